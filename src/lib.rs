@@ -1,0 +1,6 @@
+//! Benchwalk: a grower's morning walk over a poinsettia crop, kept and read.
+//!
+//! The modules stand in reading order, ground first: a module uses only what stands above it (`tests/architecture.rs` holds
+//! this; DEVELOPERS.md draws it).
+
+pub mod units;

@@ -1,0 +1,3 @@
+//! The `benchwalk` program: everything is in the library.
+
+fn main() {}
