@@ -1,0 +1,15 @@
+//! What is written down: the plan (site, lots, benches, placements, orders) and the entries (findings and work).
+//!
+//! These are plain values. Fields carry the names and units of the journal (JOURNAL in the README), so that the screen, the
+//! file and the code speak of one thing by one name. `codec` is the only place that knows their JSON; `rules` the only place
+//! that knows which values are allowed.
+
+mod entry;
+mod kind;
+mod plan;
+mod words;
+
+pub use entry::{Entry, Place};
+pub use kind::{Kind, KindName, Part, PestCount};
+pub use plan::{Bench, Line, Lot, Nights, Order, Pinch, Placement, Plan, Region, Site};
+pub use words::{How, LeafSign, Material, Method, PestName, PinchHow, Reach, RootSign, Where, Word};
