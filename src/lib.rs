@@ -3,5 +3,8 @@
 //! The modules stand in reading order, ground first: a module uses only what stands above it (`tests/architecture.rs` holds
 //! this; DEVELOPERS.md draws it).
 
-pub mod record;
 pub mod units;
+
+pub mod record;
+
+pub mod warnings;

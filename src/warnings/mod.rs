@@ -1,0 +1,7 @@
+//! What the rules say of a bench, a lot or a house: typed evidence, no words (those are `report`'s).
+
+mod name;
+mod warning;
+
+pub use name::WarningName;
+pub use warning::{Basis, Figure, Level, Limit, Saw, Step, Warning};

@@ -1,0 +1,188 @@
+//! One warning with its evidence.
+
+use super::WarningName;
+use crate::record::{Entry, KindName, Place};
+use chrono::NaiveDate;
+
+/// How strongly a warning speaks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Level {
+    /// Look again.
+    Watch,
+    /// Do something today.
+    Act,
+    /// The crop or the sale is at stake.
+    Urgent,
+}
+
+impl Level {
+    /// Its spelling in the review and on the screens.
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::Watch => "watch",
+            Self::Act => "act",
+            Self::Urgent => "urgent",
+        }
+    }
+}
+
+/// What a rule rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Basis {
+    /// A published source, named.
+    Published(&'static str),
+    /// Common practice, no source.
+    CommonPractice,
+    /// Ours: no published figure was found.
+    HouseRule,
+}
+
+/// A number behind a warning: its meaning fixes its unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Figure {
+    /// Days the condition has lasted.
+    Days,
+    /// Days since planting.
+    CropDay,
+    /// Days to the sale.
+    DaysToSale,
+    /// Days to (negative: since) the start of short days.
+    DaysToShortDays,
+    /// Mean height now, cm.
+    HeightNow,
+    /// Projected height at the sale, cm.
+    HeightAtSale,
+    /// pH.
+    Ph,
+    /// EC, mS/cm.
+    Ec,
+    /// Delay of the crop, days.
+    DelayDays,
+    /// Light at night, lux.
+    Lux,
+    /// Temperature, °C.
+    Celsius,
+    /// Relative humidity, %.
+    Humidity,
+    /// Share of plants infested, %.
+    Infested,
+    /// Plants looked at.
+    Plants,
+    /// Insects a card and week.
+    CardWeek,
+    /// Larvae a wedge.
+    Larvae,
+    /// Pots lost.
+    Lost,
+    /// Pots standing.
+    Standing,
+    /// Pots promised and not sold.
+    Promised,
+    /// Benches concerned, of the house.
+    Benches,
+    /// ppm of the active ingredient or nutrient.
+    Ppm,
+    /// mg of the active ingredient a pot.
+    MgPerPot,
+    /// Hours since the last watering.
+    HoursSinceWatering,
+}
+
+/// One thing behind a warning.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Saw {
+    /// Something written down.
+    Entry(Entry),
+    /// Never done or seen, or not since a day.
+    Missing {
+        /// What is missing.
+        kind: KindName,
+        /// When it was last there.
+        last: Option<NaiveDate>,
+    },
+    /// A number computed, with the limits it is held against.
+    Figure {
+        /// Its meaning.
+        figure: Figure,
+        /// Its value.
+        value: f64,
+        /// Its uncertainty, low and high.
+        range: Option<(f64, f64)>,
+        /// The limit, by its key in the limits file.
+        limit: Option<Limit>,
+    },
+    /// A day that matters: what stands on it is plain from the warning (the color forecast, the last-safe day).
+    Forecast {
+        /// First day.
+        from: NaiveDate,
+        /// Last day.
+        to: NaiveDate,
+    },
+    /// Another warning that is part of this one.
+    Warning(WarningName),
+}
+
+/// The limit a number was held against.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limit {
+    /// Its key in the limits file.
+    pub key: &'static str,
+    /// Its value, in the unit of that key.
+    pub value: f64,
+    /// True when the grower's own file set it: the words then say "your limit".
+    pub own: bool,
+}
+
+/// A next step that depends on what was seen; the words of the usual steps of a warning are `report`'s.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Step {
+    /// The mix is wet: give it as the next watering, once it reads 2.
+    WaitUntilDry,
+    /// Do not leach: the mix is wet.
+    NoLeachingWet,
+    /// Do not leach: slow-release fertilizer is in the mix.
+    NoLeachingSlowRelease,
+    /// Fewer than three pots were sampled: test again.
+    TestAgain,
+    /// The sale is too near for new roots.
+    RecoveryUnlikely,
+    /// The plug may be dry inside wet mix: feel it.
+    FeelThePlug,
+    /// Roots slow: look again in three days.
+    SlowRoots,
+    /// Short days are near: pinching now costs height and heads.
+    LatePinch,
+    /// The start height was reckoned from the pot, not measured.
+    StartHeightReckoned,
+    /// The interval of the share still reaches the limit: look at more plants.
+    LookAtMore,
+    /// Too late in the season to change to sprays.
+    LastSprays,
+}
+
+/// What a rule says of a bench, a lot or a house.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Warning {
+    /// Which warning.
+    pub name: WarningName,
+    /// How strongly.
+    pub level: Level,
+    /// Of what: a bench, a lot or a house.
+    pub place: Place,
+    /// Every bench it concerns, in walking order.
+    pub benches: Vec<String>,
+    /// The lot it concerns, where it is one.
+    pub lot: Option<String>,
+    /// The day the condition began.
+    pub since: NaiveDate,
+    /// The evidence, oldest first.
+    pub saw: Vec<Saw>,
+    /// Steps that depend on the evidence.
+    pub steps: Vec<Step>,
+    /// When to look again; never before a keep-out ends.
+    pub look_again: NaiveDate,
+    /// What the rule rests on.
+    pub basis: Basis,
+    /// Put off until this day by the grower.
+    pub put_off_until: Option<NaiveDate>,
+}
