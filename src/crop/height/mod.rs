@@ -1,0 +1,24 @@
+//! Height against a target: the curve, the window of a day, where readings stand, and where the crop will finish.
+//!
+//! Heights are in cm from the bench to the growing tip, pot included. The approach (an elongation curve gives the shape, the
+//! market's specification the final height, and measured plants are held against it) is that of Fisher and Heins, "A
+//! process-control approach to poinsettia height control" (1995).
+
+mod curve;
+mod projection;
+mod sample;
+mod standing;
+mod student;
+mod window;
+
+pub use curve::{Curve, Points, ThreePhase};
+pub use projection::{Outlook, Pace, Projection, Reading, project};
+pub use sample::{Interval, Sample, plants_for};
+pub use standing::{Firmness, Place, Standing, standing};
+pub use student::t_two_sided;
+pub use window::{Target, Window};
+
+/// Height of plant above the rim of the pot at the start of the curve, where none was measured, in cm.
+///
+/// House rule (3 inches); say so wherever it is used.
+pub const START_PLANT_CM: f64 = 7.6;
