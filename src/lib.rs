@@ -3,9 +3,12 @@
 //! The modules stand in reading order, ground first: a module uses only what stands above it (`tests/architecture.rs` holds
 //! this; DEVELOPERS.md draws it).
 
-pub mod crop;
 pub mod units;
 
 pub mod record;
+
+pub mod limits;
+
+pub mod crop;
 
 pub mod warnings;

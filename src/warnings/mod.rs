@@ -4,4 +4,4 @@ mod name;
 mod warning;
 
 pub use name::WarningName;
-pub use warning::{Basis, Figure, Level, Limit, Saw, Step, Warning};
+pub use warning::{Figure, Level, Saw, Step, Warning};

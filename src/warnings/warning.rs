@@ -1,6 +1,7 @@
 //! One warning with its evidence.
 
 use super::WarningName;
+use crate::limits::{Basis, Limit};
 use crate::record::{Entry, KindName, Place};
 use chrono::NaiveDate;
 
@@ -24,17 +25,6 @@ impl Level {
             Self::Urgent => "urgent",
         }
     }
-}
-
-/// What a rule rests on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Basis {
-    /// A published source, named.
-    Published(&'static str),
-    /// Common practice, no source.
-    CommonPractice,
-    /// Ours: no published figure was found.
-    HouseRule,
 }
 
 /// A number behind a warning: its meaning fixes its unit.
@@ -120,17 +110,6 @@ pub enum Saw {
     },
     /// Another warning that is part of this one.
     Warning(WarningName),
-}
-
-/// The limit a number was held against.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Limit {
-    /// Its key in the limits file.
-    pub key: &'static str,
-    /// Its value, in the unit of that key.
-    pub value: f64,
-    /// True when the grower's own file set it: the words then say "your limit".
-    pub own: bool,
 }
 
 /// A next step that depends on what was seen; the words of the usual steps of a warning are `report`'s.

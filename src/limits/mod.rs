@@ -1,0 +1,66 @@
+//! The numbers the rules go by: each has a default, a unit and a basis, and may be changed in the grower's limits file.
+//!
+//! The tables (one file a family of rules) are the only place where a default stands. From them come the fields the rules
+//! read, the commented file that `benchwalk limits` prints, and the checks of a grower's own file.
+
+mod choice;
+mod feed;
+mod file;
+mod round;
+mod table;
+mod water;
+
+pub use choice::{Choices, CurveChoice, NightChoice};
+pub use feed::Feed;
+pub use file::{LimitsError, commented};
+pub use round::Round;
+pub use table::{Basis, Limit, Row};
+pub use water::Water;
+
+use std::collections::BTreeSet;
+
+/// Every limit in force.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Limits {
+    /// Water and roots.
+    pub water: Water,
+    /// Feed.
+    pub feed: Feed,
+    /// The round and its house-wide signs.
+    pub round: Round,
+    /// What is chosen rather than measured.
+    pub choices: Choices,
+    /// Keys (`group.name`) that the grower's file set to something other than the default.
+    own: BTreeSet<&'static str>,
+}
+
+impl Limits {
+    /// The limit with this key as it is in force, and whether it is the grower's own.
+    pub fn limit(&self, key: &str) -> Option<Limit> {
+        let (key, value) = self.pairs().into_iter().find(|(k, _)| *k == key)?;
+        Some(Limit { key, value, own: self.own.contains(key) })
+    }
+
+    /// True when the grower's file changed this limit.
+    pub fn is_own(&self, key: &str) -> bool {
+        self.own.contains(key)
+    }
+
+    /// The keys that the grower's file changed.
+    pub fn own(&self) -> impl Iterator<Item = &'static str> + '_ {
+        self.own.iter().copied()
+    }
+
+    fn pairs(&self) -> Vec<(&'static str, f64)> {
+        [self.water.pairs(), self.feed.pairs(), self.round.pairs()].concat()
+    }
+
+    fn set(&mut self, key: &str, value: f64) {
+        let _taken = self.water.set(key, value) || self.feed.set(key, value) || self.round.set(key, value);
+    }
+
+    /// Every numeric limit with its meaning, in the order of the printed file.
+    pub fn rows() -> Vec<Row> {
+        [Water::ROWS, Feed::ROWS, Round::ROWS].concat()
+    }
+}

@@ -1,0 +1,147 @@
+//! The macro that turns a table of limits into fields, defaults and rows.
+
+/// What a number rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Basis {
+    /// A published source, named.
+    Published(&'static str),
+    /// Common practice, no source.
+    CommonPractice,
+    /// Ours: no published figure was found.
+    HouseRule,
+    /// From memory, not looked up.
+    FromMemory,
+}
+
+impl std::fmt::Display for Basis {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Published(source) => write!(f, "published: {source}"),
+            Self::CommonPractice => f.write_str("common practice, no source"),
+            Self::HouseRule => f.write_str("house rule"),
+            Self::FromMemory => f.write_str("from memory"),
+        }
+    }
+}
+
+/// One limit of the table.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Row {
+    /// `group.name`.
+    pub key: &'static str,
+    /// The default.
+    pub default: f64,
+    /// Least value taken.
+    pub least: f64,
+    /// Greatest value taken.
+    pub most: f64,
+    /// True where only whole numbers make sense.
+    pub whole: bool,
+    /// The unit.
+    pub unit: &'static str,
+    /// What it rests on.
+    pub basis: Basis,
+    /// What it means.
+    pub meaning: &'static str,
+}
+
+/// A limit in force.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limit {
+    /// Its key in the limits file.
+    pub key: &'static str,
+    /// Its value, in the unit of that key.
+    pub value: f64,
+    /// True when the grower's own file set it: the words then say "your limit".
+    pub own: bool,
+}
+
+/// A number a limit may be.
+pub(crate) trait Number: Copy {
+    /// Only whole numbers.
+    const WHOLE: bool;
+    /// From a checked value.
+    fn from_limit(value: f64) -> Self;
+    /// As a plain number.
+    fn to_limit(self) -> f64;
+}
+
+macro_rules! whole {
+    ($($t:ty),+) => {$(
+        impl Number for $t {
+            const WHOLE: bool = true;
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss,
+                     reason = "the file reader has held the value to the row's least and most, all of them small and not negative")]
+            fn from_limit(value: f64) -> Self { value as $t }
+            #[expect(clippy::cast_lossless, reason = "one macro for several widths")]
+            fn to_limit(self) -> f64 { self as f64 }
+        }
+    )+};
+}
+whole!(u8, u32);
+
+impl Number for i64 {
+    const WHOLE: bool = true;
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "the file reader has held the value to the row's least and most"
+    )]
+    fn from_limit(value: f64) -> Self {
+        value as Self
+    }
+    fn to_limit(self) -> f64 {
+        self as f64
+    }
+}
+
+impl Number for f64 {
+    const WHOLE: bool = false;
+    fn from_limit(value: f64) -> Self {
+        value
+    }
+    fn to_limit(self) -> f64 {
+        self
+    }
+}
+
+/// `name: type = default, least..most, "unit", basis, "meaning";` a line.
+macro_rules! limits {
+    ($(#[$doc:meta])* $group:ident = $prefix:literal {
+        $($name:ident: $type:ty = $default:expr, $least:literal .. $most:literal, $unit:literal, $basis:expr, $meaning:literal;)+
+    }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, PartialEq)]
+        pub struct $group { $(#[doc = $meaning] #[doc = concat!(" (", $unit, ")")] pub $name: $type),+ }
+
+        impl Default for $group {
+            fn default() -> Self { Self { $($name: $default),+ } }
+        }
+
+        impl $group {
+            pub(super) const ROWS: &'static [$crate::limits::Row] = &[$($crate::limits::Row {
+                key: concat!($prefix, ".", stringify!($name)),
+                default: $default as f64,
+                least: $least as f64,
+                most: $most as f64,
+                whole: <$type as $crate::limits::table::Number>::WHOLE,
+                unit: $unit,
+                basis: $basis,
+                meaning: $meaning,
+            }),+];
+
+            pub(super) fn pairs(&self) -> Vec<(&'static str, f64)> {
+                vec![$((concat!($prefix, ".", stringify!($name)), $crate::limits::table::Number::to_limit(self.$name))),+]
+            }
+
+            /// Sets a checked value; false when the key is not of this group.
+            pub(super) fn set(&mut self, key: &str, value: f64) -> bool {
+                $(if key == concat!($prefix, ".", stringify!($name)) {
+                    self.$name = $crate::limits::table::Number::from_limit(value);
+                    return true;
+                })+
+                false
+            }
+        }
+    };
+}
+pub(crate) use limits;
