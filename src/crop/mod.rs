@@ -13,6 +13,7 @@ mod span;
 pub mod calendar;
 pub mod climate;
 pub mod color;
+pub mod feed;
 pub mod height;
 pub mod night;
 
