@@ -16,6 +16,7 @@ pub mod color;
 pub mod feed;
 pub mod height;
 pub mod night;
+pub mod pests;
 
 pub use error::{CropError, within};
 pub use span::{Days, Span, add_days};
