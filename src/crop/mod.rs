@@ -17,6 +17,7 @@ pub mod feed;
 pub mod height;
 pub mod night;
 pub mod pests;
+pub mod root_zone;
 
 pub use error::{CropError, within};
 pub use span::{Days, Span, add_days};

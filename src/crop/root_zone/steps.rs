@@ -1,0 +1,204 @@
+//! What to do about a root zone that is off, as a list of steps in the order to take them.
+//!
+//! Two things are never advised: leaching a pot that is wet (it drowns the roots the salts have already hurt) and leaching a
+//! mix with slow-release feed in it (water frees more salt; re-pot instead: Penn State Extension, "Roots infected with
+//! Pythium", 2012; UMass Greenhouse Update, 13 Nov 2015). Where it is not known whether there is slow-release, that is
+//! asked first.
+
+use super::{PhState, SaltState};
+use crate::crop::{CropError, within};
+
+/// One thing to do. The words for it live with the reports.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Step {
+    /// Test again with three to five pots before doing anything (pour-through practice, Greenhouse Management).
+    TestAgainMorePots,
+    /// Knock out pots and look at the roots.
+    LookAtRoots,
+    /// Lift the pots: how wet are they?
+    CheckWater,
+    /// Let the pots dry down first; no leaching while they are wet.
+    DryDownFirst,
+    /// Find out whether slow-release feed is in the mix before any leaching.
+    AskSlowRelease,
+    /// Do not leach: slow-release in the mix. Clear water at ordinary waterings; re-pot the worst.
+    NoLeachingRepot,
+    /// Leach with clear water until it runs through (volume: no published figure was read).
+    LeachClearWater,
+    /// Give clear water at the next waterings so that the pots do not dry further.
+    ClearWaterNow,
+    /// Then lower the feed step by step.
+    LowerFeed,
+    /// Check the injector: feed EC less water EC against the bag's chart.
+    CheckInjector,
+    /// Look for over-leaching and too many waterings without feed.
+    CheckLeaching,
+    /// Raise the feed's strength, or feed at every watering.
+    RaiseFeed,
+    /// Feed that raises pH: nitrate-based.
+    NitrateFeed,
+    /// Ease acid injection where there is any.
+    EaseAcid,
+    /// Lime drench: flowable dolomitic lime, dissolved hydrated lime or potassium bicarbonate, at the pack's rate.
+    LimeDrench,
+    /// Never dry hydrated lime on the mix; eyes and skin.
+    NoDryHydratedLime,
+    /// Feed that lowers pH: ammonium-based, in warm bright weather only.
+    AcidFeed,
+    /// Test the water's alkalinity; above 2 meq/L inject acid or use less lime.
+    CheckAlkalinity,
+    /// Iron chelate of a kind that holds at this pH; rinse leaves.
+    IronChelate,
+    /// Iron sulfate drench; rinse leaves at once.
+    IronSulfate,
+    /// Magnesium and molybdenum are short at this pH: look at both.
+    CheckMagnesiumMolybdenum,
+}
+
+/// What is known of the pots when steps are asked for. Unknown is `None`, never assumed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Situation {
+    /// Water level 1 (dry) to 5 (saturated) as last read.
+    pub water: Option<u8>,
+    /// Is slow-release feed in the mix or on it?
+    pub slow_release: Option<bool>,
+    /// Pots sampled for the reading.
+    pub pots: Option<u32>,
+}
+
+/// Fewest pots a pour-through reading should stand on ("Monitoring nutrition", Greenhouse Management: 3 to 5).
+const FEWEST_POTS: u32 = 3;
+
+/// Steps for a salt reading. Empty when it is in range.
+pub fn salt_steps(state: SaltState, at: Situation) -> Vec<Step> {
+    match state {
+        SaltState::InRange => Vec::new(),
+        SaltState::TooLow | SaltState::LowSide => {
+            with_retest(at, [Step::CheckInjector, Step::CheckLeaching, Step::RaiseFeed])
+        }
+        SaltState::HighSide => with_retest(at, [Step::CheckInjector, Step::LowerFeed]),
+        SaltState::TooHigh | SaltState::FarTooHigh => with_retest(at, too_high(at)),
+    }
+}
+
+fn with_retest(at: Situation, steps: impl IntoIterator<Item = Step>) -> Vec<Step> {
+    let few = at.pots.is_some_and(|pots| pots < FEWEST_POTS);
+    few.then_some(Step::TestAgainMorePots).into_iter().chain(steps).collect()
+}
+
+fn too_high(at: Situation) -> Vec<Step> {
+    let mut steps = vec![Step::LookAtRoots];
+    match at.slow_release {
+        Some(true) => steps.push(Step::NoLeachingRepot),
+        None => steps.push(Step::AskSlowRelease),
+        Some(false) => {}
+    }
+    match at.water {
+        // Dry pots with high salts hurt most: water comes before everything else.
+        Some(0..=2) => steps.insert(0, Step::ClearWaterNow),
+        Some(4..) => steps.push(Step::DryDownFirst),
+        None => steps.push(Step::CheckWater),
+        Some(3) => {}
+    }
+    if at.slow_release == Some(false) && at.water.is_some_and(|level| level <= 3) {
+        steps.push(Step::LeachClearWater);
+    }
+    steps.extend([Step::CheckInjector, Step::LowerFeed]);
+    steps
+}
+
+/// Steps for a pH reading. Empty when there is no cause for alarm.
+///
+/// Sources: e-GRO notes on lime (Owen, Whipker, Henry); MSU Extension on limestones; University of Maryland notes on iron
+/// (2009); "Avoiding top problems of poinsettias", 2002.
+pub fn ph_steps(state: PhState, at: Situation) -> Vec<Step> {
+    match state {
+        PhState::UnderTarget | PhState::OnTarget | PhState::OverTarget => Vec::new(),
+        PhState::LowEdge => with_retest(at, [Step::NitrateFeed, Step::EaseAcid, Step::CheckMagnesiumMolybdenum]),
+        PhState::TooLow => {
+            let mut steps = vec![Step::NitrateFeed, Step::EaseAcid];
+            if at.water.is_some_and(|level| level >= 4) {
+                steps.push(Step::DryDownFirst);
+            }
+            steps.extend([Step::LimeDrench, Step::NoDryHydratedLime, Step::CheckMagnesiumMolybdenum]);
+            with_retest(at, steps)
+        }
+        PhState::HighEdge => with_retest(at, [Step::CheckAlkalinity, Step::LookAtRoots]),
+        PhState::TooHigh => {
+            let mut steps = vec![Step::LookAtRoots, Step::CheckAlkalinity, Step::AcidFeed];
+            if at.water.is_some_and(|level| level >= 4) {
+                steps.push(Step::DryDownFirst);
+            }
+            steps.extend([Step::IronChelate, Step::IronSulfate]);
+            with_retest(at, steps)
+        }
+    }
+}
+
+/// A kind of iron chelate, weakest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Chelate {
+    /// Holds its iron up to pH 7.0.
+    Edta,
+    /// Up to 7.5.
+    Dtpa,
+    /// Up to 9.0 and beyond.
+    Eddha,
+}
+
+/// The chelates that still hold their iron at this pH ("Benefits of using iron chelates", citing Argo and Fisher).
+///
+/// # Errors
+/// [`CropError::Impossible`] outside 0 to 14.
+pub fn chelates_at(ph: f64) -> Result<&'static [Chelate], CropError> {
+    let ph = within("pH", ph, 0.0, 14.0, "")?;
+    Ok(if ph <= 7.0 {
+        &[Chelate::Edta, Chelate::Dtpa, Chelate::Eddha]
+    } else if ph <= 7.5 {
+        &[Chelate::Dtpa, Chelate::Eddha]
+    } else {
+        &[Chelate::Eddha]
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn leaching_is_advised_only_when_it_can_do_no_harm() {
+        for state in [SaltState::TooHigh, SaltState::FarTooHigh] {
+            for water in [None, Some(0), Some(1), Some(2), Some(3), Some(4), Some(5), Some(9)] {
+                for slow_release in [None, Some(true), Some(false)] {
+                    let steps = salt_steps(state, Situation { water, slow_release, pots: Some(4) });
+                    let leach = steps.contains(&Step::LeachClearWater);
+                    assert_eq!(leach, slow_release == Some(false) && matches!(water, Some(0..=3)), "{water:?}");
+                    assert_eq!(steps.contains(&Step::AskSlowRelease), slow_release.is_none());
+                    assert_eq!(steps.contains(&Step::DryDownFirst), matches!(water, Some(4..)));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_reading_of_two_pots_is_taken_again_first() {
+        let at = Situation { pots: Some(2), ..Situation::default() };
+        assert_eq!(salt_steps(SaltState::TooLow, at).first(), Some(&Step::TestAgainMorePots));
+        assert_eq!(ph_steps(PhState::TooHigh, at).first(), Some(&Step::TestAgainMorePots));
+        assert!(salt_steps(SaltState::InRange, at).is_empty());
+    }
+
+    #[test]
+    fn dry_pots_with_high_salts_get_water_first() {
+        let at = Situation { water: Some(1), slow_release: Some(true), pots: None };
+        assert_eq!(salt_steps(SaltState::TooHigh, at).first(), Some(&Step::ClearWaterNow));
+    }
+
+    #[test]
+    fn lime_never_comes_without_its_caution() {
+        let steps = ph_steps(PhState::TooLow, Situation::default());
+        assert!(steps.contains(&Step::LimeDrench) && steps.contains(&Step::NoDryHydratedLime));
+        assert_eq!(chelates_at(7.2).map(<[_]>::len), Ok(2));
+        assert!(chelates_at(16.0).is_err());
+    }
+}
