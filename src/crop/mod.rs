@@ -18,6 +18,7 @@ pub mod height;
 pub mod night;
 pub mod pests;
 pub mod root_zone;
+pub mod water;
 
 pub use error::{CropError, within};
 pub use span::{Days, Span, add_days};
