@@ -12,3 +12,5 @@ pub mod limits;
 pub mod crop;
 
 pub mod warnings;
+
+pub mod report;

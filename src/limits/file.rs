@@ -83,10 +83,10 @@ impl Limits {
         }
         match key {
             "choices.curve" => {
-                self.choices.curve = curve(value).ok_or_else(|| refused(line, key, CURVE.to_owned(), value))?
+                self.choices.curve = curve(value).ok_or_else(|| refused(line, key, CURVE.to_owned(), value))?;
             }
             "choices.night" => {
-                self.choices.night = night(value).ok_or_else(|| refused(line, key, NIGHT.to_owned(), value))?
+                self.choices.night = night(value).ok_or_else(|| refused(line, key, NIGHT.to_owned(), value))?;
             }
             _ => return Err(unknown(line, key)),
         }

@@ -55,6 +55,11 @@ pub trait Quantity: Copy {
         Self::unit(system).names.first().copied().unwrap_or("")
     }
 
+    /// In any of its units by name; `None` for a unit it does not have.
+    fn in_unit(self, name: &str) -> Option<f64> {
+        Self::UNITS.iter().find(|u| u.names.contains(&name)).map(|u| (self.base() - u.offset) / u.factor)
+    }
+
     /// Number and unit as a site reads it: `14 in`, `35.6 cm`.
     fn show(self, system: super::System) -> String {
         format!("{} {}", super::plain(self.in_system(system)), Self::unit_name(system))

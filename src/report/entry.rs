@@ -1,0 +1,168 @@
+//! Entries in words: one line each, for the Bench page, the review and the sheets.
+
+use crate::record::{Entry, Kind, PestCount, Word};
+use crate::report::day;
+use crate::units::{Length, Mass, Quantity, System, Temperature, Volume, plain};
+
+/// Kind, values and note in one line: `water 4, base 5 · note`.
+pub fn line(entry: &Entry, system: System) -> String {
+    let seen = seen(entry, system);
+    match (&entry.kind, &entry.note) {
+        (Kind::Note, Some(note)) => format!("note: {note}"),
+        (_, Some(note)) => format!("{seen} · {note}"),
+        (_, None) => seen,
+    }
+}
+
+/// Kind and values, without the note.
+pub fn seen(entry: &Entry, system: System) -> String {
+    finding(&entry.kind, system).unwrap_or_else(|| work(&entry.kind, system))
+}
+
+fn finding(kind: &Kind, system: System) -> Option<String> {
+    Some(match kind {
+        Kind::Water { level, base } => format!("water {level}{}", opt(*base, |b| format!(", base {b}"))),
+        Kind::Roots { score, pots, bad, signs, reach } => {
+            let of = match (pots, bad) {
+                (Some(p), Some(b)) => format!(" ({b} of {p} pots bad)"),
+                (Some(p), None) => format!(" ({p} pots)"),
+                _ => String::new(),
+            };
+            let reach = opt(*reach, |r| format!(", {}", r.text()));
+            format!("roots {score}{of}{}{reach}", list(signs.iter().map(|s| s.text())))
+        }
+        Kind::Bracts { stage } => format!("bracts {stage}"),
+        Kind::Height { cm } => format!("height {}", heights(cm, system)),
+        Kind::Leaves { signs, r#where } if signs.is_empty() => {
+            format!("leaves: nothing seen{}", opt(*r#where, |w| format!(" on {}", w.text())))
+        }
+        Kind::Leaves { signs, r#where } => {
+            let signs = signs.iter().map(|s| s.text()).collect::<Vec<_>>().join(", ");
+            format!("leaves: {signs}{}", opt(*r#where, |w| format!(" ({})", w.text())))
+        }
+        Kind::Pests { pest, count } => format!("{} {}", pest.text(), pests(count)),
+        Kind::RootZone { method, ph, ec_ms_cm, pots } => format!(
+            "root zone by {}{}{}{}",
+            method.text(),
+            opt(*ph, |v| format!(", pH {v:.1}")),
+            opt(*ec_ms_cm, |v| format!(", EC {v:.2} mS/cm")),
+            opt(*pots, |p| format!(", {p} pots"))
+        ),
+        Kind::FeedCheck { ph, ec_ms_cm, alkalinity_ppm, mg_ppm } => format!(
+            "at the hose{}{}{}{}",
+            opt(*ph, |v| format!(", pH {v:.1}")),
+            opt(*ec_ms_cm, |v| format!(", EC {v:.2} mS/cm")),
+            opt(*alkalinity_ppm, |v| format!(", alkalinity {} ppm", plain(v))),
+            opt(*mg_ppm, |v| format!(", {} ppm Mg", plain(v)))
+        ),
+        Kind::Climate { day_c, night_c, humidity_percent } => format!(
+            "climate{}{}{}",
+            opt(*day_c, |v| format!(", day {}", degrees(v, system))),
+            opt(*night_c, |v| format!(", night {}", degrees(v, system))),
+            opt(*humidity_percent, |v| format!(", humidity {v:.0} %"))
+        ),
+        Kind::NightLight { lux } => format!("night light {} lux", plain(*lux)),
+        Kind::Losses { pots, cause } => {
+            format!("lost {}{}", pots_text(*pots), opt(cause.as_deref(), |c| format!(" ({c})")))
+        }
+        Kind::Counted { pots } => format!("counted {}", pots_text(*pots)),
+        Kind::Grade { sell, second, dump } => format!("graded: {sell} to sell, {second} seconds, {dump} dumped"),
+        Kind::Note => "note".to_owned(),
+        _ => return None,
+    })
+}
+
+fn work(kind: &Kind, system: System) -> String {
+    match kind {
+        Kind::Watered { ml_per_pot } => format!("watered{}", each(*ml_per_pot, system)),
+        Kind::Fed { n_ppm, mg_ppm, mo_ppm, ml_per_pot } => format!(
+            "fed {} ppm N{}{}{}",
+            plain(*n_ppm),
+            opt(*mg_ppm, |v| format!(", {} ppm Mg", plain(v))),
+            opt(*mo_ppm, |v| format!(", {} ppm Mo", plain(v))),
+            each(*ml_per_pot, system)
+        ),
+        Kind::Topdressed { g_per_pot, n_percent } => format!(
+            "topdressed {} a pot{}",
+            Mass::from_g(*g_per_pot).show(system),
+            opt(*n_percent, |n| format!(", {} % N", plain(n)))
+        ),
+        Kind::Nutrient { material, ppm, how, ml_per_pot } => {
+            format!("{} {} at {} ppm{}", material.text(), how.text(), plain(*ppm), each(*ml_per_pot, system))
+        }
+        Kind::GrowthRegulator { parts, how, re_entry_h, ml_per_pot, product, rate } => {
+            let parts = parts.iter().map(|p| format!("{} {} ppm", p.ai, plain(p.ppm))).collect::<Vec<_>>().join(" + ");
+            let label = label(product.as_deref(), rate.as_deref());
+            format!("{parts} {}{}{label}, closed {} h", how.text(), each(*ml_per_pot, system), plain(*re_entry_h))
+        }
+        Kind::Sprayed { ai, against, how, re_entry_h, product, rate } => {
+            let label = label(product.as_deref(), rate.as_deref());
+            format!("{ai} {} against {against}{label}, closed {} h", how.text(), plain(*re_entry_h))
+        }
+        Kind::Released { species, count } => format!("released {count} {species}"),
+        Kind::Pinched { how, nodes_left } => {
+            format!("{}{}", how.text(), opt(*nodes_left, |n| format!(", {n} nodes left")))
+        }
+        Kind::Blackout { night, covered } => {
+            format!("night of {} {}", day::short(*night), if *covered { "covered" } else { "not covered" })
+        }
+        Kind::Lights { night, on } => {
+            format!("lamps {} on the night of {}", if *on { "on" } else { "off" }, day::short(*night))
+        }
+        Kind::Spaced { centers_cm } => format!("spaced to {} centers", Length::from_cm(*centers_cm).show(system)),
+        Kind::Moved { to, pots } => format!("moved {} to {to}", pots_text(*pots)),
+        Kind::Sold { pots } => format!("sold {}", pots_text(*pots)),
+        Kind::PutOff { warning, until, why } => format!("put off {warning} until {}: {why}", day::short(*until)),
+        Kind::Strike { why, reopen, .. } => {
+            format!("struck out an entry: {why}{}", if *reopen { " (reopens)" } else { "" })
+        }
+        _ => String::new(),
+    }
+}
+
+fn opt<T>(value: Option<T>, text: impl FnOnce(T) -> String) -> String {
+    value.map_or_else(String::new, text)
+}
+
+fn list(words: impl Iterator<Item = &'static str>) -> String {
+    words.fold(String::new(), |text, w| text + ", " + w)
+}
+
+fn each(ml: Option<f64>, system: System) -> String {
+    // A pot's share of a drench reads in fl oz or mL, whatever the system calls large volumes in.
+    opt(ml, |v| match system {
+        System::Us => format!(", {} fl oz a pot", plain(Volume::from_ml(v).in_unit("fl oz").unwrap_or(v))),
+        System::Metric => format!(", {} mL a pot", plain(v)),
+    })
+}
+
+fn degrees(celsius: f64, system: System) -> String {
+    let t = Temperature::from_c(celsius);
+    format!("{:.0} {}", t.in_system(system), Temperature::unit_name(system))
+}
+
+fn heights(cm: &[f64], system: System) -> String {
+    let each: Vec<String> = cm.iter().map(|v| format!("{:.1}", Length::from_cm(*v).in_system(system))).collect();
+    let mean = cm.iter().sum::<f64>() / cm.len().max(1) as f64;
+    format!("{} ({})", Length::from_cm(mean).show(system), each.join(" "))
+}
+
+fn pests(count: &PestCount) -> String {
+    match count {
+        PestCount::Plants { inspected, infested } => format!("on {infested} of {inspected} plants"),
+        PestCount::Cards { cards, count, days } => format!("{count} on {cards} cards in {days} days"),
+        PestCount::Wedge { larvae } => format!("{} larvae a wedge", plain(*larvae)),
+    }
+}
+
+fn label(product: Option<&str>, rate: Option<&str>) -> String {
+    match (product, rate) {
+        (Some(p), Some(r)) => format!(" ({p}, {r})"),
+        (Some(t), None) | (None, Some(t)) => format!(" ({t})"),
+        (None, None) => String::new(),
+    }
+}
+
+fn pots_text(pots: u32) -> String {
+    if pots == 1 { "1 pot".to_owned() } else { format!("{pots} pots") }
+}

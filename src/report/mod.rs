@@ -1,0 +1,5 @@
+//! Warnings and entries into words; the evening review as text and JSON. Data in, text out.
+
+pub mod day;
+pub mod entry;
+pub mod words;

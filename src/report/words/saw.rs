@@ -1,0 +1,96 @@
+//! Evidence in words: what was seen, with its day and its limit.
+
+use crate::limits::Limit;
+use crate::record::{KindName, Word};
+use crate::report::{day, entry};
+use crate::units::{Conductivity, Illuminance, Length, Quantity, System, Temperature, plain};
+use crate::warnings::{Figure, Saw};
+
+/// One piece of evidence as a short phrase.
+pub fn saw(saw: &Saw, system: System) -> String {
+    match saw {
+        Saw::Entry(e) => format!("{} on {}", entry::seen(e, system), day::short(e.day())),
+        Saw::Missing { kind, last } => missing(*kind, *last),
+        Saw::Figure { figure, value, range, limit } => self::figure(*figure, *value, *range, *limit, system),
+        Saw::Forecast { from, to } if from == to => day::short(*from),
+        Saw::Forecast { from, to } => format!("{} to {}", day::short(*from), day::short(*to)),
+        Saw::Warning(name) => super::title(*name).to_owned(),
+    }
+}
+
+fn missing(kind: KindName, last: Option<chrono::NaiveDate>) -> String {
+    match last {
+        Some(last) => format!("no {} since {}", kind.text(), day::short(last)),
+        None => format!("no {} written yet", kind.text()),
+    }
+}
+
+fn figure(figure: Figure, value: f64, range: Option<(f64, f64)>, limit: Option<Limit>, system: System) -> String {
+    let number = |v: f64| shown(figure, v, system);
+    let mut text = format!("{} {}", label(figure), number(value)).trim().to_owned();
+    if let Some((low, high)) = range {
+        text.push_str(&format!(" ({} to {})", number(low), number(high)));
+    }
+    if let Some(limit) = limit {
+        let whose = if limit.own { "your limit" } else { "limit" };
+        text.push_str(&format!(", {whose} {}", number(limit.value)));
+    }
+    text
+}
+
+const fn label(figure: Figure) -> &'static str {
+    match figure {
+        Figure::Days => "for",
+        Figure::CropDay => "crop day",
+        Figure::DaysToSale => "to the sale",
+        Figure::DaysToShortDays => "to short days",
+        Figure::HeightNow => "height",
+        Figure::HeightAtSale => "height at the sale",
+        Figure::Ph => "pH",
+        Figure::Ec => "EC",
+        Figure::DelayDays => "delay",
+        Figure::Lux => "light",
+        Figure::Humidity => "humidity",
+        Figure::Infested => "infested",
+        Figure::Plants => "of plants",
+        Figure::CardWeek => "a card and week",
+        Figure::Larvae => "larvae a wedge",
+        Figure::Lost => "lost",
+        Figure::Standing => "standing",
+        Figure::Promised => "promised",
+        Figure::Benches => "benches",
+        Figure::HoursSinceWatering => "after watering",
+        Figure::Celsius | Figure::Ppm | Figure::MgPerPot => "",
+    }
+}
+
+/// A number of a figure with its unit.
+fn shown(figure: Figure, value: f64, system: System) -> String {
+    match figure {
+        Figure::Days | Figure::DaysToSale | Figure::DaysToShortDays | Figure::DelayDays => days(value),
+        Figure::HeightNow | Figure::HeightAtSale => Length::from_cm(value).show(system),
+        Figure::Ec => format!("{value:.2} {}", Conductivity::unit_name(system)),
+        Figure::Ph => format!("{value:.1}"),
+        Figure::Lux => match system {
+            System::Us => format!("{} fc", plain(Illuminance::from_lux(value).in_system(system))),
+            System::Metric => format!("{} lux", plain(value)),
+        },
+        Figure::Celsius => {
+            format!("{:.0} {}", Temperature::from_c(value).in_system(system), Temperature::unit_name(system))
+        }
+        Figure::Humidity | Figure::Infested => format!("{value:.0} %"),
+        Figure::Ppm => format!("{} ppm", plain(value)),
+        Figure::MgPerPot => format!("{} mg a pot", plain(value)),
+        Figure::Lost | Figure::Standing | Figure::Promised => pots(value),
+        Figure::HoursSinceWatering => format!("{value:.0} h"),
+        Figure::CropDay | Figure::Plants | Figure::CardWeek | Figure::Larvae | Figure::Benches => plain(value),
+    }
+}
+
+fn days(value: f64) -> String {
+    if (value.abs() - 1.0).abs() < 1e-9 { "1 day".to_owned() } else { format!("{value:.0} days") }
+}
+
+fn pots(value: f64) -> String {
+    if (value - 1.0).abs() < 1e-9 { "1 pot".to_owned() } else { format!("{value:.0} pots") }
+}
