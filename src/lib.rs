@@ -13,4 +13,7 @@ pub mod crop;
 
 pub mod warnings;
 
+pub mod clock;
 pub mod report;
+
+pub mod commands;

@@ -1,0 +1,138 @@
+//! What can be typed after `benchwalk`.
+
+use chrono::{Datelike, NaiveDate};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Walk a poinsettia crop, bench by bench, and see early where it goes wrong.
+///
+/// Without a command the screens open on the season file.
+#[derive(Debug, Parser)]
+#[command(name = "benchwalk", version, propagate_version = true)]
+pub struct Cli {
+    /// Options every command takes.
+    #[command(flatten)]
+    pub global: Global,
+    /// The command.
+    #[command(subcommand)]
+    pub action: Option<Action>,
+}
+
+/// Options every command takes.
+#[derive(Debug, Default, Args)]
+pub struct Global {
+    /// The season file; without it `season.db` in the platform's data folder.
+    #[arg(long, global = true, value_name = "FILE")]
+    pub season: Option<PathBuf>,
+    /// The day to work on, YYYY-MM-DD; without it today at the site.
+    #[arg(long, global = true, value_name = "DAY", value_parser = day)]
+    pub on: Option<NaiveDate>,
+    /// The limits file; without it `limits.toml` in the config folder, then the defaults.
+    #[arg(long, global = true, value_name = "FILE")]
+    pub limits: Option<PathBuf>,
+    /// Who writes, 1 to 8 characters; without it `by` of `config.toml`, then asked once.
+    #[arg(long, global = true, value_name = "WHO", value_parser = who)]
+    pub by: Option<String>,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Action {
+    /// Make a demo season in a new file and open it on its own day.
+    Demo(DemoArgs),
+    /// Read a journal into the season file, all or nothing.
+    Import(ImportArgs),
+    /// Write the season as a journal.
+    Export(ExportArgs),
+    /// Print the evening review.
+    Review(ReviewArgs),
+    /// Print the limits the rules go by, with unit and basis, as a file to edit.
+    Limits,
+}
+
+/// Options of `demo`.
+#[derive(Debug, Args)]
+pub struct DemoArgs {
+    /// Only make the file.
+    #[arg(long)]
+    pub no_open: bool,
+}
+
+/// Options of `import`.
+#[derive(Debug, Args)]
+pub struct ImportArgs {
+    /// The journal; `-` is standard input.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+}
+
+/// Options of `export`.
+#[derive(Debug, Args)]
+pub struct ExportArgs {
+    /// Where to; without it standard output.
+    #[arg(value_name = "FILE")]
+    pub file: Option<PathBuf>,
+}
+
+/// Options of `review`.
+#[derive(Debug, Args)]
+pub struct ReviewArgs {
+    /// How to print it.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+}
+
+/// Forms of the evening review.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// To read.
+    Text,
+    /// For other programs.
+    Json,
+}
+
+/// A day, exactly `YYYY-MM-DD`, 2000 to 2100.
+fn day(text: &str) -> Result<NaiveDate, String> {
+    // The library also takes a two-digit year and a sign; only what reads back the same is meant.
+    NaiveDate::parse_from_str(text, "%Y-%m-%d")
+        .ok()
+        .filter(|d| d.format("%Y-%m-%d").to_string() == text && (2000..=2100).contains(&d.year()))
+        .ok_or_else(|| "a day is written YYYY-MM-DD, from 2000 to 2100, like 2026-10-12".to_owned())
+}
+
+/// Who writes.
+pub(super) fn who(text: &str) -> Result<String, String> {
+    let text = text.trim();
+    if (1..=8).contains(&text.chars().count()) && !text.chars().any(char::is_control) {
+        Ok(text.to_owned())
+    } else {
+        Err("who writes is 1 to 8 characters, like ml".to_owned())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_command_line_is_sound() {
+        Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn days_are_taken_only_as_they_read_back() {
+        assert_eq!(day("2026-10-12").unwrap().to_string(), "2026-10-12");
+        for wrong in ["26-10-12", "2026-1-5", "+12024-01-05", "2023-02-29", "1999-12-31", "2101-01-01", "today", ""] {
+            assert!(day(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn who_is_short() {
+        assert_eq!(who(" ml ").unwrap(), "ml");
+        for wrong in ["", "   ", "ninechars", "a\u{1b}b"] {
+            assert!(who(wrong).is_err(), "{wrong:?}");
+        }
+    }
+}

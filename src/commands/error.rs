@@ -1,0 +1,64 @@
+//! Why a command failed: one variant for each thing the user can do about it.
+
+use std::io;
+use std::path::PathBuf;
+use thiserror::Error;
+
+/// Why a command failed.
+#[derive(Debug, Error)]
+pub enum CommandError {
+    /// Set HOME.
+    #[error("no home folder is known: {0}; set HOME to a folder of yours")]
+    NoHome(String),
+    /// Mend the path or its permissions.
+    #[error("{}: {error}", path.display())]
+    File {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        error: io::Error,
+    },
+    /// Choose another name.
+    #[error("{}: already there; choose another name", path.display())]
+    Exists {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Mend the config file.
+    #[error("{}: {text}", path.display())]
+    Config {
+        /// The config file.
+        path: PathBuf,
+        /// What is wrong, with its line.
+        text: String,
+    },
+    /// Mend the limits file.
+    #[error("{}: {}", path.display(), faults.join("\n  "))]
+    Limits {
+        /// The limits file.
+        path: PathBuf,
+        /// Every fault, with its line.
+        faults: Vec<String>,
+    },
+    /// Mend the journal.
+    #[error("{name}: {}\nNothing was written.", faults.join("\n  "))]
+    Journal {
+        /// The journal.
+        name: String,
+        /// Every fault, with line and field.
+        faults: Vec<String>,
+    },
+    /// Nothing to do but look where the output goes.
+    #[error("the output cannot be written: {0}")]
+    Output(#[from] io::Error),
+    /// Wait for a later version.
+    #[error("{0} is not built yet")]
+    NotYet(&'static str),
+}
+
+impl CommandError {
+    /// The exit code: 1 the command failed, 2 wrong use.
+    pub const fn exit_code(&self) -> u8 {
+        1
+    }
+}

@@ -1,0 +1,34 @@
+//! The log: a file in the state folder, for whoever looks into a fault. Nothing personal goes into it but paths.
+
+use super::Folders;
+use std::fs::{self, OpenOptions};
+use std::sync::Mutex;
+use tracing_subscriber::filter::LevelFilter;
+
+/// The log is begun anew when it has grown past this many bytes.
+const GREATEST_BYTES: u64 = 1_000_000;
+
+/// Sends what is logged to `benchwalk.log` in the state folder. Without a log the program works as well, so trouble here is
+/// passed over.
+pub(super) fn start(folders: &Folders) {
+    let path = folders.state.join("benchwalk.log");
+    if fs::create_dir_all(&folders.state).is_err() {
+        return;
+    }
+    let full = fs::metadata(&path).is_ok_and(|m| m.len() > GREATEST_BYTES);
+    let mut how = OpenOptions::new();
+    how.create(true).write(true).append(!full).truncate(full);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::OpenOptionsExt;
+        how.mode(0o600);
+    }
+    let Ok(file) = how.open(&path) else { return };
+    let subscriber = tracing_subscriber::fmt()
+        .with_writer(Mutex::new(file))
+        .with_ansi(false)
+        .with_max_level(LevelFilter::INFO)
+        .finish();
+    // Set once a process; in tests several commands run in one.
+    tracing::subscriber::set_global_default(subscriber).ok();
+}

@@ -1,0 +1,105 @@
+//! The command line: one file a command, each thin.
+//!
+//! A command reads its arguments, opens what it needs, asks the modules that know, and writes to [`Context::out`]. Only `import`
+//! and the screens create or change a season file; everything else opens it read-only. To add a command: its file here, its
+//! variant in [`args::Action`], its arm in [`run`].
+
+pub mod args;
+mod demo;
+mod error;
+mod export;
+mod files;
+mod import;
+mod limits;
+mod log;
+mod review;
+mod screens;
+mod settings;
+
+pub use error::CommandError;
+pub use settings::{Folders, Settings};
+
+use crate::clock::Clock;
+use args::{Action, Cli};
+use clap::Parser;
+use std::ffi::OsString;
+use std::io::{Read, Write};
+
+/// Everything a command touches of the world around it, so that tests can stand in for all of it.
+pub struct Context<'a> {
+    /// Standard output.
+    pub out: &'a mut dyn Write,
+    /// Standard error.
+    pub err: &'a mut dyn Write,
+    /// Standard input.
+    pub input: &'a mut dyn Read,
+    /// The clock.
+    pub clock: &'a dyn Clock,
+    /// The platform's folders.
+    pub folders: Folders,
+    /// The global options with the config file behind them; filled in by [`run_from`].
+    pub settings: Settings,
+    /// Opens the screens on `settings`.
+    pub screens: fn(&mut Context<'_>) -> Result<(), CommandError>,
+}
+
+impl<'a> Context<'a> {
+    /// A context of these streams, this clock and these folders.
+    pub fn new(
+        (out, err, input): (&'a mut dyn Write, &'a mut dyn Write, &'a mut dyn Read),
+        clock: &'a dyn Clock,
+        folders: Folders,
+    ) -> Self {
+        Self { out, err, input, clock, folders, settings: Settings::default(), screens: screens::open }
+    }
+}
+
+/// Runs the program on its arguments (the first is the program's own name) and returns its exit code: 0 done, 1 the command
+/// failed (said on standard error), 2 wrong use.
+pub fn run_from<I, T>(arguments: I, context: &mut Context<'_>) -> u8
+where
+    I: IntoIterator<Item = T>,
+    T: Into<OsString> + Clone,
+{
+    let cli = match Cli::try_parse_from(arguments) {
+        Ok(cli) => cli,
+        Err(error) => return answer(&error, context),
+    };
+    let done = Settings::resolve(cli.global, &context.folders).and_then(|settings| {
+        context.settings = settings;
+        log::start(&context.folders);
+        run(cli.action, context)
+    });
+    match done {
+        Ok(()) => 0,
+        // The reader of a pipe has read enough.
+        Err(CommandError::Output(error)) if error.kind() == std::io::ErrorKind::BrokenPipe => 0,
+        Err(error) => {
+            tracing::error!(%error, "the command failed");
+            // Where even standard error is gone only the exit code is left to say it.
+            writeln!(context.err, "benchwalk: {error}").ok();
+            error.exit_code()
+        }
+    }
+}
+
+/// One command.
+fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandError> {
+    match action {
+        None => (context.screens)(context),
+        Some(Action::Demo(args)) => demo::run(&args, context),
+        Some(Action::Import(args)) => import::run(&args, context),
+        Some(Action::Export(args)) => export::run(&args, context),
+        Some(Action::Review(args)) => review::run(&args, context),
+        Some(Action::Limits) => limits::run(context),
+    }
+}
+
+/// Help and version are answers; everything else clap says is wrong use.
+fn answer(error: &clap::Error, context: &mut Context<'_>) -> u8 {
+    let (stream, code) = if error.use_stderr() { (&mut *context.err, 2) } else { (&mut *context.out, 0) };
+    match write!(stream, "{error}") {
+        Ok(()) => code,
+        Err(_) => code.max(1),
+    }
+}
