@@ -11,6 +11,8 @@ pub mod limits;
 
 pub mod crop;
 
+pub mod season;
+
 pub mod warnings;
 
 pub mod clock;

@@ -1,0 +1,131 @@
+//! Keep-out: a bench is closed from the end of an application for as long as was typed from the label.
+//!
+//! Erring on the closed side:
+//! - A later treatment can only extend: the latest end of all that run decides.
+//! - A treatment of a house closes every bench of that house, with pots or without; one of a lot every bench where that lot
+//!   stood at that moment.
+//! - Treated pots carry their interval along: a bench that receives pots from a closed bench is closed as long as they are,
+//!   and the bench they left stays closed too.
+//! - A struck-out treatment still closes, unless its strike says `reopen`; then it is over from the strike on (in the list of
+//!   a day: from the strike's day on).
+
+use super::Season;
+use super::index::Moment;
+use super::pots::Ledger;
+use crate::record::{Entry, Kind, Place};
+use chrono::{DateTime, Days, NaiveDate, TimeDelta, TimeZone, Utc};
+use std::collections::HashMap;
+use std::time::Duration;
+
+/// The interval an entry closes its place for.
+fn interval(entry: &Entry) -> Option<(DateTime<Utc>, DateTime<Utc>)> {
+    let hours = match &entry.kind {
+        Kind::GrowthRegulator { re_entry_h, .. } | Kind::Sprayed { re_entry_h, .. } => *re_entry_h,
+        _ => return None,
+    };
+    if hours.is_nan() || hours <= 0.0 {
+        return None;
+    }
+    let start = entry.instant();
+    let long = Duration::try_from_secs_f64((hours * 3600.0).ceil()).ok().and_then(|d| TimeDelta::from_std(d).ok());
+    // A length beyond all time closes for good rather than not at all.
+    let end = long.and_then(|d| start.checked_add_signed(d)).unwrap_or(DateTime::<Utc>::MAX_UTC);
+    Some((start, end))
+}
+
+/// What is asked: intervals that run at some time from `from` to `to`, both included, as the record stood.
+struct Asked<'a> {
+    ledger: &'a Ledger,
+    from: DateTime<Utc>,
+    to: DateTime<Utc>,
+    /// Only strikes up to here open again.
+    opened: Moment,
+}
+
+impl Season {
+    /// Until when a bench is closed at an instant; `None` when it is open.
+    pub fn keep_out(&self, bench: &str, at: DateTime<Utc>) -> Option<DateTime<Utc>> {
+        let day = self.day_of(at);
+        let opened = Moment { day: NaiveDate::MAX, at, id: uuid::Uuid::max() };
+        self.carried(bench, &Asked { ledger: self.ledger(day), from: at, to: at, opened })
+    }
+
+    /// The latest end of all intervals that run at any time of a local day at the site; `None` when the bench is open all day.
+    pub fn closed_on(&self, bench: &str, day: NaiveDate) -> Option<DateTime<Utc>> {
+        let first = self.midnight(day);
+        let next = day.checked_add_days(Days::new(1)).map_or(DateTime::<Utc>::MAX_UTC, |d| self.midnight(d));
+        let to = next.checked_sub_signed(TimeDelta::nanoseconds(1)).unwrap_or(next);
+        let opened = Moment::end_of(day);
+        let ledger = self.ledger(day);
+        let own = self.own_end(bench, &Asked { ledger, from: first, to, opened });
+        let arrivals = ledger.bench(bench).into_iter().flat_map(|b| &b.stints).flat_map(|s| &s.arrivals);
+        let brought = arrivals.filter(|a| a.moment.at <= to).filter_map(|a| {
+            let at = a.moment.at;
+            self.carried(&a.from, &Asked { ledger, from: at, to: at, opened })
+        });
+        brought.chain(own).filter(|end| *end > first).max()
+    }
+
+    /// The latest end of what runs on a bench at one instant, its own and what its pots brought along.
+    fn carried(&self, bench: &str, asked: &Asked<'_>) -> Option<DateTime<Utc>> {
+        let mut latest = None;
+        let mut read: HashMap<String, DateTime<Utc>> = HashMap::new();
+        let mut work = vec![(bench.to_owned(), asked.to)];
+        while let Some((bench, to)) = work.pop() {
+            if read.get(&bench).is_some_and(|t| *t >= to) {
+                continue;
+            }
+            read.insert(bench.clone(), to);
+            latest = latest.max(self.own_end(&bench, &Asked { to, ..*asked }));
+            let stints = asked.ledger.bench(&bench).into_iter().flat_map(|b| &b.stints);
+            let came = stints.flat_map(|s| &s.arrivals).filter(|a| a.moment.at <= to);
+            work.extend(came.map(|a| (a.from.clone(), a.moment.at)));
+        }
+        latest
+    }
+
+    /// The latest end of the treatments of a bench, its house and its lot.
+    fn own_end(&self, bench: &str, asked: &Asked<'_>) -> Option<DateTime<Utc>> {
+        let mut latest = None;
+        let mut look = |place: &Place, stood: &dyn Fn(&Entry) -> bool| {
+            let entries = self.index.closing(place).iter().filter_map(|p| self.entries.get(*p));
+            for entry in entries.filter(|e| e.instant() <= asked.to) {
+                let Some((_, end)) = interval(entry).filter(|(_, end)| *end > asked.from) else { continue };
+                if stood(entry) && !self.opened(entry, asked.opened) {
+                    latest = latest.max(Some(end));
+                }
+            }
+        };
+        look(&Place::Bench(bench.to_owned()), &|_| true);
+        if let Some(b) = self.bench(bench) {
+            look(&Place::House(b.house.clone()), &|_| true);
+        }
+        let mut lots: Vec<&str> = Vec::new();
+        for stint in asked.ledger.bench(bench).into_iter().flat_map(|b| &b.stints) {
+            if !lots.contains(&stint.lot.as_str()) {
+                lots.push(&stint.lot);
+            }
+        }
+        for lot in lots {
+            let stood = |e: &Entry| asked.ledger.lot_at_moment(bench, Moment::of(e)) == Some(lot);
+            look(&Place::Lot(lot.to_owned()), &stood);
+        }
+        latest
+    }
+
+    /// True when a strike up to a moment opened the place again.
+    fn opened(&self, entry: &Entry, until: Moment) -> bool {
+        self.strikes.on(entry).any(|s| s.reopen && s.day <= until.day && s.at <= until.at)
+    }
+
+    /// The first instant of a local day at the site.
+    fn midnight(&self, day: NaiveDate) -> DateTime<Utc> {
+        let midnight = day.and_time(chrono::NaiveTime::MIN);
+        let Some(site) = self.site() else { return midnight.and_utc() };
+        let zone = site.time_zone;
+        // Where the clock jumps over midnight, the day begins when the next time exists.
+        let tries = (0..=24).filter_map(|n| midnight.checked_add_signed(TimeDelta::minutes(n * 15)));
+        let first = tries.filter_map(|t| zone.from_local_datetime(&t).earliest()).next();
+        first.map_or_else(|| midnight.and_utc(), |t| t.to_utc())
+    }
+}

@@ -1,0 +1,185 @@
+//! A season: its plan and its entries, indexed, so that "what counts for the pots on this bench up to this day" is one quick
+//! question. Every rule and every screen reads the record through here, so strikes, moves, pots standing and keep-out are
+//! decided once.
+//!
+//! What counts, in one place:
+//! - An entry's day is the local day in its own offset. Entries after the day asked about do not count, nor do strikes.
+//! - A bench's history starts when its present pots were first set down. A bench that ran empty and is filled again starts
+//!   anew; pots of the same lot joining standing pots (set down or moved in) bring their history along, by union.
+//! - A `moved` entry takes the history of the pots that left along, up to and with itself, through any number of moves.
+//! - An entry on a house or a lot counts for a bench from the moment the bench stands with pots, not before: a house entry at
+//!   7:00 says nothing of pots set down by a move at noon (but it counts if they came from a bench of that house).
+//! - Within a day, pots set down by the plan stand from its beginning; unless another lot still stands, then from the moment
+//!   that lot has left.
+//! - Entries of one instant are ordered by their ids.
+
+mod check;
+mod history;
+mod index;
+mod keep_out;
+mod moves;
+mod pots;
+mod strikes;
+
+pub use check::SeasonFault;
+pub use history::{History, Written};
+
+use crate::record::{Bench, Entry, Line, Lot, Order, Plan, Site};
+use chrono::{DateTime, NaiveDate, Utc};
+use index::{Index, PlanView};
+use pots::Ledgers;
+use strikes::Strikes;
+
+/// What stands on a bench at the end of a day.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Standing {
+    /// Code of the lot.
+    pub lot: String,
+    /// Pots reckoned to stand: set down + moved in - moved out - lost - dumped - sold, or the last count with what came after.
+    pub pots: u32,
+    /// The day the bench was last filled from empty.
+    pub since: NaiveDate,
+}
+
+/// One season at one site: the plan and all entries, indexed.
+#[derive(Debug, Clone, Default)]
+pub struct Season {
+    plan: Plan,
+    view: PlanView,
+    /// By (instant, id).
+    entries: Vec<Entry>,
+    index: Index,
+    strikes: Strikes,
+    ledgers: Ledgers,
+}
+
+impl Season {
+    /// Indexes a plan and its entries, in any order. Of entries with one id the first is kept.
+    pub fn new(plan: Plan, mut entries: Vec<Entry>) -> Self {
+        entries.sort_by_key(Entry::order);
+        let mut seen = std::collections::HashSet::with_capacity(entries.len());
+        entries.retain(|e| seen.insert(e.id));
+        let view = PlanView::of(&plan);
+        let index = Index::of(&entries);
+        let strikes = Strikes::of(&entries);
+        Self { plan, view, entries, index, strikes, ledgers: Ledgers::default() }
+    }
+
+    /// Every plan line kept, all revisions.
+    pub fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    /// All entries, struck-out ones among them, by (instant, id).
+    pub fn entries(&self) -> &[Entry] {
+        &self.entries
+    }
+
+    /// The entry with this id.
+    pub fn entry(&self, id: uuid::Uuid) -> Option<&Entry> {
+        let at = self.index.instant(id)?;
+        let position = self.entries.binary_search_by_key(&(at, id), Entry::order).ok()?;
+        self.entries.get(position)
+    }
+
+    /// The site, at its highest revision; `None` only when the plan has none.
+    pub fn site(&self) -> Option<&Site> {
+        self.view.site.and_then(|i| self.plan.sites.get(i))
+    }
+
+    /// A lot, at its highest revision.
+    pub fn lot(&self, code: &str) -> Option<&Lot> {
+        self.view.lots.get(code).and_then(|i| self.plan.lots.get(*i))
+    }
+
+    /// All lots, by code.
+    pub fn lots(&self) -> Vec<&Lot> {
+        self.view.lots.values().filter_map(|i| self.plan.lots.get(*i)).collect()
+    }
+
+    /// All benches in walking order.
+    pub fn benches(&self) -> Vec<&Bench> {
+        self.view.walk.iter().filter_map(|i| self.plan.benches.get(*i)).collect()
+    }
+
+    /// A bench, at its highest revision.
+    pub fn bench(&self, code: &str) -> Option<&Bench> {
+        self.view.benches.get(code).and_then(|i| self.plan.benches.get(*i))
+    }
+
+    /// The houses, in the order the walk comes to them.
+    pub fn houses(&self) -> Vec<&str> {
+        let mut houses: Vec<&str> = Vec::new();
+        for bench in self.benches() {
+            if !houses.contains(&bench.house.as_str()) {
+                houses.push(&bench.house);
+            }
+        }
+        houses
+    }
+
+    /// A lot's orders at their highest revisions, by date.
+    pub fn orders(&self, lot: &str) -> Vec<&Order> {
+        self.view.orders.iter().filter_map(|i| self.plan.orders.get(*i)).filter(|o| o.lot == lot).collect()
+    }
+
+    /// Adds an entry; false, and nothing changed, when one with its id is known.
+    pub fn insert(&mut self, entry: Entry) -> bool {
+        if self.index.instant(entry.id).is_some() {
+            return false;
+        }
+        let struck = self.strikes.add(&entry).and_then(|id| self.entry(id));
+        let touches = pots::touches(&entry) || struck.is_some_and(pots::touches);
+        let position = self.entries.partition_point(|e| e.order() < entry.order());
+        self.index.add(&entry, position, position == self.entries.len());
+        self.entries.insert(position, entry);
+        if touches {
+            self.ledgers = Ledgers::default();
+        }
+        true
+    }
+
+    /// Adds a line of the plan (or an entry). A line equal to a kept one changes nothing.
+    pub fn revise(&mut self, line: Line) {
+        fn push<T: PartialEq>(kept: &mut Vec<T>, line: T) {
+            if !kept.contains(&line) {
+                kept.push(line);
+            }
+        }
+        match line {
+            Line::Entry(entry) => {
+                self.insert(entry);
+                return;
+            }
+            Line::Site(l) => push(&mut self.plan.sites, l),
+            Line::Lot(l) => push(&mut self.plan.lots, l),
+            Line::Bench(l) => push(&mut self.plan.benches, l),
+            Line::Placement(l) => push(&mut self.plan.placements, l),
+            Line::Order(l) => push(&mut self.plan.orders, l),
+        }
+        self.view = PlanView::of(&self.plan);
+        self.ledgers = Ledgers::default();
+    }
+
+    /// What stands on a bench at the end of a day; `None` when it is empty.
+    pub fn standing(&self, bench: &str, day: NaiveDate) -> Option<Standing> {
+        self.ledger(day).standing(bench, day)
+    }
+
+    /// Codes of the benches where a lot stands at the end of a day, in walking order.
+    pub fn benches_of_lot(&self, lot: &str, day: NaiveDate) -> Vec<&str> {
+        let ledger = self.ledger(day);
+        let stands = |code: &str| ledger.lot_at(code, day).is_some_and(|l| l == lot);
+        self.benches().into_iter().map(|b| b.bench.as_str()).filter(|code| stands(code)).collect()
+    }
+
+    /// The local day at the site of an instant (the UTC day when there is no site).
+    pub fn day_of(&self, at: DateTime<Utc>) -> NaiveDate {
+        self.site().map_or_else(|| at.date_naive(), |s| at.with_timezone(&s.time_zone).date_naive())
+    }
+
+    /// True when an entry is struck out as of a day.
+    pub fn is_struck(&self, entry: &Entry, day: NaiveDate) -> bool {
+        self.strikes.struck(entry, day)
+    }
+}
