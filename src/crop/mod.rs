@@ -14,6 +14,7 @@ pub mod calendar;
 pub mod climate;
 pub mod color;
 pub mod feed;
+pub mod growth_regulator;
 pub mod height;
 pub mod night;
 pub mod pests;

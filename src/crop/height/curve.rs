@@ -1,6 +1,7 @@
 //! The shape of a crop's growth between its start and its finish.
 
 use crate::crop::{CropError, within};
+use crate::limits::CurveChoice;
 
 /// The three-phase form: a lag in which growth gathers pace, a straight middle, and a plateau.
 ///
@@ -213,13 +214,25 @@ impl Curve {
         Points::new(points).map(Self::Points)
     }
 
+    /// The curve the limits file picks.
+    ///
+    /// # Errors
+    /// As [`Points::new`], for the grower's own points.
+    pub fn chosen(choice: &CurveChoice) -> Result<Self, CropError> {
+        match choice {
+            CurveChoice::Late => Ok(Self::late()),
+            CurveChoice::Early => Ok(Self::early()),
+            CurveChoice::Own(points) => Self::through(points),
+        }
+    }
+
     /// Share of the whole gain made when the share `x` of the time has gone. Before the start 0, after the finish 1.
     pub fn fraction(&self, x: f64) -> f64 {
         if x >= 1.0 {
             return 1.0;
         }
         // Not a number counts as the start.
-        if !(x > 0.0) {
+        if x.is_nan() || x <= 0.0 {
             return 0.0;
         }
         match self {

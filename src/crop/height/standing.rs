@@ -101,7 +101,7 @@ mod tests {
 
         #[test]
         fn any_reading_is_answered(readings in proptest::collection::vec(any::<f64>(), 0..6), low_cm: f64, high_cm: f64) {
-            let _ = standing(&readings, Window { low_cm, high_cm }, Firmness::default());
+            let _answered = standing(&readings, Window { low_cm, high_cm }, Firmness::default());
         }
     }
 }

@@ -1,0 +1,173 @@
+//! Until when a growth regulator may be put on without harm to the bracts or the date.
+
+use super::{Ingredient, Method};
+use chrono::{Datelike, Days, NaiveDate};
+
+/// What the site's autumn is like.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Region {
+    /// Cool nights and little light in autumn (the north).
+    Cool,
+    /// Warm and bright into autumn (the south).
+    Warm,
+}
+
+/// The days the rules go by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LastSafeDays {
+    /// A chlormequat spray is late from this many days after the start of short days. 14: house rule, from the 15 to 20
+    /// October of the University of Florida (about 2009) under natural nights.
+    pub chlormequat_after_short_days: u32,
+    /// Month and day from which a chlormequat spray is late in a cool region: 15 October, the traditional northern limit
+    /// (University of Massachusetts, 1999).
+    pub cool_autumn: (u32, u32),
+    /// Ethephon is late nearer the sale than this many days: 42, the short end of "6 to 8 weeks" (Virginia Tech and North
+    /// Carolina State, growth-regulator chapter).
+    pub ethephon_before_sale: u32,
+}
+
+impl Default for LastSafeDays {
+    fn default() -> Self {
+        Self { chlormequat_after_short_days: 14, cool_autumn: (10, 15), ethephon_before_sale: 42 }
+    }
+}
+
+/// What is known of the last safe day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LastSafe {
+    /// This day is the last.
+    Day {
+        /// The last safe day.
+        day: NaiveDate,
+        /// Why, in words, with the source.
+        why: &'static str,
+    },
+    /// No day in the calendar ends it.
+    NoCutOff {
+        /// Why, in words, with the source.
+        why: &'static str,
+    },
+    /// No published figure was found: the label decides.
+    NoFigure,
+}
+
+impl LastSafe {
+    /// Whether a treatment on this day comes after the last safe day. Without a figure nothing is late.
+    pub fn is_late(&self, treated: NaiveDate) -> bool {
+        matches!(self, Self::Day { day, .. } if treated > *day)
+    }
+}
+
+/// The last safe day of an ingredient put on in a way, for a lot whose short days start on `short_days` and whose sale is on
+/// `sale`.
+///
+/// Daminozide, paclobutrazol and uniconazole sprays stop before short days start (University of Florida about 2009 and 1998;
+/// where nights are natural that was 1 October in Florida and about 25 September in cool climates). Chlormequat sprays and
+/// ethephon: see [`LastSafeDays`]. Early and late drenches of paclobutrazol and flurprimidol in micro amounts have no cut-off
+/// (University of Florida). A day beyond the calendar counts as no figure.
+pub fn last_safe(
+    ingredient: Ingredient,
+    method: Method,
+    region: Region,
+    short_days: NaiveDate,
+    sale: NaiveDate,
+    rules: LastSafeDays,
+) -> LastSafe {
+    let until = |day: Option<NaiveDate>, why| day.map_or(LastSafe::NoFigure, |day| LastSafe::Day { day, why });
+    match (ingredient, method) {
+        (Ingredient::Ethephon, _) => until(
+            sale.checked_sub_days(Days::new(rules.ethephon_before_sale.into())),
+            "not within 6 to 8 weeks of the sale (Virginia Tech and North Carolina State growth-regulator chapter)",
+        ),
+        (Ingredient::Daminozide | Ingredient::Paclobutrazol | Ingredient::Uniconazole, Method::Spray) => until(
+            short_days.pred_opt(),
+            "sprays after the start of short days delay color and make bracts smaller (University of Florida, 1998 and about 2009)",
+        ),
+        (Ingredient::Chlormequat, Method::Spray) => chlormequat(region, short_days, rules),
+        (Ingredient::Paclobutrazol | Ingredient::Flurprimidol, Method::Drench) => LastSafe::NoCutOff {
+            why: "small drenches have no cut-off date (University of Florida); late ones are given 1 to 3 weeks before the sale",
+        },
+        _ => LastSafe::NoFigure,
+    }
+}
+
+fn chlormequat(region: Region, short_days: NaiveDate, rules: LastSafeDays) -> LastSafe {
+    // The rule names the first day that is late; the last safe one is the day before.
+    let late = short_days.checked_add_days(Days::new(rules.chlormequat_after_short_days.into()));
+    let (month, day) = rules.cool_autumn;
+    let autumn = NaiveDate::from_ymd_opt(short_days.year(), month, day).filter(|_| region == Region::Cool);
+    match (late, autumn) {
+        (Some(late), Some(autumn)) if autumn < late => autumn.pred_opt().map_or(LastSafe::NoFigure, |day| LastSafe::Day {
+            day,
+            why: "before 15 October in cool regions (University of Massachusetts, 1999)",
+        }),
+        (Some(late), _) => late.pred_opt().map_or(LastSafe::NoFigure, |day| LastSafe::Day {
+            day,
+            why: "within two weeks of the start of short days (house rule, from 15 to 20 October of the University of Florida, about 2009)",
+        }),
+        _ => LastSafe::NoFigure,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Ingredient, LastSafe, LastSafeDays, Method, Region, last_safe};
+    use chrono::NaiveDate;
+    use proptest::prelude::*;
+
+    fn date(text: &str) -> NaiveDate {
+        text.parse().unwrap()
+    }
+
+    fn last(ingredient: Ingredient, method: Method, region: Region, short_days: &str) -> Option<NaiveDate> {
+        let sale = date("2026-11-27");
+        match last_safe(ingredient, method, region, date(short_days), sale, LastSafeDays::default()) {
+            LastSafe::Day { day, .. } => Some(day),
+            _ => None,
+        }
+    }
+
+    #[test]
+    fn the_last_safe_days() {
+        use Ingredient::*;
+        let cool = |i, m| last(i, m, Region::Cool, "2026-09-22");
+        for spray in [Daminozide, Paclobutrazol, Uniconazole] {
+            assert_eq!(cool(spray, Method::Spray), Some(date("2026-09-21")));
+        }
+        assert_eq!(cool(Chlormequat, Method::Spray), Some(date("2026-10-05")));
+        assert_eq!(last(Chlormequat, Method::Spray, Region::Cool, "2026-10-04"), Some(date("2026-10-14")));
+        assert_eq!(last(Chlormequat, Method::Spray, Region::Warm, "2026-10-04"), Some(date("2026-10-17")));
+        // The other hemisphere: short days start in March, October is long past the crop.
+        assert_eq!(last(Chlormequat, Method::Spray, Region::Cool, "2026-03-20"), Some(date("2026-04-02")));
+        assert_eq!(cool(Ethephon, Method::Spray), Some(date("2026-10-16")));
+        assert_eq!(cool(Paclobutrazol, Method::Drench), None);
+        assert_eq!(cool(Ancymidol, Method::Spray), None);
+    }
+
+    #[test]
+    fn late_is_the_day_after() {
+        let answer = last_safe(
+            Ingredient::Daminozide,
+            Method::Spray,
+            Region::Cool,
+            date("2026-09-22"),
+            date("2026-11-27"),
+            LastSafeDays::default(),
+        );
+        assert!(!answer.is_late(date("2026-09-21")) && answer.is_late(date("2026-09-22")));
+        assert!(!LastSafe::NoFigure.is_late(date("2026-12-31")));
+    }
+
+    proptest! {
+        #[test]
+        fn any_day_is_answered(n in any::<i32>(), a: u32, b: (u32, u32), c: u32) {
+            let rules = LastSafeDays { chlormequat_after_short_days: a, cool_autumn: b, ethephon_before_sale: c };
+            let day = NaiveDate::from_num_days_from_ce_opt(n).unwrap_or(NaiveDate::MIN);
+            for ingredient in Ingredient::ALL {
+                for method in [Method::Spray, Method::Drench] {
+                    let _answered = last_safe(ingredient, method, Region::Cool, day, day, rules);
+                }
+            }
+        }
+    }
+}

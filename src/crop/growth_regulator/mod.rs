@@ -1,0 +1,25 @@
+//! Growth regulators: what to measure out, how much that is a pot, what is usual, and until when it is safe.
+//!
+//! Nothing here replaces a label. The strength of a product is always the one typed from its pack, because one ingredient is
+//! sold at strengths ten times apart; a re-entry interval is never given here at all. Every answer that reaches a person goes
+//! with [`cautions()`].
+
+mod amount;
+mod cautions;
+mod ingredient;
+mod last_safe;
+mod pack;
+mod strength;
+mod tank;
+mod usual;
+mod volume;
+
+pub use amount::{Amount, dose_per_pot, measured_out, ppm_for_dose, ppm_made, product_for, usual_step};
+pub use cautions::{Caution, cautions};
+pub use ingredient::{Effect, Ingredient, Method};
+pub use last_safe::{LastSafe, LastSafeDays, Region, last_safe};
+pub use pack::{Pack, PackCheck, check_pack, packs};
+pub use strength::Strength;
+pub use tank::{Measured, Part, tank};
+pub use usual::{DoseUnit, Strong, Usual, strong, usual};
+pub use volume::{SprayRate, drench_volume, pots_from, spray_volume, usual_drench};
