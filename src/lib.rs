@@ -15,7 +15,10 @@ pub mod season;
 
 pub mod warnings;
 
-pub mod clock;
+pub mod journal;
+
 pub mod report;
+
+pub mod clock;
 
 pub mod commands;

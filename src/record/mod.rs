@@ -4,12 +4,23 @@
 //! file and the code speak of one thing by one name. `codec` is the only place that knows their JSON; `rules` the only place
 //! that knows which values are allowed.
 
+mod clean;
+pub mod codec;
 mod entry;
+mod id;
 mod kind;
+pub mod parse;
 mod plan;
+pub mod rules;
+pub mod schema;
+mod value;
 mod words;
 
+pub use clean::{LONGEST, clean};
 pub use entry::{Entry, Place};
+pub use id::derived_id;
 pub use kind::{Kind, KindName, Part, PestCount};
 pub use plan::{Bench, Line, Lot, Nights, Order, Pinch, Placement, Plan, Region, Site};
+pub use rules::FieldFault;
+pub use value::{FieldType, Value, Values};
 pub use words::{How, LeafSign, Material, Method, PestName, PinchHow, Reach, RootSign, Where, Word};

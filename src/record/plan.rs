@@ -1,7 +1,7 @@
 //! The plan: where the crop stands and what it is meant to become. Plan lines are revised, never overwritten.
 
-use super::Entry;
 use super::words::words;
+use super::{Entry, Word};
 use crate::units::System;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
@@ -37,6 +37,22 @@ words!(
         Lights = "lights", "lamps until a day";
     }
 );
+
+impl Word for System {
+    const ALL: &'static [Self] = &[Self::Us, Self::Metric];
+    fn code(self) -> &'static str {
+        match self {
+            Self::Us => "us",
+            Self::Metric => "metric",
+        }
+    }
+    fn text(self) -> &'static str {
+        match self {
+            Self::Us => "US units",
+            Self::Metric => "metric units",
+        }
+    }
+}
 
 /// The place of the season: one site, one file.
 #[derive(Debug, Clone, PartialEq)]

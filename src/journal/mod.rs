@@ -1,0 +1,11 @@
+//! The journal: records as text, in and out. One JSON object a line, so that a season can be read by any tool, edited,
+//! compared and sent from one laptop to another.
+//!
+//! Text in, records out: files are the store's and the commands' business. What a line means is `record::codec`'s; here
+//! are only the rules of a journal as a whole. Rules across records (is there such a bench?) are `season::check`'s.
+
+mod read;
+mod write;
+
+pub use read::{Fault, Numbered, read, read_numbered};
+pub use write::{write, write_lines};

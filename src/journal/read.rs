@@ -1,0 +1,129 @@
+//! Text to records: all or nothing, every fault named by line and field.
+
+use crate::record::{FieldFault, Line, codec};
+use std::collections::HashMap;
+use std::fmt;
+
+/// Something wrong with a journal.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// Line of the file, from 1.
+    pub line: usize,
+    /// Field, where one is meant.
+    pub field: Option<String>,
+    /// What is wrong and what would be right.
+    pub text: String,
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.field {
+            Some(field) => write!(f, "line {}, {field}: {}", self.line, self.text),
+            None => write!(f, "line {}: {}", self.line, self.text),
+        }
+    }
+}
+
+impl Fault {
+    fn at(line: usize, fault: FieldFault) -> Self {
+        let field = (!fault.field.is_empty()).then_some(fault.field);
+        Self { line, field, text: fault.text }
+    }
+}
+
+/// A record with the line it came from, so that faults across records can name it too.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Numbered {
+    /// Line of the file, from 1.
+    pub number: usize,
+    /// The record.
+    pub line: Line,
+}
+
+/// Reads a journal. Lines that are the same record twice are one.
+///
+/// # Errors
+/// Every fault of the file, in the order of its lines.
+pub fn read(text: &str) -> Result<Vec<Line>, Vec<Fault>> {
+    read_numbered(text).map(|lines| lines.into_iter().map(|n| n.line).collect())
+}
+
+/// Reads a journal, keeping where each record stood.
+///
+/// # Errors
+/// Every fault of the file, in the order of its lines.
+pub fn read_numbered(text: &str) -> Result<Vec<Numbered>, Vec<Fault>> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let mut lines = text
+        .split('\n')
+        .enumerate()
+        .map(|(i, line)| (i + 1, line.trim()))
+        .filter(|(_, line)| !line.is_empty() && !line.starts_with('#'));
+    let mut faults = Vec::new();
+    match lines.next() {
+        None => {
+            let text = format!("there is no record; the first line must be {}", codec::header());
+            return Err(vec![Fault { line: 1, field: None, text }]);
+        }
+        Some((number, first)) => {
+            if let Err(found) = codec::decode_header(first) {
+                faults.extend(found.into_iter().map(|f| Fault::at(number, f)));
+                if is_newer(first) {
+                    // What a newer version means by its lines is not known here: one fault says it all.
+                    return Err(faults);
+                }
+            }
+        }
+    }
+    let mut kept = Kept::default();
+    for (number, line) in lines {
+        match codec::decode(line) {
+            Ok(line) => faults.extend(kept.add(Numbered { number, line })),
+            Err(found) => faults.extend(found.into_iter().map(|f| Fault::at(number, f))),
+        }
+    }
+    if faults.is_empty() { Ok(kept.lines) } else { Err(faults) }
+}
+
+fn is_newer(header: &str) -> bool {
+    codec::decode_header(header).is_err_and(|f| f.iter().any(|f| f.field == "version" && f.text.contains("newer")))
+}
+
+/// The lines so far, each once.
+#[derive(Default)]
+struct Kept {
+    lines: Vec<Numbered>,
+    by_key: HashMap<String, usize>,
+}
+
+impl Kept {
+    /// Keeps a line, passes over one that is there already, and tells of one that contradicts it.
+    fn add(&mut self, new: Numbered) -> Option<Fault> {
+        let key = key(&new.line);
+        let Some(old) = self.by_key.get(&key).and_then(|at| self.lines.get(*at)) else {
+            self.by_key.insert(key, self.lines.len());
+            self.lines.push(new);
+            return None;
+        };
+        if old.line == new.line {
+            return None;
+        }
+        let (field, text) = match &new.line {
+            Line::Entry(_) => ("id", format!("is also the id of line {}, which says something else", old.number)),
+            _ => ("rev", format!("line {} is the same revision with other content; give a higher rev", old.number)),
+        };
+        Some(Fault { line: new.number, field: Some(field.to_owned()), text })
+    }
+}
+
+/// What a line is the record of: equal keys must have equal content.
+fn key(line: &Line) -> String {
+    match line {
+        Line::Site(l) => format!("site {}", l.rev),
+        Line::Lot(l) => format!("lot {} {}", l.lot, l.rev),
+        Line::Bench(l) => format!("bench {} {}", l.bench, l.rev),
+        Line::Placement(l) => format!("placement {} {} {}", l.bench, l.from, l.rev),
+        Line::Order(l) => format!("order {} {} {}", l.lot, l.date, l.rev),
+        Line::Entry(e) => format!("entry {}", e.id),
+    }
+}

@@ -1,0 +1,318 @@
+//! Which values a record may have: every range, code and rule between fields, in one place for files and forms.
+//!
+//! Rules across records (does the bench exist, are that many pots there) are the season's.
+
+use super::codec;
+use super::schema::{self, ENTRY, Field, Form, Table};
+use super::value::{Value, Values};
+use super::{Entry, KindName, Line, clean};
+
+/// What is wrong with a field, and what would be right.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FieldFault {
+    /// The field's name in the journal; empty where the whole line is meant.
+    pub field: String,
+    /// What is wrong and what would be right.
+    pub text: String,
+}
+
+impl FieldFault {
+    /// Of one field.
+    pub fn new(field: impl Into<String>, text: impl Into<String>) -> Self {
+        Self { field: field.into(), text: text.into() }
+    }
+
+    /// Of the whole line.
+    pub fn whole(text: impl Into<String>) -> Self {
+        Self::new("", text)
+    }
+}
+
+/// Gathers faults; keeps silent about fields already found wrong.
+#[derive(Debug, Default)]
+pub(super) struct Checker {
+    faults: Vec<FieldFault>,
+}
+
+impl Checker {
+    pub(super) fn fault(&mut self, field: &str, text: impl Into<String>) {
+        self.faults.push(FieldFault::new(field, text));
+    }
+
+    pub(super) fn missing(&mut self, field: &Field) {
+        self.fault(field.name, format!("is missing; give {}", field.wanted()));
+    }
+
+    pub(super) fn is_bad(&self, field: &str) -> bool {
+        self.faults.iter().any(|f| f.field == field)
+    }
+
+    /// A rule between fields: said at the first of them, and only while none of them is wrong in itself.
+    fn between(&mut self, fields: &[&str], broken: bool, text: impl FnOnce() -> String) {
+        if let Some(first) = fields.first()
+            && broken
+            && !fields.iter().any(|f| self.is_bad(f))
+        {
+            self.fault(first, text());
+        }
+    }
+
+    pub(super) fn done(self) -> Vec<FieldFault> {
+        self.faults
+    }
+}
+
+/// Everything wrong with an entry.
+pub fn check_entry(entry: &Entry) -> Vec<FieldFault> {
+    let mut checker = Checker::default();
+    self::entry(&mut checker, Some(entry.name()), &codec::entry_values(entry));
+    checker.done()
+}
+
+/// Everything wrong with a line.
+pub fn check_line(line: &Line) -> Vec<FieldFault> {
+    let name = match line {
+        Line::Entry(entry) => return check_entry(entry),
+        Line::Site(_) => "site",
+        Line::Lot(_) => "lot",
+        Line::Bench(_) => "bench",
+        Line::Placement(_) => "placement",
+        Line::Order(_) => "order",
+    };
+    let mut checker = Checker::default();
+    if let Some(table) = schema::plan_table(name) {
+        plan(&mut checker, table, &codec::line_values(line));
+    }
+    checker.done()
+}
+
+/// What is wrong with one value of a field, for a form.
+pub fn check_value(field: &Field, value: &Value) -> Option<FieldFault> {
+    wrong(field, value).map(|text| FieldFault::new(field.name, text))
+}
+
+/// Names every required field that has no value.
+pub(super) fn required(checker: &mut Checker, table: &Table, values: &Values) {
+    for field in table.fields.iter().filter(|f| f.required && !values.has(f.name)) {
+        checker.missing(field);
+    }
+}
+
+fn each_value(checker: &mut Checker, table: &Table, values: &Values) {
+    for field in table.fields {
+        if let Some(fault) = values.get(field.name).and_then(|v| check_value(field, v)) {
+            checker.faults.push(fault);
+        }
+    }
+}
+
+/// An entry's values; `kind` is `None` where its kind is not known.
+pub(super) fn entry(checker: &mut Checker, kind: Option<KindName>, values: &Values) {
+    each_value(checker, &ENTRY, values);
+    let places = ["bench", "house", "lot"];
+    let given: Vec<&str> = places.into_iter().filter(|p| values.has(p)).collect();
+    checker.between(&places, given.is_empty(), || "is missing; give one of bench, house or lot".to_owned());
+    checker
+        .between(&places, given.len() > 1, || format!("give one of bench, house or lot; here: {}", given.join(", ")));
+    let Some(kind) = kind else { return };
+    self::kind(checker, kind, values);
+    let moved = kind == KindName::Moved;
+    checker.between(&["bench", "house", "lot"], moved && !given.is_empty() && !values.has("bench"), || {
+        "is missing; pots are moved from a bench".to_owned()
+    });
+    let same = moved && values.has("to") && values.get("to") == values.get("bench");
+    checker.between(&["to", "bench"], same, || "is the bench they stand on; give the bench they go to".to_owned());
+    let note = kind == KindName::Note && !values.has("note");
+    checker.between(&["note"], note, || "is missing; give the note itself".to_owned());
+    if let (KindName::PutOff, Some(Value::Day(until)), Some(Value::At(at))) =
+        (kind, values.get("until"), values.get("at"))
+    {
+        checker.between(&["until", "at"], *until < at.date_naive(), || {
+            "is before the day it was written; give that day or a later one".to_owned()
+        });
+    }
+}
+
+/// A kind's own values.
+pub(super) fn kind(checker: &mut Checker, kind: KindName, values: &Values) {
+    each_value(checker, schema::kind_table(kind), values);
+    match kind {
+        KindName::Roots => {
+            checker.between(&["bad", "pots"], values.has("bad") && !values.has("pots"), || {
+                "needs pots, the number knocked out".to_owned()
+            });
+            no_more(checker, values, "bad", "pots");
+        }
+        KindName::Pests => pests(checker, values),
+        KindName::RootZone => one_at_least(checker, values, &["ph", "ec_ms_cm"]),
+        KindName::FeedCheck => one_at_least(checker, values, &["ph", "ec_ms_cm", "alkalinity_ppm", "mg_ppm"]),
+        KindName::Climate => one_at_least(checker, values, &["day_c", "night_c", "humidity_percent"]),
+        _ => {}
+    }
+}
+
+fn one_at_least(checker: &mut Checker, values: &Values, fields: &[&str]) {
+    let none = !fields.iter().any(|f| values.has(f));
+    checker.between(fields, none, || format!("is missing; give at least one of {}", fields.join(", ")));
+}
+
+fn no_more(checker: &mut Checker, values: &Values, part: &str, whole: &str) {
+    if let (Some(Value::Count(a)), Some(Value::Count(b))) = (values.get(part), values.get(whole)) {
+        checker.between(&[part, whole], a > b, || format!("is {a}, more than {whole} ({b})"));
+    }
+}
+
+fn pests(checker: &mut Checker, values: &Values) {
+    const WAYS: [&[&str]; 3] = [&["inspected", "infested"], &["cards", "count", "days"], &["larvae"]];
+    const ALL: [&str; 6] = ["inspected", "infested", "cards", "count", "days", "larvae"];
+    const SAY: &str = "inspected and infested, or cards, count and days, or larvae";
+    let begun: Vec<&[&str]> = WAYS.into_iter().filter(|w| w.iter().any(|f| values.has(f))).collect();
+    checker.between(&ALL, begun.is_empty(), || format!("is missing; give {SAY}"));
+    if let [_, second, ..] = begun.as_slice() {
+        let extra = second.iter().copied().find(|f| values.has(f)).unwrap_or("larvae");
+        let mut fields = vec![extra];
+        fields.extend(ALL.into_iter().filter(|f| *f != extra));
+        checker.between(&fields, true, || format!("is a second way of counting; give only {SAY}"));
+    }
+    if let [way] = begun.as_slice() {
+        for missing in way.iter().filter(|f| !values.has(f)) {
+            checker.between(&[missing], true, || format!("is missing; give {}", way.join(", ")));
+        }
+    }
+    no_more(checker, values, "infested", "inspected");
+}
+
+/// The values of a plan line.
+pub(super) fn plan(checker: &mut Checker, table: &Table, values: &Values) {
+    each_value(checker, table, values);
+    match table.name {
+        "lot" => lot(checker, values),
+        "placement" | "order" => {
+            let first = values.get("rev") == Some(&Value::Count(1));
+            checker.between(&["pots", "rev"], first && values.get("pots") == Some(&Value::Count(0)), || {
+                "is 0; give 1 or more (0 is for a later revision that takes the line back)".to_owned()
+            });
+        }
+        _ => {}
+    }
+}
+
+fn lot(checker: &mut Checker, values: &Values) {
+    for (nights, field) in [("blackout", "blackout_from"), ("lights", "lights_until")] {
+        let told = values.get("nights") == Some(&Value::Word(nights));
+        checker.between(&[field, "nights"], told && !values.has(field), || {
+            format!("is missing; nights is {nights}: give a date as YYYY-MM-DD")
+        });
+        checker.between(&[field, "nights"], !told && values.has(field), || {
+            format!("goes only with nights {nights}; leave it out or change nights")
+        });
+    }
+    if let (Some(Value::Number(low)), Some(Value::Number(high))) =
+        (values.get("height_low_cm"), values.get("height_high_cm"))
+    {
+        checker.between(&["height_low_cm", "height_high_cm"], low > high, || {
+            format!("is {low}, more than height_high_cm ({high})")
+        });
+    }
+    for later in ["ready_by", "blackout_from", "lights_until"] {
+        if let (Some(Value::Day(planted)), Some(Value::Day(day))) = (values.get("planted"), values.get(later)) {
+            checker.between(&[later, "planted"], day <= planted, || "is not after planted".to_owned());
+        }
+    }
+}
+
+fn wrong(field: &Field, value: &Value) -> Option<String> {
+    let give = |what: String| Some(format!("{what}; give {}", field.wanted()));
+    match (field.form, value) {
+        (Form::Text { most }, Value::Text(t)) => text(t, most),
+        (Form::Code, Value::Text(t)) => {
+            let long = t.chars().count();
+            let fits = (1..=16).contains(&long) && t.chars().all(|c| c.is_alphanumeric() || c == '-' || c == '.');
+            if fits { None } else { give(format!("is \"{}\"", short(t))) }
+        }
+        (Form::By, Value::Text(t)) => {
+            let fits =
+                (1..=8).contains(&t.chars().count()) && !t.contains(char::is_whitespace) && clean::unclean(t).is_none();
+            if fits { None } else { give(format!("is \"{}\"", short(t))) }
+        }
+        (Form::Count { least, most } | Form::Level { least, most }, Value::Count(n)) => {
+            if (least..=most).contains(n) {
+                None
+            } else {
+                give(format!("is {n}"))
+            }
+        }
+        (Form::Number { least, most }, Value::Number(n)) => {
+            if (least..=most).contains(n) {
+                None
+            } else {
+                give(format!("is {n}"))
+            }
+        }
+        (Form::Words(_), Value::List(list)) => twice(list),
+        (Form::Texts { most }, Value::List(list)) => texts(list, most),
+        (Form::Numbers { least, most }, Value::List(list)) => numbers(list, least, most).and_then(give),
+        (Form::Parts, Value::List(list)) => {
+            parts(list).or_else(|| list.is_empty().then(|| give("is empty".to_owned()))?)
+        }
+        (Form::Day, Value::Day(d)) if super::parse::day(&super::parse::show_day(*d)).is_none() => {
+            give(format!("is {d}"))
+        }
+        (Form::Instant, Value::At(t)) if super::parse::instant(&super::parse::show_instant(t)).is_none() => {
+            give(format!("is {t}"))
+        }
+        (Form::Word(known), Value::Word(w)) if !known().contains(w) => give(format!("is {w}")),
+        _ => None,
+    }
+}
+
+fn short(text: &str) -> String {
+    clean(text).chars().take(30).collect()
+}
+
+fn text(text: &str, most: usize) -> Option<String> {
+    let long = text.chars().count();
+    if long == 0 {
+        return Some("is empty; give some text, or leave the field out".to_owned());
+    }
+    if long > most {
+        return Some(format!("is {long} characters long; give {most} at most"));
+    }
+    clean::unclean(text)
+}
+
+fn twice(list: &[Value]) -> Option<String> {
+    let again = list.iter().enumerate().find_map(|(i, v)| list.iter().take(i).any(|w| w == v).then_some(v));
+    again.map(|v| match v {
+        Value::Word(w) => format!("has {w} twice; give it once"),
+        Value::Text(t) => format!("has \"{}\" twice; give it once", short(t)),
+        _ => "has the same twice; give it once".to_owned(),
+    })
+}
+
+fn texts(list: &[Value], most: usize) -> Option<String> {
+    let bad = list.iter().enumerate().find_map(|(i, v)| match v {
+        Value::Text(t) => text(t, most).map(|why| format!("number {} {why}", i + 1)),
+        _ => None,
+    });
+    bad.or_else(|| twice(list))
+}
+
+fn numbers(list: &[Value], least: f64, most: f64) -> Option<String> {
+    if list.is_empty() {
+        return Some("is empty".to_owned());
+    }
+    list.iter().enumerate().find_map(|(i, v)| match v {
+        Value::Number(n) if !(least..=most).contains(n) => Some(format!("number {} is {n}", i + 1)),
+        _ => None,
+    })
+}
+
+fn parts(list: &[Value]) -> Option<String> {
+    list.iter().enumerate().find_map(|(i, v)| {
+        let Value::Part(part) = v else { return None };
+        let ai = schema::PART.field("ai").and_then(|f| wrong(f, &Value::Text(part.ai.clone())));
+        let ppm = schema::PART.field("ppm").and_then(|f| wrong(f, &Value::Number(part.ppm)));
+        ai.map(|w| format!("part {}: ai {w}", i + 1)).or_else(|| ppm.map(|w| format!("part {}: ppm {w}", i + 1)))
+    })
+}
