@@ -1,0 +1,168 @@
+//! The review as text for an 80-column screen: tomorrow's work first, then one block a flagged trouble, then one line a
+//! watched one.
+
+use super::{Change, Review};
+use crate::report::cautions::KEEP_OUT;
+use crate::report::troubles::Trouble;
+use crate::report::{day, words};
+use crate::units::System;
+use unicode_width::UnicodeWidthStr;
+
+/// Columns a line may take.
+const WIDTH: usize = 80;
+/// Pieces of evidence told for one trouble; the newest count most.
+const SAW: usize = 5;
+
+/// The whole review.
+pub fn text(review: &Review) -> String {
+    let mut out = String::new();
+    head(review, &mut out);
+    work(review, &mut out);
+    for (trouble, change) in review.flagged() {
+        out.push('\n');
+        block(review, trouble, *change, &mut out);
+    }
+    watched(review, &mut out);
+    rest(review, &mut out);
+    out
+}
+
+fn head(review: &Review, out: &mut String) {
+    out.push_str(&format!("{}, evening of {}\n", review.site.name, day::long(review.on)));
+    let flagged: std::collections::BTreeSet<&String> = review.flagged().flat_map(|(t, _)| &t.benches).collect();
+    let line = format!(
+        "{} of {} benches walked · {} flagged · limits: {}",
+        review.walked,
+        review.benches,
+        flagged.len(),
+        review.limits
+    );
+    wrap(out, "", &line);
+}
+
+fn work(review: &Review, out: &mut String) {
+    out.push_str("\nTomorrow\n");
+    if review.work.is_empty() && review.closed.is_empty() {
+        out.push_str("  Nothing beyond the round.\n");
+    }
+    for task in &review.work {
+        let house = if task.house.is_empty() { "all" } else { &task.house };
+        let last = if task.sick { " Walk it last." } else { "" };
+        wrap(out, &format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
+    }
+    for closed in &review.closed {
+        let until = format!("{} {}", day::weekday(closed.until.date_naive()), day::time(&closed.until));
+        wrap(out, "  closed   ", &format!("{} until {until} ({})", closed.bench, KEEP_OUT));
+    }
+}
+
+fn block(review: &Review, trouble: &Trouble, change: Change, out: &mut String) {
+    let lot = trouble
+        .lot
+        .as_deref()
+        .filter(|_| !trouble.place().starts_with("lot"))
+        .map_or_else(String::new, |l| format!(" ({l})"));
+    wrap(
+        out,
+        "",
+        &format!(
+            "{}{lot} · {} · {} · {}",
+            trouble.place(),
+            trouble.level.code().to_uppercase(),
+            trouble.title(),
+            change.text()
+        ),
+    );
+    let Some(lead) = trouble.lead() else { return };
+    let saw = evidence(trouble, review.site.units);
+    if !saw.is_empty() {
+        wrap(out, "  saw   ", &saw.join("; "));
+    }
+    wrap(out, "  why   ", words::words(lead.name).why);
+    let mut label = "  next  ";
+    for step in trouble.next() {
+        wrap(out, label, &step);
+        label = "        ";
+    }
+    let again = trouble.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
+    wrap(out, "  again ", &format!("{} · since {} · {}", day::weekday(again), day::short(lead.since), lead.basis));
+}
+
+/// The newest evidence of all parts, told once, oldest first.
+fn evidence(trouble: &Trouble, system: System) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    // One bench's evidence stands for all benches of the same trouble.
+    let first = trouble.lead().map(|w| &w.benches);
+    for part in trouble.parts.iter().filter(|w| Some(&w.benches) == first) {
+        for piece in part.saw.iter().rev().take(SAW).rev() {
+            let text = words::saw(piece, system);
+            if !all.contains(&text) {
+                all.push(text);
+            }
+        }
+    }
+    all
+}
+
+fn watched(review: &Review, out: &mut String) {
+    let mut first = true;
+    for (trouble, _) in review.watched() {
+        if first {
+            out.push_str("\nTo watch\n");
+            first = false;
+        }
+        let again = trouble.lead().map_or_else(String::new, |w| format!(", again {}", day::short(w.look_again)));
+        wrap(out, "  ", &format!("{}: {}{again}", trouble.place(), trouble.title()));
+    }
+}
+
+fn rest(review: &Review, out: &mut String) {
+    if !review.over.is_empty() {
+        let over: Vec<String> = review.over.iter().map(|(title, place)| format!("{title} on {place}")).collect();
+        out.push('\n');
+        wrap(out, "Over since yesterday: ", &over.join("; "));
+    }
+    for trouble in review.put_off() {
+        let until = trouble.put_off_until.map_or_else(String::new, day::short);
+        wrap(out, "Put off: ", &format!("{} {} until {until}", trouble.place(), trouble.title()));
+    }
+}
+
+/// Writes a label and its text, wrapped to the width and hung under the text's start.
+fn wrap(out: &mut String, label: &str, text: &str) {
+    let hang = label.width().min(WIDTH / 2);
+    let mut line = label.to_owned();
+    let mut empty = true;
+    for word in text.split(' ') {
+        let space = usize::from(!empty);
+        if !empty && line.width() + space + word.width() > WIDTH {
+            out.push_str(line.trim_end());
+            out.push('\n');
+            line = " ".repeat(hang);
+            line.push_str(word);
+        } else {
+            if !empty {
+                line.push(' ');
+            }
+            line.push_str(word);
+        }
+        empty = false;
+    }
+    out.push_str(line.trim_end());
+    out.push('\n');
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_keep_to_the_width_and_hang_under_their_text() {
+        let mut out = String::new();
+        wrap(&mut out, "  next  ", &"dry down ".repeat(12));
+        for line in out.lines() {
+            assert!(line.width() <= WIDTH, "{line}");
+        }
+        assert!(out.lines().nth(1).unwrap().starts_with("        dry"));
+    }
+}

@@ -1,0 +1,242 @@
+//! One trouble, one line: warnings of one cause on one bench, or one warning on several benches, told together.
+
+use super::words;
+use crate::record::{Place, Word};
+use crate::warnings::{Level, Warning, WarningName as N};
+use std::collections::BTreeMap;
+
+/// What lies behind warnings that are told together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Cause {
+    /// Too much water and what it brings.
+    Wet,
+    /// Too little water.
+    Dry,
+    /// Magnesium and molybdenum.
+    Extras,
+    /// Feed, salts and pH.
+    RootZone,
+    /// Pinch.
+    Pinch,
+    /// Height and what is done about it.
+    Height,
+    /// Nights, heat and color.
+    Color,
+    /// Damp air and molds.
+    Damp,
+    /// One pest or disease, by its own warning.
+    Pest(N),
+    /// Looks that were not taken.
+    Unchecked,
+    /// Pots short.
+    Count,
+    /// The house's own.
+    House,
+}
+
+/// The cause a warning speaks of.
+pub const fn cause(name: N) -> Cause {
+    match name {
+        N::StayingWet
+        | N::WateredWet
+        | N::WiltingWet
+        | N::WetBase
+        | N::RootsBrowning
+        | N::RootsFailing
+        | N::RootsDiseased
+        | N::LossesRising
+        | N::FungusGnats => Cause::Wet,
+        N::DryBase | N::TooDry => Cause::Dry,
+        N::MagnesiumDue | N::MagnesiumMissed | N::MolybdenumDue | N::MolybdenumMissed => Cause::Extras,
+        N::Unfed | N::SaltsHigh | N::SaltsLow | N::PhLow | N::PhHigh | N::TaperFeed => Cause::RootZone,
+
+        N::PinchDue | N::PinchOverdue | N::PinchedInError => Cause::Pinch,
+        N::TooTall
+        | N::TooShort
+        | N::FinishingTall
+        | N::FinishingShort
+        | N::GrowthRegulatorLate
+        | N::GrowthRegulatorStrong => Cause::Height,
+        N::NightLight | N::BlackoutMissed | N::LightsMissed | N::ColorBehind | N::ColorAhead | N::HeatDelay => {
+            Cause::Color
+        }
+        N::CalciumDue | N::ColdNights | N::MoldWeather | N::GrayMold => Cause::Damp,
+        N::Whitefly | N::Thrips | N::Mites | N::Mealybugs | N::PowderyMildew | N::Scab => Cause::Pest(name),
+        N::RootsUnchecked | N::RootZoneUntested | N::Unmeasured | N::Unscouted | N::NotWalked => Cause::Unchecked,
+        N::HouseTrouble => Cause::House,
+        N::ShortCount => Cause::Count,
+    }
+}
+
+/// Warnings told together.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Trouble {
+    /// What lies behind them.
+    pub cause: Cause,
+    /// The strongest level among them.
+    pub level: Level,
+    /// The warnings, strongest first; one of each name and bench.
+    pub parts: Vec<Warning>,
+    /// Benches, in walking order.
+    pub benches: Vec<String>,
+    /// The lot, where it is one.
+    pub lot: Option<String>,
+    /// Put off until this day: every part is.
+    pub put_off_until: Option<chrono::NaiveDate>,
+}
+
+impl Trouble {
+    /// The strongest warning: its words lead.
+    pub fn lead(&self) -> Option<&Warning> {
+        self.parts.first()
+    }
+
+    /// `staying wet, roots browning`.
+    pub fn title(&self) -> String {
+        let mut names: Vec<N> = Vec::new();
+        for part in &self.parts {
+            if !names.contains(&part.name) {
+                names.push(part.name);
+            }
+        }
+        names.iter().map(|n| words::title(*n)).collect::<Vec<_>>().join(", ")
+    }
+
+    /// `N1 N2`, `lot P6-R`, `house North`.
+    pub fn place(&self) -> String {
+        match self.lead().map(|w| &w.place) {
+            Some(Place::Lot(code)) => format!("lot {code}"),
+            Some(Place::House(name)) => format!("house {name}"),
+            _ => self.benches.join(" "),
+        }
+    }
+
+    /// What to do: the lead's steps, then the first step of each other part that says something new.
+    pub fn next(&self) -> Vec<String> {
+        let mut steps = self.lead().map(words::next).unwrap_or_default();
+        let mut told = self.lead().map(|w| vec![w.name]).unwrap_or_default();
+        for part in &self.parts {
+            if told.contains(&part.name) {
+                continue;
+            }
+            told.push(part.name);
+            if let Some(step) = words::next(part).into_iter().next().filter(|s| !steps.contains(s)) {
+                steps.push(step);
+            }
+        }
+        steps
+    }
+
+    /// True for benches to be walked last, with clean hands and tools after them.
+    pub fn is_sick(&self) -> bool {
+        const SICK: [N; 7] =
+            [N::RootsFailing, N::RootsDiseased, N::WiltingWet, N::GrayMold, N::PowderyMildew, N::Scab, N::Mealybugs];
+        self.parts.iter().any(|w| SICK.contains(&w.name))
+    }
+}
+
+/// What must be equal for troubles of several benches to be told as one: cause, lot, warnings, and (for lots, houses and
+/// those put off) the place or day.
+type Alike = (Cause, Option<String>, Vec<(N, Level)>, String);
+
+/// Puts warnings together into troubles: most urgent first, then in walking order (`walk` is every bench in that order).
+pub fn troubles(warnings: &[Warning], walk: &[String]) -> Vec<Trouble> {
+    let mut groups: BTreeMap<(Place, Cause, bool), Vec<Warning>> = BTreeMap::new();
+    for warning in warnings {
+        let key = (warning.place.clone(), cause(warning.name), warning.put_off_until.is_some());
+        groups.entry(key).or_default().push(warning.clone());
+    }
+    let mut merged: BTreeMap<Alike, Trouble> = BTreeMap::new();
+    for ((place, cause, _), mut parts) in groups {
+        parts.sort_by_key(|w| (std::cmp::Reverse(w.level), w.name));
+        let Some(level) = parts.first().map(|w| w.level) else { continue };
+        let lot = parts.iter().find_map(|w| w.lot.clone());
+        let names = parts.iter().map(|w| (w.name, w.level)).collect();
+        // Benches of one lot with the very same warnings are one trouble; lots and houses stand by themselves.
+        let own = if matches!(place, Place::Bench(_)) {
+            String::new()
+        } else {
+            format!("{} {}", place.field(), place.code())
+        };
+        let put_off_until = parts.iter().map(|w| w.put_off_until).min().flatten();
+        let entry = merged
+            .entry((cause, lot.clone(), names, format!("{own}{put_off_until:?}")))
+            .or_insert_with(|| Trouble { cause, level, parts: Vec::new(), benches: Vec::new(), lot, put_off_until });
+        for bench in parts.iter().flat_map(|w| &w.benches) {
+            if !entry.benches.contains(bench) {
+                entry.benches.push(bench.clone());
+            }
+        }
+        entry.parts.extend(parts);
+    }
+    let step = |bench: Option<&String>| bench.and_then(|b| walk.iter().position(|w| w == b)).unwrap_or(usize::MAX);
+    let mut all: Vec<Trouble> = merged.into_values().collect();
+    for trouble in &mut all {
+        trouble.benches.sort_by_key(|b| step(Some(b)));
+        trouble.parts.sort_by_key(|w| (std::cmp::Reverse(w.level), w.name, step(w.benches.first())));
+    }
+    all.sort_by_key(|t| (std::cmp::Reverse(t.level), step(t.benches.first()), t.cause));
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::limits::Basis;
+    use chrono::NaiveDate;
+
+    fn warning(name: N, level: Level, bench: &str) -> Warning {
+        let day = NaiveDate::from_ymd_opt(2026, 10, 12).unwrap();
+        Warning {
+            name,
+            level,
+            place: Place::Bench(bench.into()),
+            benches: vec![bench.into()],
+            lot: Some("L1".into()),
+            since: day,
+            saw: vec![],
+            steps: vec![],
+            look_again: day,
+            basis: Basis::HouseRule,
+            put_off_until: None,
+        }
+    }
+
+    fn lines(all: &[Warning]) -> Vec<String> {
+        let walk: Vec<String> = ["N1", "N2", "N3"].map(String::from).to_vec();
+        troubles(all, &walk).iter().map(|t| format!("{} {} {}", t.place(), t.level.code(), t.title())).collect()
+    }
+
+    #[test]
+    fn warnings_of_one_cause_on_one_bench_are_one_line() {
+        let all = [
+            warning(N::StayingWet, Level::Act, "N2"),
+            warning(N::RootsFailing, Level::Urgent, "N2"),
+            warning(N::MagnesiumDue, Level::Watch, "N2"),
+        ];
+        assert_eq!(lines(&all), ["N2 urgent roots failing, staying wet", "N2 watch magnesium due"]);
+    }
+
+    #[test]
+    fn one_warning_on_many_benches_is_one_line_with_their_codes_in_walking_order() {
+        let all = ["N3", "N1", "N2"].map(|b| warning(N::MagnesiumMissed, Level::Act, b));
+        assert_eq!(lines(&all), ["N1 N2 N3 act magnesium missed"]);
+    }
+
+    #[test]
+    fn a_put_off_warning_does_not_hide_the_same_trouble_elsewhere() {
+        let mut all = ["N1", "N2"].map(|b| warning(N::TooDry, Level::Act, b));
+        all[0].put_off_until = Some(all[0].look_again);
+        assert_eq!(lines(&all).len(), 2);
+    }
+
+    #[test]
+    fn the_lead_speaks_first_and_others_add_one_step() {
+        let walk = vec!["N1".to_owned()];
+        let all = [warning(N::StayingWet, Level::Act, "N1"), warning(N::RootsBrowning, Level::Act, "N1")];
+        let trouble = troubles(&all, &walk).remove(0);
+        assert_eq!(trouble.next().first().map(String::as_str), Some("Hold the water until it reads 2."));
+        assert_eq!(trouble.next().len(), 4);
+        assert!(!trouble.is_sick());
+    }
+}
