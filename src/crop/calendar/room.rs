@@ -74,11 +74,9 @@ pub fn usual_cuttings(rim: Length, pinched: bool) -> Option<(u32, u32)> {
         return None;
     }
     match (pinched, inches) {
-        (true, 3.75..7.25) => Some((1, 1)),
+        (true, 3.75..7.25) | (false, 3.75..4.25) => Some((1, 1)),
         (true, 7.75..8.25) => Some((2, 3)),
-        (_, 9.75..10.25) => Some((3, 4)),
-        (false, 4.75..8.25) => Some((3, 4)),
-        (false, 3.75..4.25) => Some((1, 1)),
+        (_, 9.75..10.25) | (false, 4.75..8.25) => Some((3, 4)),
         _ => None,
     }
 }

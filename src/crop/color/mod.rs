@@ -6,7 +6,7 @@
 
 mod pace;
 
-pub use pace::{Pace, TABLE_F, pace};
+pub use pace::{Pace, PaceBasis, TABLE_F, pace};
 
 use super::{CropError, Days, Span, add_days, within};
 use crate::units::Temperature;

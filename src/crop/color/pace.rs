@@ -31,13 +31,13 @@ pub struct Pace {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum PaceBasis {
     /// No temperature is known: the whole table, relative to its middle row.
-    WholeTable,
+    Unknown,
     /// The temperature lies in the table: its place in it, half a week (the table's rounding) either way.
-    InTable,
+    Known,
     /// Warmer than the warmest row (70 °F): that row is used; heat may delay, and the table does not say by how much.
-    WarmerThanTable,
+    Warmer,
     /// Cooler than the coolest row (63 °F): that row is used; the crop will be later than it says.
-    CoolerThanTable,
+    Cooler,
 }
 
 /// The factors on a lot's response weeks at a mean temperature.
@@ -52,17 +52,17 @@ pub fn pace(response_weeks: f64, temperature: Option<Temperature>) -> Result<Pac
     let weeks = within("the response", response_weeks, RESPONSE_WEEKS.0, RESPONSE_WEEKS.1, "weeks")?;
     let [cool, _, warm] = TABLE_F;
     let Some(temperature) = temperature else {
-        return Ok(Pace { low: at(weeks, warm.0), mid: 1.0, high: at(weeks, cool.0), basis: PaceBasis::WholeTable });
+        return Ok(Pace { low: at(weeks, warm.0), mid: 1.0, high: at(weeks, cool.0), basis: PaceBasis::Unknown });
     };
     within("mean temperature", temperature.c(), -40.0, 60.0, "°C")?;
     let f = temperature.in_system(System::Us);
     // A hair of slack, so that a row's own temperature typed in °C still lies in the table.
     let basis = if f > warm.0 + 1e-6 {
-        PaceBasis::WarmerThanTable
+        PaceBasis::Warmer
     } else if f < cool.0 - 1e-6 {
-        PaceBasis::CoolerThanTable
+        PaceBasis::Cooler
     } else {
-        PaceBasis::InTable
+        PaceBasis::Known
     };
     let mid = at(weeks, f.clamp(cool.0, warm.0));
     let either_way = ROUNDING_WEEKS / weeks;

@@ -3,7 +3,6 @@
 use super::*;
 use crate::units::Temperature;
 use chrono::TimeDelta;
-use pace::PaceBasis;
 use proptest::prelude::*;
 
 const F: fn(f64) -> Temperature = |f| Temperature::from_c((f - 32.0) / 1.8);
@@ -57,8 +56,8 @@ fn the_table_is_read_between_its_rows_and_never_beyond() {
     assert!((p(68.0).mid - 9.0 / 9.5).abs() < 1e-9);
     assert!((p(63.0).mid - 11.0 / 9.5).abs() < 1e-9);
     assert!((p(80.0).mid - p(70.0).mid).abs() < 1e-9 && (p(50.0).mid - p(63.0).mid).abs() < 1e-9);
-    assert_eq!((p(80.0).basis, p(50.0).basis), (PaceBasis::WarmerThanTable, PaceBasis::CoolerThanTable));
-    assert_eq!((p(63.0).basis, p(70.0).basis), (PaceBasis::InTable, PaceBasis::InTable));
+    assert_eq!((p(80.0).basis, p(50.0).basis), (PaceBasis::Warmer, PaceBasis::Cooler));
+    assert_eq!((p(63.0).basis, p(70.0).basis), (PaceBasis::Known, PaceBasis::Known));
     let unknown = pace(9.5, None).unwrap();
     assert!((unknown.low - p(70.0).mid).abs() < 1e-9 && (unknown.high - p(63.0).mid).abs() < 1e-9);
 }

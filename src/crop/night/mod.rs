@@ -1,20 +1,22 @@
 //! The night: when the sun goes down and comes up, how long it is dark, and when short days start.
 //!
-//! The sun's place comes from the crate `sunrise` (sun's upper limb 50 minutes of arc under the horizon, sea level). Its
-//! nights lie within two minutes of an independent astronomy library's from 55° S to 65° N (`tests/outside/night.rs`).
+//! The sun's place comes from the crate `sunrise` (sun's upper limb 50 minutes of arc under the horizon, sea level), mended
+//! in `sun`. The nights lie within a minute of an independent astronomy library's from 55° S to 65° N (`tests/outside/night.rs`).
 //!
 //! Two ways of counting a night differ by three to four weeks in the start of short days, so both are here and every
 //! answer says which it used. Sunset to sunrise with 11 h 40 min is the one that fits the trade's modern dates (R.
 //! Kobayashi, Poinsettia Flower Initiation); civil twilight fits old New York dates.
 
 mod season;
+mod sun;
 
 pub use season::{Nights, delay_of_missed_nights, first_night_reaching, start_of_short_days};
 
 use super::{CropError, within};
+use crate::limits::NightChoice;
 use chrono::{DateTime, Datelike, NaiveDate, Utc};
-use serde::{Deserialize, Serialize};
-use sunrise::{Coordinates, DawnType, SolarDay, SolarEvent};
+use sun::event_time;
+use sunrise::{DawnType, SolarEvent};
 
 /// The night that starts flowers in most cultivars, minutes: 11 h 40 min (R. Kobayashi, Poinsettia Flower Initiation).
 pub const CRITICAL_NIGHT_MINUTES: f64 = 700.0;
@@ -24,7 +26,6 @@ pub const CRITICAL_NIGHT_MINUTES: f64 = 700.0;
 pub struct Place {
     latitude: f64,
     longitude: f64,
-    coordinates: Coordinates,
 }
 
 impl Place {
@@ -35,11 +36,7 @@ impl Place {
     pub fn new(latitude: f64, longitude: f64) -> Result<Self, CropError> {
         let latitude = within("latitude", latitude, -90.0, 90.0, "°")?;
         let longitude = within("longitude", longitude, -180.0, 180.0, "°")?;
-        let coordinates = Coordinates::new(latitude, longitude).ok_or(CropError::Missing {
-            what: "the place",
-            why: "give a latitude from -90 to 90 and a longitude from -180 to 180",
-        })?;
-        Ok(Self { latitude, longitude, coordinates })
+        Ok(Self { latitude, longitude })
     }
 
     /// Degrees, north positive.
@@ -59,14 +56,22 @@ impl Place {
 }
 
 /// How a night is counted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Convention {
     /// From sunset to the next sunrise.
     #[default]
     SunsetToSunrise,
     /// From civil dusk to the next civil dawn (the sun 6° under the horizon): twilight counts as day.
     CivilTwilight,
+}
+
+impl From<NightChoice> for Convention {
+    fn from(choice: NightChoice) -> Self {
+        match choice {
+            NightChoice::SunsetToSunrise => Self::SunsetToSunrise,
+            NightChoice::CivilTwilight => Self::CivilTwilight,
+        }
+    }
 }
 
 /// What the sun does between two depths under the horizon on one day.
@@ -134,8 +139,7 @@ fn events(convention: Convention) -> (SolarEvent, SolarEvent) {
 
 fn light(place: &Place, day: NaiveDate, convention: Convention) -> Sky<Light> {
     let (dawn, dusk) = events(convention);
-    let sun = SolarDay::new(place.coordinates, day);
-    match (sun.event_time(dawn), sun.event_time(dusk)) {
+    match (event_time(place, day, dawn, true), event_time(place, day, dusk, false)) {
         (Some(begins), Some(ends)) => Sky::Crosses(Light { begins, ends }),
         _ if is_summer_half(place, day) => Sky::StaysUp,
         _ => Sky::StaysDown,
@@ -146,12 +150,10 @@ fn light(place: &Place, day: NaiveDate, convention: Convention) -> Sky<Light> {
 /// hemisphere), where the sun always crosses, is longer than its night. Both turn within a day of each other.
 fn is_summer_half(place: &Place, day: NaiveDate) -> bool {
     let latitude = if place.is_northern() { 60.0 } else { -60.0 };
-    let Some(there) = Coordinates::new(latitude, place.longitude) else { return false };
-    let sun = SolarDay::new(there, day);
-    match (sun.event_time(SolarEvent::Sunrise), sun.event_time(SolarEvent::Sunset)) {
-        (Some(up), Some(down)) => (down - up).num_minutes() >= 720,
-        _ => false,
-    }
+    let there = Place { latitude, longitude: place.longitude };
+    let up = event_time(&there, day, SolarEvent::Sunrise, true);
+    let down = event_time(&there, day, SolarEvent::Sunset, false);
+    up.zip(down).is_some_and(|(up, down)| (down - up).num_minutes() >= 720)
 }
 
 /// Sunrise, sunset, civil dawn and civil dusk of a day, as instants in UTC.

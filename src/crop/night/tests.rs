@@ -101,7 +101,27 @@ fn a_night_that_never_gets_so_long_is_none() {
     assert!(first_night_reaching(&place(-10.0), i32::MIN, 700.0, Convention::SunsetToSunrise).is_err());
 }
 
+#[test]
+fn the_half_years_mirror_too() {
+    for latitude in [10.0, 30.0, 45.0, 60.0] {
+        let first = |l| first_night_reaching(&place(l), 2027, 700.0, Convention::SunsetToSunrise).unwrap().unwrap();
+        let apart = (first(latitude) - first(-latitude)).num_days();
+        // Half a year, give or take the days by which the earth's path is not a circle.
+        assert!((178..=190).contains(&apart), "{latitude}: {apart}");
+    }
+}
+
 proptest! {
+    #[test]
+    fn the_sun_keeps_its_own_time_at_every_longitude(longitude in -180.0f64..180.0, latitude in -60.0f64..60.0, ordinal in 1u32..365) {
+        let day = NaiveDate::from_yo_opt(2026, ordinal).unwrap();
+        let at = |l: f64| match sun_times(&Place::new(latitude, l).unwrap(), day).unwrap().sun {
+            Sky::Crosses(light) => light.ends.timestamp() as f64 / 60.0 + l * 4.0,
+            _ => f64::NAN,
+        };
+        prop_assert!((at(longitude) - at(0.0)).abs() < 3.0, "sunset by the sun's own clock");
+    }
+
     #[test]
     fn nights_mirror_between_the_hemispheres(latitude in 0.0f64..60.0, day in 0i64..365, longitude in -180.0f64..180.0) {
         // North and south share one day: what is night in the one is day in the other, but for the refraction and the
