@@ -1,7 +1,7 @@
 //! One trouble, one line: warnings of one cause on one bench, or one warning on several benches, told together.
 
 use super::words;
-use crate::record::{Place, Word};
+use crate::record::Place;
 use crate::warnings::{Level, Warning, WarningName as N};
 use std::collections::BTreeMap;
 
