@@ -9,9 +9,9 @@ pub mod record;
 
 pub mod limits;
 
-pub mod crop;
-
 pub mod season;
+
+pub mod crop;
 
 pub mod warnings;
 
