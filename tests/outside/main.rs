@@ -17,6 +17,8 @@ mod basis;
 mod calendar;
 mod climate;
 mod color;
+mod growth_regulator;
+mod height;
 mod night;
 
 use basis::{Basis, Row, wrong};
@@ -24,8 +26,14 @@ use basis::{Basis, Row, wrong};
 /// A subject's name and its rows.
 type Subject = (&'static str, fn() -> Vec<Row>);
 
-const SUBJECTS: &[Subject] =
-    &[("night", night::rows), ("calendar", calendar::rows), ("color", color::rows), ("climate", climate::rows)];
+const SUBJECTS: &[Subject] = &[
+    ("night", night::rows),
+    ("calendar", calendar::rows),
+    ("color", color::rows),
+    ("climate", climate::rows),
+    ("height", height::rows),
+    ("growth regulator", growth_regulator::rows),
+];
 
 #[test]
 fn every_row_holds() {
