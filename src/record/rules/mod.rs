@@ -2,10 +2,12 @@
 //!
 //! Rules across records (does the bench exist, are that many pots there) are the season's.
 
+mod field;
+
 use super::codec;
-use super::schema::{self, ENTRY, Field, Form, Table};
+use super::schema::{self, ENTRY, Field, Table};
 use super::value::{Value, Values};
-use super::{Entry, KindName, Line, clean};
+use super::{Entry, KindName, Line};
 
 /// What is wrong with a field, and what would be right.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -88,7 +90,7 @@ pub fn check_line(line: &Line) -> Vec<FieldFault> {
 
 /// What is wrong with one value of a field, for a form.
 pub fn check_value(field: &Field, value: &Value) -> Option<FieldFault> {
-    wrong(field, value).map(|text| FieldFault::new(field.name, text))
+    field::wrong(field, value).map(|text| FieldFault::new(field.name, text))
 }
 
 /// Names every required field that has no value.
@@ -219,100 +221,4 @@ fn lot(checker: &mut Checker, values: &Values) {
             checker.between(&[later, "planted"], day <= planted, || "is not after planted".to_owned());
         }
     }
-}
-
-fn wrong(field: &Field, value: &Value) -> Option<String> {
-    let give = |what: String| Some(format!("{what}; give {}", field.wanted()));
-    match (field.form, value) {
-        (Form::Text { most }, Value::Text(t)) => text(t, most),
-        (Form::Code, Value::Text(t)) => {
-            let long = t.chars().count();
-            let fits = (1..=16).contains(&long) && t.chars().all(|c| c.is_alphanumeric() || c == '-' || c == '.');
-            if fits { None } else { give(format!("is \"{}\"", short(t))) }
-        }
-        (Form::By, Value::Text(t)) => {
-            let fits =
-                (1..=8).contains(&t.chars().count()) && !t.contains(char::is_whitespace) && clean::unclean(t).is_none();
-            if fits { None } else { give(format!("is \"{}\"", short(t))) }
-        }
-        (Form::Count { least, most } | Form::Level { least, most }, Value::Count(n)) => {
-            if (least..=most).contains(n) {
-                None
-            } else {
-                give(format!("is {n}"))
-            }
-        }
-        (Form::Number { least, most }, Value::Number(n)) => {
-            if (least..=most).contains(n) {
-                None
-            } else {
-                give(format!("is {n}"))
-            }
-        }
-        (Form::Words(_), Value::List(list)) => twice(list),
-        (Form::Texts { most }, Value::List(list)) => texts(list, most),
-        (Form::Numbers { least, most }, Value::List(list)) => numbers(list, least, most).and_then(give),
-        (Form::Parts, Value::List(list)) => {
-            parts(list).or_else(|| list.is_empty().then(|| give("is empty".to_owned()))?)
-        }
-        (Form::Day, Value::Day(d)) if super::parse::day(&super::parse::show_day(*d)).is_none() => {
-            give(format!("is {d}"))
-        }
-        (Form::Instant, Value::At(t)) if super::parse::instant(&super::parse::show_instant(t)).is_none() => {
-            give(format!("is {t}"))
-        }
-        (Form::Word(known), Value::Word(w)) if !known().contains(w) => give(format!("is {w}")),
-        _ => None,
-    }
-}
-
-fn short(text: &str) -> String {
-    clean(text).chars().take(30).collect()
-}
-
-fn text(text: &str, most: usize) -> Option<String> {
-    let long = text.chars().count();
-    if long == 0 {
-        return Some("is empty; give some text, or leave the field out".to_owned());
-    }
-    if long > most {
-        return Some(format!("is {long} characters long; give {most} at most"));
-    }
-    clean::unclean(text)
-}
-
-fn twice(list: &[Value]) -> Option<String> {
-    let again = list.iter().enumerate().find_map(|(i, v)| list.iter().take(i).any(|w| w == v).then_some(v));
-    again.map(|v| match v {
-        Value::Word(w) => format!("has {w} twice; give it once"),
-        Value::Text(t) => format!("has \"{}\" twice; give it once", short(t)),
-        _ => "has the same twice; give it once".to_owned(),
-    })
-}
-
-fn texts(list: &[Value], most: usize) -> Option<String> {
-    let bad = list.iter().enumerate().find_map(|(i, v)| match v {
-        Value::Text(t) => text(t, most).map(|why| format!("number {} {why}", i + 1)),
-        _ => None,
-    });
-    bad.or_else(|| twice(list))
-}
-
-fn numbers(list: &[Value], least: f64, most: f64) -> Option<String> {
-    if list.is_empty() {
-        return Some("is empty".to_owned());
-    }
-    list.iter().enumerate().find_map(|(i, v)| match v {
-        Value::Number(n) if !(least..=most).contains(n) => Some(format!("number {} is {n}", i + 1)),
-        _ => None,
-    })
-}
-
-fn parts(list: &[Value]) -> Option<String> {
-    list.iter().enumerate().find_map(|(i, v)| {
-        let Value::Part(part) = v else { return None };
-        let ai = schema::PART.field("ai").and_then(|f| wrong(f, &Value::Text(part.ai.clone())));
-        let ppm = schema::PART.field("ppm").and_then(|f| wrong(f, &Value::Number(part.ppm)));
-        ai.map(|w| format!("part {}: ai {w}", i + 1)).or_else(|| ppm.map(|w| format!("part {}: ppm {w}", i + 1)))
-    })
 }

@@ -1,0 +1,138 @@
+//! Whole made-up seasons whose records agree with each other.
+
+use super::{any_kind, by, first_day, instant, settle, text};
+use benchwalk::record::{
+    Bench, Entry, Kind, KindName, Line, Lot, Order, Place, Placement, Plan, Region, Site, Value, Values, codec,
+    derived_id, rules, schema,
+};
+use benchwalk::units::System;
+use chrono::Days;
+use proptest::prelude::*;
+use uuid::Uuid;
+
+/// A whole season whose records agree: benches and lots exist, pots are there to be moved and sold, what is struck out was
+/// written before on the same place.
+pub(crate) fn season() -> BoxedStrategy<(Plan, Vec<Entry>)> {
+    let raw = (any_kind(), instant(0..100), by(), (0usize..8, 0u8..6), prop::option::of(text(60)), 0u64..20);
+    (2usize..6, 1usize..4, prop::collection::vec(raw, 0..40), any::<bool>())
+        .prop_map(|(benches, lots, raw, revised)| {
+            let plan = plan(benches, lots, revised);
+            let mut made: Vec<Entry> = raw
+                .into_iter()
+                .map(|(kind, at, by, (n, sort), note, ahead)| {
+                    let place = match sort {
+                        0 => Place::House(format!("House {}", n % 2)),
+                        1 => Place::Lot(format!("L{}", n % lots)),
+                        _ => Place::Bench(format!("B{}", n % benches)),
+                    };
+                    settle(Entry { id: Uuid::nil(), at, by, place, kind, note }, ahead)
+                })
+                .collect();
+            made.sort_by_key(Entry::order);
+            let mut entries: Vec<Entry> = Vec::new();
+            for entry in made {
+                let mut entry = agree(entry, &entries, benches);
+                entry.id = derived_id(&entry);
+                if entries.iter().all(|e| e.id != entry.id) {
+                    entries.push(entry);
+                }
+            }
+            entries.sort_by_key(Entry::order);
+            assert!(entries.iter().all(|e| rules::check_entry(e).is_empty()), "{entries:?}");
+            (plan, entries)
+        })
+        .boxed()
+}
+
+/// Pots on each bench at first: far more than a made-up season can move, lose or sell.
+const POTS: u32 = 1_000;
+
+fn agree(mut entry: Entry, before: &[Entry], benches: usize) -> Entry {
+    let spare = before.iter().filter(|e| e.name() == KindName::Moved).count();
+    match &mut entry.kind {
+        Kind::Counted { pots } => *pots = POTS - *pots % 50,
+        Kind::Losses { pots, .. } | Kind::Sold { pots } => *pots = 1 + *pots % 3,
+        Kind::Grade { sell, second, dump } => (*sell, *second, *dump) = (*sell % 100, *second % 20, *dump % 3),
+        Kind::Moved { to, pots } => {
+            (*to, *pots) = (format!("S{spare}"), 1 + *pots % 5);
+            entry.place = Place::Bench(format!("B{}", spare % benches));
+        }
+        Kind::PutOff { warning, .. } => "staying-wet".clone_into(warning),
+        _ => {}
+    }
+    // Counts of pots are a bench's.
+    let counts = [KindName::Counted, KindName::Losses, KindName::Sold, KindName::Grade];
+    if counts.contains(&entry.name()) && !matches!(entry.place, Place::Bench(_)) {
+        entry.place = Place::Bench("B0".to_owned());
+    }
+    if let Kind::Strike { entry: of, .. } = &mut entry.kind {
+        let fits = |e: &&Entry| e.place == entry.place && e.name() != KindName::Strike && e.at < entry.at;
+        match before.iter().rev().find(fits) {
+            Some(e) => *of = e.id,
+            None => return settle(Entry { kind: Kind::Note, ..entry }, 0),
+        }
+    }
+    entry
+}
+
+fn plan(benches: usize, lots: usize, revised: bool) -> Plan {
+    let bench = |bench: String, n: usize| {
+        let (house, order) = (format!("House {}", n % 2), u32::try_from(n).unwrap());
+        Bench { bench, house, order, area_m2: Some(12.5), rev: 1 }
+    };
+    let all = (0..benches).map(|n| (format!("B{n}"), n)).chain((0..40).map(|n| (format!("S{n}"), benches + n)));
+    let mut plan = Plan {
+        sites: vec![site(1, "Alder Hollow")],
+        lots: (0..lots).map(|n| lot(&format!("L{n}"), 1)).collect(),
+        benches: all.map(|(code, n)| bench(code, n)).collect(),
+        placements: (0..benches)
+            .map(|n| Placement {
+                bench: format!("B{n}"),
+                lot: format!("L{}", n % lots),
+                pots: POTS,
+                from: first_day(),
+                rev: 1,
+            })
+            .collect(),
+        orders: vec![Order { lot: "L0".to_owned(), date: first_day() + Days::new(100), pots: 200, rev: 1 }],
+    };
+    if revised {
+        plan.sites.push(site(2, "Alder Hollow, new boiler"));
+        plan.lots.push(lot("L0", 3));
+        plan.orders.push(Order { pots: 0, rev: 2, ..plan.orders[0].clone() });
+    }
+    plan
+}
+
+fn site(rev: u32, name: &str) -> Site {
+    Site {
+        name: name.to_owned(),
+        latitude: 44.1,
+        longitude: -70.21,
+        time_zone: chrono_tz::America::New_York,
+        units: System::Us,
+        region: Region::Cool,
+        dull_houses: vec!["House 1".to_owned()],
+        emergency: None,
+        rev,
+    }
+}
+
+fn lot(lot: &str, rev: u32) -> Lot {
+    let mut v = Values::new();
+    for (name, text) in [("lot", lot), ("cultivar", "mid red"), ("container", "6 in")] {
+        v.set(name, Value::Text(text.to_owned()));
+    }
+    v.set("cuttings_per_pot", Value::Count(1));
+    v.set("pots", Value::Count(6_000));
+    v.set("planted", Value::Day(first_day()));
+    v.set("pinch", Value::Word("soft"));
+    v.set("response_weeks", Value::Number(9.5));
+    v.set("nights", Value::Word("natural"));
+    v.set("ready_by", Value::Day(first_day() + Days::new(102)));
+    v.set("rev", Value::Count(rev));
+    match codec::line_from_values(schema::plan_table("lot").unwrap(), &v) {
+        Ok(Line::Lot(lot)) => lot,
+        other => panic!("{other:?}"),
+    }
+}
