@@ -17,9 +17,15 @@ mod basis;
 mod calendar;
 mod climate;
 mod color;
+mod feed;
 mod growth_regulator;
 mod height;
+mod injector;
+mod label;
 mod night;
+mod pests;
+mod root_zone;
+mod water;
 
 use basis::{Basis, Row, wrong};
 
@@ -33,6 +39,12 @@ const SUBJECTS: &[Subject] = &[
     ("climate", climate::rows),
     ("height", height::rows),
     ("growth regulator", growth_regulator::rows),
+    ("feed", feed::rows),
+    ("labels and water", label::rows),
+    ("injector", injector::rows),
+    ("root zone", root_zone::rows),
+    ("water", water::rows),
+    ("pests", pests::rows),
 ];
 
 #[test]

@@ -222,6 +222,14 @@ mod tests {
     }
 
     #[test]
+    fn ammonium_is_held_lower_from_first_color() {
+        let forms = |ammonium: f64| NitrogenForms { ammonium, urea: 0.0, nitrate: 100.0 - ammonium };
+        assert_eq!(forms(26.0).state(false), Ok(AmmoniumState::Fine));
+        assert_eq!(forms(26.0).state(true), Ok(AmmoniumState::High));
+        assert_eq!(forms(25.0).state(true), Ok(AmmoniumState::Fine));
+    }
+
+    #[test]
     fn labels_that_cannot_be_are_refused() {
         assert!(Analysis::new(60.0, 30.0, 20.0).is_err());
         assert!(Analysis::new(0.0, 52.0, 34.0).unwrap().at_n(Concentration::from_ppm(100.0)).is_err());

@@ -42,6 +42,49 @@ impl CardCatch {
     }
 }
 
+/// What fungus gnat larvae are counted in, after 48 hours on the mix.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum LarvaeTrap {
+    /// A potato disc, 1-2 in wide and half an inch deep, in propagation; one per 100 sq ft.
+    Disc,
+    /// A potato wedge in 6-inch pots; one per 1,000 sq ft.
+    Wedge,
+}
+
+/// Where a count of larvae stands against the damaging range in print.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum LarvaeState {
+    /// Under it.
+    Below,
+    /// In it: 3-5 a disc, 15-20 a wedge.
+    Damaging,
+    /// Over it.
+    Beyond,
+}
+
+/// The mean count of some pieces against the damaging range ("Monitoring for fungus gnats", Rutgers, 2009).
+///
+/// # Errors
+/// [`CropError::Missing`] without a piece: no data.
+pub fn larvae_state(trap: LarvaeTrap, counts: &[u32]) -> Result<(f64, LarvaeState), CropError> {
+    if counts.is_empty() {
+        return Err(CropError::Missing { what: "a potato piece", why: "no piece read is no data, not no larvae" });
+    }
+    let mean = counts.iter().map(|count| f64::from(*count)).sum::<f64>() / counts.len() as f64;
+    let (low, high) = match trap {
+        LarvaeTrap::Disc => (3.0, 5.0),
+        LarvaeTrap::Wedge => (15.0, 20.0),
+    };
+    let state = if mean < low {
+        LarvaeState::Below
+    } else if mean <= high {
+        LarvaeState::Damaging
+    } else {
+        LarvaeState::Beyond
+    };
+    Ok((mean, state))
+}
+
 fn checked_area(area: Area) -> Result<f64, CropError> {
     within("area", area.m2(), 0.1, 1_000_000.0, "m2")
 }

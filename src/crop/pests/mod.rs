@@ -13,7 +13,10 @@ mod detect;
 mod share;
 mod stop_lines;
 
-pub use catch::{CardCatch, Growth, ScoutingEffort, cards_needed, scouting_effort, whitefly_growth};
+pub use catch::{
+    CardCatch, Growth, LarvaeState, LarvaeTrap, ScoutingEffort, cards_needed, larvae_state, scouting_effort,
+    whitefly_growth,
+};
 pub use detect::{detection_chance, mean_if_random, plants_to_detect};
 pub use share::{Infested, Pooled, Sample, StartBand, infested, pooled, start_band};
 pub use stop_lines::{Stop, StopLines};
