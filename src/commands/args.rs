@@ -91,6 +91,15 @@ pub enum Format {
     Json,
 }
 
+/// Units of a number typed without one, and of what is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum UnitsArg {
+    /// Inches, ounces, gallons, °F.
+    Us,
+    /// Centimeters, grams, liters, °C.
+    Metric,
+}
+
 /// A day, exactly `YYYY-MM-DD`, 2000 to 2100.
 fn day(text: &str) -> Result<NaiveDate, String> {
     // The library also takes a two-digit year and a sign; only what reads back the same is meant.

@@ -51,6 +51,14 @@ pub enum CommandError {
     /// Nothing to do but look where the output goes.
     #[error("the output cannot be written: {0}")]
     Output(#[from] io::Error),
+    /// Type another value.
+    #[error("{option}: {reason}")]
+    Typed {
+        /// The option it was typed for.
+        option: &'static str,
+        /// What is wrong, and what would be right.
+        reason: String,
+    },
     /// Wait for a later version.
     #[error("{0} is not built yet")]
     NotYet(&'static str),
@@ -59,6 +67,9 @@ pub enum CommandError {
 impl CommandError {
     /// The exit code: 1 the command failed, 2 wrong use.
     pub const fn exit_code(&self) -> u8 {
-        1
+        match self {
+            Self::Typed { .. } => 2,
+            _ => 1,
+        }
     }
 }

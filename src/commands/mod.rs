@@ -15,6 +15,7 @@ mod log;
 mod review;
 mod screens;
 mod settings;
+mod typed;
 
 pub use error::CommandError;
 pub use settings::{Folders, Settings};

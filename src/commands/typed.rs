@@ -1,0 +1,90 @@
+//! What the commands that reckon have in common: quantities typed with any unit, a refusal that names the option, an answer as
+//! text or as JSON.
+
+use super::args::{Format, UnitsArg};
+use super::{CommandError, Context};
+use crate::units::{Quantity, System, Unit, parse, parse_in};
+use serde::Serialize;
+
+impl From<UnitsArg> for System {
+    fn from(units: UnitsArg) -> Self {
+        match units {
+            UnitsArg::Us => Self::Us,
+            UnitsArg::Metric => Self::Metric,
+        }
+    }
+}
+
+/// Turns a reason into the refusal of an option: `.map_err(refused("--humidity"))`.
+pub(super) fn refused<E: std::fmt::Display>(option: &'static str) -> impl Fn(E) -> CommandError {
+    move |reason| CommandError::Typed { option, reason: reason.to_string() }
+}
+
+/// A quantity typed with any of its units; without one it is in the unit system given.
+pub(super) fn quantity<Q: Quantity>(option: &'static str, typed: &str, system: System) -> Result<Q, CommandError> {
+    parse(typed, system).map_err(refused(option))
+}
+
+/// As [`quantity`], but without a unit it is in the unit given.
+pub(super) fn quantity_in<Q: Quantity>(option: &'static str, typed: &str, bare: &Unit) -> Result<Q, CommandError> {
+    parse_in(typed, bare).map_err(refused(option))
+}
+
+/// A plain number, with or without one of the units named: `85`, `85 %`.
+pub(super) fn number(option: &'static str, typed: &str, units: &[&str]) -> Result<f64, CommandError> {
+    let text = typed.trim();
+    let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '+'))).unwrap_or(text.len());
+    let (digits, unit) = text.split_at(end);
+    let unit = unit.trim();
+    let refuse = |reason: String| CommandError::Typed { option, reason };
+    let value: f64 = digits.parse().ok().filter(|v: &f64| v.is_finite()).ok_or_else(|| {
+        let example = units.first().map_or_else(|| "12".to_owned(), |u| format!("12 {u}"));
+        refuse(format!("'{text}' is not a number; type one such as {example}"))
+    })?;
+    if unit.is_empty() || units.iter().any(|u| u.eq_ignore_ascii_case(unit)) {
+        Ok(value)
+    } else if units.is_empty() {
+        Err(refuse(format!("'{unit}' is one too many; it is a number without a unit")))
+    } else {
+        Err(refuse(format!("unknown unit '{unit}'; it may be typed in {}", units.join(", "))))
+    }
+}
+
+/// Prints an answer in the form asked for.
+pub(super) fn print(
+    context: &mut Context<'_>,
+    format: Format,
+    text: &str,
+    json: &impl Serialize,
+) -> Result<(), CommandError> {
+    let answer = match format {
+        Format::Text => text.to_owned(),
+        Format::Json => serde_json::to_string_pretty(json).map_err(std::io::Error::from)? + "\n",
+    };
+    context.out.write_all(answer.as_bytes())?;
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Length;
+
+    #[test]
+    fn a_refusal_names_the_option_and_what_would_be_right() {
+        let say = |r: Result<f64, CommandError>| r.unwrap_err().to_string();
+        assert!((number("--humidity", " 85 % ", &["%"]).unwrap() - 85.0).abs() < 1e-9);
+        assert_eq!(
+            say(number("--humidity", "85 grains", &["%"])),
+            "--humidity: unknown unit 'grains'; it may be typed in %"
+        );
+        assert_eq!(
+            say(number("--humidity", "wet", &["%"])),
+            "--humidity: 'wet' is not a number; type one such as 12 %"
+        );
+        assert_eq!(say(number("--pots", "12 in", &[])), "--pots: 'in' is one too many; it is a number without a unit");
+        let wrong = quantity::<Length>("--centers", "12 lb", System::Us).unwrap_err();
+        assert_eq!(wrong.to_string(), "--centers: unknown unit 'lb'; a length may be typed in cm, in, mm, m, ft");
+        assert_eq!(wrong.exit_code(), 2);
+    }
+}
