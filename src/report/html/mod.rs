@@ -1,0 +1,7 @@
+//! Reports as one self-contained HTML file: readable on a phone, printable, nothing fetched from anywhere.
+
+mod page;
+mod review;
+
+pub use page::page;
+pub use review::review;

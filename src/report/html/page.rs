@@ -1,0 +1,40 @@
+//! The page every report stands on.
+
+use crate::report::svg::escape;
+
+/// One style sheet for screen and paper. Levels are told by words and rules, not by color.
+const STYLE: &str = "
+:root{color-scheme:light dark;--ink:#1b1f1b;--paper:#fff;--soft:#5d675d;--rule:#c9d0c9;--band:#9db89d55;--mark:#8a2b2b}
+@media(prefers-color-scheme:dark){:root{--ink:#e9ede9;--paper:#161916;--soft:#a3ada3;--rule:#3a423a;--band:#7fa07f44;--mark:#e08a8a}}
+*{box-sizing:border-box}
+body{margin:0 auto;max-width:60rem;padding:1rem;font:1rem/1.45 system-ui,sans-serif;color:var(--ink);background:var(--paper)}
+h1{font-size:1.35rem;margin:.2rem 0}h2{font-size:1.1rem;margin:1.4rem 0 .4rem;border-bottom:1px solid var(--rule)}
+h3{font-size:1rem;margin:.2rem 0}p{margin:.3rem 0}.soft{color:var(--soft)}
+ul{margin:.2rem 0;padding-left:1.2rem}
+article{border:1px solid var(--rule);border-left:.35rem solid var(--rule);border-radius:.3rem;padding:.5rem .8rem;margin:.6rem 0;break-inside:avoid}
+article.act{border-left-color:var(--ink)}article.urgent{border:2px solid var(--mark);border-left-width:.5rem}
+.level{font-weight:700;text-transform:uppercase;letter-spacing:.04em}
+table{border-collapse:collapse;width:100%;margin:.4rem 0}caption{text-align:left;font-weight:600}
+th,td{border-bottom:1px solid var(--rule);padding:.25rem .4rem;text-align:left;vertical-align:top}
+.wide{overflow-x:auto}td.n,th.n{text-align:right;font-variant-numeric:tabular-nums}
+.box{display:inline-block;width:1.05em;height:1.05em;border:1.5px solid currentColor;vertical-align:-.15em;margin-right:.3em}
+figure{margin:.6rem 0;break-inside:avoid}figcaption{font-weight:600}
+svg.chart{width:100%;height:auto;max-width:100%;display:block}
+.chart text{font:12px system-ui,sans-serif;fill:currentColor}.chart .tick{font-size:11px;fill:var(--soft)}
+.grid{stroke:var(--rule);stroke-width:.6;fill:none}.axis{stroke:currentColor;stroke-width:1;fill:none}
+.band{fill:var(--band);stroke:none}.line{fill:none;stroke:currentColor;stroke-width:1.6}
+.dashed{stroke-dasharray:7 4}.dotted{stroke-dasharray:1.5 4;stroke-linecap:round}
+.dot{fill:currentColor}.mark{fill:var(--mark)}
+@media print{:root{--ink:#000;--paper:#fff;--soft:#333;--rule:#999}body{max-width:none;padding:0;font-size:10.5pt}@page{margin:14mm}
+article,figure,tr{break-inside:avoid}h2{break-after:avoid}}
+";
+
+/// A whole document. `body` is HTML already.
+pub fn page(title: &str, body: &str) -> String {
+    format!(
+        "<!DOCTYPE html>\n<html lang=\"en-US\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<link rel=\"icon\" href=\"data:,\">\n\
+         <title>{}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<main>\n{body}</main>\n</body>\n</html>\n",
+        escape(title)
+    )
+}

@@ -1,0 +1,124 @@
+//! The evening review as HTML: the same content as the text.
+
+use super::page;
+use crate::report::cautions::KEEP_OUT;
+use crate::report::review::{Change, Review};
+use crate::report::svg::escape;
+use crate::report::troubles::Trouble;
+use crate::report::{day, words};
+use crate::units::System;
+
+/// The review as one document.
+pub fn review(review: &Review) -> String {
+    let title = format!("{}, evening of {}", review.site.name, day::long(review.on));
+    let mut body = format!(
+        "<h1>{}</h1>\n<p class=\"soft\">{} of {} benches walked · limits: {}</p>\n",
+        escape(&title),
+        review.walked,
+        review.benches,
+        escape(&review.limits)
+    );
+    work(review, &mut body);
+    if review.flagged().next().is_some() {
+        body.push_str("<h2>Flagged</h2>\n");
+    }
+    for (trouble, change) in review.flagged() {
+        article(trouble, *change, review.site.units, &mut body);
+    }
+    watched(review, &mut body);
+    rest(review, &mut body);
+    page(&title, &body)
+}
+
+fn work(review: &Review, body: &mut String) {
+    body.push_str("<h2>Tomorrow</h2>\n");
+    if review.work.is_empty() && review.closed.is_empty() {
+        body.push_str("<p>Nothing beyond the round.</p>\n");
+        return;
+    }
+    body.push_str("<ul>\n");
+    for task in &review.work {
+        let house = if task.house.is_empty() { String::new() } else { format!("{}, ", escape(&task.house)) };
+        let last = if task.sick { " Walk it last." } else { "" };
+        body.push_str(&format!(
+            "<li><span class=\"box\"></span>{house}<b>{}</b>: {}{last}</li>\n",
+            escape(&task.place),
+            escape(&task.what)
+        ));
+    }
+    for closed in &review.closed {
+        body.push_str(&format!(
+            "<li><b>{}</b> closed until {} {} ({KEEP_OUT})</li>\n",
+            escape(&closed.bench),
+            day::weekday(closed.until.date_naive()),
+            day::time(&closed.until)
+        ));
+    }
+    body.push_str("</ul>\n");
+}
+
+fn article(trouble: &Trouble, change: Change, system: System, body: &mut String) {
+    let Some(lead) = trouble.lead() else { return };
+    let lot =
+        trouble.lot.as_deref().map_or_else(String::new, |l| format!(" <span class=\"soft\">({})</span>", escape(l)));
+    body.push_str(&format!(
+        "<article class=\"{level}\"><h3>{}{lot} · <span class=\"level\">{level}</span> · {} <span class=\"soft\">({})</span></h3>\n",
+        escape(&trouble.place()),
+        escape(&trouble.title()),
+        change.text(),
+        level = trouble.level.code(),
+    ));
+    for part in &trouble.parts {
+        let saw: Vec<String> = part.saw.iter().map(|s| escape(&words::saw(s, system))).collect();
+        if !saw.is_empty() {
+            let whose = if trouble.parts.len() > 1 {
+                format!("{} {}: ", escape(&words::place(part)), words::title(part.name))
+            } else {
+                String::new()
+            };
+            body.push_str(&format!("<p>{whose}{}</p>\n", saw.join("; ")));
+        }
+    }
+    body.push_str(&format!("<p>{}</p>\n<ul>\n", escape(words::words(lead.name).why)));
+    for step in trouble.next() {
+        body.push_str(&format!("<li>{}</li>\n", escape(&step)));
+    }
+    body.push_str(&format!(
+        "</ul>\n<p class=\"soft\">Look again {} · since {} · {}</p></article>\n",
+        day::weekday(lead.look_again),
+        day::short(lead.since),
+        escape(&lead.basis.to_string())
+    ));
+}
+
+fn watched(review: &Review, body: &mut String) {
+    let rows: String = review.watched().fold(String::new(), |out, (trouble, _)| {
+        let again = trouble.lead().map_or_else(String::new, |w| day::weekday(w.look_again));
+        format!(
+            "{out}<tr><td>{}</td><td>{}</td><td>{again}</td></tr>\n",
+            escape(&trouble.place()),
+            escape(&trouble.title())
+        )
+    });
+    if !rows.is_empty() {
+        body.push_str(&format!(
+            "<h2>To watch</h2>\n<table><tr><th scope=\"col\">where</th><th scope=\"col\">what</th><th scope=\"col\">look again</th></tr>\n{rows}</table>\n"
+        ));
+    }
+}
+
+fn rest(review: &Review, body: &mut String) {
+    if !review.over.is_empty() {
+        let over: Vec<String> =
+            review.over.iter().map(|(title, place)| format!("{title} on {}", escape(place))).collect();
+        body.push_str(&format!("<h2>Over since yesterday</h2>\n<p>{}</p>\n", over.join("; ")));
+    }
+    for trouble in review.put_off() {
+        let until = trouble.put_off_until.map_or_else(String::new, day::short);
+        body.push_str(&format!(
+            "<p>Put off: {} {} until {until}</p>\n",
+            escape(&trouble.place()),
+            escape(&trouble.title())
+        ));
+    }
+}

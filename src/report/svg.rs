@@ -1,0 +1,335 @@
+//! Charts drawn as SVG: one self-contained picture with a text alternative, readable in gray and on paper.
+//!
+//! Meaning is carried by shape (solid, dashed, dotted, dots with whiskers, triangles) and by words; color is extra.
+
+use super::day;
+use chrono::{Days, NaiveDate};
+
+/// The picture's size in its own units; it scales to the page.
+const WIDTH: f64 = 640.0;
+const HEIGHT: f64 = 260.0;
+const LEFT: f64 = 46.0;
+const RIGHT: f64 = 12.0;
+const TOP: f64 = 12.0;
+const BOTTOM: f64 = 30.0;
+/// Height of one line of the legend.
+const LEGEND: f64 = 18.0;
+
+/// How a line is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stroke {
+    /// What was seen or is meant.
+    Solid,
+    /// A limit.
+    Dashed,
+    /// A forecast.
+    Dotted,
+}
+
+/// Day, value, and low and high where they are known.
+pub type Reading = (NaiveDate, f64, Option<(f64, f64)>);
+
+/// One thing drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Layer {
+    /// Between two curves.
+    Band {
+        /// What it is.
+        name: String,
+        /// Day, low, high.
+        points: Vec<(NaiveDate, f64, f64)>,
+    },
+    /// A curve.
+    Line {
+        /// What it is.
+        name: String,
+        /// Day and value.
+        points: Vec<(NaiveDate, f64)>,
+        /// How it is drawn.
+        stroke: Stroke,
+    },
+    /// Readings with their uncertainty.
+    Dots {
+        /// What they are.
+        name: String,
+        /// The readings.
+        points: Vec<Reading>,
+    },
+    /// Days on which something was done.
+    Marks {
+        /// What was done.
+        name: String,
+        /// The days.
+        days: Vec<NaiveDate>,
+    },
+}
+
+/// A chart over days.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chart {
+    /// Its title.
+    pub title: String,
+    /// What it shows, in a sentence, for those who do not see it.
+    pub text: String,
+    /// First and last day.
+    pub days: (NaiveDate, NaiveDate),
+    /// What the vertical axis measures, with its unit.
+    pub axis: String,
+    /// A fixed vertical range, where the scale has one; otherwise it follows the data.
+    pub range: Option<(f64, f64)>,
+    /// What is drawn, the undermost first.
+    pub layers: Vec<Layer>,
+}
+
+/// Text safe inside HTML and SVG.
+pub fn escape(text: &str) -> String {
+    text.chars().fold(String::with_capacity(text.len()), |mut out, c| {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c => out.push(c),
+        }
+        out
+    })
+}
+
+struct Scale {
+    first: NaiveDate,
+    days: f64,
+    low: f64,
+    high: f64,
+}
+
+impl Scale {
+    fn of(chart: &Chart) -> Self {
+        let (a, b) = chart.days;
+        let (first, last) = if a <= b { (a, b) } else { (b, a) };
+        let days = ((last - first).num_days() as f64).max(1.0);
+        let (low, high) = chart.range.filter(|(l, h)| l.is_finite() && h.is_finite()).unwrap_or_else(|| extent(chart));
+        let (low, high) = if low <= high { (low, high) } else { (high, low) };
+        // A flat range would have no scale.
+        let pad = if high - low < 1e-9 { 1.0 } else { 0.0 };
+        Self { first, days, low: low - pad, high: high + pad }
+    }
+
+    fn x(&self, day: NaiveDate) -> f64 {
+        let share = ((day - self.first).num_days() as f64 / self.days).clamp(0.0, 1.0);
+        share.mul_add(WIDTH - LEFT - RIGHT, LEFT)
+    }
+
+    fn y(&self, value: f64) -> f64 {
+        let share = ((value - self.low) / (self.high - self.low)).clamp(0.0, 1.0);
+        (1.0 - share).mul_add(HEIGHT - TOP - BOTTOM, TOP)
+    }
+}
+
+/// Lowest and highest finite value, with some room.
+fn extent(chart: &Chart) -> (f64, f64) {
+    let mut values: Vec<f64> = Vec::new();
+    for layer in &chart.layers {
+        match layer {
+            Layer::Band { points, .. } => values.extend(points.iter().flat_map(|p| [p.1, p.2])),
+            Layer::Line { points, .. } => values.extend(points.iter().map(|p| p.1)),
+            Layer::Dots { points, .. } => {
+                values.extend(points.iter().flat_map(|p| [Some(p.1), p.2.map(|r| r.0), p.2.map(|r| r.1)]).flatten());
+            }
+            Layer::Marks { .. } => {}
+        }
+    }
+    values.retain(|v| v.is_finite() && v.abs() < 1e9);
+    let low = values.iter().copied().reduce(f64::min).unwrap_or(0.0);
+    let high = values.iter().copied().reduce(f64::max).unwrap_or(1.0);
+    let room = (high - low) * 0.06;
+    (low - room, high + room)
+}
+
+/// Steps of 1, 2 or 5 times a power of ten, about five of them.
+fn ticks(low: f64, high: f64) -> Vec<f64> {
+    let rough = (high - low) / 5.0;
+    if !rough.is_finite() || rough <= 0.0 {
+        return vec![low];
+    }
+    let power = 10f64.powf(rough.log10().floor());
+    let step = [1.0, 2.0, 5.0, 10.0].iter().map(|m| m * power).find(|s| *s >= rough).unwrap_or(rough);
+    let first = (low / step).ceil() * step;
+    (0..12u8).map(|i| step.mul_add(f64::from(i), first)).take_while(|v| *v <= high + step * 1e-6).collect()
+}
+
+/// The chart as one `<svg>` element.
+pub fn draw(chart: &Chart) -> String {
+    let scale = Scale::of(chart);
+    let height = LEGEND.mul_add(chart.layers.len() as f64, HEIGHT);
+    let mut out = format!(
+        "<svg viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" aria-label=\"{title}\" class=\"chart\"><title>{title}</title><desc>{}</desc>\n",
+        escape(&chart.text),
+        title = escape(&chart.title),
+    );
+    axes(chart, &scale, &mut out);
+    for (index, layer) in chart.layers.iter().enumerate() {
+        out.push_str(&drawn(layer, &scale));
+        legend(layer, index, &mut out);
+    }
+    out.push_str("</svg>\n");
+    out
+}
+
+fn axes(chart: &Chart, scale: &Scale, out: &mut String) {
+    let bottom = HEIGHT - BOTTOM;
+    let right = WIDTH - RIGHT;
+    for tick in ticks(scale.low, scale.high) {
+        let y = scale.y(tick);
+        out.push_str(&format!(
+            "<path d=\"M{LEFT} {y:.1}H{right}\" class=\"grid\"/><text x=\"{:.0}\" y=\"{:.1}\" class=\"tick\" text-anchor=\"end\">{}</text>\n",
+            LEFT - 5.0,
+            y + 4.0,
+            crate::units::plain((tick * 1e6).round() / 1e6)
+        ));
+    }
+    let step = ((scale.days / 6.0 / 7.0).ceil() * 7.0).max(1.0);
+    let mut at = 0.0;
+    while at <= scale.days {
+        // Whole days from a checked range.
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "between 0 and the length of the axis"
+        )]
+        let shown = scale.first.checked_add_days(Days::new(at as u64)).unwrap_or(scale.first);
+        let anchor = if at == 0.0 { "start" } else { "middle" };
+        out.push_str(&format!(
+            "<text x=\"{:.1}\" y=\"{:.0}\" class=\"tick\" text-anchor=\"{anchor}\">{}</text>\n",
+            scale.x(shown).min(right - 18.0),
+            bottom + 16.0,
+            day::short(shown)
+        ));
+        at += step;
+    }
+    out.push_str(&format!(
+        "<path d=\"M{LEFT} {TOP}V{bottom}H{right}\" class=\"axis\"/><text x=\"{:.0}\" y=\"{:.0}\" class=\"tick\">{}</text>\n",
+        LEFT + 4.0,
+        TOP + 8.0,
+        escape(&chart.axis)
+    ));
+}
+
+fn path(points: impl Iterator<Item = (f64, f64)>) -> String {
+    points
+        .enumerate()
+        .fold(String::new(), |out, (i, (x, y))| format!("{out}{}{x:.1} {y:.1}", if i == 0 { "M" } else { "L" }))
+}
+
+fn drawn(layer: &Layer, scale: &Scale) -> String {
+    match layer {
+        Layer::Band { points, .. } => {
+            let good: Vec<_> = points.iter().filter(|p| p.1.is_finite() && p.2.is_finite()).collect();
+            if good.is_empty() {
+                return String::new();
+            }
+            let there = good.iter().map(|p| (scale.x(p.0), scale.y(p.2)));
+            let back = good.iter().rev().map(|p| (scale.x(p.0), scale.y(p.1)));
+            format!("<path d=\"{}Z\" class=\"band\"/>\n", path(there.chain(back)))
+        }
+        Layer::Line { points, stroke, .. } => {
+            let good = points.iter().filter(|p| p.1.is_finite()).map(|p| (scale.x(p.0), scale.y(p.1)));
+            format!("<path d=\"{}\" class=\"line {}\"/>\n", path(good), class(*stroke))
+        }
+        Layer::Dots { points, .. } => points.iter().filter(|p| p.1.is_finite()).fold(String::new(), |out, p| {
+            let (x, y) = (scale.x(p.0), scale.y(p.1));
+            let whisker =
+                p.2.filter(|(l, h)| l.is_finite() && h.is_finite()).map_or_else(String::new, |(low, high)| {
+                    format!("<path d=\"M{x:.1} {:.1}V{:.1}\" class=\"line solid\"/>", scale.y(low), scale.y(high))
+                });
+            format!("{out}{whisker}<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"3.5\" class=\"dot\"/>\n")
+        }),
+        Layer::Marks { days, .. } => days.iter().fold(String::new(), |out, d| {
+            let (x, y) = (scale.x(*d), HEIGHT - BOTTOM);
+            format!("{out}<path d=\"M{x:.1} {:.1}l5 9h-10z\" class=\"mark\"/>\n", y - 10.0)
+        }),
+    }
+}
+
+const fn class(stroke: Stroke) -> &'static str {
+    match stroke {
+        Stroke::Solid => "solid",
+        Stroke::Dashed => "dashed",
+        Stroke::Dotted => "dotted",
+    }
+}
+
+fn legend(layer: &Layer, index: usize, out: &mut String) {
+    let y = LEGEND.mul_add(index as f64, HEIGHT + 8.0);
+    let x = LEFT;
+    let (name, sign) = match layer {
+        Layer::Band { name, .. } => (name, format!("<path d=\"M{x} {:.1}h24v8h-24z\" class=\"band\"/>", y - 8.0)),
+        Layer::Line { name, stroke, .. } => {
+            (name, format!("<path d=\"M{x} {:.1}h24\" class=\"line {}\"/>", y - 4.0, class(*stroke)))
+        }
+        Layer::Dots { name, .. } => {
+            (name, format!("<circle cx=\"{:.1}\" cy=\"{:.1}\" r=\"3.5\" class=\"dot\"/>", x + 12.0, y - 4.0))
+        }
+        Layer::Marks { name, .. } => {
+            (name, format!("<path d=\"M{:.1} {:.1}l5 9h-10z\" class=\"mark\"/>", x + 12.0, y - 9.0))
+        }
+    };
+    out.push_str(&format!("{sign}<text x=\"{:.0}\" y=\"{y:.1}\" class=\"key\">{}</text>\n", x + 32.0, escape(name)));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn day(n: u64) -> NaiveDate {
+        NaiveDate::from_ymd_opt(2026, 8, 17).unwrap().checked_add_days(Days::new(n)).unwrap()
+    }
+
+    fn chart(points: Vec<(NaiveDate, f64)>, range: Option<(f64, f64)>) -> Chart {
+        Chart {
+            title: "Height <N1>".into(),
+            text: "Height over time".into(),
+            days: (day(0), day(100)),
+            axis: "cm".into(),
+            range,
+            layers: vec![
+                Layer::Band {
+                    name: "window".into(),
+                    points: points.iter().map(|p| (p.0, p.1 - 1.0, p.1 + 1.0)).collect(),
+                },
+                Layer::Line { name: "curve".into(), points: points.clone(), stroke: Stroke::Dashed },
+                Layer::Dots {
+                    name: "readings".into(),
+                    points: points.iter().map(|p| (p.0, p.1, Some((p.1, p.1)))).collect(),
+                },
+                Layer::Marks { name: "sprayed".into(), days: points.iter().map(|p| p.0).collect() },
+            ],
+        }
+    }
+
+    #[test]
+    fn no_one_and_equal_readings_are_drawn() {
+        for points in [vec![], vec![(day(3), 20.0)], vec![(day(3), 20.0), (day(9), 20.0)]] {
+            let svg = draw(&chart(points, None));
+            assert!(svg.starts_with("<svg") && svg.ends_with("</svg>\n") && !svg.contains("NaN"));
+            assert!(svg.contains("&lt;N1&gt;") && svg.contains("<desc>"));
+        }
+    }
+
+    #[test]
+    fn ticks_are_round_numbers_inside_the_range() {
+        assert_eq!(ticks(0.0, 10.0), [0.0, 2.0, 4.0, 6.0, 8.0, 10.0]);
+        assert_eq!(ticks(1.0, 5.0), [1.0, 2.0, 3.0, 4.0, 5.0]);
+    }
+
+    proptest! {
+        #[test]
+        fn any_number_is_survived(values in proptest::collection::vec((0u64..200, any::<f64>()), 0..30), low in any::<f64>(), high in any::<f64>()) {
+            let points: Vec<_> = values.into_iter().map(|(d, v)| (day(d), v)).collect();
+            let svg = draw(&chart(points, Some((low, high))));
+            prop_assert!(!svg.contains("NaN") && !svg.contains("inf"), "{svg}");
+            prop_assert!(svg.len() < 60_000);
+        }
+    }
+}
