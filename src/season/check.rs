@@ -1,23 +1,78 @@
-//! The rules across lines: what a single line cannot know.
+//! The rules across lines: what a single line cannot know. New lines are judged together with all that is kept, so the order
+//! of lines never matters, and what was wrong before (two laptops' records come together by union) is not held against them.
+
+mod counts;
+mod lines;
 
 use super::Season;
-use crate::record::Line;
+use crate::record::{Entry, Kind, Line};
 
 /// A rule across lines that a new line breaks.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SeasonFault {
     /// Which of the new lines, from 0.
     pub index: usize,
-    /// The field.
+    /// The field; `None` where the whole line is meant.
     pub field: Option<String>,
-    /// What is wrong and what would be right.
+    /// What is wrong and what would be right; reads on from the field's name.
     pub text: String,
 }
 
-impl Season {
-    /// Judges new lines together with all that is kept; empty when every line is good.
-    pub fn check(&self, new: &[Line]) -> Vec<SeasonFault> {
-        let _ = new;
-        Vec::new()
+impl SeasonFault {
+    fn new(index: usize, field: &str, text: impl Into<String>) -> Self {
+        Self { index, field: Some(field.to_owned()), text: text.into() }
     }
+}
+
+/// True when a line can change which benches there are or what stands on them.
+fn reaches_far(line: &Line) -> bool {
+    match line {
+        Line::Entry(e) => super::pots::touches(e) || matches!(e.kind, Kind::Strike { .. }),
+        _ => true,
+    }
+}
+
+impl Season {
+    /// Judges new lines together with all that is kept; empty when every line is good. By index, then field.
+    pub fn check(&self, new: &[Line]) -> Vec<SeasonFault> {
+        let union = new.iter().any(reaches_far).then(|| self.with(new));
+        let all = union.as_ref().unwrap_or(self);
+        let mut faults = lines::revisions(self, new);
+        faults.extend(lines::ids(self, new));
+        if !new.is_empty() && all.site().is_none() {
+            let text = "no site line; a season needs one: name, latitude, longitude, time_zone, units".to_owned();
+            faults.push(SeasonFault { index: 0, field: None, text });
+        }
+        for (index, line) in new.iter().enumerate() {
+            faults.extend(lines::names(all, index, line));
+        }
+        if union.is_some() {
+            faults.extend(counts::troubles(self, all, new));
+        }
+        faults.sort_by(|a, b| (a.index, &a.field, &a.text).cmp(&(b.index, &b.field, &b.text)));
+        faults.dedup();
+        faults
+    }
+
+    /// This season with more lines.
+    fn with(&self, new: &[Line]) -> Self {
+        let mut plan = self.plan.clone();
+        let mut entries = self.entries.clone();
+        for line in new {
+            match line.clone() {
+                Line::Entry(l) => entries.push(l),
+                Line::Site(l) => plan.sites.push(l),
+                Line::Lot(l) => plan.lots.push(l),
+                Line::Bench(l) => plan.benches.push(l),
+                Line::Placement(l) => plan.placements.push(l),
+                Line::Order(l) => plan.orders.push(l),
+            }
+        }
+        Self::new(plan, entries)
+    }
+}
+
+/// Equal in everything that is written, the offset too.
+fn same(a: &Entry, b: &Entry) -> bool {
+    a == b && a.at.offset() == b.at.offset()
 }

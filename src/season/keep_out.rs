@@ -124,8 +124,8 @@ impl Season {
         let Some(site) = self.site() else { return midnight.and_utc() };
         let zone = site.time_zone;
         // Where the clock jumps over midnight, the day begins when the next time exists.
-        let tries = (0..=24).filter_map(|n| midnight.checked_add_signed(TimeDelta::minutes(n * 15)));
-        let first = tries.filter_map(|t| zone.from_local_datetime(&t).earliest()).next();
+        let mut tries = (0..=24).filter_map(|n| midnight.checked_add_signed(TimeDelta::minutes(n * 15)));
+        let first = tries.find_map(|t| zone.from_local_datetime(&t).earliest());
         first.map_or_else(|| midnight.and_utc(), |t| t.to_utc())
     }
 }

@@ -115,7 +115,9 @@ impl Ledger {
         }
         placements.for_each(|p| ledger.place(p));
         let left: Vec<Placement> = std::mem::take(&mut ledger.waiting).into_values().collect();
-        left.iter().for_each(|p| ledger.refuse(p));
+        for p in &left {
+            ledger.refuse(p);
+        }
         ledger
     }
 

@@ -1,0 +1,102 @@
+//! No more pots may be moved or sold than stand, and one lot stands on a bench at a time. A fault lies with the new line that
+//! says so itself, else with the first new line that bears on that bench (a strike of a count, a smaller placement, a sale
+//! written late).
+
+use super::SeasonFault;
+use crate::record::{Entry, Kind, Line, Place};
+use crate::season::Season;
+use crate::season::pots::Trouble;
+use chrono::NaiveDate;
+use uuid::Uuid;
+
+/// What tells one trouble from another, whatever its amounts.
+#[derive(PartialEq)]
+enum Mark<'a> {
+    Entry(Uuid),
+    Placement(&'a str, NaiveDate),
+}
+
+fn mark(trouble: &Trouble) -> Mark<'_> {
+    match trouble {
+        Trouble::TooMany { entry, .. } | Trouble::OtherLotMoved { entry, .. } => Mark::Entry(*entry),
+        Trouble::OtherLotPlaced { bench, from, .. } => Mark::Placement(bench, *from),
+    }
+}
+
+/// The troubles that come with the new lines.
+pub(super) fn troubles(kept: &Season, all: &Season, new: &[Line]) -> Vec<SeasonFault> {
+    let after = &all.ledger(NaiveDate::MAX).troubles;
+    if after.is_empty() {
+        return Vec::new();
+    }
+    let before: Vec<Mark<'_>> = kept.ledger(NaiveDate::MAX).troubles.iter().map(mark).collect();
+    after.iter().filter(|t| !before.contains(&mark(t))).map(|t| fault(all, new, t)).collect()
+}
+
+fn fault(all: &Season, new: &[Line], trouble: &Trouble) -> SeasonFault {
+    let own = new.iter().position(|line| says(line, &mark(trouble)));
+    let (bench, text, field) = match trouble {
+        Trouble::TooMany { entry, bench, taken, standing } => {
+            let text = match all.entry(*entry).map(|e| (e.day(), &e.kind)) {
+                Some((day, Kind::Moved { .. })) => {
+                    format!("{taken} moved off bench {bench} on {day}, but {standing} stand there; {}", give(*standing))
+                }
+                Some((day, _)) => {
+                    format!("{taken} sold from bench {bench} on {day}, but {standing} stand there; {}", give(*standing))
+                }
+                None => format!("{taken} taken off bench {bench}, but {standing} stand there; {}", give(*standing)),
+            };
+            (bench, text, "pots")
+        }
+        Trouble::OtherLotMoved { bench, lot, standing, .. } => {
+            let text = format!(
+                "{bench} already stands with lot {standing}, and lot {lot} cannot join it; give an empty bench or one \
+                 of lot {lot}, or enter a shared bench as two benches"
+            );
+            (bench, text, "to")
+        }
+        Trouble::OtherLotPlaced { bench, from, lot, standing } => {
+            let text = format!(
+                "{bench} still stands with lot {standing} on {from}, and lot {lot} cannot join it; move or sell those \
+                 pots first, or enter a shared bench as two benches"
+            );
+            (bench, text, "bench")
+        }
+    };
+    if let Some(index) = own {
+        return SeasonFault::new(index, field, text);
+    }
+    let index = new.iter().position(|line| bears_on(all, line, bench)).unwrap_or(0);
+    SeasonFault { index, field: None, text: format!("with this line pots no longer add up: {text}") }
+}
+
+fn give(standing: u32) -> String {
+    if standing == 0 {
+        "write down first how pots came there (a placement or a move)".to_owned()
+    } else {
+        format!("give {standing} at most, or write down a count first")
+    }
+}
+
+fn says(line: &Line, mark: &Mark<'_>) -> bool {
+    match (line, mark) {
+        (Line::Entry(e), Mark::Entry(id)) => e.id == *id,
+        (Line::Placement(p), Mark::Placement(bench, from)) => p.bench == *bench && p.from == *from,
+        _ => false,
+    }
+}
+
+fn bears_on(all: &Season, line: &Line, bench: &str) -> bool {
+    let on = |e: &Entry| {
+        matches!(&e.place, Place::Bench(b) if b == bench) && crate::season::pots::touches(e)
+            || matches!(&e.kind, Kind::Moved { to, .. } if to == bench)
+    };
+    match line {
+        Line::Placement(p) => p.bench == bench,
+        Line::Entry(e) => match e.kind {
+            Kind::Strike { entry, .. } => all.entry(entry).is_some_and(on),
+            _ => on(e),
+        },
+        _ => false,
+    }
+}

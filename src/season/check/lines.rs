@@ -1,0 +1,154 @@
+//! What a line names must be there; what is kept under its key must be the same.
+
+use super::{SeasonFault, same};
+use crate::record::{Entry, Kind, Line, Place};
+use crate::season::Season;
+use std::collections::{BTreeMap, HashMap};
+use uuid::Uuid;
+
+/// One key and revision must be one content.
+pub(super) fn revisions(kept: &Season, new: &[Line]) -> Vec<SeasonFault> {
+    let plan = kept.plan();
+    let mut faults = Vec::new();
+    macro_rules! each {
+        ($variant:ident, $lines:expr, $key:expr, $say:expr) => {
+            let lines = new.iter().enumerate().filter_map(|(i, l)| match l {
+                Line::$variant(l) => Some((i, l)),
+                _ => None,
+            });
+            conflicts(&mut faults, $lines, lines, |l| ($key(l), l.rev), $say);
+        };
+    }
+    each!(Site, &plan.sites, |_| (), |_| "the site".to_owned());
+    each!(Lot, &plan.lots, |l: &crate::record::Lot| l.lot.clone(), |l| format!("lot {}", l.lot));
+    each!(Bench, &plan.benches, |b: &crate::record::Bench| b.bench.clone(), |b| format!("bench {}", b.bench));
+    each!(Placement, &plan.placements, |p: &crate::record::Placement| (p.bench.clone(), p.from), |p| format!(
+        "the placement on bench {} from {}",
+        p.bench, p.from
+    ));
+    each!(Order, &plan.orders, |o: &crate::record::Order| (o.lot.clone(), o.date), |o| format!(
+        "the order of lot {} for {}",
+        o.lot, o.date
+    ));
+    faults
+}
+
+fn conflicts<'a, T: PartialEq + 'a, K: Ord>(
+    faults: &mut Vec<SeasonFault>,
+    kept: &'a [T],
+    new: impl Iterator<Item = (usize, &'a T)>,
+    key: impl Fn(&T) -> (K, u32),
+    say: impl Fn(&T) -> String,
+) {
+    let mut known: BTreeMap<(K, u32), &T> = BTreeMap::new();
+    for (index, line) in new {
+        if known.is_empty() {
+            known = kept.iter().map(|l| (key(l), l)).collect();
+        }
+        let (k, rev) = key(line);
+        let first = *known.entry((k, rev)).or_insert(line);
+        if first != line {
+            let text = format!(
+                "{rev} of {} is known with other content; leave that line as it was, or give the change a higher rev",
+                say(line)
+            );
+            faults.push(SeasonFault::new(index, "rev", text));
+        }
+    }
+}
+
+/// A known id must be the same entry.
+pub(super) fn ids(kept: &Season, new: &[Line]) -> Vec<SeasonFault> {
+    let mut seen: HashMap<Uuid, &Entry> = HashMap::new();
+    let mut faults = Vec::new();
+    for (index, line) in new.iter().enumerate() {
+        let Line::Entry(entry) = line else { continue };
+        let first = kept.entry(entry.id).unwrap_or_else(|| seen.entry(entry.id).or_insert(entry));
+        if !same(first, entry) {
+            let (at, place) = (first.at.format("%Y-%m-%dT%H:%M:%S%:z"), first.place.code());
+            let text = format!(
+                "{} is known as another entry ({} on {place} at {at}); entries are never changed: \
+                 strike that one out and write a new one without an id",
+                entry.id,
+                crate::record::Word::code(first.name()),
+            );
+            faults.push(SeasonFault::new(index, "id", text));
+        }
+    }
+    faults
+}
+
+/// Benches, houses, lots and entries that a line names must be known.
+pub(super) fn names(all: &Season, index: usize, line: &Line) -> Vec<SeasonFault> {
+    let mut faults = Vec::new();
+    let mut missing = |field: &str, found: bool, what: &str, code: &str, known: Vec<&str>| {
+        if !found {
+            faults.push(SeasonFault::new(index, field, unknown(what, code, &known)));
+        }
+    };
+    let benches = || all.benches().into_iter().map(|b| b.bench.as_str()).collect::<Vec<_>>();
+    let lots = || all.lots().into_iter().map(|l| l.lot.as_str()).collect::<Vec<_>>();
+    match line {
+        Line::Site(_) | Line::Lot(_) | Line::Bench(_) => {}
+        Line::Placement(p) => {
+            missing("bench", all.bench(&p.bench).is_some(), "bench", &p.bench, benches());
+            missing("lot", all.lot(&p.lot).is_some(), "lot", &p.lot, lots());
+        }
+        Line::Order(o) => missing("lot", all.lot(&o.lot).is_some(), "lot", &o.lot, lots()),
+        Line::Entry(entry) => {
+            match &entry.place {
+                Place::Bench(b) => missing("bench", all.bench(b).is_some(), "bench", b, benches()),
+                Place::Lot(l) => missing("lot", all.lot(l).is_some(), "lot", l, lots()),
+                Place::House(h) => {
+                    let houses = all.houses();
+                    missing("house", houses.contains(&h.as_str()), "house", h, houses);
+                }
+            }
+            if let Kind::Moved { to, .. } = &entry.kind {
+                missing("to", all.bench(to).is_some(), "bench", to, benches());
+            }
+            faults.extend(by_bench(index, entry));
+            faults.extend(strike(all, index, entry));
+        }
+    }
+    faults
+}
+
+/// At most this many known names are listed.
+const LISTED: usize = 12;
+
+fn unknown(what: &str, code: &str, known: &[&str]) -> String {
+    if known.is_empty() {
+        return format!("\"{code}\" is not a {what} of this season; it has none yet: add its {what} line");
+    }
+    let list = known.iter().take(LISTED).copied().collect::<Vec<_>>().join(", ");
+    let more = if known.len() > LISTED { ", …" } else { "" };
+    format!("\"{code}\" is not a {what} of this season; known: {list}{more}")
+}
+
+/// Pots are sold and counted bench by bench: only so can be said what stands where.
+fn by_bench(index: usize, entry: &Entry) -> Option<SeasonFault> {
+    let counts = matches!(entry.kind, Kind::Sold { .. } | Kind::Counted { .. });
+    if !counts || matches!(entry.place, Place::Bench(_)) {
+        return None;
+    }
+    let kind = crate::record::Word::code(entry.name());
+    let text = format!("cannot carry {kind}, pots are reckoned by bench; give bench instead, one line for each");
+    Some(SeasonFault::new(index, entry.place.field(), text))
+}
+
+fn strike(all: &Season, index: usize, entry: &Entry) -> Option<SeasonFault> {
+    let Kind::Strike { entry: target, .. } = entry.kind else { return None };
+    let text = match all.entry(target) {
+        None => format!("{target} is not an entry of this season; give the id of an entry that is"),
+        Some(t) if matches!(t.kind, Kind::Strike { .. }) => {
+            format!("{target} is itself a strike, and a strike cannot be struck; write the entry again instead")
+        }
+        Some(t) if t.place != entry.place => {
+            let (field, code) = (t.place.field(), t.place.code());
+            format!("{target} is an entry of {field} {code}; give its own {field}, \"{field}\":\"{code}\"")
+        }
+        Some(_) => return None,
+    };
+    Some(SeasonFault::new(index, "entry", text))
+}
