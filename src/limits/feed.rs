@@ -21,6 +21,7 @@ limits!(
         magnesium_feed_ppm: f64 = 30.0, 1..200, "ppm Mg", MSU, "constant feed and water from this on meet the need";
         molybdenum_ppm: f64 = 0.1, 0..100, "ppm Mo", MO, "a feed or nutrient from this on counts";
         molybdenum_ph: f64 = 5.5, 4..7, "pH", Basis::Published("trade article by university authors: molybdenum is held back under pH 5.5"), "a root zone under this makes a missed molybdenum act";
+        root_zone_days: i64 = 14, 1..60, "days", Basis::HouseRule, "how long a root zone test speaks, unless a later one replaces it";
         unfed_first: i64 = 7, 1..60, "days after planting", Basis::CommonPractice, "no feed and no slow-release by this day is told";
         unfed_days: i64 = 14, 1..90, "days", Basis::CommonPractice, "later: this long without feed is told";
     }

@@ -11,6 +11,7 @@ limits!(
         bracts_every: i64 = 7, 1..30, "days", Basis::CommonPractice, "bract stage is due this often from the start of short days";
         pests_every: i64 = 7, 1..30, "days", Basis::Published("New England scouting guidelines 2016: weekly"), "a look for pests is due this often";
         pests_plants: u32 = 20, 1..200, "plants", Basis::Published("Ontario floriculture IPM 2018: 15 to 20 plants a bench"), "plants turned over for whitefly on a bench";
+        height_first: i64 = 14, 1..90, "days after planting", Basis::Published("UF/IFAS 2004 schedules: pinch 12 to 14 days after planting"), "height start of a lot that is not pinched";
         height_every: i64 = 7, 1..30, "days", Basis::Published("UF/IFAS height-control pages 2011: weekly"), "heights are due this often";
         night_start_min: u32 = 700, 600..840, "minutes", Basis::Published("R. Kobayashi, poinsettia flower initiation: night of 11 h 40 min"), "short days start with the first night this long";
     }

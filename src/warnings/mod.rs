@@ -1,7 +1,36 @@
 //! What the rules say of a bench, a lot or a house: typed evidence, no words (those are `report`'s).
+//!
+//! - [`assess`] looks at one bench on one day, [`assess_wide`] at what concerns a whole lot or house, [`assess_all`] at
+//!   everything. All are pure: the same season, day and limits give the same warnings, whenever they are asked.
+//! - [`due`] lists what is to be scored on a bench on a day.
+//! - One file holds one rule or a family of them; its module doc says what it sees, why that matters, its numbers with their
+//!   bases, and what ends it.
+//! - `sight` is how the rules look at a bench: what counts of its record on that day, already sorted.
 
+mod assess;
+mod due;
+mod made;
 mod name;
+mod put_off;
+mod sight;
 mod warning;
 
+mod base;
+mod losses;
+mod roots;
+mod staying_wet;
+mod too_dry;
+mod watered_wet;
+mod wilting_wet;
+
+mod supplements;
+mod unfed;
+
+mod house;
+mod walked;
+
+pub use crate::limits::{Basis, Limit};
+pub use assess::{Assessment, assess, assess_all, assess_wide};
+pub use due::{Check, CheckName, due};
 pub use name::WarningName;
 pub use warning::{Figure, Level, Saw, Step, Warning};

@@ -1,0 +1,163 @@
+//! The frame: which rules look at what, and what is done to every warning before it is told.
+//!
+//! Every warning's next look is moved to the end of a keep-out on its benches (the latest day any of them opens, where there
+//! are several). Warnings come in the order of their names, then by place.
+
+use super::sight::{Ground, Sight};
+use super::{
+    Level, Warning, WarningName, base, house, losses, put_off, roots, staying_wet, supplements, too_dry, unfed, walked,
+    watered_wet, wilting_wet,
+};
+use crate::limits::Limits;
+use crate::season::Season;
+use chrono::{DateTime, NaiveDate, Utc};
+use std::collections::BTreeMap;
+
+/// A rule that looks at one bench.
+type BenchRule = fn(&Sight<'_>) -> Option<Warning>;
+
+/// Every rule of one bench.
+const BENCH_RULES: &[BenchRule] = &[
+    staying_wet::rule,
+    watered_wet::rule,
+    wilting_wet::rule,
+    base::wet,
+    base::dry,
+    too_dry::rule,
+    roots::browning,
+    roots::failing,
+    roots::diseased,
+    roots::unchecked,
+    losses::rule,
+    supplements::magnesium,
+    supplements::molybdenum,
+    unfed::rule,
+];
+
+/// All warnings of a day.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Assessment {
+    /// Those of single benches, by bench code; every bench with pots has its list, which may be empty.
+    pub by_bench: BTreeMap<String, Vec<Warning>>,
+    /// Those of whole lots and houses.
+    pub wide: Vec<Warning>,
+}
+
+impl Assessment {
+    /// All of them, those of benches by bench code first.
+    pub fn all(&self) -> impl Iterator<Item = &Warning> {
+        self.by_bench.values().flatten().chain(&self.wide)
+    }
+
+    /// True when a bench has a warning of its own at act or urgent that is not put off.
+    pub fn is_flagged(&self, bench: &str) -> bool {
+        let flags = |w: &Warning| w.level >= Level::Act && w.put_off_until.is_none();
+        self.by_bench.get(bench).is_some_and(|all| all.iter().any(flags))
+    }
+}
+
+/// What the rules say of one bench on a day. Nothing for an empty bench.
+pub fn assess(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Warning> {
+    let ground = Ground::new(season, day, limits);
+    Sight::new(&ground, bench).map(|sight| of_bench(&sight)).unwrap_or_default()
+}
+
+/// What the rules say of whole lots and houses on a day, given what they say of each bench.
+pub fn assess_wide(
+    season: &Season,
+    day: NaiveDate,
+    limits: &Limits,
+    per_bench: &BTreeMap<String, Vec<Warning>>,
+) -> Vec<Warning> {
+    let ground = Ground::new(season, day, limits);
+    let sights = sights(&ground);
+    wide(&ground, &sights, per_bench)
+}
+
+/// What the rules say of everything on a day.
+pub fn assess_all(season: &Season, day: NaiveDate, limits: &Limits) -> Assessment {
+    let ground = Ground::new(season, day, limits);
+    let sights = sights(&ground);
+    let by_bench: BTreeMap<String, Vec<Warning>> =
+        sights.iter().map(|s| (s.bench.bench.clone(), of_bench(s))).collect();
+    let wide = wide(&ground, &sights, &by_bench);
+    Assessment { by_bench, wide }
+}
+
+/// Every bench with pots, in walking order.
+fn sights<'a>(ground: &'a Ground<'a>) -> Vec<Sight<'a>> {
+    ground.season.benches().into_iter().filter_map(|b| Sight::new(ground, &b.bench)).collect()
+}
+
+fn of_bench(sight: &Sight<'_>) -> Vec<Warning> {
+    let mut told = raw(sight);
+    put_off::of_bench(sight, &mut told);
+    told
+}
+
+/// What the rules say before put-offs.
+fn raw(sight: &Sight<'_>) -> Vec<Warning> {
+    let mut told: Vec<Warning> = BENCH_RULES.iter().filter_map(|rule| rule(sight)).collect();
+    for warning in &mut told {
+        warning.look_again = sight.ground.open_again(&sight.bench.bench, warning.look_again);
+    }
+    told
+}
+
+/// How strong a bench's warning was at an instant, as the record then stood; `None` when it was not there.
+pub(super) fn level_at(
+    season: &Season,
+    limits: &Limits,
+    bench: &str,
+    (name, day, at): (WarningName, NaiveDate, DateTime<Utc>),
+) -> Option<Level> {
+    let ground = Ground::new(season, day, limits);
+    let sight = Sight::until(&ground, bench, at)?;
+    raw(&sight).iter().filter(|w| w.name == name).map(|w| w.level).max()
+}
+
+/// Lots and houses, put-offs applied.
+fn wide(ground: &Ground<'_>, sights: &[Sight<'_>], per_bench: &BTreeMap<String, Vec<Warning>>) -> Vec<Warning> {
+    let mut told = raw_wide(ground, sights, per_bench);
+    put_off::wide(ground, sights, &mut told);
+    told
+}
+
+fn raw_wide(ground: &Ground<'_>, sights: &[Sight<'_>], per_bench: &BTreeMap<String, Vec<Warning>>) -> Vec<Warning> {
+    let mut told = Vec::new();
+    for (name, members) in grouped(sights, |s| &s.bench.house) {
+        told.extend(walked::rule(name, &members));
+        told.extend(house::rule(name, &members, per_bench));
+    }
+    told.sort_by_key(|w| w.name);
+    for warning in &mut told {
+        let open = |day: NaiveDate, bench: &String| ground.open_again(bench, day);
+        warning.look_again = warning.benches.iter().fold(warning.look_again, open);
+    }
+    told
+}
+
+/// How strong a lot's or house's warning was on a day; `None` when it was not there.
+pub(super) fn wide_level_on(season: &Season, limits: &Limits, day: NaiveDate, of: &Warning) -> Option<Level> {
+    let ground = Ground::new(season, day, limits);
+    let sights = sights(&ground);
+    let per_bench = sights.iter().map(|s| (s.bench.bench.clone(), raw(s))).collect();
+    let same = |w: &&Warning| w.name == of.name && w.place == of.place;
+    raw_wide(&ground, &sights, &per_bench).iter().filter(same).map(|w| w.level).max()
+}
+
+/// Benches by house or lot, each group in walking order, the groups in the order the walk comes to them.
+fn grouped<'s, 'a>(
+    sights: &'s [Sight<'a>],
+    key: impl Fn(&'s Sight<'a>) -> &'s String,
+) -> Vec<(&'s str, Vec<&'s Sight<'a>>)> {
+    let mut groups: Vec<(&str, Vec<&Sight<'a>>)> = Vec::new();
+    for sight in sights {
+        let name = key(sight).as_str();
+        match groups.iter_mut().find(|(n, _)| *n == name) {
+            Some((_, members)) => members.push(sight),
+            None => groups.push((name, vec![sight])),
+        }
+    }
+    groups
+}

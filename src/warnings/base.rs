@@ -1,0 +1,42 @@
+//! `wet-base` and `dry-base`: what the bottom of the pot says. Top and bottom are two readings, never averaged.
+//!
+//! **Sees** the base read with the water, while a reading speaks (2 days, or until the base is read again): wet-base when it
+//! is 5 and 18 hours or more have gone since the last watering written, or none is written; dry-base when it is 1.
+//! **Why** a base held saturated for more than "several hours" grows smooth water roots; one held dry grows none, and salts
+//! gather (interview with a grower educator, 2019). Eighteen hours is a house rule for "several".
+//! **Ends** with another reading of the base, or after 2 days without one.
+
+use super::made::{days, of_bench};
+use super::sight::{Reading, Sight};
+use super::{Basis, Figure, Level, Warning, WarningName};
+
+const INTERVIEW: Basis =
+    Basis::Published("interview with a grower educator, Greenhouse Canada 2019: read top and bottom apart");
+const SATURATED: u8 = 5;
+const DRY: u8 = 1;
+
+fn base<'a>(sight: &Sight<'a>) -> Option<Reading<'a>> {
+    let last = sight.bases.last()?;
+    (days(last.day, sight.day()) <= sight.limits().water.reading_days).then_some(*last)
+}
+
+pub(super) fn wet(sight: &Sight<'_>) -> Option<Warning> {
+    let base = base(sight).filter(|b| b.level >= SATURATED)?;
+    let at = base.entry.instant();
+    let before = sight.waterings.iter().rev().find(|w| w.instant() <= at);
+    let hours = before.map(|w| (at - w.instant()).num_seconds() as f64 / 3600.0);
+    if hours.is_some_and(|h| h < sight.limits().water.base_soaked_h) {
+        return None;
+    }
+    let warning = of_bench(sight, WarningName::WetBase, Level::Act, base.day);
+    let warning = warning.saw_all(before.copied()).saw(base.entry).on(INTERVIEW);
+    Some(match hours {
+        Some(h) => warning.figure(Figure::HoursSinceWatering, h, sight.ground.limit("water.base_soaked_h")),
+        None => warning.missing(crate::record::KindName::Watered, None),
+    })
+}
+
+pub(super) fn dry(sight: &Sight<'_>) -> Option<Warning> {
+    let base = base(sight).filter(|b| b.level <= DRY)?;
+    Some(of_bench(sight, WarningName::DryBase, Level::Watch, base.day).saw(base.entry).on(INTERVIEW))
+}

@@ -1,0 +1,116 @@
+//! What is to be scored on a bench on a day, in the order of the walk.
+//!
+//! - Water: every day.
+//! - Roots, and the water of the base with them: weekly, first on day 10. Until a lot that is to be pinched has been, how far
+//!   the roots reach is asked with them.
+//! - Bracts: weekly from the start of short days.
+//! - Whitefly: weekly; at once where it was never looked for. Other pests are written when seen.
+//! - Heights: weekly from the start (the pinch; day 14 where none is wanted), for lots with a window to hold them against.
+//! - Leaves are never due; they are written when they show something.
+//!
+//! A check that was due this morning and has been done today is listed as done, so that a walk can be counted.
+
+use super::made::{days, plus};
+use super::sight::{Ground, Sight};
+use crate::limits::Limits;
+use crate::record::{Entry, Kind, KindName, PestCount, PestName, Pinch};
+use crate::season::Season;
+use chrono::NaiveDate;
+
+/// Something to score.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum CheckName {
+    /// Water by lift and surface, 1-5.
+    Water,
+    /// Water at the base of a pot knocked out, 1-5.
+    Base,
+    /// Roots of the worst pot, 0-5.
+    Roots,
+    /// How far the roots reach.
+    Reach,
+    /// Bract stage, 1-7.
+    Bracts,
+    /// Plants with whitefly among those looked at.
+    Whitefly,
+    /// Heights of the tagged plants, cm.
+    Height,
+}
+
+/// A check due today.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Check {
+    /// What.
+    pub what: CheckName,
+    /// Already written today.
+    pub done: bool,
+    /// The first day it was due; `None` where that is today.
+    pub since: Option<NaiveDate>,
+}
+
+/// The checks due on a bench on a day, in walking order. Nothing for an empty bench.
+pub fn due(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Check> {
+    let ground = Ground::new(season, day, limits);
+    Sight::new(&ground, bench).map(|sight| of_sight(&sight)).unwrap_or_default()
+}
+
+fn of_sight(sight: &Sight<'_>) -> Vec<Check> {
+    let limits = sight.limits();
+    let planted = sight.lot.planted;
+    let first_roots = plus(planted, limits.water.roots_first);
+    let mut checks = Vec::new();
+    let mut ask = |what, from: Option<NaiveDate>, every: i64, is: &dyn Fn(&Entry) -> bool| -> bool {
+        let Some(since) = from.and_then(|from| due_since(sight, from, every, is)) else { return false };
+        let done = sight.entries.iter().rev().take_while(|e| e.day() >= sight.day()).any(|e| is(e));
+        checks.push(Check { what, done, since: Some(since).filter(|d| *d < sight.day()) });
+        true
+    };
+    ask(CheckName::Water, Some(sight.standing.since), 1, &|e| e.name() == KindName::Water);
+    // The base goes by the roots' own rhythm: it is asked for on the day a pot is knocked out.
+    let is_roots = |e: &Entry| e.name() == KindName::Roots;
+    let roots_since = due_since(sight, first_roots, limits.water.roots_every, &is_roots);
+    if let Some(since) = roots_since {
+        let base = |e: &Entry| e.day() == sight.day() && matches!(e.kind, Kind::Water { base: Some(_), .. });
+        ask(CheckName::Base, Some(since), 1, &base);
+        ask(CheckName::Roots, Some(first_roots), limits.water.roots_every, &is_roots);
+        if wants_reach(sight) {
+            let reach = |e: &Entry| e.day() == sight.day() && matches!(e.kind, Kind::Roots { reach: Some(_), .. });
+            ask(CheckName::Reach, Some(since), 1, &reach);
+        }
+    }
+    ask(CheckName::Bracts, sight.short_days(), limits.round.bracts_every, &|e| e.name() == KindName::Bracts);
+    ask(CheckName::Whitefly, Some(sight.standing.since), limits.round.pests_every, &is_whitefly);
+    ask(CheckName::Height, height_start(sight), limits.round.height_every, &|e| e.name() == KindName::Height);
+    checks
+}
+
+/// Since when a check is due this morning: from its first day, then so many days after the last before today.
+fn due_since(sight: &Sight<'_>, from: NaiveDate, every: i64, is: &dyn Fn(&Entry) -> bool) -> Option<NaiveDate> {
+    let earlier = sight.entries.iter().rev().skip_while(|e| e.day() >= sight.day());
+    let last = earlier.copied().find(|e| is(e)).map(Entry::day);
+    let due = last.map_or(from, |last| plus(last, every).max(from));
+    (due <= sight.day()).then_some(due)
+}
+
+/// The reach is asked until a lot that is to be pinched has been (a pinch of today does not take the question back).
+fn wants_reach(sight: &Sight<'_>) -> bool {
+    sight.lot.pinch != Pinch::None && sight.pinched().is_none_or(|e| e.day() >= sight.day())
+}
+
+/// A look at plants for whitefly.
+const fn is_whitefly(entry: &Entry) -> bool {
+    matches!(entry.kind, Kind::Pests { pest: PestName::Whitefly, count: PestCount::Plants { .. } })
+}
+
+/// The first day of a bench's height curve; `None` where no height is wanted or the pinch is still to come.
+pub(super) fn height_start(sight: &Sight<'_>) -> Option<NaiveDate> {
+    sight.lot.height_low_cm.or(sight.lot.height_high_cm)?;
+    match sight.lot.pinch {
+        Pinch::None => Some(plus(sight.lot.planted, sight.limits().round.height_first)),
+        Pinch::Soft | Pinch::Hard => sight.pinched().map(Entry::day),
+    }
+}
+
+/// Days from a bench's height start to a day.
+pub(super) fn days_from_start(sight: &Sight<'_>) -> Option<i64> {
+    height_start(sight).map(|start| days(start, sight.day()))
+}

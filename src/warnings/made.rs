@@ -1,0 +1,136 @@
+//! How a rule puts a warning together: who it is about and since when first, then evidence, steps and the next look.
+
+use super::sight::Sight;
+use super::{Basis, Figure, Level, Limit, Saw, Step, Warning, WarningName};
+use crate::record::{Entry, KindName, Place};
+use chrono::{NaiveDate, TimeDelta};
+
+/// `n` days after (before, when negative) a day; the day itself where the calendar ends.
+pub(super) fn plus(day: NaiveDate, n: i64) -> NaiveDate {
+    TimeDelta::try_days(n).and_then(|d| day.checked_add_signed(d)).unwrap_or(day)
+}
+
+/// Days from one day to a later one.
+pub(super) fn days(from: NaiveDate, to: NaiveDate) -> i64 {
+    (to - from).num_days()
+}
+
+/// A warning of one bench, to be looked at again the next day.
+pub(super) fn of_bench(sight: &Sight<'_>, name: WarningName, level: Level, since: NaiveDate) -> Warning {
+    let code = sight.bench.bench.clone();
+    Warning {
+        name,
+        level,
+        place: Place::Bench(code.clone()),
+        benches: vec![code],
+        lot: Some(sight.lot.lot.clone()),
+        since,
+        saw: Vec::new(),
+        steps: Vec::new(),
+        look_again: plus(sight.ground.day, 1),
+        basis: Basis::HouseRule,
+        put_off_until: None,
+    }
+}
+
+/// A warning of a lot or a house, to be looked at again the next day.
+pub(super) fn of_place(
+    place: Place,
+    (name, level): (WarningName, Level),
+    since: NaiveDate,
+    day: NaiveDate,
+    benches: Vec<String>,
+) -> Warning {
+    let lot = if let Place::Lot(code) = &place { Some(code.clone()) } else { None };
+    Warning {
+        name,
+        level,
+        place,
+        benches,
+        lot,
+        since,
+        saw: Vec::new(),
+        steps: Vec::new(),
+        look_again: plus(day, 1),
+        basis: Basis::HouseRule,
+        put_off_until: None,
+    }
+}
+
+impl Warning {
+    /// With an entry as evidence.
+    #[must_use]
+    pub(super) fn saw(mut self, entry: &Entry) -> Self {
+        self.saw.push(Saw::Entry(entry.clone()));
+        self
+    }
+
+    /// With entries as evidence, oldest first.
+    #[must_use]
+    pub(super) fn saw_all<'e>(mut self, entries: impl IntoIterator<Item = &'e Entry>) -> Self {
+        self.saw.extend(entries.into_iter().map(|e| Saw::Entry(e.clone())));
+        self
+    }
+
+    /// With something never written, or not since a day.
+    #[must_use]
+    pub(super) fn missing(mut self, kind: KindName, last: Option<NaiveDate>) -> Self {
+        self.saw.push(Saw::Missing { kind, last });
+        self
+    }
+
+    /// With a number held against a limit.
+    #[must_use]
+    pub(super) fn figure(self, figure: Figure, value: f64, limit: Option<Limit>) -> Self {
+        self.ranged(figure, value, None, limit)
+    }
+
+    /// With a number, its uncertainty and a limit.
+    #[must_use]
+    pub(super) fn ranged(
+        mut self,
+        figure: Figure,
+        value: f64,
+        range: Option<(f64, f64)>,
+        limit: Option<Limit>,
+    ) -> Self {
+        self.saw.push(Saw::Figure { figure, value, range, limit });
+        self
+    }
+
+    /// With other evidence.
+    #[must_use]
+    pub(super) fn also(mut self, saw: Saw) -> Self {
+        self.saw.push(saw);
+        self
+    }
+
+    /// With a step that depends on the evidence.
+    #[must_use]
+    pub(super) fn step(mut self, step: Step) -> Self {
+        if !self.steps.contains(&step) {
+            self.steps.push(step);
+        }
+        self
+    }
+
+    /// With a step where a condition holds.
+    #[must_use]
+    pub(super) fn step_if(self, holds: bool, step: Step) -> Self {
+        if holds { self.step(step) } else { self }
+    }
+
+    /// To be looked at again on a day.
+    #[must_use]
+    pub(super) const fn again(mut self, day: NaiveDate) -> Self {
+        self.look_again = day;
+        self
+    }
+
+    /// On this basis.
+    #[must_use]
+    pub(super) const fn on(mut self, basis: Basis) -> Self {
+        self.basis = basis;
+        self
+    }
+}

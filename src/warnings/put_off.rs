@@ -1,0 +1,57 @@
+//! Warnings the grower set aside until a day.
+//!
+//! A `put-off` names a warning; it holds until its day comes, or until the warning gets worse: a higher level than it had when
+//! it was put off, as the record stood at that instant (for a lot or house: at the end of that day). A warning that was not
+//! there when it was put off is back as soon as it is urgent. The latest put-off of a warning counts. One written on a house
+//! or lot holds for each of its benches, and for what is said of that house or lot as a whole.
+
+use super::assess::{level_at, wide_level_on};
+use super::sight::{Ground, Sight};
+use super::{Level, Warning};
+use crate::record::{Entry, Kind, KindName, Word};
+use chrono::NaiveDate;
+
+/// Marks the warnings of a bench that are put off.
+pub(super) fn of_bench(sight: &Sight<'_>, told: &mut [Warning]) {
+    let entries = sight.of(KindName::PutOff);
+    if entries.is_empty() {
+        return;
+    }
+    for warning in told {
+        let Some((entry, until)) = latest(entries.iter().copied(), warning, sight.day()) else { continue };
+        let at = (warning.name, entry.day(), entry.instant());
+        let then = level_at(sight.ground.season, sight.limits(), &sight.bench.bench, at);
+        mark(warning, until, then);
+    }
+}
+
+/// Marks the warnings of lots and houses that are put off.
+pub(super) fn wide(ground: &Ground<'_>, sights: &[Sight<'_>], told: &mut [Warning]) {
+    for warning in told {
+        let written = sights.iter().flat_map(|s| s.of(KindName::PutOff).iter().copied());
+        let of_place = written.filter(|e| e.place == warning.place);
+        let Some((entry, until)) = latest(of_place, warning, ground.day) else { continue };
+        let then = wide_level_on(ground.season, ground.limits, entry.day(), warning);
+        mark(warning, until, then);
+    }
+}
+
+/// The latest put-off of a warning, if its day has not come.
+fn latest<'a>(
+    entries: impl Iterator<Item = &'a Entry>,
+    warning: &Warning,
+    day: NaiveDate,
+) -> Option<(&'a Entry, NaiveDate)> {
+    let until = |e: &Entry| match &e.kind {
+        Kind::PutOff { warning: name, until, .. } if name == warning.name.code() => Some(*until),
+        _ => None,
+    };
+    let named = entries.filter_map(|e| Some((e, until(e)?)));
+    named.max_by_key(|(e, _)| e.order()).filter(|(_, until)| *until > day)
+}
+
+fn mark(warning: &mut Warning, until: NaiveDate, then: Option<Level>) {
+    if warning.level <= then.unwrap_or(Level::Act) {
+        warning.put_off_until = Some(until);
+    }
+}

@@ -1,0 +1,103 @@
+//! `roots-browning`, `roots-failing`, `roots-diseased` and `roots-unchecked`: what the knocked-out pots show.
+//!
+//! **Sees** the latest roots check (the worst pot, our classes 0-5), which speaks until the next, 21 days at most.
+//! - browning: score 2 (act); or worse at two checks running (watch): each of the last two is worse than the check before it,
+//!   by score or, at one score, by the share of bad pots, or both scored higher than the check before them.
+//! - failing: score 3 or more (urgent). Sound tops prove nothing: in university trials some cultivars carried much root death
+//!   with little to see above. Under 21 days before the sale it says that recovery is unlikely (UMass, 13 Nov 2015: roots need
+//!   time to regrow).
+//! - diseased: a sign that points at an organism, at any score (act); many cannot be told apart by eye, a laboratory decides.
+//! - unchecked: first due on day 10; 14 days without is watch, 21 act; from stage 4 on 14 and 28. A bench never checked counts
+//!   from planting, so it is told on day 14.
+//!
+//! **Numbers** house rules, but for the sources named. **Ends** with the next check.
+
+use super::made::{of_bench, plus};
+use super::sight::{Sight, score};
+use super::{Basis, Figure, Level, Step, Warning, WarningName};
+use crate::record::{Entry, Kind, KindName, RootSign};
+
+const TOPS: Basis =
+    Basis::Published("NC State trials: root death with little showing above ground; the score is our class");
+const SIGNS: Basis =
+    Basis::Published("Pacific Northwest and UMass disease guides: sleeve-off, black firm roots, canker");
+/// From this bract stage on roots are looked at less often.
+const COLORED: u8 = 4;
+
+pub(super) fn browning(sight: &Sight<'_>) -> Option<Warning> {
+    let limits = &sight.limits().water;
+    let (last, found) = sight.roots()?;
+    if found >= limits.roots_failing {
+        return None;
+    }
+    if found >= limits.roots_watch {
+        let since = since(sight, last, limits.roots_watch);
+        return Some(of_bench(sight, WarningName::RootsBrowning, Level::Act, since).saw(last));
+    }
+    let mut checks = sight.of(KindName::Roots).iter().rev().copied();
+    let (third, second, first) = (checks.next()?, checks.next()?, checks.next()?);
+    let risen = score(third) > score(first) && score(second) > score(first);
+    let worse = is_worse(second, first) && is_worse(third, second);
+    (risen || worse).then(|| {
+        let warning = of_bench(sight, WarningName::RootsBrowning, Level::Watch, third.day());
+        warning.saw_all([first, second, third]).again(sight.in_days(limits.roots_every))
+    })
+}
+
+/// Worse by score or, at one score, by the share of bad pots.
+fn is_worse(later: &Entry, earlier: &Entry) -> bool {
+    let share = |e: &Entry| match &e.kind {
+        Kind::Roots { pots: Some(pots), bad: Some(bad), .. } if *pots > 0 => Some(f64::from(*bad) / f64::from(*pots)),
+        _ => None,
+    };
+    let more_bad = matches!((share(later), share(earlier)), (Some(l), Some(e)) if l > e);
+    score(later) > score(earlier) || (score(later) == score(earlier) && more_bad)
+}
+
+/// The first of the checks without a break at or over a score.
+fn since(sight: &Sight<'_>, last: &Entry, least: u8) -> chrono::NaiveDate {
+    let bad = sight.of(KindName::Roots).iter().rev().take_while(|e| score(e).is_some_and(|s| s >= least));
+    bad.last().map_or_else(|| last.day(), |e| e.day())
+}
+
+pub(super) fn failing(sight: &Sight<'_>) -> Option<Warning> {
+    let limits = &sight.limits().water;
+    let (last, _) = sight.roots().filter(|(_, s)| *s >= limits.roots_failing)?;
+    let left = sight.days_to_sale();
+    let late = left < limits.regrow_days;
+    let since = since(sight, last, limits.roots_failing);
+    let warning = of_bench(sight, WarningName::RootsFailing, Level::Urgent, since).saw(last);
+    let warning = warning.figure(Figure::DaysToSale, left as f64, sight.ground.limit("water.regrow_days"));
+    Some(warning.step_if(late, Step::RecoveryUnlikely).on(TOPS))
+}
+
+pub(super) fn diseased(sight: &Sight<'_>) -> Option<Warning> {
+    const POINTING: [RootSign; 3] = [RootSign::SleeveOff, RootSign::BlackFirm, RootSign::Canker];
+    let (last, _) = sight.roots()?;
+    let Kind::Roots { signs, .. } = &last.kind else { return None };
+    let seen = signs.iter().any(|s| POINTING.contains(s));
+    seen.then(|| of_bench(sight, WarningName::RootsDiseased, Level::Act, last.day()).saw(last).on(SIGNS))
+}
+
+pub(super) fn unchecked(sight: &Sight<'_>) -> Option<Warning> {
+    let limits = &sight.limits().water;
+    let last = sight.last(KindName::Roots).map(Entry::day);
+    let from = last.unwrap_or(sight.lot.planted);
+    let colored = sight.stage_reached().is_some_and(|(_, s)| s >= COLORED);
+    let (watch, act) = if colored {
+        ((limits.roots_late_watch, "water.roots_late_watch"), (limits.roots_late_act, "water.roots_late_act"))
+    } else {
+        (
+            (limits.roots_unchecked_watch, "water.roots_unchecked_watch"),
+            (limits.roots_unchecked_act, "water.roots_unchecked_act"),
+        )
+    };
+    let without = super::made::days(from, sight.day());
+    let (level, key) = match without {
+        n if n >= act.0 => (Level::Act, act.1),
+        n if n >= watch.0 => (Level::Watch, watch.1),
+        _ => return None,
+    };
+    let warning = of_bench(sight, WarningName::RootsUnchecked, level, plus(from, watch.0));
+    Some(warning.missing(KindName::Roots, last).figure(Figure::Days, without as f64, sight.ground.limit(key)))
+}

@@ -1,0 +1,330 @@
+//! How the rules look at a bench: what counts of its record on a day, already sorted.
+//!
+//! Readings of the rules on all checks, decided here once:
+//! - **Water of a day** is its first reading, unless a watering of that day is written before it; then the day has none. A
+//!   reading at the very instant of a watering counts as before it.
+//! - **Watering** is `watered`, `fed`, or any drench (nutrient, growth regulator, product) of the limit's 150 mL or more; of a
+//!   drench whose volume is not written none is known.
+//! - **Water in force** on a day is that day's water, else the latest of the two days before it, since a reading speaks 2 days.
+//! - **Leaf signs** speak 7 days, or until a later look without them. Two looks of one day at different places on the plant do
+//!   not cancel each other.
+//! - **Stage reached** is the latest bract stage, however old: stages do not go back. **Stage in force** is at most 14 days old.
+
+use super::made::{days, plus};
+use crate::crop::night;
+use crate::limits::{Limit, Limits, NightChoice};
+use crate::record::{Bench, Entry, How, Kind, KindName, LeafSign, Lot, Nights, Site};
+use crate::season::{Season, Standing};
+use chrono::{DateTime, NaiveDate, Utc};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+/// What all benches share on a day.
+#[derive(Debug)]
+pub(super) struct Ground<'a> {
+    pub(super) season: &'a Season,
+    pub(super) limits: &'a Limits,
+    pub(super) day: NaiveDate,
+    /// Start of short days by lot, reckoned once.
+    short_days: RefCell<BTreeMap<String, Option<NaiveDate>>>,
+}
+
+impl<'a> Ground<'a> {
+    pub(super) const fn new(season: &'a Season, day: NaiveDate, limits: &'a Limits) -> Self {
+        Self { season, limits, day, short_days: RefCell::new(BTreeMap::new()) }
+    }
+
+    /// The site.
+    pub(super) fn site(&self) -> Option<&'a Site> {
+        self.season.site()
+    }
+
+    /// Where the site lies.
+    pub(super) fn place(&self) -> Option<night::Place> {
+        self.site().and_then(|s| night::Place::new(s.latitude, s.longitude).ok())
+    }
+
+    /// The start of a lot's short days; `None` when its nights never get that long, or the site is unknown.
+    pub(super) fn short_days(&self, lot: &Lot) -> Option<NaiveDate> {
+        if let Some(known) = self.short_days.borrow().get(&lot.lot) {
+            return *known;
+        }
+        let found = self.reckon_short_days(lot);
+        self.short_days.borrow_mut().insert(lot.lot.clone(), found);
+        found
+    }
+
+    fn reckon_short_days(&self, lot: &Lot) -> Option<NaiveDate> {
+        let nights = match (lot.nights, lot.blackout_from, lot.lights_until) {
+            (Nights::Blackout, Some(from), _) => night::Nights::BlackoutFrom(from),
+            (Nights::Lights, _, Some(until)) => night::Nights::LightsUntil(until),
+            _ => night::Nights::Natural,
+        };
+        let convention = match self.limits.choices.night {
+            NightChoice::SunsetToSunrise => night::Convention::SunsetToSunrise,
+            NightChoice::CivilTwilight => night::Convention::CivilTwilight,
+        };
+        let minutes = f64::from(self.limits.round.night_start_min);
+        night::start_of_short_days(&self.place()?, lot.planted, nights, minutes, convention).ok().flatten()
+    }
+
+    /// A limit by its key, as evidence.
+    pub(super) fn limit(&self, key: &str) -> Option<Limit> {
+        self.limits.limit(key)
+    }
+
+    /// The first day a bench can be looked at: not before a keep-out ends.
+    pub(super) fn open_again(&self, bench: &str, wanted: NaiveDate) -> NaiveDate {
+        let Some(until) = self.season.closed_on(bench, self.day) else { return wanted };
+        let ends = self.site().map_or_else(|| until.date_naive(), |s| until.with_timezone(&s.time_zone).date_naive());
+        wanted.max(ends)
+    }
+}
+
+/// The water of one day.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Reading<'a> {
+    pub(super) day: NaiveDate,
+    pub(super) level: u8,
+    pub(super) entry: &'a Entry,
+}
+
+/// A bench with pots on a day.
+#[derive(Debug)]
+pub(super) struct Sight<'a> {
+    pub(super) ground: &'a Ground<'a>,
+    pub(super) bench: &'a Bench,
+    pub(super) lot: &'a Lot,
+    pub(super) standing: Standing,
+    /// Everything that counts, by (instant, id).
+    pub(super) entries: Vec<&'a Entry>,
+    /// The water of each day that has one, by day.
+    pub(super) readings: Vec<Reading<'a>>,
+    /// The base of each day that has one (the first of the day, before its watering), by day.
+    pub(super) bases: Vec<Reading<'a>>,
+    /// Every watering, by instant.
+    pub(super) waterings: Vec<&'a Entry>,
+    by_kind: Vec<Vec<&'a Entry>>,
+}
+
+impl<'a> Sight<'a> {
+    /// A bench on the ground's day; `None` when it is empty or unknown.
+    pub(super) fn new(ground: &'a Ground<'a>, bench: &str) -> Option<Self> {
+        Self::until(ground, bench, DateTime::<Utc>::MAX_UTC)
+    }
+
+    /// The same, with nothing written after an instant.
+    pub(super) fn until(ground: &'a Ground<'a>, bench: &str, cut: DateTime<Utc>) -> Option<Self> {
+        let bench = ground.season.bench(bench)?;
+        let history = ground.season.history(&bench.bench, ground.day);
+        let standing = history.standing.clone()?;
+        let lot = ground.season.lot(&standing.lot)?;
+        let entries: Vec<&'a Entry> = history.all().iter().copied().filter(|e| e.instant() <= cut).collect();
+        let waterings: Vec<&'a Entry> =
+            entries.iter().copied().filter(|e| is_watering(e, ground.limits.water.drench_ml)).collect();
+        let (readings, bases) = waters(&entries, ground.limits.water.drench_ml);
+        let mut by_kind: Vec<Vec<&'a Entry>> = vec![Vec::new(); KindName::Strike as usize + 1];
+        for entry in &entries {
+            if let Some(list) = by_kind.get_mut(entry.name() as usize) {
+                list.push(entry);
+            }
+        }
+        Some(Self { ground, bench, lot, standing, entries, readings, bases, waterings, by_kind })
+    }
+
+    /// The day.
+    pub(super) const fn day(&self) -> NaiveDate {
+        self.ground.day
+    }
+
+    /// The limits.
+    pub(super) const fn limits(&self) -> &'a Limits {
+        self.ground.limits
+    }
+
+    /// Days since planting, today.
+    pub(super) fn crop_day(&self) -> i64 {
+        self.crop_day_of(self.day())
+    }
+
+    /// Days since planting on a day.
+    pub(super) fn crop_day_of(&self, day: NaiveDate) -> i64 {
+        days(self.lot.planted, day)
+    }
+
+    /// Days to the sale; negative after it.
+    pub(super) fn days_to_sale(&self) -> i64 {
+        days(self.day(), self.lot.ready_by)
+    }
+
+    /// The start of the lot's short days.
+    pub(super) fn short_days(&self) -> Option<NaiveDate> {
+        self.ground.short_days(self.lot)
+    }
+
+    /// Entries of a kind, oldest first.
+    pub(super) fn of(&self, kind: KindName) -> &[&'a Entry] {
+        self.by_kind.get(kind as usize).map_or(&[], Vec::as_slice)
+    }
+
+    /// The latest entry of a kind.
+    pub(super) fn last(&self, kind: KindName) -> Option<&'a Entry> {
+        self.of(kind).last().copied()
+    }
+
+    /// The latest entry of a kind, if it is so many days old at most.
+    pub(super) fn recent(&self, kind: KindName, most_days: i64) -> Option<&'a Entry> {
+        self.last(kind).filter(|e| self.age(e) <= most_days)
+    }
+
+    /// Days since an entry.
+    pub(super) fn age(&self, entry: &Entry) -> i64 {
+        days(entry.day(), self.day())
+    }
+
+    /// The water in force on a day.
+    pub(super) fn water_on(&self, day: NaiveDate) -> Option<Reading<'a>> {
+        let last = self.readings.iter().rev().find(|r| r.day <= day)?;
+        (days(last.day, day) <= self.limits().water.reading_days).then_some(*last)
+    }
+
+    /// The water in force today.
+    pub(super) fn water(&self) -> Option<Reading<'a>> {
+        self.water_on(self.day())
+    }
+
+    /// True when the water in force today is wet.
+    pub(super) fn is_wet(&self) -> bool {
+        self.water().is_some_and(|r| r.level >= self.limits().water.wet_from)
+    }
+
+    /// True when a watering is written after an instant.
+    pub(super) fn watered_after(&self, at: DateTime<Utc>) -> bool {
+        self.waterings.last().is_some_and(|w| w.instant() > at)
+    }
+
+    /// The latest leaves entry in which a sign still speaks today.
+    pub(super) fn sign(&self, sign: LeafSign) -> Option<&'a Entry> {
+        self.sign_on(sign, self.day())
+    }
+
+    /// The latest leaves entry in which a sign still speaks on a day.
+    pub(super) fn sign_on(&self, sign: LeafSign, day: NaiveDate) -> Option<&'a Entry> {
+        let looks = || self.of(KindName::Leaves).iter().rev().filter(|e| e.day() <= day);
+        let seen = looks().find(|e| has_sign(e, sign))?;
+        let fresh = days(seen.day(), day) <= self.limits().water.leaves_days;
+        let ended = looks().take_while(|e| e.id != seen.id).any(|e| ends(e, seen));
+        (fresh && !ended).then_some(*seen)
+    }
+
+    /// Where a sign that speaks began: the first of the looks that name it without a break.
+    pub(super) fn sign_since(&self, sign: LeafSign, seen: &Entry) -> NaiveDate {
+        let looks = self.of(KindName::Leaves);
+        let mut since = seen.day();
+        for look in looks.iter().rev().skip_while(|e| e.id != seen.id).skip(1) {
+            let near = days(look.day(), since) <= self.limits().water.leaves_days;
+            if near && has_sign(look, sign) {
+                since = look.day();
+            } else if look.day() < since {
+                break;
+            }
+        }
+        since
+    }
+
+    /// The latest roots check, while it speaks.
+    pub(super) fn roots(&self) -> Option<(&'a Entry, u8)> {
+        self.recent(KindName::Roots, self.limits().water.roots_days).and_then(|e| Some((e, score(e)?)))
+    }
+
+    /// The bract stage reached, however old the look.
+    pub(super) fn stage_reached(&self) -> Option<(&'a Entry, u8)> {
+        self.last(KindName::Bracts).and_then(|e| Some((e, stage(e)?)))
+    }
+
+    /// The bract stage in force: a look of the last `most_days` days.
+    pub(super) fn stage_within(&self, most_days: i64) -> Option<(&'a Entry, u8)> {
+        self.stage_reached().filter(|(e, _)| self.age(e) <= most_days)
+    }
+
+    /// The first look at a bract stage of at least `least`.
+    pub(super) fn first_stage(&self, least: u8) -> Option<&'a Entry> {
+        self.of(KindName::Bracts).iter().copied().find(|e| stage(e).is_some_and(|s| s >= least))
+    }
+
+    /// The pinch, if one is written (the first).
+    pub(super) fn pinched(&self) -> Option<&'a Entry> {
+        self.of(KindName::Pinched).first().copied()
+    }
+
+    /// True when slow-release fertilizer is in the mix: by the plan, or topdressed.
+    pub(super) fn has_slow_release(&self) -> bool {
+        self.lot.slow_release_g.is_some_and(|g| g > 0.0) || self.last(KindName::Topdressed).is_some()
+    }
+
+    /// `n` days after today.
+    pub(super) fn in_days(&self, n: i64) -> NaiveDate {
+        plus(self.day(), n)
+    }
+}
+
+/// The root score of a roots entry.
+pub(super) const fn score(entry: &Entry) -> Option<u8> {
+    if let Kind::Roots { score, .. } = &entry.kind { Some(*score) } else { None }
+}
+
+/// The stage of a bracts entry.
+pub(super) const fn stage(entry: &Entry) -> Option<u8> {
+    if let Kind::Bracts { stage } = &entry.kind { Some(*stage) } else { None }
+}
+
+/// True when a leaves entry names a sign.
+pub(super) fn has_sign(entry: &Entry, sign: LeafSign) -> bool {
+    matches!(&entry.kind, Kind::Leaves { signs, .. } if signs.contains(&sign))
+}
+
+/// True when a later look without the sign ends what was seen.
+fn ends(later: &Entry, seen: &Entry) -> bool {
+    let place = |e: &Entry| if let Kind::Leaves { r#where, .. } = &e.kind { *r#where } else { None };
+    later.day() != seen.day() || place(later).is_none() || place(later) == place(seen)
+}
+
+/// True for a watering: see the head of this file.
+pub(super) fn is_watering(entry: &Entry, drench_ml: f64) -> bool {
+    match &entry.kind {
+        Kind::Watered { .. } | Kind::Fed { .. } => true,
+        Kind::Nutrient { how: How::Drench, ml_per_pot, .. }
+        | Kind::GrowthRegulator { how: How::Drench, ml_per_pot, .. } => ml_per_pot.is_some_and(|ml| ml >= drench_ml),
+        _ => false,
+    }
+}
+
+/// The water and the base of each day.
+fn waters<'a>(entries: &[&'a Entry], drench_ml: f64) -> (Vec<Reading<'a>>, Vec<Reading<'a>>) {
+    let mut readings: Vec<Reading<'a>> = Vec::new();
+    let mut bases: Vec<Reading<'a>> = Vec::new();
+    let mut watered: Option<&Entry> = None;
+    for entry in entries.iter().copied() {
+        let day = entry.day();
+        if is_watering(entry, drench_ml) {
+            // Of several waterings of a day the first decides what came before it.
+            if watered.is_none_or(|w| w.day() != day) {
+                watered = Some(entry);
+            }
+            continue;
+        }
+        let Kind::Water { level, base } = &entry.kind else { continue };
+        if watered.is_some_and(|w| w.day() == day && w.instant() < entry.instant()) {
+            continue;
+        }
+        if readings.last().is_none_or(|r| r.day < day) {
+            readings.push(Reading { day, level: *level, entry });
+        }
+        if let Some(base) = base
+            && bases.last().is_none_or(|r| r.day < day)
+        {
+            bases.push(Reading { day, level: *base, entry });
+        }
+    }
+    (readings, bases)
+}

@@ -1,0 +1,115 @@
+//! `staying-wet`: a mix that does not dry down.
+//!
+//! **Sees** a run of water readings of 4-5 up to now: the last reading in force is wet, and so are all before it back to the
+//! first; it takes 3 readings. A run is not carried over a gap in which no reading spoke (more than 3 days between two).
+//! **Why** roots in a mix that stays wet stop and rot; dry down between waterings is common practice. No source gives the days,
+//! so they are a house rule drawn from published water use by week (young plants in a full pot use little): watch / act at
+//! 8 / 10 days up to day 14, 5 / 7 up to day 35, 3 / 5 after; a day more for rims of 19 cm or more, two more in a dull house.
+//! Days are calendar days, the first and the last wet reading included, so a day not walked adds none at the end.
+//! **Stronger** with 3 wet readings and a second sign within 7 days (lower leaves yellow, leaves rolled or edge yellow, fungus
+//! gnats, roots 2 or more): act at any age; roots 3 or more: urgent.
+//! **Ends** with a reading of 3 or less, or when the last wet reading is more than 2 days old.
+
+use super::made::{days, of_bench};
+use super::sight::{Reading, Sight};
+use super::{Basis, Figure, Level, Warning, WarningName};
+use crate::record::{Entry, Kind, KindName, LeafSign, PestCount, PestName};
+
+pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
+    let limits = &sight.limits().water;
+    let run = run(sight);
+    let (first, last) = (run.first()?, run.last()?);
+    if run.len() < usize::try_from(limits.readings).unwrap_or(usize::MAX) {
+        return None;
+    }
+    let lasted = days(first.day, last.day) + 1;
+    let ((watch, watch_key), (act, act_key)) = allowed(sight);
+    let second = second_signs(sight);
+    let failing = sight.roots().is_some_and(|(e, s)| s >= limits.roots_failing && is_near(sight, e));
+    let by_days = if lasted >= act {
+        Some((Level::Act, act_key))
+    } else if lasted >= watch {
+        Some((Level::Watch, watch_key))
+    } else {
+        None
+    };
+    let level = match by_days {
+        _ if failing => Level::Urgent,
+        _ if !second.is_empty() => Level::Act,
+        Some((level, _)) => level,
+        None => return None,
+    };
+    let limit = by_days.and_then(|(_, key)| sight.ground.limit(key));
+    let warning = of_bench(sight, WarningName::StayingWet, level, first.day)
+        .saw_all(run.iter().map(|r| r.entry))
+        .saw_all(second)
+        .figure(Figure::Days, lasted as f64, limit);
+    Some(warning.on(Basis::HouseRule))
+}
+
+/// The wet run up to now, oldest first; empty when the last reading in force is not wet.
+fn run<'a>(sight: &Sight<'a>) -> Vec<Reading<'a>> {
+    let limits = &sight.limits().water;
+    let Some(last) = sight.water() else { return Vec::new() };
+    let mut run: Vec<Reading<'a>> = Vec::new();
+    for reading in sight.readings.iter().rev().skip_while(|r| r.day > last.day) {
+        let unbroken = run.last().is_none_or(|later| days(reading.day, later.day) <= limits.reading_days + 1);
+        if reading.level < limits.wet_from || !unbroken {
+            break;
+        }
+        run.push(*reading);
+    }
+    run.reverse();
+    run
+}
+
+/// A number of days and the limit it comes from.
+type Allowed = (i64, &'static str);
+
+/// Days allowed before watch and before act.
+fn allowed(sight: &Sight<'_>) -> (Allowed, Allowed) {
+    let limits = &sight.limits().water;
+    let age = sight.crop_day();
+    let (watch, act) = if age <= limits.young_until {
+        ((limits.young_watch, "water.young_watch"), (limits.young_act, "water.young_act"))
+    } else if age <= limits.rooting_until {
+        ((limits.rooting_watch, "water.rooting_watch"), (limits.rooting_act, "water.rooting_act"))
+    } else {
+        ((limits.grown_watch, "water.grown_watch"), (limits.grown_act, "water.grown_act"))
+    };
+    let wide = sight.lot.rim_cm.is_some_and(|rim| rim >= limits.wide_rim_cm);
+    let dull = sight.ground.site().is_some_and(|s| s.dull_houses.contains(&sight.bench.house));
+    let extra = if wide { limits.wide_rim_extra } else { 0 } + if dull { limits.dull_extra } else { 0 };
+    ((watch.0 + extra, watch.1), (act.0 + extra, act.1))
+}
+
+fn is_near(sight: &Sight<'_>, entry: &Entry) -> bool {
+    sight.age(entry) <= sight.limits().water.second_sign_days
+}
+
+/// What else says that the roots are too wet, within the limit's days.
+fn second_signs<'a>(sight: &Sight<'a>) -> Vec<&'a Entry> {
+    let mut found: Vec<&'a Entry> = Vec::new();
+    let leaves = [LeafSign::LowerYellow, LeafSign::Rolled, LeafSign::EdgeYellow];
+    let roots = sight.roots().filter(|(_, s)| *s >= sight.limits().water.roots_watch).map(|(e, _)| e);
+    for entry in leaves.into_iter().filter_map(|s| sight.sign(s)).chain(gnats(sight)).chain(roots) {
+        if is_near(sight, entry) && found.iter().all(|e| e.id != entry.id) {
+            found.push(entry);
+        }
+    }
+    found.sort_by_key(|e| e.order());
+    found
+}
+
+/// The latest look for fungus gnats, when it found some.
+fn gnats<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
+    let is_gnats = |e: &&&Entry| matches!(e.kind, Kind::Pests { pest: PestName::FungusGnat, .. });
+    let last = sight.of(KindName::Pests).iter().rev().find(is_gnats)?;
+    let Kind::Pests { count, .. } = &last.kind else { return None };
+    let some = match count {
+        PestCount::Plants { infested, .. } => *infested > 0,
+        PestCount::Cards { count, .. } => *count > 0,
+        PestCount::Wedge { larvae } => *larvae > 0.0,
+    };
+    some.then_some(*last)
+}

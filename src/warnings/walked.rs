@@ -1,0 +1,62 @@
+//! `not-walked`: benches nobody looked at, by house.
+//!
+//! **Sees** for each bench with pots the days since its last finding other than a note, or since it was filled: 2 days is watch,
+//! 4 act. Days on which the bench was closed by a keep-out do not count, nor does the day of the finding itself. What is
+//! written of a whole house or lot counts for its benches, but for climate, light and hose readings: those are taken without
+//! walking a bench.
+//! **Why** every other rule is blind where nobody looks: a check never made is unchecked, never fine.
+//! **Numbers** house rules. **Ends** for a bench with its next finding.
+
+use super::made::{of_place, plus};
+use super::sight::Sight;
+use super::{Figure, Level, Warning, WarningName};
+use crate::record::{Entry, KindName, Place};
+use chrono::NaiveDate;
+
+/// A house's benches that were not walked, as one warning.
+pub(super) fn rule(house: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
+    let missed: Vec<(&Sight<'_>, i64)> =
+        sights.iter().map(|s| (*s, unwalked(s))).filter(|(s, n)| *n >= s.limits().round.not_walked_watch).collect();
+    let (longest, most) = missed.iter().max_by_key(|(_, n)| *n)?;
+    let limits = &longest.limits().round;
+    let (level, key) = if *most >= limits.not_walked_act {
+        (Level::Act, "round.not_walked_act")
+    } else {
+        (Level::Watch, "round.not_walked_watch")
+    };
+    let last = last_walk(longest);
+    let day = longest.day();
+    let benches = missed.iter().map(|(s, _)| s.bench.bench.clone()).collect();
+    let since = plus(last.unwrap_or(longest.standing.since), limits.not_walked_watch).min(day);
+    let place = Place::House(house.to_owned());
+    let warning = of_place(place, (WarningName::NotWalked, level), since, day, benches);
+    let warning = warning.missing(KindName::Water, last);
+    Some(warning.figure(Figure::Days, *most as f64, longest.ground.limit(key)))
+}
+
+/// True for a finding made by walking up to a bench.
+fn is_walk(entry: &Entry) -> bool {
+    let from_afar = matches!(entry.name(), KindName::Climate | KindName::NightLight | KindName::FeedCheck);
+    let whole = !matches!(entry.place, Place::Bench(_));
+    entry.name().is_finding() && entry.name() != KindName::Note && !(whole && from_afar)
+}
+
+fn last_walk(sight: &Sight<'_>) -> Option<NaiveDate> {
+    sight.entries.iter().rev().find(|e| is_walk(e)).map(|e| e.day())
+}
+
+/// Open days since the bench was last walked, up to today; counted no further than the limit for act needs.
+fn unwalked(sight: &Sight<'_>) -> i64 {
+    let enough = sight.limits().round.not_walked_act;
+    let from = last_walk(sight).unwrap_or(sight.standing.since).max(sight.standing.since);
+    let mut open = 0;
+    let mut day = sight.day();
+    while day > from && open < enough {
+        if sight.ground.season.closed_on(&sight.bench.bench, day).is_none() {
+            open += 1;
+        }
+        let Some(before) = day.pred_opt() else { break };
+        day = before;
+    }
+    open
+}

@@ -1,0 +1,63 @@
+//! `watered-wet`: watering a mix that is wet already.
+//!
+//! **Sees** twice in 14 days: a watering (`watered`, `fed`, or a drench of 150 mL or more) on a day whose last reading before
+//! it, that day or the day before, was 4-5; or a 5 read the day after a 4 with no watering written between (a watering nobody
+//! wrote, a leak, a drip). A watering on a 4 and the 5 it makes the next day are one time, not two.
+//! **Why** one such watering is a slip, two are a habit, and habits rot roots.
+//! **Numbers** all house rules.
+//! **Ends** when the last 14 days hold fewer than two.
+
+use super::made::{days, of_bench};
+use super::sight::Sight;
+use super::{Figure, Level, Warning, WarningName};
+use crate::record::{Entry, Kind, KindName};
+use chrono::NaiveDate;
+
+/// One time: its day, the reading and the watering (or second reading) that shows it.
+type Time<'a> = (NaiveDate, &'a Entry, &'a Entry);
+
+/// Times that make a habit.
+const TIMES: usize = 2;
+
+pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
+    let window = sight.limits().water.watered_wet_days;
+    let mut times: Vec<Time<'_>> = watered(sight, window);
+    times.extend(unwritten(sight, window));
+    times.sort_by_key(|t| (t.0, t.2.order()));
+    times.dedup_by_key(|t| t.0);
+    let (since, ..) = times.get(TIMES - 1).copied()?;
+    let evidence = times.iter().rev().take(3).rev().flat_map(|(_, reading, then)| [*reading, *then]);
+    let warning = of_bench(sight, WarningName::WateredWet, Level::Act, since).saw_all(evidence);
+    Some(warning.figure(Figure::Days, window as f64, sight.ground.limit("water.watered_wet_days")))
+}
+
+/// Waterings on a wet reading, one a day.
+fn watered<'a>(sight: &Sight<'a>, window: i64) -> Vec<Time<'a>> {
+    let wet_from = sight.limits().water.wet_from;
+    let recent = sight.waterings.iter().rev().take_while(|w| sight.age(w) <= window);
+    let time = |watering: &&'a Entry| {
+        let readings = sight.of(KindName::Water).iter().rev();
+        let before = readings.copied().find(|e| e.instant() <= watering.instant())?;
+        let near = (0..=1).contains(&days(before.day(), watering.day()));
+        let wet = matches!(before.kind, Kind::Water { level, .. } if level >= wet_from);
+        (near && wet).then_some((watering.day(), before, *watering))
+    };
+    recent.filter_map(time).collect()
+}
+
+/// A 5 the day after a 4 that no written watering explains.
+fn unwritten<'a>(sight: &Sight<'a>, window: i64) -> impl Iterator<Item = Time<'a>> {
+    let wet_from = sight.limits().water.wet_from;
+    let pairs = sight.readings.windows(2).filter_map(|pair| Some((pair.first()?, pair.last()?)));
+    pairs.filter_map(move |(before, after)| {
+        let next_day = days(before.day, after.day) == 1;
+        let wetter = before.level >= wet_from && after.level > before.level;
+        let (from, to) = (before.entry.instant(), after.entry.instant());
+        let written = sight.waterings.iter().any(|w| w.instant() >= from && w.instant() <= to);
+        (next_day && wetter && !written && days(after.day, sight.day()) <= window).then_some((
+            after.day,
+            before.entry,
+            after.entry,
+        ))
+    })
+}
