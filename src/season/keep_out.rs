@@ -6,6 +6,7 @@
 //!   stood at that moment.
 //! - Treated pots carry their interval along: a bench that receives pots from a closed bench is closed as long as they are,
 //!   and the bench they left stays closed too.
+//! - An interval goes by instants and the site's days, whatever offset its writer had.
 //! - A struck-out treatment still closes, unless its strike says `reopen`; then it is over from the strike on (in the list of
 //!   a day: from the strike's day on).
 
