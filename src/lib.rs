@@ -17,6 +17,8 @@ pub mod warnings;
 
 pub mod journal;
 
+pub mod store;
+
 pub mod report;
 
 pub mod clock;

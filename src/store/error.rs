@@ -1,0 +1,180 @@
+//! Why the season file could not be read or written: one variant for each thing the user can do about it.
+
+use rusqlite::ErrorCode;
+use std::io;
+use std::path::{Path, PathBuf};
+use thiserror::Error;
+
+/// Why the season file could not be read or written. Whatever it says, the file was neither removed nor made anew.
+#[derive(Debug, Error)]
+pub enum StoreError {
+    /// Make one, or name another.
+    #[error(
+        "{}: there is no season file; 'benchwalk import FILE' begins one, 'benchwalk demo' makes one to try",
+        path.display()
+    )]
+    NotThere {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Choose another name.
+    #[error("{}: already there, and left as it is; choose another name", path.display())]
+    Exists {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Name the right file.
+    #[error("{}: not a Benchwalk season file ({why}); it was left as it is, name another with --season", path.display())]
+    NotASeason {
+        /// The file.
+        path: PathBuf,
+        /// What it looks like.
+        why: String,
+    },
+    /// Finish the copy, or take the backup.
+    #[error(
+        "{}: holds no data (0 bytes), perhaps from a copy cut short; it was left as it is, copy it again or take a backup",
+        path.display()
+    )]
+    Empty {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Use the newer program; `export` still reads it.
+    #[error(
+        "{}: written by a newer Benchwalk (file version {found}, this program knows {known}); nothing is written to it, \
+         use the newer program, or 'benchwalk export' to read it here",
+        path.display()
+    )]
+    Newer {
+        /// The file.
+        path: PathBuf,
+        /// Its version.
+        found: i64,
+        /// The newest this program knows.
+        known: i64,
+    },
+    /// Mend the permissions, or copy the file elsewhere.
+    #[error(
+        "{}: cannot be written (the file or its folder is read-only); copy it to a folder of yours, or mend the permissions",
+        path.display()
+    )]
+    ReadOnly {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Wait; the entry is kept and tried again.
+    #[error("{}: another program is writing to it; not saved yet, try again in a moment", path.display())]
+    Busy {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Make room; the entry is kept and tried again.
+    #[error("{}: the disk is full; not saved yet, make room and try again (what was saved before is safe)", path.display())]
+    Full {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Take the newest backup.
+    #[error(
+        "{}: is damaged ({detail}); it was left as it is. Copy it with its -wal and -shm files aside, then take the newest \
+         backup, or 'benchwalk export' what can still be read",
+        path.display()
+    )]
+    Damaged {
+        /// The file.
+        path: PathBuf,
+        /// What was found.
+        detail: String,
+    },
+    /// Strike out and enter anew, or give a higher revision.
+    #[error("{what} is already written with other content; nothing was written")]
+    Other {
+        /// The record.
+        what: String,
+    },
+    /// Mend the record.
+    #[error("the season file does not take a record ({detail}); nothing was written")]
+    Refused {
+        /// The rule it breaks.
+        detail: String,
+    },
+    /// Look after the disk, the path or the permissions.
+    #[error("{}: {doing}: {error}", path.display())]
+    File {
+        /// The file.
+        path: PathBuf,
+        /// What was tried.
+        doing: &'static str,
+        /// What the system says.
+        error: io::Error,
+    },
+    /// Report it.
+    #[error("{}: the database says: {detail}", path.display())]
+    Database {
+        /// The file.
+        path: PathBuf,
+        /// What it says.
+        detail: String,
+    },
+}
+
+impl StoreError {
+    /// True when the same records may be saved by trying again later; they are to be kept until then.
+    pub const fn may_pass(&self) -> bool {
+        matches!(self, Self::Busy { .. } | Self::Full { .. })
+    }
+
+    /// True when the file can still be opened by [`super::Store::open_read_only`].
+    pub const fn can_be_read(&self) -> bool {
+        matches!(self, Self::ReadOnly { .. } | Self::Newer { .. })
+    }
+}
+
+/// What goes wrong inside, before it is known of which file it is said.
+#[derive(Debug)]
+pub(super) enum Fault {
+    /// The database's word.
+    Sql(rusqlite::Error),
+    /// A row that is no record.
+    Odd(String),
+    /// The same key with other content.
+    Other(String),
+    /// A record that cannot be kept.
+    Refused(String),
+}
+
+impl From<rusqlite::Error> for Fault {
+    fn from(error: rusqlite::Error) -> Self {
+        Self::Sql(error)
+    }
+}
+
+impl Fault {
+    /// The error to show, for a file.
+    pub(super) fn of(self, path: &Path) -> StoreError {
+        let path = path.to_owned();
+        let error = match self {
+            Self::Odd(detail) => return StoreError::Damaged { path, detail },
+            Self::Other(what) => return StoreError::Other { what },
+            Self::Refused(detail) => return StoreError::Refused { detail },
+            Self::Sql(error) => error,
+        };
+        let detail = error.to_string();
+        match error.sqlite_error_code() {
+            Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => StoreError::Busy { path },
+            Some(ErrorCode::DiskFull) => StoreError::Full { path },
+            Some(ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => StoreError::ReadOnly { path },
+            Some(ErrorCode::DatabaseCorrupt) => StoreError::Damaged { path, detail },
+            Some(ErrorCode::NotADatabase) => StoreError::NotASeason { path, why: "not a database".to_owned() },
+            Some(ErrorCode::ConstraintViolation | ErrorCode::TypeMismatch) => StoreError::Refused { detail },
+            _ => match error {
+                // A column of another type than the schema's can only come from outside.
+                rusqlite::Error::InvalidColumnType(..) | rusqlite::Error::IntegralValueOutOfRange(..) => {
+                    StoreError::Damaged { path, detail }
+                }
+                _ => StoreError::Database { path, detail },
+            },
+        }
+    }
+}

@@ -1,0 +1,127 @@
+//! The season file: the only user of SQLite.
+//!
+//! One file is one season. Records go in and are never changed: triggers in the file refuse it, whoever asks. A save is one
+//! transaction that is on the disk when [`Store::append`] returns. Views named after the checks make the file readable by any
+//! SQLite client; `v1.sql` is the schema.
+//!
+//! Not here, on purpose: rules across records (`season` judges before anything comes here), and removing or remaking a season
+//! file, which the program never does.
+
+mod append;
+mod backup;
+mod cells;
+mod entries;
+mod error;
+mod mount;
+mod open;
+mod plan;
+mod schema;
+
+pub use append::Saved;
+pub use backup::Backup;
+pub use entries::Slice;
+pub use error::StoreError;
+pub use open::quick_check;
+pub use schema::{APPLICATION_ID, NEWEST, SCRIPTS};
+
+use crate::record::{Entry, Plan};
+use rusqlite::Connection;
+use std::path::{Path, PathBuf};
+
+/// How a save is made safe.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Journaling {
+    /// A write-ahead log, synced at every save.
+    Wal,
+    /// A journal cut to nothing after every save, synced as well: as safe, a little slower, and readers wait for writers.
+    Truncate {
+        /// Why there is no log.
+        why: String,
+    },
+    /// Nothing is saved.
+    ReadOnly,
+}
+
+impl Journaling {
+    /// What the user should know of it; none in the usual case.
+    pub fn notice(&self) -> Option<String> {
+        match self {
+            Self::Wal => None,
+            Self::Truncate { why } => {
+                Some(format!("saving without a write-ahead log: {why}; use it on one laptop at a time"))
+            }
+            Self::ReadOnly => Some("read only: nothing is saved".to_owned()),
+        }
+    }
+}
+
+/// An open season file.
+#[derive(Debug)]
+pub struct Store {
+    connection: Connection,
+    path: PathBuf,
+    journaling: Journaling,
+}
+
+impl Store {
+    /// The file.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// How its saves are made safe.
+    pub const fn journaling(&self) -> &Journaling {
+        &self.journaling
+    }
+
+    /// The plan with every revision, and all entries by instant and id.
+    ///
+    /// # Errors
+    /// When the file cannot be read or a row of it is no record.
+    pub fn load(&self) -> Result<(Plan, Vec<Entry>), StoreError> {
+        let plan = self.load_plan()?;
+        let mut entries = self.load_entries(0, usize::MAX)?.entries;
+        entries.sort_by_key(Entry::order);
+        Ok((plan, entries))
+    }
+
+    /// The plan with every revision.
+    ///
+    /// # Errors
+    /// As [`Store::load`].
+    pub fn load_plan(&self) -> Result<Plan, StoreError> {
+        plan::load(&self.connection).map_err(|fault| fault.of(&self.path))
+    }
+
+    /// Entries written after the one numbered `after` (0: from the first), at most so many, in the order they were written: a
+    /// slice to load while the screen is already up, or what another program wrote since.
+    ///
+    /// # Errors
+    /// As [`Store::load`].
+    pub fn load_entries(&self, after: i64, most: usize) -> Result<Slice, StoreError> {
+        entries::load(&self.connection, after, most).map_err(|fault| fault.of(&self.path))
+    }
+
+    /// Entries in the file, struck out or not.
+    ///
+    /// # Errors
+    /// As [`Store::load`].
+    pub fn count(&self) -> Result<u64, StoreError> {
+        entries::count(&self.connection).map_err(|fault| fault.of(&self.path))
+    }
+
+    /// Closes the file: what is in the log goes into the file itself, so that copying the one file is enough.
+    ///
+    /// # Errors
+    /// When that fails; everything saved is still safe in the log beside the file.
+    pub fn close(self) -> Result<(), StoreError> {
+        let Self { connection, path, journaling } = self;
+        if journaling == Journaling::Wal {
+            // Another reader keeps the log from being emptied; that is no fault, and the last to close does it.
+            connection
+                .query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))
+                .map_err(|error| error::Fault::Sql(error).of(&path))?;
+        }
+        connection.close().map_err(|(_, error)| error::Fault::Sql(error).of(&path))
+    }
+}

@@ -1,0 +1,250 @@
+//! Opening and beginning a season file, without touching one that is not sound.
+
+use super::error::{Fault, StoreError};
+use super::{Journaling, Store, mount, schema};
+use rusqlite::{Connection, OpenFlags};
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, ErrorKind, Read};
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// How long a save waits for another writer. Longer would freeze the screen; the entry stays pending and is tried again.
+const BUSY_WAIT: Duration = Duration::from_millis(250);
+
+/// The first bytes of every SQLite file.
+const MAGIC: &[u8; 16] = b"SQLite format 3\0";
+
+impl Store {
+    /// Begins a new season file, private to the user. It comes into being whole, schema and all, or not at all.
+    ///
+    /// # Errors
+    /// `Exists` when something is already there; `File` when the folder cannot be written.
+    pub fn create(path: &Path) -> Result<Self, StoreError> {
+        let failed = |error: io::Error| match error.kind() {
+            ErrorKind::AlreadyExists => StoreError::Exists { path: path.to_owned() },
+            _ => StoreError::File { path: path.to_owned(), doing: "a season file cannot be begun", error },
+        };
+        if path.symlink_metadata().is_ok() {
+            return Err(StoreError::Exists { path: path.to_owned() });
+        }
+        if let Some(folder) = path.parent() {
+            fs::create_dir_all(folder).map_err(failed)?;
+        }
+        let part = new_beside(path, "new").map_err(failed)?;
+        let made = writable(&part, None).and_then(Self::close).and_then(|()| publish(&part, path).map_err(failed));
+        if made.is_err() {
+            // Ours alone, and never a season anyone saw.
+            fs::remove_file(&part).ok();
+        }
+        made?;
+        Self::open(path)
+    }
+
+    /// Opens a season file for reading and writing.
+    ///
+    /// # Errors
+    /// Every way a file can be unfit; the file's bytes are then as they were.
+    pub fn open(path: &Path) -> Result<Self, StoreError> {
+        Self::open_on(path, None)
+    }
+
+    /// Opens through a named way of the database to reach files. Some cannot share memory and so refuse the write-ahead log, as
+    /// some file systems do.
+    #[doc(hidden)]
+    pub fn open_on(path: &Path, vfs: Option<&str>) -> Result<Self, StoreError> {
+        look_at_head(path)?;
+        if vfs.is_none() {
+            let found = read_only(path)?;
+            let version = schema::version(&found).map_err(|fault| fault.of(path))?;
+            if version > schema::NEWEST {
+                return Err(StoreError::Newer { path: path.to_owned(), found: version, known: schema::NEWEST });
+            }
+        }
+        writable(path, vfs)
+    }
+
+    /// Opens a season file for reading only; a newer program's file too.
+    ///
+    /// # Errors
+    /// As [`Store::open`], but for `Newer` and `ReadOnly`.
+    pub fn open_read_only(path: &Path) -> Result<Self, StoreError> {
+        look_at_head(path)?;
+        let connection = read_only(path)?;
+        schema::version(&connection).map_err(|fault| fault.of(path))?;
+        Ok(Self { connection, path: path.to_owned(), journaling: Journaling::ReadOnly })
+    }
+}
+
+/// Looks over a season file on a connection of its own: every page, every row. For a file of ten years of 200 benches this takes
+/// about a tenth of a second, so it comes after the first frame.
+///
+/// # Errors
+/// `Damaged` with the first thing found.
+pub fn quick_check(path: &Path) -> Result<(), StoreError> {
+    look_at_head(path)?;
+    let connection = read_only(path)?;
+    schema::quick_check(&connection).map_err(|fault| fault.of(path))
+}
+
+/// A connection that can only read.
+pub(super) fn read_only(path: &Path) -> Result<Connection, StoreError> {
+    let prepare = |connection: Connection| -> Result<Connection, rusqlite::Error> {
+        connection.busy_timeout(BUSY_WAIT)?;
+        connection.pragma_update(None, "query_only", true)?;
+        connection.pragma_update(None, "trusted_schema", false)?;
+        let _: i64 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
+        Ok(connection)
+    };
+    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let opened = Connection::open_with_flags(path, flags).and_then(prepare);
+    match opened {
+        Ok(connection) => Ok(connection),
+        Err(_) if needs_no_log(path) => {
+            // In a folder that cannot be written the log's index cannot be made. With no log there is nothing it would hold.
+            let flags = flags | OpenFlags::SQLITE_OPEN_URI;
+            let connection = Connection::open_with_flags(as_immutable(path), flags).and_then(prepare);
+            connection.map_err(|error| Fault::Sql(error).of(path))
+        }
+        Err(error) => Err(Fault::Sql(error).of(path)),
+    }
+}
+
+/// A connection that writes, with everything set and read back.
+fn writable(path: &Path, vfs: Option<&str>) -> Result<Store, StoreError> {
+    let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let opened = match vfs {
+        None => Connection::open_with_flags(path, flags),
+        Some(vfs) => Connection::open_with_flags_and_vfs(path, flags, vfs),
+    };
+    let of = |error: rusqlite::Error| match error.sqlite_error_code() {
+        // The log cannot be made beside the file.
+        Some(rusqlite::ErrorCode::CannotOpen) => StoreError::ReadOnly { path: path.to_owned() },
+        _ => Fault::Sql(error).of(path),
+    };
+    let mut connection = opened.map_err(of)?;
+    if connection.is_readonly("main").map_err(of)? {
+        return Err(StoreError::ReadOnly { path: path.to_owned() });
+    }
+    connection.busy_timeout(BUSY_WAIT).map_err(of)?;
+    let journaling = journal(&connection, mount::network(path)).map_err(of)?;
+    settle(&connection).map_err(of)?;
+    schema::migrate(&mut connection, path)?;
+    Ok(Store { connection, path: path.to_owned(), journaling })
+}
+
+/// The write-ahead log where it can be had; else a journal that is cut to nothing after each save.
+fn journal(connection: &Connection, network: Option<String>) -> Result<Journaling, rusqlite::Error> {
+    let ask =
+        |mode: &str| connection.pragma_update_and_check(None, "journal_mode", mode, |row| row.get::<_, String>(0));
+    if let Some(kind) = network {
+        ask("TRUNCATE")?;
+        return Ok(Journaling::Truncate { why: format!("the file lies on a network ({kind})") });
+    }
+    if ask("WAL")? == "wal" {
+        return Ok(Journaling::Wal);
+    }
+    let got = ask("TRUNCATE")?;
+    Ok(Journaling::Truncate { why: format!("the file system takes no write-ahead log, the journal is '{got}'") })
+}
+
+/// The settings every writing connection has. Each is read back: a pragma that is not known says nothing.
+fn settle(connection: &Connection) -> Result<(), rusqlite::Error> {
+    for (name, value) in [("synchronous", 2_i64), ("foreign_keys", 1), ("trusted_schema", 0), ("recursive_triggers", 1)]
+    {
+        connection.pragma_update(None, name, value)?;
+        let got: i64 = connection.pragma_query_value(None, name, |row| row.get(0))?;
+        if got != value {
+            return Err(rusqlite::Error::InvalidParameterName(format!("{name} is {got}, wanted {value}")));
+        }
+    }
+    Ok(())
+}
+
+/// Refuses what is no season file by its first bytes alone, so that nothing of it is touched.
+fn look_at_head(path: &Path) -> Result<(), StoreError> {
+    let not_a_season = |why: &str| Err(StoreError::NotASeason { path: path.to_owned(), why: why.to_owned() });
+    let failed = |error: io::Error| match error.kind() {
+        ErrorKind::NotFound => StoreError::NotThere { path: path.to_owned() },
+        _ => StoreError::File { path: path.to_owned(), doing: "it cannot be read", error },
+    };
+    if fs::metadata(path).map_err(failed)?.is_dir() {
+        return not_a_season("a folder");
+    }
+    let mut head = Vec::with_capacity(100);
+    File::open(path).map_err(failed)?.take(100).read_to_end(&mut head).map_err(failed)?;
+    if head.is_empty() {
+        return Err(StoreError::Empty { path: path.to_owned() });
+    }
+    if head.get(..16) != Some(MAGIC.as_slice()) {
+        return not_a_season("not a database");
+    }
+    let Some(id) = head.get(68..72).and_then(|b| <[u8; 4]>::try_from(b).ok()).map(u32::from_be_bytes) else {
+        return Err(StoreError::Damaged { path: path.to_owned(), detail: "cut off within its head".to_owned() });
+    };
+    if id == schema::APPLICATION_ID { Ok(()) } else { not_a_season("a database of another program") }
+}
+
+/// True when no log lies beside the file, or an empty one.
+fn needs_no_log(path: &Path) -> bool {
+    fs::metadata(with_suffix(path, "-wal")).map_or(true, |m| m.len() == 0)
+}
+
+/// The address of a file that will not change while it is open.
+fn as_immutable(path: &Path) -> String {
+    let mut uri = String::from("file:");
+    for byte in path.to_string_lossy().bytes() {
+        match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'.' | b'-' | b'_' => uri.push(char::from(byte)),
+            b'\\' => uri.push('/'),
+            _ => uri.push_str(&format!("%{byte:02X}")),
+        }
+    }
+    uri.push_str("?immutable=1");
+    uri
+}
+
+/// The path with something after its name.
+pub(super) fn with_suffix(path: &Path, suffix: &str) -> PathBuf {
+    let mut name = path.as_os_str().to_owned();
+    name.push(suffix);
+    PathBuf::from(name)
+}
+
+/// An empty file beside another one, which only the user may read and nobody else works on. What a killed program left there is
+/// passed by.
+pub(super) fn new_beside(path: &Path, what: &str) -> io::Result<PathBuf> {
+    let mut how = OpenOptions::new();
+    how.write(true).create_new(true);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::OpenOptionsExt;
+        how.mode(0o600);
+    }
+    for number in 1..1000 {
+        let part = with_suffix(path, &format!(".{what}-{number}"));
+        match how.open(&part) {
+            Ok(_) => return Ok(part),
+            Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
+            Err(error) => return Err(error),
+        }
+    }
+    Err(ErrorKind::AlreadyExists.into())
+}
+
+/// Gives a finished file its name, never over another. The second link fails where the name is taken; file systems without
+/// links get a look and a rename.
+pub(super) fn publish(part: &Path, path: &Path) -> io::Result<()> {
+    match fs::hard_link(part, path) {
+        Ok(()) => fs::remove_file(part)?,
+        Err(error) if error.kind() == ErrorKind::AlreadyExists => return Err(error),
+        Err(_) if path.symlink_metadata().is_ok() => return Err(ErrorKind::AlreadyExists.into()),
+        Err(_) => fs::rename(part, path)?,
+    }
+    #[cfg(unix)]
+    if let Some(folder) = path.parent() {
+        // A folder named by nothing is the present one.
+        let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+        File::open(folder)?.sync_all()?;
+    }
+    Ok(())
+}
