@@ -60,6 +60,7 @@ pub fn read_numbered(text: &str) -> Result<Vec<Numbered>, Vec<Fault>> {
         .map(|(i, line)| (i + 1, line.trim()))
         .filter(|(_, line)| !line.is_empty() && !line.starts_with('#'));
     let mut faults = Vec::new();
+    let mut headless = None;
     match lines.next() {
         None => {
             let text = format!("there is no record; the first line must be {}", codec::header());
@@ -72,11 +73,15 @@ pub fn read_numbered(text: &str) -> Result<Vec<Numbered>, Vec<Fault>> {
                     // What a newer version means by its lines is not known here: one fault says it all.
                     return Err(faults);
                 }
+                if !first.contains("\"journal\"") {
+                    headless = Some((number, first));
+                }
             }
         }
     }
     let mut kept = Kept::default();
-    for (number, line) in lines {
+    // Where the header was left out the first line is a record, and its own faults are told too.
+    for (number, line) in headless.into_iter().chain(lines) {
         match codec::decode(line) {
             Ok(line) => faults.extend(kept.add(Numbered { number, line })),
             Err(found) => faults.extend(found.into_iter().map(|f| Fault::at(number, f))),

@@ -8,6 +8,7 @@
 )]
 
 mod cases;
+mod refused;
 mod round;
 #[path = "../common/strategies/mod.rs"]
 mod strategies;

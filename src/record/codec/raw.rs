@@ -37,6 +37,9 @@ impl Raw {
 /// Reads one JSON value that fills the whole text.
 pub(super) fn parse(text: &str) -> Result<Raw, String> {
     serde_json::from_str(text).map_err(|e| {
+        if e.is_eof() {
+            return "is not JSON: it ends too early; a record is one JSON object on one line".to_owned();
+        }
         let said = e.to_string();
         let what = said.split(" at line ").next().unwrap_or("an error");
         format!("is not JSON: {what} at character {}", e.column())

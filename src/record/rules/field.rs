@@ -52,7 +52,7 @@ fn short(text: &str) -> String {
 
 fn text(text: &str, most: usize) -> Option<String> {
     let long = text.chars().count();
-    if long == 0 {
+    if text.trim().is_empty() {
         return Some("is empty; give some text, or leave the field out".to_owned());
     }
     if long > most {

@@ -108,6 +108,7 @@ impl Field {
             Form::Count { least, most } | Form::Level { least, most } => {
                 format!("a whole number from {least} to {most}")
             }
+            Form::Number { least, most } if most >= f64::from(ANY) => format!("a number, {least} or more{unit}"),
             Form::Number { least, most } => format!("a number from {least} to {most}{unit}"),
             Form::Day => "a date as YYYY-MM-DD, from 2000 to 2100".to_owned(),
             Form::Instant => "date, time in whole seconds and offset, as 2026-10-05T07:10:00-04:00".to_owned(),

@@ -82,7 +82,7 @@ pub(crate) fn value(field: &Field) -> BoxedStrategy<Value> {
 }
 
 /// Values of these fields: the required ones always, the others at times; `always` names further ones that must be there.
-fn values(fields: Vec<&'static Field>, always: &[&str]) -> BoxedStrategy<Values> {
+fn values(fields: &[&'static Field], always: &[&str]) -> BoxedStrategy<Values> {
     let names: Vec<&'static str> = fields.iter().map(|f| f.name).collect();
     let one = |f: &&Field| {
         if f.required || always.contains(&f.name) {
@@ -98,7 +98,9 @@ fn values(fields: Vec<&'static Field>, always: &[&str]) -> BoxedStrategy<Values>
         .prop_map(move |found| {
             let mut values = Values::new();
             for (name, value) in names.iter().zip(found) {
-                value.into_iter().for_each(|v| values.set(name, v));
+                if let Some(v) = value {
+                    values.set(name, v);
+                }
             }
             values
         })
@@ -120,21 +122,18 @@ pub(crate) fn kind(name: KindName) -> BoxedStrategy<Kind> {
     };
     let made = match name {
         KindName::Pests => prop_oneof![
-            values(some(&["pest", "inspected", "infested"]), &["inspected", "infested"]),
-            values(some(&["pest", "cards", "count", "days"]), &["cards", "count", "days"]),
-            values(some(&["pest", "larvae"]), &["larvae"]),
+            values(&some(&["pest", "inspected", "infested"]), &["inspected", "infested"]),
+            values(&some(&["pest", "cards", "count", "days"]), &["cards", "count", "days"]),
+            values(&some(&["pest", "larvae"]), &["larvae"]),
         ]
         .boxed(),
         KindName::Roots => {
-            prop_oneof![values(fields.clone(), &["pots"]), values(some(&["score", "pots", "signs", "reach"]), &[])]
-                .boxed()
+            prop_oneof![values(&fields, &["pots"]), values(&some(&["score", "pots", "signs", "reach"]), &[])].boxed()
         }
-        KindName::RootZone => {
-            prop_oneof![values(fields.clone(), &["ph"]), values(fields.clone(), &["ec_ms_cm"])].boxed()
-        }
-        KindName::FeedCheck => values(fields.clone(), &["mg_ppm"]),
-        KindName::Climate => values(fields.clone(), &["night_c"]),
-        _ => values(fields.clone(), &[]),
+        KindName::RootZone => prop_oneof![values(&fields, &["ph"]), values(&fields, &["ec_ms_cm"])].boxed(),
+        KindName::FeedCheck => values(&fields, &["mg_ppm"]),
+        KindName::Climate => values(&fields, &["night_c"]),
+        _ => values(&fields, &[]),
     };
     made.prop_map(move |mut values| {
         within(&mut values, "bad", "pots");
@@ -153,10 +152,8 @@ fn settle(mut entry: Entry, ahead: u64) -> Entry {
     let day = entry.day();
     match &mut entry.kind {
         Kind::PutOff { until, .. } => *until = day + Days::new(ahead),
-        Kind::Moved { to, .. } => {
-            if !matches!(&entry.place, Place::Bench(b) if b != to) {
-                entry.place = Place::Bench("no-other".to_owned());
-            }
+        Kind::Moved { to, .. } if !matches!(&entry.place, Place::Bench(b) if b != to) => {
+            entry.place = Place::Bench("no-other".to_owned());
         }
         Kind::Note => {
             entry.note.get_or_insert_with(|| "looked".to_owned());
@@ -187,7 +184,9 @@ pub(crate) fn entry() -> BoxedStrategy<Entry> {
 pub(crate) fn plan_line() -> BoxedStrategy<Line> {
     let table = select(schema::PLAN.to_vec());
     table
-        .prop_flat_map(|table| (Just(table), values(table.fields.iter().collect(), &["rev", "region"]), 0u64..200))
+        .prop_flat_map(|table| {
+            (Just(table), values(&table.fields.iter().collect::<Vec<_>>(), &["rev", "region"]), 0u64..200)
+        })
         .prop_map(|(table, mut v, days)| {
             let planted = v.take::<NaiveDate>("planted").unwrap_or_else(first_day).min(first_day());
             if table.name == "lot" {
