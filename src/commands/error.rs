@@ -1,5 +1,6 @@
 //! Why a command failed: one variant for each thing the user can do about it.
 
+use crate::store::StoreError;
 use std::io;
 use std::path::PathBuf;
 use thiserror::Error;
@@ -10,6 +11,9 @@ pub enum CommandError {
     /// Set HOME.
     #[error("no home folder is known: {0}; set HOME to a folder of yours")]
     NoHome(String),
+    /// What the season file says.
+    #[error(transparent)]
+    Store(#[from] StoreError),
     /// Mend the path or its permissions.
     #[error("{}: {error}", path.display())]
     File {
@@ -41,7 +45,7 @@ pub enum CommandError {
         faults: Vec<String>,
     },
     /// Mend the journal.
-    #[error("{name}: {}\nNothing was written.", faults.join("\n  "))]
+    #[error("{name}: nothing was written, {}:\n  {}", counted(faults.len()), faults.join("\n  "))]
     Journal {
         /// The journal.
         name: String,
@@ -62,6 +66,11 @@ pub enum CommandError {
     /// Wait for a later version.
     #[error("{0} is not built yet")]
     NotYet(&'static str),
+}
+
+/// `1 fault`, `3 faults`.
+fn counted(faults: usize) -> String {
+    if faults == 1 { "1 fault".to_owned() } else { format!("{faults} faults") }
 }
 
 impl CommandError {

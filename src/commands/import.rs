@@ -1,9 +1,80 @@
-//! `benchwalk import`.
+//! `benchwalk import`: a journal into the season file, all or nothing.
 
 use super::args::ImportArgs;
 use super::{CommandError, Context};
+use crate::journal::{self, Numbered};
+use crate::record::{Line, Plan};
+use crate::season::Season;
+use crate::store::{Saved, Store};
+use std::path::Path;
 
-/// See the module.
-pub(super) fn run(_args: &ImportArgs, _context: &mut Context<'_>) -> Result<(), CommandError> {
-    Err(CommandError::NotYet("import"))
+/// Reads the journal, judges it against what is there, and writes it in one transaction.
+pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let name = if args.file == Path::new("-") { "standard input".to_owned() } else { args.file.display().to_string() };
+    let refuse = |faults: Vec<String>| CommandError::Journal { name: name.clone(), faults };
+    let text = text(&args.file, context)?.map_err(|fault| refuse(vec![fault]))?;
+    let lines =
+        journal::read_numbered(&text).map_err(|faults| refuse(faults.iter().map(ToString::to_string).collect()))?;
+
+    let path = context.settings.season.clone();
+    let store = if path.symlink_metadata().is_ok() { Some(Store::open(&path)?) } else { None };
+    let (plan, entries) = store.as_ref().map(Store::load).transpose()?.unwrap_or_default();
+    let faults = judge(plan, entries, &lines);
+    if !faults.is_empty() {
+        return Err(refuse(faults));
+    }
+    let mut store = store.map_or_else(|| Store::create(&path), Ok)?;
+    let lines: Vec<Line> = lines.into_iter().map(|numbered| numbered.line).collect();
+    let saved = store.append(&lines)?;
+    store.close()?;
+    writeln!(context.out, "{}", said(saved, &path))?;
+    Ok(())
+}
+
+/// The journal's text, or the fault that it is none.
+fn text(file: &Path, context: &mut Context<'_>) -> Result<Result<String, String>, CommandError> {
+    let mut bytes = Vec::new();
+    let read = if file == Path::new("-") {
+        context.input.read_to_end(&mut bytes).map(drop)
+    } else {
+        std::fs::read(file).map(|all| bytes = all)
+    };
+    read.map_err(|error| CommandError::File { path: file.to_owned(), error })?;
+    Ok(String::from_utf8(bytes).map_err(|error| {
+        let good = error.as_bytes().get(..error.utf8_error().valid_up_to()).unwrap_or_default();
+        let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
+        format!("line {line}: is not UTF-8 text; save the file as UTF-8")
+    }))
+}
+
+/// Every fault across records, by line.
+fn judge(plan: Plan, entries: Vec<crate::record::Entry>, lines: &[Numbered]) -> Vec<String> {
+    let new: Vec<Line> = lines.iter().map(|numbered| numbered.line.clone()).collect();
+    let siteless = plan.sites.is_empty() && !new.iter().any(|line| matches!(line, Line::Site(_)));
+    let mut faults: Vec<(usize, String)> = Season::new(plan, entries)
+        .check(&new)
+        .into_iter()
+        .map(|fault| {
+            let number = lines.get(fault.index).map_or(0, |numbered| numbered.number);
+            let field = fault.field.map(|field| format!(", {field}")).unwrap_or_default();
+            (number, format!("line {number}{field}: {}", fault.text))
+        })
+        .collect();
+    if siteless && faults.is_empty() {
+        faults.push((0, "there is no site line; a season begins with one".to_owned()));
+    }
+    // Stable: of one line in the order they were found.
+    faults.sort_by_key(|(number, _)| *number);
+    faults.into_iter().map(|(_, text)| text).collect()
+}
+
+/// What was done, in words.
+fn said(saved: Saved, path: &Path) -> String {
+    let path = path.display();
+    let records = |n: usize| if n == 1 { "1 record".to_owned() } else { format!("{n} records") };
+    match saved {
+        Saved { new: 0, known } => format!("{path}: nothing new, {} already there", records(known)),
+        Saved { new, known: 0 } => format!("{path}: {} written", records(new)),
+        Saved { new, known } => format!("{path}: {} written, {known} already there", records(new)),
+    }
 }

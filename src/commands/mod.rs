@@ -20,8 +20,11 @@ mod typed;
 pub use error::CommandError;
 pub use settings::{Folders, Settings};
 
-use crate::clock::Clock;
+use crate::clock::{self, Clock};
+use crate::season::Season;
+use crate::store::Store;
 use args::{Action, Cli};
+use chrono::NaiveDate;
 use clap::Parser;
 use std::ffi::OsString;
 use std::io::{Read, Write};
@@ -52,6 +55,24 @@ impl<'a> Context<'a> {
         folders: Folders,
     ) -> Self {
         Self { out, err, input, clock, folders, settings: Settings::default(), screens: screens::open }
+    }
+}
+
+impl Context<'_> {
+    /// The season of the settings, opened read-only.
+    ///
+    /// # Errors
+    /// When there is none or it cannot be read.
+    pub(crate) fn season(&self) -> Result<Season, CommandError> {
+        let store = Store::open_read_only(&self.settings.season)?;
+        let (plan, entries) = store.load()?;
+        store.close()?;
+        Ok(Season::new(plan, entries))
+    }
+
+    /// The day to work on: `--on`, else today at the site.
+    pub(crate) fn day(&self, season: &Season) -> NaiveDate {
+        clock::day(self.clock, season.site().map(|site| site.time_zone), self.settings.on)
     }
 }
 

@@ -5,6 +5,7 @@ use super::{CommandError, Context};
 
 /// Prints the evening review.
 pub(super) fn run(_args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
-    context.settings.limits()?;
+    let season = context.season()?;
+    let (_day, _limits) = (context.day(&season), context.settings.limits()?);
     Err(CommandError::NotYet("the evening review"))
 }

@@ -1,0 +1,115 @@
+//! Journals in and out.
+
+use crate::{Laptop, SMALL, arg, water};
+use std::fs;
+
+#[test]
+fn what_goes_in_comes_out_and_again_changes_nothing() {
+    let laptop = Laptop::new();
+    let text = format!("{SMALL}{}\n{}\n", water(11, 3), water(12, 4));
+    let journal = laptop.file("season.jsonl", &text);
+    assert_eq!(laptop.done(&["import", arg(&journal)]), "[root]/data/season.db: 6 records written\n");
+    assert_eq!(
+        laptop.done(&["import", arg(&journal)]),
+        "[root]/data/season.db: nothing new, 6 records already there\n"
+    );
+    let first = laptop.done(&["export"]);
+    let copy = laptop.file("copy.jsonl", &first);
+    let other = laptop.path("other.db");
+    laptop.done(&["--season", arg(&other), "import", arg(&copy)]);
+    assert_eq!(laptop.done(&["export", "--season", arg(&other)]), first);
+    let more = format!("{SMALL}{}\n", water(13, 4));
+    let said = laptop.run_with(&["import", "-"], &more);
+    assert_eq!(said.out, "[root]/data/season.db: 1 record written, 4 already there\n");
+}
+
+#[test]
+fn every_fault_is_told_and_nothing_is_written() {
+    let laptop = Laptop::new();
+    let text = format!("{SMALL}{}\n{}\nnonsense\n", water(11, 7), water(12, 4).replace("level", "depth"));
+    let journal = laptop.file("season.jsonl", &text);
+    let said = laptop.run(&["import", arg(&journal)]);
+    assert_eq!((said.code, said.out.as_str()), (1, ""));
+    for line in ["season.jsonl: nothing was written", "line 6, level:", "line 7, depth:", "line 8"] {
+        assert!(said.err.contains(line), "{line} in {}", said.err);
+    }
+    assert!(!laptop.path("data").exists(), "no season file was begun");
+
+    // The same over a season that is there.
+    let good = laptop.file("good.jsonl", SMALL);
+    laptop.done(&["import", arg(&good)]);
+    let before = laptop.done(&["export"]);
+    assert_eq!(laptop.run(&["import", arg(&journal)]).code, 1);
+    assert_eq!(laptop.done(&["export"]), before);
+}
+
+#[test]
+fn rules_across_records_name_the_line_too() {
+    let laptop = Laptop::new();
+    let text = format!("{SMALL}\n# a comment\n{}\n", water(11, 3).replace("N1", "N9"));
+    let journal = laptop.file("season.jsonl", &text);
+    let said = laptop.run(&["import", arg(&journal)]);
+    assert_eq!(said.code, 1);
+    assert!(said.err.contains("line 8"), "{}", said.err);
+    assert!(said.err.contains("N9"), "{}", said.err);
+    let journal = laptop.file("empty.jsonl", "{\"type\":\"journal\",\"version\":1}\n");
+    let said = laptop.run(&["import", arg(&journal)]);
+    assert_eq!(said.code, 1);
+    assert!(said.err.contains("site"), "{}", said.err);
+}
+
+#[test]
+fn a_file_that_is_not_text_or_not_there_is_said() {
+    let laptop = Laptop::new();
+    let path = laptop.path("latin.jsonl");
+    fs::write(&path, b"{\"type\":\"journal\",\"version\":1}\n{\"type\":\"site\",\"name\":\"caf\xe9\"}\n").unwrap();
+    let said = laptop.run(&["import", arg(&path)]);
+    assert!(said.err.contains("line 2: is not UTF-8"), "{}", said.err);
+    let said = laptop.run(&["import", arg(&laptop.path("none.jsonl"))]);
+    assert_eq!(said.code, 1);
+    assert!(said.err.contains("none.jsonl"), "{}", said.err);
+}
+
+#[test]
+fn export_never_writes_over_something_else() {
+    let laptop = Laptop::new();
+    let journal = laptop.file("season.jsonl", SMALL);
+    laptop.done(&["import", arg(&journal)]);
+    let out = laptop.path("out.jsonl");
+    laptop.done(&["export", arg(&out)]);
+    assert_eq!(fs::read_to_string(&out).unwrap(), laptop.done(&["export"]));
+    // The same content is as good as written.
+    laptop.done(&["export", arg(&out)]);
+    fs::write(&out, "mine").unwrap();
+    let said = laptop.run(&["export", arg(&out)]);
+    assert_eq!(said.code, 1);
+    assert!(said.err.contains("already there"), "{}", said.err);
+    assert_eq!(fs::read_to_string(&out).unwrap(), "mine");
+}
+
+#[test]
+fn reading_commands_make_no_season() {
+    let laptop = Laptop::new();
+    for command in ["export", "review"] {
+        let said = laptop.run(&[command]);
+        assert_eq!(said.code, 1, "{command}");
+        assert!(said.err.contains("there is no season file"), "{command}: {}", said.err);
+    }
+    assert!(!laptop.path("data").exists());
+}
+
+#[test]
+fn two_laptops_agree_after_exchanging_journals() {
+    let (one, other) = (Laptop::new(), Laptop::new());
+    let write = |laptop: &Laptop, days: &[u8]| {
+        let entries: Vec<String> = days.iter().map(|d| water(*d, 3)).collect();
+        let journal = laptop.file("in.jsonl", &format!("{SMALL}{}\n", entries.join("\n")));
+        laptop.done(&["import", arg(&journal)]);
+    };
+    write(&one, &[1, 2, 3]);
+    write(&other, &[3, 4]);
+    let (ones, others) = (one.done(&["export"]), other.done(&["export"]));
+    assert_eq!(one.run_with(&["import", "-"], &others).code, 0);
+    assert_eq!(other.run_with(&["import", "-"], &ones).code, 0);
+    assert_eq!(one.done(&["export"]), other.done(&["export"]));
+}

@@ -1,0 +1,105 @@
+//! The command line, driven inside the process with folders, streams and a clock of its own.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on stops there"
+)]
+
+mod demo;
+mod import;
+mod settings;
+
+use benchwalk::clock::Fixed;
+use benchwalk::commands::{CommandError, Context, Folders, run_from};
+use std::path::{Path, PathBuf};
+use tempfile::TempDir;
+
+/// A season of two benches, as `tests/store` has it.
+const SMALL: &str = r#"{"type":"journal","version":1}
+{"type":"site","name":"Alder Hollow","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
+{"type":"lot","lot":"P6-R","cultivar":"mid red","container":"6 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
+{"type":"bench","bench":"N1","house":"North","order":1,"area_m2":12}
+{"type":"placement","bench":"N1","lot":"P6-R","pots":80,"from":"2026-08-17"}
+"#;
+
+/// One more water score on N1, of a day in October.
+fn water(day: u8, level: u8) -> String {
+    format!(
+        r#"{{"type":"entry","at":"2026-10-{day:02}T07:10:00-04:00","by":"ml","bench":"N1","kind":"water","level":{level}}}"#
+    )
+}
+
+/// A laptop of its own: folders, a clock standing at 2026-10-12 07:30 in New York.
+struct Laptop {
+    root: TempDir,
+    clock: Fixed,
+}
+
+/// What a command said and how it ended.
+#[derive(Debug)]
+struct Said {
+    code: u8,
+    out: String,
+    err: String,
+}
+
+impl Laptop {
+    fn new() -> Self {
+        let clock = Fixed::at("2026-10-12T11:30:00Z".parse().unwrap());
+        Self { root: tempfile::tempdir().unwrap(), clock }
+    }
+
+    fn folders(&self) -> Folders {
+        Folders::under(self.root.path())
+    }
+
+    fn path(&self, name: &str) -> PathBuf {
+        self.root.path().join(name)
+    }
+
+    /// A file in the laptop's root folder.
+    fn file(&self, name: &str, text: &str) -> PathBuf {
+        let path = self.path(name);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(&path, text).unwrap();
+        path
+    }
+
+    /// Runs `benchwalk` with these arguments; the screens only say what they were opened on.
+    fn run(&self, arguments: &[&str]) -> Said {
+        self.run_with(arguments, "")
+    }
+
+    /// The same, with something on standard input.
+    fn run_with(&self, arguments: &[&str], input: &str) -> Said {
+        let (mut out, mut err, mut input) = (Vec::new(), Vec::new(), input.as_bytes());
+        let mut context = Context::new((&mut out, &mut err, &mut input), &self.clock, self.folders());
+        context.screens = screens;
+        let code = run_from(std::iter::once("benchwalk").chain(arguments.iter().copied()), &mut context);
+        let text = |bytes: Vec<u8>| {
+            String::from_utf8(bytes).unwrap().replace(&self.root.path().display().to_string(), "[root]")
+        };
+        Said { code, out: text(out), err: text(err) }
+    }
+
+    /// Runs a command that must succeed, and gives what it said.
+    fn done(&self, arguments: &[&str]) -> String {
+        let said = self.run(arguments);
+        assert_eq!((said.code, said.err.as_str()), (0, ""), "{arguments:?}: {said:?}");
+        said.out
+    }
+}
+
+/// Stands in for the screens.
+fn screens(context: &mut Context<'_>) -> Result<(), CommandError> {
+    let s = &context.settings;
+    writeln!(context.out, "screens on {}, day {:?}, by {:?}", s.season.display(), s.on, s.by)?;
+    Ok(())
+}
+
+/// A path as an argument.
+fn arg(path: &Path) -> &str {
+    path.to_str().unwrap()
+}
