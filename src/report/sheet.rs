@@ -1,0 +1,163 @@
+//! The round on paper: benches in walking order with boxes to tick, for a wet morning or a flat battery. What is ticked is
+//! typed in later with `--on DAY`.
+
+use super::cautions::KEEP_OUT;
+use super::day;
+use super::html::page;
+use super::svg::escape;
+use crate::limits::Limits;
+use crate::season::Season;
+use crate::warnings::{CheckName, due};
+use chrono::{DateTime, NaiveDate};
+use chrono_tz::Tz;
+
+/// One bench on the sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// The house.
+    pub house: String,
+    /// The bench.
+    pub bench: String,
+    /// The lot.
+    pub lot: String,
+    /// Week of the crop, from 1.
+    pub week: i64,
+    /// What is due, as what is printed beside it.
+    pub checks: Vec<(&'static str, String)>,
+    /// Closed until.
+    pub closed: Option<DateTime<Tz>>,
+}
+
+/// The sheet of a day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// The site.
+    pub site: String,
+    /// The day.
+    pub on: NaiveDate,
+    /// Benches with pots, in walking order.
+    pub rows: Vec<Row>,
+}
+
+/// The meaning of the digits, printed once.
+const SCALES: [&str; 3] = [
+    "water 1 dry, 2 medium dry, 3 medium, 4 wet, 5 saturated: lift the pot, look at its surface",
+    "roots, worst pot: 0 white to the edge, 1 to 10 % brown, 2 to 25, 3 to 50, 4 to 75, 5 more or dead",
+    "bracts 1 green, 2 coloring, 3 and buds, 4 colored, 5 some pollen, 6 all pollen, 7 seed",
+];
+
+/// The sheet of a day; `None` when the season has no site yet.
+pub fn build(season: &Season, on: NaiveDate, limits: &Limits) -> Option<Sheet> {
+    let site = season.site()?;
+    let rows = season
+        .benches()
+        .into_iter()
+        .filter_map(|bench| {
+            let standing = season.standing(&bench.bench, on)?;
+            let planted = season.lot(&standing.lot)?.planted;
+            let plants = limits.round.pests_plants;
+            Some(Row {
+                house: bench.house.clone(),
+                bench: bench.bench.clone(),
+                week: (on - planted).num_days().max(0) / 7 + 1,
+                lot: standing.lot,
+                checks: due(season, &bench.bench, on, limits).iter().map(|c| printed(c.what, plants)).collect(),
+                closed: season.closed_on(&bench.bench, on).map(|until| until.with_timezone(&site.time_zone)),
+            })
+        })
+        .collect();
+    Some(Sheet { site: site.name.clone(), on, rows })
+}
+
+fn printed(check: CheckName, plants: u32) -> (&'static str, String) {
+    match check {
+        CheckName::Water => ("water", "1 2 3 4 5".to_owned()),
+        CheckName::Base => ("base", "1 2 3 4 5".to_owned()),
+        CheckName::Roots => ("roots", "0 1 2 3 4 5".to_owned()),
+        CheckName::Reach => ("reach", "center wall base".to_owned()),
+        CheckName::Bracts => ("bracts", "1 2 3 4 5 6 7".to_owned()),
+        CheckName::Whitefly => ("whitefly", format!("___ of {plants}")),
+        CheckName::Height => ("heights", "____ ____ ____ ____".to_owned()),
+    }
+}
+
+/// The sheet for an 80-column printer.
+pub fn text(sheet: &Sheet) -> String {
+    let mut out = format!("{}: the round of {}     walked by ______\n", sheet.site, day::long(sheet.on));
+    for scale in SCALES {
+        out.push_str(&format!("  {scale}\n"));
+    }
+    let mut house = "";
+    for row in &sheet.rows {
+        if row.house != house {
+            out.push_str(&format!("\n{}\n", row.house));
+            house = &row.house;
+        }
+        let head = format!("[ ] {:<6} {:<8} week {:<3}", row.bench, row.lot, row.week);
+        if let Some(until) = &row.closed {
+            out.push_str(&format!("{head} CLOSED until {} {}\n", day::weekday(until.date_naive()), day::time(until)));
+            continue;
+        }
+        let boxes = row.checks.iter().map(|(name, scale)| format!("{name} {scale}")).chain(["watered [ ]".to_owned()]);
+        let hang = " ".repeat(head.chars().count());
+        let mut line = head;
+        for piece in boxes {
+            if line.chars().count() + 2 + piece.chars().count() > 80 {
+                out.push_str(&line);
+                out.push('\n');
+                line.clone_from(&hang);
+            }
+            line.push_str("  ");
+            line.push_str(&piece);
+        }
+        out.push_str(&line);
+        out.push('\n');
+    }
+    out.push_str(&format!("\nClosed benches {KEEP_OUT}. Type this sheet in with --on {}.\n", sheet.on));
+    out
+}
+
+/// The sheet for the printer of the office.
+pub fn html(sheet: &Sheet) -> String {
+    let title = format!("{}: the round of {}", sheet.site, day::long(sheet.on));
+    let mut body = format!("<h1>{}</h1>\n<p>walked by ____________</p>\n", escape(&title));
+    for scale in SCALES {
+        body.push_str(&format!("<p class=\"soft\">{}</p>\n", escape(scale)));
+    }
+    let mut house = "";
+    for row in &sheet.rows {
+        if row.house != house {
+            if !house.is_empty() {
+                body.push_str("</table>\n");
+            }
+            body.push_str(&format!(
+                "<h2>{}</h2>\n<table><tr><th scope=\"col\">bench</th><th scope=\"col\">lot, week</th><th scope=\"col\">due</th></tr>\n",
+                escape(&row.house)
+            ));
+            house = &row.house;
+        }
+        let due = row.closed.as_ref().map_or_else(
+            || {
+                row.checks
+                    .iter()
+                    .fold(String::new(), |out, (name, scale)| format!("{out}<b>{name}</b> {scale} &emsp; "))
+                    + "<span class=\"box\"></span>watered"
+            },
+            |until| format!("<b>CLOSED</b> until {} {}", day::weekday(until.date_naive()), day::time(until)),
+        );
+        body.push_str(&format!(
+            "<tr><td><span class=\"box\"></span><b>{}</b></td><td>{}, {}</td><td>{due}</td></tr>\n",
+            escape(&row.bench),
+            escape(&row.lot),
+            row.week
+        ));
+    }
+    if !house.is_empty() {
+        body.push_str("</table>\n");
+    }
+    body.push_str(&format!(
+        "<p class=\"soft\">Closed benches {KEEP_OUT}. Type this sheet in with --on {}.</p>\n",
+        sheet.on
+    ));
+    page(&title, &body)
+}
