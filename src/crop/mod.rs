@@ -19,6 +19,7 @@ pub mod height;
 pub mod night;
 pub mod pests;
 pub mod root_zone;
+pub mod symptoms;
 pub mod water;
 
 pub use error::{CropError, within};

@@ -1,0 +1,220 @@
+//! What is seen and known of a bench, and the single facts in it.
+
+use super::super::root_zone::SaltState;
+
+/// A macro for closed lists whose words are their documentation: the table of words stands in one place.
+macro_rules! said {
+    ($(#[$doc:meta])* $name:ident { $($variant:ident = $words:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name { $(#[doc = $words] $variant),+ }
+
+        impl $name {
+            /// Every one, in the order of the table.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+            /// In the trade's plain words.
+            pub const fn words(self) -> &'static str { match self { $(Self::$variant => $words),+ } }
+        }
+    };
+}
+pub(super) use said;
+
+said!(
+    /// A sign on leaves, bracts, stem or tip. The first sixteen are those of the journal's leaves finding.
+    Sign {
+        LowerYellow = "leaves wholly yellow",
+        Rolled = "leaves rolled",
+        Wilted = "wilted",
+        BetweenVeins = "yellow between the veins",
+        EdgeYellow = "leaf edge yellow",
+        EdgeBrown = "leaf or bract edge brown",
+        PaleSpots = "pale spots",
+        RaisedSpots = "raised spots",
+        Stipple = "fine pale dots",
+        Sticky = "sticky",
+        Crinkled = "crinkled or distorted",
+        Stretched = "one stem stretched",
+        GrayFuzz = "gray fuzz",
+        WhitePowder = "white powder",
+        WetBracts = "wet bracts",
+        BudBeforeColor = "bud before color",
+        Reddish = "old leaves reddish",
+        Speckled = "old leaves speckled brown",
+        DarkShort = "dark green and short",
+        TipDead = "growing tip dead",
+        Mush = "stem base turned to mush",
+    }
+);
+
+said!(
+    /// Where on the plant the leaf signs stand.
+    Place {
+        Old = "on old leaves",
+        Middle = "on middle leaves",
+        Young = "on young leaves",
+        Bract = "on bracts",
+    }
+);
+
+said!(
+    /// Signs at the roots and the stem base.
+    Root {
+        SleeveOff = "the outer sleeve of roots slides off",
+        BlackFirm = "roots black but firm",
+        Canker = "a sunken canker at the soil line",
+        Larvae = "larvae in the mix",
+    }
+);
+
+/// What is seen and known of a bench. What is not known is left out: it then speaks neither for nor against.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Seen {
+    /// Signs on the plant.
+    pub signs: Vec<Sign>,
+    /// Where they stand.
+    pub place: Option<Place>,
+    /// Water level 1 (dry) to 5 (saturated).
+    pub water: Option<u8>,
+    /// Root score 0 (white to the edge) to 5.
+    pub roots: Option<u8>,
+    /// Signs at the roots.
+    pub root_signs: Vec<Root>,
+    /// Root-zone pH.
+    pub ph: Option<f64>,
+    /// Where the root-zone EC stands.
+    pub salts: Option<SaltState>,
+    /// Weeks after planting.
+    pub week: Option<u32>,
+    /// Temperature of the mix, or of the nights where that was not taken, °C.
+    pub night_c: Option<f64>,
+    /// Small dark flies over the pots or on cards.
+    pub small_flies: bool,
+    /// Whitefly found on the bench lately.
+    pub whitefly: bool,
+    /// Only one or a few cultivars show it.
+    pub one_cultivar: bool,
+}
+
+said!(
+    /// One fact that speaks for or against a cause.
+    Clue {
+        LowerYellow = "leaves wholly yellow",
+        Rolled = "leaves rolled",
+        Wilted = "wilted",
+        BetweenVeins = "yellow between the veins",
+        EdgeYellow = "leaf edge yellow",
+        EdgeBrown = "edge brown",
+        PaleSpots = "pale spots",
+        RaisedSpots = "raised spots",
+        Stipple = "fine pale dots",
+        Sticky = "sticky leaves",
+        Crinkled = "crinkled leaves",
+        Stretched = "one stem stretched",
+        GrayFuzz = "gray fuzz",
+        WhitePowder = "white powder",
+        WetBracts = "wet bracts",
+        Reddish = "old leaves reddish",
+        Speckled = "old leaves speckled brown",
+        DarkShort = "dark green and short",
+        TipDead = "growing tip dead",
+        Mush = "stem base turned to mush",
+        OnOld = "on old leaves",
+        OnMiddle = "on middle leaves",
+        OnYoung = "on young leaves",
+        OnBracts = "on bracts",
+        PlaceUnsaid = "place on the plant not written",
+        MixWet = "mix wet (4-5)",
+        MixDry = "mix dry (1)",
+        RootsWhite = "roots white (0-1)",
+        RootsBrown = "roots brown (2 or more)",
+        RootsFailing = "roots mostly brown (3 or more); sound tops prove nothing",
+        RootsUnseen = "roots not looked at",
+        SleeveOff = "the outer sleeve of roots slides off",
+        BlackFirm = "roots black but firm",
+        Canker = "a canker at the soil line",
+        Larvae = "larvae in the mix",
+        PhUnder55 = "root-zone pH under 5.5",
+        Ph55AndOver = "root-zone pH 5.5 or more",
+        PhFrom63 = "root-zone pH 6.3 or more",
+        SaltsHigh = "salts high",
+        SaltsLow = "salts low",
+        CoolNight = "cool (under 21 °C, 70 °F)",
+        WarmNight = "warm (25 °C, 77 °F, or more)",
+        FirstWeeks = "first 5 weeks",
+        FromWeekSix = "week 6 or later",
+        SmallFlies = "small dark flies",
+        WhiteflySeen = "whitefly found lately",
+        OneCultivar = "one cultivar only",
+    }
+);
+
+impl Seen {
+    /// True when this fact is among what is seen and known.
+    pub fn shows(&self, clue: Clue) -> bool {
+        self.leaf(clue).unwrap_or_else(|| self.around(clue))
+    }
+
+    fn leaf(&self, clue: Clue) -> Option<bool> {
+        let sign = match clue {
+            Clue::LowerYellow => Sign::LowerYellow,
+            Clue::Rolled => Sign::Rolled,
+            Clue::Wilted => Sign::Wilted,
+            Clue::BetweenVeins => Sign::BetweenVeins,
+            Clue::EdgeYellow => Sign::EdgeYellow,
+            Clue::EdgeBrown => Sign::EdgeBrown,
+            Clue::PaleSpots => Sign::PaleSpots,
+            Clue::RaisedSpots => Sign::RaisedSpots,
+            Clue::Stipple => Sign::Stipple,
+            Clue::Sticky => Sign::Sticky,
+            Clue::Crinkled => Sign::Crinkled,
+            Clue::Stretched => Sign::Stretched,
+            Clue::GrayFuzz => Sign::GrayFuzz,
+            Clue::WhitePowder => Sign::WhitePowder,
+            Clue::WetBracts => Sign::WetBracts,
+            Clue::Reddish => Sign::Reddish,
+            Clue::Speckled => Sign::Speckled,
+            Clue::DarkShort => Sign::DarkShort,
+            Clue::TipDead => Sign::TipDead,
+            Clue::Mush => Sign::Mush,
+            _ => return None,
+        };
+        Some(self.signs.contains(&sign))
+    }
+
+    fn around(&self, clue: Clue) -> bool {
+        let roots = |found: fn(u8) -> bool| self.roots.is_some_and(found);
+        let ph = |found: fn(f64) -> bool| self.ph.is_some_and(found);
+        let warmth = |found: fn(f64) -> bool| self.night_c.is_some_and(found);
+        match clue {
+            Clue::OnOld => self.place == Some(Place::Old),
+            Clue::OnMiddle => self.place == Some(Place::Middle),
+            Clue::OnYoung => self.place == Some(Place::Young),
+            Clue::OnBracts => self.place == Some(Place::Bract),
+            Clue::PlaceUnsaid => self.place.is_none(),
+            Clue::MixWet => self.water.is_some_and(|level| level >= 4),
+            Clue::MixDry => self.water.is_some_and(|level| level <= 1),
+            Clue::RootsWhite => roots(|score| score <= 1),
+            Clue::RootsBrown => roots(|score| score >= 2),
+            Clue::RootsFailing => roots(|score| score >= 3),
+            Clue::RootsUnseen => self.roots.is_none() && self.root_signs.is_empty(),
+            Clue::SleeveOff => self.root_signs.contains(&Root::SleeveOff),
+            Clue::BlackFirm => self.root_signs.contains(&Root::BlackFirm),
+            Clue::Canker => self.root_signs.contains(&Root::Canker),
+            Clue::Larvae => self.root_signs.contains(&Root::Larvae),
+            Clue::PhUnder55 => ph(|ph| ph < 5.5),
+            Clue::Ph55AndOver => ph(|ph| ph >= 5.5),
+            Clue::PhFrom63 => ph(|ph| ph >= 6.3),
+            Clue::SaltsHigh => self.salts.is_some_and(|state| state >= SaltState::TooHigh),
+            Clue::SaltsLow => self.salts == Some(SaltState::TooLow),
+            Clue::CoolNight => warmth(|c| c < super::COOL_BELOW_C),
+            Clue::WarmNight => warmth(|c| c >= super::WARM_FROM_C),
+            Clue::FirstWeeks => self.week.is_some_and(|week| week <= 5),
+            Clue::FromWeekSix => self.week.is_some_and(|week| week >= 6),
+            Clue::SmallFlies => self.small_flies,
+            Clue::WhiteflySeen => self.whitefly,
+            Clue::OneCultivar => self.one_cultivar,
+            // Every leaf sign is answered above.
+            _ => false,
+        }
+    }
+}
