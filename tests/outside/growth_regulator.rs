@@ -30,7 +30,7 @@ const OURS: Basis =
     Basis::Computed("the formula, with US units from NIST Handbook 44, reckoned apart from the program");
 
 pub(crate) fn rows() -> Vec<Row> {
-    [dilution(), doses(), areas_and_pots(), rules_of_thumb(), whole_jobs(), packs_and_tops()].concat()
+    [dilution(), a_gallon(), doses(), areas_and_pots(), rules_of_thumb(), whole_jobs(), packs_and_tops()].concat()
 }
 
 fn volume(text: &str) -> Volume {
@@ -96,6 +96,11 @@ fn dilution() -> Vec<Row> {
         Row::new("ethephon 500 ppm, 1 gal, to 5 mL", BRANCHING, 50.0, 0.01, rounded(ethephon(500.0), 5.0, false)),
         Row::new("ethephon 300 ppm, 1 gal, to 5 mL", BRANCHING, 30.0, 0.01, rounded(ethephon(300.0), 5.0, false)),
         Row::new("ethephon 350 ppm, 1 gal, to 5 mL", BRANCHING, 35.0, 0.01, rounded(ethephon(350.0), 5.0, false)),
+    ]
+}
+
+fn a_gallon() -> Vec<Row> {
+    vec![
         // In the trade; the place it is printed was not found again.
         Row::new(
             "chlormequat 1,500 ppm, 1 gal, 118 g/L: fl oz",
