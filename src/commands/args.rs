@@ -46,6 +46,8 @@ pub enum Action {
     Export(ExportArgs),
     /// Print the evening review.
     Review(ReviewArgs),
+    /// Reckon what to measure out for a growth regulator, an extra nutrient or a feed.
+    Mix(super::mix::MixArgs),
     /// Print the limits the rules go by, with unit and basis, as a file to edit.
     Limits,
 }
@@ -101,7 +103,7 @@ pub enum UnitsArg {
 }
 
 /// A day, exactly `YYYY-MM-DD`, 2000 to 2100.
-fn day(text: &str) -> Result<NaiveDate, String> {
+pub(super) fn day(text: &str) -> Result<NaiveDate, String> {
     // The library also takes a two-digit year and a sign; only what reads back the same is meant.
     NaiveDate::parse_from_str(text, "%Y-%m-%d")
         .ok()

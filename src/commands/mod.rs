@@ -12,6 +12,7 @@ mod files;
 mod import;
 mod limits;
 mod log;
+mod mix;
 mod review;
 mod screens;
 mod settings;
@@ -113,6 +114,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Import(args)) => import::run(&args, context),
         Some(Action::Export(args)) => export::run(&args, context),
         Some(Action::Review(args)) => review::run(&args, context),
+        Some(Action::Mix(args)) => mix::run(&args, context),
         Some(Action::Limits) => limits::run(context),
     }
 }

@@ -1,0 +1,249 @@
+//! `benchwalk mix growth-regulator`: what was asked, read and reckoned.
+
+use super::growth_answer::{Answer, LastDay, PartAnswer};
+use crate::commands::args::{Format, UnitsArg, day};
+use crate::commands::typed::{self, number, quantity, quantity_in, refused};
+use crate::commands::{CommandError, Context};
+use crate::crop::growth_regulator::{
+    Amount, Ingredient, LastSafeDays, Method, Part, Region, SprayRate, Strength, cautions, check_pack, dose_per_pot,
+    drench_volume, last_safe, pots_from, ppm_for_dose, ppm_made, spray_volume, strong, tank, usual, usual_drench,
+};
+use crate::units::{Area, Concentration, Length, Mass, System, Unit, Volume};
+use chrono::NaiveDate;
+use clap::{ArgGroup, Args, ValueEnum};
+
+const EXAMPLE: &str = "\
+Examples:
+  benchwalk mix growth-regulator --ai paclobutrazol --ppm 0.1 --strength '4 g/L' \\
+      --how drench --pots 1000 --per-pot 4floz
+  benchwalk mix growth-regulator --ai daminozide --ppm 1500 --strength '85% solid' \\
+      --ai chlormequat --ppm 1000 --strength '118 g/L' --how spray --area 500ft2
+
+Every quantity takes a unit: 4floz, 118mL, 2qt, 500ft2, 46m2, 6in.";
+
+/// Options of `mix growth-regulator`. --ai, --strength and the dose are given once for each part of a tank, in the same order.
+#[derive(Debug, Args)]
+#[command(after_help = EXAMPLE, group(ArgGroup::new("dose").required(true).args(["ppm", "mg_per_pot", "measured"])))]
+pub struct GrowthRegulatorArgs {
+    /// The active ingredient by its common name.
+    #[arg(long = "ai", required = true, value_name = "NAME")]
+    pub ai: Vec<String>,
+    /// The strength of the product, from its pack: '85% solid', '0.85 g/g', '0.4% liquid', '118 g/L', '1 lb/gal'.
+    #[arg(long, required = true, value_name = "STRENGTH", allow_hyphen_values = true)]
+    pub strength: Vec<String>,
+    /// How strong the solution is to be, ppm of active ingredient.
+    #[arg(long, value_name = "PPM", allow_hyphen_values = true)]
+    pub ppm: Vec<String>,
+    /// Instead: mg of active ingredient a pot is to get.
+    #[arg(long, value_name = "MG", allow_hyphen_values = true)]
+    pub mg_per_pot: Vec<String>,
+    /// Instead: what was measured out of the product, to see what it makes.
+    #[arg(long, value_name = "AMOUNT", allow_hyphen_values = true)]
+    pub measured: Vec<String>,
+    /// How it is put on.
+    #[arg(long, value_enum)]
+    pub how: HowArg,
+    /// The volume of solution, where it is known.
+    #[arg(long, value_name = "VOLUME", allow_hyphen_values = true, conflicts_with_all = ["area", "pots"])]
+    pub volume: Option<String>,
+    /// The area to spray.
+    #[arg(long, value_name = "AREA", allow_hyphen_values = true, conflicts_with = "pots")]
+    pub area: Option<String>,
+    /// Spray on an area, such as 2qt/100ft2 (which it is when not given) or 0.2L/m2.
+    #[arg(long, value_name = "RATE", requires = "area", allow_hyphen_values = true)]
+    pub rate: Option<String>,
+    /// The number of pots to drench.
+    #[arg(long, value_name = "POTS")]
+    pub pots: Option<u32>,
+    /// Solution a pot gets.
+    #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
+    pub per_pot: Option<String>,
+    /// The rim of the pot: gives the usual drench of 4- to 6.5-inch pots, and holds the dose against it.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub rim: Option<String>,
+    /// Made over and above for the pots, percent.
+    #[arg(long, value_name = "PERCENT", requires = "pots", allow_hyphen_values = true)]
+    pub reserve: Option<String>,
+    /// The first of the short days, YYYY-MM-DD, for the last safe day.
+    #[arg(long, value_name = "DAY", value_parser = day, requires = "sale")]
+    pub short_days: Option<NaiveDate>,
+    /// The day of the sale, YYYY-MM-DD.
+    #[arg(long, value_name = "DAY", value_parser = day, requires = "short_days")]
+    pub sale: Option<NaiveDate>,
+    /// What the autumn is like at the site.
+    #[arg(long, value_enum, default_value_t = RegionArg::Cool)]
+    pub region: RegionArg,
+    /// Units of numbers typed without one, and which stand first in the answer.
+    #[arg(long, value_enum, default_value_t = UnitsArg::Us)]
+    pub units: UnitsArg,
+    /// How to print it.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+}
+
+/// How it is put on, as typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum HowArg {
+    /// On the leaves.
+    Spray,
+    /// Into the pot.
+    Drench,
+}
+
+/// What the autumn is like, as typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum RegionArg {
+    /// Cool nights, little light.
+    Cool,
+    /// Warm and bright.
+    Warm,
+}
+
+const MG: Unit = Unit { names: &["mg"], factor: 0.001, offset: 0.0 };
+const G: Unit = Unit { names: &["g"], factor: 1.0, offset: 0.0 };
+const ML: Unit = Unit { names: &["mL"], factor: 1.0, offset: 0.0 };
+
+/// The solution: how much, and what for.
+pub(super) struct Solution {
+    pub(super) volume: Volume,
+    pub(super) area: Option<(Area, SprayRate)>,
+    pub(super) pots: Option<u32>,
+    pub(super) per_pot: Option<Volume>,
+    pub(super) rim: Option<Length>,
+}
+
+/// Reckons the mix and prints it.
+pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let method = match args.how {
+        HowArg::Spray => Method::Spray,
+        HowArg::Drench => Method::Drench,
+    };
+    let solution = solution(args)?;
+    let parts = parts(args, &solution)?;
+    let amounts = tank(&parts, solution.volume).map_err(refused("--ppm, --strength"))?;
+    let region = match args.region {
+        RegionArg::Cool => Region::Cool,
+        RegionArg::Warm => Region::Warm,
+    };
+    let mut answers = Vec::new();
+    for amount in amounts {
+        let part = amount.part;
+        let dose = match (method, solution.per_pot) {
+            (Method::Drench, Some(per_pot)) => {
+                Some(dose_per_pot(part.ppm, per_pot).map_err(refused("--per-pot"))?.g() * 1000.0)
+            }
+            _ => None,
+        };
+        let last = args.short_days.zip(args.sale).map(|(short_days, sale)| {
+            let last = last_safe(part.ingredient, method, region, short_days, sale, LastSafeDays::default());
+            LastDay { last, late: context.settings.on.is_some_and(|on| last.is_late(on)) }
+        });
+        answers.push(PartAnswer {
+            amount,
+            mg_per_pot: dose,
+            usual: usual(part.ingredient, method).collect(),
+            strong: strong(part.ingredient, method, part.ppm, solution.per_pot, solution.rim),
+            pack: check_pack(part.ingredient, part.strength),
+            last,
+        });
+    }
+    let ingredients: Vec<Option<Ingredient>> = parts.iter().map(|p| Some(p.ingredient)).collect();
+    let asked_measured = !args.measured.is_empty();
+    let answer = Answer { method, solution, asked_measured, parts: answers, cautions: cautions(&ingredients, method) };
+    typed::print(context, args.format, &answer.text(args.units), &answer.json())
+}
+
+fn system(args: &GrowthRegulatorArgs) -> System {
+    args.units.into()
+}
+
+fn solution(args: &GrowthRegulatorArgs) -> Result<Solution, CommandError> {
+    let refuse = |option, reason: &str| Err(CommandError::Typed { option, reason: reason.to_owned() });
+    let typed_volume = |option, text: &Option<String>| {
+        text.as_deref().map(|t| quantity::<Volume>(option, t, system(args))).transpose()
+    };
+    let rim = args.rim.as_deref().map(|t| quantity::<Length>("--rim", t, system(args))).transpose()?;
+    let per_pot = typed_volume("--per-pot", &args.per_pot)?.or(rim.and_then(usual_drench));
+    let whole = typed_volume("--volume", &args.volume)?;
+    match (args.how, whole) {
+        (HowArg::Spray, None) => {
+            let Some(area) = &args.area else { return refuse("--how spray", "give --area, or --volume") };
+            let area: Area = quantity("--area", area, system(args))?;
+            let rate = args.rate.as_deref().map_or(Ok(SprayRate::USUAL), |t| rate(t, system(args)))?;
+            let volume = spray_volume(area, rate).map_err(refused("--area"))?;
+            Ok(Solution { volume, area: Some((area, rate)), pots: None, per_pot: None, rim })
+        }
+        (HowArg::Spray, Some(volume)) => Ok(Solution { volume, area: None, pots: None, per_pot: None, rim }),
+        (HowArg::Drench, None) => {
+            let Some(pots) = args.pots else { return refuse("--how drench", "give --pots, or --volume") };
+            let Some(per_pot) = per_pot else {
+                return refuse("--per-pot", "how much does a pot get? No usual drench is known for this pot; give it");
+            };
+            let reserve = args.reserve.as_deref().map_or(Ok(0.0), |t| number("--reserve", t, &["%"]))?;
+            let volume =
+                drench_volume(pots, per_pot, reserve / 100.0).map_err(refused("--pots, --per-pot, --reserve"))?;
+            Ok(Solution { volume, area: None, pots: Some(pots), per_pot: Some(per_pot), rim })
+        }
+        (HowArg::Drench, Some(volume)) => {
+            let pots = per_pot.map(|p| pots_from(volume, p).map_err(refused("--per-pot"))).transpose()?;
+            Ok(Solution { volume, area: None, pots, per_pot, rim })
+        }
+    }
+}
+
+/// `2qt/100ft2`, `0.2 L/m2`.
+fn rate(typed: &str, system: System) -> Result<SprayRate, CommandError> {
+    const OPTION: &str = "--rate";
+    let Some((volume, area)) = typed.split_once('/') else {
+        return Err(refused(OPTION)("type a volume on an area, such as 2qt/100ft2 or 0.2L/m2"));
+    };
+    // 'L/m2' is on one m2.
+    let area = area.trim();
+    let area = if area.starts_with(|c: char| c.is_ascii_digit()) { area.to_owned() } else { format!("1 {area}") };
+    let volume: Volume = quantity(OPTION, volume, system)?;
+    let area: Area = quantity(OPTION, &area, system)?;
+    SprayRate::ml_per_m2(volume.ml() / area.m2()).map_err(refused(OPTION))
+}
+
+fn parts(args: &GrowthRegulatorArgs, solution: &Solution) -> Result<Vec<Part>, CommandError> {
+    let (option, doses) = match (&args.ppm[..], &args.mg_per_pot[..], &args.measured[..]) {
+        ([], [], measured) => ("--measured", measured),
+        ([], mg, _) => ("--mg-per-pot", mg),
+        (ppm, ..) => ("--ppm", ppm),
+    };
+    for (name, count) in [(option, doses.len()), ("--strength", args.strength.len())] {
+        if count != args.ai.len() {
+            let reason = format!("given {count} times for {} of --ai; give it once for each", args.ai.len());
+            return Err(CommandError::Typed { option: name, reason });
+        }
+    }
+    let mut parts = Vec::new();
+    for ((name, strength), dose) in args.ai.iter().zip(&args.strength).zip(doses) {
+        let Some(ingredient) = Ingredient::parse(name) else {
+            let known: Vec<&str> = Ingredient::ALL.iter().map(|i| i.name()).collect();
+            let reason = format!("unknown ingredient '{name}'; known are {}", known.join(", "));
+            return Err(CommandError::Typed { option: "--ai", reason });
+        };
+        let strength = Strength::parse(strength).map_err(refused("--strength"))?;
+        let ppm = match option {
+            "--ppm" => quantity::<Concentration>(option, dose, System::Metric)?,
+            "--mg-per-pot" => {
+                let (HowArg::Drench, Some(per_pot)) = (args.how, solution.per_pot) else {
+                    return Err(refused(option)("a dose a pot is for a drench with --per-pot or --rim"));
+                };
+                let dose: Mass = quantity_in(option, dose, &MG)?;
+                ppm_for_dose(dose, per_pot).map_err(refused(option))?
+            }
+            _ => {
+                let amount = if strength.is_solid() {
+                    Amount::Weight(quantity_in(option, dose, &G)?)
+                } else {
+                    Amount::Volume(quantity_in(option, dose, &ML)?)
+                };
+                ppm_made(amount, solution.volume, strength).map_err(refused(option))?
+            }
+        };
+        parts.push(Part { ingredient, ppm, strength });
+    }
+    Ok(parts)
+}
