@@ -9,6 +9,7 @@
 
 mod demo;
 mod import;
+mod mix;
 mod settings;
 
 use benchwalk::clock::Fixed;

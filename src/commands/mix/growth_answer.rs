@@ -2,10 +2,10 @@
 
 use super::growth_regulator::Solution;
 use super::page::Page;
-use super::{both, volume};
+use super::{both, off, volume};
 use crate::commands::args::UnitsArg;
 use crate::crop::growth_regulator::{
-    Amount, Caution, DoseUnit, LastSafe, Measured, Method, PackCheck, Region, Strong, Usual,
+    Amount, Caution, DoseUnit, LastSafe, Measured, Method, PackCheck, Region, Strong, Usual, too_little,
 };
 use crate::units::{Quantity, System, plain};
 use serde_json::{Value, json};
@@ -80,9 +80,14 @@ impl Answer {
         let label = if self.asked_measured { "measured" } else { "measure out" };
         page.item(label, both(units, |s| exact.show(s)));
         if !self.asked_measured {
-            let off = part.amount.off_by() * 100.0;
+            let off = off(part.amount.off_by());
             let metric = measured.show(System::Metric);
-            page.item("to a step", format!("{metric}, which makes {} ppm ({off:+.1} %)", plain(makes.ppm())));
+            if too_little(exact) {
+                let words = "too little to measure well: mix more at once, or dilute the product with a known part of water \
+                             first and measure that";
+                page.item("TOO LITTLE", words);
+            }
+            page.item("to a step", format!("{metric}, which makes {} ppm ({off})", plain(makes.ppm())));
         }
         if let Some(mg) = part.mg_per_pot {
             page.item("a pot gets", format!("{} mg of active ingredient", plain(mg)));
@@ -140,6 +145,7 @@ impl PartAnswer {
             unit: exact.base(),
             unit_measured: measured.base(),
             "measured_makes_ppm": makes.ppm(),
+            "too_little_to_measure": too_little(exact),
             "mg_per_pot": self.mg_per_pot,
             "usual": self.usual.iter().map(|u| json!({
                 "low_ppm": u.low_ppm, "high_ppm": u.high_ppm, "when": u.when, "region": u.region.map(region),
@@ -161,12 +167,12 @@ fn region(region: Region) -> &'static str {
 
 fn formula(amount: &Measured, liters: f64) -> String {
     let (ppm, liters) = (plain(amount.part.ppm.ppm()), plain(liters));
-    let strength = amount.part.strength;
+    let (strength, comes) = (amount.part.strength, plain(amount.exact.base()));
     match (strength.g_per_g(), strength.g_per_l()) {
         (Some(share), _) => {
-            format!("g = ppm x liters / (1000 x share) = {ppm} x {liters} / (1000 x {})", plain(share))
+            format!("g = ppm x liters / (1000 x share) = {ppm} x {liters} / (1000 x {}) = {comes}", plain(share))
         }
-        (_, Some(grams)) => format!("mL = ppm x liters / g a liter = {ppm} x {liters} / {}", plain(grams)),
+        (_, Some(grams)) => format!("mL = ppm x liters / g a liter = {ppm} x {liters} / {} = {comes}", plain(grams)),
         (None, None) => String::new(),
     }
 }

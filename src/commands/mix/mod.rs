@@ -12,7 +12,7 @@ mod weighed;
 
 use super::args::UnitsArg;
 use super::{CommandError, Context};
-use crate::units::{Quantity, System, Volume};
+use crate::units::{Mass, Quantity, System, Volume, plain};
 use clap::{Args, Subcommand};
 
 /// Options of `mix`.
@@ -50,6 +50,21 @@ fn both(units: UnitsArg, show: impl Fn(System) -> String) -> String {
         UnitsArg::Metric => (System::Metric, System::Us),
     };
     format!("{} ({})", show(first), show(second))
+}
+
+/// A weight as it is read at its size: oz and g when small, lb and kg when large.
+fn mass(units: UnitsArg, mass: Mass) -> String {
+    const POUND_G: f64 = 453.592_37;
+    both(units, |system| match system {
+        System::Us if mass.g() >= POUND_G => format!("{} lb", plain(mass.g() / POUND_G)),
+        System::Metric if mass.g() >= 1000.0 => format!("{} kg", plain(mass.g() / 1000.0)),
+        _ => mass.show(system),
+    })
+}
+
+/// How far something is off, in words: `+1.4 %`, or that it is not.
+fn off(share: f64) -> String {
+    if share.abs() < 0.0005 { "exact".to_owned() } else { format!("{:+.1} %", share * 100.0) }
 }
 
 /// A volume as it is measured at its size: fl oz and mL when small, gal and L when large.

@@ -1,8 +1,8 @@
 //! `benchwalk mix nutrient`: extra magnesium, molybdenum and calcium.
 
 use super::page::Page;
-use super::volume;
 use super::weighed::{WeighedArgs, Weighing};
+use super::{off, volume};
 use crate::commands::typed::{self, number, quantity, refused};
 use crate::commands::{CommandError, Context};
 use crate::crop::feed::{Fraction, How, Salt, TwoStep, USUAL_RATES, UsualRate, two_step};
@@ -151,7 +151,7 @@ fn text(
         salt.element(),
         plain(weighing.target.ppm()),
         salt.element(),
-        weighing.into_words(units)
+        weighing.purpose(units)
     ));
     weighing.lines(&mut page, units)?;
     match steps {
@@ -159,11 +159,11 @@ fn text(
         Some(Ok(plan)) => page.item(
             "in two steps",
             format!(
-                "too little for this scale: dissolve {} g in water, fill up to {}, take {} of it ({:+.1} %)",
+                "too little for this scale: dissolve {} g in water, fill up to {}, take {} of it ({})",
                 plain(plan.weigh.g()),
                 volume(units, plan.dissolve_in),
                 volume(units, plan.take),
-                plan.off * 100.0
+                off(plan.off)
             ),
         ),
         Some(Err(reason)) => page.item("in two steps", format!("too little for this scale; {reason}")),

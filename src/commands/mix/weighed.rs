@@ -1,14 +1,14 @@
 //! What nutrients and feeds have in common: a weight of a solid for a tank, or for the stock of an injector.
 
 use super::page::Page;
-use super::{both, volume};
+use super::{mass, off, volume};
 use crate::commands::CommandError;
 use crate::commands::args::{Format, UnitsArg};
 use crate::commands::typed::{number, quantity, quantity_in, refused};
 use crate::crop::feed::{
     Batch, Fraction, Injector, Scale, Weighed, batch_of_feed, batch_of_stock, material_for, oz_per_gal, weigh,
 };
-use crate::units::{Concentration, Mass, Quantity, Unit, Volume, plain};
+use crate::units::{Concentration, Mass, Unit, Volume, plain};
 use clap::{ArgGroup, Args};
 use serde_json::{Value, json};
 
@@ -87,7 +87,7 @@ impl Weighing {
     }
 
     /// What it is for, in words.
-    pub(super) fn into_words(&self, units: UnitsArg) -> String {
+    pub(super) fn purpose(&self, units: UnitsArg) -> String {
         match &self.stock {
             None => format!("in {}", volume(units, self.tank)),
             Some((injector, batch)) => format!(
@@ -101,14 +101,11 @@ impl Weighing {
 
     /// The lines every answer has.
     pub(super) fn lines(&self, page: &mut Page, units: UnitsArg) -> Result<(), CommandError> {
-        page.item("weigh", both(units, |s| self.exact.show(s)));
+        page.item("weigh", mass(units, self.exact));
         if !self.weighed.too_small {
-            let off = self.weighed.off * 100.0;
+            let off = off(self.weighed.off);
             let makes = plain(self.weighed.gives(self.target).ppm());
-            page.item(
-                "to a step",
-                format!("{} g, which makes {makes} ppm ({off:+.1} %)", plain(self.weighed.weigh.g())),
-            );
+            page.item("to a step", format!("{} g, which makes {makes} ppm ({off})", plain(self.weighed.weigh.g())));
         }
         let in_a_liter = self.exact.g() / (self.tank.ml() / 1000.0);
         let ounces = oz_per_gal(in_a_liter).map_err(refused("--volume"))?;
@@ -120,10 +117,11 @@ impl Weighing {
         page.item(
             "reckoned",
             format!(
-                "g = ppm x liters / (1000 x share) = {} x {} / (1000 x {})",
+                "g = ppm x liters / (1000 x share) = {} x {} / (1000 x {}) = {}",
                 plain(strength.ppm()),
                 plain(self.tank.ml() / 1000.0),
-                plain(self.share.share())
+                plain(self.share.share()),
+                plain(self.exact.g())
             ),
         );
         Ok(())

@@ -115,20 +115,28 @@ pub fn ppm_for_dose(dose: Mass, per_pot: Volume) -> Result<Concentration, CropEr
     checked_ppm(ppm).map(|_| ppm)
 }
 
-/// The step in which an amount of this size can be measured out, in g or mL. House rule: syringes and cylinders of the
-/// size that holds it (0.01 mL up to 1 mL, 0.1 up to 10, 1 up to 100, 5 up to 1 L, 10 above), and a scale that reads
+/// Fewest steps of a measure that count as measured: half a step is then 2.5 % at most (house rule).
+const FEWEST_STEPS: f64 = 20.0;
+
+/// The step in which an amount of this size can be measured out, in g or mL. House rule: the finest syringe or cylinder that
+/// is no trouble at that size (0.01 mL up to 2 mL, 0.1 up to 20, 1 up to 200, 5 up to 1 L, 10 above), and a scale that reads
 /// 0.1 g (1 g from 100 g on).
 pub fn usual_step(amount: Amount) -> f64 {
     let size = amount.base();
     match amount {
         Amount::Weight(_) if size < 100.0 => 0.1,
         Amount::Weight(_) => 1.0,
-        Amount::Volume(_) if size < 1.0 => 0.01,
-        Amount::Volume(_) if size < 10.0 => 0.1,
-        Amount::Volume(_) if size < 100.0 => 1.0,
+        Amount::Volume(_) if size < 2.0 => 0.01,
+        Amount::Volume(_) if size < 20.0 => 0.1,
+        Amount::Volume(_) if size < 200.0 => 1.0,
         Amount::Volume(_) if size < 1000.0 => 5.0,
         Amount::Volume(_) => 10.0,
     }
+}
+
+/// Whether an amount is under twenty steps, so that it cannot be measured out well: under 0.2 mL, or under 2 g.
+pub fn too_little(amount: Amount) -> bool {
+    amount.base() < usual_step(amount) * FEWEST_STEPS
 }
 
 /// The amount to the nearest whole number of steps (g or mL), one step at least.
@@ -143,7 +151,9 @@ pub fn measured_out(amount: Amount, step: f64) -> Result<Amount, CropError> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Amount, Strength, dose_per_pot, measured_out, ppm_for_dose, ppm_made, product_for, usual_step};
+    use super::{
+        Amount, Strength, dose_per_pot, measured_out, ppm_for_dose, ppm_made, product_for, too_little, usual_step,
+    };
     use crate::units::{Concentration, Mass, Volume};
     use proptest::prelude::*;
 
@@ -183,6 +193,7 @@ mod tests {
             let step = usual_step(amount);
             let measured = measured_out(amount, step).unwrap().base();
             prop_assert!((measured - ml).abs() <= step * 0.5 + 1e-9 && measured >= step * 0.999);
+            prop_assert!(too_little(amount) || (measured / ml - 1.0).abs() <= 0.025 + 1e-9);
         }
 
         #[test]

@@ -14,7 +14,7 @@ mod tank;
 mod usual;
 mod volume;
 
-pub use amount::{Amount, dose_per_pot, measured_out, ppm_for_dose, ppm_made, product_for, usual_step};
+pub use amount::{Amount, dose_per_pot, measured_out, ppm_for_dose, ppm_made, product_for, too_little, usual_step};
 pub use cautions::{Caution, cautions};
 pub use ingredient::{Effect, Ingredient, Method};
 pub use last_safe::{LastSafe, LastSafeDays, Region, last_safe};

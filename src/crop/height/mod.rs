@@ -5,13 +5,15 @@
 //! process-control approach to poinsettia height control" (1995).
 
 mod curve;
+mod points;
 mod projection;
 mod sample;
 mod standing;
 mod student;
 mod window;
 
-pub use curve::{Curve, Points, ThreePhase};
+pub use curve::{Curve, ThreePhase};
+pub use points::Points;
 pub use projection::{Outlook, Pace, Projection, Reading, project};
 pub use sample::{Interval, Sample, plants_for};
 pub use standing::{Firmness, Place, Standing, standing};
