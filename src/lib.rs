@@ -21,6 +21,20 @@ pub mod store;
 
 pub mod report;
 
+pub mod input;
+
+pub mod keys;
+
+pub mod ui;
+
+pub mod model;
+
+pub mod screens;
+
+pub mod popups;
+
+pub mod app;
+
 pub mod clock;
 
 pub mod commands;

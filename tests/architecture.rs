@@ -22,7 +22,7 @@ const MAY_USE: [(&str, &[&str]); 21] = [
     ("report", &["warnings", "season", "crop", "record", "limits", "units"]),
     ("input", &[]),
     ("keys", &["input"]),
-    ("ui", &[]),
+    ("ui", &["input"]),
     ("model", &["keys"]),
     ("screens", &["model", "keys", "ui"]),
     ("popups", &["model", "keys", "ui"]),

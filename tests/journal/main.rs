@@ -12,4 +12,3 @@ mod refused;
 mod round;
 #[path = "../common/strategies/mod.rs"]
 mod strategies;
-mod table;

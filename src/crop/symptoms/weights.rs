@@ -3,10 +3,9 @@
 //! The rows are the symptom tables of the sources named by each cause, put in the order those tables rank them; the points are a house rule, chosen
 //! so that the order comes out. A lead brings a cause onto the list; a tilt only moves one that is on it.
 
-// An `expect` would not hold: the lint is silent in test builds.
-#![allow(clippy::enum_glob_use, reason = "a table of causes and clues reads as one only without prefixes")]
-
+#[expect(clippy::enum_glob_use, reason = "a table of causes and clues reads as one only without prefixes")]
 use super::causes::Cause::{self, *};
+#[expect(clippy::enum_glob_use, reason = "a table of causes and clues reads as one only without prefixes")]
 use super::seen::Clue::{self, *};
 
 /// Clues that together speak for (or, with negative points, against) a cause.

@@ -1,0 +1,264 @@
+//! The whole program above the terminal: which page is shown, what lies over it, and who is told what.
+//!
+//! [`App::event`] and [`App::answer`] change the state and say what is to be done outside; [`App::view`] draws it. Neither
+//! reads a clock, a file or a terminal.
+
+use crate::input::Event;
+use crate::keys::{Command, Context, look_up, rows_of};
+use crate::model::{Effect, Msg, Said, Shared, Stamp, Task, To, hidden};
+use crate::popups::Popup;
+use crate::record::{Entry, Kind, Place};
+use crate::report::day;
+use crate::screens::Screen;
+use crate::season::Season;
+use crate::ui::{Page, Role, scrub, too_small};
+use ratatui::Frame;
+use ratatui::layout::Position;
+
+/// Pages one can go back through.
+const DEEPEST: usize = 8;
+
+/// The whole program above the terminal.
+#[derive(Debug)]
+pub struct App {
+    /// What all screens share.
+    pub shared: Shared,
+    /// The page shown.
+    pub screen: Screen,
+    /// What lies over it, the topmost last.
+    pub popups: Vec<Popup>,
+    below: Vec<Screen>,
+}
+
+impl App {
+    /// The program around a season: on the Round, or on the first-run page where there is no season yet.
+    pub fn new(shared: Shared) -> Self {
+        let screen = if shared.season.site().is_some() { Screen::round(&shared) } else { Screen::first() };
+        Self { shared, screen, popups: Vec::new(), below: Vec::new() }
+    }
+
+    /// Where keys are pressed now.
+    pub fn context(&self) -> Context {
+        self.popups.last().map_or_else(|| self.screen.context(&self.shared), Popup::context)
+    }
+
+    /// Takes what happened outside, at a time; says what is to be done outside.
+    pub fn event(&mut self, event: Event, stamp: Stamp) -> Vec<Effect> {
+        let mut effects = Vec::new();
+        if self.shared.tell(stamp) {
+            effects = self.screen.update(&mut self.shared, &Msg::NewDay);
+        }
+        let more = match event {
+            Event::Key(key) => self.key(key),
+            Event::Paste(text) => self.tell(&Msg::Paste(text)),
+            Event::Resize(columns, rows) => {
+                self.shared.size = (columns, rows);
+                Vec::new()
+            }
+            Event::Idle => Vec::new(),
+            Event::Quit => vec![Effect::Quit],
+        };
+        effects.extend(more);
+        self.settle(effects)
+    }
+
+    /// Takes what came of an effect.
+    pub fn answer(&mut self, task: Task) -> Vec<Effect> {
+        let shared = &mut self.shared;
+        match task {
+            Task::Saved(ids) => {
+                shared.pending.retain(|id| !ids.contains(id));
+                let touched: Vec<Entry> = ids.iter().filter_map(|id| shared.season.entry(*id).cloned()).collect();
+                for entry in &touched {
+                    touch(shared, entry);
+                }
+                if let Some(entry) = touched.last() {
+                    let what = crate::report::entry::seen(entry, shared.system());
+                    let text = format!("saved: {} {what}", entry.place.code());
+                    shared.said = Some(Said::Saved(text));
+                }
+            }
+            Task::NotSaved { ids, why, again } => not_saved(shared, &ids, &why, again),
+            Task::Opened { plan, path } => {
+                shared.season = Season::new(plan, Vec::new());
+                shared.path = path;
+                shared.loaded = false;
+                self.popups.clear();
+                self.below.clear();
+                self.screen = Screen::round(&self.shared);
+            }
+            Task::Loaded(entries) => {
+                let mut all = entries;
+                all.extend(shared.season.entries().iter().cloned());
+                shared.season = Season::new(shared.season.plan().clone(), all);
+                shared.loaded = true;
+                shared.cache.all_stale(&shared.season);
+            }
+            Task::NotOpened(why) => shared.trouble(why),
+        }
+        let effects = self.screen.update(&mut self.shared, &Msg::Changed);
+        self.settle(effects)
+    }
+
+    /// Works something out while nothing happens. False when nothing is left.
+    pub fn idle(&mut self) -> bool {
+        let Shared { season, cache, limits, day, loaded, .. } = &mut self.shared;
+        *loaded && cache.step(season, *day, limits)
+    }
+
+    fn key(&mut self, key: crate::input::Key) -> Vec<Effect> {
+        let context = self.context();
+        match look_up(context, key) {
+            Some(command) => self.command(command),
+            None if context.types() && !key.repeat => self.tell(&Msg::Type(key)),
+            None if context.types() && key.digit().is_none() => self.tell(&Msg::Type(key)),
+            None => Vec::new(),
+        }
+    }
+
+    fn command(&mut self, command: Command) -> Vec<Effect> {
+        match command {
+            Command::Quit => vec![Effect::Quit],
+            Command::Redraw => vec![Effect::Redraw],
+            Command::Suspend => vec![Effect::Suspend],
+            Command::Help => vec![Effect::Go(To::Keys)],
+            Command::Round if self.popups.is_empty() => vec![Effect::Go(To::Round)],
+            Command::Review if self.popups.is_empty() => vec![Effect::Go(To::Review)],
+            other => self.tell(&Msg::Do(other)),
+        }
+    }
+
+    fn tell(&mut self, msg: &Msg) -> Vec<Effect> {
+        match self.popups.last_mut() {
+            Some(popup) => popup.update(&mut self.shared, msg),
+            None => self.screen.update(&mut self.shared, msg),
+        }
+    }
+
+    /// Follows the effects that only change the page; the rest is for outside. Asks who writes before anything is written.
+    fn settle(&mut self, effects: Vec<Effect>) -> Vec<Effect> {
+        let mut outside = Vec::new();
+        for effect in effects {
+            match effect {
+                Effect::Go(to) => self.go(to),
+                other => outside.push(other),
+            }
+        }
+        outside
+    }
+
+    fn go(&mut self, to: To) {
+        match to {
+            To::Back => self.back(),
+            To::Check(check) => {
+                self.popups.clear();
+                self.screen.update(&mut self.shared, &Msg::Ask(check));
+            }
+            To::Round => {
+                self.popups.clear();
+                self.below.clear();
+                self.screen = Screen::round(&self.shared);
+            }
+            To::First => {
+                self.below.clear();
+                self.screen = Screen::first();
+            }
+            To::Walk(_) | To::Review | To::Bench(_) => {
+                self.popups.clear();
+                if let Some(next) = Screen::open(&to, &mut self.shared) {
+                    self.below.push(std::mem::replace(&mut self.screen, next));
+                    let over = self.below.len().saturating_sub(DEEPEST);
+                    self.below.drain(..over);
+                }
+                self.ask_who();
+            }
+            up => {
+                let context = self.context();
+                let place = self.screen.bench(&self.shared);
+                self.popups.extend(Popup::open(up, &self.shared, context, place));
+                self.ask_who();
+            }
+        }
+    }
+
+    fn back(&mut self) {
+        if self.popups.pop().is_some() {
+            let effects = self.screen.update(&mut self.shared, &Msg::Changed);
+            debug_assert!(effects.is_empty(), "a change is only shown");
+        } else if let Some(screen) = self.below.pop() {
+            self.screen = screen;
+            self.screen.update(&mut self.shared, &Msg::Changed);
+        } else if self.shared.season.site().is_some() {
+            self.screen = Screen::round(&self.shared);
+        }
+    }
+
+    /// The first time something could be written and nobody is named, asks who writes.
+    fn ask_who(&mut self) {
+        let writes = self.popups.last().map_or_else(|| self.screen.writes(), Popup::writes);
+        if self.shared.by.is_empty() && writes && !self.popups.iter().any(Popup::asks_who) {
+            self.popups.extend(Popup::open(To::Who, &self.shared, Context::Round, None));
+        }
+    }
+
+    /// Draws everything.
+    pub fn view(&self, frame: &mut Frame<'_>) {
+        let shared = &self.shared;
+        if too_small(frame, shared.look).is_ok() {
+            let area = self.page().draw(frame, shared.look);
+            let mut cursor = self.screen.view(shared, frame, area);
+            for popup in &self.popups {
+                cursor = popup.view(shared, frame, area).or(cursor);
+            }
+            let all = frame.area();
+            if let Some(Position { x, y }) = cursor.filter(|at| all.contains(*at)) {
+                frame.set_cursor_position((x, y));
+            }
+        }
+        scrub(frame.buffer_mut(), hidden);
+    }
+
+    fn page(&self) -> Page<'static> {
+        let shared = &self.shared;
+        let site = shared.season.site().map_or("", |s| s.name.as_str());
+        let time = day::time(&shared.stamp.now);
+        let unsaved = match shared.pending.len() {
+            0 => String::new(),
+            n => format!("{n} NOT YET SAVED  "),
+        };
+        let said = shared.said.as_ref().map(|said| match said {
+            Said::Plain(text) => (text.clone(), Role::Said),
+            Said::Saved(text) => (text.clone(), Role::Good),
+            Said::Trouble(text) => (format!("! {text}"), Role::Urgent),
+        });
+        let hints = rows_of(self.context()).filter(|r| !r.hint.is_empty()).map(|r| (r.first_shown(), r.hint)).collect();
+        Page {
+            title: self.screen.title(shared),
+            right: format!("{unsaved}{site}  {} {time}  {}", day::weekday(shared.day), shared.by),
+            said,
+            hints,
+        }
+    }
+}
+
+/// The benches an entry touches are to be worked out anew.
+fn touch(shared: &mut Shared, entry: &Entry) {
+    shared.cache.touched(&shared.season, &entry.place);
+    if let Kind::Moved { to, .. } = &entry.kind {
+        shared.cache.touched(&shared.season, &Place::Bench(to.clone()));
+    }
+}
+
+/// What the file refused for good is taken off the screen again, and said so; what may still be saved stays pending.
+fn not_saved(shared: &mut Shared, ids: &[uuid::Uuid], why: &str, again: bool) {
+    if again {
+        shared.trouble(format!("not saved yet: {why} Trying again."));
+        return;
+    }
+    shared.pending.retain(|id| !ids.contains(id));
+    shared.trail.retain(|id| !ids.contains(id));
+    let kept = shared.season.entries().iter().filter(|e| !ids.contains(&e.id)).cloned().collect();
+    shared.season = Season::new(shared.season.plan().clone(), kept);
+    shared.cache.all_stale(&shared.season);
+    shared.trouble(format!("NOT SAVED: {why}"));
+}

@@ -1,0 +1,197 @@
+//! One key, and how keys are written (`j3<ret>u`) in tests, hints and help.
+
+use std::fmt;
+
+/// Which key.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Code {
+    /// A character, with shift folded in (`Q`, not shift-q).
+    Char(char),
+    /// Enter.
+    Enter,
+    /// Esc.
+    Esc,
+    /// Backspace.
+    Backspace,
+    /// Delete.
+    Delete,
+    /// Tab.
+    Tab,
+    /// Shift and Tab.
+    BackTab,
+    /// Arrow up.
+    Up,
+    /// Arrow down.
+    Down,
+    /// Arrow left.
+    Left,
+    /// Arrow right.
+    Right,
+    /// Home.
+    Home,
+    /// End.
+    End,
+    /// Page up.
+    PageUp,
+    /// Page down.
+    PageDown,
+    /// A function key.
+    F(u8),
+}
+
+/// The names written between `<` and `>`, and how they read in hints.
+const NAMES: [(&str, Code, &str); 16] = [
+    ("ret", Code::Enter, "Enter"),
+    ("esc", Code::Esc, "Esc"),
+    ("bs", Code::Backspace, "Backspace"),
+    ("del", Code::Delete, "Delete"),
+    ("tab", Code::Tab, "Tab"),
+    ("s-tab", Code::BackTab, "Shift-Tab"),
+    ("up", Code::Up, "Up"),
+    ("down", Code::Down, "Down"),
+    ("left", Code::Left, "Left"),
+    ("right", Code::Right, "Right"),
+    ("home", Code::Home, "Home"),
+    ("end", Code::End, "End"),
+    ("pgup", Code::PageUp, "PgUp"),
+    ("pgdn", Code::PageDown, "PgDn"),
+    ("space", Code::Char(' '), "Space"),
+    ("lt", Code::Char('<'), "<"),
+];
+
+/// A key with what was held down beside it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Key {
+    /// Which key.
+    pub code: Code,
+    /// Ctrl was down.
+    pub ctrl: bool,
+    /// Alt was down.
+    pub alt: bool,
+    /// The terminal says that the key is held down and repeats.
+    pub repeat: bool,
+}
+
+impl Key {
+    /// A key by itself.
+    pub const fn new(code: Code) -> Self {
+        Self { code, ctrl: false, alt: false, repeat: false }
+    }
+
+    /// A key with Ctrl.
+    pub const fn ctrl(c: char) -> Self {
+        Self { code: Code::Char(c), ctrl: true, alt: false, repeat: false }
+    }
+
+    /// The same key whether it repeats or not: what the key table is asked for.
+    #[must_use]
+    pub const fn pressed(self) -> Self {
+        Self { repeat: false, ..self }
+    }
+
+    /// The character it types into a text field. On some keyboards characters come with Ctrl **and** Alt (`AltGr`).
+    pub fn typed(&self) -> Option<char> {
+        match self.code {
+            Code::Char(c) if self.ctrl == self.alt && !c.is_control() => Some(c),
+            _ => None,
+        }
+    }
+
+    /// The digit it types, if it is one pressed by itself.
+    pub fn digit(&self) -> Option<u8> {
+        match self.code {
+            Code::Char(c) if !self.ctrl && !self.alt => c.to_digit(10).and_then(|d| u8::try_from(d).ok()),
+            _ => None,
+        }
+    }
+
+    /// Reads a row of keys: characters stand for themselves, others stand in angle brackets (`<ret>`, `<c-l>`, `<f5>`).
+    /// `None` when a name is unknown.
+    pub fn row(text: &str) -> Option<Vec<Self>> {
+        let mut keys = Vec::new();
+        let mut rest = text;
+        while let Some(c) = rest.chars().next() {
+            if c == '<' {
+                let (name, after) = rest.strip_prefix('<')?.split_once('>')?;
+                keys.push(Self::named(name)?);
+                rest = after;
+            } else {
+                keys.push(Self::new(Code::Char(c)));
+                rest = rest.strip_prefix(c)?;
+            }
+        }
+        Some(keys)
+    }
+
+    fn named(name: &str) -> Option<Self> {
+        if let Some(rest) = name.strip_prefix("c-") {
+            return Some(Self { ctrl: true, ..Self::named(rest)? });
+        }
+        if let Some(rest) = name.strip_prefix("a-") {
+            return Some(Self { alt: true, ..Self::named(rest)? });
+        }
+        if let Some((_, code, _)) = NAMES.iter().find(|(n, _, _)| *n == name) {
+            return Some(Self::new(*code));
+        }
+        if let Some(n) = name.strip_prefix('f').and_then(|n| n.parse().ok()) {
+            return Some(Self::new(Code::F(n)));
+        }
+        let mut chars = name.chars();
+        match (chars.next(), chars.next()) {
+            (Some(c), None) => Some(Self::new(Code::Char(c))),
+            _ => None,
+        }
+    }
+}
+
+impl fmt::Display for Key {
+    /// As a hint shows it: `w`, `Enter`, `Ctrl-L`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.ctrl {
+            f.write_str("Ctrl-")?;
+        }
+        if self.alt {
+            f.write_str("Alt-")?;
+        }
+        match (self.code, NAMES.iter().find(|(_, code, _)| *code == self.code)) {
+            (_, Some((_, _, shown))) => f.write_str(shown),
+            (Code::Char(c), None) if self.ctrl || self.alt => write!(f, "{}", c.to_ascii_uppercase()),
+            (Code::Char(c), None) => write!(f, "{c}"),
+            (Code::F(n), None) => write!(f, "F{n}"),
+            (_, None) => Ok(()),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rows_of_keys_are_read() {
+        let keys = Key::row("j3<ret><c-l><f5><lt>").unwrap();
+        assert_eq!(keys.len(), 6);
+        assert_eq!(keys[2], Key::new(Code::Enter));
+        assert_eq!(keys[3], Key::ctrl('l'));
+        assert_eq!(keys[4], Key::new(Code::F(5)));
+        assert_eq!(keys[5], Key::new(Code::Char('<')));
+        assert_eq!(Key::row("<nothing>"), None);
+    }
+
+    #[test]
+    fn keys_read_as_hints_show_them() {
+        let shown = |t: &str| Key::row(t).unwrap().first().map(ToString::to_string).unwrap();
+        assert_eq!(shown("<ret>"), "Enter");
+        assert_eq!(shown("<c-l>"), "Ctrl-L");
+        assert_eq!(shown("?"), "?");
+        assert_eq!(shown("<space>"), "Space");
+    }
+
+    #[test]
+    fn characters_with_ctrl_and_alt_are_typed() {
+        let key = Key { code: Code::Char('}'), ctrl: true, alt: true, repeat: false };
+        assert_eq!(key.typed(), Some('}'));
+        assert_eq!(Key::ctrl('x').typed(), None);
+        assert_eq!(Key::new(Code::Char('7')).digit(), Some(7));
+    }
+}

@@ -1,0 +1,31 @@
+//! What reaches the program from outside: keys, pastes, a new size, the passing of time. Closed enums, no terminal library.
+//!
+//! `term` makes these; everything above reads only these, so that every key can be tested without a terminal.
+
+mod key;
+
+pub use key::{Code, Key};
+
+/// One thing that happened outside.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Event {
+    /// A key was pressed (or repeats while held down: see [`Key::repeat`]). Releases never come this far.
+    Key(Key),
+    /// Text was pasted; line ends are `\n`, nothing else is cleaned yet.
+    Paste(String),
+    /// The window has a new size, in columns and rows.
+    Resize(u16, u16),
+    /// Nothing happened for a while: time to look at the clock.
+    Idle,
+    /// The program was asked to end from outside, or its terminal is gone.
+    Quit,
+}
+
+/// What the terminal can show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Look {
+    /// The 16 colors are used; without them only bold, underline and reverse.
+    pub color: bool,
+    /// Only ASCII signs.
+    pub ascii: bool,
+}

@@ -1,0 +1,85 @@
+//! What keys can ask for: a closed list.
+
+/// What a key asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Command {
+    /// Show the keys.
+    Help,
+    /// Draw everything anew.
+    Redraw,
+    /// Stop the program for a while and give the shell back.
+    Suspend,
+    /// Leave the program.
+    Quit,
+    /// Back one level; keeps what was typed.
+    Back,
+    /// To the Round.
+    Round,
+    /// To the Evening review.
+    Review,
+    /// To the page of the chosen bench.
+    BenchPage,
+    /// One up.
+    Up,
+    /// One down.
+    Down,
+    /// A page up.
+    PageUp,
+    /// A page down.
+    PageDown,
+    /// To the first.
+    First,
+    /// To the last.
+    Last,
+    /// To the bench before.
+    BenchBefore,
+    /// To the bench after.
+    BenchAfter,
+    /// Take, save, open: what Enter does.
+    Accept,
+    /// Start the walk at the first bench not walked.
+    Walk,
+    /// Walk on from the chosen bench.
+    WalkHere,
+    /// A score.
+    Digit(u8),
+    /// Written down: watered.
+    Watered,
+    /// Pass this check over.
+    Skip,
+    /// Back to the check before.
+    CheckBefore,
+    /// Strike out the last entry.
+    Undo,
+    /// Write a note.
+    Note,
+    /// Score the leaves.
+    Leaves,
+    /// More checks and work.
+    More,
+    /// Show what a warning rests on.
+    Basis,
+    /// Open the demo season.
+    Demo,
+    /// Import a journal.
+    Import,
+    /// How to start a season of one's own.
+    HowToStart,
+}
+
+impl Command {
+    /// True where holding the key down is sensible.
+    pub const fn moves(self) -> bool {
+        matches!(
+            self,
+            Self::Up
+                | Self::Down
+                | Self::PageUp
+                | Self::PageDown
+                | Self::First
+                | Self::Last
+                | Self::BenchBefore
+                | Self::BenchAfter
+        )
+    }
+}

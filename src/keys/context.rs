@@ -1,0 +1,92 @@
+//! Where a key is pressed.
+
+use super::Command;
+use crate::input::{Code, Key};
+
+/// Where a key is pressed; each row of the table holds in one of these.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Context {
+    /// Every screen.
+    Everywhere,
+    /// The full pages one turns to and from: all screens but the Walk card and the first-run page.
+    Pages,
+    /// The Round.
+    Round,
+    /// The Walk card while a digit is asked.
+    Walk,
+    /// The Walk card while a line is typed.
+    WalkLine,
+    /// The Evening review.
+    Review,
+    /// The Bench page.
+    Bench,
+    /// The first-run page.
+    First,
+    /// A list of things, each with a letter.
+    List,
+    /// A line being typed.
+    Line,
+    /// A page of text to read.
+    Reading,
+}
+
+impl Context {
+    /// Every context, in the order of the help page.
+    pub const ALL: &'static [Self] = &[
+        Self::Round,
+        Self::Walk,
+        Self::WalkLine,
+        Self::Review,
+        Self::Bench,
+        Self::First,
+        Self::List,
+        Self::Line,
+        Self::Reading,
+        Self::Pages,
+        Self::Everywhere,
+    ];
+
+    /// As the help page's heading.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Everywhere => "Everywhere",
+            Self::Pages => "On every page",
+            Self::Round => "Round",
+            Self::Walk => "Walk card",
+            Self::WalkLine => "Walk card, typing a line",
+            Self::Review => "Evening review",
+            Self::Bench => "Bench page",
+            Self::First => "First run",
+            Self::List => "A list with letters",
+            Self::Line => "Typing a line",
+            Self::Reading => "A page of text",
+        }
+    }
+
+    /// The context itself and the wider ones around it, inside first.
+    pub const fn chain(self) -> &'static [Self] {
+        match self {
+            Self::Everywhere => &[Self::Everywhere],
+            Self::Pages => &[Self::Pages, Self::Everywhere],
+            Self::Round => &[Self::Round, Self::Pages, Self::Everywhere],
+            Self::Review => &[Self::Review, Self::Pages, Self::Everywhere],
+            Self::Bench => &[Self::Bench, Self::Pages, Self::Everywhere],
+            Self::Walk => &[Self::Walk, Self::Everywhere],
+            Self::WalkLine => &[Self::WalkLine, Self::Everywhere],
+            Self::First => &[Self::First, Self::Everywhere],
+            Self::List => &[Self::List, Self::Everywhere],
+            Self::Line => &[Self::Line, Self::Everywhere],
+            Self::Reading => &[Self::Reading, Self::Everywhere],
+        }
+    }
+
+    /// True where characters are typed: they are then no commands.
+    pub const fn types(self) -> bool {
+        matches!(self, Self::WalkLine | Self::List | Self::Line)
+    }
+
+    /// Whether a bound key is a command here: where characters are typed, bare characters never are.
+    pub(super) fn hears(self, _command: Command, key: Key) -> bool {
+        !(self.types() && matches!(key.code, Code::Char(_)) && key.typed().is_some())
+    }
+}

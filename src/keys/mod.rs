@@ -1,0 +1,162 @@
+//! One key table: what a key means where. The hint row, the help page and the look-up all read the same rows, so none can lie.
+//!
+//! A new screen adds one file of rows here, its context to [`Context`], and what its keys do to [`Command`].
+
+mod command;
+mod context;
+mod rows;
+
+pub use command::Command;
+pub use context::Context;
+
+use crate::input::{Code, Key};
+
+/// The keys of a row.
+#[derive(Debug, Clone, Copy)]
+pub enum Keys {
+    /// Each of these, written as [`Key::row`] reads them; the first is the one hints show.
+    These(&'static [&'static str]),
+    /// The digits from one to another.
+    Digits(u8, u8),
+}
+
+/// One row of the table.
+#[derive(Debug, Clone, Copy)]
+pub struct Row {
+    /// Where it holds.
+    pub context: Context,
+    /// The keys.
+    pub keys: Keys,
+    /// What they do. For digits the command carries 0 and the look-up fills in the digit.
+    pub command: Command,
+    /// One or two words for the hint row; empty: not shown there.
+    pub hint: &'static str,
+    /// One line for the help page.
+    pub help: &'static str,
+}
+
+impl Row {
+    /// Its keys as the help shows them: `j, Down`, `0-9`.
+    pub fn shown(&self) -> String {
+        match self.keys {
+            Keys::Digits(from, to) => format!("{from}-{to}"),
+            Keys::These(names) => names.iter().map(|n| shown(n)).collect::<Vec<_>>().join(", "),
+        }
+    }
+
+    /// The first of its keys, for the hint row.
+    pub fn first_shown(&self) -> String {
+        match self.keys {
+            Keys::Digits(from, to) => format!("{from}-{to}"),
+            Keys::These(names) => names.first().map(|n| shown(n)).unwrap_or_default(),
+        }
+    }
+
+    /// Every key of the row with its command.
+    pub fn bindings(&self) -> Vec<(Key, Command)> {
+        match self.keys {
+            Keys::Digits(from, to) => (from..=to)
+                .map(|d| (Key::new(Code::Char(char::from(b'0'.saturating_add(d)))), Command::Digit(d)))
+                .collect(),
+            Keys::These(names) => names
+                .iter()
+                .filter_map(|n| Key::row(n))
+                .filter_map(|keys| keys.first().copied())
+                .map(|key| (key, self.command))
+                .collect(),
+        }
+    }
+}
+
+fn shown(name: &str) -> String {
+    Key::row(name).and_then(|keys| keys.first().map(ToString::to_string)).unwrap_or_default()
+}
+
+/// Every row, in the order of the help page.
+pub fn table() -> impl Iterator<Item = &'static Row> {
+    rows::ALL.iter().flat_map(|part| part.iter())
+}
+
+/// The rows that hold in a context: its own first, then those of the wider contexts around it.
+pub fn rows_of(context: Context) -> impl Iterator<Item = &'static Row> {
+    context.chain().iter().flat_map(|c| table().filter(move |row| row.context == *c))
+}
+
+/// What a key means in a context. A key that repeats because it is held down means something only where it moves.
+pub fn look_up(context: Context, key: Key) -> Option<Command> {
+    let wanted = key.pressed();
+    let found = rows_of(context)
+        .flat_map(Row::bindings)
+        .find(|(bound, command)| *bound == wanted && (context.hears(*command, wanted)))
+        .map(|(_, command)| command)?;
+    (!key.repeat || found.moves()).then_some(found)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeMap;
+
+    #[test]
+    fn no_key_twice_where_both_would_be_heard() {
+        for context in Context::ALL {
+            let mut seen = BTreeMap::new();
+            for row in rows_of(*context).filter(|r| r.context == *context) {
+                for (key, command) in row.bindings() {
+                    let before = seen.insert(key.to_string(), command);
+                    assert!(before.is_none(), "{context:?}: {key} is bound to {before:?} and {command:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn an_inner_key_never_hides_an_outer_one() {
+        for context in Context::ALL {
+            let outer: Vec<_> =
+                rows_of(*context).filter(|r| r.context != *context).flat_map(Row::bindings).map(|(k, _)| k).collect();
+            for row in rows_of(*context).filter(|r| r.context == *context) {
+                for (key, _) in row.bindings() {
+                    assert!(!outer.contains(&key), "{context:?}: {key} hides a key of a wider context");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_row_says_what_it_does_and_every_key_is_read() {
+        for row in table() {
+            assert!(!row.help.is_empty() && row.help.ends_with('.'), "{row:?}");
+            assert!(!row.bindings().is_empty(), "{row:?}");
+            if let Keys::These(names) = row.keys {
+                assert_eq!(names.len(), row.bindings().len(), "{row:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_command_on_what_a_split_escape_leaves_behind() {
+        // A split arrow key arrives as Esc, `[` or `O`, and a letter A-D.
+        for text in ["[", "O", "A", "B", "C", "D"] {
+            let key = Key::row(text).unwrap()[0];
+            for context in Context::ALL {
+                assert_eq!(look_up(*context, key), None, "{context:?} {text}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_held_key_only_moves() {
+        let held = |text: &str| Key { repeat: true, ..Key::row(text).unwrap()[0] };
+        assert_eq!(look_up(Context::Walk, held("3")), None);
+        assert_eq!(look_up(Context::Round, held("j")), Some(Command::Down));
+        assert_eq!(look_up(Context::Walk, Key::row("3").unwrap()[0]), Some(Command::Digit(3)));
+    }
+
+    #[test]
+    fn contexts_read_as_headings() {
+        for context in Context::ALL {
+            assert!(!context.text().is_empty(), "{context:?}");
+        }
+    }
+}

@@ -1,0 +1,126 @@
+//! The rows of the key table, a block for each context.
+
+use super::{Command as C, Context as X, Keys, Row};
+
+/// Every block, in the order of the help page.
+pub(super) const ALL: &[&[Row]] =
+    &[ROUND, WALK, WALK_LINE, REVIEW, BENCH, FIRST, LIST, LINE, READING, PAGES, EVERYWHERE];
+
+const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
+    Row { context, keys: Keys::These(keys), command, hint, help }
+}
+
+const ROUND: &[Row] = &[
+    row(X::Round, &["w"], C::Walk, "walk", "Start the walk at the first bench not walked."),
+    row(X::Round, &["f"], C::WalkHere, "walk from here", "Walk on from the bench marked."),
+    row(X::Round, &["<ret>"], C::BenchPage, "bench page", "Show everything known of the bench marked."),
+    row(X::Round, &["<down>", "j"], C::Down, "", "Next bench."),
+    row(X::Round, &["<up>", "k"], C::Up, "", "Bench before."),
+    row(X::Round, &["<pgdn>"], C::PageDown, "", "A screen of benches on."),
+    row(X::Round, &["<pgup>"], C::PageUp, "", "A screen of benches back."),
+    row(X::Round, &["<home>"], C::First, "", "First bench."),
+    row(X::Round, &["<end>"], C::Last, "", "Last bench."),
+];
+
+const WALK: &[Row] = &[
+    Row {
+        context: X::Walk,
+        keys: Keys::Digits(0, 9),
+        command: C::Digit(0),
+        hint: "score",
+        help: "Score the check asked for; it is saved at once and the next one comes.",
+    },
+    row(X::Walk, &["w"], C::Watered, "watered", "Write down that the bench was watered."),
+    row(X::Walk, &["s"], C::Skip, "skip", "Pass this check over; nothing is written."),
+    row(X::Walk, &["b"], C::CheckBefore, "back", "Back to the check before."),
+    row(X::Walk, &["u"], C::Undo, "undo", "Strike out the last thing written; it stays in the record, struck."),
+    row(X::Walk, &["n"], C::Note, "note", "Write a note to this bench."),
+    row(X::Walk, &["l"], C::Leaves, "leaves", "Write down what the leaves show."),
+    row(X::Walk, &["m"], C::More, "more", "More checks and work for this bench."),
+    row(
+        X::Walk,
+        &["<right>", "<tab>"],
+        C::BenchAfter,
+        "next bench",
+        "On to the next bench; checks left open stay due.",
+    ),
+    row(X::Walk, &["<left>", "<s-tab>"], C::BenchBefore, "", "Back to the bench before."),
+    row(X::Walk, &["p"], C::BenchPage, "", "Show everything known of this bench."),
+    row(X::Walk, &["<esc>", "r"], C::Back, "Round", "Back to the Round."),
+];
+
+const WALK_LINE: &[Row] = &[
+    row(X::WalkLine, &["<ret>"], C::Accept, "save", "Save the line and go on; an empty line passes the check over."),
+    row(X::WalkLine, &["<tab>"], C::BenchAfter, "next bench", "On to the next bench; what was typed is kept."),
+    row(X::WalkLine, &["<s-tab>"], C::CheckBefore, "back", "Back to the check before; what was typed is kept."),
+    row(X::WalkLine, &["<esc>"], C::Back, "Round", "Back to the Round; what was typed is kept."),
+];
+
+const REVIEW: &[Row] = &[
+    row(X::Review, &["<down>", "j"], C::Down, "", "Next trouble."),
+    row(X::Review, &["<up>", "k"], C::Up, "", "Trouble before."),
+    row(X::Review, &["<pgdn>"], C::PageDown, "page", "A screen on."),
+    row(X::Review, &["<pgup>"], C::PageUp, "", "A screen back."),
+    row(X::Review, &["<home>"], C::First, "", "To the top."),
+    row(X::Review, &["<end>"], C::Last, "", "To the end."),
+    row(X::Review, &["<ret>"], C::BenchPage, "bench page", "Show everything known of the bench marked."),
+    row(X::Review, &["b"], C::Basis, "basis", "Show or hide what each warning rests on."),
+    row(X::Review, &["<esc>"], C::Back, "", "Back."),
+];
+
+const BENCH: &[Row] = &[
+    row(X::Bench, &["<right>"], C::BenchAfter, "next bench", "The next bench in walking order."),
+    row(X::Bench, &["<left>"], C::BenchBefore, "bench before", "The bench before in walking order."),
+    row(X::Bench, &["f"], C::WalkHere, "walk from here", "Walk on from this bench."),
+    row(X::Bench, &["n"], C::Note, "note", "Write a note to this bench."),
+    row(X::Bench, &["m"], C::More, "more", "More checks and work for this bench."),
+    row(X::Bench, &["<down>", "j"], C::Down, "", "Scroll on."),
+    row(X::Bench, &["<up>", "k"], C::Up, "", "Scroll back."),
+    row(X::Bench, &["<pgdn>"], C::PageDown, "", "A screen on."),
+    row(X::Bench, &["<pgup>"], C::PageUp, "", "A screen back."),
+    row(X::Bench, &["<home>"], C::First, "", "To the top."),
+    row(X::Bench, &["<end>"], C::Last, "", "To the end."),
+    row(X::Bench, &["<esc>"], C::Back, "back", "Back."),
+];
+
+const FIRST: &[Row] = &[
+    row(X::First, &["d"], C::Demo, "demo", "Open a demo season to try everything on."),
+    row(X::First, &["i"], C::Import, "import", "Import a journal by its path."),
+    row(X::First, &["h"], C::HowToStart, "how to start", "Read how to start a season of your own."),
+    row(X::First, &["q"], C::Quit, "leave", "Leave the program."),
+];
+
+const LIST: &[Row] = &[
+    row(X::List, &["<ret>"], C::Accept, "take", "Save, or open what is marked."),
+    row(X::List, &["<down>"], C::Down, "", "Next."),
+    row(X::List, &["<up>"], C::Up, "", "Before."),
+    row(X::List, &["<esc>"], C::Back, "back", "Back; nothing is written."),
+];
+
+const LINE: &[Row] = &[
+    row(X::Line, &["<ret>"], C::Accept, "save", "Save the line."),
+    row(X::Line, &["<esc>"], C::Back, "back", "Back; what was typed is kept for next time."),
+];
+
+const READING: &[Row] = &[
+    row(X::Reading, &["<down>", "j"], C::Down, "", "Scroll on."),
+    row(X::Reading, &["<up>", "k"], C::Up, "", "Scroll back."),
+    row(X::Reading, &["<pgdn>", "<space>"], C::PageDown, "page", "A screen on."),
+    row(X::Reading, &["<pgup>"], C::PageUp, "", "A screen back."),
+    row(X::Reading, &["<home>"], C::First, "", "To the top."),
+    row(X::Reading, &["<end>"], C::Last, "", "To the end."),
+    row(X::Reading, &["<esc>", "q"], C::Back, "back", "Back."),
+];
+
+const PAGES: &[Row] = &[
+    row(X::Pages, &["r"], C::Round, "Round", "To the Round."),
+    row(X::Pages, &["e"], C::Review, "evening", "To the Evening review."),
+    row(X::Pages, &["q"], C::Quit, "leave", "Leave the program; everything is saved already."),
+];
+
+const EVERYWHERE: &[Row] = &[
+    row(X::Everywhere, &["?", "<f1>"], C::Help, "keys", "Show the keys of this screen."),
+    row(X::Everywhere, &["<c-l>"], C::Redraw, "", "Draw the screen anew, should the terminal have garbled it."),
+    row(X::Everywhere, &["<c-z>"], C::Suspend, "", "Give the shell back for a while; `fg` returns here."),
+    row(X::Everywhere, &["<c-q>"], C::Quit, "", "Leave the program; everything is saved already."),
+];

@@ -1,0 +1,151 @@
+//! One typed line: cleaned, capped, moved through by whole characters as a person sees them.
+//!
+//! It wraps the text field of a library that takes no pastes, takes control characters and puts no cap on the length.
+
+use crate::input::{Code, Key};
+use tui_input::{Input, InputRequest};
+use unicode_segmentation::UnicodeSegmentation;
+
+/// The most characters (as a person counts them) a line takes.
+pub const MOST: usize = 500;
+
+/// A line being typed.
+#[derive(Debug, Clone, Default)]
+pub struct Field {
+    input: Input,
+    /// True after something was cut off because the line was full.
+    pub full: bool,
+}
+
+impl Field {
+    /// A field holding a text, the cursor at its end.
+    pub fn holding(text: &str) -> Self {
+        let mut field = Self::default();
+        field.paste(text);
+        field
+    }
+
+    /// What was typed.
+    pub fn text(&self) -> &str {
+        self.input.value()
+    }
+
+    /// True when nothing but blanks was typed.
+    pub fn is_blank(&self) -> bool {
+        self.text().trim().is_empty()
+    }
+
+    /// The column of the cursor, counted in cells from the start of the text.
+    pub fn cursor(&self) -> usize {
+        self.input.visual_cursor()
+    }
+
+    /// How many cells to leave out on the left so that the cursor shows within a width.
+    pub fn scroll(&self, width: usize) -> usize {
+        self.input.visual_scroll(width.max(1))
+    }
+
+    /// Takes a key; false when it means nothing to a text field.
+    pub fn key(&mut self, key: &Key) -> bool {
+        if let Some(c) = key.typed() {
+            self.insert(c);
+            return true;
+        }
+        let request = match (key.code, key.ctrl) {
+            (Code::Backspace, false) => InputRequest::DeletePrevChar,
+            (Code::Char('w'), true) | (Code::Backspace, true) => InputRequest::DeletePrevWord,
+            (Code::Delete, false) => InputRequest::DeleteNextChar,
+            (Code::Left, false) => InputRequest::GoToPrevChar,
+            (Code::Right, false) => InputRequest::GoToNextChar,
+            (Code::Left, true) => InputRequest::GoToPrevWord,
+            (Code::Right, true) => InputRequest::GoToNextWord,
+            (Code::Home, false) => InputRequest::GoToStart,
+            (Code::End, false) => InputRequest::GoToEnd,
+            _ => return false,
+        };
+        self.input.handle(request);
+        self.full = false;
+        true
+    }
+
+    /// Takes a pasted text in one go. Line ends and tabs become blanks, control characters go, what is too long is cut.
+    pub fn paste(&mut self, text: &str) {
+        let cleaned = one_line(text);
+        let room = MOST.saturating_sub(self.text().graphemes(true).count());
+        let taken: String = cleaned.graphemes(true).take(room).collect();
+        self.full = taken.len() < cleaned.len();
+        let at = self.input.cursor();
+        let mut all: String = self.text().chars().take(at).collect();
+        all.push_str(&taken);
+        let cursor = all.chars().count();
+        all.extend(self.text().chars().skip(at));
+        self.input = Input::new(all).with_cursor(cursor);
+    }
+
+    fn insert(&mut self, c: char) {
+        self.paste(c.encode_utf8(&mut [0; 4]));
+    }
+}
+
+/// A text as one clean line.
+fn one_line(text: &str) -> String {
+    let mut line = String::with_capacity(text.len().min(4096));
+    let mut blank = false;
+    for c in text.chars().take(MOST.saturating_mul(32)) {
+        let c = if matches!(c, '\n' | '\r' | '\t') { ' ' } else { c };
+        if hidden(c) || (c == ' ' && blank && text.contains(['\n', '\r', '\t'])) {
+            continue;
+        }
+        blank = c == ' ';
+        line.push(c);
+    }
+    line
+}
+
+/// Control characters, and those that turn the direction of what follows: neither may reach a cell of the screen.
+pub fn hidden(c: char) -> bool {
+    c.is_control()
+        || matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
+            | '\u{2028}' | '\u{2029}' | '\u{feff}')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_paste_is_cleaned() {
+        assert_eq!(Field::holding("a\r\nb\tc\u{1b}[31m").text(), "a b c[31m");
+        assert_eq!(Field::holding("a\u{202e}b").text(), "ab");
+    }
+
+    #[test]
+    fn a_long_paste_is_cut_and_said() {
+        let mut field = Field::default();
+        field.paste(&"x".repeat(100_000));
+        assert!(field.full);
+        assert_eq!(field.text().len(), MOST);
+    }
+
+    #[test]
+    fn the_cursor_counts_cells_and_backspace_takes_whole_characters() {
+        let mut field = Field::holding("e\u{301}日");
+        assert_eq!(field.cursor(), 3);
+        field.key(&Key::new(Code::Backspace));
+        assert_eq!(field.text(), "e\u{301}");
+        field.key(&Key::new(Code::Backspace));
+        assert_eq!(field.text(), "");
+    }
+
+    #[test]
+    fn text_goes_in_where_the_cursor_stands() {
+        let mut field = Field::holding("ac");
+        field.key(&Key::new(Code::Left));
+        field.key(&Key::new(Code::Char('b')));
+        assert_eq!((field.text(), field.cursor()), ("abc", 2));
+        for ctrl_alt in ['}', '\\'] {
+            field.key(&Key { code: Code::Char(ctrl_alt), ctrl: true, alt: true, repeat: false });
+        }
+        assert_eq!(field.text(), "ab}\\c");
+    }
+}

@@ -1,0 +1,17 @@
+//! What all screens share, and the words in which they are told things and ask for things.
+//!
+//! `Shared` is the one state beside the screens' own: the season, what was worked out of it, the time as last told. Nothing
+//! here reads a clock or a file: `run` tells the time in a [`Stamp`] before each event and carries out each [`Effect`].
+
+mod cache;
+mod field;
+mod msg;
+mod shared;
+mod summary;
+mod target;
+
+pub use cache::Cache;
+pub use field::{Field, MOST, hidden};
+pub use msg::{Effect, Msg, Task, To};
+pub use shared::{Said, Shared, Stamp};
+pub use summary::{HeightNow, Summary, Walked, week};

@@ -1,0 +1,107 @@
+//! What screens are told ([`Msg`]) and what they ask for ([`Effect`]).
+
+use crate::input::Key;
+use crate::keys::Command;
+use crate::record::{Entry, Line, Place, Plan};
+use crate::warnings::CheckName;
+use uuid::Uuid;
+
+/// What a screen or popup is told.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Msg {
+    /// A key that stands in the table.
+    Do(Command),
+    /// Any other key, where characters are typed.
+    Type(Key),
+    /// A pasted text.
+    Paste(String),
+    /// It has become another day; `Shared::day` is the new one.
+    NewDay,
+    /// Ask this check on the Walk card, due or not.
+    Ask(CheckName),
+    /// Entries were written by a popup above, or reached the file: what is shown may have changed.
+    Changed,
+}
+
+/// What outside answers.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Task {
+    /// These lines are safe in the file.
+    Saved(Vec<Uuid>),
+    /// They are not.
+    NotSaved {
+        /// The entries.
+        ids: Vec<Uuid>,
+        /// Why, in words.
+        why: String,
+        /// True when trying again may help (the file was busy); false when the file refuses them for good.
+        again: bool,
+    },
+    /// A season was opened: its plan is known, its entries follow.
+    Opened {
+        /// The plan.
+        plan: Plan,
+        /// Where the file lies.
+        path: String,
+    },
+    /// The entries of the open season.
+    Loaded(Vec<Entry>),
+    /// It could not be opened.
+    NotOpened(String),
+}
+
+/// Where to go.
+#[derive(Debug, Clone, PartialEq)]
+pub enum To {
+    /// To the Round.
+    Round,
+    /// To the Walk card of a bench; `None`: the first not walked.
+    Walk(Option<String>),
+    /// To the Evening review.
+    Review,
+    /// To a bench's page.
+    Bench(String),
+    /// To the first-run page.
+    First,
+    /// Back to the Walk card, to ask this check.
+    Check(CheckName),
+    /// To the page or popup one came from.
+    Back,
+    /// Up: the keys.
+    Keys,
+    /// Up: a page of text with its title.
+    Text(&'static str, String),
+    /// Up: a note to write.
+    Note(Place),
+    /// Up: what the leaves of a bench show.
+    Leaves(String),
+    /// Up: further checks and work of a bench.
+    More(String),
+    /// Up: one line for one kind of entry of a bench (see `popups/line`).
+    Line(crate::record::KindName, String),
+    /// Up: who writes.
+    Who,
+    /// Up: the path of a journal.
+    Path,
+}
+
+/// What a screen asks for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Effect {
+    /// Keep these lines.
+    Append(Vec<Line>),
+    /// Go somewhere (`app` does this one).
+    Go(To),
+    /// Make the demo season and open it.
+    OpenDemo,
+    /// Import the journal at this path into the season file, then open it.
+    Import(String),
+    /// Remember who writes.
+    KeepBy(String),
+    /// Draw everything anew.
+    Redraw,
+    /// Give the shell back for a while.
+    Suspend,
+    /// Leave the program.
+    Quit,
+}

@@ -1,0 +1,131 @@
+//! What a bench looks like on a day, worked out once and shown many times.
+
+use super::target;
+use crate::limits::Limits;
+use crate::record::{Entry, Kind, KindName};
+use crate::season::{History, Season, Standing};
+use crate::warnings::{Check, Level, Warning, assess, due};
+use chrono::{Days, NaiveDate};
+
+/// How far the round got on a bench.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Walked {
+    /// Nothing seen today.
+    No,
+    /// So many of the checks due are done.
+    Part(usize, usize),
+    /// Everything due is done.
+    Yes,
+}
+
+/// The last measured height against the window of its day.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HeightNow {
+    /// Mean of the plants, cm.
+    pub mean_cm: f64,
+    /// The day it was measured.
+    pub day: NaiveDate,
+    /// How far outside the window of that day, cm: above positive, below negative, 0 inside; `None` where no window is known.
+    pub beyond_cm: Option<f64>,
+}
+
+/// What a bench looks like on a day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Summary {
+    /// What stands there; `None`: empty.
+    pub standing: Option<Standing>,
+    /// The first water reading of today and of each of the six days before, newest first.
+    pub week: [Option<u8>; 7],
+    /// The last roots score and its day.
+    pub roots: Option<(u8, NaiveDate)>,
+    /// The last bract stage and its day.
+    pub bracts: Option<(u8, NaiveDate)>,
+    /// The last height.
+    pub height: Option<HeightNow>,
+    /// The checks due today, in the order they are asked.
+    pub due: Vec<Check>,
+    /// What the rules say of the bench, strongest first.
+    pub warnings: Vec<Warning>,
+    /// A finding other than a note was written today.
+    pub seen: bool,
+}
+
+impl Summary {
+    /// Works it out.
+    pub fn of(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Self {
+        let history = season.history(bench, day);
+        let seen = history.on(day).any(|e| e.name().is_finding() && e.name() != KindName::Note);
+        let mut warnings = assess(season, bench, day, limits);
+        warnings.sort_by_key(|w| std::cmp::Reverse(w.level));
+        Self {
+            week: week(&history, day),
+            roots: last(&history, KindName::Roots, |k| match k {
+                Kind::Roots { score, .. } => Some(*score),
+                _ => None,
+            }),
+            bracts: last(&history, KindName::Bracts, |k| match k {
+                Kind::Bracts { stage } => Some(*stage),
+                _ => None,
+            }),
+            height: height(season, &history, limits),
+            due: due(season, bench, day, limits),
+            warnings,
+            seen,
+            standing: history.standing,
+        }
+    }
+
+    /// How far the round got here.
+    pub fn walked(&self) -> Walked {
+        let done = self.due.iter().filter(|c| c.done).count();
+        match (done, self.due.len()) {
+            (_, 0) if !self.seen => Walked::No,
+            (0, _) if !self.seen => Walked::No,
+            (done, all) if done >= all => Walked::Yes,
+            (done, all) => Walked::Part(done, all),
+        }
+    }
+
+    /// The strongest level of the warnings not put off.
+    pub fn worst(&self) -> Option<Level> {
+        self.warnings.iter().filter(|w| w.put_off_until.is_none()).map(|w| w.level).max()
+    }
+}
+
+/// The first water reading of each day, today's first.
+pub fn week<const N: usize>(history: &History<'_>, day: NaiveDate) -> [Option<u8>; N] {
+    let mut digits = [None; N];
+    for (back, digit) in digits.iter_mut().enumerate() {
+        let that = u64::try_from(back).ok().and_then(|n| day.checked_sub_days(Days::new(n)));
+        *digit = that.and_then(|d| history.on(d).find_map(water));
+    }
+    digits
+}
+
+fn water(entry: &Entry) -> Option<u8> {
+    match entry.kind {
+        Kind::Water { level, .. } => Some(level),
+        _ => None,
+    }
+}
+
+fn last<T>(history: &History<'_>, kind: KindName, get: impl Fn(&Kind) -> Option<T>) -> Option<(T, NaiveDate)> {
+    let entry = history.last(kind)?;
+    Some((get(&entry.kind)?, entry.day()))
+}
+
+fn height(season: &Season, history: &History<'_>, limits: &Limits) -> Option<HeightNow> {
+    let (mean_cm, day) = last(history, KindName::Height, |k| match k {
+        Kind::Height { cm } => mean(cm),
+        _ => None,
+    })?;
+    let lot = history.standing.as_ref().and_then(|s| season.lot(&s.lot))?;
+    let window = target::of(lot, history, limits).map(|t| t.window(day));
+    Some(HeightNow { mean_cm, day, beyond_cm: window.map(|w| w.beyond_cm(mean_cm)) })
+}
+
+/// The mean of some readings; `None` of none.
+pub(super) fn mean(readings: &[f64]) -> Option<f64> {
+    let n = readings.len();
+    (n > 0).then(|| readings.iter().sum::<f64>() / n as f64)
+}

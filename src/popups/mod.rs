@@ -1,0 +1,87 @@
+//! What lies over a page: a text to read, a line to type, a list to pick from. A file each.
+//!
+//! To add one: its file here, its variant in [`Popup`] with an arm in each function below, its way in
+//! [`crate::model::To`].
+
+pub mod leaves;
+pub mod line;
+pub mod more;
+pub mod reading;
+
+use crate::keys::Context;
+use crate::model::{Effect, Msg, Shared, To};
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+
+/// What lies over a page, with its state.
+#[derive(Debug)]
+pub enum Popup {
+    /// A text to read.
+    Reading(reading::State),
+    /// A line to type.
+    Line(line::State),
+    /// What the leaves show.
+    Leaves(leaves::State),
+    /// Further checks and work.
+    More(more::State),
+}
+
+impl Popup {
+    /// The popup one goes up to; `None` for what is no popup. `context` is where the keys were pressed.
+    pub fn open(to: To, shared: &Shared, context: Context, _bench: Option<String>) -> Option<Self> {
+        match to {
+            To::Keys => Some(Self::Reading(reading::State::keys(context))),
+            To::Text(title, text) => Some(Self::Reading(reading::State::text(title, text))),
+            To::Note(place) => Some(Self::Line(line::State::new(line::Purpose::Note(place), shared))),
+            To::Line(kind, bench) => Some(Self::Line(line::State::new(line::Purpose::Entry(kind, bench), shared))),
+            To::Who => Some(Self::Line(line::State::new(line::Purpose::Who, shared))),
+            To::Path => Some(Self::Line(line::State::new(line::Purpose::Path, shared))),
+            To::Leaves(bench) => Some(Self::Leaves(leaves::State::new(bench))),
+            To::More(bench) => Some(Self::More(more::State::new(bench))),
+            To::Round | To::Walk(_) | To::Review | To::Bench(_) | To::First | To::Check(_) | To::Back => None,
+        }
+    }
+
+    /// Where keys are pressed.
+    pub const fn context(&self) -> Context {
+        match self {
+            Self::Reading(_) => Context::Reading,
+            Self::Line(_) => Context::Line,
+            Self::Leaves(_) | Self::More(_) => Context::List,
+        }
+    }
+
+    /// True where a key writes something down.
+    pub const fn writes(&self) -> bool {
+        match self {
+            Self::Reading(_) => false,
+            Self::Line(state) => state.writes(),
+            Self::Leaves(_) | Self::More(_) => true,
+        }
+    }
+
+    /// True for the one that asks who writes.
+    pub const fn asks_who(&self) -> bool {
+        matches!(self, Self::Line(state) if state.asks_who())
+    }
+
+    /// Tells it something; says what is to be done.
+    pub fn update(&mut self, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+        match self {
+            Self::Reading(state) => reading::update(state, shared, msg),
+            Self::Line(state) => line::update(state, shared, msg),
+            Self::Leaves(state) => leaves::update(state, shared, msg),
+            Self::More(state) => more::update(state, msg),
+        }
+    }
+
+    /// Draws it over a page, and says where the cursor belongs.
+    pub fn view(&self, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+        match self {
+            Self::Reading(state) => reading::view(state, shared, frame, area),
+            Self::Line(state) => line::view(state, shared, frame, area),
+            Self::Leaves(state) => leaves::view(state, shared, frame, area),
+            Self::More(state) => more::view(state, shared, frame, area),
+        }
+    }
+}

@@ -1,0 +1,112 @@
+//! The pages, a folder each: its state, what it does with what it is told, how it looks.
+//!
+//! To add a page: its folder here, its variant in [`Screen`] with an arm in each function below, its way in
+//! [`crate::model::To`], its context and rows in `keys`.
+
+pub mod bench;
+pub mod first;
+pub mod review;
+pub mod round;
+pub mod walk;
+
+use crate::keys::Context;
+use crate::model::{Effect, Msg, Shared, To};
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+
+/// The page shown, with its state.
+#[derive(Debug)]
+pub enum Screen {
+    /// The benches in walking order.
+    Round(round::State),
+    /// One bench and what is due on it.
+    Walk(walk::State),
+    /// The flagged benches, and tomorrow's work.
+    Review(review::State),
+    /// Everything known of a bench.
+    Bench(bench::State),
+    /// No season yet.
+    First(first::State),
+}
+
+impl Screen {
+    /// The Round.
+    pub fn round(shared: &Shared) -> Self {
+        Self::Round(round::State::new(shared))
+    }
+
+    /// The first-run page.
+    pub fn first() -> Self {
+        Self::First(first::State::default())
+    }
+
+    /// The page one goes to; `None` where it cannot be gone to now (said below the page), or is no page.
+    pub fn open(to: &To, shared: &mut Shared) -> Option<Self> {
+        match to {
+            To::Walk(from) => walk::State::open(from.as_deref(), shared).map(Self::Walk),
+            To::Review => Some(Self::Review(review::State::default())),
+            To::Bench(code) => Some(Self::Bench(bench::State::new(code, shared))),
+            _ => None,
+        }
+    }
+
+    /// Where keys are pressed.
+    pub fn context(&self, shared: &Shared) -> Context {
+        match self {
+            Self::Round(_) => Context::Round,
+            Self::Walk(state) => state.context(shared),
+            Self::Review(_) => Context::Review,
+            Self::Bench(_) => Context::Bench,
+            Self::First(_) => Context::First,
+        }
+    }
+
+    /// True where a key writes something down.
+    pub const fn writes(&self) -> bool {
+        matches!(self, Self::Walk(_))
+    }
+
+    /// The bench the page is about, or has marked.
+    pub fn bench(&self, shared: &Shared) -> Option<String> {
+        match self {
+            Self::Round(state) => state.marked(shared),
+            Self::Walk(state) => Some(state.bench().to_owned()),
+            Self::Review(state) => state.bench(shared),
+            Self::Bench(state) => Some(state.bench().to_owned()),
+            Self::First(_) => None,
+        }
+    }
+
+    /// Tells the page something; says what is to be done.
+    pub fn update(&mut self, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+        match self {
+            Self::Round(state) => round::update(state, shared, msg),
+            Self::Walk(state) => walk::update(state, shared, msg),
+            Self::Review(state) => review::update(state, shared, msg),
+            Self::Bench(state) => bench::update(state, shared, msg),
+            Self::First(state) => first::update(state, shared, msg),
+        }
+    }
+
+    /// Its title.
+    pub fn title(&self, shared: &Shared) -> String {
+        match self {
+            Self::Round(_) => "Round".to_owned(),
+            Self::Walk(state) => format!("Walk  {}", state.bench()),
+            Self::Review(state) => state.title(shared),
+            Self::Bench(state) => format!("Bench {}", state.bench()),
+            Self::First(_) => "Benchwalk".to_owned(),
+        }
+    }
+
+    /// Draws it, and says where the cursor belongs.
+    pub fn view(&self, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+        match self {
+            Self::Round(state) => round::view(state, shared, frame, area),
+            Self::Walk(state) => walk::view(state, shared, frame, area),
+            Self::Review(state) => review::view(state, shared, frame, area),
+            Self::Bench(state) => bench::view(state, shared, frame, area),
+            Self::First(state) => first::view(state, shared, frame, area),
+        }
+    }
+}

@@ -1,0 +1,30 @@
+//! The Round: the benches in walking order, and how far the round got.
+
+mod update;
+mod view;
+
+pub use update::update;
+pub use view::view;
+
+use crate::model::Shared;
+
+/// Where the mark stands.
+#[derive(Debug, Clone, Default)]
+pub struct State {
+    /// The place of the marked bench in walking order.
+    at: usize,
+}
+
+impl State {
+    /// The mark on the first bench not walked, or on the first.
+    pub fn new(shared: &Shared) -> Self {
+        let next = crate::screens::walk::next_open(shared, None);
+        let at = next.and_then(|code| shared.season.benches().iter().position(|b| b.bench == code));
+        Self { at: at.unwrap_or(0) }
+    }
+
+    /// The bench marked.
+    pub fn marked(&self, shared: &Shared) -> Option<String> {
+        shared.season.benches().get(self.at).map(|b| b.bench.clone())
+    }
+}

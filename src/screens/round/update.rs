@@ -1,0 +1,26 @@
+//! What the Round does.
+
+use super::State;
+use crate::keys::Command;
+use crate::model::{Effect, Msg, Shared, To};
+
+/// Takes what the page is told.
+pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    let last = shared.season.benches().len().saturating_sub(1);
+    let page = usize::from(shared.size.1.saturating_sub(8)).max(1);
+    state.at = state.at.min(last);
+    let Msg::Do(command) = msg else { return Vec::new() };
+    match command {
+        Command::Down => state.at = state.at.saturating_add(1).min(last),
+        Command::Up => state.at = state.at.saturating_sub(1),
+        Command::PageDown => state.at = state.at.saturating_add(page).min(last),
+        Command::PageUp => state.at = state.at.saturating_sub(page),
+        Command::First => state.at = 0,
+        Command::Last => state.at = last,
+        Command::Walk => return vec![Effect::Go(To::Walk(None))],
+        Command::WalkHere => return state.marked(shared).map(|b| Effect::Go(To::Walk(Some(b)))).into_iter().collect(),
+        Command::BenchPage => return state.marked(shared).map(|b| Effect::Go(To::Bench(b))).into_iter().collect(),
+        _ => {}
+    }
+    Vec::new()
+}

@@ -1,0 +1,95 @@
+//! Against slips of the finger: the same digit right after a bench has changed, and a key held down.
+//!
+//! Few terminals tell that a key is held down; most send it again and again as if it were pressed. Such a row is known by
+//! its pace, faster than a finger taps twice.
+
+/// The same digit is not taken for this long after it brought up another bench, milliseconds.
+const AFTER_BENCH: u64 = 300;
+/// The same digit twice within this time is one key held down, milliseconds: keyboards repeat every 30 to 90.
+const HELD: u64 = 100;
+
+/// What the guard says of a digit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// Take it.
+    Take,
+    /// The bench has just changed under this finger.
+    JustChanged,
+    /// The key is held down.
+    Held,
+}
+
+/// What it remembers.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Guard {
+    /// The last digit seen, taken or not, and when.
+    last: Option<(u8, u64)>,
+    /// The last was not taken.
+    refused: bool,
+    /// The digit that brought this bench up, and when.
+    brought: Option<(u8, u64)>,
+}
+
+impl Guard {
+    /// Judges a digit pressed at a time.
+    pub fn judge(&mut self, digit: u8, ms: u64) -> Verdict {
+        let gap = self.last.filter(|(d, _)| *d == digit).map(|(_, then)| ms.saturating_sub(then));
+        let since = self.brought.filter(|(d, _)| *d == digit).map(|(_, then)| ms.saturating_sub(then));
+        let verdict = if since.is_some_and(|s| s < AFTER_BENCH) {
+            Verdict::JustChanged
+        } else if gap.is_some_and(|g| g < HELD || (self.refused && g < AFTER_BENCH)) {
+            Verdict::Held
+        } else {
+            Verdict::Take
+        };
+        self.last = Some((digit, ms));
+        self.refused = verdict != Verdict::Take;
+        verdict
+    }
+
+    /// The guard of the bench that a digit brought up.
+    #[must_use]
+    pub const fn on_next_bench(self, ms: u64) -> Self {
+        let brought = match self.last {
+            Some((digit, _)) => Some((digit, ms)),
+            None => None,
+        };
+        Self { last: self.last, refused: false, brought }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_same_digit_right_after_a_bench_change_is_not_taken() {
+        let mut guard = Guard::default();
+        assert_eq!(guard.judge(3, 1_000), Verdict::Take);
+        let mut guard = guard.on_next_bench(1_000);
+        assert_eq!(guard.judge(3, 1_250), Verdict::JustChanged);
+        assert_eq!(guard.judge(4, 1_260), Verdict::Take, "another digit is meant");
+        let mut guard = Guard::default();
+        guard.judge(3, 1_000);
+        let mut guard = guard.on_next_bench(1_000);
+        assert_eq!(guard.judge(3, 1_300), Verdict::Take, "after 300 ms it is meant");
+    }
+
+    #[test]
+    fn a_key_held_down_is_taken_once() {
+        let mut guard = Guard::default();
+        assert_eq!(guard.judge(3, 0), Verdict::Take);
+        let mut guard = guard.on_next_bench(0);
+        for ms in (33..2_000).step_by(33) {
+            assert_ne!(guard.judge(3, ms), Verdict::Take, "{ms}");
+        }
+        assert_eq!(guard.judge(3, 2_400), Verdict::Take, "let go and pressed again");
+    }
+
+    #[test]
+    fn two_checks_of_one_bench_may_have_the_same_digit() {
+        let mut guard = Guard::default();
+        assert_eq!(guard.judge(3, 0), Verdict::Take);
+        assert_eq!(guard.judge(3, 150), Verdict::Take);
+    }
+}

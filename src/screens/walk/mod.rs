@@ -1,0 +1,83 @@
+//! The Walk card: one bench, the checks due today, a digit each.
+//!
+//! A digit is saved at once and the next check comes; after the last the next bench. What guards against a slip of the
+//! finger stands in `guard`, what a digit means in `checks`, which bench comes next in `route`.
+
+mod checks;
+mod guard;
+mod route;
+mod update;
+mod view;
+
+pub use checks::{Scale, scale};
+pub use route::next_open;
+pub use update::update;
+pub use view::view;
+
+use crate::keys::Context;
+use crate::model::{Field, Shared};
+use crate::warnings::{CheckName, due};
+use guard::Guard;
+
+/// The card of one bench.
+#[derive(Debug, Clone)]
+pub struct State {
+    bench: String,
+    /// The checks of this card in the order they are asked: those due, and those asked for by "more".
+    checks: Vec<CheckName>,
+    /// The check asked now; past the end when nothing is left on this bench.
+    at: usize,
+    /// The line being typed, for heights.
+    line: Field,
+    guard: Guard,
+}
+
+impl State {
+    /// The card of a bench, or of the first not walked. `None`, with a word below the page, where there is none to go to.
+    pub fn open(from: Option<&str>, shared: &mut Shared) -> Option<Self> {
+        let code = match from {
+            Some(code) => code.to_owned(),
+            None => match next_open(shared, None) {
+                Some(code) => code,
+                None => {
+                    shared.say("Every bench that can be walked is walked.");
+                    return None;
+                }
+            },
+        };
+        if let Some(why) = route::shut(shared, &code) {
+            shared.trouble(why);
+            return None;
+        }
+        Some(Self::card(&code, shared, Guard::default()))
+    }
+
+    /// The card of a bench that can be walked.
+    fn card(code: &str, shared: &mut Shared, guard: Guard) -> Self {
+        shared.cache.now(&shared.season, code, shared.day, &shared.limits);
+        let due = due(&shared.season, code, shared.day, &shared.limits);
+        let at = due.iter().position(|c| !c.done).unwrap_or(due.len());
+        let line = shared.draft(&draft_name(code));
+        Self { bench: code.to_owned(), checks: due.iter().map(|c| c.what).collect(), at, line, guard }
+    }
+
+    /// The bench.
+    pub fn bench(&self) -> &str {
+        &self.bench
+    }
+
+    /// The check asked now.
+    pub fn check(&self) -> Option<CheckName> {
+        self.checks.get(self.at).copied()
+    }
+
+    /// Where keys are pressed: digits are scores, but for heights a line is typed.
+    pub fn context(&self, _shared: &Shared) -> Context {
+        if self.check() == Some(CheckName::Height) { Context::WalkLine } else { Context::Walk }
+    }
+}
+
+/// The name under which a half-typed line of heights is kept.
+fn draft_name(bench: &str) -> String {
+    format!("height {bench}")
+}

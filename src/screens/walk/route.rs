@@ -1,0 +1,65 @@
+//! Which bench comes next.
+
+use crate::model::Shared;
+use crate::report::day;
+use crate::warnings::due;
+
+/// Why a bench cannot be walked now, in words; `None` when it can.
+pub(super) fn shut(shared: &Shared, code: &str) -> Option<String> {
+    if let Some(until) = shared.closed_until(code) {
+        let on = if until.date_naive() == shared.day { String::new() } else { day::short(until.date_naive()) + " " };
+        return Some(format!(
+            "{code} is closed until {on}{}, as known here; the posted sign decides.",
+            day::time(&until)
+        ));
+    }
+    match shared.season.standing(code, shared.day) {
+        Some(_) => None,
+        None => Some(format!("{code} is empty.")),
+    }
+}
+
+/// True where a check is due and not done, and the bench can be walked.
+fn open(shared: &Shared, code: &str) -> bool {
+    if shared.cache.fresh(code).is_some_and(|s| s.due.iter().all(|c| c.done)) {
+        return false;
+    }
+    let left = due(&shared.season, code, shared.day, &shared.limits).iter().any(|c| !c.done);
+    left && shared.closed_until(code).is_none()
+}
+
+/// The first bench in walking order after this one that has a check due, going round at the end; never this one itself.
+pub fn next_open(shared: &Shared, after: Option<&str>) -> Option<String> {
+    let benches = shared.season.benches();
+    let start = after.and_then(|code| benches.iter().position(|b| b.bench == code)).map_or(0, |i| i.saturating_add(1));
+    let (before, behind) = benches.split_at(start.min(benches.len()));
+    let mut round = behind.iter().chain(before);
+    round.find(|b| Some(b.bench.as_str()) != after && open(shared, &b.bench)).map(|b| b.bench.clone())
+}
+
+/// The benches passed over because they are closed, on the way from one bench to another.
+pub(super) fn closed_between(shared: &Shared, from: &str, to: &str) -> Vec<String> {
+    let benches = shared.season.benches();
+    let place = |code: &str| benches.iter().position(|b| b.bench == code).unwrap_or(0);
+    let (from, to) = (place(from), place(to));
+    benches
+        .iter()
+        .take(to)
+        .skip(from.saturating_add(1))
+        .filter(|b| shared.closed_until(&b.bench).is_some())
+        .map(|b| b.bench.clone())
+        .collect()
+}
+
+/// The nearest bench before or after in walking order that can be walked, checks due or not.
+pub(super) fn neighbor(shared: &Shared, code: &str, onward: bool) -> Option<String> {
+    let benches = shared.season.benches();
+    let at = benches.iter().position(|b| b.bench == code)?;
+    let can = |b: &&&crate::record::Bench| shut(shared, &b.bench).is_none();
+    let found = if onward {
+        benches.iter().skip(at.saturating_add(1)).find(can)
+    } else {
+        benches.iter().take(at).rev().find(can)
+    };
+    found.map(|b| b.bench.clone())
+}

@@ -1,0 +1,89 @@
+//! The frame around every page: a title row, the body, what was said last, the hints.
+
+use super::{Role, put, width};
+use crate::input::Look;
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+/// The least window a page is drawn in, columns and rows.
+const LEAST: (u16, u16) = (40, 12);
+
+/// The window is too small for a page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TooSmall;
+
+/// Says in a small window that it is too small; `Ok` where it is not.
+///
+/// # Errors
+/// [`TooSmall`] when it said so: nothing else is to be drawn then.
+pub fn too_small(frame: &mut Frame<'_>, look: Look) -> Result<(), TooSmall> {
+    let area = frame.area();
+    if area.width >= LEAST.0 && area.height >= LEAST.1 {
+        return Ok(());
+    }
+    for (row, text) in ["Window too small.", "40 x 12 is needed."].into_iter().enumerate() {
+        put(frame, area, u16::try_from(row).unwrap_or(0), Span::styled(text, look.style(Role::Said)));
+    }
+    Err(TooSmall)
+}
+
+/// A page: its title, what stands right of it, and the two lines below the body.
+#[derive(Debug, Clone)]
+pub struct Page<'a> {
+    /// The name of the page, with what it is about.
+    pub title: String,
+    /// Site, day and time of day, who writes.
+    pub right: String,
+    /// What was said last.
+    pub said: Option<(String, Role)>,
+    /// Keys and what they do.
+    pub hints: Vec<(String, &'a str)>,
+}
+
+impl Page<'_> {
+    /// Draws the frame and gives the room for the body.
+    pub fn draw(&self, frame: &mut Frame<'_>, look: Look) -> Rect {
+        let area = frame.area();
+        let gap = area.width.saturating_sub(width(&self.title)).saturating_sub(width(&self.right));
+        let head = vec![
+            Span::styled(self.title.clone(), look.style(Role::Title)),
+            Span::raw(" ".repeat(usize::from(gap.max(1)))),
+            Span::raw(self.right.clone()),
+        ];
+        put(frame, area, 0, Line::from(head));
+        let hints = self.hint_lines(area.width, look);
+        let foot = u16::try_from(hints.len()).unwrap_or(1);
+        if let Some((said, role)) = &self.said {
+            let row = area.height.saturating_sub(foot.saturating_add(1));
+            put(frame, area, row, Span::styled(said.clone(), look.style(*role)));
+        }
+        for (i, line) in hints.into_iter().enumerate() {
+            let row = area.height.saturating_sub(foot).saturating_add(u16::try_from(i).unwrap_or(0));
+            put(frame, area, row, line);
+        }
+        Rect { y: area.y.saturating_add(1), height: area.height.saturating_sub(foot.saturating_add(2)), ..area }
+    }
+
+    /// The hints on one row, or two where they need it.
+    fn hint_lines(&self, cells: u16, look: Look) -> Vec<Line<'static>> {
+        let mut lines = vec![Vec::new()];
+        let mut used = 0_u16;
+        for (key, hint) in &self.hints {
+            let wide = width(key).saturating_add(width(hint)).saturating_add(3);
+            if used.saturating_add(wide) > cells.saturating_add(2) && used > 0 {
+                if lines.len() == 2 {
+                    break;
+                }
+                lines.push(Vec::new());
+                used = 0;
+            }
+            used = used.saturating_add(wide);
+            if let Some(line) = lines.last_mut() {
+                line.push(Span::styled(key.clone(), look.style(Role::Key)));
+                line.push(Span::raw(format!(" {hint}  ")));
+            }
+        }
+        lines.into_iter().map(Line::from).collect()
+    }
+}

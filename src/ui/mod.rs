@@ -1,0 +1,20 @@
+//! How things are drawn: 16 colors and modifiers, our few glyphs, text cut to its width, the frame around every page.
+//!
+//! Nothing here knows what is shown. Writing goes through widgets only, never through an index into the buffer, so that no
+//! size of window can end the program.
+
+mod big;
+mod frame;
+mod glyphs;
+mod scrub;
+mod sheet;
+mod text;
+mod theme;
+
+pub use big::{BIG_HEIGHT, big};
+pub use frame::{Page, TooSmall, too_small};
+pub use glyphs::Glyphs;
+pub use scrub::scrub;
+pub use sheet::{sheet, typed};
+pub use text::{fit, put, rows, width, wrap};
+pub use theme::Role;

@@ -1,0 +1,106 @@
+//! Text cut, wrapped and put on a row.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::Line;
+use unicode_segmentation::UnicodeSegmentation;
+use unicode_width::UnicodeWidthStr;
+
+/// The cells a text takes.
+pub fn width(text: &str) -> u16 {
+    u16::try_from(text.width()).unwrap_or(u16::MAX)
+}
+
+/// A text made exactly so wide: filled up with blanks, or cut with `..` at its end.
+pub fn fit(text: &str, cells: usize) -> String {
+    let wide = text.width();
+    if wide <= cells {
+        return format!("{text}{}", " ".repeat(cells.saturating_sub(wide)));
+    }
+    let keep = cells.saturating_sub(2);
+    let (mut cut, mut used) = (String::new(), 0_usize);
+    for grapheme in text.graphemes(true) {
+        let w = grapheme.width();
+        if used.saturating_add(w) > keep {
+            break;
+        }
+        cut.push_str(grapheme);
+        used = used.saturating_add(w);
+    }
+    let left = cells.saturating_sub(used);
+    cut.push_str(&".".repeat(left.min(2)));
+    cut.push_str(&" ".repeat(left.saturating_sub(2)));
+    cut
+}
+
+/// A text broken at blanks into lines no wider than `cells`; words too long are cut.
+pub fn wrap(text: &str, cells: usize) -> Vec<String> {
+    let cells = cells.max(1);
+    let mut lines = Vec::new();
+    for paragraph in text.split('\n') {
+        let indent: String = paragraph.chars().take_while(|c| *c == ' ').take(cells / 2).collect();
+        let mut line = indent.clone();
+        let mut fresh = true;
+        for word in paragraph.split_whitespace() {
+            let gap = usize::from(!fresh);
+            if !fresh && line.width().saturating_add(gap).saturating_add(word.width()) > cells {
+                lines.push(std::mem::replace(&mut line, indent.clone()));
+                fresh = true;
+            }
+            if !fresh {
+                line.push(' ');
+            }
+            let room = cells.saturating_sub(line.width());
+            if word.width() > room {
+                line.push_str(&fit(word, room))
+            } else {
+                line.push_str(word)
+            }
+            fresh = false;
+        }
+        lines.push(line);
+    }
+    lines
+}
+
+/// Puts a line on a row of an area; rows outside it are left out.
+pub fn put<'a>(frame: &mut Frame<'_>, area: Rect, row: u16, line: impl Into<Line<'a>>) {
+    let place = Rect { y: area.y.saturating_add(row), height: 1, ..area }.intersection(area);
+    let place = place.intersection(frame.area());
+    if !place.is_empty() {
+        frame.render_widget(line.into(), place);
+    }
+}
+
+/// Splits an area into a top of so many rows and the rest.
+pub fn rows(area: Rect, top: u16) -> (Rect, Rect) {
+    let top = top.min(area.height);
+    let first = Rect { height: top, ..area };
+    let rest = Rect { y: area.y.saturating_add(top), height: area.height.saturating_sub(top), ..area };
+    (first, rest)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn text_is_wrapped_at_blanks() {
+        assert_eq!(wrap("look at the roots", 8), ["look at", "the", "roots"]);
+        assert_eq!(wrap("  two words", 7), ["  two", "  words"]);
+        assert_eq!(wrap("", 5), [""]);
+    }
+
+    proptest! {
+        #[test]
+        fn fitted_text_is_exactly_so_wide(text in "[a-z日é ]{0,20}", cells in 0usize..30) {
+            prop_assert_eq!(fit(&text, cells).width(), cells);
+        }
+
+        #[test]
+        fn wrapped_lines_are_never_wider(text in "[a-z日 \n]{0,80}", cells in 2usize..30) {
+            for line in wrap(&text, cells) { prop_assert!(line.width() <= cells, "{line:?}"); }
+        }
+    }
+}
