@@ -1,7 +1,8 @@
 //! Water in the pot: how much is left by weight, how long it lasts, and what a poinsettia usually uses.
 //!
-//! "Percent of container capacity" is reckoned in two ways that give very different numbers for the same pot (Dumroese, Montville and
-//! Pinto 2015): as a share of the available water and as a share of the whole pot's full weight. Both are given, by name.
+//! "Percent of container capacity" is reckoned in two ways that give very different numbers for the same pot
+//! (Dumroese, Montville and Pinto 2015): as a share of the available water and as a share of the whole pot's full
+//! weight. Both are given, by name.
 
 use super::{CropError, within};
 use crate::units::{Mass, Volume};
@@ -12,7 +13,8 @@ const MOST_G: f64 = 200_000.0;
 /// What three weights of a pot say.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WaterLeft {
-    /// Share of the available water (full less wilted) still there: 1 full, 0 at first wilt. Below the wilt weight it is 0.
+    /// Share of the available water (full less wilted) still there: 1 full, 0 at first wilt. Below the wilt weight it
+    /// is 0.
     pub of_available: f64,
     /// Weight now as a share of the full weight.
     pub of_full_weight: f64,
@@ -24,12 +26,13 @@ pub struct WaterLeft {
 
 /// What is left in a pot: weight after soaking and full drainage, weight at first wilt, weight now.
 ///
-/// Method: UC ANR, "When to irrigate containers" (available water = drained-full less first wilt; several representative plants); Dumroese and others
-/// 2015. No trigger weight for poinsettia was found in print: the grower picks one.
+/// Method: UC ANR, "When to irrigate containers" (available water = drained-full less first wilt; several
+/// representative plants); Dumroese and others 2015. No trigger weight for poinsettia was found in print: the grower
+/// picks one.
 ///
 /// # Errors
-/// [`CropError::Impossible`] for weights of 0 or less; [`CropError::Contradiction`] when the pot is now heavier than full
-/// (weigh it full again: the plant has grown or the pot is not the same), or wilted heavier than full.
+/// [`CropError::Impossible`] for weights of 0 or less; [`CropError::Contradiction`] when the pot is now heavier than
+/// full (weigh it full again: the plant has grown or the pot is not the same), or wilted heavier than full.
 pub fn water_left(full: Mass, wilt: Mass, now: Mass) -> Result<WaterLeft, CropError> {
     let full_g = within("full weight", full.g(), 0.1, MOST_G, "g")?;
     let wilt_g = within("weight at first wilt", wilt.g(), 0.1, MOST_G, "g")?;
@@ -99,7 +102,8 @@ pub fn typical_use(week: f64) -> Result<Volume, CropError> {
 /// Water a 15-cm pot uses between two weeks after planting, by the lines of [`typical_use`].
 ///
 /// # Errors
-/// [`CropError::NotCovered`] outside weeks 1 to 13; [`CropError::Contradiction`] when the weeks are the wrong way round.
+/// [`CropError::NotCovered`] outside weeks 1 to 13; [`CropError::Contradiction`] when the weeks are the wrong way
+/// round.
 pub fn typical_use_between(from: f64, to: f64) -> Result<Volume, CropError> {
     typical_use(from)?;
     typical_use(to)?;
@@ -123,6 +127,7 @@ pub fn typical_use_between(from: f64, to: f64) -> Result<Volume, CropError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     fn g(grams: f64) -> Mass {
@@ -155,7 +160,7 @@ mod tests {
         }
 
         #[test]
-        fn nothing_is_not_finite(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, c in proptest::num::f64::ANY) {
+        fn nothing_is_not_finite(a in ANY, b in ANY, c in ANY) {
             if let Ok(left) = water_left(g(a), g(b), g(c)) {
                 prop_assert!((0.0..=1.0).contains(&left.of_available) && (0.0..=1.0).contains(&left.of_full_weight));
             }

@@ -1,7 +1,7 @@
 //! Printed tables of ounces, grams and ppm: straight into the tank and through an injector.
 //!
-//! Tables are made with one of three constants (75, the label's 74.074, the exact 74.892). A row that holds a table to its
-//! last digit names the constant; a row of what Benchwalk itself reckons is held to 2 %.
+//! Tables are made with one of three constants (75, the label's 74.074, the exact 74.892). A row that holds a table
+//! to its last digit names the constant; a row of what Benchwalk itself reckons is held to 2 %.
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::feed::{

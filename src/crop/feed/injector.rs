@@ -31,8 +31,8 @@ impl Injector {
 /// Grams of material in each liter of stock.
 ///
 /// # Errors
-/// [`CropError::Impossible`] for a strength that cannot be, or one that wants more than 1,000 g in a liter of stock: no such stock dissolves
-/// (house rule; how much really does stands on the bag).
+/// [`CropError::Impossible`] for a strength that cannot be, or one that wants more than 1,000 g in a liter of stock:
+/// no such stock dissolves (house rule; how much really does stands on the bag).
 pub fn stock_g_per_l(target: Concentration, share: Fraction, injector: Injector) -> Result<f64, CropError> {
     let grams = checked_ppm(target)? * injector.ratio() / (1000.0 * share.share());
     within("material in the stock", grams, 0.0, 1000.0, "g per liter")
@@ -88,6 +88,7 @@ pub fn batch_of_feed(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     proptest! {
@@ -104,7 +105,7 @@ mod tests {
         }
 
         #[test]
-        fn nothing_is_not_finite(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, c in proptest::num::f64::ANY) {
+        fn nothing_is_not_finite(a in ANY, b in ANY, c in ANY) {
             let share = Fraction::from_percent(20.0).unwrap();
             if let (Ok(injector), target) = (Injector::one_to(b), Concentration::from_ppm(a)) {
                 for batch in [batch_of_feed(target, share, injector, Volume::from_ml(c)), batch_of_stock(target, share, injector, Volume::from_ml(c))].into_iter().flatten() {

@@ -87,7 +87,8 @@ impl NitrogenForms {
     /// Ammonium and urea as a share (0 to 1) of all nitrogen.
     ///
     /// # Errors
-    /// [`CropError::Impossible`] for a form outside 0 to 100 %; [`CropError::Missing`] when there is no nitrogen at all.
+    /// [`CropError::Impossible`] for a form outside 0 to 100 %; [`CropError::Missing`] when there is no nitrogen at
+    /// all.
     pub fn ammonium_share(self) -> Result<f64, CropError> {
         let ammonium = within("ammonium N", self.ammonium, 0.0, 100.0, "%")?;
         let urea = within("urea N", self.urea, 0.0, 100.0, "%")?;
@@ -99,8 +100,9 @@ impl NitrogenForms {
         Ok((ammonium + urea) / total)
     }
 
-    /// Where that share stands. Trials found some ammonium to help growth and edge burn to double with it, and the ceilings in
-    /// print are 40 and 50 %; the 25 % from first color is a house rule drawn from the advice to go over to nitrate.
+    /// Where that share stands. Trials found some ammonium to help growth and edge burn to double with it, and the
+    /// ceilings in print are 40 and 50 %; the 25 % from first color is a house rule drawn from the advice to go over
+    /// to nitrate.
     ///
     /// # Errors
     /// As [`NitrogenForms::ammonium_share`].
@@ -190,8 +192,8 @@ pub enum Clash {
     CalciumPhosphate,
 }
 
-/// The clashes between materials in one concentrated stock, by their places in the list. A single bag is its maker's affair:
-/// nothing clashes with itself.
+/// The clashes between materials in one concentrated stock, by their places in the list. A single bag is its maker's
+/// affair: nothing clashes with itself.
 pub fn clashes(materials: &[Carries]) -> Vec<(usize, usize, Clash)> {
     let mut found = Vec::new();
     for (first, a) in materials.iter().enumerate() {
@@ -210,6 +212,7 @@ pub fn clashes(materials: &[Carries]) -> Vec<(usize, usize, Clash)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     #[test]
@@ -238,7 +241,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn nothing_is_not_finite(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, c in proptest::num::f64::ANY) {
+        fn nothing_is_not_finite(a in ANY, b in ANY, c in ANY) {
             if let Ok(share) = (NitrogenForms { ammonium: a, urea: b, nitrate: c }).ammonium_share() {
                 prop_assert!((0.0..=1.0).contains(&share));
             }

@@ -24,9 +24,9 @@ pub use label::{
     AmmoniumState, Analysis, CaMgState, Carries, Clash, Elements, NitrogenForms, ca_mg_state, ca_to_mg,
     calcium_for_magnesium, clashes,
 };
-pub use salts::{How, Salt, USUAL_RATES, UsualRate};
+pub use salts::{How, Salt, USUAL_RATES, UsualRate, beyond_usual, usual_rates};
 pub use topdress::{
     Nutrient, Topdress, TopdressAnswer, kg_m3_to_lb_yd3, lb_yd3_to_kg_m3, mix_rate_kg_m3, topdress, uptake_mg,
 };
 pub use water::{Alkalinity, InjectorCheck, LabelEc, injector_check};
-pub use weighing::{Scale, TwoStep, Weighed, ppm_from_stock, two_step, weigh};
+pub use weighing::{HowToWeigh, Scale, TwoStep, Weighed, how_to_weigh, ppm_from_stock, two_step, weigh};

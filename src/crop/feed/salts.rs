@@ -5,6 +5,7 @@
 
 use super::Fraction;
 use crate::crop::{CropError, within};
+use crate::units::Concentration;
 
 // Standard atomic weights, abridged (IUPAC 2021).
 const H: f64 = 1.008;
@@ -103,9 +104,9 @@ pub struct UsualRate {
 
 const MOLYBDATES: &[Salt] = &[Salt::SodiumMolybdate, Salt::AmmoniumMolybdate];
 
-/// The rates in print. Drench rates printed by weight (1 lb and 24 oz of magnesium sulfate, 2 oz of a molybdate, 1 lb of
-/// calcium chloride per 100 gal) are given as the ppm they make.
-pub const USUAL_RATES: [UsualRate; 7] = [
+/// The rates in print. Drench rates printed by weight (1 lb and 24 oz of magnesium sulfate, 2 oz of a molybdate, 1 lb
+/// of calcium chloride per 100 gal) are given as the ppm they make.
+pub static USUAL_RATES: [UsualRate; 7] = [
     UsualRate {
         salts: &[Salt::MagnesiumSulfate],
         how: How::Continuous,
@@ -157,16 +158,31 @@ pub const USUAL_RATES: [UsualRate; 7] = [
     },
 ];
 
+/// The rates in print for one salt given one way.
+pub fn usual_rates(salt: Salt, how: How) -> impl Iterator<Item = &'static UsualRate> {
+    USUAL_RATES.iter().filter(move |rate| rate.how == how && rate.salts.contains(&salt))
+}
+
+/// True when a strength is more than `times` over every rate in print for this salt given this way: ask before mixing. None where no
+/// rate is in print.
+pub fn beyond_usual(salt: Salt, how: How, strength: Concentration, times: f64) -> Option<bool> {
+    let top = usual_rates(salt, how).map(|rate| rate.high_ppm).reduce(f64::max)?;
+    Some(strength.ppm() > top * times)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
     fn every_rate_has_a_range_and_a_source() {
-        for rate in USUAL_RATES {
+        for rate in &USUAL_RATES {
             assert!(rate.low_ppm > 0.0 && rate.low_ppm <= rate.high_ppm && !rate.source.is_empty());
             assert!(!rate.salts.is_empty());
         }
+        let beyond = |ppm| beyond_usual(Salt::CalciumChloride, How::Spray, Concentration::from_ppm(ppm), 1.5);
+        assert_eq!((beyond(600.0), beyond(601.0)), (Some(false), Some(true)));
+        assert_eq!(beyond_usual(Salt::CalciumChloride, How::Drench, Concentration::from_ppm(1.0), 1.5), None);
         assert!(Salt::ALL.iter().all(|salt| (0.05..0.6).contains(&salt.fraction().share())));
         assert!(Salt::CalciumChloride.g_per_l(f64::NAN).is_err());
     }

@@ -62,7 +62,8 @@ pub enum Nutrient {
     Mg,
 }
 
-/// What a plant takes up in so many weeks from potting to anthesis, mg: the mean of the first and last weekly uptake times the weeks.
+/// What a plant takes up in so many weeks from potting to anthesis, mg: the mean of the first and last weekly uptake
+/// times the weeks.
 ///
 /// Weekly uptake from potting to anthesis, no leaching: "Nutrient uptake in poinsettia during different stages of
 /// physiological development" (authors from memory: Whipker and Hammer 1997). The mean is ours.
@@ -118,6 +119,7 @@ pub fn mix_rate_kg_m3(per_pot: Mass, mix: Volume) -> Result<f64, CropError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     proptest! {
@@ -131,7 +133,7 @@ mod tests {
         }
 
         #[test]
-        fn nothing_is_not_finite(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, pots in proptest::num::u32::ANY) {
+        fn nothing_is_not_finite(a in ANY, b in ANY, pots in any::<u32>()) {
             let nitrogen = Fraction::from_percent(15.0).unwrap();
             if let Ok(answer) = topdress(Topdress { per_pot: Mass::from_g(a), pots, nitrogen }) {
                 prop_assert!(answer.total.g().is_finite() && answer.times_uptake.is_finite());

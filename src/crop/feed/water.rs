@@ -58,7 +58,8 @@ impl Alkalinity {
     }
 }
 
-/// One line of a bag's own chart: this EC at this much N. It varies nearly twofold from bag to bag, so there is no default.
+/// One line of a bag's own chart: this EC at this much N. It varies nearly twofold from bag to bag, so there is no
+/// default.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LabelEc {
     ec: Conductivity,
@@ -76,7 +77,8 @@ impl LabelEc {
         Ok(Self { ec, at_n })
     }
 
-    /// mS/cm a ppm of N; EC rises in a straight line with the feed (a supplier's chart for 15-5-15 does to the last digit).
+    /// mS/cm a ppm of N; EC rises in a straight line with the feed (a supplier's chart for 15-5-15 does to the last
+    /// digit).
     pub fn per_ppm(self) -> f64 {
         self.ec.ms_cm() / self.at_n.ppm()
     }
@@ -103,12 +105,12 @@ pub struct InjectorCheck {
     pub of_wanted: f64,
 }
 
-/// Holds the feed's EC against the chart: (feed EC less water EC) over the chart's EC a ppm ("Check your fertilizer injectors", UMass Floriculture
-/// 2008).
+/// Holds the feed's EC against the chart: (feed EC less water EC) over the chart's EC a ppm ("Check your fertilizer
+/// injectors", UMass Floriculture 2008).
 ///
 /// # Errors
-/// [`CropError::Impossible`] for numbers that cannot be (N wanted at least 1 ppm); [`CropError::Contradiction`] when the feed
-/// reads less than the plain water: then one of the two is not what it is called, or the meter is off.
+/// [`CropError::Impossible`] for numbers that cannot be (N wanted at least 1 ppm); [`CropError::Contradiction`] when
+/// the feed reads less than the plain water: then one of the two is not what it is called, or the meter is off.
 pub fn injector_check(
     label: LabelEc,
     wanted: Concentration,
@@ -132,6 +134,7 @@ pub fn injector_check(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     fn ms(ec: f64) -> Conductivity {
@@ -166,7 +169,7 @@ mod tests {
         }
 
         #[test]
-        fn nothing_is_not_finite(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, c in proptest::num::f64::ANY, d in proptest::num::f64::ANY) {
+        fn nothing_is_not_finite(a in ANY, b in ANY, c in ANY, d in ANY) {
             if let Ok(label) = LabelEc::from_chart(ms(a), Concentration::from_ppm(b))
                 && let Ok(check) = injector_check(label, Concentration::from_ppm(c), ms(d), ms(a)) {
                 prop_assert!(check.of_wanted.is_finite() && check.delivers.ppm().is_finite());

@@ -75,8 +75,9 @@ pub struct TwoStep {
 /// `first` is the volume of the first solution, `measure` the step of the cylinder or syringe it is taken with.
 ///
 /// # Errors
-/// [`CropError::Impossible`] for numbers that cannot be; [`CropError::Contradiction`] when the part to take is under twenty steps of the
-/// measure (take a larger first volume or a finer measure) or more than the first solution holds (weigh it straight).
+/// [`CropError::Impossible`] for numbers that cannot be; [`CropError::Contradiction`] when the part to take is under
+/// twenty steps of the measure (take a larger first volume or a finer measure) or more than the first solution holds
+/// (weigh it straight).
 pub fn two_step(needed: Mass, scale: Scale, first: Volume, measure: Volume) -> Result<TwoStep, CropError> {
     let needed_g = within("weight needed", needed.g(), 1e-6, MOST_G, "g")?;
     let first_ml = checked_ml(first)?;
@@ -98,6 +99,38 @@ pub fn two_step(needed: Mass, scale: Scale, first: Volume, measure: Volume) -> R
     Ok(TwoStep { weigh: Mass::from_g(weigh), dissolve_in: first, take: Volume::from_ml(take), off: take / exact - 1.0 })
 }
 
+/// How a weight is brought into the tank.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum HowToWeigh {
+    /// Weigh it straight.
+    Straight(Weighed),
+    /// Too little for the scale: by way of a first solution.
+    TwoStep(TwoStep),
+}
+
+impl HowToWeigh {
+    /// What is given over what was wanted, less 1 (0.01 is 1 % too much).
+    pub const fn off(self) -> f64 {
+        match self {
+            Self::Straight(weighed) => weighed.off,
+            Self::TwoStep(plan) => plan.off,
+        }
+    }
+}
+
+/// Straight where the scale can, by two steps where it cannot; `first` and `measure` as for [`two_step`].
+///
+/// # Errors
+/// As [`weigh`] and [`two_step`].
+pub fn how_to_weigh(needed: Mass, scale: Scale, first: Volume, measure: Volume) -> Result<HowToWeigh, CropError> {
+    let weighed = weigh(needed, scale)?;
+    if weighed.too_small {
+        two_step(needed, scale, first, measure).map(HowToWeigh::TwoStep)
+    } else {
+        Ok(HowToWeigh::Straight(weighed))
+    }
+}
+
 /// The ppm in `into` after taking a part of a first solution into it.
 ///
 /// # Errors
@@ -117,6 +150,7 @@ pub fn ppm_from_stock(
 mod tests {
     use super::super::{Salt, material_for};
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     #[test]
@@ -141,6 +175,14 @@ mod tests {
         assert!(plan(21.0).unwrap_err().to_string().contains("weighed straight"));
     }
 
+    #[test]
+    fn the_scale_decides_the_way() {
+        let scale = Scale::steps_of(Mass::from_g(1.0)).unwrap();
+        let way = |g: f64| how_to_weigh(Mass::from_g(g), scale, Volume::from_ml(1000.0), Volume::from_ml(1.0)).unwrap();
+        assert!(matches!(way(20.0), HowToWeigh::Straight(_)) && matches!(way(19.9), HowToWeigh::TwoStep(_)));
+        assert!(way(812.3).off().abs() < 0.001);
+    }
+
     proptest! {
         #[test]
         fn rounding_is_never_more_than_half_a_step(g in 0.0..10_000.0f64, step in 0.001..1000.0f64) {
@@ -158,7 +200,7 @@ mod tests {
         }
 
         #[test]
-        fn nothing_is_not_finite(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, c in proptest::num::f64::ANY, d in proptest::num::f64::ANY) {
+        fn nothing_is_not_finite(a in ANY, b in ANY, c in ANY, d in ANY) {
             if let Ok(scale) = Scale::steps_of(Mass::from_g(b)) {
                 if let Ok(weighed) = weigh(Mass::from_g(a), scale) {
                     prop_assert!(weighed.weigh.g().is_finite() && weighed.off.is_finite());

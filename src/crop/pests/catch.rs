@@ -100,8 +100,8 @@ pub struct Growth {
     pub doubling_days: f64,
 }
 
-/// How whitefly may multiply in some days: tenfold in 28 ("Scouting poinsettias for whiteflies", Kent County extension, 2008). Numbers of insects,
-/// not shares of plants, and only while nothing is done and it is warm.
+/// How whitefly may multiply in some days: tenfold in 28 ("Scouting poinsettias for whiteflies", Kent County
+/// extension, 2008). Numbers of insects, not shares of plants, and only while nothing is done and it is warm.
 ///
 /// # Errors
 /// [`CropError::Impossible`] for days outside 0 to 180.
@@ -165,11 +165,12 @@ pub fn scouting_effort(area: Area) -> Result<ScoutingEffort, CropError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     proptest! {
         #[test]
-        fn catches_scale_and_stay_finite(cards in 0..1000u32, count in proptest::num::u32::ANY, days in proptest::num::f64::ANY, m2 in proptest::num::f64::ANY) {
+        fn catches_scale_and_stay_finite(cards in 0..1000u32, count in any::<u32>(), days in ANY, m2 in ANY) {
             let one = CardCatch { cards, count, days };
             match one.per_card_week() {
                 Ok(rate) => {

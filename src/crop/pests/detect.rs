@@ -2,7 +2,8 @@
 
 use crate::crop::{CropError, within};
 
-/// The chance (0 to 1) that at least one of `plants` picked at random is infested when `share` of all are: 1 - (1 - share)^n.
+/// The chance (0 to 1) that at least one of `plants` picked at random is infested when `share` of all are: 1 - (1 -
+/// share)^n.
 ///
 /// "20 whole plants detect more than 20 % in over 95 % of cases" (Spinner and others 2011) is one of its points.
 ///
@@ -16,7 +17,8 @@ pub fn detection_chance(plants: u32, share: f64) -> Result<f64, CropError> {
 /// The fewest plants that show a pest on `share` of them with at least `chance` (both 0 to 1).
 ///
 /// # Errors
-/// [`CropError::Impossible`] for a share outside 0.0001 to 1 or a chance outside 0 to 0.9999 (certainty takes every plant).
+/// [`CropError::Impossible`] for a share outside 0.0001 to 1 or a chance outside 0 to 0.9999 (certainty takes every
+/// plant).
 pub fn plants_to_detect(share: f64, chance: f64) -> Result<u32, CropError> {
     let share = within("share", share, 0.0001, 1.0, "")?;
     let chance = within("chance", chance, 0.0, 0.9999, "")?;
@@ -36,8 +38,8 @@ fn count(value: f64) -> u32 {
     value.clamp(0.0, f64::from(u32::MAX)).floor() as u32
 }
 
-/// Mean number of insects a plant when `share` of plants have any and they sit at random: -ln(1 - share). They sit in clumps,
-/// so the true mean is higher: a floor.
+/// Mean number of insects a plant when `share` of plants have any and they sit at random: -ln(1 - share). They sit in
+/// clumps, so the true mean is higher: a floor.
 ///
 /// # Errors
 /// [`CropError::Impossible`] for a share outside 0 to 0.9999.
@@ -49,6 +51,7 @@ pub fn mean_if_random(share: f64) -> Result<f64, CropError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     proptest! {
@@ -60,7 +63,7 @@ mod tests {
         }
 
         #[test]
-        fn nothing_is_not_finite(n in proptest::num::u32::ANY, a in proptest::num::f64::ANY, b in proptest::num::f64::ANY) {
+        fn nothing_is_not_finite(n in any::<u32>(), a in ANY, b in ANY) {
             if let Ok(chance) = detection_chance(n, a) {
                 prop_assert!((0.0..=1.0).contains(&chance));
             }

@@ -32,8 +32,8 @@ const Z: f64 = 1.96;
 /// succession, and statistical inference"; z = 1.96).
 ///
 /// # Errors
-/// [`CropError::Missing`] when no plant was inspected: that is no data, never 0 %. [`CropError::Contradiction`] when more are infested
-/// than were inspected.
+/// [`CropError::Missing`] when no plant was inspected: that is no data, never 0 %. [`CropError::Contradiction`] when
+/// more are infested than were inspected.
 pub fn infested(sample: Sample) -> Result<Infested, CropError> {
     if sample.inspected == 0 {
         return Err(CropError::Missing {
@@ -68,8 +68,8 @@ pub struct Pooled {
     pub standing_out: Vec<usize>,
 }
 
-/// Pools benches, and names those that stand at or over `line` (a share, 0 to 1) by themselves, so that one bad bench is
-/// not averaged away. Benches where nothing was inspected count for nothing.
+/// Pools benches, and names those that stand at or over `line` (a share, 0 to 1) by themselves, so that one bad bench
+/// is not averaged away. Benches where nothing was inspected count for nothing.
 ///
 /// # Errors
 /// As [`infested`]; [`CropError::Impossible`] for a line outside 0 to 1.

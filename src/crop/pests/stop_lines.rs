@@ -1,8 +1,9 @@
 //! Counting plants until it is enough: Wald's sequential test for a share.
 //!
-//! Two shares are chosen, one that is fine and one that is not, and the risks of calling one the other. After each plant
-//! the count is held against two straight lines: at or under the lower the bench is called fine, at or over the upper it is
-//! not, between them the scout goes on. The shares are a house choice: no stop lines for poinsettia were found in print.
+//! Two shares are chosen, one that is fine and one that is not, and the risks of calling one the other. After each
+//! plant the count is held against two straight lines: at or under the lower the bench is called fine, at or over the
+//! upper it is not, between them the scout goes on. The shares are a house choice: no stop lines for poinsettia were
+//! found in print.
 
 use crate::crop::{CropError, within};
 
@@ -29,8 +30,8 @@ pub enum Stop {
 }
 
 impl StopLines {
-    /// Lines for a fine share, a bad share, the risk of calling fine bad and the risk of calling bad fine (A. Wald 1945,
-    /// "Sequential tests of statistical hypotheses", the binomial case).
+    /// Lines for a fine share, a bad share, the risk of calling fine bad and the risk of calling bad fine (A. Wald
+    /// 1945, "Sequential tests of statistical hypotheses", the binomial case).
     ///
     /// # Errors
     /// [`CropError::Impossible`] for shares outside 0.001 to 0.999 or risks outside 0.001 to 0.49;
@@ -83,6 +84,7 @@ impl StopLines {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     proptest! {
@@ -96,7 +98,7 @@ mod tests {
         }
 
         #[test]
-        fn any_numbers_are_answered_or_refused(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, c in proptest::num::f64::ANY) {
+        fn any_numbers_are_answered_or_refused(a in ANY, b in ANY, c in ANY) {
             if let Ok(lines) = StopLines::new(a, b, c, c) {
                 prop_assert!(lines.slope.is_finite() && lines.low.is_finite() && lines.high.is_finite());
             }

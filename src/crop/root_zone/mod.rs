@@ -1,9 +1,9 @@
 //! The root zone: what a pH or an EC reading says, by the way it was taken, and what to do about it.
 //!
-//! Three ways of taking the EC are in use and their numbers differ nearly fivefold, so a reading without its method says
-//! nothing. `salts` classes a reading and carries it from one method to another, `ph` does the same for pH (which
-//! needs no conversion: the methods differ little, New England and Delaware extension, 2008), and `steps` lists what to
-//! do. Steps are an enum; their words live with the reports.
+//! Three ways of taking the EC are in use and their numbers differ nearly fivefold, so a reading without its method
+//! says nothing. `salts` classes a reading and carries it from one method to another, `ph` does the same for pH
+//! (which needs no conversion: the methods differ little, New England and Delaware extension, 2008), and `steps`
+//! lists what to do. Steps are an enum; their words live with the reports.
 
 mod ph;
 mod salts;

@@ -22,15 +22,15 @@ pub struct PhBounds {
 impl PhBounds {
     /// The bounds of an established crop.
     ///
-    /// Act under 5.4: e-GRO notes on hydrated lime (Owen, Whipker, Henry). Magnesium and molybdenum at risk under 5.5: MSU
-    /// Extension (Owen). Target 5.8-6.2: Ontario floriculture 2016 and others. Shortage of iron and manganese already
-    /// seen at 6.3-6.4: e-GRO case. Act over 6.5: "Avoiding top problems of poinsettias", 2002. Ceilings of 6.2, 6.5 and
-    /// 6.8 are all in print.
+    /// Act under 5.4: e-GRO notes on hydrated lime (Owen, Whipker, Henry). Magnesium and molybdenum at risk under
+    /// 5.5: MSU Extension (Owen). Target 5.8-6.2: Ontario floriculture 2016 and others. Shortage of iron and
+    /// manganese already seen at 6.3-6.4: e-GRO case. Act over 6.5: "Avoiding top problems of poinsettias", 2002.
+    /// Ceilings of 6.2, 6.5 and 6.8 are all in print.
     pub const ESTABLISHED: Self =
         Self { low: 5.4, watch_low: 5.5, target_low: 5.8, target_high: 6.2, watch_high: 6.3, high: 6.5 };
 
-    /// The bounds of the first 21 days: a starting mix may stand at 5.2-5.5 (a supplier's poinsettia program); the rest as
-    /// in [`PhBounds::ESTABLISHED`].
+    /// The bounds of the first 21 days: a starting mix may stand at 5.2-5.5 (a supplier's poinsettia program); the
+    /// rest as in [`PhBounds::ESTABLISHED`].
     pub const YOUNG: Self = Self { low: 5.2, ..Self::ESTABLISHED };
 }
 
@@ -80,6 +80,7 @@ pub fn judge_ph(ph: f64, bounds: &PhBounds) -> Result<PhState, CropError> {
 mod tests {
     use super::PhState::*;
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     #[test]
@@ -108,7 +109,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn a_higher_ph_never_stands_lower(a in proptest::num::f64::ANY, b in 0.0..14.0f64) {
+        fn a_higher_ph_never_stands_lower(a in ANY, b in 0.0..14.0f64) {
             let at_b = judge_ph(b, &PhBounds::ESTABLISHED).unwrap();
             match judge_ph(a, &PhBounds::ESTABLISHED) {
                 Ok(at_a) => prop_assert_eq!(a <= b && at_a > at_b || a > b && at_a < at_b, false),

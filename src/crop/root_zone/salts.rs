@@ -1,4 +1,5 @@
-//! Salts (EC) of the root zone: general classes, the poinsettia's own bounds, and one method's reading in another's terms.
+//! Salts (EC) of the root zone: general classes, the poinsettia's own bounds, and one method's reading in another's
+//! terms.
 
 use crate::crop::{CropError, within};
 use crate::units::Conductivity;
@@ -33,10 +34,10 @@ pub enum EcClass {
 
 /// Upper ends of the five classes below `Extreme`, mS/cm, upper bound inclusive.
 ///
-/// Source: UMass Extension, "Soil tests: sampling and interpreting results of greenhouse soil tests", read through a copy
-/// at one decimal. That 2.6 is normal by SME, low by pour-through and extreme by 1:2 is also in "Testing media for nutrients" (UConn and
-/// UMass material, 2008), which fixes the upper bounds as inclusive. The copy prints 4.6-6.5 and 6.6-7.8 for pour-through;
-/// what lies between is counted as very high.
+/// Source: UMass Extension, "Soil tests: sampling and interpreting results of greenhouse soil tests", read through a
+/// copy at one decimal. That 2.6 is normal by SME, low by pour-through and extreme by 1:2 is also in "Testing media
+/// for nutrients" (UConn and UMass material, 2008), which fixes the upper bounds as inclusive. The copy prints
+/// 4.6-6.5 and 6.6-7.8 for pour-through; what lies between is counted as very high.
 const fn class_tops(method: Method) -> [f64; 5] {
     match method {
         Method::PourThrough => [1.0, 2.6, 4.6, 6.5, 7.8],
@@ -102,9 +103,9 @@ pub struct SaltBounds {
 impl SaltBounds {
     /// The published bounds.
     ///
-    /// `low`: Whipker and others, "Avoiding top problems of poinsettias", 2002 (0.25 / 0.75 / 1.0). `high` and `extreme`: tops of
-    /// the normal and very high classes, UMass Extension. The watch bounds 2.0 and 4.3 by pour-through: the e-GRO
-    /// poinsettia range as quoted; none was found for the other methods.
+    /// `low`: Whipker and others, "Avoiding top problems of poinsettias", 2002 (0.25 / 0.75 / 1.0). `high` and
+    /// `extreme`: tops of the normal and very high classes, UMass Extension. The watch bounds 2.0 and 4.3 by
+    /// pour-through: the e-GRO poinsettia range as quoted; none was found for the other methods.
     pub const fn published(method: Method) -> Self {
         match method {
             Method::PourThrough => {
@@ -133,8 +134,8 @@ pub enum SaltState {
     FarTooHigh,
 }
 
-/// Judges a poinsettia's reading by the bounds given (the grower's, or [`SaltBounds::published`]). A reading on a bound is
-/// still inside.
+/// Judges a poinsettia's reading by the bounds given (the grower's, or [`SaltBounds::published`]). A reading on a
+/// bound is still inside.
 ///
 /// # Errors
 /// [`CropError::Impossible`] below 0 or above 50 mS/cm.
@@ -159,6 +160,7 @@ pub fn judge_salts(ec: Conductivity, bounds: &SaltBounds) -> Result<SaltState, C
 mod tests {
     use super::SaltState::*;
     use super::*;
+    use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     const METHODS: [Method; 3] = [Method::PourThrough, Method::SaturatedExtract, Method::OneToTwo];
@@ -185,7 +187,7 @@ mod tests {
         }
 
         #[test]
-        fn any_number_is_answered_or_refused(ec in proptest::num::f64::ANY, a in 0..3usize, b in 0..3usize) {
+        fn any_number_is_answered_or_refused(ec in ANY, a in 0..3usize, b in 0..3usize) {
             let ec = Conductivity::from_ms_cm(ec);
             if let Ok(out) = convert(ec, METHODS[a], METHODS[b]) {
                 prop_assert!(out.ms_cm().is_finite());

@@ -1,9 +1,9 @@
 //! What to do about a root zone that is off, as a list of steps in the order to take them.
 //!
-//! Two things are never advised: leaching a pot that is wet (it drowns the roots the salts have already hurt) and leaching a
-//! mix with slow-release feed in it (water frees more salt; re-pot instead: Penn State Extension, "Roots infected with
-//! Pythium", 2012; UMass Greenhouse Update, 13 Nov 2015). Where it is not known whether there is slow-release, that is
-//! asked first.
+//! Two things are never advised: leaching a pot that is wet (it drowns the roots the salts have already hurt) and
+//! leaching a mix with slow-release feed in it (water frees more salt; re-pot instead: Penn State Extension, "Roots
+//! infected with Pythium", 2012; UMass Greenhouse Update, 13 Nov 2015). Where it is not known whether there is
+//! slow-release, that is asked first.
 
 use super::{PhState, SaltState};
 use crate::crop::{CropError, within};
@@ -109,8 +109,8 @@ fn too_high(at: Situation) -> Vec<Step> {
 
 /// Steps for a pH reading. Empty when there is no cause for alarm.
 ///
-/// Sources: e-GRO notes on lime (Owen, Whipker, Henry); MSU Extension on limestones; University of Maryland notes on iron
-/// (2009); "Avoiding top problems of poinsettias", 2002.
+/// Sources: e-GRO notes on lime (Owen, Whipker, Henry); MSU Extension on limestones; University of Maryland notes on
+/// iron (2009); "Avoiding top problems of poinsettias", 2002.
 pub fn ph_steps(state: PhState, at: Situation) -> Vec<Step> {
     match state {
         PhState::UnderTarget | PhState::OnTarget | PhState::OverTarget => Vec::new(),

@@ -63,7 +63,9 @@ macro_rules! causes {
             }
 
             /// What it is mistaken for.
-            pub const fn look_alikes(self) -> &'static [&'static str] { match self { $(Self::$variant => &[$($twin),*]),+ } }
+            pub const fn look_alikes(self) -> &'static [&'static str] {
+                match self { $(Self::$variant => &[$($twin),*]),+ }
+            }
 
             /// Who describes it so.
             pub const fn source(self) -> &'static str { match self { $(Self::$variant => $source),+ } }
@@ -73,93 +75,138 @@ macro_rules! causes {
 
 causes! {
     Pythium = "Pythium root rot", by [PullSleeve, RootZoneEc, MixTemperature, Laboratory],
-        not ["Phytophthora", "gnat larvae", "salt injury"], "PNW Plant Disease Handbook; MSU Extension; Penn State Extension 2012";
+        not ["Phytophthora", "gnat larvae", "salt injury"],
+        "PNW Plant Disease Handbook; MSU Extension; Penn State Extension 2012";
     PythiumCool = "Pythium root rot, the cool species", by [PullSleeve, MixTemperature, RootZoneEc, Laboratory],
-        not ["Phytophthora", "gnat larvae", "salt injury"], "a substrate supplier's text on Pythium of poinsettias: worst at 62 °F, no serious damage at 80 °F";
+        not ["Phytophthora", "gnat larvae", "salt injury"],
+        "a substrate supplier's text on Pythium of poinsettias: worst at 62 °F, no serious damage at 80 °F";
     PythiumWarm = "Pythium root rot, the warm species", by [PullSleeve, MixTemperature, RootZoneEc, Laboratory],
-        not ["Phytophthora", "gnat larvae", "salt injury"], "a substrate supplier's text on Pythium of poinsettias: above 77 °F; Delaware extension 2016";
+        not ["Phytophthora", "gnat larvae", "salt injury"],
+        "a substrate supplier's text on Pythium of poinsettias: above 77 °F; Delaware extension 2016";
     Phytophthora = "Phytophthora crown rot", by [WetOrDryCanker, KnockOut, Laboratory],
-        not ["Pythium", "Botrytis canker"], "Ontario floriculture IPM 2017";
+        not ["Pythium", "Botrytis canker"],
+        "Ontario floriculture IPM 2017";
     Thielaviopsis = "black root rot (Thielaviopsis)", by [KnockOut, RootZonePh, MixTemperature, CountFlies, Laboratory],
-        not ["Pythium"], "PNW Plant Disease Handbook: 55-70 °F, pH 5.5 and over; pH 5.2 holds it back but is under the crop's range";
+        not ["Pythium"],
+        "PNW Plant Disease Handbook: 55-70 °F, pH 5.5 and over; pH 5.2 holds it back but is under the crop's range";
     Rhizoctonia = "Rhizoctonia crown rot", by [SoilLine, Webbing, Laboratory],
-        not ["Pythium", "soft rot"], "PNW Plant Disease Handbook 2024; a seed firm's pathologists 2025 (they differ on its warmth)";
+        not ["Pythium", "soft rot"],
+        "PNW Plant Disease Handbook 2024; a seed firm's pathologists 2025 (they differ on its warmth)";
     SoftRot = "bacterial soft rot", by [BoxTemperature, Webbing, Laboratory],
-        not ["Rhizoctonia", "Pythium"], "PNW Plant Disease Handbook; UMass, Diseases of poinsettias";
+        not ["Rhizoctonia", "Pythium"],
+        "PNW Plant Disease Handbook; UMass, Diseases of poinsettias";
     GnatLarvae = "fungus gnat larvae at the roots", by [PotatoPiece, CountFlies, KnockOut],
-        not ["Pythium", "salt injury"], "Cornell greenhouse gallery; Rutgers 2009";
+        not ["Pythium", "salt injury"],
+        "Cornell greenhouse gallery; Rutgers 2009";
     SaltInjury = "salt injury", by [RootZoneEc, KnockOut, FeedLog],
-        not ["Pythium", "growth regulator too strong", "dry-out"], "Penn State Extension 2012; Whipker, McCall and Barnes, Identifying poinsettia nutritional disorders";
+        not ["Pythium", "growth regulator too strong", "dry-out"],
+        "Penn State Extension 2012; Whipker, McCall and Barnes, Identifying poinsettia nutritional disorders";
     OverWet = "mix too wet for too long", by [WaterDays, KnockOut, LineAndEmitter],
-        not ["low nitrogen", "first root rot"], "Iowa State Extension; Purdue (Lopez) 2008";
+        not ["low nitrogen", "first root rot"],
+        "Iowa State Extension; Purdue (Lopez) 2008";
     UnderWatering = "too dry", by [PotWeight, LineAndEmitter, KnockOut],
-        not ["root rot: wilts too, but in wet mix"], "Iowa State Extension; Purdue (Lopez) 2008: no cold water on a very dry pot";
+        not ["root rot: wilts too, but in wet mix"],
+        "Iowa State Extension; Purdue (Lopez) 2008: no cold water on a very dry pot";
     RootBound = "pot full of roots, dries too fast", by [KnockOut, PotWeight],
-        not ["under-watering"], "common practice, no source";
+        not ["under-watering"],
+        "common practice, no source";
     DroughtHeat = "drought or scorch in hot bright weather", by [PotWeight, RootZoneEc],
-        not ["salt injury", "molybdenum"], "Purdue (Lopez) 2008";
+        not ["salt injury", "molybdenum"],
+        "Purdue (Lopez) 2008";
     LowNitrogen = "low nitrogen or low feed", by [RootZoneEc, FeedLog, KnockOut],
-        not ["root loss", "over-leaching", "Lewis mite"], "Avoiding top problems of poinsettias 2002: EC under 1.0 pour-through, 0.75 SME, 0.25 1:2";
+        not ["root loss", "over-leaching", "Lewis mite"],
+        "Avoiding top problems of poinsettias 2002: EC under 1.0 pour-through, 0.75 SME, 0.25 1:2";
     Sulfur = "sulfur short", by [FeedSulfurPhosphorus, Tissue],
-        not ["low nitrogen (old leaves)", "molybdenum"], "Whipker (NC State), What's wrong with my plants?";
+        not ["low nitrogen (old leaves)", "molybdenum"],
+        "Whipker (NC State), What's wrong with my plants?";
     Magnesium = "magnesium short", by [RootZonePh, WaterMagnesium, Tissue, KnockOut],
-        not ["iron or manganese (young leaves)", "molybdenum (edge only)"], "MSU Extension (Owen); e-GRO (Humble, Veazie, Whipker); Texas A&M";
+        not ["iron or manganese (young leaves)", "molybdenum (edge only)"],
+        "MSU Extension (Owen); e-GRO (Humble, Veazie, Whipker); Texas A&M";
     Iron = "iron short at high pH", by [RootZonePh, KnockOut, Tissue],
-        not ["manganese", "dead or drowned roots"], "Avoiding top problems of poinsettias 2002: above pH 6.5";
+        not ["manganese", "dead or drowned roots"],
+        "Avoiding top problems of poinsettias 2002: above pH 6.5";
     Manganese = "manganese short", by [RootZonePh, Tissue],
-        not ["iron"], "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency";
+        not ["iron"],
+        "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency";
     TraceTogether = "iron, manganese and molybdenum short together", by [RootZonePh, Tissue],
-        not ["magnesium", "one of them alone"], "e-GRO alert as summarized: seen at pH 6.3-6.4";
+        not ["magnesium", "one of them alone"],
+        "e-GRO alert as summarized: seen at pH 6.3-6.4";
     DeadRoots = "roots dead or drowned", by [KnockOut, WaterDays],
-        not ["iron or magnesium short"], "Avoiding top problems of poinsettias 2002; University of Maryland: look at the roots first";
+        not ["iron or magnesium short"],
+        "Avoiding top problems of poinsettias 2002; University of Maryland: look at the roots first";
     Molybdenum = "molybdenum short", by [RootZonePh, FeedMolybdenum, Tissue],
-        not ["potassium (old leaves)", "calcium (young leaves)", "salt injury"], "MSU work (Owen): middle leaves; Texas A&M: old leaves first (they differ)";
+        not ["potassium (old leaves)", "calcium (young leaves)", "salt injury"],
+        "MSU work (Owen): middle leaves; Texas A&M: old leaves first (they differ)";
     Potassium = "potassium short", by [Tissue, FeedLog],
-        not ["molybdenum (higher up)", "salt injury"], "Connecticut Greenhouse Newsletter 101";
+        not ["molybdenum (higher up)", "salt injury"],
+        "Connecticut Greenhouse Newsletter 101";
     Ammonium = "ammonium injury in cool wet mix", by [AmmoniumShare, MixTemperature, FeedLog],
-        not ["salt injury", "root rot"], "UMass Soil Lab; UMass Greenhouse Update 2019";
+        not ["salt injury", "root rot"],
+        "UMass Soil Lab; UMass Greenhouse Update 2019";
     BoronExcess = "too much boron in the water", by [WaterBoron, Tissue],
-        not ["potassium", "salt injury"], "a supplier's newsletter 2012; Whipker (NC State)";
+        not ["potassium", "salt injury"],
+        "a supplier's newsletter 2012; Whipker (NC State)";
     Calcium = "calcium short in young leaves", by [Tissue, AmmoniumShare, HumidityLog],
-        not ["boron", "thrips", "a swing in humidity"], "Avoiding top problems of poinsettias 2002; Bierman, Rosen and Wilkins";
+        not ["boron", "thrips", "a swing in humidity"],
+        "Avoiding top problems of poinsettias 2002; Bierman, Rosen and Wilkins";
     BractEdgeBurn = "bract edge burn", by [Fuzz, HumidityLog, FeedLog],
-        not ["Botrytis", "spray injury"], "University of Florida; Greenhouse Management, Production pointers";
+        not ["Botrytis", "spray injury"],
+        "University of Florida; Greenhouse Management, Production pointers";
     Botrytis = "gray mold (Botrytis)", by [Fuzz, HumidityLog],
-        not ["bract edge burn", "scorch"], "Georgia (Williams-Woodward) 2023; Maryland (Rane)";
+        not ["bract edge burn", "scorch"],
+        "Georgia (Williams-Woodward) 2023; Maryland (Rane)";
     PowderyMildew = "powdery mildew", by [WhitePatch, Undersides],
-        not ["spray residue", "leaf spots"], "Cornell (Daughtrey) 2016; NYS IPM";
+        not ["spray residue", "leaf spots"],
+        "Cornell (Daughtrey) 2016; NYS IPM";
     Whitefly = "whitefly", by [Undersides],
-        not ["mealybug", "mildew from above"], "Alberta Agriculture; Purdue lab note 2009";
+        not ["mealybug", "mildew from above"],
+        "Alberta Agriculture; Purdue lab note 2009";
     LewisMite = "Lewis mite", by [StrongLens],
-        not ["low nitrogen"], "Cornell (Gilrein), Managing Lewis mites";
+        not ["low nitrogen"],
+        "Cornell (Gilrein), Managing Lewis mites";
     Mealybug = "mealybug", by [Axils, KnockOut],
-        not ["whitefly"], "Greenhouse Management 2014, Root aphids and mealybugs";
+        not ["whitefly"],
+        "Greenhouse Management 2014, Root aphids and mealybugs";
     Scab = "poinsettia scab", by [StemScabs, LightSide, Laboratory],
-        not ["oedema", "a stretched stem without spots"], "NC State clinic 2012; Purdue (Owen, Lopez) 2013; Daughtrey";
+        not ["oedema", "a stretched stem without spots"],
+        "NC State clinic 2012; Purdue (Owen, Lopez) 2013; Daughtrey";
     MissedRegulator = "missed by the growth regulator", by [RegulatorLog, LightSide, StemScabs],
-        not ["scab"], "ranking ours; the look-alike of scab in Daughtrey's note";
+        not ["scab"],
+        "ranking ours; the look-alike of scab in Daughtrey's note";
     Oedema = "oedema (watery growths)", by [StemScabs, WaterDays],
-        not ["scab"], "named as a look-alike of scab, Purdue (Owen, Lopez) 2013";
+        not ["scab"],
+        "named as a look-alike of scab, Purdue (Owen, Lopez) 2013";
     EarlyDistortion = "early distortion by heat, humidity swings or latex at the pinch; it grows out", by [NewLeaves],
-        not ["thrips", "broad mite", "herbicide"], "e-GRO 2021, Leaf and stem abnormalities; Texas A&M; UMass";
+        not ["thrips", "broad mite", "herbicide"],
+        "e-GRO 2021, Leaf and stem abnormalities; Texas A&M; UMass";
     BroadMite = "broad mite", by [TipLens],
-        not ["herbicide", "early distortion"], "e-GRO 2021, Leaf and stem abnormalities";
+        not ["herbicide", "early distortion"],
+        "e-GRO 2021, Leaf and stem abnormalities";
     Herbicide = "herbicide drift or residue", by [SprayLog, NewLeaves],
-        not ["broad mite"], "e-GRO 2021, Leaf and stem abnormalities";
+        not ["broad mite"],
+        "e-GRO 2021, Leaf and stem abnormalities";
     Thrips = "thrips", by [TipLens, CountFlies],
-        not ["early distortion"], "Delaware extension 2009, from an NC State key";
+        not ["early distortion"],
+        "Delaware extension 2009, from an NC State key";
     Phosphorus = "phosphorus short", by [FeedSulfurPhosphorus, KnockOut, Tissue],
-        not ["cold or waterlogged roots"], "Whipker, McCall and Barnes, Identifying poinsettia nutritional disorders";
+        not ["cold or waterlogged roots"],
+        "Whipker, McCall and Barnes, Identifying poinsettia nutritional disorders";
     TraceExcess = "iron or manganese in excess at low pH", by [RootZonePh, Tissue],
-        not ["leaf spot disease", "spray injury"], "New England Greenhouse Update 2009 (seen on other crops, not on poinsettia)";
+        not ["leaf spot disease", "spray injury"],
+        "New England Greenhouse Update 2009 (seen on other crops, not on poinsettia)";
     RegulatorTooStrong = "growth regulator too strong", by [RegulatorLog, RootZoneEc],
-        not ["high salts"], "Whipker, McCall and Barnes, Identifying poinsettia nutritional disorders (the look-alike)";
+        not ["high salts"],
+        "Whipker, McCall and Barnes, Identifying poinsettia nutritional disorders (the look-alike)";
     Boron = "boron short", by [Tissue],
-        not ["injury to the tip"], "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency";
+        not ["injury to the tip"],
+        "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency";
     TipInjury = "injury to the tip", by [NewLeaves, SprayLog],
-        not ["boron short"], "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency (the look-alike)";
+        not ["boron short"],
+        "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency (the look-alike)";
     FungusGnats = "fungus gnats: mix wet, algae", by [WingsAndLegs, PotatoPiece, WaterDays],
-        not ["shore flies"], "a biocontrol supplier, Getting rid of gnats; UMass and UConn";
+        not ["shore flies"],
+        "a biocontrol supplier, Getting rid of gnats; UMass and UConn";
     ShoreFlies = "shore flies: algae, wet floors", by [WingsAndLegs, WaterDays],
-        not ["fungus gnats"], "a biocontrol supplier, Getting rid of gnats";
+        not ["fungus gnats"],
+        "a biocontrol supplier, Getting rid of gnats";
 }

@@ -4,9 +4,9 @@
 //! - `causes`: the causes with their words, what confirms each, what it is mistaken for, and who says so.
 //! - `weights`: which clues speak for which cause, and how much.
 //!
-//! The facts are published (each cause names its source); the order of the list is a house rule. A cause is listed only when something
-//! seen on the plant points at it; what is known of water, salts, pH, week and temperature then moves it up or
-//! down. Many of these cannot be told apart by eye: a laboratory decides.
+//! The facts are published (each cause names its source); the order of the list is a house rule. A cause is listed
+//! only when something seen on the plant points at it; what is known of water, salts, pH, week and temperature then
+//! moves it up or down. Many of these cannot be told apart by eye: a laboratory decides.
 
 mod causes;
 mod seen;
@@ -35,8 +35,9 @@ pub struct Suspect {
 const MOST: usize = 5;
 /// Fewest points for a place in it (house rule).
 const FEWEST_POINTS: i32 = 10;
-/// Cool mix favors the one Pythium below this, warm mix the other from the next, °C (the middle between the 17 °C where the cool
-/// species is worst and the 25 °C above which the warm one is; Pythium root rot of poinsettias, a supplier's text).
+/// Cool mix favors the one Pythium below this, warm mix the other from the next, °C (the middle between the 17 °C
+/// where the cool species is worst and the 25 °C above which the warm one is; Pythium root rot of poinsettias, a
+/// supplier's text).
 const COOL_BELOW_C: f64 = 21.0;
 const WARM_FROM_C: f64 = 25.0;
 

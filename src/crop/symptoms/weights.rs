@@ -1,7 +1,8 @@
 //! Which clues speak for which cause.
 //!
-//! The rows are the symptom tables of the sources named by each cause, put in the order those tables rank them; the points are a house rule, chosen
-//! so that the order comes out. A lead brings a cause onto the list; a tilt only moves one that is on it.
+//! The rows are the symptom tables of the sources named by each cause, put in the order those tables rank them; the
+//! points are a house rule, chosen so that the order comes out. A lead brings a cause onto the list; a tilt only
+//! moves one that is on it.
 
 #[expect(clippy::enum_glob_use, reason = "a table of causes and clues reads as one only without prefixes")]
 use super::causes::Cause::{self, *};
