@@ -50,6 +50,8 @@ pub enum Action {
     Mix(super::mix::MixArgs),
     /// Print the limits the rules go by, with unit and basis, as a file to edit.
     Limits,
+    /// Reckon vapor pressure deficit, dew point, mean temperature, DIF and daily light.
+    Climate(super::climate::ClimateArgs),
 }
 
 /// Options of `demo`.

@@ -5,6 +5,7 @@
 //! variant in [`args::Action`], its arm in [`run`].
 
 pub mod args;
+pub mod climate;
 mod demo;
 mod error;
 mod export;
@@ -116,6 +117,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Review(args)) => review::run(&args, context),
         Some(Action::Mix(args)) => mix::run(&args, context),
         Some(Action::Limits) => limits::run(context),
+        Some(Action::Climate(args)) => climate::run(&args, context),
     }
 }
 
