@@ -50,6 +50,10 @@ pub enum Action {
     Mix(super::mix::MixArgs),
     /// Print the limits the rules go by, with unit and basis, as a file to edit.
     Limits,
+    /// Reckon the length of a night and the start of short days.
+    Night(super::night::NightArgs),
+    /// Reckon dates back from a sale and forward from planting, cuttings and bench room.
+    Calendar(super::calendar::CalendarArgs),
     /// Reckon vapor pressure deficit, dew point, mean temperature, DIF and daily light.
     Climate(super::climate::ClimateArgs),
 }

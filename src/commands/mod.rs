@@ -5,6 +5,7 @@
 //! variant in [`args::Action`], its arm in [`run`].
 
 pub mod args;
+pub mod calendar;
 pub mod climate;
 mod demo;
 mod error;
@@ -14,6 +15,8 @@ mod import;
 mod limits;
 mod log;
 mod mix;
+pub mod night;
+mod place;
 mod review;
 mod screens;
 mod settings;
@@ -117,6 +120,8 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Review(args)) => review::run(&args, context),
         Some(Action::Mix(args)) => mix::run(&args, context),
         Some(Action::Limits) => limits::run(context),
+        Some(Action::Night(args)) => night::run(&args, context),
+        Some(Action::Calendar(args)) => calendar::run(&args, context),
         Some(Action::Climate(args)) => climate::run(&args, context),
     }
 }

@@ -62,7 +62,7 @@ pub fn within(what: &'static str, value: f64, least: f64, most: f64, unit: &str)
     if value.is_finite() && value >= least && value <= most {
         return Ok(value);
     }
-    let space = if unit.is_empty() || unit == "%" { "" } else { " " };
+    let space = if ["", "%", "°"].contains(&unit) { "" } else { " " };
     let got = if value.is_finite() { format!("{value}{space}{unit}") } else { "not a number".to_owned() };
     Err(CropError::Impossible { what, got, wanted: format!("{least} to {most}{space}{unit}") })
 }

@@ -67,7 +67,7 @@ pub struct Back {
 }
 
 /// Counts back from the day of sale: SD is the response weeks before it, the pinch its weeks before SD, planting its days
-/// before the pinch. Half days round to the later day.
+/// before the pinch. A part of a day counts whole for the response, so that the sale is met.
 ///
 /// Counting weeks back from the sale is the trade's rule (extension teaching text: sale 1 December at 8 weeks is SD 6
 /// October); see [`usual_leads`] for the leads.
@@ -77,7 +77,8 @@ pub struct Back {
 /// [`CropError::NoSuchDay`] outside the years 1900 to 2199.
 pub fn back_from_sale(plan: &BackPlan) -> Result<Back, CropError> {
     let weeks = within("the response", plan.response_weeks, RESPONSE_WEEKS.0, RESPONSE_WEEKS.1, "weeks")?;
-    let short_days = add_days("the start of short days", plan.ready_by, -weeks * 7.0)?;
+    // A hair less, so that 71 days typed as 10.142857143 weeks stay 71.
+    let short_days = add_days("the start of short days", plan.ready_by, -(weeks * 7.0 - 1e-6).ceil())?;
     match plan.pinch {
         PinchPlan::Pinched { weeks_before_sd, days_after_planting } => {
             let lead = within("weeks from pinch to short days", weeks_before_sd, 0.0, 30.0, "weeks")?;

@@ -1,0 +1,91 @@
+//! `benchwalk calendar`: back from a sale to the cuttings, forward from planting to the color.
+
+mod answer;
+mod reckon;
+mod text;
+
+use super::args::{Format, UnitsArg, day};
+use super::place::PlaceArgs;
+use super::{CommandError, Context, typed};
+use crate::units::System;
+use chrono::NaiveDate;
+use clap::Args;
+
+/// Options of `calendar`. Lengths and temperatures take a unit: 6.5in, 30cm, 66F.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Example: benchwalk calendar --ready-by 2026-11-27 --response 9.5 --rim 6.5in --pots 1000 --at 44.10,-70.21"
+)]
+pub struct CalendarArgs {
+    /// The day of sale: counts back from it.
+    #[arg(long, value_name = "DAY", value_parser = day, required_unless_present = "planted")]
+    pub ready_by: Option<NaiveDate>,
+    /// The day of planting: counts forward from it.
+    #[arg(long, value_name = "DAY", value_parser = day)]
+    pub planted: Option<NaiveDate>,
+    /// Weeks from the start of short days to first pollen, as known for the cultivar at the site.
+    #[arg(long, value_name = "WEEKS", allow_hyphen_values = true)]
+    pub response: String,
+    /// The pot's width at the rim: gives the usual weeks, cuttings and spacing.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub rim: Option<String>,
+    /// The lot is not pinched; needs --plant-weeks to count back.
+    #[arg(long)]
+    pub unpinched: bool,
+    /// Weeks from planting to the start of short days, for an unpinched lot.
+    #[arg(long, value_name = "WEEKS", requires = "unpinched", allow_hyphen_values = true)]
+    pub plant_weeks: Option<String>,
+    /// Weeks from the pinch to the start of short days; without it 4, or 3 for rims under 6 in.
+    #[arg(long, value_name = "WEEKS", conflicts_with = "unpinched", allow_hyphen_values = true)]
+    pub pinch_weeks: Option<String>,
+    /// Days from planting to the pinch; without it 14.
+    #[arg(long, value_name = "DAYS", conflicts_with = "unpinched", allow_hyphen_values = true)]
+    pub pinch_days: Option<String>,
+    /// The day the lot was pinched, once it was.
+    #[arg(long, value_name = "DAY", value_parser = day, conflicts_with = "unpinched", requires = "planted")]
+    pub pinched_on: Option<NaiveDate>,
+    /// Pots to finish: gives the cuttings to order.
+    #[arg(long, value_name = "POTS")]
+    pub pots: Option<u32>,
+    /// Cuttings a pot; without it the usual for the rim.
+    #[arg(long, value_name = "CUTTINGS", requires = "pots")]
+    pub cuttings: Option<u32>,
+    /// Spare cuttings, percent; without it 5 (house rule).
+    #[arg(long, value_name = "PERCENT", requires = "pots", allow_hyphen_values = true)]
+    pub spare: Option<String>,
+    /// Final spacing from center to center: gives the bench room; without it the usual for the rim.
+    #[arg(long, value_name = "LENGTH", requires = "pots", allow_hyphen_values = true)]
+    pub centers: Option<String>,
+    /// Each row of pots is shifted by half a pot.
+    #[arg(long, requires = "pots")]
+    pub staggered: bool,
+    /// Where, for the natural start of short days.
+    #[command(flatten)]
+    pub place: PlaceArgs,
+    /// The first evening under black cloth.
+    #[arg(long, value_name = "DAY", value_parser = day, conflicts_with = "lights_until", requires = "planted")]
+    pub blackout_from: Option<NaiveDate>,
+    /// The last lit night.
+    #[arg(long, value_name = "DAY", value_parser = day, requires = "planted")]
+    pub lights_until: Option<NaiveDate>,
+    /// The 24-hour mean since the start of short days, when known.
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    pub mean: Option<String>,
+    /// A bract stage seen (1-7) and its day, like 2026-11-02=2; as often as there are.
+    #[arg(long, value_name = "DAY=STAGE", requires = "planted")]
+    pub seen: Vec<String>,
+    /// Units of numbers typed without one, and of the answer.
+    #[arg(long, value_enum, default_value_t = UnitsArg::Us)]
+    pub units: UnitsArg,
+    /// How to print it.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+}
+
+/// Reckons the calendar and prints it.
+pub(super) fn run(args: &CalendarArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let limits = context.settings.limits()?;
+    let system = System::from(args.units);
+    let answer = reckon::reckon(args, system, &limits)?;
+    typed::print(context, args.format, &text::text(&answer, system), &answer)
+}

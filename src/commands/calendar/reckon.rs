@@ -1,0 +1,197 @@
+//! From what was typed to the answer.
+
+use super::CalendarArgs;
+use super::answer::{Answer, Back, Color, Forward, Nights, Order, Range, Room};
+use crate::commands::CommandError;
+use crate::commands::args::day;
+use crate::commands::typed::{number, quantity, refused};
+use crate::crop::calendar::{
+    self, BackPlan, Darkness, ForwardPlan, Layout, PinchPlan, back_from_sale, bench_area, cuttings_to_order, darkness,
+    forward_from_planting, usual_centers, usual_cuttings, usual_leads,
+};
+use crate::crop::color::{Forecast, Look, PaceBasis};
+use crate::crop::night::{self, Convention, start_of_short_days};
+use crate::crop::{Days, Span};
+use crate::limits::Limits;
+use crate::units::{Length, System, Temperature};
+use chrono::NaiveDate;
+
+/// A rim under this is a small pot, cm: between 5 and 6 in.
+const SMALL_RIM_CM: f64 = 14.0;
+/// Spare cuttings, percent (house rule; no published figure was found).
+const SPARE_PERCENT: f64 = 5.0;
+
+/// Everything asked for.
+pub(super) fn reckon(args: &CalendarArgs, system: System, limits: &Limits) -> Result<Answer, CommandError> {
+    let weeks = number("--response", &args.response, &["weeks", "wk", "w"])?;
+    let rim = args.rim.as_deref().map(|rim| quantity::<Length>("--rim", rim, system)).transpose()?;
+    let back = args.ready_by.map(|sale| back(args, sale, weeks, rim, limits)).transpose()?;
+    let forward = forward(args, back.as_ref(), weeks, system, limits)?;
+    let (order, room) = match args.pots {
+        Some(pots) => (order(args, pots, rim)?, room(args, pots, rim, system)?),
+        None => (None, None),
+    };
+    Ok(Answer { response_weeks: weeks, back, order, room, forward })
+}
+
+fn back(
+    args: &CalendarArgs,
+    ready_by: NaiveDate,
+    weeks: f64,
+    rim: Option<Length>,
+    limits: &Limits,
+) -> Result<Back, CommandError> {
+    let leads = usual_leads(rim.is_some_and(|rim| rim.cm() < SMALL_RIM_CM));
+    let or = |option, typed: &Option<String>, units: &[&str], usual| {
+        typed.as_deref().map_or(Ok(usual), |typed| number(option, typed, units))
+    };
+    let pinch = if args.unpinched {
+        let typed = args.plant_weeks.as_deref().ok_or_else(|| {
+            refused("--plant-weeks")("weeks from planting to short days? no usual figure is known for an unpinched lot")
+        })?;
+        PinchPlan::Unpinched { plant_weeks_before_sd: number("--plant-weeks", typed, &["weeks", "wk", "w"])? }
+    } else {
+        PinchPlan::Pinched {
+            weeks_before_sd: or("--pinch-weeks", &args.pinch_weeks, &["weeks", "wk", "w"], leads.pinch_weeks.mid)?,
+            days_after_planting: or("--pinch-days", &args.pinch_days, &["days", "d"], leads.plant_days.mid)?,
+        }
+    };
+    let dates = back_from_sale(&BackPlan { ready_by, response_weeks: weeks, pinch }).map_err(refused("calendar"))?;
+    let (pinch_weeks, pinch_days) = match pinch {
+        PinchPlan::Pinched { weeks_before_sd, days_after_planting } => {
+            (Some(weeks_before_sd), Some(days_after_planting))
+        }
+        PinchPlan::Unpinched { .. } => (None, None),
+    };
+    let nights = natural(args, dates.planting, limits)?.map(|natural| nights(dates.short_days, natural)).transpose()?;
+    Ok(Back {
+        ready_by,
+        short_days: dates.short_days,
+        pinch: dates.pinch,
+        planting: dates.planting,
+        pinch_weeks,
+        pinch_days,
+        nights,
+    })
+}
+
+/// The start of short days as the season gives it for a planting; nothing where no place was typed.
+#[expect(clippy::option_option, reason = "no place typed, and a place whose nights never get so long, are two things")]
+fn natural(
+    args: &CalendarArgs,
+    planted: NaiveDate,
+    limits: &Limits,
+) -> Result<Option<Option<NaiveDate>>, CommandError> {
+    let Some(place) = args.place.place()? else { return Ok(None) };
+    let (convention, minutes) = counted(limits);
+    start_of_short_days(&place, planted, night::Nights::Natural, minutes, convention).map(Some).map_err(refused("--at"))
+}
+
+fn counted(limits: &Limits) -> (Convention, f64) {
+    (limits.choices.night.into(), f64::from(limits.round.night_start_min))
+}
+
+fn nights(wanted: NaiveDate, natural: Option<NaiveDate>) -> Result<Nights, CommandError> {
+    let (to_do, day, days) = match darkness(wanted, natural).map_err(refused("--ready-by"))? {
+        Darkness::Natural => ("nothing", None, Some(0)),
+        Darkness::LightUntil { last, days } => ("light-until", Some(last), Some(days)),
+        Darkness::CoverFrom { first, days } => ("cover-from", Some(first), Some(days)),
+        Darkness::CoverAlways { first } => ("cover-from", Some(first), None),
+    };
+    Ok(Nights { natural, to_do, day, days })
+}
+
+fn order(args: &CalendarArgs, pots: u32, rim: Option<Length>) -> Result<Option<Order>, CommandError> {
+    let usual = rim.and_then(|rim| usual_cuttings(rim, !args.unpinched));
+    let Some(each) = args.cuttings.or(usual.map(|(least, _)| least)) else { return Ok(None) };
+    let spare = args.spare.as_deref().map_or(Ok(SPARE_PERCENT), |typed| number("--spare", typed, &["%", "percent"]))?;
+    let cuttings = cuttings_to_order(pots, each, spare / 100.0).map_err(refused("--pots, --cuttings, --spare"))?;
+    let usual = usual.filter(|(least, most)| least != most && args.cuttings.is_none()).map(|(a, b)| [a, b]);
+    Ok(Some(Order { pots, cuttings_per_pot: each, usual, spare_percent: spare, cuttings }))
+}
+
+fn room(args: &CalendarArgs, pots: u32, rim: Option<Length>, system: System) -> Result<Option<Room>, CommandError> {
+    let typed = args.centers.as_deref().map(|typed| quantity::<Length>("--centers", typed, system)).transpose()?;
+    let Some(centers) = typed.or_else(|| rim.and_then(usual_centers).map(|c| c.mid)) else { return Ok(None) };
+    let layout = if args.staggered { Layout::Staggered } else { Layout::Square };
+    let area = bench_area(pots, centers, layout).map_err(refused("--centers"))?;
+    Ok(Some(Room { centers_cm: centers.cm(), staggered: args.staggered, area_m2: area.m2() }))
+}
+
+fn forward(
+    args: &CalendarArgs,
+    back: Option<&Back>,
+    weeks: f64,
+    system: System,
+    limits: &Limits,
+) -> Result<Forward, CommandError> {
+    let reckoned = back.map(|back| back.planting);
+    let planted = args.planted.or(reckoned).ok_or_else(|| refused("--planted")("when was it planted?"))?;
+    // Counted back from a sale the start is the one wanted: the nights are lit or covered to get it.
+    let short_days = match (args.planted, back) {
+        (None, Some(back)) => Some(back.short_days),
+        _ => short_days(args, planted, limits)?,
+    };
+    let looks = args.seen.iter().map(|typed| look(typed)).collect::<Result<Vec<_>, _>>()?;
+    let temperature = args.mean.as_deref().map(|t| quantity::<Temperature>("--mean", t, system)).transpose()?;
+    let plan = ForwardPlan {
+        planted,
+        pinched: !args.unpinched,
+        pinched_on: args.pinched_on,
+        short_days,
+        response_weeks: weeks,
+        temperature,
+        looks: &looks,
+    };
+    let dates = forward_from_planting(&plan).map_err(refused("calendar"))?;
+    Ok(Forward {
+        planted,
+        pinch: dates.pinch.map(range),
+        growth_regulator_decision: dates.first_growth_regulator.map(range),
+        magnesium_and_molybdenum: range(dates.nutrients),
+        short_days,
+        color: dates.color.as_ref().map(color),
+    })
+}
+
+fn short_days(args: &CalendarArgs, planted: NaiveDate, limits: &Limits) -> Result<Option<NaiveDate>, CommandError> {
+    if let Some(first) = args.blackout_from {
+        return Ok(Some(first.max(planted)));
+    }
+    let place = args.place.needed()?;
+    let nights = args.lights_until.map_or(night::Nights::Natural, night::Nights::LightsUntil);
+    let (convention, minutes) = counted(limits);
+    start_of_short_days(&place, planted, nights, minutes, convention).map_err(refused("--at"))
+}
+
+fn look(typed: &str) -> Result<Look, CommandError> {
+    let wrong = || refused("--seen")(format!("'{typed}' is not a look; type day and stage (1-7) such as 2026-11-02=2"));
+    let (on, stage) = typed.split_once('=').ok_or_else(wrong)?;
+    let stage: u8 = stage.trim().parse().ok().filter(|s| (1..=7).contains(s)).ok_or_else(wrong)?;
+    Ok(Look { day: day(on.trim()).map_err(|_reason| wrong())?, stage })
+}
+
+const fn range(days: Days) -> Range {
+    let Span { low, mid, high } = days;
+    [low, mid, high]
+}
+
+fn color(forecast: &Forecast) -> Color {
+    Color {
+        first_color: range(forecast.first_color),
+        cyathia: range(forecast.cyathia),
+        full_color: range(forecast.full_color),
+        first_pollen: range(forecast.first_pollen),
+        temperature: match forecast.pace.basis {
+            PaceBasis::Unknown => "unknown",
+            PaceBasis::Known => "in-table",
+            PaceBasis::Warmer => "warmer-than-table",
+            PaceBasis::Cooler => "cooler-than-table",
+        },
+    }
+}
+
+/// The usual weeks from pinch to short days, least and most, to show beside the ones used.
+pub(super) fn usual_pinch() -> calendar::Leads {
+    usual_leads(false)
+}

@@ -1,0 +1,158 @@
+//! The calendar in words.
+
+use super::answer::{Answer, Back, Color, Forward, Nights, Order, Range, Room};
+use super::reckon::usual_pinch;
+use crate::report::day;
+use crate::units::{Area, Length, Quantity, System, plain};
+use chrono::NaiveDate;
+use std::fmt::{Result, Write};
+
+/// The answer as lines.
+pub(super) fn text(answer: &Answer, system: System) -> String {
+    let mut out = String::new();
+    // Writing to a string cannot fail.
+    lines(&mut out, answer, system).ok();
+    out
+}
+
+fn lines(out: &mut String, answer: &Answer, system: System) -> Result {
+    if let Some(part) = &answer.back {
+        back(out, part, answer.response_weeks)?;
+    }
+    if let Some(part) = &answer.order {
+        order(out, part)?;
+    }
+    if let Some(part) = &answer.room {
+        room(out, part, system)?;
+    }
+    forward(out, &answer.forward, answer.back.as_ref().map(|b| b.ready_by))
+}
+
+/// One dated line.
+fn dated(out: &mut String, day: NaiveDate, what: &str, note: &str) -> Result {
+    writeln!(out, "{}", format!("  {:<10}  {what:<18}  {note}", day::weekday(day)).trim_end())
+}
+
+fn back(out: &mut String, back: &Back, response: f64) -> Result {
+    writeln!(out, "Back from the sale on {}", day::long(back.ready_by))?;
+    let usual = usual_pinch();
+    match (back.pinch, back.pinch_weeks, back.pinch_days) {
+        (Some(pinch), Some(weeks), Some(days)) => {
+            let (low, high) = (plain(usual.plant_days.low), plain(usual.plant_days.high));
+            dated(out, back.planting, "plant", &format!("{} days before the pinch (usual {low}-{high})", plain(days)))?;
+            let (low, high) = (plain(usual.pinch_weeks.low), plain(usual.pinch_weeks.high));
+            let note = format!("{} weeks before short days (sources {low}-{high})", plain(weeks));
+            dated(out, pinch, "pinch", &note)?;
+        }
+        _ => dated(out, back.planting, "plant, no pinch", "")?,
+    }
+    dated(out, back.short_days, "short days start", &format!("{} weeks of response before the sale", plain(response)))?;
+    back.nights.as_ref().map_or(Ok(()), |part| nights(out, part))
+}
+
+fn nights(out: &mut String, nights: &Nights) -> Result {
+    let natural = nights.natural.map_or_else(String::new, day::weekday);
+    let days = nights.days.map_or_else(String::new, |d| if d == 1 { "1 day".to_owned() } else { format!("{d} days") });
+    match (nights.to_do, nights.day) {
+        ("light-until", Some(last)) => {
+            writeln!(
+                out,
+                "  Nights are long enough from {natural}, {days} sooner: light the lot through {},",
+                day::weekday(last)
+            )?;
+            writeln!(out, "  or be ready that much sooner.")
+        }
+        ("cover-from", Some(first)) if nights.natural.is_some() => {
+            writeln!(
+                out,
+                "  Nights are long enough only from {natural}, {days} later: black cloth from {}.",
+                day::weekday(first)
+            )
+        }
+        ("cover-from", Some(first)) => {
+            writeln!(
+                out,
+                "  Nights here never get long enough by themselves: black cloth from {}.",
+                day::weekday(first)
+            )
+        }
+        _ => writeln!(out, "  Nights get long enough by themselves on that day."),
+    }
+}
+
+fn order(out: &mut String, order: &Order) -> Result {
+    let spare = plain(order.spare_percent);
+    write!(out, "Order {} cuttings: {} pots, {} each", order.cuttings, order.pots, order.cuttings_per_pot)?;
+    if let Some([least, most]) = order.usual {
+        write!(out, " (sources {least}-{most})")?;
+    }
+    writeln!(out, ", {spare} % spare")
+}
+
+fn room(out: &mut String, room: &Room, system: System) -> Result {
+    let rows = if room.staggered { "staggered rows" } else { "square" };
+    let (centers, area) = (Length::from_cm(room.centers_cm).show(system), Area::from_m2(room.area_m2));
+    let other = if system == System::Us { System::Metric } else { System::Us };
+    writeln!(out, "Bench room at {centers} centers, {rows}: {} ({})", area.show(system), area.show(other))
+}
+
+/// `Nov 9 (Nov 2 to Nov 18)`, or the one day.
+fn range([low, mid, high]: Range) -> String {
+    if low == high {
+        day::short(mid)
+    } else {
+        format!("{} ({} to {})", day::short(mid), day::short(low), day::short(high))
+    }
+}
+
+fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Result {
+    writeln!(out, "Forward from planting on {}", day::long(forward.planted))?;
+    let mut line = |what: &str, days: Range, note: &str| {
+        writeln!(out, "{}", format!("  {what:<24}  {:<26}  {note}", range(days)).trim_end())
+    };
+    if let Some(days) = forward.pinch {
+        line("pinch", days, "once roots are at the pot's wall")?;
+    }
+    if let Some(days) = forward.growth_regulator_decision {
+        line("growth regulator or none", days, "the first decision")?;
+    }
+    let [shown, due, missed] = forward.magnesium_and_molybdenum;
+    line(
+        "magnesium, molybdenum",
+        [due; 3],
+        &format!("shown from {}, missed from {}", day::short(shown), day::short(missed)),
+    )?;
+    let Some(days) = forward.short_days else {
+        return writeln!(out, "  Short days never start by themselves here: no color without black cloth.");
+    };
+    line("short days start", [days; 3], "")?;
+    forward.color.as_ref().map_or(Ok(()), |part| color(out, part, sale))
+}
+
+fn color(out: &mut String, color: &Color, sale: Option<NaiveDate>) -> Result {
+    for (what, days) in [
+        ("first color", color.first_color),
+        ("cyathia visible", color.cyathia),
+        ("full color", color.full_color),
+        ("first pollen", color.first_pollen),
+    ] {
+        writeln!(out, "  {what:<24}  {}", range(days))?;
+    }
+    let basis = match color.temperature {
+        "in-table" => "  Range: the mean temperature's place in the published table, half a week either way.",
+        "warmer-than-table" => {
+            "  Warmer than the published table (70 °F): its warmest row is used, and heat may delay."
+        }
+        "cooler-than-table" => "  Cooler than the published table (63 °F): its coolest row is used; expect later.",
+        _ => "  Range: a 24-hour mean of 70 °F to 63 °F; the response is taken to hold at 66 °F.",
+    };
+    writeln!(out, "{basis}")?;
+    let [_, likely, last] = color.full_color;
+    match sale {
+        Some(sale) if likely > sale => {
+            writeln!(out, "  Full color is likely only after the sale on {}.", day::short(sale))
+        }
+        Some(sale) if last > sale => writeln!(out, "  Full color may come after the sale on {}.", day::short(sale)),
+        _ => Ok(()),
+    }
+}
