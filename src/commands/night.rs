@@ -72,21 +72,21 @@ struct Missed {
 
 /// Reckons the night and prints it.
 pub(super) fn run(args: &NightArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
-    let zone = args.place.zone()?;
-    let place = args.place.needed()?;
+    let here = args.place.resolve(context)?;
+    let (place, zone) = (here.needed()?, here.zone);
     let on = context.settings.on.unwrap_or_else(|| context.clock.now().with_timezone(&zone).date_naive());
     let limits = context.settings.limits()?;
     let counted = Convention::from(limits.choices.night);
     let reach = args.reach.as_deref().map_or(Ok(f64::from(limits.round.night_start_min)), length)?;
     let first =
-        |convention| first_night_reaching(&place, half_year(&place, on), reach, convention).map_err(refused("--reach"));
+        |convention| first_night_reaching(place, half_year(place, on), reach, convention).map_err(refused("--reach"));
     let answer = Answer {
         on,
         latitude: place.latitude(),
         longitude: place.longitude(),
         time_zone: zone.name(),
-        sun: times(&place, on, Convention::SunsetToSunrise, zone)?,
-        civil: times(&place, on, Convention::CivilTwilight, zone)?,
+        sun: times(place, on, Convention::SunsetToSunrise, zone)?,
+        civil: times(place, on, Convention::CivilTwilight, zone)?,
         short_days: Start {
             night_minutes: reach,
             counted: word(counted),
@@ -192,7 +192,11 @@ fn lines(out: &mut String, answer: &Answer, counted: Convention) -> std::fmt::Re
     if let Some(missed) = &answer.missed_nights {
         let [least, most] = missed.delay_days;
         let nights = if missed.nights == 1 { "night" } else { "nights" };
-        writeln!(out, "{} {nights} missed in the first six weeks: {least} to {most} days later", missed.nights)?;
+        writeln!(
+            out,
+            "{} {nights} missed in the first six weeks: {least} to {most} days later (sources: 1 or 2 a night)",
+            missed.nights
+        )?;
     }
     Ok(())
 }

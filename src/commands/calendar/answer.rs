@@ -51,6 +51,8 @@ pub(super) struct Order {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) usual: Option<[u32; 2]>,
     pub(super) spare_percent: f64,
+    /// `typed` or `house rule`.
+    pub(super) spare_basis: &'static str,
     pub(super) cuttings: u64,
 }
 
@@ -75,12 +77,12 @@ pub(super) struct Forward {
     pub(super) magnesium_and_molybdenum: Range,
     pub(super) short_days: Option<NaiveDate>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) color: Option<Color>,
+    pub(super) color: Option<Bracts>,
 }
 
 /// The color forecast.
 #[derive(Debug, Serialize)]
-pub(super) struct Color {
+pub(super) struct Bracts {
     pub(super) first_color: Range,
     pub(super) cyathia: Range,
     pub(super) full_color: Range,

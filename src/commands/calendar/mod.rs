@@ -5,9 +5,8 @@ mod reckon;
 mod text;
 
 use super::args::{Format, UnitsArg, day};
-use super::place::PlaceArgs;
+use super::place::{self, PlaceArgs};
 use super::{CommandError, Context, typed};
-use crate::units::System;
 use chrono::NaiveDate;
 use clap::Args;
 
@@ -74,9 +73,9 @@ pub struct CalendarArgs {
     /// A bract stage seen (1-7) and its day, like 2026-11-02=2; as often as there are.
     #[arg(long, value_name = "DAY=STAGE", requires = "planted")]
     pub seen: Vec<String>,
-    /// Units of numbers typed without one, and of the answer.
-    #[arg(long, value_enum, default_value_t = UnitsArg::Us)]
-    pub units: UnitsArg,
+    /// Units of numbers typed without one, and of the answer; without it the season's, or US.
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsArg>,
     /// How to print it.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
@@ -85,7 +84,8 @@ pub struct CalendarArgs {
 /// Reckons the calendar and prints it.
 pub(super) fn run(args: &CalendarArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let limits = context.settings.limits()?;
-    let system = System::from(args.units);
-    let answer = reckon::reckon(args, system, &limits)?;
+    let here = args.place.resolve(context)?;
+    let system = place::units(args.units, context)?;
+    let answer = reckon::reckon(&reckon::Asked { args, system, limits: &limits, here })?;
     typed::print(context, args.format, &text::text(&answer, system), &answer)
 }

@@ -1,9 +1,10 @@
 //! From what was typed to the answer.
 
 use super::CalendarArgs;
-use super::answer::{Answer, Back, Color, Forward, Nights, Order, Range, Room};
+use super::answer::{Answer, Back, Bracts, Forward, Nights, Order, Range, Room};
 use crate::commands::CommandError;
 use crate::commands::args::day;
+use crate::commands::place::Where;
 use crate::commands::typed::{number, quantity, refused};
 use crate::crop::calendar::{
     self, BackPlan, Darkness, ForwardPlan, Layout, PinchPlan, back_from_sale, bench_area, cuttings_to_order, darkness,
@@ -21,12 +22,21 @@ const SMALL_RIM_CM: f64 = 14.0;
 /// Spare cuttings, percent (house rule; no published figure was found).
 const SPARE_PERCENT: f64 = 5.0;
 
+/// What was typed, and what it is to be read by.
+pub(super) struct Asked<'a> {
+    pub(super) args: &'a CalendarArgs,
+    pub(super) system: System,
+    pub(super) limits: &'a Limits,
+    pub(super) here: Where,
+}
+
 /// Everything asked for.
-pub(super) fn reckon(args: &CalendarArgs, system: System, limits: &Limits) -> Result<Answer, CommandError> {
+pub(super) fn reckon(asked: &Asked<'_>) -> Result<Answer, CommandError> {
+    let Asked { args, system, .. } = *asked;
     let weeks = number("--response", &args.response, &["weeks", "wk", "w"])?;
     let rim = args.rim.as_deref().map(|rim| quantity::<Length>("--rim", rim, system)).transpose()?;
-    let back = args.ready_by.map(|sale| back(args, sale, weeks, rim, limits)).transpose()?;
-    let forward = forward(args, back.as_ref(), weeks, system, limits)?;
+    let back = args.ready_by.map(|sale| back(asked, sale, weeks, rim)).transpose()?;
+    let forward = forward(asked, back.as_ref(), weeks)?;
     let (order, room) = match args.pots {
         Some(pots) => (order(args, pots, rim)?, room(args, pots, rim, system)?),
         None => (None, None),
@@ -34,13 +44,8 @@ pub(super) fn reckon(args: &CalendarArgs, system: System, limits: &Limits) -> Re
     Ok(Answer { response_weeks: weeks, back, order, room, forward })
 }
 
-fn back(
-    args: &CalendarArgs,
-    ready_by: NaiveDate,
-    weeks: f64,
-    rim: Option<Length>,
-    limits: &Limits,
-) -> Result<Back, CommandError> {
+fn back(asked: &Asked<'_>, ready_by: NaiveDate, weeks: f64, rim: Option<Length>) -> Result<Back, CommandError> {
+    let args = asked.args;
     let leads = usual_leads(rim.is_some_and(|rim| rim.cm() < SMALL_RIM_CM));
     let or = |option, typed: &Option<String>, units: &[&str], usual| {
         typed.as_deref().map_or(Ok(usual), |typed| number(option, typed, units))
@@ -63,7 +68,7 @@ fn back(
         }
         PinchPlan::Unpinched { .. } => (None, None),
     };
-    let nights = natural(args, dates.planting, limits)?.map(|natural| nights(dates.short_days, natural)).transpose()?;
+    let nights = natural(asked, dates.planting)?.map(|natural| nights(dates.short_days, natural)).transpose()?;
     Ok(Back {
         ready_by,
         short_days: dates.short_days,
@@ -77,14 +82,10 @@ fn back(
 
 /// The start of short days as the season gives it for a planting; nothing where no place was typed.
 #[expect(clippy::option_option, reason = "no place typed, and a place whose nights never get so long, are two things")]
-fn natural(
-    args: &CalendarArgs,
-    planted: NaiveDate,
-    limits: &Limits,
-) -> Result<Option<Option<NaiveDate>>, CommandError> {
-    let Some(place) = args.place.place()? else { return Ok(None) };
-    let (convention, minutes) = counted(limits);
-    start_of_short_days(&place, planted, night::Nights::Natural, minutes, convention).map(Some).map_err(refused("--at"))
+fn natural(asked: &Asked<'_>, planted: NaiveDate) -> Result<Option<Option<NaiveDate>>, CommandError> {
+    let Some(place) = asked.here.place() else { return Ok(None) };
+    let (convention, minutes) = counted(asked.limits);
+    start_of_short_days(place, planted, night::Nights::Natural, minutes, convention).map(Some).map_err(refused("--at"))
 }
 
 fn counted(limits: &Limits) -> (Convention, f64) {
@@ -107,7 +108,14 @@ fn order(args: &CalendarArgs, pots: u32, rim: Option<Length>) -> Result<Option<O
     let spare = args.spare.as_deref().map_or(Ok(SPARE_PERCENT), |typed| number("--spare", typed, &["%", "percent"]))?;
     let cuttings = cuttings_to_order(pots, each, spare / 100.0).map_err(refused("--pots, --cuttings, --spare"))?;
     let usual = usual.filter(|(least, most)| least != most && args.cuttings.is_none()).map(|(a, b)| [a, b]);
-    Ok(Some(Order { pots, cuttings_per_pot: each, usual, spare_percent: spare, cuttings }))
+    Ok(Some(Order {
+        pots,
+        cuttings_per_pot: each,
+        usual,
+        spare_percent: spare,
+        spare_basis: if args.spare.is_some() { "typed" } else { "house rule" },
+        cuttings,
+    }))
 }
 
 fn room(args: &CalendarArgs, pots: u32, rim: Option<Length>, system: System) -> Result<Option<Room>, CommandError> {
@@ -118,19 +126,14 @@ fn room(args: &CalendarArgs, pots: u32, rim: Option<Length>, system: System) -> 
     Ok(Some(Room { centers_cm: centers.cm(), staggered: args.staggered, area_m2: area.m2() }))
 }
 
-fn forward(
-    args: &CalendarArgs,
-    back: Option<&Back>,
-    weeks: f64,
-    system: System,
-    limits: &Limits,
-) -> Result<Forward, CommandError> {
+fn forward(asked: &Asked<'_>, back: Option<&Back>, weeks: f64) -> Result<Forward, CommandError> {
+    let Asked { args, system, .. } = *asked;
     let reckoned = back.map(|back| back.planting);
     let planted = args.planted.or(reckoned).ok_or_else(|| refused("--planted")("when was it planted?"))?;
     // Counted back from a sale the start is the one wanted: the nights are lit or covered to get it.
     let short_days = match (args.planted, back) {
         (None, Some(back)) => Some(back.short_days),
-        _ => short_days(args, planted, limits)?,
+        _ => short_days(asked, planted)?,
     };
     let looks = args.seen.iter().map(|typed| look(typed)).collect::<Result<Vec<_>, _>>()?;
     let temperature = args.mean.as_deref().map(|t| quantity::<Temperature>("--mean", t, system)).transpose()?;
@@ -154,14 +157,15 @@ fn forward(
     })
 }
 
-fn short_days(args: &CalendarArgs, planted: NaiveDate, limits: &Limits) -> Result<Option<NaiveDate>, CommandError> {
+fn short_days(asked: &Asked<'_>, planted: NaiveDate) -> Result<Option<NaiveDate>, CommandError> {
+    let args = asked.args;
     if let Some(first) = args.blackout_from {
         return Ok(Some(first.max(planted)));
     }
-    let place = args.place.needed()?;
+    let place = asked.here.needed()?;
     let nights = args.lights_until.map_or(night::Nights::Natural, night::Nights::LightsUntil);
-    let (convention, minutes) = counted(limits);
-    start_of_short_days(&place, planted, nights, minutes, convention).map_err(refused("--at"))
+    let (convention, minutes) = counted(asked.limits);
+    start_of_short_days(place, planted, nights, minutes, convention).map_err(refused("--at"))
 }
 
 fn look(typed: &str) -> Result<Look, CommandError> {
@@ -176,8 +180,8 @@ const fn range(days: Days) -> Range {
     [low, mid, high]
 }
 
-fn color(forecast: &Forecast) -> Color {
-    Color {
+fn color(forecast: &Forecast) -> Bracts {
+    Bracts {
         first_color: range(forecast.first_color),
         cyathia: range(forecast.cyathia),
         full_color: range(forecast.full_color),

@@ -1,6 +1,6 @@
 //! The calendar in words.
 
-use super::answer::{Answer, Back, Color, Forward, Nights, Order, Range, Room};
+use super::answer::{Answer, Back, Bracts, Forward, Nights, Order, Range, Room};
 use super::reckon::usual_pinch;
 use crate::report::day;
 use crate::units::{Area, Length, Quantity, System, plain};
@@ -86,7 +86,8 @@ fn order(out: &mut String, order: &Order) -> Result {
     if let Some([least, most]) = order.usual {
         write!(out, " (sources {least}-{most})")?;
     }
-    writeln!(out, ", {spare} % spare")
+    let basis = if order.spare_basis == "typed" { String::new() } else { format!(" ({})", order.spare_basis) };
+    writeln!(out, ", {spare} % spare{basis}")
 }
 
 fn room(out: &mut String, room: &Room, system: System) -> Result {
@@ -129,7 +130,7 @@ fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Resu
     forward.color.as_ref().map_or(Ok(()), |part| color(out, part, sale))
 }
 
-fn color(out: &mut String, color: &Color, sale: Option<NaiveDate>) -> Result {
+fn color(out: &mut String, color: &Bracts, sale: Option<NaiveDate>) -> Result {
     for (what, days) in [
         ("first color", color.first_color),
         ("cyathia visible", color.cyathia),

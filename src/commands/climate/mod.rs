@@ -4,7 +4,7 @@ mod text;
 
 use super::args::{Format, UnitsArg};
 use super::typed::{self, number, quantity, refused};
-use super::{CommandError, Context};
+use super::{CommandError, Context, place};
 use crate::crop::climate::{self, LightSource};
 use crate::units::{Illuminance, Irradiance, System, Temperature};
 use clap::{Args, ValueEnum};
@@ -50,9 +50,9 @@ pub struct ClimateArgs {
     /// The share of light the roof lets through, percent; 100 when not given.
     #[arg(long, value_name = "PERCENT", requires = "radiation", allow_hyphen_values = true)]
     pub let_through: Option<String>,
-    /// Units of numbers typed without one, and of the answer.
-    #[arg(long, value_enum, default_value_t = UnitsArg::Us)]
-    pub units: UnitsArg,
+    /// Units of numbers typed without one, and of the answer; without it the season's, or US.
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsArg>,
     /// How to print it.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
@@ -92,7 +92,7 @@ impl From<SourceArg> for LightSource {
 #[derive(Debug, Default, Serialize)]
 struct Answer {
     #[serde(skip_serializing_if = "Option::is_none")]
-    air: Option<Air>,
+    air: Option<Vapor>,
     #[serde(skip_serializing_if = "Option::is_none")]
     temperatures: Option<Means>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -102,7 +102,7 @@ struct Answer {
 }
 
 #[derive(Debug, Serialize)]
-struct Air {
+struct Vapor {
     air_c: f64,
     humidity_percent: f64,
     saturation_kpa: f64,
@@ -144,7 +144,7 @@ struct Radiation {
 
 /// Reckons what was asked for and prints it.
 pub(super) fn run(args: &ClimateArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
-    let system = System::from(args.units);
+    let system = place::units(args.units, context)?;
     let answer = Answer {
         air: air(args, system)?,
         temperatures: means(args, system)?,
@@ -161,7 +161,7 @@ pub(super) fn run(args: &ClimateArgs, context: &mut Context<'_>) -> Result<(), C
     typed::print(context, args.format, &text::text(&answer, system), &answer)
 }
 
-fn air(args: &ClimateArgs, system: System) -> Result<Option<Air>, CommandError> {
+fn air(args: &ClimateArgs, system: System) -> Result<Option<Vapor>, CommandError> {
     let (Some(air), Some(humidity)) = (&args.air, &args.humidity) else { return Ok(None) };
     let at: Temperature = quantity("--air", air, system)?;
     let percent = number("--humidity", humidity, &["%", "percent"])?;
@@ -169,7 +169,7 @@ fn air(args: &ClimateArgs, system: System) -> Result<Option<Air>, CommandError> 
     let deficit = climate::vapor_pressure_deficit(at, percent).map_err(refused("--humidity"))?;
     let leaf = args.leaf.as_deref().map(|leaf| quantity::<Temperature>("--leaf", leaf, system)).transpose()?;
     let felt = leaf.map(|leaf| climate::leaf_vapor_pressure_deficit(leaf, at, percent)).transpose();
-    Ok(Some(Air {
+    Ok(Some(Vapor {
         air_c: at.c(),
         humidity_percent: percent,
         saturation_kpa,

@@ -1,0 +1,184 @@
+//! The commands that reckon: night, calendar, climate. Their examples in `examples/` are what the README shows.
+
+use crate::{Laptop, SMALL, arg};
+use std::path::Path;
+
+const NIGHT: &[&str] = &["night", "--at", "44.10,-70.21", "--zone", "America/New_York"];
+const CALENDAR: &[&str] = &["calendar", "--response", "9.5"];
+
+/// One command with more arguments.
+fn with<'a>(base: &[&'a str], more: &[&'a str]) -> Vec<&'a str> {
+    base.iter().chain(more).copied().collect()
+}
+
+fn json(laptop: &Laptop, arguments: &[&str]) -> serde_json::Value {
+    serde_json::from_str(&laptop.done(&with(arguments, &["--format", "json"]))).unwrap()
+}
+
+/// Every line `$ benchwalk …` of the examples is run; what stands below it is what it must print. Where the README shows a
+/// command of these, it shows it as the examples do.
+#[test]
+fn the_examples_are_what_the_program_says() {
+    let text = include_str!("examples/crop.md");
+    let laptop = Laptop::new();
+    let mut shown = 0;
+    for block in text.split("```console\n").skip(1).map(|rest| rest.split("```").next().unwrap()) {
+        for example in block.split("$ benchwalk ").skip(1) {
+            let (line, output) = example.split_once('\n').unwrap();
+            let arguments: Vec<&str> = line.split_whitespace().collect();
+            assert_eq!(laptop.done(&arguments), output, "$ benchwalk {line}");
+            shown += 1;
+        }
+    }
+    assert_eq!(shown, 3, "one example a command");
+    let readme = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
+    let Ok(readme) = std::fs::read_to_string(readme) else { return };
+    for command in ["night", "calendar", "climate"] {
+        let example = text.split("```").find(|b| b.contains(&format!("$ benchwalk {command} "))).unwrap();
+        let mentioned = readme.contains(&format!("$ benchwalk {command} "));
+        assert!(!mentioned || readme.contains(example.trim_start_matches("console\n")), "README: benchwalk {command}");
+    }
+}
+
+#[test]
+fn a_night_is_told_with_both_ways_of_counting() {
+    let laptop = Laptop::new();
+    insta::assert_snapshot!("crop-night", laptop.done(&with(NIGHT, &["--on", "2026-10-12", "--missed", "3"])));
+    let night = json(&laptop, &with(NIGHT, &["--on", "2026-10-12", "--missed", "1"]));
+    assert_eq!(night["short_days"]["sunset_to_sunrise"], "2026-09-19");
+    assert_eq!(night["sun"]["night_begins"].as_str().unwrap().get(..14), Some("2026-10-12T18:"));
+    assert_eq!(night["missed_nights"]["delay_days"], serde_json::json!([1, 2]));
+    assert_eq!(night["on"], "2026-10-12");
+    assert_eq!(json(&laptop, NIGHT)["on"], "2026-10-12", "without --on it is today there");
+}
+
+#[test]
+fn polar_nights_are_told_in_words() {
+    let laptop = Laptop::new();
+    let far = |day| laptop.done(&["night", "--at", "70N,25E", "--on", day]);
+    assert!(far("2026-12-20").contains("no day: the sun does not come up"), "{}", far("2026-12-20"));
+    assert!(far("2026-06-20").contains("no night: the sun does not go down"), "{}", far("2026-06-20"));
+}
+
+#[test]
+fn the_limits_file_picks_the_way_of_counting() {
+    let laptop = Laptop::new();
+    let limits = laptop.file("mine.toml", "[choices]\nnight = \"civil-twilight\"\n");
+    let text = laptop.done(&with(NIGHT, &["--on", "2026-10-12", "--limits", arg(&limits)]));
+    assert!(
+        text.contains("Short days start Thu Oct 8, 2026: first night of 11 h 40 min, civil dusk to dawn"),
+        "{text}"
+    );
+}
+
+#[test]
+fn the_season_gives_the_place_the_zone_and_the_units() {
+    let laptop = Laptop::new();
+    let metric = SMALL.replace("\"units\":\"us\"", "\"units\":\"metric\"");
+    laptop.done(&["import", arg(&laptop.file("small.jsonl", &metric))]);
+    assert!(laptop.done(&["night"]).starts_with("Night of Mon Oct 12, 2026 at 44.10, -70.21 (America/New_York)\n"));
+    assert!(laptop.done(&["climate", "--air", "20", "--humidity", "70"]).starts_with("Air at 20.0 °C (68.0 °F)"));
+    assert!(laptop.done(&with(CALENDAR, &["--planted", "2026-08-17"])).contains("short days start          Sep 19"));
+    let said = laptop.run(&["night", "--season", "nowhere.db"]);
+    assert_eq!(said.code, 1, "a file that was named must be there: {said:?}");
+}
+
+#[test]
+fn a_damaged_season_file_is_no_hindrance_to_reckoning() {
+    let laptop = Laptop::new();
+    laptop.file("data/season.db", "not a season");
+    assert!(laptop.done(&["climate", "--air", "68F", "--humidity", "70"]).starts_with("Air at 68.0 °F (20.0 °C)"));
+}
+
+#[test]
+fn a_calendar_goes_back_and_forward() {
+    let laptop = Laptop::new();
+    let back = json(&laptop, &with(CALENDAR, &["--ready-by", "2026-11-27", "--rim", "6.5in", "--pots", "1000"]));
+    assert_eq!(back["back"]["short_days"], "2026-09-21");
+    assert_eq!((&back["order"]["cuttings"], &back["back"]["pinch"]), (&1_050.into(), &"2026-08-24".into()));
+    assert!((back["room"]["centers_cm"].as_f64().unwrap() - 30.48).abs() < 1e-9);
+    let planted = with(CALENDAR, &["--planted", "2026-08-17", "--ready-by", "2026-11-27", "--at", "44.10,-70.21"]);
+    let seen = with(&planted, &["--mean", "65F", "--seen", "2026-11-02=1", "--seen", "2026-11-09=2"]);
+    insta::assert_snapshot!("crop-calendar-seen", laptop.done(&seen));
+    let lit = json(&laptop, &with(&planted, &["--lights-until", "2026-10-04"]));
+    assert_eq!(lit["forward"]["short_days"], "2026-10-05");
+    let covered = with(CALENDAR, &["--planted", "2026-08-17", "--blackout-from", "2026-09-10"]);
+    assert_eq!(json(&laptop, &covered)["forward"]["short_days"], "2026-09-10", "cloth needs no place");
+}
+
+#[test]
+fn climate_answers_what_was_asked() {
+    let laptop = Laptop::new();
+    let asked = [
+        "climate",
+        "--air",
+        "18C",
+        "--humidity",
+        "95%",
+        "--leaf",
+        "16C",
+        "--day",
+        "64F",
+        "--night",
+        "70F",
+        "--meter",
+        "2000fc",
+        "--light-hours",
+        "10",
+        "--radiation",
+        "10MJ",
+        "--let-through",
+        "60%",
+    ];
+    insta::assert_snapshot!("crop-climate", laptop.done(&asked));
+    let answer = json(&laptop, &["climate", "--ppfd", "200", "--light-hours", "12h"]);
+    assert!((answer["light"]["mol_m2_d"][1].as_f64().unwrap() - 8.64).abs() < 1e-9);
+    assert!(answer.get("air").is_none(), "what was not asked for is left out");
+}
+
+/// Arguments that are refused, with the exit code 2 and the reason.
+#[test]
+fn impossible_values_and_unknown_units_are_refused_with_the_reason() {
+    let laptop = Laptop::new();
+    let mut all = String::new();
+    let refused: &[&[&str]] = &[
+        &["climate", "--air", "68F", "--humidity", "120%"],
+        &["climate", "--air", "68F", "--humidity", "-1"],
+        &["climate", "--air", "68K", "--humidity", "80"],
+        &["climate", "--air", "680F", "--humidity", "80"],
+        &["climate", "--air", "68F", "--humidity", "80 grains"],
+        &["climate", "--day", "70F", "--night", "60F", "--day-hours", "25"],
+        &["climate", "--ppfd", "-5"],
+        &["climate", "--ppfd", "99999"],
+        &["climate", "--meter", "10 candles"],
+        &["climate", "--light-hours", "10"],
+        &["climate", "--radiation", "10", "--let-through", "150%"],
+        &["climate", "--radiation", "500"],
+        &["climate"],
+        &["night"],
+        &["night", "--at", "44.10"],
+        &["night", "--at", "97,0"],
+        &["night", "--at", "44.1N,270W"],
+        &["night", "--at", "44,-70", "--zone", "Maine"],
+        &["night", "--at", "44,-70", "--reach", "long"],
+        &["night", "--at", "44,-70", "--reach", "30h"],
+        &["calendar", "--ready-by", "2026-11-27", "--response", "0"],
+        &["calendar", "--ready-by", "2026-11-27", "--response", "9 moons"],
+        &["calendar", "--ready-by", "2026-11-27", "--response", "9", "--unpinched"],
+        &["calendar", "--ready-by", "2026-11-27", "--response", "9", "--pinch-weeks", "-2"],
+        &["calendar", "--ready-by", "2026-11-27", "--response", "9", "--rim", "6 hands"],
+        &["calendar", "--ready-by", "2026-11-27", "--response", "9", "--rim", "6in", "--pots", "0"],
+        &["calendar", "--ready-by", "2026-11-27", "--response", "9", "--rim", "6in", "--pots", "9", "--spare", "200"],
+        &["calendar", "--ready-by", "2026-11-27", "--response", "9", "--pots", "9", "--centers", "0"],
+        &["calendar", "--planted", "2026-08-17", "--response", "9"],
+        &["calendar", "--planted", "2026-08-17", "--response", "9", "--at", "44,-70", "--seen", "2026-11-02=9"],
+        &["calendar", "--planted", "2026-08-17", "--response", "9", "--at", "44,-70", "--mean", "warm"],
+        &["calendar", "--planted", "2026-08-17", "--response", "9", "--at", "44,-70", "--pinched-on", "2026-08-01"],
+    ];
+    for arguments in refused {
+        let said = laptop.run(arguments);
+        assert_eq!((said.code, said.out.as_str()), (2, ""), "{arguments:?}: {said:?}");
+        all += &format!("$ {}\n{}", arguments.join(" "), said.err);
+    }
+    insta::assert_snapshot!("crop-refused", all);
+}
