@@ -5,8 +5,8 @@
 //! variant in [`args::Action`], its arm in [`run`].
 
 pub mod args;
-pub mod calendar;
-pub mod climate;
+mod calendar;
+mod climate;
 mod demo;
 mod error;
 mod export;
@@ -15,7 +15,7 @@ mod import;
 mod limits;
 mod log;
 mod mix;
-pub mod night;
+mod night;
 mod place;
 mod review;
 mod screens;
