@@ -42,7 +42,7 @@ fn text(file: &Path, context: &mut Context<'_>) -> Result<Result<String, String>
     read.map_err(|error| CommandError::File { path: file.to_owned(), error })?;
     Ok(String::from_utf8(bytes).map_err(|error| {
         let good = error.as_bytes().get(..error.utf8_error().valid_up_to()).unwrap_or_default();
-        let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
+        let line = good.split(|byte| *byte == b'\n').count();
         format!("line {line}: is not UTF-8 text; save the file as UTF-8")
     }))
 }

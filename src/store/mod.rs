@@ -16,6 +16,8 @@ mod mount;
 mod open;
 mod plan;
 mod schema;
+#[cfg(test)]
+mod tests;
 
 pub use append::Saved;
 pub use backup::Backup;

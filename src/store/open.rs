@@ -90,7 +90,6 @@ pub fn quick_check(path: &Path) -> Result<(), StoreError> {
 pub(super) fn read_only(path: &Path) -> Result<Connection, StoreError> {
     let prepare = |connection: Connection| -> Result<Connection, rusqlite::Error> {
         connection.busy_timeout(BUSY_WAIT)?;
-        connection.pragma_update(None, "query_only", true)?;
         connection.pragma_update(None, "trusted_schema", false)?;
         let _: i64 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
         Ok(connection)
@@ -136,15 +135,26 @@ fn writable(path: &Path, vfs: Option<&str>) -> Result<Store, StoreError> {
 fn journal(connection: &Connection, network: Option<String>) -> Result<Journaling, rusqlite::Error> {
     let ask =
         |mode: &str| connection.pragma_update_and_check(None, "journal_mode", mode, |row| row.get::<_, String>(0));
+    let lock = |mode: &str| {
+        connection.pragma_update_and_check(None, "locking_mode", mode, |row| row.get::<_, String>(0)).map(drop)
+    };
     if let Some(kind) = network {
         ask("TRUNCATE")?;
         return Ok(Journaling::Truncate { why: format!("the file lies on a network ({kind})") });
     }
-    if ask("WAL")? == "wal" {
-        return Ok(Journaling::Wal);
-    }
-    let got = ask("TRUNCATE")?;
-    Ok(Journaling::Truncate { why: format!("the file system takes no write-ahead log, the journal is '{got}'") })
+    let got = match ask("WAL") {
+        Ok(mode) if mode == "wal" => return Ok(Journaling::Wal),
+        Ok(_) => ask("TRUNCATE")?,
+        // The file still has a log, from a place where it could be shared; alone it can be taken in and left off.
+        Err(error) if error.sqlite_error_code() == Some(rusqlite::ErrorCode::CannotOpen) => {
+            lock("EXCLUSIVE")?;
+            let got = ask("TRUNCATE")?;
+            lock("NORMAL")?;
+            got
+        }
+        Err(error) => return Err(error),
+    };
+    Ok(Journaling::Truncate { why: format!("the file system takes none (the journal is '{got}')") })
 }
 
 /// The settings every writing connection has. Each is read back: a pragma that is not known says nothing.
@@ -160,14 +170,15 @@ fn settle(connection: &Connection) -> Result<(), rusqlite::Error> {
     Ok(())
 }
 
-/// Refuses what is no season file by its first bytes alone, so that nothing of it is touched.
+/// Refuses what is no season file by its head alone, so that nothing of it is touched.
 fn look_at_head(path: &Path) -> Result<(), StoreError> {
     let not_a_season = |why: &str| Err(StoreError::NotASeason { path: path.to_owned(), why: why.to_owned() });
     let failed = |error: io::Error| match error.kind() {
         ErrorKind::NotFound => StoreError::NotThere { path: path.to_owned() },
         _ => StoreError::File { path: path.to_owned(), doing: "it cannot be read", error },
     };
-    if fs::metadata(path).map_err(failed)?.is_dir() {
+    let about = fs::metadata(path).map_err(failed)?;
+    if about.is_dir() {
         return not_a_season("a folder");
     }
     let mut head = Vec::with_capacity(100);
@@ -178,10 +189,33 @@ fn look_at_head(path: &Path) -> Result<(), StoreError> {
     if head.get(..16) != Some(MAGIC.as_slice()) {
         return not_a_season("not a database");
     }
-    let Some(id) = head.get(68..72).and_then(|b| <[u8; 4]>::try_from(b).ok()).map(u32::from_be_bytes) else {
-        return Err(StoreError::Damaged { path: path.to_owned(), detail: "cut off within its head".to_owned() });
+    let short = |detail: String| Err(StoreError::Damaged { path: path.to_owned(), detail });
+    let (Some(id), Some(whole)) = (number_at(&head, 68), length_by_head(&head)) else {
+        return short("cut off within its head".to_owned());
     };
-    if id == schema::APPLICATION_ID { Ok(()) } else { not_a_season("a database of another program") }
+    if id != schema::APPLICATION_ID {
+        return not_a_season("a database of another program");
+    }
+    // While a log lies beside it the end of the file may still be in there.
+    if about.len() < whole && needs_no_log(path) {
+        return short(format!("cut short, {} of {whole} bytes", about.len()));
+    }
+    Ok(())
+}
+
+/// A number in the head of a database, big end first.
+fn number_at(head: &[u8], at: usize) -> Option<u32> {
+    head.get(at..at + 4)?.try_into().ok().map(u32::from_be_bytes)
+}
+
+/// The length a database had by its own head when it was last written; 0 when the head does not vouch for it.
+fn length_by_head(head: &[u8]) -> Option<u64> {
+    let page = match u16::from_be_bytes(head.get(16..18)?.try_into().ok()?) {
+        1 => 65_536,
+        bytes => u64::from(bytes),
+    };
+    let vouched = number_at(head, 24)? == number_at(head, 92)?;
+    Some(if vouched { page * u64::from(number_at(head, 28)?) } else { 0 })
 }
 
 /// True when no log lies beside the file, or an empty one.

@@ -10,8 +10,8 @@ pub const APPLICATION_ID: u32 = 0x4257_4C4B;
 /// Every version's script, oldest first. A test holds the hash of each.
 pub const SCRIPTS: [&str; 1] = [include_str!("v1.sql")];
 
-/// The newest file version this program knows.
-pub const NEWEST: i64 = SCRIPTS.len() as i64;
+/// The newest file version this program knows: one for each script, as a test holds.
+pub const NEWEST: i64 = 1;
 
 /// Brings a file to the newest version, one transaction a script. A file with records is looked over first.
 pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), StoreError> {

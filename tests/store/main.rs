@@ -7,10 +7,16 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod backup;
+mod errors;
+mod killed;
+mod once;
 mod round;
 #[path = "../common/strategies/mod.rs"]
-#[allow(dead_code, reason = "shared with the journal's tests, which use all of it")]
 mod strategies;
+mod together;
+mod unsound;
+mod views;
 
 use benchwalk::journal;
 use benchwalk::record::Line;

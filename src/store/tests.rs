@@ -1,0 +1,99 @@
+//! What only the store's own connection can show: its settings, a full disk, and that released versions stay as they are.
+
+use super::*;
+use crate::record::{Line, codec};
+use sha2::{Digest, Sha256};
+
+fn line(text: &str) -> Line {
+    codec::decode(text).unwrap()
+}
+
+fn water(number: u32) -> Line {
+    line(&format!(
+        r#"{{"type":"entry","id":"0199a000-0000-7000-8000-{number:012}","at":"2026-10-12T07:10:00-04:00","by":"ml","bench":"N1","kind":"water","level":4,"note":"{}"}}"#,
+        "dry corner, ".repeat(20) + "again"
+    ))
+}
+
+fn season() -> (tempfile::TempDir, Store) {
+    let folder = tempfile::tempdir().unwrap();
+    let mut store = Store::create(&folder.path().join("season.db")).unwrap();
+    store.append(&[line(r#"{"type":"bench","bench":"N1","house":"North","order":1}"#)]).unwrap();
+    (folder, store)
+}
+
+#[test]
+fn released_versions_are_frozen() {
+    let hashes: Vec<String> =
+        SCRIPTS.iter().map(|script| format!("{:x}", Sha256::digest(script.replace('\r', "")))).collect();
+    assert_eq!(
+        hashes,
+        ["2a47fc08c938a968e2285a09583e0f04b3c652a378e29db540ed1c048d505fa3"],
+        "a released script was edited: a change is a new script"
+    );
+}
+
+#[test]
+fn every_opening_has_its_settings() {
+    let (_folder, store) = season();
+    let path = store.path().to_owned();
+    let other = Store::open(&path).unwrap();
+    for store in [&store, &other] {
+        let get =
+            |name: &str| store.connection.pragma_query_value(None, name, |row| row.get::<_, rusqlite::types::Value>(0));
+        let number = |name: &str| match get(name).unwrap() {
+            rusqlite::types::Value::Integer(value) => value,
+            other => panic!("{name}: {other:?}"),
+        };
+        assert_eq!(get("journal_mode").unwrap(), "wal".to_owned().into());
+        assert_eq!(number("synchronous"), 2, "FULL");
+        assert_eq!(number("foreign_keys"), 1);
+        assert_eq!(number("trusted_schema"), 0);
+        assert_eq!(number("busy_timeout"), 250);
+        assert_eq!(number("application_id"), i64::from(APPLICATION_ID));
+        assert_eq!(number("user_version"), NEWEST);
+        assert_eq!(store.journaling(), &Journaling::Wal);
+        assert_eq!(store.journaling().notice(), None);
+    }
+}
+
+#[test]
+fn on_a_full_disk_nothing_is_half_written_and_saving_goes_on_with_room() {
+    let (_folder, mut store) = season();
+    store.append(&[water(1)]).unwrap();
+    let pages: i64 = store.connection.pragma_query_value(None, "page_count", |row| row.get(0)).unwrap();
+    store.connection.pragma_update_and_check(None, "max_page_count", pages + 1, |row| row.get::<_, i64>(0)).unwrap();
+    let many: Vec<Line> = (2..500).map(water).collect();
+    let error = store.append(&many).unwrap_err();
+    assert!(matches!(error, StoreError::Full { .. }), "{error:?}");
+    assert!(error.may_pass());
+    assert!(store.connection.is_autocommit(), "no transaction is left open");
+    assert_eq!(store.count().unwrap(), 1);
+    store.connection.pragma_update_and_check(None, "max_page_count", 1_000_000, |row| row.get::<_, i64>(0)).unwrap();
+    assert_eq!(store.append(&many).unwrap(), Saved { new: 498, known: 0 });
+    schema::quick_check(&store.connection).unwrap();
+}
+
+#[test]
+fn a_transaction_that_fails_leaves_nothing() {
+    let (_folder, mut store) = season();
+    let failed: Result<(), error::Fault> = schema::write(&mut store.connection, |transaction| {
+        transaction.execute("INSERT INTO known_lot (lot) VALUES ('X')", [])?;
+        Err(error::Fault::Odd("stop".to_owned()))
+    });
+    assert!(failed.is_err());
+    let lots: i64 = store.connection.query_row("SELECT count(*) FROM known_lot", [], |row| row.get(0)).unwrap();
+    assert_eq!(lots, 0);
+}
+
+#[test]
+fn an_older_file_is_looked_over_before_it_is_changed() {
+    // There is one version yet: a file at version 0 stands for an older one.
+    let folder = tempfile::tempdir().unwrap();
+    let mut connection = Connection::open(folder.path().join("old.db")).unwrap();
+    schema::migrate(&mut connection, Path::new("old.db")).unwrap();
+    assert_eq!(schema::version(&connection).unwrap(), NEWEST);
+    // And again changes nothing.
+    schema::migrate(&mut connection, Path::new("old.db")).unwrap();
+    schema::quick_check(&connection).unwrap();
+}
