@@ -85,7 +85,7 @@ fn plan_lines(p: &Plan) -> Vec<Line> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn one_by_one_is_the_same_as_at_once(entries in entries(), seed in any::<u64>()) {
@@ -131,9 +131,9 @@ proptest! {
 
     #[test]
     fn no_pots_come_from_nowhere(entries in entries(), d in 17..29u32) {
-        let counted = entries.iter().any(|e| matches!(e.kind, Kind::Counted { .. }));
-        prop_assume!(!counted);
-        let s = Season::new(full_plan(), entries);
+        // A count may find pots that were reckoned gone.
+        let counted = |e: &Entry| matches!(e.kind, Kind::Counted { .. });
+        let s = Season::new(full_plan(), entries.into_iter().filter(|e| !counted(e)).collect());
         let all: u32 = BENCHES.iter().filter_map(|b| s.standing(b, day(8, d))).map(|x| x.pots).sum();
         prop_assert!(all <= 180);
     }
