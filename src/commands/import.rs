@@ -2,10 +2,10 @@
 
 use super::args::ImportArgs;
 use super::{CommandError, Context};
-use crate::journal::{self, Numbered};
-use crate::record::{Line, Plan};
+use crate::journal::{self, Reading};
+use crate::record::{Entry, Line, Plan};
 use crate::season::Season;
-use crate::store::{Saved, Store};
+use crate::store::{Saved, Store, StoreError};
 use std::path::Path;
 
 /// Reads the journal, judges it against what is there, and writes it in one transaction.
@@ -13,18 +13,25 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
     let name = if args.file == Path::new("-") { "standard input".to_owned() } else { args.file.display().to_string() };
     let refuse = |faults: Vec<String>| CommandError::Journal { name: name.clone(), faults };
     let text = text(&args.file, context)?.map_err(|fault| refuse(vec![fault]))?;
-    let lines =
-        journal::read_numbered(&text).map_err(|faults| refuse(faults.iter().map(ToString::to_string).collect()))?;
-
+    let reading = journal::read_all(&text);
     let path = context.settings.season.clone();
-    let store = if path.symlink_metadata().is_ok() { Some(Store::open(&path)?) } else { None };
-    let (plan, entries) = store.as_ref().map(Store::load).transpose()?.unwrap_or_default();
-    let faults = judge(plan, entries, &lines);
+    let there = |path: &Path| -> Result<(Option<Store>, Plan, Vec<Entry>), StoreError> {
+        let store = if path.symlink_metadata().is_ok() { Some(Store::open(path)?) } else { None };
+        let (plan, entries) = store.as_ref().map(Store::load).transpose()?.unwrap_or_default();
+        Ok((store, plan, entries))
+    };
+    let (store, plan, entries) = match there(&path) {
+        Ok(found) => found,
+        // A bad journal is told even where the season file cannot be looked into.
+        Err(_) if !reading.faults.is_empty() => (None, Plan::default(), Vec::new()),
+        Err(error) => return Err(error.into()),
+    };
+    let faults = judge(plan, entries, &reading);
     if !faults.is_empty() {
         return Err(refuse(faults));
     }
     let mut store = store.map_or_else(|| Store::create(&path), Ok)?;
-    let lines: Vec<Line> = lines.into_iter().map(|numbered| numbered.line).collect();
+    let lines: Vec<Line> = reading.lines.into_iter().map(|numbered| numbered.line).collect();
     let saved = store.append(&lines)?;
     store.close()?;
     writeln!(context.out, "{}", said(saved, &path))?;
@@ -47,19 +54,23 @@ fn text(file: &Path, context: &mut Context<'_>) -> Result<Result<String, String>
     }))
 }
 
-/// Every fault across records, by line.
-fn judge(plan: Plan, entries: Vec<crate::record::Entry>, lines: &[Numbered]) -> Vec<String> {
-    let new: Vec<Line> = lines.iter().map(|numbered| numbered.line.clone()).collect();
+/// Every fault, of lines and across them, by line. Where entries are no good in themselves the others are judged only by
+/// what they name; where a plan line is no good, not even by that.
+fn judge(plan: Plan, entries: Vec<Entry>, reading: &Reading) -> Vec<String> {
+    let new: Vec<Line> = reading.lines.iter().map(|numbered| numbered.line.clone()).collect();
     let siteless = plan.sites.is_empty() && !new.iter().any(|line| matches!(line, Line::Site(_)));
-    let mut faults: Vec<(usize, String)> = Season::new(plan, entries)
-        .check(&new)
-        .into_iter()
-        .map(|fault| {
-            let number = lines.get(fault.index).map_or(0, |numbered| numbered.number);
-            let field = fault.field.map(|field| format!(", {field}")).unwrap_or_default();
-            (number, format!("line {number}{field}: {}", fault.text))
-        })
-        .collect();
+    let season = Season::new(plan, entries);
+    let across = match (reading.faults.is_empty(), reading.plan_sound) {
+        (true, _) => season.check(&new),
+        (false, true) => season.check_names(&new),
+        (false, false) => Vec::new(),
+    };
+    let mut faults: Vec<(usize, String)> = reading.faults.iter().map(|f| (f.line, f.to_string())).collect();
+    faults.extend(across.into_iter().map(|fault| {
+        let number = reading.lines.get(fault.index).map_or(0, |numbered| numbered.number);
+        let field = fault.field.map(|field| format!(", {field}")).unwrap_or_default();
+        (number, format!("line {number}{field}: {}", fault.text))
+    }));
     if siteless && faults.is_empty() {
         faults.push((0, "there is no site line; a season begins with one".to_owned()));
     }

@@ -4,8 +4,9 @@
 //! Text in, records out: files are the store's and the commands' business. What a line means is `record::codec`'s; here
 //! are only the rules of a journal as a whole. Rules across records (is there such a bench?) are `season::check`'s.
 
+pub mod csv;
 mod read;
 mod write;
 
-pub use read::{Fault, Numbered, read, read_numbered};
+pub use read::{Fault, Numbered, Reading, read, read_all, read_numbered};
 pub use write::{write, write_lines};

@@ -53,41 +53,57 @@ pub fn read(text: &str) -> Result<Vec<Line>, Vec<Fault>> {
 /// # Errors
 /// Every fault of the file, in the order of its lines.
 pub fn read_numbered(text: &str) -> Result<Vec<Numbered>, Vec<Fault>> {
+    let Reading { lines, faults, .. } = read_all(text);
+    if faults.is_empty() { Ok(lines) } else { Err(faults) }
+}
+
+/// What a journal holds, the good and the bad: so that the rules across records can be tried on the good ones too, and
+/// one run tells every fault of a file. Nothing of a reading with faults is to be written.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Reading {
+    /// The lines that are good in themselves.
+    pub lines: Vec<Numbered>,
+    /// Every fault, in the order of the lines.
+    pub faults: Vec<Fault>,
+    /// False where a plan line may be among the bad ones: what the good ones name may then be there all the same.
+    pub plan_sound: bool,
+}
+
+/// Reads a journal whatever is wrong with it.
+pub fn read_all(text: &str) -> Reading {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let mut lines = text
         .split('\n')
         .enumerate()
         .map(|(i, line)| (i + 1, line.trim()))
         .filter(|(_, line)| !line.is_empty() && !line.starts_with('#'));
+    let Some((number, first)) = lines.next() else {
+        let text = format!("there is no record; the first line must be {}", codec::header());
+        return Reading { faults: vec![Fault { line: 1, field: None, text }], ..Reading::default() };
+    };
     let mut faults = Vec::new();
     let mut headless = None;
-    match lines.next() {
-        None => {
-            let text = format!("there is no record; the first line must be {}", codec::header());
-            return Err(vec![Fault { line: 1, field: None, text }]);
+    if let Err(found) = codec::decode_header(first) {
+        faults.extend(found.into_iter().map(|f| Fault::at(number, f)));
+        if is_newer(first) {
+            // What a newer version means by its lines is not known here: one fault says it all.
+            return Reading { faults, ..Reading::default() };
         }
-        Some((number, first)) => {
-            if let Err(found) = codec::decode_header(first) {
-                faults.extend(found.into_iter().map(|f| Fault::at(number, f)));
-                if is_newer(first) {
-                    // What a newer version means by its lines is not known here: one fault says it all.
-                    return Err(faults);
-                }
-                if !first.contains("\"journal\"") {
-                    headless = Some((number, first));
-                }
-            }
-        }
+        // Where the header was left out the first line is a record, and its own faults are told too.
+        headless = (codec::line_type(first).as_deref() != Some("journal")).then_some((number, first));
     }
     let mut kept = Kept::default();
-    // Where the header was left out the first line is a record, and its own faults are told too.
+    let mut plan_sound = true;
     for (number, line) in headless.into_iter().chain(lines) {
         match codec::decode(line) {
             Ok(line) => faults.extend(kept.add(Numbered { number, line })),
-            Err(found) => faults.extend(found.into_iter().map(|f| Fault::at(number, f))),
+            Err(found) => {
+                plan_sound &= codec::line_type(line).as_deref() == Some("entry");
+                faults.extend(found.into_iter().map(|f| Fault::at(number, f)));
+            }
         }
     }
-    if faults.is_empty() { Ok(kept.lines) } else { Err(faults) }
+    Reading { lines: kept.lines, faults, plan_sound }
 }
 
 fn is_newer(header: &str) -> bool {
@@ -110,7 +126,8 @@ impl Kept {
             self.lines.push(new);
             return None;
         };
-        if old.line == new.line {
+        // As written: two instants may be equal in different offsets, which are different local days.
+        if codec::encode(&old.line) == codec::encode(&new.line) {
             return None;
         }
         let (field, text) = match &new.line {

@@ -7,6 +7,7 @@
 mod clean;
 pub mod codec;
 mod entry;
+pub mod form;
 mod id;
 mod kind;
 pub mod parse;

@@ -54,6 +54,19 @@ impl Season {
         faults
     }
 
+    /// Of [`Season::check`] only what each new line says by itself: what it names must be there, what is kept under its key
+    /// must be the same. Unlike a count of pots these do not hang on other entries, so they can be told beside the faults
+    /// of a file some of whose entries are no good.
+    pub fn check_names(&self, new: &[Line]) -> Vec<SeasonFault> {
+        let all = self.with(new);
+        let mut faults = lines::revisions(self, new);
+        faults.extend(lines::ids(self, new));
+        let names = new.iter().enumerate().flat_map(|(index, line)| lines::names(&all, index, line));
+        // The entry a strike names may be one of those that are no good.
+        faults.extend(names.filter(|f| f.field.as_deref() != Some("entry")));
+        faults
+    }
+
     /// This season with more lines.
     fn with(&self, new: &[Line]) -> Self {
         let mut plan = self.plan.clone();

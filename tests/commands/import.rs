@@ -35,6 +35,17 @@ fn every_fault_is_told_and_nothing_is_written() {
     }
     assert!(!laptop.path("data").exists(), "no season file was begun");
 
+    // What a good line names is looked up all the same.
+    let text = format!("{SMALL}{}\n{}\n", water(11, 7), water(12, 4).replace("N1", "N9"));
+    let both = laptop.file("both.jsonl", &text);
+    let said = laptop.run(&["import", arg(&both)]);
+    assert!(said.err.contains("line 6, level:") && said.err.contains("line 7, bench:"), "{}", said.err);
+    // But not where the plan line it names may be the one that is no good.
+    let text = format!("{}{}\n", SMALL.replace("\"order\":1", "\"order\":\"first\""), water(12, 4));
+    let plan = laptop.file("plan.jsonl", &text);
+    let said = laptop.run(&["import", arg(&plan)]);
+    assert!(said.err.contains("line 4, order:") && !said.err.contains("line 6"), "{}", said.err);
+
     // The same over a season that is there.
     let good = laptop.file("good.jsonl", SMALL);
     laptop.done(&["import", arg(&good)]);

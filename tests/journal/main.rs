@@ -12,3 +12,4 @@ mod refused;
 mod round;
 #[path = "../common/strategies/mod.rs"]
 mod strategies;
+mod table;

@@ -1,0 +1,178 @@
+//! A list of benches, one row each, into benches and the pots set down on them.
+
+use super::super::Fault;
+use crate::record::schema::{self, Field};
+use crate::record::{Bench, Line, Placement, Value, clean, form};
+use crate::units::System;
+use chrono::NaiveDate;
+use csv::{ReaderBuilder, StringRecord, Trim};
+use std::collections::HashMap;
+
+/// What a list of benches is read against.
+#[derive(Debug, Clone, Copy)]
+pub struct BenchList<'a> {
+    /// The lots of the season with their planting day, on which their pots were set down.
+    pub lots: &'a [(String, NaiveDate)],
+    /// The place in the walk of the first row; the others follow.
+    pub first_order: u32,
+    /// What an area without a unit is in.
+    pub system: System,
+}
+
+/// The columns, in the order the error texts name them; the first two must be there.
+const COLUMNS: [&str; 5] = ["bench", "house", "lot", "pots", "area"];
+
+/// Reads a list with the columns bench and house, and where wanted lot, pots and area, in any order. Commas, semicolons
+/// or tabs part the cells. The rows are the walking order. A lot and its pots go together; pots are set down on the lot's
+/// planting day.
+///
+/// # Errors
+/// Every fault of the list, by row (as the line of the file) and column; then nothing of it is given.
+pub fn read_benches(text: &str, list: BenchList<'_>) -> Result<Vec<Line>, Vec<Fault>> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let mut reader =
+        ReaderBuilder::new().delimiter(delimiter(text)).flexible(true).trim(Trim::All).from_reader(text.as_bytes());
+    let header = reader.headers().map_err(|e| vec![broken(&e)])?.clone();
+    let columns = columns(&header)?;
+    let mut rows = Rows { list, columns, lines: Vec::new(), faults: Vec::new(), seen: HashMap::new() };
+    for record in reader.records() {
+        match record {
+            Ok(record) => rows.add(&record),
+            Err(e) => rows.faults.push(broken(&e)),
+        }
+    }
+    if rows.faults.is_empty() && rows.lines.is_empty() {
+        rows.faults.push(Fault { line: 1, field: None, text: "there is no bench below the header".to_owned() });
+    }
+    if rows.faults.is_empty() { Ok(rows.lines) } else { Err(rows.faults) }
+}
+
+/// The mark that parts the header's cells.
+fn delimiter(text: &str) -> u8 {
+    let header = text.lines().next().unwrap_or("");
+    [b',', b';', b'\t']
+        .into_iter()
+        .max_by_key(|d| (header.bytes().filter(|b| b == d).count(), *d == b','))
+        .unwrap_or(b',')
+}
+
+fn broken(e: &csv::Error) -> Fault {
+    let line = e.position().map_or(1, |p| usize::try_from(p.line()).unwrap_or(usize::MAX));
+    Fault { line, field: None, text: "is not a row of a CSV table in UTF-8".to_owned() }
+}
+
+/// Where each column stands.
+fn columns(header: &StringRecord) -> Result<HashMap<&'static str, usize>, Vec<Fault>> {
+    let mut found = HashMap::new();
+    let mut faults = Vec::new();
+    let known = COLUMNS.join(", ");
+    let mut fault = |field: &str, text: String| faults.push(Fault { line: 1, field: Some(field.to_owned()), text });
+    for (at, cell) in header.iter().enumerate() {
+        let name = clean(cell).to_lowercase();
+        match COLUMNS.into_iter().find(|c| *c == name) {
+            Some(column) if found.insert(column, at).is_some() => fault(column, "is a column twice".to_owned()),
+            Some(_) => {}
+            None => fault(&name, format!("is not a known column; the first row names the columns: {known}")),
+        }
+    }
+    for needed in COLUMNS.into_iter().take(2).filter(|c| !found.contains_key(c)) {
+        fault(needed, format!("is missing; the first row names the columns: {known}"));
+    }
+    if faults.is_empty() { Ok(found) } else { Err(faults) }
+}
+
+struct Rows<'a> {
+    list: BenchList<'a>,
+    columns: HashMap<&'static str, usize>,
+    lines: Vec<Line>,
+    faults: Vec<Fault>,
+    seen: HashMap<String, usize>,
+}
+
+impl Rows<'_> {
+    fn add(&mut self, record: &StringRecord) {
+        let line = record.position().map_or(0, |p| usize::try_from(p.line()).unwrap_or(usize::MAX));
+        let before = self.faults.len();
+        let widest = self.columns.values().max().map_or(0, |n| n + 1);
+        if record.iter().skip(widest).any(|c| !c.is_empty()) {
+            self.fault(line, None, "has more cells than the header; put a text with the mark in quotes");
+        }
+        let bench = self.cell(record, line, "bench", "bench", "bench");
+        let house = self.cell(record, line, "house", "bench", "house");
+        let area = self.cell(record, line, "area", "bench", "area_m2");
+        let lot = self.cell(record, line, "lot", "placement", "lot");
+        let pots = self.cell(record, line, "pots", "placement", "pots");
+        for (name, value) in [("bench", &bench), ("house", &house)] {
+            if value.is_none() && !self.told(line, name) {
+                self.fault(line, Some(name), "is empty; every row names its bench and house");
+            }
+        }
+        if let Some(Value::Text(code)) = &bench
+            && let Some(first) = self.seen.insert(code.clone(), line)
+        {
+            self.fault(line, Some("bench"), &format!("{code} is also on line {first}; one row is one bench"));
+        }
+        let from = self.set_down(line, lot.as_ref(), pots.as_ref());
+        if self.faults.len() > before {
+            return;
+        }
+        let (Some(Value::Text(bench)), Some(Value::Text(house))) = (bench, house) else { return };
+        let area_m2 = area.and_then(|v| if let Value::Number(n) = v { Some(n) } else { None });
+        let order = self.list.first_order.saturating_add(u32::try_from(self.seen.len()).unwrap_or(u32::MAX) - 1);
+        self.lines.push(Line::Bench(Bench { bench: bench.clone(), house, order, area_m2, rev: 1 }));
+        if let (Some(Value::Text(lot)), Some(Value::Count(pots)), Some(from)) = (lot, pots, from) {
+            self.lines.push(Line::Placement(Placement { bench, lot, pots, from, rev: 1 }));
+        }
+    }
+
+    /// The day a row's pots were set down, where it has pots of a known lot.
+    fn set_down(&mut self, line: usize, lot: Option<&Value>, pots: Option<&Value>) -> Option<NaiveDate> {
+        match (lot, pots) {
+            (Some(Value::Text(code)), Some(pots)) => {
+                if *pots == Value::Count(0) {
+                    self.fault(line, Some("pots"), "is 0; give 1 or more, or leave lot and pots empty");
+                }
+                let from = self.list.lots.iter().find(|(lot, _)| lot == code).map(|(_, day)| *day);
+                if from.is_none() {
+                    let known = self.list.lots.iter().map(|(l, _)| l.as_str()).collect::<Vec<_>>().join(", ");
+                    let known = if known.is_empty() { "none yet; write the lots first".to_owned() } else { known };
+                    self.fault(
+                        line,
+                        Some("lot"),
+                        &format!("'{}' is no lot of this season; lots: {known}", clean(code)),
+                    );
+                }
+                return from;
+            }
+            (Some(_), None) if !self.told(line, "pots") => {
+                self.fault(line, Some("pots"), "is empty; give the pots of the lot on this bench");
+            }
+            (None, Some(_)) if !self.told(line, "lot") => {
+                self.fault(line, Some("lot"), "is empty; give the lot the pots are of");
+            }
+            _ => {}
+        }
+        None
+    }
+
+    /// One cell by the rules of the field it stands for.
+    fn cell(&mut self, record: &StringRecord, line: usize, column: &str, table: &str, field: &str) -> Option<Value> {
+        let text = self.columns.get(column).and_then(|at| record.get(*at))?;
+        let field: &Field = schema::plan_table(table)?.field(field)?;
+        match form::read(field, text, self.list.system) {
+            Ok(value) => value,
+            Err(fault) => {
+                self.fault(line, Some(column), &fault.text);
+                None
+            }
+        }
+    }
+
+    fn told(&self, line: usize, column: &str) -> bool {
+        self.faults.iter().any(|f| f.line == line && f.field.as_deref() == Some(column))
+    }
+
+    fn fault(&mut self, line: usize, column: Option<&str>, text: &str) {
+        self.faults.push(Fault { line, field: column.map(str::to_owned), text: text.to_owned() });
+    }
+}

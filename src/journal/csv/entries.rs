@@ -1,0 +1,71 @@
+//! The entries as one table, for a spreadsheet.
+
+use crate::record::{Entry, KindName, Value, Word, codec, parse, schema};
+use csv::{QuoteStyle, WriterBuilder};
+
+/// The columns every entry fills.
+const COMMON: [&str; 7] = ["id", "day", "at", "by", "place", "code", "kind"];
+
+/// Writes entries by instant and id, one row each, with a column for every field any kind has; lists are parted by
+/// semicolons. A text that a spreadsheet would take for a formula is set behind an apostrophe.
+pub fn write_entries(entries: &[Entry]) -> String {
+    let fields = field_names();
+    let mut rows: Vec<Vec<String>> =
+        vec![COMMON.into_iter().chain(fields.iter().copied()).map(str::to_owned).collect()];
+    let mut sorted: Vec<&Entry> = entries.iter().collect();
+    sorted.sort_by_key(|e| e.order());
+    rows.extend(sorted.into_iter().map(|e| row(e, &fields)));
+    let mut writer = WriterBuilder::new().quote_style(QuoteStyle::Necessary).from_writer(Vec::new());
+    let written = rows.iter().try_for_each(|row| writer.write_record(row));
+    // Writing into memory does not fail; an empty table would be the honest answer if it did.
+    let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+/// Every field of every kind once, in the order of the kinds; the note last.
+fn field_names() -> Vec<&'static str> {
+    let mut names: Vec<&'static str> = Vec::new();
+    for field in KindName::ALL.iter().flat_map(|k| schema::kind_table(*k).fields) {
+        if !names.contains(&field.name) {
+            names.push(field.name);
+        }
+    }
+    names.push("note");
+    names
+}
+
+fn row(entry: &Entry, fields: &[&'static str]) -> Vec<String> {
+    let values = codec::entry_values(entry);
+    let common = [
+        entry.id.hyphenated().to_string(),
+        parse::show_day(entry.day()),
+        parse::show_instant(&entry.at),
+        guarded(&entry.by),
+        entry.place.field().to_owned(),
+        guarded(entry.place.code()),
+        entry.name().code().to_owned(),
+    ];
+    let own = fields.iter().map(|f| values.get(f).map(cell).unwrap_or_default());
+    common.into_iter().chain(own).collect()
+}
+
+fn cell(value: &Value) -> String {
+    match value {
+        Value::Text(t) => guarded(t),
+        Value::Count(n) => n.to_string(),
+        Value::Number(n) => n.to_string(),
+        Value::Day(d) => parse::show_day(*d),
+        Value::At(t) => parse::show_instant(t),
+        Value::Zone(z) => z.name().to_owned(),
+        Value::Word(w) => (*w).to_owned(),
+        Value::YesNo(b) => b.to_string(),
+        Value::Id(id) => id.hyphenated().to_string(),
+        Value::Part(p) => guarded(&format!("{} {} ppm", p.ai, p.ppm)),
+        Value::List(list) => list.iter().map(cell).collect::<Vec<_>>().join("; "),
+    }
+}
+
+/// A text that begins like a formula is no formula.
+fn guarded(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
+}

@@ -1,0 +1,175 @@
+//! What a person types into a field, as a value, and a value as it is typed. The forms and the CSV lists read through
+//! here, so that one field takes the same text everywhere.
+//!
+//! Numbers take a unit (`14in`, `36 cm`, `2 qt`, `68F`); without one they are in [`unit_name`], which is what a hint
+//! beside the field says. Words may be cut short while they stay clear. Everything typed is cleaned first.
+
+mod number;
+
+use super::clean::clean;
+use super::rules;
+use super::schema::{Field, Form};
+use super::value::{Value, Values};
+use super::{FieldFault, Part, parse};
+use crate::units::System;
+use chrono_tz::{TZ_VARIANTS, Tz};
+pub use number::unit_name;
+
+/// Reads what was typed; nothing typed is no value.
+///
+/// # Errors
+/// Where the text is no value of the field, or one outside its range; the text says what would be right.
+///
+/// ```
+/// use benchwalk::record::{KindName, Value, form, schema};
+/// use benchwalk::units::System;
+/// let centers = schema::kind_table(KindName::Spaced).field("centers_cm").unwrap();
+/// assert_eq!(form::read(centers, "14", System::Us), Ok(Some(Value::Number(35.56))));
+/// assert_eq!(form::read(centers, "36 cm", System::Us), Ok(Some(Value::Number(36.0))));
+/// assert!(form::read(centers, "14 kg", System::Us).unwrap_err().text.contains("cm, in"));
+/// ```
+pub fn read(field: &Field, typed: &str, system: System) -> Result<Option<Value>, FieldFault> {
+    let text = clean(typed);
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let value = value(field, &text, system).map_err(|said| FieldFault::new(field.name, said))?;
+    match rules::check_value(field, &value) {
+        Some(_) if matches!(field.form, Form::Number { .. }) => Err(out_of_range(field, &text, system)),
+        Some(fault) => Err(fault),
+        None => Ok(Some(value)),
+    }
+}
+
+/// Reads several fields of a form, all of them, whatever is wrong with some. A required field left empty is not told
+/// here: building the record tells it.
+///
+/// # Errors
+/// Every field that was not understood.
+pub fn read_all<'t>(
+    typed: impl IntoIterator<Item = (&'t Field, &'t str)>,
+    system: System,
+) -> Result<Values, Vec<FieldFault>> {
+    let (mut values, mut faults) = (Values::new(), Vec::new());
+    for (field, text) in typed {
+        match read(field, text, system) {
+            Ok(Some(value)) => values.set(field.name, value),
+            Ok(None) => {}
+            Err(fault) => faults.push(fault),
+        }
+    }
+    if faults.is_empty() { Ok(values) } else { Err(faults) }
+}
+
+/// What a field takes, with the range in the units a site types: the hint beside it.
+pub fn hint(field: &Field, system: System) -> String {
+    match field.form {
+        Form::Number { least, most } => number::range(field, least, most, system),
+        Form::Numbers { least, most } => format!("readings, each {}", number::range(field, least, most, system)),
+        Form::Parts => "active ingredient and ppm, several parted by +".to_owned(),
+        Form::YesNo => "yes or no".to_owned(),
+        Form::Words(known) => format!("any of {}", known().join(", ")),
+        Form::Texts { .. } => "several parted by commas".to_owned(),
+        _ => field.wanted(),
+    }
+}
+
+/// A value as it is typed: [`read`] gives the same value again.
+pub fn show(field: &Field, value: &Value, system: System) -> String {
+    match value {
+        Value::Text(t) => t.clone(),
+        Value::Count(n) => n.to_string(),
+        Value::Number(n) => number::show(field, *n, system),
+        Value::Day(d) => parse::show_day(*d),
+        Value::At(t) => parse::show_instant(t),
+        Value::Zone(z) => z.name().to_owned(),
+        Value::Word(w) => (*w).to_owned(),
+        Value::YesNo(b) => if *b { "yes" } else { "no" }.to_owned(),
+        Value::Id(id) => id.hyphenated().to_string(),
+        Value::Part(p) => format!("{} {}", p.ai, p.ppm),
+        Value::List(list) => {
+            let between = match field.form {
+                Form::Parts => " + ",
+                _ => ", ",
+            };
+            list.iter().map(|v| show(field, v, system)).collect::<Vec<_>>().join(between)
+        }
+    }
+}
+
+fn out_of_range(field: &Field, typed: &str, system: System) -> FieldFault {
+    FieldFault::new(field.name, format!("is {typed}; give {}", hint(field, system)))
+}
+
+fn value(field: &Field, text: &str, system: System) -> Result<Value, String> {
+    let give = || format!("is \"{text}\"; give {}", field.wanted());
+    match field.form {
+        Form::Text { .. } | Form::Code | Form::By => Ok(Value::Text(text.to_owned())),
+        Form::Count { .. } | Form::Level { .. } => text.parse().ok().map(Value::Count).ok_or_else(give),
+        Form::Number { .. } => number::read(field, text, system).map(Value::Number),
+        Form::Numbers { .. } => number::list(field, text, system),
+        Form::Day => parse::day(text).map(Value::Day).ok_or_else(give),
+        Form::Instant => parse::instant(text).map(Value::At).ok_or_else(give),
+        Form::Zone => zone(text).map(Value::Zone).ok_or_else(give),
+        Form::Word(known) => word(&known(), text).map(Value::Word).ok_or_else(give),
+        Form::Words(known) => words(&known(), text).ok_or_else(give),
+        Form::Texts { .. } => Ok(Value::List(pieces(text, ',').map(|t| Value::Text(t.to_owned())).collect())),
+        Form::Parts => parts(field, text),
+        Form::YesNo => yes_no(text).map(Value::YesNo).ok_or_else(give),
+        Form::Id => parse::id(text).map(Value::Id).ok_or_else(give),
+    }
+}
+
+fn pieces(text: &str, at: char) -> impl Iterator<Item = &str> {
+    text.split(at).map(str::trim).filter(|t| !t.is_empty())
+}
+
+/// The word of a list: whole, or the only one that begins so.
+fn word(known: &[&'static str], text: &str) -> Option<&'static str> {
+    let text = text.to_lowercase().replace([' ', '_'], "-");
+    if let Some(whole) = known.iter().find(|w| **w == text) {
+        return Some(whole);
+    }
+    let mut begun = known.iter().filter(|w| w.starts_with(&text));
+    match (begun.next(), begun.next()) {
+        (Some(only), None) => Some(only),
+        _ => None,
+    }
+}
+
+fn words(known: &[&'static str], text: &str) -> Option<Value> {
+    let by = |c: char| if text.contains(',') { c == ',' } else { c == ' ' };
+    let found = text.split(by).map(str::trim).filter(|t| !t.is_empty());
+    found.map(|t| word(known, t).map(Value::Word)).collect::<Option<Vec<_>>>().map(Value::List)
+}
+
+fn yes_no(text: &str) -> Option<bool> {
+    match text.to_lowercase().as_str() {
+        "y" | "yes" | "true" => Some(true),
+        "n" | "no" | "false" => Some(false),
+        _ => None,
+    }
+}
+
+fn zone(text: &str) -> Option<Tz> {
+    let name = text.replace(' ', "_");
+    TZ_VARIANTS.into_iter().find(|z| z.name().eq_ignore_ascii_case(&name))
+}
+
+/// `paclobutrazol 8 + chlormequat chloride 1000 ppm`.
+fn parts(field: &Field, text: &str) -> Result<Value, String> {
+    let one = |piece: &str| {
+        let piece = piece.strip_suffix("ppm").unwrap_or(piece).trim_end();
+        let (ai, ppm) = piece.rsplit_once(' ')?;
+        let ppm: f64 = ppm.parse().ok().filter(|n: &f64| n.is_finite())?;
+        Some(Value::Part(Part { ai: ai.trim().to_owned(), ppm: ppm + 0.0 }))
+    };
+    pieces(text, '+')
+        .map(one)
+        .collect::<Option<Vec<_>>>()
+        .map(Value::List)
+        .ok_or_else(|| format!("is \"{text}\"; give {}", hint(field, System::Metric)))
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,157 @@
+//! Numbers as they are typed, with or without a unit.
+
+use super::super::schema::Field;
+use super::super::value::Value;
+use crate::units::{
+    Area, Concentration, Conductivity, Illuminance, Length, Mass, Quantity, System, Temperature, Unit, Volume,
+    parse_in, plain,
+};
+
+/// What a number without a unit is in, at a site of this system; empty where the field has no unit.
+///
+/// Volumes a pot are fluid ounces at a US site; weights a pot are grams everywhere, as packs give them.
+pub fn unit_name(field: &Field, system: System) -> &'static str {
+    with(field, Name(system)).unwrap_or(field.unit)
+}
+
+/// What is to be done with a field's quantity.
+trait Do {
+    type Out;
+    fn go<Q: Quantity>(self, bare: &'static Unit) -> Self::Out;
+    fn system(&self) -> System;
+}
+
+fn usual<Q: Quantity, D: Do>(act: D, system: System) -> D::Out {
+    act.go::<Q>(Q::unit(system))
+}
+
+fn named<Q: Quantity, D: Do>(act: D, name: &str, system: System) -> D::Out {
+    let unit = Q::UNITS.iter().find(|u| u.names.contains(&name)).unwrap_or_else(|| Q::unit(system));
+    act.go::<Q>(unit)
+}
+
+/// Does it with the quantity the field's unit belongs to; `None` where that is none with units to choose from.
+fn with<D: Do>(field: &Field, act: D) -> Option<D::Out> {
+    let system = act.system();
+    Some(match (field.unit, system) {
+        ("cm", _) => usual::<Length, D>(act, system),
+        ("m2", _) => usual::<Area, D>(act, system),
+        ("mL", System::Us) => named::<Volume, D>(act, "fl oz", system),
+        ("mL", System::Metric) => named::<Volume, D>(act, "mL", system),
+        ("g", _) => named::<Mass, D>(act, "g", system),
+        ("°C", _) => usual::<Temperature, D>(act, system),
+        ("ppm", _) => usual::<Concentration, D>(act, system),
+        ("mS/cm", _) => usual::<Conductivity, D>(act, system),
+        ("lux", _) => usual::<Illuminance, D>(act, system),
+        _ => return None,
+    })
+}
+
+struct Name(System);
+
+impl Do for Name {
+    type Out = &'static str;
+    fn go<Q: Quantity>(self, bare: &'static Unit) -> &'static str {
+        bare.names.first().copied().unwrap_or("")
+    }
+    fn system(&self) -> System {
+        self.0
+    }
+}
+
+struct Read<'t>(&'t str, System);
+
+impl Do for Read<'_> {
+    type Out = Result<f64, String>;
+    fn go<Q: Quantity>(self, bare: &'static Unit) -> Self::Out {
+        parse_in::<Q>(self.0, bare).map(Quantity::base).map_err(|e| e.to_string())
+    }
+    fn system(&self) -> System {
+        self.1
+    }
+}
+
+/// From the base unit into the unit typed without naming it.
+struct Into(f64, System);
+
+impl Do for Into {
+    type Out = f64;
+    fn go<Q: Quantity>(self, bare: &'static Unit) -> f64 {
+        (self.0 - bare.offset) / bare.factor
+    }
+    fn system(&self) -> System {
+        self.1
+    }
+}
+
+/// Six decimals: what a conversion adds beyond them is noise.
+fn settled(n: f64) -> f64 {
+    (n * 1e6).round() / 1e6 + 0.0
+}
+
+/// Reads one number.
+pub(super) fn read(field: &Field, text: &str, system: System) -> Result<f64, String> {
+    if let Some(found) = with(field, Read(text, system)) {
+        return found.map(settled);
+    }
+    let bare = match field.unit {
+        "degrees" => {
+            return degrees(text).ok_or_else(|| format!("'{text}' is not in degrees; type them as 44.1 or 44.1 N"));
+        }
+        unit => text.strip_suffix(unit).unwrap_or(text).trim_end(),
+    };
+    let number = bare.parse().ok().filter(|n: &f64| n.is_finite());
+    number.map(|n| n + 0.0).ok_or_else(|| format!("is \"{text}\"; give {}", field.wanted()))
+}
+
+/// Degrees with a sign or with the letter of the compass.
+fn degrees(text: &str) -> Option<f64> {
+    let text = text.to_uppercase();
+    let (number, sign) = match text.char_indices().last()? {
+        (at, 'N' | 'E') => (text.get(..at)?, 1.0),
+        (at, 'S' | 'W') => (text.get(..at)?, -1.0),
+        _ => (text.as_str(), 1.0),
+    };
+    let number = number.trim().trim_end_matches('°').parse().ok().filter(|n: &f64| n.is_finite())?;
+    Some(number * sign + 0.0)
+}
+
+/// Reads readings parted by commas or spaces. A unit behind the last counts for all that have none.
+pub(super) fn list(field: &Field, text: &str, system: System) -> Result<Value, String> {
+    let mut readings: Vec<String> = Vec::new();
+    for piece in text.split([' ', ',', ';']).filter(|t| !t.is_empty()) {
+        let number = piece.starts_with(|c: char| c.is_ascii_digit() || ['.', '-', '+'].contains(&c));
+        match readings.last_mut() {
+            Some(last) if !number => last.push_str(piece),
+            _ => readings.push(piece.to_owned()),
+        }
+    }
+    let has_unit = |t: &String| t.ends_with(|c: char| !c.is_ascii_digit() && c != '.');
+    if let Some((last, rest)) = readings.split_last_mut()
+        && has_unit(last)
+        && !rest.iter().any(has_unit)
+    {
+        let unit = last.trim_start_matches(|c: char| c.is_ascii_digit() || ['.', '-', '+'].contains(&c)).to_owned();
+        for reading in rest.iter_mut() {
+            reading.push_str(&unit);
+        }
+    }
+    readings.iter().map(|r| read(field, r, system).map(Value::Number)).collect::<Result<Vec<_>, _>>().map(Value::List)
+}
+
+/// The range and unit, as a site types them.
+pub(super) fn range(field: &Field, least: f64, most: f64, system: System) -> String {
+    let own = |n: f64| plain(with(field, Into(n, system)).unwrap_or(n));
+    let unit = unit_name(field, system);
+    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+    if most >= 1e6 { format!("{}{unit} or more", own(least)) } else { format!("{} to {}{unit}", own(least), own(most)) }
+}
+
+/// A number as it is typed: in the site's unit where that comes back exactly, else in the base unit.
+pub(super) fn show(field: &Field, n: f64, system: System) -> String {
+    let Some(own) = with(field, Into(n, system)) else { return n.to_string() };
+    let short = ((own * 1e4).round() / 1e4 + 0.0).to_string();
+    let typed = format!("{short} {}", unit_name(field, system));
+    let back = read(field, &typed, system);
+    if back.is_ok_and(|b| (b - n).abs() <= 1e-9) { typed } else { format!("{n} {}", field.unit) }
+}

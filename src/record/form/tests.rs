@@ -1,0 +1,88 @@
+//! What is typed is understood, what is shown can be typed.
+
+use super::super::{KindName, Value, Word, schema};
+use super::{hint, read, show};
+use crate::units::System;
+
+fn field(kind: KindName, name: &str) -> &'static schema::Field {
+    schema::kind_table(kind).field(name).unwrap()
+}
+
+fn typed(kind: KindName, name: &str, text: &str) -> Value {
+    read(field(kind, name), text, System::Us).unwrap().unwrap()
+}
+
+fn refused(kind: KindName, name: &str, text: &str) -> String {
+    read(field(kind, name), text, System::Us).unwrap_err().text
+}
+
+#[test]
+fn numbers_take_units() {
+    assert_eq!(typed(KindName::Climate, "night_c", "68"), Value::Number(20.0));
+    assert_eq!(typed(KindName::Climate, "night_c", "20 °C"), Value::Number(20.0));
+    assert_eq!(typed(KindName::NightLight, "lux", "2 fc"), Value::Number(21.527_821));
+    assert_eq!(typed(KindName::Watered, "ml_per_pot", "8"), Value::Number(236.588_237));
+    assert_eq!(typed(KindName::Watered, "ml_per_pot", "250mL"), Value::Number(250.0));
+    assert_eq!(typed(KindName::Topdressed, "g_per_pot", "10"), Value::Number(10.0));
+    assert_eq!(typed(KindName::Sprayed, "re_entry_h", "12 h"), Value::Number(12.0));
+    let latitude = schema::plan_table("site").unwrap().field("longitude").unwrap();
+    assert_eq!(read(latitude, "70.21 w", System::Us), Ok(Some(Value::Number(-70.21))));
+}
+
+#[test]
+fn readings_are_typed_as_one_line() {
+    let cm = |n: &[f64]| Value::List(n.iter().map(|n| Value::Number(*n)).collect());
+    assert_eq!(typed(KindName::Height, "cm", "10 11 12.5"), cm(&[25.4, 27.94, 31.75]));
+    assert_eq!(typed(KindName::Height, "cm", "25.1, 26, 27 cm"), cm(&[25.1, 26.0, 27.0]));
+    assert_eq!(typed(KindName::Height, "cm", "10in 26cm"), cm(&[25.4, 26.0]));
+    assert!(refused(KindName::Height, "cm", "10 eleven").contains("eleven"));
+}
+
+#[test]
+fn words_may_be_cut_short() {
+    assert_eq!(typed(KindName::Nutrient, "material", "mag"), Value::Word("magnesium-sulfate"));
+    assert_eq!(typed(KindName::Pests, "pest", "Fungus gnat"), Value::Word("fungus-gnat"));
+    assert!(refused(KindName::Pests, "pest", "m").contains("one of whitefly"));
+    let signs = typed(KindName::Leaves, "signs", "rolled wilt");
+    assert_eq!(signs, Value::List(vec![Value::Word("rolled"), Value::Word("wilted")]));
+    assert_eq!(typed(KindName::Lights, "on", "Y"), Value::YesNo(true));
+}
+
+#[test]
+fn a_tank_is_typed_part_by_part() {
+    let Value::List(parts) =
+        typed(KindName::GrowthRegulator, "parts", "daminozide 1500 ppm + chlormequat chloride 1000")
+    else {
+        panic!("parts")
+    };
+    assert_eq!(parts.len(), 2);
+    assert!(refused(KindName::GrowthRegulator, "parts", "daminozide").contains("ppm"));
+}
+
+#[test]
+fn out_of_range_is_told_in_the_sites_units() {
+    insta::assert_snapshot!(refused(KindName::Spaced, "centers_cm", "300"), @"is 300; give 0.394 to 197 in");
+    insta::assert_snapshot!(refused(KindName::Fed, "n_ppm", "-5"), @"-5 is too low; a concentration is 0 ppm or more");
+    insta::assert_snapshot!(refused(KindName::Sprayed, "re_entry_h", "12 days"), @r#"is "12 days"; give a number from 0 to 2000 (h)"#);
+    insta::assert_snapshot!(hint(field(KindName::Climate, "night_c"), System::Us), @"-76 to 158 °F");
+}
+
+#[test]
+fn nothing_typed_is_no_value() {
+    assert_eq!(read(field(KindName::Fed, "mg_ppm"), " \t", System::Us), Ok(None));
+}
+
+#[test]
+fn what_is_shown_can_be_typed() {
+    for kind in KindName::ALL {
+        for field in schema::kind_table(*kind).fields {
+            for system in [System::Us, System::Metric] {
+                for text in ["3", "0.1234567", "wilted", "soft", "yes", "2026-10-05", "daminozide 3.5", "35.567 cm"] {
+                    let Ok(Some(value)) = read(field, text, system) else { continue };
+                    let shown = show(field, &value, system);
+                    assert_eq!(read(field, &shown, system), Ok(Some(value)), "{kind:?} {} {shown}", field.name);
+                }
+            }
+        }
+    }
+}

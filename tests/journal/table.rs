@@ -1,0 +1,102 @@
+//! Tables for a spreadsheet: a list of benches in, the entries out.
+
+use crate::strategies;
+use benchwalk::journal::csv::{BenchList, read_benches, write_entries};
+use benchwalk::record::{Entry, Line, codec};
+use benchwalk::units::System;
+use chrono::NaiveDate;
+use proptest::prelude::*;
+
+fn read(text: &str) -> String {
+    let lots = [("P6-R".to_owned(), NaiveDate::from_ymd_opt(2026, 8, 17).unwrap())];
+    let list = BenchList { lots: &lots, first_order: 5, system: System::Us };
+    match read_benches(text, list) {
+        Ok(lines) => lines.iter().map(|l| codec::encode(l) + "\n").collect(),
+        Err(faults) => faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"),
+    }
+}
+
+#[test]
+fn a_bench_list_becomes_benches_and_pots() {
+    insta::assert_snapshot!(read("bench,house,lot,pots,area\nN1,North,P6-R,80,130\nN2,North,,,12 m2\n\"N3\",\"North, new\",P6-R, 60 ,\n"), @r#"
+    {"type":"bench","bench":"N1","house":"North","order":5,"area_m2":12.077395}
+    {"type":"placement","bench":"N1","lot":"P6-R","pots":80,"from":"2026-08-17"}
+    {"type":"bench","bench":"N2","house":"North","order":6,"area_m2":12}
+    {"type":"bench","bench":"N3","house":"North, new","order":7}
+    {"type":"placement","bench":"N3","lot":"P6-R","pots":60,"from":"2026-08-17"}
+    "#);
+    // As spreadsheets save it: a mark at the start, semicolons, other order, CRLF, capitals.
+    insta::assert_snapshot!(read("\u{feff}House;Bench\r\nNorth;N1\r\n\r\nNorth;N2\r\n"), @r#"
+    {"type":"bench","bench":"N1","house":"North","order":5}
+    {"type":"bench","bench":"N2","house":"North","order":6}
+    "#);
+}
+
+#[test]
+fn every_fault_is_told_by_line_and_column() {
+    insta::assert_snapshot!(read("bench,house,lot,pots,area\nN 1,North,P6-R,80,\nN2,,P8-W,60,\nN3,North,P6-R,,\nN4,North,,40,\nN5,North,P6-R,many,\nN6,North,P6-R,0,big\nN6,North,,,,x\n"), @r#"
+    line 2, bench: is "N 1"; give a code of 1 to 16 letters, digits, - or .
+    line 3, house: is empty; every row names its bench and house
+    line 3, lot: 'P8-W' is no lot of this season; lots: P6-R
+    line 4, pots: is empty; give the pots of the lot on this bench
+    line 5, lot: is empty; give the lot the pots are of
+    line 6, pots: is "many"; give a whole number, 0 or more
+    line 7, area: 'big' is not a number; type an area such as 12 ft2
+    line 7, pots: is 0; give 1 or more, or leave lot and pots empty
+    line 8: has more cells than the header; put a text with the mark in quotes
+    line 8, bench: N6 is also on line 7; one row is one bench
+    "#);
+    insta::assert_snapshot!(read("bench,hous,bench\nN1,North,N2\n"), @r"
+    line 1, hous: is not a known column; the first row names the columns: bench, house, lot, pots, area
+    line 1, bench: is a column twice
+    line 1, house: is missing; the first row names the columns: bench, house, lot, pots, area
+    ");
+    insta::assert_snapshot!(read(""), @r"
+    line 1, bench: is missing; the first row names the columns: bench, house, lot, pots, area
+    line 1, house: is missing; the first row names the columns: bench, house, lot, pots, area
+    ");
+    insta::assert_snapshot!(read("bench,house\n"), @"line 1: there is no bench below the header");
+}
+
+fn note(text: &str) -> Entry {
+    let line = format!(
+        r#"{{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"=ml","bench":"-N1","kind":"note","note":"{text}"}}"#
+    );
+    match codec::decode(&line) {
+        Ok(Line::Entry(entry)) => entry,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn no_cell_is_a_formula() {
+    let table = write_entries(&[note("=1+1"), note("@SUM(A1), or so"), note("dry")]);
+    let mut reader = csv::Reader::from_reader(table.as_bytes());
+    for row in reader.records() {
+        for cell in &row.unwrap() {
+            assert!(!cell.starts_with(['=', '+', '-', '@']), "{cell}");
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(60) })]
+
+    #[test]
+    fn every_entry_is_one_row((_, entries) in strategies::season()) {
+        let table = write_entries(&entries);
+        let mut reader = csv::Reader::from_reader(table.as_bytes());
+        let width = reader.headers().unwrap().len();
+        let rows: Vec<_> = reader.records().map(|r| r.unwrap()).collect();
+        prop_assert_eq!(rows.len(), entries.len());
+        for (row, entry) in rows.iter().zip(&entries) {
+            prop_assert_eq!(row.len(), width);
+            prop_assert_eq!(&row[0], entry.id.hyphenated().to_string());
+        }
+    }
+
+    #[test]
+    fn any_list_is_answered(text in "(bench,house,lot,pots,area\n)?[a-zN0-9,;\"\n ]{0,80}") {
+        read(&text);
+    }
+}
