@@ -80,7 +80,7 @@ fn wrong_entries() -> Vec<(&'static str, String)> {
     let water = r#""kind":"water","level":4"#;
     vec![
         ("unknown kind", entry(r#""kind":"watering","level":4"#)),
-        ("unknown field", entry(&format!("{water},\"colour\":1"))),
+        ("unknown field", entry(&format!("{water},\"shade\":1"))),
         ("field of another kind", entry(&format!("{water},\"ppm\":100"))),
         ("field twice", entry(r#""kind":"water","level":4,"level":2"#)),
         ("kind twice", entry(r#""kind":"water","level":4,"kind":"bracts""#)),
