@@ -6,6 +6,9 @@
 mod choice;
 mod feed;
 mod file;
+mod growth;
+mod light;
+mod pests;
 mod round;
 mod table;
 mod water;
@@ -13,6 +16,9 @@ mod water;
 pub use choice::{Choices, CurveChoice, NightChoice};
 pub use feed::Feed;
 pub use file::{LimitsError, commented};
+pub use growth::Growth;
+pub use light::Light;
+pub use pests::Pests;
 pub use round::Round;
 pub use table::{Basis, Limit, Row};
 pub use water::Water;
@@ -26,6 +32,12 @@ pub struct Limits {
     pub water: Water,
     /// Feed.
     pub feed: Feed,
+    /// Pinch, height and growth regulators.
+    pub growth: Growth,
+    /// Night light, color and climate.
+    pub light: Light,
+    /// Pests and scouting.
+    pub pests: Pests,
     /// The round and its house-wide signs.
     pub round: Round,
     /// What is chosen rather than measured.
@@ -52,15 +64,28 @@ impl Limits {
     }
 
     fn pairs(&self) -> Vec<(&'static str, f64)> {
-        [self.water.pairs(), self.feed.pairs(), self.round.pairs()].concat()
+        [
+            self.water.pairs(),
+            self.feed.pairs(),
+            self.growth.pairs(),
+            self.light.pairs(),
+            self.pests.pairs(),
+            self.round.pairs(),
+        ]
+        .concat()
     }
 
     fn set(&mut self, key: &str, value: f64) {
-        let _taken = self.water.set(key, value) || self.feed.set(key, value) || self.round.set(key, value);
+        let _taken = self.water.set(key, value)
+            || self.feed.set(key, value)
+            || self.growth.set(key, value)
+            || self.light.set(key, value)
+            || self.pests.set(key, value)
+            || self.round.set(key, value);
     }
 
     /// Every numeric limit with its meaning, in the order of the printed file.
     pub fn rows() -> Vec<Row> {
-        [Water::ROWS, Feed::ROWS, Round::ROWS].concat()
+        [Water::ROWS, Feed::ROWS, Growth::ROWS, Light::ROWS, Pests::ROWS, Round::ROWS].concat()
     }
 }

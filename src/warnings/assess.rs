@@ -5,8 +5,9 @@
 
 use super::sight::{Ground, Sight};
 use super::{
-    Level, Warning, WarningName, base, house, losses, put_off, roots, staying_wet, supplements, too_dry, unfed, walked,
-    watered_wet, wilting_wet,
+    Level, Warning, WarningName, base, climate, color, counts, disease, growth_regulator, height, house, losses,
+    lot_feed, night_light, night_work, ph, pinch, put_off, roots, salts, scouting, short_count, staying_wet,
+    supplements, too_dry, unfed, walked, watered_wet, whitefly, wilting_wet,
 };
 use crate::limits::Limits;
 use crate::season::Season;
@@ -32,7 +33,42 @@ const BENCH_RULES: &[BenchRule] = &[
     supplements::magnesium,
     supplements::molybdenum,
     unfed::rule,
+    salts::high,
+    salts::low,
+    ph::low,
+    ph::high,
+    pinch::due,
+    pinch::in_error,
+    height::outside,
+    height::finishing,
+    growth_regulator::late,
+    growth_regulator::too_strong,
+    night_light::rule,
+    night_work::blackout,
+    night_work::lights,
+    color::behind,
+    color::ahead,
+    climate::heat,
+    climate::cold,
+    climate::mold,
+    counts::thrips,
+    counts::gnats,
+    counts::mites,
+    counts::mealybugs,
+    disease::mildew,
+    disease::gray_mold,
+    disease::scab,
 ];
+
+/// A rule that looks at all benches of one lot or house.
+type GroupRule = fn(&str, &[&Sight<'_>]) -> Option<Warning>;
+
+/// Every rule of one lot that needs no more than its benches.
+const LOT_RULES: &[GroupRule] =
+    &[lot_feed::untested, lot_feed::taper, lot_feed::calcium, scouting::unmeasured, whitefly::rule];
+
+/// Every rule of one house that needs no more than its benches.
+const HOUSE_RULES: &[GroupRule] = &[scouting::unscouted, walked::rule];
 
 /// All warnings of a day.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -125,8 +161,12 @@ fn wide(ground: &Ground<'_>, sights: &[Sight<'_>], per_bench: &BTreeMap<String, 
 
 fn raw_wide(ground: &Ground<'_>, sights: &[Sight<'_>], per_bench: &BTreeMap<String, Vec<Warning>>) -> Vec<Warning> {
     let mut told = Vec::new();
+    for (code, members) in grouped(sights, |s| &s.lot.lot) {
+        told.extend(LOT_RULES.iter().filter_map(|rule| rule(code, &members)));
+        told.extend(short_count::rule(ground, code, &members));
+    }
     for (name, members) in grouped(sights, |s| &s.bench.house) {
-        told.extend(walked::rule(name, &members));
+        told.extend(HOUSE_RULES.iter().filter_map(|rule| rule(name, &members)));
         told.extend(house::rule(name, &members, per_bench));
     }
     told.sort_by_key(|w| w.name);

@@ -10,7 +10,7 @@
 //!
 //! A check that was due this morning and has been done today is listed as done, so that a walk can be counted.
 
-use super::made::{days, plus};
+use super::made::plus;
 use super::sight::{Ground, Sight};
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName, Pinch};
@@ -108,9 +108,4 @@ pub(super) fn height_start(sight: &Sight<'_>) -> Option<NaiveDate> {
         Pinch::None => Some(plus(sight.lot.planted, sight.limits().round.height_first)),
         Pinch::Soft | Pinch::Hard => sight.pinched().map(Entry::day),
     }
-}
-
-/// Days from a bench's height start to a day.
-pub(super) fn days_from_start(sight: &Sight<'_>) -> Option<i64> {
-    height_start(sight).map(|start| days(start, sight.day()))
 }

@@ -23,10 +23,28 @@ mod too_dry;
 mod watered_wet;
 mod wilting_wet;
 
+mod lot_feed;
+mod ph;
+mod salts;
 mod supplements;
 mod unfed;
 
+mod growth_regulator;
+mod height;
+mod pinch;
+
+mod climate;
+mod color;
+mod night_light;
+mod night_work;
+
+mod counts;
+mod disease;
+mod whitefly;
+
 mod house;
+mod scouting;
+mod short_count;
 mod walked;
 
 pub use crate::limits::{Basis, Limit};

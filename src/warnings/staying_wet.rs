@@ -10,10 +10,11 @@
 //! gnats, roots 2 or more): act at any age; roots 3 or more: urgent.
 //! **Ends** with a reading of 3 or less, or when the last wet reading is more than 2 days old.
 
+use super::counts::found;
 use super::made::{days, of_bench};
 use super::sight::{Reading, Sight};
 use super::{Basis, Figure, Level, Warning, WarningName};
-use crate::record::{Entry, Kind, KindName, LeafSign, PestCount, PestName};
+use crate::record::{Entry, KindName, LeafSign, PestName};
 
 pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
     let limits = &sight.limits().water;
@@ -103,13 +104,7 @@ fn second_signs<'a>(sight: &Sight<'a>) -> Vec<&'a Entry> {
 
 /// The latest look for fungus gnats, when it found some.
 fn gnats<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
-    let is_gnats = |e: &&&Entry| matches!(e.kind, Kind::Pests { pest: PestName::FungusGnat, .. });
-    let last = sight.of(KindName::Pests).iter().rev().find(is_gnats)?;
-    let Kind::Pests { count, .. } = &last.kind else { return None };
-    let some = match count {
-        PestCount::Plants { infested, .. } => *infested > 0,
-        PestCount::Cards { count, .. } => *count > 0,
-        PestCount::Wedge { larvae } => *larvae > 0.0,
-    };
-    some.then_some(*last)
+    let looks = sight.of(KindName::Pests).iter().rev().copied();
+    let last = looks.into_iter().find_map(|e| found(e, PestName::FungusGnat).map(|n| (e, n)));
+    last.filter(|(_, n)| *n > 0.0).map(|(e, _)| e)
 }

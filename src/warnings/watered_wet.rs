@@ -9,7 +9,7 @@
 
 use super::made::{days, of_bench};
 use super::sight::Sight;
-use super::{Figure, Level, Warning, WarningName};
+use super::{Level, Warning, WarningName};
 use crate::record::{Entry, Kind, KindName};
 use chrono::NaiveDate;
 
@@ -27,8 +27,7 @@ pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
     times.dedup_by_key(|t| t.0);
     let (since, ..) = times.get(TIMES - 1).copied()?;
     let evidence = times.iter().rev().take(3).rev().flat_map(|(_, reading, then)| [*reading, *then]);
-    let warning = of_bench(sight, WarningName::WateredWet, Level::Act, since).saw_all(evidence);
-    Some(warning.figure(Figure::Days, window as f64, sight.ground.limit("water.watered_wet_days")))
+    Some(of_bench(sight, WarningName::WateredWet, Level::Act, since).saw_all(evidence))
 }
 
 /// Waterings on a wet reading, one a day.

@@ -1,0 +1,33 @@
+//! Pinch, height and growth regulators.
+
+use super::table::{Basis, limits};
+
+const UF04: Basis = Basis::Published("UF/IFAS 2004 schedules: pinch 12 to 14 days after planting, 14 crops");
+const ROOTED: Basis =
+    Basis::Published("a grower's guide: pinch only once roots reach the pot edge; the day is a house rule");
+const FLORIDA: Basis =
+    Basis::Published("UF/IFAS, October growth regulator drenches, about 2009; the days are a house rule");
+
+limits!(
+    /// Pinch, height and growth regulators.
+    Growth = "growth" {
+        pinch_rooted: i64 = 10, 1..60, "days after planting", ROOTED, "pinch due from this day once roots reach the wall";
+        pinch_due: i64 = 14, 1..60, "days after planting", UF04, "pinch due on this day, whatever the roots";
+        pinch_overdue: i64 = 21, 1..90, "days after planting", Basis::CommonPractice, "pinch overdue from this day";
+        pinch_late: i64 = 7, 0..60, "days before short days", Basis::HouseRule, "a pinch nearer short days than this is late";
+        slow_roots: i64 = 3, 1..14, "days", Basis::CommonPractice, "roots still in the center: look again after this";
+        stands: i64 = 7, 1..60, "days", Basis::HouseRule, "growth regulator, pinch and heat warnings keep their level this long";
+        lingers: i64 = 7, 0..60, "days", Basis::HouseRule, "and stand as watch this long after";
+        height_from: i64 = 21, 0..90, "days after the start", Basis::HouseRule, "heights are held against the window from here on";
+        start_within: i64 = 7, 0..30, "days after the start", Basis::HouseRule, "a reading up to here gives the start height";
+        start_plant_cm: f64 = 7.6, 0..40, "cm", Basis::HouseRule, "start height above the pot where none was measured";
+        height_plants: u32 = 3, 2..100, "plants", Basis::HouseRule, "fewest readings that say a bench is too tall or short";
+        height_beyond_cm: f64 = 1.0, 0..20, "cm", Basis::HouseRule, "how far the mean must lie beyond the limit";
+        height_confidence: f64 = 90.0, 50..99, "%", Basis::HouseRule, "the interval of the mean that must lie beyond";
+        height_days: i64 = 9, 1..30, "days", Basis::HouseRule, "how long a height reading speaks";
+        unmeasured_days: i64 = 9, 1..60, "days", Basis::Published("UF/IFAS height-control pages 2011: weekly; the two days' grace is a house rule"), "a lot this long without heights";
+        chlormequat_after: u32 = 14, 0..90, "days after the start of short days", FLORIDA, "a chlormequat spray is late from here on";
+        chlormequat_october: u32 = 15, 1..31, "day of October", Basis::Published("UMass 1999; University of Georgia 2011"), "and from this day where the region is cool";
+        ethephon_before: u32 = 42, 0..120, "days before the sale", Basis::Published("growth regulator chapter, Virginia Tech and NC State: not within 6 to 8 weeks"), "ethephon within this is late";
+    }
+);

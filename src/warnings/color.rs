@@ -1,0 +1,97 @@
+//! `color-behind` and `color-ahead`: the color against the sale.
+//!
+//! **Sees** the forecast (response weeks from the start of short days; first color at 56 % and cyathia at 65 % of them: J. Barrett,
+//! Florida, about 2008, scaled, low confidence; full color at 86 %: house rule), its range from the temperature table, moved by
+//! every stage seen. Temperatures written on 7 days or more since the start of short days place the lot in the table.
+//! - **behind**: the range for full color (from which the crop can be sold) ends after the sale: act. Or the next stage, still
+//!   missing at a look of the last 14 days, is 10 days late against the forecast as it was before any look: watch.
+//! - **ahead** (watch): stage 4 or more, seen within 14 days, with more than 21 days to the sale.
+//!
+//! **Ends** when full color is seen (behind), or as the sale comes near (ahead).
+
+use super::made::{days, of_bench};
+use super::sight::{Sight, stage};
+use super::{Basis, Figure, Level, Saw, Warning, WarningName};
+use crate::crop::color::{Forecast, Look, Milestone, forecast};
+use crate::record::{Entry, KindName};
+use crate::units::Temperature;
+use chrono::NaiveDate;
+
+const FORECAST: Basis = Basis::Published(
+    "J. Barrett, University of Florida, about 2008 (scaled, low confidence); UNH temperature table; days: house rule",
+);
+/// Bracts fully colored.
+const FULL: u8 = 4;
+
+pub(super) fn behind(sight: &Sight<'_>) -> Option<Warning> {
+    let limits = &sight.limits().light;
+    let short_days = sight.short_days()?;
+    if sight.stage_reached().is_some_and(|(_, s)| s >= FULL) {
+        return None;
+    }
+    let looks: Vec<Look> =
+        sight.of(KindName::Bracts).iter().filter_map(|e| stage(e).map(|stage| Look { day: e.day(), stage })).collect();
+    let temperature = mean_since(sight, short_days);
+    let weeks = sight.lot.response_weeks;
+    let moved = forecast(short_days, weeks, temperature, &looks).ok()?;
+    let full = moved.of(Milestone::FullColor);
+    let last = sight.last(KindName::Bracts);
+    if full.high > sight.lot.ready_by {
+        let since = began(
+            sight,
+            |looks| {
+                forecast(short_days, weeks, temperature, looks)
+                    .ok()
+                    .is_some_and(|f| f.full_color.high > sight.lot.ready_by)
+            },
+            &looks,
+        );
+        let warning = of_bench(sight, WarningName::ColorBehind, Level::Act, since).saw_all(last);
+        let warning = warning.also(Saw::Forecast { from: full.low, to: full.high });
+        let late = days(sight.lot.ready_by, full.high) as f64;
+        return Some(warning.figure(Figure::DelayDays, late, None).again(sight.in_days(7)).on(FORECAST));
+    }
+    let unmoved = forecast(short_days, weeks, temperature, &[]).ok()?;
+    let (seen, late) = late_stage(sight, &unmoved, last?)?;
+    (late >= limits.stage_late).then(|| {
+        let warning = of_bench(sight, WarningName::ColorBehind, Level::Watch, seen.day()).saw(seen);
+        let warning = warning.figure(Figure::DelayDays, late as f64, sight.ground.limit("light.stage_late"));
+        warning.also(Saw::Forecast { from: full.low, to: full.high }).again(sight.in_days(7)).on(FORECAST)
+    })
+}
+
+/// How late the next stage is at the last look, while that speaks.
+fn late_stage<'a>(sight: &Sight<'a>, unmoved: &Forecast, last: &'a Entry) -> Option<(&'a Entry, i64)> {
+    if sight.age(last) > sight.limits().light.reading_days {
+        return None;
+    }
+    let reached = stage(last)?;
+    let next = Milestone::ALL.into_iter().find(|m| m.stage() > reached)?;
+    Some((last, days(unmoved.of(next).mid, last.day())))
+}
+
+/// The day of the first look from which a condition has held at every look since; the lot's planting where it held before any.
+fn began(sight: &Sight<'_>, holds: impl Fn(&[Look]) -> bool, looks: &[Look]) -> NaiveDate {
+    let held = (0..=looks.len()).rev().take_while(|n| looks.get(..*n).is_some_and(&holds)).last();
+    let first = held.and_then(|n| n.checked_sub(1)).and_then(|n| looks.get(n));
+    first.map_or(sight.lot.planted, |l| l.day)
+}
+
+/// The mean over 24 hours since a day, where enough days have both temperatures.
+fn mean_since(sight: &Sight<'_>, from: NaiveDate) -> Option<Temperature> {
+    let means: Vec<f64> = super::climate::means(sight).filter(|(e, _)| e.day() >= from).map(|(_, c)| c).collect();
+    let enough = usize::try_from(sight.limits().light.forecast_days).ok()?;
+    (means.len() >= enough.max(1)).then(|| Temperature::from_c(means.iter().sum::<f64>() / means.len() as f64))
+}
+
+pub(super) fn ahead(sight: &Sight<'_>) -> Option<Warning> {
+    let limits = &sight.limits().light;
+    let (look, _) = sight.stage_within(limits.reading_days).filter(|(_, s)| *s >= FULL)?;
+    let left = sight.days_to_sale();
+    (left > limits.ahead_days).then(|| {
+        let since = sight.first_stage(FULL).map_or_else(|| look.day(), Entry::day);
+        let warning = of_bench(sight, WarningName::ColorAhead, Level::Watch, since).saw(look);
+        let warning = warning.figure(Figure::DaysToSale, left as f64, sight.ground.limit("light.ahead_days"));
+        warning.again(sight.in_days(7)).on(Basis::HouseRule)
+    })
+}

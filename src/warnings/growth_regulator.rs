@@ -1,0 +1,133 @@
+//! `growth-regulator-late` and `growth-regulator-strong`: a treatment that may cost bracts or leaves.
+//!
+//! **Sees** every `growth-regulator` entry of the last 14 days, each ingredient of its tank by itself.
+//! - **late** (act): put on after its last safe day. Sprays of daminozide, paclobutrazol or uniconazole from the start of short
+//!   days (Florida about 2009, 1998); chlormequat sprays from 14 days after it, and from 15 October where the region is cool (the
+//!   days a house rule, from Florida about 2009; UMass 1999), whichever comes first; ethephon within 6 weeks of the sale (growth
+//!   regulator chapter, Virginia Tech and NC State). Late drenches of paclobutrazol have no cut-off (Florida).
+//! - **strong** (act): a spray, or a dose a pot, above its usual top (chlormequat spray 1,500 ppm: Purdue 2010; the others stand in
+//!   the growth regulator table), or put on a bench that was wilted, dry (1) or at roots 2 or more at that moment.
+//!
+//! **Why** a late spray makes small bracts and late color; a strong one burns leaves and stops growth.
+//! **Ends** growth regulator warnings keep their level 7 days, then stand 7 more as watch. An ingredient not known here is not
+//! judged: its label is all there is to go by.
+
+use super::made::{days, of_bench};
+use super::pinch::fading;
+use super::sight::{Sight, score};
+use super::{Basis, Figure, Level, Saw, Warning, WarningName};
+use crate::crop::growth_regulator::{
+    DoseUnit, Ingredient, LastSafe, LastSafeDays, Method, Region as Climate, Strong, last_safe, strong,
+};
+use crate::record::{Entry, How, Kind, KindName, LeafSign, Part, Region};
+use crate::units::{Concentration, Length, Volume};
+
+const LATE: Basis =
+    Basis::Published("UF/IFAS 1998 and about 2009; UMass 1999; Virginia Tech and NC State; 14 days: house rule");
+const STRESS: Basis =
+    Basis::Published("Purdue 2010: yellow spots above 1,500 ppm; not on plants under stress: NC State trial");
+
+/// The parts of a treatment and how it was put on; `None` for a fog.
+fn tank(entry: &Entry) -> Option<(&[Part], Method, Option<f64>)> {
+    let Kind::GrowthRegulator { parts, how, ml_per_pot, .. } = &entry.kind else { return None };
+    let method = match how {
+        How::Spray => Method::Spray,
+        How::Drench => Method::Drench,
+        How::Fog => return None,
+    };
+    Some((parts, method, *ml_per_pot))
+}
+
+/// The treatments that still speak, latest first.
+fn treatments<'s, 'a>(sight: &'s Sight<'a>) -> impl Iterator<Item = &'a Entry> + use<'s, 'a> {
+    let limits = &sight.limits().growth;
+    let most = limits.stands + limits.lingers;
+    sight.of(KindName::GrowthRegulator).iter().rev().copied().take_while(move |e| sight.age(e) <= most)
+}
+
+pub(super) fn late(sight: &Sight<'_>) -> Option<Warning> {
+    treatments(sight).find_map(|entry| {
+        let day = first_late(sight, entry)?;
+        let level = fading(sight, Level::Act, entry.day())?;
+        let last = day.pred_opt().unwrap_or(day);
+        let warning = of_bench(sight, WarningName::GrowthRegulatorLate, level, entry.day());
+        let warning = warning.saw(entry).also(Saw::Forecast { from: last, to: last });
+        Some(warning.again(sight.in_days(7)).on(LATE))
+    })
+}
+
+/// The first day on which a treatment would have been late, where it was.
+fn first_late(sight: &Sight<'_>, entry: &Entry) -> Option<chrono::NaiveDate> {
+    let limits = &sight.limits().growth;
+    let rules = LastSafeDays {
+        chlormequat_after_short_days: limits.chlormequat_after,
+        cool_autumn: (10, limits.chlormequat_october),
+        ethephon_before_sale: limits.ethephon_before,
+    };
+    let cool = sight.ground.site().is_some_and(|s| s.region == Region::Cool && s.latitude >= 0.0);
+    let region = if cool { Climate::Cool } else { Climate::Warm };
+    let (parts, method, _) = tank(entry)?;
+    let found = parts.iter().filter_map(|p| Ingredient::parse(&p.ai)).filter_map(|ingredient| {
+        // Without a start of short days only what goes by the sale can be judged.
+        let short_days = match (ingredient, sight.short_days()) {
+            (_, Some(day)) => day,
+            (Ingredient::Ethephon, None) => sight.lot.ready_by,
+            (_, None) => return None,
+        };
+        match last_safe(ingredient, method, region, short_days, sight.lot.ready_by, rules) {
+            LastSafe::Day { day, .. } if entry.day() > day => day.succ_opt(),
+            _ => None,
+        }
+    });
+    found.min()
+}
+
+pub(super) fn too_strong(sight: &Sight<'_>) -> Option<Warning> {
+    treatments(sight).find_map(|entry| {
+        let level = fading(sight, Level::Act, entry.day())?;
+        let strong = strong_part(sight, entry);
+        let stress = stress(sight, entry);
+        if strong.is_none() && stress.is_empty() {
+            return None;
+        }
+        let warning = of_bench(sight, WarningName::GrowthRegulatorStrong, level, entry.day());
+        let warning = warning.saw_all(stress).saw(entry).again(sight.in_days(3));
+        Some(match strong {
+            Some(s) => {
+                let figure = if s.unit == DoseUnit::Ppm { Figure::Ppm } else { Figure::MgPerPot };
+                let limit = super::Limit { key: "growth.usual_top", value: s.top, own: false };
+                warning.figure(figure, s.given, Some(limit)).on(s.basis)
+            }
+            None => warning.on(STRESS),
+        })
+    })
+}
+
+/// The ingredient of a tank that is furthest above its usual top.
+fn strong_part(sight: &Sight<'_>, entry: &Entry) -> Option<Strong> {
+    let (parts, method, ml) = tank(entry)?;
+    let rim = sight.lot.rim_cm.map(Length::from_cm);
+    let judged = parts.iter().filter_map(|part| {
+        let ingredient = Ingredient::parse(&part.ai)?;
+        strong(ingredient, method, Concentration::from_ppm(part.ppm), ml.map(Volume::from_ml), rim)
+    });
+    judged.max_by(|a, b| (a.given / a.top).total_cmp(&(b.given / b.top)))
+}
+
+/// What says that the bench was under stress when it was treated.
+fn stress<'a>(sight: &Sight<'a>, treated: &Entry) -> Vec<&'a Entry> {
+    let limits = &sight.limits().water;
+    let at = treated.instant();
+    let before = |e: &Entry| e.instant() <= at;
+    let wilted = sight.sign_on(LeafSign::Wilted, treated.day()).filter(|e| before(e));
+    let dry = sight.readings.iter().rev().find(|r| before(r.entry)).filter(|r| {
+        let watered = sight.waterings.iter().any(|w| w.instant() >= r.entry.instant() && w.instant() <= at);
+        let fresh = days(r.day, treated.day()) <= limits.reading_days;
+        fresh && r.level <= limits.dry_at && !watered
+    });
+    let roots = sight.of(KindName::Roots).iter().rev().copied().find(|e| before(e)).filter(|e| {
+        let fresh = days(e.day(), treated.day()) <= limits.roots_days;
+        fresh && score(e).is_some_and(|s| s >= limits.roots_watch)
+    });
+    wilted.into_iter().chain(dry.map(|r| r.entry)).chain(roots).collect()
+}

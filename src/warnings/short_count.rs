@@ -1,0 +1,55 @@
+//! `short-count`: fewer pots standing than are still promised (act), by lot.
+//!
+//! **Sees** the lot's pots standing on all benches, its orders by date, and what is written as sold. Sold pots count for the
+//! earliest orders first; of the orders up to each date the rest is still promised. It says the first date that cannot be met.
+//! **Basis** common practice: the buyer is told early. **Ends** when pots and promises meet (a count, a revised order).
+
+use super::made::of_place;
+use super::sight::{Ground, Sight};
+use super::{Basis, Figure, Level, Saw, Warning, WarningName};
+use crate::record::{Kind, Place};
+use chrono::NaiveDate;
+
+pub(super) fn rule(ground: &Ground<'_>, lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
+    let orders = ground.season.orders(lot);
+    if orders.iter().all(|o| o.pots == 0) {
+        return None;
+    }
+    let standing = sights.iter().fold(0_u64, |sum, s| sum + u64::from(s.standing.pots));
+    let sold = sold(ground, lot);
+    let mut promised = 0_u64;
+    let mut short: Option<(NaiveDate, u64)> = None;
+    for order in &orders {
+        promised += u64::from(order.pots);
+        let open = promised.saturating_sub(sold);
+        if short.is_none() && open > standing {
+            short = Some((order.date, open));
+        }
+    }
+    let (date, open) = short?;
+    let benches = sights.iter().map(|s| s.bench.bench.clone()).collect();
+    let place = Place::Lot(lot.to_owned());
+    let warning = of_place(place, (WarningName::ShortCount, Level::Act), ground.day, ground.day, benches);
+    let warning = warning.figure(Figure::Standing, standing as f64, None);
+    let warning = warning.figure(Figure::Promised, open as f64, None).also(Saw::Forecast { from: date, to: date });
+    Some(warning.on(Basis::CommonPractice))
+}
+
+/// Pots of the lot written as sold up to the day, whatever stands on their benches now.
+fn sold(ground: &Ground<'_>, lot: &str) -> u64 {
+    let entries = ground.season.entries().iter().filter(|e| e.day() <= ground.day);
+    let pots = entries.filter_map(|e| {
+        let Kind::Sold { pots } = e.kind else { return None };
+        let of_lot = match &e.place {
+            Place::Lot(code) => code == lot,
+            Place::House(_) => false,
+            Place::Bench(code) => {
+                let before = e.day().pred_opt().and_then(|d| ground.season.standing(code, d));
+                let stood = ground.season.standing(code, e.day()).or(before);
+                stood.is_some_and(|s| s.lot == lot)
+            }
+        };
+        (of_lot && !ground.season.is_struck(e, ground.day)).then_some(u64::from(pots))
+    });
+    pots.sum()
+}
