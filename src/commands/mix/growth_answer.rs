@@ -5,7 +5,7 @@ use super::page::Page;
 use super::{both, off, volume};
 use crate::commands::args::UnitsArg;
 use crate::crop::growth_regulator::{
-    Amount, Caution, DoseUnit, LastSafe, Measured, Method, PackCheck, Region, Strong, Usual, too_little,
+    Amount, Caution, DoseUnit, LastSafe, Measured, Method, PackCheck, Region, SprayRate, Strong, Usual, too_little,
 };
 use crate::units::{Quantity, System, plain};
 use serde_json::{Value, json};
@@ -41,6 +41,9 @@ impl Answer {
     pub(super) fn text(&self, units: UnitsArg) -> String {
         let mut page = Page::default();
         page.line(self.heading(units));
+        if let Some(words) = self.usual_volume() {
+            page.line(words);
+        }
         for part in &self.parts {
             page.blank();
             self.part(&mut page, part, units);
@@ -67,6 +70,18 @@ impl Answer {
             _ if self.method == Method::Spray => format!("Spray: {whole} of solution"),
             _ => format!("Drench: {whole} of solution"),
         }
+    }
+
+    /// Where a volume that was not typed comes from.
+    fn usual_volume(&self) -> Option<&'static str> {
+        if self.solution.usual_per_pot {
+            return Some(
+                "The volume a pot is the usual one for its rim (Michigan State drench guidelines; Purdue, 2010).",
+            );
+        }
+        let (_, rate) = self.solution.area?;
+        (rate == SprayRate::USUAL)
+            .then_some("That is 2 qt on 100 ft2, the rate most guides agree on; Michigan State gives 2 to 3 qt.")
     }
 
     fn part(&self, page: &mut Page, part: &PartAnswer, units: UnitsArg) {

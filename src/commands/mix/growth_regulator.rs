@@ -110,6 +110,8 @@ pub(super) struct Solution {
     pub(super) pots: Option<u32>,
     pub(super) per_pot: Option<Volume>,
     pub(super) rim: Option<Length>,
+    /// The volume a pot was not typed but is the usual one for its rim.
+    pub(super) usual_per_pot: bool,
 }
 
 /// Reckons the mix and prints it.
@@ -163,7 +165,9 @@ fn solution(args: &GrowthRegulatorArgs) -> Result<Solution, CommandError> {
         text.as_deref().map(|t| quantity::<Volume>(option, t, system(args))).transpose()
     };
     let rim = args.rim.as_deref().map(|t| quantity::<Length>("--rim", t, system(args))).transpose()?;
-    let per_pot = typed_volume("--per-pot", &args.per_pot)?.or(rim.and_then(usual_drench));
+    let typed_per_pot = typed_volume("--per-pot", &args.per_pot)?;
+    let per_pot = typed_per_pot.or(rim.and_then(usual_drench));
+    let usual_per_pot = typed_per_pot.is_none() && per_pot.is_some();
     let whole = typed_volume("--volume", &args.volume)?;
     match (args.how, whole) {
         (HowArg::Spray, None) => {
@@ -171,9 +175,11 @@ fn solution(args: &GrowthRegulatorArgs) -> Result<Solution, CommandError> {
             let area: Area = quantity("--area", area, system(args))?;
             let rate = args.rate.as_deref().map_or(Ok(SprayRate::USUAL), |t| rate(t, system(args)))?;
             let volume = spray_volume(area, rate).map_err(refused("--area"))?;
-            Ok(Solution { volume, area: Some((area, rate)), pots: None, per_pot: None, rim })
+            Ok(Solution { volume, area: Some((area, rate)), pots: None, per_pot: None, rim, usual_per_pot: false })
         }
-        (HowArg::Spray, Some(volume)) => Ok(Solution { volume, area: None, pots: None, per_pot: None, rim }),
+        (HowArg::Spray, Some(volume)) => {
+            Ok(Solution { volume, area: None, pots: None, per_pot: None, rim, usual_per_pot: false })
+        }
         (HowArg::Drench, None) => {
             let Some(pots) = args.pots else { return refuse("--how drench", "give --pots, or --volume") };
             let Some(per_pot) = per_pot else {
@@ -182,11 +188,11 @@ fn solution(args: &GrowthRegulatorArgs) -> Result<Solution, CommandError> {
             let reserve = args.reserve.as_deref().map_or(Ok(0.0), |t| number("--reserve", t, &["%"]))?;
             let volume =
                 drench_volume(pots, per_pot, reserve / 100.0).map_err(refused("--pots, --per-pot, --reserve"))?;
-            Ok(Solution { volume, area: None, pots: Some(pots), per_pot: Some(per_pot), rim })
+            Ok(Solution { volume, area: None, pots: Some(pots), per_pot: Some(per_pot), rim, usual_per_pot })
         }
         (HowArg::Drench, Some(volume)) => {
             let pots = per_pot.map(|p| pots_from(volume, p).map_err(refused("--per-pot"))).transpose()?;
-            Ok(Solution { volume, area: None, pots, per_pot, rim })
+            Ok(Solution { volume, area: None, pots, per_pot, rim, usual_per_pot })
         }
     }
 }
