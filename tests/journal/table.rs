@@ -3,13 +3,15 @@
 use crate::strategies;
 use benchwalk::journal::csv::{BenchList, read_benches, write_entries};
 use benchwalk::record::{Entry, Line, codec};
-use benchwalk::units::System;
 use chrono::NaiveDate;
 use proptest::prelude::*;
 
 fn read(text: &str) -> String {
     let lots = [("P6-R".to_owned(), NaiveDate::from_ymd_opt(2026, 8, 17).unwrap())];
-    let list = BenchList { lots: &lots, first_order: 5, system: System::Us };
+    let site =
+        r#"{"type":"site","name":"A","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}"#;
+    let Ok(Line::Site(site)) = codec::decode(site) else { panic!("a site") };
+    let list = BenchList { lots: &lots, first_order: 5, site: &site };
     match read_benches(text, list) {
         Ok(lines) => lines.iter().map(|l| codec::encode(l) + "\n").collect(),
         Err(faults) => faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"),

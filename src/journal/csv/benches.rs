@@ -2,8 +2,7 @@
 
 use super::super::Fault;
 use crate::record::schema::{self, Field};
-use crate::record::{Bench, Line, Placement, Value, clean, form};
-use crate::units::System;
+use crate::record::{Bench, Line, Placement, Site, Value, clean, form};
 use chrono::NaiveDate;
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::HashMap;
@@ -15,8 +14,8 @@ pub struct BenchList<'a> {
     pub lots: &'a [(String, NaiveDate)],
     /// The place in the walk of the first row; the others follow.
     pub first_order: u32,
-    /// What an area without a unit is in.
-    pub system: System,
+    /// The site, whose units an area without a unit is in.
+    pub site: &'a Site,
 }
 
 /// The columns, in the order the error texts name them; the first two must be there.
@@ -159,7 +158,7 @@ impl Rows<'_> {
     fn cell(&mut self, record: &StringRecord, line: usize, column: &str, table: &str, field: &str) -> Option<Value> {
         let text = self.columns.get(column).and_then(|at| record.get(*at))?;
         let field: &Field = schema::plan_table(table)?.field(field)?;
-        match form::read(field, text, self.list.system) {
+        match form::read(field, text, self.list.site.units) {
             Ok(value) => value,
             Err(fault) => {
                 self.fault(line, Some(column), &fault.text);
