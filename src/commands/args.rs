@@ -44,6 +44,8 @@ pub enum Action {
     Import(ImportArgs),
     /// Write the season as a journal.
     Export(ExportArgs),
+    /// Write a checked copy of the season file.
+    Backup(BackupArgs),
     /// Print the evening review.
     Review(ReviewArgs),
     /// Reckon what to measure out for a growth regulator, an extra nutrient or a feed.
@@ -86,11 +88,30 @@ pub struct ExportArgs {
 #[derive(Debug, Args)]
 pub struct ReviewArgs {
     /// How to print it.
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    pub format: Format,
+    #[arg(long, value_enum, default_value_t = ReviewFormat::Text)]
+    pub format: ReviewFormat,
 }
 
 /// Forms of the evening review.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ReviewFormat {
+    /// To read.
+    Text,
+    /// For other programs.
+    Json,
+    /// To print or to send.
+    Html,
+}
+
+/// Options of `backup`.
+#[derive(Debug, Args)]
+pub struct BackupArgs {
+    /// Where to; a file that is not there yet.
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+}
+
+/// Forms of an answer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Format {
     /// To read.

@@ -8,6 +8,12 @@ use thiserror::Error;
 /// Why a command failed.
 #[derive(Debug, Error)]
 pub enum CommandError {
+    /// Import a site line.
+    #[error("{}: has no site yet; import a journal with a site line", path.display())]
+    NoSite {
+        /// The season file.
+        path: PathBuf,
+    },
     /// Set HOME.
     #[error("no home folder is known: {0}; set HOME to a folder of yours")]
     NoHome(String),

@@ -5,6 +5,7 @@
 //! variant in [`args::Action`], its arm in [`run`].
 
 pub mod args;
+mod backup;
 mod calendar;
 mod climate;
 mod demo;
@@ -117,6 +118,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Demo(args)) => demo::run(&args, context),
         Some(Action::Import(args)) => import::run(&args, context),
         Some(Action::Export(args)) => export::run(&args, context),
+        Some(Action::Backup(args)) => backup::run(&args, context),
         Some(Action::Review(args)) => review::run(&args, context),
         Some(Action::Mix(args)) => mix::run(&args, context),
         Some(Action::Limits) => limits::run(context),

@@ -1,11 +1,28 @@
 //! `benchwalk review`: the flagged benches of a day and the next day's work.
 
-use super::args::ReviewArgs;
+use super::args::{ReviewArgs, ReviewFormat};
 use super::{CommandError, Context};
+use crate::report::{html, review};
+use crate::warnings::{Warning, assess_all};
 
 /// Prints the evening review.
-pub(super) fn run(_args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let season = context.season()?;
-    let (_day, _limits) = (context.day(&season), context.settings.limits()?);
-    Err(CommandError::NotYet("the evening review"))
+    let (day, limits) = (context.day(&season), context.settings.limits()?);
+    let of = |day| -> Vec<Warning> { assess_all(&season, day, &limits).all().cloned().collect() };
+    let before = day.pred_opt().map(of).unwrap_or_default();
+    let review = review::build(&season, day, of(day), &before, context.settings.limits_name())
+        .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
+    let text = match args.format {
+        ReviewFormat::Text => review::text(&review),
+        ReviewFormat::Html => html::review(&review),
+        ReviewFormat::Json => {
+            let mut text = review::json(&review).map_err(std::io::Error::from)?;
+            text.push('\n');
+            text
+        }
+    };
+    context.out.write_all(text.as_bytes())?;
+    context.out.flush()?;
+    Ok(())
 }

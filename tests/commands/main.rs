@@ -11,6 +11,7 @@ mod crop;
 mod demo;
 mod import;
 mod mix;
+mod review;
 mod settings;
 
 use benchwalk::clock::Fixed;

@@ -1,0 +1,14 @@
+//! `benchwalk backup`: a checked copy of the season file, also while the screens are open on it.
+
+use super::args::BackupArgs;
+use super::{CommandError, Context};
+use crate::store::Store;
+
+/// Writes the copy; never over another file.
+pub(super) fn run(args: &BackupArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let store = Store::open_read_only(&context.settings.season)?;
+    let backup = store.backup(&args.file)?;
+    store.close()?;
+    writeln!(context.out, "{}: {} entries, read back", backup.path.display(), backup.entries)?;
+    Ok(())
+}

@@ -1,0 +1,60 @@
+//! The evening review on the command line.
+
+use crate::{Laptop, SMALL, arg, water};
+
+/// A laptop with a bench scored wet for a week.
+fn wet() -> Laptop {
+    let laptop = Laptop::new();
+    let days: Vec<String> = (5..=12).map(|day| water(day, 5)).collect();
+    let journal = laptop.file("season.jsonl", &format!("{SMALL}{}\n", days.join("\n")));
+    laptop.done(&["import", arg(&journal)]);
+    laptop
+}
+
+#[test]
+fn the_review_is_of_today_at_the_site_or_of_the_day_given() {
+    let laptop = wet();
+    let today = laptop.done(&["review"]);
+    assert!(today.contains("Alder Hollow, evening of Mon Oct 12, 2026"), "{today}");
+    assert!(today.contains("1 of 1 benches walked"), "{today}");
+    assert!(today.contains("limits: defaults"), "{today}");
+    // At 03:30 UTC it is still the 12th in New York.
+    laptop.clock.set("2026-10-13T03:30:00Z".parse().unwrap());
+    assert_eq!(laptop.done(&["review"]), today);
+    let before = laptop.done(&["review", "--on", "2026-10-05"]);
+    assert!(before.contains("evening of Mon Oct 5, 2026"), "{before}");
+}
+
+#[test]
+fn as_json_it_is_one_object() {
+    let laptop = wet();
+    let text = laptop.done(&["review", "--format", "json"]);
+    let review: serde_json::Value = serde_json::from_str(&text).unwrap();
+    assert_eq!(review["on"], "2026-10-12");
+    assert_eq!(review["site"], "Alder Hollow");
+    assert_eq!((&review["benches"], &review["walked"]), (&1.into(), &1.into()));
+    let warnings = review["warnings"].as_array().unwrap();
+    assert!(warnings.iter().any(|w| w["warning"] == "staying-wet" && w["benches"][0] == "N1"), "{text}");
+    assert!(laptop.done(&["review", "--format", "html"]).to_lowercase().starts_with("<!doctype html>"));
+}
+
+#[test]
+fn the_review_names_the_limits_file_and_changes_nothing() {
+    let laptop = wet();
+    laptop.file("config/limits.toml", "");
+    let season = std::fs::read(laptop.path("data/season.db")).unwrap();
+    let text = laptop.done(&["review"]);
+    assert!(text.replace('\n', " ").contains("limits.toml"), "{text}");
+    let own = laptop.file("own.toml", "");
+    assert!(laptop.done(&["review", "--limits", arg(&own)]).replace('\n', " ").contains("own.toml"));
+    assert!(std::fs::read(laptop.path("data/season.db")).unwrap() == season);
+}
+
+#[test]
+fn a_backup_is_a_season_too() {
+    let laptop = wet();
+    let to = laptop.path("b.db");
+    assert_eq!(laptop.done(&["backup", arg(&to)]), "[root]/b.db: 8 entries, read back\n");
+    assert_eq!(laptop.done(&["export", "--season", arg(&to)]), laptop.done(&["export"]));
+    assert_eq!(laptop.run(&["backup", arg(&to)]).code, 1);
+}
