@@ -233,7 +233,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn any_number_gives_a_finite_answer_or_a_reason(a: f64, b: f64, c: f64) {
+        fn any_number_gives_a_finite_answer_or_a_reason(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, c in proptest::num::f64::ANY) {
             prop_assert!(finite_or_refused(saturation_vapor_pressure(C(a))));
             prop_assert!(finite_or_refused(mean_saturation_vapor_pressure(C(a), C(b))));
             prop_assert!(finite_or_refused(vapor_pressure_deficit(C(a), b)));

@@ -64,7 +64,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn any_number_is_answered(days: f64, year in -260_000i32..260_000) {
+        fn any_number_is_answered(days in proptest::num::f64::ANY, year in -260_000i32..260_000) {
             if let Some(from) = NaiveDate::from_ymd_opt(year, 2, 3) {
                 let _answered = add_days("x", from, days).is_ok();
             }

@@ -139,13 +139,6 @@ fn forward() -> Vec<Row> {
             0.0,
             off(f.nutrients.mid, "1988-08-18"),
         ),
-        Row::new(
-            "molybdenum missed, days after planting",
-            Basis::CommonPractice,
-            46.0,
-            0.0,
-            off(f.nutrients.high, "1988-08-18"),
-        ),
     ]
 }
 
@@ -158,7 +151,8 @@ fn room() -> Vec<Row> {
         Basis::Published("D. Cox, UMass, Growth Retardants for Poinsettias: at least 1.2 square feet for a 6 in pot");
     let centers = |inches: f64| usual_centers(Length::from_cm(inches * 2.54)).unwrap();
     let square_feet = |area: Area| area.in_system(System::Us);
-    let wide = bench_area(1, centers(6.0).high, Layout::Square).unwrap();
+    let room = |centers| square_feet(bench_area(1, centers, Layout::Square).unwrap());
+    let nearest = 1.2_f64.clamp(room(centers(6.0).low), room(centers(6.0).high));
     let texas = Basis::Published("Texas Poinsettia Producers Guide, Texas A&M: one a pot, pinched; 3-4 unpinched");
     let cuttings = |inches: f64, pinched| usual_cuttings(Length::from_cm(inches * 2.54), pinched).unwrap();
     vec![
@@ -167,7 +161,7 @@ fn room() -> Vec<Row> {
         Row::new("centers of a 6 in pot, in", georgia, 12.0, 1e-9, centers(6.0).mid.in_system(System::Us)),
         Row::new("centers of an 8 in pot, in", georgia, 18.0, 1e-9, centers(8.0).mid.in_system(System::Us)),
         Row::new("centers of a 10 in pot, in", georgia, 24.0, 1e-9, centers(10.0).mid.in_system(System::Us)),
-        Row::new("the range for 6 in takes in 1.2 square feet", massachusetts, 1.2, 1.1, square_feet(wide)),
+        Row::new("room in the range for 6 in nearest to it, square feet", massachusetts, 1.2, 0.0, nearest),
         Row::new("cuttings in a 6.5 in pot", texas, 1.0, 0.0, f64::from(cuttings(6.5, true).0)),
         Row::new("cuttings in an unpinched 6 in pot, most", texas, 4.0, 0.0, f64::from(cuttings(6.0, false).1)),
     ]

@@ -5,7 +5,7 @@
 //! 2007), where the shares of a mid-season crop give 22.
 
 use crate::basis::{Basis, Row};
-use benchwalk::crop::color::{FULL_COLOR_SHARE, Look, Milestone, forecast, pace};
+use benchwalk::crop::color::{Look, Milestone, forecast, pace};
 use benchwalk::units::Temperature;
 use chrono::NaiveDate;
 
@@ -55,7 +55,6 @@ fn milestones() -> Vec<Row> {
     let florida = Basis::Published("UF/IFAS 2011, early red: visible bud 25 October, finished 15 November");
     let got = (bud.first_pollen.mid - date("2011-10-25")).num_days() as f64;
     rows.push(Row::new("days from a bud seen to the finish", florida, 21.0, 3.0, got));
-    rows.push(Row::new("full color, share of SD to pollen", Basis::CommonPractice, 0.86, 0.0, FULL_COLOR_SHARE));
     rows
 }
 

@@ -15,7 +15,7 @@ pub enum Nights {
     LightsUntil(NaiveDate),
 }
 
-/// Days from the midsummer solstice to the midwinter one, less one.
+/// Days from the midsummer solstice to the midwinter one.
 const HALF_YEAR: usize = 183;
 
 /// The first day after midsummer whose night reaches so many minutes; `None` when not one does before midwinter.
@@ -42,14 +42,23 @@ pub fn first_night_reaching(
         year.checked_sub(1).and_then(|y| NaiveDate::from_ymd_opt(y, 12, 21))
     };
     let midsummer = midsummer.ok_or(CropError::NoSuchDay { what: "midsummer" })?;
-    for day in midsummer.iter_days().skip(1).take(HALF_YEAR) {
-        let long_enough = match night(place, day, convention)? {
+    let long_enough = |day| -> Result<bool, CropError> {
+        Ok(match night(place, day, convention)? {
             Night::Minutes(m) => m >= wanted,
             Night::Unbroken => true,
             Night::None => false,
-        };
-        if long_enough {
-            return Ok(Some(day));
+        })
+    };
+    // Nights only lengthen until midwinter: find the week, then the day in it.
+    for week in (1..=HALF_YEAR).step_by(7) {
+        let days = || midsummer.iter_days().skip(week).take(7.min(HALF_YEAR + 1 - week));
+        let Some(last) = days().last() else { break };
+        if long_enough(last)? {
+            for day in days() {
+                if long_enough(day)? {
+                    return Ok(Some(day));
+                }
+            }
         }
     }
     Ok(None)

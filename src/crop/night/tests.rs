@@ -102,6 +102,21 @@ fn a_night_that_never_gets_so_long_is_none() {
 }
 
 #[test]
+fn the_first_long_night_is_the_first_of_all() {
+    for latitude in [-66.0, -50.0, -5.0, 0.0, 5.0, 25.0, 44.1, 60.0, 68.0, 80.0] {
+        let start = if latitude < 0.0 { date("2025-12-21") } else { date("2026-06-21") };
+        for minutes in [690.0, 700.0, 715.0, 720.0, 780.0, 860.0] {
+            for convention in [Convention::SunsetToSunrise, Convention::CivilTwilight] {
+                let found = first_night_reaching(&place(latitude), 2026, minutes, convention).unwrap();
+                let reaches = |day: &NaiveDate| night(&place(latitude), *day, convention).unwrap().minutes() >= minutes;
+                let plainly = start.iter_days().skip(1).take(183).find(reaches);
+                assert_eq!(found, plainly, "{latitude}, {minutes} min, {convention:?}");
+            }
+        }
+    }
+}
+
+#[test]
 fn the_half_years_mirror_too() {
     for latitude in [10.0, 30.0, 45.0, 60.0] {
         let first = |l| first_night_reaching(&place(l), 2027, 700.0, Convention::SunsetToSunrise).unwrap().unwrap();
@@ -138,7 +153,7 @@ proptest! {
     }
 
     #[test]
-    fn any_place_and_day_is_answered(latitude: f64, longitude: f64, year: i32, ordinal: u32, minutes: f64) {
+    fn any_place_and_day_is_answered(latitude in proptest::num::f64::ANY, longitude in proptest::num::f64::ANY, year: i32, ordinal: u32, minutes in proptest::num::f64::ANY) {
         if let (Ok(place), Some(day)) = (Place::new(latitude, longitude), NaiveDate::from_yo_opt(year, ordinal)) {
             let _answered = night(&place, day, Convention::CivilTwilight).is_ok();
             let _answered = first_night_reaching(&place, year, minutes, Convention::SunsetToSunrise).is_ok();
