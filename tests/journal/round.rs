@@ -3,6 +3,7 @@
 use crate::strategies;
 use benchwalk::journal;
 use benchwalk::record::{KindName, Line, Plan, Word, codec, derived_id, rules};
+use benchwalk::season::Season;
 use proptest::prelude::*;
 
 fn lines_of(plan: &Plan, entries: &[benchwalk::record::Entry]) -> Vec<Line> {
@@ -86,6 +87,12 @@ proptest! {
 
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(60) })]
+
+    #[test]
+    fn made_up_seasons_agree_with_themselves((plan, entries) in strategies::season()) {
+        let lines = lines_of(&plan, &entries);
+        prop_assert_eq!(Season::new(Plan::default(), Vec::new()).check(&lines), vec![]);
+    }
 
     #[test]
     fn out_in_and_out_again_is_the_same_bytes((plan, entries) in strategies::season()) {

@@ -3,6 +3,7 @@
 use super::super::{KindName, Value, Word, schema};
 use super::{hint, read, show};
 use crate::units::System;
+use proptest::prelude::*;
 
 fn field(kind: KindName, name: &str) -> &'static schema::Field {
     schema::kind_table(kind).field(name).unwrap()
@@ -81,6 +82,19 @@ fn what_is_shown_can_be_typed() {
                     let Ok(Some(value)) = read(field, text, system) else { continue };
                     let shown = show(field, &value, system);
                     assert_eq!(read(field, &shown, system), Ok(Some(value)), "{kind:?} {} {shown}", field.name);
+                }
+            }
+        }
+    }
+}
+
+proptest! {
+    #[test]
+    fn any_text_is_answered_and_what_is_taken_is_allowed(text in prop_oneof!["\\PC{0,24}", "[-+0-9.,; a-zA-Z°²+]{0,16}"]) {
+        for table in KindName::ALL.iter().map(|k| schema::kind_table(*k)).chain(schema::PLAN) {
+            for field in table.fields {
+                if let Ok(Some(value)) = read(field, &text, System::Us) {
+                    prop_assert_eq!(crate::record::rules::check_value(field, &value), None);
                 }
             }
         }
