@@ -71,7 +71,7 @@ pub struct DemoArgs {
 /// Options of `import`.
 #[derive(Debug, Args)]
 pub struct ImportArgs {
-    /// The journal; `-` is standard input.
+    /// The journal, or a list of benches (`.csv` with bench, house, lot, pots, area); `-` is a journal on standard input.
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
 }

@@ -1,4 +1,4 @@
-//! `benchwalk import`: a journal into the season file, all or nothing.
+//! `benchwalk import`: a journal, or a list of benches (`.csv`), into the season file, all or nothing.
 
 use super::args::ImportArgs;
 use super::{CommandError, Context};
@@ -13,7 +13,9 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
     let name = if args.file == Path::new("-") { "standard input".to_owned() } else { args.file.display().to_string() };
     let refuse = |faults: Vec<String>| CommandError::Journal { name: name.clone(), faults };
     let text = text(&args.file, context)?.map_err(|fault| refuse(vec![fault]))?;
-    let reading = journal::read_all(&text);
+    let list = args.file.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"));
+    // A list of benches is read against the plan that is there, a journal by itself.
+    let mut reading = if list { Reading::default() } else { journal::read_all(&text) };
     let path = context.settings.season.clone();
     let there = |path: &Path| -> Result<(Option<Store>, Plan, Vec<Entry>), StoreError> {
         let store = if path.symlink_metadata().is_ok() { Some(Store::open(path)?) } else { None };
@@ -26,6 +28,12 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
         Err(_) if !reading.faults.is_empty() => (None, Plan::default(), Vec::new()),
         Err(error) => return Err(error.into()),
     };
+    if list {
+        reading = journal::csv::read_benches(&text, &plan).map_or_else(
+            |faults| Reading { faults, ..Reading::default() },
+            |lines| Reading { lines, faults: Vec::new(), plan_sound: true },
+        );
+    }
     let faults = judge(plan, entries, &reading);
     if !faults.is_empty() {
         return Err(refuse(faults));

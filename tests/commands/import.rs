@@ -124,3 +124,24 @@ fn two_laptops_agree_after_exchanging_journals() {
     assert_eq!(other.run_with(&["import", "-"], &ones).code, 0);
     assert_eq!(one.done(&["export"]), other.done(&["export"]));
 }
+
+#[test]
+fn a_list_of_benches_joins_the_season() {
+    let laptop = Laptop::new();
+    let list = laptop.file("benches.csv", "bench,house,lot,pots\nS1,South,P6-R,40\nS2,South,,\n");
+    let said = laptop.run(&["import", arg(&list)]);
+    assert_eq!(said.code, 1);
+    assert!(said.err.contains("no site yet"), "{}", said.err);
+    assert!(!laptop.path("data").exists(), "no season file was begun");
+
+    let journal = laptop.file("season.jsonl", SMALL);
+    laptop.done(&["import", arg(&journal)]);
+    assert!(laptop.done(&["import", arg(&list)]).ends_with("3 records written\n"));
+    assert!(laptop.done(&["import", arg(&list)]).contains("nothing new"));
+    assert!(laptop.done(&["export"]).contains(r#"{"type":"bench","bench":"S2","house":"South","order":3}"#));
+
+    let bad = laptop.file("bad.csv", "bench,house,lot,pots\nS3,South,P8-W,40\nS4,,,\n");
+    let said = laptop.run(&["import", arg(&bad)]);
+    assert!(said.err.contains("line 2, lot:") && said.err.contains("line 3, house:"), "{}", said.err);
+    assert!(!laptop.done(&["export"]).contains("S3"));
+}

@@ -17,7 +17,7 @@ fn lines_of(plan: &Plan, entries: &[benchwalk::record::Entry]) -> Vec<Line> {
     lines
 }
 
-fn plan_of(lines: &[Line]) -> (Plan, Vec<benchwalk::record::Entry>) {
+pub(crate) fn plan_of(lines: &[Line]) -> (Plan, Vec<benchwalk::record::Entry>) {
     let (mut plan, mut entries) = (Plan::default(), Vec::new());
     for line in lines.iter().cloned() {
         match line {

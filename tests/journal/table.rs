@@ -1,21 +1,46 @@
 //! Tables for a spreadsheet: a list of benches in, the entries out.
 
+use crate::round::plan_of;
 use crate::strategies;
-use benchwalk::journal::csv::{BenchList, read_benches, write_entries};
-use benchwalk::record::{Entry, Line, codec};
-use chrono::NaiveDate;
+use benchwalk::journal;
+use benchwalk::journal::csv::{read_benches, write_entries};
+use benchwalk::record::{Entry, Line, Plan, codec};
 use proptest::prelude::*;
 
+const PLAN: &str = r#"{"type":"journal","version":1}
+{"type":"site","name":"A","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
+{"type":"lot","lot":"P6-R","cultivar":"mid red","container":"6 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
+{"type":"bench","bench":"K1","house":"Old","order":4,"area_m2":10}
+{"type":"placement","bench":"K1","lot":"P6-R","pots":50,"from":"2026-08-17"}
+"#;
+
+fn plan() -> Plan {
+    plan_of(&journal::read(PLAN).unwrap()).0
+}
+
 fn read(text: &str) -> String {
-    let lots = [("P6-R".to_owned(), NaiveDate::from_ymd_opt(2026, 8, 17).unwrap())];
-    let site =
-        r#"{"type":"site","name":"A","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}"#;
-    let Ok(Line::Site(site)) = codec::decode(site) else { panic!("a site") };
-    let list = BenchList { lots: &lots, first_order: 5, site: &site };
-    match read_benches(text, list) {
-        Ok(lines) => lines.iter().map(|l| codec::encode(l) + "\n").collect(),
+    match read_benches(text, &plan()) {
+        Ok(lines) => lines.iter().map(|l| codec::encode(&l.line) + "\n").collect(),
         Err(faults) => faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"),
     }
+}
+
+#[test]
+fn a_bench_that_is_there_is_revised_or_left() {
+    insta::assert_snapshot!(read("bench,house,lot,pots\nK1,Old,P6-R,50\n"), @r#"
+    {"type":"bench","bench":"K1","house":"Old","order":4,"area_m2":10}
+    {"type":"placement","bench":"K1","lot":"P6-R","pots":50,"from":"2026-08-17"}
+    "#);
+    insta::assert_snapshot!(read("bench,house,lot,pots\nK1,New,P6-R,60\n"), @r#"
+    {"type":"bench","bench":"K1","house":"New","order":4,"area_m2":10,"rev":2}
+    {"type":"placement","bench":"K1","lot":"P6-R","pots":60,"from":"2026-08-17","rev":2}
+    "#);
+}
+
+#[test]
+fn a_list_needs_its_site_first() {
+    let faults = read_benches("bench,house\nN1,North\n", &Plan::default()).unwrap_err();
+    insta::assert_snapshot!(faults[0], @"line 1: there is no site yet; a list of benches comes after the site and the lots");
 }
 
 #[test]

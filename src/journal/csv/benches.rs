@@ -1,39 +1,34 @@
 //! A list of benches, one row each, into benches and the pots set down on them.
 
-use super::super::Fault;
+use super::super::{Fault, Numbered};
 use crate::record::schema::{self, Field};
-use crate::record::{Bench, Line, Placement, Site, Value, clean, form};
+use crate::record::{Bench, Line, Placement, Plan, Site, Value, clean, form};
 use chrono::NaiveDate;
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::HashMap;
-
-/// What a list of benches is read against.
-#[derive(Debug, Clone, Copy)]
-pub struct BenchList<'a> {
-    /// The lots of the season with their planting day, on which their pots were set down.
-    pub lots: &'a [(String, NaiveDate)],
-    /// The place in the walk of the first row; the others follow.
-    pub first_order: u32,
-    /// The site, whose units an area without a unit is in.
-    pub site: &'a Site,
-}
 
 /// The columns, in the order the error texts name them; the first two must be there.
 const COLUMNS: [&str; 5] = ["bench", "house", "lot", "pots", "area"];
 
 /// Reads a list with the columns bench and house, and where wanted lot, pots and area, in any order. Commas, semicolons
-/// or tabs part the cells. The rows are the walking order. A lot and its pots go together; pots are set down on the lot's
-/// planting day.
+/// or tabs part the cells. The rows are the walking order, after the benches there are. A lot and its pots go together;
+/// pots are set down on the lot's planting day. An area without a unit is in the site's. A bench or a placement that is
+/// in the plan already becomes its next revision where it is other than there, and stays as it is where it is the same:
+/// reading a list again changes nothing.
 ///
 /// # Errors
 /// Every fault of the list, by row (as the line of the file) and column; then nothing of it is given.
-pub fn read_benches(text: &str, list: BenchList<'_>) -> Result<Vec<Line>, Vec<Fault>> {
+pub fn read_benches(text: &str, plan: &Plan) -> Result<Vec<Numbered>, Vec<Fault>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let Some(site) = plan.sites.iter().max_by_key(|s| s.rev) else {
+        let text = "there is no site yet; a list of benches comes after the site and the lots".to_owned();
+        return Err(vec![Fault { line: 1, field: None, text }]);
+    };
     let mut reader =
         ReaderBuilder::new().delimiter(delimiter(text)).flexible(true).trim(Trim::All).from_reader(text.as_bytes());
     let header = reader.headers().map_err(|e| vec![broken(&e)])?.clone();
     let columns = columns(&header)?;
-    let mut rows = Rows { list, columns, lines: Vec::new(), faults: Vec::new(), seen: HashMap::new() };
+    let mut rows = Rows { plan, site, columns, lines: Vec::new(), faults: Vec::new(), seen: HashMap::new() };
     for record in reader.records() {
         match record {
             Ok(record) => rows.add(&record),
@@ -81,9 +76,10 @@ fn columns(header: &StringRecord) -> Result<HashMap<&'static str, usize>, Vec<Fa
 }
 
 struct Rows<'a> {
-    list: BenchList<'a>,
+    plan: &'a Plan,
+    site: &'a Site,
     columns: HashMap<&'static str, usize>,
-    lines: Vec<Line>,
+    lines: Vec<Numbered>,
     faults: Vec<Fault>,
     seen: HashMap<String, usize>,
 }
@@ -117,11 +113,47 @@ impl Rows<'_> {
         }
         let (Some(Value::Text(bench)), Some(Value::Text(house))) = (bench, house) else { return };
         let area_m2 = area.and_then(|v| if let Value::Number(n) = v { Some(n) } else { None });
-        let order = self.list.first_order.saturating_add(u32::try_from(self.seen.len()).unwrap_or(u32::MAX) - 1);
-        self.lines.push(Line::Bench(Bench { bench: bench.clone(), house, order, area_m2, rev: 1 }));
+        let order = self.next_order();
+        self.lines.push(Numbered {
+            number: line,
+            line: self.bench(Bench { bench: bench.clone(), house, order, area_m2, rev: 1 }),
+        });
         if let (Some(Value::Text(lot)), Some(Value::Count(pots)), Some(from)) = (lot, pots, from) {
-            self.lines.push(Line::Placement(Placement { bench, lot, pots, from, rev: 1 }));
+            let line = Numbered { number: line, line: self.placement(Placement { bench, lot, pots, from, rev: 1 }) };
+            self.lines.push(line);
         }
+    }
+
+    /// The place in the walk after every bench there is and every row before.
+    fn next_order(&self) -> u32 {
+        let here = self.lines.iter().filter_map(|l| if let Line::Bench(b) = &l.line { Some(b.order) } else { None });
+        self.plan.benches.iter().map(|b| b.order).chain(here).max().map_or(1, |last| last.saturating_add(1))
+    }
+
+    /// As it is in the plan, as its next revision, or new.
+    fn bench(&self, new: Bench) -> Line {
+        let kept = self.plan.benches.iter().filter(|b| b.bench == new.bench).max_by_key(|b| b.rev);
+        Line::Bench(match kept {
+            None => new,
+            Some(kept) => {
+                // A list without areas says nothing of them; where a bench stands in the walk stays.
+                let asked = Bench { order: kept.order, area_m2: new.area_m2.or(kept.area_m2), rev: kept.rev, ..new };
+                if asked == *kept { asked } else { Bench { rev: kept.rev.saturating_add(1), ..asked } }
+            }
+        })
+    }
+
+    /// As it is in the plan, as its next revision, or new.
+    fn placement(&self, new: Placement) -> Line {
+        let same = |p: &&Placement| p.bench == new.bench && p.from == new.from;
+        let kept = self.plan.placements.iter().filter(same).max_by_key(|p| p.rev);
+        Line::Placement(match kept {
+            None => new,
+            Some(kept) => {
+                let asked = Placement { rev: kept.rev, ..new };
+                if asked == *kept { asked } else { Placement { rev: kept.rev.saturating_add(1), ..asked } }
+            }
+        })
     }
 
     /// The day a row's pots were set down, where it has pots of a known lot.
@@ -131,10 +163,14 @@ impl Rows<'_> {
                 if *pots == Value::Count(0) {
                     self.fault(line, Some("pots"), "is 0; give 1 or more, or leave lot and pots empty");
                 }
-                let from = self.list.lots.iter().find(|(lot, _)| lot == code).map(|(_, day)| *day);
+                let of_code = self.plan.lots.iter().filter(|l| l.lot == *code);
+                let from = of_code.max_by_key(|l| l.rev).map(|l| l.planted);
                 if from.is_none() {
-                    let known = self.list.lots.iter().map(|(l, _)| l.as_str()).collect::<Vec<_>>().join(", ");
-                    let known = if known.is_empty() { "none yet; write the lots first".to_owned() } else { known };
+                    let mut known: Vec<&str> = self.plan.lots.iter().map(|l| l.lot.as_str()).collect();
+                    known.sort_unstable();
+                    known.dedup();
+                    let known =
+                        if known.is_empty() { "none yet; write the lots first".to_owned() } else { known.join(", ") };
                     self.fault(
                         line,
                         Some("lot"),
@@ -158,7 +194,7 @@ impl Rows<'_> {
     fn cell(&mut self, record: &StringRecord, line: usize, column: &str, table: &str, field: &str) -> Option<Value> {
         let text = self.columns.get(column).and_then(|at| record.get(*at))?;
         let field: &Field = schema::plan_table(table)?.field(field)?;
-        match form::read(field, text, self.list.site.units) {
+        match form::read(field, text, self.site.units) {
             Ok(value) => value,
             Err(fault) => {
                 self.fault(line, Some(column), &fault.text);

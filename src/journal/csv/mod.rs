@@ -3,5 +3,5 @@
 mod benches;
 mod entries;
 
-pub use benches::{BenchList, read_benches};
+pub use benches::read_benches;
 pub use entries::write_entries;
