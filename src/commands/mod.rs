@@ -2,7 +2,7 @@
 //!
 //! A command reads its arguments, opens what it needs, asks the modules that know, and writes to [`Context::out`]. Only `import`
 //! and the screens create or change a season file; everything else opens it read-only. To add a command: its file here, its
-//! variant in [`args::Action`], its arm in [`run`].
+//! variant in [`args::Action`], its arm in `run`.
 
 pub mod args;
 mod backup;

@@ -92,7 +92,7 @@ impl From<SourceArg> for LightSource {
 #[derive(Debug, Default, Serialize)]
 struct Answer {
     #[serde(skip_serializing_if = "Option::is_none")]
-    air: Option<Vapor>,
+    air: Option<Moisture>,
     #[serde(skip_serializing_if = "Option::is_none")]
     temperatures: Option<Means>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -102,7 +102,7 @@ struct Answer {
 }
 
 #[derive(Debug, Serialize)]
-struct Vapor {
+struct Moisture {
     air_c: f64,
     humidity_percent: f64,
     saturation_kpa: f64,
@@ -161,7 +161,7 @@ pub(super) fn run(args: &ClimateArgs, context: &mut Context<'_>) -> Result<(), C
     typed::print(context, args.format, &text::text(&answer, system), &answer)
 }
 
-fn air(args: &ClimateArgs, system: System) -> Result<Option<Vapor>, CommandError> {
+fn air(args: &ClimateArgs, system: System) -> Result<Option<Moisture>, CommandError> {
     let (Some(air), Some(humidity)) = (&args.air, &args.humidity) else { return Ok(None) };
     let at: Temperature = quantity("--air", air, system)?;
     let percent = number("--humidity", humidity, &["%", "percent"])?;
@@ -169,7 +169,7 @@ fn air(args: &ClimateArgs, system: System) -> Result<Option<Vapor>, CommandError
     let deficit = climate::vapor_pressure_deficit(at, percent).map_err(refused("--humidity"))?;
     let leaf = args.leaf.as_deref().map(|leaf| quantity::<Temperature>("--leaf", leaf, system)).transpose()?;
     let felt = leaf.map(|leaf| climate::leaf_vapor_pressure_deficit(leaf, at, percent)).transpose();
-    Ok(Some(Vapor {
+    Ok(Some(Moisture {
         air_c: at.c(),
         humidity_percent: percent,
         saturation_kpa,

@@ -1,6 +1,6 @@
 //! The climate answer in words.
 
-use super::{Answer, Light, Means, Radiation, Vapor};
+use super::{Answer, Light, Means, Moisture, Radiation};
 use crate::units::{Illuminance, Quantity, System, Temperature, plain};
 use std::fmt::{Result, Write};
 
@@ -46,7 +46,7 @@ fn range([low, mid, high]: [f64; 3]) -> String {
     if low == high { mid } else { format!("{mid} ({low} to {high})") }
 }
 
-fn air(out: &mut String, air: &Vapor, system: System) -> Result {
+fn air(out: &mut String, air: &Moisture, system: System) -> Result {
     writeln!(out, "Air at {}, humidity {} %", both(air.air_c, system), plain(air.humidity_percent))?;
     writeln!(out, "  vapor pressure deficit   {:.2} kPa", air.vapor_pressure_deficit_kpa)?;
     if let (Some(leaf), Some(felt)) = (air.leaf_c, air.leaf_vapor_pressure_deficit_kpa) {

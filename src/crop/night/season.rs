@@ -2,7 +2,7 @@
 
 use super::{Convention, Night, Place, night};
 use crate::crop::{CropError, within};
-use chrono::{Datelike, NaiveDate};
+use chrono::{Datelike, Days, NaiveDate};
 
 /// How a lot comes into its short days.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,7 +16,7 @@ pub enum Nights {
 }
 
 /// Days from the midsummer solstice to the midwinter one.
-const HALF_YEAR: usize = 183;
+const HALF_YEAR: u64 = 183;
 
 /// The first day after midsummer whose night reaches so many minutes; `None` when not one does before midwinter.
 ///
@@ -42,8 +42,9 @@ pub fn first_night_reaching(
         year.checked_sub(1).and_then(|y| NaiveDate::from_ymd_opt(y, 12, 21))
     };
     let midsummer = midsummer.ok_or(CropError::NoSuchDay { what: "midsummer" })?;
-    let long_enough = |day| -> Result<bool, CropError> {
-        Ok(match night(place, day, convention)? {
+    let after = |days| midsummer.checked_add_days(Days::new(days)).ok_or(CropError::NoSuchDay { what: "midwinter" });
+    let long_enough = |days| -> Result<bool, CropError> {
+        Ok(match night(place, after(days)?, convention)? {
             Night::Minutes(m) => m >= wanted,
             Night::Unbroken => true,
             Night::None => false,
@@ -51,12 +52,11 @@ pub fn first_night_reaching(
     };
     // Nights only lengthen until midwinter: find the week, then the day in it.
     for week in (1..=HALF_YEAR).step_by(7) {
-        let days = || midsummer.iter_days().skip(week).take(7.min(HALF_YEAR + 1 - week));
-        let Some(last) = days().last() else { break };
-        if long_enough(last)? {
-            for day in days() {
+        let end = (week + 6).min(HALF_YEAR);
+        if long_enough(end)? {
+            for day in week..=end {
                 if long_enough(day)? {
-                    return Ok(Some(day));
+                    return after(day).map(Some);
                 }
             }
         }
