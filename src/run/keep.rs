@@ -1,0 +1,57 @@
+//! What the loop asks of whoever keeps the records: the season file, or a stand-in in tests.
+
+use crate::record::{Entry, Line, Plan};
+use chrono::NaiveDate;
+
+/// Why records were not kept.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Refused {
+    /// In words.
+    pub why: String,
+    /// True when trying again may help.
+    pub again: bool,
+}
+
+/// A season that was opened; its entries follow by [`Keep::slice`].
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opened {
+    /// The plan.
+    pub plan: Plan,
+    /// Where the file lies.
+    pub path: String,
+    /// The day to open it on, where it is not today.
+    pub on: Option<NaiveDate>,
+}
+
+/// Whoever keeps the records.
+pub trait Keep {
+    /// Keeps lines, all or none; when it returns they are safe.
+    ///
+    /// # Errors
+    /// [`Refused`]: nothing was kept.
+    fn append(&mut self, lines: &[Line]) -> Result<(), Refused>;
+
+    /// The next entries of the open season; `None` when all were given.
+    ///
+    /// # Errors
+    /// In words.
+    fn slice(&mut self) -> Result<Option<Vec<Entry>>, String>;
+
+    /// Makes the demo season and opens it.
+    ///
+    /// # Errors
+    /// In words.
+    fn demo(&mut self) -> Result<Opened, String>;
+
+    /// Imports a journal into the season file, which may be new, and opens it.
+    ///
+    /// # Errors
+    /// Every fault of the journal, a line each.
+    fn import(&mut self, path: &str) -> Result<Opened, String>;
+
+    /// Remembers who writes.
+    ///
+    /// # Errors
+    /// In words.
+    fn keep_by(&mut self, by: &str) -> Result<(), String>;
+}

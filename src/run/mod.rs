@@ -1,0 +1,195 @@
+//! The loop: events in, frames out, effects carried out, work done while nothing happens.
+//!
+//! A frame is drawn before the effects of a key are carried out, and again when their answers are in: the screen is never
+//! behind the thumb, and never says "saved" before it is.
+
+mod keep;
+mod saving;
+
+pub use keep::{Keep, Opened, Refused};
+
+use crate::app::App;
+use crate::clock::{Clock, stamp};
+use crate::input::Event;
+use crate::model::{Effect, Stamp, Task};
+use crate::record::Line;
+use crate::term::Terminal;
+use chrono::NaiveDate;
+use saving::Saving;
+use std::io;
+use std::time::{Duration, Instant};
+
+/// Without a key the clock is looked at this often: a day may end, a bench may open.
+const QUIET: Duration = Duration::from_secs(10);
+/// With something to save again, this often.
+const RETRY: Duration = Duration::from_millis(500);
+/// One slice of work while nothing happens.
+const SLICE: Duration = Duration::from_millis(4);
+
+/// How it ended.
+#[derive(Debug)]
+pub struct Ended {
+    /// The signal that asked for it.
+    pub signal: Option<i32>,
+    /// What could not be saved to the end.
+    pub unsaved: Vec<Line>,
+}
+
+/// The loop's own state.
+struct Loop<'a> {
+    app: &'a mut App,
+    keep: &'a mut dyn Keep,
+    clock: &'a dyn Clock,
+    on: Option<NaiveDate>,
+    start: Instant,
+    saving: Saving,
+    /// The entries of the season file read so far.
+    loading: Vec<crate::record::Entry>,
+}
+
+/// Runs the screens until they are left.
+///
+/// # Errors
+/// When the terminal is gone or refuses.
+pub fn run(app: &mut App, keep: &mut dyn Keep, clock: &dyn Clock, on: Option<NaiveDate>) -> io::Result<Ended> {
+    let mut terminal = Terminal::enter()?;
+    app.shared.size = terminal.size();
+    let start = Instant::now();
+    let mut this = Loop { app, keep, clock, on, start, saving: Saving::default(), loading: Vec::new() };
+    let left = this.until_left(&mut terminal);
+    let signal = terminal.ended_by();
+    drop(terminal);
+    let unsaved = this.saving.last_try(this.keep);
+    left.map(|()| Ended { signal, unsaved })
+}
+
+/// The time as told to the screens.
+pub fn time(clock: &dyn Clock, app: &App, on: Option<NaiveDate>, start: Instant) -> Stamp {
+    let zone = app.shared.season.site().map(|site| site.time_zone);
+    let ms = u64::try_from(start.elapsed().as_millis()).unwrap_or(u64::MAX);
+    Stamp { now: stamp(clock, zone, on), ms, id: clock.id() }
+}
+
+impl Loop<'_> {
+    fn until_left(&mut self, terminal: &mut Terminal) -> io::Result<()> {
+        let mut effects = Vec::new();
+        let mut quits = 0_u8;
+        loop {
+            terminal.draw(|frame| self.app.view(frame))?;
+            if !effects.is_empty() {
+                for effect in std::mem::take(&mut effects) {
+                    if effect == Effect::Quit {
+                        quits = quits.saturating_add(1);
+                        if self.may_leave(quits, terminal.ended_by().is_some()) {
+                            return Ok(());
+                        }
+                    } else {
+                        effects.extend(self.carry_out(effect, terminal)?);
+                    }
+                }
+                terminal.draw(|frame| self.app.view(frame))?;
+            }
+            let event = self.next(terminal)?;
+            if !matches!(event, Event::Idle) {
+                quits = quits.saturating_mul(u8::from(self.saving.waits()));
+            }
+            let stamp = time(self.clock, self.app, self.on, self.start);
+            effects.extend(self.app.event(event, stamp));
+            if let Some(tasks) = self.saving.again(self.keep, self.start.elapsed(), RETRY) {
+                effects.extend(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect::<Vec<_>>());
+            }
+        }
+    }
+
+    /// Leaving is put off once while something is not saved.
+    fn may_leave(&mut self, quits: u8, signal: bool) -> bool {
+        let tasks = self.saving.again(self.keep, self.start.elapsed(), Duration::ZERO);
+        for task in tasks.into_iter().flatten() {
+            self.app.answer(task);
+        }
+        if !self.saving.waits() || signal || quits > 1 {
+            return true;
+        }
+        let text = "Not everything is saved yet. Leaving again prints the unsaved entries, to be imported later.";
+        self.app.shared.trouble(text);
+        false
+    }
+
+    fn carry_out(&mut self, effect: Effect, terminal: &mut Terminal) -> io::Result<Vec<Effect>> {
+        let task = match effect {
+            Effect::Append(lines) => {
+                let tasks = self.saving.save(self.keep, lines, self.start.elapsed());
+                return Ok(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect());
+            }
+            Effect::OpenDemo => self.opened(|keep| keep.demo()),
+            Effect::Import(path) => self.opened(|keep| keep.import(&path)),
+            Effect::KeepBy(by) => match self.keep.keep_by(&by) {
+                Ok(()) => return Ok(Vec::new()),
+                Err(why) => {
+                    self.app.shared.trouble(format!("{by} holds until you leave; it could not be kept: {why}"));
+                    return Ok(Vec::new());
+                }
+            },
+            Effect::Redraw => {
+                terminal.repaint()?;
+                return Ok(Vec::new());
+            }
+            Effect::Suspend => {
+                terminal.suspend()?;
+                return Ok(Vec::new());
+            }
+            Effect::Go(_) | Effect::Quit => return Ok(Vec::new()),
+        };
+        Ok(self.app.answer(task))
+    }
+
+    fn opened(&mut self, open: impl FnOnce(&mut dyn Keep) -> Result<Opened, String>) -> Task {
+        match open(self.keep) {
+            Ok(opened) => {
+                self.on = opened.on.or(self.on);
+                self.loading.clear();
+                Task::Opened { plan: opened.plan, path: opened.path }
+            }
+            Err(why) => Task::NotOpened(why),
+        }
+    }
+
+    /// The next event; meanwhile the season is read and assessed, a slice at a time.
+    fn next(&mut self, terminal: &mut Terminal) -> io::Result<Event> {
+        loop {
+            let slice = Instant::now();
+            let mut more = true;
+            while more && slice.elapsed() < SLICE {
+                more = self.work();
+            }
+            if !more {
+                break;
+            }
+            match terminal.next(Duration::ZERO)? {
+                Event::Idle => terminal.draw(|frame| self.app.view(frame))?,
+                event => return Ok(event),
+            }
+        }
+        terminal.draw(|frame| self.app.view(frame))?;
+        terminal.next(if self.saving.waits() { RETRY } else { QUIET })
+    }
+
+    /// A piece of work; false when none is left.
+    fn work(&mut self) -> bool {
+        if self.app.shared.loaded {
+            return self.app.idle();
+        }
+        match self.keep.slice() {
+            Ok(Some(entries)) => self.loading.extend(entries),
+            Ok(None) => {
+                let entries = std::mem::take(&mut self.loading);
+                self.app.answer(Task::Loaded(entries));
+            }
+            Err(why) => {
+                self.app.shared.loaded = true;
+                self.app.shared.trouble(format!("The season could not be read: {why}"));
+            }
+        }
+        true
+    }
+}

@@ -1,0 +1,124 @@
+//! The terminal: the only user of crossterm (through ratatui). Bytes in become [`Event`]s, frames go out whole.
+//!
+//! However the program ends (return, error, panic in any thread, signal), the terminal is given back as it was found: see
+//! `guard` and `signals`. Not here, on purpose: the mouse, and any question to the terminal that it may fail to answer.
+
+mod events;
+mod guard;
+#[cfg(unix)]
+mod signals;
+#[cfg(not(unix))]
+#[path = "no_signals.rs"]
+mod signals;
+
+use crate::input::Event;
+use ratatui::backend::CrosstermBackend;
+use ratatui::crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
+use ratatui::crossterm::{event, queue};
+use ratatui::layout::Rect;
+use ratatui::Frame;
+use std::io::{self, BufWriter, Stdout, Write};
+use std::time::{Duration, Instant};
+
+/// How long one wait for a key lasts before the signals are looked at.
+const SLICE: Duration = Duration::from_millis(200);
+
+/// The terminal while the screens are up.
+pub struct Terminal {
+    inner: ratatui::Terminal<CrosstermBackend<BufWriter<Stdout>>>,
+    signals: signals::Signals,
+    guard: guard::Guard,
+}
+
+impl Terminal {
+    /// Takes the terminal over.
+    ///
+    /// # Errors
+    /// When standard output is no terminal, or refuses.
+    pub fn enter() -> io::Result<Self> {
+        let signals = signals::Signals::watch()?;
+        let guard = guard::Guard::enter()?;
+        let inner = ratatui::Terminal::new(CrosstermBackend::new(BufWriter::new(io::stdout())))?;
+        Ok(Self { inner, signals, guard })
+    }
+
+    /// Columns and rows.
+    pub fn size(&self) -> (u16, u16) {
+        self.inner.size().map_or((0, 0), |size| (size.width, size.height))
+    }
+
+    /// Draws a frame and sends it out in one piece.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn draw(&mut self, view: impl FnOnce(&mut Frame<'_>)) -> io::Result<()> {
+        queue!(self.inner.backend_mut(), BeginSynchronizedUpdate)?;
+        self.inner.draw(view)?;
+        queue!(self.inner.backend_mut(), EndSynchronizedUpdate)?;
+        Write::flush(self.inner.backend_mut())
+    }
+
+    /// Makes the next frame paint every cell, whatever stands there.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn repaint(&mut self) -> io::Result<()> {
+        let (width, height) = self.size();
+        self.inner.resize(Rect::new(0, 0, width, height))
+    }
+
+    /// Gives the shell back until the program is continued.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn suspend(&mut self) -> io::Result<()> {
+        self.guard.leave();
+        signals::stop();
+        self.back()
+    }
+
+    fn back(&mut self) -> io::Result<()> {
+        self.guard.enter_again()?;
+        self.repaint()
+    }
+
+    /// The next event; [`Event::Idle`] when none came in this time.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn next(&mut self, most: Duration) -> io::Result<Event> {
+        let start = Instant::now();
+        loop {
+            match self.signals.take() {
+                Some(signals::Told::Quit) => return Ok(Event::Quit),
+                Some(signals::Told::Stop) => {
+                    self.suspend()?;
+                    return Ok(self.resized());
+                }
+                Some(signals::Told::Continued) => {
+                    self.back()?;
+                    return Ok(self.resized());
+                }
+                None => {}
+            }
+            let left = most.saturating_sub(start.elapsed());
+            if event::poll(left.min(SLICE))? {
+                if let Some(event) = events::translate(event::read()?) {
+                    return Ok(event);
+                }
+            } else if start.elapsed() >= most {
+                return Ok(Event::Idle);
+            }
+        }
+    }
+
+    fn resized(&self) -> Event {
+        let (columns, rows) = self.size();
+        Event::Resize(columns, rows)
+    }
+
+    /// The signal that asked the program to end.
+    pub fn ended_by(&self) -> Option<i32> {
+        self.signals.ended_by()
+    }
+}
