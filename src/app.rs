@@ -94,6 +94,10 @@ impl App {
                 shared.loaded = true;
                 shared.cache.all_stale(&shared.season);
             }
+            Task::NotOpened(why) if why.contains('\n') => {
+                let effects = vec![Effect::Go(To::Text("Not imported", why))];
+                return self.settle(effects);
+            }
             Task::NotOpened(why) => shared.trouble(why),
         }
         let effects = self.screen.update(&mut self.shared, &Msg::Changed);

@@ -37,4 +37,8 @@ pub mod app;
 
 pub mod clock;
 
+pub mod term;
+
+pub mod run;
+
 pub mod commands;

@@ -33,6 +33,9 @@ pub struct Global {
     /// Who writes, 1 to 8 characters; without it `by` of `config.toml`, then asked once.
     #[arg(long, global = true, value_name = "WHO", value_parser = who)]
     pub by: Option<String>,
+    /// Draw the screens with ASCII signs only.
+    #[arg(long, global = true)]
+    pub ascii: bool,
 }
 
 /// The commands.

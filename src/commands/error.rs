@@ -69,6 +69,20 @@ pub enum CommandError {
         /// What is wrong, and what would be right.
         reason: String,
     },
+    /// Run it in a terminal.
+    #[error("the screens need a terminal: {0}")]
+    Terminal(io::Error),
+    /// Nothing: it was asked for.
+    #[error("ended by signal {0}; everything shown as saved is saved")]
+    Signal(i32),
+    /// Keep the lines and import them.
+    #[error("{count} records could not be saved; keep these lines in a file and import it later:\n{journal}")]
+    Unsaved {
+        /// How many.
+        count: usize,
+        /// They, as a journal.
+        journal: String,
+    },
     /// Wait for a later version.
     #[error("{0} is not built yet")]
     NotYet(&'static str),
@@ -81,8 +95,9 @@ fn counted(faults: usize) -> String {
 
 impl CommandError {
     /// The exit code: 1 the command failed, 2 wrong use.
-    pub const fn exit_code(&self) -> u8 {
+    pub fn exit_code(&self) -> u8 {
         match self {
+            Self::Signal(signal) => u8::try_from(signal.saturating_add(128)).unwrap_or(1),
             Self::Typed { .. } => 2,
             _ => 1,
         }

@@ -20,6 +20,7 @@ mod night;
 mod place;
 mod review;
 mod screens;
+mod season_file;
 mod settings;
 mod typed;
 

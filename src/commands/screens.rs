@@ -1,9 +1,65 @@
 //! `benchwalk` alone: the screens.
 
+use super::season_file::SeasonFile;
 use super::{CommandError, Context};
+use crate::app::App;
+use crate::input::Look;
+use crate::journal;
+use crate::model::{Shared, Stamp};
+use crate::record::{Line, Plan};
+use crate::run::{Ended, run};
+use crate::season::Season;
 
 /// Opens the screens on the season file of the settings, which may not exist yet.
 pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
-    context.settings.limits()?;
-    Err(CommandError::NotYet("the walk on the screen"))
+    let limits = context.settings.limits()?;
+    let mut file = SeasonFile::new(context.settings.clone(), context.folders.clone(), context.clock);
+    let opened = file.open()?;
+    let season = Season::new(opened.as_ref().map_or_else(Plan::default, |o| o.plan.clone()), Vec::new());
+    let by = context.settings.by.clone().unwrap_or_default();
+    let on = context.settings.on;
+    let zone = season.site().map(|site| site.time_zone);
+    let now = crate::clock::stamp(context.clock, zone, on);
+    let stamp = Stamp { now, ms: 0, id: context.clock.id() };
+    let mut shared = Shared::new(season, limits, by, stamp, look(context.settings.ascii));
+    shared.limits_file = context.settings.limits_file.as_ref().map(|path| path.display().to_string());
+    shared.path = context.settings.season.display().to_string();
+    shared.loaded = opened.is_none();
+    if let Some(notice) = file.notice() {
+        shared.trouble(notice);
+    }
+    let mut app = App::new(shared);
+    let ended = run(&mut app, &mut file, context.clock, on).map_err(CommandError::Terminal);
+    let closed = file.close();
+    let Ended { signal, unsaved } = ended?;
+    tell_unsaved(&unsaved)?;
+    closed?;
+    match signal {
+        Some(signal) => Err(CommandError::Signal(signal)),
+        None => Ok(()),
+    }
+}
+
+/// What the terminal is to be trusted with. `NO_COLOR`, set to anything, takes the colors away.
+fn look(ascii: bool) -> Look {
+    let plain = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+    let dumb = std::env::var_os("TERM").is_some_and(|value| value == "dumb");
+    Look { color: !(plain || dumb), ascii: ascii || dumb }
+}
+
+/// What could not be saved is told as a journal, so that it can be imported later.
+fn tell_unsaved(unsaved: &[Line]) -> Result<(), CommandError> {
+    if unsaved.is_empty() {
+        return Ok(());
+    }
+    let entries: Vec<_> = unsaved
+        .iter()
+        .filter_map(|line| match line {
+            Line::Entry(entry) => Some(entry.clone()),
+            _ => None,
+        })
+        .collect();
+    let text = journal::write(&Plan::default(), &entries);
+    tracing::error!(records = unsaved.len(), "left unsaved");
+    Err(CommandError::Unsaved { count: unsaved.len(), journal: text })
 }

@@ -58,6 +58,8 @@ pub struct Settings {
     pub by: Option<String>,
     /// The config file, there or not.
     pub config_file: PathBuf,
+    /// Only ASCII signs on the screens.
+    pub ascii: bool,
 }
 
 /// The config file.
@@ -82,6 +84,7 @@ impl Settings {
             on: global.on,
             limits_file: global.limits.or_else(|| own_limits.exists().then_some(own_limits)),
             by: global.by.or(config.by),
+            ascii: global.ascii,
             config_file,
         })
     }

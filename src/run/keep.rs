@@ -37,6 +37,9 @@ pub trait Keep {
     /// In words.
     fn slice(&mut self) -> Result<Option<Vec<Entry>>, String>;
 
+    /// What a check of the open file in the background found wrong, told once.
+    fn unsound(&mut self) -> Option<String>;
+
     /// Makes the demo season and opens it.
     ///
     /// # Errors

@@ -176,6 +176,9 @@ impl Loop<'_> {
 
     /// A piece of work; false when none is left.
     fn work(&mut self) -> bool {
+        if let Some(why) = self.keep.unsound() {
+            self.app.shared.trouble(why);
+        }
         if self.app.shared.loaded {
             return self.app.idle();
         }

@@ -109,6 +109,9 @@ mod tests {
         fn slice(&mut self) -> Result<Option<Vec<Entry>>, String> {
             Ok(None)
         }
+        fn unsound(&mut self) -> Option<String> {
+            None
+        }
         fn demo(&mut self) -> Result<Opened, String> {
             Err("no".into())
         }
@@ -141,7 +144,8 @@ mod tests {
 
     #[test]
     fn one_refused_line_does_not_hold_up_the_others() {
-        let (mut keep, mut saving) = (Shaky { busy: 1, hates: Some(Uuid::from_u128(1)), ..Shaky::default() }, Saving::default());
+        let (mut keep, mut saving) =
+            (Shaky { busy: 1, hates: Some(Uuid::from_u128(1)), ..Shaky::default() }, Saving::default());
         saving.save(&mut keep, vec![line(1)], Duration::ZERO);
         let told = saving.save(&mut keep, vec![line(2)], Duration::ZERO);
         assert!(matches!(told.first(), Some(Task::NotSaved { again: false, .. })));

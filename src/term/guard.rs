@@ -37,8 +37,8 @@ impl Guard {
         enable_raw_mode()?;
         execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)?;
         if knows_repeats() {
-            let flags = KeyboardEnhancementFlags::DISAMBIGUATE_ESCAPE_CODES
-                .union(KeyboardEnhancementFlags::REPORT_EVENT_TYPES);
+            let flags =
+                KeyboardEnhancementFlags::DISAMBIGUATE_ESCAPE_CODES.union(KeyboardEnhancementFlags::REPORT_EVENT_TYPES);
             execute!(io::stdout(), PushKeyboardEnhancementFlags(flags))?;
             TELLING.store(true, Ordering::SeqCst);
         }

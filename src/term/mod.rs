@@ -12,11 +12,11 @@ mod signals;
 mod signals;
 
 use crate::input::Event;
+use ratatui::Frame;
 use ratatui::backend::CrosstermBackend;
 use ratatui::crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
 use ratatui::crossterm::{event, queue};
 use ratatui::layout::Rect;
-use ratatui::Frame;
 use std::io::{self, BufWriter, Stdout, Write};
 use std::time::{Duration, Instant};
 

@@ -20,7 +20,7 @@ const HEAD: u16 = 4;
 pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let (head, body) = rows(area, HEAD);
     put(frame, head, 0, Line::raw(progress(shared)));
-    put(frame, head, 1, Line::raw(ahead(shared)));
+    put(frame, head, 1, Line::raw(ahead(shared, usize::from(area.width))));
     let wide = Columns::of(area.width);
     put(frame, head, 3, Span::styled(wide.heads(), shared.look.style(Role::Head)));
     let benches = shared.season.benches();
@@ -67,7 +67,7 @@ fn progress(shared: &Shared) -> String {
 }
 
 /// Tonight's night, and the sales to come.
-fn ahead(shared: &Shared) -> String {
+fn ahead(shared: &Shared, cells: usize) -> String {
     let mut parts = Vec::new();
     if let Some(minutes) = tonight(shared) {
         parts.push(format!("tonight {} h {:02} min", minutes / 60, minutes % 60));
@@ -84,7 +84,12 @@ fn ahead(shared: &Shared) -> String {
             _ => format!("{what}{} in {days} days", day::short(sale)),
         });
     }
-    parts.join(&format!(" {} ", shared.look.glyphs().between))
+    let between = format!(" {} ", shared.look.glyphs().between);
+    // What does not fit whole is left out: the nearest sales come first.
+    while parts.len() > 1 && crate::ui::width(&parts.join(&between)) > u16::try_from(cells).unwrap_or(u16::MAX) {
+        parts.pop();
+    }
+    parts.join(&between)
 }
 
 /// The length of the night that begins this evening, minutes.
@@ -111,7 +116,7 @@ struct Columns {
 
 impl Columns {
     /// Everything but the bench, the lot and the warnings: mark, week, today, six days, roots, bracts, height, walked.
-    const FIXED: usize = 2 + 4 + 3 + 13 + 3 + 3 + 7 + 8;
+    const FIXED: usize = 2 + 4 + 5 + 13 + 3 + 3 + 7 + 8;
 
     fn of(width: u16) -> Self {
         let width = usize::from(width);
@@ -121,7 +126,7 @@ impl Columns {
 
     fn heads(&self) -> String {
         format!(
-            "  {}{}wk  {}{}rt br height walked  {}",
+            "  {}{}wk  {}  {}rt br height walked  {}",
             fit("bench", self.bench),
             fit("lot", self.lot),
             fit("now", 3),
@@ -150,7 +155,7 @@ fn row(shared: &Shared, bench: &Bench, wide: &Columns, chosen: bool) -> Line<'st
         Span::styled(name, plain),
         Span::raw(fit(&standing.lot, wide.lot)),
         Span::raw(fit(&week, 4)),
-        Span::styled(format!("{}  ", digit(summary.week.first().copied().flatten())), look.style(Role::Title)),
+        Span::styled(format!(" {}   ", digit(summary.week.first().copied().flatten())), look.style(Role::Title)),
         Span::raw(fit(&past.join(" "), 13)),
         Span::raw(fit(&digit(summary.roots.map(|r| r.0)), 3)),
         Span::raw(fit(&digit(summary.bracts.map(|b| b.0)), 3)),

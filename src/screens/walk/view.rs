@@ -1,17 +1,198 @@
-//! How the Walk card looks.
+//! How the Walk card looks: the bench large, what is known of it, the checks in a row, the digits in words.
 
-use super::State;
-use crate::model::Shared;
-use crate::ui::{Role, big, put};
+use super::{State, checks, scale};
+use crate::model::{Shared, Summary};
+use crate::record::Entry;
+use crate::report::{day, words};
+use crate::ui::{BIG_HEIGHT, Role, big, put, rows, typed, wrap};
+use crate::warnings::{CheckName, Level, Warning};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
-use ratatui::text::Span;
+use ratatui::text::{Line, Span};
+
+/// From this height on the code is drawn large.
+const TALL: u16 = 17;
 
 /// Draws it.
 pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let lines = big(state.bench(), usize::from(area.width)).unwrap_or_else(|| vec![state.bench().to_owned()]);
+    let below = head(state, shared, frame, area);
+    let (strip, rest) = rows(below, 2);
+    let cursor = row_of_checks(state, shared, frame, strip);
+    ask(state, shared, frame, rest).or(cursor)
+}
+
+/// The bench and what is known of it; gives the room below.
+fn head(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Rect {
+    let title = shared.look.style(Role::Title);
+    let facts = facts(state, shared);
+    let letters = big(state.bench(), usize::from(area.width / 2)).filter(|_| area.height >= TALL);
+    let Some(letters) = letters else {
+        let height = u16::try_from(facts.len()).unwrap_or(0).min(area.height / 3);
+        let (top, below) = rows(area, height.saturating_add(1));
+        put(frame, top, 0, Span::styled(format!(">> {} <<", state.bench()), title));
+        for (i, fact) in facts.into_iter().enumerate() {
+            put(frame, top, u16::try_from(i).unwrap_or(u16::MAX).saturating_add(1), fact);
+        }
+        return below;
+    };
+    let (top, below) = rows(area, BIG_HEIGHT.saturating_add(2));
+    let wide = letters.iter().map(|l| crate::ui::width(l)).max().unwrap_or(0).max(16).saturating_add(4);
+    for (i, line) in letters.into_iter().enumerate() {
+        put(frame, top, u16::try_from(i).unwrap_or(0).saturating_add(1), Span::styled(line, title));
+    }
+    let right = Rect { x: top.x.saturating_add(wide), width: top.width.saturating_sub(wide), ..top }.intersection(top);
+    for (i, fact) in facts.into_iter().enumerate() {
+        put(frame, right, u16::try_from(i).unwrap_or(u16::MAX).saturating_add(1), fact);
+    }
+    below
+}
+
+/// What is known of the bench, a line each.
+fn facts(state: &State, shared: &Shared) -> Vec<Line<'static>> {
+    let mut lines = Vec::new();
+    let label = shared.look.style(Role::Label);
+    let house = shared.season.bench(state.bench()).map(|b| b.house.clone()).unwrap_or_default();
+    if let Some(standing) = shared.season.standing(state.bench(), shared.day) {
+        let pots = standing.pots;
+        match shared.season.lot(&standing.lot) {
+            Some(lot) => {
+                lines.push(Line::raw(format!("{}  {}, {}", lot.lot, lot.cultivar, lot.container)));
+                let age = shared.day.signed_duration_since(lot.planted).num_days();
+                let left = lot.ready_by.signed_duration_since(shared.day).num_days();
+                lines.push(Line::raw(format!("house {house}  {pots} pots  day {age}, {left} days to the sale")));
+            }
+            None => lines.push(Line::raw(format!("house {house}  lot {}  {pots} pots", standing.lot))),
+        }
+    }
+    let Some(summary) = shared.cache.bench(state.bench()) else { return lines };
+    let digits: Vec<String> = summary.week.iter().skip(1).map(|d| digit(*d, shared)).collect();
+    lines.push(Line::from(vec![
+        Span::styled("water, days before: ", label),
+        Span::raw(digits.join(" ")),
+        Span::styled("  (yesterday first)", label),
+    ]));
+    let mut seen = Vec::new();
+    if let Some((score, on)) = summary.roots {
+        seen.push(format!("roots {score} on {}", day::short(on)));
+    }
+    if let Some((stage, on)) = summary.bracts {
+        seen.push(format!("bracts {stage} on {}", day::short(on)));
+    }
+    if !seen.is_empty() {
+        lines.push(Line::raw(seen.join("  ")));
+    }
+    lines.extend(warned(shared, summary));
+    lines
+}
+
+/// The strongest warnings on one line each, two at most.
+fn warned(shared: &Shared, summary: &Summary) -> Vec<Line<'static>> {
+    let all: Vec<&Warning> = summary.warnings.iter().filter(|w| w.put_off_until.is_none()).collect();
+    let more = match all.len() {
+        0..=2 => String::new(),
+        n => format!("  and {} more", n.saturating_sub(2)),
+    };
+    let shown = all.iter().take(2).enumerate().map(|(i, warning)| {
+        let role = match warning.level {
+            Level::Watch => Role::Watch,
+            Level::Act => Role::Act,
+            Level::Urgent => Role::Urgent,
+        };
+        let text = format!("{}: {}", warning.level.code(), words::title(warning.name));
+        let tail = if i == 1 { more.clone() } else { String::new() };
+        Line::from(vec![Span::styled(text, shared.look.style(role)), Span::raw(tail)])
+    });
+    shown.collect()
+}
+
+fn digit(digit: Option<u8>, shared: &Shared) -> String {
+    digit.map_or_else(|| shared.look.glyphs().none.to_owned(), |d| d.to_string())
+}
+
+/// The checks of this card in a row, each with what was written today; the one asked is marked. Gives its place.
+fn row_of_checks(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let history = shared.season.history(state.bench(), shared.day);
+    let today: Vec<&Entry> = history.on(shared.day).collect();
+    let mut spans = Vec::new();
+    let (mut x, mut cursor) = (area.x, None);
+    for (i, check) in state.checks.iter().enumerate() {
+        let written = today.iter().rev().find(|e| checks::answers(e, *check));
+        let value = written.map_or_else(|| "_".to_owned(), |e| checks::shown(e, *check));
+        let pending = written.is_some_and(|e| shared.pending.contains(&e.id));
+        let mark = if pending { "*" } else { "" };
+        let asked = i == state.at;
+        let text = if asked {
+            format!("[{} {value}{mark}]", scale(*check).name)
+        } else {
+            format!(" {} {value}{mark} ", scale(*check).name)
+        };
+        let role = match (asked, pending, written.is_some()) {
+            (true, _, _) => Role::Chosen,
+            (false, true, _) => Role::Pending,
+            (false, false, true) => Role::Good,
+            (false, false, false) => Role::Plain,
+        };
+        let wide = crate::ui::width(&text);
+        if asked {
+            let back = u16::try_from(value.len()).unwrap_or(1).saturating_add(1).saturating_add(u16::from(pending));
+            cursor = Some(Position { x: x.saturating_add(wide.saturating_sub(back)), y: area.y });
+        }
+        x = x.saturating_add(wide).saturating_add(1);
+        spans.push(Span::styled(text, shared.look.style(role)));
+        spans.push(Span::raw(" "));
+    }
+    if let Some(watered) = today.iter().rev().find(|e| e.name() == crate::record::KindName::Watered) {
+        let mark = if shared.pending.contains(&watered.id) { "*" } else { "" };
+        spans.push(Span::styled(format!(" watered{mark}"), shared.look.style(Role::Good)));
+    }
+    put(frame, area, 0, Line::from(spans));
+    cursor
+}
+
+/// What is asked, and every digit in words.
+fn ask(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let look = shared.look;
+    let Some(check) = state.check() else {
+        let all = "Nothing more is due here today. Tab: next bench.  m: more checks.  n: note.";
+        put(frame, area, 0, Span::styled(all, look.style(Role::Title)));
+        return Some(Position { x: area.x, y: area.y });
+    };
+    let scale = scale(check);
+    let asked = match check {
+        CheckName::Whitefly => format!("{} Look at {} plants.", scale.ask, shared.limits.round.pests_plants),
+        CheckName::Height => format!("{} In {}.", scale.ask, unit(shared)),
+        _ => scale.ask.to_owned(),
+    };
+    let lines = wrap(&asked, usize::from(area.width));
+    let (top, below) = rows(area, u16::try_from(lines.len()).unwrap_or(1));
     for (i, line) in lines.into_iter().enumerate() {
-        put(frame, area, u16::try_from(i).unwrap_or(0), Span::styled(line, shared.look.style(Role::Title)));
+        put(frame, top, u16::try_from(i).unwrap_or(0), Span::styled(line, look.style(Role::Title)));
+    }
+    if check == CheckName::Height {
+        return heights(state, shared, frame, below);
+    }
+    for (i, (digit, meaning)) in scale.digits.iter().enumerate() {
+        let swatch = if check == CheckName::Roots { look.roots_swatch(*digit) } else { None };
+        let mut spans = vec![Span::styled(format!("  {digit}  "), look.style(Role::Key))];
+        if let Some(style) = swatch {
+            spans.push(Span::styled("    ", style));
+            spans.push(Span::raw("  "));
+        }
+        spans.push(Span::raw(*meaning));
+        put(frame, below, u16::try_from(i).unwrap_or(u16::MAX), Line::from(spans));
     }
     None
+}
+
+fn unit(shared: &Shared) -> &'static str {
+    <crate::units::Length as crate::units::Quantity>::unit_name(shared.system())
+}
+
+/// The line of heights.
+fn heights(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    put(frame, area, 0, Span::raw("One line, a blank between: 12.5 13 12 13.5. Empty: passed over."));
+    let place = Rect { y: area.y.saturating_add(1), height: 1, ..area }.intersection(area);
+    let room = usize::from(place.width.saturating_sub(3));
+    let shown = (state.line.text(), state.line.cursor(), state.line.scroll(room));
+    typed(frame, place, shown, shared.look)
 }
