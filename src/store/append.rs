@@ -2,7 +2,7 @@
 
 use super::error::{Fault, StoreError};
 use super::{Store, entries, plan, schema};
-use crate::record::{Entry, Line};
+use crate::record::{Entry, Line, rules};
 use rusqlite::Connection;
 
 /// What a save did.
@@ -20,8 +20,12 @@ impl Store {
     ///
     /// # Errors
     /// `Busy` and `Full` may pass: keep the records and try again. `Other` when an id, or a key and revision, is there with
-    /// other content. On any error nothing was written.
+    /// other content. `Refused` when a record breaks a rule of its own fields: what is once written must always read. On any
+    /// error nothing was written.
     pub fn append(&mut self, lines: &[Line]) -> Result<Saved, StoreError> {
+        if let Some(fault) = lines.iter().flat_map(rules::check_line).next() {
+            return Err(StoreError::Refused { detail: format!("{}: {}", fault.field, fault.text) });
+        }
         let done = schema::write(&mut self.connection, |transaction| {
             let mut saved = Saved::default();
             let mut count = |new: bool| if new { saved.new += 1 } else { saved.known += 1 };
