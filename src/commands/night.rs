@@ -62,6 +62,8 @@ struct Start {
     counted: &'static str,
     sunset_to_sunrise: Option<NaiveDate>,
     civil_twilight: Option<NaiveDate>,
+    /// Where the length comes from; none where it is the grower's own.
+    basis: Option<&'static str>,
 }
 
 #[derive(Debug, Serialize)]
@@ -92,6 +94,8 @@ pub(super) fn run(args: &NightArgs, context: &mut Context<'_>) -> Result<(), Com
             counted: word(counted),
             sunset_to_sunrise: first(Convention::SunsetToSunrise)?,
             civil_twilight: first(Convention::CivilTwilight)?,
+            basis: ((reach - night::CRITICAL_NIGHT_MINUTES).abs() < f64::EPSILON)
+                .then_some("R. Kobayashi, Poinsettia Flower Initiation"),
         },
         missed_nights: args.missed.map(|nights| {
             let (least, most) = delay_of_missed_nights(nights);
@@ -185,6 +189,9 @@ fn lines(out: &mut String, answer: &Answer, counted: Convention) -> std::fmt::Re
         Some(first) => writeln!(out, "Short days start {}: first night of {length}, {name}", day::long(first))?,
         None => writeln!(out, "Short days never start by themselves: no night reaches {length}, {name}")?,
     }
+    if start.basis.is_some() {
+        writeln!(out, "  (11 h 40 min: R. Kobayashi, Poinsettia Flower Initiation)")?;
+    }
     match other {
         Some(other) => writeln!(out, "  (counted by {other_name} it is {})", day::long(other))?,
         None => writeln!(out, "  (counted by {other_name} no night is so long)")?,
@@ -192,11 +199,8 @@ fn lines(out: &mut String, answer: &Answer, counted: Convention) -> std::fmt::Re
     if let Some(missed) = &answer.missed_nights {
         let [least, most] = missed.delay_days;
         let nights = if missed.nights == 1 { "night" } else { "nights" };
-        writeln!(
-            out,
-            "{} {nights} missed in the first six weeks: {least} to {most} days later (sources: 1 or 2 a night)",
-            missed.nights
-        )?;
+        writeln!(out, "{} {nights} missed in the first six weeks: {least} to {most} days later", missed.nights)?;
+        writeln!(out, "  (sources: one day a night, newspaper 2020; two, Kansas State)")?;
     }
     Ok(())
 }

@@ -78,7 +78,7 @@ fn the_season_gives_the_place_the_zone_and_the_units() {
     laptop.done(&["import", arg(&laptop.file("small.jsonl", &metric))]);
     assert!(laptop.done(&["night"]).starts_with("Night of Mon Oct 12, 2026 at 44.10, -70.21 (America/New_York)\n"));
     assert!(laptop.done(&["climate", "--air", "20", "--humidity", "70"]).starts_with("Air at 20.0 °C (68.0 °F)"));
-    assert!(laptop.done(&with(CALENDAR, &["--planted", "2026-08-17"])).contains("short days start          Sep 19"));
+    assert!(laptop.done(&with(CALENDAR, &["--planted", "2026-08-17"])).contains("short days start       Sep 19"));
     let said = laptop.run(&["night", "--season", "nowhere.db"]);
     assert_eq!(said.code, 1, "a file that was named must be there: {said:?}");
 }
@@ -134,6 +134,29 @@ fn climate_answers_what_was_asked() {
     let answer = json(&laptop, &["climate", "--ppfd", "200", "--light-hours", "12h"]);
     assert!((answer["light"]["mol_m2_d"][1].as_f64().unwrap() - 8.64).abs() < 1e-9);
     assert!(answer.get("air").is_none(), "what was not asked for is left out");
+}
+
+#[test]
+fn answers_fit_a_narrow_screen() {
+    let laptop = Laptop::new();
+    let lot = ["--planted", "2026-08-17", "--ready-by", "2026-11-27", "--rim", "8in", "--pots", "9000"];
+    let planted = with(CALENDAR, &lot);
+    let sun = ["climate", "--meter", "5000fc", "--light-hours", "12", "--radiation", "12.5", "--let-through", "62.5%"];
+    let air = ["climate", "--air", "18C", "--humidity", "95%", "--leaf", "16C", "--day", "64F", "--night", "64F"];
+    for arguments in [
+        with(NIGHT, &["--missed", "30"]),
+        with(&planted, &["--at", "44.1,-70.2"]),
+        with(&planted, &["--at", "44.1,-70.2", "--mean", "60F"]),
+        with(&planted, &["--at", "44.1,-70.2", "--mean", "80F"]),
+        with(&planted, &["--at", "44.1,-70.2", "--mean", "65F"]),
+        with(&planted, &["--at", "5,-70.2"]),
+        sun.to_vec(),
+        air.to_vec(),
+    ] {
+        for line in laptop.done(&arguments).lines() {
+            assert!(line.chars().count() <= 80, "{arguments:?}: {line}");
+        }
+    }
 }
 
 /// Arguments that are refused, with the exit code 2 and the reason.

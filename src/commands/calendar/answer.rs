@@ -14,6 +14,8 @@ pub(super) struct Answer {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) room: Option<Room>,
     pub(super) forward: Forward,
+    /// Where the usual numbers come from.
+    pub(super) basis: Vec<&'static str>,
 }
 
 /// Back from the sale.

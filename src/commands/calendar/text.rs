@@ -25,7 +25,9 @@ fn lines(out: &mut String, answer: &Answer, system: System) -> Result {
     if let Some(part) = &answer.room {
         room(out, part, system)?;
     }
-    forward(out, &answer.forward, answer.back.as_ref().map(|b| b.ready_by))
+    forward(out, &answer.forward, answer.back.as_ref().map(|b| b.ready_by))?;
+    writeln!(out, "Basis")?;
+    answer.basis.iter().try_for_each(|line| writeln!(out, "  {line}"))
 }
 
 /// One dated line.
@@ -55,26 +57,16 @@ fn nights(out: &mut String, nights: &Nights) -> Result {
     let days = nights.days.map_or_else(String::new, |d| if d == 1 { "1 day".to_owned() } else { format!("{d} days") });
     match (nights.to_do, nights.day) {
         ("light-until", Some(last)) => {
-            writeln!(
-                out,
-                "  Nights are long enough from {natural}, {days} sooner: light the lot through {},",
-                day::weekday(last)
-            )?;
-            writeln!(out, "  or be ready that much sooner.")
+            writeln!(out, "  Nights are long enough from {natural}, {days} sooner:")?;
+            writeln!(out, "  light the lot through {}, or be ready that much sooner.", day::weekday(last))
         }
         ("cover-from", Some(first)) if nights.natural.is_some() => {
-            writeln!(
-                out,
-                "  Nights are long enough only from {natural}, {days} later: black cloth from {}.",
-                day::weekday(first)
-            )
+            writeln!(out, "  Nights are long enough only from {natural}, {days} later:")?;
+            writeln!(out, "  black cloth from {}.", day::weekday(first))
         }
         ("cover-from", Some(first)) => {
-            writeln!(
-                out,
-                "  Nights here never get long enough by themselves: black cloth from {}.",
-                day::weekday(first)
-            )
+            writeln!(out, "  Nights here never get long enough by themselves:")?;
+            writeln!(out, "  black cloth from {}.", day::weekday(first))
         }
         _ => writeln!(out, "  Nights get long enough by themselves on that day."),
     }
@@ -109,20 +101,16 @@ fn range([low, mid, high]: Range) -> String {
 fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Result {
     writeln!(out, "Forward from planting on {}", day::long(forward.planted))?;
     let mut line = |what: &str, days: Range, note: &str| {
-        writeln!(out, "{}", format!("  {what:<24}  {:<26}  {note}", range(days)).trim_end())
+        writeln!(out, "{}", format!("  {what:<21}  {:<25}  {note}", range(days)).trim_end())
     };
     if let Some(days) = forward.pinch {
-        line("pinch", days, "once roots are at the pot's wall")?;
+        line("pinch", days, "once roots reach the wall")?;
     }
     if let Some(days) = forward.growth_regulator_decision {
-        line("growth regulator or none", days, "the first decision")?;
+        line("growth regulator", days, "first decision, or none")?;
     }
     let [shown, due, missed] = forward.magnesium_and_molybdenum;
-    line(
-        "magnesium, molybdenum",
-        [due; 3],
-        &format!("shown from {}, missed from {}", day::short(shown), day::short(missed)),
-    )?;
+    line("magnesium, molybdenum", [due; 3], &format!("shown {}, missed {}", day::short(shown), day::short(missed)))?;
     let Some(days) = forward.short_days else {
         return writeln!(out, "  Short days never start by themselves here: no color without black cloth.");
     };
@@ -137,15 +125,13 @@ fn color(out: &mut String, color: &Bracts, sale: Option<NaiveDate>) -> Result {
         ("full color", color.full_color),
         ("first pollen", color.first_pollen),
     ] {
-        writeln!(out, "  {what:<24}  {}", range(days))?;
+        writeln!(out, "  {what:<21}  {}", range(days))?;
     }
     let basis = match color.temperature {
-        "in-table" => "  Range: the mean temperature's place in the published table, half a week either way.",
-        "warmer-than-table" => {
-            "  Warmer than the published table (70 °F): its warmest row is used, and heat may delay."
-        }
-        "cooler-than-table" => "  Cooler than the published table (63 °F): its coolest row is used; expect later.",
-        _ => "  Range: a 24-hour mean of 70 °F to 63 °F; the response is taken to hold at 66 °F.",
+        "in-table" => "  Range: the mean's place in the table of temperatures, half a week either way.",
+        "warmer-than-table" => "  Warmer than the temperature table (70 °F): its end is used; heat may delay.",
+        "cooler-than-table" => "  Cooler than the temperature table (63 °F): its end is used; expect later.",
+        _ => "  Range: a 24-hour mean of 70 to 63 °F; the response is taken to hold at 66 °F.",
     };
     writeln!(out, "{basis}")?;
     let [_, likely, last] = color.full_color;

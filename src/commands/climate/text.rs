@@ -48,7 +48,7 @@ fn range([low, mid, high]: [f64; 3]) -> String {
 
 fn air(out: &mut String, air: &Moisture, system: System) -> Result {
     writeln!(out, "Air at {}, humidity {} %", both(air.air_c, system), plain(air.humidity_percent))?;
-    writeln!(out, "  vapor pressure deficit   {:.2} kPa", air.vapor_pressure_deficit_kpa)?;
+    writeln!(out, "  vapor pressure deficit   {:.2} kPa (FAO-56)", air.vapor_pressure_deficit_kpa)?;
     if let (Some(leaf), Some(felt)) = (air.leaf_c, air.leaf_vapor_pressure_deficit_kpa) {
         writeln!(out, "  felt by the leaf         {felt:.2} kPa, leaf at {}", both(leaf, system))?;
         if felt < 0.0 {
@@ -59,10 +59,7 @@ fn air(out: &mut String, air: &Moisture, system: System) -> Result {
         writeln!(out, "  dew point                {}", both(dew, system))?;
     }
     if air.humidity_percent > MOLD_HUMIDITY {
-        writeln!(
-            out,
-            "  Over {MOLD_HUMIDITY} % gray mold is a danger (J. Williams-Woodward, Univ. of Georgia, 2023)."
-        )?;
+        writeln!(out, "  Over {MOLD_HUMIDITY} % gray mold is a danger (Univ. of Georgia, 2023).")?;
     }
     Ok(())
 }
@@ -86,6 +83,7 @@ fn light(out: &mut String, light: &Light) -> Result {
     writeln!(out, "Light of {} µmol/m2/s", range(light.umol_m2_s))?;
     let fc = light.lux.map(|lux| Illuminance::from_lux(lux).in_system(System::Us));
     writeln!(out, "  on a meter               {} lux; {} fc", range(light.lux), range(fc))?;
+    writeln!(out, "  (photons and lux: Thimijan and Heins 1983)")?;
     if let (Some(hours), Some(sum)) = (light.hours, light.mol_m2_d) {
         writeln!(out, "  in {:<22}{} mol/m2/d", format!("{} h", plain(hours)), range(sum))?;
     }
