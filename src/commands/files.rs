@@ -15,6 +15,12 @@ pub(super) fn write_new(path: &Path, content: &[u8]) -> Result<(), CommandError>
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => {}
         Err(error) => return Err(failed(error)),
     }
+    write_over(path, content)
+}
+
+/// Writes a file of ours, new or over the one that is there: under a temporary name beside it, synced, then renamed.
+pub(super) fn write_over(path: &Path, content: &[u8]) -> Result<(), CommandError> {
+    let failed = |error| CommandError::File { path: path.to_owned(), error };
     let mut name = path.file_name().unwrap_or_default().to_owned();
     name.push(format!(".part-{}", std::process::id()));
     let part = path.with_file_name(name);

@@ -1,13 +1,12 @@
 //! The season file behind the screens.
 
 use super::args::{DemoArgs, ImportArgs};
-use super::{CommandError, Context, Folders, Settings, demo, import};
+use super::{CommandError, Context, Folders, Settings, demo, import, settings};
 use crate::clock::Clock;
 use crate::record::{Entry, Line};
 use crate::run::{Keep, Opened, Refused};
 use crate::store::{Store, StoreError, quick_check};
-use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::thread::JoinHandle;
 
 /// Entries read in one slice.
@@ -134,7 +133,7 @@ impl Keep for SeasonFile<'_> {
     }
 
     fn keep_by(&mut self, by: &str) -> Result<(), String> {
-        keep_by(&self.settings.config_file, by).map_err(|error| error.to_string())
+        settings::keep_by(&self.settings.config_file, by).map_err(|error| error.to_string())
     }
 }
 
@@ -144,22 +143,4 @@ fn home(path: &str) -> PathBuf {
         (Some(rest), Ok(home)) => home.join(rest),
         _ => PathBuf::from(path),
     }
-}
-
-/// Writes who writes into the config file, before what else stands there.
-fn keep_by(file: &Path, by: &str) -> std::io::Result<()> {
-    if let Some(folder) = file.parent() {
-        std::fs::create_dir_all(folder)?;
-    }
-    let rest = match std::fs::read_to_string(file) {
-        Ok(text) => text,
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => String::new(),
-        Err(error) => return Err(error),
-    };
-    let quoted = by.replace('\\', "\\\\").replace('"', "\\\"");
-    let part = file.with_extension("toml.part");
-    let mut out = std::fs::File::create(&part)?;
-    write!(out, "by = \"{quoted}\"\n{rest}")?;
-    out.sync_all()?;
-    std::fs::rename(&part, file)
 }

@@ -108,6 +108,27 @@ impl Settings {
     }
 }
 
+/// Writes who writes into the config file, that it is asked only once. What else stands there stays.
+///
+/// # Errors
+/// When the config folder cannot be written.
+pub(super) fn keep_by(config_file: &Path, by: &str) -> Result<(), CommandError> {
+    let failed = |error| CommandError::File { path: config_file.to_owned(), error };
+    let by = who(by).map_err(|text| CommandError::Config { path: config_file.to_owned(), text })?;
+    let there = match std::fs::read_to_string(config_file) {
+        Ok(text) => text,
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => String::new(),
+        Err(error) => return Err(failed(error)),
+    };
+    let kept = there.lines().filter(|line| line.split('=').next().is_none_or(|key| key.trim() != "by"));
+    let mut text = format!("by = {}\n", toml::Value::String(by));
+    text.extend(kept.flat_map(|line| [line, "\n"]));
+    if let Some(folder) = config_file.parent() {
+        std::fs::create_dir_all(folder).map_err(failed)?;
+    }
+    super::files::write_over(config_file, text.as_bytes())
+}
+
 fn read_config(path: &Path) -> Result<Config, CommandError> {
     let wrong = |text: String| CommandError::Config { path: path.to_owned(), text };
     let text = match std::fs::read_to_string(path) {
@@ -122,4 +143,21 @@ fn read_config(path: &Path) -> Result<Config, CommandError> {
 
 fn read(path: &Path) -> Result<String, CommandError> {
     std::fs::read_to_string(path).map_err(|error| CommandError::File { path: path.to_owned(), error })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn who_writes_is_kept_beside_what_stands_there() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("deep/config.toml");
+        keep_by(&path, "ml").unwrap();
+        std::fs::write(&path, "# mine\nby = \"ml\"\n").unwrap();
+        keep_by(&path, "r\"k").unwrap();
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), "by = 'r\"k'\n# mine\n");
+        assert_eq!(read_config(&path).unwrap().by.as_deref(), Some("r\"k"));
+        assert!(keep_by(&path, "much too long").is_err());
+    }
 }

@@ -1,6 +1,7 @@
 //! Options, config file, exit codes.
 
 use crate::{Laptop, arg};
+use benchwalk::commands::{Context, run_from};
 
 #[test]
 fn without_a_command_the_screens_open_on_the_default_file() {
@@ -59,6 +60,31 @@ fn the_limits_printed_are_the_limits_read() {
     let said = laptop.run(&["review", "--season", arg(&laptop.path("data/demo-1.db"))]);
     assert_eq!(said.code, 1);
     assert!(said.err.contains("limits.toml") && said.err.contains("line 2"), "{}", said.err);
+}
+
+/// A pipe whose reader has gone, or a full disk.
+struct Gone(std::io::ErrorKind);
+
+impl std::io::Write for Gone {
+    fn write(&mut self, _: &[u8]) -> std::io::Result<usize> {
+        Err(self.0.into())
+    }
+
+    fn flush(&mut self) -> std::io::Result<()> {
+        Ok(())
+    }
+}
+
+#[test]
+fn a_reader_that_has_read_enough_is_no_failure_but_a_full_disk_is() {
+    use std::io::ErrorKind::{BrokenPipe, StorageFull};
+    for (kind, wanted) in [(BrokenPipe, 0), (StorageFull, 1)] {
+        let laptop = Laptop::new();
+        let (mut out, mut err, mut input) = (Gone(kind), Vec::new(), std::io::empty());
+        let mut context = Context::new((&mut out, &mut err, &mut input), &laptop.clock, laptop.folders());
+        assert_eq!(run_from(["benchwalk", "limits"], &mut context), wanted);
+        assert_eq!(err.is_empty(), wanted == 0);
+    }
 }
 
 #[test]

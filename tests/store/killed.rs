@@ -1,15 +1,36 @@
 //! Killed at any moment, the program has lost nothing that it said was saved.
 //!
-//! The test starts itself again as another process that saves and says so, one entry after another, until it is killed.
+//! The test starts itself again as another process that saves and says so, three entries at a time, until it is killed.
 
 use super::{entry, small};
+use benchwalk::record::Line;
 use benchwalk::store::{Store, quick_check};
+use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
 use std::process::{Command, Stdio};
+use uuid::Uuid;
 
 /// Names the file for the other process.
 const FILE: &str = "BENCHWALK_TEST_KILLED";
+
+/// Entries saved together.
+const TOGETHER: u64 = 3;
+
+/// An entry with its number as its id.
+fn numbered(number: u64) -> Line {
+    let at = format!("2026-10-02T07:{:02}:{:02}-04:00", number / 60 % 60, number % 60);
+    let mut line = entry(0, &at, r#""kind":"water","level":3"#);
+    if let Line::Entry(entry) = &mut line {
+        entry.id = id(number);
+    }
+    line
+}
+
+/// A version-7 id holding a number.
+fn id(number: u64) -> Uuid {
+    uuid::Builder::from_unix_timestamp_millis(number, &[0; 10]).into_uuid()
+}
 
 /// The other process. Run as an ordinary test it does nothing.
 #[test]
@@ -17,16 +38,10 @@ fn saves_until_killed() {
     let Some(path) = std::env::var_os(FILE) else { return };
     let mut store = Store::open(Path::new(&path)).unwrap();
     let mut out = std::io::stdout();
-    let from = store.count().unwrap();
+    let from = store.count().unwrap() / TOGETHER;
     for number in from.. {
-        let seconds = number % 60;
-        let minutes = number / 60 % 60;
-        let at = format!("2026-10-02T07:{minutes:02}:{seconds:02}-04:00");
-        let mut line = entry(0, &at, r#""kind":"water","level":3"#);
-        if let benchwalk::record::Line::Entry(entry) = &mut line {
-            entry.id = uuid::Uuid::from_u128(u128::from(number) + 1);
-        }
-        store.append(&[line]).unwrap();
+        let lines: Vec<Line> = (0..TOGETHER).map(|part| numbered(number * TOGETHER + part)).collect();
+        store.append(&lines).unwrap();
         writeln!(out, "\nsaved {number}").unwrap();
         out.flush().unwrap();
     }
@@ -60,12 +75,12 @@ fn nothing_said_to_be_saved_is_lost() {
         quick_check(&path).unwrap();
         let store = Store::open(&path).unwrap();
         let kept = store.count().unwrap();
-        assert!(kept > last, "time {time}: {kept} kept, {last} was said to be saved");
-        assert!(kept <= last + 2, "time {time}: {kept} kept, {last} said");
-        let ids: Vec<u128> = store.load().unwrap().1.iter().map(|e| e.id.as_u128()).collect();
-        for number in 0..=last {
-            assert!(ids.contains(&(u128::from(number) + 1)), "time {time}: {number} is gone");
-        }
+        assert_eq!(kept % TOGETHER, 0, "time {time}: a save was cut in two");
+        let saves = kept / TOGETHER;
+        assert!(saves > last, "time {time}: {saves} kept, {last} was said to be saved");
+        assert!(saves <= last + 2, "time {time}: {saves} kept, {last} said");
+        let ids: BTreeSet<Uuid> = store.load().unwrap().1.iter().map(|e| e.id).collect();
+        assert!((0..kept).all(|number| ids.contains(&id(number))), "time {time}: one is gone");
         store.close().unwrap();
     }
 }
