@@ -119,7 +119,7 @@ fn grower() -> Grower {
     let mut rng = Rng::new(20_260_817);
     let mut weather = Weather::new(&mut rng);
     weather.dull(date(9, 6), date(9, 10), 0.62);
-    let habits = Habits { misread: 0.0, missed: 0.0, supplements: true };
+    let habits = Habits { misread: 0.0, missed: 0.0 };
     let book = Book::new(chrono_tz::America::New_York);
     let short_days = date(9, 20);
     let mut g = Grower { lots: lots(), plots: Vec::new(), book, weather, rng, habits, short_days };

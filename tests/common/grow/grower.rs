@@ -20,7 +20,7 @@ pub(crate) struct Plot {
     pub(crate) pots: u32,
     pinched: Option<NaiveDate>,
     fed: u32,
-    supplemented: bool,
+    supplemented: Option<NaiveDate>,
     reading: Option<u8>,
     read_on: Option<NaiveDate>,
     roots: NaiveDate,
@@ -29,6 +29,8 @@ pub(crate) struct Plot {
     height: Option<NaiveDate>,
     /// No watering while this is set: the hose does not reach, or it was forgotten.
     pub(crate) dry_by_neglect: bool,
+    /// The extra magnesium and molybdenum are never given here.
+    pub(crate) forgets_supplements: bool,
 }
 
 /// How well the grower works.
@@ -38,8 +40,6 @@ pub(crate) struct Habits {
     pub(crate) misread: f64,
     /// Chance that a whole house is not walked on a day.
     pub(crate) missed: f64,
-    /// The extra magnesium and molybdenum are given.
-    pub(crate) supplements: bool,
 }
 
 pub(crate) struct Grower {
@@ -63,7 +63,7 @@ impl Grower {
             pots: 0,
             pinched: None,
             fed: 0,
-            supplemented: false,
+            supplemented: None,
             reading: None,
             read_on: None,
             roots: never,
@@ -71,6 +71,7 @@ impl Grower {
             bracts: never,
             height: None,
             dry_by_neglect: false,
+            forgets_supplements: false,
         });
     }
 
@@ -203,7 +204,7 @@ impl Grower {
             let dry = p.read_on == Some(day) && p.reading.is_some_and(|r| r <= 2);
             if dry && !p.dry_by_neglect {
                 stand.water();
-                let kinds = watering(p, size.watering_ml(), self.habits.supplements && age >= 37);
+                let kinds = watering(p, size.watering_ml(), lot, day);
                 for kind in kinds {
                     self.book.bench(at, &p.code, kind);
                 }
@@ -250,13 +251,18 @@ impl Grower {
     }
 }
 
-/// One watering: the sixth week's magnesium and molybdenum once, else by turns clear and with feed.
-fn watering(p: &mut Plot, ml: f64, supplement: bool) -> Vec<Kind> {
+/// One watering: the sixth week's magnesium and molybdenum once, magnesium again every four weeks until three weeks before the
+/// sale, else by turns clear and with feed.
+fn watering(p: &mut Plot, ml: f64, lot: &Lot, day: NaiveDate) -> Vec<Kind> {
     let ml_per_pot = Some(ml);
-    if supplement && !p.supplemented {
-        p.supplemented = true;
+    let due = p.supplemented.map_or_else(|| after(lot.planted, 37), |last| after(last, 28));
+    if day >= due && days(day, lot.ready_by) >= 21 && !p.forgets_supplements {
         let drench = |material, ppm| Kind::Nutrient { material, ppm, how: How::Drench, ml_per_pot };
-        return vec![drench(Material::MagnesiumSulfate, 118.0), drench(Material::SodiumMolybdate, 50.0)];
+        let magnesium = drench(Material::MagnesiumSulfate, 118.0);
+        if p.supplemented.replace(day).is_some() {
+            return vec![magnesium];
+        }
+        return vec![magnesium, drench(Material::SodiumMolybdate, 50.0)];
     }
     p.fed += 1;
     if p.fed.is_multiple_of(2) {

@@ -1,0 +1,85 @@
+//! The faults, what tells of each, and when its loss can be seen by anybody.
+
+use benchwalk::warnings::{Level, WarningName};
+
+/// A fault put into a season.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Fault {
+    /// Nothing goes wrong.
+    None,
+    /// A drip line leaks on one bench, after day 36.
+    Leak,
+    /// The same on a bench of young plants, day 15 to 30.
+    LeakYoung,
+    /// The sixth week's magnesium and molybdenum are forgotten on one lot.
+    Drench,
+    /// A lamp shines on a house from some night of the first weeks of short days on.
+    Lamp,
+    /// A week of warm nights in the first four weeks of short days.
+    Heat,
+    /// Whitefly arrives on one bench.
+    Whitefly,
+    /// One night the cloth is not drawn.
+    Night,
+}
+
+impl Fault {
+    pub(crate) const ALL: [Self; 8] =
+        [Self::None, Self::Leak, Self::LeakYoung, Self::Drench, Self::Lamp, Self::Heat, Self::Whitefly, Self::Night];
+
+    pub(crate) const fn text(self) -> &'static str {
+        match self {
+            Self::None => "no fault",
+            Self::Leak => "leaking line",
+            Self::LeakYoung => "leaking line, young plants",
+            Self::Drench => "forgotten drench",
+            Self::Lamp => "lamp at night",
+            Self::Heat => "week of hot nights",
+            Self::Whitefly => "whitefly arrives",
+            Self::Night => "a night not covered",
+        }
+    }
+
+    /// The warnings that tell of it.
+    pub(crate) const fn told_by(self) -> &'static [WarningName] {
+        match self {
+            Self::None => &[],
+            Self::Leak | Self::LeakYoung => &[
+                WarningName::StayingWet,
+                WarningName::WateredWet,
+                WarningName::WetBase,
+                WarningName::RootsBrowning,
+                WarningName::RootsFailing,
+            ],
+            Self::Drench => &[WarningName::MagnesiumMissed, WarningName::MolybdenumMissed],
+            Self::Lamp => &[WarningName::NightLight],
+            Self::Heat => &[WarningName::HeatDelay],
+            Self::Whitefly => &[WarningName::Whitefly],
+            Self::Night => &[WarningName::BlackoutMissed],
+        }
+    }
+
+    /// The level from which it counts as told: whitefly below a fifth of the plants is looked after, not sprayed.
+    pub(crate) const fn told_at(self) -> Level {
+        match self {
+            Self::Whitefly => Level::Watch,
+            _ => Level::Act,
+        }
+    }
+
+    /// Everything else that may rightly speak once it has happened.
+    pub(crate) const fn also(self) -> &'static [WarningName] {
+        match self {
+            // A bench that never dries never gets its dose, which goes with a watering.
+            Self::Leak | Self::LeakYoung => &[
+                WarningName::HouseTrouble,
+                WarningName::LossesRising,
+                WarningName::MagnesiumMissed,
+                WarningName::MolybdenumMissed,
+            ],
+            Self::Drench => &[WarningName::MagnesiumDue, WarningName::MolybdenumDue],
+            Self::Lamp | Self::Heat | Self::Night => &[WarningName::ColorBehind],
+            Self::None | Self::Whitefly => &[],
+        }
+    }
+}

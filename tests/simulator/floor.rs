@@ -1,0 +1,35 @@
+//! The floor the warnings must not fall below.
+
+use crate::faults::Fault;
+use crate::measure::{Outcome, Table, outcome};
+use crate::season::live;
+use std::thread;
+
+/// Simulated seasons: every fault as often as any other.
+const SEASONS: usize = 240;
+
+fn run(seasons: usize) -> Table {
+    let hands = thread::available_parallelism().map_or(1, usize::from);
+    let one = |n: usize| outcome(&live(7919 * n as u64 + 11, Fault::ALL[n % Fault::ALL.len()]));
+    let outcomes: Vec<Outcome> = thread::scope(|scope| {
+        let work = |hand: usize| (hand..seasons).step_by(hands).map(one).collect::<Vec<_>>();
+        let running: Vec<_> = (0..hands).map(|hand| scope.spawn(move || work(hand))).collect();
+        running.into_iter().flat_map(|r| r.join().unwrap()).collect()
+    });
+    Table::of(&outcomes)
+}
+
+#[test]
+fn the_warnings_keep_their_floor() {
+    let seasons = std::env::var("SEASONS").ok().and_then(|n| n.parse().ok()).unwrap_or(SEASONS);
+    let table = run(seasons);
+    println!("{}", table.text());
+    for row in &table.rows {
+        assert_eq!(row.told, row.seasons, "{} was not always told:\n{}", row.fault.text(), table.text());
+        if matches!(row.fault, Fault::Leak | Fault::LeakYoung) {
+            let (median, _) = row.lead.unwrap();
+            assert!(median >= 5, "{} is told late:\n{}", row.fault.text(), table.text());
+        }
+    }
+    assert!(table.false_alarms() <= 1.0, "too many false alarms:\n{}", table.text());
+}

@@ -1,0 +1,123 @@
+//! What the warnings said of a season, day by day, against what happened.
+
+use crate::faults::Fault;
+use crate::grow::{after, date, days};
+use crate::season::{FIRST, LAST, Lived};
+use benchwalk::limits::Limits;
+use benchwalk::record::Word;
+use benchwalk::warnings::{Level, Warning, assess_all};
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write;
+
+/// One season's outcome.
+pub(crate) struct Outcome {
+    pub(crate) fault: Fault,
+    /// Days from the fault to the warning; `None` when it was never told.
+    pub(crate) told_after: Option<i64>,
+    /// Days from the warning to the visible loss.
+    pub(crate) lead: Option<i64>,
+    /// False act or urgent warnings: each told once, on the day it begins.
+    pub(crate) wolves: Vec<&'static str>,
+    pub(crate) bench_weeks: f64,
+}
+
+pub(crate) fn outcome(lived: &Lived) -> Outcome {
+    let limits = Limits::default();
+    let (mut told, mut wolves, mut bench_days) = (None, Vec::new(), 0);
+    let mut standing: BTreeSet<(&'static str, String)> = BTreeSet::new();
+    let mut day = date(FIRST.0, FIRST.1);
+    while day < date(LAST.0, LAST.1) {
+        day = after(day, 1);
+        let benches = lived.season.benches();
+        bench_days += benches.iter().filter(|b| lived.season.standing(&b.bench, day).is_some()).count();
+        let assessed = assess_all(&lived.season, day, &limits);
+        let mut now = BTreeSet::new();
+        for warning in assessed.all() {
+            let mine = day >= lived.began && concerns(lived, warning);
+            if mine && warning.level >= lived.fault.told_at() && lived.fault.told_by().contains(&warning.name) {
+                told = told.or(Some(day));
+            }
+            let right =
+                mine && (lived.fault.told_by().contains(&warning.name) || lived.fault.also().contains(&warning.name));
+            if warning.level >= Level::Act && !right {
+                now.insert((warning.name.code(), warning.benches.join(" ")));
+            }
+        }
+        wolves.extend(now.difference(&standing).map(|(name, _)| *name));
+        standing = now;
+    }
+    let lead = told.zip(lived.loss).map(|(told, loss)| days(told, loss));
+    let bench_weeks = bench_days as f64 / 7.0;
+    Outcome { fault: lived.fault, told_after: told.map(|t| days(lived.began, t)), lead, wolves, bench_weeks }
+}
+
+fn concerns(lived: &Lived, warning: &Warning) -> bool {
+    warning.benches.iter().any(|b| lived.benches.contains(b))
+}
+
+/// The middle and the worst of some days.
+fn spread(mut of: Vec<i64>, worst_is_high: bool) -> Option<(i64, i64)> {
+    of.sort_unstable();
+    let middle = *of.get(of.len() / 2)?;
+    let worst = if worst_is_high { *of.last()? } else { *of.first()? };
+    Some((middle, worst))
+}
+
+/// One row of the table.
+pub(crate) struct Row {
+    pub(crate) fault: Fault,
+    pub(crate) seasons: usize,
+    pub(crate) told: usize,
+    /// Days from fault to warning: median, longest.
+    pub(crate) after: Option<(i64, i64)>,
+    /// Days from warning to visible loss: median, shortest.
+    pub(crate) lead: Option<(i64, i64)>,
+}
+
+pub(crate) struct Table {
+    pub(crate) rows: Vec<Row>,
+    pub(crate) seasons: usize,
+    pub(crate) bench_weeks: f64,
+    pub(crate) wolves: BTreeMap<&'static str, usize>,
+}
+
+impl Table {
+    pub(crate) fn of(outcomes: &[Outcome]) -> Self {
+        let rows = Fault::ALL.into_iter().filter(|f| *f != Fault::None).map(|fault| {
+            let mine: Vec<&Outcome> = outcomes.iter().filter(|o| o.fault == fault).collect();
+            let told = mine.iter().filter(|o| o.told_after.is_some()).count();
+            let after = spread(mine.iter().filter_map(|o| o.told_after).collect(), true);
+            let lead = spread(mine.iter().filter_map(|o| o.lead).collect(), false);
+            Row { fault, seasons: mine.len(), told, after, lead }
+        });
+        let mut wolves = BTreeMap::new();
+        for name in outcomes.iter().flat_map(|o| &o.wolves) {
+            *wolves.entry(*name).or_insert(0) += 1;
+        }
+        let bench_weeks = outcomes.iter().map(|o| o.bench_weeks).sum();
+        Self { rows: rows.collect(), seasons: outcomes.len(), bench_weeks, wolves }
+    }
+
+    /// False act or urgent warnings per 100 bench-weeks.
+    pub(crate) fn false_alarms(&self) -> f64 {
+        100.0 * self.wolves.values().sum::<usize>() as f64 / self.bench_weeks
+    }
+
+    pub(crate) fn text(&self) -> String {
+        let pair = |p: Option<(i64, i64)>| p.map_or("-".to_owned(), |(a, b)| format!("{a} ({b})"));
+        let mut text = String::new();
+        let head = ("fault", "seasons", "told", "days to warning", "days before loss");
+        writeln!(text, "{:<28}{:>8}{:>8}{:>18}{:>18}", head.0, head.1, head.2, head.3, head.4).unwrap();
+        for r in &self.rows {
+            let share = format!("{:.0} %", 100.0 * r.told as f64 / r.seasons.max(1) as f64);
+            let (name, after, lead) = (r.fault.text(), pair(r.after), pair(r.lead));
+            writeln!(text, "{name:<28}{:>8}{share:>8}{after:>18}{lead:>18}", r.seasons).unwrap();
+        }
+        writeln!(text, "days: median (worst); {} seasons, {:.0} bench-weeks", self.seasons, self.bench_weeks).unwrap();
+        write!(text, "false act or urgent warnings per 100 bench-weeks: {:.2}", self.false_alarms()).unwrap();
+        for (name, n) in &self.wolves {
+            write!(text, "; {name} {n}").unwrap();
+        }
+        text
+    }
+}
