@@ -57,6 +57,20 @@ pub enum Command {
     Leaves,
     /// More checks and work.
     More,
+    /// Write down work done, or what was seen, by a form.
+    Add,
+    /// Mark the chosen bench, or take the mark off.
+    Mark,
+    /// Open the form that answers the chosen trouble.
+    Answer,
+    /// Put the chosen trouble off.
+    PutOff,
+    /// The list of what was written, to strike something out.
+    Strikes,
+    /// To the next field.
+    FieldAfter,
+    /// To the field before.
+    FieldBefore,
     /// Show what a warning rests on.
     Basis,
     /// Open the demo season.

@@ -26,6 +26,8 @@ pub enum Context {
     List,
     /// A line being typed.
     Line,
+    /// A form being filled in.
+    Form,
     /// A page of text to read.
     Reading,
 }
@@ -41,6 +43,7 @@ impl Context {
         Self::First,
         Self::List,
         Self::Line,
+        Self::Form,
         Self::Reading,
         Self::Pages,
         Self::Everywhere,
@@ -59,6 +62,7 @@ impl Context {
             Self::First => "First run",
             Self::List => "A list with letters",
             Self::Line => "Typing a line",
+            Self::Form => "A form",
             Self::Reading => "A page of text",
         }
     }
@@ -76,13 +80,14 @@ impl Context {
             Self::First => &[Self::First, Self::Everywhere],
             Self::List => &[Self::List, Self::Everywhere],
             Self::Line => &[Self::Line, Self::Everywhere],
+            Self::Form => &[Self::Form, Self::Everywhere],
             Self::Reading => &[Self::Reading, Self::Everywhere],
         }
     }
 
     /// True where characters are typed: they are then no commands.
     pub const fn types(self) -> bool {
-        matches!(self, Self::WalkLine | Self::List | Self::Line)
+        matches!(self, Self::WalkLine | Self::List | Self::Line | Self::Form)
     }
 
     /// Whether a bound key is a command here: where characters are typed, bare characters never are.

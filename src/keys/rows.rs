@@ -4,7 +4,7 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] =
-    &[ROUND, WALK, WALK_LINE, REVIEW, BENCH, FIRST, LIST, LINE, READING, PAGES, EVERYWHERE];
+    &[ROUND, WALK, WALK_LINE, REVIEW, BENCH, FIRST, LIST, LINE, FORM, READING, PAGES, EVERYWHERE];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
     Row { context, keys: Keys::These(keys), command, hint, help }
@@ -100,6 +100,13 @@ const LIST: &[Row] = &[
 const LINE: &[Row] = &[
     row(X::Line, &["<ret>"], C::Accept, "save", "Save the line."),
     row(X::Line, &["<esc>"], C::Back, "back", "Back; what was typed is kept for next time."),
+];
+
+const FORM: &[Row] = &[
+    row(X::Form, &["<ret>"], C::Accept, "save", "Save the form; where something is wrong or missing, to that field."),
+    row(X::Form, &["<tab>", "<down>"], C::FieldAfter, "next field", "To the next field."),
+    row(X::Form, &["<s-tab>", "<up>"], C::FieldBefore, "field before", "To the field before."),
+    row(X::Form, &["<esc>"], C::Back, "back", "Back; what was filled in is kept for next time."),
 ];
 
 const READING: &[Row] = &[

@@ -3,6 +3,7 @@
 //! `Shared` is the one state beside the screens' own: the season, what was worked out of it, the time as last told. Nothing
 //! here reads a clock or a file: `run` tells the time in a [`Stamp`] before each event and carries out each [`Effect`].
 
+mod ask;
 mod cache;
 mod field;
 mod msg;
@@ -10,6 +11,7 @@ mod shared;
 mod summary;
 mod target;
 
+pub use ask::{Ask, closes};
 pub use cache::Cache;
 pub use field::{Field, MOST, hidden};
 pub use msg::{Effect, Msg, Task, To};

@@ -1,5 +1,6 @@
 //! What screens are told ([`Msg`]) and what they ask for ([`Effect`]).
 
+use super::Ask;
 use crate::input::Key;
 use crate::keys::Command;
 use crate::record::{Entry, Line, Place, Plan};
@@ -79,6 +80,14 @@ pub enum To {
     More(String),
     /// Up: one line for one kind of entry of a bench (see `popups/line`).
     Line(crate::record::KindName, String),
+    /// Up: a form to fill in.
+    Form(Box<Ask>),
+    /// Up: the list of all that can be written down by a form, for a place or for benches marked.
+    Add(Place, Vec<String>),
+    /// Up: what answers these warnings, one trouble's.
+    Answer(Vec<crate::warnings::Warning>),
+    /// Up: everything written of a bench, to strike something out.
+    Written(String),
     /// Up: who writes.
     Who,
     /// Up: the path of a journal.

@@ -66,6 +66,8 @@ pub struct Shared {
     pub path: String,
     /// False until the entries of the season file are read.
     pub loaded: bool,
+    /// Entries written together, a list each.
+    together: Vec<Vec<Uuid>>,
     made: u32,
 }
 
@@ -89,6 +91,7 @@ impl Shared {
             size: (80, 24),
             path: String::new(),
             loaded: true,
+            together: Vec::new(),
             made: 0,
         }
     }
@@ -137,6 +140,56 @@ impl Shared {
         self.cache.touched(&self.season, &entry.place);
         self.season.insert(entry.clone());
         Effect::Append(vec![Line::Entry(entry)])
+    }
+
+    /// Takes entries ready made that belong together: they reach the file in one transaction, and one undo takes all back.
+    pub fn keep_all(&mut self, entries: Vec<Entry>) -> Effect {
+        let ids: Vec<Uuid> = entries.iter().map(|e| e.id).collect();
+        let mut lines = Vec::with_capacity(entries.len());
+        for entry in entries {
+            if let Kind::Moved { to, .. } = &entry.kind {
+                self.cache.touched(&self.season, &Place::Bench(to.clone()));
+            }
+            if let Effect::Append(more) = self.keep(entry) {
+                lines.extend(more);
+            }
+        }
+        if ids.len() > 1 {
+            self.together.push(ids);
+        }
+        Effect::Append(lines)
+    }
+
+    /// What "undo" would take back: the last entry written in this session, with all that was written together with it.
+    pub fn last_written(&self) -> Vec<Uuid> {
+        let Some(last) = self.trail.last() else { return Vec::new() };
+        let group = self.together.iter().find(|ids| ids.contains(last));
+        group.map_or_else(|| vec![*last], |ids| ids.iter().copied().filter(|id| self.trail.contains(id)).collect())
+    }
+
+    /// Takes back what was written last, as "undo" does on every page: struck out at once, but for what keeps people out,
+    /// whose strike is asked about in a form. Says so where there is nothing.
+    pub fn take_back(&mut self) -> Vec<Effect> {
+        let ids = self.last_written();
+        let known: Vec<Entry> = ids.iter().filter_map(|id| self.season.entry(*id).cloned()).collect();
+        if known.iter().any(|e| super::closes(&e.kind)) {
+            let ask = super::Ask::strike(&ids, self);
+            return ask.map(|ask| Effect::Go(super::To::Form(Box::new(ask)))).into_iter().collect();
+        }
+        let Some(last) = known.last() else {
+            self.say("Nothing of this session is left to take back.");
+            return Vec::new();
+        };
+        let what = crate::report::entry::seen(last, self.system());
+        let places: Vec<&str> = known.iter().map(|e| e.place.code()).collect();
+        self.say(format!("taken back: {} {what}", places.join(" ")));
+        let mut strikes = Vec::with_capacity(known.len());
+        for entry in &known {
+            let kind = Kind::Strike { entry: entry.id, why: "taken back".to_owned(), reopen: false };
+            strikes.push(self.entry(entry.place.clone(), kind, None));
+        }
+        self.trail.retain(|id| !ids.contains(id));
+        vec![self.keep_all(strikes)]
     }
 
     /// Strikes out the last entry written in this session. `None` when there is none.

@@ -3,6 +3,7 @@
 //! To add one: its file here, its variant in [`Popup`] with an arm in each function below, its way in
 //! [`crate::model::To`].
 
+pub mod form;
 pub mod leaves;
 pub mod line;
 pub mod more;
@@ -24,6 +25,8 @@ pub enum Popup {
     Leaves(leaves::State),
     /// Further checks and work.
     More(more::State),
+    /// A form to fill in.
+    Form(Box<form::State>),
 }
 
 impl Popup {
@@ -37,6 +40,8 @@ impl Popup {
             To::Who => Some(Self::Line(line::State::new(line::Purpose::Who, shared))),
             To::Path => Some(Self::Line(line::State::new(line::Purpose::Path, shared))),
             To::Leaves(bench) => Some(Self::Leaves(leaves::State::new(bench))),
+            To::Form(ask) => Some(Self::Form(Box::new(form::State::new(*ask, shared)))),
+            To::Add(..) | To::Answer(_) | To::Written(_) => None,
             To::More(bench) => Some(Self::More(more::State::new(bench))),
             To::Round | To::Walk(_) | To::Review | To::Bench(_) | To::First | To::Check(_) | To::Back => None,
         }
@@ -47,6 +52,7 @@ impl Popup {
         match self {
             Self::Reading(_) => Context::Reading,
             Self::Line(_) => Context::Line,
+            Self::Form(_) => Context::Form,
             Self::Leaves(_) | Self::More(_) => Context::List,
         }
     }
@@ -56,7 +62,7 @@ impl Popup {
         match self {
             Self::Reading(_) => false,
             Self::Line(state) => state.writes(),
-            Self::Leaves(_) | Self::More(_) => true,
+            Self::Leaves(_) | Self::More(_) | Self::Form(_) => true,
         }
     }
 
@@ -72,6 +78,7 @@ impl Popup {
             Self::Line(state) => line::update(state, shared, msg),
             Self::Leaves(state) => leaves::update(state, shared, msg),
             Self::More(state) => more::update(state, msg),
+            Self::Form(state) => form::update(state, shared, msg),
         }
     }
 
@@ -82,6 +89,7 @@ impl Popup {
             Self::Line(state) => line::view(state, shared, frame, area),
             Self::Leaves(state) => leaves::view(state, shared, frame, area),
             Self::More(state) => more::view(state, shared, frame, area),
+            Self::Form(state) => form::view(state, shared, frame, area),
         }
     }
 }

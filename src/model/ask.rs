@@ -1,0 +1,76 @@
+//! A form to be opened: what it writes, where, and what it is filled in with.
+
+use super::Shared;
+use crate::record::{Kind, KindName, Place};
+use crate::warnings::{Warning, WarningName};
+use uuid::Uuid;
+
+/// A form to be opened.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ask {
+    /// The kind of entry it writes.
+    pub kind: KindName,
+    /// Where it was opened.
+    pub place: Place,
+    /// Benches marked, or all with the same warning, in walking order: offered as one place.
+    pub benches: Vec<String>,
+    /// The warning it answers.
+    pub answers: Option<WarningName>,
+    /// What it is filled in with: field and text as it is typed.
+    pub fill: Vec<(&'static str, String)>,
+    /// Of a put-off: what is put off, and where.
+    pub put_off: Vec<(Place, WarningName)>,
+    /// Of a strike: the entries to strike out.
+    pub strikes: Vec<Uuid>,
+}
+
+impl Ask {
+    /// An empty form of a kind for a place.
+    pub const fn new(kind: KindName, place: Place) -> Self {
+        Self {
+            kind,
+            place,
+            benches: Vec::new(),
+            answers: None,
+            fill: Vec::new(),
+            put_off: Vec::new(),
+            strikes: Vec::new(),
+        }
+    }
+
+    /// The same for these benches together.
+    #[must_use]
+    pub fn on(self, benches: Vec<String>) -> Self {
+        Self { benches, ..self }
+    }
+
+    /// Puts warnings off, each where it stands. `None` where there are none.
+    pub fn put_off(warnings: &[Warning]) -> Option<Self> {
+        let first = warnings.first()?;
+        let mut named: Vec<(Place, WarningName)> = Vec::new();
+        for warning in warnings {
+            let one = (warning.place.clone(), warning.name);
+            if !named.contains(&one) {
+                named.push(one);
+            }
+        }
+        let ask =
+            Self { put_off: named, answers: Some(first.name), ..Self::new(KindName::PutOff, first.place.clone()) };
+        Some(ask)
+    }
+
+    /// Strikes entries out. `None` where none of them is known.
+    pub fn strike(ids: &[Uuid], shared: &Shared) -> Option<Self> {
+        let known: Vec<Uuid> = ids.iter().copied().filter(|id| shared.season.entry(*id).is_some()).collect();
+        let place = shared.season.entry(*known.first()?)?.place.clone();
+        Some(Self { strikes: known, ..Self::new(KindName::Strike, place) })
+    }
+}
+
+/// True for an entry that keeps people out: only a strike that says so reopens its place.
+pub const fn closes(kind: &Kind) -> bool {
+    match kind {
+        Kind::GrowthRegulator { re_entry_h, .. } | Kind::Sprayed { re_entry_h, .. } => *re_entry_h > 0.0,
+        _ => false,
+    }
+}

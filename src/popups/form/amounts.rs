@@ -1,0 +1,131 @@
+//! What a form's numbers come to for the pots they are meant for, by the same arithmetic as the mixing commands.
+
+use super::row::About;
+use super::{State, place};
+use crate::crop::feed::{How, Salt, beyond_usual, material_for, usual_rates};
+use crate::crop::growth_regulator::{dose_per_pot, drench_volume};
+use crate::model::Shared;
+use crate::record::{KindName, Material, Value, Word, form};
+use crate::units::{Concentration, Mass, Quantity, System, Volume, plain};
+
+/// A strength this many times the highest in print is asked about (house rule).
+const FAR_BEYOND: f64 = 1.5;
+
+/// The lines told below the fields.
+pub(super) fn lines(state: &State, shared: &Shared) -> Vec<String> {
+    let pots = pots(state, shared);
+    match state.ask.kind {
+        KindName::Nutrient => nutrient(state, shared, pots),
+        KindName::GrowthRegulator => growth_regulator(state, shared, pots),
+        KindName::Watered | KindName::Fed => volume(state, shared, pots).map(|v| in_all(v, pots)).into_iter().collect(),
+        KindName::Topdressed => number(state, shared, "g_per_pot").map(|g| topdressed(g, pots)).into_iter().collect(),
+        KindName::Moved | KindName::Sold | KindName::Losses | KindName::Counted | KindName::Grade => {
+            vec![format!("{pots} pots stand there now, as reckoned.")]
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// Pots standing on the places chosen.
+fn pots(state: &State, shared: &Shared) -> u32 {
+    let typed = (state.text("benches"), state.text("except"));
+    let Ok(places) = place::chosen(shared, state.scope(), (&typed.0, &typed.1), shared.day) else { return 0 };
+    let benches = places.iter().flat_map(|p| place::standing(shared, p, shared.day));
+    benches.filter_map(|b| shared.season.standing(&b, shared.day)).map(|s| s.pots).sum()
+}
+
+fn number(state: &State, shared: &Shared, name: &str) -> Option<f64> {
+    let row = state.rows.iter().find(|r| r.name == name && matches!(r.about, About::Own(_)))?;
+    match form::read(row.field?, &row.text(), shared.system()).ok()?? {
+        Value::Number(n) => Some(n),
+        _ => None,
+    }
+}
+
+/// The solution for all pots.
+fn volume(state: &State, shared: &Shared, pots: u32) -> Option<Volume> {
+    drench_volume(pots, Volume::from_ml(number(state, shared, "ml_per_pot")?), 0.0).ok()
+}
+
+fn both(volume: Volume) -> String {
+    let us = volume.show(System::Us);
+    format!("{} ({us})", volume.show(System::Metric))
+}
+
+fn in_all(volume: Volume, pots: u32) -> String {
+    format!("In all {} for {pots} pots.", both(volume))
+}
+
+fn topdressed(g: f64, pots: u32) -> String {
+    let all = Mass::from_g(g * f64::from(pots));
+    format!("In all {} ({}) for {pots} pots.", all.show(System::Metric), all.show(System::Us))
+}
+
+const fn salt(material: Material) -> Salt {
+    match material {
+        Material::MagnesiumSulfate => Salt::MagnesiumSulfate,
+        Material::SodiumMolybdate => Salt::SodiumMolybdate,
+        Material::AmmoniumMolybdate => Salt::AmmoniumMolybdate,
+        Material::CalciumChloride => Salt::CalciumChloride,
+    }
+}
+
+fn nutrient(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
+    let mut lines = Vec::new();
+    let Some(salt) = Material::from_code(&state.text("material")).map(salt) else { return lines };
+    let how = if state.text("how") == "spray" { How::Spray } else { How::Drench };
+    let strength = number(state, shared, "ppm").map(Concentration::from_ppm);
+    let all = volume(state, shared, pots);
+    if let Some(ppm) = strength {
+        let weigh = |volume| material_for(ppm, salt.fraction(), volume).ok();
+        match all.map(|v| (v, weigh(v))) {
+            Some((v, Some(mass))) => lines.push(format!("{} {}", in_all(v, pots), weight(mass))),
+            _ => {
+                let batch = match shared.system() {
+                    System::Us => Volume::from_ml(378_541.178_4),
+                    System::Metric => Volume::from_ml(100_000.0),
+                };
+                lines.extend(
+                    weigh(batch).map(|m| format!("{} in {} of solution.", weight(m), batch.show(shared.system()))),
+                );
+            }
+        }
+    }
+    if strength.and_then(|ppm| beyond_usual(salt, how, ppm, FAR_BEYOND)) == Some(true) {
+        lines.push(format!("! more than {FAR_BEYOND} times the highest rate in print: check the unit."));
+    }
+    lines.extend(usual_rates(salt, how).map(|rate| {
+        let range = if rate.low_ppm < rate.high_ppm {
+            format!("{} to {}", plain(rate.low_ppm), plain(rate.high_ppm))
+        } else {
+            plain(rate.low_ppm)
+        };
+        format!("In print: {range} ppm {} ({}).", salt.element(), rate.source)
+    }));
+    lines
+}
+
+fn weight(mass: Mass) -> String {
+    format!("{} ({})", mass.show(System::Metric), mass.show(System::Us))
+}
+
+fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
+    let mut lines: Vec<String> = volume(state, shared, pots).map(|v| in_all(v, pots)).into_iter().collect();
+    let (Some(ml), Some(row)) = (number(state, shared, "ml_per_pot"), state.rows.iter().find(|r| r.name == "parts"))
+    else {
+        return lines;
+    };
+    let parts = row.field.and_then(|f| form::read(f, &row.text(), shared.system()).ok().flatten());
+    if let Some(Value::List(parts)) = parts {
+        let doses = parts.iter().filter_map(|value| {
+            let Value::Part(part) = value else { return None };
+            let dose = dose_per_pot(Concentration::from_ppm(part.ppm), Volume::from_ml(ml)).ok()?;
+            Some(format!("{} mg {} a pot", plain(dose.g() * 1000.0), part.ai))
+        });
+        let doses: Vec<String> = doses.collect();
+        if !doses.is_empty() {
+            lines.push(format!("That is {}.", doses.join(", ")));
+        }
+    }
+    lines
+}

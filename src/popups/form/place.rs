@@ -1,0 +1,187 @@
+//! Where a form is about: one bench, several, a house, the rest of a house, a lot.
+
+use super::row::{About, Choice, Input, Row};
+use crate::model::{Ask, Shared};
+use crate::record::{FieldFault, KindName, Place};
+use chrono::NaiveDate;
+
+/// A place that can be chosen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Scope {
+    /// One bench.
+    Bench(String),
+    /// Several benches, by their codes typed.
+    These(Vec<String>),
+    /// A house.
+    House(String),
+    /// A house without the benches typed.
+    Rest(String),
+    /// A lot.
+    Lot(String),
+}
+
+/// The places a form offers.
+#[derive(Debug, Clone)]
+pub(super) struct Places {
+    scopes: Vec<Scope>,
+    /// The one chosen when the form opens.
+    first: usize,
+    /// The benches it is about when the form opens.
+    benches: Vec<String>,
+}
+
+/// Pots are reckoned bench by bench: these kinds are written to benches only.
+const fn by_bench(kind: KindName) -> bool {
+    matches!(kind, KindName::Sold | KindName::Counted | KindName::Moved | KindName::Losses | KindName::Grade)
+}
+
+impl Places {
+    /// The places around the one a form was opened on.
+    pub(super) fn of(ask: &Ask, shared: &Shared) -> Self {
+        let season = &shared.season;
+        let only_benches = by_bench(ask.kind);
+        let mut benches = ask.benches.clone();
+        let (mut house, mut lot) = (None, None);
+        let mut scopes = Vec::new();
+        match &ask.place {
+            Place::Bench(code) => {
+                if benches.is_empty() {
+                    benches.push(code.clone());
+                }
+                scopes.push(Scope::Bench(code.clone()));
+                house = season.bench(code).map(|b| b.house.clone());
+                lot = season.standing(code, shared.day).map(|s| s.lot);
+            }
+            Place::House(name) => house = Some(name.clone()),
+            Place::Lot(code) => {
+                lot = Some(code.clone());
+                let first = season.benches_of_lot(code, shared.day).into_iter().next();
+                house = first.and_then(|b| season.bench(b)).map(|b| b.house.clone());
+            }
+        }
+        if benches.is_empty() {
+            benches = standing(shared, &ask.place, shared.day);
+        }
+        scopes.push(Scope::These(benches.clone()));
+        scopes.extend(house.clone().filter(|_| !only_benches).map(Scope::House));
+        scopes.extend(house.filter(|_| ask.kind != KindName::Moved).map(Scope::Rest));
+        scopes.extend(lot.filter(|_| !only_benches).map(Scope::Lot));
+        let wanted = scopes.iter().position(|scope| match (scope, &ask.place) {
+            (Scope::House(a), Place::House(b)) | (Scope::Lot(a), Place::Lot(b)) => a == b,
+            (Scope::Bench(a), Place::Bench(b)) => a == b && benches.len() < 2,
+            _ => false,
+        });
+        let many = scopes.iter().position(|s| matches!(s, Scope::These(_)));
+        Self { first: wanted.or(many).unwrap_or(0), scopes, benches }
+    }
+
+    /// The rows that ask for the place.
+    pub(super) fn rows(&self, _kind: KindName) -> Vec<Row> {
+        let choices = self.scopes.iter().map(|scope| Choice { code: code(scope), text: words(scope) }).collect();
+        let mut place = Row::text_row("place", "where", About::Where);
+        place.input = Input::One(choices, Some(self.first));
+        let mut these = Row::text_row("benches", "benches", About::Benches);
+        these.set(&self.benches.join(" "));
+        let mut except = Row::text_row("except", "all but", About::Except);
+        except.set(&self.benches.join(" "));
+        vec![place, these, except]
+    }
+
+    /// A place by its number.
+    pub(super) fn scope(&self, at: usize) -> &Scope {
+        static NOWHERE: Scope = Scope::These(Vec::new());
+        self.scopes.get(at).or(self.scopes.first()).unwrap_or(&NOWHERE)
+    }
+
+    /// The number of the house.
+    pub(super) fn house(&self) -> Option<usize> {
+        self.scopes.iter().position(|s| matches!(s, Scope::House(_)))
+    }
+}
+
+fn code(scope: &Scope) -> String {
+    match scope {
+        Scope::Bench(c) => format!("bench {c}"),
+        Scope::These(_) => "benches".to_owned(),
+        Scope::House(c) => format!("house {c}"),
+        Scope::Rest(c) => format!("rest of {c}"),
+        Scope::Lot(c) => format!("lot {c}"),
+    }
+}
+
+fn words(scope: &Scope) -> String {
+    match scope {
+        Scope::Bench(c) => format!("bench {c}"),
+        Scope::These(_) => "several benches".to_owned(),
+        Scope::House(c) => format!("house {c}"),
+        Scope::Rest(c) => format!("house {c}, but for some benches"),
+        Scope::Lot(c) => format!("lot {c}"),
+    }
+}
+
+/// The benches of a place that stand with pots on a day, in walking order.
+pub(super) fn standing(shared: &Shared, place: &Place, day: NaiveDate) -> Vec<String> {
+    let season = &shared.season;
+    let of = |b: &&crate::record::Bench| match place {
+        Place::Bench(code) => b.bench == *code,
+        Place::House(house) => b.house == *house,
+        Place::Lot(lot) => season.standing(&b.bench, day).is_some_and(|s| s.lot == *lot),
+    };
+    let all = season.benches().into_iter().filter(of);
+    all.filter(|b| season.standing(&b.bench, day).is_some()).map(|b| b.bench.clone()).collect()
+}
+
+/// The codes typed, as the season spells them, in walking order.
+pub(super) fn codes(shared: &Shared, field: &str, text: &str) -> Result<Vec<String>, FieldFault> {
+    let mut found = Vec::new();
+    for typed in text.split([' ', ',', ';']).filter(|t| !t.is_empty()) {
+        match bench(shared, typed) {
+            Some(code) => found.push(code),
+            None => {
+                return Err(FieldFault::new(field, format!("{typed} is no bench of this season; type bench codes")));
+            }
+        }
+    }
+    let walk = shared.season.benches();
+    found.sort_by_key(|code| walk.iter().position(|b| b.bench == *code));
+    found.dedup();
+    Ok(found)
+}
+
+/// A bench's code as the season spells it.
+pub(super) fn bench(shared: &Shared, typed: &str) -> Option<String> {
+    let exact = shared.season.bench(typed).map(|b| b.bench.clone());
+    exact.or_else(|| {
+        let walk = shared.season.benches();
+        walk.iter().find(|b| b.bench.eq_ignore_ascii_case(typed)).map(|b| b.bench.clone())
+    })
+}
+
+/// The places of the entries to write: one a bench, or the house or lot where all of it is meant.
+///
+/// # Errors
+/// Where no bench is left, or a code typed is no bench.
+pub(super) fn chosen(
+    shared: &Shared,
+    scope: &Scope,
+    (benches, except): (&str, &str),
+    day: NaiveDate,
+) -> Result<Vec<Place>, FieldFault> {
+    let each = |codes: Vec<String>| codes.into_iter().map(Place::Bench).collect::<Vec<_>>();
+    let places = match scope {
+        Scope::Bench(code) => vec![Place::Bench(code.clone())],
+        Scope::House(name) => vec![Place::House(name.clone())],
+        Scope::Lot(code) => vec![Place::Lot(code.clone())],
+        Scope::These(_) => each(codes(shared, "benches", benches)?),
+        Scope::Rest(house) => {
+            let out = codes(shared, "except", except)?;
+            let all = standing(shared, &Place::House(house.clone()), day);
+            each(all.into_iter().filter(|b| !out.contains(b)).collect())
+        }
+    };
+    if places.is_empty() {
+        let field = if matches!(scope, Scope::Rest(_)) { "except" } else { "benches" };
+        return Err(FieldFault::new(field, "leaves no bench to write to"));
+    }
+    Ok(places)
+}

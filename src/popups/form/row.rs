@@ -1,0 +1,260 @@
+//! One field of a form: what it is about, and what was typed or picked.
+
+use crate::input::{Code, Key};
+use crate::model::Field;
+use crate::popups::more::letter;
+use crate::record::schema::{self, Form};
+use crate::record::{KindName, LeafSign, Material, Method, PestName, Reach, RootSign, Where, Word};
+
+/// What a field is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum About {
+    /// Which place.
+    Where,
+    /// The benches, where several are chosen.
+    Benches,
+    /// The benches left out, where the rest of a house is chosen.
+    Except,
+    /// A field of the kind.
+    Own(&'static str),
+    /// When it was.
+    When,
+    /// A note beside it.
+    Note,
+    /// The codes of the places to reopen.
+    Reopen,
+}
+
+/// What was typed or picked.
+#[derive(Debug, Clone)]
+pub(super) enum Input {
+    /// A text.
+    Text(Field),
+    /// One of several.
+    One(Vec<Choice>, Option<usize>),
+    /// Any of several.
+    Many(Vec<Choice>, Vec<bool>),
+}
+
+/// Something to pick: its spelling in the journal, and how it reads.
+#[derive(Debug, Clone)]
+pub(super) struct Choice {
+    pub(super) code: String,
+    pub(super) text: String,
+}
+
+/// One field.
+#[derive(Debug, Clone)]
+pub(super) struct Row {
+    pub(super) name: &'static str,
+    pub(super) label: &'static str,
+    pub(super) about: About,
+    pub(super) input: Input,
+    pub(super) field: Option<&'static schema::Field>,
+}
+
+/// False for fields that a form fills in by itself.
+pub(super) fn is_typed(kind: KindName, field: &str) -> bool {
+    !matches!((kind, field), (KindName::PutOff, "warning") | (KindName::Strike, "entry" | "reopen"))
+}
+
+impl Row {
+    /// A field of a kind.
+    pub(super) fn own(kind: KindName, field: &'static schema::Field) -> Self {
+        let input = match field.form {
+            Form::Word(known) => Input::One(choices(&known()), None),
+            Form::Words(known) => {
+                let all = choices(&known());
+                let none = vec![false; all.len()];
+                Input::Many(all, none)
+            }
+            Form::YesNo => Input::One(choices(&["yes", "no"]), None),
+            _ => Input::Text(Field::default()),
+        };
+        Self {
+            name: field.name,
+            label: label(kind, field.name),
+            about: About::Own(field.name),
+            input,
+            field: Some(field),
+        }
+    }
+
+    /// A text beside the kind's own fields.
+    pub(super) fn text_row(name: &'static str, label: &'static str, about: About) -> Self {
+        Self { name, label, about, input: Input::Text(Field::default()), field: None }
+    }
+
+    /// When it was.
+    pub(super) fn when(kind: KindName) -> Self {
+        let treated = matches!(kind, KindName::GrowthRegulator | KindName::Sprayed);
+        Self::text_row("at", if treated { "ended at" } else { "when" }, About::When)
+    }
+
+    /// A note beside it.
+    pub(super) fn note() -> Self {
+        Self { field: Some(&schema::NOTE), ..Self::text_row("note", "note", About::Note) }
+    }
+
+    /// Whether a struck-out treatment reopens its place.
+    pub(super) fn reopen() -> Self {
+        Self::text_row("reopen", "reopen", About::Reopen)
+    }
+
+    /// True where it must be filled in.
+    pub(super) fn required(&self) -> bool {
+        self.field.is_some_and(|f| f.required)
+    }
+
+    /// True while nothing is typed or picked.
+    pub(super) fn is_empty(&self) -> bool {
+        match &self.input {
+            Input::Text(field) => field.is_blank(),
+            Input::One(_, at) => at.is_none(),
+            Input::Many(_, on) => !on.contains(&true),
+        }
+    }
+
+    /// The place of what is picked.
+    pub(super) const fn chosen(&self) -> Option<usize> {
+        match &self.input {
+            Input::One(_, at) => *at,
+            _ => None,
+        }
+    }
+
+    /// Picks one.
+    pub(super) fn choose(&mut self, which: usize) {
+        if let Input::One(all, at) = &mut self.input
+            && which < all.len()
+        {
+            *at = Some(which);
+        }
+    }
+
+    /// What is in it, as it would be typed.
+    pub(super) fn text(&self) -> String {
+        match &self.input {
+            Input::Text(field) => field.text().to_owned(),
+            Input::One(all, at) => at.and_then(|i| all.get(i)).map(|c| c.code.clone()).unwrap_or_default(),
+            Input::Many(all, on) => {
+                let picked = all.iter().zip(on).filter(|(_, on)| **on).map(|(c, _)| c.code.as_str());
+                picked.collect::<Vec<_>>().join(", ")
+            }
+        }
+    }
+
+    /// Fills it in with what would be typed.
+    pub(super) fn set(&mut self, text: &str) {
+        match &mut self.input {
+            Input::Text(field) => *field = Field::holding(text),
+            Input::One(all, at) => *at = all.iter().position(|c| c.code == text),
+            Input::Many(all, on) => {
+                let words: Vec<&str> = text.split(',').map(str::trim).collect();
+                *on = all.iter().map(|c| words.contains(&c.code.as_str())).collect();
+            }
+        }
+    }
+
+    /// Takes a key; true when it changed something.
+    pub(super) fn key(&mut self, key: &Key) -> bool {
+        let before = self.text();
+        match &mut self.input {
+            Input::Text(field) => {
+                field.key(key);
+            }
+            Input::One(all, at) => pick(all.len(), at, key),
+            Input::Many(all, on) => {
+                let named = (0..all.len()).find(|i| Some(letter(*i)) == key.typed());
+                if let Some(one) = named.and_then(|i| on.get_mut(i)) {
+                    *one = !*one;
+                } else if matches!(key.code, Code::Backspace | Code::Delete) {
+                    on.fill(false);
+                }
+            }
+        }
+        before != self.text()
+    }
+}
+
+/// Picks by letter, or the next or the one before; a blank takes the pick back.
+fn pick(many: usize, at: &mut Option<usize>, key: &Key) {
+    if let Some(found) = (0..many).find(|i| Some(letter(*i)) == key.typed()) {
+        *at = Some(found);
+        return;
+    }
+    let last = many.saturating_sub(1);
+    match key.code {
+        Code::Right => *at = Some(at.map_or(0, |i| if i >= last { 0 } else { i.saturating_add(1) })),
+        Code::Left => *at = Some(at.map_or(last, |i| i.checked_sub(1).unwrap_or(last))),
+        Code::Backspace | Code::Delete => *at = None,
+        _ => {}
+    }
+}
+
+fn choices(codes: &[&'static str]) -> Vec<Choice> {
+    codes.iter().map(|code| Choice { code: (*code).to_owned(), text: reads(code).to_owned() }).collect()
+}
+
+/// How a word of a closed list reads.
+fn reads(code: &'static str) -> &'static str {
+    fn of<T: Word>(code: &str) -> Option<&'static str> {
+        T::from_code(code).map(Word::text)
+    }
+    of::<Reach>(code)
+        .or_else(|| of::<RootSign>(code))
+        .or_else(|| of::<LeafSign>(code))
+        .or_else(|| of::<Where>(code))
+        .or_else(|| of::<PestName>(code))
+        .or_else(|| of::<Method>(code))
+        .or_else(|| of::<Material>(code))
+        .unwrap_or(code)
+}
+
+/// Fields whose names are not plain words by themselves.
+const LABELS: [(&str, &str); 34] = [
+    ("base", "at the base"),
+    ("score", "roots score"),
+    ("bad", "bad ones of them"),
+    ("reach", "roots reach"),
+    ("stage", "bract stage"),
+    ("cm", "heights"),
+    ("where", "where on the plant"),
+    ("inspected", "plants looked at"),
+    ("infested", "plants with it"),
+    ("cards", "cards read"),
+    ("days", "days hung"),
+    ("larvae", "larvae a wedge"),
+    ("ph", "pH"),
+    ("ec_ms_cm", "EC"),
+    ("alkalinity_ppm", "alkalinity"),
+    ("mg_ppm", "Mg"),
+    ("day_c", "mean of the day"),
+    ("night_c", "mean of the night"),
+    ("humidity_percent", "humidity"),
+    ("lux", "light"),
+    ("sell", "to sell"),
+    ("second", "second grade"),
+    ("dump", "to dump"),
+    ("ml_per_pot", "amount a pot"),
+    ("n_ppm", "N"),
+    ("mo_ppm", "Mo"),
+    ("g_per_pot", "amount a pot"),
+    ("n_percent", "N of it"),
+    ("re_entry_h", "re-entry hours"),
+    ("parts", "ingredients"),
+    ("ai", "ingredient"),
+    ("nodes_left", "nodes left"),
+    ("night", "night of"),
+    ("centers_cm", "centers"),
+];
+
+/// A field's name in a few plain words.
+fn label(kind: KindName, name: &'static str) -> &'static str {
+    match (kind, name) {
+        (KindName::Moved, "to") => "to bench",
+        (KindName::Lights, "on") => "lamps on",
+        (_, "why") => "reason",
+        _ => LABELS.iter().find(|(code, _)| *code == name).map_or(name, |(_, text)| *text),
+    }
+}

@@ -1,0 +1,175 @@
+//! A form's fields into entries: read, judged field by field, judged by the season, written in one go.
+
+use super::row::{About, Input, Row};
+use super::{State, place, when};
+use crate::model::{Effect, Shared, closes};
+use crate::record::schema::Form;
+use crate::record::{Entry, FieldFault, Kind, KindName, Line, Place, Value, Values, Word, codec, form, parse, rules};
+
+/// The entries a form makes.
+///
+/// # Errors
+/// Everything that is missing or wrong, by field.
+pub(super) fn entries(state: &State, shared: &mut Shared) -> Result<Vec<Entry>, Vec<FieldFault>> {
+    let mut faults = Vec::new();
+    let values = values(state, shared, &mut faults);
+    let at = match time(state, shared) {
+        Ok(at) => at,
+        Err(fault) => {
+            faults.push(fault);
+            shared.stamp.now
+        }
+    };
+    let note = Some(crate::record::clean(&state.text("note"))).filter(|n| !n.is_empty());
+    let kinds = kinds(state, shared, &values, at.date_naive()).map_err(|more| merged(faults.clone(), more))?;
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let mut made = Vec::with_capacity(kinds.len());
+    for (place, kind) in kinds {
+        let mut entry = shared.entry(place, kind, note.clone());
+        entry.at = at;
+        faults.extend(rules::check_entry(&entry));
+        made.push(entry);
+    }
+    if faults.is_empty() {
+        let lines: Vec<Line> = made.iter().cloned().map(Line::Entry).collect();
+        faults.extend(shared.season.check(&lines).into_iter().map(|fault| {
+            let entry = usize::try_from(fault.index).ok().and_then(|i| made.get(i));
+            let code = entry.filter(|_| made.len() > 1).map_or_else(String::new, |e| format!("{}: ", e.place.code()));
+            FieldFault::new(fault.field.unwrap_or_default(), format!("{code}{}", fault.text))
+        }));
+    }
+    if faults.is_empty() { Ok(made) } else { Err(once(faults)) }
+}
+
+/// Writes the entries.
+pub(super) fn write(made: Vec<Entry>, shared: &mut Shared) -> Effect {
+    for entry in &made {
+        if let Kind::Strike { entry: id, .. } = entry.kind {
+            shared.trail.retain(|kept| *kept != id);
+        }
+    }
+    shared.keep_all(made)
+}
+
+/// The fields that could be read; the faults of those that could not.
+fn values(state: &State, shared: &Shared, faults: &mut Vec<FieldFault>) -> Values {
+    let mut values = Values::new();
+    for (_, row) in state.shown() {
+        let About::Own(name) = row.about else { continue };
+        match value(row, shared) {
+            Ok(Some(value)) => values.set(name, value),
+            Ok(None) => {}
+            Err(fault) => faults.push(fault),
+        }
+    }
+    values
+}
+
+fn value(row: &Row, shared: &Shared) -> Result<Option<Value>, FieldFault> {
+    let Some(field) = row.field else { return Ok(None) };
+    let text = row.text();
+    match (&row.input, field.form) {
+        // A list of signs that must be given may be empty: looked, nothing seen.
+        (Input::Many(..), _) if row.is_empty() => Ok(field.required.then(|| Value::List(Vec::new()))),
+        (_, Form::Day) => {
+            let day = when::day_of(&text, shared.day).map(parse::show_day);
+            form::read(field, day.as_deref().unwrap_or(&text), shared.system())
+        }
+        (_, Form::Code) => {
+            let code = place::bench(shared, text.trim());
+            form::read(field, code.as_deref().unwrap_or(&text), shared.system())
+        }
+        _ => form::read(field, &text, shared.system()),
+    }
+}
+
+fn time(state: &State, shared: &Shared) -> Result<chrono::DateTime<chrono::FixedOffset>, FieldFault> {
+    let treated = matches!(state.ask.kind, KindName::GrowthRegulator | KindName::Sprayed);
+    let typed = when::read(&state.text("at"), shared, treated).map_err(|text| FieldFault::new("at", text))?;
+    Ok(typed.unwrap_or(shared.stamp.now))
+}
+
+/// What is written where.
+fn kinds(
+    state: &State,
+    shared: &Shared,
+    values: &Values,
+    day: chrono::NaiveDate,
+) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+    match state.ask.kind {
+        KindName::PutOff => put_offs(state, values),
+        KindName::Strike => strikes(state, shared, values),
+        kind => {
+            let kind = codec::kind_from_values(kind, values);
+            let typed = (state.text("benches"), state.text("except"));
+            let places = place::chosen(shared, state.scope(), (&typed.0, &typed.1), day);
+            match (kind, places) {
+                (Ok(kind), Ok(places)) => Ok(places.into_iter().map(|place| (place, kind.clone())).collect()),
+                (Err(faults), Ok(_)) => Err(faults),
+                (Ok(_), Err(fault)) => Err(vec![fault]),
+                (Err(faults), Err(fault)) => Err(merged(vec![fault], faults)),
+            }
+        }
+    }
+}
+
+fn put_offs(state: &State, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+    let each = state.ask.put_off.iter().map(|(place, warning)| {
+        let mut values = values.clone();
+        values.set("warning", Value::Text(warning.code().to_owned()));
+        codec::kind_from_values(KindName::PutOff, &values).map(|kind| (place.clone(), kind))
+    });
+    each.collect()
+}
+
+fn strikes(state: &State, shared: &Shared, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+    let struck: Vec<&Entry> = state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).collect();
+    let reopen = reopens(state, &struck).map_err(|fault| vec![fault])?;
+    let each = struck.into_iter().map(|entry| {
+        let mut values = values.clone();
+        values.set("entry", Value::Id(entry.id));
+        if reopen && closes(&entry.kind) {
+            values.set("reopen", Value::YesNo(true));
+        }
+        codec::kind_from_values(KindName::Strike, &values).map(|kind| (entry.place.clone(), kind))
+    });
+    each.collect()
+}
+
+/// Reopening is confirmed by typing the codes of all places that would open; an empty field leaves them closed.
+fn reopens(state: &State, struck: &[&Entry]) -> Result<bool, FieldFault> {
+    let text = state.text("reopen");
+    if text.trim().is_empty() {
+        return Ok(false);
+    }
+    let mut wanted: Vec<String> =
+        struck.iter().filter(|e| closes(&e.kind)).map(|e| e.place.code().to_lowercase()).collect();
+    wanted.sort();
+    wanted.dedup();
+    let whole = text.trim().to_lowercase();
+    let mut typed: Vec<String> = whole.split([' ', ',', ';']).filter(|t| !t.is_empty()).map(str::to_owned).collect();
+    typed.sort();
+    typed.dedup();
+    if typed == wanted || (wanted.len() == 1 && wanted.first() == Some(&whole)) {
+        return Ok(true);
+    }
+    let codes: Vec<&str> = struck.iter().filter(|e| closes(&e.kind)).map(|e| e.place.code()).collect();
+    let text = format!("is \"{}\"; type {} to reopen, or leave it empty to keep closed", text.trim(), codes.join(" "));
+    Err(FieldFault::new("reopen", text))
+}
+
+/// Faults of reading come before those of building: a field not understood is not told as missing too.
+fn merged(mut first: Vec<FieldFault>, then: Vec<FieldFault>) -> Vec<FieldFault> {
+    for fault in then {
+        if !first.iter().any(|f| f.field == fault.field) {
+            first.push(fault);
+        }
+    }
+    first
+}
+
+fn once(faults: Vec<FieldFault>) -> Vec<FieldFault> {
+    merged(Vec::new(), faults)
+}

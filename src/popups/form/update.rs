@@ -1,0 +1,91 @@
+//! What a form does with keys.
+
+use super::row::{About, Input};
+use super::{State, save};
+use crate::keys::Command;
+use crate::model::{Effect, Msg, Shared, To};
+
+/// Takes what it is told.
+pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    match msg {
+        Msg::Type(key) => {
+            let changed = state.rows.get_mut(state.at).is_some_and(|row| row.key(key));
+            if changed {
+                changed_at(state);
+            }
+        }
+        Msg::Paste(text) => {
+            if let Some(row) = state.rows.get_mut(state.at)
+                && let Input::Text(field) = &mut row.input
+            {
+                field.paste(text);
+                changed_at(state);
+            }
+        }
+        Msg::Do(Command::FieldAfter) => go(state, true),
+        Msg::Do(Command::FieldBefore) => go(state, false),
+        Msg::Do(Command::Back) => {
+            state.keep(shared);
+            return vec![Effect::Go(To::Back)];
+        }
+        Msg::Do(Command::Accept) => return accept(state, shared),
+        _ => {}
+    }
+    Vec::new()
+}
+
+/// A field was changed: its fault is over until it is judged again.
+fn changed_at(state: &mut State) {
+    state.touched = true;
+    state.told = None;
+    let Some(row) = state.rows.get(state.at) else { return };
+    let (name, about) = (row.name, row.about);
+    state.faults.retain(|f| f.field != name && !(about == About::Where && is_place(&f.field)));
+    if about == About::Own("how") {
+        state.fog_takes_the_house();
+    }
+}
+
+fn is_place(field: &str) -> bool {
+    matches!(field, "bench" | "house" | "lot" | "benches" | "except")
+}
+
+/// To the field after or before, round at the ends.
+fn go(state: &mut State, onward: bool) {
+    let shown: Vec<usize> = state.shown().map(|(at, _)| at).collect();
+    let next = if onward {
+        shown.iter().find(|at| **at > state.at).or(shown.first())
+    } else {
+        shown.iter().rev().find(|at| **at < state.at).or(shown.last())
+    };
+    state.at = next.copied().unwrap_or(0);
+}
+
+/// Saves, or goes to the first field that is wrong.
+fn accept(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
+    match save::entries(state, shared) {
+        Ok(made) => {
+            state.forget(shared);
+            let effect = save::write(made, shared);
+            vec![effect, Effect::Go(To::Back)]
+        }
+        Err(faults) => {
+            state.faults = faults;
+            let wrong = |name: &str| state.faults.iter().any(|f| f.field == name);
+            let first = state.shown().find(|(_, row)| {
+                wrong(row.name)
+                    || (row.about == About::Where
+                        && state.faults.iter().any(|f| is_place(&f.field) && !named(state, &f.field)))
+            });
+            if let Some(at) = first.map(|(at, _)| at) {
+                state.at = at;
+            }
+            Vec::new()
+        }
+    }
+}
+
+/// True where a field of this name is shown.
+fn named(state: &State, field: &str) -> bool {
+    state.shown().any(|(_, row)| row.name == field)
+}

@@ -1,0 +1,210 @@
+//! How a form looks: a field a row with its unit and range, or its error, beside it; below, what the field marked takes.
+
+use super::row::{About, Input, Row};
+use super::{State, amounts, when};
+use crate::model::Shared;
+use crate::popups::more::letter;
+use crate::record::{FieldFault, KindName, form};
+use crate::report::cautions::{Work, cautions};
+use crate::ui::{Role, fit, put, sheet, typed, wrap};
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+use ratatui::text::{Line, Span};
+
+/// Cells of the mark and the label.
+const LABEL: u16 = 20;
+/// Cells of what is typed, where there is room for a word beside it.
+const INPUT: u16 = 27;
+/// Rows kept for the words below the fields.
+const BELOW: u16 = 4;
+
+/// Draws it.
+pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let look = shared.look;
+    let shown: Vec<(usize, &Row)> = state.shown().collect();
+    let words = below(state, shared, usize::from(area.width));
+    let many = u16::try_from(shown.len()).unwrap_or(u16::MAX);
+    let wanted = many.saturating_add(u16::try_from(words.len()).unwrap_or(u16::MAX)).saturating_add(2);
+    let body = sheet(frame, area, wanted, &state.title(), look);
+    let room = body.height.saturating_sub(BELOW).max(body.height.min(1)).min(many);
+    let marked = shown.iter().position(|(at, _)| *at == state.at).unwrap_or(0);
+    let top = marked.saturating_sub(usize::from(room.saturating_sub(1)));
+    let mut cursor = None;
+    for (i, (at, row)) in shown.iter().skip(top).take(usize::from(room)).enumerate() {
+        let line = Rect { y: body.y.saturating_add(u16::try_from(i).unwrap_or(u16::MAX)), height: 1, ..body };
+        cursor = field(state, shared, frame, line.intersection(body), (row, *at == state.at)).or(cursor);
+    }
+    for (i, (text, role)) in words.into_iter().enumerate() {
+        let at = room.saturating_add(u16::try_from(i).unwrap_or(u16::MAX));
+        put(frame, body, at, Span::styled(text, look.style(role)));
+    }
+    cursor
+}
+
+/// One field; gives the cursor's place where it is the one marked.
+fn field(
+    state: &State,
+    shared: &Shared,
+    frame: &mut Frame<'_>,
+    line: Rect,
+    (row, marked): (&Row, bool),
+) -> Option<Position> {
+    let look = shared.look;
+    let mark = if marked { look.glyphs().here } else { " " };
+    let star = if row.required() { "*" } else { " " };
+    let label = fit(&format!("{mark} {}{star}", row.label), usize::from(LABEL));
+    let role = if marked { Role::Title } else { Role::Label };
+    put(frame, line, 0, Span::styled(label, look.style(role)));
+    let wide = line.width >= LABEL.saturating_add(INPUT).saturating_add(10);
+    let left = LABEL.min(line.width);
+    let rest = line.width.saturating_sub(left);
+    let place = Rect { x: line.x.saturating_add(left), width: if wide { INPUT } else { rest }, ..line };
+    let cursor = input(row, frame, place, marked, look);
+    if wide {
+        let beside =
+            Rect { x: place.right().saturating_add(1), width: rest.saturating_sub(INPUT).saturating_sub(1), ..line };
+        let cells = usize::from(beside.width);
+        match fault_of(state, row) {
+            Some(fault) => {
+                put(frame, beside, 0, Span::styled(fit(&format!("! {}", fault.text), cells), look.style(Role::Act)))
+            }
+            None => put(frame, beside, 0, Line::raw(fit(&hint(row, shared), cells))),
+        }
+    }
+    cursor.filter(|_| marked)
+}
+
+fn input(row: &Row, frame: &mut Frame<'_>, place: Rect, marked: bool, look: crate::input::Look) -> Option<Position> {
+    let cells = usize::from(place.width.saturating_sub(2));
+    match &row.input {
+        Input::Text(text) if marked => {
+            let room = usize::from(place.width.saturating_sub(3));
+            typed(frame, place, (text.text(), text.cursor(), text.scroll(room)), look)
+        }
+        Input::Text(text) => {
+            put(frame, place, 0, Line::raw(format!("  {}", fit(text.text(), cells))));
+            None
+        }
+        Input::One(all, at) => {
+            let text = at.and_then(|i| all.get(i)).map_or("-", |c| c.text.as_str());
+            picked(frame, place, text, cells);
+            Some(Position { x: place.x.saturating_add(2), y: place.y })
+        }
+        Input::Many(all, on) => {
+            let texts: Vec<&str> = all.iter().zip(on).filter(|(_, on)| **on).map(|(c, _)| c.text.as_str()).collect();
+            let text = if texts.is_empty() { "none".to_owned() } else { texts.join(", ") };
+            picked(frame, place, &text, cells);
+            Some(Position { x: place.x.saturating_add(2), y: place.y })
+        }
+    }
+}
+
+fn picked(frame: &mut Frame<'_>, place: Rect, text: &str, cells: usize) {
+    put(frame, place, 0, Line::raw(format!("  {}", fit(text, cells))));
+}
+
+/// What is wrong with a field. What is wrong with the place stands beside it, whatever field the season names.
+fn fault_of<'s>(state: &'s State, row: &Row) -> Option<&'s FieldFault> {
+    let own = state.faults.iter().find(|f| f.field == row.name);
+    let place = || state.faults.iter().find(|f| matches!(f.field.as_str(), "bench" | "house" | "lot"));
+    own.or_else(|| if row.about == About::Where { place() } else { None })
+}
+
+/// Unit and range beside a field.
+fn hint(row: &Row, shared: &Shared) -> String {
+    match (row.about, row.field) {
+        (About::Own(_), Some(field)) => match row.input {
+            Input::One(..) => "pick by letter".to_owned(),
+            Input::Many(..) => "mark by letter".to_owned(),
+            Input::Text(_) => form::hint(field, shared.system()),
+        },
+        (About::When, _) => "empty: now".to_owned(),
+        (About::Where, _) => "pick by letter".to_owned(),
+        _ => String::new(),
+    }
+}
+
+/// What is told below the fields: what the field marked takes, its error in full, what the numbers come to, the cautions.
+fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
+    let mut words = vec![(String::new(), Role::Plain)];
+    let mut tell = |text: &str, role: Role| words.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
+    if let Some(row) = state.rows.get(state.at) {
+        tell(&takes(state, row, shared), Role::Plain);
+        if let Some(fault) = fault_of(state, row) {
+            tell(&format!("! {} {}", row.label, fault.text), Role::Act);
+        }
+    }
+    let stray = |fault: &&FieldFault| !state.shown().any(|(_, row)| fault_of(state, row) == Some(*fault));
+    for fault in state.faults.iter().filter(stray) {
+        tell(format!("! {} {}", fault.field, fault.text).trim_end(), Role::Act);
+    }
+    for (place, name) in &state.ask.put_off {
+        tell(&format!("{} on {} {}", crate::report::words::title(*name), place.field(), place.code()), Role::Plain);
+    }
+    for entry in state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id)) {
+        let what = crate::report::entry::line(entry, shared.system());
+        let at = crate::report::day::weekday(entry.day());
+        tell(&format!("{at}  {} {}: {what}", entry.place.field(), entry.place.code()), Role::Struck);
+    }
+    if let Some(told) = state.told {
+        tell(told, Role::Said);
+    }
+    for line in amounts::lines(state, shared) {
+        tell(&line, if line.starts_with('!') { Role::Act } else { Role::Good });
+    }
+    for text in work(state).iter().flat_map(|work| cautions(*work)) {
+        tell(&format!("- {text}"), Role::Plain);
+    }
+    words
+}
+
+/// What a field takes, in full.
+fn takes(state: &State, row: &Row, shared: &Shared) -> String {
+    let listed = |all: &[super::row::Choice], on: &dyn Fn(usize) -> bool| {
+        let each = all.iter().enumerate().map(|(i, c)| {
+            let mark = if on(i) { "x" } else { " " };
+            format!("{} [{mark}]\u{a0}{}", letter(i), c.text.replace(' ', "\u{a0}"))
+        });
+        each.collect::<Vec<_>>().join("  ").replace(" [", "\u{a0}[")
+    };
+    let picks = match &row.input {
+        Input::One(all, at) => listed(all, &|i| *at == Some(i)),
+        Input::Many(all, on) => listed(all, &|i| on.get(i) == Some(&true)),
+        Input::Text(_) => String::new(),
+    };
+    match (row.about, row.field) {
+        (About::Where, _) => picks.replace('\u{a0}', " "),
+        (About::Own(_), Some(field)) => {
+            let meaning = field.meaning;
+            if picks.is_empty() {
+                format!("{meaning}: {}", form::hint(field, shared.system()))
+            } else {
+                format!("{meaning}: {picks}")
+            }
+        }
+        (About::Benches, _) => "The benches, by their codes with blanks between.".to_owned(),
+        (About::Except, _) => "The benches left out, by their codes with blanks between.".to_owned(),
+        (About::When, _) => when::HINT.to_owned(),
+        (About::Reopen, _) => {
+            let codes: Vec<&str> =
+                state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).map(|e| e.place.code()).collect();
+            format!(
+                "Struck out or not, {} stays closed until its hours are over. To open it now type its code; the posted sign decides.",
+                codes.join(" ")
+            )
+        }
+        _ => "A word beside the entry, if there is one to say.".to_owned(),
+    }
+}
+
+/// The work whose cautions are shown.
+fn work(state: &State) -> Vec<Work> {
+    match state.ask.kind {
+        KindName::Sprayed if state.text("how") == "fog" => vec![Work::Fog, Work::Treatment],
+        KindName::Sprayed | KindName::GrowthRegulator => vec![Work::Treatment, Work::LateTreatment],
+        KindName::Pinched | KindName::Moved | KindName::Spaced => vec![Work::Plants],
+        KindName::Blackout | KindName::Lights | KindName::NightLight => vec![Work::Night],
+        KindName::Sold | KindName::Grade => vec![Work::Visitors],
+        _ => Vec::new(),
+    }
+}

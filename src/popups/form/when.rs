@@ -1,0 +1,60 @@
+//! When something was, as it is typed: a time of today, or a day and a time, at the site.
+
+use crate::model::Shared;
+use crate::record::parse;
+use chrono::{DateTime, Days, FixedOffset, MappedLocalTime, NaiveDate, NaiveTime, TimeZone};
+
+/// What to type, told beside the field.
+pub(super) const HINT: &str = "empty: now; else 14:30, or a day and time as 2026-10-05 14:30";
+
+/// Reads it; `None` where nothing is typed: now. `late`: of a time that comes twice, when clocks are put back, the second.
+///
+/// # Errors
+/// What is wrong with it, and what would be right.
+pub(super) fn read(text: &str, shared: &Shared, late: bool) -> Result<Option<DateTime<FixedOffset>>, String> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let (day, time) = match text.split_once([' ', 'T']) {
+        Some((day, time)) => (day_of(day, shared.day).ok_or_else(|| wrong(text))?, time.trim()),
+        None => (shared.day, text),
+    };
+    let time = NaiveTime::parse_from_str(time, "%H:%M").map_err(|_| wrong(text))?;
+    let local = day.and_time(time);
+    let found = match shared.season.site() {
+        Some(site) => one(site.time_zone.from_local_datetime(&local), late).map(|t| t.fixed_offset()),
+        None => shared.stamp.now.offset().from_local_datetime(&local).single(),
+    };
+    let Some(at) = found else {
+        return Err(format!("is {text}, which did not exist: the clocks were put forward; give a time after it"));
+    };
+    if at > shared.stamp.now {
+        return Err(format!("is {text}, still to come; a time of an earlier day is typed with its day"));
+    }
+    Ok(Some(at))
+}
+
+fn one<T: TimeZone>(found: MappedLocalTime<DateTime<T>>, late: bool) -> Option<DateTime<T>> {
+    match found {
+        MappedLocalTime::None => None,
+        MappedLocalTime::Single(at) => Some(at),
+        MappedLocalTime::Ambiguous(a, b) => Some(if late == (a > b) { a } else { b }),
+    }
+}
+
+fn wrong(text: &str) -> String {
+    format!("is \"{text}\"; give a time as 14:30, or a day and time as 2026-10-05 14:30")
+}
+
+/// A day: as the journal writes it, or so many days on (`+7`) or back (`-1`).
+pub(super) fn day_of(text: &str, today: NaiveDate) -> Option<NaiveDate> {
+    let text = text.trim();
+    let (sign, number) = match text.split_at_checked(1)? {
+        ("+", rest) => (true, rest),
+        ("-", rest) => (false, rest),
+        _ => return parse::day(text),
+    };
+    let days = Days::new(number.trim().trim_end_matches(['d', ' ']).parse().ok()?);
+    if sign { today.checked_add_days(days) } else { today.checked_sub_days(days) }
+}
