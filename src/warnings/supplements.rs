@@ -126,13 +126,13 @@ fn fed_with_magnesium<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
 pub(super) fn molybdenum(sight: &Sight<'_>) -> Option<Warning> {
     let limits = &sight.limits().feed;
     let least = limits.molybdenum_ppm;
-    let given = |e: &&Entry| match e.kind {
-        Kind::Nutrient { material: Material::SodiumMolybdate | Material::AmmoniumMolybdate, ppm, .. } => ppm >= least,
-        Kind::Fed { mo_ppm: Some(ppm), .. } => ppm >= least,
+    let given = |e: &Entry| match e.kind {
+        Kind::Nutrient { material: Material::SodiumMolybdate | Material::AmmoniumMolybdate, ppm, .. }
+        | Kind::Fed { mo_ppm: Some(ppm), .. } => ppm >= least,
         _ => false,
     };
     let constant = sight.lot.feed_mo_ppm.is_some_and(|ppm| ppm >= least);
-    if constant || sight.entries.iter().any(|e| given(&e)) {
+    if constant || sight.entries.iter().any(|e| given(e)) {
         return None;
     }
     let dates = first_dates(sight);

@@ -1,0 +1,209 @@
+//! Feed and root zone.
+
+use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
+use benchwalk::record::{How, LeafSign, Material, Method, Where};
+use benchwalk::warnings::{Step, WarningName as N};
+
+const WEEK_6: &str = "common practice: six weeks; shown from day 35, missed from day 46 (house rule)";
+const PURDUE: &str = "Purdue: every 4 to 6 weeks";
+const MSU: &str = "Michigan State: 30 to 40 ppm Mg, feed and water together";
+const WHIPKER: &str = "Whipker and others 2002: low under 1.0 / 0.75 / 0.25";
+const UMASS: &str = "UMass classes: high over 4.6 / 3.5 / 1.3, extreme over 7.8 / 6.0 / 2.3";
+const EGRO: &str = "e-GRO range by pour-through: 2.0 to 4.3";
+
+fn drenched(n: i64, ppm: f64) -> Crop {
+    Crop::new().nutrient(n, Material::MagnesiumSulfate, ppm, How::Drench)
+}
+
+#[test]
+fn magnesium_in_the_sixth_week() {
+    holds(WEEK_6, &Crop::new(), 34, N::MagnesiumDue, ABSENT);
+    holds(WEEK_6, &Crop::new(), 35, N::MagnesiumDue, WATCH);
+    holds(WEEK_6, &Crop::new(), 45, N::MagnesiumDue, WATCH);
+    holds(WEEK_6, &Crop::new(), 45, N::MagnesiumMissed, ABSENT);
+    holds(WEEK_6, &Crop::new(), 46, N::MagnesiumMissed, ACT);
+    holds("missed replaces due", &Crop::new(), 46, N::MagnesiumDue, ABSENT);
+    holds("21 days before the sale", &Crop::new(), 81, N::MagnesiumMissed, ACT);
+    holds("under 21 days before the sale", &Crop::new(), 82, N::MagnesiumMissed, ABSENT);
+}
+
+#[test]
+fn magnesium_again() {
+    holds(PURDUE, &drenched(42, 118.0), 69, N::MagnesiumDue, ABSENT);
+    holds(PURDUE, &drenched(42, 118.0), 70, N::MagnesiumDue, WATCH);
+    let early_sale = |n| drenched(30, 118.0).lot(|l| l.ready_by = crate::crop::day(n));
+    holds(PURDUE, &early_sale(102), 71, N::MagnesiumDue, WATCH);
+    holds(PURDUE, &early_sale(102), 72, N::MagnesiumMissed, ACT);
+    holds("a dose before day 35 counts from its own day", &drenched(20, 118.0), 47, N::MagnesiumDue, ABSENT);
+    holds("a dose before day 35 counts from its own day", &drenched(20, 118.0), 48, N::MagnesiumDue, WATCH);
+}
+
+#[test]
+fn what_meets_magnesium() {
+    holds("1 lb in 100 gal is 118 ppm; from 100 ppm on", &drenched(40, 100.0), 46, N::MagnesiumMissed, ABSENT);
+    holds("under 100 ppm", &drenched(40, 99.0), 46, N::MagnesiumMissed, ACT);
+    let sprayed = Crop::new().nutrient(40, Material::MagnesiumSulfate, 118.0, How::Spray);
+    holds("a spray is no drench", &sprayed, 46, N::MagnesiumMissed, ACT);
+    holds(MSU, &Crop::new().lot(|l| l.feed_mg_ppm = Some(30.0)), 46, N::MagnesiumMissed, ABSENT);
+    holds(MSU, &Crop::new().lot(|l| l.feed_mg_ppm = Some(29.0)), 46, N::MagnesiumMissed, ACT);
+    let fed = |mg: [Option<f64>; 4]| {
+        mg.into_iter().zip([36, 38, 40, 42]).fold(Crop::new(), |c, (mg, n)| c.fed(n, 200.0, mg, None))
+    };
+    let (yes, no) = (Some(30.0), Some(29.0));
+    holds("three of the last four fed", &fed([no, yes, yes, yes]), 46, N::MagnesiumMissed, ABSENT);
+    holds("two of the last four fed", &fed([no, yes, yes, no]), 46, N::MagnesiumMissed, ACT);
+    holds("not said is not given", &fed([yes, yes, None, None]), 46, N::MagnesiumMissed, ACT);
+}
+
+#[test]
+fn missed_magnesium_that_shows() {
+    let yellow = |w| Crop::new().leaves(50, &[LeafSign::BetweenVeins], w);
+    holds(
+        "Michigan State: between the veins, old leaves first",
+        &yellow(Some(Where::Old)),
+        50,
+        N::MagnesiumMissed,
+        URGENT,
+    );
+    holds("middle leaves too", &yellow(Some(Where::Middle)), 50, N::MagnesiumMissed, URGENT);
+    holds("young leaves point at iron", &yellow(Some(Where::Young)), 50, N::MagnesiumMissed, ACT);
+    let wet = Crop::new().water(50, 4).warning(50, N::MagnesiumMissed).expect("told");
+    assert!(wet.steps.contains(&Step::WaitUntilDry));
+    let dry = Crop::new().water(50, 3).warning(50, N::MagnesiumMissed).expect("told");
+    assert!(!dry.steps.contains(&Step::WaitUntilDry));
+}
+
+#[test]
+fn molybdenum_once() {
+    const MO: &str = "0.1 ppm Mo: Purdue, trade article by university authors";
+    holds(WEEK_6, &Crop::new(), 35, N::MolybdenumDue, WATCH);
+    holds(WEEK_6, &Crop::new(), 46, N::MolybdenumMissed, WATCH);
+    holds(MO, &Crop::new().lot(|l| l.feed_mo_ppm = Some(0.1)), 46, N::MolybdenumMissed, ABSENT);
+    holds(MO, &Crop::new().lot(|l| l.feed_mo_ppm = Some(0.09)), 46, N::MolybdenumMissed, WATCH);
+    holds(MO, &Crop::new().fed(40, 200.0, None, Some(0.1)), 46, N::MolybdenumMissed, ABSENT);
+    let drench = Crop::new().nutrient(40, Material::SodiumMolybdate, 59.4, How::Drench);
+    holds("2 oz in 100 gal is 59 ppm; once is enough", &drench, 80, N::MolybdenumMissed, ABSENT);
+    let edges = Crop::new().leaves(50, &[LeafSign::EdgeYellow], None);
+    holds("yellow edges", &edges, 50, N::MolybdenumMissed, ACT);
+    let acid = |ph| Crop::new().root_zone(50, Method::Sme, Some(ph), None, 4);
+    holds("held back under pH 5.5", &acid(5.4), 50, N::MolybdenumMissed, ACT);
+    holds("held back under pH 5.5", &acid(5.5), 50, N::MolybdenumMissed, WATCH);
+}
+
+#[test]
+fn unfed_crops() {
+    const FEED: &str = "common practice: the starter charge lasts about a week";
+    let bare = || Crop::new().lot(|l| l.slow_release_g = None);
+    holds(FEED, &bare(), 6, N::Unfed, ABSENT);
+    holds(FEED, &bare(), 7, N::Unfed, ACT);
+    holds("slow-release in the lot", &Crop::new(), 7, N::Unfed, ABSENT);
+    holds("constant feed", &bare().lot(|l| l.feed_n_ppm = Some(200.0)), 7, N::Unfed, ABSENT);
+    let topdressed = bare().work(0, benchwalk::record::Kind::Topdressed { g_per_pot: 6.0, n_percent: None });
+    holds("topdressed", &topdressed, 40, N::Unfed, ABSENT);
+    holds("14 days without", &bare().fed(20, 200.0, None, None), 33, N::Unfed, ABSENT);
+    holds("14 days without", &bare().fed(20, 200.0, None, None), 34, N::Unfed, WATCH);
+    holds("clear water is no feed", &bare().fed(6, 0.0, None, None), 7, N::Unfed, ACT);
+}
+
+fn ec(n: i64, method: Method, ec: f64) -> Crop {
+    Crop::new().lot(|l| l.slow_release_g = None).root_zone(n, method, None, Some(ec), 4)
+}
+
+#[test]
+fn salts_low_by_method() {
+    for (method, low) in [(Method::PourThrough, 1.0), (Method::Sme, 0.75), (Method::OneToTwo, 0.25)] {
+        holds(WHIPKER, &ec(40, method, low - 0.01), 40, N::SaltsLow, ACT);
+        let at = if method == Method::PourThrough { WATCH } else { ABSENT };
+        holds(WHIPKER, &ec(40, method, low), 40, N::SaltsLow, at);
+    }
+    holds(EGRO, &ec(40, Method::PourThrough, 1.9), 40, N::SaltsLow, WATCH);
+    holds(EGRO, &ec(40, Method::PourThrough, 2.0), 40, N::SaltsLow, ABSENT);
+    holds("not in the first 14 days", &ec(14, Method::PourThrough, 1.9), 14, N::SaltsLow, ABSENT);
+    holds("not in the first 14 days", &ec(15, Method::PourThrough, 1.9), 15, N::SaltsLow, WATCH);
+    holds("not in the last 21 days", &ec(80, Method::PourThrough, 1.9), 81, N::SaltsLow, ABSENT);
+    holds("not in the last 21 days", &ec(80, Method::PourThrough, 1.9), 80, N::SaltsLow, WATCH);
+}
+
+#[test]
+fn salts_high_by_method() {
+    let bounds = [(Method::PourThrough, 4.6, 7.8), (Method::Sme, 3.5, 6.0), (Method::OneToTwo, 1.3, 2.3)];
+    for (method, high, extreme) in bounds {
+        let at = if method == Method::PourThrough { WATCH } else { ABSENT };
+        holds(UMASS, &ec(40, method, high), 40, N::SaltsHigh, at);
+        holds(UMASS, &ec(40, method, high + 0.01), 40, N::SaltsHigh, ACT);
+        holds(UMASS, &ec(40, method, extreme), 40, N::SaltsHigh, ACT);
+        holds(UMASS, &ec(40, method, extreme + 0.01), 40, N::SaltsHigh, URGENT);
+    }
+    holds(EGRO, &ec(40, Method::PourThrough, 4.3), 40, N::SaltsHigh, ABSENT);
+    holds(EGRO, &ec(40, Method::PourThrough, 4.31), 40, N::SaltsHigh, WATCH);
+    holds(
+        "Penn State: sick samples at 6 to 10 by saturated extract",
+        &ec(40, Method::Sme, 7.0),
+        40,
+        N::SaltsHigh,
+        URGENT,
+    );
+}
+
+#[test]
+fn salts_high_on_dry_and_wet_benches() {
+    let high = || ec(40, Method::Sme, 4.1);
+    holds("dry roots in strong salts", &high().water(40, 2), 40, N::SaltsHigh, URGENT);
+    holds("dry roots in strong salts", &high().water(40, 3), 40, N::SaltsHigh, ACT);
+    holds("watered since", &high().water(40, 2).watered(40), 40, N::SaltsHigh, ACT);
+    let steps = |crop: Crop| crop.warning(40, N::SaltsHigh).expect("told").steps;
+    assert!(steps(high().water(40, 4)).contains(&Step::NoLeachingWet), "never leach a wet bench");
+    assert!(!steps(high().water(40, 3)).contains(&Step::NoLeachingWet));
+    let slow = high().lot(|l| l.slow_release_g = Some(6.0));
+    assert!(steps(slow).contains(&Step::NoLeachingSlowRelease), "Penn State 2012: leaching frees more salt");
+    let few = Crop::new().root_zone(40, Method::Sme, None, Some(4.1), 2);
+    holds("under 3 pots: test again", &few, 40, N::SaltsHigh, WATCH);
+    assert!(steps(few).contains(&Step::TestAgain));
+}
+
+#[test]
+fn ph_bands() {
+    let ph = |n, ph| Crop::new().root_zone(n, Method::PourThrough, Some(ph), None, 4);
+    const EDGE: &str = "e-GRO: act under 5.4; Whipker 2002: act over 6.5";
+    holds(EDGE, &ph(40, 5.39), 40, N::PhLow, ACT);
+    holds(EDGE, &ph(40, 5.4), 40, N::PhLow, WATCH);
+    holds(EDGE, &ph(40, 5.5), 40, N::PhLow, WATCH);
+    holds(EDGE, &ph(40, 5.51), 40, N::PhLow, ABSENT);
+    holds("starting mix 5.2 to 5.5: the first 21 days", &ph(21, 5.2), 21, N::PhLow, ABSENT);
+    holds("starting mix 5.2 to 5.5: the first 21 days", &ph(21, 5.19), 21, N::PhLow, ACT);
+    holds("from day 22", &ph(22, 5.2), 22, N::PhLow, ACT);
+    holds("short of iron at 6.3 to 6.4", &ph(40, 6.29), 40, N::PhHigh, ABSENT);
+    holds("short of iron at 6.3 to 6.4", &ph(40, 6.3), 40, N::PhHigh, WATCH);
+    holds(EDGE, &ph(40, 6.5), 40, N::PhHigh, WATCH);
+    holds(EDGE, &ph(40, 6.51), 40, N::PhHigh, ACT);
+    holds("a test speaks 14 days", &ph(40, 6.6), 54, N::PhHigh, ACT);
+    holds("a test speaks 14 days", &ph(40, 6.6), 55, N::PhHigh, ABSENT);
+}
+
+#[test]
+fn told_of_the_lot() {
+    const TEST: &str = "Ontario: every two weeks";
+    holds(TEST, &Crop::new(), 14, N::RootZoneUntested, ABSENT);
+    holds(TEST, &Crop::new(), 15, N::RootZoneUntested, WATCH);
+    holds(TEST, &ec(40, Method::Sme, 2.5), 54, N::RootZoneUntested, ABSENT);
+    holds(TEST, &ec(40, Method::Sme, 2.5), 55, N::RootZoneUntested, WATCH);
+
+    const TAPER: &str = "80 to 100 ppm N in the last 2 to 3 weeks";
+    let constant = |ppm| Crop::new().lot(|l| l.feed_n_ppm = Some(ppm));
+    holds(TAPER, &constant(200.0), 80, N::TaperFeed, ABSENT);
+    holds(TAPER, &constant(200.0), 81, N::TaperFeed, WATCH);
+    holds(TAPER, &constant(100.0), 81, N::TaperFeed, ABSENT);
+    holds(TAPER, &Crop::new().fed(79, 101.0, None, None), 85, N::TaperFeed, WATCH);
+    holds(TAPER, &Crop::new().fed(79, 101.0, None, None).fed(84, 90.0, None, None), 85, N::TaperFeed, ABSENT);
+    holds("stepped down by hand", &constant(200.0).fed(83, 90.0, None, None), 85, N::TaperFeed, ABSENT);
+
+    const CALCIUM: &str = "weekly (suppliers) to every two weeks (Maryland) from first color";
+    let wanted = |stage| Crop::new().lot(|l| l.calcium = true).bracts(75, stage);
+    holds(CALCIUM, &wanted(1), 75, N::CalciumDue, ABSENT);
+    holds(CALCIUM, &wanted(2), 75, N::CalciumDue, WATCH);
+    holds(CALCIUM, &wanted(5), 75, N::CalciumDue, ABSENT);
+    holds("not wanted", &Crop::new().bracts(75, 3), 75, N::CalciumDue, ABSENT);
+    let sprayed = |n| Crop::new().bracts(75, 3).nutrient(n, Material::CalciumChloride, 300.0, How::Spray);
+    holds("a first spray switches it on", &sprayed(60), 75, N::CalciumDue, WATCH);
+    holds(CALCIUM, &sprayed(61), 75, N::CalciumDue, ABSENT);
+}

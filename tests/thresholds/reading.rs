@@ -1,0 +1,111 @@
+//! How the rules read the record: strikes, tomorrow, moves, houses, revisions, order.
+
+use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, at, day, holds, season};
+use benchwalk::limits::Limits;
+use benchwalk::record::{How, Kind, LeafSign, Line, Material, Place};
+use benchwalk::warnings::{WarningName as N, assess, assess_all, assess_wide};
+
+#[test]
+fn a_struck_out_entry_does_not_exist_from_the_strike_on() {
+    let crop = Crop::new().roots(40, 3).struck(42);
+    holds("before the strike", &crop, 41, N::RootsFailing, URGENT);
+    holds("from the strike on", &crop, 42, N::RootsFailing, ABSENT);
+    let over = Crop::new().roots(33, 3).roots(40, 0).struck(42);
+    holds("what it had replaced speaks again", &over, 42, N::RootsFailing, URGENT);
+}
+
+#[test]
+fn tomorrow_does_not_count() {
+    let crop = Crop::new().roots(40, 3).roots(41, 0);
+    holds("an entry from tomorrow", &crop, 40, N::RootsFailing, URGENT);
+    holds("today", &crop, 41, N::RootsFailing, ABSENT);
+}
+
+#[test]
+fn the_first_water_of_a_day_before_its_watering_counts() {
+    let crop = |second: u8| {
+        Crop::new().waters(46, &[4, 4, 4, 4]).water(50, 4).at(50, (15, 0), Kind::Water { level: second, base: None })
+    };
+    holds("a later reading of the day changes nothing", &crop(2), 50, N::StayingWet, ACT);
+    let after = Crop::new().waters(46, &[4, 4, 4, 3]).at(50, (6, 0), Kind::Watered { ml_per_pot: None }).water(50, 5);
+    holds("a reading after the day's watering does not count", &after, 50, N::StayingWet, ABSENT);
+    let wilted = Crop::new().water(40, 1).leaves(40, &[LeafSign::Wilted], None).watered(40).at(
+        40,
+        (12, 0),
+        Kind::Water { level: 5, base: None },
+    );
+    holds("wilted dry, watered, then read at 5", &wilted, 40, N::WiltingWet, ABSENT);
+}
+
+#[test]
+fn two_entries_at_one_instant_are_ordered_by_their_ids() {
+    let score = |score| Kind::Roots { score, pots: None, bad: None, signs: vec![], reach: None };
+    let place = || Place::Bench("B1".into());
+    let crop = Crop::new().write_at(at(40, 7, 0), place(), score(3)).write_at(at(40, 7, 0), place(), score(0));
+    holds("the greater id is the later", &crop, 40, N::RootsFailing, ABSENT);
+    let mut lines = crop.lines();
+    lines.reverse();
+    let told = assess_all(&season(lines), day(40), &Limits::default());
+    assert!(told.all().all(|w| w.name != N::RootsFailing), "whatever the order of the lines");
+}
+
+#[test]
+fn history_follows_the_pots() {
+    let crop = Crop::new()
+        .bench_in("B2", "East", 2)
+        .nutrient(40, Material::MagnesiumSulfate, 118.0, How::Drench)
+        .roots(40, 3)
+        .work(45, Kind::Moved { to: "B2".into(), pots: 50 })
+        .roots(47, 0);
+    let on = |bench: &str, n, name| {
+        assess(&crop.season(), bench, day(n), &Limits::default()).into_iter().find(|w| w.name == name)
+    };
+    assert!(on("B2", 46, N::MagnesiumMissed).is_none(), "what was given before the move counts");
+    assert!(on("B2", 46, N::RootsFailing).is_some(), "what was seen before the move counts");
+    assert!(on("B1", 48, N::RootsFailing).is_none(), "checked since");
+    assert!(on("B2", 48, N::RootsFailing).is_some(), "a check on the bench they left is not theirs");
+    assert!(on("B2", 44, N::RootsFailing).is_none(), "nothing stood there yet");
+}
+
+#[test]
+fn what_is_written_of_a_house_counts_only_for_benches_with_pots() {
+    let roots = Kind::Roots { score: 3, pots: None, bad: None, signs: vec![], reach: None };
+    let crop = Crop::new()
+        .bench_in("B2", "East", 2)
+        .write_at(at(40, 7, 0), Place::House("East".into()), roots)
+        .filled("B2", "L1", 50, 41);
+    let has = |bench: &str| {
+        assess(&crop.season(), bench, day(42), &Limits::default()).iter().any(|w| w.name == N::RootsFailing)
+    };
+    assert!(has("B1"), "stood with pots that day");
+    assert!(!has("B2"), "was filled the day after");
+}
+
+#[test]
+fn a_revised_lot_holds_for_every_day() {
+    let crop = Crop::new();
+    let mut later = crop.lot.clone();
+    (later.rev, later.feed_mg_ppm) = (2, Some(35.0));
+    holds("as first planned", &crop, 50, N::MagnesiumMissed, ACT);
+    let mut lines = crop.lines();
+    lines.insert(0, Line::Lot(later));
+    let told = assess_all(&season(lines), day(50), &Limits::default());
+    assert!(told.all().all(|w| w.name != N::MagnesiumMissed), "the highest revision holds");
+}
+
+#[test]
+fn the_parts_make_the_whole() {
+    let crop =
+        Crop::new().bench_in("B2", "East", 2).filled("B2", "L1", 50, 0).roots(40, 3).on("B2").waters(46, &[4; 5]);
+    let (season, limits) = (crop.season(), Limits::default());
+    let all = assess_all(&season, day(50), &limits);
+    for (bench, told) in &all.by_bench {
+        assert_eq!(told, &assess(&season, bench, day(50), &limits), "{bench}");
+    }
+    assert_eq!(all.wide, assess_wide(&season, day(50), &limits, &all.by_bench));
+    assert!(all.is_flagged("B1") && all.is_flagged("B2"));
+    holds("benches without a finding for 10 days", &crop, 50, N::NotWalked, ACT);
+    holds("two benches are no trouble of the house", &crop, 50, N::HouseTrouble, ABSENT);
+    holds("unmeasured only from the pinch on", &crop, 50, N::Unmeasured, ABSENT);
+    holds("untested", &crop, 50, N::RootZoneUntested, WATCH);
+}

@@ -1,0 +1,247 @@
+//! Water and roots.
+
+use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
+use benchwalk::limits::Limits;
+use benchwalk::record::{How, Kind, LeafSign, Material, RootSign, Where};
+use benchwalk::warnings::{Saw, Step, WarningName as N};
+
+const DAYS: &str = "house rule from water use by week: 8/10 days wet to day 14, 5/7 to day 35, 3/5 after";
+const WILT: &str = "Michigan State Extension: wilting in wet mix points at the roots";
+const BASE: &str = "interview 2019: base at 5 for several hours; 18 h is a house rule";
+const ROOTS: &str = "our classes 0-5; NC State: tops hide root death";
+
+fn wet(from: i64, days: usize) -> Crop {
+    Crop::new().waters(from, &vec![4; days])
+}
+
+#[test]
+fn staying_wet_by_age() {
+    holds(DAYS, &wet(8, 7), 14, N::StayingWet, ABSENT);
+    holds(DAYS, &wet(7, 8), 14, N::StayingWet, WATCH);
+    holds(DAYS, &wet(6, 9), 14, N::StayingWet, WATCH);
+    holds(DAYS, &wet(5, 10), 14, N::StayingWet, ACT);
+    holds(DAYS, &wet(32, 4), 35, N::StayingWet, ABSENT);
+    holds(DAYS, &wet(31, 5), 35, N::StayingWet, WATCH);
+    holds(DAYS, &wet(30, 6), 35, N::StayingWet, WATCH);
+    holds(DAYS, &wet(29, 7), 35, N::StayingWet, ACT);
+    holds(DAYS, &wet(35, 2), 36, N::StayingWet, ABSENT);
+    holds(DAYS, &wet(34, 3), 36, N::StayingWet, WATCH);
+    holds(DAYS, &wet(33, 4), 36, N::StayingWet, WATCH);
+    holds(DAYS, &wet(32, 5), 36, N::StayingWet, ACT);
+}
+
+#[test]
+fn staying_wet_waits_longer_for_wide_pots_and_dull_houses() {
+    let wide = |rim| wet(46, 5).lot(|l| l.rim_cm = Some(rim));
+    holds(DAYS, &wide(18.9), 50, N::StayingWet, ACT);
+    holds(DAYS, &wide(19.0), 50, N::StayingWet, WATCH);
+    holds(DAYS, &wet(45, 6).lot(|l| l.rim_cm = Some(19.0)), 50, N::StayingWet, ACT);
+    let dull = |days| wet(51 - i64::try_from(days).unwrap(), days).site(|s| s.dull_houses = vec!["East".into()]);
+    holds(DAYS, &dull(6), 50, N::StayingWet, WATCH);
+    holds(DAYS, &dull(7), 50, N::StayingWet, ACT);
+    holds(DAYS, &dull(7).lot(|l| l.rim_cm = Some(20.0)), 50, N::StayingWet, WATCH);
+}
+
+#[test]
+fn staying_wet_counts_calendar_days_and_needs_three_readings() {
+    let gap = Crop::new().water(46, 4).water(49, 4).water(50, 4);
+    holds(DAYS, &gap, 50, N::StayingWet, ACT);
+    let two = Crop::new().water(47, 4).water(50, 4);
+    holds(DAYS, &two, 50, N::StayingWet, ABSENT);
+    let broken = Crop::new().waters(44, &[4, 4]).waters(49, &[4, 4]);
+    holds("a run is not carried over days in which no reading spoke", &broken, 50, N::StayingWet, ABSENT);
+    holds("a 3 between ends the run", &Crop::new().waters(46, &[4, 4, 3, 4, 4]), 50, N::StayingWet, ABSENT);
+    holds("a water reading speaks 2 days", &wet(46, 5), 52, N::StayingWet, ACT);
+    holds("a water reading speaks 2 days", &wet(46, 5), 53, N::StayingWet, ABSENT);
+}
+
+#[test]
+fn a_second_sign_makes_a_wet_run_act() {
+    let wet = || wet(3, 3);
+    for sign in [LeafSign::LowerYellow, LeafSign::Rolled, LeafSign::EdgeYellow] {
+        holds("act at any age with a second sign", &wet().leaves(5, &[sign], None), 5, N::StayingWet, ACT);
+    }
+    holds("another sign is none", &wet().leaves(5, &[LeafSign::Stipple], None), 5, N::StayingWet, ABSENT);
+    holds("act at any age with gnats", &wet().wedge(5, 1.0), 5, N::StayingWet, ACT);
+    holds("no gnats found is no sign", &wet().wedge(5, 0.0), 5, N::StayingWet, ABSENT);
+    holds("roots 1 are no sign", &wet().roots(5, 1), 5, N::StayingWet, ABSENT);
+    holds("roots 2", &wet().roots(5, 2), 5, N::StayingWet, ACT);
+    holds("roots 3", &wet().roots(5, 3), 5, N::StayingWet, URGENT);
+    let late = |n| Crop::new().waters(48, &[4, 4, 4]).roots(n, 2);
+    holds("within 7 days", &late(43), 50, N::StayingWet, ACT);
+    holds("8 days ago is too long ago", &late(42), 50, N::StayingWet, WATCH);
+    holds("two wet readings are no run", &Crop::new().waters(4, &[4, 4]).roots(5, 3), 5, N::StayingWet, ABSENT);
+}
+
+#[test]
+fn watering_what_is_wet() {
+    const TWICE: &str = "house rule: twice in 14 days";
+    let once = Crop::new().water(40, 4).watered(40).water(41, 5).water(44, 2);
+    holds("a watering on a 4 and the 5 it makes are one time", &once, 44, N::WateredWet, ABSENT);
+    let twice = |n| once.clone().water(n, 4).watered(n);
+    holds(TWICE, &twice(54), 54, N::WateredWet, ACT);
+    holds(TWICE, &twice(55), 55, N::WateredWet, ABSENT);
+    holds("a reading of 3 is not wet", &once.clone().water(50, 3).watered(50), 50, N::WateredWet, ABSENT);
+    holds("the reading of the day before counts", &once.clone().water(49, 4).watered(50), 50, N::WateredWet, ACT);
+    holds("the reading of two days before does not", &once.clone().water(48, 4).watered(50), 50, N::WateredWet, ABSENT);
+    let jump = once.clone().waters(49, &[4, 5]);
+    holds("a 5 the day after a 4, with no watering written", &jump, 50, N::WateredWet, ACT);
+    holds("a 5 two days after a 4", &once.clone().water(48, 4).water(50, 5), 50, N::WateredWet, ABSENT);
+    let drench = |ml| {
+        let kind =
+            Kind::Nutrient { material: Material::MagnesiumSulfate, ppm: 118.0, how: How::Drench, ml_per_pot: Some(ml) };
+        once.clone().water(50, 4).work(50, kind)
+    };
+    holds("a drench of 150 mL is a watering", &drench(150.0), 50, N::WateredWet, ACT);
+    holds("a drench of 149 mL is none", &drench(149.0), 50, N::WateredWet, ABSENT);
+    holds("feeding is watering", &once.clone().water(50, 4).fed(50, 200.0, None, None), 50, N::WateredWet, ACT);
+}
+
+#[test]
+fn wilting_in_wet_mix() {
+    let wilted = |n, level| Crop::new().water(n, level).leaves(n, &[LeafSign::Wilted], None);
+    holds(WILT, &wilted(40, 4), 40, N::WiltingWet, URGENT);
+    holds("3 is not wet", &wilted(40, 3), 40, N::WiltingWet, ABSENT);
+    holds("common practice: up to day 10 a dry plug", &wilted(10, 5), 10, N::WiltingWet, ACT);
+    holds("common practice: from day 11 the roots", &wilted(11, 5), 11, N::WiltingWet, URGENT);
+    let young = wilted(10, 5).warning(10, N::WiltingWet).expect("told");
+    assert!(young.steps.contains(&Step::FeelThePlug));
+    holds("stands until a roots check", &wilted(40, 5), 55, N::WiltingWet, URGENT);
+    holds("roots 1 lower it to watch", &wilted(40, 5).roots(41, 1), 42, N::WiltingWet, WATCH);
+    holds("roots 2 speak for themselves", &wilted(40, 5).roots(41, 2), 42, N::WiltingWet, ABSENT);
+    holds("a check before it says nothing", &wilted(40, 5).roots(39, 0), 42, N::WiltingWet, URGENT);
+    let recovered = wilted(40, 5).roots(41, 0).leaves(43, &[], None);
+    holds("sound roots and no wilting", &recovered, 43, N::WiltingWet, ABSENT);
+}
+
+#[test]
+fn base_and_top_are_two_readings() {
+    holds(BASE, &Crop::new().watered(39).base(40, 2, 5), 40, N::WetBase, ACT);
+    let soon = |hour| {
+        let kind = Kind::Watered { ml_per_pot: None };
+        Crop::new().at(39, (hour, 0), kind).base(40, 2, 5)
+    };
+    holds(BASE, &soon(13), 40, N::WetBase, ACT);
+    holds(BASE, &soon(14), 40, N::WetBase, ABSENT);
+    holds("no watering written", &Crop::new().base(40, 2, 5), 40, N::WetBase, ACT);
+    holds("4 is not saturated", &Crop::new().base(40, 2, 4), 40, N::WetBase, ABSENT);
+    holds("never averaged with the top", &Crop::new().base(40, 1, 5), 40, N::WetBase, ACT);
+    holds("speaks 2 days", &Crop::new().base(40, 2, 5), 42, N::WetBase, ACT);
+    holds("speaks 2 days", &Crop::new().base(40, 2, 5), 43, N::WetBase, ABSENT);
+    holds("interview 2019: roots do not grow into a base at 1", &Crop::new().base(40, 3, 1), 40, N::DryBase, WATCH);
+    holds("2 is where branched roots form", &Crop::new().base(40, 3, 2), 40, N::DryBase, ABSENT);
+}
+
+#[test]
+fn left_too_dry() {
+    const DRY: &str = "Purdue 2008, Iowa State: drought; two days of three";
+    holds(DRY, &Crop::new().waters(40, &[1, 1]), 41, N::TooDry, ACT);
+    holds(DRY, &Crop::new().waters(40, &[1, 2, 1]), 42, N::TooDry, ACT);
+    holds(DRY, &Crop::new().water(40, 1).water(43, 1), 43, N::TooDry, ABSENT);
+    holds(DRY, &Crop::new().waters(40, &[2, 1]), 41, N::TooDry, ABSENT);
+    holds("a watering between", &Crop::new().water(40, 1).watered(40).water(41, 1), 41, N::TooDry, ABSENT);
+    holds("watered since", &Crop::new().waters(40, &[1, 1]).watered(41), 41, N::TooDry, ABSENT);
+    let wilted = Crop::new().water(40, 1).leaves(40, &[LeafSign::Wilted], None);
+    holds("wilted with water 1", &wilted, 40, N::TooDry, URGENT);
+    holds("wilted with water 1, watered since", &wilted.clone().watered(40), 40, N::TooDry, ABSENT);
+    holds(
+        "wilted with water 2",
+        &Crop::new().water(40, 2).leaves(40, &[LeafSign::Wilted], None),
+        40,
+        N::TooDry,
+        ABSENT,
+    );
+}
+
+#[test]
+fn roots_by_score() {
+    holds(ROOTS, &Crop::new().roots(40, 1), 40, N::RootsBrowning, ABSENT);
+    holds(ROOTS, &Crop::new().roots(40, 2), 40, N::RootsBrowning, ACT);
+    holds(ROOTS, &Crop::new().roots(40, 2), 40, N::RootsFailing, ABSENT);
+    holds(ROOTS, &Crop::new().roots(40, 3), 40, N::RootsFailing, URGENT);
+    holds(ROOTS, &Crop::new().roots(40, 3), 40, N::RootsBrowning, ABSENT);
+    holds("speaks 21 days", &Crop::new().roots(40, 3), 61, N::RootsFailing, URGENT);
+    holds("speaks 21 days", &Crop::new().roots(40, 3), 62, N::RootsFailing, ABSENT);
+    holds("until the next check", &Crop::new().roots(40, 3).roots(47, 1), 47, N::RootsFailing, ABSENT);
+    let steps = |n| Crop::new().roots(n, 3).warning(n, N::RootsFailing).expect("told").steps;
+    assert!(!steps(81).contains(&Step::RecoveryUnlikely), "21 days to the sale");
+    assert!(steps(82).contains(&Step::RecoveryUnlikely), "20 days to the sale (UMass, 13 Nov 2015)");
+}
+
+#[test]
+fn roots_getting_worse() {
+    const WORSE: &str = "house rule: worse at two checks running";
+    holds(WORSE, &Crop::new().roots(33, 0).roots(40, 1), 40, N::RootsBrowning, ABSENT);
+    holds(WORSE, &Crop::new().roots(26, 0).roots(33, 1).roots(40, 1), 40, N::RootsBrowning, WATCH);
+    holds(WORSE, &Crop::new().roots(26, 1).roots(33, 1).roots(40, 1), 40, N::RootsBrowning, ABSENT);
+    let more_bad = Crop::new().bad_roots(26, 1, 1).bad_roots(33, 1, 2).bad_roots(40, 1, 4);
+    holds(WORSE, &more_bad, 40, N::RootsBrowning, WATCH);
+    holds(
+        WORSE,
+        &Crop::new().bad_roots(26, 1, 2).bad_roots(33, 1, 2).bad_roots(40, 1, 3),
+        40,
+        N::RootsBrowning,
+        ABSENT,
+    );
+}
+
+#[test]
+fn roots_with_a_sign() {
+    const SIGN: &str = "Pacific Northwest and UMass guides";
+    for sign in [RootSign::SleeveOff, RootSign::BlackFirm, RootSign::Canker] {
+        holds(SIGN, &Crop::new().root_sign(40, sign), 40, N::RootsDiseased, ACT);
+    }
+    holds(
+        "larvae point at gnats, not a disease",
+        &Crop::new().root_sign(40, RootSign::Larvae),
+        40,
+        N::RootsDiseased,
+        ABSENT,
+    );
+}
+
+#[test]
+fn roots_not_looked_at() {
+    const LOOK: &str = "house rule: 14 days watch, 21 act; 14 and 28 from stage 4";
+    holds(LOOK, &Crop::new(), 13, N::RootsUnchecked, ABSENT);
+    holds(LOOK, &Crop::new(), 14, N::RootsUnchecked, WATCH);
+    holds(LOOK, &Crop::new(), 20, N::RootsUnchecked, WATCH);
+    holds(LOOK, &Crop::new(), 21, N::RootsUnchecked, ACT);
+    holds(LOOK, &Crop::new().roots(30, 0), 43, N::RootsUnchecked, ABSENT);
+    holds(LOOK, &Crop::new().roots(30, 0), 44, N::RootsUnchecked, WATCH);
+    holds(LOOK, &Crop::new().roots(30, 0), 51, N::RootsUnchecked, ACT);
+    holds(LOOK, &Crop::new().roots(70, 0).bracts(75, 4), 91, N::RootsUnchecked, WATCH);
+    holds(LOOK, &Crop::new().roots(70, 0).bracts(75, 4), 98, N::RootsUnchecked, ACT);
+}
+
+#[test]
+fn pots_dying() {
+    const LOST: &str = "house rule: 2 pots in 7 days";
+    holds(LOST, &Crop::new().lost(40, 1, None), 40, N::LossesRising, ABSENT);
+    holds(LOST, &Crop::new().lost(40, 2, None), 40, N::LossesRising, ACT);
+    holds(LOST, &Crop::new().lost(40, 1, Some("rot")).lost(47, 1, Some("wilted")), 47, N::LossesRising, ACT);
+    holds(LOST, &Crop::new().lost(40, 1, Some("rot")).lost(48, 1, Some("wilted")), 48, N::LossesRising, ABSENT);
+    holds("another cause", &Crop::new().lost(40, 5, Some("dropped")), 40, N::LossesRising, ABSENT);
+}
+
+#[test]
+fn a_changed_limit_is_the_growers_own() {
+    let limits = Limits::parse("[water]\ngrown_act = 6\n").expect("good limits");
+    let crop = wet(46, 5).limits(|l| *l = limits.clone());
+    holds("your limit: 6 days", &crop, 50, N::StayingWet, WATCH);
+    let crop = wet(45, 6).limits(|l| *l = limits);
+    let warning = crop.warning(50, N::StayingWet).expect("told");
+    assert_eq!(warning.level, benchwalk::warnings::Level::Act);
+    let own = warning.saw.iter().any(|s| matches!(s, Saw::Figure { limit: Some(limit), .. } if limit.own));
+    assert!(own, "{:?}", warning.saw);
+}
+
+#[test]
+fn leaf_signs_speak_seven_days_or_until_a_look_without_them() {
+    let wet = |n: i64| Crop::new().waters(n - 2, &[4, 4, 4]).leaves(40, &[LeafSign::Rolled], Some(Where::Old));
+    holds("7 days", &wet(47), 47, N::StayingWet, ACT);
+    holds("8 days", &wet(48), 48, N::StayingWet, WATCH);
+    holds("a look without", &wet(47).leaves(44, &[], None), 47, N::StayingWet, WATCH);
+    let young = wet(47).at(40, (7, 3), Kind::Leaves { signs: vec![], r#where: Some(Where::Young) });
+    holds("the same day's look at other leaves ends nothing", &young, 47, N::StayingWet, ACT);
+}
