@@ -1,6 +1,7 @@
 //! What can be typed after `benchwalk`.
 
-use chrono::{Datelike, NaiveDate};
+use crate::record::{Value, parse, rules, schema};
+use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -132,22 +133,17 @@ pub enum UnitsArg {
     Metric,
 }
 
-/// A day, exactly `YYYY-MM-DD`, 2000 to 2100.
+/// A day, as journals have it.
 pub(super) fn day(text: &str) -> Result<NaiveDate, String> {
-    // The library also takes a two-digit year and a sign; only what reads back the same is meant.
-    NaiveDate::parse_from_str(text, "%Y-%m-%d")
-        .ok()
-        .filter(|d| d.format("%Y-%m-%d").to_string() == text && (2000..=2100).contains(&d.year()))
-        .ok_or_else(|| "a day is written YYYY-MM-DD, from 2000 to 2100, like 2026-10-12".to_owned())
+    parse::day(text).ok_or_else(|| "a day is written YYYY-MM-DD, from 2000 to 2100, like 2026-10-12".to_owned())
 }
 
-/// Who writes.
+/// Who writes, by the rule of the journal's field.
 pub(super) fn who(text: &str) -> Result<String, String> {
-    let text = text.trim();
-    if (1..=8).contains(&text.chars().count()) && !text.chars().any(char::is_control) {
-        Ok(text.to_owned())
-    } else {
-        Err("who writes is 1 to 8 characters, like ml".to_owned())
+    let value = Value::Text(text.trim().to_owned());
+    match schema::ENTRY.field("by").and_then(|field| rules::check_value(field, &value)) {
+        None => Ok(text.trim().to_owned()),
+        Some(fault) => Err(fault.text),
     }
 }
 
@@ -172,7 +168,7 @@ mod tests {
     #[test]
     fn who_is_short() {
         assert_eq!(who(" ml ").unwrap(), "ml");
-        for wrong in ["", "   ", "ninechars", "a\u{1b}b"] {
+        for wrong in ["", "   ", "ninechars", "a\u{1b}b", "m l"] {
             assert!(who(wrong).is_err(), "{wrong:?}");
         }
     }

@@ -16,7 +16,7 @@ fn who_writes_comes_from_the_option_then_the_config_file() {
     assert!(laptop.done(&[]).ends_with("by Some(\"ml\")\n"));
     assert!(laptop.done(&["--by", "rk"]).ends_with("by Some(\"rk\")\n"));
     for (text, wanted) in
-        [("by = \"much too long\"", "by: who writes is 1 to 8"), ("buy = 1", "buy"), ("by = ", "line 1")]
+        [("by = \"much too long\"", "give 1 to 8 characters"), ("buy = 1", "buy"), ("by = ", "line 1")]
     {
         laptop.file("config/config.toml", text);
         let said = laptop.run(&[]);
