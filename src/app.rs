@@ -92,7 +92,7 @@ impl App {
                 all.extend(shared.season.entries().iter().cloned());
                 shared.season = Season::new(shared.season.plan().clone(), all);
                 shared.loaded = true;
-                shared.cache.all_stale(&shared.season);
+                shared.all_stale();
             }
             Task::NotOpened(why) if why.contains('\n') => {
                 let effects = vec![Effect::Go(To::Text("Not imported", why))];
@@ -106,8 +106,11 @@ impl App {
 
     /// Works something out while nothing happens. False when nothing is left.
     pub fn idle(&mut self) -> bool {
-        let Shared { season, cache, limits, day, loaded, .. } = &mut self.shared;
-        *loaded && cache.step(season, *day, limits)
+        let more = self.shared.step();
+        if more && self.shared.cache.is_fresh() && (self.shared.before.is_fresh() || !self.shared.before.is_begun()) {
+            self.screen.update(&mut self.shared, &Msg::Changed);
+        }
+        more
     }
 
     fn key(&mut self, key: crate::input::Key) -> Vec<Effect> {
@@ -263,6 +266,6 @@ fn not_saved(shared: &mut Shared, ids: &[uuid::Uuid], why: &str, again: bool) {
     shared.trail.retain(|id| !ids.contains(id));
     let kept = shared.season.entries().iter().filter(|e| !ids.contains(&e.id)).cloned().collect();
     shared.season = Season::new(shared.season.plan().clone(), kept);
-    shared.cache.all_stale(&shared.season);
+    shared.all_stale();
     shared.trouble(format!("NOT SAVED: {why}"));
 }

@@ -49,6 +49,11 @@ impl Cache {
         self.stale.is_empty() && !self.wide_stale
     }
 
+    /// True when something was worked out since all of it was to be.
+    pub fn is_begun(&self) -> bool {
+        !self.benches.is_empty()
+    }
+
     /// Every warning, those of benches in walking order first.
     pub fn warnings<'a>(&'a self, season: &'a Season) -> impl Iterator<Item = &'a Warning> {
         let benches = season.benches().into_iter().filter_map(|b| self.bench(&b.bench));

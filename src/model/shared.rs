@@ -44,6 +44,8 @@ pub struct Shared {
     pub limits_file: Option<String>,
     /// What was worked out of the season, bench by bench.
     pub cache: Cache,
+    /// What was worked out of it for the day before, to tell what is new, worse and over.
+    pub before: Cache,
     /// The time.
     pub stamp: Stamp,
     /// The day that new entries belong to.
@@ -79,6 +81,7 @@ impl Shared {
             season,
             limits,
             limits_file: None,
+            before: cache.clone(),
             cache,
             stamp,
             day: stamp.now.date_naive(),
@@ -104,10 +107,25 @@ impl Shared {
         let turned = today != self.day;
         if turned {
             self.day = today;
-            self.cache.all_stale(&self.season);
+            self.all_stale();
             self.said = Some(Said::Plain(format!("It is now {}. New entries go to this day.", day::long(today))));
         }
         turned
+    }
+
+    /// Everything is to be worked out anew.
+    pub fn all_stale(&mut self) {
+        self.cache.all_stale(&self.season);
+        self.before.all_stale(&self.season);
+    }
+
+    /// Works something out: today first, then the day before. False when nothing is left.
+    pub fn step(&mut self) -> bool {
+        if !self.loaded {
+            return false;
+        }
+        let before = self.day.pred_opt().unwrap_or(self.day);
+        self.cache.step(&self.season, self.day, &self.limits) || self.before.step(&self.season, before, &self.limits)
     }
 
     /// An id for an entry made now.

@@ -44,7 +44,7 @@ impl Screen {
     pub fn open(to: &To, shared: &mut Shared) -> Option<Self> {
         match to {
             To::Walk(from) => walk::State::open(from.as_deref(), shared).map(Self::Walk),
-            To::Review => Some(Self::Review(review::State::default())),
+            To::Review => Some(Self::Review(review::State::new(shared))),
             To::Bench(code) => Some(Self::Bench(bench::State::new(code, shared))),
             _ => None,
         }

@@ -41,7 +41,8 @@ fn translate_key(key: KeyEvent) -> Option<Key> {
         KeyCode::F(n) => Code::F(n),
         _ => return None,
     };
-    let alt = key.modifiers.contains(KeyModifiers::ALT);
+    // Esc and the key after it, sent close together, read as that key with Alt; two Esc as one with Alt.
+    let alt = key.modifiers.contains(KeyModifiers::ALT) && code != Code::Esc;
     Some(Key { code, ctrl, alt, repeat: key.kind == KeyEventKind::Repeat })
 }
 

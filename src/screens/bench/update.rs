@@ -1,12 +1,42 @@
-//! To be written.
-use super::State;
+//! What the Bench page does.
+
+use super::{State, rows};
 use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
+use crate::record::Place;
 
 /// Takes what the page is told.
-pub fn update(_state: &mut State, _shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
+    let last = rows::rows(state, shared, usize::from(shared.size.0)).len().saturating_sub(height);
+    let bench = state.bench.clone();
     match msg {
-        Msg::Do(Command::Back) => vec![Effect::Go(To::Back)],
-        _ => Vec::new(),
+        Msg::Do(Command::Down) => state.top = state.top.saturating_add(1),
+        Msg::Do(Command::Up) => state.top = state.top.saturating_sub(1),
+        Msg::Do(Command::PageDown) => state.top = state.top.saturating_add(height.saturating_sub(2)),
+        Msg::Do(Command::PageUp) => state.top = state.top.saturating_sub(height.saturating_sub(2)),
+        Msg::Do(Command::First) => state.top = 0,
+        Msg::Do(Command::Last) => state.top = last,
+        Msg::Do(Command::BenchAfter) => turn(state, shared, true),
+        Msg::Do(Command::BenchBefore) => turn(state, shared, false),
+        Msg::Do(Command::WalkHere) => return vec![Effect::Go(To::Walk(Some(bench)))],
+        Msg::Do(Command::Note) => return vec![Effect::Go(To::Note(Place::Bench(bench)))],
+        Msg::Do(Command::More) => return vec![Effect::Go(To::More(bench))],
+        Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
+        Msg::Ask(_) => return vec![Effect::Go(To::Walk(Some(bench)))],
+        _ => {}
+    }
+    state.top = state.top.min(last);
+    Vec::new()
+}
+
+/// To the bench before or after in walking order.
+fn turn(state: &mut State, shared: &mut Shared, onward: bool) {
+    let benches = shared.season.benches();
+    let at = benches.iter().position(|b| b.bench == state.bench).unwrap_or(0);
+    let to = if onward { at.checked_add(1) } else { at.checked_sub(1) };
+    match to.and_then(|i| benches.get(i)).map(|b| b.bench.clone()) {
+        Some(code) => *state = State::new(&code, shared),
+        None => shared.say(if onward { "This is the last bench." } else { "This is the first bench." }),
     }
 }

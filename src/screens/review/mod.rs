@@ -1,17 +1,61 @@
-//! To be written.
+//! The Evening review: tomorrow's work first, then each trouble with what was seen, why it matters and what to do next.
+
+mod rows;
 mod update;
 mod view;
-use crate::model::Shared;
+
 pub use update::update;
 pub use view::view;
-/// Where the mark stands.
+
+use crate::model::Shared;
+use crate::report::review::{Review, build};
+use crate::report::troubles::Trouble;
+use crate::warnings::Warning;
+
+/// The review as last put together, and where the mark stands.
 #[derive(Debug, Clone, Default)]
-pub struct State {}
+pub struct State {
+    review: Option<Review>,
+    /// True when yesterday was worked out too, so that new, worse and over are known.
+    compared: bool,
+    /// The trouble marked, counted as they are shown.
+    at: usize,
+    top: usize,
+    basis: bool,
+}
+
 impl State {
+    /// The review as far as it is worked out.
+    pub fn new(shared: &Shared) -> Self {
+        let mut state = Self::default();
+        state.renew(shared);
+        state
+    }
+
+    /// Puts the review together anew, once everything is worked out.
+    fn renew(&mut self, shared: &Shared) {
+        if !shared.loaded || !shared.cache.is_fresh() {
+            return;
+        }
+        self.compared = shared.before.is_fresh();
+        let today: Vec<Warning> = shared.cache.warnings(&shared.season).cloned().collect();
+        let before: Vec<Warning> = shared.before.warnings(&shared.season).cloned().collect();
+        let limits = shared.limits_file.clone().unwrap_or_else(|| "the defaults".to_owned());
+        self.review = build(&shared.season, shared.day, today, &before, limits);
+    }
+
+    /// The troubles in the order they are shown: flagged, watched, put off.
+    fn troubles(&self) -> Vec<&Trouble> {
+        let Some(review) = &self.review else { return Vec::new() };
+        let first = review.flagged().map(|(t, _)| t).chain(review.watched().map(|(t, _)| t));
+        first.chain(review.put_off()).collect()
+    }
+
     /// The first bench of the trouble marked.
     pub fn bench(&self, _shared: &Shared) -> Option<String> {
-        None
+        self.troubles().get(self.at).and_then(|t| t.benches.first().cloned())
     }
+
     /// The title of the page.
     pub fn title(&self, _shared: &Shared) -> String {
         "Evening review".to_owned()

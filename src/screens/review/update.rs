@@ -1,12 +1,59 @@
-//! To be written.
-use super::State;
+//! What the Evening review does.
+
+use super::{State, rows};
 use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
 
 /// Takes what the page is told.
-pub fn update(_state: &mut State, _shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
     match msg {
-        Msg::Do(Command::Back) => vec![Effect::Go(To::Back)],
-        _ => Vec::new(),
+        Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
+        Msg::Do(Command::BenchPage) => {
+            return state.bench(shared).map(|b| Effect::Go(To::Bench(b))).into_iter().collect();
+        }
+        Msg::Do(Command::Basis) => state.basis = !state.basis,
+        Msg::Do(command) => turn(state, shared, *command),
+        Msg::NewDay | Msg::Changed => state.renew(shared),
+        Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {}
+    }
+    let count = state.troubles().len();
+    state.at = state.at.min(count.saturating_sub(1));
+    Vec::new()
+}
+
+/// Moves the mark, and what is seen with it.
+fn turn(state: &mut State, shared: &Shared, command: Command) {
+    let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
+    let last = state.troubles().len().saturating_sub(1);
+    match command {
+        Command::Down => state.at = state.at.saturating_add(1).min(last),
+        Command::Up => state.at = state.at.saturating_sub(1),
+        Command::PageDown => state.top = state.top.saturating_add(height.saturating_sub(2)),
+        Command::PageUp => state.top = state.top.saturating_sub(height.saturating_sub(2)),
+        Command::First => (state.at, state.top) = (0, 0),
+        Command::Last => state.at = last,
+        _ => return,
+    }
+    let rows = rows::rows(state, shared, usize::from(shared.size.0));
+    let most = rows.len().saturating_sub(height);
+    let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.trouble.is_some()).map(|(i, _)| i).collect();
+    match command {
+        Command::PageDown | Command::PageUp => {
+            state.top = state.top.min(most);
+            if let Some(at) = heads.iter().position(|row| *row >= state.top && *row < state.top.saturating_add(height))
+            {
+                state.at = at;
+            }
+        }
+        Command::Up if state.at == 0 => state.top = 0,
+        Command::Up | Command::Down | Command::Last => {
+            let row = heads.get(state.at).copied().unwrap_or(0);
+            // A trouble takes some rows below its head.
+            let end = heads.get(state.at.saturating_add(1)).copied().unwrap_or(rows.len());
+            if row < state.top || end > state.top.saturating_add(height) {
+                state.top = row.saturating_sub(1).min(most);
+            }
+        }
+        _ => {}
     }
 }

@@ -1,0 +1,212 @@
+//! The rows of the Bench page, top to bottom: what stands there, fourteen days of digits, the warnings, the record.
+
+use super::State;
+use crate::model::Shared;
+use crate::record::{Entry, Kind, KindName, PestCount, Place};
+use crate::report::{day, entry, words};
+use crate::season::{History, Written};
+use crate::ui::{Role, wrap};
+use crate::units::{Length, Quantity};
+use crate::warnings::Level;
+use chrono::{Datelike, Days, NaiveDate};
+use ratatui::text::{Line, Span};
+
+/// Days in the table.
+const DAYS: u64 = 14;
+
+/// A row of the table: its name, and the digit an entry gives.
+type Track = (&'static str, fn(&Kind) -> Option<String>);
+
+const TRACKS: [Track; 8] = [
+    ("water", |kind| match kind {
+        Kind::Water { level, .. } => Some(level.to_string()),
+        _ => None,
+    }),
+    ("base", |kind| match kind {
+        Kind::Water { base, .. } => base.map(|b| b.to_string()),
+        _ => None,
+    }),
+    ("watered", |kind| matches!(kind, Kind::Watered { .. }).then(|| "w".to_owned())),
+    ("fed", |kind| matches!(kind, Kind::Fed { .. }).then(|| "f".to_owned())),
+    ("roots", |kind| match kind {
+        Kind::Roots { score, .. } => Some(score.to_string()),
+        _ => None,
+    }),
+    ("bracts", |kind| match kind {
+        Kind::Bracts { stage } => Some(stage.to_string()),
+        _ => None,
+    }),
+    ("leaves", |kind| match kind {
+        Kind::Leaves { signs, .. } => Some(signs.len().to_string()),
+        _ => None,
+    }),
+    ("whitefly", |kind| match kind {
+        Kind::Pests { count: PestCount::Plants { infested, .. }, pest: crate::record::PestName::Whitefly } => {
+            Some(infested.to_string())
+        }
+        _ => None,
+    }),
+];
+
+/// All rows of the page.
+pub(super) fn rows(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+    let mut lines = stands(state, shared);
+    let history = shared.season.history(state.bench(), shared.day);
+    lines.push(Line::default());
+    lines.extend(table(&history, shared));
+    lines.extend(height(state, shared));
+    lines.extend(warned(state, shared, cells));
+    lines.push(Line::default());
+    lines.push(Line::styled("Written down, newest first", shared.look.style(Role::Head)));
+    let written = shared.season.written(state.bench());
+    if written.is_empty() {
+        lines.push(Line::raw("  Nothing yet."));
+    }
+    for one in written.iter().rev() {
+        lines.extend(record(one, shared, cells));
+    }
+    lines
+}
+
+/// What stands on the bench, and whether one may go there.
+fn stands(state: &State, shared: &Shared) -> Vec<Line<'static>> {
+    let mut lines = Vec::new();
+    let house = shared.season.bench(state.bench()).map(|b| b.house.clone()).unwrap_or_default();
+    match shared.season.standing(state.bench(), shared.day) {
+        None => lines.push(Line::raw(format!("house {house}  empty"))),
+        Some(standing) => {
+            lines.push(Line::raw(format!(
+                "house {house}  lot {}  {} pots since {}",
+                standing.lot,
+                standing.pots,
+                day::short(standing.since)
+            )));
+            if let Some(lot) = shared.season.lot(&standing.lot) {
+                let age = shared.day.signed_duration_since(lot.planted).num_days();
+                let left = lot.ready_by.signed_duration_since(shared.day).num_days();
+                lines.push(Line::raw(format!(
+                    "{}, {}  day {age} since {}  sale {} in {left} days",
+                    lot.cultivar,
+                    lot.container,
+                    day::short(lot.planted),
+                    day::short(lot.ready_by)
+                )));
+            }
+        }
+    }
+    if let Some(until) = shared.closed_until(state.bench()) {
+        let text = format!(
+            "CLOSED until {} {}, as known here; the posted sign decides.",
+            day::weekday(until.date_naive()),
+            day::time(&until)
+        );
+        lines.push(Line::styled(text, shared.look.style(Role::Closed)));
+    }
+    lines
+}
+
+/// Fourteen days as digits, today first.
+fn table(history: &History<'_>, shared: &Shared) -> Vec<Line<'static>> {
+    let look = shared.look;
+    let days: Vec<NaiveDate> = (0..DAYS).filter_map(|n| shared.day.checked_sub_days(Days::new(n))).collect();
+    let heads: String = days.iter().map(|d| format!("{:>3}", d.day())).collect();
+    let title = format!("{:<10}{heads}", format!("{}, back", shared.day.format("%b")));
+    let mut lines = vec![Line::styled(title, look.style(Role::Head))];
+    for (name, digit) in TRACKS {
+        let mut spans = vec![Span::styled(format!("{name:<10}"), look.style(Role::Label))];
+        for that in &days {
+            let found = history.on(*that).filter_map(|e| Some((digit(&e.kind)?, e))).next();
+            let (text, role) = match found {
+                Some((digit, e)) if shared.pending.contains(&e.id) => (format!("{digit}*"), Role::Pending),
+                Some((digit, _)) => (digit, Role::Plain),
+                None => (look.glyphs().none.to_owned(), Role::Plain),
+            };
+            spans.push(Span::styled(format!("{text:>3}"), look.style(role)));
+        }
+        lines.push(Line::from(spans));
+    }
+    lines
+}
+
+/// The last height, in words.
+fn height(state: &State, shared: &Shared) -> Option<Line<'static>> {
+    let now = shared.cache.bench(state.bench())?.height?;
+    let system = shared.system();
+    let against = match now.beyond_cm {
+        None => String::new(),
+        Some(0.0) => ", inside its window".to_owned(),
+        Some(beyond) if beyond > 0.0 => format!(", {} above its window", Length::from_cm(beyond).show(system)),
+        Some(beyond) => format!(", {} below its window", Length::from_cm(-beyond).show(system)),
+    };
+    let text = format!("{} on {}{against}", Length::from_cm(now.mean_cm).show(system), day::short(now.day));
+    let name = Span::styled(format!("{:<11}", "height"), shared.look.style(Role::Label));
+    Some(Line::from(vec![name, Span::raw(text)]))
+}
+
+/// What the rules say of the bench, its lot and its house.
+fn warned(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+    let bench = state.bench();
+    let own = shared.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();
+    let wide = shared.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench)).cloned();
+    let mut lines = Vec::new();
+    for warning in own.into_iter().chain(wide) {
+        if lines.is_empty() {
+            lines.push(Line::default());
+            lines.push(Line::styled("Warnings", shared.look.style(Role::Head)));
+        }
+        let role = match warning.level {
+            Level::Watch => Role::Watch,
+            Level::Act => Role::Act,
+            Level::Urgent => Role::Urgent,
+        };
+        let off = warning.put_off_until.map(|d| format!(", put off until {}", day::short(d))).unwrap_or_default();
+        let of = if matches!(warning.place, Place::Bench(_)) {
+            String::new()
+        } else {
+            format!(" ({})", words::place(&warning))
+        };
+        let text = format!(
+            "{}{of} since {}{off}. {}",
+            words::title(warning.name),
+            day::short(warning.since),
+            words::next(&warning).first().cloned().unwrap_or_default()
+        );
+        for (i, line) in wrap(&text, cells.saturating_sub(10)).into_iter().enumerate() {
+            let lead = if i == 0 { format!("  {:<8}", warning.level.code()) } else { " ".repeat(10) };
+            lines.push(Line::from(vec![Span::styled(lead, shared.look.style(role)), Span::raw(line)]));
+        }
+    }
+    lines
+}
+
+/// One entry of the record, with the strike that took it out.
+fn record(one: &Written<'_>, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+    let written: &Entry = one.entry;
+    let look = shared.look;
+    if written.name() == KindName::Strike {
+        // It is told beside the entry it took out.
+        return Vec::new();
+    }
+    let place = match &written.place {
+        Place::Bench(_) => String::new(),
+        other => format!(" ({} {})", other.field(), other.code()),
+    };
+    let pending = if shared.pending.contains(&written.id) { " *not yet saved" } else { "" };
+    let struck = one.struck_by.map(|s| match &s.kind {
+        Kind::Strike { why, .. } => format!("  STRUCK OUT {}: {why}", day::short(s.day())),
+        _ => String::new(),
+    });
+    let lead = format!("  {:<7}{} {:<9}", day::short(written.day()), day::time(&written.at), written.by);
+    let text = format!("{}{place}{pending}", entry::line(written, shared.system()));
+    let text = format!("{text}{}", struck.clone().unwrap_or_default());
+    let style = look.style(if struck.is_some() { Role::Struck } else { Role::Plain });
+    let room = cells.saturating_sub(lead.len());
+    wrap(&text, room)
+        .into_iter()
+        .enumerate()
+        .map(|(i, line)| {
+            let lead = if i == 0 { lead.clone() } else { " ".repeat(lead.len()) };
+            Line::from(vec![Span::styled(lead, look.style(Role::Label)), Span::styled(line, style)])
+        })
+        .collect()
+}

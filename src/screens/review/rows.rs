@@ -1,0 +1,223 @@
+//! The rows of the Evening review, top to bottom.
+
+use super::State;
+use crate::model::Shared;
+use crate::report::cautions::KEEP_OUT;
+use crate::report::review::{Change, Review};
+use crate::report::troubles::Trouble;
+use crate::report::{day, words};
+use crate::ui::{Role, wrap};
+use crate::warnings::Level;
+use ratatui::text::{Line, Span};
+
+/// Pieces of evidence told for one warning; the newest count most.
+const SAW: usize = 5;
+
+/// A row of the page; the first row of a trouble carries its number.
+pub(super) struct Row {
+    pub(super) line: Line<'static>,
+    pub(super) trouble: Option<usize>,
+}
+
+/// Rows being put together.
+struct Rows<'a> {
+    shared: &'a Shared,
+    cells: usize,
+    rows: Vec<Row>,
+    /// Troubles begun.
+    count: usize,
+}
+
+/// All rows of the page.
+pub(super) fn rows(state: &State, shared: &Shared, cells: usize) -> Vec<Row> {
+    let mut all = Rows { shared, cells, rows: Vec::new(), count: 0 };
+    let Some(review) = &state.review else {
+        all.text("", &format!("{} Working it out.", shared.look.glyphs().later));
+        return all.rows;
+    };
+    all.head(review);
+    all.work(review);
+    for (trouble, change) in review.flagged() {
+        all.blank();
+        all.block(state, trouble, state.compared.then_some(*change));
+    }
+    let mut first = true;
+    for (trouble, change) in review.watched() {
+        if std::mem::take(&mut first) {
+            all.heading("To watch");
+        }
+        all.watched(state, trouble, state.compared.then_some(*change));
+    }
+    all.rest(state, review);
+    all.rows
+}
+
+impl Rows<'_> {
+    fn push(&mut self, line: Line<'static>) {
+        self.rows.push(Row { line, trouble: None });
+    }
+
+    fn blank(&mut self) {
+        self.push(Line::default());
+    }
+
+    fn heading(&mut self, text: &'static str) {
+        self.blank();
+        self.push(Line::styled(text, self.shared.look.style(Role::Head)));
+    }
+
+    /// A label and its text, wrapped and hung under the text's start.
+    fn text(&mut self, label: &str, text: &str) {
+        let hang = usize::from(crate::ui::width(label));
+        for (i, line) in wrap(text, self.cells.saturating_sub(hang)).into_iter().enumerate() {
+            let lead = if i == 0 { label.to_owned() } else { " ".repeat(hang) };
+            let lead = Span::styled(lead, self.shared.look.style(Role::Label));
+            self.push(Line::from(vec![lead, Span::raw(line)]));
+        }
+    }
+
+    fn head(&mut self, review: &Review) {
+        let mut flagged: Vec<&String> = review.flagged().flat_map(|(t, _)| &t.benches).collect();
+        flagged.sort_unstable();
+        flagged.dedup();
+        let text = format!(
+            "{} of {} benches walked, {} flagged. Limits: {}.",
+            review.walked,
+            review.benches,
+            flagged.len(),
+            review.limits
+        );
+        self.text("", &text);
+    }
+
+    fn work(&mut self, review: &Review) {
+        self.heading("Tomorrow");
+        if review.work.is_empty() && review.closed.is_empty() {
+            self.text("  ", "Nothing beyond the round.");
+        }
+        for task in &review.work {
+            let house = if task.house.is_empty() { "all" } else { &task.house };
+            let last = if task.sick { " Walk it last." } else { "" };
+            self.text(&format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
+        }
+        for closed in &review.closed {
+            let until = format!("{} {}", day::weekday(closed.until.date_naive()), day::time(&closed.until));
+            self.text("  closed   ", &format!("{} until {until} ({KEEP_OUT})", closed.bench));
+        }
+    }
+
+    /// The head row of a trouble; marked when the mark stands on it.
+    fn trouble(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
+        let look = self.shared.look;
+        let number = self.count;
+        self.count = self.count.saturating_add(1);
+        let chosen = state.at == number;
+        let role = match trouble.level {
+            Level::Watch => Role::Watch,
+            Level::Act => Role::Act,
+            Level::Urgent => Role::Urgent,
+        };
+        let place = trouble.place();
+        let lot = trouble.lot.as_deref().filter(|_| !place.starts_with("lot"));
+        let lot = lot.map_or_else(String::new, |l| format!(" ({l})"));
+        let mark = if chosen { look.glyphs().here } else { " " };
+        let change = change.map_or_else(String::new, |c| format!(" ({})", c.text()));
+        let name = crate::ui::fit(&format!("{mark} {place}{lot}"), self.cells.saturating_sub(56).max(18));
+        let title = crate::ui::fit(&trouble.title(), self.cells.saturating_sub(name.len()).saturating_sub(16));
+        let style = look.style(if chosen { Role::Chosen } else { Role::Title });
+        self.rows.push(Row {
+            line: Line::from(vec![
+                Span::styled(name, style),
+                Span::raw(" "),
+                Span::styled(trouble.level.code(), look.style(role)),
+                Span::raw(format!("{change}  {}", title.trim_end())),
+            ]),
+            trouble: Some(number),
+        });
+    }
+
+    fn block(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
+        self.trouble(state, trouble, change);
+        let Some(lead) = trouble.lead() else { return };
+        let saw = evidence(trouble, self.shared);
+        if !saw.is_empty() {
+            self.text("    saw   ", &saw.join("; "));
+        }
+        self.text("    why   ", words::words(lead.name).why);
+        let mut label = "    next  ";
+        for step in trouble.next() {
+            self.text(label, &step);
+            label = "          ";
+        }
+        let again = trouble.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
+        self.text("    again ", &format!("{}, seen since {}", day::weekday(again), day::short(lead.since)));
+        if state.basis {
+            self.basis(trouble);
+        }
+    }
+
+    fn watched(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
+        self.trouble(state, trouble, change);
+        if state.at.saturating_add(1) == self.count {
+            let saw = evidence(trouble, self.shared);
+            if !saw.is_empty() {
+                self.text("    saw   ", &saw.join("; "));
+            }
+            for step in trouble.next().into_iter().take(1) {
+                self.text("    next  ", &step);
+            }
+        }
+        if state.basis {
+            self.basis(trouble);
+        }
+    }
+
+    /// What each of its warnings rests on.
+    fn basis(&mut self, trouble: &Trouble) {
+        let mut told = Vec::new();
+        for part in &trouble.parts {
+            if !told.contains(&part.name) {
+                told.push(part.name);
+                self.text("    basis ", &format!("{}: {}", words::title(part.name), part.basis));
+            }
+        }
+    }
+
+    fn rest(&mut self, state: &State, review: &Review) {
+        let mut first = true;
+        for trouble in review.put_off() {
+            if std::mem::take(&mut first) {
+                self.heading("Put off");
+            }
+            self.trouble(state, trouble, None);
+            let until = trouble.put_off_until.map_or_else(String::new, day::weekday);
+            self.text("    until ", &until);
+        }
+        if state.compared && !review.over.is_empty() {
+            self.heading("Over since yesterday");
+            for (title, place) in &review.over {
+                self.text("  ", &format!("{title} on {place}"));
+            }
+        }
+        if !state.compared {
+            self.blank();
+            self.text("", &format!("{} Comparing with yesterday.", self.shared.look.glyphs().later));
+        }
+    }
+}
+
+/// The newest evidence of all parts, told once, oldest first.
+fn evidence(trouble: &Trouble, shared: &Shared) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    // One bench's evidence stands for all benches of the same trouble.
+    let first = trouble.lead().map(|w| &w.benches);
+    for part in trouble.parts.iter().filter(|w| Some(&w.benches) == first) {
+        for piece in part.saw.iter().rev().take(SAW).rev() {
+            let text = words::saw(piece, shared.system());
+            if !all.contains(&text) {
+                all.push(text);
+            }
+        }
+    }
+    all
+}
