@@ -52,6 +52,8 @@ pub enum Action {
     Backup(BackupArgs),
     /// Print the evening review.
     Review(ReviewArgs),
+    /// Print the round of a day for paper, with boxes to tick.
+    Sheet(SheetArgs),
     /// Reckon what to measure out for a growth regulator, an extra nutrient or a feed.
     Mix(super::mix::MixArgs),
     /// Print the limits the rules go by, with unit and basis, as a file to edit.
@@ -62,6 +64,10 @@ pub enum Action {
     Calendar(super::calendar::CalendarArgs),
     /// Reckon vapor pressure deficit, dew point, mean temperature, DIF and daily light.
     Climate(super::climate::ClimateArgs),
+    /// Print the completions of a shell.
+    Completions(CompletionsArgs),
+    /// Print the manual page (troff, for `man`).
+    Man,
 }
 
 /// Options of `demo`.
@@ -86,6 +92,18 @@ pub struct ExportArgs {
     /// Where to; without it standard output.
     #[arg(value_name = "FILE")]
     pub file: Option<PathBuf>,
+    /// As what.
+    #[arg(long, value_enum, default_value_t = ExportFormat::Journal)]
+    pub format: ExportFormat,
+}
+
+/// Forms of an export.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ExportFormat {
+    /// Everything, to be read in again.
+    Journal,
+    /// The entries alone, for a spreadsheet.
+    Csv,
 }
 
 /// Options of `review`.
@@ -105,6 +123,31 @@ pub enum ReviewFormat {
     Json,
     /// To print or to send.
     Html,
+}
+
+/// Options of `sheet`.
+#[derive(Debug, Args)]
+pub struct SheetArgs {
+    /// How to print it.
+    #[arg(long, value_enum, default_value_t = PaperFormat::Text)]
+    pub format: PaperFormat,
+}
+
+/// Forms of what is meant for a printer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PaperFormat {
+    /// Plain text, 80 columns.
+    Text,
+    /// A page for the printer or a phone.
+    Html,
+}
+
+/// Options of `completions`.
+#[derive(Debug, Args)]
+pub struct CompletionsArgs {
+    /// The shell.
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
 }
 
 /// Options of `backup`.

@@ -15,6 +15,7 @@ mod files;
 mod import;
 mod limits;
 mod log;
+mod manual;
 mod mix;
 mod night;
 mod place;
@@ -22,6 +23,7 @@ mod review;
 mod screens;
 mod season_file;
 mod settings;
+mod sheet;
 mod typed;
 
 pub use error::CommandError;
@@ -121,6 +123,9 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Export(args)) => export::run(&args, context),
         Some(Action::Backup(args)) => backup::run(&args, context),
         Some(Action::Review(args)) => review::run(&args, context),
+        Some(Action::Sheet(args)) => sheet::run(&args, context),
+        Some(Action::Completions(args)) => manual::completions(&args, context),
+        Some(Action::Man) => manual::page(context),
         Some(Action::Mix(args)) => mix::run(&args, context),
         Some(Action::Limits) => limits::run(context),
         Some(Action::Night(args)) => night::run(&args, context),

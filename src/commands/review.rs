@@ -16,11 +16,7 @@ pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), Co
     let text = match args.format {
         ReviewFormat::Text => review::text(&review),
         ReviewFormat::Html => html::review(&review),
-        ReviewFormat::Json => {
-            let mut text = review::json(&review).map_err(std::io::Error::from)?;
-            text.push('\n');
-            text
-        }
+        ReviewFormat::Json => review::json(&review).map_err(std::io::Error::from)?,
     };
     context.out.write_all(text.as_bytes())?;
     context.out.flush()?;

@@ -41,9 +41,9 @@ pub struct Sheet {
 
 /// The meaning of the digits, printed once.
 const SCALES: [&str; 3] = [
-    "water 1 dry, 2 medium dry, 3 medium, 4 wet, 5 saturated: lift the pot, look at its surface",
-    "roots, worst pot: 0 white to the edge, 1 to 10 % brown, 2 to 25, 3 to 50, 4 to 75, 5 more or dead",
-    "bracts 1 green, 2 coloring, 3 and buds, 4 colored, 5 some pollen, 6 all pollen, 7 seed",
+    "water 1 dry, 2 light, 3 middle, 4 heavy, 5 soaked: lift a pot, look at its top",
+    "roots, worst pot: 0 white, 1 to 10 % brown, 2 to 25, 3 to 50, 4 to 75, 5 more",
+    "bracts 1 green, 2 coloring, 3 and buds, 4 colored, 5 some pollen, 6 all, 7 seed",
 ];
 
 /// The sheet of a day; `None` when the season has no site yet.

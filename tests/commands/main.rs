@@ -11,6 +11,7 @@ mod crop;
 mod demo;
 mod import;
 mod mix;
+mod paper;
 mod review;
 mod settings;
 

@@ -1,0 +1,61 @@
+//! The round on paper, the manual and the completions.
+
+use crate::{Laptop, SMALL, arg, water};
+
+#[test]
+fn the_sheet_asks_what_is_due_and_says_how_to_type_it_in() {
+    let laptop = Laptop::new();
+    let journal = laptop.file("season.jsonl", &format!("{SMALL}{}\n", water(11, 3)));
+    laptop.done(&["import", arg(&journal)]);
+    let text = laptop.done(&["sheet"]);
+    for line in text.lines() {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+    let bench = text.lines().find(|l| l.starts_with("[ ] N1")).unwrap();
+    assert!(bench.contains("P6-R") && bench.contains("week 9") && bench.contains("water 1 2 3 4 5"), "{text}");
+    assert!(text.contains("roots 0 1 2 3 4 5") && text.contains("whitefly ___ of 20"), "{text}");
+    assert!(text.contains("--on 2026-10-12"), "{text}");
+    let html = laptop.done(&["sheet", "--format", "html", "--on", "2026-09-01"]);
+    assert!(html.contains("<b>N1</b>") && html.contains("Tue Sep 1, 2026") && html.contains("class=\"box\""), "{html}");
+}
+
+#[test]
+fn a_closed_bench_has_no_boxes_on_the_sheet() {
+    let laptop = Laptop::new();
+    let spray = r#"{"type":"entry","at":"2026-10-11T18:00:00-04:00","by":"ml","bench":"N1","kind":"growth-regulator","parts":[{"ai":"paclobutrazol","ppm":0.1}],"how":"drench","re_entry_h":24}"#;
+    let journal = laptop.file("season.jsonl", &format!("{SMALL}{spray}\n"));
+    laptop.done(&["import", arg(&journal)]);
+    let text = laptop.done(&["sheet"]);
+    assert!(text.contains("CLOSED until Mon Oct 12 18:00") && !text.contains("water 1 2 3"), "{text}");
+    assert!(text.contains("the posted sign decides"), "{text}");
+}
+
+#[test]
+fn the_manual_and_the_completions_name_every_command() {
+    let laptop = Laptop::new();
+    let help = laptop.done(&["--help"]);
+    let commands: Vec<&str> = help
+        .lines()
+        .skip_while(|l| *l != "Commands:")
+        .skip(1)
+        .take_while(|l| !l.is_empty())
+        .filter_map(|l| l.split_whitespace().next())
+        .collect();
+    assert!(commands.len() > 10, "{help}");
+    let (manual, bash) = (laptop.done(&["man"]), laptop.done(&["completions", "bash"]));
+    for command in commands.iter().filter(|c| **c != "help") {
+        assert!(manual.contains(&format!("COMMAND {}", command.to_uppercase())), "{command}");
+        assert!(bash.contains(command), "{command}");
+    }
+    assert_eq!(laptop.run(&["completions", "no-such-shell"]).code, 2);
+}
+
+#[test]
+fn entries_go_to_a_spreadsheet() {
+    let laptop = Laptop::new();
+    let journal = laptop.file("season.jsonl", &format!("{SMALL}{}\n", water(11, 3)));
+    laptop.done(&["import", arg(&journal)]);
+    let csv = laptop.done(&["export", "--format", "csv"]);
+    assert!(csv.starts_with("id,day,at,by,place,code,kind"), "{csv}");
+    assert!(csv.lines().nth(1).unwrap().contains(",2026-10-11,"), "{csv}");
+}
