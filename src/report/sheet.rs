@@ -43,7 +43,7 @@ pub struct Sheet {
 const SCALES: [&str; 3] = [
     "water 1 dry, 2 light, 3 middle, 4 heavy, 5 soaked: lift a pot, look at its top",
     "roots, worst pot: 0 white, 1 to 10 % brown, 2 to 25, 3 to 50, 4 to 75, 5 more",
-    "bracts 1 green, 2 coloring, 3 and buds, 4 colored, 5 some pollen, 6 all, 7 seed",
+    "bracts 1 green, 2 coloring, 3 buds too, 4 full, 5 some pollen, 6 all, 7 seed",
 ];
 
 /// The sheet of a day; `None` when the season has no site yet.
@@ -113,7 +113,7 @@ pub fn text(sheet: &Sheet) -> String {
         out.push_str(&line);
         out.push('\n');
     }
-    out.push_str(&format!("\nClosed benches {KEEP_OUT}. Type this sheet in with --on {}.\n", sheet.on));
+    out.push_str(&format!("\nClosed benches: {KEEP_OUT}.\nType this sheet in with --on {}.\n", sheet.on));
     out
 }
 
@@ -156,7 +156,7 @@ pub fn html(sheet: &Sheet) -> String {
         body.push_str("</table>\n");
     }
     body.push_str(&format!(
-        "<p class=\"soft\">Closed benches {KEEP_OUT}. Type this sheet in with --on {}.</p>\n",
+        "<p class=\"soft\">Closed benches: {KEEP_OUT}. Type this sheet in with --on {}.</p>\n",
         sheet.on
     ));
     page(&title, &body)
