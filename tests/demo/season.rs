@@ -169,7 +169,7 @@ fn troubles(g: &mut Grower, day: NaiveDate) {
     if day == date(10, 8) {
         set(g, LEAK, Trouble { leaks: true, ..Trouble::default() });
     }
-    if day == date(10, 1) {
+    if day == date(10, 3) {
         set(g, BASE, Trouble { base_stands: true, ..Trouble::default() });
     }
     if day == date(10, 10) {

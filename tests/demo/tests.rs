@@ -5,6 +5,7 @@ use crate::season::{DAY, season};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::record::{KindName, Line, Pinch, Plan, Word};
+use benchwalk::report::review;
 use benchwalk::season::Season;
 use benchwalk::warnings::{Level, assess_all};
 use std::collections::BTreeMap;
@@ -75,7 +76,6 @@ fn three_benches_are_flagged_on_its_day() {
     insta::assert_debug_snapshot!(by_bench, @r#"
     {
         "B10": [
-            "roots-failing urgent",
             "wet-base act",
         ],
         "B6": [
@@ -119,15 +119,23 @@ fn an_earlier_warning_has_passed_by_itself() {
     10-10 wet-base act M7
     10-11 staying-wet act M7
     10-12 staying-wet act M7
-    10-13 roots-failing urgent B10
     10-13 staying-wet act M7
     10-13 too-dry act B6
     10-13 wet-base act B10
-    10-14 roots-failing urgent B10
     10-14 staying-wet act M7
     10-14 too-dry act B6
     10-14 wet-base act B10
     "#);
+}
+
+/// The review of its evening fits one screen of 24 lines and a half.
+#[test]
+fn its_review_is_short() {
+    let (s, limits, on) = (read(), Limits::default(), date(DAY.0, DAY.1));
+    let of = |day| assess_all(&s, day, &limits).all().cloned().collect::<Vec<_>>();
+    let before = of(on.pred_opt().unwrap());
+    let text = review::text(&review::build(&s, on, of(on), &before, "defaults".to_owned()).unwrap());
+    assert!(text.lines().count() <= 36, "{} lines:\n{text}", text.lines().count());
 }
 
 #[test]
