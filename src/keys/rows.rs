@@ -14,6 +14,9 @@ const ROUND: &[Row] = &[
     row(X::Round, &["w"], C::Walk, "walk", "Start the walk at the first bench not walked."),
     row(X::Round, &["f"], C::WalkHere, "walk from here", "Walk on from the bench marked."),
     row(X::Round, &["<ret>"], C::BenchPage, "bench page", "Show everything known of the bench marked."),
+    row(X::Round, &["<space>"], C::Mark, "mark", "Mark this bench, to write to several at once; again takes the mark off."),
+    row(X::Round, &["a"], C::Add, "add", "Write down work or a finding, for the benches marked or for this one."),
+    row(X::Round, &["u"], C::Undo, "undo", "Strike out the last thing written, with all that was written with it."),
     row(X::Round, &["<down>", "j"], C::Down, "", "Next bench."),
     row(X::Round, &["<up>", "k"], C::Up, "", "Bench before."),
     row(X::Round, &["<pgdn>"], C::PageDown, "", "A screen of benches on."),
@@ -36,6 +39,7 @@ const WALK: &[Row] = &[
     row(X::Walk, &["u"], C::Undo, "undo", "Strike out the last thing written; it stays in the record, struck."),
     row(X::Walk, &["n"], C::Note, "note", "Write a note to this bench."),
     row(X::Walk, &["l"], C::Leaves, "leaves", "Write down what the leaves show."),
+    row(X::Walk, &["a"], C::Add, "add", "Write down work or a finding for this bench, by a form."),
     row(X::Walk, &["m"], C::More, "more", "More checks and work for this bench."),
     row(
         X::Walk,
@@ -74,6 +78,9 @@ const BENCH: &[Row] = &[
     row(X::Bench, &["f"], C::WalkHere, "walk from here", "Walk on from this bench."),
     row(X::Bench, &["n"], C::Note, "note", "Write a note to this bench."),
     row(X::Bench, &["m"], C::More, "more", "More checks and work for this bench."),
+    row(X::Bench, &["a"], C::Add, "add", "Write down work or a finding for this bench, by a form."),
+    row(X::Bench, &["x"], C::Strikes, "strike out", "Choose something written of this bench and strike it out."),
+    row(X::Bench, &["u"], C::Undo, "undo", "Strike out the last thing written, with all that was written with it."),
     row(X::Bench, &["<down>", "j"], C::Down, "", "Scroll on."),
     row(X::Bench, &["<up>", "k"], C::Up, "", "Scroll back."),
     row(X::Bench, &["<pgdn>"], C::PageDown, "", "A screen on."),
@@ -94,6 +101,8 @@ const LIST: &[Row] = &[
     row(X::List, &["<ret>"], C::Accept, "take", "Save, or open what is marked."),
     row(X::List, &["<down>"], C::Down, "", "Next."),
     row(X::List, &["<up>"], C::Up, "", "Before."),
+    row(X::List, &["<pgdn>"], C::PageDown, "", "A screen on."),
+    row(X::List, &["<pgup>"], C::PageUp, "", "A screen back."),
     row(X::List, &["<esc>"], C::Back, "back", "Back; nothing is written."),
 ];
 

@@ -3,6 +3,7 @@
 //! `Shared` is the one state beside the screens' own: the season, what was worked out of it, the time as last told. Nothing
 //! here reads a clock or a file: `run` tells the time in a [`Stamp`] before each event and carries out each [`Effect`].
 
+mod answers;
 mod ask;
 mod cache;
 mod field;
@@ -11,6 +12,7 @@ mod shared;
 mod summary;
 mod target;
 
+pub use answers::{Answer, answers, answers_of};
 pub use ask::{Ask, closes};
 pub use cache::Cache;
 pub use field::{Field, MOST, hidden};

@@ -3,11 +3,13 @@
 //! To add one: its file here, its variant in [`Popup`] with an arm in each function below, its way in
 //! [`crate::model::To`].
 
+pub mod add;
 pub mod form;
 pub mod leaves;
 pub mod line;
 pub mod more;
 pub mod reading;
+pub mod written;
 
 use crate::keys::Context;
 use crate::model::{Effect, Msg, Shared, To};
@@ -27,6 +29,10 @@ pub enum Popup {
     More(more::State),
     /// A form to fill in.
     Form(Box<form::State>),
+    /// What can be written down by a form.
+    Add(add::State),
+    /// What was written of a bench.
+    Written(written::State),
 }
 
 impl Popup {
@@ -41,9 +47,21 @@ impl Popup {
             To::Path => Some(Self::Line(line::State::new(line::Purpose::Path, shared))),
             To::Leaves(bench) => Some(Self::Leaves(leaves::State::new(bench))),
             To::Form(ask) => Some(Self::Form(Box::new(form::State::new(*ask, shared)))),
-            To::Add(..) | To::Answer(_) | To::Written(_) => None,
+            To::Add(place, benches) => Some(Self::Add(add::State::all(place, benches, shared))),
+            To::Answer(warnings) => Self::answer(&warnings, shared),
+            To::Written(bench) => Some(Self::Written(written::State::new(bench))),
             To::More(bench) => Some(Self::More(more::State::new(bench))),
             To::Round | To::Walk(_) | To::Review | To::Bench(_) | To::First | To::Check(_) | To::Back => None,
+        }
+    }
+
+    /// What answers a trouble: its one form, or the list of them.
+    fn answer(warnings: &[crate::warnings::Warning], shared: &Shared) -> Option<Self> {
+        let list = add::State::answers(warnings, shared);
+        match list.only() {
+            Some(ask) => Some(Self::Form(Box::new(form::State::new(ask.clone(), shared)))),
+            None if list.is_empty() => None,
+            None => Some(Self::Add(list)),
         }
     }
 
@@ -53,14 +71,14 @@ impl Popup {
             Self::Reading(_) => Context::Reading,
             Self::Line(_) => Context::Line,
             Self::Form(_) => Context::Form,
-            Self::Leaves(_) | Self::More(_) => Context::List,
+            Self::Leaves(_) | Self::More(_) | Self::Add(_) | Self::Written(_) => Context::List,
         }
     }
 
     /// True where a key writes something down.
     pub const fn writes(&self) -> bool {
         match self {
-            Self::Reading(_) => false,
+            Self::Reading(_) | Self::Add(_) | Self::Written(_) => false,
             Self::Line(state) => state.writes(),
             Self::Leaves(_) | Self::More(_) | Self::Form(_) => true,
         }
@@ -79,6 +97,8 @@ impl Popup {
             Self::Leaves(state) => leaves::update(state, shared, msg),
             Self::More(state) => more::update(state, msg),
             Self::Form(state) => form::update(state, shared, msg),
+            Self::Add(state) => add::update(state, msg),
+            Self::Written(state) => written::update(state, shared, msg),
         }
     }
 
@@ -90,6 +110,8 @@ impl Popup {
             Self::Leaves(state) => leaves::view(state, shared, frame, area),
             Self::More(state) => more::view(state, shared, frame, area),
             Self::Form(state) => form::view(state, shared, frame, area),
+            Self::Add(state) => add::view(state, shared, frame, area),
+            Self::Written(state) => written::view(state, shared, frame, area),
         }
     }
 }

@@ -41,24 +41,22 @@ impl Places {
         let season = &shared.season;
         let only_benches = by_bench(ask.kind);
         let mut benches = ask.benches.clone();
-        let (mut house, mut lot) = (None, None);
         let mut scopes = Vec::new();
-        match &ask.place {
+        let (house, lot) = match &ask.place {
             Place::Bench(code) => {
                 if benches.is_empty() {
                     benches.push(code.clone());
                 }
                 scopes.push(Scope::Bench(code.clone()));
-                house = season.bench(code).map(|b| b.house.clone());
-                lot = season.standing(code, shared.day).map(|s| s.lot);
+                let lot = season.standing(code, shared.day).map(|s| s.lot);
+                (season.bench(code).map(|b| b.house.clone()), lot)
             }
-            Place::House(name) => house = Some(name.clone()),
+            Place::House(name) => (Some(name.clone()), None),
             Place::Lot(code) => {
-                lot = Some(code.clone());
                 let first = season.benches_of_lot(code, shared.day).into_iter().next();
-                house = first.and_then(|b| season.bench(b)).map(|b| b.house.clone());
+                (first.and_then(|b| season.bench(b)).map(|b| b.house.clone()), Some(code.clone()))
             }
-        }
+        };
         if benches.is_empty() {
             benches = standing(shared, &ask.place, shared.day);
         }

@@ -3,6 +3,7 @@
 use super::State;
 use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
+use crate::record::Place;
 
 /// Takes what the page is told.
 pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
@@ -17,6 +18,18 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Command::PageUp => state.at = state.at.saturating_sub(page),
         Command::First => state.at = 0,
         Command::Last => state.at = last,
+        Command::Mark => {
+            if let Some(bench) = state.marked(shared) {
+                state.mark(bench);
+                state.at = state.at.saturating_add(1).min(last);
+            }
+        }
+        Command::Add => {
+            let marks = state.marks(shared);
+            let first = marks.first().cloned().or_else(|| state.marked(shared));
+            return first.map(|b| Effect::Go(To::Add(Place::Bench(b), marks))).into_iter().collect();
+        }
+        Command::Undo => return shared.take_back(),
         Command::Walk => return vec![Effect::Go(To::Walk(None))],
         Command::WalkHere => return state.marked(shared).map(|b| Effect::Go(To::Walk(Some(b)))).into_iter().collect(),
         Command::BenchPage => return state.marked(shared).map(|b| Effect::Go(To::Bench(b))).into_iter().collect(),

@@ -27,7 +27,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
     let shown = usize::from(body.height);
     let top = state.at.saturating_sub(shown / 2).min(benches.len().saturating_sub(shown));
     for (i, bench) in benches.iter().enumerate().skip(top).take(shown) {
-        let line = row(shared, bench, &wide, i == state.at);
+        let line = row(shared, bench, &wide, (i == state.at, state.marks.contains(&bench.bench)));
         put(frame, body, u16::try_from(i.saturating_sub(top)).unwrap_or(u16::MAX), line);
     }
     let y = body.y.saturating_add(u16::try_from(state.at.saturating_sub(top)).unwrap_or(0));
@@ -137,10 +137,11 @@ impl Columns {
 }
 
 /// The row of one bench.
-fn row(shared: &Shared, bench: &Bench, wide: &Columns, chosen: bool) -> Line<'static> {
+fn row(shared: &Shared, bench: &Bench, wide: &Columns, (chosen, several): (bool, bool)) -> Line<'static> {
     let (look, glyphs) = (shared.look, shared.look.glyphs());
     let mark = if chosen { glyphs.here } else { " " };
-    let name = format!("{mark} {}", fit(&bench.bench, wide.bench));
+    let several = if several { "*" } else { " " };
+    let name = format!("{mark}{several}{}", fit(&bench.bench, wide.bench));
     let plain = look.style(if chosen { Role::Chosen } else { Role::Plain });
     let Some(summary) = shared.cache.bench(&bench.bench) else {
         return Line::from(vec![Span::styled(name, plain), Span::raw(glyphs.later)]);

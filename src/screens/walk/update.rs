@@ -3,7 +3,7 @@
 use super::guard::Verdict;
 use super::{State, checks, draft_name, route, scale};
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Msg, Shared, To, closes};
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::units::{Length, parse};
 use crate::warnings::CheckName;
@@ -48,6 +48,7 @@ fn act(state: &mut State, shared: &mut Shared, command: Command) -> Vec<Effect> 
         Command::Undo => return undo(state, shared),
         Command::Note => return vec![Effect::Go(To::Note(place))],
         Command::Leaves => return vec![Effect::Go(To::Leaves(state.bench.clone()))],
+        Command::Add => return vec![Effect::Go(To::Add(place, Vec::new()))],
         Command::More => return vec![Effect::Go(To::More(state.bench.clone()))],
         Command::BenchPage => return vec![Effect::Go(To::Bench(state.bench.clone()))],
         Command::Back => {
@@ -203,6 +204,11 @@ fn turn(state: &mut State, shared: &mut Shared, onward: bool) {
 
 /// Strikes out the last entry, and goes to where it was written.
 fn undo(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
+    let last = shared.last_written();
+    let shuts = |id: &uuid::Uuid| shared.season.entry(*id).is_some_and(|e| closes(&e.kind));
+    if last.len() > 1 || last.iter().any(shuts) {
+        return shared.take_back();
+    }
     let Some((entry, effect)) = shared.undo() else {
         shared.say("Nothing of this walk is left to take back.");
         return Vec::new();
