@@ -174,6 +174,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
 fn answer(state: &State, at: usize) -> String {
     let Some(answer) = state.answers.get(at) else { return String::new() };
     let name = answer.ask.answers.map_or("", |n| crate::report::words::title(n));
-    let benches = if answer.ask.benches.len() > 1 { format!(", for {}", answer.ask.benches.join(" ")) } else { String::new() };
+    let benches =
+        if answer.ask.benches.len() > 1 { format!(", for {}", answer.ask.benches.join(" ")) } else { String::new() };
     format!("{}  {name}: {}{benches}", at.saturating_add(1), answer.title)
 }

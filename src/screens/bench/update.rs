@@ -22,6 +22,9 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Msg::Do(Command::WalkHere) => return vec![Effect::Go(To::Walk(Some(bench)))],
         Msg::Do(Command::Note) => return vec![Effect::Go(To::Note(Place::Bench(bench)))],
         Msg::Do(Command::More) => return vec![Effect::Go(To::More(bench))],
+        Msg::Do(Command::Add) => return vec![Effect::Go(To::Add(Place::Bench(bench), Vec::new()))],
+        Msg::Do(Command::Strikes) => return vec![Effect::Go(To::Written(bench))],
+        Msg::Do(Command::Undo) => return shared.take_back(),
         Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
         Msg::Ask(_) => return vec![Effect::Go(To::Walk(Some(bench)))],
         _ => {}

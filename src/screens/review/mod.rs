@@ -51,6 +51,11 @@ impl State {
         first.chain(review.put_off()).collect()
     }
 
+    /// The trouble marked.
+    fn marked(&self) -> Option<&Trouble> {
+        self.troubles().get(self.at).copied()
+    }
+
     /// The first bench of the trouble marked.
     pub fn bench(&self, _shared: &Shared) -> Option<String> {
         self.troubles().get(self.at).and_then(|t| t.benches.first().cloned())

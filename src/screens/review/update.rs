@@ -2,7 +2,8 @@
 
 use super::{State, rows};
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Ask, Effect, Msg, Shared, To, answers_of};
+use crate::report::day;
 
 /// Takes what the page is told.
 pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
@@ -11,6 +12,9 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Msg::Do(Command::BenchPage) => {
             return state.bench(shared).map(|b| Effect::Go(To::Bench(b))).into_iter().collect();
         }
+        Msg::Do(Command::Answer) => return answer(state, shared),
+        Msg::Do(Command::PutOff) => return put_off(state, shared),
+        Msg::Do(Command::Undo) => return shared.take_back(),
         Msg::Do(Command::Basis) => state.basis = !state.basis,
         Msg::Do(command) => turn(state, shared, *command),
         Msg::NewDay | Msg::Changed => state.renew(shared),
@@ -19,6 +23,26 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
     let count = state.troubles().len();
     state.at = state.at.min(count.saturating_sub(1));
     Vec::new()
+}
+
+/// Opens the form that answers the trouble marked, filled in for all its benches.
+fn answer(state: &State, shared: &mut Shared) -> Vec<Effect> {
+    let Some(parts) = state.marked().map(|t| t.parts.clone()) else { return Vec::new() };
+    if answers_of(&parts, &shared.season).is_empty() {
+        shared.say("Walking the benches answers this: Enter shows the bench, r the Round.");
+        return Vec::new();
+    }
+    vec![Effect::Go(To::Answer(parts))]
+}
+
+/// Asks until when the trouble marked is put off, and why.
+fn put_off(state: &State, shared: &mut Shared) -> Vec<Effect> {
+    let Some(trouble) = state.marked() else { return Vec::new() };
+    if let Some(until) = trouble.put_off_until {
+        shared.say(format!("It is put off already, until {}.", day::weekday(until)));
+        return Vec::new();
+    }
+    Ask::put_off(&trouble.parts).map(|ask| Effect::Go(To::Form(Box::new(ask)))).into_iter().collect()
 }
 
 /// Moves the mark, and what is seen with it.
