@@ -2,6 +2,7 @@
 
 use super::words;
 use crate::record::Place;
+use crate::units::System;
 use crate::warnings::{Level, Warning, WarningName as N};
 use std::collections::BTreeMap;
 
@@ -125,6 +126,21 @@ impl Trouble {
             }
         }
         steps
+    }
+
+    /// The newest evidence of all parts, told once, oldest first, at most `most` pieces a part.
+    pub fn evidence(&self, most: usize, system: System) -> Vec<String> {
+        let mut all: Vec<String> = Vec::new();
+        // One bench's evidence stands for all benches of the same trouble.
+        let first = self.lead().map(|w| &w.benches);
+        for part in self.parts.iter().filter(|w| Some(&w.benches) == first) {
+            for text in words::told(&part.saw, most, system) {
+                if !all.contains(&text) {
+                    all.push(text);
+                }
+            }
+        }
+        all
     }
 
     /// True for benches to be walked last, with clean hands and tools after them.

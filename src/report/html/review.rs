@@ -8,6 +8,9 @@ use crate::report::troubles::Trouble;
 use crate::report::{day, words};
 use crate::units::System;
 
+/// Pieces of evidence told for one warning; a page has room for more than a screen.
+const SAW: usize = 12;
+
 /// The review as one document.
 pub fn review(review: &Review) -> String {
     let title = format!("{}, evening of {}", review.site.name, day::long(review.on));
@@ -69,7 +72,7 @@ fn article(trouble: &Trouble, change: Change, system: System, body: &mut String)
         level = trouble.level.code(),
     ));
     for part in &trouble.parts {
-        let saw: Vec<String> = part.saw.iter().map(|s| escape(&words::saw(s, system))).collect();
+        let saw: Vec<String> = words::told(&part.saw, SAW, system).iter().map(|s| escape(s)).collect();
         if !saw.is_empty() {
             let whose = if trouble.parts.len() > 1 {
                 format!("{} {}: ", escape(&words::place(part)), words::title(part.name))

@@ -74,7 +74,7 @@ fn block(review: &Review, trouble: &Trouble, change: Change, out: &mut String) {
         ),
     );
     let Some(lead) = trouble.lead() else { return };
-    let saw = evidence(trouble, review.site.units);
+    let saw = trouble.evidence(SAW, review.site.units);
     if !saw.is_empty() {
         wrap(out, "  saw   ", &saw.join("; "));
     }
@@ -86,22 +86,6 @@ fn block(review: &Review, trouble: &Trouble, change: Change, out: &mut String) {
     }
     let again = trouble.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
     wrap(out, "  again ", &format!("{} · since {} · {}", day::weekday(again), day::short(lead.since), lead.basis));
-}
-
-/// The newest evidence of all parts, told once, oldest first.
-fn evidence(trouble: &Trouble, system: System) -> Vec<String> {
-    let mut all: Vec<String> = Vec::new();
-    // One bench's evidence stands for all benches of the same trouble.
-    let first = trouble.lead().map(|w| &w.benches);
-    for part in trouble.parts.iter().filter(|w| Some(&w.benches) == first) {
-        for piece in part.saw.iter().rev().take(SAW).rev() {
-            let text = words::saw(piece, system);
-            if !all.contains(&text) {
-                all.push(text);
-            }
-        }
-    }
-    all
 }
 
 fn watched(review: &Review, out: &mut String) {

@@ -7,7 +7,7 @@ mod pests;
 mod saw;
 mod water;
 
-pub use saw::saw;
+pub use saw::{saw, told};
 
 use crate::record::Place;
 use crate::warnings::{Step, Warning, WarningName as N};

@@ -1,10 +1,11 @@
 //! Evidence in words: what was seen, with its day and its limit.
 
 use crate::limits::Limit;
-use crate::record::{KindName, Word};
+use crate::record::{Kind, KindName, Word};
 use crate::report::{day, entry};
 use crate::units::{Conductivity, Illuminance, Length, Quantity, System, Temperature, plain};
 use crate::warnings::{Figure, Saw};
+use chrono::NaiveDate;
 
 /// One piece of evidence as a short phrase.
 pub fn saw(saw: &Saw, system: System) -> String {
@@ -18,7 +19,43 @@ pub fn saw(saw: &Saw, system: System) -> String {
     }
 }
 
-fn missing(kind: KindName, last: Option<chrono::NaiveDate>) -> String {
+/// Evidence to read: a run of water readings is one piece (`water 4 4 5 on Oct 8 to Oct 10`), nothing is said twice, and of
+/// much evidence the newest `most` pieces are told.
+pub fn told(all: &[Saw], most: usize, system: System) -> Vec<String> {
+    let mut pieces: Vec<String> = Vec::new();
+    let mut rest = all;
+    while let Some((first, after)) = rest.split_first() {
+        let run: Vec<(u8, NaiveDate)> = rest.iter().map_while(plain_water).collect();
+        let piece = match run.as_slice() {
+            [(_, from), .., (_, to)] => {
+                let levels: Vec<String> = run.iter().map(|(level, _)| level.to_string()).collect();
+                rest = rest.get(run.len()..).unwrap_or_default();
+                format!("water {} on {} to {}", levels.join(" "), day::short(*from), day::short(*to))
+            }
+            _ => {
+                rest = after;
+                saw(first, system)
+            }
+        };
+        if !pieces.contains(&piece) {
+            pieces.push(piece);
+        }
+    }
+    pieces.split_off(pieces.len().saturating_sub(most))
+}
+
+/// The level and day of a water reading of the top alone.
+fn plain_water(piece: &Saw) -> Option<(u8, NaiveDate)> {
+    match piece {
+        Saw::Entry(e) => match e.kind {
+            Kind::Water { level, base: None } => Some((level, e.day())),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+fn missing(kind: KindName, last: Option<NaiveDate>) -> String {
     match last {
         Some(last) => format!("no {} since {}", kind.text(), day::short(last)),
         None => format!("no {} written yet", kind.text()),
@@ -93,4 +130,32 @@ fn days(value: f64) -> String {
 
 fn pots(value: f64) -> String {
     if (value - 1.0).abs() < 1e-9 { "1 pot".to_owned() } else { format!("{value:.0} pots") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::{Entry, Place};
+
+    fn water(day: u32, level: u8, base: Option<u8>) -> Saw {
+        Saw::Entry(Entry {
+            id: uuid::Uuid::from_u128(u128::from(day)),
+            at: format!("2026-10-{day:02}T07:00:00-04:00").parse().unwrap(),
+            by: "ml".into(),
+            place: Place::Bench("N1".into()),
+            kind: Kind::Water { level, base },
+            note: None,
+        })
+    }
+
+    #[test]
+    fn a_run_of_readings_is_one_piece_and_the_newest_are_told() {
+        let all = [water(8, 4, None), water(9, 4, None), water(10, 5, None), water(11, 5, Some(5)), water(12, 4, None)];
+        assert_eq!(
+            told(&all, 5, System::Us),
+            ["water 4 4 5 on Oct 8 to Oct 10", "water 5, base 5 on Oct 11", "water 4 on Oct 12"]
+        );
+        assert_eq!(told(&all, 1, System::Us), ["water 4 on Oct 12"]);
+        assert!(told(&[], 5, System::Us).is_empty());
+    }
 }

@@ -139,7 +139,7 @@ impl Rows<'_> {
     fn block(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
         self.trouble(state, trouble, change);
         let Some(lead) = trouble.lead() else { return };
-        let saw = evidence(trouble, self.shared);
+        let saw = trouble.evidence(SAW, self.shared.system());
         if !saw.is_empty() {
             self.text("    saw   ", &saw.join("; "));
         }
@@ -159,7 +159,7 @@ impl Rows<'_> {
     fn watched(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
         self.trouble(state, trouble, change);
         if state.at.saturating_add(1) == self.count {
-            let saw = evidence(trouble, self.shared);
+            let saw = trouble.evidence(SAW, self.shared.system());
             if !saw.is_empty() {
                 self.text("    saw   ", &saw.join("; "));
             }
@@ -204,20 +204,4 @@ impl Rows<'_> {
             self.text("", &format!("{} Comparing with yesterday.", self.shared.look.glyphs().later));
         }
     }
-}
-
-/// The newest evidence of all parts, told once, oldest first.
-fn evidence(trouble: &Trouble, shared: &Shared) -> Vec<String> {
-    let mut all: Vec<String> = Vec::new();
-    // One bench's evidence stands for all benches of the same trouble.
-    let first = trouble.lead().map(|w| &w.benches);
-    for part in trouble.parts.iter().filter(|w| Some(&w.benches) == first) {
-        for piece in part.saw.iter().rev().take(SAW).rev() {
-            let text = words::saw(piece, shared.system());
-            if !all.contains(&text) {
-                all.push(text);
-            }
-        }
-    }
-    all
 }
