@@ -1,7 +1,7 @@
 -- Benchwalk season file, version 1. Released: never edited again; a change is a new file beside it.
 --
 -- One file is one season. Everything is written once: triggers refuse UPDATE, DELETE and an INSERT that would replace.
--- Tables keep what was written; the views below them read it in plain words.
+-- Tables keep what was written; the views below them read it in plain words, for any SQLite from 3.37 on.
 
 -- The codes that plan and entries may speak of.
 CREATE TABLE known_house (house TEXT NOT NULL PRIMARY KEY) STRICT, WITHOUT ROWID;
@@ -181,9 +181,12 @@ CREATE VIEW site AS
 SELECT name, latitude, longitude, time_zone, units, region, dull_houses, emergency, rev FROM site_line
 WHERE rev = (SELECT max(rev) FROM site_line);
 CREATE VIEW lot AS
-SELECT lot, cultivar, container, cuttings_per_pot, pots, date(planted * 86400, 'unixepoch') AS planted, pinch, response_weeks, nights,
-  date(ready_by * 86400, 'unixepoch') AS ready_by, rim_cm, pot_height_cm, date(blackout_from * 86400, 'unixepoch') AS blackout_from,
-  date(lights_until * 86400, 'unixepoch') AS lights_until, height_low_cm, height_high_cm, feed_n_ppm, feed_mg_ppm, feed_mo_ppm,
+SELECT lot, cultivar, container, cuttings_per_pot, pots, date(planted * 86400, 'unixepoch') AS planted, pinch,
+  response_weeks, nights,
+  date(ready_by * 86400, 'unixepoch') AS ready_by, rim_cm, pot_height_cm,
+  date(blackout_from * 86400, 'unixepoch') AS blackout_from,
+  date(lights_until * 86400, 'unixepoch') AS lights_until, height_low_cm, height_high_cm, feed_n_ppm, feed_mg_ppm,
+  feed_mo_ppm,
   slow_release_g, calcium, rev
 FROM lot_line AS l WHERE rev = (SELECT max(rev) FROM lot_line WHERE lot = l.lot) ORDER BY lot;
 CREATE VIEW bench AS
@@ -201,7 +204,8 @@ CREATE VIEW written AS
 SELECT e.seq, date(e.day * 86400, 'unixepoch') AS day,
   strftime('%Y-%m-%dT%H:%M:%S', e.at + e.offset * 60, 'unixepoch')
     || printf('%s%02d:%02d', iif(e.offset < 0, '-', '+'), abs(e.offset) / 60, abs(e.offset) % 60) AS at,
-  e.bench, e.house, e.lot, e."by", k.name AS kind, e.a, e.b, e.body, e.body ->> '$.note' AS note, lower(hex(e.id)) AS id,
+  e.bench, e.house, e.lot, e."by", k.name AS kind, e.a, e.b, e.body, json_extract(e.body, '$.note') AS note,
+  lower(hex(e.id)) AS id,
   (SELECT lower(hex(s.id)) FROM entry AS s WHERE s.strikes = e.id ORDER BY s.seq LIMIT 1) AS struck_by
 FROM entry AS e JOIN kind AS k ON k.number = e.kind ORDER BY e.seq;
 
@@ -210,7 +214,7 @@ CREATE VIEW current AS
 SELECT e.seq, date(e.day * 86400, 'unixepoch') AS day,
   strftime('%Y-%m-%dT%H:%M:%S', e.at + e.offset * 60, 'unixepoch')
     || printf('%s%02d:%02d', iif(e.offset < 0, '-', '+'), abs(e.offset) / 60, abs(e.offset) % 60) AS at,
-  e.bench, e.house, e.lot, e."by", e.kind AS kind_number, e.a, e.b, e.body, e.body ->> '$.note' AS note,
+  e.bench, e.house, e.lot, e."by", e.kind AS kind_number, e.a, e.b, e.body, json_extract(e.body, '$.note') AS note,
   lower(hex(e.id)) AS id
 FROM entry AS e WHERE NOT EXISTS (SELECT 1 FROM entry AS s WHERE s.strikes = e.id);
 
@@ -219,8 +223,10 @@ CREATE VIEW water AS
 SELECT day, at, bench, house, lot, "by", a AS level, b AS base, note, id
 FROM current WHERE kind_number = 1;
 CREATE VIEW roots AS
-SELECT day, at, bench, house, lot, "by", a AS score, body ->> '$.pots' AS pots, body ->> '$.bad' AS bad,
-  (SELECT group_concat(value, ', ') FROM json_each(body, '$.signs')) AS signs, body ->> '$.reach' AS reach, note, id
+SELECT day, at, bench, house, lot, "by", a AS score, json_extract(body, '$.pots') AS pots,
+  json_extract(body, '$.bad') AS bad,
+  (SELECT group_concat(value, ', ') FROM json_each(body, '$.signs')) AS signs, json_extract(body, '$.reach') AS reach,
+  note, id
 FROM current WHERE kind_number = 2;
 CREATE VIEW bracts AS
 SELECT day, at, bench, house, lot, "by", a AS stage, note, id
@@ -232,93 +238,105 @@ SELECT day, at, bench, house, lot, "by", (SELECT avg(value) FROM json_each(body,
 FROM current WHERE kind_number = 4;
 CREATE VIEW leaves AS
 SELECT day, at, bench, house, lot, "by", (SELECT group_concat(value, ', ') FROM json_each(body,
-  '$.signs')) AS signs, body ->> '$.where' AS "where", note, id
+  '$.signs')) AS signs, json_extract(body, '$.where') AS "where", note, id
 FROM current WHERE kind_number = 5;
 CREATE VIEW pests AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.pest' AS pest, a AS inspected, b AS infested,
-  body ->> '$.cards' AS cards, body ->> '$.count' AS "count", body ->> '$.days' AS days,
-  body ->> '$.larvae' AS larvae, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.pest') AS pest, a AS inspected, b AS infested,
+  json_extract(body, '$.cards') AS cards, json_extract(body, '$.count') AS "count",
+  json_extract(body, '$.days') AS days,
+  json_extract(body, '$.larvae') AS larvae, note, id
 FROM current WHERE kind_number = 6;
 CREATE VIEW root_zone AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.method' AS method, body ->> '$.ph' AS ph,
-  body ->> '$.ec_ms_cm' AS ec_ms_cm, body ->> '$.pots' AS pots, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.method') AS method, json_extract(body, '$.ph') AS ph,
+  json_extract(body, '$.ec_ms_cm') AS ec_ms_cm, json_extract(body, '$.pots') AS pots, note, id
 FROM current WHERE kind_number = 7;
 CREATE VIEW feed_check AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.ph' AS ph, body ->> '$.ec_ms_cm' AS ec_ms_cm,
-  body ->> '$.alkalinity_ppm' AS alkalinity_ppm, body ->> '$.mg_ppm' AS mg_ppm, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.ph') AS ph, json_extract(body, '$.ec_ms_cm') AS ec_ms_cm,
+  json_extract(body, '$.alkalinity_ppm') AS alkalinity_ppm, json_extract(body, '$.mg_ppm') AS mg_ppm, note, id
 FROM current WHERE kind_number = 8;
 CREATE VIEW climate AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.day_c' AS day_c, body ->> '$.night_c' AS night_c,
-  body ->> '$.humidity_percent' AS humidity_percent, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.day_c') AS day_c,
+  json_extract(body, '$.night_c') AS night_c,
+  json_extract(body, '$.humidity_percent') AS humidity_percent, note, id
 FROM current WHERE kind_number = 9;
 CREATE VIEW night_light AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.lux' AS lux, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.lux') AS lux, note, id
 FROM current WHERE kind_number = 10;
 CREATE VIEW losses AS
-SELECT day, at, bench, house, lot, "by", a AS pots, body ->> '$.cause' AS cause, note, id
+SELECT day, at, bench, house, lot, "by", a AS pots, json_extract(body, '$.cause') AS cause, note, id
 FROM current WHERE kind_number = 11;
 CREATE VIEW counted AS
 SELECT day, at, bench, house, lot, "by", a AS pots, note, id
 FROM current WHERE kind_number = 12;
 CREATE VIEW grade AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.sell' AS sell, body ->> '$.second' AS second,
-  body ->> '$.dump' AS dump, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.sell') AS sell, json_extract(body, '$.second') AS second,
+  json_extract(body, '$.dump') AS dump, note, id
 FROM current WHERE kind_number = 13;
 CREATE VIEW note AS
 SELECT day, at, bench, house, lot, "by", note, id
 FROM current WHERE kind_number = 14;
 CREATE VIEW watered AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.ml_per_pot' AS ml_per_pot, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.ml_per_pot') AS ml_per_pot, note, id
 FROM current WHERE kind_number = 31;
 CREATE VIEW fed AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.n_ppm' AS n_ppm, body ->> '$.mg_ppm' AS mg_ppm,
-  body ->> '$.mo_ppm' AS mo_ppm, body ->> '$.ml_per_pot' AS ml_per_pot, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.n_ppm') AS n_ppm,
+  json_extract(body, '$.mg_ppm') AS mg_ppm,
+  json_extract(body, '$.mo_ppm') AS mo_ppm, json_extract(body, '$.ml_per_pot') AS ml_per_pot, note, id
 FROM current WHERE kind_number = 32;
 CREATE VIEW topdressed AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.g_per_pot' AS g_per_pot, body ->> '$.n_percent' AS n_percent,
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.g_per_pot') AS g_per_pot,
+  json_extract(body, '$.n_percent') AS n_percent,
   note, id
 FROM current WHERE kind_number = 33;
 CREATE VIEW nutrient AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.material' AS material, body ->> '$.ppm' AS ppm,
-  body ->> '$.how' AS how, body ->> '$.ml_per_pot' AS ml_per_pot, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.material') AS material,
+  json_extract(body, '$.ppm') AS ppm,
+  json_extract(body, '$.how') AS how, json_extract(body, '$.ml_per_pot') AS ml_per_pot, note, id
 FROM current WHERE kind_number = 34;
 CREATE VIEW growth_regulator AS
 SELECT day, at, bench, house, lot, "by",
-  (SELECT group_concat((value ->> '$.ai') || ' ' || (value ->> '$.ppm') || ' ppm', ' + ') FROM json_each(body,
-  '$.parts')) AS parts, body ->> '$.how' AS how, body ->> '$.re_entry_h' AS re_entry_h,
-  body ->> '$.ml_per_pot' AS ml_per_pot, body ->> '$.product' AS product, body ->> '$.rate' AS rate, note, id
+  (SELECT group_concat((json_extract(value, '$.ai')) || ' ' || (json_extract(value, '$.ppm')) || ' ppm', ' + ') FROM json_each(body,
+  '$.parts')) AS parts, json_extract(body, '$.how') AS how, json_extract(body, '$.re_entry_h') AS re_entry_h,
+  json_extract(body, '$.ml_per_pot') AS ml_per_pot, json_extract(body, '$.product') AS product,
+  json_extract(body, '$.rate') AS rate, note, id
 FROM current WHERE kind_number = 35;
 CREATE VIEW sprayed AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.ai' AS ai, body ->> '$.against' AS against,
-  body ->> '$.how' AS how, body ->> '$.re_entry_h' AS re_entry_h, body ->> '$.product' AS product,
-  body ->> '$.rate' AS rate, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.ai') AS ai, json_extract(body, '$.against') AS against,
+  json_extract(body, '$.how') AS how, json_extract(body, '$.re_entry_h') AS re_entry_h,
+  json_extract(body, '$.product') AS product,
+  json_extract(body, '$.rate') AS rate, note, id
 FROM current WHERE kind_number = 36;
 CREATE VIEW released AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.species' AS species, body ->> '$.count' AS "count", note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.species') AS species,
+  json_extract(body, '$.count') AS "count", note, id
 FROM current WHERE kind_number = 37;
 CREATE VIEW pinched AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.how' AS how, body ->> '$.nodes_left' AS nodes_left, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.how') AS how,
+  json_extract(body, '$.nodes_left') AS nodes_left, note, id
 FROM current WHERE kind_number = 38;
 CREATE VIEW blackout AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.night' AS night, body ->> '$.covered' AS covered, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.night') AS night,
+  json_extract(body, '$.covered') AS covered, note, id
 FROM current WHERE kind_number = 39;
 CREATE VIEW lights AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.night' AS night, body ->> '$.on' AS "on", note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.night') AS night, json_extract(body, '$.on') AS "on",
+  note, id
 FROM current WHERE kind_number = 40;
 CREATE VIEW spaced AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.centers_cm' AS centers_cm, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.centers_cm') AS centers_cm, note, id
 FROM current WHERE kind_number = 41;
 CREATE VIEW moved AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.to' AS "to", a AS pots, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.to') AS "to", a AS pots, note, id
 FROM current WHERE kind_number = 42;
 CREATE VIEW sold AS
 SELECT day, at, bench, house, lot, "by", a AS pots, note, id
 FROM current WHERE kind_number = 43;
 CREATE VIEW put_off AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.warning' AS warning, body ->> '$.until' AS "until",
-  body ->> '$.why' AS why, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.warning') AS warning,
+  json_extract(body, '$.until') AS "until",
+  json_extract(body, '$.why') AS why, note, id
 FROM current WHERE kind_number = 44;
 CREATE VIEW strike AS
-SELECT day, at, bench, house, lot, "by", body ->> '$.entry' AS entry, body ->> '$.why' AS why,
-  coalesce(body ->> '$.reopen', 0) AS reopen, note, id
+SELECT day, at, bench, house, lot, "by", json_extract(body, '$.entry') AS entry, json_extract(body, '$.why') AS why,
+  coalesce(json_extract(body, '$.reopen'), 0) AS reopen, note, id
 FROM current WHERE kind_number = 45;

@@ -145,3 +145,19 @@ fn a_list_of_benches_joins_the_season() {
     assert!(said.err.contains("line 2, lot:") && said.err.contains("line 3, house:"), "{}", said.err);
     assert!(!laptop.done(&["export"]).contains("S3"));
 }
+
+#[test]
+fn a_newer_file_is_exported_but_never_imported_into() {
+    let laptop = Laptop::new();
+    let journal = laptop.file("season.jsonl", &format!("{SMALL}{}\n", water(12, 4)));
+    laptop.done(&["import", arg(&journal)]);
+    let text = laptop.done(&["export"]);
+    let path = laptop.path("data/season.db");
+    rusqlite::Connection::open(&path).unwrap().pragma_update(None, "user_version", 99).unwrap();
+    let before = fs::read(&path).unwrap();
+    assert_eq!(laptop.done(&["export"]), text);
+    let said = laptop.run(&["import", arg(&journal)]);
+    assert_eq!(said.code, 1);
+    assert!(said.err.contains("file version 99, this program knows 1"), "{}", said.err);
+    assert!(fs::read(&path).unwrap() == before);
+}
