@@ -5,7 +5,6 @@ use super::{Change, Review};
 use crate::report::cautions::KEEP_OUT;
 use crate::report::troubles::Trouble;
 use crate::report::{day, words};
-use crate::units::System;
 use unicode_width::UnicodeWidthStr;
 
 /// Columns a line may take.

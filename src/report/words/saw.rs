@@ -26,16 +26,13 @@ pub fn told(all: &[Saw], most: usize, system: System) -> Vec<String> {
     let mut rest = all;
     while let Some((first, after)) = rest.split_first() {
         let run: Vec<(u8, NaiveDate)> = rest.iter().map_while(plain_water).collect();
-        let piece = match run.as_slice() {
-            [(_, from), .., (_, to)] => {
-                let levels: Vec<String> = run.iter().map(|(level, _)| level.to_string()).collect();
-                rest = rest.get(run.len()..).unwrap_or_default();
-                format!("water {} on {} to {}", levels.join(" "), day::short(*from), day::short(*to))
-            }
-            _ => {
-                rest = after;
-                saw(first, system)
-            }
+        let piece = if let [(_, from), .., (_, to)] = run.as_slice() {
+            let levels: Vec<String> = run.iter().map(|(level, _)| level.to_string()).collect();
+            rest = rest.get(run.len()..).unwrap_or_default();
+            format!("water {} on {} to {}", levels.join(" "), day::short(*from), day::short(*to))
+        } else {
+            rest = after;
+            saw(first, system)
         };
         if !pieces.contains(&piece) {
             pieces.push(piece);
