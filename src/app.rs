@@ -73,9 +73,9 @@ impl App {
                     touch(shared, entry);
                 }
                 if let Some(entry) = touched.last() {
-                    let what = crate::report::entry::seen(entry, shared.system());
-                    let text = format!("saved: {} {what}", entry.place.code());
-                    shared.said = Some(Said::Saved(text));
+                    let what = crate::report::entry::line(entry, shared.system());
+                    let text = format!("{} {what}", entry.place.code());
+                    shared.saved(&text);
                 }
             }
             Task::NotSaved { ids, why, again } => not_saved(shared, &ids, &why, again),
@@ -238,7 +238,13 @@ impl App {
             Said::Saved(text) => (text.clone(), Role::Good),
             Said::Trouble(text) => (format!("! {text}"), Role::Urgent),
         });
-        let hints = rows_of(self.context()).filter(|r| !r.hint.is_empty()).map(|r| (r.first_shown(), r.hint)).collect();
+        let here = |command| match self.screen {
+            Screen::Round(_) => command == Command::Round,
+            Screen::Review(_) => command == Command::Review,
+            _ => false,
+        };
+        let hints = rows_of(self.context()).filter(|r| !r.hint.is_empty() && !here(r.command));
+        let hints = hints.map(|r| (r.first_shown(), r.hint)).collect();
         Page {
             title: self.screen.title(shared),
             right: format!("{unsaved}{site}  {} {time}  {}", day::weekday(shared.day), shared.by),

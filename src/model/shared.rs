@@ -58,6 +58,8 @@ pub struct Shared {
     pub trail: Vec<Uuid>,
     /// What was said last.
     pub said: Option<Said>,
+    /// It was said since the last event.
+    pub just_said: bool,
     /// Lines left half typed, by what they were for.
     pub drafts: BTreeMap<String, String>,
     /// What the terminal can show.
@@ -89,6 +91,7 @@ impl Shared {
             pending: Vec::new(),
             trail: Vec::new(),
             said: None,
+            just_said: false,
             drafts: BTreeMap::new(),
             look,
             size: (80, 24),
@@ -103,12 +106,13 @@ impl Shared {
     pub fn tell(&mut self, stamp: Stamp) -> bool {
         self.stamp = stamp;
         self.made = 0;
+        self.just_said = false;
         let today = stamp.now.date_naive();
         let turned = today != self.day;
         if turned {
             self.day = today;
             self.all_stale();
-            self.said = Some(Said::Plain(format!("It is now {}. New entries go to this day.", day::long(today))));
+            self.say(format!("It is now {}. New entries go to this day.", day::long(today)));
         }
         turned
     }
@@ -254,11 +258,22 @@ impl Shared {
 
     /// Says something below the page.
     pub fn say(&mut self, text: impl Into<String>) {
+        self.just_said = true;
         self.said = Some(Said::Plain(text.into()));
+    }
+
+    /// Says that something is safe in the file, before what was said of the same key.
+    pub fn saved(&mut self, what: &str) {
+        self.said = Some(match self.said.take() {
+            Some(Said::Plain(text)) if self.just_said => Said::Saved(format!("saved: {what}. {text}")),
+            Some(Said::Trouble(text)) if self.just_said => Said::Trouble(text),
+            _ => Said::Saved(format!("saved: {what}")),
+        });
     }
 
     /// Says that something did not work.
     pub fn trouble(&mut self, text: impl Into<String>) {
+        self.just_said = true;
         self.said = Some(Said::Trouble(text.into()));
     }
 }

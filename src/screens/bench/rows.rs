@@ -6,7 +6,7 @@ use crate::record::{Entry, Kind, KindName, PestCount, Place};
 use crate::report::{day, entry, words};
 use crate::season::{History, Written};
 use crate::ui::{Role, wrap};
-use crate::units::{Length, Quantity};
+use crate::units::{Length, Quantity, System};
 use crate::warnings::Level;
 use chrono::{Datelike, Days, NaiveDate};
 use ratatui::text::{Line, Span};
@@ -135,12 +135,17 @@ fn height(state: &State, shared: &Shared) -> Option<Line<'static>> {
     let against = match now.beyond_cm {
         None => String::new(),
         Some(0.0) => ", inside its window".to_owned(),
-        Some(beyond) if beyond > 0.0 => format!(", {} above its window", Length::from_cm(beyond).show(system)),
-        Some(beyond) => format!(", {} below its window", Length::from_cm(-beyond).show(system)),
+        Some(beyond) if beyond > 0.0 => format!(", {} above its window", tenths(beyond, system)),
+        Some(beyond) => format!(", {} below its window", tenths(-beyond, system)),
     };
-    let text = format!("{} on {}{against}", Length::from_cm(now.mean_cm).show(system), day::short(now.day));
+    let text = format!("{} on {}{against}", tenths(now.mean_cm, system), day::short(now.day));
     let name = Span::styled(format!("{:<11}", "height"), shared.look.style(Role::Label));
     Some(Line::from(vec![name, Span::raw(text)]))
+}
+
+/// A length to a tenth of the site's unit: no tape reads finer.
+fn tenths(cm: f64, system: System) -> String {
+    format!("{:.1} {}", Length::from_cm(cm).in_system(system), Length::unit_name(system))
 }
 
 /// What the rules say of the bench, its lot and its house.

@@ -116,17 +116,17 @@ struct Columns {
 
 impl Columns {
     /// Everything but the bench, the lot and the warnings: mark, week, today, six days, roots, bracts, height, walked.
-    const FIXED: usize = 2 + 4 + 5 + 13 + 3 + 3 + 7 + 8;
+    const FIXED: usize = 2 + 4 + 5 + 13 + 3 + 3 + 6 + 11;
 
     fn of(width: u16) -> Self {
         let width = usize::from(width);
-        let (bench, lot) = if width >= 110 { (12, 12) } else { (8, 8) };
+        let (bench, lot) = if width >= 110 { (12, 12) } else { (7, 7) };
         Self { bench, lot, warnings: width.saturating_sub(Self::FIXED.saturating_add(bench).saturating_add(lot)) }
     }
 
     fn heads(&self) -> String {
         format!(
-            "  {}{}wk  {}  {}rt br height walked  {}",
+            "  {}{}wk  {}  {}rt br tall  walked     {}",
             fit("bench", self.bench),
             fit("lot", self.lot),
             fit("now", 3),
@@ -160,7 +160,7 @@ fn row(shared: &Shared, bench: &Bench, wide: &Columns, (chosen, several): (bool,
         Span::raw(fit(&past.join(" "), 13)),
         Span::raw(fit(&digit(summary.roots.map(|r| r.0)), 3)),
         Span::raw(fit(&digit(summary.bracts.map(|b| b.0)), 3)),
-        Span::raw(fit(&height(shared, summary), 7)),
+        Span::raw(fit(&height(shared, summary), 6)),
     ];
     spans.push(walked(shared, &bench.bench, summary));
     spans.extend(warnings(shared, &bench.bench, summary, wide.warnings));
@@ -188,12 +188,12 @@ fn walked(shared: &Shared, bench: &str, summary: &Summary) -> Span<'static> {
     let look = shared.look;
     if let Some(until) = shared.closed_until(bench) {
         let when = if until.date_naive() == shared.day { day::time(&until) } else { day::short(until.date_naive()) };
-        return Span::styled(fit(&format!("x{when}"), 8), look.style(Role::Closed));
+        return Span::styled(fit(&format!("shut {when}"), 11), look.style(Role::Closed));
     }
     match summary.walked() {
-        Walked::Yes => Span::styled(fit("yes", 8), look.style(Role::Good)),
-        Walked::Part(done, all) => Span::raw(fit(&format!("{done} of {all}"), 8)),
-        Walked::No => Span::raw(fit("no", 8)),
+        Walked::Yes => Span::styled(fit("yes", 11), look.style(Role::Good)),
+        Walked::Part(done, all) => Span::raw(fit(&format!("{done} of {all}"), 11)),
+        Walked::No => Span::raw(fit("no", 11)),
     }
 }
 

@@ -5,6 +5,7 @@ use crate::model::{Shared, Summary};
 use crate::record::Entry;
 use crate::report::{day, words};
 use crate::ui::{BIG_HEIGHT, Role, big, put, rows, typed, wrap};
+use crate::units::System;
 use crate::warnings::{CheckName, Level, Warning};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -160,7 +161,7 @@ fn ask(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Opt
     let scale = scale(check);
     let asked = match check {
         CheckName::Whitefly => format!("{} Look at {} plants.", scale.ask, shared.limits.round.pests_plants),
-        CheckName::Height => format!("{} In {}.", scale.ask, unit(shared)),
+        CheckName::Height => format!("{} In {}.", scale.ask, unit(shared.system()).0),
         _ => scale.ask.to_owned(),
     };
     let lines = wrap(&asked, usize::from(area.width));
@@ -184,13 +185,18 @@ fn ask(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Opt
     None
 }
 
-fn unit(shared: &Shared) -> &'static str {
-    <crate::units::Length as crate::units::Quantity>::unit_name(shared.system())
+/// The unit heights are typed in, and how a line of them looks.
+const fn unit(system: System) -> (&'static str, &'static str) {
+    match system {
+        System::Us => ("inches", "12.5 13 12 13.5"),
+        System::Metric => ("cm", "32 33.5 31 34"),
+    }
 }
 
 /// The line of heights.
 fn heights(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    put(frame, area, 0, Span::raw("One line, a blank between: 12.5 13 12 13.5. Empty: passed over."));
+    let how = format!("One line, a blank between, such as {}. Empty: passed over.", unit(shared.system()).1);
+    put(frame, area, 0, Span::raw(how));
     let place = Rect { y: area.y.saturating_add(1), height: 1, ..area }.intersection(area);
     let room = usize::from(place.width.saturating_sub(3));
     let shown = (state.line.text(), state.line.cursor(), state.line.scroll(room));

@@ -1,0 +1,208 @@
+//! A desk to try the screens at: the program above the terminal, records kept in memory, a clock moved by hand.
+
+use benchwalk::app::App;
+use benchwalk::input::{Event, Key, Look};
+use benchwalk::journal;
+use benchwalk::limits::Limits;
+use benchwalk::model::{Effect, Shared, Stamp, Task};
+use benchwalk::record::{Entry, Line, Plan};
+use benchwalk::report::entry;
+use benchwalk::season::Season;
+use chrono::{DateTime, Duration, FixedOffset};
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Position;
+use uuid::Uuid;
+
+/// How saving goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Keeping {
+    /// Everything is kept.
+    Well,
+    /// The file is busy.
+    Busy,
+    /// The file refuses for good.
+    Refusing,
+    /// No answer yet.
+    Silent,
+}
+
+/// The desk.
+pub struct Desk {
+    pub app: App,
+    /// What was kept, oldest first.
+    pub kept: Vec<Line>,
+    /// Effects that concern the world outside.
+    pub outside: Vec<Effect>,
+    pub keeping: Keeping,
+    pub ms: u64,
+    now: DateTime<FixedOffset>,
+    events: u128,
+    size: (u16, u16),
+    waiting: Vec<Line>,
+}
+
+pub const PLAIN: Look = Look { color: false, ascii: false };
+pub const COLOR: Look = Look { color: true, ascii: false };
+pub const ASCII: Look = Look { color: true, ascii: true };
+
+impl Desk {
+    /// The season of `season::journal` on the morning of its day, at 80 x 24 in color.
+    pub fn new() -> Self {
+        Self::with(&super::season::journal(), COLOR, (80, 24))
+    }
+
+    pub fn with(text: &str, look: Look, size: (u16, u16)) -> Self {
+        let lines = journal::read(text).unwrap_or_else(|faults| panic!("{faults:?}"));
+        let (mut plan, mut entries) = (Plan::default(), Vec::new());
+        for line in lines {
+            match line {
+                Line::Site(l) => plan.sites.push(l),
+                Line::Lot(l) => plan.lots.push(l),
+                Line::Bench(l) => plan.benches.push(l),
+                Line::Placement(l) => plan.placements.push(l),
+                Line::Order(l) => plan.orders.push(l),
+                Line::Entry(l) => entries.push(l),
+            }
+        }
+        Self::of(Season::new(plan, entries), look, size)
+    }
+
+    /// No season at all.
+    pub fn empty(look: Look, size: (u16, u16)) -> Self {
+        Self::of(Season::new(Plan::default(), Vec::new()), look, size)
+    }
+
+    fn of(season: Season, look: Look, size: (u16, u16)) -> Self {
+        let now = DateTime::parse_from_rfc3339(super::season::NOW).unwrap();
+        let stamp = Stamp { now, ms: 0, id: Uuid::from_u128(1) };
+        let mut shared = Shared::new(season, Limits::default(), "ml".into(), stamp, look);
+        shared.size = size;
+        shared.path = "season.db".into();
+        let app = App::new(shared);
+        let mut desk = Self {
+            app,
+            kept: Vec::new(),
+            outside: Vec::new(),
+            keeping: Keeping::Well,
+            ms: 0,
+            now,
+            events: 0,
+            size,
+            waiting: Vec::new(),
+        };
+        desk.settle();
+        desk
+    }
+
+    /// Everything that waits is worked out.
+    pub fn settle(&mut self) -> &mut Self {
+        while self.app.idle() {}
+        self
+    }
+
+    /// Presses keys, half a second apart.
+    pub fn keys(&mut self, row: &str) -> &mut Self {
+        self.keys_every(row, 500)
+    }
+
+    /// Presses keys, so many milliseconds apart.
+    pub fn keys_every(&mut self, row: &str, gap: u64) -> &mut Self {
+        for key in Key::row(row).unwrap_or_else(|| panic!("keys {row:?}")) {
+            self.ms += gap;
+            self.event(Event::Key(key));
+        }
+        self
+    }
+
+    /// Something happens.
+    pub fn event(&mut self, event: Event) -> &mut Self {
+        self.events += 1;
+        let id = Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (self.events << 36));
+        let stamp = Stamp { now: self.now, ms: self.ms, id };
+        let mut effects = self.app.event(event, stamp);
+        while !effects.is_empty() {
+            effects = effects.into_iter().flat_map(|effect| self.carry_out(effect)).collect();
+        }
+        self.settle()
+    }
+
+    fn carry_out(&mut self, effect: Effect) -> Vec<Effect> {
+        let Effect::Append(lines) = effect else {
+            self.outside.push(effect);
+            return Vec::new();
+        };
+        self.waiting.extend(lines);
+        let ids = self.waiting.iter().filter_map(of_entry).map(|e| e.id).collect();
+        let task = match self.keeping {
+            Keeping::Well => {
+                self.kept.append(&mut self.waiting);
+                Task::Saved(ids)
+            }
+            Keeping::Busy => Task::NotSaved { ids, why: "another program is writing.".into(), again: true },
+            Keeping::Refusing => {
+                self.waiting.clear();
+                Task::NotSaved { ids, why: "the record breaks a rule.".into(), again: false }
+            }
+            Keeping::Silent => return Vec::new(),
+        };
+        self.app.answer(task)
+    }
+
+    /// Time passes.
+    pub fn pass(&mut self, time: Duration) -> &mut Self {
+        self.now += time;
+        self.ms += u64::try_from(time.num_milliseconds()).unwrap_or(0);
+        self.event(Event::Idle)
+    }
+
+    pub fn resize(&mut self, columns: u16, rows: u16) -> &mut Self {
+        self.size = (columns, rows);
+        self.event(Event::Resize(columns, rows))
+    }
+
+    /// What was kept, a line each: `N1 water 4`.
+    pub fn written(&self) -> Vec<String> {
+        let system = self.app.shared.system();
+        let entries = self.kept.iter().filter_map(of_entry);
+        entries.map(|e| format!("{} {}", e.place.code(), entry::line(e, system))).collect()
+    }
+
+    /// Draws the frame; gives it with the cursor's place.
+    pub fn draw(&self) -> (Buffer, Option<Position>) {
+        let mut terminal = Terminal::new(TestBackend::new(self.size.0, self.size.1)).unwrap();
+        terminal.draw(|frame| self.app.view(frame)).unwrap();
+        let shown = terminal.backend().cursor_visible();
+        let cursor = shown.then(|| terminal.backend().cursor_position());
+        (terminal.backend().buffer().clone(), cursor)
+    }
+
+    /// The frame as text, blanks at the ends left out.
+    pub fn text(&self) -> String {
+        super::dump::text(&self.draw().0)
+    }
+
+    /// The frame as text, its styles, and the cursor's place.
+    pub fn dump(&self) -> String {
+        let (buffer, cursor) = self.draw();
+        let cursor = cursor.map_or("none".to_owned(), |at| format!("{},{}", at.x, at.y));
+        format!("{}\ncursor {cursor}\n{}", super::dump::text(&buffer), super::dump::styles(&buffer))
+    }
+}
+
+fn of_entry(line: &Line) -> Option<&Entry> {
+    match line {
+        Line::Entry(entry) => Some(entry),
+        _ => None,
+    }
+}
+
+/// Presses keys at a new desk and holds what was written and what stands on the screen against what is expected:
+/// `written` is every entry in its order, `seen` a piece of the screen.
+pub fn check(keys: &str, written: &[&str], seen: &str) {
+    let mut desk = Desk::new();
+    desk.keys(keys);
+    assert_eq!(desk.written(), written, "after {keys}\n{}", desk.text());
+    assert!(desk.text().contains(seen), "after {keys}: no {seen:?} in\n{}", desk.text());
+}

@@ -1,0 +1,10 @@
+//! The screens, driven by keys without a terminal: what a row of keys writes and shows, how the pages look, that no size of
+//! window and no row of keys ends the program.
+
+mod desk;
+mod dump;
+mod pages;
+mod random;
+mod season;
+mod sizes;
+mod walking;

@@ -1,0 +1,96 @@
+//! How the pages look: text and styles, in color, without and in ASCII, in a small and a large window.
+
+use crate::desk::{ASCII, COLOR, Desk, PLAIN};
+use crate::season;
+use benchwalk::input::Look;
+
+const SMALL: (u16, u16) = (80, 24);
+const LARGE: (u16, u16) = (120, 40);
+
+/// Every page by the keys that lead to it.
+pub const PAGES: [(&str, &str); 11] = [
+    ("round", ""),
+    ("walk_water", "w"),
+    ("walk_roots", "w32"),
+    ("walk_heights", "w<tab>mn9.5<space>9.8"),
+    ("review", "e"),
+    ("review_basis", "ejb"),
+    ("bench", "j<ret>"),
+    ("help", "?"),
+    ("leaves", "wlb2"),
+    ("more", "wm"),
+    ("note", "wnfound a drip"),
+];
+
+fn snapshot(name: &str, keys: &str, look: Look, size: (u16, u16)) {
+    let mut desk = Desk::with(&season::journal(), look, size);
+    desk.keys(keys);
+    insta::assert_snapshot!(name, desk.dump());
+}
+
+#[test]
+fn pages_in_color() {
+    for (name, keys) in PAGES {
+        snapshot(&format!("{name}_80x24"), keys, COLOR, SMALL);
+        snapshot(&format!("{name}_120x40"), keys, COLOR, LARGE);
+    }
+}
+
+#[test]
+fn pages_without_color() {
+    for (name, keys) in PAGES {
+        snapshot(&format!("{name}_no_color"), keys, PLAIN, SMALL);
+    }
+}
+
+#[test]
+fn pages_in_ascii() {
+    for (name, keys) in PAGES {
+        let mut desk = Desk::with(&season::journal(), ASCII, SMALL);
+        desk.keys(keys);
+        let ours = desk.text().replace(['°', '·', '—', '×', '±'], "");
+        assert!(ours.is_ascii(), "{name}\n{ours}");
+    }
+}
+
+#[test]
+fn the_first_run() {
+    for (name, look, size) in [("80x24", COLOR, SMALL), ("120x40", COLOR, LARGE), ("no_color", PLAIN, SMALL)] {
+        let mut desk = Desk::empty(look, size);
+        insta::assert_snapshot!(format!("first_{name}"), desk.dump());
+        desk.keys("h");
+        insta::assert_snapshot!(format!("how_to_start_{name}"), desk.dump());
+    }
+}
+
+#[test]
+fn the_first_frame_shows_the_benches_before_anything_is_worked_out() {
+    let mut desk = Desk::new();
+    desk.app.shared.all_stale();
+    let text = desk.text();
+    assert!(text.contains("N1") && text.contains("S3") && text.contains('…'), "{text}");
+}
+
+#[test]
+fn moving_the_mark_changes_the_frame() {
+    for (keys, more) in [("", "j"), ("e", "j"), ("wl", "<down>"), ("wm", "<down>")] {
+        let (mut one, mut other) = (Desk::new(), Desk::new());
+        one.keys(keys);
+        other.keys(keys).keys(more);
+        assert_ne!(one.dump(), other.dump(), "{keys} {more}");
+        let mut plain = Desk::with(&season::journal(), PLAIN, SMALL);
+        plain.keys(keys);
+        let before = plain.dump();
+        plain.keys(more);
+        assert_ne!(before, plain.dump(), "{keys} {more} without color");
+    }
+}
+
+#[test]
+fn every_level_is_told_by_a_word_or_a_sign() {
+    let mut desk = Desk::with(&season::journal(), PLAIN, LARGE);
+    let round = desk.text();
+    assert!(round.contains("! ") && round.contains("? "), "{round}");
+    desk.keys("e");
+    assert!(desk.text().contains("act"), "{}", desk.text());
+}

@@ -1,0 +1,280 @@
+//! Rows of keys on the Walk card, and what they write.
+
+use crate::desk::{Desk, Keeping, check};
+use benchwalk::input::{Code, Event, Key};
+use benchwalk::model::Effect;
+use benchwalk::record::{Kind, Line};
+use chrono::Duration;
+
+#[test]
+fn a_bench_costs_as_many_keys_as_it_has_digits_due() {
+    // N1 is due for water, base, roots and bracts; N2 for water alone.
+    let n1 = ["N1 water 3", "N1 water 3, base 2", "N1 roots 0", "N1 bracts 1"];
+    check("w3201", &n1, "Walk  N2");
+}
+
+#[test]
+fn the_next_bench_comes_after_the_last_digit_its_code_large() {
+    let mut desk = Desk::new();
+    desk.keys("w3201");
+    assert!(desk.text().contains("N   N  2222"), "{}", desk.text());
+    desk.keys("4");
+    assert_eq!(desk.written().last().map(String::as_str), Some("N2 water 4"));
+}
+
+#[test]
+fn a_closed_bench_is_passed_over_with_a_word() {
+    // N3 was sprayed at 18:00 and is closed for 14 hours.
+    let mut desk = Desk::new();
+    desk.keys("w32014");
+    assert!(desk.text().contains("N3 closed: passed over"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  S1"), "{}", desk.text());
+    desk.keys("<esc><home>jjf");
+    assert!(
+        desk.text().contains("N3 is closed until 08:00, as known here; the posted sign decides."),
+        "{}",
+        desk.text()
+    );
+}
+
+#[test]
+fn a_closed_bench_opens_by_itself() {
+    let mut desk = Desk::new();
+    assert!(desk.text().contains("1 closed, not counted"), "{}", desk.text());
+    desk.pass(Duration::minutes(51));
+    assert!(!desk.text().contains("closed"), "{}", desk.text());
+    desk.keys("jjf4");
+    assert_eq!(desk.written(), ["N3 water 4"]);
+}
+
+#[test]
+fn the_whole_round_by_digits_alone() {
+    let mut desk = Desk::new();
+    let keys = "w3201".to_owned() + "4" + "3201" + "5";
+    desk.keys(&keys);
+    assert!(desk.text().contains("The round is done"), "{}", desk.text());
+    assert!(desk.text().contains("walked 4 of 4; 1 closed, not counted"), "{}", desk.text());
+    assert_eq!(desk.written().len(), keys.len() - 1);
+    desk.keys("w");
+    assert!(desk.text().contains("Every bench that can be walked is walked."), "{}", desk.text());
+}
+
+#[test]
+fn watered_is_one_key_and_is_not_written_twice() {
+    check("w<tab>ww4", &["N2 watered", "N2 water 4"], "Walk  S1");
+}
+
+#[test]
+fn undo_strikes_out_and_goes_back() {
+    let mut desk = Desk::new();
+    desk.keys("w3201u");
+    assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
+    assert!(desk.text().contains("[bracts _]"), "{}", desk.text());
+    assert!(desk.written().last().unwrap().contains("struck out"), "{:?}", desk.written());
+    desk.keys("uuuu");
+    assert!(desk.text().contains("[water _]"), "{}", desk.text());
+    assert!(desk.text().contains("Nothing of this walk is left to take back."), "{}", desk.text());
+    assert_eq!(desk.app.shared.season.history("N1", desk.app.shared.day).on(desk.app.shared.day).count(), 0);
+}
+
+#[test]
+fn a_check_scored_again_strikes_the_first_score() {
+    let mut desk = Desk::new();
+    desk.keys("w32b5");
+    let written = desk.written();
+    assert_eq!(written.len(), 4, "{written:?}");
+    assert_eq!(written[3], "N1 water 3, base 5");
+    let struck = match &desk.kept[2] {
+        Line::Entry(entry) => matches!(entry.kind, Kind::Strike { .. }),
+        _ => false,
+    };
+    assert!(struck, "{written:?}");
+    assert!(desk.text().contains("base 5"), "{}", desk.text());
+}
+
+#[test]
+fn skip_writes_nothing_and_the_check_stays_due() {
+    let mut desk = Desk::new();
+    desk.keys("wssss");
+    assert!(desk.text().starts_with("Walk  N2"), "{}", desk.text());
+    assert!(desk.kept.is_empty());
+    desk.keys("43201");
+    desk.keys("5");
+    // Round once: back at the bench passed over.
+    assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
+}
+
+#[test]
+fn a_digit_beyond_the_scale_is_not_taken() {
+    check("w90", &[], "water is 1 to 5; 0 was not taken.");
+}
+
+#[test]
+fn the_same_digit_right_after_the_bench_changed_is_not_taken() {
+    let mut desk = Desk::new();
+    desk.keys("w<tab>");
+    desk.keys_every("4", 500).keys_every("4", 200);
+    assert_eq!(desk.written(), ["N2 water 4"]);
+    assert!(desk.text().contains("4 not taken: this is S1 now."), "{}", desk.text());
+    desk.keys_every("4", 400);
+    assert_eq!(desk.written(), ["N2 water 4", "S1 water 4"]);
+}
+
+#[test]
+fn a_key_held_down_writes_one_score() {
+    let mut desk = Desk::new();
+    desk.keys("w<tab>4");
+    for _ in 0..50 {
+        desk.keys_every("4", 33);
+    }
+    assert_eq!(desk.written(), ["N2 water 4"]);
+    let held = Key { repeat: true, ..Key::new(Code::Char('4')) };
+    desk.ms += 1_000;
+    desk.event(Event::Key(held));
+    assert_eq!(desk.written(), ["N2 water 4"], "a repeat told by the terminal");
+}
+
+#[test]
+fn a_note_is_written_and_what_is_half_typed_is_kept() {
+    let mut desk = Desk::new();
+    desk.keys("wndrip at the post<esc>");
+    assert!(desk.kept.is_empty());
+    assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
+    // What a split escape leaves behind does nothing either.
+    desk.keys("[A");
+    desk.keys("n");
+    assert!(desk.text().contains("> drip at the post"), "{}", desk.text());
+    desk.keys("<space>5<ret>");
+    assert_eq!(desk.written(), ["N1 note: drip at the post 5"]);
+}
+
+#[test]
+fn a_paste_played_as_keys_loses_nothing() {
+    // Some terminals play a paste as plain keys, Enter among them.
+    let mut desk = Desk::new();
+    desk.keys("wnline1<ret>q<ret>y");
+    assert_eq!(desk.written(), ["N1 note: line1"]);
+    assert!(!desk.outside.contains(&Effect::Quit), "{:?}", desk.outside);
+}
+
+#[test]
+fn pasted_text_is_cleaned() {
+    let mut desk = Desk::new();
+    desk.keys("wn");
+    desk.event(Event::Paste("a\nb\tc\u{1b}[31m\u{202e}d".into()));
+    desk.keys("<ret>");
+    assert_eq!(desk.written(), ["N1 note: a b c[31md"]);
+}
+
+#[test]
+fn leaves_are_letters_and_one_enter() {
+    check("wlab1<ret>", &["N1 leaves: lower leaves yellow, leaves rolled (old leaves)"], "[water _]");
+    check("wl<ret>", &["N1 leaves: nothing seen"], "[water _]");
+    check("wlab<esc>", &[], "[water _]");
+}
+
+#[test]
+fn more_opens_each_further_check() {
+    check("wmd200<space>30<ret>", &["N1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
+    check("wme2<space>rot<ret>", &["N1 lost 2 pots (rot)"], "[water _]");
+    check("wmg12<ret>", &["N1 whitefly on 12 of 20 plants"], "[water _]");
+    check("wmg21<ret>", &[], "more plants with whitefly than were looked at");
+    check("wmm3", &["N1 whitefly on 3 of 20 plants"], "Walk  N1");
+}
+
+#[test]
+fn heights_are_one_line() {
+    let mut desk = Desk::new();
+    desk.keys("wmn9.5<space>9.8,<space>24cm");
+    assert!(desk.kept.is_empty());
+    desk.keys("<ret>");
+    assert_eq!(desk.written().len(), 1);
+    assert!(desk.written()[0].starts_with("N1 height 9.5"), "{:?}", desk.written());
+    desk.keys("<left>mnninety<ret>");
+    assert!(desk.text().contains("'ninety' is not a number"), "{}", desk.text());
+    desk.keys("<esc>f");
+    assert!(desk.kept.len() == 1);
+}
+
+#[test]
+fn nothing_is_called_saved_before_it_is() {
+    let mut desk = Desk::new();
+    desk.keeping = Keeping::Silent;
+    desk.keys("w3");
+    assert!(desk.text().contains("water 3*"), "{}", desk.text());
+    assert!(desk.text().contains("1 NOT YET SAVED"), "{}", desk.text());
+    assert!(!desk.text().contains("saved: N1"), "{}", desk.text());
+    desk.keeping = Keeping::Well;
+    desk.keys("2");
+    assert!(desk.text().contains("saved: N1"), "{}", desk.text());
+    assert!(!desk.text().contains("NOT YET"), "{}", desk.text());
+    assert_eq!(desk.written(), ["N1 water 3", "N1 water 3, base 2"]);
+}
+
+#[test]
+fn a_busy_file_keeps_the_entry_waiting_and_a_refusal_takes_it_off() {
+    let mut desk = Desk::new();
+    desk.keeping = Keeping::Busy;
+    desk.keys("w3");
+    assert!(desk.text().contains("not saved yet: another program is writing."), "{}", desk.text());
+    assert!(desk.text().contains("water 3*"), "{}", desk.text());
+    desk.keeping = Keeping::Refusing;
+    desk.keys("2");
+    assert!(desk.text().contains("NOT SAVED: the record breaks a rule."), "{}", desk.text());
+    assert!(desk.text().contains("water _"), "{}", desk.text());
+    assert!(desk.kept.is_empty());
+}
+
+#[test]
+fn past_midnight_new_entries_go_to_the_new_day_and_it_says_so() {
+    let mut desk = Desk::new();
+    desk.keys("w<tab>");
+    desk.pass(Duration::hours(17));
+    assert!(desk.text().contains("It is now Tue Oct 13, 2026. New entries go to this day."), "{}", desk.text());
+    desk.keys("3");
+    let Some(Line::Entry(entry)) = desk.kept.last() else { panic!("nothing written") };
+    assert_eq!(entry.day().to_string(), "2026-10-13");
+}
+
+#[test]
+fn who_writes_is_asked_once() {
+    let mut desk = Desk::new();
+    desk.app.shared.by.clear();
+    desk.keys("w");
+    assert!(desk.text().contains("Who writes?"), "{}", desk.text());
+    desk.keys("much too long<ret>");
+    assert!(desk.text().contains("1 to 8 characters"), "{}", desk.text());
+    for _ in 0..20 {
+        desk.keys("<bs>");
+    }
+    desk.keys("jo<ret>3");
+    let Some(Line::Entry(entry)) = desk.kept.last() else { panic!("nothing written: {}", desk.text()) };
+    assert_eq!(entry.by, "jo");
+    assert!(desk.outside.contains(&Effect::KeepBy("jo".into())));
+}
+
+#[test]
+fn the_cursor_stands_in_the_cell_keys_act_on() {
+    let mut desk = Desk::new();
+    for key in [
+        "w", "3", "2", "n", "a", "<esc>", "m", "<esc>", "l", "<down>", "<esc>", "<esc>", "j", "<ret>", "<esc>", "e",
+        "?",
+    ] {
+        desk.keys(key);
+        let (buffer, cursor) = desk.draw();
+        let at = cursor.unwrap_or_else(|| panic!("no cursor after {key}\n{}", desk.text()));
+        assert!(buffer.area.contains(at), "{key}");
+        assert!(at.y > 0, "after {key} at {at}\n{}", desk.text());
+    }
+}
+
+#[test]
+fn keys_in_a_storm_of_resizes_all_arrive() {
+    let mut desk = Desk::new();
+    desk.keys("wn");
+    for i in 0..200_u16 {
+        desk.keys("x").resize(20 + i, 10 + i % 40);
+    }
+    desk.keys("<ret>");
+    assert_eq!(desk.written(), [format!("N1 note: {}", "x".repeat(200))]);
+}
