@@ -205,8 +205,11 @@ SELECT e.seq, date(e.day * 86400, 'unixepoch') AS day,
   strftime('%Y-%m-%dT%H:%M:%S', e.at + e.offset * 60, 'unixepoch')
     || printf('%s%02d:%02d', iif(e.offset < 0, '-', '+'), abs(e.offset) / 60, abs(e.offset) % 60) AS at,
   e.bench, e.house, e.lot, e."by", k.name AS kind, e.a, e.b, e.body, json_extract(e.body, '$.note') AS note,
-  lower(hex(e.id)) AS id,
-  (SELECT lower(hex(s.id)) FROM entry AS s WHERE s.strikes = e.id ORDER BY s.seq LIMIT 1) AS struck_by
+  lower(printf('%s-%s-%s-%s-%s', substr(hex(e.id), 1, 8), substr(hex(e.id), 9, 4),
+    substr(hex(e.id), 13, 4), substr(hex(e.id), 17, 4), substr(hex(e.id), 21))) AS id,
+  (SELECT lower(printf('%s-%s-%s-%s-%s', substr(hex(s.id), 1, 8), substr(hex(s.id), 9, 4),
+    substr(hex(s.id), 13, 4), substr(hex(s.id), 17, 4), substr(hex(s.id), 21)))
+    FROM entry AS s WHERE s.strikes = e.id ORDER BY s.seq LIMIT 1) AS struck_by
 FROM entry AS e JOIN kind AS k ON k.number = e.kind ORDER BY e.seq;
 
 -- What counts: everything but entries struck out.
@@ -215,7 +218,8 @@ SELECT e.seq, date(e.day * 86400, 'unixepoch') AS day,
   strftime('%Y-%m-%dT%H:%M:%S', e.at + e.offset * 60, 'unixepoch')
     || printf('%s%02d:%02d', iif(e.offset < 0, '-', '+'), abs(e.offset) / 60, abs(e.offset) % 60) AS at,
   e.bench, e.house, e.lot, e."by", e.kind AS kind_number, e.a, e.b, e.body, json_extract(e.body, '$.note') AS note,
-  lower(hex(e.id)) AS id
+  lower(printf('%s-%s-%s-%s-%s', substr(hex(e.id), 1, 8), substr(hex(e.id), 9, 4),
+    substr(hex(e.id), 13, 4), substr(hex(e.id), 17, 4), substr(hex(e.id), 21))) AS id
 FROM entry AS e WHERE NOT EXISTS (SELECT 1 FROM entry AS s WHERE s.strikes = e.id);
 
 -- One view a kind, named after the check or the work.
