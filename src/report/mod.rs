@@ -1,10 +1,12 @@
 //! Warnings and entries into words; the evening review as text, JSON and HTML; charts as SVG; the round on paper. Data in, text out.
 
 pub mod cautions;
+pub mod chart;
 pub mod day;
 pub mod entry;
 pub mod html;
 pub mod review;
+pub mod series;
 pub mod sheet;
 pub mod svg;
 pub mod troubles;

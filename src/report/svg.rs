@@ -2,6 +2,7 @@
 //!
 //! Meaning is carried by shape (solid, dashed, dotted, dots with whiskers, triangles) and by words; color is extra.
 
+use super::chart::{Chart, Layer, Stroke};
 use super::day;
 use chrono::{Days, NaiveDate};
 
@@ -14,72 +15,6 @@ const TOP: f64 = 12.0;
 const BOTTOM: f64 = 30.0;
 /// Height of one line of the legend.
 const LEGEND: f64 = 18.0;
-
-/// How a line is drawn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Stroke {
-    /// What was seen or is meant.
-    Solid,
-    /// A limit.
-    Dashed,
-    /// A forecast.
-    Dotted,
-}
-
-/// Day, value, and low and high where they are known.
-pub type Reading = (NaiveDate, f64, Option<(f64, f64)>);
-
-/// One thing drawn.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Layer {
-    /// Between two curves.
-    Band {
-        /// What it is.
-        name: String,
-        /// Day, low, high.
-        points: Vec<(NaiveDate, f64, f64)>,
-    },
-    /// A curve.
-    Line {
-        /// What it is.
-        name: String,
-        /// Day and value.
-        points: Vec<(NaiveDate, f64)>,
-        /// How it is drawn.
-        stroke: Stroke,
-    },
-    /// Readings with their uncertainty.
-    Dots {
-        /// What they are.
-        name: String,
-        /// The readings.
-        points: Vec<Reading>,
-    },
-    /// Days on which something was done.
-    Marks {
-        /// What was done.
-        name: String,
-        /// The days.
-        days: Vec<NaiveDate>,
-    },
-}
-
-/// A chart over days.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Chart {
-    /// Its title.
-    pub title: String,
-    /// What it shows, in a sentence, for those who do not see it.
-    pub text: String,
-    /// First and last day.
-    pub days: (NaiveDate, NaiveDate),
-    /// What the vertical axis measures, with its unit.
-    pub axis: String,
-    /// A fixed vertical range, where the scale has one; otherwise it follows the data.
-    pub range: Option<(f64, f64)>,
-    /// What is drawn, the undermost first.
-    pub layers: Vec<Layer>,
-}
 
 /// Text safe inside HTML and SVG.
 pub fn escape(text: &str) -> String {

@@ -24,7 +24,7 @@ mod strikes;
 pub use check::SeasonFault;
 pub use history::{History, Written};
 
-use crate::record::{Bench, Entry, Line, Lot, Order, Plan, Site};
+use crate::record::{Bench, Entry, Line, Lot, Order, Place, Placement, Plan, Site};
 use chrono::{DateTime, NaiveDate, Utc};
 use index::{Index, PlanView};
 use pots::Ledgers;
@@ -123,6 +123,11 @@ impl Season {
         self.view.orders.iter().filter_map(|i| self.plan.orders.get(*i)).filter(|o| o.lot == lot).collect()
     }
 
+    /// A lot's placements at their highest revisions, by day; those taken back (0 pots) among them.
+    pub fn placements(&self, lot: &str) -> Vec<&Placement> {
+        self.view.placements.iter().filter_map(|i| self.plan.placements.get(*i)).filter(|p| p.lot == lot).collect()
+    }
+
     /// Adds an entry; false, and nothing changed, when one with its id is known.
     pub fn insert(&mut self, entry: Entry) -> bool {
         if self.index.instant(entry.id).is_some() {
@@ -171,6 +176,19 @@ impl Season {
         let ledger = self.ledger(day);
         let stands = |code: &str| ledger.lot_at(code, day).is_some_and(|l| l == lot);
         self.benches().into_iter().map(|b| b.bench.as_str()).filter(|code| stands(code)).collect()
+    }
+
+    /// The lot an entry was written of: its own, or the one that stood on its bench that day (for an entry that emptied the
+    /// bench, the one that stood there the day before). `None` for a house.
+    pub fn lot_of(&self, entry: &Entry) -> Option<String> {
+        match &entry.place {
+            Place::Lot(code) => Some(code.clone()),
+            Place::House(_) => None,
+            Place::Bench(code) => {
+                let before = entry.day().pred_opt().and_then(|d| self.standing(code, d));
+                self.standing(code, entry.day()).or(before).map(|s| s.lot)
+            }
+        }
     }
 
     /// The local day at the site of an instant (the UTC day when there is no site).

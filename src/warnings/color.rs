@@ -23,14 +23,24 @@ const FORECAST: Basis = Basis::Published(
 /// Bracts fully colored.
 const FULL: u8 = 4;
 
+/// The forecast as the looks and temperatures written up to the day have moved it.
+pub(super) fn expected(sight: &Sight<'_>) -> Option<Forecast> {
+    let short_days = sight.short_days()?;
+    forecast(short_days, sight.lot.response_weeks, mean_since(sight, short_days), &looks(sight)).ok()
+}
+
+/// Every look at the bracts, oldest first.
+fn looks(sight: &Sight<'_>) -> Vec<Look> {
+    sight.of(KindName::Bracts).iter().filter_map(|e| stage(e).map(|stage| Look { day: e.day(), stage })).collect()
+}
+
 pub(super) fn behind(sight: &Sight<'_>) -> Option<Warning> {
     let limits = &sight.limits().light;
     let short_days = sight.short_days()?;
     if sight.stage_reached().is_some_and(|(_, s)| s >= FULL) {
         return None;
     }
-    let looks: Vec<Look> =
-        sight.of(KindName::Bracts).iter().filter_map(|e| stage(e).map(|stage| Look { day: e.day(), stage })).collect();
+    let looks = looks(sight);
     let temperature = mean_since(sight, short_days);
     let weeks = sight.lot.response_weeks;
     let moved = forecast(short_days, weeks, temperature, &looks).ok()?;

@@ -14,12 +14,12 @@
 
 use super::made::{days, of_bench};
 use super::pinch::fading;
-use super::sight::{Sight, score};
+use super::sight::{Ground, Sight, score};
 use super::{Basis, Figure, Level, Saw, Warning, WarningName};
 use crate::crop::growth_regulator::{
     DoseUnit, Ingredient, LastSafe, LastSafeDays, Method, Region as Climate, Strong, last_safe, strong,
 };
-use crate::record::{Entry, How, Kind, KindName, LeafSign, Part, Region};
+use crate::record::{Entry, How, Kind, KindName, LeafSign, Lot, Part, Region};
 use crate::units::{Concentration, Length, Volume};
 
 const LATE: Basis =
@@ -58,14 +58,7 @@ pub(super) fn late(sight: &Sight<'_>) -> Option<Warning> {
 
 /// The first day on which a treatment would have been late, where it was.
 fn first_late(sight: &Sight<'_>, entry: &Entry) -> Option<chrono::NaiveDate> {
-    let limits = &sight.limits().growth;
-    let rules = LastSafeDays {
-        chlormequat_after_short_days: limits.chlormequat_after,
-        cool_autumn: (10, limits.chlormequat_october),
-        ethephon_before_sale: limits.ethephon_before,
-    };
-    let cool = sight.ground.site().is_some_and(|s| s.region == Region::Cool && s.latitude >= 0.0);
-    let region = if cool { Climate::Cool } else { Climate::Warm };
+    let (rules, region) = (rules(sight.ground), region(sight.ground));
     let (parts, method, _) = tank(entry)?;
     let found = parts.iter().filter_map(|p| Ingredient::parse(&p.ai)).filter_map(|ingredient| {
         // Without a start of short days only what goes by the sale can be judged.
@@ -80,6 +73,30 @@ fn first_late(sight: &Sight<'_>, entry: &Entry) -> Option<chrono::NaiveDate> {
         }
     });
     found.min()
+}
+
+/// The days the rules go by.
+const fn rules(ground: &Ground<'_>) -> LastSafeDays {
+    let limits = &ground.limits.growth;
+    LastSafeDays {
+        chlormequat_after_short_days: limits.chlormequat_after,
+        cool_autumn: (10, limits.chlormequat_october),
+        ethephon_before_sale: limits.ethephon_before,
+    }
+}
+
+fn region(ground: &Ground<'_>) -> Climate {
+    let cool = ground.site().is_some_and(|s| s.region == Region::Cool && s.latitude >= 0.0);
+    if cool { Climate::Cool } else { Climate::Warm }
+}
+
+/// The last day a lot may be sprayed with an ingredient without being late; `None` where no figure was found.
+pub(super) fn last_spray(ground: &Ground<'_>, lot: &Lot, ingredient: Ingredient) -> Option<chrono::NaiveDate> {
+    let short_days = ground.short_days(lot)?;
+    match last_safe(ingredient, Method::Spray, region(ground), short_days, lot.ready_by, rules(ground)) {
+        LastSafe::Day { day, .. } => Some(day),
+        LastSafe::NoCutOff { .. } | LastSafe::NoFigure => None,
+    }
 }
 
 pub(super) fn too_strong(sight: &Sight<'_>) -> Option<Warning> {

@@ -26,13 +26,13 @@ const CURVE: Basis =
     Basis::Published("Fisher and Heins 1995 (curve and control); University of Georgia 2015; margins are house rules");
 
 /// What a bench's heights are held against.
-struct Held<'a> {
-    target: Target,
-    reckoned: bool,
+pub(super) struct Held<'a> {
+    pub(super) target: Target,
+    pub(super) reckoned: bool,
     readings: Vec<(&'a Entry, &'a [f64])>,
 }
 
-fn held<'a>(sight: &Sight<'a>) -> Option<Held<'a>> {
+pub(super) fn held<'a>(sight: &Sight<'a>) -> Option<Held<'a>> {
     let limits = &sight.limits().growth;
     let start = height_start(sight)?;
     let readings: Vec<(&Entry, &[f64])> = sight
@@ -133,6 +133,13 @@ pub(super) fn finishing(sight: &Sight<'_>) -> Option<Warning> {
     let warning = warning.ranged(Figure::HeightAtSale, now.0.height_cm, range, limit);
     let again = plus(last.0.day(), sight.limits().round.height_every).max(sight.in_days(1));
     Some(warning.step_if(held.reckoned, Step::StartHeightReckoned).again(again).on(CURVE))
+}
+
+/// The projection as it looks from the last reading, where the plan names both sides of the window.
+pub(super) fn projected(sight: &Sight<'_>, held: &Held<'_>) -> Option<Projection> {
+    sight.lot.height_low_cm.and(sight.lot.height_high_cm)?;
+    let (last, _) = *held.readings.last()?;
+    outlook(sight, held, last).map(|(projection, _)| projection)
 }
 
 /// The projection as it looked at a reading, and how it lies against the finished window.

@@ -5,6 +5,8 @@
 //! - [`due`] lists what is to be scored on a bench on a day.
 //! - One file holds one rule or a family of them; its module doc says what it sees, why that matters, its numbers with their
 //!   bases, and what ends it.
+//! - [`shown`] is what the rules see of a bench, for charts and reports: the same readings, windows and forecasts; [`seen`] is
+//!   the same for the key of symptoms.
 //! - `sight` is how the rules look at a bench: what counts of its record on that day, already sorted.
 
 mod assess;
@@ -12,7 +14,9 @@ mod due;
 mod made;
 mod name;
 mod put_off;
+mod shown;
 mod sight;
+mod symptoms;
 mod warning;
 
 mod base;
@@ -51,4 +55,6 @@ pub use crate::limits::{Basis, Limit};
 pub use assess::{Assessment, assess, assess_all, assess_wide};
 pub use due::{Check, CheckName, due};
 pub use name::WarningName;
+pub use shown::{Heights, Shown, last_spray, salt_bounds, short_days, shown};
+pub use symptoms::seen;
 pub use warning::{Figure, Level, Saw, Step, Warning};

@@ -25,6 +25,11 @@ fn test<'a>(sight: &Sight<'a>) -> Option<(&'a Entry, f64, Option<u32>)> {
     found.filter(|(e, ..)| sight.age(e) <= sight.limits().feed.root_zone_days)
 }
 
+/// The root zone's pH at the latest test that speaks.
+pub(super) fn value(sight: &Sight<'_>) -> Option<f64> {
+    test(sight).map(|(_, ph, _)| ph)
+}
+
 pub(super) fn low(sight: &Sight<'_>) -> Option<Warning> {
     let limits = &sight.limits().feed;
     let test = test(sight)?;

@@ -13,6 +13,7 @@ use super::made::of_bench;
 use super::sight::Sight;
 use super::{Basis, Figure, Level, Step, Warning, WarningName};
 use crate::crop::root_zone::{SaltBounds, SaltState, judge_salts};
+use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, Method};
 use crate::units::Conductivity;
 
@@ -39,8 +40,8 @@ fn test<'a>(sight: &Sight<'a>) -> Option<Test<'a>> {
 }
 
 /// The bounds of a method, and the keys of its low, high and extreme.
-fn bounds(sight: &Sight<'_>, method: Method) -> (SaltBounds, [&'static str; 3]) {
-    let limits = &sight.limits().feed;
+pub(super) fn bounds(limits: &Limits, method: Method) -> (SaltBounds, [&'static str; 3]) {
+    let limits = &limits.feed;
     match method {
         Method::PourThrough => (
             SaltBounds {
@@ -75,11 +76,17 @@ fn bounds(sight: &Sight<'_>, method: Method) -> (SaltBounds, [&'static str; 3]) 
     }
 }
 
+/// The latest test that speaks, and where it stands.
 fn judged<'a>(sight: &Sight<'a>) -> Option<(Test<'a>, SaltState, [&'static str; 3])> {
     let test = test(sight)?;
-    let (bounds, keys) = bounds(sight, test.method);
+    let (bounds, keys) = bounds(sight.limits(), test.method);
     let state = judge_salts(Conductivity::from_ms_cm(test.ec), &bounds).ok()?;
     Some((test, state, keys))
+}
+
+/// Where the salts stand at the latest test that speaks.
+pub(super) fn state(sight: &Sight<'_>) -> Option<SaltState> {
+    judged(sight).map(|(_, state, _)| state)
 }
 
 pub(super) fn low(sight: &Sight<'_>) -> Option<Warning> {

@@ -40,15 +40,7 @@ fn sold(ground: &Ground<'_>, lot: &str) -> u64 {
     let entries = ground.season.entries().iter().filter(|e| e.day() <= ground.day);
     let pots = entries.filter_map(|e| {
         let Kind::Sold { pots } = e.kind else { return None };
-        let of_lot = match &e.place {
-            Place::Lot(code) => code == lot,
-            Place::House(_) => false,
-            Place::Bench(code) => {
-                let before = e.day().pred_opt().and_then(|d| ground.season.standing(code, d));
-                let stood = ground.season.standing(code, e.day()).or(before);
-                stood.is_some_and(|s| s.lot == lot)
-            }
-        };
+        let of_lot = ground.season.lot_of(e).is_some_and(|code| code == lot);
         (of_lot && !ground.season.is_struck(e, ground.day)).then_some(u64::from(pots))
     });
     pots.sum()

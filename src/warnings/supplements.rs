@@ -99,7 +99,7 @@ fn told(
 }
 
 /// The latest entry that met the need for magnesium.
-fn last_magnesium<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
+pub(super) fn last_magnesium<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
     let limits = &sight.limits().feed;
     let is_dose = |e: &&&Entry| {
         matches!(e.kind, Kind::Nutrient { material: Material::MagnesiumSulfate, ppm, how: How::Drench, .. }
@@ -123,16 +123,20 @@ fn fed_with_magnesium<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
     })
 }
 
-pub(super) fn molybdenum(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().feed;
-    let least = limits.molybdenum_ppm;
-    let given = |e: &Entry| match e.kind {
+/// The first entry that met the need for molybdenum.
+pub(super) fn first_molybdenum<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
+    let least = sight.limits().feed.molybdenum_ppm;
+    sight.entries.iter().copied().find(|e| match e.kind {
         Kind::Nutrient { material: Material::SodiumMolybdate | Material::AmmoniumMolybdate, ppm, .. }
         | Kind::Fed { mo_ppm: Some(ppm), .. } => ppm >= least,
         _ => false,
-    };
-    let constant = sight.lot.feed_mo_ppm.is_some_and(|ppm| ppm >= least);
-    if constant || sight.entries.iter().any(|e| given(e)) {
+    })
+}
+
+pub(super) fn molybdenum(sight: &Sight<'_>) -> Option<Warning> {
+    let limits = &sight.limits().feed;
+    let constant = sight.lot.feed_mo_ppm.is_some_and(|ppm| ppm >= limits.molybdenum_ppm);
+    if constant || first_molybdenum(sight).is_some() {
         return None;
     }
     let dates = first_dates(sight);

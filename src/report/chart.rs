@@ -1,0 +1,173 @@
+//! What a chart shows, as data: both the screen's charts and the pictures of a report are drawn from it.
+
+use super::day;
+use crate::units::plain;
+use chrono::NaiveDate;
+use std::collections::BTreeSet;
+
+/// How a line is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stroke {
+    /// What was seen or is meant.
+    Solid,
+    /// A limit.
+    Dashed,
+    /// A forecast.
+    Dotted,
+}
+
+/// Day, value, and low and high where they are known.
+pub type Reading = (NaiveDate, f64, Option<(f64, f64)>);
+
+/// One thing drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Layer {
+    /// Between two curves.
+    Band {
+        /// What it is.
+        name: String,
+        /// Day, low, high.
+        points: Vec<(NaiveDate, f64, f64)>,
+    },
+    /// A curve.
+    Line {
+        /// What it is.
+        name: String,
+        /// Day and value.
+        points: Vec<(NaiveDate, f64)>,
+        /// How it is drawn.
+        stroke: Stroke,
+    },
+    /// Readings with their uncertainty.
+    Dots {
+        /// What they are.
+        name: String,
+        /// The readings.
+        points: Vec<Reading>,
+    },
+    /// Days on which something was done.
+    Marks {
+        /// What was done.
+        name: String,
+        /// The days.
+        days: Vec<NaiveDate>,
+    },
+}
+
+/// A chart over days.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chart {
+    /// Its title.
+    pub title: String,
+    /// What it shows, in a sentence, for those who do not see it.
+    pub text: String,
+    /// First and last day.
+    pub days: (NaiveDate, NaiveDate),
+    /// What the vertical axis measures, with its unit.
+    pub axis: String,
+    /// A fixed vertical range, where the scale has one; otherwise it follows the data.
+    pub range: Option<(f64, f64)>,
+    /// What is drawn, the undermost first.
+    pub layers: Vec<Layer>,
+}
+
+/// A chart's content as a table, for those who do not see it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Table {
+    /// The heads, `day` first.
+    pub heads: Vec<String>,
+    /// The rows, by day.
+    pub rows: Vec<Vec<String>>,
+}
+
+impl Layer {
+    /// What it is.
+    pub fn name(&self) -> &str {
+        match self {
+            Self::Band { name, .. } | Self::Line { name, .. } | Self::Dots { name, .. } | Self::Marks { name, .. } => {
+                name
+            }
+        }
+    }
+
+    /// True where it holds nothing.
+    pub const fn is_empty(&self) -> bool {
+        match self {
+            Self::Band { points, .. } => points.is_empty(),
+            Self::Line { points, .. } => points.is_empty(),
+            Self::Dots { points, .. } => points.is_empty(),
+            Self::Marks { days, .. } => days.is_empty(),
+        }
+    }
+
+    /// The same with only what lies between two days, both included.
+    #[must_use]
+    pub fn within(self, (first, last): (NaiveDate, NaiveDate)) -> Self {
+        let inside = |d: NaiveDate| first <= d && d <= last;
+        match self {
+            Self::Band { name, mut points } => {
+                points.retain(|p| inside(p.0));
+                Self::Band { name, points }
+            }
+            Self::Line { name, mut points, stroke } => {
+                points.retain(|p| inside(p.0));
+                Self::Line { name, points, stroke }
+            }
+            Self::Dots { name, mut points } => {
+                points.retain(|p| inside(p.0));
+                Self::Dots { name, points }
+            }
+            Self::Marks { name, mut days } => {
+                days.retain(|d| inside(*d));
+                Self::Marks { name, days }
+            }
+        }
+    }
+
+    /// What it says of a day; empty where it says nothing.
+    fn on(&self, day: NaiveDate) -> String {
+        let pair = |low: f64, high: f64| format!("{} to {}", plain(low), plain(high));
+        match self {
+            Self::Band { points, .. } => points.iter().find(|p| p.0 == day).map(|p| pair(p.1, p.2)),
+            Self::Line { points, .. } => points.iter().find(|p| p.0 == day).map(|p| plain(p.1)),
+            Self::Dots { points, .. } => points.iter().find(|p| p.0 == day).map(|p| match p.2 {
+                Some((low, high)) => format!("{} ({})", plain(p.1), pair(low, high)),
+                None => plain(p.1),
+            }),
+            Self::Marks { days, .. } => days.contains(&day).then(|| "yes".to_owned()),
+        }
+        .unwrap_or_default()
+    }
+
+    /// The days that must stand in the table: every reading and mark; of curves the first and the last.
+    fn days(&self) -> Vec<NaiveDate> {
+        let ends = |days: Vec<NaiveDate>| days.first().into_iter().chain(days.last()).copied().collect();
+        match self {
+            Self::Band { points, .. } => ends(points.iter().map(|p| p.0).collect()),
+            Self::Line { points, .. } => ends(points.iter().map(|p| p.0).collect()),
+            Self::Dots { points, .. } => points.iter().map(|p| p.0).collect(),
+            Self::Marks { days, .. } => days.clone(),
+        }
+    }
+}
+
+impl Chart {
+    /// True where nothing is drawn.
+    pub fn is_empty(&self) -> bool {
+        self.layers.iter().all(Layer::is_empty)
+    }
+
+    /// What it shows, as a table by day.
+    pub fn table(&self) -> Table {
+        let days: BTreeSet<NaiveDate> = self.layers.iter().flat_map(Layer::days).collect();
+        let row = |d: &NaiveDate| {
+            std::iter::once(day::short(*d)).chain(self.layers.iter().map(|layer| layer.on(*d))).collect()
+        };
+        Table {
+            heads: std::iter::once("day".to_owned())
+                .chain(self.layers.iter().map(|layer| layer.name().to_owned()))
+                .collect(),
+            rows: days.iter().map(row).collect(),
+        }
+    }
+}

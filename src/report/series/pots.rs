@@ -1,0 +1,89 @@
+//! Pots by lot: set down, lost, graded, sold, promised, left.
+
+use crate::record::Kind;
+use crate::season::Season;
+use chrono::NaiveDate;
+
+/// The pots of one lot up to a day.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct LotPots {
+    /// The lot.
+    pub lot: String,
+    /// Planned.
+    pub planned: u64,
+    /// Set down on benches up to the day.
+    pub set_down: u64,
+    /// Lost, as written.
+    pub lost: u64,
+    /// Graded as good to sell.
+    pub graded_sell: u64,
+    /// Graded as seconds.
+    pub graded_second: u64,
+    /// Thrown out at grading.
+    pub dumped: u64,
+    /// Sold.
+    pub sold: u64,
+    /// Promised, all orders together.
+    pub promised: u64,
+    /// Still standing, as reckoned or last counted.
+    pub standing: u64,
+}
+
+impl LotPots {
+    /// Promised and not yet sold.
+    pub const fn open(&self) -> u64 {
+        self.promised.saturating_sub(self.sold)
+    }
+
+    /// Pots left over (positive) or short (negative) once all that is promised is given out.
+    pub fn left(&self) -> i64 {
+        i64::try_from(self.standing).unwrap_or(i64::MAX).saturating_sub(i64::try_from(self.open()).unwrap_or(i64::MAX))
+    }
+
+    /// In words: `12 left`, `8 short`.
+    pub fn left_text(&self) -> String {
+        match self.left() {
+            n if n < 0 => format!("{} SHORT", n.unsigned_abs()),
+            n => format!("{n} left"),
+        }
+    }
+}
+
+/// The pots of every lot up to the end of a day, by lot.
+pub fn pots(season: &Season, on: NaiveDate) -> Vec<LotPots> {
+    let mut all: Vec<LotPots> = season
+        .lots()
+        .into_iter()
+        .map(|lot| LotPots {
+            lot: lot.lot.clone(),
+            planned: u64::from(lot.pots),
+            promised: season.orders(&lot.lot).iter().map(|o| u64::from(o.pots)).sum(),
+            set_down: season.placements(&lot.lot).iter().filter(|p| p.from <= on).map(|p| u64::from(p.pots)).sum(),
+            standing: season
+                .benches_of_lot(&lot.lot, on)
+                .into_iter()
+                .filter_map(|b| season.standing(b, on))
+                .map(|s| u64::from(s.pots))
+                .sum(),
+            ..LotPots::default()
+        })
+        .collect();
+    for entry in season.entries().iter().filter(|e| e.day() <= on) {
+        if !matches!(entry.kind, Kind::Losses { .. } | Kind::Grade { .. } | Kind::Sold { .. }) {
+            continue;
+        }
+        let Some(lot) = season.lot_of(entry).filter(|_| !season.is_struck(entry, on)) else { continue };
+        let Some(pots) = all.iter_mut().find(|p| p.lot == lot) else { continue };
+        match entry.kind {
+            Kind::Losses { pots: n, .. } => pots.lost += u64::from(n),
+            Kind::Sold { pots: n } => pots.sold += u64::from(n),
+            Kind::Grade { sell, second, dump } => {
+                pots.graded_sell += u64::from(sell);
+                pots.graded_second += u64::from(second);
+                pots.dumped += u64::from(dump);
+            }
+            _ => {}
+        }
+    }
+    all
+}

@@ -1,0 +1,89 @@
+//! Root zone pH and EC against the ranges the warnings go by.
+
+use super::bench::{Ground, Topic, last, level};
+use crate::record::{Kind, KindName, Method, Word};
+use crate::report::chart::{Chart, Layer, Reading, Stroke};
+use crate::units::plain;
+use crate::warnings::salt_bounds;
+use chrono::{NaiveDate, TimeDelta};
+
+pub(super) fn ph(ground: &Ground<'_>) -> Chart {
+    let limits = &ground.limits.feed;
+    let tests = ground.readings(KindName::RootZone, |e| match e.kind {
+        Kind::RootZone { ph, .. } => ph,
+        _ => None,
+    });
+    let text = format!(
+        "Root zone pH of bench {}. {} Range {} to {}.",
+        ground.bench,
+        last(&tests, ""),
+        plain(limits.ph_low),
+        plain(limits.ph_high)
+    );
+    let layers = vec![
+        low_side(ground),
+        level(ground.days, format!("high over {}", plain(limits.ph_high)), limits.ph_high, Stroke::Dashed),
+        Layer::Dots { name: "pH".to_owned(), points: tests },
+    ];
+    ground.chart(Topic::Ph, ("pH", Some((4.5, 7.5))), text, layers)
+}
+
+/// The low limit, lower in the first days of the crop.
+fn low_side(ground: &Ground<'_>) -> Layer {
+    let limits = &ground.limits.feed;
+    let planted = ground.shown.as_ref().map(|s| s.lot.planted);
+    let young = |d: NaiveDate| planted.is_some_and(|p| (d - p).num_days() <= limits.ph_young_until);
+    let bound = |d: NaiveDate| if young(d) { limits.ph_low_young } else { limits.ph_low };
+    let (first, end) = ground.days;
+    // Where the limit steps up, and the day before; a line has no need of the days between.
+    let turn = planted.and_then(|p| p.checked_add_signed(TimeDelta::try_days(limits.ph_young_until)?));
+    let mut days: Vec<NaiveDate> =
+        [Some(first), turn, turn.and_then(|d| d.succ_opt()), Some(end)].into_iter().flatten().collect();
+    days.retain(|d| first <= *d && *d <= end);
+    days.sort_unstable();
+    days.dedup();
+    Layer::Line {
+        name: format!("low under {}", plain(limits.ph_low)),
+        points: days.into_iter().map(|d| (d, bound(d))).collect(),
+        stroke: Stroke::Dashed,
+    }
+}
+
+/// A chart of the method last used: readings by different methods do not stand on one scale.
+pub(super) fn salts(ground: &Ground<'_>) -> Chart {
+    let tests = || ground.shown.iter().flat_map(|s| s.of(KindName::RootZone));
+    let method = tests().rev().find_map(|e| match e.kind {
+        Kind::RootZone { method, ec_ms_cm: Some(_), .. } => Some(method),
+        _ => None,
+    });
+    let method = method.unwrap_or(Method::PourThrough);
+    let by = |wanted: bool| -> Vec<Reading> {
+        let reading = |e: &crate::record::Entry| match e.kind {
+            Kind::RootZone { method: m, ec_ms_cm: Some(ec), .. } if (m == method) == wanted => {
+                Some((e.day(), ec, None))
+            }
+            _ => None,
+        };
+        tests().filter_map(reading).collect()
+    };
+    let (readings, others) = (by(true), by(false).len());
+    let bounds = salt_bounds(ground.limits, method);
+    let mut text = format!(
+        "Root zone EC of bench {} by {}. {} Range {} to {} mS/cm.",
+        ground.bench,
+        method.text(),
+        last(&readings, "mS/cm"),
+        plain(bounds.low),
+        plain(bounds.high)
+    );
+    if others > 0 {
+        text.push_str(&format!(" {others} readings by another method are not drawn."));
+    }
+    let top = readings.iter().map(|r| r.1).filter(|v| v.is_finite()).fold(bounds.high * 1.3, f64::max);
+    let layers = vec![
+        level(ground.days, format!("low under {}", plain(bounds.low)), bounds.low, Stroke::Dashed),
+        level(ground.days, format!("high over {}", plain(bounds.high)), bounds.high, Stroke::Dashed),
+        Layer::Dots { name: format!("EC by {}", method.text()), points: readings },
+    ];
+    ground.chart(Topic::Salts, ("mS/cm", Some((0.0, top))), text, layers)
+}

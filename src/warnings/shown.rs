@@ -1,0 +1,115 @@
+//! What the rules see of a bench, for the pages and reports that draw it.
+//!
+//! A chart that reckoned its own window or its own forecast could one day tell something else than the warning beside it.
+//! So both come from here: readings as `sight` sorts them, the height window, the projection and the color forecast.
+
+use super::sight::{Ground, Sight};
+use super::{color, growth_regulator, height, salts, supplements};
+use crate::crop::color::Forecast;
+use crate::crop::growth_regulator::Ingredient;
+use crate::crop::height::{Projection, Target};
+use crate::crop::root_zone::SaltBounds;
+use crate::limits::Limits;
+use crate::record::{Entry, KindName, Lot, Method};
+use crate::season::{Season, Standing};
+use chrono::NaiveDate;
+
+/// The window of a bench's heights, and where they will end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Heights {
+    /// The two curves.
+    pub target: Target,
+    /// True when the height at the start was reckoned (pot height and a plant), not measured.
+    pub reckoned: bool,
+    /// Whether the plan names a least and a greatest finished height; a side it leaves open is no limit.
+    pub sides: (bool, bool),
+    /// Height at the sale as it looks from the last reading.
+    pub projection: Option<Projection>,
+}
+
+/// What the rules see of a bench that stands with pots.
+#[derive(Debug, Clone)]
+pub struct Shown<'a> {
+    /// The lot on it.
+    pub lot: &'a Lot,
+    /// What stands there.
+    pub standing: Standing,
+    /// Everything that counts up to the day, oldest first.
+    pub entries: Vec<&'a Entry>,
+    /// The water of each day that has one (before its watering), 1-5.
+    pub water: Vec<(NaiveDate, u8)>,
+    /// The water at the base, likewise.
+    pub bases: Vec<(NaiveDate, u8)>,
+    /// The days on which it was watered, fed or drenched.
+    pub waterings: Vec<NaiveDate>,
+    /// The height window; `None` where none is planned or the pinch is still to come.
+    pub heights: Option<Heights>,
+    /// The start of the lot's short days.
+    pub short_days: Option<NaiveDate>,
+    /// When the color comes, moved by what has been seen on this bench.
+    pub color: Option<Forecast>,
+    /// The first pinch written.
+    pub pinched: Option<NaiveDate>,
+    /// The day magnesium was last given enough of.
+    pub magnesium: Option<NaiveDate>,
+    /// The day molybdenum was first given enough of.
+    pub molybdenum: Option<NaiveDate>,
+}
+
+impl<'a> Shown<'a> {
+    /// Entries of a kind, oldest first.
+    pub fn of(&self, kind: KindName) -> impl DoubleEndedIterator<Item = &'a Entry> + '_ {
+        self.entries.iter().copied().filter(move |e| e.name() == kind)
+    }
+}
+
+/// What the rules see of a bench at the end of a day; `None` when it is empty or unknown.
+pub fn shown<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<Shown<'a>> {
+    let ground = Ground::new(season, day, limits);
+    let sight = Sight::new(&ground, bench)?;
+    let heights = height::held(&sight).map(|held| Heights {
+        projection: height::projected(&sight, &held),
+        sides: (sight.lot.height_low_cm.is_some(), sight.lot.height_high_cm.is_some()),
+        reckoned: held.reckoned,
+        target: held.target,
+    });
+    let mut waterings: Vec<NaiveDate> = sight.waterings.iter().map(|e| e.day()).collect();
+    waterings.dedup();
+    let codes = |readings: &[super::sight::Reading<'_>]| readings.iter().map(|r| (r.day, r.level)).collect();
+    let kept = |entry: &Entry| season.entry(entry.id);
+    Some(Shown {
+        lot: season.lot(&sight.lot.lot)?,
+        standing: sight.standing.clone(),
+        entries: sight.entries.iter().filter_map(|e| kept(e)).collect(),
+        water: codes(&sight.readings),
+        bases: codes(&sight.bases),
+        waterings,
+        heights,
+        short_days: sight.short_days(),
+        color: color::expected(&sight),
+        pinched: sight.pinched().map(Entry::day),
+        magnesium: supplements::last_magnesium(&sight).map(Entry::day),
+        molybdenum: supplements::first_molybdenum(&sight).map(Entry::day),
+    })
+}
+
+/// The start of a lot's short days by the convention in force; `None` when its nights never get that long.
+pub fn short_days(season: &Season, lot: &Lot, day: NaiveDate, limits: &Limits) -> Option<NaiveDate> {
+    Ground::new(season, day, limits).short_days(lot)
+}
+
+/// The last day a lot may be sprayed with an ingredient without being late; `None` where no figure was found.
+pub fn last_spray(
+    season: &Season,
+    lot: &Lot,
+    ingredient: Ingredient,
+    day: NaiveDate,
+    limits: &Limits,
+) -> Option<NaiveDate> {
+    growth_regulator::last_spray(&Ground::new(season, day, limits), lot, ingredient)
+}
+
+/// The bounds salts are held against by a method.
+pub fn salt_bounds(limits: &Limits, method: Method) -> SaltBounds {
+    salts::bounds(limits, method).0
+}

@@ -1,0 +1,96 @@
+//! What the record says of a bench, in the terms of the symptom key. The only place where the journal's words become the key's.
+//!
+//! Leaf signs, water, roots, tests and climate count as long as they speak to the rules (see `sight`); what no longer speaks is
+//! left out, so that the key takes it as not known.
+
+use super::counts::found;
+use super::sight::{Ground, Sight, has_sign};
+use super::{ph, salts};
+use crate::crop::symptoms::{Place, Root, Seen, Sign};
+use crate::limits::Limits;
+use crate::record::{Entry, Kind, KindName, LeafSign, PestName, RootSign, Where, Word};
+use crate::season::Season;
+use chrono::NaiveDate;
+
+/// What is seen and known of a bench on a day; empty for an empty bench.
+pub fn seen(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Seen {
+    let ground = Ground::new(season, day, limits);
+    Sight::new(&ground, bench).map(|sight| of(&sight)).unwrap_or_default()
+}
+
+fn of(sight: &Sight<'_>) -> Seen {
+    let speaking: Vec<LeafSign> = LeafSign::ALL.iter().copied().filter(|s| sight.sign(*s).is_some()).collect();
+    let looks = sight.of(KindName::Leaves).iter().rev();
+    let place = looks.copied().find_map(|e| match &e.kind {
+        Kind::Leaves { r#where: Some(place), .. } if speaking.iter().any(|s| has_sign(e, *s)) => Some(*place),
+        _ => None,
+    });
+    let roots = sight.roots();
+    let signs = roots.map(|(e, _)| root_signs(e)).unwrap_or_default();
+    let nights = sight.of(KindName::Climate).iter().rev();
+    let night = nights.copied().find_map(|e| match e.kind {
+        Kind::Climate { night_c: Some(c), .. } => Some((e, c)),
+        _ => None,
+    });
+    let lately = |pest: PestName| {
+        let fresh = |e: &&&Entry| sight.age(e) <= sight.limits().pests.finding_days;
+        let looks = sight.of(KindName::Pests).iter().rev().take_while(fresh);
+        looks.copied().find_map(|e| found(e, pest)).is_some_and(|n| n > 0.0)
+    };
+    Seen {
+        signs: speaking.into_iter().map(sign).collect(),
+        place: place.map(on_plant),
+        water: sight.water().map(|r| r.level),
+        roots: roots.map(|(_, score)| score),
+        root_signs: signs,
+        ph: ph::value(sight),
+        salts: salts::state(sight),
+        week: u32::try_from(sight.crop_day() / 7).ok(),
+        night_c: night.filter(|(e, _)| sight.age(e) <= sight.limits().light.climate_days).map(|(_, c)| c),
+        small_flies: lately(PestName::FungusGnat) || lately(PestName::ShoreFly),
+        whitefly: lately(PestName::Whitefly),
+        // Which cultivars show it is not asked anywhere: not known.
+        one_cultivar: false,
+    }
+}
+
+fn root_signs(entry: &Entry) -> Vec<Root> {
+    let Kind::Roots { signs, .. } = &entry.kind else { return Vec::new() };
+    let root = |sign: &RootSign| match sign {
+        RootSign::SleeveOff => Root::SleeveOff,
+        RootSign::BlackFirm => Root::BlackFirm,
+        RootSign::Canker => Root::Canker,
+        RootSign::Larvae => Root::Larvae,
+    };
+    signs.iter().map(root).collect()
+}
+
+const fn on_plant(place: Where) -> Place {
+    match place {
+        Where::Old => Place::Old,
+        Where::Middle => Place::Middle,
+        Where::Young => Place::Young,
+        Where::Bract => Place::Bract,
+    }
+}
+
+const fn sign(sign: LeafSign) -> Sign {
+    match sign {
+        LeafSign::LowerYellow => Sign::LowerYellow,
+        LeafSign::Rolled => Sign::Rolled,
+        LeafSign::Wilted => Sign::Wilted,
+        LeafSign::BetweenVeins => Sign::BetweenVeins,
+        LeafSign::EdgeYellow => Sign::EdgeYellow,
+        LeafSign::EdgeBrown => Sign::EdgeBrown,
+        LeafSign::PaleSpots => Sign::PaleSpots,
+        LeafSign::RaisedSpots => Sign::RaisedSpots,
+        LeafSign::Stipple => Sign::Stipple,
+        LeafSign::Sticky => Sign::Sticky,
+        LeafSign::Crinkled => Sign::Crinkled,
+        LeafSign::Stretched => Sign::Stretched,
+        LeafSign::GrayFuzz => Sign::GrayFuzz,
+        LeafSign::WhitePowder => Sign::WhitePowder,
+        LeafSign::WetBracts => Sign::WetBracts,
+        LeafSign::BudBeforeColor => Sign::BudBeforeColor,
+    }
+}
