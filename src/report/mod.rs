@@ -5,6 +5,7 @@ pub mod chart;
 pub mod day;
 pub mod entry;
 pub mod html;
+pub mod mix;
 pub mod review;
 pub mod series;
 pub mod sheet;

@@ -1,13 +1,14 @@
 //! `benchwalk mix growth-regulator`: what was asked, read and reckoned.
 
-use super::growth_answer::{Answer, LastDay, PartAnswer};
+use super::told;
 use crate::commands::args::{Format, UnitsArg, day};
 use crate::commands::typed::{self, number, quantity, quantity_in, refused};
 use crate::commands::{CommandError, Context};
 use crate::crop::growth_regulator::{
-    Amount, Ingredient, LastSafeDays, Method, Part, Region, SprayRate, Strength, cautions, check_pack, dose_per_pot,
-    drench_volume, last_safe, pots_from, ppm_for_dose, ppm_made, spray_volume, strong, tank, usual, usual_drench,
+    Amount, Ingredient, LastSafeDays, Method, Part, Region, Strength, ppm_for_dose, ppm_made,
 };
+use crate::report::mix::growth_regulator::{Ask, LotDates, reckon};
+use crate::report::mix::{Solution, rate};
 use crate::units::{Area, Concentration, Length, Mass, System, Unit, Volume};
 use chrono::NaiveDate;
 use clap::{ArgGroup, Args, ValueEnum};
@@ -103,17 +104,6 @@ const MG: Unit = Unit { names: &["mg"], factor: 0.001, offset: 0.0 };
 const G: Unit = Unit { names: &["g"], factor: 1.0, offset: 0.0 };
 const ML: Unit = Unit { names: &["mL"], factor: 1.0, offset: 0.0 };
 
-/// The solution: how much, and what for.
-pub(super) struct Solution {
-    pub(super) volume: Volume,
-    pub(super) area: Option<(Area, SprayRate)>,
-    pub(super) pots: Option<u32>,
-    pub(super) per_pot: Option<Volume>,
-    pub(super) rim: Option<Length>,
-    /// The volume a pot was not typed but is the usual one for its rim.
-    pub(super) usual_per_pot: bool,
-}
-
 /// Reckons the mix and prints it.
 pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let method = match args.how {
@@ -122,37 +112,23 @@ pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Resu
     };
     let solution = solution(args)?;
     let parts = parts(args, &solution)?;
-    let amounts = tank(&parts, solution.volume).map_err(refused("--ppm, --strength"))?;
     let region = match args.region {
         RegionArg::Cool => Region::Cool,
         RegionArg::Warm => Region::Warm,
     };
-    let mut answers = Vec::new();
-    for amount in amounts {
-        let part = amount.part;
-        let dose = match (method, solution.per_pot) {
-            (Method::Drench, Some(per_pot)) => {
-                Some(dose_per_pot(part.ppm, per_pot).map_err(refused("--per-pot"))?.g() * 1000.0)
-            }
-            _ => None,
-        };
-        let last = args.short_days.zip(args.sale).map(|(short_days, sale)| {
-            let last = last_safe(part.ingredient, method, region, short_days, sale, LastSafeDays::default());
-            LastDay { last, late: context.settings.on.is_some_and(|on| last.is_late(on)) }
-        });
-        answers.push(PartAnswer {
-            amount,
-            mg_per_pot: dose,
-            usual: usual(part.ingredient, method).collect(),
-            strong: strong(part.ingredient, method, part.ppm, solution.per_pot, solution.rim),
-            pack: check_pack(part.ingredient, part.strength),
-            last,
-        });
-    }
-    let ingredients: Vec<Option<Ingredient>> = parts.iter().map(|p| Some(p.ingredient)).collect();
-    let asked_measured = !args.measured.is_empty();
-    let answer = Answer { method, solution, asked_measured, parts: answers, cautions: cautions(&ingredients, method) };
-    typed::print(context, args.format, &answer.text(args.units), &answer.json())
+    let dates = args.short_days.zip(args.sale);
+    let ask = Ask {
+        method,
+        solution,
+        parts,
+        measured: !args.measured.is_empty(),
+        lots: dates.map(|(short_days, sale)| LotDates { lot: String::new(), short_days, sale }).into_iter().collect(),
+        region,
+        rules: LastSafeDays::default(),
+        on: context.settings.on,
+    };
+    let answer = reckon(ask).map_err(told("--ppm"))?;
+    typed::print(context, args.format, &answer.page(args.units.into()).text(), &answer.json())
 }
 
 fn system(args: &GrowthRegulatorArgs) -> System {
@@ -165,50 +141,23 @@ fn solution(args: &GrowthRegulatorArgs) -> Result<Solution, CommandError> {
         text.as_deref().map(|t| quantity::<Volume>(option, t, system(args))).transpose()
     };
     let rim = args.rim.as_deref().map(|t| quantity::<Length>("--rim", t, system(args))).transpose()?;
-    let typed_per_pot = typed_volume("--per-pot", &args.per_pot)?;
-    let per_pot = typed_per_pot.or(rim.and_then(usual_drench));
-    let usual_per_pot = typed_per_pot.is_none() && per_pot.is_some();
+    let per_pot = typed_volume("--per-pot", &args.per_pot)?;
     let whole = typed_volume("--volume", &args.volume)?;
     match (args.how, whole) {
         (HowArg::Spray, None) => {
             let Some(area) = &args.area else { return refuse("--how spray", "give --area, or --volume") };
             let area: Area = quantity("--area", area, system(args))?;
-            let rate = args.rate.as_deref().map_or(Ok(SprayRate::USUAL), |t| rate(t, system(args)))?;
-            let volume = spray_volume(area, rate).map_err(refused("--area"))?;
-            Ok(Solution { volume, area: Some((area, rate)), pots: None, per_pot: None, rim, usual_per_pot: false })
+            let rate = args.rate.as_deref().map(|t| rate(t, system(args)).map_err(told("--ppm"))).transpose()?;
+            Solution::spray(area, rate, None).map_err(told("--ppm"))
         }
-        (HowArg::Spray, Some(volume)) => {
-            Ok(Solution { volume, area: None, pots: None, per_pot: None, rim, usual_per_pot: false })
-        }
+        (HowArg::Spray, Some(volume)) => Ok(Solution { volume, rim, ..Solution::default() }),
         (HowArg::Drench, None) => {
             let Some(pots) = args.pots else { return refuse("--how drench", "give --pots, or --volume") };
-            let Some(per_pot) = per_pot else {
-                return refuse("--per-pot", "how much does a pot get? No usual drench is known for this pot; give it");
-            };
             let reserve = args.reserve.as_deref().map_or(Ok(0.0), |t| number("--reserve", t, &["%"]))?;
-            let volume =
-                drench_volume(pots, per_pot, reserve / 100.0).map_err(refused("--pots, --per-pot, --reserve"))?;
-            Ok(Solution { volume, area: None, pots: Some(pots), per_pot: Some(per_pot), rim, usual_per_pot })
+            Solution::drench(pots, per_pot, rim, reserve / 100.0).map_err(told("--ppm"))
         }
-        (HowArg::Drench, Some(volume)) => {
-            let pots = per_pot.map(|p| pots_from(volume, p).map_err(refused("--per-pot"))).transpose()?;
-            Ok(Solution { volume, area: None, pots, per_pot, rim, usual_per_pot })
-        }
+        (HowArg::Drench, Some(volume)) => Solution::whole(volume, per_pot, rim).map_err(told("--ppm")),
     }
-}
-
-/// `2qt/100ft2`, `0.2 L/m2`.
-fn rate(typed: &str, system: System) -> Result<SprayRate, CommandError> {
-    const OPTION: &str = "--rate";
-    let Some((volume, area)) = typed.split_once('/') else {
-        return Err(refused(OPTION)("type a volume on an area, such as 2qt/100ft2 or 0.2L/m2"));
-    };
-    // 'L/m2' is on one m2.
-    let area = area.trim();
-    let area = if area.starts_with(|c: char| c.is_ascii_digit()) { area.to_owned() } else { format!("1 {area}") };
-    let volume: Volume = quantity(OPTION, volume, system)?;
-    let area: Area = quantity(OPTION, &area, system)?;
-    SprayRate::ml_per_m2(volume.ml() / area.m2()).map_err(refused(OPTION))
 }
 
 fn parts(args: &GrowthRegulatorArgs, solution: &Solution) -> Result<Vec<Part>, CommandError> {

@@ -1,18 +1,15 @@
 //! `benchwalk mix`: what to measure out. Reads no season and writes nothing.
 //!
-//! Every quantity takes any of its units. The strength of a product is always typed from its pack. Growth-regulator answers
-//! always end with the cautions.
+//! Every quantity takes any of its units. The strength of a product is always typed from its pack. Every answer ends with the
+//! cautions. What it comes to and how it reads is `report::mix`'s, which the Mixing page shows too.
 
 mod feed;
-mod growth_answer;
 mod growth_regulator;
 mod nutrient;
-mod page;
 mod weighed;
 
-use super::args::UnitsArg;
 use super::{CommandError, Context};
-use crate::units::{Mass, Quantity, System, Volume, plain};
+use crate::report::mix::{Asked, Refused};
 use clap::{Args, Subcommand};
 
 /// Options of `mix`.
@@ -43,36 +40,30 @@ pub(super) fn run(args: &MixArgs, context: &mut Context<'_>) -> Result<(), Comma
     }
 }
 
-/// A value in the units asked for, with the other system's beside it.
-fn both(units: UnitsArg, show: impl Fn(System) -> String) -> String {
-    let (first, second) = match units {
-        UnitsArg::Us => (System::Us, System::Metric),
-        UnitsArg::Metric => (System::Metric, System::Us),
-    };
-    format!("{} ({})", show(first), show(second))
-}
-
-/// A weight as it is read at its size: oz and g when small, lb and kg when large.
-fn mass(units: UnitsArg, mass: Mass) -> String {
-    const POUND_G: f64 = 453.592_37;
-    both(units, |system| match system {
-        System::Us if mass.g() >= POUND_G => format!("{} lb", plain(mass.g() / POUND_G)),
-        System::Metric if mass.g() >= 1000.0 => format!("{} kg", plain(mass.g() / 1000.0)),
-        _ => mass.show(system),
-    })
-}
-
-/// How far something is off, in words: `+1.4 %`, or that it is not.
-fn off(share: f64) -> String {
-    if share.abs() < 0.0005 { "exact".to_owned() } else { format!("{:+.1} %", share * 100.0) }
-}
-
-/// A volume as it is measured at its size: fl oz and mL when small, gal and L when large.
-fn volume(units: UnitsArg, volume: Volume) -> String {
-    const HALF_GALLON_ML: f64 = 1892.7;
-    if volume.ml() < HALF_GALLON_ML {
-        let small = crate::crop::growth_regulator::Amount::Volume(volume);
-        return both(units, |system| small.show(system));
+/// The option a thing asked is typed with; `dose` is the one a strength was asked by.
+const fn option(asked: Asked, dose: &'static str) -> &'static str {
+    match asked {
+        Asked::Mixed => "--ppm, --strength",
+        Asked::Ppm => dose,
+        Asked::Volume => "--volume",
+        Asked::Area => "--area",
+        Asked::Rate => "--rate",
+        Asked::Pots => "--pots",
+        Asked::PerPot => "--per-pot",
+        Asked::Percent => "--percent",
+        Asked::Injector => "--injector",
+        Asked::Stock => "--stock",
+        Asked::Feed => "--feed",
+        Asked::Scale => "--scale",
+        Asked::Analysis => "--analysis",
+        Asked::Chart => "--chart-ec, --chart-n",
+        Asked::WaterEc => "--water-ec",
+        Asked::FeedEc => "--feed-ec",
+        Asked::Grams => "--grams",
     }
-    both(units, |system| volume.show(system))
+}
+
+/// Turns what cannot be into the refusal of its option.
+fn told(dose: &'static str) -> impl Fn(Refused) -> CommandError {
+    move |refused| CommandError::Typed { option: option(refused.asked, dose), reason: refused.reason }
 }

@@ -1,4 +1,5 @@
-//! What is said with every answer on growth regulators.
+//! What is said of growth regulators and of each ingredient. What goes with every treatment, whatever it is, stands in
+//! `report::cautions`, which puts both together: no sentence is said twice.
 //!
 //! Plain sentences with a stable name each. None of them gives a re-entry interval, and none stands above a label.
 
@@ -17,40 +18,23 @@ const fn caution(id: &'static str, text: &'static str) -> Caution {
     Caution { id, text }
 }
 
-/// With every treatment, first to last.
-const ALWAYS: [Caution; 8] = [
-    caution("label", "The product label and local rules decide; where they differ from this, they are right."),
-    caution("applicator", "A licensed applicator does the work."),
-    caution(
-        "re-entry",
-        "Read the re-entry interval on the label and write it down; it runs from the end of the application. Only handlers are \
-         inside until then.",
-    ),
-    caution(
-        "clothing",
-        "Wear what the label asks for, gloves included; it is hot work, so rest and drink. Gloves off before the keyboard.",
-    ),
+/// With every growth regulator, first to last.
+const ALWAYS: [Caution; 3] = [
     caution(
         "strength",
         "Type the strength from this very pack: one ingredient is sold at strengths up to ten times apart.",
-    ),
-    caution(
-        "mixing",
-        "Fill part of the tank, add the product, fill up to the volume. Mix for today only and keep none.",
     ),
     caution("stress", "Not on wilted or dry plants, nor on plants with sick roots: they take more harm than hold."),
     caution("check-plants", "Leave a few plants untreated, try a new rate on a few first, and keep a record."),
 ];
 
-const SPRAY: [Caution; 2] = [
-    caution("slow-drying", "Spray early in the morning or late in the afternoon, so that leaves dry slowly."),
-    caution("colored-bracts", "Keep sprays off colored bracts, and off released beneficials."),
-];
+const SPRAY: [Caution; 1] =
+    [caution("slow-drying", "Spray early in the morning or late in the afternoon, so that leaves dry slowly.")];
 
 const DRENCH: [Caution; 1] =
     [caution("moist-medium", "Drench a moist medium, not a wet or a dry one, and let nothing run through.")];
 
-/// The cautions for a treatment with these ingredients. `None` stands for one that is not known here.
+/// The cautions that belong to growth regulators and to these ingredients. `None` stands for one that is not known here.
 pub fn cautions(ingredients: &[Option<Ingredient>], method: Method) -> Vec<Caution> {
     let mut all = ALWAYS.to_vec();
     match method {
@@ -129,11 +113,11 @@ mod tests {
     use super::{Ingredient, Method, cautions};
 
     #[test]
-    fn every_answer_has_the_ones_that_always_hold() {
+    fn a_name_stands_for_one_sentence() {
         for method in [Method::Spray, Method::Drench] {
             for ingredient in Ingredient::ALL.into_iter().map(Some).chain([None]) {
                 let said = cautions(&[ingredient], method);
-                for id in ["label", "applicator", "re-entry", "clothing", "strength"] {
+                for id in ["strength", "stress", "check-plants"] {
                     assert!(said.iter().any(|c| c.id == id), "{ingredient:?} {method:?} lacks {id}");
                 }
                 let mut ids: Vec<_> = said.iter().map(|c| c.id).collect();
@@ -148,15 +132,5 @@ mod tests {
     fn a_tank_says_each_caution_once() {
         let both = cautions(&[Some(Ingredient::Paclobutrazol), Some(Ingredient::Uniconazole)], Method::Spray);
         assert_eq!(both.iter().filter(|c| c.id == "triazole-residue").count(), 1);
-    }
-
-    #[test]
-    fn no_caution_gives_a_re_entry_interval() {
-        for ingredient in Ingredient::ALL {
-            for caution in cautions(&[Some(ingredient)], Method::Spray) {
-                let hours = caution.text.contains("hours");
-                assert!(!(caution.id == "re-entry" && hours), "{}", caution.text);
-            }
-        }
     }
 }
