@@ -71,6 +71,10 @@ pub enum Command {
     FieldAfter,
     /// To the field before.
     FieldBefore,
+    /// To the Mixing page, for what is chosen.
+    Mix,
+    /// To another page of the Mixing page, by its number.
+    Tab(u8),
     /// Show what a warning rests on.
     Basis,
     /// Open the demo season.

@@ -20,6 +20,8 @@ pub enum Context {
     Review,
     /// The Bench page.
     Bench,
+    /// The Mixing page.
+    Mixing,
     /// The first-run page.
     First,
     /// A list of things, each with a letter.
@@ -40,6 +42,7 @@ impl Context {
         Self::WalkLine,
         Self::Review,
         Self::Bench,
+        Self::Mixing,
         Self::First,
         Self::List,
         Self::Line,
@@ -59,6 +62,7 @@ impl Context {
             Self::WalkLine => "Walk card, typing a line",
             Self::Review => "Evening review",
             Self::Bench => "Bench page",
+            Self::Mixing => "Mixing page",
             Self::First => "First run",
             Self::List => "A list with letters",
             Self::Line => "Typing a line",
@@ -77,6 +81,7 @@ impl Context {
             Self::Bench => &[Self::Bench, Self::Pages, Self::Everywhere],
             Self::Walk => &[Self::Walk, Self::Everywhere],
             Self::WalkLine => &[Self::WalkLine, Self::Everywhere],
+            Self::Mixing => &[Self::Mixing, Self::Everywhere],
             Self::First => &[Self::First, Self::Everywhere],
             Self::List => &[Self::List, Self::Everywhere],
             Self::Line => &[Self::Line, Self::Everywhere],
@@ -87,7 +92,7 @@ impl Context {
 
     /// True where characters are typed: they are then no commands.
     pub const fn types(self) -> bool {
-        matches!(self, Self::WalkLine | Self::List | Self::Line | Self::Form)
+        matches!(self, Self::WalkLine | Self::List | Self::Line | Self::Form | Self::Mixing)
     }
 
     /// Whether a bound key is a command here: where characters are typed, bare characters never are.

@@ -4,7 +4,7 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] =
-    &[ROUND, WALK, WALK_LINE, REVIEW, BENCH, FIRST, LIST, LINE, FORM, READING, PAGES, EVERYWHERE];
+    &[ROUND, WALK, WALK_LINE, REVIEW, BENCH, MIXING, FIRST, LIST, LINE, FORM, READING, PAGES, EVERYWHERE];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
     Row { context, keys: Keys::These(keys), command, hint, help }
@@ -105,6 +105,25 @@ const BENCH: &[Row] = &[
     row(X::Bench, &["<esc>"], C::Back, "back", "Back."),
 ];
 
+const MIXING: &[Row] = &[
+    row(
+        X::Mixing,
+        &["<ret>"],
+        C::Accept,
+        "write down",
+        "Write the work down for the benches; what is missing is told.",
+    ),
+    row(X::Mixing, &["<tab>", "<down>"], C::FieldAfter, "next field", "To the next field."),
+    row(X::Mixing, &["<s-tab>", "<up>"], C::FieldBefore, "", "To the field before."),
+    row(X::Mixing, &["<pgdn>"], C::PageDown, "more", "A screen of the answer on."),
+    row(X::Mixing, &["<pgup>"], C::PageUp, "", "A screen of the answer back."),
+    row(X::Mixing, &["<f2>"], C::Tab(0), "", "Mix a growth regulator."),
+    row(X::Mixing, &["<f3>"], C::Tab(1), "", "Mix magnesium, molybdenum or calcium."),
+    row(X::Mixing, &["<f4>"], C::Tab(2), "", "Mix a liquid feed."),
+    row(X::Mixing, &["<f5>"], C::Tab(3), "", "Weigh out a topdress."),
+    row(X::Mixing, &["<esc>"], C::Back, "back", "Back; what was typed is kept for next time."),
+];
+
 const FIRST: &[Row] = &[
     row(X::First, &["d"], C::Demo, "demo", "Open a demo season to try everything on."),
     row(X::First, &["i"], C::Import, "import", "Import a journal by its path."),
@@ -146,6 +165,7 @@ const READING: &[Row] = &[
 const PAGES: &[Row] = &[
     row(X::Pages, &["r"], C::Round, "Round", "To the Round."),
     row(X::Pages, &["e"], C::Review, "evening", "To the Evening review."),
+    row(X::Pages, &["i"], C::Mix, "mix", "Reckon what to mix, for what is marked here."),
     row(X::Pages, &["q"], C::Quit, "leave", "Leave the program; everything is saved already."),
 ];
 

@@ -1,6 +1,6 @@
 //! What screens are told ([`Msg`]) and what they ask for ([`Effect`]).
 
-use super::Ask;
+use super::{Ask, Mixing};
 use crate::input::Key;
 use crate::keys::Command;
 use crate::record::{Entry, Line, Place, Plan};
@@ -62,6 +62,8 @@ pub enum To {
     Review,
     /// To a bench's page.
     Bench(String),
+    /// To the Mixing page.
+    Mixing(Mixing),
     /// To the first-run page.
     First,
     /// Back to the Walk card, to ask this check.

@@ -51,7 +51,14 @@ impl Popup {
             To::Answer(warnings) => Self::answer(&warnings, shared),
             To::Written(bench) => Some(Self::Written(written::State::new(bench))),
             To::More(bench) => Some(Self::More(more::State::new(bench))),
-            To::Round | To::Walk(_) | To::Review | To::Bench(_) | To::First | To::Check(_) | To::Back => None,
+            To::Round
+            | To::Walk(_)
+            | To::Review
+            | To::Bench(_)
+            | To::Mixing(_)
+            | To::First
+            | To::Check(_)
+            | To::Back => None,
         }
     }
 

@@ -5,6 +5,7 @@
 
 pub mod bench;
 pub mod first;
+pub mod mixing;
 pub mod review;
 pub mod round;
 pub mod walk;
@@ -25,6 +26,8 @@ pub enum Screen {
     Review(review::State),
     /// Everything known of a bench.
     Bench(bench::State),
+    /// What to measure out.
+    Mixing(mixing::State),
     /// No season yet.
     First(first::State),
 }
@@ -46,6 +49,7 @@ impl Screen {
             To::Walk(from) => walk::State::open(from.as_deref(), shared).map(Self::Walk),
             To::Review => Some(Self::Review(review::State::new(shared))),
             To::Bench(code) => Some(Self::Bench(bench::State::new(code, shared))),
+            To::Mixing(mixing) => Some(Self::Mixing(mixing::State::open(mixing, shared))),
             _ => None,
         }
     }
@@ -57,13 +61,14 @@ impl Screen {
             Self::Walk(state) => state.context(shared),
             Self::Review(_) => Context::Review,
             Self::Bench(_) => Context::Bench,
+            Self::Mixing(_) => Context::Mixing,
             Self::First(_) => Context::First,
         }
     }
 
     /// True where a key writes something down.
     pub const fn writes(&self) -> bool {
-        matches!(self, Self::Walk(_))
+        matches!(self, Self::Walk(_) | Self::Mixing(_))
     }
 
     /// The bench the page is about, or has marked.
@@ -73,6 +78,7 @@ impl Screen {
             Self::Walk(state) => Some(state.bench().to_owned()),
             Self::Review(state) => state.bench(shared),
             Self::Bench(state) => Some(state.bench().to_owned()),
+            Self::Mixing(state) => state.bench(),
             Self::First(_) => None,
         }
     }
@@ -84,6 +90,7 @@ impl Screen {
             Self::Walk(state) => walk::update(state, shared, msg),
             Self::Review(state) => review::update(state, shared, msg),
             Self::Bench(state) => bench::update(state, shared, msg),
+            Self::Mixing(state) => mixing::update(state, shared, msg),
             Self::First(state) => first::update(state, shared, msg),
         }
     }
@@ -95,6 +102,7 @@ impl Screen {
             Self::Walk(state) => format!("Walk  {}", state.bench()),
             Self::Review(state) => state.title(shared),
             Self::Bench(state) => format!("Bench {}", state.bench()),
+            Self::Mixing(_) => "Mixing".to_owned(),
             Self::First(_) => "Benchwalk".to_owned(),
         }
     }
@@ -106,6 +114,7 @@ impl Screen {
             Self::Walk(state) => walk::view(state, shared, frame, area),
             Self::Review(state) => review::view(state, shared, frame, area),
             Self::Bench(state) => bench::view(state, shared, frame, area),
+            Self::Mixing(state) => mixing::view(state, shared, frame, area),
             Self::First(state) => first::view(state, shared, frame, area),
         }
     }

@@ -76,7 +76,7 @@ fn first_late(sight: &Sight<'_>, entry: &Entry) -> Option<chrono::NaiveDate> {
 }
 
 /// The days the rules go by.
-const fn rules(ground: &Ground<'_>) -> LastSafeDays {
+pub(super) const fn rules(ground: &Ground<'_>) -> LastSafeDays {
     let limits = &ground.limits.growth;
     LastSafeDays {
         chlormequat_after_short_days: limits.chlormequat_after,
@@ -85,7 +85,7 @@ const fn rules(ground: &Ground<'_>) -> LastSafeDays {
     }
 }
 
-fn region(ground: &Ground<'_>) -> Climate {
+pub(super) fn region(ground: &Ground<'_>) -> Climate {
     let cool = ground.site().is_some_and(|s| s.region == Region::Cool && s.latitude >= 0.0);
     if cool { Climate::Cool } else { Climate::Warm }
 }

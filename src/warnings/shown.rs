@@ -6,7 +6,7 @@
 use super::sight::{Ground, Sight};
 use super::{color, growth_regulator, height, salts, supplements};
 use crate::crop::color::Forecast;
-use crate::crop::growth_regulator::Ingredient;
+use crate::crop::growth_regulator::{Ingredient, LastSafeDays, Region};
 use crate::crop::height::{Projection, Target};
 use crate::crop::root_zone::SaltBounds;
 use crate::limits::Limits;
@@ -107,6 +107,12 @@ pub fn last_spray(
     limits: &Limits,
 ) -> Option<NaiveDate> {
     growth_regulator::last_spray(&Ground::new(season, day, limits), lot, ingredient)
+}
+
+/// What the last safe day of a growth regulator goes by at a site: its autumn, and the days of the limits.
+pub fn last_safe_rules(season: &Season, day: NaiveDate, limits: &Limits) -> (Region, LastSafeDays) {
+    let ground = Ground::new(season, day, limits);
+    (growth_regulator::region(&ground), growth_regulator::rules(&ground))
 }
 
 /// The bounds salts are held against by a method.

@@ -152,8 +152,8 @@ fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
     for line in amounts::lines(state, shared) {
         tell(&line, if line.starts_with('!') { Role::Act } else { Role::Good });
     }
-    for text in work(state).iter().flat_map(|work| cautions(*work)) {
-        tell(&format!("- {text}"), Role::Plain);
+    for caution in work(state).iter().flat_map(|work| cautions(*work)) {
+        tell(&format!("- {}", caution.text), Role::Plain);
     }
     words
 }

@@ -2,7 +2,7 @@
 
 use super::{State, rows};
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Mixing, Msg, Shared, To};
 use crate::record::Place;
 
 /// Takes what the page is told.
@@ -24,6 +24,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Msg::Do(Command::More) => return vec![Effect::Go(To::More(bench))],
         Msg::Do(Command::Add) => return vec![Effect::Go(To::Add(Place::Bench(bench), Vec::new()))],
         Msg::Do(Command::Strikes) => return vec![Effect::Go(To::Written(bench))],
+        Msg::Do(Command::Mix) => return vec![Effect::Go(To::Mixing(Mixing::of(vec![bench])))],
         Msg::Do(Command::Undo) => return shared.take_back(),
         Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
         Msg::Ask(_) => return vec![Effect::Go(To::Walk(Some(bench)))],

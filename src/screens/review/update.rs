@@ -2,7 +2,7 @@
 
 use super::{State, rows};
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Msg, Shared, To, answers_of};
+use crate::model::{Ask, Effect, Mixing, Msg, Shared, To, answers_of};
 use crate::report::day;
 
 /// Takes what the page is told.
@@ -13,6 +13,11 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             return state.bench(shared).map(|b| Effect::Go(To::Bench(b))).into_iter().collect();
         }
         Msg::Do(Command::Answer) => return answer(state, shared),
+        Msg::Do(Command::Mix) => {
+            let trouble = state.marked();
+            let mixing = trouble.map(|t| Mixing::answering(&t.parts, t.benches.clone())).unwrap_or_default();
+            return vec![Effect::Go(To::Mixing(mixing))];
+        }
         Msg::Do(Command::PutOff) => return put_off(state, shared),
         Msg::Do(Command::Undo) => return shared.take_back(),
         Msg::Do(Command::Basis) => state.basis = !state.basis,

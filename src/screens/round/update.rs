@@ -2,7 +2,7 @@
 
 use super::State;
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Mixing, Msg, Shared, To};
 use crate::record::Place;
 
 /// Takes what the page is told.
@@ -28,6 +28,11 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             let marks = state.marks(shared);
             let first = marks.first().cloned().or_else(|| state.marked(shared));
             return first.map(|b| Effect::Go(To::Add(Place::Bench(b), marks))).into_iter().collect();
+        }
+        Command::Mix => {
+            let marks = state.marks(shared);
+            let benches = if marks.is_empty() { state.marked(shared).into_iter().collect() } else { marks };
+            return vec![Effect::Go(To::Mixing(Mixing::of(benches)))];
         }
         Command::Undo => return shared.take_back(),
         Command::Walk => return vec![Effect::Go(To::Walk(None))],

@@ -1,0 +1,104 @@
+//! What the benches chosen give: pots, area, lots, rim.
+
+use crate::model::Shared;
+use crate::record::{Bench, Lot};
+use crate::report::mix::both;
+use crate::units::{Area, Length, Quantity};
+
+/// The benches chosen, and what stands on them.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Ground {
+    /// Their codes in walking order.
+    pub(super) benches: Vec<String>,
+    /// Pots standing on all of them.
+    pub(super) pots: u32,
+    /// Their area; `None` where the plan does not give that of each.
+    pub(super) area: Option<Area>,
+    /// The lots standing there.
+    pub(super) lots: Vec<Lot>,
+    /// The rim of the pots, where it is the same for all.
+    pub(super) rim: Option<Length>,
+}
+
+/// The benches a text names: codes, a house or a lot.
+///
+/// # Errors
+/// The word that is none of them.
+fn chosen(text: &str, shared: &Shared) -> Result<Vec<String>, String> {
+    let season = &shared.season;
+    let walk = season.benches();
+    let lot_of = |b: &Bench| season.standing(&b.bench, shared.day).map(|s| s.lot);
+    let named = |word: &str| -> Vec<String> {
+        let same = |code: &str| code.eq_ignore_ascii_case(word);
+        let code = walk.iter().find(|b| b.bench == word).or_else(|| walk.iter().find(|b| same(&b.bench)));
+        if let Some(bench) = code {
+            return vec![bench.bench.clone()];
+        }
+        let standing = walk.iter().filter(|b| lot_of(b).is_some());
+        let of = standing.filter(|b| same(&b.house) || lot_of(b).is_some_and(|lot| same(&lot)));
+        of.map(|b| b.bench.clone()).collect()
+    };
+    let whole = named(text.trim());
+    let mut found = Vec::new();
+    if whole.is_empty() {
+        for word in text.split([' ', ',', ';']).filter(|w| !w.is_empty()) {
+            let some = named(word);
+            if some.is_empty() {
+                return Err(format!("{word} is no bench, house or lot of this season"));
+            }
+            found.extend(some);
+        }
+    } else {
+        found = whole;
+    }
+    let order = |code: &String| walk.iter().position(|b| b.bench == *code);
+    found.sort_by_key(order);
+    found.dedup();
+    Ok(found)
+}
+
+impl Ground {
+    /// What a text names.
+    ///
+    /// # Errors
+    /// What is wrong with the text.
+    pub(super) fn of(text: &str, shared: &Shared) -> Result<Self, String> {
+        let season = &shared.season;
+        let benches = chosen(text, shared)?;
+        let standing: Vec<_> = benches.iter().filter_map(|b| season.standing(b, shared.day)).collect();
+        let areas: Option<Vec<f64>> = benches.iter().map(|b| season.bench(b).and_then(|b| b.area_m2)).collect();
+        let mut lots: Vec<Lot> = Vec::new();
+        for lot in standing.iter().filter_map(|s| season.lot(&s.lot)) {
+            if !lots.iter().any(|l| l.lot == lot.lot) {
+                lots.push(lot.clone());
+            }
+        }
+        let mut rims: Vec<Option<f64>> = lots.iter().map(|l| l.rim_cm).collect();
+        rims.dedup();
+        let rim = if let [Some(cm)] = rims.as_slice() { Some(Length::from_cm(*cm)) } else { None };
+        Ok(Self {
+            pots: standing.iter().fold(0, |sum, s| sum.saturating_add(s.pots)),
+            area: areas.filter(|a| !a.is_empty()).map(|a| Area::from_m2(a.iter().sum())),
+            benches,
+            lots,
+            rim,
+        })
+    }
+
+    /// In words: `3 benches, 240 pots of P6, 41.6 m2`.
+    pub(super) fn words(&self, shared: &Shared) -> String {
+        let count = self.benches.len();
+        let mut text = format!("{count} {}", if count == 1 { "bench" } else { "benches" });
+        let lots: Vec<&str> = self.lots.iter().map(|l| l.lot.as_str()).collect();
+        if self.pots > 0 {
+            text.push_str(&format!(", {} pots of {}", self.pots, lots.join(", ")));
+        } else {
+            text.push_str(", no pots");
+        }
+        match self.area {
+            Some(area) => text.push_str(&format!(", {}", both(shared.system(), |s| area.show(s)))),
+            None => text.push_str(", area not in the plan"),
+        }
+        text
+    }
+}

@@ -1,0 +1,162 @@
+//! What was typed, made into quantities; what cannot be is told by field.
+
+use super::State;
+use super::ground::Ground;
+use crate::crop::feed::{Carries, Injector};
+use crate::crop::growth_regulator::{Method, SprayRate};
+use crate::model::Shared;
+use crate::report::mix::{BESIDE, Into, rate};
+use crate::units::{Area, Mass, Quantity, System, Unit, Volume, parse, parse_in};
+
+const G: Unit = Unit { names: &["g"], factor: 1.0, offset: 0.0 };
+
+/// Reads the fields of a page.
+pub(super) struct Reader<'a> {
+    state: &'a State,
+    pub(super) system: System,
+    pub(super) ground: Ground,
+    pub(super) faults: Vec<(&'static str, String)>,
+}
+
+impl<'a> Reader<'a> {
+    pub(super) fn new(state: &'a State, shared: &Shared) -> Self {
+        let mut faults = Vec::new();
+        let ground = Ground::of(state.text("benches").unwrap_or_default(), shared).unwrap_or_else(|text| {
+            faults.push(("benches", text));
+            Ground::default()
+        });
+        Self { state, system: shared.system(), ground, faults }
+    }
+
+    pub(super) fn text(&self, name: &str) -> Option<&'a str> {
+        self.state.text(name)
+    }
+
+    pub(super) fn fault(&mut self, name: &'static str, text: impl ToString) {
+        if !self.faults.iter().any(|(told, _)| *told == name) {
+            self.faults.push((name, text.to_string()));
+        }
+    }
+
+    fn got<T, E: ToString>(&mut self, name: &'static str, read: Result<T, E>) -> Option<T> {
+        read.map_err(|e| self.fault(name, e)).ok()
+    }
+
+    /// A quantity with any of its units.
+    pub(super) fn quantity<Q: Quantity>(&mut self, name: &'static str) -> Option<Q> {
+        let text = self.text(name)?;
+        let read = parse::<Q>(text, self.system);
+        self.got(name, read)
+    }
+
+    /// A weight; grams without a unit.
+    pub(super) fn grams(&mut self, name: &'static str) -> Option<Mass> {
+        let text = self.text(name)?;
+        self.got(name, parse_in::<Mass>(text, &G))
+    }
+
+    /// A volume a pot; fluid ounces or mL without a unit.
+    pub(super) fn small_volume(&mut self, name: &'static str) -> Option<Volume> {
+        let unit = match self.system {
+            System::Us => "fl oz",
+            System::Metric => "mL",
+        };
+        let unit = Volume::UNITS.iter().find(|u| u.names.contains(&unit)).unwrap_or_else(|| Volume::unit(self.system));
+        let text = self.text(name)?;
+        self.got(name, parse_in::<Volume>(text, unit))
+    }
+
+    /// A plain number, with or without a percent sign.
+    pub(super) fn number(&mut self, name: &'static str) -> Option<f64> {
+        let text = self.text(name)?;
+        let number = text.trim_end_matches('%').trim_end();
+        let read = number.parse::<f64>().ok().filter(|n| n.is_finite());
+        self.got(name, read.ok_or_else(|| format!("'{text}' is not a number; type one such as 10")))
+    }
+
+    /// One of some words, or the only one that begins so.
+    pub(super) fn word<T: Copy>(&mut self, name: &'static str, known: &[(&'static str, T)]) -> Option<T> {
+        let typed = self.text(name)?.to_lowercase().replace([' ', '_'], "-");
+        let found = pick(&typed, known);
+        if found.is_none() {
+            let known: Vec<&str> = known.iter().map(|(word, _)| *word).collect();
+            self.fault(name, format!("'{typed}' is not one of {}", known.join(", ")));
+        }
+        found
+    }
+
+    /// Spray or drench.
+    pub(super) fn method(&mut self, name: &'static str) -> Option<Method> {
+        self.word(name, &[("spray", Method::Spray), ("drench", Method::Drench)])
+    }
+
+    /// The pots typed, or those on the benches.
+    pub(super) fn pots(&mut self) -> Option<u32> {
+        match self.text("pots") {
+            Some(text) => {
+                let read =
+                    text.parse::<u32>().map_err(|_| format!("'{text}' is not a whole number; type one such as 120"));
+                self.got("pots", read)
+            }
+            None => (self.ground.pots > 0).then_some(self.ground.pots),
+        }
+    }
+
+    /// The area typed, or that of the benches.
+    pub(super) fn area(&mut self) -> Option<Area> {
+        if self.text("area").is_some() { self.quantity("area") } else { self.ground.area }
+    }
+
+    pub(super) fn rate(&mut self) -> Option<SprayRate> {
+        let text = self.text("rate")?;
+        let read = rate(text, self.system);
+        self.got("rate", read)
+    }
+
+    /// Into what is weighed: `volume` is that of the finished solution.
+    pub(super) fn into(&mut self, volume: Option<Volume>) -> Option<Into> {
+        let Some(text) = self.text("injector") else { return volume.map(Into::Tank) };
+        let number = text.trim_start_matches("1:").trim().parse::<f64>();
+        let read = match number {
+            Ok(n) => Injector::one_to(n).map_err(|e| e.to_string()),
+            Err(_) => Err(format!("'{text}' is no injector; type it as 1:100")),
+        };
+        let injector = self.got("injector", read)?;
+        match self.quantity("stock") {
+            Some(stock) => Some(Into::Stock(injector, stock)),
+            None => volume.map(|v| Into::Feed(injector, v)),
+        }
+    }
+
+    pub(super) fn scale(&mut self) -> Mass {
+        self.grams("scale").unwrap_or(Mass::from_g(1.0))
+    }
+
+    /// What else goes into the tank.
+    pub(super) fn beside(&mut self) -> Vec<(&'static str, Carries)> {
+        let mut found = Vec::new();
+        for word in self.text("beside").unwrap_or_default().split([' ', ',', '+']).filter(|w| !w.is_empty()) {
+            let known: Vec<(&'static str, (&'static str, Carries))> = BESIDE.iter().map(|b| (b.0, *b)).collect();
+            match pick(&word.to_lowercase(), &known) {
+                Some(material) => found.push(material),
+                None => {
+                    let all: Vec<&str> = BESIDE.iter().map(|b| b.0).collect();
+                    self.fault("beside", format!("'{word}' is not known; known are {}", all.join(", ")));
+                }
+            }
+        }
+        found
+    }
+}
+
+/// The word typed whole, or the only one that begins so.
+fn pick<T: Copy>(typed: &str, known: &[(&'static str, T)]) -> Option<T> {
+    if let Some((_, value)) = known.iter().find(|(word, _)| *word == typed) {
+        return Some(*value);
+    }
+    let mut begun = known.iter().filter(|(word, _)| word.starts_with(typed));
+    match (begun.next(), begun.next()) {
+        (Some((_, value)), None) => Some(*value),
+        _ => None,
+    }
+}

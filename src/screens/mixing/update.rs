@@ -1,0 +1,120 @@
+//! What the Mixing page does.
+
+use super::State;
+use super::work::Writes;
+use crate::keys::Command;
+use crate::model::{Ask, Effect, MixTab, Msg, Shared, To};
+use crate::record::{Entry, KindName, Line, Place, rules};
+
+/// Takes what the page is told.
+pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    let effects = match msg {
+        Msg::Type(key) => {
+            let name = state.marked().map(|s| s.name);
+            if let Some(field) = name.and_then(|n| state.fields.get_mut(n)) {
+                field.key(key);
+            }
+            Vec::new()
+        }
+        Msg::Paste(text) => {
+            let name = state.marked().map(|s| s.name);
+            if let Some(field) = name.and_then(|n| state.fields.get_mut(n)) {
+                field.paste(text);
+            }
+            Vec::new()
+        }
+        Msg::Do(command) => act(state, shared, *command),
+        Msg::NewDay | Msg::Changed | Msg::Ask(_) => Vec::new(),
+    };
+    state.renew(shared);
+    state.keep(shared);
+    effects
+}
+
+fn act(state: &mut State, shared: &mut Shared, command: Command) -> Vec<Effect> {
+    let last = state.shown().len().saturating_sub(1);
+    match command {
+        Command::FieldAfter => state.at = if state.at >= last { 0 } else { state.at.saturating_add(1) },
+        Command::FieldBefore => state.at = state.at.checked_sub(1).unwrap_or(last),
+        Command::PageDown => {
+            let (height, rows) = super::view::answer_size(state, shared);
+            let most = rows.saturating_sub(height);
+            state.top = state.top.saturating_add(height.saturating_sub(1).max(1)).min(most);
+        }
+        Command::PageUp => {
+            let (height, _) = super::view::answer_size(state, shared);
+            state.top = state.top.saturating_sub(height.saturating_sub(1).max(1));
+        }
+        Command::Tab(number) => {
+            if let Some(tab) = MixTab::ALL.get(usize::from(number)) {
+                (state.tab, state.top, state.asked) = (*tab, 0, false);
+                state.renew(shared);
+                state.at = state.first_open();
+            }
+        }
+        Command::Back => {
+            state.keep(shared);
+            return vec![Effect::Go(To::Back)];
+        }
+        Command::Accept => return accept(state, shared),
+        _ => {}
+    }
+    Vec::new()
+}
+
+/// Writes the work down, or goes to what is missing or wrong.
+fn accept(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
+    state.asked = true;
+    let shown = state.shown();
+    if let Some(at) = shown.iter().position(|spec| state.fault(*spec).is_some()) {
+        state.at = at;
+        shared.trouble("Not written: see the field marked.");
+        return Vec::new();
+    }
+    let Some(writes) = state.work.writes.clone() else { return Vec::new() };
+    let benches = state.work.benches.clone();
+    let Some(first) = benches.first() else {
+        state.at = shown.iter().position(|spec| spec.name == "benches").unwrap_or(0);
+        state.work.faults.push(("benches", "type the benches it is for".to_owned()));
+        shared.trouble("Not written: type the benches it is for.");
+        return Vec::new();
+    };
+    match writes {
+        Writes::Form(kind, fill) => {
+            let place = Place::Bench(first.clone());
+            forget_form(shared, kind, &place, &fill);
+            let ask = Ask { fill, ..Ask::new(kind, place).on(benches) };
+            vec![Effect::Go(To::Form(Box::new(ask)))]
+        }
+        Writes::Kind(kind) => {
+            let made: Vec<Entry> =
+                benches.iter().map(|b| shared.entry(Place::Bench(b.clone()), kind.clone(), None)).collect();
+            write(state, shared, made)
+        }
+    }
+}
+
+/// The form opens with what is mixed now: what was kept of these fields when it was left the last time is not that.
+fn forget_form(shared: &mut Shared, kind: KindName, place: &Place, fill: &[(&'static str, String)]) {
+    use crate::record::Word;
+    let start = format!("form {} {} {} ", kind.code(), place.field(), place.code());
+    let stale = |name: &String| {
+        name.strip_prefix(&start)
+            .is_some_and(|rest| fill.iter().map(|(f, _)| *f).chain(["place", "benches"]).any(|f| rest.trim() == f))
+    };
+    shared.drafts.retain(|name, _| !stale(name));
+}
+
+/// Writes entries in one go, where the record's own rules and the season allow them.
+fn write(state: &mut State, shared: &mut Shared, made: Vec<Entry>) -> Vec<Effect> {
+    let own = made.iter().flat_map(rules::check_entry).map(|f| format!("{}: {}", f.field, f.text));
+    let lines: Vec<Line> = made.iter().cloned().map(Line::Entry).collect();
+    let whole = shared.season.check(&lines).into_iter().map(|fault| fault.text);
+    let faults: Vec<String> = own.chain(whole).collect();
+    if let Some(fault) = faults.first() {
+        shared.trouble(format!("Not written: {fault}"));
+        return Vec::new();
+    }
+    state.asked = false;
+    vec![shared.keep_all(made)]
+}

@@ -1,0 +1,150 @@
+//! How the Mixing page looks: its pages in a row, the fields with what they take or what is wrong beside them, the answer below.
+
+use super::State;
+use super::fields::Spec;
+use crate::model::{MixTab, Shared};
+use crate::report::mix::Tone;
+use crate::ui::{Role, fit, put, rows, typed, width, wrap};
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+use ratatui::text::{Line, Span};
+
+/// Cells of the mark and the label.
+const LABEL: u16 = 15;
+/// Cells of what is typed.
+const INPUT: u16 = 24;
+/// Rows above the fields: the pages, the benches in words.
+const HEAD: u16 = 2;
+/// Rows between fields and answer: what the field marked takes, or its fault in full.
+const TOLD: u16 = 2;
+
+/// Where the fields and the answer stand.
+struct Places {
+    fields: Rect,
+    told: Rect,
+    answer: Rect,
+}
+
+fn places(state: &State, area: Rect) -> Places {
+    let (_, rest) = rows(area, HEAD);
+    let many = u16::try_from(state.shown().len()).unwrap_or(u16::MAX);
+    let most = if rest.height < 28 { rest.height.saturating_sub(TOLD) / 2 } else { rest.height / 2 };
+    let (fields, rest) = rows(rest, many.min(most.max(1)));
+    let (told, answer) = rows(rest, TOLD);
+    Places { fields, told, answer }
+}
+
+/// The rows shown of the answer, and how many it has, in a window of the size last told.
+pub(super) fn answer_size(state: &State, shared: &Shared) -> (usize, usize) {
+    let (columns, height) = shared.size;
+    // The frame takes four rows or so around the page.
+    let area = Rect { x: 0, y: 0, width: columns, height: height.saturating_sub(4) };
+    let shown = places(state, area).answer.height;
+    (usize::from(shown), state.work.page.rows(usize::from(columns)).len())
+}
+
+/// Draws it.
+pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let look = shared.look;
+    let mut tabs = Vec::new();
+    for (i, tab) in MixTab::ALL.into_iter().enumerate() {
+        let role = if tab == state.tab { Role::Chosen } else { Role::Plain };
+        let mark = if tab == state.tab { look.glyphs().here } else { " " };
+        tabs.push(Span::styled(format!("F{}", i.saturating_add(2)), look.style(Role::Key)));
+        tabs.push(Span::styled(format!("{mark}{} ", tab.text()), look.style(role)));
+        tabs.push(Span::raw(" "));
+    }
+    put(frame, area, 0, Line::from(tabs));
+    put(frame, area, 1, Span::raw(fit(&format!("For {}", state.work.ground), usize::from(area.width))));
+    let places = places(state, area);
+    let cursor = fields(state, shared, frame, places.fields);
+    told(state, shared, frame, places.told);
+    answer(state, shared, frame, places.answer);
+    cursor
+}
+
+fn fields(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let shown = state.shown();
+    let room = usize::from(area.height);
+    let top = state.at.saturating_add(1).saturating_sub(room);
+    let mut cursor = None;
+    for (i, (at, spec)) in shown.iter().enumerate().skip(top).take(room).enumerate() {
+        let y = area.y.saturating_add(u16::try_from(i).unwrap_or(u16::MAX));
+        let line = Rect { y, height: 1, ..area }.intersection(area);
+        cursor = field(state, shared, frame, line, (spec, at == state.at)).or(cursor);
+    }
+    cursor
+}
+
+fn field(
+    state: &State,
+    shared: &Shared,
+    frame: &mut Frame<'_>,
+    line: Rect,
+    (spec, marked): (&Spec, bool),
+) -> Option<Position> {
+    let look = shared.look;
+    let mark = if marked { look.glyphs().here } else { " " };
+    let star = if spec.required { "*" } else { " " };
+    let label = fit(&format!("{mark} {}{star}", spec.label), usize::from(LABEL));
+    put(frame, line, 0, Span::styled(label, look.style(if marked { Role::Title } else { Role::Label })));
+    let left = LABEL.min(line.width);
+    let rest = line.width.saturating_sub(left);
+    let place = Rect { x: line.x.saturating_add(left), width: INPUT.min(rest), ..line };
+    let field = state.fields.get(spec.name)?;
+    let cursor = if marked {
+        let room = usize::from(place.width.saturating_sub(3));
+        typed(frame, place, (field.text(), field.cursor(), field.scroll(room)), look)
+    } else {
+        let text = fit(field.text(), usize::from(place.width.saturating_sub(2)));
+        put(frame, place, 0, Line::raw(format!("  {text}")));
+        None
+    };
+    let beside = Rect { x: place.right(), width: rest.saturating_sub(INPUT), ..line };
+    let cells = usize::from(beside.width);
+    match state.fault(*spec) {
+        Some(fault) => put(frame, beside, 0, Span::styled(fit(&format!("! {fault}"), cells), look.style(Role::Act))),
+        None => put(frame, beside, 0, Line::raw(fit(spec.hint, cells))),
+    }
+    cursor
+}
+
+/// What the field marked takes, or what is wrong with it, in full.
+fn told(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+    let Some(spec) = state.marked() else { return };
+    let full = state.fields.get(spec.name).is_some_and(|f| f.full);
+    let (text, role) = match state.fault(spec) {
+        Some(fault) => (format!("! {}: {fault}", spec.label.trim()), Role::Act),
+        None if full => (format!("! cut off: a line takes {} characters", crate::model::MOST), Role::Act),
+        None => (format!("{}: {}", spec.label.trim(), spec.hint), Role::Said),
+    };
+    let lines = wrap(&text, usize::from(area.width));
+    for (i, line) in lines.into_iter().take(usize::from(area.height)).enumerate() {
+        put(frame, area, u16::try_from(i).unwrap_or(u16::MAX), Span::styled(line, shared.look.style(role)));
+    }
+}
+
+fn answer(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+    let look = shared.look;
+    let rows = state.work.page.rows(usize::from(area.width));
+    let room = usize::from(area.height);
+    let top = state.top.min(rows.len().saturating_sub(room));
+    for (i, row) in rows.iter().skip(top).take(room).enumerate() {
+        let role = match row.tone {
+            Tone::Head => Role::Title,
+            Tone::Plain => Role::Plain,
+            Tone::Alarm => Role::Act,
+        };
+        put(frame, area, u16::try_from(i).unwrap_or(u16::MAX), Span::styled(row.text.clone(), look.style(role)));
+    }
+    let left = rows.len().saturating_sub(top.saturating_add(room));
+    if left > 0 && area.height > 0 {
+        let more = format!(" {left} more: PgDn ");
+        let x = area.right().saturating_sub(width(&more));
+        let place = Rect { x, y: area.bottom().saturating_sub(1), width: width(&more), height: 1 };
+        put(frame, place.intersection(area), 0, Span::styled(more, look.style(Role::Chosen)));
+    }
+    if rows.is_empty() {
+        put(frame, area, 0, Line::raw("Type what is marked * to see what to measure out."));
+    }
+}

@@ -1,0 +1,312 @@
+//! What was typed, reckoned by `report::mix`: the answer as it reads, what is wrong by field, what is written down of it.
+
+use super::State;
+use super::fields::PARTS;
+use super::read::Reader;
+use crate::crop::feed::{Fraction, How};
+use crate::crop::growth_regulator::{Ingredient, Method, Part, Strength};
+use crate::model::{MixTab, Shared};
+use crate::record::{self, Kind, KindName, Material, Word};
+use crate::report::mix::{self, Asked, Page, Refused, Solution};
+use crate::units::{Concentration, Mass, Quantity, System, Volume};
+use crate::warnings::{last_safe_rules, short_days};
+
+/// What is written down.
+#[derive(Debug, Clone)]
+pub(super) enum Writes {
+    /// As it stands.
+    Kind(Kind),
+    /// By a form, which asks for what is missing: the end of the application and the re-entry hours.
+    Form(KindName, Vec<(&'static str, String)>),
+}
+
+/// What was typed comes to this.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Work {
+    /// The benches chosen.
+    pub(super) benches: Vec<String>,
+    /// The benches in words.
+    pub(super) ground: String,
+    /// What is wrong, by field.
+    pub(super) faults: Vec<(&'static str, String)>,
+    /// The answer, or what can be said before there is one.
+    pub(super) page: Page,
+    /// The weight goes by two steps.
+    pub(super) two_steps: bool,
+    /// What is written down, once there is an answer.
+    pub(super) writes: Option<Writes>,
+}
+
+/// Works it out.
+pub(super) fn work(state: &State, shared: &Shared) -> Work {
+    let mut reader = Reader::new(state, shared);
+    let mut work = Work::default();
+    let reckoned = match state.tab {
+        MixTab::GrowthRegulator => growth_regulator(&mut reader, shared, &mut work),
+        MixTab::Nutrient => nutrient(&mut reader, &mut work),
+        MixTab::Feed => feed(&mut reader),
+        MixTab::Topdress => topdress(&mut reader),
+    };
+    match reckoned {
+        Some(Ok((page, writes))) => (work.page, work.writes) = (page, Some(writes)),
+        Some(Err(refused)) => reader.fault(field_of(state.tab, &refused), refused.reason),
+        None => {}
+    }
+    work.ground = reader.ground.words(shared);
+    (work.benches, work.faults) = (reader.ground.benches, reader.faults);
+    if !work.faults.is_empty() {
+        work.writes = None;
+    }
+    work
+}
+
+type Reckoned = Option<Result<(Page, Writes), Refused>>;
+
+/// The field a refusal belongs to.
+fn field_of(tab: MixTab, refused: &Refused) -> &'static str {
+    match (refused.asked, tab) {
+        (Asked::Mixed, _) => PARTS.get(refused.part).map_or("ppm 1", |[_, _, ppm]| ppm.name),
+        (Asked::Ppm, MixTab::Feed) => "n",
+        (Asked::Ppm, _) => "nutrient ppm",
+        (Asked::PerPot, MixTab::Feed) => "feed per pot",
+        (Asked::PerPot, MixTab::Nutrient) => "nutrient per pot",
+        (Asked::PerPot, _) => "per pot",
+        (Asked::Percent, MixTab::Topdress) => "n percent",
+        (Asked::Percent, _) => "percent",
+        (Asked::Volume | Asked::Feed, _) => "volume",
+        (Asked::Area, _) => "area",
+        (Asked::Rate, _) => "rate",
+        (Asked::Pots, _) => "pots",
+        (Asked::Injector, _) => "injector",
+        (Asked::Stock, _) => "stock",
+        (Asked::Scale, _) => "scale",
+        (Asked::Analysis, _) => "analysis",
+        (Asked::Chart, _) => "chart ec",
+        (Asked::WaterEc, _) => "water ec",
+        (Asked::FeedEc, _) => "feed ec",
+        (Asked::Grams, _) => "grams",
+    }
+}
+
+fn growth_regulator(reader: &mut Reader<'_>, shared: &Shared, work: &mut Work) -> Reckoned {
+    use mix::growth_regulator::{Ask, LotDates, reckon, usual_lines};
+    let method = reader.method("how")?;
+    let solution = growth_solution(reader, method);
+    let named = PARTS.map(|fields| fields.map(|f| f.name));
+    let mut asked = Vec::new();
+    for (i, fields) in named.into_iter().enumerate() {
+        let [ai, ..] = fields;
+        if i == 0 || reader.text(ai).is_some() {
+            asked.push(part(reader, fields));
+        }
+    }
+    // Before there is an answer, what is usual can be said.
+    for ingredient in asked.iter().filter_map(|(ingredient, _)| *ingredient) {
+        work.page.line(ingredient.name());
+        usual_lines(&mut work.page, ingredient, method);
+    }
+    let parts = asked.into_iter().map(|(_, part)| part).collect::<Option<Vec<Part>>>()?;
+    let lots = reader.ground.lots.iter().filter_map(|lot| {
+        let short_days = short_days(&shared.season, lot, shared.day, &shared.limits)?;
+        Some(LotDates { lot: lot.lot.clone(), short_days, sale: lot.ready_by })
+    });
+    let (region, rules) = last_safe_rules(&shared.season, shared.day, &shared.limits);
+    let lots = lots.collect();
+    let solution = match solution? {
+        Ok(solution) => solution,
+        Err(refused) => return Some(Err(refused)),
+    };
+    let ask = Ask { method, solution, parts, measured: false, lots, region, rules, on: Some(shared.day) };
+    Some(reckon(ask).map(|answer| {
+        let fill = growth_fill(&answer);
+        (answer.page(reader.system), Writes::Form(KindName::GrowthRegulator, fill))
+    }))
+}
+
+fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Solution, Refused>> {
+    match method {
+        Method::Spray => spray(reader),
+        Method::Drench => {
+            let per_pot = reader.small_volume("per pot");
+            if per_pot.is_none() && reader.text("per pot").is_some() {
+                return None;
+            }
+            let reserve = reader.number("reserve").unwrap_or(0.0) / 100.0;
+            let pots = pots(reader)?;
+            Some(Solution::drench(pots, per_pot, reader.ground.rim, reserve))
+        }
+    }
+}
+
+fn pots(reader: &mut Reader<'_>) -> Option<u32> {
+    let pots = reader.pots();
+    if pots.is_none() {
+        reader.fault("pots", "type how many, or benches with pots on them");
+    }
+    pots
+}
+
+fn spray(reader: &mut Reader<'_>) -> Option<Result<Solution, Refused>> {
+    let rate = reader.rate();
+    let area = reader.area();
+    if area.is_none() {
+        reader.fault("area", "type it, or benches whose area stands in the plan");
+    }
+    if rate.is_none() && reader.text("rate").is_some() {
+        return None;
+    }
+    let pots = reader.pots();
+    Some(Solution::spray(area?, rate, pots))
+}
+
+/// One part of a tank: its ingredient as soon as it is known, the whole once it is typed.
+fn part(reader: &mut Reader<'_>, [ai, strength, ppm]: [&'static str; 3]) -> (Option<Ingredient>, Option<Part>) {
+    let ingredient = reader.text(ai).and_then(Ingredient::parse).or_else(|| {
+        let known: Vec<(&'static str, Ingredient)> = Ingredient::ALL.iter().map(|i| (i.name(), *i)).collect();
+        reader.word(ai, &known)
+    });
+    let typed = reader.text(strength).map(Strength::parse);
+    let strong = match typed {
+        Some(Err(reason)) => {
+            reader.fault(strength, reason);
+            None
+        }
+        other => other.and_then(Result::ok),
+    };
+    let ppm = reader.quantity::<Concentration>(ppm);
+    let whole = ingredient.zip(strong).zip(ppm);
+    (ingredient, whole.map(|((ingredient, strength), ppm)| Part { ingredient, ppm, strength }))
+}
+
+/// What the form of a treatment is filled in with; never the re-entry hours.
+fn growth_fill(answer: &mix::growth_regulator::Answer) -> Vec<(&'static str, String)> {
+    let parts: Vec<String> = answer
+        .parts
+        .iter()
+        .map(|p| format!("{} {}", p.amount.part.ingredient.name(), p.amount.part.ppm.ppm()))
+        .collect();
+    let rate = answer
+        .parts
+        .iter()
+        .map(|p| format!("{} of {}", p.amount.measured.show(System::Metric), p.amount.part.strength.show()));
+    let all = Volume::show(answer.solution.volume, System::Metric);
+    let rate = format!("{} in {all}", rate.collect::<Vec<_>>().join(" + "));
+    let mut fill = vec![("parts", parts.join(" + ")), ("how", answer.method.word().to_owned()), ("rate", rate)];
+    let per_pot = answer.solution.per_pot.map(|ml| format!("{} mL", (ml.ml() * 10.0).round() / 10.0));
+    fill.push(("ml_per_pot", per_pot.unwrap_or_default()));
+    fill
+}
+
+/// The volume of a solution typed whole, or for the pots or the area.
+fn volume(
+    reader: &mut Reader<'_>,
+    method: Method,
+    per_pot: Option<Volume>,
+    name: &'static str,
+) -> Option<Result<Volume, Refused>> {
+    if reader.text("volume").is_some() {
+        return reader.quantity("volume").map(Ok);
+    }
+    if reader.text("injector").is_some() && reader.text("stock").is_some() {
+        return None;
+    }
+    if method == Method::Spray {
+        return spray(reader).map(|s| s.map(|s| s.volume));
+    }
+    let pots = pots(reader);
+    if per_pot.is_none() && reader.text(name).is_none() {
+        reader.fault(name, "type it, or all of it below");
+    }
+    Some(Solution::drench(pots?, Some(per_pot?), None, 0.0).map(|s| s.volume))
+}
+
+fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Reckoned {
+    use mix::nutrient::{Ask, reckon, usual_lines};
+    let known: Vec<(&'static str, Material)> = Material::ALL.iter().map(|m| (m.code(), *m)).collect();
+    let material = reader.word("material", &known);
+    if let Some(material) = material {
+        work.page.line(material.text());
+        usual_lines(&mut work.page, material);
+    }
+    let method = reader.method("nutrient how");
+    let per_pot = reader.small_volume("nutrient per pot").filter(|_| method == Some(Method::Drench));
+    let volume = volume(reader, method?, per_pot, "nutrient per pot");
+    let volume = match volume.transpose() {
+        Ok(volume) => volume,
+        Err(refused) => return Some(Err(refused)),
+    };
+    let share = reader.number("percent").map(Fraction::from_percent);
+    let share = share.transpose().unwrap_or_else(|e| {
+        reader.fault("percent", e);
+        None
+    });
+    let first = reader.quantity("first").unwrap_or(Volume::from_ml(1000.0));
+    let measure = reader.small_volume("measure").unwrap_or(Volume::from_ml(1.0));
+    let ppm = reader.quantity::<Concentration>("nutrient ppm");
+    let (scale, beside) = (reader.scale(), reader.beside());
+    let into = reader.into(volume);
+    let how = match method? {
+        Method::Spray => How::Spray,
+        Method::Drench => How::Drench,
+    };
+    let (material, ppm) = (material?, ppm?);
+    let ask = Ask { material, ppm, how: Some(how), share, into: into?, scale, first, measure, per_pot, beside };
+    let kind = Kind::Nutrient { material, ppm: ppm.ppm(), how: given(method?), ml_per_pot: per_pot.map(Volume::ml) };
+    let answer = reckon(ask);
+    work.two_steps = answer.as_ref().is_ok_and(|a| a.steps.is_some());
+    Some(answer.and_then(|a| a.page(reader.system)).map(|page| (page, Writes::Kind(kind))))
+}
+
+const fn given(method: Method) -> record::How {
+    match method {
+        Method::Spray => record::How::Spray,
+        Method::Drench => record::How::Drench,
+    }
+}
+
+fn feed(reader: &mut Reader<'_>) -> Reckoned {
+    use mix::feed::{Ask, Chart, reckon, three_numbers};
+    let analysis = reader.text("analysis").map(three_numbers);
+    let analysis = analysis.transpose().unwrap_or_else(|refused| {
+        reader.fault("analysis", refused.reason);
+        None
+    });
+    let n = reader.quantity::<Concentration>("n");
+    let per_pot = reader.small_volume("feed per pot");
+    let volume = volume(reader, Method::Drench, per_pot, "feed per pot");
+    let volume = match volume.transpose() {
+        Ok(volume) => volume,
+        Err(refused) => return Some(Err(refused)),
+    };
+    let (scale, beside) = (reader.scale(), reader.beside());
+    let into = reader.into(volume);
+    let (mg, mo) = (reader.quantity::<Concentration>("feed mg"), reader.quantity::<Concentration>("feed mo"));
+    let chart = reader.quantity("chart ec").zip(reader.quantity::<Concentration>("chart n"));
+    let (water, read) = (reader.quantity("water ec").unwrap_or_default(), reader.quantity("feed ec"));
+    let chart = chart.map(|(ec, n)| Chart { ec, n, water, feed: read });
+    let n = n?;
+    let ask = Ask { analysis: analysis?, n, into: into?, scale, per_pot, chart, beside };
+    let kind = Kind::Fed {
+        n_ppm: n.ppm(),
+        mg_ppm: mg.map(Concentration::ppm),
+        mo_ppm: mo.map(Concentration::ppm),
+        ml_per_pot: per_pot.map(Volume::ml),
+    };
+    Some(reckon(ask).and_then(|a| a.page(reader.system)).map(|page| (page, Writes::Kind(kind))))
+}
+
+fn topdress(reader: &mut Reader<'_>) -> Reckoned {
+    use mix::topdress::{Ask, reckon};
+    let per_pot = reader.grams("grams");
+    let percent = reader.number("n percent");
+    let nitrogen = percent.map(Fraction::from_percent).transpose().unwrap_or_else(|e| {
+        reader.fault("n percent", e);
+        None
+    });
+    let scale = reader.scale();
+    let pots = pots(reader);
+    let per_pot = per_pot?;
+    let answer = reckon(Ask { per_pot, pots: pots?, nitrogen, scale });
+    let kind = Kind::Topdressed { g_per_pot: Mass::g(per_pot), n_percent: percent };
+    Some(answer.map(|answer| (answer.page(reader.system), Writes::Kind(kind))))
+}
