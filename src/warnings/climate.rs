@@ -17,7 +17,6 @@ use super::pinch::fading;
 use super::sight::Sight;
 use super::{Basis, Figure, Level, Warning, WarningName};
 use crate::crop::climate::average_daily_temperature;
-use crate::crop::night::{Convention, Night, night};
 use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::units::Temperature;
 use chrono::{NaiveDate, Timelike};
@@ -30,16 +29,9 @@ const GRAY: Basis = Basis::Published("University of Georgia 2023: over 85 % humi
 
 /// Climate readings with their 24-hour means, °C, where both temperatures are written.
 pub(super) fn means<'s, 'a>(sight: &'s Sight<'a>) -> impl Iterator<Item = (&'a Entry, f64)> + use<'s, 'a> {
-    let place = sight.ground.place();
     sight.of(KindName::Climate).iter().copied().filter_map(move |e| match e.kind {
         Kind::Climate { day_c: Some(day_c), night_c: Some(night_c), .. } => {
-            let length = place.and_then(|p| night(&p, e.day(), Convention::SunsetToSunrise).ok());
-            let hours = match length {
-                Some(Night::Minutes(m)) => 24.0 - m / 60.0,
-                Some(Night::Unbroken) => 0.0,
-                Some(Night::None) => 24.0,
-                None => 12.0,
-            };
+            let hours = sight.ground.sun_hours(e.day());
             let (day, night) = (Temperature::from_c(day_c), Temperature::from_c(night_c));
             average_daily_temperature(day, hours, night).ok().map(|t| (e, t.c()))
         }

@@ -27,11 +27,13 @@ pub(super) struct Ground<'a> {
     pub(super) day: NaiveDate,
     /// Start of short days by lot, reckoned once.
     short_days: RefCell<BTreeMap<String, Option<NaiveDate>>>,
+    /// Hours of sun by day, reckoned once: all benches ask for the same days.
+    sun: RefCell<BTreeMap<NaiveDate, f64>>,
 }
 
 impl<'a> Ground<'a> {
     pub(super) const fn new(season: &'a Season, day: NaiveDate, limits: &'a Limits) -> Self {
-        Self { season, limits, day, short_days: RefCell::new(BTreeMap::new()) }
+        Self { season, limits, day, short_days: RefCell::new(BTreeMap::new()), sun: RefCell::new(BTreeMap::new()) }
     }
 
     /// The site.
@@ -52,6 +54,22 @@ impl<'a> Ground<'a> {
         let found = self.reckon_short_days(lot);
         self.short_days.borrow_mut().insert(lot.lot.clone(), found);
         found
+    }
+
+    /// Hours between sunrise and sunset before a day's night; 12 where the site is unknown.
+    pub(super) fn sun_hours(&self, day: NaiveDate) -> f64 {
+        if let Some(known) = self.sun.borrow().get(&day) {
+            return *known;
+        }
+        let convention = night::Convention::SunsetToSunrise;
+        let hours = match self.place().and_then(|p| night::night(&p, day, convention).ok()) {
+            Some(night::Night::Minutes(m)) => 24.0 - m / 60.0,
+            Some(night::Night::Unbroken) => 0.0,
+            Some(night::Night::None) => 24.0,
+            None => 12.0,
+        };
+        self.sun.borrow_mut().insert(day, hours);
+        hours
     }
 
     fn reckon_short_days(&self, lot: &Lot) -> Option<NaiveDate> {
