@@ -112,12 +112,12 @@ impl State {
         self.rows.iter().enumerate().filter(|(_, row)| self.shows(row))
     }
 
-    /// The first required field that is empty; else the first of all but the place.
+    /// The first required field that is empty; else the first of the kind's own, or the note where it has none.
     fn first_open(&self) -> usize {
         let own = |row: &&(usize, &Row)| matches!(row.1.about, About::Own(_) | About::Reopen);
         let shown: Vec<_> = self.shown().collect();
         let empty = shown.iter().filter(own).find(|(_, row)| row.required() && row.is_empty());
-        empty.or_else(|| shown.iter().find(own)).or(shown.first()).map_or(0, |(at, _)| *at)
+        empty.or_else(|| shown.iter().find(own)).or(shown.last()).map_or(0, |(at, _)| *at)
     }
 
     /// A fog goes through the whole house: unless another place is chosen after it, the house it is.

@@ -1,0 +1,201 @@
+//! Warnings and the forms that answer them.
+
+use crate::desk::{COLOR, Desk};
+use crate::season;
+use benchwalk::limits::Basis;
+use benchwalk::model::answers;
+use benchwalk::record::{KindName, Place, Word, form, schema};
+use benchwalk::units::System;
+use benchwalk::warnings::{Level, Warning, WarningName};
+use chrono::NaiveDate;
+
+fn made(name: WarningName) -> Warning {
+    let day = NaiveDate::from_ymd_opt(2026, 10, 12).unwrap();
+    Warning {
+        name,
+        level: Level::Act,
+        place: Place::Bench("N1".into()),
+        benches: vec!["N1".into()],
+        lot: Some("P6".into()),
+        since: day,
+        saw: vec![],
+        steps: vec![],
+        look_again: day,
+        basis: Basis::HouseRule,
+        put_off_until: None,
+    }
+}
+
+#[test]
+fn every_warning_that_asks_for_work_has_its_form_and_what_it_is_filled_in_with_can_be_typed() {
+    let desk = Desk::new();
+    for name in WarningName::ALL {
+        let found = answers(&made(*name), &desk.app.shared.season);
+        let walked = [WarningName::NotWalked, WarningName::HouseTrouble, WarningName::PinchedInError];
+        assert_eq!(found.is_empty(), walked.contains(name), "{}", name.code());
+        for answer in found {
+            assert_eq!(answer.ask.answers, Some(*name));
+            for (field, text) in &answer.ask.fill {
+                let field = schema::kind_table(answer.ask.kind).field(field).unwrap_or_else(|| panic!("{field}"));
+                let day = matches!(field.form, schema::Form::Day);
+                assert!(day || form::read(field, text, System::Us).is_ok_and(|v| v.is_some()), "{}: {text}", field.name);
+                assert!(!matches!(field.name, "re_entry_h" | "parts" | "ai"), "only a person types {}", field.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn strengths_are_the_lowest_in_print() {
+    let desk = Desk::new();
+    let ppm = |name| {
+        let found = answers(&made(name), &desk.app.shared.season);
+        found.first().unwrap().ask.fill.iter().find(|(field, _)| *field == "ppm").map(|(_, text)| text.clone())
+    };
+    // 1 lb of magnesium sulfate heptahydrate in 100 gal: 453.6 g x 9.861 % / 378.5 L = 118 ppm Mg.
+    assert_eq!(ppm(WarningName::MagnesiumMissed).as_deref(), Some("118"));
+    assert_eq!(ppm(WarningName::MolybdenumMissed).as_deref(), Some("50"));
+    assert_eq!(ppm(WarningName::CalciumDue), None, "prints disagree: the grower chooses");
+}
+
+/// A season with something changed, and what answers the warning that comes of it.
+struct Case {
+    name: WarningName,
+    kind: KindName,
+    without: &'static str,
+    with: &'static str,
+    change: (&'static str, &'static str),
+    keys: &'static str,
+    written: &'static str,
+}
+
+const SAME: (&str, &str) = ("", "");
+
+fn entry(at: &str, rest: &str) -> String {
+    format!("{{\"type\":\"entry\",\"at\":\"2026-{at}:00-04:00\",\"by\":\"ml\",\"bench\":\"N1\",{rest}}}\n")
+}
+
+fn journal(case: &Case) -> String {
+    let all = season::journal();
+    let kept = all.lines().filter(|l| case.without.is_empty() || !l.contains(case.without));
+    let mut text: String = kept.map(|l| format!("{l}\n")).collect();
+    if !case.change.0.is_empty() {
+        assert!(text.contains(case.change.0));
+        text = text.replace(case.change.0, case.change.1);
+    }
+    for line in case.with.split('|').filter(|l| !l.is_empty()) {
+        let (at, rest) = line.split_once(' ').unwrap();
+        text.push_str(&entry(at, rest));
+    }
+    text
+}
+
+fn cases() -> Vec<Case> {
+    use KindName as K;
+    use WarningName as N;
+    let case = |name, kind, without, keys, written| Case { name, kind, without, with: "", change: SAME, keys, written };
+    vec![
+        case(
+            N::MagnesiumMissed,
+            K::Nutrient,
+            "magnesium-sulfate",
+            "<ret>",
+            "N1 magnesium sulfate drench at 118 ppm",
+        ),
+        case(N::MolybdenumMissed, K::Nutrient, "sodium-molybdate", "<ret>", "N1 sodium molybdate drench at 50 ppm"),
+        case(N::PinchOverdue, K::Pinched, "\"pinched\"", "<ret>", "N1 soft pinch"),
+        case(N::RootsUnchecked, K::Roots, "\"roots\"", "1<ret>", "N1 roots 1"),
+        case(N::Unmeasured, K::Height, "\"height\"", "10<space>10<space>10<ret>", "P6 height 10 in (10.0 10.0 10.0)"),
+        case(
+            N::RootZoneUntested,
+            K::RootZone,
+            "",
+            "a<tab>5.9<tab>2.6<ret>",
+            "P6 root zone by pour-through, pH 5.9, EC 2.60 mS/cm",
+        ),
+        case(N::Unscouted, K::Pests, "\"pests\"", "<tab>20<tab>0<ret>", "North whitefly on 0 of 20 plants"),
+        Case {
+            change: (",\"slow_release_g\":4", ""),
+            ..case(N::Unfed, K::Fed, "", "150<ret>", "N1 fed 150 ppm N")
+        },
+        Case {
+            change: (",\"slow_release_g\":4", ",\"calcium\":true"),
+            with: "10-11T09:00 \"kind\":\"bracts\",\"stage\":2",
+            ..case(N::CalciumDue, K::Nutrient, "", "300<ret>", "P6 calcium chloride spray at 300 ppm")
+        },
+        Case {
+            with: "10-11T22:00 \"kind\":\"night-light\",\"lux\":40",
+            ..case(N::NightLight, K::NightLight, "", "0.1<tab>04:00<ret>", "N1 night light 1.08 lux")
+        },
+        Case {
+            with: "10-11T07:00 \"kind\":\"water\",\"level\":1|10-12T07:00 \"kind\":\"water\",\"level\":1",
+            ..case(N::TooDry, K::Watered, "2026-10-11T08:30", "<ret>", "N1 watered")
+        },
+    ]
+}
+
+/// The digit of the form of a kind that answers a warning, on the list of a bench.
+fn digit(desk: &Desk, name: WarningName, kind: KindName) -> String {
+    let shared = &desk.app.shared;
+    let own = shared.cache.bench("N1").unwrap().warnings.iter();
+    let wide = shared.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == "N1"));
+    let offered = own.chain(wide).flat_map(|w| answers(w, &shared.season));
+    let at = offered.into_iter().position(|a| a.ask.answers == Some(name) && a.ask.kind == kind);
+    (at.unwrap_or_else(|| panic!("{} is not there\n{}", name.code(), desk.text())) + 1).to_string()
+}
+
+fn told(desk: &Desk, name: WarningName) -> bool {
+    let shared = &desk.app.shared;
+    shared.cache.warnings(&shared.season).any(|w| w.name == name && w.benches.iter().any(|b| b == "N1"))
+}
+
+#[test]
+fn a_warning_answered_by_its_form_is_gone_at_once() {
+    for case in cases() {
+        let mut desk = Desk::with(&journal(&case), COLOR, (80, 24));
+        assert!(told(&desk, case.name), "{} does not come", case.name.code());
+        let digit = digit(&desk, case.name, case.kind);
+        desk.keys("<home>a").keys(&digit).keys(case.keys);
+        assert_eq!(desk.written(), [case.written], "{}\n{}", case.name.code(), desk.text());
+        assert!(!told(&desk, case.name), "{} stays\n{}", case.name.code(), desk.text());
+        desk.keys("u");
+        assert!(told(&desk, case.name), "{} is back when it is taken back", case.name.code());
+    }
+}
+
+#[test]
+fn a_trouble_of_the_review_is_answered_for_all_its_benches_by_three_keys() {
+    let case = &cases()[0];
+    let mut desk = Desk::with(&journal(case), COLOR, (80, 24));
+    desk.keys("e");
+    let marked = |desk: &Desk| desk.text().lines().any(|l| l.starts_with('\u{25b8}') && l.contains("magnesium missed") && l.contains("N1"));
+    for _ in 0..20 {
+        if !marked(&desk) {
+            desk.keys("j");
+        }
+    }
+    assert!(marked(&desk), "{}", desk.text());
+    desk.keys("w");
+    assert!(desk.text().contains("for N1 N2 N3"), "{}", desk.text());
+    desk.keys("1");
+    assert!(desk.text().contains("N1 N2 N3") && desk.text().contains("118"), "{}", desk.text());
+    desk.keys("<ret>");
+    let each = ["N1", "N2", "N3"].map(|b| format!("{b} magnesium sulfate drench at 118 ppm"));
+    assert_eq!(desk.written(), each);
+    assert!(!desk.text().contains("N1 N2 N3 (P6)"), "{}", desk.text());
+    assert!(!told(&desk, case.name));
+}
+
+#[test]
+fn what_is_to_be_mixed_is_reckoned_for_the_pots_that_stand_there() {
+    let case = &cases()[0];
+    let mut desk = Desk::with(&journal(case), COLOR, (120, 40));
+    let digit = digit(&desk, case.name, case.kind);
+    desk.keys("<home>a").keys(&digit);
+    // 118 ppm x 100 gal (378.54 L) / 0.0986 = 453 g: 1 lb.
+    assert!(desk.text().contains("453 g (16 oz) in 100 gal"), "{}", desk.text());
+    desk.keys("<tab><tab>8<space>fl<space>oz");
+    // 80 pots x 236.6 mL = 18.9 L; x 118 / 98.6 = 22.7 g.
+    assert!(desk.text().contains("In all 18.9 L (5 gal) for 80 pots. 22.7 g"), "{}", desk.text());
+    assert!(desk.text().contains("118 to 177 ppm Mg"), "{}", desk.text());
+}

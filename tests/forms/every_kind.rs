@@ -1,0 +1,157 @@
+//! Every kind: filled in, refused with a word beside its field, put right, saved, taken back.
+
+use crate::desk::Desk;
+use benchwalk::popups::add::KINDS;
+use benchwalk::record::{KindName, Line, Word};
+
+/// A form tried: what is typed first, what is told, what puts it right, what is written.
+struct Case {
+    kind: KindName,
+    wrong: &'static str,
+    told: &'static str,
+    right: &'static str,
+    written: &'static str,
+}
+
+const fn case(
+    kind: KindName,
+    wrong: &'static str,
+    told: &'static str,
+    right: &'static str,
+    written: &'static str,
+) -> Case {
+    Case { kind, wrong, told, right, written }
+}
+
+
+fn cases() -> Vec<Case> {
+    use KindName as K;
+    vec![
+        case(K::Watered, "8x", "unknown unit 'x'", "<bs>", "watered, 8 fl oz a pot"),
+        case(K::Fed, "-5", "0 ppm or more", "<bs><bs>200<tab>30", "fed 200 ppm N, 30 ppm Mg"),
+        case(K::Topdressed, "2000", "0 to 1000 g", "<bs><bs><bs>", "topdressed 0.0705 oz a pot"),
+        case(K::Nutrient, "", "material is missing", "a<tab>118<tab>a", "magnesium sulfate drench at 118 ppm"),
+        case(
+            K::GrowthRegulator,
+            "daminozide",
+            "active ingredient and ppm",
+            "<space>1500<tab>b<tab>24",
+            "daminozide 1500 ppm spray, closed 24 h",
+        ),
+        case(
+            K::Sprayed,
+            "soap<tab>whitefly<tab>a",
+            "re-entry hours is missing",
+            "12",
+            "soap spray against whitefly, closed 12 h",
+        ),
+        case(K::Released, "encarsia<tab>0", "1 or more", "<bs>500", "released 500 encarsia"),
+        case(K::Pinched, "", "how is missing", "a<tab>6", "soft pinch, 6 nodes left"),
+        case(K::Blackout, "then", "a date as YYYY-MM-DD", "<bs><bs><bs><bs>-1<tab>a", "night of Oct 11 covered"),
+        case(K::Lights, "-1", "lamps on is missing", "b", "lamps off on the night of Oct 11"),
+        case(K::Spaced, "300", "0.394 to 197 in", "<bs><bs><bs>14", "spaced to 14 in centers"),
+        case(K::Moved, "n9<tab>10", "not a bench of this season", "<bs>2", "moved 10 pots to N2"),
+        case(K::Sold, "500", "80", "<bs><bs>", "sold 5 pots"),
+        case(K::Climate, "400", "-76 to 158 °F", "<bs>", "climate, day 40 °F"),
+        case(K::NightLight, "", "light is missing", "2<space>fc", "night light 21.5 lux"),
+        case(K::RootZone, "a", "give at least one", "5.8<tab>2.4", "root zone by pour-through, pH 5.8, EC 2.40 mS/cm"),
+        case(K::FeedCheck, "", "give at least one", "6.1", "at the hose, pH 6.1"),
+        case(K::Losses, "0", "1 or more", "<bs>2<tab>rot", "lost 2 pots (rot)"),
+        case(K::Counted, "many", "a whole number", "<bs><bs><bs><bs>79", "counted 79 pots"),
+        case(K::Grade, "70<tab>5", "to dump is missing", "2", "graded: 70 to sell, 5 seconds, 2 dumped"),
+        case(K::Pests, "b<tab><tab><tab>2<tab>90", "days hung is missing", "7", "thrips 90 on 2 cards in 7 days"),
+        case(K::Roots, "7", "from 0 to 5", "<bs>2<tab>3<tab>1", "roots 2 (1 of 3 pots bad)"),
+        case(K::Leaves, "c<tab>a<tab>25:00", "give a time as 14:30", "<bs><bs><bs><bs><bs>", "leaves: wilted (old leaves)"),
+        case(K::Height, "9.5<space>tall", "tall", "<bs><bs><bs><bs>9.8", "height 9.65 in (9.5 9.8)"),
+        case(K::Note, "", "the note itself", "drip", "note: drip"),
+    ]
+}
+
+fn letter(kind: KindName) -> char {
+    let at = KINDS.iter().position(|k| *k == kind).unwrap();
+    char::from(b'a' + u8::try_from(at).unwrap())
+}
+
+#[test]
+fn every_kind_has_its_case() {
+    let tried: Vec<KindName> = cases().iter().map(|c| c.kind).collect();
+    for kind in KindName::ALL {
+        let elsewhere =
+            matches!(kind, KindName::Water | KindName::Bracts | KindName::PutOff | KindName::Strike);
+        assert_eq!(tried.contains(kind), !elsewhere, "{kind:?}");
+        assert_eq!(KINDS.contains(kind), !elsewhere, "{kind:?}");
+    }
+}
+
+#[test]
+fn filled_refused_put_right_saved_and_taken_back() {
+    for Case { kind, wrong, told, right, written } in cases() {
+        let mut desk = Desk::new();
+        desk.keys("a").keys(&letter(kind).to_string()).keys(wrong).keys("<ret>");
+        let text = desk.text();
+        assert!(text.contains('!') && unfolded(&text).contains(told), "{kind:?}: no {told:?} in\n{text}");
+        assert!(desk.written().is_empty(), "{kind:?}: {:?}", desk.written());
+        desk.keys(right).keys("<ret>");
+        assert_eq!(desk.written(), [format!("N1 {written}")], "{kind:?}\n{}", desk.text());
+        desk.keys("u");
+        if matches!(kind, KindName::GrowthRegulator | KindName::Sprayed) {
+            assert!(desk.text().contains("stays closed"), "{}", desk.text());
+            desk.keys("slip<ret>");
+        }
+        let entry = match &desk.kept[0] {
+            Line::Entry(entry) => entry.clone(),
+            other => panic!("{other:?}"),
+        };
+        let shared = &desk.app.shared;
+        assert!(shared.season.is_struck(&entry, shared.day), "{kind:?}\n{}", desk.text());
+        assert_eq!(desk.written().len(), 2);
+    }
+}
+
+/// The text in one line, so that what is wrapped is found.
+fn unfolded(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn nothing_is_lost_on_esc_and_the_form_comes_back_on_the_same_place() {
+    let mut desk = Desk::new();
+    desk.keys("ab200<tab>3<esc><esc>");
+    assert!(desk.written().is_empty());
+    desk.keys("jab");
+    assert!(!desk.text().contains("200"), "another bench has its own\n{}", desk.text());
+    desk.keys("<esc>kab<tab>0<ret>");
+    assert_eq!(desk.written(), ["N1 fed 200 ppm N, 30 ppm Mg"], "{}", desk.text());
+    desk.keys("ab<ret>");
+    assert_eq!(desk.written().len(), 1, "after saving it is empty again");
+}
+
+#[test]
+fn what_is_typed_is_as_a_person_sees_it_and_a_paste_comes_in_one_go() {
+    use benchwalk::input::Event;
+    let mut desk = Desk::new();
+    desk.keys("ay");
+    desk.event(Event::Paste("drip \u{1b}[31m\u{202e}at\nN1 e\u{301}日".to_owned()));
+    desk.keys("<bs><bs><ret>");
+    assert_eq!(desk.written(), ["N1 note: drip [31mat N1"], "{}", desk.text());
+    let mut desk = Desk::new();
+    desk.keys("ay日本");
+    let (_, cursor) = desk.draw();
+    let wide = cursor.unwrap().x;
+    desk.keys("<left>");
+    assert_eq!(desk.draw().1.unwrap().x, wide - 2, "a wide sign takes two cells");
+}
+
+#[test]
+fn volumes_are_typed_in_any_unit() {
+    for (typed, written) in [
+        ("250<space>mL", "watered, 8.45 fl oz a pot"),
+        ("0.25L", "watered, 8.45 fl oz a pot"),
+        ("8", "watered, 8 fl oz a pot"),
+        ("0.5pt", "watered, 8 fl oz a pot"),
+    ] {
+        let mut desk = Desk::new();
+        desk.keys("aa").keys(typed).keys("<ret>");
+        assert_eq!(desk.written(), [format!("N1 {written}")], "{typed}");
+    }
+}

@@ -1,0 +1,86 @@
+//! Striking out, reopening, putting off.
+
+use crate::desk::Desk;
+use benchwalk::warnings::WarningName;
+
+fn closed(desk: &Desk, bench: &str) -> bool {
+    desk.app.shared.closed_until(bench).is_some()
+}
+
+#[test]
+fn any_entry_of_the_bench_page_is_struck_out_with_a_reason_and_stays_to_be_seen() {
+    let mut desk = Desk::new();
+    desk.keys("ab150<ret><ret>x<ret>");
+    assert!(desk.text().contains("fed 150 ppm N"), "{}", desk.text());
+    desk.keys("<ret>");
+    assert!(desk.text().contains("reason is missing"), "{}", desk.text());
+    desk.keys("wrong<space>bench<ret>");
+    assert_eq!(desk.written(), ["N1 fed 150 ppm N", "N1 struck out an entry: wrong bench"]);
+    assert!(desk.text().contains("STRUCK OUT: fed 150 ppm N"), "{}", desk.text());
+    desk.keys("<ret>");
+    assert!(desk.text().contains("cannot be struck out"), "{}", desk.text());
+    desk.keys("<down><ret>");
+    assert!(desk.text().contains("struck out already"), "{}", desk.text());
+    assert_eq!(desk.written().len(), 2);
+}
+
+#[test]
+fn a_treatment_struck_out_stays_closed_unless_the_code_is_typed() {
+    let treated = "afsoap<tab>mites<tab>a<tab>12<ret>";
+    let mut desk = Desk::new();
+    desk.keys(treated).keys("uslip<ret>");
+    assert_eq!(desk.written()[1], "N1 struck out an entry: slip");
+    assert!(closed(&desk, "N1"), "{}", desk.text());
+
+    let mut desk = Desk::new();
+    desk.keys(treated).keys("uslip<tab>N2<ret>");
+    assert!(desk.text().contains("type N1 to reopen"), "{}", desk.text());
+    assert_eq!(desk.written().len(), 1);
+    desk.keys("<bs><bs>n1<ret>");
+    assert_eq!(desk.written()[1], "N1 struck out an entry: slip (reopens)");
+    assert!(!closed(&desk, "N1"), "{}", desk.text());
+}
+
+#[test]
+fn several_benches_are_reopened_by_typing_all_their_codes() {
+    let mut desk = Desk::new();
+    desk.keys("<space><space>afsoap<tab>mites<tab>a<tab>12<ret>u");
+    desk.keys("slip<tab>N1<ret>");
+    assert!(desk.text().contains("type N1 N2 to reopen"), "{}", desk.text());
+    desk.keys("<space>N2<ret>");
+    assert!(!closed(&desk, "N1") && !closed(&desk, "N2"), "{}", desk.text());
+}
+
+#[test]
+fn put_off_until_a_day_with_a_reason() {
+    let mut desk = Desk::new();
+    let before = flagged(&desk, WarningName::StayingWet);
+    assert!(before.is_some_and(|put_off| !put_off), "{}", desk.text());
+    desk.keys("e");
+    let mut steps = 0;
+    while !marked_is(&desk, "staying wet") {
+        desk.keys("j");
+        steps += 1;
+        assert!(steps < 20, "{}", desk.text());
+    }
+    desk.keys("p<ret>");
+    assert!(desk.text().contains("until is missing"), "{}", desk.text());
+    desk.keys("+0<tab>drain<space>cleared<ret>");
+    assert!(desk.written().is_empty(), "{}", desk.text());
+    desk.keys("<bs><bs>+3<ret>");
+    let written = desk.written();
+    assert!(written.iter().any(|w| w.contains("put off staying-wet until Oct 15: drain cleared")), "{written:?}\n{}", desk.text());
+    assert_eq!(flagged(&desk, WarningName::StayingWet), Some(true));
+}
+
+fn flagged(desk: &Desk, name: WarningName) -> Option<bool> {
+    let shared = &desk.app.shared;
+    let mut all = shared.cache.warnings(&shared.season);
+    all.find(|w| w.name == name).map(|w| w.put_off_until.is_some())
+}
+
+/// True when the trouble marked in the review is called so: its form says.
+fn marked_is(desk: &Desk, title: &str) -> bool {
+    let text = desk.text();
+    text.lines().any(|line| line.contains('\u{25b8}') && line.contains(title))
+}
