@@ -23,7 +23,6 @@ const fn case(
     Case { kind, wrong, told, right, written }
 }
 
-
 fn cases() -> Vec<Case> {
     use KindName as K;
     vec![
@@ -61,7 +60,13 @@ fn cases() -> Vec<Case> {
         case(K::Grade, "70<tab>5", "to dump is missing", "2", "graded: 70 to sell, 5 seconds, 2 dumped"),
         case(K::Pests, "b<tab><tab><tab>2<tab>90", "days hung is missing", "7", "thrips 90 on 2 cards in 7 days"),
         case(K::Roots, "7", "from 0 to 5", "<bs>2<tab>3<tab>1", "roots 2 (1 of 3 pots bad)"),
-        case(K::Leaves, "c<tab>a<tab>25:00", "give a time as 14:30", "<bs><bs><bs><bs><bs>", "leaves: wilted (old leaves)"),
+        case(
+            K::Leaves,
+            "c<tab>a<tab>25:00",
+            "give a time as 14:30",
+            "<bs><bs><bs><bs><bs>",
+            "leaves: wilted (old leaves)",
+        ),
         case(K::Height, "9.5<space>tall", "tall", "<bs><bs><bs><bs>9.8", "height 9.65 in (9.5 9.8)"),
         case(K::Note, "", "the note itself", "drip", "note: drip"),
     ]
@@ -76,8 +81,7 @@ fn letter(kind: KindName) -> char {
 fn every_kind_has_its_case() {
     let tried: Vec<KindName> = cases().iter().map(|c| c.kind).collect();
     for kind in KindName::ALL {
-        let elsewhere =
-            matches!(kind, KindName::Water | KindName::Bracts | KindName::PutOff | KindName::Strike);
+        let elsewhere = matches!(kind, KindName::Water | KindName::Bracts | KindName::PutOff | KindName::Strike);
         assert_eq!(tried.contains(kind), !elsewhere, "{kind:?}");
         assert_eq!(KINDS.contains(kind), !elsewhere, "{kind:?}");
     }

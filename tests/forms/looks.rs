@@ -61,7 +61,7 @@ fn moving_on_moves_the_cursor() {
     let mut desk = Desk::new();
     desk.keys("af");
     let mut seen = Vec::new();
-    for _ in 0..8 {
+    for _ in 0..9 {
         let at = desk.draw().1.unwrap();
         assert!(!seen.contains(&at), "{at:?}\n{}", desk.text());
         seen.push(at);

@@ -69,7 +69,11 @@ fn put_off_until_a_day_with_a_reason() {
     assert!(desk.written().is_empty(), "{}", desk.text());
     desk.keys("<bs><bs>+3<ret>");
     let written = desk.written();
-    assert!(written.iter().any(|w| w.contains("put off staying-wet until Oct 15: drain cleared")), "{written:?}\n{}", desk.text());
+    assert!(
+        written.iter().any(|w| w.contains("put off staying-wet until Oct 15: drain cleared")),
+        "{written:?}\n{}",
+        desk.text()
+    );
     assert_eq!(flagged(&desk, WarningName::StayingWet), Some(true));
 }
 

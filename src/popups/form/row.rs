@@ -219,7 +219,7 @@ const LABELS: [(&str, &str); 34] = [
     ("reach", "roots reach"),
     ("stage", "bract stage"),
     ("cm", "heights"),
-    ("where", "where on the plant"),
+    ("where", "on which leaves"),
     ("inspected", "plants looked at"),
     ("infested", "plants with it"),
     ("cards", "cards read"),

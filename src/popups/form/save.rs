@@ -99,7 +99,7 @@ fn kinds(
     day: chrono::NaiveDate,
 ) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
     match state.ask.kind {
-        KindName::PutOff => put_offs(state, values),
+        KindName::PutOff => put_offs(state, shared, values),
         KindName::Strike => strikes(state, shared, values),
         kind => {
             let kind = codec::kind_from_values(kind, values);
@@ -115,7 +115,11 @@ fn kinds(
     }
 }
 
-fn put_offs(state: &State, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+fn put_offs(state: &State, shared: &Shared, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+    if let Some(Value::Day(until)) = values.get("until").filter(|v| matches!(v, Value::Day(d) if *d <= shared.day)) {
+        let text = format!("is {until}; give a day after today, such as +3 for in three days");
+        return Err(vec![FieldFault::new("until", text)]);
+    }
     let each = state.ask.put_off.iter().map(|(place, warning)| {
         let mut values = values.clone();
         values.set("warning", Value::Text(warning.code().to_owned()));

@@ -1,12 +1,12 @@
 //! How a form looks: a field a row with its unit and range, or its error, beside it; below, what the field marked takes.
 
-use super::row::{About, Input, Row};
+use super::row::{About, Choice, Input, Row};
 use super::{State, amounts, when};
-use crate::model::Shared;
+use crate::model::{Shared, closes};
 use crate::popups::more::letter;
-use crate::record::{FieldFault, KindName, form};
+use crate::record::{Entry, FieldFault, KindName, form};
 use crate::report::cautions::{Work, cautions};
-use crate::ui::{Role, fit, put, sheet, typed, wrap};
+use crate::ui::{Role, fit, put, sheet, typed, width, wrap};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -24,9 +24,9 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
     let shown: Vec<(usize, &Row)> = state.shown().collect();
     let words = below(state, shared, usize::from(area.width));
     let many = u16::try_from(shown.len()).unwrap_or(u16::MAX);
-    let wanted = many.saturating_add(u16::try_from(words.len()).unwrap_or(u16::MAX)).saturating_add(2);
-    let body = sheet(frame, area, wanted, &state.title(), look);
-    let room = body.height.saturating_sub(BELOW).max(body.height.min(1)).min(many);
+    let told = u16::try_from(words.len()).unwrap_or(u16::MAX);
+    let body = sheet(frame, area, many.saturating_add(told).saturating_add(1), &state.title(), look);
+    let room = body.height.saturating_sub(BELOW.min(told)).max(body.height.min(1)).min(many);
     let marked = shown.iter().position(|(at, _)| *at == state.at).unwrap_or(0);
     let top = marked.saturating_sub(usize::from(room.saturating_sub(1)));
     let mut cursor = None;
@@ -129,7 +129,9 @@ fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
     let mut words = vec![(String::new(), Role::Plain)];
     let mut tell = |text: &str, role: Role| words.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
     if let Some(row) = state.rows.get(state.at) {
-        tell(&takes(state, row, shared), Role::Plain);
+        for line in takes(row, shared, cells) {
+            tell(&line, Role::Plain);
+        }
         if let Some(fault) = fault_of(state, row) {
             tell(&format!("! {} {}", row.label, fault.text), Role::Act);
         }
@@ -141,10 +143,15 @@ fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
     for (place, name) in &state.ask.put_off {
         tell(&format!("{} on {} {}", crate::report::words::title(*name), place.field(), place.code()), Role::Plain);
     }
-    for entry in state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id)) {
+    for entry in struck(state, shared) {
         let what = crate::report::entry::line(entry, shared.system());
         let at = crate::report::day::weekday(entry.day());
         tell(&format!("{at}  {} {}: {what}", entry.place.field(), entry.place.code()), Role::Struck);
+    }
+    let shut: Vec<&str> = struck(state, shared).filter(|e| closes(&e.kind)).map(|e| e.place.code()).collect();
+    if !shut.is_empty() {
+        let text = format!("Struck out, {} stays closed all the same until its hours are over.", shut.join(" "));
+        tell(&text, Role::Said);
     }
     if let Some(told) = state.told {
         tell(told, Role::Said);
@@ -155,46 +162,56 @@ fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
     for caution in work(state).iter().flat_map(|work| cautions(*work)) {
         tell(&format!("- {}", caution.text), Role::Plain);
     }
+    let treated = matches!(state.ask.kind, KindName::Sprayed | KindName::GrowthRegulator);
+    if let Some(text) = shared.season.site().and_then(|s| s.emergency.as_deref()).filter(|_| treated) {
+        tell(&format!("- {text}"), Role::Plain);
+    }
     words
 }
 
+/// The entries that a strike takes out.
+fn struck<'s>(state: &'s State, shared: &'s Shared) -> impl Iterator<Item = &'s Entry> {
+    state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id))
+}
+
 /// What a field takes, in full.
-fn takes(state: &State, row: &Row, shared: &Shared) -> String {
-    let listed = |all: &[super::row::Choice], on: &dyn Fn(usize) -> bool| {
-        let each = all.iter().enumerate().map(|(i, c)| {
-            let mark = if on(i) { "x" } else { " " };
-            format!("{} [{mark}]\u{a0}{}", letter(i), c.text.replace(' ', "\u{a0}"))
-        });
-        each.collect::<Vec<_>>().join("  ").replace(" [", "\u{a0}[")
+fn takes(row: &Row, shared: &Shared, cells: usize) -> Vec<String> {
+    let words = match (row.about, row.field) {
+        (About::Where, _) => "",
+        (About::Own(_), Some(field)) => field.meaning,
+        (About::Benches, _) => "The benches, by their codes with blanks between.",
+        (About::Except, _) => "The benches left out, by their codes with blanks between.",
+        (About::When, _) => when::HINT,
+        (About::Reopen, _) => "To open it now type the code of what is closed; empty: it stays closed.",
+        _ => "A word beside the entry, if there is one to say.",
     };
-    let picks = match &row.input {
-        Input::One(all, at) => listed(all, &|i| *at == Some(i)),
-        Input::Many(all, on) => listed(all, &|i| on.get(i) == Some(&true)),
-        Input::Text(_) => String::new(),
-    };
-    match (row.about, row.field) {
-        (About::Where, _) => picks.replace('\u{a0}', " "),
-        (About::Own(_), Some(field)) => {
-            let meaning = field.meaning;
-            if picks.is_empty() {
-                format!("{meaning}: {}", form::hint(field, shared.system()))
-            } else {
-                format!("{meaning}: {picks}")
-            }
+    match (&row.input, row.field) {
+        (Input::One(all, at), _) => listed(words, all, &|i| *at == Some(i), cells),
+        (Input::Many(all, on), _) => listed(words, all, &|i| on.get(i) == Some(&true), cells),
+        (Input::Text(_), Some(field)) if matches!(row.about, About::Own(_)) => {
+            wrap(&format!("{words}: {}", form::hint(field, shared.system())), cells)
         }
-        (About::Benches, _) => "The benches, by their codes with blanks between.".to_owned(),
-        (About::Except, _) => "The benches left out, by their codes with blanks between.".to_owned(),
-        (About::When, _) => when::HINT.to_owned(),
-        (About::Reopen, _) => {
-            let codes: Vec<&str> =
-                state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).map(|e| e.place.code()).collect();
-            format!(
-                "Struck out or not, {} stays closed until its hours are over. To open it now type its code; the posted sign decides.",
-                codes.join(" ")
-            )
-        }
-        _ => "A word beside the entry, if there is one to say.".to_owned(),
+        (Input::Text(_), _) => wrap(words, cells),
     }
+}
+
+/// What can be picked, as many on a line as fit; none is broken.
+fn listed(words: &str, all: &[Choice], on: &dyn Fn(usize) -> bool, cells: usize) -> Vec<String> {
+    let mut lines = if words.is_empty() { Vec::new() } else { wrap(&format!("{words}:"), cells) };
+    let mut line = String::new();
+    for (i, choice) in all.iter().enumerate() {
+        let one = format!("{} [{}] {}", letter(i), if on(i) { "x" } else { " " }, choice.text);
+        if !line.is_empty() && width(&line).saturating_add(width(&one)).saturating_add(2) > fits(cells) {
+            lines.push(std::mem::take(&mut line));
+        }
+        line = if line.is_empty() { one } else { format!("{line}  {one}") };
+    }
+    lines.push(line);
+    lines
+}
+
+fn fits(cells: usize) -> u16 {
+    u16::try_from(cells).unwrap_or(u16::MAX)
 }
 
 /// The work whose cautions are shown.
