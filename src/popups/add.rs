@@ -55,8 +55,8 @@ pub struct State {
 
 impl State {
     /// Everything for a place, or for benches marked.
-    pub fn all(place: Place, benches: Vec<String>, shared: &Shared) -> Self {
-        let told: Vec<Warning> = match (&place, benches.len()) {
+    pub fn all(place: &Place, benches: &[String], shared: &Shared) -> Self {
+        let told: Vec<Warning> = match (place, benches.len()) {
             (Place::Bench(code), 0 | 1) => warnings(shared, code),
             _ => Vec::new(),
         };
@@ -65,7 +65,7 @@ impl State {
             0 | 1 => format!("Write down for {} {}", place.field(), place.code()),
             _ => format!("Write down for {}", benches.join(" ")),
         };
-        let kinds = KINDS.iter().map(|kind| Ask::new(*kind, place.clone()).on(benches.clone())).collect();
+        let kinds = KINDS.iter().map(|kind| Ask::new(*kind, place.clone()).on(benches.to_vec())).collect();
         Self { title, answers: found, kinds, at: 0 }
     }
 

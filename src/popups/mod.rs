@@ -47,7 +47,7 @@ impl Popup {
             To::Path => Some(Self::Line(line::State::new(line::Purpose::Path, shared))),
             To::Leaves(bench) => Some(Self::Leaves(leaves::State::new(bench))),
             To::Form(ask) => Some(Self::Form(Box::new(form::State::new(*ask, shared)))),
-            To::Add(place, benches) => Some(Self::Add(add::State::all(place, benches, shared))),
+            To::Add(place, benches) => Some(Self::Add(add::State::all(&place, &benches, shared))),
             To::Answer(warnings) => Self::answer(&warnings, shared),
             To::Written(bench) => Some(Self::Written(written::State::new(bench))),
             To::More(bench) => Some(Self::More(more::State::new(bench))),

@@ -194,9 +194,9 @@ fn what_is_to_be_mixed_is_reckoned_for_the_pots_that_stand_there() {
     let digit = digit(&desk, case.name, case.kind);
     desk.keys("<home>a").keys(&digit);
     // 118 ppm x 100 gal (378.54 L) / 0.0986 = 453 g: 1 lb.
-    assert!(desk.text().contains("453 g (16 oz) in 100 gal"), "{}", desk.text());
+    assert!(desk.text().contains("453 g (16 oz) of magnesium sulfate in 100 gal"), "{}", desk.text());
     desk.keys("<tab><tab><tab>8<space>fl<space>oz");
-    // 80 pots x 236.6 mL = 18.9 L; x 118 / 98.6 = 22.7 g.
-    assert!(desk.text().contains("In all 18.9 L (5 gal) for 80 pots. 22.7 g"), "{}", desk.text());
+    // 80 pots x 236.6 mL = 18.9 L; x 118 / 98.6 = 22.65 g.
+    assert!(desk.text().contains("In all 18.9 L (5 gal) for 80 pots. Weigh 22.6 g"), "{}", desk.text());
     assert!(desk.text().contains("118 to 177 ppm Mg"), "{}", desk.text());
 }

@@ -72,23 +72,22 @@ const fn salt(material: Material) -> Salt {
 
 fn nutrient(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
     let mut lines = Vec::new();
-    let Some(salt) = Material::from_code(&state.text("material")).map(salt) else { return lines };
+    let Some(material) = Material::from_code(&state.text("material")) else { return lines };
+    let salt = salt(material);
     let how = if state.text("how") == "spray" { How::Spray } else { How::Drench };
     let strength = number(state, shared, "ppm").map(Concentration::from_ppm);
     let all = volume(state, shared, pots);
     if let Some(ppm) = strength {
         let weigh = |volume| material_for(ppm, salt.fraction(), volume).ok();
-        match all.map(|v| (v, weigh(v))) {
-            Some((v, Some(mass))) => lines.push(format!("{} {}", in_all(v, pots), weight(mass))),
-            _ => {
-                let batch = match shared.system() {
-                    System::Us => Volume::from_ml(378_541.178_4),
-                    System::Metric => Volume::from_ml(100_000.0),
-                };
-                lines.extend(
-                    weigh(batch).map(|m| format!("{} in {} of solution.", weight(m), batch.show(shared.system()))),
-                );
-            }
+        if let Some((v, Some(mass))) = all.map(|v| (v, weigh(v))) {
+            lines.push(format!("{} Weigh {}.", in_all(v, pots), weight(mass, material)));
+        } else {
+            let batch = match shared.system() {
+                System::Us => Volume::from_ml(378_541.178_4),
+                System::Metric => Volume::from_ml(100_000.0),
+            };
+            let said = |m| format!("{} in {} of solution.", weight(m, material), batch.show(shared.system()));
+            lines.extend(weigh(batch).map(said));
         }
     }
     if strength.and_then(|ppm| beyond_usual(salt, how, ppm, FAR_BEYOND)) == Some(true) {
@@ -105,8 +104,8 @@ fn nutrient(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
     lines
 }
 
-fn weight(mass: Mass) -> String {
-    format!("{} ({})", mass.show(System::Metric), mass.show(System::Us))
+fn weight(mass: Mass, material: Material) -> String {
+    format!("{} ({}) of {}", mass.show(System::Metric), mass.show(System::Us), material.text())
 }
 
 fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {

@@ -35,7 +35,7 @@ pub(super) fn entries(state: &State, shared: &mut Shared) -> Result<Vec<Entry>, 
     if faults.is_empty() {
         let lines: Vec<Line> = made.iter().cloned().map(Line::Entry).collect();
         faults.extend(shared.season.check(&lines).into_iter().map(|fault| {
-            let entry = usize::try_from(fault.index).ok().and_then(|i| made.get(i));
+            let entry = made.get(fault.index);
             let code = entry.filter(|_| made.len() > 1).map_or_else(String::new, |e| format!("{}: ", e.place.code()));
             FieldFault::new(fault.field.unwrap_or_default(), format!("{code}{}", fault.text))
         }));

@@ -66,7 +66,8 @@ fn field(
         let cells = usize::from(beside.width);
         match fault_of(state, row) {
             Some(fault) => {
-                put(frame, beside, 0, Span::styled(fit(&format!("! {}", fault.text), cells), look.style(Role::Act)))
+                let text = fit(&format!("! {}", fault.text), cells);
+                put(frame, beside, 0, Span::styled(text, look.style(Role::Act)));
             }
             None => put(frame, beside, 0, Line::raw(fit(&hint(row, shared), cells))),
         }

@@ -20,7 +20,7 @@ pub(super) fn read(text: &str, shared: &Shared, late: bool) -> Result<Option<Dat
         Some((day, time)) => (day_of(day, shared.day).ok_or_else(|| wrong(text))?, time.trim()),
         None => (shared.day, text),
     };
-    let time = NaiveTime::parse_from_str(time, "%H:%M").map_err(|_| wrong(text))?;
+    let Ok(time) = NaiveTime::parse_from_str(time, "%H:%M") else { return Err(wrong(text)) };
     let local = day.and_time(time);
     let found = match shared.season.site() {
         Some(site) => one(site.time_zone.from_local_datetime(&local), late).map(|t| t.fixed_offset()),
