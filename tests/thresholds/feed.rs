@@ -163,8 +163,8 @@ fn salts_high_on_dry_and_wet_benches() {
 
 #[test]
 fn ph_bands() {
-    let ph = |n, ph| Crop::new().root_zone(n, Method::PourThrough, Some(ph), None, 4);
     const EDGE: &str = "e-GRO: act under 5.4; Whipker 2002: act over 6.5";
+    let ph = |n, ph| Crop::new().root_zone(n, Method::PourThrough, Some(ph), None, 4);
     holds(EDGE, &ph(40, 5.39), 40, N::PhLow, ACT);
     holds(EDGE, &ph(40, 5.4), 40, N::PhLow, WATCH);
     holds(EDGE, &ph(40, 5.5), 40, N::PhLow, WATCH);
@@ -182,13 +182,14 @@ fn ph_bands() {
 
 #[test]
 fn told_of_the_lot() {
+    const CALCIUM: &str = "weekly (suppliers) to every two weeks (Maryland) from first color";
+    const TAPER: &str = "80 to 100 ppm N in the last 2 to 3 weeks";
     const TEST: &str = "Ontario: every two weeks";
     holds(TEST, &Crop::new(), 14, N::RootZoneUntested, ABSENT);
     holds(TEST, &Crop::new(), 15, N::RootZoneUntested, WATCH);
     holds(TEST, &ec(40, Method::Sme, 2.5), 54, N::RootZoneUntested, ABSENT);
     holds(TEST, &ec(40, Method::Sme, 2.5), 55, N::RootZoneUntested, WATCH);
 
-    const TAPER: &str = "80 to 100 ppm N in the last 2 to 3 weeks";
     let constant = |ppm| Crop::new().lot(|l| l.feed_n_ppm = Some(ppm));
     holds(TAPER, &constant(200.0), 80, N::TaperFeed, ABSENT);
     holds(TAPER, &constant(200.0), 81, N::TaperFeed, WATCH);
@@ -197,7 +198,6 @@ fn told_of_the_lot() {
     holds(TAPER, &Crop::new().fed(79, 101.0, None, None).fed(84, 90.0, None, None), 85, N::TaperFeed, ABSENT);
     holds("stepped down by hand", &constant(200.0).fed(83, 90.0, None, None), 85, N::TaperFeed, ABSENT);
 
-    const CALCIUM: &str = "weekly (suppliers) to every two weeks (Maryland) from first color";
     let wanted = |stage| Crop::new().lot(|l| l.calcium = true).bracts(75, stage);
     holds(CALCIUM, &wanted(1), 75, N::CalciumDue, ABSENT);
     holds(CALCIUM, &wanted(2), 75, N::CalciumDue, WATCH);

@@ -177,6 +177,7 @@ fn last_safe_days() {
 
 #[test]
 fn strong_treatments() {
+    const STRESS: &str = "not on plants under stress (NC State trial)";
     const TOP: &str = "Purdue 2010: yellow spots usually above 1,500 ppm";
     let chlormequat = |ppm| Crop::new().pinched(14).regulator(24, "chlormequat", ppm, How::Spray);
     holds(TOP, &chlormequat(1500.0), 24, N::GrowthRegulatorStrong, ABSENT);
@@ -199,7 +200,6 @@ fn strong_treatments() {
         ABSENT,
     );
 
-    const STRESS: &str = "not on plants under stress (NC State trial)";
     let sprayed = |crop: Crop| crop.regulator(24, "chlormequat", 1000.0, How::Spray);
     holds(STRESS, &sprayed(Crop::new().leaves(23, &[LeafSign::Wilted], None)), 24, N::GrowthRegulatorStrong, ACT);
     holds(STRESS, &sprayed(Crop::new().water(24, 1)), 24, N::GrowthRegulatorStrong, ACT);

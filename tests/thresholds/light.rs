@@ -113,6 +113,7 @@ fn nights_under_lamps() {
 
 #[test]
 fn color_against_the_sale() {
+    const AHEAD: &str = "house rule: stage 4 more than 21 days before the sale";
     // Full color: 57 days after day 33 at 9.5 weeks, 9 more at the table's coolest.
     const FORECAST: &str = "Florida about 2008 scaled, New Hampshire table; full color at 86 % (house rule)";
     let sold = |n| Crop::new().lot(|l| l.ready_by = day(n));
@@ -124,7 +125,6 @@ fn color_against_the_sale() {
     let far = || sold(130);
     holds("first color 9 days late", &far().bracts(79, 1), 79, N::ColorBehind, ABSENT);
     holds("first color 10 days late", &far().bracts(80, 1), 80, N::ColorBehind, WATCH);
-    const AHEAD: &str = "house rule: stage 4 more than 21 days before the sale";
     holds(AHEAD, &sold(102).bracts(80, 4), 80, N::ColorAhead, WATCH);
     holds(AHEAD, &sold(102).bracts(80, 4), 81, N::ColorAhead, ABSENT);
     holds(AHEAD, &sold(102).bracts(80, 3), 80, N::ColorAhead, ABSENT);
@@ -152,12 +152,12 @@ fn heat_in_the_first_short_days() {
 
 #[test]
 fn cold() {
+    const COOL: &str = "Clemson 2011: 15.5 C from first color; 3 days under 16 (house rule)";
     const COLD: &str = "UMass, Purdue 2012, Delaware: harm under 50 F (10 C)";
     holds(COLD, &Crop::new().climate(60, 18.0, 9.9), 60, N::ColdNights, URGENT);
     holds(COLD, &Crop::new().climate(60, 18.0, 10.0), 60, N::ColdNights, ABSENT);
     holds("speaks 3 days", &Crop::new().climate(60, 18.0, 9.0), 63, N::ColdNights, URGENT);
     holds("speaks 3 days", &Crop::new().climate(60, 18.0, 9.0), 64, N::ColdNights, ABSENT);
-    const COOL: &str = "Clemson 2011: 15.5 C from first color; 3 days under 16 (house rule)";
     let cool = |days: i64, c: f64| (75..75 + days).fold(Crop::new().bracts(72, 2), |crop, n| crop.climate(n, c, c));
     holds(COOL, &cool(3, 15.9), 77, N::ColdNights, WATCH);
     holds(COOL, &cool(2, 15.9), 77, N::ColdNights, ABSENT);

@@ -74,8 +74,8 @@ proptest! {
         prop_assert_eq!(&opened, &assess_all(&known.season(), day(on), &limits));
         // Entered one after another, as on the walk.
         let mut walked = Crop { entries: Vec::new(), ..crop.clone() }.season();
-        let mut entries = crop.entries.clone();
-        entries.sort_by_key(|e| e.order());
+        let mut entries = crop.entries;
+        entries.sort_by_key(benchwalk::record::Entry::order);
         for entry in entries {
             walked.insert(entry);
         }

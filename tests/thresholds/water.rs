@@ -143,7 +143,7 @@ fn left_too_dry() {
     holds("watered since", &Crop::new().waters(40, &[1, 1]).watered(41), 41, N::TooDry, ABSENT);
     let wilted = Crop::new().water(40, 1).leaves(40, &[LeafSign::Wilted], None);
     holds("wilted with water 1", &wilted, 40, N::TooDry, URGENT);
-    holds("wilted with water 1, watered since", &wilted.clone().watered(40), 40, N::TooDry, ABSENT);
+    holds("wilted with water 1, watered since", &wilted.watered(40), 40, N::TooDry, ABSENT);
     holds(
         "wilted with water 2",
         &Crop::new().water(40, 2).leaves(40, &[LeafSign::Wilted], None),
