@@ -19,4 +19,6 @@ mod replay;
 #[cfg(test)]
 mod round;
 #[cfg(test)]
+mod speed;
+#[cfg(test)]
 mod water;

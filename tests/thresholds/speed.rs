@@ -1,0 +1,76 @@
+//! A large house stays quick: one bench assessed again after an entry, and 500 benches at once. Bounds are wide in a debug
+//! build; `cargo test --release --test thresholds -- --nocapture quick` prints what it takes.
+
+use crate::crop::season;
+use benchwalk::journal;
+use benchwalk::limits::Limits;
+use benchwalk::record::{Kind, Line, Place};
+use benchwalk::season::Season;
+use benchwalk::warnings::{assess, assess_all, assess_wide};
+use std::time::{Duration, Instant};
+use uuid::Uuid;
+
+/// The first bench of the quiet case, 500 times over in ten houses.
+fn large() -> Season {
+    let text = include_str!("../cases/quiet-season-1.jsonl");
+    let lines = journal::read(text).expect("a good journal");
+    let mut all: Vec<Line> =
+        lines.iter().filter(|l| matches!(l, Line::Site(_) | Line::Lot(_))).cloned().collect();
+    let mut id = 0_u128;
+    for n in 0..500_u32 {
+        let code = format!("N{n}");
+        for line in &lines {
+            match line.clone() {
+                Line::Bench(mut bench) if bench.bench == "B1" => {
+                    (bench.bench, bench.house, bench.order) = (code.clone(), format!("House {}", n / 50), n);
+                    all.push(Line::Bench(bench));
+                }
+                Line::Placement(mut placement) if placement.bench == "B1" => {
+                    placement.bench.clone_from(&code);
+                    all.push(Line::Placement(placement));
+                }
+                Line::Entry(mut entry) if entry.place == Place::Bench("B1".into()) => {
+                    id += 1;
+                    (entry.id, entry.place) = (Uuid::from_u128(id), Place::Bench(code.clone()));
+                    all.push(Line::Entry(entry));
+                }
+                _ => {}
+            }
+        }
+    }
+    season(all)
+}
+
+#[test]
+fn a_large_house_stays_quick() {
+    let mut large = large();
+    let limits = Limits::default();
+    let on = "2026-11-20".parse().expect("a day");
+    let warm = assess_all(&large, on, &limits);
+    let begun = Instant::now();
+    let all = assess_all(&large, on, &limits);
+    let whole = begun.elapsed();
+    assert_eq!(warm, all);
+    let begun = Instant::now();
+    let wide = assess_wide(&large, on, &limits, &all.by_bench);
+    let only_wide = begun.elapsed();
+    assert_eq!(wide, all.wide);
+    let mut entry = large.entries().last().expect("an entry").clone();
+    let rounds = 50_u32;
+    let mut again = Duration::ZERO;
+    for n in 0..rounds {
+        entry.id = Uuid::from_u128(1 << 100 | u128::from(n));
+        entry.place = Place::Bench(format!("N{n}"));
+        entry.kind = Kind::Water { level: 2, base: None };
+        let begun = Instant::now();
+        large.insert(entry.clone());
+        let told = assess(&large, &format!("N{n}"), on, &limits);
+        again += begun.elapsed();
+        assert!(told.len() < 50);
+    }
+    let one = again / rounds;
+    println!("500 benches {whole:?}; lots and houses alone {only_wide:?}; one bench after an entry {one:?}");
+    let slack = if cfg!(debug_assertions) { 40 } else { 1 };
+    assert!(whole < Duration::from_millis(100) * slack, "500 benches took {whole:?}");
+    assert!(one < Duration::from_millis(1) * slack, "one bench took {one:?}");
+}
