@@ -11,6 +11,7 @@
 
 mod assess;
 mod due;
+mod ground;
 mod made;
 mod name;
 mod put_off;

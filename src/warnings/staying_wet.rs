@@ -7,14 +7,14 @@
 //! 8 / 10 days up to day 14, 5 / 7 up to day 35, 3 / 5 after; a day more for rims of 19 cm or more, two more in a dull house.
 //! Days are calendar days, the first and the last wet reading included, so a day not walked adds none at the end.
 //! **Stronger** with 3 wet readings and a second sign within 7 days (lower leaves yellow, leaves rolled or edge yellow, fungus
-//! gnats, roots 2 or more): act at any age; roots 3 or more: urgent.
+//! gnats or larvae in the mix, roots 2 or more): act at any age; roots 3 or more: urgent.
 //! **Ends** with a reading of 3 or less, or when the last wet reading is more than 2 days old.
 
 use super::counts::found;
 use super::made::{days, of_bench};
 use super::sight::{Reading, Sight};
 use super::{Basis, Figure, Level, Warning, WarningName};
-use crate::record::{Entry, KindName, LeafSign, PestName};
+use crate::record::{Entry, Kind, KindName, LeafSign, PestName, RootSign};
 
 pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
     let limits = &sight.limits().water;
@@ -102,9 +102,11 @@ fn second_signs<'a>(sight: &Sight<'a>) -> Vec<&'a Entry> {
     found
 }
 
-/// The latest look for fungus gnats, when it found some.
-fn gnats<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
-    let looks = sight.of(KindName::Pests).iter().rev().copied();
-    let last = looks.into_iter().find_map(|e| found(e, PestName::FungusGnat).map(|n| (e, n)));
-    last.filter(|(_, n)| *n > 0.0).map(|(e, _)| e)
+/// The latest look for fungus gnats, when it found some, or a roots check that found larvae.
+fn gnats<'a>(sight: &Sight<'a>) -> impl Iterator<Item = &'a Entry> {
+    let mut looks = sight.of(KindName::Pests).iter().rev().copied();
+    let last = looks.find_map(|e| found(e, PestName::FungusGnat).map(|n| (e, n)));
+    let roots = sight.roots().map(|(e, _)| e);
+    let larvae = roots.filter(|e| matches!(&e.kind, Kind::Roots { signs, .. } if signs.contains(&RootSign::Larvae)));
+    last.filter(|(_, n)| *n > 0.0).map(|(e, _)| e).into_iter().chain(larvae)
 }

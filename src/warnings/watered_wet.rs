@@ -10,7 +10,7 @@
 use super::made::{days, of_bench};
 use super::sight::Sight;
 use super::{Level, Warning, WarningName};
-use crate::record::{Entry, Kind, KindName};
+use crate::record::{Entry, Kind, KindName, Place};
 use chrono::NaiveDate;
 
 /// One time: its day, the reading and the watering (or second reading) that shows it.
@@ -36,12 +36,18 @@ fn watered<'a>(sight: &Sight<'a>, window: i64) -> Vec<Time<'a>> {
     let recent = sight.waterings.iter().rev().take_while(|w| sight.age(w) <= window);
     let time = |watering: &&'a Entry| {
         let readings = sight.of(KindName::Water).iter().rev();
-        let before = readings.copied().find(|e| e.instant() <= watering.instant())?;
+        let before = readings.copied().find(|e| e.instant() <= watering.instant() && is_near(e, watering))?;
         let near = (0..=1).contains(&days(before.day(), watering.day()));
         let wet = matches!(before.kind, Kind::Water { level, .. } if level >= wet_from);
         (near && wet).then_some((watering.day(), before, *watering))
     };
     recent.filter_map(time).collect()
+}
+
+/// False for what was written of two benches whose pots were later put together: the one's water says nothing of the other's.
+fn is_near(reading: &Entry, watering: &Entry) -> bool {
+    let both = matches!((&reading.place, &watering.place), (Place::Bench(_), Place::Bench(_)));
+    !both || reading.place == watering.place
 }
 
 /// A 5 the day after a 4 that no written watering explains.

@@ -1,10 +1,9 @@
 //! A large house stays quick: one bench assessed again after an entry, and 500 benches at once. Bounds are wide in a debug
 //! build; `cargo test --release --test thresholds -- --nocapture quick` prints what it takes.
 
-use crate::crop::season;
 use benchwalk::journal;
 use benchwalk::limits::Limits;
-use benchwalk::record::{Kind, Line, Place};
+use benchwalk::record::{Bench, Entry, Kind, Line, Place, Placement, Plan};
 use benchwalk::season::Season;
 use benchwalk::warnings::{assess, assess_all, assess_wide};
 use std::time::{Duration, Instant};
@@ -12,33 +11,36 @@ use uuid::Uuid;
 
 /// The first bench of the quiet case, 500 times over in ten houses.
 fn large() -> Season {
-    let text = include_str!("../cases/quiet-season-1.jsonl");
-    let lines = journal::read(text).expect("a good journal");
-    let mut all: Vec<Line> =
-        lines.iter().filter(|l| matches!(l, Line::Site(_) | Line::Lot(_))).cloned().collect();
-    let mut id = 0_u128;
+    let lines = journal::read(include_str!("../cases/quiet-season-1.jsonl")).expect("a good journal");
+    let mut plan = Plan::default();
+    let mut entries = Vec::new();
+    for line in &lines {
+        match line {
+            Line::Site(site) => plan.sites.push(site.clone()),
+            Line::Lot(lot) => plan.lots.push(lot.clone()),
+            _ => {}
+        }
+    }
     for n in 0..500_u32 {
         let code = format!("N{n}");
         for line in &lines {
             match line.clone() {
-                Line::Bench(mut bench) if bench.bench == "B1" => {
-                    (bench.bench, bench.house, bench.order) = (code.clone(), format!("House {}", n / 50), n);
-                    all.push(Line::Bench(bench));
+                Line::Bench(bench) if bench.bench == "B1" => {
+                    let house = format!("House {}", n / 50);
+                    plan.benches.push(Bench { bench: code.clone(), house, order: n, ..bench });
                 }
-                Line::Placement(mut placement) if placement.bench == "B1" => {
-                    placement.bench.clone_from(&code);
-                    all.push(Line::Placement(placement));
+                Line::Placement(placement) if placement.bench == "B1" => {
+                    plan.placements.push(Placement { bench: code.clone(), ..placement });
                 }
-                Line::Entry(mut entry) if entry.place == Place::Bench("B1".into()) => {
-                    id += 1;
-                    (entry.id, entry.place) = (Uuid::from_u128(id), Place::Bench(code.clone()));
-                    all.push(Line::Entry(entry));
+                Line::Entry(entry) if entry.place == Place::Bench("B1".into()) => {
+                    let id = Uuid::from_u128(entries.len() as u128 + 1);
+                    entries.push(Entry { id, place: Place::Bench(code.clone()), ..entry });
                 }
                 _ => {}
             }
         }
     }
-    season(all)
+    Season::new(plan, entries)
 }
 
 #[test]

@@ -1,0 +1,90 @@
+//! What all benches share on a day: the season, the limits, the site's nights. The start of a lot's short days takes a hundred
+//! sunsets to find, so it is reckoned once a lot.
+
+use crate::crop::night;
+use crate::limits::{Limit, Limits, NightChoice};
+use crate::record::{Lot, Nights, Site};
+use crate::season::Season;
+use chrono::NaiveDate;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+/// What all benches share on a day.
+#[derive(Debug)]
+pub(super) struct Ground<'a> {
+    pub(super) season: &'a Season,
+    pub(super) limits: &'a Limits,
+    pub(super) day: NaiveDate,
+    /// Start of short days by lot, reckoned once.
+    short_days: RefCell<BTreeMap<String, Option<NaiveDate>>>,
+    /// Hours of sun by day, reckoned once: all benches ask for the same days.
+    sun: RefCell<BTreeMap<NaiveDate, f64>>,
+}
+
+impl<'a> Ground<'a> {
+    pub(super) const fn new(season: &'a Season, day: NaiveDate, limits: &'a Limits) -> Self {
+        Self { season, limits, day, short_days: RefCell::new(BTreeMap::new()), sun: RefCell::new(BTreeMap::new()) }
+    }
+
+    /// The site.
+    pub(super) fn site(&self) -> Option<&'a Site> {
+        self.season.site()
+    }
+
+    /// Where the site lies.
+    pub(super) fn place(&self) -> Option<night::Place> {
+        self.site().and_then(|s| night::Place::new(s.latitude, s.longitude).ok())
+    }
+
+    /// The start of a lot's short days; `None` when its nights never get that long, or the site is unknown.
+    pub(super) fn short_days(&self, lot: &Lot) -> Option<NaiveDate> {
+        if let Some(known) = self.short_days.borrow().get(&lot.lot) {
+            return *known;
+        }
+        let found = self.reckon_short_days(lot);
+        self.short_days.borrow_mut().insert(lot.lot.clone(), found);
+        found
+    }
+
+    /// Hours between sunrise and sunset before a day's night; 12 where the site is unknown.
+    pub(super) fn sun_hours(&self, day: NaiveDate) -> f64 {
+        if let Some(known) = self.sun.borrow().get(&day) {
+            return *known;
+        }
+        let convention = night::Convention::SunsetToSunrise;
+        let hours = match self.place().and_then(|p| night::night(&p, day, convention).ok()) {
+            Some(night::Night::Minutes(m)) => 24.0 - m / 60.0,
+            Some(night::Night::Unbroken) => 0.0,
+            Some(night::Night::None) => 24.0,
+            None => 12.0,
+        };
+        self.sun.borrow_mut().insert(day, hours);
+        hours
+    }
+
+    fn reckon_short_days(&self, lot: &Lot) -> Option<NaiveDate> {
+        let nights = match (lot.nights, lot.blackout_from, lot.lights_until) {
+            (Nights::Blackout, Some(from), _) => night::Nights::BlackoutFrom(from),
+            (Nights::Lights, _, Some(until)) => night::Nights::LightsUntil(until),
+            _ => night::Nights::Natural,
+        };
+        let convention = match self.limits.choices.night {
+            NightChoice::SunsetToSunrise => night::Convention::SunsetToSunrise,
+            NightChoice::CivilTwilight => night::Convention::CivilTwilight,
+        };
+        let minutes = f64::from(self.limits.round.night_start_min);
+        night::start_of_short_days(&self.place()?, lot.planted, nights, minutes, convention).ok().flatten()
+    }
+
+    /// A limit by its key, as evidence.
+    pub(super) fn limit(&self, key: &str) -> Option<Limit> {
+        self.limits.limit(key)
+    }
+
+    /// The first day a bench can be looked at: not before a keep-out ends.
+    pub(super) fn open_again(&self, bench: &str, wanted: NaiveDate) -> NaiveDate {
+        let Some(until) = self.season.closed_on(bench, self.day) else { return wanted };
+        let ends = self.site().map_or_else(|| until.date_naive(), |s| until.with_timezone(&s.time_zone).date_naive());
+        wanted.max(ends)
+    }
+}
