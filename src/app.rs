@@ -170,7 +170,7 @@ impl App {
                 self.below.clear();
                 self.screen = Screen::first();
             }
-            To::Walk(_) | To::Review | To::Bench(_) | To::Mixing(_) => {
+            To::Walk(_) | To::Review | To::Bench(_) | To::Season | To::Mixing(_) => {
                 self.popups.clear();
                 if let Some(next) = Screen::open(&to, &mut self.shared) {
                     self.below.push(std::mem::replace(&mut self.screen, next));

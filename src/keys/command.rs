@@ -19,6 +19,20 @@ pub enum Command {
     Review,
     /// To the page of the chosen bench.
     BenchPage,
+    /// To the Season page.
+    Season,
+    /// To the charts of a bench, or back from them.
+    Charts,
+    /// The next part or chart of a page.
+    ViewAfter,
+    /// The part or chart before.
+    ViewBefore,
+    /// Between the last three weeks and the season.
+    Span,
+    /// Back in time.
+    Earlier,
+    /// On in time.
+    Later,
     /// One up.
     Up,
     /// One down.
@@ -96,6 +110,8 @@ impl Command {
                 | Self::PageDown
                 | Self::First
                 | Self::Last
+                | Self::Earlier
+                | Self::Later
                 | Self::BenchBefore
                 | Self::BenchAfter
         )

@@ -22,6 +22,10 @@ pub enum Context {
     Bench,
     /// The Mixing page.
     Mixing,
+    /// The Bench page, showing charts.
+    Charts,
+    /// The Season page.
+    Season,
     /// The first-run page.
     First,
     /// A list of things, each with a letter.
@@ -43,6 +47,8 @@ impl Context {
         Self::Review,
         Self::Bench,
         Self::Mixing,
+        Self::Charts,
+        Self::Season,
         Self::First,
         Self::List,
         Self::Line,
@@ -63,6 +69,8 @@ impl Context {
             Self::Review => "Evening review",
             Self::Bench => "Bench page",
             Self::Mixing => "Mixing page",
+            Self::Charts => "Bench page, charts",
+            Self::Season => "Season page",
             Self::First => "First run",
             Self::List => "A list with letters",
             Self::Line => "Typing a line",
@@ -79,6 +87,8 @@ impl Context {
             Self::Round => &[Self::Round, Self::Pages, Self::Everywhere],
             Self::Review => &[Self::Review, Self::Pages, Self::Everywhere],
             Self::Bench => &[Self::Bench, Self::Pages, Self::Everywhere],
+            Self::Charts => &[Self::Charts, Self::Pages, Self::Everywhere],
+            Self::Season => &[Self::Season, Self::Pages, Self::Everywhere],
             Self::Walk => &[Self::Walk, Self::Everywhere],
             Self::WalkLine => &[Self::WalkLine, Self::Everywhere],
             Self::Mixing => &[Self::Mixing, Self::Everywhere],

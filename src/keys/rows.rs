@@ -3,8 +3,9 @@
 use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
-pub(super) const ALL: &[&[Row]] =
-    &[ROUND, WALK, WALK_LINE, REVIEW, BENCH, MIXING, FIRST, LIST, LINE, FORM, READING, PAGES, EVERYWHERE];
+pub(super) const ALL: &[&[Row]] = &[
+    ROUND, WALK, WALK_LINE, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, LIST, LINE, FORM, READING, PAGES, EVERYWHERE,
+];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
     Row { context, keys: Keys::These(keys), command, hint, help }
@@ -23,6 +24,7 @@ const ROUND: &[Row] = &[
     ),
     row(X::Round, &["a"], C::Add, "add", "Write down work or a finding, for the benches marked or for this one."),
     row(X::Round, &["u"], C::Undo, "undo", "Strike out the last thing written, with all that was written with it."),
+    row(X::Round, &["s"], C::Season, "season", "The Season page: calendar, nights, pots."),
     row(X::Round, &["<down>", "j"], C::Down, "", "Next bench."),
     row(X::Round, &["<up>", "k"], C::Up, "", "Bench before."),
     row(X::Round, &["<pgdn>"], C::PageDown, "", "A screen of benches on."),
@@ -88,6 +90,7 @@ const REVIEW: &[Row] = &[
 ];
 
 const BENCH: &[Row] = &[
+    row(X::Bench, &["c"], C::Charts, "charts", "Show this bench as charts."),
     row(X::Bench, &["<right>"], C::BenchAfter, "next bench", "The next bench in walking order."),
     row(X::Bench, &["<left>"], C::BenchBefore, "bench before", "The bench before in walking order."),
     row(X::Bench, &["f"], C::WalkHere, "walk from here", "Walk on from this bench."),
@@ -122,6 +125,30 @@ const MIXING: &[Row] = &[
     row(X::Mixing, &["<f4>"], C::Tab(2), "", "Mix a liquid feed."),
     row(X::Mixing, &["<f5>"], C::Tab(3), "", "Weigh out a topdress."),
     row(X::Mixing, &["<esc>"], C::Back, "back", "Back; what was typed is kept for next time."),
+];
+
+const CHARTS: &[Row] = &[
+    row(X::Charts, &["<tab>", "<down>", "j"], C::ViewAfter, "next chart", "The next chart."),
+    row(X::Charts, &["<s-tab>", "<up>", "k"], C::ViewBefore, "chart before", "The chart before."),
+    row(X::Charts, &["z"], C::Span, "3 weeks or season", "Between the last 3 weeks and the season."),
+    row(X::Charts, &[","], C::Earlier, "a week back", "A week back: what was known then."),
+    row(X::Charts, &["."], C::Later, "a week on", "A week on, up to the day of the round."),
+    row(X::Charts, &["<end>"], C::Last, "", "To the day of the round."),
+    row(X::Charts, &["<right>"], C::BenchAfter, "next bench", "The next bench in walking order."),
+    row(X::Charts, &["<left>"], C::BenchBefore, "", "The bench before in walking order."),
+    row(X::Charts, &["c", "<esc>"], C::Charts, "record", "Back to what is written of this bench."),
+];
+
+const SEASON: &[Row] = &[
+    row(X::Season, &["<tab>"], C::ViewAfter, "next part", "Calendar, nights, pots: the next."),
+    row(X::Season, &["<s-tab>"], C::ViewBefore, "part before", "Calendar, nights, pots: the one before."),
+    row(X::Season, &["<down>", "j"], C::Down, "on", "Scroll on."),
+    row(X::Season, &["<up>", "k"], C::Up, "back", "Scroll back."),
+    row(X::Season, &["<pgdn>"], C::PageDown, "", "A screen on."),
+    row(X::Season, &["<pgup>"], C::PageUp, "", "A screen back."),
+    row(X::Season, &["<home>"], C::First, "", "To the top."),
+    row(X::Season, &["<end>"], C::Last, "", "To the end."),
+    row(X::Season, &["<esc>"], C::Back, "", "Back."),
 ];
 
 const FIRST: &[Row] = &[

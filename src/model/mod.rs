@@ -11,7 +11,6 @@ mod mixing;
 mod msg;
 mod shared;
 mod summary;
-mod target;
 
 pub use answers::{Answer, answers, answers_of};
 pub use ask::{Ask, closes};

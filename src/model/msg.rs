@@ -64,6 +64,8 @@ pub enum To {
     Bench(String),
     /// To the Mixing page.
     Mixing(Mixing),
+    /// To the Season page.
+    Season,
     /// To the first-run page.
     First,
     /// Back to the Walk card, to ask this check.

@@ -1,10 +1,9 @@
 //! What a bench looks like on a day, worked out once and shown many times.
 
-use super::target;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName};
 use crate::season::{History, Season, Standing};
-use crate::warnings::{Check, Level, Warning, assess, due};
+use crate::warnings::{Check, Level, Warning, assess, due, height_target};
 use chrono::{Days, NaiveDate};
 
 /// How far the round got on a bench.
@@ -67,7 +66,7 @@ impl Summary {
                 Kind::Bracts { stage } => Some(*stage),
                 _ => None,
             }),
-            height: height(season, &history, limits),
+            height: height(season, bench, &history, limits),
             due: due(season, bench, day, limits),
             warnings,
             seen,
@@ -114,13 +113,12 @@ fn last<T>(history: &History<'_>, kind: KindName, get: impl Fn(&Kind) -> Option<
     Some((get(&entry.kind)?, entry.day()))
 }
 
-fn height(season: &Season, history: &History<'_>, limits: &Limits) -> Option<HeightNow> {
+fn height(season: &Season, bench: &str, history: &History<'_>, limits: &Limits) -> Option<HeightNow> {
     let (mean_cm, day) = last(history, KindName::Height, |k| match k {
         Kind::Height { cm } => mean(cm),
         _ => None,
     })?;
-    let lot = history.standing.as_ref().and_then(|s| season.lot(&s.lot))?;
-    let window = target::of(lot, history, limits).map(|t| t.window(day));
+    let window = height_target(season, bench, history.day, limits).map(|t| t.window(day));
     Some(HeightNow { mean_cm, day, beyond_cm: window.map(|w| w.beyond_cm(mean_cm)) })
 }
 

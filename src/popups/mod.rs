@@ -58,6 +58,7 @@ impl Popup {
             | To::Mixing(_)
             | To::First
             | To::Check(_)
+            | To::Season
             | To::Back => None,
         }
     }

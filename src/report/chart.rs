@@ -157,6 +157,27 @@ impl Chart {
         self.layers.iter().all(Layer::is_empty)
     }
 
+    /// Lowest and highest finite value, with some room.
+    pub fn extent(&self) -> (f64, f64) {
+        let mut values: Vec<f64> = Vec::new();
+        for layer in &self.layers {
+            match layer {
+                Layer::Band { points, .. } => values.extend(points.iter().flat_map(|p| [p.1, p.2])),
+                Layer::Line { points, .. } => values.extend(points.iter().map(|p| p.1)),
+                Layer::Dots { points, .. } => {
+                    values
+                        .extend(points.iter().flat_map(|p| [Some(p.1), p.2.map(|r| r.0), p.2.map(|r| r.1)]).flatten());
+                }
+                Layer::Marks { .. } => {}
+            }
+        }
+        values.retain(|v| v.is_finite() && v.abs() < 1e9);
+        let low = values.iter().copied().reduce(f64::min).unwrap_or(0.0);
+        let high = values.iter().copied().reduce(f64::max).unwrap_or(1.0);
+        let room = (high - low) * 0.06;
+        (low - room, high + room)
+    }
+
     /// What it shows, as a table by day.
     pub fn table(&self) -> Table {
         let days: BTreeSet<NaiveDate> = self.layers.iter().flat_map(Layer::days).collect();
@@ -169,5 +190,28 @@ impl Chart {
                 .collect(),
             rows: days.iter().map(row).collect(),
         }
+    }
+}
+
+/// Steps of 1, 2 or 5 times a power of ten, about five of them.
+pub fn ticks(low: f64, high: f64) -> Vec<f64> {
+    let rough = (high - low) / 5.0;
+    if !rough.is_finite() || rough <= 0.0 {
+        return vec![low];
+    }
+    let power = 10f64.powf(rough.log10().floor());
+    let step = [1.0, 2.0, 5.0, 10.0].iter().map(|m| m * power).find(|s| *s >= rough).unwrap_or(rough);
+    let first = (low / step).ceil() * step;
+    (0..12u8).map(|i| step.mul_add(f64::from(i), first)).take_while(|v| *v <= high + step * 1e-6).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::ticks;
+
+    #[test]
+    fn ticks_are_round_numbers_inside_the_range() {
+        assert_eq!(ticks(0.0, 10.0), [0.0, 2.0, 4.0, 6.0, 8.0, 10.0]);
+        assert_eq!(ticks(1.0, 5.0), [1.0, 2.0, 3.0, 4.0, 5.0]);
     }
 }

@@ -1,5 +1,6 @@
 //! Warnings and entries into words; the evening review as text, JSON and HTML; charts as SVG; the round on paper. Data in, text out.
 
+pub mod causes;
 pub mod cautions;
 pub mod chart;
 pub mod day;

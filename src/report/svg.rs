@@ -2,7 +2,7 @@
 //!
 //! Meaning is carried by shape (solid, dashed, dotted, dots with whiskers, triangles) and by words; color is extra.
 
-use super::chart::{Chart, Layer, Stroke};
+use super::chart::{Chart, Layer, Stroke, ticks};
 use super::day;
 use chrono::{Days, NaiveDate};
 
@@ -43,7 +43,7 @@ impl Scale {
         let (a, b) = chart.days;
         let (first, last) = if a <= b { (a, b) } else { (b, a) };
         let days = ((last - first).num_days() as f64).max(1.0);
-        let (low, high) = chart.range.filter(|(l, h)| l.is_finite() && h.is_finite()).unwrap_or_else(|| extent(chart));
+        let (low, high) = chart.range.filter(|(l, h)| l.is_finite() && h.is_finite()).unwrap_or_else(|| chart.extent());
         let (low, high) = if low <= high { (low, high) } else { (high, low) };
         // A flat range would have no scale.
         let pad = if high - low < 1e-9 { 1.0 } else { 0.0 };
@@ -59,38 +59,6 @@ impl Scale {
         let share = ((value - self.low) / (self.high - self.low)).clamp(0.0, 1.0);
         (1.0 - share).mul_add(HEIGHT - TOP - BOTTOM, TOP)
     }
-}
-
-/// Lowest and highest finite value, with some room.
-fn extent(chart: &Chart) -> (f64, f64) {
-    let mut values: Vec<f64> = Vec::new();
-    for layer in &chart.layers {
-        match layer {
-            Layer::Band { points, .. } => values.extend(points.iter().flat_map(|p| [p.1, p.2])),
-            Layer::Line { points, .. } => values.extend(points.iter().map(|p| p.1)),
-            Layer::Dots { points, .. } => {
-                values.extend(points.iter().flat_map(|p| [Some(p.1), p.2.map(|r| r.0), p.2.map(|r| r.1)]).flatten());
-            }
-            Layer::Marks { .. } => {}
-        }
-    }
-    values.retain(|v| v.is_finite() && v.abs() < 1e9);
-    let low = values.iter().copied().reduce(f64::min).unwrap_or(0.0);
-    let high = values.iter().copied().reduce(f64::max).unwrap_or(1.0);
-    let room = (high - low) * 0.06;
-    (low - room, high + room)
-}
-
-/// Steps of 1, 2 or 5 times a power of ten, about five of them.
-fn ticks(low: f64, high: f64) -> Vec<f64> {
-    let rough = (high - low) / 5.0;
-    if !rough.is_finite() || rough <= 0.0 {
-        return vec![low];
-    }
-    let power = 10f64.powf(rough.log10().floor());
-    let step = [1.0, 2.0, 5.0, 10.0].iter().map(|m| m * power).find(|s| *s >= rough).unwrap_or(rough);
-    let first = (low / step).ceil() * step;
-    (0..12u8).map(|i| step.mul_add(f64::from(i), first)).take_while(|v| *v <= high + step * 1e-6).collect()
 }
 
 /// The chart as one `<svg>` element.
@@ -250,12 +218,6 @@ mod tests {
             assert!(svg.starts_with("<svg") && svg.ends_with("</svg>\n") && !svg.contains("NaN"));
             assert!(svg.contains("&lt;N1&gt;") && svg.contains("<desc>"));
         }
-    }
-
-    #[test]
-    fn ticks_are_round_numbers_inside_the_range() {
-        assert_eq!(ticks(0.0, 10.0), [0.0, 2.0, 4.0, 6.0, 8.0, 10.0]);
-        assert_eq!(ticks(1.0, 5.0), [1.0, 2.0, 3.0, 4.0, 5.0]);
     }
 
     proptest! {

@@ -4,10 +4,12 @@
 //! [`crate::model::To`], its context and rows in `keys`.
 
 pub mod bench;
+mod chart_view;
 pub mod first;
 pub mod mixing;
 pub mod review;
 pub mod round;
+pub mod season_page;
 pub mod walk;
 
 use crate::keys::Context;
@@ -28,6 +30,8 @@ pub enum Screen {
     Bench(bench::State),
     /// What to measure out.
     Mixing(mixing::State),
+    /// Calendar, nights and pots of the season.
+    Season(season_page::State),
     /// No season yet.
     First(first::State),
 }
@@ -48,6 +52,7 @@ impl Screen {
         match to {
             To::Walk(from) => walk::State::open(from.as_deref(), shared).map(Self::Walk),
             To::Review => Some(Self::Review(review::State::new(shared))),
+            To::Season => Some(Self::Season(season_page::State::default())),
             To::Bench(code) => Some(Self::Bench(bench::State::new(code, shared))),
             To::Mixing(mixing) => Some(Self::Mixing(mixing::State::open(mixing, shared))),
             _ => None,
@@ -60,8 +65,9 @@ impl Screen {
             Self::Round(_) => Context::Round,
             Self::Walk(state) => state.context(shared),
             Self::Review(_) => Context::Review,
-            Self::Bench(_) => Context::Bench,
             Self::Mixing(_) => Context::Mixing,
+            Self::Bench(state) => state.context(),
+            Self::Season(_) => Context::Season,
             Self::First(_) => Context::First,
         }
     }
@@ -79,7 +85,7 @@ impl Screen {
             Self::Review(state) => state.bench(shared),
             Self::Bench(state) => Some(state.bench().to_owned()),
             Self::Mixing(state) => state.bench(),
-            Self::First(_) => None,
+            Self::First(_) | Self::Season(_) => None,
         }
     }
 
@@ -91,6 +97,7 @@ impl Screen {
             Self::Review(state) => review::update(state, shared, msg),
             Self::Bench(state) => bench::update(state, shared, msg),
             Self::Mixing(state) => mixing::update(state, shared, msg),
+            Self::Season(state) => season_page::update(state, shared, msg),
             Self::First(state) => first::update(state, shared, msg),
         }
     }
@@ -101,6 +108,7 @@ impl Screen {
             Self::Round(_) => "Round".to_owned(),
             Self::Walk(state) => format!("Walk  {}", state.bench()),
             Self::Review(state) => state.title(shared),
+            Self::Season(state) => format!("Season  {}", state.part().text()),
             Self::Bench(state) => format!("Bench {}", state.bench()),
             Self::Mixing(_) => "Mixing".to_owned(),
             Self::First(_) => "Benchwalk".to_owned(),
@@ -115,6 +123,7 @@ impl Screen {
             Self::Review(state) => review::view(state, shared, frame, area),
             Self::Bench(state) => bench::view(state, shared, frame, area),
             Self::Mixing(state) => mixing::view(state, shared, frame, area),
+            Self::Season(state) => season_page::view(state, shared, frame, area),
             Self::First(state) => first::view(state, shared, frame, area),
         }
     }

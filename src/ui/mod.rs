@@ -4,6 +4,7 @@
 //! size of window can end the program.
 
 mod big;
+pub mod charts;
 mod frame;
 mod glyphs;
 mod scrub;

@@ -56,6 +56,6 @@ pub use crate::limits::{Basis, Limit};
 pub use assess::{Assessment, assess, assess_all, assess_wide};
 pub use due::{Check, CheckName, due};
 pub use name::WarningName;
-pub use shown::{Heights, Shown, last_safe_rules, last_spray, salt_bounds, short_days, shown};
+pub use shown::{Heights, Shown, height_target, last_safe_rules, last_spray, salt_bounds, short_days, shown};
 pub use symptoms::seen;
 pub use warning::{Figure, Level, Saw, Step, Warning};

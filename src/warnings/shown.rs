@@ -93,6 +93,13 @@ pub fn shown<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &Limit
     })
 }
 
+/// The height window of the pots on a bench as of a day, a side the plan leaves open set where it never speaks; `None` where
+/// none is planned or the pinch is still to come.
+pub fn height_target(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<Target> {
+    let ground = Ground::new(season, day, limits);
+    height::held(&Sight::new(&ground, bench)?).map(|held| held.target)
+}
+
 /// The start of a lot's short days by the convention in force; `None` when its nights never get that long.
 pub fn short_days(season: &Season, lot: &Lot, day: NaiveDate, limits: &Limits) -> Option<NaiveDate> {
     Ground::new(season, day, limits).short_days(lot)

@@ -8,7 +8,7 @@ const SMALL: (u16, u16) = (80, 24);
 const LARGE: (u16, u16) = (120, 40);
 
 /// Every page by the keys that lead to it.
-pub const PAGES: [(&str, &str); 11] = [
+pub const PAGES: [(&str, &str); 19] = [
     ("round", ""),
     ("walk_water", "w"),
     ("walk_roots", "w32"),
@@ -16,6 +16,14 @@ pub const PAGES: [(&str, &str); 11] = [
     ("review", "e"),
     ("review_basis", "ejb"),
     ("bench", "j<ret>"),
+    ("chart_height", "<ret>c"),
+    ("chart_water_3_weeks", "<ret>cz<tab>"),
+    ("chart_bracts", "<ret>c<tab><tab><tab>"),
+    ("chart_nothing_yet", "<ret>c<tab><tab><tab><tab>"),
+    ("chart_a_week_back", "<ret>c,,"),
+    ("season_calendar", "s"),
+    ("season_nights", "s<tab>"),
+    ("season_pots", "s<s-tab>"),
     ("help", "?"),
     ("leaves", "wlb2"),
     ("more", "wm"),

@@ -38,7 +38,19 @@ fn the_review_at_every_size() {
 
 #[test]
 fn the_bench_page_and_what_lies_over_at_every_size() {
-    pages(6, PAGES.len());
+    pages(6, 7);
+    pages(15, PAGES.len());
+}
+
+#[test]
+fn the_charts_of_a_bench_at_every_size() {
+    pages(7, 9);
+    pages(10, 12);
+}
+
+#[test]
+fn the_season_page_at_every_size() {
+    pages(12, 15);
 }
 
 #[test]

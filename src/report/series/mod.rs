@@ -12,6 +12,6 @@ mod root_zone;
 mod steps;
 
 pub use bench::{Reach, Topic, bench, days};
-pub use calendar::{LotCalendar, State, Step, calendar};
+pub use calendar::{LotCalendar, State, Step, calendar, season_days};
 pub use nights::{Nights, nights};
 pub use pots::{LotPots, pots};

@@ -1,5 +1,6 @@
 //! The Bench page: everything known of one bench.
 
+mod charts;
 mod rows;
 mod update;
 mod view;
@@ -7,20 +8,53 @@ mod view;
 pub use update::update;
 pub use view::view;
 
+use crate::keys::Context;
 use crate::model::Shared;
+use crate::report::series::{Reach, Topic};
+use chrono::NaiveDate;
 
 /// Which bench, and how far the page is scrolled.
 #[derive(Debug, Clone, Default)]
 pub struct State {
     bench: String,
     top: usize,
+    /// The charts are shown in place of the record.
+    charts: bool,
+    /// Which of [`Topic::ALL`] is shown (first).
+    topic: usize,
+    /// How much time they cover.
+    reach: Reach,
+    /// The day they end on and look back from; none: the day of the round.
+    end: Option<NaiveDate>,
 }
 
 impl State {
     /// The page of a bench, from its top.
     pub fn new(bench: &str, shared: &mut Shared) -> Self {
         shared.cache.now(&shared.season, bench, shared.day, &shared.limits);
-        Self { bench: bench.to_owned(), top: 0 }
+        Self { bench: bench.to_owned(), ..Self::default() }
+    }
+
+    /// The same view of another bench.
+    fn turn(&mut self, bench: &str, shared: &mut Shared) {
+        *self = Self {
+            charts: self.charts,
+            topic: self.topic,
+            reach: self.reach,
+            end: self.end,
+            ..Self::new(bench, shared)
+        };
+    }
+
+    /// Where keys are pressed.
+    pub const fn context(&self) -> Context {
+        if self.charts { Context::Charts } else { Context::Bench }
+    }
+
+    /// The topic shown, so many after the first.
+    fn topic(&self, after: usize) -> Topic {
+        let at = self.topic.saturating_add(after) % Topic::ALL.len();
+        Topic::ALL.get(at).copied().unwrap_or(Topic::Height)
     }
 
     /// The bench.

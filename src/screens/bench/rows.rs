@@ -3,7 +3,7 @@
 use super::State;
 use crate::model::Shared;
 use crate::record::{Entry, Kind, KindName, PestCount, Place};
-use crate::report::{day, entry, words};
+use crate::report::{causes, day, entry, words};
 use crate::season::{History, Written};
 use crate::ui::{Role, wrap};
 use crate::units::{Length, Quantity, System};
@@ -56,6 +56,7 @@ pub(super) fn rows(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'st
     lines.extend(table(&history, shared));
     lines.extend(height(state, shared));
     lines.extend(warned(state, shared, cells));
+    lines.extend(causes(state, shared, cells));
     lines.push(Line::default());
     lines.push(Line::styled("Written down, newest first", shared.look.style(Role::Head)));
     let written = shared.season.written(state.bench());
@@ -179,6 +180,27 @@ fn warned(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
         for (i, line) in wrap(&text, cells.saturating_sub(10)).into_iter().enumerate() {
             let lead = if i == 0 { format!("  {:<8}", warning.level.code()) } else { " ".repeat(10) };
             lines.push(Line::from(vec![Span::styled(lead, shared.look.style(role)), Span::raw(line)]));
+        }
+    }
+    lines
+}
+
+/// Causes to check for what is seen: possibilities with how to confirm each, never a diagnosis.
+fn causes(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+    let suspects = causes::of(&shared.season, state.bench(), shared.day, &shared.limits);
+    let mut lines = Vec::new();
+    if !suspects.is_empty() {
+        lines.push(Line::default());
+        lines.push(Line::styled(causes::HEAD, shared.look.style(Role::Head)));
+    }
+    for (n, one) in suspects.iter().enumerate() {
+        let title = format!("  {}  {}", n.saturating_add(1), one.cause);
+        lines.push(Line::styled(title, shared.look.style(Role::Title)));
+        for (name, text) in [("seen", &one.seen), ("confirm", &one.confirm), ("or", &one.look_alikes)] {
+            for (i, line) in wrap(text, cells.saturating_sub(14)).into_iter().enumerate() {
+                let lead = if i == 0 { format!("     {name:<9}") } else { " ".repeat(14) };
+                lines.push(Line::from(vec![Span::styled(lead, shared.look.style(Role::Label)), Span::raw(line)]));
+            }
         }
     }
     lines

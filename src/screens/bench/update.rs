@@ -1,12 +1,15 @@
 //! What the Bench page does.
 
-use super::{State, rows};
+use super::{State, charts, rows};
 use crate::keys::Command;
 use crate::model::{Effect, Mixing, Msg, Shared, To};
 use crate::record::Place;
 
 /// Takes what the page is told.
 pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    if charts::update(state, shared, msg) {
+        return Vec::new();
+    }
     let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
     let last = rows::rows(state, shared, usize::from(shared.size.0)).len().saturating_sub(height);
     let bench = state.bench.clone();
@@ -40,7 +43,7 @@ fn turn(state: &mut State, shared: &mut Shared, onward: bool) {
     let at = benches.iter().position(|b| b.bench == state.bench).unwrap_or(0);
     let to = if onward { at.checked_add(1) } else { at.checked_sub(1) };
     match to.and_then(|i| benches.get(i)).map(|b| b.bench.clone()) {
-        Some(code) => *state = State::new(&code, shared),
+        Some(code) => state.turn(&code, shared),
         None => shared.say(if onward { "This is the last bench." } else { "This is the first bench." }),
     }
 }

@@ -2,15 +2,53 @@
 
 use super::{State, rows};
 use crate::model::Shared;
-use crate::ui::put;
+use crate::report::day;
+use crate::report::series::{self, Reach};
+use crate::screens::chart_view;
+use crate::ui::{put, rows as split};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
 /// Draws it.
 pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    if state.charts {
+        return charts(state, shared, frame, area);
+    }
     let lines = rows::rows(state, shared, usize::from(area.width));
     for (row, line) in lines.into_iter().skip(state.top).take(usize::from(area.height)).enumerate() {
         put(frame, area, u16::try_from(row).unwrap_or(u16::MAX), line);
+    }
+    Some(Position { x: area.x, y: area.y })
+}
+
+/// From this size on two charts stand one above the other.
+const TWO: (u16, u16) = (100, 28);
+
+/// One chart, or two where there is room.
+fn charts(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let on = state.end.unwrap_or(shared.day);
+    let days = series::days(&shared.season, state.bench(), (state.reach, on));
+    let reach = match state.reach {
+        Reach::Season => "the season",
+        Reach::ThreeWeeks => "3 weeks",
+    };
+    let number = state.topic.saturating_add(1);
+    let head = format!(
+        "chart {number} of {}: {}   {reach}, {} to {}   as known on {}",
+        series::Topic::ALL.len(),
+        state.topic(0).text(),
+        day::short(days.0),
+        day::short(days.1),
+        day::weekday(on)
+    );
+    put(frame, area, 0, head);
+    let (_, body) = split(area, 1);
+    let two = area.width >= TWO.0 && body.height >= TWO.1;
+    let parts = if two { split(body, body.height / 2) } else { (body, Rect::default()) };
+    for (n, part) in [parts.0, parts.1].into_iter().enumerate().filter(|(_, part)| !part.is_empty()) {
+        let topic = state.topic(n);
+        let chart = series::bench(&shared.season, (state.bench(), topic), on, days, &shared.limits);
+        chart_view::chart(frame, part, &chart, (topic.is_scale(), on), shared.look);
     }
     Some(Position { x: area.x, y: area.y })
 }

@@ -34,6 +34,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             let benches = if marks.is_empty() { state.marked(shared).into_iter().collect() } else { marks };
             return vec![Effect::Go(To::Mixing(Mixing::of(benches)))];
         }
+        Command::Season => return vec![Effect::Go(To::Season)],
         Command::Undo => return shared.take_back(),
         Command::Walk => return vec![Effect::Go(To::Walk(None))],
         Command::WalkHere => return state.marked(shared).map(|b| Effect::Go(To::Walk(Some(b)))).into_iter().collect(),

@@ -1,0 +1,51 @@
+//! Turning through the charts: from one to the next, back and forth in time, three weeks or the season.
+
+use super::State;
+use crate::keys::Command;
+use crate::model::{Msg, Shared};
+use crate::report::series::{Reach, Topic};
+use chrono::{Days, NaiveDate};
+
+/// Takes what concerns the charts; false where it does not.
+pub(super) fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> bool {
+    let Msg::Do(command) = msg else { return false };
+    let count = Topic::ALL.len();
+    match (command, state.charts) {
+        (Command::Charts, _) => state.charts = !state.charts,
+        (Command::ViewAfter | Command::Down, true) => state.topic = state.topic.saturating_add(1) % count,
+        (Command::ViewBefore | Command::Up, true) => {
+            state.topic = state.topic.saturating_add(count.saturating_sub(1)) % count;
+        }
+        (Command::Span, true) => {
+            state.reach = match state.reach {
+                Reach::Season => Reach::ThreeWeeks,
+                Reach::ThreeWeeks => Reach::Season,
+            };
+        }
+        (Command::Earlier, true) => step(state, shared, false),
+        (Command::Later, true) => step(state, shared, true),
+        (Command::Last, true) => state.end = None,
+        (Command::First | Command::PageDown | Command::PageUp, true) => {}
+        (Command::Back, true) => state.charts = false,
+        _ => return false,
+    }
+    true
+}
+
+/// A week on or back, between the planting and the day of the round.
+fn step(state: &mut State, shared: &mut Shared, onward: bool) {
+    let now = state.end.unwrap_or(shared.day);
+    let week = Days::new(7);
+    let to = if onward { now.checked_add_days(week) } else { now.checked_sub_days(week) };
+    let first: Option<NaiveDate> = shared.season.lots().iter().map(|l| l.planted).min();
+    match to {
+        Some(day) if day >= shared.day => {
+            if state.end.is_none() {
+                shared.say("This is the day of the round: nothing is known after it.");
+            }
+            state.end = None;
+        }
+        Some(day) if first.is_none_or(|f| day >= f) => state.end = Some(day),
+        _ => shared.say("Nothing was planted before this."),
+    }
+}

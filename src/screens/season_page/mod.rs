@@ -1,0 +1,56 @@
+//! The Season page: every lot's calendar on one time axis, the nights, the pots by lot.
+
+mod update;
+mod view;
+
+pub use update::update;
+pub use view::view;
+
+/// A part of the page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Part {
+    /// Every lot's calendar.
+    #[default]
+    Calendar,
+    /// The length of the night.
+    Nights,
+    /// Pots by lot.
+    Pots,
+}
+
+impl Part {
+    /// Every part, in the order they are turned to.
+    pub const ALL: [Self; 3] = [Self::Calendar, Self::Nights, Self::Pots];
+
+    /// As the title names it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Calendar => "calendar",
+            Self::Nights => "nights",
+            Self::Pots => "pots",
+        }
+    }
+
+    /// The one after (or before), round and round.
+    #[must_use]
+    pub fn turned(self, onward: bool) -> Self {
+        let at = Self::ALL.iter().position(|p| *p == self).unwrap_or(0);
+        let step = if onward { 1 } else { Self::ALL.len().saturating_sub(1) };
+        let to = at.saturating_add(step) % Self::ALL.len();
+        Self::ALL.get(to).copied().unwrap_or_default()
+    }
+}
+
+/// Which part, and how far it is scrolled.
+#[derive(Debug, Clone, Default)]
+pub struct State {
+    part: Part,
+    top: usize,
+}
+
+impl State {
+    /// The part shown.
+    pub const fn part(&self) -> Part {
+        self.part
+    }
+}

@@ -1,0 +1,217 @@
+//! How the Season page looks.
+
+use super::{Part, State};
+use crate::model::Shared;
+use crate::report::day;
+use crate::report::series::{self, LotCalendar, LotPots, State as Stands, Step};
+use crate::screens::chart_view;
+use crate::ui::{Role, fit, put, rows, wrap};
+use chrono::{Datelike, NaiveDate};
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+use ratatui::text::{Line, Span};
+
+/// Cells of a step's name.
+const NAME: usize = 18;
+
+/// Draws it.
+pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let (head, body) = rows(area, 2);
+    put(frame, head, 0, parts(state, shared));
+    match state.part {
+        Part::Calendar => calendar(state, shared, frame, body),
+        Part::Nights => nights(shared, frame, body),
+        Part::Pots => pots(state, shared, frame, body),
+    }
+    Some(Position { x: area.x, y: area.y })
+}
+
+/// The parts, the one shown marked by sign and style.
+fn parts(state: &State, shared: &Shared) -> Line<'static> {
+    let mut spans = Vec::new();
+    for part in Part::ALL {
+        let shown = part == state.part;
+        let text = if shown { format!("[{}]", part.text()) } else { format!(" {} ", part.text()) };
+        spans.push(Span::styled(text, shared.look.style(if shown { Role::Chosen } else { Role::Plain })));
+        spans.push(Span::raw("  "));
+    }
+    Line::from(spans)
+}
+
+/// The columns of the calendar's time axis.
+struct Axis {
+    days: (NaiveDate, NaiveDate),
+    cells: usize,
+    words: usize,
+    today: NaiveDate,
+}
+
+impl Axis {
+    fn new(shared: &Shared, width: u16) -> Option<Self> {
+        let days = series::season_days(&shared.season)?;
+        let room = usize::from(width).saturating_sub(NAME);
+        let words = if room >= 88 { 44 } else { room / 2 };
+        Some(Self { days, cells: room.saturating_sub(words.saturating_add(1)).max(1), words, today: shared.day })
+    }
+
+    /// The cell of a day; `None` outside the axis.
+    fn cell(&self, day: NaiveDate) -> Option<usize> {
+        let all = usize::try_from((self.days.1 - self.days.0).num_days()).unwrap_or(0).max(1);
+        let gone = usize::try_from((day - self.days.0).num_days()).ok().filter(|n| *n <= all)?;
+        Some(gone.saturating_mul(self.cells.saturating_sub(1)) / all)
+    }
+
+    /// The months, each where it begins.
+    fn heads(&self) -> String {
+        let mut text = String::new();
+        let firsts = self.days.0.iter_days().take_while(|d| *d <= self.days.1).take(500).filter(|d| d.day() == 1);
+        for first in firsts {
+            let Some(at) = self.cell(first).filter(|at| at.saturating_add(3) <= self.cells) else { continue };
+            if at >= text.len().saturating_add(usize::from(!text.is_empty())) {
+                text.push_str(&" ".repeat(at.saturating_sub(text.len())));
+                text.push_str(&first.format("%b").to_string());
+            }
+        }
+        fit(&text, self.cells)
+    }
+
+    /// The bar of a step: signs where it stands, the present, days marked.
+    fn bar(&self, step: &Step) -> String {
+        let mut signs = vec![' '; self.cells];
+        let mut set = |at: Option<usize>, sign| {
+            if let Some(cell) = at.and_then(|i| signs.get_mut(i)) {
+                *cell = sign;
+            }
+        };
+        set(self.cell(self.today), '|');
+        let (from, to) = (step.from.max(self.days.0), step.to.min(self.days.1));
+        if let (Some(first), Some(last)) = (self.cell(from), self.cell(to)) {
+            (first..=last).for_each(|at| set(Some(at), step.state.sign()));
+        }
+        step.marks.iter().for_each(|d| set(self.cell(*d), '*'));
+        signs.into_iter().collect()
+    }
+}
+
+const fn role(state: Stands) -> Role {
+    match state {
+        Stands::Done => Role::Good,
+        Stands::Due => Role::Act,
+        Stands::Late => Role::Urgent,
+        Stands::Forecast => Role::Watch,
+        Stands::Open => Role::Label,
+        Stands::Planned | Stands::Over => Role::Plain,
+    }
+}
+
+fn calendar(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+    let Some(axis) = Axis::new(shared, area.width) else {
+        put(frame, area, 0, Line::raw("No lots yet."));
+        return;
+    };
+    let heads = format!("{}{}", " ".repeat(NAME), axis.heads());
+    put(frame, area, 0, Span::styled(heads, shared.look.style(Role::Head)));
+    let legend = legend(usize::from(area.width));
+    let foot = u16::try_from(legend.len()).unwrap_or(0);
+    let room = area.height.saturating_sub(foot.saturating_add(1));
+    let calendars = series::calendar(&shared.season, shared.day, &shared.limits);
+    let lines = calendars.iter().flat_map(|c| lot(c, &axis, shared));
+    for (row, line) in lines.skip(state.top).take(usize::from(room)).enumerate() {
+        put(frame, area, u16::try_from(row).unwrap_or(u16::MAX).saturating_add(1), line);
+    }
+    for (row, line) in legend.into_iter().enumerate() {
+        let at = area.height.saturating_sub(foot).saturating_add(u16::try_from(row).unwrap_or(0));
+        put(frame, area, at, Line::raw(line));
+    }
+}
+
+fn legend(cells: usize) -> Vec<String> {
+    let mut text = String::new();
+    for state in Stands::ALL {
+        text.push_str(&format!("{} {}  ", state.sign(), state.word()));
+    }
+    text.push_str(&format!("{} given or promised  | today", '*'));
+    wrap(&text, cells)
+}
+
+/// The rows of one lot.
+fn lot(calendar: &LotCalendar, axis: &Axis, shared: &Shared) -> Vec<Line<'static>> {
+    let title = format!("{}  {}", calendar.lot, calendar.title);
+    let mut lines = vec![Line::from(Span::styled(title, shared.look.style(Role::Title)))];
+    for step in &calendar.steps {
+        let style = shared.look.style(role(step.state));
+        let word = step.state.word();
+        // The word of the state first, then what is to be said of it.
+        let told = wrap(&format!("{word} {}", step.words), axis.words);
+        for (i, words) in told.into_iter().enumerate() {
+            let (name, bar) = if i == 0 { (step.name, axis.bar(step)) } else { ("", " ".repeat(axis.cells)) };
+            let (state, rest) = words.split_at_checked(if i == 0 { word.len() } else { 0 }).unwrap_or(("", &words));
+            lines.push(Line::from(vec![
+                Span::raw(fit(&format!("  {name}"), NAME)),
+                Span::styled(bar, style),
+                Span::raw(" "),
+                Span::styled(state.to_owned(), style),
+                Span::raw(rest.to_owned()),
+            ]));
+        }
+    }
+    lines.push(Line::default());
+    lines
+}
+
+fn nights(shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+    match series::nights(&shared.season, &shared.limits) {
+        Some(nights) => chart_view::chart(frame, area, &nights.chart, (false, shared.day), shared.look),
+        None => put(frame, area, 0, Line::raw("The nights are known once the site and a lot are.")),
+    }
+}
+
+fn pots(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+    let heads = format!(
+        "{}{:>8}{:>9}{:>6}{:>8}{:>7}{:>9}  left over",
+        fit("lot", 12),
+        "planned",
+        "set down",
+        "lost",
+        "sold",
+        "stand",
+        "promised"
+    );
+    put(frame, area, 0, Span::styled(heads, shared.look.style(Role::Head)));
+    let lots = series::pots(&shared.season, shared.day);
+    let lines: Vec<Line<'static>> = lots.iter().skip(state.top).flat_map(|p| of_lot(p, shared)).collect();
+    for (row, line) in lines.into_iter().take(usize::from(area.height.saturating_sub(1))).enumerate() {
+        put(frame, area, u16::try_from(row).unwrap_or(u16::MAX).saturating_add(1), line);
+    }
+}
+
+fn of_lot(pots: &LotPots, shared: &Shared) -> Vec<Line<'static>> {
+    let left = pots.left_text();
+    let style = shared.look.style(if pots.left() < 0 { Role::Act } else { Role::Plain });
+    let mut lines = vec![Line::from(vec![
+        Span::styled(fit(&pots.lot, 12), shared.look.style(Role::Title)),
+        Span::raw(format!(
+            "{:>8}{:>9}{:>6}{:>8}{:>7}{:>9}  ",
+            pots.planned,
+            pots.set_down,
+            pots.lost.saturating_add(pots.dumped),
+            pots.sold,
+            pots.standing,
+            pots.promised
+        )),
+        Span::styled(left, style),
+    ])];
+    if pots.graded_sell.saturating_add(pots.graded_second).saturating_add(pots.dumped) > 0 {
+        lines.push(Line::raw(format!(
+            "{}graded: {} to sell, {} seconds, {} thrown out",
+            " ".repeat(12),
+            pots.graded_sell,
+            pots.graded_second,
+            pots.dumped
+        )));
+    }
+    for order in shared.season.orders(&pots.lot).into_iter().filter(|o| o.pots > 0) {
+        lines.push(Line::raw(format!("{}promised {}: {} pots", " ".repeat(12), day::weekday(order.date), order.pots)));
+    }
+    lines
+}

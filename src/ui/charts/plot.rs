@@ -1,0 +1,333 @@
+//! A chart in an area: axis with its ticks, what is drawn, the marks on the axis, the days, the legend.
+
+use super::grid::{ACROSS, DOWN, Grid};
+use super::scale::Scale;
+use crate::input::Look;
+use crate::ui::{Role, fit, put, width};
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+/// How a line is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Dash {
+    /// Without a break.
+    Solid,
+    /// In dashes.
+    Dashed,
+    /// In dots.
+    Dotted,
+}
+
+/// One thing drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Ink {
+    /// Between two curves: place, low, high.
+    Band(String, Vec<(f64, f64, f64)>),
+    /// A curve.
+    Line(String, Vec<(f64, f64)>, Dash),
+    /// Readings, with low and high where known. True: the value is a digit, and shown as one.
+    Dots(String, Vec<(f64, f64, Option<(f64, f64)>)>, bool),
+    /// Something done: on the axis.
+    Marks(String, Vec<f64>),
+}
+
+/// A chart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plot {
+    /// The range across.
+    pub across: (f64, f64),
+    /// The range upright.
+    pub upright: (f64, f64),
+    /// Where the upright axis is labeled.
+    pub ticks: Vec<(f64, String)>,
+    /// Where the level axis is labeled.
+    pub days: Vec<(f64, String)>,
+    /// The present, drawn as an upright line.
+    pub here: Option<f64>,
+    /// What is drawn, the undermost first.
+    pub inks: Vec<Ink>,
+}
+
+/// Signs of readings and marks, in the order of their layers.
+const READINGS: [char; 3] = ['o', 'x', '+'];
+const MARKS: [char; 3] = ['^', '*', 'v'];
+/// The most rows of the legend.
+const LEGEND: usize = 3;
+/// The least room for the picture itself.
+const LEAST: (u16, u16) = (10, 3);
+
+/// Draws a chart. Where there is no room it says so.
+pub fn plot(frame: &mut Frame<'_>, area: Rect, plot: &Plot, look: Look) {
+    let legend = legend(plot, usize::from(area.width), look);
+    let below = u16::try_from(legend.len()).unwrap_or(0).saturating_add(2);
+    let left = plot.ticks.iter().map(|t| width(&t.1)).max().unwrap_or(0).min(9).saturating_add(2);
+    let (wide, high) = (area.width.saturating_sub(left), area.height.saturating_sub(below));
+    if wide < LEAST.0 || high < LEAST.1 {
+        put(frame, area, 0, Line::raw(fit("No room for a chart.", usize::from(area.width))));
+        return;
+    }
+    let mut grid = Grid::new(wide, high, look.ascii);
+    let to = To { across: Scale::new(plot.across), upright: Scale::new(plot.upright), fine: grid.fine() };
+    draw(&mut grid, plot, &to);
+    let labels = ticks(plot, &to, high);
+    for (row, line) in grid.lines(look).into_iter().enumerate() {
+        let label = labels.iter().find(|(at, _)| *at == row).map(|(_, text)| text.as_str()).unwrap_or_default();
+        let mut spans = vec![Span::raw(format!("{label:>0$} |", usize::from(left.saturating_sub(2))))];
+        spans.extend(line.spans);
+        put(frame, area, u16::try_from(row).unwrap_or(u16::MAX), Line::from(spans));
+    }
+    put(frame, area, high, axis(plot, &to, (left, wide), look));
+    put(frame, area, high.saturating_add(1), Line::raw(days(plot, &to, (left, wide))));
+    for (row, line) in legend.into_iter().enumerate() {
+        put(frame, area, high.saturating_add(2).saturating_add(u16::try_from(row).unwrap_or(0)), line);
+    }
+}
+
+/// From numbers to fine dots.
+struct To {
+    across: Scale,
+    upright: Scale,
+    fine: (i32, i32),
+}
+
+impl To {
+    fn x(&self, value: f64) -> Option<i32> {
+        self.across.share(value).map(|s| whole(s, self.fine.0))
+    }
+
+    fn y(&self, value: f64) -> Option<i32> {
+        self.upright.share(value).map(|s| whole(1.0 - s, self.fine.1))
+    }
+
+    /// The column of the cell.
+    fn column(&self, value: f64) -> Option<usize> {
+        let x = self.x(value).filter(|_| self.across.holds(value))?;
+        usize::try_from(x / ACROSS).ok()
+    }
+}
+
+/// A share of so many fine dots; what lies outside lands one picture away at most, so that no line is endless.
+#[expect(clippy::cast_possible_truncation, reason = "held between one picture before and one after")]
+fn whole(share: f64, dots: i32) -> i32 {
+    (share.clamp(-1.0, 2.0) * f64::from(dots.saturating_sub(1))).round() as i32
+}
+
+fn draw(grid: &mut Grid, plot: &Plot, to: &To) {
+    for ink in &plot.inks {
+        match ink {
+            Ink::Band(_, points) => band(grid, points, to),
+            Ink::Line(_, points, dash) => line(grid, points, *dash, to),
+            Ink::Dots(..) | Ink::Marks(..) => {}
+        }
+    }
+    if let Some(x) = plot.here.filter(|h| to.across.holds(*h)).and_then(|h| to.x(h)) {
+        for y in (0..to.fine.1).step_by(2) {
+            grid.dot(x, y, '|', Role::Plain);
+        }
+    }
+    let readings: Vec<_> = plot
+        .inks
+        .iter()
+        .filter_map(|i| if let Ink::Dots(_, points, digits) = i { Some((points, *digits)) } else { None })
+        .collect();
+    // The first readings lie on top: they are what the chart is about.
+    for (n, (points, digits)) in readings.into_iter().enumerate().rev() {
+        dots(grid, points, (n, digits), to);
+    }
+}
+
+/// Every second dot of every second row, so that curves stay readable through it.
+fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &To) {
+    let edges: Vec<(i32, i32, i32)> =
+        points.iter().filter_map(|p| Some((to.x(p.0)?, to.y(p.2)?, to.y(p.1)?))).collect();
+    for pair in edges.windows(2) {
+        let &[(x0, top0, low0), (x1, top1, low1)] = pair else { continue };
+        let (first, last) = (x0.min(x1).max(0), x0.max(x1).min(to.fine.0));
+        for x in first..=last {
+            let between = |a: i32, b: i32| {
+                let gone = i64::from(x.saturating_sub(x0));
+                let all = i64::from(x1.saturating_sub(x0));
+                if all == 0 {
+                    a
+                } else {
+                    a.saturating_add(i32::try_from(i64::from(b.saturating_sub(a)) * gone / all).unwrap_or(0))
+                }
+            };
+            let (top, low) = (between(top0, top1), between(low0, low1));
+            for y in top.min(low).max(0)..=top.max(low).min(to.fine.1) {
+                if x % 2 == 0 && y % 2 == (x / 2) % 2 {
+                    grid.dot(x, y, ':', Role::Watch);
+                }
+            }
+        }
+    }
+}
+
+const fn role(dash: Dash) -> Role {
+    match dash {
+        Dash::Solid => Role::Good,
+        Dash::Dashed => Role::Label,
+        Dash::Dotted => Role::Watch,
+    }
+}
+
+/// The sign of a line in ASCII, and in the legend there.
+const fn stroke(dash: Dash) -> char {
+    match dash {
+        Dash::Solid => '*',
+        Dash::Dashed => '-',
+        Dash::Dotted => '.',
+    }
+}
+
+fn line(grid: &mut Grid, points: &[(f64, f64)], dash: Dash, to: &To) {
+    let places: Vec<(i32, i32)> = points.iter().filter_map(|p| Some((to.x(p.0)?, to.y(p.1)?))).collect();
+    if let &[(x, y)] = places.as_slice() {
+        grid.dot(x, y, stroke(dash), role(dash));
+    }
+    for pair in places.windows(2) {
+        let &[(x0, y0), (x1, y1)] = pair else { continue };
+        let steps = x0.abs_diff(x1).max(y0.abs_diff(y1)).max(1);
+        for step in 0..=steps {
+            let along = f64::from(step) / f64::from(steps);
+            let (x, y) = (between(x0, x1, along), between(y0, y1, along));
+            // Dashes by the place across, so that they stay dashes whatever the points lie apart.
+            let shown = match dash {
+                Dash::Solid => true,
+                Dash::Dashed => x.rem_euclid(6) < 4,
+                Dash::Dotted => x.rem_euclid(4) == 0,
+            };
+            if shown {
+                grid.dot(x, y, stroke(dash), role(dash));
+            }
+        }
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "between two whole numbers")]
+fn between(a: i32, b: i32, along: f64) -> i32 {
+    along.mul_add(f64::from(b) - f64::from(a), f64::from(a)).round() as i32
+}
+
+fn dots(grid: &mut Grid, points: &[(f64, f64, Option<(f64, f64)>)], (n, digits): (usize, bool), to: &To) {
+    let sign = READINGS.get(n).copied().unwrap_or('o');
+    for (at, value, spread) in points {
+        let (Some(x), Some(y)) = (to.x(*at), to.y(*value)) else { continue };
+        if !(0..to.fine.0).contains(&x) {
+            continue;
+        }
+        if let Some((low, high)) = spread.and_then(|(l, h)| Some((to.y(l)?, to.y(h)?))) {
+            for y in high.min(low).max(0)..=high.max(low).min(to.fine.1) {
+                grid.sign(x, y, '|', Role::Title);
+            }
+        }
+        // What lies outside the scale is shown at its edge.
+        let y = y.clamp(0, to.fine.1.saturating_sub(1));
+        let shown = if digits && n == 0 { digit(*value) } else { sign };
+        grid.sign(x, y, shown, Role::Title);
+    }
+}
+
+/// A score as its digit.
+fn digit(value: f64) -> char {
+    (0..=9_u8).find(|d| (f64::from(*d) - value).abs() < 0.5).map_or('o', |d| char::from(b'0'.saturating_add(d)))
+}
+
+/// The row of each tick's label.
+fn ticks(plot: &Plot, to: &To, high: u16) -> Vec<(usize, String)> {
+    let mut rows: Vec<(usize, String)> = Vec::new();
+    for (value, text) in plot.ticks.iter().filter(|t| to.upright.holds(t.0)) {
+        let Some(row) = to.y(*value).and_then(|y| usize::try_from(y / DOWN).ok()) else { continue };
+        if row < usize::from(high) && rows.iter().all(|(r, _)| *r != row) {
+            rows.push((row, text.clone()));
+        }
+    }
+    rows
+}
+
+/// The level axis with what was done.
+fn axis(plot: &Plot, to: &To, (left, wide): (u16, u16), look: Look) -> Line<'static> {
+    let mut signs: Vec<char> = vec!['-'; usize::from(wide)];
+    let marks = plot.inks.iter().filter_map(|i| if let Ink::Marks(_, at) = i { Some(at) } else { None });
+    for (n, at) in marks.enumerate() {
+        for column in at.iter().filter_map(|x| to.column(*x)) {
+            if let Some(sign) = signs.get_mut(column) {
+                *sign = MARKS.get(n).copied().unwrap_or('^');
+            }
+        }
+    }
+    let mut spans = vec![Span::raw(format!("{}+", " ".repeat(usize::from(left.saturating_sub(1)))))];
+    spans.extend(signs.into_iter().map(|s| {
+        let role = if s == '-' { Role::Plain } else { Role::Act };
+        Span::styled(s.to_string(), look.style(role))
+    }));
+    Line::from(spans)
+}
+
+/// The days under the axis, as many as have room.
+fn days(plot: &Plot, to: &To, (left, wide): (u16, u16)) -> String {
+    let mut text = " ".repeat(usize::from(left));
+    let mut used = 0_usize;
+    for (at, label) in &plot.days {
+        let Some(column) = to.column(*at) else { continue };
+        let end = column.saturating_add(usize::from(width(label)));
+        if (column < used.saturating_add(2) && used > 0) || end > usize::from(wide) {
+            continue;
+        }
+        text.push_str(&" ".repeat(column.saturating_sub(used)));
+        text.push_str(label);
+        used = end;
+    }
+    text
+}
+
+/// What each sign means, on few rows.
+fn legend(plot: &Plot, cells: usize, look: Look) -> Vec<Line<'static>> {
+    let mut rows: Vec<Vec<Span<'static>>> = Vec::new();
+    let mut room = 0_usize;
+    let (mut readings, mut marks) = (0, 0);
+    for ink in &plot.inks {
+        let (sign, name, role) = match ink {
+            Ink::Band(name, _) => {
+                (if look.ascii { ":::" } else { "\u{2891}\u{2891}\u{2891}" }.to_owned(), name, Role::Watch)
+            }
+            Ink::Line(name, _, dash) => (dashes(*dash, look), name, role(*dash)),
+            Ink::Dots(name, _, digits) => {
+                let sign = READINGS.get(readings).copied().unwrap_or('o');
+                readings += 1;
+                let sign = if *digits && readings == 1 { "digits".to_owned() } else { sign.to_string() };
+                (sign, name, Role::Title)
+            }
+            Ink::Marks(name, _) => {
+                let sign = MARKS.get(marks).copied().unwrap_or('^');
+                marks += 1;
+                (sign.to_string(), name, Role::Act)
+            }
+        };
+        let text = format!(" {name}  ");
+        let wide = usize::from(width(&sign)).saturating_add(usize::from(width(&text)));
+        if wide > room.saturating_add(2) || rows.is_empty() {
+            if rows.len() == LEGEND {
+                break;
+            }
+            rows.push(Vec::new());
+            room = cells;
+        }
+        room = room.saturating_sub(wide);
+        if let Some(row) = rows.last_mut() {
+            row.push(Span::styled(sign, look.style(role)));
+            row.push(Span::raw(text));
+        }
+    }
+    rows.into_iter().map(Line::from).collect()
+}
+
+fn dashes(dash: Dash, look: Look) -> String {
+    match (dash, look.ascii) {
+        (_, true) => stroke(dash).to_string().repeat(3),
+        (Dash::Solid, false) => "\u{2824}\u{2824}\u{2824}".to_owned(),
+        (Dash::Dashed, false) => "\u{2824}\u{2804} \u{2824}".to_owned(),
+        (Dash::Dotted, false) => "\u{2804}\u{2804}\u{2804}".to_owned(),
+    }
+}

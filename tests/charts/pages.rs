@@ -1,0 +1,53 @@
+//! The charts of the demo season as they stand on the screen: every topic, the season page, large, small and in ASCII.
+
+use crate::{demo, last_day};
+use benchwalk::app::App;
+use benchwalk::input::{Event, Key, Look};
+use benchwalk::limits::Limits;
+use benchwalk::model::{Shared, Stamp};
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+
+/// What stands on the screen after keys pressed on the last day of the demo.
+fn screen(keys: &str, size: (u16, u16), ascii: bool) -> String {
+    let season = demo();
+    let now = format!("{}T07:10:00-04:00", last_day(&season)).parse().unwrap();
+    let stamp = Stamp { now, ms: 0, id: uuid::Uuid::from_u128(1) };
+    let look = Look { color: false, ascii };
+    let mut shared = Shared::new(season, Limits::default(), "ml".into(), stamp, look);
+    shared.size = size;
+    let mut app = App::new(shared);
+    while app.idle() {}
+    for (n, key) in Key::row(keys).unwrap().into_iter().enumerate() {
+        app.event(Event::Key(key), Stamp { ms: 1000 * (n as u64 + 1), ..stamp });
+    }
+    let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).unwrap();
+    terminal.draw(|frame| app.view(frame)).unwrap();
+    let buffer = terminal.backend().buffer().clone();
+    let rows = buffer.content.chunks(usize::from(size.0));
+    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>().trim_end().to_owned() + "\n").collect()
+}
+
+#[test]
+fn every_topic_on_a_small_screen_and_two_on_a_large_one() {
+    for (n, topic) in
+        ["height", "water", "roots", "bracts", "ph", "salts", "temperature", "humidity"].into_iter().enumerate()
+    {
+        let keys = format!("<ret>c{}", "<tab>".repeat(n));
+        insta::assert_snapshot!(format!("{topic}_80x24"), screen(&keys, (80, 24), false));
+        if n % 2 == 0 {
+            insta::assert_snapshot!(format!("{topic}_120x40"), screen(&keys, (120, 40), false));
+        }
+    }
+    insta::assert_snapshot!("height_ascii", screen("<ret>c", (80, 24), true));
+    insta::assert_snapshot!("water_3_weeks_ascii", screen("<ret>c<tab>z", (80, 24), true));
+}
+
+#[test]
+fn the_season_page() {
+    for (part, keys) in [("calendar", "s"), ("nights", "s<tab>"), ("pots", "s<tab><tab>")] {
+        insta::assert_snapshot!(format!("{part}_80x24"), screen(keys, (80, 24), false));
+        insta::assert_snapshot!(format!("{part}_120x40"), screen(keys, (120, 40), false));
+        assert!(screen(keys, (80, 24), true).replace('°', "").is_ascii(), "{part}");
+    }
+}
