@@ -167,10 +167,11 @@ fn water(ground: &Ground<'_>) -> Chart {
     };
     let (water, bases, waterings) =
         ground.shown.as_ref().map(|s| (scored(&s.water), scored(&s.bases), s.waterings.clone())).unwrap_or_default();
-    let wet = f64::from(ground.limits.water.wet_from);
+    // Half a level under the limit: what stands above the line is wet, and no score lies on it.
+    let wet = f64::from(ground.limits.water.wet_from) - 0.5;
     let text = format!("Water of bench {}, 1 dry to 5 saturated. {}", ground.bench, last(&water, ""));
     let layers = vec![
-        level(ground.days, format!("wet from {}", ground.limits.water.wet_from), wet, Stroke::Dashed),
+        level(ground.days, format!("wet above (from {})", ground.limits.water.wet_from), wet, Stroke::Dashed),
         Layer::Dots { name: "water".to_owned(), points: water },
         Layer::Dots { name: "at the base".to_owned(), points: bases },
         Layer::Marks { name: "watered".to_owned(), days: waterings },
@@ -186,7 +187,7 @@ fn roots(ground: &Ground<'_>) -> Chart {
     let act = ground.limits.water.roots_watch;
     let text = format!("Roots of bench {}, 0 white to 5 dead. {}", ground.bench, last(&roots, ""));
     let layers = vec![
-        level(ground.days, format!("browning from {act}"), f64::from(act), Stroke::Dashed),
+        level(ground.days, format!("browning above (from {act})"), f64::from(act) - 0.5, Stroke::Dashed),
         Layer::Dots { name: "roots".to_owned(), points: roots },
     ];
     ground.chart(Topic::Roots, ("0 white to 5 dead", Some((-0.5, 5.5))), text, layers)
@@ -212,7 +213,7 @@ fn bracts(ground: &Ground<'_>) -> Chart {
                 let stage = f64::from(milestone.stage());
                 let points = days.low.iter_days().take_while(|d| *d <= days.high).take(400).map(|d| (d, stage));
                 let stroke = if days.high <= ground.on { Stroke::Solid } else { Stroke::Dotted };
-                let name = format!("{} (stage {}) {range}", milestone.words(), milestone.stage());
+                let name = format!("{} {}", milestone.stage(), milestone.words());
                 layers.push(Layer::Line { name, points: points.collect(), stroke });
             }
         }

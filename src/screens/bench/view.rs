@@ -34,12 +34,12 @@ fn charts(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> 
     };
     let number = state.topic.saturating_add(1);
     let head = format!(
-        "chart {number} of {}: {}   {reach}, {} to {}   as known on {}",
+        "chart {number} of {}: {}  {reach}, {} to {}  as known on {}",
         series::Topic::ALL.len(),
         state.topic(0).text(),
         day::short(days.0),
         day::short(days.1),
-        day::weekday(on)
+        day::short(on)
     );
     put(frame, area, 0, head);
     let (_, body) = split(area, 1);
