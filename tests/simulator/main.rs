@@ -22,4 +22,6 @@ mod grow;
 #[cfg(test)]
 mod measure;
 #[cfg(test)]
+mod replay;
+#[cfg(test)]
 mod season;
