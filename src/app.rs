@@ -7,7 +7,7 @@ use crate::input::Event;
 use crate::keys::{Command, Context, look_up, rows_of};
 use crate::model::{Effect, Msg, Said, Shared, Stamp, Task, To, hidden};
 use crate::popups::Popup;
-use crate::record::{Entry, Kind, Place};
+use crate::record::{Entry, Kind, Line, Place};
 use crate::report::day;
 use crate::screens::Screen;
 use crate::season::Season;
@@ -79,6 +79,8 @@ impl App {
                 }
             }
             Task::NotSaved { ids, why, again } => not_saved(shared, &ids, &why, again),
+            Task::PlanKept(lines) => self.plan_kept(lines),
+            Task::PlanNotKept(why) => shared.trouble(format!("NOT SAVED: {why} Enter tries again.")),
             Task::Opened { plan, path } => {
                 shared.season = Season::new(plan, Vec::new());
                 shared.path = path;
@@ -102,6 +104,20 @@ impl App {
         }
         let effects = self.screen.update(&mut self.shared, &Msg::Changed);
         self.settle(effects)
+    }
+
+    /// Lines of the plan are in the file: they hold from now on, and the form that made them is done.
+    fn plan_kept(&mut self, lines: Vec<Line>) {
+        let what = plan_said(&lines);
+        for line in lines {
+            self.shared.season.revise(line);
+        }
+        self.shared.all_stale();
+        self.shared.said = Some(Said::Saved(what));
+        if matches!(self.popups.last(), Some(Popup::Plan(_))) {
+            self.popups.pop();
+        }
+        self.below.retain(|screen| !matches!(screen, Screen::First(_)));
     }
 
     /// Works something out while nothing happens. False when nothing is left.
@@ -130,6 +146,9 @@ impl App {
             Command::Suspend => vec![Effect::Suspend],
             Command::Help => vec![Effect::Go(To::Keys)],
             Command::Round if self.popups.is_empty() => vec![Effect::Go(To::Round)],
+            Command::SetUp if self.popups.is_empty() && !matches!(self.screen, Screen::First(_)) => {
+                vec![Effect::Go(To::SetUp)]
+            }
             Command::Review if self.popups.is_empty() => vec![Effect::Go(To::Review)],
             other => self.tell(&Msg::Do(other)),
         }
@@ -170,7 +189,8 @@ impl App {
                 self.below.clear();
                 self.screen = Screen::first();
             }
-            To::Walk(_) | To::Review | To::Bench(_) | To::Season | To::Mixing(_) => {
+            To::SetUp if matches!(self.screen, Screen::SetUp(_)) => {}
+            To::Walk(_) | To::Review | To::Bench(_) | To::Season | To::Mixing(_) | To::SetUp => {
                 self.popups.clear();
                 if let Some(next) = Screen::open(&to, &mut self.shared) {
                     self.below.push(std::mem::replace(&mut self.screen, next));
@@ -251,6 +271,23 @@ impl App {
             said,
             hints,
         }
+    }
+}
+
+/// What was saved of the plan, in a few words.
+fn plan_said(lines: &[Line]) -> String {
+    let one = |line: &Line| match line {
+        Line::Site(site) => format!("site {}", site.name),
+        Line::Lot(lot) => format!("lot {}", lot.lot),
+        Line::Bench(bench) => format!("bench {}", bench.bench),
+        Line::Placement(p) => format!("{} pots of {} on {}", p.pots, p.lot, p.bench),
+        Line::Order(order) => format!("{} pots of {} promised for {}", order.pots, order.lot, day::weekday(order.date)),
+        Line::Entry(entry) => entry.place.code().to_owned(),
+    };
+    let first = lines.first().map(one).unwrap_or_default();
+    match lines.len() {
+        0 | 1 => format!("saved: {first}"),
+        n => format!("saved: {n} lines, {first} to {}", lines.last().map(one).unwrap_or_default()),
     }
 }
 

@@ -86,6 +86,12 @@ impl<'a> SeasonFile<'a> {
 
 impl Keep for SeasonFile<'_> {
     fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
+        if self.store.is_none() && lines.iter().any(|line| matches!(line, Line::Site(_))) {
+            let begun = Store::create(&self.settings.season);
+            let refused = |error: StoreError| Refused { why: error.to_string(), again: error.may_pass() };
+            self.store = Some(begun.map_err(refused)?);
+            self.all_read = true;
+        }
         let Some(store) = &mut self.store else {
             return Err(Refused { why: "no season file is open.".to_owned(), again: false });
         };

@@ -97,6 +97,24 @@ pub enum Command {
     Import,
     /// How to start a season of one's own.
     HowToStart,
+    /// To the plan: site, lots, benches, what stands where, orders.
+    SetUp,
+    /// The site by form.
+    EditSite,
+    /// A new lot by form.
+    NewLot,
+    /// Benches in a row by form.
+    NewBenches,
+    /// Set a lot down on benches.
+    SetDown,
+    /// Pots promised for a day.
+    NewOrder,
+    /// Change the marked line of the plan.
+    Change,
+    /// Move pots to another bench.
+    MovePots,
+    /// Write down that pots were spaced.
+    SpacePots,
 }
 
 impl Command {

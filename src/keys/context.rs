@@ -28,6 +28,8 @@ pub enum Context {
     Season,
     /// The first-run page.
     First,
+    /// The Set-up page.
+    SetUp,
     /// A list of things, each with a letter.
     List,
     /// A line being typed.
@@ -50,6 +52,7 @@ impl Context {
         Self::Charts,
         Self::Season,
         Self::First,
+        Self::SetUp,
         Self::List,
         Self::Line,
         Self::Form,
@@ -72,6 +75,7 @@ impl Context {
             Self::Charts => "Bench page, charts",
             Self::Season => "Season page",
             Self::First => "First run",
+            Self::SetUp => "Set-up",
             Self::List => "A list with letters",
             Self::Line => "Typing a line",
             Self::Form => "A form",
@@ -93,6 +97,7 @@ impl Context {
             Self::WalkLine => &[Self::WalkLine, Self::Everywhere],
             Self::Mixing => &[Self::Mixing, Self::Everywhere],
             Self::First => &[Self::First, Self::Everywhere],
+            Self::SetUp => &[Self::SetUp, Self::Pages, Self::Everywhere],
             Self::List => &[Self::List, Self::Everywhere],
             Self::Line => &[Self::Line, Self::Everywhere],
             Self::Form => &[Self::Form, Self::Everywhere],

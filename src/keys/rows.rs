@@ -4,7 +4,8 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
-    ROUND, WALK, WALK_LINE, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, LIST, LINE, FORM, READING, PAGES, EVERYWHERE,
+    ROUND, WALK, WALK_LINE, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM, READING, PAGES,
+    EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -152,10 +153,30 @@ const SEASON: &[Row] = &[
 ];
 
 const FIRST: &[Row] = &[
+    row(X::First, &["s"], C::SetUp, "set up", "Set up a season of your own by form: site, lots, benches."),
     row(X::First, &["d"], C::Demo, "demo", "Open a demo season to try everything on."),
     row(X::First, &["i"], C::Import, "import", "Import a journal by its path."),
     row(X::First, &["h"], C::HowToStart, "how to start", "Read how to start a season of your own."),
     row(X::First, &["q"], C::Quit, "leave", "Leave the program."),
+];
+
+const SET_UP: &[Row] = &[
+    row(X::SetUp, &["s"], C::EditSite, "site", "The site: place, time zone, units."),
+    row(X::SetUp, &["l"], C::NewLot, "lot", "A new lot."),
+    row(X::SetUp, &["b"], C::NewBenches, "benches", "New benches, in a row."),
+    row(X::SetUp, &["d"], C::SetDown, "set down", "Set a lot down on benches."),
+    row(X::SetUp, &["o"], C::NewOrder, "order", "Pots promised for a day."),
+    row(X::SetUp, &["<ret>"], C::Change, "change", "Change the line marked; it is written as a new revision."),
+    row(X::SetUp, &["m"], C::MovePots, "move", "Move pots of the bench marked to another bench."),
+    row(X::SetUp, &["c"], C::SpacePots, "space", "Write down the centers the pots were spaced to."),
+    row(X::SetUp, &["w"], C::Walk, "walk", "Start the walk at the first bench not walked."),
+    row(X::SetUp, &["<down>", "j"], C::Down, "", "Next line."),
+    row(X::SetUp, &["<up>", "k"], C::Up, "", "Line before."),
+    row(X::SetUp, &["<pgdn>"], C::PageDown, "", "A screen on."),
+    row(X::SetUp, &["<pgup>"], C::PageUp, "", "A screen back."),
+    row(X::SetUp, &["<home>"], C::First, "", "To the top."),
+    row(X::SetUp, &["<end>"], C::Last, "", "To the end."),
+    row(X::SetUp, &["<esc>"], C::Back, "", "Back."),
 ];
 
 const LIST: &[Row] = &[
@@ -193,6 +214,7 @@ const PAGES: &[Row] = &[
     row(X::Pages, &["r"], C::Round, "Round", "To the Round."),
     row(X::Pages, &["e"], C::Review, "evening", "To the Evening review."),
     row(X::Pages, &["i"], C::Mix, "mix", "Reckon what to mix, for what is marked here."),
+    row(X::Pages, &["g"], C::SetUp, "set-up", "To the plan: site, lots, benches, what stands where, orders."),
     row(X::Pages, &["q"], C::Quit, "leave", "Leave the program; everything is saved already."),
 ];
 

@@ -9,6 +9,7 @@ mod cache;
 mod field;
 mod mixing;
 mod msg;
+mod plan;
 mod shared;
 mod summary;
 
@@ -18,5 +19,6 @@ pub use cache::Cache;
 pub use field::{Field, MOST, hidden};
 pub use mixing::{MixTab, Mixing};
 pub use msg::{Effect, Msg, Task, To};
+pub use plan::PlanAsk;
 pub use shared::{Said, Shared, Stamp};
 pub use summary::{HeightNow, Summary, Walked, week};

@@ -1,6 +1,6 @@
 //! What screens are told ([`Msg`]) and what they ask for ([`Effect`]).
 
-use super::{Ask, Mixing};
+use super::{Ask, Mixing, PlanAsk};
 use crate::input::Key;
 use crate::keys::Command;
 use crate::record::{Entry, Line, Place, Plan};
@@ -38,6 +38,10 @@ pub enum Task {
         /// True when trying again may help (the file was busy); false when the file refuses them for good.
         again: bool,
     },
+    /// These lines of the plan are safe in the file.
+    PlanKept(Vec<Line>),
+    /// They are not, and why.
+    PlanNotKept(String),
     /// A season was opened: its plan is known, its entries follow.
     Opened {
         /// The plan.
@@ -68,6 +72,8 @@ pub enum To {
     Season,
     /// To the first-run page.
     First,
+    /// To the Set-up page.
+    SetUp,
     /// Back to the Walk card, to ask this check.
     Check(CheckName),
     /// To the page or popup one came from.
@@ -92,6 +98,8 @@ pub enum To {
     Answer(Vec<crate::warnings::Warning>),
     /// Up: everything written of a bench, to strike something out.
     Written(String),
+    /// Up: a form for the plan.
+    Plan(PlanAsk),
     /// Up: who writes.
     Who,
     /// Up: the path of a journal.
@@ -103,6 +111,8 @@ pub enum To {
 pub enum Effect {
     /// Keep these lines.
     Append(Vec<Line>),
+    /// Keep these lines of the plan, all or none; the site's first line begins the season file.
+    KeepPlan(Vec<Line>),
     /// Go somewhere (`app` does this one).
     Go(To),
     /// Make the demo season and open it.

@@ -8,6 +8,7 @@ pub mod form;
 pub mod leaves;
 pub mod line;
 pub mod more;
+pub mod plan;
 pub mod reading;
 pub mod written;
 
@@ -33,6 +34,8 @@ pub enum Popup {
     Add(add::State),
     /// What was written of a bench.
     Written(written::State),
+    /// A form of the plan.
+    Plan(Box<plan::State>),
 }
 
 impl Popup {
@@ -50,6 +53,7 @@ impl Popup {
             To::Add(place, benches) => Some(Self::Add(add::State::all(&place, &benches, shared))),
             To::Answer(warnings) => Self::answer(&warnings, shared),
             To::Written(bench) => Some(Self::Written(written::State::new(bench))),
+            To::Plan(ask) => Some(Self::Plan(Box::new(plan::State::new(ask, shared)))),
             To::More(bench) => Some(Self::More(more::State::new(bench))),
             To::Round
             | To::Walk(_)
@@ -57,6 +61,7 @@ impl Popup {
             | To::Bench(_)
             | To::Mixing(_)
             | To::First
+            | To::SetUp
             | To::Check(_)
             | To::Season
             | To::Back => None,
@@ -78,7 +83,7 @@ impl Popup {
         match self {
             Self::Reading(_) => Context::Reading,
             Self::Line(_) => Context::Line,
-            Self::Form(_) => Context::Form,
+            Self::Form(_) | Self::Plan(_) => Context::Form,
             Self::Leaves(_) | Self::More(_) | Self::Add(_) | Self::Written(_) => Context::List,
         }
     }
@@ -86,7 +91,8 @@ impl Popup {
     /// True where a key writes something down.
     pub const fn writes(&self) -> bool {
         match self {
-            Self::Reading(_) | Self::Add(_) | Self::Written(_) => false,
+            // A line of the plan names nobody.
+            Self::Reading(_) | Self::Add(_) | Self::Written(_) | Self::Plan(_) => false,
             Self::Line(state) => state.writes(),
             Self::Leaves(_) | Self::More(_) | Self::Form(_) => true,
         }
@@ -107,6 +113,7 @@ impl Popup {
             Self::Form(state) => form::update(state, shared, msg),
             Self::Add(state) => add::update(state, msg),
             Self::Written(state) => written::update(state, shared, msg),
+            Self::Plan(state) => plan::update(state, shared, msg),
         }
     }
 
@@ -120,6 +127,7 @@ impl Popup {
             Self::Form(state) => form::view(state, shared, frame, area),
             Self::Add(state) => add::view(state, shared, frame, area),
             Self::Written(state) => written::view(state, shared, frame, area),
+            Self::Plan(state) => plan::view(state, shared, frame, area),
         }
     }
 }

@@ -25,7 +25,8 @@ pub struct Opened {
 
 /// Whoever keeps the records.
 pub trait Keep {
-    /// Keeps lines, all or none; when it returns they are safe.
+    /// Keeps lines, all or none; when it returns they are safe. Where there is no season file yet, lines that hold a site
+    /// begin one.
     ///
     /// # Errors
     /// [`Refused`]: nothing was kept.

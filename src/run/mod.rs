@@ -121,6 +121,10 @@ impl Loop<'_> {
                 let tasks = self.saving.save(self.keep, lines, self.start.elapsed());
                 return Ok(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect());
             }
+            Effect::KeepPlan(lines) => match self.keep.append(&lines) {
+                Ok(()) => Task::PlanKept(lines),
+                Err(Refused { why, .. }) => Task::PlanNotKept(why),
+            },
             Effect::OpenDemo => self.opened(|keep| keep.demo()),
             Effect::Import(path) => self.opened(|keep| keep.import(&path)),
             Effect::KeepBy(by) => match self.keep.keep_by(&by) {

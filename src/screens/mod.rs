@@ -10,6 +10,7 @@ pub mod mixing;
 pub mod review;
 pub mod round;
 pub mod season_page;
+pub mod set_up;
 pub mod walk;
 
 use crate::keys::Context;
@@ -34,6 +35,8 @@ pub enum Screen {
     Season(season_page::State),
     /// No season yet.
     First(first::State),
+    /// The plan, and its forms a key away.
+    SetUp(set_up::State),
 }
 
 impl Screen {
@@ -53,6 +56,7 @@ impl Screen {
             To::Walk(from) => walk::State::open(from.as_deref(), shared).map(Self::Walk),
             To::Review => Some(Self::Review(review::State::new(shared))),
             To::Season => Some(Self::Season(season_page::State::default())),
+            To::SetUp => Some(Self::SetUp(set_up::State::default())),
             To::Bench(code) => Some(Self::Bench(bench::State::new(code, shared))),
             To::Mixing(mixing) => Some(Self::Mixing(mixing::State::open(mixing, shared))),
             _ => None,
@@ -69,6 +73,7 @@ impl Screen {
             Self::Bench(state) => state.context(),
             Self::Season(_) => Context::Season,
             Self::First(_) => Context::First,
+            Self::SetUp(_) => Context::SetUp,
         }
     }
 
@@ -86,6 +91,8 @@ impl Screen {
             Self::Bench(state) => Some(state.bench().to_owned()),
             Self::Mixing(state) => state.bench(),
             Self::First(_) | Self::Season(_) => None,
+            Self::First(_) => None,
+            Self::SetUp(state) => state.bench(shared),
         }
     }
 
@@ -99,6 +106,7 @@ impl Screen {
             Self::Mixing(state) => mixing::update(state, shared, msg),
             Self::Season(state) => season_page::update(state, shared, msg),
             Self::First(state) => first::update(state, shared, msg),
+            Self::SetUp(state) => set_up::update(state, shared, msg),
         }
     }
 
@@ -112,6 +120,7 @@ impl Screen {
             Self::Bench(state) => format!("Bench {}", state.bench()),
             Self::Mixing(_) => "Mixing".to_owned(),
             Self::First(_) => "Benchwalk".to_owned(),
+            Self::SetUp(_) => "Set-up".to_owned(),
         }
     }
 
@@ -125,6 +134,7 @@ impl Screen {
             Self::Mixing(state) => mixing::view(state, shared, frame, area),
             Self::Season(state) => season_page::view(state, shared, frame, area),
             Self::First(state) => first::view(state, shared, frame, area),
+            Self::SetUp(state) => set_up::view(state, shared, frame, area),
         }
     }
 }

@@ -118,6 +118,11 @@ impl Season {
         houses
     }
 
+    /// What is set down where, each at its highest revision, by day and bench; those taken back (0 pots) among them.
+    pub fn all_placements(&self) -> Vec<&Placement> {
+        self.view.placements.iter().filter_map(|i| self.plan.placements.get(*i)).collect()
+    }
+
     /// A lot's orders at their highest revisions, by date.
     pub fn orders(&self, lot: &str) -> Vec<&Order> {
         self.view.orders.iter().filter_map(|i| self.plan.orders.get(*i)).filter(|o| o.lot == lot).collect()

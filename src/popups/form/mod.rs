@@ -5,11 +5,11 @@
 
 mod amounts;
 mod place;
-mod row;
+pub(super) mod row;
 mod save;
 mod update;
-mod view;
-mod when;
+pub(super) mod view;
+pub(super) mod when;
 
 pub use update::update;
 pub use view::view;

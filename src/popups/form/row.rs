@@ -8,7 +8,7 @@ use crate::record::{KindName, LeafSign, Material, Method, PestName, Reach, RootS
 
 /// What a field is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum About {
+pub(in crate::popups) enum About {
     /// Which place.
     Where,
     /// The benches, where several are chosen.
@@ -27,7 +27,7 @@ pub(super) enum About {
 
 /// What was typed or picked.
 #[derive(Debug, Clone)]
-pub(super) enum Input {
+pub(in crate::popups) enum Input {
     /// A text.
     Text(Field),
     /// One of several.
@@ -38,29 +38,34 @@ pub(super) enum Input {
 
 /// Something to pick: its spelling in the journal, and how it reads.
 #[derive(Debug, Clone)]
-pub(super) struct Choice {
-    pub(super) code: String,
-    pub(super) text: String,
+pub(in crate::popups) struct Choice {
+    pub(in crate::popups) code: String,
+    pub(in crate::popups) text: String,
 }
 
 /// One field.
 #[derive(Debug, Clone)]
-pub(super) struct Row {
-    pub(super) name: &'static str,
-    pub(super) label: &'static str,
-    pub(super) about: About,
-    pub(super) input: Input,
-    pub(super) field: Option<&'static schema::Field>,
+pub(in crate::popups) struct Row {
+    pub(in crate::popups) name: &'static str,
+    pub(in crate::popups) label: &'static str,
+    pub(in crate::popups) about: About,
+    pub(in crate::popups) input: Input,
+    pub(in crate::popups) field: Option<&'static schema::Field>,
 }
 
 /// False for fields that a form fills in by itself.
-pub(super) fn is_typed(kind: KindName, field: &str) -> bool {
+pub(in crate::popups) fn is_typed(kind: KindName, field: &str) -> bool {
     !matches!((kind, field), (KindName::PutOff, "warning") | (KindName::Strike, "entry" | "reopen"))
 }
 
 impl Row {
     /// A field of a kind.
-    pub(super) fn own(kind: KindName, field: &'static schema::Field) -> Self {
+    pub(in crate::popups) fn own(kind: KindName, field: &'static schema::Field) -> Self {
+        Self::of(field, label(kind, field.name))
+    }
+
+    /// A field of any table, under a label.
+    pub(in crate::popups) fn of(field: &'static schema::Field, label: &'static str) -> Self {
         let input = match field.form {
             Form::Word(known) => Input::One(choices(&known()), None),
             Form::Words(known) => {
@@ -71,43 +76,42 @@ impl Row {
             Form::YesNo => Input::One(choices(&["yes", "no"]), None),
             _ => Input::Text(Field::default()),
         };
-        Self {
-            name: field.name,
-            label: label(kind, field.name),
-            about: About::Own(field.name),
-            input,
-            field: Some(field),
-        }
+        Self { name: field.name, label, about: About::Own(field.name), input, field: Some(field) }
+    }
+
+    /// The same, to be picked from these.
+    pub(in crate::popups) fn picked_from(self, all: Vec<Choice>) -> Self {
+        Self { input: Input::One(all, None), ..self }
     }
 
     /// A text beside the kind's own fields.
-    pub(super) fn text_row(name: &'static str, label: &'static str, about: About) -> Self {
+    pub(in crate::popups) fn text_row(name: &'static str, label: &'static str, about: About) -> Self {
         Self { name, label, about, input: Input::Text(Field::default()), field: None }
     }
 
     /// When it was.
-    pub(super) fn when(kind: KindName) -> Self {
+    pub(in crate::popups) fn when(kind: KindName) -> Self {
         let treated = matches!(kind, KindName::GrowthRegulator | KindName::Sprayed);
         Self::text_row("at", if treated { "ended at" } else { "when" }, About::When)
     }
 
     /// A note beside it.
-    pub(super) fn note() -> Self {
+    pub(in crate::popups) fn note() -> Self {
         Self { field: Some(&schema::NOTE), ..Self::text_row("note", "note", About::Note) }
     }
 
     /// Whether a struck-out treatment reopens its place.
-    pub(super) fn reopen() -> Self {
+    pub(in crate::popups) fn reopen() -> Self {
         Self::text_row("reopen", "reopen", About::Reopen)
     }
 
     /// True where it must be filled in.
-    pub(super) fn required(&self) -> bool {
+    pub(in crate::popups) fn required(&self) -> bool {
         self.field.is_some_and(|f| f.required)
     }
 
     /// True while nothing is typed or picked.
-    pub(super) fn is_empty(&self) -> bool {
+    pub(in crate::popups) fn is_empty(&self) -> bool {
         match &self.input {
             Input::Text(field) => field.is_blank(),
             Input::One(_, at) => at.is_none(),
@@ -116,7 +120,7 @@ impl Row {
     }
 
     /// The place of what is picked.
-    pub(super) const fn chosen(&self) -> Option<usize> {
+    pub(in crate::popups) const fn chosen(&self) -> Option<usize> {
         match &self.input {
             Input::One(_, at) => *at,
             _ => None,
@@ -124,7 +128,7 @@ impl Row {
     }
 
     /// Picks one.
-    pub(super) fn choose(&mut self, which: usize) {
+    pub(in crate::popups) fn choose(&mut self, which: usize) {
         if let Input::One(all, at) = &mut self.input
             && which < all.len()
         {
@@ -133,7 +137,7 @@ impl Row {
     }
 
     /// What is in it, as it would be typed.
-    pub(super) fn text(&self) -> String {
+    pub(in crate::popups) fn text(&self) -> String {
         match &self.input {
             Input::Text(field) => field.text().to_owned(),
             Input::One(all, at) => at.and_then(|i| all.get(i)).map(|c| c.code.clone()).unwrap_or_default(),
@@ -145,7 +149,7 @@ impl Row {
     }
 
     /// Fills it in with what would be typed.
-    pub(super) fn set(&mut self, text: &str) {
+    pub(in crate::popups) fn set(&mut self, text: &str) {
         match &mut self.input {
             Input::Text(field) => *field = Field::holding(text),
             Input::One(all, at) => *at = all.iter().position(|c| c.code == text),
@@ -157,7 +161,7 @@ impl Row {
     }
 
     /// Takes a key; true when it changed something.
-    pub(super) fn key(&mut self, key: &Key) -> bool {
+    pub(in crate::popups) fn key(&mut self, key: &Key) -> bool {
         let before = self.text();
         match &mut self.input {
             Input::Text(field) => {

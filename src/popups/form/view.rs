@@ -32,7 +32,11 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
     let mut cursor = None;
     for (i, (at, row)) in shown.iter().skip(top).take(usize::from(room)).enumerate() {
         let line = Rect { y: body.y.saturating_add(u16::try_from(i).unwrap_or(u16::MAX)), height: 1, ..body };
-        cursor = field(state, shared, frame, line.intersection(body), (row, *at == state.at)).or(cursor);
+        let beside = match fault_of(state, row) {
+            Some(fault) => Beside::Fault(&fault.text),
+            None => Beside::Hint(hint(row, shared)),
+        };
+        cursor = field(frame, line.intersection(body), (row, *at == state.at), &beside, look).or(cursor);
     }
     for (i, (text, role)) in words.into_iter().enumerate() {
         let at = room.saturating_add(u16::try_from(i).unwrap_or(u16::MAX));
@@ -41,15 +45,22 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
     cursor
 }
 
+/// What stands beside a field.
+pub(in crate::popups) enum Beside<'a> {
+    /// What is wrong with it.
+    Fault(&'a str),
+    /// Its unit and range.
+    Hint(String),
+}
+
 /// One field; gives the cursor's place where it is the one marked.
-fn field(
-    state: &State,
-    shared: &Shared,
+pub(in crate::popups) fn field(
     frame: &mut Frame<'_>,
     line: Rect,
     (row, marked): (&Row, bool),
+    beside: &Beside<'_>,
+    look: crate::input::Look,
 ) -> Option<Position> {
-    let look = shared.look;
     let mark = if marked { look.glyphs().here } else { " " };
     let star = if row.required() { "*" } else { " " };
     let label = fit(&format!("{mark} {}{star}", row.label), usize::from(LABEL));
@@ -61,15 +72,14 @@ fn field(
     let place = Rect { x: line.x.saturating_add(left), width: if wide { INPUT } else { rest }, ..line };
     let cursor = input(row, frame, place, marked, look);
     if wide {
-        let beside =
+        let place =
             Rect { x: place.right().saturating_add(1), width: rest.saturating_sub(INPUT).saturating_sub(1), ..line };
-        let cells = usize::from(beside.width);
-        match fault_of(state, row) {
-            Some(fault) => {
-                let text = fit(&format!("! {}", fault.text), cells);
-                put(frame, beside, 0, Span::styled(text, look.style(Role::Act)));
+        let cells = usize::from(place.width);
+        match beside {
+            Beside::Fault(text) => {
+                put(frame, place, 0, Span::styled(fit(&format!("! {text}"), cells), look.style(Role::Act)))
             }
-            None => put(frame, beside, 0, Line::raw(fit(&hint(row, shared), cells))),
+            Beside::Hint(text) => put(frame, place, 0, Line::raw(fit(text, cells))),
         }
     }
     cursor.filter(|_| marked)
@@ -186,13 +196,21 @@ fn takes(row: &Row, shared: &Shared, cells: usize) -> Vec<String> {
         (About::Reopen, _) => "To open it now type the code of what is closed; empty: it stays closed.",
         _ => "A word beside the entry, if there is one to say.",
     };
-    match (&row.input, row.field) {
-        (Input::One(all, at), _) => listed(words, all, &|i| *at == Some(i), cells),
-        (Input::Many(all, on), _) => listed(words, all, &|i| on.get(i) == Some(&true), cells),
-        (Input::Text(_), Some(field)) if matches!(row.about, About::Own(_)) => {
+    match row.field {
+        _ if !matches!(row.input, Input::Text(_)) => picks(words, row, cells),
+        Some(field) if matches!(row.about, About::Own(_)) => {
             wrap(&format!("{words}: {}", form::hint(field, shared.system())), cells)
         }
-        (Input::Text(_), _) => wrap(words, cells),
+        _ => wrap(words, cells),
+    }
+}
+
+/// What can be picked in a field, by letter, below some words; nothing for a text.
+pub(in crate::popups) fn picks(words: &str, row: &Row, cells: usize) -> Vec<String> {
+    match &row.input {
+        Input::One(all, at) => listed(words, all, &|i| *at == Some(i), cells),
+        Input::Many(all, on) => listed(words, all, &|i| on.get(i) == Some(&true), cells),
+        Input::Text(_) => Vec::new(),
     }
 }
 

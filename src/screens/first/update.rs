@@ -2,7 +2,7 @@
 
 use super::State;
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Msg, PlanAsk, Shared, To};
 
 /// How to start a season of one's own.
 const HOW: &str = "\
@@ -27,6 +27,7 @@ The README says what every field means. `benchwalk export` writes the whole seas
 /// Takes what the page is told.
 pub fn update(_state: &mut State, _shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
     match msg {
+        Msg::Do(Command::SetUp) => vec![Effect::Go(To::SetUp), Effect::Go(To::Plan(PlanAsk::Site))],
         Msg::Do(Command::Demo) => vec![Effect::OpenDemo],
         Msg::Do(Command::Import) => vec![Effect::Go(To::Path)],
         Msg::Do(Command::HowToStart) => vec![Effect::Go(To::Text("How to start", HOW.to_owned()))],

@@ -1,0 +1,107 @@
+//! What a change of the plan does to the warnings: those of today before and after it, and how many of the days before.
+//!
+//! The highest revision of a plan line holds for every day, so that a change also tells the past anew.
+
+use crate::model::Shared;
+use crate::record::{Line, Word};
+use crate::report::words::title;
+use crate::season::Season;
+use crate::warnings::{Level, Warning, WarningName, assess_all};
+use chrono::{Days, NaiveDate};
+use std::collections::BTreeMap;
+
+/// Days before today that are looked at (house rule: a week of walks).
+const DAYS_BEFORE: u64 = 7;
+
+/// The warnings of a day, by what they are about.
+type Told = BTreeMap<(String, &'static str), (WarningName, Level)>;
+
+/// What is other after a change.
+#[derive(Debug, Default, PartialEq)]
+struct Difference {
+    gone: Vec<String>,
+    come: Vec<String>,
+    other: Vec<String>,
+}
+
+impl Difference {
+    fn of(before: &Told, after: &Told) -> Self {
+        let name =
+            |((place, _), (name, _)): (&(String, &str), &(WarningName, Level))| format!("{} {place}", title(*name));
+        let gone = before.iter().filter(|(key, _)| !after.contains_key(*key)).map(name).collect();
+        let come = after.iter().filter(|(key, _)| !before.contains_key(*key)).map(name).collect();
+        let other = after
+            .iter()
+            .filter_map(|(key, (name, level))| {
+                let (_, was) = before.get(key).filter(|(_, was)| was != level)?;
+                Some(format!("{} {} is {}, was {}", title(*name), key.0, level.code(), was.code()))
+            })
+            .collect();
+        Self { gone, come, other }
+    }
+
+    fn is_none(&self) -> bool {
+        self.gone.is_empty() && self.come.is_empty() && self.other.is_empty()
+    }
+}
+
+/// What saving these lines does to the warnings, in words; `None` where nothing was written yet that rules could speak of, or
+/// where nothing changes.
+pub(super) fn difference(shared: &Shared, lines: &[Line]) -> Option<String> {
+    if shared.season.entries().is_empty() {
+        return None;
+    }
+    let mut then = shared.season.clone();
+    for line in lines {
+        then.revise(line.clone());
+    }
+    let on = |day| Difference::of(&told(&shared.season, day, shared), &told(&then, day, shared));
+    let today = on(shared.day);
+    let (mut gone, mut come) = (0_usize, 0_usize);
+    for day in (1..=DAYS_BEFORE).filter_map(|n| shared.day.checked_sub_days(Days::new(n))) {
+        let past = on(day);
+        gone = gone.saturating_add(past.gone.len());
+        come = come.saturating_add(past.come.len());
+    }
+    if today.is_none() && gone == 0 && come == 0 {
+        return None;
+    }
+    let past = match (gone, come) {
+        (0, 0) => format!("The {DAYS_BEFORE} days before read as they did."),
+        _ => format!("On the {DAYS_BEFORE} days before {}.", counted(gone, come)),
+    };
+    Some(format!("{} {past}", said(&today)))
+}
+
+fn told(season: &Season, day: NaiveDate, shared: &Shared) -> Told {
+    let all = assess_all(season, day, &shared.limits);
+    let open = all.all().filter(|w: &&Warning| w.put_off_until.is_none());
+    open.map(|w| ((w.place.code().to_owned(), w.name.code()), (w.name, w.level))).collect()
+}
+
+fn counted(gone: usize, come: usize) -> String {
+    let go = |n: usize| if n == 1 { "1 warning goes".to_owned() } else { format!("{n} warnings go") };
+    let comes = |n: usize| if n == 1 { "1 comes".to_owned() } else { format!("{n} come") };
+    format!("{}, {}", go(gone), comes(come))
+}
+
+/// Names are told up to so many.
+const NAMED: usize = 4;
+
+fn said(today: &Difference) -> String {
+    if today.is_none() {
+        return "Today's warnings stay as they are.".to_owned();
+    }
+    let mut text = format!("Today {}", counted(today.gone.len(), today.come.len()));
+    for (what, names) in [("gone", &today.gone), ("come", &today.come), ("other", &today.other)] {
+        if names.is_empty() {
+            continue;
+        }
+        let more = names.len().saturating_sub(NAMED);
+        let listed = names.iter().take(NAMED).cloned().collect::<Vec<_>>().join(", ");
+        let rest = if more > 0 { format!(" and {more} more") } else { String::new() };
+        text.push_str(&format!("; {what}: {listed}{rest}"));
+    }
+    text.push('.');
+    text
+}

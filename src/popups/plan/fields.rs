@@ -1,0 +1,128 @@
+//! The fields of each form of the plan, in the order they are asked.
+
+use super::cities::CITIES;
+use crate::model::{PlanAsk, Shared};
+use crate::popups::form::row::{About, Choice, Input, Row};
+use crate::record::schema::{self, Field, Form, Table};
+use crate::record::{Nights, Pinch, Region, Word};
+use crate::units::System;
+
+/// A field that is in no record: the form makes records of it.
+const fn made(name: &'static str, form: Form, required: bool, meaning: &'static str) -> Field {
+    Field { name, form, required, unit: "", meaning }
+}
+
+static PREFIX: Field = made("prefix", Form::Text { most: 12 }, false, "what the codes begin with, such as N for N1");
+static FROM: Field = made("from", Form::Text { most: 9 }, true, "the first number of the row, such as 1");
+static TO: Field = made("to", Form::Text { most: 9 }, true, "the last number of the row, such as 12");
+static BENCHES: Field =
+    made("benches", Form::Text { most: 500 }, true, "codes with blanks between, or a row such as N1-N6");
+
+const SITE: &[(&str, &str)] = &[
+    ("latitude", "latitude"),
+    ("longitude", "longitude"),
+    ("time_zone", "time zone"),
+    ("units", "units"),
+    ("region", "autumns"),
+    ("dull_houses", "dull houses"),
+    ("emergency", "in an emergency"),
+];
+const LOT: &[(&str, &str)] = &[
+    ("lot", "code"),
+    ("cultivar", "cultivar"),
+    ("container", "container"),
+    ("rim_cm", "rim"),
+    ("pot_height_cm", "pot height"),
+    ("pinch", "pinch"),
+    ("cuttings_per_pot", "cuttings a pot"),
+    ("pots", "pots"),
+    ("ready_by", "ready by"),
+    ("response_weeks", "response weeks"),
+    ("planted", "planted"),
+    ("nights", "long nights by"),
+    ("blackout_from", "cloth from"),
+    ("lights_until", "lamps until"),
+    ("height_low_cm", "finished, least"),
+    ("height_high_cm", "finished, most"),
+    ("feed_n_ppm", "feed N"),
+    ("feed_mg_ppm", "feed Mg"),
+    ("feed_mo_ppm", "feed Mo"),
+    ("slow_release_g", "slow release"),
+    ("calcium", "calcium sprays"),
+];
+
+/// The table of the lines a form writes.
+pub(super) fn table(ask: &PlanAsk) -> Option<&'static Table> {
+    schema::plan_table(match ask {
+        PlanAsk::Site => "site",
+        PlanAsk::NewLot | PlanAsk::Lot(_) => "lot",
+        PlanAsk::Benches | PlanAsk::Bench(_) => "bench",
+        PlanAsk::SetDown | PlanAsk::Placement(..) => "placement",
+        PlanAsk::NewOrder | PlanAsk::Order(..) => "order",
+    })
+}
+
+/// The rows of a form, empty.
+pub(super) fn rows(ask: &PlanAsk, shared: &Shared) -> Vec<Row> {
+    let Some(table) = table(ask) else { return Vec::new() };
+    let named = |names: &[(&str, &'static str)]| -> Vec<Row> {
+        names.iter().filter_map(|(name, label)| Some(row(table.field(name)?, label, shared))).collect()
+    };
+    match ask {
+        PlanAsk::Site => {
+            let mut rows = named(&[("name", "name")]);
+            rows.push(near());
+            rows.extend(named(SITE));
+            rows
+        }
+        PlanAsk::NewLot => named(LOT),
+        PlanAsk::Lot(_) => named(LOT.get(1..).unwrap_or_default()),
+        PlanAsk::Benches => {
+            let mut rows = vec![Row::of(&PREFIX, "prefix"), Row::of(&FROM, "from"), Row::of(&TO, "to")];
+            rows.extend(named(&[("house", "house"), ("area_m2", "area of each")]));
+            rows
+        }
+        PlanAsk::Bench(_) => named(&[("house", "house"), ("order", "place in the walk"), ("area_m2", "area")]),
+        PlanAsk::SetDown => {
+            let mut rows = named(&[("lot", "lot")]);
+            rows.push(Row::of(&BENCHES, "benches"));
+            rows.extend(named(&[("pots", "pots on each"), ("from", "on the day")]));
+            rows
+        }
+        PlanAsk::Placement(..) => named(&[("lot", "lot"), ("pots", "pots")]),
+        PlanAsk::NewOrder => named(&[("lot", "lot"), ("date", "for the day"), ("pots", "pots")]),
+        PlanAsk::Order(..) => named(&[("pots", "pots")]),
+    }
+}
+
+fn row(field: &'static Field, label: &'static str, shared: &Shared) -> Row {
+    let row = Row::of(field, label);
+    match field.name {
+        "units" => row.picked_from(words::<System>()),
+        "region" => row.picked_from(words::<Region>()),
+        "pinch" => row.picked_from(words::<Pinch>()),
+        "nights" => row.picked_from(words::<Nights>()),
+        // Lots are made here and picked elsewhere.
+        "lot" if label == "lot" => {
+            let each = shared.season.lots().into_iter();
+            let lot = |l: &crate::record::Lot| Choice {
+                code: l.lot.clone(),
+                text: format!("{} {}, {}", l.lot, l.cultivar, l.container),
+            };
+            row.picked_from(each.map(lot).take(LETTERS).collect())
+        }
+        _ => row,
+    }
+}
+
+/// Choices there are letters for.
+const LETTERS: usize = 26;
+
+fn words<T: Word>() -> Vec<Choice> {
+    T::ALL.iter().map(|w| Choice { code: w.code().to_owned(), text: w.text().to_owned() }).collect()
+}
+
+fn near() -> Row {
+    let all = CITIES.iter().map(|c| Choice { code: c.name.to_owned(), text: c.name.to_owned() }).collect();
+    Row { name: "near", label: "near", about: About::Own("near"), input: Input::One(all, None), field: None }
+}

@@ -1,0 +1,223 @@
+//! What a form fills in by itself, each with its reason, until something else is typed there.
+
+use super::cities::{self, CITIES};
+use super::{State, benches};
+use crate::crop::calendar::{
+    Back, BackPlan, Darkness, PinchPlan, back_from_sale, darkness, usual_cuttings, usual_leads,
+};
+use crate::crop::night;
+use crate::limits::NightChoice;
+use crate::model::{PlanAsk, Shared};
+use crate::popups::form::when;
+use crate::record::{Value, Word, form, parse};
+use crate::units::{self, Length, System};
+use chrono::NaiveDate;
+
+/// A rim under this is a small pot, cm: between 5 and 6 in.
+const SMALL_RIM_CM: f64 = 14.0;
+
+/// Something offered: the field, its text, the reason.
+type Offer = (&'static str, String, String);
+
+/// Fills in what is not filled in by hand.
+pub(super) fn offer(state: &mut State, shared: &Shared) {
+    let offers = match state.ask {
+        PlanAsk::Site => site(state),
+        PlanAsk::NewLot | PlanAsk::Lot(_) => lot(state, shared),
+        PlanAsk::Benches => bench_row(shared),
+        PlanAsk::SetDown => set_down(state, shared),
+        PlanAsk::NewOrder => order(state, shared),
+        PlanAsk::Bench(_) | PlanAsk::Placement(..) | PlanAsk::Order(..) => Vec::new(),
+    };
+    for row in state.rows.iter_mut().filter(|r| !state.own.contains(r.name)) {
+        let found = offers.iter().find(|(name, ..)| *name == row.name);
+        match found {
+            Some((name, text, why)) => {
+                if row.text() != *text {
+                    row.set(text);
+                }
+                state.offered.insert(name, why.clone());
+            }
+            None => {
+                if state.offered.remove(row.name).is_some() {
+                    row.set("");
+                }
+            }
+        }
+    }
+}
+
+/// A field's number, in the unit it is kept in.
+pub(super) fn number(state: &State, shared: &Shared, name: &str) -> Option<f64> {
+    let row = state.rows.iter().find(|r| r.name == name)?;
+    match form::read(row.field?, &row.text(), shared.system()).ok()?? {
+        Value::Number(n) => Some(n),
+        Value::Count(n) => Some(f64::from(n)),
+        _ => None,
+    }
+}
+
+/// A field's day.
+pub(super) fn day(state: &State, shared: &Shared, name: &str) -> Option<NaiveDate> {
+    when::day_of(&state.text(name), shared.day)
+}
+
+fn site(state: &State) -> Vec<Offer> {
+    let mut offers = Vec::new();
+    let picked = CITIES.iter().find(|c| c.name == state.text("near"));
+    if let Some(city) = picked {
+        offers.push(("latitude", units::plain(city.latitude), format!("{}, to 0.1 degree", city.name)));
+        offers.push(("longitude", units::plain(city.longitude), format!("{}, to 0.1 degree", city.name)));
+    }
+    let typed = |name: &str| {
+        let row = state.rows.iter().find(|r| r.name == name)?;
+        match form::read(row.field?, &row.text(), System::Metric).ok()?? {
+            Value::Number(n) => Some(n),
+            _ => None,
+        }
+    };
+    let near = || cities::nearest(typed("latitude")?, typed("longitude")?);
+    if let Some(city) = picked.or_else(near) {
+        let why = if picked.is_some() { city.name.to_owned() } else { format!("as in {}; check it", city.name) };
+        offers.push(("time_zone", city.zone.to_owned(), why.clone()));
+        offers.push(("units", if city.us { System::Us } else { System::Metric }.code().to_owned(), why));
+    }
+    offers
+}
+
+/// The rim a container is named after: `6 in`, `15 cm pot`.
+fn rim_of(container: &str, system: System) -> Option<Length> {
+    let words: Vec<&str> = container.split_whitespace().collect();
+    let first = words.get(..2).map(|two| two.join(" "));
+    let read = |text: &str| units::parse::<Length>(text, system).ok();
+    read(container).or_else(|| read(&first?)).or_else(|| read(words.first()?)).filter(|l| l.cm() >= 1.0)
+}
+
+fn lot(state: &State, shared: &Shared) -> Vec<Offer> {
+    let mut offers = vec![("nights", "natural".to_owned(), "unless you cover or light".to_owned())];
+    let container = state.text("container");
+    let own = state.kept.as_ref();
+    let same = shared.season.lots().into_iter().find(|l| {
+        !container.trim().is_empty()
+            && l.container.eq_ignore_ascii_case(container.trim())
+            && own != Some(&crate::record::Line::Lot((*l).clone()))
+    });
+    let show = |name: &str, cm: f64| {
+        let field = state.rows.iter().find(|r| r.name == name).and_then(|r| r.field);
+        field.map(|f| form::show(f, &Value::Number(cm), shared.system()))
+    };
+    let by_name = rim_of(&container, shared.system());
+    if let Some((text, code)) = same.and_then(|l| Some((show("rim_cm", l.rim_cm?)?, &l.lot))) {
+        offers.push(("rim_cm", text, format!("as for lot {code}")));
+    } else if let Some(text) = by_name.and_then(|l| show("rim_cm", l.cm())) {
+        offers.push(("rim_cm", text, "by the container's name".to_owned()));
+    }
+    if let Some((text, code)) = same.and_then(|l| Some((show("pot_height_cm", l.pot_height_cm?)?, &l.lot))) {
+        offers.push(("pot_height_cm", text, format!("as for lot {code}")));
+    }
+    // What was just offered counts for the rest, too.
+    let rim = number(state, shared, "rim_cm").map(Length::from_cm).or(by_name);
+    let pinch = state.text("pinch");
+    if let Some((least, most)) = rim.filter(|_| !pinch.is_empty()).and_then(|r| usual_cuttings(r, pinch != "none")) {
+        let why = if least == most { "usual (Texas A&M)".to_owned() } else { format!("usual: {least} to {most}") };
+        offers.push(("cuttings_per_pot", least.to_string(), why));
+    }
+    if let Some(back) = back(state, shared) {
+        offers.push(("planted", parse::show_day(back.planting), "back from the sale".to_owned()));
+        offers.push(("blackout_from", parse::show_day(back.short_days), "back from the sale".to_owned()));
+        if let Some(Darkness::LightUntil { last, .. }) = nights(state, shared, &back) {
+            offers.push(("lights_until", parse::show_day(last), "back from the sale".to_owned()));
+        }
+    }
+    offers
+}
+
+/// The calendar back from the sale, with the usual leads; none for unpinched lots, for which no usual figure is known.
+pub(super) fn back(state: &State, shared: &Shared) -> Option<Back> {
+    let ready_by = day(state, shared, "ready_by")?;
+    let response_weeks = number(state, shared, "response_weeks")?;
+    let leads = usual_leads(number(state, shared, "rim_cm").is_some_and(|cm| cm < SMALL_RIM_CM));
+    let pinch = match state.text("pinch").as_str() {
+        "soft" | "hard" => {
+            PinchPlan::Pinched { weeks_before_sd: leads.pinch_weeks.mid, days_after_planting: leads.plant_days.mid }
+        }
+        _ => return None,
+    };
+    back_from_sale(&BackPlan { ready_by, response_weeks, pinch }).ok()
+}
+
+/// The start of short days the season gives to a planting.
+pub(super) fn natural(shared: &Shared, planted: NaiveDate) -> Option<Option<NaiveDate>> {
+    let site = shared.season.site()?;
+    let place = night::Place::new(site.latitude, site.longitude).ok()?;
+    let convention = match shared.limits.choices.night {
+        NightChoice::SunsetToSunrise => night::Convention::SunsetToSunrise,
+        NightChoice::CivilTwilight => night::Convention::CivilTwilight,
+    };
+    let minutes = f64::from(shared.limits.round.night_start_min);
+    night::start_of_short_days(&place, planted, night::Nights::Natural, minutes, convention).ok()
+}
+
+/// What is to be done about the nights for the short days that the sale wants.
+pub(super) fn nights(state: &State, shared: &Shared, back: &Back) -> Option<Darkness> {
+    let planted = day(state, shared, "planted").unwrap_or(back.planting);
+    darkness(back.short_days, natural(shared, planted)?).ok()
+}
+
+fn bench_row(shared: &Shared) -> Vec<Offer> {
+    let mut offers = vec![("from", "1".to_owned(), String::new())];
+    if let Some(house) = shared.season.houses().last() {
+        offers.push(("house", (*house).to_owned(), "as the benches before".to_owned()));
+    }
+    offers
+}
+
+/// Pots of a lot that were never set down.
+pub(super) fn left(shared: &Shared, lot: &str) -> Option<u32> {
+    let pots = shared.season.lot(lot)?.pots;
+    let down = shared.season.all_placements().iter().filter(|p| p.lot == lot).map(|p| p.pots).sum::<u32>();
+    Some(pots.saturating_sub(down))
+}
+
+/// The lot meant: the one picked, or the first with pots left to set down.
+fn lot_meant(state: &State, shared: &Shared) -> Option<String> {
+    let picked = state.text("lot");
+    if state.own.contains("lot") {
+        return Some(picked).filter(|p| !p.is_empty());
+    }
+    let lots = shared.season.lots();
+    lots.iter().find(|l| left(shared, &l.lot).is_some_and(|n| n > 0)).or(lots.first()).map(|l| l.lot.clone())
+}
+
+fn set_down(state: &State, shared: &Shared) -> Vec<Offer> {
+    let Some(lot) = lot_meant(state, shared) else { return Vec::new() };
+    let season = &shared.season;
+    let Some(planted) = season.lot(&lot).map(|l| l.planted) else { return Vec::new() };
+    let left = left(shared, &lot).unwrap_or(0);
+    let mut offers = vec![
+        ("lot", lot.clone(), format!("{left} of its pots are not set down")),
+        ("from", parse::show_day(planted), "the day it was planted".to_owned()),
+    ];
+    let taken = |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0);
+    let free: Vec<String> = season.benches().iter().map(|b| &b.bench).filter(|code| !taken(code)).cloned().collect();
+    let text = if state.own.contains("benches") { state.text("benches") } else { benches::short(season, &free) };
+    if !free.is_empty() {
+        offers.push(("benches", benches::short(season, &free), "nothing was set down there".to_owned()));
+    }
+    let many = benches::read(season, &text).map_or(0, |codes| codes.len());
+    if let Some(each) = u32::try_from(many).ok().and_then(|n| left.checked_div(n)).filter(|n| *n > 0) {
+        offers.push(("pots", each.to_string(), format!("{left} pots over {many} benches")));
+    }
+    offers
+}
+
+fn order(state: &State, shared: &Shared) -> Vec<Offer> {
+    let Some(lot) = lot_meant(state, shared) else { return Vec::new() };
+    let Some(ready) = shared.season.lot(&lot).map(|l| l.ready_by) else { return Vec::new() };
+    let first = shared.season.lots().first().is_some_and(|l| l.lot == lot) && shared.season.lots().len() == 1;
+    let mut offers = vec![("date", parse::show_day(ready), "its ready day".to_owned())];
+    if first {
+        offers.push(("lot", lot, "the only one".to_owned()));
+    }
+    offers
+}

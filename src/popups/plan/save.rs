@@ -1,0 +1,221 @@
+//! A form's fields into lines of the plan: read, judged field by field, judged by the season.
+
+use super::{State, benches, fields, offers};
+use crate::model::{PlanAsk, Shared};
+use crate::popups::form::when;
+use crate::record::schema::Form;
+use crate::record::{Bench, FieldFault, Line, Order, Placement, Value, Values, codec, form, parse};
+
+/// The lines a form writes; none where a change changes nothing.
+///
+/// # Errors
+/// Everything that is missing or wrong, by field.
+pub(super) fn lines(state: &State, shared: &Shared) -> Result<Vec<Line>, Vec<FieldFault>> {
+    let (values, mut faults) = values(state, shared);
+    let made = match &state.ask {
+        PlanAsk::Benches => bench_row(state, shared, &values),
+        PlanAsk::SetDown => set_down(state, shared, &values),
+        _ => one(state, values).map(|line| vec![line]),
+    };
+    let lines = match made {
+        Ok(lines) if faults.is_empty() => lines,
+        Ok(_) => return Err(faults),
+        Err(more) => {
+            // A field not understood is not told as missing too.
+            for fault in more {
+                if !faults.iter().any(|f| f.field == fault.field) {
+                    faults.push(fault);
+                }
+            }
+            return Err(faults);
+        }
+    };
+    let lines = lines.into_iter().map(|line| revised(state, shared, line)).collect::<Result<Vec<_>, _>>();
+    let lines: Vec<Line> = lines.map_err(|fault| vec![fault])?.into_iter().flatten().collect();
+    let across = shared.season.check(&lines);
+    if across.is_empty() {
+        return Ok(lines);
+    }
+    Err(across
+        .into_iter()
+        .map(|fault| {
+            let bench = match lines.get(fault.index) {
+                Some(Line::Placement(p)) if lines.len() > 1 => format!("{}: ", p.bench),
+                _ => String::new(),
+            };
+            FieldFault::new(fault.field.unwrap_or_default(), format!("{bench}{}", fault.text))
+        })
+        .collect())
+}
+
+/// The fields that could be read; the faults of those that could not.
+fn values(state: &State, shared: &Shared) -> (Values, Vec<FieldFault>) {
+    let (mut values, mut faults) = (Values::new(), Vec::new());
+    for (_, row) in state.shown() {
+        let Some(field) = row.field else { continue };
+        let text = row.text();
+        let read = match field.form {
+            Form::Day => {
+                let day = when::day_of(&text, shared.day).map(parse::show_day);
+                form::read(field, day.as_deref().unwrap_or(&text), shared.system())
+            }
+            _ => form::read(field, &text, shared.system()),
+        };
+        match read {
+            Ok(Some(value)) => values.set(field.name, value),
+            Ok(None) => {}
+            Err(fault) => faults.push(fault),
+        }
+    }
+    (values, faults)
+}
+
+/// A form that writes one line: its own fields, and what it was opened on.
+fn one(state: &State, mut values: Values) -> Result<Line, Vec<FieldFault>> {
+    let Some(table) = fields::table(&state.ask) else { return Err(Vec::new()) };
+    match &state.ask {
+        PlanAsk::Lot(code) => values.set("lot", Value::Text(code.clone())),
+        PlanAsk::Bench(code) => values.set("bench", Value::Text(code.clone())),
+        PlanAsk::Placement(bench, day) => {
+            values.set("bench", Value::Text(bench.clone()));
+            values.set("from", Value::Day(*day));
+        }
+        PlanAsk::Order(lot, day) => {
+            values.set("lot", Value::Text(lot.clone()));
+            values.set("date", Value::Day(*day));
+        }
+        _ => {}
+    }
+    // 0 pots take a kept line back; only a later revision may say so.
+    if state.kept.is_some() {
+        values.set("rev", Value::Count(2));
+    }
+    codec::line_from_values(table, &values)
+}
+
+fn bench_row(state: &State, shared: &Shared, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
+    let Some(table) = fields::table(&state.ask) else { return Err(Vec::new()) };
+    let made = benches::made(&state.text("prefix"), &state.text("from"), &state.text("to"));
+    let codes = match made {
+        Ok(codes) => codes,
+        Err((field, text)) => {
+            let missing = if values.has("house") { Vec::new() } else { vec![missing("house")] };
+            return Err([vec![FieldFault::new(field, text)], missing].concat());
+        }
+    };
+    if let Some(known) = codes.iter().find(|code| shared.season.bench(code).is_some()) {
+        return Err(vec![FieldFault::new(
+            "from",
+            format!("makes {known}, which is a bench already; give other numbers"),
+        )]);
+    }
+    let last = shared.season.benches().iter().map(|b| b.order).max().unwrap_or(0);
+    let mut lines = Vec::with_capacity(codes.len());
+    for (code, after) in codes.into_iter().zip(1_u32..) {
+        let mut own = Values::new();
+        own.set("bench", Value::Text(code));
+        own.set("order", Value::Count(last.saturating_add(after)));
+        for name in ["house", "area_m2"] {
+            if let Some(value) = values.get(name) {
+                own.set(name, value.clone());
+            }
+        }
+        lines.push(codec::line_from_values(table, &own).map_err(|faults| by_row(&faults))?);
+    }
+    Ok(lines)
+}
+
+/// What is wrong with a code is wrong with what it was made of.
+fn by_row(faults: &[FieldFault]) -> Vec<FieldFault> {
+    let field = |name: &str| if name == "bench" { "prefix".to_owned() } else { name.to_owned() };
+    faults.iter().map(|f| FieldFault::new(field(&f.field), f.text.clone())).collect()
+}
+
+fn missing(field: &str) -> FieldFault {
+    FieldFault::new(field, "is missing")
+}
+
+fn set_down(state: &State, shared: &Shared, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
+    let Some(table) = fields::table(&state.ask) else { return Err(Vec::new()) };
+    let mut faults = Vec::new();
+    let codes = benches::read(&shared.season, &state.text("benches")).unwrap_or_else(|text| {
+        faults.push(FieldFault::new("benches", text));
+        Vec::new()
+    });
+    if codes.is_empty() && faults.is_empty() {
+        faults.push(FieldFault::new("benches", "is missing; give codes, or a row as N1-N6"));
+    }
+    let mut lines = Vec::with_capacity(codes.len());
+    for code in codes {
+        let mut own = values.clone();
+        own.set("bench", Value::Text(code));
+        match codec::line_from_values(table, &own) {
+            Ok(line) => lines.push(line),
+            Err(more) => {
+                faults.extend(more);
+                break;
+            }
+        }
+    }
+    if faults.is_empty()
+        && let (Some(lot), Some(each)) = (values.take::<String>("lot"), values.take::<u32>("pots"))
+        && let (Some(left), Ok(many)) = (offers::left(shared, &lot), u32::try_from(lines.len()))
+        && each.saturating_mul(many) > left
+    {
+        let text = format!("on {many} benches makes {}; {lot} has {left} left to set down", each.saturating_mul(many));
+        faults.push(FieldFault::new("pots", text));
+    }
+    if faults.is_empty() { Ok(lines) } else { Err(faults) }
+}
+
+/// The line with the revision that follows what is kept of its key; `None` where nothing is other.
+///
+/// # Errors
+/// A new line under a key that is taken.
+fn revised(state: &State, shared: &Shared, line: Line) -> Result<Option<Line>, FieldFault> {
+    let season = &shared.season;
+    let change = state.kept.is_some();
+    let taken = |field: &str, what: String| {
+        Err(FieldFault::new(field, format!("{what} already; change that line on the plan instead")))
+    };
+    macro_rules! next {
+        ($variant:ident, $new:expr, $kept:expr) => {{
+            let (mut new, kept) = ($new, $kept);
+            new.rev = kept.map_or(1, |k| k.rev);
+            if kept == Some(&new) {
+                return Ok(None);
+            }
+            new.rev = kept.map_or(1, |k| k.rev.saturating_add(1));
+            Ok(Some(Line::$variant(new)))
+        }};
+    }
+    match line {
+        Line::Site(new) => next!(Site, new, season.site()),
+        Line::Lot(new) if !change && season.lot(&new.lot).is_some() => taken("lot", format!("{} is a lot", new.lot)),
+        Line::Lot(new) => {
+            let kept = season.lot(&new.lot);
+            next!(Lot, new, kept)
+        }
+        Line::Bench(new) => {
+            let kept = season.bench(&new.bench);
+            next!(Bench, Bench { ..new.clone() }, kept)
+        }
+        Line::Placement(new) => {
+            let kept = season.all_placements().into_iter().find(|p| p.bench == new.bench && p.from == new.from);
+            match kept {
+                Some(p) if !change && p.pots > 0 => {
+                    taken("benches", format!("{}: pots were set down that day", p.bench))
+                }
+                kept => next!(Placement, Placement { ..new.clone() }, kept),
+            }
+        }
+        Line::Order(new) => {
+            let kept = season.orders(&new.lot).into_iter().find(|o| o.date == new.date);
+            match kept {
+                Some(o) if !change && o.pots > 0 => taken("date", format!("{} pots are promised for it", o.pots)),
+                kept => next!(Order, Order { ..new.clone() }, kept),
+            }
+        }
+        Line::Entry(_) => Ok(None),
+    }
+}

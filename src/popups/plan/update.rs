@@ -1,0 +1,155 @@
+//! What a form of the plan does with keys.
+
+use super::{State, difference, offers, save};
+use crate::input::{Code, Key};
+use crate::keys::Command;
+use crate::model::{Effect, Msg, Shared, To};
+use crate::popups::form::row::Input;
+use crate::record::FieldFault;
+use chrono_tz::TZ_VARIANTS;
+
+/// Takes what it is told.
+pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    match msg {
+        Msg::Type(key) => typed(state, shared, key),
+        Msg::Paste(text) => {
+            if let Some(row) = state.rows.get_mut(state.at)
+                && let Input::Text(field) = &mut row.input
+            {
+                field.paste(text);
+                changed(state, shared);
+            }
+        }
+        Msg::Do(Command::FieldAfter) => go(state, shared, true),
+        Msg::Do(Command::FieldBefore) => go(state, shared, false),
+        Msg::Do(Command::Back) => {
+            state.keep(shared);
+            return vec![Effect::Go(To::Back)];
+        }
+        Msg::Do(Command::Accept) => return accept(state, shared),
+        _ => {}
+    }
+    Vec::new()
+}
+
+/// Takes a key; the first letter typed over an offer takes its place.
+fn typed(state: &mut State, shared: &Shared, key: &Key) {
+    let Some(row) = state.rows.get_mut(state.at) else { return };
+    let offered = state.offered.contains_key(row.name);
+    let at_end = matches!(key.code, Code::Right) && !key.ctrl;
+    if row.name == "time_zone" && at_end {
+        take_zone(state, shared);
+        return;
+    }
+    if offered && key.typed().is_some() && matches!(row.input, Input::Text(_)) {
+        row.set("");
+    }
+    if row.key(key) {
+        changed(state, shared);
+    }
+}
+
+/// A field was changed by hand: its fault is over until it is judged again, and what follows from it is offered anew.
+fn changed(state: &mut State, shared: &Shared) {
+    state.touched = true;
+    state.told = None;
+    let Some(name) = state.rows.get(state.at).map(|r| r.name) else { return };
+    state.own.insert(name);
+    state.offered.remove(name);
+    state.faults.retain(|f| f.field != name);
+    if name == "near" {
+        // Picking a city means its place, whatever stands there.
+        for field in ["latitude", "longitude", "time_zone"] {
+            state.own.remove(field);
+            state.faults.retain(|f| f.field != field);
+        }
+    }
+    offers::offer(state, shared);
+}
+
+/// Zones with these letters in their name, those that begin a part of it first.
+pub(super) fn zones(text: &str) -> Vec<&'static str> {
+    let wanted = text.trim().replace(' ', "_").to_lowercase();
+    if wanted.is_empty() {
+        return Vec::new();
+    }
+    let found = |zone: &chrono_tz::Tz| {
+        let name = zone.name().to_lowercase();
+        let begins = name.split('/').any(|part| part.starts_with(&wanted));
+        name.contains(&wanted).then_some((!begins, name.len()))
+    };
+    let mut all: Vec<_> = TZ_VARIANTS.iter().filter_map(|z| Some((found(z)?, z.name()))).collect();
+    all.sort_unstable();
+    all.into_iter().map(|(_, name)| name).collect()
+}
+
+/// Takes the first zone that fits what was typed.
+fn take_zone(state: &mut State, shared: &Shared) {
+    let first = zones(&state.text("time_zone")).first().copied();
+    if let (Some(zone), Some(row)) = (first, state.rows.get_mut(state.at)) {
+        row.set(zone);
+        changed(state, shared);
+    }
+}
+
+/// To the field after or before, round at the ends. A zone of which only one fits is spelled out.
+fn go(state: &mut State, shared: &Shared, onward: bool) {
+    if state.rows.get(state.at).is_some_and(|r| r.name == "time_zone")
+        && let [_] = zones(&state.text("time_zone")).as_slice()
+    {
+        take_zone(state, shared);
+    }
+    let shown: Vec<usize> = state.shown().map(|(at, _)| at).collect();
+    let next = if onward {
+        shown.iter().find(|at| **at > state.at).or(shown.first())
+    } else {
+        shown.iter().rev().find(|at| **at < state.at).or(shown.last())
+    };
+    state.at = next.copied().unwrap_or(0);
+}
+
+/// Saves; or goes to the first field that is wrong; or first tells what saving does to the warnings.
+fn accept(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
+    let lines = match save::lines(state, shared) {
+        Ok(lines) => lines,
+        Err(faults) => {
+            fault(state, faults);
+            return Vec::new();
+        }
+    };
+    if lines.is_empty() {
+        state.forget(shared);
+        shared.say("Nothing was changed.");
+        return vec![Effect::Go(To::Back)];
+    }
+    if state.told.is_none()
+        && let Some(told) = difference::difference(shared, &lines)
+    {
+        state.told = Some(told);
+        return Vec::new();
+    }
+    state.forget(shared);
+    vec![Effect::KeepPlan(lines)]
+}
+
+fn fault(state: &mut State, faults: Vec<FieldFault>) {
+    state.faults = faults;
+    let first = state.shown().find(|(_, row)| state.faults.iter().any(|f| f.field == row.name)).map(|(at, _)| at);
+    if let Some(at) = first {
+        state.at = at;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::zones;
+
+    #[test]
+    fn zones_are_found_by_a_part_of_their_name() {
+        assert_eq!(zones("new york"), ["America/New_York"]);
+        assert_eq!(zones("Lima").first(), Some(&"America/Lima"));
+        assert_eq!(zones("america/new_york"), ["America/New_York"]);
+        assert!(zones(" ").is_empty());
+        assert!(zones("atlantis").is_empty());
+    }
+}

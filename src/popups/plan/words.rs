@@ -1,0 +1,151 @@
+//! What is told below the fields of a form of the plan: what the marked field takes and why it is asked, what follows from it.
+
+use super::update::zones;
+use super::{State, benches, offers};
+use crate::crop::calendar::Darkness;
+use crate::model::{PlanAsk, Shared};
+use crate::popups::form::row::{Input, Row};
+use crate::popups::form::view::picks;
+use crate::record::form;
+use crate::report::day::weekday;
+use crate::ui::{Role, wrap};
+
+/// Zones told at most.
+const ZONES: usize = 6;
+
+/// A line and how it is shown.
+type Told = (String, Role);
+
+/// Everything told below the fields, wrapped.
+pub(super) fn below(state: &State, shared: &Shared, cells: usize) -> Vec<Told> {
+    let mut told = Vec::new();
+    let mut tell = |text: &str, role: Role| told.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
+    if let Some(row) = state.rows.get(state.at) {
+        if let Some(fault) = state.faults.iter().find(|f| f.field == row.name) {
+            tell(&format!("! {} {}", row.label, fault.text), Role::Act);
+        }
+        tell(&takes(row, shared, cells), Role::Plain);
+        tell(why(row.name).unwrap_or_default(), Role::Plain);
+        if row.name == "time_zone" {
+            let found = zones(&row.text());
+            let listed = found.iter().take(ZONES).copied().collect::<Vec<_>>().join("  ");
+            let more = if found.len() > ZONES { " ..." } else { "" };
+            tell(&format!("Right takes the first: {listed}{more}"), Role::Plain);
+        }
+    }
+    let stray = |name: &str| !state.shown().any(|(_, row)| row.name == name);
+    for fault in state.faults.iter().filter(|f| stray(&f.field)) {
+        tell(&format!("! {} {}", fault.field, fault.text).replace("!  ", "! "), Role::Act);
+    }
+    for text in follows(state, shared) {
+        tell(&text, Role::Good);
+    }
+    if let Some(text) = &state.told {
+        tell(&format!("{text} Enter again saves."), Role::Act);
+    }
+    told.retain(|(line, _)| !line.is_empty());
+    told
+}
+
+/// The unit and range beside a field, or why it is filled in.
+pub(super) fn beside(state: &State, row: &Row, shared: &Shared) -> String {
+    match (state.offered.get(row.name), row.field, &row.input) {
+        (Some(why), ..) if !why.is_empty() => format!("offered: {why}"),
+        (_, _, Input::One(..) | Input::Many(..)) => "pick by letter".to_owned(),
+        (_, Some(field), Input::Text(_)) => form::hint(field, shared.system()),
+        (_, None, Input::Text(_)) => String::new(),
+    }
+}
+
+/// What a field takes, in full.
+fn takes(row: &Row, shared: &Shared, cells: usize) -> String {
+    let words = row.field.map_or("a city near the site; or leave it and type the place", |field| field.meaning);
+    match (row.field, &row.input) {
+        (Some(field), Input::Text(_)) => format!("{words}: {}", form::hint(field, shared.system())),
+        _ => picks(words, row, cells).join("\n"),
+    }
+}
+
+/// Why a field is asked, where that does not go without saying.
+const fn why(name: &str) -> Option<&'static str> {
+    Some(match name.as_bytes() {
+        b"rim_cm" => {
+            "Asked once for each container: the rim decides the usual cuttings and spacing, and how long the mix holds water."
+        }
+        b"pot_height_cm" => {
+            "Asked once for each container: heights are measured from the bench, so the window starts on top of the pot."
+        }
+        b"height_low_cm" | b"height_high_cm" => "Without both there is no height window, and no warning of height.",
+        b"response_weeks" => "As the supplier gives them for the cultivar; they decide every date of the calendar.",
+        b"feed_mg_ppm" | b"feed_mo_ppm" => "Where the constant feed brings enough, no extra is asked for.",
+        b"dull_houses" => "Parted by commas. Pots there dry slowly, so they may stay wet longer before a warning.",
+        b"emergency" => "Shown with the cautions: whom to call, where the eye wash is.",
+        _ => return None,
+    })
+}
+
+/// What follows from what is filled in.
+fn follows(state: &State, shared: &Shared) -> Vec<String> {
+    match &state.ask {
+        PlanAsk::NewLot | PlanAsk::Lot(_) => calendar(state, shared),
+        PlanAsk::Benches => bench_row(state),
+        PlanAsk::SetDown => set_down(state, shared),
+        PlanAsk::Placement(..) | PlanAsk::Order(..) => vec!["0 pots take the line back.".to_owned()],
+        PlanAsk::Site | PlanAsk::Bench(_) | PlanAsk::NewOrder => Vec::new(),
+    }
+}
+
+fn calendar(state: &State, shared: &Shared) -> Vec<String> {
+    if state.text("pinch") == "none" {
+        return vec!["No usual day of planting is known for an unpinched lot: give it.".to_owned()];
+    }
+    let Some(back) = offers::back(state, shared) else { return Vec::new() };
+    let pinch = back.pinch.map(|day| format!(", pinch about {}", weekday(day))).unwrap_or_default();
+    let mut lines = vec![format!(
+        "Back from the sale: short days from {}{pinch}, planting {} (UF/IFAS 2004 and 2011).",
+        weekday(back.short_days),
+        weekday(back.planting),
+    )];
+    let nights = offers::nights(state, shared, &back);
+    lines.extend(nights.map(|darkness| match darkness {
+        Darkness::Natural => "The nights at the site are long enough on that very day.".to_owned(),
+        Darkness::LightUntil { last, days } => {
+            format!(
+                "The nights at the site are long enough {days} days sooner: lamps until {}, or ready sooner.",
+                weekday(last)
+            )
+        }
+        Darkness::CoverFrom { first, days } => {
+            format!("The nights at the site are long enough only {days} days later: cloth from {}.", weekday(first))
+        }
+        Darkness::CoverAlways { first } => {
+            format!("The nights at the site are never long enough by themselves: cloth from {}.", weekday(first))
+        }
+    }));
+    lines
+}
+
+fn bench_row(state: &State) -> Vec<String> {
+    match benches::made(&state.text("prefix"), &state.text("from"), &state.text("to")) {
+        Ok(codes) => {
+            let (first, last) = (codes.first().cloned().unwrap_or_default(), codes.last().cloned().unwrap_or_default());
+            match codes.len() {
+                1 => vec![format!("Makes {first}, last in the walk.")],
+                n => vec![format!("Makes {n} benches, {first} to {last}, last in the walk.")],
+            }
+        }
+        Err(_) => Vec::new(),
+    }
+}
+
+fn set_down(state: &State, shared: &Shared) -> Vec<String> {
+    let many = benches::read(&shared.season, &state.text("benches")).map_or(0, |codes| codes.len());
+    let each = offers::number(state, shared, "pots");
+    let (Some(each), Some(left)) = (each, offers::left(shared, &state.text("lot"))) else { return Vec::new() };
+    let all = each * many as f64;
+    let rest = f64::from(left) - all;
+    if rest < 0.0 {
+        return vec![format!("{many} benches with {each} pots: {all}, more than the {left} left to set down.")];
+    }
+    vec![format!("{many} benches with {each} pots: {all}; {rest} are then left to set down.")]
+}

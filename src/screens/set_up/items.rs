@@ -1,0 +1,61 @@
+//! The lines of the plan in the order they are listed, and what is still missing before a walk.
+
+use crate::model::{PlanAsk, Shared};
+use chrono::NaiveDate;
+
+/// A line of the plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Item {
+    Site,
+    Lot(String),
+    Bench(String),
+    Placement(String, NaiveDate),
+    Order(String, NaiveDate),
+}
+
+impl Item {
+    /// The form that changes it.
+    pub(super) fn ask(self) -> PlanAsk {
+        match self {
+            Self::Site => PlanAsk::Site,
+            Self::Lot(code) => PlanAsk::Lot(code),
+            Self::Bench(code) => PlanAsk::Bench(code),
+            Self::Placement(bench, day) => PlanAsk::Placement(bench, day),
+            Self::Order(lot, day) => PlanAsk::Order(lot, day),
+        }
+    }
+}
+
+/// Every line of the plan that holds; what was taken back is left out.
+pub(super) fn items(shared: &Shared) -> Vec<Item> {
+    let season = &shared.season;
+    let mut all = Vec::new();
+    all.extend(season.site().map(|_| Item::Site));
+    all.extend(season.lots().iter().map(|l| Item::Lot(l.lot.clone())));
+    for lot in season.lots() {
+        let orders = season.orders(&lot.lot).into_iter().filter(|o| o.pots > 0);
+        all.extend(orders.map(|o| Item::Order(o.lot.clone(), o.date)));
+    }
+    all.extend(season.benches().iter().map(|b| Item::Bench(b.bench.clone())));
+    let walk = season.benches();
+    let mut placements: Vec<_> = season.all_placements().into_iter().filter(|p| p.pots > 0).collect();
+    placements.sort_by_key(|p| (p.from, walk.iter().position(|b| b.bench == p.bench)));
+    all.extend(placements.iter().map(|p| Item::Placement(p.bench.clone(), p.from)));
+    all
+}
+
+/// The next step towards a walk.
+pub(super) fn next_step(shared: &Shared) -> (&'static str, String) {
+    let season = &shared.season;
+    let down = |lot: &str| season.all_placements().iter().any(|p| p.lot == lot && p.pots > 0);
+    let waits = season.lots().into_iter().find(|l| !down(&l.lot)).map(|l| l.lot.clone());
+    let to_walk = season.all_placements().iter().any(|p| p.pots > 0 && p.from <= shared.day);
+    match (season.site(), season.lots().is_empty(), season.benches().is_empty(), waits) {
+        (None, ..) => ("s", "the site, which begins the season file. Until then nothing is written.".to_owned()),
+        (_, true, ..) => ("l", "the first lot: a cultivar, a container, a planting day.".to_owned()),
+        (_, _, true, _) => ("b", "the benches, in rows. Many from a list: `benchwalk import benches.csv`.".to_owned()),
+        (.., Some(lot)) => ("d", format!("set {lot} down on its benches.")),
+        _ if to_walk => ("w", "the walk: every bench with what is due on it.".to_owned()),
+        _ => ("w", "the walk, from the day the first pots stand.".to_owned()),
+    }
+}

@@ -1,0 +1,36 @@
+//! The Set-up page: the whole plan as a list (site, lots, benches with what stands on them, what was set down, orders), with a
+//! form a key away for each, and the next step told. From an empty program to the first walk without leaving it.
+
+mod items;
+mod update;
+mod view;
+
+pub use update::update;
+pub use view::view;
+
+use crate::model::Shared;
+use items::{Item, items};
+
+/// Where the mark stands.
+#[derive(Debug, Clone, Default)]
+pub struct State {
+    /// The place of the marked line among all.
+    at: usize,
+}
+
+impl State {
+    /// The line marked.
+    fn marked(&self, shared: &Shared) -> Option<Item> {
+        let all = items(shared);
+        let last = all.len().saturating_sub(1);
+        all.into_iter().nth(self.at.min(last))
+    }
+
+    /// The bench marked, where it is one, or one with pots set down.
+    pub fn bench(&self, shared: &Shared) -> Option<String> {
+        match self.marked(shared)? {
+            Item::Bench(code) | Item::Placement(code, _) => Some(code),
+            Item::Site | Item::Lot(_) | Item::Order(..) => None,
+        }
+    }
+}

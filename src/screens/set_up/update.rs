@@ -1,0 +1,71 @@
+//! What the Set-up page does.
+
+use super::State;
+use super::items::{Item, items};
+use crate::keys::Command;
+use crate::model::{Ask, Effect, Msg, PlanAsk, Shared, To};
+use crate::record::{KindName, Place};
+
+/// Takes what the page is told.
+pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    let last = items(shared).len().saturating_sub(1);
+    let page = usize::from(shared.size.1.saturating_sub(8)).max(1);
+    state.at = state.at.min(last);
+    let Msg::Do(command) = msg else { return Vec::new() };
+    match command {
+        Command::Down => state.at = state.at.saturating_add(1).min(last),
+        Command::Up => state.at = state.at.saturating_sub(1),
+        Command::PageDown => state.at = state.at.saturating_add(page).min(last),
+        Command::PageUp => state.at = state.at.saturating_sub(page),
+        Command::First => state.at = 0,
+        Command::Last => state.at = last,
+        Command::EditSite => return plan(PlanAsk::Site),
+        Command::NewLot => return after_the_site(shared, PlanAsk::NewLot),
+        Command::NewBenches => return after_the_site(shared, PlanAsk::Benches),
+        Command::SetDown => return set_down(shared),
+        Command::NewOrder if shared.season.lots().is_empty() => shared.say("There is no lot yet: l."),
+        Command::NewOrder => return after_the_site(shared, PlanAsk::NewOrder),
+        Command::Change => return change(state, shared),
+        Command::MovePots => return work(state, shared, KindName::Moved),
+        Command::SpacePots => return work(state, shared, KindName::Spaced),
+        Command::Walk if shared.season.benches().is_empty() => shared.say("There is no bench to walk to yet."),
+        Command::Walk => return vec![Effect::Go(To::Walk(None))],
+        Command::Back => return vec![Effect::Go(To::Back)],
+        _ => {}
+    }
+    Vec::new()
+}
+
+fn plan(ask: PlanAsk) -> Vec<Effect> {
+    vec![Effect::Go(To::Plan(ask))]
+}
+
+fn after_the_site(shared: &mut Shared, ask: PlanAsk) -> Vec<Effect> {
+    if shared.season.site().is_some() {
+        return plan(ask);
+    }
+    shared.say("The site comes first: s.");
+    Vec::new()
+}
+
+fn set_down(shared: &mut Shared) -> Vec<Effect> {
+    match (shared.season.lots().is_empty(), shared.season.benches().is_empty()) {
+        (true, _) => shared.say("There is no lot to set down yet: l."),
+        (_, true) => shared.say("There is no bench to set it down on yet: b."),
+        _ => return after_the_site(shared, PlanAsk::SetDown),
+    }
+    Vec::new()
+}
+
+fn change(state: &State, shared: &Shared) -> Vec<Effect> {
+    plan(state.marked(shared).map_or(PlanAsk::Site, Item::ask))
+}
+
+/// A form for work done on the bench marked.
+fn work(state: &State, shared: &mut Shared, kind: KindName) -> Vec<Effect> {
+    let Some(bench) = state.bench(shared).filter(|b| shared.season.standing(b, shared.day).is_some()) else {
+        shared.say("Mark a bench that stands with pots.");
+        return Vec::new();
+    };
+    vec![Effect::Go(To::Form(Box::new(Ask::new(kind, Place::Bench(bench)))))]
+}

@@ -1,0 +1,116 @@
+//! How the Set-up page looks.
+
+use super::State;
+use super::items::{Item, items, next_step};
+use crate::model::Shared;
+use crate::record::Word;
+use crate::report::day;
+use crate::ui::{Role, fit, put, rows, wrap};
+use crate::units::{Area, Quantity};
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+use ratatui::text::{Line, Span};
+
+const EMPTY: &str = "Five things make a plan: the site; lots (what was planted, in what, for which sale); benches in walking \
+order; what is set down where; and what is promised. Each has a key below. Each is saved when its form is, and can be changed \
+later: a change is a new revision, what was there before stays in the record.";
+
+/// Draws it.
+pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let (key, step) = next_step(shared);
+    let look = shared.look;
+    let (head, body) = rows(area, 2);
+    let next = vec![Span::raw("Next: "), Span::styled(key, look.style(Role::Key)), Span::raw(format!("  {step}"))];
+    put(frame, head, 0, Line::from(next));
+    let all = items(shared);
+    if all.is_empty() {
+        for (line, row) in wrap(EMPTY, usize::from(area.width.min(76))).into_iter().zip(0_u16..) {
+            put(frame, body, row, Line::raw(line));
+        }
+        return Some(Position { x: area.x.saturating_add(6), y: area.y });
+    }
+    let marked = state.at.min(all.len().saturating_sub(1));
+    let lines = lines(shared, &all);
+    let at = lines.iter().position(|(item, _)| *item == Some(marked)).unwrap_or(0);
+    let shown = usize::from(body.height);
+    let top = at.saturating_sub(shown / 2).min(lines.len().saturating_sub(shown));
+    for (i, (item, text)) in lines.iter().enumerate().skip(top).take(shown) {
+        let chosen = *item == Some(marked);
+        let role = match item {
+            None => Role::Head,
+            Some(_) if chosen => Role::Chosen,
+            Some(_) => Role::Plain,
+        };
+        let mark = if chosen { look.glyphs().here } else { " " };
+        let text = if item.is_none() { text.clone() } else { format!("{mark} {text}") };
+        let row = u16::try_from(i.saturating_sub(top)).unwrap_or(u16::MAX);
+        let text = fit(&text, usize::from(body.width));
+        put(frame, body, row, Span::styled(text.trim_end().to_owned(), look.style(role)));
+    }
+    let row = u16::try_from(at.saturating_sub(top)).unwrap_or(0);
+    Some(Position { x: body.x, y: body.y.saturating_add(row) })
+}
+
+/// Heads and lines; a line with its place among the items.
+fn lines(shared: &Shared, all: &[Item]) -> Vec<(Option<usize>, String)> {
+    let mut lines = Vec::with_capacity(all.len().saturating_add(5));
+    let mut before = "";
+    for (at, item) in all.iter().enumerate() {
+        let head = match item {
+            Item::Site => "Site",
+            Item::Lot(_) => "Lots",
+            Item::Order(..) => "Promised",
+            Item::Bench(_) => "Benches, in walking order",
+            Item::Placement(..) => "Set down",
+        };
+        if head != before {
+            lines.push((None, head.to_owned()));
+            before = head;
+        }
+        lines.push((Some(at), text(shared, item).unwrap_or_default()));
+    }
+    lines
+}
+
+fn text(shared: &Shared, item: &Item) -> Option<String> {
+    let season = &shared.season;
+    match item {
+        Item::Site => {
+            let site = season.site()?;
+            let side = |degrees: f64, plus: &str, minus: &str| {
+                let letter = if degrees < 0.0 { minus } else { plus };
+                format!("{} {letter}", crate::units::plain(degrees.abs()))
+            };
+            let place = format!("{} {}", side(site.latitude, "N", "S"), side(site.longitude, "E", "W"));
+            let (units, region) = (site.units.text(), site.region.text());
+            Some(format!("{}  {place}  {}  {units}  {region}", site.name, site.time_zone.name()))
+        }
+        Item::Lot(code) => {
+            let lot = season.lot(code)?;
+            let down: u32 = season.all_placements().iter().filter(|p| p.lot == *code).map(|p| p.pots).sum();
+            let days = format!("planted {}, ready {}", day::short(lot.planted), day::short(lot.ready_by));
+            let what = fit(&format!("{}, {}", lot.cultivar, lot.container), 22);
+            Some(format!("{}  {what}  {days}  {down} of {} pots set down", fit(code, 6), lot.pots))
+        }
+        Item::Order(lot, date) => {
+            let order = season.orders(lot).into_iter().find(|o| o.date == *date)?;
+            Some(format!("{}  {} pots for {}", fit(lot, 6), order.pots, day::weekday(*date)))
+        }
+        Item::Bench(code) => {
+            let bench = season.bench(code)?;
+            let standing = season.standing(code, shared.day);
+            let stands = standing.map_or("empty".to_owned(), |s| format!("{} pots of {}", s.pots, s.lot));
+            let area = bench.area_m2.map(|m2| Area::from_m2(m2).show(shared.system())).unwrap_or_default();
+            Some(
+                format!("{}  {}  {}  {area}", fit(code, 6), fit(&bench.house, 12), fit(&stands, 22))
+                    .trim_end()
+                    .to_owned(),
+            )
+        }
+        Item::Placement(bench, from) => {
+            let placement = season.all_placements().into_iter().find(|p| p.bench == *bench && p.from == *from)?;
+            let (pots, lot) = (placement.pots, &placement.lot);
+            Some(format!("{}  {pots} pots of {lot} on {}", fit(bench, 6), day::weekday(*from)))
+        }
+    }
+}
