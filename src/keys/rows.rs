@@ -214,7 +214,7 @@ const PAGES: &[Row] = &[
     row(X::Pages, &["r"], C::Round, "Round", "To the Round."),
     row(X::Pages, &["e"], C::Review, "evening", "To the Evening review."),
     row(X::Pages, &["i"], C::Mix, "mix", "Reckon what to mix, for what is marked here."),
-    row(X::Pages, &["g"], C::SetUp, "set-up", "To the plan: site, lots, benches, what stands where, orders."),
+    row(X::Pages, &["g"], C::SetUp, "", "To the plan: site, lots, benches, what stands where, orders."),
     row(X::Pages, &["q"], C::Quit, "leave", "Leave the program; everything is saved already."),
 ];
 

@@ -33,7 +33,11 @@ pub fn fit(text: &str, cells: usize) -> String {
     cut
 }
 
-/// A text broken at blanks into lines no wider than `cells`; words too long for a line are broken where it ends.
+/// The blank that holds two words together.
+const TIED: &str = "\u{a0}";
+
+/// A text broken at blanks into lines no wider than `cells`; words too long for a line are broken where it ends. A no-break
+/// blank is shown as a blank, but no line ends there.
 pub fn wrap(text: &str, cells: usize) -> Vec<String> {
     let cells = cells.max(2);
     let mut lines = Vec::new();
@@ -41,7 +45,7 @@ pub fn wrap(text: &str, cells: usize) -> Vec<String> {
         let indent: String = paragraph.chars().take_while(|c| *c == ' ').take(cells / 2).collect();
         let mut line = indent.clone();
         let mut fresh = true;
-        for word in paragraph.split_whitespace() {
+        for word in paragraph.split(' ').filter(|word| !word.is_empty()) {
             let gap = usize::from(!fresh);
             let wide = line.width().saturating_add(gap).saturating_add(word.width());
             if wide > cells && !fresh && indent.width().saturating_add(word.width()) <= cells {
@@ -55,7 +59,7 @@ pub fn wrap(text: &str, cells: usize) -> Vec<String> {
                 if line.width().saturating_add(grapheme.width()) > cells {
                     lines.push(std::mem::replace(&mut line, indent.clone()).trim_end().to_owned());
                 }
-                line.push_str(grapheme);
+                line.push_str(if grapheme == TIED { " " } else { grapheme });
             }
             fresh = false;
         }
@@ -91,6 +95,7 @@ mod tests {
         assert_eq!(wrap("look at the roots", 8), ["look at", "the", "roots"]);
         assert_eq!(wrap("  two words", 7), ["  two", "  words"]);
         assert_eq!(wrap("", 5), [""]);
+        assert_eq!(wrap("a\u{a0}yes b\u{a0}no", 7), ["a yes", "b no"]);
         assert_eq!(wrap("a longestword", 6), ["a long", "estwor", "d"]);
     }
 

@@ -129,9 +129,13 @@ impl Desk {
     }
 
     fn carry_out(&mut self, effect: Effect) -> Vec<Effect> {
-        let Effect::Append(lines) = effect else {
-            self.outside.push(effect);
-            return Vec::new();
+        let lines = match effect {
+            Effect::Append(lines) => lines,
+            Effect::KeepPlan(lines) => return self.keep_plan(lines),
+            effect => {
+                self.outside.push(effect);
+                return Vec::new();
+            }
         };
         self.waiting.extend(lines);
         let ids = self.waiting.iter().filter_map(of_entry).map(|e| e.id).collect();
@@ -145,6 +149,19 @@ impl Desk {
                 self.waiting.clear();
                 Task::NotSaved { ids, why: "the record breaks a rule.".into(), again: false }
             }
+            Keeping::Silent => return Vec::new(),
+        };
+        self.app.answer(task)
+    }
+
+    fn keep_plan(&mut self, lines: Vec<Line>) -> Vec<Effect> {
+        let task = match self.keeping {
+            Keeping::Well => {
+                self.kept.extend(lines.iter().cloned());
+                Task::PlanKept(lines)
+            }
+            Keeping::Busy => Task::PlanNotKept("another program is writing.".into()),
+            Keeping::Refusing => Task::PlanNotKept("the record breaks a rule.".into()),
             Keeping::Silent => return Vec::new(),
         };
         self.app.answer(task)

@@ -6,5 +6,6 @@ mod dump;
 mod pages;
 mod random;
 mod season;
+mod set_up;
 mod sizes;
 mod walking;

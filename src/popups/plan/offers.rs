@@ -66,8 +66,8 @@ fn site(state: &State) -> Vec<Offer> {
     let mut offers = Vec::new();
     let picked = CITIES.iter().find(|c| c.name == state.text("near"));
     if let Some(city) = picked {
-        offers.push(("latitude", units::plain(city.latitude), format!("{}, to 0.1 degree", city.name)));
-        offers.push(("longitude", units::plain(city.longitude), format!("{}, to 0.1 degree", city.name)));
+        offers.push(("latitude", city.latitude.to_string(), format!("{}, to 0.1 degree", city.name)));
+        offers.push(("longitude", city.longitude.to_string(), format!("{}, to 0.1 degree", city.name)));
     }
     let typed = |name: &str| {
         let row = state.rows.iter().find(|r| r.name == name)?;
@@ -94,7 +94,7 @@ fn rim_of(container: &str, system: System) -> Option<Length> {
 }
 
 fn lot(state: &State, shared: &Shared) -> Vec<Offer> {
-    let mut offers = vec![("nights", "natural".to_owned(), "unless you cover or light".to_owned())];
+    let mut offers = vec![("nights", "natural".to_owned(), "the season's own".to_owned())];
     let container = state.text("container");
     let own = state.kept.as_ref();
     let same = shared.season.lots().into_iter().find(|l| {
@@ -195,14 +195,14 @@ fn set_down(state: &State, shared: &Shared) -> Vec<Offer> {
     let Some(planted) = season.lot(&lot).map(|l| l.planted) else { return Vec::new() };
     let left = left(shared, &lot).unwrap_or(0);
     let mut offers = vec![
-        ("lot", lot.clone(), format!("{left} of its pots are not set down")),
+        ("lot", lot.clone(), format!("{left} of its pots left")),
         ("from", parse::show_day(planted), "the day it was planted".to_owned()),
     ];
     let taken = |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0);
     let free: Vec<String> = season.benches().iter().map(|b| &b.bench).filter(|code| !taken(code)).cloned().collect();
     let text = if state.own.contains("benches") { state.text("benches") } else { benches::short(season, &free) };
     if !free.is_empty() {
-        offers.push(("benches", benches::short(season, &free), "nothing was set down there".to_owned()));
+        offers.push(("benches", benches::short(season, &free), "empty so far".to_owned()));
     }
     let many = benches::read(season, &text).map_or(0, |codes| codes.len());
     if let Some(each) = u32::try_from(many).ok().and_then(|n| left.checked_div(n)).filter(|n| *n > 0) {

@@ -96,7 +96,9 @@ pub(super) fn read(field: &Field, text: &str, system: System) -> Result<f64, Str
     }
     let bare = match field.unit {
         "degrees" => {
-            return degrees(text).ok_or_else(|| format!("'{text}' is not in degrees; type them as 44.1 or 44.1 N"));
+            let letter = if field.name == "longitude" { 'W' } else { 'N' };
+            let wrong = || format!("'{text}' is not in degrees; type them as 44.1, 44.1 {letter} or 44 06 {letter}");
+            return degrees(field, text).ok_or_else(wrong);
         }
         unit => text.strip_suffix(unit).unwrap_or(text).trim_end(),
     };
@@ -104,16 +106,25 @@ pub(super) fn read(field: &Field, text: &str, system: System) -> Result<f64, Str
     number.map(|n| n + 0.0).ok_or_else(|| format!("is \"{text}\"; give {}", field.wanted()))
 }
 
-/// Degrees with a sign or with the letter of the compass.
-fn degrees(text: &str) -> Option<f64> {
+/// Degrees with a sign or with the letter of the compass that the field takes; minutes and seconds may follow (`44 06 N`).
+fn degrees(field: &Field, text: &str) -> Option<f64> {
     let text = text.to_uppercase();
-    let (number, sign) = match text.char_indices().last()? {
-        (at, 'N' | 'E') => (text.get(..at)?, 1.0),
-        (at, 'S' | 'W') => (text.get(..at)?, -1.0),
-        _ => (text.as_str(), 1.0),
-    };
-    let number = number.trim().trim_end_matches('°').parse().ok().filter(|n: &f64| n.is_finite())?;
-    Some(number * sign + 0.0)
+    let (plus, minus) = if field.name == "longitude" { ('E', 'W') } else { ('N', 'S') };
+    let letter = text.chars().last().filter(|c| *c == plus || *c == minus);
+    let number = letter.map_or(Some(text.as_str()), |_| text.get(..text.len().saturating_sub(1)))?;
+    let number = number.replace(['\u{b0}', '\'', '"', '\u{2032}', '\u{2033}', ':'], " ");
+    let parts: Vec<&str> = number.split_whitespace().collect();
+    let (first, rest) = parts.split_first()?;
+    let mut value: f64 = first.parse().ok().filter(|n: &f64| n.is_finite())?;
+    let back = first.starts_with('-');
+    if rest.len() > 2 || (back && letter.is_some()) {
+        return None;
+    }
+    for (part, of) in rest.iter().zip([60.0, 3600.0]) {
+        let part: f64 = part.parse().ok().filter(|n| (0.0..60.0).contains(n))?;
+        value += if back { -part / of } else { part / of };
+    }
+    Some(if letter == Some(minus) { -value } else { value } + 0.0)
 }
 
 /// Reads readings parted by commas or spaces. A unit behind the last counts for all that have none.

@@ -100,3 +100,29 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn degrees_are_typed_with_sign_letter_or_minutes() {
+    let field = |name| schema::plan_table("site").unwrap().field(name).unwrap();
+    let read = |name, text| read(field(name), text, System::Us).map(|v| v.unwrap());
+    for (name, text, degrees) in [
+        ("latitude", "44.1 N", 44.1),
+        ("latitude", "44 06 N", 44.1),
+        ("latitude", "33\u{b0}54'S", -33.9),
+        ("longitude", "-70.2", -70.2),
+        ("longitude", "-70 12", -70.2),
+        ("longitude", "70:12:00 w", -70.2),
+    ] {
+        let Ok(Value::Number(found)) = read(name, text) else { panic!("{text}") };
+        assert!((found - degrees).abs() < 1e-9, "{text}: {found}");
+    }
+    for (name, text) in [
+        ("latitude", "44 E"),
+        ("longitude", "44 N"),
+        ("latitude", "44 61 N"),
+        ("latitude", "-44 S"),
+        ("latitude", "91"),
+    ] {
+        assert!(read(name, text).is_err(), "{text}");
+    }
+}

@@ -79,7 +79,7 @@ fn text(shared: &Shared, item: &Item) -> Option<String> {
             let site = season.site()?;
             let side = |degrees: f64, plus: &str, minus: &str| {
                 let letter = if degrees < 0.0 { minus } else { plus };
-                format!("{} {letter}", crate::units::plain(degrees.abs()))
+                format!("{} {letter}", degrees.abs())
             };
             let place = format!("{} {}", side(site.latitude, "N", "S"), side(site.longitude, "E", "W"));
             let (units, region) = (site.units.text(), site.region.text());
@@ -88,9 +88,9 @@ fn text(shared: &Shared, item: &Item) -> Option<String> {
         Item::Lot(code) => {
             let lot = season.lot(code)?;
             let down: u32 = season.all_placements().iter().filter(|p| p.lot == *code).map(|p| p.pots).sum();
-            let days = format!("planted {}, ready {}", day::short(lot.planted), day::short(lot.ready_by));
-            let what = fit(&format!("{}, {}", lot.cultivar, lot.container), 22);
-            Some(format!("{}  {what}  {days}  {down} of {} pots set down", fit(code, 6), lot.pots))
+            let days = format!("planted {}  ready {}", day::short(lot.planted), day::short(lot.ready_by));
+            let what = fit(&format!("{}, {}", lot.cultivar, lot.container), 20);
+            Some(format!("{}  {what}  {days}  {down} of {} down", fit(code, 6), lot.pots))
         }
         Item::Order(lot, date) => {
             let order = season.orders(lot).into_iter().find(|o| o.date == *date)?;

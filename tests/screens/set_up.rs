@@ -1,0 +1,283 @@
+//! The Set-up page: from no season to a first walk by keys; what each form writes, refuses, offers; what a change does.
+
+use crate::desk::{ASCII, COLOR, Desk, Keeping, PLAIN};
+use crate::season;
+use benchwalk::input::Look;
+use benchwalk::journal;
+use benchwalk::record::{Line, Plan, codec};
+
+/// The site, by its own form.
+const SITE: &str = "sAlder Hollow<tab>a<tab>44.1<tab>-70.2<ret>";
+/// A lot, its planting day as offered.
+const LOT: &str = "lP6<tab>mid red<tab>6 in<tab><tab>4.5<tab>a<tab><tab>240<tab>2026-11-27<tab>9<ret>";
+const BENCHES: &str = "bN<tab><tab>6<tab>North<ret>";
+const DOWN: &str = "d<ret>";
+
+/// The plan lines kept, as a journal writes them.
+fn lines(desk: &Desk) -> Vec<String> {
+    desk.kept.iter().map(codec::encode).collect()
+}
+
+fn empty() -> Desk {
+    Desk::empty(COLOR, (80, 24))
+}
+
+fn set_up(keys: &[&str]) -> Desk {
+    let mut desk = empty();
+    for row in keys {
+        desk.keys(row);
+    }
+    desk
+}
+
+#[test]
+fn from_no_season_to_a_scored_bench() {
+    let mut desk = set_up(&[SITE, LOT, BENCHES, DOWN, "w"]);
+    assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
+    desk.keys("3");
+    assert_eq!(desk.written(), ["N1 water 3"]);
+    insta::assert_snapshot!(lines(&desk).join("\n"));
+}
+
+#[test]
+fn what_was_set_up_is_a_sound_journal() {
+    let desk = set_up(&[SITE, LOT, BENCHES, DOWN]);
+    let mut plan = Plan::default();
+    for line in desk.kept.clone() {
+        match line {
+            Line::Site(l) => plan.sites.push(l),
+            Line::Lot(l) => plan.lots.push(l),
+            Line::Bench(l) => plan.benches.push(l),
+            Line::Placement(l) => plan.placements.push(l),
+            Line::Order(l) => plan.orders.push(l),
+            Line::Entry(_) => {}
+        }
+    }
+    let text = journal::write(&plan, &[]);
+    assert_eq!(journal::read(&text).unwrap(), desk.kept);
+}
+
+#[test]
+fn nothing_is_written_before_the_site() {
+    let mut desk = set_up(&["s<esc>", "l"]);
+    assert!(desk.text().contains("The site comes first"), "{}", desk.text());
+    desk.keys("bdomcw");
+    assert!(desk.kept.is_empty() && desk.outside.is_empty(), "{:?}", desk.outside);
+    assert!(desk.text().starts_with("Set-up"), "{}", desk.text());
+    desk.keys("<esc>");
+    assert!(desk.text().contains("There is no season file yet"), "{}", desk.text());
+}
+
+#[test]
+fn a_wrong_value_is_told_beside_its_field_and_can_be_corrected() {
+    let mut desk = set_up(&["sAlder Hollow<tab><tab>91<tab>-70.2<ret>"]);
+    assert!(desk.kept.is_empty());
+    assert!(desk.text().contains("! is 91; give -90 to 90"), "{}", desk.text());
+    // The mark is on the field that is wrong.
+    desk.keys("<bs><bs>44 06 N<ret>");
+    assert_eq!(lines(&desk).len(), 1, "{}", desk.text());
+    assert!(
+        lines(&desk)[0].contains(r#""latitude":44.1,"longitude":-70.2,"time_zone":"America/New_York","units":"us""#)
+    );
+}
+
+#[test]
+fn what_is_missing_is_told_and_gone_to() {
+    let mut desk = set_up(&["s<ret>"]);
+    assert!(desk.text().contains("! is missing; give"), "{}", desk.text());
+    desk.keys("Alder Hollow<tab>x<ret>");
+    let sydney = r#""latitude":-33.9,"longitude":151.2,"time_zone":"Australia/Sydney","units":"metric""#;
+    assert!(lines(&desk)[0].contains(sydney), "{:?}", lines(&desk));
+}
+
+#[test]
+fn a_zone_is_found_by_a_part_of_its_name() {
+    let mut desk = set_up(&["sHere<tab><tab>44.1<tab>-70.2<tab>"]);
+    assert!(desk.text().contains("offered: as in Boston; check it"), "{}", desk.text());
+    desk.keys("halif");
+    assert!(desk.text().contains("America/Halifax"), "{}", desk.text());
+    desk.keys("<tab><ret>");
+    assert!(lines(&desk)[0].contains("America/Halifax"), "{:?}", lines(&desk));
+}
+
+#[test]
+fn a_file_that_takes_nothing_leaves_the_form_open() {
+    let mut desk = empty();
+    desk.keeping = Keeping::Busy;
+    desk.keys(SITE);
+    assert!(desk.text().contains("NOT SAVED: another program is writing."), "{}", desk.text());
+    assert!(desk.app.shared.season.site().is_none());
+    desk.keeping = Keeping::Well;
+    desk.keys("<ret>");
+    assert_eq!(lines(&desk).len(), 1);
+    assert!(desk.text().contains("saved: site Alder Hollow"), "{}", desk.text());
+}
+
+#[test]
+fn the_planting_day_is_offered_back_from_the_sale() {
+    let desk = set_up(&[SITE, LOT.trim_end_matches("<ret>")]);
+    // UF/IFAS 2004 and 2011: 9 weeks before 27 November, 4 weeks and 14 days before that.
+    let text = desk.text();
+    let told = "Back from the sale: short days from Fri Sep 25, pinch about Fri Aug 28, planting\nFri Aug 14 (UF/IFAS";
+    assert!(text.contains(told), "{text}");
+    assert!(text.contains("2026-08-14") && text.contains("offered: back from the sale"), "{text}");
+    insta::assert_snapshot!(text);
+}
+
+#[test]
+fn another_day_may_be_typed_over_the_offer() {
+    let desk = set_up(&[SITE, LOT.trim_end_matches("<ret>"), "<tab>2026-08-17<ret>"]);
+    assert!(lines(&desk)[1].contains(r#""planted":"2026-08-17""#), "{:?}", lines(&desk));
+}
+
+#[test]
+fn rim_and_pot_height_are_asked_once_for_each_container() {
+    let mut desk = set_up(&[SITE, LOT]);
+    desk.keys("lP7<tab>white<tab>6 IN");
+    assert!(desk.text().contains("offered: as for lot P6"), "{}", desk.text());
+    desk.keys("<tab><tab><tab>a<tab><tab>80<tab>2026-12-04<tab>8.5<ret>");
+    assert!(lines(&desk)[2].contains(r#""rim_cm":15.24,"pot_height_cm":11.43"#), "{:?}", lines(&desk));
+}
+
+#[test]
+fn lamps_and_cloth_ask_for_their_day_and_offer_it() {
+    let mut desk = set_up(&[SITE, LOT.trim_end_matches("<ret>"), "<tab><tab>b"]);
+    assert!(desk.text().contains("cloth from"), "{}", desk.text());
+    desk.keys("<ret>");
+    assert!(lines(&desk)[1].contains(r#""nights":"blackout","blackout_from":"2026-09-25""#), "{:?}", lines(&desk));
+}
+
+#[test]
+fn benches_are_made_in_rows_after_those_there_are() {
+    let mut desk = set_up(&[SITE, BENCHES]);
+    assert_eq!(lines(&desk)[1], r#"{"type":"bench","bench":"N1","house":"North","order":1}"#);
+    desk.keys("bN<tab>4<tab>9<ret>");
+    assert!(desk.text().contains("makes N4, which is a bench already"), "{}", desk.text());
+    desk.keys("<bs>7<ret>");
+    assert_eq!(lines(&desk).len(), 10, "{}", desk.text());
+    assert_eq!(lines(&desk)[9], r#"{"type":"bench","bench":"N9","house":"North","order":9}"#);
+}
+
+#[test]
+fn a_lot_is_set_down_on_some_benches_and_the_rest_later() {
+    let mut desk = set_up(&[SITE, LOT, BENCHES]);
+    desk.keys("d<tab>N1-N2<tab>200<ret>");
+    assert!(desk.text().contains("P6 has 240 left to set down"), "{}", desk.text());
+    desk.keys("<bs><bs><bs>40<ret>");
+    assert!(desk.text().contains("80 of 240 down"), "{}", desk.text());
+    desk.keys("d");
+    let text = desk.text();
+    assert!(text.contains("N3-N6") && text.contains("4 benches with 40 pots: 160; 0 are then left"), "{text}");
+}
+
+#[test]
+fn an_order_is_promised_and_taken_back() {
+    let mut desk = set_up(&[SITE, LOT, "o<tab><tab>100<ret>"]);
+    assert_eq!(lines(&desk)[2], r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":100}"#);
+    desk.keys("o<tab><tab>50<ret>");
+    assert!(desk.text().contains("100 pots are promised for it already"), "{}", desk.text());
+    desk.keys("<esc>jj<ret><bs><bs><bs>0<ret>");
+    assert_eq!(lines(&desk)[3], r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":0,"rev":2}"#);
+    assert!(!desk.text().contains("Promised"), "{}", desk.text());
+}
+
+#[test]
+fn a_change_is_a_new_revision_and_tells_what_it_does_to_the_warnings() {
+    let mut desk = Desk::new();
+    desk.keys("gj<ret>");
+    assert!(desk.text().contains("Change lot P6"), "{}", desk.text());
+    // Finished heights out of reach of what was measured.
+    desk.keys(&"<tab>".repeat(11));
+    let del = "<home>".to_owned() + &"<del>".repeat(8);
+    desk.keys(&format!("{del}20 in<tab>{del}24 in<ret>"));
+    let text = desk.text();
+    assert!(text.contains("Enter again saves.") && text.contains("Today"), "{text}");
+    assert!(desk.kept.is_empty());
+    insta::assert_snapshot!(text);
+    desk.keys("<ret>");
+    assert_eq!(lines(&desk).len(), 1);
+    assert!(lines(&desk)[0].contains(r#""rev":2"#), "{:?}", lines(&desk));
+    assert_eq!(desk.app.shared.season.plan().lots.len(), 3, "the line before it stays");
+}
+
+#[test]
+fn a_change_that_changes_nothing_writes_nothing() {
+    let mut desk = Desk::new();
+    desk.keys("g<ret><ret>");
+    assert!(desk.text().contains("Nothing was changed."), "{}", desk.text());
+    assert!(desk.kept.is_empty());
+}
+
+#[test]
+fn what_was_half_typed_is_there_again() {
+    let mut desk = set_up(&[SITE, "lP6<tab>mid red<esc>", "l"]);
+    assert!(desk.text().contains("mid red"), "{}", desk.text());
+    desk.keys("<esc><esc>");
+    assert!(desk.kept.len() == 1);
+}
+
+#[test]
+fn pots_are_moved_and_spaced_from_the_plan() {
+    let mut desk = Desk::new();
+    // Site, two lots, then the benches.
+    desk.keys("gjjjm");
+    assert!(desk.text().contains("Moved"), "{}", desk.text());
+    desk.keys("<esc>c");
+    assert!(desk.text().contains("Spaced"), "{}", desk.text());
+}
+
+#[test]
+fn pages_of_the_set_up() {
+    let steps: [(&str, &[&str]); 8] = [
+        ("nothing", &["s<esc>"]),
+        ("site", &["s"]),
+        ("site_filled", &["sAlder Hollow<tab>a"]),
+        ("lot", &[SITE, "l"]),
+        (
+            "lot_filled",
+            &[SITE, "lP6<tab>mid red<tab>6 in<tab><tab>4.5<tab>a<tab><tab>240<tab>2026-11-27<tab>9<tab><tab>"],
+        ),
+        ("benches", &[SITE, LOT, "bN<tab><tab>6<tab>North"]),
+        ("down", &[SITE, LOT, BENCHES, "d"]),
+        ("done", &[SITE, LOT, BENCHES, DOWN]),
+    ];
+    let looks: [(&str, Look, (u16, u16)); 3] =
+        [("80x24", COLOR, (80, 24)), ("120x40", COLOR, (120, 40)), ("no_color", PLAIN, (80, 24))];
+    for (name, keys) in steps {
+        for (how, look, size) in looks {
+            let mut desk = Desk::empty(look, size);
+            for row in keys {
+                desk.keys(row);
+            }
+            insta::assert_snapshot!(format!("set_up_{name}_{how}"), desk.dump());
+        }
+        let mut desk = Desk::empty(ASCII, (80, 24));
+        for row in keys {
+            desk.keys(row);
+        }
+        assert!(desk.text().is_ascii(), "{name}\n{}", desk.text());
+    }
+}
+
+#[test]
+fn the_set_up_at_every_size() {
+    let mut desks = [
+        set_up(&["s<esc>"]),
+        set_up(&["s<tab>"]),
+        set_up(&[SITE, LOT, BENCHES, DOWN]),
+        set_up(&[SITE, LOT, BENCHES, "l<tab><tab><tab><tab><tab>"]),
+        Desk::with(&season::journal(), COLOR, (80, 24)),
+    ];
+    desks[4].keys("g<end><ret>");
+    for desk in &mut desks {
+        for columns in (0..=130).step_by(3) {
+            for rows in 0..=45 {
+                desk.resize(columns, rows);
+                let (buffer, cursor) = desk.draw();
+                if let Some(at) = cursor {
+                    assert!(buffer.area.contains(at), "{columns} x {rows}");
+                }
+            }
+        }
+    }
+}
