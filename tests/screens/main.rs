@@ -3,6 +3,7 @@
 
 mod desk;
 mod dump;
+mod mixing;
 mod pages;
 mod random;
 mod season;

@@ -108,6 +108,9 @@ impl Answer {
         let mut page = Page::default();
         let target = plain(weighing.target.ppm());
         page.line(format!("{} at {target} ppm N {}", self.bag(), weighing.purpose(units)));
+        for clash in self.clashes() {
+            page.item("NOT TOGETHER", clash);
+        }
         weighing.lines(&mut page, units)?;
         if weighing.weighed.too_small {
             page.item("TOO LITTLE", "too little for this scale: mix more at once, or weigh on a finer one");
@@ -123,9 +126,6 @@ impl Answer {
                     format!("{} ppm N, {percent:.0} % of what was wanted", plain(read.delivers.ppm())),
                 );
             }
-        }
-        for clash in self.clashes() {
-            page.item("NOT TOGETHER", clash);
         }
         if weighing.stock.is_some() {
             page.item(

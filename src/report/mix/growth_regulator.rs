@@ -180,16 +180,12 @@ impl Answer {
             plain(asked.ppm.ppm()),
             asked.strength.show()
         ));
+        self.alarms(page, part);
         let label = if self.measured { "measured" } else { "measure out" };
         page.item(label, both(units, |s| exact.show(s)));
         if !self.measured {
             let off = off(part.amount.off_by());
             let metric = measured.show(System::Metric);
-            if too_little(exact) {
-                let words = "too little to measure well: mix more at once, or dilute the product with a known part of water \
-                             first and measure that";
-                page.item("TOO LITTLE", words);
-            }
             page.item("to a step", format!("{metric}, which makes {} ppm ({off})", plain(makes.ppm())));
         }
         if let Some(mg) = part.mg_per_pot {
@@ -197,15 +193,27 @@ impl Answer {
             page.item("a pot gets", format!("{} mg of active ingredient{most}", plain(mg)));
         }
         page.item("reckoned", formula(&part.amount, self.solution.volume.ml() / 1000.0));
+        usual_lines(page, asked.ingredient, self.method);
+        for last in part.last.iter().filter(|l| !l.late) {
+            page.item("last safe day", last_words(last));
+        }
+    }
+
+    /// What is to be stopped at, before anything else is said of a part.
+    fn alarms(&self, page: &mut Page, part: &PartAnswer) {
         if let Some(strong) = &part.strong {
             page.item("TOO STRONG?", strong_words(strong));
         }
         if let Some(words) = pack_words(part) {
             page.item("READ THE PACK", words);
         }
-        usual_lines(page, asked.ingredient, self.method);
-        for last in &part.last {
-            page.item("last safe day", last_words(last));
+        if !self.measured && too_little(part.amount.exact) {
+            let words = "too little to measure well: mix more at once, or dilute the product with a known part of water first \
+                         and measure that";
+            page.item("TOO LITTLE", words);
+        }
+        for last in part.last.iter().filter(|l| l.late) {
+            page.item("TOO LATE", last_words(last));
         }
     }
 

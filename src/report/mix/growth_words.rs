@@ -69,8 +69,8 @@ pub(super) fn last_words(last: &LastDay) -> String {
     let lot = if last.lot.is_empty() { String::new() } else { format!("{}: ", last.lot) };
     match last.last {
         LastSafe::Day { day, why } => {
-            let late = if last.late { "THIS IS PAST IT; " } else { "" };
-            format!("{late}{lot}{day}: {why}")
+            let late = if last.late { "the last safe day was " } else { "" };
+            format!("{lot}{late}{day}: {why}")
         }
         LastSafe::NoCutOff { why } => format!("{lot}none: {why}"),
         LastSafe::NoFigure => format!("{lot}no published figure was found; the label decides"),

@@ -151,6 +151,12 @@ impl Answer {
             salt.element(),
             weighing.purpose(units)
         ));
+        if ask.how.and_then(|how| beyond_usual(salt, how, weighing.target, 1.5)) == Some(true) {
+            page.item("TOO STRONG?", "more than half again above every rate in print for this way of giving it");
+        }
+        for clash in self.clashes() {
+            page.item("NOT TOGETHER", clash);
+        }
         weighing.lines(&mut page, units)?;
         match &self.steps {
             None => {}
@@ -168,12 +174,6 @@ impl Answer {
             Some(Err(reason)) => page.item("in two steps", format!("too little for this scale; {reason}")),
         }
         a_pot_gets(&mut page, weighing.target, ask.per_pot, salt.element())?;
-        if ask.how.and_then(|how| beyond_usual(salt, how, weighing.target, 1.5)) == Some(true) {
-            page.item("TOO STRONG?", "more than half again above every rate in print for this way of giving it");
-        }
-        for clash in self.clashes() {
-            page.item("NOT TOGETHER", clash);
-        }
         usual_lines(&mut page, ask.material);
         if let Some(never) = never_with(ask.material) {
             page.item("apart", format!("never in one stock tank with {never}"));

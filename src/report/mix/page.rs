@@ -79,7 +79,7 @@ impl Page {
                 Line::Plain(text) => fold(&mut rows, Tone::Head, ("", 2), text, width),
                 Line::Blank => rows.push(Row { text: String::new(), tone: Tone::Plain }),
                 Line::Item(label, text) => {
-                    let loud = label.chars().any(|c| c.is_ascii_uppercase()) || text.starts_with("THIS");
+                    let loud = label.chars().any(|c| c.is_ascii_uppercase());
                     let tone = if loud { Tone::Alarm } else { Tone::Plain };
                     fold(&mut rows, tone, (&format!("  {label:<LABEL$}"), LABEL + 2), text, width);
                 }

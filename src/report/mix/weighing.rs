@@ -82,7 +82,11 @@ impl Weighing {
         }
         let in_a_liter = self.exact.g() / (self.tank.ml() / 1000.0);
         let ounces = oz_per_gal(in_a_liter).map_err(refuse(Asked::Volume))?;
-        page.item("that is", format!("{} oz a gallon, {} g a liter", plain(ounces), plain(in_a_liter)));
+        if in_a_liter < 0.01 {
+            page.item("that is", format!("{} mg a liter", plain(in_a_liter * 1000.0)));
+        } else {
+            page.item("that is", format!("{} oz a gallon, {} g a liter", plain(ounces), plain(in_a_liter)));
+        }
         if let Some((_, batch)) = &self.stock {
             page.item("in the stock", format!("{} ppm", plain(batch.stock_strength.ppm())));
         }

@@ -96,6 +96,7 @@ pub(super) fn shown(state: &State) -> Vec<Spec> {
             } else {
                 fields.extend([POTS, PER_POT, RESERVE])
             }
+            fields.push(VOLUME);
             let mut open = true;
             for part in PARTS {
                 let [ai, strength, ppm] = part;

@@ -99,6 +99,11 @@ impl Ground {
             Some(area) => text.push_str(&format!(", {}", both(shared.system(), |s| area.show(s)))),
             None => text.push_str(", area not in the plan"),
         }
+        let closed: Vec<&str> =
+            self.benches.iter().filter(|b| shared.closed_until(b).is_some()).map(String::as_str).collect();
+        if !closed.is_empty() {
+            text.push_str(&format!("; CLOSED: {}", closed.join(" ")));
+        }
         text
     }
 }

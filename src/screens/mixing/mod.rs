@@ -30,6 +30,8 @@ pub struct State {
     work: Work,
     /// Required fields were asked for: those empty are told.
     asked: bool,
+    /// Written down as it stands: it takes a change before it is written again.
+    written: bool,
 }
 
 /// The name a field is kept under while the page is closed.
@@ -62,7 +64,7 @@ impl State {
             }
         }
         let tab = mixing.tab.or(tab).unwrap_or(MixTab::GrowthRegulator);
-        let mut state = Self { tab, fields, at: 0, top: 0, work: Work::default(), asked: false };
+        let mut state = Self { tab, fields, at: 0, top: 0, work: Work::default(), asked: false, written: false };
         state.renew(shared);
         state.at = state.first_open();
         state
@@ -96,9 +98,11 @@ impl State {
         self.text(name).is_some_and(|t| "spray".starts_with(&t.to_lowercase()))
     }
 
-    /// The first required field that is empty; else the first.
+    /// The first required field that is empty; else the first with something wrong; else the first.
     fn first_open(&self) -> usize {
-        self.shown().iter().position(|spec| spec.required && self.is_blank(spec.name)).unwrap_or(0)
+        let shown = self.shown();
+        let empty = shown.iter().position(|spec| spec.required && self.is_blank(spec.name));
+        empty.or_else(|| shown.iter().position(|spec| self.fault(*spec).is_some())).unwrap_or(0)
     }
 
     /// Keeps what is typed for the next time.
@@ -112,7 +116,8 @@ impl State {
     /// What is wrong with a field.
     fn fault(&self, spec: Spec) -> Option<String> {
         let told = self.work.faults.iter().find(|(name, _)| *name == spec.name).map(|(_, text)| text.clone());
-        let empty = self.asked && spec.required && self.is_blank(spec.name);
+        let needed = spec.required || (spec.name == "benches" && self.work.writes.is_some());
+        let empty = self.asked && needed && self.is_blank(spec.name);
         told.or_else(|| empty.then(|| format!("is needed: {}", spec.hint)))
     }
 

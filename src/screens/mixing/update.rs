@@ -13,6 +13,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             let name = state.marked().map(|s| s.name);
             if let Some(field) = name.and_then(|n| state.fields.get_mut(n)) {
                 field.key(key);
+                state.written = false;
             }
             Vec::new()
         }
@@ -20,6 +21,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             let name = state.marked().map(|s| s.name);
             if let Some(field) = name.and_then(|n| state.fields.get_mut(n)) {
                 field.paste(text);
+                state.written = false;
             }
             Vec::new()
         }
@@ -47,7 +49,7 @@ fn act(state: &mut State, shared: &mut Shared, command: Command) -> Vec<Effect> 
         }
         Command::Tab(number) => {
             if let Some(tab) = MixTab::ALL.get(usize::from(number)) {
-                (state.tab, state.top, state.asked) = (*tab, 0, false);
+                (state.tab, state.top, state.asked, state.written) = (*tab, 0, false, false);
                 state.renew(shared);
                 state.at = state.first_open();
             }
@@ -71,11 +73,14 @@ fn accept(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
         shared.trouble("Not written: see the field marked.");
         return Vec::new();
     }
+    if state.written {
+        shared.say("It is written already. Change something to write it again.");
+        return Vec::new();
+    }
     let Some(writes) = state.work.writes.clone() else { return Vec::new() };
     let benches = state.work.benches.clone();
     let Some(first) = benches.first() else {
         state.at = shown.iter().position(|spec| spec.name == "benches").unwrap_or(0);
-        state.work.faults.push(("benches", "type the benches it is for".to_owned()));
         shared.trouble("Not written: type the benches it is for.");
         return Vec::new();
     };
@@ -115,6 +120,6 @@ fn write(state: &mut State, shared: &mut Shared, made: Vec<Entry>) -> Vec<Effect
         shared.trouble(format!("Not written: {fault}"));
         return Vec::new();
     }
-    state.asked = false;
+    (state.asked, state.written) = (false, true);
     vec![shared.keep_all(made)]
 }

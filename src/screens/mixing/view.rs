@@ -4,7 +4,7 @@ use super::State;
 use super::fields::Spec;
 use crate::model::{MixTab, Shared};
 use crate::report::mix::Tone;
-use crate::ui::{Role, fit, put, rows, typed, width, wrap};
+use crate::ui::{Role, fit, put, rows, typed, wrap};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -15,7 +15,7 @@ const LABEL: u16 = 15;
 const INPUT: u16 = 24;
 /// Rows above the fields: the pages, the benches in words.
 const HEAD: u16 = 2;
-/// Rows between fields and answer: what the field marked takes, or its fault in full.
+/// Rows between fields and answer at most: what the field marked takes, or its fault in full.
 const TOLD: u16 = 2;
 
 /// Where the fields and the answer stand.
@@ -28,9 +28,9 @@ struct Places {
 fn places(state: &State, area: Rect) -> Places {
     let (_, rest) = rows(area, HEAD);
     let many = u16::try_from(state.shown().len()).unwrap_or(u16::MAX);
-    let most = if rest.height < 28 { rest.height.saturating_sub(TOLD) / 2 } else { rest.height / 2 };
-    let (fields, rest) = rows(rest, many.min(most.max(1)));
-    let (told, answer) = rows(rest, TOLD);
+    let (fields, rest) = rows(rest, many.min((rest.height / 2).max(1)));
+    let lines = u16::try_from(told_lines(state, area.width).len()).unwrap_or(TOLD);
+    let (told, answer) = rows(rest, lines.clamp(1, TOLD));
     Places { fields, told, answer }
 }
 
@@ -39,8 +39,8 @@ pub(super) fn answer_size(state: &State, shared: &Shared) -> (usize, usize) {
     let (columns, height) = shared.size;
     // The frame takes four rows or so around the page.
     let area = Rect { x: 0, y: 0, width: columns, height: height.saturating_sub(4) };
-    let shown = places(state, area).answer.height;
-    (usize::from(shown), state.work.page.rows(usize::from(columns)).len())
+    let rows = state.work.page.rows(usize::from(columns)).len();
+    (answer_room(usize::from(places(state, area).answer.height), rows), rows)
 }
 
 /// Draws it.
@@ -109,17 +109,25 @@ fn field(
     cursor
 }
 
-/// What the field marked takes, or what is wrong with it, in full.
-fn told(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
-    let Some(spec) = state.marked() else { return };
+/// What is told of the field marked.
+fn told_text(state: &State) -> (String, Role) {
+    let Some(spec) = state.marked() else { return (String::new(), Role::Plain) };
     let full = state.fields.get(spec.name).is_some_and(|f| f.full);
-    let (text, role) = match state.fault(spec) {
+    match state.fault(spec) {
         Some(fault) => (format!("! {}: {fault}", spec.label.trim()), Role::Act),
         None if full => (format!("! cut off: a line takes {} characters", crate::model::MOST), Role::Act),
         None => (format!("{}: {}", spec.label.trim(), spec.hint), Role::Said),
-    };
-    let lines = wrap(&text, usize::from(area.width));
-    for (i, line) in lines.into_iter().take(usize::from(area.height)).enumerate() {
+    }
+}
+
+fn told_lines(state: &State, width: u16) -> Vec<String> {
+    wrap(&told_text(state).0, usize::from(width))
+}
+
+/// What the field marked takes, or what is wrong with it, in full.
+fn told(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+    let role = told_text(state).1;
+    for (i, line) in told_lines(state, area.width).into_iter().take(usize::from(area.height)).enumerate() {
         put(frame, area, u16::try_from(i).unwrap_or(u16::MAX), Span::styled(line, shared.look.style(role)));
     }
 }
@@ -127,7 +135,10 @@ fn told(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
 fn answer(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
     let look = shared.look;
     let rows = state.work.page.rows(usize::from(area.width));
-    let room = usize::from(area.height);
+    if rows.is_empty() {
+        put(frame, area, 0, Line::raw("Type what is marked * to see what to measure out."));
+    }
+    let room = answer_room(usize::from(area.height), rows.len());
     let top = state.top.min(rows.len().saturating_sub(room));
     for (i, row) in rows.iter().skip(top).take(room).enumerate() {
         let role = match row.tone {
@@ -137,14 +148,15 @@ fn answer(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
         };
         put(frame, area, u16::try_from(i).unwrap_or(u16::MAX), Span::styled(row.text.clone(), look.style(role)));
     }
-    let left = rows.len().saturating_sub(top.saturating_add(room));
-    if left > 0 && area.height > 0 {
-        let more = format!(" {left} more: PgDn ");
-        let x = area.right().saturating_sub(width(&more));
-        let place = Rect { x, y: area.bottom().saturating_sub(1), width: width(&more), height: 1 };
-        put(frame, place.intersection(area), 0, Span::styled(more, look.style(Role::Chosen)));
+    if rows.len() > room {
+        let left = rows.len().saturating_sub(top.saturating_add(room));
+        let text =
+            if left > 0 { format!("PgDn: {left} more lines, the cautions last") } else { "PgUp: back".to_owned() };
+        put(frame, area, area.height.saturating_sub(1), Span::styled(text, look.style(Role::Key)));
     }
-    if rows.is_empty() {
-        put(frame, area, 0, Line::raw("Type what is marked * to see what to measure out."));
-    }
+}
+
+/// The rows of an answer that are shown at once: its last one says how many more there are.
+const fn answer_room(height: usize, rows: usize) -> usize {
+    if rows > height { height.saturating_sub(1) } else { height }
 }

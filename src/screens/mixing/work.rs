@@ -124,18 +124,26 @@ fn growth_regulator(reader: &mut Reader<'_>, shared: &Shared, work: &mut Work) -
 }
 
 fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Solution, Refused>> {
-    match method {
-        Method::Spray => spray(reader),
-        Method::Drench => {
-            let per_pot = reader.small_volume("per pot");
-            if per_pot.is_none() && reader.text("per pot").is_some() {
-                return None;
-            }
-            let reserve = reader.number("reserve").unwrap_or(0.0) / 100.0;
-            let pots = pots(reader)?;
-            Some(Solution::drench(pots, per_pot, reader.ground.rim, reserve))
-        }
+    let whole = reader.quantity::<Volume>("volume");
+    if reader.text("volume").is_some() && whole.is_none() {
+        return None;
     }
+    if method == Method::Spray {
+        return match whole {
+            Some(volume) => Some(Ok(Solution { volume, ..Solution::default() })),
+            None => spray(reader),
+        };
+    }
+    let per_pot = reader.small_volume("per pot");
+    if per_pot.is_none() && reader.text("per pot").is_some() {
+        return None;
+    }
+    if let Some(volume) = whole {
+        return Some(Solution::whole(volume, per_pot, reader.ground.rim));
+    }
+    let reserve = reader.number("reserve").unwrap_or(0.0) / 100.0;
+    let pots = pots(reader)?;
+    Some(Solution::drench(pots, per_pot, reader.ground.rim, reserve))
 }
 
 fn pots(reader: &mut Reader<'_>) -> Option<u32> {

@@ -1,0 +1,299 @@
+//! The Mixing page: what is typed, what it comes to, what is written, how it looks.
+
+use crate::desk::{ASCII, COLOR, Desk, PLAIN};
+use crate::season;
+use benchwalk::crop::feed::{Fraction, Injector, Salt, batch_of_feed, material_for};
+use benchwalk::crop::growth_regulator::{
+    Strength, dose_per_pot, drench_volume, measured_out, ppm_made, product_for, usual_step,
+};
+use benchwalk::units::{Concentration, Quantity, System, Volume, parse, plain};
+
+const SMALL: (u16, u16) = (80, 24);
+const LARGE: (u16, u16) = (120, 40);
+
+/// Every state of the page by the keys that lead to it.
+const PAGES: [(&str, &str); 9] = [
+    ("mixing", "i"),
+    ("mixing_drench", "ipaclo<tab>4<space>g/L<tab>0.1"),
+    ("mixing_wrong", "ipaclo<tab>85%<tab>0.1<s-tab>"),
+    ("mixing_strong_pack", "ipaclo<tab>4%liquid<tab>3<pgdn>"),
+    ("mixing_nutrient", "i<f3>magn<tab><tab>118<tab><tab>8"),
+    ("mixing_two_steps", "i<f3>sodium<tab><tab>0.1<tab><tab>8"),
+    ("mixing_feed", "i<f4>15-5-15<tab>200<tab><tab>8floz<tab><tab>1:100<tab><tab>calcium-nitrate"),
+    ("mixing_topdress", "i<f5>5<tab><tab>15"),
+    ("mixing_form", "ipaclo<tab>4<space>g/L<tab>0.1<ret>"),
+];
+
+/// From the first field of the page, whichever was marked.
+fn page(desk: &mut Desk, fields: &[(&str, &str)]) {
+    for (label, text) in fields {
+        for _ in 0..40 {
+            if marked(desk).trim_start_matches('▸').trim().starts_with(label) {
+                break;
+            }
+            desk.keys("<tab>");
+        }
+        assert!(marked(desk).contains(label), "no field {label} in\n{}", desk.text());
+        desk.keys("<end>").keys(&"<bs>".repeat(40)).keys(&text.replace(' ', "<space>"));
+    }
+}
+
+/// The row of the field keys act on.
+fn marked(desk: &Desk) -> String {
+    desk.text().lines().skip(3).find(|l| l.starts_with('▸')).unwrap_or_default().to_owned()
+}
+
+/// The whole answer, blanks and line ends made one.
+fn answer(desk: &mut Desk) -> String {
+    desk.resize(120, 120);
+    let text = desk.text();
+    desk.resize(80, 24);
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn volume(text: &str) -> Volume {
+    parse(text, System::Us).unwrap()
+}
+
+#[test]
+fn the_page_in_color() {
+    for (name, keys) in PAGES {
+        for (size, end) in [(SMALL, "80x24"), (LARGE, "120x40")] {
+            let mut desk = Desk::with(&season::journal(), COLOR, size);
+            desk.keys(keys);
+            insta::assert_snapshot!(format!("{name}_{end}"), desk.dump());
+        }
+    }
+}
+
+#[test]
+fn the_page_without_color() {
+    for (name, keys) in PAGES {
+        let mut desk = Desk::with(&season::journal(), PLAIN, SMALL);
+        desk.keys(keys);
+        insta::assert_snapshot!(format!("{name}_no_color"), desk.dump());
+    }
+}
+
+#[test]
+fn the_page_in_ascii() {
+    for (name, keys) in PAGES {
+        let mut desk = Desk::with(&season::journal(), ASCII, SMALL);
+        desk.keys(keys);
+        assert!(desk.text().is_ascii(), "{name}\n{}", desk.text());
+    }
+}
+
+#[test]
+fn the_page_at_every_size() {
+    for (_, keys) in PAGES {
+        let mut desk = Desk::new();
+        desk.keys(keys);
+        for columns in (0..=130).step_by(3) {
+            for rows in 0..=45 {
+                desk.resize(columns, rows);
+                let (buffer, cursor) = desk.draw();
+                assert!(cursor.is_none_or(|at| buffer.area.contains(at)));
+            }
+        }
+    }
+}
+
+#[test]
+fn the_cursor_stands_in_the_field() {
+    let mut desk = Desk::new();
+    desk.keys("ipaclo");
+    let (buffer, cursor) = desk.draw();
+    let at = cursor.unwrap();
+    assert_eq!(buffer.cell((at.x - 1, at.y)).unwrap().symbol(), "o");
+    desk.keys("<left><left>");
+    assert_eq!(desk.draw().1.unwrap().x, at.x - 2);
+}
+
+/// The amounts shown are those of the crop arithmetic, for any drench typed.
+#[test]
+fn a_drench_comes_to_what_the_crop_arithmetic_says() {
+    for (ai, strength, ppm, pots, per_pot) in [
+        ("paclobutrazol", "4 g/L", 0.1, 1000, "4 fl oz"),
+        ("paclobutrazol", "0.4% liquid", 2.0, 80, "118 mL"),
+        ("uniconazole", "0.55 g/L", 0.34, 240, "3 fl oz"),
+        ("chlormequat", "1 lb/gal", 1500.0, 33, "200 mL"),
+    ] {
+        let mut desk = Desk::new();
+        desk.keys("i");
+        let typed = [("pots", pots.to_string()), ("a pot gets", per_pot.to_owned()), ("ingredient", ai.to_owned())];
+        let more = [("strength", strength.to_owned()), ("ppm", ppm.to_string())];
+        let all: Vec<(&str, &str)> = typed.iter().chain(&more).map(|(l, t)| (*l, t.as_str())).collect();
+        page(&mut desk, &all);
+        let shown = answer(&mut desk);
+        let whole = drench_volume(pots, volume(per_pot), 0.0).unwrap();
+        let (wanted, strength) = (Concentration::from_ppm(ppm), Strength::parse(strength).unwrap());
+        let exact = product_for(wanted, whole, strength).unwrap();
+        let measured = measured_out(exact, usual_step(exact)).unwrap();
+        let makes = ppm_made(measured, whole, strength).unwrap();
+        let dose = dose_per_pot(wanted, volume(per_pot)).unwrap();
+        for piece in [
+            format!("measure out {} ({})", exact.show(System::Us), exact.show(System::Metric)),
+            format!("to a step {}, which makes {} ppm", measured.show(System::Metric), plain(makes.ppm())),
+            format!("a pot gets {} mg", plain(dose.g() * 1000.0)),
+            format!("= {}", plain(exact.base())),
+        ] {
+            assert!(shown.contains(&piece), "no '{piece}' in\n{shown}");
+        }
+    }
+}
+
+/// The worked examples of `tests/outside`, typed on the page: Michigan State's dilution guide, a breeder's production guide.
+#[test]
+fn printed_examples_come_out_on_the_page() {
+    for (ai, strength, ppm, all, shown) in [
+        ("uniconazole", "0.5 g/L", "5", "1 gal", "(37.9 mL)"),
+        ("daminozide", "85% solid", "1000", "1 gal", "(4.45 g)"),
+        ("ethephon", "39 g/L", "500", "1 gal", "1.64 fl oz"),
+        ("ethephon", "39 g/L", "300", "1 gal", "0.985 fl oz"),
+        ("ba-ga47", "18 g/L", "3", "100 gal", "2.13 fl oz"),
+    ] {
+        let mut desk = Desk::new();
+        desk.keys("i");
+        page(
+            &mut desk,
+            &[("how", "spray"), ("all of it", all), ("ingredient", ai), ("strength", strength), ("ppm", ppm)],
+        );
+        let answer = answer(&mut desk);
+        assert!(answer.contains(&format!("measure out {shown}")) || answer.contains(shown), "no {shown} in\n{answer}");
+    }
+}
+
+#[test]
+fn salts_and_feeds_come_to_what_the_crop_arithmetic_says() {
+    // 1 lb of magnesium sulfate on 100 gal makes 118.2 ppm Mg: the row of tests/outside.
+    let mut desk = Desk::new();
+    desk.keys("i<f3>");
+    page(&mut desk, &[("material", "magnesium-sulfate"), ("ppm", "118.2"), ("all of it", "100gal")]);
+    let wanted = Concentration::from_ppm(118.2);
+    let exact = material_for(wanted, Salt::MagnesiumSulfate.fraction(), volume("100 gal")).unwrap();
+    assert!((exact.g() / 453.592_37 - 1.0).abs() < 0.001, "{exact:?}");
+    let shown = answer(&mut desk);
+    let piece = format!("({} g)", plain(exact.g()));
+    assert!(shown.contains(&piece) && shown.contains("never in one stock tank with calcium"), "{piece} in\n{shown}");
+    let mut desk = Desk::new();
+    desk.keys("i<f4>");
+    page(&mut desk, &[("bag", "20-10-20"), ("ppm N", "200"), ("all of it", "1000gal"), ("injector", "1:100")]);
+    let share = Fraction::from_percent(20.0).unwrap();
+    let injector = Injector::one_to(100.0).unwrap();
+    let batch = batch_of_feed(Concentration::from_ppm(200.0), share, injector, volume("1000gal")).unwrap();
+    let shown = answer(&mut desk);
+    let piece = format!("({} kg)", plain(batch.material.g() / 1000.0));
+    assert!(shown.contains(&piece) && shown.contains("20000 ppm"), "{piece} in\n{shown}");
+}
+
+#[test]
+fn what_does_not_share_a_tank_is_told() {
+    let mut desk = Desk::new();
+    desk.keys("i<f3>");
+    page(&mut desk, &[("material", "magn"), ("ppm", "118"), ("all of it", "100gal"), ("same tank", "calcium-nitrate")]);
+    let shown = answer(&mut desk);
+    let told = "magnesium-sulfate and calcium-nitrate not in one stock tank: calcium and sulfate fall out as gypsum";
+    assert!(shown.contains(&format!("NOT TOGETHER {told}")), "{shown}");
+    page(&mut desk, &[("same tank", "beer")]);
+    assert!(answer(&mut desk).contains("'beer' is not known; known are calcium"), "{}", desk.text());
+}
+
+#[test]
+fn a_wrong_value_is_told_beside_its_field_and_corrected() {
+    let mut desk = Desk::new();
+    desk.keys("ipaclo<tab>85%<tab>0.1<ret>");
+    assert!(desk.text().contains("! what the percentage is of"), "{}", desk.text());
+    assert!(desk.text().contains("Not written: see the field marked."), "{}", desk.text());
+    assert!(marked(&desk).contains("strength"), "{}", desk.text());
+    desk.keys("<bs><bs><bs>4g/L");
+    assert!(desk.text().contains("measure out") && !desk.text().contains("! what"), "{}", desk.text());
+    desk.keys("<tab><bs><bs><bs>five");
+    assert!(desk.text().contains("'five' is not a number"), "{}", desk.text());
+    assert_eq!(desk.written(), [""; 0]);
+}
+
+#[test]
+fn the_strength_is_needed_and_never_filled_in() {
+    let mut desk = Desk::new();
+    desk.keys("ipaclo<tab><tab>0.1<ret>");
+    assert!(marked(&desk).contains("strength") && marked(&desk).contains("! is needed"), "{}", desk.text());
+    assert!(!desk.text().contains("measure out"), "{}", desk.text());
+}
+
+#[test]
+fn a_treatment_asks_for_the_end_and_the_hours() {
+    let mut desk = Desk::new();
+    desk.keys("ipaclo<tab>4g/L<tab>0.1<ret>");
+    assert!(desk.text().contains("paclobutrazol 0.1") && desk.text().contains("re-entry"), "{}", desk.text());
+    desk.keys("<ret>");
+    assert_eq!(desk.written(), [""; 0], "the re-entry hours are typed from the label");
+    desk.keys("12<ret>");
+    let written = desk.written();
+    assert_eq!(written.len(), 1, "{written:?}\n{}", desk.text());
+    assert!(
+        written[0].starts_with("N1 paclobutrazol 0.1 ppm drench") && written[0].contains("closed 12 h"),
+        "{written:?}"
+    );
+    assert!(desk.text().starts_with("Mixing"), "{}", desk.text());
+}
+
+#[test]
+fn one_key_writes_to_every_bench_chosen_and_only_once() {
+    let mut desk = Desk::new();
+    desk.keys("i<f3>");
+    page(&mut desk, &[("benches", "north"), ("material", "magn"), ("ppm", "118"), ("a pot gets", "8")]);
+    assert!(desk.text().contains("3 benches, 240 pots of P6"), "{}", desk.text());
+    desk.keys("<ret><ret>");
+    let written = desk.written();
+    assert_eq!(written.len(), 3, "{written:?}");
+    assert!(written.iter().zip(["N1", "N2", "N3"]).all(|(w, b)| w.starts_with(b) && w.contains("118")), "{written:?}");
+    assert!(desk.text().contains("It is written already."), "{}", desk.text());
+    // One undo takes all three back.
+    desk.keys("<esc>u");
+    assert_eq!(desk.written().len(), 6, "{:?}", desk.written());
+}
+
+#[test]
+fn nothing_is_lost_on_leaving() {
+    let mut desk = Desk::new();
+    desk.keys("ipaclo<tab>4g/L<tab>0.1<esc>");
+    assert!(desk.text().starts_with("Round"), "{}", desk.text());
+    desk.keys("i");
+    assert!(desk.text().contains("paclo") && desk.text().contains("4g/L"), "{}", desk.text());
+    assert!(desk.text().contains("80 pots at 4 fl oz"), "{}", desk.text());
+}
+
+#[test]
+fn it_opens_from_every_page_with_its_benches() {
+    let mut desk = Desk::new();
+    desk.keys("j<space><space>i");
+    assert!(desk.text().contains("benches        N2 N3"), "{}", desk.text());
+    desk.keys("<esc><home>jjj<ret>i");
+    assert!(desk.text().contains("benches        S1"), "{}", desk.text());
+    assert!(desk.text().contains("30 pots of P8"), "{}", desk.text());
+}
+
+#[test]
+fn a_warning_opens_it_with_material_and_benches() {
+    let mut text = season::journal();
+    text = text.lines().filter(|l| !l.contains("magnesium-sulfate")).collect::<Vec<_>>().join("\n");
+    let mut desk = Desk::with(&text, COLOR, SMALL);
+    desk.keys("e");
+    for _ in 0..12 {
+        desk.keys("i");
+        if desk.text().contains("magnesium-sulfate") {
+            break;
+        }
+        desk.keys("<esc>j");
+    }
+    let shown = desk.text();
+    assert!(
+        shown.contains("magnesium-sulfate") && shown.contains("118") && shown.contains("benches        N1 N2 N3"),
+        "{shown}"
+    );
+    assert!(marked(&desk).contains("a pot gets"), "the one thing left to type\n{shown}");
+    desk.keys("8");
+    desk.keys("<ret>");
+    assert!(desk.written().len() > 1 && desk.written()[0].contains("magnesium"), "{:?}", desk.written());
+}
