@@ -6,7 +6,7 @@ use benchwalk::crop::feed::{Fraction, Injector, Salt, batch_of_feed, material_fo
 use benchwalk::crop::growth_regulator::{
     Strength, dose_per_pot, drench_volume, measured_out, ppm_made, product_for, usual_step,
 };
-use benchwalk::units::{Concentration, Quantity, System, Volume, parse, plain};
+use benchwalk::units::{Concentration, System, Volume, parse, plain};
 
 const SMALL: (u16, u16) = (80, 24);
 const LARGE: (u16, u16) = (120, 40);

@@ -91,11 +91,8 @@ pub(super) fn shown(state: &State) -> Vec<Spec> {
     match state.tab {
         MixTab::GrowthRegulator => {
             let mut fields = vec![BENCHES, HOW];
-            if state.is_spray("how") {
-                fields.extend([AREA, RATE])
-            } else {
-                fields.extend([POTS, PER_POT, RESERVE])
-            }
+            let place: &[Spec] = if state.is_spray("how") { &[AREA, RATE] } else { &[POTS, PER_POT, RESERVE] };
+            fields.extend(place);
             fields.push(VOLUME);
             let mut open = true;
             for part in PARTS {

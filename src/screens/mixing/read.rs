@@ -32,13 +32,13 @@ impl<'a> Reader<'a> {
         self.state.text(name)
     }
 
-    pub(super) fn fault(&mut self, name: &'static str, text: impl ToString) {
+    pub(super) fn fault(&mut self, name: &'static str, text: impl std::fmt::Display) {
         if !self.faults.iter().any(|(told, _)| *told == name) {
             self.faults.push((name, text.to_string()));
         }
     }
 
-    fn got<T, E: ToString>(&mut self, name: &'static str, read: Result<T, E>) -> Option<T> {
+    fn got<T, E: std::fmt::Display>(&mut self, name: &'static str, read: Result<T, E>) -> Option<T> {
         read.map_err(|e| self.fault(name, e)).ok()
     }
 
@@ -94,8 +94,10 @@ impl<'a> Reader<'a> {
     pub(super) fn pots(&mut self) -> Option<u32> {
         match self.text("pots") {
             Some(text) => {
-                let read =
-                    text.parse::<u32>().map_err(|_| format!("'{text}' is not a whole number; type one such as 120"));
+                let read = text
+                    .parse::<u32>()
+                    .ok()
+                    .ok_or_else(|| format!("'{text}' is not a whole number; type one such as 120"));
                 self.got("pots", read)
             }
             None => (self.ground.pots > 0).then_some(self.ground.pots),
@@ -137,12 +139,11 @@ impl<'a> Reader<'a> {
         let mut found = Vec::new();
         for word in self.text("beside").unwrap_or_default().split([' ', ',', '+']).filter(|w| !w.is_empty()) {
             let known: Vec<(&'static str, (&'static str, Carries))> = BESIDE.iter().map(|b| (b.0, *b)).collect();
-            match pick(&word.to_lowercase(), &known) {
-                Some(material) => found.push(material),
-                None => {
-                    let all: Vec<&str> = BESIDE.iter().map(|b| b.0).collect();
-                    self.fault("beside", format!("'{word}' is not known; known are {}", all.join(", ")));
-                }
+            if let Some(material) = pick(&word.to_lowercase(), &known) {
+                found.push(material);
+            } else {
+                let all: Vec<&str> = BESIDE.iter().map(|b| b.0).collect();
+                self.fault("beside", format!("'{word}' is not known; known are {}", all.join(", ")));
             }
         }
         found
