@@ -11,6 +11,10 @@ pub(crate) enum Fault {
     Leak,
     /// The same on a bench of young plants, day 15 to 30.
     LeakYoung,
+    /// Pots of one bench stand in water: the base stays soaked, the top dries.
+    Puddle,
+    /// A line is blocked: one bench is no longer watered.
+    Dry,
     /// The sixth week's magnesium and molybdenum are forgotten on one lot.
     Drench,
     /// A lamp shines on a house from some night of the first weeks of short days on.
@@ -24,14 +28,26 @@ pub(crate) enum Fault {
 }
 
 impl Fault {
-    pub(crate) const ALL: [Self; 8] =
-        [Self::None, Self::Leak, Self::LeakYoung, Self::Drench, Self::Lamp, Self::Heat, Self::Whitefly, Self::Night];
+    pub(crate) const ALL: [Self; 10] = [
+        Self::None,
+        Self::Leak,
+        Self::LeakYoung,
+        Self::Puddle,
+        Self::Dry,
+        Self::Drench,
+        Self::Lamp,
+        Self::Heat,
+        Self::Whitefly,
+        Self::Night,
+    ];
 
     pub(crate) const fn text(self) -> &'static str {
         match self {
             Self::None => "no fault",
             Self::Leak => "leaking line",
             Self::LeakYoung => "leaking line, young plants",
+            Self::Puddle => "pots stand in water",
+            Self::Dry => "blocked line",
             Self::Drench => "forgotten drench",
             Self::Lamp => "lamp at night",
             Self::Heat => "week of hot nights",
@@ -51,6 +67,8 @@ impl Fault {
                 WarningName::RootsBrowning,
                 WarningName::RootsFailing,
             ],
+            Self::Puddle => &[WarningName::WetBase, WarningName::RootsBrowning, WarningName::RootsFailing],
+            Self::Dry => &[WarningName::TooDry],
             Self::Drench => &[WarningName::MagnesiumMissed, WarningName::MolybdenumMissed],
             Self::Lamp => &[WarningName::NightLight],
             Self::Heat => &[WarningName::HeatDelay],
@@ -70,8 +88,11 @@ impl Fault {
     /// Everything else that may rightly speak once it has happened.
     pub(crate) const fn also(self) -> &'static [WarningName] {
         match self {
-            // A bench that never dries never gets its dose, which goes with a watering.
-            Self::Leak | Self::LeakYoung => &[
+            // A bench that is never watered never gets its dose, which goes with a watering.
+            Self::Leak | Self::LeakYoung | Self::Puddle | Self::Dry => &[
+                WarningName::DryBase,
+                WarningName::StayingWet,
+                WarningName::Unfed,
                 WarningName::HouseTrouble,
                 WarningName::LossesRising,
                 WarningName::MagnesiumMissed,

@@ -120,7 +120,7 @@ fn draw(fault: Fault, rng: &mut Rng) -> (NaiveDate, Vec<usize>) {
     let mut from = |(month, day): (u32, u32), span: u64| after(date(month, day), rng.next() % span);
     let began = match fault {
         Fault::None => date(LAST.0, LAST.1),
-        Fault::Leak => from((9, 22), 40),
+        Fault::Leak | Fault::Puddle | Fault::Dry => from((9, 22), 40),
         Fault::LeakYoung => from((9, 1), 15),
         Fault::Drench => date(9, 28),
         Fault::Lamp => from((9, 24), 21),
@@ -133,7 +133,7 @@ fn draw(fault: Fault, rng: &mut Rng) -> (NaiveDate, Vec<usize>) {
         Fault::None => vec![],
         // Half of the first bench's young pots are spaced, wet as they are, in week 4.
         Fault::LeakYoung if one == 0 || one == SPACED => vec![0, SPACED],
-        Fault::Leak | Fault::LeakYoung => vec![one],
+        Fault::Leak | Fault::LeakYoung | Fault::Puddle | Fault::Dry => vec![one],
         Fault::Drench | Fault::Whitefly => vec![0, 1, 2],
         Fault::Lamp => vec![0, 1, 2, 3],
         Fault::Heat => vec![0, 1, 2, 3, 4, 5],
@@ -198,11 +198,12 @@ fn slow_loss(fault: Fault, began: NaiveDate) -> Option<NaiveDate> {
     matches!(fault, Fault::Drench | Fault::Lamp | Fault::Heat | Fault::Night).then(|| after(began, 21))
 }
 
-/// Roots of class 3, or half of the plants with whitefly.
+/// Roots of class 3, three days without water (from memory: then leaves drop), or half of the plants with whitefly.
 fn is_lost(g: &Grower, fault: Fault, concerned: &[usize]) -> bool {
     let mut stands = concerned.iter().filter_map(|i| g.plots[*i].stand.as_ref());
     match fault {
-        Fault::Leak | Fault::LeakYoung => stands.any(|s| s.roots() >= 3),
+        Fault::Leak | Fault::LeakYoung | Fault::Puddle => stands.any(|s| s.roots() >= 3),
+        Fault::Dry => stands.any(|s| s.dry_days >= 3),
         Fault::Whitefly => stands.any(|s| s.whitefly >= 0.5),
         _ => false,
     }
@@ -217,6 +218,12 @@ fn strike_home(g: &mut Grower, fault: Fault, began: NaiveDate, concerned: &[usiz
                 stand.left = 0.95;
             }
         }
+        Fault::Puddle if day == began => {
+            if let Some(stand) = &mut g.plots[concerned[0]].stand {
+                stand.trouble = Trouble { base_stands: true, ..Trouble::default() };
+            }
+        }
+        Fault::Dry if day == began => g.plots[concerned[0]].dry_by_neglect = true,
         Fault::Whitefly if day >= began => {
             let source = g.plots[0].stand.as_ref().map_or(0.0, |s| s.whitefly);
             for plot in concerned {

@@ -24,6 +24,8 @@ pub(crate) struct Stand {
     pub(crate) left: f64,
     /// Days on end that the mix did not dry.
     pub(crate) soaked_days: f64,
+    /// Days on end with no water left.
+    pub(crate) dry_days: u32,
     /// Share of brown roots of the worst pot, percent.
     pub(crate) brown: f64,
     /// Share of plants with whitefly.
@@ -46,6 +48,7 @@ impl Stand {
             planted,
             left: 1.0,
             soaked_days: 0.0,
+            dry_days: 0,
             brown: 0.0,
             whitefly: 0.0,
             pace: 1.0 + 0.05 * rng.normal(),
@@ -66,6 +69,7 @@ impl Stand {
         let age = super::days(self.planted, day);
         let draw = self.pace * (1.0 + self.trouble.drier) * weather.draw(day);
         self.left = (self.left - draw * self.size.use_ml(age) / self.size.holds_ml()).max(0.0);
+        self.dry_days = if self.left > 0.0 { 0 } else { self.dry_days + 1 };
         if self.trouble.leaks {
             self.left = self.left.max(0.92);
         }
