@@ -5,7 +5,7 @@
 
 use crate::input::Event;
 use crate::keys::{Command, Context, look_up, rows_of};
-use crate::model::{Effect, Msg, Said, Shared, Stamp, Task, To, hidden};
+use crate::model::{Effect, Mixing, Msg, Said, Shared, Stamp, Task, To, hidden};
 use crate::popups::Popup;
 use crate::record::{Entry, Kind, Line, Place};
 use crate::report::day;
@@ -150,6 +150,11 @@ impl App {
                 vec![Effect::Go(To::SetUp)]
             }
             Command::Review if self.popups.is_empty() => vec![Effect::Go(To::Review)],
+            // A page with nothing marked opens it empty.
+            Command::Mix if self.popups.is_empty() => match self.tell(&Msg::Do(command)) {
+                effects if effects.is_empty() => vec![Effect::Go(To::Mixing(Mixing::default()))],
+                effects => effects,
+            },
             other => self.tell(&Msg::Do(other)),
         }
     }

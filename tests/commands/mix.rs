@@ -128,6 +128,19 @@ fn every_growth_regulator_answer_shows_the_cautions() {
 }
 
 #[test]
+fn nutrients_and_feeds_tell_their_cautions_to_other_programs_too() {
+    let ids = |line: &[&str]| -> Vec<String> {
+        let answer = json(line);
+        answer["cautions"].as_array().unwrap().iter().map(|c| c["caution"].as_str().unwrap().to_owned()).collect()
+    };
+    let magnesium = ["nutrient", "--material", "magnesium-sulfate", "--ppm", "118", "--volume", "100gal"];
+    assert_eq!(ids(&magnesium), ["bag-label", "few-plants"]);
+    assert!(json(&magnesium)["never_with"].as_str().unwrap().contains("calcium"));
+    let feed = ["feed", "--analysis", "15-5-15", "--n", "200", "--injector", "1:100", "--stock", "50gal"];
+    assert_eq!(ids(&feed), ["bag-label", "few-plants", "bucket"]);
+}
+
+#[test]
 fn a_pack_ten_times_as_strong_is_told() {
     let line = [
         "growth-regulator",

@@ -297,3 +297,32 @@ fn a_warning_opens_it_with_material_and_benches() {
     desk.keys("<ret>");
     assert!(desk.written().len() > 1 && desk.written()[0].contains("magnesium"), "{:?}", desk.written());
 }
+
+#[test]
+fn the_benches_are_those_of_a_house_a_lot_or_codes_and_wrong_ones_are_told() {
+    for (typed, seen) in [
+        ("south", "2 benches, 60 pots of P8"),
+        ("p6", "3 benches, 240 pots of P6"),
+        ("n2 s1", "2 benches, 110 pots of P6, P8"),
+        ("S3", "1 bench, no pots"),
+        ("n2 n99", "! n99 is no bench, house or lot"),
+    ] {
+        let mut desk = Desk::new();
+        desk.keys("i");
+        page(&mut desk, &[("benches", typed)]);
+        assert!(desk.text().contains(seen), "{typed}: no {seen} in\n{}", desk.text());
+    }
+}
+
+#[test]
+fn a_late_spray_is_told_for_each_lot() {
+    let mut desk = Desk::new();
+    desk.keys("i");
+    let fields = [("how", "s"), ("area", "500ft2"), ("ingredient", "damin"), ("strength", "85%solid"), ("ppm", "2500")];
+    page(&mut desk, &fields);
+    let shown = answer(&mut desk);
+    assert!(shown.contains("TOO LATE P6: the last safe day was 2026-09-"), "{shown}");
+    assert!(shown.contains("TOO STRONG? 2500 ppm is above the usual top of 2000"), "{shown}");
+    page(&mut desk, &[("second", "chlormequat"), ("strength", "118 g/L")]);
+    assert!(!answer(&mut desk).contains("measure out"), "the second ppm is missing");
+}
