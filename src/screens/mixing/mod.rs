@@ -5,6 +5,7 @@
 
 mod fields;
 mod ground;
+mod growth;
 mod read;
 mod update;
 mod view;

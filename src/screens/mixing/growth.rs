@@ -1,0 +1,108 @@
+//! A growth regulator as typed, reckoned by `report::mix`.
+
+use super::fields::PARTS;
+use super::read::Reader;
+use super::work::{Reckoned, Work, Writes, pots, spray};
+use crate::crop::growth_regulator::{Ingredient, Method, Part, Strength};
+use crate::model::Shared;
+use crate::record::KindName;
+use crate::report::mix::{self, Refused, Solution};
+use crate::units::{Concentration, Quantity, System, Volume};
+use crate::warnings::{last_safe_rules, short_days};
+
+/// Reckons it; before there is an answer, says what is usual.
+pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Shared, work: &mut Work) -> Reckoned {
+    use mix::growth_regulator::{Ask, LotDates, reckon, usual_lines};
+    let method = reader.method("how")?;
+    let solution = growth_solution(reader, method);
+    let named = PARTS.map(|fields| fields.map(|f| f.name));
+    let mut asked = Vec::new();
+    for (i, fields) in named.into_iter().enumerate() {
+        let [ai, ..] = fields;
+        if i == 0 || reader.text(ai).is_some() {
+            asked.push(part(reader, fields));
+        }
+    }
+    // Before there is an answer, what is usual can be said.
+    for ingredient in asked.iter().filter_map(|(ingredient, _)| *ingredient) {
+        work.page.line(ingredient.name());
+        usual_lines(&mut work.page, ingredient, method);
+    }
+    let parts = asked.into_iter().map(|(_, part)| part).collect::<Option<Vec<Part>>>()?;
+    let lots = reader.ground.lots.iter().filter_map(|lot| {
+        let short_days = short_days(&shared.season, lot, shared.day, &shared.limits)?;
+        Some(LotDates { lot: lot.lot.clone(), short_days, sale: lot.ready_by })
+    });
+    let (region, rules) = last_safe_rules(&shared.season, shared.day, &shared.limits);
+    let lots = lots.collect();
+    let solution = match solution? {
+        Ok(solution) => solution,
+        Err(refused) => return Some(Err(refused)),
+    };
+    let ask = Ask { method, solution, parts, measured: false, lots, region, rules, on: Some(shared.day) };
+    Some(reckon(ask).map(|answer| {
+        let fill = growth_fill(&answer);
+        (answer.page(reader.system), Writes::Form(KindName::GrowthRegulator, fill))
+    }))
+}
+
+fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Solution, Refused>> {
+    let whole = reader.quantity::<Volume>("volume");
+    if reader.text("volume").is_some() && whole.is_none() {
+        return None;
+    }
+    if method == Method::Spray {
+        return match whole {
+            Some(volume) => Some(Ok(Solution { volume, ..Solution::default() })),
+            None => spray(reader),
+        };
+    }
+    let per_pot = reader.small_volume("per pot");
+    if per_pot.is_none() && reader.text("per pot").is_some() {
+        return None;
+    }
+    if let Some(volume) = whole {
+        return Some(Solution::whole(volume, per_pot, reader.ground.rim));
+    }
+    let reserve = reader.number("reserve").unwrap_or(0.0) / 100.0;
+    let pots = pots(reader)?;
+    Some(Solution::drench(pots, per_pot, reader.ground.rim, reserve))
+}
+
+/// One part of a tank: its ingredient as soon as it is known, the whole once it is typed.
+fn part(reader: &mut Reader<'_>, [ai, strength, ppm]: [&'static str; 3]) -> (Option<Ingredient>, Option<Part>) {
+    let ingredient = reader.text(ai).and_then(Ingredient::parse).or_else(|| {
+        let known: Vec<(&'static str, Ingredient)> = Ingredient::ALL.iter().map(|i| (i.name(), *i)).collect();
+        reader.word(ai, &known)
+    });
+    let typed = reader.text(strength).map(Strength::parse);
+    let strong = match typed {
+        Some(Err(reason)) => {
+            reader.fault(strength, reason);
+            None
+        }
+        other => other.and_then(Result::ok),
+    };
+    let ppm = reader.quantity::<Concentration>(ppm);
+    let whole = ingredient.zip(strong).zip(ppm);
+    (ingredient, whole.map(|((ingredient, strength), ppm)| Part { ingredient, ppm, strength }))
+}
+
+/// What the form of a treatment is filled in with; never the re-entry hours.
+fn growth_fill(answer: &mix::growth_regulator::Answer) -> Vec<(&'static str, String)> {
+    let parts: Vec<String> = answer
+        .parts
+        .iter()
+        .map(|p| format!("{} {}", p.amount.part.ingredient.name(), p.amount.part.ppm.ppm()))
+        .collect();
+    let rate = answer
+        .parts
+        .iter()
+        .map(|p| format!("{} of {}", p.amount.measured.show(System::Metric), p.amount.part.strength.show()));
+    let all = Volume::show(answer.solution.volume, System::Metric);
+    let rate = format!("{} in {all}", rate.collect::<Vec<_>>().join(" + "));
+    let mut fill = vec![("parts", parts.join(" + ")), ("how", answer.method.word().to_owned()), ("rate", rate)];
+    let per_pot = answer.solution.per_pot.map(|ml| format!("{} mL", (ml.ml() * 10.0).round() / 10.0));
+    fill.push(("ml_per_pot", per_pot.unwrap_or_default()));
+    fill
+}
