@@ -3,10 +3,10 @@
 use super::row::About;
 use super::{State, place};
 use crate::crop::feed::{How, Salt, beyond_usual, material_for, usual_rates};
-use crate::crop::growth_regulator::{dose_per_pot, drench_volume};
+use crate::crop::growth_regulator::{DoseUnit, Ingredient, Method, Region, dose_per_pot, drench_volume, strong, usual};
 use crate::model::Shared;
-use crate::record::{KindName, Material, Value, Word, form};
-use crate::units::{Concentration, Mass, Quantity, System, Volume, plain};
+use crate::record::{self, KindName, Material, Part, Value, Word, form};
+use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain};
 
 /// A strength this many times the highest in print is asked about (house rule).
 const FAR_BEYOND: f64 = 1.5;
@@ -108,23 +108,57 @@ fn weight(mass: Mass, material: Material) -> String {
     format!("{} ({}) of {}", mass.show(System::Metric), mass.show(System::Us), material.text())
 }
 
+/// Solution for all pots, what a pot gets, and the usual strengths in print; above the usual top it says so.
 fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
     let mut lines: Vec<String> = volume(state, shared, pots).map(|v| in_all(v, pots)).into_iter().collect();
-    let (Some(ml), Some(row)) = (number(state, shared, "ml_per_pot"), state.rows.iter().find(|r| r.name == "parts"))
-    else {
-        return lines;
+    let per_pot = number(state, shared, "ml_per_pot").map(Volume::from_ml);
+    let method = match state.text("how").as_str() {
+        "spray" => Some(Method::Spray),
+        "drench" => Some(Method::Drench),
+        _ => None,
     };
-    let parts = row.field.and_then(|f| form::read(f, &row.text(), shared.system()).ok().flatten());
-    if let Some(Value::List(parts)) = parts {
-        let doses = parts.iter().filter_map(|value| {
-            let Value::Part(part) = value else { return None };
-            let dose = dose_per_pot(Concentration::from_ppm(part.ppm), Volume::from_ml(ml)).ok()?;
-            Some(format!("{} mg {} a pot", plain(dose.g() * 1000.0), part.ai))
-        });
-        let doses: Vec<String> = doses.collect();
-        if !doses.is_empty() {
-            lines.push(format!("That is {}.", doses.join(", ")));
+    for part in parts(state, shared) {
+        let ppm = Concentration::from_ppm(part.ppm);
+        let dose = per_pot.filter(|_| method == Some(Method::Drench)).and_then(|v| dose_per_pot(ppm, v).ok());
+        lines.extend(dose.map(|mass| format!("A pot gets {} mg of {}.", plain(mass.g() * 1000.0), part.ai)));
+        let (Some(ingredient), Some(method)) = (Ingredient::parse(&part.ai), method) else { continue };
+        if let Some(strong) = strong(ingredient, method, ppm, per_pot, rim(state, shared)) {
+            let unit = if strong.unit == DoseUnit::Ppm { "ppm" } else { "mg a pot" };
+            let (given, top) = (plain(strong.given), plain(strong.top));
+            lines.push(format!("! {}: {given} {unit} is above the usual top of {top}: check the entry.", part.ai));
         }
+        let here = usual(ingredient, method).filter(|usual| usual.region.is_none_or(|r| Some(r) == region(shared)));
+        lines.extend(here.map(|usual| {
+            let (low, high) = (plain(usual.low_ppm), plain(usual.high_ppm));
+            let range = if low == high { low } else { format!("{low} to {high}") };
+            format!("Usual: {} {range} ppm, {} ({}).", part.ai, usual.when, usual.basis)
+        }));
     }
     lines
+}
+
+/// The autumns of the site, as the ranges in print part them.
+fn region(shared: &Shared) -> Option<Region> {
+    shared.season.site().map(|site| match site.region {
+        record::Region::Cool => Region::Cool,
+        record::Region::Warm => Region::Warm,
+    })
+}
+
+fn parts(state: &State, shared: &Shared) -> Vec<Part> {
+    let row = state.rows.iter().find(|r| r.name == "parts");
+    let typed = row.and_then(|row| form::read(row.field?, &row.text(), shared.system()).ok().flatten());
+    let Some(Value::List(parts)) = typed else { return Vec::new() };
+    let each = parts.into_iter().filter_map(|value| match value {
+        Value::Part(part) => Some(part),
+        _ => None,
+    });
+    each.collect()
+}
+
+/// The rim of the pots that stand on the place the form was opened on.
+fn rim(state: &State, shared: &Shared) -> Option<Length> {
+    let bench = place::standing(shared, &state.ask.place, shared.day).into_iter().next()?;
+    let lot = shared.season.standing(&bench, shared.day)?.lot;
+    shared.season.lot(&lot)?.rim_cm.map(Length::from_cm)
 }

@@ -32,6 +32,8 @@ pub struct State {
     touched: bool,
     /// What the form did by itself, told once.
     told: Option<&'static str>,
+    /// When it was opened: an Enter that is still held down from before saves nothing.
+    opened: u64,
 }
 
 impl State {
@@ -51,7 +53,8 @@ impl State {
             rows.push(Row::when(ask.kind));
             rows.push(Row::note());
         }
-        let mut state = Self { ask, places, rows, at: 0, faults: Vec::new(), touched: false, told: None };
+        let opened = shared.stamp.ms;
+        let mut state = Self { ask, places, rows, at: 0, faults: Vec::new(), touched: false, told: None, opened };
         for (name, text) in state.ask.fill.clone() {
             state.set(name, &text);
         }

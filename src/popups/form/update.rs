@@ -5,6 +5,9 @@ use super::{State, save};
 use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
 
+/// An Enter this soon after the form was opened is the one that opened it, held down; milliseconds.
+const HELD: u64 = 200;
+
 /// Takes what it is told.
 pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
     match msg {
@@ -27,6 +30,10 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Msg::Do(Command::Back) => {
             state.keep(shared);
             return vec![Effect::Go(To::Back)];
+        }
+        Msg::Do(Command::Accept) if shared.stamp.ms.saturating_sub(state.opened) < HELD => {
+            // Moved on, so that a key held down for long saves nothing either.
+            state.opened = shared.stamp.ms;
         }
         Msg::Do(Command::Accept) => return accept(state, shared),
         _ => {}

@@ -2,7 +2,7 @@
 
 use super::row::{About, Choice, Input, Row};
 use super::{State, amounts, when};
-use crate::model::{Shared, closes};
+use crate::model::{MOST, Shared, closes};
 use crate::popups::more::letter;
 use crate::record::{Entry, FieldFault, KindName, form};
 use crate::report::cautions::{Work, cautions};
@@ -138,10 +138,13 @@ fn hint(row: &Row, shared: &Shared) -> String {
 /// What is told below the fields: what the field marked takes, its error in full, what the numbers come to, the cautions.
 fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
     let mut words = vec![(String::new(), Role::Plain)];
+    if let Some(row) = state.rows.get(state.at) {
+        words.extend(takes(row, shared, cells).into_iter().map(|line| (line, Role::Plain)));
+    }
     let mut tell = |text: &str, role: Role| words.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
     if let Some(row) = state.rows.get(state.at) {
-        for line in takes(row, shared, cells) {
-            tell(&line, Role::Plain);
+        if matches!(&row.input, Input::Text(field) if field.full) {
+            tell(&format!("! cut off: a line takes {MOST} characters"), Role::Act);
         }
         if let Some(fault) = fault_of(state, row) {
             tell(&format!("! {} {}", row.label, fault.text), Role::Act);
