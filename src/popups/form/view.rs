@@ -77,7 +77,7 @@ pub(in crate::popups) fn field(
         let cells = usize::from(place.width);
         match beside {
             Beside::Fault(text) => {
-                put(frame, place, 0, Span::styled(fit(&format!("! {text}"), cells), look.style(Role::Act)))
+                put(frame, place, 0, Span::styled(fit(&format!("! {text}"), cells), look.style(Role::Act)));
             }
             Beside::Hint(text) => put(frame, place, 0, Line::raw(fit(text, cells))),
         }
