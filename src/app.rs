@@ -108,7 +108,7 @@ impl App {
 
     /// Lines of the plan are in the file: they hold from now on, and the form that made them is done.
     fn plan_kept(&mut self, lines: Vec<Line>) {
-        let what = plan_said(&lines);
+        let what = crate::report::plan::said(&lines);
         for line in lines {
             self.shared.season.revise(line);
         }
@@ -276,23 +276,6 @@ impl App {
             said,
             hints,
         }
-    }
-}
-
-/// What was saved of the plan, in a few words.
-fn plan_said(lines: &[Line]) -> String {
-    let one = |line: &Line| match line {
-        Line::Site(site) => format!("site {}", site.name),
-        Line::Lot(lot) => format!("lot {}", lot.lot),
-        Line::Bench(bench) => format!("bench {}", bench.bench),
-        Line::Placement(p) => format!("{} pots of {} on {}", p.pots, p.lot, p.bench),
-        Line::Order(order) => format!("{} pots of {} promised for {}", order.pots, order.lot, day::weekday(order.date)),
-        Line::Entry(entry) => entry.place.code().to_owned(),
-    };
-    let first = lines.first().map(one).unwrap_or_default();
-    match lines.len() {
-        0 | 1 => format!("saved: {first}"),
-        n => format!("saved: {n} lines, {first} to {}", lines.last().map(one).unwrap_or_default()),
     }
 }
 

@@ -7,6 +7,7 @@ pub mod day;
 pub mod entry;
 pub mod html;
 pub mod mix;
+pub mod plan;
 pub mod review;
 pub mod series;
 pub mod sheet;

@@ -12,7 +12,6 @@ mod offers;
 mod save;
 mod update;
 mod view;
-mod words;
 
 pub use update::update;
 pub use view::view;

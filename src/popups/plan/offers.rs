@@ -66,8 +66,8 @@ fn site(state: &State) -> Vec<Offer> {
     let mut offers = Vec::new();
     let picked = CITIES.iter().find(|c| c.name == state.text("near"));
     if let Some(city) = picked {
-        offers.push(("latitude", city.latitude.to_string(), format!("{}, to 0.1 degree", city.name)));
-        offers.push(("longitude", city.longitude.to_string(), format!("{}, to 0.1 degree", city.name)));
+        offers.push(("latitude", city.latitude.to_string(), city.name.to_owned()));
+        offers.push(("longitude", city.longitude.to_string(), city.name.to_owned()));
     }
     let typed = |name: &str| {
         let row = state.rows.iter().find(|r| r.name == name)?;

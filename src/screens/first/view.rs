@@ -11,7 +11,7 @@ const WELCOME: &str = "There is no season file yet. Benchwalk keeps one season o
 benches in the morning and score what is due, and in the evening it says which benches need you and why.";
 
 const CHOICES: [(&str, &str); 4] = [
-    ("s", "Set up your own season by form: the site, lots, benches. About five minutes to a first walk."),
+    ("s", "Set up your own season by form: the site, lots, benches."),
     ("d", "Open the demo: an invented season of 24 benches to try every key on."),
     ("i", "Import a journal: your own benches, lots and entries from a text file."),
     ("h", "Read how to start: what such a journal looks like."),

@@ -1,12 +1,13 @@
 //! What is told below the fields of a form of the plan: what the marked field takes and why it is asked, what follows from it.
 
-use super::update::zones;
-use super::{State, benches, offers};
 use crate::crop::calendar::Darkness;
 use crate::model::{PlanAsk, Shared};
 use crate::popups::form::row::{Input, Row};
 use crate::popups::form::view::picks;
+use crate::popups::plan::update::zones;
+use crate::popups::plan::{State, benches, offers};
 use crate::record::form;
+use crate::record::schema::Form;
 use crate::report::day::weekday;
 use crate::ui::{Role, wrap};
 
@@ -52,7 +53,13 @@ pub(super) fn beside(state: &State, row: &Row, shared: &Shared) -> String {
     match (state.offered.get(row.name), row.field, &row.input) {
         (Some(why), ..) if !why.is_empty() => format!("offered: {why}"),
         (_, _, Input::One(..) | Input::Many(..)) => "pick by letter".to_owned(),
-        (_, Some(field), Input::Text(_)) => form::hint(field, shared.system()),
+        (_, Some(field), Input::Text(_)) => match field.form {
+            Form::Day => "as 2026-11-27".to_owned(),
+            Form::Zone => "type a part of it".to_owned(),
+            Form::Code => "letters, digits, - or .".to_owned(),
+            Form::Text { most } if most > 20 => String::new(),
+            _ => form::hint(field, shared.system()),
+        },
         (_, None, Input::Text(_)) => String::new(),
     }
 }
@@ -91,6 +98,9 @@ fn follows(state: &State, shared: &Shared) -> Vec<String> {
         PlanAsk::Benches => bench_row(state),
         PlanAsk::SetDown => set_down(state, shared),
         PlanAsk::Placement(..) | PlanAsk::Order(..) => vec!["0 pots take the line back.".to_owned()],
+        PlanAsk::Site if !state.text("near").is_empty() => {
+            vec!["The city's place is rounded to 0.1 degree, about 11 km: the night to half a minute.".to_owned()]
+        }
         PlanAsk::Site | PlanAsk::Bench(_) | PlanAsk::NewOrder => Vec::new(),
     }
 }

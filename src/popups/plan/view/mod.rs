@@ -1,6 +1,8 @@
 //! How a form of the plan looks: as every form, a field a row; below, what the marked field takes and what follows.
 
-use super::{State, words};
+mod words;
+
+use super::State;
 use crate::model::Shared;
 use crate::popups::form::row::Row;
 use crate::popups::form::view::{Beside, field};

@@ -1,0 +1,33 @@
+//! Lines of the plan in a few words, as they are told when they are saved.
+
+use super::day;
+use crate::record::Line;
+
+/// What was saved: the line, or the first and the last of several of a kind.
+///
+/// ```
+/// assert_eq!(benchwalk::report::plan::said(&[]), "saved");
+/// ```
+pub fn said(lines: &[Line]) -> String {
+    let (Some(first), Some(last)) = (lines.first(), lines.last()) else { return "saved".to_owned() };
+    let one = lines.len() == 1;
+    let from_to = |a: &str, b: &str| if one { a.to_owned() } else { format!("{a} to {b}") };
+    let what = match (first, last) {
+        (Line::Bench(a), Line::Bench(b)) => {
+            format!("{} {}", if one { "bench" } else { "benches" }, from_to(&a.bench, &b.bench))
+        }
+        (Line::Placement(a), _) if a.pots == 0 => format!("what was set down on {} is taken back", a.bench),
+        (Line::Placement(a), Line::Placement(b)) => {
+            let each = if one { "" } else { ", on each" };
+            format!("{} set down on {}{each} {} pots", a.lot, from_to(&a.bench, &b.bench), a.pots)
+        }
+        (Line::Order(a), _) if a.pots == 0 => format!("what was promised of {} is taken back", a.lot),
+        (Line::Order(a), _) => format!("{} pots of {} promised for {}", a.pots, a.lot, day::weekday(a.date)),
+        (Line::Site(a), _) => format!("site {}", a.name),
+        (Line::Lot(a), _) => format!("lot {}", a.lot),
+        (Line::Entry(a), _) => a.place.code().to_owned(),
+        (Line::Bench(a), _) => format!("bench {}", a.bench),
+        (Line::Placement(a), _) => format!("{} on {}", a.lot, a.bench),
+    };
+    format!("saved: {what}")
+}

@@ -1,0 +1,62 @@
+//! From an empty data folder to a scored first bench, in the real program, by keys alone.
+
+use crate::harness::{Pty, query};
+
+/// One step: what is pressed, how many keys of it are more than typed names and numbers, what is waited for.
+const STEPS: &[(&str, u32, &str)] = &[
+    ("s", 1, "The site"),
+    ("Alder Hollow", 0, "Alder Hollow"),
+    ("\ta", 2, "America/New_York"),
+    ("\r", 1, "saved: site Alder Hollow"),
+    ("l", 1, "A new lot"),
+    ("P6\tmid red\t6 in\t\t", 4, "offered: by the container's name"),
+    ("4.5\ta\t\t", 4, "offered: usual"),
+    ("240\t2026-12-18\t9", 2, "offered: back from the sale"),
+    ("\r", 1, "saved: lot P6"),
+    ("b", 1, "New benches in a row"),
+    ("N\t\t6\tNorth", 3, "Makes 6 benches, N1 to N6"),
+    ("\r", 1, "saved: benches N1 to N6"),
+    ("d", 1, "6 benches with 40 pots: 240; 0 are then left"),
+    ("\r", 1, "saved: P6 set down on N1 to N6, on each 40 pots"),
+    ("w", 1, "Who writes?"),
+    ("ml", 0, "ml"),
+    ("\r", 1, "[water _]"),
+    ("3", 1, "saved: N1 water 3"),
+];
+
+#[test]
+fn from_an_empty_folder_to_a_scored_bench_in_under_sixty_keys() {
+    let mut pty = Pty::start(&["--on", "2026-11-25"]);
+    pty.wait("the first-run page", |text| text.contains("There is no season file yet"));
+    let mut pressed = 0;
+    for (keys, counted, seen) in STEPS {
+        pty.send(keys);
+        pty.wait(seen, |text| text.contains(seen));
+        pressed += counted;
+    }
+    // Whoever counts every key that is no letter or digit of a name or number: tabs, Enter, letters picked, commands.
+    assert!(pressed < 60, "{pressed} keys");
+    pty.send("\u{11}");
+    assert_eq!(pty.ended().0.exit_code(), 0);
+    let file = pty.path("data/benchwalk/season.db");
+    assert_eq!(query(&file, "SELECT count(*) FROM bench"), ["6"]);
+    assert_eq!(query(&file, "SELECT bench, level FROM water"), ["N1 3"]);
+}
+
+#[test]
+fn what_was_set_up_is_there_again_and_is_changed_by_a_revision() {
+    let mut pty = Pty::start(&["--season", "own.db"]);
+    pty.wait("the first-run page", |text| text.contains("There is no season file yet"));
+    // Nothing is written before the site is saved.
+    pty.send("s");
+    pty.wait("the form", |text| text.contains("The site"));
+    assert!(!pty.path("own.db").exists());
+    pty.send("Alder Hollow\ta\r");
+    pty.wait("saved", |text| text.contains("saved: site Alder Hollow"));
+    pty.send("\rx\r");
+    pty.wait("the change", |text| text.contains("saved: site Alder Hollowx"));
+    pty.send("\u{11}");
+    assert_eq!(pty.ended().0.exit_code(), 0);
+    let sites = query(&pty.path("own.db"), "SELECT name, rev FROM site ORDER BY rev");
+    assert_eq!(sites, ["Alder Hollow 1", "Alder Hollowx 2"]);
+}
