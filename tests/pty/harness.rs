@@ -1,0 +1,216 @@
+//! A program in a pseudo-terminal, its screen as a grid, and waits with a deadline.
+
+use portable_pty::{Child, CommandBuilder, ExitStatus, MasterPty, PtySize, native_pty_system};
+use std::io::{Read, Write};
+use std::num::NonZero;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Condvar, Mutex};
+use std::time::{Duration, Instant};
+
+/// Long enough for a debug build on a busy machine.
+pub const DEADLINE: Duration = Duration::from_secs(30);
+
+/// What came out of the program.
+pub struct Out {
+    pub screen: vt100::Parser,
+    pub raw: Vec<u8>,
+}
+
+/// A program in a pseudo-terminal.
+pub struct Pty {
+    master: Option<Box<dyn MasterPty + Send>>,
+    writer: Option<Box<dyn Write + Send>>,
+    pub child: Box<dyn Child + Send + Sync>,
+    out: Arc<(Mutex<Out>, Condvar)>,
+    hang_up: Arc<AtomicBool>,
+    pub folder: tempfile::TempDir,
+}
+
+pub fn program() -> PathBuf {
+    std::env::var_os("BENCHWALK_BIN").map_or_else(|| PathBuf::from(env!("CARGO_BIN_EXE_benchwalk")), PathBuf::from)
+}
+
+impl Pty {
+    /// Starts `benchwalk` with these arguments in a folder of its own.
+    pub fn start(arguments: &[&str]) -> Self {
+        let mut command = CommandBuilder::new(program());
+        command.args(arguments);
+        Self::run(command, (80, 24))
+    }
+
+    /// Starts `benchwalk demo` on `season.db` in its folder and waits for the Round.
+    pub fn demo() -> Self {
+        let mut pty = Self::start(&["demo", "--season", "season.db"]);
+        pty.wait("the Round", |text| text.contains("walked ") && !text.contains("to look up"));
+        pty
+    }
+
+    pub fn run(mut command: CommandBuilder, size: (u16, u16)) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        command.cwd(folder.path());
+        for (name, sub) in
+            [("HOME", ""), ("XDG_DATA_HOME", "data"), ("XDG_CONFIG_HOME", "config"), ("XDG_STATE_HOME", "state")]
+        {
+            command.env(name, folder.path().join(sub));
+        }
+        for name in ["NO_COLOR", "TERM_PROGRAM", "RUST_BACKTRACE"] {
+            if command.get_env(name).is_none_or(|value| std::env::var_os(name).as_deref() == Some(value)) {
+                command.env_remove(name);
+            }
+        }
+        command.env("TERM", "xterm-256color");
+        let pair = native_pty_system().openpty(size_of(size)).unwrap();
+        let child = pair.slave.spawn_command(command).unwrap();
+        drop(pair.slave);
+        let mut reader = pair.master.try_clone_reader().unwrap();
+        let writer = pair.master.take_writer().unwrap();
+        let (columns, rows) = (cells(size.0), cells(size.1));
+        let first = Out { screen: vt100::Parser::new(rows, columns, 0), raw: Vec::new() };
+        let out = Arc::new((Mutex::new(first), Condvar::new()));
+        let hang_up = Arc::new(AtomicBool::new(false));
+        let (theirs, hang) = (Arc::clone(&out), Arc::clone(&hang_up));
+        std::thread::spawn(move || {
+            let mut bytes = [0_u8; 8192];
+            while let Ok(n) = reader.read(&mut bytes) {
+                if n == 0 || hang.load(Ordering::SeqCst) {
+                    break;
+                }
+                let mut out = theirs.0.lock().unwrap();
+                out.screen.process(&bytes[..n]);
+                out.raw.extend_from_slice(&bytes[..n]);
+                theirs.1.notify_all();
+            }
+            theirs.1.notify_all();
+        });
+        Self { master: Some(pair.master), writer: Some(writer), child, out, hang_up, folder }
+    }
+
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+
+    /// Types bytes.
+    pub fn send(&mut self, bytes: &str) -> &mut Self {
+        let writer = self.writer.as_mut().unwrap();
+        writer.write_all(bytes.as_bytes()).unwrap();
+        writer.flush().unwrap();
+        self
+    }
+
+    pub fn resize(&mut self, columns: u16, rows: u16) {
+        self.out.0.lock().unwrap().screen.screen_mut().set_size(cells(rows), cells(columns));
+        self.master.as_ref().unwrap().resize(size_of((columns, rows))).unwrap();
+    }
+
+    /// The screen now.
+    pub fn text(&self) -> String {
+        self.out.0.lock().unwrap().screen.screen().contents()
+    }
+
+    /// Waits until the screen is as wanted, and gives it.
+    pub fn wait(&mut self, what: &str, wanted: impl Fn(&str) -> bool) -> String {
+        self.wait_out(what, |out| wanted(&out.screen.screen().contents()));
+        self.text()
+    }
+
+    /// Waits until what came out is as wanted.
+    pub fn wait_out(&mut self, what: &str, wanted: impl Fn(&Out) -> bool) {
+        let until = Instant::now() + DEADLINE;
+        let mut out = self.out.0.lock().unwrap();
+        while !wanted(&out) {
+            let left = until.saturating_duration_since(Instant::now());
+            assert!(!left.is_zero(), "waited for {what} in vain:\n{}", out.screen.screen().contents());
+            out = self.out.1.wait_timeout(out, left).unwrap().0;
+        }
+    }
+
+    /// Everything that came out so far.
+    pub fn raw(&self) -> String {
+        String::from_utf8_lossy(&self.out.0.lock().unwrap().raw).into_owned()
+    }
+
+    pub fn with_screen<T>(&self, look: impl FnOnce(&vt100::Screen) -> T) -> T {
+        look(self.out.0.lock().unwrap().screen.screen())
+    }
+
+    /// Sends a signal by name.
+    pub fn signal(&self, name: &str) {
+        let pid = self.child.process_id().unwrap().to_string();
+        let sent = std::process::Command::new("kill").args([&format!("-{name}"), &pid]).status().unwrap();
+        assert!(sent.success(), "kill -{name} {pid}");
+    }
+
+    /// Waits for the end; gives how it ended and how long that took.
+    pub fn ended(&mut self) -> (ExitStatus, Duration) {
+        let start = Instant::now();
+        loop {
+            if let Some(status) = self.child.try_wait().unwrap() {
+                return (status, start.elapsed());
+            }
+            assert!(start.elapsed() < DEADLINE, "still running:\n{}", self.text());
+            std::thread::yield_now();
+        }
+    }
+
+    /// The state letter of the process as the system tells it (`T`: stopped).
+    pub fn wait_state(&self, wanted: char) {
+        let stat = PathBuf::from(format!("/proc/{}/stat", self.child.process_id().unwrap()));
+        let start = Instant::now();
+        loop {
+            let text = std::fs::read_to_string(&stat).unwrap();
+            let state = text.rsplit(") ").next().and_then(|rest| rest.chars().next());
+            if state == Some(wanted) {
+                return;
+            }
+            assert!(start.elapsed() < DEADLINE, "state {state:?}, not {wanted}");
+            std::thread::yield_now();
+        }
+    }
+
+    /// Takes the terminal away: both ends of it, the reader's too. `nudge` makes the program write once more.
+    pub fn hang_up(&mut self, nudge: &str) {
+        self.hang_up.store(true, Ordering::SeqCst);
+        self.send(nudge);
+        self.writer = None;
+        self.master = None;
+    }
+}
+
+impl Drop for Pty {
+    fn drop(&mut self) {
+        // Ours alone; without it a failed test leaves a program behind.
+        if self.child.try_wait().ok().flatten().is_none() {
+            self.child.kill().ok();
+        }
+    }
+}
+
+/// The grid takes no size of nothing.
+fn cells(n: u16) -> NonZero<u16> {
+    NonZero::new(n.max(2)).unwrap()
+}
+
+fn size_of((cols, rows): (u16, u16)) -> PtySize {
+    PtySize { rows, cols, pixel_width: 0, pixel_height: 0 }
+}
+
+/// Rows of a query on a season file, columns joined by a blank.
+pub fn query(file: &Path, sql: &str) -> Vec<String> {
+    let connection = rusqlite::Connection::open(file).unwrap();
+    let mut statement = connection.prepare(sql).unwrap();
+    let columns = statement.column_count();
+    let rows = statement.query_map([], |row| {
+        let cells: Vec<String> = (0..columns)
+            .map(|i| match row.get_ref(i).unwrap() {
+                rusqlite::types::ValueRef::Null => "-".to_owned(),
+                rusqlite::types::ValueRef::Integer(n) => n.to_string(),
+                rusqlite::types::ValueRef::Real(n) => n.to_string(),
+                rusqlite::types::ValueRef::Text(t) => String::from_utf8_lossy(t).into_owned(),
+                rusqlite::types::ValueRef::Blob(_) => "blob".to_owned(),
+            })
+            .collect();
+        Ok(cells.join(" "))
+    });
+    rows.unwrap().map(Result::unwrap).collect()
+}

@@ -1,0 +1,100 @@
+//! Keys, sizes and looks that only a real terminal makes.
+
+use crate::harness::{Pty, program};
+use portable_pty::CommandBuilder;
+use std::time::{Duration, Instant};
+
+#[test]
+fn a_split_escape_in_a_half_typed_note_loses_nothing() {
+    let mut pty = Pty::demo();
+    pty.send("w");
+    pty.wait("the card", |text| text.starts_with("Walk"));
+    pty.send("n");
+    pty.wait("the note", |text| text.contains("Note to bench"));
+    pty.send("a drip");
+    pty.wait("the text", |text| text.contains("> a drip"));
+    // A slow line brings the arrow key in pieces.
+    pty.send("\u{1b}");
+    pty.wait("the card again", |text| !text.contains("Note to bench"));
+    pty.send("[A");
+    pty.send("n");
+    pty.wait("what was typed", |text| text.contains("> a drip"));
+    pty.send("\r");
+    pty.wait("saved", |text| text.contains("note: a drip"));
+}
+
+#[test]
+fn a_paste_is_one_clean_line() {
+    let mut pty = Pty::demo();
+    pty.send("wn");
+    pty.wait("the note", |text| text.contains("Note to bench"));
+    pty.send("\u{1b}[200~line one\rline two\tx\u{1b}[201~");
+    pty.wait("the text", |text| text.contains("> line one line two x"));
+    pty.send("\r");
+    pty.wait("saved", |text| text.contains("note: line one line two x"));
+}
+
+#[test]
+fn a_terminal_that_answers_no_question_is_never_asked_one() {
+    let mut pty = Pty::demo();
+    let before = pty.raw().len();
+    let start = Instant::now();
+    pty.send("\u{c}");
+    // Everything is painted again: the title comes out a second time.
+    pty.wait_out("a repaint", |out| String::from_utf8_lossy(&out.raw[before..]).contains("Round"));
+    assert!(start.elapsed() < Duration::from_secs(1), "{:?}", start.elapsed());
+    let raw = pty.raw();
+    for question in ["\u{1b}[6n", "\u{1b}[c", "\u{1b}[?u", "\u{1b}[5n"] {
+        assert!(!raw.contains(question), "asked {question:?}");
+    }
+    assert!(!raw.contains("?1000h") && !raw.contains("?1003h"), "the mouse is left alone");
+}
+
+#[test]
+fn no_color_is_no_color() {
+    let mut command = CommandBuilder::new(program());
+    command.args(["demo", "--season", "season.db"]);
+    command.env("NO_COLOR", "1");
+    let mut pty = Pty::run(command, (80, 24));
+    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("to look up"));
+    pty.with_screen(|screen| {
+        for row in 0..24 {
+            for column in 0..80 {
+                let cell = screen.cell(row, column).unwrap();
+                assert_eq!(
+                    (cell.fgcolor(), cell.bgcolor()),
+                    (vt100::Color::Default, vt100::Color::Default),
+                    "{row},{column}"
+                );
+            }
+        }
+    });
+}
+
+#[test]
+fn a_window_without_size_waits_for_one() {
+    let mut command = CommandBuilder::new(program());
+    command.args(["demo", "--season", "season.db"]);
+    let mut pty = Pty::run(command, (0, 0));
+    pty.wait_out("the alternate screen", |out| String::from_utf8_lossy(&out.raw).contains("?1049h"));
+    pty.resize(80, 24);
+    pty.wait("the first frame", |text| text.contains("Round") && text.contains("M1"));
+}
+
+#[test]
+fn two_hundred_keys_among_resizes_all_arrive() {
+    let mut pty = Pty::demo();
+    pty.send("wn");
+    pty.wait("the note", |text| text.contains("Note to bench"));
+    for i in 0..200_u16 {
+        pty.send("x");
+        pty.resize(80 + i % 2, 24);
+    }
+    pty.resize(80, 24);
+    pty.send("\r");
+    pty.wait("saved", |text| text.contains("saved:"));
+    pty.send("\u{11}");
+    pty.ended();
+    let notes = crate::harness::query(&pty.path("season.db"), "SELECT length(note) FROM written WHERE \"by\" = 'demo'");
+    assert_eq!(notes, ["200"]);
+}

@@ -1,0 +1,10 @@
+//! The real program in a pseudo-terminal: keys in, a screen out, and what is in the file afterwards.
+//!
+//! `BENCHWALK_BIN` names the program to try, else the one built for the tests. Nothing here sleeps: everything waits for what
+//! it expects, with a deadline.
+#![cfg(unix)]
+
+mod ends;
+mod harness;
+mod keys;
+mod walk;
