@@ -7,4 +7,5 @@
 mod ends;
 mod harness;
 mod keys;
+mod set_up;
 mod walk;

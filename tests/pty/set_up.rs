@@ -39,7 +39,7 @@ fn from_an_empty_folder_to_a_scored_bench_in_under_sixty_keys() {
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 0);
     let file = pty.path("data/benchwalk/season.db");
-    assert_eq!(query(&file, "SELECT count(*) FROM bench"), ["6"]);
+    assert_eq!(query(&file, "SELECT count(*) FROM bench_line"), ["6"]);
     assert_eq!(query(&file, "SELECT bench, level FROM water"), ["N1 3"]);
 }
 
@@ -57,6 +57,6 @@ fn what_was_set_up_is_there_again_and_is_changed_by_a_revision() {
     pty.wait("the change", |text| text.contains("saved: site Alder Hollowx"));
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 0);
-    let sites = query(&pty.path("own.db"), "SELECT name, rev FROM site ORDER BY rev");
+    let sites = query(&pty.path("own.db"), "SELECT name, rev FROM site_line ORDER BY rev");
     assert_eq!(sites, ["Alder Hollow 1", "Alder Hollowx 2"]);
 }

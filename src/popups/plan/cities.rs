@@ -1,7 +1,7 @@
 //! Cities to pick a site's place from: growing regions of both hemispheres.
 //!
-//! Public geographic facts, from memory, rounded to a tenth of a degree (about 11 km): near enough for the length of a night to
-//! within half a minute. Whoever wants it closer types latitude and longitude.
+//! Public geographic facts, from memory, rounded to a tenth of a degree (about 11 km). A site farther from its city types its own
+//! latitude and longitude.
 
 /// A city.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -99,7 +99,10 @@ fn follows(state: &State, shared: &Shared) -> Vec<String> {
         PlanAsk::SetDown => set_down(state, shared),
         PlanAsk::Placement(..) | PlanAsk::Order(..) => vec!["0 pots take the line back.".to_owned()],
         PlanAsk::Site if !state.text("near").is_empty() => {
-            vec!["The city's place is rounded to 0.1 degree, about 11 km: the night to half a minute.".to_owned()]
+            vec![
+                "Rounded to 0.1 degree. A site 100 km off has nights some minutes other: type its own place then."
+                    .to_owned(),
+            ]
         }
         PlanAsk::Site | PlanAsk::Bench(_) | PlanAsk::NewOrder => Vec::new(),
     }
