@@ -9,7 +9,9 @@ use crate::season::Season;
 pub(super) fn made(prefix: &str, from: &str, to: &str) -> Result<Vec<String>, (&'static str, String)> {
     let number = |name: &'static str, text: &str| {
         let digits = text.trim();
-        digits.parse::<u32>().map_err(|_| (name, format!("is \"{digits}\"; give a whole number, such as 12")))
+        digits
+            .parse::<u32>()
+            .map_err(|_not_a_number| (name, format!("is \"{digits}\"; give a whole number, such as 12")))
     };
     let (first, last) = (number("from", from)?, number("to", to)?);
     if last < first {

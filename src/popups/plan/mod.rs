@@ -150,8 +150,8 @@ fn kept(ask: &PlanAsk, shared: &Shared) -> Option<Line> {
         PlanAsk::Lot(code) => season.lot(code).cloned().map(Line::Lot),
         PlanAsk::Bench(code) => season.bench(code).cloned().map(Line::Bench),
         PlanAsk::Placement(bench, day) => {
-            let all = season.all_placements().into_iter();
-            all.filter(|p| p.bench == *bench && p.from == *day).next_back().cloned().map(Line::Placement)
+            let mut all = season.all_placements().into_iter();
+            all.rfind(|p| p.bench == *bench && p.from == *day).cloned().map(Line::Placement)
         }
         PlanAsk::Order(lot, day) => season.orders(lot).into_iter().find(|o| o.date == *day).cloned().map(Line::Order),
         PlanAsk::NewLot | PlanAsk::Benches | PlanAsk::SetDown | PlanAsk::NewOrder => None,

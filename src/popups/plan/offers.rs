@@ -147,6 +147,7 @@ pub(super) fn back(state: &State, shared: &Shared) -> Option<Back> {
 }
 
 /// The start of short days the season gives to a planting.
+#[expect(clippy::option_option, reason = "no site, and a site whose nights never get so long, are two things")]
 pub(super) fn natural(shared: &Shared, planted: NaiveDate) -> Option<Option<NaiveDate>> {
     let site = shared.season.site()?;
     let place = night::Place::new(site.latitude, site.longitude).ok()?;
@@ -195,7 +196,7 @@ fn set_down(state: &State, shared: &Shared) -> Vec<Offer> {
     let Some(planted) = season.lot(&lot).map(|l| l.planted) else { return Vec::new() };
     let left = left(shared, &lot).unwrap_or(0);
     let mut offers = vec![
-        ("lot", lot.clone(), format!("{left} of its pots left")),
+        ("lot", lot, format!("{left} of its pots left")),
         ("from", parse::show_day(planted), "the day it was planted".to_owned()),
     ];
     let taken = |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0);
