@@ -43,7 +43,7 @@ impl Popup {
     pub fn open(to: To, shared: &Shared, context: Context, _bench: Option<String>) -> Option<Self> {
         match to {
             To::Keys => Some(Self::Reading(reading::State::keys(context))),
-            To::Text(title, text) => Some(Self::Reading(reading::State::text(title, text))),
+            To::Text(title, text) => Some(Self::Reading(reading::State::text(title, &text))),
             To::Note(place) => Some(Self::Line(line::State::new(line::Purpose::Note(place), shared))),
             To::Line(kind, bench) => Some(Self::Line(line::State::new(line::Purpose::Entry(kind, bench), shared))),
             To::Who => Some(Self::Line(line::State::new(line::Purpose::Who, shared))),

@@ -40,7 +40,7 @@ impl State {
     }
 
     /// A text.
-    pub fn text(title: &'static str, text: String) -> Self {
+    pub fn text(title: &'static str, text: &str) -> Self {
         Self { title, items: text.lines().map(|l| Item::Text(l.to_owned())).collect(), top: 0 }
     }
 

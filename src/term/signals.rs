@@ -89,7 +89,7 @@ impl Marks {
         self.told.store(true, Ordering::SeqCst);
         let left = self.left.lock().unwrap_or_else(PoisonError::into_inner);
         let waited = self.leaving.wait_timeout_while(left, PATIENCE, |left| !*left);
-        let gone = waited.map_or(false, |(left, _)| *left);
+        let gone = waited.is_ok_and(|(left, _)| *left);
         if !gone {
             guard::leave();
             guard::end(signal.saturating_add(128));

@@ -9,16 +9,16 @@ use std::sync::{Arc, Condvar, Mutex};
 use std::time::{Duration, Instant};
 
 /// Long enough for a debug build on a busy machine.
-pub const DEADLINE: Duration = Duration::from_secs(30);
+pub(crate) const DEADLINE: Duration = Duration::from_secs(30);
 
 /// What came out of the program.
-pub struct Out {
+pub(crate) struct Out {
     pub screen: vt100::Parser,
     pub raw: Vec<u8>,
 }
 
 /// A program in a pseudo-terminal.
-pub struct Pty {
+pub(crate) struct Pty {
     master: Option<Box<dyn MasterPty + Send>>,
     writer: Option<Box<dyn Write + Send>>,
     pub child: Box<dyn Child + Send + Sync>,
@@ -27,26 +27,26 @@ pub struct Pty {
     pub folder: tempfile::TempDir,
 }
 
-pub fn program() -> PathBuf {
+pub(crate) fn program() -> PathBuf {
     std::env::var_os("BENCHWALK_BIN").map_or_else(|| PathBuf::from(env!("CARGO_BIN_EXE_benchwalk")), PathBuf::from)
 }
 
 impl Pty {
     /// Starts `benchwalk` with these arguments in a folder of its own.
-    pub fn start(arguments: &[&str]) -> Self {
+    pub(crate) fn start(arguments: &[&str]) -> Self {
         let mut command = CommandBuilder::new(program());
         command.args(arguments);
         Self::run(command, (80, 24))
     }
 
     /// Starts `benchwalk demo` on `season.db` in its folder and waits for the Round.
-    pub fn demo() -> Self {
+    pub(crate) fn demo() -> Self {
         let mut pty = Self::start(&["demo", "--season", "season.db"]);
         pty.wait("the Round", |text| text.contains("walked ") && !text.contains("to look up"));
         pty
     }
 
-    pub fn run(mut command: CommandBuilder, size: (u16, u16)) -> Self {
+    pub(crate) fn run(mut command: CommandBuilder, size: (u16, u16)) -> Self {
         let folder = tempfile::tempdir().unwrap();
         command.cwd(folder.path());
         for (name, sub) in
@@ -86,36 +86,36 @@ impl Pty {
         Self { master: Some(pair.master), writer: Some(writer), child, out, hang_up, folder }
     }
 
-    pub fn path(&self, name: &str) -> PathBuf {
+    pub(crate) fn path(&self, name: &str) -> PathBuf {
         self.folder.path().join(name)
     }
 
     /// Types bytes.
-    pub fn send(&mut self, bytes: &str) -> &mut Self {
+    pub(crate) fn send(&mut self, bytes: &str) -> &mut Self {
         let writer = self.writer.as_mut().unwrap();
         writer.write_all(bytes.as_bytes()).unwrap();
         writer.flush().unwrap();
         self
     }
 
-    pub fn resize(&mut self, columns: u16, rows: u16) {
+    pub(crate) fn resize(&mut self, columns: u16, rows: u16) {
         self.out.0.lock().unwrap().screen.screen_mut().set_size(cells(rows), cells(columns));
         self.master.as_ref().unwrap().resize(size_of((columns, rows))).unwrap();
     }
 
     /// The screen now.
-    pub fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         self.out.0.lock().unwrap().screen.screen().contents()
     }
 
     /// Waits until the screen is as wanted, and gives it.
-    pub fn wait(&mut self, what: &str, wanted: impl Fn(&str) -> bool) -> String {
+    pub(crate) fn wait(&mut self, what: &str, wanted: impl Fn(&str) -> bool) -> String {
         self.wait_out(what, |out| wanted(&out.screen.screen().contents()));
         self.text()
     }
 
     /// Waits until what came out is as wanted.
-    pub fn wait_out(&mut self, what: &str, wanted: impl Fn(&Out) -> bool) {
+    pub(crate) fn wait_out(&mut self, what: &str, wanted: impl Fn(&Out) -> bool) {
         let until = Instant::now() + DEADLINE;
         let mut out = self.out.0.lock().unwrap();
         while !wanted(&out) {
@@ -126,23 +126,23 @@ impl Pty {
     }
 
     /// Everything that came out so far.
-    pub fn raw(&self) -> String {
+    pub(crate) fn raw(&self) -> String {
         String::from_utf8_lossy(&self.out.0.lock().unwrap().raw).into_owned()
     }
 
-    pub fn with_screen<T>(&self, look: impl FnOnce(&vt100::Screen) -> T) -> T {
+    pub(crate) fn with_screen<T>(&self, look: impl FnOnce(&vt100::Screen) -> T) -> T {
         look(self.out.0.lock().unwrap().screen.screen())
     }
 
     /// Sends a signal by name.
-    pub fn signal(&self, name: &str) {
+    pub(crate) fn signal(&self, name: &str) {
         let pid = self.child.process_id().unwrap().to_string();
         let sent = std::process::Command::new("kill").args([&format!("-{name}"), &pid]).status().unwrap();
         assert!(sent.success(), "kill -{name} {pid}");
     }
 
     /// Waits for the end; gives how it ended and how long that took.
-    pub fn ended(&mut self) -> (ExitStatus, Duration) {
+    pub(crate) fn ended(&mut self) -> (ExitStatus, Duration) {
         let start = Instant::now();
         loop {
             if let Some(status) = self.child.try_wait().unwrap() {
@@ -154,7 +154,7 @@ impl Pty {
     }
 
     /// The state letter of the process as the system tells it (`T`: stopped).
-    pub fn wait_state(&self, wanted: char) {
+    pub(crate) fn wait_state(&self, wanted: char) {
         let stat = PathBuf::from(format!("/proc/{}/stat", self.child.process_id().unwrap()));
         let start = Instant::now();
         loop {
@@ -169,7 +169,7 @@ impl Pty {
     }
 
     /// Takes the terminal away: both ends of it, the reader's too. `nudge` makes the program write once more.
-    pub fn hang_up(&mut self, nudge: &str) {
+    pub(crate) fn hang_up(&mut self, nudge: &str) {
         self.hang_up.store(true, Ordering::SeqCst);
         self.send(nudge);
         self.writer = None;
@@ -196,7 +196,7 @@ fn size_of((cols, rows): (u16, u16)) -> PtySize {
 }
 
 /// Rows of a query on a season file, columns joined by a blank.
-pub fn query(file: &Path, sql: &str) -> Vec<String> {
+pub(crate) fn query(file: &Path, sql: &str) -> Vec<String> {
     let connection = rusqlite::Connection::open(file).unwrap();
     let mut statement = connection.prepare(sql).unwrap();
     let columns = statement.column_count();

@@ -3,6 +3,13 @@
 //! `BENCHWALK_BIN` names the program to try, else the one built for the tests. Nothing here sleeps: everything waits for what
 //! it expects, with a deadline.
 #![cfg(unix)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on stops there"
+)]
 
 mod ends;
 mod harness;

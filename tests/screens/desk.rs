@@ -17,7 +17,7 @@ use uuid::Uuid;
 
 /// How saving goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Keeping {
+pub(crate) enum Keeping {
     /// Everything is kept.
     Well,
     /// The file is busy.
@@ -29,7 +29,7 @@ pub enum Keeping {
 }
 
 /// The desk.
-pub struct Desk {
+pub(crate) struct Desk {
     pub app: App,
     /// What was kept, oldest first.
     pub kept: Vec<Line>,
@@ -43,17 +43,17 @@ pub struct Desk {
     waiting: Vec<Line>,
 }
 
-pub const PLAIN: Look = Look { color: false, ascii: false };
-pub const COLOR: Look = Look { color: true, ascii: false };
-pub const ASCII: Look = Look { color: true, ascii: true };
+pub(crate) const PLAIN: Look = Look { color: false, ascii: false };
+pub(crate) const COLOR: Look = Look { color: true, ascii: false };
+pub(crate) const ASCII: Look = Look { color: true, ascii: true };
 
 impl Desk {
     /// The season of `season::journal` on the morning of its day, at 80 x 24 in color.
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         Self::with(&super::season::journal(), COLOR, (80, 24))
     }
 
-    pub fn with(text: &str, look: Look, size: (u16, u16)) -> Self {
+    pub(crate) fn with(text: &str, look: Look, size: (u16, u16)) -> Self {
         let lines = journal::read(text).unwrap_or_else(|faults| panic!("{faults:?}"));
         let (mut plan, mut entries) = (Plan::default(), Vec::new());
         for line in lines {
@@ -70,7 +70,7 @@ impl Desk {
     }
 
     /// No season at all.
-    pub fn empty(look: Look, size: (u16, u16)) -> Self {
+    pub(crate) fn empty(look: Look, size: (u16, u16)) -> Self {
         Self::of(Season::new(Plan::default(), Vec::new()), look, size)
     }
 
@@ -97,18 +97,18 @@ impl Desk {
     }
 
     /// Everything that waits is worked out.
-    pub fn settle(&mut self) -> &mut Self {
+    pub(crate) fn settle(&mut self) -> &mut Self {
         while self.app.idle() {}
         self
     }
 
     /// Presses keys, half a second apart.
-    pub fn keys(&mut self, row: &str) -> &mut Self {
+    pub(crate) fn keys(&mut self, row: &str) -> &mut Self {
         self.keys_every(row, 500)
     }
 
     /// Presses keys, so many milliseconds apart.
-    pub fn keys_every(&mut self, row: &str, gap: u64) -> &mut Self {
+    pub(crate) fn keys_every(&mut self, row: &str, gap: u64) -> &mut Self {
         for key in Key::row(row).unwrap_or_else(|| panic!("keys {row:?}")) {
             self.ms += gap;
             self.event(Event::Key(key));
@@ -117,7 +117,7 @@ impl Desk {
     }
 
     /// Something happens.
-    pub fn event(&mut self, event: Event) -> &mut Self {
+    pub(crate) fn event(&mut self, event: Event) -> &mut Self {
         self.events += 1;
         let id = Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (self.events << 36));
         let stamp = Stamp { now: self.now, ms: self.ms, id };
@@ -168,26 +168,26 @@ impl Desk {
     }
 
     /// Time passes.
-    pub fn pass(&mut self, time: Duration) -> &mut Self {
+    pub(crate) fn pass(&mut self, time: Duration) -> &mut Self {
         self.now += time;
         self.ms += u64::try_from(time.num_milliseconds()).unwrap_or(0);
         self.event(Event::Idle)
     }
 
-    pub fn resize(&mut self, columns: u16, rows: u16) -> &mut Self {
+    pub(crate) fn resize(&mut self, columns: u16, rows: u16) -> &mut Self {
         self.size = (columns, rows);
         self.event(Event::Resize(columns, rows))
     }
 
     /// What was kept, a line each: `N1 water 4`.
-    pub fn written(&self) -> Vec<String> {
+    pub(crate) fn written(&self) -> Vec<String> {
         let system = self.app.shared.system();
         let entries = self.kept.iter().filter_map(of_entry);
         entries.map(|e| format!("{} {}", e.place.code(), entry::line(e, system))).collect()
     }
 
     /// Draws the frame; gives it with the cursor's place.
-    pub fn draw(&self) -> (Buffer, Option<Position>) {
+    pub(crate) fn draw(&self) -> (Buffer, Option<Position>) {
         let mut terminal = Terminal::new(TestBackend::new(self.size.0, self.size.1)).unwrap();
         terminal.draw(|frame| self.app.view(frame)).unwrap();
         let shown = terminal.backend().cursor_visible();
@@ -196,12 +196,12 @@ impl Desk {
     }
 
     /// The frame as text, blanks at the ends left out.
-    pub fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         super::dump::text(&self.draw().0)
     }
 
     /// The frame as text, its styles, and the cursor's place.
-    pub fn dump(&self) -> String {
+    pub(crate) fn dump(&self) -> String {
         let (buffer, cursor) = self.draw();
         let cursor = cursor.map_or("none".to_owned(), |at| format!("{},{}", at.x, at.y));
         format!("{}\ncursor {cursor}\n{}", super::dump::text(&buffer), super::dump::styles(&buffer))
@@ -217,7 +217,7 @@ fn of_entry(line: &Line) -> Option<&Entry> {
 
 /// Presses keys at a new desk and holds what was written and what stands on the screen against what is expected:
 /// `written` is every entry in its order, `seen` a piece of the screen.
-pub fn check(keys: &str, written: &[&str], seen: &str) {
+pub(crate) fn check(keys: &str, written: &[&str], seen: &str) {
     let mut desk = Desk::new();
     desk.keys(keys);
     assert_eq!(desk.written(), written, "after {keys}\n{}", desk.text());

@@ -4,7 +4,7 @@ use ratatui::buffer::{Buffer, Cell};
 use ratatui::style::{Color, Modifier};
 
 /// The characters, blanks at the end of each row left out.
-pub fn text(buffer: &Buffer) -> String {
+pub(crate) fn text(buffer: &Buffer) -> String {
     let rows = buffer.content.chunks(usize::from(buffer.area.width.max(1)));
     let mut text = String::new();
     for row in rows {
@@ -16,7 +16,7 @@ pub fn text(buffer: &Buffer) -> String {
 }
 
 /// Every run of cells that is not plain: row, first and last column, style, characters.
-pub fn styles(buffer: &Buffer) -> String {
+pub(crate) fn styles(buffer: &Buffer) -> String {
     let mut text = String::new();
     for (y, row) in buffer.content.chunks(usize::from(buffer.area.width.max(1))).enumerate() {
         let mut x = 0;

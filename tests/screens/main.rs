@@ -1,5 +1,12 @@
 //! The screens, driven by keys without a terminal: what a row of keys writes and shows, how the pages look, that no size of
 //! window and no row of keys ends the program.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on stops there"
+)]
 
 mod desk;
 mod dump;

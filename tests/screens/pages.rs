@@ -8,7 +8,7 @@ const SMALL: (u16, u16) = (80, 24);
 const LARGE: (u16, u16) = (120, 40);
 
 /// Every page by the keys that lead to it.
-pub const PAGES: [(&str, &str); 19] = [
+pub(crate) const PAGES: [(&str, &str); 19] = [
     ("round", ""),
     ("walk_water", "w"),
     ("walk_roots", "w32"),

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 /// The morning the desk opens on.
-pub const NOW: &str = "2026-10-12T07:10:00-04:00";
+pub(crate) const NOW: &str = "2026-10-12T07:10:00-04:00";
 
 const PLAN: &str = r#"{"type":"journal","version":1}
 {"type":"site","name":"Alder Hollow","latitude":44.10,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
@@ -32,7 +32,7 @@ const WATER: [(&str, [u8; 10]); 5] = [
 ];
 
 /// The season as a journal.
-pub fn journal() -> String {
+pub(crate) fn journal() -> String {
     let mut text = PLAN.to_owned();
     let mut line = |day: u32, time: &str, bench: &str, rest: &str| {
         let at = format!("2026-{:02}-{:02}T{time}:00-04:00", 9 + day / 100, day % 100);
@@ -45,7 +45,7 @@ pub fn journal() -> String {
                 line(100 + i, "08:30", bench, r#""kind":"watered","ml_per_pot":300"#);
             }
         }
-        let roots = if bench == "N2" { 1 } else { 0 };
+        let roots = u8::from(bench == "N2");
         let day = if bench == "N1" || bench == "S1" { 105 } else { 108 };
         line(day, "07:06", bench, &format!(r#""kind":"roots","score":{roots}"#));
         line(day, "07:07", bench, r#""kind":"bracts","stage":1"#);

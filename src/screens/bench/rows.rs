@@ -110,13 +110,13 @@ fn stands(state: &State, shared: &Shared) -> Vec<Line<'static>> {
 fn table(history: &History<'_>, shared: &Shared) -> Vec<Line<'static>> {
     let look = shared.look;
     let days: Vec<NaiveDate> = (0..DAYS).filter_map(|n| shared.day.checked_sub_days(Days::new(n))).collect();
-    let heads: String = days.iter().map(|d| format!("{:>3}", d.day())).collect();
-    let title = format!("{:<10}{heads}", format!("{}, back", shared.day.format("%b")));
+    let heads: Vec<String> = days.iter().map(|d| format!("{:>3}", d.day())).collect();
+    let title = format!("{:<10}{}", format!("{}, back", shared.day.format("%b")), heads.concat());
     let mut lines = vec![Line::styled(title, look.style(Role::Head))];
     for (name, digit) in TRACKS {
         let mut spans = vec![Span::styled(format!("{name:<10}"), look.style(Role::Label))];
         for that in &days {
-            let found = history.on(*that).filter_map(|e| Some((digit(&e.kind)?, e))).next();
+            let found = history.on(*that).find_map(|e| Some((digit(&e.kind)?, e)));
             let (text, role) = match found {
                 Some((digit, e)) if shared.pending.contains(&e.id) => (format!("{digit}*"), Role::Pending),
                 Some((digit, _)) => (digit, Role::Plain),

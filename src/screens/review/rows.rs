@@ -23,17 +23,17 @@ pub(super) struct Row {
 struct Rows<'a> {
     shared: &'a Shared,
     cells: usize,
-    rows: Vec<Row>,
+    done: Vec<Row>,
     /// Troubles begun.
     count: usize,
 }
 
 /// All rows of the page.
 pub(super) fn rows(state: &State, shared: &Shared, cells: usize) -> Vec<Row> {
-    let mut all = Rows { shared, cells, rows: Vec::new(), count: 0 };
+    let mut all = Rows { shared, cells, done: Vec::new(), count: 0 };
     let Some(review) = &state.review else {
         all.text("", &format!("{} Working it out.", shared.look.glyphs().later));
-        return all.rows;
+        return all.done;
     };
     all.head(review);
     all.work(review);
@@ -49,12 +49,12 @@ pub(super) fn rows(state: &State, shared: &Shared, cells: usize) -> Vec<Row> {
         all.watched(state, trouble, state.compared.then_some(*change));
     }
     all.rest(state, review);
-    all.rows
+    all.done
 }
 
 impl Rows<'_> {
     fn push(&mut self, line: Line<'static>) {
-        self.rows.push(Row { line, trouble: None });
+        self.done.push(Row { line, trouble: None });
     }
 
     fn blank(&mut self) {
@@ -125,7 +125,7 @@ impl Rows<'_> {
         let name = crate::ui::fit(&format!("{mark} {place}{lot}"), self.cells.saturating_sub(56).max(18));
         let title = crate::ui::fit(&trouble.title(), self.cells.saturating_sub(name.len()).saturating_sub(16));
         let style = look.style(if chosen { Role::Chosen } else { Role::Title });
-        self.rows.push(Row {
+        self.done.push(Row {
             line: Line::from(vec![
                 Span::styled(name, style),
                 Span::raw(" "),

@@ -78,7 +78,7 @@ pub const fn scale(check: CheckName) -> Scale {
 }
 
 /// True when the check takes this digit.
-pub fn takes(check: CheckName, digit: u8) -> bool {
+pub(super) fn takes(check: CheckName, digit: u8) -> bool {
     match check {
         CheckName::Whitefly => digit <= 9,
         CheckName::Height => false,
@@ -92,7 +92,7 @@ pub(super) fn kind(check: CheckName, digit: u8, today: &[&Entry], limits: &Limit
         CheckName::Water => Kind::Water { level: digit, base: None },
         CheckName::Base => Kind::Water { level: water_today(today)?, base: Some(digit) },
         CheckName::Roots => roots(digit, None),
-        CheckName::Reach => roots(roots_today(today)?, reach_of(digit)),
+        CheckName::Reach => roots(roots_today(today)?, Some(reach_of(digit))),
         CheckName::Bracts => Kind::Bracts { stage: digit },
         CheckName::Whitefly => {
             let count = PestCount::Plants { inspected: limits.round.pests_plants, infested: u32::from(digit) };
@@ -106,11 +106,11 @@ fn roots(score: u8, reach: Option<Reach>) -> Kind {
     Kind::Roots { score, pots: None, bad: None, signs: Vec::new(), reach }
 }
 
-fn reach_of(digit: u8) -> Option<Reach> {
+fn reach_of(digit: u8) -> Reach {
     match digit {
-        1 => Some(Reach::Center),
-        2 => Some(Reach::Wall),
-        _ => Some(Reach::Base),
+        1 => Reach::Center,
+        2 => Reach::Wall,
+        _ => Reach::Base,
     }
 }
 

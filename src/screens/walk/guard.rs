@@ -10,7 +10,7 @@ const HELD: u64 = 100;
 
 /// What the guard says of a digit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Verdict {
+pub(super) enum Verdict {
     /// Take it.
     Take,
     /// The bench has just changed under this finger.
@@ -21,7 +21,7 @@ pub enum Verdict {
 
 /// What it remembers.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct Guard {
+pub(super) struct Guard {
     /// The last digit seen, taken or not, and when.
     last: Option<(u8, u64)>,
     /// The last was not taken.
@@ -32,7 +32,7 @@ pub struct Guard {
 
 impl Guard {
     /// Judges a digit pressed at a time.
-    pub fn judge(&mut self, digit: u8, ms: u64) -> Verdict {
+    pub(super) fn judge(&mut self, digit: u8, ms: u64) -> Verdict {
         let gap = self.last.filter(|(d, _)| *d == digit).map(|(_, then)| ms.saturating_sub(then));
         let since = self.brought.filter(|(d, _)| *d == digit).map(|(_, then)| ms.saturating_sub(then));
         let verdict = if since.is_some_and(|s| s < AFTER_BENCH) {
@@ -49,7 +49,7 @@ impl Guard {
 
     /// The guard of the bench that a digit brought up.
     #[must_use]
-    pub const fn on_next_bench(self, ms: u64) -> Self {
+    pub(super) const fn on_next_bench(self, ms: u64) -> Self {
         let brought = match self.last {
             Some((digit, _)) => Some((digit, ms)),
             None => None,

@@ -35,16 +35,11 @@ pub struct State {
 impl State {
     /// The card of a bench, or of the first not walked. `None`, with a word below the page, where there is none to go to.
     pub fn open(from: Option<&str>, shared: &mut Shared) -> Option<Self> {
-        let code = match from {
-            Some(code) => code.to_owned(),
-            None => match next_open(shared, None) {
-                Some(code) => code,
-                None => {
-                    shared.say("Every bench that can be walked is walked.");
-                    return None;
-                }
-            },
-        };
+        let code = from.map(str::to_owned).or_else(|| next_open(shared, None));
+        if code.is_none() {
+            shared.say("Every bench that can be walked is walked.");
+        }
+        let code = code?;
         if let Some(why) = route::shut(shared, &code) {
             shared.trouble(why);
             return None;
