@@ -35,9 +35,9 @@ pub mod popups;
 
 pub mod app;
 
-pub mod clock;
-
 pub mod term;
+
+pub mod clock;
 
 pub mod run;
 

@@ -10,6 +10,7 @@ mod field;
 mod mixing;
 mod msg;
 mod plan;
+pub mod route;
 mod shared;
 mod summary;
 

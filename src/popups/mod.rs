@@ -1,4 +1,4 @@
-//! What lies over a page: a text to read, a line to type, a list to pick from. A file each.
+//! What lies over a page: a text to read, a line to type, a list to pick from. A file or folder each.
 //!
 //! To add one: its file here, its variant in [`Popup`] with an arm in each function below, its way in
 //! [`crate::model::To`].

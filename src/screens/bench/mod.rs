@@ -1,9 +1,9 @@
 //! The Bench page: everything known of one bench.
 
 mod charts;
-mod rows;
 mod update;
 mod view;
+mod view_rows;
 
 pub use update::update;
 pub use view::view;

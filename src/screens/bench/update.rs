@@ -1,6 +1,6 @@
 //! What the Bench page does.
 
-use super::{State, charts, rows};
+use super::{State, charts, view_rows as rows};
 use crate::keys::Command;
 use crate::model::{Effect, Mixing, Msg, Shared, To};
 use crate::record::Place;

@@ -1,6 +1,6 @@
 //! How the Bench page looks.
 
-use super::{State, rows};
+use super::{State, view_rows as rows};
 use crate::model::Shared;
 use crate::report::day;
 use crate::report::series::{self, Reach};

@@ -21,7 +21,7 @@ pub struct State {
 impl State {
     /// The mark on the first bench not walked, or on the first.
     pub fn new(shared: &Shared) -> Self {
-        let next = crate::screens::walk::next_open(shared, None);
+        let next = crate::model::route::next_open(shared, None);
         let at = next.and_then(|code| shared.season.benches().iter().position(|b| b.bench == code));
         Self { at: at.unwrap_or(0), marks: BTreeSet::new() }
     }

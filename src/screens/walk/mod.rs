@@ -1,21 +1,19 @@
 //! The Walk card: one bench, the checks due today, a digit each.
 //!
 //! A digit is saved at once and the next check comes; after the last the next bench. What guards against a slip of the
-//! finger stands in `guard`, what a digit means in `checks`, which bench comes next in `route`.
+//! finger stands in `guard`, what a digit means in `checks`.
 
 mod checks;
 mod guard;
-mod route;
 mod update;
 mod view;
 
 pub use checks::{Scale, scale};
-pub use route::next_open;
 pub use update::update;
 pub use view::view;
 
 use crate::keys::Context;
-use crate::model::{Field, Shared};
+use crate::model::{Field, Shared, route};
 use crate::warnings::{CheckName, due};
 use guard::Guard;
 
@@ -35,7 +33,7 @@ pub struct State {
 impl State {
     /// The card of a bench, or of the first not walked. `None`, with a word below the page, where there is none to go to.
     pub fn open(from: Option<&str>, shared: &mut Shared) -> Option<Self> {
-        let code = from.map(str::to_owned).or_else(|| next_open(shared, None));
+        let code = from.map(str::to_owned).or_else(|| route::next_open(shared, None));
         if code.is_none() {
             shared.say("Every bench that can be walked is walked.");
         }

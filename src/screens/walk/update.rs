@@ -1,9 +1,9 @@
 //! What the Walk card does.
 
 use super::guard::Verdict;
-use super::{State, checks, draft_name, route, scale};
+use super::{State, checks, draft_name, scale};
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To, closes};
+use crate::model::{Effect, Msg, Shared, To, closes, route};
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::units::{Length, parse};
 use crate::warnings::CheckName;

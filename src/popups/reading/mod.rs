@@ -1,11 +1,11 @@
 //! A text to read: the keys of a screen, or a page of help.
 
+mod view;
+
+pub use view::view;
+
 use crate::keys::{Command, Context, rows_of, table};
 use crate::model::{Effect, Msg, Shared, To};
-use crate::ui::{Role, fit, put, sheet, wrap};
-use ratatui::Frame;
-use ratatui::layout::{Position, Rect};
-use ratatui::text::{Line, Span};
 
 /// One line of the text.
 #[derive(Debug, Clone)]
@@ -43,31 +43,12 @@ impl State {
     pub fn text(title: &'static str, text: &str) -> Self {
         Self { title, items: text.lines().map(|l| Item::Text(l.to_owned())).collect(), top: 0 }
     }
-
-    fn lines(&self, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
-        let look = shared.look;
-        let mut lines = Vec::new();
-        for item in &self.items {
-            match item {
-                Item::Head(text) => lines.push(Line::styled(*text, look.style(Role::Head))),
-                Item::Text(text) => lines.extend(wrap(text, cells).into_iter().map(Line::raw)),
-                Item::Key(key, text) => {
-                    for (i, part) in wrap(text, cells.saturating_sub(18)).into_iter().enumerate() {
-                        let lead = fit(if i == 0 { key } else { "" }, 16);
-                        let lead = Span::styled(format!("  {lead}"), look.style(Role::Key));
-                        lines.push(Line::from(vec![lead, Span::raw(part)]));
-                    }
-                }
-            }
-        }
-        lines
-    }
 }
 
 /// Takes what it is told.
 pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
     let height = usize::from(shared.size.1.saturating_sub(5)).max(1);
-    let last = state.lines(shared, usize::from(shared.size.0.max(1))).len().saturating_sub(height);
+    let last = view::lines(state, shared, usize::from(shared.size.0.max(1))).len().saturating_sub(height);
     let Msg::Do(command) = msg else { return Vec::new() };
     match command {
         Command::Down => state.top = state.top.saturating_add(1),
@@ -81,15 +62,4 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
     }
     state.top = state.top.min(last);
     Vec::new()
-}
-
-/// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let body = sheet(frame, area, area.height, state.title, shared.look);
-    let lines = state.lines(shared, usize::from(body.width));
-    let top = state.top.min(lines.len());
-    for (row, line) in lines.into_iter().skip(top).take(usize::from(body.height)).enumerate() {
-        put(frame, body, u16::try_from(row).unwrap_or(u16::MAX), line);
-    }
-    Some(Position { x: body.x, y: body.y })
 }

@@ -1,11 +1,11 @@
-//! Which bench comes next.
+//! Which bench of the walk comes next, and which cannot be walked now.
 
-use crate::model::Shared;
+use super::Shared;
 use crate::report::day;
 use crate::warnings::due;
 
 /// Why a bench cannot be walked now, in words; `None` when it can.
-pub(super) fn shut(shared: &Shared, code: &str) -> Option<String> {
+pub fn shut(shared: &Shared, code: &str) -> Option<String> {
     if let Some(until) = shared.closed_until(code) {
         let on = if until.date_naive() == shared.day { String::new() } else { day::short(until.date_naive()) + " " };
         return Some(format!(
@@ -38,7 +38,7 @@ pub fn next_open(shared: &Shared, after: Option<&str>) -> Option<String> {
 }
 
 /// The benches passed over because they are closed, on the way from one bench to another.
-pub(super) fn closed_between(shared: &Shared, from: &str, to: &str) -> Vec<String> {
+pub fn closed_between(shared: &Shared, from: &str, to: &str) -> Vec<String> {
     let benches = shared.season.benches();
     let place = |code: &str| benches.iter().position(|b| b.bench == code).unwrap_or(0);
     let (from, to) = (place(from), place(to));
@@ -52,7 +52,7 @@ pub(super) fn closed_between(shared: &Shared, from: &str, to: &str) -> Vec<Strin
 }
 
 /// The nearest bench before or after in walking order that can be walked, checks due or not.
-pub(super) fn neighbor(shared: &Shared, code: &str, onward: bool) -> Option<String> {
+pub fn neighbor(shared: &Shared, code: &str, onward: bool) -> Option<String> {
     let benches = shared.season.benches();
     let at = benches.iter().position(|b| b.bench == code)?;
     let can = |b: &&&crate::record::Bench| shut(shared, &b.bench).is_none();

@@ -1,0 +1,207 @@
+//! How quick the screens are: `cargo bench --bench keys`.
+//!
+//! On the demo, and on a season of 500 benches with sixty days written: from the start of the program to its first frame (in
+//! a pseudo-terminal), from a key to its frame (update and view, and in the pseudo-terminal), one bench worked out anew, all
+//! benches, and what concerns lots and houses. It prints medians and the 99th of a hundred; nothing is asserted here.
+#![allow(clippy::unwrap_used, clippy::print_stdout, reason = "a benchmark prints, and stops where it cannot go on")]
+
+#[path = "../pty/harness.rs"]
+#[allow(dead_code, reason = "shared with the terminal tests")]
+mod harness;
+
+use benchwalk::app::App;
+use benchwalk::input::{Event, Key, Look};
+use benchwalk::journal;
+use benchwalk::limits::Limits;
+use benchwalk::model::{Effect, Shared, Stamp, Summary, Task};
+use benchwalk::record::{Line, Plan};
+use benchwalk::season::Season;
+use chrono::DateTime;
+use harness::Pty;
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use std::fmt::Write;
+use std::hint::black_box;
+use std::time::{Duration, Instant};
+use uuid::Uuid;
+
+const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
+
+fn main() {
+    // `cargo test --benches` only wants to know that it runs.
+    let quick = !std::env::args().any(|a| a == "--bench");
+    for (name, text, now) in [
+        ("demo (24 benches)", DEMO.to_owned(), "2026-10-14T07:30:00-04:00"),
+        ("500 benches, 60 days", large(if quick { 12 } else { 500 }), "2026-10-12T07:30:00-04:00"),
+    ] {
+        println!("{name}");
+        in_process(&text, now, quick);
+        in_terminal(&text, now, quick);
+    }
+}
+
+fn told(what: &str, mut times: Vec<Duration>) {
+    times.sort_unstable();
+    let at = |share: usize| times[(times.len() * share / 100).min(times.len() - 1)];
+    println!("  {what:<44} median {:>9.3?}  p99 {:>9.3?}  most {:>9.3?}  n {}", at(50), at(99), at(100), times.len());
+}
+
+fn timed(times: &mut Vec<Duration>, work: impl FnOnce()) {
+    let start = Instant::now();
+    work();
+    times.push(start.elapsed());
+}
+
+fn season(text: &str) -> Season {
+    let (mut plan, mut entries) = (Plan::default(), Vec::new());
+    for line in journal::read(text).unwrap() {
+        match line {
+            Line::Site(l) => plan.sites.push(l),
+            Line::Lot(l) => plan.lots.push(l),
+            Line::Bench(l) => plan.benches.push(l),
+            Line::Placement(l) => plan.placements.push(l),
+            Line::Order(l) => plan.orders.push(l),
+            Line::Entry(l) => entries.push(l),
+        }
+    }
+    Season::new(plan, entries)
+}
+
+fn in_process(text: &str, now: &str, quick: bool) {
+    let mut built = Vec::new();
+    let mut kept = None;
+    timed(&mut built, || kept = Some(season(text)));
+    told("journal read and season indexed", built);
+    let season = kept.unwrap();
+    let stamp = |n: u64| Stamp {
+        now: DateTime::parse_from_rfc3339(now).unwrap(),
+        ms: n * 500,
+        id: Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (u128::from(n) << 36)),
+    };
+    let look = Look { color: true, ascii: false };
+    let mut app = App::new(Shared::new(season, Limits::default(), "ml".into(), stamp(0), look));
+    let mut steps = Vec::new();
+    let mut more = true;
+    while more {
+        timed(&mut steps, || more = app.idle());
+    }
+    println!("  everything worked out once: {:.1?} in {} steps", steps.iter().sum::<Duration>(), steps.len());
+    told("one step of it", steps);
+    let (season, day) = (&app.shared.season, app.shared.day);
+    let mut one = Vec::new();
+    for bench in season.benches().iter().cycle().take(if quick { 20 } else { 500 }) {
+        timed(&mut one, || drop(black_box(Summary::of(season, &bench.bench, day, &app.shared.limits))));
+    }
+    told("one bench worked out anew", one);
+    let mut terminal = Terminal::new(TestBackend::new(160, 50)).unwrap();
+    let (mut update, mut view, mut after) = (Vec::new(), Vec::new(), Vec::new());
+    let row = Key::row("w3s2<esc>jj<ret><down><esc>e<down>r").unwrap();
+    for (n, key) in row.iter().cycle().take(if quick { 40 } else { 1_000 }).enumerate() {
+        let mut effects = Vec::new();
+        timed(&mut update, || effects = app.event(Event::Key(*key), stamp(n as u64 + 1)));
+        timed(&mut view, || drop(black_box(terminal.draw(|frame| app.view(frame)).unwrap())));
+        for effect in effects {
+            if let Effect::Append(lines) = effect {
+                let ids = lines.iter().filter_map(|l| if let Line::Entry(e) = l { Some(e.id) } else { None }).collect();
+                app.answer(Task::Saved(ids));
+            }
+        }
+        let mut more = true;
+        while more {
+            timed(&mut after, || more = app.idle());
+        }
+    }
+    let both = update.iter().zip(&view).map(|(u, v)| *u + *v).collect();
+    told("key: update", update);
+    told("key: view (160 x 50)", view);
+    told("key to frame, in process", both);
+    told("one step of work after it", after);
+}
+
+fn in_terminal(text: &str, now: &str, quick: bool) {
+    let day = now.get(..10).unwrap();
+    let mut first = Vec::new();
+    let folder = tempfile::tempdir().unwrap();
+    let journal = folder.path().join("season.jsonl");
+    std::fs::write(&journal, text).unwrap();
+    let file = folder.path().join("season.db").display().to_string();
+    let mut import = Pty::start(&["import", "--season", &file, &journal.display().to_string()]);
+    assert_eq!(import.ended().0.exit_code(), 0, "{}", import.text());
+    for _ in 0..if quick { 1 } else { 20 } {
+        let start = Instant::now();
+        let mut pty = Pty::start(&["--season", &file, "--on", day, "--by", "ml"]);
+        pty.wait("the first frame", |text| text.starts_with("Round"));
+        first.push(start.elapsed());
+        pty.send("q");
+        pty.ended();
+    }
+    told("start to first frame, in a terminal", first);
+    let mut pty = Pty::start(&["--season", &file, "--on", day, "--by", "ml"]);
+    pty.wait("everything worked out", |text| text.contains("walked ") && !text.contains("to look up"));
+    let mut keys = Vec::new();
+    for n in 0..if quick { 10 } else { 300 } {
+        let (key, mark) = if n % 2 == 0 { ("w", "Walk") } else { ("r", "Round") };
+        let start = Instant::now();
+        pty.send(key);
+        pty.wait("the frame", |text| text.starts_with(mark));
+        keys.push(start.elapsed());
+    }
+    told("key to frame, in a terminal", keys);
+    pty.send("\u{11}");
+    pty.ended();
+}
+
+/// A season of so many benches in ten houses, ten lots, sixty days of water, weekly roots and heights.
+fn large(benches: u32) -> String {
+    let mut text = String::from(
+        "{\"type\":\"journal\",\"version\":1}\n{\"type\":\"site\",\"name\":\"Large\",\"latitude\":44.1,\"longitude\":-70.2,\
+         \"time_zone\":\"America/New_York\",\"units\":\"us\"}\n",
+    );
+    for lot in 0..10 {
+        writeln!(
+            text,
+            "{{\"type\":\"lot\",\"lot\":\"L{lot}\",\"cultivar\":\"red\",\"container\":\"6 in\",\"cuttings_per_pot\":1,\
+             \"pots\":4000,\"planted\":\"2026-08-13\",\"pinch\":\"soft\",\"response_weeks\":9,\"nights\":\"natural\",\
+             \"ready_by\":\"2026-11-27\",\"slow_release_g\":4,\"pot_height_cm\":11.4,\"height_low_cm\":35.6,\
+             \"height_high_cm\":40.6}}"
+        )
+        .unwrap();
+    }
+    let mut seed = 1_u32;
+    let mut next = |most: u32| {
+        seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        (seed >> 16) % most
+    };
+    for n in 0..benches {
+        let (bench, house, lot) = (format!("B{n:03}"), n / 50, n % 10);
+        writeln!(text, "{{\"type\":\"bench\",\"bench\":\"{bench}\",\"house\":\"H{house}\",\"order\":{n}}}").unwrap();
+        writeln!(
+            text,
+            "{{\"type\":\"placement\",\"bench\":\"{bench}\",\"lot\":\"L{lot}\",\"pots\":80,\"from\":\"2026-08-13\"}}"
+        )
+        .unwrap();
+        let first = chrono::NaiveDate::from_ymd_opt(2026, 8, 13).unwrap();
+        for (i, day) in first.iter_days().take(60).enumerate() {
+            let mut line = |time: &str, rest: String| {
+                writeln!(
+                    text,
+                    "{{\"type\":\"entry\",\"at\":\"{day}T{time}:00-04:00\",\"by\":\"ml\",\"bench\":\"{bench}\",{rest}}}"
+                )
+                .unwrap();
+            };
+            line("07:05", format!("\"kind\":\"water\",\"level\":{}", 2 + next(4)));
+            match i % 7 {
+                0 => line("07:06", format!("\"kind\":\"roots\",\"score\":{}", next(2))),
+                1 => {
+                    line("07:06", "\"kind\":\"pests\",\"pest\":\"whitefly\",\"inspected\":20,\"infested\":0".to_owned())
+                }
+                2 if i > 20 => line("07:06", format!("\"kind\":\"height\",\"cm\":[{0},{0}.5,{0}.2]", 18 + i / 5)),
+                _ => {}
+            }
+            if i == 16 {
+                line("09:00", "\"kind\":\"pinched\",\"how\":\"soft\"".to_owned());
+            }
+        }
+    }
+    text
+}
