@@ -52,6 +52,8 @@ pub enum Action {
     Backup(BackupArgs),
     /// Print the evening review.
     Review(ReviewArgs),
+    /// Print the season: calendars, nights, pots, charts of every bench.
+    Season(super::season::SeasonArgs),
     /// Print the round of a day for paper, with boxes to tick.
     Sheet(SheetArgs),
     /// Reckon what to measure out for a growth regulator, an extra nutrient or a feed.

@@ -21,6 +21,7 @@ mod night;
 mod place;
 mod review;
 mod screens;
+mod season;
 mod season_file;
 mod settings;
 mod sheet;
@@ -123,6 +124,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Export(args)) => export::run(&args, context),
         Some(Action::Backup(args)) => backup::run(&args, context),
         Some(Action::Review(args)) => review::run(&args, context),
+        Some(Action::Season(args)) => season::run(&args, context),
         Some(Action::Sheet(args)) => sheet::run(&args, context),
         Some(Action::Completions(args)) => manual::completions(&args, context),
         Some(Action::Man) => manual::page(context),

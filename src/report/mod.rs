@@ -9,6 +9,7 @@ pub mod html;
 pub mod mix;
 pub mod plan;
 pub mod review;
+pub mod season;
 pub mod series;
 pub mod sheet;
 pub mod svg;

@@ -8,13 +8,13 @@ use chrono::{Days, NaiveDate};
 
 /// The picture's size in its own units; it scales to the page.
 const WIDTH: f64 = 640.0;
-const HEIGHT: f64 = 260.0;
+const HEIGHT: f64 = 280.0;
 const LEFT: f64 = 46.0;
 const RIGHT: f64 = 12.0;
-const TOP: f64 = 12.0;
-const BOTTOM: f64 = 30.0;
+const TOP: f64 = 26.0;
+const BOTTOM: f64 = 34.0;
 /// Height of one line of the legend.
-const LEGEND: f64 = 18.0;
+const LEGEND: f64 = 22.0;
 
 /// Text safe inside HTML and SVG.
 pub fn escape(text: &str) -> String {
@@ -71,12 +71,49 @@ pub fn draw(chart: &Chart) -> String {
         title = escape(&chart.title),
     );
     axes(chart, &scale, &mut out);
+    let (mut bands, mut dots, mut marks) = (0, 0, 0);
     for (index, layer) in chart.layers.iter().enumerate() {
-        out.push_str(&drawn(layer, &scale));
-        legend(layer, index, &mut out);
+        // The second readings, and the second things done, have a shape of their own.
+        let nth = match layer {
+            Layer::Dots { .. } => count(&mut dots),
+            Layer::Marks { .. } => count(&mut marks),
+            Layer::Band { .. } => count(&mut bands),
+            Layer::Line { .. } => 0,
+        };
+        out.push_str(&drawn(layer, &scale, nth));
+        legend(layer, index, nth, &mut out);
     }
     out.push_str("</svg>\n");
     out
+}
+
+/// The first band of a chart is filled, the second only outlined, so that both can be seen where they cross.
+const fn band(nth: usize) -> &'static str {
+    if nth == 0 { "band" } else { "fan" }
+}
+
+fn count(so_far: &mut usize) -> usize {
+    let now = *so_far;
+    *so_far += 1;
+    now
+}
+
+/// The sign of a reading: a disk, for the second readings of a chart an open square.
+fn dot(x: f64, y: f64, nth: usize) -> String {
+    if nth == 0 {
+        format!("<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"3.5\" class=\"dot\"/>")
+    } else {
+        format!("<path d=\"M{:.1} {:.1}h6v6h-6z\" class=\"line solid\"/>", x - 3.0, y - 3.0)
+    }
+}
+
+/// The sign of something done, standing on a height: a triangle, for the second of a chart an open rhombus.
+fn mark(x: f64, y: f64, nth: usize) -> String {
+    if nth == 0 {
+        format!("<path d=\"M{x:.1} {:.1}l5 9h-10z\" class=\"mark\"/>", y - 10.0)
+    } else {
+        format!("<path d=\"M{x:.1} {:.1}l4 5l-4 5l-4 -5z\" class=\"line solid\"/>", y - 10.0)
+    }
 }
 
 fn axes(chart: &Chart, scale: &Scale, out: &mut String) {
@@ -105,15 +142,15 @@ fn axes(chart: &Chart, scale: &Scale, out: &mut String) {
         out.push_str(&format!(
             "<text x=\"{:.1}\" y=\"{:.0}\" class=\"tick\" text-anchor=\"{anchor}\">{}</text>\n",
             scale.x(shown).min(right - 18.0),
-            bottom + 16.0,
+            bottom + 19.0,
             day::short(shown)
         ));
         at += step;
     }
     out.push_str(&format!(
         "<path d=\"M{LEFT} {TOP}V{bottom}H{right}\" class=\"axis\"/><text x=\"{:.0}\" y=\"{:.0}\" class=\"tick\">{}</text>\n",
-        LEFT + 4.0,
-        TOP + 8.0,
+        LEFT,
+        TOP - 9.0,
         escape(&chart.axis)
     ));
 }
@@ -124,7 +161,7 @@ fn path(points: impl Iterator<Item = (f64, f64)>) -> String {
         .fold(String::new(), |out, (i, (x, y))| format!("{out}{}{x:.1} {y:.1}", if i == 0 { "M" } else { "L" }))
 }
 
-fn drawn(layer: &Layer, scale: &Scale) -> String {
+fn drawn(layer: &Layer, scale: &Scale, nth: usize) -> String {
     match layer {
         Layer::Band { points, .. } => {
             let good: Vec<_> = points.iter().filter(|p| p.1.is_finite() && p.2.is_finite()).collect();
@@ -133,7 +170,7 @@ fn drawn(layer: &Layer, scale: &Scale) -> String {
             }
             let there = good.iter().map(|p| (scale.x(p.0), scale.y(p.2)));
             let back = good.iter().rev().map(|p| (scale.x(p.0), scale.y(p.1)));
-            format!("<path d=\"{}Z\" class=\"band\"/>\n", path(there.chain(back)))
+            format!("<path d=\"{}Z\" class=\"{}\"/>\n", path(there.chain(back)), band(nth))
         }
         Layer::Line { points, stroke, .. } => {
             let good = points.iter().filter(|p| p.1.is_finite()).map(|p| (scale.x(p.0), scale.y(p.1)));
@@ -145,12 +182,11 @@ fn drawn(layer: &Layer, scale: &Scale) -> String {
                 p.2.filter(|(l, h)| l.is_finite() && h.is_finite()).map_or_else(String::new, |(low, high)| {
                     format!("<path d=\"M{x:.1} {:.1}V{:.1}\" class=\"line solid\"/>", scale.y(low), scale.y(high))
                 });
-            format!("{out}{whisker}<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"3.5\" class=\"dot\"/>\n")
+            format!("{out}{whisker}{}\n", dot(x, y, nth))
         }),
-        Layer::Marks { days, .. } => days.iter().fold(String::new(), |out, d| {
-            let (x, y) = (scale.x(*d), HEIGHT - BOTTOM);
-            format!("{out}<path d=\"M{x:.1} {:.1}l5 9h-10z\" class=\"mark\"/>\n", y - 10.0)
-        }),
+        Layer::Marks { days, .. } => {
+            days.iter().fold(String::new(), |out, d| format!("{out}{}\n", mark(scale.x(*d), HEIGHT - BOTTOM, nth)))
+        }
     }
 }
 
@@ -162,20 +198,18 @@ const fn class(stroke: Stroke) -> &'static str {
     }
 }
 
-fn legend(layer: &Layer, index: usize, out: &mut String) {
+fn legend(layer: &Layer, index: usize, nth: usize, out: &mut String) {
     let y = LEGEND.mul_add(index as f64, HEIGHT + 8.0);
     let x = LEFT;
     let (name, sign) = match layer {
-        Layer::Band { name, .. } => (name, format!("<path d=\"M{x} {:.1}h24v8h-24z\" class=\"band\"/>", y - 8.0)),
+        Layer::Band { name, .. } => {
+            (name, format!("<path d=\"M{x} {:.1}h24v8h-24z\" class=\"{}\"/>", y - 8.0, band(nth)))
+        }
         Layer::Line { name, stroke, .. } => {
             (name, format!("<path d=\"M{x} {:.1}h24\" class=\"line {}\"/>", y - 4.0, class(*stroke)))
         }
-        Layer::Dots { name, .. } => {
-            (name, format!("<circle cx=\"{:.1}\" cy=\"{:.1}\" r=\"3.5\" class=\"dot\"/>", x + 12.0, y - 4.0))
-        }
-        Layer::Marks { name, .. } => {
-            (name, format!("<path d=\"M{:.1} {:.1}l5 9h-10z\" class=\"mark\"/>", x + 12.0, y - 9.0))
-        }
+        Layer::Dots { name, .. } => (name, dot(x + 12.0, y - 4.0, nth)),
+        Layer::Marks { name, .. } => (name, mark(x + 12.0, y + 1.0, nth)),
     };
     out.push_str(&format!("{sign}<text x=\"{:.0}\" y=\"{y:.1}\" class=\"key\">{}</text>\n", x + 32.0, escape(name)));
 }

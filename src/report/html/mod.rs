@@ -2,6 +2,8 @@
 
 mod page;
 mod review;
+mod season;
 
 pub use page::page;
 pub use review::review;
+pub use season::season;

@@ -22,10 +22,15 @@ figure{margin:.6rem 0;break-inside:avoid}figcaption{font-weight:600}
 svg.chart{width:100%;height:auto;max-width:100%;display:block}
 .chart text{font:12px system-ui,sans-serif;fill:currentColor}.chart .tick{font-size:11px;fill:var(--soft)}
 .grid{stroke:var(--rule);stroke-width:.6;fill:none}.axis{stroke:currentColor;stroke-width:1;fill:none}
-.band{fill:var(--band);stroke:none}.line{fill:none;stroke:currentColor;stroke-width:1.6}
+.band{fill:var(--band);stroke:none}.fan{fill:none;stroke:currentColor;stroke-width:1;stroke-dasharray:1.5 3}.line{fill:none;stroke:currentColor;stroke-width:1.6}
 .dashed{stroke-dasharray:7 4}.dotted{stroke-dasharray:1.5 4;stroke-linecap:round}
-.dot{fill:currentColor}.mark{fill:var(--mark)}
+.dot{fill:currentColor}.mark{fill:var(--mark);stroke:var(--paper);stroke-width:.8}.full{fill:currentColor}.past{fill:var(--band);stroke:var(--soft);stroke-width:1}.open{fill:none;stroke:currentColor;stroke-width:1.6}
+.charts{display:grid;gap:0 1.2rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr))}.charts figure{min-width:0}
+details{margin:.2rem 0}summary{cursor:pointer;color:var(--soft)}nav a{color:inherit}
+.charts .chart text{font-size:20px}.charts .chart .tick{font-size:18px}
+@media(max-width:42rem){.chart text{font-size:20px}.chart .tick{font-size:18px}}
 @media print{:root{--ink:#000;--paper:#fff;--soft:#333;--rule:#999}body{max-width:none;padding:0;font-size:10.5pt}@page{margin:14mm}
+.chart text,.charts .chart text{font-size:19px}.chart .tick,.charts .chart .tick{font-size:17px}details,nav{display:none}
 article,figure,tr{break-inside:avoid}h2{break-after:avoid}}
 ";
 

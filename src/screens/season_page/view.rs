@@ -12,7 +12,7 @@ use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
 
 /// Cells of a step's name.
-const NAME: usize = 18;
+const NAME: usize = 20;
 
 /// Draws it.
 pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {

@@ -137,7 +137,7 @@ fn draw(grid: &mut Grid, plot: &Plot, to: &To) {
     }
 }
 
-/// Every second dot of every second row, so that curves stay readable through it.
+/// A few dots, so that curves stay readable through it.
 fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &To) {
     let edges: Vec<(i32, i32, i32)> =
         points.iter().filter_map(|p| Some((to.x(p.0)?, to.y(p.2)?, to.y(p.1)?))).collect();
@@ -156,7 +156,7 @@ fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &To) {
             };
             let (top, low) = (between(top0, top1), between(low0, low1));
             for y in top.min(low).max(0)..=top.max(low).min(to.fine.1) {
-                if x % 2 == 0 && y % 2 == (x / 2) % 2 {
+                if (x % 4, y % 4) == (0, 0) || (x % 4, y % 4) == (2, 2) {
                     grid.dot(x, y, ':', Role::Watch);
                 }
             }
@@ -290,7 +290,7 @@ fn legend(plot: &Plot, cells: usize, look: Look) -> Vec<Line<'static>> {
     for ink in &plot.inks {
         let (sign, name, role) = match ink {
             Ink::Band(name, _) => {
-                (if look.ascii { ":::" } else { "\u{2891}\u{2891}\u{2891}" }.to_owned(), name, Role::Watch)
+                (if look.ascii { ":::" } else { "\u{2821}\u{2821}\u{2821}" }.to_owned(), name, Role::Watch)
             }
             Ink::Line(name, _, dash) => (dashes(*dash, look), name, role(*dash)),
             Ink::Dots(name, _, digits) => {

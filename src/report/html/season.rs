@@ -1,0 +1,176 @@
+//! The season as HTML: calendars drawn and as tables, the nights, the pots, the charts of every bench, each with its table.
+
+use super::page;
+use crate::report::chart::{Chart, Table};
+use crate::report::day;
+use crate::report::season::{BenchCharts, SeasonReport};
+use crate::report::series::{LotCalendar, LotPots, State, Step};
+use crate::report::svg::{draw, escape};
+use chrono::{Datelike, NaiveDate};
+
+/// The season as one document.
+pub fn season(report: &SeasonReport) -> String {
+    let title = format!("{}, season as of {}", report.site.name, day::long(report.on));
+    let mut body = format!("<h1>{}</h1>\n<p class=\"soft\">limits: {}</p>\n", escape(&title), escape(&report.limits));
+    contents(report, &mut body);
+    body.push_str("<h2 id=\"calendar\">Calendar</h2>\n");
+    for calendar in &report.calendars {
+        lot(calendar, report, &mut body);
+    }
+    if let Some(nights) = &report.nights {
+        body.push_str("<h2 id=\"nights\">Nights</h2>\n");
+        figure(&nights.chart, &mut body);
+    }
+    pots(&report.pots, &mut body);
+    for bench in &report.benches {
+        charts(bench, &mut body);
+    }
+    page(&title, &body)
+}
+
+fn contents(report: &SeasonReport, body: &mut String) {
+    body.push_str("<nav aria-label=\"On this page\"><p><a href=\"#calendar\">Calendar</a> · <a href=\"#nights\">Nights</a> · <a href=\"#pots\">Pots</a>");
+    for (n, bench) in report.benches.iter().enumerate() {
+        body.push_str(&format!(" · <a href=\"#b{n}\">{}</a>", escape(&bench.bench)));
+    }
+    body.push_str("</p></nav>\n");
+}
+
+/// A table with a head row; every cell is text still to be made safe.
+fn table(caption: &str, table: &Table) -> String {
+    let cells = |tag: &str, row: &[String]| -> String {
+        row.iter().map(|c| format!("<{tag}>{}</{}>", escape(c), tag.split(' ').next().unwrap_or(tag))).collect()
+    };
+    let rows: String = table.rows.iter().map(|r| format!("<tr>{}</tr>\n", cells("td", r))).collect();
+    format!(
+        "<div class=\"wide\"><table><caption>{}</caption>\n<thead><tr>{}</tr></thead>\n<tbody>\n{rows}</tbody></table></div>\n",
+        escape(caption),
+        cells("th scope=\"col\"", &table.heads)
+    )
+}
+
+/// A chart with what it says in words, and its table folded away.
+fn figure(chart: &Chart, body: &mut String) {
+    body.push_str(&format!(
+        "<figure><figcaption>{}</figcaption>\n{}<p>{}</p>\n<details><summary>As a table</summary>\n{}</details></figure>\n",
+        escape(&chart.title),
+        draw(chart),
+        escape(&chart.text),
+        table(&chart.title, &chart.table())
+    ));
+}
+
+fn lot(calendar: &LotCalendar, report: &SeasonReport, body: &mut String) {
+    let name = format!("{}, {}", calendar.lot, calendar.title);
+    let rows = calendar.steps.iter().map(|s| vec![s.name.to_owned(), s.state.word().to_owned(), s.words.clone()]);
+    let heads = ["step", "stands", "when"].map(ToOwned::to_owned).to_vec();
+    body.push_str(&format!(
+        "<figure><figcaption>{}</figcaption>\n{}{}</figure>\n",
+        escape(&name),
+        bars(calendar, report),
+        table(&format!("Calendar of lot {}", calendar.lot), &Table { heads, rows: rows.collect() })
+    ));
+}
+
+const WIDTH: f64 = 640.0;
+const NAMES: f64 = 178.0;
+const ROW: f64 = 24.0;
+const TOP: f64 = 44.0;
+
+/// The calendar of a lot drawn: a bar a step, its shape and the word beside it telling how it stands.
+fn bars(calendar: &LotCalendar, report: &SeasonReport) -> String {
+    let (first, last) = report.days;
+    let all = ((last - first).num_days() as f64).max(1.0);
+    let x = |d: NaiveDate| {
+        let share = ((d - first).num_days() as f64 / all).clamp(0.0, 1.0);
+        share.mul_add(WIDTH - NAMES - 8.0, NAMES)
+    };
+    let height = ROW.mul_add(calendar.steps.len() as f64, TOP + 4.0);
+    let name = escape(&calendar.lot);
+    let mut out = format!(
+        "<svg viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" aria-label=\"Calendar of lot {name}\" class=\"chart\"><title>Calendar of lot {name}</title><desc>The table below says the same.</desc>\n"
+    );
+    for month in first.iter_days().take_while(|d| *d <= last).take(500).filter(|d| d.day() == 1 && x(*d) < WIDTH - 36.0)
+    {
+        out.push_str(&format!(
+            "<path d=\"M{at:.1} {TOP}V{height}\" class=\"grid\"/><text x=\"{at:.1}\" y=\"16\" class=\"tick\">{}</text>\n",
+            month.format("%b"),
+            at = x(month)
+        ));
+    }
+    for (n, step) in calendar.steps.iter().enumerate() {
+        let y = ROW.mul_add(n as f64, TOP);
+        out.push_str(&format!("<text x=\"0\" y=\"{:.1}\">{}</text>\n", y + 16.0, escape(step.name)));
+        out.push_str(&bar(step, (x(step.from), x(step.to)), y));
+        for mark in &step.marks {
+            out.push_str(&format!("<path d=\"M{:.1} {:.1}l4 7l-4 7l-4 -7z\" class=\"mark\"/>\n", x(*mark), y + 5.0));
+        }
+    }
+    let today = x(report.on);
+    out.push_str(&format!(
+        "<path d=\"M{today:.1} {TOP}V{height}\" class=\"line dashed\"/><text x=\"{today:.1}\" y=\"38\" class=\"key\" text-anchor=\"middle\">{}</text>\n</svg>\n",
+        day::short(report.on)
+    ));
+    out
+}
+
+/// One bar with its word: filled when done, hatched by an outline when it is to come, crossed when late.
+fn bar(step: &Step, (from, to): (f64, f64), y: f64) -> String {
+    let wide = (to - from).max(5.0);
+    let class = match step.state {
+        State::Done => "full",
+        State::Over => "past",
+        State::Due | State::Late => "mark",
+        State::Forecast => "open dashed",
+        State::Planned | State::Open => "open",
+    };
+    // The word stands where there is room for it.
+    let (at, anchor) = if from + wide > WIDTH - 90.0 { (from - 6.0, "end") } else { (from + wide + 6.0, "start") };
+    format!(
+        "<rect x=\"{from:.1}\" y=\"{:.1}\" width=\"{wide:.1}\" height=\"12\" class=\"{class}\"/><text x=\"{at:.1}\" y=\"{:.1}\" class=\"tick\" text-anchor=\"{anchor}\">{}</text>\n",
+        y + 6.0,
+        y + 16.0,
+        step.state.word()
+    )
+}
+
+fn pots(pots: &[LotPots], body: &mut String) {
+    let heads = [
+        "lot",
+        "planned",
+        "set down",
+        "lost",
+        "graded to sell",
+        "seconds",
+        "thrown out",
+        "sold",
+        "standing",
+        "promised",
+        "left over",
+    ];
+    let row = |p: &LotPots| {
+        let numbers =
+            [p.planned, p.set_down, p.lost, p.graded_sell, p.graded_second, p.dumped, p.sold, p.standing, p.promised];
+        std::iter::once(p.lot.clone()).chain(numbers.iter().map(ToString::to_string)).chain([p.left_text()]).collect()
+    };
+    let rows = Table { heads: heads.map(ToOwned::to_owned).to_vec(), rows: pots.iter().map(row).collect() };
+    body.push_str(&format!("<h2 id=\"pots\">Pots</h2>\n{}", table("Pots by lot", &rows)));
+}
+
+fn charts(bench: &BenchCharts, body: &mut String) {
+    let n = body.matches("<h2 id=\"b").count();
+    body.push_str(&format!(
+        "<h2 id=\"b{n}\">Bench {} <span class=\"soft\">{}</span></h2>\n",
+        escape(&bench.bench),
+        escape(&bench.stands)
+    ));
+    if bench.charts.is_empty() {
+        body.push_str("<p>Nothing written yet.</p>\n");
+        return;
+    }
+    body.push_str("<div class=\"charts\">\n");
+    for chart in &bench.charts {
+        figure(chart, body);
+    }
+    body.push_str("</div>\n");
+}

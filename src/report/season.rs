@@ -1,0 +1,123 @@
+//! The season on one page: every lot's calendar, the nights, the pots, and the charts of every bench. As text here, as HTML in
+//! `html`.
+
+use super::chart::{Chart, Layer};
+use super::day;
+use super::series::{self, LotCalendar, LotPots, Nights, Reach, Topic};
+use crate::limits::Limits;
+use crate::record::Site;
+use crate::season::Season;
+use chrono::NaiveDate;
+
+/// One bench with its charts.
+#[derive(Debug, Clone)]
+pub struct BenchCharts {
+    /// Its code.
+    pub bench: String,
+    /// The lot on it and how many pots.
+    pub stands: String,
+    /// The charts that have something written to show.
+    pub charts: Vec<Chart>,
+}
+
+/// What a season's report is made from.
+#[derive(Debug, Clone)]
+pub struct SeasonReport {
+    /// The site.
+    pub site: Site,
+    /// The day it is of.
+    pub on: NaiveDate,
+    /// Every lot's calendar.
+    pub calendars: Vec<LotCalendar>,
+    /// The days all calendars cover.
+    pub days: (NaiveDate, NaiveDate),
+    /// The night curve; `None` where the sun of the place is not known.
+    pub nights: Option<Nights>,
+    /// Pots by lot.
+    pub pots: Vec<LotPots>,
+    /// The benches that stand with pots, in walking order.
+    pub benches: Vec<BenchCharts>,
+    /// Where the limits come from.
+    pub limits: String,
+}
+
+/// Puts the report together; `None` when the season has no site or no lot.
+pub fn build(season: &Season, on: NaiveDate, limits: &Limits, limits_name: String) -> Option<SeasonReport> {
+    let benches = season.benches();
+    let standing = benches.iter().filter_map(|b| season.standing(&b.bench, on).map(|s| (b.bench.as_str(), s)));
+    Some(SeasonReport {
+        site: season.site()?.clone(),
+        on,
+        calendars: series::calendar(season, on, limits),
+        days: series::season_days(season)?,
+        nights: series::nights(season, limits),
+        pots: series::pots(season, on),
+        benches: standing
+            .map(|(bench, s)| BenchCharts {
+                bench: bench.to_owned(),
+                stands: format!("lot {}, {} pots", s.lot, s.pots),
+                charts: charts(season, bench, on, limits),
+            })
+            .collect(),
+        limits: limits_name,
+    })
+}
+
+fn charts(season: &Season, bench: &str, on: NaiveDate, limits: &Limits) -> Vec<Chart> {
+    let days = series::days(season, bench, (Reach::Season, on));
+    let all = Topic::ALL.iter().map(|topic| series::bench(season, (bench, *topic), on, days, limits));
+    all.filter(|c| c.layers.iter().any(|l| matches!(l, Layer::Dots { points, .. } if !points.is_empty()))).collect()
+}
+
+/// The report as text, for reading in a terminal.
+pub fn text(report: &SeasonReport) -> String {
+    let mut out = format!("{}, season as of {}\nlimits: {}\n", report.site.name, day::long(report.on), report.limits);
+    for calendar in &report.calendars {
+        out.push_str(&format!("\n{}  {}\n", calendar.lot, calendar.title));
+        for step in &calendar.steps {
+            out.push_str(&format!("  {:<18} {:<9} {}\n", step.name, step.state.word(), step.words));
+        }
+    }
+    if let Some(nights) = &report.nights {
+        out.push('\n');
+        lines(&nights.chart.text, &mut out);
+    }
+    if !report.pots.is_empty() {
+        out.push_str("\npots            set down   lost   sold  standing  promised\n");
+    }
+    for pots in &report.pots {
+        out.push_str(&format!(
+            "{:<16}{:>8}{:>7}{:>7}{:>10}{:>10}  {}\n",
+            pots.lot,
+            pots.set_down,
+            pots.lost + pots.dumped,
+            pots.sold,
+            pots.standing,
+            pots.promised,
+            pots.left_text()
+        ));
+    }
+    for bench in &report.benches {
+        out.push_str(&format!("\n{}  {}\n", bench.bench, bench.stands));
+        for chart in &bench.charts {
+            lines(&chart.text, &mut out);
+        }
+    }
+    out
+}
+
+/// A text in lines of 78 characters at most, indented by two blanks.
+fn lines(text: &str, out: &mut String) {
+    const WIDE: usize = 78;
+    let mut used = 0;
+    for word in text.split_whitespace() {
+        if used > 0 && used + 1 + word.chars().count() > WIDE {
+            out.push('\n');
+            used = 0;
+        }
+        out.push_str(if used == 0 { "  " } else { " " });
+        out.push_str(word);
+        used += word.chars().count() + if used == 0 { 2 } else { 1 };
+    }
+    out.push('\n');
+}
