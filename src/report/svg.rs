@@ -138,10 +138,15 @@ fn axes(chart: &Chart, scale: &Scale, out: &mut String) {
             reason = "between 0 and the length of the axis"
         )]
         let shown = scale.first.checked_add_days(Days::new(at as u64)).unwrap_or(scale.first);
-        let anchor = if at == 0.0 { "start" } else { "middle" };
+        // The first and the last label stay inside the picture.
+        let (x, anchor) = match scale.x(shown) {
+            x if at == 0.0 => (x, "start"),
+            x if x > right - 24.0 => (WIDTH - 2.0, "end"),
+            x => (x, "middle"),
+        };
         out.push_str(&format!(
             "<text x=\"{:.1}\" y=\"{:.0}\" class=\"tick\" text-anchor=\"{anchor}\">{}</text>\n",
-            scale.x(shown).min(right - 18.0),
+            x,
             bottom + 19.0,
             day::short(shown)
         ));

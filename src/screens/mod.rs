@@ -55,8 +55,8 @@ impl Screen {
         match to {
             To::Walk(from) => walk::State::open(from.as_deref(), shared).map(Self::Walk),
             To::Review => Some(Self::Review(review::State::new(shared))),
-            To::Season => Some(Self::Season(season_page::State::default())),
             To::SetUp => Some(Self::SetUp(set_up::State::default())),
+            To::Season => Some(Self::Season(season_page::State::new(shared))),
             To::Bench(code) => Some(Self::Bench(bench::State::new(code, shared))),
             To::Mixing(mixing) => Some(Self::Mixing(mixing::State::open(mixing, shared))),
             _ => None,

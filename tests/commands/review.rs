@@ -58,3 +58,19 @@ fn a_backup_is_a_season_too() {
     assert_eq!(laptop.done(&["export", "--season", arg(&to)]), laptop.done(&["export"]));
     assert_eq!(laptop.run(&["backup", arg(&to)]).code, 1);
 }
+
+#[test]
+fn the_season_prints_as_text_and_as_one_page() {
+    let laptop = wet();
+    let text = laptop.done(&["season"]);
+    assert!(text.starts_with("Alder Hollow, season as of Mon Oct 12, 2026\nlimits: defaults\n"), "{text}");
+    for line in ["P6-R  mid red, 6 in", "  planting           done      Aug 17", "N1  lot P6-R, 80 pots"] {
+        assert!(text.contains(line), "no {line:?} in {text}");
+    }
+    assert!(text.lines().all(|l| l.chars().count() <= 100), "{text}");
+    let before = laptop.done(&["season", "--on", "2026-08-10"]);
+    assert!(before.contains("planting           planned   Aug 17"), "{before}");
+    let page = laptop.done(&["season", "--format", "html"]);
+    assert!(page.starts_with("<!DOCTYPE html>") && page.contains("<svg") && page.contains("As a table"), "{page}");
+    assert!(Laptop::new().run(&["season"]).code != 0);
+}

@@ -6,6 +6,9 @@ mod view;
 pub use update::update;
 pub use view::view;
 
+use crate::model::Shared;
+use crate::report::series::{self, LotCalendar, LotPots, Nights};
+
 /// A part of the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Part {
@@ -41,14 +44,33 @@ impl Part {
     }
 }
 
-/// Which part, and how far it is scrolled.
-#[derive(Debug, Clone, Default)]
+/// Which part, how far it is scrolled, and what is shown: worked out when the page opens and when the season changes.
+#[derive(Debug, Clone)]
 pub struct State {
     part: Part,
     top: usize,
+    calendars: Vec<LotCalendar>,
+    nights: Option<Nights>,
+    pots: Vec<LotPots>,
 }
 
 impl State {
+    /// The page as of the day of the round.
+    pub fn new(shared: &Shared) -> Self {
+        Self {
+            part: Part::default(),
+            top: 0,
+            calendars: series::calendar(&shared.season, shared.day, &shared.limits),
+            nights: series::nights(&shared.season, &shared.limits),
+            pots: series::pots(&shared.season, shared.day),
+        }
+    }
+
+    /// Works out anew what is shown.
+    fn refresh(&mut self, shared: &Shared) {
+        *self = Self { part: self.part, top: self.top, ..Self::new(shared) };
+    }
+
     /// The part shown.
     pub const fn part(&self) -> Part {
         self.part

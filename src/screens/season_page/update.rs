@@ -3,15 +3,21 @@
 use super::{Part, State};
 use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
-use crate::report::series;
 
 /// Takes what the page is told.
 pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
     let page = usize::from(shared.size.1.saturating_sub(7)).max(1);
-    let Msg::Do(command) = msg else { return Vec::new() };
+    let command = match msg {
+        Msg::Do(command) => command,
+        Msg::Changed | Msg::NewDay => {
+            state.refresh(shared);
+            return Vec::new();
+        }
+        _ => return Vec::new(),
+    };
     match command {
-        Command::ViewAfter => *state = State { part: state.part.turned(true), top: 0 },
-        Command::ViewBefore => *state = State { part: state.part.turned(false), top: 0 },
+        Command::ViewAfter => turn(state, true),
+        Command::ViewBefore => turn(state, false),
         Command::Down => state.top = state.top.saturating_add(1),
         Command::Up => state.top = state.top.saturating_sub(1),
         Command::PageDown => state.top = state.top.saturating_add(page),
@@ -21,18 +27,22 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Command::Back => return vec![Effect::Go(To::Back)],
         _ => {}
     }
-    state.top = state.top.min(last(state.part, shared));
+    state.top = state.top.min(last(state));
     Vec::new()
 }
 
+fn turn(state: &mut State, onward: bool) {
+    state.part = state.part.turned(onward);
+    state.top = 0;
+}
+
 /// The furthest a part may be scrolled: its last lot stays in sight.
-fn last(part: Part, shared: &Shared) -> usize {
-    match part {
+fn last(state: &State) -> usize {
+    match state.part {
         Part::Calendar => {
-            let lots = series::calendar(&shared.season, shared.day, &shared.limits);
-            lots.iter().map(|c| c.steps.len().saturating_add(2)).sum::<usize>().saturating_sub(4)
+            state.calendars.iter().map(|c| c.steps.len().saturating_add(2)).sum::<usize>().saturating_sub(4)
         }
         Part::Nights => 0,
-        Part::Pots => shared.season.lots().len().saturating_sub(1),
+        Part::Pots => state.pots.len().saturating_sub(1),
     }
 }

@@ -20,7 +20,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
     put(frame, head, 0, parts(state, shared));
     match state.part {
         Part::Calendar => calendar(state, shared, frame, body),
-        Part::Nights => nights(shared, frame, body),
+        Part::Nights => nights(state, shared, frame, body),
         Part::Pots => pots(state, shared, frame, body),
     }
     Some(Position { x: area.x, y: area.y })
@@ -114,8 +114,7 @@ fn calendar(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
     let legend = legend(usize::from(area.width));
     let foot = u16::try_from(legend.len()).unwrap_or(0);
     let room = area.height.saturating_sub(foot.saturating_add(1));
-    let calendars = series::calendar(&shared.season, shared.day, &shared.limits);
-    let lines = calendars.iter().flat_map(|c| lot(c, &axis, shared));
+    let lines = state.calendars.iter().flat_map(|c| lot(c, &axis, shared));
     for (row, line) in lines.skip(state.top).take(usize::from(room)).enumerate() {
         put(frame, area, u16::try_from(row).unwrap_or(u16::MAX).saturating_add(1), line);
     }
@@ -159,8 +158,8 @@ fn lot(calendar: &LotCalendar, axis: &Axis, shared: &Shared) -> Vec<Line<'static
     lines
 }
 
-fn nights(shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
-    match series::nights(&shared.season, &shared.limits) {
+fn nights(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+    match &state.nights {
         Some(nights) => chart_view::chart(frame, area, &nights.chart, (false, shared.day), shared.look),
         None => put(frame, area, 0, Line::raw("The nights are known once the site and a lot are.")),
     }
@@ -178,8 +177,7 @@ fn pots(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
         "promised"
     );
     put(frame, area, 0, Span::styled(heads, shared.look.style(Role::Head)));
-    let lots = series::pots(&shared.season, shared.day);
-    let lines: Vec<Line<'static>> = lots.iter().skip(state.top).flat_map(|p| of_lot(p, shared)).collect();
+    let lines: Vec<Line<'static>> = state.pots.iter().skip(state.top).flat_map(|p| of_lot(p, shared)).collect();
     for (row, line) in lines.into_iter().take(usize::from(area.height.saturating_sub(1))).enumerate() {
         put(frame, area, u16::try_from(row).unwrap_or(u16::MAX).saturating_add(1), line);
     }

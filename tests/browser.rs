@@ -1,0 +1,171 @@
+//! The HTML reports in a real browser: Debian's chromium, where it is installed; without it the test says so and is passed over.
+//!
+//! The pages hold no script. To be measured a report is put into a frame of a page beside it, which writes what it finds into
+//! its own text; nothing is fetched from anywhere.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stderr,
+    reason = "a test that cannot go on stops there, and says when it is passed over"
+)]
+
+use benchwalk::journal;
+use benchwalk::limits::Limits;
+use benchwalk::record::{Line, Plan};
+use benchwalk::report::{html, review, season as season_report};
+use benchwalk::season::Season;
+use benchwalk::warnings::assess_all;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use tempfile::TempDir;
+
+/// Paper less its margins of 14 mm, in CSS pixels (96 to the inch): width and height.
+const A4: (u32, u32) = (687, 1016);
+const LETTER: (u32, u32) = (710, 950);
+
+/// The demo season.
+fn demo() -> Season {
+    let (mut season, mut entries) = (Season::new(Plan::default(), Vec::new()), Vec::new());
+    for line in journal::read(include_str!("../demo-data/demo.jsonl")).unwrap() {
+        match line {
+            Line::Entry(entry) => entries.push(entry),
+            line => season.revise(line),
+        }
+    }
+    Season::new(season.plan().clone(), entries)
+}
+
+/// Both reports of the demo's last day, by name.
+fn reports() -> [(&'static str, String); 2] {
+    let (season, limits) = (demo(), Limits::default());
+    let on = season.entries().iter().map(benchwalk::record::Entry::day).max().unwrap();
+    let warned = |day| assess_all(&season, day, &limits).all().cloned().collect::<Vec<_>>();
+    let review = review::build(&season, on, warned(on), &warned(on.pred_opt().unwrap()), "defaults".into()).unwrap();
+    let report = season_report::build(&season, on, &limits, "defaults".into()).unwrap();
+    [("review", html::review(&review)), ("season", html::season(&report))]
+}
+
+/// The browser, or none.
+fn browser() -> Option<PathBuf> {
+    let path = std::env::var_os("PATH")?;
+    let found = std::env::split_paths(&path).map(|dir| dir.join("chromium")).find(|p| p.is_file());
+    if found.is_none() {
+        eprintln!("SKIPPED: no chromium is installed here; the HTML reports were not looked at in a browser.");
+    }
+    found
+}
+
+/// Runs the browser without a window on a file, in a folder of its own, two minutes at most.
+fn run(browser: &Path, folder: &TempDir, options: &[&str], page: &Path) -> Output {
+    let profile = tempfile::tempdir_in(folder.path()).unwrap();
+    Command::new("timeout")
+        .arg("120")
+        .arg(browser)
+        .args(["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"])
+        .args(["--disable-background-networking", "--disable-component-update", "--disable-sync"])
+        .args(["--hide-scrollbars", "--enable-logging=stderr", "--virtual-time-budget=20000"])
+        .arg(format!("--user-data-dir={}", profile.path().display()))
+        .args(options)
+        .arg(format!("file://{}", page.display()))
+        .env("HOME", folder.path())
+        .output()
+        .unwrap()
+}
+
+/// What the page around a report measures: width needed and there, charts, charts and labels that stick out, tallest block.
+const MEASURE: &str = r#"
+const frame = document.getElementById("frame"), said = document.getElementById("said");
+frame.onload = () => {
+  const page = frame.contentDocument, root = page.documentElement, wide = root.clientWidth;
+  const charts = [...page.querySelectorAll("svg.chart")];
+  const box = e => e.getBoundingClientRect();
+  const out = charts.filter(c => box(c).left < -0.5 || box(c).right > wide + 0.5 || box(c).width < 100 || box(c).height < 50);
+  const cut = charts.flatMap(c => [...c.querySelectorAll("text")].filter(t =>
+    box(t).right > box(c).right + 1 || box(t).left < box(c).left - 1 || box(t).bottom > box(c).bottom + 1));
+  const blocks = [...page.querySelectorAll("figure, article, tr")].map(e => box(e).height);
+  said.textContent = "[" + [root.scrollWidth, wide, charts.length, out.length, cut.length,
+    Math.ceil(Math.max(0, ...blocks))].join(",") + "]" + cut.slice(0, 3).map(t => t.textContent).join("|");
+};
+frame.srcdoc = JSON.parse(document.getElementById("report").textContent);
+"#;
+
+/// What was measured of a report in a frame so wide: see [`MEASURE`].
+fn measured(browser: &Path, folder: &TempDir, report: &str, wide: u32) -> (Vec<u32>, String) {
+    let text = serde_json::to_string(report).unwrap().replace('<', "\\u003c");
+    let page = format!(
+        "<!DOCTYPE html><meta charset=\"utf-8\"><link rel=\"icon\" href=\"data:,\"><body style=\"margin:0\">\
+         <iframe id=\"frame\" style=\"border:0;width:{wide}px;height:900px\"></iframe><pre id=\"said\"></pre>\
+         <script id=\"report\" type=\"application/json\">{text}</script><script>{MEASURE}</script></body>"
+    );
+    let path = folder.path().join("around.html");
+    std::fs::write(&path, page).unwrap();
+    let output = run(browser, folder, &["--dump-dom", "--window-size=1400,1000"], &path);
+    let (dom, log) = (String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+    assert!(!log.contains("CONSOLE"), "the page complains:\n{log}");
+    let said = dom.split("<pre id=\"said\">").nth(1).and_then(|t| t.split("</pre>").next()).unwrap_or_default();
+    let numbers = said.trim_start_matches('[').split(']').next().unwrap();
+    (numbers.split(',').filter_map(|n| n.parse().ok()).collect(), said.to_owned())
+}
+
+#[test]
+fn nothing_is_fetched_from_anywhere() {
+    for (name, report) in reports() {
+        for word in ["http:", "https:", "url(", "@import", "<script", "<img", " src="] {
+            assert!(!report.contains(word), "{name} holds {word}");
+        }
+        assert!(report.contains("lang=\"en-US\"") && report.contains("name=\"viewport\""), "{name}");
+        let (charts, titles) = (report.matches("<svg").count(), report.matches("<svg viewBox").count());
+        assert_eq!((charts, report.matches("<desc>").count()), (titles, charts), "{name}: every chart has words");
+    }
+}
+
+#[test]
+fn on_a_phone_and_a_desk_nothing_sticks_out() {
+    let Some(browser) = browser() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    for (name, report) in reports() {
+        for wide in [390, 1280] {
+            let (numbers, said) = measured(&browser, &folder, &report, wide);
+            assert_eq!(numbers.len(), 6, "{name} at {wide} was not measured: {said}");
+            assert!(numbers[0] <= numbers[1], "{name} at {wide} needs {} pixels: {said}", numbers[0]);
+            assert!(name != "season" || numbers[2] > 100, "{name} at {wide}: {said}");
+            assert_eq!((numbers[3], numbers[4]), (0, 0), "{name} at {wide}: charts or labels stick out: {said}");
+        }
+    }
+}
+
+#[test]
+fn on_paper_every_block_fits_a_page() {
+    let Some(browser) = browser() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    for (name, report) in reports() {
+        let printed = report.replace("@media print", "@media all");
+        for (paper, (wide, high)) in [("A4", A4), ("Letter", LETTER)] {
+            let (numbers, said) = measured(&browser, &folder, &printed, wide);
+            assert_eq!(numbers.len(), 6, "{name} on {paper} was not measured: {said}");
+            assert!(numbers[0] <= numbers[1] && (numbers[3], numbers[4]) == (0, 0), "{name} on {paper}: {said}");
+            assert!(numbers[5] <= high, "{name} on {paper}: a block of {} pixels, {high} are there", numbers[5]);
+        }
+    }
+}
+
+#[test]
+fn it_prints_on_both_papers() {
+    let Some(browser) = browser() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    for (name, report) in reports() {
+        for (paper, size) in [("A4", "594."), ("letter", "612 ")] {
+            let page = folder.path().join("print.html");
+            let style = format!("<style>@page{{size:{paper}}}</style></head>");
+            std::fs::write(&page, report.replace("</head>", &style)).unwrap();
+            let pdf = folder.path().join("print.pdf");
+            run(&browser, &folder, &[&format!("--print-to-pdf={}", pdf.display()), "--no-pdf-header-footer"], &page);
+            let text = String::from_utf8_lossy(&std::fs::read(&pdf).unwrap()).into_owned();
+            let boxes: Vec<&str> = text.split("/MediaBox [0 0 ").skip(1).collect();
+            assert!(!boxes.is_empty() && boxes.len() < 100, "{name}: {} pages", boxes.len());
+            assert!(boxes.iter().all(|b| b.starts_with(size)), "{name} on {paper}");
+        }
+    }
+}
