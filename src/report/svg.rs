@@ -228,7 +228,7 @@ mod tests {
         NaiveDate::from_ymd_opt(2026, 8, 17).unwrap().checked_add_days(Days::new(n)).unwrap()
     }
 
-    fn chart(points: Vec<(NaiveDate, f64)>, range: Option<(f64, f64)>) -> Chart {
+    fn chart(points: &[(NaiveDate, f64)], range: Option<(f64, f64)>) -> Chart {
         Chart {
             title: "Height <N1>".into(),
             text: "Height over time".into(),
@@ -240,7 +240,7 @@ mod tests {
                     name: "window".into(),
                     points: points.iter().map(|p| (p.0, p.1 - 1.0, p.1 + 1.0)).collect(),
                 },
-                Layer::Line { name: "curve".into(), points: points.clone(), stroke: Stroke::Dashed },
+                Layer::Line { name: "curve".into(), points: points.to_vec(), stroke: Stroke::Dashed },
                 Layer::Dots {
                     name: "readings".into(),
                     points: points.iter().map(|p| (p.0, p.1, Some((p.1, p.1)))).collect(),
@@ -253,7 +253,7 @@ mod tests {
     #[test]
     fn no_one_and_equal_readings_are_drawn() {
         for points in [vec![], vec![(day(3), 20.0)], vec![(day(3), 20.0), (day(9), 20.0)]] {
-            let svg = draw(&chart(points, None));
+            let svg = draw(&chart(&points, None));
             assert!(svg.starts_with("<svg") && svg.ends_with("</svg>\n") && !svg.contains("NaN"));
             assert!(svg.contains("&lt;N1&gt;") && svg.contains("<desc>"));
         }
@@ -263,7 +263,7 @@ mod tests {
         #[test]
         fn any_number_is_survived(values in proptest::collection::vec((0u64..200, any::<f64>()), 0..30), low in any::<f64>(), high in any::<f64>()) {
             let points: Vec<_> = values.into_iter().map(|(d, v)| (day(d), v)).collect();
-            let svg = draw(&chart(points, Some((low, high))));
+            let svg = draw(&chart(&points, Some((low, high))));
             prop_assert!(!svg.contains("NaN") && !svg.contains("inf"), "{svg}");
             prop_assert!(svg.len() < 60_000);
         }

@@ -17,7 +17,7 @@ use ratatui::text::{Line, Span};
 const WORDS: usize = 3;
 
 /// Draws a chart with its title and what it says in words. `digits`: readings are scores.
-pub fn chart(frame: &mut Frame<'_>, area: Rect, chart: &Chart, (digits, today): (bool, NaiveDate), look: Look) {
+pub(super) fn chart(frame: &mut Frame<'_>, area: Rect, chart: &Chart, (digits, today): (bool, NaiveDate), look: Look) {
     let cells = usize::from(area.width);
     let title = format!("{} ({})", chart.title, chart.axis);
     put(frame, area, 0, Line::from(Span::styled(crate::ui::fit(&title, cells), look.style(Role::Head))));

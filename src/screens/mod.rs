@@ -91,7 +91,6 @@ impl Screen {
             Self::Bench(state) => Some(state.bench().to_owned()),
             Self::Mixing(state) => state.bench(),
             Self::First(_) | Self::Season(_) => None,
-            Self::First(_) => None,
             Self::SetUp(state) => state.bench(shared),
         }
     }

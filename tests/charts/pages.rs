@@ -25,7 +25,8 @@ fn screen(keys: &str, size: (u16, u16), ascii: bool) -> String {
     terminal.draw(|frame| app.view(frame)).unwrap();
     let buffer = terminal.backend().buffer().clone();
     let rows = buffer.content.chunks(usize::from(size.0));
-    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>().trim_end().to_owned() + "\n").collect()
+    rows.map(|row| row.iter().map(ratatui::buffer::Cell::symbol).collect::<String>().trim_end().to_owned() + "\n")
+        .collect()
 }
 
 #[test]

@@ -38,14 +38,17 @@ fn contents(report: &SeasonReport, body: &mut String) {
 
 /// A table with a head row; every cell is text still to be made safe.
 fn table(caption: &str, table: &Table) -> String {
-    let cells = |tag: &str, row: &[String]| -> String {
-        row.iter().map(|c| format!("<{tag}>{}</{}>", escape(c), tag.split(' ').next().unwrap_or(tag))).collect()
+    let cells = |open: &str, close: &str, row: &[String]| {
+        row.iter().fold(String::new(), |out, c| format!("{out}<{open}>{}</{close}>", escape(c)))
     };
-    let rows: String = table.rows.iter().map(|r| format!("<tr>{}</tr>\n", cells("td", r))).collect();
+    let rows = table.rows.iter().fold(String::new(), |mut out, r| {
+        out.push_str(&format!("<tr>{}</tr>\n", cells("td", "td", r)));
+        out
+    });
     format!(
         "<div class=\"wide\"><table><caption>{}</caption>\n<thead><tr>{}</tr></thead>\n<tbody>\n{rows}</tbody></table></div>\n",
         escape(caption),
-        cells("th scope=\"col\"", &table.heads)
+        cells("th scope=\"col\"", "th", &table.heads)
     )
 }
 

@@ -12,7 +12,8 @@ use ratatui::layout::{Position, Rect};
 /// Draws it.
 pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     if state.charts {
-        return charts(state, shared, frame, area);
+        charts(state, shared, frame, area);
+        return Some(Position { x: area.x, y: area.y });
     }
     let lines = rows::rows(state, shared, usize::from(area.width));
     for (row, line) in lines.into_iter().skip(state.top).take(usize::from(area.height)).enumerate() {
@@ -25,7 +26,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
 const TWO: (u16, u16) = (100, 28);
 
 /// One chart, or two where there is room.
-fn charts(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+fn charts(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
     let on = state.end.unwrap_or(shared.day);
     let days = series::days(&shared.season, state.bench(), (state.reach, on));
     let reach = match state.reach {
@@ -50,5 +51,4 @@ fn charts(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> 
         let chart = series::bench(&shared.season, (state.bench(), topic), on, days, &shared.limits);
         chart_view::chart(frame, part, &chart, (topic.is_scale(), on), shared.look);
     }
-    Some(Position { x: area.x, y: area.y })
 }

@@ -11,4 +11,4 @@ mod scale;
 #[cfg(test)]
 mod tests;
 
-pub use plot::{Dash, Ink, Plot, plot};
+pub use plot::{Dash, Ink, Plot, Reading, plot};

@@ -19,6 +19,9 @@ pub enum Dash {
     Dotted,
 }
 
+/// A reading: place, value, low and high where known.
+pub type Reading = (f64, f64, Option<(f64, f64)>);
+
 /// One thing drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Ink {
@@ -27,7 +30,7 @@ pub enum Ink {
     /// A curve.
     Line(String, Vec<(f64, f64)>, Dash),
     /// Readings, with low and high where known. True: the value is a digit, and shown as one.
-    Dots(String, Vec<(f64, f64, Option<(f64, f64)>)>, bool),
+    Dots(String, Vec<Reading>, bool),
     /// Something done: on the axis.
     Marks(String, Vec<f64>),
 }
@@ -210,7 +213,7 @@ fn between(a: i32, b: i32, along: f64) -> i32 {
     along.mul_add(f64::from(b) - f64::from(a), f64::from(a)).round() as i32
 }
 
-fn dots(grid: &mut Grid, points: &[(f64, f64, Option<(f64, f64)>)], (n, digits): (usize, bool), to: &To) {
+fn dots(grid: &mut Grid, points: &[Reading], (n, digits): (usize, bool), to: &To) {
     let sign = READINGS.get(n).copied().unwrap_or('o');
     for (at, value, spread) in points {
         let (Some(x), Some(y)) = (to.x(*at), to.y(*value)) else { continue };

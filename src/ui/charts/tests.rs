@@ -13,7 +13,8 @@ fn drawn(chart: &Plot, (width, height): (u16, u16), ascii: bool) -> String {
     terminal.draw(|frame| plot(frame, frame.area(), chart, look)).unwrap();
     let buffer = terminal.backend().buffer().clone();
     let rows = buffer.content.chunks(usize::from(width.max(1)));
-    rows.map(|row| row.iter().map(|c| c.symbol()).collect::<String>().trim_end().to_owned() + "\n").collect()
+    rows.map(|row| row.iter().map(ratatui::buffer::Cell::symbol).collect::<String>().trim_end().to_owned() + "\n")
+        .collect()
 }
 
 fn readings(points: &[(f64, f64)]) -> Plot {
@@ -31,14 +32,21 @@ fn readings(points: &[(f64, f64)]) -> Plot {
     }
 }
 
+/// Holds a picture against the one kept among the other snapshots.
+fn looks(name: &str, picture: &str) {
+    insta::with_settings!({ snapshot_path => "../../../tests/snapshots", prepend_module_to_snapshot => false }, {
+        insta::assert_snapshot!(format!("chart_{name}"), picture);
+    });
+}
+
 #[test]
 fn no_reading() {
-    insta::assert_snapshot!(drawn(&readings(&[]), (36, 12), true));
+    looks("no_reading", &drawn(&readings(&[]), (36, 12), true));
 }
 
 #[test]
 fn one_reading() {
-    insta::assert_snapshot!(drawn(&readings(&[(10.0, 4.0)]), (36, 12), true));
+    looks("one_reading", &drawn(&readings(&[(10.0, 4.0)]), (36, 12), true));
 }
 
 #[test]
@@ -46,14 +54,14 @@ fn equal_readings_on_a_flat_scale() {
     let mut chart = readings(&[(5.0, 4.0), (10.0, 4.0)]);
     chart.upright = (4.0, 4.0);
     chart.ticks = vec![(4.0, "4".into())];
-    insta::assert_snapshot!(drawn(&chart, (36, 12), true));
+    looks("equal_readings_on_a_flat_scale", &drawn(&chart, (36, 12), true));
 }
 
 #[test]
 fn missing_readings_are_left_out() {
     let mut chart = readings(&[(2.0, 2.0), (5.0, f64::NAN), (f64::INFINITY, 3.0), (18.0, 9.0)]);
     chart.inks.push(Ink::Line("curve".into(), vec![(0.0, 1.0), (f64::NAN, 2.0), (20.0, 10.0)], Dash::Solid));
-    insta::assert_snapshot!(drawn(&chart, (36, 12), true));
+    looks("missing_readings_are_left_out", &drawn(&chart, (36, 12), true));
 }
 
 #[test]
@@ -70,7 +78,7 @@ fn everything_at_once_in_fine_dots() {
         Ink::Marks("sprayed".into(), vec![4.0, 9.0]),
         Ink::Marks("pinched".into(), vec![1.0]),
     ];
-    insta::assert_snapshot!(drawn(&chart, (60, 16), false));
+    looks("everything_at_once_in_fine_dots", &drawn(&chart, (60, 16), false));
 }
 
 fn numbers() -> impl Strategy<Value = f64> {
