@@ -113,7 +113,12 @@ pub(super) fn finishing(sight: &Sight<'_>) -> Option<Warning> {
     if stands(sight, &held, last)?.place != Place::Inside {
         return None;
     }
-    let (now, then) = (outlook(sight, &held, last.0)?, outlook(sight, &held, before.0)?);
+    let now = outlook(sight, &held, last.0)?;
+    if now.1 == Outlook::Inside {
+        // Most benches are: the reading before need not be projected.
+        return None;
+    }
+    let then = outlook(sight, &held, before.0)?;
     let (name, level) = match (now.1, then.1) {
         (Outlook::SurelyTall, Outlook::SurelyTall) => (WarningName::FinishingTall, Level::Act),
         (Outlook::SurelyTall | Outlook::LikelyTall, Outlook::SurelyTall | Outlook::LikelyTall) => {
