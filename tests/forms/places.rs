@@ -139,3 +139,24 @@ fn from_the_walk_card_and_the_bench_page_too() {
     assert_eq!(desk.written(), ["N2 fed 180 ppm N"]);
     assert!(desk.text().contains("Bench N2"), "{}", desk.text());
 }
+
+#[test]
+fn the_first_cautions_and_the_hours_are_seen_in_a_small_window_and_a_strong_dose_is_told() {
+    let mut desk = Desk::new();
+    desk.keys("aechlormequat<space>3000<tab>b");
+    let text = desk.text();
+    for seen in
+        ["label and local rules decide", "licensed applicator", "posted sign decides", "above the usual top of 1500"]
+    {
+        assert!(text.contains(seen), "no {seen:?} in\n{text}");
+    }
+}
+
+#[test]
+fn an_enter_held_down_from_before_saves_nothing() {
+    let mut desk = Desk::new();
+    desk.keys("a").keys_every("<ret><ret><ret><ret>", 40);
+    assert!(desk.written().is_empty(), "{:?}", desk.written());
+    desk.keys("<ret>");
+    assert_eq!(desk.written(), ["N1 magnesium sulfate drench at 118 ppm"], "{}", desk.text());
+}

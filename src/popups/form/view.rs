@@ -15,6 +15,8 @@ use ratatui::text::{Line, Span};
 const LABEL: u16 = 20;
 /// Cells of what is typed, where there is room for a word beside it.
 const INPUT: u16 = 27;
+/// The cautions that come before what is usual: in a small window these must be seen.
+const FIRST: usize = 3;
 /// Rows kept for the words below the fields.
 const BELOW: u16 = 4;
 
@@ -170,14 +172,22 @@ fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
     if let Some(told) = state.told {
         tell(told, Role::Said);
     }
-    for line in amounts::lines(state, shared) {
+    let (usual, come_to): (Vec<String>, Vec<String>) =
+        amounts::lines(state, shared).into_iter().partition(|line| line.starts_with("Usual"));
+    for line in come_to {
         tell(&line, if line.starts_with('!') { Role::Act } else { Role::Good });
     }
-    for caution in work(state).iter().flat_map(|work| cautions(*work)) {
-        tell(&format!("- {}", caution.text), Role::Plain);
-    }
+    let all: Vec<&str> = work(state).iter().flat_map(|work| cautions(*work)).map(|c| c.text).collect();
+    let (first, rest) = all.split_at(FIRST.min(all.len()));
     let treated = matches!(state.ask.kind, KindName::Sprayed | KindName::GrowthRegulator);
-    if let Some(text) = shared.season.site().and_then(|s| s.emergency.as_deref()).filter(|_| treated) {
+    let emergency = shared.season.site().and_then(|s| s.emergency.as_deref()).filter(|_| treated);
+    for text in first.iter().copied().chain(emergency) {
+        tell(&format!("- {text}"), Role::Plain);
+    }
+    for line in usual {
+        tell(&line, Role::Good);
+    }
+    for text in rest {
         tell(&format!("- {text}"), Role::Plain);
     }
     words
@@ -241,6 +251,7 @@ fn work(state: &State) -> Vec<Work> {
     match state.ask.kind {
         KindName::Sprayed if state.text("how") == "fog" => vec![Work::Fog, Work::Treatment],
         KindName::Sprayed | KindName::GrowthRegulator => vec![Work::Treatment, Work::LateTreatment],
+        KindName::Nutrient | KindName::Fed | KindName::Topdressed => vec![Work::Fertilizer],
         KindName::Pinched | KindName::Moved | KindName::Spaced => vec![Work::Plants],
         KindName::Blackout | KindName::Lights | KindName::NightLight => vec![Work::Night],
         KindName::Sold | KindName::Grade => vec![Work::Visitors],
