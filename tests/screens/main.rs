@@ -8,6 +8,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod charts;
 mod desk;
 mod dump;
 mod mixing;
