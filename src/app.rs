@@ -140,6 +140,11 @@ impl App {
     }
 
     fn command(&mut self, command: Command) -> Vec<Effect> {
+        let without_site = [Command::Round, Command::Review, Command::Mix, Command::Season, Command::Walk];
+        if self.shared.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
+            self.shared.say("The site comes first: s.");
+            return Vec::new();
+        }
         match command {
             Command::Quit => vec![Effect::Quit],
             Command::Redraw => vec![Effect::Redraw],

@@ -34,6 +34,8 @@ pub struct State {
     offered: BTreeMap<&'static str, String>,
     faults: Vec<FieldFault>,
     touched: bool,
+    /// The mark just came to this field: what is typed now takes the place of a number or a day that stands there.
+    fresh: bool,
     /// The kept line that is changed.
     kept: Option<Line>,
     /// What saving does to the warnings, told; the next Enter saves.
@@ -53,6 +55,7 @@ impl State {
             offered: BTreeMap::new(),
             faults: Vec::new(),
             touched: false,
+            fresh: true,
             kept,
             told: None,
         };

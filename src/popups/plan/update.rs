@@ -6,6 +6,7 @@ use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
 use crate::popups::form::row::Input;
 use crate::record::FieldFault;
+use crate::record::schema::Form;
 use chrono_tz::TZ_VARIANTS;
 
 /// Takes what it is told.
@@ -32,16 +33,18 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
     Vec::new()
 }
 
-/// Takes a key; the first letter typed over an offer takes its place.
+/// Takes a key; the first one typed over an offer, a number or a day takes its place.
 fn typed(state: &mut State, shared: &Shared, key: &Key) {
     let Some(row) = state.rows.get_mut(state.at) else { return };
-    let offered = state.offered.contains_key(row.name);
+    let text = row.field.is_some_and(|f| matches!(f.form, Form::Text { most: 21.. } | Form::Texts { .. }));
+    let over = state.offered.contains_key(row.name) || (state.fresh && !text);
+    state.fresh = false;
     let at_end = matches!(key.code, Code::Right) && !key.ctrl;
     if row.name == "time_zone" && at_end {
         take_zone(state, shared);
         return;
     }
-    if offered && key.typed().is_some() && matches!(row.input, Input::Text(_)) {
+    if over && key.typed().is_some() && matches!(row.input, Input::Text(_)) {
         row.set("");
     }
     if row.key(key) {
@@ -106,6 +109,7 @@ fn go(state: &mut State, shared: &Shared, onward: bool) {
         shown.iter().rev().find(|at| **at < state.at).or(shown.last())
     };
     state.at = next.copied().unwrap_or(0);
+    state.fresh = true;
 }
 
 /// Saves; or goes to the first field that is wrong; or first tells what saving does to the warnings.
@@ -137,6 +141,7 @@ fn fault(state: &mut State, faults: Vec<FieldFault>) {
     let first = state.shown().find(|(_, row)| state.faults.iter().any(|f| f.field == row.name)).map(|(at, _)| at);
     if let Some(at) = first {
         state.at = at;
+        state.fresh = true;
     }
 }
 

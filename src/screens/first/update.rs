@@ -6,7 +6,8 @@ use crate::model::{Effect, Msg, PlanAsk, Shared, To};
 
 /// How to start a season of one's own.
 const HOW: &str = "\
-A season is one file. It is made from a journal: a text file with one line for each thing of the plan.
+A season is one file. It is made by form (key s on the first page), or from a journal: a text file with one line for each
+thing of the plan.
 
 1. Write the journal in any editor. Five kinds of line make a plan (each on one line):
    {\"type\":\"journal\",\"version\":1}

@@ -94,7 +94,8 @@ const fn why(name: &str) -> Option<&'static str> {
 /// What follows from what is filled in.
 fn follows(state: &State, shared: &Shared) -> Vec<String> {
     match &state.ask {
-        PlanAsk::NewLot | PlanAsk::Lot(_) => calendar(state, shared),
+        PlanAsk::NewLot => calendar(state, shared),
+        PlanAsk::Lot(code) => calendar(state, shared).into_iter().chain(down_before(state, shared, code)).collect(),
         PlanAsk::Benches => bench_row(state),
         PlanAsk::SetDown => set_down(state, shared),
         PlanAsk::Placement(..) | PlanAsk::Order(..) => vec!["0 pots take the line back.".to_owned()],
@@ -136,6 +137,15 @@ fn calendar(state: &State, shared: &Shared) -> Vec<String> {
         }
     }));
     lines
+}
+
+/// Pots cannot stand on a bench before they are planted; the two lines are kept apart, so it is only told.
+fn down_before(state: &State, shared: &Shared, lot: &str) -> Option<String> {
+    let planted = offers::day(state, shared, "planted")?;
+    let placements = shared.season.placements(lot);
+    let first = placements.iter().find(|p| p.pots > 0 && p.from < planted)?;
+    let (bench, from) = (&first.bench, weekday(first.from));
+    Some(format!("Pots of it were set down on {bench} on {from}, before that planting: change those lines, too."))
 }
 
 fn bench_row(state: &State) -> Vec<String> {
