@@ -3,7 +3,8 @@
 //! **Sees** the forecast (response weeks from the start of short days; first color at 56 % and cyathia at 65 % of them: J. Barrett,
 //! Florida, about 2008, scaled, low confidence; full color at 86 %: house rule), its range from the temperature table, moved by
 //! every stage seen. Temperatures written on 7 days or more since the start of short days place the lot in the table.
-//! - **behind**: the range for full color (from which the crop can be sold) ends after the sale: act. Or the next stage, still
+//! - **behind**: the range for full color (from which the crop can be sold) ends after the sale: act; watch while nothing
+//!   was seen yet, no temperature is written and the middle of the range is in time. Or the next stage, still
 //!   missing at a look of the last 14 days, is 10 days late against the forecast as it was before any look: watch.
 //! - **ahead** (watch): stage 4 or more, seen within 14 days, with more than 21 days to the sale.
 //!
@@ -56,7 +57,10 @@ pub(super) fn behind(sight: &Sight<'_>) -> Option<Warning> {
             },
             &looks,
         );
-        let warning = of_bench(sight, WarningName::ColorBehind, Level::Act, since).saw_all(last);
+        // With nothing seen and no temperature written the range is the table's whole width: that alone is no reason to act.
+        let known = !looks.is_empty() || temperature.is_some() || full.mid > sight.lot.ready_by;
+        let level = if known { Level::Act } else { Level::Watch };
+        let warning = of_bench(sight, WarningName::ColorBehind, level, since).saw_all(last);
         let warning = warning.also(Saw::Forecast { from: full.low, to: full.high });
         let late = days(sight.lot.ready_by, full.high) as f64;
         return Some(warning.figure(Figure::DelayDays, late, None).again(sight.in_days(7)).on(FORECAST));
