@@ -57,6 +57,13 @@ fn every_form_at_every_size_with_its_cursor_inside() {
 }
 
 #[test]
+fn a_form_in_the_least_window() {
+    let mut desk = Desk::with(&season::journal(), PLAIN, (40, 12));
+    desk.keys("afsoap<tab>thrips<tab>a<ret>");
+    insta::assert_snapshot!(desk.text());
+}
+
+#[test]
 fn moving_on_moves_the_cursor() {
     let mut desk = Desk::new();
     desk.keys("af");

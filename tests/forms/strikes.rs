@@ -88,3 +88,31 @@ fn marked_is(desk: &Desk, title: &str) -> bool {
     let text = desk.text();
     text.lines().any(|line| line.contains('\u{25b8}') && line.contains(title))
 }
+
+#[test]
+fn a_trouble_of_a_lot_is_put_off_for_the_lot_and_of_benches_for_each() {
+    for (title, written) in [
+        ("root zone untested", vec!["P6 put off root-zone-untested until Oct 14: no meter"]),
+        (
+            "magnesium due",
+            vec![
+                "N1 put off magnesium-due until Oct 14: no meter",
+                "N2 put off magnesium-due until Oct 14: no meter",
+                "N3 put off magnesium-due until Oct 14: no meter",
+            ],
+        ),
+    ] {
+        let mut desk = Desk::new();
+        desk.keys("e");
+        for _ in 0..20 {
+            if !marked_is(&desk, title) {
+                desk.keys("j");
+            }
+        }
+        assert!(marked_is(&desk, title), "{}", desk.text());
+        desk.keys("p+2<tab>no<space>meter<ret>");
+        assert_eq!(desk.written(), written, "{}", desk.text());
+        desk.keys("u");
+        assert_eq!(desk.written().len(), 2 * written.len(), "one undo takes all of it back");
+    }
+}
