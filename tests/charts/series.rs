@@ -4,8 +4,9 @@ use crate::{demo, last_day};
 use benchwalk::limits::Limits;
 use benchwalk::report::chart::{Chart, Layer};
 use benchwalk::report::series::{self, Reach, State, Topic};
+use benchwalk::season::Season;
 use benchwalk::warnings::shown;
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 
 fn values(layer: &Layer) -> Vec<(NaiveDate, f64)> {
     match layer {
@@ -93,6 +94,32 @@ fn the_calendar_goes_from_planned_to_done_as_the_days_pass() {
             assert!(step.from <= step.to && !step.words.is_empty(), "{step:?}");
         }
     }
+}
+
+#[test]
+fn work_not_done_is_due_then_late() {
+    use benchwalk::record::KindName;
+    let demo = demo();
+    let kept = demo.entries().iter().filter(|e| !matches!(e.name(), KindName::Pinched | KindName::Nutrient));
+    let season = Season::new(demo.plan().clone(), kept.cloned().collect());
+    let lot = season.lots().into_iter().find(|l| l.lot == "R6").unwrap().clone();
+    let step = |after: u64, name: &str| {
+        let day = lot.planted + Days::new(after);
+        let all = series::calendar(&season, day, &Limits::default());
+        let of_lot = all.into_iter().find(|c| c.lot == lot.lot).unwrap();
+        of_lot.steps.into_iter().find(|s| s.name == name).unwrap()
+    };
+    // Pinch: due on day 14, overdue from day 21; magnesium: due on day 42, missed from day 46 (the limits' own days).
+    for (name, states) in [
+        ("pinch", [(13, State::Planned), (14, State::Due), (20, State::Due), (21, State::Late)]),
+        ("magnesium", [(41, State::Planned), (42, State::Due), (45, State::Due), (46, State::Late)]),
+        ("molybdenum", [(41, State::Planned), (42, State::Due), (45, State::Due), (46, State::Late)]),
+    ] {
+        for (after, state) in states {
+            assert_eq!(step(after, name).state, state, "{name} on day {after}");
+        }
+    }
+    assert_eq!(step(21, "pinch").words, "due was Aug 31");
 }
 
 #[test]

@@ -75,6 +75,8 @@ pub enum Reach {
     Season,
 }
 
+/// The most days a chart covers.
+const MOST_DAYS: u64 = 400;
 /// Days of the short reach.
 const THREE_WEEKS: u64 = 21;
 
@@ -83,7 +85,11 @@ pub fn days(season: &Season, bench: &str, (reach, end): (Reach, NaiveDate)) -> (
     let back = end.checked_sub_days(Days::new(THREE_WEEKS - 1)).unwrap_or(end);
     let lot = season.standing(bench, end).and_then(|s| season.lot(&s.lot));
     match (reach, lot) {
-        (Reach::Season, Some(lot)) => (lot.planted, lot.ready_by.max(lot.planted)),
+        // Pots that stand on after their sale are still shown, but no slip of a year makes a chart of a century.
+        (Reach::Season, Some(lot)) => {
+            let most = lot.planted.checked_add_days(Days::new(MOST_DAYS)).unwrap_or(end);
+            (lot.planted, lot.ready_by.max(end).min(most).max(lot.planted))
+        }
         _ => (back, end),
     }
 }

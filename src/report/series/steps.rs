@@ -165,6 +165,9 @@ fn color(ground: &Ground<'_>, milestone: Milestone) -> Option<Step> {
     if ready && !seen {
         words.push_str(if late { ", may miss the sale" } else { ", before the sale" });
     }
+    if !seen && to < ground.on {
+        words.push_str(", not seen yet");
+    }
     let name = match milestone {
         Milestone::FirstColor => "first color",
         Milestone::Cyathia => "cyathia visible",
