@@ -30,6 +30,8 @@ fn from_an_empty_folder_to_a_scored_bench_in_under_sixty_keys() {
     pty.wait("the first-run page", |text| text.contains("There is no season file yet"));
     let mut pressed = 0;
     for (keys, counted, seen) in STEPS {
+        let controls = keys.chars().filter(char::is_ascii_control).count();
+        assert!(usize::try_from(*counted).unwrap() >= controls, "{keys:?}: every Tab and Enter is counted");
         pty.send(keys);
         pty.wait(seen, |text| text.contains(seen));
         pressed += counted;

@@ -109,14 +109,11 @@ fn row(field: &'static Field, label: &'static str, shared: &Shared) -> Row {
                 code: l.lot.clone(),
                 text: format!("{} {}, {}", l.lot, l.cultivar, l.container),
             };
-            row.picked_from(each.map(lot).take(LETTERS).collect())
+            row.picked_from(each.map(lot).collect())
         }
         _ => row,
     }
 }
-
-/// Choices there are letters for.
-const LETTERS: usize = 26;
 
 fn words<T: Word>() -> Vec<Choice> {
     T::ALL.iter().map(|w| Choice { code: w.code().to_owned(), text: w.text().to_owned() }).collect()
