@@ -81,7 +81,7 @@ mod tests {
         #[test]
         fn clean_text_stays_and_nothing_unclean_is_left(text in ".{0,60}") {
             let once = clean(&text);
-            prop_assert_eq!(clean(&once), once.clone());
+            prop_assert_eq!(&clean(&once), &once);
             prop_assert_eq!(unclean(&once), None);
             prop_assert_eq!(unclean(&text).is_none(), once == text);
         }

@@ -3,7 +3,12 @@
 //! On the demo, and on a season of 500 benches with sixty days written: from the start of the program to its first frame (in
 //! a pseudo-terminal), from a key to its frame (update and view, and in the pseudo-terminal), one bench worked out anew, all
 //! benches, and what concerns lots and houses. It prints medians and the 99th of a hundred; nothing is asserted here.
-#![allow(clippy::unwrap_used, clippy::print_stdout, reason = "a benchmark prints, and stops where it cannot go on")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    clippy::indexing_slicing,
+    reason = "a benchmark prints, and stops where it cannot go on"
+)]
 
 #[path = "../pty/harness.rs"]
 #[allow(dead_code, reason = "shared with the terminal tests")]
@@ -99,7 +104,9 @@ fn in_process(text: &str, now: &str, quick: bool) {
     for (n, key) in row.iter().cycle().take(if quick { 40 } else { 1_000 }).enumerate() {
         let mut effects = Vec::new();
         timed(&mut update, || effects = app.event(Event::Key(*key), stamp(n as u64 + 1)));
-        timed(&mut view, || drop(black_box(terminal.draw(|frame| app.view(frame)).unwrap())));
+        timed(&mut view, || {
+            black_box(terminal.draw(|frame| app.view(frame)).unwrap());
+        });
         for effect in effects {
             if let Effect::Append(lines) = effect {
                 let ids = lines.iter().filter_map(|l| if let Line::Entry(e) = l { Some(e.id) } else { None }).collect();
@@ -193,7 +200,10 @@ fn large(benches: u32) -> String {
             match i % 7 {
                 0 => line("07:06", format!("\"kind\":\"roots\",\"score\":{}", next(2))),
                 1 => {
-                    line("07:06", "\"kind\":\"pests\",\"pest\":\"whitefly\",\"inspected\":20,\"infested\":0".to_owned())
+                    line(
+                        "07:06",
+                        "\"kind\":\"pests\",\"pest\":\"whitefly\",\"inspected\":20,\"infested\":0".to_owned(),
+                    );
                 }
                 2 if i > 20 => line("07:06", format!("\"kind\":\"height\",\"cm\":[{0},{0}.5,{0}.2]", 18 + i / 5)),
                 _ => {}
