@@ -41,6 +41,16 @@ fn from_no_season_to_a_scored_bench() {
 }
 
 #[test]
+fn the_round_of_a_season_without_benches_says_where_they_are_made() {
+    let mut desk = set_up(&[SITE, "r"]);
+    assert!(desk.text().contains("There is no bench yet: g sets them up."), "{}", desk.text());
+    desk.keys("g");
+    assert!(desk.text().starts_with("Set-up"), "{}", desk.text());
+    desk.keys("<esc><esc>");
+    assert!(desk.text().starts_with("Round"), "never back to the first-run page\n{}", desk.text());
+}
+
+#[test]
 fn what_was_set_up_is_a_sound_journal() {
     let desk = set_up(&[SITE, LOT, BENCHES, DOWN]);
     let mut plan = Plan::default();

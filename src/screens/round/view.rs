@@ -24,6 +24,9 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
     let wide = Columns::of(area.width);
     put(frame, head, 3, Span::styled(wide.heads(), shared.look.style(Role::Head)));
     let benches = shared.season.benches();
+    if benches.is_empty() {
+        put(frame, body, 0, Line::raw("There is no bench yet: g sets them up."));
+    }
     let shown = usize::from(body.height);
     let top = state.at.saturating_sub(shown / 2).min(benches.len().saturating_sub(shown));
     for (i, bench) in benches.iter().enumerate().skip(top).take(shown) {
