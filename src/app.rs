@@ -14,7 +14,10 @@ use crate::season::Season;
 use crate::ui::{Page, Role, scrub, too_small};
 use ratatui::Frame;
 use ratatui::layout::Position;
+use std::time::Duration;
 
+/// A hand that has rested for so long is not about to press the next key.
+const QUIET: Duration = Duration::from_millis(400);
 /// Pages one can go back through.
 const DEEPEST: usize = 8;
 
@@ -126,7 +129,29 @@ impl App {
         if more && self.shared.cache.is_fresh() && (self.shared.before.is_fresh() || !self.shared.before.is_begun()) {
             self.screen.update(&mut self.shared, &Msg::Changed);
         }
+        if !more && self.screen.waits() {
+            self.screen.update(&mut self.shared, &Msg::Quiet);
+            return true;
+        }
         more
+    }
+
+    /// Works out one bench while nothing happens: a fraction of a millisecond. False when none waits.
+    pub fn idle_bench(&mut self) -> bool {
+        let Shared { season, cache, limits, day, loaded, .. } = &mut self.shared;
+        *loaded && cache.step_bench(season, *day, limits)
+    }
+
+    /// How long there must have been no key before [`App::idle`] may do what takes longer (lots and houses, the day before,
+    /// the review): at once where the page shows it, never on the Walk card, `None` where nothing waits.
+    pub fn patience(&self) -> Option<Duration> {
+        let fresh = self.shared.cache.is_fresh() && self.shared.before.is_fresh();
+        match self.screen {
+            Screen::Walk(_) => None,
+            Screen::Review(_) if !fresh || self.screen.waits() => Some(Duration::ZERO),
+            _ if fresh || !self.shared.loaded => None,
+            _ => Some(QUIET),
+        }
     }
 
     fn key(&mut self, key: crate::input::Key) -> Vec<Effect> {

@@ -107,12 +107,22 @@ impl Cache {
 
     /// Works out one bench, or after the last what concerns lots and houses. False when nothing is left.
     pub fn step(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
+        self.step_bench(season, day, limits) || self.step_wide(season, day, limits)
+    }
+
+    /// Works out one bench. False when none waits.
+    pub fn step_bench(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
         if let Some(code) = self.stale.pop_front() {
             self.queued.remove(&code);
             let summary = Summary::of(season, &code, day, limits);
             self.benches.insert(code, summary);
             return true;
         }
+        false
+    }
+
+    /// Works out what concerns lots and houses. False when that does not wait.
+    fn step_wide(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
         if std::mem::take(&mut self.wide_stale) {
             let per_bench = self.benches.iter().map(|(code, s)| (code.clone(), s.warnings.clone())).collect();
             self.wide = assess_wide(season, day, limits, &per_bench);

@@ -16,6 +16,8 @@ pub enum Msg {
     Type(Key),
     /// A pasted text.
     Paste(String),
+    /// Nothing else waits to be worked out: slow work of the page may be done.
+    Quiet,
     /// It has become another day; `Shared::day` is the new one.
     NewDay,
     /// Ask this check on the Walk card, due or not.

@@ -175,6 +175,16 @@ impl Loop<'_> {
             }
         }
         terminal.draw(|frame| self.app.view(frame))?;
+        let mut rested = false;
+        while let Some(patience) = self.app.patience() {
+            match terminal.next(if rested { Duration::ZERO } else { patience })? {
+                Event::Idle => rested = true,
+                event => return Ok(event),
+            }
+            let slice = Instant::now();
+            while slice.elapsed() < SLICE && self.app.idle() {}
+            terminal.draw(|frame| self.app.view(frame))?;
+        }
         terminal.next(if self.saving.waits() { RETRY } else { QUIET })
     }
 
@@ -184,7 +194,7 @@ impl Loop<'_> {
             self.app.shared.trouble(why);
         }
         if self.app.shared.loaded {
-            return self.app.idle();
+            return self.app.idle_bench();
         }
         match self.keep.slice() {
             Ok(Some(entries)) => self.loading.extend(entries),

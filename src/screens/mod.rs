@@ -77,6 +77,11 @@ impl Screen {
         }
     }
 
+    /// True when slow work of the page waits for [`Msg::Quiet`].
+    pub fn waits(&self) -> bool {
+        matches!(self, Self::Review(state) if state.waits())
+    }
+
     /// True where a key writes something down.
     pub const fn writes(&self) -> bool {
         matches!(self, Self::Walk(_) | Self::Mixing(_))

@@ -26,7 +26,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             Vec::new()
         }
         Msg::Do(command) => act(state, shared, *command),
-        Msg::NewDay | Msg::Changed | Msg::Ask(_) => Vec::new(),
+        Msg::NewDay | Msg::Changed | Msg::Quiet | Msg::Ask(_) => Vec::new(),
     };
     state.renew(shared);
     state.keep(shared);

@@ -16,6 +16,7 @@ use crate::warnings::Warning;
 #[derive(Debug, Clone, Default)]
 pub struct State {
     review: Option<Review>,
+    stale: bool,
     /// True when yesterday was worked out too, so that new, worse and over are known.
     compared: bool,
     /// The trouble marked, counted as they are shown.
@@ -25,15 +26,19 @@ pub struct State {
 }
 
 impl State {
-    /// The review as far as it is worked out.
-    pub fn new(shared: &Shared) -> Self {
-        let mut state = Self::default();
-        state.renew(shared);
-        state
+    /// Nothing put together yet.
+    pub fn new(_shared: &Shared) -> Self {
+        Self { stale: true, ..Self::default() }
+    }
+
+    /// True when the review is to be put together anew.
+    pub const fn waits(&self) -> bool {
+        self.stale
     }
 
     /// Puts the review together anew, once everything is worked out.
     fn renew(&mut self, shared: &Shared) {
+        self.stale = false;
         if !shared.loaded || !shared.cache.is_fresh() {
             return;
         }

@@ -22,7 +22,8 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Msg::Do(Command::Undo) => return shared.take_back(),
         Msg::Do(Command::Basis) => state.basis = !state.basis,
         Msg::Do(command) => turn(state, shared, *command),
-        Msg::NewDay | Msg::Changed => state.renew(shared),
+        Msg::NewDay | Msg::Changed => state.stale = true,
+        Msg::Quiet => state.renew(shared),
         Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {}
     }
     let count = state.troubles().len();

@@ -31,7 +31,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             *state = State::card(&state.bench.clone(), shared, state.guard);
             Vec::new()
         }
-        Msg::Changed => Vec::new(),
+        Msg::Changed | Msg::Quiet => Vec::new(),
     }
 }
 
