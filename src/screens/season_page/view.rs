@@ -125,12 +125,9 @@ fn calendar(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
 }
 
 fn legend(cells: usize) -> Vec<String> {
-    let mut text = String::new();
-    for state in Stands::ALL {
-        text.push_str(&format!("{} {}  ", state.sign(), state.word()));
-    }
-    text.push_str(&format!("{} given or promised  | today", '*'));
-    wrap(&text, cells)
+    let states = Stands::ALL.iter().map(|s| format!("{} {}", s.sign(), s.word()));
+    let all: Vec<String> = states.chain(["* given or promised".to_owned(), "| today".to_owned()]).collect();
+    wrap(&all.join(", "), cells)
 }
 
 /// The rows of one lot.
@@ -145,13 +142,16 @@ fn lot(calendar: &LotCalendar, axis: &Axis, shared: &Shared) -> Vec<Line<'static
         for (i, words) in told.into_iter().enumerate() {
             let (name, bar) = if i == 0 { (step.name, axis.bar(step)) } else { ("", " ".repeat(axis.cells)) };
             let (state, rest) = words.split_at_checked(if i == 0 { word.len() } else { 0 }).unwrap_or(("", &words));
-            lines.push(Line::from(vec![
-                Span::raw(fit(&format!("  {name}"), NAME)),
-                Span::styled(bar, style),
-                Span::raw(" "),
-                Span::styled(state.to_owned(), style),
-                Span::raw(rest.to_owned()),
-            ]));
+            let mut spans = vec![Span::raw(fit(&format!("  {name}"), NAME))];
+            // The present is no part of the bar.
+            for (n, part) in bar.split('|').enumerate() {
+                spans.extend((n > 0).then(|| Span::raw("|")));
+                spans.push(Span::styled(part.to_owned(), style));
+            }
+            spans.push(Span::raw(" "));
+            spans.push(Span::styled(state.to_owned(), style));
+            spans.push(Span::raw(rest.to_owned()));
+            lines.push(Line::from(spans));
         }
     }
     lines.push(Line::default());

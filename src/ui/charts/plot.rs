@@ -199,7 +199,7 @@ fn line(grid: &mut Grid, points: &[(f64, f64)], dash: Dash, to: &To) {
             let shown = match dash {
                 Dash::Solid => true,
                 Dash::Dashed => x.rem_euclid(6) < 4,
-                Dash::Dotted => x.rem_euclid(4) == 0,
+                Dash::Dotted => x.rem_euclid(2) == 0,
             };
             if shown {
                 grid.dot(x, y, stroke(dash), role(dash));
