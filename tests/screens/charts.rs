@@ -98,3 +98,15 @@ fn causes_to_check_are_possibilities_with_how_to_confirm_them() {
     desk.keys("<left>");
     assert!(!desk.text().contains("Causes to check"), "{}", desk.text());
 }
+
+#[test]
+fn growth_regulators_are_marked_on_the_axis_and_in_the_calendar() {
+    let sprayed = r#"{"type":"entry","at":"2026-09-10T18:00:00-04:00","by":"ml","bench":"N1","kind":"growth-regulator","parts":[{"ai":"chlormequat","ppm":1000}],"how":"spray","re_entry_h":12}
+"#;
+    let mut desk = Desk::with(&(season::journal() + sprayed), COLOR, (80, 24));
+    desk.keys("<ret>c");
+    // The pinch has a sign of its own beside it.
+    shows(&desk, &["^ growth regulator", "* pinched", "*------^"]);
+    desk.resize(140, 40).keys("rs");
+    shows(&desk, &["1 given, last Sep 10"]);
+}
