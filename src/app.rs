@@ -77,6 +77,12 @@ impl App {
                 }
                 if let Some(entry) = touched.last() {
                     let what = crate::report::entry::line(entry, shared.system());
+                    let what = match &entry.kind {
+                        Kind::Strike { entry: struck, .. } => shared.season.entry(*struck).map_or(what, |struck| {
+                            format!("struck out: {}", crate::report::entry::line(struck, shared.system()))
+                        }),
+                        _ => what,
+                    };
                     let text = format!("{} {what}", entry.place.code());
                     shared.saved(&text);
                 }
