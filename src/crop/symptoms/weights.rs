@@ -4,7 +4,9 @@
 //! points are a house rule, chosen so that the order comes out. A lead brings a cause onto the list; a tilt only
 //! moves one that is on it.
 
+#[allow(clippy::enum_glob_use, reason = "a table of causes and clues reads as one only without prefixes")]
 use super::causes::Cause::{self, *};
+#[allow(clippy::enum_glob_use, reason = "a table of causes and clues reads as one only without prefixes")]
 use super::seen::Clue::{self, *};
 
 /// Clues that together speak for (or, with negative points, against) a cause.
