@@ -104,6 +104,9 @@ impl Terminal {
             let left = most.saturating_sub(start.elapsed());
             if event::poll(left.min(SLICE))? {
                 if let Some(event) = events::translate(event::read()?) {
+                    if matches!(event, Event::Resize(..)) {
+                        signals::nudge();
+                    }
                     return Ok(event);
                 }
             } else if start.elapsed() >= most {

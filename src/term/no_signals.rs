@@ -40,3 +40,6 @@ impl Signals {
 
 /// Nothing to stop.
 pub(super) fn stop() {}
+
+/// Nothing to tell again.
+pub(super) fn nudge() {}

@@ -102,3 +102,15 @@ impl Marks {
 pub(super) fn stop() {
     signal_hook::low_level::raise(SIGSTOP).ok();
 }
+
+/// Has keys that came together with a resize told again.
+///
+/// The terminal library waits for edges of its input; of a key and a resize that become ready at once it drops the key's, and
+/// the key lies unread until the next one comes. Setting the terminal to what it is set to makes the system tell its
+/// readers once more that there is something to read.
+pub(super) fn nudge() {
+    use rustix::termios::{OptionalActions, tcgetattr, tcsetattr};
+    let stdin = rustix::stdio::stdin();
+    // Where standard input is no terminal there is nothing to tell.
+    tcgetattr(stdin).and_then(|now| tcsetattr(stdin, OptionalActions::Now, &now)).ok();
+}

@@ -98,3 +98,16 @@ fn two_hundred_keys_among_resizes_all_arrive() {
     let notes = crate::harness::query(&pty.path("season.db"), "SELECT length(note) FROM written WHERE \"by\" = 'demo'");
     assert_eq!(notes, ["200"]);
 }
+
+#[test]
+fn a_key_that_comes_with_a_resize_is_not_left_lying() {
+    let mut pty = Pty::demo();
+    pty.send("wn");
+    pty.wait("the note", |text| text.contains("Note to bench"));
+    for i in 0..60_usize {
+        pty.resize(80 + u16::try_from(i % 4).unwrap(), 24);
+        pty.send("x");
+        let typed = format!("> {}", "x".repeat(i + 1));
+        pty.wait("the key", |text| text.lines().any(|line| line.trim_end() == typed));
+    }
+}
