@@ -13,6 +13,7 @@ mod demo;
 mod import;
 mod mix;
 mod paper;
+mod readme;
 mod review;
 mod settings;
 

@@ -14,5 +14,6 @@
 mod ends;
 mod harness;
 mod keys;
+mod pictures;
 mod set_up;
 mod walk;

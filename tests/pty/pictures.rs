@@ -1,0 +1,59 @@
+//! The pictures of the README: each is the screen of the built program on the demo season, at 80 columns and 24 rows.
+//!
+//! `BENCHWALK_README=1 cargo test --test pty pictures` writes them anew.
+
+use crate::harness::Pty;
+use std::path::Path;
+
+/// Title in the README, keys from the Round, and what stands on the screen when it is there.
+const PICTURES: [(&str, &str, &str); 8] = [
+    ("Round", "", "walked 4 of 24"),
+    ("Walk card", "w", "[water _]"),
+    // The comparison with the day before comes when the hands rest.
+    ("Evening review", "e", "(still)"),
+    ("Bench page", "\r", "Written down"),
+    ("Bench page, charts", "\rc", "chart 1 of"),
+    ("Season page", "s", "[calendar]"),
+    ("Mixing page", "i", "ingredient"),
+    ("Set-up", "g", "Set-up"),
+];
+
+/// The screen without trailing blanks, the time of day always the same.
+fn picture(text: &str) -> String {
+    let mut lines: Vec<String> = text.lines().map(|l| l.trim_end().to_owned()).collect();
+    if let Some(first) = lines.first_mut()
+        && let Some(colon) = first.rfind(':')
+        && colon >= 2
+    {
+        first.replace_range(colon - 2..colon + 3, "06:10");
+    }
+    while lines.last().is_some_and(String::is_empty) {
+        lines.pop();
+    }
+    lines.join("\n")
+}
+
+#[test]
+fn the_pictures_of_the_readme_are_what_the_program_shows() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
+    let mut readme = std::fs::read_to_string(&path).unwrap();
+    let anew = std::env::var_os("BENCHWALK_README").is_some();
+    for (title, keys, there) in PICTURES {
+        let mut pty = Pty::demo();
+        pty.send(keys);
+        // A frame is whole when its synchronized update has ended.
+        pty.wait_out(title, |out| out.raw.ends_with(b"\x1b[?2026l") && out.screen.screen().contents().contains(there));
+        let shown = picture(&pty.text());
+        let head = format!("### {title}\n\n```text\n");
+        let start = readme.find(&head).unwrap_or_else(|| panic!("README.md has no picture '{title}'")) + head.len();
+        let end = start + readme[start..].find("\n```").unwrap();
+        if anew {
+            readme.replace_range(start..end, &shown);
+        } else {
+            assert_eq!(readme[start..end], shown, "README picture '{title}'; BENCHWALK_README=1 writes them anew");
+        }
+    }
+    if anew {
+        std::fs::write(&path, readme).unwrap();
+    }
+}
