@@ -10,7 +10,7 @@ const STYLE: &str = "
 body{margin:0 auto;max-width:60rem;padding:1rem;font:1rem/1.45 system-ui,sans-serif;color:var(--ink);background:var(--paper)}
 h1{font-size:1.35rem;margin:.2rem 0}h2{font-size:1.1rem;margin:1.4rem 0 .4rem;border-bottom:1px solid var(--rule)}
 h3{font-size:1rem;margin:.2rem 0}p{margin:.3rem 0}.soft{color:var(--soft)}
-ul{margin:.2rem 0;padding-left:1.2rem}
+ul{margin:.2rem 0;padding-left:1.2rem}ul.tasks{list-style:none;padding-left:0}
 article{border:1px solid var(--rule);border-left:.35rem solid var(--rule);border-radius:.3rem;padding:.5rem .8rem;margin:.6rem 0;break-inside:avoid}
 article.act{border-left-color:var(--ink)}article.urgent{border:2px solid var(--mark);border-left-width:.5rem}
 .level{font-weight:700;text-transform:uppercase;letter-spacing:.04em}

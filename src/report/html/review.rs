@@ -39,7 +39,7 @@ fn work(review: &Review, body: &mut String) {
         body.push_str("<p>Nothing beyond the round.</p>\n");
         return;
     }
-    body.push_str("<ul>\n");
+    body.push_str("<ul class=\"tasks\">\n");
     for task in &review.work {
         let house = if task.house.is_empty() { String::new() } else { format!("{}, ", escape(&task.house)) };
         let last = if task.sick { " Walk it last." } else { "" };
