@@ -7,7 +7,7 @@ use ratatui::crossterm::event::{
 };
 use ratatui::crossterm::execute;
 use ratatui::crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
-use std::io;
+use std::io::{self, IsTerminal};
 use std::sync::Once;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -33,8 +33,12 @@ impl Guard {
     /// Takes it over again after [`Guard::leave`].
     #[expect(clippy::unused_self, reason = "only who holds the guard may")]
     pub(super) fn enter_again(&self) -> io::Result<()> {
-        OURS.store(true, Ordering::SeqCst);
+        if !io::stdout().is_terminal() {
+            return Err(io::Error::other("standard output is no terminal"));
+        }
+        // Until this has worked there is nothing to give back.
         enable_raw_mode()?;
+        OURS.store(true, Ordering::SeqCst);
         execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)?;
         if knows_repeats() {
             let flags =
