@@ -304,8 +304,9 @@ impl App {
             Screen::Review(_) => command == Command::Review,
             _ => false,
         };
-        let hints = rows_of(self.context()).filter(|r| !r.hint.is_empty() && !here(r.command));
-        let hints = hints.map(|r| (r.first_shown(), r.hint)).collect();
+        let context = self.context();
+        let hints = rows_of(context).filter(|r| !r.hint.is_empty() && !here(r.command));
+        let hints = hints.map(|r| (r.hint_key(context), r.hint)).collect();
         Page {
             title: self.screen.title(shared),
             right: format!("{unsaved}{site}  {} {time}  {}", day::weekday(shared.day), shared.by),

@@ -52,6 +52,15 @@ impl Row {
         }
     }
 
+    /// The key for the hint row of a context: the first that is a command there.
+    pub fn hint_key(&self, context: Context) -> String {
+        let heard = self.bindings().into_iter().find(|(key, command)| context.hears(*command, *key));
+        match (self.keys, heard) {
+            (Keys::These(_), Some((key, _))) => key.to_string(),
+            _ => self.first_shown(),
+        }
+    }
+
     /// Every key of the row with its command.
     pub fn bindings(&self) -> Vec<(Key, Command)> {
         match self.keys {

@@ -45,13 +45,15 @@ fn last_walk(sight: &Sight<'_>) -> Option<NaiveDate> {
     sight.entries.iter().rev().find(|e| is_walk(e)).map(|e| e.day())
 }
 
-/// Open days since the bench was last walked, up to today; counted no further than the limit for act needs.
+/// No more days than these are counted back: a bench left alone for so long is told as this many.
+const COUNTED: i64 = 60;
+
+/// Open days since the bench was last walked, up to today.
 fn unwalked(sight: &Sight<'_>) -> i64 {
-    let enough = sight.limits().round.not_walked_act;
     let from = last_walk(sight).unwrap_or(sight.standing.since).max(sight.standing.since);
     let mut open = 0;
     let mut day = sight.day();
-    while day > from && open < enough {
+    while day > from && open < COUNTED {
         if sight.ground.season.closed_on(&sight.bench.bench, day).is_none() {
             open += 1;
         }

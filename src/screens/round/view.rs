@@ -4,8 +4,8 @@ use super::State;
 use crate::crop::night;
 use crate::limits::NightChoice;
 use crate::model::{Shared, Summary, Walked};
-use crate::record::{Bench, Word};
-use crate::report::day;
+use crate::record::Bench;
+use crate::report::{day, words};
 use crate::ui::{Role, fit, put, rows};
 use crate::units::{Length, Quantity};
 use crate::warnings::Level;
@@ -216,6 +216,6 @@ fn warnings(shared: &Shared, bench: &str, summary: &Summary, cells: usize) -> Ve
         Level::Urgent => ("!!", Role::Urgent),
     };
     let room = cells.saturating_sub(more.len());
-    let text = fit(&format!("{sign} {}", first.name.code()), room);
+    let text = fit(&format!("{sign} {}", words::title(first.name)), room);
     vec![Span::styled(text.trim_end().to_owned(), shared.look.style(role)), Span::raw(more)]
 }
