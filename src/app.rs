@@ -83,7 +83,7 @@ impl App {
                         }),
                         _ => what,
                     };
-                    let text = format!("{} {what}", entry.place.code());
+                    let text = format!("{} {what}", places_of(&touched, entry));
                     shared.saved(&text);
                 }
             }
@@ -313,6 +313,20 @@ impl App {
             said,
             hints,
         }
+    }
+}
+
+/// Where the last of several was written; with the others where all of them are of its kind.
+fn places_of(written: &[Entry], last: &Entry) -> String {
+    let mut places: Vec<&str> = Vec::new();
+    for entry in written {
+        if entry.name() == last.name() && !places.contains(&entry.place.code()) {
+            places.push(entry.place.code());
+        }
+    }
+    match places.len() {
+        0..=4 => places.join(" "),
+        n => format!("{n} benches, the last {}:", last.place.code()),
     }
 }
 

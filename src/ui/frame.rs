@@ -69,8 +69,16 @@ impl Page<'_> {
     fn hint_lines(&self, cells: u16, look: Look) -> Vec<Line<'static>> {
         let mut lines = vec![Vec::new()];
         let mut used = 0_u16;
-        for (key, hint) in &self.hints {
+        let room = |(key, hint): &(String, &str)| width(key).saturating_add(width(hint)).saturating_add(3);
+        // The last hint, that of the help, is there however many others must be left out for it.
+        let help = self.hints.last().map(room).unwrap_or_default();
+        let last = self.hints.len().saturating_sub(1);
+        for (i, (key, hint)) in self.hints.iter().enumerate() {
             let wide = width(key).saturating_add(width(hint)).saturating_add(3);
+            if lines.len() == 2 && i < last && used.saturating_add(wide).saturating_add(help) > cells.saturating_add(2)
+            {
+                continue;
+            }
             if used.saturating_add(wide) > cells.saturating_add(2) && used > 0 {
                 if lines.len() == 2 {
                     break;

@@ -11,6 +11,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod day;
 mod ends;
 mod harness;
 mod keys;

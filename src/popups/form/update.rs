@@ -5,7 +5,7 @@ use super::{State, save};
 use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
 
-/// An Enter this soon after the form was opened is the one that opened it, held down; milliseconds.
+/// An Enter this soon after the form was opened, nothing typed since, is the one that opened it, held down; milliseconds.
 const HELD: u64 = 200;
 
 /// Takes what it is told.
@@ -44,6 +44,8 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
 /// A field was changed: its fault is over until it is judged again.
 fn changed_at(state: &mut State) {
     state.touched = true;
+    // Whoever types has let go of the Enter that opened the form.
+    state.opened = 0;
     state.told = None;
     let Some(row) = state.rows.get(state.at) else { return };
     let (name, about) = (row.name, row.about);

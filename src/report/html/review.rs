@@ -49,12 +49,12 @@ fn work(review: &Review, body: &mut String) {
             escape(&task.what)
         ));
     }
-    for closed in &review.closed {
+    for (benches, until) in review.closed_together() {
         body.push_str(&format!(
             "<li><b>{}</b> closed until {} {} ({KEEP_OUT})</li>\n",
-            escape(&closed.bench),
-            day::weekday(closed.until.date_naive()),
-            day::time(&closed.until)
+            escape(&benches),
+            day::weekday(until.date_naive()),
+            day::time(&until)
         ));
     }
     body.push_str("</ul>\n");

@@ -101,6 +101,23 @@ impl Review {
     }
 }
 
+impl Review {
+    /// The benches under keep-out with the end of it; those that open together are named together, in walking order.
+    pub fn closed_together(&self) -> Vec<(String, DateTime<Tz>)> {
+        let mut all: Vec<(String, DateTime<Tz>)> = Vec::new();
+        for closed in &self.closed {
+            match all.iter_mut().find(|(_, until)| *until == closed.until) {
+                Some((benches, _)) => {
+                    benches.push(' ');
+                    benches.push_str(&closed.bench);
+                }
+                None => all.push((closed.bench.clone(), closed.until)),
+            }
+        }
+        all
+    }
+}
+
 /// Puts the review of a day together from the warnings of that day and of the day before.
 /// `None` when the season has no site yet.
 pub fn build(

@@ -49,9 +49,9 @@ fn work(review: &Review, out: &mut String) {
         let last = if task.sick { " Walk it last." } else { "" };
         wrap(out, &format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
     }
-    for closed in &review.closed {
-        let until = format!("{} {}", day::weekday(closed.until.date_naive()), day::time(&closed.until));
-        wrap(out, "  closed   ", &format!("{} until {until} ({})", closed.bench, KEEP_OUT));
+    for (benches, until) in review.closed_together() {
+        let until = format!("{} {}", day::weekday(until.date_naive()), day::time(&until));
+        wrap(out, "  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
     }
 }
 

@@ -98,6 +98,10 @@ pub fn next(warning: &Warning) -> Vec<String> {
         // What to give comes first, then how to give it to a wet bench.
         all.swap(0, 1);
     }
+    if warning.steps.first() == Some(&Step::StartHeightReckoned) {
+        // A remark, nothing to do: it stands last.
+        all.rotate_left(1);
+    }
     all
 }
 

@@ -100,9 +100,9 @@ impl Rows<'_> {
             let last = if task.sick { " Walk it last." } else { "" };
             self.text(&format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
         }
-        for closed in &review.closed {
-            let until = format!("{} {}", day::weekday(closed.until.date_naive()), day::time(&closed.until));
-            self.text("  closed   ", &format!("{} until {until} ({KEEP_OUT})", closed.bench));
+        for (benches, until) in review.closed_together() {
+            let until = format!("{} {}", day::weekday(until.date_naive()), day::time(&until));
+            self.text("  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
         }
     }
 

@@ -44,6 +44,10 @@ impl Guard {
         };
         self.last = Some((digit, ms));
         self.refused = verdict != Verdict::Take;
+        if verdict == Verdict::Take {
+            // The finger has moved on: the digit that brought the bench up is meant when it comes again.
+            self.brought = None;
+        }
         verdict
     }
 
@@ -69,6 +73,7 @@ mod tests {
         let mut guard = guard.on_next_bench(1_000);
         assert_eq!(guard.judge(3, 1_250), Verdict::JustChanged);
         assert_eq!(guard.judge(4, 1_260), Verdict::Take, "another digit is meant");
+        assert_eq!(guard.judge(3, 1_290), Verdict::Take, "and after it the first one too");
         let mut guard = Guard::default();
         guard.judge(3, 1_000);
         let mut guard = guard.on_next_bench(1_000);
