@@ -1,7 +1,8 @@
 //! A whole day in the real program: walk, warning, mix, treat, keep-out, evening, and the two mornings after it.
 
 use crate::harness::{Pty, query};
-use std::time::SystemTime;
+use benchwalk::clock::{Clock, Real};
+use chrono::Timelike;
 
 /// The day, its morning after, and the one after that.
 const DAYS: [&str; 3] = ["2026-09-28", "2026-09-29", "2026-09-30"];
@@ -18,8 +19,7 @@ const IN: &str = "9 9.1 8.9 9\r";
 /// A zone where it is ten in the morning or soon after: the program takes the time of day from the clock, and no midnight
 /// comes between two starts.
 fn zone_in_the_forenoon() -> String {
-    let seconds = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH).unwrap().as_secs();
-    let utc_hour = i64::try_from(seconds / 3600 % 24).unwrap();
+    let utc_hour = i64::from(Real.now().hour());
     let ahead = (10 - utc_hour).max(-12);
     // These zones are named the other way about: Etc/GMT+5 is five hours behind.
     if ahead > 0 { format!("Etc/GMT-{ahead}") } else { format!("Etc/GMT+{}", -ahead) }

@@ -14,5 +14,3 @@ mod make;
 mod pots;
 #[cfg(test)]
 mod property;
-#[cfg(test)]
-mod speed;

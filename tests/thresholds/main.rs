@@ -19,6 +19,5 @@ mod replay;
 #[cfg(test)]
 mod round;
 #[cfg(test)]
-mod speed;
 #[cfg(test)]
 mod water;

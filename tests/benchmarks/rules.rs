@@ -1,0 +1,100 @@
+//! How quick the rules are: `cargo bench --bench rules`.
+//!
+//! On 500 benches with a whole season each: one bench assessed again after an entry, all benches at once, lots and houses
+//! alone, one history, one entry added. It prints medians and the 99th of a hundred; nothing is asserted on time here.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::print_stdout,
+    reason = "a benchmark prints, and stops where it cannot go on"
+)]
+
+use benchwalk::journal;
+use benchwalk::limits::Limits;
+use benchwalk::record::{Bench, Entry, Kind, Line, Place, Placement, Plan};
+use benchwalk::season::Season;
+use benchwalk::warnings::{assess, assess_all, assess_wide};
+use std::hint::black_box;
+use std::time::{Duration, Instant};
+use uuid::Uuid;
+
+/// The first bench of the quiet case, 500 times over in ten houses.
+fn large() -> Season {
+    let lines = journal::read(include_str!("../cases/quiet-season-1.jsonl")).expect("a good journal");
+    let mut plan = Plan::default();
+    let mut entries = Vec::new();
+    for line in &lines {
+        match line {
+            Line::Site(site) => plan.sites.push(site.clone()),
+            Line::Lot(lot) => plan.lots.push(lot.clone()),
+            _ => {}
+        }
+    }
+    for n in 0..500_u32 {
+        let code = format!("N{n}");
+        for line in &lines {
+            match line.clone() {
+                Line::Bench(bench) if bench.bench == "B1" => {
+                    let house = format!("House {}", n / 50);
+                    plan.benches.push(Bench { bench: code.clone(), house, order: n, ..bench });
+                }
+                Line::Placement(placement) if placement.bench == "B1" => {
+                    plan.placements.push(Placement { bench: code.clone(), ..placement });
+                }
+                Line::Entry(entry) if entry.place == Place::Bench("B1".into()) => {
+                    let id = Uuid::from_u128(entries.len() as u128 + 1);
+                    entries.push(Entry { id, place: Place::Bench(code.clone()), ..entry });
+                }
+                _ => {}
+            }
+        }
+    }
+    Season::new(plan, entries)
+}
+
+/// Prints the median and the 99th of a hundred of some times.
+fn told(what: &str, mut times: Vec<Duration>) {
+    times.sort();
+    let at = |share: usize| times.get((times.len() * share / 100).min(times.len().saturating_sub(1))).copied();
+    let (median, late) = (at(50).unwrap_or_default(), at(99).unwrap_or_default());
+    println!("  {what:<44} median {median:>10.3?}   99 % {late:>10.3?}");
+}
+
+fn timed<T>(times: &mut Vec<Duration>, work: impl FnOnce() -> T) -> T {
+    let start = Instant::now();
+    let done = black_box(work());
+    times.push(start.elapsed());
+    done
+}
+
+fn main() {
+    // Under `cargo test` a benchmark is only tried.
+    let quick = std::env::args().any(|a| a == "--test");
+    let rounds = if quick { 1 } else { 30 };
+    let mut large = large();
+    let limits = Limits::default();
+    let on = "2026-11-20".parse().expect("a day");
+    println!("500 benches, {} entries", large.entries().len());
+    let (mut whole, mut wide, mut history) = (Vec::new(), Vec::new(), Vec::new());
+    for _ in 0..rounds {
+        let all = timed(&mut whole, || assess_all(&large, on, &limits));
+        timed(&mut wide, || assess_wide(&large, on, &limits, &all.by_bench));
+    }
+    for n in 0..if quick { 1 } else { 500 } {
+        timed(&mut history, || large.history(&format!("N{n}"), on).all().len());
+    }
+    let mut entry = large.entries().last().expect("an entry").clone();
+    let (mut insert, mut one) = (Vec::new(), Vec::new());
+    for n in 0..if quick { 1 } else { 500_u32 } {
+        entry.id = Uuid::from_u128(1 << 100 | u128::from(n));
+        entry.place = Place::Bench(format!("N{n}"));
+        entry.kind = Kind::Water { level: 2, base: None };
+        timed(&mut insert, || large.insert(entry.clone()));
+        timed(&mut one, || assess(&large, &format!("N{n}"), on, &limits).len());
+    }
+    told("all benches, lots and houses", whole);
+    told("lots and houses alone", wide);
+    told("one bench after an entry", one);
+    told("one history", history);
+    told("one entry added", insert);
+}
