@@ -114,18 +114,31 @@ impl Trouble {
 
     /// What to do: the lead's steps, then the first step of each other part that says something new.
     pub fn next(&self) -> Vec<String> {
-        let mut steps = self.lead().map(words::next).unwrap_or_default();
+        let mut steps = self.lead().map(|lead| words::next(&self.shared(lead))).unwrap_or_default();
         let mut told = self.lead().map(|w| vec![w.name]).unwrap_or_default();
         for part in &self.parts {
             if told.contains(&part.name) {
                 continue;
             }
             told.push(part.name);
-            if let Some(step) = words::next(part).into_iter().next().filter(|s| !steps.contains(s)) {
+            let step = words::next(part).into_iter().next();
+            if let Some(step) = step.filter(|s| !steps.contains(s)) {
                 steps.push(step);
             }
         }
         steps
+    }
+
+    /// The lead with the causes to check that hold for every bench told here; where it has none, with those of another part.
+    fn shared(&self, lead: &Warning) -> Warning {
+        let name = self.parts.iter().find(|w| !w.suspects.is_empty()).map_or(lead.name, |w| w.name);
+        let mut like = self.parts.iter().filter(|w| w.name == name).map(|w| &w.suspects);
+        let first = like.next().cloned().unwrap_or_default();
+        let suspects = like.fold(first, |mut kept, other| {
+            kept.retain(|s| other.iter().any(|o| o.cause == s.cause));
+            kept
+        });
+        Warning { suspects, ..lead.clone() }
     }
 
     /// The newest evidence of all parts, told once, oldest first, at most `most` pieces a part.
@@ -212,6 +225,7 @@ mod tests {
             since: day,
             saw: vec![],
             steps: vec![],
+            suspects: vec![],
             look_again: day,
             basis: Basis::HouseRule,
             put_off_until: None,

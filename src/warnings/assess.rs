@@ -7,7 +7,7 @@ use super::sight::{Ground, Sight};
 use super::{
     Level, Warning, WarningName, base, climate, color, counts, disease, growth_regulator, height, house, losses,
     lot_feed, night_light, night_work, ph, pinch, put_off, roots, salts, scouting, short_count, staying_wet,
-    supplements, too_dry, unfed, walked, watered_wet, whitefly, wilting_wet,
+    supplements, suspects, too_dry, unfed, walked, watered_wet, whitefly, wilting_wet,
 };
 use crate::limits::Limits;
 use crate::season::Season;
@@ -128,6 +128,7 @@ fn sights<'a>(ground: &'a Ground<'a>) -> Vec<Sight<'a>> {
 fn of_bench(sight: &Sight<'_>) -> Vec<Warning> {
     let mut told = raw(sight);
     put_off::of_bench(sight, &mut told);
+    suspects::fill(sight, &mut told);
     told
 }
 

@@ -6,7 +6,7 @@
 //! - One file holds one rule or a family of them; its module doc says what it sees, why that matters, its numbers with their
 //!   bases, and what ends it.
 //! - [`shown`] is what the rules see of a bench, for charts and reports: the same readings, windows and forecasts; [`seen`] is
-//!   the same for the key of symptoms.
+//!   the same for the key of symptoms; [`Suspect`] is what that key adds to a warning.
 //! - `sight` is how the rules look at a bench: what counts of its record on that day, already sorted.
 
 mod assess;
@@ -17,6 +17,7 @@ mod name;
 mod put_off;
 mod shown;
 mod sight;
+mod suspects;
 mod symptoms;
 mod warning;
 
@@ -57,5 +58,6 @@ pub use assess::{Assessment, assess, assess_all, assess_wide};
 pub use due::{Check, CheckName, due};
 pub use name::WarningName;
 pub use shown::{Heights, Shown, height_target, last_safe_rules, last_spray, salt_bounds, short_days, shown};
+pub use suspects::Suspect;
 pub use symptoms::seen;
 pub use warning::{Figure, Level, Saw, Step, Warning};

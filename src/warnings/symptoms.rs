@@ -18,7 +18,8 @@ pub fn seen(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Se
     Sight::new(&ground, bench).map(|sight| of(&sight)).unwrap_or_default()
 }
 
-fn of(sight: &Sight<'_>) -> Seen {
+/// What is seen and known of a bench as a rule looks at it.
+pub(super) fn of(sight: &Sight<'_>) -> Seen {
     let speaking: Vec<LeafSign> = LeafSign::ALL.iter().copied().filter(|s| sight.sign(*s).is_some()).collect();
     let looks = sight.of(KindName::Leaves).iter().rev();
     let place = looks.copied().find_map(|e| match &e.kind {

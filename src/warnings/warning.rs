@@ -1,6 +1,6 @@
 //! One warning with its evidence.
 
-use super::WarningName;
+use super::{Suspect, WarningName};
 use crate::limits::{Basis, Limit};
 use crate::record::{Entry, KindName, Place};
 use chrono::NaiveDate;
@@ -158,6 +158,8 @@ pub struct Warning {
     pub saw: Vec<Saw>,
     /// Steps that depend on the evidence.
     pub steps: Vec<Step>,
+    /// Causes to check, the likeliest first, two at most: what the symptom key makes of the signs this warning speaks of.
+    pub suspects: Vec<Suspect>,
     /// When to look again; never before a keep-out ends.
     pub look_again: NaiveDate,
     /// What the rule rests on.

@@ -20,6 +20,7 @@ fn made(name: WarningName) -> Warning {
         since: day,
         saw: vec![],
         steps: vec![],
+        suspects: vec![],
         look_again: day,
         basis: Basis::HouseRule,
         put_off_until: None,

@@ -10,7 +10,7 @@ mod water;
 pub use saw::{saw, told};
 
 use crate::record::Place;
-use crate::warnings::{Step, Warning, WarningName as N};
+use crate::warnings::{Step, Suspect, Warning, WarningName as N};
 
 /// The standing words of a warning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -87,7 +87,8 @@ pub const fn title(name: N) -> &'static str {
     words(name).title
 }
 
-/// What to do next: the steps that follow from the evidence first, then the usual ones.
+/// What to do next: the steps that follow from the evidence first, then the usual ones, with the causes to check after the
+/// first of these.
 pub fn next(warning: &Warning) -> Vec<String> {
     let usual = words(warning.name).next;
     let mut all: Vec<String> = warning.steps.iter().map(|s| step(*s).to_owned()).collect();
@@ -102,7 +103,18 @@ pub fn next(warning: &Warning) -> Vec<String> {
         // A remark, nothing to do: it stands last.
         all.rotate_left(1);
     }
+    // After the usual first step: what else the sign may mean.
+    let at = (warning.steps.len() + 1).min(all.len());
+    all.splice(at..at, warning.suspects.iter().map(to_check));
     all
+}
+
+/// `Check for iron short at high pH: leaf analysis, sick and healthy leaves side by side.` A possibility, never a diagnosis.
+pub fn to_check(suspect: &Suspect) -> String {
+    // The way to confirm hangs on one colon already.
+    let how = suspect.confirm.words().replace(':', ",");
+    let end = if how.ends_with('?') { "" } else { "." };
+    format!("Check for {}: {how}{end}", suspect.cause.words())
 }
 
 const fn step(step: Step) -> &'static str {

@@ -1,0 +1,165 @@
+//! What the symptom key adds to a warning that speaks of a sign: at most two causes to check, each with one way to confirm it.
+//!
+//! **Sees** what the key sees of the bench (`symptoms`), narrowed to the signs the warning is about: a pale leaf says nothing of
+//! brown roots. **Why** one sign has several causes, and the usual step helps against one of them only. **Numbers** the key's own;
+//! two causes at most is a house rule: a longer list stands on the bench's page. A cause that only says the warning again is left
+//! out, and so is a way to confirm it that has been taken already (a tested pH, roots looked at). Never a diagnosis.
+
+use super::sight::Sight;
+use super::symptoms::of as seen_of;
+use super::{Warning, WarningName as N};
+use crate::crop::symptoms::{Cause, Confirm, Root, Seen, Sign, causes};
+
+/// A cause worth checking, and how.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Suspect {
+    /// The cause: a possibility, never a diagnosis.
+    pub cause: Cause,
+    /// The quickest way to confirm it or rule it out that has not been taken.
+    pub confirm: Confirm,
+}
+
+/// Most causes with one warning (house rule).
+const MOST: usize = 2;
+
+/// What a warning speaks of, in the key's terms.
+struct About {
+    /// The signs on the plant it is about.
+    signs: &'static [Sign],
+    /// True where the roots by themselves are a sign of it.
+    roots: bool,
+    /// Causes that would only say the warning again.
+    but: &'static [Cause],
+}
+
+const fn about(name: N) -> Option<About> {
+    use Sign::{
+        BetweenVeins, EdgeBrown, EdgeYellow, GrayFuzz, LowerYellow, PaleSpots, RaisedSpots, Rolled, Stretched,
+        WetBracts, WhitePowder, Wilted,
+    };
+    let (signs, roots, but): (&'static [Sign], bool, &'static [Cause]) = match name {
+        N::StayingWet => (&[LowerYellow, Rolled, EdgeYellow, Wilted], true, &[Cause::OverWet]),
+        N::WiltingWet => (&[LowerYellow, Wilted], true, &[Cause::OverWet]),
+        N::RootsBrowning | N::RootsFailing | N::RootsDiseased => (&[LowerYellow, Wilted], true, &[Cause::DeadRoots]),
+        N::TooDry => (&[Wilted, Rolled, LowerYellow], false, &[Cause::UnderWatering]),
+        N::SaltsHigh => (&[Wilted, LowerYellow, EdgeYellow, EdgeBrown], false, &[]),
+        N::SaltsLow => (&[LowerYellow], false, &[]),
+        N::MagnesiumMissed => (&[BetweenVeins], false, &[]),
+        N::MolybdenumMissed => (&[EdgeYellow, EdgeBrown], false, &[]),
+        N::PhHigh => (&[BetweenVeins, EdgeYellow], false, &[]),
+        N::PhLow => (&[EdgeYellow, EdgeBrown], false, &[]),
+        N::GrayMold => (&[GrayFuzz, EdgeBrown], false, &[Cause::Botrytis]),
+        N::MoldWeather => (&[WetBracts, EdgeBrown], false, &[]),
+        N::PowderyMildew => (&[WhitePowder, PaleSpots], false, &[Cause::PowderyMildew]),
+        N::Scab => (&[RaisedSpots, Stretched], false, &[]),
+        _ => return None,
+    };
+    Some(About { signs, roots, but })
+}
+
+/// Fills in the causes to check of every warning that speaks of a sign on this bench.
+pub(super) fn fill(sight: &Sight<'_>, told: &mut [Warning]) {
+    let mut seen: Option<Seen> = None;
+    for warning in told {
+        if let Some(about) = about(warning.name) {
+            // The key looks at the bench once, and only where a warning asks for it.
+            warning.suspects = pick(&about, seen.get_or_insert_with(|| seen_of(sight)));
+        }
+    }
+}
+
+fn pick(about: &About, seen: &Seen) -> Vec<Suspect> {
+    let mut narrow = seen.clone();
+    narrow.signs.retain(|sign| about.signs.contains(sign));
+    let roots = about.roots && (seen.roots.is_some_and(|score| score >= 2) || !seen.root_signs.is_empty());
+    if narrow.signs.is_empty() && !roots {
+        return Vec::new();
+    }
+    if !about.roots {
+        narrow.root_signs.clear();
+    }
+    let mut picked: Vec<Suspect> = Vec::new();
+    for cause in causes(&narrow).into_iter().map(|s| s.cause) {
+        let again = about.but.contains(&cause) || OWN_WARNING.contains(&cause);
+        // The species of one rot are one cause: a laboratory tells them apart.
+        let twin = is_pythium(cause) && picked.iter().any(|p| is_pythium(p.cause));
+        if !again && !twin && picked.len() < MOST {
+            let confirm = way(cause, seen, &picked);
+            picked.extend(confirm.map(|confirm| Suspect { cause, confirm }));
+        }
+    }
+    picked
+}
+
+/// Causes with a warning of their own, by a count.
+const OWN_WARNING: [Cause; 2] = [Cause::FungusGnats, Cause::ShoreFlies];
+
+const fn is_pythium(cause: Cause) -> bool {
+    matches!(cause, Cause::Pythium | Cause::PythiumCool | Cause::PythiumWarm)
+}
+
+/// The quickest way to confirm a cause that is neither taken already nor told with another cause.
+fn way(cause: Cause, seen: &Seen, picked: &[Suspect]) -> Option<Confirm> {
+    let open = |c: &&Confirm| !taken(**c, seen);
+    let new = |c: &&Confirm| !picked.iter().any(|p| p.confirm == **c);
+    let ways = || cause.confirm().iter();
+    ways().filter(open).find(new).or_else(|| ways().find(open)).or_else(|| ways().last()).copied()
+}
+
+/// True where the record holds the answer already.
+fn taken(confirm: Confirm, seen: &Seen) -> bool {
+    match confirm {
+        Confirm::RootZoneEc => seen.salts.is_some(),
+        Confirm::RootZonePh => seen.ph.is_some(),
+        Confirm::KnockOut => seen.roots.is_some(),
+        Confirm::PullSleeve => seen.root_signs.contains(&Root::SleeveOff),
+        Confirm::SoilLine => seen.root_signs.contains(&Root::Canker),
+        Confirm::PotatoPiece => seen.root_signs.contains(&Root::Larvae),
+        Confirm::CountFlies => seen.small_flies,
+        Confirm::Fuzz => seen.signs.contains(&Sign::GrayFuzz),
+        _ => false,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::crop::symptoms::Place;
+
+    fn picked(name: N, seen: &Seen) -> Vec<(Cause, Confirm)> {
+        pick(&about(name).unwrap(), seen).into_iter().map(|s| (s.cause, s.confirm)).collect()
+    }
+
+    #[test]
+    fn a_sign_of_something_else_is_not_told_with_a_warning() {
+        let seen = Seen { signs: vec![Sign::Crinkled], ..Seen::default() };
+        assert!(picked(N::SaltsHigh, &seen).is_empty());
+        assert!(picked(N::RootsFailing, &seen).is_empty());
+    }
+
+    #[test]
+    fn young_leaves_yellow_between_the_veins_at_high_ph_ask_for_the_roots_once() {
+        let mut seen =
+            Seen { signs: vec![Sign::BetweenVeins], place: Some(Place::Young), ph: Some(6.7), ..Seen::default() };
+        assert_eq!(picked(N::PhHigh, &seen)[0], (Cause::Iron, Confirm::KnockOut), "the pH is known");
+        seen.roots = Some(0);
+        assert_eq!(picked(N::PhHigh, &seen)[0], (Cause::Iron, Confirm::Tissue), "and so are the roots");
+    }
+
+    #[test]
+    fn no_warning_says_itself_again_or_more_than_two() {
+        let wet = Seen { signs: vec![Sign::LowerYellow, Sign::Wilted], water: Some(5), ..Seen::default() };
+        let causes = picked(N::StayingWet, &wet);
+        assert!(!causes.is_empty() && causes.len() <= 2);
+        assert!(causes.iter().all(|(c, _)| *c != Cause::OverWet), "{causes:?}");
+        assert!(picked(N::GrayMold, &Seen { signs: vec![Sign::GrayFuzz], ..Seen::default() }).is_empty());
+    }
+
+    #[test]
+    fn one_rot_is_told_once_whatever_its_species() {
+        let cool = Seen { water: Some(5), roots: Some(3), night_c: Some(17.0), ..Seen::default() };
+        let causes = picked(N::RootsFailing, &cool);
+        assert_eq!(causes.iter().filter(|(c, _)| is_pythium(*c)).count(), 1, "{causes:?}");
+        assert_eq!(causes.len(), 2);
+    }
+}
