@@ -34,29 +34,42 @@ pub(super) fn browning(sight: &Sight<'_>) -> Option<Warning> {
         let since = since(sight, last, limits.roots_watch);
         return Some(of_bench(sight, WarningName::RootsBrowning, Level::Act, since).saw(last));
     }
-    let mut checks = sight.of(KindName::Roots).iter().rev().copied();
-    let (third, second, first) = (checks.next()?, checks.next()?, checks.next()?);
-    let risen = score(third) > score(first) && score(second) > score(first);
+    let looks = sight.root_looks();
+    let [third, second, first, ..] = looks.as_slice() else { return None };
+    let risen = found_in(third) > found_in(first) && found_in(second) > found_in(first);
     let worse = is_worse(second, first) && is_worse(third, second);
     (risen || worse).then(|| {
-        let warning = of_bench(sight, WarningName::RootsBrowning, Level::Watch, third.day());
-        warning.saw_all([first, second, third]).again(sight.in_days(limits.roots_every))
+        let since = third.first().map_or(last.day(), |e| e.day());
+        let warning = of_bench(sight, WarningName::RootsBrowning, Level::Watch, since);
+        warning
+            .saw_all([first, second, third].into_iter().filter_map(|l| l.first().copied()))
+            .again(sight.in_days(limits.roots_every))
     })
 }
 
+/// The score of a look.
+fn found_in(look: &[&Entry]) -> Option<u8> {
+    look.first().and_then(|e| score(e))
+}
+
 /// Worse by score or, at one score, by the share of bad pots.
-fn is_worse(later: &Entry, earlier: &Entry) -> bool {
-    let share = |e: &Entry| match &e.kind {
-        Kind::Roots { pots: Some(pots), bad: Some(bad), .. } if *pots > 0 => Some(f64::from(*bad) / f64::from(*pots)),
-        _ => None,
+fn is_worse(later: &[&Entry], earlier: &[&Entry]) -> bool {
+    let share = |look: &[&Entry]| {
+        look.iter().find_map(|e| match &e.kind {
+            Kind::Roots { pots: Some(pots), bad: Some(bad), .. } if *pots > 0 => {
+                Some(f64::from(*bad) / f64::from(*pots))
+            }
+            _ => None,
+        })
     };
     let more_bad = matches!((share(later), share(earlier)), (Some(l), Some(e)) if l > e);
-    score(later) > score(earlier) || (score(later) == score(earlier) && more_bad)
+    found_in(later) > found_in(earlier) || (found_in(later) == found_in(earlier) && more_bad)
 }
 
 /// The first of the checks without a break at or over a score.
 fn since(sight: &Sight<'_>, last: &Entry, least: u8) -> chrono::NaiveDate {
-    let bad = sight.of(KindName::Roots).iter().rev().take_while(|e| score(e).is_some_and(|s| s >= least));
+    let looks = sight.root_looks();
+    let bad = looks.iter().filter_map(|look| look.first()).take_while(|e| score(e).is_some_and(|s| s >= least));
     bad.last().map_or_else(|| last.day(), |e| e.day())
 }
 
@@ -74,9 +87,14 @@ pub(super) fn failing(sight: &Sight<'_>) -> Option<Warning> {
 pub(super) fn diseased(sight: &Sight<'_>) -> Option<Warning> {
     const POINTING: [RootSign; 3] = [RootSign::SleeveOff, RootSign::BlackFirm, RootSign::Canker];
     let (last, _) = sight.roots()?;
-    let Kind::Roots { signs, .. } = &last.kind else { return None };
-    let seen = signs.iter().any(|s| POINTING.contains(s));
-    seen.then(|| of_bench(sight, WarningName::RootsDiseased, Level::Act, last.day()).saw(last).on(SIGNS))
+    if !sight.root_signs().iter().any(|s| POINTING.contains(s)) {
+        return None;
+    }
+    // What is shown is the entry that names the sign.
+    let names =
+        |e: &&&Entry| matches!(&e.kind, Kind::Roots { signs, .. } if signs.iter().any(|s| POINTING.contains(s)));
+    let named = sight.of(KindName::Roots).iter().rev().find(names).copied().unwrap_or(last);
+    Some(of_bench(sight, WarningName::RootsDiseased, Level::Act, last.day()).saw(named).on(SIGNS))
 }
 
 pub(super) fn unchecked(sight: &Sight<'_>) -> Option<Warning> {

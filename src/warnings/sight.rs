@@ -8,12 +8,14 @@
 //! - **Water in force** on a day is that day's water, else the latest of the two days before it, since a reading speaks 2 days.
 //! - **Leaf signs** speak 7 days, or until a later look without them. Two looks of one day at different places on the plant do
 //!   not cancel each other.
+//! - **A roots check** is a day's: entries of one day that agree on the score (as where the reach is written after it) are one
+//!   look with the signs of all of them; of several scores the last counts.
 //! - **Stage reached** is the latest bract stage, however old: stages do not go back. **Stage in force** is at most 14 days old.
 
 pub(super) use super::ground::Ground;
 use super::made::{days, plus};
 use crate::limits::Limits;
-use crate::record::{Bench, Entry, How, Kind, KindName, LeafSign, Lot};
+use crate::record::{Bench, Entry, How, Kind, KindName, LeafSign, Lot, RootSign};
 use crate::season::Standing;
 use chrono::{DateTime, NaiveDate, Utc};
 
@@ -168,9 +170,31 @@ impl<'a> Sight<'a> {
         since
     }
 
+    /// The looks at the roots, latest first, one a day: the entries that agree on that day's last score.
+    pub(super) fn root_looks(&self) -> Vec<&[&'a Entry]> {
+        let of_one = |a: &&Entry, b: &&Entry| a.day() == b.day() && score(a) == score(b);
+        let mut looks: Vec<&[&'a Entry]> = self.of(KindName::Roots).chunk_by(of_one).rev().collect();
+        looks.dedup_by_key(|look| look.first().map(|e| e.day()));
+        looks
+    }
+
     /// The latest roots check, while it speaks.
     pub(super) fn roots(&self) -> Option<(&'a Entry, u8)> {
-        self.recent(KindName::Roots, self.limits().water.roots_days).and_then(|e| Some((e, score(e)?)))
+        let entry = self.root_looks().first()?.first().copied()?;
+        (self.age(entry) <= self.limits().water.roots_days).then_some((entry, score(entry)?))
+    }
+
+    /// The signs of the latest roots check, while it speaks.
+    pub(super) fn root_signs(&self) -> Vec<RootSign> {
+        if self.roots().is_none() {
+            return Vec::new();
+        }
+        let looks = self.root_looks();
+        let signs = looks.first().copied().unwrap_or_default().iter().flat_map(|e| match &e.kind {
+            Kind::Roots { signs, .. } => signs.as_slice(),
+            _ => &[],
+        });
+        signs.copied().collect()
     }
 
     /// The bract stage reached, however old the look.

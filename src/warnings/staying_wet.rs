@@ -14,7 +14,7 @@ use super::counts::found;
 use super::made::{days, of_bench};
 use super::sight::{Reading, Sight};
 use super::{Basis, Figure, Level, Warning, WarningName};
-use crate::record::{Entry, Kind, KindName, LeafSign, PestName, RootSign};
+use crate::record::{Entry, KindName, LeafSign, PestName, RootSign};
 
 pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
     let limits = &sight.limits().water;
@@ -106,7 +106,7 @@ fn second_signs<'a>(sight: &Sight<'a>) -> Vec<&'a Entry> {
 fn gnats<'a>(sight: &Sight<'a>) -> impl Iterator<Item = &'a Entry> {
     let mut looks = sight.of(KindName::Pests).iter().rev().copied();
     let last = looks.find_map(|e| found(e, PestName::FungusGnat).map(|n| (e, n)));
-    let roots = sight.roots().map(|(e, _)| e);
-    let larvae = roots.filter(|e| matches!(&e.kind, Kind::Roots { signs, .. } if signs.contains(&RootSign::Larvae)));
+    let seen = sight.root_signs().contains(&RootSign::Larvae);
+    let larvae = sight.roots().filter(|_| seen).map(|(e, _)| e);
     last.filter(|(_, n)| *n > 0.0).map(|(e, _)| e).into_iter().chain(larvae)
 }

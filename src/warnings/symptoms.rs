@@ -27,7 +27,7 @@ pub(super) fn of(sight: &Sight<'_>) -> Seen {
         _ => None,
     });
     let roots = sight.roots();
-    let signs = roots.map(|(e, _)| root_signs(e)).unwrap_or_default();
+    let signs = root_signs(&sight.root_signs());
     let nights = sight.of(KindName::Climate).iter().rev();
     let night = nights.copied().find_map(|e| match e.kind {
         Kind::Climate { night_c: Some(c), .. } => Some((e, c)),
@@ -55,8 +55,7 @@ pub(super) fn of(sight: &Sight<'_>) -> Seen {
     }
 }
 
-fn root_signs(entry: &Entry) -> Vec<Root> {
-    let Kind::Roots { signs, .. } = &entry.kind else { return Vec::new() };
+fn root_signs(signs: &[RootSign]) -> Vec<Root> {
     let root = |sign: &RootSign| match sign {
         RootSign::SleeveOff => Root::SleeveOff,
         RootSign::BlackFirm => Root::BlackFirm,

@@ -1,8 +1,10 @@
 //! Water and roots.
 
 use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
+use benchwalk::crop::symptoms::Cause;
 use benchwalk::limits::Limits;
-use benchwalk::record::{How, Kind, LeafSign, Material, RootSign, Where};
+use benchwalk::record::{How, Kind, LeafSign, Material, Method, Reach, RootSign, Where};
+use benchwalk::report::words;
 use benchwalk::warnings::{Saw, Step, WarningName as N};
 
 const DAYS: &str = "house rule from water use by week: 8/10 days wet to day 14, 5/7 to day 35, 3/5 after";
@@ -183,6 +185,53 @@ fn roots_getting_worse() {
         N::RootsBrowning,
         ABSENT,
     );
+}
+
+#[test]
+fn a_check_written_in_two_entries_is_one_check() {
+    const ONE: &str = "what a walk writes: the reach repeats the score, the base repeats the water";
+    let again = |score| Kind::Roots { score, pots: None, bad: None, signs: vec![], reach: Some(Reach::Wall) };
+    let twice = |crop: Crop, n, score| crop.roots(n, score).at(n, (7, 20), again(score));
+    holds(ONE, &twice(Crop::new().roots(33, 0), 40, 1), 40, N::RootsBrowning, ABSENT);
+    holds(ONE, &twice(twice(Crop::new().roots(26, 0), 33, 1), 40, 1), 40, N::RootsBrowning, WATCH);
+    let sign = Crop::new().root_sign(40, RootSign::Canker);
+    let score = sign.season().entries().iter().find_map(|e| match e.kind {
+        Kind::Roots { score, .. } => Some(score),
+        _ => None,
+    });
+    let sign = sign.at(40, (7, 20), again(score.expect("a score")));
+    holds("the sign stands though the reach came after it", &sign, 40, N::RootsDiseased, ACT);
+    holds("until the next check", &sign.roots(41, 0), 41, N::RootsDiseased, ABSENT);
+    let base = || Kind::Water { level: 4, base: Some(4) };
+    let wet = Crop::new().waters(49, &[4, 4]).at(49, (7, 20), base()).at(50, (7, 20), base());
+    holds("two days' readings are no three", &wet, 50, N::StayingWet, ABSENT);
+    let young = Crop::new().waters(9, &[4, 4]).at(10, (7, 20), base()).roots(10, 2);
+    holds("nor with a second sign", &young, 10, N::StayingWet, ABSENT);
+    let jump = Crop::new().water(40, 4).at(40, (7, 20), base()).watered(40);
+    holds("nor one watering on a wet reading two", &jump, 40, N::WateredWet, ABSENT);
+    let dry = Crop::new().water(40, 1).at(40, (7, 20), Kind::Water { level: 1, base: Some(1) });
+    holds("nor one dry day two", &dry, 40, N::TooDry, ABSENT);
+}
+
+#[test]
+fn a_sign_brings_causes_to_check() {
+    let told = |crop: &Crop, n, name| crop.warning(n, name).expect("told");
+    let wet = Crop::new().waters(48, &[4, 4, 4]);
+    assert!(told(&wet, 50, N::StayingWet).suspects.is_empty(), "wet days alone have one cause");
+    let yellow = wet.leaves(50, &[LeafSign::LowerYellow], Some(Where::Old)).roots(50, 2);
+    let warning = told(&yellow, 50, N::StayingWet);
+    let causes: Vec<_> = warning.suspects.iter().map(|s| s.cause).collect();
+    assert!(matches!(causes.as_slice(), [Cause::Pythium, _]), "{causes:?}");
+    let next = words::next(&warning);
+    assert_eq!(next.first().map(String::as_str), Some("Hold the water until it reads 2."));
+    assert!(next.get(1).is_some_and(|t| t.starts_with("Check for Pythium root rot: ")), "{next:?}");
+    assert_eq!(next.iter().filter(|t| t.starts_with("Check for")).count(), 2, "{next:?}");
+    let pale = Crop::new().root_zone(50, Method::PourThrough, Some(6.7), None, 5).leaves(
+        50,
+        &[LeafSign::BetweenVeins],
+        Some(Where::Young),
+    );
+    assert_eq!(told(&pale, 50, N::PhHigh).suspects.first().map(|s| s.cause), Some(Cause::Iron));
 }
 
 #[test]
