@@ -162,6 +162,22 @@ mod tests {
         assert_eq!(look_up(Context::Walk, Key::row("3").unwrap()[0]), Some(Command::Digit(3)));
     }
 
+    /// The hints of a page stand on two rows of 80 cells: a key, a blank, its words, two blanks.
+    #[test]
+    fn the_hints_of_every_page_fit_on_two_rows() {
+        for context in Context::ALL {
+            let (mut row, mut used) = (1, 0);
+            for hint in rows_of(*context).filter(|r| !r.hint.is_empty()) {
+                let wide = hint.first_shown().len() + hint.hint.len() + 3;
+                if used > 0 && used + wide > 82 {
+                    (row, used) = (row + 1, 0);
+                }
+                used += wide;
+            }
+            assert!(row <= 2, "{context:?} takes {row} rows");
+        }
+    }
+
     #[test]
     fn contexts_read_as_headings() {
         for context in Context::ALL {

@@ -93,12 +93,13 @@ const REVIEW: &[Row] = &[
 const BENCH: &[Row] = &[
     row(X::Bench, &["c"], C::Charts, "charts", "Show this bench as charts."),
     row(X::Bench, &["<right>"], C::BenchAfter, "next bench", "The next bench in walking order."),
-    row(X::Bench, &["<left>"], C::BenchBefore, "bench before", "The bench before in walking order."),
-    row(X::Bench, &["f"], C::WalkHere, "walk from here", "Walk on from this bench."),
+    row(X::Bench, &["<left>"], C::BenchBefore, "", "The bench before in walking order."),
+    row(X::Bench, &["f"], C::WalkHere, "walk", "Walk on from this bench."),
     row(X::Bench, &["n"], C::Note, "note", "Write a note to this bench."),
     row(X::Bench, &["m"], C::More, "more", "More checks and work for this bench."),
     row(X::Bench, &["a"], C::Add, "add", "Write down work or a finding for this bench, by a form."),
-    row(X::Bench, &["x"], C::Strikes, "strike out", "Choose something written of this bench and strike it out."),
+    row(X::Bench, &["x"], C::Strikes, "strike", "Choose something written of this bench and strike it out."),
+    row(X::Bench, &["p"], C::PutOff, "put off", "Put a warning of this bench off until a day, with a reason."),
     row(X::Bench, &["u"], C::Undo, "undo", "Strike out the last thing written, with all that was written with it."),
     row(X::Bench, &["<down>", "j"], C::Down, "", "Scroll on."),
     row(X::Bench, &["<up>", "k"], C::Up, "", "Scroll back."),
@@ -130,7 +131,7 @@ const MIXING: &[Row] = &[
 
 const CHARTS: &[Row] = &[
     row(X::Charts, &["<tab>", "<down>", "j"], C::ViewAfter, "next chart", "The next chart."),
-    row(X::Charts, &["<s-tab>", "<up>", "k"], C::ViewBefore, "chart before", "The chart before."),
+    row(X::Charts, &["<s-tab>", "<up>", "k"], C::ViewBefore, "", "The chart before."),
     row(X::Charts, &["z"], C::Span, "3 weeks or season", "Between the last 3 weeks and the season."),
     row(X::Charts, &[","], C::Earlier, "a week back", "A week back: what was known then."),
     row(X::Charts, &["."], C::Later, "a week on", "A week on, up to the day of the round."),
@@ -214,7 +215,7 @@ const PAGES: &[Row] = &[
     row(X::Pages, &["r"], C::Round, "Round", "To the Round."),
     row(X::Pages, &["e"], C::Review, "evening", "To the Evening review."),
     row(X::Pages, &["i"], C::Mix, "mix", "Reckon what to mix, for what is marked here."),
-    row(X::Pages, &["g"], C::SetUp, "", "To the plan: site, lots, benches, what stands where, orders."),
+    row(X::Pages, &["g"], C::SetUp, "set-up", "To the plan: site, lots, benches, what stands where, orders."),
     row(X::Pages, &["q"], C::Quit, "leave", "Leave the program; everything is saved already."),
 ];
 

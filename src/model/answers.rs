@@ -4,10 +4,10 @@
 //! form shows them. What only the grower knows (re-entry hours, what was counted) is never filled in.
 
 use super::Ask;
-use crate::crop::feed::{How, Salt, usual_rates};
+use crate::crop::feed::{How, Salt};
 use crate::record::{KindName, Pinch, Place, Word};
+use crate::report::mix::nutrient::least_typed;
 use crate::season::Season;
-use crate::units::plain;
 use crate::warnings::{Warning, WarningName as N};
 
 /// A form that answers a warning.
@@ -90,15 +90,13 @@ fn bare(title: &'static str, kind: KindName) -> Row {
 fn nutrient(title: &'static str, salt: Salt, material: &str, how: How, filled: bool) -> Row {
     let spelled = if how == How::Spray { "spray" } else { "drench" };
     let mut fill = vec![("material", material.to_owned()), ("how", spelled.to_owned())];
-    let least = usual_rates(salt, how).map(|rate| rate.low_ppm).reduce(f64::min);
-    fill.extend(least.filter(|_| filled).map(|ppm| ("ppm", plain(ppm))));
+    fill.extend(least_typed(salt, how).filter(|_| filled).map(|ppm| ("ppm", ppm)));
     (title, KindName::Nutrient, fill)
 }
 
 /// Feed that carries an element at the lowest strength in print for every watering.
 fn in_feed(title: &'static str, salt: Salt, field: &'static str) -> Row {
-    let least = usual_rates(salt, How::Continuous).map(|rate| rate.low_ppm).reduce(f64::min);
-    (title, KindName::Fed, least.map(|ppm| (field, plain(ppm))).into_iter().collect())
+    (title, KindName::Fed, least_typed(salt, How::Continuous).map(|ppm| (field, ppm)).into_iter().collect())
 }
 
 fn extras(name: N) -> Vec<Row> {

@@ -98,6 +98,8 @@ pub enum To {
     Add(Place, Vec<String>),
     /// Up: what answers these warnings, one trouble's.
     Answer(Vec<crate::warnings::Warning>),
+    /// Up: which of these warnings is to be put off.
+    PutOff(Vec<crate::warnings::Warning>),
     /// Up: everything written of a bench, to strike something out.
     Written(String),
     /// Up: a form for the plan.

@@ -7,6 +7,7 @@ use crate::record::{Entry, Kind, Line, Place};
 use crate::report::day;
 use crate::season::Season;
 use crate::units::System;
+use crate::warnings::Warning;
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -221,6 +222,14 @@ impl Shared {
         let kind = Kind::Strike { entry: id, why: "taken back while walking".to_owned(), reopen: false };
         let effect = self.write(struck.place.clone(), kind, None);
         Some((struck, effect))
+    }
+
+    /// What the rules say of a bench, as worked out last, those of its lot and house too, but for what is put off; its own
+    /// come first.
+    pub fn standing_warnings(&self, bench: &str) -> Vec<Warning> {
+        let own = self.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();
+        let wide = self.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench)).cloned();
+        own.into_iter().chain(wide).filter(|w| w.put_off_until.is_none()).collect()
     }
 
     /// The unit system of the site.

@@ -51,7 +51,8 @@ impl Popup {
             To::Leaves(bench) => Some(Self::Leaves(leaves::State::new(bench))),
             To::Form(ask) => Some(Self::Form(Box::new(form::State::new(*ask, shared)))),
             To::Add(place, benches) => Some(Self::Add(add::State::all(&place, &benches, shared))),
-            To::Answer(warnings) => Self::answer(&warnings, shared),
+            To::Answer(warnings) => Self::chosen(add::State::answers(&warnings, shared), shared),
+            To::PutOff(warnings) => Self::chosen(add::State::put_offs(&warnings), shared),
             To::Written(bench) => Some(Self::Written(written::State::new(bench))),
             To::Plan(ask) => Some(Self::Plan(Box::new(plan::State::new(ask, shared)))),
             To::More(bench) => Some(Self::More(more::State::new(bench))),
@@ -68,9 +69,8 @@ impl Popup {
         }
     }
 
-    /// What answers a trouble: its one form, or the list of them.
-    fn answer(warnings: &[crate::warnings::Warning], shared: &Shared) -> Option<Self> {
-        let list = add::State::answers(warnings, shared);
+    /// The one form of a list, or the list to choose from; `None` where it is empty.
+    fn chosen(list: add::State, shared: &Shared) -> Option<Self> {
         match list.only() {
             Some(ask) => Some(Self::Form(Box::new(form::State::new(ask.clone(), shared)))),
             None if list.is_empty() => None,

@@ -24,14 +24,18 @@ fn interval(entry: &Entry) -> Option<(DateTime<Utc>, DateTime<Utc>)> {
         Kind::GrowthRegulator { re_entry_h, .. } | Kind::Sprayed { re_entry_h, .. } => *re_entry_h,
         _ => return None,
     };
+    let start = entry.instant();
+    Some((start, closes_until(start, hours)?))
+}
+
+/// Until when a treatment closes its place that ended at an instant, by its re-entry hours; `None` where it closes nothing.
+pub fn closes_until(ended: DateTime<Utc>, hours: f64) -> Option<DateTime<Utc>> {
     if hours.is_nan() || hours <= 0.0 {
         return None;
     }
-    let start = entry.instant();
     let long = Duration::try_from_secs_f64((hours * 3600.0).ceil()).ok().and_then(|d| TimeDelta::from_std(d).ok());
     // A length beyond all time closes for good rather than not at all.
-    let end = long.and_then(|d| start.checked_add_signed(d)).unwrap_or(DateTime::<Utc>::MAX_UTC);
-    Some((start, end))
+    Some(long.and_then(|d| ended.checked_add_signed(d)).unwrap_or(DateTime::<Utc>::MAX_UTC))
 }
 
 /// What is asked: intervals that run at some time from `from` to `to`, both included, as the record stood.

@@ -23,6 +23,7 @@ mod strikes;
 
 pub use check::SeasonFault;
 pub use history::{History, Written};
+pub use keep_out::closes_until;
 
 use crate::record::{Bench, Entry, Line, Lot, Order, Place, Placement, Plan, Site};
 use chrono::{DateTime, NaiveDate, Utc};

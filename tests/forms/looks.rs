@@ -10,12 +10,12 @@ const LARGE: (u16, u16) = (120, 40);
 const FORMS: [(&str, &str); 8] = [
     ("add", "a"),
     ("nutrient", "ada<tab>118<tab>a"),
-    ("growth_regulator", "aedaminozide<space>1500<tab>b"),
+    ("growth_regulator", "aedaminozide<space>1500<tab>b<tab>12<tab>06:40"),
     ("fog", "afsoap<tab>thrips<tab>c<ret>"),
     ("pests", "aub<tab><tab><tab>2<tab>90<ret>"),
     ("leaves", "awbc"),
     ("several", "<space><space>ab150<s-tab>"),
-    ("strike", "afsoap<tab>mites<tab>a<tab>12<ret>u"),
+    ("strike", "afsoap<tab>mites<tab>a<tab>12<tab>now<ret>u"),
 ];
 
 #[test]

@@ -80,7 +80,7 @@ fn a_fog_closes_the_house_unless_less_is_chosen_after_it() {
     let mut desk = Desk::new();
     desk.keys("afsoap<tab>thrips<tab>c");
     assert!(desk.text().contains("A fog closes the whole house"), "{}", desk.text());
-    desk.keys("<tab>6<ret>");
+    desk.keys("<tab>6<tab>now<ret>");
     assert_eq!(places(&desk), ["house North"]);
     let shared = &desk.app.shared;
     for bench in ["N1", "N2", "N3"] {
@@ -88,7 +88,7 @@ fn a_fog_closes_the_house_unless_less_is_chosen_after_it() {
     }
     assert!(shared.closed_until("S1").is_none());
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>thrips<tab>c<tab>6<tab><tab><tab><tab><tab>a<ret>");
+    desk.keys("afsoap<tab>thrips<tab>c<tab>6<tab>now<tab><tab><tab><tab>a<ret>");
     assert_eq!(places(&desk), ["bench N1"], "{}", desk.text());
 }
 
@@ -97,7 +97,7 @@ fn re_entry_hours_are_never_filled_in_and_zero_only_where_typed() {
     let mut desk = Desk::new();
     desk.keys("afsoap<tab>mites<tab>a<ret>");
     assert!(desk.written().is_empty() && desk.text().contains("re-entry hours is missing"), "{}", desk.text());
-    desk.keys("0<ret>");
+    desk.keys("0<tab>now<ret>");
     assert_eq!(desk.written(), ["N1 soap spray against mites, closed 0 h"]);
     assert!(desk.app.shared.closed_until("N1").is_none());
 }
@@ -105,15 +105,103 @@ fn re_entry_hours_are_never_filled_in_and_zero_only_where_typed() {
 #[test]
 fn hours_run_from_the_end_as_typed() {
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>mites<tab>a<tab>4<tab><tab><tab>06:40<ret>");
+    desk.keys("afsoap<tab>mites<tab>a<tab>4<tab>06:40<ret>");
     let until = desk.app.shared.closed_until("N1").unwrap();
     assert_eq!(until.to_rfc3339(), "2026-10-12T10:40:00-04:00");
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>mites<tab>a<tab>4<tab><tab><tab>18:00<ret>");
+    desk.keys("afsoap<tab>mites<tab>a<tab>4<tab>18:00<ret>");
     assert!(desk.text().contains("still to come") && desk.written().is_empty(), "{}", desk.text());
     desk.keys("<home>2026-10-11<space><ret>");
     assert_eq!(desk.written().len(), 1, "{}", desk.text());
     assert!(desk.app.shared.closed_until("N1").is_none(), "those hours are over");
+}
+
+#[test]
+fn the_end_of_an_application_is_typed_and_never_left_to_the_clock() {
+    for (kind, keys) in [("f", "soap<tab>mites<tab>a<tab>12"), ("e", "daminozide<space>1500<tab>b<tab>12")] {
+        let mut desk = Desk::new();
+        desk.keys("a").keys(kind).keys(keys).keys("<ret>");
+        assert!(desk.written().is_empty() && desk.text().contains("ended at is missing; type when"), "{}", desk.text());
+        desk.keys("soon<ret>");
+        assert!(desk.written().is_empty() && desk.text().contains("is \"soon\"; give a time"), "{}", desk.text());
+        // Left and opened again, now would be another minute: it is typed anew.
+        desk.keys("<bs><bs><bs><bs>now<esc>").pass(chrono::Duration::minutes(90)).keys("a").keys(kind).keys("<ret>");
+        assert!(desk.written().is_empty() && desk.text().contains("ended at is missing"), "{}", desk.text());
+        desk.keys("now<ret>");
+        assert_eq!(desk.written().len(), 1, "{}", desk.text());
+        let until = desk.app.shared.closed_until("N1").unwrap();
+        assert_eq!(until - desk.app.shared.stamp.now, chrono::Duration::hours(12));
+    }
+}
+
+#[test]
+fn what_stays_closed_afterwards_is_told_before_it_is_saved() {
+    let mut desk = Desk::new();
+    desk.keys("afsoap<tab>mites<tab>a<tab>4<tab>06:40");
+    let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    let closed = "Closed until Mon Oct 12 10:40: N1. As known here; the posted sign decides.";
+    assert!(told(&desk).contains(closed), "{}", desk.text());
+    // A shorter one after it does not shorten it.
+    desk.keys("<ret>afsoap<tab>mites<tab>a<tab>1<tab>now");
+    assert!(
+        told(&desk).contains("! N1 stays closed until Mon Oct 12 10:40 by an earlier treatment."),
+        "{}",
+        desk.text()
+    );
+    let mut desk = Desk::new();
+    desk.keys("afsoap<tab>thrips<tab>c<tab>4<tab>06:40");
+    assert!(told(&desk).contains("Closed until Mon Oct 12 10:40: house North."), "{}", desk.text());
+    desk.keys("<s-tab><bs>0");
+    assert!(told(&desk).contains("0 hours: it closes nothing."), "{}", desk.text());
+    desk.keys("<bs>4<tab><home>2026-10-11<space>");
+    assert!(told(&desk).contains("These hours are over already: they close nothing now."), "{}", desk.text());
+}
+
+#[test]
+fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
+    let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (120, 60));
+    desk.keys("aedaminozide<space>1500<tab>b");
+    let told = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("! daminozide: too late for P6, see its last safe day below."), "{told}");
+    let from =
+        told.find("Last safe day, daminozide, P6: the last safe day was 2026-09-").unwrap_or_else(|| panic!("{told}"));
+    let day = &told[from + "Last safe day, daminozide, ".len()..][.."P6: the last safe day was 2026-09-00".len()];
+    desk.keys("<esc>i");
+    for (label, text) in
+        [("how", "spray"), ("area", "500ft2"), ("ingredient", "daminozide"), ("strength", "85%solid"), ("ppm", "1500")]
+    {
+        for _ in 0..20 {
+            let marked = desk.text().lines().skip(3).find(|l| l.starts_with('▸')).unwrap_or_default().to_owned();
+            if marked.trim_start_matches('▸').trim().starts_with(label) {
+                break;
+            }
+            desk.keys("<tab>");
+        }
+        desk.keys("<end><bs><bs><bs><bs><bs><bs>").keys(text);
+    }
+    let mixing = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(mixing.contains(&format!("TOO LATE {day}")), "{day}\n{}", desk.text());
+    // A drench of paclobutrazol has no cut-off.
+    let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (120, 60));
+    desk.keys("aepaclobutrazol<space>1<tab>a");
+    let told = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("Last safe day, paclobutrazol, P6: none:") && !told.contains("too late"), "{told}");
+}
+
+#[test]
+fn pests_of_a_house_are_counted_by_cards_or_by_a_wedge() {
+    let mut desk = Desk::new();
+    desk.keys("aub<tab><tab><tab>4<tab>120<tab>7<s-tab><s-tab><s-tab><s-tab><s-tab><s-tab>c<ret>");
+    assert_eq!(places(&desk), ["house North"], "{}", desk.text());
+    assert_eq!(desk.written(), ["North thrips 120 on 4 cards in 7 days"]);
+    let mut desk = Desk::new();
+    desk.keys("auc<tab><tab><tab><tab><tab><tab>6<tab><tab><tab>c<ret>");
+    assert_eq!(places(&desk), ["house North"], "{}", desk.text());
+    assert!(
+        desk.written()[0].starts_with("North fungus gnats") && desk.written()[0].contains('6'),
+        "{:?}",
+        desk.written()
+    );
 }
 
 #[test]

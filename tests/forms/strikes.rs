@@ -26,7 +26,7 @@ fn any_entry_of_the_bench_page_is_struck_out_with_a_reason_and_stays_to_be_seen(
 
 #[test]
 fn a_treatment_struck_out_stays_closed_unless_the_code_is_typed() {
-    let treated = "afsoap<tab>mites<tab>a<tab>12<ret>";
+    let treated = "afsoap<tab>mites<tab>a<tab>12<tab>now<ret>";
     let mut desk = Desk::new();
     desk.keys(treated).keys("uslip<ret>");
     assert_eq!(desk.written()[1], "N1 struck out an entry: slip");
@@ -44,7 +44,7 @@ fn a_treatment_struck_out_stays_closed_unless_the_code_is_typed() {
 #[test]
 fn several_benches_are_reopened_by_typing_all_their_codes() {
     let mut desk = Desk::new();
-    desk.keys("<space><space>afsoap<tab>mites<tab>a<tab>12<ret>u");
+    desk.keys("<space><space>afsoap<tab>mites<tab>a<tab>12<tab>now<ret>u");
     desk.keys("slip<tab>N1<ret>");
     assert!(desk.text().contains("type N1 N2 to reopen"), "{}", desk.text());
     desk.keys("<space>N2<ret>");
@@ -75,6 +75,30 @@ fn put_off_until_a_day_with_a_reason() {
         desk.text()
     );
     assert_eq!(flagged(&desk, WarningName::StayingWet), Some(true));
+}
+
+#[test]
+fn a_warning_is_put_off_from_the_bench_page_too() {
+    let mut desk = Desk::new();
+    assert_eq!(flagged(&desk, WarningName::StayingWet), Some(false), "{}", desk.text());
+    let shared = &desk.app.shared;
+    let wet = shared.cache.warnings(&shared.season).find(|w| w.name == WarningName::StayingWet).cloned().unwrap();
+    let code = wet.benches[0].clone();
+    let at = shared.standing_warnings(&code).iter().position(|w| w.name == WarningName::StayingWet).unwrap() + 1;
+    while !desk.text().starts_with(&format!("Bench {code}")) {
+        desk.keys(if desk.text().starts_with("Bench") { "<right>" } else { "<ret>" });
+    }
+    desk.keys("p");
+    assert!(desk.text().contains(&format!("{at}  staying wet: bench {code}")), "{}", desk.text());
+    desk.keys(&at.to_string()).keys("+3<tab>drain<space>cleared<ret>");
+    assert_eq!(desk.written(), [format!("{code} put off staying-wet until Oct 15: drain cleared")], "{}", desk.text());
+    assert!(desk.text().contains("put off until Oct 15"), "{}", desk.text());
+    assert_eq!(flagged(&desk, WarningName::StayingWet), Some(true));
+    while !desk.text().contains("This is the last bench.") {
+        desk.keys("<right>");
+    }
+    desk.keys("p");
+    assert!(desk.text().contains("no warning here to put off"), "an empty bench\n{}", desk.text());
 }
 
 fn flagged(desk: &Desk, name: WarningName) -> Option<bool> {

@@ -229,6 +229,8 @@ fn a_treatment_asks_for_the_end_and_the_hours() {
     desk.keys("<ret>");
     assert_eq!(desk.written(), [""; 0], "the re-entry hours are typed from the label");
     desk.keys("12<ret>");
+    assert!(desk.written().is_empty() && desk.text().contains("ended at is missing"), "{}", desk.text());
+    desk.keys("now<ret>");
     let written = desk.written();
     assert_eq!(written.len(), 1, "{written:?}\n{}", desk.text());
     assert!(

@@ -58,7 +58,7 @@ impl State {
     /// Everything for a place, or for benches marked.
     pub fn all(place: &Place, benches: &[String], shared: &Shared) -> Self {
         let told: Vec<Warning> = match (place, benches.len()) {
-            (Place::Bench(code), 0 | 1) => warnings(shared, code),
+            (Place::Bench(code), 0 | 1) => shared.standing_warnings(code),
             _ => Vec::new(),
         };
         let found = told.iter().flat_map(|w| answers(w, &shared.season)).take(ANSWERS).collect();
@@ -76,6 +76,15 @@ impl State {
         found.truncate(ANSWERS);
         let title = warnings.first().map_or("", |w| crate::report::words::title(w.name));
         Self { title: format!("What was done about: {title}"), answers: found, kinds: Vec::new(), at: 0 }
+    }
+
+    /// Each warning to be put off by itself, where it stands.
+    pub fn put_offs(warnings: &[Warning]) -> Self {
+        let each = warnings.iter().filter_map(|warning| {
+            let title = format!("{} {}", warning.place.field(), warning.place.code());
+            Some(Answer { title, ask: Ask::put_off(std::slice::from_ref(warning))? })
+        });
+        Self { title: "Put off".to_owned(), answers: each.take(ANSWERS).collect(), kinds: Vec::new(), at: 0 }
     }
 
     /// The one form, where there is just one.
@@ -112,11 +121,4 @@ impl State {
         let kind = (0..self.kinds.len()).find(|i| Some(letter(*i)) == key.typed())?;
         Some(self.answers.len().saturating_add(kind))
     }
-}
-
-/// What the rules say of a bench, as worked out last, those of its lot and house too; strongest first.
-fn warnings(shared: &Shared, bench: &str) -> Vec<Warning> {
-    let own = shared.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();
-    let wide = shared.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench)).cloned();
-    own.into_iter().chain(wide).filter(|w| w.put_off_until.is_none()).collect()
 }

@@ -1,7 +1,7 @@
 //! What a form's numbers come to for the pots they are meant for, by the same arithmetic as the mixing commands.
 
 use super::row::About;
-use super::{State, place};
+use super::{State, place, treatment};
 use crate::crop::feed::{How, Salt, beyond_usual, material_for, usual_rates};
 use crate::crop::growth_regulator::{DoseUnit, Ingredient, Method, Region, dose_per_pot, drench_volume, strong, usual};
 use crate::model::Shared;
@@ -17,6 +17,7 @@ pub(super) fn lines(state: &State, shared: &Shared) -> Vec<String> {
     match state.ask.kind {
         KindName::Nutrient => nutrient(state, shared, pots),
         KindName::GrowthRegulator => growth_regulator(state, shared, pots),
+        KindName::Sprayed => treatment::stays_closed(state, shared),
         KindName::Watered | KindName::Fed => volume(state, shared, pots).map(|v| in_all(v, pots)).into_iter().collect(),
         KindName::Topdressed => number(state, shared, "g_per_pot").map(|g| topdressed(g, pots)).into_iter().collect(),
         KindName::Moved | KindName::Sold | KindName::Losses | KindName::Counted | KindName::Grade => {
@@ -26,15 +27,18 @@ pub(super) fn lines(state: &State, shared: &Shared) -> Vec<String> {
     }
 }
 
+/// True for what is told after the first cautions: ranges and days to hold the entry against.
+pub(super) fn is_for_later(line: &str) -> bool {
+    line.starts_with("Usual") || line.starts_with(treatment::LAST_SAFE)
+}
+
 /// Pots standing on the places chosen.
 fn pots(state: &State, shared: &Shared) -> u32 {
-    let typed = (state.text("benches"), state.text("except"));
-    let Ok(places) = place::chosen(shared, state.scope(), (&typed.0, &typed.1), shared.day) else { return 0 };
-    let benches = places.iter().flat_map(|p| place::standing(shared, p, shared.day));
+    let benches = place::benches(state, shared).into_iter();
     benches.filter_map(|b| shared.season.standing(&b, shared.day)).map(|s| s.pots).sum()
 }
 
-fn number(state: &State, shared: &Shared, name: &str) -> Option<f64> {
+pub(super) fn number(state: &State, shared: &Shared, name: &str) -> Option<f64> {
     let row = state.rows.iter().find(|r| r.name == name && matches!(r.about, About::Own(_)))?;
     match form::read(row.field?, &row.text(), shared.system()).ok()?? {
         Value::Number(n) => Some(n),
@@ -110,7 +114,8 @@ fn weight(mass: Mass, material: Material) -> String {
 
 /// Solution for all pots, what a pot gets, and the usual strengths in print; above the usual top it says so.
 fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
-    let mut lines: Vec<String> = volume(state, shared, pots).map(|v| in_all(v, pots)).into_iter().collect();
+    let mut lines = treatment::stays_closed(state, shared);
+    lines.extend(volume(state, shared, pots).map(|v| in_all(v, pots)));
     let per_pot = number(state, shared, "ml_per_pot").map(Volume::from_ml);
     let method = match state.text("how").as_str() {
         "spray" => Some(Method::Spray),
@@ -127,6 +132,7 @@ fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
             let (given, top) = (plain(strong.given), plain(strong.top));
             lines.push(format!("! {}: {given} {unit} is above the usual top of {top}: check the entry.", part.ai));
         }
+        lines.extend(treatment::last_safe(state, shared, ingredient, method));
         let here = usual(ingredient, method).filter(|usual| usual.region.is_none_or(|r| Some(r) == region(shared)));
         lines.extend(here.map(|usual| {
             let (low, high) = (plain(usual.low_ppm), plain(usual.high_ppm));

@@ -7,6 +7,7 @@ mod amounts;
 mod place;
 pub(super) mod row;
 mod save;
+mod treatment;
 mod update;
 pub(super) mod view;
 pub(super) mod when;
@@ -45,12 +46,18 @@ impl State {
             rows.extend(places.rows(ask.kind));
         }
         let own = schema::kind_table(ask.kind).fields;
-        rows.extend(own.iter().filter(|f| row::is_typed(ask.kind, f.name)).map(|f| Row::own(ask.kind, f)));
+        for field in own.iter().filter(|f| row::is_typed(ask.kind, f.name)) {
+            rows.push(Row::own(ask.kind, field));
+            // The hours and what they run from stand together.
+            rows.extend((field.name == "re_entry_h").then(Row::ended));
+        }
         if ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).any(|e| closes(&e.kind)) {
             rows.push(Row::reopen());
         }
         if ask.put_off.is_empty() && ask.strikes.is_empty() {
-            rows.push(Row::when(ask.kind));
+            if !rows.iter().any(|row| row.about == About::Ended) {
+                rows.push(Row::when());
+            }
             rows.push(Row::note());
         }
         let opened = shared.stamp.ms;
@@ -117,7 +124,7 @@ impl State {
 
     /// The first required field that is empty; else the first of the kind's own, or the note where it has none.
     fn first_open(&self) -> usize {
-        let own = |row: &&(usize, &Row)| matches!(row.1.about, About::Own(_) | About::Reopen);
+        let own = |row: &&(usize, &Row)| matches!(row.1.about, About::Own(_) | About::Ended | About::Reopen);
         let shown: Vec<_> = self.shown().collect();
         let empty = shown.iter().filter(own).find(|(_, row)| row.required() && row.is_empty());
         empty.or_else(|| shown.iter().find(own)).or(shown.last()).map_or(0, |(at, _)| *at)
@@ -158,8 +165,10 @@ impl State {
             return;
         }
         for row in &self.rows {
-            // Emptied fields are kept too: what the form was filled in with must not come back.
-            shared.drafts.insert(self.draft(row.name), row.text());
+            // Emptied fields are kept too: what the form was filled in with must not come back. An end typed as "now" is not
+            // kept: when the form comes back, now is later.
+            let text = if row.about == About::Ended && when::is_now(&row.text()) { String::new() } else { row.text() };
+            shared.drafts.insert(self.draft(row.name), text);
         }
     }
 

@@ -1,5 +1,6 @@
 //! Where a form is about: one bench, several, a house, the rest of a house, a lot.
 
+use super::State;
 use super::row::{About, Choice, Input, Row};
 use crate::model::{Ask, Shared};
 use crate::record::{FieldFault, KindName, Place};
@@ -182,4 +183,15 @@ pub(super) fn chosen(
         return Err(FieldFault::new(field, "leaves no bench to write to"));
     }
     Ok(places)
+}
+
+/// The places chosen in a form; none where what is typed is no place.
+pub(super) fn places(state: &State, shared: &Shared) -> Vec<Place> {
+    let typed = (state.text("benches"), state.text("except"));
+    chosen(shared, state.scope(), (&typed.0, &typed.1), shared.day).unwrap_or_default()
+}
+
+/// The benches with pots on the places chosen.
+pub(super) fn benches(state: &State, shared: &Shared) -> Vec<String> {
+    places(state, shared).iter().flat_map(|p| standing(shared, p, shared.day)).collect()
 }

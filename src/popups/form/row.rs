@@ -19,6 +19,8 @@ pub(in crate::popups) enum About {
     Own(&'static str),
     /// When it was.
     When,
+    /// When an application ended: always typed.
+    Ended,
     /// A note beside it.
     Note,
     /// The codes of the places to reopen.
@@ -90,9 +92,13 @@ impl Row {
     }
 
     /// When it was.
-    pub(in crate::popups) fn when(kind: KindName) -> Self {
-        let treated = matches!(kind, KindName::GrowthRegulator | KindName::Sprayed);
-        Self::text_row("at", if treated { "ended at" } else { "when" }, About::When)
+    pub(in crate::popups) fn when() -> Self {
+        Self::text_row("at", "when", About::When)
+    }
+
+    /// When an application ended: the re-entry hours run from it.
+    pub(in crate::popups) fn ended() -> Self {
+        Self::text_row("at", "ended at", About::Ended)
     }
 
     /// A note beside it.
@@ -107,7 +113,7 @@ impl Row {
 
     /// True where it must be filled in.
     pub(in crate::popups) fn required(&self) -> bool {
-        self.field.is_some_and(|f| f.required)
+        self.about == About::Ended || self.field.is_some_and(|f| f.required)
     }
 
     /// True while nothing is typed or picked.

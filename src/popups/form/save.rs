@@ -86,8 +86,12 @@ fn value(row: &Row, shared: &Shared) -> Result<Option<Value>, FieldFault> {
 }
 
 fn time(state: &State, shared: &Shared) -> Result<chrono::DateTime<chrono::FixedOffset>, FieldFault> {
-    let treated = matches!(state.ask.kind, KindName::GrowthRegulator | KindName::Sprayed);
-    let typed = when::read(&state.text("at"), shared, treated).map_err(|text| FieldFault::new("at", text))?;
+    let row = state.rows.iter().find(|row| row.name == "at");
+    let ended = row.is_some_and(|row| row.about == About::Ended);
+    if ended && row.is_some_and(Row::is_empty) {
+        return Err(FieldFault::new("at", when::NOT_ENDED));
+    }
+    let typed = when::read(&state.text("at"), shared, ended).map_err(|text| FieldFault::new("at", text))?;
     Ok(typed.unwrap_or(shared.stamp.now))
 }
 

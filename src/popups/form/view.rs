@@ -132,6 +132,7 @@ fn hint(row: &Row, shared: &Shared) -> String {
             Input::Text(_) => form::hint(field, shared.system()),
         },
         (About::When, _) => "empty: now".to_owned(),
+        (About::Ended, _) => "14:30, or now".to_owned(),
         (About::Where, _) => "pick by letter".to_owned(),
         _ => String::new(),
     }
@@ -173,7 +174,7 @@ fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
         tell(told, Role::Said);
     }
     let (usual, come_to): (Vec<String>, Vec<String>) =
-        amounts::lines(state, shared).into_iter().partition(|line| line.starts_with("Usual"));
+        amounts::lines(state, shared).into_iter().partition(|line| amounts::is_for_later(line));
     for line in come_to {
         tell(&line, if line.starts_with('!') { Role::Act } else { Role::Good });
     }
@@ -206,6 +207,7 @@ fn takes(row: &Row, shared: &Shared, cells: usize) -> Vec<String> {
         (About::Benches, _) => "The benches, by their codes with blanks between.",
         (About::Except, _) => "The benches left out, by their codes with blanks between.",
         (About::When, _) => when::HINT,
+        (About::Ended, _) => when::ENDED,
         (About::Reopen, _) => "To open it now type the code of what is closed; empty: it stays closed.",
         _ => "A word beside the entry, if there is one to say.",
     };

@@ -7,13 +7,25 @@ use chrono::{DateTime, Days, FixedOffset, MappedLocalTime, NaiveDate, NaiveTime,
 /// What to type, told beside the field.
 pub(super) const HINT: &str = "empty: now; else 14:30, or a day and time as 2026-10-05 14:30";
 
-/// Reads it; `None` where nothing is typed: now. `late`: of a time that comes twice, when clocks are put back, the second.
+/// The same of the end of an application, which is never left to the clock.
+pub(super) const ENDED: &str =
+    "The end of the application, which the hours run from: 14:30, a day and time as 2026-10-05 14:30, or the word now";
+
+/// What is said where the end of an application is not typed.
+pub(super) const NOT_ENDED: &str = "is missing; type when it ended as 14:30, or the word now";
+
+/// True for the word that means this minute.
+pub(super) fn is_now(text: &str) -> bool {
+    text.trim().eq_ignore_ascii_case("now")
+}
+
+/// Reads it; `None` where nothing or the word now is typed: now. `late`: of a time that comes twice, when clocks are put back, the second.
 ///
 /// # Errors
 /// What is wrong with it, and what would be right.
 pub(super) fn read(text: &str, shared: &Shared, late: bool) -> Result<Option<DateTime<FixedOffset>>, String> {
     let text = text.trim();
-    if text.is_empty() {
+    if text.is_empty() || is_now(text) {
         return Ok(None);
     }
     let (day, time) = match text.split_once([' ', 'T']) {

@@ -23,6 +23,19 @@ pub struct LotDates {
     pub sale: NaiveDate,
 }
 
+impl LotDates {
+    /// The last safe day of an ingredient put on in a way, where the autumn is like this; `on` is the day of the work.
+    pub fn last_day(
+        &self,
+        (ingredient, method): (Ingredient, Method),
+        (region, rules): (Region, LastSafeDays),
+        on: Option<NaiveDate>,
+    ) -> LastDay {
+        let last = last_safe(ingredient, method, region, self.short_days, self.sale, rules);
+        LastDay { lot: self.lot.clone(), last, late: on.is_some_and(|on| last.is_late(on)) }
+    }
+}
+
 /// What is asked.
 #[derive(Debug, Clone)]
 pub struct Ask {
@@ -86,6 +99,13 @@ pub struct LastDay {
     pub late: bool,
 }
 
+impl LastDay {
+    /// `P6: 2026-10-05: why`; past it, that it was.
+    pub fn words(&self) -> String {
+        last_words(self)
+    }
+}
+
 /// Reckons it.
 ///
 /// # Errors
@@ -100,17 +120,13 @@ pub fn reckon(ask: Ask) -> Result<Answer, Refused> {
     let mut answers = Vec::new();
     for amount in amounts {
         let part = amount.part;
-        let last = lots.iter().map(|lot| {
-            let last = last_safe(part.ingredient, method, region, lot.short_days, lot.sale, rules);
-            LastDay { lot: lot.lot.clone(), last, late: on.is_some_and(|on| last.is_late(on)) }
-        });
         answers.push(PartAnswer {
             amount,
             mg_per_pot: mg_per_pot(method, &solution, &part)?,
             usual: usual(part.ingredient, method).collect(),
             strong: strong(part.ingredient, method, part.ppm, solution.per_pot, solution.rim),
             pack: check_pack(part.ingredient, part.strength),
-            last: last.collect(),
+            last: lots.iter().map(|lot| lot.last_day((part.ingredient, method), (region, rules), on)).collect(),
         });
     }
     let ingredients: Vec<Option<Ingredient>> = parts.iter().map(|p| Some(p.ingredient)).collect();

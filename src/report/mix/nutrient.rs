@@ -3,7 +3,9 @@
 use super::weighing::a_pot_gets;
 use super::words::{off, range, volume};
 use super::{Asked, Into, Page, Refused, Weighing, apart, cautions_json, refuse};
-use crate::crop::feed::{Carries, Fraction, How, Salt, TwoStep, USUAL_RATES, UsualRate, beyond_usual, two_step};
+use crate::crop::feed::{
+    Carries, Fraction, How, Salt, TwoStep, USUAL_RATES, UsualRate, beyond_usual, two_step, usual_rates,
+};
 use crate::crop::growth_regulator::Caution;
 use crate::record::{Material, Word};
 use crate::report::cautions::{Work, cautions};
@@ -120,6 +122,12 @@ const fn how_word(how: How) -> &'static str {
 
 fn usual(salt: Salt) -> impl Iterator<Item = &'static UsualRate> {
     USUAL_RATES.iter().filter(move |r| r.salts.contains(&salt))
+}
+
+/// The lowest strength in print for a salt given in a way, ppm of its element, as it is typed: what forms are filled in with and
+/// what tomorrow's work is reckoned at.
+pub fn least_typed(salt: Salt, how: How) -> Option<String> {
+    usual_rates(salt, how).map(|rate| rate.low_ppm).reduce(f64::min).map(plain)
 }
 
 /// The usual rates of a material.

@@ -1,6 +1,7 @@
 //! The evening review as data: what stands, what is new, what is closed, and tomorrow's work. `text` and `json` print it;
 //! the Evening review screen draws it.
 
+mod amount;
 mod json;
 mod text;
 
@@ -11,6 +12,7 @@ use super::troubles::{Trouble, troubles};
 use super::words;
 use crate::record::{KindName, Place, Site};
 use crate::season::Season;
+use crate::units::System;
 use crate::warnings::{Level, Warning, WarningName};
 use chrono::{DateTime, NaiveDate};
 use chrono_tz::Tz;
@@ -140,7 +142,7 @@ pub fn build(
             Some(Closed { bench: bench.clone(), until })
         })
         .collect();
-    let work = work(season, &troubles);
+    let work = work(season, &troubles, (on, site.units));
     let over = over(&today, yesterday, &walk);
     Some(Review { on, benches: standing.len(), walked, troubles, over, closed, work, limits, warnings: today, site })
 }
@@ -170,13 +172,17 @@ fn over(today: &[Warning], yesterday: &[Warning], walk: &[String]) -> Vec<(&'sta
     troubles(&gone, walk).iter().filter_map(|t| Some((words::title(t.lead()?.name), t.place()))).collect()
 }
 
-/// Tomorrow's work: the first step of every flagged trouble.
-fn work(season: &Season, troubles: &[(Trouble, Change)]) -> Vec<Task> {
+/// Tomorrow's work: the first step of every flagged trouble, with what it takes in all where that is weighed.
+fn work(season: &Season, troubles: &[(Trouble, Change)], (on, units): (NaiveDate, System)) -> Vec<Task> {
     let houses = season.houses();
     let mut tasks: Vec<Task> = Vec::new();
     for (trouble, _) in troubles.iter().filter(|(t, _)| t.level >= Level::Act && t.put_off_until.is_none()) {
         let Some(what) = trouble.next().into_iter().next() else { continue };
         let sick = trouble.is_sick();
+        let what = |benches: &[&str]| {
+            let all = trouble.lead().and_then(|w| amount::in_all(season, w.name, (benches, on), units));
+            all.map_or_else(|| what.clone(), |all| format!("{what} {all}"))
+        };
         if let Some(Place::Bench(_)) = trouble.lead().map(|w| &w.place) {
             for house in &houses {
                 let here: Vec<&str> = trouble
@@ -186,12 +192,13 @@ fn work(season: &Season, troubles: &[(Trouble, Change)]) -> Vec<Task> {
                     .filter(|b| season.bench(b).is_some_and(|b| b.house == *house))
                     .collect();
                 if !here.is_empty() {
-                    tasks.push(Task { house: (*house).to_owned(), place: here.join(" "), what: what.clone(), sick });
+                    tasks.push(Task { house: (*house).to_owned(), place: here.join(" "), what: what(&here), sick });
                 }
             }
         } else {
             let house = house_of(season, trouble, &houses);
-            tasks.push(Task { house, place: trouble.place(), what, sick });
+            let benches: Vec<&str> = trouble.benches.iter().map(String::as_str).collect();
+            tasks.push(Task { house, place: trouble.place(), what: what(&benches), sick });
         }
     }
     let step = |t: &Task| {

@@ -28,6 +28,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Msg::Do(Command::Add) => return vec![Effect::Go(To::Add(Place::Bench(bench), Vec::new()))],
         Msg::Do(Command::Strikes) => return vec![Effect::Go(To::Written(bench))],
         Msg::Do(Command::Mix) => return vec![Effect::Go(To::Mixing(Mixing::of(vec![bench])))],
+        Msg::Do(Command::PutOff) => return put_off(&bench, shared),
         Msg::Do(Command::Undo) => return shared.take_back(),
         Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
         Msg::Ask(_) => return vec![Effect::Go(To::Walk(Some(bench)))],
@@ -35,6 +36,16 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
     }
     state.top = state.top.min(last);
     Vec::new()
+}
+
+/// Asks which warning is put off, until when and why.
+fn put_off(bench: &str, shared: &mut Shared) -> Vec<Effect> {
+    let standing = shared.standing_warnings(bench);
+    if standing.is_empty() {
+        shared.say("There is no warning here to put off.");
+        return Vec::new();
+    }
+    vec![Effect::Go(To::PutOff(standing))]
 }
 
 /// To the bench before or after in walking order.

@@ -1,0 +1,91 @@
+//! What a treatment does where it is put on: the last safe days of the lots it meets, and until when their places stay closed.
+//!
+//! The days are those of the Mixing page, the end of the hours is the season's own: one source for each.
+
+use super::place::{benches, places};
+use super::{State, amounts, when};
+use crate::crop::growth_regulator::{Ingredient, Method};
+use crate::model::Shared;
+use crate::record::Place;
+use crate::report::cautions::KEEP_OUT;
+use crate::report::day;
+use crate::report::mix::growth_regulator::LotDates;
+use crate::season::closes_until;
+use crate::warnings::{last_safe_rules, short_days};
+use chrono::{DateTime, FixedOffset, Utc};
+
+/// How lines of last safe days begin.
+pub(super) const LAST_SAFE: &str = "Last safe day";
+
+/// When the application ended, as typed; `None` while it is not, or not understood.
+fn ended(state: &State, shared: &Shared) -> Option<DateTime<FixedOffset>> {
+    let text = state.text("at");
+    if text.trim().is_empty() {
+        return None;
+    }
+    Some(when::read(&text, shared, true).ok()?.unwrap_or(shared.stamp.now))
+}
+
+/// The last safe day of an ingredient for each lot that stands on the places chosen; past it, that it was comes first.
+pub(super) fn last_safe(state: &State, shared: &Shared, ingredient: Ingredient, method: Method) -> Vec<String> {
+    let on = ended(state, shared).map_or(shared.day, |at| at.date_naive());
+    let mut lots: Vec<String> =
+        benches(state, shared).iter().filter_map(|b| Some(shared.season.standing(b, shared.day)?.lot)).collect();
+    lots.sort_unstable();
+    lots.dedup();
+    let rules = last_safe_rules(&shared.season, on, &shared.limits);
+    let mut lines = Vec::new();
+    for lot in lots.iter().filter_map(|code| shared.season.lot(code)) {
+        let Some(short_days) = short_days(&shared.season, lot, on, &shared.limits) else { continue };
+        let dates = LotDates { lot: lot.lot.clone(), short_days, sale: lot.ready_by };
+        let last = dates.last_day((ingredient, method), rules, Some(on));
+        if last.late {
+            lines.push(format!("! {}: too late for {}, see its last safe day below.", ingredient.name(), lot.lot));
+        }
+        lines.push(format!("{LAST_SAFE}, {}, {}.", ingredient.name(), last.words()));
+    }
+    lines
+}
+
+/// Until when the places stay closed by this entry, and which benches stay closed longer by an earlier one.
+pub(super) fn stays_closed(state: &State, shared: &Shared) -> Vec<String> {
+    let Some(at) = ended(state, shared) else { return Vec::new() };
+    let Some(hours) = amounts::number(state, shared, "re_entry_h") else { return Vec::new() };
+    let now = shared.stamp.now.to_utc();
+    let end = closes_until(at.to_utc(), hours).filter(|end| *end > now);
+    let where_: Vec<String> = places(state, shared).iter().map(named).collect();
+    let mut lines = Vec::new();
+    match end {
+        Some(end) => lines.push(format!("Closed until {}: {}. {}.", told(shared, end), where_.join(" "), sentence())),
+        None if hours > 0.0 => lines.push("These hours are over already: they close nothing now.".to_owned()),
+        None => lines.push("0 hours: it closes nothing.".to_owned()),
+    }
+    let longer = benches(state, shared).into_iter().filter_map(|code| {
+        let until = shared.season.keep_out(&code, now).filter(|until| end.is_none_or(|end| *until > end))?;
+        Some(format!("! {code} stays closed until {} by an earlier treatment.", told(shared, until)))
+    });
+    lines.extend(longer);
+    lines
+}
+
+fn named(place: &Place) -> String {
+    match place {
+        Place::Bench(code) => code.clone(),
+        Place::House(name) => format!("house {name}"),
+        Place::Lot(code) => format!("lot {code}"),
+    }
+}
+
+fn told(shared: &Shared, until: DateTime<Utc>) -> String {
+    let until = shared.local(until);
+    format!("{} {}", day::weekday(until.date_naive()), day::time(&until))
+}
+
+/// What one laptop knows is not all, as a sentence.
+fn sentence() -> String {
+    let mut text = KEEP_OUT.to_owned();
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
+}

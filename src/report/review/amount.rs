@@ -1,0 +1,124 @@
+//! How much to weigh in all for a line of tomorrow's work, by the arithmetic of the mixing commands.
+//!
+//! A salt is reckoned at the strength its form is filled in with; where prints disagree, from the lowest to the highest. The
+//! solution is what the pots got at their last written watering, or for a spray what the area of the benches takes; where that
+//! is not known, a round volume, and what makes it is told.
+
+use crate::crop::feed::{How, usual_rates};
+use crate::crop::growth_regulator::{Method, drench_volume};
+use crate::record::{self, Kind, KindName, Material};
+use crate::report::mix::nutrient::{Answer, Ask, least_typed, reckon, salt};
+use crate::report::mix::{Into, Solution, mass, volume};
+use crate::season::Season;
+use crate::units::{Area, Concentration, Mass, System, Volume, plain};
+use crate::warnings::WarningName as N;
+use chrono::NaiveDate;
+
+/// A round volume, where the real one is not known: 100 gal or 100 L.
+const fn round_volume(units: System) -> Volume {
+    match units {
+        System::Us => Volume::from_ml(378_541.178_4),
+        System::Metric => Volume::from_ml(100_000.0),
+    }
+}
+
+/// What a warning asks for, how it is given, and its strengths: the one its form is filled in with, or the ends of what is in
+/// print where it is left open.
+fn wanted(name: N) -> Option<(Material, Method, Vec<f64>)> {
+    let (material, method, open) = match name {
+        N::MagnesiumDue | N::MagnesiumMissed => (Material::MagnesiumSulfate, Method::Drench, false),
+        N::MolybdenumDue | N::MolybdenumMissed => (Material::SodiumMolybdate, Method::Drench, false),
+        N::CalciumDue => (Material::CalciumChloride, Method::Spray, true),
+        _ => return None,
+    };
+    let (salt, how) = (salt(material), how(method));
+    let ends = if open {
+        let lowest = usual_rates(salt, how).map(|r| r.low_ppm).reduce(f64::min);
+        lowest.into_iter().chain(usual_rates(salt, how).map(|r| r.high_ppm).reduce(f64::max)).collect()
+    } else {
+        least_typed(salt, how).and_then(|text| text.parse().ok()).into_iter().collect()
+    };
+    Some((material, method, ends))
+}
+
+const fn how(method: Method) -> How {
+    match method {
+        Method::Spray => How::Spray,
+        Method::Drench => How::Drench,
+    }
+}
+
+/// What to weigh for some benches that have a warning, in a few words; `None` where it asks for nothing that is weighed.
+pub(super) fn in_all(season: &Season, name: N, (benches, on): (&[&str], NaiveDate), units: System) -> Option<String> {
+    let (material, method, ends) = wanted(name)?;
+    let found = match method {
+        Method::Drench => drench(season, benches, on, units),
+        Method::Spray => spray(season, benches, units),
+    };
+    let (whole, what_for) = found.map_or((round_volume(units), None), |(whole, words)| (whole, Some(words)));
+    let each = ends.iter().map(|ppm| weighed(material, *ppm, (method, whole)));
+    let weights: Vec<String> = each.map(|answer| Some(mass(units, answer?.weighing.exact))).collect::<Option<_>>()?;
+    let ppm: Vec<String> = ends.iter().map(|ppm| plain(*ppm)).collect();
+    let (weights, ppm, element) = (weights.join(" to "), ppm.join(" to "), salt(material).element());
+    let all = volume(units, whole);
+    Some(match what_for {
+        Some(words) => format!("In all {weights} in {all} ({words}) makes {ppm} ppm {element}."),
+        None => format!("{weights} in {all} makes {ppm} ppm {element}."),
+    })
+}
+
+fn weighed(material: Material, ppm: f64, (method, whole): (Method, Volume)) -> Option<Answer> {
+    let ask = Ask {
+        material,
+        ppm: Concentration::from_ppm(ppm),
+        how: Some(how(method)),
+        share: None,
+        into: Into::Tank(whole),
+        scale: Mass::from_g(1.0),
+        first: Volume::from_ml(1000.0),
+        measure: Volume::from_ml(1.0),
+        per_pot: None,
+        beside: Vec::new(),
+    };
+    reckon(ask).ok()
+}
+
+/// The drench for all pots of the benches at what they got last; `None` where that was not written for one of them.
+fn drench(season: &Season, benches: &[&str], on: NaiveDate, units: System) -> Option<(Volume, String)> {
+    let (mut pots, mut ml, mut each) = (0_u32, 0.0, Vec::new());
+    for bench in benches {
+        let standing = season.standing(bench, on)?;
+        let given = last_given(season, bench, on)?;
+        pots = pots.saturating_add(standing.pots);
+        ml += drench_volume(standing.pots, given, 0.0).ok()?.ml();
+        let words = volume(units, given);
+        if !each.contains(&words) {
+            each.push(words);
+        }
+    }
+    let a_pot = each.first().filter(|_| each.len() == 1).map_or_else(String::new, |words| format!(" at {words}"));
+    Some((Volume::from_ml(ml), format!("{pots} pots{a_pot}")))
+}
+
+/// What a pot of a bench got when that was last written: plain water, feed or a drench of a nutrient.
+fn last_given(season: &Season, bench: &str, on: NaiveDate) -> Option<Volume> {
+    let history = season.history(bench, on);
+    let of = [KindName::Watered, KindName::Fed, KindName::Nutrient].into_iter().flat_map(|kind| history.of(kind));
+    let given = of.filter_map(|entry| {
+        let ml = match entry.kind {
+            Kind::Watered { ml_per_pot } | Kind::Fed { ml_per_pot, .. } => ml_per_pot,
+            Kind::Nutrient { ml_per_pot, how: record::How::Drench, .. } => ml_per_pot,
+            _ => None,
+        };
+        Some((entry.order(), ml.filter(|ml| *ml > 0.0)?))
+    });
+    given.max_by_key(|(order, _)| *order).map(|(_, ml)| Volume::from_ml(ml))
+}
+
+/// The spray for the area of the benches, at the usual rate; `None` where the plan lacks the area of one of them.
+fn spray(season: &Season, benches: &[&str], units: System) -> Option<(Volume, String)> {
+    let each: Option<Vec<f64>> = benches.iter().map(|code| season.bench(code)?.area_m2).collect();
+    let area = Area::from_m2(each?.iter().sum());
+    let whole = Solution::spray(area, None, None).ok()?.volume;
+    Some((whole, crate::report::mix::both(units, |s| crate::units::Quantity::show(area, s))))
+}
