@@ -201,3 +201,49 @@ fn what_is_to_be_mixed_is_reckoned_for_the_pots_that_stand_there() {
     assert!(desk.text().contains("In all 18.9 L (5 gal) for 80 pots. Weigh 22.6 g"), "{}", desk.text());
     assert!(desk.text().contains("118 to 177 ppm Mg"), "{}", desk.text());
 }
+
+#[test]
+fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
+    let text = journal(&cases()[0]).replace(",\"ml_per_pot\":300", "").replace(",\"ml_per_pot\":200", "");
+    let mut desk = Desk::with(&text, COLOR, (120, 60));
+    let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    desk.keys("e");
+    // 118 ppm x 378.5 L / 98.61 = 453 g: a round volume, while no one wrote what a pot gets.
+    assert!(told(&desk).contains("16 oz (453 g) in 100 gal (379 L) makes 118 ppm Mg."), "{}", desk.text());
+    // Once that is written for every bench: 240 pots x 236.6 mL = 56.8 L; x 118 / 98.61 = 67.9 g.
+    desk.keys("raa8<s-tab>c<ret>");
+    assert_eq!(desk.written().len(), 1, "{}", desk.text());
+    desk.keys("e");
+    let clause = "In all 2.4 oz (67.9 g) in 15 gal (56.8 L) for 240 pots at 8 fl oz (237 mL), 118 ppm Mg.";
+    assert!(told(&desk).contains(clause), "{}", desk.text());
+    for _ in 0..12 {
+        desk.keys("i");
+        if desk.text().contains("magnesium-sulfate") {
+            break;
+        }
+        desk.keys("<esc>j");
+    }
+    desk.keys("8");
+    assert!(told(&desk).contains("weigh 2.4 oz (67.9 g)"), "{}", desk.text());
+}
+
+#[test]
+fn calcium_is_told_from_the_lowest_to_the_highest_in_print_for_the_area_that_is_sprayed() {
+    let case = cases().into_iter().find(|c| c.name == WarningName::CalciumDue).unwrap();
+    let what = |text: &str| {
+        let desk = Desk::with(text, COLOR, (120, 60));
+        let shared = &desk.app.shared;
+        let of_it = shared.cache.warnings(&shared.season).filter(|w| w.name == case.name);
+        let raised = of_it.map(|w| Warning { level: Level::Act, ..w.clone() }).collect();
+        let review = benchwalk::report::review::build(&shared.season, shared.day, raised, &[], String::new()).unwrap();
+        review.work[0].what.clone()
+    };
+    let text = journal(&case);
+    // 200 ppm x 378.5 L / 272.6 = 278 g of the salt with two waters.
+    let round = "9.8 oz (278 g) to 1.22 lb (555 g) in 100 gal (379 L) makes 200 to 400 ppm Ca.";
+    assert!(what(&text).ends_with(round), "{}", what(&text));
+    // 30 m2 at 2 qt on 100 ft2 (203.7 mL on 1 m2) take 6.11 L: 4.48 g to 8.97 g.
+    let text = text.replace("\"house\":\"North\"", "\"house\":\"North\",\"area_m2\":10");
+    let all = "(4.48 g) to 0.316 oz (8.97 g) in 1.61 gal (6.11 L) for 323 ft2 (30 m2), 200 to 400 ppm Ca.";
+    assert!(what(&text).ends_with(all), "{}", what(&text));
+}

@@ -6,12 +6,14 @@
 
 use crate::crop::feed::{How, usual_rates};
 use crate::crop::growth_regulator::{Method, drench_volume};
-use crate::record::{self, Kind, KindName, Material};
+use crate::record::{self, Kind, KindName, Material, Place};
 use crate::report::mix::nutrient::{Answer, Ask, least_typed, reckon, salt};
 use crate::report::mix::{Into, Solution, mass, volume};
+use crate::report::troubles::Trouble;
+use crate::report::words;
 use crate::season::Season;
 use crate::units::{Area, Concentration, Mass, System, Volume, plain};
-use crate::warnings::WarningName as N;
+use crate::warnings::{Level, WarningName as N};
 use chrono::NaiveDate;
 
 /// A round volume, where the real one is not known: 100 gal or 100 L.
@@ -48,8 +50,37 @@ const fn how(method: Method) -> How {
     }
 }
 
+/// What is to be done for a trouble on some benches, with what is to be weighed for it; what else of it is weighed follows.
+pub(super) fn told(
+    season: &Season,
+    trouble: &Trouble,
+    what: &str,
+    (here, on): (&[&str], NaiveDate),
+    units: System,
+) -> String {
+    let mut text = what.to_owned();
+    let mut names: Vec<N> = Vec::new();
+    for part in trouble.parts.iter().filter(|p| p.level >= Level::Act) {
+        if names.contains(&part.name) {
+            continue;
+        }
+        names.push(part.name);
+        let has = |b: &str| trouble.parts.iter().any(|p| p.name == part.name && p.benches.iter().any(|of| of == b));
+        let whole = !matches!(part.place, Place::Bench(_));
+        let benches: Vec<&str> = here.iter().copied().filter(|b| whole || has(b)).collect();
+        let Some(all) = in_all(season, part.name, (&benches, on), units) else { continue };
+        let lead = trouble.lead().is_some_and(|lead| lead.name == part.name);
+        let step = words::next(part).into_iter().next().filter(|_| !lead);
+        for more in step.into_iter().chain([all]) {
+            text.push(' ');
+            text.push_str(&more);
+        }
+    }
+    text
+}
+
 /// What to weigh for some benches that have a warning, in a few words; `None` where it asks for nothing that is weighed.
-pub(super) fn in_all(season: &Season, name: N, (benches, on): (&[&str], NaiveDate), units: System) -> Option<String> {
+fn in_all(season: &Season, name: N, (benches, on): (&[&str], NaiveDate), units: System) -> Option<String> {
     let (material, method, ends) = wanted(name)?;
     let found = match method {
         Method::Drench => drench(season, benches, on, units),
@@ -62,7 +93,7 @@ pub(super) fn in_all(season: &Season, name: N, (benches, on): (&[&str], NaiveDat
     let (weights, ppm, element) = (weights.join(" to "), ppm.join(" to "), salt(material).element());
     let all = volume(units, whole);
     Some(match what_for {
-        Some(words) => format!("In all {weights} in {all} ({words}) makes {ppm} ppm {element}."),
+        Some(words) => format!("In all {weights} in {all} for {words}, {ppm} ppm {element}."),
         None => format!("{weights} in {all} makes {ppm} ppm {element}."),
     })
 }

@@ -179,10 +179,7 @@ fn work(season: &Season, troubles: &[(Trouble, Change)], (on, units): (NaiveDate
     for (trouble, _) in troubles.iter().filter(|(t, _)| t.level >= Level::Act && t.put_off_until.is_none()) {
         let Some(what) = trouble.next().into_iter().next() else { continue };
         let sick = trouble.is_sick();
-        let what = |benches: &[&str]| {
-            let all = trouble.lead().and_then(|w| amount::in_all(season, w.name, (benches, on), units));
-            all.map_or_else(|| what.clone(), |all| format!("{what} {all}"))
-        };
+        let what = |benches: &[&str]| amount::told(season, trouble, &what, (benches, on), units);
         if let Some(Place::Bench(_)) = trouble.lead().map(|w| &w.place) {
             for house in &houses {
                 let here: Vec<&str> = trouble
@@ -197,7 +194,11 @@ fn work(season: &Season, troubles: &[(Trouble, Change)], (on, units): (NaiveDate
             }
         } else {
             let house = house_of(season, trouble, &houses);
-            let benches: Vec<&str> = trouble.benches.iter().map(String::as_str).collect();
+            // A line that names the lot is for all of it, whichever of its benches showed first.
+            let benches: Vec<&str> = match trouble.lead().map(|w| &w.place) {
+                Some(Place::Lot(lot)) => season.benches_of_lot(lot, on),
+                _ => trouble.benches.iter().map(String::as_str).collect(),
+            };
             tasks.push(Task { house, place: trouble.place(), what: what(&benches), sick });
         }
     }
