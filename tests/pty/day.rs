@@ -134,7 +134,10 @@ fn the_evening(pty: &mut Pty) {
     pty.wait("the hours asked for", |text| text.contains("re-entry hours is missing"));
     assert_eq!(query(&pty.path("own.db"), "SELECT count(*) FROM growth_regulator"), ["0"]);
     pty.send(RE_ENTRY);
+    // Nor is the end of the application left to the clock: the word is typed.
     pty.send("\r");
+    pty.wait("the end asked for", |text| text.contains("ended at is missing"));
+    pty.send("now\r");
     pty.wait("closed on the Mixing page", |text| text.contains("CLOSED: N1 N2") && text.contains("saved:"));
     pty.send("\u{1b}");
     pty.wait("closed in the review", |text| {
