@@ -13,7 +13,6 @@
 
 use benchwalk::journal;
 use benchwalk::limits::Limits;
-use benchwalk::record::{Line, Plan};
 use benchwalk::report::{html, review, season as season_report};
 use benchwalk::season::Season;
 use benchwalk::warnings::assess_all;
@@ -27,14 +26,7 @@ const LETTER: (u32, u32) = (710, 950);
 
 /// The demo season.
 fn demo() -> Season {
-    let (mut season, mut entries) = (Season::new(Plan::default(), Vec::new()), Vec::new());
-    for line in journal::read(include_str!("../demo-data/demo.jsonl")).unwrap() {
-        match line {
-            Line::Entry(entry) => entries.push(entry),
-            line => season.revise(line),
-        }
-    }
-    Season::new(season.plan().clone(), entries)
+    Season::of(journal::read(include_str!("../demo-data/demo.jsonl")).unwrap())
 }
 
 /// Both reports of the demo's last day, by name.

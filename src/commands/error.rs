@@ -83,9 +83,6 @@ pub enum CommandError {
         /// They, as a journal.
         journal: String,
     },
-    /// Wait for a later version.
-    #[error("{0} is not built yet")]
-    NotYet(&'static str),
 }
 
 /// `1 fault`, `3 faults`.

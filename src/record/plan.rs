@@ -200,3 +200,18 @@ pub struct Plan {
     /// All revisions of all orders.
     pub orders: Vec<Order>,
 }
+
+impl Plan {
+    /// Keeps a line. An entry is no part of a plan: it is given back.
+    pub fn keep(&mut self, line: Line) -> Option<Entry> {
+        match line {
+            Line::Site(l) => self.sites.push(l),
+            Line::Lot(l) => self.lots.push(l),
+            Line::Bench(l) => self.benches.push(l),
+            Line::Placement(l) => self.placements.push(l),
+            Line::Order(l) => self.orders.push(l),
+            Line::Entry(entry) => return Some(entry),
+        }
+        None
+    }
+}

@@ -71,16 +71,7 @@ impl Season {
     fn with(&self, new: &[Line]) -> Self {
         let mut plan = self.plan.clone();
         let mut entries = self.entries.clone();
-        for line in new {
-            match line.clone() {
-                Line::Entry(l) => entries.push(l),
-                Line::Site(l) => plan.sites.push(l),
-                Line::Lot(l) => plan.lots.push(l),
-                Line::Bench(l) => plan.benches.push(l),
-                Line::Placement(l) => plan.placements.push(l),
-                Line::Order(l) => plan.orders.push(l),
-            }
-        }
+        entries.extend(new.iter().cloned().filter_map(|line| plan.keep(line)));
         Self::new(plan, entries)
     }
 }

@@ -66,6 +66,13 @@ impl Season {
         Self { plan, view, entries, index, strikes, ledgers: Ledgers::default() }
     }
 
+    /// The season of a journal's lines, in whatever order they come.
+    pub fn of(lines: impl IntoIterator<Item = Line>) -> Self {
+        let mut plan = Plan::default();
+        let entries = lines.into_iter().filter_map(|line| plan.keep(line)).collect();
+        Self::new(plan, entries)
+    }
+
     /// Every plan line kept, all revisions.
     pub fn plan(&self) -> &Plan {
         &self.plan

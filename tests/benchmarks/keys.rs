@@ -19,7 +19,7 @@ use benchwalk::input::{Event, Key, Look};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::model::{Effect, Shared, Stamp, Summary, Task};
-use benchwalk::record::{Line, Plan};
+use benchwalk::record::Line;
 use benchwalk::season::Season;
 use chrono::DateTime;
 use harness::Pty;
@@ -58,18 +58,7 @@ fn timed(times: &mut Vec<Duration>, work: impl FnOnce()) {
 }
 
 fn season(text: &str) -> Season {
-    let (mut plan, mut entries) = (Plan::default(), Vec::new());
-    for line in journal::read(text).unwrap() {
-        match line {
-            Line::Site(l) => plan.sites.push(l),
-            Line::Lot(l) => plan.lots.push(l),
-            Line::Bench(l) => plan.benches.push(l),
-            Line::Placement(l) => plan.placements.push(l),
-            Line::Order(l) => plan.orders.push(l),
-            Line::Entry(l) => entries.push(l),
-        }
-    }
-    Season::new(plan, entries)
+    Season::of(journal::read(text).unwrap())
 }
 
 fn in_process(text: &str, now: &str, quick: bool) {

@@ -11,22 +11,12 @@ mod pages;
 mod series;
 
 use benchwalk::journal;
-use benchwalk::record::{Line, Plan};
 use benchwalk::season::Season;
 use chrono::NaiveDate;
 
 /// The demo season.
 pub(crate) fn demo() -> Season {
-    let lines = journal::read(include_str!("../../demo-data/demo.jsonl")).unwrap();
-    let mut season = Season::new(Plan::default(), Vec::new());
-    let mut entries = Vec::new();
-    for line in lines {
-        match line {
-            Line::Entry(entry) => entries.push(entry),
-            line => season.revise(line),
-        }
-    }
-    Season::new(season.plan().clone(), entries)
+    Season::of(journal::read(include_str!("../../demo-data/demo.jsonl")).unwrap())
 }
 
 /// The last day anything was written in a season.

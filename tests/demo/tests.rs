@@ -29,11 +29,7 @@ fn made() -> String {
 
 fn read() -> Season {
     let text = std::fs::read_to_string(path()).unwrap();
-    let mut season = Season::default();
-    for line in journal::read(&text).unwrap() {
-        season.revise(line);
-    }
-    season
+    Season::of(journal::read(&text).unwrap())
 }
 
 #[test]

@@ -18,17 +18,8 @@ fn lines_of(plan: &Plan, entries: &[benchwalk::record::Entry]) -> Vec<Line> {
 }
 
 pub(crate) fn plan_of(lines: &[Line]) -> (Plan, Vec<benchwalk::record::Entry>) {
-    let (mut plan, mut entries) = (Plan::default(), Vec::new());
-    for line in lines.iter().cloned() {
-        match line {
-            Line::Site(l) => plan.sites.push(l),
-            Line::Lot(l) => plan.lots.push(l),
-            Line::Bench(l) => plan.benches.push(l),
-            Line::Placement(l) => plan.placements.push(l),
-            Line::Order(l) => plan.orders.push(l),
-            Line::Entry(e) => entries.push(e),
-        }
-    }
+    let mut plan = Plan::default();
+    let entries = lines.iter().cloned().filter_map(|line| plan.keep(line)).collect();
     (plan, entries)
 }
 

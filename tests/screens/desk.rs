@@ -5,7 +5,7 @@ use benchwalk::input::{Event, Key, Look};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::model::{Effect, Shared, Stamp, Task};
-use benchwalk::record::{Entry, Line, Plan};
+use benchwalk::record::{Entry, Line};
 use benchwalk::report::entry;
 use benchwalk::season::Season;
 use chrono::{DateTime, Duration, FixedOffset};
@@ -55,23 +55,12 @@ impl Desk {
 
     pub(crate) fn with(text: &str, look: Look, size: (u16, u16)) -> Self {
         let lines = journal::read(text).unwrap_or_else(|faults| panic!("{faults:?}"));
-        let (mut plan, mut entries) = (Plan::default(), Vec::new());
-        for line in lines {
-            match line {
-                Line::Site(l) => plan.sites.push(l),
-                Line::Lot(l) => plan.lots.push(l),
-                Line::Bench(l) => plan.benches.push(l),
-                Line::Placement(l) => plan.placements.push(l),
-                Line::Order(l) => plan.orders.push(l),
-                Line::Entry(l) => entries.push(l),
-            }
-        }
-        Self::of(Season::new(plan, entries), look, size)
+        Self::of(Season::of(lines), look, size)
     }
 
     /// No season at all.
     pub(crate) fn empty(look: Look, size: (u16, u16)) -> Self {
-        Self::of(Season::new(Plan::default(), Vec::new()), look, size)
+        Self::of(Season::of([]), look, size)
     }
 
     fn of(season: Season, look: Look, size: (u16, u16)) -> Self {

@@ -4,7 +4,8 @@ use crate::desk::{ASCII, COLOR, Desk, Keeping, PLAIN};
 use crate::season;
 use benchwalk::input::{Code, Event, Key, Look};
 use benchwalk::journal;
-use benchwalk::record::{Line, Plan, codec};
+use benchwalk::record::{Line, codec};
+use benchwalk::season::Season;
 use proptest::prelude::*;
 
 /// The site, by its own form.
@@ -53,18 +54,7 @@ fn the_round_of_a_season_without_benches_says_where_they_are_made() {
 #[test]
 fn what_was_set_up_is_a_sound_journal() {
     let desk = set_up(&[SITE, LOT, BENCHES, DOWN]);
-    let mut plan = Plan::default();
-    for line in desk.kept.clone() {
-        match line {
-            Line::Site(l) => plan.sites.push(l),
-            Line::Lot(l) => plan.lots.push(l),
-            Line::Bench(l) => plan.benches.push(l),
-            Line::Placement(l) => plan.placements.push(l),
-            Line::Order(l) => plan.orders.push(l),
-            Line::Entry(_) => {}
-        }
-    }
-    let text = journal::write(&plan, &[]);
+    let text = journal::write(Season::of(desk.kept.clone()).plan(), &[]);
     assert_eq!(journal::read(&text).unwrap(), desk.kept);
 }
 

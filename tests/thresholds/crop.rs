@@ -4,7 +4,7 @@
 use benchwalk::limits::Limits;
 use benchwalk::record::{
     Bench, Entry, How, Kind, LeafSign, Line, Lot, Material, Method, Nights, Order, Part, PestCount, PestName, Pinch,
-    Place, Placement, Plan, Reach, Region, RootSign, Site, Where,
+    Place, Placement, Reach, Region, RootSign, Site, Where,
 };
 use benchwalk::season::Season;
 use benchwalk::units::System;
@@ -260,7 +260,7 @@ impl Crop {
     }
 
     pub(crate) fn season(&self) -> Season {
-        season(self.lines())
+        Season::of(self.lines())
     }
 
     /// Everything told on a day.
@@ -273,15 +273,6 @@ impl Crop {
     pub(crate) fn warning(&self, n: i64, name: WarningName) -> Option<Warning> {
         self.told(n).into_iter().filter(|w| w.name == name).max_by_key(|w| w.level)
     }
-}
-
-/// A season of lines in any order.
-pub(crate) fn season(lines: Vec<Line>) -> Season {
-    let mut season = Season::new(Plan::default(), Vec::new());
-    for line in lines {
-        season.revise(line);
-    }
-    season
 }
 
 /// One case: on a day the warning stands at just this level, or is absent.

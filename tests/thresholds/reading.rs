@@ -1,8 +1,9 @@
 //! How the rules read the record: strikes, tomorrow, moves, houses, revisions, order.
 
-use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, at, day, holds, season};
+use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, at, day, holds};
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Line, Material, Place};
+use benchwalk::season::Season;
 use benchwalk::warnings::{WarningName as N, assess, assess_all, assess_wide};
 
 #[test]
@@ -45,7 +46,7 @@ fn two_entries_at_one_instant_are_ordered_by_their_ids() {
     holds("the greater id is the later", &crop, 40, N::RootsFailing, ABSENT);
     let mut lines = crop.lines();
     lines.reverse();
-    let told = assess_all(&season(lines), day(40), &Limits::default());
+    let told = assess_all(&Season::of(lines), day(40), &Limits::default());
     assert!(told.all().all(|w| w.name != N::RootsFailing), "whatever the order of the lines");
 }
 
@@ -89,7 +90,7 @@ fn a_revised_lot_holds_for_every_day() {
     holds("as first planned", &crop, 50, N::MagnesiumMissed, ACT);
     let mut lines = crop.lines();
     lines.insert(0, Line::Lot(later));
-    let told = assess_all(&season(lines), day(50), &Limits::default());
+    let told = assess_all(&Season::of(lines), day(50), &Limits::default());
     assert!(told.all().all(|w| w.name != N::MagnesiumMissed), "the highest revision holds");
 }
 

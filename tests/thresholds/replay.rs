@@ -1,8 +1,9 @@
 //! Replaying a season day by day gives the same warnings as opening it on that day, and the order of lines never matters.
 
-use crate::crop::{Crop, day, season};
+use crate::crop::{Crop, day};
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Line, Material, PestName, Reach};
+use benchwalk::season::Season;
 use benchwalk::warnings::assess_all;
 use proptest::prelude::*;
 
@@ -93,7 +94,7 @@ proptest! {
             state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
             lines.swap(i, usize::try_from(state >> 33).unwrap_or(0) % (i + 1));
         }
-        prop_assert_eq!(straight, assess_all(&season(lines), day(on), &limits));
+        prop_assert_eq!(straight, assess_all(&Season::of(lines), day(on), &limits));
     }
 
     #[test]

@@ -55,6 +55,16 @@ pub(in crate::popups) struct Row {
     pub(in crate::popups) field: Option<&'static schema::Field>,
 }
 
+/// Of the fields shown, the one after or before `at`, round at the ends.
+pub(in crate::popups) fn beside(shown: &[usize], at: usize, onward: bool) -> usize {
+    let next = if onward {
+        shown.iter().find(|other| **other > at).or(shown.first())
+    } else {
+        shown.iter().rev().find(|other| **other < at).or(shown.last())
+    };
+    next.copied().unwrap_or(0)
+}
+
 /// False for fields that a form fills in by itself.
 pub(in crate::popups) fn is_typed(kind: KindName, field: &str) -> bool {
     !matches!((kind, field), (KindName::PutOff, "warning") | (KindName::Strike, "entry" | "reopen"))

@@ -1,6 +1,6 @@
 //! What a form does with keys.
 
-use super::row::{About, Input};
+use super::row::{About, Input, beside};
 use super::{State, save};
 use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
@@ -62,12 +62,7 @@ fn is_place(field: &str) -> bool {
 /// To the field after or before, round at the ends.
 fn go(state: &mut State, onward: bool) {
     let shown: Vec<usize> = state.shown().map(|(at, _)| at).collect();
-    let next = if onward {
-        shown.iter().find(|at| **at > state.at).or(shown.first())
-    } else {
-        shown.iter().rev().find(|at| **at < state.at).or(shown.last())
-    };
-    state.at = next.copied().unwrap_or(0);
+    state.at = beside(&shown, state.at, onward);
 }
 
 /// Saves, or goes to the first field that is wrong.

@@ -4,7 +4,7 @@ use super::{State, difference, offers, save};
 use crate::input::{Code, Key};
 use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
-use crate::popups::form::row::Input;
+use crate::popups::form::row::{Input, beside};
 use crate::record::FieldFault;
 use crate::record::schema::Form;
 use chrono_tz::TZ_VARIANTS;
@@ -103,12 +103,7 @@ fn go(state: &mut State, shared: &Shared, onward: bool) {
         take_zone(state, shared);
     }
     let shown: Vec<usize> = state.shown().map(|(at, _)| at).collect();
-    let next = if onward {
-        shown.iter().find(|at| **at > state.at).or(shown.first())
-    } else {
-        shown.iter().rev().find(|at| **at < state.at).or(shown.last())
-    };
-    state.at = next.copied().unwrap_or(0);
+    state.at = beside(&shown, state.at, onward);
     state.fresh = true;
 }
 

@@ -2,7 +2,7 @@
 
 use super::State;
 use crate::keys::Command;
-use crate::model::{Effect, Mixing, Msg, Shared, To};
+use crate::model::{Effect, Mixing, Msg, Shared, To, moved};
 use crate::record::Place;
 
 /// Takes what the page is told.
@@ -11,13 +11,11 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
     let page = usize::from(shared.size.1.saturating_sub(8)).max(1);
     state.at = state.at.min(last);
     let Msg::Do(command) = msg else { return Vec::new() };
+    if let Some(to) = moved(*command, state.at, last, page) {
+        state.at = to;
+        return Vec::new();
+    }
     match command {
-        Command::Down => state.at = state.at.saturating_add(1).min(last),
-        Command::Up => state.at = state.at.saturating_sub(1),
-        Command::PageDown => state.at = state.at.saturating_add(page).min(last),
-        Command::PageUp => state.at = state.at.saturating_sub(page),
-        Command::First => state.at = 0,
-        Command::Last => state.at = last,
         Command::Mark => {
             if let Some(bench) = state.marked(shared) {
                 state.mark(bench);

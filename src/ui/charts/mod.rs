@@ -4,6 +4,7 @@
 //! drawn here: what is not finite is dropped, bounds are put in order, a flat range is widened, and every loop has an end that
 //! does not depend on the numbers.
 
+mod around;
 mod grid;
 mod plot;
 mod scale;

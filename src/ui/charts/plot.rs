@@ -1,6 +1,7 @@
 //! A chart in an area: axis with its ticks, what is drawn, the marks on the axis, the days, the legend.
 
-use super::grid::{ACROSS, DOWN, Grid};
+use super::around::{axis, days, legend, ticks};
+use super::grid::{ACROSS, Grid};
 use super::scale::Scale;
 use crate::input::Look;
 use crate::ui::{Role, fit, put, width};
@@ -53,10 +54,8 @@ pub struct Plot {
 }
 
 /// Signs of readings and marks, in the order of their layers.
-const READINGS: [char; 3] = ['o', 'x', '+'];
-const MARKS: [char; 3] = ['^', '*', 'v'];
-/// The most rows of the legend.
-const LEGEND: usize = 3;
+pub(super) const READINGS: [char; 3] = ['o', 'x', '+'];
+pub(super) const MARKS: [char; 3] = ['^', '*', 'v'];
 /// The least room for the picture itself.
 const LEAST: (u16, u16) = (10, 3);
 
@@ -88,9 +87,9 @@ pub fn plot(frame: &mut Frame<'_>, area: Rect, plot: &Plot, look: Look) {
 }
 
 /// From numbers to fine dots.
-struct To {
+pub(super) struct To {
     across: Scale,
-    upright: Scale,
+    pub(super) upright: Scale,
     fine: (i32, i32),
 }
 
@@ -99,12 +98,12 @@ impl To {
         self.across.share(value).map(|s| whole(s, self.fine.0))
     }
 
-    fn y(&self, value: f64) -> Option<i32> {
+    pub(super) fn y(&self, value: f64) -> Option<i32> {
         self.upright.share(value).map(|s| whole(1.0 - s, self.fine.1))
     }
 
     /// The column of the cell.
-    fn column(&self, value: f64) -> Option<usize> {
+    pub(super) fn column(&self, value: f64) -> Option<usize> {
         let x = self.x(value).filter(|_| self.across.holds(value))?;
         usize::try_from(x / ACROSS).ok()
     }
@@ -167,7 +166,7 @@ fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &To) {
     }
 }
 
-const fn role(dash: Dash) -> Role {
+pub(super) const fn role(dash: Dash) -> Role {
     match dash {
         Dash::Solid => Role::Good,
         Dash::Dashed => Role::Label,
@@ -176,7 +175,7 @@ const fn role(dash: Dash) -> Role {
 }
 
 /// The sign of a line in ASCII, and in the legend there.
-const fn stroke(dash: Dash) -> char {
+pub(super) const fn stroke(dash: Dash) -> char {
     match dash {
         Dash::Solid => '*',
         Dash::Dashed => '-',
@@ -235,102 +234,4 @@ fn dots(grid: &mut Grid, points: &[Reading], (n, digits): (usize, bool), to: &To
 /// A score as its digit.
 fn digit(value: f64) -> char {
     (0..=9_u8).find(|d| (f64::from(*d) - value).abs() < 0.5).map_or('o', |d| char::from(b'0'.saturating_add(d)))
-}
-
-/// The row of each tick's label.
-fn ticks(plot: &Plot, to: &To, high: u16) -> Vec<(usize, String)> {
-    let mut rows: Vec<(usize, String)> = Vec::new();
-    for (value, text) in plot.ticks.iter().filter(|t| to.upright.holds(t.0)) {
-        let Some(row) = to.y(*value).and_then(|y| usize::try_from(y / DOWN).ok()) else { continue };
-        if row < usize::from(high) && rows.iter().all(|(r, _)| *r != row) {
-            rows.push((row, text.clone()));
-        }
-    }
-    rows
-}
-
-/// The level axis with what was done.
-fn axis(plot: &Plot, to: &To, (left, wide): (u16, u16), look: Look) -> Line<'static> {
-    let mut signs: Vec<char> = vec!['-'; usize::from(wide)];
-    let marks = plot.inks.iter().filter_map(|i| if let Ink::Marks(_, at) = i { Some(at) } else { None });
-    for (n, at) in marks.enumerate() {
-        for column in at.iter().filter_map(|x| to.column(*x)) {
-            if let Some(sign) = signs.get_mut(column) {
-                *sign = MARKS.get(n).copied().unwrap_or('^');
-            }
-        }
-    }
-    let mut spans = vec![Span::raw(format!("{}+", " ".repeat(usize::from(left.saturating_sub(1)))))];
-    spans.extend(signs.into_iter().map(|s| {
-        let role = if s == '-' { Role::Plain } else { Role::Act };
-        Span::styled(s.to_string(), look.style(role))
-    }));
-    Line::from(spans)
-}
-
-/// The days under the axis, as many as have room.
-fn days(plot: &Plot, to: &To, (left, wide): (u16, u16)) -> String {
-    let mut text = " ".repeat(usize::from(left));
-    let mut used = 0_usize;
-    for (at, label) in &plot.days {
-        let Some(column) = to.column(*at) else { continue };
-        let end = column.saturating_add(usize::from(width(label)));
-        if (column < used.saturating_add(2) && used > 0) || end > usize::from(wide) {
-            continue;
-        }
-        text.push_str(&" ".repeat(column.saturating_sub(used)));
-        text.push_str(label);
-        used = end;
-    }
-    text
-}
-
-/// What each sign means, on few rows.
-fn legend(plot: &Plot, cells: usize, look: Look) -> Vec<Line<'static>> {
-    let mut rows: Vec<Vec<Span<'static>>> = Vec::new();
-    let mut room = 0_usize;
-    let (mut readings, mut marks) = (0, 0);
-    for ink in &plot.inks {
-        let (sign, name, role) = match ink {
-            Ink::Band(name, _) => {
-                (if look.ascii { ":::" } else { "\u{2821}\u{2821}\u{2821}" }.to_owned(), name, Role::Watch)
-            }
-            Ink::Line(name, _, dash) => (dashes(*dash, look), name, role(*dash)),
-            Ink::Dots(name, _, digits) => {
-                let sign = READINGS.get(readings).copied().unwrap_or('o');
-                readings += 1;
-                let sign = if *digits && readings == 1 { "digits".to_owned() } else { sign.to_string() };
-                (sign, name, Role::Title)
-            }
-            Ink::Marks(name, _) => {
-                let sign = MARKS.get(marks).copied().unwrap_or('^');
-                marks += 1;
-                (sign.to_string(), name, Role::Act)
-            }
-        };
-        let text = format!(" {name}  ");
-        let wide = usize::from(width(&sign)).saturating_add(usize::from(width(&text)));
-        if wide > room.saturating_add(2) || rows.is_empty() {
-            if rows.len() == LEGEND {
-                break;
-            }
-            rows.push(Vec::new());
-            room = cells;
-        }
-        room = room.saturating_sub(wide);
-        if let Some(row) = rows.last_mut() {
-            row.push(Span::styled(sign, look.style(role)));
-            row.push(Span::raw(text));
-        }
-    }
-    rows.into_iter().map(Line::from).collect()
-}
-
-fn dashes(dash: Dash, look: Look) -> String {
-    match (dash, look.ascii) {
-        (_, true) => stroke(dash).to_string().repeat(3),
-        (Dash::Solid, false) => "\u{2824}\u{2824}\u{2824}".to_owned(),
-        (Dash::Dashed, false) => "\u{2824}\u{2804} \u{2824}".to_owned(),
-        (Dash::Dotted, false) => "\u{2804}\u{2804}\u{2804}".to_owned(),
-    }
 }

@@ -1,0 +1,108 @@
+//! What stands around a chart: the labels of its ticks, the axis with the marks on it, the days, the legend.
+
+use super::grid::DOWN;
+use super::plot::{Dash, Ink, MARKS, Plot, READINGS, To, role, stroke};
+use crate::input::Look;
+use crate::ui::{Role, width};
+use ratatui::text::{Line, Span};
+
+/// The most rows of the legend.
+const LEGEND: usize = 3;
+
+/// The row of each tick's label.
+pub(super) fn ticks(plot: &Plot, to: &To, high: u16) -> Vec<(usize, String)> {
+    let mut rows: Vec<(usize, String)> = Vec::new();
+    for (value, text) in plot.ticks.iter().filter(|t| to.upright.holds(t.0)) {
+        let Some(row) = to.y(*value).and_then(|y| usize::try_from(y / DOWN).ok()) else { continue };
+        if row < usize::from(high) && rows.iter().all(|(r, _)| *r != row) {
+            rows.push((row, text.clone()));
+        }
+    }
+    rows
+}
+
+/// The level axis with what was done.
+pub(super) fn axis(plot: &Plot, to: &To, (left, wide): (u16, u16), look: Look) -> Line<'static> {
+    let mut signs: Vec<char> = vec!['-'; usize::from(wide)];
+    let marks = plot.inks.iter().filter_map(|i| if let Ink::Marks(_, at) = i { Some(at) } else { None });
+    for (n, at) in marks.enumerate() {
+        for column in at.iter().filter_map(|x| to.column(*x)) {
+            if let Some(sign) = signs.get_mut(column) {
+                *sign = MARKS.get(n).copied().unwrap_or('^');
+            }
+        }
+    }
+    let mut spans = vec![Span::raw(format!("{}+", " ".repeat(usize::from(left.saturating_sub(1)))))];
+    spans.extend(signs.into_iter().map(|s| {
+        let role = if s == '-' { Role::Plain } else { Role::Act };
+        Span::styled(s.to_string(), look.style(role))
+    }));
+    Line::from(spans)
+}
+
+/// The days under the axis, as many as have room.
+pub(super) fn days(plot: &Plot, to: &To, (left, wide): (u16, u16)) -> String {
+    let mut text = " ".repeat(usize::from(left));
+    let mut used = 0_usize;
+    for (at, label) in &plot.days {
+        let Some(column) = to.column(*at) else { continue };
+        let end = column.saturating_add(usize::from(width(label)));
+        if (column < used.saturating_add(2) && used > 0) || end > usize::from(wide) {
+            continue;
+        }
+        text.push_str(&" ".repeat(column.saturating_sub(used)));
+        text.push_str(label);
+        used = end;
+    }
+    text
+}
+
+/// What each sign means, on few rows.
+pub(super) fn legend(plot: &Plot, cells: usize, look: Look) -> Vec<Line<'static>> {
+    let mut rows: Vec<Vec<Span<'static>>> = Vec::new();
+    let mut room = 0_usize;
+    let (mut readings, mut marks) = (0, 0);
+    for ink in &plot.inks {
+        let (sign, name, role) = match ink {
+            Ink::Band(name, _) => {
+                (if look.ascii { ":::" } else { "\u{2821}\u{2821}\u{2821}" }.to_owned(), name, Role::Watch)
+            }
+            Ink::Line(name, _, dash) => (dashes(*dash, look), name, role(*dash)),
+            Ink::Dots(name, _, digits) => {
+                let sign = READINGS.get(readings).copied().unwrap_or('o');
+                readings += 1;
+                let sign = if *digits && readings == 1 { "digits".to_owned() } else { sign.to_string() };
+                (sign, name, Role::Title)
+            }
+            Ink::Marks(name, _) => {
+                let sign = MARKS.get(marks).copied().unwrap_or('^');
+                marks += 1;
+                (sign.to_string(), name, Role::Act)
+            }
+        };
+        let text = format!(" {name}  ");
+        let wide = usize::from(width(&sign)).saturating_add(usize::from(width(&text)));
+        if wide > room.saturating_add(2) || rows.is_empty() {
+            if rows.len() == LEGEND {
+                break;
+            }
+            rows.push(Vec::new());
+            room = cells;
+        }
+        room = room.saturating_sub(wide);
+        if let Some(row) = rows.last_mut() {
+            row.push(Span::styled(sign, look.style(role)));
+            row.push(Span::raw(text));
+        }
+    }
+    rows.into_iter().map(Line::from).collect()
+}
+
+fn dashes(dash: Dash, look: Look) -> String {
+    match (dash, look.ascii) {
+        (_, true) => stroke(dash).to_string().repeat(3),
+        (Dash::Solid, false) => "\u{2824}\u{2824}\u{2824}".to_owned(),
+        (Dash::Dashed, false) => "\u{2824}\u{2804} \u{2824}".to_owned(),
+        (Dash::Dotted, false) => "\u{2804}\u{2804}\u{2804}".to_owned(),
+    }
+}
