@@ -29,5 +29,15 @@ limits!(
         chlormequat_after: u32 = 14, 0..90, "days after the start of short days", FLORIDA, "a chlormequat spray is late from here on";
         chlormequat_october: u32 = 15, 1..31, "day of October", Basis::Published("UMass 1999; University of Georgia 2011"), "and from this day where the region is cool";
         ethephon_before: u32 = 42, 0..120, "days before the sale", Basis::Published("growth regulator chapter, Virginia Tech and NC State: not within 6 to 8 weeks"), "ethephon within this is late";
+        top_ethephon_spray: f64 = 500.0, 100..5000, "ppm", Basis::Published("Iowa State, 2017 and 2021"), "ethephon spray: above this is strong";
+        top_chlormequat_spray: f64 = 1500.0, 100..5000, "ppm", Basis::Published("Purdue, 2010: yellow spots on new leaves usually above 1,500 ppm"), "chlormequat spray: above this is strong";
+        top_daminozide_spray: f64 = 2000.0, 100..10000, "ppm", Basis::Published("University of Massachusetts, 1999"), "daminozide spray: above this is strong";
+        top_paclobutrazol_spray: f64 = 10.0, 1..200, "ppm", Basis::Published("trade press, poinsettia height control strategies"), "paclobutrazol spray: above this is strong";
+        top_paclobutrazol_drench: f64 = 1.0, 0..20, "ppm", Basis::Published("trade press, poinsettia height control strategies"), "paclobutrazol drench: above this is strong";
+        top_uniconazole_drench: f64 = 0.68, 0..20, "ppm", Basis::Published("University of Connecticut, 1990"), "uniconazole drench: above this is strong";
+        top_flurprimidol_drench: f64 = 0.15, 0..20, "ppm", Basis::Published("Purdue, 2010"), "flurprimidol drench: above this is strong";
+        top_ba_ga47_spray: f64 = 5.0, 1..200, "ppm", Basis::Published("Michigan State, 2007 and 2009"), "benzyladenine with gibberellins 4 and 7, spray: above this is strong";
+        top_ba_ga47_drench: f64 = 2.0, 0..50, "ppm", Basis::Published("North Carolina State, 2023"), "benzyladenine with gibberellins 4 and 7, drench: above this is strong";
+        top_ga3_spray: f64 = 10.0, 1..200, "ppm", Basis::Published("University of Florida, 2002"), "gibberellic acid spray: above this is strong";
     }
 );

@@ -8,6 +8,8 @@
 //! - Heights: weekly from the start (the pinch; day 14 where none is wanted), for lots with a window to hold them against.
 //! - Leaves are never due; they are written when they show something.
 //!
+//! After the sale only the water is asked for: pots that still stand are watered, and no more.
+//!
 //! A check that was due this morning and has been done today is listed as done, so that a walk can be counted.
 
 use super::made::plus;
@@ -65,6 +67,9 @@ fn of_sight(sight: &Sight<'_>) -> Vec<Check> {
         true
     };
     ask(CheckName::Water, Some(sight.standing.since), 1, &|e| e.name() == KindName::Water);
+    if sight.past_sale() {
+        return checks;
+    }
     // The base goes by the roots' own rhythm: it is asked for on the day a pot is knocked out.
     let is_roots = |e: &Entry| e.name() == KindName::Roots;
     let roots_since = due_since(sight, first_roots, limits.water.roots_every, &is_roots);

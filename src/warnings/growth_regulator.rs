@@ -6,7 +6,7 @@
 //!   days a house rule, from Florida about 2009; UMass 1999), whichever comes first; ethephon within 6 weeks of the sale (growth
 //!   regulator chapter, Virginia Tech and NC State). Late drenches of paclobutrazol have no cut-off (Florida).
 //! - **strong** (act): a spray, or a dose a pot, above its usual top (chlormequat spray 1,500 ppm: Purdue 2010; the others stand in
-//!   the growth regulator table), or put on a bench that was wilted, dry (1) or at roots 2 or more at that moment.
+//!   the limits, each with its source), or put on a bench that was wilted, dry (1) or at roots 2 or more at that moment.
 //!
 //! **Why** a late spray makes small bracts and late color; a strong one burns leaves and stops growth.
 //! **Ends** growth regulator warnings keep their level 7 days, then stand 7 more as watch. An ingredient not known here is not
@@ -112,7 +112,7 @@ pub(super) fn too_strong(sight: &Sight<'_>) -> Option<Warning> {
         Some(match strong {
             Some(s) => {
                 let figure = if s.unit == DoseUnit::Ppm { Figure::Ppm } else { Figure::MgPerPot };
-                let limit = super::Limit { key: "growth.usual_top", value: s.top, own: false };
+                let limit = super::Limit { value: s.top, ..s.limit };
                 warning.figure(figure, s.given, Some(limit)).on(s.basis)
             }
             None => warning.on(STRESS),
@@ -126,7 +126,7 @@ fn strong_part(sight: &Sight<'_>, entry: &Entry) -> Option<Strong> {
     let rim = sight.lot.rim_cm.map(Length::from_cm);
     let judged = parts.iter().filter_map(|part| {
         let ingredient = Ingredient::parse(&part.ai)?;
-        strong(ingredient, method, Concentration::from_ppm(part.ppm), ml.map(Volume::from_ml), rim)
+        strong((ingredient, method), sight.limits(), Concentration::from_ppm(part.ppm), ml.map(Volume::from_ml), rim)
     });
     judged.max_by(|a, b| (a.given / a.top).total_cmp(&(b.given / b.top)))
 }

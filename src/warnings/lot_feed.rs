@@ -1,13 +1,14 @@
 //! `root-zone-untested`, `taper-feed` and `calcium-due`: what is told of a lot's feed, once for the lot.
 //!
 //! - **root-zone-untested** (watch): 15 days without a root zone test on any bench of the lot, counted from planting where
-//!   there was none (Ontario: every two weeks). A test on one bench speaks for the lot, as growers sample it; ends with a test.
+//!   there was none (Ontario: every two weeks). A test on one bench speaks for the lot, as growers sample it; ends with a test,
+//!   or the sale.
 //! - **taper-feed** (watch): 21 days or less before the sale, and the last feed over 100 ppm N (trade article by university
 //!   authors: 80 to 100 ppm in the last 2 to 3 weeks). Where a constant feed is in the plan, only a `fed` written within those
 //!   21 days shows that it was stepped down. Names the benches still fed so; ends with a leaner feed, or the sale.
 //! - **calcium-due** (watch): where the plan wants calcium sprays, or a first one was given: bract stage 2-4 (a look of the last
 //!   14 days) and no calcium spray for 15 days, or none at all (suppliers' programs: weekly; Maryland practice: every two
-//!   weeks). Names the benches that want one; ends with a spray, or with stage 5.
+//!   weeks). Names the benches that want one; ends with a spray, with stage 5, or the sale.
 
 use super::made::{days, of_place, plus};
 use super::sight::Sight;
@@ -26,7 +27,7 @@ fn codes(sights: &[&Sight<'_>]) -> Vec<String> {
 }
 
 pub(super) fn untested(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
-    let first = sights.first()?;
+    let first = sights.first().filter(|s| !s.past_sale())?;
     let last = sights.iter().filter_map(|s| s.last(KindName::RootZone)).map(Entry::day).max();
     let from = last.unwrap_or(first.lot.planted);
     let limit = first.limits().feed.untested_days;
@@ -78,7 +79,7 @@ fn last_nitrogen<'a>(sight: &Sight<'a>, from: NaiveDate) -> Option<(f64, Option<
 
 pub(super) fn calcium(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
     const STAGES: std::ops::RangeInclusive<u8> = 2..=4;
-    let first = sights.first()?;
+    let first = sights.first().filter(|s| !s.past_sale())?;
     let spray = |s: &&Sight<'_>| last_calcium(s).map(Entry::day);
     let wanted = first.lot.calcium || sights.iter().any(|s| spray(s).is_some());
     if !wanted {

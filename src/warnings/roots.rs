@@ -10,7 +10,7 @@
 //! - unchecked: first due on day 10; 14 days without is watch, 21 act; from stage 4 on 14 and 28. A bench never checked counts
 //!   from planting, so it is told on day 14.
 //!
-//! **Numbers** house rules, but for the sources named. **Ends** with the next check.
+//! **Numbers** house rules, but for the sources named. **Ends** with the next check; unchecked with the sale.
 
 use super::made::{of_bench, plus};
 use super::sight::{Sight, score};
@@ -98,6 +98,9 @@ pub(super) fn diseased(sight: &Sight<'_>) -> Option<Warning> {
 }
 
 pub(super) fn unchecked(sight: &Sight<'_>) -> Option<Warning> {
+    if sight.past_sale() {
+        return None;
+    }
     let limits = &sight.limits().water;
     let last = sight.last(KindName::Roots).map(Entry::day);
     let from = last.unwrap_or(sight.lot.planted);

@@ -6,7 +6,7 @@
 //! - **unmeasured**, by lot: 9 days without a height on any of its benches, from the start of the curve on (Florida: weekly; two
 //!   days' grace). Only for lots with a window to hold heights against.
 //!
-//! Each **ends** with the look.
+//! Each **ends** with the look, and with the sale: nothing more is asked of pots that stand longer.
 
 use super::due::height_start;
 use super::made::{days, of_place, plus};
@@ -27,7 +27,8 @@ fn unseen(sight: &Sight<'_>) -> i64 {
 }
 
 pub(super) fn unscouted(house: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
-    let first = sights.first()?;
+    let sights: Vec<&Sight<'_>> = sights.iter().copied().filter(|s| !s.past_sale()).collect();
+    let first = *sights.first()?;
     let limits = &first.limits().pests;
     let without = |least: i64| -> Vec<&Sight<'_>> { sights.iter().copied().filter(|s| unseen(s) >= least).collect() };
     let lacking = without(limits.scouted_days + 1);
@@ -49,7 +50,7 @@ pub(super) fn unscouted(house: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
 }
 
 pub(super) fn unmeasured(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
-    let first = sights.first()?;
+    let first = sights.first().filter(|s| !s.past_sale())?;
     let limit = first.limits().growth.unmeasured_days;
     let started: Vec<(&Sight<'_>, NaiveDate)> =
         sights.iter().filter_map(|s| height_start(s).map(|start| (*s, start))).collect();

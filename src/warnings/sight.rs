@@ -95,6 +95,11 @@ impl<'a> Sight<'a> {
         days(self.day(), self.lot.ready_by)
     }
 
+    /// True after the sale: what still stands is no crop in the making, and no check or feed is asked for any more.
+    pub(super) fn past_sale(&self) -> bool {
+        self.days_to_sale() < 0
+    }
+
     /// The start of the lot's short days.
     pub(super) fn short_days(&self) -> Option<NaiveDate> {
         self.ground.short_days(self.lot)

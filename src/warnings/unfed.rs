@@ -3,7 +3,7 @@
 //! **Sees** day 7 with no slow-release in the lot, no topdress and no feed, entered or constant (act); later, 14 days without
 //! feed where there is neither slow-release nor constant feed (watch). Clear water written as `fed` at 0 ppm N is no feed.
 //! **Why** the starter charge of a mix is gone after about one volume of leaching.
-//! **Numbers** common practice. **Ends** with a feed, a topdress, or a revised plan.
+//! **Numbers** common practice. **Ends** with a feed, a topdress, a revised plan, or the sale.
 
 use super::made::{of_bench, plus};
 use super::sight::Sight;
@@ -13,7 +13,7 @@ use crate::record::{Entry, Kind, KindName};
 pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
     let limits = &sight.limits().feed;
     let constant = sight.lot.feed_n_ppm.is_some_and(|n| n > 0.0);
-    if constant || sight.has_slow_release() {
+    if constant || sight.has_slow_release() || sight.past_sale() {
         return None;
     }
     let is_feed = |e: &&&Entry| matches!(e.kind, Kind::Fed { n_ppm, .. } if n_ppm > 0.0);

@@ -5,6 +5,7 @@ use benchwalk::crop::growth_regulator::{
     Amount, Ingredient, Method, PackCheck, SprayRate, Strength, check_pack, dose_per_pot, drench_volume, measured_out,
     packs, pots_from, ppm_for_dose, ppm_made, product_for, spray_volume, strong, usual_drench,
 };
+use benchwalk::limits::Limits;
 use benchwalk::units::System::{Metric, Us};
 use benchwalk::units::{Area, Concentration, Length, Mass, Quantity, Volume, parse};
 
@@ -266,7 +267,8 @@ fn packs_and_tops() -> Vec<Row> {
     let england = Basis::Published("New England Greenhouse Floriculture Guide");
     let halo = Basis::Published("Lopez and Currey (Purdue), chlormequat phytotoxicity, 2010");
     let paclo = packs(Ingredient::Paclobutrazol).find(|p| p.usual).unwrap().strength;
-    let top = strong(Ingredient::Chlormequat, Method::Spray, ppm(4000.0), None, None).map_or(f64::NAN, |s| s.top);
+    let top = strong((Ingredient::Chlormequat, Method::Spray), &Limits::default(), ppm(4000.0), None, None)
+        .map_or(f64::NAN, |s| s.top);
     vec![
         Row::new(
             "paclobutrazol 4 % against the usual pack, times",

@@ -1,6 +1,9 @@
 //! Feed and root zone.
 
 use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
+use benchwalk::crop::pests::{LarvaeState, LarvaeTrap, larvae_state};
+use benchwalk::crop::root_zone::{Method as RootZone, PhBounds, SaltBounds};
+use benchwalk::limits::Limits;
 use benchwalk::record::{How, LeafSign, Material, Method, Where};
 use benchwalk::warnings::{Step, WarningName as N};
 
@@ -206,4 +209,40 @@ fn told_of_the_lot() {
     let sprayed = |n| Crop::new().bracts(75, 3).nutrient(n, Material::CalciumChloride, 300.0, How::Spray);
     holds("a first spray switches it on", &sprayed(60), 75, N::CalciumDue, WATCH);
     holds(CALCIUM, &sprayed(61), 75, N::CalciumDue, ABSENT);
+}
+
+/// What the crop's arithmetic takes where no limits are given is what the limits say.
+#[test]
+fn the_limits_are_the_published_bounds() {
+    let feed = Limits::default().feed;
+    let by = [
+        (
+            RootZone::PourThrough,
+            feed.salts_low_pour_through,
+            feed.salts_high_pour_through,
+            feed.salts_extreme_pour_through,
+        ),
+        (RootZone::SaturatedExtract, feed.salts_low_sme, feed.salts_high_sme, feed.salts_extreme_sme),
+        (RootZone::OneToTwo, feed.salts_low_one_to_two, feed.salts_high_one_to_two, feed.salts_extreme_one_to_two),
+    ];
+    for (method, low, high, extreme) in by {
+        let bounds = SaltBounds::published(method);
+        assert_eq!((bounds.low, bounds.high, bounds.extreme), (low, high, extreme), "{method:?}");
+    }
+    let watch = SaltBounds::published(RootZone::PourThrough);
+    assert_eq!(watch.watch_low, Some(feed.salts_watch_low_pour_through));
+    assert_eq!(watch.watch_high, Some(feed.salts_watch_high_pour_through));
+    let ph = PhBounds::ESTABLISHED;
+    let bounds = (feed.ph_low, feed.ph_watch_low, feed.ph_watch_high, feed.ph_high);
+    assert_eq!((ph.low, ph.watch_low, ph.watch_high, ph.high), bounds);
+    assert_eq!(PhBounds::YOUNG.low, feed.ph_low_young);
+    let pests = Limits::default().pests;
+    let damaging = |trap, count: f64| {
+        let counts = [count as u32];
+        larvae_state(trap, &counts).map(|(_, state)| state)
+    };
+    assert_eq!(damaging(LarvaeTrap::Wedge, pests.gnat_larvae), Ok(LarvaeState::Damaging));
+    assert_eq!(damaging(LarvaeTrap::Wedge, pests.gnat_larvae - 1.0), Ok(LarvaeState::Below));
+    assert_eq!(damaging(LarvaeTrap::Disc, pests.gnat_larvae_young), Ok(LarvaeState::Damaging));
+    assert_eq!(damaging(LarvaeTrap::Disc, pests.gnat_larvae_young - 1.0), Ok(LarvaeState::Below));
 }

@@ -1,7 +1,10 @@
 //! Pinch, height and growth regulators.
 
 use crate::crop::{ABSENT, ACT, Crop, WATCH, day, holds};
+use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Part, Pinch, Reach, Region};
+use benchwalk::report::words;
+use benchwalk::units::System;
 use benchwalk::warnings::{Saw, Step, WarningName as N};
 
 const UF04: &str = "Florida 2004: pinch 12 to 14 days after planting, 14 crops; once roots reach the edge from day 10";
@@ -214,4 +217,35 @@ fn strong_treatments() {
         N::GrowthRegulatorStrong,
         ABSENT,
     );
+}
+
+#[test]
+fn a_growers_own_top() {
+    let limits = Limits::parse("[growth]\ntop_chlormequat_spray = 1000\n").expect("good limits");
+    let sprayed = |ppm| Crop::new().pinched(14).regulator(24, "chlormequat", ppm, How::Spray);
+    holds("your limit: 1,000", &sprayed(1000.0).limits(|l| *l = limits.clone()), 24, N::GrowthRegulatorStrong, ABSENT);
+    let crop = sprayed(1200.0).limits(|l| *l = limits);
+    holds("your limit: 1,000", &crop, 24, N::GrowthRegulatorStrong, ACT);
+    let saw = crop.warning(24, N::GrowthRegulatorStrong).expect("told").saw;
+    let words: Vec<String> = saw.iter().map(|s| words::saw(s, System::Us)).collect();
+    assert!(words.iter().any(|w| w.ends_with("your limit 1000 ppm")), "{words:?}");
+}
+
+/// The tops that are in print, each from both sides: basis, ingredient, how, the top in ppm.
+#[test]
+fn tops_by_ingredient_and_method() {
+    let tops = [
+        ("Iowa State, 2017 and 2021", "ethephon", How::Spray, 500.0),
+        ("University of Massachusetts, 1999", "daminozide", How::Spray, 2000.0),
+        ("trade press, poinsettia height control strategies", "paclobutrazol", How::Spray, 10.0),
+        ("trade press, poinsettia height control strategies", "paclobutrazol", How::Drench, 1.0),
+        ("University of Connecticut, 1990", "uniconazole", How::Drench, 0.68),
+        ("Purdue, 2010", "flurprimidol", How::Drench, 0.15),
+        ("University of Florida, 2002", "ga3", How::Spray, 10.0),
+    ];
+    for (basis, ai, how, top) in tops {
+        let at = |ppm| Crop::new().pinched(14).regulator(24, ai, ppm, how);
+        holds(basis, &at(top), 24, N::GrowthRegulatorStrong, ABSENT);
+        holds(basis, &at(top * 1.1), 24, N::GrowthRegulatorStrong, ACT);
+    }
 }

@@ -184,3 +184,31 @@ fn nothing_speaks_for_an_empty_bench() {
     holds("never filled", &Crop::new().bench_in("B7", "West", 7), 40, N::Unscouted, WATCH);
     holds("watch", &Crop::new(), 2, N::NotWalked, WATCH);
 }
+
+/// The sale is day 102.
+#[test]
+fn nothing_is_asked_for_after_the_sale() {
+    const SALE: &str = "house rule: after the sale nothing is asked for but to walk the bench";
+    let crop = || {
+        Crop::new()
+            .lot(|l| (l.feed_n_ppm, l.slow_release_g, l.calcium) = (None, None, true))
+            .pinched(14)
+            .bracts(95, 3)
+            .water(98, 3)
+    };
+    let asks = [
+        (N::RootZoneUntested, WATCH),
+        (N::Unmeasured, WATCH),
+        (N::Unscouted, WATCH),
+        (N::RootsUnchecked, ACT),
+        (N::Unfed, ACT),
+        (N::CalciumDue, WATCH),
+    ];
+    for (name, level) in asks {
+        holds(SALE, &crop(), 102, name, level);
+        holds(SALE, &crop(), 103, name, ABSENT);
+    }
+    holds(SALE, &crop(), 103, N::NotWalked, ACT);
+    let asked: Vec<_> = asked(&crop(), 103).into_iter().map(|(what, _)| what).collect();
+    assert_eq!(asked, [CheckName::Water]);
+}

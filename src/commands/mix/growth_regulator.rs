@@ -125,6 +125,7 @@ pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Resu
         lots: dates.map(|(short_days, sale)| LotDates { lot: String::new(), short_days, sale }).into_iter().collect(),
         region,
         rules: LastSafeDays::default(),
+        limits: context.settings.limits()?,
         on: context.settings.on,
     };
     let answer = reckon(ask).map_err(told("--ppm"))?;

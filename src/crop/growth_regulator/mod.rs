@@ -21,5 +21,5 @@ pub use last_safe::{LastSafe, LastSafeDays, Region, last_safe};
 pub use pack::{Pack, PackCheck, check_pack, packs};
 pub use strength::Strength;
 pub use tank::{Measured, Part, tank};
-pub use usual::{DoseUnit, Strong, Usual, strong, usual};
+pub use usual::{DoseUnit, Strong, Usual, strong, top_key, usual};
 pub use volume::{SprayRate, drench_volume, pots_from, spray_volume, usual_drench};

@@ -1,7 +1,7 @@
 //! What is usual on this crop, by ingredient and method, and what is above it.
 
 use super::{Ingredient, Method, Region, dose_per_pot, usual_drench};
-use crate::limits::Basis;
+use crate::limits::{Basis, Limit, Limits};
 use crate::units::{Concentration, Length, Volume};
 
 /// A usual range of concentrations.
@@ -149,34 +149,45 @@ pub struct Strong {
     pub unit: DoseUnit,
     /// What was given.
     pub given: f64,
-    /// The usual top.
+    /// The top: of the usual range, or the grower's own.
     pub top: f64,
+    /// The limit it comes from, in ppm.
+    pub limit: Limit,
     /// Where the top comes from.
     pub basis: Basis,
 }
 
-/// The usual top of an ingredient: ppm, or for a triazole drench what a pot gets in its usual volume.
-fn top(ingredient: Ingredient, method: Method) -> Option<(f64, Basis)> {
-    if (ingredient, method) == (I::Chlormequat, Spray) {
-        let why = "Purdue, 2010: yellow spots on new leaves usually above 1,500 ppm";
-        return Some((1500.0, Basis::Published(why)));
-    }
-    usual(ingredient, method).map(|u| (u.high_ppm, u.basis)).max_by(|a, b| a.0.total_cmp(&b.0))
+/// The limit that holds the top of an ingredient put on in a way; `None` where no figure was found.
+pub const fn top_key(ingredient: Ingredient, method: Method) -> Option<&'static str> {
+    Some(match (ingredient, method) {
+        (I::Ethephon, Spray) => "growth.top_ethephon_spray",
+        (I::Chlormequat, Spray) => "growth.top_chlormequat_spray",
+        (I::Daminozide, Spray) => "growth.top_daminozide_spray",
+        (I::Paclobutrazol, Spray) => "growth.top_paclobutrazol_spray",
+        (I::Paclobutrazol, Drench) => "growth.top_paclobutrazol_drench",
+        (I::Uniconazole, Drench) => "growth.top_uniconazole_drench",
+        (I::Flurprimidol, Drench) => "growth.top_flurprimidol_drench",
+        (I::BaGa47, Spray) => "growth.top_ba_ga47_spray",
+        (I::BaGa47, Drench) => "growth.top_ba_ga47_drench",
+        (I::Ga3, Spray) => "growth.top_ga3_spray",
+        _ => return None,
+    })
 }
 
-/// Whether a treatment is above the usual top: its ppm, or for a drench its mg a pot where the volume a pot and the pot's rim
+/// Whether a treatment is above its top, the usual one or the grower's: its ppm, or for a drench its mg a pot where the volume a pot and the pot's rim
 /// are known (a large volume of a usual solution is a large dose). Half a percent of leeway is given for rounding.
 ///
 /// `None` is no complaint: at or under the top, or no figure was found.
 pub fn strong(
-    ingredient: Ingredient,
-    method: Method,
+    (ingredient, method): (Ingredient, Method),
+    limits: &Limits,
     ppm: Concentration,
     per_pot: Option<Volume>,
     rim: Option<Length>,
 ) -> Option<Strong> {
     const LEEWAY: f64 = 1.005;
-    let (top_ppm, basis) = top(ingredient, method)?;
+    let limit = limits.limit(top_key(ingredient, method)?)?;
+    let (top_ppm, basis) = (limit.value, Limits::rows().into_iter().find(|row| row.key == limit.key)?.basis);
     if !ppm.ppm().is_finite() {
         return None;
     }
@@ -186,20 +197,20 @@ pub fn strong(
             (dose_per_pot(ppm, per_pot), dose_per_pot(Concentration::from_ppm(top_ppm), usual))
     {
         let (given, top) = (dose.g() * 1000.0, most.g() * 1000.0);
-        return (given > top * LEEWAY).then_some(Strong { unit: DoseUnit::MgPerPot, given, top, basis });
+        return (given > top * LEEWAY).then_some(Strong { unit: DoseUnit::MgPerPot, given, top, limit, basis });
     }
     let (given, top) = (ppm.ppm(), top_ppm);
-    (given > top * LEEWAY).then_some(Strong { unit: DoseUnit::Ppm, given, top, basis })
+    (given > top * LEEWAY).then_some(Strong { unit: DoseUnit::Ppm, given, top, limit, basis })
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{DoseUnit, Ingredient, Method, USUAL, strong, usual};
+    use super::{DoseUnit, Ingredient, Limits, Method, USUAL, strong, top_key, usual};
     use crate::units::{Concentration, Length, Volume};
     use proptest::prelude::*;
 
     fn is_strong(ingredient: Ingredient, method: Method, ppm: f64) -> bool {
-        strong(ingredient, method, Concentration::from_ppm(ppm), None, None).is_some()
+        strong((ingredient, method), &Limits::default(), Concentration::from_ppm(ppm), None, None).is_some()
     }
 
     #[test]
@@ -216,8 +227,8 @@ mod tests {
         let pot = Some(Length::from_cm(15.2));
         let drench = |ppm: f64, ml: f64| {
             strong(
-                Ingredient::Paclobutrazol,
-                Method::Drench,
+                (Ingredient::Paclobutrazol, Method::Drench),
+                &Limits::default(),
                 Concentration::from_ppm(ppm),
                 Some(Volume::from_ml(ml)),
                 pot,
@@ -228,6 +239,29 @@ mod tests {
         assert_eq!(twice.unit, DoseUnit::MgPerPot);
         assert!((twice.given - 0.24).abs() < 1e-9 && (twice.top - 0.118).abs() < 1e-3);
         assert_eq!(drench(2.0, 59.0), None, "half the volume of twice the strength is the same dose");
+    }
+
+    /// The tops are those of the ranges; only chlormequat's stands by itself (yellow spots usually above it), and is the same.
+    #[test]
+    fn every_top_is_the_top_of_what_is_usual() {
+        let limits = Limits::default();
+        for ingredient in Ingredient::ALL.iter().copied() {
+            for method in [Method::Spray, Method::Drench] {
+                let highest = usual(ingredient, method).map(|u| u.high_ppm).reduce(f64::max);
+                let limit =
+                    top_key(ingredient, method).map(|key| limits.limit(key).expect("a row of the limits").value);
+                assert_eq!(limit, highest, "{ingredient:?} {method:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_growers_top_is_held_to_and_named_as_his() {
+        let limits = Limits::parse("[growth]\ntop_chlormequat_spray = 1000\n").expect("good limits");
+        let at =
+            |ppm| strong((Ingredient::Chlormequat, Method::Spray), &limits, Concentration::from_ppm(ppm), None, None);
+        assert_eq!(at(1000.0), None);
+        assert!(at(1100.0).is_some_and(|s| s.limit.own && s.top == 1000.0));
     }
 
     #[test]
@@ -242,9 +276,10 @@ mod tests {
     proptest! {
         #[test]
         fn any_number_is_answered(ppm: f64, ml: f64, rim: f64) {
+            let limits = Limits::default();
             for ingredient in Ingredient::ALL {
                 let (per_pot, rim) = (Some(Volume::from_ml(ml)), Some(Length::from_cm(rim)));
-                if let Some(s) = strong(ingredient, Method::Drench, Concentration::from_ppm(ppm), per_pot, rim) {
+                if let Some(s) = strong((ingredient, Method::Drench), &limits, Concentration::from_ppm(ppm), per_pot, rim) {
                     prop_assert!(s.given.is_finite() && s.top.is_finite());
                 }
             }

@@ -127,10 +127,11 @@ fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
         let dose = per_pot.filter(|_| method == Some(Method::Drench)).and_then(|v| dose_per_pot(ppm, v).ok());
         lines.extend(dose.map(|mass| format!("A pot gets {} mg of {}.", plain(mass.g() * 1000.0), part.ai)));
         let (Some(ingredient), Some(method)) = (Ingredient::parse(&part.ai), method) else { continue };
-        if let Some(strong) = strong(ingredient, method, ppm, per_pot, rim(state, shared)) {
+        if let Some(strong) = strong((ingredient, method), &shared.limits, ppm, per_pot, rim(state, shared)) {
             let unit = if strong.unit == DoseUnit::Ppm { "ppm" } else { "mg a pot" };
             let (given, top) = (plain(strong.given), plain(strong.top));
-            lines.push(format!("! {}: {given} {unit} is above the usual top of {top}: check the entry.", part.ai));
+            let whose = if strong.limit.own { "your limit" } else { "the usual top" };
+            lines.push(format!("! {}: {given} {unit} is above {whose} of {top}: check the entry.", part.ai));
         }
         lines.extend(treatment::last_safe(state, shared, ingredient, method));
         let here = usual(ingredient, method).filter(|usual| usual.region.is_none_or(|r| Some(r) == region(shared)));

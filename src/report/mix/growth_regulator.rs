@@ -7,6 +7,7 @@ use crate::crop::growth_regulator::{
     Amount, Caution, Ingredient, LastSafe, LastSafeDays, Measured, Method, PackCheck, Part, Region, SprayRate, Strong,
     Usual, check_pack, dose_per_pot, last_safe, strong, tank, too_little, usual,
 };
+use crate::limits::Limits;
 use crate::report::cautions::of_growth_regulator;
 use crate::units::{Quantity, System, Volume, plain};
 use chrono::NaiveDate;
@@ -53,6 +54,8 @@ pub struct Ask {
     pub region: Region,
     /// The days the last safe day goes by.
     pub rules: LastSafeDays,
+    /// The limits, for the usual tops.
+    pub limits: Limits,
     /// The day of the work.
     pub on: Option<NaiveDate>,
 }
@@ -111,7 +114,7 @@ impl LastDay {
 /// # Errors
 /// [`Refused`] for a part that cannot be mixed, or the same ingredient twice.
 pub fn reckon(ask: Ask) -> Result<Answer, Refused> {
-    let Ask { method, solution, parts, measured, lots, region, rules, on } = ask;
+    let Ask { method, solution, parts, measured, lots, region, rules, limits, on } = ask;
     for (at, part) in parts.iter().enumerate() {
         tank(&[*part], solution.volume).map_err(|e| Refused { part: at, ..refuse(Asked::Mixed)(e) })?;
     }
@@ -124,7 +127,7 @@ pub fn reckon(ask: Ask) -> Result<Answer, Refused> {
             amount,
             mg_per_pot: mg_per_pot(method, &solution, &part)?,
             usual: usual(part.ingredient, method).collect(),
-            strong: strong(part.ingredient, method, part.ppm, solution.per_pot, solution.rim),
+            strong: strong((part.ingredient, method), &limits, part.ppm, solution.per_pot, solution.rim),
             pack: check_pack(part.ingredient, part.strength),
             last: lots.iter().map(|lot| lot.last_day((part.ingredient, method), (region, rules), on)).collect(),
         });

@@ -35,7 +35,11 @@ pub(super) fn strong_words(strong: &Strong) -> String {
         DoseUnit::Ppm => "ppm",
         DoseUnit::MgPerPot => "mg a pot",
     };
-    format!("{} {unit} is above the usual top of {} ({})", plain(strong.given), plain(strong.top), strong.basis)
+    let (given, top) = (plain(strong.given), plain(strong.top));
+    if strong.limit.own {
+        return format!("{given} {unit} is above your limit of {top}");
+    }
+    format!("{given} {unit} is above the usual top of {top} ({})", strong.basis)
 }
 
 /// What to say when the strength typed is not the usual one.

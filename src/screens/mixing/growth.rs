@@ -39,7 +39,8 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Shared, work: &
         Ok(solution) => solution,
         Err(refused) => return Some(Err(refused)),
     };
-    let ask = Ask { method, solution, parts, measured: false, lots, region, rules, on: Some(shared.day) };
+    let limits = shared.limits.clone();
+    let ask = Ask { method, solution, parts, measured: false, lots, region, rules, limits, on: Some(shared.day) };
     Some(reckon(ask).map(|answer| {
         let fill = growth_fill(&answer);
         (answer.page(reader.system), Writes::Form(KindName::GrowthRegulator, fill))
