@@ -86,10 +86,12 @@ fn the_page_in_ascii() {
 
 #[test]
 fn the_page_at_every_size() {
-    for (_, keys) in PAGES {
+    for (n, (_, keys)) in PAGES.iter().enumerate() {
         let mut desk = Desk::new();
         desk.keys(keys);
-        for columns in (0..=130).step_by(3) {
+        // The first at every size; the others, which differ from it in a few rows, at every third width.
+        let (first, step) = if n == 0 { (0, 1) } else { (n % 3, 3) };
+        for columns in (0..=130).skip(first).step_by(step) {
             for rows in 0..=45 {
                 desk.resize(columns, rows);
                 let (buffer, cursor) = desk.draw();

@@ -282,8 +282,10 @@ fn the_set_up_at_every_size() {
         Desk::with(&season::journal(), COLOR, (80, 24)),
     ];
     desks[4].keys("g<end><ret>");
-    for desk in &mut desks {
-        for columns in (0..=130).step_by(3) {
+    for (n, desk) in desks.iter_mut().enumerate() {
+        // The page with everything set up at every size; the others at every third width.
+        let (first, step) = if n == 2 { (0, 1) } else { (n % 3, 3) };
+        for columns in (0..=130).skip(first).step_by(step) {
             for rows in 0..=45 {
                 desk.resize(columns, rows);
                 let (buffer, cursor) = desk.draw();
