@@ -5,8 +5,8 @@
 
 use super::sight::{Ground, Sight};
 use super::{
-    Level, Warning, WarningName, base, climate, color, counts, disease, growth_regulator, height, house, losses,
-    lot_feed, night_light, night_work, ph, pinch, put_off, roots, salts, scouting, short_count, staying_wet,
+    Level, Warning, WarningName, answered, base, climate, color, counts, disease, growth_regulator, height, house,
+    losses, lot_feed, night_light, night_work, ph, pinch, put_off, roots, salts, scouting, short_count, staying_wet,
     supplements, suspects, too_dry, unfed, walked, watered_wet, whitefly, wilting_wet,
 };
 use crate::limits::Limits;
@@ -135,6 +135,7 @@ fn of_bench(sight: &Sight<'_>) -> Vec<Warning> {
 /// What the rules say before put-offs.
 fn raw(sight: &Sight<'_>) -> Vec<Warning> {
     let mut told: Vec<Warning> = BENCH_RULES.iter().filter_map(|rule| rule(sight)).collect();
+    answered::of_bench(sight, &mut told);
     for warning in &mut told {
         warning.look_again = sight.ground.open_again(&sight.bench.bench, warning.look_again);
     }
@@ -163,7 +164,10 @@ fn wide(ground: &Ground<'_>, sights: &[Sight<'_>], per_bench: &BTreeMap<String, 
 fn raw_wide(ground: &Ground<'_>, sights: &[Sight<'_>], per_bench: &BTreeMap<String, Vec<Warning>>) -> Vec<Warning> {
     let mut told = Vec::new();
     for (code, members) in grouped(sights, |s| &s.lot.lot) {
-        told.extend(LOT_RULES.iter().filter_map(|rule| rule(code, &members)));
+        for mut warning in LOT_RULES.iter().filter_map(|rule| rule(code, &members)) {
+            answered::of_lot(&members, &mut warning);
+            told.push(warning);
+        }
         told.extend(short_count::rule(ground, code, &members));
     }
     for (name, members) in grouped(sights, |s| &s.bench.house) {

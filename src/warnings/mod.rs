@@ -9,6 +9,7 @@
 //!   the same for the key of symptoms; [`Suspect`] is what that key adds to a warning.
 //! - `sight` is how the rules look at a bench: what counts of its record on that day, already sorted.
 
+mod answered;
 mod assess;
 mod due;
 mod ground;

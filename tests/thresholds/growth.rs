@@ -76,6 +76,17 @@ fn wide() -> Crop {
 }
 
 #[test]
+fn a_regulator_after_the_reading_answers_it_until_the_next() {
+    let tall = || grown().heights(60, &about(39.8));
+    holds("not answered", &tall(), 61, N::TooTall, ACT);
+    let answered = || tall().regulator(61, "paclobutrazol", 0.1, How::Drench);
+    holds("house rule: done is watched", &answered(), 61, N::TooTall, WATCH);
+    holds("a later reading tells", &answered().heights(67, &about(40.2)), 67, N::TooTall, ACT);
+    let before = tall().regulator(59, "paclobutrazol", 0.1, How::Drench);
+    holds("before the reading", &before, 61, N::TooTall, ACT);
+}
+
+#[test]
 fn heights_that_say_nothing_firm() {
     holds("two plants", &grown().heights(102, &[45.0, 45.1]), 102, N::TooTall, ABSENT);
     holds("three plants", &grown().heights(102, &[45.0, 45.1, 45.2]), 102, N::TooTall, ACT);

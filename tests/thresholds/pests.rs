@@ -1,15 +1,40 @@
 //! Pests and disease.
 
 use crate::crop::{ABSENT, ACT, Crop, WATCH, holds};
-use benchwalk::record::{LeafSign, PestName};
+use benchwalk::record::{How, Kind, LeafSign, PestName};
 use benchwalk::warnings::{Figure, Saw, Step, WarningName as N};
 
 const ONTARIO: &str = "Ontario 2018: under 20 % of pots by mid-September is on track";
 const START: &str = "New England 2013: a start over 5 to 7 % ends over 20 %";
 const RUTGERS: &str = "Rutgers: thrips 40 a card and week; gnats 15 to 20 larvae a wedge, 3 to 5 in propagation";
 
+const DONE: &str = "house rule: done is watched";
+
 fn looked(n: i64, plants: u32, with: u32) -> Crop {
     Crop::new().plants(n, PestName::Whitefly, plants, with)
+}
+
+#[test]
+fn a_spray_or_a_release_after_the_look_answers_it_until_the_next() {
+    let spray = |against: &str| Kind::Sprayed {
+        ai: "horticultural oil".into(),
+        against: against.into(),
+        how: How::Spray,
+        re_entry_h: 4.0,
+        product: None,
+        rate: None,
+    };
+    holds(DONE, &looked(30, 20, 4).work(31, spray("Whitefly")), 31, N::Whitefly, WATCH);
+    holds("against another", &looked(30, 20, 4).work(31, spray("thrips")), 31, N::Whitefly, ACT);
+    let released = || looked(30, 20, 4).work(31, Kind::Released { species: "wasps".into(), count: 500 });
+    holds(DONE, &released(), 31, N::Whitefly, WATCH);
+    holds("the next look tells", &released().plants(37, PestName::Whitefly, 20, 5), 37, N::Whitefly, ACT);
+    let mites = || Crop::new().plants(30, PestName::Mite, 20, 1);
+    holds(DONE, &mites().work(31, spray("Lewis mites")), 31, N::Mites, WATCH);
+    holds("before the look", &mites().work(29, spray("mites")), 31, N::Mites, ACT);
+    let two = || looked(30, 10, 3).bench_in("B2", "East", 2).filled("B2", "L1", 100, 0);
+    let both = || two().on("B2").plants(30, PestName::Whitefly, 10, 3);
+    holds("one bench of two", &both().on("B1").work(31, spray("whitefly")), 31, N::Whitefly, ACT);
 }
 
 #[test]

@@ -1,0 +1,79 @@
+//! What was done about a warning since it was last looked at.
+//!
+//! **Sees** a growth regulator written after the height that was too tall; a spray against a pest or a mold, or beneficials
+//! released, written after the look that found it. **Why** the work was done: to tell the grower every evening to do it again
+//! would be a false alarm, and twice the dose. The warning is watched, with the work beside it, until the next look tells.
+//! **Numbers** none; house rule. **Ends** with the next finding of its kind.
+
+use super::sight::Sight;
+use super::{Level, Saw, Warning, WarningName as N};
+use crate::record::{Entry, Kind, KindName};
+
+/// The work that answers a warning.
+struct Answer {
+    kinds: &'static [KindName],
+    /// What a spray must be written against; any of these.
+    against: &'static [&'static str],
+}
+
+const fn answer_to(name: N) -> Option<Answer> {
+    const SPRAY: &[KindName] = &[KindName::Sprayed];
+    const EITHER: &[KindName] = &[KindName::Sprayed, KindName::Released];
+    let (kinds, against): (_, &'static [&'static str]) = match name {
+        N::TooTall => (&[KindName::GrowthRegulator] as &[_], &[] as &[_]),
+        N::Whitefly => (EITHER, &["whitefl"]),
+        N::Thrips => (EITHER, &["thrip"]),
+        N::FungusGnats => (EITHER, &["gnat"]),
+        N::Mites => (EITHER, &["mite"]),
+        N::Mealybugs => (EITHER, &["mealy"]),
+        N::PowderyMildew => (SPRAY, &["mildew"]),
+        N::GrayMold => (SPRAY, &["mold", "botrytis"]),
+        N::Scab => (SPRAY, &["scab"]),
+        _ => return None,
+    };
+    Some(Answer { kinds, against })
+}
+
+/// The latest work on a bench that answers a warning and came after what it saw.
+fn answer<'a>(sight: &Sight<'a>, warning: &Warning) -> Option<&'a Entry> {
+    let wanted = answer_to(warning.name)?;
+    let finding = |s: &Saw| if let Saw::Entry(e) = s { Some(e.instant()) } else { None };
+    let seen = warning.saw.iter().filter_map(finding).max()?;
+    let fits = |e: &&&Entry| match &e.kind {
+        Kind::Sprayed { against, .. } => {
+            let against = against.to_lowercase();
+            wanted.against.iter().any(|word| against.contains(word))
+        }
+        _ => true,
+    };
+    let all = wanted.kinds.iter().flat_map(|kind| sight.of(*kind));
+    all.filter(|e| e.instant() > seen).filter(fits).max_by_key(|e| e.order()).copied()
+}
+
+/// Watches what was answered on a bench.
+pub(super) fn of_bench(sight: &Sight<'_>, told: &mut [Warning]) {
+    for warning in told.iter_mut().filter(|w| w.level > Level::Watch) {
+        if let Some(work) = answer(sight, warning) {
+            watch(warning, work);
+        }
+    }
+}
+
+/// Watches what was answered on every bench of a lot that it concerns.
+pub(super) fn of_lot(members: &[&Sight<'_>], warning: &mut Warning) {
+    if warning.level == Level::Watch {
+        return;
+    }
+    let concerned = || members.iter().filter(|s| warning.benches.contains(&s.bench.bench));
+    let works: Vec<&Entry> = concerned().filter_map(|s| answer(s, warning)).collect();
+    if works.len() == concerned().count()
+        && let Some(work) = works.into_iter().max_by_key(|e| e.order())
+    {
+        watch(warning, work);
+    }
+}
+
+fn watch(warning: &mut Warning, work: &Entry) {
+    warning.level = Level::Watch;
+    warning.saw.push(Saw::Entry(work.clone()));
+}
