@@ -3,6 +3,8 @@
 
 #[cfg(test)]
 mod crop;
+#[cfg(test)]
+mod edges;
 
 #[cfg(test)]
 mod feed;
