@@ -5,16 +5,17 @@ use benchwalk::limits::Limits;
 use benchwalk::record::Method;
 use benchwalk::warnings::{CheckName, Step, WarningName as N, due};
 
+const DAYS: &str = "house rule from water use by week: 8/10 days wet to day 14, 5/7 to day 35, 3/5 after";
+const LOOK: &str = "house rule: roots 14 and 28 days from stage 4";
+const SPEAKS: &str = "house rule: a count speaks 14 days";
+
 #[test]
 fn phases_and_looks() {
-    const DAYS: &str = "house rule from water use by week: 8/10 days wet to day 14, 5/7 to day 35, 3/5 after";
     holds(DAYS, &Crop::new().waters(8, &[4; 8]), 15, N::StayingWet, ACT);
-    const LOOK: &str = "house rule: roots 14 and 28 days from stage 4";
     let colored = || Crop::new().roots(70, 0).bracts(75, 4);
     holds(LOOK, &colored(), 83, N::RootsUnchecked, ABSENT);
     holds(LOOK, &colored(), 84, N::RootsUnchecked, WATCH);
     holds(LOOK, &colored(), 97, N::RootsUnchecked, WATCH);
-    const SPEAKS: &str = "house rule: a count speaks 14 days";
     holds(SPEAKS, &Crop::new().wedge(40, 15.0), 54, N::FungusGnats, ACT);
     holds(SPEAKS, &Crop::new().wedge(40, 15.0), 55, N::FungusGnats, ABSENT);
 }

@@ -235,14 +235,12 @@ fn the_limits_are_the_published_bounds() {
     let ph = PhBounds::ESTABLISHED;
     let bounds = (feed.ph_low, feed.ph_watch_low, feed.ph_watch_high, feed.ph_high);
     assert_eq!((ph.low, ph.watch_low, ph.watch_high, ph.high), bounds);
-    assert_eq!(PhBounds::YOUNG.low, feed.ph_low_young);
+    assert!((PhBounds::YOUNG.low - feed.ph_low_young).abs() < 1e-9);
     let pests = Limits::default().pests;
-    let damaging = |trap, count: f64| {
-        let counts = [count as u32];
-        larvae_state(trap, &counts).map(|(_, state)| state)
-    };
-    assert_eq!(damaging(LarvaeTrap::Wedge, pests.gnat_larvae), Ok(LarvaeState::Damaging));
-    assert_eq!(damaging(LarvaeTrap::Wedge, pests.gnat_larvae - 1.0), Ok(LarvaeState::Below));
-    assert_eq!(damaging(LarvaeTrap::Disc, pests.gnat_larvae_young), Ok(LarvaeState::Damaging));
-    assert_eq!(damaging(LarvaeTrap::Disc, pests.gnat_larvae_young - 1.0), Ok(LarvaeState::Below));
+    assert_eq!((pests.gnat_larvae, pests.gnat_larvae_young), (15.0, 3.0), "larvae a wedge; a disc in propagation");
+    let state = |trap, count: u32| larvae_state(trap, &[count]).map(|(_, state)| state);
+    assert_eq!(state(LarvaeTrap::Wedge, 15), Ok(LarvaeState::Damaging));
+    assert_eq!(state(LarvaeTrap::Wedge, 14), Ok(LarvaeState::Below));
+    assert_eq!(state(LarvaeTrap::Disc, 3), Ok(LarvaeState::Damaging));
+    assert_eq!(state(LarvaeTrap::Disc, 2), Ok(LarvaeState::Below));
 }
