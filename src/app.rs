@@ -4,14 +4,15 @@
 //! reads a clock, a file or a terminal.
 
 mod answer;
+mod said;
 
 use crate::input::Event;
 use crate::keys::{Command, Context, look_up, rows_of};
-use crate::model::{Effect, Mixing, Msg, Said, Shared, Stamp, To, hidden};
+use crate::model::{Effect, Mixing, Msg, Shared, Stamp, To, hidden};
 use crate::popups::Popup;
 use crate::report::day;
 use crate::screens::Screen;
-use crate::ui::{Page, Role, scrub, too_small};
+use crate::ui::{Page, plain_signs, scrub, too_small};
 use ratatui::Frame;
 use ratatui::layout::Position;
 use std::time::Duration;
@@ -208,9 +209,10 @@ impl App {
     /// Draws everything.
     pub fn view(&self, frame: &mut Frame<'_>) {
         let shared = &self.shared;
+        let mut cursor = None;
         if too_small(frame, shared.look).is_ok() {
             let area = self.page().draw(frame, shared.look);
-            let mut cursor = self.screen.view(shared, frame, area);
+            cursor = self.screen.view(shared, frame, area);
             for popup in &self.popups {
                 cursor = popup.view(shared, frame, area).or(cursor);
             }
@@ -220,6 +222,9 @@ impl App {
             }
         }
         scrub(frame.buffer_mut(), hidden);
+        if shared.look.ascii {
+            plain_signs(frame.buffer_mut(), cursor);
+        }
     }
 
     fn page(&self) -> Page<'static> {
@@ -230,11 +235,6 @@ impl App {
             0 => String::new(),
             n => format!("{n} NOT YET SAVED  "),
         };
-        let said = shared.said.as_ref().map(|said| match said {
-            Said::Plain(text) => (text.clone(), Role::Said),
-            Said::Saved(text) => (text.clone(), Role::Good),
-            Said::Trouble(text) => (format!("! {text}"), Role::Urgent),
-        });
         let here = |command| match self.screen {
             Screen::Round(_) => command == Command::Round,
             Screen::Review(_) => command == Command::Review,
@@ -246,7 +246,7 @@ impl App {
         Page {
             title: self.screen.title(shared),
             right: format!("{unsaved}{site}  {} {time}  {}", day::weekday(shared.day), shared.by),
-            said,
+            said: said::line(shared),
             hints,
         }
     }

@@ -26,7 +26,7 @@ impl App {
                         }),
                         _ => what,
                     };
-                    let text = format!("{} {what}", places_of(&touched, entry));
+                    let text = format!("{} {what}", super::said::places_of(&touched, entry));
                     shared.saved(&text);
                 }
             }
@@ -65,25 +65,11 @@ impl App {
             self.shared.season.revise(line);
         }
         self.shared.all_stale();
-        self.shared.said = Some(Said::Saved(what));
+        self.shared.said = Some(Said::Saved(what, None));
         if matches!(self.popups.last(), Some(Popup::Plan(_))) {
             self.popups.pop();
         }
         self.below.retain(|screen| !matches!(screen, Screen::First(_)));
-    }
-}
-
-/// Where the last of several was written; with the others where all of them are of its kind.
-fn places_of(written: &[Entry], last: &Entry) -> String {
-    let mut places: Vec<&str> = Vec::new();
-    for entry in written {
-        if entry.name() == last.name() && !places.contains(&entry.place.code()) {
-            places.push(entry.place.code());
-        }
-    }
-    match places.len() {
-        0..=4 => places.join(" "),
-        n => format!("{n} benches, the last {}:", last.place.code()),
     }
 }
 

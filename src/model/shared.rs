@@ -28,8 +28,8 @@ pub struct Stamp {
 pub enum Said {
     /// A matter of course.
     Plain(String),
-    /// Safe in the file.
-    Saved(String),
+    /// Safe in the file; after it what was said of the same key, if anything was.
+    Saved(String, Option<String>),
     /// Something did not work.
     Trouble(String),
 }
@@ -199,13 +199,10 @@ impl Shared {
             let ask = super::Ask::strike(&ids, self);
             return ask.map(|ask| Effect::Go(super::To::Form(Box::new(ask)))).into_iter().collect();
         }
-        let Some(last) = known.last() else {
+        if known.is_empty() {
             self.say("Nothing of this session is left to take back.");
             return Vec::new();
-        };
-        let what = crate::report::entry::seen(last, self.system());
-        let places: Vec<&str> = known.iter().map(|e| e.place.code()).collect();
-        self.say(format!("taken back: {} {what}", places.join(" ")));
+        }
         let mut strikes = Vec::with_capacity(known.len());
         for entry in &known {
             let kind = Kind::Strike { entry: entry.id, why: "taken back".to_owned(), reopen: false };
@@ -274,9 +271,9 @@ impl Shared {
     /// Says that something is safe in the file, before what was said of the same key.
     pub fn saved(&mut self, what: &str) {
         self.said = Some(match self.said.take() {
-            Some(Said::Plain(text)) if self.just_said => Said::Saved(format!("saved: {what}. {text}")),
+            Some(Said::Plain(text)) if self.just_said => Said::Saved(format!("saved: {what}"), Some(text)),
             Some(Said::Trouble(text)) if self.just_said => Said::Trouble(text),
-            _ => Said::Saved(format!("saved: {what}")),
+            _ => Said::Saved(format!("saved: {what}"), None),
         });
     }
 

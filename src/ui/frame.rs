@@ -1,6 +1,6 @@
 //! The frame around every page: a title row, the body, what was said last, the hints.
 
-use super::{Role, put, width};
+use super::{Role, put, shorten, width};
 use crate::input::Look;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -56,7 +56,7 @@ impl Page<'_> {
         let foot = u16::try_from(hints.len()).unwrap_or(1);
         if let Some((said, role)) = &self.said {
             let row = area.height.saturating_sub(foot.saturating_add(1));
-            put(frame, area, row, Span::styled(said.clone(), look.style(*role)));
+            put(frame, area, row, Span::styled(shorten(said, usize::from(area.width)), look.style(*role)));
         }
         for (i, line) in hints.into_iter().enumerate() {
             let row = area.height.saturating_sub(foot).saturating_add(u16::try_from(i).unwrap_or(0));

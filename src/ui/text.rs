@@ -33,6 +33,23 @@ pub fn fit(text: &str, cells: usize) -> String {
     cut
 }
 
+/// A text no wider than `cells`: cut at a blank, with `..` for what is left out.
+pub fn shorten(text: &str, cells: usize) -> String {
+    if text.width() <= cells {
+        return text.to_owned();
+    }
+    if cells < 4 {
+        return fit(text, cells);
+    }
+    let kept = fit(text, cells.saturating_sub(1));
+    let kept = kept.trim_end().trim_end_matches('.');
+    // One long word is cut where the room ends, like everywhere.
+    let whole = text.get(kept.len()..).is_some_and(|rest| rest.starts_with(' '));
+    let word = kept.rfind(' ').filter(|_| !whole).filter(|at| at.saturating_mul(2) > kept.len());
+    let kept = word.and_then(|at| kept.get(..at)).unwrap_or(kept);
+    format!("{} ..", kept.trim_end_matches([' ', ',', ':', '-']))
+}
+
 /// The blank that holds two words together.
 const TIED: &str = "\u{a0}";
 
@@ -99,7 +116,19 @@ mod tests {
         assert_eq!(wrap("a longestword", 6), ["a long", "estwor", "d"]);
     }
 
+    #[test]
+    fn a_text_too_long_ends_at_a_word() {
+        assert_eq!(shorten("saved: N1 water 4", 17), "saved: N1 water 4");
+        assert_eq!(shorten("saved: N1 roots 3, on one side", 24), "saved: N1 roots 3, on ..");
+        assert_eq!(shorten("saved: N1 roots 3, on one side", 21), "saved: N1 roots 3 ..");
+    }
+
     proptest! {
+        #[test]
+        fn a_shortened_text_is_never_wider(text in "[a-z日. ]{0,40}", cells in 0usize..30) {
+            prop_assert!(shorten(&text, cells).width() <= cells);
+        }
+
         #[test]
         fn fitted_text_is_exactly_so_wide(text in "[a-z日é ]{0,20}", cells in 0usize..30) {
             prop_assert_eq!(fit(&text, cells).width(), cells);

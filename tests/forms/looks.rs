@@ -34,8 +34,7 @@ fn forms_in_ascii() {
     for (name, keys) in FORMS {
         let mut desk = Desk::with(&season::journal(), ASCII, SMALL);
         desk.keys(keys);
-        let ours = desk.text().replace('°', "");
-        assert!(ours.is_ascii(), "{name}\n{ours}");
+        assert!(desk.text().is_ascii(), "{name}\n{}", desk.text());
     }
 }
 

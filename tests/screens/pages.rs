@@ -56,9 +56,31 @@ fn pages_in_ascii() {
     for (name, keys) in PAGES {
         let mut desk = Desk::with(&season::journal(), ASCII, SMALL);
         desk.keys(keys);
-        let ours = desk.text().replace(['°', '·', '—', '×', '±'], "");
-        assert!(ours.is_ascii(), "{name}\n{ours}");
+        assert!(desk.text().is_ascii(), "{name}\n{}", desk.text());
     }
+    for keys in ["", "h", "s"] {
+        let mut desk = Desk::empty(ASCII, SMALL);
+        desk.keys(keys);
+        assert!(desk.text().is_ascii(), "first run {keys}\n{}", desk.text());
+    }
+}
+
+#[test]
+fn in_ascii_a_degree_leaves_no_gap_and_a_note_keeps_its_letters() {
+    let mut desk = Desk::with(&season::journal(), ASCII, (120, 40));
+    desk.keys("wndrip<space>at<space>20<space>°C<space>caf\u{e9}");
+    assert!(desk.text().contains("20 °C caf\u{e9}"), "typed as it is\n{}", desk.text());
+    desk.keys("<ret>");
+    assert!(desk.text().contains("20 C caf\u{e9}"), "{}", desk.text());
+}
+
+#[test]
+fn a_long_record_saved_is_cut_at_a_word_and_what_is_said_after_it_stays() {
+    let mut desk = Desk::new();
+    desk.keys("wn").event(benchwalk::input::Event::Paste("a slow drip ".repeat(12))).keys("<ret>");
+    let text = desk.text();
+    assert!(text.contains("saved: N1 note: a slow drip") && text.contains(" .."), "{text}");
+    assert!(!text.contains("slow d .."), "{text}");
 }
 
 #[test]

@@ -61,10 +61,13 @@ pub fn read_all<'t>(
     if faults.is_empty() { Ok(values) } else { Err(faults) }
 }
 
-/// What a field takes, with the range in the units a site types: the hint beside it.
+/// What a field takes: the hint beside it. The range is in the units a site types; where it is only that of the possible,
+/// the unit with an example of another one stands instead.
 pub fn hint(field: &Field, system: System) -> String {
     match field.form {
-        Form::Number { least, most } => number::range(field, least, most, system),
+        Form::Number { least, most } => {
+            number::example(field, system).map_or_else(|| number::range(field, least, most, system), str::to_owned)
+        }
         Form::Numbers { least, most } => format!("readings, each {}", number::range(field, least, most, system)),
         Form::Parts => "active ingredient and ppm, several parted by +".to_owned(),
         Form::YesNo => "yes or no".to_owned(),
@@ -98,7 +101,11 @@ pub fn show(field: &Field, value: &Value, system: System) -> String {
 }
 
 fn out_of_range(field: &Field, typed: &str, system: System) -> FieldFault {
-    FieldFault::new(field.name, format!("is {typed}; give {}", hint(field, system)))
+    let wanted = match field.form {
+        Form::Number { least, most } => number::range(field, least, most, system),
+        _ => hint(field, system),
+    };
+    FieldFault::new(field.name, format!("is {typed}; give {wanted}"))
 }
 
 fn value(field: &Field, text: &str, system: System) -> Result<Value, String> {

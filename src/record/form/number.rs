@@ -150,12 +150,41 @@ pub(super) fn list(field: &Field, text: &str, system: System) -> Result<Value, S
     readings.iter().map(|r| read(field, r, system).map(Value::Number)).collect::<Result<Vec<_>, _>>().map(Value::List)
 }
 
-/// The range and unit, as a site types them.
+/// The range and unit, as a site types them. Bounds that come from another unit are two digits inside the true ones.
 pub(super) fn range(field: &Field, least: f64, most: f64, system: System) -> String {
-    let own = |n: f64| plain(with(field, Into(n, system)).unwrap_or(n));
+    let own = |n: f64, inward: fn(f64) -> f64| {
+        with(field, Into(n, system))
+            .map_or_else(|| plain(n), |own| plain(if (own - n).abs() < 1e-9 { n } else { human(own, inward) }))
+    };
     let unit = unit_name(field, system);
     let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-    if most >= 1e6 { format!("{}{unit} or more", own(least)) } else { format!("{} to {}{unit}", own(least), own(most)) }
+    let least = own(least, f64::ceil);
+    if most >= 1e6 { format!("{least}{unit} or more") } else { format!("{least} to {}{unit}", own(most, f64::floor)) }
+}
+
+/// A number of two digits, rounded the way told.
+fn human(n: f64, inward: fn(f64) -> f64) -> f64 {
+    if n == 0.0 || !n.is_finite() {
+        return n;
+    }
+    let step = 10_f64.powf(n.abs().log10().floor() - 1.0);
+    // What a conversion adds to a whole number of steps is no step more.
+    inward((n / step * 1e6).round() / 1e6) * step
+}
+
+/// The unit with an example, where the range is only that of the possible: how a number is typed helps more.
+pub(super) fn example(field: &Field, system: System) -> Option<&'static str> {
+    Some(match (field.unit, system) {
+        ("cm", System::Us) => "in; or as 30 cm",
+        ("cm", System::Metric) => "cm; or as 12 in",
+        ("m2", System::Us) => "ft2; or as 40 m2",
+        ("m2", System::Metric) => "m2; or as 400 ft2",
+        ("mL", System::Us) => "fl oz; or as 250 mL",
+        ("mL", System::Metric) => "mL; or as 8 fl oz",
+        ("lux", System::Us) => "fc; or as 20 lux",
+        ("lux", System::Metric) => "lux; or as 2 fc",
+        _ => return None,
+    })
 }
 
 /// A number as it is typed: in the site's unit where that comes back exactly, else in the base unit.

@@ -62,10 +62,40 @@ fn a_tank_is_typed_part_by_part() {
 
 #[test]
 fn out_of_range_is_told_in_the_sites_units() {
-    insta::assert_snapshot!(refused(KindName::Spaced, "centers_cm", "300"), @"is 300; give 0.394 to 197 in");
+    insta::assert_snapshot!(refused(KindName::Spaced, "centers_cm", "300"), @"is 300; give 0.4 to 190 in");
     insta::assert_snapshot!(refused(KindName::Fed, "n_ppm", "-5"), @"-5 is too low; a concentration is 0 ppm or more");
     insta::assert_snapshot!(refused(KindName::Sprayed, "re_entry_h", "12 days"), @r#"is "12 days"; give a number from 0 to 2000 (h)"#);
-    insta::assert_snapshot!(hint(field(KindName::Climate, "night_c"), System::Us), @"-76 to 158 °F");
+    insta::assert_snapshot!(hint(field(KindName::Climate, "night_c"), System::Us), @"-76 to 150 °F");
+    insta::assert_snapshot!(refused(KindName::Watered, "ml_per_pot", "1000 gal"), @"is 1000 gal; give 0 to 3300 fl oz");
+}
+
+#[test]
+fn ranges_of_the_possible_are_told_as_unit_and_example() {
+    insta::assert_snapshot!(hint(field(KindName::Watered, "ml_per_pot"), System::Us), @"fl oz; or as 250 mL");
+    insta::assert_snapshot!(hint(field(KindName::NightLight, "lux"), System::Metric), @"lux; or as 2 fc");
+    let area = schema::plan_table("bench").unwrap().field("area_m2").unwrap();
+    insta::assert_snapshot!(hint(area, System::Us), @"ft2; or as 40 m2");
+    for (field, system) in [(area, System::Us), (area, System::Metric)] {
+        let (_, shown) = hint(field, system).rsplit_once("as ").map(|(a, b)| (a.to_owned(), b.to_owned())).unwrap();
+        assert!(read(field, &shown, system).is_ok(), "{shown}");
+    }
+}
+
+#[test]
+fn every_bound_told_can_be_typed() {
+    for table in KindName::ALL.iter().map(|k| schema::kind_table(*k)).chain(schema::PLAN) {
+        for field in table.fields.iter().filter(|f| matches!(f.form, schema::Form::Number { .. })) {
+            for system in [System::Us, System::Metric] {
+                let schema::Form::Number { least, most } = field.form else { continue };
+                let told = super::number::range(field, least, most, system);
+                let bounds: Vec<&str> = told.split(' ').filter(|w| w.parse::<f64>().is_ok()).collect();
+                assert!(!bounds.is_empty(), "{told}");
+                for bound in bounds {
+                    assert!(read(field, bound, system).is_ok(), "{} {told}: {bound}", field.name);
+                }
+            }
+        }
+    }
 }
 
 #[test]

@@ -19,7 +19,7 @@ pub fn saw(saw: &Saw, system: System) -> String {
     }
 }
 
-/// Evidence to read: a run of water readings is one piece (`water 4 4 5 on Oct 8 to Oct 10`), nothing is said twice, and of
+/// Evidence to read: a run of water readings is one piece (`water 4 4 5 on Oct 8 to Oct 10`), a height and its mean are one, nothing is said twice, and of
 /// much evidence the newest `most` pieces are told.
 pub fn told(all: &[Saw], most: usize, system: System) -> Vec<String> {
     let mut pieces: Vec<String> = Vec::new();
@@ -32,7 +32,15 @@ pub fn told(all: &[Saw], most: usize, system: System) -> Vec<String> {
             format!("water {} on {} to {}", levels.join(" "), day::short(*from), day::short(*to))
         } else {
             rest = after;
-            saw(first, system)
+            let said_again = |s: &Saw| matches!(s, Saw::Figure { figure: Figure::HeightNow, .. });
+            match (first, after.split_first()) {
+                // The mean of a reading is not told twice: its figure has the interval and the limit beside it.
+                (Saw::Entry(e), Some((figure, later))) if e.name() == KindName::Height && said_again(figure) => {
+                    rest = later;
+                    format!("{} on {}", saw(figure, system), day::short(e.day()))
+                }
+                _ => saw(first, system),
+            }
         };
         if !pieces.contains(&piece) {
             pieces.push(piece);
@@ -143,6 +151,23 @@ mod tests {
             kind: Kind::Water { level, base },
             note: None,
         })
+    }
+
+    #[test]
+    fn a_height_is_told_once_with_its_interval_its_limit_and_its_day() {
+        let height = |day, cm: f64| match water(day, 4, None) {
+            Saw::Entry(e) => Saw::Entry(Entry { kind: Kind::Height { cm: vec![cm, cm + 0.4] }, ..e }),
+            other => other,
+        };
+        let limit = Some(Limit { key: "growth.height_window", value: 25.4, own: false });
+        let now = Saw::Figure { figure: Figure::HeightNow, value: 30.2, range: Some((29.8, 30.6)), limit };
+        assert_eq!(
+            told(&[height(10, 30.0), now.clone()], 5, System::Us),
+            ["height 11.9 in (11.7 in to 12 in), limit 10 in on Oct 10"]
+        );
+        let sale = Saw::Figure { figure: Figure::HeightAtSale, value: 40.0, range: None, limit: None };
+        assert_eq!(told(&[height(3, 28.0), height(10, 30.0), sale], 5, System::Metric).len(), 3);
+        assert_eq!(told(&[now], 5, System::Metric).len(), 1);
     }
 
     #[test]

@@ -6,7 +6,7 @@ use crate::model::{Effect, Msg, PlanAsk, Shared, To};
 
 /// How to start a season of one's own.
 const HOW: &str = "\
-A season is one file. It is made by form (key s on the first page), or from a journal: a text file with one line for each
+A season is one file. It is made by form (key s on the first page), or from a journal: a text file with one line for each \
 thing of the plan.
 
 1. Write the journal in any editor. Five kinds of line make a plan (each on one line):
@@ -18,8 +18,8 @@ thing of the plan.
    {\"type\":\"placement\",\"bench\":\"N1\",\"lot\":\"P6\",\"pots\":80,\"from\":\"2026-08-17\"}
    One site line; a lot line for each lot; a bench line for each bench; a placement for what stands where.
 
-2. Import it: key i here, or `benchwalk import FILE`. Every fault is told by line and field; nothing is written unless
-   all lines are good.
+2. Import it: key i here, or `benchwalk import FILE`. Every fault is told by line and field; nothing is written unless \
+all lines are good.
 
 3. Walk: key w on the Round. Each digit is saved at once.
 

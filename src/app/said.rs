@@ -1,0 +1,38 @@
+//! What stands in the line below every page: what was said or saved last, in the room there is.
+
+use crate::model::{Said, Shared};
+use crate::record::Entry;
+use crate::ui::{Role, shorten, width};
+
+/// Columns of what was saved that are shown at least, whatever is said after it: the bench and the kind.
+const LEAST_SAID: u16 = 28;
+
+/// The line, with its look.
+pub(super) fn line(shared: &Shared) -> Option<(String, Role)> {
+    shared.said.as_ref().map(|said| match said {
+        Said::Plain(text) => (text.clone(), Role::Said),
+        Said::Saved(what, None) => (what.clone(), Role::Good),
+        // A long entry must not push out what is said after it.
+        Said::Saved(what, Some(more)) => {
+            let room = shared.size.0.saturating_sub(width(more).saturating_add(2));
+            let what = shorten(what, usize::from(room.max(LEAST_SAID)));
+            let stop = if what.ends_with("..") { " " } else { ". " };
+            (format!("{what}{stop}{more}"), Role::Good)
+        }
+        Said::Trouble(text) => (format!("! {text}"), Role::Urgent),
+    })
+}
+
+/// Where the last of several was written; with the others where all of them are of its kind.
+pub(super) fn places_of(written: &[Entry], last: &Entry) -> String {
+    let mut places: Vec<&str> = Vec::new();
+    for entry in written {
+        if entry.name() == last.name() && !places.contains(&entry.place.code()) {
+            places.push(entry.place.code());
+        }
+    }
+    match places.len() {
+        0..=4 => places.join(" "),
+        n => format!("{n} benches, the last {}:", last.place.code()),
+    }
+}
