@@ -40,6 +40,8 @@ fn benches_marked_on_the_round_are_written_to_together() {
     desk.keys("u");
     assert_eq!(desk.written().len(), 4, "one undo takes all of it back\n{}", desk.text());
     assert!(desk.written()[2..].iter().all(|w| w.contains("taken back")));
+    assert_eq!(desk.text().matches("struck out").count(), 1, "said once\n{}", desk.text());
+    assert!(!desk.text().contains("taken back"), "{}", desk.text());
     desk.keys("u");
     assert_eq!(desk.written().len(), 4, "{}", desk.text());
 }
