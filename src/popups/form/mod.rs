@@ -33,8 +33,8 @@ pub struct State {
     touched: bool,
     /// What the form did by itself, told once.
     told: Option<&'static str>,
-    /// When it was opened: an Enter that is still held down from before saves nothing.
-    opened: u64,
+    /// Since when the Enter that opened it may still be held down; it saves nothing. `None` once something was typed.
+    held: Option<u64>,
 }
 
 impl State {
@@ -60,8 +60,8 @@ impl State {
             }
             rows.push(Row::note());
         }
-        let opened = shared.stamp.ms;
-        let mut state = Self { ask, places, rows, at: 0, faults: Vec::new(), touched: false, told: None, opened };
+        let held = Some(shared.stamp.ms);
+        let mut state = Self { ask, places, rows, at: 0, faults: Vec::new(), touched: false, told: None, held };
         for (name, text) in state.ask.fill.clone() {
             state.set(name, &text);
         }

@@ -31,9 +31,9 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             state.keep(shared);
             return vec![Effect::Go(To::Back)];
         }
-        Msg::Do(Command::Accept) if shared.stamp.ms.saturating_sub(state.opened) < HELD => {
+        Msg::Do(Command::Accept) if state.held.is_some_and(|since| shared.stamp.ms.saturating_sub(since) < HELD) => {
             // Moved on, so that a key held down for long saves nothing either.
-            state.opened = shared.stamp.ms;
+            state.held = Some(shared.stamp.ms);
         }
         Msg::Do(Command::Accept) => return accept(state, shared),
         _ => {}
@@ -45,7 +45,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
 fn changed_at(state: &mut State) {
     state.touched = true;
     // Whoever types has let go of the Enter that opened the form.
-    state.opened = 0;
+    state.held = None;
     state.told = None;
     let Some(row) = state.rows.get(state.at) else { return };
     let (name, about) = (row.name, row.about);
