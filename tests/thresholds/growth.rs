@@ -103,6 +103,23 @@ fn heights_that_say_nothing_firm() {
 }
 
 #[test]
+fn a_start_that_was_not_measured_is_the_pot_and_three_inches() {
+    let limit = |crop: Crop| {
+        let told = crop.heights(60, &about(39.8)).warning(60, N::TooTall).expect("told");
+        told.saw.iter().find_map(|s| if let Saw::Figure { limit, .. } = s { limit.map(|l| l.value) } else { None })
+    };
+    let bare = || {
+        let window = |l: &mut benchwalk::record::Lot| (l.height_low_cm, l.height_high_cm) = (Some(33.1), Some(38.1));
+        Crop::new().lot(window).pinched(14)
+    };
+    // House rule: 11.4 cm of pot and 7.6 cm of plant.
+    let reckoned = limit(bare()).expect("a limit");
+    let as_measured = |cm: f64| limit(bare().heights(14, &about(cm))).expect("a limit");
+    assert!((reckoned - as_measured(19.0)).abs() < 1e-9, "{reckoned}");
+    assert!((reckoned - as_measured(19.5)).abs() > 0.1, "{reckoned}");
+}
+
+#[test]
 fn the_start_of_the_curve() {
     let reckoned = |crop: Crop| crop.warning(102, N::TooTall).expect("told").steps.contains(&Step::StartHeightReckoned);
     let bare = |n: i64| {

@@ -134,6 +134,17 @@ fn color_against_the_sale() {
 }
 
 #[test]
+fn temperatures_place_the_lot_once_enough_days_have_them() {
+    const SEVEN: &str = "house rule: a mean of 7 days or more";
+    let warm = |days: i64| {
+        let sold = Crop::new().lot(|l| l.ready_by = day(98)).bracts(39, 1);
+        (33..33 + days).fold(sold, |crop, n| crop.climate(n, 21.1, 21.1))
+    };
+    holds(SEVEN, &warm(6), 40, N::ColorBehind, ACT);
+    holds(SEVEN, &warm(7), 40, N::ColorBehind, ABSENT);
+}
+
+#[test]
 fn heat_in_the_first_short_days() {
     let nights =
         |from: i64, c: &[f64]| c.iter().zip(from..).fold(Crop::new(), |crop, (c, n)| crop.climate(n, 22.0, *c));
