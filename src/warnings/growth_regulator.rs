@@ -77,12 +77,7 @@ fn first_late(sight: &Sight<'_>, entry: &Entry) -> Option<chrono::NaiveDate> {
 
 /// The days the rules go by.
 pub(super) const fn rules(ground: &Ground<'_>) -> LastSafeDays {
-    let limits = &ground.limits.growth;
-    LastSafeDays {
-        chlormequat_after_short_days: limits.chlormequat_after,
-        cool_autumn: (10, limits.chlormequat_october),
-        ethephon_before_sale: limits.ethephon_before,
-    }
+    LastSafeDays::of(ground.limits)
 }
 
 pub(super) fn region(ground: &Ground<'_>) -> Climate {

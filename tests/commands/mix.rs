@@ -244,3 +244,11 @@ fn what_cannot_be_is_refused_with_the_reason() {
         assert!(said.contains(reason), "'{reason}' in {said}");
     }
 }
+
+#[test]
+fn a_growers_own_last_safe_days_hold_here_too() {
+    let laptop = Laptop::new();
+    laptop.file("config/limits.toml", "[growth]\nchlormequat_after = 20\nchlormequat_october = 31\n");
+    let text = laptop.done(&[&["mix"], TANK].concat());
+    assert!(text.contains("last safe day  2026-10-11"), "{text}");
+}

@@ -117,6 +117,7 @@ pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Resu
         RegionArg::Warm => Region::Warm,
     };
     let dates = args.short_days.zip(args.sale);
+    let limits = context.settings.limits()?;
     let ask = Ask {
         method,
         solution,
@@ -124,8 +125,8 @@ pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Resu
         measured: !args.measured.is_empty(),
         lots: dates.map(|(short_days, sale)| LotDates { lot: String::new(), short_days, sale }).into_iter().collect(),
         region,
-        rules: LastSafeDays::default(),
-        limits: context.settings.limits()?,
+        rules: LastSafeDays::of(&limits),
+        limits,
         on: context.settings.on,
     };
     let answer = reckon(ask).map_err(told("--ppm"))?;

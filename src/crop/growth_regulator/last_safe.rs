@@ -1,6 +1,7 @@
 //! Until when a growth regulator may be put on without harm to the bracts or the date.
 
 use super::{Ingredient, Method};
+use crate::limits::Limits;
 use chrono::{Datelike, Days, NaiveDate};
 
 /// What the site's autumn is like.
@@ -29,6 +30,18 @@ pub struct LastSafeDays {
 impl Default for LastSafeDays {
     fn default() -> Self {
         Self { chlormequat_after_short_days: 14, cool_autumn: (10, 15), ethephon_before_sale: 42 }
+    }
+}
+
+impl LastSafeDays {
+    /// As the grower's limits have them.
+    pub const fn of(limits: &Limits) -> Self {
+        let limits = &limits.growth;
+        Self {
+            chlormequat_after_short_days: limits.chlormequat_after,
+            cool_autumn: (10, limits.chlormequat_october),
+            ethephon_before_sale: limits.ethephon_before,
+        }
     }
 }
 
