@@ -29,7 +29,8 @@ pub struct LastSafeDays {
 
 impl Default for LastSafeDays {
     fn default() -> Self {
-        Self { chlormequat_after_short_days: 14, cool_autumn: (10, 15), ethephon_before_sale: 42 }
+        // The figures have one home, the limits.
+        Self::of(&Limits::default())
     }
 }
 
