@@ -188,18 +188,10 @@ fn each_outside_thing_has_its_room() {
 }
 
 #[test]
-fn every_file_says_what_lives_there_and_stays_short() {
-    let mut faults = Vec::new();
-    for source in sources() {
-        if !source.text.starts_with("//!") {
-            faults.push(format!("{} does not open with //!", source.path.display()));
-        }
-        let lines = source.code.lines().count();
-        if lines > 330 {
-            faults.push(format!("{} has {lines} lines of code before its tests", source.path.display()));
-        }
-    }
-    assert!(faults.is_empty(), "{}", faults.join("\n"));
+fn every_file_says_what_lives_there() {
+    let silent: Vec<String> =
+        sources().iter().filter(|s| !s.text.starts_with("//!")).map(|s| s.path.display().to_string()).collect();
+    assert!(silent.is_empty(), "these do not open with //!:\n{}", silent.join("\n"));
 }
 
 #[test]
