@@ -1,7 +1,7 @@
 //! Every kind: filled in, refused with a word beside its field, put right, saved, taken back.
 
 use crate::desk::Desk;
-use benchwalk::popups::add::KINDS;
+use benchwalk::popups::form_picker::KINDS;
 use benchwalk::record::{KindName, Line, Word};
 
 /// A form tried: what is typed first, what is told, what puts it right, what is written.

@@ -2,7 +2,7 @@
 
 use crate::input::{Code, Key};
 use crate::model::Field;
-use crate::popups::more::letter;
+use crate::popups::letter;
 use crate::record::schema::{self, Form};
 use crate::record::{KindName, LeafSign, Material, Method, PestName, Reach, RootSign, Where, Word};
 

@@ -3,7 +3,7 @@
 use super::row::{About, Choice, Input, Row};
 use super::{State, amounts, when};
 use crate::model::{MOST, Shared, closes};
-use crate::popups::more::letter;
+use crate::popups::letter;
 use crate::record::{Entry, FieldFault, KindName, form};
 use crate::report::cautions::{Work, cautions};
 use crate::ui::{Role, fit, put, sheet, typed, width, wrap};

@@ -1,6 +1,5 @@
 //! The Evening review: tomorrow's work first, then each trouble with what was seen, why it matters and what to do next.
 
-mod rows;
 mod update;
 mod view;
 

@@ -1,6 +1,6 @@
 //! What the Evening review does.
 
-use super::{State, rows};
+use super::{State, view};
 use crate::keys::Command;
 use crate::model::{Ask, Effect, Mixing, Msg, Shared, To, answers_of};
 use crate::report::day;
@@ -64,7 +64,7 @@ fn turn(state: &mut State, shared: &Shared, command: Command) {
         Command::Last => state.at = last,
         _ => return,
     }
-    let rows = rows::rows(state, shared, usize::from(shared.size.0));
+    let rows = view::rows(state, shared, usize::from(shared.size.0));
     let most = rows.len().saturating_sub(height);
     let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.trouble.is_some()).map(|(i, _)| i).collect();
     match command {

@@ -1,14 +1,38 @@
-//! How the Evening review looks.
+//! How the Evening review looks: its rows, top to bottom.
 
-use super::{State, rows};
+use super::State;
 use crate::model::Shared;
-use crate::ui::put;
+use crate::report::cautions::KEEP_OUT;
+use crate::report::review::{Change, Review};
+use crate::report::troubles::Trouble;
+use crate::report::{day, words};
+use crate::ui::{Role, put, wrap};
+use crate::warnings::Level;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
+use ratatui::text::{Line, Span};
+
+/// Pieces of evidence told for one warning; the newest count most.
+const SAW: usize = 5;
+
+/// A row of the page; the first row of a trouble carries its number.
+pub(super) struct Row {
+    pub(super) line: Line<'static>,
+    pub(super) trouble: Option<usize>,
+}
+
+/// Rows being put together.
+struct Rows<'a> {
+    shared: &'a Shared,
+    cells: usize,
+    done: Vec<Row>,
+    /// Troubles begun.
+    count: usize,
+}
 
 /// Draws it.
 pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let all = rows::rows(state, shared, usize::from(area.width));
+    let all = rows(state, shared, usize::from(area.width));
     let mut cursor = Position { x: area.x, y: area.y };
     for (i, row) in all.into_iter().skip(state.top).take(usize::from(area.height)).enumerate() {
         let at = u16::try_from(i).unwrap_or(u16::MAX);
@@ -18,4 +42,182 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
         put(frame, area, at, row.line);
     }
     Some(cursor)
+}
+
+/// All rows of the page.
+pub(super) fn rows(state: &State, shared: &Shared, cells: usize) -> Vec<Row> {
+    let mut all = Rows { shared, cells, done: Vec::new(), count: 0 };
+    let Some(review) = &state.review else {
+        all.text("", &format!("{} Working it out.", shared.look.glyphs().later));
+        return all.done;
+    };
+    all.head(review);
+    all.work(review);
+    for (trouble, change) in review.flagged() {
+        all.blank();
+        all.block(state, trouble, state.compared.then_some(*change));
+    }
+    let mut first = true;
+    for (trouble, change) in review.watched() {
+        if std::mem::take(&mut first) {
+            all.heading("To watch");
+        }
+        all.watched(state, trouble, state.compared.then_some(*change));
+    }
+    all.rest(state, review);
+    all.done
+}
+
+impl Rows<'_> {
+    fn push(&mut self, line: Line<'static>) {
+        self.done.push(Row { line, trouble: None });
+    }
+
+    fn blank(&mut self) {
+        self.push(Line::default());
+    }
+
+    fn heading(&mut self, text: &'static str) {
+        self.blank();
+        self.push(Line::styled(text, self.shared.look.style(Role::Head)));
+    }
+
+    /// A label and its text, wrapped and hung under the text's start.
+    fn text(&mut self, label: &str, text: &str) {
+        let hang = usize::from(crate::ui::width(label));
+        for (i, line) in wrap(text, self.cells.saturating_sub(hang)).into_iter().enumerate() {
+            let lead = if i == 0 { label.to_owned() } else { " ".repeat(hang) };
+            let lead = Span::styled(lead, self.shared.look.style(Role::Label));
+            self.push(Line::from(vec![lead, Span::raw(line)]));
+        }
+    }
+
+    fn head(&mut self, review: &Review) {
+        let mut flagged: Vec<&String> = review.flagged().flat_map(|(t, _)| &t.benches).collect();
+        flagged.sort_unstable();
+        flagged.dedup();
+        let text = format!(
+            "{} of {} benches walked, {} flagged. Limits: {}.",
+            review.walked,
+            review.benches,
+            flagged.len(),
+            review.limits
+        );
+        self.text("", &text);
+    }
+
+    fn work(&mut self, review: &Review) {
+        self.heading("Tomorrow");
+        if review.work.is_empty() && review.closed.is_empty() {
+            self.text("  ", "Nothing beyond the round.");
+        }
+        for task in &review.work {
+            let house = if task.house.is_empty() { "all" } else { &task.house };
+            let last = if task.sick { " Walk it last." } else { "" };
+            self.text(&format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
+        }
+        for (benches, until) in review.closed_together() {
+            let until = format!("{} {}", day::weekday(until.date_naive()), day::time(&until));
+            self.text("  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
+        }
+    }
+
+    /// The head row of a trouble; marked when the mark stands on it.
+    fn trouble(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
+        let look = self.shared.look;
+        let number = self.count;
+        self.count = self.count.saturating_add(1);
+        let chosen = state.at == number;
+        let role = match trouble.level {
+            Level::Watch => Role::Watch,
+            Level::Act => Role::Act,
+            Level::Urgent => Role::Urgent,
+        };
+        let place = trouble.place();
+        let lot = trouble.lot.as_deref().filter(|_| !place.starts_with("lot"));
+        let lot = lot.map_or_else(String::new, |l| format!(" ({l})"));
+        let mark = if chosen { look.glyphs().here } else { " " };
+        let change = change.map_or_else(String::new, |c| format!(" ({})", c.text()));
+        let name = crate::ui::fit(&format!("{mark} {place}{lot}"), self.cells.saturating_sub(56).max(18));
+        let title = crate::ui::fit(&trouble.title(), self.cells.saturating_sub(name.len()).saturating_sub(16));
+        let style = look.style(if chosen { Role::Chosen } else { Role::Title });
+        self.done.push(Row {
+            line: Line::from(vec![
+                Span::styled(name, style),
+                Span::raw(" "),
+                Span::styled(trouble.level.code(), look.style(role)),
+                Span::raw(format!("{change}  {}", title.trim_end())),
+            ]),
+            trouble: Some(number),
+        });
+    }
+
+    fn block(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
+        self.trouble(state, trouble, change);
+        let Some(lead) = trouble.lead() else { return };
+        let saw = trouble.evidence(SAW, self.shared.system());
+        if !saw.is_empty() {
+            self.text("    saw   ", &saw.join("; "));
+        }
+        self.text("    why   ", words::words(lead.name).why);
+        let mut label = "    next  ";
+        for step in trouble.next() {
+            self.text(label, &step);
+            label = "          ";
+        }
+        let again = trouble.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
+        self.text("    again ", &format!("{}, seen since {}", day::weekday(again), day::short(lead.since)));
+        if state.basis {
+            self.basis(trouble);
+        }
+    }
+
+    fn watched(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
+        self.trouble(state, trouble, change);
+        if state.at.saturating_add(1) == self.count {
+            let saw = trouble.evidence(SAW, self.shared.system());
+            if !saw.is_empty() {
+                self.text("    saw   ", &saw.join("; "));
+            }
+            for step in trouble.next().into_iter().take(1) {
+                self.text("    next  ", &step);
+            }
+        }
+        if state.basis {
+            self.basis(trouble);
+        }
+    }
+
+    /// What each of its warnings rests on.
+    fn basis(&mut self, trouble: &Trouble) {
+        let mut told = Vec::new();
+        for part in &trouble.parts {
+            if !told.contains(&part.name) {
+                told.push(part.name);
+                self.text("    basis ", &format!("{}: {}", words::title(part.name), part.basis));
+            }
+        }
+    }
+
+    fn rest(&mut self, state: &State, review: &Review) {
+        let mut first = true;
+        for trouble in review.put_off() {
+            if std::mem::take(&mut first) {
+                self.heading("Put off");
+            }
+            self.trouble(state, trouble, None);
+            let until = trouble.put_off_until.map_or_else(String::new, day::weekday);
+            self.text("    until ", &until);
+        }
+        if state.compared && !review.over.is_empty() {
+            self.heading("Over since yesterday");
+            for (title, place) in &review.over {
+                self.text("  ", &format!("{title} on {place}"));
+            }
+        }
+        if !state.compared {
+            self.blank();
+            self.text("", &format!("{} Comparing with yesterday.", self.shared.look.glyphs().later));
+        }
+    }
 }

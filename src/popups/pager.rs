@@ -1,0 +1,153 @@
+//! A text to read: the keys of a screen, or a page of help.
+
+pub use view::view;
+
+use crate::keys::{Command, Context, rows_of, table};
+use crate::model::{Effect, Msg, Shared, To};
+
+/// One line of the text.
+#[derive(Debug, Clone)]
+enum Item {
+    Head(&'static str),
+    Key(String, &'static str),
+    Text(String),
+}
+
+/// The text, and how far it is scrolled.
+#[derive(Debug, Clone)]
+pub struct State {
+    title: &'static str,
+    items: Vec<Item>,
+    top: usize,
+}
+
+impl State {
+    /// The keys of a context first, then all others.
+    pub fn keys(context: Context) -> Self {
+        let mut items = Vec::new();
+        let around = context.chain();
+        let others = Context::ALL.iter().filter(|c| !around.contains(c));
+        for context in around.iter().chain(others) {
+            items.push(Item::Head(context.text()));
+            let rows = table().filter(|r| r.context == *context);
+            items.extend(rows.map(|r| Item::Key(r.shown(), r.help)));
+            items.push(Item::Text(String::new()));
+        }
+        debug_assert!(rows_of(context).next().is_some(), "every context has keys");
+        Self { title: "Keys", items, top: 0 }
+    }
+
+    /// A text.
+    pub fn text(title: &'static str, text: &str) -> Self {
+        Self { title, items: text.lines().map(|l| Item::Text(l.to_owned())).collect(), top: 0 }
+    }
+}
+
+/// Takes what it is told.
+pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    let height = usize::from(shared.size.1.saturating_sub(5)).max(1);
+    let last = view::lines(state, shared, usize::from(shared.size.0.max(1))).len().saturating_sub(height);
+    let Msg::Do(command) = msg else { return Vec::new() };
+    match command {
+        Command::Down => state.top = state.top.saturating_add(1),
+        Command::Up => state.top = state.top.saturating_sub(1),
+        Command::PageDown => state.top = state.top.saturating_add(height),
+        Command::PageUp => state.top = state.top.saturating_sub(height),
+        Command::First => state.top = 0,
+        Command::Last => state.top = last,
+        Command::Back => return vec![Effect::Go(To::Back)],
+        _ => {}
+    }
+    state.top = state.top.min(last);
+    Vec::new()
+}
+
+mod view {
+    use super::{Item, State};
+    use crate::model::Shared;
+    use crate::ui::{Role, fit, put, sheet, width, wrap};
+    use ratatui::Frame;
+    use ratatui::layout::{Position, Rect};
+    use ratatui::text::{Line, Span};
+
+    /// The text, a row each.
+    pub(super) fn lines(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+        let look = shared.look;
+        let mut lines = Vec::new();
+        for item in &state.items {
+            match item {
+                Item::Head(text) => lines.push(Line::styled(*text, look.style(Role::Head))),
+                Item::Text(text) => lines.extend(set(text, cells).into_iter().map(Line::raw)),
+                Item::Key(key, text) => {
+                    for (i, part) in wrap(text, cells.saturating_sub(18)).into_iter().enumerate() {
+                        let lead = fit(if i == 0 { key } else { "" }, 16);
+                        let lead = Span::styled(format!("  {lead}"), look.style(Role::Key));
+                        lines.push(Line::from(vec![lead, Span::raw(part)]));
+                    }
+                }
+            }
+        }
+        lines
+    }
+
+    /// A line of the text in the room there is. A record of a journal is broken after a comma only, and the lines of a point
+    /// (`1. Write ...`) stand below its first word.
+    fn set(text: &str, cells: usize) -> Vec<String> {
+        let words = text.trim_start();
+        let lead = text.get(..text.len().saturating_sub(words.len())).unwrap_or_default();
+        if words.starts_with('{') {
+            return record(lead, words, cells);
+        }
+        let point = words.get(..3).filter(|p| p.starts_with(|c: char| c.is_ascii_digit()) && p.ends_with(". "));
+        let Some(rest) = point.and_then(|_| words.get(3..)) else { return wrap(text, cells) };
+        let lines = wrap(&format!("{}{rest}", " ".repeat(lead.len().saturating_add(3))), cells);
+        let first = |(i, line): (usize, String)| match point.filter(|_| i == 0) {
+            Some(point) => format!("{lead}{point}{}", line.trim_start()),
+            None => line,
+        };
+        lines.into_iter().enumerate().map(first).collect()
+    }
+
+    /// A record on one line where it fits, else broken after its commas; what goes on stands further in.
+    fn record(lead: &str, words: &str, cells: usize) -> Vec<String> {
+        let (mut lines, mut line) = (Vec::new(), lead.to_owned());
+        for piece in words.split_inclusive(',') {
+            let full = width(&line).saturating_add(width(piece)) > u16::try_from(cells).unwrap_or(u16::MAX);
+            if full && !line.trim_start().is_empty() {
+                lines.push(std::mem::replace(&mut line, format!("{lead}  ")));
+            }
+            line.push_str(piece);
+        }
+        lines.push(line);
+        // In a very narrow window a piece alone may still be too long.
+        lines
+            .iter()
+            .flat_map(|line| if usize::from(width(line)) > cells { wrap(line, cells) } else { vec![line.clone()] })
+            .collect()
+    }
+
+    /// Draws it.
+    pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+        let body = sheet(frame, area, area.height, state.title, shared.look);
+        let lines = lines(state, shared, usize::from(body.width));
+        let top = state.top.min(lines.len());
+        for (row, line) in lines.into_iter().skip(top).take(usize::from(body.height)).enumerate() {
+            put(frame, body, u16::try_from(row).unwrap_or(u16::MAX), line);
+        }
+        Some(Position { x: body.x, y: body.y })
+    }
+
+    #[cfg(test)]
+    mod tests {
+        use super::set;
+
+        #[test]
+        fn a_record_is_broken_after_a_comma_only_and_a_point_hangs() {
+            let lot = r#"   {"type":"lot","lot":"P6","cultivar":"mid red"}"#;
+            assert_eq!(set(lot, 60), [lot]);
+            assert_eq!(set(lot, 30), [r#"   {"type":"lot","lot":"P6","#, r#"     "cultivar":"mid red"}"#]);
+            assert_eq!(set("2. Import it: key i.", 14), ["2. Import it:", "   key i."]);
+            assert_eq!(set("24 benches", 14), ["24 benches"]);
+        }
+    }
+}

@@ -1,0 +1,88 @@
+//! The page of the first run: no season is open yet.
+
+pub use view::view;
+
+use crate::keys::Command;
+use crate::model::{Effect, Msg, PlanAsk, Shared, To};
+
+/// Nothing to remember.
+#[derive(Debug, Clone, Default)]
+pub struct State {}
+
+/// How to start a season of one's own.
+const HOW: &str = "\
+A season is one file. It is made by form (key s on the first page), or from a journal: a text file with one line for each \
+thing of the plan.
+
+1. Write the journal in any editor. Five kinds of line make a plan (each on one line):
+   {\"type\":\"journal\",\"version\":1}
+   {\"type\":\"site\",\"name\":\"...\",\"latitude\":44.1,\"longitude\":-70.2,\"time_zone\":\"America/New_York\",\"units\":\"us\"}
+   {\"type\":\"lot\",\"lot\":\"P6\",\"cultivar\":\"mid red\",\"container\":\"6 in\",\"cuttings_per_pot\":1,\"pots\":240,\
+\"planted\":\"2026-08-17\",\"pinch\":\"soft\",\"response_weeks\":9,\"nights\":\"natural\",\"ready_by\":\"2026-11-27\"}
+   {\"type\":\"bench\",\"bench\":\"N1\",\"house\":\"North\",\"order\":1}
+   {\"type\":\"placement\",\"bench\":\"N1\",\"lot\":\"P6\",\"pots\":80,\"from\":\"2026-08-17\"}
+   One site line; a lot line for each lot; a bench line for each bench; a placement for what stands where.
+
+2. Import it: key i here, or `benchwalk import FILE`. Every fault is told by line and field; nothing is written unless \
+all lines are good.
+
+3. Walk: key w on the Round. Each digit is saved at once.
+
+The README says what every field means. `benchwalk export` writes the whole season out again at any time.";
+
+/// Takes what the page is told.
+pub fn update(_state: &mut State, _shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    match msg {
+        Msg::Do(Command::SetUp) => vec![Effect::Go(To::SetUp), Effect::Go(To::Plan(PlanAsk::Site))],
+        Msg::Do(Command::Demo) => vec![Effect::OpenDemo],
+        Msg::Do(Command::Import) => vec![Effect::Go(To::Path)],
+        Msg::Do(Command::HowToStart) => vec![Effect::Go(To::Text("How to start", HOW.to_owned()))],
+        _ => Vec::new(),
+    }
+}
+
+mod view {
+    use super::State;
+    use crate::model::Shared;
+    use crate::ui::{Role, put, wrap};
+    use ratatui::Frame;
+    use ratatui::layout::{Position, Rect};
+    use ratatui::text::{Line, Span};
+
+    const WELCOME: &str = "There is no season file yet. Benchwalk keeps one season of a potted poinsettia crop: you walk the \
+benches in the morning and score what is due, and in the evening it says which benches need you and why.";
+
+    const CHOICES: [(&str, &str); 4] = [
+        ("s", "Set up your own season by form: the site, lots, benches."),
+        ("d", "Open the demo: an invented season of 24 benches to try every key on."),
+        ("i", "Import a journal: your own benches, lots and entries from a text file."),
+        ("h", "Read how to start: what such a journal looks like."),
+    ];
+
+    /// Draws it.
+    pub fn view(_state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+        let cells = usize::from(area.width.min(76));
+        let mut row = 1_u16;
+        for line in wrap(WELCOME, cells) {
+            put(frame, area, row, Line::raw(line));
+            row = row.saturating_add(1);
+        }
+        row = row.saturating_add(1);
+        let start = row;
+        for (key, text) in CHOICES {
+            for (i, line) in wrap(text, cells.saturating_sub(6)).into_iter().enumerate() {
+                let lead = if i == 0 { format!("  {key}   ") } else { " ".repeat(6) };
+                put(
+                    frame,
+                    area,
+                    row,
+                    Line::from(vec![Span::styled(lead, shared.look.style(Role::Key)), Span::raw(line)]),
+                );
+                row = row.saturating_add(1);
+            }
+        }
+        let at = row.saturating_add(1);
+        put(frame, area, at, Line::raw(format!("The file will be {}", shared.path)));
+        Some(Position { x: area.x.saturating_add(2), y: area.y.saturating_add(start) })
+    }
+}
