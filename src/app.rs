@@ -12,7 +12,7 @@ use crate::model::{Effect, Mixing, Msg, Shared, Stamp, To, hidden};
 use crate::popups::Popup;
 use crate::report::day;
 use crate::screens::Screen;
-use crate::ui::{Page, plain_signs, scrub, too_small};
+use crate::ui::{Page, plain_signs, sanitize, too_small};
 use ratatui::Frame;
 use ratatui::layout::Position;
 use std::time::Duration;
@@ -221,7 +221,7 @@ impl App {
                 frame.set_cursor_position((x, y));
             }
         }
-        scrub(frame.buffer_mut(), hidden);
+        sanitize(frame.buffer_mut(), hidden);
         if shared.look.ascii {
             plain_signs(frame.buffer_mut(), cursor);
         }

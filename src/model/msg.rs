@@ -90,7 +90,7 @@ pub enum To {
     Leaves(String),
     /// Up: further checks and work of a bench.
     More(String),
-    /// Up: one line for one kind of entry of a bench (see `popups/line`).
+    /// Up: one line for one kind of entry of a bench (see `popups/prompt`).
     Line(crate::record::KindName, String),
     /// Up: a form to fill in.
     Form(Box<Ask>),

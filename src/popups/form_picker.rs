@@ -139,7 +139,7 @@ mod view {
     use crate::model::Shared;
     use crate::popups::letter;
     use crate::record::Word;
-    use crate::ui::{Role, fit, put, sheet};
+    use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::Span;
@@ -149,7 +149,7 @@ mod view {
         let look = shared.look;
         let half = state.kinds.len().div_ceil(2);
         let rows = u16::try_from(state.answers.len().saturating_add(half)).unwrap_or(u16::MAX);
-        let body = sheet(frame, area, rows.saturating_add(1), &state.title, look);
+        let body = panel(frame, area, rows.saturating_add(1), &state.title, look);
         let marked = match state.at.checked_sub(state.answers.len()) {
             Some(kind) => state.answers.len().saturating_add(kind.checked_rem(half.max(1)).unwrap_or(0)),
             None => state.at,

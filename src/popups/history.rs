@@ -72,7 +72,7 @@ mod view {
     use crate::record::Place;
     use crate::report::{day, entry};
     use crate::season::Written;
-    use crate::ui::{Role, fit, put, sheet};
+    use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::Span;
@@ -83,7 +83,7 @@ mod view {
         let all = all(state, shared);
         let rows = u16::try_from(all.len().max(1)).unwrap_or(u16::MAX).saturating_add(1);
         let title = format!("Written of {}: Enter strikes out what is marked", state.bench);
-        let body = sheet(frame, area, rows, &title, look);
+        let body = panel(frame, area, rows, &title, look);
         if all.is_empty() {
             put(frame, body, 0, Span::raw("Nothing yet."));
         }

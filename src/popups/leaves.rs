@@ -78,7 +78,7 @@ mod view {
     use crate::model::Shared;
     use crate::popups::letter;
     use crate::record::{LeafSign, Where, Word};
-    use crate::ui::{Role, fit, put, sheet};
+    use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::Span;
@@ -89,7 +89,7 @@ mod view {
         let half = LeafSign::ALL.len().div_ceil(2);
         let rows = u16::try_from(half).unwrap_or(8);
         let title = format!("Leaves on {}", state.bench);
-        let body = sheet(frame, area, rows.saturating_add(4), &title, look);
+        let body = panel(frame, area, rows.saturating_add(4), &title, look);
         let cells = usize::from(body.width / 2);
         let mut cursor = None;
         for (i, sign) in LeafSign::ALL.iter().enumerate() {

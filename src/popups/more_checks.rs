@@ -80,7 +80,7 @@ mod view {
     use super::{ITEMS, State};
     use crate::model::Shared;
     use crate::popups::letter;
-    use crate::ui::{Role, fit, put, sheet};
+    use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::Span;
@@ -89,7 +89,7 @@ mod view {
     pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let rows = u16::try_from(ITEMS.len()).unwrap_or(14);
         let title = format!("More for {}", state.bench);
-        let body = sheet(frame, area, rows.saturating_add(1), &title, shared.look);
+        let body = panel(frame, area, rows.saturating_add(1), &title, shared.look);
         let top = state.at.saturating_sub(usize::from(body.height.saturating_sub(1)));
         for (i, (text, _)) in ITEMS.iter().enumerate().skip(top) {
             let role = if i == state.at { Role::Chosen } else { Role::Plain };

@@ -65,7 +65,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
 mod view {
     use super::{Item, State};
     use crate::model::Shared;
-    use crate::ui::{Role, fit, put, sheet, width, wrap};
+    use crate::ui::{Role, fit, panel, put, width, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::{Line, Span};
@@ -128,7 +128,7 @@ mod view {
 
     /// Draws it.
     pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let body = sheet(frame, area, area.height, state.title, shared.look);
+        let body = panel(frame, area, area.height, state.title, shared.look);
         let lines = lines(state, shared, usize::from(body.width));
         let top = state.top.min(lines.len());
         for (row, line) in lines.into_iter().skip(top).take(usize::from(body.height)).enumerate() {

@@ -176,7 +176,7 @@ fn read(kind: KindName, text: &str, shared: &Shared) -> Result<Kind, String> {
 mod view {
     use super::{State, words};
     use crate::model::Shared;
-    use crate::ui::{Role, put, sheet, typed, wrap};
+    use crate::ui::{Role, panel, put, typed, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::{Line, Span};
@@ -185,7 +185,7 @@ mod view {
     pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = shared.look;
         let (title, ask) = words(&state.purpose);
-        let body = sheet(frame, area, 7, &title, look);
+        let body = panel(frame, area, 7, &title, look);
         let asked = wrap(ask, usize::from(body.width));
         let mut row = 0_u16;
         for line in asked {

@@ -3,19 +3,19 @@
 //! Nothing here knows what is shown. Writing goes through widgets only, never through an index into the buffer, so that no
 //! size of window can end the program.
 
-mod big;
+mod big_text;
 pub mod charts;
 mod frame;
 mod glyphs;
-mod scrub;
-mod sheet;
+mod panel;
+mod sanitize;
 mod text;
 mod theme;
 
-pub use big::{BIG_HEIGHT, big};
+pub use big_text::{BIG_HEIGHT, big_text};
 pub use frame::{Page, TooSmall, too_small};
 pub use glyphs::Glyphs;
-pub use scrub::{plain_signs, scrub};
-pub use sheet::{sheet, typed};
+pub use panel::{panel, typed};
+pub use sanitize::{plain_signs, sanitize};
 pub use text::{fit, put, rows, shorten, width, wrap};
 pub use theme::Role;

@@ -6,7 +6,7 @@ use crate::model::{MOST, Shared, closes};
 use crate::popups::letter;
 use crate::record::{Entry, FieldFault, KindName, form};
 use crate::report::cautions::{Work, cautions};
-use crate::ui::{Role, fit, put, sheet, typed, width, wrap};
+use crate::ui::{Role, fit, panel, put, typed, width, wrap};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -27,7 +27,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
     let words = below(state, shared, usize::from(area.width));
     let many = u16::try_from(shown.len()).unwrap_or(u16::MAX);
     let told = u16::try_from(words.len()).unwrap_or(u16::MAX);
-    let body = sheet(frame, area, many.saturating_add(told).saturating_add(1), &state.title(), look);
+    let body = panel(frame, area, many.saturating_add(told).saturating_add(1), &state.title(), look);
     let room = body.height.saturating_sub(BELOW.min(told)).max(body.height.min(1)).min(many);
     let marked = shown.iter().position(|(at, _)| *at == state.at).unwrap_or(0);
     let top = marked.saturating_sub(usize::from(room.saturating_sub(1)));

@@ -4,7 +4,7 @@ use super::{State, checks, scale};
 use crate::model::{Shared, Summary};
 use crate::record::Entry;
 use crate::report::{day, words};
-use crate::ui::{BIG_HEIGHT, Role, big, put, rows, typed, wrap};
+use crate::ui::{BIG_HEIGHT, Role, big_text, put, rows, typed, wrap};
 use crate::units::System;
 use crate::warnings::{CheckName, Level, Warning};
 use ratatui::Frame;
@@ -26,7 +26,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
 fn head(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Rect {
     let title = shared.look.style(Role::Title);
     let facts = facts(state, shared);
-    let letters = big(state.bench(), usize::from(area.width / 2)).filter(|_| area.height >= TALL);
+    let letters = big_text(state.bench(), usize::from(area.width / 2)).filter(|_| area.height >= TALL);
     let Some(letters) = letters else {
         let height = u16::try_from(facts.len()).unwrap_or(0).min(area.height / 3);
         let (top, below) = rows(area, height.saturating_add(1));

@@ -1,61 +1,15 @@
 //! A chart in an area: axis with its ticks, what is drawn, the marks on the axis, the days, the legend.
 
-use super::around::{axis, days, legend, ticks};
-use super::grid::{ACROSS, Grid};
-use super::scale::Scale;
+use super::axes::{axis, days, legend, ticks};
+use super::grid::Grid;
+use super::scale::Cells;
+use super::{Dash, Ink, Plot, READINGS, Reading, role, stroke};
 use crate::input::Look;
 use crate::ui::{Role, fit, put, width};
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 
-/// How a line is drawn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Dash {
-    /// Without a break.
-    Solid,
-    /// In dashes.
-    Dashed,
-    /// In dots.
-    Dotted,
-}
-
-/// A reading: place, value, low and high where known.
-pub type Reading = (f64, f64, Option<(f64, f64)>);
-
-/// One thing drawn.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Ink {
-    /// Between two curves: place, low, high.
-    Band(String, Vec<(f64, f64, f64)>),
-    /// A curve.
-    Line(String, Vec<(f64, f64)>, Dash),
-    /// Readings, with low and high where known. True: the value is a digit, and shown as one.
-    Dots(String, Vec<Reading>, bool),
-    /// Something done: on the axis.
-    Marks(String, Vec<f64>),
-}
-
-/// A chart.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Plot {
-    /// The range across.
-    pub across: (f64, f64),
-    /// The range upright.
-    pub upright: (f64, f64),
-    /// Where the upright axis is labeled.
-    pub ticks: Vec<(f64, String)>,
-    /// Where the level axis is labeled.
-    pub days: Vec<(f64, String)>,
-    /// The present, drawn as an upright line.
-    pub here: Option<f64>,
-    /// What is drawn, the undermost first.
-    pub inks: Vec<Ink>,
-}
-
-/// Signs of readings and marks, in the order of their layers.
-pub(super) const READINGS: [char; 3] = ['o', 'x', '+'];
-pub(super) const MARKS: [char; 3] = ['^', '*', 'v'];
 /// The least room for the picture itself.
 const LEAST: (u16, u16) = (10, 3);
 
@@ -70,7 +24,7 @@ pub fn plot(frame: &mut Frame<'_>, area: Rect, plot: &Plot, look: Look) {
         return;
     }
     let mut grid = Grid::new(wide, high, look.ascii);
-    let to = To { across: Scale::new(plot.across), upright: Scale::new(plot.upright), fine: grid.fine() };
+    let to = Cells::new(plot.across, plot.upright, grid.fine());
     draw(&mut grid, plot, &to);
     let labels = ticks(plot, &to, high);
     for (row, line) in grid.lines(look).into_iter().enumerate() {
@@ -86,36 +40,7 @@ pub fn plot(frame: &mut Frame<'_>, area: Rect, plot: &Plot, look: Look) {
     }
 }
 
-/// From numbers to fine dots.
-pub(super) struct To {
-    across: Scale,
-    pub(super) upright: Scale,
-    fine: (i32, i32),
-}
-
-impl To {
-    fn x(&self, value: f64) -> Option<i32> {
-        self.across.share(value).map(|s| whole(s, self.fine.0))
-    }
-
-    pub(super) fn y(&self, value: f64) -> Option<i32> {
-        self.upright.share(value).map(|s| whole(1.0 - s, self.fine.1))
-    }
-
-    /// The column of the cell.
-    pub(super) fn column(&self, value: f64) -> Option<usize> {
-        let x = self.x(value).filter(|_| self.across.holds(value))?;
-        usize::try_from(x / ACROSS).ok()
-    }
-}
-
-/// A share of so many fine dots; what lies outside lands one picture away at most, so that no line is endless.
-#[expect(clippy::cast_possible_truncation, reason = "held between one picture before and one after")]
-fn whole(share: f64, dots: i32) -> i32 {
-    (share.clamp(-1.0, 2.0) * f64::from(dots.saturating_sub(1))).round() as i32
-}
-
-fn draw(grid: &mut Grid, plot: &Plot, to: &To) {
+fn draw(grid: &mut Grid, plot: &Plot, to: &Cells) {
     for ink in &plot.inks {
         match ink {
             Ink::Band(_, points) => band(grid, points, to),
@@ -123,8 +48,8 @@ fn draw(grid: &mut Grid, plot: &Plot, to: &To) {
             Ink::Dots(..) | Ink::Marks(..) => {}
         }
     }
-    if let Some(x) = plot.here.filter(|h| to.across.holds(*h)).and_then(|h| to.x(h)) {
-        for y in (0..to.fine.1).step_by(2) {
+    if let Some(x) = plot.here.filter(|h| to.holds_across(*h)).and_then(|h| to.x(h)) {
+        for y in (0..to.fine().1).step_by(2) {
             grid.dot(x, y, '|', Role::Plain);
         }
     }
@@ -140,12 +65,12 @@ fn draw(grid: &mut Grid, plot: &Plot, to: &To) {
 }
 
 /// A few dots, so that curves stay readable through it.
-fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &To) {
+fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &Cells) {
     let edges: Vec<(i32, i32, i32)> =
         points.iter().filter_map(|p| Some((to.x(p.0)?, to.y(p.2)?, to.y(p.1)?))).collect();
     for pair in edges.windows(2) {
         let &[(x0, top0, low0), (x1, top1, low1)] = pair else { continue };
-        let (first, last) = (x0.min(x1).max(0), x0.max(x1).min(to.fine.0));
+        let (first, last) = (x0.min(x1).max(0), x0.max(x1).min(to.fine().0));
         for x in first..=last {
             let between = |a: i32, b: i32| {
                 let gone = i64::from(x.saturating_sub(x0));
@@ -157,7 +82,7 @@ fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &To) {
                 }
             };
             let (top, low) = (between(top0, top1), between(low0, low1));
-            for y in top.min(low).max(0)..=top.max(low).min(to.fine.1) {
+            for y in top.min(low).max(0)..=top.max(low).min(to.fine().1) {
                 if (x % 4, y % 4) == (0, 0) || (x % 4, y % 4) == (2, 2) {
                     grid.dot(x, y, ':', Role::Watch);
                 }
@@ -166,24 +91,7 @@ fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &To) {
     }
 }
 
-pub(super) const fn role(dash: Dash) -> Role {
-    match dash {
-        Dash::Solid => Role::Good,
-        Dash::Dashed => Role::Label,
-        Dash::Dotted => Role::Watch,
-    }
-}
-
-/// The sign of a line in ASCII, and in the legend there.
-pub(super) const fn stroke(dash: Dash) -> char {
-    match dash {
-        Dash::Solid => '*',
-        Dash::Dashed => '-',
-        Dash::Dotted => '.',
-    }
-}
-
-fn line(grid: &mut Grid, points: &[(f64, f64)], dash: Dash, to: &To) {
+fn line(grid: &mut Grid, points: &[(f64, f64)], dash: Dash, to: &Cells) {
     let places: Vec<(i32, i32)> = points.iter().filter_map(|p| Some((to.x(p.0)?, to.y(p.1)?))).collect();
     if let &[(x, y)] = places.as_slice() {
         grid.dot(x, y, stroke(dash), role(dash));
@@ -212,20 +120,20 @@ fn between(a: i32, b: i32, along: f64) -> i32 {
     along.mul_add(f64::from(b) - f64::from(a), f64::from(a)).round() as i32
 }
 
-fn dots(grid: &mut Grid, points: &[Reading], (n, digits): (usize, bool), to: &To) {
+fn dots(grid: &mut Grid, points: &[Reading], (n, digits): (usize, bool), to: &Cells) {
     let sign = READINGS.get(n).copied().unwrap_or('o');
     for (at, value, spread) in points {
         let (Some(x), Some(y)) = (to.x(*at), to.y(*value)) else { continue };
-        if !(0..to.fine.0).contains(&x) {
+        if !(0..to.fine().0).contains(&x) {
             continue;
         }
         if let Some((low, high)) = spread.and_then(|(l, h)| Some((to.y(l)?, to.y(h)?))) {
-            for y in high.min(low).max(0)..=high.max(low).min(to.fine.1) {
+            for y in high.min(low).max(0)..=high.max(low).min(to.fine().1) {
                 grid.sign(x, y, '|', Role::Title);
             }
         }
         // What lies outside the scale is shown at its edge.
-        let y = y.clamp(0, to.fine.1.saturating_sub(1));
+        let y = y.clamp(0, to.fine().1.saturating_sub(1));
         let shown = if digits && n == 0 { digit(*value) } else { sign };
         grid.sign(x, y, shown, Role::Title);
     }

@@ -1,5 +1,7 @@
 //! From numbers to places on the grid, whatever the numbers are.
 
+use super::grid::ACROSS;
+
 /// Larger numbers than this are no readings of anything.
 const MOST: f64 = 1e12;
 
@@ -38,6 +40,57 @@ impl Scale {
     pub(super) fn holds(self, value: f64) -> bool {
         (self.low..=self.high).contains(&value)
     }
+}
+
+/// The two scales of a picture, and its fine dots across and down.
+pub(super) struct Cells {
+    across: Scale,
+    upright: Scale,
+    fine: (i32, i32),
+}
+
+impl Cells {
+    /// From the two ranges, and the fine dots across and down.
+    pub(super) fn new(across: (f64, f64), upright: (f64, f64), fine: (i32, i32)) -> Self {
+        Self { across: Scale::new(across), upright: Scale::new(upright), fine }
+    }
+
+    /// Fine dots across and down.
+    pub(super) const fn fine(&self) -> (i32, i32) {
+        self.fine
+    }
+
+    /// True for what lies in the range across.
+    pub(super) fn holds_across(&self, value: f64) -> bool {
+        self.across.holds(value)
+    }
+
+    /// True for what lies in the upright range.
+    pub(super) fn holds_upright(&self, value: f64) -> bool {
+        self.upright.holds(value)
+    }
+
+    /// The fine dot across.
+    pub(super) fn x(&self, value: f64) -> Option<i32> {
+        self.across.share(value).map(|s| whole(s, self.fine.0))
+    }
+
+    /// The fine dot down.
+    pub(super) fn y(&self, value: f64) -> Option<i32> {
+        self.upright.share(value).map(|s| whole(1.0 - s, self.fine.1))
+    }
+
+    /// The column of the cell.
+    pub(super) fn column(&self, value: f64) -> Option<usize> {
+        let x = self.x(value).filter(|_| self.across.holds(value))?;
+        usize::try_from(x / ACROSS).ok()
+    }
+}
+
+/// A share of so many fine dots; what lies outside lands one picture away at most, so that no line is endless.
+#[expect(clippy::cast_possible_truncation, reason = "held between one picture before and one after")]
+fn whole(share: f64, dots: i32) -> i32 {
+    (share.clamp(-1.0, 2.0) * f64::from(dots.saturating_sub(1))).round() as i32
 }
 
 #[cfg(test)]

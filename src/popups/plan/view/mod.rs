@@ -6,7 +6,7 @@ use super::State;
 use crate::model::Shared;
 use crate::popups::form::row::Row;
 use crate::popups::form::view::{Beside, field};
-use crate::ui::{Role, put, sheet};
+use crate::ui::{Role, panel, put};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::Span;
@@ -23,7 +23,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
     let many = u16::try_from(shown.len()).unwrap_or(u16::MAX);
     let lines = u16::try_from(told.len()).unwrap_or(u16::MAX);
     let wanted = many.saturating_add(lines.max(BELOW)).saturating_add(1);
-    let body = sheet(frame, area, wanted, &state.title(), look);
+    let body = panel(frame, area, wanted, &state.title(), look);
     let least = body.height.min(3);
     let room = body.height.saturating_sub(lines).max(least).min(many);
     let marked = shown.iter().position(|(at, _)| *at == state.at).unwrap_or(0);

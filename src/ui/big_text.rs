@@ -29,7 +29,7 @@ const SHAPES: [(char, [u8; 5]); 38] = [
 ];
 
 /// A code in large letters as [`BIG_HEIGHT`] lines, or `None` where it is too long for the width: it is then shown in bold.
-pub fn big(code: &str, cells: usize) -> Option<Vec<String>> {
+pub fn big_text(code: &str, cells: usize) -> Option<Vec<String>> {
     let letters: Vec<char> = code.chars().collect();
     if letters.is_empty() || letters.len().saturating_mul(WIDE.saturating_add(2)) > cells {
         return None;
@@ -61,9 +61,9 @@ mod tests {
 
     #[test]
     fn a_code_is_built_of_its_own_letters() {
-        let lines = big("N1", 40).unwrap();
+        let lines = big_text("N1", 40).unwrap();
         assert_eq!(lines, ["N   N    1", "NN  N   11", "N N N    1", "N  NN    1", "N   N   111"]);
-        assert_eq!(big("a-code-of-16-xyz", 80), None);
-        assert_eq!(big("", 80), None);
+        assert_eq!(big_text("a-code-of-16-xyz", 80), None);
+        assert_eq!(big_text("", 80), None);
     }
 }

@@ -1,7 +1,8 @@
-//! What stands around a chart: the labels of its ticks, the axis with the marks on it, the days, the legend.
+//! The axes of a chart: the labels of its ticks, the axis with the marks on it, the days, the legend.
 
 use super::grid::DOWN;
-use super::plot::{Dash, Ink, MARKS, Plot, READINGS, To, role, stroke};
+use super::scale::Cells;
+use super::{Dash, Ink, MARKS, Plot, READINGS, role, stroke};
 use crate::input::Look;
 use crate::ui::{Role, width};
 use ratatui::text::{Line, Span};
@@ -10,9 +11,9 @@ use ratatui::text::{Line, Span};
 const LEGEND: usize = 3;
 
 /// The row of each tick's label.
-pub(super) fn ticks(plot: &Plot, to: &To, high: u16) -> Vec<(usize, String)> {
+pub(super) fn ticks(plot: &Plot, to: &Cells, high: u16) -> Vec<(usize, String)> {
     let mut rows: Vec<(usize, String)> = Vec::new();
-    for (value, text) in plot.ticks.iter().filter(|t| to.upright.holds(t.0)) {
+    for (value, text) in plot.ticks.iter().filter(|t| to.holds_upright(t.0)) {
         let Some(row) = to.y(*value).and_then(|y| usize::try_from(y / DOWN).ok()) else { continue };
         if row < usize::from(high) && rows.iter().all(|(r, _)| *r != row) {
             rows.push((row, text.clone()));
@@ -22,7 +23,7 @@ pub(super) fn ticks(plot: &Plot, to: &To, high: u16) -> Vec<(usize, String)> {
 }
 
 /// The level axis with what was done.
-pub(super) fn axis(plot: &Plot, to: &To, (left, wide): (u16, u16), look: Look) -> Line<'static> {
+pub(super) fn axis(plot: &Plot, to: &Cells, (left, wide): (u16, u16), look: Look) -> Line<'static> {
     let mut signs: Vec<char> = vec!['-'; usize::from(wide)];
     let marks = plot.inks.iter().filter_map(|i| if let Ink::Marks(_, at) = i { Some(at) } else { None });
     for (n, at) in marks.enumerate() {
@@ -41,7 +42,7 @@ pub(super) fn axis(plot: &Plot, to: &To, (left, wide): (u16, u16), look: Look) -
 }
 
 /// The days under the axis, as many as have room.
-pub(super) fn days(plot: &Plot, to: &To, (left, wide): (u16, u16)) -> String {
+pub(super) fn days(plot: &Plot, to: &Cells, (left, wide): (u16, u16)) -> String {
     let mut text = " ".repeat(usize::from(left));
     let mut used = 0_usize;
     for (at, label) in &plot.days {

@@ -1,4 +1,4 @@
-//! What lies over a page: a sheet from the bottom up, under a title bar.
+//! The panel of a popup: the lowest rows of a page, under a title bar.
 
 use super::{Role, fit, put};
 use crate::input::Look;
@@ -8,7 +8,7 @@ use ratatui::text::Span;
 use ratatui::widgets::Clear;
 
 /// Clears the lowest rows of an area, titles them, and gives the room below the title.
-pub fn sheet(frame: &mut Frame<'_>, area: Rect, height: u16, title: &str, look: Look) -> Rect {
+pub fn panel(frame: &mut Frame<'_>, area: Rect, height: u16, title: &str, look: Look) -> Rect {
     let height = height.min(area.height);
     let y = area.y.saturating_add(area.height.saturating_sub(height));
     let place = Rect { y, height, ..area }.intersection(frame.area());
