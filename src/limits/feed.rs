@@ -22,7 +22,7 @@ const CALCIUM: Basis =
 
 limits!(
     /// Feed.
-    Feed = "feed" {
+    Feed = feed {
         magnesium_shown: i64 = 35, 1..120, "days after planting", Basis::HouseRule, "magnesium and molybdenum are shown as due from this day";
         magnesium_first: i64 = 42, 1..120, "days after planting", SIX_WEEKS, "first magnesium (and molybdenum) due";
         magnesium_missed: i64 = 46, 1..120, "days after planting", Basis::HouseRule, "missed from this day";

@@ -222,6 +222,7 @@ impl Choices {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::limits::Water;
 
     #[test]
     fn the_printed_file_is_the_defaults() {
@@ -239,7 +240,8 @@ mod tests {
         for row in Limits::rows() {
             assert!((row.least..=row.most).contains(&row.default), "{}", row.key);
             assert!(!row.unit.is_empty() && !row.meaning.is_empty(), "{}", row.key);
-            assert_eq!(Limits::default().limit(row.key).unwrap().value.to_bits(), row.default.to_bits());
+            let read = Limits::default().pairs().into_iter().find(|(key, _)| *key == row.key).unwrap().1;
+            assert_eq!(read.to_bits(), row.default.to_bits(), "{}", row.key);
         }
     }
 
@@ -249,6 +251,9 @@ mod tests {
         assert_eq!(limits.water.grown_act, 6);
         assert!(limits.is_own("water.grown_act"));
         assert!(!limits.is_own("water.wet_from"), "set to the default is not a change");
+        let evidence = Water::grown_act.limit(&limits);
+        assert_eq!((evidence.key, evidence.value.to_bits(), evidence.own), ("water.grown_act", 6_f64.to_bits(), true));
+        assert_eq!(Water::wet_from.of(&limits), 4);
     }
 
     #[test]

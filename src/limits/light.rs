@@ -15,7 +15,7 @@ const GRAY: Basis =
 
 limits!(
     /// Night light, color and climate.
-    Light = "light" {
+    Light = light {
         lux_watch: f64 = 11.0, 0..1000, "lux", MSU, "night light over this: watch";
         lux_harm: f64 = 20.0, 0..1000, "lux", TEXAS, "night light over this: urgent at first, then act";
         dark_after_min: i64 = 60, 0..240, "minutes", Basis::HouseRule, "a reading counts as night this long after sunset and before sunrise";

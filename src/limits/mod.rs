@@ -20,7 +20,7 @@ pub use growth::Growth;
 pub use light::Light;
 pub use pests::Pests;
 pub use round::Round;
-pub use table::{Basis, Limit, Row};
+pub use table::{Basis, Key, Limit, Number, Row};
 pub use water::Water;
 
 use std::collections::BTreeSet;
@@ -47,12 +47,6 @@ pub struct Limits {
 }
 
 impl Limits {
-    /// The limit with this key as it is in force, and whether it is the grower's own.
-    pub fn limit(&self, key: &str) -> Option<Limit> {
-        let (key, value) = self.pairs().into_iter().find(|(k, _)| *k == key)?;
-        Some(Limit { key, value, own: self.own.contains(key) })
-    }
-
     /// True when the grower's file changed this limit.
     pub fn is_own(&self, key: &str) -> bool {
         self.own.contains(key)
@@ -63,6 +57,7 @@ impl Limits {
         self.own.iter().copied()
     }
 
+    #[cfg(test)]
     fn pairs(&self) -> Vec<(&'static str, f64)> {
         [
             self.water.pairs(),

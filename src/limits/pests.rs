@@ -11,7 +11,7 @@ const SCOUTING: Basis =
 
 limits!(
     /// Pests and scouting.
-    Pests = "pests" {
+    Pests = pests {
         whitefly_days: i64 = 7, 1..30, "days", Basis::HouseRule, "looks of these days are taken together, by lot";
         whitefly_plants: u32 = 20, 1..1000, "plants", ONTARIO, "fewer plants than this say nothing of a lot";
         whitefly_act: f64 = 20.0, 0..100, "% of plants", ONTARIO, "whitefly: act";

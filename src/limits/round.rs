@@ -4,7 +4,7 @@ use super::table::{Basis, limits};
 
 limits!(
     /// The round and its house-wide signs.
-    Round = "round" {
+    Round = round {
         not_walked_watch: i64 = 2, 1..30, "days", Basis::HouseRule, "a bench without a finding this long: watch";
         not_walked_act: i64 = 4, 1..60, "days", Basis::HouseRule, "a bench without a finding this long: act";
         house_benches: u32 = 3, 2..100, "benches", Basis::HouseRule, "the same trouble at act on this many benches of a house is the house's";

@@ -1,4 +1,6 @@
-//! The macro that turns a table of limits into fields, defaults and rows.
+//! The macro that turns a table of limits into fields, defaults, rows and typed keys.
+
+use super::Limits;
 
 /// What a number rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,8 +58,44 @@ pub struct Limit {
     pub own: bool,
 }
 
+/// The typed key of a limit: names it as the limits file does and reads its value. A key that is not in the tables does not compile.
+#[derive(Debug)]
+pub struct Key<T> {
+    name: &'static str,
+    read: fn(&Limits) -> T,
+}
+
+// Not derived: a key can be copied whatever it reads.
+impl<T> Clone for Key<T> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+impl<T> Copy for Key<T> {}
+
+impl<T: Number> Key<T> {
+    pub(super) const fn new(name: &'static str, read: fn(&Limits) -> T) -> Self {
+        Self { name, read }
+    }
+
+    /// Its name in the limits file, `group.name`.
+    pub const fn name(self) -> &'static str {
+        self.name
+    }
+
+    /// The value in force, in the unit of its row.
+    pub fn of(self, limits: &Limits) -> T {
+        (self.read)(limits)
+    }
+
+    /// The value in force as evidence: with its name, and whether it is the grower's own.
+    pub fn limit(self, limits: &Limits) -> Limit {
+        Limit { key: self.name, value: self.of(limits).to_limit(), own: limits.is_own(self.name) }
+    }
+}
+
 /// A number a limit may be.
-pub(crate) trait Number: Copy {
+pub trait Number: Copy {
     /// Only whole numbers.
     const WHOLE: bool;
     /// From a checked value.
@@ -104,9 +142,10 @@ impl Number for f64 {
     }
 }
 
-/// `name: type = default, least..most, "unit", basis, "meaning";` a line.
+/// `name: type = default, least..most, "unit", basis, "meaning";` a line. The group is named after its type and its field in
+/// [`Limits`].
 macro_rules! limits {
-    ($(#[$doc:meta])* $group:ident = $prefix:literal {
+    ($(#[$doc:meta])* $group:ident = $prefix:ident {
         $($name:ident: $type:ty = $default:expr, $least:literal .. $most:literal, $unit:literal, $basis:expr, $meaning:literal;)+
     }) => {
         $(#[$doc])*
@@ -117,9 +156,16 @@ macro_rules! limits {
             fn default() -> Self { Self { $($name: $default),+ } }
         }
 
+        #[expect(non_upper_case_globals, reason = "a key is spelled as in the limits file")]
+        impl $group {
+            $(#[doc = concat!("The key of `", stringify!($prefix), ".", stringify!($name), "`: ", $meaning, " (", $unit, ").")]
+            pub const $name: $crate::limits::Key<$type> =
+                $crate::limits::Key::new(concat!(stringify!($prefix), ".", stringify!($name)), |limits| limits.$prefix.$name);)+
+        }
+
         impl $group {
             pub(super) const ROWS: &'static [$crate::limits::Row] = &[$($crate::limits::Row {
-                key: concat!($prefix, ".", stringify!($name)),
+                key: concat!(stringify!($prefix), ".", stringify!($name)),
                 default: $default as f64,
                 least: $least as f64,
                 most: $most as f64,
@@ -129,13 +175,14 @@ macro_rules! limits {
                 meaning: $meaning,
             }),+];
 
+            #[cfg(test)]
             pub(super) fn pairs(&self) -> Vec<(&'static str, f64)> {
-                vec![$((concat!($prefix, ".", stringify!($name)), $crate::limits::table::Number::to_limit(self.$name))),+]
+                vec![$((concat!(stringify!($prefix), ".", stringify!($name)), $crate::limits::table::Number::to_limit(self.$name))),+]
             }
 
             /// Sets a checked value; false when the key is not of this group.
             pub(super) fn set(&mut self, key: &str, value: f64) -> bool {
-                $(if key == concat!($prefix, ".", stringify!($name)) {
+                $(if key == concat!(stringify!($prefix), ".", stringify!($name)) {
                     self.$name = $crate::limits::table::Number::from_limit(value);
                     return true;
                 })+

@@ -9,7 +9,7 @@ const ROOTS_LATE: Basis = Basis::Published(
 
 limits!(
     /// Water and roots.
-    Water = "water" {
+    Water = water {
         wet_from: u8 = 4, 2..5, "water level 1-5", Basis::CommonPractice, "a reading from this level on counts as wet: dry down between waterings";
         dry_at: u8 = 1, 1..2, "water level 1-5", Basis::CommonPractice, "a reading at or under this level counts as too dry";
         readings: u32 = 3, 2..10, "readings", Basis::HouseRule, "wet readings in a run before staying-wet speaks";

@@ -7,7 +7,7 @@ use super::Summary;
 use crate::limits::Limits;
 use crate::record::Place;
 use crate::season::Season;
-use crate::warnings::{Level, Warning, assess_wide};
+use crate::warnings::{Level, Warning, assess_groups};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -125,7 +125,7 @@ impl Cache {
     fn step_wide(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
         if std::mem::take(&mut self.wide_stale) {
             let per_bench = self.benches.iter().map(|(code, s)| (code.clone(), s.warnings.clone())).collect();
-            self.wide = assess_wide(season, day, limits, &per_bench);
+            self.wide = assess_groups(season, day, limits, &per_bench);
             return true;
         }
         false

@@ -131,14 +131,14 @@ impl Trouble {
 
     /// The lead with the causes to check that hold for every bench told here; where it has none, with those of another part.
     fn shared(&self, lead: &Warning) -> Warning {
-        let name = self.parts.iter().find(|w| !w.suspects.is_empty()).map_or(lead.name, |w| w.name);
-        let mut like = self.parts.iter().filter(|w| w.name == name).map(|w| &w.suspects);
+        let name = self.parts.iter().find(|w| !w.likely_causes.is_empty()).map_or(lead.name, |w| w.name);
+        let mut like = self.parts.iter().filter(|w| w.name == name).map(|w| &w.likely_causes);
         let first = like.next().cloned().unwrap_or_default();
-        let suspects = like.fold(first, |mut kept, other| {
+        let likely_causes = like.fold(first, |mut kept, other| {
             kept.retain(|s| other.iter().any(|o| o.cause == s.cause));
             kept
         });
-        Warning { suspects, ..lead.clone() }
+        Warning { likely_causes, ..lead.clone() }
     }
 
     /// The newest evidence of all parts, told once, oldest first, at most `most` pieces a part.
@@ -147,7 +147,7 @@ impl Trouble {
         // One bench's evidence stands for all benches of the same trouble.
         let first = self.lead().map(|w| &w.benches);
         for part in self.parts.iter().filter(|w| Some(&w.benches) == first) {
-            for text in words::told(&part.saw, most, system) {
+            for text in words::pieces(&part.evidence, most, system) {
                 if !all.contains(&text) {
                     all.push(text);
                 }
@@ -223,9 +223,9 @@ mod tests {
             benches: vec![bench.into()],
             lot: Some("L1".into()),
             since: day,
-            saw: vec![],
+            evidence: vec![],
             steps: vec![],
-            suspects: vec![],
+            likely_causes: vec![],
             look_again: day,
             basis: Basis::HouseRule,
             put_off_until: None,

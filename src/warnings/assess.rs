@@ -3,11 +3,11 @@
 //! Every warning's next look is moved to the end of a keep-out on its benches (the latest day any of them opens, where there
 //! are several). Warnings come in the order of their names, then by place.
 
-use super::sight::{Ground, Sight};
+use super::bench_day::{BenchDay, DayContext};
 use super::{
-    Level, Warning, WarningName, answered, base, climate, color, counts, disease, growth_regulator, height, house,
-    losses, lot_feed, night_light, night_work, ph, pinch, put_off, roots, salts, scouting, short_count, staying_wet,
-    supplements, suspects, too_dry, unfed, walked, watered_wet, whitefly, wilting_wet,
+    Level, Warning, WarningName, base_moisture, climate, color, disease, follow_up, growth_regulator, height, house,
+    likely_causes, losses, lot_feed, night_light, night_work, not_walked, pest_counts, ph, pinch, put_off, roots,
+    salts, scouting, short_count, staying_wet, supplements, too_dry, unfed, watered_wet, whitefly, wilting_wet,
 };
 use crate::limits::Limits;
 use crate::season::Season;
@@ -15,15 +15,15 @@ use chrono::{DateTime, NaiveDate, Utc};
 use std::collections::BTreeMap;
 
 /// A rule that looks at one bench.
-type BenchRule = fn(&Sight<'_>) -> Option<Warning>;
+type BenchRule = fn(&BenchDay<'_>) -> Option<Warning>;
 
 /// Every rule of one bench.
 const BENCH_RULES: &[BenchRule] = &[
     staying_wet::rule,
     watered_wet::rule,
     wilting_wet::rule,
-    base::wet,
-    base::dry,
+    base_moisture::wet,
+    base_moisture::dry,
     too_dry::rule,
     roots::browning,
     roots::failing,
@@ -51,24 +51,24 @@ const BENCH_RULES: &[BenchRule] = &[
     climate::heat,
     climate::cold,
     climate::mold,
-    counts::thrips,
-    counts::gnats,
-    counts::mites,
-    counts::mealybugs,
+    pest_counts::thrips,
+    pest_counts::gnats,
+    pest_counts::mites,
+    pest_counts::mealybugs,
     disease::mildew,
     disease::gray_mold,
     disease::scab,
 ];
 
 /// A rule that looks at all benches of one lot or house.
-type GroupRule = fn(&str, &[&Sight<'_>]) -> Option<Warning>;
+type GroupRule = fn(&str, &[&BenchDay<'_>]) -> Option<Warning>;
 
 /// Every rule of one lot that needs no more than its benches.
 const LOT_RULES: &[GroupRule] =
     &[lot_feed::untested, lot_feed::taper, lot_feed::calcium, scouting::unmeasured, whitefly::rule];
 
 /// Every rule of one house that needs no more than its benches.
-const HOUSE_RULES: &[GroupRule] = &[scouting::unscouted, walked::rule];
+const HOUSE_RULES: &[GroupRule] = &[scouting::unscouted, not_walked::rule];
 
 /// All warnings of a day.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -76,13 +76,13 @@ pub struct Assessment {
     /// Those of single benches, by bench code; every bench with pots has its list, which may be empty.
     pub by_bench: BTreeMap<String, Vec<Warning>>,
     /// Those of whole lots and houses.
-    pub wide: Vec<Warning>,
+    pub groups: Vec<Warning>,
 }
 
 impl Assessment {
     /// All of them, those of benches by bench code first.
     pub fn all(&self) -> impl Iterator<Item = &Warning> {
-        self.by_bench.values().flatten().chain(&self.wide)
+        self.by_bench.values().flatten().chain(&self.groups)
     }
 
     /// True when a bench has a warning of its own at act or urgent that is not put off.
@@ -94,50 +94,49 @@ impl Assessment {
 
 /// What the rules say of one bench on a day. Nothing for an empty bench.
 pub fn assess(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Warning> {
-    let ground = Ground::new(season, day, limits);
-    Sight::new(&ground, bench).map(|sight| of_bench(&sight)).unwrap_or_default()
+    let context = DayContext::new(season, day, limits);
+    BenchDay::new(&context, bench).map(|bench| of_bench(&bench)).unwrap_or_default()
 }
 
 /// What the rules say of whole lots and houses on a day, given what they say of each bench.
-pub fn assess_wide(
+pub fn assess_groups(
     season: &Season,
     day: NaiveDate,
     limits: &Limits,
     per_bench: &BTreeMap<String, Vec<Warning>>,
 ) -> Vec<Warning> {
-    let ground = Ground::new(season, day, limits);
-    let sights = sights(&ground);
-    wide(&ground, &sights, per_bench)
+    let context = DayContext::new(season, day, limits);
+    let sights = sights(&context);
+    groups(&context, &sights, per_bench)
 }
 
 /// What the rules say of everything on a day.
 pub fn assess_all(season: &Season, day: NaiveDate, limits: &Limits) -> Assessment {
-    let ground = Ground::new(season, day, limits);
-    let sights = sights(&ground);
-    let by_bench: BTreeMap<String, Vec<Warning>> =
-        sights.iter().map(|s| (s.bench.bench.clone(), of_bench(s))).collect();
-    let wide = wide(&ground, &sights, &by_bench);
-    Assessment { by_bench, wide }
+    let context = DayContext::new(season, day, limits);
+    let sights = sights(&context);
+    let by_bench: BTreeMap<String, Vec<Warning>> = sights.iter().map(|s| (s.code().to_owned(), of_bench(s))).collect();
+    let groups = groups(&context, &sights, &by_bench);
+    Assessment { by_bench, groups }
 }
 
 /// Every bench with pots, in walking order.
-fn sights<'a>(ground: &'a Ground<'a>) -> Vec<Sight<'a>> {
-    ground.season.benches().into_iter().filter_map(|b| Sight::new(ground, &b.bench)).collect()
+fn sights<'a>(context: &'a DayContext<'a>) -> Vec<BenchDay<'a>> {
+    context.season.benches().into_iter().filter_map(|b| BenchDay::new(context, &b.bench)).collect()
 }
 
-fn of_bench(sight: &Sight<'_>) -> Vec<Warning> {
-    let mut told = raw(sight);
-    put_off::of_bench(sight, &mut told);
-    suspects::fill(sight, &mut told);
+fn of_bench(bench: &BenchDay<'_>) -> Vec<Warning> {
+    let mut told = raw(bench);
+    put_off::of_bench(bench, &mut told);
+    likely_causes::fill(bench, &mut told);
     told
 }
 
 /// What the rules say before put-offs.
-fn raw(sight: &Sight<'_>) -> Vec<Warning> {
-    let mut told: Vec<Warning> = BENCH_RULES.iter().filter_map(|rule| rule(sight)).collect();
-    answered::of_bench(sight, &mut told);
+fn raw(bench: &BenchDay<'_>) -> Vec<Warning> {
+    let mut told: Vec<Warning> = BENCH_RULES.iter().filter_map(|rule| rule(bench)).collect();
+    follow_up::of_bench(bench, &mut told);
     for warning in &mut told {
-        warning.look_again = sight.ground.open_again(&sight.bench.bench, warning.look_again);
+        warning.look_again = bench.context.open_again(&bench.code(), warning.look_again);
     }
     told
 }
@@ -149,26 +148,34 @@ pub(super) fn level_at(
     bench: &str,
     (name, day, at): (WarningName, NaiveDate, DateTime<Utc>),
 ) -> Option<Level> {
-    let ground = Ground::new(season, day, limits);
-    let sight = Sight::until(&ground, bench, at)?;
-    raw(&sight).iter().filter(|w| w.name == name).map(|w| w.level).max()
+    let context = DayContext::new(season, day, limits);
+    let bench = BenchDay::until(&context, bench, at)?;
+    raw(&bench).iter().filter(|w| w.name == name).map(|w| w.level).max()
 }
 
 /// Lots and houses, put-offs applied.
-fn wide(ground: &Ground<'_>, sights: &[Sight<'_>], per_bench: &BTreeMap<String, Vec<Warning>>) -> Vec<Warning> {
-    let mut told = raw_wide(ground, sights, per_bench);
-    put_off::wide(ground, sights, &mut told);
+fn groups(
+    context: &DayContext<'_>,
+    sights: &[BenchDay<'_>],
+    per_bench: &BTreeMap<String, Vec<Warning>>,
+) -> Vec<Warning> {
+    let mut told = raw_groups(context, sights, per_bench);
+    put_off::groups(context, sights, &mut told);
     told
 }
 
-fn raw_wide(ground: &Ground<'_>, sights: &[Sight<'_>], per_bench: &BTreeMap<String, Vec<Warning>>) -> Vec<Warning> {
+fn raw_groups(
+    context: &DayContext<'_>,
+    sights: &[BenchDay<'_>],
+    per_bench: &BTreeMap<String, Vec<Warning>>,
+) -> Vec<Warning> {
     let mut told = Vec::new();
     for (code, members) in grouped(sights, |s| &s.lot.lot) {
         for mut warning in LOT_RULES.iter().filter_map(|rule| rule(code, &members)) {
-            answered::of_lot(&members, &mut warning);
+            follow_up::of_lot(&members, &mut warning);
             told.push(warning);
         }
-        told.extend(short_count::rule(ground, code, &members));
+        told.extend(short_count::rule(context, code, &members));
     }
     for (name, members) in grouped(sights, |s| &s.bench.house) {
         told.extend(HOUSE_RULES.iter().filter_map(|rule| rule(name, &members)));
@@ -176,32 +183,32 @@ fn raw_wide(ground: &Ground<'_>, sights: &[Sight<'_>], per_bench: &BTreeMap<Stri
     }
     told.sort_by_key(|w| w.name);
     for warning in &mut told {
-        let open = |day: NaiveDate, bench: &String| ground.open_again(bench, day);
+        let open = |day: NaiveDate, bench: &String| context.open_again(bench, day);
         warning.look_again = warning.benches.iter().fold(warning.look_again, open);
     }
     told
 }
 
 /// How strong a lot's or house's warning was on a day; `None` when it was not there.
-pub(super) fn wide_level_on(season: &Season, limits: &Limits, day: NaiveDate, of: &Warning) -> Option<Level> {
-    let ground = Ground::new(season, day, limits);
-    let sights = sights(&ground);
-    let per_bench = sights.iter().map(|s| (s.bench.bench.clone(), raw(s))).collect();
+pub(super) fn group_level_on(season: &Season, limits: &Limits, day: NaiveDate, of: &Warning) -> Option<Level> {
+    let context = DayContext::new(season, day, limits);
+    let sights = sights(&context);
+    let per_bench = sights.iter().map(|s| (s.code().to_owned(), raw(s))).collect();
     let same = |w: &&Warning| w.name == of.name && w.place == of.place;
-    raw_wide(&ground, &sights, &per_bench).iter().filter(same).map(|w| w.level).max()
+    raw_groups(&context, &sights, &per_bench).iter().filter(same).map(|w| w.level).max()
 }
 
 /// Benches by house or lot, each group in walking order, the groups in the order the walk comes to them.
 fn grouped<'s, 'a>(
-    sights: &'s [Sight<'a>],
-    key: impl Fn(&'s Sight<'a>) -> &'s String,
-) -> Vec<(&'s str, Vec<&'s Sight<'a>>)> {
-    let mut groups: Vec<(&str, Vec<&Sight<'a>>)> = Vec::new();
-    for sight in sights {
-        let name = key(sight).as_str();
+    sights: &'s [BenchDay<'a>],
+    key: impl Fn(&'s BenchDay<'a>) -> &'s String,
+) -> Vec<(&'s str, Vec<&'s BenchDay<'a>>)> {
+    let mut groups: Vec<(&str, Vec<&BenchDay<'a>>)> = Vec::new();
+    for bench in sights {
+        let name = key(bench).as_str();
         match groups.iter_mut().find(|(n, _)| *n == name) {
-            Some((_, members)) => members.push(sight),
-            None => groups.push((name, vec![sight])),
+            Some((_, members)) => members.push(bench),
+            None => groups.push((name, vec![bench])),
         }
     }
     groups

@@ -12,11 +12,12 @@
 //!
 //! A 24-hour mean weighs day and night by the hours of that day's sun; where those are unknown, evenly.
 
-use super::made::{days, of_bench};
+use super::bench_day::BenchDay;
+use super::builder::{days, of_bench};
 use super::pinch::fading;
-use super::sight::Sight;
 use super::{Basis, Figure, Level, Warning, WarningName};
 use crate::crop::climate::average_daily_temperature;
+use crate::limits::{Key, Light};
 use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::units::Temperature;
 use chrono::{NaiveDate, Timelike};
@@ -28,10 +29,10 @@ const COLD: Basis =
 const GRAY: Basis = Basis::Published("University of Georgia 2023: over 85 % humidity; the hours are a house rule");
 
 /// Climate readings with their 24-hour means, °C, where both temperatures are written.
-pub(super) fn means<'s, 'a>(sight: &'s Sight<'a>) -> impl Iterator<Item = (&'a Entry, f64)> + use<'s, 'a> {
-    sight.of(KindName::Climate).iter().copied().filter_map(move |e| match e.kind {
+pub(super) fn means<'s, 'a>(bench: &'s BenchDay<'a>) -> impl Iterator<Item = (&'a Entry, f64)> + use<'s, 'a> {
+    bench.of(KindName::Climate).iter().copied().filter_map(move |e| match e.kind {
         Kind::Climate { day_c: Some(day_c), night_c: Some(night_c), .. } => {
-            let hours = sight.ground.sun_hours(e.day());
+            let hours = bench.context.sun_hours(e.day());
             let (day, night) = (Temperature::from_c(day_c), Temperature::from_c(night_c));
             average_daily_temperature(day, hours, night).ok().map(|t| (e, t.c()))
         }
@@ -43,37 +44,37 @@ const fn night_c(entry: &Entry) -> Option<f64> {
     if let Kind::Climate { night_c, .. } = &entry.kind { *night_c } else { None }
 }
 
-pub(super) fn heat(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().light;
-    let told = hot_days(sight).into_iter().chain(warm_night(sight)).chain(bud_first(sight));
+pub(super) fn heat(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().light;
+    let told = hot_days(bench).into_iter().chain(warm_night(bench)).chain(bud_first(bench));
     let strongest = told.filter_map(|(level, seen, figure)| {
         let began = seen.last()?.day();
-        Some((fading(sight, level, began)?, seen, figure))
+        Some((fading(bench, level, began)?, seen, figure))
     });
     let (level, seen, figure) = strongest.max_by_key(|(level, seen, _)| (*level, seen.last().map(|e| e.day())))?;
     let since = seen.first()?.day();
-    let warning = of_bench(sight, WarningName::HeatDelay, level, since).saw_all(seen);
+    let warning = of_bench(bench, WarningName::HeatDelay, level, since).saw_all(seen);
     let warning = match figure {
-        Some((value, key)) => warning.figure(Figure::Celsius, value, sight.ground.limit(key)),
+        Some((value, key)) => warning.figure(Figure::Celsius, value, bench.context.limit(key)),
         None => warning,
     };
-    Some(warning.again(sight.in_days(limits.climate_days)).on(HEAT))
+    Some(warning.again(bench.in_days(limits.climate_days)).on(HEAT))
 }
 
 /// A level, what was seen, and the number it is held against.
-type Heat<'a> = (Level, Vec<&'a Entry>, Option<(f64, &'static str)>);
+type Heat<'a> = (Level, Vec<&'a Entry>, Option<(f64, Key<f64>)>);
 
 /// Climate entries of the first days of short days.
-fn in_window(sight: &Sight<'_>, day: NaiveDate) -> bool {
-    sight.short_days().is_some_and(|sd| (0..sight.limits().light.heat_days).contains(&days(sd, day)))
+fn in_window(bench: &BenchDay<'_>, day: NaiveDate) -> bool {
+    bench.short_days().is_some_and(|sd| (0..bench.limits().light.heat_days).contains(&days(sd, day)))
 }
 
 /// Hot nights on enough days, or a hot mean.
-fn hot_days<'a>(sight: &Sight<'a>) -> Vec<Heat<'a>> {
-    let limits = &sight.limits().light;
+fn hot_days<'a>(bench: &BenchDay<'a>) -> Vec<Heat<'a>> {
+    let limits = &bench.limits().light;
     let mut found: Vec<Heat<'a>> = Vec::new();
     let mut nights: Vec<&'a Entry> = Vec::new();
-    for entry in sight.of(KindName::Climate).iter().copied().filter(|e| in_window(sight, e.day())) {
+    for entry in bench.of(KindName::Climate).iter().copied().filter(|e| in_window(bench, e.day())) {
         let hot = night_c(entry).is_some_and(|c| c >= limits.heat_night_c);
         if hot && nights.last().is_none_or(|n| n.day() != entry.day()) {
             nights.push(entry);
@@ -81,69 +82,69 @@ fn hot_days<'a>(sight: &Sight<'a>) -> Vec<Heat<'a>> {
     }
     if nights.len() >= usize::try_from(limits.heat_nights).unwrap_or(usize::MAX) {
         let last = nights.last().and_then(|e| night_c(e)).unwrap_or_default();
-        found.push((Level::Act, nights, Some((last, "light.heat_night_c"))));
+        found.push((Level::Act, nights, Some((last, Light::heat_night_c))));
     }
-    let mean = means(sight).filter(|(e, c)| in_window(sight, e.day()) && *c >= limits.heat_mean_c).last();
-    found.extend(mean.map(|(e, c)| (Level::Act, vec![e], Some((c, "light.heat_mean_c")))));
+    let mean = means(bench).filter(|(e, c)| in_window(bench, e.day()) && *c >= limits.heat_mean_c).last();
+    found.extend(mean.map(|(e, c)| (Level::Act, vec![e], Some((c, Light::heat_mean_c)))));
     found
 }
 
-fn warm_night<'a>(sight: &Sight<'a>) -> Option<Heat<'a>> {
-    let limits = &sight.limits().light;
-    let nights = sight.of(KindName::Climate).iter().rev().copied().filter(|e| in_window(sight, e.day()));
+fn warm_night<'a>(bench: &BenchDay<'a>) -> Option<Heat<'a>> {
+    let limits = &bench.limits().light;
+    let nights = bench.of(KindName::Climate).iter().rev().copied().filter(|e| in_window(bench, e.day()));
     let mut warm = nights.filter_map(|e| night_c(e).filter(|c| *c > limits.warm_night_c).map(|c| (e, c)));
-    warm.next().map(|(e, c)| (Level::Watch, vec![e], Some((c, "light.warm_night_c"))))
+    warm.next().map(|(e, c)| (Level::Watch, vec![e], Some((c, Light::warm_night_c))))
 }
 
 /// A bud before the color: the latest look that saw it.
-fn bud_first<'a>(sight: &Sight<'a>) -> Option<Heat<'a>> {
-    let looks = sight.of(KindName::Leaves).iter().rev().copied();
-    let seen = looks.into_iter().find(|e| super::sight::has_sign(e, LeafSign::BudBeforeColor))?;
+fn bud_first<'a>(bench: &BenchDay<'a>) -> Option<Heat<'a>> {
+    let looks = bench.of(KindName::Leaves).iter().rev().copied();
+    let seen = looks.into_iter().find(|e| super::bench_day::has_sign(e, LeafSign::BudBeforeColor))?;
     Some((Level::Act, vec![seen], None))
 }
 
-pub(super) fn cold(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().light;
-    let recent = |e: &Entry| sight.age(e) <= limits.climate_days;
-    let nights = sight.of(KindName::Climate).iter().copied().filter(|e| recent(e));
+pub(super) fn cold(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().light;
+    let recent = |e: &Entry| bench.age(e) <= limits.climate_days;
+    let nights = bench.of(KindName::Climate).iter().copied().filter(|e| recent(e));
     let frost: Vec<(&Entry, f64)> =
         nights.filter_map(|e| night_c(e).filter(|c| *c < limits.cold_night_c).map(|c| (e, c))).collect();
     if let (Some((first, _)), Some((_, coldest))) = (frost.first(), frost.iter().min_by(|a, b| a.1.total_cmp(&b.1))) {
-        let warning = of_bench(sight, WarningName::ColdNights, Level::Urgent, first.day());
+        let warning = of_bench(bench, WarningName::ColdNights, Level::Urgent, first.day());
         let warning = warning.saw_all(frost.iter().map(|(e, _)| *e));
-        return Some(warning.figure(Figure::Celsius, *coldest, sight.ground.limit("light.cold_night_c")).on(COLD));
+        return Some(warning.figure(Figure::Celsius, *coldest, bench.context.limit(Light::cold_night_c)).on(COLD));
     }
-    let (from, to) = (sight.first_stage(2)?.day(), sight.first_stage(4).map(Entry::day));
-    let mut cool: Vec<(&Entry, f64)> = means(sight)
+    let (from, to) = (bench.first_stage(2)?.day(), bench.first_stage(4).map(Entry::day));
+    let mut cool: Vec<(&Entry, f64)> = means(bench)
         .filter(|(e, c)| *c < limits.cool_mean_c && e.day() >= from && to.is_none_or(|to| e.day() < to))
         .collect();
     cool.dedup_by_key(|(e, _)| e.day());
     let enough = cool.len() >= usize::try_from(limits.cool_means).unwrap_or(usize::MAX);
     let (last, mean) = *cool.last().filter(|(e, _)| enough && recent(e))?;
     let since = cool.get(cool.len().saturating_sub(3)).map_or_else(|| last.day(), |(e, _)| e.day());
-    let warning = of_bench(sight, WarningName::ColdNights, Level::Watch, since);
+    let warning = of_bench(bench, WarningName::ColdNights, Level::Watch, since);
     let warning = warning.saw_all(cool.iter().rev().take(3).rev().map(|(e, _)| *e));
-    Some(warning.figure(Figure::Celsius, mean, sight.ground.limit("light.cool_mean_c")).on(COLD))
+    Some(warning.figure(Figure::Celsius, mean, bench.context.limit(Light::cool_mean_c)).on(COLD))
 }
 
-pub(super) fn mold(sight: &Sight<'_>) -> Option<Warning> {
-    sight.stage_reached().filter(|(_, s)| *s > 1)?;
-    let wet = sight.sign(LeafSign::WetBracts);
-    let damp = damp_days(sight);
+pub(super) fn mold(bench: &BenchDay<'_>) -> Option<Warning> {
+    bench.stage_reached().filter(|(_, s)| *s > 1)?;
+    let wet = bench.sign(LeafSign::WetBracts);
+    let damp = damp_days(bench);
     if wet.is_none() && damp.is_empty() {
         return None;
     }
-    let fuzz = sight.sign(LeafSign::GrayFuzz);
+    let fuzz = bench.sign(LeafSign::GrayFuzz);
     let level = if fuzz.is_some() { Level::Urgent } else { Level::Act };
     let mut seen: Vec<&Entry> = damp.iter().map(|(e, _)| *e).chain(wet).chain(fuzz).collect();
     seen.sort_by_key(|e| e.order());
     seen.dedup_by_key(|e| e.id);
     let since = seen.first()?.day();
-    let warning = of_bench(sight, WarningName::MoldWeather, level, since).saw_all(seen);
+    let warning = of_bench(bench, WarningName::MoldWeather, level, since).saw_all(seen);
     let worst = damp.iter().map(|(_, p)| *p).max_by(f64::total_cmp);
     Some(
         match worst {
-            Some(percent) => warning.figure(Figure::Humidity, percent, sight.ground.limit("light.damp_percent")),
+            Some(percent) => warning.figure(Figure::Humidity, percent, bench.context.limit(Light::damp_percent)),
             None => warning,
         }
         .on(GRAY),
@@ -151,8 +152,8 @@ pub(super) fn mold(sight: &Sight<'_>) -> Option<Warning> {
 }
 
 /// Damp readings on enough of three days running, the last of them speaking; else none.
-fn damp_days<'a>(sight: &Sight<'a>) -> Vec<(&'a Entry, f64)> {
-    let limits = &sight.limits().light;
+fn damp_days<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, f64)> {
+    let limits = &bench.limits().light;
     let is_damp = |e: &&'a Entry| match e.kind {
         Kind::Climate { humidity_percent: Some(percent), .. } => {
             let time = e.at.time();
@@ -161,9 +162,9 @@ fn damp_days<'a>(sight: &Sight<'a>) -> Vec<(&'a Entry, f64)> {
         }
         _ => None,
     };
-    let mut damp: Vec<(&Entry, f64)> = sight.of(KindName::Climate).iter().filter_map(is_damp).collect();
+    let mut damp: Vec<(&Entry, f64)> = bench.of(KindName::Climate).iter().filter_map(is_damp).collect();
     damp.dedup_by_key(|(e, _)| e.day());
-    let Some((last, _)) = damp.last().copied().filter(|(e, _)| sight.age(e) <= limits.climate_days) else {
+    let Some((last, _)) = damp.last().copied().filter(|(e, _)| bench.age(e) <= limits.climate_days) else {
         return Vec::new();
     };
     damp.retain(|(e, _)| days(e.day(), last.day()) <= 2);

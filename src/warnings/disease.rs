@@ -4,8 +4,8 @@
 //! - **powdery-mildew**: white powder (Cornell 2016 and 2023). - **gray-mold**: gray fuzz (Georgia 2023, Maryland).
 //! - **scab**: raised spots together with one stem stretched (NC State 2012, Purdue 2013): either alone has look-alikes.
 
-use super::made::of_bench;
-use super::sight::Sight;
+use super::bench_day::BenchDay;
+use super::builder::of_bench;
 use super::{Basis, Level, Warning, WarningName};
 use crate::record::LeafSign;
 
@@ -13,22 +13,22 @@ const MILDEW: Basis = Basis::Published("Cornell 2016 and 2023, powdery mildew on
 const GRAY: Basis = Basis::Published("University of Georgia 2023; University of Maryland: gray mold");
 const SCAB: Basis = Basis::Published("NC State 2012, Purdue 2013: scab spots and a stretched stem");
 
-pub(super) fn mildew(sight: &Sight<'_>) -> Option<Warning> {
-    one(sight, WarningName::PowderyMildew, LeafSign::WhitePowder).map(|w| w.on(MILDEW))
+pub(super) fn mildew(bench: &BenchDay<'_>) -> Option<Warning> {
+    one(bench, WarningName::PowderyMildew, LeafSign::WhitePowder).map(|w| w.on(MILDEW))
 }
 
-pub(super) fn gray_mold(sight: &Sight<'_>) -> Option<Warning> {
-    one(sight, WarningName::GrayMold, LeafSign::GrayFuzz).map(|w| w.on(GRAY))
+pub(super) fn gray_mold(bench: &BenchDay<'_>) -> Option<Warning> {
+    one(bench, WarningName::GrayMold, LeafSign::GrayFuzz).map(|w| w.on(GRAY))
 }
 
-fn one(sight: &Sight<'_>, name: WarningName, sign: LeafSign) -> Option<Warning> {
-    let seen = sight.sign(sign)?;
-    Some(of_bench(sight, name, Level::Act, sight.sign_since(sign, seen)).saw(seen))
+fn one(bench: &BenchDay<'_>, name: WarningName, sign: LeafSign) -> Option<Warning> {
+    let seen = bench.sign(sign)?;
+    Some(of_bench(bench, name, Level::Act, bench.sign_since(sign, seen)).saw(seen))
 }
 
-pub(super) fn scab(sight: &Sight<'_>) -> Option<Warning> {
-    let (spots, stem) = (sight.sign(LeafSign::RaisedSpots)?, sight.sign(LeafSign::Stretched)?);
+pub(super) fn scab(bench: &BenchDay<'_>) -> Option<Warning> {
+    let (spots, stem) = (bench.sign(LeafSign::RaisedSpots)?, bench.sign(LeafSign::Stretched)?);
     let since = spots.day().max(stem.day());
-    let warning = of_bench(sight, WarningName::Scab, Level::Act, since).saw(spots);
+    let warning = of_bench(bench, WarningName::Scab, Level::Act, since).saw(spots);
     Some(if spots.id == stem.id { warning } else { warning.saw(stem) }.on(SCAB))
 }

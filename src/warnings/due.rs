@@ -12,8 +12,8 @@
 //!
 //! A check that was due this morning and has been done today is listed as done, so that a walk can be counted.
 
-use super::made::plus;
-use super::sight::{Ground, Sight};
+use super::bench_day::{BenchDay, DayContext};
+use super::builder::plus;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName, Pinch};
 use crate::season::Season;
@@ -51,54 +51,54 @@ pub struct Check {
 
 /// The checks due on a bench on a day, in walking order. Nothing for an empty bench.
 pub fn due(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Check> {
-    let ground = Ground::new(season, day, limits);
-    Sight::new(&ground, bench).map(|sight| of_sight(&sight)).unwrap_or_default()
+    let context = DayContext::new(season, day, limits);
+    BenchDay::new(&context, bench).map(|bench| of_sight(&bench)).unwrap_or_default()
 }
 
-fn of_sight(sight: &Sight<'_>) -> Vec<Check> {
-    let limits = sight.limits();
-    let planted = sight.lot.planted;
+fn of_sight(bench: &BenchDay<'_>) -> Vec<Check> {
+    let limits = bench.limits();
+    let planted = bench.lot.planted;
     let first_roots = plus(planted, limits.water.roots_first);
     let mut checks = Vec::new();
     let mut ask = |what, from: Option<NaiveDate>, every: i64, is: &dyn Fn(&Entry) -> bool| -> bool {
-        let Some(since) = from.and_then(|from| due_since(sight, from, every, is)) else { return false };
-        let done = sight.entries.iter().rev().take_while(|e| e.day() >= sight.day()).any(|e| is(e));
-        checks.push(Check { what, done, since: Some(since).filter(|d| *d < sight.day()) });
+        let Some(since) = from.and_then(|from| due_since(bench, from, every, is)) else { return false };
+        let done = bench.entries.iter().rev().take_while(|e| e.day() >= bench.day()).any(|e| is(e));
+        checks.push(Check { what, done, since: Some(since).filter(|d| *d < bench.day()) });
         true
     };
-    ask(CheckName::Water, Some(sight.standing.since), 1, &|e| e.name() == KindName::Water);
-    if sight.past_sale() {
+    ask(CheckName::Water, Some(bench.standing.since), 1, &|e| e.name() == KindName::Water);
+    if bench.past_sale() {
         return checks;
     }
     // The base goes by the roots' own rhythm: it is asked for on the day a pot is knocked out.
     let is_roots = |e: &Entry| e.name() == KindName::Roots;
-    let roots_since = due_since(sight, first_roots, limits.water.roots_every, &is_roots);
+    let roots_since = due_since(bench, first_roots, limits.water.roots_every, &is_roots);
     if let Some(since) = roots_since {
-        let base = |e: &Entry| e.day() == sight.day() && matches!(e.kind, Kind::Water { base: Some(_), .. });
+        let base = |e: &Entry| e.day() == bench.day() && matches!(e.kind, Kind::Water { base: Some(_), .. });
         ask(CheckName::Base, Some(since), 1, &base);
         ask(CheckName::Roots, Some(first_roots), limits.water.roots_every, &is_roots);
-        if wants_reach(sight) {
-            let reach = |e: &Entry| e.day() == sight.day() && matches!(e.kind, Kind::Roots { reach: Some(_), .. });
+        if wants_reach(bench) {
+            let reach = |e: &Entry| e.day() == bench.day() && matches!(e.kind, Kind::Roots { reach: Some(_), .. });
             ask(CheckName::Reach, Some(since), 1, &reach);
         }
     }
-    ask(CheckName::Bracts, sight.short_days(), limits.round.bracts_every, &|e| e.name() == KindName::Bracts);
-    ask(CheckName::Whitefly, Some(sight.standing.since), limits.round.pests_every, &is_whitefly);
-    ask(CheckName::Height, height_start(sight), limits.round.height_every, &|e| e.name() == KindName::Height);
+    ask(CheckName::Bracts, bench.short_days(), limits.round.bracts_every, &|e| e.name() == KindName::Bracts);
+    ask(CheckName::Whitefly, Some(bench.standing.since), limits.round.pests_every, &is_whitefly);
+    ask(CheckName::Height, height_start(bench), limits.round.height_every, &|e| e.name() == KindName::Height);
     checks
 }
 
 /// Since when a check is due this morning: from its first day, then so many days after the last before today.
-fn due_since(sight: &Sight<'_>, from: NaiveDate, every: i64, is: &dyn Fn(&Entry) -> bool) -> Option<NaiveDate> {
-    let earlier = sight.entries.iter().rev().skip_while(|e| e.day() >= sight.day());
+fn due_since(bench: &BenchDay<'_>, from: NaiveDate, every: i64, is: &dyn Fn(&Entry) -> bool) -> Option<NaiveDate> {
+    let earlier = bench.entries.iter().rev().skip_while(|e| e.day() >= bench.day());
     let last = earlier.copied().find(|e| is(e)).map(Entry::day);
     let due = last.map_or(from, |last| plus(last, every).max(from));
-    (due <= sight.day()).then_some(due)
+    (due <= bench.day()).then_some(due)
 }
 
 /// The reach is asked until a lot that is to be pinched has been (a pinch of today does not take the question back).
-fn wants_reach(sight: &Sight<'_>) -> bool {
-    sight.lot.pinch != Pinch::None && sight.pinched().is_none_or(|e| e.day() >= sight.day())
+fn wants_reach(bench: &BenchDay<'_>) -> bool {
+    bench.lot.pinch != Pinch::None && bench.pinched().is_none_or(|e| e.day() >= bench.day())
 }
 
 /// A look at plants for whitefly.
@@ -107,10 +107,10 @@ const fn is_whitefly(entry: &Entry) -> bool {
 }
 
 /// The first day of a bench's height curve; `None` where no height is wanted or the pinch is still to come.
-pub(super) fn height_start(sight: &Sight<'_>) -> Option<NaiveDate> {
-    sight.lot.height_low_cm.or(sight.lot.height_high_cm)?;
-    match sight.lot.pinch {
-        Pinch::None => Some(plus(sight.lot.planted, sight.limits().round.height_first)),
-        Pinch::Soft | Pinch::Hard => sight.pinched().map(Entry::day),
+pub(super) fn height_start(bench: &BenchDay<'_>) -> Option<NaiveDate> {
+    bench.lot.height_low_cm.or(bench.lot.height_high_cm)?;
+    match bench.lot.pinch {
+        Pinch::None => Some(plus(bench.lot.planted, bench.limits().round.height_first)),
+        Pinch::Soft | Pinch::Hard => bench.pinched().map(Entry::day),
     }
 }

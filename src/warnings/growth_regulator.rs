@@ -12,10 +12,10 @@
 //! **Ends** growth regulator warnings keep their level 7 days, then stand 7 more as watch. An ingredient not known here is not
 //! judged: its label is all there is to go by.
 
-use super::made::{days, of_bench};
+use super::bench_day::{BenchDay, DayContext, score};
+use super::builder::{days, of_bench};
 use super::pinch::fading;
-use super::sight::{Ground, Sight, score};
-use super::{Basis, Figure, Level, Saw, Warning, WarningName};
+use super::{Basis, Evidence, Figure, Level, Warning, WarningName};
 use crate::crop::growth_regulator::{
     DoseUnit, Ingredient, LastSafe, LastSafeDays, Method, Region as Climate, Strong, last_safe, strong,
 };
@@ -39,35 +39,35 @@ fn tank(entry: &Entry) -> Option<(&[Part], Method, Option<f64>)> {
 }
 
 /// The treatments that still speak, latest first.
-fn treatments<'s, 'a>(sight: &'s Sight<'a>) -> impl Iterator<Item = &'a Entry> + use<'s, 'a> {
-    let limits = &sight.limits().growth;
+fn treatments<'s, 'a>(bench: &'s BenchDay<'a>) -> impl Iterator<Item = &'a Entry> + use<'s, 'a> {
+    let limits = &bench.limits().growth;
     let most = limits.stands + limits.lingers;
-    sight.of(KindName::GrowthRegulator).iter().rev().copied().take_while(move |e| sight.age(e) <= most)
+    bench.of(KindName::GrowthRegulator).iter().rev().copied().take_while(move |e| bench.age(e) <= most)
 }
 
-pub(super) fn late(sight: &Sight<'_>) -> Option<Warning> {
-    treatments(sight).find_map(|entry| {
-        let day = first_late(sight, entry)?;
-        let level = fading(sight, Level::Act, entry.day())?;
+pub(super) fn late(bench: &BenchDay<'_>) -> Option<Warning> {
+    treatments(bench).find_map(|entry| {
+        let day = first_late(bench, entry)?;
+        let level = fading(bench, Level::Act, entry.day())?;
         let last = day.pred_opt().unwrap_or(day);
-        let warning = of_bench(sight, WarningName::GrowthRegulatorLate, level, entry.day());
-        let warning = warning.saw(entry).also(Saw::Forecast { from: last, to: last });
-        Some(warning.again(sight.in_days(7)).on(LATE))
+        let warning = of_bench(bench, WarningName::GrowthRegulatorLate, level, entry.day());
+        let warning = warning.saw(entry).also(Evidence::Forecast { from: last, to: last });
+        Some(warning.again(bench.in_days(7)).on(LATE))
     })
 }
 
 /// The first day on which a treatment would have been late, where it was.
-fn first_late(sight: &Sight<'_>, entry: &Entry) -> Option<chrono::NaiveDate> {
-    let (rules, region) = (rules(sight.ground), region(sight.ground));
+fn first_late(bench: &BenchDay<'_>, entry: &Entry) -> Option<chrono::NaiveDate> {
+    let (rules, region) = (rules(bench.context), region(bench.context));
     let (parts, method, _) = tank(entry)?;
     let found = parts.iter().filter_map(|p| Ingredient::parse(&p.ai)).filter_map(|ingredient| {
         // Without a start of short days only what goes by the sale can be judged.
-        let short_days = match (ingredient, sight.short_days()) {
+        let short_days = match (ingredient, bench.short_days()) {
             (_, Some(day)) => day,
-            (Ingredient::Ethephon, None) => sight.lot.ready_by,
+            (Ingredient::Ethephon, None) => bench.lot.ready_by,
             (_, None) => return None,
         };
-        match last_safe(ingredient, method, region, short_days, sight.lot.ready_by, rules) {
+        match last_safe(ingredient, method, region, short_days, bench.lot.ready_by, rules) {
             LastSafe::Day { day, .. } if entry.day() > day => day.succ_opt(),
             _ => None,
         }
@@ -76,34 +76,34 @@ fn first_late(sight: &Sight<'_>, entry: &Entry) -> Option<chrono::NaiveDate> {
 }
 
 /// The days the rules go by.
-pub(super) const fn rules(ground: &Ground<'_>) -> LastSafeDays {
-    LastSafeDays::of(ground.limits)
+pub(super) const fn rules(context: &DayContext<'_>) -> LastSafeDays {
+    LastSafeDays::of(context.limits)
 }
 
-pub(super) fn region(ground: &Ground<'_>) -> Climate {
-    let cool = ground.site().is_some_and(|s| s.region == Region::Cool && s.latitude >= 0.0);
+pub(super) fn region(context: &DayContext<'_>) -> Climate {
+    let cool = context.site().is_some_and(|s| s.region == Region::Cool && s.latitude >= 0.0);
     if cool { Climate::Cool } else { Climate::Warm }
 }
 
 /// The last day a lot may be sprayed with an ingredient without being late; `None` where no figure was found.
-pub(super) fn last_spray(ground: &Ground<'_>, lot: &Lot, ingredient: Ingredient) -> Option<chrono::NaiveDate> {
-    let short_days = ground.short_days(lot)?;
-    match last_safe(ingredient, Method::Spray, region(ground), short_days, lot.ready_by, rules(ground)) {
+pub(super) fn last_spray(context: &DayContext<'_>, lot: &Lot, ingredient: Ingredient) -> Option<chrono::NaiveDate> {
+    let short_days = context.short_days(lot)?;
+    match last_safe(ingredient, Method::Spray, region(context), short_days, lot.ready_by, rules(context)) {
         LastSafe::Day { day, .. } => Some(day),
         LastSafe::NoCutOff { .. } | LastSafe::NoFigure => None,
     }
 }
 
-pub(super) fn too_strong(sight: &Sight<'_>) -> Option<Warning> {
-    treatments(sight).find_map(|entry| {
-        let level = fading(sight, Level::Act, entry.day())?;
-        let strong = strong_part(sight, entry);
-        let stress = stress(sight, entry);
+pub(super) fn too_strong(bench: &BenchDay<'_>) -> Option<Warning> {
+    treatments(bench).find_map(|entry| {
+        let level = fading(bench, Level::Act, entry.day())?;
+        let strong = strong_part(bench, entry);
+        let stress = stress(bench, entry);
         if strong.is_none() && stress.is_empty() {
             return None;
         }
-        let warning = of_bench(sight, WarningName::GrowthRegulatorStrong, level, entry.day());
-        let warning = warning.saw_all(stress).saw(entry).again(sight.in_days(3));
+        let warning = of_bench(bench, WarningName::GrowthRegulatorStrong, level, entry.day());
+        let warning = warning.saw_all(stress).saw(entry).again(bench.in_days(3));
         Some(match strong {
             Some(s) => {
                 let figure = if s.unit == DoseUnit::Ppm { Figure::Ppm } else { Figure::MgPerPot };
@@ -116,28 +116,28 @@ pub(super) fn too_strong(sight: &Sight<'_>) -> Option<Warning> {
 }
 
 /// The ingredient of a tank that is furthest above its usual top.
-fn strong_part(sight: &Sight<'_>, entry: &Entry) -> Option<Strong> {
+fn strong_part(bench: &BenchDay<'_>, entry: &Entry) -> Option<Strong> {
     let (parts, method, ml) = tank(entry)?;
-    let rim = sight.lot.rim_cm.map(Length::from_cm);
+    let rim = bench.lot.rim_cm.map(Length::from_cm);
     let judged = parts.iter().filter_map(|part| {
         let ingredient = Ingredient::parse(&part.ai)?;
-        strong((ingredient, method), sight.limits(), Concentration::from_ppm(part.ppm), ml.map(Volume::from_ml), rim)
+        strong((ingredient, method), bench.limits(), Concentration::from_ppm(part.ppm), ml.map(Volume::from_ml), rim)
     });
     judged.max_by(|a, b| (a.given / a.top).total_cmp(&(b.given / b.top)))
 }
 
 /// What says that the bench was under stress when it was treated.
-fn stress<'a>(sight: &Sight<'a>, treated: &Entry) -> Vec<&'a Entry> {
-    let limits = &sight.limits().water;
+fn stress<'a>(bench: &BenchDay<'a>, treated: &Entry) -> Vec<&'a Entry> {
+    let limits = &bench.limits().water;
     let at = treated.instant();
     let before = |e: &Entry| e.instant() <= at;
-    let wilted = sight.sign_on(LeafSign::Wilted, treated.day()).filter(|e| before(e));
-    let dry = sight.readings.iter().rev().find(|r| before(r.entry)).filter(|r| {
-        let watered = sight.waterings.iter().any(|w| w.instant() >= r.entry.instant() && w.instant() <= at);
+    let wilted = bench.sign_on(LeafSign::Wilted, treated.day()).filter(|e| before(e));
+    let dry = bench.readings.iter().rev().find(|r| before(r.entry)).filter(|r| {
+        let watered = bench.waterings.iter().any(|w| w.instant() >= r.entry.instant() && w.instant() <= at);
         let fresh = days(r.day, treated.day()) <= limits.reading_days;
         fresh && r.level <= limits.dry_at && !watered
     });
-    let roots = sight.of(KindName::Roots).iter().rev().copied().find(|e| before(e)).filter(|e| {
+    let roots = bench.of(KindName::Roots).iter().rev().copied().find(|e| before(e)).filter(|e| {
         let fresh = days(e.day(), treated.day()) <= limits.roots_days;
         fresh && score(e).is_some_and(|s| s >= limits.roots_watch)
     });

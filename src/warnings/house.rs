@@ -6,9 +6,10 @@
 //! **Why** look at what the benches share: line, boiler, drain, door.
 //! **Numbers** house rule. **Ends** when fewer benches have it.
 
-use super::made::of_place;
-use super::sight::Sight;
-use super::{Figure, Level, Saw, Warning, WarningName};
+use super::bench_day::BenchDay;
+use super::builder::of_place;
+use super::{Evidence, Figure, Level, Warning, WarningName};
+use crate::limits::Round;
 use crate::record::Place;
 use std::collections::BTreeMap;
 
@@ -31,13 +32,13 @@ const SHARED: [WarningName; 14] = [
 ];
 
 /// A house's shared troubles.
-pub(super) fn rule(house: &str, sights: &[&Sight<'_>], per_bench: &BTreeMap<String, Vec<Warning>>) -> Vec<Warning> {
+pub(super) fn rule(house: &str, sights: &[&BenchDay<'_>], per_bench: &BTreeMap<String, Vec<Warning>>) -> Vec<Warning> {
     let Some(first) = sights.first() else { return Vec::new() };
     let least = usize::try_from(first.limits().round.house_benches).unwrap_or(usize::MAX);
     let told = |name: WarningName| {
         let found: Vec<(&str, &Warning)> = sights
             .iter()
-            .filter_map(|s| per_bench.get_key_value(&s.bench.bench))
+            .filter_map(|s| per_bench.get_key_value(s.code()))
             .filter_map(|(code, all)| Some((code.as_str(), all.iter().find(|w| counts(w, name))?)))
             .collect();
         if found.len() < least {
@@ -50,8 +51,8 @@ pub(super) fn rule(house: &str, sights: &[&Sight<'_>], per_bench: &BTreeMap<Stri
         let benches = found.iter().map(|(code, _)| (*code).to_owned()).collect();
         let place = Place::House(house.to_owned());
         let warning = of_place(place, (WarningName::HouseTrouble, Level::Act), since, first.day(), benches);
-        let limit = first.ground.limit("round.house_benches");
-        Some(warning.also(Saw::Warning(name)).figure(Figure::Benches, found.len() as f64, limit))
+        let limit = first.context.limit(Round::house_benches);
+        Some(warning.also(Evidence::Warning(name)).figure(Figure::Benches, found.len() as f64, limit))
     };
     SHARED.into_iter().filter_map(told).collect()
 }

@@ -6,15 +6,16 @@
 //! the first pots tell.
 //! **Numbers** house rules. **Ends** when the last 7 days hold fewer.
 
-use super::made::of_bench;
-use super::sight::Sight;
+use super::bench_day::BenchDay;
+use super::builder::of_bench;
 use super::{Figure, Level, Warning, WarningName};
+use crate::limits::Water;
 use crate::record::{Entry, Kind, KindName, Place};
 
-pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().water;
-    let counts = |e: &&&Entry| sight.age(e) <= limits.losses_days && matches!(e.place, Place::Bench(_));
-    let losses: Vec<(&Entry, u32)> = sight
+pub(super) fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().water;
+    let counts = |e: &&&Entry| bench.age(e) <= limits.losses_days && matches!(e.place, Place::Bench(_));
+    let losses: Vec<(&Entry, u32)> = bench
         .of(KindName::Losses)
         .iter()
         .filter(counts)
@@ -28,8 +29,8 @@ pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
         return None;
     }
     let since = losses.first()?.0.day();
-    let warning = of_bench(sight, WarningName::LossesRising, Level::Act, since).saw_all(losses.iter().map(|(e, _)| *e));
-    Some(warning.figure(Figure::Lost, f64::from(lost), sight.ground.limit("water.losses")))
+    let warning = of_bench(bench, WarningName::LossesRising, Level::Act, since).saw_all(losses.iter().map(|(e, _)| *e));
+    Some(warning.figure(Figure::Lost, f64::from(lost), bench.context.limit(Water::losses)))
 }
 
 /// Rot, wilt, or a cause not said.

@@ -10,9 +10,10 @@
 //!   14 days) and no calcium spray for 15 days, or none at all (suppliers' programs: weekly; Maryland practice: every two
 //!   weeks). Names the benches that want one; ends with a spray, with stage 5, or the sale.
 
-use super::made::{days, of_place, plus};
-use super::sight::Sight;
-use super::{Basis, Figure, Level, Limit, Warning, WarningName};
+use super::bench_day::BenchDay;
+use super::builder::{days, of_place, plus};
+use super::{Basis, Figure, Level, Warning, WarningName};
+use crate::limits::Feed;
 use crate::record::{Entry, How, Kind, KindName, Material, Place};
 use chrono::NaiveDate;
 
@@ -22,11 +23,11 @@ const CALCIUM: Basis =
     Basis::Published("suppliers' programs: weekly from first color; Maryland practice: every two weeks");
 
 /// The first of a lot's benches, and the codes of those given.
-fn codes(sights: &[&Sight<'_>]) -> Vec<String> {
-    sights.iter().map(|s| s.bench.bench.clone()).collect()
+fn codes(sights: &[&BenchDay<'_>]) -> Vec<String> {
+    sights.iter().map(|s| s.code().to_owned()).collect()
 }
 
-pub(super) fn untested(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
+pub(super) fn untested(lot: &str, sights: &[&BenchDay<'_>]) -> Option<Warning> {
     let first = sights.first().filter(|s| !s.past_sale())?;
     let last = sights.iter().filter_map(|s| s.last(KindName::RootZone)).map(Entry::day).max();
     let from = last.unwrap_or(first.lot.planted);
@@ -36,12 +37,12 @@ pub(super) fn untested(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
         let name = (WarningName::RootZoneUntested, Level::Watch);
         of_place(Place::Lot(lot.to_owned()), name, plus(from, limit), first.day(), codes(sights))
             .missing(KindName::RootZone, last)
-            .figure(Figure::Days, without as f64, first.ground.limit("feed.untested_days"))
+            .figure(Figure::Days, without as f64, first.context.limit(Feed::untested_days))
             .on(ONTARIO)
     })
 }
 
-pub(super) fn taper(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
+pub(super) fn taper(lot: &str, sights: &[&BenchDay<'_>]) -> Option<Warning> {
     let first = sights.first()?;
     let limits = &first.limits().feed;
     let left = first.days_to_sale();
@@ -49,27 +50,27 @@ pub(super) fn taper(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
         return None;
     }
     let from = plus(first.lot.ready_by, -limits.taper_days);
-    let strong: Vec<(&Sight<'_>, f64, Option<&Entry>)> = sights
+    let strong: Vec<(&BenchDay<'_>, f64, Option<&Entry>)> = sights
         .iter()
         .filter_map(|s| last_nitrogen(s, from).map(|(ppm, entry)| (*s, ppm, entry)))
         .filter(|(_, ppm, _)| *ppm > limits.taper_ppm)
         .collect();
     let (_, most, _) = strong.iter().max_by(|a, b| a.1.total_cmp(&b.1))?;
-    let benches = strong.iter().map(|(s, ..)| s.bench.bench.clone()).collect();
+    let benches = strong.iter().map(|(s, ..)| s.code().to_owned()).collect();
     let mut seen: Vec<&Entry> = strong.iter().filter_map(|(.., e)| *e).collect();
     seen.sort_by_key(|e| e.order());
     seen.dedup_by_key(|e| e.id);
     let name = (WarningName::TaperFeed, Level::Watch);
     let warning = of_place(Place::Lot(lot.to_owned()), name, from, first.day(), benches).saw_all(seen);
-    let limit: Option<Limit> = first.ground.limit("feed.taper_ppm");
+    let limit = first.context.limit(Feed::taper_ppm);
     let warning = warning.figure(Figure::Ppm, *most, limit).figure(Figure::DaysToSale, left as f64, None);
     Some(warning.again(first.in_days(7)).on(TAPER))
 }
 
 /// The nitrogen a bench was last fed with: the last `fed`, or the constant feed where none since `from` says otherwise.
-fn last_nitrogen<'a>(sight: &Sight<'a>, from: NaiveDate) -> Option<(f64, Option<&'a Entry>)> {
-    let constant = sight.lot.feed_n_ppm.filter(|ppm| *ppm > 0.0);
-    let last = sight.last(KindName::Fed).filter(|e| constant.is_none() || e.day() >= from);
+fn last_nitrogen<'a>(bench: &BenchDay<'a>, from: NaiveDate) -> Option<(f64, Option<&'a Entry>)> {
+    let constant = bench.lot.feed_n_ppm.filter(|ppm| *ppm > 0.0);
+    let last = bench.last(KindName::Fed).filter(|e| constant.is_none() || e.day() >= from);
     match (last.map(|e| (&e.kind, e)), constant) {
         (Some((Kind::Fed { n_ppm, .. }, entry)), _) => Some((*n_ppm, Some(entry))),
         (_, Some(ppm)) => Some((ppm, None)),
@@ -77,16 +78,16 @@ fn last_nitrogen<'a>(sight: &Sight<'a>, from: NaiveDate) -> Option<(f64, Option<
     }
 }
 
-pub(super) fn calcium(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
+pub(super) fn calcium(lot: &str, sights: &[&BenchDay<'_>]) -> Option<Warning> {
     const STAGES: std::ops::RangeInclusive<u8> = 2..=4;
     let first = sights.first().filter(|s| !s.past_sale())?;
-    let spray = |s: &&Sight<'_>| last_calcium(s).map(Entry::day);
+    let spray = |s: &&BenchDay<'_>| last_calcium(s).map(Entry::day);
     let wanted = first.lot.calcium || sights.iter().any(|s| spray(s).is_some());
     if !wanted {
         return None;
     }
     let limit = first.limits().feed.calcium_days;
-    let due: Vec<(&Sight<'_>, &Entry)> = sights
+    let due: Vec<(&BenchDay<'_>, &Entry)> = sights
         .iter()
         .filter(|s| spray(s).is_none_or(|last| days(last, s.day()) >= limit))
         .filter_map(|s| Some((*s, s.stage_within(s.limits().light.reading_days)?)))
@@ -96,21 +97,21 @@ pub(super) fn calcium(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
     let (_, stage) = due.first()?;
     let last = due.iter().filter_map(|(s, _)| spray(s)).min();
     let since = last.map_or_else(|| stage.day(), |last| plus(last, limit));
-    let benches = due.iter().map(|(s, _)| s.bench.bench.clone()).collect();
+    let benches = due.iter().map(|(s, _)| s.code().to_owned()).collect();
     let name = (WarningName::CalciumDue, Level::Watch);
     let warning = of_place(Place::Lot(lot.to_owned()), name, since, first.day(), benches);
     let warning = warning.saw(stage).missing(KindName::Nutrient, last);
     let without = last.map(|l| days(l, first.day()) as f64);
     let warning = match without {
-        Some(n) => warning.figure(Figure::Days, n, first.ground.limit("feed.calcium_days")),
+        Some(n) => warning.figure(Figure::Days, n, first.context.limit(Feed::calcium_days)),
         None => warning,
     };
     Some(warning.on(CALCIUM))
 }
 
 /// The latest calcium spray.
-fn last_calcium<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
+fn last_calcium<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
     let is_spray =
         |e: &&&Entry| matches!(e.kind, Kind::Nutrient { material: Material::CalciumChloride, how: How::Spray, .. });
-    sight.of(KindName::Nutrient).iter().rev().find(is_spray).copied()
+    bench.of(KindName::Nutrient).iter().rev().find(is_spray).copied()
 }

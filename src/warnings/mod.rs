@@ -1,28 +1,28 @@
 //! What the rules say of a bench, a lot or a house: typed evidence, no words (those are `report`'s).
 //!
-//! - [`assess`] looks at one bench on one day, [`assess_wide`] at what concerns a whole lot or house, [`assess_all`] at
+//! - [`assess`] looks at one bench on one day, [`assess_groups`] at what concerns a whole lot or house, [`assess_all`] at
 //!   everything. All are pure: the same season, day and limits give the same warnings, whenever they are asked.
 //! - [`due`] lists what is to be scored on a bench on a day.
 //! - One file holds one rule or a family of them; its module doc says what it sees, why that matters, its numbers with their
 //!   bases, and what ends it.
-//! - [`shown`] is what the rules see of a bench, for charts and reports: the same readings, windows and forecasts; [`seen`] is
-//!   the same for the key of symptoms; [`Suspect`] is what that key adds to a warning.
-//! - `sight` is how the rules look at a bench: what counts of its record on that day, already sorted.
+//! - [`bench_view`] is what the rules see of a bench, for charts and reports: the same readings, windows and forecasts; [`seen`] is
+//!   the same for the key of symptoms; [`LikelyCause`] is what that key adds to a warning.
+//! - `bench` is how the rules look at a bench: what counts of its record on that day, already sorted.
 
-mod answered;
 mod assess;
+mod bench_day;
+mod builder;
+mod day_context;
 mod due;
-mod ground;
-mod made;
+mod follow_up;
+mod likely_causes;
 mod name;
 mod put_off;
-mod shown;
-mod sight;
-mod suspects;
 mod symptoms;
+mod view;
 mod warning;
 
-mod base;
+mod base_moisture;
 mod losses;
 mod roots;
 mod staying_wet;
@@ -45,20 +45,20 @@ mod color;
 mod night_light;
 mod night_work;
 
-mod counts;
 mod disease;
+mod pest_counts;
 mod whitefly;
 
 mod house;
+mod not_walked;
 mod scouting;
 mod short_count;
-mod walked;
 
 pub use crate::limits::{Basis, Limit};
-pub use assess::{Assessment, assess, assess_all, assess_wide};
+pub use assess::{Assessment, assess, assess_all, assess_groups};
 pub use due::{Check, CheckName, due};
+pub use likely_causes::LikelyCause;
 pub use name::WarningName;
-pub use shown::{Heights, Shown, height_target, last_safe_rules, last_spray, salt_bounds, short_days, shown};
-pub use suspects::Suspect;
 pub use symptoms::seen;
-pub use warning::{Figure, Level, Saw, Step, Warning};
+pub use view::{BenchView, Heights, bench_view, height_target, last_safe_rules, last_spray, salt_bounds, short_days};
+pub use warning::{Evidence, Figure, Level, Step, Warning};

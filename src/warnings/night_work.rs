@@ -10,8 +10,8 @@
 //! **Why** the first six weeks of short days decide when the color comes. **Ends** 14 days after the last such night, since
 //! by then the forecast has taken it in.
 
-use super::made::{days, of_bench, plus};
-use super::sight::Sight;
+use super::bench_day::BenchDay;
+use super::builder::{days, of_bench, plus};
 use super::{Basis, Figure, Level, Warning, WarningName};
 use crate::crop::night::delay_of_missed_nights;
 use crate::record::{Entry, Kind, KindName, Nights};
@@ -24,8 +24,8 @@ const FLOWERS: Basis =
     Basis::Published("R. Kobayashi, poinsettia flower initiation: long nights start it, lamps hold it back");
 
 /// The latest entry of each night, by night.
-fn nights<'a>(sight: &Sight<'a>, kind: KindName) -> BTreeMap<NaiveDate, (bool, &'a Entry)> {
-    let each = sight.of(kind).iter().copied().filter_map(|e| match &e.kind {
+fn nights<'a>(bench: &BenchDay<'a>, kind: KindName) -> BTreeMap<NaiveDate, (bool, &'a Entry)> {
+    let each = bench.of(kind).iter().copied().filter_map(|e| match &e.kind {
         Kind::Blackout { night, covered } => Some((*night, (*covered, e))),
         Kind::Lights { night, on } => Some((*night, (*on, e))),
         _ => None,
@@ -33,12 +33,12 @@ fn nights<'a>(sight: &Sight<'a>, kind: KindName) -> BTreeMap<NaiveDate, (bool, &
     each.collect()
 }
 
-pub(super) fn blackout(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().light;
-    let from = sight.lot.blackout_from.filter(|_| sight.lot.nights == Nights::Blackout)?.max(sight.lot.planted);
-    let written = nights(sight, KindName::Blackout);
-    let recent = |night: NaiveDate| days(night, sight.day()) <= limits.reading_days;
-    let past = from.iter_days().take(usize::try_from(limits.first_weeks).ok()?).take_while(|n| *n < sight.day());
+pub(super) fn blackout(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().light;
+    let from = bench.lot.blackout_from.filter(|_| bench.lot.nights == Nights::Blackout)?.max(bench.lot.planted);
+    let written = nights(bench, KindName::Blackout);
+    let recent = |night: NaiveDate| days(night, bench.day()) <= limits.reading_days;
+    let past = from.iter_days().take(usize::try_from(limits.first_weeks).ok()?).take_while(|n| *n < bench.day());
     let open: Vec<(NaiveDate, &Entry)> =
         past.clone().filter_map(|n| written.get(&n).filter(|(covered, _)| !covered).map(|(_, e)| (n, *e))).collect();
     let unknown: Vec<NaiveDate> =
@@ -49,7 +49,7 @@ pub(super) fn blackout(sight: &Sight<'_>) -> Option<Warning> {
         (None, Some(night)) => (Level::Watch, *night),
         (None, None) => return None,
     };
-    let warning = of_bench(sight, WarningName::BlackoutMissed, level, plus(since, 1));
+    let warning = of_bench(bench, WarningName::BlackoutMissed, level, plus(since, 1));
     let warning = warning.saw_all(told.iter().map(|(_, e)| *e));
     let warning = match unknown.last() {
         Some(night) => warning.missing(KindName::Blackout, written.range(..*night).next_back().map(|(n, _)| *n)),
@@ -64,16 +64,16 @@ pub(super) fn blackout(sight: &Sight<'_>) -> Option<Warning> {
     })
 }
 
-pub(super) fn lights(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().light;
-    let until = sight.lot.lights_until.filter(|_| sight.lot.nights == Nights::Lights)?;
-    let wrong: Vec<(NaiveDate, &Entry)> = nights(sight, KindName::Lights)
+pub(super) fn lights(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().light;
+    let until = bench.lot.lights_until.filter(|_| bench.lot.nights == Nights::Lights)?;
+    let wrong: Vec<(NaiveDate, &Entry)> = nights(bench, KindName::Lights)
         .into_iter()
         .filter(|(night, (on, _))| if *night < until { !on } else { *on && *night > until })
-        .filter(|(night, _)| (0..=limits.reading_days).contains(&days(*night, sight.day())))
+        .filter(|(night, _)| (0..=limits.reading_days).contains(&days(*night, bench.day())))
         .map(|(night, (_, entry))| (night, entry))
         .collect();
     let (since, _) = wrong.first()?;
-    let warning = of_bench(sight, WarningName::LightsMissed, Level::Act, *since);
+    let warning = of_bench(bench, WarningName::LightsMissed, Level::Act, *since);
     Some(warning.saw_all(wrong.iter().map(|(_, e)| *e)).on(FLOWERS))
 }

@@ -9,9 +9,10 @@
 //! **Ends** with the pinch (or its strike); pinch warnings keep their level 7 days, then stand 7 more as watch: by then the
 //! choice has been made, whether or not it was written.
 
-use super::made::{days, of_bench, plus};
-use super::sight::Sight;
+use super::bench_day::BenchDay;
+use super::builder::{days, of_bench, plus};
 use super::{Basis, Figure, Level, Step, Warning, WarningName};
+use crate::limits::Growth;
 use crate::record::{Entry, Kind, KindName, Pinch, Reach};
 use chrono::NaiveDate;
 
@@ -19,9 +20,9 @@ const SCHEDULES: Basis =
     Basis::Published("UF/IFAS 2004 schedules: 12 to 14 days; a grower's guide: once roots reach the edge");
 
 /// The level of a warning that began on a day: its own, then watch, then nothing.
-pub(super) fn fading(sight: &Sight<'_>, level: Level, began: NaiveDate) -> Option<Level> {
-    let limits = &sight.limits().growth;
-    match days(began, sight.day()) {
+pub(super) fn fading(bench: &BenchDay<'_>, level: Level, began: NaiveDate) -> Option<Level> {
+    let limits = &bench.limits().growth;
+    match days(began, bench.day()) {
         n if n < 0 => None,
         n if n <= limits.stands => Some(level),
         n if n <= limits.stands + limits.lingers => Some(level.min(Level::Watch)),
@@ -29,53 +30,53 @@ pub(super) fn fading(sight: &Sight<'_>, level: Level, began: NaiveDate) -> Optio
     }
 }
 
-pub(super) fn due(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().growth;
-    if sight.lot.pinch == Pinch::None || sight.pinched().is_some() {
+pub(super) fn due(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().growth;
+    if bench.lot.pinch == Pinch::None || bench.pinched().is_some() {
         return None;
     }
-    let age = sight.crop_day();
-    let seen = reach(sight);
+    let age = bench.crop_day();
+    let seen = reach(bench);
     let rooted = seen.filter(|(_, r)| *r != Reach::Center);
-    let day_of = |n: i64| plus(sight.lot.planted, n);
+    let day_of = |n: i64| plus(bench.lot.planted, n);
     let (name, level, since, key) = if age >= limits.pinch_overdue {
         let since = day_of(limits.pinch_overdue);
-        (WarningName::PinchOverdue, fading(sight, Level::Act, since)?, since, "growth.pinch_overdue")
+        (WarningName::PinchOverdue, fading(bench, Level::Act, since)?, since, Growth::pinch_overdue)
     } else if let Some((entry, _)) = rooted.filter(|_| age >= limits.pinch_rooted) {
         let since = entry.day().clamp(day_of(limits.pinch_rooted), day_of(limits.pinch_due.max(limits.pinch_rooted)));
-        (WarningName::PinchDue, Level::Watch, since, "growth.pinch_rooted")
+        (WarningName::PinchDue, Level::Watch, since, Growth::pinch_rooted)
     } else if age >= limits.pinch_due {
-        (WarningName::PinchDue, Level::Watch, day_of(limits.pinch_due), "growth.pinch_due")
+        (WarningName::PinchDue, Level::Watch, day_of(limits.pinch_due), Growth::pinch_due)
     } else {
         return None;
     };
     let slow = seen.is_some_and(|(_, r)| r == Reach::Center);
-    let left = sight.short_days().map(|sd| days(sight.day(), sd));
+    let left = bench.short_days().map(|sd| days(bench.day(), sd));
     let late = left.is_some_and(|n| n < limits.pinch_late);
-    let warning = of_bench(sight, name, level, since)
+    let warning = of_bench(bench, name, level, since)
         .saw_all(seen.map(|(e, _)| e))
-        .figure(Figure::CropDay, age as f64, sight.ground.limit(key))
+        .figure(Figure::CropDay, age as f64, bench.context.limit(key))
         .step_if(slow, Step::SlowRoots)
         .step_if(late, Step::LatePinch);
     let warning = match left.filter(|_| late) {
-        Some(n) => warning.figure(Figure::DaysToShortDays, n as f64, sight.ground.limit("growth.pinch_late")),
+        Some(n) => warning.figure(Figure::DaysToShortDays, n as f64, bench.context.limit(Growth::pinch_late)),
         None => warning,
     };
-    let again = if slow { sight.in_days(limits.slow_roots) } else { sight.in_days(1) };
+    let again = if slow { bench.in_days(limits.slow_roots) } else { bench.in_days(1) };
     Some(warning.again(again).on(SCHEDULES))
 }
 
 /// The latest roots check that says how far they reach.
-fn reach<'a>(sight: &Sight<'a>) -> Option<(&'a Entry, Reach)> {
-    sight.of(KindName::Roots).iter().rev().copied().find_map(|e| match &e.kind {
+fn reach<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, Reach)> {
+    bench.of(KindName::Roots).iter().rev().copied().find_map(|e| match &e.kind {
         Kind::Roots { reach: Some(reach), .. } => Some((e, *reach)),
         _ => None,
     })
 }
 
-pub(super) fn in_error(sight: &Sight<'_>) -> Option<Warning> {
-    let pinched = sight.last(KindName::Pinched).filter(|_| sight.lot.pinch == Pinch::None)?;
-    let level = fading(sight, Level::Act, pinched.day())?;
-    let warning = of_bench(sight, WarningName::PinchedInError, level, pinched.day()).saw(pinched);
+pub(super) fn in_error(bench: &BenchDay<'_>) -> Option<Warning> {
+    let pinched = bench.last(KindName::Pinched).filter(|_| bench.lot.pinch == Pinch::None)?;
+    let level = fading(bench, Level::Act, pinched.day())?;
+    let warning = of_bench(bench, WarningName::PinchedInError, level, pinched.day()).saw(pinched);
     Some(warning.on(Basis::CommonPractice))
 }

@@ -5,33 +5,33 @@
 //! there when it was put off is back as soon as it is urgent. The latest put-off of a warning counts. One written on a house
 //! or lot holds for each of its benches, and for what is said of that house or lot as a whole.
 
-use super::assess::{level_at, wide_level_on};
-use super::sight::{Ground, Sight};
+use super::assess::{group_level_on, level_at};
+use super::bench_day::{BenchDay, DayContext};
 use super::{Level, Warning};
 use crate::record::{Entry, Kind, KindName, Word};
 use chrono::NaiveDate;
 
 /// Marks the warnings of a bench that are put off.
-pub(super) fn of_bench(sight: &Sight<'_>, told: &mut [Warning]) {
-    let entries = sight.of(KindName::PutOff);
+pub(super) fn of_bench(bench: &BenchDay<'_>, told: &mut [Warning]) {
+    let entries = bench.of(KindName::PutOff);
     if entries.is_empty() {
         return;
     }
     for warning in told {
-        let Some((entry, until)) = latest(entries.iter().copied(), warning, sight.day()) else { continue };
+        let Some((entry, until)) = latest(entries.iter().copied(), warning, bench.day()) else { continue };
         let at = (warning.name, entry.day(), entry.instant());
-        let then = level_at(sight.ground.season, sight.limits(), &sight.bench.bench, at);
+        let then = level_at(bench.context.season, bench.limits(), &bench.code(), at);
         mark(warning, until, then);
     }
 }
 
 /// Marks the warnings of lots and houses that are put off.
-pub(super) fn wide(ground: &Ground<'_>, sights: &[Sight<'_>], told: &mut [Warning]) {
+pub(super) fn groups(context: &DayContext<'_>, sights: &[BenchDay<'_>], told: &mut [Warning]) {
     for warning in told {
         let written = sights.iter().flat_map(|s| s.of(KindName::PutOff).iter().copied());
         let of_place = written.filter(|e| e.place == warning.place);
-        let Some((entry, until)) = latest(of_place, warning, ground.day) else { continue };
-        let then = wide_level_on(ground.season, ground.limits, entry.day(), warning);
+        let Some((entry, until)) = latest(of_place, warning, context.day) else { continue };
+        let then = group_level_on(context.season, context.limits, entry.day(), warning);
         mark(warning, until, then);
     }
 }

@@ -9,11 +9,12 @@
 //! **Never** advises leaching a wet bench, nor one with slow-release in the mix, where water frees more salt.
 //! **Ends** with a test in range, or after 14 days.
 
-use super::made::of_bench;
-use super::sight::Sight;
+use super::bench_day::BenchDay;
+use super::builder::of_bench;
 use super::{Basis, Figure, Level, Step, Warning, WarningName};
 use crate::crop::root_zone::{SaltBounds, SaltState, judge_salts};
 use crate::limits::Limits;
+use crate::limits::{Feed, Key};
 use crate::record::{Entry, Kind, KindName, Method};
 use crate::units::Conductivity;
 
@@ -28,19 +29,19 @@ struct Test<'a> {
     pots: Option<u32>,
 }
 
-fn test<'a>(sight: &Sight<'a>) -> Option<Test<'a>> {
-    let tests = sight.of(KindName::RootZone).iter().rev();
+fn test<'a>(bench: &BenchDay<'a>) -> Option<Test<'a>> {
+    let tests = bench.of(KindName::RootZone).iter().rev();
     let found = tests.copied().find_map(|entry| match &entry.kind {
         Kind::RootZone { method, ec_ms_cm: Some(ec), pots, .. } => {
             Some(Test { entry, method: *method, ec: *ec, pots: *pots })
         }
         _ => None,
     })?;
-    (sight.age(found.entry) <= sight.limits().feed.root_zone_days).then_some(found)
+    (bench.age(found.entry) <= bench.limits().feed.root_zone_days).then_some(found)
 }
 
 /// The bounds of a method, and the keys of its low, high and extreme.
-pub(super) fn bounds(limits: &Limits, method: Method) -> (SaltBounds, [&'static str; 3]) {
+pub(super) fn bounds(limits: &Limits, method: Method) -> (SaltBounds, [Key<f64>; 3]) {
     let limits = &limits.feed;
     match method {
         Method::PourThrough => (
@@ -51,7 +52,7 @@ pub(super) fn bounds(limits: &Limits, method: Method) -> (SaltBounds, [&'static 
                 high: limits.salts_high_pour_through,
                 extreme: limits.salts_extreme_pour_through,
             },
-            ["feed.salts_low_pour_through", "feed.salts_high_pour_through", "feed.salts_extreme_pour_through"],
+            [Feed::salts_low_pour_through, Feed::salts_high_pour_through, Feed::salts_extreme_pour_through],
         ),
         Method::Sme => (
             SaltBounds {
@@ -61,7 +62,7 @@ pub(super) fn bounds(limits: &Limits, method: Method) -> (SaltBounds, [&'static 
                 high: limits.salts_high_sme,
                 extreme: limits.salts_extreme_sme,
             },
-            ["feed.salts_low_sme", "feed.salts_high_sme", "feed.salts_extreme_sme"],
+            [Feed::salts_low_sme, Feed::salts_high_sme, Feed::salts_extreme_sme],
         ),
         Method::OneToTwo => (
             SaltBounds {
@@ -71,47 +72,47 @@ pub(super) fn bounds(limits: &Limits, method: Method) -> (SaltBounds, [&'static 
                 high: limits.salts_high_one_to_two,
                 extreme: limits.salts_extreme_one_to_two,
             },
-            ["feed.salts_low_one_to_two", "feed.salts_high_one_to_two", "feed.salts_extreme_one_to_two"],
+            [Feed::salts_low_one_to_two, Feed::salts_high_one_to_two, Feed::salts_extreme_one_to_two],
         ),
     }
 }
 
 /// The latest test that speaks, and where it stands.
-fn judged<'a>(sight: &Sight<'a>) -> Option<(Test<'a>, SaltState, [&'static str; 3])> {
-    let test = test(sight)?;
-    let (bounds, keys) = bounds(sight.limits(), test.method);
+fn judged<'a>(bench: &BenchDay<'a>) -> Option<(Test<'a>, SaltState, [Key<f64>; 3])> {
+    let test = test(bench)?;
+    let (bounds, keys) = bounds(bench.limits(), test.method);
     let state = judge_salts(Conductivity::from_ms_cm(test.ec), &bounds).ok()?;
     Some((test, state, keys))
 }
 
 /// Where the salts stand at the latest test that speaks.
-pub(super) fn state(sight: &Sight<'_>) -> Option<SaltState> {
-    judged(sight).map(|(_, state, _)| state)
+pub(super) fn state(bench: &BenchDay<'_>) -> Option<SaltState> {
+    judged(bench).map(|(_, state, _)| state)
 }
 
-pub(super) fn low(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().feed;
-    let (test, state, [low_key, ..]) = judged(sight)?;
+pub(super) fn low(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().feed;
+    let (test, state, [low_key, ..]) = judged(bench)?;
     let lean =
-        sight.crop_day_of(test.entry.day()) <= limits.salts_lean_start || sight.days_to_sale() <= limits.salts_lean_end;
+        bench.crop_day_of(test.entry.day()) <= limits.salts_lean_start || bench.days_to_sale() <= limits.salts_lean_end;
     let (level, key) = match state {
         SaltState::TooLow => (Level::Act, low_key),
-        SaltState::LowSide if !lean => (Level::Watch, "feed.salts_watch_low_pour_through"),
+        SaltState::LowSide if !lean => (Level::Watch, Feed::salts_watch_low_pour_through),
         _ => return None,
     };
-    let warning = of_bench(sight, WarningName::SaltsLow, level, test.entry.day()).saw(test.entry);
-    Some(warning.figure(Figure::Ec, test.ec, sight.ground.limit(key)).again(sight.in_days(7)).on(LOW))
+    let warning = of_bench(bench, WarningName::SaltsLow, level, test.entry.day()).saw(test.entry);
+    Some(warning.figure(Figure::Ec, test.ec, bench.context.limit(key)).again(bench.in_days(7)).on(LOW))
 }
 
-pub(super) fn high(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().feed;
-    let (test, state, [_, high_key, extreme_key]) = judged(sight)?;
-    let dry = sight.water().filter(|r| r.level <= limits.salts_dry_at && !sight.watered_after(r.entry.instant()));
+pub(super) fn high(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().feed;
+    let (test, state, [_, high_key, extreme_key]) = judged(bench)?;
+    let dry = bench.water().filter(|r| r.level <= limits.salts_dry_at && !bench.watered_after(r.entry.instant()));
     let (level, key) = match state {
         SaltState::FarTooHigh => (Level::Urgent, extreme_key),
         SaltState::TooHigh if dry.is_some() => (Level::Urgent, high_key),
         SaltState::TooHigh => (Level::Act, high_key),
-        SaltState::HighSide => (Level::Watch, "feed.salts_watch_high_pour_through"),
+        SaltState::HighSide => (Level::Watch, Feed::salts_watch_high_pour_through),
         _ => return None,
     };
     let few = test.pots.is_some_and(|pots| pots < limits.fewest_pots);
@@ -120,15 +121,15 @@ pub(super) fn high(sight: &Sight<'_>) -> Option<Warning> {
         Level::Act if few => Level::Watch,
         other => other,
     };
-    let wet = sight.water().filter(|_| sight.is_wet());
+    let wet = bench.water().filter(|_| bench.is_wet());
     Some(
-        of_bench(sight, WarningName::SaltsHigh, level, test.entry.day())
+        of_bench(bench, WarningName::SaltsHigh, level, test.entry.day())
             .saw(test.entry)
             .saw_all(wet.or(dry).map(|r| r.entry))
-            .figure(Figure::Ec, test.ec, sight.ground.limit(key))
+            .figure(Figure::Ec, test.ec, bench.context.limit(key))
             .step_if(few, Step::TestAgain)
             .step_if(wet.is_some(), Step::NoLeachingWet)
-            .step_if(sight.has_slow_release(), Step::NoLeachingSlowRelease)
+            .step_if(bench.has_slow_release(), Step::NoLeachingSlowRelease)
             .on(HIGH),
     )
 }

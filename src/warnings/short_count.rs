@@ -4,19 +4,19 @@
 //! earliest orders first; of the orders up to each date the rest is still promised. It says the first date that cannot be met.
 //! **Basis** common practice: the buyer is told early. **Ends** when pots and promises meet (a count, a revised order).
 
-use super::made::of_place;
-use super::sight::{Ground, Sight};
-use super::{Basis, Figure, Level, Saw, Warning, WarningName};
+use super::bench_day::{BenchDay, DayContext};
+use super::builder::of_place;
+use super::{Basis, Evidence, Figure, Level, Warning, WarningName};
 use crate::record::{Kind, Place};
 use chrono::NaiveDate;
 
-pub(super) fn rule(ground: &Ground<'_>, lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
-    let orders = ground.season.orders(lot);
+pub(super) fn rule(context: &DayContext<'_>, lot: &str, sights: &[&BenchDay<'_>]) -> Option<Warning> {
+    let orders = context.season.orders(lot);
     if orders.iter().all(|o| o.pots == 0) {
         return None;
     }
     let standing = sights.iter().fold(0_u64, |sum, s| sum + u64::from(s.standing.pots));
-    let sold = sold(ground, lot);
+    let sold = sold(context, lot);
     let mut promised = 0_u64;
     let mut short: Option<(NaiveDate, u64)> = None;
     for order in &orders {
@@ -27,21 +27,21 @@ pub(super) fn rule(ground: &Ground<'_>, lot: &str, sights: &[&Sight<'_>]) -> Opt
         }
     }
     let (date, open) = short?;
-    let benches = sights.iter().map(|s| s.bench.bench.clone()).collect();
+    let benches = sights.iter().map(|s| s.code().to_owned()).collect();
     let place = Place::Lot(lot.to_owned());
-    let warning = of_place(place, (WarningName::ShortCount, Level::Act), ground.day, ground.day, benches);
+    let warning = of_place(place, (WarningName::ShortCount, Level::Act), context.day, context.day, benches);
     let warning = warning.figure(Figure::Standing, standing as f64, None);
-    let warning = warning.figure(Figure::Promised, open as f64, None).also(Saw::Forecast { from: date, to: date });
+    let warning = warning.figure(Figure::Promised, open as f64, None).also(Evidence::Forecast { from: date, to: date });
     Some(warning.on(Basis::CommonPractice))
 }
 
 /// Pots of the lot written as sold up to the day, whatever stands on their benches now.
-fn sold(ground: &Ground<'_>, lot: &str) -> u64 {
-    let entries = ground.season.entries().iter().filter(|e| e.day() <= ground.day);
+fn sold(context: &DayContext<'_>, lot: &str) -> u64 {
+    let entries = context.season.entries().iter().filter(|e| e.day() <= context.day);
     let pots = entries.filter_map(|e| {
         let Kind::Sold { pots } = e.kind else { return None };
-        let of_lot = ground.season.lot_of(e).is_some_and(|code| code == lot);
-        (of_lot && !ground.season.is_struck(e, ground.day)).then_some(u64::from(pots))
+        let of_lot = context.season.lot_of(e).is_some_and(|code| code == lot);
+        (of_lot && !context.season.is_struck(e, context.day)).then_some(u64::from(pots))
     });
     pots.sum()
 }

@@ -10,23 +10,24 @@
 //! gnats or larvae in the mix, roots 2 or more): act at any age; roots 3 or more: urgent.
 //! **Ends** with a reading of 3 or less, or when the last wet reading is more than 2 days old.
 
-use super::counts::found;
-use super::made::{days, of_bench};
-use super::sight::{Reading, Sight};
+use super::bench_day::{BenchDay, Reading};
+use super::builder::{days, of_bench};
+use super::pest_counts::found;
 use super::{Basis, Figure, Level, Warning, WarningName};
+use crate::limits::{Key, Water};
 use crate::record::{Entry, KindName, LeafSign, PestName, RootSign};
 
-pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().water;
-    let run = run(sight);
+pub(super) fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().water;
+    let run = run(bench);
     let (first, last) = (run.first()?, run.last()?);
     if run.len() < usize::try_from(limits.readings).unwrap_or(usize::MAX) {
         return None;
     }
     let lasted = days(first.day, last.day) + 1;
-    let ((watch, watch_key), (act, act_key)) = allowed(sight);
-    let second = second_signs(sight);
-    let failing = sight.roots().is_some_and(|(e, s)| s >= limits.roots_failing && is_near(sight, e));
+    let ((watch, watch_key), (act, act_key)) = allowed(bench);
+    let second = second_signs(bench);
+    let failing = bench.roots().is_some_and(|(e, s)| s >= limits.roots_failing && is_near(bench, e));
     let by_days = if lasted >= act {
         Some((Level::Act, act_key))
     } else if lasted >= watch {
@@ -40,8 +41,8 @@ pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
         Some((level, _)) => level,
         None => return None,
     };
-    let limit = by_days.and_then(|(_, key)| sight.ground.limit(key));
-    let warning = of_bench(sight, WarningName::StayingWet, level, first.day)
+    let limit = by_days.map(|(_, key)| bench.context.limit(key));
+    let warning = of_bench(bench, WarningName::StayingWet, level, first.day)
         .saw_all(run.iter().map(|r| r.entry))
         .saw_all(second)
         .figure(Figure::Days, lasted as f64, limit);
@@ -49,11 +50,11 @@ pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
 }
 
 /// The wet run up to now, oldest first; empty when the last reading in force is not wet.
-fn run<'a>(sight: &Sight<'a>) -> Vec<Reading<'a>> {
-    let limits = &sight.limits().water;
-    let Some(last) = sight.water() else { return Vec::new() };
+fn run<'a>(bench: &BenchDay<'a>) -> Vec<Reading<'a>> {
+    let limits = &bench.limits().water;
+    let Some(last) = bench.water() else { return Vec::new() };
     let mut run: Vec<Reading<'a>> = Vec::new();
-    for reading in sight.readings.iter().rev().skip_while(|r| r.day > last.day) {
+    for reading in bench.readings.iter().rev().skip_while(|r| r.day > last.day) {
         let unbroken = run.last().is_none_or(|later| days(reading.day, later.day) <= limits.reading_days + 1);
         if reading.level < limits.wet_from || !unbroken {
             break;
@@ -65,36 +66,36 @@ fn run<'a>(sight: &Sight<'a>) -> Vec<Reading<'a>> {
 }
 
 /// A number of days and the limit it comes from.
-type Allowed = (i64, &'static str);
+type Allowed = (i64, Key<i64>);
 
 /// Days allowed before watch and before act.
-fn allowed(sight: &Sight<'_>) -> (Allowed, Allowed) {
-    let limits = &sight.limits().water;
-    let age = sight.crop_day();
+fn allowed(bench: &BenchDay<'_>) -> (Allowed, Allowed) {
+    let limits = &bench.limits().water;
+    let age = bench.crop_day();
     let (watch, act) = if age <= limits.young_until {
-        ((limits.young_watch, "water.young_watch"), (limits.young_act, "water.young_act"))
+        ((limits.young_watch, Water::young_watch), (limits.young_act, Water::young_act))
     } else if age <= limits.rooting_until {
-        ((limits.rooting_watch, "water.rooting_watch"), (limits.rooting_act, "water.rooting_act"))
+        ((limits.rooting_watch, Water::rooting_watch), (limits.rooting_act, Water::rooting_act))
     } else {
-        ((limits.grown_watch, "water.grown_watch"), (limits.grown_act, "water.grown_act"))
+        ((limits.grown_watch, Water::grown_watch), (limits.grown_act, Water::grown_act))
     };
-    let wide = sight.lot.rim_cm.is_some_and(|rim| rim >= limits.wide_rim_cm);
-    let dull = sight.ground.site().is_some_and(|s| s.dull_houses.contains(&sight.bench.house));
+    let wide = bench.lot.rim_cm.is_some_and(|rim| rim >= limits.wide_rim_cm);
+    let dull = bench.context.site().is_some_and(|s| s.dull_houses.contains(&bench.bench.house));
     let extra = if wide { limits.wide_rim_extra } else { 0 } + if dull { limits.dull_extra } else { 0 };
     ((watch.0 + extra, watch.1), (act.0 + extra, act.1))
 }
 
-fn is_near(sight: &Sight<'_>, entry: &Entry) -> bool {
-    sight.age(entry) <= sight.limits().water.second_sign_days
+fn is_near(bench: &BenchDay<'_>, entry: &Entry) -> bool {
+    bench.age(entry) <= bench.limits().water.second_sign_days
 }
 
 /// What else says that the roots are too wet, within the limit's days.
-fn second_signs<'a>(sight: &Sight<'a>) -> Vec<&'a Entry> {
+fn second_signs<'a>(bench: &BenchDay<'a>) -> Vec<&'a Entry> {
     let mut found: Vec<&'a Entry> = Vec::new();
     let leaves = [LeafSign::LowerYellow, LeafSign::Rolled, LeafSign::EdgeYellow];
-    let roots = sight.roots().filter(|(_, s)| *s >= sight.limits().water.roots_watch).map(|(e, _)| e);
-    for entry in leaves.into_iter().filter_map(|s| sight.sign(s)).chain(gnats(sight)).chain(roots) {
-        if is_near(sight, entry) && found.iter().all(|e| e.id != entry.id) {
+    let roots = bench.roots().filter(|(_, s)| *s >= bench.limits().water.roots_watch).map(|(e, _)| e);
+    for entry in leaves.into_iter().filter_map(|s| bench.sign(s)).chain(gnats(bench)).chain(roots) {
+        if is_near(bench, entry) && found.iter().all(|e| e.id != entry.id) {
             found.push(entry);
         }
     }
@@ -103,10 +104,10 @@ fn second_signs<'a>(sight: &Sight<'a>) -> Vec<&'a Entry> {
 }
 
 /// The latest look for fungus gnats, when it found some, or a roots check that found larvae.
-fn gnats<'a>(sight: &Sight<'a>) -> impl Iterator<Item = &'a Entry> {
-    let mut looks = sight.of(KindName::Pests).iter().rev().copied();
+fn gnats<'a>(bench: &BenchDay<'a>) -> impl Iterator<Item = &'a Entry> {
+    let mut looks = bench.of(KindName::Pests).iter().rev().copied();
     let last = looks.find_map(|e| found(e, PestName::FungusGnat).map(|n| (e, n)));
-    let seen = sight.root_signs().contains(&RootSign::Larvae);
-    let larvae = sight.roots().filter(|_| seen).map(|(e, _)| e);
+    let seen = bench.root_signs().contains(&RootSign::Larvae);
+    let larvae = bench.roots().filter(|_| seen).map(|(e, _)| e);
     last.filter(|(_, n)| *n > 0.0).map(|(e, _)| e).into_iter().chain(larvae)
 }

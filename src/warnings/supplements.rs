@@ -11,9 +11,10 @@
 //! Molybdenum: watch; act with yellow leaf edges, or a root zone under pH 5.5 (a test of the last 14 days).
 //! **Ends** with what meets it, or 21 days before the sale. On a wet bench the next step is to give it as the next watering.
 
-use super::made::{of_bench, plus};
-use super::sight::Sight;
+use super::bench_day::BenchDay;
+use super::builder::{of_bench, plus};
 use super::{Basis, Figure, Level, Step, Warning, WarningName};
+use crate::limits::{Feed, Key};
 use crate::record::{Entry, How, Kind, KindName, LeafSign, Material, Where};
 use chrono::NaiveDate;
 
@@ -27,43 +28,43 @@ const MO: Basis =
 struct Dates {
     due: NaiveDate,
     missed: NaiveDate,
-    missed_key: &'static str,
-    due_key: &'static str,
+    missed_key: Key<i64>,
+    due_key: Key<i64>,
 }
 
 impl Dates {
     /// The level on a day: due, missed, or neither; nothing from 21 days before the sale on.
-    fn missed_on(&self, sight: &Sight<'_>) -> Option<bool> {
-        let over = sight.days_to_sale() < sight.limits().feed.magnesium_until;
-        if over || sight.day() < self.due { None } else { Some(sight.day() >= self.missed) }
+    fn missed_on(&self, bench: &BenchDay<'_>) -> Option<bool> {
+        let over = bench.days_to_sale() < bench.limits().feed.magnesium_until;
+        if over || bench.day() < self.due { None } else { Some(bench.day() >= self.missed) }
     }
 }
 
-fn first_dates(sight: &Sight<'_>) -> Dates {
-    let limits = &sight.limits().feed;
+fn first_dates(bench: &BenchDay<'_>) -> Dates {
+    let limits = &bench.limits().feed;
     Dates {
-        due: plus(sight.lot.planted, limits.magnesium_shown),
-        missed: plus(sight.lot.planted, limits.magnesium_missed),
-        due_key: "feed.magnesium_first",
-        missed_key: "feed.magnesium_missed",
+        due: plus(bench.lot.planted, limits.magnesium_shown),
+        missed: plus(bench.lot.planted, limits.magnesium_missed),
+        due_key: Feed::magnesium_first,
+        missed_key: Feed::magnesium_missed,
     }
 }
 
-pub(super) fn magnesium(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().feed;
-    if sight.lot.feed_mg_ppm.is_some_and(|ppm| ppm >= limits.magnesium_feed_ppm) {
+pub(super) fn magnesium(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().feed;
+    if bench.lot.feed_mg_ppm.is_some_and(|ppm| ppm >= limits.magnesium_feed_ppm) {
         return None;
     }
-    let last = last_magnesium(sight);
-    let mut dates = first_dates(sight);
+    let last = last_magnesium(bench);
+    let mut dates = first_dates(bench);
     if let Some(last) = last {
         let (due, missed) = (plus(last.day(), limits.magnesium_every), plus(last.day(), limits.magnesium_again_missed));
         if due > dates.due {
-            dates = Dates { due, missed, due_key: "feed.magnesium_every", missed_key: "feed.magnesium_again_missed" };
+            dates = Dates { due, missed, due_key: Feed::magnesium_every, missed_key: Feed::magnesium_again_missed };
         }
     }
-    let missed = dates.missed_on(sight)?;
-    let yellow = sight.sign(LeafSign::BetweenVeins).filter(|e| {
+    let missed = dates.missed_on(bench)?;
+    let yellow = bench.sign(LeafSign::BetweenVeins).filter(|e| {
         let old = [Where::Old, Where::Middle];
         missed && matches!(&e.kind, Kind::Leaves { r#where: Some(w), .. } if old.contains(w))
     });
@@ -73,49 +74,49 @@ pub(super) fn magnesium(sight: &Sight<'_>) -> Option<Warning> {
         (false, _) => Level::Watch,
     };
     let name = if missed { WarningName::MagnesiumMissed } else { WarningName::MagnesiumDue };
-    let warning = told(sight, (name, level), (&dates, missed), last).saw_all(yellow);
+    let warning = told(bench, (name, level), (&dates, missed), last).saw_all(yellow);
     Some(warning.on(SIX_WEEKS))
 }
 
 /// What both nutrients share: since when, what was last given, how old the crop is, and how to give it to a wet bench.
 fn told(
-    sight: &Sight<'_>,
+    bench: &BenchDay<'_>,
     (name, level): (WarningName, Level),
     (dates, missed): (&Dates, bool),
     last: Option<&Entry>,
 ) -> Warning {
     let (since, key) = if missed { (dates.missed, dates.missed_key) } else { (dates.due, dates.due_key) };
-    let warning = of_bench(sight, name, level, since);
+    let warning = of_bench(bench, name, level, since);
     let warning = match last {
-        Some(entry) => warning.saw(entry).figure(Figure::Days, sight.age(entry) as f64, sight.ground.limit(key)),
+        Some(entry) => warning.saw(entry).figure(Figure::Days, bench.age(entry) as f64, bench.context.limit(key)),
         None => warning.missing(KindName::Nutrient, None).figure(
             Figure::CropDay,
-            sight.crop_day() as f64,
-            sight.ground.limit(key),
+            bench.crop_day() as f64,
+            bench.context.limit(key),
         ),
     };
-    let wet = sight.water().filter(|_| sight.is_wet());
+    let wet = bench.water().filter(|_| bench.is_wet());
     warning.saw_all(wet.map(|r| r.entry)).step_if(wet.is_some(), Step::WaitUntilDry)
 }
 
 /// The latest entry that met the need for magnesium.
-pub(super) fn last_magnesium<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
-    let limits = &sight.limits().feed;
+pub(super) fn last_magnesium<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
+    let limits = &bench.limits().feed;
     let is_dose = |e: &&&Entry| {
         matches!(e.kind, Kind::Nutrient { material: Material::MagnesiumSulfate, ppm, how: How::Drench, .. }
             if ppm >= limits.magnesium_drench_ppm)
     };
-    let drench = sight.of(KindName::Nutrient).iter().rev().find(is_dose).copied();
-    drench.into_iter().chain(fed_with_magnesium(sight)).max_by_key(|e| e.order())
+    let drench = bench.of(KindName::Nutrient).iter().rev().find(is_dose).copied();
+    drench.into_iter().chain(fed_with_magnesium(bench)).max_by_key(|e| e.order())
 }
 
 /// The latest `fed` at which three of the last four carried enough magnesium.
-fn fed_with_magnesium<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
+fn fed_with_magnesium<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
     const OF_LAST: usize = 4;
     const ENOUGH: usize = 3;
-    let least = sight.limits().feed.magnesium_feed_ppm;
+    let least = bench.limits().feed.magnesium_feed_ppm;
     let carries = |e: &Entry| matches!(e.kind, Kind::Fed { mg_ppm: Some(ppm), .. } if ppm >= least);
-    let feeds = sight.of(KindName::Fed);
+    let feeds = bench.of(KindName::Fed);
     (ENOUGH..=feeds.len()).rev().find_map(|n| {
         let upto = feeds.get(..n)?;
         let with = upto.iter().rev().take(OF_LAST).filter(|e| carries(e)).count();
@@ -124,28 +125,28 @@ fn fed_with_magnesium<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
 }
 
 /// The first entry that met the need for molybdenum.
-pub(super) fn first_molybdenum<'a>(sight: &Sight<'a>) -> Option<&'a Entry> {
-    let least = sight.limits().feed.molybdenum_ppm;
-    sight.entries.iter().copied().find(|e| match e.kind {
+pub(super) fn first_molybdenum<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
+    let least = bench.limits().feed.molybdenum_ppm;
+    bench.entries.iter().copied().find(|e| match e.kind {
         Kind::Nutrient { material: Material::SodiumMolybdate | Material::AmmoniumMolybdate, ppm, .. }
         | Kind::Fed { mo_ppm: Some(ppm), .. } => ppm >= least,
         _ => false,
     })
 }
 
-pub(super) fn molybdenum(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().feed;
-    let constant = sight.lot.feed_mo_ppm.is_some_and(|ppm| ppm >= limits.molybdenum_ppm);
-    if constant || first_molybdenum(sight).is_some() {
+pub(super) fn molybdenum(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().feed;
+    let constant = bench.lot.feed_mo_ppm.is_some_and(|ppm| ppm >= limits.molybdenum_ppm);
+    if constant || first_molybdenum(bench).is_some() {
         return None;
     }
-    let dates = first_dates(sight);
-    let missed = dates.missed_on(sight)?;
+    let dates = first_dates(bench);
+    let missed = dates.missed_on(bench)?;
     let name = if missed { WarningName::MolybdenumMissed } else { WarningName::MolybdenumDue };
-    let edges = sight.sign(LeafSign::EdgeYellow);
-    let acid = sight
+    let edges = bench.sign(LeafSign::EdgeYellow);
+    let acid = bench
         .recent(KindName::RootZone, limits.root_zone_days)
         .filter(|e| matches!(e.kind, Kind::RootZone { ph: Some(ph), .. } if ph < limits.molybdenum_ph));
     let level = if edges.is_some() || acid.is_some() { Level::Act } else { Level::Watch };
-    Some(told(sight, (name, level), (&dates, missed), None).saw_all(edges).saw_all(acid).on(MO))
+    Some(told(bench, (name, level), (&dates, missed), None).saw_all(edges).saw_all(acid).on(MO))
 }

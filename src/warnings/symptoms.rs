@@ -1,10 +1,10 @@
 //! What the record says of a bench, in the terms of the symptom key. The only place where the journal's words become the key's.
 //!
-//! Leaf signs, water, roots, tests and climate count as long as they speak to the rules (see `sight`); what no longer speaks is
+//! Leaf signs, water, roots, tests and climate count as long as they speak to the rules (see `bench`); what no longer speaks is
 //! left out, so that the key takes it as not known.
 
-use super::counts::found;
-use super::sight::{Ground, Sight, has_sign};
+use super::bench_day::{BenchDay, DayContext, has_sign};
+use super::pest_counts::found;
 use super::{ph, salts};
 use crate::crop::symptoms::{Place, Root, Seen, Sign};
 use crate::limits::Limits;
@@ -14,40 +14,40 @@ use chrono::NaiveDate;
 
 /// What is seen and known of a bench on a day; empty for an empty bench.
 pub fn seen(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Seen {
-    let ground = Ground::new(season, day, limits);
-    Sight::new(&ground, bench).map(|sight| of(&sight)).unwrap_or_default()
+    let context = DayContext::new(season, day, limits);
+    BenchDay::new(&context, bench).map(|bench| of(&bench)).unwrap_or_default()
 }
 
 /// What is seen and known of a bench as a rule looks at it.
-pub(super) fn of(sight: &Sight<'_>) -> Seen {
-    let speaking: Vec<LeafSign> = LeafSign::ALL.iter().copied().filter(|s| sight.sign(*s).is_some()).collect();
-    let looks = sight.of(KindName::Leaves).iter().rev();
+pub(super) fn of(bench: &BenchDay<'_>) -> Seen {
+    let speaking: Vec<LeafSign> = LeafSign::ALL.iter().copied().filter(|s| bench.sign(*s).is_some()).collect();
+    let looks = bench.of(KindName::Leaves).iter().rev();
     let place = looks.copied().find_map(|e| match &e.kind {
         Kind::Leaves { r#where: Some(place), .. } if speaking.iter().any(|s| has_sign(e, *s)) => Some(*place),
         _ => None,
     });
-    let roots = sight.roots();
-    let signs = root_signs(&sight.root_signs());
-    let nights = sight.of(KindName::Climate).iter().rev();
+    let roots = bench.roots();
+    let signs = root_signs(&bench.root_signs());
+    let nights = bench.of(KindName::Climate).iter().rev();
     let night = nights.copied().find_map(|e| match e.kind {
         Kind::Climate { night_c: Some(c), .. } => Some((e, c)),
         _ => None,
     });
     let lately = |pest: PestName| {
-        let fresh = |e: &&&Entry| sight.age(e) <= sight.limits().pests.finding_days;
-        let looks = sight.of(KindName::Pests).iter().rev().take_while(fresh);
+        let fresh = |e: &&&Entry| bench.age(e) <= bench.limits().pests.finding_days;
+        let looks = bench.of(KindName::Pests).iter().rev().take_while(fresh);
         looks.copied().find_map(|e| found(e, pest)).is_some_and(|n| n > 0.0)
     };
     Seen {
         signs: speaking.into_iter().map(sign).collect(),
         place: place.map(on_plant),
-        water: sight.water().map(|r| r.level),
+        water: bench.water().map(|r| r.level),
         roots: roots.map(|(_, score)| score),
         root_signs: signs,
-        ph: ph::value(sight),
-        salts: salts::state(sight),
-        week: u32::try_from(sight.crop_day() / 7).ok(),
-        night_c: night.filter(|(e, _)| sight.age(e) <= sight.limits().light.climate_days).map(|(_, c)| c),
+        ph: ph::value(bench),
+        salts: salts::state(bench),
+        week: u32::try_from(bench.crop_day() / 7).ok(),
+        night_c: night.filter(|(e, _)| bench.age(e) <= bench.limits().light.climate_days).map(|(_, c)| c),
         small_flies: lately(PestName::FungusGnat) || lately(PestName::ShoreFly),
         whitefly: lately(PestName::Whitefly),
         // Which cultivars show it is not asked anywhere: not known.

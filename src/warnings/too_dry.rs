@@ -7,8 +7,8 @@
 //! **Level** act; urgent when wilted.
 //! **Ends** with a watering written after it, or a later reading over 1: what was asked for has then been done.
 
-use super::made::{days, of_bench};
-use super::sight::{Reading, Sight};
+use super::bench_day::{BenchDay, Reading};
+use super::builder::{days, of_bench};
 use super::{Basis, Level, Warning, WarningName};
 use crate::record::{Entry, LeafSign};
 
@@ -17,31 +17,31 @@ const PURDUE: Basis =
 /// Two days of three lie at most so many days apart.
 const APART: i64 = 2;
 
-pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
-    let dry_at = sight.limits().water.dry_at;
-    let last = sight.water().filter(|r| r.level <= dry_at && !sight.watered_after(r.entry.instant()));
-    if let Some((wilted, reading)) = wilted_dry(sight) {
-        let since = sight.sign_since(LeafSign::Wilted, wilted).max(reading.day);
+pub(super) fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let dry_at = bench.limits().water.dry_at;
+    let last = bench.water().filter(|r| r.level <= dry_at && !bench.watered_after(r.entry.instant()));
+    if let Some((wilted, reading)) = wilted_dry(bench) {
+        let since = bench.sign_since(LeafSign::Wilted, wilted).max(reading.day);
         return Some(
-            of_bench(sight, WarningName::TooDry, Level::Urgent, since).saw(reading.entry).saw(wilted).on(PURDUE),
+            of_bench(bench, WarningName::TooDry, Level::Urgent, since).saw(reading.entry).saw(wilted).on(PURDUE),
         );
     }
     let last = last?;
-    let first = sight.readings.iter().rev().filter(|r| r.day < last.day && r.level <= dry_at).find(|r| {
+    let first = bench.readings.iter().rev().filter(|r| r.day < last.day && r.level <= dry_at).find(|r| {
         let (from, to) = (r.entry.instant(), last.entry.instant());
-        let watered = sight.waterings.iter().any(|w| w.instant() >= from && w.instant() <= to);
+        let watered = bench.waterings.iter().any(|w| w.instant() >= from && w.instant() <= to);
         days(r.day, last.day) <= APART && !watered
     })?;
-    let warning = of_bench(sight, WarningName::TooDry, Level::Act, last.day);
+    let warning = of_bench(bench, WarningName::TooDry, Level::Act, last.day);
     Some(warning.saw(first.entry).saw(last.entry).on(PURDUE))
 }
 
 /// Wilting that still speaks, on a day that read 1, not answered since.
-fn wilted_dry<'a>(sight: &Sight<'a>) -> Option<(&'a Entry, Reading<'a>)> {
-    let dry_at = sight.limits().water.dry_at;
-    let wilted = sight.sign(LeafSign::Wilted)?;
-    let reading = sight.water_on(wilted.day()).filter(|r| r.level <= dry_at)?;
+fn wilted_dry<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, Reading<'a>)> {
+    let dry_at = bench.limits().water.dry_at;
+    let wilted = bench.sign(LeafSign::Wilted)?;
+    let reading = bench.water_on(wilted.day()).filter(|r| r.level <= dry_at)?;
     let at = wilted.instant().max(reading.entry.instant());
-    let later = sight.readings.last().is_some_and(|r| r.day > reading.day && r.level > dry_at);
-    (!later && !sight.watered_after(at)).then_some((wilted, reading))
+    let later = bench.readings.last().is_some_and(|r| r.day > reading.day && r.level > dry_at);
+    (!later && !bench.watered_after(at)).then_some((wilted, reading))
 }

@@ -1,6 +1,6 @@
 //! One warning with its evidence.
 
-use super::{Suspect, WarningName};
+use super::{LikelyCause, WarningName};
 use crate::limits::{Basis, Limit};
 use crate::record::{Entry, KindName, Place};
 use chrono::NaiveDate;
@@ -80,7 +80,7 @@ pub enum Figure {
 
 /// One thing behind a warning.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Saw {
+pub enum Evidence {
     /// Something written down.
     Entry(Entry),
     /// Never done or seen, or not since a day.
@@ -155,11 +155,11 @@ pub struct Warning {
     /// The day the condition began.
     pub since: NaiveDate,
     /// The evidence, oldest first.
-    pub saw: Vec<Saw>,
+    pub evidence: Vec<Evidence>,
     /// Steps that depend on the evidence.
     pub steps: Vec<Step>,
     /// Causes to check, the likeliest first, two at most: what the symptom key makes of the signs this warning speaks of.
-    pub suspects: Vec<Suspect>,
+    pub likely_causes: Vec<LikelyCause>,
     /// When to look again; never before a keep-out ends.
     pub look_again: NaiveDate,
     /// What the rule rests on.

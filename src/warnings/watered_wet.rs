@@ -7,8 +7,8 @@
 //! **Numbers** all house rules.
 //! **Ends** when the last 14 days hold fewer than two.
 
-use super::made::{days, of_bench};
-use super::sight::Sight;
+use super::bench_day::BenchDay;
+use super::builder::{days, of_bench};
 use super::{Level, Warning, WarningName};
 use crate::record::{Entry, Kind, KindName, Place};
 use chrono::NaiveDate;
@@ -19,23 +19,23 @@ type Time<'a> = (NaiveDate, &'a Entry, &'a Entry);
 /// Times that make a habit.
 const TIMES: usize = 2;
 
-pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
-    let window = sight.limits().water.watered_wet_days;
-    let mut times: Vec<Time<'_>> = watered(sight, window);
-    times.extend(unwritten(sight, window));
+pub(super) fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let window = bench.limits().water.watered_wet_days;
+    let mut times: Vec<Time<'_>> = watered(bench, window);
+    times.extend(unwritten(bench, window));
     times.sort_by_key(|t| (t.0, t.2.order()));
     times.dedup_by_key(|t| t.0);
     let (since, ..) = times.get(TIMES - 1).copied()?;
     let evidence = times.iter().rev().take(3).rev().flat_map(|(_, reading, then)| [*reading, *then]);
-    Some(of_bench(sight, WarningName::WateredWet, Level::Act, since).saw_all(evidence))
+    Some(of_bench(bench, WarningName::WateredWet, Level::Act, since).saw_all(evidence))
 }
 
 /// Waterings on a wet reading, one a day.
-fn watered<'a>(sight: &Sight<'a>, window: i64) -> Vec<Time<'a>> {
-    let wet_from = sight.limits().water.wet_from;
-    let recent = sight.waterings.iter().rev().take_while(|w| sight.age(w) <= window);
+fn watered<'a>(bench: &BenchDay<'a>, window: i64) -> Vec<Time<'a>> {
+    let wet_from = bench.limits().water.wet_from;
+    let recent = bench.waterings.iter().rev().take_while(|w| bench.age(w) <= window);
     let time = |watering: &&'a Entry| {
-        let readings = sight.of(KindName::Water).iter().rev();
+        let readings = bench.of(KindName::Water).iter().rev();
         let before = readings.copied().find(|e| e.instant() <= watering.instant() && is_near(e, watering))?;
         let near = (0..=1).contains(&days(before.day(), watering.day()));
         let wet = matches!(before.kind, Kind::Water { level, .. } if level >= wet_from);
@@ -51,15 +51,15 @@ fn is_near(reading: &Entry, watering: &Entry) -> bool {
 }
 
 /// A 5 the day after a 4 that no written watering explains.
-fn unwritten<'a>(sight: &Sight<'a>, window: i64) -> impl Iterator<Item = Time<'a>> {
-    let wet_from = sight.limits().water.wet_from;
-    let pairs = sight.readings.windows(2).filter_map(|pair| Some((pair.first()?, pair.last()?)));
+fn unwritten<'a>(bench: &BenchDay<'a>, window: i64) -> impl Iterator<Item = Time<'a>> {
+    let wet_from = bench.limits().water.wet_from;
+    let pairs = bench.readings.windows(2).filter_map(|pair| Some((pair.first()?, pair.last()?)));
     pairs.filter_map(move |(before, after)| {
         let next_day = days(before.day, after.day) == 1;
         let wetter = before.level >= wet_from && after.level > before.level;
         let (from, to) = (before.entry.instant(), after.entry.instant());
-        let written = sight.waterings.iter().any(|w| w.instant() >= from && w.instant() <= to);
-        (next_day && wetter && !written && days(after.day, sight.day()) <= window).then_some((
+        let written = bench.waterings.iter().any(|w| w.instant() >= from && w.instant() <= to);
+        (next_day && wetter && !written && days(after.day, bench.day()) <= window).then_some((
             after.day,
             before.entry,
             after.entry,

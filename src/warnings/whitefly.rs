@@ -8,10 +8,11 @@
 //! from beneficials to sprays is ending (Ontario 2020).
 //! **Ends** with looks under the line, or when the last 7 days hold fewer than 20 plants.
 
-use super::made::{days, of_place};
-use super::sight::Sight;
+use super::bench_day::BenchDay;
+use super::builder::{days, of_place};
 use super::{Basis, Figure, Level, Step, Warning, WarningName};
 use crate::crop::pests::{Sample, infested};
+use crate::limits::Pests;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName, Place};
 use chrono::Datelike;
 use std::collections::BTreeMap;
@@ -19,30 +20,30 @@ use std::collections::BTreeMap;
 const SOURCES: Basis = Basis::Published("Ontario floriculture IPM 2018 and 2020; New England biocontrol update 2013");
 
 /// A bench's looks that count, with plants and infested plants.
-fn looks<'a>(sight: &Sight<'a>) -> Vec<(&'a Entry, Sample)> {
-    let window = sight.limits().pests.whitefly_days;
-    let all = sight.of(KindName::Pests).iter().rev().filter_map(|e| match &e.kind {
+fn looks<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, Sample)> {
+    let window = bench.limits().pests.whitefly_days;
+    let all = bench.of(KindName::Pests).iter().rev().filter_map(|e| match &e.kind {
         Kind::Pests { pest: PestName::Whitefly, count: PestCount::Plants { inspected, infested } } => {
             Some((*e, Sample { inspected: *inspected, infested: *infested }))
         }
         _ => None,
     });
     let mut all = all.peekable();
-    let Some(latest) = all.peek().map(|(e, _)| e.day()).filter(|d| days(*d, sight.day()) <= window) else {
+    let Some(latest) = all.peek().map(|(e, _)| e.day()).filter(|d| days(*d, bench.day()) <= window) else {
         return Vec::new();
     };
     all.take_while(|(e, _)| days(e.day(), latest) < window).collect()
 }
 
-pub(super) fn rule(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
+pub(super) fn rule(lot: &str, sights: &[&BenchDay<'_>]) -> Option<Warning> {
     let first = sights.first()?;
     let limits = &first.limits().pests;
     let mut seen = BTreeMap::new();
     let mut benches = Vec::new();
-    for sight in sights {
-        let found = looks(sight);
+    for bench in sights {
+        let found = looks(bench);
         if found.iter().any(|(_, s)| s.infested > 0) {
-            benches.push(sight.bench.bench.clone());
+            benches.push(bench.code().to_owned());
         }
         // Looks that came along with moved pots, and looks at a whole house or lot, stand in several benches' histories.
         seen.extend(found.into_iter().map(|(e, s)| (e.order(), (e, s))));
@@ -54,16 +55,13 @@ pub(super) fn rule(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
     }
     let share = infested(all).ok()?;
     let young = first.crop_day() <= limits.whitefly_young_until;
-    let (line, line_key) = if young {
-        (limits.whitefly_young, "pests.whitefly_young")
-    } else {
-        (limits.whitefly_act, "pests.whitefly_act")
-    };
+    let (line, line_key) =
+        if young { (limits.whitefly_young, Pests::whitefly_young) } else { (limits.whitefly_act, Pests::whitefly_act) };
     let percent = share.share * 100.0;
     let (level, key) = if percent >= line {
         (Level::Act, line_key)
     } else if percent >= limits.whitefly_watch {
-        (Level::Watch, "pests.whitefly_watch")
+        (Level::Watch, Pests::whitefly_watch)
     } else {
         return None;
     };
@@ -72,7 +70,7 @@ pub(super) fn rule(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
     let range = Some((share.low * 100.0, share.high * 100.0));
     let place = Place::Lot(lot.to_owned());
     let warning = of_place(place, (WarningName::Whitefly, level), since, first.day(), benches).saw_all(with);
-    let warning = warning.ranged(Figure::Infested, percent, range, first.ground.limit(key));
+    let warning = warning.ranged(Figure::Infested, percent, range, first.context.limit(key));
     let warning = warning.figure(Figure::Plants, f64::from(all.inspected), None);
     let unsure = level == Level::Watch && share.high * 100.0 >= line;
     let warning = warning.step_if(unsure, Step::LookAtMore).step_if(is_last_call(first), Step::LastSprays);
@@ -80,7 +78,7 @@ pub(super) fn rule(lot: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
 }
 
 /// True from the last week of September to the first of October (the north).
-fn is_last_call(sight: &Sight<'_>) -> bool {
-    let (month, day) = (sight.day().month(), sight.day().day());
+fn is_last_call(bench: &BenchDay<'_>) -> bool {
+    let (month, day) = (bench.day().month(), bench.day().day());
     (month == 9 && day >= 24) || (month == 10 && day <= 7)
 }

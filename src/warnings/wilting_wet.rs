@@ -7,36 +7,36 @@
 //! **Ends** with a roots check after it, however late that comes: roots 0-1 lower it to watch while the sign speaks (7 days, or
 //! a look without it); roots 2 or more end it, since the roots then speak for themselves.
 
-use super::made::of_bench;
-use super::sight::{Sight, has_sign, score};
+use super::bench_day::{BenchDay, has_sign, score};
+use super::builder::of_bench;
 use super::{Basis, Level, Step, Warning, WarningName};
 use crate::record::{Entry, KindName, LeafSign};
 
 const MSU: Basis =
     Basis::Published("Michigan State Extension, problem poinsettias: wilting in wet mix points at the roots");
 
-pub(super) fn rule(sight: &Sight<'_>) -> Option<Warning> {
-    let limits = &sight.limits().water;
-    let (wilted, water) = wilted_wet(sight)?;
-    let young = sight.crop_day_of(wilted.day()) <= limits.young_plug_until;
-    let check = sight.last(KindName::Roots).filter(|e| e.instant() > wilted.instant());
+pub(super) fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().water;
+    let (wilted, water) = wilted_wet(bench)?;
+    let young = bench.crop_day_of(wilted.day()) <= limits.young_plug_until;
+    let check = bench.last(KindName::Roots).filter(|e| e.instant() > wilted.instant());
     let level = match check.and_then(score) {
         None if young => Level::Act,
         None => Level::Urgent,
-        Some(score) if score < limits.roots_watch && sight.sign(LeafSign::Wilted).is_some() => Level::Watch,
+        Some(score) if score < limits.roots_watch && bench.sign(LeafSign::Wilted).is_some() => Level::Watch,
         Some(_) => return None,
     };
     let basis = if young { Basis::CommonPractice } else { MSU };
-    let warning = of_bench(sight, WarningName::WiltingWet, level, wilted.day()).saw(water).saw(wilted);
+    let warning = of_bench(bench, WarningName::WiltingWet, level, wilted.day()).saw(water).saw(wilted);
     Some(warning.saw_all(check).step_if(young, Step::FeelThePlug).on(basis))
 }
 
 /// The latest look that saw wilting on a wet day, and the reading that says wet.
-fn wilted_wet<'a>(sight: &Sight<'a>) -> Option<(&'a Entry, &'a Entry)> {
-    let wet_from = sight.limits().water.wet_from;
-    let looks = sight.of(KindName::Leaves).iter().rev().filter(|e| has_sign(e, LeafSign::Wilted));
+fn wilted_wet<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, &'a Entry)> {
+    let wet_from = bench.limits().water.wet_from;
+    let looks = bench.of(KindName::Leaves).iter().rev().filter(|e| has_sign(e, LeafSign::Wilted));
     looks.copied().find_map(|look| {
-        let water = sight.water_on(look.day()).filter(|r| r.level >= wet_from)?;
+        let water = bench.water_on(look.day()).filter(|r| r.level >= wet_from)?;
         Some((look, water.entry))
     })
 }

@@ -5,7 +5,7 @@ use benchwalk::limits::Limits;
 use benchwalk::report::chart::{Chart, Layer};
 use benchwalk::report::series::{self, Reach, State, Topic};
 use benchwalk::season::Season;
-use benchwalk::warnings::shown;
+use benchwalk::warnings::bench_view;
 use chrono::{Days, NaiveDate};
 
 fn values(layer: &Layer) -> Vec<(NaiveDate, f64)> {
@@ -47,7 +47,7 @@ fn the_window_and_the_fan_are_those_the_warnings_go_by() {
     let on = last_day(&season);
     let mut fans = 0;
     for bench in season.benches() {
-        let Some(heights) = shown(&season, &bench.bench, on, &limits).and_then(|s| s.heights) else { continue };
+        let Some(heights) = bench_view(&season, &bench.bench, on, &limits).and_then(|s| s.heights) else { continue };
         let days = series::days(&season, &bench.bench, (Reach::Season, on));
         let chart = series::bench(&season, (&bench.bench, Topic::Height), on, days, &limits);
         let Layer::Band { points, .. } = layer(&chart, "window") else { panic!("a band") };

@@ -5,7 +5,7 @@ use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Part, Pinch, Reach, Region};
 use benchwalk::report::words;
 use benchwalk::units::System;
-use benchwalk::warnings::{Saw, Step, WarningName as N};
+use benchwalk::warnings::{Evidence, Step, WarningName as N};
 
 const UF04: &str = "Florida 2004: pinch 12 to 14 days after planting, 14 crops; once roots reach the edge from day 10";
 const GEORGIA: &str = "Georgia 2015: 35.6 +/- 2.5 cm";
@@ -106,7 +106,9 @@ fn heights_that_say_nothing_firm() {
 fn a_start_that_was_not_measured_is_the_pot_and_three_inches() {
     let limit = |crop: Crop| {
         let told = crop.heights(60, &about(39.8)).warning(60, N::TooTall).expect("told");
-        told.saw.iter().find_map(|s| if let Saw::Figure { limit, .. } = s { limit.map(|l| l.value) } else { None })
+        told.evidence
+            .iter()
+            .find_map(|s| if let Evidence::Figure { limit, .. } = s { limit.map(|l| l.value) } else { None })
     };
     let bare = || {
         let window = |l: &mut benchwalk::record::Lot| (l.height_low_cm, l.height_high_cm) = (Some(33.1), Some(38.1));
@@ -202,8 +204,8 @@ fn last_safe_days() {
     holds("7 days at its level", &late(), 47, N::GrowthRegulatorLate, ACT);
     holds("then 7 as watch", &late(), 48, N::GrowthRegulatorLate, WATCH);
     holds("then no more", &late(), 55, N::GrowthRegulatorLate, ABSENT);
-    let saw = late().warning(41, N::GrowthRegulatorLate).expect("told").saw;
-    assert!(saw.contains(&Saw::Forecast { from: day(32), to: day(32) }), "the last safe day: {saw:?}");
+    let saw = late().warning(41, N::GrowthRegulatorLate).expect("told").evidence;
+    assert!(saw.contains(&Evidence::Forecast { from: day(32), to: day(32) }), "the last safe day: {saw:?}");
 }
 
 #[test]
@@ -254,8 +256,8 @@ fn a_growers_own_top() {
     holds("your limit: 1,000", &sprayed(1000.0).limits(|l| *l = limits.clone()), 24, N::GrowthRegulatorStrong, ABSENT);
     let crop = sprayed(1200.0).limits(|l| *l = limits);
     holds("your limit: 1,000", &crop, 24, N::GrowthRegulatorStrong, ACT);
-    let saw = crop.warning(24, N::GrowthRegulatorStrong).expect("told").saw;
-    let words: Vec<String> = saw.iter().map(|s| words::saw(s, System::Us)).collect();
+    let saw = crop.warning(24, N::GrowthRegulatorStrong).expect("told").evidence;
+    let words: Vec<String> = saw.iter().map(|s| words::piece(s, System::Us)).collect();
     assert!(words.iter().any(|w| w.ends_with("your limit 1000 ppm")), "{words:?}");
 }
 

@@ -2,7 +2,7 @@
 
 use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, day, holds};
 use benchwalk::record::{Kind, LeafSign, Nights};
-use benchwalk::warnings::{Figure, Saw, WarningName as N};
+use benchwalk::warnings::{Evidence, Figure, WarningName as N};
 
 const LUX: &str = "Texas A&M: 2 foot-candles (about 20 lux); Michigan State: 1 (about 11)";
 const NIGHTS: &str = "Kansas State (2 days a night), newspaper 2020 (1 day), first six weeks";
@@ -84,8 +84,8 @@ fn nights_under_cloth() {
     holds("no cloth in the plan", &natural, 40, N::BlackoutMissed, ABSENT);
     let three: Vec<(i64, bool)> = (30..40).map(|n| (n, n % 3 != 2)).collect();
     let told = covered(&three).warning(40, N::BlackoutMissed).expect("told");
-    let delay = told.saw.iter().find_map(|s| match s {
-        Saw::Figure { figure: Figure::DelayDays, range, .. } => *range,
+    let delay = told.evidence.iter().find_map(|s| match s {
+        Evidence::Figure { figure: Figure::DelayDays, range, .. } => *range,
         _ => None,
     });
     assert_eq!(delay, Some((3.0, 6.0)), "three missed nights cost 3 to 6 days");

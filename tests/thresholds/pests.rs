@@ -2,7 +2,7 @@
 
 use crate::crop::{ABSENT, ACT, Crop, WATCH, holds};
 use benchwalk::record::{How, Kind, LeafSign, PestName};
-use benchwalk::warnings::{Figure, Saw, Step, WarningName as N};
+use benchwalk::warnings::{Evidence, Figure, Step, WarningName as N};
 
 const ONTARIO: &str = "Ontario 2018: under 20 % of pots by mid-September is on track";
 const START: &str = "New England 2013: a start over 5 to 7 % ends over 20 %";
@@ -77,8 +77,8 @@ fn whitefly_is_pooled_over_the_lot() {
 #[test]
 fn whitefly_says_how_sure_it_is() {
     let warning = looked(40, 20, 2).warning(40, N::Whitefly).expect("told");
-    let range = warning.saw.iter().find_map(|s| match s {
-        Saw::Figure { figure: Figure::Infested, range, .. } => *range,
+    let range = warning.evidence.iter().find_map(|s| match s {
+        Evidence::Figure { figure: Figure::Infested, range, .. } => *range,
         _ => None,
     });
     let (low, high) = range.expect("an interval");

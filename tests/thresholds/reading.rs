@@ -4,7 +4,7 @@ use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, at, day, holds};
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Line, Material, Place};
 use benchwalk::season::Season;
-use benchwalk::warnings::{WarningName as N, assess, assess_all, assess_wide};
+use benchwalk::warnings::{WarningName as N, assess, assess_all, assess_groups};
 
 #[test]
 fn a_struck_out_entry_does_not_exist_from_the_strike_on() {
@@ -103,7 +103,7 @@ fn the_parts_make_the_whole() {
     for (bench, told) in &all.by_bench {
         assert_eq!(told, &assess(&season, bench, day(50), &limits), "{bench}");
     }
-    assert_eq!(all.wide, assess_wide(&season, day(50), &limits, &all.by_bench));
+    assert_eq!(all.groups, assess_groups(&season, day(50), &limits, &all.by_bench));
     assert!(all.is_flagged("B1") && all.is_flagged("B2"));
     holds("benches without a finding for 10 days", &crop, 50, N::NotWalked, ACT);
     holds("two benches are no trouble of the house", &crop, 50, N::HouseTrouble, ABSENT);

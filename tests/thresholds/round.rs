@@ -3,7 +3,7 @@
 use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, at, day, holds, planted};
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, KindName, LeafSign, PestName, Pinch, Place, Reach};
-use benchwalk::warnings::{CheckName, Saw, WarningName as N, due};
+use benchwalk::warnings::{CheckName, Evidence, WarningName as N, due};
 
 const WALK: &str = "house rule: 2 days watch, 4 act";
 
@@ -79,7 +79,7 @@ fn a_trouble_of_the_house() {
     holds(HOUSE, &all, 40, N::HouseTrouble, ACT);
     let told = all.warning(40, N::HouseTrouble).expect("told");
     assert_eq!(told.benches, ["B1", "B2", "B3"]);
-    assert!(told.saw.contains(&Saw::Warning(N::RootsFailing)));
+    assert!(told.evidence.contains(&Evidence::Warning(N::RootsFailing)));
     let watch = ["B1", "B2", "B3"].iter().fold(three(), |c, b| c.on(b).base(40, 3, 1));
     holds("watch is not act", &watch, 40, N::HouseTrouble, ABSENT);
     let far =

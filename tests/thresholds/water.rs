@@ -5,7 +5,7 @@ use benchwalk::crop::symptoms::Cause;
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Material, Method, Reach, RootSign, Where};
 use benchwalk::report::words;
-use benchwalk::warnings::{Saw, Step, WarningName as N};
+use benchwalk::warnings::{Evidence, Step, WarningName as N};
 
 const DAYS: &str = "house rule from water use by week: 8/10 days wet to day 14, 5/7 to day 35, 3/5 after";
 const WILT: &str = "Michigan State Extension: wilting in wet mix points at the roots";
@@ -217,10 +217,10 @@ fn a_check_written_in_two_entries_is_one_check() {
 fn a_sign_brings_causes_to_check() {
     let told = |crop: &Crop, n, name| crop.warning(n, name).expect("told");
     let wet = Crop::new().waters(48, &[4, 4, 4]);
-    assert!(told(&wet, 50, N::StayingWet).suspects.is_empty(), "wet days alone have one cause");
+    assert!(told(&wet, 50, N::StayingWet).likely_causes.is_empty(), "wet days alone have one cause");
     let yellow = wet.leaves(50, &[LeafSign::LowerYellow], Some(Where::Old)).roots(50, 2);
     let warning = told(&yellow, 50, N::StayingWet);
-    let causes: Vec<_> = warning.suspects.iter().map(|s| s.cause).collect();
+    let causes: Vec<_> = warning.likely_causes.iter().map(|s| s.cause).collect();
     assert!(matches!(causes.as_slice(), [Cause::Pythium, _]), "{causes:?}");
     let next = words::next(&warning);
     assert_eq!(next.first().map(String::as_str), Some("Hold the water until it reads 2."));
@@ -231,7 +231,7 @@ fn a_sign_brings_causes_to_check() {
         &[LeafSign::BetweenVeins],
         Some(Where::Young),
     );
-    assert_eq!(told(&pale, 50, N::PhHigh).suspects.first().map(|s| s.cause), Some(Cause::Iron));
+    assert_eq!(told(&pale, 50, N::PhHigh).likely_causes.first().map(|s| s.cause), Some(Cause::Iron));
 }
 
 #[test]
@@ -281,8 +281,8 @@ fn a_changed_limit_is_the_growers_own() {
     let crop = wet(45, 6).limits(|l| *l = limits);
     let warning = crop.warning(50, N::StayingWet).expect("told");
     assert_eq!(warning.level, benchwalk::warnings::Level::Act);
-    let own = warning.saw.iter().any(|s| matches!(s, Saw::Figure { limit: Some(limit), .. } if limit.own));
-    assert!(own, "{:?}", warning.saw);
+    let own = warning.evidence.iter().any(|s| matches!(s, Evidence::Figure { limit: Some(limit), .. } if limit.own));
+    assert!(own, "{:?}", warning.evidence);
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! What is usual on this crop, by ingredient and method, and what is above it.
 
 use super::{Ingredient, Method, Region, dose_per_pot, usual_drench};
-use crate::limits::{Basis, Limit, Limits};
+use crate::limits::{Basis, Growth, Key, Limit, Limits};
 use crate::units::{Concentration, Length, Volume};
 
 /// A usual range of concentrations.
@@ -158,18 +158,18 @@ pub struct Strong {
 }
 
 /// The limit that holds the top of an ingredient put on in a way; `None` where no figure was found.
-pub const fn top_key(ingredient: Ingredient, method: Method) -> Option<&'static str> {
+pub const fn top_key(ingredient: Ingredient, method: Method) -> Option<Key<f64>> {
     Some(match (ingredient, method) {
-        (I::Ethephon, Spray) => "growth.top_ethephon_spray",
-        (I::Chlormequat, Spray) => "growth.top_chlormequat_spray",
-        (I::Daminozide, Spray) => "growth.top_daminozide_spray",
-        (I::Paclobutrazol, Spray) => "growth.top_paclobutrazol_spray",
-        (I::Paclobutrazol, Drench) => "growth.top_paclobutrazol_drench",
-        (I::Uniconazole, Drench) => "growth.top_uniconazole_drench",
-        (I::Flurprimidol, Drench) => "growth.top_flurprimidol_drench",
-        (I::BaGa47, Spray) => "growth.top_ba_ga47_spray",
-        (I::BaGa47, Drench) => "growth.top_ba_ga47_drench",
-        (I::Ga3, Spray) => "growth.top_ga3_spray",
+        (I::Ethephon, Spray) => Growth::top_ethephon_spray,
+        (I::Chlormequat, Spray) => Growth::top_chlormequat_spray,
+        (I::Daminozide, Spray) => Growth::top_daminozide_spray,
+        (I::Paclobutrazol, Spray) => Growth::top_paclobutrazol_spray,
+        (I::Paclobutrazol, Drench) => Growth::top_paclobutrazol_drench,
+        (I::Uniconazole, Drench) => Growth::top_uniconazole_drench,
+        (I::Flurprimidol, Drench) => Growth::top_flurprimidol_drench,
+        (I::BaGa47, Spray) => Growth::top_ba_ga47_spray,
+        (I::BaGa47, Drench) => Growth::top_ba_ga47_drench,
+        (I::Ga3, Spray) => Growth::top_ga3_spray,
         _ => return None,
     })
 }
@@ -186,7 +186,7 @@ pub fn strong(
     rim: Option<Length>,
 ) -> Option<Strong> {
     const LEEWAY: f64 = 1.005;
-    let limit = limits.limit(top_key(ingredient, method)?)?;
+    let limit = top_key(ingredient, method)?.limit(limits);
     let (top_ppm, basis) = (limit.value, Limits::rows().into_iter().find(|row| row.key == limit.key)?.basis);
     if !ppm.ppm().is_finite() {
         return None;
@@ -248,8 +248,7 @@ mod tests {
         for ingredient in Ingredient::ALL.iter().copied() {
             for method in [Method::Spray, Method::Drench] {
                 let highest = usual(ingredient, method).map(|u| u.high_ppm).reduce(f64::max);
-                let limit =
-                    top_key(ingredient, method).map(|key| limits.limit(key).expect("a row of the limits").value);
+                let limit = top_key(ingredient, method).map(|key| key.of(&limits));
                 assert_eq!(limit, highest, "{ingredient:?} {method:?}");
             }
         }

@@ -72,7 +72,7 @@ fn article(trouble: &Trouble, change: Change, system: System, body: &mut String)
         level = trouble.level.code(),
     ));
     for part in &trouble.parts {
-        let saw: Vec<String> = words::told(&part.saw, SAW, system).iter().map(|s| escape(s)).collect();
+        let saw: Vec<String> = words::pieces(&part.evidence, SAW, system).iter().map(|s| escape(s)).collect();
         if !saw.is_empty() {
             let whose = if trouble.parts.len() > 1 {
                 format!("{} {}: ", escape(&words::place(part)), words::title(part.name))

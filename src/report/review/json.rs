@@ -71,7 +71,7 @@ fn one(warning: &Warning, system: System) -> One<'_> {
         benches: &warning.benches,
         lot: warning.lot.as_deref(),
         since: warning.since.to_string(),
-        saw: warning.saw.iter().map(|s| words::saw(s, system)).collect(),
+        saw: warning.evidence.iter().map(|s| words::piece(s, system)).collect(),
         why: words::words(warning.name).why,
         next: words::next(warning),
         look_again: warning.look_again.to_string(),

@@ -8,7 +8,7 @@ use crate::report::chart::{Chart, Layer, Reading, Stroke};
 use crate::report::day;
 use crate::season::Season;
 use crate::units::{Quantity, System, Temperature};
-use crate::warnings::{Shown, shown};
+use crate::warnings::{BenchView, bench_view};
 use chrono::{Days, NaiveDate};
 
 /// What a chart of a bench is about.
@@ -97,7 +97,7 @@ pub fn days(season: &Season, bench: &str, (reach, end): (Reach, NaiveDate)) -> (
 /// What every chart of a bench needs.
 pub(super) struct Ground<'a> {
     pub(super) bench: &'a str,
-    pub(super) shown: Option<Shown<'a>>,
+    pub(super) shown: Option<BenchView<'a>>,
     pub(super) limits: &'a Limits,
     pub(super) system: System,
     pub(super) on: NaiveDate,
@@ -138,7 +138,7 @@ pub fn bench(
     limits: &Limits,
 ) -> Chart {
     let system = season.site().map_or(System::Metric, |s| s.units);
-    let ground = Ground { bench: code, shown: shown(season, code, on, limits), limits, system, on, days };
+    let ground = Ground { bench: code, shown: bench_view(season, code, on, limits), limits, system, on, days };
     match topic {
         Topic::Height => height::chart(&ground),
         Topic::Water => water(&ground),

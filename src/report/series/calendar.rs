@@ -3,7 +3,7 @@
 use super::steps;
 use crate::limits::Limits;
 use crate::season::Season;
-use crate::warnings::{Shown, shown};
+use crate::warnings::{BenchView, bench_view};
 use chrono::{Days, NaiveDate};
 
 /// How a step of the calendar stands. Shapes and words tell these apart.
@@ -110,9 +110,9 @@ pub fn calendar(season: &Season, on: NaiveDate, limits: &Limits) -> Vec<LotCalen
 }
 
 /// What the rules see of the lot's benches on the day; of a lot that is gone, on the last day it stood within four months.
-fn stood<'a>(season: &'a Season, lot: &str, on: NaiveDate, limits: &Limits) -> Vec<Shown<'a>> {
+fn stood<'a>(season: &'a Season, lot: &str, on: NaiveDate, limits: &Limits) -> Vec<BenchView<'a>> {
     let back = (0..120_u64).filter_map(|n| on.checked_sub_days(Days::new(n)));
     let last = back.map(|d| (d, season.benches_of_lot(lot, d))).find(|(_, benches)| !benches.is_empty());
     let (day, benches) = last.unwrap_or((on, Vec::new()));
-    benches.into_iter().filter_map(|b| shown(season, b, day, limits)).collect()
+    benches.into_iter().filter_map(|b| bench_view(season, b, day, limits)).collect()
 }

@@ -7,19 +7,19 @@ use crate::limits::Limits;
 use crate::record::{Entry, KindName, Lot, Nights, Pinch};
 use crate::report::day;
 use crate::season::Season;
-use crate::warnings::{Shown, last_spray, short_days};
+use crate::warnings::{BenchView, last_spray, short_days};
 use chrono::{NaiveDate, TimeDelta};
 
 /// What the steps are made from.
 struct Ground<'a> {
     lot: &'a Lot,
-    benches: &'a [Shown<'a>],
+    benches: &'a [BenchView<'a>],
     on: NaiveDate,
     limits: &'a Limits,
 }
 
 /// All steps of a lot, in the order of the crop.
-pub(super) fn of(season: &Season, lot: &Lot, benches: &[Shown<'_>], on: NaiveDate, limits: &Limits) -> Vec<Step> {
+pub(super) fn of(season: &Season, lot: &Lot, benches: &[BenchView<'_>], on: NaiveDate, limits: &Limits) -> Vec<Step> {
     let ground = Ground { lot, benches, on, limits };
     let start = short_days(season, lot, on, limits);
     let mut steps = vec![planting(&ground)];

@@ -1,16 +1,16 @@
 //! Warnings in the grower's words: a title, why it matters, what to do next. One file a family.
 
+mod evidence;
 mod feed;
 mod growth;
 mod light;
 mod pests;
-mod saw;
 mod water;
 
-pub use saw::{saw, told};
+pub use evidence::{piece, pieces};
 
 use crate::record::Place;
-use crate::warnings::{Step, Suspect, Warning, WarningName as N};
+use crate::warnings::{LikelyCause, Step, Warning, WarningName as N};
 
 /// The standing words of a warning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -105,16 +105,16 @@ pub fn next(warning: &Warning) -> Vec<String> {
     }
     // After the usual first step: what else the sign may mean.
     let at = (warning.steps.len() + 1).min(all.len());
-    all.splice(at..at, warning.suspects.iter().map(to_check));
+    all.splice(at..at, warning.likely_causes.iter().map(to_check));
     all
 }
 
 /// `Check for iron short at high pH: leaf analysis, sick and healthy leaves side by side.` A possibility, never a diagnosis.
-pub fn to_check(suspect: &Suspect) -> String {
+pub fn to_check(likely: &LikelyCause) -> String {
     // The way to confirm hangs on one colon already.
-    let how = suspect.confirm.words().replace(':', ",");
+    let how = likely.confirm.words().replace(':', ",");
     let end = if how.ends_with('?') { "" } else { "." };
-    format!("Check for {}: {how}{end}", suspect.cause.words())
+    format!("Check for {}: {how}{end}", likely.cause.words())
 }
 
 const fn step(step: Step) -> &'static str {

@@ -5,8 +5,8 @@
 //! would be a false alarm, and twice the dose. The warning is watched, with the work beside it, until the next look tells.
 //! **Numbers** none; house rule. **Ends** with the next finding of its kind.
 
-use super::sight::Sight;
-use super::{Level, Saw, Warning, WarningName as N};
+use super::bench_day::BenchDay;
+use super::{Evidence, Level, Warning, WarningName as N};
 use crate::record::{Entry, Kind, KindName};
 
 /// The work that answers a warning.
@@ -35,10 +35,10 @@ const fn answer_to(name: N) -> Option<Answer> {
 }
 
 /// The latest work on a bench that answers a warning and came after what it saw.
-fn answer<'a>(sight: &Sight<'a>, warning: &Warning) -> Option<&'a Entry> {
+fn answer<'a>(bench: &BenchDay<'a>, warning: &Warning) -> Option<&'a Entry> {
     let wanted = answer_to(warning.name)?;
-    let finding = |s: &Saw| if let Saw::Entry(e) = s { Some(e.instant()) } else { None };
-    let seen = warning.saw.iter().filter_map(finding).max()?;
+    let finding = |s: &Evidence| if let Evidence::Entry(e) = s { Some(e.instant()) } else { None };
+    let seen = warning.evidence.iter().filter_map(finding).max()?;
     let fits = |e: &&&Entry| match &e.kind {
         Kind::Sprayed { against, .. } => {
             let against = against.to_lowercase();
@@ -46,25 +46,25 @@ fn answer<'a>(sight: &Sight<'a>, warning: &Warning) -> Option<&'a Entry> {
         }
         _ => true,
     };
-    let all = wanted.kinds.iter().flat_map(|kind| sight.of(*kind));
+    let all = wanted.kinds.iter().flat_map(|kind| bench.of(*kind));
     all.filter(|e| e.instant() > seen).filter(fits).max_by_key(|e| e.order()).copied()
 }
 
 /// Watches what was answered on a bench.
-pub(super) fn of_bench(sight: &Sight<'_>, told: &mut [Warning]) {
+pub(super) fn of_bench(bench: &BenchDay<'_>, told: &mut [Warning]) {
     for warning in told.iter_mut().filter(|w| w.level > Level::Watch) {
-        if let Some(work) = answer(sight, warning) {
+        if let Some(work) = answer(bench, warning) {
             watch(warning, work);
         }
     }
 }
 
 /// Watches what was answered on every bench of a lot that it concerns.
-pub(super) fn of_lot(members: &[&Sight<'_>], warning: &mut Warning) {
+pub(super) fn of_lot(members: &[&BenchDay<'_>], warning: &mut Warning) {
     if warning.level == Level::Watch {
         return;
     }
-    let concerned = || members.iter().filter(|s| warning.benches.contains(&s.bench.bench));
+    let concerned = || members.iter().filter(|s| warning.benches.iter().any(|b| b == s.code()));
     let works: Vec<&Entry> = concerned().filter_map(|s| answer(s, warning)).collect();
     if works.len() == concerned().count()
         && let Some(work) = works.into_iter().max_by_key(|e| e.order())
@@ -75,5 +75,5 @@ pub(super) fn of_lot(members: &[&Sight<'_>], warning: &mut Warning) {
 
 fn watch(warning: &mut Warning, work: &Entry) {
     warning.level = Level::Watch;
-    warning.saw.push(Saw::Entry(work.clone()));
+    warning.evidence.push(Evidence::Entry(work.clone()));
 }

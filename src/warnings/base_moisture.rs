@@ -6,37 +6,38 @@
 //! gather (interview with a grower educator, 2019). Eighteen hours is a house rule for "several".
 //! **Ends** with another reading of the base, or after 2 days without one.
 
-use super::made::{days, of_bench};
-use super::sight::{Reading, Sight};
+use super::bench_day::{BenchDay, Reading};
+use super::builder::{days, of_bench};
 use super::{Basis, Figure, Level, Warning, WarningName};
+use crate::limits::Water;
 
 const INTERVIEW: Basis =
     Basis::Published("interview with a grower educator, Greenhouse Canada 2019: read top and bottom apart");
 const SATURATED: u8 = 5;
 const DRY: u8 = 1;
 
-fn base<'a>(sight: &Sight<'a>) -> Option<Reading<'a>> {
-    let last = sight.bases.last()?;
-    (days(last.day, sight.day()) <= sight.limits().water.reading_days).then_some(*last)
+fn base<'a>(bench: &BenchDay<'a>) -> Option<Reading<'a>> {
+    let last = bench.bases.last()?;
+    (days(last.day, bench.day()) <= bench.limits().water.reading_days).then_some(*last)
 }
 
-pub(super) fn wet(sight: &Sight<'_>) -> Option<Warning> {
-    let base = base(sight).filter(|b| b.level >= SATURATED)?;
+pub(super) fn wet(bench: &BenchDay<'_>) -> Option<Warning> {
+    let base = base(bench).filter(|b| b.level >= SATURATED)?;
     let at = base.entry.instant();
-    let before = sight.waterings.iter().rev().find(|w| w.instant() <= at);
+    let before = bench.waterings.iter().rev().find(|w| w.instant() <= at);
     let hours = before.map(|w| (at - w.instant()).num_seconds() as f64 / 3600.0);
-    if hours.is_some_and(|h| h < sight.limits().water.base_soaked_h) {
+    if hours.is_some_and(|h| h < bench.limits().water.base_soaked_h) {
         return None;
     }
-    let warning = of_bench(sight, WarningName::WetBase, Level::Act, base.day);
+    let warning = of_bench(bench, WarningName::WetBase, Level::Act, base.day);
     let warning = warning.saw_all(before.copied()).saw(base.entry).on(INTERVIEW);
     Some(match hours {
-        Some(h) => warning.figure(Figure::HoursSinceWatering, h, sight.ground.limit("water.base_soaked_h")),
+        Some(h) => warning.figure(Figure::HoursSinceWatering, h, bench.context.limit(Water::base_soaked_h)),
         None => warning.missing(crate::record::KindName::Watered, None),
     })
 }
 
-pub(super) fn dry(sight: &Sight<'_>) -> Option<Warning> {
-    let base = base(sight).filter(|b| b.level <= DRY)?;
-    Some(of_bench(sight, WarningName::DryBase, Level::Watch, base.day).saw(base.entry).on(INTERVIEW))
+pub(super) fn dry(bench: &BenchDay<'_>) -> Option<Warning> {
+    let base = base(bench).filter(|b| b.level <= DRY)?;
+    Some(of_bench(bench, WarningName::DryBase, Level::Watch, base.day).saw(base.entry).on(INTERVIEW))
 }

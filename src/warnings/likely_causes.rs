@@ -5,14 +5,14 @@
 //! two causes at most is a house rule: a longer list stands on the bench's page. A cause that only says the warning again is left
 //! out, and so is a way to confirm it that has been taken already (a tested pH, roots looked at). Never a diagnosis.
 
-use super::sight::Sight;
+use super::bench_day::BenchDay;
 use super::symptoms::of as seen_of;
 use super::{Warning, WarningName as N};
 use crate::crop::symptoms::{Cause, Confirm, Root, Seen, Sign, causes};
 
 /// A cause worth checking, and how.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Suspect {
+pub struct LikelyCause {
     /// The cause: a possibility, never a diagnosis.
     pub cause: Cause,
     /// The quickest way to confirm it or rule it out that has not been taken.
@@ -58,17 +58,17 @@ const fn about(name: N) -> Option<About> {
 }
 
 /// Fills in the causes to check of every warning that speaks of a sign on this bench.
-pub(super) fn fill(sight: &Sight<'_>, told: &mut [Warning]) {
+pub(super) fn fill(bench: &BenchDay<'_>, told: &mut [Warning]) {
     let mut seen: Option<Seen> = None;
     for warning in told {
         if let Some(about) = about(warning.name) {
             // The key looks at the bench once, and only where a warning asks for it.
-            warning.suspects = pick(&about, seen.get_or_insert_with(|| seen_of(sight)));
+            warning.likely_causes = pick(&about, seen.get_or_insert_with(|| seen_of(bench)));
         }
     }
 }
 
-fn pick(about: &About, seen: &Seen) -> Vec<Suspect> {
+fn pick(about: &About, seen: &Seen) -> Vec<LikelyCause> {
     let mut narrow = seen.clone();
     narrow.signs.retain(|sign| about.signs.contains(sign));
     let roots = about.roots && (seen.roots.is_some_and(|score| score >= 2) || !seen.root_signs.is_empty());
@@ -78,14 +78,14 @@ fn pick(about: &About, seen: &Seen) -> Vec<Suspect> {
     if !about.roots {
         narrow.root_signs.clear();
     }
-    let mut picked: Vec<Suspect> = Vec::new();
+    let mut picked: Vec<LikelyCause> = Vec::new();
     for cause in causes(&narrow).into_iter().map(|s| s.cause) {
         let again = about.but.contains(&cause) || OWN_WARNING.contains(&cause);
         // The species of one rot are one cause: a laboratory tells them apart.
         let twin = is_pythium(cause) && picked.iter().any(|p| is_pythium(p.cause));
         if !again && !twin && picked.len() < MOST {
             let confirm = way(cause, seen, &picked);
-            picked.extend(confirm.map(|confirm| Suspect { cause, confirm }));
+            picked.extend(confirm.map(|confirm| LikelyCause { cause, confirm }));
         }
     }
     picked
@@ -99,7 +99,7 @@ const fn is_pythium(cause: Cause) -> bool {
 }
 
 /// The quickest way to confirm a cause that is neither taken already nor told with another cause.
-fn way(cause: Cause, seen: &Seen, picked: &[Suspect]) -> Option<Confirm> {
+fn way(cause: Cause, seen: &Seen, picked: &[LikelyCause]) -> Option<Confirm> {
     let open = |c: &&Confirm| !taken(**c, seen);
     let new = |c: &&Confirm| !picked.iter().any(|p| p.confirm == **c);
     let ways = || cause.confirm().iter();

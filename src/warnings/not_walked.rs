@@ -7,31 +7,32 @@
 //! **Why** every other rule is blind where nobody looks: a check never made is unchecked, never fine.
 //! **Numbers** house rules. **Ends** for a bench with its next finding.
 
-use super::made::{of_place, plus};
-use super::sight::Sight;
+use super::bench_day::BenchDay;
+use super::builder::{of_place, plus};
 use super::{Figure, Level, Warning, WarningName};
+use crate::limits::Round;
 use crate::record::{Entry, KindName, Place};
 use chrono::NaiveDate;
 
 /// A house's benches that were not walked, as one warning.
-pub(super) fn rule(house: &str, sights: &[&Sight<'_>]) -> Option<Warning> {
-    let missed: Vec<(&Sight<'_>, i64)> =
+pub(super) fn rule(house: &str, sights: &[&BenchDay<'_>]) -> Option<Warning> {
+    let missed: Vec<(&BenchDay<'_>, i64)> =
         sights.iter().map(|s| (*s, unwalked(s))).filter(|(s, n)| *n >= s.limits().round.not_walked_watch).collect();
     let (longest, most) = missed.iter().max_by_key(|(_, n)| *n)?;
     let limits = &longest.limits().round;
     let (level, key) = if *most >= limits.not_walked_act {
-        (Level::Act, "round.not_walked_act")
+        (Level::Act, Round::not_walked_act)
     } else {
-        (Level::Watch, "round.not_walked_watch")
+        (Level::Watch, Round::not_walked_watch)
     };
     let last = last_walk(longest);
     let day = longest.day();
-    let benches = missed.iter().map(|(s, _)| s.bench.bench.clone()).collect();
+    let benches = missed.iter().map(|(s, _)| s.code().to_owned()).collect();
     let since = plus(last.unwrap_or(longest.standing.since), limits.not_walked_watch).min(day);
     let place = Place::House(house.to_owned());
     let warning = of_place(place, (WarningName::NotWalked, level), since, day, benches);
     let warning = warning.missing(KindName::Water, last);
-    Some(warning.figure(Figure::Days, *most as f64, longest.ground.limit(key)))
+    Some(warning.figure(Figure::Days, *most as f64, longest.context.limit(key)))
 }
 
 /// True for a finding made by walking up to a bench.
@@ -41,20 +42,20 @@ fn is_walk(entry: &Entry) -> bool {
     entry.name().is_finding() && entry.name() != KindName::Note && !(whole && from_afar)
 }
 
-fn last_walk(sight: &Sight<'_>) -> Option<NaiveDate> {
-    sight.entries.iter().rev().find(|e| is_walk(e)).map(|e| e.day())
+fn last_walk(bench: &BenchDay<'_>) -> Option<NaiveDate> {
+    bench.entries.iter().rev().find(|e| is_walk(e)).map(|e| e.day())
 }
 
 /// No more days than these are counted back: a bench left alone for so long is told as this many.
 const COUNTED: i64 = 60;
 
 /// Open days since the bench was last walked, up to today.
-fn unwalked(sight: &Sight<'_>) -> i64 {
-    let from = last_walk(sight).unwrap_or(sight.standing.since).max(sight.standing.since);
+fn unwalked(bench: &BenchDay<'_>) -> i64 {
+    let from = last_walk(bench).unwrap_or(bench.standing.since).max(bench.standing.since);
     let mut open = 0;
-    let mut day = sight.day();
+    let mut day = bench.day();
     while day > from && open < COUNTED {
-        if sight.ground.season.closed_on(&sight.bench.bench, day).is_none() {
+        if bench.context.season.closed_on(&bench.code(), day).is_none() {
             open += 1;
         }
         let Some(before) = day.pred_opt() else { break };

@@ -1,9 +1,9 @@
 //! What the rules see of a bench, for the pages and reports that draw it.
 //!
 //! A chart that reckoned its own window or its own forecast could one day tell something else than the warning beside it.
-//! So both come from here: readings as `sight` sorts them, the height window, the projection and the color forecast.
+//! So both come from here: readings as `bench` sorts them, the height window, the projection and the color forecast.
 
-use super::sight::{Ground, Sight};
+use super::bench_day::{BenchDay, DayContext};
 use super::{color, growth_regulator, height, salts, supplements};
 use crate::crop::color::Forecast;
 use crate::crop::growth_regulator::{Ingredient, LastSafeDays, Region};
@@ -29,7 +29,7 @@ pub struct Heights {
 
 /// What the rules see of a bench that stands with pots.
 #[derive(Debug, Clone)]
-pub struct Shown<'a> {
+pub struct BenchView<'a> {
     /// The lot on it.
     pub lot: &'a Lot,
     /// What stands there.
@@ -56,7 +56,7 @@ pub struct Shown<'a> {
     pub molybdenum: Option<NaiveDate>,
 }
 
-impl<'a> Shown<'a> {
+impl<'a> BenchView<'a> {
     /// Entries of a kind, oldest first.
     pub fn of(&self, kind: KindName) -> impl DoubleEndedIterator<Item = &'a Entry> + '_ {
         self.entries.iter().copied().filter(move |e| e.name() == kind)
@@ -64,45 +64,45 @@ impl<'a> Shown<'a> {
 }
 
 /// What the rules see of a bench at the end of a day; `None` when it is empty or unknown.
-pub fn shown<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<Shown<'a>> {
-    let ground = Ground::new(season, day, limits);
-    let sight = Sight::new(&ground, bench)?;
-    let heights = height::held(&sight).map(|held| Heights {
-        projection: height::projected(&sight, &held),
-        sides: (sight.lot.height_low_cm.is_some(), sight.lot.height_high_cm.is_some()),
+pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<BenchView<'a>> {
+    let context = DayContext::new(season, day, limits);
+    let bench = BenchDay::new(&context, bench)?;
+    let heights = height::held(&bench).map(|held| Heights {
+        projection: height::projected(&bench, &held),
+        sides: (bench.lot.height_low_cm.is_some(), bench.lot.height_high_cm.is_some()),
         reckoned: held.reckoned,
         target: held.target,
     });
-    let mut waterings: Vec<NaiveDate> = sight.waterings.iter().map(|e| e.day()).collect();
+    let mut waterings: Vec<NaiveDate> = bench.waterings.iter().map(|e| e.day()).collect();
     waterings.dedup();
-    let codes = |readings: &[super::sight::Reading<'_>]| readings.iter().map(|r| (r.day, r.level)).collect();
+    let codes = |readings: &[super::bench_day::Reading<'_>]| readings.iter().map(|r| (r.day, r.level)).collect();
     let kept = |entry: &Entry| season.entry(entry.id);
-    Some(Shown {
-        lot: season.lot(&sight.lot.lot)?,
-        standing: sight.standing.clone(),
-        entries: sight.entries.iter().filter_map(|e| kept(e)).collect(),
-        water: codes(&sight.readings),
-        bases: codes(&sight.bases),
+    Some(BenchView {
+        lot: season.lot(&bench.lot.lot)?,
+        standing: bench.standing.clone(),
+        entries: bench.entries.iter().filter_map(|e| kept(e)).collect(),
+        water: codes(&bench.readings),
+        bases: codes(&bench.bases),
         waterings,
         heights,
-        short_days: sight.short_days(),
-        color: color::expected(&sight),
-        pinched: sight.pinched().map(Entry::day),
-        magnesium: supplements::last_magnesium(&sight).map(Entry::day),
-        molybdenum: supplements::first_molybdenum(&sight).map(Entry::day),
+        short_days: bench.short_days(),
+        color: color::expected(&bench),
+        pinched: bench.pinched().map(Entry::day),
+        magnesium: supplements::last_magnesium(&bench).map(Entry::day),
+        molybdenum: supplements::first_molybdenum(&bench).map(Entry::day),
     })
 }
 
 /// The height window of the pots on a bench as of a day, a side the plan leaves open set where it never speaks; `None` where
 /// none is planned or the pinch is still to come.
 pub fn height_target(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<Target> {
-    let ground = Ground::new(season, day, limits);
-    height::held(&Sight::new(&ground, bench)?).map(|held| held.target)
+    let context = DayContext::new(season, day, limits);
+    height::held(&BenchDay::new(&context, bench)?).map(|held| held.target)
 }
 
 /// The start of a lot's short days by the convention in force; `None` when its nights never get that long.
 pub fn short_days(season: &Season, lot: &Lot, day: NaiveDate, limits: &Limits) -> Option<NaiveDate> {
-    Ground::new(season, day, limits).short_days(lot)
+    DayContext::new(season, day, limits).short_days(lot)
 }
 
 /// The last day a lot may be sprayed with an ingredient without being late; `None` where no figure was found.
@@ -113,13 +113,13 @@ pub fn last_spray(
     day: NaiveDate,
     limits: &Limits,
 ) -> Option<NaiveDate> {
-    growth_regulator::last_spray(&Ground::new(season, day, limits), lot, ingredient)
+    growth_regulator::last_spray(&DayContext::new(season, day, limits), lot, ingredient)
 }
 
 /// What the last safe day of a growth regulator goes by at a site: its autumn, and the days of the limits.
 pub fn last_safe_rules(season: &Season, day: NaiveDate, limits: &Limits) -> (Region, LastSafeDays) {
-    let ground = Ground::new(season, day, limits);
-    (growth_regulator::region(&ground), growth_regulator::rules(&ground))
+    let context = DayContext::new(season, day, limits);
+    (growth_regulator::region(&context), growth_regulator::rules(&context))
 }
 
 /// The bounds salts are held against by a method.

@@ -2,7 +2,7 @@
 //! sunsets to find, so it is reckoned once a lot.
 
 use crate::crop::night;
-use crate::limits::{Limit, Limits, NightChoice};
+use crate::limits::{Key, Limit, Limits, NightChoice, Number};
 use crate::record::{Lot, Nights, Site};
 use crate::season::Season;
 use chrono::NaiveDate;
@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 
 /// What all benches share on a day.
 #[derive(Debug)]
-pub(super) struct Ground<'a> {
+pub(super) struct DayContext<'a> {
     pub(super) season: &'a Season,
     pub(super) limits: &'a Limits,
     pub(super) day: NaiveDate,
@@ -21,7 +21,7 @@ pub(super) struct Ground<'a> {
     sun: RefCell<BTreeMap<NaiveDate, f64>>,
 }
 
-impl<'a> Ground<'a> {
+impl<'a> DayContext<'a> {
     pub(super) const fn new(season: &'a Season, day: NaiveDate, limits: &'a Limits) -> Self {
         Self { season, limits, day, short_days: RefCell::new(BTreeMap::new()), sun: RefCell::new(BTreeMap::new()) }
     }
@@ -76,9 +76,9 @@ impl<'a> Ground<'a> {
         night::start_of_short_days(&self.place()?, lot.planted, nights, minutes, convention).ok().flatten()
     }
 
-    /// A limit by its key, as evidence.
-    pub(super) fn limit(&self, key: &str) -> Option<Limit> {
-        self.limits.limit(key)
+    /// A limit in force, as evidence.
+    pub(super) fn limit<T: Number>(&self, key: Key<T>) -> Limit {
+        key.limit(self.limits)
     }
 
     /// The first day a bench can be looked at: not before a keep-out ends.

@@ -4,24 +4,24 @@ use crate::limits::Limit;
 use crate::record::{Kind, KindName, Word};
 use crate::report::{day, entry};
 use crate::units::{Conductivity, Illuminance, Length, Quantity, System, Temperature, plain};
-use crate::warnings::{Figure, Saw};
+use crate::warnings::{Evidence, Figure};
 use chrono::NaiveDate;
 
 /// One piece of evidence as a short phrase.
-pub fn saw(saw: &Saw, system: System) -> String {
-    match saw {
-        Saw::Entry(e) => format!("{} on {}", entry::seen(e, system), day::short(e.day())),
-        Saw::Missing { kind, last } => missing(*kind, *last),
-        Saw::Figure { figure, value, range, limit } => self::figure(*figure, *value, *range, *limit, system),
-        Saw::Forecast { from, to } if from == to => day::short(*from),
-        Saw::Forecast { from, to } => format!("{} to {}", day::short(*from), day::short(*to)),
-        Saw::Warning(name) => super::title(*name).to_owned(),
+pub fn piece(piece: &Evidence, system: System) -> String {
+    match piece {
+        Evidence::Entry(e) => format!("{} on {}", entry::seen(e, system), day::short(e.day())),
+        Evidence::Missing { kind, last } => missing(*kind, *last),
+        Evidence::Figure { figure, value, range, limit } => self::figure(*figure, *value, *range, *limit, system),
+        Evidence::Forecast { from, to } if from == to => day::short(*from),
+        Evidence::Forecast { from, to } => format!("{} to {}", day::short(*from), day::short(*to)),
+        Evidence::Warning(name) => super::title(*name).to_owned(),
     }
 }
 
 /// Evidence to read: a run of water readings is one piece (`water 4 4 5 on Oct 8 to Oct 10`), a height and its mean are one, nothing is said twice, and of
 /// much evidence the newest `most` pieces are told.
-pub fn told(all: &[Saw], most: usize, system: System) -> Vec<String> {
+pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
     let mut pieces: Vec<String> = Vec::new();
     let mut rest = all;
     while let Some((first, after)) = rest.split_first() {
@@ -32,14 +32,14 @@ pub fn told(all: &[Saw], most: usize, system: System) -> Vec<String> {
             format!("water {} on {} to {}", levels.join(" "), day::short(*from), day::short(*to))
         } else {
             rest = after;
-            let said_again = |s: &Saw| matches!(s, Saw::Figure { figure: Figure::HeightNow, .. });
+            let said_again = |s: &Evidence| matches!(s, Evidence::Figure { figure: Figure::HeightNow, .. });
             match (first, after.split_first()) {
                 // The mean of a reading is not told twice: its figure has the interval and the limit beside it.
-                (Saw::Entry(e), Some((figure, later))) if e.name() == KindName::Height && said_again(figure) => {
+                (Evidence::Entry(e), Some((figure, later))) if e.name() == KindName::Height && said_again(figure) => {
                     rest = later;
-                    format!("{} on {}", saw(figure, system), day::short(e.day()))
+                    format!("{} on {}", self::piece(figure, system), day::short(e.day()))
                 }
-                _ => saw(first, system),
+                _ => self::piece(first, system),
             }
         };
         if !pieces.contains(&piece) {
@@ -50,9 +50,9 @@ pub fn told(all: &[Saw], most: usize, system: System) -> Vec<String> {
 }
 
 /// The level and day of a water reading of the top alone.
-fn plain_water(piece: &Saw) -> Option<(u8, NaiveDate)> {
+fn plain_water(piece: &Evidence) -> Option<(u8, NaiveDate)> {
     match piece {
-        Saw::Entry(e) => match e.kind {
+        Evidence::Entry(e) => match e.kind {
             Kind::Water { level, base: None } => Some((level, e.day())),
             _ => None,
         },
@@ -142,8 +142,8 @@ mod tests {
     use super::*;
     use crate::record::{Entry, Place};
 
-    fn water(day: u32, level: u8, base: Option<u8>) -> Saw {
-        Saw::Entry(Entry {
+    fn water(day: u32, level: u8, base: Option<u8>) -> Evidence {
+        Evidence::Entry(Entry {
             id: uuid::Uuid::from_u128(u128::from(day)),
             at: format!("2026-10-{day:02}T07:00:00-04:00").parse().unwrap(),
             by: "ml".into(),
@@ -156,28 +156,28 @@ mod tests {
     #[test]
     fn a_height_is_told_once_with_its_interval_its_limit_and_its_day() {
         let height = |day, cm: f64| match water(day, 4, None) {
-            Saw::Entry(e) => Saw::Entry(Entry { kind: Kind::Height { cm: vec![cm, cm + 0.4] }, ..e }),
+            Evidence::Entry(e) => Evidence::Entry(Entry { kind: Kind::Height { cm: vec![cm, cm + 0.4] }, ..e }),
             other => other,
         };
         let limit = Some(Limit { key: "growth.height_window", value: 25.4, own: false });
-        let now = Saw::Figure { figure: Figure::HeightNow, value: 30.2, range: Some((29.8, 30.6)), limit };
+        let now = Evidence::Figure { figure: Figure::HeightNow, value: 30.2, range: Some((29.8, 30.6)), limit };
         assert_eq!(
-            told(&[height(10, 30.0), now.clone()], 5, System::Us),
+            pieces(&[height(10, 30.0), now.clone()], 5, System::Us),
             ["height 11.9 in (11.7 in to 12 in), limit 10 in on Oct 10"]
         );
-        let sale = Saw::Figure { figure: Figure::HeightAtSale, value: 40.0, range: None, limit: None };
-        assert_eq!(told(&[height(3, 28.0), height(10, 30.0), sale], 5, System::Metric).len(), 3);
-        assert_eq!(told(&[now], 5, System::Metric).len(), 1);
+        let sale = Evidence::Figure { figure: Figure::HeightAtSale, value: 40.0, range: None, limit: None };
+        assert_eq!(pieces(&[height(3, 28.0), height(10, 30.0), sale], 5, System::Metric).len(), 3);
+        assert_eq!(pieces(&[now], 5, System::Metric).len(), 1);
     }
 
     #[test]
     fn a_run_of_readings_is_one_piece_and_the_newest_are_told() {
         let all = [water(8, 4, None), water(9, 4, None), water(10, 5, None), water(11, 5, Some(5)), water(12, 4, None)];
         assert_eq!(
-            told(&all, 5, System::Us),
+            pieces(&all, 5, System::Us),
             ["water 4 4 5 on Oct 8 to Oct 10", "water 5, base 5 on Oct 11", "water 4 on Oct 12"]
         );
-        assert_eq!(told(&all, 1, System::Us), ["water 4 on Oct 12"]);
-        assert!(told(&[], 5, System::Us).is_empty());
+        assert_eq!(pieces(&all, 1, System::Us), ["water 4 on Oct 12"]);
+        assert!(pieces(&[], 5, System::Us).is_empty());
     }
 }

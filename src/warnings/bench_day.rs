@@ -12,8 +12,8 @@
 //!   look with the signs of all of them; of several scores the last counts.
 //! - **Stage reached** is the latest bract stage, however old: stages do not go back. **Stage in force** is at most 14 days old.
 
-pub(super) use super::ground::Ground;
-use super::made::{days, plus};
+use super::builder::{days, plus};
+pub(super) use super::day_context::DayContext;
 use crate::limits::Limits;
 use crate::record::{Bench, Entry, How, Kind, KindName, LeafSign, Lot, RootSign};
 use crate::season::Standing;
@@ -29,8 +29,8 @@ pub(super) struct Reading<'a> {
 
 /// A bench with pots on a day.
 #[derive(Debug)]
-pub(super) struct Sight<'a> {
-    pub(super) ground: &'a Ground<'a>,
+pub(super) struct BenchDay<'a> {
+    pub(super) context: &'a DayContext<'a>,
     pub(super) bench: &'a Bench,
     pub(super) lot: &'a Lot,
     pub(super) standing: Standing,
@@ -45,39 +45,44 @@ pub(super) struct Sight<'a> {
     by_kind: Vec<Vec<&'a Entry>>,
 }
 
-impl<'a> Sight<'a> {
-    /// A bench on the ground's day; `None` when it is empty or unknown.
-    pub(super) fn new(ground: &'a Ground<'a>, bench: &str) -> Option<Self> {
-        Self::until(ground, bench, DateTime::<Utc>::MAX_UTC)
+impl<'a> BenchDay<'a> {
+    /// A bench on the context's day; `None` when it is empty or unknown.
+    pub(super) fn new(context: &'a DayContext<'a>, bench: &str) -> Option<Self> {
+        Self::until(context, bench, DateTime::<Utc>::MAX_UTC)
     }
 
     /// The same, with nothing written after an instant.
-    pub(super) fn until(ground: &'a Ground<'a>, bench: &str, cut: DateTime<Utc>) -> Option<Self> {
-        let bench = ground.season.bench(bench)?;
-        let history = ground.season.history(&bench.bench, ground.day);
+    pub(super) fn until(context: &'a DayContext<'a>, bench: &str, cut: DateTime<Utc>) -> Option<Self> {
+        let bench = context.season.bench(bench)?;
+        let history = context.season.history(&bench.bench, context.day);
         let standing = history.standing.clone()?;
-        let lot = ground.season.lot(&standing.lot)?;
+        let lot = context.season.lot(&standing.lot)?;
         let entries: Vec<&'a Entry> = history.all().iter().copied().filter(|e| e.instant() <= cut).collect();
         let waterings: Vec<&'a Entry> =
-            entries.iter().copied().filter(|e| is_watering(e, ground.limits.water.drench_ml)).collect();
-        let (readings, bases) = waters(&entries, ground.limits.water.drench_ml);
+            entries.iter().copied().filter(|e| is_watering(e, context.limits.water.drench_ml)).collect();
+        let (readings, bases) = waters(&entries, context.limits.water.drench_ml);
         let mut by_kind: Vec<Vec<&'a Entry>> = vec![Vec::new(); KindName::Strike as usize + 1];
         for entry in &entries {
             if let Some(list) = by_kind.get_mut(entry.name() as usize) {
                 list.push(entry);
             }
         }
-        Some(Self { ground, bench, lot, standing, entries, readings, bases, waterings, by_kind })
+        Some(Self { context, bench, lot, standing, entries, readings, bases, waterings, by_kind })
+    }
+
+    /// Its code.
+    pub(super) fn code(&self) -> &'a str {
+        &self.bench.bench
     }
 
     /// The day.
     pub(super) const fn day(&self) -> NaiveDate {
-        self.ground.day
+        self.context.day
     }
 
     /// The limits.
     pub(super) const fn limits(&self) -> &'a Limits {
-        self.ground.limits
+        self.context.limits
     }
 
     /// Days since planting, today.
@@ -102,7 +107,7 @@ impl<'a> Sight<'a> {
 
     /// The start of the lot's short days.
     pub(super) fn short_days(&self) -> Option<NaiveDate> {
-        self.ground.short_days(self.lot)
+        self.context.short_days(self.lot)
     }
 
     /// Entries of a kind, oldest first.

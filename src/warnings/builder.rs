@@ -1,7 +1,7 @@
 //! How a rule puts a warning together: who it is about and since when first, then evidence, steps and the next look.
 
-use super::sight::Sight;
-use super::{Basis, Figure, Level, Limit, Saw, Step, Warning, WarningName};
+use super::bench_day::BenchDay;
+use super::{Basis, Evidence, Figure, Level, Limit, Step, Warning, WarningName};
 use crate::record::{Entry, KindName, Place};
 use chrono::{NaiveDate, TimeDelta};
 
@@ -16,19 +16,19 @@ pub(super) fn days(from: NaiveDate, to: NaiveDate) -> i64 {
 }
 
 /// A warning of one bench, to be looked at again the next day.
-pub(super) fn of_bench(sight: &Sight<'_>, name: WarningName, level: Level, since: NaiveDate) -> Warning {
-    let code = sight.bench.bench.clone();
+pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Level, since: NaiveDate) -> Warning {
+    let code = bench.code().to_owned();
     Warning {
         name,
         level,
         place: Place::Bench(code.clone()),
         benches: vec![code],
-        lot: Some(sight.lot.lot.clone()),
+        lot: Some(bench.lot.lot.clone()),
         since,
-        saw: Vec::new(),
+        evidence: Vec::new(),
         steps: Vec::new(),
-        suspects: Vec::new(),
-        look_again: plus(sight.ground.day, 1),
+        likely_causes: Vec::new(),
+        look_again: plus(bench.context.day, 1),
         basis: Basis::HouseRule,
         put_off_until: None,
     }
@@ -50,9 +50,9 @@ pub(super) fn of_place(
         benches,
         lot,
         since,
-        saw: Vec::new(),
+        evidence: Vec::new(),
         steps: Vec::new(),
-        suspects: Vec::new(),
+        likely_causes: Vec::new(),
         look_again: plus(day, 1),
         basis: Basis::HouseRule,
         put_off_until: None,
@@ -63,27 +63,27 @@ impl Warning {
     /// With an entry as evidence.
     #[must_use]
     pub(super) fn saw(mut self, entry: &Entry) -> Self {
-        self.saw.push(Saw::Entry(entry.clone()));
+        self.evidence.push(Evidence::Entry(entry.clone()));
         self
     }
 
     /// With entries as evidence, oldest first.
     #[must_use]
     pub(super) fn saw_all<'e>(mut self, entries: impl IntoIterator<Item = &'e Entry>) -> Self {
-        self.saw.extend(entries.into_iter().map(|e| Saw::Entry(e.clone())));
+        self.evidence.extend(entries.into_iter().map(|e| Evidence::Entry(e.clone())));
         self
     }
 
     /// With something never written, or not since a day.
     #[must_use]
     pub(super) fn missing(mut self, kind: KindName, last: Option<NaiveDate>) -> Self {
-        self.saw.push(Saw::Missing { kind, last });
+        self.evidence.push(Evidence::Missing { kind, last });
         self
     }
 
     /// With a number held against a limit.
     #[must_use]
-    pub(super) fn figure(self, figure: Figure, value: f64, limit: Option<Limit>) -> Self {
+    pub(super) fn figure(self, figure: Figure, value: f64, limit: impl Into<Option<Limit>>) -> Self {
         self.ranged(figure, value, None, limit)
     }
 
@@ -94,16 +94,16 @@ impl Warning {
         figure: Figure,
         value: f64,
         range: Option<(f64, f64)>,
-        limit: Option<Limit>,
+        limit: impl Into<Option<Limit>>,
     ) -> Self {
-        self.saw.push(Saw::Figure { figure, value, range, limit });
+        self.evidence.push(Evidence::Figure { figure, value, range, limit: limit.into() });
         self
     }
 
     /// With other evidence.
     #[must_use]
-    pub(super) fn also(mut self, saw: Saw) -> Self {
-        self.saw.push(saw);
+    pub(super) fn also(mut self, saw: Evidence) -> Self {
+        self.evidence.push(saw);
         self
     }
 
