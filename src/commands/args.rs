@@ -9,7 +9,13 @@ use std::path::PathBuf;
 ///
 /// Without a command the screens open on the season file.
 #[derive(Debug, Parser)]
-#[command(name = "benchwalk", version, propagate_version = true)]
+#[command(
+    name = "benchwalk",
+    version,
+    propagate_version = true,
+    disable_help_subcommand = true,
+    after_help = super::help::list_of_topics()
+)]
 pub struct Cli {
     /// Options every command takes.
     #[command(flatten)]
@@ -70,6 +76,8 @@ pub enum Action {
     Completions(CompletionsArgs),
     /// Print the manual page (troff, for `man`).
     Man,
+    /// Explain a command or a topic; without a name, list both.
+    Help(super::help::HelpArgs),
 }
 
 /// Options of `demo`.

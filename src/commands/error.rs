@@ -69,6 +69,14 @@ pub enum CommandError {
         /// What is wrong, and what would be right.
         reason: String,
     },
+    /// Ask for a name that is known.
+    #[error("{path}: {reason}")]
+    NoHelp {
+        /// What was asked for, up to the name that is not known.
+        path: String,
+        /// The name, and what is known in its place.
+        reason: String,
+    },
     /// Run it in a terminal.
     #[error("the screens need a terminal: {0}")]
     Terminal(io::Error),
@@ -95,7 +103,7 @@ impl CommandError {
     pub fn exit_code(&self) -> u8 {
         match self {
             Self::Signal(signal) => u8::try_from(signal.saturating_add(128)).unwrap_or(1),
-            Self::Typed { .. } => 2,
+            Self::Typed { .. } | Self::NoHelp { .. } => 2,
             _ => 1,
         }
     }

@@ -12,6 +12,7 @@ mod demo;
 mod error;
 mod export;
 mod files;
+mod help;
 mod import;
 mod limits;
 mod log;
@@ -128,6 +129,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Sheet(args)) => sheet::run(&args, context),
         Some(Action::Completions(args)) => manual::completions(&args, context),
         Some(Action::Man) => manual::page(context),
+        Some(Action::Help(args)) => help::run(&args, context),
         Some(Action::Mix(args)) => mix::run(&args, context),
         Some(Action::Limits) => limits::run(context),
         Some(Action::Night(args)) => night::run(&args, context),

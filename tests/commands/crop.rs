@@ -1,7 +1,6 @@
-//! The commands that reckon: night, calendar, climate. Their examples in `examples/` are what the README shows.
+//! The commands that calculate: night, calendar, climate.
 
 use crate::{Laptop, SMALL, arg};
-use std::path::Path;
 
 const NIGHT: &[&str] = &["night", "--at", "44.10,-70.21", "--zone", "America/New_York"];
 const CALENDAR: &[&str] = &["calendar", "--response", "9.5"];
@@ -13,31 +12,6 @@ fn with<'a>(base: &[&'a str], more: &[&'a str]) -> Vec<&'a str> {
 
 fn json(laptop: &Laptop, arguments: &[&str]) -> serde_json::Value {
     serde_json::from_str(&laptop.done(&with(arguments, &["--format", "json"]))).unwrap()
-}
-
-/// Every line `$ benchwalk …` of the examples is run; what stands below it is what it must print. Where the README shows a
-/// command of these, it shows it as the examples do.
-#[test]
-fn the_examples_are_what_the_program_says() {
-    let text = include_str!("examples/crop.md");
-    let laptop = Laptop::new();
-    let mut shown = 0;
-    for block in text.split("```console\n").skip(1).map(|rest| rest.split("```").next().unwrap()) {
-        for example in block.split("$ benchwalk ").skip(1) {
-            let (line, output) = example.split_once('\n').unwrap();
-            let arguments: Vec<&str> = line.split_whitespace().collect();
-            assert_eq!(laptop.done(&arguments), output, "$ benchwalk {line}");
-            shown += 1;
-        }
-    }
-    assert_eq!(shown, 3, "one example a command");
-    let readme = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
-    let Ok(readme) = std::fs::read_to_string(readme) else { return };
-    for command in ["night", "calendar", "climate"] {
-        let example = text.split("```").find(|b| b.contains(&format!("$ benchwalk {command} "))).unwrap();
-        let mentioned = readme.contains(&format!("$ benchwalk {command} "));
-        assert!(!mentioned || readme.contains(example.trim_start_matches("console\n")), "README: benchwalk {command}");
-    }
 }
 
 #[test]

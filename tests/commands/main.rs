@@ -10,10 +10,11 @@
 mod cases;
 mod crop;
 mod demo;
+mod examples;
+mod help;
 mod import;
 mod mix;
 mod paper;
-mod readme;
 mod review;
 mod settings;
 

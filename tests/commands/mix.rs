@@ -1,4 +1,4 @@
-//! `benchwalk mix`: the README's examples as they print, and what is refused with its reason.
+//! `benchwalk mix`: answers as they print, and what is refused with its reason.
 
 use crate::Laptop;
 use serde_json::Value;

@@ -6,16 +6,11 @@ use crate::harness::Pty;
 use std::path::Path;
 
 /// Title in the README, keys from the Round, and what stands on the screen when it is there.
-const PICTURES: [(&str, &str, &str); 8] = [
+const PICTURES: [(&str, &str, &str); 3] = [
     ("Round", "", "walked 4 of 24"),
     ("Walk card", "w", "[water _]"),
     // The comparison with the day before comes when the hands rest.
     ("Evening review", "e", "(still)"),
-    ("Bench page", "\r", "Written down"),
-    ("Bench page, charts", "\rc", "chart 1 of"),
-    ("Season page", "s", "[calendar]"),
-    ("Mixing page", "i", "ingredient"),
-    ("Set-up", "g", "Set-up"),
 ];
 
 /// The screen without trailing blanks, the time of day always the same.
