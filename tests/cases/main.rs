@@ -1,4 +1,3 @@
 //! Small seasons in journal form with the warnings that must and must not stand on a day; see `run`.
 
-#[cfg(test)]
 mod run;

@@ -1,7 +1,7 @@
 //! The file is what is made, and it tells what it is meant to tell.
 
 use crate::grow::date;
-use crate::season::{DAY, season};
+use crate::story::{DAY, season};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::record::{KindName, Line, Pinch, Plan, Word};

@@ -21,6 +21,6 @@ mod dump;
 mod every_kind;
 mod looks;
 mod places;
-#[path = "../screens/season.rs"]
+#[path = "../common/season/mod.rs"]
 mod season;
 mod strikes;

@@ -14,6 +14,7 @@ mod dump;
 mod mixing;
 mod pages;
 mod random;
+#[path = "../common/season/mod.rs"]
 mod season;
 mod set_up;
 mod sizes;

@@ -1,6 +1,6 @@
 //! Rules across lines: each fault names its line and field and says what would be right.
 
-use crate::make::{at, bench, day, entry, house, lot, lot_place, moved, placement, plan, season, strike, water};
+use crate::season::{at, bench, date, entry, house, lot, lot_place, moved, placement, plan, season, strike, water};
 use benchwalk::record::{Kind, Line, Order, Place, Plan};
 use benchwalk::season::Season;
 use std::fmt::Write;
@@ -24,7 +24,7 @@ fn good_lines_pass_in_any_order() {
         e(2, 2, 9, bench("N2"), Kind::Sold { pots: 40 }),
         e(4, 2, 8, bench("N1"), moved("N2", 40)),
         e(1, 1, 9, bench("N1"), water(4)),
-        Line::Placement(placement("S1", "C", 10, day(8, 17))),
+        Line::Placement(placement("S1", "C", 10, date(8, 17))),
         Line::Lot(lot("C")),
     ];
     assert_eq!(lines(&season(vec![]), &new), "");
@@ -40,8 +40,8 @@ fn unknown_names() {
         e(2, 1, 9, house("East"), water(4)),
         e(3, 1, 9, lot_place("X"), water(4)),
         e(4, 1, 9, bench("N1"), moved("N8", 5)),
-        Line::Placement(placement("N7", "Y", 5, day(8, 17))),
-        Line::Order(Order { lot: "Z".to_owned(), date: day(12, 1), pots: 5, rev: 1 }),
+        Line::Placement(placement("N7", "Y", 5, date(8, 17))),
+        Line::Order(Order { lot: "Z".to_owned(), date: date(12, 1), pots: 5, rev: 1 }),
     ];
     insta::assert_snapshot!(lines(&season(vec![]), &new), @r#"
     0 bench: "N9" is not a bench of this season; known: N1, N2, S1, S2
@@ -102,7 +102,7 @@ fn a_line_that_breaks_what_was_kept() {
     insta::assert_snapshot!(lines(&kept, &new), @r#"
     1 -: with this line pots no longer add up: 50 sold from bench N2 on 2026-09-10, but 0 stand there; write down first how pots came there (a placement or a move)
     "#);
-    let mut fewer = placement("N1", "A", 30, day(8, 17));
+    let mut fewer = placement("N1", "A", 30, date(8, 17));
     fewer.rev = 2;
     insta::assert_snapshot!(lines(&kept, &[Line::Placement(fewer)]), @r#"
     0 -: with this line pots no longer add up: 50 moved off bench N1 on 2026-09-01, but 30 stand there; give 30 at most, or write down a count first
@@ -120,16 +120,16 @@ fn what_was_wrong_before_is_not_held_against_new_lines() {
 #[test]
 fn two_lots_on_one_bench() {
     let mut p = plan();
-    p.placements.push(placement("S1", "B", 40, day(8, 17)));
+    p.placements.push(placement("S1", "B", 40, date(8, 17)));
     let kept = Season::new(p, vec![]);
-    let new = vec![e(1, 2, 9, bench("N1"), moved("S1", 10)), Line::Placement(placement("N1", "B", 10, day(9, 5)))];
+    let new = vec![e(1, 2, 9, bench("N1"), moved("S1", 10)), Line::Placement(placement("N1", "B", 10, date(9, 5)))];
     insta::assert_snapshot!(lines(&kept, &new), @r#"
     0 to: S1 already stands with lot B, and lot A cannot join it; give an empty bench or one of lot A, or enter a shared bench as two benches
     1 bench: N1 still stands with lot A on 2026-09-05, and lot B cannot join it; move or sell those pots first, or enter a shared bench as two benches
     "#);
     // Emptied on the same day, it may be filled by the other lot.
     let new =
-        vec![e(1, 5, 9, bench("N1"), Kind::Sold { pots: 100 }), Line::Placement(placement("N1", "B", 10, day(9, 5)))];
+        vec![e(1, 5, 9, bench("N1"), Kind::Sold { pots: 100 }), Line::Placement(placement("N1", "B", 10, date(9, 5)))];
     assert_eq!(lines(&kept, &new), "");
 }
 
@@ -137,17 +137,17 @@ fn two_lots_on_one_bench() {
 fn one_key_and_revision_is_one_content() {
     let mut other = lot("A");
     other.response_weeks = 8.0;
-    let mut wide = crate::make::bench_line("N1", "North", 1);
+    let mut wide = crate::season::bench_line("N1", "North", 1);
     wide.area_m2 = Some(10.0);
-    let mut site = crate::make::site();
+    let mut site = crate::season::site();
     site.name = "Elsewhere".to_owned();
     let new = vec![
         Line::Lot(lot("A")),
         Line::Lot(other.clone()),
         Line::Bench(wide),
         Line::Site(site),
-        Line::Placement(placement("N1", "B", 90, day(8, 17))),
-        Line::Order(Order { lot: "A".to_owned(), date: day(11, 27), pots: 95, rev: 1 }),
+        Line::Placement(placement("N1", "B", 90, date(8, 17))),
+        Line::Order(Order { lot: "A".to_owned(), date: date(11, 27), pots: 95, rev: 1 }),
     ];
     insta::assert_snapshot!(lines(&season(vec![]), &new), @r#"
     1 rev: 1 of lot A is known with other content; leave that line as it was, or give the change a higher rev

@@ -1,7 +1,7 @@
 //! What counts for a bench.
 
-use crate::make::{
-    at, bench, bench_line, day, entry, house, ids, lot, lot_place, moved, placement, plan, season, strike, water,
+use crate::season::{
+    at, bench, bench_line, date, entry, house, ids, lot, lot_place, moved, placement, plan, season, strike, water,
 };
 use benchwalk::record::{Kind, KindName, Line};
 use benchwalk::season::Season;
@@ -12,8 +12,8 @@ fn an_entry_struck_out_counts_until_the_day_of_its_strike() {
         entry(1, at(9, 1, 7, 0), bench("N1"), water(5)),
         entry(2, at(9, 3, 7, 0), bench("N1"), strike(1, false)),
     ]);
-    assert_eq!(ids(&s, "N1", day(9, 2)), [1]);
-    assert_eq!(ids(&s, "N1", day(9, 3)), []);
+    assert_eq!(ids(&s, "N1", date(9, 2)), [1]);
+    assert_eq!(ids(&s, "N1", date(9, 3)), []);
     let written = s.written("N1");
     assert_eq!(written.len(), 2);
     assert_eq!(written[0].struck_by.map(|e| e.id.as_u128()), Some(2));
@@ -26,7 +26,7 @@ fn a_strike_written_before_noon_counts_from_that_morning_on() {
         entry(1, at(9, 3, 7, 0), bench("N1"), water(5)),
         entry(2, at(9, 3, 7, 1), bench("N1"), strike(1, false)),
     ]);
-    assert_eq!(ids(&s, "N1", day(9, 3)), []);
+    assert_eq!(ids(&s, "N1", date(9, 3)), []);
 }
 
 #[test]
@@ -38,7 +38,7 @@ fn a_strike_of_another_place_or_of_a_strike_counts_for_nothing() {
         entry(4, at(9, 2, 8, 0), bench("N1"), strike(3, false)),
         entry(5, at(9, 2, 9, 0), bench("N1"), strike(4, false)),
     ]);
-    assert_eq!(ids(&s, "N1", day(9, 5)), [1]);
+    assert_eq!(ids(&s, "N1", date(9, 5)), [1]);
 }
 
 #[test]
@@ -47,22 +47,22 @@ fn an_entry_from_tomorrow_does_not_count_today() {
         entry(1, at(9, 1, 23, 59), bench("N1"), water(3)),
         entry(2, at(9, 2, 0, 0), bench("N1"), water(4)),
     ]);
-    assert_eq!(ids(&s, "N1", day(9, 1)), [1]);
-    assert_eq!(ids(&s, "N1", day(9, 2)), [1, 2]);
+    assert_eq!(ids(&s, "N1", date(9, 1)), [1]);
+    assert_eq!(ids(&s, "N1", date(9, 2)), [1, 2]);
 }
 
 #[test]
 fn an_entry_for_an_empty_bench_is_kept_but_speaks_of_no_pots() {
     let s = season(vec![entry(1, at(9, 1, 7, 0), bench("N2"), water(4))]);
-    assert!(s.history("N2", day(9, 1)).standing.is_none());
-    assert_eq!(ids(&s, "N2", day(9, 1)), []);
+    assert!(s.history("N2", date(9, 1)).standing.is_none());
+    assert_eq!(ids(&s, "N2", date(9, 1)), []);
     assert_eq!(s.written("N2").len(), 1);
     // Pots that come later are not burdened with it.
     let s = season(vec![
         entry(1, at(9, 1, 7, 0), bench("N2"), water(4)),
         entry(2, at(9, 2, 7, 0), bench("N1"), moved("N2", 40)),
     ]);
-    assert_eq!(ids(&s, "N2", day(9, 2)), [2]);
+    assert_eq!(ids(&s, "N2", date(9, 2)), [2]);
 }
 
 #[test]
@@ -70,8 +70,8 @@ fn two_entries_at_one_instant_stand_in_the_order_of_their_ids() {
     let (a, b) = (entry(8, at(9, 1, 7, 0), bench("N1"), water(2)), entry(3, at(9, 1, 7, 0), bench("N1"), water(4)));
     for entries in [vec![a.clone(), b.clone()], vec![b, a]] {
         let s = season(entries);
-        assert_eq!(ids(&s, "N1", day(9, 1)), [3, 8]);
-        assert_eq!(s.history("N1", day(9, 1)).last(KindName::Water).map(|e| e.id.as_u128()), Some(8));
+        assert_eq!(ids(&s, "N1", date(9, 1)), [3, 8]);
+        assert_eq!(s.history("N1", date(9, 1)).last(KindName::Water).map(|e| e.id.as_u128()), Some(8));
     }
 }
 
@@ -85,11 +85,11 @@ fn pots_moved_half_way_take_their_history_along_up_to_that_instant() {
         entry(5, at(9, 20, 10, 0), bench("S1"), moved("S2", 20)),
         entry(6, at(9, 21, 10, 0), bench("S1"), water(1)),
     ]);
-    assert_eq!(ids(&s, "N1", day(9, 30)), [1, 2, 3]);
-    assert_eq!(ids(&s, "S1", day(9, 30)), [1, 2, 4, 5, 6]);
-    assert_eq!(ids(&s, "S2", day(9, 30)), [1, 2, 4, 5]);
+    assert_eq!(ids(&s, "N1", date(9, 30)), [1, 2, 3]);
+    assert_eq!(ids(&s, "S1", date(9, 30)), [1, 2, 4, 5, 6]);
+    assert_eq!(ids(&s, "S2", date(9, 30)), [1, 2, 4, 5]);
     // Before the move nothing stands there.
-    assert_eq!(ids(&s, "S1", day(9, 13)), []);
+    assert_eq!(ids(&s, "S1", date(9, 13)), []);
 }
 
 #[test]
@@ -100,11 +100,11 @@ fn a_struck_move_never_happened_from_the_strike_on() {
         entry(3, at(9, 16, 10, 0), bench("N1"), strike(2, false)),
         entry(4, at(9, 16, 11, 0), bench("N1"), moved("S2", 40)),
     ]);
-    assert_eq!(s.standing("S1", day(9, 15)).map(|x| x.pots), Some(40));
-    assert_eq!(s.standing("S1", day(9, 16)), None);
-    assert_eq!(s.standing("N1", day(9, 15)).map(|x| x.pots), Some(60));
-    assert_eq!(s.standing("N1", day(9, 17)).map(|x| x.pots), Some(60));
-    assert_eq!(ids(&s, "S2", day(9, 17)), [1, 4]);
+    assert_eq!(s.standing("S1", date(9, 15)).map(|x| x.pots), Some(40));
+    assert_eq!(s.standing("S1", date(9, 16)), None);
+    assert_eq!(s.standing("N1", date(9, 15)).map(|x| x.pots), Some(60));
+    assert_eq!(s.standing("N1", date(9, 17)).map(|x| x.pots), Some(60));
+    assert_eq!(ids(&s, "S2", date(9, 17)), [1, 4]);
 }
 
 #[test]
@@ -115,8 +115,8 @@ fn pots_moved_to_and_fro_are_read_once() {
         entries.push(entry(10 + u128::from(n), at(9, 1, n / 6, n % 6), bench(from), moved(to, 10)));
     }
     let s = season(entries);
-    assert_eq!(ids(&s, "N1", day(9, 2)).len(), 61);
-    assert_eq!(s.standing("N1", day(9, 2)).map(|x| x.pots), Some(100));
+    assert_eq!(ids(&s, "N1", date(9, 2)).len(), 61);
+    assert_eq!(s.standing("N1", date(9, 2)).map(|x| x.pots), Some(100));
 }
 
 #[test]
@@ -127,14 +127,14 @@ fn a_house_entry_counts_only_for_benches_that_stand_with_pots_then() {
         entry(3, at(9, 1, 18, 0), house("South"), water(3)),
         entry(4, at(9, 2, 18, 0), house("North"), water(3)),
     ]);
-    assert_eq!(ids(&s, "S1", day(9, 2)), [2, 3]);
-    assert_eq!(ids(&s, "N1", day(9, 2)), [2, 4]);
+    assert_eq!(ids(&s, "S1", date(9, 2)), [2, 3]);
+    assert_eq!(ids(&s, "N1", date(9, 2)), [2, 4]);
     // A house entry on the very day of the placement counts: pots set down by the plan stand from the day's beginning.
     let s = season(vec![
         entry(1, at(8, 17, 0, 5), house("North"), water(3)),
         entry(2, at(8, 16, 9, 0), house("North"), water(3)),
     ]);
-    assert_eq!(ids(&s, "N1", day(8, 17)), [1]);
+    assert_eq!(ids(&s, "N1", date(8, 17)), [1]);
 }
 
 #[test]
@@ -144,14 +144,14 @@ fn a_house_entry_comes_along_with_moved_pots_but_once() {
         entry(2, at(9, 2, 12, 0), bench("N1"), moved("N2", 40)),
         entry(3, at(9, 3, 12, 0), bench("N2"), moved("N1", 10)),
     ]);
-    assert_eq!(ids(&s, "N1", day(9, 5)), [1, 2, 3]);
-    assert_eq!(ids(&s, "N2", day(9, 5)), [1, 2, 3]);
+    assert_eq!(ids(&s, "N1", date(9, 5)), [1, 2, 3]);
+    assert_eq!(ids(&s, "N2", date(9, 5)), [1, 2, 3]);
 }
 
 #[test]
 fn a_lot_entry_counts_where_the_lot_stands_then() {
     let mut p = plan();
-    p.placements.push(placement("S1", "B", 50, day(8, 20)));
+    p.placements.push(placement("S1", "B", 50, date(8, 20)));
     let s = Season::new(
         p,
         vec![
@@ -160,15 +160,15 @@ fn a_lot_entry_counts_where_the_lot_stands_then() {
             entry(3, at(8, 19, 7, 0), lot_place("B"), water(4)),
         ],
     );
-    assert_eq!(ids(&s, "N1", day(9, 5)), [1]);
-    assert_eq!(ids(&s, "S1", day(9, 5)), [2]);
-    assert_eq!(s.benches_of_lot("B", day(9, 5)), ["S1"]);
+    assert_eq!(ids(&s, "N1", date(9, 5)), [1]);
+    assert_eq!(ids(&s, "S1", date(9, 5)), [2]);
+    assert_eq!(s.benches_of_lot("B", date(9, 5)), ["S1"]);
 }
 
 #[test]
 fn a_bench_filled_again_starts_anew() {
     let mut p = plan();
-    p.placements.push(placement("N1", "B", 60, day(10, 1)));
+    p.placements.push(placement("N1", "B", 60, date(10, 1)));
     let s = Season::new(
         p,
         vec![
@@ -177,10 +177,10 @@ fn a_bench_filled_again_starts_anew() {
             entry(3, at(10, 2, 8, 0), bench("N1"), water(3)),
         ],
     );
-    assert_eq!(ids(&s, "N1", day(9, 30)), [1]);
-    assert_eq!(ids(&s, "N1", day(10, 2)), [3]);
-    let now = s.standing("N1", day(10, 2)).unwrap();
-    assert_eq!((now.lot.as_str(), now.pots, now.since), ("B", 60, day(10, 1)));
+    assert_eq!(ids(&s, "N1", date(9, 30)), [1]);
+    assert_eq!(ids(&s, "N1", date(10, 2)), [3]);
+    let now = s.standing("N1", date(10, 2)).unwrap();
+    assert_eq!((now.lot.as_str(), now.pots, now.since), ("B", 60, date(10, 1)));
     // The bench's page shows both.
     assert_eq!(s.written("N1").len(), 3);
 }
@@ -188,7 +188,7 @@ fn a_bench_filled_again_starts_anew() {
 #[test]
 fn a_second_batch_of_the_lot_joins_with_its_history() {
     let mut p = plan();
-    p.placements.push(placement("N2", "A", 30, day(8, 17)));
+    p.placements.push(placement("N2", "A", 30, date(8, 17)));
     let s = Season::new(
         p,
         vec![
@@ -197,29 +197,29 @@ fn a_second_batch_of_the_lot_joins_with_its_history() {
             entry(3, at(9, 5, 9, 0), bench("N2"), moved("N1", 30)),
         ],
     );
-    assert_eq!(ids(&s, "N1", day(9, 5)), [1, 2, 3]);
-    assert_eq!(s.standing("N1", day(9, 5)).map(|x| (x.pots, x.since)), Some((130, day(8, 17))));
-    assert_eq!(s.standing("N2", day(9, 5)), None);
+    assert_eq!(ids(&s, "N1", date(9, 5)), [1, 2, 3]);
+    assert_eq!(s.standing("N1", date(9, 5)).map(|x| (x.pots, x.since)), Some((130, date(8, 17))));
+    assert_eq!(s.standing("N2", date(9, 5)), None);
 }
 
 #[test]
 fn a_lot_and_a_bench_revised_hold_for_every_day() {
     let mut s = season(vec![entry(1, at(9, 1, 7, 0), house("South"), water(4))]);
-    assert_eq!(ids(&s, "N1", day(9, 1)), []);
+    assert_eq!(ids(&s, "N1", date(9, 1)), []);
     let mut late = lot("A");
     late.rev = 2;
-    late.ready_by = day(12, 4);
+    late.ready_by = date(12, 4);
     s.revise(Line::Lot(late.clone()));
     s.revise(Line::Lot(late));
-    assert_eq!(s.lot("A").map(|l| l.ready_by), Some(day(12, 4)));
+    assert_eq!(s.lot("A").map(|l| l.ready_by), Some(date(12, 4)));
     assert_eq!(s.plan().lots.len(), 3);
     let mut elsewhere = bench_line("N1", "South", 1);
     elsewhere.rev = 2;
     s.revise(Line::Bench(elsewhere));
-    assert_eq!(ids(&s, "N1", day(9, 1)), [1]);
+    assert_eq!(ids(&s, "N1", date(9, 1)), [1]);
     // A lower revision that comes late changes nothing.
     s.revise(Line::Lot(lot("A")));
-    assert_eq!(s.lot("A").map(|l| l.ready_by), Some(day(12, 4)));
+    assert_eq!(s.lot("A").map(|l| l.ready_by), Some(date(12, 4)));
 }
 
 #[test]

@@ -1,11 +1,11 @@
 //! Pots standing.
 
-use crate::make::{at, bench, day, entry, moved, placement, plan, season};
+use crate::season::{at, bench, date, entry, moved, placement, plan, season};
 use benchwalk::record::Kind;
 use benchwalk::season::Season;
 
 fn pots(s: &Season, bench: &str, month: u32, d: u32) -> u32 {
-    s.standing(bench, day(month, d)).map_or(0, |x| x.pots)
+    s.standing(bench, date(month, d)).map_or(0, |x| x.pots)
 }
 
 #[test]
@@ -40,7 +40,7 @@ fn a_count_after_all_were_sold_shows_that_some_never_left() {
         entry(3, at(9, 3, 9, 0), bench("N2"), Kind::Counted { pots: 4 }),
     ]);
     assert_eq!([pots(&s, "N1", 9, 1), pots(&s, "N1", 9, 2)], [0, 4]);
-    assert_eq!(s.standing("N1", day(9, 2)).map(|x| x.since), Some(day(8, 17)));
+    assert_eq!(s.standing("N1", date(9, 2)).map(|x| x.since), Some(date(8, 17)));
     assert_eq!(pots(&s, "N2", 9, 3), 0, "pots of no known lot");
 }
 
@@ -53,11 +53,11 @@ fn more_taken_than_stands_leaves_nothing() {
 #[test]
 fn a_placement_taken_back_and_one_added() {
     let mut p = plan();
-    let mut back = placement("N1", "A", 0, day(8, 17));
+    let mut back = placement("N1", "A", 0, date(8, 17));
     back.rev = 2;
     p.placements.push(back);
-    p.placements.push(placement("S1", "A", 20, day(8, 17)));
-    p.placements.push(placement("S1", "A", 15, day(8, 19)));
+    p.placements.push(placement("S1", "A", 20, date(8, 17)));
+    p.placements.push(placement("S1", "A", 15, date(8, 19)));
     let s = Season::new(p, vec![]);
     assert_eq!((pots(&s, "N1", 9, 1), pots(&s, "S1", 8, 18), pots(&s, "S1", 8, 19)), (0, 20, 35));
 }

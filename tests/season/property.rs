@@ -1,8 +1,6 @@
 //! However the record came together, it reads the same.
 
-use crate::make::{
-    bench, bench_line, day, entry, house, lot, lot_place, moved, placement, plan, sprayed, strike, water,
-};
+use crate::season::{bench, date, entry, house, lot_place, moved, placement, plan, sprayed, strike, water};
 use benchwalk::record::{Entry, Kind, Line, Place, Plan};
 use benchwalk::season::Season;
 use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta};
@@ -26,7 +24,7 @@ fn kind() -> impl Strategy<Value = Kind> {
         1 => (1..120u32).prop_map(|pots| Kind::Sold { pots }),
         1 => (1..9u32).prop_map(|pots| Kind::Losses { pots, cause: None }),
         1 => (0..90u32).prop_map(|pots| Kind::Counted { pots }),
-        1 => (0..60u32).prop_map(|h| sprayed(f64::from(h))),
+        1 => (0..60u32).prop_map(|h| sprayed("soap", f64::from(h))),
         2 => (1..40u128, any::<bool>()).prop_map(|(id, reopen)| strike(id, reopen)),
     ]
 }
@@ -34,7 +32,7 @@ fn kind() -> impl Strategy<Value = Kind> {
 /// An instant within ten days, now and then in another offset than the site's.
 fn instant() -> impl Strategy<Value = DateTime<FixedOffset>> {
     (0..10 * 48i64, prop_oneof![5 => Just(-4i32), 1 => -11..12i32]).prop_map(|(half_hours, offset)| {
-        let start = crate::make::at(8, 18, 0, 0);
+        let start = crate::season::at(8, 18, 0, 0);
         let zone = FixedOffset::east_opt(offset * 3600).unwrap();
         (start + TimeDelta::minutes(30 * half_hours)).with_timezone(&zone)
     })
@@ -51,7 +49,7 @@ fn read(s: &Season) -> String {
     let mut text = format!("{:?}\n", s.entries().iter().map(|e| e.id.as_u128()).collect::<Vec<_>>());
     for bench in BENCHES {
         for d in 16..30 {
-            let on = day(8, d);
+            let on = date(8, d);
             let h = s.history(bench, on);
             let ids: Vec<u128> = h.all().iter().map(|e| e.id.as_u128()).collect();
             let noon = on.and_hms_opt(16, 0, 0).unwrap().and_utc();
@@ -70,8 +68,8 @@ fn read(s: &Season) -> String {
 
 fn full_plan() -> Plan {
     let mut p = plan();
-    p.placements.push(placement("S2", "B", 50, day(8, 19)));
-    p.placements.push(placement("N2", "A", 30, day(8, 22)));
+    p.placements.push(placement("S2", "B", 50, date(8, 19)));
+    p.placements.push(placement("N2", "A", 30, date(8, 22)));
     p
 }
 
@@ -103,7 +101,7 @@ proptest! {
             season.revise(line);
             if i % 7 == 0 {
                 // Questions in between must leave nothing stale behind.
-                let _ = season.history("N2", day(8, 24));
+                let _ = season.history("N2", date(8, 24));
             }
         }
         prop_assert_eq!(read(&season), read(&at_once));
@@ -114,7 +112,7 @@ proptest! {
 
     #[test]
     fn later_entries_never_change_an_earlier_day(entries in entries(), d in 17..29u32) {
-        let on = day(8, d);
+        let on = date(8, d);
         let until: Vec<Entry> = entries.iter().filter(|e| e.day() <= on).cloned().collect();
         let mut closing = entries.clone();
         let now = Season::new(full_plan(), entries);
@@ -134,7 +132,7 @@ proptest! {
         // A count may find pots that were reckoned gone.
         let counted = |e: &Entry| matches!(e.kind, Kind::Counted { .. });
         let s = Season::new(full_plan(), entries.into_iter().filter(|e| !counted(e)).collect());
-        let all: u32 = BENCHES.iter().filter_map(|b| s.standing(b, day(8, d))).map(|x| x.pots).sum();
+        let all: u32 = BENCHES.iter().filter_map(|b| s.standing(b, date(8, d))).map(|x| x.pots).sum();
         prop_assert!(all <= 180);
     }
 
@@ -160,6 +158,5 @@ fn an_odd_day_is_no_trouble() {
         assert!(s.closed_on("N1", on).is_none());
         let _ = s.history("N1", on);
     }
-    assert!(s.history("nowhere", day(9, 1)).all().is_empty());
-    let _ = (lot("A"), bench_line("N1", "North", 1));
+    assert!(s.history("nowhere", date(9, 1)).all().is_empty());
 }

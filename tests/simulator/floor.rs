@@ -1,8 +1,8 @@
 //! The floor the warnings must not fall below.
 
 use crate::faults::Fault;
+use crate::lived::live;
 use crate::measure::{Outcome, Table, outcome};
-use crate::season::live;
 use std::thread;
 
 /// Simulated seasons: every fault as often as any other. An unoptimized build lives through fewer.

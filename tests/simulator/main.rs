@@ -10,18 +10,21 @@
 //!
 //! `SEASONS=1000` before it takes more seasons. The crop's model is ours (`tests/common/grow`); what it says of the rules
 //! holds as far as the model does.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on stops there"
+)]
 
-#[cfg(test)]
 mod faults;
-#[cfg(test)]
 mod floor;
-#[cfg(test)]
 #[allow(dead_code, reason = "the demo season uses more of it")]
 #[path = "../common/grow/mod.rs"]
 mod grow;
-#[cfg(test)]
+mod lived;
 mod measure;
-#[cfg(test)]
 mod replay;
-#[cfg(test)]
+#[path = "../common/season/mod.rs"]
 mod season;

@@ -2,7 +2,7 @@
 
 use crate::faults::Fault;
 use crate::grow::{after, date, days};
-use crate::season::{FIRST, LAST, Lived};
+use crate::lived::{FIRST, LAST, Lived};
 use benchwalk::limits::Limits;
 use benchwalk::record::Word;
 use benchwalk::warnings::{Level, Warning, assess_all};

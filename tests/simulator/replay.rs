@@ -2,7 +2,7 @@
 
 use crate::faults::Fault;
 use crate::grow::{after, date};
-use crate::season::{FIRST, LAST, live};
+use crate::lived::{FIRST, LAST, live};
 use benchwalk::limits::Limits;
 use benchwalk::record::Entry;
 use benchwalk::season::Season;

@@ -1,6 +1,6 @@
 //! Edges that the cases of their families leave open: each number from the side that was not held yet.
 
-use crate::crop::{ABSENT, ACT, Crop, WATCH, day, holds};
+use crate::season::{ABSENT, ACT, Crop, WATCH, day, holds};
 use benchwalk::limits::Limits;
 use benchwalk::record::Method;
 use benchwalk::warnings::{CheckName, Step, WarningName as N, due};

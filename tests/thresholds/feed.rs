@@ -1,6 +1,6 @@
 //! Feed and root zone.
 
-use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
+use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
 use benchwalk::crop::pests::{LarvaeState, LarvaeTrap, larvae_state};
 use benchwalk::crop::root_zone::{Method as RootZone, PhBounds, SaltBounds};
 use benchwalk::limits::Limits;
@@ -34,7 +34,7 @@ fn magnesium_in_the_sixth_week() {
 fn magnesium_again() {
     holds(PURDUE, &drenched(42, 118.0), 69, N::MagnesiumDue, ABSENT);
     holds(PURDUE, &drenched(42, 118.0), 70, N::MagnesiumDue, WATCH);
-    let early_sale = |n| drenched(30, 118.0).lot(|l| l.ready_by = crate::crop::day(n));
+    let early_sale = |n| drenched(30, 118.0).lot(|l| l.ready_by = crate::season::day(n));
     holds(PURDUE, &early_sale(102), 71, N::MagnesiumDue, WATCH);
     holds(PURDUE, &early_sale(102), 72, N::MagnesiumMissed, ACT);
     holds("a dose before day 35 counts from its own day", &drenched(20, 118.0), 47, N::MagnesiumDue, ABSENT);

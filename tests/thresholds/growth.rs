@@ -1,6 +1,6 @@
 //! Pinch, height and growth regulators.
 
-use crate::crop::{ABSENT, ACT, Crop, WATCH, day, holds};
+use crate::season::{ABSENT, ACT, Crop, WATCH, day, holds};
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Part, Pinch, Reach, Region};
 use benchwalk::report::words;

@@ -1,6 +1,6 @@
 //! Nights, color and climate. Short days start on day 33; the sale is on day 102.
 
-use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, day, holds};
+use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, day, holds};
 use benchwalk::record::{Kind, LeafSign, Nights};
 use benchwalk::warnings::{Evidence, Figure, WarningName as N};
 

@@ -1,25 +1,21 @@
 //! Every threshold of the rules from both sides, each case with the basis it goes by; how the record is read; and that a
 //! season replayed day by day says what opening it on that day says.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on stops there"
+)]
 
-#[cfg(test)]
-mod crop;
-#[cfg(test)]
 mod edges;
-
-#[cfg(test)]
 mod feed;
-#[cfg(test)]
 mod growth;
-#[cfg(test)]
 mod light;
-#[cfg(test)]
 mod pests;
-#[cfg(test)]
 mod reading;
-#[cfg(test)]
 mod replay;
-#[cfg(test)]
 mod round;
-#[cfg(test)]
-#[cfg(test)]
+#[path = "../common/season/mod.rs"]
+mod season;
 mod water;

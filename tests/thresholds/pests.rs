@@ -1,6 +1,6 @@
 //! Pests and disease.
 
-use crate::crop::{ABSENT, ACT, Crop, WATCH, holds};
+use crate::season::{ABSENT, ACT, Crop, WATCH, holds};
 use benchwalk::record::{How, Kind, LeafSign, PestName};
 use benchwalk::warnings::{Evidence, Figure, Step, WarningName as N};
 

@@ -1,6 +1,6 @@
 //! How the rules read the record: strikes, tomorrow, moves, houses, revisions, order.
 
-use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, at, day, holds};
+use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, day, holds, instant, lot};
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Line, Material, Place};
 use benchwalk::season::Season;
@@ -42,7 +42,8 @@ fn the_first_water_of_a_day_before_its_watering_counts() {
 fn two_entries_at_one_instant_are_ordered_by_their_ids() {
     let score = |score| Kind::Roots { score, pots: None, bad: None, signs: vec![], reach: None };
     let place = || Place::Bench("B1".into());
-    let crop = Crop::new().write_at(at(40, 7, 0), place(), score(3)).write_at(at(40, 7, 0), place(), score(0));
+    let crop =
+        Crop::new().write_at(instant(40, (7, 0)), place(), score(3)).write_at(instant(40, (7, 0)), place(), score(0));
     holds("the greater id is the later", &crop, 40, N::RootsFailing, ABSENT);
     let mut lines = crop.lines();
     lines.reverse();
@@ -73,7 +74,7 @@ fn what_is_written_of_a_house_counts_only_for_benches_with_pots() {
     let roots = Kind::Roots { score: 3, pots: None, bad: None, signs: vec![], reach: None };
     let crop = Crop::new()
         .bench_in("B2", "East", 2)
-        .write_at(at(40, 7, 0), Place::House("East".into()), roots)
+        .write_at(instant(40, (7, 0)), Place::House("East".into()), roots)
         .filled("B2", "L1", 50, 41);
     let has = |bench: &str| {
         assess(&crop.season(), bench, day(42), &Limits::default()).iter().any(|w| w.name == N::RootsFailing)
@@ -85,7 +86,7 @@ fn what_is_written_of_a_house_counts_only_for_benches_with_pots() {
 #[test]
 fn a_revised_lot_holds_for_every_day() {
     let crop = Crop::new();
-    let mut later = crop.lot.clone();
+    let mut later = lot("L1");
     (later.rev, later.feed_mg_ppm) = (2, Some(35.0));
     holds("as first planned", &crop, 50, N::MagnesiumMissed, ACT);
     let mut lines = crop.lines();

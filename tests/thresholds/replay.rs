@@ -1,6 +1,6 @@
 //! Replaying a season day by day gives the same warnings as opening it on that day, and the order of lines never matters.
 
-use crate::crop::{Crop, day};
+use crate::season::{Crop, day};
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Line, Material, PestName, Reach};
 use benchwalk::season::Season;
@@ -70,11 +70,10 @@ proptest! {
         let limits = Limits::default();
         let opened = assess_all(&crop.season(), day(on), &limits);
         // Only what had been written by that evening.
-        let mut known = crop.clone();
-        known.entries.retain(|e| e.day() <= day(on));
+        let known = crop.clone().only(|e| e.day() <= day(on));
         prop_assert_eq!(&opened, &assess_all(&known.season(), day(on), &limits));
         // Entered one after another, as on the walk.
-        let mut walked = Crop { entries: Vec::new(), ..crop.clone() }.season();
+        let mut walked = crop.clone().only(|_| false).season();
         let mut entries = crop.entries;
         entries.sort_by_key(benchwalk::record::Entry::order);
         for entry in entries {

@@ -1,6 +1,6 @@
 //! The round: walked, scouted, what a house shares, the count, put-offs, keep-out and what is due.
 
-use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, at, day, holds, planted};
+use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, day, holds, instant, planted};
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, KindName, LeafSign, PestName, Pinch, Place, Reach};
 use benchwalk::warnings::{CheckName, Evidence, WarningName as N, due};
@@ -21,10 +21,10 @@ fn benches_not_walked() {
     holds("a note is no finding", &walked().finding(42, Kind::Note), 42, N::NotWalked, WATCH);
     holds("work is no finding", &walked().watered(42), 42, N::NotWalked, WATCH);
     let climate = Kind::Climate { day_c: Some(20.0), night_c: None, humidity_percent: None };
-    let afar = walked().write_at(at(42, 7, 0), Place::House("East".into()), climate);
+    let afar = walked().write_at(instant(42, (7, 0)), Place::House("East".into()), climate);
     holds("a climate reading of the house walks no bench", &afar, 42, N::NotWalked, WATCH);
     let water = Kind::Water { level: 3, base: None };
-    let whole = walked().write_at(at(42, 7, 0), Place::House("East".into()), water);
+    let whole = walked().write_at(instant(42, (7, 0)), Place::House("East".into()), water);
     holds("water written of the whole house counts for its benches", &whole, 42, N::NotWalked, ABSENT);
 }
 
@@ -126,7 +126,7 @@ fn put_off_until_a_day_or_worse() {
 #[test]
 fn put_off_for_a_house_or_lot() {
     let kind = Kind::PutOff { warning: "not-walked".into(), until: day(50), why: "holiday".into() };
-    let crop = Crop::new().water(40, 3).write_at(at(42, 18, 0), Place::House("East".into()), kind);
+    let crop = Crop::new().water(40, 3).write_at(instant(42, (18, 0)), Place::House("East".into()), kind);
     assert_eq!(crop.warning(43, N::NotWalked).expect("told").put_off_until, Some(day(50)));
     assert_eq!(crop.warning(44, N::NotWalked).expect("told").put_off_until, None, "act is worse than watch");
 }

@@ -1,6 +1,6 @@
 //! Water and roots.
 
-use crate::crop::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
+use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
 use benchwalk::crop::symptoms::Cause;
 use benchwalk::limits::Limits;
 use benchwalk::record::{How, Kind, LeafSign, Material, Method, Reach, RootSign, Where};

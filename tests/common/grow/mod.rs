@@ -1,6 +1,7 @@
 //! A crop that grows, dries down and is looked after, as a model for tests: the demo season and the season simulator are
 //! made with it. It is a model of ours ("from memory, to look like a season"), not a source of any number of the product; the
-//! published water use it starts from is named where it stands.
+//! published water use it starts from is named where it stands. Its plan is made by `tests/common/season`, which stands beside
+//! it as `crate::season`.
 //!
 //! Only additions, multiplications and tables: no function whose last digit depends on the machine, so that a season made
 //! twice is the same to the byte.
@@ -12,12 +13,9 @@ pub(crate) mod plant;
 pub(crate) mod rng;
 pub(crate) mod weather;
 
-use chrono::{Days, NaiveDate};
+pub(crate) use crate::season::date;
 
-/// A day of 2026.
-pub(crate) fn date(month: u32, day: u32) -> NaiveDate {
-    NaiveDate::from_ymd_opt(2026, month, day).unwrap()
-}
+use chrono::{Days, NaiveDate};
 
 /// Some days later.
 pub(crate) fn after(day: NaiveDate, days: u64) -> NaiveDate {

@@ -1,6 +1,8 @@
 //! Pots and plants: how much a pot holds and uses, how high it stands, how far its color is.
 
 use super::between;
+use crate::season::lot;
+use benchwalk::record::{Lot, Pinch};
 
 /// A container.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,6 +20,26 @@ pub(crate) enum Size {
 const USE: [(f64, f64); 5] = [(0.0, 30.0), (1.0, 46.0), (4.0, 72.0), (10.0, 150.0), (13.0, 122.0)];
 
 impl Size {
+    /// A lot in this container, with its sizes and the height it is sold at; no slow-release feed.
+    pub(crate) fn lot(self, code: &str) -> Lot {
+        let (container, rim, pot, low, high, cuttings) = match self {
+            Self::Small => ("4.5 in", 11.4, 9.5, 25.4, 30.5, 1),
+            Self::Six => ("6 in", 15.2, 11.4, 35.6, 40.6, 1),
+            Self::Eight => ("8 in", 20.3, 15.2, 43.2, 50.8, 7),
+        };
+        Lot {
+            container: container.to_owned(),
+            cuttings_per_pot: cuttings,
+            pinch: if self == Self::Eight { Pinch::None } else { Pinch::Soft },
+            rim_cm: Some(rim),
+            pot_height_cm: Some(pot),
+            height_low_cm: Some(low),
+            height_high_cm: Some(high),
+            slow_release_g: None,
+            ..lot(code)
+        }
+    }
+
     /// Water between soaked and wilting, mL (from memory).
     pub(crate) const fn holds_ml(self) -> f64 {
         match self {

@@ -7,8 +7,8 @@ use crate::grow::plant::Size;
 use crate::grow::rng::Rng;
 use crate::grow::weather::Weather;
 use crate::grow::{after, date};
-use benchwalk::record::{Bench, Entry, How, Kind, Lot, Nights, Order, Pinch, Place, Placement, Plan, Region, Site};
-use benchwalk::units::System;
+use crate::season as plain;
+use benchwalk::record::{Bench, Entry, Kind, Lot, Place, Plan, Site};
 use chrono::NaiveDate;
 
 /// The day the demo opens on; the first four benches have been walked that morning.
@@ -19,56 +19,9 @@ fn site() -> Site {
         name: "Quillby Rise".to_owned(),
         latitude: 43.2,
         longitude: -73.1,
-        time_zone: chrono_tz::America::New_York,
-        units: System::Us,
-        region: Region::Cool,
-        dull_houses: Vec::new(),
         emergency: Some("Quillby Rise (invented): call the number posted at the door of the packing shed.".to_owned()),
-        rev: 1,
+        ..plain::site()
     }
-}
-
-struct Facts {
-    code: &'static str,
-    cultivar: &'static str,
-    size: Size,
-    pots: u32,
-    planted: NaiveDate,
-    response_weeks: f64,
-    ready_by: NaiveDate,
-}
-
-fn lot(f: &Facts) -> (Lot, Size) {
-    let (container, rim, pot, low, high, cuttings) = match f.size {
-        Size::Small => ("4.5 in", 11.4, 9.5, 25.4, 30.5, 1),
-        Size::Six => ("6 in", 15.2, 11.4, 35.6, 40.6, 1),
-        Size::Eight => ("8 in", 20.3, 15.2, 43.2, 50.8, 7),
-    };
-    let lot = Lot {
-        lot: f.code.to_owned(),
-        cultivar: f.cultivar.to_owned(),
-        container: container.to_owned(),
-        cuttings_per_pot: cuttings,
-        pots: f.pots,
-        planted: f.planted,
-        pinch: if f.size == Size::Eight { Pinch::None } else { Pinch::Soft },
-        response_weeks: f.response_weeks,
-        nights: Nights::Natural,
-        ready_by: f.ready_by,
-        rim_cm: Some(rim),
-        pot_height_cm: Some(pot),
-        blackout_from: None,
-        lights_until: None,
-        height_low_cm: Some(low),
-        height_high_cm: Some(high),
-        feed_n_ppm: None,
-        feed_mg_ppm: None,
-        feed_mo_ppm: None,
-        slow_release_g: None,
-        calcium: false,
-        rev: 1,
-    };
-    (lot, f.size)
 }
 
 fn lots() -> Vec<(Lot, Size)> {
@@ -81,7 +34,8 @@ fn lots() -> Vec<(Lot, Size)> {
         ("R8", "mid red", Size::Eight, 96, date(8, 20), 9.0, date(12, 2)),
     ];
     let all = facts.map(|(code, cultivar, size, pots, planted, response_weeks, ready_by)| {
-        lot(&Facts { code, cultivar, size, pots, planted, response_weeks, ready_by })
+        let cultivar = cultivar.to_owned();
+        (Lot { cultivar, pots, planted, response_weeks, ready_by, ..size.lot(code) }, size)
     });
     all.into()
 }
@@ -223,43 +177,33 @@ fn extras(g: &mut Grower, day: NaiveDate) {
         g.book.bench(at, "M10", Kind::Losses { pots: 1, cause: Some("knocked off the bench".to_owned()) });
     }
     if day == date(10, 13) {
-        let kind = Kind::Sprayed {
-            ai: "potassium salts of fatty acids".to_owned(),
-            against: "whitefly".to_owned(),
-            how: How::Spray,
-            re_entry_h: 12.0,
-            product: None,
-            rate: None,
-        };
         let at = g.book.at(day, 20, 900);
-        g.book.bench(at, "B3", kind);
+        g.book.bench(at, "B3", plain::sprayed("potassium salts of fatty acids", 12.0));
     }
 }
 
 fn plan(g: &Grower) -> Plan {
-    let lots: Vec<Lot> = g.lots.iter().map(|(l, _)| l.clone()).collect();
     let benches = (0..24).map(|plot| {
         let (bench, house) = code(plot);
-        let area = if plot < 12 { 9.0 } else { 8.0 };
-        Bench { bench, house: house.to_owned(), order: u32::try_from(plot).unwrap() + 1, area_m2: Some(area), rev: 1 }
+        let area_m2 = Some(if plot < 12 { 9.0 } else { 8.0 });
+        Bench { area_m2, ..plain::bench_line(&bench, house, u32::try_from(plot).unwrap() + 1) }
     });
     let placements = BENCHES.map(|(plot, _, lot, pots)| {
-        let (l, _) = &g.lots[lot];
-        Placement { bench: code(plot).0, lot: l.lot.clone(), pots, from: l.planted, rev: 1 }
+        let (lot, _) = &g.lots[lot];
+        plain::placement(&code(plot).0, &lot.lot, pots, lot.planted)
     });
-    let orders = [("R6", 25, 560), ("W6", 20, 280), ("R4", 27, 420)].map(|(lot, d, pots)| Order {
-        lot: lot.to_owned(),
-        date: date(11, d),
-        pots,
-        rev: 1,
-    });
-    let late =
-        [("P4", 420), ("R8", 84)].map(|(lot, pots)| Order { lot: lot.to_owned(), date: date(12, 2), pots, rev: 1 });
+    let orders = [
+        ("R6", (11, 25), 560),
+        ("W6", (11, 20), 280),
+        ("R4", (11, 27), 420),
+        ("P4", (12, 2), 420),
+        ("R8", (12, 2), 84),
+    ];
     Plan {
         sites: vec![site()],
-        lots,
+        lots: g.lots.iter().map(|(lot, _)| lot.clone()).collect(),
         benches: benches.collect(),
         placements: placements.into(),
-        orders: orders.into_iter().chain(late).collect(),
+        orders: orders.map(|(lot, on, pots)| plain::order(lot, on, pots)).into(),
     }
 }

@@ -8,7 +8,8 @@ use crate::grow::plant::Size;
 use crate::grow::rng::Rng;
 use crate::grow::weather::Weather;
 use crate::grow::{after, date, days};
-use benchwalk::record::{Bench, Kind, Lot, Nights, Order, Pinch, Place, Placement, Plan, Region, Site};
+use crate::season as plain;
+use benchwalk::record::{Kind, Lot, Nights, Place, Plan, Site};
 use benchwalk::season::Season;
 use benchwalk::units::System;
 use chrono::NaiveDate;
@@ -30,34 +31,13 @@ pub(crate) struct Lived {
 }
 
 fn lot(code: &str, size: Size, nights: Nights) -> (Lot, Size) {
-    let (container, rim, pot, low, high, cuttings) = match size {
-        Size::Small => ("4.5 in", 11.4, 9.5, 25.4, 30.5, 1),
-        Size::Six => ("6 in", 15.2, 11.4, 35.6, 40.6, 1),
-        Size::Eight => ("8 in", 20.3, 15.2, 43.2, 50.8, 7),
-    };
     let lot = Lot {
-        lot: code.to_owned(),
-        cultivar: "mid red".to_owned(),
-        container: container.to_owned(),
-        cuttings_per_pot: cuttings,
-        pots: 300,
         planted: date(FIRST.0, FIRST.1),
-        pinch: if size == Size::Eight { Pinch::None } else { Pinch::Soft },
         response_weeks: 9.0,
         nights,
         ready_by: date(LAST.0, LAST.1),
-        rim_cm: Some(rim),
-        pot_height_cm: Some(pot),
         blackout_from: (nights == Nights::Blackout).then(|| date(9, 14)),
-        lights_until: None,
-        height_low_cm: Some(low),
-        height_high_cm: Some(high),
-        feed_n_ppm: None,
-        feed_mg_ppm: None,
-        feed_mo_ppm: None,
-        slow_release_g: None,
-        calcium: false,
-        rev: 1,
+        ..size.lot(code)
     };
     (lot, size)
 }
@@ -81,37 +61,17 @@ const fn pots(plot: usize) -> u32 {
 }
 
 fn plan(lots: &[(Lot, Size)]) -> Plan {
-    let site = Site {
-        name: "Simulated".to_owned(),
-        latitude: 43.2,
-        longitude: -73.1,
-        time_zone: chrono_tz::America::New_York,
-        units: System::Metric,
-        region: Region::Cool,
-        dull_houses: Vec::new(),
-        emergency: None,
-        rev: 1,
-    };
-    let bench = |(i, (code, house, _)): (usize, &(&str, &str, usize))| Bench {
-        bench: (*code).to_owned(),
-        house: (*house).to_owned(),
-        order: u32::try_from(i).unwrap() + 1,
-        area_m2: None,
-        rev: 1,
-    };
-    let placement = |(i, (code, _, lot)): (usize, &(&str, &str, usize))| Placement {
-        bench: (*code).to_owned(),
-        lot: lots[*lot].0.lot.clone(),
-        pots: pots(i),
-        from: date(FIRST.0, FIRST.1),
-        rev: 1,
-    };
+    let site = Site { latitude: 43.2, longitude: -73.1, units: System::Metric, ..plain::site() };
+    let bench = |(n, (code, house, _)): (u32, &(&str, &str, usize))| plain::bench_line(code, house, n);
+    let placed = BENCHES.iter().enumerate().filter(|(i, _)| *i != SPACED);
     Plan {
         sites: vec![site],
         lots: lots.iter().map(|(l, _)| l.clone()).collect(),
-        benches: BENCHES.iter().enumerate().map(bench).collect(),
-        placements: BENCHES.iter().enumerate().filter(|(i, _)| *i != SPACED).map(placement).collect(),
-        orders: vec![Order { lot: "A".to_owned(), date: date(11, 25), pots: 200, rev: 1 }],
+        benches: (1..).zip(&BENCHES).map(bench).collect(),
+        placements: placed
+            .map(|(i, (code, _, lot))| plain::placement(code, &lots[*lot].0.lot, pots(i), FIRST))
+            .collect(),
+        orders: vec![plain::order("A", LAST, 200)],
     }
 }
 
