@@ -28,7 +28,7 @@ all lines are good.
 
 3. Walk: key w on the Round. Each digit is saved at once.
 
-The README says what every field means. `benchwalk export` writes the whole season out again at any time.";
+`benchwalk help journal` says what every field means. `benchwalk export` writes the whole season out again at any time.";
 
 /// Takes what the page is told.
 pub fn update(_state: &mut State, _shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
