@@ -1,14 +1,14 @@
 //! The clock: the only reader of the system's time and zone, and the maker of ids.
 //!
 //! Everything else takes the day or the instant as an argument, so that any day can be replayed. An entry keeps its local day,
-//! its instant and its offset; day arithmetic is on days only, for a local midnight need not exist.
+//! its instant and its offset; day arithmetic is on days only, because a local midnight may not exist.
 
 use chrono::{DateTime, Duration, FixedOffset, MappedLocalTime, NaiveDate, NaiveDateTime, Offset, TimeZone, Utc};
 use chrono_tz::Tz;
 use std::sync::atomic::{AtomicI64, AtomicU64, Ordering};
 use uuid::Uuid;
 
-/// Tells the time and makes ids.
+/// The current time, and new ids.
 pub trait Clock: Send + Sync {
     /// The present instant, whole seconds.
     fn now(&self) -> DateTime<Utc>;
@@ -38,7 +38,7 @@ impl Clock for Real {
     }
 }
 
-/// A clock that stands where it was put, for tests and for replaying a day. Its ids follow one another.
+/// A clock that shows a set instant, for tests and for replaying a day. Its ids are consecutive.
 #[derive(Debug)]
 pub struct Fixed {
     seconds: AtomicI64,
@@ -46,17 +46,17 @@ pub struct Fixed {
 }
 
 impl Fixed {
-    /// A clock standing at an instant.
+    /// A clock set to an instant.
     pub fn at(instant: DateTime<Utc>) -> Self {
         Self { seconds: AtomicI64::new(instant.timestamp()), ids: AtomicU64::new(0) }
     }
 
-    /// Puts the clock to another instant, forward or back.
+    /// Sets the clock to another instant, forward or back.
     pub fn set(&self, instant: DateTime<Utc>) {
         self.seconds.store(instant.timestamp(), Ordering::Relaxed);
     }
 
-    /// Moves it on by whole seconds; negative ones move it back.
+    /// Advances it by whole seconds; a negative number sets it back.
     pub fn step(&self, seconds: i64) {
         self.seconds.fetch_add(seconds, Ordering::Relaxed);
     }
@@ -83,7 +83,7 @@ impl Clock for Fixed {
 }
 
 /// The local time an entry written now gets: the present time of day in the site's zone, on the present day or on the day given
-/// by `--on`. Without a site the laptop's own offset serves.
+/// by `--on`. Without a site the laptop's own offset is used.
 ///
 /// A local time that does not exist that day moves to the next that does; of a double one the first is taken.
 pub fn stamp(clock: &dyn Clock, zone: Option<Tz>, on: Option<NaiveDate>) -> DateTime<FixedOffset> {

@@ -59,7 +59,7 @@ const NAMES: [(&str, Code, &str); 16] = [
     ("lt", Code::Char('<'), "<"),
 ];
 
-/// A key with what was held down beside it.
+/// A key with its modifiers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Key {
     /// Which key.
@@ -83,7 +83,7 @@ impl Key {
         Self { code: Code::Char(c), ctrl: true, alt: false, repeat: false }
     }
 
-    /// The same key whether it repeats or not: what the key table is asked for.
+    /// The key without its repeat flag, as the key table looks it up.
     #[must_use]
     pub const fn pressed(self) -> Self {
         Self { repeat: false, ..self }
@@ -105,7 +105,7 @@ impl Key {
         }
     }
 
-    /// Reads a row of keys: characters stand for themselves, others stand in angle brackets (`<ret>`, `<c-l>`, `<f5>`).
+    /// Reads a row of keys: characters as themselves, other keys in angle brackets (`<ret>`, `<c-l>`, `<f5>`).
     /// `None` when a name is unknown.
     pub fn row(text: &str) -> Option<Vec<Self>> {
         let mut keys = Vec::new();

@@ -1,4 +1,4 @@
-//! What reaches the program from outside: keys, pastes, a new size, the passing of time. Closed enums, no terminal library.
+//! Input events: keys, pastes, resizes, idle time. Closed enums, no terminal library.
 //!
 //! `term` makes these; everything above reads only these, so that every key can be tested without a terminal.
 
@@ -6,16 +6,16 @@ mod key;
 
 pub use key::{Code, Key};
 
-/// One thing that happened outside.
+/// An input event.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Event {
-    /// A key was pressed (or repeats while held down: see [`Key::repeat`]). Releases never come this far.
+    /// A key was pressed (or repeats while held down: see [`Key::repeat`]). Releases are dropped before.
     Key(Key),
     /// Text was pasted; line ends are `\n`, nothing else is cleaned yet.
     Paste(String),
     /// The window has a new size, in columns and rows.
     Resize(u16, u16),
-    /// Nothing happened for a while: time to look at the clock.
+    /// No input for a while: time to check the clock.
     Idle,
     /// The program was asked to end from outside, or its terminal is gone.
     Quit,

@@ -1,9 +1,9 @@
-//! The terminal library's events into ours.
+//! Conversion of the terminal library's events.
 
 use crate::input::{Code, Event, Key};
 use ratatui::crossterm::event::{Event as Theirs, KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
-/// Ours for theirs; `None` for what does not concern us (releases of keys, the mouse, the focus).
+/// Converts an event; `None` for those that are not used (key releases, mouse, focus).
 pub(super) fn translate(event: Theirs) -> Option<Event> {
     match event {
         Theirs::Key(key) => translate_key(key).map(Event::Key),

@@ -1,4 +1,4 @@
-//! Taking the terminal over and giving it back, whatever happens in between.
+//! Terminal set-up and restoration, also after errors and panics.
 
 use ratatui::crossterm::cursor::Show;
 use ratatui::crossterm::event::{
@@ -11,18 +11,18 @@ use std::io::{self, IsTerminal};
 use std::sync::Once;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// True while the terminal is ours.
+/// True while the terminal is set up.
 static OURS: AtomicBool = AtomicBool::new(false);
-/// True while the keyboard was asked to tell repeats and a plain Esc.
+/// True while the enhanced keyboard protocol (repeats, unambiguous Esc) is on.
 static TELLING: AtomicBool = AtomicBool::new(false);
 static HOOK: Once = Once::new();
 
-/// Gives the terminal back when dropped.
+/// Restores the terminal when dropped.
 #[derive(Debug)]
 pub(super) struct Guard(());
 
 impl Guard {
-    /// Takes the terminal over.
+    /// Sets the terminal up: raw mode, alternate screen.
     pub(super) fn enter() -> io::Result<Self> {
         HOOK.call_once(hook);
         let guard = Self(());
@@ -30,13 +30,13 @@ impl Guard {
         Ok(guard)
     }
 
-    /// Takes it over again after [`Guard::leave`].
+    /// Sets it up again after [`Guard::leave`].
     #[expect(clippy::unused_self, reason = "only who holds the guard may")]
     pub(super) fn enter_again(&self) -> io::Result<()> {
         if !io::stdout().is_terminal() {
             return Err(io::Error::other("standard output is no terminal"));
         }
-        // Until this has worked there is nothing to give back.
+        // Until this has worked there is nothing to restore.
         enable_raw_mode()?;
         OURS.store(true, Ordering::SeqCst);
         execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)?;
@@ -49,7 +49,7 @@ impl Guard {
         Ok(())
     }
 
-    /// Gives it back for a while.
+    /// Restores the terminal for a while.
     #[expect(clippy::unused_self, reason = "only who holds the guard may")]
     pub(super) fn leave(&self) {
         leave();
@@ -62,7 +62,7 @@ impl Drop for Guard {
     }
 }
 
-/// Gives the terminal back: all four steps, whatever fails, and never a word about it, for there may be nobody to read it.
+/// Restores the terminal. Runs all four steps even if one fails, and reports nothing, because nothing may be reading.
 pub(super) fn leave() {
     if !OURS.swap(false, Ordering::SeqCst) {
         return;
@@ -77,7 +77,7 @@ pub(super) fn leave() {
     disable_raw_mode().ok();
 }
 
-/// Terminals that tell when a key repeats. They are known by name, for a question may go unanswered for seconds.
+/// Terminals that report key repeats. They are recognized by name, because a query may go unanswered for seconds.
 fn knows_repeats() -> bool {
     let named = |variable: &str, names: &[&str]| {
         std::env::var(variable).is_ok_and(|value| names.iter().any(|name| value.to_lowercase().contains(name)))
@@ -87,7 +87,7 @@ fn knows_repeats() -> bool {
             || named("TERM_PROGRAM", &["ghostty", "wezterm"]))
 }
 
-/// A panic first gives the terminal back, so that its message can be read; one outside the main thread then ends the program,
+/// A panic first restores the terminal, so that its message can be read; one outside the main thread then ends the program,
 /// which has lost its screen.
 fn hook() {
     let before = std::panic::take_hook();
@@ -100,7 +100,7 @@ fn hook() {
     }));
 }
 
-/// Ends the program at once. What was said to be saved is on the disk.
+/// Ends the program at once. Whatever was shown as saved is on the disk.
 #[expect(clippy::exit, reason = "a panic outside the main thread, or a signal that the main thread does not answer")]
 pub(super) fn end(code: i32) -> ! {
     std::process::exit(code)

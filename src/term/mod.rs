@@ -1,7 +1,7 @@
 //! The terminal: the only user of crossterm (through ratatui). Bytes in become [`Event`]s, frames go out whole.
 //!
-//! However the program ends (return, error, panic in any thread, signal), the terminal is given back as it was found: see
-//! `guard` and `signals`. Not here, on purpose: the mouse, and any question to the terminal that it may fail to answer.
+//! However the program ends (return, error, panic in any thread, signal), the terminal is restored: see
+//! `guard` and `signals`. Absent on purpose: the mouse, and any query that a terminal may leave unanswered.
 
 mod events;
 mod guard;
@@ -20,7 +20,7 @@ use ratatui::layout::Rect;
 use std::io::{self, BufWriter, Stdout, Write};
 use std::time::{Duration, Instant};
 
-/// How long one wait for a key lasts before the signals are looked at.
+/// Longest wait for a key before the signals are polled.
 const SLICE: Duration = Duration::from_millis(200);
 
 /// The terminal while the screens are up.
@@ -31,7 +31,7 @@ pub struct Terminal {
 }
 
 impl Terminal {
-    /// Takes the terminal over.
+    /// Sets the terminal up: raw mode, alternate screen.
     ///
     /// # Errors
     /// When standard output is no terminal, or refuses.
@@ -58,7 +58,7 @@ impl Terminal {
         Write::flush(self.inner.backend_mut())
     }
 
-    /// Makes the next frame paint every cell, whatever stands there.
+    /// Makes the next frame paint every cell, changed or not.
     ///
     /// # Errors
     /// When the terminal is gone.
@@ -67,7 +67,7 @@ impl Terminal {
         self.inner.resize(Rect::new(0, 0, width, height))
     }
 
-    /// Gives the shell back until the program is continued.
+    /// Restores the terminal and stops until the program is continued.
     ///
     /// # Errors
     /// When the terminal is gone.

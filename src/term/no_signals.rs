@@ -1,14 +1,14 @@
-//! Systems without signals: nothing is ever told.
+//! Systems without signals: no signal ever arrives.
 
 use std::io;
 
-/// What a signal tells the main thread.
+/// What a signal asks of the main thread.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[expect(dead_code, reason = "the same words as where there are signals")]
 pub(super) enum Told {
     /// End.
     Quit,
-    /// Give the shell back and stop.
+    /// Restore the terminal and stop.
     Stop,
     /// Continued.
     Continued,
@@ -25,7 +25,7 @@ impl Signals {
         Ok(Self)
     }
 
-    /// Nothing was told.
+    /// No signal arrived.
     #[expect(clippy::unused_self, reason = "the same shape as where there are signals")]
     pub(super) fn take(&self) -> Option<Told> {
         None
@@ -41,5 +41,5 @@ impl Signals {
 /// Nothing to stop.
 pub(super) fn stop() {}
 
-/// Nothing to tell again.
+/// Nothing to report again.
 pub(super) fn nudge() {}

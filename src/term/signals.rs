@@ -1,8 +1,8 @@
-//! Signals: asked to end, to stop, to go on.
+//! Signals: terminate, stop, continue.
 //!
-//! A thread waits for them. It only sets marks that the main thread sees within a slice of its waiting, so that the terminal
-//! is touched by one thread alone. Where the main thread does not answer (its terminal is gone and the wait for keys never
-//! returns), the thread gives the terminal back and ends the program. It never prints: there may be nobody left to read it.
+//! A thread waits for them. It only sets flags, which the main thread polls while it waits for keys, so that the terminal
+//! is used by one thread alone. If the main thread does not respond (its terminal is gone and the wait for keys never
+//! returns), the signal thread restores the terminal and ends the program. It never prints: nothing may be reading.
 
 use super::guard;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGSTOP, SIGTERM, SIGTSTP};
@@ -11,15 +11,15 @@ use std::sync::atomic::{AtomicBool, AtomicI32, Ordering};
 use std::sync::{Arc, Condvar, Mutex, PoisonError};
 use std::time::Duration;
 
-/// The main thread has this long to end by itself.
+/// Time the main thread has to end by itself.
 const PATIENCE: Duration = Duration::from_millis(600);
 
-/// What a signal tells the main thread.
+/// What a signal asks of the main thread.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Told {
     /// End.
     Quit,
-    /// Give the shell back and stop.
+    /// Restore the terminal and stop.
     Stop,
     /// Continued: the shell may have changed the terminal.
     Continued,
@@ -35,7 +35,7 @@ struct Marks {
     leaving: Condvar,
 }
 
-/// The marks, and the thread that sets them.
+/// The flags, and the thread that sets them.
 #[derive(Debug)]
 pub(super) struct Signals {
     marks: Arc<Marks>,
@@ -59,7 +59,7 @@ impl Signals {
         Ok(Self { marks })
     }
 
-    /// What was told since the last look.
+    /// The signals that arrived since the last poll.
     pub(super) fn take(&self) -> Option<Told> {
         if self.marks.told.load(Ordering::SeqCst) {
             return Some(Told::Quit);
@@ -97,20 +97,20 @@ impl Marks {
     }
 }
 
-/// Stops the program until it is continued. `SIGSTOP`, for a stop that one raises oneself by `SIGTSTP` is dropped where no
-/// shell with job control stands behind.
+/// Stops the program until it is continued. `SIGSTOP`, because a self-raised `SIGTSTP` is dropped where the parent is no
+/// shell with job control.
 pub(super) fn stop() {
     signal_hook::low_level::raise(SIGSTOP).ok();
 }
 
-/// Has keys that came together with a resize told again.
+/// Makes the terminal report keys that arrived together with a resize again.
 ///
-/// The terminal library waits for edges of its input; of a key and a resize that become ready at once it drops the key's, and
-/// the key lies unread until the next one comes. Setting the terminal to what it is set to makes the system tell its
-/// readers once more that there is something to read.
+/// The terminal library polls edge-triggered; when a key and a resize become ready at once it drops the key's edge, and
+/// the key stays unread until the next one comes. Setting the terminal to its present attributes makes the system signal
+/// readiness once more.
 pub(super) fn nudge() {
     use rustix::termios::{OptionalActions, tcgetattr, tcsetattr};
     let stdin = rustix::stdio::stdin();
-    // Where standard input is no terminal there is nothing to tell.
+    // Where standard input is no terminal there is nothing to report.
     tcgetattr(stdin).and_then(|now| tcsetattr(stdin, OptionalActions::Now, &now)).ok();
 }

@@ -17,7 +17,7 @@ impl Unit {
     }
 }
 
-/// What all quantities have in common.
+/// The interface of every quantity.
 pub trait Quantity: Copy {
     /// The quantity in words, for messages: "a length".
     const WHAT: &'static str;

@@ -3,7 +3,7 @@
 use super::{Quantity, System, Unit};
 use thiserror::Error;
 
-/// Why a typed quantity was not taken.
+/// Why a typed quantity was refused.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum UnitError {
     /// There was no number at all.
@@ -19,7 +19,7 @@ pub enum UnitError {
     /// The unit is not one of this quantity's.
     #[error("unknown unit '{unit}'; {what} may be typed in {known}")]
     UnknownUnit {
-        /// What stood behind the number.
+        /// What followed the number.
         unit: String,
         /// The quantity wanted.
         what: &'static str,
