@@ -9,7 +9,7 @@ use crate::units::{Illuminance, Irradiance, Temperature};
 
 /// Air temperatures a greenhouse thermometer can read, °C (house rule: beyond these the reading or its unit is wrong).
 pub const AIR_C: (f64, f64) = (-40.0, 60.0);
-/// The brightest daylight taken as possible, µmol/m2/s (house rule; full sun is about 2,000).
+/// Brightest daylight accepted, µmol/m2/s (house rule; full sun is about 2,000).
 pub const MOST_PPFD: f64 = 5_000.0;
 
 /// Where light comes from: lux and photons are related differently in each.

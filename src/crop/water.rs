@@ -1,16 +1,16 @@
 //! Water in the pot: how much is left by weight, how long it lasts, and what a poinsettia usually uses.
 //!
-//! "Percent of container capacity" is reckoned in two ways that give very different numbers for the same pot
+//! "Percent of container capacity" is calculated in two ways that give very different numbers for the same pot
 //! (Dumroese, Montville and Pinto 2015): as a share of the available water and as a share of the whole pot's full
 //! weight. Both are given, by name.
 
 use super::{CropError, within};
 use crate::units::{Mass, Volume};
 
-/// Heaviest pot taken, g.
+/// Heaviest pot accepted, g.
 const MOST_G: f64 = 200_000.0;
 
-/// What three weights of a pot say.
+/// What three weights of a pot show.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WaterLeft {
     /// Share of the available water (full less wilted) still there: 1 full, 0 at first wilt. Below the wilt weight it

@@ -5,9 +5,9 @@
 pub enum Command {
     /// Show the keys.
     Help,
-    /// Draw everything anew.
+    /// Redraw everything.
     Redraw,
-    /// Stop the program for a while and give the shell back.
+    /// Suspend the program.
     Suspend,
     /// Leave the program.
     Quit,
@@ -73,7 +73,7 @@ pub enum Command {
     More,
     /// Write down work done, or what was seen, by a form.
     Add,
-    /// Mark the chosen bench, or take the mark off.
+    /// Select the bench under the cursor, or deselect it.
     Mark,
     /// Open the form that answers the chosen trouble.
     Answer,

@@ -8,11 +8,11 @@ use crate::input::{Code, Key};
 pub enum Context {
     /// Every screen.
     Everywhere,
-    /// The full pages one turns to and from: all screens but the Walk card and the first-run page.
+    /// The full pages: all screens but the Walk card and the first-run page.
     Pages,
     /// The Round.
     Round,
-    /// The Walk card while a digit is asked.
+    /// The Walk card while it waits for a digit.
     Walk,
     /// The Walk card while a line is typed.
     WalkLine,

@@ -1,4 +1,4 @@
-//! One key table: what a key means where. The hint row, the help page and the look-up all read the same rows, so none can lie.
+//! The key table: what a key does in each context. The hint row, the help page and the look-up read the same rows, so they agree.
 //!
 //! A new screen adds one file of rows here, its context to [`Context`], and what its keys do to [`Command`].
 

@@ -9,7 +9,7 @@ pub enum Basis {
     Published(&'static str),
     /// Common practice, no source.
     CommonPractice,
-    /// Ours: no published figure was found.
+    /// House rule: no published figure was found.
     HouseRule,
     /// From memory, not looked up.
     FromMemory,
@@ -33,9 +33,9 @@ pub struct Row {
     pub key: &'static str,
     /// The default.
     pub default: f64,
-    /// Least value taken.
+    /// Least value accepted.
     pub least: f64,
-    /// Greatest value taken.
+    /// Greatest value accepted.
     pub most: f64,
     /// True where only whole numbers make sense.
     pub whole: bool,
@@ -65,7 +65,7 @@ pub struct Key<T> {
     read: fn(&Limits) -> T,
 }
 
-// Not derived: a key can be copied whatever it reads.
+// Not derived: a key can be copied whatever it points to.
 impl<T> Clone for Key<T> {
     fn clone(&self) -> Self {
         *self

@@ -2,7 +2,7 @@
 //!
 //! Backward, the response weeks give the start of short days, and fixed leads give pinch and planting. Forward, each due
 //! day is a range where growers or sources differ. Both only count days: whether the nights are long enough by then is
-//! [`super::night`]'s to say, and [`Darkness`] says what to do about the difference.
+//! [`super::night`]'s, and [`Darkness`] says what to do about the difference.
 
 mod back;
 mod forward;

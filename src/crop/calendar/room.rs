@@ -13,7 +13,7 @@ pub enum Layout {
     Staggered,
 }
 
-/// The most pots or cuttings reckoned with (house rule).
+/// Largest number of pots or cuttings accepted (house rule).
 const MOST_POTS: u32 = 10_000_000;
 
 /// Cuttings to order: pots × cuttings a pot, with a spare share on top, rounded up.

@@ -9,7 +9,7 @@ use crate::units::{Quantity, System, Temperature};
 /// University of New Hampshire trial (P. Fisher), as summarized in the trade press; medium confidence. The summary prints
 /// "days" where weeks must be meant. Cool rows first.
 pub const TABLE_F: [(f64, f64, f64); 3] = [(63.0, 9.0, 13.0), (66.0, 8.0, 11.0), (70.0, 7.0, 10.0)];
-/// The row the response weeks are taken to hold at (house rule: the middle one).
+/// The row at which the response weeks are assumed to hold (house rule: the middle one).
 const MIDDLE: (f64, f64, f64) = TABLE_F[1];
 /// The rows are printed in whole weeks, so no figure from them is better than this.
 const ROUNDING_WEEKS: f64 = 0.5;
@@ -23,11 +23,11 @@ pub struct Pace {
     pub mid: f64,
     /// Slowest.
     pub high: f64,
-    /// What the range stands on.
+    /// What the range is based on.
     pub basis: PaceBasis,
 }
 
-/// What a [`Pace`] stands on.
+/// What a [`Pace`] is based on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum PaceBasis {
     /// No temperature is known: the whole table, relative to its middle row.
@@ -42,8 +42,8 @@ pub enum PaceBasis {
 
 /// The factors on a lot's response weeks at a mean temperature.
 ///
-/// The response weeks are taken to hold at the middle row (66 °F). Where they lie between that row's least and most weeks
-/// tells where the lot lies in the other rows; between rows the weeks are interpolated in a straight line, and never beyond
+/// The response weeks are assumed to hold at the middle row (66 °F). Their position between that row's least and most weeks
+/// gives the lot's position in the other rows; between rows the weeks are interpolated in a straight line, and never beyond
 /// the table.
 ///
 /// # Errors

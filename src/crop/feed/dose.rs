@@ -3,11 +3,11 @@
 use crate::crop::{CropError, within};
 use crate::units::{Concentration, Mass, Volume};
 
-/// Largest volume of solution taken, mL (a million liters).
+/// Largest volume of solution accepted, mL (a million liters).
 pub(super) const MOST_ML: f64 = 1e9;
-/// Largest strength taken, ppm.
+/// Largest strength accepted, ppm.
 pub(super) const MOST_PPM: f64 = 1e6;
-/// Largest weight taken, g (a thousand tonnes).
+/// Largest weight accepted, g (a thousand tonnes).
 pub(super) const MOST_G: f64 = 1e9;
 
 /// The share of a material's weight that is the element counted: 20 % N is 0.20.
@@ -72,13 +72,13 @@ pub fn oz_per_gal(g_per_l: f64) -> Result<f64, CropError> {
 
 /// The constants behind printed tables: ppm from one ounce of pure element in 100 gallons.
 ///
-/// Benchwalk reckons with the exact one. Tables differ from it by up to 1.25 %, which is rounding, not error; this
+/// Benchwalk calculates with the exact one. Tables differ from it by up to 1.25 %, which is rounding, not error; this
 /// says which table is which.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum PrintedConstant {
     /// 74.892, from the exact ounce and gallon.
     Exact,
-    /// 75, the rule of thumb (Texas A&M, "Nutrition and fertility").
+    /// 75, the rounded rule (Texas A&M, "Nutrition and fertility").
     RuleOfThumb,
     /// 74.074, as bag label tables use: 28 g to the ounce, 378 L to 100 gallons.
     Label,

@@ -32,7 +32,7 @@ impl Injector {
 ///
 /// # Errors
 /// [`CropError::Impossible`] for a strength that cannot be, or one that wants more than 1,000 g in a liter of stock:
-/// no such stock dissolves (house rule; how much really does stands on the bag).
+/// no such stock dissolves (house rule; the bag gives the true solubility).
 pub fn stock_g_per_l(target: Concentration, share: Fraction, injector: Injector) -> Result<f64, CropError> {
     let grams = checked_ppm(target)? * injector.ratio() / (1000.0 * share.share());
     within("material in the stock", grams, 0.0, 1000.0, "g per liter")

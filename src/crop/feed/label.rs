@@ -72,12 +72,12 @@ pub struct NitrogenForms {
     pub nitrate: f64,
 }
 
-/// How an ammonium share stands for a poinsettia.
+/// How an ammonium share is classed for a poinsettia.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum AmmoniumState {
     /// No objection in print.
     Fine,
-    /// Over the ceiling of the time: 40 % (a supplier's newsletter, 2012), or 25 % from first color (house rule).
+    /// Over the ceiling for the growth stage: 40 % (a supplier's newsletter, 2012), or 25 % from first color (house rule).
     High,
     /// Over 50 %, the ceiling of Texas A&M and of the UMass laboratory.
     TooHigh,
@@ -100,7 +100,7 @@ impl NitrogenForms {
         Ok((ammonium + urea) / total)
     }
 
-    /// Where that share stands. Trials found some ammonium to help growth and edge burn to double with it, and the
+    /// The class of a share. Trials found some ammonium to help growth and edge burn to double with it, and the
     /// ceilings in print are 40 and 50 %; the 25 % from first color is a house rule drawn from the advice to go over
     /// to nitrate.
     ///
@@ -128,7 +128,7 @@ pub fn ca_to_mg(calcium: Concentration, magnesium: Concentration) -> Result<f64,
     Ok(ca / within("magnesium", magnesium.ppm(), 0.1, 10_000.0, "ppm")?)
 }
 
-/// Where a Ca:Mg ratio stands against 3:1 to 5:1 (MSU Extension, Owen, magnesium deficiency in poinsettia).
+/// How a Ca:Mg ratio compares with 3:1 to 5:1 (MSU Extension, Owen, magnesium deficiency in poinsettia).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum CaMgState {
     /// Under 3:1: calcium may run short.
@@ -183,7 +183,7 @@ impl Carries {
     pub const PHOSPHATE: Self = Self { calcium: false, sulfate: false, phosphate: true };
 }
 
-/// Why two materials must not stand in one stock tank.
+/// Why two materials must not share a stock tank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Clash {
     /// Calcium and sulfate fall out as gypsum and clog lines (N.C. Agronomic Division).

@@ -7,7 +7,7 @@ use super::Fraction;
 use crate::crop::{CropError, within};
 use crate::units::{Mass, Volume};
 
-/// A topdress as asked for.
+/// A topdress request.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Topdress {
     /// Fertilizer a pot.
@@ -18,7 +18,7 @@ pub struct Topdress {
     pub nitrogen: Fraction,
 }
 
-/// A topdress reckoned out.
+/// The calculated topdress.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TopdressAnswer {
     /// Fertilizer for all pots.
@@ -29,7 +29,7 @@ pub struct TopdressAnswer {
     pub times_uptake: f64,
 }
 
-/// Weeks the uptake is reckoned for in [`TopdressAnswer::times_uptake`].
+/// Weeks the uptake is calculated for in [`TopdressAnswer::times_uptake`].
 const CROP_WEEKS: f64 = 15.0;
 
 /// Fertilizer for a lot and the nitrogen it brings.

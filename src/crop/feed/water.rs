@@ -11,7 +11,7 @@ pub struct Alkalinity(f64);
 const CACO3_MG_A_MEQ: f64 = 100.086 / 2.0;
 /// mg of bicarbonate in a milliequivalent: 1.008 + 12.011 + 3 x 15.999 (IUPAC 2021).
 const HCO3_MG_A_MEQ: f64 = 61.016;
-/// Highest alkalinity taken, meq/L.
+/// Highest alkalinity accepted, meq/L.
 const MOST_MEQ: f64 = 100.0;
 
 impl Alkalinity {
@@ -94,7 +94,7 @@ impl LabelEc {
     }
 }
 
-/// What a feed's EC says of the injector.
+/// What a feed's EC says about the injector.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct InjectorCheck {
     /// EC the feed should have shown.
@@ -110,7 +110,7 @@ pub struct InjectorCheck {
 ///
 /// # Errors
 /// [`CropError::Impossible`] for numbers that cannot be (N wanted at least 1 ppm); [`CropError::Contradiction`] when
-/// the feed reads less than the plain water: then one of the two is not what it is called, or the meter is off.
+/// the feed reads less than the plain water: then the two are mixed up, or the meter is off.
 pub fn injector_check(
     label: LabelEc,
     wanted: Concentration,

@@ -8,7 +8,7 @@ use super::Strength;
 use crate::crop::{CropError, within};
 use crate::units::{Concentration, Mass, Quantity, System, Volume, plain};
 
-/// The strongest solution that is taken, in ppm. House rule, far above any for this crop; it catches slips of the unit.
+/// Strongest solution accepted, in ppm. House rule, far above any for this crop; it catches a wrong unit.
 const MOST_PPM: f64 = 100_000.0;
 /// The most solution at once, in mL (100 m3).
 const MOST_ML: f64 = 1e8;

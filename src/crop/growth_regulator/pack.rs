@@ -1,4 +1,4 @@
-//! The strengths products are sold at, only to be held against the one a person typed.
+//! The strengths products are sold at, only to compare with the one a person typed.
 
 use super::{Ingredient, Strength};
 use crate::limits::Basis;
@@ -14,7 +14,7 @@ pub struct Pack {
     pub solid: bool,
     /// As the pack says it.
     pub words: &'static str,
-    /// The strength the usual mixing tables are made for; the others of the same ingredient are not to be mistaken for it.
+    /// The strength the usual mixing tables are made for; the others of the same ingredient must not be mistaken for it.
     pub usual: bool,
     /// Where the strength comes from.
     pub basis: Basis,
@@ -97,7 +97,7 @@ pub enum PackCheck {
     NoFigure,
 }
 
-/// Holds a typed strength against the usual one. Twice as strong or half as strong is let pass, more is not (house rule; the
+/// Compares a typed strength with the usual one. Twice as strong or half as strong is accepted, more is not (house rule; the
 /// pairs that are sold lie 5.6 and 10 times apart).
 pub fn check_pack(ingredient: Ingredient, strength: Strength) -> PackCheck {
     let Some(usual) = packs(ingredient).find(|p| p.usual) else { return PackCheck::NoFigure };

@@ -1,4 +1,4 @@
-//! Height against a target: the curve, the window of a day, where readings stand, and where the crop will finish.
+//! Height against a target: the curve, the window of a day, the position of readings, and the projected finish.
 //!
 //! Heights are in cm from the bench to the growing tip, pot included. The approach (an elongation curve gives the shape, the
 //! market's specification the final height, and measured plants are held against it) is that of Fisher and Heins, "A

@@ -1,4 +1,4 @@
-//! Where the crop will stand at its finish: what the curve has left to give, moved by the crop's own recent pace.
+//! Projected height at the finish: the curve's remaining gain, adjusted by the crop's own recent pace.
 
 use super::student::t_two_sided;
 use super::{Interval, Sample, Target};
@@ -48,7 +48,7 @@ pub struct Projection {
     pub finish: NaiveDate,
     /// The height to be expected that day, in cm.
     pub height_cm: f64,
-    /// Where it will lie at the confidence asked for, in cm.
+    /// The interval at the requested confidence, in cm.
     pub interval: Interval,
     /// How fast the crop grew lately against its curve (1 is as fast as the curve); `None` without two readings that give
     /// a pace.
@@ -144,11 +144,11 @@ pub fn project(target: &Target, readings: &[Reading<'_>], day: NaiveDate, rules:
     })
 }
 
-/// The pace between two readings, against the curve's. With as many plants in both they are taken as the same tagged plants,
+/// The pace between two readings, against the curve's. With as many plants in both they are assumed to be the same tagged plants,
 /// and the spread is that of their gains; else the two means are compared.
 fn recent_pace(target: &Target, before: Reading<'_>, after: Reading<'_>) -> Option<Recent> {
     let curve_gain = target.gain_cm() * (target.fraction(after.day) - target.fraction(before.day));
-    // Where the curve stands still there is no pace to compare with.
+    // Where the curve is flat there is no pace to compare with.
     if curve_gain < 1e-3 {
         return None;
     }

@@ -1,4 +1,4 @@
-//! What a set of readings says of the whole bench: mean, spread, interval, and how many plants it takes.
+//! What a set of readings says about the whole bench: mean, spread, interval, and sample size.
 
 use super::student::t_two_sided;
 use crate::crop::{CropError, within};
@@ -24,7 +24,7 @@ pub struct Interval {
 }
 
 impl Sample {
-    /// Of the readings that are finite numbers; `None` when there is none, or when their sum or spread is out of all bounds.
+    /// Of the readings that are finite numbers; `None` when there is none, or when their sum or spread overflows.
     pub fn of(readings: &[f64]) -> Option<Self> {
         let finite = || readings.iter().copied().filter(|r| r.is_finite());
         let n = finite().count();

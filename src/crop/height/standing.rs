@@ -1,8 +1,8 @@
-//! Where a day's readings stand against the window, said only as firmly as the readings allow.
+//! Position of a day's readings relative to the window, only as certain as the readings allow.
 
 use super::{Interval, Sample, Window};
 
-/// When readings are said to stand outside.
+/// When readings count as outside.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Firmness {
     /// How many readings it takes.
@@ -34,7 +34,7 @@ pub enum Place {
     TooFew,
 }
 
-/// Where the readings of a day stand.
+/// Position of the readings of a day.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Standing {
     /// The readings in numbers, in cm.
@@ -45,11 +45,11 @@ pub struct Standing {
     pub window: Window,
     /// How far the mean lies outside the window: above positive, below negative, inside 0, in cm.
     pub beyond_cm: f64,
-    /// The side, said only when it is firm.
+    /// The side; only when it is certain.
     pub place: Place,
 }
 
-/// Where readings (in cm, from the bench) stand on a day with this window. `None` without a reading, or
+/// Position of readings (in cm, from the bench) on a day with this window. `None` without a reading, or
 /// with a window that is no number.
 pub fn standing(readings_cm: &[f64], window: Window, firm: Firmness) -> Option<Standing> {
     let sample = Sample::of(readings_cm)?;

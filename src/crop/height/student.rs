@@ -1,6 +1,6 @@
 //! Student's t: how far the mean of a few plants may lie from the mean of all.
 
-/// From this many degrees of freedom on the value stands still: at 1000 it is 0.1 % above the normal one.
+/// From this many degrees of freedom on the value is treated as constant: at 1000 it is 0.1 % above the normal one.
 const MOST_DEGREES: usize = 1_000;
 
 /// The share of Student's distribution within `± √degrees · tan(angle)`, by the finite series of Abramowitz and Stegun,

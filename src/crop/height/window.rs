@@ -1,13 +1,13 @@
-//! The target of a lot: between which two heights it should stand on a day.
+//! The target of a lot: the least and greatest height on a day.
 
 use super::Curve;
 use crate::crop::{CropError, within};
 use chrono::NaiveDate;
 
-/// The tallest height that is taken, in cm: well above any potted crop, so that a slip of the unit is caught.
+/// Greatest height accepted, in cm: well above any potted crop, so that a wrong unit is caught.
 const TALLEST_CM: f64 = 300.0;
 
-/// The two heights a crop should stand between on one day, in cm from the bench (pot included).
+/// The least and greatest height of a crop on one day, in cm from the bench (pot included).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Window {
     /// The lower limit.
@@ -44,7 +44,7 @@ pub struct Target {
 
 impl Target {
     /// `start` is the day of the pinch (or the first day of the curve where none is wanted) with the height that day, `finish`
-    /// the day the crop must be finished, `finished` the window it must then stand in.
+    /// the day the crop must be finished, `finished` the window it must then be in.
     ///
     /// # Errors
     /// [`CropError::Impossible`] for a height outside 0 to 300 cm, [`CropError::Contradiction`] when the finish is not after
@@ -117,7 +117,7 @@ impl Target {
     /// The two limits of a day, in cm. Before the start both are the start height; after the finish they stay.
     pub fn window(&self, day: NaiveDate) -> Window {
         let share = self.fraction(day);
-        // A crop that already stands above the least finished height has a level lower limit, not a falling one.
+        // A crop that is already above the least finished height has a level lower limit, not a falling one.
         let limit = |finished: f64| share.mul_add((finished - self.start_cm).max(0.0), self.start_cm);
         Window { low_cm: limit(self.finished.low_cm), high_cm: limit(self.finished.high_cm) }
     }

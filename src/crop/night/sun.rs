@@ -1,8 +1,8 @@
-//! The crate's sun, asked at the right hour.
+//! Corrections to the solar crate's events.
 //!
 //! `sunrise` takes the sun's place at noon for the whole day, and holds the earth's perihelion still among the stars, so that
 //! its sun falls behind by 20 minutes with each year since 2000. Together that is two to five minutes of sunset at 65°
-//! north. Both mend in one way: the crate is asked as if the place lay so far west that its noon falls on the hour of the
+//! north. Both are corrected in the same way: the crate is called as if the place lay so far west that its noon falls on the hour of the
 //! event (and on the lag), and the answer is moved back by as much.
 
 use super::Place;
@@ -13,14 +13,14 @@ const DAY_SECONDS: f64 = 86_400.0;
 /// Degrees a century by which the crate's perihelion falls short: 1.7195 (J. Meeus, Astronomical Algorithms, chapter 25)
 /// less its own 0.3180.
 const SHORT_DEGREES: f64 = 1.4015;
-/// Degrees the mean sun goes in a day.
+/// Degrees the mean sun moves in a day.
 const SUN_DEGREES: f64 = 0.985_6;
 
-/// When the sun comes to a depth on a day; `None` when it does not.
+/// Time the sun crosses a depression angle on a day; `None` if it never does.
 pub(super) fn event_time(place: &Place, day: NaiveDate, event: SolarEvent, morning: bool) -> Option<DateTime<Utc>> {
     let lag = lag_days(day);
     let quarter = if morning { -0.25 } else { 0.25 };
-    // Where the sun only just comes or goes, the hour guessed decides; noon and midnight are the two ends of it.
+    // Where the sun barely crosses, the initial guess decides; noon and midnight are its extremes.
     let guess =
         [quarter, 0.0, 2.0 * quarter].into_iter().find_map(|hour| Some((hour, asked(place, day, event, lag + hour)?)));
     let (_, mut found) = guess?;
@@ -43,7 +43,7 @@ fn hour_of(place: &Place, day: NaiveDate, found: DateTime<Utc>) -> f64 {
     ((found.timestamp() as f64 - noon) / DAY_SECONDS).clamp(-0.5, 0.5)
 }
 
-/// The crate's answer with its sun taken `shift` days after noon.
+/// The crate's event with its sun evaluated `shift` days after noon.
 fn asked(place: &Place, day: NaiveDate, event: SolarEvent, shift: f64) -> Option<DateTime<Utc>> {
     let west = place.longitude - 360.0 * shift;
     let turns = ((west + 180.0) / 360.0).floor();

@@ -27,7 +27,7 @@ impl CardCatch {
         Ok(self.per_week()? / cards)
     }
 
-    /// Insects a week and 1,000 square feet, for the area these cards stand for.
+    /// Insects a week and 1,000 square feet, for the area these cards represent.
     ///
     /// # Errors
     /// As [`CardCatch::per_card_week`]; [`CropError::Impossible`] for an area outside 0.1 to 1,000,000 m2.
@@ -51,7 +51,7 @@ pub enum LarvaeTrap {
     Wedge,
 }
 
-/// Where a count of larvae stands against the damaging range in print.
+/// How a count of larvae compares with the published damaging range.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum LarvaeState {
     /// Under it.
@@ -116,7 +116,7 @@ pub fn whitefly_growth(days: f64) -> Result<Growth, CropError> {
 
 /// Cards for an area at one card per `area_a_card`, rounded up.
 ///
-/// In print: 1 per 10,000 to 1 per 250 sq ft; most say 1 per 1,000 (Bethke; Texas A&M; New England Vegetable guide).
+/// Published: 1 per 10,000 to 1 per 250 sq ft; most say 1 per 1,000 (Bethke; Texas A&M; New England Vegetable guide).
 ///
 /// # Errors
 /// [`CropError::Impossible`] for areas outside 0.1 to 1,000,000 m2.

@@ -6,7 +6,7 @@
 //! - `stop_lines`: counting until it is enough (Wald).
 //!
 //! All of it takes plants as picked at random. Whitefly sits in clumps, along rows, so that the true uncertainty is
-//! larger than what is reckoned here (Boivin and Vincent 1983; Naranjo and others 1996 found true errors above the
+//! larger than what is calculated here (Boivin and Vincent 1983; Naranjo and others 1996 found true errors above the
 //! nominal ones).
 
 mod catch;

@@ -1,4 +1,4 @@
-//! The share of plants infested, and the interval it stands for.
+//! The share of plants infested, and its confidence interval.
 
 use crate::crop::{CropError, within};
 
@@ -59,7 +59,7 @@ pub fn infested(sample: Sample) -> Result<Infested, CropError> {
     Ok(Infested { inspected: sample.inspected, share, low, high })
 }
 
-/// Several benches taken together.
+/// Several benches pooled.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pooled {
     /// All plants of all benches as one sample.
@@ -68,7 +68,7 @@ pub struct Pooled {
     pub standing_out: Vec<usize>,
 }
 
-/// Pools benches, and names those that stand at or over `line` (a share, 0 to 1) by themselves, so that one bad bench
+/// Pools benches, and names those at or over `line` (a share, 0 to 1) by themselves, so that one bad bench
 /// is not averaged away. Benches where nothing was inspected count for nothing.
 ///
 /// # Errors

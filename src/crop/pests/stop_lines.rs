@@ -18,7 +18,7 @@ pub struct StopLines {
     pub high: f64,
 }
 
-/// What the count so far says.
+/// The decision so far.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Stop {
     /// Enough seen: at the fine share or under it.
@@ -56,7 +56,7 @@ impl StopLines {
         })
     }
 
-    /// Where a count stands after so many plants.
+    /// The decision after a number of plants.
     pub fn judge(&self, inspected: u32, infested: u32) -> Stop {
         let (along, k) = (self.slope * f64::from(inspected), f64::from(infested));
         if inspected == 0 {
@@ -73,7 +73,7 @@ impl StopLines {
     /// The fewest plants after which none infested is enough to stop.
     pub fn first_low(&self) -> u32 {
         let mut plants = 1;
-        // The slope is at least about 0.001 and the distance under 1e5 for every pair of shares taken.
+        // The slope is at least about 0.001 and the distance under 1e5 for every pair of shares accepted.
         while plants < 1_000_000 && self.judge(plants, 0) != Stop::Low {
             plants += 1;
         }

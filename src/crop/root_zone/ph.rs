@@ -1,4 +1,4 @@
-//! pH of the root zone: the bands, and where a reading stands.
+//! pH of the root zone: the bands, and the band of a reading.
 
 use crate::crop::{CropError, within};
 
@@ -29,12 +29,12 @@ impl PhBounds {
     pub const ESTABLISHED: Self =
         Self { low: 5.4, watch_low: 5.5, target_low: 5.8, target_high: 6.2, watch_high: 6.3, high: 6.5 };
 
-    /// The bounds of the first 21 days: a starting mix may stand at 5.2-5.5 (a supplier's poinsettia program); the
+    /// The bounds of the first 21 days: a starting mix may be at 5.2-5.5 (a supplier's poinsettia program); the
     /// rest as in [`PhBounds::ESTABLISHED`].
     pub const YOUNG: Self = Self { low: 5.2, ..Self::ESTABLISHED };
 }
 
-/// Where a pH reading stands.
+/// The band of a pH reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum PhState {
     /// Under the low bound.

@@ -1,4 +1,4 @@
-//! What to do about a root zone that is off, as a list of steps in the order to take them.
+//! What to do about a root zone that is off, as an ordered list of steps.
 //!
 //! Two things are never advised: leaching a pot that is wet (it drowns the roots the salts have already hurt) and
 //! leaching a mix with slow-release feed in it (water frees more salt; re-pot instead: Penn State Extension, "Roots
@@ -8,7 +8,7 @@
 use super::{PhState, SaltState};
 use crate::crop::{CropError, within};
 
-/// One thing to do. The words for it live with the reports.
+/// A step. Its words belong to the reports.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Step {
     /// Test again with three to five pots before doing anything (pour-through practice, Greenhouse Management).
@@ -55,7 +55,7 @@ pub enum Step {
     CheckMagnesiumMolybdenum,
 }
 
-/// What is known of the pots when steps are asked for. Unknown is `None`, never assumed.
+/// What is known of the pots. Unknown is `None`, never assumed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Situation {
     /// Water level 1 (dry) to 5 (saturated) as last read.
@@ -66,7 +66,7 @@ pub struct Situation {
     pub pots: Option<u32>,
 }
 
-/// Fewest pots a pour-through reading should stand on ("Monitoring nutrition", Greenhouse Management: 3 to 5).
+/// Fewest pots a pour-through reading should be based on ("Monitoring nutrition", Greenhouse Management: 3 to 5).
 const FEWEST_POTS: u32 = 3;
 
 /// Steps for a salt reading. Empty when it is in range.
@@ -107,7 +107,7 @@ fn too_high(at: Situation) -> Vec<Step> {
     steps
 }
 
-/// Steps for a pH reading. Empty when there is no cause for alarm.
+/// Steps for a pH reading. Empty when it is in range.
 ///
 /// Sources: e-GRO notes on lime (Owen, Whipker, Henry); MSU Extension on limestones; University of Maryland notes on
 /// iron (2009); "Avoiding top problems of poinsettias", 2002.

@@ -1,4 +1,4 @@
-//! Which clues speak for which cause.
+//! Which clues support which cause.
 //!
 //! The rows are the symptom tables of the sources named by each cause, put in the order those tables rank them; the
 //! points are a house rule, chosen so that the order comes out. A lead brings a cause onto the list; a tilt only
@@ -9,7 +9,7 @@ use super::causes::Cause::{self, *};
 #[allow(clippy::enum_glob_use, reason = "a table of causes and clues reads as one only without prefixes")]
 use super::seen::Clue::{self, *};
 
-/// Clues that together speak for (or, with negative points, against) a cause.
+/// Clues that together support (or, with negative points, contradict) a cause.
 #[derive(Debug)]
 pub(super) struct Lead {
     pub(super) cause: Cause,
