@@ -5,6 +5,8 @@
 
 pub mod units;
 
+pub mod terms;
+
 pub mod record;
 
 pub mod limits;

@@ -9,19 +9,21 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The ground: modules without clock, file or terminal, in reading order. `model` and what stands on it may use all of them.
-const PURE: [&str; 9] = ["units", "record", "limits", "season", "crop", "warnings", "journal", "report", "input"];
+const PURE: [&str; 10] =
+    ["units", "terms", "record", "limits", "season", "crop", "warnings", "journal", "report", "input"];
 
 /// Module, and the modules it may use.
-const MAY_USE: [(&str, &[&str]); 21] = [
+const MAY_USE: [(&str, &[&str]); 22] = [
     ("units", &[]),
-    ("record", &["units"]),
-    ("limits", &["units"]),
-    ("season", &["record"]),
-    ("crop", &["units", "limits"]),
-    ("warnings", &["season", "crop", "record", "limits", "units"]),
-    ("journal", &["record"]),
-    ("store", &["record"]),
-    ("report", &["warnings", "season", "crop", "record", "limits", "units"]),
+    ("terms", &["units"]),
+    ("record", &["units", "terms"]),
+    ("limits", &["units", "terms"]),
+    ("season", &["record", "terms"]),
+    ("crop", &["units", "terms", "limits"]),
+    ("warnings", &["season", "crop", "record", "limits", "terms", "units"]),
+    ("journal", &["record", "terms"]),
+    ("store", &["record", "terms"]),
+    ("report", &["warnings", "season", "crop", "record", "limits", "terms", "units"]),
     ("input", &[]),
     ("keys", &["input"]),
     ("ui", &["input"]),

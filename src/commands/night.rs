@@ -4,8 +4,9 @@ use super::args::Format;
 use super::place::PlaceArgs;
 use super::typed::{self, refused};
 use super::{CommandError, Context};
-use crate::crop::night::{self, Convention, Light, Night, Place, Sky, delay_of_missed_nights, first_night_reaching};
+use crate::crop::night::{self, Light, Night, Place, Sky, delay_of_missed_nights, first_night_reaching};
 use crate::report::day;
+use crate::terms::{NightConvention, Term};
 use chrono::{DateTime, Datelike, NaiveDate, SecondsFormat, Utc};
 use chrono_tz::Tz;
 use clap::Args;
@@ -78,7 +79,7 @@ pub(super) fn run(args: &NightArgs, context: &mut Context<'_>) -> Result<(), Com
     let (place, zone) = (here.needed()?, here.zone);
     let on = context.settings.on.unwrap_or_else(|| context.clock.now().with_timezone(&zone).date_naive());
     let limits = context.settings.limits()?;
-    let counted = Convention::from(limits.choices.night);
+    let counted = limits.choices.night;
     let reach = args.reach.as_deref().map_or(Ok(f64::from(limits.round.night_start_min)), length)?;
     let first =
         |convention| first_night_reaching(place, half_year(place, on), reach, convention).map_err(refused("--reach"));
@@ -87,13 +88,13 @@ pub(super) fn run(args: &NightArgs, context: &mut Context<'_>) -> Result<(), Com
         latitude: place.latitude(),
         longitude: place.longitude(),
         time_zone: zone.name(),
-        sun: times(place, on, Convention::SunsetToSunrise, zone)?,
-        civil: times(place, on, Convention::CivilTwilight, zone)?,
+        sun: times(place, on, NightConvention::SunsetToSunrise, zone)?,
+        civil: times(place, on, NightConvention::CivilTwilight, zone)?,
         short_days: Start {
             night_minutes: reach,
-            counted: word(counted),
-            sunset_to_sunrise: first(Convention::SunsetToSunrise)?,
-            civil_twilight: first(Convention::CivilTwilight)?,
+            counted: counted.code(),
+            sunset_to_sunrise: first(NightConvention::SunsetToSunrise)?,
+            civil_twilight: first(NightConvention::CivilTwilight)?,
             basis: ((reach - night::CRITICAL_NIGHT_MINUTES).abs() < f64::EPSILON)
                 .then_some("R. Kobayashi, Poinsettia Flower Initiation"),
         },
@@ -128,17 +129,10 @@ fn length(typed: &str) -> Result<f64, CommandError> {
     })
 }
 
-const fn word(convention: Convention) -> &'static str {
-    match convention {
-        Convention::SunsetToSunrise => "sunset-to-sunrise",
-        Convention::CivilTwilight => "civil-twilight",
-    }
-}
-
-fn times(place: &Place, on: NaiveDate, convention: Convention, zone: Tz) -> Result<Times, CommandError> {
+fn times(place: &Place, on: NaiveDate, convention: NightConvention, zone: Tz) -> Result<Times, CommandError> {
     let light = |day| -> Result<Option<Light>, CommandError> {
         let sky = night::sun_times(place, day).map_err(refused("--on"))?;
-        let sky = if convention == Convention::SunsetToSunrise { sky.sun } else { sky.civil };
+        let sky = if convention == NightConvention::SunsetToSunrise { sky.sun } else { sky.civil };
         Ok(if let Sky::Crosses(light) = sky { Some(light) } else { None })
     };
     let local = |at: DateTime<Utc>| at.with_timezone(&zone).to_rfc3339_opts(SecondsFormat::Secs, false);
@@ -163,14 +157,14 @@ fn hours(minutes: f64) -> String {
     format!("{:.0} h {:02.0} min", (whole / 60.0).floor(), whole % 60.0)
 }
 
-fn text(answer: &Answer, counted: Convention) -> String {
+fn text(answer: &Answer, counted: NightConvention) -> String {
     let mut out = String::new();
     // Writing to a string cannot fail.
     lines(&mut out, answer, counted).ok();
     out
 }
 
-fn lines(out: &mut String, answer: &Answer, counted: Convention) -> std::fmt::Result {
+fn lines(out: &mut String, answer: &Answer, counted: NightConvention) -> std::fmt::Result {
     let (lat, lon) = (answer.latitude, answer.longitude);
     writeln!(out, "Night of {} at {lat:.2}, {lon:.2} ({})", day::long(answer.on), answer.time_zone)?;
     line(out, "sunset to sunrise", &answer.sun, "the sun does not go down", "the sun does not come up")?;
@@ -178,10 +172,10 @@ fn lines(out: &mut String, answer: &Answer, counted: Convention) -> std::fmt::Re
     let start = &answer.short_days;
     let length = hours(start.night_minutes);
     let (first, other, name, other_name) = match counted {
-        Convention::SunsetToSunrise => {
+        NightConvention::SunsetToSunrise => {
             (start.sunset_to_sunrise, start.civil_twilight, "sunset to sunrise", "civil twilight")
         }
-        Convention::CivilTwilight => {
+        NightConvention::CivilTwilight => {
             (start.civil_twilight, start.sunset_to_sunrise, "civil dusk to dawn", "sunset to sunrise")
         }
     };

@@ -1,5 +1,7 @@
 //! Limits that are chosen from a list, or drawn by the grower, rather than measured.
 
+use crate::terms::NightConvention;
+
 /// Which shape the target height curve has.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub enum CurveChoice {
@@ -12,21 +14,11 @@ pub enum CurveChoice {
     Own(Vec<(f64, f64)>),
 }
 
-/// What counts as night.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum NightChoice {
-    /// Sunset to the next sunrise.
-    #[default]
-    SunsetToSunrise,
-    /// Civil dusk to the next civil dawn.
-    CivilTwilight,
-}
-
 /// What is chosen rather than measured.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Choices {
     /// The shape of the target height curve.
     pub curve: CurveChoice,
     /// What counts as night when the start of short days is reckoned.
-    pub night: NightChoice,
+    pub night: NightConvention,
 }

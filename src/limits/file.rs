@@ -1,7 +1,8 @@
 //! The limits file: TOML in, and the commented file out.
 
-use super::choice::{Choices, CurveChoice, NightChoice};
+use super::choice::{Choices, CurveChoice};
 use super::{Limits, Row};
+use crate::terms::{NightConvention, Term};
 use crate::units::plain;
 use thiserror::Error;
 use toml::de::{DeTable, DeValue};
@@ -93,7 +94,7 @@ impl Limits {
         if self.choices.curve != CurveChoice::default() {
             self.own.insert("choices.curve");
         }
-        if self.choices.night != NightChoice::default() {
+        if self.choices.night != NightConvention::default() {
             self.own.insert("choices.night");
         }
         Ok(())
@@ -130,10 +131,9 @@ fn rising(points: &[(f64, f64)]) -> bool {
     steps && points.first() == Some(&(0.0, 0.0)) && points.last() == Some(&(1.0, 1.0))
 }
 
-fn night(value: &DeValue<'_>) -> Option<NightChoice> {
+fn night(value: &DeValue<'_>) -> Option<NightConvention> {
     match value {
-        DeValue::String(s) if s == "sunset-to-sunrise" => Some(NightChoice::SunsetToSunrise),
-        DeValue::String(s) if s == "civil-twilight" => Some(NightChoice::CivilTwilight),
+        DeValue::String(s) => NightConvention::from_code(s),
         _ => None,
     }
 }

@@ -13,7 +13,7 @@ mod round;
 mod table;
 mod water;
 
-pub use choice::{Choices, CurveChoice, NightChoice};
+pub use choice::{Choices, CurveChoice};
 pub use feed::Feed;
 pub use file::{LimitsError, commented};
 pub use growth::Growth;

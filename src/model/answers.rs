@@ -4,8 +4,8 @@
 //! form shows them. What only the grower knows (re-entry hours, what was counted) is never filled in.
 
 use super::Ask;
-use crate::crop::feed::{How, Salt};
-use crate::record::{KindName, Pinch, Place, Word};
+use crate::crop::feed::Given;
+use crate::record::{KindName, Material, Method, Pinch, Place, Term};
 use crate::report::mix::nutrient::least_typed;
 use crate::season::Season;
 use crate::warnings::{Warning, WarningName as N};
@@ -87,38 +87,37 @@ fn bare(title: &'static str, kind: KindName) -> Row {
 }
 
 /// A nutrient at the lowest strength in print, or without one where `ppm` is not to be filled in.
-fn nutrient(title: &'static str, salt: Salt, material: &str, how: How, filled: bool) -> Row {
-    let spelled = if how == How::Spray { "spray" } else { "drench" };
-    let mut fill = vec![("material", material.to_owned()), ("how", spelled.to_owned())];
-    fill.extend(least_typed(salt, how).filter(|_| filled).map(|ppm| ("ppm", ppm)));
+fn nutrient(title: &'static str, material: Material, how: Method, filled: bool) -> Row {
+    let mut fill = vec![("material", material.code().to_owned()), ("how", how.code().to_owned())];
+    fill.extend(least_typed(material, Given::Apart(how)).filter(|_| filled).map(|ppm| ("ppm", ppm)));
     (title, KindName::Nutrient, fill)
 }
 
 /// Feed that carries an element at the lowest strength in print for every watering.
-fn in_feed(title: &'static str, salt: Salt, field: &'static str) -> Row {
-    (title, KindName::Fed, least_typed(salt, How::Continuous).map(|ppm| (field, ppm)).into_iter().collect())
+fn in_feed(title: &'static str, salt: Material, field: &'static str) -> Row {
+    (title, KindName::Fed, least_typed(salt, Given::InFeed).map(|ppm| (field, ppm)).into_iter().collect())
 }
 
 fn extras(name: N) -> Vec<Row> {
     match name {
         N::MagnesiumDue | N::MagnesiumMissed => {
-            let mg = Salt::MagnesiumSulfate;
+            let mg = Material::MagnesiumSulfate;
             vec![
-                nutrient("magnesium sulfate as a drench", mg, "magnesium-sulfate", How::Drench, true),
+                nutrient("magnesium sulfate as a drench", mg, Method::Drench, true),
                 in_feed("magnesium in the feed (three of four feeds)", mg, "mg_ppm"),
             ]
         }
         N::MolybdenumDue | N::MolybdenumMissed => {
-            let mo = Salt::SodiumMolybdate;
+            let mo = Material::SodiumMolybdate;
             vec![
-                nutrient("molybdenum once, as a drench", mo, "sodium-molybdate", How::Drench, true),
-                nutrient("molybdenum once, as a spray (may injure leaves)", mo, "sodium-molybdate", How::Spray, true),
+                nutrient("molybdenum once, as a drench", mo, Method::Drench, true),
+                nutrient("molybdenum once, as a spray (may injure leaves)", mo, Method::Spray, true),
                 in_feed("molybdenum in the feed", mo, "mo_ppm"),
             ]
         }
         _ => {
-            let ca = Salt::CalciumChloride;
-            vec![nutrient("calcium chloride spray", ca, "calcium-chloride", How::Spray, false)]
+            let ca = Material::CalciumChloride;
+            vec![nutrient("calcium chloride spray", ca, Method::Spray, false)]
         }
     }
 }

@@ -138,7 +138,7 @@ mod view {
     use super::State;
     use crate::model::Shared;
     use crate::popups::letter;
-    use crate::record::Word;
+    use crate::record::Term;
     use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};

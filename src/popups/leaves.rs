@@ -6,14 +6,14 @@ use super::letter;
 use crate::input::Key;
 use crate::keys::Command;
 use crate::model::{Effect, Msg, Shared, To};
-use crate::record::{Kind, LeafSign, Place, Where, Word};
+use crate::record::{Kind, LeafSign, Place, PlantPart, Term};
 
 /// The signs marked.
 #[derive(Debug, Clone)]
 pub struct State {
     bench: String,
     signs: Vec<LeafSign>,
-    place: Option<Where>,
+    place: Option<PlantPart>,
     at: usize,
 }
 
@@ -35,7 +35,7 @@ impl State {
     fn key(&mut self, key: &Key) {
         match (key.typed(), key.digit()) {
             (_, Some(digit)) => {
-                let place = Where::ALL.get(usize::from(digit).wrapping_sub(1)).copied();
+                let place = PlantPart::ALL.get(usize::from(digit).wrapping_sub(1)).copied();
                 self.place = if self.place == place { None } else { place };
             }
             (Some(' '), None) => {
@@ -77,7 +77,7 @@ mod view {
     use super::State;
     use crate::model::Shared;
     use crate::popups::letter;
-    use crate::record::{LeafSign, Where, Word};
+    use crate::record::{LeafSign, PlantPart, Term};
     use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
@@ -105,7 +105,7 @@ mod view {
                 cursor = Some(Position { x: place.x.saturating_add(3), y: place.y.saturating_add(row) });
             }
         }
-        let places: Vec<String> = Where::ALL
+        let places: Vec<String> = PlantPart::ALL
             .iter()
             .enumerate()
             .map(|(i, w)| {

@@ -1,7 +1,7 @@
 //! Every kind of entry with its own fields. Field names and units are the journal's.
 
-use super::words::words;
-use super::{How, LeafSign, Material, Method, PestName, PinchHow, Reach, RootSign, Where};
+use super::{How, LeafSign, Material, Method, PestName, PinchHow, PlantPart, Reach, RootSign, TestMethod};
+use crate::terms::terms;
 use chrono::NaiveDate;
 use uuid::Uuid;
 
@@ -63,14 +63,14 @@ pub enum Kind {
     },
     Leaves {
         signs: Vec<LeafSign>,
-        r#where: Option<Where>,
+        r#where: Option<PlantPart>,
     },
     Pests {
         pest: PestName,
         count: PestCount,
     },
     RootZone {
-        method: Method,
+        method: TestMethod,
         ph: Option<f64>,
         ec_ms_cm: Option<f64>,
         pots: Option<u32>,
@@ -118,12 +118,12 @@ pub enum Kind {
     Nutrient {
         material: Material,
         ppm: f64,
-        how: How,
+        how: Method,
         ml_per_pot: Option<f64>,
     },
     GrowthRegulator {
         parts: Vec<Part>,
-        how: How,
+        how: Method,
         re_entry_h: f64,
         ml_per_pot: Option<f64>,
         product: Option<String>,
@@ -175,7 +175,7 @@ pub enum Kind {
     },
 }
 
-words!(
+terms!(
     /// The names of the kinds.
     #[expect(missing_docs, reason = "each is the name of the `Kind` of that name")]
     KindName {

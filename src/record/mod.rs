@@ -15,13 +15,15 @@ mod plan;
 pub mod rules;
 pub mod schema;
 mod value;
-mod words;
 
+pub use crate::terms::{
+    How, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach, Region, RootSign, Term,
+    TestMethod,
+};
 pub use clean::{LONGEST, clean};
 pub use entry::{Entry, Place};
 pub use id::derived_id;
 pub use kind::{Kind, KindName, Part, PestCount};
-pub use plan::{Bench, Line, Lot, Nights, Order, Pinch, Placement, Plan, Region, Site};
+pub use plan::{Bench, Line, Lot, Order, Placement, Plan, Site};
 pub use rules::FieldFault;
 pub use value::{FieldType, Value, Values};
-pub use words::{How, LeafSign, Material, Method, PestName, PinchHow, Reach, RootSign, Where, Word};

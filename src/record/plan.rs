@@ -1,58 +1,9 @@
 //! The plan: where the crop stands and what it is meant to become. Plan lines are revised, never overwritten.
 
-use super::words::words;
-use super::{Entry, Word};
+use super::{Entry, Nights, Pinch, Region};
 use crate::units::System;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
-
-words!(
-    /// The climate a site grows in; decides some last-safe days of growth regulators.
-    Region {
-        /// Cool autumns.
-        Cool = "cool", "cool autumns";
-        /// Warm autumns.
-        Warm = "warm", "warm autumns";
-    }
-);
-words!(
-    /// Whether and how a lot is to be pinched.
-    Pinch {
-        /// The tip and the expanding leaves.
-        Soft = "soft", "soft pinch";
-        /// The tip and several leaves.
-        Hard = "hard", "hard pinch";
-        /// Left unpinched.
-        None = "none", "not pinched";
-    }
-);
-words!(
-    /// How a lot gets its long nights.
-    Nights {
-        /// The season's own.
-        Natural = "natural", "natural nights";
-        /// Black cloth.
-        Blackout = "blackout", "black cloth";
-        /// Lamps hold it back until a day.
-        Lights = "lights", "lamps until a day";
-    }
-);
-
-impl Word for System {
-    const ALL: &'static [Self] = &[Self::Us, Self::Metric];
-    fn code(self) -> &'static str {
-        match self {
-            Self::Us => "us",
-            Self::Metric => "metric",
-        }
-    }
-    fn text(self) -> &'static str {
-        match self {
-            Self::Us => "US units",
-            Self::Metric => "metric units",
-        }
-    }
-}
 
 /// The place of the season: one site, one file.
 #[derive(Debug, Clone, PartialEq)]

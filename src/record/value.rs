@@ -1,7 +1,7 @@
 //! One value of one field, whatever the record it belongs to. Files, forms and rules meet here: text becomes values, the
 //! rules judge values, and the records are built of values.
 
-use super::{Part, Word};
+use super::{Part, Term};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use chrono_tz::Tz;
 use uuid::Uuid;
@@ -22,7 +22,7 @@ pub enum Value {
     /// A time zone.
     Zone(Tz),
     /// A word of a closed list, by its spelling in the journal.
-    Word(&'static str),
+    Term(&'static str),
     /// True or false.
     YesNo(bool),
     /// An entry's id.
@@ -137,13 +137,13 @@ impl FieldType for bool {
     }
 }
 
-impl<T: Word> FieldType for T {
+impl<T: Term> FieldType for T {
     fn to_value(&self) -> Option<Value> {
-        Some(Value::Word(self.code()))
+        Some(Value::Term(self.code()))
     }
     fn from_value(value: Option<&Value>) -> Option<Self> {
         match value {
-            Some(Value::Word(code)) => Self::from_code(code),
+            Some(Value::Term(code)) => Self::from_code(code),
             _ => None,
         }
     }

@@ -1,7 +1,8 @@
 //! The usual cautions, each said once: the general ones here, those of growth regulators in the crop's own table. They never
 //! override the product label or local rules, and say so.
 
-use crate::crop::growth_regulator::{self, Caution, Ingredient, Method};
+use crate::crop::growth_regulator::{self, Caution, Ingredient};
+use crate::terms::Method;
 
 /// What a caution goes with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -139,7 +140,8 @@ pub const KEEP_OUT: &str = "as known here; the posted sign decides";
 #[cfg(test)]
 mod tests {
     use super::{Work, cautions, of_growth_regulator};
-    use crate::crop::growth_regulator::{Caution, Ingredient, Method};
+    use crate::crop::growth_regulator::{Caution, Ingredient};
+    use crate::terms::Method;
 
     fn each_once(all: &[Caution]) {
         let mut ids: Vec<_> = all.iter().map(|c| c.id).collect();

@@ -1,6 +1,6 @@
 //! Entries in words: one line each, for the Bench page, the review and the sheets.
 
-use crate::record::{Entry, Kind, PestCount, Word};
+use crate::record::{Entry, Kind, PestCount, Term};
 use crate::report::day;
 use crate::units::{Length, Mass, Quantity, System, Temperature, Volume, plain};
 

@@ -1,7 +1,7 @@
 //! Cells of rows: days as numbers, words of closed lists, and what to say of one that fits nothing.
 
 use super::error::Fault;
-use crate::record::Word;
+use crate::record::Term;
 use chrono::{Datelike, NaiveDate};
 use rusqlite::Row;
 use rusqlite::types::FromSql;
@@ -35,7 +35,7 @@ impl Cells<'_, '_> {
     }
 
     /// A word of a closed list.
-    pub(super) fn word<W: Word>(&self, column: &'static str) -> Result<W, Fault> {
+    pub(super) fn word<W: Term>(&self, column: &'static str) -> Result<W, Fault> {
         let code: String = self.get(column)?;
         W::from_code(&code).ok_or_else(|| Fault::Odd(format!("{column} '{code}' is none of {}", W::known())))
     }

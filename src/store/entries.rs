@@ -2,7 +2,7 @@
 
 use super::cells::{Cells, number};
 use super::error::Fault;
-use crate::record::{Entry, Kind, KindName, PestCount, Place, Word, codec};
+use crate::record::{Entry, Kind, KindName, PestCount, Place, Term, codec};
 use chrono::{DateTime, FixedOffset};
 use rusqlite::{Connection, named_params};
 use uuid::Uuid;
@@ -195,7 +195,7 @@ mod tests {
             rows.query_map([], |r| Ok((r.get(0)?, r.get(1)?))).unwrap().map(Result::unwrap).collect();
         assert_eq!(pairs.len(), KindName::ALL.len());
         for (number, name) in pairs {
-            assert_eq!(kind_of(number).map(Word::code), Some(name.as_str()));
+            assert_eq!(kind_of(number).map(Term::code), Some(name.as_str()));
         }
     }
 }

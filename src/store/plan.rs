@@ -2,7 +2,7 @@
 
 use super::cells::{Cells, finite, finite_if, number};
 use super::error::Fault;
-use crate::record::{Bench, Lot, Order, Placement, Plan, Site, Word};
+use crate::record::{Bench, Lot, Order, Placement, Plan, Site, Term};
 use rusqlite::{Connection, Params, named_params};
 
 /// A plan line that is a row of a table.

@@ -15,7 +15,7 @@
 use super::builder::{days, plus};
 pub(super) use super::day_context::DayContext;
 use crate::limits::Limits;
-use crate::record::{Bench, Entry, How, Kind, KindName, LeafSign, Lot, RootSign};
+use crate::record::{Bench, Entry, Kind, KindName, LeafSign, Lot, Method, RootSign};
 use crate::season::Standing;
 use chrono::{DateTime, NaiveDate, Utc};
 
@@ -263,8 +263,8 @@ fn ends(later: &Entry, seen: &Entry) -> bool {
 pub(super) fn is_watering(entry: &Entry, drench_ml: f64) -> bool {
     match &entry.kind {
         Kind::Watered { .. } | Kind::Fed { .. } => true,
-        Kind::Nutrient { how: How::Drench, ml_per_pot, .. }
-        | Kind::GrowthRegulator { how: How::Drench, ml_per_pot, .. } => ml_per_pot.is_some_and(|ml| ml >= drench_ml),
+        Kind::Nutrient { how: Method::Drench, ml_per_pot, .. }
+        | Kind::GrowthRegulator { how: Method::Drench, ml_per_pot, .. } => ml_per_pot.is_some_and(|ml| ml >= drench_ml),
         _ => false,
     }
 }

@@ -2,9 +2,10 @@
 //! sunsets to find, so it is reckoned once a lot.
 
 use crate::crop::night;
-use crate::limits::{Key, Limit, Limits, NightChoice, Number};
+use crate::limits::{Key, Limit, Limits, Number};
 use crate::record::{Lot, Nights, Site};
 use crate::season::Season;
+use crate::terms::NightConvention;
 use chrono::NaiveDate;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -31,7 +32,7 @@ impl<'a> DayContext<'a> {
         self.season.site()
     }
 
-    /// Where the site lies.
+    /// PlantPart the site lies.
     pub(super) fn place(&self) -> Option<night::Place> {
         self.site().and_then(|s| night::Place::new(s.latitude, s.longitude).ok())
     }
@@ -51,7 +52,7 @@ impl<'a> DayContext<'a> {
         if let Some(known) = self.sun.borrow().get(&day) {
             return *known;
         }
-        let convention = night::Convention::SunsetToSunrise;
+        let convention = NightConvention::SunsetToSunrise;
         let hours = match self.place().and_then(|p| night::night(&p, day, convention).ok()) {
             Some(night::Night::Minutes(m)) => 24.0 - m / 60.0,
             Some(night::Night::Unbroken) => 0.0,
@@ -68,10 +69,7 @@ impl<'a> DayContext<'a> {
             (Nights::Lights, _, Some(until)) => night::Nights::LightsUntil(until),
             _ => night::Nights::Natural,
         };
-        let convention = match self.limits.choices.night {
-            NightChoice::SunsetToSunrise => night::Convention::SunsetToSunrise,
-            NightChoice::CivilTwilight => night::Convention::CivilTwilight,
-        };
+        let convention = self.limits.choices.night;
         let minutes = f64::from(self.limits.round.night_start_min);
         night::start_of_short_days(&self.place()?, lot.planted, nights, minutes, convention).ok().flatten()
     }

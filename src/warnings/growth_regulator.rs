@@ -16,10 +16,8 @@ use super::bench_day::{BenchDay, DayContext, score};
 use super::builder::{days, of_bench};
 use super::pinch::fading;
 use super::{Basis, Evidence, Figure, Level, Warning, WarningName};
-use crate::crop::growth_regulator::{
-    DoseUnit, Ingredient, LastSafe, LastSafeDays, Method, Region as Climate, Strong, last_safe, strong,
-};
-use crate::record::{Entry, How, Kind, KindName, LeafSign, Lot, Part, Region};
+use crate::crop::growth_regulator::{DoseUnit, Ingredient, LastSafe, LastSafeDays, Strong, last_safe, strong};
+use crate::record::{Entry, Kind, KindName, LeafSign, Lot, Method, Part, Region};
 use crate::units::{Concentration, Length, Volume};
 
 const LATE: Basis =
@@ -27,15 +25,10 @@ const LATE: Basis =
 const STRESS: Basis =
     Basis::Published("Purdue 2010: yellow spots above 1,500 ppm; not on plants under stress: NC State trial");
 
-/// The parts of a treatment and how it was put on; `None` for a fog.
+/// The parts of a treatment, how it was put on, and the solution a pot.
 fn tank(entry: &Entry) -> Option<(&[Part], Method, Option<f64>)> {
     let Kind::GrowthRegulator { parts, how, ml_per_pot, .. } = &entry.kind else { return None };
-    let method = match how {
-        How::Spray => Method::Spray,
-        How::Drench => Method::Drench,
-        How::Fog => return None,
-    };
-    Some((parts, method, *ml_per_pot))
+    Some((parts, *how, *ml_per_pot))
 }
 
 /// The treatments that still speak, latest first.
@@ -80,9 +73,9 @@ pub(super) const fn rules(context: &DayContext<'_>) -> LastSafeDays {
     LastSafeDays::of(context.limits)
 }
 
-pub(super) fn region(context: &DayContext<'_>) -> Climate {
+pub(super) fn region(context: &DayContext<'_>) -> Region {
     let cool = context.site().is_some_and(|s| s.region == Region::Cool && s.latitude >= 0.0);
-    if cool { Climate::Cool } else { Climate::Warm }
+    if cool { Region::Cool } else { Region::Warm }
 }
 
 /// The last day a lot may be sprayed with an ingredient without being late; `None` where no figure was found.

@@ -8,7 +8,8 @@
 use super::bench_day::BenchDay;
 use super::symptoms::of as seen_of;
 use super::{Warning, WarningName as N};
-use crate::crop::symptoms::{Cause, Confirm, Root, Seen, Sign, causes};
+use crate::crop::symptoms::{Cause, Confirm, Seen, causes};
+use crate::terms::{LeafSign, RootSign};
 
 /// A cause worth checking, and how.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,7 +26,7 @@ const MOST: usize = 2;
 /// What a warning speaks of, in the key's terms.
 struct About {
     /// The signs on the plant it is about.
-    signs: &'static [Sign],
+    signs: &'static [LeafSign],
     /// True where the roots by themselves are a sign of it.
     roots: bool,
     /// Causes that would only say the warning again.
@@ -33,11 +34,11 @@ struct About {
 }
 
 const fn about(name: N) -> Option<About> {
-    use Sign::{
+    use LeafSign::{
         BetweenVeins, EdgeBrown, EdgeYellow, GrayFuzz, LowerYellow, PaleSpots, RaisedSpots, Rolled, Stretched,
         WetBracts, WhitePowder, Wilted,
     };
-    let (signs, roots, but): (&'static [Sign], bool, &'static [Cause]) = match name {
+    let (signs, roots, but): (&'static [LeafSign], bool, &'static [Cause]) = match name {
         N::StayingWet => (&[LowerYellow, Rolled, EdgeYellow, Wilted], true, &[Cause::OverWet]),
         N::WiltingWet => (&[LowerYellow, Wilted], true, &[Cause::OverWet]),
         N::RootsBrowning | N::RootsFailing | N::RootsDiseased => (&[LowerYellow, Wilted], true, &[Cause::DeadRoots]),
@@ -112,11 +113,11 @@ fn taken(confirm: Confirm, seen: &Seen) -> bool {
         Confirm::RootZoneEc => seen.salts.is_some(),
         Confirm::RootZonePh => seen.ph.is_some(),
         Confirm::KnockOut => seen.roots.is_some(),
-        Confirm::PullSleeve => seen.root_signs.contains(&Root::SleeveOff),
-        Confirm::SoilLine => seen.root_signs.contains(&Root::Canker),
-        Confirm::PotatoPiece => seen.root_signs.contains(&Root::Larvae),
+        Confirm::PullSleeve => seen.root_signs.contains(&RootSign::SleeveOff),
+        Confirm::SoilLine => seen.root_signs.contains(&RootSign::Canker),
+        Confirm::PotatoPiece => seen.root_signs.contains(&RootSign::Larvae),
         Confirm::CountFlies => seen.small_flies,
-        Confirm::Fuzz => seen.signs.contains(&Sign::GrayFuzz),
+        Confirm::Fuzz => seen.signs.contains(&LeafSign::GrayFuzz),
         _ => false,
     }
 }
@@ -124,7 +125,7 @@ fn taken(confirm: Confirm, seen: &Seen) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::crop::symptoms::Place;
+    use crate::terms::PlantPart;
 
     fn picked(name: N, seen: &Seen) -> Vec<(Cause, Confirm)> {
         pick(&about(name).unwrap(), seen).into_iter().map(|s| (s.cause, s.confirm)).collect()
@@ -132,15 +133,19 @@ mod tests {
 
     #[test]
     fn a_sign_of_something_else_is_not_told_with_a_warning() {
-        let seen = Seen { signs: vec![Sign::Crinkled], ..Seen::default() };
+        let seen = Seen { signs: vec![LeafSign::Crinkled], ..Seen::default() };
         assert!(picked(N::SaltsHigh, &seen).is_empty());
         assert!(picked(N::RootsFailing, &seen).is_empty());
     }
 
     #[test]
     fn young_leaves_yellow_between_the_veins_at_high_ph_ask_for_the_roots_once() {
-        let mut seen =
-            Seen { signs: vec![Sign::BetweenVeins], place: Some(Place::Young), ph: Some(6.7), ..Seen::default() };
+        let mut seen = Seen {
+            signs: vec![LeafSign::BetweenVeins],
+            place: Some(PlantPart::Young),
+            ph: Some(6.7),
+            ..Seen::default()
+        };
         assert_eq!(picked(N::PhHigh, &seen)[0], (Cause::Iron, Confirm::KnockOut), "the pH is known");
         seen.roots = Some(0);
         assert_eq!(picked(N::PhHigh, &seen)[0], (Cause::Iron, Confirm::Tissue), "and so are the roots");
@@ -148,11 +153,11 @@ mod tests {
 
     #[test]
     fn no_warning_says_itself_again_or_more_than_two() {
-        let wet = Seen { signs: vec![Sign::LowerYellow, Sign::Wilted], water: Some(5), ..Seen::default() };
+        let wet = Seen { signs: vec![LeafSign::LowerYellow, LeafSign::Wilted], water: Some(5), ..Seen::default() };
         let causes = picked(N::StayingWet, &wet);
         assert!(!causes.is_empty() && causes.len() <= 2);
         assert!(causes.iter().all(|(c, _)| *c != Cause::OverWet), "{causes:?}");
-        assert!(picked(N::GrayMold, &Seen { signs: vec![Sign::GrayFuzz], ..Seen::default() }).is_empty());
+        assert!(picked(N::GrayMold, &Seen { signs: vec![LeafSign::GrayFuzz], ..Seen::default() }).is_empty());
     }
 
     #[test]

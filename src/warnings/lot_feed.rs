@@ -4,7 +4,7 @@
 //!   there was none (Ontario: every two weeks). A test on one bench speaks for the lot, as growers sample it; ends with a test,
 //!   or the sale.
 //! - **taper-feed** (watch): 21 days or less before the sale, and the last feed over 100 ppm N (trade article by university
-//!   authors: 80 to 100 ppm in the last 2 to 3 weeks). Where a constant feed is in the plan, only a `fed` written within those
+//!   authors: 80 to 100 ppm in the last 2 to 3 weeks). PlantPart a constant feed is in the plan, only a `fed` written within those
 //!   21 days shows that it was stepped down. Names the benches still fed so; ends with a leaner feed, or the sale.
 //! - **calcium-due** (watch): where the plan wants calcium sprays, or a first one was given: bract stage 2-4 (a look of the last
 //!   14 days) and no calcium spray for 15 days, or none at all (suppliers' programs: weekly; Maryland practice: every two
@@ -14,7 +14,7 @@ use super::bench_day::BenchDay;
 use super::builder::{days, of_place, plus};
 use super::{Basis, Figure, Level, Warning, WarningName};
 use crate::limits::Feed;
-use crate::record::{Entry, How, Kind, KindName, Material, Place};
+use crate::record::{Entry, Kind, KindName, Material, Method, Place};
 use chrono::NaiveDate;
 
 const ONTARIO: Basis = Basis::Published("Ontario floriculture: pH and EC every two weeks");
@@ -112,6 +112,6 @@ pub(super) fn calcium(lot: &str, sights: &[&BenchDay<'_>]) -> Option<Warning> {
 /// The latest calcium spray.
 fn last_calcium<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
     let is_spray =
-        |e: &&&Entry| matches!(e.kind, Kind::Nutrient { material: Material::CalciumChloride, how: How::Spray, .. });
+        |e: &&&Entry| matches!(e.kind, Kind::Nutrient { material: Material::CalciumChloride, how: Method::Spray, .. });
     bench.of(KindName::Nutrient).iter().rev().find(is_spray).copied()
 }

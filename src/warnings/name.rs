@@ -1,6 +1,6 @@
 //! Every warning by name, in the order of the review.
 
-use crate::record::Word;
+use crate::record::Term;
 
 macro_rules! names {
     ($($variant:ident = $code:literal;)+) => {
@@ -9,7 +9,7 @@ macro_rules! names {
         #[expect(missing_docs, reason = "each name is its meaning; the rule's own file says the rest")]
         pub enum WarningName { $($variant),+ }
 
-        impl Word for WarningName {
+        impl Term for WarningName {
             const ALL: &'static [Self] = &[$(Self::$variant),+];
             fn code(self) -> &'static str { match self { $(Self::$variant => $code),+ } }
             fn text(self) -> &'static str { self.code() }

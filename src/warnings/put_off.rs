@@ -8,7 +8,7 @@
 use super::assess::{group_level_on, level_at};
 use super::bench_day::{BenchDay, DayContext};
 use super::{Level, Warning};
-use crate::record::{Entry, Kind, KindName, Word};
+use crate::record::{Entry, Kind, KindName, Term};
 use chrono::NaiveDate;
 
 /// Marks the warnings of a bench that are put off.

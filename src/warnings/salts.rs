@@ -15,7 +15,7 @@ use super::{Basis, Figure, Level, Step, Warning, WarningName};
 use crate::crop::root_zone::{SaltBounds, SaltState, judge_salts};
 use crate::limits::Limits;
 use crate::limits::{Feed, Key};
-use crate::record::{Entry, Kind, KindName, Method};
+use crate::record::{Entry, Kind, KindName, TestMethod};
 use crate::units::Conductivity;
 
 const LOW: Basis = Basis::Published("Whipker and others, Avoiding top problems of poinsettias, 2002; e-GRO range");
@@ -24,7 +24,7 @@ const HIGH: Basis = Basis::Published("UMass Extension soil test classes; e-GRO r
 /// The latest test with an EC, while it speaks.
 struct Test<'a> {
     entry: &'a Entry,
-    method: Method,
+    method: TestMethod,
     ec: f64,
     pots: Option<u32>,
 }
@@ -41,10 +41,10 @@ fn test<'a>(bench: &BenchDay<'a>) -> Option<Test<'a>> {
 }
 
 /// The bounds of a method, and the keys of its low, high and extreme.
-pub(super) fn bounds(limits: &Limits, method: Method) -> (SaltBounds, [Key<f64>; 3]) {
+pub(super) fn bounds(limits: &Limits, method: TestMethod) -> (SaltBounds, [Key<f64>; 3]) {
     let limits = &limits.feed;
     match method {
-        Method::PourThrough => (
+        TestMethod::PourThrough => (
             SaltBounds {
                 low: limits.salts_low_pour_through,
                 watch_low: Some(limits.salts_watch_low_pour_through),
@@ -54,7 +54,7 @@ pub(super) fn bounds(limits: &Limits, method: Method) -> (SaltBounds, [Key<f64>;
             },
             [Feed::salts_low_pour_through, Feed::salts_high_pour_through, Feed::salts_extreme_pour_through],
         ),
-        Method::Sme => (
+        TestMethod::Sme => (
             SaltBounds {
                 low: limits.salts_low_sme,
                 watch_low: None,
@@ -64,7 +64,7 @@ pub(super) fn bounds(limits: &Limits, method: Method) -> (SaltBounds, [Key<f64>;
             },
             [Feed::salts_low_sme, Feed::salts_high_sme, Feed::salts_extreme_sme],
         ),
-        Method::OneToTwo => (
+        TestMethod::OneToTwo => (
             SaltBounds {
                 low: limits.salts_low_one_to_two,
                 watch_low: None,
@@ -85,7 +85,7 @@ fn judged<'a>(bench: &BenchDay<'a>) -> Option<(Test<'a>, SaltState, [Key<f64>; 3
     Some((test, state, keys))
 }
 
-/// Where the salts stand at the latest test that speaks.
+/// PlantPart the salts stand at the latest test that speaks.
 pub(super) fn state(bench: &BenchDay<'_>) -> Option<SaltState> {
     judged(bench).map(|(_, state, _)| state)
 }

@@ -15,7 +15,7 @@ use super::bench_day::BenchDay;
 use super::builder::{of_bench, plus};
 use super::{Basis, Figure, Level, Step, Warning, WarningName};
 use crate::limits::{Feed, Key};
-use crate::record::{Entry, How, Kind, KindName, LeafSign, Material, Where};
+use crate::record::{Entry, Kind, KindName, LeafSign, Material, Method, PlantPart};
 use chrono::NaiveDate;
 
 const SIX_WEEKS: Basis = Basis::Published(
@@ -65,7 +65,7 @@ pub(super) fn magnesium(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     let missed = dates.missed_on(bench)?;
     let yellow = bench.sign(LeafSign::BetweenVeins).filter(|e| {
-        let old = [Where::Old, Where::Middle];
+        let old = [PlantPart::Old, PlantPart::Middle];
         missed && matches!(&e.kind, Kind::Leaves { r#where: Some(w), .. } if old.contains(w))
     });
     let level = match (missed, yellow) {
@@ -103,7 +103,7 @@ fn told(
 pub(super) fn last_magnesium<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
     let limits = &bench.limits().feed;
     let is_dose = |e: &&&Entry| {
-        matches!(e.kind, Kind::Nutrient { material: Material::MagnesiumSulfate, ppm, how: How::Drench, .. }
+        matches!(e.kind, Kind::Nutrient { material: Material::MagnesiumSulfate, ppm, how: Method::Drench, .. }
             if ppm >= limits.magnesium_drench_ppm)
     };
     let drench = bench.of(KindName::Nutrient).iter().rev().find(is_dose).copied();

@@ -1,14 +1,14 @@
-//! What the record says of a bench, in the terms of the symptom key. The only place where the journal's words become the key's.
+//! What the record says of a bench, in the terms of the symptom key.
 //!
-//! Leaf signs, water, roots, tests and climate count as long as they speak to the rules (see `bench`); what no longer speaks is
+//! Leaf signs, water, roots, tests and climate count as long as they speak to the rules (see `bench_day`); what no longer speaks is
 //! left out, so that the key takes it as not known.
 
 use super::bench_day::{BenchDay, DayContext, has_sign};
 use super::pest_counts::found;
 use super::{ph, salts};
-use crate::crop::symptoms::{Place, Root, Seen, Sign};
+use crate::crop::symptoms::Seen;
 use crate::limits::Limits;
-use crate::record::{Entry, Kind, KindName, LeafSign, PestName, RootSign, Where, Word};
+use crate::record::{Entry, Kind, KindName, LeafSign, PestName, Term};
 use crate::season::Season;
 use chrono::NaiveDate;
 
@@ -27,7 +27,6 @@ pub(super) fn of(bench: &BenchDay<'_>) -> Seen {
         _ => None,
     });
     let roots = bench.roots();
-    let signs = root_signs(&bench.root_signs());
     let nights = bench.of(KindName::Climate).iter().rev();
     let night = nights.copied().find_map(|e| match e.kind {
         Kind::Climate { night_c: Some(c), .. } => Some((e, c)),
@@ -39,11 +38,12 @@ pub(super) fn of(bench: &BenchDay<'_>) -> Seen {
         looks.copied().find_map(|e| found(e, pest)).is_some_and(|n| n > 0.0)
     };
     Seen {
-        signs: speaking.into_iter().map(sign).collect(),
-        place: place.map(on_plant),
+        signs: speaking,
+        unwritten: Vec::new(),
+        place,
         water: bench.water().map(|r| r.level),
         roots: roots.map(|(_, score)| score),
-        root_signs: signs,
+        root_signs: bench.root_signs(),
         ph: ph::value(bench),
         salts: salts::state(bench),
         week: u32::try_from(bench.crop_day() / 7).ok(),
@@ -52,45 +52,5 @@ pub(super) fn of(bench: &BenchDay<'_>) -> Seen {
         whitefly: lately(PestName::Whitefly),
         // Which cultivars show it is not asked anywhere: not known.
         one_cultivar: false,
-    }
-}
-
-fn root_signs(signs: &[RootSign]) -> Vec<Root> {
-    let root = |sign: &RootSign| match sign {
-        RootSign::SleeveOff => Root::SleeveOff,
-        RootSign::BlackFirm => Root::BlackFirm,
-        RootSign::Canker => Root::Canker,
-        RootSign::Larvae => Root::Larvae,
-    };
-    signs.iter().map(root).collect()
-}
-
-const fn on_plant(place: Where) -> Place {
-    match place {
-        Where::Old => Place::Old,
-        Where::Middle => Place::Middle,
-        Where::Young => Place::Young,
-        Where::Bract => Place::Bract,
-    }
-}
-
-const fn sign(sign: LeafSign) -> Sign {
-    match sign {
-        LeafSign::LowerYellow => Sign::LowerYellow,
-        LeafSign::Rolled => Sign::Rolled,
-        LeafSign::Wilted => Sign::Wilted,
-        LeafSign::BetweenVeins => Sign::BetweenVeins,
-        LeafSign::EdgeYellow => Sign::EdgeYellow,
-        LeafSign::EdgeBrown => Sign::EdgeBrown,
-        LeafSign::PaleSpots => Sign::PaleSpots,
-        LeafSign::RaisedSpots => Sign::RaisedSpots,
-        LeafSign::Stipple => Sign::Stipple,
-        LeafSign::Sticky => Sign::Sticky,
-        LeafSign::Crinkled => Sign::Crinkled,
-        LeafSign::Stretched => Sign::Stretched,
-        LeafSign::GrayFuzz => Sign::GrayFuzz,
-        LeafSign::WhitePowder => Sign::WhitePowder,
-        LeafSign::WetBracts => Sign::WetBracts,
-        LeafSign::BudBeforeColor => Sign::BudBeforeColor,
     }
 }

@@ -6,12 +6,13 @@
 use super::bench_day::{BenchDay, DayContext};
 use super::{color, growth_regulator, height, salts, supplements};
 use crate::crop::color::Forecast;
-use crate::crop::growth_regulator::{Ingredient, LastSafeDays, Region};
+use crate::crop::growth_regulator::{Ingredient, LastSafeDays};
 use crate::crop::height::{Projection, Target};
 use crate::crop::root_zone::SaltBounds;
 use crate::limits::Limits;
-use crate::record::{Entry, KindName, Lot, Method};
+use crate::record::{Entry, KindName, Lot, TestMethod};
 use crate::season::{Season, Standing};
+use crate::terms::Region;
 use chrono::NaiveDate;
 
 /// The window of a bench's heights, and where they will end.
@@ -123,6 +124,6 @@ pub fn last_safe_rules(season: &Season, day: NaiveDate, limits: &Limits) -> (Reg
 }
 
 /// The bounds salts are held against by a method.
-pub fn salt_bounds(limits: &Limits, method: Method) -> SaltBounds {
+pub fn salt_bounds(limits: &Limits, method: TestMethod) -> SaltBounds {
     salts::bounds(limits, method).0
 }

@@ -6,7 +6,7 @@
 
 use benchwalk::journal;
 use benchwalk::limits::Limits;
-use benchwalk::record::{Line, Place, Plan, Word};
+use benchwalk::record::{Line, Place, Plan, Term};
 use benchwalk::season::Season;
 use benchwalk::warnings::{Level, Warning, WarningName, assess_all};
 use chrono::{DateTime, NaiveDate, Utc};

@@ -4,7 +4,7 @@ use crate::grow::date;
 use crate::story::{DAY, season};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
-use benchwalk::record::{KindName, Line, Pinch, Plan, Word};
+use benchwalk::record::{KindName, Line, Pinch, Plan, Term};
 use benchwalk::report::review;
 use benchwalk::season::Season;
 use benchwalk::warnings::{Level, assess_all};

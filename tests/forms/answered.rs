@@ -4,7 +4,7 @@ use crate::desk::{COLOR, Desk};
 use crate::season;
 use benchwalk::limits::Basis;
 use benchwalk::model::answers;
-use benchwalk::record::{KindName, Place, Word, form, schema};
+use benchwalk::record::{KindName, Place, Term, form, schema};
 use benchwalk::units::System;
 use benchwalk::warnings::{Level, Warning, WarningName};
 use chrono::NaiveDate;

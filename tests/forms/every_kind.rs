@@ -2,7 +2,7 @@
 
 use crate::desk::Desk;
 use benchwalk::popups::form_picker::KINDS;
-use benchwalk::record::{KindName, Line, Word};
+use benchwalk::record::{KindName, Line, Term};
 
 /// A form tried: what is typed first, what is told, what puts it right, what is written.
 struct Case {

@@ -2,7 +2,7 @@
 
 use crate::strategies;
 use benchwalk::journal;
-use benchwalk::record::{KindName, Line, Plan, Word, codec, derived_id, rules};
+use benchwalk::record::{KindName, Line, Plan, Term, codec, derived_id, rules};
 use benchwalk::season::Season;
 use proptest::prelude::*;
 

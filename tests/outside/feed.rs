@@ -2,9 +2,10 @@
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::feed::{
-    Analysis, Fraction, Nutrient, Salt, Topdress, kg_m3_to_lb_yd3, lb_yd3_to_kg_m3, material_for, mix_rate_kg_m3,
+    Analysis, Fraction, Nutrient, Topdress, kg_m3_to_lb_yd3, lb_yd3_to_kg_m3, material_for, mix_rate_kg_m3,
     ppm_from_stock, ppm_of, topdress, uptake_mg,
 };
+use benchwalk::terms::Material;
 use benchwalk::units::{Concentration, Mass, System, Volume, parse};
 
 const ATOMIC: Basis = Basis::Computed("IUPAC 2021 standard atomic weights, worked apart from the program");
@@ -31,51 +32,57 @@ pub(crate) fn rows() -> Vec<Row> {
 }
 
 fn salts() -> Vec<Row> {
-    let percent = |salt: Salt| salt.fraction().share() * 100.0;
+    let percent = |salt: Material| salt.fraction().share() * 100.0;
     let elements = Analysis::new(0.0, 50.0, 50.0).map(Analysis::elements);
     let part = |pick: fn(&benchwalk::crop::feed::Elements) -> f64| elements.as_ref().map_or(f64::NAN, pick) / 50.0;
     vec![
-        Row::new("Mg in magnesium sulfate, %", ATOMIC, 9.861, 0.001, percent(Salt::MagnesiumSulfate)),
-        Row::new("Mo in sodium molybdate, %", ATOMIC, 39.66, 0.005, percent(Salt::SodiumMolybdate)),
-        Row::new("Mo in ammonium molybdate, %", ATOMIC, 54.34, 0.01, percent(Salt::AmmoniumMolybdate)),
-        Row::new("Ca in calcium chloride, %", ATOMIC, 27.26, 0.005, percent(Salt::CalciumChloride)),
+        Row::new("Mg in magnesium sulfate, %", ATOMIC, 9.861, 0.001, percent(Material::MagnesiumSulfate)),
+        Row::new("Mo in sodium molybdate, %", ATOMIC, 39.66, 0.005, percent(Material::SodiumMolybdate)),
+        Row::new("Mo in ammonium molybdate, %", ATOMIC, 54.34, 0.01, percent(Material::AmmoniumMolybdate)),
+        Row::new("Ca in calcium chloride, %", ATOMIC, 27.26, 0.005, percent(Material::CalciumChloride)),
         // The water of crystallization counts: the dry salts' shares must not come out.
-        Row::new("Mo in sodium molybdate without its water, %", ATOMIC, 46.59, 1.0, percent(Salt::SodiumMolybdate))
+        Row::new("Mo in sodium molybdate without its water, %", ATOMIC, 46.59, 1.0, percent(Material::SodiumMolybdate))
             .refuted(),
-        Row::new("Ca in calcium chloride without its water, %", ATOMIC, 36.11, 1.0, percent(Salt::CalciumChloride))
+        Row::new("Ca in calcium chloride without its water, %", ATOMIC, 36.11, 1.0, percent(Material::CalciumChloride))
             .refuted(),
-        Row::new("magnesium sulfate, g/mol", Basis::FromMemory, 246.47, 0.02, Salt::MagnesiumSulfate.molar_mass()),
-        Row::new("sodium molybdate, g/mol", Basis::FromMemory, 241.95, 0.02, Salt::SodiumMolybdate.molar_mass()),
-        Row::new("ammonium molybdate, g/mol", Basis::FromMemory, 1235.86, 0.1, Salt::AmmoniumMolybdate.molar_mass()),
-        Row::new("calcium chloride, g/mol", Basis::FromMemory, 147.01, 0.02, Salt::CalciumChloride.molar_mass()),
+        Row::new("magnesium sulfate, g/mol", Basis::FromMemory, 246.47, 0.02, Material::MagnesiumSulfate.molar_mass()),
+        Row::new("sodium molybdate, g/mol", Basis::FromMemory, 241.95, 0.02, Material::SodiumMolybdate.molar_mass()),
+        Row::new(
+            "ammonium molybdate, g/mol",
+            Basis::FromMemory,
+            1235.86,
+            0.1,
+            Material::AmmoniumMolybdate.molar_mass(),
+        ),
+        Row::new("calcium chloride, g/mol", Basis::FromMemory, 147.01, 0.02, Material::CalciumChloride.molar_mass()),
         Row::new("P in P2O5", ATOMIC, 0.4364, 0.00005, part(|e| e.p)),
         Row::new("K in K2O", ATOMIC, 0.8301, 0.0001, part(|e| e.k)),
     ]
 }
 
 /// Salt, ounces in 100 gallons, the ppm they make.
-const DRENCHES: [(Salt, f64, f64, f64); 5] = [
-    (Salt::MagnesiumSulfate, 16.0, 118.2, 0.05),
-    (Salt::MagnesiumSulfate, 24.0, 177.2, 0.1),
-    (Salt::SodiumMolybdate, 2.0, 59.4, 0.05),
-    (Salt::AmmoniumMolybdate, 2.0, 81.4, 0.05),
-    (Salt::CalciumChloride, 16.0, 326.7, 0.05),
+const DRENCHES: [(Material, f64, f64, f64); 5] = [
+    (Material::MagnesiumSulfate, 16.0, 118.2, 0.05),
+    (Material::MagnesiumSulfate, 24.0, 177.2, 0.1),
+    (Material::SodiumMolybdate, 2.0, 59.4, 0.05),
+    (Material::AmmoniumMolybdate, 2.0, 81.4, 0.05),
+    (Material::CalciumChloride, 16.0, 326.7, 0.05),
 ];
 
 /// Salt, ppm wanted, ounces in 100 gallons.
-const NEEDS: [(Salt, f64, f64, f64); 6] = [
-    (Salt::MagnesiumSulfate, 30.0, 4.06, 0.005),
-    (Salt::MagnesiumSulfate, 40.0, 5.42, 0.005),
-    (Salt::SodiumMolybdate, 50.0, 1.68, 0.005),
-    (Salt::CalciumChloride, 200.0, 9.80, 0.01),
-    (Salt::CalciumChloride, 300.0, 14.69, 0.01),
-    (Salt::CalciumChloride, 400.0, 19.59, 0.01),
+const NEEDS: [(Material, f64, f64, f64); 6] = [
+    (Material::MagnesiumSulfate, 30.0, 4.06, 0.005),
+    (Material::MagnesiumSulfate, 40.0, 5.42, 0.005),
+    (Material::SodiumMolybdate, 50.0, 1.68, 0.005),
+    (Material::CalciumChloride, 200.0, 9.80, 0.01),
+    (Material::CalciumChloride, 300.0, 14.69, 0.01),
+    (Material::CalciumChloride, 400.0, 19.59, 0.01),
 ];
 
 fn drenches() -> Vec<Row> {
     const PAGE: Basis =
         Basis::Published("a gardening question page: 1.5 g a gallon for 40 ppm Mg (an arithmetic check only)");
-    let of = |mass: Mass, salt: Salt, volume: Volume| {
+    let of = |mass: Mass, salt: Material, volume: Volume| {
         ppm_of(mass, salt.fraction(), volume).map_or(f64::NAN, Concentration::ppm)
     };
     let mut rows = Vec::new();
@@ -88,7 +95,7 @@ fn drenches() -> Vec<Row> {
         let need = material_for(ppm(target), salt.fraction(), gallons(100.0));
         rows.push(Row::new(name, BY_HAND, expected, off, need.map_or(f64::NAN, |mass| mass.g() / 28.349_523_125)));
     }
-    let spoon = of(Mass::from_g(1.5), Salt::MagnesiumSulfate, gallons(1.0));
+    let spoon = of(Mass::from_g(1.5), Material::MagnesiumSulfate, gallons(1.0));
     rows.push(Row::new("1.5 g magnesium sulfate a gallon, ppm Mg", PAGE, 40.0, 1.0, spoon));
     rows.push(Row::new("1.5 g magnesium sulfate a gallon, ppm Mg", BY_HAND, 39.08, 0.01, spoon));
     rows
@@ -100,7 +107,7 @@ fn molybdenum() -> Vec<Row> {
     );
     let made = |fluid_ounces: f64| {
         let take = Volume::from_ml(fluid_ounces * 29.573_529_562_5);
-        let share = Salt::AmmoniumMolybdate.fraction();
+        let share = Material::AmmoniumMolybdate.fraction();
         ppm_from_stock(ounces(16.0), gallons(5.0), share, take, gallons(1000.0)).map_or(f64::NAN, Concentration::ppm)
     };
     vec![
@@ -114,7 +121,7 @@ fn sprays() -> Vec<Row> {
     const CORNELL: Basis = Basis::Published(
         "Chang, Grace-Martin and Miller (Cornell) 2004, HortScience 39:272: 5, 68, 204 mM as 0.07, 1 and 3 %",
     );
-    let percent = |mmol: f64| Salt::CalciumChloride.g_per_l(mmol).map_or(f64::NAN, |g| g / 10.0);
+    let percent = |mmol: f64| Material::CalciumChloride.g_per_l(mmol).map_or(f64::NAN, |g| g / 10.0);
     let lime = ["2.5gal", "2.5gal", "95gal"]
         .iter()
         .map(|part| parse::<Volume>(part, System::Metric).map_or(f64::NAN, Volume::ml));
@@ -128,9 +135,9 @@ fn sprays() -> Vec<Row> {
             CORNELL,
             200.0,
             1.0,
-            Salt::CalciumChloride
+            Material::CalciumChloride
                 .g_per_l(5.0)
-                .map_or(f64::NAN, |g| g * 1000.0 * Salt::CalciumChloride.fraction().share()),
+                .map_or(f64::NAN, |g| g * 1000.0 * Material::CalciumChloride.fraction().share()),
         ),
         Row::new(
             "limestone drench, 2.5 + 2.5 + 95 gal",

@@ -2,10 +2,11 @@
 
 use super::basis::{Basis, Row};
 use benchwalk::crop::growth_regulator::{
-    Amount, Ingredient, Method, PackCheck, SprayRate, Strength, check_pack, dose_per_pot, drench_volume, measured_out,
-    packs, pots_from, ppm_for_dose, ppm_made, product_for, spray_volume, strong, usual_drench,
+    Amount, Ingredient, PackCheck, SprayRate, Strength, check_pack, dose_per_pot, drench_volume, measured_out, packs,
+    pots_from, ppm_for_dose, ppm_made, product_for, spray_volume, strong, usual_drench,
 };
 use benchwalk::limits::Limits;
+use benchwalk::terms::Method;
 use benchwalk::units::System::{Metric, Us};
 use benchwalk::units::{Area, Concentration, Length, Mass, Quantity, Volume, parse};
 

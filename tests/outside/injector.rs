@@ -5,8 +5,9 @@
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::feed::{
-    Fraction, Injector, PrintedConstant, Salt, batch_of_stock, material_for, oz_per_gal, ppm_of, stock_g_per_l,
+    Fraction, Injector, PrintedConstant, batch_of_stock, material_for, oz_per_gal, ppm_of, stock_g_per_l,
 };
+use benchwalk::terms::Material;
 use benchwalk::units::{Concentration, Mass, Volume};
 
 const UMASS: Basis = Basis::Published("UMass, Fertilizer calculations for greenhouse crops");
@@ -140,7 +141,7 @@ fn metric_stock() -> Vec<Row> {
         Injector::one_to(ratio).and_then(|injector| stock_g_per_l(ppm(target), share, injector)).unwrap_or(f64::NAN)
     };
     let Ok(twenty) = Fraction::from_percent(20.0) else { return Vec::new() };
-    let (magnesium, molybdate) = (Salt::MagnesiumSulfate.fraction(), Salt::SodiumMolybdate.fraction());
+    let (magnesium, molybdate) = (Material::MagnesiumSulfate.fraction(), Material::SodiumMolybdate.fraction());
     let mut rows = Vec::new();
     for (ratio, feed_g, feed_oz, mg_g, mg_oz, mo_mg) in [
         (100.0, 100.0, 13.33, 40.6, 5.4, 25.2),

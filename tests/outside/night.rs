@@ -2,16 +2,17 @@
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::night::{
-    CRITICAL_NIGHT_MINUTES, Convention, Nights, Place, Sky, delay_of_missed_nights, first_night_reaching, night,
+    CRITICAL_NIGHT_MINUTES, Nights, Place, Sky, delay_of_missed_nights, first_night_reaching, night,
     start_of_short_days, sun_times,
 };
+use benchwalk::terms::NightConvention;
 use chrono::{Datelike, NaiveDate, NaiveTime, Timelike};
 
 const EPHEM: Basis = Basis::Computed("ephem 4.2.1 (PyEphem), see night_table.csv");
 const GEOMETRY: Basis = Basis::Computed("sun geometry worked out apart for 2026, night as 24 h less the day");
 const KOBAYASHI: Basis = Basis::Published("R. Kobayashi, Poinsettia Flower Initiation, GrowerTalks");
-const SUN: Convention = Convention::SunsetToSunrise;
-const CIVIL: Convention = Convention::CivilTwilight;
+const SUN: NightConvention = NightConvention::SunsetToSunrise;
+const CIVIL: NightConvention = NightConvention::CivilTwilight;
 
 pub(crate) fn rows() -> Vec<Row> {
     let mut rows = table();
@@ -29,7 +30,7 @@ fn date(text: &str) -> NaiveDate {
     text.parse().unwrap()
 }
 
-fn minutes(latitude: f64, day: NaiveDate, convention: Convention) -> f64 {
+fn minutes(latitude: f64, day: NaiveDate, convention: NightConvention) -> f64 {
     night(&place(latitude), day, convention).unwrap().minutes()
 }
 
@@ -59,7 +60,7 @@ fn table() -> Vec<Row> {
     rows
 }
 
-fn first(latitude: f64, year: i32, minutes: f64, convention: Convention) -> f64 {
+fn first(latitude: f64, year: i32, minutes: f64, convention: NightConvention) -> f64 {
     first_night_reaching(&place(latitude), year, minutes, convention)
         .unwrap()
         .map_or(f64::NAN, |d| f64::from(d.ordinal()))

@@ -2,9 +2,10 @@
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::root_zone::{
-    EcClass, Method, PhBounds, PhState, SaltBounds, SaltState, Situation, Step, class_of, convert, judge_ph,
-    judge_salts, salt_steps,
+    EcClass, PhBounds, PhState, SaltBounds, SaltState, Situation, Step, class_of, convert, judge_ph, judge_salts,
+    salt_steps,
 };
+use benchwalk::terms::TestMethod;
 use benchwalk::units::Conductivity;
 
 const UMASS: Basis = Basis::Published(
@@ -21,9 +22,9 @@ const PLACE: Basis = Basis::Computed(
     "equal place within the class of the UMass Extension table, worked by hand; a house rule, not a regression",
 );
 
-const PT: Method = Method::PourThrough;
-const SME: Method = Method::SaturatedExtract;
-const HALF: Method = Method::OneToTwo;
+const PT: TestMethod = TestMethod::PourThrough;
+const SME: TestMethod = TestMethod::Sme;
+const HALF: TestMethod = TestMethod::OneToTwo;
 
 fn ms(value: f64) -> Conductivity {
     Conductivity::from_ms_cm(value)
@@ -33,7 +34,7 @@ fn yes(is: bool) -> f64 {
     f64::from(u8::from(is))
 }
 
-fn class(name: &str, basis: Basis, method: Method, ec: f64, expected: EcClass) -> Row {
+fn class(name: &str, basis: Basis, method: TestMethod, ec: f64, expected: EcClass) -> Row {
     Row::new(
         format!("{name} {ec} {method:?} is {expected:?}"),
         basis,
@@ -43,7 +44,7 @@ fn class(name: &str, basis: Basis, method: Method, ec: f64, expected: EcClass) -
     )
 }
 
-fn state(basis: Basis, method: Method, ec: f64, expected: SaltState) -> Row {
+fn state(basis: Basis, method: TestMethod, ec: f64, expected: SaltState) -> Row {
     let got = judge_salts(ms(ec), &SaltBounds::published(method));
     Row::new(format!("{ec} {method:?} is {expected:?}"), basis, 1.0, 0.0, yes(got == Ok(expected)))
 }
@@ -88,7 +89,7 @@ fn classes() -> Vec<Row> {
 }
 
 fn mapping() -> Vec<Row> {
-    let map = |ec: f64, from: Method, to: Method, expected: f64| {
+    let map = |ec: f64, from: TestMethod, to: TestMethod, expected: f64| {
         let got = convert(ms(ec), from, to).map_or(f64::NAN, Conductivity::ms_cm);
         Row::new(format!("{ec} {from:?} as {to:?}"), PLACE, expected, 0.006, got)
     };

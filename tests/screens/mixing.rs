@@ -2,10 +2,11 @@
 
 use crate::desk::{ASCII, COLOR, Desk, PLAIN};
 use crate::season;
-use benchwalk::crop::feed::{Fraction, Injector, Salt, batch_of_feed, material_for};
+use benchwalk::crop::feed::{Fraction, Injector, batch_of_feed, material_for};
 use benchwalk::crop::growth_regulator::{
     Strength, dose_per_pot, drench_volume, measured_out, ppm_made, product_for, usual_step,
 };
+use benchwalk::terms::Material;
 use benchwalk::units::{Concentration, System, Volume, parse, plain};
 
 const SMALL: (u16, u16) = (80, 24);
@@ -173,7 +174,7 @@ fn salts_and_feeds_come_to_what_the_crop_arithmetic_says() {
     desk.keys("i<f3>");
     page(&mut desk, &[("material", "magnesium-sulfate"), ("ppm", "118.2"), ("all of it", "100gal")]);
     let wanted = Concentration::from_ppm(118.2);
-    let exact = material_for(wanted, Salt::MagnesiumSulfate.fraction(), volume("100 gal")).unwrap();
+    let exact = material_for(wanted, Material::MagnesiumSulfate.fraction(), volume("100 gal")).unwrap();
     assert!((exact.g() / 453.592_37 - 1.0).abs() < 0.001, "{exact:?}");
     let shown = answer(&mut desk);
     let piece = format!("({} g)", plain(exact.g()));

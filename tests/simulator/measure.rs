@@ -4,7 +4,7 @@ use crate::faults::Fault;
 use crate::grow::{after, date, days};
 use crate::lived::{FIRST, LAST, Lived};
 use benchwalk::limits::Limits;
-use benchwalk::record::Word;
+use benchwalk::record::Term;
 use benchwalk::warnings::{Level, Warning, assess_all};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;

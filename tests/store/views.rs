@@ -1,7 +1,7 @@
 //! The file read by any SQLite client, through the views named after the checks.
 
 use super::{entry, season, strategies, water};
-use benchwalk::record::{Entry, Kind, KindName, Line, Word};
+use benchwalk::record::{Entry, Kind, KindName, Line, Term};
 use benchwalk::store::Store;
 use proptest::prelude::*;
 use rusqlite::{Connection, OpenFlags};

@@ -2,7 +2,7 @@
 
 use crate::season::{ABSENT, ACT, Crop, WATCH, day, holds};
 use benchwalk::limits::Limits;
-use benchwalk::record::Method;
+use benchwalk::record::TestMethod;
 use benchwalk::warnings::{CheckName, Step, WarningName as N, due};
 
 const DAYS: &str = "house rule from water use by week: 8/10 days wet to day 14, 5/7 to day 35, 3/5 after";
@@ -23,7 +23,7 @@ fn phases_and_looks() {
 #[test]
 fn a_test_of_three_pots_is_enough() {
     let again = |pots| {
-        let tested = Crop::new().root_zone(40, Method::PourThrough, None, Some(5.0), pots);
+        let tested = Crop::new().root_zone(40, TestMethod::PourThrough, None, Some(5.0), pots);
         tested.warning(40, N::SaltsHigh).expect("told").steps.contains(&Step::TestAgain)
     };
     assert!(again(2) && !again(3), "3 to 5 pots a pour-through");

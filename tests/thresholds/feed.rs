@@ -2,9 +2,9 @@
 
 use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
 use benchwalk::crop::pests::{LarvaeState, LarvaeTrap, larvae_state};
-use benchwalk::crop::root_zone::{Method as RootZone, PhBounds, SaltBounds};
+use benchwalk::crop::root_zone::{PhBounds, SaltBounds};
 use benchwalk::limits::Limits;
-use benchwalk::record::{How, LeafSign, Material, Method, Where};
+use benchwalk::record::{LeafSign, Material, Method, PlantPart, TestMethod};
 use benchwalk::warnings::{Step, WarningName as N};
 
 const WEEK_6: &str = "common practice: six weeks; shown from day 35, missed from day 46 (house rule)";
@@ -15,7 +15,7 @@ const UMASS: &str = "UMass classes: high over 4.6 / 3.5 / 1.3, extreme over 7.8 
 const EGRO: &str = "e-GRO range by pour-through: 2.0 to 4.3";
 
 fn drenched(n: i64, ppm: f64) -> Crop {
-    Crop::new().nutrient(n, Material::MagnesiumSulfate, ppm, How::Drench)
+    Crop::new().nutrient(n, Material::MagnesiumSulfate, ppm, Method::Drench)
 }
 
 #[test]
@@ -45,7 +45,7 @@ fn magnesium_again() {
 fn what_meets_magnesium() {
     holds("1 lb in 100 gal is 118 ppm; from 100 ppm on", &drenched(40, 100.0), 46, N::MagnesiumMissed, ABSENT);
     holds("under 100 ppm", &drenched(40, 99.0), 46, N::MagnesiumMissed, ACT);
-    let sprayed = Crop::new().nutrient(40, Material::MagnesiumSulfate, 118.0, How::Spray);
+    let sprayed = Crop::new().nutrient(40, Material::MagnesiumSulfate, 118.0, Method::Spray);
     holds("a spray is no drench", &sprayed, 46, N::MagnesiumMissed, ACT);
     holds(MSU, &Crop::new().lot(|l| l.feed_mg_ppm = Some(30.0)), 46, N::MagnesiumMissed, ABSENT);
     holds(MSU, &Crop::new().lot(|l| l.feed_mg_ppm = Some(29.0)), 46, N::MagnesiumMissed, ACT);
@@ -63,13 +63,13 @@ fn missed_magnesium_that_shows() {
     let yellow = |w| Crop::new().leaves(50, &[LeafSign::BetweenVeins], w);
     holds(
         "Michigan State: between the veins, old leaves first",
-        &yellow(Some(Where::Old)),
+        &yellow(Some(PlantPart::Old)),
         50,
         N::MagnesiumMissed,
         URGENT,
     );
-    holds("middle leaves too", &yellow(Some(Where::Middle)), 50, N::MagnesiumMissed, URGENT);
-    holds("young leaves point at iron", &yellow(Some(Where::Young)), 50, N::MagnesiumMissed, ACT);
+    holds("middle leaves too", &yellow(Some(PlantPart::Middle)), 50, N::MagnesiumMissed, URGENT);
+    holds("young leaves point at iron", &yellow(Some(PlantPart::Young)), 50, N::MagnesiumMissed, ACT);
     let wet = Crop::new().water(50, 4).warning(50, N::MagnesiumMissed).expect("told");
     assert!(wet.steps.contains(&Step::WaitUntilDry));
     let dry = Crop::new().water(50, 3).warning(50, N::MagnesiumMissed).expect("told");
@@ -84,11 +84,11 @@ fn molybdenum_once() {
     holds(MO, &Crop::new().lot(|l| l.feed_mo_ppm = Some(0.1)), 46, N::MolybdenumMissed, ABSENT);
     holds(MO, &Crop::new().lot(|l| l.feed_mo_ppm = Some(0.09)), 46, N::MolybdenumMissed, WATCH);
     holds(MO, &Crop::new().fed(40, 200.0, None, Some(0.1)), 46, N::MolybdenumMissed, ABSENT);
-    let drench = Crop::new().nutrient(40, Material::SodiumMolybdate, 59.4, How::Drench);
+    let drench = Crop::new().nutrient(40, Material::SodiumMolybdate, 59.4, Method::Drench);
     holds("2 oz in 100 gal is 59 ppm; once is enough", &drench, 80, N::MolybdenumMissed, ABSENT);
     let edges = Crop::new().leaves(50, &[LeafSign::EdgeYellow], None);
     holds("yellow edges", &edges, 50, N::MolybdenumMissed, ACT);
-    let acid = |ph| Crop::new().root_zone(50, Method::Sme, Some(ph), None, 4);
+    let acid = |ph| Crop::new().root_zone(50, TestMethod::Sme, Some(ph), None, 4);
     holds("held back under pH 5.5", &acid(5.4), 50, N::MolybdenumMissed, ACT);
     holds("held back under pH 5.5", &acid(5.5), 50, N::MolybdenumMissed, WATCH);
 }
@@ -108,40 +108,40 @@ fn unfed_crops() {
     holds("clear water is no feed", &bare().fed(6, 0.0, None, None), 7, N::Unfed, ACT);
 }
 
-fn ec(n: i64, method: Method, ec: f64) -> Crop {
+fn ec(n: i64, method: TestMethod, ec: f64) -> Crop {
     Crop::new().lot(|l| l.slow_release_g = None).root_zone(n, method, None, Some(ec), 4)
 }
 
 #[test]
 fn salts_low_by_method() {
-    for (method, low) in [(Method::PourThrough, 1.0), (Method::Sme, 0.75), (Method::OneToTwo, 0.25)] {
+    for (method, low) in [(TestMethod::PourThrough, 1.0), (TestMethod::Sme, 0.75), (TestMethod::OneToTwo, 0.25)] {
         holds(WHIPKER, &ec(40, method, low - 0.01), 40, N::SaltsLow, ACT);
-        let at = if method == Method::PourThrough { WATCH } else { ABSENT };
+        let at = if method == TestMethod::PourThrough { WATCH } else { ABSENT };
         holds(WHIPKER, &ec(40, method, low), 40, N::SaltsLow, at);
     }
-    holds(EGRO, &ec(40, Method::PourThrough, 1.9), 40, N::SaltsLow, WATCH);
-    holds(EGRO, &ec(40, Method::PourThrough, 2.0), 40, N::SaltsLow, ABSENT);
-    holds("not in the first 14 days", &ec(14, Method::PourThrough, 1.9), 14, N::SaltsLow, ABSENT);
-    holds("not in the first 14 days", &ec(15, Method::PourThrough, 1.9), 15, N::SaltsLow, WATCH);
-    holds("not in the last 21 days", &ec(80, Method::PourThrough, 1.9), 81, N::SaltsLow, ABSENT);
-    holds("not in the last 21 days", &ec(80, Method::PourThrough, 1.9), 80, N::SaltsLow, WATCH);
+    holds(EGRO, &ec(40, TestMethod::PourThrough, 1.9), 40, N::SaltsLow, WATCH);
+    holds(EGRO, &ec(40, TestMethod::PourThrough, 2.0), 40, N::SaltsLow, ABSENT);
+    holds("not in the first 14 days", &ec(14, TestMethod::PourThrough, 1.9), 14, N::SaltsLow, ABSENT);
+    holds("not in the first 14 days", &ec(15, TestMethod::PourThrough, 1.9), 15, N::SaltsLow, WATCH);
+    holds("not in the last 21 days", &ec(80, TestMethod::PourThrough, 1.9), 81, N::SaltsLow, ABSENT);
+    holds("not in the last 21 days", &ec(80, TestMethod::PourThrough, 1.9), 80, N::SaltsLow, WATCH);
 }
 
 #[test]
 fn salts_high_by_method() {
-    let bounds = [(Method::PourThrough, 4.6, 7.8), (Method::Sme, 3.5, 6.0), (Method::OneToTwo, 1.3, 2.3)];
+    let bounds = [(TestMethod::PourThrough, 4.6, 7.8), (TestMethod::Sme, 3.5, 6.0), (TestMethod::OneToTwo, 1.3, 2.3)];
     for (method, high, extreme) in bounds {
-        let at = if method == Method::PourThrough { WATCH } else { ABSENT };
+        let at = if method == TestMethod::PourThrough { WATCH } else { ABSENT };
         holds(UMASS, &ec(40, method, high), 40, N::SaltsHigh, at);
         holds(UMASS, &ec(40, method, high + 0.01), 40, N::SaltsHigh, ACT);
         holds(UMASS, &ec(40, method, extreme), 40, N::SaltsHigh, ACT);
         holds(UMASS, &ec(40, method, extreme + 0.01), 40, N::SaltsHigh, URGENT);
     }
-    holds(EGRO, &ec(40, Method::PourThrough, 4.3), 40, N::SaltsHigh, ABSENT);
-    holds(EGRO, &ec(40, Method::PourThrough, 4.31), 40, N::SaltsHigh, WATCH);
+    holds(EGRO, &ec(40, TestMethod::PourThrough, 4.3), 40, N::SaltsHigh, ABSENT);
+    holds(EGRO, &ec(40, TestMethod::PourThrough, 4.31), 40, N::SaltsHigh, WATCH);
     holds(
         "Penn State: sick samples at 6 to 10 by saturated extract",
-        &ec(40, Method::Sme, 7.0),
+        &ec(40, TestMethod::Sme, 7.0),
         40,
         N::SaltsHigh,
         URGENT,
@@ -150,7 +150,7 @@ fn salts_high_by_method() {
 
 #[test]
 fn salts_high_on_dry_and_wet_benches() {
-    let high = || ec(40, Method::Sme, 4.1);
+    let high = || ec(40, TestMethod::Sme, 4.1);
     holds("dry roots in strong salts", &high().water(40, 2), 40, N::SaltsHigh, URGENT);
     holds("dry roots in strong salts", &high().water(40, 3), 40, N::SaltsHigh, ACT);
     holds("watered since", &high().water(40, 2).watered(40), 40, N::SaltsHigh, ACT);
@@ -159,7 +159,7 @@ fn salts_high_on_dry_and_wet_benches() {
     assert!(!steps(high().water(40, 3)).contains(&Step::NoLeachingWet));
     let slow = high().lot(|l| l.slow_release_g = Some(6.0));
     assert!(steps(slow).contains(&Step::NoLeachingSlowRelease), "Penn State 2012: leaching frees more salt");
-    let few = Crop::new().root_zone(40, Method::Sme, None, Some(4.1), 2);
+    let few = Crop::new().root_zone(40, TestMethod::Sme, None, Some(4.1), 2);
     holds("under 3 pots: test again", &few, 40, N::SaltsHigh, WATCH);
     assert!(steps(few).contains(&Step::TestAgain));
 }
@@ -167,7 +167,7 @@ fn salts_high_on_dry_and_wet_benches() {
 #[test]
 fn ph_bands() {
     const EDGE: &str = "e-GRO: act under 5.4; Whipker 2002: act over 6.5";
-    let ph = |n, ph| Crop::new().root_zone(n, Method::PourThrough, Some(ph), None, 4);
+    let ph = |n, ph| Crop::new().root_zone(n, TestMethod::PourThrough, Some(ph), None, 4);
     holds(EDGE, &ph(40, 5.39), 40, N::PhLow, ACT);
     holds(EDGE, &ph(40, 5.4), 40, N::PhLow, WATCH);
     holds(EDGE, &ph(40, 5.5), 40, N::PhLow, WATCH);
@@ -190,8 +190,8 @@ fn told_of_the_lot() {
     const TEST: &str = "Ontario: every two weeks";
     holds(TEST, &Crop::new(), 14, N::RootZoneUntested, ABSENT);
     holds(TEST, &Crop::new(), 15, N::RootZoneUntested, WATCH);
-    holds(TEST, &ec(40, Method::Sme, 2.5), 54, N::RootZoneUntested, ABSENT);
-    holds(TEST, &ec(40, Method::Sme, 2.5), 55, N::RootZoneUntested, WATCH);
+    holds(TEST, &ec(40, TestMethod::Sme, 2.5), 54, N::RootZoneUntested, ABSENT);
+    holds(TEST, &ec(40, TestMethod::Sme, 2.5), 55, N::RootZoneUntested, WATCH);
 
     let constant = |ppm| Crop::new().lot(|l| l.feed_n_ppm = Some(ppm));
     holds(TAPER, &constant(200.0), 80, N::TaperFeed, ABSENT);
@@ -206,7 +206,7 @@ fn told_of_the_lot() {
     holds(CALCIUM, &wanted(2), 75, N::CalciumDue, WATCH);
     holds(CALCIUM, &wanted(5), 75, N::CalciumDue, ABSENT);
     holds("not wanted", &Crop::new().bracts(75, 3), 75, N::CalciumDue, ABSENT);
-    let sprayed = |n| Crop::new().bracts(75, 3).nutrient(n, Material::CalciumChloride, 300.0, How::Spray);
+    let sprayed = |n| Crop::new().bracts(75, 3).nutrient(n, Material::CalciumChloride, 300.0, Method::Spray);
     holds("a first spray switches it on", &sprayed(60), 75, N::CalciumDue, WATCH);
     holds(CALCIUM, &sprayed(61), 75, N::CalciumDue, ABSENT);
 }
@@ -217,19 +217,19 @@ fn the_limits_are_the_published_bounds() {
     let feed = Limits::default().feed;
     let by = [
         (
-            RootZone::PourThrough,
+            TestMethod::PourThrough,
             feed.salts_low_pour_through,
             feed.salts_high_pour_through,
             feed.salts_extreme_pour_through,
         ),
-        (RootZone::SaturatedExtract, feed.salts_low_sme, feed.salts_high_sme, feed.salts_extreme_sme),
-        (RootZone::OneToTwo, feed.salts_low_one_to_two, feed.salts_high_one_to_two, feed.salts_extreme_one_to_two),
+        (TestMethod::Sme, feed.salts_low_sme, feed.salts_high_sme, feed.salts_extreme_sme),
+        (TestMethod::OneToTwo, feed.salts_low_one_to_two, feed.salts_high_one_to_two, feed.salts_extreme_one_to_two),
     ];
     for (method, low, high, extreme) in by {
         let bounds = SaltBounds::published(method);
         assert_eq!((bounds.low, bounds.high, bounds.extreme), (low, high, extreme), "{method:?}");
     }
-    let watch = SaltBounds::published(RootZone::PourThrough);
+    let watch = SaltBounds::published(TestMethod::PourThrough);
     assert_eq!(watch.watch_low, Some(feed.salts_watch_low_pour_through));
     assert_eq!(watch.watch_high, Some(feed.salts_watch_high_pour_through));
     let ph = PhBounds::ESTABLISHED;

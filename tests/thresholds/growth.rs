@@ -2,7 +2,7 @@
 
 use crate::season::{ABSENT, ACT, Crop, WATCH, day, holds};
 use benchwalk::limits::Limits;
-use benchwalk::record::{How, Kind, LeafSign, Part, Pinch, Reach, Region};
+use benchwalk::record::{Kind, LeafSign, Method, Part, Pinch, Reach, Region};
 use benchwalk::report::words;
 use benchwalk::units::System;
 use benchwalk::warnings::{Evidence, Step, WarningName as N};
@@ -79,10 +79,10 @@ fn wide() -> Crop {
 fn a_regulator_after_the_reading_answers_it_until_the_next() {
     let tall = || grown().heights(60, &about(39.8));
     holds("not answered", &tall(), 61, N::TooTall, ACT);
-    let answered = || tall().regulator(61, "paclobutrazol", 0.1, How::Drench);
+    let answered = || tall().regulator(61, "paclobutrazol", 0.1, Method::Drench);
     holds("house rule: done is watched", &answered(), 61, N::TooTall, WATCH);
     holds("a later reading tells", &answered().heights(67, &about(40.2)), 67, N::TooTall, ACT);
-    let before = tall().regulator(59, "paclobutrazol", 0.1, How::Drench);
+    let before = tall().regulator(59, "paclobutrazol", 0.1, Method::Drench);
     holds("before the reading", &before, 61, N::TooTall, ACT);
 }
 
@@ -168,20 +168,20 @@ fn heights_not_taken() {
 }
 
 /// Short days start on day 33 (19 September); the site is cool.
-fn treated(n: i64, ai: &str, how: How) -> Crop {
+fn treated(n: i64, ai: &str, how: Method) -> Crop {
     Crop::new().pinched(14).regulator(n, ai, 5.0, how)
 }
 
 #[test]
 fn last_safe_days() {
     for ai in ["daminozide", "paclobutrazol", "uniconazole"] {
-        holds(LATE, &treated(32, ai, How::Spray), 33, N::GrowthRegulatorLate, ABSENT);
-        holds(LATE, &treated(33, ai, How::Spray), 33, N::GrowthRegulatorLate, ACT);
+        holds(LATE, &treated(32, ai, Method::Spray), 33, N::GrowthRegulatorLate, ABSENT);
+        holds(LATE, &treated(33, ai, Method::Spray), 33, N::GrowthRegulatorLate, ACT);
     }
-    holds("14 days into short days", &treated(46, "chlormequat", How::Spray), 46, N::GrowthRegulatorLate, ABSENT);
-    holds("14 days into short days", &treated(47, "chlormequat", How::Spray), 47, N::GrowthRegulatorLate, ACT);
+    holds("14 days into short days", &treated(46, "chlormequat", Method::Spray), 46, N::GrowthRegulatorLate, ABSENT);
+    holds("14 days into short days", &treated(47, "chlormequat", Method::Spray), 47, N::GrowthRegulatorLate, ACT);
     let lit = |n| {
-        treated(n, "chlormequat", How::Spray).lot(|l| {
+        treated(n, "chlormequat", Method::Spray).lot(|l| {
             l.nights = benchwalk::record::Nights::Lights;
             l.lights_until = Some(day(54));
         })
@@ -191,16 +191,16 @@ fn last_safe_days() {
     let warm = |n| lit(n).site(|s| s.region = Region::Warm);
     holds("warm: only short days + 14", &warm(68), 68, N::GrowthRegulatorLate, ABSENT);
     holds("warm: only short days + 14", &warm(69), 69, N::GrowthRegulatorLate, ACT);
-    holds("6 weeks before the sale", &treated(60, "ethephon", How::Spray), 60, N::GrowthRegulatorLate, ABSENT);
-    holds("within 6 weeks of the sale", &treated(61, "ethephon", How::Spray), 61, N::GrowthRegulatorLate, ACT);
+    holds("6 weeks before the sale", &treated(60, "ethephon", Method::Spray), 60, N::GrowthRegulatorLate, ABSENT);
+    holds("within 6 weeks of the sale", &treated(61, "ethephon", Method::Spray), 61, N::GrowthRegulatorLate, ACT);
     holds(
         "Florida: no cut-off for drenches",
-        &treated(90, "paclobutrazol", How::Drench),
+        &treated(90, "paclobutrazol", Method::Drench),
         90,
         N::GrowthRegulatorLate,
         ABSENT,
     );
-    let late = || treated(40, "daminozide", How::Spray);
+    let late = || treated(40, "daminozide", Method::Spray);
     holds("7 days at its level", &late(), 47, N::GrowthRegulatorLate, ACT);
     holds("then 7 as watch", &late(), 48, N::GrowthRegulatorLate, WATCH);
     holds("then no more", &late(), 55, N::GrowthRegulatorLate, ABSENT);
@@ -212,12 +212,12 @@ fn last_safe_days() {
 fn strong_treatments() {
     const STRESS: &str = "not on plants under stress (NC State trial)";
     const TOP: &str = "Purdue 2010: yellow spots usually above 1,500 ppm";
-    let chlormequat = |ppm| Crop::new().pinched(14).regulator(24, "chlormequat", ppm, How::Spray);
+    let chlormequat = |ppm| Crop::new().pinched(14).regulator(24, "chlormequat", ppm, Method::Spray);
     holds(TOP, &chlormequat(1500.0), 24, N::GrowthRegulatorStrong, ABSENT);
     holds(TOP, &chlormequat(1600.0), 24, N::GrowthRegulatorStrong, ACT);
     let tank = Kind::GrowthRegulator {
         parts: vec![Part { ai: "daminozide".into(), ppm: 1500.0 }, Part { ai: "chlormequat".into(), ppm: 1000.0 }],
-        how: How::Spray,
+        how: Method::Spray,
         re_entry_h: 24.0,
         ml_per_pot: None,
         product: None,
@@ -227,13 +227,13 @@ fn strong_treatments() {
     holds("trade article by academics: the tank mix", &mix, 24, N::GrowthRegulatorStrong, ABSENT);
     holds(
         "an ingredient not known is not judged",
-        &treated(24, "something new", How::Spray),
+        &treated(24, "something new", Method::Spray),
         24,
         N::GrowthRegulatorStrong,
         ABSENT,
     );
 
-    let sprayed = |crop: Crop| crop.regulator(24, "chlormequat", 1000.0, How::Spray);
+    let sprayed = |crop: Crop| crop.regulator(24, "chlormequat", 1000.0, Method::Spray);
     holds(STRESS, &sprayed(Crop::new().leaves(23, &[LeafSign::Wilted], None)), 24, N::GrowthRegulatorStrong, ACT);
     holds(STRESS, &sprayed(Crop::new().water(24, 1)), 24, N::GrowthRegulatorStrong, ACT);
     holds(STRESS, &sprayed(Crop::new().water(24, 2)), 24, N::GrowthRegulatorStrong, ABSENT);
@@ -252,7 +252,7 @@ fn strong_treatments() {
 #[test]
 fn a_growers_own_top() {
     let limits = Limits::parse("[growth]\ntop_chlormequat_spray = 1000\n").expect("good limits");
-    let sprayed = |ppm| Crop::new().pinched(14).regulator(24, "chlormequat", ppm, How::Spray);
+    let sprayed = |ppm| Crop::new().pinched(14).regulator(24, "chlormequat", ppm, Method::Spray);
     holds("your limit: 1,000", &sprayed(1000.0).limits(|l| *l = limits.clone()), 24, N::GrowthRegulatorStrong, ABSENT);
     let crop = sprayed(1200.0).limits(|l| *l = limits);
     holds("your limit: 1,000", &crop, 24, N::GrowthRegulatorStrong, ACT);
@@ -265,13 +265,13 @@ fn a_growers_own_top() {
 #[test]
 fn tops_by_ingredient_and_method() {
     let tops = [
-        ("Iowa State, 2017 and 2021", "ethephon", How::Spray, 500.0),
-        ("University of Massachusetts, 1999", "daminozide", How::Spray, 2000.0),
-        ("trade press, poinsettia height control strategies", "paclobutrazol", How::Spray, 10.0),
-        ("trade press, poinsettia height control strategies", "paclobutrazol", How::Drench, 1.0),
-        ("University of Connecticut, 1990", "uniconazole", How::Drench, 0.68),
-        ("Purdue, 2010", "flurprimidol", How::Drench, 0.15),
-        ("University of Florida, 2002", "ga3", How::Spray, 10.0),
+        ("Iowa State, 2017 and 2021", "ethephon", Method::Spray, 500.0),
+        ("University of Massachusetts, 1999", "daminozide", Method::Spray, 2000.0),
+        ("trade press, poinsettia height control strategies", "paclobutrazol", Method::Spray, 10.0),
+        ("trade press, poinsettia height control strategies", "paclobutrazol", Method::Drench, 1.0),
+        ("University of Connecticut, 1990", "uniconazole", Method::Drench, 0.68),
+        ("Purdue, 2010", "flurprimidol", Method::Drench, 0.15),
+        ("University of Florida, 2002", "ga3", Method::Spray, 10.0),
     ];
     for (basis, ai, how, top) in tops {
         let at = |ppm| Crop::new().pinched(14).regulator(24, ai, ppm, how);

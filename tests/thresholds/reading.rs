@@ -1,8 +1,8 @@
-//! How the rules read the record: strikes, tomorrow, moves, houses, revisions, order.
+//! Method the rules read the record: strikes, tomorrow, moves, houses, revisions, order.
 
 use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, day, holds, instant, lot};
 use benchwalk::limits::Limits;
-use benchwalk::record::{How, Kind, LeafSign, Line, Material, Place};
+use benchwalk::record::{Kind, LeafSign, Line, Material, Method, Place};
 use benchwalk::season::Season;
 use benchwalk::warnings::{WarningName as N, assess, assess_all, assess_groups};
 
@@ -55,7 +55,7 @@ fn two_entries_at_one_instant_are_ordered_by_their_ids() {
 fn history_follows_the_pots() {
     let crop = Crop::new()
         .bench_in("B2", "East", 2)
-        .nutrient(40, Material::MagnesiumSulfate, 118.0, How::Drench)
+        .nutrient(40, Material::MagnesiumSulfate, 118.0, Method::Drench)
         .roots(40, 3)
         .work(45, Kind::Moved { to: "B2".into(), pots: 50 })
         .roots(47, 0);

@@ -2,7 +2,7 @@
 
 use crate::season::{Crop, day};
 use benchwalk::limits::Limits;
-use benchwalk::record::{How, Kind, LeafSign, Line, Material, PestName, Reach};
+use benchwalk::record::{How, Kind, LeafSign, Line, Material, Method, PestName, Reach};
 use benchwalk::season::Season;
 use benchwalk::warnings::assess_all;
 use proptest::prelude::*;
@@ -27,7 +27,7 @@ fn thing() -> impl Strategy<Value = Kind> {
             count: benchwalk::record::PestCount::Plants { inspected: 20, infested },
         }),
         1 => (5.0f64..28.0).prop_map(|c| Kind::Climate { day_c: Some(c + 4.0), night_c: Some(c), humidity_percent: Some(90.0) }),
-        1 => Just(Kind::Nutrient { material: Material::MagnesiumSulfate, ppm: 118.0, how: How::Drench, ml_per_pot: Some(150.0) }),
+        1 => Just(Kind::Nutrient { material: Material::MagnesiumSulfate, ppm: 118.0, how: Method::Drench, ml_per_pot: Some(150.0) }),
         1 => (1u32..3).prop_map(|pots| Kind::Losses { pots, cause: None }),
         1 => Just(Kind::Pinched { how: benchwalk::record::PinchHow::Soft, nodes_left: None }),
         1 => (0i64..100, "staying-wet|roots-failing|not-walked").prop_map(|(n, warning)| Kind::PutOff {

@@ -3,7 +3,7 @@
 use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
 use benchwalk::crop::symptoms::Cause;
 use benchwalk::limits::Limits;
-use benchwalk::record::{How, Kind, LeafSign, Material, Method, Reach, RootSign, Where};
+use benchwalk::record::{Kind, LeafSign, Material, Method, PlantPart, Reach, RootSign, TestMethod};
 use benchwalk::report::words;
 use benchwalk::warnings::{Evidence, Step, WarningName as N};
 
@@ -90,8 +90,12 @@ fn watering_what_is_wet() {
     holds("a 5 the day after a 4, with no watering written", &jump, 50, N::WateredWet, ACT);
     holds("a 5 two days after a 4", &once.clone().water(48, 4).water(50, 5), 50, N::WateredWet, ABSENT);
     let drench = |ml| {
-        let kind =
-            Kind::Nutrient { material: Material::MagnesiumSulfate, ppm: 118.0, how: How::Drench, ml_per_pot: Some(ml) };
+        let kind = Kind::Nutrient {
+            material: Material::MagnesiumSulfate,
+            ppm: 118.0,
+            how: Method::Drench,
+            ml_per_pot: Some(ml),
+        };
         once.clone().water(50, 4).work(50, kind)
     };
     holds("a drench of 150 mL is a watering", &drench(150.0), 50, N::WateredWet, ACT);
@@ -218,7 +222,7 @@ fn a_sign_brings_causes_to_check() {
     let told = |crop: &Crop, n, name| crop.warning(n, name).expect("told");
     let wet = Crop::new().waters(48, &[4, 4, 4]);
     assert!(told(&wet, 50, N::StayingWet).likely_causes.is_empty(), "wet days alone have one cause");
-    let yellow = wet.leaves(50, &[LeafSign::LowerYellow], Some(Where::Old)).roots(50, 2);
+    let yellow = wet.leaves(50, &[LeafSign::LowerYellow], Some(PlantPart::Old)).roots(50, 2);
     let warning = told(&yellow, 50, N::StayingWet);
     let causes: Vec<_> = warning.likely_causes.iter().map(|s| s.cause).collect();
     assert!(matches!(causes.as_slice(), [Cause::Pythium, _]), "{causes:?}");
@@ -226,10 +230,10 @@ fn a_sign_brings_causes_to_check() {
     assert_eq!(next.first().map(String::as_str), Some("Hold the water until it reads 2."));
     assert!(next.get(1).is_some_and(|t| t.starts_with("Check for Pythium root rot: ")), "{next:?}");
     assert_eq!(next.iter().filter(|t| t.starts_with("Check for")).count(), 2, "{next:?}");
-    let pale = Crop::new().root_zone(50, Method::PourThrough, Some(6.7), None, 5).leaves(
+    let pale = Crop::new().root_zone(50, TestMethod::PourThrough, Some(6.7), None, 5).leaves(
         50,
         &[LeafSign::BetweenVeins],
-        Some(Where::Young),
+        Some(PlantPart::Young),
     );
     assert_eq!(told(&pale, 50, N::PhHigh).likely_causes.first().map(|s| s.cause), Some(Cause::Iron));
 }
@@ -287,10 +291,10 @@ fn a_changed_limit_is_the_growers_own() {
 
 #[test]
 fn leaf_signs_speak_seven_days_or_until_a_look_without_them() {
-    let wet = |n: i64| Crop::new().waters(n - 2, &[4, 4, 4]).leaves(40, &[LeafSign::Rolled], Some(Where::Old));
+    let wet = |n: i64| Crop::new().waters(n - 2, &[4, 4, 4]).leaves(40, &[LeafSign::Rolled], Some(PlantPart::Old));
     holds("7 days", &wet(47), 47, N::StayingWet, ACT);
     holds("8 days", &wet(48), 48, N::StayingWet, WATCH);
     holds("a look without", &wet(47).leaves(44, &[], None), 47, N::StayingWet, WATCH);
-    let young = wet(47).at(40, (7, 3), Kind::Leaves { signs: vec![], r#where: Some(Where::Young) });
+    let young = wet(47).at(40, (7, 3), Kind::Leaves { signs: vec![], r#where: Some(PlantPart::Young) });
     holds("the same day's look at other leaves ends nothing", &young, 47, N::StayingWet, ACT);
 }

@@ -11,9 +11,10 @@ use crate::crop::calendar::{
     forward_from_planting, usual_centers, usual_cuttings, usual_leads,
 };
 use crate::crop::color::{Forecast, Look, PaceBasis};
-use crate::crop::night::{self, Convention, start_of_short_days};
+use crate::crop::night::{self, start_of_short_days};
 use crate::crop::{Days, Span};
 use crate::limits::Limits;
+use crate::terms::NightConvention;
 use crate::units::{Length, System, Temperature};
 use chrono::NaiveDate;
 
@@ -98,7 +99,7 @@ fn natural(asked: &Asked<'_>, planted: NaiveDate) -> Result<Option<Option<NaiveD
     start_of_short_days(place, planted, night::Nights::Natural, minutes, convention).map(Some).map_err(refused("--at"))
 }
 
-fn counted(limits: &Limits) -> (Convention, f64) {
+fn counted(limits: &Limits) -> (NightConvention, f64) {
     (limits.choices.night.into(), f64::from(limits.round.night_start_min))
 }
 

@@ -1,7 +1,7 @@
 //! The lists that topics take from the program's own tables.
 
 use crate::record::schema::{self, Table};
-use crate::record::{KindName, Word};
+use crate::record::{KindName, Term};
 use crate::report::cautions::{Work, cautions};
 use crate::ui::wrap;
 

@@ -4,11 +4,10 @@ use super::told;
 use crate::commands::args::{Format, UnitsArg, day};
 use crate::commands::typed::{self, number, quantity, quantity_in, refused};
 use crate::commands::{CommandError, Context};
-use crate::crop::growth_regulator::{
-    Amount, Ingredient, LastSafeDays, Method, Part, Region, Strength, ppm_for_dose, ppm_made,
-};
+use crate::crop::growth_regulator::{Amount, Ingredient, LastSafeDays, Part, Strength, ppm_for_dose, ppm_made};
 use crate::report::mix::growth_regulator::{Ask, LotDates, reckon};
 use crate::report::mix::{Solution, rate};
+use crate::terms::{Method, Region};
 use crate::units::{Area, Concentration, Length, Mass, System, Unit, Volume};
 use chrono::NaiveDate;
 use clap::{ArgGroup, Args, ValueEnum};

@@ -5,6 +5,7 @@
 
 use super::Fraction;
 use crate::crop::{CropError, within};
+use crate::terms::{Material, Method};
 use crate::units::Concentration;
 
 // Standard atomic weights, abridged (IUPAC 2021).
@@ -19,24 +20,7 @@ const CA: f64 = 40.078;
 const MO: f64 = 95.95;
 const WATER: f64 = 2.0 * H + O;
 
-/// A salt given besides the feed, as it is sold, with its water of crystallization.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Salt {
-    /// Magnesium sulfate heptahydrate (Epsom-type salt), counted as Mg.
-    MagnesiumSulfate,
-    /// Sodium molybdate dihydrate, counted as Mo.
-    SodiumMolybdate,
-    /// Ammonium molybdate tetrahydrate (the heptamolybdate), counted as Mo.
-    AmmoniumMolybdate,
-    /// Calcium chloride dihydrate, counted as Ca.
-    CalciumChloride,
-}
-
-impl Salt {
-    /// Every salt.
-    pub const ALL: [Self; 4] =
-        [Self::MagnesiumSulfate, Self::SodiumMolybdate, Self::AmmoniumMolybdate, Self::CalciumChloride];
-
+impl Material {
     /// g per mole.
     pub const fn molar_mass(self) -> f64 {
         match self {
@@ -76,24 +60,22 @@ impl Salt {
     }
 }
 
-/// How a solution is given.
+/// How an extra nutrient is given.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum How {
+pub enum Given {
     /// In every feed.
-    Continuous,
-    /// As a drench of its own.
-    Drench,
-    /// On the leaves or bracts.
-    Spray,
+    InFeed,
+    /// As a solution of its own.
+    Apart(Method),
 }
 
 /// A rate in print, in ppm of the element.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct UsualRate {
     /// The salts it may be made of.
-    pub salts: &'static [Salt],
+    pub salts: &'static [Material],
     /// How it is given.
-    pub how: How,
+    pub how: Given,
     /// Lower end, ppm of the element.
     pub low_ppm: f64,
     /// Upper end, ppm of the element.
@@ -102,56 +84,56 @@ pub struct UsualRate {
     pub source: &'static str,
 }
 
-const MOLYBDATES: &[Salt] = &[Salt::SodiumMolybdate, Salt::AmmoniumMolybdate];
+const MOLYBDATES: &[Material] = &[Material::SodiumMolybdate, Material::AmmoniumMolybdate];
 
 /// The rates in print. Drench rates printed by weight (1 lb and 24 oz of magnesium sulfate, 2 oz of a molybdate, 1 lb
 /// of calcium chloride per 100 gal) are given as the ppm they make.
 pub static USUAL_RATES: [UsualRate; 7] = [
     UsualRate {
-        salts: &[Salt::MagnesiumSulfate],
-        how: How::Continuous,
+        salts: &[Material::MagnesiumSulfate],
+        how: Given::InFeed,
         low_ppm: 30.0,
         high_ppm: 40.0,
         source: "MSU Extension (Owen), magnesium deficiency in poinsettia; feed and water together",
     },
     UsualRate {
-        salts: &[Salt::MagnesiumSulfate],
-        how: How::Drench,
+        salts: &[Material::MagnesiumSulfate],
+        how: Given::Apart(Method::Drench),
         low_ppm: 118.2,
         high_ppm: 177.2,
         source: "Purdue, Poinsettia Tips (1 lb per 100 gal every 4-6 weeks); Texas A&M (24 oz)",
     },
     UsualRate {
         salts: MOLYBDATES,
-        how: How::Continuous,
+        how: Given::InFeed,
         low_ppm: 0.1,
         high_ppm: 0.1,
         source: "MSU work (Owen) on molybdenum; Purdue, Poinsettia Tips; one supplier's feed carries 1 ppm",
     },
     UsualRate {
         salts: MOLYBDATES,
-        how: How::Drench,
+        how: Given::Apart(Method::Drench),
         low_ppm: 50.0,
         high_ppm: 81.4,
         source: "one-off correction: a supplier's program (50 ppm); MSU work (Owen), 2 oz per 100 gal",
     },
     UsualRate {
         salts: MOLYBDATES,
-        how: How::Spray,
+        how: Given::Apart(Method::Spray),
         low_ppm: 59.4,
         high_ppm: 81.4,
         source: "one-off correction: MSU work (Owen), 2 oz per 100 gal; may injure leaves",
     },
     UsualRate {
-        salts: &[Salt::CalciumChloride],
-        how: How::Spray,
+        salts: &[Material::CalciumChloride],
+        how: Given::Apart(Method::Spray),
         low_ppm: 200.0,
         high_ppm: 400.0,
         source: "a supplier's program and GrowerTalks, weekly from first color until pollen is shed; one print means the salt, not Ca",
     },
     UsualRate {
-        salts: &[Salt::CalciumChloride],
-        how: How::Spray,
+        salts: &[Material::CalciumChloride],
+        how: Given::Apart(Method::Spray),
         low_ppm: 326.7,
         high_ppm: 326.7,
         source: "a breeder's shipping tips, 2012 (1 lb per 100 gal weekly from first color)",
@@ -159,13 +141,13 @@ pub static USUAL_RATES: [UsualRate; 7] = [
 ];
 
 /// The rates in print for one salt given one way.
-pub fn usual_rates(salt: Salt, how: How) -> impl Iterator<Item = &'static UsualRate> {
+pub fn usual_rates(salt: Material, how: Given) -> impl Iterator<Item = &'static UsualRate> {
     USUAL_RATES.iter().filter(move |rate| rate.how == how && rate.salts.contains(&salt))
 }
 
 /// True when a strength is more than `times` over every rate in print for this salt given this way: ask before mixing. None where no
 /// rate is in print.
-pub fn beyond_usual(salt: Salt, how: How, strength: Concentration, times: f64) -> Option<bool> {
+pub fn beyond_usual(salt: Material, how: Given, strength: Concentration, times: f64) -> Option<bool> {
     let top = usual_rates(salt, how).map(|rate| rate.high_ppm).reduce(f64::max)?;
     Some(strength.ppm() > top * times)
 }
@@ -173,6 +155,7 @@ pub fn beyond_usual(salt: Salt, how: How, strength: Concentration, times: f64) -
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::terms::Term;
 
     #[test]
     fn every_rate_has_a_range_and_a_source() {
@@ -180,10 +163,15 @@ mod tests {
             assert!(rate.low_ppm > 0.0 && rate.low_ppm <= rate.high_ppm && !rate.source.is_empty());
             assert!(!rate.salts.is_empty());
         }
-        let beyond = |ppm| beyond_usual(Salt::CalciumChloride, How::Spray, Concentration::from_ppm(ppm), 1.5);
+        let beyond = |ppm| {
+            beyond_usual(Material::CalciumChloride, Given::Apart(Method::Spray), Concentration::from_ppm(ppm), 1.5)
+        };
         assert_eq!((beyond(600.0), beyond(601.0)), (Some(false), Some(true)));
-        assert_eq!(beyond_usual(Salt::CalciumChloride, How::Drench, Concentration::from_ppm(1.0), 1.5), None);
-        assert!(Salt::ALL.iter().all(|salt| (0.05..0.6).contains(&salt.fraction().share())));
-        assert!(Salt::CalciumChloride.g_per_l(f64::NAN).is_err());
+        assert_eq!(
+            beyond_usual(Material::CalciumChloride, Given::Apart(Method::Drench), Concentration::from_ppm(1.0), 1.5),
+            None
+        );
+        assert!(Material::ALL.iter().all(|salt| (0.05..0.6).contains(&salt.fraction().share())));
+        assert!(Material::CalciumChloride.g_per_l(f64::NAN).is_err());
     }
 }

@@ -148,15 +148,16 @@ pub fn ppm_from_stock(
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Salt, material_for};
+    use super::super::material_for;
     use super::*;
+    use crate::terms::Material;
     use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
     #[test]
     fn a_tenth_of_a_ppm_of_molybdenum_by_two_steps() {
         // 20 L of stock at 1:100, 0.1 ppm Mo: half a gram on a scale of 1 g.
-        let share = Salt::SodiumMolybdate.fraction();
+        let share = Material::SodiumMolybdate.fraction();
         let needed = material_for(Concentration::from_ppm(10.0), share, Volume::from_ml(20_000.0)).unwrap();
         let scale = Scale::steps_of(Mass::from_g(1.0)).unwrap();
         assert!(weigh(needed, scale).unwrap().too_small);
@@ -209,7 +210,7 @@ mod tests {
                     prop_assert!(plan.take.ml().is_finite() && plan.off.is_finite());
                 }
             }
-            let share = Salt::MagnesiumSulfate.fraction();
+            let share = Material::MagnesiumSulfate.fraction();
             if let Ok(ppm) = ppm_from_stock(Mass::from_g(a), Volume::from_ml(b), share, Volume::from_ml(c), Volume::from_ml(d)) {
                 prop_assert!(ppm.ppm().is_finite());
             }

@@ -3,7 +3,8 @@
 //!
 //! Plain sentences with a stable name each. None of them gives a re-entry interval, and none stands above a label.
 
-use super::{Ingredient, Method};
+use super::Ingredient;
+use crate::terms::Method;
 
 /// One caution.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

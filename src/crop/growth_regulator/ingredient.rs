@@ -1,24 +1,5 @@
 //! The active ingredients that are known, by their common names.
 
-/// How a growth regulator is put on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Method {
-    /// On the leaves and stems.
-    Spray,
-    /// Into the pot.
-    Drench,
-}
-
-impl Method {
-    /// The word for it: `spray`, `drench`.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Spray => "spray",
-            Self::Drench => "drench",
-        }
-    }
-}
-
 /// What an ingredient is used for on this crop.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Effect {

@@ -1,17 +1,9 @@
 //! Until when a growth regulator may be put on without harm to the bracts or the date.
 
-use super::{Ingredient, Method};
+use super::Ingredient;
 use crate::limits::Limits;
+use crate::terms::{Method, Region};
 use chrono::{Datelike, Days, NaiveDate};
-
-/// What the site's autumn is like.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Region {
-    /// Cool nights and little light in autumn (the north).
-    Cool,
-    /// Warm and bright into autumn (the south).
-    Warm,
-}
 
 /// The days the rules go by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -16,8 +16,8 @@ mod volume;
 
 pub use amount::{Amount, dose_per_pot, measured_out, ppm_for_dose, ppm_made, product_for, too_little, usual_step};
 pub use cautions::{Caution, cautions};
-pub use ingredient::{Effect, Ingredient, Method};
-pub use last_safe::{LastSafe, LastSafeDays, Region, last_safe};
+pub use ingredient::{Effect, Ingredient};
+pub use last_safe::{LastSafe, LastSafeDays, last_safe};
 pub use pack::{Pack, PackCheck, check_pack, packs};
 pub use strength::Strength;
 pub use tank::{Measured, Part, tank};

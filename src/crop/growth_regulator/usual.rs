@@ -1,7 +1,8 @@
 //! What is usual on this crop, by ingredient and method, and what is above it.
 
-use super::{Ingredient, Method, Region, dose_per_pot, usual_drench};
+use super::{Ingredient, dose_per_pot, usual_drench};
 use crate::limits::{Basis, Growth, Key, Limit, Limits};
+use crate::terms::{Method, Region};
 use crate::units::{Concentration, Length, Volume};
 
 /// A usual range of concentrations.
@@ -11,7 +12,7 @@ pub struct Usual {
     pub ingredient: Ingredient,
     /// How it is put on.
     pub method: Method,
-    /// Where it holds; `None` everywhere.
+    /// PlantPart it holds; `None` everywhere.
     pub region: Option<Region>,
     /// When in the crop, in words.
     pub when: &'static str,
@@ -19,7 +20,7 @@ pub struct Usual {
     pub low_ppm: f64,
     /// The upper end, in ppm.
     pub high_ppm: f64,
-    /// Where it comes from.
+    /// PlantPart it comes from.
     pub basis: Basis,
 }
 
@@ -153,7 +154,7 @@ pub struct Strong {
     pub top: f64,
     /// The limit it comes from, in ppm.
     pub limit: Limit,
-    /// Where the top comes from.
+    /// PlantPart the top comes from.
     pub basis: Basis,
 }
 

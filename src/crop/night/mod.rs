@@ -13,7 +13,7 @@ mod sun;
 pub use season::{Nights, delay_of_missed_nights, first_night_reaching, start_of_short_days};
 
 use super::{CropError, within};
-use crate::limits::NightChoice;
+use crate::terms::NightConvention;
 use chrono::{DateTime, Datelike, NaiveDate, Utc};
 use sun::event_time;
 use sunrise::{DawnType, SolarEvent};
@@ -52,25 +52,6 @@ impl Place {
     /// North of the equator, or on it.
     pub fn is_northern(&self) -> bool {
         self.latitude >= 0.0
-    }
-}
-
-/// How a night is counted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Convention {
-    /// From sunset to the next sunrise.
-    #[default]
-    SunsetToSunrise,
-    /// From civil dusk to the next civil dawn (the sun 6° under the horizon): twilight counts as day.
-    CivilTwilight,
-}
-
-impl From<NightChoice> for Convention {
-    fn from(choice: NightChoice) -> Self {
-        match choice {
-            NightChoice::SunsetToSunrise => Self::SunsetToSunrise,
-            NightChoice::CivilTwilight => Self::CivilTwilight,
-        }
     }
 }
 
@@ -130,14 +111,14 @@ fn known_year(day: NaiveDate) -> Result<NaiveDate, CropError> {
     if (1900..2200).contains(&day.year()) { Ok(day) } else { Err(CropError::NoSuchDay { what: "the day asked for" }) }
 }
 
-fn events(convention: Convention) -> (SolarEvent, SolarEvent) {
+fn events(convention: NightConvention) -> (SolarEvent, SolarEvent) {
     match convention {
-        Convention::SunsetToSunrise => (SolarEvent::Sunrise, SolarEvent::Sunset),
-        Convention::CivilTwilight => (SolarEvent::Dawn(DawnType::Civil), SolarEvent::Dusk(DawnType::Civil)),
+        NightConvention::SunsetToSunrise => (SolarEvent::Sunrise, SolarEvent::Sunset),
+        NightConvention::CivilTwilight => (SolarEvent::Dawn(DawnType::Civil), SolarEvent::Dusk(DawnType::Civil)),
     }
 }
 
-fn light(place: &Place, day: NaiveDate, convention: Convention) -> Sky<Light> {
+fn light(place: &Place, day: NaiveDate, convention: NightConvention) -> Sky<Light> {
     let (dawn, dusk) = events(convention);
     match (event_time(place, day, dawn, true), event_time(place, day, dusk, false)) {
         (Some(begins), Some(ends)) => Sky::Crosses(Light { begins, ends }),
@@ -166,8 +147,8 @@ fn is_summer_half(place: &Place, day: NaiveDate) -> bool {
 pub fn sun_times(place: &Place, day: NaiveDate) -> Result<SunTimes, CropError> {
     let day = known_year(day)?;
     Ok(SunTimes {
-        sun: light(place, day, Convention::SunsetToSunrise),
-        civil: light(place, day, Convention::CivilTwilight),
+        sun: light(place, day, NightConvention::SunsetToSunrise),
+        civil: light(place, day, NightConvention::CivilTwilight),
     })
 }
 
@@ -175,7 +156,7 @@ pub fn sun_times(place: &Place, day: NaiveDate) -> Result<SunTimes, CropError> {
 ///
 /// # Errors
 /// [`CropError::NoSuchDay`] outside the years 1900 to 2199.
-pub fn night(place: &Place, day: NaiveDate, convention: Convention) -> Result<Night, CropError> {
+pub fn night(place: &Place, day: NaiveDate, convention: NightConvention) -> Result<Night, CropError> {
     let day = known_year(day)?;
     let next = day.succ_opt().ok_or(CropError::NoSuchDay { what: "the next morning" })?;
     Ok(match (light(place, day, convention), light(place, next, convention)) {

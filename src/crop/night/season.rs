@@ -1,7 +1,8 @@
 //! The turn of the season: the first long night after midsummer, and a lot's start of short days.
 
-use super::{Convention, Night, Place, night};
+use super::{Night, Place, night};
 use crate::crop::{CropError, within};
+use crate::terms::NightConvention;
 use chrono::{Datelike, Days, NaiveDate};
 
 /// How a lot comes into its short days.
@@ -33,7 +34,7 @@ pub fn first_night_reaching(
     place: &Place,
     year: i32,
     minutes: f64,
-    convention: Convention,
+    convention: NightConvention,
 ) -> Result<Option<NaiveDate>, CropError> {
     let wanted = within("the night wanted", minutes, 0.0, 1_440.0, "minutes")?;
     let midsummer = if place.is_northern() {
@@ -81,7 +82,7 @@ pub fn start_of_short_days(
     planted: NaiveDate,
     nights: Nights,
     minutes: f64,
-    convention: Convention,
+    convention: NightConvention,
 ) -> Result<Option<NaiveDate>, CropError> {
     let natural = || -> Result<Option<NaiveDate>, CropError> {
         let found = first_night_reaching(place, season_of(place, planted), minutes, convention)?;

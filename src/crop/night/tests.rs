@@ -24,7 +24,7 @@ fn polar_day_and_polar_night_are_told_apart() {
         (-90.0, "2026-12-01", Night::None),
     ] {
         assert_eq!(
-            night(&place(latitude), date(day), Convention::SunsetToSunrise).unwrap(),
+            night(&place(latitude), date(day), NightConvention::SunsetToSunrise).unwrap(),
             expected,
             "{latitude} {day}"
         );
@@ -36,7 +36,7 @@ fn a_white_night_has_a_sunset_but_no_dark() {
     let times = sun_times(&place(62.0), date("2026-06-21")).unwrap();
     assert!(matches!(times.sun, Sky::Crosses(_)));
     assert_eq!(times.civil, Sky::StaysUp);
-    assert_eq!(night(&place(62.0), date("2026-06-21"), Convention::CivilTwilight).unwrap(), Night::None);
+    assert_eq!(night(&place(62.0), date("2026-06-21"), NightConvention::CivilTwilight).unwrap(), Night::None);
 }
 
 #[test]
@@ -45,7 +45,7 @@ fn the_polar_year_turns_once_each_way() {
         let kinds: Vec<u8> = date("2026-01-01")
             .iter_days()
             .take(365)
-            .map(|d| match night(&place(latitude), d, Convention::SunsetToSunrise).unwrap() {
+            .map(|d| match night(&place(latitude), d, NightConvention::SunsetToSunrise).unwrap() {
                 Night::None => 0,
                 Night::Minutes(_) => 1,
                 Night::Unbroken => 2,
@@ -61,7 +61,7 @@ fn the_polar_year_turns_once_each_way() {
 fn short_days_come_by_season_by_cloth_or_by_lamp() {
     let here = Place::new(44.1, -70.21).unwrap();
     let start = |nights| {
-        start_of_short_days(&here, date("2026-08-17"), nights, CRITICAL_NIGHT_MINUTES, Convention::SunsetToSunrise)
+        start_of_short_days(&here, date("2026-08-17"), nights, CRITICAL_NIGHT_MINUTES, NightConvention::SunsetToSunrise)
             .unwrap()
             .unwrap()
     };
@@ -75,7 +75,7 @@ fn short_days_come_by_season_by_cloth_or_by_lamp() {
         date("2026-08-17"),
         Nights::Natural,
         CRITICAL_NIGHT_MINUTES,
-        Convention::CivilTwilight,
+        NightConvention::CivilTwilight,
     );
     assert!(civil.unwrap().unwrap() > date("2026-10-01"));
 }
@@ -84,7 +84,7 @@ fn short_days_come_by_season_by_cloth_or_by_lamp() {
 fn a_southern_crop_has_its_short_days_in_its_own_autumn() {
     let south = place(-35.0);
     let start = |planted| {
-        start_of_short_days(&south, date(planted), Nights::Natural, 700.0, Convention::SunsetToSunrise)
+        start_of_short_days(&south, date(planted), Nights::Natural, 700.0, NightConvention::SunsetToSunrise)
             .unwrap()
             .unwrap()
     };
@@ -95,10 +95,10 @@ fn a_southern_crop_has_its_short_days_in_its_own_autumn() {
 
 #[test]
 fn a_night_that_never_gets_so_long_is_none() {
-    assert_eq!(first_night_reaching(&place(10.0), 2026, 840.0, Convention::SunsetToSunrise).unwrap(), None);
-    assert!(first_night_reaching(&place(10.0), 2026, 1_500.0, Convention::SunsetToSunrise).is_err());
-    assert!(first_night_reaching(&place(10.0), i32::MIN, 700.0, Convention::SunsetToSunrise).is_err());
-    assert!(first_night_reaching(&place(-10.0), i32::MIN, 700.0, Convention::SunsetToSunrise).is_err());
+    assert_eq!(first_night_reaching(&place(10.0), 2026, 840.0, NightConvention::SunsetToSunrise).unwrap(), None);
+    assert!(first_night_reaching(&place(10.0), 2026, 1_500.0, NightConvention::SunsetToSunrise).is_err());
+    assert!(first_night_reaching(&place(10.0), i32::MIN, 700.0, NightConvention::SunsetToSunrise).is_err());
+    assert!(first_night_reaching(&place(-10.0), i32::MIN, 700.0, NightConvention::SunsetToSunrise).is_err());
 }
 
 #[test]
@@ -106,7 +106,7 @@ fn the_first_long_night_is_the_first_of_all() {
     for latitude in [-66.0, -50.0, -5.0, 0.0, 5.0, 25.0, 44.1, 60.0, 68.0, 80.0] {
         let start = if latitude < 0.0 { date("2025-12-21") } else { date("2026-06-21") };
         for minutes in [690.0, 700.0, 715.0, 720.0, 780.0, 860.0] {
-            for convention in [Convention::SunsetToSunrise, Convention::CivilTwilight] {
+            for convention in [NightConvention::SunsetToSunrise, NightConvention::CivilTwilight] {
                 let found = first_night_reaching(&place(latitude), 2026, minutes, convention).unwrap();
                 let reaches = |day: &NaiveDate| night(&place(latitude), *day, convention).unwrap().minutes() >= minutes;
                 let plainly = start.iter_days().skip(1).take(183).find(reaches);
@@ -119,7 +119,8 @@ fn the_first_long_night_is_the_first_of_all() {
 #[test]
 fn the_half_years_mirror_too() {
     for latitude in [10.0, 30.0, 45.0, 60.0] {
-        let first = |l| first_night_reaching(&place(l), 2027, 700.0, Convention::SunsetToSunrise).unwrap().unwrap();
+        let first =
+            |l| first_night_reaching(&place(l), 2027, 700.0, NightConvention::SunsetToSunrise).unwrap().unwrap();
         let apart = (first(latitude) - first(-latitude)).num_days();
         // Half a year, give or take the days by which the earth's path is not a circle.
         assert!((178..=190).contains(&apart), "{latitude}: {apart}");
@@ -142,7 +143,7 @@ proptest! {
         // North and south share one day: what is night in the one is day in the other, but for the refraction and the
         // sun's own width (about 7 minutes a day at the equator and more toward the poles) which lengthen both days.
         let day = date("2026-01-01") + chrono::TimeDelta::days(day);
-        let length = |l| night(&Place::new(l, longitude).unwrap(), day, Convention::SunsetToSunrise).unwrap().minutes();
+        let length = |l| night(&Place::new(l, longitude).unwrap(), day, NightConvention::SunsetToSunrise).unwrap().minutes();
         let both = length(latitude) + length(-latitude);
         let widened = 1_440.0 - both;
         // 2 x 2 x 50' of arc over 15'/min, divided by the slope at which the sun sets: cos(latitude) at the equinox, less later.
@@ -155,8 +156,8 @@ proptest! {
     #[test]
     fn any_place_and_day_is_answered(latitude in proptest::num::f64::ANY, longitude in proptest::num::f64::ANY, year: i32, ordinal: u32, minutes in proptest::num::f64::ANY) {
         if let (Ok(place), Some(day)) = (Place::new(latitude, longitude), NaiveDate::from_yo_opt(year, ordinal)) {
-            let _answered = night(&place, day, Convention::CivilTwilight).is_ok();
-            let _answered = first_night_reaching(&place, year, minutes, Convention::SunsetToSunrise).is_ok();
+            let _answered = night(&place, day, NightConvention::CivilTwilight).is_ok();
+            let _answered = first_night_reaching(&place, year, minutes, NightConvention::SunsetToSunrise).is_ok();
         }
     }
 
@@ -164,7 +165,7 @@ proptest! {
     fn every_possible_night_is_finite(
         latitude in -90.0f64..=90.0, longitude in -180.0f64..=180.0, year in 1900i32..2200, ordinal in 1u32..=365, civil: bool,
     ) {
-        let convention = if civil { Convention::CivilTwilight } else { Convention::SunsetToSunrise };
+        let convention = if civil { NightConvention::CivilTwilight } else { NightConvention::SunsetToSunrise };
         let place = Place::new(latitude, longitude).unwrap();
         let day = NaiveDate::from_yo_opt(year, ordinal).unwrap();
         let minutes = night(&place, day, convention).unwrap().minutes();

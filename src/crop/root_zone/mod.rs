@@ -10,5 +10,5 @@ mod salts;
 mod steps;
 
 pub use ph::{PhBounds, PhState, judge_ph};
-pub use salts::{EcClass, Method, SaltBounds, SaltState, class_of, convert, judge_salts};
+pub use salts::{EcClass, SaltBounds, SaltState, class_of, convert, judge_salts};
 pub use steps::{Chelate, Situation, Step, chelates_at, ph_steps, salt_steps};

@@ -2,18 +2,8 @@
 //! terms.
 
 use crate::crop::{CropError, within};
+use crate::terms::TestMethod;
 use crate::units::Conductivity;
-
-/// How the sample was taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Method {
-    /// Pour-through: distilled water poured on a drained pot, the leachate read.
-    PourThrough,
-    /// Saturated media extract (SME), the laboratories' way.
-    SaturatedExtract,
-    /// One part of mix stirred into two parts of water by volume.
-    OneToTwo,
-}
 
 /// The general class of an EC reading, for greenhouse crops in peat mixes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -38,11 +28,11 @@ pub enum EcClass {
 /// copy at one decimal. That 2.6 is normal by SME, low by pour-through and extreme by 1:2 is also in "Testing media
 /// for nutrients" (UConn and UMass material, 2008), which fixes the upper bounds as inclusive. The copy prints
 /// 4.6-6.5 and 6.6-7.8 for pour-through; what lies between is counted as very high.
-const fn class_tops(method: Method) -> [f64; 5] {
+const fn class_tops(method: TestMethod) -> [f64; 5] {
     match method {
-        Method::PourThrough => [1.0, 2.6, 4.6, 6.5, 7.8],
-        Method::SaturatedExtract => [0.8, 2.0, 3.5, 5.0, 6.0],
-        Method::OneToTwo => [0.3, 0.8, 1.3, 1.8, 2.3],
+        TestMethod::PourThrough => [1.0, 2.6, 4.6, 6.5, 7.8],
+        TestMethod::Sme => [0.8, 2.0, 3.5, 5.0, 6.0],
+        TestMethod::OneToTwo => [0.3, 0.8, 1.3, 1.8, 2.3],
     }
 }
 
@@ -56,7 +46,7 @@ fn checked(ec: Conductivity) -> Result<f64, CropError> {
 ///
 /// # Errors
 /// [`CropError::Impossible`] below 0 or above 50 mS/cm.
-pub fn class_of(method: Method, ec: Conductivity) -> Result<EcClass, CropError> {
+pub fn class_of(method: TestMethod, ec: Conductivity) -> Result<EcClass, CropError> {
     let value = checked(ec)?;
     let class = CLASSES.into_iter().zip(class_tops(method)).find(|(_, top)| value <= *top);
     Ok(class.map_or(EcClass::Extreme, |(class, _)| class))
@@ -69,7 +59,7 @@ pub fn class_of(method: Method, ec: Conductivity) -> Result<EcClass, CropError> 
 ///
 /// # Errors
 /// [`CropError::Impossible`] below 0 or above 50 mS/cm.
-pub fn convert(ec: Conductivity, from: Method, to: Method) -> Result<Conductivity, CropError> {
+pub fn convert(ec: Conductivity, from: TestMethod, to: TestMethod) -> Result<Conductivity, CropError> {
     let value = checked(ec)?;
     if from == to {
         return Ok(ec);
@@ -106,13 +96,13 @@ impl SaltBounds {
     /// `low`: Whipker and others, "Avoiding top problems of poinsettias", 2002 (0.25 / 0.75 / 1.0). `high` and
     /// `extreme`: tops of the normal and very high classes, UMass Extension. The watch bounds 2.0 and 4.3 by
     /// pour-through: the e-GRO poinsettia range as quoted; none was found for the other methods.
-    pub const fn published(method: Method) -> Self {
+    pub const fn published(method: TestMethod) -> Self {
         match method {
-            Method::PourThrough => {
+            TestMethod::PourThrough => {
                 Self { low: 1.0, watch_low: Some(2.0), watch_high: Some(4.3), high: 4.6, extreme: 7.8 }
             }
-            Method::SaturatedExtract => Self { low: 0.75, watch_low: None, watch_high: None, high: 3.5, extreme: 6.0 },
-            Method::OneToTwo => Self { low: 0.25, watch_low: None, watch_high: None, high: 1.3, extreme: 2.3 },
+            TestMethod::Sme => Self { low: 0.75, watch_low: None, watch_high: None, high: 3.5, extreme: 6.0 },
+            TestMethod::OneToTwo => Self { low: 0.25, watch_low: None, watch_high: None, high: 1.3, extreme: 2.3 },
         }
     }
 }
@@ -163,12 +153,13 @@ mod tests {
     use proptest::num::f64::ANY;
     use proptest::prelude::*;
 
-    const METHODS: [Method; 3] = [Method::PourThrough, Method::SaturatedExtract, Method::OneToTwo];
+    const METHODS: [TestMethod; 3] = [TestMethod::PourThrough, TestMethod::Sme, TestMethod::OneToTwo];
 
     #[test]
     fn bounds_belong_to_the_inside() {
         let judge = |ec: f64| {
-            judge_salts(Conductivity::from_ms_cm(ec), &SaltBounds::published(Method::PourThrough)).expect("a reading")
+            judge_salts(Conductivity::from_ms_cm(ec), &SaltBounds::published(TestMethod::PourThrough))
+                .expect("a reading")
         };
         let seen: Vec<_> = [0.99, 1.0, 1.99, 2.0, 4.3, 4.31, 4.6, 4.61, 7.8, 7.81].into_iter().map(judge).collect();
         assert_eq!(

@@ -16,7 +16,7 @@ mod weights;
 mod tests;
 
 pub use causes::{Cause, Confirm};
-pub use seen::{Clue, Place, Root, Seen, Sign};
+pub use seen::{Clue, Seen, Unwritten};
 
 use weights::{LEADS, Lead, TILTS};
 

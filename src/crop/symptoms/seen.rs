@@ -1,6 +1,7 @@
 //! What is seen and known of a bench, and the single facts in it.
 
 use super::super::root_zone::SaltState;
+use crate::terms::{LeafSign, PlantPart, RootSign};
 
 /// A macro for closed lists whose words are their documentation: the table of words stands in one place.
 macro_rules! said {
@@ -20,24 +21,8 @@ macro_rules! said {
 pub(super) use said;
 
 said!(
-    /// A sign on leaves, bracts, stem or tip. The first sixteen are those of the journal's leaves finding.
-    Sign {
-        LowerYellow = "leaves wholly yellow",
-        Rolled = "leaves rolled",
-        Wilted = "wilted",
-        BetweenVeins = "yellow between the veins",
-        EdgeYellow = "leaf edge yellow",
-        EdgeBrown = "leaf or bract edge brown",
-        PaleSpots = "pale spots",
-        RaisedSpots = "raised spots",
-        Stipple = "fine pale dots",
-        Sticky = "sticky",
-        Crinkled = "crinkled or distorted",
-        Stretched = "one stem stretched",
-        GrayFuzz = "gray fuzz",
-        WhitePowder = "white powder",
-        WetBracts = "wet bracts",
-        BudBeforeColor = "bud before color",
+    /// A sign of a cause for which the journal has no word.
+    Unwritten {
         Reddish = "old leaves reddish",
         Speckled = "old leaves speckled brown",
         DarkShort = "dark green and short",
@@ -46,39 +31,21 @@ said!(
     }
 );
 
-said!(
-    /// Where on the plant the leaf signs stand.
-    Place {
-        Old = "on old leaves",
-        Middle = "on middle leaves",
-        Young = "on young leaves",
-        Bract = "on bracts",
-    }
-);
-
-said!(
-    /// Signs at the roots and the stem base.
-    Root {
-        SleeveOff = "the outer sleeve of roots slides off",
-        BlackFirm = "roots black but firm",
-        Canker = "a sunken canker at the soil line",
-        Larvae = "larvae in the mix",
-    }
-);
-
 /// What is seen and known of a bench. What is not known is left out: it then speaks neither for nor against.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Seen {
     /// Signs on the plant.
-    pub signs: Vec<Sign>,
-    /// Where they stand.
-    pub place: Option<Place>,
+    pub signs: Vec<LeafSign>,
+    /// Signs beside them.
+    pub unwritten: Vec<Unwritten>,
+    /// Where the leaf signs stand.
+    pub place: Option<PlantPart>,
     /// Water level 1 (dry) to 5 (saturated).
     pub water: Option<u8>,
     /// Root score 0 (white to the edge) to 5.
     pub roots: Option<u8>,
     /// Signs at the roots.
-    pub root_signs: Vec<Root>,
+    pub root_signs: Vec<RootSign>,
     /// Root-zone pH.
     pub ph: Option<f64>,
     /// Where the root-zone EC stands.
@@ -156,26 +123,21 @@ impl Seen {
 
     fn leaf(&self, clue: Clue) -> Option<bool> {
         let sign = match clue {
-            Clue::LowerYellow => Sign::LowerYellow,
-            Clue::Rolled => Sign::Rolled,
-            Clue::Wilted => Sign::Wilted,
-            Clue::BetweenVeins => Sign::BetweenVeins,
-            Clue::EdgeYellow => Sign::EdgeYellow,
-            Clue::EdgeBrown => Sign::EdgeBrown,
-            Clue::PaleSpots => Sign::PaleSpots,
-            Clue::RaisedSpots => Sign::RaisedSpots,
-            Clue::Stipple => Sign::Stipple,
-            Clue::Sticky => Sign::Sticky,
-            Clue::Crinkled => Sign::Crinkled,
-            Clue::Stretched => Sign::Stretched,
-            Clue::GrayFuzz => Sign::GrayFuzz,
-            Clue::WhitePowder => Sign::WhitePowder,
-            Clue::WetBracts => Sign::WetBracts,
-            Clue::Reddish => Sign::Reddish,
-            Clue::Speckled => Sign::Speckled,
-            Clue::DarkShort => Sign::DarkShort,
-            Clue::TipDead => Sign::TipDead,
-            Clue::Mush => Sign::Mush,
+            Clue::LowerYellow => LeafSign::LowerYellow,
+            Clue::Rolled => LeafSign::Rolled,
+            Clue::Wilted => LeafSign::Wilted,
+            Clue::BetweenVeins => LeafSign::BetweenVeins,
+            Clue::EdgeYellow => LeafSign::EdgeYellow,
+            Clue::EdgeBrown => LeafSign::EdgeBrown,
+            Clue::PaleSpots => LeafSign::PaleSpots,
+            Clue::RaisedSpots => LeafSign::RaisedSpots,
+            Clue::Stipple => LeafSign::Stipple,
+            Clue::Sticky => LeafSign::Sticky,
+            Clue::Crinkled => LeafSign::Crinkled,
+            Clue::Stretched => LeafSign::Stretched,
+            Clue::GrayFuzz => LeafSign::GrayFuzz,
+            Clue::WhitePowder => LeafSign::WhitePowder,
+            Clue::WetBracts => LeafSign::WetBracts,
             _ => return None,
         };
         Some(self.signs.contains(&sign))
@@ -186,10 +148,15 @@ impl Seen {
         let ph = |found: fn(f64) -> bool| self.ph.is_some_and(found);
         let warmth = |found: fn(f64) -> bool| self.night_c.is_some_and(found);
         match clue {
-            Clue::OnOld => self.place == Some(Place::Old),
-            Clue::OnMiddle => self.place == Some(Place::Middle),
-            Clue::OnYoung => self.place == Some(Place::Young),
-            Clue::OnBracts => self.place == Some(Place::Bract),
+            Clue::Reddish => self.unwritten.contains(&Unwritten::Reddish),
+            Clue::Speckled => self.unwritten.contains(&Unwritten::Speckled),
+            Clue::DarkShort => self.unwritten.contains(&Unwritten::DarkShort),
+            Clue::TipDead => self.unwritten.contains(&Unwritten::TipDead),
+            Clue::Mush => self.unwritten.contains(&Unwritten::Mush),
+            Clue::OnOld => self.place == Some(PlantPart::Old),
+            Clue::OnMiddle => self.place == Some(PlantPart::Middle),
+            Clue::OnYoung => self.place == Some(PlantPart::Young),
+            Clue::OnBracts => self.place == Some(PlantPart::Bract),
             Clue::PlaceUnsaid => self.place.is_none(),
             Clue::MixWet => self.water.is_some_and(|level| level >= 4),
             Clue::MixDry => self.water.is_some_and(|level| level <= 1),
@@ -197,10 +164,10 @@ impl Seen {
             Clue::RootsBrown => roots(|score| score >= 2),
             Clue::RootsFailing => roots(|score| score >= 3),
             Clue::RootsUnseen => self.roots.is_none() && self.root_signs.is_empty(),
-            Clue::SleeveOff => self.root_signs.contains(&Root::SleeveOff),
-            Clue::BlackFirm => self.root_signs.contains(&Root::BlackFirm),
-            Clue::Canker => self.root_signs.contains(&Root::Canker),
-            Clue::Larvae => self.root_signs.contains(&Root::Larvae),
+            Clue::SleeveOff => self.root_signs.contains(&RootSign::SleeveOff),
+            Clue::BlackFirm => self.root_signs.contains(&RootSign::BlackFirm),
+            Clue::Canker => self.root_signs.contains(&RootSign::Canker),
+            Clue::Larvae => self.root_signs.contains(&RootSign::Larvae),
             Clue::PhUnder55 => ph(|ph| ph < 5.5),
             Clue::Ph55AndOver => ph(|ph| ph >= 5.5),
             Clue::PhFrom63 => ph(|ph| ph >= 6.3),

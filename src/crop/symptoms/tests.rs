@@ -2,9 +2,10 @@
 
 use super::*;
 use crate::crop::root_zone::SaltState;
+use crate::terms::{LeafSign, PlantPart, RootSign, Term};
 use proptest::prelude::*;
 
-fn seen(signs: &[Sign]) -> Seen {
+fn seen(signs: &[LeafSign]) -> Seen {
     Seen { signs: signs.to_vec(), ..Seen::default() }
 }
 
@@ -22,10 +23,10 @@ use Cause::*;
 
 #[test]
 fn yellow_lower_leaves_in_wet_mix_go_by_the_roots() {
-    let wet = Seen { water: Some(5), ..seen(&[Sign::LowerYellow, Sign::Rolled]) };
-    let sleeve = Seen { roots: Some(3), root_signs: vec![Root::SleeveOff], ..wet.clone() };
+    let wet = Seen { water: Some(5), ..seen(&[LeafSign::LowerYellow, LeafSign::Rolled]) };
+    let sleeve = Seen { roots: Some(3), root_signs: vec![RootSign::SleeveOff], ..wet.clone() };
     first(&sleeve, &[Pythium, Phytophthora, Thielaviopsis, GnatLarvae, SaltInjury]);
-    let black = Seen { roots: Some(3), root_signs: vec![Root::BlackFirm], ..wet.clone() };
+    let black = Seen { roots: Some(3), root_signs: vec![RootSign::BlackFirm], ..wet.clone() };
     first(&black, &[Thielaviopsis, Pythium]);
     let white = Seen { roots: Some(0), ..wet.clone() };
     first(&white, &[OverWet, LowNitrogen, Rhizoctonia]);
@@ -35,72 +36,79 @@ fn yellow_lower_leaves_in_wet_mix_go_by_the_roots() {
 
 #[test]
 fn wilting_goes_by_the_mix() {
-    first(&Seen { water: Some(1), roots: Some(0), ..seen(&[Sign::Wilted]) }, &[UnderWatering, RootBound]);
-    let wet = Seen { water: Some(5), roots: Some(3), ..seen(&[Sign::Wilted]) };
+    first(&Seen { water: Some(1), roots: Some(0), ..seen(&[LeafSign::Wilted]) }, &[UnderWatering, RootBound]);
+    let wet = Seen { water: Some(5), roots: Some(3), ..seen(&[LeafSign::Wilted]) };
     first(&wet, &[Pythium]);
     assert_eq!(place_of(&wet, UnderWatering), usize::MAX);
 }
 
 #[test]
 fn scorched_middle_leaves() {
-    first(&Seen { place: Some(Place::Middle), ..seen(&[Sign::Rolled, Sign::EdgeBrown]) }, &[DroughtHeat, SaltInjury]);
+    first(
+        &Seen { place: Some(PlantPart::Middle), ..seen(&[LeafSign::Rolled, LeafSign::EdgeBrown]) },
+        &[DroughtHeat, SaltInjury],
+    );
 }
 
 #[test]
 fn a_canker_or_mush_at_the_base() {
-    first(&Seen { root_signs: vec![Root::Canker], ..seen(&[Sign::Wilted]) }, &[Rhizoctonia, Botrytis, Phytophthora]);
-    first(&seen(&[Sign::Mush]), &[SoftRot, Rhizoctonia, Pythium]);
+    first(
+        &Seen { root_signs: vec![RootSign::Canker], ..seen(&[LeafSign::Wilted]) },
+        &[Rhizoctonia, Botrytis, Phytophthora],
+    );
+    first(&Seen { unwritten: vec![Unwritten::Mush], ..Seen::default() }, &[SoftRot, Rhizoctonia, Pythium]);
 }
 
 #[test]
 fn spots_dots_and_stickiness() {
-    first(&seen(&[Sign::PaleSpots]), &[PowderyMildew, Whitefly, LewisMite]);
-    first(&Seen { one_cultivar: true, ..seen(&[Sign::Stipple]) }, &[LewisMite, LowNitrogen]);
-    first(&seen(&[Sign::Sticky]), &[Whitefly, Mealybug]);
-    first(&seen(&[Sign::Stretched, Sign::RaisedSpots]), &[Scab, MissedRegulator]);
-    first(&seen(&[Sign::Stretched]), &[MissedRegulator, Scab]);
+    first(&seen(&[LeafSign::PaleSpots]), &[PowderyMildew, Whitefly, LewisMite]);
+    first(&Seen { one_cultivar: true, ..seen(&[LeafSign::Stipple]) }, &[LewisMite, LowNitrogen]);
+    first(&seen(&[LeafSign::Sticky]), &[Whitefly, Mealybug]);
+    first(&seen(&[LeafSign::Stretched, LeafSign::RaisedSpots]), &[Scab, MissedRegulator]);
+    first(&seen(&[LeafSign::Stretched]), &[MissedRegulator, Scab]);
     first(&Seen { small_flies: true, ..Seen::default() }, &[FungusGnats, ShoreFlies]);
 }
 
 #[test]
 fn a_brown_bract_edge_is_burn_until_fuzz_is_seen() {
-    let edge = Seen { place: Some(Place::Bract), ..seen(&[Sign::EdgeBrown]) };
+    let edge = Seen { place: Some(PlantPart::Bract), ..seen(&[LeafSign::EdgeBrown]) };
     first(&edge, &[BractEdgeBurn, Botrytis]);
-    first(&Seen { signs: vec![Sign::EdgeBrown, Sign::GrayFuzz], ..edge }, &[Botrytis, BractEdgeBurn]);
+    first(&Seen { signs: vec![LeafSign::EdgeBrown, LeafSign::GrayFuzz], ..edge }, &[Botrytis, BractEdgeBurn]);
 }
 
 #[test]
 fn yellow_between_veins_goes_by_its_place() {
-    let veins = seen(&[Sign::BetweenVeins]);
-    let young = Seen { place: Some(Place::Young), ..veins.clone() };
+    let veins = seen(&[LeafSign::BetweenVeins]);
+    let young = Seen { place: Some(PlantPart::Young), ..veins.clone() };
     first(&Seen { ph: Some(6.7), roots: Some(2), ..young.clone() }, &[Iron, DeadRoots]);
     let drowned = Seen { ph: Some(6.0), roots: Some(4), water: Some(5), ..young };
     first(&drowned, &[DeadRoots]);
     assert!(place_of(&drowned, Iron) > 0);
-    first(&Seen { place: Some(Place::Old), ..veins.clone() }, &[Magnesium, DeadRoots]);
-    let middle = Seen { place: Some(Place::Middle), ph: Some(6.3), ..seen(&[Sign::BetweenVeins, Sign::EdgeYellow]) };
+    first(&Seen { place: Some(PlantPart::Old), ..veins.clone() }, &[Magnesium, DeadRoots]);
+    let middle =
+        Seen { place: Some(PlantPart::Middle), ph: Some(6.3), ..seen(&[LeafSign::BetweenVeins, LeafSign::EdgeYellow]) };
     first(&middle, &[TraceTogether]);
     assert!(place_of(&veins, Magnesium) == 0 && place_of(&veins, Iron) == 1);
 }
 
 #[test]
 fn yellow_edges_go_by_their_place() {
-    let edge = |place| Seen { place: Some(place), ..seen(&[Sign::EdgeYellow]) };
-    first(&edge(Place::Old), &[Molybdenum, SaltInjury, Potassium]);
-    first(&edge(Place::Middle), &[Molybdenum, SaltInjury]);
-    first(&edge(Place::Young), &[Calcium]);
-    first(&Seen { salts: Some(SaltState::FarTooHigh), ..edge(Place::Old) }, &[SaltInjury, Molybdenum]);
+    let edge = |place| Seen { place: Some(place), ..seen(&[LeafSign::EdgeYellow]) };
+    first(&edge(PlantPart::Old), &[Molybdenum, SaltInjury, Potassium]);
+    first(&edge(PlantPart::Middle), &[Molybdenum, SaltInjury]);
+    first(&edge(PlantPart::Young), &[Calcium]);
+    first(&Seen { salts: Some(SaltState::FarTooHigh), ..edge(PlantPart::Old) }, &[SaltInjury, Molybdenum]);
 }
 
 #[test]
 fn distorted_young_leaves_grow_out() {
-    let young = Seen { place: Some(Place::Young), week: Some(4), ..seen(&[Sign::Crinkled]) };
+    let young = Seen { place: Some(PlantPart::Young), week: Some(4), ..seen(&[LeafSign::Crinkled]) };
     first(&young, &[EarlyDistortion, BroadMite, Herbicide]);
 }
 
 #[test]
 fn burned_old_edges_in_cool_wet_mix() {
-    let old = Seen { place: Some(Place::Old), ..seen(&[Sign::EdgeBrown]) };
+    let old = Seen { place: Some(PlantPart::Old), ..seen(&[LeafSign::EdgeBrown]) };
     first(&Seen { water: Some(4), night_c: Some(16.0), ..old.clone() }, &[Ammonium, SaltInjury]);
     first(&Seen { salts: Some(SaltState::TooHigh), ..old }, &[SaltInjury]);
 }
@@ -117,7 +125,7 @@ fn the_temperature_of_the_mix_tells_the_two_pythiums_apart() {
     let at = |c| Seen {
         water: Some(5),
         roots: Some(3),
-        root_signs: vec![Root::SleeveOff],
+        root_signs: vec![RootSign::SleeveOff],
         night_c: Some(c),
         ..Seen::default()
     };
@@ -130,7 +138,7 @@ fn the_temperature_of_the_mix_tells_the_two_pythiums_apart() {
 #[test]
 fn a_low_ph_speaks_against_black_root_rot() {
     let points = |ph| {
-        let seen = Seen { ph: Some(ph), night_c: Some(16.0), root_signs: vec![Root::BlackFirm], ..Seen::default() };
+        let seen = Seen { ph: Some(ph), night_c: Some(16.0), root_signs: vec![RootSign::BlackFirm], ..Seen::default() };
         causes(&seen).into_iter().find(|s| s.cause == Thielaviopsis).map(|s| s.points)
     };
     assert!(points(5.2) < points(6.0) && points(5.2).is_some());
@@ -149,9 +157,10 @@ fn every_cause_can_come_up_and_be_checked() {
 }
 
 fn any_seen() -> impl Strategy<Value = Seen> {
-    let signs = prop::collection::vec(prop::sample::select(Sign::ALL), 0..6);
-    let roots = prop::collection::vec(prop::sample::select(Root::ALL), 0..3);
-    let place = prop::option::of(prop::sample::select(Place::ALL));
+    let signs = prop::collection::vec(prop::sample::select(LeafSign::ALL), 0..6);
+    let unwritten = prop::collection::vec(prop::sample::select(Unwritten::ALL), 0..3);
+    let roots = prop::collection::vec(prop::sample::select(RootSign::ALL), 0..3);
+    let place = prop::option::of(prop::sample::select(PlantPart::ALL));
     let numbers = (
         prop::option::of(any::<u8>()),
         prop::option::of(any::<u8>()),
@@ -160,9 +169,10 @@ fn any_seen() -> impl Strategy<Value = Seen> {
         prop::option::of(any::<u32>()),
         any::<[bool; 3]>(),
     );
-    (signs, roots, place, numbers).prop_map(|(signs, root_signs, place, (water, roots, ph, night_c, week, flags))| {
-        Seen {
+    (signs, unwritten, roots, place, numbers).prop_map(
+        |(signs, unwritten, root_signs, place, (water, roots, ph, night_c, week, flags))| Seen {
             signs,
+            unwritten,
             place,
             water,
             roots,
@@ -174,8 +184,8 @@ fn any_seen() -> impl Strategy<Value = Seen> {
             small_flies: flags[1],
             whitefly: flags[2],
             one_cultivar: flags[0],
-        }
-    })
+        },
+    )
 }
 
 proptest! {

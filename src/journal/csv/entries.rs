@@ -1,6 +1,6 @@
 //! The entries as one table, for a spreadsheet.
 
-use crate::record::{Entry, KindName, Value, Word, codec, parse, schema};
+use crate::record::{Entry, KindName, Term, Value, codec, parse, schema};
 use csv::{QuoteStyle, WriterBuilder};
 
 /// The columns every entry fills.
@@ -57,7 +57,7 @@ fn cell(value: &Value) -> String {
         Value::Day(d) => parse::show_day(*d),
         Value::At(t) => parse::show_instant(t),
         Value::Zone(z) => z.name().to_owned(),
-        Value::Word(w) => (*w).to_owned(),
+        Value::Term(w) => (*w).to_owned(),
         Value::YesNo(b) => b.to_string(),
         Value::Id(id) => id.hyphenated().to_string(),
         Value::Part(p) => guarded(&format!("{} {} ppm", p.ai, p.ppm)),

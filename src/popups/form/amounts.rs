@@ -2,10 +2,10 @@
 
 use super::row::About;
 use super::{State, place, treatment};
-use crate::crop::feed::{How, Salt, beyond_usual, material_for, usual_rates};
-use crate::crop::growth_regulator::{DoseUnit, Ingredient, Method, Region, dose_per_pot, drench_volume, strong, usual};
+use crate::crop::feed::{Given, beyond_usual, material_for, usual_rates};
+use crate::crop::growth_regulator::{DoseUnit, Ingredient, dose_per_pot, drench_volume, strong, usual};
 use crate::model::Shared;
-use crate::record::{self, KindName, Material, Part, Value, Word, form};
+use crate::record::{KindName, Material, Method, Part, Region, Term, Value, form};
 use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain};
 
 /// A strength this many times the highest in print is asked about (house rule).
@@ -65,24 +65,14 @@ fn topdressed(g: f64, pots: u32) -> String {
     format!("In all {} ({}) for {pots} pots.", all.show(System::Metric), all.show(System::Us))
 }
 
-const fn salt(material: Material) -> Salt {
-    match material {
-        Material::MagnesiumSulfate => Salt::MagnesiumSulfate,
-        Material::SodiumMolybdate => Salt::SodiumMolybdate,
-        Material::AmmoniumMolybdate => Salt::AmmoniumMolybdate,
-        Material::CalciumChloride => Salt::CalciumChloride,
-    }
-}
-
 fn nutrient(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
     let mut lines = Vec::new();
     let Some(material) = Material::from_code(&state.text("material")) else { return lines };
-    let salt = salt(material);
-    let how = if state.text("how") == "spray" { How::Spray } else { How::Drench };
+    let how = Given::Apart(Method::from_code(&state.text("how")).unwrap_or(Method::Drench));
     let strength = number(state, shared, "ppm").map(Concentration::from_ppm);
     let all = volume(state, shared, pots);
     if let Some(ppm) = strength {
-        let weigh = |volume| material_for(ppm, salt.fraction(), volume).ok();
+        let weigh = |volume| material_for(ppm, material.fraction(), volume).ok();
         if let Some((v, Some(mass))) = all.map(|v| (v, weigh(v))) {
             lines.push(format!("{} Weigh {}.", in_all(v, pots), weight(mass, material)));
         } else {
@@ -94,16 +84,16 @@ fn nutrient(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
             lines.extend(weigh(batch).map(said));
         }
     }
-    if strength.and_then(|ppm| beyond_usual(salt, how, ppm, FAR_BEYOND)) == Some(true) {
+    if strength.and_then(|ppm| beyond_usual(material, how, ppm, FAR_BEYOND)) == Some(true) {
         lines.push(format!("! more than {FAR_BEYOND} times the highest rate in print: check the unit."));
     }
-    lines.extend(usual_rates(salt, how).map(|rate| {
+    lines.extend(usual_rates(material, how).map(|rate| {
         let range = if rate.low_ppm < rate.high_ppm {
             format!("{} to {}", plain(rate.low_ppm), plain(rate.high_ppm))
         } else {
             plain(rate.low_ppm)
         };
-        format!("In print: {range} ppm {} ({}).", salt.element(), rate.source)
+        format!("In print: {range} ppm {} ({}).", material.element(), rate.source)
     }));
     lines
 }
@@ -117,11 +107,7 @@ fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
     let mut lines = treatment::stays_closed(state, shared);
     lines.extend(volume(state, shared, pots).map(|v| in_all(v, pots)));
     let per_pot = number(state, shared, "ml_per_pot").map(Volume::from_ml);
-    let method = match state.text("how").as_str() {
-        "spray" => Some(Method::Spray),
-        "drench" => Some(Method::Drench),
-        _ => None,
-    };
+    let method = Method::from_code(&state.text("how"));
     for part in parts(state, shared) {
         let ppm = Concentration::from_ppm(part.ppm);
         let dose = per_pot.filter(|_| method == Some(Method::Drench)).and_then(|v| dose_per_pot(ppm, v).ok());
@@ -146,10 +132,7 @@ fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
 
 /// The autumns of the site, as the ranges in print part them.
 fn region(shared: &Shared) -> Option<Region> {
-    shared.season.site().map(|site| match site.region {
-        record::Region::Cool => Region::Cool,
-        record::Region::Warm => Region::Warm,
-    })
+    shared.season.site().map(|site| site.region)
 }
 
 fn parts(state: &State, shared: &Shared) -> Vec<Part> {

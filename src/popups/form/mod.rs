@@ -16,7 +16,7 @@ pub use update::update;
 pub use view::view;
 
 use crate::model::{Ask, Shared, closes};
-use crate::record::{FieldFault, How, KindName, Word, schema};
+use crate::record::{FieldFault, How, KindName, Term, schema};
 use place::{Places, Scope};
 use row::{About, Row};
 
@@ -145,7 +145,7 @@ impl State {
     /// The name its fields are kept under while it is closed.
     fn draft(&self, field: &str) -> String {
         let Ask { kind, place, answers, strikes, .. } = &self.ask;
-        let what = answers.map_or("", Word::code);
+        let what = answers.map_or("", Term::code);
         let which = strikes.first().map(ToString::to_string).unwrap_or_default();
         format!("form {} {} {} {what}{which} {field}", kind.code(), place.field(), place.code())
     }

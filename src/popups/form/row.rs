@@ -4,7 +4,7 @@ use crate::input::{Code, Key};
 use crate::model::Field;
 use crate::popups::letter;
 use crate::record::schema::{self, Form};
-use crate::record::{KindName, LeafSign, Material, Method, PestName, Reach, RootSign, Where, Word};
+use crate::record::{KindName, LeafSign, Material, PestName, PlantPart, Reach, RootSign, Term, TestMethod};
 
 /// What a field is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -79,8 +79,8 @@ impl Row {
     /// A field of any table, under a label.
     pub(in crate::popups) fn of(field: &'static schema::Field, label: &'static str) -> Self {
         let input = match field.form {
-            Form::Word(known) => Input::One(choices(&known()), None),
-            Form::Words(known) => {
+            Form::Term(known) => Input::One(choices(&known()), None),
+            Form::Terms(known) => {
                 let all = choices(&known());
                 let none = vec![false; all.len()];
                 Input::Many(all, none)
@@ -218,15 +218,15 @@ fn choices(codes: &[&'static str]) -> Vec<Choice> {
 
 /// How a word of a closed list reads.
 fn reads(code: &'static str) -> &'static str {
-    fn of<T: Word>(code: &str) -> Option<&'static str> {
-        T::from_code(code).map(Word::text)
+    fn of<T: Term>(code: &str) -> Option<&'static str> {
+        T::from_code(code).map(Term::text)
     }
     of::<Reach>(code)
         .or_else(|| of::<RootSign>(code))
         .or_else(|| of::<LeafSign>(code))
-        .or_else(|| of::<Where>(code))
+        .or_else(|| of::<PlantPart>(code))
         .or_else(|| of::<PestName>(code))
-        .or_else(|| of::<Method>(code))
+        .or_else(|| of::<TestMethod>(code))
         .or_else(|| of::<Material>(code))
         .unwrap_or(code)
 }

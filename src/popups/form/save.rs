@@ -4,7 +4,7 @@ use super::row::{About, Input, Row};
 use super::{State, place, when};
 use crate::model::{Effect, Shared, closes};
 use crate::record::schema::Form;
-use crate::record::{Entry, FieldFault, Kind, KindName, Line, Place, Value, Values, Word, codec, form, parse, rules};
+use crate::record::{Entry, FieldFault, Kind, KindName, Line, Place, Term, Value, Values, codec, form, parse, rules};
 
 /// The entries a form makes.
 ///

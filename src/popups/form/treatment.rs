@@ -4,13 +4,14 @@
 
 use super::place::{benches, places};
 use super::{State, amounts, when};
-use crate::crop::growth_regulator::{Ingredient, Method};
+use crate::crop::growth_regulator::Ingredient;
 use crate::model::Shared;
 use crate::record::Place;
 use crate::report::cautions::KEEP_OUT;
 use crate::report::day;
 use crate::report::mix::growth_regulator::LotDates;
 use crate::season::closes_until;
+use crate::terms::Method;
 use crate::warnings::{last_safe_rules, short_days};
 use chrono::{DateTime, FixedOffset, Utc};
 

@@ -3,7 +3,7 @@
 //! The highest revision of a plan line holds for every day, so that a change also tells the past anew.
 
 use crate::model::Shared;
-use crate::record::{Line, Word};
+use crate::record::{Line, Term};
 use crate::report::words::title;
 use crate::season::Season;
 use crate::warnings::{Level, Warning, WarningName, assess_all};

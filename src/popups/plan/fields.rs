@@ -4,7 +4,7 @@ use super::cities::CITIES;
 use crate::model::{PlanAsk, Shared};
 use crate::popups::form::row::{About, Choice, Input, Row};
 use crate::record::schema::{self, Field, Form, Table};
-use crate::record::{Nights, Pinch, Region, Word};
+use crate::record::{Nights, Pinch, Region, Term};
 use crate::units::System;
 
 /// A field that is in no record: the form makes records of it.
@@ -115,7 +115,7 @@ fn row(field: &'static Field, label: &'static str, shared: &Shared) -> Row {
     }
 }
 
-fn words<T: Word>() -> Vec<Choice> {
+fn words<T: Term>() -> Vec<Choice> {
     T::ALL.iter().map(|w| Choice { code: w.code().to_owned(), text: w.text().to_owned() }).collect()
 }
 

@@ -6,10 +6,9 @@ use crate::crop::calendar::{
     Back, BackPlan, Darkness, PinchPlan, back_from_sale, darkness, usual_cuttings, usual_leads,
 };
 use crate::crop::night;
-use crate::limits::NightChoice;
 use crate::model::{PlanAsk, Shared};
 use crate::popups::form::when;
-use crate::record::{Value, Word, form, parse};
+use crate::record::{Term, Value, form, parse};
 use crate::units::{self, Length, System};
 use chrono::NaiveDate;
 
@@ -151,10 +150,7 @@ pub(super) fn back(state: &State, shared: &Shared) -> Option<Back> {
 pub(super) fn natural(shared: &Shared, planted: NaiveDate) -> Option<Option<NaiveDate>> {
     let site = shared.season.site()?;
     let place = night::Place::new(site.latitude, site.longitude).ok()?;
-    let convention = match shared.limits.choices.night {
-        NightChoice::SunsetToSunrise => night::Convention::SunsetToSunrise,
-        NightChoice::CivilTwilight => night::Convention::CivilTwilight,
-    };
+    let convention = shared.limits.choices.night;
     let minutes = f64::from(shared.limits.round.night_start_min);
     night::start_of_short_days(&place, planted, night::Nights::Natural, minutes, convention).ok()
 }

@@ -13,7 +13,7 @@ mod write;
 use super::rules::{self, Checker};
 use super::schema::{self, ENTRY, NOTE, Table};
 use super::value::{Value, Values};
-use super::{Entry, FieldFault, Kind, KindName, Line, Word, id};
+use super::{Entry, FieldFault, Kind, KindName, Line, Term, id};
 pub use fields::{entry_values, kind_values, line_values};
 use raw::Raw;
 use read::Reader;
@@ -79,7 +79,7 @@ pub fn decode(text: &str) -> Result<Line, Vec<FieldFault>> {
     reader.no_more_fields();
     let (mut values, mut checker) = reader.done();
     if table.name == "site" && !values.has("region") && !checker.is_bad("region") {
-        values.set("region", Value::Word("cool"));
+        values.set("region", Value::Term("cool"));
     }
     if !values.has("rev") && !checker.is_bad("rev") {
         values.set("rev", Value::Count(1));
@@ -187,7 +187,7 @@ pub fn line_from_values(table: &Table, values: &Values) -> Result<Line, Vec<Fiel
         values.set("rev", Value::Count(1));
     }
     if table.name == "site" && !values.has("region") {
-        values.set("region", Value::Word("cool"));
+        values.set("region", Value::Term("cool"));
     }
     let mut checker = Checker::default();
     rules::required(&mut checker, table, &values);

@@ -77,13 +77,13 @@ fn value(field: &Field, raw: &Raw) -> Result<Value, String> {
         (Form::Instant, Raw::Text(t)) => parse::instant(t).map(Value::At),
         (Form::Zone, Raw::Text(t)) => t.parse().ok().map(Value::Zone),
         (Form::Id, Raw::Text(t)) => parse::id(t).map(Value::Id),
-        (Form::Word(known), Raw::Text(t)) => known().into_iter().find(|w| w == t).map(Value::Word),
-        (Form::Words(known), Raw::List(list)) => {
+        (Form::Term(known), Raw::Text(t)) => known().into_iter().find(|w| w == t).map(Value::Term),
+        (Form::Terms(known), Raw::List(list)) => {
             let known = known();
             return each(list, |item| {
                 let Raw::Text(t) = item else { return Err(format!("is {}; give {}", item.describe(), field.wanted())) };
                 let word = known.iter().find(|w| *w == t);
-                word.map(|w| Value::Word(w)).ok_or_else(|| format!("has {}; give {}", item.describe(), field.wanted()))
+                word.map(|w| Value::Term(w)).ok_or_else(|| format!("has {}; give {}", item.describe(), field.wanted()))
             });
         }
         (Form::Texts { .. }, Raw::List(list)) => {

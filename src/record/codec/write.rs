@@ -51,7 +51,7 @@ fn json(value: &Value) -> Json {
         Value::Day(d) => Json::from(parse::show_day(*d)),
         Value::At(t) => Json::from(parse::show_instant(t)),
         Value::Zone(z) => Json::from(z.name()),
-        Value::Word(w) => Json::from(*w),
+        Value::Term(w) => Json::from(*w),
         Value::YesNo(b) => Json::from(*b),
         Value::Id(id) => Json::from(id.hyphenated().to_string()),
         Value::Part(p) => part(p),

@@ -71,7 +71,7 @@ pub fn hint(field: &Field, system: System) -> String {
         Form::Numbers { least, most } => format!("readings, each {}", number::range(field, least, most, system)),
         Form::Parts => "active ingredient and ppm, several parted by +".to_owned(),
         Form::YesNo => "yes or no".to_owned(),
-        Form::Words(known) => format!("any of {}", known().join(", ")),
+        Form::Terms(known) => format!("any of {}", known().join(", ")),
         Form::Texts { .. } => "several parted by commas".to_owned(),
         _ => field.wanted(),
     }
@@ -86,7 +86,7 @@ pub fn show(field: &Field, value: &Value, system: System) -> String {
         Value::Day(d) => parse::show_day(*d),
         Value::At(t) => parse::show_instant(t),
         Value::Zone(z) => z.name().to_owned(),
-        Value::Word(w) => (*w).to_owned(),
+        Value::Term(w) => (*w).to_owned(),
         Value::YesNo(b) => if *b { "yes" } else { "no" }.to_owned(),
         Value::Id(id) => id.hyphenated().to_string(),
         Value::Part(p) => format!("{} {}", p.ai, p.ppm),
@@ -118,8 +118,8 @@ fn value(field: &Field, text: &str, system: System) -> Result<Value, String> {
         Form::Day => parse::day(text).map(Value::Day).ok_or_else(give),
         Form::Instant => parse::instant(text).map(Value::At).ok_or_else(give),
         Form::Zone => zone(text).map(Value::Zone).ok_or_else(give),
-        Form::Word(known) => word(&known(), text).map(Value::Word).ok_or_else(give),
-        Form::Words(known) => words(&known(), text).ok_or_else(give),
+        Form::Term(known) => word(&known(), text).map(Value::Term).ok_or_else(give),
+        Form::Terms(known) => words(&known(), text).ok_or_else(give),
         Form::Texts { .. } => Ok(Value::List(pieces(text, ',').map(|t| Value::Text(t.to_owned())).collect())),
         Form::Parts => parts(field, text),
         Form::YesNo => yes_no(text).map(Value::YesNo).ok_or_else(give),
@@ -147,7 +147,7 @@ fn word(known: &[&'static str], text: &str) -> Option<&'static str> {
 fn words(known: &[&'static str], text: &str) -> Option<Value> {
     let by = |c: char| if text.contains(',') { c == ',' } else { c == ' ' };
     let found = text.split(by).map(str::trim).filter(|t| !t.is_empty());
-    found.map(|t| word(known, t).map(Value::Word)).collect::<Option<Vec<_>>>().map(Value::List)
+    found.map(|t| word(known, t).map(Value::Term)).collect::<Option<Vec<_>>>().map(Value::List)
 }
 
 fn yes_no(text: &str) -> Option<bool> {

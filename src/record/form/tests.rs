@@ -1,6 +1,6 @@
 //! What is typed is understood, what is shown can be typed.
 
-use super::super::{KindName, Value, Word, schema};
+use super::super::{KindName, Term, Value, schema};
 use super::{hint, read, show};
 use crate::units::System;
 use proptest::prelude::*;
@@ -41,11 +41,11 @@ fn readings_are_typed_as_one_line() {
 
 #[test]
 fn words_may_be_cut_short() {
-    assert_eq!(typed(KindName::Nutrient, "material", "mag"), Value::Word("magnesium-sulfate"));
-    assert_eq!(typed(KindName::Pests, "pest", "Fungus gnat"), Value::Word("fungus-gnat"));
+    assert_eq!(typed(KindName::Nutrient, "material", "mag"), Value::Term("magnesium-sulfate"));
+    assert_eq!(typed(KindName::Pests, "pest", "Fungus gnat"), Value::Term("fungus-gnat"));
     assert!(refused(KindName::Pests, "pest", "m").contains("one of whitefly"));
     let signs = typed(KindName::Leaves, "signs", "rolled wilt");
-    assert_eq!(signs, Value::List(vec![Value::Word("rolled"), Value::Word("wilted")]));
+    assert_eq!(signs, Value::List(vec![Value::Term("rolled"), Value::Term("wilted")]));
     assert_eq!(typed(KindName::Lights, "on", "Y"), Value::YesNo(true));
 }
 

@@ -33,7 +33,7 @@ pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
                 give(format!("is {n}"))
             }
         }
-        (Form::Words(_), Value::List(list)) => twice(list),
+        (Form::Terms(_), Value::List(list)) => twice(list),
         (Form::Texts { most }, Value::List(list)) => texts(list, most),
         (Form::Numbers { least, most }, Value::List(list)) => numbers(list, least, most).and_then(give),
         (Form::Parts, Value::List(list)) => {
@@ -41,7 +41,7 @@ pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
         }
         (Form::Day, Value::Day(d)) if parse::day(&parse::show_day(*d)).is_none() => give(format!("is {d}")),
         (Form::Instant, Value::At(t)) if parse::instant(&parse::show_instant(t)).is_none() => give(format!("is {t}")),
-        (Form::Word(known), Value::Word(w)) if !known().contains(w) => give(format!("is {w}")),
+        (Form::Term(known), Value::Term(w)) if !known().contains(w) => give(format!("is {w}")),
         _ => None,
     }
 }
@@ -64,7 +64,7 @@ fn text(text: &str, most: usize) -> Option<String> {
 fn twice(list: &[Value]) -> Option<String> {
     let again = list.iter().enumerate().find_map(|(i, v)| list.iter().take(i).any(|w| w == v).then_some(v));
     again.map(|v| match v {
-        Value::Word(w) => format!("has {w} twice; give it once"),
+        Value::Term(w) => format!("has {w} twice; give it once"),
         Value::Text(t) => format!("has \"{}\" twice; give it once", short(t)),
         _ => "has the same twice; give it once".to_owned(),
     })

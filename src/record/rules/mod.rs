@@ -201,7 +201,7 @@ pub(super) fn plan(checker: &mut Checker, table: &Table, values: &Values) {
 
 fn lot(checker: &mut Checker, values: &Values) {
     for (nights, field) in [("blackout", "blackout_from"), ("lights", "lights_until")] {
-        let told = values.get("nights") == Some(&Value::Word(nights));
+        let told = values.get("nights") == Some(&Value::Term(nights));
         checker.between(&[field, "nights"], told && !values.has(field), || {
             format!("is missing; nights is {nights}: give a date as YYYY-MM-DD")
         });

@@ -1,6 +1,6 @@
 //! The own fields of the findings.
 
-use super::super::{KindName, LeafSign, Method, PestName, Reach, RootSign, Where};
+use super::super::{KindName, LeafSign, PestName, PlantPart, Reach, RootSign, TestMethod};
 use super::{COUNT, EC, Field, Form, NAME, PERCENT, PH, PPM, SOME, Table, codes};
 
 const DIGIT: Form = Form::Level { least: 1, most: 5 };
@@ -38,8 +38,8 @@ static ROOTS: Table = Table {
         Field::need("score", Form::Level { least: 0, most: 5 }, "", "the worst pot: 0 white to 5 more than 75 % brown"),
         Field::may("pots", SOME, "", "pots knocked out"),
         Field::may("bad", COUNT, "", "of these, the bad ones"),
-        Field::may("signs", Form::Words(codes::<RootSign>), "", "signs of disease or pest"),
-        Field::may("reach", Form::Word(codes::<Reach>), "", "how far the roots reach"),
+        Field::may("signs", Form::Terms(codes::<RootSign>), "", "signs of disease or pest"),
+        Field::may("reach", Form::Term(codes::<Reach>), "", "how far the roots reach"),
     ],
 };
 static BRACTS: Table =
@@ -56,14 +56,14 @@ static HEIGHT: Table = Table {
 static LEAVES: Table = Table {
     name: "leaves",
     fields: &[
-        Field::need("signs", Form::Words(codes::<LeafSign>), "", "what was seen; empty: looked, nothing seen"),
-        Field::may("where", Form::Word(codes::<Where>), "", "where on the plant"),
+        Field::need("signs", Form::Terms(codes::<LeafSign>), "", "what was seen; empty: looked, nothing seen"),
+        Field::may("where", Form::Term(codes::<PlantPart>), "", "where on the plant"),
     ],
 };
 static PESTS: Table = Table {
     name: "pests",
     fields: &[
-        Field::need("pest", Form::Word(codes::<PestName>), "", "the pest looked for"),
+        Field::need("pest", Form::Term(codes::<PestName>), "", "the pest looked for"),
         Field::may("inspected", SOME, "plants", "plants looked at"),
         Field::may("infested", COUNT, "plants", "plants with it"),
         Field::may("cards", SOME, "", "sticky cards read"),
@@ -75,7 +75,7 @@ static PESTS: Table = Table {
 static ROOT_ZONE: Table = Table {
     name: "root-zone",
     fields: &[
-        Field::need("method", Form::Word(codes::<Method>), "", "how it was tested"),
+        Field::need("method", Form::Term(codes::<TestMethod>), "", "how it was tested"),
         Field::may("ph", PH, "", "pH"),
         Field::may("ec_ms_cm", EC, "mS/cm", "EC"),
         Field::may("pots", SOME, "", "pots sampled"),

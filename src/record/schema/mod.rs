@@ -8,7 +8,7 @@ mod findings;
 mod plan;
 mod work;
 
-use super::{KindName, Word};
+use super::{KindName, Term};
 
 /// The form a field's value has.
 #[derive(Debug, Clone, Copy)]
@@ -50,9 +50,9 @@ pub enum Form {
     /// An IANA time zone.
     Zone,
     /// One word of a closed list.
-    Word(fn() -> Vec<&'static str>),
+    Term(fn() -> Vec<&'static str>),
     /// Words of a closed list, each once.
-    Words(fn() -> Vec<&'static str>),
+    Terms(fn() -> Vec<&'static str>),
     /// A list of short texts.
     Texts {
         /// Longest of one, in characters.
@@ -113,8 +113,8 @@ impl Field {
             Form::Day => "a date as YYYY-MM-DD, from 2000 to 2100".to_owned(),
             Form::Instant => "date, time in whole seconds and offset, as 2026-10-05T07:10:00-04:00".to_owned(),
             Form::Zone => "an IANA time zone such as America/New_York".to_owned(),
-            Form::Word(known) => format!("one of {}", known().join(", ")),
-            Form::Words(known) => format!("a list of any of {}", known().join(", ")),
+            Form::Term(known) => format!("one of {}", known().join(", ")),
+            Form::Terms(known) => format!("a list of any of {}", known().join(", ")),
             Form::Texts { most } => format!("a list of texts of 1 to {most} characters"),
             Form::Numbers { least, most } => format!("a list of one or more numbers from {least} to {most}{unit}"),
             Form::Parts => "a list of one or more {\"ai\":…,\"ppm\":…}".to_owned(),
@@ -155,20 +155,12 @@ const EC: Form = Form::Number { least: 0.0, most: 50.0 };
 const PERCENT: Form = Form::Number { least: 0.0, most: 100.0 };
 const HOURS: Form = Form::Number { least: 0.0, most: 2_000.0 };
 
-fn codes<T: Word>() -> Vec<&'static str> {
+fn codes<T: Term>() -> Vec<&'static str> {
     T::ALL.iter().map(|w| w.code()).collect()
 }
 
 pub(crate) fn kind_codes() -> Vec<&'static str> {
     codes::<KindName>()
-}
-
-fn drench_or_spray() -> Vec<&'static str> {
-    vec!["drench", "spray"]
-}
-
-fn any_how() -> Vec<&'static str> {
-    vec!["spray", "drench", "fog"]
 }
 
 /// What every entry has beside its kind's own fields.
@@ -181,7 +173,7 @@ pub static ENTRY: Table = Table {
         Field::may("bench", Form::Code, "", "the bench it is about"),
         Field::may("house", HOUSE, "", "or the house"),
         Field::may("lot", Form::Code, "", "or the lot"),
-        Field::need("kind", Form::Word(kind_codes), "", "what was seen or done"),
+        Field::need("kind", Form::Term(kind_codes), "", "what was seen or done"),
         NOTE,
     ],
 };
@@ -218,7 +210,7 @@ pub fn kind_table(kind: KindName) -> &'static Table {
 
 #[cfg(test)]
 mod tests {
-    use super::{KindName, Word, kind_table};
+    use super::{KindName, Term, kind_table};
 
     #[test]
     fn every_kind_has_the_table_of_its_name() {

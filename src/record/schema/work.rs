@@ -1,7 +1,7 @@
 //! The own fields of the work entries.
 
-use super::super::{KindName, Material, PinchHow};
-use super::{Field, Form, HOURS, ML, NAME, PERCENT, PPM, SENTENCE, SOME, Table, any_how, codes, drench_or_spray};
+use super::super::{How, KindName, Material, Method, PinchHow};
+use super::{Field, Form, HOURS, ML, NAME, PERCENT, PPM, SENTENCE, SOME, Table, codes};
 
 const ML_PER_POT: Field = Field::may("ml_per_pot", ML, "mL", "solution a pot");
 const RE_ENTRY: Field = Field::need("re_entry_h", HOURS, "h", "re-entry interval, typed from the label");
@@ -48,9 +48,9 @@ static TOPDRESSED: Table = Table {
 static NUTRIENT: Table = Table {
     name: "nutrient",
     fields: &[
-        Field::need("material", Form::Word(codes::<Material>), "", "the salt"),
+        Field::need("material", Form::Term(codes::<Material>), "", "the salt"),
         Field::need("ppm", PPM, "ppm", "of Mg, Mo or Ca in the finished solution"),
-        Field::need("how", Form::Word(drench_or_spray), "", "how it was given"),
+        Field::need("how", Form::Term(codes::<Method>), "", "how it was given"),
         ML_PER_POT,
     ],
 };
@@ -58,7 +58,7 @@ static GROWTH_REGULATOR: Table = Table {
     name: "growth-regulator",
     fields: &[
         Field::need("parts", Form::Parts, "", "active ingredients of the tank and their ppm"),
-        Field::need("how", Form::Word(drench_or_spray), "", "how it was given"),
+        Field::need("how", Form::Term(codes::<Method>), "", "how it was given"),
         RE_ENTRY,
         ML_PER_POT,
         PRODUCT,
@@ -70,7 +70,7 @@ static SPRAYED: Table = Table {
     fields: &[
         Field::need("ai", NAME, "", "active ingredient by its common name"),
         Field::need("against", NAME, "", "the pest or disease"),
-        Field::need("how", Form::Word(any_how), "", "how it was put on"),
+        Field::need("how", Form::Term(codes::<How>), "", "how it was put on"),
         RE_ENTRY,
         PRODUCT,
         RATE,
@@ -83,7 +83,7 @@ static RELEASED: Table = Table {
 static PINCHED: Table = Table {
     name: "pinched",
     fields: &[
-        Field::need("how", Form::Word(codes::<PinchHow>), "", "how the pinch was made"),
+        Field::need("how", Form::Term(codes::<PinchHow>), "", "how the pinch was made"),
         Field::may("nodes_left", Form::Count { least: 1, most: 50 }, "", "nodes left"),
     ],
 };

@@ -4,11 +4,12 @@ use super::growth_words::{formula, last_words, pack_words, region_word, strong_w
 use super::words::{both, off, volume};
 use super::{Asked, Page, Refused, Solution, cautions_json, refuse};
 use crate::crop::growth_regulator::{
-    Amount, Caution, Ingredient, LastSafe, LastSafeDays, Measured, Method, PackCheck, Part, Region, SprayRate, Strong,
-    Usual, check_pack, dose_per_pot, last_safe, strong, tank, too_little, usual,
+    Amount, Caution, Ingredient, LastSafe, LastSafeDays, Measured, PackCheck, Part, SprayRate, Strong, Usual,
+    check_pack, dose_per_pot, last_safe, strong, tank, too_little, usual,
 };
 use crate::limits::Limits;
 use crate::report::cautions::of_growth_regulator;
+use crate::terms::{Method, Region, Term};
 use crate::units::{Quantity, System, Volume, plain};
 use chrono::NaiveDate;
 use serde_json::{Value, json};
@@ -240,7 +241,7 @@ impl Answer {
     pub fn json(&self) -> Value {
         let solution = &self.solution;
         json!({
-            "how": self.method.word(),
+            "how": self.method.code(),
             "solution_ml": solution.volume.ml(),
             "area_m2": solution.area.map(|(area, _)| area.m2()),
             "ml_per_m2": solution.area.map(|(_, rate)| rate.in_ml_per_m2()),
@@ -256,7 +257,7 @@ impl Answer {
 pub fn usual_lines(page: &mut Page, ingredient: Ingredient, method: Method) {
     let rows: Vec<&Usual> = usual(ingredient, method).collect();
     if rows.is_empty() {
-        page.item("usual", format!("no published poinsettia {} was found; the label decides", method.word()));
+        page.item("usual", format!("no published poinsettia {} was found; the label decides", method.code()));
     }
     for (i, row) in rows.iter().enumerate() {
         page.item(if i == 0 { "usual" } else { "" }, usual_words(row));

@@ -2,7 +2,8 @@
 
 use super::growth_regulator::{LastDay, PartAnswer};
 use super::words::range;
-use crate::crop::growth_regulator::{DoseUnit, LastSafe, Measured, PackCheck, Region, Strong, Usual};
+use crate::crop::growth_regulator::{DoseUnit, LastSafe, Measured, PackCheck, Strong, Usual};
+use crate::terms::Region;
 use crate::units::plain;
 
 pub(super) fn region_word(region: Region) -> &'static str {

@@ -4,10 +4,10 @@ use super::weighing::a_pot_gets;
 use super::words::{off, range, volume};
 use super::{Asked, Into, Page, Refused, Weighing, apart, cautions_json, refuse};
 use crate::crop::feed::{
-    Carries, Fraction, How, Salt, TwoStep, USUAL_RATES, UsualRate, beyond_usual, two_step, usual_rates,
+    Carries, Fraction, Given, TwoStep, USUAL_RATES, UsualRate, beyond_usual, two_step, usual_rates,
 };
 use crate::crop::growth_regulator::Caution;
-use crate::record::{Material, Word};
+use crate::record::{Material, Term};
 use crate::report::cautions::{Work, cautions};
 use crate::units::{Concentration, Mass, System, Volume, plain};
 use serde_json::{Value, json};
@@ -20,7 +20,7 @@ pub struct Ask {
     /// How strong the solution is to be.
     pub ppm: Concentration,
     /// How it is given, where that is known.
-    pub how: Option<How>,
+    pub how: Option<Given>,
     /// The share of the element; that of the pure salt where none is given.
     pub share: Option<Fraction>,
     /// Into what.
@@ -47,16 +47,6 @@ pub struct Answer {
     pub steps: Option<Result<TwoStep, String>>,
     /// What is said with it.
     pub cautions: Vec<Caution>,
-}
-
-/// The salt of a material.
-pub const fn salt(material: Material) -> Salt {
-    match material {
-        Material::MagnesiumSulfate => Salt::MagnesiumSulfate,
-        Material::SodiumMolybdate => Salt::SodiumMolybdate,
-        Material::AmmoniumMolybdate => Salt::AmmoniumMolybdate,
-        Material::CalciumChloride => Salt::CalciumChloride,
-    }
 }
 
 /// The material as it is sold.
@@ -98,7 +88,7 @@ pub fn reckon(ask: Ask) -> Result<Answer, Refused> {
     if ask.ppm.ppm() <= 0.0 {
         return Err(refuse(Asked::Ppm)("0 ppm needs nothing; type how strong it is to be"));
     }
-    let share = ask.share.unwrap_or_else(|| salt(ask.material).fraction());
+    let share = ask.share.unwrap_or_else(|| ask.material.fraction());
     let weighing = Weighing::of(ask.ppm, share, ask.into, ask.scale)?;
     // Too little even for two steps: the reason is part of the answer, the weight still stands.
     let steps = weighing
@@ -112,27 +102,26 @@ pub fn reckon(ask: Ask) -> Result<Answer, Refused> {
     Ok(Answer { ask, weighing, steps, cautions: said })
 }
 
-const fn how_word(how: How) -> &'static str {
+fn how_word(how: Given) -> &'static str {
     match how {
-        How::Continuous => "in every feed",
-        How::Drench => "drench",
-        How::Spray => "spray",
+        Given::InFeed => "in every feed",
+        Given::Apart(method) => method.text(),
     }
 }
 
-fn usual(salt: Salt) -> impl Iterator<Item = &'static UsualRate> {
+fn usual(salt: Material) -> impl Iterator<Item = &'static UsualRate> {
     USUAL_RATES.iter().filter(move |r| r.salts.contains(&salt))
 }
 
 /// The lowest strength in print for a salt given in a way, ppm of its element, as it is typed: what forms are filled in with and
 /// what tomorrow's work is reckoned at.
-pub fn least_typed(salt: Salt, how: How) -> Option<String> {
+pub fn least_typed(salt: Material, how: Given) -> Option<String> {
     usual_rates(salt, how).map(|rate| rate.low_ppm).reduce(f64::min).map(plain)
 }
 
 /// The usual rates of a material.
 pub fn usual_lines(page: &mut Page, material: Material) {
-    for (i, rate) in usual(salt(material)).enumerate() {
+    for (i, rate) in usual(material).enumerate() {
         let label = if i == 0 { "usual" } else { "" };
         page.item(
             label,
@@ -148,7 +137,7 @@ impl Answer {
     /// [`Refused`] for a volume that cannot be.
     pub fn page(&self, units: System) -> Result<Page, Refused> {
         let (ask, weighing) = (&self.ask, &self.weighing);
-        let salt = salt(ask.material);
+        let salt = ask.material;
         let mut page = Page::default();
         page.line(format!(
             "{}, {} % {}: {} ppm of {} {}",
@@ -202,12 +191,12 @@ impl Answer {
         let mut answer = self.weighing.json();
         if let Some(fields) = answer.as_object_mut() {
             fields.insert("material".to_owned(), json!(self.ask.material.code()));
-            fields.insert("element".to_owned(), json!(salt(self.ask.material).element()));
+            fields.insert("element".to_owned(), json!(self.ask.material.element()));
             let plan = self.steps.as_ref().and_then(|s| s.as_ref().ok()).map(|p| {
                 json!({ "weigh_g": p.weigh.g(), "dissolve_in_ml": p.dissolve_in.ml(), "take_ml": p.take.ml(), "off": p.off })
             });
             fields.insert("two_steps".to_owned(), json!(plan));
-            let rates: Vec<_> = usual(salt(self.ask.material))
+            let rates: Vec<_> = usual(self.ask.material)
                 .map(|r| json!({ "how": how_word(r.how), "low_ppm": r.low_ppm, "high_ppm": r.high_ppm, "source": r.source }))
                 .collect();
             fields.insert("usual".to_owned(), json!(rates));

@@ -4,10 +4,10 @@
 //! solution is what the pots got at their last written watering, or for a spray what the area of the benches takes; where that
 //! is not known, a round volume, and what makes it is told.
 
-use crate::crop::feed::{How, usual_rates};
-use crate::crop::growth_regulator::{Method, drench_volume};
-use crate::record::{self, Kind, KindName, Material, Place};
-use crate::report::mix::nutrient::{Answer, Ask, least_typed, reckon, salt};
+use crate::crop::feed::{Given, usual_rates};
+use crate::crop::growth_regulator::drench_volume;
+use crate::record::{Kind, KindName, Material, Method, Place};
+use crate::report::mix::nutrient::{Answer, Ask, least_typed, reckon};
 use crate::report::mix::{Into, Solution, mass, volume};
 use crate::report::troubles::Trouble;
 use crate::report::words;
@@ -33,21 +33,14 @@ fn wanted(name: N) -> Option<(Material, Method, Vec<f64>)> {
         N::CalciumDue => (Material::CalciumChloride, Method::Spray, true),
         _ => return None,
     };
-    let (salt, how) = (salt(material), how(method));
+    let how = Given::Apart(method);
     let ends = if open {
-        let lowest = usual_rates(salt, how).map(|r| r.low_ppm).reduce(f64::min);
-        lowest.into_iter().chain(usual_rates(salt, how).map(|r| r.high_ppm).reduce(f64::max)).collect()
+        let lowest = usual_rates(material, how).map(|r| r.low_ppm).reduce(f64::min);
+        lowest.into_iter().chain(usual_rates(material, how).map(|r| r.high_ppm).reduce(f64::max)).collect()
     } else {
-        least_typed(salt, how).and_then(|text| text.parse().ok()).into_iter().collect()
+        least_typed(material, how).and_then(|text| text.parse().ok()).into_iter().collect()
     };
     Some((material, method, ends))
-}
-
-const fn how(method: Method) -> How {
-    match method {
-        Method::Spray => How::Spray,
-        Method::Drench => How::Drench,
-    }
 }
 
 /// What is to be done for a trouble on some benches, with what is to be weighed for it; what else of it is weighed follows.
@@ -90,7 +83,7 @@ fn in_all(season: &Season, name: N, (benches, on): (&[&str], NaiveDate), units: 
     let each = ends.iter().map(|ppm| weighed(material, *ppm, (method, whole)));
     let weights: Vec<String> = each.map(|answer| Some(mass(units, answer?.weighing.exact))).collect::<Option<_>>()?;
     let ppm: Vec<String> = ends.iter().map(|ppm| plain(*ppm)).collect();
-    let (weights, ppm, element) = (weights.join(" to "), ppm.join(" to "), salt(material).element());
+    let (weights, ppm, element) = (weights.join(" to "), ppm.join(" to "), material.element());
     let all = volume(units, whole);
     Some(match what_for {
         Some(words) => format!("In all {weights} in {all} for {words}, {ppm} ppm {element}."),
@@ -102,7 +95,7 @@ fn weighed(material: Material, ppm: f64, (method, whole): (Method, Volume)) -> O
     let ask = Ask {
         material,
         ppm: Concentration::from_ppm(ppm),
-        how: Some(how(method)),
+        how: Some(Given::Apart(method)),
         share: None,
         into: Into::Tank(whole),
         scale: Mass::from_g(1.0),
@@ -138,7 +131,7 @@ fn last_given(season: &Season, bench: &str, on: NaiveDate) -> Option<Volume> {
     let given = of.filter_map(|entry| {
         let ml = match entry.kind {
             Kind::Watered { ml_per_pot } | Kind::Fed { ml_per_pot, .. } => ml_per_pot,
-            Kind::Nutrient { ml_per_pot, how: record::How::Drench, .. } => ml_per_pot,
+            Kind::Nutrient { ml_per_pot, how: Method::Drench, .. } => ml_per_pot,
             _ => None,
         };
         Some((entry.order(), ml.filter(|ml| *ml > 0.0)?))

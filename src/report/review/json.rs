@@ -1,7 +1,7 @@
 //! The review as one JSON object: every warning by itself, for other programs.
 
 use super::Review;
-use crate::record::{Place, Word};
+use crate::record::{Place, Term};
 use crate::report::words;
 use crate::units::System;
 use crate::warnings::Warning;

@@ -1,11 +1,12 @@
 //! The nights of the season at the site: how long they are, when they reach the critical length.
 
 use super::calendar::season_days;
-use crate::crop::night::{Convention, Place, first_night_reaching, night};
-use crate::limits::{Limits, NightChoice};
+use crate::crop::night::{Place, first_night_reaching, night};
+use crate::limits::Limits;
 use crate::report::chart::{Chart, Layer, Stroke};
 use crate::report::day;
 use crate::season::Season;
+use crate::terms::{NightConvention, Term};
 use crate::units::plain;
 use chrono::{Datelike, NaiveDate};
 
@@ -29,7 +30,7 @@ pub fn nights(season: &Season, limits: &Limits) -> Option<Nights> {
     let critical = f64::from(limits.round.night_start_min);
     let year = if place.is_northern() || days.0.month() <= 6 { days.0.year() } else { days.0.year().saturating_add(1) };
     let first = |c| first_night_reaching(&place, year, critical, c).ok().flatten();
-    let (sunset, civil) = (first(Convention::SunsetToSunrise), first(Convention::CivilTwilight));
+    let (sunset, civil) = (first(NightConvention::SunsetToSunrise), first(NightConvention::CivilTwilight));
     let curve = |name: &str, convention, stroke| Layer::Line {
         name: name.to_owned(),
         points: days
@@ -42,10 +43,7 @@ pub fn nights(season: &Season, limits: &Limits) -> Option<Nights> {
         stroke,
     };
     let told = |d: Option<NaiveDate>| d.map_or_else(|| "never".to_owned(), day::short);
-    let in_force = match limits.choices.night {
-        NightChoice::SunsetToSunrise => "sunset to sunrise",
-        NightChoice::CivilTwilight => "civil twilight",
-    };
+    let in_force = limits.choices.night.text();
     let text = format!(
         "Nights at {}. The first of {} h {:02} min comes on {} from sunset to sunrise, on {} by civil twilight. The rules here count by {in_force}.",
         site.name,
@@ -55,8 +53,8 @@ pub fn nights(season: &Season, limits: &Limits) -> Option<Nights> {
         told(civil)
     );
     let layers = vec![
-        curve("sunset to sunrise", Convention::SunsetToSunrise, Stroke::Solid),
-        curve("civil twilight", Convention::CivilTwilight, Stroke::Dotted),
+        curve("sunset to sunrise", NightConvention::SunsetToSunrise, Stroke::Solid),
+        curve("civil twilight", NightConvention::CivilTwilight, Stroke::Dotted),
         Layer::Line {
             name: format!("critical night {} h", plain(critical / 60.0)),
             points: vec![(days.0, critical / 60.0), (days.1, critical / 60.0)],

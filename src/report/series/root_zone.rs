@@ -1,7 +1,7 @@
 //! Root zone pH and EC against the ranges the warnings go by.
 
 use super::bench::{Ground, Topic, last, level};
-use crate::record::{Kind, KindName, Method, Word};
+use crate::record::{Kind, KindName, Term, TestMethod};
 use crate::report::chart::{Chart, Layer, Reading, Stroke};
 use crate::units::plain;
 use crate::warnings::salt_bounds;
@@ -56,7 +56,7 @@ pub(super) fn salts(ground: &Ground<'_>) -> Chart {
         Kind::RootZone { method, ec_ms_cm: Some(_), .. } => Some(method),
         _ => None,
     });
-    let method = method.unwrap_or(Method::PourThrough);
+    let method = method.unwrap_or(TestMethod::PourThrough);
     let by = |wanted: bool| -> Vec<Reading> {
         let reading = |e: &crate::record::Entry| match e.kind {
             Kind::RootZone { method: m, ec_ms_cm: Some(ec), .. } if (m == method) == wanted => {

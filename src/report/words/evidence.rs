@@ -1,7 +1,7 @@
 //! Evidence in words: what was seen, with its day and its limit.
 
 use crate::limits::Limit;
-use crate::record::{Kind, KindName, Word};
+use crate::record::{Kind, KindName, Term};
 use crate::report::{day, entry};
 use crate::units::{Conductivity, Illuminance, Length, Quantity, System, Temperature, plain};
 use crate::warnings::{Evidence, Figure};

@@ -149,7 +149,7 @@ pub fn place(warning: &Warning) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::record::Word;
+    use crate::record::Term;
 
     #[test]
     fn every_warning_has_words_that_fit_a_line() {

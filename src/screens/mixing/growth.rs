@@ -3,10 +3,11 @@
 use super::fields::PARTS;
 use super::read::Reader;
 use super::work::{Reckoned, Work, Writes, pots, spray};
-use crate::crop::growth_regulator::{Ingredient, Method, Part, Strength};
+use crate::crop::growth_regulator::{Ingredient, Part, Strength};
 use crate::model::Shared;
 use crate::record::KindName;
 use crate::report::mix::{self, Refused, Solution};
+use crate::terms::{Method, Term};
 use crate::units::{Concentration, Quantity, System, Volume};
 use crate::warnings::{last_safe_rules, short_days};
 
@@ -102,7 +103,7 @@ fn growth_fill(answer: &mix::growth_regulator::Answer) -> Vec<(&'static str, Str
         .map(|p| format!("{} of {}", p.amount.measured.show(System::Metric), p.amount.part.strength.show()));
     let all = Volume::show(answer.solution.volume, System::Metric);
     let rate = format!("{} in {all}", rate.collect::<Vec<_>>().join(" + "));
-    let mut fill = vec![("parts", parts.join(" + ")), ("how", answer.method.word().to_owned()), ("rate", rate)];
+    let mut fill = vec![("parts", parts.join(" + ")), ("how", answer.method.code().to_owned()), ("rate", rate)];
     let per_pot = answer.solution.per_pot.map(|ml| format!("{} mL", (ml.ml() * 10.0).round() / 10.0));
     fill.push(("ml_per_pot", per_pot.unwrap_or_default()));
     fill

@@ -3,9 +3,10 @@
 use super::State;
 use super::ground::Ground;
 use crate::crop::feed::{Carries, Injector};
-use crate::crop::growth_regulator::{Method, SprayRate};
+use crate::crop::growth_regulator::SprayRate;
 use crate::model::Shared;
 use crate::report::mix::{BESIDE, Into, rate};
+use crate::terms::Method;
 use crate::units::{Area, Mass, Quantity, System, Unit, Volume, parse, parse_in};
 
 const G: Unit = Unit { names: &["g"], factor: 1.0, offset: 0.0 };

@@ -101,7 +101,7 @@ fn accept(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
 
 /// The form opens with what is mixed now: what was kept of these fields when it was left the last time is not that.
 fn forget_form(shared: &mut Shared, kind: KindName, place: &Place, fill: &[(&'static str, String)]) {
-    use crate::record::Word;
+    use crate::record::Term;
     let start = format!("form {} {} {} ", kind.code(), place.field(), place.code());
     let stale = |name: &String| {
         name.strip_prefix(&start)

@@ -3,10 +3,9 @@
 use super::fields::PARTS;
 use super::read::Reader;
 use super::{State, growth};
-use crate::crop::feed::{Fraction, How};
-use crate::crop::growth_regulator::Method;
+use crate::crop::feed::{Fraction, Given};
 use crate::model::{MixTab, Shared};
-use crate::record::{self, Kind, KindName, Material, Word};
+use crate::record::{Kind, KindName, Material, Method, Term};
 use crate::report::mix::{self, Asked, Page, Refused, Solution};
 use crate::units::{Concentration, Mass, Volume};
 
@@ -156,23 +155,23 @@ fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Reckoned {
     let ppm = reader.quantity::<Concentration>("nutrient ppm");
     let (scale, beside) = (reader.scale(), reader.beside());
     let into = reader.into(volume);
-    let how = match method? {
-        Method::Spray => How::Spray,
-        Method::Drench => How::Drench,
-    };
     let (material, ppm) = (material?, ppm?);
-    let ask = Ask { material, ppm, how: Some(how), share, into: into?, scale, first, measure, per_pot, beside };
-    let kind = Kind::Nutrient { material, ppm: ppm.ppm(), how: given(method?), ml_per_pot: per_pot.map(Volume::ml) };
+    let ask = Ask {
+        material,
+        ppm,
+        how: Some(Given::Apart(method?)),
+        share,
+        into: into?,
+        scale,
+        first,
+        measure,
+        per_pot,
+        beside,
+    };
+    let kind = Kind::Nutrient { material, ppm: ppm.ppm(), how: method?, ml_per_pot: per_pot.map(Volume::ml) };
     let answer = reckon(ask);
     work.two_steps = answer.as_ref().is_ok_and(|a| a.steps.is_some());
     Some(answer.and_then(|a| a.page(reader.system)).map(|page| (page, Writes::Kind(kind))))
-}
-
-const fn given(method: Method) -> record::How {
-    match method {
-        Method::Spray => record::How::Spray,
-        Method::Drench => record::How::Drench,
-    }
 }
 
 fn feed(reader: &mut Reader<'_>) -> Reckoned {

@@ -2,7 +2,6 @@
 
 use super::State;
 use crate::crop::night;
-use crate::limits::NightChoice;
 use crate::model::{Shared, Summary, Walked};
 use crate::record::Bench;
 use crate::report::{day, words};
@@ -99,10 +98,7 @@ fn ahead(shared: &Shared, cells: usize) -> String {
 fn tonight(shared: &Shared) -> Option<u32> {
     let site = shared.season.site()?;
     let place = night::Place::new(site.latitude, site.longitude).ok()?;
-    let convention = match shared.limits.choices.night {
-        NightChoice::SunsetToSunrise => night::Convention::SunsetToSunrise,
-        NightChoice::CivilTwilight => night::Convention::CivilTwilight,
-    };
+    let convention = shared.limits.choices.night;
     match night::night(&place, shared.day, convention).ok()? {
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "minutes of a night: 0 to 1440")]
         night::Night::Minutes(minutes) => Some(minutes.round().clamp(0.0, 1440.0) as u32),

@@ -3,7 +3,7 @@
 use super::State;
 use super::items::{Item, items, next_step};
 use crate::model::Shared;
-use crate::record::Word;
+use crate::record::Term;
 use crate::report::day;
 use crate::ui::{Role, fit, put, rows, wrap};
 use crate::units::{Area, Quantity};

@@ -159,7 +159,7 @@ pub(super) fn shown(entry: &Entry, check: CheckName) -> String {
     match (&entry.kind, check) {
         (Kind::Water { base: Some(base), .. }, CheckName::Base) => base.to_string(),
         (Kind::Water { level, .. }, _) => level.to_string(),
-        (Kind::Roots { reach: Some(reach), .. }, CheckName::Reach) => crate::record::Word::code(*reach).to_owned(),
+        (Kind::Roots { reach: Some(reach), .. }, CheckName::Reach) => crate::record::Term::code(*reach).to_owned(),
         (Kind::Roots { score, .. }, _) => score.to_string(),
         (Kind::Bracts { stage }, _) => stage.to_string(),
         (Kind::Pests { count: PestCount::Plants { inspected, infested }, .. }, _) => format!("{infested}/{inspected}"),

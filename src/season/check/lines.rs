@@ -70,7 +70,7 @@ pub(super) fn ids(kept: &Season, new: &[Line]) -> Vec<SeasonFault> {
                 "{} is known as another entry ({} on {place} at {at}); entries are never changed: \
                  strike that one out and write a new one without an id",
                 entry.id,
-                crate::record::Word::code(first.name()),
+                crate::record::Term::code(first.name()),
             );
             faults.push(SeasonFault::new(index, "id", text));
         }
@@ -132,7 +132,7 @@ fn by_bench(index: usize, entry: &Entry) -> Option<SeasonFault> {
     if !counts || matches!(entry.place, Place::Bench(_)) {
         return None;
     }
-    let kind = crate::record::Word::code(entry.name());
+    let kind = crate::record::Term::code(entry.name());
     let text = format!("cannot carry {kind}, pots are reckoned by bench; give bench instead, one line for each");
     Some(SeasonFault::new(index, entry.place.field(), text))
 }

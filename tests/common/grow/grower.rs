@@ -1,5 +1,5 @@
 //! A careful grower: walks every morning, does every check at its rhythm, waters what has dried down, gives the sixth week's
-//! magnesium and molybdenum with a watering. How well he reads and how often he misses a round are habits that can be set.
+//! magnesium and molybdenum with a watering. Method well he reads and how often he misses a round are habits that can be set.
 
 use super::bench::Stand;
 use super::book::Book;
@@ -7,7 +7,7 @@ use super::plant::{Size, grown, stage};
 use super::rng::Rng;
 use super::weather::Weather;
 use super::{after, days};
-use benchwalk::record::{How, Kind, Lot, Material, Method, PestCount, PestName, Pinch, PinchHow, Place, Reach};
+use benchwalk::record::{Kind, Lot, Material, Method, PestCount, PestName, Pinch, PinchHow, Place, Reach, TestMethod};
 use chrono::NaiveDate;
 
 /// One bench as the grower keeps it.
@@ -33,7 +33,7 @@ pub(crate) struct Plot {
     pub(crate) forgets_supplements: bool,
 }
 
-/// How well the grower works.
+/// Method well the grower works.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Habits {
     /// Chance that a water reading is one class off.
@@ -231,7 +231,7 @@ impl Grower {
                 let ph = round(6.0 + 0.12 * self.rng.normal(), 10.0).clamp(5.7, 6.2);
                 let ec = round(2.9 + 0.25 * self.rng.normal(), 10.0).clamp(2.2, 3.8);
                 let kind =
-                    Kind::RootZone { method: Method::PourThrough, ph: Some(ph), ec_ms_cm: Some(ec), pots: Some(5) };
+                    Kind::RootZone { method: TestMethod::PourThrough, ph: Some(ph), ec_ms_cm: Some(ec), pots: Some(5) };
                 let at = self.book.at(day, 11, i * 900);
                 self.book.write(at, Place::Lot(lot.lot.clone()), kind, None);
             }
@@ -257,7 +257,7 @@ fn watering(p: &mut Plot, ml: f64, lot: &Lot, day: NaiveDate) -> Vec<Kind> {
     let ml_per_pot = Some(ml);
     let due = p.supplemented.map_or_else(|| after(lot.planted, 37), |last| after(last, 28));
     if day >= due && days(day, lot.ready_by) >= 21 && !p.forgets_supplements {
-        let drench = |material, ppm| Kind::Nutrient { material, ppm, how: How::Drench, ml_per_pot };
+        let drench = |material, ppm| Kind::Nutrient { material, ppm, how: Method::Drench, ml_per_pot };
         let magnesium = drench(Material::MagnesiumSulfate, 118.0);
         if p.supplemented.replace(day).is_some() {
             return vec![magnesium];

@@ -9,8 +9,8 @@ use super::lines::{bench_line, instant, lot, order, placement, site};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::record::{
-    Entry, How, Kind, LeafSign, Line, Lot, Material, Method, Part, PestCount, PestName, Place, Plan, Reach, RootSign,
-    Site, Where, derived_id,
+    Entry, Kind, LeafSign, Line, Lot, Material, Method, Part, PestCount, PestName, Place, Plan, PlantPart, Reach,
+    RootSign, Site, TestMethod, derived_id,
 };
 use benchwalk::season::Season;
 use benchwalk::warnings::{Level, Warning, WarningName, assess_all};
@@ -155,7 +155,7 @@ impl Crop {
         self.finding(n, Kind::Roots { score: 0, pots: Some(3), bad: None, signs: Vec::new(), reach: Some(reach) })
     }
 
-    pub(crate) fn leaves(self, n: impl Day, signs: &[LeafSign], r#where: Option<Where>) -> Self {
+    pub(crate) fn leaves(self, n: impl Day, signs: &[LeafSign], r#where: Option<PlantPart>) -> Self {
         self.at(n, (7, 2), Kind::Leaves { signs: signs.to_vec(), r#where })
     }
 
@@ -175,7 +175,7 @@ impl Crop {
         self.finding(n, Kind::Losses { pots, cause: cause.map(Into::into) })
     }
 
-    pub(crate) fn nutrient(self, n: impl Day, material: Material, ppm: f64, how: How) -> Self {
+    pub(crate) fn nutrient(self, n: impl Day, material: Material, ppm: f64, how: Method) -> Self {
         self.work(n, Kind::Nutrient { material, ppm, how, ml_per_pot: Some(120.0) })
     }
 
@@ -183,7 +183,14 @@ impl Crop {
         self.work(n, Kind::Fed { n_ppm, mg_ppm, mo_ppm, ml_per_pot: None })
     }
 
-    pub(crate) fn root_zone(self, n: impl Day, method: Method, ph: Option<f64>, ec: Option<f64>, pots: u32) -> Self {
+    pub(crate) fn root_zone(
+        self,
+        n: impl Day,
+        method: TestMethod,
+        ph: Option<f64>,
+        ec: Option<f64>,
+        pots: u32,
+    ) -> Self {
         self.finding(n, Kind::RootZone { method, ph, ec_ms_cm: ec, pots: Some(pots) })
     }
 
@@ -207,7 +214,7 @@ impl Crop {
         self.at(n, time, Kind::Climate { day_c: None, night_c: None, humidity_percent: Some(percent) })
     }
 
-    pub(crate) fn regulator(self, n: impl Day, ai: &str, ppm: f64, how: How) -> Self {
+    pub(crate) fn regulator(self, n: impl Day, ai: &str, ppm: f64, how: Method) -> Self {
         let parts = vec![Part { ai: ai.into(), ppm }];
         let kind = Kind::GrowthRegulator { parts, how, re_entry_h: 0.0, ml_per_pot: None, product: None, rate: None };
         self.work(n, kind)

@@ -2,7 +2,7 @@
 
 use super::Crop;
 use super::lines::{lot, sprayed};
-use benchwalk::record::{How, Kind, Lot, Material, PestCount, PestName, Pinch, PinchHow};
+use benchwalk::record::{Kind, Lot, Material, Method, PestCount, PestName, Pinch, PinchHow};
 
 /// The morning the desk opens on.
 pub(crate) const NOW: &str = "2026-10-12T07:10:00-04:00";
@@ -55,7 +55,7 @@ fn dried_down(crop: Crop, levels: [u8; 10]) -> Crop {
 
 /// The sixth week's magnesium and molybdenum.
 fn supplemented(crop: Crop) -> Crop {
-    let drench = |material, ppm| Kind::Nutrient { material, ppm, how: How::Drench, ml_per_pot: Some(200.0) };
+    let drench = |material, ppm| Kind::Nutrient { material, ppm, how: Method::Drench, ml_per_pot: Some(200.0) };
     crop.at((9, 1), (15, 0), drench(Material::MagnesiumSulfate, 200.0)).at(
         (9, 1),
         (15, 5),

@@ -7,7 +7,7 @@ mod season;
 pub(crate) use season::season;
 
 use benchwalk::record::schema::{self, Field, Form};
-use benchwalk::record::{Entry, Kind, KindName, Line, Part, Place, Value, Values, Word, clean, codec};
+use benchwalk::record::{Entry, Kind, KindName, Line, Part, Place, Term, Value, Values, clean, codec};
 use chrono::{DateTime, Days, FixedOffset, NaiveDate, TimeZone};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
@@ -58,13 +58,13 @@ pub(crate) fn value(field: &Field) -> BoxedStrategy<Value> {
         Form::Day => day().prop_map(Value::Day).boxed(),
         Form::Instant => instant(0..100).prop_map(Value::At).boxed(),
         Form::Zone => select(chrono_tz::TZ_VARIANTS.to_vec()).prop_map(Value::Zone).boxed(),
-        Form::Word(known) => select(known()).prop_map(Value::Word).boxed(),
-        Form::Words(known) => {
+        Form::Term(known) => select(known()).prop_map(Value::Term).boxed(),
+        Form::Terms(known) => {
             let known = known();
             let most = known.len();
             subsequence(known, 0..=most)
                 .prop_shuffle()
-                .prop_map(|w| Value::List(w.into_iter().map(Value::Word).collect()))
+                .prop_map(|w| Value::List(w.into_iter().map(Value::Term).collect()))
                 .boxed()
         }
         Form::Texts { most } => prop::collection::btree_set(text(most), 0..3)
@@ -210,8 +210,8 @@ fn lot_values(v: &Values, planted: NaiveDate, days: u64) -> Values {
     lot.set("planted", Value::Day(planted));
     lot.set("ready_by", later(days));
     match lot.get("nights") {
-        Some(Value::Word("blackout")) => lot.set("blackout_from", later(days / 2)),
-        Some(Value::Word("lights")) => lot.set("lights_until", later(days / 3)),
+        Some(Value::Term("blackout")) => lot.set("blackout_from", later(days / 2)),
+        Some(Value::Term("lights")) => lot.set("lights_until", later(days / 3)),
         _ => {}
     }
     if let (Some(a), Some(b)) = (lot.take::<f64>("height_low_cm"), lot.take::<f64>("height_high_cm")) {

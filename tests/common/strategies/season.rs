@@ -126,9 +126,9 @@ fn lot(lot: &str, rev: u32) -> Lot {
     v.set("cuttings_per_pot", Value::Count(1));
     v.set("pots", Value::Count(6_000));
     v.set("planted", Value::Day(first_day()));
-    v.set("pinch", Value::Word("soft"));
+    v.set("pinch", Value::Term("soft"));
     v.set("response_weeks", Value::Number(9.5));
-    v.set("nights", Value::Word("natural"));
+    v.set("nights", Value::Term("natural"));
     v.set("ready_by", Value::Day(first_day() + Days::new(102)));
     v.set("rev", Value::Count(rev));
     match codec::line_from_values(schema::plan_table("lot").unwrap(), &v) {

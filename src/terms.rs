@@ -1,39 +1,85 @@
-//! The closed word lists of the journal: each has one spelling in files and one in the reader's words.
+//! The closed lists of the trade, each once: its spelling in the journal and the season file, and how it reads.
+//!
+//! The limits, the agronomy and the records all speak of these; none of them keeps a list of its own.
 
-/// A word of a closed list: its spelling in the journal, and how it reads.
-pub trait Word: Sized + Copy + 'static {
-    /// Every word of the list, in the order they are offered.
+use crate::units::System;
+
+/// One term of a closed list.
+pub trait Term: Sized + Copy + 'static {
+    /// Every term of the list, in the order they are offered.
     const ALL: &'static [Self];
     /// Its spelling in the journal and in the database.
     fn code(self) -> &'static str;
     /// In the trade's plain words.
     fn text(self) -> &'static str;
-    /// The word with this spelling.
+    /// The term with this spelling.
     fn from_code(code: &str) -> Option<Self> {
-        Self::ALL.iter().copied().find(|w| w.code() == code)
+        Self::ALL.iter().copied().find(|t| t.code() == code)
     }
     /// All spellings, for messages.
     fn known() -> String {
-        Self::ALL.iter().map(|w| w.code()).collect::<Vec<_>>().join(", ")
+        Self::ALL.iter().map(|t| t.code()).collect::<Vec<_>>().join(", ")
     }
 }
 
-macro_rules! words {
+/// A closed list: `Variant = "code", "text";` a line.
+macro_rules! terms {
     ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $code:literal, $text:literal;)+ }) => {
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub enum $name { $($(#[$vdoc])* $variant),+ }
 
-        impl $crate::record::Word for $name {
+        impl $crate::terms::Term for $name {
             const ALL: &'static [Self] = &[$(Self::$variant),+];
             fn code(self) -> &'static str { match self { $(Self::$variant => $code),+ } }
             fn text(self) -> &'static str { match self { $(Self::$variant => $text),+ } }
         }
     };
 }
-pub(crate) use words;
 
-words!(
+terms!(
+    /// The autumns of a site; they decide some last-safe days of growth regulators.
+    Region {
+        /// Cool nights and little light in autumn (the north).
+        Cool = "cool", "cool autumns";
+        /// Warm and bright into autumn (the south).
+        Warm = "warm", "warm autumns";
+    }
+);
+terms!(
+    /// Whether and how a lot is to be pinched.
+    Pinch {
+        /// The tip and the expanding leaves.
+        Soft = "soft", "soft pinch";
+        /// The tip and several leaves.
+        Hard = "hard", "hard pinch";
+        /// Left unpinched.
+        None = "none", "not pinched";
+    }
+);
+terms!(
+    /// How a lot gets its long nights.
+    Nights {
+        /// The season's own.
+        Natural = "natural", "natural nights";
+        /// Black cloth.
+        Blackout = "blackout", "black cloth";
+        /// Lamps hold it back until a day.
+        Lights = "lights", "lamps until a day";
+    }
+);
+terms!(
+    /// How a night is counted.
+    #[derive(Default)]
+    NightConvention {
+        /// From sunset to the next sunrise.
+        #[default]
+        SunsetToSunrise = "sunset-to-sunrise", "sunset to sunrise";
+        /// From civil dusk to the next civil dawn (the sun 6° under the horizon): twilight counts as day.
+        CivilTwilight = "civil-twilight", "civil twilight";
+    }
+);
+terms!(
     /// How far the roots reach.
     Reach {
         /// Still in the middle of the mix.
@@ -44,7 +90,7 @@ words!(
         Base = "base", "at the base";
     }
 );
-words!(
+terms!(
     /// Signs at the roots or the stem base that point at a disease or a pest.
     RootSign {
         /// The outer sleeve of the root slides off, a white thread stays.
@@ -57,7 +103,7 @@ words!(
         Larvae = "larvae", "larvae in the mix";
     }
 );
-words!(
+terms!(
     /// What leaves and bracts show.
     LeafSign {
         /// Lower leaves yellow.
@@ -94,9 +140,9 @@ words!(
         BudBeforeColor = "bud-before-color", "bud before color";
     }
 );
-words!(
+terms!(
     /// Where on the plant.
-    Where {
+    PlantPart {
         /// Old leaves.
         Old = "old", "old leaves";
         /// Middle leaves.
@@ -107,7 +153,7 @@ words!(
         Bract = "bract", "bracts";
     }
 );
-words!(
+terms!(
     /// Pests that are looked for.
     PestName {
         /// Whitefly, any stage.
@@ -126,9 +172,9 @@ words!(
         Aphid = "aphid", "aphids";
     }
 );
-words!(
+terms!(
     /// How the root zone was tested.
-    Method {
+    TestMethod {
         /// Water poured on the pot, the drainage measured.
         PourThrough = "pour-through", "pour-through";
         /// Saturated media extract.
@@ -137,8 +183,17 @@ words!(
         OneToTwo = "1:2", "1:2 extract";
     }
 );
-words!(
-    /// How something is put on.
+terms!(
+    /// How a solution is given to the plants.
+    Method {
+        /// Into the mix.
+        Drench = "drench", "drench";
+        /// On the leaves.
+        Spray = "spray", "spray";
+    }
+);
+terms!(
+    /// How a pesticide is put on.
     How {
         /// On the leaves.
         Spray = "spray", "spray";
@@ -148,7 +203,7 @@ words!(
         Fog = "fog", "fog";
     }
 );
-words!(
+terms!(
     /// How the pinch was made.
     PinchHow {
         /// The tip and the expanding leaves.
@@ -157,8 +212,8 @@ words!(
         Hard = "hard", "hard pinch";
     }
 );
-words!(
-    /// Salts given as extra nutrients.
+terms!(
+    /// Salts given besides the feed, as they are sold, with their water of crystallization.
     Material {
         /// Magnesium sulfate heptahydrate.
         MagnesiumSulfate = "magnesium-sulfate", "magnesium sulfate";
@@ -170,3 +225,21 @@ words!(
         CalciumChloride = "calcium-chloride", "calcium chloride";
     }
 );
+
+impl Term for System {
+    const ALL: &'static [Self] = &[Self::Us, Self::Metric];
+    fn code(self) -> &'static str {
+        match self {
+            Self::Us => "us",
+            Self::Metric => "metric",
+        }
+    }
+    fn text(self) -> &'static str {
+        match self {
+            Self::Us => "US units",
+            Self::Metric => "metric units",
+        }
+    }
+}
+
+pub(crate) use terms;
