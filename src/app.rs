@@ -1,14 +1,14 @@
-//! The whole program above the terminal: which page is shown, what lies over it, and who is told what.
+//! The application: current page, popup stack, message dispatch.
 //!
 //! [`App::event`] and [`App::answer`] change the state and say what is to be done outside; [`App::view`] draws it. Neither
 //! reads a clock, a file or a terminal.
 
 mod answer;
-mod said;
+mod status_line;
 
 use crate::input::Event;
 use crate::keys::{Command, Context, look_up, rows_of};
-use crate::model::{Effect, Mixing, Msg, Shared, Stamp, To, hidden};
+use crate::model::{Effect, Mixing, Model, Msg, Now, To, hidden};
 use crate::popups::Popup;
 use crate::report::day;
 use crate::screens::Screen;
@@ -17,16 +17,16 @@ use ratatui::Frame;
 use ratatui::layout::Position;
 use std::time::Duration;
 
-/// A hand that has rested for so long is not about to press the next key.
-const QUIET: Duration = Duration::from_millis(400);
+/// Idle time before slow work may start.
+const REST: Duration = Duration::from_millis(400);
 /// Pages one can go back through.
 const DEEPEST: usize = 8;
 
-/// The whole program above the terminal.
+/// The application above the terminal.
 #[derive(Debug)]
 pub struct App {
     /// What all screens share.
-    pub shared: Shared,
+    pub shared: Model,
     /// The page shown.
     pub screen: Screen,
     /// What lies over it, the topmost last.
@@ -36,27 +36,27 @@ pub struct App {
 
 impl App {
     /// The program around a season: on the Round, or on the first-run page where there is no season yet.
-    pub fn new(shared: Shared) -> Self {
+    pub fn new(shared: Model) -> Self {
         let screen = if shared.season.site().is_some() { Screen::round(&shared) } else { Screen::first() };
         Self { shared, screen, popups: Vec::new(), below: Vec::new() }
     }
 
     /// Where keys are pressed now.
     pub fn context(&self) -> Context {
-        self.popups.last().map_or_else(|| self.screen.context(&self.shared), Popup::context)
+        self.popups.last().map_or_else(|| self.screen.context(), Popup::context)
     }
 
     /// Takes what happened outside, at a time; says what is to be done outside.
-    pub fn event(&mut self, event: Event, stamp: Stamp) -> Vec<Effect> {
+    pub fn event(&mut self, event: Event, now: Now) -> Vec<Effect> {
         let mut effects = Vec::new();
-        if self.shared.tell(stamp) {
+        if self.shared.tick(now) {
             effects = self.screen.update(&mut self.shared, &Msg::NewDay);
         }
         let more = match event {
             Event::Key(key) => self.key(key),
             Event::Paste(text) => self.tell(&Msg::Paste(text)),
             Event::Resize(columns, rows) => {
-                self.shared.size = (columns, rows);
+                self.shared.resize((columns, rows));
                 Vec::new()
             }
             Event::Idle => Vec::new(),
@@ -70,7 +70,7 @@ impl App {
     pub fn idle(&mut self) -> bool {
         let more = self.shared.step();
         if more && self.shared.cache.is_fresh() && (self.shared.before.is_fresh() || !self.shared.before.is_begun()) {
-            self.screen.update(&mut self.shared, &Msg::Changed);
+            self.changed();
         }
         if !more && self.screen.waits() {
             self.screen.update(&mut self.shared, &Msg::Quiet);
@@ -81,8 +81,7 @@ impl App {
 
     /// Works out one bench while nothing happens: a fraction of a millisecond. False when none waits.
     pub fn idle_bench(&mut self) -> bool {
-        let Shared { season, cache, limits, day, loaded, .. } = &mut self.shared;
-        *loaded && cache.step_bench(season, *day, limits)
+        self.shared.step_bench()
     }
 
     /// How long there must have been no key before [`App::idle`] may do what takes longer (lots and houses, the day before,
@@ -93,7 +92,7 @@ impl App {
             Screen::Walk(_) => None,
             Screen::Review(_) if !fresh || self.screen.waits() => Some(Duration::ZERO),
             _ if fresh || !self.shared.loaded => None,
-            _ => Some(QUIET),
+            _ => Some(REST),
         }
     }
 
@@ -139,7 +138,7 @@ impl App {
         }
     }
 
-    /// Follows the effects that only change the page; the rest is for outside. Asks who writes before anything is written.
+    /// Carries out the effects that only change the page; the rest is for outside.
     fn settle(&mut self, effects: Vec<Effect>) -> Vec<Effect> {
         let mut outside = Vec::new();
         for effect in effects {
@@ -186,13 +185,17 @@ impl App {
         }
     }
 
+    /// Shows the page anew after entries were recorded or saved. A change asks for nothing outside.
+    fn changed(&mut self) {
+        self.screen.update(&mut self.shared, &Msg::Changed);
+    }
+
     fn back(&mut self) {
         if self.popups.pop().is_some() {
-            let effects = self.screen.update(&mut self.shared, &Msg::Changed);
-            debug_assert!(effects.is_empty(), "a change is only shown");
+            self.changed();
         } else if let Some(screen) = self.below.pop() {
             self.screen = screen;
-            self.screen.update(&mut self.shared, &Msg::Changed);
+            self.changed();
         } else if self.shared.season.site().is_some() {
             self.screen = Screen::round(&self.shared);
         }
@@ -230,7 +233,7 @@ impl App {
     fn page(&self) -> Page<'static> {
         let shared = &self.shared;
         let site = shared.season.site().map_or("", |s| s.name.as_str());
-        let time = day::time(&shared.stamp.now);
+        let time = day::time(&shared.now.at);
         let unsaved = match shared.pending.len() {
             0 => String::new(),
             n => format!("{n} NOT YET SAVED  "),
@@ -246,7 +249,7 @@ impl App {
         Page {
             title: self.screen.title(shared),
             right: format!("{unsaved}{site}  {} {time}  {}", day::weekday(shared.day), shared.by),
-            said: said::line(shared),
+            said: status_line::line(shared),
             hints,
         }
     }

@@ -18,7 +18,7 @@ const MAY_USE: [(&str, &[&str]); 22] = [
     ("terms", &["units"]),
     ("record", &["units", "terms"]),
     ("limits", &["units", "terms"]),
-    ("season", &["record", "terms"]),
+    ("season", &["record", "terms", "units"]),
     ("crop", &["units", "terms", "limits"]),
     ("warnings", &["season", "crop", "record", "limits", "terms", "units"]),
     ("journal", &["record", "terms"]),

@@ -6,6 +6,7 @@ use crate::journal::{self, Reading};
 use crate::record::{Entry, Line, Plan};
 use crate::season::Season;
 use crate::store::{Saved, Store, StoreError};
+use crate::units::System;
 use std::path::Path;
 
 /// Reads the journal, judges it against what is there, and writes it in one transaction.
@@ -69,7 +70,7 @@ fn judge(plan: Plan, entries: Vec<Entry>, reading: &Reading) -> Vec<String> {
     let siteless = plan.sites.is_empty() && !new.iter().any(|line| matches!(line, Line::Site(_)));
     let season = Season::new(plan, entries);
     let across = match (reading.faults.is_empty(), reading.plan_sound) {
-        (true, _) => season.check(&new),
+        (true, _) => season.admit(&new, System::Metric).err().unwrap_or_default(),
         (false, true) => season.check_names(&new),
         (false, false) => Vec::new(),
     };

@@ -5,7 +5,7 @@ use super::{CommandError, Context};
 use crate::app::App;
 use crate::input::Look;
 use crate::journal;
-use crate::model::{Shared, Stamp};
+use crate::model::{Model, Now};
 use crate::record::{Line, Plan};
 use crate::run::{Ended, run};
 use crate::season::Season;
@@ -20,11 +20,13 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
     let on = context.settings.on;
     let zone = season.site().map(|site| site.time_zone);
     let now = crate::clock::stamp(context.clock, zone, on);
-    let stamp = Stamp { now, ms: 0, id: context.clock.id() };
-    let mut shared = Shared::new(season, limits, by, stamp, look(context.settings.ascii));
-    shared.limits_file = context.settings.limits_file.as_ref().map(|path| path.display().to_string());
-    shared.path = context.settings.season.display().to_string();
-    shared.loaded = opened.is_none();
+    let stamp = Now { at: now, ms: 0, id: context.clock.id() };
+    let mut shared = Model::new(season, limits, by, stamp, look(context.settings.ascii));
+    let limits_file = context.settings.limits_file.as_ref().map(|path| path.display().to_string());
+    shared.set_files(context.settings.season.display().to_string(), limits_file);
+    if opened.is_some() {
+        shared.wait_for_entries();
+    }
     if let Some(notice) = file.notice() {
         shared.trouble(notice);
     }

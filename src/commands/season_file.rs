@@ -3,6 +3,7 @@
 use super::args::{DemoArgs, ImportArgs};
 use super::{CommandError, Context, Folders, Settings, demo, import, settings};
 use crate::clock::Clock;
+use crate::model::NotOpened;
 use crate::record::{Entry, Line};
 use crate::run::{Keep, Opened, Refused};
 use crate::store::{Store, StoreError, quick_check};
@@ -124,22 +125,30 @@ impl Keep for SeasonFile<'_> {
         }
     }
 
-    fn demo(&mut self) -> Result<Opened, String> {
+    fn demo(&mut self) -> Result<Opened, NotOpened> {
         let args = DemoArgs { no_open: true };
         self.by_command(|context| {
             context.settings.season_named = false;
             demo::run(&args, context)
         })
-        .map_err(|error| error.to_string())
+        .map_err(not_opened)
     }
 
-    fn import(&mut self, path: &str) -> Result<Opened, String> {
+    fn import(&mut self, path: &str) -> Result<Opened, NotOpened> {
         let args = ImportArgs { file: home(path) };
-        self.by_command(|context| import::run(&args, context)).map_err(|error| error.to_string())
+        self.by_command(|context| import::run(&args, context)).map_err(not_opened)
     }
 
     fn keep_by(&mut self, by: &str) -> Result<(), String> {
         settings::keep_by(&self.settings.config_file, by).map_err(|error| error.to_string())
+    }
+}
+
+/// A journal's faults are a page to read, any other reason is a line.
+fn not_opened(error: CommandError) -> NotOpened {
+    match error {
+        CommandError::Journal { .. } => NotOpened::Faults(error.to_string()),
+        _ => NotOpened::Trouble(error.to_string()),
     }
 }
 

@@ -1,6 +1,6 @@
 //! A form to be opened: what it writes, where, and what it is filled in with.
 
-use super::Shared;
+use super::Model;
 use crate::record::{Kind, KindName, Place};
 use crate::warnings::{Warning, WarningName};
 use uuid::Uuid;
@@ -60,7 +60,7 @@ impl Ask {
     }
 
     /// Strikes entries out. `None` where none of them is known.
-    pub fn strike(ids: &[Uuid], shared: &Shared) -> Option<Self> {
+    pub fn strike(ids: &[Uuid], shared: &Model) -> Option<Self> {
         let known: Vec<Uuid> = ids.iter().copied().filter(|id| shared.season.entry(*id).is_some()).collect();
         let place = shared.season.entry(*known.first()?)?.place.clone();
         Some(Self { strikes: known, ..Self::new(KindName::Strike, place) })

@@ -1,7 +1,8 @@
-//! What all screens share, and the words in which they are told things and ask for things.
+//! Model state, messages and effects.
 //!
-//! `Shared` is the one state beside the screens' own: the season, what was worked out of it, the time as last told. Nothing
-//! here reads a clock or a file: `run` tells the time in a [`Stamp`] before each event and carries out each [`Effect`].
+//! [`Model`] is the one state beside the screens' own: the season, its assessment, the time. Entries come in through
+//! [`Model::record`] alone. Nothing here reads a clock or a file: `run` gives the time in a [`Now`] before each event and
+//! carries out each [`Effect`].
 
 mod answers;
 mod ask;
@@ -11,9 +12,10 @@ mod mark;
 mod mixing;
 mod msg;
 mod plan;
-pub mod route;
-mod shared;
+mod state;
 mod summary;
+mod undo;
+pub mod walk_order;
 
 pub use answers::{Answer, answers, answers_of};
 pub use ask::{Ask, closes};
@@ -21,7 +23,8 @@ pub use cache::Cache;
 pub use field::{Field, MOST, hidden};
 pub use mark::moved;
 pub use mixing::{MixTab, Mixing};
-pub use msg::{Effect, Msg, Task, To};
+pub use msg::{Effect, Msg, NotOpened, Outcome, To};
 pub use plan::PlanAsk;
-pub use shared::{Said, Shared, Stamp};
+pub use state::{Facts, Model, Now, Status, fault_text};
 pub use summary::{HeightNow, Summary, Walked, week};
+pub use undo::Undone;

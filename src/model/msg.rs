@@ -18,7 +18,7 @@ pub enum Msg {
     Paste(String),
     /// Nothing else waits to be worked out: slow work of the page may be done.
     Quiet,
-    /// It has become another day; `Shared::day` is the new one.
+    /// It has become another day; `Model::day` is the new one.
     NewDay,
     /// Ask this check on the Walk card, due or not.
     Ask(CheckName),
@@ -26,9 +26,9 @@ pub enum Msg {
     Changed,
 }
 
-/// What outside answers.
+/// What came of an effect.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Task {
+pub enum Outcome {
     /// These lines are safe in the file.
     Saved(Vec<Uuid>),
     /// They are not.
@@ -54,7 +54,16 @@ pub enum Task {
     /// The entries of the open season.
     Loaded(Vec<Entry>),
     /// It could not be opened.
-    NotOpened(String),
+    NotOpened(NotOpened),
+}
+
+/// Why a season could not be opened.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NotOpened {
+    /// A reason of one line.
+    Trouble(String),
+    /// The faults of a journal, a line each: a page to read.
+    Faults(String),
 }
 
 /// Where to go.

@@ -6,7 +6,7 @@ pub use view::view;
 use super::letter;
 use crate::input::Key;
 use crate::keys::Command;
-use crate::model::{Answer, Ask, Effect, Msg, Shared, To, answers, answers_of};
+use crate::model::{Answer, Ask, Effect, Model, Msg, To, answers, answers_of};
 use crate::record::{KindName, Place};
 use crate::warnings::Warning;
 
@@ -53,7 +53,7 @@ pub struct State {
 
 impl State {
     /// Everything for a place, or for benches marked.
-    pub fn all(place: &Place, benches: &[String], shared: &Shared) -> Self {
+    pub fn all(place: &Place, benches: &[String], shared: &Model) -> Self {
         let told: Vec<Warning> = match (place, benches.len()) {
             (Place::Bench(code), 0 | 1) => shared.standing_warnings(code),
             _ => Vec::new(),
@@ -68,7 +68,7 @@ impl State {
     }
 
     /// What answers the warnings of one trouble.
-    pub fn answers(warnings: &[Warning], shared: &Shared) -> Self {
+    pub fn answers(warnings: &[Warning], shared: &Model) -> Self {
         let mut found = answers_of(warnings, &shared.season);
         found.truncate(ANSWERS);
         let title = warnings.first().map_or("", |w| crate::report::words::title(w.name));
@@ -136,7 +136,7 @@ pub fn update(state: &mut State, msg: &Msg) -> Vec<Effect> {
 
 mod view {
     use super::State;
-    use crate::model::Shared;
+    use crate::model::Model;
     use crate::popups::letter;
     use crate::record::Term;
     use crate::ui::{Role, fit, panel, put};
@@ -145,7 +145,7 @@ mod view {
     use ratatui::text::Span;
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = shared.look;
         let half = state.kinds.len().div_ceil(2);
         let rows = u16::try_from(state.answers.len().saturating_add(half)).unwrap_or(u16::MAX);

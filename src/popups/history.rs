@@ -3,7 +3,7 @@
 pub use view::view;
 
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Msg, Shared, To};
+use crate::model::{Ask, Effect, Model, Msg, To};
 use crate::record::KindName;
 use crate::season::Written;
 
@@ -22,14 +22,14 @@ impl State {
 }
 
 /// What was written, newest first.
-fn all<'s>(state: &State, shared: &'s Shared) -> Vec<Written<'s>> {
+fn all<'s>(state: &State, shared: &'s Model) -> Vec<Written<'s>> {
     let mut all = shared.season.written(&state.bench);
     all.reverse();
     all
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let many = all(state, shared).len();
     let page = usize::from(shared.size.1.saturating_sub(8)).max(1);
     match msg {
@@ -46,7 +46,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
 }
 
 /// The form that strikes the marked one out.
-fn strike(state: &State, shared: &mut Shared) -> Vec<Effect> {
+fn strike(state: &State, shared: &mut Model) -> Vec<Effect> {
     let (ids, why) = {
         let all = all(state, shared);
         let Some(one) = all.get(state.at) else { return Vec::new() };
@@ -68,7 +68,7 @@ fn strike(state: &State, shared: &mut Shared) -> Vec<Effect> {
 
 mod view {
     use super::{State, all};
-    use crate::model::Shared;
+    use crate::model::Model;
     use crate::record::Place;
     use crate::report::{day, entry};
     use crate::season::Written;
@@ -78,7 +78,7 @@ mod view {
     use ratatui::text::Span;
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = shared.look;
         let all = all(state, shared);
         let rows = u16::try_from(all.len().max(1)).unwrap_or(u16::MAX).saturating_add(1);
@@ -104,7 +104,7 @@ mod view {
     }
 
     /// `Mon Oct 5 07:10 ml  water 4`, with a word where it is struck out or of more than the bench.
-    fn text(state: &State, shared: &Shared, one: &Written<'_>) -> String {
+    fn text(state: &State, shared: &Model, one: &Written<'_>) -> String {
         let struck = one.struck_by.map_or("", |_| "STRUCK OUT: ");
         let place = match &one.entry.place {
             Place::Bench(code) if *code == state.bench => String::new(),

@@ -5,7 +5,7 @@ pub use view::view;
 use super::letter;
 use crate::input::Key;
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Model, Msg, To};
 use crate::record::{Kind, LeafSign, Place, PlantPart, Term};
 
 /// The signs marked.
@@ -56,7 +56,7 @@ impl State {
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let last = LeafSign::ALL.len().saturating_sub(1);
     match msg {
         Msg::Type(key) => state.key(key),
@@ -65,8 +65,10 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
         Msg::Do(Command::Accept) => {
             let kind = Kind::Leaves { signs: state.signs.clone(), r#where: state.place };
-            let effect = shared.write(Place::Bench(state.bench.clone()), kind, None);
-            return vec![effect, Effect::Go(To::Back)];
+            let entry = shared.entry(Place::Bench(state.bench.clone()), kind, None);
+            let effects = shared.record_or_say(vec![entry]);
+            let back = (!effects.is_empty()).then_some(Effect::Go(To::Back));
+            return effects.into_iter().chain(back).collect();
         }
         _ => {}
     }
@@ -75,7 +77,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
 
 mod view {
     use super::State;
-    use crate::model::Shared;
+    use crate::model::Model;
     use crate::popups::letter;
     use crate::record::{LeafSign, PlantPart, Term};
     use crate::ui::{Role, fit, panel, put};
@@ -84,7 +86,7 @@ mod view {
     use ratatui::text::Span;
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = shared.look;
         let half = LeafSign::ALL.len().div_ceil(2);
         let rows = u16::try_from(half).unwrap_or(8);

@@ -13,7 +13,7 @@ pub mod plan;
 pub mod prompt;
 
 use crate::keys::Context;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Model, Msg, To};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
@@ -45,7 +45,7 @@ pub enum Popup {
 
 impl Popup {
     /// The popup one goes up to; `None` for what is no popup. `context` is where the keys were pressed.
-    pub fn open(to: To, shared: &Shared, context: Context, _bench: Option<String>) -> Option<Self> {
+    pub fn open(to: To, shared: &Model, context: Context, _bench: Option<String>) -> Option<Self> {
         match to {
             To::Keys => Some(Self::Pager(pager::State::keys(context))),
             To::Text(title, text) => Some(Self::Pager(pager::State::text(title, &text))),
@@ -77,7 +77,7 @@ impl Popup {
     }
 
     /// The one form of a list, or the list to choose from; `None` where it is empty.
-    fn chosen(list: form_picker::State, shared: &Shared) -> Option<Self> {
+    fn chosen(list: form_picker::State, shared: &Model) -> Option<Self> {
         match list.only() {
             Some(ask) => Some(Self::Form(Box::new(form::State::new(ask.clone(), shared)))),
             None if list.is_empty() => None,
@@ -111,7 +111,7 @@ impl Popup {
     }
 
     /// Tells it something; says what is to be done.
-    pub fn update(&mut self, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    pub fn update(&mut self, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         match self {
             Self::Pager(state) => pager::update(state, shared, msg),
             Self::Prompt(state) => prompt::update(state, shared, msg),
@@ -125,7 +125,7 @@ impl Popup {
     }
 
     /// Draws it over a page, and says where the cursor belongs.
-    pub fn view(&self, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(&self, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         match self {
             Self::Pager(state) => pager::view(state, shared, frame, area),
             Self::Prompt(state) => prompt::view(state, shared, frame, area),

@@ -78,7 +78,7 @@ pub fn update(state: &mut State, msg: &Msg) -> Vec<Effect> {
 
 mod view {
     use super::{ITEMS, State};
-    use crate::model::Shared;
+    use crate::model::Model;
     use crate::popups::letter;
     use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
@@ -86,7 +86,7 @@ mod view {
     use ratatui::text::Span;
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let rows = u16::try_from(ITEMS.len()).unwrap_or(14);
         let title = format!("More for {}", state.bench);
         let body = panel(frame, area, rows.saturating_add(1), &title, shared.look);

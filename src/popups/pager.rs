@@ -3,7 +3,7 @@
 pub use view::view;
 
 use crate::keys::{Command, Context, rows_of, table};
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Model, Msg, To};
 
 /// One line of the text.
 #[derive(Debug, Clone)]
@@ -44,7 +44,7 @@ impl State {
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let height = usize::from(shared.size.1.saturating_sub(5)).max(1);
     let last = view::lines(state, shared, usize::from(shared.size.0.max(1))).len().saturating_sub(height);
     let Msg::Do(command) = msg else { return Vec::new() };
@@ -64,14 +64,14 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
 
 mod view {
     use super::{Item, State};
-    use crate::model::Shared;
+    use crate::model::Model;
     use crate::ui::{Role, fit, panel, put, width, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::{Line, Span};
 
     /// The text, a row each.
-    pub(super) fn lines(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+    pub(super) fn lines(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
         let look = shared.look;
         let mut lines = Vec::new();
         for item in &state.items {
@@ -127,7 +127,7 @@ mod view {
     }
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let body = panel(frame, area, area.height, state.title, shared.look);
         let lines = lines(state, shared, usize::from(body.width));
         let top = state.top.min(lines.len());

@@ -3,9 +3,9 @@
 pub use view::view;
 
 use crate::keys::Command;
-use crate::model::{Effect, Field, Msg, Shared, To};
-use crate::record::{Kind, KindName, PestCount, PestName, Place};
-use crate::units::{Concentration, Volume, parse};
+use crate::model::{Effect, Field, Model, Msg, To, fault_text};
+use crate::popups::form::row::label;
+use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, codec, form, schema};
 
 /// The most characters of the name of who writes.
 const BY_MOST: usize = 8;
@@ -33,7 +33,7 @@ pub struct State {
 
 impl State {
     /// The line, with what was left half typed of it.
-    pub fn new(purpose: Purpose, shared: &Shared) -> Self {
+    pub fn new(purpose: Purpose, shared: &Model) -> Self {
         let field = shared.draft(&name(&purpose));
         Self { purpose, field, fault: None }
     }
@@ -83,7 +83,7 @@ fn words(purpose: &Purpose) -> (String, &'static str) {
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
         Msg::Type(key) => {
             state.field.key(key);
@@ -92,6 +92,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         }
         Msg::Paste(text) => {
             state.field.paste(text);
+            state.fault = None;
             Vec::new()
         }
         Msg::Do(Command::Back) => {
@@ -112,20 +113,20 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
     }
 }
 
-fn accept(purpose: &Purpose, text: &str, shared: &mut Shared) -> Result<Vec<Effect>, String> {
+fn accept(purpose: &Purpose, text: &str, shared: &mut Model) -> Result<Vec<Effect>, String> {
     match purpose {
         Purpose::Note(_) if text.is_empty() => Ok(Vec::new()),
-        Purpose::Note(place) => Ok(vec![shared.write(place.clone(), Kind::Note, Some(text.to_owned()))]),
+        Purpose::Note(place) => record(shared, place.clone(), Kind::Note, Some(text.to_owned())),
         Purpose::Entry(kind, bench) => {
-            let kind = read(*kind, text, shared)?;
-            Ok(vec![shared.write(Place::Bench(bench.clone()), kind, None)])
+            let kind = read(*kind, text, shared).map_err(|faults| refused(*kind, &faults))?;
+            record(shared, Place::Bench(bench.clone()), kind, None)
         }
         Purpose::Who => {
             let long = text.chars().count() > BY_MOST;
             if text.is_empty() || long {
                 return Err("1 to 8 characters, such as ml".to_owned());
             }
-            text.clone_into(&mut shared.by);
+            shared.set_by(text);
             Ok(vec![Effect::KeepBy(text.to_owned())])
         }
         Purpose::Path if text.is_empty() => Err("the path of a journal file".to_owned()),
@@ -133,59 +134,69 @@ fn accept(purpose: &Purpose, text: &str, shared: &mut Shared) -> Result<Vec<Effe
     }
 }
 
-/// Reads the line of an entry.
-fn read(kind: KindName, text: &str, shared: &Shared) -> Result<Kind, String> {
-    let system = shared.system();
+fn record(shared: &mut Model, place: Place, kind: Kind, note: Option<String>) -> Result<Vec<Effect>, String> {
+    let entry = shared.entry(place, kind, note);
+    let name = entry.name();
+    shared.record(vec![entry]).map(|effect| vec![effect]).map_err(|faults| refused(name, &faults))
+}
+
+/// Why a line was refused: the field in plain words, its value, what would be right.
+fn refused(kind: KindName, faults: &[FieldFault]) -> String {
+    let Some(fault) = faults.first() else { return String::new() };
+    match schema::kind_table(kind).field(&fault.field) {
+        Some(field) => format!("{}: {}", label(kind, field.name), fault.text),
+        None => fault_text(fault),
+    }
+}
+
+/// Reads the line of an entry as the form of its kind reads its fields.
+fn read(kind: KindName, text: &str, shared: &Model) -> Result<Kind, Vec<FieldFault>> {
+    let typed = typed(kind, text, shared.limits.round.pests_plants);
+    let table = schema::kind_table(kind);
+    let fields = typed.iter().filter_map(|(name, text)| Some((table.field(name)?, text.as_str())));
+    codec::kind_from_values(kind, &form::read_all(fields, shared.system())?)
+}
+
+/// The fields of a line; `plants` are looked at where the line does not say how many.
+fn typed(kind: KindName, text: &str, plants: u32) -> Vec<(&'static str, String)> {
     let mut words = text.split_whitespace();
-    let count = |word: Option<&str>, what: &str| -> Result<u32, String> {
-        word.and_then(|w| w.parse().ok()).ok_or_else(|| format!("{what}: a whole number, such as 12"))
-    };
-    let ppm = |word: &str| parse::<Concentration>(word, system).map(Concentration::ppm).map_err(|e| e.to_string());
     match kind {
-        KindName::Watered if text.is_empty() => Ok(Kind::Watered { ml_per_pot: None }),
-        KindName::Watered => {
-            let volume = parse::<Volume>(text, system).map_err(|e| e.to_string())?;
-            Ok(Kind::Watered { ml_per_pot: Some(volume.ml()) })
-        }
-        KindName::Fed => {
-            let n_ppm = ppm(words.next().unwrap_or_default())?;
-            let mg_ppm = words.next().map(ppm).transpose()?;
-            let mo_ppm = words.next().map(ppm).transpose()?;
-            Ok(Kind::Fed { n_ppm, mg_ppm, mo_ppm, ml_per_pot: None })
-        }
+        KindName::Watered => vec![("ml_per_pot", text.to_owned())],
+        KindName::Fed => ["n_ppm", "mg_ppm", "mo_ppm"].into_iter().zip(words.map(str::to_owned)).collect(),
         KindName::Losses => {
-            let pots = count(words.next(), "pots lost")?;
-            let cause = words.collect::<Vec<_>>().join(" ");
-            Ok(Kind::Losses { pots, cause: (!cause.is_empty()).then_some(cause) })
+            let pots = words.next().unwrap_or_default().to_owned();
+            vec![("pots", pots), ("cause", words.collect::<Vec<_>>().join(" "))]
         }
-        KindName::Counted => Ok(Kind::Counted { pots: count(words.next(), "pots standing")? }),
+        KindName::Counted => vec![("pots", words.next().unwrap_or_default().to_owned())],
         _ => {
-            let infested = count(words.next(), "plants with whitefly")?;
-            let inspected = match words.find(|w| *w != "of") {
-                Some(word) => count(Some(word), "plants looked at")?,
-                None => shared.limits.round.pests_plants,
-            };
-            if infested > inspected {
-                return Err(format!("{infested} of {inspected}: more plants with whitefly than were looked at"));
-            }
-            Ok(Kind::Pests { pest: PestName::Whitefly, count: PestCount::Plants { inspected, infested } })
+            let infested = words.next().unwrap_or_default().to_owned();
+            let inspected = words.find(|w| *w != "of").map_or_else(|| plants.to_string(), str::to_owned);
+            vec![("pest", PestName::Whitefly.code().to_owned()), ("infested", infested), ("inspected", inspected)]
         }
     }
 }
 
 mod view {
     use super::{State, words};
-    use crate::model::Shared;
+    use crate::model::Model;
     use crate::ui::{Role, panel, put, typed, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::{Line, Span};
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = shared.look;
         let (title, ask) = words(&state.purpose);
-        let body = panel(frame, area, 7, &title, look);
+        let fault = match (&state.fault, state.field.full) {
+            (Some(fault), _) => format!("! {fault}"),
+            (None, true) => format!("! cut off: a line takes {} characters", crate::model::MOST),
+            (None, false) => String::new(),
+        };
+        // A fault is shown whole, however many rows it takes.
+        let faults = wrap(&fault, usize::from(area.width));
+        let height = u16::try_from(faults.len()).unwrap_or(1).saturating_add(6);
+        let body = panel(frame, area, height, &title, look);
         let asked = wrap(ask, usize::from(body.width));
         let mut row = 0_u16;
         for line in asked {
@@ -196,12 +207,9 @@ mod view {
         let room = usize::from(place.width.saturating_sub(3));
         let shown = (state.field.text(), state.field.cursor(), state.field.scroll(room));
         let cursor = typed(frame, place, shown, look);
-        let fault = match (&state.fault, state.field.full) {
-            (Some(fault), _) => format!("! {fault}"),
-            (None, true) => format!("! cut off: a line takes {} characters", crate::model::MOST),
-            (None, false) => String::new(),
-        };
-        put(frame, body, row.saturating_add(1), Span::styled(fault, look.style(Role::Act)));
+        for (row, line) in (row.saturating_add(1)..).zip(faults) {
+            put(frame, body, row, Span::styled(line, look.style(Role::Act)));
+        }
         cursor
     }
 }

@@ -1,5 +1,6 @@
-//! What the loop asks of whoever keeps the records: the season file, or a stand-in in tests.
+//! Storage as the loop needs it; implemented by the season file and by test doubles.
 
+use crate::model::NotOpened;
 use crate::record::{Entry, Line, Plan};
 use chrono::NaiveDate;
 
@@ -45,13 +46,13 @@ pub trait Keep {
     ///
     /// # Errors
     /// In words.
-    fn demo(&mut self) -> Result<Opened, String>;
+    fn demo(&mut self) -> Result<Opened, NotOpened>;
 
     /// Imports a journal into the season file, which may be new, and opens it.
     ///
     /// # Errors
     /// Every fault of the journal, a line each.
-    fn import(&mut self, path: &str) -> Result<Opened, String>;
+    fn import(&mut self, path: &str) -> Result<Opened, NotOpened>;
 
     /// Remembers who writes.
     ///

@@ -1,7 +1,7 @@
 //! The loop: events in, frames out, effects carried out, work done while nothing happens.
 //!
-//! A frame is drawn before the effects of a key are carried out, and again when their answers are in: the screen is never
-//! behind the thumb, and never says "saved" before it is.
+//! A frame is drawn before the effects of a key are carried out, and again when their answers are in: the screen
+//! answers a key without waiting for the disk, and never says "saved" before it is.
 
 mod keep;
 mod saving;
@@ -11,7 +11,7 @@ pub use keep::{Keep, Opened, Refused};
 use crate::app::App;
 use crate::clock::{Clock, stamp};
 use crate::input::Event;
-use crate::model::{Effect, Stamp, Task};
+use crate::model::{Effect, NotOpened, Now, Outcome};
 use crate::record::Line;
 use crate::term::Terminal;
 use chrono::NaiveDate;
@@ -19,8 +19,8 @@ use saving::Saving;
 use std::io;
 use std::time::{Duration, Instant};
 
-/// Without a key the clock is looked at this often: a day may end, a bench may open.
-const QUIET: Duration = Duration::from_secs(10);
+/// Without a key the clock is read this often: a day may end, a bench may open.
+const CLOCK: Duration = Duration::from_secs(10);
 /// With something to save again, this often.
 const RETRY: Duration = Duration::from_millis(500);
 /// One slice of work while nothing happens.
@@ -43,6 +43,8 @@ struct Loop<'a> {
     on: Option<NaiveDate>,
     start: Instant,
     saving: Saving,
+    /// Something changed since the last frame was drawn.
+    dirty: bool,
     /// The entries of the season file read so far.
     loading: Vec<crate::record::Entry>,
 }
@@ -53,9 +55,9 @@ struct Loop<'a> {
 /// When the terminal is gone or refuses.
 pub fn run(app: &mut App, keep: &mut dyn Keep, clock: &dyn Clock, on: Option<NaiveDate>) -> io::Result<Ended> {
     let mut terminal = Terminal::enter()?;
-    app.shared.size = terminal.size();
+    app.shared.resize(terminal.size());
     let start = Instant::now();
-    let mut this = Loop { app, keep, clock, on, start, saving: Saving::default(), loading: Vec::new() };
+    let mut this = Loop { app, keep, clock, on, start, saving: Saving::default(), dirty: true, loading: Vec::new() };
     let left = this.until_left(&mut terminal);
     let signal = terminal.ended_by();
     drop(terminal);
@@ -63,11 +65,11 @@ pub fn run(app: &mut App, keep: &mut dyn Keep, clock: &dyn Clock, on: Option<Nai
     left.map(|()| Ended { signal, unsaved })
 }
 
-/// The time as told to the screens.
-pub fn time(clock: &dyn Clock, app: &App, on: Option<NaiveDate>, start: Instant) -> Stamp {
+/// The time as given to the screens.
+pub fn time(clock: &dyn Clock, app: &App, on: Option<NaiveDate>, start: Instant) -> Now {
     let zone = app.shared.season.site().map(|site| site.time_zone);
     let ms = u64::try_from(start.elapsed().as_millis()).unwrap_or(u64::MAX);
-    Stamp { now: stamp(clock, zone, on), ms, id: clock.id() }
+    Now { at: stamp(clock, zone, on), ms, id: clock.id() }
 }
 
 impl Loop<'_> {
@@ -75,7 +77,7 @@ impl Loop<'_> {
         let mut effects = Vec::new();
         let mut quits = 0_u8;
         loop {
-            terminal.draw(|frame| self.app.view(frame))?;
+            self.draw(terminal)?;
             if !effects.is_empty() {
                 for effect in std::mem::take(&mut effects) {
                     if effect == Effect::Quit {
@@ -87,18 +89,28 @@ impl Loop<'_> {
                         effects.extend(self.carry_out(effect, terminal)?);
                     }
                 }
-                terminal.draw(|frame| self.app.view(frame))?;
+                self.dirty = true;
+                self.draw(terminal)?;
             }
             let event = self.next(terminal)?;
             if !matches!(event, Event::Idle) {
                 quits = quits.saturating_mul(u8::from(self.saving.waits()));
             }
-            let stamp = time(self.clock, self.app, self.on, self.start);
-            effects.extend(self.app.event(event, stamp));
+            let now = time(self.clock, self.app, self.on, self.start);
+            effects.extend(self.app.event(event, now));
+            self.dirty = true;
             if let Some(tasks) = self.saving.again(self.keep, self.start.elapsed(), RETRY) {
                 effects.extend(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect::<Vec<_>>());
             }
         }
+    }
+
+    /// Draws a frame where something changed since the last one.
+    fn draw(&mut self, terminal: &mut Terminal) -> io::Result<()> {
+        if std::mem::take(&mut self.dirty) {
+            terminal.draw(|frame| self.app.view(frame))?;
+        }
+        Ok(())
     }
 
     /// Leaving is put off once while something is not saved.
@@ -122,8 +134,8 @@ impl Loop<'_> {
                 return Ok(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect());
             }
             Effect::KeepPlan(lines) => match self.keep.append(&lines) {
-                Ok(()) => Task::PlanKept(lines),
-                Err(Refused { why, .. }) => Task::PlanNotKept(why),
+                Ok(()) => Outcome::PlanKept(lines),
+                Err(Refused { why, .. }) => Outcome::PlanNotKept(why),
             },
             Effect::OpenDemo => self.opened(|keep| keep.demo()),
             Effect::Import(path) => self.opened(|keep| keep.import(&path)),
@@ -147,14 +159,14 @@ impl Loop<'_> {
         Ok(self.app.answer(task))
     }
 
-    fn opened(&mut self, open: impl FnOnce(&mut dyn Keep) -> Result<Opened, String>) -> Task {
+    fn opened(&mut self, open: impl FnOnce(&mut dyn Keep) -> Result<Opened, NotOpened>) -> Outcome {
         match open(self.keep) {
             Ok(opened) => {
                 self.on = opened.on.or(self.on);
                 self.loading.clear();
-                Task::Opened { plan: opened.plan, path: opened.path }
+                Outcome::Opened { plan: opened.plan, path: opened.path }
             }
-            Err(why) => Task::NotOpened(why),
+            Err(why) => Outcome::NotOpened(why),
         }
     }
 
@@ -170,11 +182,11 @@ impl Loop<'_> {
                 break;
             }
             match terminal.next(Duration::ZERO)? {
-                Event::Idle => terminal.draw(|frame| self.app.view(frame))?,
+                Event::Idle => self.draw(terminal)?,
                 event => return Ok(event),
             }
         }
-        terminal.draw(|frame| self.app.view(frame))?;
+        self.draw(terminal)?;
         let mut rested = false;
         while let Some(patience) = self.app.patience() {
             match terminal.next(if rested { Duration::ZERO } else { patience })? {
@@ -183,27 +195,32 @@ impl Loop<'_> {
             }
             let slice = Instant::now();
             while slice.elapsed() < SLICE && self.app.idle() {}
-            terminal.draw(|frame| self.app.view(frame))?;
+            self.dirty = true;
+            self.draw(terminal)?;
         }
-        terminal.next(if self.saving.waits() { RETRY } else { QUIET })
+        terminal.next(if self.saving.waits() { RETRY } else { CLOCK })
     }
 
     /// A piece of work; false when none is left.
     fn work(&mut self) -> bool {
         if let Some(why) = self.keep.unsound() {
             self.app.shared.trouble(why);
+            self.dirty = true;
         }
         if self.app.shared.loaded {
-            return self.app.idle_bench();
+            let more = self.app.idle_bench();
+            self.dirty |= more;
+            return more;
         }
+        self.dirty = true;
         match self.keep.slice() {
             Ok(Some(entries)) => self.loading.extend(entries),
             Ok(None) => {
                 let entries = std::mem::take(&mut self.loading);
-                self.app.answer(Task::Loaded(entries));
+                self.app.answer(Outcome::Loaded(entries));
             }
             Err(why) => {
-                self.app.shared.loaded = true;
+                self.app.shared.load(Vec::new());
                 self.app.shared.trouble(format!("The season could not be read: {why}"));
             }
         }

@@ -1,7 +1,7 @@
 //! Saving, and saving again: lines wait in their order until they are kept.
 
 use super::{Keep, Refused};
-use crate::model::Task;
+use crate::model::Outcome;
 use crate::record::Line;
 use std::time::Duration;
 use uuid::Uuid;
@@ -20,13 +20,13 @@ impl Saving {
     }
 
     /// Keeps lines, after those that wait.
-    pub(super) fn save(&mut self, keep: &mut dyn Keep, lines: Vec<Line>, now: Duration) -> Vec<Task> {
+    pub(super) fn save(&mut self, keep: &mut dyn Keep, lines: Vec<Line>, now: Duration) -> Vec<Outcome> {
         self.waiting.extend(lines);
         self.go(keep, now)
     }
 
     /// Tries again what waits, if the last try is so long past.
-    pub(super) fn again(&mut self, keep: &mut dyn Keep, now: Duration, after: Duration) -> Option<Vec<Task>> {
+    pub(super) fn again(&mut self, keep: &mut dyn Keep, now: Duration, after: Duration) -> Option<Vec<Outcome>> {
         let due = self.waits() && now.saturating_sub(self.tried) >= after;
         due.then(|| self.go(keep, now))
     }
@@ -39,28 +39,28 @@ impl Saving {
         std::mem::take(&mut self.waiting)
     }
 
-    fn go(&mut self, keep: &mut dyn Keep, now: Duration) -> Vec<Task> {
+    fn go(&mut self, keep: &mut dyn Keep, now: Duration) -> Vec<Outcome> {
         self.tried = now;
         match keep.append(&self.waiting) {
-            Ok(()) => vec![Task::Saved(ids(&std::mem::take(&mut self.waiting)))],
+            Ok(()) => vec![Outcome::Saved(ids(&std::mem::take(&mut self.waiting)))],
             Err(Refused { why, again: true }) => {
-                vec![Task::NotSaved { ids: ids(&self.waiting), why, again: true }]
+                vec![Outcome::NotSaved { ids: ids(&self.waiting), why, again: true }]
             }
             Err(Refused { .. }) => self.one_by_one(keep),
         }
     }
 
     /// One of several lines is refused for good: each by itself, so that it does not hold up the others.
-    fn one_by_one(&mut self, keep: &mut dyn Keep) -> Vec<Task> {
+    fn one_by_one(&mut self, keep: &mut dyn Keep) -> Vec<Outcome> {
         let mut tasks = Vec::new();
         let mut left = Vec::new();
         for line in std::mem::take(&mut self.waiting) {
             let one = std::slice::from_ref(&line);
             let ids = ids(one);
             match keep.append(one) {
-                Ok(()) => tasks.push(Task::Saved(ids)),
+                Ok(()) => tasks.push(Outcome::Saved(ids)),
                 Err(Refused { why, again }) => {
-                    tasks.push(Task::NotSaved { ids, why, again });
+                    tasks.push(Outcome::NotSaved { ids, why, again });
                     if again {
                         left.push(line);
                     }
@@ -84,6 +84,7 @@ fn ids(lines: &[Line]) -> Vec<Uuid> {
 mod tests {
     use super::super::{Keep, Opened};
     use super::*;
+    use crate::model::NotOpened;
     use crate::record::{Entry, Kind, Place};
 
     /// Refuses as told; keeps the rest.
@@ -112,11 +113,11 @@ mod tests {
         fn unsound(&mut self) -> Option<String> {
             None
         }
-        fn demo(&mut self) -> Result<Opened, String> {
-            Err("no".into())
+        fn demo(&mut self) -> Result<Opened, NotOpened> {
+            Err(NotOpened::Trouble("no".into()))
         }
-        fn import(&mut self, _: &str) -> Result<Opened, String> {
-            Err("no".into())
+        fn import(&mut self, _: &str) -> Result<Opened, NotOpened> {
+            Err(NotOpened::Trouble("no".into()))
         }
         fn keep_by(&mut self, _: &str) -> Result<(), String> {
             Ok(())
@@ -134,10 +135,10 @@ mod tests {
         let (mut keep, mut saving) = (Shaky { busy: 2, ..Shaky::default() }, Saving::default());
         saving.save(&mut keep, vec![line(1)], Duration::ZERO);
         let told = saving.save(&mut keep, vec![line(2)], Duration::ZERO);
-        assert!(matches!(told.as_slice(), [Task::NotSaved { again: true, ids, .. }] if ids.len() == 2));
+        assert!(matches!(told.as_slice(), [Outcome::NotSaved { again: true, ids, .. }] if ids.len() == 2));
         assert!(saving.again(&mut keep, Duration::from_millis(100), Duration::from_millis(500)).is_none());
         let told = saving.again(&mut keep, Duration::from_millis(600), Duration::from_millis(500)).unwrap();
-        assert_eq!(told, [Task::Saved(vec![Uuid::from_u128(1), Uuid::from_u128(2)])]);
+        assert_eq!(told, [Outcome::Saved(vec![Uuid::from_u128(1), Uuid::from_u128(2)])]);
         assert_eq!(keep.kept, [line(1), line(2)]);
         assert!(!saving.waits());
     }
@@ -148,8 +149,8 @@ mod tests {
             (Shaky { busy: 1, hates: Some(Uuid::from_u128(1)), ..Shaky::default() }, Saving::default());
         saving.save(&mut keep, vec![line(1)], Duration::ZERO);
         let told = saving.save(&mut keep, vec![line(2)], Duration::ZERO);
-        assert!(matches!(told.first(), Some(Task::NotSaved { again: false, .. })));
-        assert_eq!(told.get(1), Some(&Task::Saved(vec![Uuid::from_u128(2)])));
+        assert!(matches!(told.first(), Some(Outcome::NotSaved { again: false, .. })));
+        assert_eq!(told.get(1), Some(&Outcome::Saved(vec![Uuid::from_u128(2)])));
         assert!(!saving.waits());
     }
 }

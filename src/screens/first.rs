@@ -3,7 +3,7 @@
 pub use view::view;
 
 use crate::keys::Command;
-use crate::model::{Effect, Msg, PlanAsk, Shared, To};
+use crate::model::{Effect, Model, Msg, PlanAsk, To};
 
 /// Nothing to remember.
 #[derive(Debug, Clone, Default)]
@@ -31,7 +31,7 @@ all lines are good.
 `benchwalk help journal` says what every field means. `benchwalk export` writes the whole season out again at any time.";
 
 /// Takes what the page is told.
-pub fn update(_state: &mut State, _shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(_state: &mut State, _shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
         Msg::Do(Command::SetUp) => vec![Effect::Go(To::SetUp), Effect::Go(To::Plan(PlanAsk::Site))],
         Msg::Do(Command::Demo) => vec![Effect::OpenDemo],
@@ -43,7 +43,7 @@ pub fn update(_state: &mut State, _shared: &mut Shared, msg: &Msg) -> Vec<Effect
 
 mod view {
     use super::State;
-    use crate::model::Shared;
+    use crate::model::Model;
     use crate::ui::{Role, put, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
@@ -60,7 +60,7 @@ benches in the morning and score what is due, and in the evening it says which b
     ];
 
     /// Draws it.
-    pub fn view(_state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(_state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let cells = usize::from(area.width.min(76));
         let mut row = 1_u16;
         for line in wrap(WELCOME, cells) {

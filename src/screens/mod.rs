@@ -14,7 +14,7 @@ pub mod set_up;
 pub mod walk;
 
 use crate::keys::Context;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Model, Msg, To};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
@@ -41,7 +41,7 @@ pub enum Screen {
 
 impl Screen {
     /// The Round.
-    pub fn round(shared: &Shared) -> Self {
+    pub fn round(shared: &Model) -> Self {
         Self::Round(round::State::new(shared))
     }
 
@@ -51,7 +51,7 @@ impl Screen {
     }
 
     /// The page one goes to; `None` where it cannot be gone to now (said below the page), or is no page.
-    pub fn open(to: &To, shared: &mut Shared) -> Option<Self> {
+    pub fn open(to: &To, shared: &mut Model) -> Option<Self> {
         match to {
             To::Walk(from) => walk::State::open(from.as_deref(), shared).map(Self::Walk),
             To::Review => Some(Self::Review(review::State::new(shared))),
@@ -64,10 +64,10 @@ impl Screen {
     }
 
     /// Where keys are pressed.
-    pub fn context(&self, shared: &Shared) -> Context {
+    pub fn context(&self) -> Context {
         match self {
             Self::Round(_) => Context::Round,
-            Self::Walk(state) => state.context(shared),
+            Self::Walk(state) => state.context(),
             Self::Review(_) => Context::Review,
             Self::Mixing(_) => Context::Mixing,
             Self::Bench(state) => state.context(),
@@ -88,7 +88,7 @@ impl Screen {
     }
 
     /// The bench the page is about, or has marked.
-    pub fn bench(&self, shared: &Shared) -> Option<String> {
+    pub fn bench(&self, shared: &Model) -> Option<String> {
         match self {
             Self::Round(state) => state.marked(shared),
             Self::Walk(state) => Some(state.bench().to_owned()),
@@ -101,7 +101,7 @@ impl Screen {
     }
 
     /// Tells the page something; says what is to be done.
-    pub fn update(&mut self, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+    pub fn update(&mut self, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         match self {
             Self::Round(state) => round::update(state, shared, msg),
             Self::Walk(state) => walk::update(state, shared, msg),
@@ -115,7 +115,7 @@ impl Screen {
     }
 
     /// Its title.
-    pub fn title(&self, shared: &Shared) -> String {
+    pub fn title(&self, shared: &Model) -> String {
         match self {
             Self::Round(_) => "Round".to_owned(),
             Self::Walk(state) => format!("Walk  {}", state.bench()),
@@ -129,7 +129,7 @@ impl Screen {
     }
 
     /// Draws it, and says where the cursor belongs.
-    pub fn view(&self, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(&self, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         match self {
             Self::Round(state) => round::view(state, shared, frame, area),
             Self::Walk(state) => walk::view(state, shared, frame, area),

@@ -25,9 +25,12 @@ impl SeasonFault {
 }
 
 /// True when a line can change which benches there are or what stands on them.
-fn reaches_far(line: &Line) -> bool {
+fn reaches_far(kept: &Season, line: &Line) -> bool {
     match line {
-        Line::Entry(e) => super::pots::touches(e) || matches!(e.kind, Kind::Strike { .. }),
+        Line::Entry(Entry { kind: Kind::Strike { entry, .. }, .. }) => {
+            kept.entry(*entry).is_none_or(super::pots::touches)
+        }
+        Line::Entry(e) => super::pots::touches(e),
         _ => true,
     }
 }
@@ -35,7 +38,7 @@ fn reaches_far(line: &Line) -> bool {
 impl Season {
     /// Judges new lines together with all that is kept; empty when every line is good. By index, then field.
     pub fn check(&self, new: &[Line]) -> Vec<SeasonFault> {
-        let union = new.iter().any(reaches_far).then(|| self.with(new));
+        let union = new.iter().any(|line| reaches_far(self, line)).then(|| self.with(new));
         let all = union.as_ref().unwrap_or(self);
         let mut faults = lines::revisions(self, new);
         faults.extend(lines::ids(self, new));

@@ -13,6 +13,7 @@
 //!   that lot has left.
 //! - Entries of one instant are ordered by their ids.
 
+mod admit;
 mod check;
 mod history;
 mod index;

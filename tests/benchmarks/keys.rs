@@ -18,7 +18,7 @@ use benchwalk::app::App;
 use benchwalk::input::{Event, Key, Look};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
-use benchwalk::model::{Effect, Shared, Stamp, Summary, Task};
+use benchwalk::model::{Effect, Model, Now, Outcome, Summary};
 use benchwalk::record::Line;
 use benchwalk::season::Season;
 use chrono::DateTime;
@@ -67,13 +67,13 @@ fn in_process(text: &str, now: &str, quick: bool) {
     timed(&mut built, || kept = Some(season(text)));
     told("journal read and season indexed", built);
     let season = kept.unwrap();
-    let stamp = |n: u64| Stamp {
-        now: DateTime::parse_from_rfc3339(now).unwrap(),
+    let stamp = |n: u64| Now {
+        at: DateTime::parse_from_rfc3339(now).unwrap(),
         ms: n * 500,
         id: Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (u128::from(n) << 36)),
     };
     let look = Look { color: true, ascii: false };
-    let mut app = App::new(Shared::new(season, Limits::default(), "ml".into(), stamp(0), look));
+    let mut app = App::new(Model::new(season, Limits::default(), "ml".into(), stamp(0), look));
     let mut steps = Vec::new();
     let mut more = true;
     while more {
@@ -99,7 +99,7 @@ fn in_process(text: &str, now: &str, quick: bool) {
         for effect in effects {
             if let Effect::Append(lines) = effect {
                 let ids = lines.iter().filter_map(|l| if let Line::Entry(e) = l { Some(e.id) } else { None }).collect();
-                app.answer(Task::Saved(ids));
+                app.answer(Outcome::Saved(ids));
             }
         }
         while app.idle_bench() {}

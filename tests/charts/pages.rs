@@ -4,7 +4,7 @@ use crate::{demo, last_day};
 use benchwalk::app::App;
 use benchwalk::input::{Event, Key, Look};
 use benchwalk::limits::Limits;
-use benchwalk::model::{Shared, Stamp};
+use benchwalk::model::{Model, Now};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 
@@ -12,14 +12,14 @@ use ratatui::backend::TestBackend;
 fn screen(keys: &str, size: (u16, u16), ascii: bool) -> String {
     let season = demo();
     let now = format!("{}T07:10:00-04:00", last_day(&season)).parse().unwrap();
-    let stamp = Stamp { now, ms: 0, id: uuid::Uuid::from_u128(1) };
+    let stamp = Now { at: now, ms: 0, id: uuid::Uuid::from_u128(1) };
     let look = Look { color: false, ascii };
-    let mut shared = Shared::new(season, Limits::default(), "ml".into(), stamp, look);
-    shared.size = size;
+    let mut shared = Model::new(season, Limits::default(), "ml".into(), stamp, look);
+    shared.resize(size);
     let mut app = App::new(shared);
     while app.idle() {}
     for (n, key) in Key::row(keys).unwrap().into_iter().enumerate() {
-        app.event(Event::Key(key), Stamp { ms: 1000 * (n as u64 + 1), ..stamp });
+        app.event(Event::Key(key), Now { ms: 1000 * (n as u64 + 1), ..stamp });
     }
     let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).unwrap();
     terminal.draw(|frame| app.view(frame)).unwrap();

@@ -2,7 +2,7 @@
 
 use crate::desk::Desk;
 use benchwalk::input::{Event, Key};
-use benchwalk::model::{Effect, Stamp};
+use benchwalk::model::{Effect, Now};
 use benchwalk::record::{Line, Place};
 
 fn places(desk: &Desk) -> Vec<String> {
@@ -50,7 +50,7 @@ fn benches_marked_on_the_round_are_written_to_together() {
 fn several_entries_go_to_the_file_in_one_transaction() {
     let mut desk = Desk::new();
     desk.keys("aa<s-tab>d");
-    let stamp = Stamp { id: uuid::Uuid::from_u128(7 << 40), ..desk.app.shared.stamp };
+    let stamp = Now { id: uuid::Uuid::from_u128(7 << 40), ..desk.app.shared.now };
     let effects = desk.app.event(Event::Key(Key::row("<ret>").unwrap()[0]), stamp);
     let [Effect::Append(lines)] = effects.as_slice() else { panic!("{effects:?}") };
     assert_eq!(lines.len(), 2);
@@ -132,7 +132,7 @@ fn the_end_of_an_application_is_typed_and_never_left_to_the_clock() {
         desk.keys("now<ret>");
         assert_eq!(desk.written().len(), 1, "{}", desk.text());
         let until = desk.app.shared.closed_until("N1").unwrap();
-        assert_eq!(until - desk.app.shared.stamp.now, chrono::Duration::hours(12));
+        assert_eq!(until - desk.app.shared.now.at, chrono::Duration::hours(12));
     }
 }
 

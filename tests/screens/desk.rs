@@ -4,7 +4,7 @@ use benchwalk::app::App;
 use benchwalk::input::{Event, Key, Look};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
-use benchwalk::model::{Effect, Shared, Stamp, Task};
+use benchwalk::model::{Effect, Model, Now, Outcome};
 use benchwalk::record::{Entry, Line};
 use benchwalk::report::entry;
 use benchwalk::season::Season;
@@ -65,10 +65,10 @@ impl Desk {
 
     fn of(season: Season, look: Look, size: (u16, u16)) -> Self {
         let now = DateTime::parse_from_rfc3339(super::season::NOW).unwrap();
-        let stamp = Stamp { now, ms: 0, id: Uuid::from_u128(1) };
-        let mut shared = Shared::new(season, Limits::default(), "ml".into(), stamp, look);
-        shared.size = size;
-        shared.path = "season.db".into();
+        let stamp = Now { at: now, ms: 0, id: Uuid::from_u128(1) };
+        let mut shared = Model::new(season, Limits::default(), "ml".into(), stamp, look);
+        shared.resize(size);
+        shared.set_files("season.db".into(), None);
         let app = App::new(shared);
         let mut desk = Self {
             app,
@@ -109,7 +109,7 @@ impl Desk {
     pub(crate) fn event(&mut self, event: Event) -> &mut Self {
         self.events += 1;
         let id = Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (self.events << 36));
-        let stamp = Stamp { now: self.now, ms: self.ms, id };
+        let stamp = Now { at: self.now, ms: self.ms, id };
         let mut effects = self.app.event(event, stamp);
         while !effects.is_empty() {
             effects = effects.into_iter().flat_map(|effect| self.carry_out(effect)).collect();
@@ -131,12 +131,12 @@ impl Desk {
         let task = match self.keeping {
             Keeping::Well => {
                 self.kept.append(&mut self.waiting);
-                Task::Saved(ids)
+                Outcome::Saved(ids)
             }
-            Keeping::Busy => Task::NotSaved { ids, why: "another program is writing.".into(), again: true },
+            Keeping::Busy => Outcome::NotSaved { ids, why: "another program is writing.".into(), again: true },
             Keeping::Refusing => {
                 self.waiting.clear();
-                Task::NotSaved { ids, why: "the record breaks a rule.".into(), again: false }
+                Outcome::NotSaved { ids, why: "the record breaks a rule.".into(), again: false }
             }
             Keeping::Silent => return Vec::new(),
         };
@@ -147,10 +147,10 @@ impl Desk {
         let task = match self.keeping {
             Keeping::Well => {
                 self.kept.extend(lines.iter().cloned());
-                Task::PlanKept(lines)
+                Outcome::PlanKept(lines)
             }
-            Keeping::Busy => Task::PlanNotKept("another program is writing.".into()),
-            Keeping::Refusing => Task::PlanNotKept("the record breaks a rule.".into()),
+            Keeping::Busy => Outcome::PlanNotKept("another program is writing.".into()),
+            Keeping::Refusing => Outcome::PlanNotKept("the record breaks a rule.".into()),
             Keeping::Silent => return Vec::new(),
         };
         self.app.answer(task)

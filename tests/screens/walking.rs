@@ -178,7 +178,7 @@ fn more_opens_each_further_check() {
     check("wmd200<space>30<ret>", &["N1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
     check("wme2<space>rot<ret>", &["N1 lost 2 pots (rot)"], "[water _]");
     check("wmg12<ret>", &["N1 whitefly on 12 of 20 plants"], "[water _]");
-    check("wmg21<ret>", &[], "more plants with whitefly than were looked at");
+    check("wmg21<ret>", &[], "! plants with it: is 21, more than inspected (20)");
     check("wmm3", &["N1 whitefly on 3 of 20 plants"], "Walk  N1");
 }
 
@@ -239,7 +239,7 @@ fn past_midnight_new_entries_go_to_the_new_day_and_it_says_so() {
 #[test]
 fn who_writes_is_asked_once() {
     let mut desk = Desk::new();
-    desk.app.shared.by.clear();
+    desk.app.shared.set_by("");
     desk.keys("w");
     assert!(desk.text().contains("Who writes?"), "{}", desk.text());
     desk.keys("much too long<ret>");

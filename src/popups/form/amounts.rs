@@ -4,7 +4,7 @@ use super::row::About;
 use super::{State, place, treatment};
 use crate::crop::feed::{Given, beyond_usual, material_for, usual_rates};
 use crate::crop::growth_regulator::{DoseUnit, Ingredient, dose_per_pot, drench_volume, strong, usual};
-use crate::model::Shared;
+use crate::model::Model;
 use crate::record::{KindName, Material, Method, Part, Region, Term, Value, form};
 use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain};
 
@@ -12,7 +12,7 @@ use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain}
 const FAR_BEYOND: f64 = 1.5;
 
 /// The lines told below the fields.
-pub(super) fn lines(state: &State, shared: &Shared) -> Vec<String> {
+pub(super) fn lines(state: &State, shared: &Model) -> Vec<String> {
     let pots = pots(state, shared);
     match state.ask.kind {
         KindName::Nutrient => nutrient(state, shared, pots),
@@ -33,12 +33,12 @@ pub(super) fn is_for_later(line: &str) -> bool {
 }
 
 /// Pots standing on the places chosen.
-fn pots(state: &State, shared: &Shared) -> u32 {
+fn pots(state: &State, shared: &Model) -> u32 {
     let benches = place::benches(state, shared).into_iter();
     benches.filter_map(|b| shared.season.standing(&b, shared.day)).map(|s| s.pots).sum()
 }
 
-pub(super) fn number(state: &State, shared: &Shared, name: &str) -> Option<f64> {
+pub(super) fn number(state: &State, shared: &Model, name: &str) -> Option<f64> {
     let row = state.rows.iter().find(|r| r.name == name && matches!(r.about, About::Own(_)))?;
     match form::read(row.field?, &row.text(), shared.system()).ok()?? {
         Value::Number(n) => Some(n),
@@ -47,7 +47,7 @@ pub(super) fn number(state: &State, shared: &Shared, name: &str) -> Option<f64> 
 }
 
 /// The solution for all pots.
-fn volume(state: &State, shared: &Shared, pots: u32) -> Option<Volume> {
+fn volume(state: &State, shared: &Model, pots: u32) -> Option<Volume> {
     drench_volume(pots, Volume::from_ml(number(state, shared, "ml_per_pot")?), 0.0).ok()
 }
 
@@ -65,7 +65,7 @@ fn topdressed(g: f64, pots: u32) -> String {
     format!("In all {} ({}) for {pots} pots.", all.show(System::Metric), all.show(System::Us))
 }
 
-fn nutrient(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
+fn nutrient(state: &State, shared: &Model, pots: u32) -> Vec<String> {
     let mut lines = Vec::new();
     let Some(material) = Material::from_code(&state.text("material")) else { return lines };
     let how = Given::Apart(Method::from_code(&state.text("how")).unwrap_or(Method::Drench));
@@ -103,7 +103,7 @@ fn weight(mass: Mass, material: Material) -> String {
 }
 
 /// Solution for all pots, what a pot gets, and the usual strengths in print; above the usual top it says so.
-fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
+fn growth_regulator(state: &State, shared: &Model, pots: u32) -> Vec<String> {
     let mut lines = treatment::stays_closed(state, shared);
     lines.extend(volume(state, shared, pots).map(|v| in_all(v, pots)));
     let per_pot = number(state, shared, "ml_per_pot").map(Volume::from_ml);
@@ -131,11 +131,11 @@ fn growth_regulator(state: &State, shared: &Shared, pots: u32) -> Vec<String> {
 }
 
 /// The autumns of the site, as the ranges in print part them.
-fn region(shared: &Shared) -> Option<Region> {
+fn region(shared: &Model) -> Option<Region> {
     shared.season.site().map(|site| site.region)
 }
 
-fn parts(state: &State, shared: &Shared) -> Vec<Part> {
+fn parts(state: &State, shared: &Model) -> Vec<Part> {
     let row = state.rows.iter().find(|r| r.name == "parts");
     let typed = row.and_then(|row| form::read(row.field?, &row.text(), shared.system()).ok().flatten());
     let Some(Value::List(parts)) = typed else { return Vec::new() };
@@ -147,7 +147,7 @@ fn parts(state: &State, shared: &Shared) -> Vec<Part> {
 }
 
 /// The rim of the pots that stand on the place the form was opened on.
-fn rim(state: &State, shared: &Shared) -> Option<Length> {
+fn rim(state: &State, shared: &Model) -> Option<Length> {
     let bench = place::standing(shared, &state.ask.place, shared.day).into_iter().next()?;
     let lot = shared.season.standing(&bench, shared.day)?.lot;
     shared.season.lot(&lot)?.rim_cm.map(Length::from_cm)

@@ -15,7 +15,7 @@ pub(super) mod when;
 pub use update::update;
 pub use view::view;
 
-use crate::model::{Ask, Shared, closes};
+use crate::model::{Ask, Model, closes};
 use crate::record::{FieldFault, How, KindName, Term, schema};
 use place::{Places, Scope};
 use row::{About, Row};
@@ -39,7 +39,7 @@ pub struct State {
 
 impl State {
     /// The form, filled in as asked, or as it was left the last time.
-    pub fn new(ask: Ask, shared: &Shared) -> Self {
+    pub fn new(ask: Ask, shared: &Model) -> Self {
         let places = Places::of(&ask, shared);
         let mut rows = Vec::new();
         if ask.put_off.is_empty() && ask.strikes.is_empty() {
@@ -60,7 +60,7 @@ impl State {
             }
             rows.push(Row::note());
         }
-        let held = Some(shared.stamp.ms);
+        let held = Some(shared.now.ms);
         let mut state = Self { ask, places, rows, at: 0, faults: Vec::new(), touched: false, told: None, held };
         for (name, text) in state.ask.fill.clone() {
             state.set(name, &text);
@@ -150,7 +150,7 @@ impl State {
         format!("form {} {} {} {what}{which} {field}", kind.code(), place.field(), place.code())
     }
 
-    fn recall(&mut self, shared: &Shared) {
+    fn recall(&mut self, shared: &Model) {
         let kept: Vec<(&str, String)> =
             self.rows.iter().filter_map(|r| Some((r.name, shared.drafts.get(&self.draft(r.name))?.clone()))).collect();
         self.touched = !kept.is_empty();
@@ -160,7 +160,7 @@ impl State {
     }
 
     /// Keeps what was filled in, for the next time it is opened.
-    fn keep(&self, shared: &mut Shared) {
+    fn keep(&self, shared: &mut Model) {
         if !self.touched {
             return;
         }
@@ -172,7 +172,7 @@ impl State {
         }
     }
 
-    fn forget(&self, shared: &mut Shared) {
+    fn forget(&self, shared: &mut Model) {
         for row in &self.rows {
             shared.drafts.remove(&self.draft(row.name));
         }

@@ -2,7 +2,7 @@
 
 use super::State;
 use super::row::{About, Choice, Input, Row};
-use crate::model::{Ask, Shared};
+use crate::model::{Ask, Model};
 use crate::record::{FieldFault, KindName, Place};
 use chrono::NaiveDate;
 
@@ -38,7 +38,7 @@ const fn by_bench(kind: KindName) -> bool {
 
 impl Places {
     /// The places around the one a form was opened on.
-    pub(super) fn of(ask: &Ask, shared: &Shared) -> Self {
+    pub(super) fn of(ask: &Ask, shared: &Model) -> Self {
         let season = &shared.season;
         let only_benches = by_bench(ask.kind);
         let mut benches = ask.benches.clone();
@@ -119,7 +119,7 @@ fn words(scope: &Scope) -> String {
 }
 
 /// The benches of a place that stand with pots on a day, in walking order.
-pub(super) fn standing(shared: &Shared, place: &Place, day: NaiveDate) -> Vec<String> {
+pub(super) fn standing(shared: &Model, place: &Place, day: NaiveDate) -> Vec<String> {
     let season = &shared.season;
     let of = |b: &&crate::record::Bench| match place {
         Place::Bench(code) => b.bench == *code,
@@ -131,7 +131,7 @@ pub(super) fn standing(shared: &Shared, place: &Place, day: NaiveDate) -> Vec<St
 }
 
 /// The codes typed, as the season spells them, in walking order.
-pub(super) fn codes(shared: &Shared, field: &str, text: &str) -> Result<Vec<String>, FieldFault> {
+pub(super) fn codes(shared: &Model, field: &str, text: &str) -> Result<Vec<String>, FieldFault> {
     let mut found = Vec::new();
     for typed in text.split([' ', ',', ';']).filter(|t| !t.is_empty()) {
         match bench(shared, typed) {
@@ -148,7 +148,7 @@ pub(super) fn codes(shared: &Shared, field: &str, text: &str) -> Result<Vec<Stri
 }
 
 /// A bench's code as the season spells it.
-pub(super) fn bench(shared: &Shared, typed: &str) -> Option<String> {
+pub(super) fn bench(shared: &Model, typed: &str) -> Option<String> {
     let exact = shared.season.bench(typed).map(|b| b.bench.clone());
     exact.or_else(|| {
         let walk = shared.season.benches();
@@ -161,7 +161,7 @@ pub(super) fn bench(shared: &Shared, typed: &str) -> Option<String> {
 /// # Errors
 /// Where no bench is left, or a code typed is no bench.
 pub(super) fn chosen(
-    shared: &Shared,
+    shared: &Model,
     scope: &Scope,
     (benches, except): (&str, &str),
     day: NaiveDate,
@@ -186,12 +186,12 @@ pub(super) fn chosen(
 }
 
 /// The places chosen in a form; none where what is typed is no place.
-pub(super) fn places(state: &State, shared: &Shared) -> Vec<Place> {
+pub(super) fn places(state: &State, shared: &Model) -> Vec<Place> {
     let typed = (state.text("benches"), state.text("except"));
     chosen(shared, state.scope(), (&typed.0, &typed.1), shared.day).unwrap_or_default()
 }
 
 /// The benches with pots on the places chosen.
-pub(super) fn benches(state: &State, shared: &Shared) -> Vec<String> {
+pub(super) fn benches(state: &State, shared: &Model) -> Vec<String> {
     places(state, shared).iter().flat_map(|p| standing(shared, p, shared.day)).collect()
 }

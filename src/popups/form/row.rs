@@ -270,7 +270,7 @@ const LABELS: [(&str, &str); 34] = [
 ];
 
 /// A field's name in a few plain words.
-fn label(kind: KindName, name: &'static str) -> &'static str {
+pub(in crate::popups) fn label(kind: KindName, name: &'static str) -> &'static str {
     match (kind, name) {
         (KindName::Moved, "to") => "to bench",
         (KindName::Lights, "on") => "lamps on",

@@ -1,23 +1,23 @@
-//! A form's fields into entries: read, judged field by field, judged by the season, written in one go.
+//! A form's fields into entries, recorded in one go.
 
 use super::row::{About, Input, Row};
 use super::{State, place, when};
-use crate::model::{Effect, Shared, closes};
+use crate::model::{Effect, Model, closes};
 use crate::record::schema::Form;
-use crate::record::{Entry, FieldFault, Kind, KindName, Line, Place, Term, Value, Values, codec, form, parse, rules};
+use crate::record::{Entry, FieldFault, Kind, KindName, Place, Term, Value, Values, codec, form, parse};
 
-/// The entries a form makes.
+/// Records the entries a form makes.
 ///
 /// # Errors
 /// Everything that is missing or wrong, by field.
-pub(super) fn entries(state: &State, shared: &mut Shared) -> Result<Vec<Entry>, Vec<FieldFault>> {
+pub(super) fn save(state: &State, shared: &mut Model) -> Result<Effect, Vec<FieldFault>> {
     let mut faults = Vec::new();
     let values = values(state, shared, &mut faults);
     let at = match time(state, shared) {
         Ok(at) => at,
         Err(fault) => {
             faults.push(fault);
-            shared.stamp.now
+            shared.now.at
         }
     };
     let note = Some(crate::record::clean(&state.text("note"))).filter(|n| !n.is_empty());
@@ -29,32 +29,13 @@ pub(super) fn entries(state: &State, shared: &mut Shared) -> Result<Vec<Entry>, 
     for (place, kind) in kinds {
         let mut entry = shared.entry(place, kind, note.clone());
         entry.at = at;
-        faults.extend(rules::check_entry(&entry));
         made.push(entry);
     }
-    if faults.is_empty() {
-        let lines: Vec<Line> = made.iter().cloned().map(Line::Entry).collect();
-        faults.extend(shared.season.check(&lines).into_iter().map(|fault| {
-            let entry = made.get(fault.index);
-            let code = entry.filter(|_| made.len() > 1).map_or_else(String::new, |e| format!("{}: ", e.place.code()));
-            FieldFault::new(fault.field.unwrap_or_default(), format!("{code}{}", fault.text))
-        }));
-    }
-    if faults.is_empty() { Ok(made) } else { Err(once(faults)) }
-}
-
-/// Writes the entries.
-pub(super) fn write(made: Vec<Entry>, shared: &mut Shared) -> Effect {
-    for entry in &made {
-        if let Kind::Strike { entry: id, .. } = entry.kind {
-            shared.trail.retain(|kept| *kept != id);
-        }
-    }
-    shared.keep_all(made)
+    shared.record(made).map_err(once)
 }
 
 /// The fields that could be read; the faults of those that could not.
-fn values(state: &State, shared: &Shared, faults: &mut Vec<FieldFault>) -> Values {
+fn values(state: &State, shared: &Model, faults: &mut Vec<FieldFault>) -> Values {
     let mut values = Values::new();
     for (_, row) in state.shown() {
         let About::Own(name) = row.about else { continue };
@@ -67,7 +48,7 @@ fn values(state: &State, shared: &Shared, faults: &mut Vec<FieldFault>) -> Value
     values
 }
 
-fn value(row: &Row, shared: &Shared) -> Result<Option<Value>, FieldFault> {
+fn value(row: &Row, shared: &Model) -> Result<Option<Value>, FieldFault> {
     let Some(field) = row.field else { return Ok(None) };
     let text = row.text();
     match (&row.input, field.form) {
@@ -85,20 +66,20 @@ fn value(row: &Row, shared: &Shared) -> Result<Option<Value>, FieldFault> {
     }
 }
 
-fn time(state: &State, shared: &Shared) -> Result<chrono::DateTime<chrono::FixedOffset>, FieldFault> {
+fn time(state: &State, shared: &Model) -> Result<chrono::DateTime<chrono::FixedOffset>, FieldFault> {
     let row = state.rows.iter().find(|row| row.name == "at");
     let ended = row.is_some_and(|row| row.about == About::Ended);
     if ended && row.is_some_and(Row::is_empty) {
         return Err(FieldFault::new("at", when::NOT_ENDED));
     }
     let typed = when::read(&state.text("at"), shared, ended).map_err(|text| FieldFault::new("at", text))?;
-    Ok(typed.unwrap_or(shared.stamp.now))
+    Ok(typed.unwrap_or(shared.now.at))
 }
 
 /// What is written where.
 fn kinds(
     state: &State,
-    shared: &Shared,
+    shared: &Model,
     values: &Values,
     day: chrono::NaiveDate,
 ) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
@@ -119,7 +100,7 @@ fn kinds(
     }
 }
 
-fn put_offs(state: &State, shared: &Shared, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+fn put_offs(state: &State, shared: &Model, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
     if let Some(Value::Day(until)) = values.get("until").filter(|v| matches!(v, Value::Day(d) if *d <= shared.day)) {
         let text = format!("is {until}; give a day after today, such as +3 for in three days");
         return Err(vec![FieldFault::new("until", text)]);
@@ -132,7 +113,7 @@ fn put_offs(state: &State, shared: &Shared, values: &Values) -> Result<Vec<(Plac
     each.collect()
 }
 
-fn strikes(state: &State, shared: &Shared, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+fn strikes(state: &State, shared: &Model, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
     let struck: Vec<&Entry> = state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).collect();
     let reopen = reopens(state, &struck).map_err(|fault| vec![fault])?;
     let each = struck.into_iter().map(|entry| {

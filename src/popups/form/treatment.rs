@@ -5,7 +5,7 @@
 use super::place::{benches, places};
 use super::{State, amounts, when};
 use crate::crop::growth_regulator::Ingredient;
-use crate::model::Shared;
+use crate::model::Model;
 use crate::record::Place;
 use crate::report::cautions::KEEP_OUT;
 use crate::report::day;
@@ -19,16 +19,16 @@ use chrono::{DateTime, FixedOffset, Utc};
 pub(super) const LAST_SAFE: &str = "Last safe day";
 
 /// When the application ended, as typed; `None` while it is not, or not understood.
-fn ended(state: &State, shared: &Shared) -> Option<DateTime<FixedOffset>> {
+fn ended(state: &State, shared: &Model) -> Option<DateTime<FixedOffset>> {
     let text = state.text("at");
     if text.trim().is_empty() {
         return None;
     }
-    Some(when::read(&text, shared, true).ok()?.unwrap_or(shared.stamp.now))
+    Some(when::read(&text, shared, true).ok()?.unwrap_or(shared.now.at))
 }
 
 /// The last safe day of an ingredient for each lot that stands on the places chosen; past it, that it was comes first.
-pub(super) fn last_safe(state: &State, shared: &Shared, ingredient: Ingredient, method: Method) -> Vec<String> {
+pub(super) fn last_safe(state: &State, shared: &Model, ingredient: Ingredient, method: Method) -> Vec<String> {
     let on = ended(state, shared).map_or(shared.day, |at| at.date_naive());
     let mut lots: Vec<String> =
         benches(state, shared).iter().filter_map(|b| Some(shared.season.standing(b, shared.day)?.lot)).collect();
@@ -49,10 +49,10 @@ pub(super) fn last_safe(state: &State, shared: &Shared, ingredient: Ingredient, 
 }
 
 /// Until when the places stay closed by this entry, and which benches stay closed longer by an earlier one.
-pub(super) fn stays_closed(state: &State, shared: &Shared) -> Vec<String> {
+pub(super) fn stays_closed(state: &State, shared: &Model) -> Vec<String> {
     let Some(at) = ended(state, shared) else { return Vec::new() };
     let Some(hours) = amounts::number(state, shared, "re_entry_h") else { return Vec::new() };
-    let now = shared.stamp.now.to_utc();
+    let now = shared.now.at.to_utc();
     let end = closes_until(at.to_utc(), hours).filter(|end| *end > now);
     let where_: Vec<String> = places(state, shared).iter().map(named).collect();
     let mut lines = Vec::new();
@@ -77,7 +77,7 @@ fn named(place: &Place) -> String {
     }
 }
 
-fn told(shared: &Shared, until: DateTime<Utc>) -> String {
+fn told(shared: &Model, until: DateTime<Utc>) -> String {
     let until = shared.local(until);
     format!("{} {}", day::weekday(until.date_naive()), day::time(&until))
 }

@@ -3,13 +3,13 @@
 use super::row::{About, Input, beside};
 use super::{State, save};
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Model, Msg, To};
 
 /// An Enter this soon after the form was opened, nothing typed since, is the one that opened it, held down; milliseconds.
 const HELD: u64 = 200;
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
         Msg::Type(key) => {
             let changed = state.rows.get_mut(state.at).is_some_and(|row| row.key(key));
@@ -31,9 +31,9 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             state.keep(shared);
             return vec![Effect::Go(To::Back)];
         }
-        Msg::Do(Command::Accept) if state.held.is_some_and(|since| shared.stamp.ms.saturating_sub(since) < HELD) => {
+        Msg::Do(Command::Accept) if state.held.is_some_and(|since| shared.now.ms.saturating_sub(since) < HELD) => {
             // Moved on, so that a key held down for long saves nothing either.
-            state.held = Some(shared.stamp.ms);
+            state.held = Some(shared.now.ms);
         }
         Msg::Do(Command::Accept) => return accept(state, shared),
         _ => {}
@@ -66,11 +66,10 @@ fn go(state: &mut State, onward: bool) {
 }
 
 /// Saves, or goes to the first field that is wrong.
-fn accept(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
-    match save::entries(state, shared) {
-        Ok(made) => {
+fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
+    match save::save(state, shared) {
+        Ok(effect) => {
             state.forget(shared);
-            let effect = save::write(made, shared);
             vec![effect, Effect::Go(To::Back)]
         }
         Err(faults) => {

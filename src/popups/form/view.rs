@@ -2,7 +2,7 @@
 
 use super::row::{About, Choice, Input, Row};
 use super::{State, amounts, when};
-use crate::model::{MOST, Shared, closes};
+use crate::model::{MOST, Model, closes};
 use crate::popups::letter;
 use crate::record::{Entry, FieldFault, KindName, form};
 use crate::report::cautions::{Work, cautions};
@@ -21,7 +21,7 @@ const FIRST: usize = 3;
 const BELOW: u16 = 4;
 
 /// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let look = shared.look;
     let shown: Vec<(usize, &Row)> = state.shown().collect();
     let words = below(state, shared, usize::from(area.width));
@@ -124,7 +124,7 @@ fn fault_of<'s>(state: &'s State, row: &Row) -> Option<&'s FieldFault> {
 }
 
 /// Unit and range beside a field.
-fn hint(row: &Row, shared: &Shared) -> String {
+fn hint(row: &Row, shared: &Model) -> String {
     match (row.about, row.field) {
         (About::Own(_), Some(field)) => match row.input {
             Input::One(..) => "pick by letter".to_owned(),
@@ -139,7 +139,7 @@ fn hint(row: &Row, shared: &Shared) -> String {
 }
 
 /// What is told below the fields: what the field marked takes, its error in full, what the numbers come to, the cautions.
-fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
+fn below(state: &State, shared: &Model, cells: usize) -> Vec<(String, Role)> {
     let mut words = vec![(String::new(), Role::Plain)];
     if let Some(row) = state.rows.get(state.at) {
         words.extend(takes(row, shared, cells).into_iter().map(|line| (line, Role::Plain)));
@@ -195,12 +195,12 @@ fn below(state: &State, shared: &Shared, cells: usize) -> Vec<(String, Role)> {
 }
 
 /// The entries that a strike takes out.
-fn struck<'s>(state: &'s State, shared: &'s Shared) -> impl Iterator<Item = &'s Entry> {
+fn struck<'s>(state: &'s State, shared: &'s Model) -> impl Iterator<Item = &'s Entry> {
     state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id))
 }
 
 /// What a field takes, in full.
-fn takes(row: &Row, shared: &Shared, cells: usize) -> Vec<String> {
+fn takes(row: &Row, shared: &Model, cells: usize) -> Vec<String> {
     let words = match (row.about, row.field) {
         (About::Where, _) => "",
         (About::Own(_), Some(field)) => field.meaning,

@@ -1,6 +1,6 @@
 //! When something was, as it is typed: a time of today, or a day and a time, at the site.
 
-use crate::model::Shared;
+use crate::model::Model;
 use crate::record::parse;
 use chrono::{DateTime, Days, FixedOffset, MappedLocalTime, NaiveDate, NaiveTime, TimeZone};
 
@@ -23,7 +23,7 @@ pub(super) fn is_now(text: &str) -> bool {
 ///
 /// # Errors
 /// What is wrong with it, and what would be right.
-pub(super) fn read(text: &str, shared: &Shared, late: bool) -> Result<Option<DateTime<FixedOffset>>, String> {
+pub(super) fn read(text: &str, shared: &Model, late: bool) -> Result<Option<DateTime<FixedOffset>>, String> {
     let text = text.trim();
     if text.is_empty() || is_now(text) {
         return Ok(None);
@@ -36,12 +36,12 @@ pub(super) fn read(text: &str, shared: &Shared, late: bool) -> Result<Option<Dat
     let local = day.and_time(time);
     let found = match shared.season.site() {
         Some(site) => one(site.time_zone.from_local_datetime(&local), late).map(|t| t.fixed_offset()),
-        None => shared.stamp.now.offset().from_local_datetime(&local).single(),
+        None => shared.now.at.offset().from_local_datetime(&local).single(),
     };
     let Some(at) = found else {
         return Err(format!("is {text}, which did not exist: the clocks were put forward; give a time after it"));
     };
-    if at > shared.stamp.now {
+    if at > shared.now.at {
         return Err(format!("is {text}, still to come; a time of an earlier day is typed with its day"));
     }
     Ok(Some(at))

@@ -2,7 +2,7 @@
 //!
 //! The highest revision of a plan line holds for every day, so that a change also tells the past anew.
 
-use crate::model::Shared;
+use crate::model::Model;
 use crate::record::{Line, Term};
 use crate::report::words::title;
 use crate::season::Season;
@@ -47,7 +47,7 @@ impl Difference {
 
 /// What saving these lines does to the warnings, in words; `None` where nothing was written yet that rules could speak of, or
 /// where nothing changes.
-pub(super) fn difference(shared: &Shared, lines: &[Line]) -> Option<String> {
+pub(super) fn difference(shared: &Model, lines: &[Line]) -> Option<String> {
     if shared.season.entries().is_empty() {
         return None;
     }
@@ -73,7 +73,7 @@ pub(super) fn difference(shared: &Shared, lines: &[Line]) -> Option<String> {
     Some(format!("{} {past}", said(&today)))
 }
 
-fn told(season: &Season, day: NaiveDate, shared: &Shared) -> Told {
+fn told(season: &Season, day: NaiveDate, shared: &Model) -> Told {
     let all = assess_all(season, day, &shared.limits);
     let open = all.all().filter(|w: &&Warning| w.put_off_until.is_none());
     open.map(|w| ((w.place.code().to_owned(), w.name.code()), (w.name, w.level))).collect()

@@ -1,7 +1,7 @@
 //! The fields of each form of the plan, in the order they are asked.
 
 use super::cities::CITIES;
-use crate::model::{PlanAsk, Shared};
+use crate::model::{Model, PlanAsk};
 use crate::popups::form::row::{About, Choice, Input, Row};
 use crate::record::schema::{self, Field, Form, Table};
 use crate::record::{Nights, Pinch, Region, Term};
@@ -63,7 +63,7 @@ pub(super) fn table(ask: &PlanAsk) -> Option<&'static Table> {
 }
 
 /// The rows of a form, empty.
-pub(super) fn rows(ask: &PlanAsk, shared: &Shared) -> Vec<Row> {
+pub(super) fn rows(ask: &PlanAsk, shared: &Model) -> Vec<Row> {
     let Some(table) = table(ask) else { return Vec::new() };
     let named = |names: &[(&str, &'static str)]| -> Vec<Row> {
         names.iter().filter_map(|(name, label)| Some(row(table.field(name)?, label, shared))).collect()
@@ -95,7 +95,7 @@ pub(super) fn rows(ask: &PlanAsk, shared: &Shared) -> Vec<Row> {
     }
 }
 
-fn row(field: &'static Field, label: &'static str, shared: &Shared) -> Row {
+fn row(field: &'static Field, label: &'static str, shared: &Model) -> Row {
     let row = Row::of(field, label);
     match field.name {
         "units" => row.picked_from(words::<System>()),

@@ -16,7 +16,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
-use crate::model::{PlanAsk, Shared};
+use crate::model::{Model, PlanAsk};
 use crate::popups::form::row::Row;
 use crate::record::{FieldFault, Line, codec, form};
 use std::collections::{BTreeMap, BTreeSet};
@@ -44,7 +44,7 @@ pub struct State {
 
 impl State {
     /// The form, filled in with what is kept, or as it was left the last time.
-    pub fn new(ask: PlanAsk, shared: &Shared) -> Self {
+    pub fn new(ask: PlanAsk, shared: &Model) -> Self {
         let rows = fields::rows(&ask, shared);
         let kept = kept(&ask, shared);
         let mut state = Self {
@@ -66,7 +66,7 @@ impl State {
     }
 
     /// True for the line that is changed, or where it is empty for a new one.
-    fn fill(&mut self, shared: &Shared) {
+    fn fill(&mut self, shared: &Model) {
         let Some(line) = &self.kept else { return };
         let values = codec::line_values(line);
         for row in &mut self.rows {
@@ -119,7 +119,7 @@ impl State {
         format!("plan {:?} {field}", self.ask)
     }
 
-    fn recall(&mut self, shared: &Shared) {
+    fn recall(&mut self, shared: &Model) {
         for at in 0..self.rows.len() {
             let Some(name) = self.rows.get(at).map(|r| r.name) else { continue };
             let Some(text) = shared.drafts.get(&self.draft(name)) else { continue };
@@ -132,13 +132,13 @@ impl State {
     }
 
     /// Keeps what was filled in by hand, for the next time it is opened.
-    fn keep(&self, shared: &mut Shared) {
+    fn keep(&self, shared: &mut Model) {
         for row in self.rows.iter().filter(|r| self.touched && self.own.contains(r.name)) {
             shared.drafts.insert(self.draft(row.name), row.text());
         }
     }
 
-    fn forget(&self, shared: &mut Shared) {
+    fn forget(&self, shared: &mut Model) {
         for row in &self.rows {
             shared.drafts.remove(&self.draft(row.name));
         }
@@ -146,7 +146,7 @@ impl State {
 }
 
 /// The line a form changes.
-fn kept(ask: &PlanAsk, shared: &Shared) -> Option<Line> {
+fn kept(ask: &PlanAsk, shared: &Model) -> Option<Line> {
     let season = &shared.season;
     match ask {
         PlanAsk::Site => season.site().cloned().map(Line::Site),

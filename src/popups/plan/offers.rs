@@ -6,7 +6,7 @@ use crate::crop::calendar::{
     Back, BackPlan, Darkness, PinchPlan, back_from_sale, darkness, usual_cuttings, usual_leads,
 };
 use crate::crop::night;
-use crate::model::{PlanAsk, Shared};
+use crate::model::{Model, PlanAsk};
 use crate::popups::form::when;
 use crate::record::{Term, Value, form, parse};
 use crate::units::{self, Length, System};
@@ -19,7 +19,7 @@ const SMALL_RIM_CM: f64 = 14.0;
 type Offer = (&'static str, String, String);
 
 /// Fills in what is not filled in by hand.
-pub(super) fn offer(state: &mut State, shared: &Shared) {
+pub(super) fn offer(state: &mut State, shared: &Model) {
     let offers = match state.ask {
         PlanAsk::Site => site(state),
         PlanAsk::NewLot | PlanAsk::Lot(_) => lot(state, shared),
@@ -47,7 +47,7 @@ pub(super) fn offer(state: &mut State, shared: &Shared) {
 }
 
 /// A field's number, in the unit it is kept in.
-pub(super) fn number(state: &State, shared: &Shared, name: &str) -> Option<f64> {
+pub(super) fn number(state: &State, shared: &Model, name: &str) -> Option<f64> {
     let row = state.rows.iter().find(|r| r.name == name)?;
     match form::read(row.field?, &row.text(), shared.system()).ok()?? {
         Value::Number(n) => Some(n),
@@ -57,7 +57,7 @@ pub(super) fn number(state: &State, shared: &Shared, name: &str) -> Option<f64> 
 }
 
 /// A field's day.
-pub(super) fn day(state: &State, shared: &Shared, name: &str) -> Option<NaiveDate> {
+pub(super) fn day(state: &State, shared: &Model, name: &str) -> Option<NaiveDate> {
     when::day_of(&state.text(name), shared.day)
 }
 
@@ -92,7 +92,7 @@ fn rim_of(container: &str, system: System) -> Option<Length> {
     read(container).or_else(|| read(&first?)).or_else(|| read(words.first()?)).filter(|l| l.cm() >= 1.0)
 }
 
-fn lot(state: &State, shared: &Shared) -> Vec<Offer> {
+fn lot(state: &State, shared: &Model) -> Vec<Offer> {
     let mut offers = vec![("nights", "natural".to_owned(), "the season's own".to_owned())];
     let container = state.text("container");
     let own = state.kept.as_ref();
@@ -132,7 +132,7 @@ fn lot(state: &State, shared: &Shared) -> Vec<Offer> {
 }
 
 /// The calendar back from the sale, with the usual leads; none for unpinched lots, for which no usual figure is known.
-pub(super) fn back(state: &State, shared: &Shared) -> Option<Back> {
+pub(super) fn back(state: &State, shared: &Model) -> Option<Back> {
     let ready_by = day(state, shared, "ready_by")?;
     let response_weeks = number(state, shared, "response_weeks")?;
     let leads = usual_leads(number(state, shared, "rim_cm").is_some_and(|cm| cm < SMALL_RIM_CM));
@@ -147,7 +147,7 @@ pub(super) fn back(state: &State, shared: &Shared) -> Option<Back> {
 
 /// The start of short days the season gives to a planting.
 #[expect(clippy::option_option, reason = "no site, and a site whose nights never get so long, are two things")]
-pub(super) fn natural(shared: &Shared, planted: NaiveDate) -> Option<Option<NaiveDate>> {
+pub(super) fn natural(shared: &Model, planted: NaiveDate) -> Option<Option<NaiveDate>> {
     let site = shared.season.site()?;
     let place = night::Place::new(site.latitude, site.longitude).ok()?;
     let convention = shared.limits.choices.night;
@@ -156,12 +156,12 @@ pub(super) fn natural(shared: &Shared, planted: NaiveDate) -> Option<Option<Naiv
 }
 
 /// What is to be done about the nights for the short days that the sale wants.
-pub(super) fn nights(state: &State, shared: &Shared, back: &Back) -> Option<Darkness> {
+pub(super) fn nights(state: &State, shared: &Model, back: &Back) -> Option<Darkness> {
     let planted = day(state, shared, "planted").unwrap_or(back.planting);
     darkness(back.short_days, natural(shared, planted)?).ok()
 }
 
-fn bench_row(shared: &Shared) -> Vec<Offer> {
+fn bench_row(shared: &Model) -> Vec<Offer> {
     let mut offers = vec![("from", "1".to_owned(), String::new())];
     if let Some(house) = shared.season.houses().last() {
         offers.push(("house", (*house).to_owned(), "as the benches before".to_owned()));
@@ -170,14 +170,14 @@ fn bench_row(shared: &Shared) -> Vec<Offer> {
 }
 
 /// Pots of a lot that were never set down.
-pub(super) fn left(shared: &Shared, lot: &str) -> Option<u32> {
+pub(super) fn left(shared: &Model, lot: &str) -> Option<u32> {
     let pots = shared.season.lot(lot)?.pots;
     let down = shared.season.all_placements().iter().filter(|p| p.lot == lot).map(|p| p.pots).sum::<u32>();
     Some(pots.saturating_sub(down))
 }
 
 /// The lot meant: the one picked, or the first with pots left to set down.
-fn lot_meant(state: &State, shared: &Shared) -> Option<String> {
+fn lot_meant(state: &State, shared: &Model) -> Option<String> {
     let picked = state.text("lot");
     if state.own.contains("lot") {
         return Some(picked).filter(|p| !p.is_empty());
@@ -186,7 +186,7 @@ fn lot_meant(state: &State, shared: &Shared) -> Option<String> {
     lots.iter().find(|l| left(shared, &l.lot).is_some_and(|n| n > 0)).or(lots.first()).map(|l| l.lot.clone())
 }
 
-fn set_down(state: &State, shared: &Shared) -> Vec<Offer> {
+fn set_down(state: &State, shared: &Model) -> Vec<Offer> {
     let Some(lot) = lot_meant(state, shared) else { return Vec::new() };
     let season = &shared.season;
     let Some(planted) = season.lot(&lot).map(|l| l.planted) else { return Vec::new() };
@@ -208,7 +208,7 @@ fn set_down(state: &State, shared: &Shared) -> Vec<Offer> {
     offers
 }
 
-fn order(state: &State, shared: &Shared) -> Vec<Offer> {
+fn order(state: &State, shared: &Model) -> Vec<Offer> {
     let Some(lot) = lot_meant(state, shared) else { return Vec::new() };
     let Some(ready) = shared.season.lot(&lot).map(|l| l.ready_by) else { return Vec::new() };
     let first = shared.season.lots().first().is_some_and(|l| l.lot == lot) && shared.season.lots().len() == 1;

@@ -1,7 +1,7 @@
 //! A form's fields into lines of the plan: read, judged field by field, judged by the season.
 
 use super::{State, benches, fields, offers};
-use crate::model::{PlanAsk, Shared};
+use crate::model::{Model, PlanAsk};
 use crate::popups::form::when;
 use crate::record::schema::Form;
 use crate::record::{Bench, FieldFault, Line, Order, Placement, Value, Values, codec, form, parse};
@@ -10,7 +10,7 @@ use crate::record::{Bench, FieldFault, Line, Order, Placement, Value, Values, co
 ///
 /// # Errors
 /// Everything that is missing or wrong, by field.
-pub(super) fn lines(state: &State, shared: &Shared) -> Result<Vec<Line>, Vec<FieldFault>> {
+pub(super) fn lines(state: &State, shared: &Model) -> Result<Vec<Line>, Vec<FieldFault>> {
     let (values, mut faults) = values(state, shared);
     let made = match &state.ask {
         PlanAsk::Benches => bench_row(state, shared, &values),
@@ -32,24 +32,11 @@ pub(super) fn lines(state: &State, shared: &Shared) -> Result<Vec<Line>, Vec<Fie
     };
     let lines = lines.into_iter().map(|line| revised(state, shared, line)).collect::<Result<Vec<_>, _>>();
     let lines: Vec<Line> = lines.map_err(|fault| vec![fault])?.into_iter().flatten().collect();
-    let across = shared.season.check(&lines);
-    if across.is_empty() {
-        return Ok(lines);
-    }
-    Err(across
-        .into_iter()
-        .map(|fault| {
-            let bench = match lines.get(fault.index) {
-                Some(Line::Placement(p)) if lines.len() > 1 => format!("{}: ", p.bench),
-                _ => String::new(),
-            };
-            FieldFault::new(fault.field.unwrap_or_default(), format!("{bench}{}", fault.text))
-        })
-        .collect())
+    shared.admit(&lines).map(|()| lines)
 }
 
 /// The fields that could be read; the faults of those that could not.
-fn values(state: &State, shared: &Shared) -> (Values, Vec<FieldFault>) {
+fn values(state: &State, shared: &Model) -> (Values, Vec<FieldFault>) {
     let (mut values, mut faults) = (Values::new(), Vec::new());
     for (_, row) in state.shown() {
         let Some(field) = row.field else { continue };
@@ -93,7 +80,7 @@ fn one(state: &State, mut values: Values) -> Result<Line, Vec<FieldFault>> {
     codec::line_from_values(table, &values)
 }
 
-fn bench_row(state: &State, shared: &Shared, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
+fn bench_row(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
     let Some(table) = fields::table(&state.ask) else { return Err(Vec::new()) };
     let made = benches::made(&state.text("prefix"), &state.text("from"), &state.text("to"));
     let codes = match made {
@@ -135,7 +122,7 @@ fn missing(field: &str) -> FieldFault {
     FieldFault::new(field, "is missing")
 }
 
-fn set_down(state: &State, shared: &Shared, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
+fn set_down(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
     let Some(table) = fields::table(&state.ask) else { return Err(Vec::new()) };
     let mut faults = Vec::new();
     let codes = benches::read(&shared.season, &state.text("benches")).unwrap_or_else(|text| {
@@ -172,7 +159,7 @@ fn set_down(state: &State, shared: &Shared, values: &Values) -> Result<Vec<Line>
 ///
 /// # Errors
 /// A new line under a key that is taken.
-fn revised(state: &State, shared: &Shared, line: Line) -> Result<Option<Line>, FieldFault> {
+fn revised(state: &State, shared: &Model, line: Line) -> Result<Option<Line>, FieldFault> {
     let season = &shared.season;
     let change = state.kept.is_some();
     let taken = |field: &str, what: String| {

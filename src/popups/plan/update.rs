@@ -3,14 +3,14 @@
 use super::{State, difference, offers, save};
 use crate::input::{Code, Key};
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Model, Msg, To};
 use crate::popups::form::row::{Input, beside};
 use crate::record::FieldFault;
 use crate::record::schema::Form;
 use chrono_tz::TZ_VARIANTS;
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
         Msg::Type(key) => typed(state, shared, key),
         Msg::Paste(text) => {
@@ -34,7 +34,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
 }
 
 /// Takes a key; the first one typed over an offer, a number or a day takes its place.
-fn typed(state: &mut State, shared: &Shared, key: &Key) {
+fn typed(state: &mut State, shared: &Model, key: &Key) {
     let Some(row) = state.rows.get_mut(state.at) else { return };
     let text = row.field.is_some_and(|f| matches!(f.form, Form::Text { most: 21.. } | Form::Texts { .. }));
     let over = state.offered.contains_key(row.name) || (state.fresh && !text);
@@ -53,7 +53,7 @@ fn typed(state: &mut State, shared: &Shared, key: &Key) {
 }
 
 /// A field was changed by hand: its fault is over until it is judged again, and what follows from it is offered anew.
-fn changed(state: &mut State, shared: &Shared) {
+fn changed(state: &mut State, shared: &Model) {
     state.touched = true;
     state.told = None;
     let Some(name) = state.rows.get(state.at).map(|r| r.name) else { return };
@@ -87,7 +87,7 @@ pub(super) fn zones(text: &str) -> Vec<&'static str> {
 }
 
 /// Takes the first zone that fits what was typed.
-fn take_zone(state: &mut State, shared: &Shared) {
+fn take_zone(state: &mut State, shared: &Model) {
     let first = zones(&state.text("time_zone")).first().copied();
     if let (Some(zone), Some(row)) = (first, state.rows.get_mut(state.at)) {
         row.set(zone);
@@ -96,7 +96,7 @@ fn take_zone(state: &mut State, shared: &Shared) {
 }
 
 /// To the field after or before, round at the ends. A zone of which only one fits is spelled out.
-fn go(state: &mut State, shared: &Shared, onward: bool) {
+fn go(state: &mut State, shared: &Model, onward: bool) {
     if state.rows.get(state.at).is_some_and(|r| r.name == "time_zone")
         && let [_] = zones(&state.text("time_zone")).as_slice()
     {
@@ -108,7 +108,7 @@ fn go(state: &mut State, shared: &Shared, onward: bool) {
 }
 
 /// Saves; or goes to the first field that is wrong; or first tells what saving does to the warnings.
-fn accept(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
+fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     let lines = match save::lines(state, shared) {
         Ok(lines) => lines,
         Err(faults) => {

@@ -36,7 +36,7 @@ pub fn read(field: &Field, typed: &str, system: System) -> Result<Option<Value>,
     let value = value(field, &text, system).map_err(|said| FieldFault::new(field.name, said))?;
     match rules::check_value(field, &value) {
         Some(_) if matches!(field.form, Form::Number { .. }) => Err(out_of_range(field, &text, system)),
-        Some(fault) => Err(fault),
+        Some(fault) => Err(refused(field, &value, system).unwrap_or(fault)),
         None => Ok(Some(value)),
     }
 }
@@ -97,6 +97,24 @@ pub fn show(field: &Field, value: &Value, system: System) -> String {
             };
             list.iter().map(|v| show(field, v, system)).collect::<Vec<_>>().join(between)
         }
+    }
+}
+
+/// What is wrong with the range of a number, or of one of a list, in the units a site types; `None` where nothing is, or the
+/// field takes no numbers.
+pub(in crate::record) fn refused(field: &Field, value: &Value, system: System) -> Option<FieldFault> {
+    match (field.form, value) {
+        (Form::Number { least, most }, Value::Number(n)) if !(least..=most).contains(n) => {
+            Some(out_of_range(field, &number::show(field, *n, system), system))
+        }
+        (Form::Numbers { least, most }, Value::List(list)) => {
+            let wrong = |v: &Value| matches!(v, Value::Number(n) if !(least..=most).contains(n));
+            let (at, value) = list.iter().enumerate().find(|(_, v)| wrong(v))?;
+            let wanted = number::range(field, least, most, system);
+            let text = format!("number {} is {}; give {wanted}", at.saturating_add(1), show(field, value, system));
+            Some(FieldFault::new(field.name, text))
+        }
+        _ => None,
     }
 }
 

@@ -4,10 +4,11 @@
 
 mod field;
 
-use super::codec;
 use super::schema::{self, ENTRY, Field, Table};
 use super::value::{Value, Values};
 use super::{Entry, KindName, Line};
+use super::{codec, form};
+use crate::units::System;
 
 /// What is wrong with a field, and what would be right.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -73,19 +74,44 @@ pub fn check_entry(entry: &Entry) -> Vec<FieldFault> {
 
 /// Everything wrong with a line.
 pub fn check_line(line: &Line) -> Vec<FieldFault> {
-    let name = match line {
-        Line::Entry(entry) => return check_entry(entry),
+    if let Line::Entry(entry) = line {
+        return check_entry(entry);
+    }
+    let mut checker = Checker::default();
+    if let Some(table) = schema::plan_table(line_name(line)) {
+        plan(&mut checker, table, &codec::line_values(line));
+    }
+    checker.done()
+}
+
+/// The type of a line, as the journal names it.
+const fn line_name(line: &Line) -> &'static str {
+    match line {
+        Line::Entry(_) => "entry",
         Line::Site(_) => "site",
         Line::Lot(_) => "lot",
         Line::Bench(_) => "bench",
         Line::Placement(_) => "placement",
         Line::Order(_) => "order",
-    };
-    let mut checker = Checker::default();
-    if let Some(table) = schema::plan_table(name) {
-        plan(&mut checker, table, &codec::line_values(line));
     }
-    checker.done()
+}
+
+/// [`check_line`], with ranges in the units a site types.
+pub fn check_line_in(line: &Line, system: System) -> Vec<FieldFault> {
+    let faults = check_line(line);
+    if faults.is_empty() {
+        return faults;
+    }
+    let (values, table) = match line {
+        Line::Entry(entry) => (codec::entry_values(entry), Some(schema::kind_table(entry.name()))),
+        _ => (codec::line_values(line), schema::plan_table(line_name(line))),
+    };
+    let in_units = |fault: FieldFault| {
+        let field = table.and_then(|table| table.field(&fault.field));
+        let said = field.zip(values.get(&fault.field)).and_then(|(field, value)| form::refused(field, value, system));
+        said.unwrap_or(fault)
+    };
+    faults.into_iter().map(in_units).collect()
 }
 
 /// What is wrong with one value of a field, for a form.

@@ -2,12 +2,12 @@
 
 use super::State;
 use crate::keys::Command;
-use crate::model::{Msg, Shared};
+use crate::model::{Model, Msg};
 use crate::report::series::{Reach, Topic};
 use chrono::{Days, NaiveDate};
 
 /// Takes what concerns the charts; false where it does not.
-pub(super) fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> bool {
+pub(super) fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> bool {
     let Msg::Do(command) = msg else { return false };
     let count = Topic::ALL.len();
     match (command, state.charts) {
@@ -33,7 +33,7 @@ pub(super) fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> bool 
 }
 
 /// A week on or back, between the planting and the day of the round.
-fn step(state: &mut State, shared: &mut Shared, onward: bool) {
+fn step(state: &mut State, shared: &mut Model, onward: bool) {
     let now = state.end.unwrap_or(shared.day);
     let week = Days::new(7);
     let to = if onward { now.checked_add_days(week) } else { now.checked_sub_days(week) };

@@ -9,7 +9,7 @@ pub use update::update;
 pub use view::view;
 
 use crate::keys::Context;
-use crate::model::Shared;
+use crate::model::Model;
 use crate::report::series::{Reach, Topic};
 use chrono::NaiveDate;
 
@@ -30,13 +30,13 @@ pub struct State {
 
 impl State {
     /// The page of a bench, from its top.
-    pub fn new(bench: &str, shared: &mut Shared) -> Self {
-        shared.cache.now(&shared.season, bench, shared.day, &shared.limits);
+    pub fn new(bench: &str, shared: &mut Model) -> Self {
+        shared.assess_bench(bench);
         Self { bench: bench.to_owned(), ..Self::default() }
     }
 
     /// The same view of another bench.
-    fn turn(&mut self, bench: &str, shared: &mut Shared) {
+    fn turn(&mut self, bench: &str, shared: &mut Model) {
         *self = Self {
             charts: self.charts,
             topic: self.topic,

@@ -2,11 +2,11 @@
 
 use super::{State, charts, view_rows as rows};
 use crate::keys::Command;
-use crate::model::{Effect, Mixing, Msg, Shared, To};
+use crate::model::{Effect, Mixing, Model, Msg, To};
 use crate::record::Place;
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     if charts::update(state, shared, msg) {
         return Vec::new();
     }
@@ -29,7 +29,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
         Msg::Do(Command::Strikes) => return vec![Effect::Go(To::Written(bench))],
         Msg::Do(Command::Mix) => return vec![Effect::Go(To::Mixing(Mixing::of(vec![bench])))],
         Msg::Do(Command::PutOff) => return put_off(&bench, shared),
-        Msg::Do(Command::Undo) => return shared.take_back(),
+        Msg::Do(Command::Undo) => return shared.undo_and_say(),
         Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
         Msg::Ask(_) => return vec![Effect::Go(To::Walk(Some(bench)))],
         _ => {}
@@ -39,7 +39,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
 }
 
 /// Asks which warning is put off, until when and why.
-fn put_off(bench: &str, shared: &mut Shared) -> Vec<Effect> {
+fn put_off(bench: &str, shared: &mut Model) -> Vec<Effect> {
     let standing = shared.standing_warnings(bench);
     if standing.is_empty() {
         shared.say("There is no warning here to put off.");
@@ -49,7 +49,7 @@ fn put_off(bench: &str, shared: &mut Shared) -> Vec<Effect> {
 }
 
 /// To the bench before or after in walking order.
-fn turn(state: &mut State, shared: &mut Shared, onward: bool) {
+fn turn(state: &mut State, shared: &mut Model, onward: bool) {
     let benches = shared.season.benches();
     let at = benches.iter().position(|b| b.bench == state.bench).unwrap_or(0);
     let to = if onward { at.checked_add(1) } else { at.checked_sub(1) };

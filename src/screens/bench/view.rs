@@ -1,7 +1,7 @@
 //! How the Bench page looks.
 
 use super::{State, view_rows as rows};
-use crate::model::Shared;
+use crate::model::Model;
 use crate::report::day;
 use crate::report::series::{self, Reach};
 use crate::screens::chart_view;
@@ -10,7 +10,7 @@ use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
 /// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     if state.charts {
         charts(state, shared, frame, area);
         return Some(Position { x: area.x, y: area.y });
@@ -26,7 +26,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
 const TWO: (u16, u16) = (100, 28);
 
 /// One chart, or two where there is room.
-fn charts(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+fn charts(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let on = state.end.unwrap_or(shared.day);
     let days = series::days(&shared.season, state.bench(), (state.reach, on));
     let reach = match state.reach {

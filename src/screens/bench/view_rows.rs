@@ -1,7 +1,7 @@
 //! The rows of the Bench page, top to bottom: what stands there, fourteen days of digits, the warnings, the record.
 
 use super::State;
-use crate::model::Shared;
+use crate::model::Model;
 use crate::record::{Entry, Kind, KindName, PestCount, Place};
 use crate::report::{causes, day, entry, words};
 use crate::season::{History, Written};
@@ -49,7 +49,7 @@ const TRACKS: [Track; 8] = [
 ];
 
 /// All rows of the page.
-pub(super) fn rows(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+pub(super) fn rows(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
     let mut lines = stands(state, shared);
     let history = shared.season.history(state.bench(), shared.day);
     lines.push(Line::default());
@@ -70,7 +70,7 @@ pub(super) fn rows(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'st
 }
 
 /// What stands on the bench, and whether one may go there.
-fn stands(state: &State, shared: &Shared) -> Vec<Line<'static>> {
+fn stands(state: &State, shared: &Model) -> Vec<Line<'static>> {
     let mut lines = Vec::new();
     let house = shared.season.bench(state.bench()).map(|b| b.house.clone()).unwrap_or_default();
     match shared.season.standing(state.bench(), shared.day) {
@@ -107,7 +107,7 @@ fn stands(state: &State, shared: &Shared) -> Vec<Line<'static>> {
 }
 
 /// Fourteen days as digits, today first.
-fn table(history: &History<'_>, shared: &Shared) -> Vec<Line<'static>> {
+fn table(history: &History<'_>, shared: &Model) -> Vec<Line<'static>> {
     let look = shared.look;
     let days: Vec<NaiveDate> = (0..DAYS).filter_map(|n| shared.day.checked_sub_days(Days::new(n))).collect();
     let heads: Vec<String> = days.iter().map(|d| format!("{:>3}", d.day())).collect();
@@ -130,7 +130,7 @@ fn table(history: &History<'_>, shared: &Shared) -> Vec<Line<'static>> {
 }
 
 /// The last height, in words.
-fn height(state: &State, shared: &Shared) -> Option<Line<'static>> {
+fn height(state: &State, shared: &Model) -> Option<Line<'static>> {
     let now = shared.cache.bench(state.bench())?.height?;
     let system = shared.system();
     let against = match now.beyond_cm {
@@ -150,7 +150,7 @@ fn tenths(cm: f64, system: System) -> String {
 }
 
 /// What the rules say of the bench, its lot and its house.
-fn warned(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+fn warned(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
     let bench = state.bench();
     let own = shared.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();
     let wide = shared.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench)).cloned();
@@ -186,7 +186,7 @@ fn warned(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
 }
 
 /// Causes to check for what is seen: possibilities with how to confirm each, never a diagnosis.
-fn causes(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+fn causes(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
     let suspects = causes::of(&shared.season, state.bench(), shared.day, &shared.limits);
     let mut lines = Vec::new();
     if !suspects.is_empty() {
@@ -207,7 +207,7 @@ fn causes(state: &State, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
 }
 
 /// One entry of the record, with the strike that took it out.
-fn record(one: &Written<'_>, shared: &Shared, cells: usize) -> Vec<Line<'static>> {
+fn record(one: &Written<'_>, shared: &Model, cells: usize) -> Vec<Line<'static>> {
     let written: &Entry = one.entry;
     let look = shared.look;
     if written.name() == KindName::Strike {

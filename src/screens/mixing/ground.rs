@@ -1,6 +1,6 @@
 //! What the benches chosen give: pots, area, lots, rim.
 
-use crate::model::Shared;
+use crate::model::Model;
 use crate::record::{Bench, Lot};
 use crate::report::mix::both;
 use crate::units::{Area, Length, Quantity};
@@ -24,7 +24,7 @@ pub(super) struct Ground {
 ///
 /// # Errors
 /// The word that is none of them.
-fn chosen(text: &str, shared: &Shared) -> Result<Vec<String>, String> {
+fn chosen(text: &str, shared: &Model) -> Result<Vec<String>, String> {
     let season = &shared.season;
     let walk = season.benches();
     let lot_of = |b: &Bench| season.standing(&b.bench, shared.day).map(|s| s.lot);
@@ -62,7 +62,7 @@ impl Ground {
     ///
     /// # Errors
     /// What is wrong with the text.
-    pub(super) fn of(text: &str, shared: &Shared) -> Result<Self, String> {
+    pub(super) fn of(text: &str, shared: &Model) -> Result<Self, String> {
         let season = &shared.season;
         let benches = chosen(text, shared)?;
         let standing: Vec<_> = benches.iter().filter_map(|b| season.standing(b, shared.day)).collect();
@@ -86,7 +86,7 @@ impl Ground {
     }
 
     /// In words: `3 benches, 240 pots of P6, 41.6 m2`.
-    pub(super) fn words(&self, shared: &Shared) -> String {
+    pub(super) fn words(&self, shared: &Model) -> String {
         let count = self.benches.len();
         let mut text = format!("{count} {}", if count == 1 { "bench" } else { "benches" });
         let lots: Vec<&str> = self.lots.iter().map(|l| l.lot.as_str()).collect();

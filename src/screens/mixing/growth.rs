@@ -4,7 +4,7 @@ use super::fields::PARTS;
 use super::read::Reader;
 use super::work::{Reckoned, Work, Writes, pots, spray};
 use crate::crop::growth_regulator::{Ingredient, Part, Strength};
-use crate::model::Shared;
+use crate::model::Model;
 use crate::record::KindName;
 use crate::report::mix::{self, Refused, Solution};
 use crate::terms::{Method, Term};
@@ -12,7 +12,7 @@ use crate::units::{Concentration, Quantity, System, Volume};
 use crate::warnings::{last_safe_rules, short_days};
 
 /// Reckons it; before there is an answer, says what is usual.
-pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Shared, work: &mut Work) -> Reckoned {
+pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &mut Work) -> Reckoned {
     use mix::growth_regulator::{Ask, LotDates, reckon, usual_lines};
     let method = reader.method("how")?;
     let solution = growth_solution(reader, method);

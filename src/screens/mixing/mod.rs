@@ -14,7 +14,7 @@ mod work;
 pub use update::update;
 pub use view::view;
 
-use crate::model::{Field, MixTab, Mixing, Shared};
+use crate::model::{Field, MixTab, Mixing, Model};
 use fields::Spec;
 use std::collections::BTreeMap;
 use work::Work;
@@ -42,7 +42,7 @@ fn draft(name: &str) -> String {
 
 impl State {
     /// The page filled in as asked, the rest as it was left.
-    pub fn open(mixing: &Mixing, shared: &Shared) -> Self {
+    pub fn open(mixing: &Mixing, shared: &Model) -> Self {
         let kept = |name: &'static str| (name, shared.draft(&draft(name)));
         let mut fields: BTreeMap<&'static str, Field> = fields::all().map(|spec| kept(spec.name)).collect();
         let tab = shared.drafts.get(&draft("tab")).and_then(|t| MixTab::ALL.into_iter().find(|tab| tab.text() == t));
@@ -72,7 +72,7 @@ impl State {
     }
 
     /// Works everything out anew.
-    fn renew(&mut self, shared: &Shared) {
+    fn renew(&mut self, shared: &Model) {
         self.work = work::work(self, shared);
         self.at = self.at.min(self.shown().len().saturating_sub(1));
     }
@@ -107,7 +107,7 @@ impl State {
     }
 
     /// Keeps what is typed for the next time.
-    fn keep(&self, shared: &mut Shared) {
+    fn keep(&self, shared: &mut Model) {
         for (name, field) in &self.fields {
             shared.keep_draft(&draft(name), field);
         }

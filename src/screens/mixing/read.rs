@@ -4,7 +4,7 @@ use super::State;
 use super::ground::Ground;
 use crate::crop::feed::{Carries, Injector};
 use crate::crop::growth_regulator::SprayRate;
-use crate::model::Shared;
+use crate::model::Model;
 use crate::report::mix::{BESIDE, Into, rate};
 use crate::terms::Method;
 use crate::units::{Area, Mass, Quantity, System, Unit, Volume, parse, parse_in};
@@ -20,7 +20,7 @@ pub(super) struct Reader<'a> {
 }
 
 impl<'a> Reader<'a> {
-    pub(super) fn new(state: &'a State, shared: &Shared) -> Self {
+    pub(super) fn new(state: &'a State, shared: &Model) -> Self {
         let mut faults = Vec::new();
         let ground = Ground::of(state.text("benches").unwrap_or_default(), shared).unwrap_or_else(|text| {
             faults.push(("benches", text));

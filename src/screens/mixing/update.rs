@@ -3,11 +3,11 @@
 use super::State;
 use super::work::Writes;
 use crate::keys::Command;
-use crate::model::{Ask, Effect, MixTab, Msg, Shared, To};
-use crate::record::{Entry, KindName, Line, Place, rules};
+use crate::model::{Ask, Effect, MixTab, Model, Msg, To};
+use crate::record::{Entry, KindName, Place};
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let effects = match msg {
         Msg::Type(key) => {
             let name = state.marked().map(|s| s.name);
@@ -33,7 +33,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
     effects
 }
 
-fn act(state: &mut State, shared: &mut Shared, command: Command) -> Vec<Effect> {
+fn act(state: &mut State, shared: &mut Model, command: Command) -> Vec<Effect> {
     let last = state.shown().len().saturating_sub(1);
     match command {
         Command::FieldAfter => state.at = if state.at >= last { 0 } else { state.at.saturating_add(1) },
@@ -65,7 +65,7 @@ fn act(state: &mut State, shared: &mut Shared, command: Command) -> Vec<Effect> 
 }
 
 /// Writes the work down, or goes to what is missing or wrong.
-fn accept(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
+fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     state.asked = true;
     let shown = state.shown();
     if let Some(at) = shown.iter().position(|spec| state.fault(*spec).is_some()) {
@@ -100,7 +100,7 @@ fn accept(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
 }
 
 /// The form opens with what is mixed now: what was kept of these fields when it was left the last time is not that.
-fn forget_form(shared: &mut Shared, kind: KindName, place: &Place, fill: &[(&'static str, String)]) {
+fn forget_form(shared: &mut Model, kind: KindName, place: &Place, fill: &[(&'static str, String)]) {
     use crate::record::Term;
     let start = format!("form {} {} {} ", kind.code(), place.field(), place.code());
     let stale = |name: &String| {
@@ -110,16 +110,11 @@ fn forget_form(shared: &mut Shared, kind: KindName, place: &Place, fill: &[(&'st
     shared.drafts.retain(|name, _| !stale(name));
 }
 
-/// Writes entries in one go, where the record's own rules and the season allow them.
-fn write(state: &mut State, shared: &mut Shared, made: Vec<Entry>) -> Vec<Effect> {
-    let own = made.iter().flat_map(rules::check_entry).map(|f| format!("{}: {}", f.field, f.text));
-    let lines: Vec<Line> = made.iter().cloned().map(Line::Entry).collect();
-    let whole = shared.season.check(&lines).into_iter().map(|fault| fault.text);
-    let faults: Vec<String> = own.chain(whole).collect();
-    if let Some(fault) = faults.first() {
-        shared.trouble(format!("Not written: {fault}"));
-        return Vec::new();
+/// Records entries in one go.
+fn write(state: &mut State, shared: &mut Model, made: Vec<Entry>) -> Vec<Effect> {
+    let effects = shared.record_or_say(made);
+    if !effects.is_empty() {
+        (state.asked, state.written) = (false, true);
     }
-    (state.asked, state.written) = (false, true);
-    vec![shared.keep_all(made)]
+    effects
 }

@@ -2,7 +2,7 @@
 
 use super::State;
 use super::fields::Spec;
-use crate::model::{MixTab, Shared};
+use crate::model::{MixTab, Model};
 use crate::report::mix::Tone;
 use crate::ui::{Role, fit, put, rows, typed, wrap};
 use ratatui::Frame;
@@ -35,7 +35,7 @@ fn places(state: &State, area: Rect) -> Places {
 }
 
 /// The rows shown of the answer, and how many it has, in a window of the size last told.
-pub(super) fn answer_size(state: &State, shared: &Shared) -> (usize, usize) {
+pub(super) fn answer_size(state: &State, shared: &Model) -> (usize, usize) {
     let (columns, height) = shared.size;
     // The frame takes four rows or so around the page.
     let area = Rect { x: 0, y: 0, width: columns, height: height.saturating_sub(4) };
@@ -44,7 +44,7 @@ pub(super) fn answer_size(state: &State, shared: &Shared) -> (usize, usize) {
 }
 
 /// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let look = shared.look;
     let mut tabs = Vec::new();
     for (i, tab) in MixTab::ALL.into_iter().enumerate() {
@@ -63,7 +63,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
     cursor
 }
 
-fn fields(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+fn fields(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let shown = state.shown();
     let room = usize::from(area.height);
     let top = state.at.saturating_add(1).saturating_sub(room);
@@ -78,7 +78,7 @@ fn fields(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> 
 
 fn field(
     state: &State,
-    shared: &Shared,
+    shared: &Model,
     frame: &mut Frame<'_>,
     line: Rect,
     (spec, marked): (&Spec, bool),
@@ -125,14 +125,14 @@ fn told_lines(state: &State, width: u16) -> Vec<String> {
 }
 
 /// What the field marked takes, or what is wrong with it, in full.
-fn told(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+fn told(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let role = told_text(state).1;
     for (i, line) in told_lines(state, area.width).into_iter().take(usize::from(area.height)).enumerate() {
         put(frame, area, u16::try_from(i).unwrap_or(u16::MAX), Span::styled(line, shared.look.style(role)));
     }
 }
 
-fn answer(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+fn answer(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let look = shared.look;
     let rows = state.work.page.rows(usize::from(area.width));
     if rows.is_empty() {

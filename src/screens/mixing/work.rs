@@ -4,7 +4,7 @@ use super::fields::PARTS;
 use super::read::Reader;
 use super::{State, growth};
 use crate::crop::feed::{Fraction, Given};
-use crate::model::{MixTab, Shared};
+use crate::model::{MixTab, Model};
 use crate::record::{Kind, KindName, Material, Method, Term};
 use crate::report::mix::{self, Asked, Page, Refused, Solution};
 use crate::units::{Concentration, Mass, Volume};
@@ -36,7 +36,7 @@ pub(super) struct Work {
 }
 
 /// Works it out.
-pub(super) fn work(state: &State, shared: &Shared) -> Work {
+pub(super) fn work(state: &State, shared: &Model) -> Work {
     let mut reader = Reader::new(state, shared);
     let mut work = Work::default();
     let reckoned = match state.tab {

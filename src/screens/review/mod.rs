@@ -6,7 +6,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
-use crate::model::Shared;
+use crate::model::Model;
 use crate::report::review::{Review, build};
 use crate::report::troubles::Trouble;
 use crate::warnings::Warning;
@@ -26,7 +26,7 @@ pub struct State {
 
 impl State {
     /// Nothing put together yet.
-    pub fn new(_shared: &Shared) -> Self {
+    pub fn new(_shared: &Model) -> Self {
         Self { stale: true, ..Self::default() }
     }
 
@@ -36,7 +36,7 @@ impl State {
     }
 
     /// Puts the review together anew, once everything is worked out.
-    fn renew(&mut self, shared: &Shared) {
+    fn renew(&mut self, shared: &Model) {
         self.stale = false;
         if !shared.loaded || !shared.cache.is_fresh() {
             return;
@@ -61,12 +61,12 @@ impl State {
     }
 
     /// The first bench of the trouble marked.
-    pub fn bench(&self, _shared: &Shared) -> Option<String> {
+    pub fn bench(&self, _shared: &Model) -> Option<String> {
         self.troubles().get(self.at).and_then(|t| t.benches.first().cloned())
     }
 
     /// The title of the page.
-    pub fn title(&self, _shared: &Shared) -> String {
+    pub fn title(&self, _shared: &Model) -> String {
         "Evening review".to_owned()
     }
 }

@@ -2,11 +2,11 @@
 
 use super::{State, view};
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Mixing, Msg, Shared, To, answers_of};
+use crate::model::{Ask, Effect, Mixing, Model, Msg, To, answers_of};
 use crate::report::day;
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
         Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
         Msg::Do(Command::BenchPage) => {
@@ -19,7 +19,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             return vec![Effect::Go(To::Mixing(mixing))];
         }
         Msg::Do(Command::PutOff) => return put_off(state, shared),
-        Msg::Do(Command::Undo) => return shared.take_back(),
+        Msg::Do(Command::Undo) => return shared.undo_and_say(),
         Msg::Do(Command::Basis) => state.basis = !state.basis,
         Msg::Do(command) => turn(state, shared, *command),
         Msg::NewDay | Msg::Changed => state.stale = true,
@@ -32,7 +32,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
 }
 
 /// Opens the form that answers the trouble marked, filled in for all its benches.
-fn answer(state: &State, shared: &mut Shared) -> Vec<Effect> {
+fn answer(state: &State, shared: &mut Model) -> Vec<Effect> {
     let Some(parts) = state.marked().map(|t| t.parts.clone()) else { return Vec::new() };
     if answers_of(&parts, &shared.season).is_empty() {
         shared.say("Walking the benches answers this: Enter shows the bench, r the Round.");
@@ -42,7 +42,7 @@ fn answer(state: &State, shared: &mut Shared) -> Vec<Effect> {
 }
 
 /// Asks until when the trouble marked is put off, and why.
-fn put_off(state: &State, shared: &mut Shared) -> Vec<Effect> {
+fn put_off(state: &State, shared: &mut Model) -> Vec<Effect> {
     let Some(trouble) = state.marked() else { return Vec::new() };
     if let Some(until) = trouble.put_off_until {
         shared.say(format!("It is put off already, until {}.", day::weekday(until)));
@@ -52,7 +52,7 @@ fn put_off(state: &State, shared: &mut Shared) -> Vec<Effect> {
 }
 
 /// Moves the mark, and what is seen with it.
-fn turn(state: &mut State, shared: &Shared, command: Command) {
+fn turn(state: &mut State, shared: &Model, command: Command) {
     let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
     let last = state.troubles().len().saturating_sub(1);
     match command {

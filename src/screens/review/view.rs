@@ -1,7 +1,7 @@
 //! How the Evening review looks: its rows, top to bottom.
 
 use super::State;
-use crate::model::Shared;
+use crate::model::Model;
 use crate::report::cautions::KEEP_OUT;
 use crate::report::review::{Change, Review};
 use crate::report::troubles::Trouble;
@@ -23,7 +23,7 @@ pub(super) struct Row {
 
 /// Rows being put together.
 struct Rows<'a> {
-    shared: &'a Shared,
+    shared: &'a Model,
     cells: usize,
     done: Vec<Row>,
     /// Troubles begun.
@@ -31,7 +31,7 @@ struct Rows<'a> {
 }
 
 /// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let all = rows(state, shared, usize::from(area.width));
     let mut cursor = Position { x: area.x, y: area.y };
     for (i, row) in all.into_iter().skip(state.top).take(usize::from(area.height)).enumerate() {
@@ -45,7 +45,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
 }
 
 /// All rows of the page.
-pub(super) fn rows(state: &State, shared: &Shared, cells: usize) -> Vec<Row> {
+pub(super) fn rows(state: &State, shared: &Model, cells: usize) -> Vec<Row> {
     let mut all = Rows { shared, cells, done: Vec::new(), count: 0 };
     let Some(review) = &state.review else {
         all.text("", &format!("{} Working it out.", shared.look.glyphs().later));

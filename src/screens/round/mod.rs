@@ -5,7 +5,7 @@ mod view;
 pub use view::view;
 
 use crate::keys::Command;
-use crate::model::{Effect, Mixing, Msg, Shared, To, moved};
+use crate::model::{Effect, Mixing, Model, Msg, To, moved};
 use crate::record::Place;
 use std::collections::BTreeSet;
 
@@ -20,14 +20,14 @@ pub struct State {
 
 impl State {
     /// The mark on the first bench not walked, or on the first.
-    pub fn new(shared: &Shared) -> Self {
-        let next = crate::model::route::next_open(shared, None);
+    pub fn new(shared: &Model) -> Self {
+        let next = crate::model::walk_order::next_open(shared, None);
         let at = next.and_then(|code| shared.season.benches().iter().position(|b| b.bench == code));
         Self { at: at.unwrap_or(0), marks: BTreeSet::new() }
     }
 
     /// The benches marked to be written to together, in walking order.
-    pub fn marks(&self, shared: &Shared) -> Vec<String> {
+    pub fn marks(&self, shared: &Model) -> Vec<String> {
         let walk = shared.season.benches();
         walk.iter().filter(|b| self.marks.contains(&b.bench)).map(|b| b.bench.clone()).collect()
     }
@@ -40,13 +40,13 @@ impl State {
     }
 
     /// The bench marked.
-    pub fn marked(&self, shared: &Shared) -> Option<String> {
+    pub fn marked(&self, shared: &Model) -> Option<String> {
         shared.season.benches().get(self.at).map(|b| b.bench.clone())
     }
 }
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let last = shared.season.benches().len().saturating_sub(1);
     let page = usize::from(shared.size.1.saturating_sub(8)).max(1);
     state.at = state.at.min(last);
@@ -73,7 +73,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
             return vec![Effect::Go(To::Mixing(Mixing::of(benches)))];
         }
         Command::Season => return vec![Effect::Go(To::Season)],
-        Command::Undo => return shared.take_back(),
+        Command::Undo => return shared.undo_and_say(),
         Command::Walk => return vec![Effect::Go(To::Walk(None))],
         Command::WalkHere => return state.marked(shared).map(|b| Effect::Go(To::Walk(Some(b)))).into_iter().collect(),
         Command::BenchPage => return state.marked(shared).map(|b| Effect::Go(To::Bench(b))).into_iter().collect(),

@@ -2,7 +2,7 @@
 
 use super::State;
 use crate::crop::night;
-use crate::model::{Shared, Summary, Walked};
+use crate::model::{Model, Summary, Walked};
 use crate::record::Bench;
 use crate::report::{day, words};
 use crate::ui::{Role, fit, put, rows};
@@ -16,7 +16,7 @@ use ratatui::text::{Line, Span};
 const HEAD: u16 = 4;
 
 /// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let (head, body) = rows(area, HEAD);
     put(frame, head, 0, Line::raw(progress(shared)));
     put(frame, head, 1, Line::raw(ahead(shared, usize::from(area.width))));
@@ -37,7 +37,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
 }
 
 /// How far the round got, closed benches counted apart.
-fn progress(shared: &Shared) -> String {
+fn progress(shared: &Model) -> String {
     let (mut walked, mut part, mut open, mut closed, mut unknown) = (0, 0, 0, 0, 0);
     for bench in shared.season.benches() {
         let Some(summary) = shared.cache.bench(&bench.bench) else {
@@ -69,7 +69,7 @@ fn progress(shared: &Shared) -> String {
 }
 
 /// Tonight's night, and the sales to come.
-fn ahead(shared: &Shared, cells: usize) -> String {
+fn ahead(shared: &Model, cells: usize) -> String {
     let mut parts = Vec::new();
     if let Some(minutes) = tonight(shared) {
         parts.push(format!("tonight {} h {:02} min", minutes / 60, minutes % 60));
@@ -95,7 +95,7 @@ fn ahead(shared: &Shared, cells: usize) -> String {
 }
 
 /// The length of the night that begins this evening, minutes.
-fn tonight(shared: &Shared) -> Option<u32> {
+fn tonight(shared: &Model) -> Option<u32> {
     let site = shared.season.site()?;
     let place = night::Place::new(site.latitude, site.longitude).ok()?;
     let convention = shared.limits.choices.night;
@@ -136,7 +136,7 @@ impl Columns {
 }
 
 /// The row of one bench.
-fn row(shared: &Shared, bench: &Bench, wide: &Columns, (chosen, several): (bool, bool)) -> Line<'static> {
+fn row(shared: &Model, bench: &Bench, wide: &Columns, (chosen, several): (bool, bool)) -> Line<'static> {
     let (look, glyphs) = (shared.look, shared.look.glyphs());
     let mark = if chosen { glyphs.here } else { " " };
     let several = if several { "*" } else { " " };
@@ -173,7 +173,7 @@ fn week_of(today: chrono::NaiveDate, planted: chrono::NaiveDate) -> String {
 }
 
 /// `in`, `+0.8` or `-1.2` outside the window in the site's unit; without a window the height itself.
-fn height(shared: &Shared, summary: &Summary) -> String {
+fn height(shared: &Model, summary: &Summary) -> String {
     let system = shared.system();
     let Some(now) = summary.height else { return shared.look.glyphs().none.to_owned() };
     match now.beyond_cm {
@@ -183,7 +183,7 @@ fn height(shared: &Shared, summary: &Summary) -> String {
     }
 }
 
-fn walked(shared: &Shared, bench: &str, summary: &Summary) -> Span<'static> {
+fn walked(shared: &Model, bench: &str, summary: &Summary) -> Span<'static> {
     let look = shared.look;
     if let Some(until) = shared.closed_until(bench) {
         let when = if until.date_naive() == shared.day { day::time(&until) } else { day::short(until.date_naive()) };
@@ -197,7 +197,7 @@ fn walked(shared: &Shared, bench: &str, summary: &Summary) -> Span<'static> {
 }
 
 /// The strongest warning by sign and name, and how many more there are.
-fn warnings(shared: &Shared, bench: &str, summary: &Summary, cells: usize) -> Vec<Span<'static>> {
+fn warnings(shared: &Model, bench: &str, summary: &Summary, cells: usize) -> Vec<Span<'static>> {
     let wide = shared.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench));
     let mut all: Vec<_> = summary.warnings.iter().chain(wide).filter(|w| w.put_off_until.is_none()).collect();
     all.sort_by_key(|w| std::cmp::Reverse(w.level));

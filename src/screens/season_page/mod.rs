@@ -6,7 +6,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
-use crate::model::Shared;
+use crate::model::Model;
 use crate::report::series::{self, LotCalendar, LotPots, Nights};
 
 /// A part of the page.
@@ -56,7 +56,7 @@ pub struct State {
 
 impl State {
     /// The page as of the day of the round.
-    pub fn new(shared: &Shared) -> Self {
+    pub fn new(shared: &Model) -> Self {
         Self {
             part: Part::default(),
             top: 0,
@@ -67,7 +67,7 @@ impl State {
     }
 
     /// Works out anew what is shown.
-    fn refresh(&mut self, shared: &Shared) {
+    fn refresh(&mut self, shared: &Model) {
         *self = Self { part: self.part, top: self.top, ..Self::new(shared) };
     }
 

@@ -2,10 +2,10 @@
 
 use super::{Part, State};
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To};
+use crate::model::{Effect, Model, Msg, To};
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let page = usize::from(shared.size.1.saturating_sub(7)).max(1);
     let command = match msg {
         Msg::Do(command) => command,

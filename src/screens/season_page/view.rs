@@ -1,7 +1,7 @@
 //! How the Season page looks.
 
 use super::{Part, State};
-use crate::model::Shared;
+use crate::model::Model;
 use crate::report::day;
 use crate::report::series::{self, LotCalendar, LotPots, State as Stands, Step};
 use crate::screens::chart_view;
@@ -15,7 +15,7 @@ use ratatui::text::{Line, Span};
 const NAME: usize = 20;
 
 /// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let (head, body) = rows(area, 2);
     put(frame, head, 0, parts(state, shared));
     match state.part {
@@ -27,7 +27,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
 }
 
 /// The parts, the one shown marked by sign and style.
-fn parts(state: &State, shared: &Shared) -> Line<'static> {
+fn parts(state: &State, shared: &Model) -> Line<'static> {
     let mut spans = Vec::new();
     for part in Part::ALL {
         let shown = part == state.part;
@@ -47,7 +47,7 @@ struct Axis {
 }
 
 impl Axis {
-    fn new(shared: &Shared, width: u16) -> Option<Self> {
+    fn new(shared: &Model, width: u16) -> Option<Self> {
         let days = series::season_days(&shared.season)?;
         let room = usize::from(width).saturating_sub(NAME);
         let words = if room >= 88 { 44 } else { room / 2 };
@@ -104,7 +104,7 @@ const fn role(state: Stands) -> Role {
     }
 }
 
-fn calendar(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+fn calendar(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let Some(axis) = Axis::new(shared, area.width) else {
         put(frame, area, 0, Line::raw("No lots yet."));
         return;
@@ -131,7 +131,7 @@ fn legend(cells: usize) -> Vec<String> {
 }
 
 /// The rows of one lot.
-fn lot(calendar: &LotCalendar, axis: &Axis, shared: &Shared) -> Vec<Line<'static>> {
+fn lot(calendar: &LotCalendar, axis: &Axis, shared: &Model) -> Vec<Line<'static>> {
     let title = format!("{}  {}", calendar.lot, calendar.title);
     let mut lines = vec![Line::from(Span::styled(title, shared.look.style(Role::Title)))];
     for step in &calendar.steps {
@@ -158,14 +158,14 @@ fn lot(calendar: &LotCalendar, axis: &Axis, shared: &Shared) -> Vec<Line<'static
     lines
 }
 
-fn nights(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+fn nights(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     match &state.nights {
         Some(nights) => chart_view::chart(frame, area, &nights.chart, (false, shared.day), shared.look),
         None => put(frame, area, 0, Line::raw("The nights are known once the site and a lot are.")),
     }
 }
 
-fn pots(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
+fn pots(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let heads = format!(
         "{}{:>8}{:>9}{:>6}{:>8}{:>7}{:>9}  left over",
         fit("lot", 12),
@@ -183,7 +183,7 @@ fn pots(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) {
     }
 }
 
-fn of_lot(pots: &LotPots, shared: &Shared) -> Vec<Line<'static>> {
+fn of_lot(pots: &LotPots, shared: &Model) -> Vec<Line<'static>> {
     let left = pots.left_text();
     let style = shared.look.style(if pots.left() < 0 { Role::Act } else { Role::Plain });
     let mut lines = vec![Line::from(vec![

@@ -1,6 +1,6 @@
 //! The lines of the plan in the order they are listed, and what is still missing before a walk.
 
-use crate::model::{PlanAsk, Shared};
+use crate::model::{Model, PlanAsk};
 use chrono::NaiveDate;
 
 /// A line of the plan.
@@ -27,7 +27,7 @@ impl Item {
 }
 
 /// Every line of the plan that holds; what was taken back is left out.
-pub(super) fn items(shared: &Shared) -> Vec<Item> {
+pub(super) fn items(shared: &Model) -> Vec<Item> {
     let season = &shared.season;
     let mut all = Vec::new();
     all.extend(season.site().map(|_| Item::Site));
@@ -45,7 +45,7 @@ pub(super) fn items(shared: &Shared) -> Vec<Item> {
 }
 
 /// The next step towards a walk.
-pub(super) fn next_step(shared: &Shared) -> (&'static str, String) {
+pub(super) fn next_step(shared: &Model) -> (&'static str, String) {
     let season = &shared.season;
     let down = |lot: &str| season.all_placements().iter().any(|p| p.lot == lot && p.pots > 0);
     let waits = season.lots().into_iter().find(|l| !down(&l.lot)).map(|l| l.lot.clone());

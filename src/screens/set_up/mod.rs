@@ -8,7 +8,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
-use crate::model::Shared;
+use crate::model::Model;
 use items::{Item, items};
 
 /// Where the mark stands.
@@ -20,14 +20,14 @@ pub struct State {
 
 impl State {
     /// The line marked.
-    fn marked(&self, shared: &Shared) -> Option<Item> {
+    fn marked(&self, shared: &Model) -> Option<Item> {
         let all = items(shared);
         let last = all.len().saturating_sub(1);
         all.into_iter().nth(self.at.min(last))
     }
 
     /// The bench marked, where it is one, or one with pots set down.
-    pub fn bench(&self, shared: &Shared) -> Option<String> {
+    pub fn bench(&self, shared: &Model) -> Option<String> {
         match self.marked(shared)? {
             Item::Bench(code) | Item::Placement(code, _) => Some(code),
             Item::Site | Item::Lot(_) | Item::Order(..) => None,

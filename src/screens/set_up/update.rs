@@ -3,11 +3,11 @@
 use super::State;
 use super::items::{Item, items};
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Msg, PlanAsk, Shared, To, moved};
+use crate::model::{Ask, Effect, Model, Msg, PlanAsk, To, moved};
 use crate::record::{KindName, Place};
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let last = items(shared).len().saturating_sub(1);
     let page = usize::from(shared.size.1.saturating_sub(8)).max(1);
     state.at = state.at.min(last);
@@ -38,7 +38,7 @@ fn plan(ask: PlanAsk) -> Vec<Effect> {
     vec![Effect::Go(To::Plan(ask))]
 }
 
-fn after_the_site(shared: &mut Shared, ask: PlanAsk) -> Vec<Effect> {
+fn after_the_site(shared: &mut Model, ask: PlanAsk) -> Vec<Effect> {
     if shared.season.site().is_some() {
         return plan(ask);
     }
@@ -46,7 +46,7 @@ fn after_the_site(shared: &mut Shared, ask: PlanAsk) -> Vec<Effect> {
     Vec::new()
 }
 
-fn set_down(shared: &mut Shared) -> Vec<Effect> {
+fn set_down(shared: &mut Model) -> Vec<Effect> {
     match (shared.season.lots().is_empty(), shared.season.benches().is_empty()) {
         (true, _) => shared.say("There is no lot to set down yet: l."),
         (_, true) => shared.say("There is no bench to set it down on yet: b."),
@@ -55,12 +55,12 @@ fn set_down(shared: &mut Shared) -> Vec<Effect> {
     Vec::new()
 }
 
-fn change(state: &State, shared: &Shared) -> Vec<Effect> {
+fn change(state: &State, shared: &Model) -> Vec<Effect> {
     plan(state.marked(shared).map_or(PlanAsk::Site, Item::ask))
 }
 
 /// A form for work done on the bench marked.
-fn work(state: &State, shared: &mut Shared, kind: KindName) -> Vec<Effect> {
+fn work(state: &State, shared: &mut Model, kind: KindName) -> Vec<Effect> {
     let Some(bench) = state.bench(shared).filter(|b| shared.season.standing(b, shared.day).is_some()) else {
         shared.say("Mark a bench that stands with pots.");
         return Vec::new();

@@ -2,7 +2,7 @@
 
 use super::State;
 use super::items::{Item, items, next_step};
-use crate::model::Shared;
+use crate::model::Model;
 use crate::record::Term;
 use crate::report::day;
 use crate::ui::{Role, fit, put, rows, wrap};
@@ -16,7 +16,7 @@ order; what is set down where; and what is promised. Each has a key below. Each 
 later: a change is a new revision, what was there before stays in the record.";
 
 /// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let (key, step) = next_step(shared);
     let look = shared.look;
     let (head, body) = rows(area, 2);
@@ -52,7 +52,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
 }
 
 /// Heads and lines; a line with its place among the items.
-fn lines(shared: &Shared, all: &[Item]) -> Vec<(Option<usize>, String)> {
+fn lines(shared: &Model, all: &[Item]) -> Vec<(Option<usize>, String)> {
     let mut lines = Vec::with_capacity(all.len().saturating_add(5));
     let mut before = "";
     for (at, item) in all.iter().enumerate() {
@@ -72,7 +72,7 @@ fn lines(shared: &Shared, all: &[Item]) -> Vec<(Option<usize>, String)> {
     lines
 }
 
-fn text(shared: &Shared, item: &Item) -> Option<String> {
+fn text(shared: &Model, item: &Item) -> Option<String> {
     let season = &shared.season;
     match item {
         Item::Site => {

@@ -13,7 +13,7 @@ pub use update::update;
 pub use view::view;
 
 use crate::keys::Context;
-use crate::model::{Field, Shared, route};
+use crate::model::{Field, Model, walk_order};
 use crate::warnings::{CheckName, due};
 use guard::Guard;
 
@@ -27,18 +27,20 @@ pub struct State {
     at: usize,
     /// The line being typed, for heights.
     line: Field,
+    /// Why that line was refused.
+    fault: Option<String>,
     guard: Guard,
 }
 
 impl State {
     /// The card of a bench, or of the first not walked. `None`, with a word below the page, where there is none to go to.
-    pub fn open(from: Option<&str>, shared: &mut Shared) -> Option<Self> {
-        let code = from.map(str::to_owned).or_else(|| route::next_open(shared, None));
+    pub fn open(from: Option<&str>, shared: &mut Model) -> Option<Self> {
+        let code = from.map(str::to_owned).or_else(|| walk_order::next_open(shared, None));
         if code.is_none() {
             shared.say("Every bench that can be walked is walked.");
         }
         let code = code?;
-        if let Some(why) = route::shut(shared, &code) {
+        if let Some(why) = walk_order::shut(shared, &code) {
             shared.trouble(why);
             return None;
         }
@@ -46,12 +48,12 @@ impl State {
     }
 
     /// The card of a bench that can be walked.
-    fn card(code: &str, shared: &mut Shared, guard: Guard) -> Self {
-        shared.cache.now(&shared.season, code, shared.day, &shared.limits);
+    fn card(code: &str, shared: &mut Model, guard: Guard) -> Self {
+        shared.assess_bench(code);
         let due = due(&shared.season, code, shared.day, &shared.limits);
         let at = due.iter().position(|c| !c.done).unwrap_or(due.len());
         let line = shared.draft(&draft_name(code));
-        Self { bench: code.to_owned(), checks: due.iter().map(|c| c.what).collect(), at, line, guard }
+        Self { bench: code.to_owned(), checks: due.iter().map(|c| c.what).collect(), at, line, fault: None, guard }
     }
 
     /// The bench.
@@ -65,7 +67,7 @@ impl State {
     }
 
     /// Where keys are pressed: digits are scores, but for heights a line is typed.
-    pub fn context(&self, _shared: &Shared) -> Context {
+    pub fn context(&self) -> Context {
         if self.check() == Some(CheckName::Height) { Context::WalkLine } else { Context::Walk }
     }
 }

@@ -3,22 +3,24 @@
 use super::guard::Verdict;
 use super::{State, checks, draft_name, scale};
 use crate::keys::Command;
-use crate::model::{Effect, Msg, Shared, To, closes, route};
-use crate::record::{Entry, Kind, KindName, Place};
-use crate::units::{Length, parse};
+use crate::model::{Effect, Field, Model, Msg, To, Undone, walk_order};
+use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, form, schema};
+use crate::units::System;
 use crate::warnings::CheckName;
 
 /// Takes what the card is told.
-pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
         Msg::Do(command) => act(state, shared, *command),
         Msg::Type(key) => {
             state.line.key(key);
+            state.fault = None;
             Vec::new()
         }
         Msg::Paste(text) => {
             if state.check() == Some(CheckName::Height) {
                 state.line.paste(text);
+                state.fault = None;
             }
             Vec::new()
         }
@@ -35,7 +37,7 @@ pub fn update(state: &mut State, shared: &mut Shared, msg: &Msg) -> Vec<Effect> 
     }
 }
 
-fn act(state: &mut State, shared: &mut Shared, command: Command) -> Vec<Effect> {
+fn act(state: &mut State, shared: &mut Model, command: Command) -> Vec<Effect> {
     let place = Place::Bench(state.bench.clone());
     match command {
         Command::Digit(digit) => return score(state, shared, digit),
@@ -61,8 +63,8 @@ fn act(state: &mut State, shared: &mut Shared, command: Command) -> Vec<Effect> 
 }
 
 /// A digit: judged, written, and on to the next check or bench.
-fn score(state: &mut State, shared: &mut Shared, digit: u8) -> Vec<Effect> {
-    let ms = shared.stamp.ms;
+fn score(state: &mut State, shared: &mut Model, digit: u8) -> Vec<Effect> {
+    let ms = shared.now.ms;
     match state.guard.judge(digit, ms) {
         Verdict::Take => {}
         Verdict::JustChanged => {
@@ -91,14 +93,20 @@ fn score(state: &mut State, shared: &mut Shared, digit: u8) -> Vec<Effect> {
         shared.trouble(format!("Score {first} first."));
         return Vec::new();
     };
-    let mut effects = take_out(state, shared, check);
-    effects.push(shared.write(Place::Bench(state.bench.clone()), kind, None));
-    effects.extend(onward(state, shared));
-    effects
+    match record(state, shared, check, kind) {
+        Ok(effect) => [vec![effect], onward(state, shared)].concat(),
+        Err(faults) => {
+            shared.refuse(&faults);
+            Vec::new()
+        }
+    }
 }
 
-/// A check scored again: what was written for it today is struck out, so that the new score counts.
-fn take_out(state: &State, shared: &mut Shared, check: CheckName) -> Vec<Effect> {
+/// Records what answers a check. One scored again strikes out what was recorded for it today, so that the new score counts.
+///
+/// # Errors
+/// Every fault, by field; nothing is recorded then.
+fn record(state: &State, shared: &mut Model, check: CheckName, kind: Kind) -> Result<Effect, Vec<FieldFault>> {
     let history = shared.season.history(&state.bench, shared.day);
     let again = |e: &&Entry| {
         let same = e.place == Place::Bench(state.bench.clone());
@@ -110,17 +118,12 @@ fn take_out(state: &State, shared: &mut Shared, check: CheckName) -> Vec<Effect>
         same && with
     };
     let old: Vec<Entry> = history.on(shared.day).filter(again).cloned().collect();
-    old.into_iter()
-        .map(|entry| {
-            shared.trail.retain(|id| *id != entry.id);
-            let why = "scored again".to_owned();
-            shared.write(entry.place.clone(), Kind::Strike { entry: entry.id, why, reopen: false }, None)
-        })
-        .collect()
+    let entry = shared.entry(Place::Bench(state.bench.clone()), kind, None);
+    shared.replace(&old, "scored again", entry)
 }
 
 /// To the next check not done, or to the next bench.
-fn onward(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
+fn onward(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     let done = |check| done_today(state, shared, check);
     let later = state.checks.iter().enumerate().skip(state.at.saturating_add(1));
     if let Some((at, _)) = later.into_iter().find(|(_, check)| !done(**check)) {
@@ -128,7 +131,7 @@ fn onward(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
         return Vec::new();
     }
     keep_line(state, shared);
-    let Some(next) = route::next_open(shared, Some(&state.bench)) else {
+    let Some(next) = walk_order::next_open(shared, Some(&state.bench)) else {
         let left = state.checks.iter().filter(|c| !done_today(state, shared, **c)).count();
         shared.say(match left {
             0 => "The round is done: every bench that can be walked is walked.".to_owned(),
@@ -136,89 +139,110 @@ fn onward(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
         });
         return vec![Effect::Go(To::Round)];
     };
-    let passed = route::closed_between(shared, &state.bench, &next);
+    let passed = walk_order::closed_between(shared, &state.bench, &next);
     if !passed.is_empty() {
         shared.say(format!("{} closed: passed over.", passed.join(", ")));
     }
-    *state = State::card(&next, shared, state.guard.on_next_bench(shared.stamp.ms));
+    *state = State::card(&next, shared, state.guard.on_next_bench(shared.now.ms));
     Vec::new()
 }
 
 /// True when something written today answers a check.
-fn done_today(state: &State, shared: &Shared, check: CheckName) -> bool {
+fn done_today(state: &State, shared: &Model, check: CheckName) -> bool {
     let history = shared.season.history(&state.bench, shared.day);
     history.on(shared.day).any(|e| checks::answers(e, check))
 }
 
-/// The line of heights: saved and onward; an empty one passes the check over.
-fn heights(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
+/// The line of heights: saved and onward; an empty one passes the check over. One that is refused stays as it was typed, and
+/// its fault is shown below it.
+fn heights(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     if state.line.is_blank() {
         return onward(state, shared);
     }
-    let system = shared.system();
-    let typed = state.line.text().replace([';', ','], " ");
-    let cm: Result<Vec<f64>, _> =
-        typed.split_whitespace().map(|word| parse::<Length>(word, system).map(Length::cm)).collect();
-    let cm = match cm {
-        Ok(cm) => cm,
-        Err(why) => {
-            shared.trouble(why.to_string());
-            return Vec::new();
+    let kind = heights_typed(state.line.text(), shared.system());
+    match kind.and_then(|kind| record(state, shared, CheckName::Height, kind)) {
+        Ok(effect) => {
+            state.line = Field::default();
+            [vec![effect], onward(state, shared)].concat()
         }
-    };
-    state.line = crate::model::Field::default();
-    let mut effects = take_out(state, shared, CheckName::Height);
-    effects.push(shared.write(Place::Bench(state.bench.clone()), Kind::Height { cm }, None));
-    effects.extend(onward(state, shared));
-    effects
+        Err(faults) => {
+            state.fault = faults.first().map(|fault| format!("heights: {}", fault.text));
+            Vec::new()
+        }
+    }
 }
 
-fn watered(state: &State, shared: &mut Shared) -> Vec<Effect> {
+/// Reads heights as the form of that kind does, but for a unit behind one reading, which holds for that reading alone.
+fn heights_typed(text: &str, system: System) -> Result<Kind, Vec<FieldFault>> {
+    let readings: Vec<&str> = text.split([' ', ',', ';']).filter(|word| !word.is_empty()).collect();
+    let digit = |c: char| c.is_ascii_digit() || c == '.';
+    let text = if readings.iter().all(|reading| reading.starts_with(digit)) {
+        let bare = match system {
+            System::Us => "in",
+            System::Metric => "cm",
+        };
+        let with_unit = |reading: &&str| format!("{reading}{}", if reading.ends_with(digit) { bare } else { "" });
+        readings.iter().map(with_unit).collect::<Vec<_>>().join(" ")
+    } else {
+        text.to_owned()
+    };
+    let fields = schema::kind_table(KindName::Height).fields;
+    let values = form::read_all(fields.iter().map(|field| (field, text.as_str())), system)?;
+    codec::kind_from_values(KindName::Height, &values)
+}
+
+fn watered(state: &State, shared: &mut Model) -> Vec<Effect> {
     let history = shared.season.history(&state.bench, shared.day);
     if history.on(shared.day).any(|e| e.name() == KindName::Watered) {
         shared.say("Watered is written for today already. A second watering goes by m; u takes back the last entry.");
         return Vec::new();
     }
-    vec![shared.write(Place::Bench(state.bench.clone()), Kind::Watered { ml_per_pot: None }, None)]
+    let entry = shared.entry(Place::Bench(state.bench.clone()), Kind::Watered { ml_per_pot: None }, None);
+    shared.record_or_say(vec![entry])
 }
 
 /// To the check before; from the first to the bench before.
-fn back(state: &mut State, shared: &mut Shared) {
+fn back(state: &mut State, shared: &mut Model) {
     keep_line(state, shared);
     if state.at > 0 {
         state.at = state.at.saturating_sub(1);
-    } else if let Some(before) = route::neighbor(shared, &state.bench, false) {
+    } else if let Some(before) = walk_order::neighbor(shared, &state.bench, false) {
         *state = State::card(&before, shared, state.guard);
         state.at = state.checks.len().saturating_sub(1);
     }
 }
 
 /// To the bench before or after in walking order.
-fn turn(state: &mut State, shared: &mut Shared, onward: bool) {
+fn turn(state: &mut State, shared: &mut Model, onward: bool) {
     keep_line(state, shared);
-    match route::neighbor(shared, &state.bench, onward) {
+    match walk_order::neighbor(shared, &state.bench, onward) {
         Some(next) => *state = State::card(&next, shared, state.guard),
         None => shared.say(if onward { "This is the last bench." } else { "This is the first bench." }),
     }
 }
 
-/// Strikes out the last entry, and goes to where it was written.
-fn undo(state: &mut State, shared: &mut Shared) -> Vec<Effect> {
-    let last = shared.last_written();
-    let shuts = |id: &uuid::Uuid| shared.season.entry(*id).is_some_and(|e| closes(&e.kind));
-    if last.len() > 1 || last.iter().any(shuts) {
-        return shared.take_back();
-    }
-    let Some((entry, effect)) = shared.undo() else {
-        shared.say("Nothing of this walk is left to take back.");
-        return Vec::new();
+/// Strikes out what was recorded last; where that is one entry, goes to where it was recorded.
+fn undo(state: &mut State, shared: &mut Model) -> Vec<Effect> {
+    let (entries, effect) = match shared.undo() {
+        Undone::Struck { entries, effect } => (entries, effect),
+        Undone::Asks(form) => return vec![Effect::Go(To::Form(form))],
+        Undone::Nothing => {
+            shared.say("Nothing of this walk is left to take back.");
+            return Vec::new();
+        }
+        Undone::Refused(faults) => {
+            shared.refuse(&faults);
+            return Vec::new();
+        }
     };
-    if let Place::Bench(code) = &entry.place {
+    if let [entry] = entries.as_slice()
+        && let Place::Bench(code) = &entry.place
+    {
         keep_line(state, shared);
         if *code != state.bench {
             *state = State::card(code, shared, state.guard);
         }
-        let asked = checks::asked_by(&entry);
+        let asked = checks::asked_by(entry);
         if let Some(at) = state.checks.iter().position(|c| Some(*c) == asked) {
             state.at = at;
         }
@@ -237,6 +261,6 @@ fn ask(state: &mut State, check: CheckName) {
     }
 }
 
-fn keep_line(state: &State, shared: &mut Shared) {
+fn keep_line(state: &State, shared: &mut Model) {
     shared.keep_draft(&draft_name(&state.bench), &state.line);
 }

@@ -1,7 +1,7 @@
 //! How the Walk card looks: the bench large, what is known of it, the checks in a row, the digits in words.
 
 use super::{State, checks, scale};
-use crate::model::{Shared, Summary};
+use crate::model::{Model, Summary};
 use crate::record::Entry;
 use crate::report::{day, words};
 use crate::ui::{BIG_HEIGHT, Role, big_text, put, rows, typed, wrap};
@@ -15,7 +15,7 @@ use ratatui::text::{Line, Span};
 const TALL: u16 = 17;
 
 /// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let below = head(state, shared, frame, area);
     let (strip, rest) = rows(below, 2);
     let cursor = row_of_checks(state, shared, frame, strip);
@@ -23,7 +23,7 @@ pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -
 }
 
 /// The bench and what is known of it; gives the room below.
-fn head(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Rect {
+fn head(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Rect {
     let title = shared.look.style(Role::Title);
     let facts = facts(state, shared);
     let letters = big_text(state.bench(), usize::from(area.width / 2)).filter(|_| area.height >= TALL);
@@ -49,7 +49,7 @@ fn head(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Re
 }
 
 /// What is known of the bench, a line each.
-fn facts(state: &State, shared: &Shared) -> Vec<Line<'static>> {
+fn facts(state: &State, shared: &Model) -> Vec<Line<'static>> {
     let mut lines = Vec::new();
     let label = shared.look.style(Role::Label);
     let house = shared.season.bench(state.bench()).map(|b| b.house.clone()).unwrap_or_default();
@@ -87,7 +87,7 @@ fn facts(state: &State, shared: &Shared) -> Vec<Line<'static>> {
 }
 
 /// The strongest warnings on one line each, two at most.
-fn warned(shared: &Shared, summary: &Summary) -> Vec<Line<'static>> {
+fn warned(shared: &Model, summary: &Summary) -> Vec<Line<'static>> {
     let all: Vec<&Warning> = summary.warnings.iter().filter(|w| w.put_off_until.is_none()).collect();
     let more = match all.len() {
         0..=2 => String::new(),
@@ -106,12 +106,12 @@ fn warned(shared: &Shared, summary: &Summary) -> Vec<Line<'static>> {
     shown.collect()
 }
 
-fn digit(digit: Option<u8>, shared: &Shared) -> String {
+fn digit(digit: Option<u8>, shared: &Model) -> String {
     digit.map_or_else(|| shared.look.glyphs().none.to_owned(), |d| d.to_string())
 }
 
 /// The checks of this card in a row, each with what was written today; the one asked is marked. Gives its place.
-fn row_of_checks(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+fn row_of_checks(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let history = shared.season.history(state.bench(), shared.day);
     let today: Vec<&Entry> = history.on(shared.day).collect();
     let mut spans = Vec::new();
@@ -151,7 +151,7 @@ fn row_of_checks(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Re
 }
 
 /// What is asked, and every digit in words.
-fn ask(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+fn ask(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let look = shared.look;
     let Some(check) = state.check() else {
         let all = "Nothing more is due here today. Tab: next bench.  m: more checks.  n: note.";
@@ -193,12 +193,16 @@ const fn unit(system: System) -> (&'static str, &'static str) {
     }
 }
 
-/// The line of heights.
-fn heights(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+/// The line of heights, and below it why it was refused.
+fn heights(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let how = format!("One line, a blank between, such as {}. Empty: passed over.", unit(shared.system()).1);
     put(frame, area, 0, Span::raw(how));
     let place = Rect { y: area.y.saturating_add(1), height: 1, ..area }.intersection(area);
     let room = usize::from(place.width.saturating_sub(3));
+    let fault = state.fault.as_ref().map(|fault| wrap(&format!("! {fault}"), usize::from(area.width)));
+    for (row, line) in (2_u16..).zip(fault.into_iter().flatten()) {
+        put(frame, area, row, Span::styled(line, shared.look.style(Role::Urgent)));
+    }
     let shown = (state.line.text(), state.line.cursor(), state.line.scroll(room));
     typed(frame, place, shown, shared.look)
 }

@@ -3,7 +3,7 @@
 mod words;
 
 use super::State;
-use crate::model::Shared;
+use crate::model::Model;
 use crate::popups::form::row::Row;
 use crate::popups::form::view::{Beside, field};
 use crate::ui::{Role, panel, put};
@@ -15,7 +15,7 @@ use ratatui::text::Span;
 const BELOW: u16 = 7;
 
 /// Draws it.
-pub fn view(state: &State, shared: &Shared, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let look = shared.look;
     let shown: Vec<(usize, &Row)> = state.shown().collect();
     let mut told: Vec<(String, Role)> = vec![(String::new(), Role::Plain)];

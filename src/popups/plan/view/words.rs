@@ -1,7 +1,7 @@
 //! What is told below the fields of a form of the plan: what the marked field takes and why it is asked, what follows from it.
 
 use crate::crop::calendar::Darkness;
-use crate::model::{PlanAsk, Shared};
+use crate::model::{Model, PlanAsk};
 use crate::popups::form::row::{Input, Row};
 use crate::popups::form::view::picks;
 use crate::popups::plan::update::zones;
@@ -18,7 +18,7 @@ const ZONES: usize = 6;
 type Told = (String, Role);
 
 /// Everything told below the fields, wrapped.
-pub(super) fn below(state: &State, shared: &Shared, cells: usize) -> Vec<Told> {
+pub(super) fn below(state: &State, shared: &Model, cells: usize) -> Vec<Told> {
     let mut told = Vec::new();
     let mut tell = |text: &str, role: Role| told.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
     if let Some(row) = state.rows.get(state.at) {
@@ -49,7 +49,7 @@ pub(super) fn below(state: &State, shared: &Shared, cells: usize) -> Vec<Told> {
 }
 
 /// The unit and range beside a field, or why it is filled in.
-pub(super) fn beside(state: &State, row: &Row, shared: &Shared) -> String {
+pub(super) fn beside(state: &State, row: &Row, shared: &Model) -> String {
     match (state.offered.get(row.name), row.field, &row.input) {
         (Some(why), ..) if !why.is_empty() => format!("offered: {why}"),
         (_, _, Input::One(..) | Input::Many(..)) => "pick by letter".to_owned(),
@@ -65,7 +65,7 @@ pub(super) fn beside(state: &State, row: &Row, shared: &Shared) -> String {
 }
 
 /// What a field takes, in full.
-fn takes(row: &Row, shared: &Shared, cells: usize) -> String {
+fn takes(row: &Row, shared: &Model, cells: usize) -> String {
     let words = row.field.map_or("a city near the site; or leave it and type the place", |field| field.meaning);
     match (row.field, &row.input) {
         (Some(field), Input::Text(_)) => format!("{words}: {}", form::hint(field, shared.system())),
@@ -92,7 +92,7 @@ const fn why(name: &str) -> Option<&'static str> {
 }
 
 /// What follows from what is filled in.
-fn follows(state: &State, shared: &Shared) -> Vec<String> {
+fn follows(state: &State, shared: &Model) -> Vec<String> {
     match &state.ask {
         PlanAsk::NewLot => calendar(state, shared),
         PlanAsk::Lot(code) => calendar(state, shared).into_iter().chain(down_before(state, shared, code)).collect(),
@@ -109,7 +109,7 @@ fn follows(state: &State, shared: &Shared) -> Vec<String> {
     }
 }
 
-fn calendar(state: &State, shared: &Shared) -> Vec<String> {
+fn calendar(state: &State, shared: &Model) -> Vec<String> {
     if state.text("pinch") == "none" {
         return vec!["No usual day of planting is known for an unpinched lot: give it.".to_owned()];
     }
@@ -140,7 +140,7 @@ fn calendar(state: &State, shared: &Shared) -> Vec<String> {
 }
 
 /// Pots cannot stand on a bench before they are planted; the two lines are kept apart, so it is only told.
-fn down_before(state: &State, shared: &Shared, lot: &str) -> Option<String> {
+fn down_before(state: &State, shared: &Model, lot: &str) -> Option<String> {
     let planted = offers::day(state, shared, "planted")?;
     let placements = shared.season.placements(lot);
     let first = placements.iter().find(|p| p.pots > 0 && p.from < planted)?;
@@ -161,7 +161,7 @@ fn bench_row(state: &State) -> Vec<String> {
     }
 }
 
-fn set_down(state: &State, shared: &Shared) -> Vec<String> {
+fn set_down(state: &State, shared: &Model) -> Vec<String> {
     let many = benches::read(&shared.season, &state.text("benches")).map_or(0, |codes| codes.len());
     let each = offers::number(state, shared, "pots");
     let (Some(each), Some(left)) = (each, offers::left(shared, &state.text("lot"))) else { return Vec::new() };

@@ -1,11 +1,11 @@
 //! Which bench of the walk comes next, and which cannot be walked now.
 
-use super::Shared;
+use super::Model;
 use crate::report::day;
 use crate::warnings::due;
 
 /// Why a bench cannot be walked now, in words; `None` when it can.
-pub fn shut(shared: &Shared, code: &str) -> Option<String> {
+pub fn shut(shared: &Model, code: &str) -> Option<String> {
     if let Some(until) = shared.closed_until(code) {
         let on = if until.date_naive() == shared.day { String::new() } else { day::short(until.date_naive()) + " " };
         return Some(format!(
@@ -20,7 +20,7 @@ pub fn shut(shared: &Shared, code: &str) -> Option<String> {
 }
 
 /// True where a check is due and not done, and the bench can be walked.
-fn open(shared: &Shared, code: &str) -> bool {
+fn open(shared: &Model, code: &str) -> bool {
     if shared.cache.fresh(code).is_some_and(|s| s.due.iter().all(|c| c.done)) {
         return false;
     }
@@ -29,7 +29,7 @@ fn open(shared: &Shared, code: &str) -> bool {
 }
 
 /// The first bench in walking order after this one that has a check due, going round at the end; never this one itself.
-pub fn next_open(shared: &Shared, after: Option<&str>) -> Option<String> {
+pub fn next_open(shared: &Model, after: Option<&str>) -> Option<String> {
     let benches = shared.season.benches();
     let start = after.and_then(|code| benches.iter().position(|b| b.bench == code)).map_or(0, |i| i.saturating_add(1));
     let (before, behind) = benches.split_at(start.min(benches.len()));
@@ -38,7 +38,7 @@ pub fn next_open(shared: &Shared, after: Option<&str>) -> Option<String> {
 }
 
 /// The benches passed over because they are closed, on the way from one bench to another.
-pub fn closed_between(shared: &Shared, from: &str, to: &str) -> Vec<String> {
+pub fn closed_between(shared: &Model, from: &str, to: &str) -> Vec<String> {
     let benches = shared.season.benches();
     let place = |code: &str| benches.iter().position(|b| b.bench == code).unwrap_or(0);
     let (from, to) = (place(from), place(to));
@@ -52,7 +52,7 @@ pub fn closed_between(shared: &Shared, from: &str, to: &str) -> Vec<String> {
 }
 
 /// The nearest bench before or after in walking order that can be walked, checks due or not.
-pub fn neighbor(shared: &Shared, code: &str, onward: bool) -> Option<String> {
+pub fn neighbor(shared: &Model, code: &str, onward: bool) -> Option<String> {
     let benches = shared.season.benches();
     let at = benches.iter().position(|b| b.bench == code)?;
     let can = |b: &&&crate::record::Bench| shut(shared, &b.bench).is_none();

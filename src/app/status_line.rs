@@ -1,6 +1,6 @@
 //! What stands in the line below every page: what was said or saved last, in the room there is.
 
-use crate::model::{Said, Shared};
+use crate::model::{Model, Status};
 use crate::record::Entry;
 use crate::ui::{Role, shorten, width};
 
@@ -8,18 +8,18 @@ use crate::ui::{Role, shorten, width};
 const LEAST_SAID: u16 = 28;
 
 /// The line, with its look.
-pub(super) fn line(shared: &Shared) -> Option<(String, Role)> {
-    shared.said.as_ref().map(|said| match said {
-        Said::Plain(text) => (text.clone(), Role::Said),
-        Said::Saved(what, None) => (what.clone(), Role::Good),
+pub(super) fn line(shared: &Model) -> Option<(String, Role)> {
+    shared.status.as_ref().map(|said| match said {
+        Status::Info(text) => (text.clone(), Role::Said),
+        Status::Saved(what, None) => (what.clone(), Role::Good),
         // A long entry must not push out what is said after it.
-        Said::Saved(what, Some(more)) => {
+        Status::Saved(what, Some(more)) => {
             let room = shared.size.0.saturating_sub(width(more).saturating_add(2));
             let what = shorten(what, usize::from(room.max(LEAST_SAID)));
             let stop = if what.ends_with("..") { " " } else { ". " };
             (format!("{what}{stop}{more}"), Role::Good)
         }
-        Said::Trouble(text) => (format!("! {text}"), Role::Urgent),
+        Status::Trouble(text) => (format!("! {text}"), Role::Urgent),
     })
 }
 

@@ -1,0 +1,429 @@
+//! The state that all screens share.
+
+use super::undo::UndoStack;
+use super::{Cache, Effect, Field, Undone};
+use crate::input::Look;
+use crate::limits::Limits;
+use crate::record::{Entry, FieldFault, Kind, Line, Place, Plan};
+use crate::report::day;
+use crate::season::{Season, SeasonFault};
+use crate::units::System;
+use crate::warnings::Warning;
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use std::collections::BTreeMap;
+use std::ops::Deref;
+use uuid::Uuid;
+
+/// The time as `run` gives it before each event, and an id to make ids from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Now {
+    /// The instant, in the site's zone, whole seconds.
+    pub at: DateTime<FixedOffset>,
+    /// Milliseconds since the program started; never decreases.
+    pub ms: u64,
+    /// A fresh id. Further entries of the same event count on from it.
+    pub id: Uuid,
+}
+
+/// What the line below every page says.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Status {
+    /// Informational.
+    Info(String),
+    /// Safe in the file; with an optional follow-up message for the same key.
+    Saved(String, Option<String>),
+    /// Something did not work.
+    Trouble(String),
+}
+
+/// What the screens read of the state. [`Model`] gives it out by `Deref`, so every fact reads as a field and changes only
+/// through the methods of [`Model`], which keep them in step.
+#[derive(Debug, Clone)]
+pub struct Facts {
+    /// The season, entries just recorded included.
+    pub season: Season,
+    /// The numbers the rules go by.
+    pub limits: Limits,
+    /// The limits file in force, where it is not the defaults.
+    pub limits_file: Option<String>,
+    /// The assessment of the season, bench by bench.
+    pub cache: Cache,
+    /// Its assessment for the day before, to tell what is new, worse and over.
+    pub before: Cache,
+    /// The time.
+    pub now: Now,
+    /// The day that new entries belong to.
+    pub day: NaiveDate,
+    /// Who writes; empty until asked.
+    pub by: String,
+    /// Entries shown but not yet safe in the file, oldest first.
+    pub pending: Vec<Uuid>,
+    /// What the line below the page says.
+    pub status: Option<Status>,
+    /// What the terminal can show.
+    pub look: Look,
+    /// Columns and rows of the window.
+    pub size: (u16, u16),
+    /// Where the season file lies.
+    pub path: String,
+    /// False until the entries of the season file are read.
+    pub loaded: bool,
+}
+
+/// The state that all screens share.
+#[derive(Debug, Clone)]
+pub struct Model {
+    facts: Facts,
+    /// Lines left half typed.
+    pub drafts: BTreeMap<String, String>,
+    /// The status was set since the last event.
+    just_said: bool,
+    undo_stack: UndoStack,
+    /// Ids made since the last event.
+    made: u32,
+}
+
+impl Deref for Model {
+    type Target = Facts;
+
+    fn deref(&self) -> &Facts {
+        &self.facts
+    }
+}
+
+impl Model {
+    /// A shared state around a season whose entries are all there.
+    pub fn new(season: Season, limits: Limits, by: String, now: Now, look: Look) -> Self {
+        let cache = Cache::of(&season);
+        let facts = Facts {
+            season,
+            limits,
+            limits_file: None,
+            before: cache.clone(),
+            cache,
+            now,
+            day: now.at.date_naive(),
+            by,
+            pending: Vec::new(),
+            status: None,
+            look,
+            size: (80, 24),
+            path: String::new(),
+            loaded: true,
+        };
+        Self { facts, drafts: BTreeMap::new(), just_said: false, undo_stack: UndoStack::default(), made: 0 }
+    }
+
+    /// Says where the season file lies, and which limits file is in force.
+    pub fn set_files(&mut self, path: String, limits_file: Option<String>) {
+        (self.facts.path, self.facts.limits_file) = (path, limits_file);
+    }
+
+    /// The entries of the season are still to be read ([`Model::load`] brings them).
+    pub fn wait_for_entries(&mut self) {
+        self.facts.loaded = false;
+    }
+
+    /// Sets the size of the window, columns and rows.
+    pub fn resize(&mut self, size: (u16, u16)) {
+        self.facts.size = size;
+    }
+
+    /// Sets who writes.
+    pub fn set_by(&mut self, by: &str) {
+        by.clone_into(&mut self.facts.by);
+    }
+
+    /// Sets the time. True when it has become another day.
+    pub fn tick(&mut self, now: Now) -> bool {
+        self.facts.now = now;
+        self.made = 0;
+        self.just_said = false;
+        let today = now.at.date_naive();
+        let turned = today != self.day;
+        if turned {
+            self.facts.day = today;
+            self.all_stale();
+            self.say(format!("It is now {}. New entries go to this day.", day::long(today)));
+        }
+        turned
+    }
+
+    /// Everything is to be assessed again.
+    pub fn all_stale(&mut self) {
+        let Facts { cache, before, season, .. } = &mut self.facts;
+        cache.all_stale(season);
+        before.all_stale(season);
+    }
+
+    /// Assesses a piece: today first, then the day before. False when nothing is left.
+    pub fn step(&mut self) -> bool {
+        let Facts { season, limits, cache, before, day, loaded, .. } = &mut self.facts;
+        let yesterday = day.pred_opt().unwrap_or(*day);
+        *loaded && (cache.step(season, *day, limits) || before.step(season, yesterday, limits))
+    }
+
+    /// Assesses one bench. False when none waits.
+    pub fn step_bench(&mut self) -> bool {
+        let Facts { season, limits, cache, day, loaded, .. } = &mut self.facts;
+        *loaded && cache.step_bench(season, *day, limits)
+    }
+
+    /// Assesses a bench at once: for the one a page is about to show.
+    pub fn assess_bench(&mut self, bench: &str) {
+        let Facts { season, limits, cache, day, .. } = &mut self.facts;
+        cache.now(season, bench, *day, limits);
+    }
+
+    /// An id for an entry made now.
+    fn new_id(&mut self) -> Uuid {
+        // Only the last 31 bits count on: the time and version bits of the id stay as they are.
+        let base = self.now.id.as_u128();
+        let low = (base & 0x7FFF_FFFF).wrapping_add(u128::from(self.made)) & 0x7FFF_FFFF;
+        self.made = self.made.wrapping_add(1);
+        Uuid::from_u128((base & !0xFFFF_FFFF) | low)
+    }
+
+    /// Makes an entry of now; it is not recorded yet.
+    pub fn entry(&mut self, place: Place, kind: Kind, note: Option<String>) -> Entry {
+        let id = self.new_id();
+        Entry { id, at: self.now.at, by: self.by.clone(), place, kind, note }
+    }
+
+    /// Checks lines as [`Season::admit`] does, with ranges in the units of the site. A fault that not all of several lines
+    /// share names its place.
+    ///
+    /// # Errors
+    /// Every fault, by field; nothing is changed.
+    pub fn admit(&self, lines: &[Line]) -> Result<(), Vec<FieldFault>> {
+        let Err(faults) = self.season.admit(lines, self.system()) else { return Ok(()) };
+        let same = |a: &SeasonFault, b: &SeasonFault| a.field == b.field && a.text == b.text;
+        let mut told: Vec<FieldFault> = Vec::new();
+        for fault in &faults {
+            let shared = faults.iter().filter(|f| same(f, fault)).count() >= lines.len();
+            let place = lines.get(fault.index).filter(|_| !shared).map(place_of).unwrap_or_default();
+            let fault = FieldFault::new(fault.field.clone().unwrap_or_default(), format!("{place}{}", fault.text));
+            if !told.contains(&fault) {
+                told.push(fault);
+            }
+        }
+        Err(told)
+    }
+
+    /// Records entries that belong together, the one way in for all of them: checked first, then shown at once, pending until
+    /// the file has them. They reach the file in one transaction, and one undo takes all back.
+    ///
+    /// # Errors
+    /// Every fault, by field; nothing is recorded then.
+    pub fn record(&mut self, entries: Vec<Entry>) -> Result<Effect, Vec<FieldFault>> {
+        let lines: Vec<Line> = entries.iter().cloned().map(Line::Entry).collect();
+        self.admit(&lines)?;
+        let mut batch = Vec::with_capacity(entries.len());
+        let Facts { season, cache, pending, .. } = &mut self.facts;
+        for entry in entries {
+            pending.push(entry.id);
+            match &entry.kind {
+                Kind::Strike { entry: struck, .. } => self.undo_stack.forget(&[*struck]),
+                Kind::Moved { to, .. } => {
+                    cache.touched(season, &Place::Bench(to.clone()));
+                    batch.push(entry.id);
+                }
+                _ => batch.push(entry.id),
+            }
+            cache.touched(season, &entry.place);
+            season.insert(entry);
+        }
+        self.undo_stack.push(batch);
+        Ok(Effect::Append(lines))
+    }
+
+    /// Records an entry in place of others, which are struck out with the reason given.
+    ///
+    /// # Errors
+    /// Every fault, by field; nothing is recorded and nothing struck out then.
+    pub fn replace(&mut self, old: &[Entry], why: &str, entry: Entry) -> Result<Effect, Vec<FieldFault>> {
+        let mut all = self.strikes(old, why);
+        all.push(entry);
+        self.record(all)
+    }
+
+    /// The strikes of entries, for the reason given; none of them reopens a place.
+    fn strikes(&mut self, old: &[Entry], why: &str) -> Vec<Entry> {
+        let strike = |entry: &Entry| {
+            let kind = Kind::Strike { entry: entry.id, why: why.to_owned(), reopen: false };
+            self.entry(entry.place.clone(), kind, None)
+        };
+        old.iter().map(strike).collect()
+    }
+
+    /// Strikes out what was recorded last in this session, with all that was recorded together with it. Entries that keep
+    /// people out are not struck out here: their strike is asked for in a form.
+    pub fn undo(&mut self) -> Undone {
+        let last = self.undo_stack.last();
+        let known: Vec<Entry> = last.iter().filter_map(|id| self.season.entry(*id).cloned()).collect();
+        if known.iter().any(|e| super::closes(&e.kind)) {
+            let ids: Vec<Uuid> = known.iter().map(|e| e.id).collect();
+            return super::Ask::strike(&ids, self).map_or(Undone::Nothing, |ask| Undone::Asks(Box::new(ask)));
+        }
+        if known.is_empty() {
+            return Undone::Nothing;
+        }
+        let strikes = self.strikes(&known, "taken back");
+        match self.record(strikes) {
+            Ok(effect) => Undone::Struck { entries: known, effect },
+            Err(faults) => Undone::Refused(faults),
+        }
+    }
+
+    /// [`Model::undo`] with its outcome said below the page.
+    pub fn undo_and_say(&mut self) -> Vec<Effect> {
+        match self.undo() {
+            Undone::Struck { effect, .. } => return vec![effect],
+            Undone::Asks(form) => return vec![Effect::Go(super::To::Form(form))],
+            Undone::Nothing => self.say("Nothing of this session is left to take back."),
+            Undone::Refused(faults) => self.refuse(&faults),
+        }
+        Vec::new()
+    }
+
+    /// [`Model::record`] with a refusal said below the page.
+    pub fn record_or_say(&mut self, entries: Vec<Entry>) -> Vec<Effect> {
+        match self.record(entries) {
+            Ok(effect) => vec![effect],
+            Err(faults) => {
+                self.refuse(&faults);
+                Vec::new()
+            }
+        }
+    }
+
+    /// Says below the page why entries were refused: field, value and what would be right.
+    pub fn refuse(&mut self, faults: &[FieldFault]) {
+        let said = faults.first().map(fault_text).unwrap_or_default();
+        self.trouble(format!("Not written: {said}"));
+    }
+
+    /// These entries are safe in the file.
+    pub fn kept(&mut self, ids: &[Uuid]) {
+        self.facts.pending.retain(|id| !ids.contains(id));
+    }
+
+    /// The file refused these entries for good: they are taken out again.
+    pub fn drop_refused(&mut self, ids: &[Uuid]) {
+        self.facts.pending.retain(|id| !ids.contains(id));
+        self.undo_stack.forget(ids);
+        let kept = self.season.entries().iter().filter(|e| !ids.contains(&e.id)).cloned().collect();
+        self.facts.season = Season::new(self.season.plan().clone(), kept);
+        self.all_stale();
+    }
+
+    /// These lines of the plan are safe in the file and hold from now on.
+    pub fn revise(&mut self, lines: Vec<Line>) {
+        for line in lines {
+            self.facts.season.revise(line);
+        }
+        self.all_stale();
+    }
+
+    /// Another season was opened; its entries follow.
+    pub fn open(&mut self, plan: Plan, path: String) {
+        self.facts.season = Season::new(plan, Vec::new());
+        self.facts.path = path;
+        self.facts.loaded = false;
+        self.undo_stack = UndoStack::default();
+    }
+
+    /// The entries of the open season are here; those recorded meanwhile stay.
+    pub fn load(&mut self, mut entries: Vec<Entry>) {
+        entries.extend(self.season.entries().iter().cloned());
+        self.facts.season = Season::new(self.season.plan().clone(), entries);
+        self.facts.loaded = true;
+        self.all_stale();
+    }
+
+    /// What the rules say of a bench, as worked out last, those of its lot and house too, but for what is put off; its own
+    /// come first.
+    pub fn standing_warnings(&self, bench: &str) -> Vec<Warning> {
+        let own = self.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();
+        let wide = self.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench)).cloned();
+        own.into_iter().chain(wide).filter(|w| w.put_off_until.is_none()).collect()
+    }
+
+    /// The unit system of the site.
+    pub fn system(&self) -> System {
+        self.season.site().map_or(System::Metric, |site| site.units)
+    }
+
+    /// A bench is closed at this minute: until when, in the site's time.
+    pub fn closed_until(&self, bench: &str) -> Option<DateTime<FixedOffset>> {
+        let now = self.now.at;
+        self.season.keep_out(bench, now.to_utc()).map(|until| self.local(until))
+    }
+
+    /// An instant in the site's time.
+    pub fn local(&self, instant: DateTime<chrono::Utc>) -> DateTime<FixedOffset> {
+        match self.season.site() {
+            Some(site) => instant.with_timezone(&site.time_zone).fixed_offset(),
+            None => instant.with_timezone(self.now.at.offset()),
+        }
+    }
+
+    /// A field holding what was left half typed under this name.
+    pub fn draft(&self, name: &str) -> Field {
+        self.drafts.get(name).map_or_else(Field::default, |text| Field::holding(text))
+    }
+
+    /// Keeps what is half typed under a name; a blank line is forgotten.
+    pub fn keep_draft(&mut self, name: &str, field: &Field) {
+        if field.is_blank() {
+            self.drafts.remove(name);
+        } else {
+            self.drafts.insert(name.to_owned(), field.text().to_owned());
+        }
+    }
+
+    /// Says something below the page.
+    pub fn say(&mut self, text: impl Into<String>) {
+        self.just_said = true;
+        self.facts.status = Some(Status::Info(text.into()));
+    }
+
+    /// Says that something is safe in the file, before what was said of the same key.
+    pub fn saved(&mut self, what: &str) {
+        let said = self.facts.status.take().filter(|_| self.just_said);
+        self.facts.status = Some(match said {
+            Some(Status::Info(text)) => Status::Saved(format!("saved: {what}"), Some(text)),
+            Some(Status::Trouble(text)) => Status::Trouble(text),
+            _ => Status::Saved(format!("saved: {what}"), None),
+        });
+    }
+
+    /// Says that lines of the plan are safe in the file.
+    pub fn saved_plan(&mut self, what: String) {
+        self.facts.status = Some(Status::Saved(what, None));
+    }
+
+    /// Says that something did not work.
+    pub fn trouble(&mut self, text: impl Into<String>) {
+        self.just_said = true;
+        self.facts.status = Some(Status::Trouble(text.into()));
+    }
+}
+
+/// The place of a line, before a fault of it.
+fn place_of(line: &Line) -> String {
+    match line {
+        Line::Entry(e) => format!("{}: ", e.place.code()),
+        Line::Placement(p) => format!("{}: ", p.bench),
+        Line::Bench(b) => format!("{}: ", b.bench),
+        Line::Site(_) | Line::Lot(_) | Line::Order(_) => String::new(),
+    }
+}
+
+/// A fault as one text: its field by name, then what is wrong and what would be right.
+pub fn fault_text(fault: &FieldFault) -> String {
+    match fault.field.as_str() {
+        "" => fault.text.clone(),
+        field => format!("{field} {}", fault.text),
+    }
+}

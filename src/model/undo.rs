@@ -1,0 +1,51 @@
+//! What was recorded in this session and can still be struck out, batch by batch.
+
+use super::{Ask, Effect};
+use crate::record::{Entry, FieldFault};
+use uuid::Uuid;
+
+/// What came of an undo.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Undone {
+    /// These entries are struck out; the effect saves the strikes.
+    Struck {
+        /// The entries.
+        entries: Vec<Entry>,
+        /// What is to be done outside.
+        effect: Effect,
+    },
+    /// They keep people out: the strike is asked for in this form.
+    Asks(Box<Ask>),
+    /// Nothing of this session is left to strike out.
+    Nothing,
+    /// They cannot be struck out, and why.
+    Refused(Vec<FieldFault>),
+}
+
+/// Entries that can be struck out by "undo": a batch for each time something was recorded, the newest last.
+#[derive(Debug, Clone, Default)]
+pub(super) struct UndoStack {
+    batches: Vec<Vec<Uuid>>,
+}
+
+impl UndoStack {
+    /// Adds a batch; an empty one is left out.
+    pub(super) fn push(&mut self, batch: Vec<Uuid>) {
+        if !batch.is_empty() {
+            self.batches.push(batch);
+        }
+    }
+
+    /// The newest batch; empty where there is none.
+    pub(super) fn last(&self) -> &[Uuid] {
+        self.batches.last().map_or(&[], Vec::as_slice)
+    }
+
+    /// Takes entries out of every batch.
+    pub(super) fn forget(&mut self, ids: &[Uuid]) {
+        for batch in &mut self.batches {
+            batch.retain(|id| !ids.contains(id));
+        }
+        self.batches.retain(|batch| !batch.is_empty());
+    }
+}
