@@ -130,9 +130,14 @@ impl Kept {
         if codec::encode(&old.line) == codec::encode(&new.line) {
             return None;
         }
-        let (field, text) = match &new.line {
-            Line::Entry(_) => ("id", format!("is also the id of line {}, which says something else", old.number)),
-            _ => ("rev", format!("line {} is the same revision with other content; give a higher rev", old.number)),
+        let (field, text) = match new.line.revision() {
+            None => ("id", format!("is also the id of line {}, which says something else", old.number)),
+            Some(r) if r.at.is_some() => {
+                ("id", format!("is also the id of line {}, which says something else", old.number))
+            }
+            Some(_) => {
+                ("rev", format!("line {} is the same revision with other content; give a higher rev", old.number))
+            }
         };
         Some(Fault { line: new.number, field: Some(field.to_owned()), text })
     }
@@ -140,12 +145,8 @@ impl Kept {
 
 /// What a line is the record of: equal keys must have equal content.
 fn key(line: &Line) -> String {
-    match line {
-        Line::Site(l) => format!("site {}", l.rev),
-        Line::Lot(l) => format!("lot {} {}", l.lot, l.rev),
-        Line::Bench(l) => format!("bench {} {}", l.bench, l.rev),
-        Line::Placement(l) => format!("placement {} {} {}", l.bench, l.from, l.rev),
-        Line::Order(l) => format!("order {} {} {}", l.lot, l.date, l.rev),
-        Line::Entry(e) => format!("entry {}", e.id),
+    match line.revision() {
+        Some(revision) if revision.at.is_none() => format!("{} {}", line.key(), revision.rev),
+        _ => line.id().to_string(),
     }
 }

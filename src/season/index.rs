@@ -63,14 +63,15 @@ fn highest<T, K: Ord>(lines: &[T], key: impl Fn(&T) -> K, rev: impl Fn(&T) -> u3
 impl PlanView {
     /// Of a plan.
     pub(super) fn of(plan: &Plan) -> Self {
-        let site = highest(&plan.sites, |_| (), |s| s.rev).into_values().next();
-        let lots = highest(&plan.lots, |l| l.lot.clone(), |l| l.rev);
+        let site = highest(&plan.sites, |_| (), |s| s.revision.rev).into_values().next();
+        let lots = highest(&plan.lots, |l| l.lot.clone(), |l| l.revision.rev);
         let benches: HashMap<String, usize> =
-            highest(&plan.benches, |b| b.bench.clone(), |b| b.rev).into_iter().collect();
+            highest(&plan.benches, |b| b.bench.clone(), |b| b.revision.rev).into_iter().collect();
         let mut walk: Vec<usize> = benches.values().copied().collect();
         walk.sort_by_key(|i| plan.benches.get(*i).map(|b| (b.order, b.bench.as_str())));
-        let placements = highest(&plan.placements, |p| (p.from, p.bench.clone()), |p| p.rev).into_values().collect();
-        let orders = highest(&plan.orders, |o| (o.lot.clone(), o.date), |o| o.rev).into_values().collect();
+        let placements =
+            highest(&plan.placements, |p| (p.from, p.bench.clone()), |p| p.revision.rev).into_values().collect();
+        let orders = highest(&plan.orders, |o| (o.lot.clone(), o.date), |o| o.revision.rev).into_values().collect();
         Self { site, lots, benches, walk, placements, orders }
     }
 }

@@ -23,6 +23,9 @@ impl Store {
     /// other content. `Refused` when a record breaks a rule of its own fields: what is once written must always read. On any
     /// error nothing was written.
     pub fn append(&mut self, lines: &[Line]) -> Result<Saved, StoreError> {
+        if let Some(line) = lines.iter().find(|line| line.revision().is_some_and(|r| r.at.is_some())) {
+            return Err(StoreError::Refused { detail: format!("{} with an instant", line.key()) });
+        }
         if let Some(fault) = lines.iter().flat_map(rules::check_line).next() {
             return Err(StoreError::Refused { detail: format!("{}: {}", fault.field, fault.text) });
         }

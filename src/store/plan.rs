@@ -2,7 +2,7 @@
 
 use super::cells::{Cells, finite, finite_if, number};
 use super::error::Fault;
-use crate::record::{Bench, Lot, Order, Placement, Plan, Site, Term};
+use crate::record::{Bench, Lot, Order, Placement, Plan, Revision, Site, Term};
 use rusqlite::{Connection, Params, named_params};
 
 /// A plan line that is a row of a table.
@@ -76,12 +76,12 @@ impl Line for Site {
             region: cells.word("region")?,
             dull_houses: serde_json::from_str(&houses).map_err(|e| Fault::Odd(format!("dull_houses: {e}")))?,
             emergency: cells.get("emergency")?,
-            rev: cells.get("rev")?,
+            revision: Revision::number(cells.get("rev")?),
         })
     }
 
     fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
-        one(connection, "SELECT * FROM site_line WHERE rev = ?1", [self.rev])
+        one(connection, "SELECT * FROM site_line WHERE rev = ?1", [self.revision.rev])
     }
 
     fn insert(&self, connection: &Connection) -> Result<(), Fault> {
@@ -91,7 +91,7 @@ impl Line for Site {
             "INSERT INTO site_line (rev, name, latitude, longitude, time_zone, units, region, dull_houses, emergency)
              VALUES (:rev, :name, :latitude, :longitude, :time_zone, :units, :region, :dull_houses, :emergency)",
             named_params! {
-                ":rev": self.rev, ":name": self.name, ":latitude": finite(self.latitude)?,
+                ":rev": self.revision.rev, ":name": self.name, ":latitude": finite(self.latitude)?,
                 ":longitude": finite(self.longitude)?, ":time_zone": self.time_zone.name(), ":units": self.units.code(),
                 ":region": self.region.code(), ":dull_houses": houses, ":emergency": self.emergency,
             },
@@ -99,7 +99,7 @@ impl Line for Site {
     }
 
     fn name(&self) -> String {
-        format!("site rev {}", self.rev)
+        format!("site rev {}", self.revision.rev)
     }
 }
 
@@ -129,12 +129,12 @@ impl Line for Lot {
             feed_mo_ppm: cells.get("feed_mo_ppm")?,
             slow_release_g: cells.get("slow_release_g")?,
             calcium: cells.get("calcium")?,
-            rev: cells.get("rev")?,
+            revision: Revision::number(cells.get("rev")?),
         })
     }
 
     fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
-        one(connection, "SELECT * FROM lot_line WHERE lot = ?1 AND rev = ?2", (&self.lot, self.rev))
+        one(connection, "SELECT * FROM lot_line WHERE lot = ?1 AND rev = ?2", (&self.lot, self.revision.rev))
     }
 
     fn insert(&self, connection: &Connection) -> Result<(), Fault> {
@@ -147,7 +147,7 @@ impl Line for Lot {
              VALUES (:lot, :rev, :cultivar, :container, :cuttings, :pots, :planted, :pinch, :response, :nights, :ready,
                :rim, :pot_height, :blackout, :lights, :low, :high, :n, :mg, :mo, :slow, :calcium)",
             named_params! {
-                ":lot": self.lot, ":rev": self.rev, ":cultivar": self.cultivar, ":container": self.container,
+                ":lot": self.lot, ":rev": self.revision.rev, ":cultivar": self.cultivar, ":container": self.container,
                 ":cuttings": self.cuttings_per_pot, ":pots": self.pots, ":planted": number(self.planted),
                 ":pinch": self.pinch.code(), ":response": finite(self.response_weeks)?, ":nights": self.nights.code(),
                 ":ready": number(self.ready_by), ":rim": finite_if(self.rim_cm)?,
@@ -161,7 +161,7 @@ impl Line for Lot {
     }
 
     fn name(&self) -> String {
-        format!("lot {} rev {}", self.lot, self.rev)
+        format!("lot {} rev {}", self.lot, self.revision.rev)
     }
 }
 
@@ -174,12 +174,12 @@ impl Line for Bench {
             house: cells.get("house")?,
             order: cells.get("order")?,
             area_m2: cells.get("area_m2")?,
-            rev: cells.get("rev")?,
+            revision: Revision::number(cells.get("rev")?),
         })
     }
 
     fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
-        one(connection, "SELECT * FROM bench_line WHERE bench = ?1 AND rev = ?2", (&self.bench, self.rev))
+        one(connection, "SELECT * FROM bench_line WHERE bench = ?1 AND rev = ?2", (&self.bench, self.revision.rev))
     }
 
     fn insert(&self, connection: &Connection) -> Result<(), Fault> {
@@ -188,12 +188,12 @@ impl Line for Bench {
         insert(
             connection,
             "INSERT INTO bench_line (bench, rev, house, \"order\", area_m2) VALUES (?1, ?2, ?3, ?4, ?5)",
-            (&self.bench, self.rev, &self.house, self.order, finite_if(self.area_m2)?),
+            (&self.bench, self.revision.rev, &self.house, self.order, finite_if(self.area_m2)?),
         )
     }
 
     fn name(&self) -> String {
-        format!("bench {} rev {}", self.bench, self.rev)
+        format!("bench {} rev {}", self.bench, self.revision.rev)
     }
 }
 
@@ -206,25 +206,25 @@ impl Line for Placement {
             lot: cells.get("lot")?,
             pots: cells.get("pots")?,
             from: cells.day("from")?,
-            rev: cells.get("rev")?,
+            revision: Revision::number(cells.get("rev")?),
         })
     }
 
     fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
         let sql = "SELECT * FROM placement_line WHERE bench = ?1 AND \"from\" = ?2 AND rev = ?3";
-        one(connection, sql, (&self.bench, number(self.from), self.rev))
+        one(connection, sql, (&self.bench, number(self.from), self.revision.rev))
     }
 
     fn insert(&self, connection: &Connection) -> Result<(), Fault> {
         insert(
             connection,
             "INSERT INTO placement_line (bench, \"from\", rev, lot, pots) VALUES (?1, ?2, ?3, ?4, ?5)",
-            (&self.bench, number(self.from), self.rev, &self.lot, self.pots),
+            (&self.bench, number(self.from), self.revision.rev, &self.lot, self.pots),
         )
     }
 
     fn name(&self) -> String {
-        format!("placement on {} from {} rev {}", self.bench, self.from, self.rev)
+        format!("placement on {} from {} rev {}", self.bench, self.from, self.revision.rev)
     }
 }
 
@@ -232,23 +232,28 @@ impl Line for Order {
     const ALL: &'static str = "SELECT * FROM order_line ORDER BY date, lot, rev";
 
     fn read(cells: &Cells<'_, '_>) -> Result<Self, Fault> {
-        Ok(Self { lot: cells.get("lot")?, date: cells.day("date")?, pots: cells.get("pots")?, rev: cells.get("rev")? })
+        Ok(Self {
+            lot: cells.get("lot")?,
+            date: cells.day("date")?,
+            pots: cells.get("pots")?,
+            revision: Revision::number(cells.get("rev")?),
+        })
     }
 
     fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
         let sql = "SELECT * FROM order_line WHERE lot = ?1 AND date = ?2 AND rev = ?3";
-        one(connection, sql, (&self.lot, number(self.date), self.rev))
+        one(connection, sql, (&self.lot, number(self.date), self.revision.rev))
     }
 
     fn insert(&self, connection: &Connection) -> Result<(), Fault> {
         insert(
             connection,
             "INSERT INTO order_line (lot, date, rev, pots) VALUES (?1, ?2, ?3, ?4)",
-            (&self.lot, number(self.date), self.rev, self.pots),
+            (&self.lot, number(self.date), self.revision.rev, self.pots),
         )
     }
 
     fn name(&self) -> String {
-        format!("order of {} for {} rev {}", self.lot, self.date, self.rev)
+        format!("order of {} for {} rev {}", self.lot, self.date, self.revision.rev)
     }
 }

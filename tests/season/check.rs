@@ -1,7 +1,7 @@
 //! Rules across lines: each fault names its line and field and says what would be right.
 
 use crate::season::{at, bench, date, entry, house, lot, lot_place, moved, placement, plan, season, strike, water};
-use benchwalk::record::{Kind, Line, Order, Place, Plan};
+use benchwalk::record::{Kind, Line, Order, Place, Plan, Revision};
 use benchwalk::season::Season;
 use std::fmt::Write;
 
@@ -41,7 +41,7 @@ fn unknown_names() {
         e(3, 1, 9, lot_place("X"), water(4)),
         e(4, 1, 9, bench("N1"), moved("N8", 5)),
         Line::Placement(placement("N7", "Y", 5, date(8, 17))),
-        Line::Order(Order { lot: "Z".to_owned(), date: date(12, 1), pots: 5, rev: 1 }),
+        Line::Order(Order { lot: "Z".to_owned(), date: date(12, 1), pots: 5, revision: Revision::number(1) }),
     ];
     insta::assert_snapshot!(lines(&season(vec![]), &new), @r#"
     0 bench: "N9" is not a bench of this season; known: N1, N2, S1, S2
@@ -103,7 +103,7 @@ fn a_line_that_breaks_what_was_kept() {
     1 -: with this line pots no longer add up: 50 sold from bench N2 on 2026-09-10, but 0 stand there; write down first how pots came there (a placement or a move)
     "#);
     let mut fewer = placement("N1", "A", 30, date(8, 17));
-    fewer.rev = 2;
+    fewer.revision.rev = 2;
     insta::assert_snapshot!(lines(&kept, &[Line::Placement(fewer)]), @r#"
     0 -: with this line pots no longer add up: 50 moved off bench N1 on 2026-09-01, but 30 stand there; give 30 at most, or write down a count first
     0 -: with this line pots no longer add up: 50 sold from bench N2 on 2026-09-10, but 30 stand there; give 30 at most, or write down a count first
@@ -147,7 +147,7 @@ fn one_key_and_revision_is_one_content() {
         Line::Bench(wide),
         Line::Site(site),
         Line::Placement(placement("N1", "B", 90, date(8, 17))),
-        Line::Order(Order { lot: "A".to_owned(), date: date(11, 27), pots: 95, rev: 1 }),
+        Line::Order(Order { lot: "A".to_owned(), date: date(11, 27), pots: 95, revision: Revision::number(1) }),
     ];
     insta::assert_snapshot!(lines(&season(vec![]), &new), @r#"
     1 rev: 1 of lot A is known with other content; leave that line as it was, or give the change a higher rev
@@ -156,7 +156,7 @@ fn one_key_and_revision_is_one_content() {
     4 rev: 1 of the placement on bench N1 from 2026-08-17 is known with other content; leave that line as it was, or give the change a higher rev
     5 rev: 1 of the order of lot A for 2026-11-27 is known with other content; leave that line as it was, or give the change a higher rev
     "#);
-    other.rev = 2;
+    other.revision.rev = 2;
     assert_eq!(lines(&season(vec![]), &[Line::Lot(other)]), "");
 }
 

@@ -207,14 +207,14 @@ fn a_lot_and_a_bench_revised_hold_for_every_day() {
     let mut s = season(vec![entry(1, at(9, 1, 7, 0), house("South"), water(4))]);
     assert_eq!(ids(&s, "N1", date(9, 1)), []);
     let mut late = lot("A");
-    late.rev = 2;
+    late.revision.rev = 2;
     late.ready_by = date(12, 4);
     s.revise(Line::Lot(late.clone()));
     s.revise(Line::Lot(late));
     assert_eq!(s.lot("A").map(|l| l.ready_by), Some(date(12, 4)));
     assert_eq!(s.plan().lots.len(), 3);
     let mut elsewhere = bench_line("N1", "South", 1);
-    elsewhere.rev = 2;
+    elsewhere.revision.rev = 2;
     s.revise(Line::Bench(elsewhere));
     assert_eq!(ids(&s, "N1", date(9, 1)), [1]);
     // A lower revision that comes late changes nothing.

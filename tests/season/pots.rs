@@ -54,7 +54,7 @@ fn more_taken_than_stands_leaves_nothing() {
 fn a_placement_taken_back_and_one_added() {
     let mut p = plan();
     let mut back = placement("N1", "A", 0, date(8, 17));
-    back.rev = 2;
+    back.revision.rev = 2;
     p.placements.push(back);
     p.placements.push(placement("S1", "A", 20, date(8, 17)));
     p.placements.push(placement("S1", "A", 15, date(8, 19)));

@@ -131,7 +131,7 @@ fn what_speaks_of_an_unknown_bench_or_is_no_number_is_refused() {
     assert!(matches!(store.append(&[stray.unwrap()]), Err(StoreError::Refused { .. })));
     let mut lots: Vec<Line> = small().into_iter().filter(|line| matches!(line, Line::Lot(_))).collect();
     if let Some(Line::Lot(lot)) = lots.first_mut() {
-        lot.rev = 2;
+        lot.revision.rev = 2;
         lot.rim_cm = Some(f64::NAN);
     }
     assert!(matches!(store.append(&lots), Err(StoreError::Refused { .. })));

@@ -87,7 +87,7 @@ fn what_is_written_of_a_house_counts_only_for_benches_with_pots() {
 fn a_revised_lot_holds_for_every_day() {
     let crop = Crop::new();
     let mut later = lot("L1");
-    (later.rev, later.feed_mg_ppm) = (2, Some(35.0));
+    (later.revision.rev, later.feed_mg_ppm) = (2, Some(35.0));
     holds("as first planned", &crop, 50, N::MagnesiumMissed, ACT);
     let mut lines = crop.lines();
     lines.insert(0, Line::Lot(later));

@@ -13,7 +13,7 @@ const COLUMN: usize = 20;
 /// The generated list of this name, as Markdown.
 pub(super) fn table(name: &str) -> Option<String> {
     let text = match name {
-        "lines" => schema::PLAN.into_iter().map(fields).collect::<Vec<_>>().join("\n"),
+        "lines" => lines(),
         "entry" => fields(&schema::ENTRY),
         "part" => fields(&schema::PART),
         "findings" => kinds(true),
@@ -22,6 +22,12 @@ pub(super) fn table(name: &str) -> Option<String> {
         _ => return None,
     };
     Some(format!("```text\n{text}```\n"))
+}
+
+/// The lines of the plan, then what each of them has beside its own fields.
+fn lines() -> String {
+    let tables = schema::plan_tables().iter().copied().chain([schema::revision_table()]);
+    tables.map(fields).collect::<Vec<_>>().join("\n")
 }
 
 /// The cautions that go with mixing and putting on, as items: those of a treatment, then those of fertilizers.

@@ -2,7 +2,7 @@
 
 use super::super::{Fault, Numbered};
 use crate::record::schema::{self, Field};
-use crate::record::{Bench, Line, Placement, Plan, Site, Value, clean, form};
+use crate::record::{Bench, Line, Placement, Plan, Revision, Site, Value, clean, form};
 use chrono::NaiveDate;
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::HashMap;
@@ -20,7 +20,7 @@ const COLUMNS: [&str; 5] = ["bench", "house", "lot", "pots", "area"];
 /// Every fault of the list, by row (as the line of the file) and column; then nothing of it is given.
 pub fn read_benches(text: &str, plan: &Plan) -> Result<Vec<Numbered>, Vec<Fault>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let Some(site) = plan.sites.iter().max_by_key(|s| s.rev) else {
+    let Some(site) = plan.sites.iter().max_by_key(|s| s.revision.rev) else {
         let text = "there is no site yet; a list of benches comes after the site and the lots".to_owned();
         return Err(vec![Fault { line: 1, field: None, text }]);
     };
@@ -75,6 +75,11 @@ fn columns(header: &StringRecord) -> Result<HashMap<&'static str, usize>, Vec<Fa
     if faults.is_empty() { Ok(found) } else { Err(faults) }
 }
 
+/// The revision after one.
+const fn next(kept: &Revision) -> Revision {
+    Revision::number(kept.rev.saturating_add(1))
+}
+
 struct Rows<'a> {
     plan: &'a Plan,
     site: &'a Site,
@@ -116,10 +121,13 @@ impl Rows<'_> {
         let order = self.next_order();
         self.lines.push(Numbered {
             number: line,
-            line: self.bench(Bench { bench: bench.clone(), house, order, area_m2, rev: 1 }),
+            line: self.bench(Bench { bench: bench.clone(), house, order, area_m2, revision: Revision::default() }),
         });
         if let (Some(Value::Text(lot)), Some(Value::Count(pots)), Some(from)) = (lot, pots, from) {
-            let line = Numbered { number: line, line: self.placement(Placement { bench, lot, pots, from, rev: 1 }) };
+            let line = Numbered {
+                number: line,
+                line: self.placement(Placement { bench, lot, pots, from, revision: Revision::default() }),
+            };
             self.lines.push(line);
         }
     }
@@ -132,13 +140,18 @@ impl Rows<'_> {
 
     /// As it is in the plan, as its next revision, or new.
     fn bench(&self, new: Bench) -> Line {
-        let kept = self.plan.benches.iter().filter(|b| b.bench == new.bench).max_by_key(|b| b.rev);
+        let kept = self.plan.benches.iter().filter(|b| b.bench == new.bench).max_by_key(|b| b.revision.rev);
         Line::Bench(match kept {
             None => new,
             Some(kept) => {
                 // A list without areas says nothing of them; where a bench stands in the walk stays.
-                let asked = Bench { order: kept.order, area_m2: new.area_m2.or(kept.area_m2), rev: kept.rev, ..new };
-                if asked == *kept { asked } else { Bench { rev: kept.rev.saturating_add(1), ..asked } }
+                let asked = Bench {
+                    order: kept.order,
+                    area_m2: new.area_m2.or(kept.area_m2),
+                    revision: kept.revision.clone(),
+                    ..new
+                };
+                if asked == *kept { asked } else { Bench { revision: next(&kept.revision), ..asked } }
             }
         })
     }
@@ -146,12 +159,12 @@ impl Rows<'_> {
     /// As it is in the plan, as its next revision, or new.
     fn placement(&self, new: Placement) -> Line {
         let same = |p: &&Placement| p.bench == new.bench && p.from == new.from;
-        let kept = self.plan.placements.iter().filter(same).max_by_key(|p| p.rev);
+        let kept = self.plan.placements.iter().filter(same).max_by_key(|p| p.revision.rev);
         Line::Placement(match kept {
             None => new,
             Some(kept) => {
-                let asked = Placement { rev: kept.rev, ..new };
-                if asked == *kept { asked } else { Placement { rev: kept.rev.saturating_add(1), ..asked } }
+                let asked = Placement { revision: kept.revision.clone(), ..new };
+                if asked == *kept { asked } else { Placement { revision: next(&kept.revision), ..asked } }
             }
         })
     }
@@ -164,7 +177,7 @@ impl Rows<'_> {
                     self.fault(line, Some("pots"), "is 0; give 1 or more, or leave lot and pots empty");
                 }
                 let of_code = self.plan.lots.iter().filter(|l| l.lot == *code);
-                let from = of_code.max_by_key(|l| l.rev).map(|l| l.planted);
+                let from = of_code.max_by_key(|l| l.revision.rev).map(|l| l.planted);
                 if from.is_none() {
                     let mut known: Vec<&str> = self.plan.lots.iter().map(|l| l.lot.as_str()).collect();
                     known.sort_unstable();

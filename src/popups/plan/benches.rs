@@ -76,11 +76,16 @@ pub(super) fn short(season: &Season, codes: &[String]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::record::{Bench, Plan};
+    use crate::record::{Bench, Plan, Revision};
 
     fn season() -> Season {
-        let bench =
-            |code: &str, order| Bench { bench: code.into(), house: "North".into(), order, area_m2: None, rev: 1 };
+        let bench = |code: &str, order| Bench {
+            bench: code.into(),
+            house: "North".into(),
+            order,
+            area_m2: None,
+            revision: Revision::default(),
+        };
         let benches = ["N1", "N2", "N3", "N-4", "S1"].iter().zip(1..).map(|(c, o)| bench(c, o)).collect();
         Season::new(Plan { benches, ..Plan::default() }, Vec::new())
     }

@@ -9,7 +9,7 @@ use crate::units::System;
 
 /// A field that is in no record: the form makes records of it.
 const fn made(name: &'static str, form: Form, required: bool, meaning: &'static str) -> Field {
-    Field { name, form, required, unit: "", meaning }
+    Field { name, form, required, unit: "", meaning, fact: false }
 }
 
 static PREFIX: Field = made("prefix", Form::Text { most: 12 }, false, "what the codes begin with, such as N for N1");

@@ -168,11 +168,11 @@ fn revised(state: &State, shared: &Model, line: Line) -> Result<Option<Line>, Fi
     macro_rules! next {
         ($variant:ident, $new:expr, $kept:expr) => {{
             let (mut new, kept) = ($new, $kept);
-            new.rev = kept.map_or(1, |k| k.rev);
+            new.revision.rev = kept.map_or(1, |k| k.revision.rev);
             if kept == Some(&new) {
                 return Ok(None);
             }
-            new.rev = kept.map_or(1, |k| k.rev.saturating_add(1));
+            new.revision.rev = kept.map_or(1, |k| k.revision.rev.saturating_add(1));
             Ok(Some(Line::$variant(new)))
         }};
     }

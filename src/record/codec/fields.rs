@@ -1,7 +1,7 @@
 //! Records to values and back, field by field, under the journal's names.
 
 use super::super::value::{Value, Values};
-use super::super::{Bench, Entry, Kind, KindName, Line, Lot, Order, PestCount, Place, Placement, Site};
+use super::super::{Entry, Kind, KindName, Line, PestCount, Place};
 use uuid::Uuid;
 
 /// `r#where` is the field `where`.
@@ -95,39 +95,12 @@ fn counted(values: &Values) -> Option<PestCount> {
     }
 }
 
-macro_rules! plan {
-    ($($name:literal $line:ident { $($field:ident),+ }),+ $(,)?) => {
-        /// The fields of a line.
-        pub fn line_values(line: &Line) -> Values {
-            match line {
-                $(Line::$line(l) => {
-                    let mut values = Values::new();
-                    $(values.set_some(named!($field), &l.$field);)+
-                    values
-                })+
-                Line::Entry(entry) => entry_values(entry),
-            }
-        }
-
-        pub(super) fn line(name: &str, values: &Values) -> Option<Line> {
-            Some(match name {
-                $($name => Line::$line($line { $($field: values.take(named!($field))?),+ }),)+
-                _ => return None,
-            })
-        }
-    };
-}
-
-plan! {
-    "site" Site { name, latitude, longitude, time_zone, units, region, dull_houses, emergency, rev },
-    "lot" Lot {
-        lot, cultivar, container, cuttings_per_pot, pots, planted, pinch, response_weeks, nights, ready_by, rim_cm,
-        pot_height_cm, blackout_from, lights_until, height_low_cm, height_high_cm, feed_n_ppm, feed_mg_ppm, feed_mo_ppm,
-        slow_release_g, calcium, rev
-    },
-    "bench" Bench { bench, house, order, area_m2, rev },
-    "placement" Placement { bench, lot, pots, from, rev },
-    "order" Order { lot, date, pots, rev },
+/// The fields of a line.
+pub fn line_values(line: &Line) -> Values {
+    match line {
+        Line::Entry(entry) => entry_values(entry),
+        line => line.plan_values(),
+    }
 }
 
 /// All fields of an entry.

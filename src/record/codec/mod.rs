@@ -13,7 +13,7 @@ mod write;
 use super::rules::{self, Checker};
 use super::schema::{self, ENTRY, NOTE, Table};
 use super::value::{Value, Values};
-use super::{Entry, FieldFault, Kind, KindName, Line, Term, id};
+use super::{Entry, FieldFault, Kind, KindName, Line, Term, id, lines};
 pub use fields::{entry_values, kind_values, line_values};
 use raw::Raw;
 use read::Reader;
@@ -74,7 +74,7 @@ pub fn decode(text: &str) -> Result<Line, Vec<FieldFault>> {
             unknown_type(&format!("'{}' is not known", super::clean(name)))
         });
     };
-    let tables = [table];
+    let tables = [table, schema::revision_table()];
     let mut reader = Reader::new(&pairs, &tables);
     reader.no_more_fields();
     let (mut values, mut checker) = reader.done();
@@ -85,7 +85,14 @@ pub fn decode(text: &str) -> Result<Line, Vec<FieldFault>> {
         values.set("rev", Value::Count(1));
     }
     rules::plan(&mut checker, table, &values);
-    finish(checker, || fields::line(table.name, &values))
+    finish(checker, || {
+        let mut line = lines::line_of(table.name, &values)?;
+        let made = line.id();
+        if let Some(revision) = line.revision_mut().filter(|r| r.at.is_some()) {
+            revision.id.get_or_insert(made);
+        }
+        Some(line)
+    })
 }
 
 /// The type a line gives itself, whatever else is wrong with it.
@@ -128,19 +135,12 @@ fn decode_entry(pairs: &[(String, Raw)]) -> Result<Entry, Vec<FieldFault>> {
 
 /// Writes one line of a journal, without its line break.
 pub fn encode(line: &Line) -> String {
-    let values = line_values(line);
-    match line {
-        Line::Entry(e) => write::object(Some("entry"), &[&ENTRY, schema::kind_table(e.name())], &values),
-        Line::Site(_) => plan_line("site", &values),
-        Line::Lot(_) => plan_line("lot", &values),
-        Line::Bench(_) => plan_line("bench", &values),
-        Line::Placement(_) => plan_line("placement", &values),
-        Line::Order(_) => plan_line("order", &values),
+    let (values, name) = (line_values(line), line.type_name());
+    match (line, schema::plan_table(name)) {
+        (Line::Entry(e), _) => write::object(Some(name), &[&ENTRY, schema::kind_table(e.name())], &values),
+        (_, Some(table)) => write::object(Some(name), &[table, schema::revision_table()], &values),
+        (_, None) => String::new(),
     }
-}
-
-fn plan_line(name: &'static str, values: &Values) -> String {
-    schema::plan_table(name).map_or_else(String::new, |t| write::object(Some(name), &[t], values))
 }
 
 static NOTE_ONLY: Table = Table { name: "note", fields: &[NOTE] };
@@ -192,12 +192,24 @@ pub fn line_from_values(table: &Table, values: &Values) -> Result<Line, Vec<Fiel
     let mut checker = Checker::default();
     rules::required(&mut checker, table, &values);
     rules::plan(&mut checker, table, &values);
-    finish(checker, || fields::line(table.name, &values))
+    finish(checker, || lines::line_of(table.name, &values))
+}
+
+/// Builds a line of the plan of values that were kept. Ranges were judged when it was written; they are not judged again.
+pub fn kept_line(table: &Table, values: &Values) -> Option<Line> {
+    lines::line_of(table.name, values)
+}
+
+/// The canonical object of a line of the plan: every field but the id, sorted by name.
+pub(super) fn canonical_line(line: &Line) -> String {
+    let name = line.type_name();
+    let own = schema::plan_table(name).unwrap_or_else(schema::revision_table);
+    write::sorted(name, &[own, schema::revision_table()], &line.plan_values())
 }
 
 /// The canonical object of an entry: every field but the id, sorted by name, values as they were read.
 pub fn canonical(entry: &Entry) -> String {
-    write::sorted(schema::kind_table(entry.name()), &entry_values(entry))
+    write::sorted("entry", &[&ENTRY, schema::kind_table(entry.name())], &entry_values(entry))
 }
 
 fn object(text: &str) -> Result<Vec<(String, Raw)>, Vec<FieldFault>> {

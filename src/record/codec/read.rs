@@ -98,6 +98,12 @@ fn value(field: &Field, raw: &Raw) -> Result<Value, String> {
                 _ => Err(format!("has {}; give {}", item.describe(), field.wanted())),
             });
         }
+        (Form::Ids, Raw::List(list)) => {
+            return each(list, |item| match item {
+                Raw::Text(t) => parse::id(t).map(Value::Id).ok_or_else(|| format!("has {}; give ids", item.describe())),
+                _ => Err(format!("has {}; give ids", item.describe())),
+            });
+        }
         (Form::Parts, Raw::List(list)) => return parts(list),
         _ => None,
     }

@@ -1,6 +1,6 @@
 //! Values to JSON text, one spelling for each record.
 
-use super::super::schema::{ENTRY, Field, PART, Table};
+use super::super::schema::{Field, Form, PART, Table};
 use super::super::value::{Value, Values};
 use super::super::{Part, parse};
 use serde_json::{Map, Value as Json};
@@ -18,11 +18,11 @@ pub(super) fn object(name: Option<&str>, tables: &[&'static Table], values: &Val
     Json::Object(map).to_string()
 }
 
-/// The object of an entry without its id, names sorted.
-pub(super) fn sorted(own: &'static Table, values: &Values) -> String {
+/// The object of a record without its id, names sorted.
+pub(super) fn sorted(name: &str, tables: &[&'static Table], values: &Values) -> String {
     let mut map = Map::new();
-    map.insert("type".to_owned(), Json::from("entry"));
-    for field in ENTRY.fields.iter().chain(own.fields).filter(|f| f.name != "id") {
+    map.insert("type".to_owned(), Json::from(name));
+    for field in tables.iter().flat_map(|t| t.fields).filter(|f| f.name != "id") {
         put(&mut map, field, values);
     }
     map.sort_keys();
@@ -34,7 +34,7 @@ fn put(map: &mut Map<String, Json>, field: &'static Field, values: &Values) {
     let left_out = !field.required
         && match value {
             Value::YesNo(v) => !v,
-            Value::List(list) => list.is_empty(),
+            Value::List(list) => list.is_empty() && !matches!(field.form, Form::Ids),
             Value::Count(rev) => field.name == "rev" && *rev == 1,
             _ => false,
         };

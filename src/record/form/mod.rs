@@ -142,6 +142,10 @@ fn value(field: &Field, text: &str, system: System) -> Result<Value, String> {
         Form::Parts => parts(field, text),
         Form::YesNo => yes_no(text).map(Value::YesNo).ok_or_else(give),
         Form::Id => parse::id(text).map(Value::Id).ok_or_else(give),
+        Form::Ids => {
+            let ids = pieces(text, ',').map(|t| parse::id(t).map(Value::Id)).collect::<Option<Vec<_>>>();
+            ids.map(Value::List).ok_or_else(give)
+        }
     }
 }
 

@@ -33,7 +33,7 @@ pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
                 give(format!("is {n}"))
             }
         }
-        (Form::Terms(_), Value::List(list)) => twice(list),
+        (Form::Terms(_) | Form::Ids, Value::List(list)) => twice(list),
         (Form::Texts { most }, Value::List(list)) => texts(list, most),
         (Form::Numbers { least, most }, Value::List(list)) => numbers(list, least, most).and_then(give),
         (Form::Parts, Value::List(list)) => {

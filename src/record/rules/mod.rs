@@ -78,22 +78,10 @@ pub fn check_line(line: &Line) -> Vec<FieldFault> {
         return check_entry(entry);
     }
     let mut checker = Checker::default();
-    if let Some(table) = schema::plan_table(line_name(line)) {
+    if let Some(table) = schema::plan_table(line.type_name()) {
         plan(&mut checker, table, &codec::line_values(line));
     }
     checker.done()
-}
-
-/// The type of a line, as the journal names it.
-const fn line_name(line: &Line) -> &'static str {
-    match line {
-        Line::Entry(_) => "entry",
-        Line::Site(_) => "site",
-        Line::Lot(_) => "lot",
-        Line::Bench(_) => "bench",
-        Line::Placement(_) => "placement",
-        Line::Order(_) => "order",
-    }
 }
 
 /// [`check_line`], with ranges in the units a site types.
@@ -104,7 +92,7 @@ pub fn check_line_in(line: &Line, system: System) -> Vec<FieldFault> {
     }
     let (values, table) = match line {
         Line::Entry(entry) => (codec::entry_values(entry), Some(schema::kind_table(entry.name()))),
-        _ => (codec::line_values(line), schema::plan_table(line_name(line))),
+        _ => (codec::line_values(line), schema::plan_table(line.type_name())),
     };
     let in_units = |fault: FieldFault| {
         let field = table.and_then(|table| table.field(&fault.field));
@@ -213,15 +201,36 @@ fn pests(checker: &mut Checker, values: &Values) {
 /// The values of a plan line.
 pub(super) fn plan(checker: &mut Checker, table: &Table, values: &Values) {
     each_value(checker, table, values);
+    each_value(checker, schema::revision_table(), values);
+    revision(checker, values);
     match table.name {
         "lot" => lot(checker, values),
         "placement" | "order" => {
-            let first = values.get("rev") == Some(&Value::Count(1));
+            let none = Value::List(Vec::new());
+            let first = match values.has("at") {
+                true => values.get("replaces") == Some(&none),
+                false => values.get("rev") == Some(&Value::Count(1)),
+            };
             checker.between(&["pots", "rev"], first && values.get("pots") == Some(&Value::Count(0)), || {
                 "is 0; give 1 or more (0 is for a later revision that takes the line back)".to_owned()
             });
         }
         _ => {}
+    }
+}
+
+/// When and by whom a line was written: all of it, or nothing as in version 1.
+fn revision(checker: &mut Checker, values: &Values) {
+    let dated = values.has("at");
+    checker.between(&["by", "at"], dated && !values.has("by"), || {
+        "is missing; a line with at says who wrote it".to_owned()
+    });
+    let numbered = values.get("rev").is_some_and(|rev| *rev != Value::Count(1));
+    checker.between(&["rev", "at"], dated && numbered, || "goes only with lines without at; leave it out".to_owned());
+    let corrects = values.get("corrects") == Some(&Value::YesNo(true));
+    let given = ["id", "by", "replaces"].into_iter().filter(|name| values.has(name));
+    for name in given.chain(corrects.then_some("corrects")) {
+        checker.between(&[name, "at"], !dated, || "goes only with at; give at too, or leave it out".to_owned());
     }
 }
 

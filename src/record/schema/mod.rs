@@ -5,10 +5,9 @@
 //! decimal point or a wrong unit); what is *good* for the crop is the limits' business.
 
 mod findings;
-mod plan;
 mod work;
 
-use super::{KindName, Term};
+use super::{KindName, Term, lines};
 
 /// The form a field's value has.
 #[derive(Debug, Clone, Copy)]
@@ -69,8 +68,10 @@ pub enum Form {
     Parts,
     /// True or false.
     YesNo,
-    /// An entry's id.
+    /// An id.
     Id,
+    /// A list of ids; an empty one says something else than none.
+    Ids,
 }
 
 /// One field.
@@ -86,15 +87,32 @@ pub struct Field {
     pub unit: &'static str,
     /// What it means, in one line.
     pub meaning: &'static str,
+    /// True for a fact of the past in a line of the plan: a revision of it is a correction unless its writer says otherwise.
+    pub fact: bool,
 }
 
 impl Field {
-    const fn need(name: &'static str, form: Form, unit: &'static str, meaning: &'static str) -> Self {
-        Self { name, form, required: true, unit, meaning }
+    pub(in crate::record) const fn need(
+        name: &'static str,
+        form: Form,
+        unit: &'static str,
+        meaning: &'static str,
+    ) -> Self {
+        Self { name, form, required: true, unit, meaning, fact: false }
     }
 
-    const fn may(name: &'static str, form: Form, unit: &'static str, meaning: &'static str) -> Self {
-        Self { name, form, required: false, unit, meaning }
+    pub(in crate::record) const fn may(
+        name: &'static str,
+        form: Form,
+        unit: &'static str,
+        meaning: &'static str,
+    ) -> Self {
+        Self { name, form, required: false, unit, meaning, fact: false }
+    }
+
+    /// The same, of a fact of the past.
+    pub(in crate::record) const fn fact(self) -> Self {
+        Self { fact: true, ..self }
     }
 
     /// What the field takes, for messages and for the hint beside a form's field.
@@ -119,6 +137,7 @@ impl Field {
             Form::Numbers { least, most } => format!("a list of one or more numbers from {least} to {most}{unit}"),
             Form::Parts => "a list of one or more {\"ai\":…,\"ppm\":…}".to_owned(),
             Form::YesNo => "true or false".to_owned(),
+            Form::Ids => "a list of ids".to_owned(),
             Form::Id => "an id such as 01890a5d-ac96-774b-bcce-b302099a8057".to_owned(),
         }
     }
@@ -143,19 +162,19 @@ impl Table {
 /// No upper bound of its own (pots, plants, insects).
 pub(crate) const ANY: u32 = 1_000_000;
 
-const COUNT: Form = Form::Count { least: 0, most: ANY };
-const SOME: Form = Form::Count { least: 1, most: ANY };
-const NAME: Form = Form::Text { most: 80 };
+pub(in crate::record) const COUNT: Form = Form::Count { least: 0, most: ANY };
+pub(in crate::record) const SOME: Form = Form::Count { least: 1, most: ANY };
+pub(in crate::record) const NAME: Form = Form::Text { most: 80 };
 const SENTENCE: Form = Form::Text { most: 500 };
-const HOUSE: Form = Form::Text { most: 24 };
-const PPM: Form = Form::Number { least: 0.0, most: 1_000_000.0 };
+pub(in crate::record) const HOUSE: Form = Form::Text { most: 24 };
+pub(in crate::record) const PPM: Form = Form::Number { least: 0.0, most: 1_000_000.0 };
 const ML: Form = Form::Number { least: 0.0, most: 100_000.0 };
 const PH: Form = Form::Number { least: 0.0, most: 14.0 };
 const EC: Form = Form::Number { least: 0.0, most: 50.0 };
 const PERCENT: Form = Form::Number { least: 0.0, most: 100.0 };
 const HOURS: Form = Form::Number { least: 0.0, most: 2_000.0 };
 
-fn codes<T: Term>() -> Vec<&'static str> {
+pub(in crate::record) fn codes<T: Term>() -> Vec<&'static str> {
     T::ALL.iter().map(|w| w.code()).collect()
 }
 
@@ -190,17 +209,24 @@ pub static PART: Table = Table {
     ],
 };
 
+/// What every line of the plan has beside its own fields: when and by whom it was written, and what its writer had seen.
+pub fn revision_table() -> &'static Table {
+    &lines::REVISION
+}
+
 /// The plan's line types, in the order they are written.
-pub static PLAN: [&Table; 5] = [&plan::SITE, &plan::LOT, &plan::BENCH, &plan::PLACEMENT, &plan::ORDER];
+pub fn plan_tables() -> &'static [&'static Table] {
+    lines::TABLES
+}
 
 /// The plan line type of this name.
 pub fn plan_table(name: &str) -> Option<&'static Table> {
-    PLAN.into_iter().find(|t| t.name == name)
+    lines::TABLES.iter().copied().find(|t| t.name == name)
 }
 
 /// Every line type a journal may have, for messages.
 pub fn line_types() -> String {
-    PLAN.iter().map(|t| t.name).chain(["entry"]).collect::<Vec<_>>().join(", ")
+    lines::TABLES.iter().map(|t| t.name).chain(["entry"]).collect::<Vec<_>>().join(", ")
 }
 
 /// The own fields of a kind.

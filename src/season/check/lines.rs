@@ -1,59 +1,49 @@
 //! What a line names must be there; what is kept under its key must be the same.
 
 use super::{SeasonFault, same};
-use crate::record::{Entry, Kind, Line, Place};
+use crate::record::{Entry, Kind, Line, LineKey, Place};
 use crate::season::Season;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 use uuid::Uuid;
 
-/// One key and revision must be one content.
+/// One key and number of version 1 must be one content, and so must one id.
 pub(super) fn revisions(kept: &Season, new: &[Line]) -> Vec<SeasonFault> {
-    let plan = kept.plan();
-    let mut faults = Vec::new();
-    macro_rules! each {
-        ($variant:ident, $lines:expr, $key:expr, $say:expr) => {
-            let lines = new.iter().enumerate().filter_map(|(i, l)| match l {
-                Line::$variant(l) => Some((i, l)),
-                _ => None,
-            });
-            conflicts(&mut faults, $lines, lines, |l| ($key(l), l.rev), $say);
-        };
+    let plan = |line: &&Line| !matches!(line, Line::Entry(_));
+    if !new.iter().any(|line| plan(&line)) {
+        return Vec::new();
     }
-    each!(Site, &plan.sites, |_| (), |_| "the site".to_owned());
-    each!(Lot, &plan.lots, |l: &crate::record::Lot| l.lot.clone(), |l| format!("lot {}", l.lot));
-    each!(Bench, &plan.benches, |b: &crate::record::Bench| b.bench.clone(), |b| format!("bench {}", b.bench));
-    each!(Placement, &plan.placements, |p: &crate::record::Placement| (p.bench.clone(), p.from), |p| format!(
-        "the placement on bench {} from {}",
-        p.bench, p.from
-    ));
-    each!(Order, &plan.orders, |o: &crate::record::Order| (o.lot.clone(), o.date), |o| format!(
-        "the order of lot {} for {}",
-        o.lot, o.date
-    ));
+    let mut faults = Vec::new();
+    let lines = kept.plan().lines();
+    let mut known: HashMap<Revised, &Line> = lines.iter().map(|line| (revised(line), line)).collect();
+    for (index, line) in new.iter().enumerate().filter(|(_, line)| plan(line)) {
+        let first = *known.entry(revised(line)).or_insert(line);
+        if first == line {
+            continue;
+        }
+        faults.push(match line.revision().map_or(1, |r| r.rev) {
+            _ if line.revision().is_some_and(|r| r.at.is_some()) => {
+                let text = format!("{} is known as another line of the plan; leave the id out", line.id());
+                SeasonFault::new(index, "id", text)
+            }
+            rev => {
+                let text = format!(
+                    "{rev} of {} is known with other content; leave that line as it was, or give the change a higher rev",
+                    line.key()
+                );
+                SeasonFault::new(index, "rev", text)
+            }
+        });
+    }
     faults
 }
 
-fn conflicts<'a, T: PartialEq + 'a, K: Ord>(
-    faults: &mut Vec<SeasonFault>,
-    kept: &'a [T],
-    new: impl Iterator<Item = (usize, &'a T)>,
-    key: impl Fn(&T) -> (K, u32),
-    say: impl Fn(&T) -> String,
-) {
-    let mut known: BTreeMap<(K, u32), &T> = BTreeMap::new();
-    for (index, line) in new {
-        if known.is_empty() {
-            known = kept.iter().map(|l| (key(l), l)).collect();
-        }
-        let (k, rev) = key(line);
-        let first = *known.entry((k, rev)).or_insert(line);
-        if first != line {
-            let text = format!(
-                "{rev} of {} is known with other content; leave that line as it was, or give the change a higher rev",
-                say(line)
-            );
-            faults.push(SeasonFault::new(index, "rev", text));
-        }
+/// What one content belongs to: the key and number of a line of version 1, the id of any other.
+type Revised = (Option<(LineKey, u32)>, Option<Uuid>);
+
+fn revised(line: &Line) -> Revised {
+    match line.revision() {
+        Some(revision) if revision.at.is_none() => (Some((line.key(), revision.rev)), None),
+        _ => (None, Some(line.id())),
     }
 }
 

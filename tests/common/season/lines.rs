@@ -3,7 +3,9 @@
 //! A test that wants another lot or site changes a field: `Lot { pots: 60, ..lot("P8") }`.
 
 use super::Day;
-use benchwalk::record::{Bench, Entry, How, Kind, Lot, Nights, Order, Pinch, Place, Placement, Plan, Region, Site};
+use benchwalk::record::{
+    Bench, Entry, How, Kind, Lot, Nights, Order, Pinch, Place, Placement, Plan, Region, Revision, Site,
+};
 use benchwalk::season::Season;
 use benchwalk::units::System;
 use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta, TimeZone};
@@ -85,7 +87,7 @@ pub(crate) fn site() -> Site {
         region: Region::Cool,
         dull_houses: Vec::new(),
         emergency: None,
-        rev: 1,
+        revision: Revision::number(1),
     }
 }
 
@@ -113,20 +115,20 @@ pub(crate) fn lot(code: &str) -> Lot {
         feed_mo_ppm: None,
         slow_release_g: Some(6.0),
         calcium: false,
-        rev: 1,
+        revision: Revision::number(1),
     }
 }
 
 pub(crate) fn bench_line(code: &str, house: &str, order: u32) -> Bench {
-    Bench { bench: code.to_owned(), house: house.to_owned(), order, area_m2: None, rev: 1 }
+    Bench { bench: code.to_owned(), house: house.to_owned(), order, area_m2: None, revision: Revision::number(1) }
 }
 
 pub(crate) fn placement(bench: &str, lot: &str, pots: u32, from: impl Day) -> Placement {
-    Placement { bench: bench.to_owned(), lot: lot.to_owned(), pots, from: from.date(), rev: 1 }
+    Placement { bench: bench.to_owned(), lot: lot.to_owned(), pots, from: from.date(), revision: Revision::number(1) }
 }
 
 pub(crate) fn order(lot: &str, on: impl Day, pots: u32) -> Order {
-    Order { lot: lot.to_owned(), date: on.date(), pots, rev: 1 }
+    Order { lot: lot.to_owned(), date: on.date(), pots, revision: Revision::number(1) }
 }
 
 /// N1, N2 in North; S1, S2 in South; lots A and B; 100 pots of A on N1 from August 17.

@@ -78,6 +78,9 @@ pub(crate) fn value(field: &Field) -> BoxedStrategy<Value> {
             .boxed(),
         Form::YesNo => any::<bool>().prop_map(Value::YesNo).boxed(),
         Form::Id => any::<u128>().prop_map(|n| Value::Id(Uuid::from_u128(n))).boxed(),
+        Form::Ids => prop::collection::btree_set(any::<u128>(), 0..3)
+            .prop_map(|n| Value::List(n.into_iter().map(|n| Value::Id(Uuid::from_u128(n))).collect()))
+            .boxed(),
     }
 }
 
@@ -182,7 +185,7 @@ pub(crate) fn entry() -> BoxedStrategy<Entry> {
 
 /// Any plan line, alone.
 pub(crate) fn plan_line() -> BoxedStrategy<Line> {
-    let table = select(schema::PLAN.to_vec());
+    let table = select(schema::plan_tables().to_vec());
     table
         .prop_flat_map(|table| {
             (Just(table), values(&table.fields.iter().collect::<Vec<_>>(), &["rev", "region"]), 0u64..200)

@@ -2,8 +2,8 @@
 
 use super::{any_kind, by, first_day, instant, settle, text};
 use benchwalk::record::{
-    Bench, Entry, Kind, KindName, Line, Lot, Order, Place, Placement, Plan, Region, Site, Value, Values, codec,
-    derived_id, rules, schema,
+    Bench, Entry, Kind, KindName, Line, Lot, Order, Place, Placement, Plan, Region, Revision, Site, Value, Values,
+    codec, derived_id, rules, schema,
 };
 use benchwalk::units::System;
 use chrono::Days;
@@ -78,7 +78,7 @@ fn agree(mut entry: Entry, before: &[Entry], benches: usize) -> Entry {
 fn plan(benches: usize, lots: usize, revised: bool) -> Plan {
     let bench = |bench: String, n: usize| {
         let (house, order) = (format!("House {}", n % 2), u32::try_from(n).unwrap());
-        Bench { bench, house, order, area_m2: Some(12.5), rev: 1 }
+        Bench { bench, house, order, area_m2: Some(12.5), revision: Revision::number(1) }
     };
     let all = (0..benches).map(|n| (format!("B{n}"), n)).chain((0..40).map(|n| (format!("S{n}"), benches + n)));
     let mut plan = Plan {
@@ -91,15 +91,20 @@ fn plan(benches: usize, lots: usize, revised: bool) -> Plan {
                 lot: format!("L{}", n % lots),
                 pots: POTS,
                 from: first_day(),
-                rev: 1,
+                revision: Revision::number(1),
             })
             .collect(),
-        orders: vec![Order { lot: "L0".to_owned(), date: first_day() + Days::new(100), pots: 200, rev: 1 }],
+        orders: vec![Order {
+            lot: "L0".to_owned(),
+            date: first_day() + Days::new(100),
+            pots: 200,
+            revision: Revision::number(1),
+        }],
     };
     if revised {
         plan.sites.push(site(2, "Alder Hollow, new boiler"));
         plan.lots.push(lot("L0", 3));
-        plan.orders.push(Order { pots: 0, rev: 2, ..plan.orders[0].clone() });
+        plan.orders.push(Order { pots: 0, revision: Revision::number(2), ..plan.orders[0].clone() });
     }
     plan
 }
@@ -114,7 +119,7 @@ fn site(rev: u32, name: &str) -> Site {
         region: Region::Cool,
         dull_houses: vec!["House 1".to_owned()],
         emergency: None,
-        rev,
+        revision: Revision::number(rev),
     }
 }
 

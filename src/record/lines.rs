@@ -1,0 +1,307 @@
+//! The lines of the plan: one table row a field makes the struct, the field table, the values and the key of a line.
+//!
+//! A row reads `need` or `may`, the field's name and type, its form, its unit and its meaning. `fact` at the end marks a fact
+//! of the past, such as a planting day: a revision of it is taken for a correction unless its writer says otherwise.
+//! A new field is its row here, its column in a migration, and the row of the form that asks for it.
+
+use super::schema::{ANY, COUNT, Field, Form, HOUSE, NAME, PPM, SOME, Table, codes};
+use super::value::Values;
+use super::{Entry, Nights, Pinch, Region};
+use crate::units::System;
+use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
+use chrono_tz::Tz;
+use std::fmt;
+use uuid::Uuid;
+
+const LATITUDE: Form = Form::Number { least: -90.0, most: 90.0 };
+const LONGITUDE: Form = Form::Number { least: -180.0, most: 180.0 };
+const POT_CM: Form = Form::Number { least: 1.0, most: 200.0 };
+const PLANT_CM: Form = Form::Number { least: 1.0, most: 500.0 };
+
+/// What a line of the plan is about; lines of one key are revisions of one another. Reads as words: `lot P6-R`.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct LineKey(String);
+
+impl fmt::Display for LineKey {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// When and by whom a line of the plan was written, and which lines of its key its writer had seen.
+///
+/// A line without `at` is of version 1: it holds for every day, and has seen the lines of its key with a lower `rev`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Revision {
+    /// Number of the revision, from 1, of a line of version 1; 1 for all others.
+    pub rev: u32,
+    /// Its id where one was given; [`Line::id`] is there for every line.
+    pub id: Option<Uuid>,
+    /// When it was written; whole seconds, with the writer's own offset.
+    pub at: Option<DateTime<FixedOffset>>,
+    /// Who wrote it, 1-8 characters.
+    pub by: Option<String>,
+    /// Ids of the lines of its key that it takes the place of, ascending. `None` in a line written by hand: it takes the
+    /// place of all that stand before it.
+    pub replaces: Option<Vec<Uuid>>,
+    /// True where it mends a fact of the past: what it changes then holds for every day.
+    pub corrects: bool,
+}
+
+impl Revision {
+    /// A line of version 1.
+    pub const fn number(rev: u32) -> Self {
+        Self { rev, id: None, at: None, by: None, replaces: None, corrects: false }
+    }
+
+    fn values(&self, values: &mut Values) {
+        values.set_some("rev", &self.rev);
+        values.set_some("id", &self.id);
+        values.set_some("at", &self.at);
+        values.set_some("by", &self.by);
+        values.set_some("replaces", &self.replaces);
+        values.set_some("corrects", &self.corrects);
+    }
+
+    fn of(values: &Values) -> Option<Self> {
+        let mut replaces: Option<Vec<Uuid>> = values.take("replaces")?;
+        if let Some(list) = &mut replaces {
+            list.sort_unstable();
+            list.dedup();
+        }
+        Some(Self {
+            rev: values.take::<Option<u32>>("rev")?.unwrap_or(1),
+            id: values.take("id")?,
+            at: values.take("at")?,
+            by: values.take("by")?,
+            replaces,
+            corrects: values.take("corrects")?,
+        })
+    }
+}
+
+impl Default for Revision {
+    fn default() -> Self {
+        Self::number(1)
+    }
+}
+
+/// What every line of the plan has beside its own fields.
+pub(in crate::record) static REVISION: Table = Table {
+    name: "revision",
+    fields: &[
+        Field::may("rev", Form::Count { least: 1, most: ANY }, "", "revision of a line without at, 1 when left out"),
+        Field::may("id", Form::Id, "", "unique; made from the content when left out"),
+        Field::may("at", Form::Instant, "", "when it was written"),
+        Field::may("by", Form::By, "", "who wrote it"),
+        Field::may("replaces", Form::Ids, "", "ids of the lines it takes the place of; all before it when left out"),
+        Field::may("corrects", Form::YesNo, "", "true where it mends a fact of the past, for every day"),
+    ],
+};
+
+macro_rules! lines {
+    ($(
+        $(#[$doc:meta])*
+        $line:ident in $lines:ident, $name:literal, $table:ident, key($($key:ident),*) $words:literal {
+            $($needed:ident $field:ident: $type:ty, $form:expr, $unit:literal, $meaning:literal $(, $fact:ident)?;)+
+        }
+    )+) => {
+        $(
+            $(#[$doc])*
+            #[derive(Debug, Clone, PartialEq)]
+            pub struct $line {
+                $(
+                    #[doc = $meaning]
+                    pub $field: $type,
+                )+
+                /// When and by whom it was written.
+                pub revision: Revision,
+            }
+
+            static $table: Table = Table {
+                name: $name,
+                fields: &[$(Field::$needed(stringify!($field), $form, $unit, $meaning)$(.$fact())?,)+],
+            };
+        )+
+
+        /// One line of a journal after its first.
+        #[derive(Debug, Clone, PartialEq)]
+        pub enum Line {
+            $($(#[$doc])* $line($line),)+
+            /// A finding or work.
+            Entry(Entry),
+        }
+
+        /// Every plan line kept, all revisions.
+        #[derive(Debug, Clone, PartialEq, Default)]
+        pub struct Plan {
+            $(
+                /// All revisions of these lines.
+                pub $lines: Vec<$line>,
+            )+
+        }
+
+        /// The plan's line types, in the order they are written.
+        pub(in crate::record) static TABLES: &[&Table] = &[$(&$table),+];
+
+        impl Line {
+            /// Its type, as the journal names it.
+            pub const fn type_name(&self) -> &'static str {
+                match self {
+                    $(Self::$line(_) => $name,)+
+                    Self::Entry(_) => "entry",
+                }
+            }
+
+            /// What it is about: lines of the plan with one key are revisions of one another; an entry is alone under its own.
+            pub fn key(&self) -> LineKey {
+                match self {
+                    $(Self::$line(_l) => LineKey(format!($words, $($key = _l.$key),*)),)+
+                    Self::Entry(entry) => LineKey(format!("entry {}", entry.id)),
+                }
+            }
+
+            /// When and by whom it was written, of a line of the plan.
+            pub const fn revision(&self) -> Option<&Revision> {
+                match self {
+                    $(Self::$line(line) => Some(&line.revision),)+
+                    Self::Entry(_) => None,
+                }
+            }
+
+            /// The same, to be set.
+            pub const fn revision_mut(&mut self) -> Option<&mut Revision> {
+                match self {
+                    $(Self::$line(line) => Some(&mut line.revision),)+
+                    Self::Entry(_) => None,
+                }
+            }
+
+            /// The own fields of a line of the plan; none for an entry.
+            pub fn content(&self) -> Values {
+                let mut values = Values::new();
+                match self {
+                    $(Self::$line(line) => { $(values.set_some(stringify!($field), &line.$field);)+ })+
+                    Self::Entry(_) => {}
+                }
+                values
+            }
+        }
+
+        impl Plan {
+            /// Keeps a line. An entry is no part of a plan: it is given back.
+            pub fn keep(&mut self, line: Line) -> Option<Entry> {
+                match line {
+                    $(Line::$line(line) => self.$lines.push(line),)+
+                    Line::Entry(entry) => return Some(entry),
+                }
+                None
+            }
+
+            /// Every line, by type.
+            pub fn lines(&self) -> Vec<Line> {
+                let mut all = Vec::new();
+                $(all.extend(self.$lines.iter().cloned().map(Line::$line));)+
+                all
+            }
+        }
+
+        /// The line of this type with these values; `None` where they do not fit it.
+        pub(in crate::record) fn line_of(name: &str, values: &Values) -> Option<Line> {
+            Some(match name {
+                $($name => Line::$line($line {
+                    $($field: values.take(stringify!($field))?,)+
+                    revision: Revision::of(values)?,
+                }),)+
+                _ => return None,
+            })
+        }
+    };
+}
+
+impl Line {
+    /// The fields of a line of the plan, its revision's among them; none for an entry.
+    pub(in crate::record) fn plan_values(&self) -> Values {
+        let mut values = self.content();
+        if let Some(revision) = self.revision() {
+            revision.values(&mut values);
+        }
+        values
+    }
+
+    /// Lines of the plan stand by instant and id, those of version 1 before all others by their number and content.
+    pub fn order(&self) -> (Option<DateTime<Utc>>, u32, Uuid) {
+        let revision = self.revision();
+        (revision.and_then(|r| r.at).map(|at| at.to_utc()), revision.map_or(1, |r| r.rev), self.id())
+    }
+
+    /// Its id: the one it was given, else the one made of its content.
+    pub fn id(&self) -> Uuid {
+        match self {
+            Self::Entry(entry) => entry.id,
+            line => line.revision().and_then(|r| r.id).unwrap_or_else(|| super::id::derived_line_id(line)),
+        }
+    }
+}
+
+lines! {
+    /// The place of the season: one site, one file.
+    Site in sites, "site", SITE, key() "the site" {
+        need name: String, NAME, "", "the site's name", fact;
+        need latitude: f64, LATITUDE, "degrees", "north positive", fact;
+        need longitude: f64, LONGITUDE, "degrees", "east positive", fact;
+        need time_zone: Tz, Form::Zone, "", "IANA time zone", fact;
+        need units: System, Form::Term(codes::<System>), "", "what the site reads and types", fact;
+        may region: Region, Form::Term(codes::<Region>), "", "its autumns, cool when left out", fact;
+        may dull_houses: Vec<String>, Form::Texts { most: 24 }, "", "houses with little light, which dry slowly";
+        may emergency: Option<String>, Form::Text { most: 500 }, "", "shown with the cautions";
+    }
+
+    /// Plants of one cultivar, one container and one planting date.
+    Lot in lots, "lot", LOT, key(lot) "lot {lot}" {
+        need lot: String, Form::Code, "", "its code";
+        need cultivar: String, NAME, "", "color and response, in words", fact;
+        need container: String, NAME, "", "the container, in words", fact;
+        may rim_cm: Option<f64>, POT_CM, "cm", "diameter of the rim", fact;
+        may pot_height_cm: Option<f64>, POT_CM, "cm", "height of the pot", fact;
+        need cuttings_per_pot: u32, Form::Count { least: 1, most: 100 }, "", "cuttings in one pot", fact;
+        need pots: u32, SOME, "", "pots of the lot";
+        need planted: NaiveDate, Form::Day, "", "day 0 of the crop", fact;
+        need pinch: Pinch, Form::Term(codes::<Pinch>), "", "the pinch planned";
+        need response_weeks: f64, Form::Number { least: 4.0, most: 20.0 }, "weeks", "short days to first pollen", fact;
+        need nights: Nights, Form::Term(codes::<Nights>), "", "how it gets its long nights";
+        may blackout_from: Option<NaiveDate>, Form::Day, "", "first evening under cloth";
+        may lights_until: Option<NaiveDate>, Form::Day, "", "last evening with lamps";
+        may height_low_cm: Option<f64>, PLANT_CM, "cm", "least finished height, pot included";
+        may height_high_cm: Option<f64>, PLANT_CM, "cm", "greatest finished height, pot included";
+        need ready_by: NaiveDate, Form::Day, "", "the sale";
+        may feed_n_ppm: Option<f64>, PPM, "ppm", "N of constant feed and water together";
+        may feed_mg_ppm: Option<f64>, PPM, "ppm", "Mg of constant feed and water together";
+        may feed_mo_ppm: Option<f64>, PPM, "ppm", "Mo of constant feed and water together";
+        may slow_release_g: Option<f64>, Form::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release a pot at potting", fact;
+        may calcium: bool, Form::YesNo, "", "true where calcium sprays are wanted";
+    }
+
+    /// The smallest place that is scored.
+    Bench in benches, "bench", BENCH, key(bench) "bench {bench}" {
+        need bench: String, Form::Code, "", "its code";
+        need house: String, HOUSE, "", "the house it stands in", fact;
+        need order: u32, COUNT, "", "its place in the walk";
+        may area_m2: Option<f64>, Form::Number { least: 0.01, most: 100_000.0 }, "m2", "its area", fact;
+    }
+
+    /// Where pots are first set down; 0 pots in a later revision take it back.
+    Placement in placements, "placement", PLACEMENT, key(bench, from) "the placement on bench {bench} from {from}" {
+        need bench: String, Form::Code, "", "the bench";
+        need lot: String, Form::Code, "", "the lot", fact;
+        need pots: u32, COUNT, "", "pots set down; 0 in a later revision takes it back", fact;
+        need from: NaiveDate, Form::Day, "", "the day";
+    }
+
+    /// Pots promised for a day.
+    Order in orders, "order", ORDER, key(lot, date) "the order of lot {lot} for {date}" {
+        need lot: String, Form::Code, "", "the lot";
+        need date: NaiveDate, Form::Day, "", "the day promised";
+        need pots: u32, COUNT, "", "pots promised; 0 in a later revision takes it back";
+    }
+}
