@@ -6,11 +6,11 @@
 mod answer;
 mod status_line;
 
+use crate::dates;
 use crate::input::Event;
 use crate::keys::{Command, Context, look_up, rows_of};
 use crate::model::{Effect, Mixing, Model, Msg, Now, To, hidden};
 use crate::popups::Popup;
-use crate::report::day;
 use crate::screens::Screen;
 use crate::ui::{Page, plain_signs, sanitize, too_small};
 use ratatui::Frame;
@@ -233,7 +233,7 @@ impl App {
     fn page(&self) -> Page<'static> {
         let shared = &self.shared;
         let site = shared.season.site().map_or("", |s| s.name.as_str());
-        let time = day::time(&shared.now.at);
+        let time = dates::time(&shared.now.at);
         let unsaved = match shared.pending.len() {
             0 => String::new(),
             n => format!("{n} NOT YET SAVED  "),
@@ -248,7 +248,7 @@ impl App {
         let hints = hints.map(|r| (r.hint_key(context), r.hint)).collect();
         Page {
             title: self.screen.title(shared),
-            right: format!("{unsaved}{site}  {} {time}  {}", day::weekday(shared.day), shared.by),
+            right: format!("{unsaved}{site}  {} {time}  {}", dates::weekday(shared.day), shared.by),
             said: status_line::line(shared),
             hints,
         }

@@ -3,6 +3,8 @@
 //! The modules stand in reading order, ground first: a module uses only what stands above it (`tests/architecture.rs` holds
 //! this; DEVELOPERS.md draws it).
 
+pub mod dates;
+
 pub mod units;
 
 pub mod terms;
@@ -15,11 +17,15 @@ pub mod season;
 
 pub mod crop;
 
+pub mod mix;
+
 pub mod warnings;
 
 pub mod journal;
 
 pub mod store;
+
+pub mod review;
 
 pub mod report;
 

@@ -9,21 +9,27 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The ground: modules without clock, file or terminal, in reading order. `model` and what stands on it may use all of them.
-const PURE: [&str; 10] =
-    ["units", "terms", "record", "limits", "season", "crop", "warnings", "journal", "report", "input"];
+const PURE: [&str; 13] = [
+    "dates", "units", "terms", "record", "limits", "season", "crop", "mix", "warnings", "journal", "review", "report",
+    "input",
+];
 
 /// Module, and the modules it may use.
-const MAY_USE: [(&str, &[&str]); 22] = [
+const MAY_USE: [(&str, &[&str]); 25] = [
+    ("dates", &[]),
     ("units", &[]),
     ("terms", &["units"]),
     ("record", &["units", "terms"]),
     ("limits", &["units", "terms"]),
-    ("season", &["record", "terms", "units"]),
-    ("crop", &["units", "terms", "limits"]),
-    ("warnings", &["season", "crop", "record", "limits", "terms", "units"]),
+    ("season", &["record", "terms", "dates"]),
+    ("crop", &["limits", "terms", "dates", "units"]),
+    ("mix", &["crop", "record", "limits", "terms", "dates", "units"]),
+    ("warnings", &["season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("journal", &["record", "terms"]),
     ("store", &["record", "terms"]),
-    ("report", &["warnings", "season", "crop", "record", "limits", "terms", "units"]),
+    // `report` for the words of warnings.
+    ("review", &["report", "warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),
+    ("report", &["review", "mix", "warnings", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("input", &[]),
     ("keys", &["input"]),
     ("ui", &["input"]),

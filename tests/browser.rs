@@ -13,7 +13,8 @@
 
 use benchwalk::journal;
 use benchwalk::limits::Limits;
-use benchwalk::report::{html, review, season as season_report};
+use benchwalk::report::{html, season as season_report};
+use benchwalk::review;
 use benchwalk::season::Season;
 use benchwalk::warnings::assess_all;
 use std::path::{Path, PathBuf};

@@ -5,7 +5,7 @@ use super::place::PlaceArgs;
 use super::typed::{self, refused};
 use super::{CommandError, Context};
 use crate::crop::night::{self, Light, Night, Place, Sky, delay_of_missed_nights, first_night_reaching};
-use crate::report::day;
+use crate::dates;
 use crate::terms::{NightConvention, Term};
 use chrono::{DateTime, Datelike, NaiveDate, SecondsFormat, Utc};
 use chrono_tz::Tz;
@@ -166,7 +166,7 @@ fn text(answer: &Answer, counted: NightConvention) -> String {
 
 fn lines(out: &mut String, answer: &Answer, counted: NightConvention) -> std::fmt::Result {
     let (lat, lon) = (answer.latitude, answer.longitude);
-    writeln!(out, "Night of {} at {lat:.2}, {lon:.2} ({})", day::long(answer.on), answer.time_zone)?;
+    writeln!(out, "Night of {} at {lat:.2}, {lon:.2} ({})", dates::long(answer.on), answer.time_zone)?;
     line(out, "sunset to sunrise", &answer.sun, "the sun does not go down", "the sun does not come up")?;
     line(out, "civil dusk to dawn", &answer.civil, "it does not get dark", "it does not get light")?;
     let start = &answer.short_days;
@@ -180,14 +180,14 @@ fn lines(out: &mut String, answer: &Answer, counted: NightConvention) -> std::fm
         }
     };
     match first {
-        Some(first) => writeln!(out, "Short days start {}: first night of {length}, {name}", day::long(first))?,
+        Some(first) => writeln!(out, "Short days start {}: first night of {length}, {name}", dates::long(first))?,
         None => writeln!(out, "Short days never start by themselves: no night reaches {length}, {name}")?,
     }
     if start.basis.is_some() {
         writeln!(out, "  (11 h 40 min: R. Kobayashi, Poinsettia Flower Initiation)")?;
     }
     match other {
-        Some(other) => writeln!(out, "  (counted by {other_name} it is {})", day::long(other))?,
+        Some(other) => writeln!(out, "  (counted by {other_name} it is {})", dates::long(other))?,
         None => writeln!(out, "  (counted by {other_name} no night is so long)")?,
     }
     if let Some(missed) = &answer.missed_nights {

@@ -3,6 +3,7 @@
 use super::args::{ReviewArgs, ReviewFormat};
 use super::{CommandError, Context};
 use crate::report::{html, review};
+use crate::review::build;
 use crate::warnings::{Warning, assess_all};
 
 /// Prints the evening review.
@@ -11,7 +12,7 @@ pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), Co
     let (day, limits) = (context.day(&season), context.settings.limits()?);
     let of = |day| -> Vec<Warning> { assess_all(&season, day, &limits).all().cloned().collect() };
     let before = day.pred_opt().map(of).unwrap_or_default();
-    let review = review::build(&season, day, of(day), &before, context.settings.limits_name())
+    let review = build(&season, day, of(day), &before, context.settings.limits_name())
         .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
     let text = match args.format {
         ReviewFormat::Text => review::text(&review),

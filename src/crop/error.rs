@@ -3,6 +3,8 @@
 //! One variant for each thing a person can do about it. The texts name what was wrong and what would be right; they are
 //! shown as they stand.
 
+use crate::dates::add_part_days;
+use chrono::NaiveDate;
 use thiserror::Error;
 
 /// Why there is no answer.
@@ -65,6 +67,14 @@ pub fn within(what: &'static str, value: f64, least: f64, most: f64, unit: &str)
     let space = if ["", "%", "°"].contains(&unit) { "" } else { " " };
     let got = if value.is_finite() { format!("{value}{space}{unit}") } else { "not a number".to_owned() };
     Err(CropError::Impossible { what, got, wanted: format!("{least} to {most}{space}{unit}") })
+}
+
+/// `days` after a day (before it when negative), to the nearest whole day; `what` names it in the refusal.
+///
+/// # Errors
+/// [`CropError::NoSuchDay`] when that is not in the years 1900 to 2199 or `days` is not finite.
+pub(super) fn day_after(what: &'static str, from: NaiveDate, days: f64) -> Result<NaiveDate, CropError> {
+    add_part_days(from, days).ok_or(CropError::NoSuchDay { what })
 }
 
 #[cfg(test)]

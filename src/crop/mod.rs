@@ -22,5 +22,6 @@ pub mod root_zone;
 pub mod symptoms;
 pub mod water;
 
+use error::day_after;
 pub use error::{CropError, within};
-pub use span::{Days, Span, add_days};
+pub use span::{Days, Span};

@@ -5,8 +5,8 @@
 
 use super::Ask;
 use crate::crop::feed::Given;
+use crate::mix::least_typed;
 use crate::record::{KindName, Material, Method, Pinch, Place, Term};
-use crate::report::mix::nutrient::least_typed;
 use crate::season::Season;
 use crate::warnings::{Warning, WarningName as N};
 

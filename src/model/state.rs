@@ -2,10 +2,10 @@
 
 use super::undo::UndoStack;
 use super::{Cache, Effect, Field, Undone};
+use crate::dates;
 use crate::input::Look;
 use crate::limits::Limits;
 use crate::record::{Entry, FieldFault, Kind, Line, Place, Plan};
-use crate::report::day;
 use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
@@ -144,7 +144,7 @@ impl Model {
         if turned {
             self.facts.day = today;
             self.all_stale();
-            self.say(format!("It is now {}. New entries go to this day.", day::long(today)));
+            self.say(format!("It is now {}. New entries go to this day.", dates::long(today)));
         }
         turned
     }

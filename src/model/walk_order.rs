@@ -1,16 +1,16 @@
 //! Which bench of the walk comes next, and which cannot be walked now.
 
 use super::Model;
-use crate::report::day;
+use crate::dates;
 use crate::warnings::due;
 
 /// Why a bench cannot be walked now, in words; `None` when it can.
 pub fn shut(shared: &Model, code: &str) -> Option<String> {
     if let Some(until) = shared.closed_until(code) {
-        let on = if until.date_naive() == shared.day { String::new() } else { day::short(until.date_naive()) + " " };
+        let on = if until.date_naive() == shared.day { String::new() } else { dates::short(until.date_naive()) + " " };
         return Some(format!(
             "{code} is closed until {on}{}, as known here; the posted sign decides.",
-            day::time(&until)
+            dates::time(&until)
         ));
     }
     match shared.season.standing(code, shared.day) {

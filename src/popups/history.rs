@@ -68,9 +68,10 @@ fn strike(state: &State, shared: &mut Model) -> Vec<Effect> {
 
 mod view {
     use super::{State, all};
+    use crate::dates;
     use crate::model::Model;
     use crate::record::Place;
-    use crate::report::{day, entry};
+    use crate::report::entry;
     use crate::season::Written;
     use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
@@ -111,7 +112,7 @@ mod view {
             place => format!("{} {}: ", place.field(), place.code()),
         };
         let what = entry::line(one.entry, shared.system());
-        let (on, time) = (day::weekday(one.entry.day()), day::time(&one.entry.at));
+        let (on, time) = (dates::weekday(one.entry.day()), dates::time(&one.entry.at));
         format!("{on} {time} {}  {struck}{place}{what}", one.entry.by)
     }
 }

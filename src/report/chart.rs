@@ -1,6 +1,6 @@
 //! What a chart shows, as data: both the screen's charts and the pictures of a report are drawn from it.
 
-use super::day;
+use crate::dates;
 use crate::units::plain;
 use chrono::NaiveDate;
 use std::collections::BTreeSet;
@@ -182,7 +182,7 @@ impl Chart {
     pub fn table(&self) -> Table {
         let days: BTreeSet<NaiveDate> = self.layers.iter().flat_map(Layer::days).collect();
         let row = |d: &NaiveDate| {
-            std::iter::once(day::short(*d)).chain(self.layers.iter().map(|layer| layer.on(*d))).collect()
+            std::iter::once(dates::short(*d)).chain(self.layers.iter().map(|layer| layer.on(*d))).collect()
         };
         Table {
             heads: std::iter::once("day".to_owned())

@@ -1,7 +1,7 @@
 //! Entries in words: one line each, for the Bench page, the review and the sheets.
 
+use crate::dates;
 use crate::record::{Entry, Kind, PestCount, Term};
-use crate::report::day;
 use crate::units::{Length, Mass, Quantity, System, Temperature, Volume, plain};
 
 /// Kind, values and note in one line: `water 4, base 5 · note`.
@@ -104,15 +104,15 @@ fn work(kind: &Kind, system: System) -> String {
             format!("{}{}", how.text(), opt(*nodes_left, |n| format!(", {n} nodes left")))
         }
         Kind::Blackout { night, covered } => {
-            format!("night of {} {}", day::short(*night), if *covered { "covered" } else { "not covered" })
+            format!("night of {} {}", dates::short(*night), if *covered { "covered" } else { "not covered" })
         }
         Kind::Lights { night, on } => {
-            format!("lamps {} on the night of {}", if *on { "on" } else { "off" }, day::short(*night))
+            format!("lamps {} on the night of {}", if *on { "on" } else { "off" }, dates::short(*night))
         }
         Kind::Spaced { centers_cm } => format!("spaced to {} centers", Length::from_cm(*centers_cm).show(system)),
         Kind::Moved { to, pots } => format!("moved {} to {to}", pots_text(*pots)),
         Kind::Sold { pots } => format!("sold {}", pots_text(*pots)),
-        Kind::PutOff { warning, until, why } => format!("put off {warning} until {}: {why}", day::short(*until)),
+        Kind::PutOff { warning, until, why } => format!("put off {warning} until {}: {why}", dates::short(*until)),
         Kind::Strike { why, reopen, .. } => {
             format!("struck out an entry: {why}{}", if *reopen { " (reopens)" } else { "" })
         }

@@ -1,9 +1,7 @@
 //! Warnings and entries into words; the evening review as text, JSON and HTML; charts as SVG; the round on paper. Data in, text out.
 
 pub mod causes;
-pub mod cautions;
 pub mod chart;
-pub mod day;
 pub mod entry;
 pub mod html;
 pub mod mix;
@@ -13,5 +11,4 @@ pub mod season;
 pub mod series;
 pub mod sheet;
 pub mod svg;
-pub mod troubles;
 pub mod words;

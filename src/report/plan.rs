@@ -1,6 +1,6 @@
 //! Lines of the plan in a few words, as they are told when they are saved.
 
-use super::day;
+use crate::dates;
 use crate::record::Line;
 
 /// What was saved: the line, or the first and the last of several of a kind.
@@ -22,7 +22,7 @@ pub fn said(lines: &[Line]) -> String {
             format!("{} set down on {}{each} {} pots", a.lot, from_to(&a.bench, &b.bench), a.pots)
         }
         (Line::Order(a), _) if a.pots == 0 => format!("what was promised of {} is taken back", a.lot),
-        (Line::Order(a), _) => format!("{} pots of {} promised for {}", a.pots, a.lot, day::weekday(a.date)),
+        (Line::Order(a), _) => format!("{} pots of {} promised for {}", a.pots, a.lot, dates::weekday(a.date)),
         (Line::Site(a), _) => format!("site {}", a.name),
         (Line::Lot(a), _) => format!("lot {}", a.lot),
         (Line::Entry(a), _) => a.place.code().to_owned(),

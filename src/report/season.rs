@@ -2,8 +2,8 @@
 //! `html`.
 
 use super::chart::{Chart, Layer};
-use super::day;
 use super::series::{self, LotCalendar, LotPots, Nights, Reach, Topic};
+use crate::dates;
 use crate::limits::Limits;
 use crate::record::Site;
 use crate::season::Season;
@@ -71,7 +71,7 @@ fn charts(season: &Season, bench: &str, on: NaiveDate, limits: &Limits) -> Vec<C
 
 /// The report as text, for reading in a terminal.
 pub fn text(report: &SeasonReport) -> String {
-    let mut out = format!("{}, season as of {}\nlimits: {}\n", report.site.name, day::long(report.on), report.limits);
+    let mut out = format!("{}, season as of {}\nlimits: {}\n", report.site.name, dates::long(report.on), report.limits);
     for calendar in &report.calendars {
         out.push_str(&format!("\n{}  {}\n", calendar.lot, calendar.title));
         for step in &calendar.steps {

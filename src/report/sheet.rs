@@ -1,11 +1,11 @@
 //! The round on paper: benches in walking order with boxes to tick, for a wet morning or a flat battery. What is ticked is
 //! typed in later with `--on DAY`.
 
-use super::cautions::KEEP_OUT;
-use super::day;
 use super::html::page;
 use super::svg::escape;
+use crate::dates;
 use crate::limits::Limits;
+use crate::mix::cautions::KEEP_OUT;
 use crate::season::Season;
 use crate::warnings::{CheckName, due};
 use chrono::{DateTime, NaiveDate};
@@ -83,7 +83,7 @@ fn printed(check: CheckName, plants: u32) -> (&'static str, String) {
 
 /// The sheet for an 80-column printer.
 pub fn text(sheet: &Sheet) -> String {
-    let mut out = format!("{}: the round of {}     walked by ______\n", sheet.site, day::long(sheet.on));
+    let mut out = format!("{}: the round of {}     walked by ______\n", sheet.site, dates::long(sheet.on));
     for scale in SCALES {
         out.push_str(&format!("  {scale}\n"));
     }
@@ -95,7 +95,11 @@ pub fn text(sheet: &Sheet) -> String {
         }
         let head = format!("[ ] {:<6} {:<8} week {:<3}", row.bench, row.lot, row.week);
         if let Some(until) = &row.closed {
-            out.push_str(&format!("{head} CLOSED until {} {}\n", day::weekday(until.date_naive()), day::time(until)));
+            out.push_str(&format!(
+                "{head} CLOSED until {} {}\n",
+                dates::weekday(until.date_naive()),
+                dates::time(until)
+            ));
             continue;
         }
         let boxes = row.checks.iter().map(|(name, scale)| format!("{name} {scale}")).chain(["watered [ ]".to_owned()]);
@@ -119,7 +123,7 @@ pub fn text(sheet: &Sheet) -> String {
 
 /// The sheet for the printer of the office.
 pub fn html(sheet: &Sheet) -> String {
-    let title = format!("{}: the round of {}", sheet.site, day::long(sheet.on));
+    let title = format!("{}: the round of {}", sheet.site, dates::long(sheet.on));
     let mut body = format!("<h1>{}</h1>\n<p>walked by ____________</p>\n", escape(&title));
     for scale in SCALES {
         body.push_str(&format!("<p class=\"soft\">{}</p>\n", escape(scale)));
@@ -143,7 +147,7 @@ pub fn html(sheet: &Sheet) -> String {
                     .fold(String::new(), |out, (name, scale)| format!("{out}<b>{name}</b> {scale} &emsp; "))
                     + "<span class=\"box\"></span>watered"
             },
-            |until| format!("<b>CLOSED</b> until {} {}", day::weekday(until.date_naive()), day::time(until)),
+            |until| format!("<b>CLOSED</b> until {} {}", dates::weekday(until.date_naive()), dates::time(until)),
         );
         body.push_str(&format!(
             "<tr><td><span class=\"box\"></span><b>{}</b></td><td>{}, {}</td><td>{due}</td></tr>\n",

@@ -3,7 +3,7 @@
 //! Meaning is carried by shape (solid, dashed, dotted, dots with whiskers, triangles) and by words; color is extra.
 
 use super::chart::{Chart, Layer, Stroke, ticks};
-use super::day;
+use crate::dates;
 use chrono::{Days, NaiveDate};
 
 /// The picture's size in its own units; it scales to the page.
@@ -148,7 +148,7 @@ fn axes(chart: &Chart, scale: &Scale, out: &mut String) {
             "<text x=\"{:.1}\" y=\"{:.0}\" class=\"tick\" text-anchor=\"{anchor}\">{}</text>\n",
             x,
             bottom + 19.0,
-            day::short(shown)
+            dates::short(shown)
         ));
         at += step;
     }

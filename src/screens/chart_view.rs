@@ -2,9 +2,9 @@
 //!
 //! No page of its own: the pages that show charts share it.
 
+use crate::dates;
 use crate::input::Look;
 use crate::report::chart::{Chart, Layer, Stroke, ticks};
-use crate::report::day;
 use crate::ui::charts::{Dash, Ink, Plot, plot};
 use crate::ui::{Role, put, rows, wrap};
 use crate::units::plain;
@@ -49,7 +49,7 @@ fn of(chart: &Chart, digits: bool, today: NaiveDate) -> Plot {
         across: (place(chart.days.0), place(chart.days.1)),
         upright,
         ticks: ticks(upright.0, upright.1).into_iter().map(|t| (t, plain((t * 1e6).round() / 1e6))).collect(),
-        days: weeks.take_while(|d| *d <= chart.days.1).map(|d| (place(d), day::short(d))).collect(),
+        days: weeks.take_while(|d| *d <= chart.days.1).map(|d| (place(d), dates::short(d))).collect(),
         here: Some(place(today)),
         inks: chart.layers.iter().filter(|l| !is_edged(chart, l)).map(|l| ink(l, digits)).collect(),
     }

@@ -50,7 +50,7 @@ impl Season {
             faults.extend(lines::names(all, index, line));
         }
         if union.is_some() {
-            faults.extend(counts::troubles(self, all, new));
+            faults.extend(counts::conflicts(self, all, new));
         }
         faults.sort_by(|a, b| (a.index, &a.field, &a.text).cmp(&(b.index, &b.field, &b.text)));
         faults.dedup();

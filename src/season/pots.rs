@@ -84,7 +84,7 @@ impl BenchLedger {
 
 /// What the ledger could not follow, for `check`.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Trouble {
+pub(super) enum CountConflict {
     /// More taken from a bench than stands there.
     TooMany { entry: uuid::Uuid, bench: String, taken: u32, standing: u32 },
     /// Pots moved onto a bench where another lot stands.
@@ -99,7 +99,7 @@ pub(super) struct Ledger {
     benches: HashMap<String, BenchLedger>,
     /// Pots set down while another lot still stood; they come to stand when it leaves the same day.
     waiting: BTreeMap<String, Placement>,
-    pub(super) troubles: Vec<Trouble>,
+    pub(super) conflicts: Vec<CountConflict>,
 }
 
 impl Ledger {
@@ -125,7 +125,7 @@ impl Ledger {
         let standing =
             self.benches.get(&p.bench).and_then(|b| b.state(p.from).map(|s| s.stint).and_then(|s| b.stints.get(s)));
         let standing = standing.map(|s| s.lot.clone()).unwrap_or_default();
-        self.troubles.push(Trouble::OtherLotPlaced {
+        self.conflicts.push(CountConflict::OtherLotPlaced {
             bench: p.bench.clone(),
             from: p.from,
             lot: p.lot.clone(),
@@ -165,7 +165,7 @@ impl Ledger {
         let (stint, standing) = self.benches.get(bench).and_then(BenchLedger::now).unwrap_or((0, 0));
         if strict && pots > standing {
             let bench = bench.to_owned();
-            self.troubles.push(Trouble::TooMany { entry: moment.id, bench, taken: pots, standing });
+            self.conflicts.push(CountConflict::TooMany { entry: moment.id, bench, taken: pots, standing });
         }
         let taken = pots.min(standing);
         let ledger = self.benches.get_mut(bench).filter(|_| taken > 0)?;
@@ -204,7 +204,7 @@ impl Ledger {
         }
         let Some((from_stint, lot, taken)) = self.take(from, moment, pots, true) else { return };
         if let Some(standing) = there.filter(|there| *there != lot) {
-            self.troubles.push(Trouble::OtherLotMoved { entry: moment.id, bench: to.to_owned(), lot, standing });
+            self.conflicts.push(CountConflict::OtherLotMoved { entry: moment.id, bench: to.to_owned(), lot, standing });
             return;
         }
         let target = self.benches.entry(to.to_owned()).or_default();

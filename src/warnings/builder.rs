@@ -1,19 +1,11 @@
 //! How a rule puts a warning together: who it is about and since when first, then evidence, steps and the next look.
 
+pub(super) use crate::dates::{add_days as plus, days_between as days};
+
 use super::bench_day::BenchDay;
 use super::{Basis, Evidence, Figure, Level, Limit, Step, Warning, WarningName};
 use crate::record::{Entry, KindName, Place};
-use chrono::{NaiveDate, TimeDelta};
-
-/// `n` days after (before, when negative) a day; the day itself where the calendar ends.
-pub(super) fn plus(day: NaiveDate, n: i64) -> NaiveDate {
-    TimeDelta::try_days(n).and_then(|d| day.checked_add_signed(d)).unwrap_or(day)
-}
-
-/// Days from one day to a later one.
-pub(super) fn days(from: NaiveDate, to: NaiveDate) -> i64 {
-    (to - from).num_days()
-}
+use chrono::NaiveDate;
 
 /// A warning of one bench, to be looked at again the next day.
 pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Level, since: NaiveDate) -> Warning {

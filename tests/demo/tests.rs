@@ -130,7 +130,7 @@ fn its_review_is_short() {
     let (s, limits, on) = (read(), Limits::default(), date(DAY.0, DAY.1));
     let of = |day| assess_all(&s, day, &limits).all().cloned().collect::<Vec<_>>();
     let before = of(on.pred_opt().unwrap());
-    let text = review::text(&review::build(&s, on, of(on), &before, "defaults".to_owned()).unwrap());
+    let text = review::text(&benchwalk::review::build(&s, on, of(on), &before, "defaults".to_owned()).unwrap());
     assert!(text.lines().count() <= 36, "{} lines:\n{text}", text.lines().count());
 }
 

@@ -235,7 +235,7 @@ fn calcium_is_told_from_the_lowest_to_the_highest_in_print_for_the_area_that_is_
         let shared = &desk.app.shared;
         let of_it = shared.cache.warnings(&shared.season).filter(|w| w.name == case.name);
         let raised = of_it.map(|w| Warning { level: Level::Act, ..w.clone() }).collect();
-        let review = benchwalk::report::review::build(&shared.season, shared.day, raised, &[], String::new()).unwrap();
+        let review = benchwalk::review::build(&shared.season, shared.day, raised, &[], String::new()).unwrap();
         review.work[0].what.clone()
     };
     let text = journal(&case);

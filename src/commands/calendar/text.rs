@@ -2,7 +2,7 @@
 
 use super::answer::{Answer, Back, Bracts, Forward, Nights, Order, Range, Room};
 use super::reckon::usual_pinch;
-use crate::report::day;
+use crate::dates;
 use crate::units::{Area, Length, Quantity, System, plain};
 use chrono::NaiveDate;
 use std::fmt::{Result, Write};
@@ -32,11 +32,11 @@ fn lines(out: &mut String, answer: &Answer, system: System) -> Result {
 
 /// One dated line.
 fn dated(out: &mut String, day: NaiveDate, what: &str, note: &str) -> Result {
-    writeln!(out, "{}", format!("  {:<10}  {what:<18}  {note}", day::weekday(day)).trim_end())
+    writeln!(out, "{}", format!("  {:<10}  {what:<18}  {note}", dates::weekday(day)).trim_end())
 }
 
 fn back(out: &mut String, back: &Back, response: f64) -> Result {
-    writeln!(out, "Back from the sale on {}", day::long(back.ready_by))?;
+    writeln!(out, "Back from the sale on {}", dates::long(back.ready_by))?;
     let usual = usual_pinch();
     match (back.pinch, back.pinch_weeks, back.pinch_days) {
         (Some(pinch), Some(weeks), Some(days)) => {
@@ -53,20 +53,20 @@ fn back(out: &mut String, back: &Back, response: f64) -> Result {
 }
 
 fn nights(out: &mut String, nights: &Nights) -> Result {
-    let natural = nights.natural.map_or_else(String::new, day::weekday);
+    let natural = nights.natural.map_or_else(String::new, dates::weekday);
     let days = nights.days.map_or_else(String::new, |d| if d == 1 { "1 day".to_owned() } else { format!("{d} days") });
     match (nights.to_do, nights.day) {
         ("light-until", Some(last)) => {
             writeln!(out, "  Nights are long enough from {natural}, {days} sooner:")?;
-            writeln!(out, "  light the lot through {}, or be ready that much sooner.", day::weekday(last))
+            writeln!(out, "  light the lot through {}, or be ready that much sooner.", dates::weekday(last))
         }
         ("cover-from", Some(first)) if nights.natural.is_some() => {
             writeln!(out, "  Nights are long enough only from {natural}, {days} later:")?;
-            writeln!(out, "  black cloth from {}.", day::weekday(first))
+            writeln!(out, "  black cloth from {}.", dates::weekday(first))
         }
         ("cover-from", Some(first)) => {
             writeln!(out, "  Nights here never get long enough by themselves:")?;
-            writeln!(out, "  black cloth from {}.", day::weekday(first))
+            writeln!(out, "  black cloth from {}.", dates::weekday(first))
         }
         _ => writeln!(out, "  Nights get long enough by themselves on that day."),
     }
@@ -92,14 +92,14 @@ fn room(out: &mut String, room: &Room, system: System) -> Result {
 /// `Nov 9 (Nov 2 to Nov 18)`, or the one day.
 fn range([low, mid, high]: Range) -> String {
     if low == high {
-        day::short(mid)
+        dates::short(mid)
     } else {
-        format!("{} ({} to {})", day::short(mid), day::short(low), day::short(high))
+        format!("{} ({} to {})", dates::short(mid), dates::short(low), dates::short(high))
     }
 }
 
 fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Result {
-    writeln!(out, "Forward from planting on {}", day::long(forward.planted))?;
+    writeln!(out, "Forward from planting on {}", dates::long(forward.planted))?;
     let mut line = |what: &str, days: Range, note: &str| {
         writeln!(out, "{}", format!("  {what:<21}  {:<25}  {note}", range(days)).trim_end())
     };
@@ -110,7 +110,11 @@ fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Resu
         line("growth regulator", days, "first decision, or none")?;
     }
     let [shown, due, missed] = forward.magnesium_and_molybdenum;
-    line("magnesium, molybdenum", [due; 3], &format!("shown {}, missed {}", day::short(shown), day::short(missed)))?;
+    line(
+        "magnesium, molybdenum",
+        [due; 3],
+        &format!("shown {}, missed {}", dates::short(shown), dates::short(missed)),
+    )?;
     let Some(days) = forward.short_days else {
         return writeln!(out, "  Short days never start by themselves here: no color without black cloth.");
     };
@@ -137,9 +141,9 @@ fn color(out: &mut String, color: &Bracts, sale: Option<NaiveDate>) -> Result {
     let [_, likely, last] = color.full_color;
     match sale {
         Some(sale) if likely > sale => {
-            writeln!(out, "  Full color is likely only after the sale on {}.", day::short(sale))
+            writeln!(out, "  Full color is likely only after the sale on {}.", dates::short(sale))
         }
-        Some(sale) if last > sale => writeln!(out, "  Full color may come after the sale on {}.", day::short(sale)),
+        Some(sale) if last > sale => writeln!(out, "  Full color may come after the sale on {}.", dates::short(sale)),
         _ => Ok(()),
     }
 }

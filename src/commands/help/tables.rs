@@ -1,8 +1,8 @@
 //! The lists that topics take from the program's own tables.
 
+use crate::mix::cautions::{Work, cautions};
 use crate::record::schema::{self, Table};
 use crate::record::{KindName, Term};
-use crate::report::cautions::{Work, cautions};
 use crate::ui::wrap;
 
 /// Columns of a terminal that a topic must fit.

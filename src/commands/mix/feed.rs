@@ -1,10 +1,10 @@
 //! `benchwalk mix feed`: liquid feed from a bag of fertilizer.
 
-use super::told;
 use super::weighed::WeighedArgs;
-use crate::commands::typed::{self, quantity};
+use super::{print, told};
+use crate::commands::typed::quantity;
 use crate::commands::{CommandError, Context};
-use crate::report::mix::feed::{Ask, Chart, reckon, three_numbers};
+use crate::mix::{Chart, FeedRequest, MixRequest, three_numbers};
 use crate::units::System;
 use clap::Args;
 
@@ -42,7 +42,7 @@ pub struct FeedArgs {
 
 /// Reckons the weight and prints it.
 pub(super) fn run(args: &FeedArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
-    let ask = Ask {
+    let request = FeedRequest {
         analysis: three_numbers(&args.analysis).map_err(told("--n"))?,
         n: quantity("--n", &args.nitrogen, System::Metric)?,
         into: args.into.read()?,
@@ -51,9 +51,7 @@ pub(super) fn run(args: &FeedArgs, context: &mut Context<'_>) -> Result<(), Comm
         chart: chart(args)?,
         beside: Vec::new(),
     };
-    let answer = reckon(ask).map_err(told("--n"))?;
-    let page = answer.page(args.into.units.into()).map_err(told("--n"))?;
-    typed::print(context, args.into.format, &page.text(), &answer.json())
+    print(MixRequest::Feed(request), ("--n", args.into.units.into(), args.into.format), context)
 }
 
 fn chart(args: &FeedArgs) -> Result<Option<Chart>, CommandError> {

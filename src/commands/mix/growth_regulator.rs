@@ -1,12 +1,11 @@
 //! `benchwalk mix growth-regulator`: what was asked, read and reckoned.
 
-use super::told;
+use super::{print, told};
 use crate::commands::args::{Format, UnitsArg, day};
-use crate::commands::typed::{self, number, quantity, quantity_in, refused};
+use crate::commands::typed::{number, quantity, quantity_in, refused};
 use crate::commands::{CommandError, Context};
 use crate::crop::growth_regulator::{Amount, Ingredient, LastSafeDays, Part, Strength, ppm_for_dose, ppm_made};
-use crate::report::mix::growth_regulator::{Ask, LotDates, reckon};
-use crate::report::mix::{Solution, rate};
+use crate::mix::{GrowthRegulatorRequest, LotDates, MixRequest, Solution, rate};
 use crate::terms::{Method, Region};
 use crate::units::{Area, Concentration, Length, Mass, System, Unit, Volume};
 use chrono::NaiveDate;
@@ -117,7 +116,7 @@ pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Resu
     };
     let dates = args.short_days.zip(args.sale);
     let limits = context.settings.limits()?;
-    let ask = Ask {
+    let request = GrowthRegulatorRequest {
         method,
         solution,
         parts,
@@ -128,8 +127,7 @@ pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Resu
         limits,
         on: context.settings.on,
     };
-    let answer = reckon(ask).map_err(told("--ppm"))?;
-    typed::print(context, args.format, &answer.page(args.units.into()).text(), &answer.json())
+    print(MixRequest::GrowthRegulator(Box::new(request)), ("--ppm", args.units.into(), args.format), context)
 }
 
 fn system(args: &GrowthRegulatorArgs) -> System {

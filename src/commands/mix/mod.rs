@@ -1,15 +1,18 @@
 //! `benchwalk mix`: what to measure out. Reads no season and writes nothing.
 //!
 //! Every quantity takes any of its units. The strength of a product is always typed from its pack. Every answer ends with the
-//! cautions. What it comes to and how it reads is `report::mix`'s, which the Mixing page shows too.
+//! cautions. What it comes to is `mix`'s and how it reads `report::mix`'s, which the Mixing page shows too.
 
 mod feed;
 mod growth_regulator;
 mod nutrient;
 mod weighed;
 
-use super::{CommandError, Context};
-use crate::report::mix::{Asked, Refused};
+use super::args::Format;
+use super::{CommandError, Context, typed};
+use crate::mix::{MixAnswer, MixField, MixRefusal, MixRequest};
+use crate::report::mix::{json, page};
+use crate::units::System;
 use clap::{Args, Subcommand};
 
 /// Options of `mix`.
@@ -40,30 +43,40 @@ pub(super) fn run(args: &MixArgs, context: &mut Context<'_>) -> Result<(), Comma
     }
 }
 
+/// Calculates a mix and prints it; `dose` is the option that a strength is asked by.
+fn print(
+    request: MixRequest,
+    (dose, units, format): (&'static str, System, Format),
+    context: &mut Context<'_>,
+) -> Result<(), CommandError> {
+    let answer: MixAnswer = request.calculate().map_err(told(dose))?;
+    typed::print(context, format, &page(&answer, units).text(), &json(&answer))
+}
+
 /// The option a thing asked is typed with; `dose` is the one a strength was asked by.
-const fn option(asked: Asked, dose: &'static str) -> &'static str {
-    match asked {
-        Asked::Mixed => "--ppm, --strength",
-        Asked::Ppm => dose,
-        Asked::Volume => "--volume",
-        Asked::Area => "--area",
-        Asked::Rate => "--rate",
-        Asked::Pots => "--pots",
-        Asked::PerPot => "--per-pot",
-        Asked::Percent => "--percent",
-        Asked::Injector => "--injector",
-        Asked::Stock => "--stock",
-        Asked::Feed => "--feed",
-        Asked::Scale => "--scale",
-        Asked::Analysis => "--analysis",
-        Asked::Chart => "--chart-ec, --chart-n",
-        Asked::WaterEc => "--water-ec",
-        Asked::FeedEc => "--feed-ec",
-        Asked::Grams => "--grams",
+const fn option(field: MixField, dose: &'static str) -> &'static str {
+    match field {
+        MixField::Mixed => "--ppm, --strength",
+        MixField::Ppm => dose,
+        MixField::Volume => "--volume",
+        MixField::Area => "--area",
+        MixField::Rate => "--rate",
+        MixField::Pots => "--pots",
+        MixField::PerPot => "--per-pot",
+        MixField::Percent => "--percent",
+        MixField::Injector => "--injector",
+        MixField::Stock => "--stock",
+        MixField::Feed => "--feed",
+        MixField::Scale => "--scale",
+        MixField::Analysis => "--analysis",
+        MixField::Chart => "--chart-ec, --chart-n",
+        MixField::WaterEc => "--water-ec",
+        MixField::FeedEc => "--feed-ec",
+        MixField::Grams => "--grams",
     }
 }
 
 /// Turns what cannot be into the refusal of its option.
-fn told(dose: &'static str) -> impl Fn(Refused) -> CommandError {
-    move |refused| CommandError::Typed { option: option(refused.asked, dose), reason: refused.reason }
+fn told(dose: &'static str) -> impl Fn(MixRefusal) -> CommandError {
+    move |refused| CommandError::Typed { option: option(refused.field, dose), reason: refused.reason }
 }

@@ -1,12 +1,12 @@
 //! `benchwalk mix nutrient`: extra magnesium, molybdenum and calcium.
 
-use super::told;
+use super::print;
 use super::weighed::WeighedArgs;
-use crate::commands::typed::{self, number, quantity, refused};
+use crate::commands::typed::{number, quantity, refused};
 use crate::commands::{CommandError, Context};
 use crate::crop::feed::Fraction;
+use crate::mix::{MixRequest, NutrientRequest};
 use crate::record::Material;
-use crate::report::mix::nutrient::{Ask, reckon};
 use crate::units::System;
 use clap::{Args, ValueEnum};
 
@@ -69,7 +69,7 @@ pub(super) fn run(args: &NutrientArgs, context: &mut Context<'_>) -> Result<(), 
         None => None,
         Some(text) => Some(Fraction::from_percent(number("--percent", text, &["%"])?).map_err(refused("--percent"))?),
     };
-    let ask = Ask {
+    let request = NutrientRequest {
         material: args.material.into(),
         ppm: quantity("--ppm", &args.ppm, System::Metric)?,
         how: None,
@@ -81,7 +81,5 @@ pub(super) fn run(args: &NutrientArgs, context: &mut Context<'_>) -> Result<(), 
         per_pot: None,
         beside: Vec::new(),
     };
-    let answer = reckon(ask).map_err(told("--ppm"))?;
-    let page = answer.page(args.into.units.into()).map_err(told("--ppm"))?;
-    typed::print(context, args.into.format, &page.text(), &answer.json())
+    print(MixRequest::Nutrient(request), ("--ppm", args.into.units.into(), args.into.format), context)
 }

@@ -4,7 +4,7 @@ use crate::commands::CommandError;
 use crate::commands::args::{Format, UnitsArg};
 use crate::commands::typed::{number, quantity, quantity_in, refused};
 use crate::crop::feed::Injector;
-use crate::report::mix::Into;
+use crate::mix::Into;
 use crate::units::{Mass, Unit, Volume};
 use clap::{ArgGroup, Args};
 

@@ -1,7 +1,7 @@
 //! Back from the day of sale: short days, pinch, planting, and what the nights still need.
 
 use crate::crop::color::RESPONSE_WEEKS;
-use crate::crop::{CropError, Span, add_days, within};
+use crate::crop::{CropError, Span, day_after, within};
 use chrono::NaiveDate;
 
 /// Whether a lot is pinched, with what has to be known for each.
@@ -78,17 +78,17 @@ pub struct Back {
 pub fn back_from_sale(plan: &BackPlan) -> Result<Back, CropError> {
     let weeks = within("the response", plan.response_weeks, RESPONSE_WEEKS.0, RESPONSE_WEEKS.1, "weeks")?;
     // A hair less, so that 71 days typed as 10.142857143 weeks stay 71.
-    let short_days = add_days("the start of short days", plan.ready_by, -(weeks * 7.0 - 1e-6).ceil())?;
+    let short_days = day_after("the start of short days", plan.ready_by, -(weeks * 7.0 - 1e-6).ceil())?;
     match plan.pinch {
         PinchPlan::Pinched { weeks_before_sd, days_after_planting } => {
             let lead = within("weeks from pinch to short days", weeks_before_sd, 0.0, 30.0, "weeks")?;
             let days = within("days from planting to pinch", days_after_planting, 0.0, 210.0, "days")?;
-            let pinch = add_days("the pinch", short_days, -lead * 7.0)?;
-            Ok(Back { short_days, pinch: Some(pinch), planting: add_days("planting", pinch, -days)? })
+            let pinch = day_after("the pinch", short_days, -lead * 7.0)?;
+            Ok(Back { short_days, pinch: Some(pinch), planting: day_after("planting", pinch, -days)? })
         }
         PinchPlan::Unpinched { plant_weeks_before_sd } => {
             let lead = within("weeks from planting to short days", plant_weeks_before_sd, 0.0, 30.0, "weeks")?;
-            Ok(Back { short_days, pinch: None, planting: add_days("planting", short_days, -lead * 7.0)? })
+            Ok(Back { short_days, pinch: None, planting: day_after("planting", short_days, -lead * 7.0)? })
         }
     }
 }
@@ -128,7 +128,7 @@ pub fn darkness(wanted: NaiveDate, natural: Option<NaiveDate>) -> Result<Darknes
     let days = (wanted - natural).num_days();
     Ok(match days {
         0 => Darkness::Natural,
-        1.. => Darkness::LightUntil { last: add_days("the last lit night", wanted, -1.0)?, days },
+        1.. => Darkness::LightUntil { last: day_after("the last lit night", wanted, -1.0)?, days },
         _ => Darkness::CoverFrom { first: wanted, days: days.saturating_neg() },
     })
 }

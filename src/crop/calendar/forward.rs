@@ -2,7 +2,7 @@
 
 use super::{NUTRIENTS_DUE_DAY, NUTRIENTS_MISSED_DAY, NUTRIENTS_SHOWN_DAY};
 use crate::crop::color::{Forecast, Look, forecast};
-use crate::crop::{CropError, Days, Span, add_days};
+use crate::crop::{CropError, Days, Span, day_after};
 use crate::units::Temperature;
 use chrono::NaiveDate;
 
@@ -49,7 +49,7 @@ pub struct Forward {
 pub fn forward_from_planting(plan: &ForwardPlan<'_>) -> Result<Forward, CropError> {
     let after = |what, from: NaiveDate, days: [u16; 3]| -> Result<Days, CropError> {
         let [low, mid, high] = days;
-        Span::new(low, mid, high).try_map(|n| add_days(what, from, f64::from(n)))
+        Span::new(low, mid, high).try_map(|n| day_after(what, from, f64::from(n)))
     };
     let pinch = match (plan.pinched, plan.pinched_on) {
         (true, Some(day)) if day < plan.planted => return Err(contradiction(day, plan.planted)),
@@ -66,9 +66,9 @@ pub fn forward_from_planting(plan: &ForwardPlan<'_>) -> Result<Forward, CropErro
     };
     let first_growth_regulator = match pinch {
         Some(days) => Some(Span::new(
-            add_days("the first growth regulator", days.low, 7.0)?,
-            add_days("the first growth regulator", days.mid, 14.0)?,
-            add_days("the first growth regulator", days.high, 28.0)?,
+            day_after("the first growth regulator", days.low, 7.0)?,
+            day_after("the first growth regulator", days.mid, 14.0)?,
+            day_after("the first growth regulator", days.high, 28.0)?,
         )),
         None => None,
     };

@@ -1,7 +1,7 @@
 //! The calendar: back and forward agree, bad input is refused.
 
 use super::*;
-use crate::crop::add_days;
+use crate::crop::day_after;
 use crate::units::{Length, Temperature};
 use chrono::NaiveDate;
 use proptest::prelude::*;
@@ -89,8 +89,8 @@ proptest! {
         let ready_by = date("2026-01-01") + chrono::TimeDelta::days(day);
         let plan = BackPlan { ready_by, response_weeks: weeks, pinch: pinched(lead, f64::from(days)) };
         let back = back_from_sale(&plan).unwrap();
-        prop_assert_eq!(add_days("x", back.planting, f64::from(days)).unwrap(), back.pinch.unwrap());
-        let again = add_days("x", back.short_days, weeks * 7.0).unwrap();
+        prop_assert_eq!(day_after("x", back.planting, f64::from(days)).unwrap(), back.pinch.unwrap());
+        let again = day_after("x", back.short_days, weeks * 7.0).unwrap();
         prop_assert!((-1..=0).contains(&(again - ready_by).num_days()), "never after the sale");
         prop_assert!(back.planting <= back.pinch.unwrap() && back.pinch.unwrap() <= back.short_days);
     }

@@ -8,7 +8,7 @@ mod pace;
 
 pub use pace::{Pace, PaceBasis, TABLE_F, pace};
 
-use super::{CropError, Days, Span, add_days, within};
+use super::{CropError, Days, Span, day_after, within};
 use crate::units::Temperature;
 use chrono::NaiveDate;
 
@@ -174,7 +174,7 @@ impl Walk {
                 self.share = share;
             }
         }
-        at.try_map(|offset| add_days(milestone.words(), self.sd, offset))
+        at.try_map(|offset| day_after(milestone.words(), self.sd, offset))
     }
 }
 

@@ -1,5 +1,5 @@
 //! What is said of growth regulators and of each ingredient. What goes with every treatment, whatever it is, stands in
-//! `report::cautions`, which puts both together: no sentence is said twice.
+//! `mix::cautions`, which puts both together: no sentence is said twice.
 //!
 //! Plain sentences with a stable name each. None of them gives a re-entry interval, and none stands above a label.
 

@@ -2,7 +2,7 @@
 //!
 //! Nothing here replaces a label. The strength of a product is always the one typed from its pack, because one ingredient is
 //! sold at strengths ten times apart; a re-entry interval is never given here at all. Every answer that reaches a person goes
-//! with [`cautions()`] and the general ones of `report::cautions`.
+//! with [`cautions()`] and the general ones of `mix::cautions`.
 
 mod amount;
 mod cautions;

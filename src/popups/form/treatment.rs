@@ -5,11 +5,12 @@
 use super::place::{benches, places};
 use super::{State, amounts, when};
 use crate::crop::growth_regulator::Ingredient;
+use crate::dates;
+use crate::mix::LotDates;
+use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
 use crate::record::Place;
-use crate::report::cautions::KEEP_OUT;
-use crate::report::day;
-use crate::report::mix::growth_regulator::LotDates;
+use crate::report::mix::last_words;
 use crate::season::closes_until;
 use crate::terms::Method;
 use crate::warnings::{last_safe_rules, short_days};
@@ -43,7 +44,7 @@ pub(super) fn last_safe(state: &State, shared: &Model, ingredient: Ingredient, m
         if last.late {
             lines.push(format!("! {}: too late for {}, see its last safe day below.", ingredient.name(), lot.lot));
         }
-        lines.push(format!("{LAST_SAFE}, {}, {}.", ingredient.name(), last.words()));
+        lines.push(format!("{LAST_SAFE}, {}, {}.", ingredient.name(), last_words(&last)));
     }
     lines
 }
@@ -79,7 +80,7 @@ fn named(place: &Place) -> String {
 
 fn told(shared: &Model, until: DateTime<Utc>) -> String {
     let until = shared.local(until);
-    format!("{} {}", day::weekday(until.date_naive()), day::time(&until))
+    format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until))
 }
 
 /// What one laptop knows is not all, as a sentence.

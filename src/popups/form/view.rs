@@ -2,10 +2,10 @@
 
 use super::row::{About, Choice, Input, Row};
 use super::{State, amounts, when};
+use crate::mix::cautions::{Work, cautions};
 use crate::model::{MOST, Model, closes};
 use crate::popups::letter;
 use crate::record::{Entry, FieldFault, KindName, form};
-use crate::report::cautions::{Work, cautions};
 use crate::ui::{Role, fit, panel, put, typed, width, wrap};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -162,7 +162,7 @@ fn below(state: &State, shared: &Model, cells: usize) -> Vec<(String, Role)> {
     }
     for entry in struck(state, shared) {
         let what = crate::report::entry::line(entry, shared.system());
-        let at = crate::report::day::weekday(entry.day());
+        let at = crate::dates::weekday(entry.day());
         tell(&format!("{at}  {} {}: {what}", entry.place.field(), entry.place.code()), Role::Struck);
     }
     let shut: Vec<&str> = struck(state, shared).filter(|e| closes(&e.kind)).map(|e| e.place.code()).collect();

@@ -87,11 +87,11 @@ impl State {
             PlanAsk::Bench(code) => format!("Change bench {code}"),
             PlanAsk::SetDown => "Set a lot down on benches".to_owned(),
             PlanAsk::Placement(bench, day) => {
-                format!("Change what was set down on {bench} on {}", crate::report::day::weekday(*day))
+                format!("Change what was set down on {bench} on {}", crate::dates::weekday(*day))
             }
             PlanAsk::NewOrder => "Pots promised".to_owned(),
             PlanAsk::Order(lot, day) => {
-                format!("Change what is promised of {lot} for {}", crate::report::day::weekday(*day))
+                format!("Change what is promised of {lot} for {}", crate::dates::weekday(*day))
             }
         }
     }

@@ -1,11 +1,11 @@
 //! The evening review as HTML: the same content as the text.
 
 use super::page;
-use crate::report::cautions::KEEP_OUT;
-use crate::report::review::{Change, Review};
+use crate::dates;
+use crate::mix::cautions::KEEP_OUT;
 use crate::report::svg::escape;
-use crate::report::troubles::Trouble;
-use crate::report::{day, words};
+use crate::report::words;
+use crate::review::{Change, Problem, Review};
 use crate::units::System;
 
 /// Pieces of evidence told for one warning; a page has room for more than a screen.
@@ -13,7 +13,7 @@ const SAW: usize = 12;
 
 /// The review as one document.
 pub fn review(review: &Review) -> String {
-    let title = format!("{}, evening of {}", review.site.name, day::long(review.on));
+    let title = format!("{}, evening of {}", review.site.name, dates::long(review.on));
     let mut body = format!(
         "<h1>{}</h1>\n<p class=\"soft\">{} of {} benches walked · limits: {}</p>\n",
         escape(&title),
@@ -25,8 +25,8 @@ pub fn review(review: &Review) -> String {
     if review.flagged().next().is_some() {
         body.push_str("<h2>Flagged</h2>\n");
     }
-    for (trouble, change) in review.flagged() {
-        article(trouble, *change, review.site.units, &mut body);
+    for (problem, change) in review.flagged() {
+        article(problem, *change, review.site.units, &mut body);
     }
     watched(review, &mut body);
     rest(review, &mut body);
@@ -53,28 +53,28 @@ fn work(review: &Review, body: &mut String) {
         body.push_str(&format!(
             "<li><b>{}</b> closed until {} {} ({KEEP_OUT})</li>\n",
             escape(&benches),
-            day::weekday(until.date_naive()),
-            day::time(&until)
+            dates::weekday(until.date_naive()),
+            dates::time(&until)
         ));
     }
     body.push_str("</ul>\n");
 }
 
-fn article(trouble: &Trouble, change: Change, system: System, body: &mut String) {
-    let Some(lead) = trouble.lead() else { return };
+fn article(problem: &Problem, change: Change, system: System, body: &mut String) {
+    let Some(lead) = problem.lead() else { return };
     let lot =
-        trouble.lot.as_deref().map_or_else(String::new, |l| format!(" <span class=\"soft\">({})</span>", escape(l)));
+        problem.lot.as_deref().map_or_else(String::new, |l| format!(" <span class=\"soft\">({})</span>", escape(l)));
     body.push_str(&format!(
         "<article class=\"{level}\"><h3>{}{lot} · <span class=\"level\">{level}</span> · {} <span class=\"soft\">({})</span></h3>\n",
-        escape(&trouble.place()),
-        escape(&trouble.title()),
+        escape(&problem.place()),
+        escape(&problem.title()),
         change.text(),
-        level = trouble.level.code(),
+        level = problem.level.code(),
     ));
-    for part in &trouble.parts {
+    for part in &problem.parts {
         let saw: Vec<String> = words::pieces(&part.evidence, SAW, system).iter().map(|s| escape(s)).collect();
         if !saw.is_empty() {
-            let whose = if trouble.parts.len() > 1 {
+            let whose = if problem.parts.len() > 1 {
                 format!("{} {}: ", escape(&words::place(part)), words::title(part.name))
             } else {
                 String::new()
@@ -83,24 +83,24 @@ fn article(trouble: &Trouble, change: Change, system: System, body: &mut String)
         }
     }
     body.push_str(&format!("<p>{}</p>\n<ul>\n", escape(words::words(lead.name).why)));
-    for step in trouble.next() {
+    for step in problem.next() {
         body.push_str(&format!("<li>{}</li>\n", escape(&step)));
     }
     body.push_str(&format!(
         "</ul>\n<p class=\"soft\">Look again {} · since {} · {}</p></article>\n",
-        day::weekday(lead.look_again),
-        day::short(lead.since),
+        dates::weekday(lead.look_again),
+        dates::short(lead.since),
         escape(&lead.basis.to_string())
     ));
 }
 
 fn watched(review: &Review, body: &mut String) {
-    let rows: String = review.watched().fold(String::new(), |out, (trouble, _)| {
-        let again = trouble.lead().map_or_else(String::new, |w| day::weekday(w.look_again));
+    let rows: String = review.watched().fold(String::new(), |out, (problem, _)| {
+        let again = problem.lead().map_or_else(String::new, |w| dates::weekday(w.look_again));
         format!(
             "{out}<tr><td>{}</td><td>{}</td><td>{again}</td></tr>\n",
-            escape(&trouble.place()),
-            escape(&trouble.title())
+            escape(&problem.place()),
+            escape(&problem.title())
         )
     });
     if !rows.is_empty() {
@@ -116,12 +116,12 @@ fn rest(review: &Review, body: &mut String) {
             review.over.iter().map(|(title, place)| format!("{title} on {}", escape(place))).collect();
         body.push_str(&format!("<h2>Over since yesterday</h2>\n<p>{}</p>\n", over.join("; ")));
     }
-    for trouble in review.put_off() {
-        let until = trouble.put_off_until.map_or_else(String::new, day::short);
+    for problem in review.put_off() {
+        let until = problem.put_off_until.map_or_else(String::new, dates::short);
         body.push_str(&format!(
             "<p>Put off: {} {} until {until}</p>\n",
-            escape(&trouble.place()),
-            escape(&trouble.title())
+            escape(&problem.place()),
+            escape(&problem.title())
         ));
     }
 }

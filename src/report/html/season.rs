@@ -1,8 +1,8 @@
 //! The season as HTML: calendars drawn and as tables, the nights, the pots, the charts of every bench, each with its table.
 
 use super::page;
+use crate::dates;
 use crate::report::chart::{Chart, Table};
-use crate::report::day;
 use crate::report::season::{BenchCharts, SeasonReport};
 use crate::report::series::{LotCalendar, LotPots, State, Step};
 use crate::report::svg::{draw, escape};
@@ -10,7 +10,7 @@ use chrono::{Datelike, NaiveDate};
 
 /// The season as one document.
 pub fn season(report: &SeasonReport) -> String {
-    let title = format!("{}, season as of {}", report.site.name, day::long(report.on));
+    let title = format!("{}, season as of {}", report.site.name, dates::long(report.on));
     let mut body = format!("<h1>{}</h1>\n<p class=\"soft\">limits: {}</p>\n", escape(&title), escape(&report.limits));
     contents(report, &mut body);
     body.push_str("<h2 id=\"calendar\">Calendar</h2>\n");
@@ -112,7 +112,7 @@ fn bars(calendar: &LotCalendar, report: &SeasonReport) -> String {
     let today = x(report.on);
     out.push_str(&format!(
         "<path d=\"M{today:.1} {TOP}V{height}\" class=\"line dashed\"/><text x=\"{today:.1}\" y=\"38\" class=\"key\" text-anchor=\"middle\">{}</text>\n</svg>\n",
-        day::short(report.on)
+        dates::short(report.on)
     ));
     out
 }

@@ -1,260 +1,115 @@
-//! A growth regulator, or a tank of several: amounts, dose a pot, usual range, last safe days, cautions.
+//! A growth regulator, or a tank of several, in words.
 
-use super::growth_words::{formula, last_words, pack_words, region_word, strong_words, usual_words};
-use super::words::{both, off, volume};
-use super::{Asked, Page, Refused, Solution, cautions_json, refuse};
+use super::{Page, cautions_json, off, range};
 use crate::crop::growth_regulator::{
-    Amount, Caution, Ingredient, LastSafe, LastSafeDays, Measured, PackCheck, Part, SprayRate, Strong, Usual,
-    check_pack, dose_per_pot, last_safe, strong, tank, too_little, usual,
+    Amount, DoseUnit, Ingredient, LastSafe, Measured, PackCheck, SprayRate, Strong, Usual, too_little, usual,
 };
-use crate::limits::Limits;
-use crate::report::cautions::of_growth_regulator;
+use crate::mix::{GrowthRegulatorAnswer, LastDay, PartAnswer, both, volume};
 use crate::terms::{Method, Region, Term};
 use crate::units::{Quantity, System, Volume, plain};
-use chrono::NaiveDate;
 use serde_json::{Value, json};
 
-/// What the last safe day is reckoned from.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct LotDates {
-    /// The lot; empty where none is named.
-    pub lot: String,
-    /// The first of its short days.
-    pub short_days: NaiveDate,
-    /// Its sale.
-    pub sale: NaiveDate,
-}
-
-impl LotDates {
-    /// The last safe day of an ingredient put on in a way, where the autumn is like this; `on` is the day of the work.
-    pub fn last_day(
-        &self,
-        (ingredient, method): (Ingredient, Method),
-        (region, rules): (Region, LastSafeDays),
-        on: Option<NaiveDate>,
-    ) -> LastDay {
-        let last = last_safe(ingredient, method, region, self.short_days, self.sale, rules);
-        LastDay { lot: self.lot.clone(), last, late: on.is_some_and(|on| last.is_late(on)) }
+pub(super) fn page(answer: &GrowthRegulatorAnswer, units: System) -> Page {
+    let mut page = Page::default();
+    page.line(heading(answer, units));
+    if let Some(words) = usual_volume(answer) {
+        page.line(words);
     }
+    for part in &answer.parts {
+        page.blank();
+        part_lines(answer, &mut page, part, units);
+    }
+    page.cautions(&answer.cautions);
+    page
 }
 
-/// What is asked.
-#[derive(Debug, Clone)]
-pub struct Ask {
-    /// How it is put on.
-    pub method: Method,
-    /// The solution.
-    pub solution: Solution,
-    /// The parts of the tank.
-    pub parts: Vec<Part>,
-    /// The amounts were given and the ppm asked for.
-    pub measured: bool,
-    /// The lots, for the last safe day.
-    pub lots: Vec<LotDates>,
-    /// What the autumn is like.
-    pub region: Region,
-    /// The days the last safe day goes by.
-    pub rules: LastSafeDays,
-    /// The limits, for the usual tops.
-    pub limits: Limits,
-    /// The day of the work.
-    pub on: Option<NaiveDate>,
-}
-
-/// What was asked and what it comes to.
-#[derive(Debug, Clone)]
-pub struct Answer {
-    /// How it is put on.
-    pub method: Method,
-    /// The solution.
-    pub solution: Solution,
-    /// One for each part of the tank.
-    pub parts: Vec<PartAnswer>,
-    /// What is said with it.
-    pub cautions: Vec<Caution>,
-    measured: bool,
-}
-
-/// One ingredient of the tank.
-#[derive(Debug, Clone)]
-pub struct PartAnswer {
-    /// What to measure out.
-    pub amount: Measured,
-    /// What a pot gets, mg of active ingredient; of a spray, its share of all of it.
-    pub mg_per_pot: Option<f64>,
-    /// The usual ranges.
-    pub usual: Vec<&'static Usual>,
-    /// It is above the usual top.
-    pub strong: Option<Strong>,
-    /// The pack held against the usual one.
-    pub pack: PackCheck,
-    /// The last safe day of each lot.
-    pub last: Vec<LastDay>,
-}
-
-/// The last safe day, and whether the day worked on is past it.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct LastDay {
-    /// The lot; empty where none is named.
-    pub lot: String,
-    /// The day.
-    pub last: LastSafe,
-    /// The day of the work is past it.
-    pub late: bool,
-}
-
-impl LastDay {
-    /// `P6: 2026-10-05: why`; past it, that it was.
-    pub fn words(&self) -> String {
-        last_words(self)
+fn heading(answer: &GrowthRegulatorAnswer, units: System) -> String {
+    let solution = &answer.solution;
+    let whole = volume(units, solution.volume);
+    if let Some((area, rate)) = solution.area {
+        let area = both(units, |s| area.show(s));
+        return format!("Spray: {area} at {} mL/m2: {whole} of solution", plain(rate.in_ml_per_m2()));
+    }
+    match (solution.pots, solution.per_pot) {
+        (Some(pots), Some(per_pot)) => {
+            format!("Drench: {pots} pots at {}: {whole} of solution", volume(units, per_pot))
+        }
+        _ if answer.method == Method::Spray => format!("Spray: {whole} of solution"),
+        _ => format!("Drench: {whole} of solution"),
     }
 }
 
-/// Reckons it.
-///
-/// # Errors
-/// [`Refused`] for a part that cannot be mixed, or the same ingredient twice.
-pub fn reckon(ask: Ask) -> Result<Answer, Refused> {
-    let Ask { method, solution, parts, measured, lots, region, rules, limits, on } = ask;
-    for (at, part) in parts.iter().enumerate() {
-        tank(&[*part], solution.volume).map_err(|e| Refused { part: at, ..refuse(Asked::Mixed)(e) })?;
+/// Where a volume that was not typed comes from.
+fn usual_volume(answer: &GrowthRegulatorAnswer) -> Option<&'static str> {
+    if answer.solution.usual_per_pot {
+        return Some("The volume a pot is the usual one for its rim (Michigan State drench guidelines; Purdue, 2010).");
     }
-    let last = parts.len().saturating_sub(1);
-    let amounts = tank(&parts, solution.volume).map_err(|e| Refused { part: last, ..refuse(Asked::Mixed)(e) })?;
-    let mut answers = Vec::new();
-    for amount in amounts {
-        let part = amount.part;
-        answers.push(PartAnswer {
-            amount,
-            mg_per_pot: mg_per_pot(method, &solution, &part)?,
-            usual: usual(part.ingredient, method).collect(),
-            strong: strong((part.ingredient, method), &limits, part.ppm, solution.per_pot, solution.rim),
-            pack: check_pack(part.ingredient, part.strength),
-            last: lots.iter().map(|lot| lot.last_day((part.ingredient, method), (region, rules), on)).collect(),
-        });
-    }
-    let ingredients: Vec<Option<Ingredient>> = parts.iter().map(|p| Some(p.ingredient)).collect();
-    let cautions = of_growth_regulator(&ingredients, method);
-    Ok(Answer { method, solution, parts: answers, cautions, measured })
+    let (_, rate) = answer.solution.area?;
+    (rate == SprayRate::USUAL)
+        .then_some("That is 2 qt on 100 ft2, the rate most guides agree on; Michigan State gives 2 to 3 qt.")
 }
 
-fn mg_per_pot(method: Method, solution: &Solution, part: &Part) -> Result<Option<f64>, Refused> {
-    let share = match (method, solution.per_pot, solution.pots) {
-        (Method::Drench, per_pot, _) => per_pot,
-        (Method::Spray, _, Some(pots)) if pots > 0 => Some(Volume::from_ml(solution.volume.ml() / f64::from(pots))),
-        (Method::Spray, ..) => None,
-    };
-    let dose = share.map(|ml| dose_per_pot(part.ppm, ml).map_err(refuse(Asked::PerPot))).transpose()?;
-    Ok(dose.map(|d| d.g() * 1000.0))
+fn part_lines(answer: &GrowthRegulatorAnswer, page: &mut Page, part: &PartAnswer, units: System) {
+    let Measured { part: asked, exact, measured, makes } = part.amount;
+    page.line(format!(
+        "{} at {} ppm, from a product of {}",
+        asked.ingredient.name(),
+        plain(asked.ppm.ppm()),
+        asked.strength.show()
+    ));
+    alarms(answer, page, part);
+    let label = if answer.measured { "measured" } else { "measure out" };
+    page.item(label, both(units, |s| exact.show(s)));
+    if !answer.measured {
+        let off = off(part.amount.off_by());
+        let metric = measured.show(System::Metric);
+        page.item("to a step", format!("{metric}, which makes {} ppm ({off})", plain(makes.ppm())));
+    }
+    if let Some(mg) = part.mg_per_pot {
+        let most = if answer.method == Method::Spray { ", if all of it stays on the pots" } else { "" };
+        page.item("a pot gets", format!("{} mg of active ingredient{most}", plain(mg)));
+    }
+    page.item("reckoned", formula(&part.amount, answer.solution.volume.ml() / 1000.0));
+    usual_growth_regulator(page, asked.ingredient, answer.method);
+    for last in part.last.iter().filter(|l| !l.late) {
+        page.item("last safe day", last_words(last));
+    }
 }
 
-impl Answer {
-    /// To read.
-    pub fn page(&self, units: System) -> Page {
-        let mut page = Page::default();
-        page.line(self.heading(units));
-        if let Some(words) = self.usual_volume() {
-            page.line(words);
-        }
-        for part in &self.parts {
-            page.blank();
-            self.part(&mut page, part, units);
-        }
-        page.cautions(&self.cautions);
-        page
+/// What is to be stopped at, before anything else is said of a part.
+fn alarms(answer: &GrowthRegulatorAnswer, page: &mut Page, part: &PartAnswer) {
+    if let Some(strong) = &part.strong {
+        page.item("TOO STRONG?", strong_words(strong));
     }
+    if let Some(words) = pack_words(part) {
+        page.item("READ THE PACK", words);
+    }
+    if !answer.measured && too_little(part.amount.exact) {
+        let words = "too little to measure well: mix more at once, or dilute the product with a known part of water first \
+                     and measure that";
+        page.item("TOO LITTLE", words);
+    }
+    for last in part.last.iter().filter(|l| l.late) {
+        page.item("TOO LATE", last_words(last));
+    }
+}
 
-    fn heading(&self, units: System) -> String {
-        let solution = &self.solution;
-        let whole = volume(units, solution.volume);
-        if let Some((area, rate)) = solution.area {
-            let area = both(units, |s| area.show(s));
-            return format!("Spray: {area} at {} mL/m2: {whole} of solution", plain(rate.in_ml_per_m2()));
-        }
-        match (solution.pots, solution.per_pot) {
-            (Some(pots), Some(per_pot)) => {
-                format!("Drench: {pots} pots at {}: {whole} of solution", volume(units, per_pot))
-            }
-            _ if self.method == Method::Spray => format!("Spray: {whole} of solution"),
-            _ => format!("Drench: {whole} of solution"),
-        }
-    }
-
-    /// Where a volume that was not typed comes from.
-    fn usual_volume(&self) -> Option<&'static str> {
-        if self.solution.usual_per_pot {
-            return Some(
-                "The volume a pot is the usual one for its rim (Michigan State drench guidelines; Purdue, 2010).",
-            );
-        }
-        let (_, rate) = self.solution.area?;
-        (rate == SprayRate::USUAL)
-            .then_some("That is 2 qt on 100 ft2, the rate most guides agree on; Michigan State gives 2 to 3 qt.")
-    }
-
-    fn part(&self, page: &mut Page, part: &PartAnswer, units: System) {
-        let Measured { part: asked, exact, measured, makes } = part.amount;
-        page.line(format!(
-            "{} at {} ppm, from a product of {}",
-            asked.ingredient.name(),
-            plain(asked.ppm.ppm()),
-            asked.strength.show()
-        ));
-        self.alarms(page, part);
-        let label = if self.measured { "measured" } else { "measure out" };
-        page.item(label, both(units, |s| exact.show(s)));
-        if !self.measured {
-            let off = off(part.amount.off_by());
-            let metric = measured.show(System::Metric);
-            page.item("to a step", format!("{metric}, which makes {} ppm ({off})", plain(makes.ppm())));
-        }
-        if let Some(mg) = part.mg_per_pot {
-            let most = if self.method == Method::Spray { ", if all of it stays on the pots" } else { "" };
-            page.item("a pot gets", format!("{} mg of active ingredient{most}", plain(mg)));
-        }
-        page.item("reckoned", formula(&part.amount, self.solution.volume.ml() / 1000.0));
-        usual_lines(page, asked.ingredient, self.method);
-        for last in part.last.iter().filter(|l| !l.late) {
-            page.item("last safe day", last_words(last));
-        }
-    }
-
-    /// What is to be stopped at, before anything else is said of a part.
-    fn alarms(&self, page: &mut Page, part: &PartAnswer) {
-        if let Some(strong) = &part.strong {
-            page.item("TOO STRONG?", strong_words(strong));
-        }
-        if let Some(words) = pack_words(part) {
-            page.item("READ THE PACK", words);
-        }
-        if !self.measured && too_little(part.amount.exact) {
-            let words = "too little to measure well: mix more at once, or dilute the product with a known part of water first \
-                         and measure that";
-            page.item("TOO LITTLE", words);
-        }
-        for last in part.last.iter().filter(|l| l.late) {
-            page.item("TOO LATE", last_words(last));
-        }
-    }
-
-    /// For other programs.
-    pub fn json(&self) -> Value {
-        let solution = &self.solution;
-        json!({
-            "how": self.method.code(),
-            "solution_ml": solution.volume.ml(),
-            "area_m2": solution.area.map(|(area, _)| area.m2()),
-            "ml_per_m2": solution.area.map(|(_, rate)| rate.in_ml_per_m2()),
-            "pots": solution.pots,
-            "ml_per_pot": solution.per_pot.map(Volume::ml),
-            "parts": self.parts.iter().map(PartAnswer::json).collect::<Vec<_>>(),
-            "cautions": cautions_json(&self.cautions),
-        })
-    }
+pub(super) fn json(answer: &GrowthRegulatorAnswer) -> Value {
+    let solution = &answer.solution;
+    json!({
+        "how": answer.method.code(),
+        "solution_ml": solution.volume.ml(),
+        "area_m2": solution.area.map(|(area, _)| area.m2()),
+        "ml_per_m2": solution.area.map(|(_, rate)| rate.in_ml_per_m2()),
+        "pots": solution.pots,
+        "ml_per_pot": solution.per_pot.map(Volume::ml),
+        "parts": answer.parts.iter().map(part_json).collect::<Vec<_>>(),
+        "cautions": cautions_json(&answer.cautions),
+    })
 }
 
 /// The usual ranges of an ingredient put on in a way, or that none was found.
-pub fn usual_lines(page: &mut Page, ingredient: Ingredient, method: Method) {
+pub fn usual_growth_regulator(page: &mut Page, ingredient: Ingredient, method: Method) {
     let rows: Vec<&Usual> = usual(ingredient, method).collect();
     if rows.is_empty() {
         page.item("usual", format!("no published poinsettia {} was found; the label decides", method.code()));
@@ -264,34 +119,109 @@ pub fn usual_lines(page: &mut Page, ingredient: Ingredient, method: Method) {
     }
 }
 
-impl PartAnswer {
-    fn json(&self) -> Value {
-        let Measured { part, exact, measured, makes } = self.amount;
-        let (unit, unit_measured) = match exact {
-            Amount::Weight(_) => ("exact_g", "measured_g"),
-            Amount::Volume(_) => ("exact_ml", "measured_ml"),
-        };
-        let last = self.last.first().map(|l| match l.last {
-            LastSafe::Day { day, why } => json!({ "day": day.to_string(), "why": why, "late": l.late }),
-            LastSafe::NoCutOff { why } => json!({ "day": null, "why": why, "late": false }),
-            LastSafe::NoFigure => json!({ "day": null, "why": "no figure was found", "late": false }),
-        });
-        json!({
-            "ai": part.ingredient.name(),
-            "ppm": part.ppm.ppm(),
-            "strength": part.strength.show(),
-            unit: exact.base(),
-            unit_measured: measured.base(),
-            "measured_makes_ppm": makes.ppm(),
-            "too_little_to_measure": too_little(exact),
-            "mg_per_pot": self.mg_per_pot,
-            "usual": self.usual.iter().map(|u| json!({
-                "low_ppm": u.low_ppm, "high_ppm": u.high_ppm, "when": u.when, "region": u.region.map(region_word),
-                "basis": u.basis.to_string(),
-            })).collect::<Vec<_>>(),
-            "too_strong": self.strong.map(|s| strong_words(&s)),
-            "pack": pack_words(self),
-            "last_safe": last,
-        })
+fn part_json(answer: &PartAnswer) -> Value {
+    let Measured { part, exact, measured, makes } = answer.amount;
+    let (unit, unit_measured) = match exact {
+        Amount::Weight(_) => ("exact_g", "measured_g"),
+        Amount::Volume(_) => ("exact_ml", "measured_ml"),
+    };
+    let last = answer.last.first().map(|l| match l.last {
+        LastSafe::Day { day, why } => json!({ "day": day.to_string(), "why": why, "late": l.late }),
+        LastSafe::NoCutOff { why } => json!({ "day": null, "why": why, "late": false }),
+        LastSafe::NoFigure => json!({ "day": null, "why": "no figure was found", "late": false }),
+    });
+    json!({
+        "ai": part.ingredient.name(),
+        "ppm": part.ppm.ppm(),
+        "strength": part.strength.show(),
+        unit: exact.base(),
+        unit_measured: measured.base(),
+        "measured_makes_ppm": makes.ppm(),
+        "too_little_to_measure": too_little(exact),
+        "mg_per_pot": answer.mg_per_pot,
+        "usual": answer.usual.iter().map(|u| json!({
+            "low_ppm": u.low_ppm, "high_ppm": u.high_ppm, "when": u.when, "region": u.region.map(region_word),
+            "basis": u.basis.to_string(),
+        })).collect::<Vec<_>>(),
+        "too_strong": answer.strong.map(|s| strong_words(&s)),
+        "pack": pack_words(answer),
+        "last_safe": last,
+    })
+}
+
+fn region_word(region: Region) -> &'static str {
+    match region {
+        Region::Cool => "cool",
+        Region::Warm => "warm",
+    }
+}
+
+fn formula(amount: &Measured, liters: f64) -> String {
+    let (ppm, liters) = (plain(amount.part.ppm.ppm()), plain(liters));
+    let (strength, comes) = (amount.part.strength, plain(amount.exact.base()));
+    match (strength.g_per_g(), strength.g_per_l()) {
+        (Some(share), _) => {
+            format!("g = ppm x liters / (1000 x share) = {ppm} x {liters} / (1000 x {}) = {comes}", plain(share))
+        }
+        (_, Some(grams)) => format!("mL = ppm x liters / g a liter = {ppm} x {liters} / {} = {comes}", plain(grams)),
+        (None, None) => String::new(),
+    }
+}
+
+fn usual_words(usual: &Usual) -> String {
+    let range = range(usual.low_ppm, usual.high_ppm);
+    let place = usual.region.map_or_else(String::new, |r| format!("{} region, ", region_word(r)));
+    format!("{range} ppm: {place}{} ({})", usual.when, usual.basis)
+}
+
+fn strong_words(strong: &Strong) -> String {
+    let unit = match strong.unit {
+        DoseUnit::Ppm => "ppm",
+        DoseUnit::MgPerPot => "mg a pot",
+    };
+    let (given, top) = (plain(strong.given), plain(strong.top));
+    if strong.limit.own {
+        return format!("{given} {unit} is above your limit of {top}");
+    }
+    format!("{given} {unit} is above the usual top of {top} ({})", strong.basis)
+}
+
+/// What to say when the strength typed is not the usual one.
+fn pack_words(part: &PartAnswer) -> Option<String> {
+    let (typed, ppm) = (part.amount.part.strength.show(), part.amount.part.ppm.ppm());
+    match part.pack {
+        PackCheck::Usual | PackCheck::NoFigure => None,
+        PackCheck::OtherForm { usual } => Some(format!(
+            "the usual pack is {} ({}), you typed {typed}: is it a solid or a liquid?",
+            usual.words, usual.basis
+        )),
+        PackCheck::Unusual { times, usual } if times > 1.0 => Some(format!(
+            "{typed} is {} times as strong as the usual pack, {} ({}). As much as a table for the usual pack says would make \
+             {} ppm",
+            plain(times),
+            usual.words,
+            usual.basis,
+            plain(ppm * times)
+        )),
+        PackCheck::Unusual { times, usual } => Some(format!(
+            "{typed} is {} of the strength of the usual pack, {} ({}). If yours is that one, the amount above makes {} ppm",
+            plain(times),
+            usual.words,
+            usual.basis,
+            plain(ppm / times)
+        )),
+    }
+}
+
+/// `P6: 2026-10-05: why`; past it, that it was.
+pub fn last_words(last: &LastDay) -> String {
+    let lot = if last.lot.is_empty() { String::new() } else { format!("{}: ", last.lot) };
+    match last.last {
+        LastSafe::Day { day, why } => {
+            let late = if last.late { "the last safe day was " } else { "" };
+            format!("{lot}{late}{day}: {why}")
+        }
+        LastSafe::NoCutOff { why } => format!("{lot}none: {why}"),
+        LastSafe::NoFigure => format!("{lot}no published figure was found; the label decides"),
     }
 }

@@ -1,8 +1,8 @@
 //! The review as one JSON object: every warning by itself, for other programs.
 
-use super::Review;
 use crate::record::{Place, Term};
 use crate::report::words;
+use crate::review::Review;
 use crate::units::System;
 use crate::warnings::Warning;
 use serde::Serialize;

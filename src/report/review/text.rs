@@ -1,15 +1,16 @@
-//! The review as text for an 80-column screen: tomorrow's work first, then one block a flagged trouble, then one line a
+//! The review as text for an 80-column screen: tomorrow's work first, then one block a flagged problem, then one line a
 //! watched one.
 
-use super::{Change, Review};
-use crate::report::cautions::KEEP_OUT;
-use crate::report::troubles::Trouble;
-use crate::report::{day, words};
+use super::evidence;
+use crate::dates;
+use crate::mix::cautions::KEEP_OUT;
+use crate::report::words;
+use crate::review::{Change, Problem, Review};
 use unicode_width::UnicodeWidthStr;
 
 /// Columns a line may take.
 const WIDTH: usize = 80;
-/// Pieces of evidence told for one trouble; the newest count most.
+/// Pieces of evidence told for one problem; the newest count most.
 const SAW: usize = 5;
 
 /// The whole review.
@@ -17,9 +18,9 @@ pub fn text(review: &Review) -> String {
     let mut out = String::new();
     head(review, &mut out);
     work(review, &mut out);
-    for (trouble, change) in review.flagged() {
+    for (problem, change) in review.flagged() {
         out.push('\n');
-        block(review, trouble, *change, &mut out);
+        block(review, problem, *change, &mut out);
     }
     watched(review, &mut out);
     rest(review, &mut out);
@@ -27,7 +28,7 @@ pub fn text(review: &Review) -> String {
 }
 
 fn head(review: &Review, out: &mut String) {
-    out.push_str(&format!("{}, evening of {}\n", review.site.name, day::long(review.on)));
+    out.push_str(&format!("{}, evening of {}\n", review.site.name, dates::long(review.on)));
     let flagged: std::collections::BTreeSet<&String> = review.flagged().flat_map(|(t, _)| &t.benches).collect();
     let line = format!(
         "{} of {} benches walked · {} flagged · limits: {}",
@@ -50,52 +51,52 @@ fn work(review: &Review, out: &mut String) {
         wrap(out, &format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
     }
     for (benches, until) in review.closed_together() {
-        let until = format!("{} {}", day::weekday(until.date_naive()), day::time(&until));
+        let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
         wrap(out, "  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
     }
 }
 
-fn block(review: &Review, trouble: &Trouble, change: Change, out: &mut String) {
-    let lot = trouble
+fn block(review: &Review, problem: &Problem, change: Change, out: &mut String) {
+    let lot = problem
         .lot
         .as_deref()
-        .filter(|_| !trouble.place().starts_with("lot"))
+        .filter(|_| !problem.place().starts_with("lot"))
         .map_or_else(String::new, |l| format!(" ({l})"));
     wrap(
         out,
         "",
         &format!(
             "{}{lot} · {} · {} · {}",
-            trouble.place(),
-            trouble.level.code().to_uppercase(),
-            trouble.title(),
+            problem.place(),
+            problem.level.code().to_uppercase(),
+            problem.title(),
             change.text()
         ),
     );
-    let Some(lead) = trouble.lead() else { return };
-    let saw = trouble.evidence(SAW, review.site.units);
+    let Some(lead) = problem.lead() else { return };
+    let saw = evidence(problem, SAW, review.site.units);
     if !saw.is_empty() {
         wrap(out, "  saw   ", &saw.join("; "));
     }
     wrap(out, "  why   ", words::words(lead.name).why);
     let mut label = "  next  ";
-    for step in trouble.next() {
+    for step in problem.next() {
         wrap(out, label, &step);
         label = "        ";
     }
-    let again = trouble.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
-    wrap(out, "  again ", &format!("{} · since {} · {}", day::weekday(again), day::short(lead.since), lead.basis));
+    let again = problem.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
+    wrap(out, "  again ", &format!("{} · since {} · {}", dates::weekday(again), dates::short(lead.since), lead.basis));
 }
 
 fn watched(review: &Review, out: &mut String) {
     let mut first = true;
-    for (trouble, _) in review.watched() {
+    for (problem, _) in review.watched() {
         if first {
             out.push_str("\nTo watch\n");
             first = false;
         }
-        let again = trouble.lead().map_or_else(String::new, |w| format!(", again {}", day::short(w.look_again)));
-        wrap(out, "  ", &format!("{}: {}{again}", trouble.place(), trouble.title()));
+        let again = problem.lead().map_or_else(String::new, |w| format!(", again {}", dates::short(w.look_again)));
+        wrap(out, "  ", &format!("{}: {}{again}", problem.place(), problem.title()));
     }
 }
 
@@ -105,9 +106,9 @@ fn rest(review: &Review, out: &mut String) {
         out.push('\n');
         wrap(out, "Over since yesterday: ", &over.join("; "));
     }
-    for trouble in review.put_off() {
-        let until = trouble.put_off_until.map_or_else(String::new, day::short);
-        wrap(out, "Put off: ", &format!("{} {} until {until}", trouble.place(), trouble.title()));
+    for problem in review.put_off() {
+        let until = problem.put_off_until.map_or_else(String::new, dates::short);
+        wrap(out, "Put off: ", &format!("{} {} until {until}", problem.place(), problem.title()));
     }
 }
 

@@ -2,10 +2,10 @@
 
 use super::{height, root_zone};
 use crate::crop::color::Milestone;
+use crate::dates;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName};
 use crate::report::chart::{Chart, Layer, Reading, Stroke};
-use crate::report::day;
 use crate::season::Season;
 use crate::units::{Quantity, System, Temperature};
 use crate::warnings::{BenchView, bench_view};
@@ -157,7 +157,7 @@ pub(super) fn last(readings: &[Reading], unit: &str) -> String {
         || "Nothing written yet.".to_owned(),
         |(d, value, _)| {
             let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-            format!("Last {}{unit} on {}; {} readings.", crate::units::plain(*value), day::short(*d), readings.len())
+            format!("Last {}{unit} on {}; {} readings.", crate::units::plain(*value), dates::short(*d), readings.len())
         },
     )
 }
@@ -210,11 +210,7 @@ fn bracts(ground: &Ground<'_>) -> Chart {
         if let Some(color) = &shown.color {
             for milestone in Milestone::ALL {
                 let days = color.of(milestone);
-                let range = if days.low == days.high {
-                    day::short(days.low)
-                } else {
-                    format!("{} to {}", day::short(days.low), day::short(days.high))
-                };
+                let range = dates::range(days.low, days.high);
                 text.push_str(&format!(" {}: {range}.", milestone.words()));
                 let stage = f64::from(milestone.stage());
                 let points = days.low.iter_days().take_while(|d| *d <= days.high).take(400).map(|d| (d, stage));

@@ -2,9 +2,9 @@
 
 use super::bench::{Ground, Topic};
 use crate::crop::height::{Projection, Sample, Target};
+use crate::dates;
 use crate::record::{Entry, Kind, KindName};
 use crate::report::chart::{Chart, Layer, Reading, Stroke};
-use crate::report::day;
 use crate::units::{Length, Quantity};
 use crate::warnings::Heights;
 use chrono::NaiveDate;
@@ -101,7 +101,7 @@ fn text(ground: &Ground<'_>, heights: Option<&Heights>, last: Option<&Reading>) 
         None => text.push_str(" Nothing measured yet."),
         Some((d, value, spread)) => {
             let unit = Length::unit_name(ground.system);
-            text.push_str(&format!(" Last {} {unit} on {}", crate::units::plain(*value), day::short(*d)));
+            text.push_str(&format!(" Last {} {unit} on {}", crate::units::plain(*value), dates::short(*d)));
             if let Some((low, high)) = spread {
                 text.push_str(&format!(" ({} to {})", crate::units::plain(*low), crate::units::plain(*high)));
             }
@@ -119,7 +119,7 @@ fn text(ground: &Ground<'_>, heights: Option<&Heights>, last: Option<&Reading>) 
     if let Some(p) = &heights.projection {
         text.push_str(&format!(
             " Expected at the sale on {}: {} ({} to {}).",
-            day::short(p.finish),
+            dates::short(p.finish),
             length(p.height_cm),
             length(p.interval.low),
             length(p.interval.high)

@@ -2,9 +2,9 @@
 
 use super::calendar::season_days;
 use crate::crop::night::{Place, first_night_reaching, night};
+use crate::dates;
 use crate::limits::Limits;
 use crate::report::chart::{Chart, Layer, Stroke};
-use crate::report::day;
 use crate::season::Season;
 use crate::terms::{NightConvention, Term};
 use crate::units::plain;
@@ -42,7 +42,7 @@ pub fn nights(season: &Season, limits: &Limits) -> Option<Nights> {
             .collect(),
         stroke,
     };
-    let told = |d: Option<NaiveDate>| d.map_or_else(|| "never".to_owned(), day::short);
+    let told = |d: Option<NaiveDate>| d.map_or_else(|| "never".to_owned(), dates::short);
     let in_force = limits.choices.night.text();
     let text = format!(
         "Nights at {}. The first of {} h {:02} min comes on {} from sunset to sunrise, on {} by civil twilight. The rules here count by {in_force}.",

@@ -1,11 +1,12 @@
 //! Root zone pH and EC against the ranges the warnings go by.
 
 use super::bench::{Ground, Topic, last, level};
+use crate::dates::{add_days, days_between};
 use crate::record::{Kind, KindName, Term, TestMethod};
 use crate::report::chart::{Chart, Layer, Reading, Stroke};
 use crate::units::plain;
 use crate::warnings::salt_bounds;
-use chrono::{NaiveDate, TimeDelta};
+use chrono::NaiveDate;
 
 pub(super) fn ph(ground: &Ground<'_>) -> Chart {
     let limits = &ground.limits.feed;
@@ -32,11 +33,11 @@ pub(super) fn ph(ground: &Ground<'_>) -> Chart {
 fn low_side(ground: &Ground<'_>) -> Layer {
     let limits = &ground.limits.feed;
     let planted = ground.shown.as_ref().map(|s| s.lot.planted);
-    let young = |d: NaiveDate| planted.is_some_and(|p| (d - p).num_days() <= limits.ph_young_until);
+    let young = |d: NaiveDate| planted.is_some_and(|p| days_between(p, d) <= limits.ph_young_until);
     let bound = |d: NaiveDate| if young(d) { limits.ph_low_young } else { limits.ph_low };
     let (first, end) = ground.days;
     // Where the limit steps up, and the day before; a line has no need of the days between.
-    let turn = planted.and_then(|p| p.checked_add_signed(TimeDelta::try_days(limits.ph_young_until)?));
+    let turn = planted.map(|p| add_days(p, limits.ph_young_until));
     let mut days: Vec<NaiveDate> =
         [Some(first), turn, turn.and_then(|d| d.succ_opt()), Some(end)].into_iter().flatten().collect();
     days.retain(|d| first <= *d && *d <= end);

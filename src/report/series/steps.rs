@@ -3,12 +3,12 @@
 use super::calendar::{State, Step};
 use crate::crop::color::Milestone;
 use crate::crop::growth_regulator::Ingredient;
+use crate::dates::{self, add_days, range};
 use crate::limits::Limits;
 use crate::record::{Entry, KindName, Lot, Nights, Pinch};
-use crate::report::day;
 use crate::season::Season;
 use crate::warnings::{BenchView, last_spray, short_days};
-use chrono::{NaiveDate, TimeDelta};
+use chrono::NaiveDate;
 
 /// What the steps are made from.
 struct Ground<'a> {
@@ -33,20 +33,10 @@ pub(super) fn of(season: &Season, lot: &Lot, benches: &[BenchView<'_>], on: Naiv
     steps
 }
 
-/// `n` days after a day.
-fn plus(day: NaiveDate, n: i64) -> NaiveDate {
-    TimeDelta::try_days(n).and_then(|d| day.checked_add_signed(d)).unwrap_or(day)
-}
-
-/// `Aug 31`, or `Aug 31 to Sep 2`.
-fn range(from: NaiveDate, to: NaiveDate) -> String {
-    if from == to { day::short(from) } else { format!("{} to {}", day::short(from), day::short(to)) }
-}
-
 fn planting(ground: &Ground<'_>) -> Step {
     let d = ground.lot.planted;
     let state = if d <= ground.on { State::Done } else { State::Planned };
-    Step { name: "planting", from: d, to: d, state, marks: Vec::new(), words: day::short(d) }
+    Step { name: "planting", from: d, to: d, state, marks: Vec::new(), words: dates::short(d) }
 }
 
 /// A piece of work that every bench of the lot needs once: from when it is due, from when it is late, on which day each
@@ -66,11 +56,11 @@ fn work(
     let step = |from, to, state, words| Step { name, from, to, state, marks: days.clone(), words };
     match first_last.filter(|_| done == all) {
         Some((from, to)) => step(from, to, State::Done, range(from, to)),
-        None if ground.on >= late => step(due, ground.on, State::Late, format!("due was {}{part}", day::short(due))),
+        None if ground.on >= late => step(due, ground.on, State::Late, format!("due was {}{part}", dates::short(due))),
         None if ground.on >= due => {
-            step(due, late, State::Due, format!("until {}{part}", day::short(late.pred_opt().unwrap_or(late))))
+            step(due, late, State::Due, format!("until {}{part}", dates::short(late.pred_opt().unwrap_or(late))))
         }
-        None => step(due, late, State::Planned, format!("from {}{part}", day::short(due))),
+        None => step(due, late, State::Planned, format!("from {}{part}", dates::short(due))),
     }
 }
 
@@ -79,7 +69,7 @@ fn pinch(ground: &Ground<'_>) -> Option<Step> {
         return None;
     }
     let limits = &ground.limits.growth;
-    let days = (plus(ground.lot.planted, limits.pinch_due), plus(ground.lot.planted, limits.pinch_overdue));
+    let days = (add_days(ground.lot.planted, limits.pinch_due), add_days(ground.lot.planted, limits.pinch_overdue));
     let given: Vec<_> = ground.benches.iter().map(|b| b.pinched).collect();
     Some(work(ground, "pinch", days, &given))
 }
@@ -90,7 +80,7 @@ fn growth_regulators(ground: &Ground<'_>, season: &Season) -> Option<Step> {
     let last = spray(Ingredient::Chlormequat)?;
     let others = spray(Ingredient::Daminozide)?;
     let pinched = ground.benches.iter().filter_map(|b| b.pinched).min();
-    let from = pinched.unwrap_or_else(|| plus(ground.lot.planted, ground.limits.growth.pinch_due)).min(last);
+    let from = pinched.unwrap_or_else(|| add_days(ground.lot.planted, ground.limits.growth.pinch_due)).min(last);
     let mut marks: Vec<NaiveDate> =
         ground.benches.iter().flat_map(|b| b.of(KindName::GrowthRegulator)).map(Entry::day).collect();
     marks.sort_unstable();
@@ -100,19 +90,20 @@ fn growth_regulators(ground: &Ground<'_>, season: &Season) -> Option<Step> {
         d if d <= last => State::Open,
         _ => State::Over,
     };
-    let given = marks.last().map_or_else(String::new, |d| format!("; {} given, last {}", marks.len(), day::short(*d)));
-    let words = format!("sprays to {}, chlormequat to {}{given}", day::short(others), day::short(last));
+    let given =
+        marks.last().map_or_else(String::new, |d| format!("; {} given, last {}", marks.len(), dates::short(*d)));
+    let words = format!("sprays to {}, chlormequat to {}{given}", dates::short(others), dates::short(last));
     Some(Step { name: "growth regulator", from, to: last, state, marks, words })
 }
 
 fn supplement(ground: &Ground<'_>, name: &'static str, constant: bool, given: &[Option<NaiveDate>]) -> Step {
     let limits = &ground.limits.feed;
-    let due = plus(ground.lot.planted, limits.magnesium_first);
+    let due = add_days(ground.lot.planted, limits.magnesium_first);
     if constant {
         let words = "the constant feed carries it".to_owned();
         return Step { name, from: due, to: due, state: State::Done, marks: Vec::new(), words };
     }
-    work(ground, name, (due, plus(ground.lot.planted, limits.magnesium_missed)), given)
+    work(ground, name, (due, add_days(ground.lot.planted, limits.magnesium_missed)), given)
 }
 
 fn magnesium(ground: &Ground<'_>) -> Step {
@@ -120,10 +111,10 @@ fn magnesium(ground: &Ground<'_>) -> Step {
     let constant = ground.lot.feed_mg_ppm.is_some_and(|ppm| ppm >= limits.magnesium_feed_ppm);
     let given: Vec<_> = ground.benches.iter().map(|b| b.magnesium).collect();
     let mut step = supplement(ground, "magnesium", constant, &given);
-    let next = given.iter().flatten().min().map(|d| plus(*d, limits.magnesium_every));
-    let until = plus(ground.lot.ready_by, -limits.magnesium_until);
+    let next = given.iter().flatten().min().map(|d| add_days(*d, limits.magnesium_every));
+    let until = add_days(ground.lot.ready_by, -limits.magnesium_until);
     if let Some(next) = next.filter(|d| step.state == State::Done && !constant && *d <= until) {
-        step.words.push_str(&format!(", again from {}", day::short(next)));
+        step.words.push_str(&format!(", again from {}", dates::short(next)));
     }
     step
 }
@@ -141,9 +132,9 @@ fn nights(ground: &Ground<'_>, start: NaiveDate) -> Step {
         Nights::Lights => "after the lamps",
     };
     let (state, words) = if start <= ground.on {
-        (State::Done, format!("since {}, {how}", day::short(start)))
+        (State::Done, format!("since {}, {how}", dates::short(start)))
     } else {
-        (State::Forecast, format!("{}, {how}", day::short(start)))
+        (State::Forecast, format!("{}, {how}", dates::short(start)))
     };
     Step { name: "short days", from: start, to: start, state, marks: Vec::new(), words }
 }
@@ -185,7 +176,7 @@ fn sale(ground: &Ground<'_>, season: &Season) -> Step {
     let to = marks.iter().copied().max().unwrap_or(ready).max(ready);
     let state = if to < ground.on { State::Over } else { State::Planned };
     let left = (ready - ground.on).num_days();
-    let when = if left >= 0 { format!("{} in {left} days", day::short(ready)) } else { day::short(ready) };
+    let when = if left >= 0 { format!("{} in {left} days", dates::short(ready)) } else { dates::short(ready) };
     let promised = if promised > 0 { format!(", {promised} promised") } else { String::new() };
     Step { name: "sale", from: ready, to, state, marks, words: format!("{when}{promised}") }
 }

@@ -1,8 +1,9 @@
 //! Evidence in words: what was seen, with its day and its limit.
 
+use crate::dates;
 use crate::limits::Limit;
 use crate::record::{Kind, KindName, Term};
-use crate::report::{day, entry};
+use crate::report::entry;
 use crate::units::{Conductivity, Illuminance, Length, Quantity, System, Temperature, plain};
 use crate::warnings::{Evidence, Figure};
 use chrono::NaiveDate;
@@ -10,11 +11,11 @@ use chrono::NaiveDate;
 /// One piece of evidence as a short phrase.
 pub fn piece(piece: &Evidence, system: System) -> String {
     match piece {
-        Evidence::Entry(e) => format!("{} on {}", entry::seen(e, system), day::short(e.day())),
+        Evidence::Entry(e) => format!("{} on {}", entry::seen(e, system), dates::short(e.day())),
         Evidence::Missing { kind, last } => missing(*kind, *last),
         Evidence::Figure { figure, value, range, limit } => self::figure(*figure, *value, *range, *limit, system),
-        Evidence::Forecast { from, to } if from == to => day::short(*from),
-        Evidence::Forecast { from, to } => format!("{} to {}", day::short(*from), day::short(*to)),
+        Evidence::Forecast { from, to } if from == to => dates::short(*from),
+        Evidence::Forecast { from, to } => format!("{} to {}", dates::short(*from), dates::short(*to)),
         Evidence::Warning(name) => super::title(*name).to_owned(),
     }
 }
@@ -29,7 +30,7 @@ pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
         let piece = if let [(_, from), .., (_, to)] = run.as_slice() {
             let levels: Vec<String> = run.iter().map(|(level, _)| level.to_string()).collect();
             rest = rest.get(run.len()..).unwrap_or_default();
-            format!("water {} on {} to {}", levels.join(" "), day::short(*from), day::short(*to))
+            format!("water {} on {} to {}", levels.join(" "), dates::short(*from), dates::short(*to))
         } else {
             rest = after;
             let said_again = |s: &Evidence| matches!(s, Evidence::Figure { figure: Figure::HeightNow, .. });
@@ -37,7 +38,7 @@ pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
                 // The mean of a reading is not told twice: its figure has the interval and the limit beside it.
                 (Evidence::Entry(e), Some((figure, later))) if e.name() == KindName::Height && said_again(figure) => {
                     rest = later;
-                    format!("{} on {}", self::piece(figure, system), day::short(e.day()))
+                    format!("{} on {}", self::piece(figure, system), dates::short(e.day()))
                 }
                 _ => self::piece(first, system),
             }
@@ -62,7 +63,7 @@ fn plain_water(piece: &Evidence) -> Option<(u8, NaiveDate)> {
 
 fn missing(kind: KindName, last: Option<NaiveDate>) -> String {
     match last {
-        Some(last) => format!("no {} since {}", kind.text(), day::short(last)),
+        Some(last) => format!("no {} since {}", kind.text(), dates::short(last)),
         None => format!("no {} written yet", kind.text()),
     }
 }

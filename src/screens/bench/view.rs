@@ -1,8 +1,8 @@
 //! How the Bench page looks.
 
 use super::{State, view_rows as rows};
+use crate::dates;
 use crate::model::Model;
-use crate::report::day;
 use crate::report::series::{self, Reach};
 use crate::screens::chart_view;
 use crate::ui::{put, rows as split};
@@ -38,9 +38,9 @@ fn charts(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
         "chart {number} of {}: {}  {reach}, {} to {}  as known on {}",
         series::Topic::ALL.len(),
         state.topic(0).text(),
-        day::short(days.0),
-        day::short(days.1),
-        day::short(on)
+        dates::short(days.0),
+        dates::short(days.1),
+        dates::short(on)
     );
     put(frame, area, 0, head);
     let (_, body) = split(area, 1);

@@ -1,9 +1,10 @@
 //! The rows of the Bench page, top to bottom: what stands there, fourteen days of digits, the warnings, the record.
 
 use super::State;
+use crate::dates;
 use crate::model::Model;
 use crate::record::{Entry, Kind, KindName, PestCount, Place};
-use crate::report::{causes, day, entry, words};
+use crate::report::{causes, entry, words};
 use crate::season::{History, Written};
 use crate::ui::{Role, wrap};
 use crate::units::{Length, Quantity, System};
@@ -80,7 +81,7 @@ fn stands(state: &State, shared: &Model) -> Vec<Line<'static>> {
                 "house {house}  lot {}  {} pots since {}",
                 standing.lot,
                 standing.pots,
-                day::short(standing.since)
+                dates::short(standing.since)
             )));
             if let Some(lot) = shared.season.lot(&standing.lot) {
                 let age = shared.day.signed_duration_since(lot.planted).num_days();
@@ -89,8 +90,8 @@ fn stands(state: &State, shared: &Model) -> Vec<Line<'static>> {
                     "{}, {}  day {age} since {}  sale {} in {left} days",
                     lot.cultivar,
                     lot.container,
-                    day::short(lot.planted),
-                    day::short(lot.ready_by)
+                    dates::short(lot.planted),
+                    dates::short(lot.ready_by)
                 )));
             }
         }
@@ -98,8 +99,8 @@ fn stands(state: &State, shared: &Model) -> Vec<Line<'static>> {
     if let Some(until) = shared.closed_until(state.bench()) {
         let text = format!(
             "CLOSED until {} {}, as known here; the posted sign decides.",
-            day::weekday(until.date_naive()),
-            day::time(&until)
+            dates::weekday(until.date_naive()),
+            dates::time(&until)
         );
         lines.push(Line::styled(text, shared.look.style(Role::Closed)));
     }
@@ -139,7 +140,7 @@ fn height(state: &State, shared: &Model) -> Option<Line<'static>> {
         Some(beyond) if beyond > 0.0 => format!(", {} above its window", tenths(beyond, system)),
         Some(beyond) => format!(", {} below its window", tenths(-beyond, system)),
     };
-    let text = format!("{} on {}{against}", tenths(now.mean_cm, system), day::short(now.day));
+    let text = format!("{} on {}{against}", tenths(now.mean_cm, system), dates::short(now.day));
     let name = Span::styled(format!("{:<11}", "height"), shared.look.style(Role::Label));
     Some(Line::from(vec![name, Span::raw(text)]))
 }
@@ -165,7 +166,7 @@ fn warned(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
             Level::Act => Role::Act,
             Level::Urgent => Role::Urgent,
         };
-        let off = warning.put_off_until.map(|d| format!(", put off until {}", day::short(d))).unwrap_or_default();
+        let off = warning.put_off_until.map(|d| format!(", put off until {}", dates::short(d))).unwrap_or_default();
         let of = if matches!(warning.place, Place::Bench(_)) {
             String::new()
         } else {
@@ -174,7 +175,7 @@ fn warned(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
         let text = format!(
             "{}{of} since {}{off}. {}",
             words::title(warning.name),
-            day::short(warning.since),
+            dates::short(warning.since),
             words::next(&warning).first().cloned().unwrap_or_default()
         );
         for (i, line) in wrap(&text, cells.saturating_sub(10)).into_iter().enumerate() {
@@ -220,10 +221,10 @@ fn record(one: &Written<'_>, shared: &Model, cells: usize) -> Vec<Line<'static>>
     };
     let pending = if shared.pending.contains(&written.id) { " *not yet saved" } else { "" };
     let struck = one.struck_by.map(|s| match &s.kind {
-        Kind::Strike { why, .. } => format!("  STRUCK OUT {}: {why}", day::short(s.day())),
+        Kind::Strike { why, .. } => format!("  STRUCK OUT {}: {why}", dates::short(s.day())),
         _ => String::new(),
     });
-    let lead = format!("  {:<7}{} {:<9}", day::short(written.day()), day::time(&written.at), written.by);
+    let lead = format!("  {:<7}{} {:<9}", dates::short(written.day()), dates::time(&written.at), written.by);
     let text = format!("{}{place}{pending}", entry::line(written, shared.system()));
     let text = format!("{text}{}", struck.clone().unwrap_or_default());
     let style = look.style(if struck.is_some() { Role::Struck } else { Role::Plain });

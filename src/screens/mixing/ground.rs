@@ -1,8 +1,8 @@
 //! What the benches chosen give: pots, area, lots, rim.
 
+use crate::mix::both;
 use crate::model::Model;
 use crate::record::{Bench, Lot};
-use crate::report::mix::both;
 use crate::units::{Area, Length, Quantity};
 
 /// The benches chosen, and what stands on them.

@@ -1,19 +1,19 @@
-//! A growth regulator as typed, reckoned by `report::mix`.
+//! A growth regulator as typed, calculated by `mix`.
 
 use super::fields::PARTS;
 use super::read::Reader;
 use super::work::{Reckoned, Work, Writes, pots, spray};
 use crate::crop::growth_regulator::{Ingredient, Part, Strength};
+use crate::mix::{GrowthRegulatorAnswer, GrowthRegulatorRequest, LotDates, MixAnswer, MixRefusal, Solution};
 use crate::model::Model;
 use crate::record::KindName;
-use crate::report::mix::{self, Refused, Solution};
+use crate::report::mix::{page, usual_growth_regulator};
 use crate::terms::{Method, Term};
 use crate::units::{Concentration, Quantity, System, Volume};
 use crate::warnings::{last_safe_rules, short_days};
 
 /// Reckons it; before there is an answer, says what is usual.
 pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &mut Work) -> Reckoned {
-    use mix::growth_regulator::{Ask, LotDates, reckon, usual_lines};
     let method = reader.method("how")?;
     let solution = growth_solution(reader, method);
     let named = PARTS.map(|fields| fields.map(|f| f.name));
@@ -27,7 +27,7 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &m
     // Before there is an answer, what is usual can be said.
     for ingredient in asked.iter().filter_map(|(ingredient, _)| *ingredient) {
         work.page.line(ingredient.name());
-        usual_lines(&mut work.page, ingredient, method);
+        usual_growth_regulator(&mut work.page, ingredient, method);
     }
     let parts = asked.into_iter().map(|(_, part)| part).collect::<Option<Vec<Part>>>()?;
     let lots = reader.ground.lots.iter().filter_map(|lot| {
@@ -41,14 +41,15 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &m
         Err(refused) => return Some(Err(refused)),
     };
     let limits = shared.limits.clone();
-    let ask = Ask { method, solution, parts, measured: false, lots, region, rules, limits, on: Some(shared.day) };
-    Some(reckon(ask).map(|answer| {
+    let on = Some(shared.day);
+    let request = GrowthRegulatorRequest { method, solution, parts, measured: false, lots, region, rules, limits, on };
+    Some(request.calculate().map(|answer| {
         let fill = growth_fill(&answer);
-        (answer.page(reader.system), Writes::Form(KindName::GrowthRegulator, fill))
+        (page(&MixAnswer::GrowthRegulator(answer), reader.system), Writes::Form(KindName::GrowthRegulator, fill))
     }))
 }
 
-fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Solution, Refused>> {
+fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Solution, MixRefusal>> {
     let whole = reader.quantity::<Volume>("volume");
     if reader.text("volume").is_some() && whole.is_none() {
         return None;
@@ -91,7 +92,7 @@ fn part(reader: &mut Reader<'_>, [ai, strength, ppm]: [&'static str; 3]) -> (Opt
 }
 
 /// What the form of a treatment is filled in with; never the re-entry hours.
-fn growth_fill(answer: &mix::growth_regulator::Answer) -> Vec<(&'static str, String)> {
+fn growth_fill(answer: &GrowthRegulatorAnswer) -> Vec<(&'static str, String)> {
     let parts: Vec<String> = answer
         .parts
         .iter()

@@ -1,7 +1,7 @@
 //! The Mixing page: what to measure out for the benches chosen, and how it is written down.
 //!
 //! `fields` says what is asked, `ground` what the benches chosen give, `read` makes quantities of what was typed, `work` has
-//! `report::mix` reckon it: the same numbers and words as the command line's. Nothing is prefilled that stands on a pack.
+//! `mix` calculate it: the same numbers and words as the command line's. Nothing is prefilled that stands on a pack.
 
 mod fields;
 mod ground;

@@ -4,8 +4,8 @@ use super::State;
 use super::ground::Ground;
 use crate::crop::feed::{Carries, Injector};
 use crate::crop::growth_regulator::SprayRate;
+use crate::mix::{BESIDE, Into, rate};
 use crate::model::Model;
-use crate::report::mix::{BESIDE, Into, rate};
 use crate::terms::Method;
 use crate::units::{Area, Mass, Quantity, System, Unit, Volume, parse, parse_in};
 

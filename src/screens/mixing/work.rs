@@ -1,12 +1,15 @@
-//! What was typed, reckoned by `report::mix`: the answer as it reads, what is wrong by field, what is written down of it.
+//! What was typed, calculated by `mix`: the answer as it reads, what is wrong by field, what is written down of it.
 
 use super::fields::PARTS;
 use super::read::Reader;
 use super::{State, growth};
 use crate::crop::feed::{Fraction, Given};
+use crate::mix::{
+    Chart, FeedRequest, MixAnswer, MixField, MixRefusal, NutrientRequest, Solution, TopdressRequest, three_numbers,
+};
 use crate::model::{MixTab, Model};
 use crate::record::{Kind, KindName, Material, Method, Term};
-use crate::report::mix::{self, Asked, Page, Refused, Solution};
+use crate::report::mix::{Page, page, usual_nutrient};
 use crate::units::{Concentration, Mass, Volume};
 
 /// What is written down.
@@ -58,31 +61,31 @@ pub(super) fn work(state: &State, shared: &Model) -> Work {
     work
 }
 
-pub(super) type Reckoned = Option<Result<(Page, Writes), Refused>>;
+pub(super) type Reckoned = Option<Result<(Page, Writes), MixRefusal>>;
 
 /// The field a refusal belongs to.
-fn field_of(tab: MixTab, refused: &Refused) -> &'static str {
-    match (refused.asked, tab) {
-        (Asked::Mixed, _) => PARTS.get(refused.part).map_or("ppm 1", |[_, _, ppm]| ppm.name),
-        (Asked::Ppm, MixTab::Feed) => "n",
-        (Asked::Ppm, _) => "nutrient ppm",
-        (Asked::PerPot, MixTab::Feed) => "feed per pot",
-        (Asked::PerPot, MixTab::Nutrient) => "nutrient per pot",
-        (Asked::PerPot, _) => "per pot",
-        (Asked::Percent, MixTab::Topdress) => "n percent",
-        (Asked::Percent, _) => "percent",
-        (Asked::Volume | Asked::Feed, _) => "volume",
-        (Asked::Area, _) => "area",
-        (Asked::Rate, _) => "rate",
-        (Asked::Pots, _) => "pots",
-        (Asked::Injector, _) => "injector",
-        (Asked::Stock, _) => "stock",
-        (Asked::Scale, _) => "scale",
-        (Asked::Analysis, _) => "analysis",
-        (Asked::Chart, _) => "chart ec",
-        (Asked::WaterEc, _) => "water ec",
-        (Asked::FeedEc, _) => "feed ec",
-        (Asked::Grams, _) => "grams",
+fn field_of(tab: MixTab, refused: &MixRefusal) -> &'static str {
+    match (refused.field, tab) {
+        (MixField::Mixed, _) => PARTS.get(refused.part).map_or("ppm 1", |[_, _, ppm]| ppm.name),
+        (MixField::Ppm, MixTab::Feed) => "n",
+        (MixField::Ppm, _) => "nutrient ppm",
+        (MixField::PerPot, MixTab::Feed) => "feed per pot",
+        (MixField::PerPot, MixTab::Nutrient) => "nutrient per pot",
+        (MixField::PerPot, _) => "per pot",
+        (MixField::Percent, MixTab::Topdress) => "n percent",
+        (MixField::Percent, _) => "percent",
+        (MixField::Volume | MixField::Feed, _) => "volume",
+        (MixField::Area, _) => "area",
+        (MixField::Rate, _) => "rate",
+        (MixField::Pots, _) => "pots",
+        (MixField::Injector, _) => "injector",
+        (MixField::Stock, _) => "stock",
+        (MixField::Scale, _) => "scale",
+        (MixField::Analysis, _) => "analysis",
+        (MixField::Chart, _) => "chart ec",
+        (MixField::WaterEc, _) => "water ec",
+        (MixField::FeedEc, _) => "feed ec",
+        (MixField::Grams, _) => "grams",
     }
 }
 
@@ -94,7 +97,7 @@ pub(super) fn pots(reader: &mut Reader<'_>) -> Option<u32> {
     pots
 }
 
-pub(super) fn spray(reader: &mut Reader<'_>) -> Option<Result<Solution, Refused>> {
+pub(super) fn spray(reader: &mut Reader<'_>) -> Option<Result<Solution, MixRefusal>> {
     let rate = reader.rate();
     let area = reader.area();
     if area.is_none() {
@@ -113,7 +116,7 @@ fn volume(
     method: Method,
     per_pot: Option<Volume>,
     name: &'static str,
-) -> Option<Result<Volume, Refused>> {
+) -> Option<Result<Volume, MixRefusal>> {
     if reader.text("volume").is_some() {
         return reader.quantity("volume").map(Ok);
     }
@@ -131,12 +134,11 @@ fn volume(
 }
 
 fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Reckoned {
-    use mix::nutrient::{Ask, reckon, usual_lines};
     let known: Vec<(&'static str, Material)> = Material::ALL.iter().map(|m| (m.code(), *m)).collect();
     let material = reader.word("material", &known);
     if let Some(material) = material {
         work.page.line(material.text());
-        usual_lines(&mut work.page, material);
+        usual_nutrient(&mut work.page, material);
     }
     let method = reader.method("nutrient how");
     let per_pot = reader.small_volume("nutrient per pot").filter(|_| method == Some(Method::Drench));
@@ -156,26 +158,15 @@ fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Reckoned {
     let (scale, beside) = (reader.scale(), reader.beside());
     let into = reader.into(volume);
     let (material, ppm) = (material?, ppm?);
-    let ask = Ask {
-        material,
-        ppm,
-        how: Some(Given::Apart(method?)),
-        share,
-        into: into?,
-        scale,
-        first,
-        measure,
-        per_pot,
-        beside,
-    };
+    let how = Some(Given::Apart(method?));
+    let request = NutrientRequest { material, ppm, how, share, into: into?, scale, first, measure, per_pot, beside };
     let kind = Kind::Nutrient { material, ppm: ppm.ppm(), how: method?, ml_per_pot: per_pot.map(Volume::ml) };
-    let answer = reckon(ask);
+    let answer = request.calculate();
     work.two_steps = answer.as_ref().is_ok_and(|a| a.steps.is_some());
-    Some(answer.and_then(|a| a.page(reader.system)).map(|page| (page, Writes::Kind(kind))))
+    Some(answer.map(|a| (page(&MixAnswer::Nutrient(a), reader.system), Writes::Kind(kind))))
 }
 
 fn feed(reader: &mut Reader<'_>) -> Reckoned {
-    use mix::feed::{Ask, Chart, reckon, three_numbers};
     let analysis = reader.text("analysis").map(three_numbers);
     let analysis = analysis.transpose().unwrap_or_else(|refused| {
         reader.fault("analysis", refused.reason);
@@ -195,18 +186,17 @@ fn feed(reader: &mut Reader<'_>) -> Reckoned {
     let (water, read) = (reader.quantity("water ec").unwrap_or_default(), reader.quantity("feed ec"));
     let chart = chart.map(|(ec, n)| Chart { ec, n, water, feed: read });
     let n = n?;
-    let ask = Ask { analysis: analysis?, n, into: into?, scale, per_pot, chart, beside };
+    let request = FeedRequest { analysis: analysis?, n, into: into?, scale, per_pot, chart, beside };
     let kind = Kind::Fed {
         n_ppm: n.ppm(),
         mg_ppm: mg.map(Concentration::ppm),
         mo_ppm: mo.map(Concentration::ppm),
         ml_per_pot: per_pot.map(Volume::ml),
     };
-    Some(reckon(ask).and_then(|a| a.page(reader.system)).map(|page| (page, Writes::Kind(kind))))
+    Some(request.calculate().map(|a| (page(&MixAnswer::Feed(a), reader.system), Writes::Kind(kind))))
 }
 
 fn topdress(reader: &mut Reader<'_>) -> Reckoned {
-    use mix::topdress::{Ask, reckon};
     let per_pot = reader.grams("grams");
     let percent = reader.number("n percent");
     let nitrogen = percent.map(Fraction::from_percent).transpose().unwrap_or_else(|e| {
@@ -216,7 +206,7 @@ fn topdress(reader: &mut Reader<'_>) -> Reckoned {
     let scale = reader.scale();
     let pots = pots(reader);
     let per_pot = per_pot?;
-    let answer = reckon(Ask { per_pot, pots: pots?, nitrogen, scale });
+    let answer = TopdressRequest { per_pot, pots: pots?, nitrogen, scale }.calculate();
     let kind = Kind::Topdressed { g_per_pot: Mass::g(per_pot), n_percent: percent };
-    Some(answer.map(|answer| (answer.page(reader.system), Writes::Kind(kind))))
+    Some(answer.map(|a| (page(&MixAnswer::Topdress(a), reader.system), Writes::Kind(kind))))
 }

@@ -1,4 +1,4 @@
-//! The Evening review: tomorrow's work first, then each trouble with what was seen, why it matters and what to do next.
+//! The Evening review: tomorrow's work first, then each problem with what was seen, why it matters and what to do next.
 
 mod update;
 mod view;
@@ -7,8 +7,7 @@ pub use update::update;
 pub use view::view;
 
 use crate::model::Model;
-use crate::report::review::{Review, build};
-use crate::report::troubles::Trouble;
+use crate::review::{Problem, Review, build};
 use crate::warnings::Warning;
 
 /// The review as last put together, and where the mark stands.
@@ -18,7 +17,7 @@ pub struct State {
     stale: bool,
     /// True when yesterday was worked out too, so that new, worse and over are known.
     compared: bool,
-    /// The trouble marked, counted as they are shown.
+    /// The problem marked, counted as they are shown.
     at: usize,
     top: usize,
     basis: bool,
@@ -48,21 +47,21 @@ impl State {
         self.review = build(&shared.season, shared.day, today, &before, limits);
     }
 
-    /// The troubles in the order they are shown: flagged, watched, put off.
-    fn troubles(&self) -> Vec<&Trouble> {
+    /// The problems in the order they are shown: flagged, watched, put off.
+    fn problems(&self) -> Vec<&Problem> {
         let Some(review) = &self.review else { return Vec::new() };
         let first = review.flagged().map(|(t, _)| t).chain(review.watched().map(|(t, _)| t));
         first.chain(review.put_off()).collect()
     }
 
-    /// The trouble marked.
-    fn marked(&self) -> Option<&Trouble> {
-        self.troubles().get(self.at).copied()
+    /// The problem marked.
+    fn marked(&self) -> Option<&Problem> {
+        self.problems().get(self.at).copied()
     }
 
-    /// The first bench of the trouble marked.
+    /// The first bench of the problem marked.
     pub fn bench(&self, _shared: &Model) -> Option<String> {
-        self.troubles().get(self.at).and_then(|t| t.benches.first().cloned())
+        self.problems().get(self.at).and_then(|t| t.benches.first().cloned())
     }
 
     /// The title of the page.

@@ -1,9 +1,9 @@
 //! What the Evening review does.
 
 use super::{State, view};
+use crate::dates;
 use crate::keys::Command;
 use crate::model::{Ask, Effect, Mixing, Model, Msg, To, answers_of};
-use crate::report::day;
 
 /// Takes what the page is told.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
@@ -14,8 +14,8 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         }
         Msg::Do(Command::Answer) => return answer(state, shared),
         Msg::Do(Command::Mix) => {
-            let trouble = state.marked();
-            let mixing = trouble.map(|t| Mixing::answering(&t.parts, t.benches.clone())).unwrap_or_default();
+            let problem = state.marked();
+            let mixing = problem.map(|t| Mixing::answering(&t.parts, t.benches.clone())).unwrap_or_default();
             return vec![Effect::Go(To::Mixing(mixing))];
         }
         Msg::Do(Command::PutOff) => return put_off(state, shared),
@@ -26,12 +26,12 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Quiet => state.renew(shared),
         Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {}
     }
-    let count = state.troubles().len();
+    let count = state.problems().len();
     state.at = state.at.min(count.saturating_sub(1));
     Vec::new()
 }
 
-/// Opens the form that answers the trouble marked, filled in for all its benches.
+/// Opens the form that answers the problem marked, filled in for all its benches.
 fn answer(state: &State, shared: &mut Model) -> Vec<Effect> {
     let Some(parts) = state.marked().map(|t| t.parts.clone()) else { return Vec::new() };
     if answers_of(&parts, &shared.season).is_empty() {
@@ -41,20 +41,20 @@ fn answer(state: &State, shared: &mut Model) -> Vec<Effect> {
     vec![Effect::Go(To::Answer(parts))]
 }
 
-/// Asks until when the trouble marked is put off, and why.
+/// Asks until when the problem marked is put off, and why.
 fn put_off(state: &State, shared: &mut Model) -> Vec<Effect> {
-    let Some(trouble) = state.marked() else { return Vec::new() };
-    if let Some(until) = trouble.put_off_until {
-        shared.say(format!("It is put off already, until {}.", day::weekday(until)));
+    let Some(problem) = state.marked() else { return Vec::new() };
+    if let Some(until) = problem.put_off_until {
+        shared.say(format!("It is put off already, until {}.", dates::weekday(until)));
         return Vec::new();
     }
-    Ask::put_off(&trouble.parts).map(|ask| Effect::Go(To::Form(Box::new(ask)))).into_iter().collect()
+    Ask::put_off(&problem.parts).map(|ask| Effect::Go(To::Form(Box::new(ask)))).into_iter().collect()
 }
 
 /// Moves the mark, and what is seen with it.
 fn turn(state: &mut State, shared: &Model, command: Command) {
     let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
-    let last = state.troubles().len().saturating_sub(1);
+    let last = state.problems().len().saturating_sub(1);
     match command {
         Command::Down => state.at = state.at.saturating_add(1).min(last),
         Command::Up => state.at = state.at.saturating_sub(1),
@@ -66,7 +66,7 @@ fn turn(state: &mut State, shared: &Model, command: Command) {
     }
     let rows = view::rows(state, shared, usize::from(shared.size.0));
     let most = rows.len().saturating_sub(height);
-    let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.trouble.is_some()).map(|(i, _)| i).collect();
+    let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.problem.is_some()).map(|(i, _)| i).collect();
     match command {
         Command::PageDown | Command::PageUp => {
             state.top = state.top.min(most);
@@ -78,7 +78,7 @@ fn turn(state: &mut State, shared: &Model, command: Command) {
         Command::Up if state.at == 0 => state.top = 0,
         Command::Up | Command::Down | Command::Last => {
             let row = heads.get(state.at).copied().unwrap_or(0);
-            // A trouble takes some rows below its head.
+            // A problem takes some rows below its head.
             let end = heads.get(state.at.saturating_add(1)).copied().unwrap_or(rows.len());
             if row < state.top || end > state.top.saturating_add(height) {
                 state.top = row.saturating_sub(1).min(most);

@@ -1,11 +1,12 @@
 //! How the Evening review looks: its rows, top to bottom.
 
 use super::State;
+use crate::dates;
+use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
-use crate::report::cautions::KEEP_OUT;
-use crate::report::review::{Change, Review};
-use crate::report::troubles::Trouble;
-use crate::report::{day, words};
+use crate::report::review::evidence;
+use crate::report::words;
+use crate::review::{Change, Problem, Review};
 use crate::ui::{Role, put, wrap};
 use crate::warnings::Level;
 use ratatui::Frame;
@@ -15,10 +16,10 @@ use ratatui::text::{Line, Span};
 /// Pieces of evidence told for one warning; the newest count most.
 const SAW: usize = 5;
 
-/// A row of the page; the first row of a trouble carries its number.
+/// A row of the page; the first row of a problem carries its number.
 pub(super) struct Row {
     pub(super) line: Line<'static>,
-    pub(super) trouble: Option<usize>,
+    pub(super) problem: Option<usize>,
 }
 
 /// Rows being put together.
@@ -26,7 +27,7 @@ struct Rows<'a> {
     shared: &'a Model,
     cells: usize,
     done: Vec<Row>,
-    /// Troubles begun.
+    /// Problems begun.
     count: usize,
 }
 
@@ -36,7 +37,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
     let mut cursor = Position { x: area.x, y: area.y };
     for (i, row) in all.into_iter().skip(state.top).take(usize::from(area.height)).enumerate() {
         let at = u16::try_from(i).unwrap_or(u16::MAX);
-        if row.trouble == Some(state.at) {
+        if row.problem == Some(state.at) {
             cursor.y = area.y.saturating_add(at);
         }
         put(frame, area, at, row.line);
@@ -53,16 +54,16 @@ pub(super) fn rows(state: &State, shared: &Model, cells: usize) -> Vec<Row> {
     };
     all.head(review);
     all.work(review);
-    for (trouble, change) in review.flagged() {
+    for (problem, change) in review.flagged() {
         all.blank();
-        all.block(state, trouble, state.compared.then_some(*change));
+        all.block(state, problem, state.compared.then_some(*change));
     }
     let mut first = true;
-    for (trouble, change) in review.watched() {
+    for (problem, change) in review.watched() {
         if std::mem::take(&mut first) {
             all.heading("To watch");
         }
-        all.watched(state, trouble, state.compared.then_some(*change));
+        all.watched(state, problem, state.compared.then_some(*change));
     }
     all.rest(state, review);
     all.done
@@ -70,7 +71,7 @@ pub(super) fn rows(state: &State, shared: &Model, cells: usize) -> Vec<Row> {
 
 impl Rows<'_> {
     fn push(&mut self, line: Line<'static>) {
-        self.done.push(Row { line, trouble: None });
+        self.done.push(Row { line, problem: None });
     }
 
     fn blank(&mut self) {
@@ -117,81 +118,81 @@ impl Rows<'_> {
             self.text(&format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
         }
         for (benches, until) in review.closed_together() {
-            let until = format!("{} {}", day::weekday(until.date_naive()), day::time(&until));
+            let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
             self.text("  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
         }
     }
 
-    /// The head row of a trouble; marked when the mark stands on it.
-    fn trouble(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
+    /// The head row of a problem; marked when the mark stands on it.
+    fn problem(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
         let look = self.shared.look;
         let number = self.count;
         self.count = self.count.saturating_add(1);
         let chosen = state.at == number;
-        let role = match trouble.level {
+        let role = match problem.level {
             Level::Watch => Role::Watch,
             Level::Act => Role::Act,
             Level::Urgent => Role::Urgent,
         };
-        let place = trouble.place();
-        let lot = trouble.lot.as_deref().filter(|_| !place.starts_with("lot"));
+        let place = problem.place();
+        let lot = problem.lot.as_deref().filter(|_| !place.starts_with("lot"));
         let lot = lot.map_or_else(String::new, |l| format!(" ({l})"));
         let mark = if chosen { look.glyphs().here } else { " " };
         let change = change.map_or_else(String::new, |c| format!(" ({})", c.text()));
         let name = crate::ui::fit(&format!("{mark} {place}{lot}"), self.cells.saturating_sub(56).max(18));
-        let title = crate::ui::fit(&trouble.title(), self.cells.saturating_sub(name.len()).saturating_sub(16));
+        let title = crate::ui::fit(&problem.title(), self.cells.saturating_sub(name.len()).saturating_sub(16));
         let style = look.style(if chosen { Role::Chosen } else { Role::Title });
         self.done.push(Row {
             line: Line::from(vec![
                 Span::styled(name, style),
                 Span::raw(" "),
-                Span::styled(trouble.level.code(), look.style(role)),
+                Span::styled(problem.level.code(), look.style(role)),
                 Span::raw(format!("{change}  {}", title.trim_end())),
             ]),
-            trouble: Some(number),
+            problem: Some(number),
         });
     }
 
-    fn block(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
-        self.trouble(state, trouble, change);
-        let Some(lead) = trouble.lead() else { return };
-        let saw = trouble.evidence(SAW, self.shared.system());
+    fn block(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
+        self.problem(state, problem, change);
+        let Some(lead) = problem.lead() else { return };
+        let saw = evidence(problem, SAW, self.shared.system());
         if !saw.is_empty() {
             self.text("    saw   ", &saw.join("; "));
         }
         self.text("    why   ", words::words(lead.name).why);
         let mut label = "    next  ";
-        for step in trouble.next() {
+        for step in problem.next() {
             self.text(label, &step);
             label = "          ";
         }
-        let again = trouble.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
-        self.text("    again ", &format!("{}, seen since {}", day::weekday(again), day::short(lead.since)));
+        let again = problem.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
+        self.text("    again ", &format!("{}, seen since {}", dates::weekday(again), dates::short(lead.since)));
         if state.basis {
-            self.basis(trouble);
+            self.basis(problem);
         }
     }
 
-    fn watched(&mut self, state: &State, trouble: &Trouble, change: Option<Change>) {
-        self.trouble(state, trouble, change);
+    fn watched(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
+        self.problem(state, problem, change);
         if state.at.saturating_add(1) == self.count {
-            let saw = trouble.evidence(SAW, self.shared.system());
+            let saw = evidence(problem, SAW, self.shared.system());
             if !saw.is_empty() {
                 self.text("    saw   ", &saw.join("; "));
             }
-            for step in trouble.next().into_iter().take(1) {
+            for step in problem.next().into_iter().take(1) {
                 self.text("    next  ", &step);
             }
         }
         if state.basis {
-            self.basis(trouble);
+            self.basis(problem);
         }
     }
 
     /// What each of its warnings rests on.
-    fn basis(&mut self, trouble: &Trouble) {
+    fn basis(&mut self, problem: &Problem) {
         let mut told = Vec::new();
-        for part in &trouble.parts {
+        for part in &problem.parts {
             if !told.contains(&part.name) {
                 told.push(part.name);
                 self.text("    basis ", &format!("{}: {}", words::title(part.name), part.basis));
@@ -201,12 +202,12 @@ impl Rows<'_> {
 
     fn rest(&mut self, state: &State, review: &Review) {
         let mut first = true;
-        for trouble in review.put_off() {
+        for problem in review.put_off() {
             if std::mem::take(&mut first) {
                 self.heading("Put off");
             }
-            self.trouble(state, trouble, None);
-            let until = trouble.put_off_until.map_or_else(String::new, day::weekday);
+            self.problem(state, problem, None);
+            let until = problem.put_off_until.map_or_else(String::new, dates::weekday);
             self.text("    until ", &until);
         }
         if state.compared && !review.over.is_empty() {

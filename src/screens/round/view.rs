@@ -2,9 +2,10 @@
 
 use super::State;
 use crate::crop::night;
+use crate::dates;
 use crate::model::{Model, Summary, Walked};
 use crate::record::Bench;
-use crate::report::{day, words};
+use crate::report::words;
 use crate::ui::{Role, fit, put, rows};
 use crate::units::{Length, Quantity};
 use crate::warnings::Level;
@@ -81,9 +82,9 @@ fn ahead(shared: &Model, cells: usize) -> String {
         let days = sale.signed_duration_since(shared.day).num_days();
         let what = if parts.len() < 2 { "sale " } else { "" };
         parts.push(match days {
-            0 => format!("{what}{} is today", day::short(sale)),
-            1 => format!("{what}{} in 1 day", day::short(sale)),
-            _ => format!("{what}{} in {days} days", day::short(sale)),
+            0 => format!("{what}{} is today", dates::short(sale)),
+            1 => format!("{what}{} in 1 day", dates::short(sale)),
+            _ => format!("{what}{} in {days} days", dates::short(sale)),
         });
     }
     let between = format!(" {} ", shared.look.glyphs().between);
@@ -186,7 +187,8 @@ fn height(shared: &Model, summary: &Summary) -> String {
 fn walked(shared: &Model, bench: &str, summary: &Summary) -> Span<'static> {
     let look = shared.look;
     if let Some(until) = shared.closed_until(bench) {
-        let when = if until.date_naive() == shared.day { day::time(&until) } else { day::short(until.date_naive()) };
+        let when =
+            if until.date_naive() == shared.day { dates::time(&until) } else { dates::short(until.date_naive()) };
         return Span::styled(fit(&format!("shut {when}"), 11), look.style(Role::Closed));
     }
     match summary.walked() {

@@ -1,8 +1,8 @@
 //! How the Season page looks.
 
 use super::{Part, State};
+use crate::dates;
 use crate::model::Model;
-use crate::report::day;
 use crate::report::series::{self, LotCalendar, LotPots, State as Stands, Step};
 use crate::screens::chart_view;
 use crate::ui::{Role, fit, put, rows, wrap};
@@ -209,7 +209,12 @@ fn of_lot(pots: &LotPots, shared: &Model) -> Vec<Line<'static>> {
         )));
     }
     for order in shared.season.orders(&pots.lot).into_iter().filter(|o| o.pots > 0) {
-        lines.push(Line::raw(format!("{}promised {}: {} pots", " ".repeat(12), day::weekday(order.date), order.pots)));
+        lines.push(Line::raw(format!(
+            "{}promised {}: {} pots",
+            " ".repeat(12),
+            dates::weekday(order.date),
+            order.pots
+        )));
     }
     lines
 }

@@ -2,9 +2,9 @@
 
 use super::State;
 use super::items::{Item, items, next_step};
+use crate::dates;
 use crate::model::Model;
 use crate::record::Term;
-use crate::report::day;
 use crate::ui::{Role, fit, put, rows, wrap};
 use crate::units::{Area, Quantity};
 use ratatui::Frame;
@@ -88,13 +88,13 @@ fn text(shared: &Model, item: &Item) -> Option<String> {
         Item::Lot(code) => {
             let lot = season.lot(code)?;
             let down: u32 = season.all_placements().iter().filter(|p| p.lot == *code).map(|p| p.pots).sum();
-            let days = format!("planted {}  ready {}", day::short(lot.planted), day::short(lot.ready_by));
+            let days = format!("planted {}  ready {}", dates::short(lot.planted), dates::short(lot.ready_by));
             let what = fit(&format!("{}, {}", lot.cultivar, lot.container), 20);
             Some(format!("{}  {what}  {days}  {down} of {} down", fit(code, 6), lot.pots))
         }
         Item::Order(lot, date) => {
             let order = season.orders(lot).into_iter().find(|o| o.date == *date)?;
-            Some(format!("{}  {} pots for {}", fit(lot, 6), order.pots, day::weekday(*date)))
+            Some(format!("{}  {} pots for {}", fit(lot, 6), order.pots, dates::weekday(*date)))
         }
         Item::Bench(code) => {
             let bench = season.bench(code)?;
@@ -110,7 +110,7 @@ fn text(shared: &Model, item: &Item) -> Option<String> {
         Item::Placement(bench, from) => {
             let placement = season.all_placements().into_iter().find(|p| p.bench == *bench && p.from == *from)?;
             let (pots, lot) = (placement.pots, &placement.lot);
-            Some(format!("{}  {pots} pots of {lot} on {}", fit(bench, 6), day::weekday(*from)))
+            Some(format!("{}  {pots} pots of {lot} on {}", fit(bench, 6), dates::weekday(*from)))
         }
     }
 }

@@ -1,9 +1,10 @@
 //! How the Walk card looks: the bench large, what is known of it, the checks in a row, the digits in words.
 
 use super::{State, checks, scale};
+use crate::dates;
 use crate::model::{Model, Summary};
 use crate::record::Entry;
-use crate::report::{day, words};
+use crate::report::words;
 use crate::ui::{BIG_HEIGHT, Role, big_text, put, rows, typed, wrap};
 use crate::units::System;
 use crate::warnings::{CheckName, Level, Warning};
@@ -74,10 +75,10 @@ fn facts(state: &State, shared: &Model) -> Vec<Line<'static>> {
     ]));
     let mut seen = Vec::new();
     if let Some((score, on)) = summary.roots {
-        seen.push(format!("roots {score} on {}", day::short(on)));
+        seen.push(format!("roots {score} on {}", dates::short(on)));
     }
     if let Some((stage, on)) = summary.bracts {
-        seen.push(format!("bracts {stage} on {}", day::short(on)));
+        seen.push(format!("bracts {stage} on {}", dates::short(on)));
     }
     if !seen.is_empty() {
         lines.push(Line::raw(seen.join("  ")));

@@ -5,38 +5,38 @@
 use super::SeasonFault;
 use crate::record::{Entry, Kind, Line, Place};
 use crate::season::Season;
-use crate::season::pots::Trouble;
+use crate::season::pots::CountConflict;
 use chrono::NaiveDate;
 use uuid::Uuid;
 
-/// What tells one trouble from another, whatever its amounts.
+/// What tells one conflict from another, whatever its amounts.
 #[derive(PartialEq)]
 enum Mark<'a> {
     Entry(Uuid),
     Placement(&'a str, NaiveDate),
 }
 
-fn mark(trouble: &Trouble) -> Mark<'_> {
-    match trouble {
-        Trouble::TooMany { entry, .. } | Trouble::OtherLotMoved { entry, .. } => Mark::Entry(*entry),
-        Trouble::OtherLotPlaced { bench, from, .. } => Mark::Placement(bench, *from),
+fn mark(conflict: &CountConflict) -> Mark<'_> {
+    match conflict {
+        CountConflict::TooMany { entry, .. } | CountConflict::OtherLotMoved { entry, .. } => Mark::Entry(*entry),
+        CountConflict::OtherLotPlaced { bench, from, .. } => Mark::Placement(bench, *from),
     }
 }
 
-/// The troubles that come with the new lines.
-pub(super) fn troubles(kept: &Season, all: &Season, new: &[Line]) -> Vec<SeasonFault> {
-    let after = &all.ledger(NaiveDate::MAX).troubles;
+/// The conflicts that come with the new lines.
+pub(super) fn conflicts(kept: &Season, all: &Season, new: &[Line]) -> Vec<SeasonFault> {
+    let after = &all.ledger(NaiveDate::MAX).conflicts;
     if after.is_empty() {
         return Vec::new();
     }
-    let before: Vec<Mark<'_>> = kept.ledger(NaiveDate::MAX).troubles.iter().map(mark).collect();
+    let before: Vec<Mark<'_>> = kept.ledger(NaiveDate::MAX).conflicts.iter().map(mark).collect();
     after.iter().filter(|t| !before.contains(&mark(t))).map(|t| fault(all, new, t)).collect()
 }
 
-fn fault(all: &Season, new: &[Line], trouble: &Trouble) -> SeasonFault {
-    let own = new.iter().position(|line| says(line, &mark(trouble)));
-    let (bench, text, field) = match trouble {
-        Trouble::TooMany { entry, bench, taken, standing } => {
+fn fault(all: &Season, new: &[Line], conflict: &CountConflict) -> SeasonFault {
+    let own = new.iter().position(|line| says(line, &mark(conflict)));
+    let (bench, text, field) = match conflict {
+        CountConflict::TooMany { entry, bench, taken, standing } => {
             let text = match all.entry(*entry).map(|e| (e.day(), &e.kind)) {
                 Some((day, Kind::Moved { .. })) => {
                     format!("{taken} moved off bench {bench} on {day}, but {standing} stand there; {}", give(*standing))
@@ -48,14 +48,14 @@ fn fault(all: &Season, new: &[Line], trouble: &Trouble) -> SeasonFault {
             };
             (bench, text, "pots")
         }
-        Trouble::OtherLotMoved { bench, lot, standing, .. } => {
+        CountConflict::OtherLotMoved { bench, lot, standing, .. } => {
             let text = format!(
                 "{bench} already stands with lot {standing}, and lot {lot} cannot join it; give an empty bench or one \
                  of lot {lot}, or enter a shared bench as two benches"
             );
             (bench, text, "to")
         }
-        Trouble::OtherLotPlaced { bench, from, lot, standing } => {
+        CountConflict::OtherLotPlaced { bench, from, lot, standing } => {
             let text = format!(
                 "{bench} still stands with lot {standing} on {from}, and lot {lot} cannot join it; move or sell those \
                  pots first, or enter a shared bench as two benches"

@@ -1,6 +1,7 @@
 //! What is told below the fields of a form of the plan: what the marked field takes and why it is asked, what follows from it.
 
 use crate::crop::calendar::Darkness;
+use crate::dates::weekday;
 use crate::model::{Model, PlanAsk};
 use crate::popups::form::row::{Input, Row};
 use crate::popups::form::view::picks;
@@ -8,7 +9,6 @@ use crate::popups::plan::update::zones;
 use crate::popups::plan::{State, benches, offers};
 use crate::record::form;
 use crate::record::schema::Form;
-use crate::report::day::weekday;
 use crate::ui::{Role, wrap};
 
 /// Zones told at most.

@@ -1,4 +1,4 @@
-//! What must not share a stock tank, in words.
+//! What must not share a stock tank.
 
 use crate::crop::feed::{Carries, Clash, clashes};
 
@@ -23,18 +23,23 @@ pub const BESIDE: [(&str, Carries); 14] = [
     ("ammonium-molybdate", Carries { calcium: false, sulfate: false, phosphate: false }),
 ];
 
-/// Why the materials of one stock tank do not go together: a sentence a pair.
-pub fn apart(tank: &[(&str, Carries)]) -> Vec<String> {
+/// Two materials that must not share a stock tank.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Apart {
+    /// One, as it is named.
+    pub first: String,
+    /// The other.
+    pub second: String,
+    /// What falls out.
+    pub clash: Clash,
+}
+
+/// The pairs of a stock tank that do not go together.
+pub fn apart(tank: &[(&str, Carries)]) -> Vec<Apart> {
     let carries: Vec<Carries> = tank.iter().map(|(_, carries)| *carries).collect();
-    let name = |at: usize| tank.get(at).map_or("", |(name, _)| name);
-    let say = |(first, second, clash): &(usize, usize, Clash)| {
-        let why = match clash {
-            Clash::CalciumSulfate => "calcium and sulfate fall out as gypsum and clog lines (N.C. Agronomic Division)",
-            Clash::CalciumPhosphate => "calcium and phosphate fall out (common practice, no source)",
-        };
-        format!("{} and {} not in one stock tank: {why}", name(*first), name(*second))
-    };
-    clashes(&carries).iter().map(say).collect()
+    let name = |at: usize| tank.get(at).map_or_else(String::new, |(name, _)| (*name).to_owned());
+    let pair = |(first, second, clash)| Apart { first: name(first), second: name(second), clash };
+    clashes(&carries).into_iter().map(pair).collect()
 }
 
 #[cfg(test)]
@@ -43,10 +48,10 @@ mod tests {
     use crate::crop::feed::Carries;
 
     #[test]
-    fn every_pair_that_clashes_is_told() {
-        let told = apart(&[("calcium-nitrate", Carries::CALCIUM), ("magnesium-sulfate", Carries::SULFATE)]);
-        assert_eq!(told.len(), 1);
-        assert!(told[0].starts_with("calcium-nitrate and magnesium-sulfate not in one stock tank"), "{told:?}");
+    fn every_pair_that_clashes_is_named() {
+        let pairs = apart(&[("calcium-nitrate", Carries::CALCIUM), ("magnesium-sulfate", Carries::SULFATE)]);
+        assert_eq!(pairs.len(), 1);
+        assert_eq!((pairs[0].first.as_str(), pairs[0].second.as_str()), ("calcium-nitrate", "magnesium-sulfate"));
         assert!(apart(&[BESIDE[3], BESIDE[4]]).is_empty());
         assert_eq!(apart(&[BESIDE[10], BESIDE[3]]).len(), 1);
     }

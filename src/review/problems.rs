@@ -1,8 +1,7 @@
-//! One trouble, one line: warnings of one cause on one bench, or one warning on several benches, told together.
+//! One problem, one line: warnings of one cause on one bench, or one warning on several benches, told together.
 
-use super::words;
 use crate::record::Place;
-use crate::units::System;
+use crate::report::words;
 use crate::warnings::{Level, Warning, WarningName as N};
 use std::collections::BTreeMap;
 
@@ -71,7 +70,7 @@ pub const fn cause(name: N) -> Cause {
 
 /// Warnings told together.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Trouble {
+pub struct Problem {
     /// What lies behind them.
     pub cause: Cause,
     /// The strongest level among them.
@@ -86,7 +85,7 @@ pub struct Trouble {
     pub put_off_until: Option<chrono::NaiveDate>,
 }
 
-impl Trouble {
+impl Problem {
     /// The strongest warning: its words lead.
     pub fn lead(&self) -> Option<&Warning> {
         self.parts.first()
@@ -141,21 +140,6 @@ impl Trouble {
         Warning { likely_causes, ..lead.clone() }
     }
 
-    /// The newest evidence of all parts, told once, oldest first, at most `most` pieces a part.
-    pub fn evidence(&self, most: usize, system: System) -> Vec<String> {
-        let mut all: Vec<String> = Vec::new();
-        // One bench's evidence stands for all benches of the same trouble.
-        let first = self.lead().map(|w| &w.benches);
-        for part in self.parts.iter().filter(|w| Some(&w.benches) == first) {
-            for text in words::pieces(&part.evidence, most, system) {
-                if !all.contains(&text) {
-                    all.push(text);
-                }
-            }
-        }
-        all
-    }
-
     /// True for benches to be walked last, with clean hands and tools after them.
     pub fn is_sick(&self) -> bool {
         const SICK: [N; 7] =
@@ -164,24 +148,24 @@ impl Trouble {
     }
 }
 
-/// What must be equal for troubles of several benches to be told as one: cause, lot, warnings, and (for lots, houses and
+/// What must be equal for problems of several benches to be told as one: cause, lot, warnings, and (for lots, houses and
 /// those put off) the place or day.
 type Alike = (Cause, Option<String>, Vec<(N, Level)>, String);
 
-/// Puts warnings together into troubles: most urgent first, then in walking order (`walk` is every bench in that order).
-pub fn troubles(warnings: &[Warning], walk: &[String]) -> Vec<Trouble> {
+/// Puts warnings together into problems: most urgent first, then in walking order (`walk` is every bench in that order).
+pub fn problems(warnings: &[Warning], walk: &[String]) -> Vec<Problem> {
     let mut groups: BTreeMap<(Place, Cause, bool), Vec<Warning>> = BTreeMap::new();
     for warning in warnings {
         let key = (warning.place.clone(), cause(warning.name), warning.put_off_until.is_some());
         groups.entry(key).or_default().push(warning.clone());
     }
-    let mut merged: BTreeMap<Alike, Trouble> = BTreeMap::new();
+    let mut merged: BTreeMap<Alike, Problem> = BTreeMap::new();
     for ((place, cause, _), mut parts) in groups {
         parts.sort_by_key(|w| (std::cmp::Reverse(w.level), w.name));
         let Some(level) = parts.first().map(|w| w.level) else { continue };
         let lot = parts.iter().find_map(|w| w.lot.clone());
         let names = parts.iter().map(|w| (w.name, w.level)).collect();
-        // Benches of one lot with the very same warnings are one trouble; lots and houses stand by themselves.
+        // Benches of one lot with the very same warnings are one problem; lots and houses stand by themselves.
         let own = if matches!(place, Place::Bench(_)) {
             String::new()
         } else {
@@ -190,7 +174,7 @@ pub fn troubles(warnings: &[Warning], walk: &[String]) -> Vec<Trouble> {
         let put_off_until = parts.iter().map(|w| w.put_off_until).min().flatten();
         let entry = merged
             .entry((cause, lot.clone(), names, format!("{own}{put_off_until:?}")))
-            .or_insert_with(|| Trouble { cause, level, parts: Vec::new(), benches: Vec::new(), lot, put_off_until });
+            .or_insert_with(|| Problem { cause, level, parts: Vec::new(), benches: Vec::new(), lot, put_off_until });
         for bench in parts.iter().flat_map(|w| &w.benches) {
             if !entry.benches.contains(bench) {
                 entry.benches.push(bench.clone());
@@ -199,10 +183,10 @@ pub fn troubles(warnings: &[Warning], walk: &[String]) -> Vec<Trouble> {
         entry.parts.extend(parts);
     }
     let step = |bench: Option<&String>| bench.and_then(|b| walk.iter().position(|w| w == b)).unwrap_or(usize::MAX);
-    let mut all: Vec<Trouble> = merged.into_values().collect();
-    for trouble in &mut all {
-        trouble.benches.sort_by_key(|b| step(Some(b)));
-        trouble.parts.sort_by_key(|w| (std::cmp::Reverse(w.level), w.name, step(w.benches.first())));
+    let mut all: Vec<Problem> = merged.into_values().collect();
+    for problem in &mut all {
+        problem.benches.sort_by_key(|b| step(Some(b)));
+        problem.parts.sort_by_key(|w| (std::cmp::Reverse(w.level), w.name, step(w.benches.first())));
     }
     all.sort_by_key(|t| (std::cmp::Reverse(t.level), step(t.benches.first()), t.cause));
     all
@@ -234,7 +218,7 @@ mod tests {
 
     fn lines(all: &[Warning]) -> Vec<String> {
         let walk: Vec<String> = ["N1", "N2", "N3"].map(String::from).to_vec();
-        troubles(all, &walk).iter().map(|t| format!("{} {} {}", t.place(), t.level.code(), t.title())).collect()
+        problems(all, &walk).iter().map(|t| format!("{} {} {}", t.place(), t.level.code(), t.title())).collect()
     }
 
     #[test]
@@ -264,9 +248,9 @@ mod tests {
     fn the_lead_speaks_first_and_others_add_one_step() {
         let walk = vec!["N1".to_owned()];
         let all = [warning(N::StayingWet, Level::Act, "N1"), warning(N::RootsBrowning, Level::Act, "N1")];
-        let trouble = troubles(&all, &walk).remove(0);
-        assert_eq!(trouble.next().first().map(String::as_str), Some("Hold the water until it reads 2."));
-        assert_eq!(trouble.next().len(), 4);
-        assert!(!trouble.is_sick());
+        let problem = problems(&all, &walk).remove(0);
+        assert_eq!(problem.next().first().map(String::as_str), Some("Hold the water until it reads 2."));
+        assert_eq!(problem.next().len(), 4);
+        assert!(!problem.is_sick());
     }
 }

@@ -22,11 +22,6 @@ pub fn mass(first: System, mass: Mass) -> String {
     })
 }
 
-/// How far something is off, in words: `+1.4 %`, or that it is not.
-pub fn off(share: f64) -> String {
-    if share.abs() < 0.0005 { "exact".to_owned() } else { format!("{:+.1} %", share * 100.0) }
-}
-
 /// A volume as it is measured at its size: fl oz and mL when small, gal and L when large.
 pub fn volume(first: System, volume: Volume) -> String {
     const HALF_GALLON_ML: f64 = 1892.7;
@@ -35,9 +30,4 @@ pub fn volume(first: System, volume: Volume) -> String {
         return both(first, |system| small.show(system));
     }
     both(first, |system| volume.show(system))
-}
-
-/// A range of ppm: `750 to 1000`, or the one number.
-pub(super) fn range(low: f64, high: f64) -> String {
-    if (high - low).abs() < f64::EPSILON { plain(low) } else { format!("{} to {}", plain(low), plain(high)) }
 }

@@ -6,11 +6,10 @@
 
 use crate::crop::feed::{Given, usual_rates};
 use crate::crop::growth_regulator::drench_volume;
+use crate::mix::{Into, NutrientAnswer, NutrientRequest, Solution, both, least_typed, mass, volume};
 use crate::record::{Kind, KindName, Material, Method, Place};
-use crate::report::mix::nutrient::{Answer, Ask, least_typed, reckon};
-use crate::report::mix::{Into, Solution, mass, volume};
-use crate::report::troubles::Trouble;
 use crate::report::words;
+use crate::review::Problem;
 use crate::season::Season;
 use crate::units::{Area, Concentration, Mass, System, Volume, plain};
 use crate::warnings::{Level, WarningName as N};
@@ -43,26 +42,26 @@ fn wanted(name: N) -> Option<(Material, Method, Vec<f64>)> {
     Some((material, method, ends))
 }
 
-/// What is to be done for a trouble on some benches, with what is to be weighed for it; what else of it is weighed follows.
+/// What is to be done for a problem on some benches, with what is to be weighed for it; what else of it is weighed follows.
 pub(super) fn told(
     season: &Season,
-    trouble: &Trouble,
+    problem: &Problem,
     what: &str,
     (here, on): (&[&str], NaiveDate),
     units: System,
 ) -> String {
     let mut text = what.to_owned();
     let mut names: Vec<N> = Vec::new();
-    for part in trouble.parts.iter().filter(|p| p.level >= Level::Act) {
+    for part in problem.parts.iter().filter(|p| p.level >= Level::Act) {
         if names.contains(&part.name) {
             continue;
         }
         names.push(part.name);
-        let has = |b: &str| trouble.parts.iter().any(|p| p.name == part.name && p.benches.iter().any(|of| of == b));
+        let has = |b: &str| problem.parts.iter().any(|p| p.name == part.name && p.benches.iter().any(|of| of == b));
         let whole = !matches!(part.place, Place::Bench(_));
         let benches: Vec<&str> = here.iter().copied().filter(|b| whole || has(b)).collect();
         let Some(all) = in_all(season, part.name, (&benches, on), units) else { continue };
-        let lead = trouble.lead().is_some_and(|lead| lead.name == part.name);
+        let lead = problem.lead().is_some_and(|lead| lead.name == part.name);
         let step = words::next(part).into_iter().next().filter(|_| !lead);
         for more in step.into_iter().chain([all]) {
             text.push(' ');
@@ -91,8 +90,8 @@ fn in_all(season: &Season, name: N, (benches, on): (&[&str], NaiveDate), units: 
     })
 }
 
-fn weighed(material: Material, ppm: f64, (method, whole): (Method, Volume)) -> Option<Answer> {
-    let ask = Ask {
+fn weighed(material: Material, ppm: f64, (method, whole): (Method, Volume)) -> Option<NutrientAnswer> {
+    let request = NutrientRequest {
         material,
         ppm: Concentration::from_ppm(ppm),
         how: Some(Given::Apart(method)),
@@ -104,7 +103,7 @@ fn weighed(material: Material, ppm: f64, (method, whole): (Method, Volume)) -> O
         per_pot: None,
         beside: Vec::new(),
     };
-    reckon(ask).ok()
+    request.calculate().ok()
 }
 
 /// The drench for all pots of the benches at what they got last; `None` where that was not written for one of them.
@@ -144,5 +143,5 @@ fn spray(season: &Season, benches: &[&str], units: System) -> Option<(Volume, St
     let each: Option<Vec<f64>> = benches.iter().map(|code| season.bench(code)?.area_m2).collect();
     let area = Area::from_m2(each?.iter().sum());
     let whole = Solution::spray(area, None, None).ok()?.volume;
-    Some((whole, crate::report::mix::both(units, |s| crate::units::Quantity::show(area, s))))
+    Some((whole, both(units, |s| crate::units::Quantity::show(area, s))))
 }

@@ -1,0 +1,134 @@
+//! The arithmetic of mixing: what is asked, as quantities; what it comes to, as numbers.
+//!
+//! A [`MixRequest`] is calculated into a [`MixAnswer`], or refused with the field that is wrong. Reading typed text is left to
+//! the caller; how an answer reads is `report::mix`. The cautions that go with the work stand here too.
+
+mod amounts;
+pub mod cautions;
+mod feed;
+mod growth_regulator;
+mod nutrient;
+mod solution;
+mod tank;
+mod topdress;
+mod weighing;
+
+pub use amounts::{both, mass, volume};
+pub use feed::{Chart, FeedAnswer, FeedRequest, three_numbers};
+pub use growth_regulator::{GrowthRegulatorAnswer, GrowthRegulatorRequest, LastDay, LotDates, PartAnswer};
+pub use nutrient::{NutrientAnswer, NutrientRequest, least_typed};
+pub use solution::{Solution, rate};
+pub use tank::{Apart, BESIDE, apart};
+pub use topdress::{TopdressAnswer, TopdressRequest};
+pub use weighing::{Into, Weighing};
+
+use crate::crop::growth_regulator::Caution;
+
+/// What is to be mixed.
+#[derive(Debug, Clone)]
+pub enum MixRequest {
+    /// A growth regulator, or a tank of several.
+    GrowthRegulator(Box<GrowthRegulatorRequest>),
+    /// Extra magnesium, molybdenum or calcium.
+    Nutrient(NutrientRequest),
+    /// Liquid feed from a bag of fertilizer.
+    Feed(FeedRequest),
+    /// Slow-release topdress.
+    Topdress(TopdressRequest),
+}
+
+impl MixRequest {
+    /// Calculates it.
+    ///
+    /// # Errors
+    /// [`MixRefusal`] for a quantity that cannot be.
+    pub fn calculate(self) -> Result<MixAnswer, MixRefusal> {
+        Ok(match self {
+            Self::GrowthRegulator(request) => MixAnswer::GrowthRegulator(request.calculate()?),
+            Self::Nutrient(request) => MixAnswer::Nutrient(request.calculate()?),
+            Self::Feed(request) => MixAnswer::Feed(request.calculate()?),
+            Self::Topdress(request) => MixAnswer::Topdress(request.calculate()?),
+        })
+    }
+}
+
+/// What a [`MixRequest`] comes to.
+#[derive(Debug, Clone)]
+pub enum MixAnswer {
+    /// Of a growth regulator.
+    GrowthRegulator(GrowthRegulatorAnswer),
+    /// Of a nutrient.
+    Nutrient(NutrientAnswer),
+    /// Of a liquid feed.
+    Feed(FeedAnswer),
+    /// Of a topdress.
+    Topdress(TopdressAnswer),
+}
+
+impl MixAnswer {
+    /// The cautions that go with the work.
+    pub fn cautions(&self) -> &[Caution] {
+        match self {
+            Self::GrowthRegulator(answer) => &answer.cautions,
+            Self::Nutrient(answer) => &answer.cautions,
+            Self::Feed(answer) => &answer.cautions,
+            Self::Topdress(answer) => &answer.cautions,
+        }
+    }
+}
+
+/// A field of a request, to say which of it is wrong.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum MixField {
+    /// The strength of a product and the ppm it is to make.
+    Mixed,
+    /// The ppm.
+    Ppm,
+    /// The volume of the finished solution.
+    Volume,
+    /// The area sprayed.
+    Area,
+    /// The spray on an area.
+    Rate,
+    /// The number of pots.
+    Pots,
+    /// What a pot gets.
+    PerPot,
+    /// The share of the element in a bag.
+    Percent,
+    /// The injector.
+    Injector,
+    /// The volume of stock.
+    Stock,
+    /// The volume of feed.
+    Feed,
+    /// The step of the scale.
+    Scale,
+    /// The three numbers of a bag.
+    Analysis,
+    /// The EC and ppm of the bag's chart.
+    Chart,
+    /// The EC of the plain water.
+    WaterEc,
+    /// The EC of the feed.
+    FeedEc,
+    /// Fertilizer a pot.
+    Grams,
+}
+
+/// A field of a request cannot be: which, and why.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{reason}")]
+pub struct MixRefusal {
+    /// Which.
+    pub field: MixField,
+    /// The part of a tank it belongs to, from 0.
+    pub part: usize,
+    /// Why, and what would be right.
+    pub reason: String,
+}
+
+/// Turns a reason into a refusal: `.map_err(refuse(MixField::Volume))`.
+fn refuse<E: std::fmt::Display>(field: MixField) -> impl Fn(E) -> MixRefusal {
+    move |reason| MixRefusal { field, part: 0, reason: reason.to_string() }
+}
