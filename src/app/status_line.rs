@@ -1,18 +1,18 @@
-//! What stands in the line below every page: what was said or saved last, in the room there is.
+//! The status line below every page: the last message or save, cut to the width.
 
 use crate::model::{Model, Status};
 use crate::record::Entry;
 use crate::ui::{Role, shorten, width};
 
-/// Columns of what was saved that are shown at least, whatever is said after it: the bench and the kind.
+/// Least columns of a save that are shown before any follow-up message: the bench and the kind.
 const LEAST_SAID: u16 = 28;
 
-/// The line, with its look.
+/// The line and its role.
 pub(super) fn line(shared: &Model) -> Option<(String, Role)> {
     shared.status.as_ref().map(|said| match said {
         Status::Info(text) => (text.clone(), Role::Said),
         Status::Saved(what, None) => (what.clone(), Role::Good),
-        // A long entry must not push out what is said after it.
+        // A long entry must not push out the message after it.
         Status::Saved(what, Some(more)) => {
             let room = shared.size.0.saturating_sub(width(more).saturating_add(2));
             let what = shorten(what, usize::from(room.max(LEAST_SAID)));

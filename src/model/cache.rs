@@ -1,6 +1,6 @@
-//! What was worked out bench by bench, and which benches are to be worked out anew.
+//! Cached assessments per bench, and which of them are stale.
 //!
-//! After a start or a new day all are; each idle slice works out a few. After an entry was saved only the benches it
+//! After a start or a new day all are stale, and each idle slice recomputes a few. After a saved entry only the benches it
 //! touches are.
 
 use super::Summary;
@@ -11,7 +11,7 @@ use crate::warnings::{Level, Warning, assess_groups};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
-/// What was worked out of the season.
+/// Cached assessments of the season.
 #[derive(Debug, Clone, Default)]
 pub struct Cache {
     benches: BTreeMap<String, Summary>,
@@ -22,34 +22,34 @@ pub struct Cache {
 }
 
 impl Cache {
-    /// Nothing worked out yet.
+    /// An empty cache.
     pub fn of(season: &Season) -> Self {
         let mut cache = Self::default();
         cache.all_stale(season);
         cache
     }
 
-    /// A bench as worked out last; `None` until its turn comes.
+    /// The last summary of a bench, possibly stale; `None` until computed.
     pub fn bench(&self, code: &str) -> Option<&Summary> {
         self.benches.get(code)
     }
 
-    /// A bench as worked out last, if nothing was written to it since.
+    /// The summary of a bench, if it is not stale.
     pub fn fresh(&self, code: &str) -> Option<&Summary> {
         if self.queued.contains(code) { None } else { self.bench(code) }
     }
 
-    /// What the rules say of lots and houses.
+    /// The warnings of lots and houses.
     pub fn wide(&self) -> &[Warning] {
         &self.wide
     }
 
-    /// True when nothing waits to be worked out.
+    /// True when nothing is stale.
     pub fn is_fresh(&self) -> bool {
         self.stale.is_empty() && !self.wide_stale
     }
 
-    /// True when something was worked out since all of it was to be.
+    /// True when something was recomputed since everything became stale.
     pub fn is_begun(&self) -> bool {
         !self.benches.is_empty()
     }
@@ -60,13 +60,13 @@ impl Cache {
         benches.flat_map(|s| s.warnings.iter()).chain(&self.wide)
     }
 
-    /// The strongest level that concerns a bench, those of its lot and house among it, put-off ones left out.
+    /// The highest severity that concerns a bench, including its lot and house, without what is put off.
     pub fn worst(&self, bench: &str) -> Option<Level> {
         let wide = self.wide.iter().filter(|w| w.put_off_until.is_none() && w.benches.iter().any(|b| b == bench));
         self.bench(bench).and_then(Summary::worst).max(wide.map(|w| w.level).max())
     }
 
-    /// Everything is to be worked out anew; what was shown is forgotten.
+    /// Drops everything.
     pub fn all_stale(&mut self, season: &Season) {
         self.benches.clear();
         self.wide.clear();
@@ -75,7 +75,7 @@ impl Cache {
         self.wide_stale = true;
     }
 
-    /// The benches an entry touches are to be worked out anew.
+    /// Marks the benches an entry touches as stale.
     pub fn touched(&mut self, season: &Season, place: &Place) {
         let codes: Vec<String> = match place {
             Place::Bench(code) => vec![code.clone()],
@@ -92,7 +92,7 @@ impl Cache {
         self.wide_stale = true;
     }
 
-    /// Works a bench out at once: for the one a page is about to show.
+    /// Recomputes a bench at once, for the one a page is about to show.
     pub fn now(&mut self, season: &Season, bench: &str, day: NaiveDate, limits: &Limits) {
         if season.bench(bench).is_none() {
             return;
@@ -105,12 +105,12 @@ impl Cache {
         self.benches.insert(bench.to_owned(), Summary::of(season, bench, day, limits));
     }
 
-    /// Works out one bench, or after the last what concerns lots and houses. False when nothing is left.
+    /// Recomputes one bench, or after the last the lots and houses. False when nothing is stale.
     pub fn step(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
         self.step_bench(season, day, limits) || self.step_wide(season, day, limits)
     }
 
-    /// Works out one bench. False when none waits.
+    /// Recomputes one bench. False when none is stale.
     pub fn step_bench(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
         if let Some(code) = self.stale.pop_front() {
             self.queued.remove(&code);
@@ -121,7 +121,7 @@ impl Cache {
         false
     }
 
-    /// Works out what concerns lots and houses. False when that does not wait.
+    /// Recomputes lots and houses. False when they are not stale.
     fn step_wide(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
         if std::mem::take(&mut self.wide_stale) {
             let per_bench = self.benches.iter().map(|(code, s)| (code.clone(), s.warnings.clone())).collect();

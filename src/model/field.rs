@@ -1,24 +1,24 @@
-//! One typed line: cleaned, capped, moved through by whole characters as a person sees them.
+//! A text field of one line: sanitized, capped, with a cursor that moves by grapheme clusters.
 //!
-//! It wraps the text field of a library that takes no pastes, takes control characters and puts no cap on the length.
+//! It wraps a library's text field that has no paste, accepts control characters and has no maximum length.
 
 use crate::input::{Code, Key};
 use tui_input::{Input, InputRequest};
 use unicode_segmentation::UnicodeSegmentation;
 
-/// The most characters (as a person counts them) a line takes.
+/// Maximum length, in grapheme clusters.
 pub const MOST: usize = 500;
 
-/// A line being typed.
+/// A text field.
 #[derive(Debug, Clone, Default)]
 pub struct Field {
     input: Input,
-    /// True after something was cut off because the line was full.
+    /// True after input was cut because the field was full.
     pub full: bool,
 }
 
 impl Field {
-    /// A field holding a text, the cursor at its end.
+    /// A field with a text and the cursor at its end.
     pub fn holding(text: &str) -> Self {
         let mut field = Self::default();
         field.paste(text);
@@ -40,12 +40,12 @@ impl Field {
         self.input.visual_cursor()
     }
 
-    /// How many cells to leave out on the left so that the cursor shows within a width.
+    /// Horizontal scroll, in cells, that keeps the cursor visible within a width.
     pub fn scroll(&self, width: usize) -> usize {
         self.input.visual_scroll(width.max(1))
     }
 
-    /// Takes a key; false when it means nothing to a text field.
+    /// Handles a key; false when a text field does not use it.
     pub fn key(&mut self, key: &Key) -> bool {
         if let Some(c) = key.typed() {
             self.insert(c);
@@ -68,7 +68,7 @@ impl Field {
         true
     }
 
-    /// Takes a pasted text in one go. Line ends and tabs become blanks, control characters go, what is too long is cut.
+    /// Inserts a pasted text. Line ends and tabs become blanks, control characters are dropped, excess length is cut.
     pub fn paste(&mut self, text: &str) {
         let cleaned = one_line(text);
         let room = MOST.saturating_sub(self.text().graphemes(true).count());
@@ -102,7 +102,7 @@ fn one_line(text: &str) -> String {
     line
 }
 
-/// Control characters, and those that turn the direction of what follows: neither may reach a cell of the screen.
+/// Control characters and bidirectional overrides: neither may reach a cell of the screen.
 pub fn hidden(c: char) -> bool {
     c.is_control()
         || matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'

@@ -1,4 +1,4 @@
-//! A form of the plan to be opened: which lines it writes, or which kept one it changes.
+//! A request to open a form of the plan: which lines it writes, or which stored line it changes.
 
 use chrono::NaiveDate;
 

@@ -1,4 +1,4 @@
-//! What a bench looks like on a day, worked out once and shown many times.
+//! The summary of a bench on a day, computed once and shown many times.
 
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName};
@@ -6,12 +6,12 @@ use crate::season::{History, Season, Standing};
 use crate::warnings::{Check, Level, Warning, assess, due, height_target};
 use chrono::{Days, NaiveDate};
 
-/// How far the round got on a bench.
+/// Progress of the round on a bench.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Walked {
     /// Nothing seen today.
     No,
-    /// So many of the checks due are done.
+    /// This many of the due checks are done.
     Part(usize, usize),
     /// Everything due is done.
     Yes,
@@ -28,10 +28,10 @@ pub struct HeightNow {
     pub beyond_cm: Option<f64>,
 }
 
-/// What a bench looks like on a day.
+/// The summary of a bench on a day.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Summary {
-    /// What stands there; `None`: empty.
+    /// The pots on it; `None` when empty.
     pub standing: Option<Standing>,
     /// The first water reading of today and of each of the six days before, newest first.
     pub week: [Option<u8>; 7],
@@ -41,16 +41,16 @@ pub struct Summary {
     pub bracts: Option<(u8, NaiveDate)>,
     /// The last height.
     pub height: Option<HeightNow>,
-    /// The checks due today, in the order they are asked.
+    /// The checks due today, in the order of the Walk card.
     pub due: Vec<Check>,
-    /// What the rules say of the bench, strongest first.
+    /// The warnings of the bench, highest severity first.
     pub warnings: Vec<Warning>,
     /// A finding other than a note was written today.
     pub seen: bool,
 }
 
 impl Summary {
-    /// Works it out.
+    /// Computes the summary.
     pub fn of(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Self {
         let history = season.history(bench, day);
         let seen = history.on(day).any(|e| e.name().is_finding() && e.name() != KindName::Note);
@@ -74,7 +74,7 @@ impl Summary {
         }
     }
 
-    /// How far the round got here.
+    /// Progress of the round.
     pub fn walked(&self) -> Walked {
         let done = self.due.iter().filter(|c| c.done).count();
         match (done, self.due.len()) {
@@ -85,7 +85,7 @@ impl Summary {
         }
     }
 
-    /// The strongest level of the warnings not put off.
+    /// Highest severity among warnings that are not put off.
     pub fn worst(&self) -> Option<Level> {
         self.warnings.iter().filter(|w| w.put_off_until.is_none()).map(|w| w.level).max()
     }

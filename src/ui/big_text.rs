@@ -1,4 +1,4 @@
-//! A bench's code in large letters, each built of its own character so that it reads on every terminal and in a plain dump.
+//! A bench's code in large letters, each drawn with its own character so that it is legible on every terminal and in a plain dump.
 
 /// Rows of a large code.
 pub const BIG_HEIGHT: u16 = 5;

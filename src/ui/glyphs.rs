@@ -5,9 +5,9 @@ use crate::input::Look;
 /// The signs of a look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Glyphs {
-    /// Beside the line that keys act on.
+    /// The cursor, beside its line.
     pub here: &'static str,
-    /// Not worked out yet.
+    /// Not computed yet.
     pub later: &'static str,
     /// A day or check without a reading.
     pub none: &'static str,

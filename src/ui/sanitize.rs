@@ -1,4 +1,4 @@
-//! The last look at a frame before it goes out.
+//! The final pass over a frame before output.
 
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::Position;
@@ -14,7 +14,7 @@ pub fn sanitize(buffer: &mut Buffer, hidden: impl Fn(char) -> bool) {
     }
 }
 
-/// Puts ASCII in the place of our own signs: `73 F` for degrees, `-` between a record and its note. Letters stay as they
+/// Replaces the program's own signs with ASCII: `73 F` for degrees, `-` between a record and its note. Letters stay as they
 /// are, and so does what is being typed: the cells left of the cursor on its row.
 pub fn plain_signs(buffer: &mut Buffer, cursor: Option<Position>) {
     let (top, left, wide) = (buffer.area.y, buffer.area.x, usize::from(buffer.area.width).max(1));
@@ -36,7 +36,7 @@ pub fn plain_signs(buffer: &mut Buffer, cursor: Option<Position>) {
     }
 }
 
-/// What stands for a sign of ours where only ASCII is shown.
+/// The ASCII replacement of a sign.
 fn stand_in(sign: &str) -> Option<&'static str> {
     Some(match sign {
         "\u{b0}" => " ",
@@ -49,7 +49,7 @@ fn stand_in(sign: &str) -> Option<&'static str> {
     })
 }
 
-/// Takes out the first cell; what follows moves up as far as the next gap of two blanks, so that columns keep their place.
+/// Removes the first cell; what follows moves left up to the next gap of two blanks, so that columns stay aligned.
 fn close_up(cells: &mut [Cell]) {
     let gap = |pair: &[Cell]| pair.iter().all(|cell| cell.symbol() == " ");
     let end = cells.windows(2).position(gap).unwrap_or(cells.len().saturating_sub(1));

@@ -1,9 +1,9 @@
-//! Roles and their styles. Meaning is always in a word or a sign; color only comes on top of it.
+//! Roles and their styles. Meaning is always in a word or a sign; color only adds to it.
 
 use crate::input::Look;
 use ratatui::style::{Color, Modifier, Style};
 
-/// What a piece of text is.
+/// The role of a piece of text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Role {
     /// Plain text.
@@ -12,7 +12,7 @@ pub enum Role {
     Title,
     /// The heads of columns.
     Head,
-    /// The line or cell that keys act on.
+    /// The cursor.
     Chosen,
     /// A key in a hint.
     Key,
@@ -26,13 +26,13 @@ pub enum Role {
     Good,
     /// Written but not yet safe in the file.
     Pending,
-    /// A bench one must not go to.
+    /// A bench under restricted entry.
     Closed,
     /// The name of a thing beside its value.
     Label,
     /// Struck out.
     Struck,
-    /// The line that tells what happened.
+    /// The status line.
     Said,
 }
 

@@ -6,8 +6,8 @@ use csv::{QuoteStyle, WriterBuilder};
 /// The columns every entry fills.
 const COMMON: [&str; 7] = ["id", "day", "at", "by", "place", "code", "kind"];
 
-/// Writes entries by instant and id, one row each, with a column for every field any kind has; lists are parted by
-/// semicolons. A text that a spreadsheet would take for a formula is set behind an apostrophe.
+/// Writes entries by instant and id, one row each, with a column for every field of any kind; lists are separated by
+/// semicolons. A text that a spreadsheet would read as a formula gets a leading apostrophe.
 pub fn write_entries(entries: &[Entry]) -> String {
     let fields = field_names();
     let mut rows: Vec<Vec<String>> =
@@ -17,7 +17,7 @@ pub fn write_entries(entries: &[Entry]) -> String {
     rows.extend(sorted.into_iter().map(|e| row(e, &fields)));
     let mut writer = WriterBuilder::new().quote_style(QuoteStyle::Necessary).from_writer(Vec::new());
     let written = rows.iter().try_for_each(|row| writer.write_record(row));
-    // Writing into memory does not fail; an empty table would be the honest answer if it did.
+    // Writing into memory does not fail; the fallback is an empty table.
     let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
     String::from_utf8(bytes).unwrap_or_default()
 }
@@ -65,7 +65,7 @@ fn cell(value: &Value) -> String {
     }
 }
 
-/// A text that begins like a formula is no formula.
+/// Escapes a text that begins like a formula.
 fn guarded(text: &str) -> String {
     if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
 }

@@ -22,7 +22,7 @@ pub(super) fn ticks(plot: &Plot, to: &Cells, high: u16) -> Vec<(usize, String)> 
     rows
 }
 
-/// The level axis with what was done.
+/// The horizontal axis with the marks of work.
 pub(super) fn axis(plot: &Plot, to: &Cells, (left, wide): (u16, u16), look: Look) -> Line<'static> {
     let mut signs: Vec<char> = vec!['-'; usize::from(wide)];
     let marks = plot.inks.iter().filter_map(|i| if let Ink::Marks(_, at) = i { Some(at) } else { None });

@@ -1,4 +1,4 @@
-//! A grid of cells one draws on: fine dots (eight to a cell) or ASCII signs, with a role for each cell.
+//! A canvas of cells: Braille dots (eight to a cell) or ASCII signs, with a role for each cell.
 
 use crate::input::Look;
 use crate::ui::Role;
@@ -48,7 +48,7 @@ impl Grid {
         usize::try_from(at).ok().and_then(|i| self.cells.get_mut(i))
     }
 
-    /// A fine dot, counted from the top left; in ASCII the sign that stands for it.
+    /// Sets a fine dot, counted from the top left; in ASCII the sign in its place.
     pub(super) fn dot(&mut self, x: i32, y: i32, sign: char, role: Role) {
         if x < 0 || y < 0 {
             return;
@@ -66,7 +66,7 @@ impl Grid {
         }
     }
 
-    /// A sign in the cell of a fine dot; it hides what lies under it.
+    /// Puts a sign in the cell of a fine dot; it hides what is under it.
     pub(super) fn sign(&mut self, x: i32, y: i32, sign: char, role: Role) {
         if x < 0 || y < 0 {
             return;

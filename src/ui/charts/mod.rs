@@ -1,8 +1,8 @@
-//! Charts made of cells: curves in fine dots (or plain ASCII), readings as signs or digits, what was done on the axis.
+//! Charts in text cells: curves in Braille dots (or ASCII), readings as signs or digits, work on the axis.
 //!
-//! The terminal library's own chart hangs on a number that is none with bounds out of order (seen in 0.30.2), so charts are
-//! drawn here: what is not finite is dropped, bounds are put in order, a flat range is widened, and every loop has an end that
-//! does not depend on the numbers.
+//! The terminal library's own chart loops forever on NaN or inverted bounds (seen in 0.30.2), so charts are drawn here:
+//! values that are not finite are dropped, bounds are sorted, a flat range is widened, and every loop has a bound that does
+//! not depend on the data.
 
 mod axes;
 mod grid;
@@ -46,17 +46,17 @@ pub enum Ink {
 /// A chart.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Plot {
-    /// The range across.
+    /// The horizontal range.
     pub across: (f64, f64),
-    /// The range upright.
+    /// The vertical range.
     pub upright: (f64, f64),
-    /// Where the upright axis is labeled.
+    /// Ticks of the vertical axis.
     pub ticks: Vec<(f64, String)>,
-    /// Where the level axis is labeled.
+    /// Ticks of the horizontal axis.
     pub days: Vec<(f64, String)>,
-    /// The present, drawn as an upright line.
+    /// Today, drawn as a vertical line.
     pub here: Option<f64>,
-    /// What is drawn, the undermost first.
+    /// The layers, bottom first.
     pub inks: Vec<Ink>,
 }
 

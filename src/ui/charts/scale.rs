@@ -1,8 +1,8 @@
-//! From numbers to places on the grid, whatever the numbers are.
+//! Scales from data to grid positions, total for every input.
 
 use super::grid::ACROSS;
 
-/// Larger numbers than this are no readings of anything.
+/// Magnitudes beyond this are treated as invalid.
 const MOST: f64 = 1e12;
 
 /// True for a number that can be drawn.
@@ -42,7 +42,7 @@ impl Scale {
     }
 }
 
-/// The two scales of a picture, and its fine dots across and down.
+/// The two scales of a chart, and its size in fine dots.
 pub(super) struct Cells {
     across: Scale,
     upright: Scale,
@@ -60,12 +60,12 @@ impl Cells {
         self.fine
     }
 
-    /// True for what lies in the range across.
+    /// True for what is in the horizontal range.
     pub(super) fn holds_across(&self, value: f64) -> bool {
         self.across.holds(value)
     }
 
-    /// True for what lies in the upright range.
+    /// True for what is in the vertical range.
     pub(super) fn holds_upright(&self, value: f64) -> bool {
         self.upright.holds(value)
     }
@@ -87,7 +87,7 @@ impl Cells {
     }
 }
 
-/// A share of so many fine dots; what lies outside lands one picture away at most, so that no line is endless.
+/// Position in fine dots; values outside are clamped to one chart size away, so that every line is finite.
 #[expect(clippy::cast_possible_truncation, reason = "held between one picture before and one after")]
 fn whole(share: f64, dots: i32) -> i32 {
     (share.clamp(-1.0, 2.0) * f64::from(dots.saturating_sub(1))).round() as i32
