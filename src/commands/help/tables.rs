@@ -14,6 +14,7 @@ const COLUMN: usize = 20;
 pub(super) fn table(name: &str) -> Option<String> {
     let text = match name {
         "lines" => lines(),
+        "revision" => fields(schema::revision_table()),
         "entry" => fields(&schema::ENTRY),
         "part" => fields(&schema::PART),
         "findings" => kinds(true),
@@ -77,7 +78,7 @@ mod tests {
 
     #[test]
     fn every_kind_and_field_is_listed() {
-        let all = ["lines", "entry", "part", "findings", "work"].map(|name| table(name).unwrap()).concat();
+        let all = ["lines", "revision", "entry", "part", "findings", "work"].map(|name| table(name).unwrap()).concat();
         for kind in KindName::ALL {
             assert!(all.contains(&format!("\n{}\n", kind.code())), "{}", kind.code());
             for field in schema::kind_table(*kind).fields {
