@@ -9,7 +9,7 @@ mod status_line;
 use crate::dates;
 use crate::input::Event;
 use crate::keys::{Command, Context, look_up, rows_of};
-use crate::model::{Effect, Mixing, Model, Msg, Now, To, hidden};
+use crate::model::{Effect, Go, Mixing, Model, Msg, Now, go, hidden};
 use crate::popups::Popup;
 use crate::screens::Screen;
 use crate::ui::{Page, plain_signs, sanitize, too_small};
@@ -116,15 +116,15 @@ impl App {
             Command::Quit => vec![Effect::Quit],
             Command::Redraw => vec![Effect::Redraw],
             Command::Suspend => vec![Effect::Suspend],
-            Command::Help => vec![Effect::Go(To::Keys)],
-            Command::Round if self.popups.is_empty() => vec![Effect::Go(To::Round)],
+            Command::Help => vec![Effect::popup(go::Popup::Keys)],
+            Command::Round if self.popups.is_empty() => vec![Effect::page(go::Page::Round)],
             Command::SetUp if self.popups.is_empty() && !matches!(self.screen, Screen::First(_)) => {
-                vec![Effect::Go(To::SetUp)]
+                vec![Effect::page(go::Page::SetUp)]
             }
-            Command::Review if self.popups.is_empty() => vec![Effect::Go(To::Review)],
+            Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
             // A page with nothing marked opens it empty.
             Command::Mix if self.popups.is_empty() => match self.tell(&Msg::Do(command)) {
-                effects if effects.is_empty() => vec![Effect::Go(To::Mixing(Mixing::default()))],
+                effects if effects.is_empty() => vec![Effect::page(go::Page::Mixing(Mixing::default()))],
                 effects => effects,
             },
             other => self.tell(&Msg::Do(other)),
@@ -150,39 +150,36 @@ impl App {
         outside
     }
 
-    fn go(&mut self, to: To) {
+    fn go(&mut self, to: Go) {
         match to {
-            To::Back => self.back(),
-            To::Check(check) => {
+            Go::Back => self.back(),
+            Go::Check(check) => {
                 self.popups.clear();
                 self.screen.update(&mut self.shared, &Msg::Ask(check));
             }
-            To::Round => {
-                self.popups.clear();
-                self.below.clear();
-                self.screen = Screen::round(&self.shared);
-            }
-            To::First => {
-                self.below.clear();
-                self.screen = Screen::first();
-            }
-            To::SetUp if matches!(self.screen, Screen::SetUp(_)) => {}
-            To::Walk(_) | To::Review | To::Bench(_) | To::Season | To::Mixing(_) | To::SetUp => {
-                self.popups.clear();
-                if let Some(next) = Screen::open(&to, &mut self.shared) {
-                    self.below.push(std::mem::replace(&mut self.screen, next));
-                    let over = self.below.len().saturating_sub(DEEPEST);
-                    self.below.drain(..over);
-                }
-                self.ask_who();
-            }
-            up => {
+            Go::Page(go::Page::SetUp) if matches!(self.screen, Screen::SetUp(_)) => {}
+            Go::Page(page) => self.turn_to(page),
+            Go::Popup(popup) => {
                 let context = self.context();
-                let place = self.screen.bench(&self.shared);
-                self.popups.extend(Popup::open(up, &self.shared, context, place));
+                self.popups.extend(Popup::open(popup, &self.shared, context));
                 self.ask_who();
             }
         }
+    }
+
+    fn turn_to(&mut self, page: go::Page) {
+        self.popups.clear();
+        let home = page == go::Page::Round;
+        let Some(next) = Screen::open(page, &mut self.shared) else { return };
+        let last = std::mem::replace(&mut self.screen, next);
+        if home {
+            self.below.clear();
+        } else {
+            self.below.push(last);
+            let over = self.below.len().saturating_sub(DEEPEST);
+            self.below.drain(..over);
+        }
+        self.ask_who();
     }
 
     /// Shows the page anew after entries were recorded or saved. A change asks for nothing outside.
@@ -205,7 +202,7 @@ impl App {
     fn ask_who(&mut self) {
         let writes = self.popups.last().map_or_else(|| self.screen.writes(), Popup::writes);
         if self.shared.by.is_empty() && writes && !self.popups.iter().any(Popup::asks_who) {
-            self.popups.extend(Popup::open(To::Who, &self.shared, Context::Round, None));
+            self.popups.extend(Popup::open(go::Popup::Who, &self.shared, Context::Round));
         }
     }
 
@@ -247,7 +244,7 @@ impl App {
         let hints = rows_of(context).filter(|r| !r.hint.is_empty() && !here(r.command));
         let hints = hints.map(|r| (r.hint_key(context), r.hint)).collect();
         Page {
-            title: self.screen.title(shared),
+            title: self.screen.title(),
             right: format!("{unsaved}{site}  {} {time}  {}", dates::weekday(shared.day), shared.by),
             said: status_line::line(shared),
             hints,

@@ -1,7 +1,7 @@
 //! What comes back from outside: entries kept or refused, lines of the plan kept, a season opened or loaded.
 
 use super::App;
-use crate::model::{Effect, Model, NotOpened, Outcome, To};
+use crate::model::{Effect, Model, NotOpened, Outcome, go};
 use crate::popups::Popup;
 use crate::record::{Entry, Kind, Line};
 use crate::screens::Screen;
@@ -29,7 +29,9 @@ impl App {
                 self.screen = Screen::round(&self.shared);
             }
             Outcome::Loaded(entries) => self.shared.load(entries),
-            Outcome::NotOpened(NotOpened::Faults(text)) => effects.push(Effect::Go(To::Text("Not imported", text))),
+            Outcome::NotOpened(NotOpened::Faults(text)) => {
+                effects.push(Effect::popup(go::Popup::Text("Not imported", text)))
+            }
             Outcome::NotOpened(NotOpened::Trouble(why)) => self.shared.trouble(why),
         }
         self.changed();

@@ -1,9 +1,10 @@
 //! What screens are told ([`Msg`]) and what they ask for ([`Effect`]).
 
-use super::{Ask, Mixing, PlanAsk};
+use super::Go;
+use super::go::{Page, Popup};
 use crate::input::Key;
 use crate::keys::Command;
-use crate::record::{Entry, Line, Place, Plan};
+use crate::record::{Entry, Line, Plan};
 use crate::warnings::CheckName;
 use uuid::Uuid;
 
@@ -66,59 +67,6 @@ pub enum NotOpened {
     Faults(String),
 }
 
-/// Where to go.
-#[derive(Debug, Clone, PartialEq)]
-pub enum To {
-    /// To the Round.
-    Round,
-    /// To the Walk card of a bench; `None`: the first not walked.
-    Walk(Option<String>),
-    /// To the Evening review.
-    Review,
-    /// To a bench's page.
-    Bench(String),
-    /// To the Mixing page.
-    Mixing(Mixing),
-    /// To the Season page.
-    Season,
-    /// To the first-run page.
-    First,
-    /// To the Set-up page.
-    SetUp,
-    /// Back to the Walk card, to ask this check.
-    Check(CheckName),
-    /// To the page or popup one came from.
-    Back,
-    /// Up: the keys.
-    Keys,
-    /// Up: a page of text with its title.
-    Text(&'static str, String),
-    /// Up: a note to write.
-    Note(Place),
-    /// Up: what the leaves of a bench show.
-    Leaves(String),
-    /// Up: further checks and work of a bench.
-    More(String),
-    /// Up: one line for one kind of entry of a bench (see `popups/prompt`).
-    Line(crate::record::KindName, String),
-    /// Up: a form to fill in.
-    Form(Box<Ask>),
-    /// Up: the list of all that can be written down by a form, for a place or for benches marked.
-    Add(Place, Vec<String>),
-    /// Up: what answers these warnings, one trouble's.
-    Answer(Vec<crate::warnings::Warning>),
-    /// Up: which of these warnings is to be put off.
-    PutOff(Vec<crate::warnings::Warning>),
-    /// Up: everything written of a bench, to strike something out.
-    Written(String),
-    /// Up: a form for the plan.
-    Plan(PlanAsk),
-    /// Up: who writes.
-    Who,
-    /// Up: the path of a journal.
-    Path,
-}
-
 /// What a screen asks for.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Effect {
@@ -127,7 +75,7 @@ pub enum Effect {
     /// Keep these lines of the plan, all or none; the site's first line begins the season file.
     KeepPlan(Vec<Line>),
     /// Go somewhere (`app` does this one).
-    Go(To),
+    Go(Go),
     /// Make the demo season and open it.
     OpenDemo,
     /// Import the journal at this path into the season file, then open it.
@@ -140,4 +88,16 @@ pub enum Effect {
     Suspend,
     /// Leave the program.
     Quit,
+}
+
+impl Effect {
+    /// Goes to a page.
+    pub const fn page(page: Page) -> Self {
+        Self::Go(Go::Page(page))
+    }
+
+    /// Goes up to a popup.
+    pub const fn popup(popup: Popup) -> Self {
+        Self::Go(Go::Popup(popup))
+    }
 }

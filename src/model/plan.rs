@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 /// A form of the plan.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum PlanAsk {
     /// The site, new or to be changed.
     Site,

@@ -1,7 +1,7 @@
 //! The state that all screens share.
 
 use super::undo::UndoStack;
-use super::{Cache, Effect, Field, Undone};
+use super::{Cache, Drafts, Effect, Undone, go};
 use crate::dates;
 use crate::input::Look;
 use crate::limits::Limits;
@@ -10,7 +10,6 @@ use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
 use chrono::{DateTime, FixedOffset, NaiveDate};
-use std::collections::BTreeMap;
 use std::ops::Deref;
 use uuid::Uuid;
 
@@ -74,8 +73,8 @@ pub struct Facts {
 #[derive(Debug, Clone)]
 pub struct Model {
     facts: Facts,
-    /// Lines left half typed.
-    pub drafts: BTreeMap<String, String>,
+    /// What was typed and left.
+    pub drafts: Drafts,
     /// The status was set since the last event.
     just_said: bool,
     undo_stack: UndoStack,
@@ -111,7 +110,7 @@ impl Model {
             path: String::new(),
             loaded: true,
         };
-        Self { facts, drafts: BTreeMap::new(), just_said: false, undo_stack: UndoStack::default(), made: 0 }
+        Self { facts, drafts: Drafts::default(), just_said: false, undo_stack: UndoStack::default(), made: 0 }
     }
 
     /// Says where the season file lies, and which limits file is in force.
@@ -279,7 +278,7 @@ impl Model {
     pub fn undo_and_say(&mut self) -> Vec<Effect> {
         match self.undo() {
             Undone::Struck { effect, .. } => return vec![effect],
-            Undone::Asks(form) => return vec![Effect::Go(super::To::Form(form))],
+            Undone::Asks(form) => return vec![Effect::popup(go::Popup::Form(form))],
             Undone::Nothing => self.say("Nothing of this session is left to take back."),
             Undone::Refused(faults) => self.refuse(&faults),
         }
@@ -365,20 +364,6 @@ impl Model {
         match self.season.site() {
             Some(site) => instant.with_timezone(&site.time_zone).fixed_offset(),
             None => instant.with_timezone(self.now.at.offset()),
-        }
-    }
-
-    /// A field holding what was left half typed under this name.
-    pub fn draft(&self, name: &str) -> Field {
-        self.drafts.get(name).map_or_else(Field::default, |text| Field::holding(text))
-    }
-
-    /// Keeps what is half typed under a name; a blank line is forgotten.
-    pub fn keep_draft(&mut self, name: &str, field: &Field) {
-        if field.is_blank() {
-            self.drafts.remove(name);
-        } else {
-            self.drafts.insert(name.to_owned(), field.text().to_owned());
         }
     }
 

@@ -6,7 +6,7 @@ pub use view::view;
 use super::letter;
 use crate::input::Key;
 use crate::keys::Command;
-use crate::model::{Answer, Ask, Effect, Model, Msg, To, answers, answers_of};
+use crate::model::{Answer, Ask, Effect, Go, Model, Msg, answers, answers_of, go};
 use crate::record::{KindName, Place};
 use crate::warnings::Warning;
 
@@ -105,7 +105,7 @@ impl State {
         let answer = self.answers.get(at).map(|a| &a.ask);
         let ask = answer.or_else(|| self.kinds.get(at.saturating_sub(self.answers.len())));
         match ask {
-            Some(ask) => vec![Effect::Go(To::Back), Effect::Go(To::Form(Box::new(ask.clone())))],
+            Some(ask) => vec![Effect::Go(Go::Back), Effect::popup(go::Popup::Form(Box::new(ask.clone())))],
             None => Vec::new(),
         }
     }
@@ -128,7 +128,7 @@ pub fn update(state: &mut State, msg: &Msg) -> Vec<Effect> {
         Msg::Do(Command::Down) => state.at = state.at.saturating_add(1).min(last),
         Msg::Do(Command::Up) => state.at = state.at.saturating_sub(1),
         Msg::Do(Command::Accept) => return state.open(state.at),
-        Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
+        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
         _ => {}
     }
     Vec::new()

@@ -3,7 +3,7 @@
 pub use view::view;
 
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Model, Msg, To};
+use crate::model::{Ask, Effect, Go, Model, Msg, go};
 use crate::record::KindName;
 use crate::season::Written;
 
@@ -37,7 +37,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Do(Command::Up) => state.at = state.at.saturating_sub(1),
         Msg::Do(Command::PageDown) => state.at = state.at.saturating_add(page),
         Msg::Do(Command::PageUp) => state.at = state.at.saturating_sub(page),
-        Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
+        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
         Msg::Do(Command::Accept) => return strike(state, shared),
         _ => {}
     }
@@ -63,7 +63,7 @@ fn strike(state: &State, shared: &mut Model) -> Vec<Effect> {
         shared.say(why);
         return Vec::new();
     }
-    Ask::strike(&ids, shared).map(|ask| Effect::Go(To::Form(Box::new(ask)))).into_iter().collect()
+    Ask::strike(&ids, shared).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
 }
 
 mod view {

@@ -5,7 +5,7 @@ pub use view::view;
 use super::letter;
 use crate::input::Key;
 use crate::keys::Command;
-use crate::model::{Effect, Model, Msg, To};
+use crate::model::{Effect, Go, Model, Msg};
 use crate::record::{Kind, LeafSign, Place, PlantPart, Term};
 
 /// The signs marked.
@@ -62,12 +62,12 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Type(key) => state.key(key),
         Msg::Do(Command::Down) => state.at = state.at.saturating_add(1).min(last),
         Msg::Do(Command::Up) => state.at = state.at.saturating_sub(1),
-        Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
+        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
         Msg::Do(Command::Accept) => {
             let kind = Kind::Leaves { signs: state.signs.clone(), r#where: state.place };
             let entry = shared.entry(Place::Bench(state.bench.clone()), kind, None);
             let effects = shared.record_or_say(vec![entry]);
-            let back = (!effects.is_empty()).then_some(Effect::Go(To::Back));
+            let back = (!effects.is_empty()).then_some(Effect::Go(Go::Back));
             return effects.into_iter().chain(back).collect();
         }
         _ => {}

@@ -1,7 +1,7 @@
 //! What lies over a page: a text to read, a line to type, a list to pick from. A file each; the two forms are folders.
 //!
 //! To add one: its file here, its variant in [`Popup`] with an arm in each function below, its way in
-//! [`crate::model::To`].
+//! [`crate::model::go`].
 
 pub mod form;
 pub mod form_picker;
@@ -13,7 +13,7 @@ pub mod plan;
 pub mod prompt;
 
 use crate::keys::Context;
-use crate::model::{Effect, Model, Msg, To};
+use crate::model::{Effect, Model, Msg, go};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
@@ -44,36 +44,25 @@ pub enum Popup {
 }
 
 impl Popup {
-    /// The popup one goes up to; `None` for what is no popup. `context` is where the keys were pressed.
-    pub fn open(to: To, shared: &Model, context: Context, _bench: Option<String>) -> Option<Self> {
-        match to {
-            To::Keys => Some(Self::Pager(pager::State::keys(context))),
-            To::Text(title, text) => Some(Self::Pager(pager::State::text(title, &text))),
-            To::Note(place) => Some(Self::Prompt(prompt::State::new(prompt::Purpose::Note(place), shared))),
-            To::Line(kind, bench) => {
-                Some(Self::Prompt(prompt::State::new(prompt::Purpose::Entry(kind, bench), shared)))
-            }
-            To::Who => Some(Self::Prompt(prompt::State::new(prompt::Purpose::Who, shared))),
-            To::Path => Some(Self::Prompt(prompt::State::new(prompt::Purpose::Path, shared))),
-            To::Leaves(bench) => Some(Self::Leaves(leaves::State::new(bench))),
-            To::Form(ask) => Some(Self::Form(Box::new(form::State::new(*ask, shared)))),
-            To::Add(place, benches) => Some(Self::FormPicker(form_picker::State::all(&place, &benches, shared))),
-            To::Answer(warnings) => Self::chosen(form_picker::State::answers(&warnings, shared), shared),
-            To::PutOff(warnings) => Self::chosen(form_picker::State::put_offs(&warnings), shared),
-            To::Written(bench) => Some(Self::History(history::State::new(bench))),
-            To::Plan(ask) => Some(Self::Plan(Box::new(plan::State::new(ask, shared)))),
-            To::More(bench) => Some(Self::MoreChecks(more_checks::State::new(bench))),
-            To::Round
-            | To::Walk(_)
-            | To::Review
-            | To::Bench(_)
-            | To::Mixing(_)
-            | To::First
-            | To::SetUp
-            | To::Check(_)
-            | To::Season
-            | To::Back => None,
-        }
+    /// The popup one goes up to; `None` where there is nothing to choose. `context` is where the keys were pressed.
+    pub fn open(popup: go::Popup, shared: &Model, context: Context) -> Option<Self> {
+        let prompt = |purpose| Self::Prompt(prompt::State::new(purpose, shared));
+        Some(match popup {
+            go::Popup::Keys => Self::Pager(pager::State::keys(context)),
+            go::Popup::Text(title, text) => Self::Pager(pager::State::text(title, &text)),
+            go::Popup::Note(place) => prompt(prompt::Purpose::Note(place)),
+            go::Popup::Line(kind, bench) => prompt(prompt::Purpose::Entry(kind, bench)),
+            go::Popup::Who => prompt(prompt::Purpose::Who),
+            go::Popup::Path => prompt(prompt::Purpose::Path),
+            go::Popup::Leaves(bench) => Self::Leaves(leaves::State::new(bench)),
+            go::Popup::More(bench) => Self::MoreChecks(more_checks::State::new(bench)),
+            go::Popup::Form(ask) => Self::Form(Box::new(form::State::new(*ask, shared))),
+            go::Popup::Add(place, benches) => Self::FormPicker(form_picker::State::all(&place, &benches, shared)),
+            go::Popup::Answer(warnings) => Self::chosen(form_picker::State::answers(&warnings, shared), shared)?,
+            go::Popup::PutOff(warnings) => Self::chosen(form_picker::State::put_offs(&warnings), shared)?,
+            go::Popup::Written(bench) => Self::History(history::State::new(bench)),
+            go::Popup::Plan(ask) => Self::Plan(Box::new(plan::State::new(ask, shared))),
+        })
     }
 
     /// The one form of a list, or the list to choose from; `None` where it is empty.

@@ -4,7 +4,7 @@ pub use view::view;
 
 use super::letter;
 use crate::keys::Command;
-use crate::model::{Effect, Msg, To};
+use crate::model::{Effect, Go, Msg, go};
 use crate::record::{KindName, Place};
 use crate::warnings::CheckName;
 
@@ -50,13 +50,13 @@ impl State {
     fn open(&self, at: usize) -> Vec<Effect> {
         let bench = self.bench.clone();
         let to = match ITEMS.get(at) {
-            Some((_, Item::Check(check))) => return vec![Effect::Go(To::Check(*check))],
-            Some((_, Item::Line(kind))) => To::Line(*kind, bench),
-            Some((_, Item::Leaves)) => To::Leaves(bench),
-            Some((_, Item::Note)) => To::Note(Place::Bench(bench)),
+            Some((_, Item::Check(check))) => return vec![Effect::Go(Go::Check(*check))],
+            Some((_, Item::Line(kind))) => go::Popup::Line(*kind, bench),
+            Some((_, Item::Leaves)) => go::Popup::Leaves(bench),
+            Some((_, Item::Note)) => go::Popup::Note(Place::Bench(bench)),
             None => return Vec::new(),
         };
-        vec![Effect::Go(To::Back), Effect::Go(to)]
+        vec![Effect::Go(Go::Back), Effect::popup(to)]
     }
 }
 
@@ -70,7 +70,7 @@ pub fn update(state: &mut State, msg: &Msg) -> Vec<Effect> {
         Msg::Do(Command::Down) => state.at = state.at.saturating_add(1).min(ITEMS.len().saturating_sub(1)),
         Msg::Do(Command::Up) => state.at = state.at.saturating_sub(1),
         Msg::Do(Command::Accept) => return state.open(state.at),
-        Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
+        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
         _ => {}
     }
     Vec::new()

@@ -3,7 +3,7 @@
 pub use view::view;
 
 use crate::keys::{Command, Context, rows_of, table};
-use crate::model::{Effect, Model, Msg, To};
+use crate::model::{Effect, Go, Model, Msg};
 
 /// One line of the text.
 #[derive(Debug, Clone)]
@@ -55,7 +55,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Command::PageUp => state.top = state.top.saturating_sub(height),
         Command::First => state.top = 0,
         Command::Last => state.top = last,
-        Command::Back => return vec![Effect::Go(To::Back)],
+        Command::Back => return vec![Effect::Go(Go::Back)],
         _ => {}
     }
     state.top = state.top.min(last);

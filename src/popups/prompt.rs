@@ -3,7 +3,7 @@
 pub use view::view;
 
 use crate::keys::Command;
-use crate::model::{Effect, Field, Model, Msg, To, fault_text};
+use crate::model::{DraftKey, Effect, Field, Go, Model, Msg, fault_text};
 use crate::popups::form::row::label;
 use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, codec, form, schema};
 
@@ -34,7 +34,7 @@ pub struct State {
 impl State {
     /// The line, with what was left half typed of it.
     pub fn new(purpose: Purpose, shared: &Model) -> Self {
-        let field = shared.draft(&name(&purpose));
+        let field = shared.drafts.field(&draft(&purpose));
         Self { purpose, field, fault: None }
     }
 
@@ -49,13 +49,13 @@ impl State {
     }
 }
 
-/// The name under which the line is kept when left.
-fn name(purpose: &Purpose) -> String {
+/// What the line is kept under when left.
+fn draft(purpose: &Purpose) -> DraftKey {
     match purpose {
-        Purpose::Note(place) => format!("note {} {}", place.field(), place.code()),
-        Purpose::Entry(kind, bench) => format!("{kind:?} {bench}"),
-        Purpose::Who => "who".to_owned(),
-        Purpose::Path => "path".to_owned(),
+        Purpose::Note(place) => DraftKey::Note(place.clone()),
+        Purpose::Entry(kind, bench) => DraftKey::Line(*kind, bench.clone()),
+        Purpose::Who => DraftKey::Who,
+        Purpose::Path => DraftKey::Path,
     }
 }
 
@@ -96,13 +96,13 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
             Vec::new()
         }
         Msg::Do(Command::Back) => {
-            shared.keep_draft(&name(&state.purpose), &state.field);
-            vec![Effect::Go(To::Back)]
+            shared.drafts.keep_field(draft(&state.purpose), &state.field);
+            vec![Effect::Go(Go::Back)]
         }
         Msg::Do(Command::Accept) => match accept(&state.purpose, state.field.text().trim(), shared) {
             Ok(effects) => {
-                shared.drafts.remove(&name(&state.purpose));
-                effects.into_iter().chain([Effect::Go(To::Back)]).collect()
+                shared.drafts.forget(&draft(&state.purpose));
+                effects.into_iter().chain([Effect::Go(Go::Back)]).collect()
             }
             Err(fault) => {
                 state.fault = Some(fault);

@@ -3,7 +3,7 @@
 pub use view::view;
 
 use crate::keys::Command;
-use crate::model::{Effect, Model, Msg, PlanAsk, To};
+use crate::model::{Effect, Model, Msg, PlanAsk, go};
 
 /// Nothing to remember.
 #[derive(Debug, Clone, Default)]
@@ -33,10 +33,10 @@ all lines are good.
 /// Takes what the page is told.
 pub fn update(_state: &mut State, _shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
-        Msg::Do(Command::SetUp) => vec![Effect::Go(To::SetUp), Effect::Go(To::Plan(PlanAsk::Site))],
+        Msg::Do(Command::SetUp) => vec![Effect::page(go::Page::SetUp), Effect::popup(go::Popup::Plan(PlanAsk::Site))],
         Msg::Do(Command::Demo) => vec![Effect::OpenDemo],
-        Msg::Do(Command::Import) => vec![Effect::Go(To::Path)],
-        Msg::Do(Command::HowToStart) => vec![Effect::Go(To::Text("How to start", HOW.to_owned()))],
+        Msg::Do(Command::Import) => vec![Effect::popup(go::Popup::Path)],
+        Msg::Do(Command::HowToStart) => vec![Effect::popup(go::Popup::Text("How to start", HOW.to_owned()))],
         _ => Vec::new(),
     }
 }

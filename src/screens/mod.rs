@@ -1,7 +1,7 @@
 //! The pages, a folder each: its state, what it does with what it is told, how it looks.
 //!
 //! To add a page: its folder here, its variant in [`Screen`] with an arm in each function below, its way in
-//! [`crate::model::To`], its context and rows in `keys`.
+//! [`crate::model::go`], its context and rows in `keys`.
 
 pub mod bench;
 mod chart_view;
@@ -14,7 +14,7 @@ pub mod set_up;
 pub mod walk;
 
 use crate::keys::Context;
-use crate::model::{Effect, Model, Msg, To};
+use crate::model::{Effect, Model, Msg, go};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
@@ -50,17 +50,17 @@ impl Screen {
         Self::First(first::State::default())
     }
 
-    /// The page one goes to; `None` where it cannot be gone to now (said below the page), or is no page.
-    pub fn open(to: &To, shared: &mut Model) -> Option<Self> {
-        match to {
-            To::Walk(from) => walk::State::open(from.as_deref(), shared).map(Self::Walk),
-            To::Review => Some(Self::Review(review::State::new(shared))),
-            To::SetUp => Some(Self::SetUp(set_up::State::default())),
-            To::Season => Some(Self::Season(season_page::State::new(shared))),
-            To::Bench(code) => Some(Self::Bench(bench::State::new(code, shared))),
-            To::Mixing(mixing) => Some(Self::Mixing(mixing::State::open(mixing, shared))),
-            _ => None,
-        }
+    /// The page one goes to; `None` where it cannot be gone to now (said below the page).
+    pub fn open(page: go::Page, shared: &mut Model) -> Option<Self> {
+        Some(match page {
+            go::Page::Round => Self::round(shared),
+            go::Page::Walk(from) => Self::Walk(walk::State::open(from.as_deref(), shared)?),
+            go::Page::Review => Self::Review(review::State::new()),
+            go::Page::Bench(code) => Self::Bench(bench::State::new(&code, shared)),
+            go::Page::Mixing(mixing) => Self::Mixing(mixing::State::open(&mixing, shared)),
+            go::Page::Season => Self::Season(season_page::State::new(shared)),
+            go::Page::SetUp => Self::SetUp(set_up::State::default()),
+        })
     }
 
     /// Where keys are pressed.
@@ -92,7 +92,7 @@ impl Screen {
         match self {
             Self::Round(state) => state.marked(shared),
             Self::Walk(state) => Some(state.bench().to_owned()),
-            Self::Review(state) => state.bench(shared),
+            Self::Review(state) => state.bench(),
             Self::Bench(state) => Some(state.bench().to_owned()),
             Self::Mixing(state) => state.bench(),
             Self::First(_) | Self::Season(_) => None,
@@ -115,11 +115,11 @@ impl Screen {
     }
 
     /// Its title.
-    pub fn title(&self, shared: &Model) -> String {
+    pub fn title(&self) -> String {
         match self {
             Self::Round(_) => "Round".to_owned(),
             Self::Walk(state) => format!("Walk  {}", state.bench()),
-            Self::Review(state) => state.title(shared),
+            Self::Review(_) => "Evening review".to_owned(),
             Self::Season(state) => format!("Season  {}", state.part().text()),
             Self::Bench(state) => format!("Bench {}", state.bench()),
             Self::Mixing(_) => "Mixing".to_owned(),

@@ -15,7 +15,7 @@ pub(super) mod when;
 pub use update::update;
 pub use view::view;
 
-use crate::model::{Ask, Model, closes};
+use crate::model::{Ask, DraftKey, Model, closes};
 use crate::record::{FieldFault, How, KindName, Term, schema};
 use place::{Places, Scope};
 use row::{About, Row};
@@ -143,16 +143,18 @@ impl State {
     }
 
     /// The name its fields are kept under while it is closed.
-    fn draft(&self, field: &str) -> String {
+    fn draft(&self, field: &'static str) -> DraftKey {
         let Ask { kind, place, answers, strikes, .. } = &self.ask;
-        let what = answers.map_or("", Term::code);
-        let which = strikes.first().map(ToString::to_string).unwrap_or_default();
-        format!("form {} {} {} {what}{which} {field}", kind.code(), place.field(), place.code())
+        let strikes = strikes.first().copied();
+        DraftKey::Form { kind: *kind, place: place.clone(), answers: *answers, strikes, field }
     }
 
     fn recall(&mut self, shared: &Model) {
-        let kept: Vec<(&str, String)> =
-            self.rows.iter().filter_map(|r| Some((r.name, shared.drafts.get(&self.draft(r.name))?.clone()))).collect();
+        let kept: Vec<(&str, String)> = self
+            .rows
+            .iter()
+            .filter_map(|r| Some((r.name, shared.drafts.text(&self.draft(r.name))?.to_owned())))
+            .collect();
         self.touched = !kept.is_empty();
         for (name, text) in kept {
             self.set(name, &text);
@@ -168,13 +170,13 @@ impl State {
             // Emptied fields are kept too: what the form was filled in with must not come back. An end typed as "now" is not
             // kept: when the form comes back, now is later.
             let text = if row.about == About::Ended && when::is_now(&row.text()) { String::new() } else { row.text() };
-            shared.drafts.insert(self.draft(row.name), text);
+            shared.drafts.keep(self.draft(row.name), text);
         }
     }
 
     fn forget(&self, shared: &mut Model) {
         for row in &self.rows {
-            shared.drafts.remove(&self.draft(row.name));
+            shared.drafts.forget(&self.draft(row.name));
         }
     }
 }

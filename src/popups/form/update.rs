@@ -3,7 +3,7 @@
 use super::row::{About, Input, beside};
 use super::{State, save};
 use crate::keys::Command;
-use crate::model::{Effect, Model, Msg, To};
+use crate::model::{Effect, Go, Model, Msg};
 
 /// An Enter this soon after the form was opened, nothing typed since, is the one that opened it, held down; milliseconds.
 const HELD: u64 = 200;
@@ -29,7 +29,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Do(Command::FieldBefore) => go(state, false),
         Msg::Do(Command::Back) => {
             state.keep(shared);
-            return vec![Effect::Go(To::Back)];
+            return vec![Effect::Go(Go::Back)];
         }
         Msg::Do(Command::Accept) if state.held.is_some_and(|since| shared.now.ms.saturating_sub(since) < HELD) => {
             // Moved on, so that a key held down for long saves nothing either.
@@ -70,7 +70,7 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     match save::save(state, shared) {
         Ok(effect) => {
             state.forget(shared);
-            vec![effect, Effect::Go(To::Back)]
+            vec![effect, Effect::Go(Go::Back)]
         }
         Err(faults) => {
             state.faults = faults;

@@ -16,7 +16,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
-use crate::model::{Model, PlanAsk};
+use crate::model::{DraftKey, Model, PlanAsk};
 use crate::popups::form::row::Row;
 use crate::record::{FieldFault, Line, codec, form};
 use std::collections::{BTreeMap, BTreeSet};
@@ -115,14 +115,14 @@ impl State {
         self.rows.iter().enumerate().filter(|(_, row)| self.shows(row))
     }
 
-    fn draft(&self, field: &str) -> String {
-        format!("plan {:?} {field}", self.ask)
+    fn draft(&self, field: &'static str) -> DraftKey {
+        DraftKey::Plan(self.ask.clone(), field)
     }
 
     fn recall(&mut self, shared: &Model) {
         for at in 0..self.rows.len() {
             let Some(name) = self.rows.get(at).map(|r| r.name) else { continue };
-            let Some(text) = shared.drafts.get(&self.draft(name)) else { continue };
+            let Some(text) = shared.drafts.text(&self.draft(name)) else { continue };
             self.own.insert(name);
             self.touched = true;
             if let Some(row) = self.rows.get_mut(at) {
@@ -134,13 +134,13 @@ impl State {
     /// Keeps what was filled in by hand, for the next time it is opened.
     fn keep(&self, shared: &mut Model) {
         for row in self.rows.iter().filter(|r| self.touched && self.own.contains(r.name)) {
-            shared.drafts.insert(self.draft(row.name), row.text());
+            shared.drafts.keep(self.draft(row.name), row.text());
         }
     }
 
     fn forget(&self, shared: &mut Model) {
         for row in &self.rows {
-            shared.drafts.remove(&self.draft(row.name));
+            shared.drafts.forget(&self.draft(row.name));
         }
     }
 }

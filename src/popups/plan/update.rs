@@ -3,7 +3,7 @@
 use super::{State, difference, offers, save};
 use crate::input::{Code, Key};
 use crate::keys::Command;
-use crate::model::{Effect, Model, Msg, To};
+use crate::model::{Effect, Go, Model, Msg};
 use crate::popups::form::row::{Input, beside};
 use crate::record::FieldFault;
 use crate::record::schema::Form;
@@ -25,7 +25,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Do(Command::FieldBefore) => go(state, shared, false),
         Msg::Do(Command::Back) => {
             state.keep(shared);
-            return vec![Effect::Go(To::Back)];
+            return vec![Effect::Go(Go::Back)];
         }
         Msg::Do(Command::Accept) => return accept(state, shared),
         _ => {}
@@ -119,7 +119,7 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     if lines.is_empty() {
         state.forget(shared);
         shared.say("Nothing was changed.");
-        return vec![Effect::Go(To::Back)];
+        return vec![Effect::Go(Go::Back)];
     }
     if state.told.is_none()
         && let Some(told) = difference::difference(shared, &lines)

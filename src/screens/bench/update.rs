@@ -2,7 +2,7 @@
 
 use super::{State, charts, view_rows as rows};
 use crate::keys::Command;
-use crate::model::{Effect, Mixing, Model, Msg, To};
+use crate::model::{Effect, Go, Mixing, Model, Msg, go};
 use crate::record::Place;
 
 /// Takes what the page is told.
@@ -22,16 +22,16 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Do(Command::Last) => state.top = last,
         Msg::Do(Command::BenchAfter) => turn(state, shared, true),
         Msg::Do(Command::BenchBefore) => turn(state, shared, false),
-        Msg::Do(Command::WalkHere) => return vec![Effect::Go(To::Walk(Some(bench)))],
-        Msg::Do(Command::Note) => return vec![Effect::Go(To::Note(Place::Bench(bench)))],
-        Msg::Do(Command::More) => return vec![Effect::Go(To::More(bench))],
-        Msg::Do(Command::Add) => return vec![Effect::Go(To::Add(Place::Bench(bench), Vec::new()))],
-        Msg::Do(Command::Strikes) => return vec![Effect::Go(To::Written(bench))],
-        Msg::Do(Command::Mix) => return vec![Effect::Go(To::Mixing(Mixing::of(vec![bench])))],
+        Msg::Do(Command::WalkHere) => return vec![Effect::page(go::Page::Walk(Some(bench)))],
+        Msg::Do(Command::Note) => return vec![Effect::popup(go::Popup::Note(Place::Bench(bench)))],
+        Msg::Do(Command::More) => return vec![Effect::popup(go::Popup::More(bench))],
+        Msg::Do(Command::Add) => return vec![Effect::popup(go::Popup::Add(Place::Bench(bench), Vec::new()))],
+        Msg::Do(Command::Strikes) => return vec![Effect::popup(go::Popup::Written(bench))],
+        Msg::Do(Command::Mix) => return vec![Effect::page(go::Page::Mixing(Mixing::of(vec![bench])))],
         Msg::Do(Command::PutOff) => return put_off(&bench, shared),
         Msg::Do(Command::Undo) => return shared.undo_and_say(),
-        Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
-        Msg::Ask(_) => return vec![Effect::Go(To::Walk(Some(bench)))],
+        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
+        Msg::Ask(_) => return vec![Effect::page(go::Page::Walk(Some(bench)))],
         _ => {}
     }
     state.top = state.top.min(last);
@@ -45,7 +45,7 @@ fn put_off(bench: &str, shared: &mut Model) -> Vec<Effect> {
         shared.say("There is no warning here to put off.");
         return Vec::new();
     }
-    vec![Effect::Go(To::PutOff(standing))]
+    vec![Effect::popup(go::Popup::PutOff(standing))]
 }
 
 /// To the bench before or after in walking order.

@@ -14,7 +14,7 @@ mod work;
 pub use update::update;
 pub use view::view;
 
-use crate::model::{Field, MixTab, Mixing, Model};
+use crate::model::{DraftKey, Field, MixTab, Mixing, Model};
 use fields::Spec;
 use std::collections::BTreeMap;
 use work::Work;
@@ -35,17 +35,13 @@ pub struct State {
     written: bool,
 }
 
-/// The name a field is kept under while the page is closed.
-fn draft(name: &str) -> String {
-    format!("mixing {name}")
-}
-
 impl State {
     /// The page filled in as asked, the rest as it was left.
     pub fn open(mixing: &Mixing, shared: &Model) -> Self {
-        let kept = |name: &'static str| (name, shared.draft(&draft(name)));
+        let kept = |name: &'static str| (name, shared.drafts.field(&DraftKey::Mixing(name)));
         let mut fields: BTreeMap<&'static str, Field> = fields::all().map(|spec| kept(spec.name)).collect();
-        let tab = shared.drafts.get(&draft("tab")).and_then(|t| MixTab::ALL.into_iter().find(|tab| tab.text() == t));
+        let tab =
+            shared.drafts.text(&DraftKey::MixTab).and_then(|t| MixTab::ALL.into_iter().find(|tab| tab.text() == t));
         for how in ["how", "nutrient how"] {
             if let Some(field) = fields.get_mut(how).filter(|f| f.is_blank()) {
                 *field = Field::holding("drench");
@@ -109,9 +105,9 @@ impl State {
     /// Keeps what is typed for the next time.
     fn keep(&self, shared: &mut Model) {
         for (name, field) in &self.fields {
-            shared.keep_draft(&draft(name), field);
+            shared.drafts.keep_field(DraftKey::Mixing(name), field);
         }
-        shared.drafts.insert(draft("tab"), self.tab.text().to_owned());
+        shared.drafts.keep(DraftKey::MixTab, self.tab.text().to_owned());
     }
 
     /// What is wrong with a field.

@@ -3,7 +3,7 @@
 use super::State;
 use super::work::Writes;
 use crate::keys::Command;
-use crate::model::{Ask, Effect, MixTab, Model, Msg, To};
+use crate::model::{Ask, DraftKey, Effect, Go, MixTab, Model, Msg, go};
 use crate::record::{Entry, KindName, Place};
 
 /// Takes what the page is told.
@@ -56,7 +56,7 @@ fn act(state: &mut State, shared: &mut Model, command: Command) -> Vec<Effect> {
         }
         Command::Back => {
             state.keep(shared);
-            return vec![Effect::Go(To::Back)];
+            return vec![Effect::Go(Go::Back)];
         }
         Command::Accept => return accept(state, shared),
         _ => {}
@@ -89,7 +89,7 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
             let place = Place::Bench(first.clone());
             forget_form(shared, kind, &place, &fill);
             let ask = Ask { fill, ..Ask::new(kind, place).on(benches) };
-            vec![Effect::Go(To::Form(Box::new(ask)))]
+            vec![Effect::popup(go::Popup::Form(Box::new(ask)))]
         }
         Writes::Kind(kind) => {
             let made: Vec<Entry> =
@@ -101,13 +101,9 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
 
 /// The form opens with what is mixed now: what was kept of these fields when it was left the last time is not that.
 fn forget_form(shared: &mut Model, kind: KindName, place: &Place, fill: &[(&'static str, String)]) {
-    use crate::record::Term;
-    let start = format!("form {} {} {} ", kind.code(), place.field(), place.code());
-    let stale = |name: &String| {
-        name.strip_prefix(&start)
-            .is_some_and(|rest| fill.iter().map(|(f, _)| *f).chain(["place", "benches"]).any(|f| rest.trim() == f))
-    };
-    shared.drafts.retain(|name, _| !stale(name));
+    for field in fill.iter().map(|(field, _)| *field).chain(["place", "benches"]) {
+        shared.drafts.forget(&DraftKey::Form { kind, place: place.clone(), answers: None, strikes: None, field });
+    }
 }
 
 /// Records entries in one go.

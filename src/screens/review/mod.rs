@@ -25,7 +25,7 @@ pub struct State {
 
 impl State {
     /// Nothing put together yet.
-    pub fn new(_shared: &Model) -> Self {
+    pub fn new() -> Self {
         Self { stale: true, ..Self::default() }
     }
 
@@ -60,12 +60,7 @@ impl State {
     }
 
     /// The first bench of the problem marked.
-    pub fn bench(&self, _shared: &Model) -> Option<String> {
+    pub fn bench(&self) -> Option<String> {
         self.problems().get(self.at).and_then(|t| t.benches.first().cloned())
-    }
-
-    /// The title of the page.
-    pub fn title(&self, _shared: &Model) -> String {
-        "Evening review".to_owned()
     }
 }

@@ -3,20 +3,20 @@
 use super::{State, view};
 use crate::dates;
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Mixing, Model, Msg, To, answers_of};
+use crate::model::{Ask, Effect, Go, Mixing, Model, Msg, answers_of, go};
 
 /// Takes what the page is told.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
-        Msg::Do(Command::Back) => return vec![Effect::Go(To::Back)],
+        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
         Msg::Do(Command::BenchPage) => {
-            return state.bench(shared).map(|b| Effect::Go(To::Bench(b))).into_iter().collect();
+            return state.bench().map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect();
         }
         Msg::Do(Command::Answer) => return answer(state, shared),
         Msg::Do(Command::Mix) => {
             let problem = state.marked();
             let mixing = problem.map(|t| Mixing::answering(&t.parts, t.benches.clone())).unwrap_or_default();
-            return vec![Effect::Go(To::Mixing(mixing))];
+            return vec![Effect::page(go::Page::Mixing(mixing))];
         }
         Msg::Do(Command::PutOff) => return put_off(state, shared),
         Msg::Do(Command::Undo) => return shared.undo_and_say(),
@@ -38,7 +38,7 @@ fn answer(state: &State, shared: &mut Model) -> Vec<Effect> {
         shared.say("Walking the benches answers this: Enter shows the bench, r the Round.");
         return Vec::new();
     }
-    vec![Effect::Go(To::Answer(parts))]
+    vec![Effect::popup(go::Popup::Answer(parts))]
 }
 
 /// Asks until when the problem marked is put off, and why.
@@ -48,7 +48,7 @@ fn put_off(state: &State, shared: &mut Model) -> Vec<Effect> {
         shared.say(format!("It is put off already, until {}.", dates::weekday(until)));
         return Vec::new();
     }
-    Ask::put_off(&problem.parts).map(|ask| Effect::Go(To::Form(Box::new(ask)))).into_iter().collect()
+    Ask::put_off(&problem.parts).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
 }
 
 /// Moves the mark, and what is seen with it.

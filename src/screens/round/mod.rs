@@ -5,7 +5,7 @@ mod view;
 pub use view::view;
 
 use crate::keys::Command;
-use crate::model::{Effect, Mixing, Model, Msg, To, moved};
+use crate::model::{Effect, Mixing, Model, Msg, go, moved};
 use crate::record::Place;
 use std::collections::BTreeSet;
 
@@ -65,18 +65,22 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Command::Add => {
             let marks = state.marks(shared);
             let first = marks.first().cloned().or_else(|| state.marked(shared));
-            return first.map(|b| Effect::Go(To::Add(Place::Bench(b), marks))).into_iter().collect();
+            return first.map(|b| Effect::popup(go::Popup::Add(Place::Bench(b), marks))).into_iter().collect();
         }
         Command::Mix => {
             let marks = state.marks(shared);
             let benches = if marks.is_empty() { state.marked(shared).into_iter().collect() } else { marks };
-            return vec![Effect::Go(To::Mixing(Mixing::of(benches)))];
+            return vec![Effect::page(go::Page::Mixing(Mixing::of(benches)))];
         }
-        Command::Season => return vec![Effect::Go(To::Season)],
+        Command::Season => return vec![Effect::page(go::Page::Season)],
         Command::Undo => return shared.undo_and_say(),
-        Command::Walk => return vec![Effect::Go(To::Walk(None))],
-        Command::WalkHere => return state.marked(shared).map(|b| Effect::Go(To::Walk(Some(b)))).into_iter().collect(),
-        Command::BenchPage => return state.marked(shared).map(|b| Effect::Go(To::Bench(b))).into_iter().collect(),
+        Command::Walk => return vec![Effect::page(go::Page::Walk(None))],
+        Command::WalkHere => {
+            return state.marked(shared).map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect();
+        }
+        Command::BenchPage => {
+            return state.marked(shared).map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect();
+        }
         _ => {}
     }
     Vec::new()

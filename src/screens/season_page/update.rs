@@ -2,7 +2,7 @@
 
 use super::{Part, State};
 use crate::keys::Command;
-use crate::model::{Effect, Model, Msg, To};
+use crate::model::{Effect, Go, Model, Msg};
 
 /// Takes what the page is told.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
@@ -24,7 +24,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Command::PageUp => state.top = state.top.saturating_sub(page),
         Command::First => state.top = 0,
         Command::Last => state.top = usize::MAX,
-        Command::Back => return vec![Effect::Go(To::Back)],
+        Command::Back => return vec![Effect::Go(Go::Back)],
         _ => {}
     }
     state.top = state.top.min(last(state));

@@ -3,7 +3,7 @@
 use super::State;
 use super::items::{Item, items};
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Model, Msg, PlanAsk, To, moved};
+use crate::model::{Ask, Effect, Go, Model, Msg, PlanAsk, go, moved};
 use crate::record::{KindName, Place};
 
 /// Takes what the page is told.
@@ -27,15 +27,15 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Command::MovePots => return work(state, shared, KindName::Moved),
         Command::SpacePots => return work(state, shared, KindName::Spaced),
         Command::Walk if shared.season.benches().is_empty() => shared.say("There is no bench to walk to yet."),
-        Command::Walk => return vec![Effect::Go(To::Walk(None))],
-        Command::Back => return vec![Effect::Go(To::Back)],
+        Command::Walk => return vec![Effect::page(go::Page::Walk(None))],
+        Command::Back => return vec![Effect::Go(Go::Back)],
         _ => {}
     }
     Vec::new()
 }
 
 fn plan(ask: PlanAsk) -> Vec<Effect> {
-    vec![Effect::Go(To::Plan(ask))]
+    vec![Effect::popup(go::Popup::Plan(ask))]
 }
 
 fn after_the_site(shared: &mut Model, ask: PlanAsk) -> Vec<Effect> {
@@ -65,5 +65,5 @@ fn work(state: &State, shared: &mut Model, kind: KindName) -> Vec<Effect> {
         shared.say("Mark a bench that stands with pots.");
         return Vec::new();
     };
-    vec![Effect::Go(To::Form(Box::new(Ask::new(kind, Place::Bench(bench)))))]
+    vec![Effect::popup(go::Popup::Form(Box::new(Ask::new(kind, Place::Bench(bench)))))]
 }

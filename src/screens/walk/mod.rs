@@ -13,7 +13,7 @@ pub use update::update;
 pub use view::view;
 
 use crate::keys::Context;
-use crate::model::{Field, Model, walk_order};
+use crate::model::{DraftKey, Field, Model, walk_order};
 use crate::warnings::{CheckName, due};
 use guard::Guard;
 
@@ -52,7 +52,7 @@ impl State {
         shared.assess_bench(code);
         let due = due(&shared.season, code, shared.day, &shared.limits);
         let at = due.iter().position(|c| !c.done).unwrap_or(due.len());
-        let line = shared.draft(&draft_name(code));
+        let line = shared.drafts.field(&DraftKey::Heights(code.to_owned()));
         Self { bench: code.to_owned(), checks: due.iter().map(|c| c.what).collect(), at, line, fault: None, guard }
     }
 
@@ -70,9 +70,4 @@ impl State {
     pub fn context(&self) -> Context {
         if self.check() == Some(CheckName::Height) { Context::WalkLine } else { Context::Walk }
     }
-}
-
-/// The name under which a half-typed line of heights is kept.
-fn draft_name(bench: &str) -> String {
-    format!("height {bench}")
 }

@@ -1,9 +1,9 @@
 //! What the Walk card does.
 
 use super::guard::Verdict;
-use super::{State, checks, draft_name, scale};
+use super::{State, checks, scale};
 use crate::keys::Command;
-use crate::model::{Effect, Field, Model, Msg, To, Undone, walk_order};
+use crate::model::{DraftKey, Effect, Field, Model, Msg, Undone, go, walk_order};
 use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, form, schema};
 use crate::units::System;
 use crate::warnings::CheckName;
@@ -48,14 +48,14 @@ fn act(state: &mut State, shared: &mut Model, command: Command) -> Vec<Effect> {
         Command::BenchAfter => turn(state, shared, true),
         Command::BenchBefore => turn(state, shared, false),
         Command::Undo => return undo(state, shared),
-        Command::Note => return vec![Effect::Go(To::Note(place))],
-        Command::Leaves => return vec![Effect::Go(To::Leaves(state.bench.clone()))],
-        Command::Add => return vec![Effect::Go(To::Add(place, Vec::new()))],
-        Command::More => return vec![Effect::Go(To::More(state.bench.clone()))],
-        Command::BenchPage => return vec![Effect::Go(To::Bench(state.bench.clone()))],
+        Command::Note => return vec![Effect::popup(go::Popup::Note(place))],
+        Command::Leaves => return vec![Effect::popup(go::Popup::Leaves(state.bench.clone()))],
+        Command::Add => return vec![Effect::popup(go::Popup::Add(place, Vec::new()))],
+        Command::More => return vec![Effect::popup(go::Popup::More(state.bench.clone()))],
+        Command::BenchPage => return vec![Effect::page(go::Page::Bench(state.bench.clone()))],
         Command::Back => {
             keep_line(state, shared);
-            return vec![Effect::Go(To::Round)];
+            return vec![Effect::page(go::Page::Round)];
         }
         _ => {}
     }
@@ -137,7 +137,7 @@ fn onward(state: &mut State, shared: &mut Model) -> Vec<Effect> {
             0 => "The round is done: every bench that can be walked is walked.".to_owned(),
             _ => format!("Only {} is left, with checks passed over.", state.bench),
         });
-        return vec![Effect::Go(To::Round)];
+        return vec![Effect::page(go::Page::Round)];
     };
     let passed = walk_order::closed_between(shared, &state.bench, &next);
     if !passed.is_empty() {
@@ -225,7 +225,7 @@ fn turn(state: &mut State, shared: &mut Model, onward: bool) {
 fn undo(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     let (entries, effect) = match shared.undo() {
         Undone::Struck { entries, effect } => (entries, effect),
-        Undone::Asks(form) => return vec![Effect::Go(To::Form(form))],
+        Undone::Asks(form) => return vec![Effect::popup(go::Popup::Form(form))],
         Undone::Nothing => {
             shared.say("Nothing of this walk is left to take back.");
             return Vec::new();
@@ -262,5 +262,5 @@ fn ask(state: &mut State, check: CheckName) {
 }
 
 fn keep_line(state: &State, shared: &mut Model) {
-    shared.keep_draft(&draft_name(&state.bench), &state.line);
+    shared.drafts.keep_field(DraftKey::Heights(state.bench.clone()), &state.line);
 }

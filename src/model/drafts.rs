@@ -1,0 +1,78 @@
+//! What was typed and left: kept by what it was for, until it is saved or emptied.
+
+use super::{Field, PlanAsk};
+use crate::record::{KindName, Place};
+use crate::warnings::WarningName;
+use std::collections::BTreeMap;
+use uuid::Uuid;
+
+/// What a draft is for.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum DraftKey {
+    /// The line of heights of a bench, on the Walk card.
+    Heights(String),
+    /// A note.
+    Note(Place),
+    /// One line for one kind of entry of a bench.
+    Line(KindName, String),
+    /// Who writes.
+    Who,
+    /// The path of a journal.
+    Path,
+    /// A field of a form.
+    Form {
+        /// The kind of entry it writes.
+        kind: KindName,
+        /// Where it was opened.
+        place: Place,
+        /// The warning it answers.
+        answers: Option<WarningName>,
+        /// The first entry it strikes out.
+        strikes: Option<Uuid>,
+        /// The field.
+        field: &'static str,
+    },
+    /// A field of a form of the plan.
+    Plan(PlanAsk, &'static str),
+    /// A field of the Mixing page.
+    Mixing(&'static str),
+    /// Which page of the Mixing page was shown.
+    MixTab,
+}
+
+/// What was typed and left.
+#[derive(Debug, Clone, Default)]
+pub struct Drafts {
+    texts: BTreeMap<DraftKey, String>,
+}
+
+impl Drafts {
+    /// What is kept; it may be an emptied field.
+    pub fn text(&self, key: &DraftKey) -> Option<&str> {
+        self.texts.get(key).map(String::as_str)
+    }
+
+    /// A field holding what is kept.
+    pub fn field(&self, key: &DraftKey) -> Field {
+        self.text(key).map_or_else(Field::default, Field::holding)
+    }
+
+    /// Keeps a text, an empty one too.
+    pub fn keep(&mut self, key: DraftKey, text: String) {
+        self.texts.insert(key, text);
+    }
+
+    /// Keeps what is half typed; a blank line is forgotten.
+    pub fn keep_field(&mut self, key: DraftKey, field: &Field) {
+        if field.is_blank() {
+            self.forget(&key);
+        } else {
+            self.keep(key, field.text().to_owned());
+        }
+    }
+
+    /// Forgets a draft.
+    pub fn forget(&mut self, key: &DraftKey) {
+        self.texts.remove(key);
+    }
+}

@@ -1,0 +1,70 @@
+//! Where to go: to a page, or up to a popup over it.
+
+use super::{Ask, Mixing, PlanAsk};
+use crate::record::{KindName, Place};
+use crate::warnings::{CheckName, Warning};
+
+/// Where to go.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Go {
+    /// To a page.
+    Page(Page),
+    /// Up to a popup.
+    Popup(Popup),
+    /// To the page or popup one came from.
+    Back,
+    /// Back to the Walk card, to ask this check.
+    Check(CheckName),
+}
+
+/// A page to be opened.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Page {
+    /// The Round; the pages gone through are forgotten.
+    Round,
+    /// The Walk card of a bench; `None`: the first not walked.
+    Walk(Option<String>),
+    /// The Evening review.
+    Review,
+    /// A bench's page.
+    Bench(String),
+    /// The Mixing page.
+    Mixing(Mixing),
+    /// The Season page.
+    Season,
+    /// The Set-up page.
+    SetUp,
+}
+
+/// A popup to be opened.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Popup {
+    /// The keys.
+    Keys,
+    /// A page of text with its title.
+    Text(&'static str, String),
+    /// A note to write.
+    Note(Place),
+    /// What the leaves of a bench show.
+    Leaves(String),
+    /// Further checks and work of a bench.
+    More(String),
+    /// One line for one kind of entry of a bench (see `popups/prompt`).
+    Line(KindName, String),
+    /// A form to fill in.
+    Form(Box<Ask>),
+    /// The list of all that can be written down by a form, for a place or for the benches selected.
+    Add(Place, Vec<String>),
+    /// What answers these warnings, one trouble's.
+    Answer(Vec<Warning>),
+    /// Which of these warnings is to be put off.
+    PutOff(Vec<Warning>),
+    /// Everything written of a bench, to strike something out.
+    Written(String),
+    /// A form for the plan.
+    Plan(PlanAsk),
+    /// Who writes.
+    Who,
+    /// The path of a journal.
+    Path,
+}
