@@ -4,7 +4,7 @@
 //! and 14. The light conversions are instrument factors that differ a little between sources; where they do the answer is
 //! a range.
 
-use super::{CropError, Span, within};
+use super::{CropError, Estimate, within};
 use crate::units::{Illuminance, Irradiance, Temperature};
 
 /// Air temperatures a greenhouse thermometer can read, °C (house rule: beyond these the reading or its unit is wrong).
@@ -39,14 +39,14 @@ impl LightSource {
     /// Thimijan and Heins 1983 (HortScience 18:818-822): sun 54, blue sky 52, high-pressure sodium 82, metal halide 71,
     /// cool white 74, incandescent 50. For the sun the range takes in an instrument maker's 0.20 µmol a foot-candle
     /// (5.01 fc, 53.9 lux) and a photobiologist's 0.195 (5.13 fc, 55.2 lux).
-    pub const fn lux_per_umol(self) -> Span<f64> {
+    pub const fn lux_per_umol(self) -> Estimate<f64> {
         match self {
-            Self::Sun => Span::new(53.9, 54.0, 55.2),
-            Self::BlueSky => Span::new(52.0, 52.0, 52.0),
-            Self::HighPressureSodium => Span::new(82.0, 82.0, 82.0),
-            Self::MetalHalide => Span::new(71.0, 71.0, 71.0),
-            Self::CoolWhite => Span::new(74.0, 74.0, 74.0),
-            Self::Incandescent => Span::new(50.0, 50.0, 50.0),
+            Self::Sun => Estimate::new(53.9, 54.0, 55.2),
+            Self::BlueSky => Estimate::new(52.0, 52.0, 52.0),
+            Self::HighPressureSodium => Estimate::new(82.0, 82.0, 82.0),
+            Self::MetalHalide => Estimate::new(71.0, 71.0, 71.0),
+            Self::CoolWhite => Estimate::new(74.0, 74.0, 74.0),
+            Self::Incandescent => Estimate::new(50.0, 50.0, 50.0),
         }
     }
 }
@@ -150,28 +150,28 @@ pub fn daily_light(light: Irradiance, lit_hours: f64) -> Result<f64, CropError> 
 /// # Errors
 /// [`CropError::Impossible`] for radiation outside 0 to 50 MJ/m2 (house rule; no place on earth gets more in a day) or a
 /// share outside 0 to 1.
-pub fn daily_light_from_radiation(mj_per_m2: f64, let_through: f64) -> Result<Span<f64>, CropError> {
+pub fn daily_light_from_radiation(mj_per_m2: f64, let_through: f64) -> Result<Estimate<f64>, CropError> {
     let mj = within("a day's radiation", mj_per_m2, 0.0, 50.0, "MJ/m2")?;
     let share = within("the share the roof lets through", let_through, 0.0, 1.0, "")?;
-    Ok(Span::new(1.961 * mj * share, 2.06 * mj * share, 2.29 * mj * share))
+    Ok(Estimate::new(1.961 * mj * share, 2.06 * mj * share, 2.29 * mj * share))
 }
 
 /// Photons from a reading in lux or foot-candles, as a range where the factors differ ([`LightSource::lux_per_umol`]).
 ///
 /// # Errors
 /// [`CropError::Impossible`] for a light below 0 or beyond 250,000 lux (house rule; full sun is about 110,000).
-pub fn photons_from_lux(reading: Illuminance, source: LightSource) -> Result<Span<Irradiance>, CropError> {
+pub fn photons_from_lux(reading: Illuminance, source: LightSource) -> Result<Estimate<Irradiance>, CropError> {
     let lux = within("light", reading.lux(), 0.0, 250_000.0, "lux")?;
     let factor = source.lux_per_umol();
     let umol = |f: f64| Irradiance::from_umol(lux / f);
-    Ok(Span::new(umol(factor.high), umol(factor.mid), umol(factor.low)))
+    Ok(Estimate::new(umol(factor.high), umol(factor.likely), umol(factor.low)))
 }
 
 /// The lux a meter would read for so many photons, as a range ([`LightSource::lux_per_umol`]).
 ///
 /// # Errors
 /// [`CropError::Impossible`] for a light outside 0 to [`MOST_PPFD`].
-pub fn lux_from_photons(light: Irradiance, source: LightSource) -> Result<Span<Illuminance>, CropError> {
+pub fn lux_from_photons(light: Irradiance, source: LightSource) -> Result<Estimate<Illuminance>, CropError> {
     let umol = ppfd(light)?;
     source.lux_per_umol().try_map(|f| Ok(Illuminance::from_lux(umol * f)))
 }
@@ -268,8 +268,8 @@ mod tests {
         #[test]
         fn lux_and_photons_undo_each_other(umol in 0.1f64..2_000.0) {
             for source in LightSource::ALL {
-                let lux = lux_from_photons(Irradiance::from_umol(umol), source).unwrap().mid;
-                let back = photons_from_lux(lux, source).unwrap().mid.umol();
+                let lux = lux_from_photons(Irradiance::from_umol(umol), source).unwrap().likely;
+                let back = photons_from_lux(lux, source).unwrap().likely.umol();
                 prop_assert!((back - umol).abs() < 1e-9 * umol);
             }
         }

@@ -8,7 +8,7 @@
 //! `tests/outside` holds these functions against numbers from outside the project, each with its source beside it.
 
 mod error;
-mod span;
+mod estimate;
 
 pub mod calendar;
 pub mod climate;
@@ -24,4 +24,4 @@ pub mod water;
 
 use error::day_after;
 pub use error::{CropError, within};
-pub use span::{Days, Span};
+pub use estimate::{Days, Estimate};

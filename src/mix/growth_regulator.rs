@@ -3,8 +3,8 @@
 use super::cautions::of_growth_regulator;
 use super::{MixField, MixRefusal, Solution, refuse};
 use crate::crop::growth_regulator::{
-    Caution, Ingredient, LastSafe, LastSafeDays, Measured, PackCheck, Part, Strong, Usual, check_pack, dose_per_pot,
-    last_safe, strong, tank, usual,
+    Caution, Cutoff, CutoffDays, Ingredient, Measured, PackCheck, Part, PublishedRate, Strong, check_pack, cutoff,
+    dose_per_pot, published_rates, strong, tank,
 };
 use crate::limits::Limits;
 use crate::terms::{Method, Region};
@@ -27,10 +27,10 @@ impl LotDates {
     pub fn last_day(
         &self,
         (ingredient, method): (Ingredient, Method),
-        (region, rules): (Region, LastSafeDays),
+        (region, rules): (Region, CutoffDays),
         on: Option<NaiveDate>,
     ) -> LastDay {
-        let last = last_safe(ingredient, method, region, self.short_days, self.sale, rules);
+        let last = cutoff(ingredient, method, region, self.short_days, self.sale, rules);
         LastDay { lot: self.lot.clone(), last, late: on.is_some_and(|on| last.is_late(on)) }
     }
 }
@@ -51,7 +51,7 @@ pub struct GrowthRegulatorRequest {
     /// What the autumn is like.
     pub region: Region,
     /// The days the last safe day goes by.
-    pub rules: LastSafeDays,
+    pub rules: CutoffDays,
     /// The limits, for the usual tops.
     pub limits: Limits,
     /// The day of the work.
@@ -81,7 +81,7 @@ pub struct PartAnswer {
     /// What a pot gets, mg of active ingredient; of a spray, its share of all of it.
     pub mg_per_pot: Option<f64>,
     /// The usual ranges.
-    pub usual: Vec<&'static Usual>,
+    pub usual: Vec<&'static PublishedRate>,
     /// It is above the usual top.
     pub strong: Option<Strong>,
     /// The pack held against the usual one.
@@ -96,7 +96,7 @@ pub struct LastDay {
     /// The lot; empty where none is named.
     pub lot: String,
     /// The day.
-    pub last: LastSafe,
+    pub last: Cutoff,
     /// The day of the work is past it.
     pub late: bool,
 }
@@ -120,7 +120,7 @@ impl GrowthRegulatorRequest {
             answers.push(PartAnswer {
                 amount,
                 mg_per_pot: mg_per_pot(method, &solution, &part)?,
-                usual: usual(part.ingredient, method).collect(),
+                usual: published_rates(part.ingredient, method).collect(),
                 strong: strong((part.ingredient, method), &limits, part.ppm, solution.per_pot, solution.rim),
                 pack: check_pack(part.ingredient, part.strength),
                 last: lots.iter().map(|lot| lot.last_day((part.ingredient, method), (region, rules), on)).collect(),

@@ -1,8 +1,8 @@
 //! The round on paper: benches in walking order with boxes to tick, for a wet morning or a flat battery. What is ticked is
 //! typed in later with `--on DAY`.
 
+use super::html::escape;
 use super::html::page;
-use super::svg::escape;
 use crate::dates;
 use crate::limits::Limits;
 use crate::mix::cautions::KEEP_OUT;

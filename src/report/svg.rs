@@ -3,6 +3,7 @@
 //! Meaning is carried by shape (solid, dashed, dotted, dots with whiskers, triangles) and by words; color is extra.
 
 use super::chart::{Chart, Layer, Stroke, ticks};
+use super::html::escape;
 use crate::dates;
 use chrono::{Days, NaiveDate};
 
@@ -15,21 +16,6 @@ const TOP: f64 = 26.0;
 const BOTTOM: f64 = 34.0;
 /// Height of one line of the legend.
 const LEGEND: f64 = 22.0;
-
-/// Text safe inside HTML and SVG.
-pub fn escape(text: &str) -> String {
-    text.chars().fold(String::with_capacity(text.len()), |mut out, c| {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            c => out.push(c),
-        }
-        out
-    })
-}
 
 struct Scale {
     first: NaiveDate,

@@ -59,7 +59,7 @@ pub(super) fn behind(bench: &BenchDay<'_>) -> Option<Warning> {
             &looks,
         );
         // With nothing seen and no temperature written the range is the table's whole width: that alone is no reason to act.
-        let known = !looks.is_empty() || temperature.is_some() || full.mid > bench.lot.ready_by;
+        let known = !looks.is_empty() || temperature.is_some() || full.likely > bench.lot.ready_by;
         let level = if known { Level::Act } else { Level::Watch };
         let warning = of_bench(bench, WarningName::ColorBehind, level, since).saw_all(last);
         let warning = warning.also(Evidence::Forecast { from: full.low, to: full.high });
@@ -82,7 +82,7 @@ fn late_stage<'a>(bench: &BenchDay<'a>, unmoved: &Forecast, last: &'a Entry) -> 
     }
     let reached = stage(last)?;
     let next = Milestone::ALL.into_iter().find(|m| m.stage() > reached)?;
-    Some((last, days(unmoved.of(next).mid, last.day())))
+    Some((last, days(unmoved.of(next).likely, last.day())))
 }
 
 /// The day of the first look from which a condition has held at every look since; the lot's planting where it held before any.

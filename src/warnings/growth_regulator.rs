@@ -16,7 +16,7 @@ use super::bench_day::{BenchDay, DayContext, score};
 use super::builder::{days, of_bench};
 use super::pinch::fading;
 use super::{Basis, Evidence, Figure, Level, Warning, WarningName};
-use crate::crop::growth_regulator::{DoseUnit, Ingredient, LastSafe, LastSafeDays, Strong, last_safe, strong};
+use crate::crop::growth_regulator::{Cutoff, CutoffDays, DoseUnit, Ingredient, Strong, cutoff, strong};
 use crate::record::{Entry, Kind, KindName, LeafSign, Lot, Method, Part, Region};
 use crate::units::{Concentration, Length, Volume};
 
@@ -60,8 +60,8 @@ fn first_late(bench: &BenchDay<'_>, entry: &Entry) -> Option<chrono::NaiveDate> 
             (Ingredient::Ethephon, None) => bench.lot.ready_by,
             (_, None) => return None,
         };
-        match last_safe(ingredient, method, region, short_days, bench.lot.ready_by, rules) {
-            LastSafe::Day { day, .. } if entry.day() > day => day.succ_opt(),
+        match cutoff(ingredient, method, region, short_days, bench.lot.ready_by, rules) {
+            Cutoff::Day { day, .. } if entry.day() > day => day.succ_opt(),
             _ => None,
         }
     });
@@ -69,8 +69,8 @@ fn first_late(bench: &BenchDay<'_>, entry: &Entry) -> Option<chrono::NaiveDate> 
 }
 
 /// The days the rules go by.
-pub(super) const fn rules(context: &DayContext<'_>) -> LastSafeDays {
-    LastSafeDays::of(context.limits)
+pub(super) const fn rules(context: &DayContext<'_>) -> CutoffDays {
+    CutoffDays::of(context.limits)
 }
 
 pub(super) fn region(context: &DayContext<'_>) -> Region {
@@ -81,9 +81,9 @@ pub(super) fn region(context: &DayContext<'_>) -> Region {
 /// The last day a lot may be sprayed with an ingredient without being late; `None` where no figure was found.
 pub(super) fn last_spray(context: &DayContext<'_>, lot: &Lot, ingredient: Ingredient) -> Option<chrono::NaiveDate> {
     let short_days = context.short_days(lot)?;
-    match last_safe(ingredient, Method::Spray, region(context), short_days, lot.ready_by, rules(context)) {
-        LastSafe::Day { day, .. } => Some(day),
-        LastSafe::NoCutOff { .. } | LastSafe::NoFigure => None,
+    match cutoff(ingredient, Method::Spray, region(context), short_days, lot.ready_by, rules(context)) {
+        Cutoff::Day { day, .. } => Some(day),
+        Cutoff::None { .. } | Cutoff::NoFigure => None,
     }
 }
 

@@ -18,7 +18,7 @@ use super::builder::{days, of_bench, plus};
 use super::due::height_start;
 use super::{Basis, Figure, Level, Step, Warning, WarningName};
 use crate::crop::height::{
-    Curve, Firmness, Outlook, Pace, Place, Projection, Reading, Sample, Standing, Target, Window, project, standing,
+    Curve, Firmness, Outlook, Pace, Place, Projection, Reading, Sample, Target, Verdict, Window, project, verdict,
 };
 use crate::record::{Entry, Kind, KindName};
 
@@ -69,10 +69,10 @@ fn firmness(bench: &BenchDay<'_>) -> Firmness {
 }
 
 /// Where a reading stands against the window of its day; `None` for one nearer the start than the limit.
-fn stands(bench: &BenchDay<'_>, held: &Held<'_>, (entry, cm): (&Entry, &[f64])) -> Option<Standing> {
+fn stands(bench: &BenchDay<'_>, held: &Held<'_>, (entry, cm): (&Entry, &[f64])) -> Option<Verdict> {
     let late_enough = days(held.target.start(), entry.day()) >= bench.limits().growth.height_from;
     let window = held.target.window(entry.day());
-    if late_enough { standing(cm, window, firmness(bench)) } else { None }
+    if late_enough { verdict(cm, window, firmness(bench)) } else { None }
 }
 
 pub(super) fn outside(bench: &BenchDay<'_>) -> Option<Warning> {

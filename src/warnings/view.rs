@@ -6,7 +6,7 @@
 use super::bench_day::{BenchDay, DayContext};
 use super::{color, growth_regulator, height, salts, supplements};
 use crate::crop::color::Forecast;
-use crate::crop::growth_regulator::{Ingredient, LastSafeDays};
+use crate::crop::growth_regulator::{CutoffDays, Ingredient};
 use crate::crop::height::{Projection, Target};
 use crate::crop::root_zone::SaltBounds;
 use crate::limits::Limits;
@@ -118,7 +118,7 @@ pub fn last_spray(
 }
 
 /// What the last safe day of a growth regulator goes by at a site: its autumn, and the days of the limits.
-pub fn last_safe_rules(season: &Season, day: NaiveDate, limits: &Limits) -> (Region, LastSafeDays) {
+pub fn last_safe_rules(season: &Season, day: NaiveDate, limits: &Limits) -> (Region, CutoffDays) {
     let context = DayContext::new(season, day, limits);
     (growth_regulator::region(&context), growth_regulator::rules(&context))
 }

@@ -2,8 +2,8 @@
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::calendar::{
-    BackPlan, ForwardPlan, Layout, PinchPlan, back_from_sale, bench_area, cuttings_to_order, forward_from_planting,
-    usual_centers, usual_cuttings, usual_leads,
+    BackwardPlan, ForwardPlan, Layout, PinchPlan, backward_from_sale, bench_area, cuttings_to_order,
+    forward_from_planting, usual_centers, usual_cuttings, usual_leads,
 };
 use benchwalk::units::{Area, Length, Quantity, System};
 use chrono::NaiveDate;
@@ -33,9 +33,9 @@ fn off(got: NaiveDate, expected: &str) -> f64 {
     (got - date(expected)).num_days() as f64
 }
 
-fn plan(ready_by: &str, response_weeks: f64, weeks_before_sd: f64, days_after_planting: f64) -> BackPlan {
+fn plan(ready_by: &str, response_weeks: f64, weeks_before_sd: f64, days_after_planting: f64) -> BackwardPlan {
     let pinch = PinchPlan::Pinched { weeks_before_sd, days_after_planting };
-    BackPlan { ready_by: date(ready_by), response_weeks, pinch }
+    BackwardPlan { ready_by: date(ready_by), response_weeks, pinch }
 }
 
 /// The start of short days back from a sale.
@@ -53,7 +53,7 @@ fn short_days() -> Vec<Row> {
     ]
     .into_iter()
     .map(|(basis, sale, weeks, expected, tolerance)| {
-        let got = back_from_sale(&plan(sale, weeks, 4.0, 14.0)).unwrap().short_days;
+        let got = backward_from_sale(&plan(sale, weeks, 4.0, 14.0)).unwrap().short_days;
         Row::new(format!("sale {sale}, {weeks} weeks: SD {expected}"), basis, 0.0, tolerance, off(got, expected))
     })
     .collect()
@@ -62,8 +62,8 @@ fn short_days() -> Vec<Row> {
 /// Whole schedules: pinch and planting. Where SD is not printed, the weeks from pinch to finish are split as 4 and the rest.
 fn schedules() -> Vec<Row> {
     let mut rows = Vec::new();
-    let mut both = |basis, plan: BackPlan, pinch: &str, planting: Option<&str>| {
-        let back = back_from_sale(&plan).unwrap();
+    let mut both = |basis, plan: BackwardPlan, pinch: &str, planting: Option<&str>| {
+        let back = backward_from_sale(&plan).unwrap();
         let name = format!("sale {}: pinch {pinch}", plan.ready_by);
         rows.push(Row::new(name, basis, 0.0, 0.0, off(back.pinch.unwrap(), pinch)));
         if let Some(planting) = planting {
@@ -87,17 +87,17 @@ fn schedules() -> Vec<Row> {
     both(iowa, plan("2026-11-26", 8.0, 4.0, 14.0), "2026-09-03", Some("2026-08-20"));
     both(iowa, plan("2026-11-26", 8.0, 2.0, 49.0), "2026-09-17", Some("2026-07-30"));
     let leads = usual_leads(false);
-    rows.push(Row::new("usual weeks from pinch to SD, 6.5 in", FLORIDA_2011, 4.0, 0.0, leads.pinch_weeks.mid));
+    rows.push(Row::new("usual weeks from pinch to SD, 6.5 in", FLORIDA_2011, 4.0, 0.0, leads.pinch_weeks.likely));
     let smaller = Basis::Published("UF/IFAS 2011 delayed crop: 3-3.5 weeks for smaller plants");
     rows.push(Row::new(
         "usual weeks from pinch to SD, smaller",
         smaller,
         3.25,
         0.25,
-        usual_leads(true).pinch_weeks.mid,
+        usual_leads(true).pinch_weeks.likely,
     ));
     rows.push(Row::new("usual days from planting to pinch, least", FLORIDA_2004, 12.0, 0.0, leads.plant_days.low));
-    rows.push(Row::new("usual days from planting to pinch", FLORIDA_2004, 14.0, 0.0, leads.plant_days.mid));
+    rows.push(Row::new("usual days from planting to pinch", FLORIDA_2004, 14.0, 0.0, leads.plant_days.likely));
     let indiana = Basis::Published("P. A. Hammer (Purdue), scheduling by vigor, about 2002: 2 or 3 weeks");
     rows.push(Row::new("usual days from planting to pinch, most", indiana, 21.0, 0.0, leads.plant_days.high));
     rows
@@ -122,8 +122,8 @@ fn forward() -> Vec<Row> {
     let purdue = Basis::Published("Floriculture Indiana 3(4), Purdue: extra magnesium every 4-6 weeks");
     let regulator = f.first_growth_regulator.unwrap();
     vec![
-        Row::new("pinch", kansas, 0.0, 0.0, off(f.pinch.unwrap().mid, "1988-09-01")),
-        Row::new("first growth regulator", drench, 0.0, 0.0, off(regulator.mid, "1988-09-15")),
+        Row::new("pinch", kansas, 0.0, 0.0, off(f.pinch.unwrap().likely, "1988-09-01")),
+        Row::new("first growth regulator", drench, 0.0, 0.0, off(regulator.likely, "1988-09-15")),
         Row::new(
             "first growth regulator, days after the latest pinch",
             strategies,
@@ -131,13 +131,13 @@ fn forward() -> Vec<Row> {
             0.0,
             off(regulator.high, "1988-09-08"),
         ),
-        Row::new("magnesium, days after planting", purdue, 35.0, 7.0, off(f.nutrients.mid, "1988-08-18")),
+        Row::new("magnesium, days after planting", purdue, 35.0, 7.0, off(f.nutrients.likely, "1988-08-18")),
         Row::new(
             "magnesium due, days after planting",
             Basis::CommonPractice,
             42.0,
             0.0,
-            off(f.nutrients.mid, "1988-08-18"),
+            off(f.nutrients.likely, "1988-08-18"),
         ),
     ]
 }
@@ -158,9 +158,9 @@ fn room() -> Vec<Row> {
     vec![
         Row::new("15 in centers, square feet a pot", sheet, 1.56, 0.005, square_feet(area)),
         Row::new("cuttings to order", hand, 1_050.0, 0.0, cuttings_to_order(1_000, 1, 0.05).unwrap() as f64),
-        Row::new("centers of a 6 in pot, in", georgia, 12.0, 1e-9, centers(6.0).mid.in_system(System::Us)),
-        Row::new("centers of an 8 in pot, in", georgia, 18.0, 1e-9, centers(8.0).mid.in_system(System::Us)),
-        Row::new("centers of a 10 in pot, in", georgia, 24.0, 1e-9, centers(10.0).mid.in_system(System::Us)),
+        Row::new("centers of a 6 in pot, in", georgia, 12.0, 1e-9, centers(6.0).likely.in_system(System::Us)),
+        Row::new("centers of an 8 in pot, in", georgia, 18.0, 1e-9, centers(8.0).likely.in_system(System::Us)),
+        Row::new("centers of a 10 in pot, in", georgia, 24.0, 1e-9, centers(10.0).likely.in_system(System::Us)),
         Row::new("room in the range for 6 in nearest to it, square feet", massachusetts, 1.2, 0.0, nearest),
         Row::new("cuttings in a 6.5 in pot", texas, 1.0, 0.0, f64::from(cuttings(6.5, true).0)),
         Row::new("cuttings in an unpinched 6 in pot, most", texas, 4.0, 0.0, f64::from(cuttings(6.0, false).1)),

@@ -1,7 +1,7 @@
 //! Vapor pressure, dew point, light and mean temperatures against their sources.
 
 use crate::basis::{Basis, Row};
-use benchwalk::crop::Span;
+use benchwalk::crop::Estimate;
 use benchwalk::crop::climate::{
     LightSource, average_daily_temperature, daily_light, daily_light_from_radiation, dew_point, dif_c,
     leaf_vapor_pressure_deficit, mean_saturation_vapor_pressure, photons_from_lux, saturation_vapor_pressure,
@@ -87,10 +87,10 @@ fn light() -> Vec<Row> {
         Row::new(format!("{umol} µmol for {hours} h, mol"), LIGHT, expected, tolerance, got)
     };
     let mj = |mj: f64| daily_light_from_radiation(mj, 1.0).unwrap();
-    let from = |typed: &str, source| -> Span<f64> {
+    let from = |typed: &str, source| -> Estimate<f64> {
         let reading: Illuminance = parse(typed, System::Metric).unwrap();
         let umol = photons_from_lux(reading, source).unwrap();
-        Span::new(umol.low.umol(), umol.mid.umol(), umol.high.umol())
+        Estimate::new(umol.low.umol(), umol.likely.umol(), umol.high.umol())
     };
     let maker = Basis::Published("instrument maker's conversion: foot-candles x 0.20 (divide by 5.01)");
     let biologist = Basis::Published("photobiologist's factors: foot-candles x 0.195 (divide by 5.13)");
@@ -101,11 +101,11 @@ fn light() -> Vec<Row> {
         dli(1.0, 24.0, 0.0864, 0.0001),
         dli(150.0, 10.0, 5.40, 0.01),
         Row::new("10 MJ, least, mol", MAPS, 19.6, 0.1, mj(10.0).low),
-        Row::new("10 MJ at 45 % plant light, mol", FACTORS, 20.6, 0.1, mj(10.0).mid),
+        Row::new("10 MJ at 45 % plant light, mol", FACTORS, 20.6, 0.1, mj(10.0).likely),
         Row::new("10 MJ at 50 % plant light, mol", FACTORS, 22.9, 0.1, mj(10.0).high),
         Row::new("1 kWh, mol", MAPS, 7.058, 0.002, mj(3.6).low),
-        Row::new("50,000 lux of sun, µmol", FACTORS, 926.0, 1.0, from("50000 lux", LightSource::Sun).mid),
-        Row::new("10,020 fc of sun, µmol", maker, 2_000.0, 5.0, from("10020 fc", LightSource::Sun).mid),
+        Row::new("50,000 lux of sun, µmol", FACTORS, 926.0, 1.0, from("50000 lux", LightSource::Sun).likely),
+        Row::new("10,020 fc of sun, µmol", maker, 2_000.0, 5.0, from("10020 fc", LightSource::Sun).likely),
         Row::new("10,020 fc of sun, most, µmol", maker, 2_000.0, 5.0, from("10020 fc", LightSource::Sun).high),
         Row::new("5,130 fc of sun, least, µmol", biologist, 1_000.0, 2.0, from("5130 fc", LightSource::Sun).low),
         Row::new(
@@ -113,7 +113,7 @@ fn light() -> Vec<Row> {
             michigan,
             65.8,
             0.2,
-            from("500 fc", LightSource::HighPressureSodium).mid,
+            from("500 fc", LightSource::HighPressureSodium).likely,
         ),
     ];
     for (source, factor) in [
@@ -123,7 +123,7 @@ fn light() -> Vec<Row> {
         (LightSource::CoolWhite, 74.0),
         (LightSource::Incandescent, 50.0),
     ] {
-        let got = from("10000 lux", source).mid;
+        let got = from("10000 lux", source).likely;
         rows.push(Row::new(format!("10,000 lux of {source:?}, µmol"), FACTORS, 10_000.0 / factor, 0.1, got));
     }
     rows

@@ -33,7 +33,7 @@ fn f(fahrenheit: f64) -> Temperature {
 /// Days from SD to a milestone of a crop that takes so many days to pollen.
 fn days_to(milestone: Milestone, days: f64) -> f64 {
     let sd = date("2008-10-01");
-    (forecast(sd, days / 7.0, None, &[]).unwrap().of(milestone).mid - sd).num_days() as f64
+    (forecast(sd, days / 7.0, None, &[]).unwrap().of(milestone).likely - sd).num_days() as f64
 }
 
 fn milestones() -> Vec<Row> {
@@ -46,14 +46,14 @@ fn milestones() -> Vec<Row> {
     ];
     let indiana = "Camberato, Lopez and Krug 2012, HortScience 47(6):745: 24/19 °C";
     for (days, day) in [(60.0, "2012-11-30"), (55.0, "2012-11-25")] {
-        let got = forecast(date("2012-10-01"), days / 7.0, None, &[]).unwrap().first_pollen.mid;
+        let got = forecast(date("2012-10-01"), days / 7.0, None, &[]).unwrap().first_pollen.likely;
         let off = (got - date(day)).num_days() as f64;
         rows.push(Row::new(format!("SD 1 Oct, {days} days: pollen {day}"), Basis::Published(indiana), 0.0, 0.5, off));
     }
     let look = [Look { day: date("2011-10-25"), stage: 3 }];
     let bud = forecast(date("2011-09-17"), 54.0 / 7.0, None, &look).unwrap();
     let florida = Basis::Published("UF/IFAS 2011, early red: visible bud 25 October, finished 15 November");
-    let got = (bud.first_pollen.mid - date("2011-10-25")).num_days() as f64;
+    let got = (bud.first_pollen.likely - date("2011-10-25")).num_days() as f64;
     rows.push(Row::new("days from a bud seen to the finish", florida, 21.0, 3.0, got));
     rows
 }
@@ -62,7 +62,7 @@ fn temperatures() -> Vec<Row> {
     let mut rows = Vec::new();
     for (fahrenheit, least, most) in [(70.0, 7.0, 10.0), (66.0, 8.0, 11.0), (63.0, 9.0, 13.0)] {
         for (nominal, expected) in [(8.0, least), (11.0, most)] {
-            let got = nominal * pace(nominal, Some(f(fahrenheit))).unwrap().mid;
+            let got = nominal * pace(nominal, Some(f(fahrenheit))).unwrap().likely;
             rows.push(Row::new(
                 format!("a {nominal}-week crop at {fahrenheit} F, weeks"),
                 HAMPSHIRE,
@@ -72,7 +72,7 @@ fn temperatures() -> Vec<Row> {
             ));
         }
     }
-    let halfway = 9.5 * pace(9.5, Some(f(64.5))).unwrap().mid;
+    let halfway = 9.5 * pace(9.5, Some(f(64.5))).unwrap().likely;
     rows.push(Row::new(
         "9.5 weeks at 64.5 F",
         Basis::Computed("half way between the 63 and 66 F rows"),
@@ -80,12 +80,12 @@ fn temperatures() -> Vec<Row> {
         1e-6,
         halfway,
     ));
-    let hot = 8.0 * pace(8.0, Some(f(80.0))).unwrap().mid;
+    let hot = 8.0 * pace(8.0, Some(f(80.0))).unwrap().likely;
     let base = Basis::Computed("the 66 and 70 F rows drawn out to 80 F in a straight line: what must not be done");
     rows.push(Row::new("8 weeks at 80 F", base, 4.5, 1.0, hot).refuted());
     let ten =
         Basis::Computed("base temperature 50 F for a delay (8 x 20/13 from 70 to 63 F), which published crops refute");
-    let cool = pace(9.5, Some(f(63.0))).unwrap().mid / pace(9.5, Some(f(70.0))).unwrap().mid;
+    let cool = pace(9.5, Some(f(63.0))).unwrap().likely / pace(9.5, Some(f(70.0))).unwrap().likely;
     rows.push(Row::new("63 F against 70 F", ten, 20.0 / 13.0, 0.1, cool).refuted());
     rows
 }

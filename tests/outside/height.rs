@@ -1,7 +1,7 @@
 //! Height against published trials and schedules, and against the three-phase form worked out apart from the program.
 
 use super::basis::{Basis, Row};
-use benchwalk::crop::height::{Curve, Firmness, Place, Sample, Target, Window, plants_for, standing, t_two_sided};
+use benchwalk::crop::height::{Curve, Firmness, Place, Sample, Target, Window, plants_for, t_two_sided, verdict};
 use benchwalk::units::{Length, Quantity, System};
 use chrono::{NaiveDate, TimeDelta};
 
@@ -31,7 +31,7 @@ fn trial_windows() -> Vec<Row> {
     let place = |target: f64, measured: f64| {
         let readings: Vec<f64> = (-5i32..=5).map(|i| measured + f64::from(i) * 0.1).collect();
         let window = Window { low_cm: target - 2.5, high_cm: target + 2.5 };
-        standing(&readings, window, Firmness::default()).unwrap()
+        verdict(&readings, window, Firmness::default()).unwrap()
     };
     let side = |target, measured| match place(target, measured).place {
         Place::Above => 1.0,

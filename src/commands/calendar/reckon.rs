@@ -7,12 +7,12 @@ use crate::commands::args::day;
 use crate::commands::place::Where;
 use crate::commands::typed::{number, quantity, refused};
 use crate::crop::calendar::{
-    self, BackPlan, Darkness, ForwardPlan, Layout, PinchPlan, back_from_sale, bench_area, cuttings_to_order, darkness,
-    forward_from_planting, usual_centers, usual_cuttings, usual_leads,
+    self, BackwardPlan, Darkness, ForwardPlan, Layout, PinchPlan, backward_from_sale, bench_area, cuttings_to_order,
+    darkness, forward_from_planting, usual_centers, usual_cuttings, usual_leads,
 };
 use crate::crop::color::{Forecast, Look, PaceBasis};
 use crate::crop::night::{self, start_of_short_days};
-use crate::crop::{Days, Span};
+use crate::crop::{Days, Estimate};
 use crate::limits::Limits;
 use crate::terms::NightConvention;
 use crate::units::{Length, System, Temperature};
@@ -68,11 +68,12 @@ fn back(asked: &Asked<'_>, ready_by: NaiveDate, weeks: f64, rim: Option<Length>)
         PinchPlan::Unpinched { plant_weeks_before_sd: number("--plant-weeks", typed, &["weeks", "wk", "w"])? }
     } else {
         PinchPlan::Pinched {
-            weeks_before_sd: or("--pinch-weeks", &args.pinch_weeks, &["weeks", "wk", "w"], leads.pinch_weeks.mid)?,
-            days_after_planting: or("--pinch-days", &args.pinch_days, &["days", "d"], leads.plant_days.mid)?,
+            weeks_before_sd: or("--pinch-weeks", &args.pinch_weeks, &["weeks", "wk", "w"], leads.pinch_weeks.likely)?,
+            days_after_planting: or("--pinch-days", &args.pinch_days, &["days", "d"], leads.plant_days.likely)?,
         }
     };
-    let dates = back_from_sale(&BackPlan { ready_by, response_weeks: weeks, pinch }).map_err(refused("calendar"))?;
+    let dates =
+        backward_from_sale(&BackwardPlan { ready_by, response_weeks: weeks, pinch }).map_err(refused("calendar"))?;
     let (pinch_weeks, pinch_days) = match pinch {
         PinchPlan::Pinched { weeks_before_sd, days_after_planting } => {
             (Some(weeks_before_sd), Some(days_after_planting))
@@ -131,7 +132,7 @@ fn order(args: &CalendarArgs, pots: u32, rim: Option<Length>) -> Result<Option<O
 
 fn room(args: &CalendarArgs, pots: u32, rim: Option<Length>, system: System) -> Result<Option<Room>, CommandError> {
     let typed = args.centers.as_deref().map(|typed| quantity::<Length>("--centers", typed, system)).transpose()?;
-    let Some(centers) = typed.or_else(|| rim.and_then(usual_centers).map(|c| c.mid)) else { return Ok(None) };
+    let Some(centers) = typed.or_else(|| rim.and_then(usual_centers).map(|c| c.likely)) else { return Ok(None) };
     let layout = if args.staggered { Layout::Staggered } else { Layout::Square };
     let area = bench_area(pots, centers, layout).map_err(refused("--centers"))?;
     Ok(Some(Room { centers_cm: centers.cm(), staggered: args.staggered, area_m2: area.m2() }))
@@ -187,8 +188,8 @@ fn look(typed: &str) -> Result<Look, CommandError> {
 }
 
 const fn range(days: Days) -> Range {
-    let Span { low, mid, high } = days;
-    [low, mid, high]
+    let Estimate { low, likely, high } = days;
+    [low, likely, high]
 }
 
 fn color(forecast: &Forecast) -> Bracts {

@@ -195,11 +195,11 @@ fn light(args: &ClimateArgs, system: System) -> Result<Option<Light>, CommandErr
     let (umol, lux) = if let Some(typed) = &args.ppfd {
         let light: Irradiance = quantity("--ppfd", typed, system)?;
         let lux = climate::lux_from_photons(light, source).map_err(refused("--ppfd"))?;
-        ([light.umol(); 3], [lux.low.lux(), lux.mid.lux(), lux.high.lux()])
+        ([light.umol(); 3], [lux.low.lux(), lux.likely.lux(), lux.high.lux()])
     } else if let Some(typed) = &args.meter {
         let reading: Illuminance = quantity("--meter", typed, system)?;
         let umol = climate::photons_from_lux(reading, source).map_err(refused("--meter"))?;
-        ([umol.low.umol(), umol.mid.umol(), umol.high.umol()], [reading.lux(); 3])
+        ([umol.low.umol(), umol.likely.umol(), umol.high.umol()], [reading.lux(); 3])
     } else if args.light_hours.is_some() {
         return Err(refused("--light-hours")("hours of what light? give --ppfd or --meter with it"));
     } else {
@@ -222,5 +222,5 @@ fn radiation(args: &ClimateArgs) -> Result<Option<Radiation>, CommandError> {
         return Err(refused("--let-through")(format!("{percent}%; it must be 0 to 100%")));
     }
     let span = climate::daily_light_from_radiation(mj, percent / 100.0).map_err(refused("--radiation"))?;
-    Ok(Some(Radiation { mj_m2_d: mj, let_through_percent: percent, mol_m2_d: [span.low, span.mid, span.high] }))
+    Ok(Some(Radiation { mj_m2_d: mj, let_through_percent: percent, mol_m2_d: [span.low, span.likely, span.high] }))
 }

@@ -4,7 +4,7 @@ use super::{print, told};
 use crate::commands::args::{Format, UnitsArg, day};
 use crate::commands::typed::{number, quantity, quantity_in, refused};
 use crate::commands::{CommandError, Context};
-use crate::crop::growth_regulator::{Amount, Ingredient, LastSafeDays, Part, Strength, ppm_for_dose, ppm_made};
+use crate::crop::growth_regulator::{Amount, CutoffDays, Ingredient, Part, Strength, ppm_for_dose, ppm_made};
 use crate::mix::{GrowthRegulatorRequest, LotDates, MixRequest, Solution, rate};
 use crate::terms::{Method, Region};
 use crate::units::{Area, Concentration, Length, Mass, System, Unit, Volume};
@@ -123,7 +123,7 @@ pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Resu
         measured: !args.measured.is_empty(),
         lots: dates.map(|(short_days, sale)| LotDates { lot: String::new(), short_days, sale }).into_iter().collect(),
         region,
-        rules: LastSafeDays::of(&limits),
+        rules: CutoffDays::of(&limits),
         limits,
         on: context.settings.on,
     };

@@ -2,7 +2,7 @@
 
 use super::{NUTRIENTS_DUE_DAY, NUTRIENTS_MISSED_DAY, NUTRIENTS_SHOWN_DAY};
 use crate::crop::color::{Forecast, Look, forecast};
-use crate::crop::{CropError, Days, Span, day_after};
+use crate::crop::{CropError, Days, Estimate, day_after};
 use crate::units::Temperature;
 use chrono::NaiveDate;
 
@@ -48,12 +48,12 @@ pub struct Forward {
 /// [`CropError::NoSuchDay`] outside the years 1900 to 2199; and those of [`forecast`].
 pub fn forward_from_planting(plan: &ForwardPlan<'_>) -> Result<Forward, CropError> {
     let after = |what, from: NaiveDate, days: [u16; 3]| -> Result<Days, CropError> {
-        let [low, mid, high] = days;
-        Span::new(low, mid, high).try_map(|n| day_after(what, from, f64::from(n)))
+        let [low, likely, high] = days;
+        Estimate::new(low, likely, high).try_map(|n| day_after(what, from, f64::from(n)))
     };
     let pinch = match (plan.pinched, plan.pinched_on) {
         (true, Some(day)) if day < plan.planted => return Err(contradiction(day, plan.planted)),
-        (true, Some(day)) => Some(Span::new(day, day, day)),
+        (true, Some(day)) => Some(Estimate::new(day, day, day)),
         (true, None) => Some(after("the pinch", plan.planted, [12, 14, 21])?),
         (false, None) => None,
         (false, Some(day)) => {
@@ -65,9 +65,9 @@ pub fn forward_from_planting(plan: &ForwardPlan<'_>) -> Result<Forward, CropErro
         }
     };
     let first_growth_regulator = match pinch {
-        Some(days) => Some(Span::new(
+        Some(days) => Some(Estimate::new(
             day_after("the first growth regulator", days.low, 7.0)?,
-            day_after("the first growth regulator", days.mid, 14.0)?,
+            day_after("the first growth regulator", days.likely, 14.0)?,
             day_after("the first growth regulator", days.high, 28.0)?,
         )),
         None => None,

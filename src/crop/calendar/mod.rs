@@ -4,11 +4,11 @@
 //! day is a range where growers or sources differ. Both only count days: whether the nights are long enough by then is
 //! [`super::night`]'s, and [`Darkness`] says what to do about the difference.
 
-mod back;
+mod backward;
 mod forward;
 mod room;
 
-pub use back::{Back, BackPlan, Darkness, Leads, PinchPlan, back_from_sale, darkness, usual_leads};
+pub use backward::{Backward, BackwardPlan, Darkness, Leads, PinchPlan, backward_from_sale, darkness, usual_leads};
 pub use forward::{Forward, ForwardPlan, forward_from_planting};
 pub use room::{Layout, bench_area, cuttings_to_order, usual_centers, usual_cuttings};
 

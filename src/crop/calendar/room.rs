@@ -1,6 +1,6 @@
 //! Cuttings to order and bench room.
 
-use crate::crop::{CropError, Span, within};
+use crate::crop::{CropError, Estimate, within};
 use crate::units::{Area, Length};
 
 /// How pots stand on the bench.
@@ -50,10 +50,10 @@ pub fn bench_area(pots: u32, centers: Length, layout: Layout) -> Result<Area, Cr
 /// The usual final centers for a pot by its rim: 12, 18 and 24 in for 6, 8 and 10 in pots (University of Georgia list,
 /// 2012; medium confidence). For 6 in others give 13 by 14 in (UMass) to 18 in (Texas A&M), and 9 in is
 /// too tight. `None` for other rims: no figure was found.
-pub fn usual_centers(rim: Length) -> Option<Span<Length>> {
+pub fn usual_centers(rim: Length) -> Option<Estimate<Length>> {
     let inches = rim.cm() / 2.54;
-    let span = |low: f64, mid: f64, high: f64| {
-        Some(Span::new(Length::from_cm(low * 2.54), Length::from_cm(mid * 2.54), Length::from_cm(high * 2.54)))
+    let span = |low: f64, likely: f64, high: f64| {
+        Some(Estimate::new(Length::from_cm(low * 2.54), Length::from_cm(likely * 2.54), Length::from_cm(high * 2.54)))
     };
     if (5.75..=6.75).contains(&inches) {
         span(12.0, 12.0, 18.0)

@@ -16,13 +16,13 @@ fn pinched(weeks: f64, days: f64) -> PinchPlan {
 
 #[test]
 fn back_from_a_sale() {
-    let plan = BackPlan { ready_by: date("2026-11-27"), response_weeks: 9.5, pinch: pinched(4.0, 14.0) };
-    let back = back_from_sale(&plan).unwrap();
+    let plan = BackwardPlan { ready_by: date("2026-11-27"), response_weeks: 9.5, pinch: pinched(4.0, 14.0) };
+    let back = backward_from_sale(&plan).unwrap();
     assert_eq!(back.short_days, date("2026-09-21"));
     assert_eq!(back.pinch, Some(date("2026-08-24")));
     assert_eq!(back.planting, date("2026-08-10"));
-    let straight = BackPlan { pinch: PinchPlan::Unpinched { plant_weeks_before_sd: 2.0 }, ..plan };
-    assert_eq!(back_from_sale(&straight).unwrap().planting, date("2026-09-07"));
+    let straight = BackwardPlan { pinch: PinchPlan::Unpinched { plant_weeks_before_sd: 2.0 }, ..plan };
+    assert_eq!(backward_from_sale(&straight).unwrap().planting, date("2026-09-07"));
 }
 
 #[test]
@@ -65,13 +65,13 @@ fn forward_from_a_planting() {
     };
     let f = forward_from_planting(&plan).unwrap();
     let pinch = f.pinch.unwrap();
-    assert_eq!((pinch.low, pinch.mid, pinch.high), (date("2026-08-29"), date("2026-08-31"), date("2026-09-07")));
-    assert_eq!(f.first_growth_regulator.unwrap().mid, date("2026-09-14"));
+    assert_eq!((pinch.low, pinch.likely, pinch.high), (date("2026-08-29"), date("2026-08-31"), date("2026-09-07")));
+    assert_eq!(f.first_growth_regulator.unwrap().likely, date("2026-09-14"));
     assert_eq!(
-        (f.nutrients.low, f.nutrients.mid, f.nutrients.high),
+        (f.nutrients.low, f.nutrients.likely, f.nutrients.high),
         (date("2026-09-21"), date("2026-09-28"), date("2026-10-02"))
     );
-    assert_eq!(f.color.unwrap().first_pollen.mid, date("2026-11-25"));
+    assert_eq!(f.color.unwrap().first_pollen.likely, date("2026-11-25"));
     let never = ForwardPlan { short_days: None, pinched: false, ..plan.clone() };
     let f = forward_from_planting(&never).unwrap();
     assert!(f.color.is_none() && f.pinch.is_none() && f.first_growth_regulator.is_none());
@@ -87,8 +87,8 @@ proptest! {
     #[test]
     fn back_and_forward_meet(day in 0i64..3_000, weeks in 4.0f64..20.0, lead in 0.0f64..10.0, days in 0u8..40) {
         let ready_by = date("2026-01-01") + chrono::TimeDelta::days(day);
-        let plan = BackPlan { ready_by, response_weeks: weeks, pinch: pinched(lead, f64::from(days)) };
-        let back = back_from_sale(&plan).unwrap();
+        let plan = BackwardPlan { ready_by, response_weeks: weeks, pinch: pinched(lead, f64::from(days)) };
+        let back = backward_from_sale(&plan).unwrap();
         prop_assert_eq!(day_after("x", back.planting, f64::from(days)).unwrap(), back.pinch.unwrap());
         let again = day_after("x", back.short_days, weeks * 7.0).unwrap();
         prop_assert!((-1..=0).contains(&(again - ready_by).num_days()), "never after the sale");
@@ -98,8 +98,8 @@ proptest! {
     #[test]
     fn any_input_is_answered(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, c in proptest::num::f64::ANY, year in -200_000i32..200_000, pots: u32, each: u32) {
         if let Some(day) = NaiveDate::from_yo_opt(year, 1) {
-            let plan = BackPlan { ready_by: day, response_weeks: a, pinch: pinched(b, c) };
-            let _answered = back_from_sale(&plan).is_ok();
+            let plan = BackwardPlan { ready_by: day, response_weeks: a, pinch: pinched(b, c) };
+            let _answered = backward_from_sale(&plan).is_ok();
             let _answered = darkness(day, NaiveDate::from_yo_opt(2026, 200)).is_ok();
             let plan = ForwardPlan {
                 planted: day, pinched: true, pinched_on: None, short_days: Some(day), response_weeks: a,

@@ -8,7 +8,7 @@ mod pace;
 
 pub use pace::{Pace, PaceBasis, TABLE_F, pace};
 
-use super::{CropError, Days, Span, day_after, within};
+use super::{CropError, Days, Estimate, day_after, within};
 use crate::units::Temperature;
 use chrono::NaiveDate;
 
@@ -129,8 +129,8 @@ pub fn forecast(
         within("bract stage", f64::from(look.stage), 1.0, 7.0, "")?;
     }
     let pace = pace(weeks, temperature)?;
-    let days = Span::new(weeks * 7.0 * pace.low, weeks * 7.0 * pace.mid, weeks * 7.0 * pace.high);
-    let mut walk = Walk { sd, days, from: Span::new(0.0, 0.0, 0.0), share: 0.0 };
+    let days = Estimate::new(weeks * 7.0 * pace.low, weeks * 7.0 * pace.likely, weeks * 7.0 * pace.high);
+    let mut walk = Walk { sd, days, from: Estimate::new(0.0, 0.0, 0.0), share: 0.0 };
     Ok(Forecast {
         first_color: walk.next(Milestone::FirstColor, looks)?,
         cyathia: walk.next(Milestone::Cyathia, looks)?,
@@ -143,8 +143,8 @@ pub fn forecast(
 /// Goes from milestone to milestone: `from` is where the last known point lies (days after SD), at `share` of the way.
 struct Walk {
     sd: NaiveDate,
-    days: Span<f64>,
-    from: Span<f64>,
+    days: Estimate<f64>,
+    from: Estimate<f64>,
     share: f64,
 }
 
@@ -155,20 +155,20 @@ impl Walk {
         let share = milestone.share();
         if let Some(day) = reached {
             let offset = (day - self.sd).num_days() as f64;
-            self.from = Span::new(offset, offset, offset);
+            self.from = Estimate::new(offset, offset, offset);
             self.share = share;
-            return Ok(Span::new(day, day, day));
+            return Ok(Estimate::new(day, day, day));
         }
         let ahead = |from: f64, days: f64| (share - self.share).mul_add(days, from);
-        let mut at = Span::new(
+        let mut at = Estimate::new(
             ahead(self.from.low, self.days.low),
-            ahead(self.from.mid, self.days.mid),
+            ahead(self.from.likely, self.days.likely),
             ahead(self.from.high, self.days.high),
         );
         if let Some(last) = counted.map(|l| l.day).max() {
             let earliest = (last - self.sd).num_days() as f64 + 1.0;
-            let late = (earliest - at.mid).max(0.0);
-            at = Span::new(at.low.max(earliest), at.mid + late, at.high + late);
+            let late = (earliest - at.likely).max(0.0);
+            at = Estimate::new(at.low.max(earliest), at.likely + late, at.high + late);
             if late > 0.0 {
                 self.from = at;
                 self.share = share;

@@ -20,7 +20,7 @@ pub struct Pace {
     /// Fastest.
     pub low: f64,
     /// Likely.
-    pub mid: f64,
+    pub likely: f64,
     /// Slowest.
     pub high: f64,
     /// What the range is based on.
@@ -52,7 +52,7 @@ pub fn pace(response_weeks: f64, temperature: Option<Temperature>) -> Result<Pac
     let weeks = within("the response", response_weeks, RESPONSE_WEEKS.0, RESPONSE_WEEKS.1, "weeks")?;
     let [cool, _, warm] = TABLE_F;
     let Some(temperature) = temperature else {
-        return Ok(Pace { low: at(weeks, warm.0), mid: 1.0, high: at(weeks, cool.0), basis: PaceBasis::Unknown });
+        return Ok(Pace { low: at(weeks, warm.0), likely: 1.0, high: at(weeks, cool.0), basis: PaceBasis::Unknown });
     };
     within("mean temperature", temperature.c(), -40.0, 60.0, "°C")?;
     let f = temperature.in_system(System::Us);
@@ -64,9 +64,9 @@ pub fn pace(response_weeks: f64, temperature: Option<Temperature>) -> Result<Pac
     } else {
         PaceBasis::Known
     };
-    let mid = at(weeks, f.clamp(cool.0, warm.0));
+    let likely = at(weeks, f.clamp(cool.0, warm.0));
     let either_way = ROUNDING_WEEKS / weeks;
-    Ok(Pace { low: mid - either_way, mid, high: mid + either_way, basis })
+    Ok(Pace { low: likely - either_way, likely, high: likely + either_way, basis })
 }
 
 /// The factor at a temperature inside the table.

@@ -16,14 +16,14 @@ fn looks(list: &[(&str, u8)]) -> Vec<Look> {
 }
 
 fn mids(f: &Forecast) -> [String; 4] {
-    Milestone::ALL.map(|m| f.of(m).mid.format("%m-%d").to_string())
+    Milestone::ALL.map(|m| f.of(m).likely.format("%m-%d").to_string())
 }
 
 #[test]
 fn without_looks_the_shares_are_counted_from_short_days() {
     let f = forecast(date("2026-10-01"), 10.0, None, &[]).unwrap();
     assert_eq!(mids(&f), ["11-09", "11-16", "11-30", "12-10"]);
-    assert!(f.first_color.low < f.first_color.mid && f.first_color.mid < f.first_color.high);
+    assert!(f.first_color.low < f.first_color.likely && f.first_color.likely < f.first_color.high);
 }
 
 #[test]
@@ -51,15 +51,15 @@ fn looks_before_short_days_do_not_count() {
 #[test]
 fn the_table_is_read_between_its_rows_and_never_beyond() {
     let p = |f: f64| pace(9.5, Some(F(f))).unwrap();
-    assert!((p(66.0).mid - 1.0).abs() < 1e-9);
-    assert!((p(70.0).mid - 8.5 / 9.5).abs() < 1e-9);
-    assert!((p(68.0).mid - 9.0 / 9.5).abs() < 1e-9);
-    assert!((p(63.0).mid - 11.0 / 9.5).abs() < 1e-9);
-    assert!((p(80.0).mid - p(70.0).mid).abs() < 1e-9 && (p(50.0).mid - p(63.0).mid).abs() < 1e-9);
+    assert!((p(66.0).likely - 1.0).abs() < 1e-9);
+    assert!((p(70.0).likely - 8.5 / 9.5).abs() < 1e-9);
+    assert!((p(68.0).likely - 9.0 / 9.5).abs() < 1e-9);
+    assert!((p(63.0).likely - 11.0 / 9.5).abs() < 1e-9);
+    assert!((p(80.0).likely - p(70.0).likely).abs() < 1e-9 && (p(50.0).likely - p(63.0).likely).abs() < 1e-9);
     assert_eq!((p(80.0).basis, p(50.0).basis), (PaceBasis::Warmer, PaceBasis::Cooler));
     assert_eq!((p(63.0).basis, p(70.0).basis), (PaceBasis::Known, PaceBasis::Known));
     let unknown = pace(9.5, None).unwrap();
-    assert!((unknown.low - p(70.0).mid).abs() < 1e-9 && (unknown.high - p(63.0).mid).abs() < 1e-9);
+    assert!((unknown.low - p(70.0).likely).abs() < 1e-9 && (unknown.high - p(63.0).likely).abs() < 1e-9);
 }
 
 #[test]
@@ -86,17 +86,17 @@ proptest! {
         let f = forecast(sd, weeks, known.then(|| F(f)), &looks).unwrap();
         for m in Milestone::ALL {
             let d = f.of(m);
-            prop_assert!(d.low <= d.mid && d.mid <= d.high, "{m:?} {d:?}");
+            prop_assert!(d.low <= d.likely && d.likely <= d.high, "{m:?} {d:?}");
         }
         for pair in Milestone::ALL.windows(2) {
-            prop_assert!(f.of(pair[0]).mid <= f.of(pair[1]).mid, "{f:?}");
+            prop_assert!(f.of(pair[0]).likely <= f.of(pair[1]).likely, "{f:?}");
         }
     }
 
     #[test]
     fn warmer_is_never_later(weeks in 4.0f64..20.0, a in 40.0f64..95.0, b in 40.0f64..95.0) {
         let (cool, warm) = if a < b { (a, b) } else { (b, a) };
-        prop_assert!(pace(weeks, Some(F(warm))).unwrap().mid <= pace(weeks, Some(F(cool))).unwrap().mid + 1e-12);
+        prop_assert!(pace(weeks, Some(F(warm))).unwrap().likely <= pace(weeks, Some(F(cool))).unwrap().likely + 1e-12);
     }
 
     #[test]

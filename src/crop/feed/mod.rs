@@ -1,7 +1,7 @@
 //! Feed: from ppm to weights and back, through an injector or straight into a tank, and what a feed carries.
 //!
 //! - `dose`: ppm, share of the element, volume and weight; the constants behind printed tables.
-//! - `salts`: the four salts poinsettias get as extras, from atomic weights; the usual rates in print.
+//! - `materials`: the four salts poinsettias get as extras, from atomic weights; the usual rates in print.
 //! - `injector`: stock strength and batches, 1:15 to 1:200.
 //! - `weighing`: what a scale can weigh and what that makes of the ppm; two steps where it is too little to weigh.
 //! - `label`: N-P2O5-K2O, ammonium share, calcium against magnesium, what must not share a tank.
@@ -13,7 +13,7 @@
 mod dose;
 mod injector;
 mod label;
-mod salts;
+mod materials;
 mod topdress;
 mod water;
 mod weighing;
@@ -24,7 +24,7 @@ pub use label::{
     AmmoniumState, Analysis, CaMgState, Carries, Clash, Elements, NitrogenForms, ca_mg_state, ca_to_mg,
     calcium_for_magnesium, clashes,
 };
-pub use salts::{Given, USUAL_RATES, UsualRate, beyond_usual, usual_rates};
+pub use materials::{Given, USUAL_RATES, UsualRate, beyond_usual, usual_rates};
 pub use topdress::{
     Nutrient, Topdress, TopdressAnswer, kg_m3_to_lb_yd3, lb_yd3_to_kg_m3, mix_rate_kg_m3, topdress, uptake_mg,
 };

@@ -6,20 +6,20 @@
 
 mod amount;
 mod cautions;
+mod cutoff;
 mod ingredient;
-mod last_safe;
 mod pack;
+mod published_rates;
 mod strength;
 mod tank;
-mod usual;
 mod volume;
 
 pub use amount::{Amount, dose_per_pot, measured_out, ppm_for_dose, ppm_made, product_for, too_little, usual_step};
 pub use cautions::{Caution, cautions};
+pub use cutoff::{Cutoff, CutoffDays, cutoff};
 pub use ingredient::{Effect, Ingredient};
-pub use last_safe::{LastSafe, LastSafeDays, last_safe};
 pub use pack::{Pack, PackCheck, check_pack, packs};
+pub use published_rates::{DoseUnit, PublishedRate, Strong, published_rates, strong, top_key};
 pub use strength::Strength;
 pub use tank::{Measured, Part, tank};
-pub use usual::{DoseUnit, Strong, Usual, strong, top_key, usual};
 pub use volume::{SprayRate, drench_volume, pots_from, spray_volume, usual_drench};

@@ -8,16 +8,17 @@ mod curve;
 mod points;
 mod projection;
 mod sample;
-mod standing;
 mod student;
+mod verdict;
 mod window;
 
 pub use curve::{Curve, ThreePhase};
 pub use points::Points;
 pub use projection::{Outlook, Pace, Projection, Reading, project};
 pub use sample::{Interval, Sample, plants_for};
-pub use standing::{Firmness, Place, Standing, standing};
+
 pub use student::t_two_sided;
+pub use verdict::{Firmness, Place, Verdict, verdict};
 pub use window::{Target, Window};
 
 /// Height of plant above the rim of the pot at the start of the curve, where none was measured, in cm.

@@ -3,7 +3,7 @@
 use super::row::About;
 use super::{State, place, treatment};
 use crate::crop::feed::{Given, beyond_usual, material_for, usual_rates};
-use crate::crop::growth_regulator::{DoseUnit, Ingredient, dose_per_pot, drench_volume, strong, usual};
+use crate::crop::growth_regulator::{DoseUnit, Ingredient, dose_per_pot, drench_volume, published_rates, strong};
 use crate::model::Model;
 use crate::record::{KindName, Material, Method, Part, Region, Term, Value, form};
 use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain};
@@ -120,7 +120,8 @@ fn growth_regulator(state: &State, shared: &Model, pots: u32) -> Vec<String> {
             lines.push(format!("! {}: {given} {unit} is above {whose} of {top}: check the entry.", part.ai));
         }
         lines.extend(treatment::last_safe(state, shared, ingredient, method));
-        let here = usual(ingredient, method).filter(|usual| usual.region.is_none_or(|r| Some(r) == region(shared)));
+        let here =
+            published_rates(ingredient, method).filter(|usual| usual.region.is_none_or(|r| Some(r) == region(shared)));
         lines.extend(here.map(|usual| {
             let (low, high) = (plain(usual.low_ppm), plain(usual.high_ppm));
             let range = if low == high { low } else { format!("{low} to {high}") };

@@ -3,7 +3,7 @@
 use super::cities::{self, CITIES};
 use super::{State, benches};
 use crate::crop::calendar::{
-    Back, BackPlan, Darkness, PinchPlan, back_from_sale, darkness, usual_cuttings, usual_leads,
+    Backward, BackwardPlan, Darkness, PinchPlan, backward_from_sale, darkness, usual_cuttings, usual_leads,
 };
 use crate::crop::night;
 use crate::model::{Model, PlanAsk};
@@ -132,17 +132,18 @@ fn lot(state: &State, shared: &Model) -> Vec<Offer> {
 }
 
 /// The calendar back from the sale, with the usual leads; none for unpinched lots, for which no usual figure is known.
-pub(super) fn back(state: &State, shared: &Model) -> Option<Back> {
+pub(super) fn back(state: &State, shared: &Model) -> Option<Backward> {
     let ready_by = day(state, shared, "ready_by")?;
     let response_weeks = number(state, shared, "response_weeks")?;
     let leads = usual_leads(number(state, shared, "rim_cm").is_some_and(|cm| cm < SMALL_RIM_CM));
     let pinch = match state.text("pinch").as_str() {
-        "soft" | "hard" => {
-            PinchPlan::Pinched { weeks_before_sd: leads.pinch_weeks.mid, days_after_planting: leads.plant_days.mid }
-        }
+        "soft" | "hard" => PinchPlan::Pinched {
+            weeks_before_sd: leads.pinch_weeks.likely,
+            days_after_planting: leads.plant_days.likely,
+        },
         _ => return None,
     };
-    back_from_sale(&BackPlan { ready_by, response_weeks, pinch }).ok()
+    backward_from_sale(&BackwardPlan { ready_by, response_weeks, pinch }).ok()
 }
 
 /// The start of short days the season gives to a planting.
@@ -156,7 +157,7 @@ pub(super) fn natural(shared: &Model, planted: NaiveDate) -> Option<Option<Naive
 }
 
 /// What is to be done about the nights for the short days that the sale wants.
-pub(super) fn nights(state: &State, shared: &Model, back: &Back) -> Option<Darkness> {
+pub(super) fn nights(state: &State, shared: &Model, back: &Backward) -> Option<Darkness> {
     let planted = day(state, shared, "planted").unwrap_or(back.planting);
     darkness(back.short_days, natural(shared, planted)?).ok()
 }

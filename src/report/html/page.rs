@@ -1,7 +1,5 @@
 //! The page every report stands on.
 
-use crate::report::svg::escape;
-
 /// One style sheet for screen and paper. Levels are told by words and rules, not by color.
 const STYLE: &str = "
 :root{color-scheme:light dark;--ink:#1b1f1b;--paper:#fff;--soft:#5d675d;--rule:#c9d0c9;--band:#9db89d55;--mark:#8a2b2b}
@@ -42,4 +40,19 @@ pub fn page(title: &str, body: &str) -> String {
          <title>{}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<main>\n{body}</main>\n</body>\n</html>\n",
         escape(title)
     )
+}
+
+/// Text safe inside HTML and SVG.
+pub fn escape(text: &str) -> String {
+    text.chars().fold(String::with_capacity(text.len()), |mut out, c| {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c => out.push(c),
+        }
+        out
+    })
 }

@@ -1,9 +1,8 @@
 //! The evening review as HTML: the same content as the text.
 
-use super::page;
+use super::{escape, page};
 use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
-use crate::report::svg::escape;
 use crate::report::words;
 use crate::review::{Change, Problem, Review};
 use crate::units::System;

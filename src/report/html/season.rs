@@ -1,11 +1,11 @@
 //! The season as HTML: calendars drawn and as tables, the nights, the pots, the charts of every bench, each with its table.
 
-use super::page;
+use super::{escape, page};
 use crate::dates;
 use crate::report::chart::{Chart, Table};
 use crate::report::season::{BenchCharts, SeasonReport};
 use crate::report::series::{LotCalendar, LotPots, State, Step};
-use crate::report::svg::{draw, escape};
+use crate::report::svg::draw;
 use chrono::{Datelike, NaiveDate};
 
 /// The season as one document.

@@ -2,7 +2,8 @@
 
 use super::{Page, cautions_json, off, range};
 use crate::crop::growth_regulator::{
-    Amount, DoseUnit, Ingredient, LastSafe, Measured, PackCheck, SprayRate, Strong, Usual, too_little, usual,
+    Amount, Cutoff, DoseUnit, Ingredient, Measured, PackCheck, PublishedRate, SprayRate, Strong, published_rates,
+    too_little,
 };
 use crate::mix::{GrowthRegulatorAnswer, LastDay, PartAnswer, both, volume};
 use crate::terms::{Method, Region, Term};
@@ -110,7 +111,7 @@ pub(super) fn json(answer: &GrowthRegulatorAnswer) -> Value {
 
 /// The usual ranges of an ingredient put on in a way, or that none was found.
 pub fn usual_growth_regulator(page: &mut Page, ingredient: Ingredient, method: Method) {
-    let rows: Vec<&Usual> = usual(ingredient, method).collect();
+    let rows: Vec<&PublishedRate> = published_rates(ingredient, method).collect();
     if rows.is_empty() {
         page.item("usual", format!("no published poinsettia {} was found; the label decides", method.code()));
     }
@@ -126,9 +127,9 @@ fn part_json(answer: &PartAnswer) -> Value {
         Amount::Volume(_) => ("exact_ml", "measured_ml"),
     };
     let last = answer.last.first().map(|l| match l.last {
-        LastSafe::Day { day, why } => json!({ "day": day.to_string(), "why": why, "late": l.late }),
-        LastSafe::NoCutOff { why } => json!({ "day": null, "why": why, "late": false }),
-        LastSafe::NoFigure => json!({ "day": null, "why": "no figure was found", "late": false }),
+        Cutoff::Day { day, why } => json!({ "day": day.to_string(), "why": why, "late": l.late }),
+        Cutoff::None { why } => json!({ "day": null, "why": why, "late": false }),
+        Cutoff::NoFigure => json!({ "day": null, "why": "no figure was found", "late": false }),
     });
     json!({
         "ai": part.ingredient.name(),
@@ -168,7 +169,7 @@ fn formula(amount: &Measured, liters: f64) -> String {
     }
 }
 
-fn usual_words(usual: &Usual) -> String {
+fn usual_words(usual: &PublishedRate) -> String {
     let range = range(usual.low_ppm, usual.high_ppm);
     let place = usual.region.map_or_else(String::new, |r| format!("{} region, ", region_word(r)));
     format!("{range} ppm: {place}{} ({})", usual.when, usual.basis)
@@ -217,11 +218,11 @@ fn pack_words(part: &PartAnswer) -> Option<String> {
 pub fn last_words(last: &LastDay) -> String {
     let lot = if last.lot.is_empty() { String::new() } else { format!("{}: ", last.lot) };
     match last.last {
-        LastSafe::Day { day, why } => {
+        Cutoff::Day { day, why } => {
             let late = if last.late { "the last safe day was " } else { "" };
             format!("{lot}{late}{day}: {why}")
         }
-        LastSafe::NoCutOff { why } => format!("{lot}none: {why}"),
-        LastSafe::NoFigure => format!("{lot}no published figure was found; the label decides"),
+        Cutoff::None { why } => format!("{lot}none: {why}"),
+        Cutoff::NoFigure => format!("{lot}no published figure was found; the label decides"),
     }
 }

@@ -1,78 +1,10 @@
 //! Every lot's calendar: from planting to the sale, what is done, due, late or to be expected.
 
-use super::steps;
+use super::{Step, steps};
 use crate::limits::Limits;
 use crate::season::Season;
 use crate::warnings::{BenchView, bench_view};
 use chrono::{Days, NaiveDate};
-
-/// How a step of the calendar stands. Shapes and words tell these apart.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum State {
-    /// Done, or come.
-    Done,
-    /// To be done now.
-    Due,
-    /// Should have been done, or will come too late.
-    Late,
-    /// To be expected by reckoning.
-    Forecast,
-    /// Planned for later.
-    Planned,
-    /// A time in which something may be done goes on.
-    Open,
-    /// That time is over.
-    Over,
-}
-
-impl State {
-    /// Every state.
-    pub const ALL: &'static [Self] =
-        &[Self::Done, Self::Due, Self::Late, Self::Forecast, Self::Planned, Self::Open, Self::Over];
-
-    /// In one word.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Done => "done",
-            Self::Due => "DUE",
-            Self::Late => "LATE",
-            Self::Forecast => "forecast",
-            Self::Planned => "planned",
-            Self::Open => "open",
-            Self::Over => "over",
-        }
-    }
-
-    /// The sign a bar of days is made of; plain ASCII.
-    pub const fn sign(self) -> char {
-        match self {
-            Self::Done => '#',
-            Self::Due => '!',
-            Self::Late => 'X',
-            Self::Forecast => '~',
-            Self::Planned => '-',
-            Self::Open => '=',
-            Self::Over => '.',
-        }
-    }
-}
-
-/// One step of a lot's calendar.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Step {
-    /// What it is.
-    pub name: &'static str,
-    /// First day.
-    pub from: NaiveDate,
-    /// Last day.
-    pub to: NaiveDate,
-    /// How it stands.
-    pub state: State,
-    /// Days on which it was done, or that are promised.
-    pub marks: Vec<NaiveDate>,
-    /// How it stands, in a few words.
-    pub words: String,
-}
 
 /// The calendar of one lot.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,6 +1,6 @@
 //! Height against its window: both curves, readings with their spread, the fan to the sale, growth regulators.
 
-use super::bench::{Ground, Topic};
+use super::{ChartInput, Topic};
 use crate::crop::height::{Projection, Sample, Target};
 use crate::dates;
 use crate::record::{Entry, Kind, KindName};
@@ -9,17 +9,17 @@ use crate::units::{Length, Quantity};
 use crate::warnings::Heights;
 use chrono::NaiveDate;
 
-pub(super) fn chart(ground: &Ground<'_>) -> Chart {
-    let shown = |cm: f64| Length::from_cm(cm).in_system(ground.system);
-    let confidence = ground.limits.growth.height_confidence;
-    let heights = ground.shown.as_ref().and_then(|s| s.heights.as_ref());
-    let readings = readings(ground, confidence / 100.0, &shown);
+pub(super) fn chart(input: &ChartInput<'_>) -> Chart {
+    let shown = |cm: f64| Length::from_cm(cm).in_system(input.system);
+    let confidence = input.limits.growth.height_confidence;
+    let heights = input.shown.as_ref().and_then(|s| s.heights.as_ref());
+    let readings = readings(input, confidence / 100.0, &shown);
     let days_of = |kind| -> Vec<NaiveDate> {
-        let mut days: Vec<_> = ground.shown.iter().flat_map(|s| s.of(kind)).map(Entry::day).collect();
+        let mut days: Vec<_> = input.shown.iter().flat_map(|s| s.of(kind)).map(Entry::day).collect();
         days.dedup();
         days
     };
-    let text = text(ground, heights, readings.last());
+    let text = text(input, heights, readings.last());
     let mut layers = Vec::new();
     if let Some(heights) = heights {
         window(heights, &shown, &mut layers);
@@ -30,12 +30,12 @@ pub(super) fn chart(ground: &Ground<'_>) -> Chart {
     layers.push(Layer::Dots { name: format!("measured, {} % interval", confidence.round()), points: readings });
     layers.push(Layer::Marks { name: "growth regulator".to_owned(), days: days_of(KindName::GrowthRegulator) });
     layers.push(Layer::Marks { name: "pinched".to_owned(), days: days_of(KindName::Pinched) });
-    ground.chart(Topic::Height, (Length::unit_name(ground.system), None), text, layers)
+    input.chart(Topic::Height, (Length::unit_name(input.system), None), text, layers)
 }
 
 /// Means with the interval in which the mean of all plants lies.
-fn readings(ground: &Ground<'_>, confidence: f64, shown: &impl Fn(f64) -> f64) -> Vec<Reading> {
-    let entries = ground.shown.iter().flat_map(|s| s.of(KindName::Height));
+fn readings(input: &ChartInput<'_>, confidence: f64, shown: &impl Fn(f64) -> f64) -> Vec<Reading> {
+    let entries = input.shown.iter().flat_map(|s| s.of(KindName::Height));
     let reading = |e: &Entry| {
         let Kind::Height { cm } = &e.kind else { return None };
         let sample = Sample::of(cm)?;
@@ -94,13 +94,13 @@ fn fan(
     layers.push(edge("expected".to_owned(), projection.height_cm));
 }
 
-fn text(ground: &Ground<'_>, heights: Option<&Heights>, last: Option<&Reading>) -> String {
-    let length = |cm: f64| Length::from_cm(cm).show(ground.system);
-    let mut text = format!("Height of bench {} from the bench to the growing tip, pot included.", ground.bench);
+fn text(input: &ChartInput<'_>, heights: Option<&Heights>, last: Option<&Reading>) -> String {
+    let length = |cm: f64| Length::from_cm(cm).show(input.system);
+    let mut text = format!("Height of bench {} from the bench to the growing tip, pot included.", input.bench);
     match last {
         None => text.push_str(" Nothing measured yet."),
         Some((d, value, spread)) => {
-            let unit = Length::unit_name(ground.system);
+            let unit = Length::unit_name(input.system);
             text.push_str(&format!(" Last {} {unit} on {}", crate::units::plain(*value), dates::short(*d)));
             if let Some((low, high)) = spread {
                 text.push_str(&format!(" ({} to {})", crate::units::plain(*low), crate::units::plain(*high)));

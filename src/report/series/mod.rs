@@ -1,7 +1,7 @@
 //! What the charts show: of a bench its height, water, roots, bracts, root zone and climate; of the season every lot's
 //! calendar, the nights and the pots. Drawn by the screens and, as SVG, by the reports.
 //!
-//! Windows, forecasts and ranges are those the warnings go by (`warnings::bench_view`); nothing is reckoned a second time.
+//! Windows, forecasts and ranges are those the warnings go by (`warnings::bench_view`); nothing is calculated a second time.
 
 mod bench;
 mod calendar;
@@ -11,7 +11,197 @@ mod pots;
 mod root_zone;
 mod steps;
 
-pub use bench::{Reach, Topic, bench, days};
-pub use calendar::{LotCalendar, State, Step, calendar, season_days};
+pub use bench::{bench, days};
+pub use calendar::{LotCalendar, calendar, season_days};
 pub use nights::{Nights, nights};
 pub use pots::{LotPots, pots};
+
+use crate::dates;
+use crate::limits::Limits;
+use crate::record::{Entry, KindName};
+use crate::report::chart::{Chart, Layer, Reading, Stroke};
+use crate::units::System;
+use crate::warnings::BenchView;
+use chrono::NaiveDate;
+
+/// What a chart of a bench is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Topic {
+    /// Heights against their window, with where they will end.
+    Height,
+    /// Water by day, with waterings.
+    Water,
+    /// Root scores.
+    Roots,
+    /// Bract stages against the forecast.
+    Bracts,
+    /// Root zone pH against its range.
+    Ph,
+    /// Root zone EC against its range.
+    Salts,
+    /// Day and night temperatures.
+    Temperature,
+    /// Humidity.
+    Humidity,
+}
+
+impl Topic {
+    /// Every topic, in the order they are stepped through.
+    pub const ALL: &'static [Self] = &[
+        Self::Height,
+        Self::Water,
+        Self::Roots,
+        Self::Bracts,
+        Self::Ph,
+        Self::Salts,
+        Self::Temperature,
+        Self::Humidity,
+    ];
+
+    /// In plain words.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Height => "height",
+            Self::Water => "water",
+            Self::Roots => "roots",
+            Self::Bracts => "bracts",
+            Self::Ph => "root zone pH",
+            Self::Salts => "root zone EC",
+            Self::Temperature => "temperature",
+            Self::Humidity => "humidity",
+        }
+    }
+
+    /// True where readings are steps of a scale, shown as digits.
+    pub const fn is_scale(self) -> bool {
+        matches!(self, Self::Water | Self::Roots | Self::Bracts)
+    }
+}
+
+/// How much time a chart covers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Reach {
+    /// Three weeks up to a day.
+    ThreeWeeks,
+    /// From planting to the sale.
+    #[default]
+    Season,
+}
+
+/// What every chart of a bench needs.
+struct ChartInput<'a> {
+    bench: &'a str,
+    shown: Option<BenchView<'a>>,
+    limits: &'a Limits,
+    system: System,
+    on: NaiveDate,
+    days: (NaiveDate, NaiveDate),
+}
+
+impl ChartInput<'_> {
+    /// A chart of layers, cut to the days it covers.
+    fn chart(
+        &self,
+        topic: Topic,
+        (axis, range): (&str, Option<(f64, f64)>),
+        text: String,
+        layers: Vec<Layer>,
+    ) -> Chart {
+        let layers = layers.into_iter().map(|l| l.within(self.days)).filter(|l| !l.is_empty()).collect();
+        let mut title = format!("{} {}", self.bench, topic.text());
+        if let Some(shown) = &self.shown {
+            title.push_str(&format!(", lot {}", shown.lot.lot));
+        }
+        Chart { title, text, days: self.days, axis: axis.to_owned(), range, layers }
+    }
+
+    /// Readings of a kind with a number, oldest first.
+    fn readings(&self, kind: KindName, number: impl Fn(&Entry) -> Option<f64>) -> Vec<Reading> {
+        let entries = self.shown.iter().flat_map(|s| s.of(kind));
+        entries.filter_map(|e| Some((e.day(), number(e)?, None))).collect()
+    }
+}
+
+/// `last 4 on Oct 8`, or that nothing is written.
+fn last(readings: &[Reading], unit: &str) -> String {
+    readings.last().map_or_else(
+        || "Nothing written yet.".to_owned(),
+        |(d, value, _)| {
+            let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+            format!("Last {}{unit} on {}; {} readings.", crate::units::plain(*value), dates::short(*d), readings.len())
+        },
+    )
+}
+
+/// A level across the whole chart.
+fn level(days: (NaiveDate, NaiveDate), name: String, value: f64, stroke: Stroke) -> Layer {
+    Layer::Line { name, points: vec![(days.0, value), (days.1, value)], stroke }
+}
+
+/// How a step of the calendar stands. Shapes and words tell these apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum State {
+    /// Done, or come.
+    Done,
+    /// To be done now.
+    Due,
+    /// Should have been done, or will come too late.
+    Late,
+    /// To be expected by reckoning.
+    Forecast,
+    /// Planned for later.
+    Planned,
+    /// A time in which something may be done goes on.
+    Open,
+    /// That time is over.
+    Over,
+}
+
+impl State {
+    /// Every state.
+    pub const ALL: &'static [Self] =
+        &[Self::Done, Self::Due, Self::Late, Self::Forecast, Self::Planned, Self::Open, Self::Over];
+
+    /// In one word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Done => "done",
+            Self::Due => "DUE",
+            Self::Late => "LATE",
+            Self::Forecast => "forecast",
+            Self::Planned => "planned",
+            Self::Open => "open",
+            Self::Over => "over",
+        }
+    }
+
+    /// The sign a bar of days is made of; plain ASCII.
+    pub const fn sign(self) -> char {
+        match self {
+            Self::Done => '#',
+            Self::Due => '!',
+            Self::Late => 'X',
+            Self::Forecast => '~',
+            Self::Planned => '-',
+            Self::Open => '=',
+            Self::Over => '.',
+        }
+    }
+}
+
+/// One step of a lot's calendar.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Step {
+    /// What it is.
+    pub name: &'static str,
+    /// First day.
+    pub from: NaiveDate,
+    /// Last day.
+    pub to: NaiveDate,
+    /// How it stands.
+    pub state: State,
+    /// Days on which it was done, or that are promised.
+    pub marks: Vec<NaiveDate>,
+    /// How it stands, in a few words.
+    pub words: String,
+}

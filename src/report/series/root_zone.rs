@@ -1,6 +1,6 @@
 //! Root zone pH and EC against the ranges the warnings go by.
 
-use super::bench::{Ground, Topic, last, level};
+use super::{ChartInput, Topic, last, level};
 use crate::dates::{add_days, days_between};
 use crate::record::{Kind, KindName, Term, TestMethod};
 use crate::report::chart::{Chart, Layer, Reading, Stroke};
@@ -8,34 +8,34 @@ use crate::units::plain;
 use crate::warnings::salt_bounds;
 use chrono::NaiveDate;
 
-pub(super) fn ph(ground: &Ground<'_>) -> Chart {
-    let limits = &ground.limits.feed;
-    let tests = ground.readings(KindName::RootZone, |e| match e.kind {
+pub(super) fn ph(input: &ChartInput<'_>) -> Chart {
+    let limits = &input.limits.feed;
+    let tests = input.readings(KindName::RootZone, |e| match e.kind {
         Kind::RootZone { ph, .. } => ph,
         _ => None,
     });
     let text = format!(
         "Root zone pH of bench {}. {} Range {} to {}.",
-        ground.bench,
+        input.bench,
         last(&tests, ""),
         plain(limits.ph_low),
         plain(limits.ph_high)
     );
     let layers = vec![
-        low_side(ground),
-        level(ground.days, format!("high over {}", plain(limits.ph_high)), limits.ph_high, Stroke::Dashed),
+        low_side(input),
+        level(input.days, format!("high over {}", plain(limits.ph_high)), limits.ph_high, Stroke::Dashed),
         Layer::Dots { name: "pH".to_owned(), points: tests },
     ];
-    ground.chart(Topic::Ph, ("pH", Some((4.5, 7.5))), text, layers)
+    input.chart(Topic::Ph, ("pH", Some((4.5, 7.5))), text, layers)
 }
 
 /// The low limit, lower in the first days of the crop.
-fn low_side(ground: &Ground<'_>) -> Layer {
-    let limits = &ground.limits.feed;
-    let planted = ground.shown.as_ref().map(|s| s.lot.planted);
+fn low_side(input: &ChartInput<'_>) -> Layer {
+    let limits = &input.limits.feed;
+    let planted = input.shown.as_ref().map(|s| s.lot.planted);
     let young = |d: NaiveDate| planted.is_some_and(|p| days_between(p, d) <= limits.ph_young_until);
     let bound = |d: NaiveDate| if young(d) { limits.ph_low_young } else { limits.ph_low };
-    let (first, end) = ground.days;
+    let (first, end) = input.days;
     // Where the limit steps up, and the day before; a line has no need of the days between.
     let turn = planted.map(|p| add_days(p, limits.ph_young_until));
     let mut days: Vec<NaiveDate> =
@@ -51,8 +51,8 @@ fn low_side(ground: &Ground<'_>) -> Layer {
 }
 
 /// A chart of the method last used: readings by different methods do not stand on one scale.
-pub(super) fn salts(ground: &Ground<'_>) -> Chart {
-    let tests = || ground.shown.iter().flat_map(|s| s.of(KindName::RootZone));
+pub(super) fn salts(input: &ChartInput<'_>) -> Chart {
+    let tests = || input.shown.iter().flat_map(|s| s.of(KindName::RootZone));
     let method = tests().rev().find_map(|e| match e.kind {
         Kind::RootZone { method, ec_ms_cm: Some(_), .. } => Some(method),
         _ => None,
@@ -68,10 +68,10 @@ pub(super) fn salts(ground: &Ground<'_>) -> Chart {
         tests().filter_map(reading).collect()
     };
     let (readings, others) = (by(true), by(false).len());
-    let bounds = salt_bounds(ground.limits, method);
+    let bounds = salt_bounds(input.limits, method);
     let mut text = format!(
         "Root zone EC of bench {} by {}. {} Range {} to {} mS/cm.",
-        ground.bench,
+        input.bench,
         method.text(),
         last(&readings, "mS/cm"),
         plain(bounds.low),
@@ -82,9 +82,9 @@ pub(super) fn salts(ground: &Ground<'_>) -> Chart {
     }
     let top = readings.iter().map(|r| r.1).filter(|v| v.is_finite()).fold(bounds.high * 1.3, f64::max);
     let layers = vec![
-        level(ground.days, format!("low under {}", plain(bounds.low)), bounds.low, Stroke::Dashed),
-        level(ground.days, format!("high over {}", plain(bounds.high)), bounds.high, Stroke::Dashed),
+        level(input.days, format!("low under {}", plain(bounds.low)), bounds.low, Stroke::Dashed),
+        level(input.days, format!("high over {}", plain(bounds.high)), bounds.high, Stroke::Dashed),
         Layer::Dots { name: format!("EC by {}", method.text()), points: readings },
     ];
-    ground.chart(Topic::Salts, ("mS/cm", Some((0.0, top))), text, layers)
+    input.chart(Topic::Salts, ("mS/cm", Some((0.0, top))), text, layers)
 }

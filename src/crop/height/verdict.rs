@@ -36,7 +36,7 @@ pub enum Place {
 
 /// Position of the readings of a day.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Standing {
+pub struct Verdict {
     /// The readings in numbers, in cm.
     pub sample: Sample,
     /// The interval of their mean, in cm; `None` with one reading.
@@ -51,7 +51,7 @@ pub struct Standing {
 
 /// Position of readings (in cm, from the bench) on a day with this window. `None` without a reading, or
 /// with a window that is no number.
-pub fn standing(readings_cm: &[f64], window: Window, firm: Firmness) -> Option<Standing> {
+pub fn verdict(readings_cm: &[f64], window: Window, firm: Firmness) -> Option<Verdict> {
     let sample = Sample::of(readings_cm)?;
     if !(window.low_cm.is_finite() && window.high_cm.is_finite()) {
         return None;
@@ -66,18 +66,18 @@ pub fn standing(readings_cm: &[f64], window: Window, firm: Firmness) -> Option<S
         Some(i) if far_enough && i.high < window.low_cm => Place::Below,
         Some(_) => Place::Inside,
     };
-    Some(Standing { sample, interval, window, beyond_cm, place })
+    Some(Verdict { sample, interval, window, beyond_cm, place })
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Firmness, Place, Window, standing};
+    use super::{Firmness, Place, Window, verdict};
     use proptest::prelude::*;
 
     const WINDOW: Window = Window { low_cm: 30.0, high_cm: 34.0 };
 
     fn place(readings: &[f64]) -> Place {
-        standing(readings, WINDOW, Firmness::default()).unwrap().place
+        verdict(readings, WINDOW, Firmness::default()).unwrap().place
     }
 
     #[test]
@@ -88,7 +88,7 @@ mod tests {
         assert_eq!(place(&[34.8, 34.9, 34.7, 34.8]), Place::Inside, "0.8 cm is less than 1.0 cm");
         assert_eq!(place(&[30.0, 42.0, 36.0]), Place::Inside, "three plants that differ so much say nothing firm");
         assert_eq!(place(&[40.0, 40.0]), Place::TooFew);
-        assert_eq!(standing(&[], WINDOW, Firmness::default()), None);
+        assert_eq!(verdict(&[], WINDOW, Firmness::default()), None);
     }
 
     proptest! {
@@ -101,7 +101,7 @@ mod tests {
 
         #[test]
         fn any_reading_is_answered(readings in proptest::collection::vec(any::<f64>(), 0..6), low_cm: f64, high_cm: f64) {
-            let _answered = standing(&readings, Window { low_cm, high_cm }, Firmness::default());
+            let _answered = verdict(&readings, Window { low_cm, high_cm }, Firmness::default());
         }
     }
 }

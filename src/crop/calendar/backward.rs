@@ -1,7 +1,7 @@
-//! Back from the day of sale: short days, pinch, planting, and what the nights still need.
+//! Backward from the day of sale: short days, pinch, planting, and what the nights still need.
 
 use crate::crop::color::RESPONSE_WEEKS;
-use crate::crop::{CropError, Span, day_after, within};
+use crate::crop::{CropError, Estimate, day_after, within};
 use chrono::NaiveDate;
 
 /// Whether a lot is pinched, with what has to be known for each.
@@ -26,9 +26,9 @@ pub enum PinchPlan {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Leads {
     /// Weeks from the pinch to the start of short days.
-    pub pinch_weeks: Span<f64>,
+    pub pinch_weeks: Estimate<f64>,
     /// Days from planting to the pinch.
-    pub plant_days: Span<f64>,
+    pub plant_days: Estimate<f64>,
 }
 
 /// The usual leads of a pinched lot.
@@ -41,12 +41,12 @@ pub struct Leads {
 /// `small_or_vigorous`: a pot under 6 in (15 cm), or a cultivar that grows tall.
 pub const fn usual_leads(small_or_vigorous: bool) -> Leads {
     let pinch = if small_or_vigorous { 3.0 } else { 4.0 };
-    Leads { pinch_weeks: Span::new(1.0, pinch, 5.0), plant_days: Span::new(12.0, 14.0, 21.0) }
+    Leads { pinch_weeks: Estimate::new(1.0, pinch, 5.0), plant_days: Estimate::new(12.0, 14.0, 21.0) }
 }
 
 /// What the backward calendar needs.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct BackPlan {
+pub struct BackwardPlan {
     /// The day of sale.
     pub ready_by: NaiveDate,
     /// Weeks from the start of short days to sale, as known for the cultivar at the site.
@@ -57,7 +57,7 @@ pub struct BackPlan {
 
 /// The dates back from a sale.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Back {
+pub struct Backward {
     /// Short days must start here.
     pub short_days: NaiveDate,
     /// The pinch; none for an unpinched lot.
@@ -75,7 +75,7 @@ pub struct Back {
 /// # Errors
 /// [`CropError::Impossible`] for a response outside 4 to 20 weeks or a lead outside 0 to 30 weeks (house rules);
 /// [`CropError::NoSuchDay`] outside the years 1900 to 2199.
-pub fn back_from_sale(plan: &BackPlan) -> Result<Back, CropError> {
+pub fn backward_from_sale(plan: &BackwardPlan) -> Result<Backward, CropError> {
     let weeks = within("the response", plan.response_weeks, RESPONSE_WEEKS.0, RESPONSE_WEEKS.1, "weeks")?;
     // A hair less, so that 71 days typed as 10.142857143 weeks stay 71.
     let short_days = day_after("the start of short days", plan.ready_by, -(weeks * 7.0 - 1e-6).ceil())?;
@@ -84,11 +84,11 @@ pub fn back_from_sale(plan: &BackPlan) -> Result<Back, CropError> {
             let lead = within("weeks from pinch to short days", weeks_before_sd, 0.0, 30.0, "weeks")?;
             let days = within("days from planting to pinch", days_after_planting, 0.0, 210.0, "days")?;
             let pinch = day_after("the pinch", short_days, -lead * 7.0)?;
-            Ok(Back { short_days, pinch: Some(pinch), planting: day_after("planting", pinch, -days)? })
+            Ok(Backward { short_days, pinch: Some(pinch), planting: day_after("planting", pinch, -days)? })
         }
         PinchPlan::Unpinched { plant_weeks_before_sd } => {
             let lead = within("weeks from planting to short days", plant_weeks_before_sd, 0.0, 30.0, "weeks")?;
-            Ok(Back { short_days, pinch: None, planting: day_after("planting", short_days, -lead * 7.0)? })
+            Ok(Backward { short_days, pinch: None, planting: day_after("planting", short_days, -lead * 7.0)? })
         }
     }
 }

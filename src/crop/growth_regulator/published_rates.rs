@@ -7,7 +7,7 @@ use crate::units::{Concentration, Length, Volume};
 
 /// A usual range of concentrations.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Usual {
+pub struct PublishedRate {
     /// The ingredient.
     pub ingredient: Ingredient,
     /// How it is put on.
@@ -30,14 +30,14 @@ const fn row(
     when: &'static str,
     (low_ppm, high_ppm): (f64, f64),
     source: &'static str,
-) -> Usual {
-    Usual { ingredient, method, region, when, low_ppm, high_ppm, basis: Basis::Published(source) }
+) -> PublishedRate {
+    PublishedRate { ingredient, method, region, when, low_ppm, high_ppm, basis: Basis::Published(source) }
 }
 
 use Ingredient as I;
 use Method::{Drench, Spray};
 
-static USUAL: [Usual; 16] = [
+static USUAL: [PublishedRate; 16] = [
     row(
         (I::Ethephon, Spray),
         None,
@@ -130,7 +130,7 @@ static USUAL: [Usual; 16] = [
 ];
 
 /// The usual ranges of an ingredient put on in a way, all that were found; where sources disagree there are several.
-pub fn usual(ingredient: Ingredient, method: Method) -> impl Iterator<Item = &'static Usual> {
+pub fn published_rates(ingredient: Ingredient, method: Method) -> impl Iterator<Item = &'static PublishedRate> {
     USUAL.iter().filter(move |u| u.ingredient == ingredient && u.method == method)
 }
 
@@ -206,7 +206,7 @@ pub fn strong(
 
 #[cfg(test)]
 mod tests {
-    use super::{DoseUnit, Ingredient, Limits, Method, USUAL, strong, top_key, usual};
+    use super::{DoseUnit, Ingredient, Limits, Method, USUAL, published_rates, strong, top_key};
     use crate::units::{Concentration, Length, Volume};
     use proptest::prelude::*;
 
@@ -248,7 +248,7 @@ mod tests {
         let limits = Limits::default();
         for ingredient in Ingredient::ALL.iter().copied() {
             for method in [Method::Spray, Method::Drench] {
-                let highest = usual(ingredient, method).map(|u| u.high_ppm).reduce(f64::max);
+                let highest = published_rates(ingredient, method).map(|u| u.high_ppm).reduce(f64::max);
                 let limit = top_key(ingredient, method).map(|key| key.of(&limits));
                 assert_eq!(limit, highest, "{ingredient:?} {method:?}");
             }
@@ -269,8 +269,8 @@ mod tests {
         for row in &USUAL {
             assert!(row.low_ppm > 0.0 && row.low_ppm <= row.high_ppm, "{row:?}");
         }
-        assert_eq!(usual(Ingredient::Ancymidol, Method::Spray).count(), 0);
-        assert_eq!(usual(Ingredient::Paclobutrazol, Method::Drench).count(), 4);
+        assert_eq!(published_rates(Ingredient::Ancymidol, Method::Spray).count(), 0);
+        assert_eq!(published_rates(Ingredient::Paclobutrazol, Method::Drench).count(), 4);
     }
 
     proptest! {

@@ -7,7 +7,7 @@ use chrono::{Datelike, Days, NaiveDate};
 
 /// The days the rules go by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct LastSafeDays {
+pub struct CutoffDays {
     /// A chlormequat spray is late from this many days after the start of short days. 14: house rule, from the 15 to 20
     /// October of the University of Florida (about 2009) under natural nights.
     pub chlormequat_after_short_days: u32,
@@ -19,14 +19,14 @@ pub struct LastSafeDays {
     pub ethephon_before_sale: u32,
 }
 
-impl Default for LastSafeDays {
+impl Default for CutoffDays {
     fn default() -> Self {
         // The figures have one home, the limits.
         Self::of(&Limits::default())
     }
 }
 
-impl LastSafeDays {
+impl CutoffDays {
     /// As the grower's limits have them.
     pub const fn of(limits: &Limits) -> Self {
         let limits = &limits.growth;
@@ -40,7 +40,7 @@ impl LastSafeDays {
 
 /// What is known of the last safe day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LastSafe {
+pub enum Cutoff {
     /// This day is the last.
     Day {
         /// The last safe day.
@@ -49,7 +49,7 @@ pub enum LastSafe {
         why: &'static str,
     },
     /// No day in the calendar ends it.
-    NoCutOff {
+    None {
         /// Why, in words, with the source.
         why: &'static str,
     },
@@ -57,7 +57,7 @@ pub enum LastSafe {
     NoFigure,
 }
 
-impl LastSafe {
+impl Cutoff {
     /// Whether a treatment on this day comes after the last safe day. Without a figure nothing is late.
     pub fn is_late(&self, treated: NaiveDate) -> bool {
         matches!(self, Self::Day { day, .. } if treated > *day)
@@ -69,17 +69,17 @@ impl LastSafe {
 ///
 /// Daminozide, paclobutrazol and uniconazole sprays stop before short days start (University of Florida about 2009 and 1998;
 /// where nights are natural that was 1 October in Florida and about 25 September in cool climates). Chlormequat sprays and
-/// ethephon: see [`LastSafeDays`]. Early and late drenches of paclobutrazol and flurprimidol in micro amounts have no cut-off
+/// ethephon: see [`CutoffDays`]. Early and late drenches of paclobutrazol and flurprimidol in micro amounts have no cut-off
 /// (University of Florida). A day beyond the calendar counts as no figure.
-pub fn last_safe(
+pub fn cutoff(
     ingredient: Ingredient,
     method: Method,
     region: Region,
     short_days: NaiveDate,
     sale: NaiveDate,
-    rules: LastSafeDays,
-) -> LastSafe {
-    let until = |day: Option<NaiveDate>, why| day.map_or(LastSafe::NoFigure, |day| LastSafe::Day { day, why });
+    rules: CutoffDays,
+) -> Cutoff {
+    let until = |day: Option<NaiveDate>, why| day.map_or(Cutoff::NoFigure, |day| Cutoff::Day { day, why });
     match (ingredient, method) {
         (Ingredient::Ethephon, _) => until(
             sale.checked_sub_days(Days::new(rules.ethephon_before_sale.into())),
@@ -90,34 +90,34 @@ pub fn last_safe(
             "sprays after the start of short days delay color and make bracts smaller (University of Florida, 1998 and about 2009)",
         ),
         (Ingredient::Chlormequat, Method::Spray) => chlormequat(region, short_days, rules),
-        (Ingredient::Paclobutrazol | Ingredient::Flurprimidol, Method::Drench) => LastSafe::NoCutOff {
+        (Ingredient::Paclobutrazol | Ingredient::Flurprimidol, Method::Drench) => Cutoff::None {
             why: "small drenches have no cut-off date (University of Florida); late ones are given 1 to 3 weeks before the sale",
         },
-        _ => LastSafe::NoFigure,
+        _ => Cutoff::NoFigure,
     }
 }
 
-fn chlormequat(region: Region, short_days: NaiveDate, rules: LastSafeDays) -> LastSafe {
+fn chlormequat(region: Region, short_days: NaiveDate, rules: CutoffDays) -> Cutoff {
     // The rule names the first day that is late; the last safe one is the day before.
     let late = short_days.checked_add_days(Days::new(rules.chlormequat_after_short_days.into()));
     let (month, day) = rules.cool_autumn;
     let autumn = NaiveDate::from_ymd_opt(short_days.year(), month, day).filter(|_| region == Region::Cool);
     match (late, autumn) {
-        (Some(late), Some(autumn)) if autumn < late => autumn.pred_opt().map_or(LastSafe::NoFigure, |day| LastSafe::Day {
+        (Some(late), Some(autumn)) if autumn < late => autumn.pred_opt().map_or(Cutoff::NoFigure, |day| Cutoff::Day {
             day,
             why: "before 15 October in cool regions (University of Massachusetts, 1999)",
         }),
-        (Some(late), _) => late.pred_opt().map_or(LastSafe::NoFigure, |day| LastSafe::Day {
+        (Some(late), _) => late.pred_opt().map_or(Cutoff::NoFigure, |day| Cutoff::Day {
             day,
             why: "within two weeks of the start of short days (house rule, from 15 to 20 October of the University of Florida, about 2009)",
         }),
-        _ => LastSafe::NoFigure,
+        _ => Cutoff::NoFigure,
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Ingredient, LastSafe, LastSafeDays, Method, Region, last_safe};
+    use super::{Cutoff, CutoffDays, Ingredient, Method, Region, cutoff};
     use chrono::NaiveDate;
     use proptest::prelude::*;
 
@@ -127,8 +127,8 @@ mod tests {
 
     fn last(ingredient: Ingredient, method: Method, region: Region, short_days: &str) -> Option<NaiveDate> {
         let sale = date("2026-11-27");
-        match last_safe(ingredient, method, region, date(short_days), sale, LastSafeDays::default()) {
-            LastSafe::Day { day, .. } => Some(day),
+        match cutoff(ingredient, method, region, date(short_days), sale, CutoffDays::default()) {
+            Cutoff::Day { day, .. } => Some(day),
             _ => None,
         }
     }
@@ -152,26 +152,26 @@ mod tests {
 
     #[test]
     fn late_is_the_day_after() {
-        let answer = last_safe(
+        let answer = cutoff(
             Ingredient::Daminozide,
             Method::Spray,
             Region::Cool,
             date("2026-09-22"),
             date("2026-11-27"),
-            LastSafeDays::default(),
+            CutoffDays::default(),
         );
         assert!(!answer.is_late(date("2026-09-21")) && answer.is_late(date("2026-09-22")));
-        assert!(!LastSafe::NoFigure.is_late(date("2026-12-31")));
+        assert!(!Cutoff::NoFigure.is_late(date("2026-12-31")));
     }
 
     proptest! {
         #[test]
         fn any_day_is_answered(n in any::<i32>(), a: u32, b: (u32, u32), c: u32) {
-            let rules = LastSafeDays { chlormequat_after_short_days: a, cool_autumn: b, ethephon_before_sale: c };
+            let rules = CutoffDays { chlormequat_after_short_days: a, cool_autumn: b, ethephon_before_sale: c };
             let day = NaiveDate::from_num_days_from_ce_opt(n).unwrap_or(NaiveDate::MIN);
             for ingredient in Ingredient::ALL {
                 for method in [Method::Spray, Method::Drench] {
-                    let _answered = last_safe(ingredient, method, Region::Cool, day, day, rules);
+                    let _answered = cutoff(ingredient, method, Region::Cool, day, day, rules);
                 }
             }
         }
