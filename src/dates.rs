@@ -1,4 +1,4 @@
-//! Days: arithmetic that cannot leave the calendar, and the formats in which days and times are read.
+//! Days: saturating arithmetic, and the formats in which days and times are shown.
 
 use chrono::{DateTime, Datelike, NaiveDate, TimeDelta, TimeZone};
 use std::fmt::Display;

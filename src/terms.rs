@@ -1,6 +1,6 @@
-//! The closed lists of the trade, each once: its spelling in the journal and the season file, and how it reads.
+//! The closed lists of the trade, each once: spelling in the journal and the season file, and text on the screen.
 //!
-//! The limits, the agronomy and the records all speak of these; none of them keeps a list of its own.
+//! The limits, the agronomy and the records share these; none of them has a list of its own.
 
 use crate::units::System;
 

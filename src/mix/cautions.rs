@@ -1,10 +1,10 @@
-//! The usual cautions, each said once: the general ones here, those of growth regulators in the crop's own table. They never
-//! override the product label or local rules, and say so.
+//! The usual cautions, each once: the general ones here, those of growth regulators in the crop's own table. They never
+//! override the product label or local rules, and state so.
 
 use crate::crop::growth_regulator::{self, Caution, Ingredient};
 use crate::terms::Method;
 
-/// What a caution goes with.
+/// The kind of work a caution belongs to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Work {
     /// Mixing or putting on a growth regulator or a spray.
@@ -90,7 +90,7 @@ const NIGHT: &[Caution] = &[
     say("cloth", "Nobody under the cloth while it closes."),
 ];
 
-/// The cautions for a kind of work, the weightiest first.
+/// The cautions for a kind of work, the most important first.
 pub const fn cautions(work: Work) -> &'static [Caution] {
     match work {
         Work::Treatment => TREATMENT,
@@ -122,7 +122,7 @@ pub const fn cautions(work: Work) -> &'static [Caution] {
     }
 }
 
-/// All that goes with a growth-regulator treatment, the weightiest first. `None` stands for an ingredient not known here.
+/// All cautions of a growth-regulator treatment, the most important first. `None` is an ingredient without a row here.
 pub fn of_growth_regulator(ingredients: &[Option<Ingredient>], method: Method) -> Vec<Caution> {
     let late: &[Caution] = match method {
         Method::Spray => cautions(Work::LateTreatment),
@@ -134,7 +134,7 @@ pub fn of_growth_regulator(ingredients: &[Option<Ingredient>], method: Method) -
     all
 }
 
-/// Said wherever keep-out is shown: what one laptop knows is not all.
+/// Shown wherever keep-out is shown: one laptop may not know every treatment.
 pub const KEEP_OUT: &str = "as known here; the posted sign decides";
 
 #[cfg(test)]

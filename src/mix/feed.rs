@@ -20,14 +20,14 @@ pub struct Chart {
     pub feed: Option<Conductivity>,
 }
 
-/// What is asked.
+/// The request.
 #[derive(Debug, Clone)]
 pub struct FeedRequest {
     /// N, P2O5, K2O of the bag, percent.
     pub analysis: [f64; 3],
     /// How strong the feed is to be, of N.
     pub n: Concentration,
-    /// Into what.
+    /// Tank or stock.
     pub into: Into,
     /// The step of the scale.
     pub scale: Mass,
@@ -35,26 +35,26 @@ pub struct FeedRequest {
     pub per_pot: Option<Volume>,
     /// The bag's chart.
     pub chart: Option<Chart>,
-    /// What else goes into the tank.
+    /// Other materials of the tank.
     pub beside: Vec<(&'static str, Carries)>,
 }
 
-/// What was asked and what it comes to.
+/// The request and its answer.
 #[derive(Debug, Clone)]
 pub struct FeedAnswer {
-    /// What was asked.
+    /// The request.
     pub request: FeedRequest,
     /// The weight.
     pub weighing: Weighing,
-    /// What comes with the N.
+    /// P and K that come with the N.
     pub carries: Elements,
-    /// What the feed should read, and what the reading says.
+    /// The EC the feed should have, and the verdict on its reading.
     pub check: Option<(Conductivity, Option<InjectorCheck>)>,
     /// What a pot gets of N, mg.
     pub mg_per_pot: Option<f64>,
-    /// What of the tank does not go together.
+    /// Pairs of the tank that must not share it.
     pub clashes: Vec<Apart>,
-    /// What is said with it.
+    /// The cautions that go with it.
     pub cautions: Vec<Caution>,
 }
 

@@ -1,17 +1,17 @@
-//! How much solution, and what for.
+//! The volume of solution, and its use.
 
 use super::{MixField, MixRefusal, refuse};
 use crate::crop::growth_regulator::{SprayRate, drench_volume, pots_from, spray_volume, usual_drench};
 use crate::units::{Area, Length, System, Volume, parse};
 
-/// The solution: how much, and what for.
+/// The solution: its volume, and its use.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Solution {
     /// All of it.
     pub volume: Volume,
     /// Sprayed on this area, at this rate.
     pub area: Option<(Area, SprayRate)>,
-    /// Given to so many pots.
+    /// Number of pots treated.
     pub pots: Option<u32>,
     /// What a pot gets.
     pub per_pot: Option<Volume>,
@@ -22,7 +22,7 @@ pub struct Solution {
 }
 
 impl Solution {
-    /// For a spray on an area; without a rate at the usual one. `pots` stand there, where that is known.
+    /// For a spray on an area; without a rate at the usual one. `pots` is the number of pots on it, where known.
     ///
     /// # Errors
     /// [`MixRefusal`] for an area that cannot be.

@@ -4,7 +4,7 @@ use crate::crop::feed::{Carries, Clash, clashes};
 
 const CALCIUM_FEED: Carries = Carries { calcium: true, sulfate: false, phosphate: true };
 
-/// What may stand beside a material in one tank, by the name it is typed with, and what each brings of the ions that fall out
+/// Materials that can be listed beside another in one tank, by the name that is typed, and the ions of each that precipitate
 /// together.
 pub const BESIDE: [(&str, Carries); 14] = [
     ("calcium", Carries::CALCIUM),
@@ -30,11 +30,11 @@ pub struct Apart {
     pub first: String,
     /// The other.
     pub second: String,
-    /// What falls out.
+    /// What precipitates.
     pub clash: Clash,
 }
 
-/// The pairs of a stock tank that do not go together.
+/// The pairs of materials that must not share a stock tank.
 pub fn apart(tank: &[(&str, Carries)]) -> Vec<Apart> {
     let carries: Vec<Carries> = tank.iter().map(|(_, carries)| *carries).collect();
     let name = |at: usize| tank.get(at).map_or_else(String::new, |(name, _)| (*name).to_owned());

@@ -6,7 +6,7 @@ use crate::crop::feed::{self, Fraction, Scale, Topdress, Weighed, weigh};
 use crate::crop::growth_regulator::Caution;
 use crate::units::Mass;
 
-/// What is asked.
+/// The request.
 #[derive(Debug, Clone, Copy)]
 pub struct TopdressRequest {
     /// Fertilizer a pot.
@@ -19,16 +19,16 @@ pub struct TopdressRequest {
     pub scale: Mass,
 }
 
-/// What was asked and what it comes to.
+/// The request and its answer.
 #[derive(Debug, Clone)]
 pub struct TopdressAnswer {
-    /// What was asked.
+    /// The request.
     pub request: TopdressRequest,
-    /// What it comes to; its nitrogen counts only where the share was given.
+    /// The amounts; the nitrogen is valid only where its share was given.
     pub comes_to: feed::TopdressAnswer,
     /// All of it to the step of the scale.
     pub weighed: Weighed,
-    /// What is said with it.
+    /// The cautions that go with it.
     pub cautions: Vec<Caution>,
 }
 
@@ -44,7 +44,7 @@ impl TopdressRequest {
         if self.pots == 0 {
             return Err(refuse(MixField::Pots)("0 pots; type how many there are"));
         }
-        // The weight of the whole does not hang on the nitrogen; any share does where none is known.
+        // The total weight does not depend on the nitrogen, so any share serves where none is known.
         let nitrogen =
             self.nitrogen.map_or_else(|| Fraction::from_percent(1.0), Ok).map_err(refuse(MixField::Percent))?;
         let asked = Topdress { per_pot: self.per_pot, pots: self.pots, nitrogen };

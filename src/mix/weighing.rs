@@ -1,4 +1,4 @@
-//! What nutrients and feeds have in common: a weight of a solid for a tank, or for the stock of an injector.
+//! The common part of nutrients and feeds: a weight of a solid for a tank, or for the stock of an injector.
 
 use super::{MixField, MixRefusal, refuse};
 use crate::crop::feed::{
@@ -7,18 +7,18 @@ use crate::crop::feed::{
 use crate::crop::growth_regulator::dose_per_pot;
 use crate::units::{Concentration, Mass, Volume};
 
-/// Into what it is weighed.
+/// What it is weighed into.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Into {
     /// Straight into a tank of this volume.
     Tank(Volume),
-    /// Into so much stock for an injector.
+    /// Into this volume of stock for an injector.
     Stock(Injector, Volume),
-    /// Into the stock of an injector that makes so much feed.
+    /// Into the stock of an injector that makes this volume of feed.
     Feed(Injector, Volume),
 }
 
-/// What to weigh, and for what.
+/// The weight, and what it is for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Weighing {
     /// How strong the feed is to be.
@@ -33,7 +33,7 @@ pub struct Weighing {
     pub exact: Mass,
     /// The scale.
     pub scale: Scale,
-    /// What the scale can weigh of it.
+    /// The weight as the scale shows it.
     pub weighed: Weighed,
     /// The exact weight in a gallon of the tank, oz.
     pub oz_per_gal: f64,
@@ -67,7 +67,7 @@ impl Weighing {
         self.exact.g() / liters(self.tank)
     }
 
-    /// The strength of what stands in the tank: that of the stock, where there is one.
+    /// The strength in the tank: that of the stock, where there is one.
     pub fn tank_strength(&self) -> Concentration {
         self.stock.map_or(self.target, |(_, batch)| batch.stock_strength)
     }

@@ -6,7 +6,7 @@ use crate::season::Season;
 use crate::warnings::seen;
 use chrono::NaiveDate;
 
-/// What stands above the list, so that no one takes it for more than it is.
+/// The heading of the list, which states that these are not diagnoses.
 pub const HEAD: &str = "Causes to check, the likeliest first (possibilities, not a diagnosis)";
 
 /// One cause to check.
@@ -14,17 +14,17 @@ pub const HEAD: &str = "Causes to check, the likeliest first (possibilities, not
 pub struct Suspect {
     /// The cause.
     pub cause: &'static str,
-    /// What was seen that speaks for it.
+    /// The signs that support it.
     pub seen: String,
     /// How to confirm it or rule it out, the quickest first.
     pub confirm: String,
     /// What it is mistaken for.
     pub look_alikes: String,
-    /// Who describes it so.
+    /// The source of the description.
     pub source: &'static str,
 }
 
-/// The causes to check on a bench, the likeliest first; none where nothing seen points anywhere.
+/// The causes to check on a bench, the likeliest first; empty without a sign.
 pub fn of(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Suspect> {
     let join = |words: Vec<&str>| words.join("; ");
     causes(&seen(season, bench, day, limits))

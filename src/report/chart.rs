@@ -1,4 +1,4 @@
-//! What a chart shows, as data: both the screen's charts and the pictures of a report are drawn from it.
+//! A chart as data, drawn by the screens and by the reports.
 
 use crate::dates;
 use crate::units::plain;
@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 /// How a line is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stroke {
-    /// What was seen or is meant.
+    /// Observed or intended values.
     Solid,
     /// A limit.
     Dashed,
@@ -19,7 +19,7 @@ pub enum Stroke {
 /// Day, value, and low and high where they are known.
 pub type Reading = (NaiveDate, f64, Option<(f64, f64)>);
 
-/// One thing drawn.
+/// A layer of a chart.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Layer {
     /// Between two curves.
@@ -45,9 +45,9 @@ pub enum Layer {
         /// The readings.
         points: Vec<Reading>,
     },
-    /// Days on which something was done.
+    /// Days on which work was done.
     Marks {
-        /// What was done.
+        /// The work.
         name: String,
         /// The days.
         days: Vec<NaiveDate>,
@@ -59,7 +59,7 @@ pub enum Layer {
 pub struct Chart {
     /// Its title.
     pub title: String,
-    /// What it shows, in a sentence, for those who do not see it.
+    /// What it shows, in a sentence, for readers who cannot see it.
     pub text: String,
     /// First and last day.
     pub days: (NaiveDate, NaiveDate),
@@ -67,11 +67,11 @@ pub struct Chart {
     pub axis: String,
     /// A fixed vertical range, where the scale has one; otherwise it follows the data.
     pub range: Option<(f64, f64)>,
-    /// What is drawn, the undermost first.
+    /// The layers, bottom first.
     pub layers: Vec<Layer>,
 }
 
-/// A chart's content as a table, for those who do not see it.
+/// A chart's content as a table, for readers who cannot see it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Table {
     /// The heads, `day` first.
@@ -100,7 +100,7 @@ impl Layer {
         }
     }
 
-    /// The same with only what lies between two days, both included.
+    /// The part between two days, both included.
     #[must_use]
     pub fn within(self, (first, last): (NaiveDate, NaiveDate)) -> Self {
         let inside = |d: NaiveDate| first <= d && d <= last;
@@ -124,7 +124,7 @@ impl Layer {
         }
     }
 
-    /// What it says of a day; empty where it says nothing.
+    /// Its text for a day; empty where it has none.
     fn on(&self, day: NaiveDate) -> String {
         let pair = |low: f64, high: f64| format!("{} to {}", plain(low), plain(high));
         match self {
@@ -139,7 +139,7 @@ impl Layer {
         .unwrap_or_default()
     }
 
-    /// The days that must stand in the table: every reading and mark; of curves the first and the last.
+    /// The days of the table: every reading and mark; of curves the first and the last.
     fn days(&self) -> Vec<NaiveDate> {
         let ends = |days: Vec<NaiveDate>| days.first().into_iter().chain(days.last()).copied().collect();
         match self {
@@ -157,7 +157,7 @@ impl Chart {
         self.layers.iter().all(Layer::is_empty)
     }
 
-    /// Lowest and highest finite value, with some room.
+    /// Lowest and highest finite value, with a margin.
     pub fn extent(&self) -> (f64, f64) {
         let mut values: Vec<f64> = Vec::new();
         for layer in &self.layers {

@@ -1,4 +1,4 @@
-//! Lines of the plan in a few words, as they are told when they are saved.
+//! Lines of the plan in a few words, for the status line after a save.
 
 use crate::dates;
 use crate::record::Line;

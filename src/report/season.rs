@@ -16,7 +16,7 @@ pub struct BenchCharts {
     pub bench: String,
     /// The lot on it and how many pots.
     pub stands: String,
-    /// The charts that have something written to show.
+    /// The charts with data.
     pub charts: Vec<Chart>,
 }
 
@@ -25,7 +25,7 @@ pub struct BenchCharts {
 pub struct SeasonReport {
     /// The site.
     pub site: Site,
-    /// The day it is of.
+    /// The day of the report.
     pub on: NaiveDate,
     /// Every lot's calendar.
     pub calendars: Vec<LotCalendar>,
@@ -37,11 +37,11 @@ pub struct SeasonReport {
     pub pots: Vec<LotPots>,
     /// The benches that stand with pots, in walking order.
     pub benches: Vec<BenchCharts>,
-    /// Where the limits come from.
+    /// The source of the limits.
     pub limits: String,
 }
 
-/// Puts the report together; `None` when the season has no site or no lot.
+/// Builds the report; `None` when the season has no site or no lot.
 pub fn build(season: &Season, on: NaiveDate, limits: &Limits, limits_name: String) -> Option<SeasonReport> {
     let benches = season.benches();
     let standing = benches.iter().filter_map(|b| season.standing(&b.bench, on).map(|s| (b.bench.as_str(), s)));

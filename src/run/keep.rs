@@ -4,7 +4,7 @@ use crate::model::NotOpened;
 use crate::record::{Entry, Line, Plan};
 use chrono::NaiveDate;
 
-/// Why records were not kept.
+/// Why records were not stored.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Refused {
     /// In words.
@@ -24,13 +24,13 @@ pub struct Opened {
     pub on: Option<NaiveDate>,
 }
 
-/// Whoever keeps the records.
+/// Storage of records.
 pub trait Keep {
-    /// Keeps lines, all or none; when it returns they are safe. Where there is no season file yet, lines that hold a site
+    /// Stores lines, all or none; when it returns they are durable. Where there is no season file yet, lines that hold a site
     /// begin one.
     ///
     /// # Errors
-    /// [`Refused`]: nothing was kept.
+    /// [`Refused`]: nothing was stored.
     fn append(&mut self, lines: &[Line]) -> Result<(), Refused>;
 
     /// The next entries of the open season; `None` when all were given.
@@ -39,7 +39,7 @@ pub trait Keep {
     /// In words.
     fn slice(&mut self) -> Result<Option<Vec<Entry>>, String>;
 
-    /// What a check of the open file in the background found wrong, told once.
+    /// What the background check of the open file found wrong; reported once.
     fn unsound(&mut self) -> Option<String>;
 
     /// Makes the demo season and opens it.

@@ -1,4 +1,4 @@
-//! What is mixed, in words: once for the command line and for the Mixing page.
+//! Mixing answers in words, shared by the command line and the Mixing page.
 
 mod feed;
 mod growth_regulator;
@@ -41,7 +41,7 @@ fn cautions_json(cautions: &[Caution]) -> Value {
     cautions.iter().map(|c| json!({ "caution": c.id, "text": c.text })).collect()
 }
 
-/// How far something is off, in words: `+1.4 %`, or that it is not.
+/// A deviation in words: `+1.4 %`, or `exact`.
 fn off(share: f64) -> String {
     if share.abs() < 0.0005 { "exact".to_owned() } else { format!("{:+.1} %", share * 100.0) }
 }

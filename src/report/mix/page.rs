@@ -24,7 +24,7 @@ pub enum Tone {
     Head,
     /// A fact, or a caution.
     Plain,
-    /// Something to stop at.
+    /// An alert.
     Alarm,
 }
 
@@ -42,7 +42,7 @@ pub struct Row {
 pub struct Page(Vec<Line>);
 
 impl Page {
-    /// A line as it stands.
+    /// A line as given.
     pub fn line(&mut self, text: impl Display) {
         self.0.push(Line::Plain(text.to_string()));
     }
@@ -52,7 +52,7 @@ impl Page {
         self.0.push(Line::Blank);
     }
 
-    /// A labeled line. A label in capitals is one to stop at.
+    /// A labeled line. A label in capitals is an alert.
     pub fn item(&mut self, label: &'static str, text: impl Display) {
         self.0.push(Line::Item(label, text.to_string()));
     }

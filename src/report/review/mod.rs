@@ -13,7 +13,7 @@ use crate::units::System;
 /// The newest evidence of all parts of a problem, each once, oldest first, at most `most` pieces a part.
 pub fn evidence(problem: &Problem, most: usize, system: System) -> Vec<String> {
     let mut all: Vec<String> = Vec::new();
-    // One bench's evidence stands for all benches of the same problem.
+    // The evidence of one bench represents all benches of the same problem.
     let first = problem.lead().map(|w| &w.benches);
     for part in problem.parts.iter().filter(|w| Some(&w.benches) == first) {
         for text in words::pieces(&part.evidence, most, system) {

@@ -25,7 +25,7 @@ pub struct LotPots {
     pub sold: u64,
     /// Promised, all orders together.
     pub promised: u64,
-    /// Still standing, as reckoned or last counted.
+    /// Still standing, as calculated or last counted.
     pub standing: u64,
 }
 
@@ -35,7 +35,7 @@ impl LotPots {
         self.promised.saturating_sub(self.sold)
     }
 
-    /// Pots left over (positive) or short (negative) once all that is promised is given out.
+    /// Pots left over (positive) or short (negative) after all that is promised.
     pub fn left(&self) -> i64 {
         i64::try_from(self.standing).unwrap_or(i64::MAX).saturating_sub(i64::try_from(self.open()).unwrap_or(i64::MAX))
     }
