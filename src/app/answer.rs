@@ -1,4 +1,4 @@
-//! What comes back from outside: entries kept or refused, lines of the plan kept, a season opened or loaded.
+//! Handling of results: entries stored or refused, plan lines stored, a season opened or loaded.
 
 use super::App;
 use crate::model::{Effect, Model, NotOpened, Outcome, go};
@@ -8,7 +8,7 @@ use crate::screens::Screen;
 use uuid::Uuid;
 
 impl App {
-    /// Handles what came of an effect.
+    /// Handles the result of an effect.
     pub fn answer(&mut self, outcome: Outcome) -> Vec<Effect> {
         let mut effects = Vec::new();
         match outcome {
@@ -38,7 +38,7 @@ impl App {
         self.settle(effects)
     }
 
-    /// Lines of the plan are in the file: they hold from now on, and the form that made them is done.
+    /// Plan lines are in the file: applies them and closes the form that made them.
     fn plan_kept(&mut self, lines: Vec<Line>) {
         let what = crate::report::plan::said(&lines);
         self.shared.revise(lines);
@@ -50,7 +50,7 @@ impl App {
     }
 }
 
-/// Entries are safe in the file: says the last of them, with the places of all.
+/// Entries are in the file: shows the last of them, with the places of all.
 fn saved(shared: &mut Model, ids: &[Uuid]) {
     shared.kept(ids);
     let written: Vec<Entry> = ids.iter().filter_map(|id| shared.season.entry(*id).cloned()).collect();

@@ -23,7 +23,7 @@ pub(super) fn line(shared: &Model) -> Option<(String, Role)> {
     })
 }
 
-/// Where the last of several was written; with the others where all of them are of its kind.
+/// The place of the last of several entries, or of all where they are of one kind.
 pub(super) fn places_of(written: &[Entry], last: &Entry) -> String {
     let mut places: Vec<&str> = Vec::new();
     for entry in written {

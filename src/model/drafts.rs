@@ -1,4 +1,4 @@
-//! What was typed and left: kept by what it was for, until it is saved or emptied.
+//! Drafts: text typed and left, kept by its purpose until it is saved or cleared.
 
 use super::{Field, PlanAsk};
 use crate::record::{KindName, Place};
@@ -40,29 +40,29 @@ pub enum DraftKey {
     MixTab,
 }
 
-/// What was typed and left.
+/// The drafts.
 #[derive(Debug, Clone, Default)]
 pub struct Drafts {
     texts: BTreeMap<DraftKey, String>,
 }
 
 impl Drafts {
-    /// What is kept; it may be an emptied field.
+    /// The text of a draft; it may be empty.
     pub fn text(&self, key: &DraftKey) -> Option<&str> {
         self.texts.get(key).map(String::as_str)
     }
 
-    /// A field holding what is kept.
+    /// A text field with the draft.
     pub fn field(&self, key: &DraftKey) -> Field {
         self.text(key).map_or_else(Field::default, Field::holding)
     }
 
-    /// Keeps a text, an empty one too.
+    /// Stores a text, also an empty one.
     pub fn keep(&mut self, key: DraftKey, text: String) {
         self.texts.insert(key, text);
     }
 
-    /// Keeps what is half typed; a blank line is forgotten.
+    /// Stores a half-typed line; a blank one removes the draft.
     pub fn keep_field(&mut self, key: DraftKey, field: &Field) {
         if field.is_blank() {
             self.forget(&key);
@@ -71,7 +71,7 @@ impl Drafts {
         }
     }
 
-    /// Forgets a draft.
+    /// Removes a draft.
     pub fn forget(&mut self, key: &DraftKey) {
         self.texts.remove(key);
     }

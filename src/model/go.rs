@@ -1,26 +1,26 @@
-//! Where to go: to a page, or up to a popup over it.
+//! Navigation targets: a page, or a popup over it.
 
 use super::{Ask, Mixing, PlanAsk};
 use crate::record::{KindName, Place};
 use crate::warnings::{CheckName, Warning};
 
-/// Where to go.
+/// A navigation target.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Go {
     /// To a page.
     Page(Page),
-    /// Up to a popup.
+    /// To a popup.
     Popup(Popup),
-    /// To the page or popup one came from.
+    /// To the previous page or popup.
     Back,
-    /// Back to the Walk card, to ask this check.
+    /// Back to the Walk card, at this check.
     Check(CheckName),
 }
 
-/// A page to be opened.
+/// A page to open.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Page {
-    /// The Round; the pages gone through are forgotten.
+    /// The Round; clears the history of pages.
     Round,
     /// The Walk card of a bench; `None`: the first not walked.
     Walk(Option<String>),
@@ -36,7 +36,7 @@ pub enum Page {
     SetUp,
 }
 
-/// A popup to be opened.
+/// A popup to open.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Popup {
     /// The keys.
@@ -55,11 +55,11 @@ pub enum Popup {
     Form(Box<Ask>),
     /// The list of all that can be written down by a form, for a place or for the benches selected.
     Add(Place, Vec<String>),
-    /// What answers these warnings, one trouble's.
+    /// The forms that answer these warnings, all of one problem.
     Answer(Vec<Warning>),
     /// Which of these warnings is to be put off.
     PutOff(Vec<Warning>),
-    /// Everything written of a bench, to strike something out.
+    /// The history of a bench, to strike something out.
     Written(String),
     /// A form for the plan.
     Plan(PlanAsk),

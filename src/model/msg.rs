@@ -1,4 +1,4 @@
-//! What screens are told ([`Msg`]) and what they ask for ([`Effect`]).
+//! Messages to screens ([`Msg`]) and the effects they request ([`Effect`]).
 
 use super::Go;
 use super::go::{Page, Popup};
@@ -8,29 +8,29 @@ use crate::record::{Entry, Line, Plan};
 use crate::warnings::CheckName;
 use uuid::Uuid;
 
-/// What a screen or popup is told.
+/// A message to a screen or popup.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Msg {
-    /// A key that stands in the table.
+    /// A key of the key table.
     Do(Command),
     /// Any other key, where characters are typed.
     Type(Key),
     /// A pasted text.
     Paste(String),
-    /// Nothing else waits to be worked out: slow work of the page may be done.
+    /// All assessments are current: the page may do its slow work.
     Quiet,
-    /// It has become another day; `Model::day` is the new one.
+    /// The day changed; `Model::day` is the new one.
     NewDay,
-    /// Ask this check on the Walk card, due or not.
+    /// Show this check on the Walk card, due or not.
     Ask(CheckName),
-    /// Entries were written by a popup above, or reached the file: what is shown may have changed.
+    /// Entries were written by a popup, or reached the file: the content may have changed.
     Changed,
 }
 
-/// What came of an effect.
+/// The result of an effect.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Outcome {
-    /// These lines are safe in the file.
+    /// These entries are durable.
     Saved(Vec<Uuid>),
     /// They are not.
     NotSaved {
@@ -41,7 +41,7 @@ pub enum Outcome {
         /// True when trying again may help (the file was busy); false when the file refuses them for good.
         again: bool,
     },
-    /// These lines of the plan are safe in the file.
+    /// These plan lines are durable.
     PlanKept(Vec<Line>),
     /// They are not, and why.
     PlanNotKept(String),
@@ -49,7 +49,7 @@ pub enum Outcome {
     Opened {
         /// The plan.
         plan: Plan,
-        /// Where the file lies.
+        /// The path of the file.
         path: String,
     },
     /// The entries of the open season.
@@ -67,14 +67,14 @@ pub enum NotOpened {
     Faults(String),
 }
 
-/// What a screen asks for.
+/// An effect requested by a screen.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Effect {
-    /// Keep these lines.
+    /// Store these entries.
     Append(Vec<Line>),
-    /// Keep these lines of the plan, all or none; the site's first line begins the season file.
+    /// Store these plan lines, all or none; the site's first line begins the season file.
     KeepPlan(Vec<Line>),
-    /// Go somewhere (`app` does this one).
+    /// Navigate (handled by `app`).
     Go(Go),
     /// Make the demo season and open it.
     OpenDemo,
@@ -82,9 +82,9 @@ pub enum Effect {
     Import(String),
     /// Remember who writes.
     KeepBy(String),
-    /// Draw everything anew.
+    /// Redraw everything.
     Redraw,
-    /// Give the shell back for a while.
+    /// Suspend the program.
     Suspend,
     /// Leave the program.
     Quit,
@@ -96,7 +96,7 @@ impl Effect {
         Self::Go(Go::Page(page))
     }
 
-    /// Goes up to a popup.
+    /// Goes to a popup.
     pub const fn popup(popup: Popup) -> Self {
         Self::Go(Go::Popup(popup))
     }

@@ -5,22 +5,22 @@ use chrono::NaiveDate;
 /// A form of the plan.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum PlanAsk {
-    /// The site, new or to be changed.
+    /// The site, new or changed.
     Site,
     /// A new lot.
     NewLot,
-    /// A lot to be changed, by its code.
+    /// A change of a lot, by its code.
     Lot(String),
     /// New benches in a row.
     Benches,
-    /// A bench to be changed, by its code.
+    /// A change of a bench, by its code.
     Bench(String),
     /// A lot set down on benches.
     SetDown,
-    /// What was set down on a bench on a day, to be changed.
+    /// A change of a placement, by bench and day.
     Placement(String, NaiveDate),
     /// Pots promised.
     NewOrder,
-    /// What was promised of a lot for a day, to be changed.
+    /// A change of an order, by lot and day.
     Order(String, NaiveDate),
 }

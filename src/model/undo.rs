@@ -4,17 +4,17 @@ use super::{Ask, Effect};
 use crate::record::{Entry, FieldFault};
 use uuid::Uuid;
 
-/// What came of an undo.
+/// The result of an undo.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Undone {
     /// These entries are struck out; the effect saves the strikes.
     Struck {
         /// The entries.
         entries: Vec<Entry>,
-        /// What is to be done outside.
+        /// The effect.
         effect: Effect,
     },
-    /// They keep people out: the strike is asked for in this form.
+    /// They keep people out, so the strike goes through this form.
     Asks(Box<Ask>),
     /// Nothing of this session is left to strike out.
     Nothing,
@@ -41,7 +41,7 @@ impl UndoStack {
         self.batches.last().map_or(&[], Vec::as_slice)
     }
 
-    /// Takes entries out of every batch.
+    /// Removes entries from every batch.
     pub(super) fn forget(&mut self, ids: &[Uuid]) {
         for batch in &mut self.batches {
             batch.retain(|id| !ids.contains(id));

@@ -37,7 +37,7 @@ pub fn next_open(shared: &Model, after: Option<&str>) -> Option<String> {
     round.find(|b| Some(b.bench.as_str()) != after && open(shared, &b.bench)).map(|b| b.bench.clone())
 }
 
-/// The benches passed over because they are closed, on the way from one bench to another.
+/// The closed benches skipped between two benches.
 pub fn closed_between(shared: &Model, from: &str, to: &str) -> Vec<String> {
     let benches = shared.season.benches();
     let place = |code: &str| benches.iter().position(|b| b.bench == code).unwrap_or(0);

@@ -1,4 +1,4 @@
-//! The pages, a folder each: its state, what it does with what it is told, how it looks.
+//! The pages, a folder each: state, message handling, view.
 //!
 //! To add a page: its folder here, its variant in [`Screen`] with an arm in each function below, its way in
 //! [`crate::model::go`], its context and rows in `keys`.
@@ -50,7 +50,7 @@ impl Screen {
         Self::First(first::State::default())
     }
 
-    /// The page one goes to; `None` where it cannot be gone to now (said below the page).
+    /// Opens a page; `None` where that is not possible now (the status line says why).
     pub fn open(page: go::Page, shared: &mut Model) -> Option<Self> {
         Some(match page {
             go::Page::Round => Self::round(shared),
@@ -63,7 +63,7 @@ impl Screen {
         })
     }
 
-    /// Where keys are pressed.
+    /// The key context.
     pub fn context(&self) -> Context {
         match self {
             Self::Round(_) => Context::Round,
@@ -87,7 +87,7 @@ impl Screen {
         matches!(self, Self::Walk(_) | Self::Mixing(_))
     }
 
-    /// The bench the page is about, or has marked.
+    /// The bench of the page, or under its cursor.
     pub fn bench(&self, shared: &Model) -> Option<String> {
         match self {
             Self::Round(state) => state.marked(shared),
@@ -100,7 +100,7 @@ impl Screen {
         }
     }
 
-    /// Tells the page something; says what is to be done.
+    /// Passes a message to the page; returns the effects.
     pub fn update(&mut self, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         match self {
             Self::Round(state) => round::update(state, shared, msg),
@@ -128,7 +128,7 @@ impl Screen {
         }
     }
 
-    /// Draws it, and says where the cursor belongs.
+    /// Draws it, and returns the position of the terminal cursor.
     pub fn view(&self, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         match self {
             Self::Round(state) => round::view(state, shared, frame, area),

@@ -1,14 +1,14 @@
-//! What a form does with keys.
+//! Key handling of a form.
 
 use super::row::{About, Input, beside};
 use super::{State, save};
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg};
 
-/// An Enter this soon after the form was opened, nothing typed since, is the one that opened it, held down; milliseconds.
+/// An Enter within this time after the form opened, with nothing typed since, is the held key that opened it; milliseconds.
 const HELD: u64 = 200;
 
-/// Takes what it is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
         Msg::Type(key) => {
@@ -32,7 +32,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
             return vec![Effect::Go(Go::Back)];
         }
         Msg::Do(Command::Accept) if state.held.is_some_and(|since| shared.now.ms.saturating_sub(since) < HELD) => {
-            // Moved on, so that a key held down for long saves nothing either.
+            // Restarted at each repeat, so that a long-held key saves nothing either.
             state.held = Some(shared.now.ms);
         }
         Msg::Do(Command::Accept) => return accept(state, shared),
@@ -41,10 +41,10 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     Vec::new()
 }
 
-/// A field was changed: its fault is over until it is judged again.
+/// A field was changed: clears its error until the next validation.
 fn changed_at(state: &mut State) {
     state.touched = true;
-    // Whoever types has let go of the Enter that opened the form.
+    // Typing means that the Enter that opened the form was released.
     state.held = None;
     state.told = None;
     let Some(row) = state.rows.get(state.at) else { return };
@@ -59,13 +59,13 @@ fn is_place(field: &str) -> bool {
     matches!(field, "bench" | "house" | "lot" | "benches" | "except")
 }
 
-/// To the field after or before, round at the ends.
+/// Moves the focus to the next or previous field, wrapping at the ends.
 fn go(state: &mut State, onward: bool) {
     let shown: Vec<usize> = state.shown().map(|(at, _)| at).collect();
     state.at = beside(&shown, state.at, onward);
 }
 
-/// Saves, or goes to the first field that is wrong.
+/// Saves, or focuses the first invalid field.
 fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     match save::save(state, shared) {
         Ok(effect) => {

@@ -1,25 +1,25 @@
-//! When something was, as it is typed: a time of today, or a day and a time, at the site.
+//! Parsing of times: a time of today, or a day and a time, at the site.
 
 use crate::model::Model;
 use crate::record::parse;
 use chrono::{DateTime, Days, FixedOffset, MappedLocalTime, NaiveDate, NaiveTime, TimeZone};
 
-/// What to type, told beside the field.
+/// The hint beside the field.
 pub(super) const HINT: &str = "empty: now; else 14:30, or a day and time as 2026-10-05 14:30";
 
-/// The same of the end of an application, which is never left to the clock.
+/// The hint for the end of an application, which never defaults to now.
 pub(super) const ENDED: &str =
     "The end of the application, which the hours run from: 14:30, a day and time as 2026-10-05 14:30, or the word now";
 
-/// What is said where the end of an application is not typed.
+/// The error where the end of an application is missing.
 pub(super) const NOT_ENDED: &str = "is missing; type when it ended as 14:30, or the word now";
 
-/// True for the word that means this minute.
+/// True for the word for "now".
 pub(super) fn is_now(text: &str) -> bool {
     text.trim().eq_ignore_ascii_case("now")
 }
 
-/// Reads it; `None` where nothing or the word now is typed: now. `late`: of a time that comes twice, when clocks are put back, the second.
+/// Parses a time; `None` for an empty field or "now". `late`: of a time that comes twice, when clocks are put back, the second.
 ///
 /// # Errors
 /// What is wrong with it, and what would be right.

@@ -65,7 +65,7 @@ pub(super) fn nearest(latitude: f64, longitude: f64) -> Option<&'static City> {
     (away(near) <= FAR_KM).then_some(near)
 }
 
-/// The way between two places on a globe (haversine formula).
+/// The distance of two places on a globe (haversine formula).
 fn km(a: (f64, f64), b: (f64, f64)) -> f64 {
     let half = |from: f64, to: f64| ((to - from).to_radians() / 2.0).sin().powi(2);
     let h = half(a.0, b.0) + a.0.to_radians().cos() * b.0.to_radians().cos() * half(a.1, b.1);
@@ -79,7 +79,7 @@ mod tests {
 
     #[test]
     fn each_has_a_zone_that_fits_its_longitude() {
-        // IANA time zones, held against the sun: noon is nowhere more than three hours off.
+        // IANA time zones, checked against the sun: noon is nowhere more than three hours off.
         for city in CITIES {
             let zone: chrono_tz::Tz = city.zone.parse().unwrap();
             let january = zone.with_ymd_and_hms(2026, 1, 15, 12, 0, 0).unwrap();
@@ -99,7 +99,7 @@ mod tests {
 
     #[test]
     fn a_known_way() {
-        // Boston to Los Angeles is told as about 4170 km; San Diego lies about 4150 km from Boston (from memory).
+        // Boston to Los Angeles is given as about 4170 km; San Diego lies about 4150 km from Boston (from memory).
         assert!((km((42.4, -71.1), (32.7, -117.2)) - 4150.0).abs() < 60.0);
     }
 }

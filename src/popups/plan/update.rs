@@ -1,4 +1,4 @@
-//! What a form of the plan does with keys.
+//! Key handling of the plan's forms.
 
 use super::{State, difference, offers, save};
 use crate::input::{Code, Key};
@@ -9,7 +9,7 @@ use crate::record::FieldFault;
 use crate::record::schema::Form;
 use chrono_tz::TZ_VARIANTS;
 
-/// Takes what it is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
         Msg::Type(key) => typed(state, shared, key),
@@ -33,7 +33,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Takes a key; the first one typed over an offer, a number or a day takes its place.
+/// Handles a key; the first one typed over a suggestion, a number or a day replaces it.
 fn typed(state: &mut State, shared: &Model, key: &Key) {
     let Some(row) = state.rows.get_mut(state.at) else { return };
     let text = row.field.is_some_and(|f| matches!(f.form, Form::Text { most: 21.. } | Form::Texts { .. }));
@@ -52,7 +52,7 @@ fn typed(state: &mut State, shared: &Model, key: &Key) {
     }
 }
 
-/// A field was changed by hand: its fault is over until it is judged again, and what follows from it is offered anew.
+/// A field was edited: clears its error until the next validation, and updates the suggestions that depend on it.
 fn changed(state: &mut State, shared: &Model) {
     state.touched = true;
     state.told = None;
@@ -61,7 +61,7 @@ fn changed(state: &mut State, shared: &Model) {
     state.offered.remove(name);
     state.faults.retain(|f| f.field != name);
     if name == "near" {
-        // Picking a city means its place, whatever stands there.
+        // Picking a city overwrites the coordinates.
         for field in ["latitude", "longitude", "time_zone"] {
             state.own.remove(field);
             state.faults.retain(|f| f.field != field);
@@ -86,7 +86,7 @@ pub(super) fn zones(text: &str) -> Vec<&'static str> {
     all.into_iter().map(|(_, name)| name).collect()
 }
 
-/// Takes the first zone that fits what was typed.
+/// Completes the field with the first matching zone.
 fn take_zone(state: &mut State, shared: &Model) {
     let first = zones(&state.text("time_zone")).first().copied();
     if let (Some(zone), Some(row)) = (first, state.rows.get_mut(state.at)) {
@@ -95,7 +95,7 @@ fn take_zone(state: &mut State, shared: &Model) {
     }
 }
 
-/// To the field after or before, round at the ends. A zone of which only one fits is spelled out.
+/// Moves the focus to the next or previous field, wrapping at the ends. A zone of which only one fits is spelled out.
 fn go(state: &mut State, shared: &Model, onward: bool) {
     if state.rows.get(state.at).is_some_and(|r| r.name == "time_zone")
         && let [_] = zones(&state.text("time_zone")).as_slice()
@@ -107,7 +107,7 @@ fn go(state: &mut State, shared: &Model, onward: bool) {
     state.fresh = true;
 }
 
-/// Saves; or goes to the first field that is wrong; or first tells what saving does to the warnings.
+/// Saves; or focuses the first invalid field; or first shows what saving does to the warnings.
 fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     let lines = match save::lines(state, shared) {
         Ok(lines) => lines,

@@ -1,4 +1,4 @@
-//! Turning through the charts: from one to the next, back and forth in time, three weeks or the season.
+//! Navigation of the charts: next chart, back and forth in time, three weeks or the season.
 
 use super::State;
 use crate::keys::Command;
@@ -6,7 +6,7 @@ use crate::model::{Model, Msg};
 use crate::report::series::{Reach, Topic};
 use chrono::{Days, NaiveDate};
 
-/// Takes what concerns the charts; false where it does not.
+/// Handles a command of the charts; false for any other.
 pub(super) fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> bool {
     let Msg::Do(command) = msg else { return false };
     let count = Topic::ALL.len();

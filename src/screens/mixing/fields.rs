@@ -1,4 +1,4 @@
-//! The fields of the Mixing page: which there are, and which are shown.
+//! The fields of the Mixing page, and which of them are visible.
 
 use super::State;
 use crate::model::MixTab;
@@ -6,7 +6,7 @@ use crate::model::MixTab;
 /// One field.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Spec {
-    /// Its name, by which it is filled in and kept.
+    /// Its name, the key of its text and draft.
     pub(super) name: &'static str,
     /// The word before it.
     pub(super) label: &'static str,
@@ -86,7 +86,7 @@ pub(super) fn all() -> impl Iterator<Item = Spec> {
     PARTS.into_iter().flatten().chain(one).chain(two).chain(three)
 }
 
-/// The fields of the page, as far as they are called for.
+/// The visible fields of the page.
 pub(super) fn shown(state: &State) -> Vec<Spec> {
     match state.tab {
         MixTab::GrowthRegulator => {

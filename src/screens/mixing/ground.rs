@@ -1,11 +1,11 @@
-//! What the benches chosen give: pots, area, lots, rim.
+//! Pots, area, lots and rim of the chosen benches.
 
 use crate::mix::both;
 use crate::model::Model;
 use crate::record::{Bench, Lot};
 use crate::units::{Area, Length, Quantity};
 
-/// The benches chosen, and what stands on them.
+/// The chosen benches, and the pots on them.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Ground {
     /// Their codes in walking order.
@@ -14,7 +14,7 @@ pub(super) struct Ground {
     pub(super) pots: u32,
     /// Their area; `None` where the plan does not give that of each.
     pub(super) area: Option<Area>,
-    /// The lots standing there.
+    /// The lots on them.
     pub(super) lots: Vec<Lot>,
     /// The rim of the pots, where it is the same for all.
     pub(super) rim: Option<Length>,

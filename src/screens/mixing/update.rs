@@ -1,4 +1,4 @@
-//! What the Mixing page does.
+//! Message handling of the Mixing page.
 
 use super::State;
 use super::work::Writes;
@@ -6,7 +6,7 @@ use crate::keys::Command;
 use crate::model::{Ask, DraftKey, Effect, Go, MixTab, Model, Msg, go};
 use crate::record::{Entry, KindName, Place};
 
-/// Takes what the page is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let effects = match msg {
         Msg::Type(key) => {
@@ -64,7 +64,7 @@ fn act(state: &mut State, shared: &mut Model, command: Command) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Writes the work down, or goes to what is missing or wrong.
+/// Records the work, or focuses the first missing or invalid field.
 fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     state.asked = true;
     let shown = state.shown();
@@ -99,7 +99,7 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     }
 }
 
-/// The form opens with what is mixed now: what was kept of these fields when it was left the last time is not that.
+/// The form opens with the present mix, so older drafts of these fields are removed.
 fn forget_form(shared: &mut Model, kind: KindName, place: &Place, fill: &[(&'static str, String)]) {
     for field in fill.iter().map(|(field, _)| *field).chain(["place", "benches"]) {
         shared.drafts.forget(&DraftKey::Form { kind, place: place.clone(), answers: None, strikes: None, field });

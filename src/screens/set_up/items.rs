@@ -26,7 +26,7 @@ impl Item {
     }
 }
 
-/// Every line of the plan that holds; what was taken back is left out.
+/// Every plan line in force, without those taken back.
 pub(super) fn items(shared: &Model) -> Vec<Item> {
     let season = &shared.season;
     let mut all = Vec::new();

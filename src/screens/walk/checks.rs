@@ -1,4 +1,4 @@
-//! What each check asks, what its digits mean, and what a digit writes down.
+//! The checks: their questions, the meaning of their digits, and the entry of a digit.
 
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName, Reach};
@@ -86,7 +86,7 @@ pub(super) fn takes(check: CheckName, digit: u8) -> bool {
     }
 }
 
-/// What a digit writes down. Base and reach belong to an entry of water and of roots: they repeat what was scored before.
+/// The entry of a digit. Base and reach belong to an entry of water and of roots: they repeat what was scored before.
 pub(super) fn kind(check: CheckName, digit: u8, today: &[&Entry], limits: &Limits) -> Option<Kind> {
     Some(match check {
         CheckName::Water => Kind::Water { level: digit, base: None },

@@ -1,37 +1,37 @@
-//! Against slips of the finger: the same digit right after a bench has changed, and a key held down.
+//! Guards against slips: the same digit right after a bench change, and a key held down.
 //!
-//! Few terminals tell that a key is held down; most send it again and again as if it were pressed. Such a row is known by
-//! its pace, faster than a finger taps twice.
+//! Few terminals report key repeats; most send the key again as if it were pressed. Repeats are recognized by their rate,
+//! which is faster than double presses.
 
-/// The same digit is not taken for this long after it brought up another bench, milliseconds.
+/// The same digit is ignored for this long after it brought up another bench, milliseconds.
 const AFTER_BENCH: u64 = 300;
-/// The same digit twice within this time is one key held down, milliseconds: keyboards repeat every 30 to 90.
+/// The same digit twice within this time is a repeat, milliseconds: keyboards repeat every 30 to 90.
 const HELD: u64 = 100;
 
-/// What the guard says of a digit.
+/// The verdict on a digit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Verdict {
-    /// Take it.
+    /// Accepted.
     Take,
-    /// The bench has just changed under this finger.
+    /// Ignored: the bench has just changed.
     JustChanged,
-    /// The key is held down.
+    /// Ignored: the key is held down.
     Held,
 }
 
-/// What it remembers.
+/// The state of the guard.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub(super) struct Guard {
-    /// The last digit seen, taken or not, and when.
+    /// The last digit, accepted or not, and when.
     last: Option<(u8, u64)>,
-    /// The last was not taken.
+    /// The last digit was ignored.
     refused: bool,
     /// The digit that brought this bench up, and when.
     brought: Option<(u8, u64)>,
 }
 
 impl Guard {
-    /// Judges a digit pressed at a time.
+    /// Checks a digit pressed at a time.
     pub(super) fn judge(&mut self, digit: u8, ms: u64) -> Verdict {
         let gap = self.last.filter(|(d, _)| *d == digit).map(|(_, then)| ms.saturating_sub(then));
         let since = self.brought.filter(|(d, _)| *d == digit).map(|(_, then)| ms.saturating_sub(then));
@@ -45,7 +45,7 @@ impl Guard {
         self.last = Some((digit, ms));
         self.refused = verdict != Verdict::Take;
         if verdict == Verdict::Take {
-            // The finger has moved on: the digit that brought the bench up is meant when it comes again.
+            // Another digit came in between, so the digit that brought the bench up counts again.
             self.brought = None;
         }
         verdict
