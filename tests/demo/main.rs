@@ -12,6 +12,8 @@
 
 #[path = "../common/grow/mod.rs"]
 mod grow;
+#[path = "../common/rng.rs"]
+mod rng;
 #[path = "../common/season/mod.rs"]
 mod season;
 mod story;

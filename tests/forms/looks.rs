@@ -1,10 +1,8 @@
-//! How forms look: text and styles, in color and without, in a small and a large window, and at every size.
+//! How forms look: text and styles, the same words in every dress, and every size of window.
 
-use crate::desk::{ASCII, COLOR, Desk, PLAIN};
+use crate::desk::{COLOR, Desk, PLAIN, all_drawn_at_every_size, same_in_every_dress};
 use crate::season;
-
-const SMALL: (u16, u16) = (80, 24);
-const LARGE: (u16, u16) = (120, 40);
+use benchwalk::input::Look;
 
 /// Forms by the keys that lead to them.
 const FORMS: [(&str, &str); 8] = [
@@ -18,41 +16,29 @@ const FORMS: [(&str, &str); 8] = [
     ("strike", "afsoap<tab>mites<tab>a<tab>12<tab>now<ret>u"),
 ];
 
+fn opened(look: Look, keys: &str) -> Desk {
+    let mut desk = Desk::with(&season::journal(), look, (80, 24));
+    desk.keys(keys);
+    desk
+}
+
 #[test]
-fn forms_in_color_and_without() {
+fn forms_in_color() {
     for (name, keys) in FORMS {
-        for (look, size, how) in [(COLOR, SMALL, "80x24"), (COLOR, LARGE, "120x40"), (PLAIN, SMALL, "no_color")] {
-            let mut desk = Desk::with(&season::journal(), look, size);
-            desk.keys(keys);
-            insta::assert_snapshot!(format!("{name}_{how}"), desk.dump());
-        }
+        insta::assert_snapshot!(format!("{name}_80x24"), opened(COLOR, keys).dump());
     }
 }
 
 #[test]
-fn forms_in_ascii() {
+fn a_form_says_the_same_in_every_dress() {
     for (name, keys) in FORMS {
-        let mut desk = Desk::with(&season::journal(), ASCII, SMALL);
-        desk.keys(keys);
-        assert!(desk.text().is_ascii(), "{name}\n{}", desk.text());
+        same_in_every_dress(name, |look| opened(look, keys));
     }
 }
 
 #[test]
 fn every_form_at_every_size_with_its_cursor_inside() {
-    for (name, keys) in FORMS {
-        let mut desk = Desk::new();
-        desk.keys(keys);
-        for columns in 0..=130 {
-            for rows in 0..=45 {
-                desk.resize(columns, rows);
-                let (_, cursor) = desk.draw();
-                if let Some(at) = cursor {
-                    assert!(at.x < columns && at.y < rows, "{name} at {columns} x {rows}: {at:?}");
-                }
-            }
-        }
-    }
+    all_drawn_at_every_size(FORMS.map(|(name, keys)| (name, opened(COLOR, keys))));
 }
 
 #[test]

@@ -13,14 +13,14 @@
 )]
 
 mod answered;
-#[path = "../screens/desk.rs"]
+#[path = "../common/desk/mod.rs"]
 #[allow(dead_code, reason = "the desk serves more tests than these")]
 mod desk;
-#[path = "../screens/dump.rs"]
-mod dump;
 mod every_kind;
 mod looks;
 mod places;
+#[path = "../common/rng.rs"]
+mod rng;
 #[path = "../common/season/mod.rs"]
 mod season;
 mod strikes;

@@ -9,11 +9,13 @@
 )]
 
 mod charts;
+#[path = "../common/desk/mod.rs"]
 mod desk;
-mod dump;
 mod mixing;
 mod pages;
 mod random;
+#[path = "../common/rng.rs"]
+mod rng;
 #[path = "../common/season/mod.rs"]
 mod season;
 mod set_up;

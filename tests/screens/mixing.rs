@@ -1,16 +1,16 @@
 //! The Mixing page: what is typed, what it comes to, what is written, how it looks.
 
-use crate::desk::{ASCII, COLOR, Desk, PLAIN};
+use crate::desk::{COLOR, Desk, all_drawn_at_every_size, same_in_every_dress};
 use crate::season;
 use benchwalk::crop::feed::{Fraction, Injector, batch_of_feed, material_for};
 use benchwalk::crop::growth_regulator::{
     Strength, dose_per_pot, drench_volume, measured_out, ppm_made, product_for, usual_step,
 };
+use benchwalk::input::Look;
 use benchwalk::terms::Material;
 use benchwalk::units::{Concentration, System, Volume, parse, plain};
 
 const SMALL: (u16, u16) = (80, 24);
-const LARGE: (u16, u16) = (120, 40);
 
 /// Every state of the page by the keys that lead to it.
 const PAGES: [(&str, &str); 9] = [
@@ -56,50 +56,29 @@ fn volume(text: &str) -> Volume {
     parse(text, System::Us).unwrap()
 }
 
+fn opened(look: Look, keys: &str) -> Desk {
+    let mut desk = Desk::with(&season::journal(), look, SMALL);
+    desk.keys(keys);
+    desk
+}
+
 #[test]
 fn the_page_in_color() {
     for (name, keys) in PAGES {
-        for (size, end) in [(SMALL, "80x24"), (LARGE, "120x40")] {
-            let mut desk = Desk::with(&season::journal(), COLOR, size);
-            desk.keys(keys);
-            insta::assert_snapshot!(format!("{name}_{end}"), desk.dump());
-        }
+        insta::assert_snapshot!(format!("{name}_80x24"), opened(COLOR, keys).dump());
     }
 }
 
 #[test]
-fn the_page_without_color() {
+fn the_page_says_the_same_in_every_dress() {
     for (name, keys) in PAGES {
-        let mut desk = Desk::with(&season::journal(), PLAIN, SMALL);
-        desk.keys(keys);
-        insta::assert_snapshot!(format!("{name}_no_color"), desk.dump());
-    }
-}
-
-#[test]
-fn the_page_in_ascii() {
-    for (name, keys) in PAGES {
-        let mut desk = Desk::with(&season::journal(), ASCII, SMALL);
-        desk.keys(keys);
-        assert!(desk.text().is_ascii(), "{name}\n{}", desk.text());
+        same_in_every_dress(name, |look| opened(look, keys));
     }
 }
 
 #[test]
 fn the_page_at_every_size() {
-    for (n, (_, keys)) in PAGES.iter().enumerate() {
-        let mut desk = Desk::new();
-        desk.keys(keys);
-        // The first at every size; the others, which differ from it in a few rows, at every third width.
-        let (first, step) = if n == 0 { (0, 1) } else { (n % 3, 3) };
-        for columns in (0..=130).skip(first).step_by(step) {
-            for rows in 0..=45 {
-                desk.resize(columns, rows);
-                let (buffer, cursor) = desk.draw();
-                assert!(cursor.is_none_or(|at| buffer.area.contains(at)));
-            }
-        }
-    }
+    all_drawn_at_every_size(PAGES.iter().map(|(name, keys)| (*name, opened(COLOR, keys))));
 }
 
 #[test]

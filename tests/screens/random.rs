@@ -1,6 +1,6 @@
 //! Any row of keys, pastes, sizes and delays: no end of the program, and everything shown as saved was kept.
 
-use crate::desk::{COLOR, Desk, Keeping};
+use crate::desk::{COLOR, Desk, Keeping, cases};
 use crate::season;
 use benchwalk::input::{Code, Event, Key};
 use benchwalk::model::hidden;
@@ -43,7 +43,7 @@ fn doing() -> impl Strategy<Value = Doing> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: cases(20), ..ProptestConfig::default() })]
 
     #[test]
     fn any_row_of_keys_is_survived(doings in prop::collection::vec(doing(), 1..120)) {

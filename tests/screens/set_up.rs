@@ -1,8 +1,7 @@
 //! The Set-up page: from no season to a first walk by keys; what each form writes, refuses, offers; what a change does.
 
-use crate::desk::{ASCII, COLOR, Desk, Keeping, PLAIN};
-use crate::season;
-use benchwalk::input::{Code, Event, Key, Look};
+use crate::desk::{COLOR, Desk, Keeping, all_drawn_at_every_size, cases, same_in_every_dress};
+use benchwalk::input::{Code, Event, Key};
 use benchwalk::journal;
 use benchwalk::record::{Line, codec};
 use benchwalk::season::Season;
@@ -254,47 +253,30 @@ fn pages_of_the_set_up() {
         ("down", &[SITE, LOT, BENCHES, "d"]),
         ("done", &[SITE, LOT, BENCHES, DOWN]),
     ];
-    let looks: [(&str, Look, (u16, u16)); 3] =
-        [("80x24", COLOR, (80, 24)), ("120x40", COLOR, (120, 40)), ("no_color", PLAIN, (80, 24))];
     for (name, keys) in steps {
-        for (how, look, size) in looks {
-            let mut desk = Desk::empty(look, size);
+        let open = |look| {
+            let mut desk = Desk::empty(look, (80, 24));
             for row in keys {
                 desk.keys(row);
             }
-            insta::assert_snapshot!(format!("set_up_{name}_{how}"), desk.dump());
-        }
-        let mut desk = Desk::empty(ASCII, (80, 24));
-        for row in keys {
-            desk.keys(row);
-        }
-        assert!(desk.text().is_ascii(), "{name}\n{}", desk.text());
+            desk
+        };
+        insta::assert_snapshot!(format!("set_up_{name}_80x24"), open(COLOR).dump());
+        same_in_every_dress(name, open);
     }
 }
 
 #[test]
 fn the_set_up_at_every_size() {
-    let mut desks = [
-        set_up(&["s<esc>"]),
-        set_up(&["s<tab>"]),
-        set_up(&[SITE, LOT, BENCHES, DOWN]),
-        set_up(&[SITE, LOT, BENCHES, "l<tab><tab><tab><tab><tab>"]),
-        Desk::with(&season::journal(), COLOR, (80, 24)),
-    ];
-    desks[4].keys("g<end><ret>");
-    for (n, desk) in desks.iter_mut().enumerate() {
-        // The page with everything set up at every size; the others at every third width.
-        let (first, step) = if n == 2 { (0, 1) } else { (n % 3, 3) };
-        for columns in (0..=130).skip(first).step_by(step) {
-            for rows in 0..=45 {
-                desk.resize(columns, rows);
-                let (buffer, cursor) = desk.draw();
-                if let Some(at) = cursor {
-                    assert!(buffer.area.contains(at), "{columns} x {rows}");
-                }
-            }
-        }
-    }
+    let mut full = Desk::new();
+    full.keys("g<end><ret>");
+    all_drawn_at_every_size([
+        ("nothing set up", set_up(&["s<esc>"])),
+        ("site", set_up(&["s<tab>"])),
+        ("all set up", set_up(&[SITE, LOT, BENCHES, DOWN])),
+        ("lot", set_up(&[SITE, LOT, BENCHES, "l<tab><tab><tab><tab><tab>"])),
+        ("a line of a full set-up", full),
+    ]);
 }
 
 fn any_key() -> impl Strategy<Value = Key> {
@@ -310,7 +292,7 @@ fn any_key() -> impl Strategy<Value = Key> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: cases(48), ..ProptestConfig::default() })]
 
     #[test]
     fn any_row_of_keys_leaves_a_sound_plan(

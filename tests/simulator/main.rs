@@ -26,5 +26,7 @@ mod grow;
 mod lived;
 mod measure;
 mod replay;
+#[path = "../common/rng.rs"]
+mod rng;
 #[path = "../common/season/mod.rs"]
 mod season;

@@ -1,8 +1,8 @@
 //! One bench of pots through the season: what is truly so, whether or not somebody looks.
 
 use super::plant::{Size, level, root_class};
-use super::rng::Rng;
 use super::weather::Weather;
+use crate::rng::Rng;
 use chrono::NaiveDate;
 
 /// What happens to a bench beside the weather.

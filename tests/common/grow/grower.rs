@@ -4,9 +4,9 @@
 use super::bench::Stand;
 use super::book::Book;
 use super::plant::{Size, grown, stage};
-use super::rng::Rng;
 use super::weather::Weather;
 use super::{after, days};
+use crate::rng::Rng;
 use benchwalk::record::{Kind, Lot, Material, Method, PestCount, PestName, Pinch, PinchHow, Place, Reach, TestMethod};
 use chrono::NaiveDate;
 

@@ -1,7 +1,7 @@
 //! Sun and warmth, day by day: bright and dull days come in spells.
 
-use super::rng::Rng;
 use super::{between, date, days};
+use crate::rng::Rng;
 use chrono::NaiveDate;
 
 /// Days after August 1, and how much a crop draws there against mid-August (from memory: light halves from August to

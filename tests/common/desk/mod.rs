@@ -1,5 +1,12 @@
 //! A desk to try the screens at: the program above the terminal, records kept in memory, a clock moved by hand.
 
+mod dresses;
+mod dump;
+mod sizes;
+
+pub(crate) use dresses::same_in_every_dress;
+pub(crate) use sizes::{all_drawn_at_every_size, cases};
+
 use benchwalk::app::App;
 use benchwalk::input::{Event, Key, Look};
 use benchwalk::journal;
@@ -50,7 +57,7 @@ pub(crate) const ASCII: Look = Look { color: true, ascii: true };
 impl Desk {
     /// The season of `season::journal` on the morning of its day, at 80 x 24 in color.
     pub(crate) fn new() -> Self {
-        Self::with(&super::season::journal(), COLOR, (80, 24))
+        Self::with(&crate::season::journal(), COLOR, (80, 24))
     }
 
     pub(crate) fn with(text: &str, look: Look, size: (u16, u16)) -> Self {
@@ -64,7 +71,7 @@ impl Desk {
     }
 
     fn of(season: Season, look: Look, size: (u16, u16)) -> Self {
-        let now = DateTime::parse_from_rfc3339(super::season::NOW).unwrap();
+        let now = DateTime::parse_from_rfc3339(crate::season::NOW).unwrap();
         let stamp = Now { at: now, ms: 0, id: Uuid::from_u128(1) };
         let mut shared = Model::new(season, Limits::default(), "ml".into(), stamp, look);
         shared.resize(size);
@@ -186,14 +193,14 @@ impl Desk {
 
     /// The frame as text, blanks at the ends left out.
     pub(crate) fn text(&self) -> String {
-        super::dump::text(&self.draw().0)
+        dump::text(&self.draw().0)
     }
 
     /// The frame as text, its styles, and the cursor's place.
     pub(crate) fn dump(&self) -> String {
         let (buffer, cursor) = self.draw();
         let cursor = cursor.map_or("none".to_owned(), |at| format!("{},{}", at.x, at.y));
-        format!("{}\ncursor {cursor}\n{}", super::dump::text(&buffer), super::dump::styles(&buffer))
+        format!("{}\ncursor {cursor}\n{}", dump::text(&buffer), dump::styles(&buffer))
     }
 }
 

@@ -1,4 +1,5 @@
 //! A small seeded generator (splitmix64): the same numbers on every machine.
+#![allow(dead_code, reason = "each test takes what it needs")]
 
 pub(crate) struct Rng(u64);
 
