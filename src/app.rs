@@ -6,10 +6,11 @@
 mod answer;
 mod status_line;
 
+use crate::controls::hidden;
 use crate::dates;
 use crate::input::Event;
 use crate::keys::{Command, Context, look_up, rows_of};
-use crate::model::{Effect, Go, Mixing, Model, Msg, Now, go, hidden};
+use crate::model::{Effect, Go, Mixing, Model, Msg, Now, go};
 use crate::popups::Popup;
 use crate::screens::Screen;
 use crate::ui::{Page, plain_signs, sanitize, too_small};

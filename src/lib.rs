@@ -33,6 +33,8 @@ pub mod input;
 
 pub mod keys;
 
+pub mod controls;
+
 pub mod ui;
 
 pub mod model;

@@ -15,7 +15,7 @@ const PURE: [&str; 13] = [
 ];
 
 /// Module, and the modules it may use.
-const MAY_USE: [(&str, &[&str]); 25] = [
+const MAY_USE: [(&str, &[&str]); 26] = [
     ("dates", &[]),
     ("units", &[]),
     ("terms", &["units"]),
@@ -32,11 +32,12 @@ const MAY_USE: [(&str, &[&str]); 25] = [
     ("report", &["review", "mix", "warnings", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("input", &[]),
     ("keys", &["input"]),
-    ("ui", &["input"]),
-    ("model", &["keys"]),
-    ("screens", &["model", "keys", "ui"]),
-    ("popups", &["model", "keys", "ui"]),
-    ("app", &["screens", "popups", "model", "keys", "ui"]),
+    ("controls", &["input", "keys"]),
+    ("ui", &["input", "controls"]),
+    ("model", &["keys", "controls"]),
+    ("screens", &["model", "keys", "controls", "ui"]),
+    ("popups", &["model", "keys", "controls", "ui"]),
+    ("app", &["screens", "popups", "model", "keys", "controls", "ui"]),
     ("term", &["input"]),
     ("clock", &[]),
     ("run", &["*"]),

@@ -1,6 +1,7 @@
 //! Drafts: text typed and left, kept by its purpose until it is saved or cleared.
 
-use super::{Field, PlanAsk};
+use super::PlanAsk;
+use crate::controls::Field;
 use crate::record::{KindName, Place};
 use crate::warnings::WarningName;
 use std::collections::BTreeMap;

@@ -3,7 +3,7 @@
 
 pub use view::view;
 
-use super::letter;
+use crate::controls::{List, named, page};
 use crate::input::Key;
 use crate::keys::Command;
 use crate::model::{Answer, Ask, Effect, Go, Model, Msg, answers, answers_of, go};
@@ -42,13 +42,13 @@ pub const KINDS: [KindName; 25] = [
 /// At most as many answers as there are digits for them.
 const ANSWERS: usize = 9;
 
-/// The list, and where the mark stands.
+/// The list, and where the cursor is.
 #[derive(Debug, Clone)]
 pub struct State {
     title: String,
     answers: Vec<Answer>,
     kinds: Vec<Ask>,
-    at: usize,
+    list: List,
 }
 
 impl State {
@@ -64,7 +64,7 @@ impl State {
             _ => format!("Write down for {}", benches.join(" ")),
         };
         let kinds = KINDS.iter().map(|kind| Ask::new(*kind, place.clone()).on(benches.to_vec())).collect();
-        Self { title, answers: found, kinds, at: 0 }
+        Self { title, answers: found, kinds, list: List::at(0) }
     }
 
     /// What answers the warnings of one trouble.
@@ -72,7 +72,7 @@ impl State {
         let mut found = answers_of(warnings, &shared.season);
         found.truncate(ANSWERS);
         let title = warnings.first().map_or("", |w| crate::report::words::title(w.name));
-        Self { title: format!("What was done about: {title}"), answers: found, kinds: Vec::new(), at: 0 }
+        Self { title: format!("What was done about: {title}"), answers: found, kinds: Vec::new(), list: List::at(0) }
     }
 
     /// Each warning to be put off by itself, where it stands.
@@ -81,7 +81,12 @@ impl State {
             let title = format!("{} {}", warning.place.field(), warning.place.code());
             Some(Answer { title, ask: Ask::put_off(std::slice::from_ref(warning))? })
         });
-        Self { title: "Put off".to_owned(), answers: each.take(ANSWERS).collect(), kinds: Vec::new(), at: 0 }
+        Self {
+            title: "Put off".to_owned(),
+            answers: each.take(ANSWERS).collect(),
+            kinds: Vec::new(),
+            list: List::at(0),
+        }
     }
 
     /// The one form, where there is just one.
@@ -115,68 +120,60 @@ impl State {
         if let Some(digit) = key.digit() {
             return usize::from(digit).checked_sub(1).filter(|i| *i < self.answers.len());
         }
-        let kind = (0..self.kinds.len()).find(|i| Some(letter(*i)) == key.typed())?;
-        Some(self.answers.len().saturating_add(kind))
+        Some(self.answers.len().saturating_add(named(key, self.kinds.len())?))
     }
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, msg: &Msg) -> Vec<Effect> {
-    let last = state.len().saturating_sub(1);
+pub fn update(state: &mut State, shared: &Model, msg: &Msg) -> Vec<Effect> {
     match msg {
-        Msg::Type(key) => return state.named(key).map(|at| state.open(at)).unwrap_or_default(),
-        Msg::Do(Command::Down) => state.at = state.at.saturating_add(1).min(last),
-        Msg::Do(Command::Up) => state.at = state.at.saturating_sub(1),
-        Msg::Do(Command::Accept) => return state.open(state.at),
-        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
-        _ => {}
+        Msg::Type(key) => state.named(key).map(|at| state.open(at)).unwrap_or_default(),
+        Msg::Do(Command::Accept) => state.open(state.list.cursor()),
+        Msg::Do(Command::Back) => vec![Effect::Go(Go::Back)],
+        Msg::Do(command) => {
+            state.list.step(*command, state.len(), page(shared.size.1));
+            Vec::new()
+        }
+        _ => Vec::new(),
     }
-    Vec::new()
 }
 
 mod view {
     use super::State;
+    use crate::controls::letter;
     use crate::model::Model;
-    use crate::popups::letter;
     use crate::record::Term;
-    use crate::ui::{Role, fit, panel, put};
+    use crate::ui::list::{Column, Follow, entry, first_seen, two_columns};
+    use crate::ui::panel;
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
-    use ratatui::text::Span;
 
-    /// Draws it.
+    /// Draws it: answers over the whole width, kinds in two columns.
     pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let look = shared.look;
+        let answers = state.answers.len();
         let half = state.kinds.len().div_ceil(2);
-        let rows = u16::try_from(state.answers.len().saturating_add(half)).unwrap_or(u16::MAX);
-        let body = panel(frame, area, rows.saturating_add(1), &state.title, look);
-        let marked = match state.at.checked_sub(state.answers.len()) {
-            Some(kind) => state.answers.len().saturating_add(kind.checked_rem(half.max(1)).unwrap_or(0)),
-            None => state.at,
-        };
-        let top = marked.saturating_sub(usize::from(body.height.saturating_sub(1)));
-        let mut cursor = None;
-        for i in 0..state.len() {
-            let kind = i.checked_sub(state.answers.len());
-            let (row, column) = match kind {
-                Some(k) if k >= half => (state.answers.len().saturating_add(k.saturating_sub(half)), 1),
-                _ => (i, 0),
-            };
-            let Some(row) = row.checked_sub(top).and_then(|r| u16::try_from(r).ok()).filter(|r| *r < body.height)
-            else {
-                continue;
-            };
-            let (text, wide) = match kind.and_then(|k| Some((k, state.kinds.get(k)?))) {
-                Some((k, ask)) => (format!("{}  {}", letter(k), ask.kind.text()), body.width / 2),
-                None => (answer(state, i), body.width),
-            };
-            let place = Rect { x: body.x.saturating_add(column * (body.width / 2)), width: wide, ..body };
-            let role = if i == state.at { Role::Chosen } else { Role::Plain };
-            let cells = usize::from(wide.saturating_sub(1));
-            put(frame, place.intersection(body), row, Span::styled(fit(&text, cells), look.style(role)));
-            if i == state.at {
-                cursor = Some(Position { x: place.x, y: body.y.saturating_add(row) });
+        let rows = answers.saturating_add(half);
+        let body = panel(frame, area, rows.saturating_add(1), &state.title, shared.look);
+        let place = |at: usize| match at.checked_sub(answers) {
+            Some(kind) => {
+                let (row, column) = two_columns(kind, half);
+                (answers.saturating_add(row), column)
             }
+            None => (at, Column::Whole),
+        };
+        let (marked, room) = (place(state.list.cursor()).0, usize::from(body.height));
+        let top = first_seen(marked, rows, room, Follow::Edge);
+        let mut cursor = None;
+        for at in 0..state.len() {
+            let (row, column) = place(at);
+            let Some(row) = row.checked_sub(top).filter(|row| *row < room) else { continue };
+            let text = match at.checked_sub(answers).and_then(|kind| Some((kind, state.kinds.get(kind)?))) {
+                Some((kind, ask)) => format!("{}  {}", letter(kind), ask.kind.text()),
+                None => answer(state, at),
+            };
+            let chosen = at == state.list.cursor();
+            let first = entry(frame, body, (row, column), (&text, chosen), shared.look);
+            cursor = if chosen { Some(first) } else { cursor };
         }
         cursor
     }

@@ -2,22 +2,23 @@
 
 pub use view::view;
 
+use crate::controls::{List, page};
 use crate::keys::Command;
 use crate::model::{Ask, Effect, Go, Model, Msg, go};
 use crate::record::KindName;
 use crate::season::Written;
 
-/// Where the mark stands.
+/// Which bench, and where the cursor is.
 #[derive(Debug, Clone)]
 pub struct State {
     bench: String,
-    at: usize,
+    list: List,
 }
 
 impl State {
-    /// The mark on the newest.
+    /// The cursor on the newest.
     pub const fn new(bench: String) -> Self {
-        Self { bench, at: 0 }
+        Self { bench, list: List::at(0) }
     }
 }
 
@@ -31,25 +32,23 @@ fn all<'s>(state: &State, shared: &'s Model) -> Vec<Written<'s>> {
 /// Takes what it is told.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let many = all(state, shared).len();
-    let page = usize::from(shared.size.1.saturating_sub(8)).max(1);
     match msg {
-        Msg::Do(Command::Down) => state.at = state.at.saturating_add(1),
-        Msg::Do(Command::Up) => state.at = state.at.saturating_sub(1),
-        Msg::Do(Command::PageDown) => state.at = state.at.saturating_add(page),
-        Msg::Do(Command::PageUp) => state.at = state.at.saturating_sub(page),
         Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
         Msg::Do(Command::Accept) => return strike(state, shared),
+        Msg::Do(command) => {
+            state.list.step(*command, many, page(shared.size.1));
+        }
         _ => {}
     }
-    state.at = state.at.min(many.saturating_sub(1));
+    state.list.clamp(many);
     Vec::new()
 }
 
-/// The form that strikes the marked one out.
+/// The form that strikes out the one at the cursor.
 fn strike(state: &State, shared: &mut Model) -> Vec<Effect> {
     let (ids, why) = {
         let all = all(state, shared);
-        let Some(one) = all.get(state.at) else { return Vec::new() };
+        let Some(one) = all.get(state.list.cursor()) else { return Vec::new() };
         let why = if one.struck_by.is_some() {
             "It is struck out already."
         } else if one.entry.name() == KindName::Strike {
@@ -73,35 +72,33 @@ mod view {
     use crate::record::Place;
     use crate::report::entry;
     use crate::season::Written;
+    use crate::ui::list::{Follow, list};
     use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
-    use ratatui::text::Span;
+    use ratatui::text::Line;
 
     /// Draws it.
     pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = shared.look;
         let all = all(state, shared);
-        let rows = u16::try_from(all.len().max(1)).unwrap_or(u16::MAX).saturating_add(1);
         let title = format!("Written of {}: Enter strikes out what is marked", state.bench);
-        let body = panel(frame, area, rows, &title, look);
+        let body = panel(frame, area, all.len().max(1).saturating_add(1), &title, look);
         if all.is_empty() {
-            put(frame, body, 0, Span::raw("Nothing yet."));
+            put(frame, body, 0, Line::raw("Nothing yet."));
         }
-        let top = state.at.saturating_sub(usize::from(body.height.saturating_sub(1)));
-        for (i, one) in all.iter().enumerate().skip(top).take(usize::from(body.height)) {
-            let mark = if i == state.at { look.glyphs().here } else { " " };
-            let role = match (i == state.at, one.struck_by.is_some()) {
+        let row = |at: usize, chosen: bool| {
+            let Some(one) = all.get(at) else { return Line::default() };
+            let mark = if chosen { look.glyphs().here } else { " " };
+            let role = match (chosen, one.struck_by.is_some()) {
                 (true, _) => Role::Chosen,
                 (false, true) => Role::Struck,
                 (false, false) => Role::Plain,
             };
             let line = fit(&format!("{mark} {}", text(state, shared, one)), usize::from(body.width));
-            let row = u16::try_from(i.saturating_sub(top)).unwrap_or(u16::MAX);
-            put(frame, body, row, Span::styled(line, look.style(role)));
-        }
-        let y = body.y.saturating_add(u16::try_from(state.at.saturating_sub(top)).unwrap_or(0));
-        Some(Position { x: body.x, y })
+            Line::styled(line, look.style(role))
+        };
+        Some(list(frame, body, (state.list.cursor(), all.len()), Follow::Edge, row))
     }
 
     /// `Mon Oct 5 07:10 ml  water 4`, with a word where it is struck out or of more than the bench.

@@ -2,7 +2,7 @@
 
 pub use view::view;
 
-use super::letter;
+use crate::controls::{List, named, page};
 use crate::input::Key;
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg};
@@ -14,13 +14,13 @@ pub struct State {
     bench: String,
     signs: Vec<LeafSign>,
     place: Option<PlantPart>,
-    at: usize,
+    list: List,
 }
 
 impl State {
     /// Nothing marked yet.
     pub const fn new(bench: String) -> Self {
-        Self { bench, signs: Vec::new(), place: None, at: 0 }
+        Self { bench, signs: Vec::new(), place: None, list: List::at(0) }
     }
 
     fn toggle(&mut self, sign: LeafSign) {
@@ -39,14 +39,14 @@ impl State {
                 self.place = if self.place == place { None } else { place };
             }
             (Some(' '), None) => {
-                if let Some(sign) = LeafSign::ALL.get(self.at) {
+                if let Some(sign) = LeafSign::ALL.get(self.list.cursor()) {
                     self.toggle(*sign);
                 }
             }
-            (Some(c), None) => {
-                let found = LeafSign::ALL.iter().enumerate().find(|(i, _)| letter(*i) == c);
+            (Some(_), None) => {
+                let found = named(key, LeafSign::ALL.len()).and_then(|at| Some((at, LeafSign::ALL.get(at)?)));
                 if let Some((at, sign)) = found {
-                    self.at = at;
+                    self.list.set(at);
                     self.toggle(*sign);
                 }
             }
@@ -57,11 +57,8 @@ impl State {
 
 /// Takes what it is told.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
-    let last = LeafSign::ALL.len().saturating_sub(1);
     match msg {
         Msg::Type(key) => state.key(key),
-        Msg::Do(Command::Down) => state.at = state.at.saturating_add(1).min(last),
-        Msg::Do(Command::Up) => state.at = state.at.saturating_sub(1),
         Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
         Msg::Do(Command::Accept) => {
             let kind = Kind::Leaves { signs: state.signs.clone(), r#where: state.place };
@@ -70,6 +67,9 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
             let back = (!effects.is_empty()).then_some(Effect::Go(Go::Back));
             return effects.into_iter().chain(back).collect();
         }
+        Msg::Do(command) => {
+            state.list.step(*command, LeafSign::ALL.len(), page(shared.size.1));
+        }
         _ => {}
     }
     Vec::new()
@@ -77,34 +77,28 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
 
 mod view {
     use super::State;
+    use crate::controls::letter;
     use crate::model::Model;
-    use crate::popups::letter;
     use crate::record::{LeafSign, PlantPart, Term};
-    use crate::ui::{Role, fit, panel, put};
+    use crate::ui::list::{entry, two_columns};
+    use crate::ui::{panel, put};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::Span;
 
     /// Draws it.
     pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let look = shared.look;
-        let half = LeafSign::ALL.len().div_ceil(2);
-        let rows = u16::try_from(half).unwrap_or(8);
+        let rows = LeafSign::ALL.len().div_ceil(2);
         let title = format!("Leaves on {}", state.bench);
-        let body = panel(frame, area, rows.saturating_add(4), &title, look);
-        let cells = usize::from(body.width / 2);
+        let body = panel(frame, area, rows.saturating_add(4), &title, shared.look);
         let mut cursor = None;
-        for (i, sign) in LeafSign::ALL.iter().enumerate() {
-            let (column, row) = (i / half, i % half);
+        for (at, sign) in LeafSign::ALL.iter().enumerate() {
             let mark = if state.signs.contains(sign) { "[x]" } else { "[ ]" };
-            let role = if i == state.at { Role::Chosen } else { Role::Plain };
-            let text = fit(&format!("{} {mark} {}", letter(i), sign.text()), cells.saturating_sub(1));
-            let left = u16::try_from(column.saturating_mul(cells)).unwrap_or(0);
-            let place = Rect { x: body.x.saturating_add(left), width: body.width / 2, ..body }.intersection(body);
-            let row = u16::try_from(row).unwrap_or(0);
-            put(frame, place, row, Span::styled(text, look.style(role)));
-            if i == state.at {
-                cursor = Some(Position { x: place.x.saturating_add(3), y: place.y.saturating_add(row) });
+            let text = format!("{} {mark} {}", letter(at), sign.text());
+            let chosen = at == state.list.cursor();
+            let first = entry(frame, body, two_columns(at, rows), (&text, chosen), shared.look);
+            if chosen {
+                cursor = Some(Position { x: first.x.saturating_add(3), ..first });
             }
         }
         let places: Vec<String> = PlantPart::ALL

@@ -17,11 +17,6 @@ use crate::model::{Effect, Model, Msg, go};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
-/// The letter of a line of a list: a, b, c, ...
-fn letter(at: usize) -> char {
-    u8::try_from(at).ok().and_then(|n| b'a'.checked_add(n)).map_or('?', char::from)
-}
-
 /// What lies over a page, with its state.
 #[derive(Debug)]
 pub enum Popup {
@@ -105,9 +100,9 @@ impl Popup {
             Self::Pager(state) => pager::update(state, shared, msg),
             Self::Prompt(state) => prompt::update(state, shared, msg),
             Self::Leaves(state) => leaves::update(state, shared, msg),
-            Self::MoreChecks(state) => more_checks::update(state, msg),
+            Self::MoreChecks(state) => more_checks::update(state, shared, msg),
             Self::Form(state) => form::update(state, shared, msg),
-            Self::FormPicker(state) => form_picker::update(state, msg),
+            Self::FormPicker(state) => form_picker::update(state, shared, msg),
             Self::History(state) => history::update(state, shared, msg),
             Self::Plan(state) => plan::update(state, shared, msg),
         }

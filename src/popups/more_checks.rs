@@ -2,9 +2,9 @@
 
 pub use view::view;
 
-use super::letter;
+use crate::controls::{List, named, page};
 use crate::keys::Command;
-use crate::model::{Effect, Go, Msg, go};
+use crate::model::{Effect, Go, Model, Msg, go};
 use crate::record::{KindName, Place};
 use crate::warnings::CheckName;
 
@@ -34,17 +34,17 @@ const ITEMS: [(&str, Item); 14] = [
     ("measure heights", Item::Check(CheckName::Height)),
 ];
 
-/// Where the mark stands.
+/// Which bench, and where the cursor is.
 #[derive(Debug, Clone)]
 pub struct State {
     bench: String,
-    at: usize,
+    list: List,
 }
 
 impl State {
-    /// The mark on the first line.
+    /// The cursor on the first line.
     pub const fn new(bench: String) -> Self {
-        Self { bench, at: 0 }
+        Self { bench, list: List::at(0) }
     }
 
     fn open(&self, at: usize) -> Vec<Effect> {
@@ -61,43 +61,38 @@ impl State {
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &Model, msg: &Msg) -> Vec<Effect> {
     match msg {
-        Msg::Type(key) => {
-            let found = (0..ITEMS.len()).find(|i| Some(letter(*i)) == key.typed());
-            return found.map(|at| state.open(at)).unwrap_or_default();
+        Msg::Type(key) => named(key, ITEMS.len()).map(|at| state.open(at)).unwrap_or_default(),
+        Msg::Do(Command::Accept) => state.open(state.list.cursor()),
+        Msg::Do(Command::Back) => vec![Effect::Go(Go::Back)],
+        Msg::Do(command) => {
+            state.list.step(*command, ITEMS.len(), page(shared.size.1));
+            Vec::new()
         }
-        Msg::Do(Command::Down) => state.at = state.at.saturating_add(1).min(ITEMS.len().saturating_sub(1)),
-        Msg::Do(Command::Up) => state.at = state.at.saturating_sub(1),
-        Msg::Do(Command::Accept) => return state.open(state.at),
-        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
-        _ => {}
+        _ => Vec::new(),
     }
-    Vec::new()
 }
 
 mod view {
     use super::{ITEMS, State};
+    use crate::controls::letter;
     use crate::model::Model;
-    use crate::popups::letter;
-    use crate::ui::{Role, fit, panel, put};
+    use crate::ui::list::{Follow, list};
+    use crate::ui::{Role, fit, panel};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
-    use ratatui::text::Span;
+    use ratatui::text::Line;
 
     /// Draws it.
     pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let rows = u16::try_from(ITEMS.len()).unwrap_or(14);
         let title = format!("More for {}", state.bench);
-        let body = panel(frame, area, rows.saturating_add(1), &title, shared.look);
-        let top = state.at.saturating_sub(usize::from(body.height.saturating_sub(1)));
-        for (i, (text, _)) in ITEMS.iter().enumerate().skip(top) {
-            let role = if i == state.at { Role::Chosen } else { Role::Plain };
-            let line = fit(&format!("{}  {text}", letter(i)), usize::from(body.width));
-            let row = u16::try_from(i.saturating_sub(top)).unwrap_or(u16::MAX);
-            put(frame, body, row, Span::styled(line, shared.look.style(role)));
-        }
-        let y = body.y.saturating_add(u16::try_from(state.at.saturating_sub(top)).unwrap_or(0));
-        Some(Position { x: body.x, y })
+        let body = panel(frame, area, ITEMS.len().saturating_add(1), &title, shared.look);
+        let row = |at: usize, chosen: bool| {
+            let text = ITEMS.get(at).map_or("", |(text, _)| text);
+            let line = fit(&format!("{}  {text}", letter(at)), usize::from(body.width));
+            Line::styled(line, shared.look.style(if chosen { Role::Chosen } else { Role::Plain }))
+        };
+        Some(list(frame, body, (state.list.cursor(), ITEMS.len()), Follow::Edge, row))
     }
 }

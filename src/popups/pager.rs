@@ -2,6 +2,7 @@
 
 pub use view::view;
 
+use crate::controls::List;
 use crate::keys::{Command, Context, rows_of, table};
 use crate::model::{Effect, Go, Model, Msg};
 
@@ -18,7 +19,7 @@ enum Item {
 pub struct State {
     title: &'static str,
     items: Vec<Item>,
-    top: usize,
+    list: List,
 }
 
 impl State {
@@ -34,12 +35,12 @@ impl State {
             items.push(Item::Text(String::new()));
         }
         debug_assert!(rows_of(context).next().is_some(), "every context has keys");
-        Self { title: "Keys", items, top: 0 }
+        Self { title: "Keys", items, list: List::default() }
     }
 
     /// A text.
     pub fn text(title: &'static str, text: &str) -> Self {
-        Self { title, items: text.lines().map(|l| Item::Text(l.to_owned())).collect(), top: 0 }
+        Self { title, items: text.lines().map(|l| Item::Text(l.to_owned())).collect(), list: List::default() }
     }
 }
 
@@ -48,24 +49,17 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let height = usize::from(shared.size.1.saturating_sub(5)).max(1);
     let last = view::lines(state, shared, usize::from(shared.size.0.max(1))).len().saturating_sub(height);
     let Msg::Do(command) = msg else { return Vec::new() };
-    match command {
-        Command::Down => state.top = state.top.saturating_add(1),
-        Command::Up => state.top = state.top.saturating_sub(1),
-        Command::PageDown => state.top = state.top.saturating_add(height),
-        Command::PageUp => state.top = state.top.saturating_sub(height),
-        Command::First => state.top = 0,
-        Command::Last => state.top = last,
-        Command::Back => return vec![Effect::Go(Go::Back)],
-        _ => {}
+    if *command == Command::Back {
+        return vec![Effect::Go(Go::Back)];
     }
-    state.top = state.top.min(last);
+    state.list.scroll(*command, last, height);
     Vec::new()
 }
 
 mod view {
     use super::{Item, State};
     use crate::model::Model;
-    use crate::ui::{Role, fit, panel, put, width, wrap};
+    use crate::ui::{Role, fit, list, panel, width, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::{Line, Span};
@@ -128,12 +122,9 @@ mod view {
 
     /// Draws it.
     pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let body = panel(frame, area, area.height, state.title, shared.look);
+        let body = panel(frame, area, usize::from(area.height), state.title, shared.look);
         let lines = lines(state, shared, usize::from(body.width));
-        let top = state.top.min(lines.len());
-        for (row, line) in lines.into_iter().skip(top).take(usize::from(body.height)).enumerate() {
-            put(frame, body, u16::try_from(row).unwrap_or(u16::MAX), line);
-        }
+        list::text(frame, body, state.list.top(), lines);
         Some(Position { x: body.x, y: body.y })
     }
 

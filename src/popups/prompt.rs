@@ -2,8 +2,9 @@
 
 pub use view::view;
 
+use crate::controls::Field;
 use crate::keys::Command;
-use crate::model::{DraftKey, Effect, Field, Go, Model, Msg, fault_text};
+use crate::model::{DraftKey, Effect, Go, Model, Msg, fault_text};
 use crate::popups::form::row::label;
 use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, codec, form, schema};
 
@@ -179,7 +180,7 @@ fn typed(kind: KindName, text: &str, plants: u32) -> Vec<(&'static str, String)>
 mod view {
     use super::{State, words};
     use crate::model::Model;
-    use crate::ui::{Role, panel, put, typed, wrap};
+    use crate::ui::{Role, line_of, panel, put, typed, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::{Line, Span};
@@ -190,7 +191,7 @@ mod view {
         let (title, ask) = words(&state.purpose);
         let fault = match (&state.fault, state.field.full) {
             (Some(fault), _) => format!("! {fault}"),
-            (None, true) => format!("! cut off: a line takes {} characters", crate::model::MOST),
+            (None, true) => format!("! cut off: a line takes {} characters", crate::controls::MOST),
             (None, false) => String::new(),
         };
         // A fault is shown whole, however many rows it takes.
@@ -198,12 +199,12 @@ mod view {
         let height = u16::try_from(faults.len()).unwrap_or(1).saturating_add(6);
         let body = panel(frame, area, height, &title, look);
         let asked = wrap(ask, usize::from(body.width));
-        let mut row = 0_u16;
+        let mut row = 0_usize;
         for line in asked {
             put(frame, body, row, Line::raw(line));
             row = row.saturating_add(1);
         }
-        let place = Rect { y: body.y.saturating_add(row), height: 1, ..body }.intersection(body);
+        let place = line_of(body, row);
         let room = usize::from(place.width.saturating_sub(3));
         let shown = (state.field.text(), state.field.cursor(), state.field.scroll(room));
         let cursor = typed(frame, place, shown, look);

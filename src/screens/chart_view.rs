@@ -30,7 +30,7 @@ pub(super) fn chart(frame: &mut Frame<'_>, area: Rect, chart: &Chart, (digits, t
         }
     }
     for (row, line) in words.iter().enumerate() {
-        put(frame, area, u16::try_from(row).unwrap_or(0).saturating_add(1), Line::raw(line.clone()));
+        put(frame, area, row.saturating_add(1), Line::raw(line.clone()));
     }
     let head = u16::try_from(words.len()).unwrap_or(0).saturating_add(1);
     let (_, body) = rows(area, head);

@@ -44,6 +44,7 @@ pub fn update(_state: &mut State, _shared: &mut Model, msg: &Msg) -> Vec<Effect>
 mod view {
     use super::State;
     use crate::model::Model;
+    use crate::ui::list::on_row;
     use crate::ui::{Role, put, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
@@ -62,7 +63,7 @@ benches in the morning and score what is due, and in the evening it says which b
     /// Draws it.
     pub fn view(_state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let cells = usize::from(area.width.min(76));
-        let mut row = 1_u16;
+        let mut row = 1_usize;
         for line in wrap(WELCOME, cells) {
             put(frame, area, row, Line::raw(line));
             row = row.saturating_add(1);
@@ -83,6 +84,6 @@ benches in the morning and score what is due, and in the evening it says which b
         }
         let at = row.saturating_add(1);
         put(frame, area, at, Line::raw(format!("The file will be {}", shared.path)));
-        Some(Position { x: area.x.saturating_add(2), y: area.y.saturating_add(start) })
+        Some(Position { x: area.x.saturating_add(2), ..on_row(area, start) })
     }
 }

@@ -19,6 +19,7 @@ mod history;
 mod index;
 mod keep_out;
 mod moves;
+pub mod places;
 mod pots;
 mod strikes;
 

@@ -23,7 +23,7 @@ pub fn too_small(frame: &mut Frame<'_>, look: Look) -> Result<(), TooSmall> {
         return Ok(());
     }
     for (row, text) in ["Window too small.", "40 x 12 is needed."].into_iter().enumerate() {
-        put(frame, area, u16::try_from(row).unwrap_or(0), Span::styled(text, look.style(Role::Said)));
+        put(frame, area, row, Span::styled(text, look.style(Role::Said)));
     }
     Err(TooSmall)
 }
@@ -53,15 +53,16 @@ impl Page<'_> {
         ];
         put(frame, area, 0, Line::from(head));
         let hints = self.hint_lines(area.width, look);
-        let foot = u16::try_from(hints.len()).unwrap_or(1);
+        let (rows, foot) = (usize::from(area.height), hints.len());
         if let Some((said, role)) = &self.said {
-            let row = area.height.saturating_sub(foot.saturating_add(1));
+            let row = rows.saturating_sub(foot.saturating_add(1));
             put(frame, area, row, Span::styled(shorten(said, usize::from(area.width)), look.style(*role)));
         }
         for (i, line) in hints.into_iter().enumerate() {
-            let row = area.height.saturating_sub(foot).saturating_add(u16::try_from(i).unwrap_or(0));
+            let row = rows.saturating_sub(foot).saturating_add(i);
             put(frame, area, row, line);
         }
+        let foot = u16::try_from(foot).unwrap_or(u16::MAX);
         Rect { y: area.y.saturating_add(1), height: area.height.saturating_sub(foot.saturating_add(2)), ..area }
     }
 

@@ -5,8 +5,10 @@
 
 mod big_text;
 pub mod charts;
+pub mod fields;
 mod frame;
 mod glyphs;
+pub mod list;
 mod panel;
 mod sanitize;
 mod text;
@@ -17,5 +19,5 @@ pub use frame::{Page, TooSmall, too_small};
 pub use glyphs::Glyphs;
 pub use panel::{panel, typed};
 pub use sanitize::{plain_signs, sanitize};
-pub use text::{fit, put, rows, shorten, width, wrap};
+pub use text::{fit, line_of, put, rows, shorten, width, wrap};
 pub use theme::Role;

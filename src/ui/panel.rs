@@ -8,8 +8,8 @@ use ratatui::text::Span;
 use ratatui::widgets::Clear;
 
 /// Clears the lowest rows of an area, titles them, and gives the room below the title.
-pub fn panel(frame: &mut Frame<'_>, area: Rect, height: u16, title: &str, look: Look) -> Rect {
-    let height = height.min(area.height);
+pub fn panel(frame: &mut Frame<'_>, area: Rect, height: usize, title: &str, look: Look) -> Rect {
+    let height = u16::try_from(height).unwrap_or(u16::MAX).min(area.height);
     let y = area.y.saturating_add(area.height.saturating_sub(height));
     let place = Rect { y, height, ..area }.intersection(frame.area());
     frame.render_widget(Clear, place);

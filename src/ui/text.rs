@@ -86,12 +86,17 @@ pub fn wrap(text: &str, cells: usize) -> Vec<String> {
 }
 
 /// Puts a line on a row of an area; rows outside it are left out.
-pub fn put<'a>(frame: &mut Frame<'_>, area: Rect, row: u16, line: impl Into<Line<'a>>) {
-    let place = Rect { y: area.y.saturating_add(row), height: 1, ..area }.intersection(area);
-    let place = place.intersection(frame.area());
+pub fn put<'a>(frame: &mut Frame<'_>, area: Rect, row: usize, line: impl Into<Line<'a>>) {
+    let place = line_of(area, row).intersection(frame.area());
     if !place.is_empty() {
         frame.render_widget(line.into(), place);
     }
+}
+
+/// The area of one row; empty where it lies outside.
+pub fn line_of(area: Rect, row: usize) -> Rect {
+    let row = u16::try_from(row).unwrap_or(u16::MAX);
+    Rect { y: area.y.saturating_add(row), height: 1, ..area }.intersection(area)
 }
 
 /// Splits an area into a top of so many rows and the rest.

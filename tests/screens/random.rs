@@ -2,8 +2,8 @@
 
 use crate::desk::{COLOR, Desk, Keeping, cases};
 use crate::season;
+use benchwalk::controls::hidden;
 use benchwalk::input::{Code, Event, Key};
-use benchwalk::model::hidden;
 use benchwalk::record::Line;
 use chrono::Duration;
 use proptest::prelude::*;

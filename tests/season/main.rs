@@ -12,6 +12,7 @@
 mod check;
 mod history;
 mod keep_out;
+mod places;
 mod pots;
 mod property;
 #[path = "../common/season/mod.rs"]

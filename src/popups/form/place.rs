@@ -4,6 +4,7 @@ use super::State;
 use super::row::{About, Choice, Input, Row};
 use crate::model::{Ask, Model};
 use crate::record::{FieldFault, KindName, Place};
+use crate::season::{self, places::Meant};
 use chrono::NaiveDate;
 
 /// A place that can be chosen.
@@ -11,7 +12,7 @@ use chrono::NaiveDate;
 pub(super) enum Scope {
     /// One bench.
     Bench(String),
-    /// Several benches, by their codes typed.
+    /// Several benches, by what is typed.
     These(Vec<String>),
     /// A house.
     House(String),
@@ -130,36 +131,16 @@ pub(super) fn standing(shared: &Model, place: &Place, day: NaiveDate) -> Vec<Str
     all.filter(|b| season.standing(&b.bench, day).is_some()).map(|b| b.bench.clone()).collect()
 }
 
-/// The codes typed, as the season spells them, in walking order.
-pub(super) fn codes(shared: &Model, field: &str, text: &str) -> Result<Vec<String>, FieldFault> {
-    let mut found = Vec::new();
-    for typed in text.split([' ', ',', ';']).filter(|t| !t.is_empty()) {
-        match bench(shared, typed) {
-            Some(code) => found.push(code),
-            None => {
-                return Err(FieldFault::new(field, format!("{typed} is no bench of this season; type bench codes")));
-            }
-        }
-    }
-    let walk = shared.season.benches();
-    found.sort_by_key(|code| walk.iter().position(|b| b.bench == *code));
-    found.dedup();
-    Ok(found)
-}
-
-/// A bench's code as the season spells it.
-pub(super) fn bench(shared: &Model, typed: &str) -> Option<String> {
-    let exact = shared.season.bench(typed).map(|b| b.bench.clone());
-    exact.or_else(|| {
-        let walk = shared.season.benches();
-        walk.iter().find(|b| b.bench.eq_ignore_ascii_case(typed)).map(|b| b.bench.clone())
-    })
+/// The benches a text names.
+fn named(shared: &Model, field: &str, text: &str, day: NaiveDate) -> Result<Vec<String>, FieldFault> {
+    let read = season::places::read(&shared.season, text, Meant::WithPots(day));
+    read.map_err(|fault| FieldFault::new(field, fault.to_string()))
 }
 
 /// The places of the entries to write: one a bench, or the house or lot where all of it is meant.
 ///
 /// # Errors
-/// Where no bench is left, or a code typed is no bench.
+/// Where no bench is left, or what is typed names no bench.
 pub(super) fn chosen(
     shared: &Model,
     scope: &Scope,
@@ -171,9 +152,9 @@ pub(super) fn chosen(
         Scope::Bench(code) => vec![Place::Bench(code.clone())],
         Scope::House(name) => vec![Place::House(name.clone())],
         Scope::Lot(code) => vec![Place::Lot(code.clone())],
-        Scope::These(_) => each(codes(shared, "benches", benches)?),
+        Scope::These(_) => each(named(shared, "benches", benches, day)?),
         Scope::Rest(house) => {
-            let out = codes(shared, "except", except)?;
+            let out = named(shared, "except", except, day)?;
             let all = standing(shared, &Place::House(house.clone()), day);
             each(all.into_iter().filter(|b| !out.contains(b)).collect())
         }

@@ -1,8 +1,7 @@
 //! One field of a form: what it is about, and what was typed or picked.
 
+use crate::controls::{Field, named};
 use crate::input::{Code, Key};
-use crate::model::Field;
-use crate::popups::letter;
 use crate::record::schema::{self, Form};
 use crate::record::{KindName, LeafSign, Material, PestName, PlantPart, Reach, RootSign, Term, TestMethod};
 
@@ -185,8 +184,7 @@ impl Row {
             }
             Input::One(all, at) => pick(all.len(), at, key),
             Input::Many(all, on) => {
-                let named = (0..all.len()).find(|i| Some(letter(*i)) == key.typed());
-                if let Some(one) = named.and_then(|i| on.get_mut(i)) {
+                if let Some(one) = named(key, all.len()).and_then(|i| on.get_mut(i)) {
                     *one = !*one;
                 } else if matches!(key.code, Code::Backspace | Code::Delete) {
                     on.fill(false);
@@ -199,7 +197,7 @@ impl Row {
 
 /// Picks by letter, or the next or the one before; a blank takes the pick back.
 fn pick(many: usize, at: &mut Option<usize>, key: &Key) {
-    if let Some(found) = (0..many).find(|i| Some(letter(*i)) == key.typed()) {
+    if let Some(found) = named(key, many) {
         *at = Some(found);
         return;
     }

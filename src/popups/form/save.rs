@@ -5,6 +5,7 @@ use super::{State, place, when};
 use crate::model::{Effect, Model, closes};
 use crate::record::schema::Form;
 use crate::record::{Entry, FieldFault, Kind, KindName, Place, Term, Value, Values, codec, form, parse};
+use crate::season::places;
 
 /// Records the entries a form makes.
 ///
@@ -59,7 +60,7 @@ fn value(row: &Row, shared: &Model) -> Result<Option<Value>, FieldFault> {
             form::read(field, day.as_deref().unwrap_or(&text), shared.system())
         }
         (_, Form::Code) => {
-            let code = place::bench(shared, text.trim());
+            let code = places::code(&shared.season, &text);
             form::read(field, code.as_deref().unwrap_or(&text), shared.system())
         }
         _ => form::read(field, &text, shared.system()),

@@ -2,9 +2,9 @@
 
 use super::row::{About, Choice, Input, Row};
 use super::{State, amounts, when};
+use crate::controls::{MOST, letter};
 use crate::mix::cautions::{Work, cautions};
-use crate::model::{MOST, Model, closes};
-use crate::popups::letter;
+use crate::model::{Model, closes};
 use crate::record::{Entry, FieldFault, KindName, form};
 use crate::ui::{Role, fit, panel, put, typed, width, wrap};
 use ratatui::Frame;
@@ -27,7 +27,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
     let words = below(state, shared, usize::from(area.width));
     let many = u16::try_from(shown.len()).unwrap_or(u16::MAX);
     let told = u16::try_from(words.len()).unwrap_or(u16::MAX);
-    let body = panel(frame, area, many.saturating_add(told).saturating_add(1), &state.title(), look);
+    let body = panel(frame, area, usize::from(many.saturating_add(told).saturating_add(1)), &state.title(), look);
     let room = body.height.saturating_sub(BELOW.min(told)).max(body.height.min(1)).min(many);
     let marked = shown.iter().position(|(at, _)| *at == state.at).unwrap_or(0);
     let top = marked.saturating_sub(usize::from(room.saturating_sub(1)));
@@ -41,7 +41,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
         cursor = field(frame, line.intersection(body), (row, *at == state.at), &beside, look).or(cursor);
     }
     for (i, (text, role)) in words.into_iter().enumerate() {
-        let at = room.saturating_add(u16::try_from(i).unwrap_or(u16::MAX));
+        let at = usize::from(room).saturating_add(i);
         put(frame, body, at, Span::styled(text, look.style(role)));
     }
     cursor
@@ -204,8 +204,8 @@ fn takes(row: &Row, shared: &Model, cells: usize) -> Vec<String> {
     let words = match (row.about, row.field) {
         (About::Where, _) => "",
         (About::Own(_), Some(field)) => field.meaning,
-        (About::Benches, _) => "The benches, by their codes with blanks between.",
-        (About::Except, _) => "The benches left out, by their codes with blanks between.",
+        (About::Benches, _) => "The benches: codes with blanks between, a row as N1-N6, a house or a lot.",
+        (About::Except, _) => "The benches left out: codes with blanks between, a row as N1-N6, a house or a lot.",
         (About::When, _) => when::HINT,
         (About::Ended, _) => when::ENDED,
         (About::Reopen, _) => "To open it now type the code of what is closed; empty: it stays closed.",

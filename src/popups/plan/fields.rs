@@ -16,7 +16,7 @@ static PREFIX: Field = made("prefix", Form::Text { most: 12 }, false, "what the 
 static FROM: Field = made("from", Form::Text { most: 9 }, true, "the first number of the row, such as 1");
 static TO: Field = made("to", Form::Text { most: 9 }, true, "the last number of the row, such as 12");
 static BENCHES: Field =
-    made("benches", Form::Text { most: 500 }, true, "codes with blanks between, or a row such as N1-N6");
+    made("benches", Form::Text { most: 500 }, true, "codes with blanks between, a row such as N1-N6, or a house");
 
 const SITE: &[(&str, &str)] = &[
     ("latitude", "latitude"),

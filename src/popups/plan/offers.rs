@@ -1,7 +1,7 @@
 //! What a form fills in by itself, each with its reason, until something else is typed there.
 
+use super::State;
 use super::cities::{self, CITIES};
-use super::{State, benches};
 use crate::crop::calendar::{
     Backward, BackwardPlan, Darkness, PinchPlan, backward_from_sale, darkness, usual_cuttings, usual_leads,
 };
@@ -9,6 +9,7 @@ use crate::crop::night;
 use crate::model::{Model, PlanAsk};
 use crate::popups::form::when;
 use crate::record::{Term, Value, form, parse};
+use crate::season::places::{self, Meant};
 use crate::units::{self, Length, System};
 use chrono::NaiveDate;
 
@@ -198,11 +199,11 @@ fn set_down(state: &State, shared: &Model) -> Vec<Offer> {
     ];
     let taken = |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0);
     let free: Vec<String> = season.benches().iter().map(|b| &b.bench).filter(|code| !taken(code)).cloned().collect();
-    let text = if state.own.contains("benches") { state.text("benches") } else { benches::short(season, &free) };
+    let text = if state.own.contains("benches") { state.text("benches") } else { places::short(season, &free) };
     if !free.is_empty() {
-        offers.push(("benches", benches::short(season, &free), "empty so far".to_owned()));
+        offers.push(("benches", places::short(season, &free), "empty so far".to_owned()));
     }
-    let many = benches::read(season, &text).map_or(0, |codes| codes.len());
+    let many = places::read(season, &text, Meant::EveryBench).map_or(0, |codes| codes.len());
     if let Some(each) = u32::try_from(many).ok().and_then(|n| left.checked_div(n)).filter(|n| *n > 0) {
         offers.push(("pots", each.to_string(), format!("{left} pots over {many} benches")));
     }

@@ -5,6 +5,7 @@ use crate::model::{Model, PlanAsk};
 use crate::popups::form::when;
 use crate::record::schema::Form;
 use crate::record::{Bench, FieldFault, Line, Order, Placement, Value, Values, codec, form, parse};
+use crate::season::places::{self, Meant};
 
 /// The lines a form writes; none where a change changes nothing.
 ///
@@ -125,8 +126,8 @@ fn missing(field: &str) -> FieldFault {
 fn set_down(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
     let Some(table) = fields::table(&state.ask) else { return Err(Vec::new()) };
     let mut faults = Vec::new();
-    let codes = benches::read(&shared.season, &state.text("benches")).unwrap_or_else(|text| {
-        faults.push(FieldFault::new("benches", text));
+    let codes = places::read(&shared.season, &state.text("benches"), Meant::EveryBench).unwrap_or_else(|fault| {
+        faults.push(FieldFault::new("benches", fault.to_string()));
         Vec::new()
     });
     if codes.is_empty() && faults.is_empty() {

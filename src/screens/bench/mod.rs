@@ -8,6 +8,7 @@ mod view_rows;
 pub use update::update;
 pub use view::view;
 
+use crate::controls::List;
 use crate::keys::Context;
 use crate::model::Model;
 use crate::report::series::{Reach, Topic};
@@ -17,7 +18,7 @@ use chrono::NaiveDate;
 #[derive(Debug, Clone, Default)]
 pub struct State {
     bench: String,
-    top: usize,
+    list: List,
     /// The charts are shown in place of the record.
     charts: bool,
     /// Which of [`Topic::ALL`] is shown (first).

@@ -14,12 +14,6 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     let last = rows::rows(state, shared, usize::from(shared.size.0)).len().saturating_sub(height);
     let bench = state.bench.clone();
     match msg {
-        Msg::Do(Command::Down) => state.top = state.top.saturating_add(1),
-        Msg::Do(Command::Up) => state.top = state.top.saturating_sub(1),
-        Msg::Do(Command::PageDown) => state.top = state.top.saturating_add(height.saturating_sub(2)),
-        Msg::Do(Command::PageUp) => state.top = state.top.saturating_sub(height.saturating_sub(2)),
-        Msg::Do(Command::First) => state.top = 0,
-        Msg::Do(Command::Last) => state.top = last,
         Msg::Do(Command::BenchAfter) => turn(state, shared, true),
         Msg::Do(Command::BenchBefore) => turn(state, shared, false),
         Msg::Do(Command::WalkHere) => return vec![Effect::page(go::Page::Walk(Some(bench)))],
@@ -32,9 +26,12 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Do(Command::Undo) => return shared.undo_and_say(),
         Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
         Msg::Ask(_) => return vec![Effect::page(go::Page::Walk(Some(bench)))],
+        Msg::Do(command) => {
+            state.list.scroll(*command, last, height.saturating_sub(2));
+        }
         _ => {}
     }
-    state.top = state.top.min(last);
+    state.list.clamp_top(last);
     Vec::new()
 }
 

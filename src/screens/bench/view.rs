@@ -5,7 +5,7 @@ use crate::dates;
 use crate::model::Model;
 use crate::report::series::{self, Reach};
 use crate::screens::chart_view;
-use crate::ui::{put, rows as split};
+use crate::ui::{list, put, rows as split};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
@@ -16,9 +16,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
         return Some(Position { x: area.x, y: area.y });
     }
     let lines = rows::rows(state, shared, usize::from(area.width));
-    for (row, line) in lines.into_iter().skip(state.top).take(usize::from(area.height)).enumerate() {
-        put(frame, area, u16::try_from(row).unwrap_or(u16::MAX), line);
-    }
+    list::text(frame, area, state.list.top(), lines);
     Some(Position { x: area.x, y: area.y })
 }
 

@@ -30,7 +30,7 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &m
         usual_growth_regulator(&mut work.page, ingredient, method);
     }
     let parts = asked.into_iter().map(|(_, part)| part).collect::<Option<Vec<Part>>>()?;
-    let lots = reader.ground.lots.iter().filter_map(|lot| {
+    let lots = reader.chosen.lots.iter().filter_map(|lot| {
         let short_days = short_days(&shared.season, lot, shared.day, &shared.limits)?;
         Some(LotDates { lot: lot.lot.clone(), short_days, sale: lot.ready_by })
     });
@@ -65,11 +65,11 @@ fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Sol
         return None;
     }
     if let Some(volume) = whole {
-        return Some(Solution::whole(volume, per_pot, reader.ground.rim));
+        return Some(Solution::whole(volume, per_pot, reader.chosen.rim));
     }
     let reserve = reader.number("reserve").unwrap_or(0.0) / 100.0;
     let pots = pots(reader)?;
-    Some(Solution::drench(pots, per_pot, reader.ground.rim, reserve))
+    Some(Solution::drench(pots, per_pot, reader.chosen.rim, reserve))
 }
 
 /// One part of a tank: its ingredient as soon as it is known, the whole once it is typed.

@@ -1,10 +1,10 @@
 //! The Mixing page: what to measure out for the benches chosen, and how it is written down.
 //!
-//! `fields` says what is asked, `ground` what the benches chosen give, `read` makes quantities of what was typed, `work` has
-//! `mix` calculate it: the same numbers and words as the command line's. Nothing is prefilled that stands on a pack.
+//! `fields` says what is asked, `chosen_benches` what the benches chosen give, `read` makes quantities of what was typed, `work`
+//! has `mix` calculate it: the same numbers and words as the command line's. Nothing is prefilled that stands on a pack.
 
+mod chosen_benches;
 mod fields;
-mod ground;
 mod growth;
 mod read;
 mod update;
@@ -14,7 +14,8 @@ mod work;
 pub use update::update;
 pub use view::view;
 
-use crate::model::{DraftKey, Field, MixTab, Mixing, Model};
+use crate::controls::Field;
+use crate::model::{DraftKey, MixTab, Mixing, Model};
 use fields::Spec;
 use std::collections::BTreeMap;
 use work::Work;

@@ -1,7 +1,7 @@
 //! What was typed, made into quantities; what cannot be is told by field.
 
 use super::State;
-use super::ground::Ground;
+use super::chosen_benches::ChosenBenches;
 use crate::crop::feed::{Carries, Injector};
 use crate::crop::growth_regulator::SprayRate;
 use crate::mix::{BESIDE, Into, rate};
@@ -15,18 +15,18 @@ const G: Unit = Unit { names: &["g"], factor: 1.0, offset: 0.0 };
 pub(super) struct Reader<'a> {
     state: &'a State,
     pub(super) system: System,
-    pub(super) ground: Ground,
+    pub(super) chosen: ChosenBenches,
     pub(super) faults: Vec<(&'static str, String)>,
 }
 
 impl<'a> Reader<'a> {
     pub(super) fn new(state: &'a State, shared: &Model) -> Self {
         let mut faults = Vec::new();
-        let ground = Ground::of(state.text("benches").unwrap_or_default(), shared).unwrap_or_else(|text| {
-            faults.push(("benches", text));
-            Ground::default()
+        let chosen = ChosenBenches::of(state.text("benches").unwrap_or_default(), shared).unwrap_or_else(|fault| {
+            faults.push(("benches", fault.to_string()));
+            ChosenBenches::default()
         });
-        Self { state, system: shared.system(), ground, faults }
+        Self { state, system: shared.system(), chosen, faults }
     }
 
     pub(super) fn text(&self, name: &str) -> Option<&'a str> {
@@ -101,13 +101,13 @@ impl<'a> Reader<'a> {
                     .ok_or_else(|| format!("'{text}' is not a whole number; type one such as 120"));
                 self.got("pots", read)
             }
-            None => (self.ground.pots > 0).then_some(self.ground.pots),
+            None => (self.chosen.pots > 0).then_some(self.chosen.pots),
         }
     }
 
     /// The area typed, or that of the benches.
     pub(super) fn area(&mut self) -> Option<Area> {
-        if self.text("area").is_some() { self.quantity("area") } else { self.ground.area }
+        if self.text("area").is_some() { self.quantity("area") } else { self.chosen.area }
     }
 
     pub(super) fn rate(&mut self) -> Option<SprayRate> {

@@ -115,7 +115,7 @@ fn told_text(state: &State) -> (String, Role) {
     let full = state.fields.get(spec.name).is_some_and(|f| f.full);
     match state.fault(spec) {
         Some(fault) => (format!("! {}: {fault}", spec.label.trim()), Role::Act),
-        None if full => (format!("! cut off: a line takes {} characters", crate::model::MOST), Role::Act),
+        None if full => (format!("! cut off: a line takes {} characters", crate::controls::MOST), Role::Act),
         None => (format!("{}: {}", spec.label.trim(), spec.hint), Role::Said),
     }
 }
@@ -128,7 +128,7 @@ fn told_lines(state: &State, width: u16) -> Vec<String> {
 fn told(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let role = told_text(state).1;
     for (i, line) in told_lines(state, area.width).into_iter().take(usize::from(area.height)).enumerate() {
-        put(frame, area, u16::try_from(i).unwrap_or(u16::MAX), Span::styled(line, shared.look.style(role)));
+        put(frame, area, i, Span::styled(line, shared.look.style(role)));
     }
 }
 
@@ -146,13 +146,13 @@ fn answer(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
             Tone::Plain => Role::Plain,
             Tone::Alarm => Role::Act,
         };
-        put(frame, area, u16::try_from(i).unwrap_or(u16::MAX), Span::styled(row.text.clone(), look.style(role)));
+        put(frame, area, i, Span::styled(row.text.clone(), look.style(role)));
     }
     if rows.len() > room {
         let left = rows.len().saturating_sub(top.saturating_add(room));
         let text =
             if left > 0 { format!("PgDn: {left} more lines, the cautions last") } else { "PgUp: back".to_owned() };
-        put(frame, area, area.height.saturating_sub(1), Span::styled(text, look.style(Role::Key)));
+        put(frame, area, usize::from(area.height.saturating_sub(1)), Span::styled(text, look.style(Role::Key)));
     }
 }
 

@@ -53,8 +53,8 @@ pub(super) fn work(state: &State, shared: &Model) -> Work {
         Some(Err(refused)) => reader.fault(field_of(state.tab, &refused), refused.reason),
         None => {}
     }
-    work.ground = reader.ground.words(shared);
-    (work.benches, work.faults) = (reader.ground.benches, reader.faults);
+    work.ground = reader.chosen.words(shared);
+    (work.benches, work.faults) = (reader.chosen.benches, reader.faults);
     if !work.faults.is_empty() {
         work.writes = None;
     }

@@ -6,6 +6,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
+use crate::controls::List;
 use crate::model::Model;
 use crate::review::{Problem, Review, build};
 use crate::warnings::Warning;
@@ -17,9 +18,8 @@ pub struct State {
     stale: bool,
     /// True when yesterday was worked out too, so that new, worse and over are known.
     compared: bool,
-    /// The problem marked, counted as they are shown.
-    at: usize,
-    top: usize,
+    /// The problem marked, counted as they are shown, and the first row seen.
+    list: List,
     basis: bool,
 }
 
@@ -56,11 +56,11 @@ impl State {
 
     /// The problem marked.
     fn marked(&self) -> Option<&Problem> {
-        self.problems().get(self.at).copied()
+        self.problems().get(self.list.cursor()).copied()
     }
 
     /// The first bench of the problem marked.
     pub fn bench(&self) -> Option<String> {
-        self.problems().get(self.at).and_then(|t| t.benches.first().cloned())
+        self.problems().get(self.list.cursor()).and_then(|t| t.benches.first().cloned())
     }
 }

@@ -27,7 +27,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {}
     }
     let count = state.problems().len();
-    state.at = state.at.min(count.saturating_sub(1));
+    state.list.clamp(count);
     Vec::new()
 }
 
@@ -51,39 +51,30 @@ fn put_off(state: &State, shared: &mut Model) -> Vec<Effect> {
     Ask::put_off(&problem.parts).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
 }
 
-/// Moves the mark, and what is seen with it.
+/// Moves the cursor, and what is seen with it: a line moves on by problems, a page by rows.
 fn turn(state: &mut State, shared: &Model, command: Command) {
     let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
-    let last = state.problems().len().saturating_sub(1);
-    match command {
-        Command::Down => state.at = state.at.saturating_add(1).min(last),
-        Command::Up => state.at = state.at.saturating_sub(1),
-        Command::PageDown => state.top = state.top.saturating_add(height.saturating_sub(2)),
-        Command::PageUp => state.top = state.top.saturating_sub(height.saturating_sub(2)),
-        Command::First => (state.at, state.top) = (0, 0),
-        Command::Last => state.at = last,
-        _ => return,
-    }
     let rows = view::rows(state, shared, usize::from(shared.size.0));
-    let most = rows.len().saturating_sub(height);
+    let last = rows.len().saturating_sub(height);
     let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.problem.is_some()).map(|(i, _)| i).collect();
-    match command {
-        Command::PageDown | Command::PageUp => {
-            state.top = state.top.min(most);
-            if let Some(at) = heads.iter().position(|row| *row >= state.top && *row < state.top.saturating_add(height))
-            {
-                state.at = at;
-            }
+    if matches!(command, Command::PageDown | Command::PageUp) {
+        state.list.scroll(command, last, height.saturating_sub(2));
+        let seen = state.list.top()..state.list.top().saturating_add(height);
+        if let Some(at) = heads.iter().position(|row| seen.contains(row)) {
+            state.list.set(at);
         }
-        Command::Up if state.at == 0 => state.top = 0,
-        Command::Up | Command::Down | Command::Last => {
-            let row = heads.get(state.at).copied().unwrap_or(0);
-            // A problem takes some rows below its head.
-            let end = heads.get(state.at.saturating_add(1)).copied().unwrap_or(rows.len());
-            if row < state.top || end > state.top.saturating_add(height) {
-                state.top = row.saturating_sub(1).min(most);
-            }
-        }
-        _ => {}
+        return;
     }
+    if !state.list.step(command, state.problems().len(), height) {
+        return;
+    }
+    let at = state.list.cursor();
+    if at == 0 && matches!(command, Command::First | Command::Up) {
+        state.list.scroll(Command::First, last, height);
+        return;
+    }
+    // A problem takes some rows below its head.
+    let row = |at: usize| heads.get(at).copied();
+    let block = row(at).unwrap_or(0)..row(at.saturating_add(1)).unwrap_or(rows.len());
+    state.list.reveal(&block, height, last);
 }

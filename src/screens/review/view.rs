@@ -7,7 +7,7 @@ use crate::model::Model;
 use crate::report::review::evidence;
 use crate::report::words;
 use crate::review::{Change, Problem, Review};
-use crate::ui::{Role, put, wrap};
+use crate::ui::{Role, list, wrap};
 use crate::warnings::Level;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -34,15 +34,10 @@ struct Rows<'a> {
 /// Draws it.
 pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let all = rows(state, shared, usize::from(area.width));
-    let mut cursor = Position { x: area.x, y: area.y };
-    for (i, row) in all.into_iter().skip(state.top).take(usize::from(area.height)).enumerate() {
-        let at = u16::try_from(i).unwrap_or(u16::MAX);
-        if row.problem == Some(state.at) {
-            cursor.y = area.y.saturating_add(at);
-        }
-        put(frame, area, at, row.line);
-    }
-    Some(cursor)
+    let (top, marked) = (state.list.top(), Some(state.list.cursor()));
+    let seen = all.iter().skip(top).take(usize::from(area.height)).position(|row| row.problem == marked);
+    list::text(frame, area, top, all.into_iter().map(|row| row.line));
+    Some(list::on_row(area, seen.unwrap_or(0)))
 }
 
 /// All rows of the page.
@@ -128,7 +123,7 @@ impl Rows<'_> {
         let look = self.shared.look;
         let number = self.count;
         self.count = self.count.saturating_add(1);
-        let chosen = state.at == number;
+        let chosen = state.list.cursor() == number;
         let role = match problem.level {
             Level::Watch => Role::Watch,
             Level::Act => Role::Act,
@@ -175,7 +170,7 @@ impl Rows<'_> {
 
     fn watched(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
         self.problem(state, problem, change);
-        if state.at.saturating_add(1) == self.count {
+        if state.list.cursor().saturating_add(1) == self.count {
             let saw = evidence(problem, SAW, self.shared.system());
             if !saw.is_empty() {
                 self.text("    saw   ", &saw.join("; "));

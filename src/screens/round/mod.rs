@@ -4,16 +4,17 @@ mod view;
 
 pub use view::view;
 
+use crate::controls::{List, page};
 use crate::keys::Command;
-use crate::model::{Effect, Mixing, Model, Msg, go, moved};
+use crate::model::{Effect, Mixing, Model, Msg, go};
 use crate::record::Place;
 use std::collections::BTreeSet;
 
 /// Where the mark stands.
 #[derive(Debug, Clone, Default)]
 pub struct State {
-    /// The place of the marked bench in walking order.
-    at: usize,
+    /// The cursor, on a bench in walking order.
+    list: List,
     /// The benches marked, to be written to together.
     marks: BTreeSet<String>,
 }
@@ -23,7 +24,7 @@ impl State {
     pub fn new(shared: &Model) -> Self {
         let next = crate::model::walk_order::next_open(shared, None);
         let at = next.and_then(|code| shared.season.benches().iter().position(|b| b.bench == code));
-        Self { at: at.unwrap_or(0), marks: BTreeSet::new() }
+        Self { list: List::at(at.unwrap_or(0)), marks: BTreeSet::new() }
     }
 
     /// The benches marked to be written to together, in walking order.
@@ -41,25 +42,23 @@ impl State {
 
     /// The bench marked.
     pub fn marked(&self, shared: &Model) -> Option<String> {
-        shared.season.benches().get(self.at).map(|b| b.bench.clone())
+        shared.season.benches().get(self.list.cursor()).map(|b| b.bench.clone())
     }
 }
 
 /// Takes what the page is told.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
-    let last = shared.season.benches().len().saturating_sub(1);
-    let page = usize::from(shared.size.1.saturating_sub(8)).max(1);
-    state.at = state.at.min(last);
+    let (count, page) = (shared.season.benches().len(), page(shared.size.1));
+    state.list.clamp(count);
     let Msg::Do(command) = msg else { return Vec::new() };
-    if let Some(to) = moved(*command, state.at, last, page) {
-        state.at = to;
+    if state.list.step(*command, count, page) {
         return Vec::new();
     }
     match command {
         Command::Mark => {
             if let Some(bench) = state.marked(shared) {
                 state.mark(bench);
-                state.at = state.at.saturating_add(1).min(last);
+                state.list.step(Command::Down, count, page);
             }
         }
         Command::Add => {

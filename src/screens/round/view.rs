@@ -6,6 +6,7 @@ use crate::dates;
 use crate::model::{Model, Summary, Walked};
 use crate::record::Bench;
 use crate::report::words;
+use crate::ui::list::{Follow, list};
 use crate::ui::{Role, fit, put, rows};
 use crate::units::{Length, Quantity};
 use crate::warnings::Level;
@@ -27,14 +28,11 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
     if benches.is_empty() {
         put(frame, body, 0, Line::raw("There is no bench yet: g sets them up."));
     }
-    let shown = usize::from(body.height);
-    let top = state.at.saturating_sub(shown / 2).min(benches.len().saturating_sub(shown));
-    for (i, bench) in benches.iter().enumerate().skip(top).take(shown) {
-        let line = row(shared, bench, &wide, (i == state.at, state.marks.contains(&bench.bench)));
-        put(frame, body, u16::try_from(i.saturating_sub(top)).unwrap_or(u16::MAX), line);
-    }
-    let y = body.y.saturating_add(u16::try_from(state.at.saturating_sub(top)).unwrap_or(0));
-    Some(Position { x: body.x, y })
+    let line = |at: usize, chosen: bool| match benches.get(at) {
+        Some(bench) => row(shared, bench, &wide, (chosen, state.marks.contains(&bench.bench))),
+        None => Line::default(),
+    };
+    Some(list(frame, body, (state.list.cursor(), benches.len()), Follow::Center, line))
 }
 
 /// How far the round got, closed benches counted apart.

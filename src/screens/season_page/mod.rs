@@ -6,6 +6,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
+use crate::controls::List;
 use crate::model::Model;
 use crate::report::series::{self, LotCalendar, LotPots, Nights};
 
@@ -48,7 +49,7 @@ impl Part {
 #[derive(Debug, Clone)]
 pub struct State {
     part: Part,
-    top: usize,
+    list: List,
     calendars: Vec<LotCalendar>,
     nights: Option<Nights>,
     pots: Vec<LotPots>,
@@ -59,7 +60,7 @@ impl State {
     pub fn new(shared: &Model) -> Self {
         Self {
             part: Part::default(),
-            top: 0,
+            list: List::default(),
             calendars: series::calendar(&shared.season, shared.day, &shared.limits),
             nights: series::nights(&shared.season, &shared.limits),
             pots: series::pots(&shared.season, shared.day),
@@ -68,7 +69,7 @@ impl State {
 
     /// Works out anew what is shown.
     fn refresh(&mut self, shared: &Model) {
-        *self = Self { part: self.part, top: self.top, ..Self::new(shared) };
+        *self = Self { part: self.part, list: self.list, ..Self::new(shared) };
     }
 
     /// The part shown.

@@ -1,6 +1,7 @@
 //! What the Season page does.
 
 use super::{Part, State};
+use crate::controls::List;
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg};
 
@@ -18,22 +19,18 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match command {
         Command::ViewAfter => turn(state, true),
         Command::ViewBefore => turn(state, false),
-        Command::Down => state.top = state.top.saturating_add(1),
-        Command::Up => state.top = state.top.saturating_sub(1),
-        Command::PageDown => state.top = state.top.saturating_add(page),
-        Command::PageUp => state.top = state.top.saturating_sub(page),
-        Command::First => state.top = 0,
-        Command::Last => state.top = usize::MAX,
         Command::Back => return vec![Effect::Go(Go::Back)],
-        _ => {}
+        other => {
+            let last = last(state);
+            state.list.scroll(*other, last, page);
+        }
     }
-    state.top = state.top.min(last(state));
     Vec::new()
 }
 
 fn turn(state: &mut State, onward: bool) {
     state.part = state.part.turned(onward);
-    state.top = 0;
+    state.list = List::default();
 }
 
 /// The furthest a part may be scrolled: its last lot stays in sight.

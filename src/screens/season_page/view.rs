@@ -5,7 +5,7 @@ use crate::dates;
 use crate::model::Model;
 use crate::report::series::{self, LotCalendar, LotPots, State as Stands, Step};
 use crate::screens::chart_view;
-use crate::ui::{Role, fit, put, rows, wrap};
+use crate::ui::{Role, fit, list, put, rows, wrap};
 use chrono::{Datelike, NaiveDate};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -115,13 +115,10 @@ fn calendar(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let foot = u16::try_from(legend.len()).unwrap_or(0);
     let room = area.height.saturating_sub(foot.saturating_add(1));
     let lines = state.calendars.iter().flat_map(|c| lot(c, &axis, shared));
-    for (row, line) in lines.skip(state.top).take(usize::from(room)).enumerate() {
-        put(frame, area, u16::try_from(row).unwrap_or(u16::MAX).saturating_add(1), line);
-    }
-    for (row, line) in legend.into_iter().enumerate() {
-        let at = area.height.saturating_sub(foot).saturating_add(u16::try_from(row).unwrap_or(0));
-        put(frame, area, at, Line::raw(line));
-    }
+    let (_, body) = rows(area, 1);
+    let (body, below) = rows(body, room);
+    list::text(frame, body, state.list.top(), lines);
+    list::text(frame, below, 0, legend.into_iter().map(Line::raw));
 }
 
 fn legend(cells: usize) -> Vec<String> {
@@ -177,10 +174,8 @@ fn pots(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
         "promised"
     );
     put(frame, area, 0, Span::styled(heads, shared.look.style(Role::Head)));
-    let lines: Vec<Line<'static>> = state.pots.iter().skip(state.top).flat_map(|p| of_lot(p, shared)).collect();
-    for (row, line) in lines.into_iter().take(usize::from(area.height.saturating_sub(1))).enumerate() {
-        put(frame, area, u16::try_from(row).unwrap_or(u16::MAX).saturating_add(1), line);
-    }
+    let lines = state.pots.iter().skip(state.list.top()).flat_map(|p| of_lot(p, shared));
+    list::text(frame, rows(area, 1).1, 0, lines);
 }
 
 fn of_lot(pots: &LotPots, shared: &Model) -> Vec<Line<'static>> {

@@ -8,14 +8,15 @@ mod view;
 pub use update::update;
 pub use view::view;
 
+use crate::controls::List;
 use crate::model::Model;
 use items::{Item, items};
 
-/// Where the mark stands.
+/// Where the cursor is.
 #[derive(Debug, Clone, Default)]
 pub struct State {
-    /// The place of the marked line among all.
-    at: usize,
+    /// The cursor, on a line among all.
+    list: List,
 }
 
 impl State {
@@ -23,7 +24,7 @@ impl State {
     fn marked(&self, shared: &Model) -> Option<Item> {
         let all = items(shared);
         let last = all.len().saturating_sub(1);
-        all.into_iter().nth(self.at.min(last))
+        all.into_iter().nth(self.list.cursor().min(last))
     }
 
     /// The bench marked, where it is one, or one with pots set down.

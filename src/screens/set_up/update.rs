@@ -2,18 +2,17 @@
 
 use super::State;
 use super::items::{Item, items};
+use crate::controls::page;
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Go, Model, Msg, PlanAsk, go, moved};
+use crate::model::{Ask, Effect, Go, Model, Msg, PlanAsk, go};
 use crate::record::{KindName, Place};
 
 /// Takes what the page is told.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
-    let last = items(shared).len().saturating_sub(1);
-    let page = usize::from(shared.size.1.saturating_sub(8)).max(1);
-    state.at = state.at.min(last);
+    let count = items(shared).len();
+    state.list.clamp(count);
     let Msg::Do(command) = msg else { return Vec::new() };
-    if let Some(to) = moved(*command, state.at, last, page) {
-        state.at = to;
+    if state.list.step(*command, count, page(shared.size.1)) {
         return Vec::new();
     }
     match command {

@@ -5,6 +5,7 @@ use super::items::{Item, items, next_step};
 use crate::dates;
 use crate::model::Model;
 use crate::record::Term;
+use crate::ui::list::{Follow, list};
 use crate::ui::{Role, fit, put, rows, wrap};
 use crate::units::{Area, Quantity};
 use ratatui::Frame;
@@ -24,31 +25,24 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
     put(frame, head, 0, Line::from(next));
     let all = items(shared);
     if all.is_empty() {
-        for (line, row) in wrap(EMPTY, usize::from(area.width.min(76))).into_iter().zip(0_u16..) {
+        for (line, row) in wrap(EMPTY, usize::from(area.width.min(76))).into_iter().zip(0..) {
             put(frame, body, row, Line::raw(line));
         }
         return Some(Position { x: area.x.saturating_add(6), y: area.y });
     }
-    let marked = state.at.min(all.len().saturating_sub(1));
+    let marked = state.list.cursor().min(all.len().saturating_sub(1));
     let lines = lines(shared, &all);
     let at = lines.iter().position(|(item, _)| *item == Some(marked)).unwrap_or(0);
-    let shown = usize::from(body.height);
-    let top = at.saturating_sub(shown / 2).min(lines.len().saturating_sub(shown));
-    for (i, (item, text)) in lines.iter().enumerate().skip(top).take(shown) {
-        let chosen = *item == Some(marked);
-        let role = match item {
-            None => Role::Head,
-            Some(_) if chosen => Role::Chosen,
-            Some(_) => Role::Plain,
+    let row = |at: usize, chosen: bool| {
+        let Some((item, text)) = lines.get(at) else { return Line::default() };
+        let (text, role) = match (item, chosen) {
+            (None, _) => (text.clone(), Role::Head),
+            (Some(_), true) => (format!("{} {text}", look.glyphs().here), Role::Chosen),
+            (Some(_), false) => (format!("  {text}"), Role::Plain),
         };
-        let mark = if chosen { look.glyphs().here } else { " " };
-        let text = if item.is_none() { text.clone() } else { format!("{mark} {text}") };
-        let row = u16::try_from(i.saturating_sub(top)).unwrap_or(u16::MAX);
-        let text = fit(&text, usize::from(body.width));
-        put(frame, body, row, Span::styled(text.trim_end().to_owned(), look.style(role)));
-    }
-    let row = u16::try_from(at.saturating_sub(top)).unwrap_or(0);
-    Some(Position { x: body.x, y: body.y.saturating_add(row) })
+        Line::styled(fit(&text, usize::from(body.width)).trim_end().to_owned(), look.style(role))
+    };
+    Some(list(frame, body, (at, lines.len()), Follow::Center, row))
 }
 
 /// Heads and lines; a line with its place among the items.

@@ -12,8 +12,9 @@ pub use checks::{Scale, scale};
 pub use update::update;
 pub use view::view;
 
+use crate::controls::Field;
 use crate::keys::Context;
-use crate::model::{DraftKey, Field, Model, walk_order};
+use crate::model::{DraftKey, Model, walk_order};
 use crate::warnings::{CheckName, due};
 use guard::Guard;
 

@@ -2,8 +2,9 @@
 
 use super::guard::Verdict;
 use super::{State, checks, scale};
+use crate::controls::Field;
 use crate::keys::Command;
-use crate::model::{DraftKey, Effect, Field, Model, Msg, Undone, go, walk_order};
+use crate::model::{DraftKey, Effect, Model, Msg, Undone, go, walk_order};
 use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, form, schema};
 use crate::units::System;
 use crate::warnings::CheckName;

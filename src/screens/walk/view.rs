@@ -5,7 +5,7 @@ use crate::dates;
 use crate::model::{Model, Summary};
 use crate::record::Entry;
 use crate::report::words;
-use crate::ui::{BIG_HEIGHT, Role, big_text, put, rows, typed, wrap};
+use crate::ui::{BIG_HEIGHT, Role, big_text, line_of, put, rows, typed, wrap};
 use crate::units::System;
 use crate::warnings::{CheckName, Level, Warning};
 use ratatui::Frame;
@@ -33,18 +33,18 @@ fn head(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Rec
         let (top, below) = rows(area, height.saturating_add(1));
         put(frame, top, 0, Span::styled(format!(">> {} <<", state.bench()), title));
         for (i, fact) in facts.into_iter().enumerate() {
-            put(frame, top, u16::try_from(i).unwrap_or(u16::MAX).saturating_add(1), fact);
+            put(frame, top, i.saturating_add(1), fact);
         }
         return below;
     };
     let (top, below) = rows(area, BIG_HEIGHT.saturating_add(2));
     let wide = letters.iter().map(|l| crate::ui::width(l)).max().unwrap_or(0).max(16).saturating_add(4);
     for (i, line) in letters.into_iter().enumerate() {
-        put(frame, top, u16::try_from(i).unwrap_or(0).saturating_add(1), Span::styled(line, title));
+        put(frame, top, i.saturating_add(1), Span::styled(line, title));
     }
     let right = Rect { x: top.x.saturating_add(wide), width: top.width.saturating_sub(wide), ..top }.intersection(top);
     for (i, fact) in facts.into_iter().enumerate() {
-        put(frame, right, u16::try_from(i).unwrap_or(u16::MAX).saturating_add(1), fact);
+        put(frame, right, i.saturating_add(1), fact);
     }
     below
 }
@@ -168,7 +168,7 @@ fn ask(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Opti
     let lines = wrap(&asked, usize::from(area.width));
     let (top, below) = rows(area, u16::try_from(lines.len()).unwrap_or(1));
     for (i, line) in lines.into_iter().enumerate() {
-        put(frame, top, u16::try_from(i).unwrap_or(0), Span::styled(line, look.style(Role::Title)));
+        put(frame, top, i, Span::styled(line, look.style(Role::Title)));
     }
     if check == CheckName::Height {
         return heights(state, shared, frame, below);
@@ -181,7 +181,7 @@ fn ask(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Opti
             spans.push(Span::raw("  "));
         }
         spans.push(Span::raw(*meaning));
-        put(frame, below, u16::try_from(i).unwrap_or(u16::MAX), Line::from(spans));
+        put(frame, below, i, Line::from(spans));
     }
     None
 }
@@ -198,7 +198,7 @@ const fn unit(system: System) -> (&'static str, &'static str) {
 fn heights(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let how = format!("One line, a blank between, such as {}. Empty: passed over.", unit(shared.system()).1);
     put(frame, area, 0, Span::raw(how));
-    let place = Rect { y: area.y.saturating_add(1), height: 1, ..area }.intersection(area);
+    let place = line_of(area, 1);
     let room = usize::from(place.width.saturating_sub(3));
     let fault = state.fault.as_ref().map(|fault| wrap(&format!("! {fault}"), usize::from(area.width)));
     for (row, line) in (2_u16..).zip(fault.into_iter().flatten()) {

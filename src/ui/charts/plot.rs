@@ -31,12 +31,13 @@ pub fn plot(frame: &mut Frame<'_>, area: Rect, plot: &Plot, look: Look) {
         let label = labels.iter().find(|(at, _)| *at == row).map(|(_, text)| text.as_str()).unwrap_or_default();
         let mut spans = vec![Span::raw(format!("{label:>0$} |", usize::from(left.saturating_sub(2))))];
         spans.extend(line.spans);
-        put(frame, area, u16::try_from(row).unwrap_or(u16::MAX), Line::from(spans));
+        put(frame, area, row, Line::from(spans));
     }
-    put(frame, area, high, axis(plot, &to, (left, wide), look));
-    put(frame, area, high.saturating_add(1), Line::raw(days(plot, &to, (left, wide))));
+    let below = usize::from(high);
+    put(frame, area, below, axis(plot, &to, (left, wide), look));
+    put(frame, area, below.saturating_add(1), Line::raw(days(plot, &to, (left, wide))));
     for (row, line) in legend.into_iter().enumerate() {
-        put(frame, area, high.saturating_add(2).saturating_add(u16::try_from(row).unwrap_or(0)), line);
+        put(frame, area, below.saturating_add(2).saturating_add(row), line);
     }
 }
 

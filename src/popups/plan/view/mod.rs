@@ -23,7 +23,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
     let many = u16::try_from(shown.len()).unwrap_or(u16::MAX);
     let lines = u16::try_from(told.len()).unwrap_or(u16::MAX);
     let wanted = many.saturating_add(lines.max(BELOW)).saturating_add(1);
-    let body = panel(frame, area, wanted, &state.title(), look);
+    let body = panel(frame, area, usize::from(wanted), &state.title(), look);
     let least = body.height.min(3);
     let room = body.height.saturating_sub(lines).max(least).min(many);
     let marked = shown.iter().position(|(at, _)| *at == state.at).unwrap_or(0);
@@ -39,7 +39,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
         cursor = field(frame, line.intersection(body), (row, *at == state.at), &beside, look).or(cursor);
     }
     for (i, (text, role)) in told.into_iter().enumerate() {
-        let at = room.saturating_add(u16::try_from(i).unwrap_or(u16::MAX));
+        let at = usize::from(room).saturating_add(i);
         put(frame, body, at, Span::styled(text, look.style(role)));
     }
     cursor

@@ -9,6 +9,7 @@ use crate::popups::plan::update::zones;
 use crate::popups::plan::{State, benches, offers};
 use crate::record::form;
 use crate::record::schema::Form;
+use crate::season::places::{self, Meant};
 use crate::ui::{Role, wrap};
 
 /// Zones told at most.
@@ -162,7 +163,7 @@ fn bench_row(state: &State) -> Vec<String> {
 }
 
 fn set_down(state: &State, shared: &Model) -> Vec<String> {
-    let many = benches::read(&shared.season, &state.text("benches")).map_or(0, |codes| codes.len());
+    let many = places::read(&shared.season, &state.text("benches"), Meant::EveryBench).map_or(0, |codes| codes.len());
     let each = offers::number(state, shared, "pots");
     let (Some(each), Some(left)) = (each, offers::left(shared, &state.text("lot"))) else { return Vec::new() };
     let all = each * many as f64;

@@ -2,12 +2,13 @@
 
 use crate::mix::both;
 use crate::model::Model;
-use crate::record::{Bench, Lot};
+use crate::record::Lot;
+use crate::season::places::{self, Meant, NoPlace};
 use crate::units::{Area, Length, Quantity};
 
 /// The chosen benches, and the pots on them.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Ground {
+pub(super) struct ChosenBenches {
     /// Their codes in walking order.
     pub(super) benches: Vec<String>,
     /// Pots standing on all of them.
@@ -20,51 +21,14 @@ pub(super) struct Ground {
     pub(super) rim: Option<Length>,
 }
 
-/// The benches a text names: codes, a house or a lot.
-///
-/// # Errors
-/// The word that is none of them.
-fn chosen(text: &str, shared: &Model) -> Result<Vec<String>, String> {
-    let season = &shared.season;
-    let walk = season.benches();
-    let lot_of = |b: &Bench| season.standing(&b.bench, shared.day).map(|s| s.lot);
-    let named = |word: &str| -> Vec<String> {
-        let same = |code: &str| code.eq_ignore_ascii_case(word);
-        let code = walk.iter().find(|b| b.bench == word).or_else(|| walk.iter().find(|b| same(&b.bench)));
-        if let Some(bench) = code {
-            return vec![bench.bench.clone()];
-        }
-        let standing = walk.iter().filter(|b| lot_of(b).is_some());
-        let of = standing.filter(|b| same(&b.house) || lot_of(b).is_some_and(|lot| same(&lot)));
-        of.map(|b| b.bench.clone()).collect()
-    };
-    let whole = named(text.trim());
-    let mut found = Vec::new();
-    if whole.is_empty() {
-        for word in text.split([' ', ',', ';']).filter(|w| !w.is_empty()) {
-            let some = named(word);
-            if some.is_empty() {
-                return Err(format!("{word} is no bench, house or lot of this season"));
-            }
-            found.extend(some);
-        }
-    } else {
-        found = whole;
-    }
-    let order = |code: &String| walk.iter().position(|b| b.bench == *code);
-    found.sort_by_key(order);
-    found.dedup();
-    Ok(found)
-}
-
-impl Ground {
+impl ChosenBenches {
     /// What a text names.
     ///
     /// # Errors
-    /// What is wrong with the text.
-    pub(super) fn of(text: &str, shared: &Model) -> Result<Self, String> {
+    /// The part of the text that names no bench.
+    pub(super) fn of(text: &str, shared: &Model) -> Result<Self, NoPlace> {
         let season = &shared.season;
-        let benches = chosen(text, shared)?;
+        let benches = places::read(season, text, Meant::WithPots(shared.day))?;
         let standing: Vec<_> = benches.iter().filter_map(|b| season.standing(b, shared.day)).collect();
         let areas: Option<Vec<f64>> = benches.iter().map(|b| season.bench(b).and_then(|b| b.area_m2)).collect();
         let mut lots: Vec<Lot> = Vec::new();

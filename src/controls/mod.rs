@@ -1,0 +1,9 @@
+//! What a person types into, picks from and moves through: a line, a list, the fields of a form. State only; `ui` draws it.
+
+mod field;
+mod fields;
+mod list;
+
+pub use field::{Field, MOST, hidden};
+pub use fields::{Choice, Fields, Input, Row};
+pub use list::{List, letter, named, page};
