@@ -196,8 +196,7 @@ mod view {
         };
         // A fault is shown whole, however many rows it takes.
         let faults = wrap(&fault, usize::from(area.width));
-        let height = u16::try_from(faults.len()).unwrap_or(1).saturating_add(6);
-        let body = panel(frame, area, height, &title, look);
+        let body = panel(frame, area, faults.len().saturating_add(6), &title, look);
         let asked = wrap(ask, usize::from(body.width));
         let mut row = 0_usize;
         for line in asked {

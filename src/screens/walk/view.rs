@@ -201,7 +201,7 @@ fn heights(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     let place = line_of(area, 1);
     let room = usize::from(place.width.saturating_sub(3));
     let fault = state.fault.as_ref().map(|fault| wrap(&format!("! {fault}"), usize::from(area.width)));
-    for (row, line) in (2_u16..).zip(fault.into_iter().flatten()) {
+    for (row, line) in (2..).zip(fault.into_iter().flatten()) {
         put(frame, area, row, Span::styled(line, shared.look.style(Role::Urgent)));
     }
     let shown = (state.line.text(), state.line.cursor(), state.line.scroll(room));
