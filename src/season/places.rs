@@ -21,7 +21,7 @@ pub enum Meant {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NoPlace {
     /// It is no name of this season.
-    #[error("{0} is no bench of this season, no house and no lot; type codes, or a row as N1-N6")]
+    #[error("{0} is no bench, house or lot of this season; type codes, or a row as N1-N6")]
     Unknown(String),
     /// One end of a row is no bench.
     #[error("{row}: {end} is no bench of this season; type a row by its first and last bench, as N1-N6")]
