@@ -76,7 +76,7 @@ mod view {
     use crate::ui::{Role, fit, panel, put};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
-    use ratatui::text::Line;
+    use ratatui::text::{Line, Span};
 
     /// Draws it.
     pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
@@ -96,7 +96,7 @@ mod view {
                 (false, false) => Role::Plain,
             };
             let line = fit(&format!("{mark} {}", text(state, shared, one)), usize::from(body.width));
-            Line::styled(line, look.style(role))
+            Line::from(Span::styled(line, look.style(role)))
         };
         Some(list(frame, body, (state.list.cursor(), all.len()), Follow::Edge, row))
     }

@@ -82,7 +82,7 @@ mod view {
     use crate::ui::{Role, fit, panel};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
-    use ratatui::text::Line;
+    use ratatui::text::{Line, Span};
 
     /// Draws it.
     pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
@@ -91,7 +91,7 @@ mod view {
         let row = |at: usize, chosen: bool| {
             let text = ITEMS.get(at).map_or("", |(text, _)| text);
             let line = fit(&format!("{}  {text}", letter(at)), usize::from(body.width));
-            Line::styled(line, shared.look.style(if chosen { Role::Chosen } else { Role::Plain }))
+            Line::from(Span::styled(line, shared.look.style(if chosen { Role::Chosen } else { Role::Plain })))
         };
         Some(list(frame, body, (state.list.cursor(), ITEMS.len()), Follow::Edge, row))
     }

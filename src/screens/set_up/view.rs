@@ -40,7 +40,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
             (Some(_), true) => (format!("{} {text}", look.glyphs().here), Role::Chosen),
             (Some(_), false) => (format!("  {text}"), Role::Plain),
         };
-        Line::styled(fit(&text, usize::from(body.width)).trim_end().to_owned(), look.style(role))
+        Line::from(Span::styled(fit(&text, usize::from(body.width)).trim_end().to_owned(), look.style(role)))
     };
     Some(list(frame, body, (at, lines.len()), Follow::Center, row))
 }
