@@ -19,6 +19,7 @@ pub(super) fn table(name: &str) -> Option<String> {
         "part" => fields(&schema::PART),
         "findings" => kinds(true),
         "work" => kinds(false),
+        "views" => views(),
         "cautions" => return Some(all_cautions()),
         _ => return None,
     };
@@ -47,6 +48,12 @@ fn all_cautions() -> String {
 fn kinds(findings: bool) -> String {
     let kinds = KindName::ALL.iter().filter(|kind| kind.is_finding() == findings);
     kinds.map(|kind| fields(schema::kind_table(*kind))).collect::<Vec<_>>().join("\n")
+}
+
+/// The names of the views of entries.
+fn views() -> String {
+    let names: Vec<String> = KindName::ALL.iter().map(|kind| kind.code().replace('-', "_")).collect();
+    wrap(&names.join(", "), WIDTH).iter().map(|line| format!("{line}\n")).collect()
 }
 
 /// A heading and one row a field: name, meaning, what it takes.
