@@ -51,7 +51,7 @@ pub enum CropError {
     /// A day that leaves the calendar.
     #[error("{what} lies outside the years 1900 to 2199")]
     NoSuchDay {
-        /// Which day was being reckoned.
+        /// Which day was being calculated.
         what: &'static str,
     },
 }

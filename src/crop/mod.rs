@@ -1,6 +1,6 @@
 //! The agronomy under every screen and warning: one file a subject.
 //!
-//! Everything here is arithmetic on plain typed values. There is no clock, no file and no record: whoever calls brings the
+//! Everything here is arithmetic on plain typed values. There is no clock, no file and no record: the caller passes the
 //! day, so that any day can be asked for. Each public function says its units, what it refuses, and where its numbers come
 //! from: a published source, common practice without one, a house rule (ours), or memory. Where sources disagree the
 //! answer is a range or a choice. Nothing panics, and nothing returns a number that is not finite.

@@ -97,7 +97,7 @@ pub enum Command {
     Import,
     /// How to start a season of one's own.
     HowToStart,
-    /// To the plan: site, lots, benches, what stands where, orders.
+    /// To the plan: site, lots, benches, placements, orders.
     SetUp,
     /// The site by form.
     EditSite,

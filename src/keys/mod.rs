@@ -162,7 +162,7 @@ mod tests {
         assert_eq!(look_up(Context::Walk, Key::row("3").unwrap()[0]), Some(Command::Digit(3)));
     }
 
-    /// The hints of a page stand on two rows of 80 cells: a key, a blank, its words, two blanks.
+    /// The hints of a page fit two rows of 80 cells: a key, a blank, its words, two blanks.
     #[test]
     fn the_hints_of_every_page_fit_on_two_rows() {
         for context in Context::ALL {

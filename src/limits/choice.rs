@@ -19,6 +19,6 @@ pub enum CurveChoice {
 pub struct Choices {
     /// The shape of the target height curve.
     pub curve: CurveChoice,
-    /// What counts as night when the start of short days is reckoned.
+    /// What counts as night for the start of short days.
     pub night: NightConvention,
 }

@@ -37,7 +37,7 @@ pub enum LimitsError {
         key: String,
         /// What would be right.
         wanted: String,
-        /// What stands there.
+        /// Its value.
         got: String,
     },
 }

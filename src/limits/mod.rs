@@ -1,6 +1,6 @@
 //! The numbers the rules go by: each has a default, a unit and a basis, and may be changed in the grower's limits file.
 //!
-//! The tables (one file a family of rules) are the only place where a default stands. From them come the fields the rules
+//! The tables (one file a family of rules) are the only place of a default. From them come the fields the rules
 //! read, the commented file that `benchwalk limits` prints, and the checks of a grower's own file.
 
 mod choice;

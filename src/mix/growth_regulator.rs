@@ -50,7 +50,7 @@ pub struct GrowthRegulatorRequest {
     pub lots: Vec<LotDates>,
     /// What the autumn is like.
     pub region: Region,
-    /// The days the last safe day goes by.
+    /// The rules of the last safe day.
     pub rules: CutoffDays,
     /// The limits, for the usual tops.
     pub limits: Limits,
@@ -58,7 +58,7 @@ pub struct GrowthRegulatorRequest {
     pub on: Option<NaiveDate>,
 }
 
-/// What was asked and what it comes to.
+/// The request and its answer.
 #[derive(Debug, Clone)]
 pub struct GrowthRegulatorAnswer {
     /// How it is put on.

@@ -1,5 +1,5 @@
-//! One value of one field, whatever the record it belongs to. Files, forms and rules meet here: text becomes values, the
-//! rules judge values, and the records are built of values.
+//! One value of one field, whatever the record it belongs to. Files, forms and rules share this type: text becomes values, the
+//! rules check values, and records are built of values.
 
 use super::{Part, Term};
 use chrono::{DateTime, FixedOffset, NaiveDate};

@@ -35,7 +35,7 @@ pub struct SeasonReport {
     pub nights: Option<Nights>,
     /// Pots by lot.
     pub pots: Vec<LotPots>,
-    /// The benches that stand with pots, in walking order.
+    /// The benches with pots, in walking order.
     pub benches: Vec<BenchCharts>,
     /// The source of the limits.
     pub limits: String,

@@ -1,4 +1,4 @@
-//! The one check of new lines, whatever way they come in: the rules of their own fields, then the rules across lines.
+//! The one check of new lines, however they come in: the rules of their own fields, then the rules across lines.
 //!
 //! The screens record through it (`model`), and so does `import`: a bad line is refused in the same words everywhere.
 
@@ -7,7 +7,7 @@ use crate::record::{Line, rules};
 use crate::units::System;
 
 impl Season {
-    /// Judges new lines: each by the rules of its own fields, with ranges in the units of `system`, then all of them together
+    /// Checks new lines: each by the rules of its own fields, with ranges in the units of `system`, then all of them together
     /// with what is kept.
     ///
     /// # Errors

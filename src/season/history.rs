@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 /// Everything that counts for the pots on a bench up to the end of a day, oldest first. Empty for an empty bench.
 #[derive(Debug, Clone)]
 pub struct History<'a> {
-    /// What stands there at the end of the day; `None` when the bench is empty.
+    /// The pots on it at the end of the day; `None` when the bench is empty.
     pub standing: Option<Standing>,
     /// The day.
     pub day: NaiveDate,

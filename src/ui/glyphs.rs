@@ -1,4 +1,4 @@
-//! The few signs beyond plain letters. Each is one cell wide on every terminal, or has an ASCII stand-in by choice.
+//! The few signs beyond plain letters. Each is one cell wide on every terminal, or has an ASCII replacement.
 
 use crate::input::Look;
 

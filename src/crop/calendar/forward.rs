@@ -41,7 +41,7 @@ pub struct Forward {
     pub color: Option<Forecast>,
 }
 
-/// Reckons what falls due when.
+/// Calculates the due dates.
 ///
 /// # Errors
 /// [`CropError::Contradiction`] for a pinch before planting, or on a lot that is not to be pinched;

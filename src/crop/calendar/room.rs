@@ -3,7 +3,7 @@
 use crate::crop::{CropError, Estimate, within};
 use crate::units::{Area, Length};
 
-/// How pots stand on the bench.
+/// Arrangement of pots on a bench.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Layout {
     /// In rows and files: each pot has its centers squared.

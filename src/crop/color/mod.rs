@@ -22,7 +22,7 @@ pub const FULL_COLOR_SHARE: f64 = 0.86;
 /// The response weeks taken as possible (published ones run from 6 to 13).
 pub const RESPONSE_WEEKS: (f64, f64) = (4.0, 20.0);
 
-/// Something the crop comes to, in order.
+/// A milestone of the crop, in order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Milestone {
     /// Bracts start to color: stage 2.
@@ -140,7 +140,7 @@ pub fn forecast(
     })
 }
 
-/// Goes from milestone to milestone: `from` is where the last known point lies (days after SD), at `share` of the way.
+/// Projects the milestones in turn: `from` is the last known point (days after SD), at `share` of the way.
 struct Walk {
     sd: NaiveDate,
     days: Estimate<f64>,

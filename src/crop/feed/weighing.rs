@@ -39,7 +39,7 @@ pub struct Weighed {
 }
 
 impl Weighed {
-    /// The strength that comes of it.
+    /// The resulting strength.
     pub fn gives(self, wanted: Concentration) -> Concentration {
         Concentration::from_ppm(wanted.ppm() * (1.0 + self.off))
     }

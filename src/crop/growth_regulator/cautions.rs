@@ -1,7 +1,7 @@
-//! What is said of growth regulators and of each ingredient. What goes with every treatment, whatever it is, stands in
+//! Cautions about growth regulators and about each ingredient. The cautions of every treatment are in
 //! `mix::cautions`, which puts both together: no sentence is said twice.
 //!
-//! Plain sentences with a stable name each. None of them gives a re-entry interval, and none stands above a label.
+//! Plain sentences with a stable name each. None of them gives a re-entry interval, and none overrides a label.
 
 use super::Ingredient;
 use crate::terms::Method;
@@ -35,7 +35,7 @@ const SPRAY: [Caution; 1] =
 const DRENCH: [Caution; 1] =
     [caution("moist-medium", "Drench a moist medium, not a wet or a dry one, and let nothing run through.")];
 
-/// The cautions that belong to growth regulators and to these ingredients. `None` stands for one that is not known here.
+/// The cautions that belong to growth regulators and to these ingredients. `None` is one without a row here.
 pub fn cautions(ingredients: &[Option<Ingredient>], method: Method) -> Vec<Caution> {
     let mut all = ALWAYS.to_vec();
     match method {

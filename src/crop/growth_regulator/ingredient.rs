@@ -74,7 +74,7 @@ impl Ingredient {
         }
     }
 
-    /// The ingredient a journal's text names, whatever its capitals, blanks and hyphens. `None` for one that is not known
+    /// The ingredient a journal's text names, ignoring case, blanks and hyphens. `None` for one that is not known
     /// here: it may be written down all the same, only nothing can be said of it.
     pub fn parse(text: &str) -> Option<Self> {
         let plain: String = text.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_lowercase()).collect();

@@ -242,7 +242,7 @@ mod tests {
         assert_eq!(drench(2.0, 59.0), None, "half the volume of twice the strength is the same dose");
     }
 
-    /// The tops are those of the ranges; only chlormequat's stands by itself (yellow spots usually above it), and is the same.
+    /// The tops are those of the ranges; only chlormequat's has a source of its own (yellow spots usually above it), with the same figure.
     #[test]
     fn every_top_is_the_top_of_what_is_usual() {
         let limits = Limits::default();

@@ -1,4 +1,4 @@
-//! The night: when the sun goes down and comes up, how long it is dark, and when short days start.
+//! The night: sunset and sunrise, the length of the night, and the start of short days.
 //!
 //! The sun's place comes from the crate `sunrise` (sun's upper limb 50 minutes of arc under the horizon, sea level), mended
 //! in `sun`. The nights lie within a minute of an independent astronomy library's from 55° S to 65° N (`tests/outside/night.rs`).

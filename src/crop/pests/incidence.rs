@@ -64,7 +64,7 @@ pub fn infested(sample: Sample) -> Result<Infested, CropError> {
 pub struct Pooled {
     /// All plants of all benches as one sample.
     pub all: Infested,
-    /// Places (in the list given) of benches whose own share is at or over the line, whatever the pool says.
+    /// Places (in the list given) of benches whose own share is at or over the line, independent of the pool.
     pub standing_out: Vec<usize>,
 }
 

@@ -2,7 +2,7 @@
 //!
 //! Two shares are chosen, one that is fine and one that is not, and the risks of calling one the other. After each
 //! plant the count is held against two straight lines: at or under the lower the bench is called fine, at or over the
-//! upper it is not, between them the scout goes on. The shares are a house choice: no stop lines for poinsettia were
+//! upper it is not, between them scouting continues. The shares are a house choice: no stop lines for poinsettia were
 //! found in print.
 
 use crate::crop::{CropError, within};

@@ -55,7 +55,7 @@ pub fn class_of(method: TestMethod, ec: Conductivity) -> Result<EcClass, CropErr
 /// What a reading by one method would be by another, in mS/cm: the same place within the same class.
 ///
 /// No published regression was found; this mapping is ours (house rule) on the class table of [`class_of`]. Above
-/// the table it goes on in the ratio of the last bounds. A guide to compare readings with, never a substitute for one.
+/// the table it is extrapolated in the ratio of the last bounds. A guide to compare readings with, never a substitute for one.
 ///
 /// # Errors
 /// [`CropError::Impossible`] below 0 or above 50 mS/cm.
@@ -107,7 +107,7 @@ impl SaltBounds {
     }
 }
 
-/// Where a poinsettia's reading stands.
+/// The band of a poinsettia's reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum SaltState {
     /// Under the low bound.
@@ -124,7 +124,7 @@ pub enum SaltState {
     FarTooHigh,
 }
 
-/// Judges a poinsettia's reading by the bounds given (the grower's, or [`SaltBounds::published`]). A reading on a
+/// Classifies a poinsettia's reading by the given bounds (the grower's, or [`SaltBounds::published`]). A reading on a
 /// bound is still inside.
 ///
 /// # Errors

@@ -53,7 +53,7 @@ pub enum PhState {
     TooHigh,
 }
 
-/// Judges a root-zone pH by the bounds given.
+/// Classifies a root-zone pH by the given bounds.
 ///
 /// # Errors
 /// [`CropError::Impossible`] outside 0 to 14.

@@ -1,12 +1,12 @@
 //! The symptom key: from what is seen on a bench to a short ranked list of causes to check. Never a diagnosis.
 //!
-//! - `seen`: what goes in, and the single facts ("clues") it holds.
+//! - `seen`: the input, and the single facts ("clues") in it.
 //! - `causes`: the causes with their words, what confirms each, what it is mistaken for, and who says so.
 //! - `weights`: which clues speak for which cause, and how much.
 //!
 //! The facts are published (each cause names its source); the order of the list is a house rule. A cause is listed
 //! only when something seen on the plant points at it; what is known of water, salts, pH, week and temperature then
-//! moves it up or down. Many of these cannot be told apart by eye: a laboratory decides.
+//! moves it up or down. Many of these cannot be distinguished by eye: a laboratory decides.
 
 mod causes;
 mod seen;
@@ -83,7 +83,7 @@ fn count(suspect: &mut Suspect, lead: &Lead) {
     }
 }
 
-/// Where the temperature of the mix is known and clearly cool or warm, the two Pythium species stand apart.
+/// Where the temperature of the mix is known and clearly cool or warm, the two Pythium species can be distinguished.
 fn split_pythium(suspects: &mut Vec<Suspect>, seen: &Seen) {
     let Some(celsius) = seen.night_c.filter(|c| c.is_finite()) else { return };
     let (likely, other, clue) = if celsius < COOL_BELOW_C {

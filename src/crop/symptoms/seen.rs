@@ -3,7 +3,7 @@
 use super::super::root_zone::SaltState;
 use crate::terms::{LeafSign, PlantPart, RootSign};
 
-/// A macro for closed lists whose words are their documentation: the table of words stands in one place.
+/// A macro for closed lists whose words are their documentation, so that the words exist once.
 macro_rules! said {
     ($(#[$doc:meta])* $name:ident { $($variant:ident = $words:literal),+ $(,)? }) => {
         $(#[$doc])*
@@ -38,7 +38,7 @@ pub struct Seen {
     pub signs: Vec<LeafSign>,
     /// Signs beside them.
     pub unwritten: Vec<Unwritten>,
-    /// Where the leaf signs stand.
+    /// Where on the plant the leaf signs are.
     pub place: Option<PlantPart>,
     /// Water level 1 (dry) to 5 (saturated).
     pub water: Option<u8>,
@@ -48,7 +48,7 @@ pub struct Seen {
     pub root_signs: Vec<RootSign>,
     /// Root-zone pH.
     pub ph: Option<f64>,
-    /// Where the root-zone EC stands.
+    /// The band of the root-zone EC.
     pub salts: Option<SaltState>,
     /// Weeks after planting.
     pub week: Option<u32>,

@@ -55,7 +55,7 @@ fn broken(e: &csv::Error) -> Fault {
     Fault { line, field: None, text: "is not a row of a CSV table in UTF-8".to_owned() }
 }
 
-/// Where each column stands.
+/// The index of each column.
 fn columns(header: &StringRecord) -> Result<HashMap<&'static str, usize>, Vec<Fault>> {
     let mut found = HashMap::new();
     let mut faults = Vec::new();
@@ -144,7 +144,7 @@ impl Rows<'_> {
         Line::Bench(match kept {
             None => new,
             Some(kept) => {
-                // A list without areas says nothing of them; where a bench stands in the walk stays.
+                // A list without areas leaves them unchanged, and so does the order of the walk.
                 let asked = Bench {
                     order: kept.order,
                     area_m2: new.area_m2.or(kept.area_m2),
@@ -203,7 +203,7 @@ impl Rows<'_> {
         None
     }
 
-    /// One cell by the rules of the field it stands for.
+    /// One cell by the rules of its field.
     fn cell(&mut self, record: &StringRecord, line: usize, column: &str, table: &str, field: &str) -> Option<Value> {
         let text = self.columns.get(column).and_then(|at| record.get(*at))?;
         let field: &Field = schema::plan_table(table)?.field(field)?;

@@ -1,4 +1,4 @@
-//! What a form's numbers come to for the pots they are meant for, by the same arithmetic as the mixing commands.
+//! What a form's numbers amount to for its pots, by the same arithmetic as the mixing commands.
 
 use super::row::About;
 use super::{State, place, treatment};
@@ -11,7 +11,7 @@ use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain}
 /// A strength this many times the highest in print is asked about (house rule).
 const FAR_BEYOND: f64 = 1.5;
 
-/// The lines told below the fields.
+/// The lines below the fields.
 pub(super) fn lines(state: &State, shared: &Model) -> Vec<String> {
     let pots = pots(state, shared);
     match state.ask.kind {
@@ -27,7 +27,7 @@ pub(super) fn lines(state: &State, shared: &Model) -> Vec<String> {
     }
 }
 
-/// True for what is told after the first cautions: ranges and days to hold the entry against.
+/// True for what is shown after the first cautions: ranges and days to compare the entry with.
 pub(super) fn is_for_later(line: &str) -> bool {
     line.starts_with("Usual") || line.starts_with(treatment::LAST_SAFE)
 }
@@ -147,7 +147,7 @@ fn parts(state: &State, shared: &Model) -> Vec<Part> {
     each.collect()
 }
 
-/// The rim of the pots that stand on the place the form was opened on.
+/// The rim of the pots on the place the form was opened on.
 fn rim(state: &State, shared: &Model) -> Option<Length> {
     let bench = place::standing(shared, &state.ask.place, shared.day).into_iter().next()?;
     let lot = shared.season.standing(&bench, shared.day)?.lot;

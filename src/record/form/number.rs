@@ -127,7 +127,7 @@ fn degrees(field: &Field, text: &str) -> Option<f64> {
     Some(if letter == Some(minus) { -value } else { value } + 0.0)
 }
 
-/// Reads readings parted by commas or spaces. A unit behind the last counts for all that have none.
+/// Parses readings separated by commas or spaces. A unit after the last one applies to all that have none.
 pub(super) fn list(field: &Field, text: &str, system: System) -> Result<Value, String> {
     let mut readings: Vec<String> = Vec::new();
     for piece in text.split([' ', ',', ';']).filter(|t| !t.is_empty()) {
@@ -162,7 +162,7 @@ pub(super) fn range(field: &Field, least: f64, most: f64, system: System) -> Str
     if most >= 1e6 { format!("{least}{unit} or more") } else { format!("{least} to {}{unit}", own(most, f64::floor)) }
 }
 
-/// A number of two digits, rounded the way told.
+/// A number of two digits, rounded in the given direction.
 fn human(n: f64, inward: fn(f64) -> f64) -> f64 {
     if n == 0.0 || !n.is_finite() {
         return n;

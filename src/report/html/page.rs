@@ -1,6 +1,6 @@
-//! The page every report stands on.
+//! The page template of every report.
 
-/// One style sheet for screen and paper. Levels are told by words and rules, not by color.
+/// One style sheet for screen and paper. Levels are shown by words and rules, not by color.
 const STYLE: &str = "
 :root{color-scheme:light dark;--ink:#1b1f1b;--paper:#fff;--soft:#5d675d;--rule:#c9d0c9;--band:#9db89d55;--mark:#8a2b2b}
 @media(prefers-color-scheme:dark){:root{--ink:#e9ede9;--paper:#161916;--soft:#a3ada3;--rule:#3a423a;--band:#7fa07f44;--mark:#e08a8a}}

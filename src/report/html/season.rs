@@ -80,7 +80,7 @@ const NAMES: f64 = 178.0;
 const ROW: f64 = 24.0;
 const TOP: f64 = 44.0;
 
-/// The calendar of a lot drawn: a bar a step, its shape and the word beside it telling how it stands.
+/// The calendar of a lot drawn: a bar a step, its shape and the word beside it show its state.
 fn bars(calendar: &LotCalendar, report: &SeasonReport) -> String {
     let (first, last) = report.days;
     let all = ((last - first).num_days() as f64).max(1.0);
@@ -127,7 +127,7 @@ fn bar(step: &Step, (from, to): (f64, f64), y: f64) -> String {
         State::Forecast => "open dashed",
         State::Planned | State::Open => "open",
     };
-    // The word stands where there is room for it.
+    // The word is placed where there is room for it.
     let (at, anchor) = if from + wide > WIDTH - 90.0 { (from - 6.0, "end") } else { (from + wide + 6.0, "start") };
     format!(
         "<rect x=\"{from:.1}\" y=\"{:.1}\" width=\"{wide:.1}\" height=\"12\" class=\"{class}\"/><text x=\"{at:.1}\" y=\"{:.1}\" class=\"tick\" text-anchor=\"{anchor}\">{}</text>\n",

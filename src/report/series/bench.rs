@@ -21,7 +21,7 @@ pub fn days(season: &Season, bench: &str, (reach, end): (Reach, NaiveDate)) -> (
     let back = end.checked_sub_days(Days::new(THREE_WEEKS - 1)).unwrap_or(end);
     let lot = season.standing(bench, end).and_then(|s| season.lot(&s.lot));
     match (reach, lot) {
-        // Pots that stand on after their sale are still shown, but no slip of a year makes a chart of a century.
+        // Pots left after their sale are still shown, but a mistyped year does not make a chart of a century.
         (Reach::Season, Some(lot)) => {
             let most = lot.planted.checked_add_days(Days::new(MOST_DAYS)).unwrap_or(end);
             (lot.planted, lot.ready_by.max(end).min(most).max(lot.planted))
@@ -59,7 +59,7 @@ fn water(input: &ChartInput<'_>) -> Chart {
     };
     let (water, bases, waterings) =
         input.shown.as_ref().map(|s| (scored(&s.water), scored(&s.bases), s.waterings.clone())).unwrap_or_default();
-    // Half a level under the limit: what stands above the line is wet, and no score lies on it.
+    // Half a level under the limit: what is above the line is wet, and no score lies on it.
     let wet = f64::from(input.limits.water.wet_from) - 0.5;
     let text = format!("Water of bench {}, 1 dry to 5 saturated. {}", input.bench, last(&water, ""));
     let layers = vec![

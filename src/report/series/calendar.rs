@@ -41,7 +41,7 @@ pub fn calendar(season: &Season, on: NaiveDate, limits: &Limits) -> Vec<LotCalen
     season.lots().into_iter().map(one).collect()
 }
 
-/// What the rules see of the lot's benches on the day; of a lot that is gone, on the last day it stood within four months.
+/// What the rules see of the lot's benches on the day; of a lot that is gone, on its last day within four months.
 fn stood<'a>(season: &'a Season, lot: &str, on: NaiveDate, limits: &Limits) -> Vec<BenchView<'a>> {
     let back = (0..120_u64).filter_map(|n| on.checked_sub_days(Days::new(n)));
     let last = back.map(|d| (d, season.benches_of_lot(lot, d))).find(|(_, benches)| !benches.is_empty());

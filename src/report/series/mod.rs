@@ -138,7 +138,7 @@ fn level(days: (NaiveDate, NaiveDate), name: String, value: f64, stroke: Stroke)
     Layer::Line { name, points: vec![(days.0, value), (days.1, value)], stroke }
 }
 
-/// How a step of the calendar stands. Shapes and words tell these apart.
+/// The state of a step of the calendar. Shapes and words distinguish them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum State {
     /// Done, or come.
@@ -147,11 +147,11 @@ pub enum State {
     Due,
     /// Should have been done, or will come too late.
     Late,
-    /// To be expected by reckoning.
+    /// Expected by calculation.
     Forecast,
     /// Planned for later.
     Planned,
-    /// A time in which something may be done goes on.
+    /// A period in which something may be done is open.
     Open,
     /// That time is over.
     Over,
@@ -198,10 +198,10 @@ pub struct Step {
     pub from: NaiveDate,
     /// Last day.
     pub to: NaiveDate,
-    /// How it stands.
+    /// Its state.
     pub state: State,
     /// Days on which it was done, or that are promised.
     pub marks: Vec<NaiveDate>,
-    /// How it stands, in a few words.
+    /// Its state, in a few words.
     pub words: String,
 }

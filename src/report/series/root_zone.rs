@@ -50,7 +50,7 @@ fn low_side(input: &ChartInput<'_>) -> Layer {
     }
 }
 
-/// A chart of the method last used: readings by different methods do not stand on one scale.
+/// A chart of the method last used: readings by different methods are not on one scale.
 pub(super) fn salts(input: &ChartInput<'_>) -> Chart {
     let tests = || input.shown.iter().flat_map(|s| s.of(KindName::RootZone));
     let method = tests().rev().find_map(|e| match e.kind {

@@ -116,7 +116,7 @@ fn unknown(what: &str, code: &str, known: &[&str]) -> String {
     format!("\"{code}\" is not a {what} of this season; known: {list}{more}")
 }
 
-/// Pots are sold and counted bench by bench: only so can be said what stands where.
+/// Pots are sold and counted bench by bench, so that the place of every pot is known.
 fn by_bench(index: usize, entry: &Entry) -> Option<SeasonFault> {
     let counts = matches!(entry.kind, Kind::Sold { .. } | Kind::Counted { .. });
     if !counts || matches!(entry.place, Place::Bench(_)) {
