@@ -28,7 +28,7 @@ const MAY_USE: [(&str, &[&str]); 26] = [
     ("journal", &["record", "terms"]),
     ("store", &["record", "terms"]),
     // `report` for the words of warnings.
-    ("review", &["report", "warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),
+    ("review", &["warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("report", &["review", "mix", "warnings", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("input", &[]),
     ("keys", &["input"]),

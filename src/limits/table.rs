@@ -58,6 +58,13 @@ pub struct Limit {
     pub own: bool,
 }
 
+impl Limit {
+    /// A limit that the plan itself sets, such as the edge of a height window.
+    pub const fn planned(value: f64) -> Self {
+        Self { key: "plan", value, own: false }
+    }
+}
+
 /// The typed key of a limit: names it as the limits file does and reads its value. A key that is not in the tables does not compile.
 #[derive(Debug)]
 pub struct Key<T> {

@@ -16,7 +16,7 @@ mod weighing;
 pub use amounts::{both, mass, volume};
 pub use feed::{Chart, FeedAnswer, FeedRequest, three_numbers};
 pub use growth_regulator::{GrowthRegulatorAnswer, GrowthRegulatorRequest, LastDay, LotDates, PartAnswer};
-pub use nutrient::{NutrientAnswer, NutrientRequest, least_typed};
+pub use nutrient::{NutrientAnswer, NutrientRequest};
 pub use solution::{Solution, rate};
 pub use tank::{Apart, BESIDE, apart};
 pub use topdress::{TopdressAnswer, TopdressRequest};

@@ -3,10 +3,10 @@
 use super::cautions::{Work, cautions};
 use super::weighing::mg_per_pot;
 use super::{Apart, Into, MixField, MixRefusal, Weighing, apart, refuse};
-use crate::crop::feed::{Carries, Fraction, Given, TwoStep, beyond_usual, two_step, usual_rates};
+use crate::crop::feed::{Carries, Fraction, Given, TwoStep, beyond_usual, two_step};
 use crate::crop::growth_regulator::Caution;
 use crate::record::{Material, Term};
-use crate::units::{Concentration, Mass, Volume, plain};
+use crate::units::{Concentration, Mass, Volume};
 
 /// A strength this many times the highest in print is asked about (house rule).
 const FAR_BEYOND: f64 = 1.5;
@@ -97,10 +97,4 @@ impl NutrientRequest {
         tank.extend(&self.beside);
         apart(&tank)
     }
-}
-
-/// The lowest strength in print for a salt given in a way, ppm of its element, as it is typed: what forms are filled in with and
-/// what tomorrow's work is reckoned at.
-pub fn least_typed(material: Material, how: Given) -> Option<String> {
-    usual_rates(material, how).map(|rate| rate.low_ppm).reduce(f64::min).map(plain)
 }

@@ -1,6 +1,10 @@
 //! The Mixing page to be opened: what it is filled in with.
+#![deny(clippy::wildcard_enum_match_arm)]
 
-use crate::warnings::{Warning, WarningName};
+use crate::crop::feed::Given;
+use crate::record::Term;
+use crate::units::plain;
+use crate::warnings::{Remedy, Warning};
 
 /// What is mixed: the pages of the Mixing page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -50,31 +54,28 @@ impl Mixing {
     /// What answers the warnings of one trouble: its benches, and the material where one is meant. Strengths of packs are never
     /// filled in, nor a ppm that sources disagree on.
     pub fn answering(warnings: &[Warning], benches: Vec<String>) -> Self {
-        let found = warnings.iter().find_map(|w| fill(w.name));
+        let found = warnings.iter().flat_map(|w| w.name.rule().answers).find_map(|answer| fill(&answer.remedy));
         let (tab, fill) = found.map_or((None, Vec::new()), |(tab, fill)| (Some(tab), fill));
-        let fill = fill.into_iter().map(|(name, text)| (name, text.to_owned())).collect();
         Self { tab, benches, fill }
     }
 }
 
-type Fill = (MixTab, Vec<(&'static str, &'static str)>);
+type Fill = (MixTab, Vec<(&'static str, String)>);
 
-fn fill(name: WarningName) -> Option<Fill> {
-    use WarningName as N;
-    Some(match name {
-        // 1 lb on 100 gal (Purdue).
-        N::MagnesiumDue | N::MagnesiumMissed => (
-            MixTab::Nutrient,
-            vec![("material", "magnesium-sulfate"), ("nutrient how", "drench"), ("nutrient ppm", "118")],
-        ),
-        N::MolybdenumDue | N::MolybdenumMissed => {
-            (MixTab::Nutrient, vec![("material", "sodium-molybdate"), ("nutrient how", "drench"), ("nutrient ppm", "")])
+/// The page that works out what answers a warning; `None` where nothing is mixed.
+fn fill(remedy: &Remedy) -> Option<Fill> {
+    match *remedy {
+        Remedy::Nutrient { given: Given::InFeed, .. } | Remedy::Feed => Some((MixTab::Feed, Vec::new())),
+        Remedy::Nutrient { material, given: Given::Apart(method), .. } => {
+            let ppm = remedy.strength().map_or_else(String::new, |s| plain(s.ppm()));
+            let fields = [
+                ("material", material.code().to_owned()),
+                ("nutrient how", method.code().to_owned()),
+                ("nutrient ppm", ppm),
+            ];
+            Some((MixTab::Nutrient, fields.to_vec()))
         }
-        N::CalciumDue => {
-            (MixTab::Nutrient, vec![("material", "calcium-chloride"), ("nutrient how", "spray"), ("nutrient ppm", "")])
-        }
-        N::Unfed | N::SaltsLow | N::TaperFeed => (MixTab::Feed, Vec::new()),
-        N::TooTall | N::FinishingTall => (MixTab::GrowthRegulator, Vec::new()),
-        _ => return None,
-    })
+        Remedy::GrowthRegulator => Some((MixTab::GrowthRegulator, Vec::new())),
+        Remedy::Entry(_) | Remedy::Pinch | Remedy::Count(_) | Remedy::Spray { .. } | Remedy::LastNight(_) => None,
+    }
 }

@@ -71,7 +71,7 @@ impl State {
     pub fn answers(warnings: &[Warning], shared: &Model) -> Self {
         let mut found = answers_of(warnings, &shared.season);
         found.truncate(ANSWERS);
-        let title = warnings.first().map_or("", |w| crate::report::words::title(w.name));
+        let title = warnings.first().map_or("", |w| w.name.title());
         Self { title: format!("What was done about: {title}"), answers: found, kinds: Vec::new(), list: List::at(0) }
     }
 
@@ -181,7 +181,7 @@ mod view {
     /// `1  magnesium missed: magnesium sulfate as a drench, for N1 N2`.
     fn answer(state: &State, at: usize) -> String {
         let Some(answer) = state.answers.get(at) else { return String::new() };
-        let name = answer.ask.answers.map_or("", |n| crate::report::words::title(n));
+        let name = answer.ask.answers.map_or("", |n| n.title());
         let benches = if answer.ask.benches.len() > 1 {
             format!(", for {}", answer.ask.benches.join(" "))
         } else {

@@ -4,15 +4,14 @@
 //! solution is what the pots got at their last written watering, or for a spray what the area of the benches takes; where that
 //! is not known, a round volume, and what makes it is told.
 
-use crate::crop::feed::{Given, usual_rates};
+use crate::crop::feed::Given;
 use crate::crop::growth_regulator::drench_volume;
-use crate::mix::{Into, NutrientAnswer, NutrientRequest, Solution, both, least_typed, mass, volume};
+use crate::mix::{Into, NutrientAnswer, NutrientRequest, Solution, both, mass, volume};
 use crate::record::{Kind, KindName, Material, Method, Place};
-use crate::report::words;
 use crate::review::Problem;
 use crate::season::Season;
 use crate::units::{Area, Concentration, Mass, System, Volume, plain};
-use crate::warnings::{Level, WarningName as N};
+use crate::warnings::{Level, Remedy, WarningName as N};
 use chrono::NaiveDate;
 
 /// A round volume, where the real one is not known: 100 gal or 100 L.
@@ -23,23 +22,21 @@ const fn round_volume(units: System) -> Volume {
     }
 }
 
-/// What a warning asks for, how it is given, and its strengths: the one its form is filled in with, or the ends of what is in
-/// print where it is left open.
+/// The first extra nutrient that answers a warning: the salt, how it is given, and its strengths, ppm of its element.
 fn wanted(name: N) -> Option<(Material, Method, Vec<f64>)> {
-    let (material, method, open) = match name {
-        N::MagnesiumDue | N::MagnesiumMissed => (Material::MagnesiumSulfate, Method::Drench, false),
-        N::MolybdenumDue | N::MolybdenumMissed => (Material::SodiumMolybdate, Method::Drench, false),
-        N::CalciumDue => (Material::CalciumChloride, Method::Spray, true),
-        _ => return None,
-    };
-    let how = Given::Apart(method);
-    let ends = if open {
-        let lowest = usual_rates(material, how).map(|r| r.low_ppm).reduce(f64::min);
-        lowest.into_iter().chain(usual_rates(material, how).map(|r| r.high_ppm).reduce(f64::max)).collect()
-    } else {
-        least_typed(material, how).and_then(|text| text.parse().ok()).into_iter().collect()
-    };
-    Some((material, method, ends))
+    name.rule().answers.iter().find_map(|answer| match answer.remedy {
+        Remedy::Nutrient { material, given: Given::Apart(method), .. } => {
+            Some((material, method, answer.remedy.strengths().iter().map(|s| s.ppm()).collect()))
+        }
+        Remedy::Nutrient { given: Given::InFeed, .. }
+        | Remedy::Entry(_)
+        | Remedy::Feed
+        | Remedy::GrowthRegulator
+        | Remedy::Pinch
+        | Remedy::Count(_)
+        | Remedy::Spray { .. }
+        | Remedy::LastNight(_) => None,
+    })
 }
 
 /// What is to be done for a problem on some benches, with what is to be weighed for it; what else of it is weighed follows.
@@ -62,7 +59,7 @@ pub(super) fn told(
         let benches: Vec<&str> = here.iter().copied().filter(|b| whole || has(b)).collect();
         let Some(all) = in_all(season, part.name, (&benches, on), units) else { continue };
         let lead = problem.lead().is_some_and(|lead| lead.name == part.name);
-        let step = words::next(part).into_iter().next().filter(|_| !lead);
+        let step = part.next().into_iter().next().filter(|_| !lead);
         for more in step.into_iter().chain([all]) {
             text.push(' ');
             text.push_str(&more);

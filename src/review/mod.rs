@@ -4,10 +4,9 @@
 mod amounts;
 mod problems;
 
-pub use problems::{Cause, Problem, cause, problems};
+pub use problems::{Problem, problems};
 
 use crate::record::{KindName, Place, Site};
-use crate::report::words;
 use crate::season::Season;
 use crate::units::System;
 use crate::warnings::{Level, Warning, WarningName};
@@ -166,7 +165,7 @@ fn over(today: &[Warning], yesterday: &[Warning], walk: &[String]) -> Vec<(&'sta
     let still: Vec<(WarningName, Place)> = today.iter().map(pair).collect();
     let gone: Vec<Warning> =
         yesterday.iter().filter(|w| w.level >= Level::Act && !still.contains(&pair(w))).cloned().collect();
-    problems(&gone, walk).iter().filter_map(|t| Some((words::title(t.lead()?.name), t.place()))).collect()
+    problems(&gone, walk).iter().filter_map(|t| Some((t.lead()?.name.title(), t.place()))).collect()
 }
 
 /// Tomorrow's work: the first step of every flagged problem, with what it takes in all where that is weighed.

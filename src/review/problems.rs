@@ -1,72 +1,8 @@
 //! One problem, one line: warnings of one cause on one bench, or one warning on several benches, told together.
 
 use crate::record::Place;
-use crate::report::words;
-use crate::warnings::{Level, Warning, WarningName as N};
+use crate::warnings::{Cause, Level, Warning, WarningName as N};
 use std::collections::BTreeMap;
-
-/// What lies behind warnings that are told together.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Cause {
-    /// Too much water and what it brings.
-    Wet,
-    /// Too little water.
-    Dry,
-    /// Magnesium and molybdenum.
-    Extras,
-    /// Feed, salts and pH.
-    RootZone,
-    /// Pinch.
-    Pinch,
-    /// Height and what is done about it.
-    Height,
-    /// Nights, heat and color.
-    Color,
-    /// Damp air and molds.
-    Damp,
-    /// One pest or disease, by its own warning.
-    Pest(N),
-    /// Looks that were not taken.
-    Unchecked,
-    /// Pots short.
-    Count,
-    /// The house's own.
-    House,
-}
-
-/// The cause a warning speaks of.
-pub const fn cause(name: N) -> Cause {
-    match name {
-        N::StayingWet
-        | N::WateredWet
-        | N::WiltingWet
-        | N::WetBase
-        | N::RootsBrowning
-        | N::RootsFailing
-        | N::RootsDiseased
-        | N::LossesRising
-        | N::FungusGnats => Cause::Wet,
-        N::DryBase | N::TooDry => Cause::Dry,
-        N::MagnesiumDue | N::MagnesiumMissed | N::MolybdenumDue | N::MolybdenumMissed => Cause::Extras,
-        N::Unfed | N::SaltsHigh | N::SaltsLow | N::PhLow | N::PhHigh | N::TaperFeed => Cause::RootZone,
-
-        N::PinchDue | N::PinchOverdue | N::PinchedInError => Cause::Pinch,
-        N::TooTall
-        | N::TooShort
-        | N::FinishingTall
-        | N::FinishingShort
-        | N::GrowthRegulatorLate
-        | N::GrowthRegulatorStrong => Cause::Height,
-        N::NightLight | N::BlackoutMissed | N::LightsMissed | N::ColorBehind | N::ColorAhead | N::HeatDelay => {
-            Cause::Color
-        }
-        N::CalciumDue | N::ColdNights | N::MoldWeather | N::GrayMold => Cause::Damp,
-        N::Whitefly | N::Thrips | N::Mites | N::Mealybugs | N::PowderyMildew | N::Scab => Cause::Pest(name),
-        N::RootsUnchecked | N::RootZoneUntested | N::Unmeasured | N::Unscouted | N::NotWalked => Cause::Unchecked,
-        N::HouseTrouble => Cause::House,
-        N::ShortCount => Cause::Count,
-    }
-}
 
 /// Warnings told together.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,7 +35,7 @@ impl Problem {
                 names.push(part.name);
             }
         }
-        names.iter().map(|n| words::title(*n)).collect::<Vec<_>>().join(", ")
+        names.iter().map(|n| n.title()).collect::<Vec<_>>().join(", ")
     }
 
     /// `N1 N2`, `lot P6-R`, `house North`.
@@ -113,14 +49,14 @@ impl Problem {
 
     /// What to do: the lead's steps, then the first step of each other part that says something new.
     pub fn next(&self) -> Vec<String> {
-        let mut steps = self.lead().map(|lead| words::next(&self.shared(lead))).unwrap_or_default();
+        let mut steps = self.lead().map(|lead| self.shared(lead).next()).unwrap_or_default();
         let mut told = self.lead().map(|w| vec![w.name]).unwrap_or_default();
         for part in &self.parts {
             if told.contains(&part.name) {
                 continue;
             }
             told.push(part.name);
-            let step = words::next(part).into_iter().next();
+            let step = part.next().into_iter().next();
             if let Some(step) = step.filter(|s| !steps.contains(s)) {
                 steps.push(step);
             }
@@ -142,9 +78,7 @@ impl Problem {
 
     /// True for benches to be walked last, with clean hands and tools after them.
     pub fn is_sick(&self) -> bool {
-        const SICK: [N; 7] =
-            [N::RootsFailing, N::RootsDiseased, N::WiltingWet, N::GrayMold, N::PowderyMildew, N::Scab, N::Mealybugs];
-        self.parts.iter().any(|w| SICK.contains(&w.name))
+        self.parts.iter().any(|w| w.name.rule().is_sick)
     }
 }
 
@@ -156,7 +90,7 @@ type Alike = (Cause, Option<String>, Vec<(N, Level)>, String);
 pub fn problems(warnings: &[Warning], walk: &[String]) -> Vec<Problem> {
     let mut groups: BTreeMap<(Place, Cause, bool), Vec<Warning>> = BTreeMap::new();
     for warning in warnings {
-        let key = (warning.place.clone(), cause(warning.name), warning.put_off_until.is_some());
+        let key = (warning.place.clone(), warning.name.rule().cause, warning.put_off_until.is_some());
         groups.entry(key).or_default().push(warning.clone());
     }
     let mut merged: BTreeMap<Alike, Problem> = BTreeMap::new();

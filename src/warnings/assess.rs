@@ -1,74 +1,15 @@
-//! The frame: which rules look at what, and what is done to every warning before it is told.
+//! Which rules look at what, and what is done to every warning before it is told.
 //!
 //! Every warning's next look is moved to the end of a keep-out on its benches (the latest day any of them opens, where there
 //! are several). Warnings come in the order of their names, then by place.
 
 use super::bench_day::{BenchDay, DayContext};
-use super::{
-    Level, Warning, WarningName, base_moisture, climate, color, disease, follow_up, growth_regulator, height, house,
-    likely_causes, losses, lot_feed, night_light, night_work, not_walked, pest_counts, ph, pinch, put_off, roots,
-    salts, scouting, short_count, staying_wet, supplements, too_dry, unfed, watered_wet, whitefly, wilting_wet,
-};
+use super::{Find, Group, Level, RULES, Warning, WarningName, follow_up, likely_causes, put_off};
 use crate::limits::Limits;
+use crate::record::Place;
 use crate::season::Season;
 use chrono::{DateTime, NaiveDate, Utc};
 use std::collections::BTreeMap;
-
-/// A rule that looks at one bench.
-type BenchRule = fn(&BenchDay<'_>) -> Option<Warning>;
-
-/// Every rule of one bench.
-const BENCH_RULES: &[BenchRule] = &[
-    staying_wet::rule,
-    watered_wet::rule,
-    wilting_wet::rule,
-    base_moisture::wet,
-    base_moisture::dry,
-    too_dry::rule,
-    roots::browning,
-    roots::failing,
-    roots::diseased,
-    roots::unchecked,
-    losses::rule,
-    supplements::magnesium,
-    supplements::molybdenum,
-    unfed::rule,
-    salts::high,
-    salts::low,
-    ph::low,
-    ph::high,
-    pinch::due,
-    pinch::in_error,
-    height::outside,
-    height::finishing,
-    growth_regulator::late,
-    growth_regulator::too_strong,
-    night_light::rule,
-    night_work::blackout,
-    night_work::lights,
-    color::behind,
-    color::ahead,
-    climate::heat,
-    climate::cold,
-    climate::mold,
-    pest_counts::thrips,
-    pest_counts::gnats,
-    pest_counts::mites,
-    pest_counts::mealybugs,
-    disease::mildew,
-    disease::gray_mold,
-    disease::scab,
-];
-
-/// A rule that looks at all benches of one lot or house.
-type GroupRule = fn(&str, &[&BenchDay<'_>]) -> Option<Warning>;
-
-/// Every rule of one lot that needs no more than its benches.
-const LOT_RULES: &[GroupRule] =
-    &[lot_feed::untested, lot_feed::taper, lot_feed::calcium, scouting::unmeasured, whitefly::rule];
-
-/// Every rule of one house that needs no more than its benches.
-const HOUSE_RULES: &[GroupRule] = &[scouting::unscouted, not_walked::rule];
 
 /// All warnings of a day.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -106,109 +47,112 @@ pub fn assess_groups(
     per_bench: &BTreeMap<String, Vec<Warning>>,
 ) -> Vec<Warning> {
     let context = DayContext::new(season, day, limits);
-    let sights = sights(&context);
-    groups(&context, &sights, per_bench)
+    let benches = benches(&context);
+    groups(&context, &benches, per_bench)
 }
 
 /// What the rules say of everything on a day.
 pub fn assess_all(season: &Season, day: NaiveDate, limits: &Limits) -> Assessment {
     let context = DayContext::new(season, day, limits);
-    let sights = sights(&context);
-    let by_bench: BTreeMap<String, Vec<Warning>> = sights.iter().map(|s| (s.code().to_owned(), of_bench(s))).collect();
-    let groups = groups(&context, &sights, &by_bench);
+    let benches = benches(&context);
+    let by_bench: BTreeMap<String, Vec<Warning>> = benches.iter().map(|b| (b.code().to_owned(), of_bench(b))).collect();
+    let groups = groups(&context, &benches, &by_bench);
     Assessment { by_bench, groups }
 }
 
 /// Every bench with pots, in walking order.
-fn sights<'a>(context: &'a DayContext<'a>) -> Vec<BenchDay<'a>> {
+fn benches<'a>(context: &'a DayContext<'a>) -> Vec<BenchDay<'a>> {
     context.season.benches().into_iter().filter_map(|b| BenchDay::new(context, &b.bench)).collect()
 }
 
 fn of_bench(bench: &BenchDay<'_>) -> Vec<Warning> {
-    let mut told = raw(bench);
-    put_off::of_bench(bench, &mut told);
-    likely_causes::fill(bench, &mut told);
-    told
+    let mut warnings = raw(bench);
+    put_off::of_bench(bench, &mut warnings, |warning, entry| {
+        level_at(bench, warning.name, entry.day(), entry.instant())
+    });
+    likely_causes::fill(bench, &mut warnings);
+    warnings
 }
 
 /// What the rules say before put-offs.
 fn raw(bench: &BenchDay<'_>) -> Vec<Warning> {
-    let mut told: Vec<Warning> = BENCH_RULES.iter().filter_map(|rule| rule(bench)).collect();
-    follow_up::of_bench(bench, &mut told);
-    for warning in &mut told {
-        warning.look_again = bench.context.open_again(&bench.code(), warning.look_again);
+    let rules = RULES.iter().filter_map(|rule| if let Find::Bench(find) = rule.find { find(bench) } else { None });
+    let mut warnings: Vec<Warning> = rules.collect();
+    follow_up::of_bench(bench, &mut warnings);
+    for warning in &mut warnings {
+        warning.look_again = bench.context.open_again(bench.code(), warning.look_again);
     }
-    told
+    warnings
 }
 
 /// How strong a bench's warning was at an instant, as the record then stood; `None` when it was not there.
-pub(super) fn level_at(
-    season: &Season,
-    limits: &Limits,
-    bench: &str,
-    (name, day, at): (WarningName, NaiveDate, DateTime<Utc>),
-) -> Option<Level> {
-    let context = DayContext::new(season, day, limits);
-    let bench = BenchDay::until(&context, bench, at)?;
-    raw(&bench).iter().filter(|w| w.name == name).map(|w| w.level).max()
+fn level_at(bench: &BenchDay<'_>, name: WarningName, day: NaiveDate, at: DateTime<Utc>) -> Option<Level> {
+    let context = DayContext::new(bench.context.season, day, bench.limits());
+    let then = BenchDay::until(&context, bench.code(), at)?;
+    raw(&then).iter().filter(|w| w.name == name).map(|w| w.level).max()
 }
 
 /// Lots and houses, put-offs applied.
 fn groups(
     context: &DayContext<'_>,
-    sights: &[BenchDay<'_>],
+    benches: &[BenchDay<'_>],
     per_bench: &BTreeMap<String, Vec<Warning>>,
 ) -> Vec<Warning> {
-    let mut told = raw_groups(context, sights, per_bench);
-    put_off::groups(context, sights, &mut told);
-    told
+    let mut warnings = raw_groups(context, benches, per_bench);
+    put_off::of_groups(benches, context.day, &mut warnings, |warning, entry| {
+        group_level_on(context, entry.day(), warning)
+    });
+    warnings
 }
 
 fn raw_groups(
     context: &DayContext<'_>,
-    sights: &[BenchDay<'_>],
+    benches: &[BenchDay<'_>],
     per_bench: &BTreeMap<String, Vec<Warning>>,
 ) -> Vec<Warning> {
-    let mut told = Vec::new();
-    for (code, members) in grouped(sights, |s| &s.lot.lot) {
-        for mut warning in LOT_RULES.iter().filter_map(|rule| rule(code, &members)) {
-            follow_up::of_lot(&members, &mut warning);
-            told.push(warning);
+    let lots = grouped(benches, per_bench, |b| Place::Lot(b.lot.lot.clone()));
+    let houses = grouped(benches, per_bench, |b| Place::House(b.bench.house.clone()));
+    let mut warnings: Vec<Warning> = Vec::new();
+    for group in lots.iter().chain(&houses) {
+        for rule in RULES {
+            match (&rule.find, &group.place) {
+                (Find::Lot(find), Place::Lot(_)) | (Find::House(find), Place::House(_)) => {
+                    warnings.extend(find(group).map(|warning| follow_up::of_group(group, warning)));
+                }
+                (Find::HouseEach(find), Place::House(_)) => warnings.extend(find(group)),
+                (Find::Bench(_) | Find::Lot(_) | Find::House(_) | Find::HouseEach(_) | Find::Twin(_), _) => {}
+            }
         }
-        told.extend(short_count::rule(context, code, &members));
     }
-    for (name, members) in grouped(sights, |s| &s.bench.house) {
-        told.extend(HOUSE_RULES.iter().filter_map(|rule| rule(name, &members)));
-        told.extend(house::rule(name, &members, per_bench));
-    }
-    told.sort_by_key(|w| w.name);
-    for warning in &mut told {
+    warnings.sort_by_key(|w| w.name);
+    for warning in &mut warnings {
         let open = |day: NaiveDate, bench: &String| context.open_again(bench, day);
         warning.look_again = warning.benches.iter().fold(warning.look_again, open);
     }
-    told
+    warnings
 }
 
 /// How strong a lot's or house's warning was on a day; `None` when it was not there.
-pub(super) fn group_level_on(season: &Season, limits: &Limits, day: NaiveDate, of: &Warning) -> Option<Level> {
-    let context = DayContext::new(season, day, limits);
-    let sights = sights(&context);
-    let per_bench = sights.iter().map(|s| (s.code().to_owned(), raw(s))).collect();
+fn group_level_on(now: &DayContext<'_>, day: NaiveDate, of: &Warning) -> Option<Level> {
+    let context = DayContext::new(now.season, day, now.limits);
+    let benches = benches(&context);
+    let per_bench = benches.iter().map(|b| (b.code().to_owned(), raw(b))).collect();
     let same = |w: &&Warning| w.name == of.name && w.place == of.place;
-    raw_groups(&context, &sights, &per_bench).iter().filter(same).map(|w| w.level).max()
+    raw_groups(&context, &benches, &per_bench).iter().filter(same).map(|w| w.level).max()
 }
 
 /// Benches by house or lot, each group in walking order, the groups in the order the walk comes to them.
-fn grouped<'s, 'a>(
-    sights: &'s [BenchDay<'a>],
-    key: impl Fn(&'s BenchDay<'a>) -> &'s String,
-) -> Vec<(&'s str, Vec<&'s BenchDay<'a>>)> {
-    let mut groups: Vec<(&str, Vec<&BenchDay<'a>>)> = Vec::new();
-    for bench in sights {
-        let name = key(bench).as_str();
-        match groups.iter_mut().find(|(n, _)| *n == name) {
-            Some((_, members)) => members.push(bench),
-            None => groups.push((name, vec![bench])),
+fn grouped<'g, 'a>(
+    benches: &'g [BenchDay<'a>],
+    of_bench: &'g BTreeMap<String, Vec<Warning>>,
+    place: impl Fn(&BenchDay<'a>) -> Place,
+) -> Vec<Group<'g, 'a>> {
+    let mut groups: Vec<Group<'g, 'a>> = Vec::new();
+    for bench in benches {
+        let place = place(bench);
+        match groups.iter_mut().find(|group| group.place == place) {
+            Some(group) => group.benches.push(bench),
+            None => groups.push(Group { place, benches: vec![bench], of_bench }),
         }
     }
     groups

@@ -12,8 +12,8 @@
 //!   look with the signs of all of them; of several scores the last counts.
 //! - **Stage reached** is the latest bract stage, however old: stages do not go back. **Stage in force** is at most 14 days old.
 
-use super::builder::{days, plus};
 pub(super) use super::day_context::DayContext;
+use crate::dates::{add_days, days_between};
 use crate::limits::Limits;
 use crate::record::{Bench, Entry, Kind, KindName, LeafSign, Lot, Method, RootSign};
 use crate::season::Standing;
@@ -92,12 +92,12 @@ impl<'a> BenchDay<'a> {
 
     /// Days since planting on a day.
     pub(super) fn crop_day_of(&self, day: NaiveDate) -> i64 {
-        days(self.lot.planted, day)
+        days_between(self.lot.planted, day)
     }
 
     /// Days to the sale; negative after it.
     pub(super) fn days_to_sale(&self) -> i64 {
-        days(self.day(), self.lot.ready_by)
+        days_between(self.day(), self.lot.ready_by)
     }
 
     /// True after the sale: what still stands is no crop in the making, and no check or feed is asked for any more.
@@ -127,13 +127,13 @@ impl<'a> BenchDay<'a> {
 
     /// Days since an entry.
     pub(super) fn age(&self, entry: &Entry) -> i64 {
-        days(entry.day(), self.day())
+        days_between(entry.day(), self.day())
     }
 
     /// The water in force on a day.
     pub(super) fn water_on(&self, day: NaiveDate) -> Option<Reading<'a>> {
         let last = self.readings.iter().rev().find(|r| r.day <= day)?;
-        (days(last.day, day) <= self.limits().water.reading_days).then_some(*last)
+        (days_between(last.day, day) <= self.limits().water.reading_days).then_some(*last)
     }
 
     /// The water in force today.
@@ -160,7 +160,7 @@ impl<'a> BenchDay<'a> {
     pub(super) fn sign_on(&self, sign: LeafSign, day: NaiveDate) -> Option<&'a Entry> {
         let looks = || self.of(KindName::Leaves).iter().rev().filter(|e| e.day() <= day);
         let seen = looks().find(|e| has_sign(e, sign))?;
-        let fresh = days(seen.day(), day) <= self.limits().water.leaves_days;
+        let fresh = days_between(seen.day(), day) <= self.limits().water.leaves_days;
         let ended = looks().take_while(|e| e.id != seen.id).any(|e| ends(e, seen));
         (fresh && !ended).then_some(*seen)
     }
@@ -170,7 +170,7 @@ impl<'a> BenchDay<'a> {
         let looks = self.of(KindName::Leaves);
         let mut since = seen.day();
         for look in looks.iter().rev().skip_while(|e| e.id != seen.id).skip(1) {
-            let near = days(look.day(), since) <= self.limits().water.leaves_days;
+            let near = days_between(look.day(), since) <= self.limits().water.leaves_days;
             if near && has_sign(look, sign) {
                 since = look.day();
             } else if look.day() < since {
@@ -192,6 +192,13 @@ impl<'a> BenchDay<'a> {
     pub(super) fn roots(&self) -> Option<(&'a Entry, u8)> {
         let entry = self.root_looks().first()?.first().copied()?;
         (self.age(entry) <= self.limits().water.roots_days).then_some((entry, score(entry)?))
+    }
+
+    /// Since when the roots have been at or over a score: the first of the checks without a break, up to the latest.
+    pub(super) fn roots_bad_since(&self, last: &Entry, least: u8) -> NaiveDate {
+        let looks = self.root_looks();
+        let bad = looks.iter().filter_map(|look| look.first()).take_while(|e| score(e).is_some_and(|s| s >= least));
+        bad.last().map_or_else(|| last.day(), |e| e.day())
     }
 
     /// The signs of the latest roots check, while it speaks.
@@ -234,7 +241,7 @@ impl<'a> BenchDay<'a> {
 
     /// `n` days after today.
     pub(super) fn in_days(&self, n: i64) -> NaiveDate {
-        plus(self.day(), n)
+        add_days(self.day(), n)
     }
 }
 

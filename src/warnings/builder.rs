@@ -1,10 +1,9 @@
 //! How a rule puts a warning together: who it is about and since when first, then evidence, steps and the next look.
 
-pub(super) use crate::dates::{add_days as plus, days_between as days};
-
 use super::bench_day::BenchDay;
-use super::{Basis, Evidence, Figure, Level, Limit, Step, Warning, WarningName};
-use crate::record::{Entry, KindName, Place};
+use super::{Basis, Evidence, Figure, Group, Level, Limit, Step, Warning, WarningName};
+use crate::dates::add_days;
+use crate::record::{Entry, KindName, LeafSign, Place};
 use chrono::NaiveDate;
 
 /// A warning of one bench, to be looked at again the next day.
@@ -20,35 +19,40 @@ pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Level, si
         evidence: Vec::new(),
         steps: Vec::new(),
         likely_causes: Vec::new(),
-        look_again: plus(bench.context.day, 1),
+        look_again: add_days(bench.context.day, 1),
         basis: Basis::HouseRule,
         put_off_until: None,
     }
 }
 
 /// A warning of a lot or a house, to be looked at again the next day.
-pub(super) fn of_place(
-    place: Place,
+pub(super) fn of_group(
+    group: &Group<'_, '_>,
     (name, level): (WarningName, Level),
     since: NaiveDate,
-    day: NaiveDate,
     benches: Vec<String>,
 ) -> Warning {
-    let lot = if let Place::Lot(code) = &place { Some(code.clone()) } else { None };
+    let lot = if let Place::Lot(code) = &group.place { Some(code.clone()) } else { None };
     Warning {
         name,
         level,
-        place,
+        place: group.place.clone(),
         benches,
         lot,
         since,
         evidence: Vec::new(),
         steps: Vec::new(),
         likely_causes: Vec::new(),
-        look_again: plus(day, 1),
+        look_again: group.first().map_or(since, |bench| bench.in_days(1)),
         basis: Basis::HouseRule,
         put_off_until: None,
     }
+}
+
+/// A warning of one bench for one sign on its leaves, from the first look that names it without a break.
+pub(super) fn of_sign(bench: &BenchDay<'_>, name: WarningName, sign: LeafSign) -> Option<Warning> {
+    let seen = bench.sign(sign)?;
+    Some(of_bench(bench, name, Level::Act, bench.sign_since(sign, seen)).saw(seen))
 }
 
 impl Warning {

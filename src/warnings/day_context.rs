@@ -32,7 +32,7 @@ impl<'a> DayContext<'a> {
         self.season.site()
     }
 
-    /// PlantPart the site lies.
+    /// Where the site lies.
     pub(super) fn place(&self) -> Option<night::Place> {
         self.site().and_then(|s| night::Place::new(s.latitude, s.longitude).ok())
     }

@@ -13,7 +13,7 @@
 //! A check that was due this morning and has been done today is listed as done, so that a walk can be counted.
 
 use super::bench_day::{BenchDay, DayContext};
-use super::builder::plus;
+use crate::dates::add_days;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName, Pinch};
 use crate::season::Season;
@@ -58,7 +58,7 @@ pub fn due(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec
 fn of_sight(bench: &BenchDay<'_>) -> Vec<Check> {
     let limits = bench.limits();
     let planted = bench.lot.planted;
-    let first_roots = plus(planted, limits.water.roots_first);
+    let first_roots = add_days(planted, limits.water.roots_first);
     let mut checks = Vec::new();
     let mut ask = |what, from: Option<NaiveDate>, every: i64, is: &dyn Fn(&Entry) -> bool| -> bool {
         let Some(since) = from.and_then(|from| due_since(bench, from, every, is)) else { return false };
@@ -92,7 +92,7 @@ fn of_sight(bench: &BenchDay<'_>) -> Vec<Check> {
 fn due_since(bench: &BenchDay<'_>, from: NaiveDate, every: i64, is: &dyn Fn(&Entry) -> bool) -> Option<NaiveDate> {
     let earlier = bench.entries.iter().rev().skip_while(|e| e.day() >= bench.day());
     let last = earlier.copied().find(|e| is(e)).map(Entry::day);
-    let due = last.map_or(from, |last| plus(last, every).max(from));
+    let due = last.map_or(from, |last| add_days(last, every).max(from));
     (due <= bench.day()).then_some(due)
 }
 
@@ -110,7 +110,7 @@ const fn is_whitefly(entry: &Entry) -> bool {
 pub(super) fn height_start(bench: &BenchDay<'_>) -> Option<NaiveDate> {
     bench.lot.height_low_cm.or(bench.lot.height_high_cm)?;
     match bench.lot.pinch {
-        Pinch::None => Some(plus(bench.lot.planted, bench.limits().round.height_first)),
+        Pinch::None => Some(add_days(bench.lot.planted, bench.limits().round.height_first)),
         Pinch::Soft | Pinch::Hard => bench.pinched().map(Entry::day),
     }
 }

@@ -6,37 +6,12 @@
 //! **Numbers** none; house rule. **Ends** with the next finding of its kind.
 
 use super::bench_day::BenchDay;
-use super::{Evidence, Level, Warning, WarningName as N};
-use crate::record::{Entry, Kind, KindName};
-
-/// The work that answers a warning.
-struct Answer {
-    kinds: &'static [KindName],
-    /// What a spray must be written against; any of these.
-    against: &'static [&'static str],
-}
-
-const fn answer_to(name: N) -> Option<Answer> {
-    const SPRAY: &[KindName] = &[KindName::Sprayed];
-    const EITHER: &[KindName] = &[KindName::Sprayed, KindName::Released];
-    let (kinds, against): (_, &'static [&'static str]) = match name {
-        N::TooTall => (&[KindName::GrowthRegulator] as &[_], &[] as &[_]),
-        N::Whitefly => (EITHER, &["whitefl"]),
-        N::Thrips => (EITHER, &["thrip"]),
-        N::FungusGnats => (EITHER, &["gnat"]),
-        N::Mites => (EITHER, &["mite"]),
-        N::Mealybugs => (EITHER, &["mealy"]),
-        N::PowderyMildew => (SPRAY, &["mildew"]),
-        N::GrayMold => (SPRAY, &["mold", "botrytis"]),
-        N::Scab => (SPRAY, &["scab"]),
-        _ => return None,
-    };
-    Some(Answer { kinds, against })
-}
+use super::{Evidence, Group, Level, Warning};
+use crate::record::{Entry, Kind};
 
 /// The latest work on a bench that answers a warning and came after what it saw.
 fn answer<'a>(bench: &BenchDay<'a>, warning: &Warning) -> Option<&'a Entry> {
-    let wanted = answer_to(warning.name)?;
+    let wanted = warning.name.rule().follow_up.as_ref()?;
     let finding = |s: &Evidence| if let Evidence::Entry(e) = s { Some(e.instant()) } else { None };
     let seen = warning.evidence.iter().filter_map(finding).max()?;
     let fits = |e: &&&Entry| match &e.kind {
@@ -51,26 +26,27 @@ fn answer<'a>(bench: &BenchDay<'a>, warning: &Warning) -> Option<&'a Entry> {
 }
 
 /// Watches what was answered on a bench.
-pub(super) fn of_bench(bench: &BenchDay<'_>, told: &mut [Warning]) {
-    for warning in told.iter_mut().filter(|w| w.level > Level::Watch) {
+pub(super) fn of_bench(bench: &BenchDay<'_>, warnings: &mut [Warning]) {
+    for warning in warnings.iter_mut().filter(|w| w.level > Level::Watch) {
         if let Some(work) = answer(bench, warning) {
             watch(warning, work);
         }
     }
 }
 
-/// Watches what was answered on every bench of a lot that it concerns.
-pub(super) fn of_lot(members: &[&BenchDay<'_>], warning: &mut Warning) {
+/// Watches what was answered on every bench of a lot or house that it concerns.
+pub(super) fn of_group(group: &Group<'_, '_>, mut warning: Warning) -> Warning {
     if warning.level == Level::Watch {
-        return;
+        return warning;
     }
-    let concerned = || members.iter().filter(|s| warning.benches.iter().any(|b| b == s.code()));
-    let works: Vec<&Entry> = concerned().filter_map(|s| answer(s, warning)).collect();
+    let concerned = || group.benches.iter().filter(|s| warning.benches.iter().any(|b| b == s.code()));
+    let works: Vec<&Entry> = concerned().filter_map(|s| answer(s, &warning)).collect();
     if works.len() == concerned().count()
         && let Some(work) = works.into_iter().max_by_key(|e| e.order())
     {
-        watch(warning, work);
+        watch(&mut warning, work);
     }
+    warning
 }
 
 fn watch(warning: &mut Warning, work: &Entry) {

@@ -7,71 +7,27 @@
 
 use super::bench_day::BenchDay;
 use super::symptoms::of as seen_of;
-use super::{Warning, WarningName as N};
+use super::{LikelyCause, Signs, Warning};
 use crate::crop::symptoms::{Cause, Confirm, Seen, causes};
 use crate::terms::{LeafSign, RootSign};
-
-/// A cause worth checking, and how.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct LikelyCause {
-    /// The cause: a possibility, never a diagnosis.
-    pub cause: Cause,
-    /// The quickest way to confirm it or rule it out that has not been taken.
-    pub confirm: Confirm,
-}
 
 /// Most causes with one warning (house rule).
 const MOST: usize = 2;
 
-/// What a warning speaks of, in the key's terms.
-struct About {
-    /// The signs on the plant it is about.
-    signs: &'static [LeafSign],
-    /// True where the roots by themselves are a sign of it.
-    roots: bool,
-    /// Causes that would only say the warning again.
-    but: &'static [Cause],
-}
-
-const fn about(name: N) -> Option<About> {
-    use LeafSign::{
-        BetweenVeins, EdgeBrown, EdgeYellow, GrayFuzz, LowerYellow, PaleSpots, RaisedSpots, Rolled, Stretched,
-        WetBracts, WhitePowder, Wilted,
-    };
-    let (signs, roots, but): (&'static [LeafSign], bool, &'static [Cause]) = match name {
-        N::StayingWet => (&[LowerYellow, Rolled, EdgeYellow, Wilted], true, &[Cause::OverWet]),
-        N::WiltingWet => (&[LowerYellow, Wilted], true, &[Cause::OverWet]),
-        N::RootsBrowning | N::RootsFailing | N::RootsDiseased => (&[LowerYellow, Wilted], true, &[Cause::DeadRoots]),
-        N::TooDry => (&[Wilted, Rolled, LowerYellow], false, &[Cause::UnderWatering]),
-        N::SaltsHigh => (&[Wilted, LowerYellow, EdgeYellow, EdgeBrown], false, &[]),
-        N::SaltsLow => (&[LowerYellow], false, &[]),
-        N::MagnesiumMissed => (&[BetweenVeins], false, &[]),
-        N::MolybdenumMissed => (&[EdgeYellow, EdgeBrown], false, &[]),
-        N::PhHigh => (&[BetweenVeins, EdgeYellow], false, &[]),
-        N::PhLow => (&[EdgeYellow, EdgeBrown], false, &[]),
-        N::GrayMold => (&[GrayFuzz, EdgeBrown], false, &[Cause::Botrytis]),
-        N::MoldWeather => (&[WetBracts, EdgeBrown], false, &[]),
-        N::PowderyMildew => (&[WhitePowder, PaleSpots], false, &[Cause::PowderyMildew]),
-        N::Scab => (&[RaisedSpots, Stretched], false, &[]),
-        _ => return None,
-    };
-    Some(About { signs, roots, but })
-}
-
 /// Fills in the causes to check of every warning that speaks of a sign on this bench.
-pub(super) fn fill(bench: &BenchDay<'_>, told: &mut [Warning]) {
+pub(super) fn fill(bench: &BenchDay<'_>, warnings: &mut [Warning]) {
     let mut seen: Option<Seen> = None;
-    for warning in told {
-        if let Some(about) = about(warning.name) {
+    for warning in warnings {
+        if let Some(about) = &warning.name.rule().signs {
             // The key looks at the bench once, and only where a warning asks for it.
-            warning.likely_causes = pick(&about, seen.get_or_insert_with(|| seen_of(bench)));
+            warning.likely_causes = pick(about, seen.get_or_insert_with(|| seen_of(bench)));
         }
     }
 }
 
-fn pick(about: &About, seen: &Seen) -> Vec<LikelyCause> {
+fn pick(about: &Signs, seen: &Seen) -> Vec<LikelyCause> {
     let mut narrow = seen.clone();
-    narrow.signs.retain(|sign| about.signs.contains(sign));
+    narrow.signs.retain(|sign| about.leaves.contains(sign));
     let roots = about.roots && (seen.roots.is_some_and(|score| score >= 2) || !seen.root_signs.is_empty());
     if narrow.signs.is_empty() && !roots {
         return Vec::new();
@@ -126,9 +82,10 @@ fn taken(confirm: Confirm, seen: &Seen) -> bool {
 mod tests {
     use super::*;
     use crate::terms::PlantPart;
+    use crate::warnings::WarningName as N;
 
     fn picked(name: N, seen: &Seen) -> Vec<(Cause, Confirm)> {
-        pick(&about(name).unwrap(), seen).into_iter().map(|s| (s.cause, s.confirm)).collect()
+        pick(name.rule().signs.as_ref().unwrap(), seen).into_iter().map(|s| (s.cause, s.confirm)).collect()
     }
 
     #[test]

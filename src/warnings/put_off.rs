@@ -5,33 +5,40 @@
 //! there when it was put off is back as soon as it is urgent. The latest put-off of a warning counts. One written on a house
 //! or lot holds for each of its benches, and for what is said of that house or lot as a whole.
 
-use super::assess::{group_level_on, level_at};
-use super::bench_day::{BenchDay, DayContext};
+use super::bench_day::BenchDay;
 use super::{Level, Warning};
 use crate::record::{Entry, Kind, KindName, Term};
 use chrono::NaiveDate;
 
-/// Marks the warnings of a bench that are put off.
-pub(super) fn of_bench(bench: &BenchDay<'_>, told: &mut [Warning]) {
+/// Marks the warnings of a bench that are put off. `level_then` says how strong a warning was when an entry put it off.
+pub(super) fn of_bench(
+    bench: &BenchDay<'_>,
+    warnings: &mut [Warning],
+    level_then: impl Fn(&Warning, &Entry) -> Option<Level>,
+) {
     let entries = bench.of(KindName::PutOff);
     if entries.is_empty() {
         return;
     }
-    for warning in told {
+    for warning in warnings {
         let Some((entry, until)) = latest(entries.iter().copied(), warning, bench.day()) else { continue };
-        let at = (warning.name, entry.day(), entry.instant());
-        let then = level_at(bench.context.season, bench.limits(), &bench.code(), at);
+        let then = level_then(warning, entry);
         mark(warning, until, then);
     }
 }
 
-/// Marks the warnings of lots and houses that are put off.
-pub(super) fn groups(context: &DayContext<'_>, sights: &[BenchDay<'_>], told: &mut [Warning]) {
-    for warning in told {
-        let written = sights.iter().flat_map(|s| s.of(KindName::PutOff).iter().copied());
+/// Marks the warnings of lots and houses that are put off. `level_then` says how strong a warning was when an entry put it off.
+pub(super) fn of_groups(
+    benches: &[BenchDay<'_>],
+    day: NaiveDate,
+    warnings: &mut [Warning],
+    level_then: impl Fn(&Warning, &Entry) -> Option<Level>,
+) {
+    for warning in warnings {
+        let written = benches.iter().flat_map(|b| b.of(KindName::PutOff).iter().copied());
         let of_place = written.filter(|e| e.place == warning.place);
-        let Some((entry, until)) = latest(of_place, warning, context.day) else { continue };
-        let then = group_level_on(context.season, context.limits, entry.day(), warning);
+        let Some((entry, until)) = latest(of_place, warning, day) else { continue };
+        let then = level_then(warning, entry);
         mark(warning, until, then);
     }
 }

@@ -5,7 +5,7 @@
 
 use super::bench_day::{BenchDay, DayContext, has_sign};
 use super::pest_counts::found;
-use super::{ph, salts};
+use super::root_zone;
 use crate::crop::symptoms::Seen;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, LeafSign, PestName, Term};
@@ -44,8 +44,8 @@ pub(super) fn of(bench: &BenchDay<'_>) -> Seen {
         water: bench.water().map(|r| r.level),
         roots: roots.map(|(_, score)| score),
         root_signs: bench.root_signs(),
-        ph: ph::value(bench),
-        salts: salts::state(bench),
+        ph: root_zone::ph(bench),
+        salts: root_zone::salt_state(bench),
         week: u32::try_from(bench.crop_day() / 7).ok(),
         night_c: night.filter(|(e, _)| bench.age(e) <= bench.limits().light.climate_days).map(|(_, c)| c),
         small_flies: lately(PestName::FungusGnat) || lately(PestName::ShoreFly),

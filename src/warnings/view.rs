@@ -4,7 +4,7 @@
 //! So both come from here: readings as `bench` sorts them, the height window, the projection and the color forecast.
 
 use super::bench_day::{BenchDay, DayContext};
-use super::{color, growth_regulator, height, salts, supplements};
+use super::{color_forecast, heights, root_zone, rules, treatments};
 use crate::crop::color::Forecast;
 use crate::crop::growth_regulator::{CutoffDays, Ingredient};
 use crate::crop::height::{Projection, Target};
@@ -68,8 +68,8 @@ impl<'a> BenchView<'a> {
 pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<BenchView<'a>> {
     let context = DayContext::new(season, day, limits);
     let bench = BenchDay::new(&context, bench)?;
-    let heights = height::held(&bench).map(|held| Heights {
-        projection: height::projected(&bench, &held),
+    let heights = heights::held(&bench).map(|held| Heights {
+        projection: heights::projected(&bench, &held),
         sides: (bench.lot.height_low_cm.is_some(), bench.lot.height_high_cm.is_some()),
         reckoned: held.reckoned,
         target: held.target,
@@ -87,10 +87,10 @@ pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &
         waterings,
         heights,
         short_days: bench.short_days(),
-        color: color::expected(&bench),
+        color: color_forecast::expected(&bench),
         pinched: bench.pinched().map(Entry::day),
-        magnesium: supplements::last_magnesium(&bench).map(Entry::day),
-        molybdenum: supplements::first_molybdenum(&bench).map(Entry::day),
+        magnesium: rules::last_magnesium(&bench).map(Entry::day),
+        molybdenum: rules::first_molybdenum(&bench).map(Entry::day),
     })
 }
 
@@ -98,7 +98,7 @@ pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &
 /// none is planned or the pinch is still to come.
 pub fn height_target(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<Target> {
     let context = DayContext::new(season, day, limits);
-    height::held(&BenchDay::new(&context, bench)?).map(|held| held.target)
+    heights::held(&BenchDay::new(&context, bench)?).map(|held| held.target)
 }
 
 /// The start of a lot's short days by the convention in force; `None` when its nights never get that long.
@@ -114,16 +114,16 @@ pub fn last_spray(
     day: NaiveDate,
     limits: &Limits,
 ) -> Option<NaiveDate> {
-    growth_regulator::last_spray(&DayContext::new(season, day, limits), lot, ingredient)
+    treatments::last_spray(&DayContext::new(season, day, limits), lot, ingredient)
 }
 
 /// What the last safe day of a growth regulator goes by at a site: its autumn, and the days of the limits.
 pub fn last_safe_rules(season: &Season, day: NaiveDate, limits: &Limits) -> (Region, CutoffDays) {
     let context = DayContext::new(season, day, limits);
-    (growth_regulator::region(&context), growth_regulator::rules(&context))
+    (treatments::region(&context), treatments::last_safe_rules(&context))
 }
 
 /// The bounds salts are held against by a method.
 pub fn salt_bounds(limits: &Limits, method: TestMethod) -> SaltBounds {
-    salts::bounds(limits, method).0
+    root_zone::salt_bounds(limits, method).0
 }

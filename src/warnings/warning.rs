@@ -1,6 +1,7 @@
 //! One warning with its evidence.
 
-use super::{LikelyCause, WarningName};
+use super::{Step, WarningName};
+use crate::crop::symptoms::{self, Confirm};
 use crate::limits::{Basis, Limit};
 use crate::record::{Entry, KindName, Place};
 use chrono::NaiveDate;
@@ -112,31 +113,23 @@ pub enum Evidence {
     Warning(WarningName),
 }
 
-/// A next step that depends on what was seen; the words of the usual steps of a warning are `report`'s.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Step {
-    /// The mix is wet: give it as the next watering, once it reads 2.
-    WaitUntilDry,
-    /// Do not leach: the mix is wet.
-    NoLeachingWet,
-    /// Do not leach: slow-release fertilizer is in the mix.
-    NoLeachingSlowRelease,
-    /// Fewer than three pots were sampled: test again.
-    TestAgain,
-    /// The sale is too near for new roots.
-    RecoveryUnlikely,
-    /// The plug may be dry inside wet mix: feel it.
-    FeelThePlug,
-    /// Roots slow: look again in three days.
-    SlowRoots,
-    /// Short days are near: pinching now costs height and heads.
-    LatePinch,
-    /// The start height was reckoned from the pot, not measured.
-    StartHeightReckoned,
-    /// The interval of the share still reaches the limit: look at more plants.
-    LookAtMore,
-    /// Too late in the season to change to sprays.
-    LastSprays,
+/// A cause worth checking, and how.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LikelyCause {
+    /// The cause: a possibility, never a diagnosis.
+    pub cause: symptoms::Cause,
+    /// The quickest way to confirm it or rule it out that has not been taken.
+    pub confirm: Confirm,
+}
+
+impl LikelyCause {
+    /// `Check for iron short at high pH: leaf analysis, sick and healthy leaves side by side.`
+    pub fn to_check(&self) -> String {
+        // The way to confirm hangs on one colon already.
+        let how = self.confirm.words().replace(':', ",");
+        let end = if how.ends_with('?') { "" } else { "." };
+        format!("Check for {}: {how}{end}", self.cause.words())
+    }
 }
 
 /// What a rule says of a bench, a lot or a house.
@@ -166,4 +159,17 @@ pub struct Warning {
     pub basis: Basis,
     /// Put off until this day by the grower.
     pub put_off_until: Option<NaiveDate>,
+}
+
+impl Warning {
+    /// What to do, the first thing first: the steps that follow from the evidence, then the usual ones of its rule, with the
+    /// causes to check after the first of these.
+    pub fn next(&self) -> Vec<String> {
+        let steps = Step::in_order(&self.steps, self.name.rule().next);
+        let mut all: Vec<String> = steps.iter().map(|step| step.text.to_owned()).collect();
+        // After the usual first step: what else the sign may mean.
+        let at = (self.steps.len() + 1).min(all.len());
+        all.splice(at..at, self.likely_causes.iter().map(LikelyCause::to_check));
+        all
+    }
 }

@@ -71,9 +71,9 @@ fn missed_magnesium_that_shows() {
     holds("middle leaves too", &yellow(Some(PlantPart::Middle)), 50, N::MagnesiumMissed, URGENT);
     holds("young leaves point at iron", &yellow(Some(PlantPart::Young)), 50, N::MagnesiumMissed, ACT);
     let wet = Crop::new().water(50, 4).warning(50, N::MagnesiumMissed).expect("told");
-    assert!(wet.steps.contains(&Step::WaitUntilDry));
+    assert!(wet.steps.contains(&Step::WAIT_UNTIL_DRY));
     let dry = Crop::new().water(50, 3).warning(50, N::MagnesiumMissed).expect("told");
-    assert!(!dry.steps.contains(&Step::WaitUntilDry));
+    assert!(!dry.steps.contains(&Step::WAIT_UNTIL_DRY));
 }
 
 #[test]
@@ -155,13 +155,13 @@ fn salts_high_on_dry_and_wet_benches() {
     holds("dry roots in strong salts", &high().water(40, 3), 40, N::SaltsHigh, ACT);
     holds("watered since", &high().water(40, 2).watered(40), 40, N::SaltsHigh, ACT);
     let steps = |crop: Crop| crop.warning(40, N::SaltsHigh).expect("told").steps;
-    assert!(steps(high().water(40, 4)).contains(&Step::NoLeachingWet), "never leach a wet bench");
-    assert!(!steps(high().water(40, 3)).contains(&Step::NoLeachingWet));
+    assert!(steps(high().water(40, 4)).contains(&Step::NO_LEACHING_WET), "never leach a wet bench");
+    assert!(!steps(high().water(40, 3)).contains(&Step::NO_LEACHING_WET));
     let slow = high().lot(|l| l.slow_release_g = Some(6.0));
-    assert!(steps(slow).contains(&Step::NoLeachingSlowRelease), "Penn State 2012: leaching frees more salt");
+    assert!(steps(slow).contains(&Step::NO_LEACHING_SLOW_RELEASE), "Penn State 2012: leaching frees more salt");
     let few = Crop::new().root_zone(40, TestMethod::Sme, None, Some(4.1), 2);
     holds("under 3 pots: test again", &few, 40, N::SaltsHigh, WATCH);
-    assert!(steps(few).contains(&Step::TestAgain));
+    assert!(steps(few).contains(&Step::TEST_AGAIN));
 }
 
 #[test]

@@ -21,7 +21,7 @@ fn pinch_due_and_overdue() {
     holds(UF04, &Crop::new(), 13, N::PinchDue, ABSENT);
     holds(UF04, &Crop::new(), 14, N::PinchDue, WATCH);
     let slow = Crop::new().reach(13, Reach::Center).warning(14, N::PinchDue).expect("told");
-    assert!(slow.steps.contains(&Step::SlowRoots));
+    assert!(slow.steps.contains(&Step::SLOW_ROOTS));
     assert_eq!(slow.look_again, day(17), "look again in 3 days");
     holds("common practice", &Crop::new(), 20, N::PinchOverdue, ABSENT);
     holds("common practice", &Crop::new(), 21, N::PinchOverdue, ACT);
@@ -31,7 +31,7 @@ fn pinch_due_and_overdue() {
     holds("then no more", &Crop::new(), 36, N::PinchOverdue, ABSENT);
     holds("pinched", &Crop::new().pinched(14), 21, N::PinchOverdue, ABSENT);
     holds("not to be pinched", &Crop::new().lot(|l| l.pinch = Pinch::None), 21, N::PinchOverdue, ABSENT);
-    let late = |n| Crop::new().warning(n, N::PinchOverdue).expect("told").steps.contains(&Step::LatePinch);
+    let late = |n| Crop::new().warning(n, N::PinchOverdue).expect("told").steps.contains(&Step::LATE_PINCH);
     assert!(!late(26), "7 days to short days");
     assert!(late(27), "6 days to short days");
 }
@@ -123,7 +123,8 @@ fn a_start_that_was_not_measured_is_the_pot_and_three_inches() {
 
 #[test]
 fn the_start_of_the_curve() {
-    let reckoned = |crop: Crop| crop.warning(102, N::TooTall).expect("told").steps.contains(&Step::StartHeightReckoned);
+    let reckoned =
+        |crop: Crop| crop.warning(102, N::TooTall).expect("told").steps.contains(&Step::START_HEIGHT_CALCULATED);
     let bare = |n: i64| {
         let crop = Crop::new().pinched(14).heights(102, &about(50.0));
         if n > 0 { crop.heights(n, &about(19.0)) } else { crop }

@@ -83,9 +83,9 @@ fn whitefly_says_how_sure_it_is() {
     });
     let (low, high) = range.expect("an interval");
     assert!((low - 2.8).abs() < 0.1 && (high - 30.1).abs() < 0.1, "Wilson 95 % of 2 in 20: {low} to {high}");
-    assert!(warning.steps.contains(&Step::LookAtMore), "the interval reaches 20 %");
-    assert!(warning.steps.contains(&Step::LastSprays), "26 September (Ontario 2020)");
-    assert!(!looked(70, 20, 2).warning(70, N::Whitefly).expect("told").steps.contains(&Step::LastSprays));
+    assert!(warning.steps.contains(&Step::LOOK_AT_MORE), "the interval reaches 20 %");
+    assert!(warning.steps.contains(&Step::LAST_SPRAYS), "26 September (Ontario 2020)");
+    assert!(!looked(70, 20, 2).warning(70, N::Whitefly).expect("told").steps.contains(&Step::LAST_SPRAYS));
 }
 
 #[test]

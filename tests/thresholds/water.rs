@@ -4,7 +4,6 @@ use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
 use benchwalk::crop::symptoms::Cause;
 use benchwalk::limits::Limits;
 use benchwalk::record::{Kind, LeafSign, Material, Method, PlantPart, Reach, RootSign, TestMethod};
-use benchwalk::report::words;
 use benchwalk::warnings::{Evidence, Step, WarningName as N};
 
 const DAYS: &str = "house rule from water use by week: 8/10 days wet to day 14, 5/7 to day 35, 3/5 after";
@@ -111,7 +110,7 @@ fn wilting_in_wet_mix() {
     holds("common practice: up to day 10 a dry plug", &wilted(10, 5), 10, N::WiltingWet, ACT);
     holds("common practice: from day 11 the roots", &wilted(11, 5), 11, N::WiltingWet, URGENT);
     let young = wilted(10, 5).warning(10, N::WiltingWet).expect("told");
-    assert!(young.steps.contains(&Step::FeelThePlug));
+    assert!(young.steps.contains(&Step::FEEL_THE_PLUG));
     holds("stands until a roots check", &wilted(40, 5), 55, N::WiltingWet, URGENT);
     holds("roots 1 lower it to watch", &wilted(40, 5).roots(41, 1), 42, N::WiltingWet, WATCH);
     holds("roots 2 speak for themselves", &wilted(40, 5).roots(41, 2), 42, N::WiltingWet, ABSENT);
@@ -170,8 +169,8 @@ fn roots_by_score() {
     holds("speaks 21 days", &Crop::new().roots(40, 3), 62, N::RootsFailing, ABSENT);
     holds("until the next check", &Crop::new().roots(40, 3).roots(47, 1), 47, N::RootsFailing, ABSENT);
     let steps = |n| Crop::new().roots(n, 3).warning(n, N::RootsFailing).expect("told").steps;
-    assert!(!steps(81).contains(&Step::RecoveryUnlikely), "21 days to the sale");
-    assert!(steps(82).contains(&Step::RecoveryUnlikely), "20 days to the sale (UMass, 13 Nov 2015)");
+    assert!(!steps(81).contains(&Step::RECOVERY_UNLIKELY), "21 days to the sale");
+    assert!(steps(82).contains(&Step::RECOVERY_UNLIKELY), "20 days to the sale (UMass, 13 Nov 2015)");
 }
 
 #[test]
@@ -226,7 +225,7 @@ fn a_sign_brings_causes_to_check() {
     let warning = told(&yellow, 50, N::StayingWet);
     let causes: Vec<_> = warning.likely_causes.iter().map(|s| s.cause).collect();
     assert!(matches!(causes.as_slice(), [Cause::Pythium, _]), "{causes:?}");
-    let next = words::next(&warning);
+    let next = warning.next();
     assert_eq!(next.first().map(String::as_str), Some("Hold the water until it reads 2."));
     assert!(next.get(1).is_some_and(|t| t.starts_with("Check for Pythium root rot: ")), "{next:?}");
     assert_eq!(next.iter().filter(|t| t.starts_with("Check for")).count(), 2, "{next:?}");

@@ -83,10 +83,7 @@ impl State {
                 text
             }
         };
-        let for_what = self
-            .ask
-            .answers
-            .map_or_else(String::new, |name| format!("  (answers: {})", crate::report::words::title(name)));
+        let for_what = self.ask.answers.map_or_else(String::new, |name| format!("  (answers: {})", name.title()));
         format!("{what}{for_what}")
     }
 

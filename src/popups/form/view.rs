@@ -158,7 +158,7 @@ fn below(state: &State, shared: &Model, cells: usize) -> Vec<(String, Role)> {
         tell(format!("! {} {}", fault.field, fault.text).trim_end(), Role::Act);
     }
     for (place, name) in &state.ask.put_off {
-        tell(&format!("{} on {} {}", crate::report::words::title(*name), place.field(), place.code()), Role::Plain);
+        tell(&format!("{} on {} {}", name.title(), place.field(), place.code()), Role::Plain);
     }
     for entry in struck(state, shared) {
         let what = crate::report::entry::line(entry, shared.system());

@@ -4,7 +4,6 @@
 
 use crate::model::Model;
 use crate::record::{Line, Term};
-use crate::report::words::title;
 use crate::season::Season;
 use crate::warnings::{Level, Warning, WarningName, assess_all};
 use chrono::{Days, NaiveDate};
@@ -27,14 +26,14 @@ struct Difference {
 impl Difference {
     fn of(before: &Told, after: &Told) -> Self {
         let name =
-            |((place, _), (name, _)): (&(String, &str), &(WarningName, Level))| format!("{} {place}", title(*name));
+            |((place, _), (name, _)): (&(String, &str), &(WarningName, Level))| format!("{} {place}", name.title());
         let gone = before.iter().filter(|(key, _)| !after.contains_key(*key)).map(name).collect();
         let come = after.iter().filter(|(key, _)| !before.contains_key(*key)).map(name).collect();
         let other = after
             .iter()
             .filter_map(|(key, (name, level))| {
                 let (_, was) = before.get(key).filter(|(_, was)| was != level)?;
-                Some(format!("{} {} is {}, was {}", title(*name), key.0, level.code(), was.code()))
+                Some(format!("{} {} is {}, was {}", name.title(), key.0, level.code(), was.code()))
             })
             .collect();
         Self { gone, come, other }

@@ -74,14 +74,14 @@ fn article(problem: &Problem, change: Change, system: System, body: &mut String)
         let saw: Vec<String> = words::pieces(&part.evidence, SAW, system).iter().map(|s| escape(s)).collect();
         if !saw.is_empty() {
             let whose = if problem.parts.len() > 1 {
-                format!("{} {}: ", escape(&words::place(part)), words::title(part.name))
+                format!("{} {}: ", escape(&words::place(part)), part.name.title())
             } else {
                 String::new()
             };
             body.push_str(&format!("<p>{whose}{}</p>\n", saw.join("; ")));
         }
     }
-    body.push_str(&format!("<p>{}</p>\n<ul>\n", escape(words::words(lead.name).why)));
+    body.push_str(&format!("<p>{}</p>\n<ul>\n", escape(lead.name.rule().why)));
     for step in problem.next() {
         body.push_str(&format!("<li>{}</li>\n", escape(&step)));
     }

@@ -1,10 +1,10 @@
 //! The review as one JSON object: every warning by itself, for other programs.
 
-use crate::record::{Place, Term};
+use crate::record::Term;
 use crate::report::words;
 use crate::review::Review;
 use crate::units::System;
-use crate::warnings::Warning;
+use crate::warnings::{Scope, Warning};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -63,17 +63,17 @@ fn one(warning: &Warning, system: System) -> One<'_> {
     One {
         warning: warning.name.code(),
         level: warning.level.code(),
-        scope: match warning.place {
-            Place::Bench(_) => "bench",
-            Place::Lot(_) => "lot",
-            Place::House(_) => "house",
+        scope: match warning.name.rule().scope() {
+            Scope::Bench => "bench",
+            Scope::Lot => "lot",
+            Scope::House => "house",
         },
         benches: &warning.benches,
         lot: warning.lot.as_deref(),
         since: warning.since.to_string(),
         saw: warning.evidence.iter().map(|s| words::piece(s, system)).collect(),
-        why: words::words(warning.name).why,
-        next: words::next(warning),
+        why: warning.name.rule().why,
+        next: warning.next(),
         look_again: warning.look_again.to_string(),
         basis: warning.basis.to_string(),
         put_off_until: warning.put_off_until.map(|d| d.to_string()),

@@ -4,7 +4,6 @@
 use super::evidence;
 use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
-use crate::report::words;
 use crate::review::{Change, Problem, Review};
 use unicode_width::UnicodeWidthStr;
 
@@ -78,7 +77,7 @@ fn block(review: &Review, problem: &Problem, change: Change, out: &mut String) {
     if !saw.is_empty() {
         wrap(out, "  saw   ", &saw.join("; "));
     }
-    wrap(out, "  why   ", words::words(lead.name).why);
+    wrap(out, "  why   ", lead.name.rule().why);
     let mut label = "  next  ";
     for step in problem.next() {
         wrap(out, label, &step);

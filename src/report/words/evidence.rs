@@ -16,7 +16,7 @@ pub fn piece(piece: &Evidence, system: System) -> String {
         Evidence::Figure { figure, value, range, limit } => self::figure(*figure, *value, *range, *limit, system),
         Evidence::Forecast { from, to } if from == to => dates::short(*from),
         Evidence::Forecast { from, to } => format!("{} to {}", dates::short(*from), dates::short(*to)),
-        Evidence::Warning(name) => super::title(*name).to_owned(),
+        Evidence::Warning(name) => name.title().to_owned(),
     }
 }
 

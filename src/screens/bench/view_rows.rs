@@ -174,9 +174,9 @@ fn warned(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
         };
         let text = format!(
             "{}{of} since {}{off}. {}",
-            words::title(warning.name),
+            warning.name.title(),
             dates::short(warning.since),
-            words::next(&warning).first().cloned().unwrap_or_default()
+            warning.next().first().cloned().unwrap_or_default()
         );
         for (i, line) in wrap(&text, cells.saturating_sub(10)).into_iter().enumerate() {
             let lead = if i == 0 { format!("  {:<8}", warning.level.code()) } else { " ".repeat(10) };

@@ -5,7 +5,6 @@ use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
 use crate::report::review::evidence;
-use crate::report::words;
 use crate::review::{Change, Problem, Review};
 use crate::ui::{Role, list, wrap};
 use crate::warnings::Level;
@@ -155,7 +154,7 @@ impl Rows<'_> {
         if !saw.is_empty() {
             self.text("    saw   ", &saw.join("; "));
         }
-        self.text("    why   ", words::words(lead.name).why);
+        self.text("    why   ", lead.name.rule().why);
         let mut label = "    next  ";
         for step in problem.next() {
             self.text(label, &step);
@@ -190,7 +189,7 @@ impl Rows<'_> {
         for part in &problem.parts {
             if !told.contains(&part.name) {
                 told.push(part.name);
-                self.text("    basis ", &format!("{}: {}", words::title(part.name), part.basis));
+                self.text("    basis ", &format!("{}: {}", part.name.title(), part.basis));
             }
         }
     }

@@ -5,7 +5,6 @@ use crate::crop::night;
 use crate::dates;
 use crate::model::{Model, Summary, Walked};
 use crate::record::Bench;
-use crate::report::words;
 use crate::ui::list::{Follow, list};
 use crate::ui::{Role, fit, put, rows};
 use crate::units::{Length, Quantity};
@@ -212,6 +211,6 @@ fn warnings(shared: &Model, bench: &str, summary: &Summary, cells: usize) -> Vec
         Level::Urgent => ("!!", Role::Urgent),
     };
     let room = cells.saturating_sub(more.len());
-    let text = fit(&format!("{sign} {}", words::title(first.name)), room);
+    let text = fit(&format!("{sign} {}", first.name.title()), room);
     vec![Span::styled(text.trim_end().to_owned(), shared.look.style(role)), Span::raw(more)]
 }

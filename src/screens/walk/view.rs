@@ -4,7 +4,6 @@ use super::{State, checks, scale};
 use crate::dates;
 use crate::model::{Model, Summary};
 use crate::record::Entry;
-use crate::report::words;
 use crate::ui::{BIG_HEIGHT, Role, big_text, line_of, put, rows, typed, wrap};
 use crate::units::System;
 use crate::warnings::{CheckName, Level, Warning};
@@ -100,7 +99,7 @@ fn warned(shared: &Model, summary: &Summary) -> Vec<Line<'static>> {
             Level::Act => Role::Act,
             Level::Urgent => Role::Urgent,
         };
-        let text = format!("{}: {}", warning.level.code(), words::title(warning.name));
+        let text = format!("{}: {}", warning.level.code(), warning.name.title());
         let tail = if i == 1 { more.clone() } else { String::new() };
         Line::from(vec![Span::styled(text, shared.look.style(role)), Span::raw(tail)])
     });

@@ -1,0 +1,147 @@
+//! What a rule is: everything the program knows of one warning, in one value.
+
+use super::bench_day::BenchDay;
+use super::remedy::Answer;
+use super::{Step, Warning, WarningName};
+use crate::crop::symptoms;
+use crate::record::{KindName, LeafSign, Place};
+use std::collections::BTreeMap;
+
+/// What lies behind warnings that are told together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Cause {
+    /// Too much water and what it brings.
+    Wet,
+    /// Too little water.
+    Dry,
+    /// Magnesium and molybdenum.
+    Extras,
+    /// Feed, salts and pH.
+    RootZone,
+    /// Pinch.
+    Pinch,
+    /// Height and what is done about it.
+    Height,
+    /// Nights, heat and color.
+    Color,
+    /// Damp air and molds.
+    Damp,
+    /// One pest or disease, by its own warning.
+    Pest(WarningName),
+    /// Looks that were not taken.
+    Unchecked,
+    /// Pots short.
+    Count,
+    /// The house's own.
+    House,
+}
+
+/// What a warning is told of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Scope {
+    /// One bench.
+    Bench,
+    /// All benches of a lot.
+    Lot,
+    /// All benches of a house.
+    House,
+}
+
+/// Everything about one warning. Each stands in its own file under `rules`.
+#[derive(Debug)]
+pub struct Rule {
+    /// Its name.
+    pub name: WarningName,
+    /// The spelling of its name in the review's JSON and in `put-off` entries.
+    pub code: &'static str,
+    /// Where it is looked for, and how.
+    pub(super) find: Find,
+    /// What lies behind it.
+    pub cause: Cause,
+    /// What it is, in two to four words.
+    pub title: &'static str,
+    /// Why it matters, in one sentence.
+    pub why: &'static str,
+    /// What to do, the first thing first. Steps that depend on what was seen come with the warning itself.
+    pub next: &'static [Step],
+    /// What answers it, the likeliest first; nothing where walking the benches does.
+    pub answers: &'static [Answer],
+    /// The signs it speaks of; `None` where the symptom key has nothing to add.
+    pub(super) signs: Option<Signs>,
+    /// The work after which it is only watched until the next look; `None` where only a look ends it.
+    pub(super) follow_up: Option<FollowUp>,
+    /// True where the bench is to be walked last, with clean hands and tools after it.
+    pub is_sick: bool,
+    /// True where the same on several benches points at what a house shares: line, boiler, drain, door.
+    pub(super) house_wide: bool,
+}
+
+impl Rule {
+    /// What it is told of.
+    pub fn scope(&self) -> Scope {
+        match self.find {
+            Find::Bench(_) => Scope::Bench,
+            Find::Lot(_) => Scope::Lot,
+            Find::House(_) | Find::HouseEach(_) => Scope::House,
+            Find::Twin(name) => name.rule().scope(),
+        }
+    }
+}
+
+/// How a warning is looked for.
+#[derive(Debug)]
+pub(super) enum Find {
+    /// On each bench with pots.
+    Bench(fn(&BenchDay<'_>) -> Option<Warning>),
+    /// On all benches of a lot together.
+    Lot(fn(&Group<'_, '_>) -> Option<Warning>),
+    /// On all benches of a house together.
+    House(fn(&Group<'_, '_>) -> Option<Warning>),
+    /// On all benches of a house together, several times at once.
+    HouseEach(fn(&Group<'_, '_>) -> Vec<Warning>),
+    /// By the rule of its twin in the same file, which says which of the two it is.
+    Twin(WarningName),
+}
+
+/// The benches with pots of one lot or house, in walking order, on a day.
+#[derive(Debug)]
+pub(super) struct Group<'g, 'a> {
+    /// The lot or house.
+    pub(super) place: Place,
+    /// Its benches; one at least.
+    pub(super) benches: Vec<&'g BenchDay<'a>>,
+    /// What was found on each single bench, by its code.
+    pub(super) of_bench: &'g BTreeMap<String, Vec<Warning>>,
+}
+
+impl<'g, 'a> Group<'g, 'a> {
+    /// The first of its benches.
+    pub(super) fn first(&self) -> Option<&'g BenchDay<'a>> {
+        self.benches.first().copied()
+    }
+
+    /// The codes of its benches.
+    pub(super) fn codes(&self) -> Vec<String> {
+        self.benches.iter().map(|b| b.code().to_owned()).collect()
+    }
+}
+
+/// What a warning speaks of, in the terms of the symptom key.
+#[derive(Debug)]
+pub(super) struct Signs {
+    /// The signs on the plant it is about.
+    pub(super) leaves: &'static [LeafSign],
+    /// True where the roots by themselves are a sign of it.
+    pub(super) roots: bool,
+    /// Causes that would only say the warning again.
+    pub(super) but: &'static [symptoms::Cause],
+}
+
+/// Work that answers a warning without ending it.
+#[derive(Debug)]
+pub(super) struct FollowUp {
+    /// Entries of these kinds.
+    pub(super) kinds: &'static [KindName],
+    /// What a spray must have been written against: any of these, in lower case, anywhere in the text.
+    pub(super) against: &'static [&'static str],
+}

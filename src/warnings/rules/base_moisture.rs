@@ -1,0 +1,84 @@
+//! `wet-base` and `dry-base`: what the bottom of the pot says. Top and bottom are two readings, never averaged.
+//!
+//! **Sees** the base read with the water, while a reading speaks (2 days, or until the base is read again): wet-base when it
+//! is 5 and 18 hours or more have gone since the last watering written, or none is written; dry-base when it is 1.
+//! **Why** a base held saturated for more than "several hours" grows smooth water roots; one held dry grows none, and salts
+//! gather (interview with a grower educator, 2019). Eighteen hours is a house rule for "several".
+//! **Ends** with another reading of the base, or after 2 days without one.
+
+use crate::dates::days_between;
+use crate::limits::Water;
+use crate::record::KindName;
+use crate::warnings::bench_day::Reading;
+use crate::warnings::builder::of_bench;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
+
+/// Everything about `wet-base`.
+pub(super) static WET: Rule = Rule {
+    name: N::WetBase,
+    code: "wet-base",
+    find: Find::Bench(wet),
+    cause: Cause::Wet,
+    title: "base soaked",
+    why: "The top can feel right while the base stands in water and grows smooth water roots.",
+    next: &[
+        Step::todo("Hold the water until the base reads 2."),
+        Step::todo("Check that the pots drain and do not stand in a puddle."),
+    ],
+    answers: &[Answer { title: "water scored again", remedy: Remedy::Entry(KindName::Water) }],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: true,
+};
+
+/// Everything about `dry-base`.
+pub(super) static DRY: Rule = Rule {
+    name: N::DryBase,
+    code: "dry-base",
+    find: Find::Bench(dry),
+    cause: Cause::Dry,
+    title: "base dry",
+    why: "Roots do not grow into a dry base, and salts gather there.",
+    next: &[Step::todo("Water through at the next watering, until it drains.")],
+    answers: &[Answer { title: "water scored again", remedy: Remedy::Entry(KindName::Water) }],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: true,
+};
+
+const INTERVIEW: Basis =
+    Basis::Published("interview with a grower educator, Greenhouse Canada 2019: read top and bottom apart");
+
+const SATURATED: u8 = 5;
+
+const PARCHED: u8 = 1;
+
+fn base<'a>(bench: &BenchDay<'a>) -> Option<Reading<'a>> {
+    let last = bench.bases.last()?;
+    (days_between(last.day, bench.day()) <= bench.limits().water.reading_days).then_some(*last)
+}
+
+fn wet(bench: &BenchDay<'_>) -> Option<Warning> {
+    let base = base(bench).filter(|b| b.level >= SATURATED)?;
+    let at = base.entry.instant();
+    let before = bench.waterings.iter().rev().find(|w| w.instant() <= at);
+    let hours = before.map(|w| (at - w.instant()).num_seconds() as f64 / 3600.0);
+    if hours.is_some_and(|h| h < bench.limits().water.base_soaked_h) {
+        return None;
+    }
+    let warning = of_bench(bench, N::WetBase, Level::Act, base.day);
+    let warning = warning.saw_all(before.copied()).saw(base.entry).on(INTERVIEW);
+    Some(match hours {
+        Some(h) => warning.figure(Figure::HoursSinceWatering, h, bench.context.limit(Water::base_soaked_h)),
+        None => warning.missing(crate::record::KindName::Watered, None),
+    })
+}
+
+fn dry(bench: &BenchDay<'_>) -> Option<Warning> {
+    let base = base(bench).filter(|b| b.level <= PARCHED)?;
+    Some(of_bench(bench, N::DryBase, Level::Watch, base.day).saw(base.entry).on(INTERVIEW))
+}

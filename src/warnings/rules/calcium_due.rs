@@ -1,0 +1,82 @@
+//! `calcium-due`: a calcium spray that the plan wants, told once for the lot.
+//!
+//! **Sees** where the plan wants calcium sprays, or a first one was given: bract stage 2-4 (a look of the last 14 days) and no
+//! calcium spray for 15 days, or none at all (suppliers' programs: weekly; Maryland practice: every two weeks). Names the benches
+//! that want one.
+//! **Level** watch. **Ends** with a spray, with stage 5, or the sale.
+
+use crate::crop::feed::Given;
+use crate::dates::{add_days, days_between};
+use crate::limits::Feed;
+use crate::record::{Entry, Kind, KindName, Material, Method};
+use crate::warnings::builder::of_group;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Level, Remedy, Rule, Step, Strength, Warning, WarningName as N,
+};
+
+/// Everything about `calcium-due`.
+pub(super) static RULE: Rule = Rule {
+    name: N::CalciumDue,
+    code: "calcium-due",
+    find: Find::Lot(rule),
+    cause: Cause::Damp,
+    title: "calcium spray due",
+    why: "Bract edges burn for want of calcium at the margin.",
+    next: &[Step::todo(
+        "Spray calcium chloride as the label says, early, on dry bracts; never with sulfates or phosphates.",
+    )],
+    answers: &[Answer {
+        title: "calcium chloride spray",
+        remedy: Remedy::Nutrient {
+            material: Material::CalciumChloride,
+            given: Given::Apart(Method::Spray),
+            strength: Strength::Open,
+        },
+    }],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+const CALCIUM: Basis =
+    Basis::Published("suppliers' programs: weekly from first color; Maryland practice: every two weeks");
+
+fn rule(group: &Group<'_, '_>) -> Option<Warning> {
+    const STAGES: std::ops::RangeInclusive<u8> = 2..=4;
+    let first = group.benches.first().filter(|s| !s.past_sale())?;
+    let spray = |s: &&BenchDay<'_>| last_calcium(s).map(Entry::day);
+    let wanted = first.lot.calcium || group.benches.iter().any(|s| spray(s).is_some());
+    if !wanted {
+        return None;
+    }
+    let limit = first.limits().feed.calcium_days;
+    let due: Vec<(&BenchDay<'_>, &Entry)> = group
+        .benches
+        .iter()
+        .filter(|s| spray(s).is_none_or(|last| days_between(last, s.day()) >= limit))
+        .filter_map(|s| Some((*s, s.stage_within(s.limits().light.reading_days)?)))
+        .filter(|(_, (_, stage))| STAGES.contains(stage))
+        .map(|(s, (entry, _))| (s, entry))
+        .collect();
+    let (_, stage) = due.first()?;
+    let last = due.iter().filter_map(|(s, _)| spray(s)).min();
+    let since = last.map_or_else(|| stage.day(), |last| add_days(last, limit));
+    let benches = due.iter().map(|(s, _)| s.code().to_owned()).collect();
+    let name = (N::CalciumDue, Level::Watch);
+    let warning = of_group(group, name, since, benches);
+    let warning = warning.saw(stage).missing(KindName::Nutrient, last);
+    let without = last.map(|l| days_between(l, first.day()) as f64);
+    let warning = match without {
+        Some(n) => warning.figure(Figure::Days, n, first.context.limit(Feed::calcium_days)),
+        None => warning,
+    };
+    Some(warning.on(CALCIUM))
+}
+
+/// The latest calcium spray.
+fn last_calcium<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
+    let is_spray =
+        |e: &&&Entry| matches!(e.kind, Kind::Nutrient { material: Material::CalciumChloride, how: Method::Spray, .. });
+    bench.of(KindName::Nutrient).iter().rev().find(is_spray).copied()
+}

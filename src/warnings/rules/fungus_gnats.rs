@@ -1,0 +1,55 @@
+//! `fungus-gnats`: larvae in the mix.
+//!
+//! **Sees** 15 larvae a wedge at the latest wedge, for 14 days (Rutgers 2009: 15 to 20 in 6-inch pots), 3 up to day 21 (3 to 5 in
+//! propagation). **Level** act. **Ends** with the next wedge under it, or after 14 days.
+
+use crate::limits::Pests;
+use crate::record::{KindName, PestCount, PestName};
+use crate::warnings::builder::of_bench;
+use crate::warnings::pest_counts::latest;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
+
+/// Everything about `fungus-gnats`.
+pub(super) static RULE: Rule = Rule {
+    name: N::FungusGnats,
+    code: "fungus-gnats",
+    find: Find::Bench(rule),
+    cause: Cause::Wet,
+    title: "fungus gnats",
+    why: "Larvae eat root hairs, carry rot, and say that the mix stays wet.",
+    next: &[
+        Step::todo("Let the mix dry down; clear algae and puddles."),
+        Step::todo("Nematodes or predators early, as their label says."),
+    ],
+    answers: &[
+        Answer { title: "beneficials released", remedy: Remedy::Entry(KindName::Released) },
+        Answer { title: "treated", remedy: Remedy::Spray { against: "fungus gnats" } },
+        Answer { title: "counted again", remedy: Remedy::Count(PestName::FungusGnat) },
+    ],
+    signs: None,
+    follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["gnat"] }),
+    is_sick: false,
+    house_wide: true,
+};
+
+const RUTGERS: Basis = Basis::Published("Rutgers, pest counts and action thresholds; fungus gnats 2009");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().pests;
+    let (entry, larvae) = latest(bench, PestName::FungusGnat, |count| match count {
+        PestCount::Wedge { larvae } => Some(*larvae),
+        _ => None,
+    })?;
+    let young = bench.crop_day_of(entry.day()) <= limits.whitefly_young_until;
+    let (limit, key) = if young {
+        (limits.gnat_larvae_young, Pests::gnat_larvae_young)
+    } else {
+        (limits.gnat_larvae, Pests::gnat_larvae)
+    };
+    (larvae >= limit).then(|| {
+        let warning = of_bench(bench, N::FungusGnats, Level::Act, entry.day()).saw(entry);
+        warning.figure(Figure::Larvae, larvae, bench.context.limit(key)).again(bench.in_days(7)).on(RUTGERS)
+    })
+}

@@ -1,0 +1,96 @@
+//! `heat-delay`: warm nights that hold back bud and color.
+//!
+//! **Sees** in the first 28 days of short days nights of 24 °C or more on 3 days, or one 24-hour mean of 26 °C or more
+//! (R. Kobayashi: over 79 °F): act. A night over 22 °C there: watch (classic texts put the limit at 65-70 °F, chamber work near
+//! 79-82: caution first). A bud seen before the color is the sign of heat at any time (Florida, about 2008): act.
+//! **Ends** it keeps its level 7 days after the last such day, then stands 7 more as watch.
+
+use crate::dates::days_between;
+use crate::limits::{Key, Light};
+use crate::record::{Entry, KindName, LeafSign};
+use crate::warnings::bench_day::has_sign;
+use crate::warnings::builder::of_bench;
+use crate::warnings::fading::fading;
+use crate::warnings::temperatures::{means, night_c};
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
+use chrono::NaiveDate;
+
+/// Everything about `heat-delay`.
+pub(super) static RULE: Rule = Rule {
+    name: N::HeatDelay,
+    code: "heat-delay",
+    find: Find::Bench(rule),
+    cause: Cause::Color,
+    title: "warm nights delay",
+    why: "Heat in the first weeks of short days holds back bud and color.",
+    next: &[Step::todo("Vent and cool in the evening; open the cloth after dark where the house is warm.")],
+    answers: &[Answer { title: "temperatures read", remedy: Remedy::Entry(KindName::Climate) }],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+const HEAT: Basis =
+    Basis::Published("R. Kobayashi (79 °F), Clemson chamber work, J. Barrett about 2008; days: house rule");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().light;
+    let found = hot_days(bench).into_iter().chain(warm_night(bench)).chain(bud_first(bench));
+    let strongest = found.filter_map(|(level, seen, figure)| {
+        let began = seen.last()?.day();
+        Some((fading(bench, level, began)?, seen, figure))
+    });
+    let (level, seen, figure) = strongest.max_by_key(|(level, seen, _)| (*level, seen.last().map(|e| e.day())))?;
+    let since = seen.first()?.day();
+    let warning = of_bench(bench, N::HeatDelay, level, since).saw_all(seen);
+    let warning = match figure {
+        Some((value, key)) => warning.figure(Figure::Celsius, value, bench.context.limit(key)),
+        None => warning,
+    };
+    Some(warning.again(bench.in_days(limits.climate_days)).on(HEAT))
+}
+
+/// A level, what was seen, and the number it is held against.
+type Heat<'a> = (Level, Vec<&'a Entry>, Option<(f64, Key<f64>)>);
+
+/// Climate entries of the first days of short days.
+fn in_window(bench: &BenchDay<'_>, day: NaiveDate) -> bool {
+    bench.short_days().is_some_and(|sd| (0..bench.limits().light.heat_days).contains(&days_between(sd, day)))
+}
+
+/// Hot nights on enough days, or a hot mean.
+fn hot_days<'a>(bench: &BenchDay<'a>) -> Vec<Heat<'a>> {
+    let limits = &bench.limits().light;
+    let mut found: Vec<Heat<'a>> = Vec::new();
+    let mut nights: Vec<&'a Entry> = Vec::new();
+    for entry in bench.of(KindName::Climate).iter().copied().filter(|e| in_window(bench, e.day())) {
+        let hot = night_c(entry).is_some_and(|c| c >= limits.heat_night_c);
+        if hot && nights.last().is_none_or(|n| n.day() != entry.day()) {
+            nights.push(entry);
+        }
+    }
+    if nights.len() >= usize::try_from(limits.heat_nights).unwrap_or(usize::MAX) {
+        let last = nights.last().and_then(|e| night_c(e)).unwrap_or_default();
+        found.push((Level::Act, nights, Some((last, Light::heat_night_c))));
+    }
+    let mean = means(bench).filter(|(e, c)| in_window(bench, e.day()) && *c >= limits.heat_mean_c).last();
+    found.extend(mean.map(|(e, c)| (Level::Act, vec![e], Some((c, Light::heat_mean_c)))));
+    found
+}
+
+fn warm_night<'a>(bench: &BenchDay<'a>) -> Option<Heat<'a>> {
+    let limits = &bench.limits().light;
+    let nights = bench.of(KindName::Climate).iter().rev().copied().filter(|e| in_window(bench, e.day()));
+    let mut warm = nights.filter_map(|e| night_c(e).filter(|c| *c > limits.warm_night_c).map(|c| (e, c)));
+    warm.next().map(|(e, c)| (Level::Watch, vec![e], Some((c, Light::warm_night_c))))
+}
+
+/// A bud before the color: the latest look that saw it.
+fn bud_first<'a>(bench: &BenchDay<'a>) -> Option<Heat<'a>> {
+    let looks = bench.of(KindName::Leaves).iter().rev().copied();
+    let seen = looks.into_iter().find(|e| has_sign(e, LeafSign::BudBeforeColor))?;
+    Some((Level::Act, vec![seen], None))
+}

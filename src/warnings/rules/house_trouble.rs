@@ -1,0 +1,58 @@
+//! `house-trouble`: the same trouble on many benches is the house's.
+//!
+//! **Sees** the same water, root or pest warning at act or above, and not put off, on 3 benches or more of a house: one warning
+//! for each such trouble. A round not made (roots unchecked) and a feed not given are no troubles of a house, nor are lot-wide
+//! warnings.
+//! **Why** look at what the benches share: line, boiler, drain, door.
+//! **Numbers** house rule. **Ends** when fewer benches have it.
+
+use super::RULES;
+use crate::limits::Round;
+use crate::warnings::builder::of_group;
+use crate::warnings::{Cause, Evidence, Figure, Find, Group, Level, Rule, Step, Warning, WarningName as N};
+
+/// Everything about `house-trouble`.
+pub(super) static RULE: Rule = Rule {
+    name: N::HouseTrouble,
+    code: "house-trouble",
+    find: Find::HouseEach(rule),
+    cause: Cause::House,
+    title: "the house's own trouble",
+    why: "The same trouble on several benches points at what they share.",
+    next: &[Step::todo("Look at the line, boiler, drain and door before the benches.")],
+    answers: &[],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+/// A house's shared troubles.
+fn rule(group: &Group<'_, '_>) -> Vec<Warning> {
+    let Some(first) = group.benches.first() else { return Vec::new() };
+    let least = usize::try_from(first.limits().round.house_benches).unwrap_or(usize::MAX);
+    let shared = |name: N| {
+        let found: Vec<(&str, &Warning)> = group
+            .benches
+            .iter()
+            .filter_map(|s| group.of_bench.get_key_value(s.code()))
+            .filter_map(|(code, all)| Some((code.as_str(), all.iter().find(|w| counts(w, name))?)))
+            .collect();
+        if found.len() < least {
+            return None;
+        }
+        // It became the house's with the bench that made the number full.
+        let mut began: Vec<_> = found.iter().map(|(_, w)| w.since).collect();
+        began.sort_unstable();
+        let since = began.get(least.saturating_sub(1)).copied().unwrap_or(first.day());
+        let benches = found.iter().map(|(code, _)| (*code).to_owned()).collect();
+        let warning = of_group(group, (N::HouseTrouble, Level::Act), since, benches);
+        let limit = first.context.limit(Round::house_benches);
+        Some(warning.also(Evidence::Warning(name)).figure(Figure::Benches, found.len() as f64, limit))
+    };
+    RULES.iter().filter(|rule| rule.house_wide).filter_map(|rule| shared(rule.name)).collect()
+}
+
+fn counts(warning: &Warning, name: N) -> bool {
+    warning.name == name && warning.level >= Level::Act && warning.put_off_until.is_none()
+}

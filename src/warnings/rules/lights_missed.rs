@@ -1,0 +1,48 @@
+//! `lights-missed`: nights on which the lamps did not follow the plan.
+//!
+//! **Sees** what was written of each past night, on a lot under lamps: off on a night before its last lit night, or on after it.
+//! **Why** long nights start the flower, lamps hold it back (R. Kobayashi).
+//! **Level** act. **Ends** 14 days after the last such night, since by then the forecast has taken it in.
+
+use crate::dates::days_between;
+use crate::record::{Entry, KindName, Nights};
+use crate::warnings::builder::of_bench;
+use crate::warnings::nights::nights;
+use crate::warnings::{Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Step, Warning, WarningName as N};
+use chrono::NaiveDate;
+
+/// Everything about `lights-missed`.
+pub(super) static RULE: Rule = Rule {
+    name: N::LightsMissed,
+    code: "lights-missed",
+    find: Find::Bench(rule),
+    cause: Cause::Color,
+    title: "lamps missed",
+    why: "A night without lamps lets the bud start early.",
+    next: &[
+        Step::todo("Check timer, fuse and bulbs before dark."),
+        Step::todo("Power off before a hand is on a lamp."),
+    ],
+    answers: &[Answer { title: "last night written", remedy: Remedy::LastNight(KindName::Lights) }],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+const FLOWERS: Basis =
+    Basis::Published("R. Kobayashi, poinsettia flower initiation: long nights start it, lamps hold it back");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().light;
+    let until = bench.lot.lights_until.filter(|_| bench.lot.nights == Nights::Lights)?;
+    let wrong: Vec<(NaiveDate, &Entry)> = nights(bench, KindName::Lights)
+        .into_iter()
+        .filter(|(night, (on, _))| if *night < until { !on } else { *on && *night > until })
+        .filter(|(night, _)| (0..=limits.reading_days).contains(&days_between(*night, bench.day())))
+        .map(|(night, (_, entry))| (night, entry))
+        .collect();
+    let (since, _) = wrong.first()?;
+    let warning = of_bench(bench, N::LightsMissed, Level::Act, *since);
+    Some(warning.saw_all(wrong.iter().map(|(_, e)| *e)).on(FLOWERS))
+}

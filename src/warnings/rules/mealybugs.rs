@@ -1,0 +1,30 @@
+//! `mealybugs`: any mealybug is too many (Cornell and trade notes by university entomologists: act on any find).
+//!
+//! **Level** act. **Ends** with two clean looks 6 days or more apart after the last that found some: one clean look overlooks them.
+
+use crate::record::{KindName, PestName};
+use crate::warnings::pest_counts::any;
+use crate::warnings::{Answer, BenchDay, Cause, Find, FollowUp, Remedy, Rule, Step, Warning, WarningName as N};
+
+/// Everything about `mealybugs`.
+pub(super) static RULE: Rule = Rule {
+    name: N::Mealybugs,
+    code: "mealybugs",
+    find: Find::Bench(rule),
+    cause: Cause::Pest(N::Mealybugs),
+    title: "mealybugs",
+    why: "They hide in axils and on roots and spread with the pots.",
+    next: &[Step::todo("Bag the plant and its neighbors; look into axils and pot bases.")],
+    answers: &[
+        Answer { title: "sprayed", remedy: Remedy::Spray { against: "mealybugs" } },
+        Answer { title: "looked again", remedy: Remedy::Count(PestName::Mealybug) },
+    ],
+    signs: None,
+    follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["mealy"] }),
+    is_sick: true,
+    house_wide: true,
+};
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    any(bench, PestName::Mealybug, N::Mealybugs)
+}

@@ -1,0 +1,31 @@
+//! `mites`: any mite is too many (trade notes by university entomologists: act on any find).
+//!
+//! **Level** act. **Ends** with two clean looks 6 days or more apart after the last that found some: one clean look overlooks them.
+
+use crate::record::{KindName, PestName};
+use crate::warnings::pest_counts::any;
+use crate::warnings::{Answer, BenchDay, Cause, Find, FollowUp, Remedy, Rule, Step, Warning, WarningName as N};
+
+/// Everything about `mites`.
+pub(super) static RULE: Rule = Rule {
+    name: N::Mites,
+    code: "mites",
+    find: Find::Bench(rule),
+    cause: Cause::Pest(N::Mites),
+    title: "mites",
+    why: "Mites hide under leaves until the harm is done.",
+    next: &[Step::todo("Bag the plant and its neighbors; look with a 20x lens on this cultivar.")],
+    answers: &[
+        Answer { title: "sprayed", remedy: Remedy::Spray { against: "mites" } },
+        Answer { title: "beneficials released", remedy: Remedy::Entry(KindName::Released) },
+        Answer { title: "looked again", remedy: Remedy::Count(PestName::Mite) },
+    ],
+    signs: None,
+    follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["mite"] }),
+    is_sick: false,
+    house_wide: true,
+};
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    any(bench, PestName::Mite, N::Mites)
+}

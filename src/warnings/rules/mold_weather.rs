@@ -1,0 +1,82 @@
+//! `mold-weather`: damp air and wet bracts that invite gray mold.
+//!
+//! **Sees** from stage 2 on: humidity over 85 % read after 10:00 on 2 of 3 days (Georgia 2023; the hours are ours), the last of
+//! them speaking, or wet bracts seen.
+//! **Level** act; urgent with gray fuzz. **Ends** when neither speaks.
+
+use crate::dates::days_between;
+use crate::limits::Light;
+use crate::record::{Entry, Kind, KindName, LeafSign};
+use crate::warnings::builder::of_bench;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+};
+use chrono::Timelike;
+
+/// Everything about `mold-weather`.
+pub(super) static RULE: Rule = Rule {
+    name: N::MoldWeather,
+    code: "mold-weather",
+    find: Find::Bench(rule),
+    cause: Cause::Damp,
+    title: "gray mold weather",
+    why: "Wet bracts and damp air bring gray mold within days.",
+    next: &[
+        Step::todo("Heat and vent at the end of the day; no water after noon."),
+        Step::todo("Bag fallen and gray tissue at the bench."),
+    ],
+    answers: &[
+        Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) },
+        Answer { title: "humidity read", remedy: Remedy::Entry(KindName::Climate) },
+    ],
+    signs: Some(Signs { leaves: &[LeafSign::WetBracts, LeafSign::EdgeBrown], roots: false, but: &[] }),
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+const GRAY: Basis = Basis::Published("University of Georgia 2023: over 85 % humidity; the hours are a house rule");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    bench.stage_reached().filter(|(_, s)| *s > 1)?;
+    let wet = bench.sign(LeafSign::WetBracts);
+    let damp = damp_days(bench);
+    if wet.is_none() && damp.is_empty() {
+        return None;
+    }
+    let fuzz = bench.sign(LeafSign::GrayFuzz);
+    let level = if fuzz.is_some() { Level::Urgent } else { Level::Act };
+    let mut seen: Vec<&Entry> = damp.iter().map(|(e, _)| *e).chain(wet).chain(fuzz).collect();
+    seen.sort_by_key(|e| e.order());
+    seen.dedup_by_key(|e| e.id);
+    let since = seen.first()?.day();
+    let warning = of_bench(bench, N::MoldWeather, level, since).saw_all(seen);
+    let worst = damp.iter().map(|(_, p)| *p).max_by(f64::total_cmp);
+    Some(
+        match worst {
+            Some(percent) => warning.figure(Figure::Humidity, percent, bench.context.limit(Light::damp_percent)),
+            None => warning,
+        }
+        .on(GRAY),
+    )
+}
+
+/// Damp readings on enough of three days running, the last of them speaking; else none.
+fn damp_days<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, f64)> {
+    let limits = &bench.limits().light;
+    let is_damp = |e: &&'a Entry| match e.kind {
+        Kind::Climate { humidity_percent: Some(percent), .. } => {
+            let time = e.at.time();
+            let after = time.num_seconds_from_midnight() > limits.damp_hour.saturating_mul(3600);
+            (after && percent > limits.damp_percent).then_some((*e, percent))
+        }
+        _ => None,
+    };
+    let mut damp: Vec<(&Entry, f64)> = bench.of(KindName::Climate).iter().filter_map(is_damp).collect();
+    damp.dedup_by_key(|(e, _)| e.day());
+    let Some((last, _)) = damp.last().copied().filter(|(e, _)| bench.age(e) <= limits.climate_days) else {
+        return Vec::new();
+    };
+    damp.retain(|(e, _)| days_between(e.day(), last.day()) <= 2);
+    if damp.len() >= usize::try_from(limits.damp_days).unwrap_or(usize::MAX) { damp } else { Vec::new() }
+}

@@ -1,0 +1,100 @@
+//! `ph-low` and `ph-high`: the pH of the root zone.
+//!
+//! **Sees** the latest root zone test with a pH, for 14 days or until the next. The methods differ little in pH.
+//! **Numbers** act under 5.4 (e-GRO notes on low pH) or over 6.5 (Whipker and others 2002); watch from 5.4 to 5.5 and from 6.3
+//! to 6.5, both ends included (short of iron already at 6.3-6.4: e-GRO case). For a test of the first 21 days act is under
+//! 5.2 and there is no watch: a starting mix stands at 5.2 to 5.5 (a supplier's poinsettia program).
+//! **Why** low pH holds back magnesium and molybdenum, high pH iron.
+//! **Ends** with a test in range, or after 14 days.
+
+use crate::limits::{Feed, Key};
+use crate::record::{Entry, KindName, LeafSign};
+use crate::warnings::builder::of_bench;
+use crate::warnings::root_zone::ph_test;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+};
+
+/// Everything about `ph-low`.
+pub(super) static LOW: Rule = Rule {
+    name: N::PhLow,
+    code: "ph-low",
+    find: Find::Bench(low),
+    cause: Cause::RootZone,
+    title: "pH low",
+    why: "Low pH holds back calcium, magnesium and molybdenum.",
+    next: &[
+        Step::todo("Test again; then a less acid feed, or a flowable lime as its label says."),
+        Step::todo("Lime burns skin and eyes: gloves and goggles."),
+    ],
+    answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
+    signs: Some(Signs { leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown], roots: false, but: &[] }),
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+/// Everything about `ph-high`.
+pub(super) static HIGH: Rule = Rule {
+    name: N::PhHigh,
+    code: "ph-high",
+    find: Find::Bench(high),
+    cause: Cause::RootZone,
+    title: "pH high",
+    why: "High pH locks up iron: new leaves yellow between the veins.",
+    next: &[
+        Step::todo("Test again; check the alkalinity of the water."),
+        Step::todo("Then a more acid feed. Acid goes into water, never water into acid."),
+    ],
+    answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
+    signs: Some(Signs { leaves: &[LeafSign::BetweenVeins, LeafSign::EdgeYellow], roots: false, but: &[] }),
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+const LOW_BASIS: Basis =
+    Basis::Published("e-GRO notes on low pH: act under 5.4; a supplier's program: starting mix 5.2 to 5.5");
+
+const HIGH_BASIS: Basis =
+    Basis::Published("Whipker and others 2002: act over 6.5; e-GRO case: short of iron at 6.3 to 6.4");
+
+fn low(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().feed;
+    let test = ph_test(bench)?;
+    let (entry, ph, _) = test;
+    let young = bench.crop_day_of(entry.day()) <= limits.ph_young_until;
+    let (bound, key) = if young { (limits.ph_low_young, Feed::ph_low_young) } else { (limits.ph_low, Feed::ph_low) };
+    let (level, key) = if ph < bound {
+        (Level::Act, key)
+    } else if !young && ph <= limits.ph_watch_low {
+        (Level::Watch, Feed::ph_watch_low)
+    } else {
+        return None;
+    };
+    Some(warning(bench, (N::PhLow, level, key), test).on(LOW_BASIS))
+}
+
+fn high(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().feed;
+    let test = ph_test(bench)?;
+    let (_, ph, _) = test;
+    let (level, key) = if ph > limits.ph_high {
+        (Level::Act, Feed::ph_high)
+    } else if ph >= limits.ph_watch_high {
+        (Level::Watch, Feed::ph_watch_high)
+    } else {
+        return None;
+    };
+    Some(warning(bench, (N::PhHigh, level, key), test).on(HIGH_BASIS))
+}
+
+fn warning(
+    bench: &BenchDay<'_>,
+    (name, level, key): (N, Level, Key<f64>),
+    (entry, ph, pots): (&Entry, f64, Option<u32>),
+) -> Warning {
+    let few = pots.is_some_and(|n| n < bench.limits().feed.fewest_pots);
+    let warning = of_bench(bench, name, level, entry.day()).saw(entry).figure(Figure::Ph, ph, bench.context.limit(key));
+    warning.step_if(few, Step::TEST_AGAIN).again(bench.in_days(7))
+}

@@ -1,0 +1,108 @@
+//! `pinch-due` and `pinch-overdue`: a pinch that the plan wants and nobody wrote.
+//!
+//! **Sees** a lot to be pinched on whose bench no pinch is written. Due (watch) from day 10 once roots are at the wall or base
+//! (pinch only when roots reach the pot edge: a grower's guide), else from day 14 (University of Florida 2004: 12 to 14 days in
+//! 14 crops). Where the roots were last seen in the center it says that they are slow, and to look again in 3 days.
+//! Overdue (act) from day 21 (common practice), which replaces due. With under 7 days to the start of short days, or after it,
+//! it says that it is late and what the choices are.
+//! **Ends** with the pinch; pinch warnings keep their level 7 days, then stand 7 more as watch: by then the choice has been made,
+//! whether or not it was written.
+
+use crate::dates::{add_days, days_between};
+use crate::limits::Growth;
+use crate::record::{Entry, Kind, KindName, Pinch, Reach};
+use crate::warnings::builder::of_bench;
+use crate::warnings::fading::fading;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
+
+/// Everything about `pinch-due`.
+pub(super) static DUE: Rule = Rule {
+    name: N::PinchDue,
+    code: "pinch-due",
+    find: Find::Bench(rule),
+    cause: Cause::Pinch,
+    title: "pinch due",
+    why: "Roots at the pot wall carry the breaks; each week later costs height and heads.",
+    next: &[Step::todo("Pinch, and write the nodes left.")],
+    answers: ANSWERS,
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+/// Everything about `pinch-overdue`.
+pub(super) static OVERDUE: Rule = Rule {
+    name: N::PinchOverdue,
+    code: "pinch-overdue",
+    find: Find::Twin(N::PinchDue),
+    cause: Cause::Pinch,
+    title: "pinch overdue",
+    why: "Each week later costs height and heads before short days begin.",
+    next: &[Step::todo("Pinch now, and write the nodes left.")],
+    answers: ANSWERS,
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+impl Step {
+    /// Roots slow: look again before the pinch.
+    pub const SLOW_ROOTS: Self = Self::todo("Roots are slow: wait for the pot wall and look again in three days.");
+    /// Short days are near: pinching now costs height and heads.
+    pub const LATE_PINCH: Self =
+        Self::todo("Short days are near: pinch now for fewer, shorter breaks, or leave it single and sell it so.");
+}
+
+/// The pinch, filled in as the plan has it.
+const ANSWERS: &[Answer] = &[Answer { title: "pinched", remedy: Remedy::Pinch }];
+
+const SCHEDULES: Basis =
+    Basis::Published("UF/IFAS 2004 schedules: 12 to 14 days; a grower's guide: once roots reach the edge");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().growth;
+    if bench.lot.pinch == Pinch::None || bench.pinched().is_some() {
+        return None;
+    }
+    let age = bench.crop_day();
+    let seen = reach(bench);
+    let rooted = seen.filter(|(_, r)| *r != Reach::Center);
+    let day_of = |n: i64| add_days(bench.lot.planted, n);
+    let (name, level, since, key) = if age >= limits.pinch_overdue {
+        let since = day_of(limits.pinch_overdue);
+        (N::PinchOverdue, fading(bench, Level::Act, since)?, since, Growth::pinch_overdue)
+    } else if let Some((entry, _)) = rooted.filter(|_| age >= limits.pinch_rooted) {
+        let since = entry.day().clamp(day_of(limits.pinch_rooted), day_of(limits.pinch_due.max(limits.pinch_rooted)));
+        (N::PinchDue, Level::Watch, since, Growth::pinch_rooted)
+    } else if age >= limits.pinch_due {
+        (N::PinchDue, Level::Watch, day_of(limits.pinch_due), Growth::pinch_due)
+    } else {
+        return None;
+    };
+    let slow = seen.is_some_and(|(_, r)| r == Reach::Center);
+    let left = bench.short_days().map(|sd| days_between(bench.day(), sd));
+    let late = left.is_some_and(|n| n < limits.pinch_late);
+    let warning = of_bench(bench, name, level, since)
+        .saw_all(seen.map(|(e, _)| e))
+        .figure(Figure::CropDay, age as f64, bench.context.limit(key))
+        .step_if(slow, Step::SLOW_ROOTS)
+        .step_if(late, Step::LATE_PINCH);
+    let warning = match left.filter(|_| late) {
+        Some(n) => warning.figure(Figure::DaysToShortDays, n as f64, bench.context.limit(Growth::pinch_late)),
+        None => warning,
+    };
+    let again = if slow { bench.in_days(limits.slow_roots) } else { bench.in_days(1) };
+    Some(warning.again(again).on(SCHEDULES))
+}
+
+/// The latest roots check that says how far they reach.
+fn reach<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, Reach)> {
+    bench.of(KindName::Roots).iter().rev().copied().find_map(|e| match &e.kind {
+        Kind::Roots { reach: Some(reach), .. } => Some((e, *reach)),
+        _ => None,
+    })
+}

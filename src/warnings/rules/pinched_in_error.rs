@@ -1,0 +1,32 @@
+//! `pinched-in-error`: pinched on a lot that the plan leaves unpinched.
+//!
+//! **Sees** the latest pinch written on a lot whose pinch is `none`.
+//! **Level** act for 7 days, then 7 more as watch. **Ends** then, or with the strike of the entry or a revised plan.
+
+use crate::record::{KindName, Pinch};
+use crate::warnings::builder::of_bench;
+use crate::warnings::fading::fading;
+use crate::warnings::{Basis, BenchDay, Cause, Find, Level, Rule, Step, Warning, WarningName as N};
+
+/// Everything about `pinched-in-error`.
+pub(super) static RULE: Rule = Rule {
+    name: N::PinchedInError,
+    code: "pinched-in-error",
+    find: Find::Bench(rule),
+    cause: Cause::Pinch,
+    title: "pinched in error",
+    why: "The plan leaves this lot unpinched: one large head a cutting.",
+    next: &[Step::todo("Stop pinching; set the pinched pots apart and revise the plan, or strike out the entry.")],
+    answers: &[],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let pinched = bench.last(KindName::Pinched).filter(|_| bench.lot.pinch == Pinch::None)?;
+    let level = fading(bench, Level::Act, pinched.day())?;
+    let warning = of_bench(bench, N::PinchedInError, level, pinched.day()).saw(pinched);
+    Some(warning.on(Basis::CommonPractice))
+}

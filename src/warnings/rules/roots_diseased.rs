@@ -1,0 +1,50 @@
+//! `roots-diseased`: a sign at the roots that points at an organism.
+//!
+//! **Sees** the signs of the latest roots check, at any score, while it speaks (21 days at most).
+//! **Why** many cannot be told apart by eye: a laboratory decides (Pacific Northwest and UMass disease guides).
+//! **Level** act. **Ends** with the next check.
+
+use crate::crop::symptoms::Cause as Possible;
+use crate::record::{Entry, Kind, KindName, LeafSign, RootSign};
+use crate::warnings::builder::of_bench;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+};
+
+/// Everything about `roots-diseased`.
+pub(super) static RULE: Rule = Rule {
+    name: N::RootsDiseased,
+    code: "roots-diseased",
+    find: Find::Bench(rule),
+    cause: Cause::Wet,
+    title: "signs of root disease",
+    why: "The sign points at a disease that spreads with water, tools and hands.",
+    next: &[
+        Step::todo("Send a sample to a laboratory: it decides, not the eye."),
+        Step::todo("Set sick pots aside; walk this bench last."),
+    ],
+    answers: &[
+        Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) },
+        Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
+    ],
+    signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
+    follow_up: None,
+    is_sick: true,
+    house_wide: true,
+};
+
+const SIGNS: Basis =
+    Basis::Published("Pacific Northwest and UMass disease guides: sleeve-off, black firm roots, canker");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    const POINTING: [RootSign; 3] = [RootSign::SleeveOff, RootSign::BlackFirm, RootSign::Canker];
+    let (last, _) = bench.roots()?;
+    if !bench.root_signs().iter().any(|s| POINTING.contains(s)) {
+        return None;
+    }
+    // What is shown is the entry that names the sign.
+    let names =
+        |e: &&&Entry| matches!(&e.kind, Kind::Roots { signs, .. } if signs.iter().any(|s| POINTING.contains(s)));
+    let named = bench.of(KindName::Roots).iter().rev().find(names).copied().unwrap_or(last);
+    Some(of_bench(bench, N::RootsDiseased, Level::Act, last.day()).saw(named).on(SIGNS))
+}

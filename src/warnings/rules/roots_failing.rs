@@ -1,0 +1,58 @@
+//! `roots-failing`: roots at score 3 or more.
+//!
+//! **Sees** the latest roots check (the worst pot, our classes 0-5), which speaks until the next, 21 days at most.
+//! **Why** sound tops prove nothing: in university trials some cultivars carried much root death with little to see above.
+//! **Numbers** the score is our class; under 21 days before the sale it says that recovery is unlikely (UMass, 13 Nov 2015: roots
+//! need time to regrow).
+//! **Level** urgent. **Ends** with the next check.
+
+use crate::crop::symptoms::Cause as Possible;
+use crate::limits::Water;
+use crate::record::{KindName, LeafSign};
+use crate::warnings::builder::of_bench;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+};
+
+/// Everything about `roots-failing`.
+pub(super) static RULE: Rule = Rule {
+    name: N::RootsFailing,
+    code: "roots-failing",
+    find: Find::Bench(rule),
+    cause: Cause::Wet,
+    title: "roots failing",
+    why: "Sound tops prove nothing: much of the root can be dead before a leaf shows it.",
+    next: &[
+        Step::todo("Hold the water and sort out the worst pots today."),
+        Step::todo("Send a sample to a laboratory before any treatment."),
+        Step::todo("Walk this bench last; clean hands and tools after it."),
+    ],
+    answers: &[
+        Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) },
+        Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
+    ],
+    signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
+    follow_up: None,
+    is_sick: true,
+    house_wide: true,
+};
+
+impl Step {
+    /// The sale is too near for new roots.
+    pub const RECOVERY_UNLIKELY: Self =
+        Self::todo("New roots before the sale are unlikely: sort out the worst and plan for fewer pots.");
+}
+
+const TOPS: Basis =
+    Basis::Published("NC State trials: root death with little showing above context; the score is our class");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().water;
+    let (last, _) = bench.roots().filter(|(_, s)| *s >= limits.roots_failing)?;
+    let left = bench.days_to_sale();
+    let late = left < limits.regrow_days;
+    let since = bench.roots_bad_since(last, limits.roots_failing);
+    let warning = of_bench(bench, N::RootsFailing, Level::Urgent, since).saw(last);
+    let warning = warning.figure(Figure::DaysToSale, left as f64, bench.context.limit(Water::regrow_days));
+    Some(warning.step_if(late, Step::RECOVERY_UNLIKELY).on(TOPS))
+}

@@ -1,0 +1,89 @@
+//! `salts-high`: the EC of the root zone above its range, by the way it was taken.
+//!
+//! **Sees** the latest root zone test with an EC, for 14 days or until the next.
+//! **Numbers** over 4.6 / 3.5 / 1.3 mS/cm by pour-through / saturated extract / 1:2 (UMass classes); by pour-through over 4.3 is
+//! watch (e-GRO range); urgent over 7.8 / 6.0 / 2.3, or when the bench also reads 1-2 and has not been watered since (Penn State
+//! 2012: dry roots in strong salts). A reading on a bound is still inside. Of fewer than 3 pots it says one level less, and to
+//! test again.
+//! **Never** advises leaching a wet bench, nor one with slow-release in the mix, where water frees more salt.
+//! **Ends** with a test in range, or after 14 days.
+
+use crate::crop::root_zone::SaltState;
+use crate::limits::Feed;
+use crate::record::{KindName, LeafSign};
+use crate::warnings::builder::of_bench;
+use crate::warnings::root_zone::judged_salts;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, StepKind, Warning, WarningName as N,
+};
+
+/// Everything about `salts-high`.
+pub(super) static RULE: Rule = Rule {
+    name: N::SaltsHigh,
+    code: "salts-high",
+    find: Find::Bench(rule),
+    cause: Cause::RootZone,
+    title: "salts high",
+    why: "High salts burn roots and open the way for rot.",
+    next: &[
+        Step::leach("Leach with clear water once it reads 2, then test again."),
+        Step::todo("Lower the feed until it is back in range."),
+    ],
+    answers: &[
+        Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) },
+        Answer { title: "watered through", remedy: Remedy::Entry(KindName::Watered) },
+    ],
+    signs: Some(Signs {
+        leaves: &[LeafSign::Wilted, LeafSign::LowerYellow, LeafSign::EdgeYellow, LeafSign::EdgeBrown],
+        roots: false,
+        but: &[],
+    }),
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+impl Step {
+    /// Not to leach: the mix is wet.
+    pub const NO_LEACHING_WET: Self = Self {
+        kind: StepKind::NoLeaching,
+        text: "Do not leach now: the mix is wet. Let it dry down, then test again.",
+    };
+    /// Not to leach: slow-release fertilizer is in the mix.
+    pub const NO_LEACHING_SLOW_RELEASE: Self = Self {
+        kind: StepKind::NoLeaching,
+        text: "Do not leach: slow-release in the mix would free more salt. Hold back the feed.",
+    };
+}
+
+const HIGH: Basis = Basis::Published("UMass Extension soil test classes; e-GRO range; Penn State 2012");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().feed;
+    let (test, state, [_, high_key, extreme_key]) = judged_salts(bench)?;
+    let dry = bench.water().filter(|r| r.level <= limits.salts_dry_at && !bench.watered_after(r.entry.instant()));
+    let (level, key) = match state {
+        SaltState::FarTooHigh => (Level::Urgent, extreme_key),
+        SaltState::TooHigh if dry.is_some() => (Level::Urgent, high_key),
+        SaltState::TooHigh => (Level::Act, high_key),
+        SaltState::HighSide => (Level::Watch, Feed::salts_watch_high_pour_through),
+        _ => return None,
+    };
+    let few = test.pots.is_some_and(|pots| pots < limits.fewest_pots);
+    let level = match level {
+        Level::Urgent if few => Level::Act,
+        Level::Act if few => Level::Watch,
+        other => other,
+    };
+    let wet = bench.water().filter(|_| bench.is_wet());
+    Some(
+        of_bench(bench, N::SaltsHigh, level, test.entry.day())
+            .saw(test.entry)
+            .saw_all(wet.or(dry).map(|r| r.entry))
+            .figure(Figure::Ec, test.ec, bench.context.limit(key))
+            .step_if(few, Step::TEST_AGAIN)
+            .step_if(wet.is_some(), Step::NO_LEACHING_WET)
+            .step_if(bench.has_slow_release(), Step::NO_LEACHING_SLOW_RELEASE)
+            .on(HIGH),
+    )
+}

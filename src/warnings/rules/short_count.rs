@@ -1,0 +1,66 @@
+//! `short-count`: fewer pots standing than are still promised (act), by lot.
+//!
+//! **Sees** the lot's pots standing on all benches, its orders by date, and what is written as sold. Sold pots count for the
+//! earliest orders first; of the orders up to each date the rest is still promised. It says the first date that cannot be met.
+//! **Basis** common practice: the buyer is told early. **Ends** when pots and promises meet (a count, a revised order).
+
+use crate::record::{Kind, KindName, Place};
+use crate::warnings::builder::of_group;
+use crate::warnings::day_context::DayContext;
+use crate::warnings::{
+    Answer, Basis, Cause, Evidence, Figure, Find, Group, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
+use chrono::NaiveDate;
+
+/// Everything about `short-count`.
+pub(super) static RULE: Rule = Rule {
+    name: N::ShortCount,
+    code: "short-count",
+    find: Find::Lot(rule),
+    cause: Cause::Count,
+    title: "short of the promised",
+    why: "Fewer pots stand than are promised.",
+    next: &[Step::todo("Count the lot; tell the buyer, or move pots from another lot.")],
+    answers: &[Answer { title: "counted", remedy: Remedy::Entry(KindName::Counted) }],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+fn rule(group: &Group<'_, '_>) -> Option<Warning> {
+    let context = group.first()?.context;
+    let Place::Lot(lot) = &group.place else { return None };
+    let orders = context.season.orders(lot);
+    if orders.iter().all(|o| o.pots == 0) {
+        return None;
+    }
+    let standing = group.benches.iter().fold(0_u64, |sum, s| sum + u64::from(s.standing.pots));
+    let sold = sold(context, lot);
+    let mut promised = 0_u64;
+    let mut short: Option<(NaiveDate, u64)> = None;
+    for order in &orders {
+        promised += u64::from(order.pots);
+        let open = promised.saturating_sub(sold);
+        if short.is_none() && open > standing {
+            short = Some((order.date, open));
+        }
+    }
+    let (date, open) = short?;
+    let benches = group.codes();
+    let warning = of_group(group, (N::ShortCount, Level::Act), context.day, benches);
+    let warning = warning.figure(Figure::Standing, standing as f64, None);
+    let warning = warning.figure(Figure::Promised, open as f64, None).also(Evidence::Forecast { from: date, to: date });
+    Some(warning.on(Basis::CommonPractice))
+}
+
+/// Pots of the lot written as sold up to the day, whatever stands on their benches now.
+fn sold(context: &DayContext<'_>, lot: &str) -> u64 {
+    let entries = context.season.entries().iter().filter(|e| e.day() <= context.day);
+    let pots = entries.filter_map(|e| {
+        let Kind::Sold { pots } = e.kind else { return None };
+        let of_lot = context.season.lot_of(e).is_some_and(|code| code == lot);
+        (of_lot && !context.season.is_struck(e, context.day)).then_some(u64::from(pots))
+    });
+    pots.sum()
+}

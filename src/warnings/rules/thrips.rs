@@ -1,0 +1,50 @@
+//! `thrips`: sticky cards over the limit.
+//!
+//! **Sees** 40 a card and week at the latest reading of cards, for 14 days (Rutgers; a card left longer is calculated down to a
+//! week). **Level** act. **Ends** with the next reading under it, or after 14 days.
+
+use crate::crop::pests::CardCatch;
+use crate::limits::Pests;
+use crate::record::{KindName, PestCount, PestName};
+use crate::warnings::builder::of_bench;
+use crate::warnings::pest_counts::latest;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
+
+/// Everything about `thrips`.
+pub(super) static RULE: Rule = Rule {
+    name: N::Thrips,
+    code: "thrips",
+    find: Find::Bench(rule),
+    cause: Cause::Pest(N::Thrips),
+    title: "thrips",
+    why: "Cards over the limit: crinkled leaves and marked bracts follow.",
+    next: &[Step::todo("Find where they come from (vents, weeds); decide with your adviser.")],
+    answers: &[
+        Answer { title: "sprayed", remedy: Remedy::Spray { against: "thrips" } },
+        Answer { title: "beneficials released", remedy: Remedy::Entry(KindName::Released) },
+        Answer { title: "cards counted again", remedy: Remedy::Count(PestName::Thrips) },
+    ],
+    signs: None,
+    follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["thrip"] }),
+    is_sick: false,
+    house_wide: true,
+};
+
+const RUTGERS: Basis = Basis::Published("Rutgers, pest counts and action thresholds; fungus gnats 2009");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limit = bench.limits().pests.thrips;
+    let (entry, catch) = latest(bench, PestName::Thrips, |count| match count {
+        PestCount::Cards { cards, count, days } => {
+            CardCatch { cards: *cards, count: *count, days: f64::from(*days) }.per_card_week().ok()
+        }
+        _ => None,
+    })?;
+    (catch >= limit).then(|| {
+        let warning = of_bench(bench, N::Thrips, Level::Act, entry.day()).saw(entry);
+        let warning = warning.figure(Figure::CardWeek, catch, bench.context.limit(Pests::thrips));
+        warning.again(bench.in_days(7)).on(RUTGERS)
+    })
+}

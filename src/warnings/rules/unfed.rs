@@ -1,0 +1,56 @@
+//! `unfed`: nothing to eat written anywhere.
+//!
+//! **Sees** day 7 with no slow-release in the lot, no topdress and no feed, entered or constant (act); later, 14 days without
+//! feed where there is neither slow-release nor constant feed (watch). Clear water written as `fed` at 0 ppm N is no feed.
+//! **Why** the starter charge of a mix is gone after about one volume of leaching.
+//! **Numbers** common practice. **Ends** with a feed, a topdress, a revised plan, or the sale.
+
+use crate::dates::add_days;
+use crate::limits::Feed;
+use crate::record::{Entry, Kind, KindName};
+use crate::warnings::builder::of_bench;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
+
+/// Everything about `unfed`.
+pub(super) static RULE: Rule = Rule {
+    name: N::Unfed,
+    code: "unfed",
+    find: Find::Bench(rule),
+    cause: Cause::RootZone,
+    title: "no feed written",
+    why: "The charge of the mix is gone after a few waterings.",
+    next: &[Step::todo("Feed at the next watering, or write down what was given.")],
+    answers: &[
+        Answer { title: "fed", remedy: Remedy::Feed },
+        Answer { title: "topdressed", remedy: Remedy::Entry(KindName::Topdressed) },
+    ],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().feed;
+    let constant = bench.lot.feed_n_ppm.is_some_and(|n| n > 0.0);
+    if constant || bench.has_slow_release() || bench.past_sale() {
+        return None;
+    }
+    let is_feed = |e: &&&Entry| matches!(e.kind, Kind::Fed { n_ppm, .. } if n_ppm > 0.0);
+    let last = bench.of(KindName::Fed).iter().rev().find(is_feed).copied();
+    let (level, since, key) = match last {
+        None if bench.crop_day() >= limits.unfed_first => {
+            (Level::Act, add_days(bench.lot.planted, limits.unfed_first), Feed::unfed_first)
+        }
+        Some(e) if bench.age(e) >= limits.unfed_days => {
+            (Level::Watch, add_days(e.day(), limits.unfed_days), Feed::unfed_days)
+        }
+        _ => return None,
+    };
+    let without = last.map_or_else(|| bench.crop_day(), |e| bench.age(e));
+    let figure = if last.is_some() { Figure::Days } else { Figure::CropDay };
+    let warning = of_bench(bench, N::Unfed, level, since).missing(KindName::Fed, last.map(Entry::day));
+    Some(warning.figure(figure, without as f64, bench.context.limit(key)).on(Basis::CommonPractice))
+}

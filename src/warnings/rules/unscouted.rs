@@ -1,0 +1,63 @@
+//! `unscouted`: benches of a house that nobody searched for pests.
+//!
+//! **Sees** fewer than half of the house's benches with a pests finding (of any pest) in 8 days, or one bench without for 15
+//! (Ontario 2018: half the benches, weekly; the days are house rules). A bench filled less long ago is not held to it. It names
+//! the benches without: all that lack a look when half do, else those that lack it 15 days.
+//! **Level** watch. **Ends** with the look, or the sale.
+
+use crate::dates::{add_days, days_between};
+use crate::limits::Pests;
+use crate::record::{Entry, KindName, PestName};
+use crate::warnings::builder::of_group;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
+
+/// Everything about `unscouted`.
+pub(super) static RULE: Rule = Rule {
+    name: N::Unscouted,
+    code: "unscouted",
+    find: Find::House(rule),
+    cause: Cause::Unchecked,
+    title: "not looked at for pests",
+    why: "Pests that are not looked for are found at the sale.",
+    next: &[Step::todo("Turn over leaves on the benches that were missed.")],
+    answers: &[Answer { title: "looked for whitefly", remedy: Remedy::Count(PestName::Whitefly) }],
+    signs: None,
+    follow_up: None,
+    is_sick: false,
+    house_wide: false,
+};
+
+const ONTARIO: Basis =
+    Basis::Published("Ontario floriculture IPM 2018: half the benches, weekly; the days are a house rule");
+
+/// Days since a bench's last look for pests; since it was filled where there was none.
+fn unseen(bench: &BenchDay<'_>) -> i64 {
+    let last = bench.last(KindName::Pests).map(Entry::day);
+    let from = last.unwrap_or(bench.standing.since);
+    days_between(from, bench.day())
+}
+
+fn rule(group: &Group<'_, '_>) -> Option<Warning> {
+    let open: Vec<&BenchDay<'_>> = group.benches.iter().copied().filter(|s| !s.past_sale()).collect();
+    let first = *open.first()?;
+    let limits = &first.limits().pests;
+    let without = |least: i64| -> Vec<&BenchDay<'_>> { open.iter().copied().filter(|s| unseen(s) >= least).collect() };
+    let lacking = without(limits.scouted_days + 1);
+    let seen = open.len() - lacking.len();
+    let (missed, key, grace) = if seen * 2 < open.len() {
+        (lacking, Pests::scouted_days, limits.scouted_days + 1)
+    } else {
+        (without(limits.unscouted_days), Pests::unscouted_days, limits.unscouted_days)
+    };
+    let longest = missed.iter().max_by_key(|s| unseen(s))?;
+    let most = unseen(longest);
+    let last = longest.last(KindName::Pests).map(Entry::day);
+    let since = add_days(first.day(), grace - most);
+    let benches = missed.iter().map(|s| s.code().to_owned()).collect();
+    let name = (N::Unscouted, Level::Watch);
+    let warning = of_group(group, name, since, benches);
+    let warning = warning.missing(KindName::Pests, last);
+    Some(warning.figure(Figure::Days, most as f64, first.context.limit(key)).on(ONTARIO))
+}

@@ -1,0 +1,70 @@
+//! `wilting-wet`: leaves that wilt over a wet mix.
+//!
+//! **Sees** leaves written as wilted on a day whose water in force is 4-5.
+//! **Why** wilting in wet mix points at dead roots (Michigan State Extension on problem poinsettias): look at the roots, do
+//! **not** water. Up to day 10 it may be a plug that is dry inside wet mix (common practice): act, and feel the plug.
+//! **Level** urgent; act when the crop was 10 days old or less on the day it wilted.
+//! **Ends** with a roots check after it, however late that comes: roots 0-1 lower it to watch while the sign speaks (7 days, or
+//! a look without it); roots 2 or more end it, since the roots then speak for themselves.
+
+use crate::crop::symptoms::Cause as Possible;
+use crate::record::{Entry, KindName, LeafSign};
+use crate::warnings::bench_day::{has_sign, score};
+use crate::warnings::builder::of_bench;
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+};
+
+/// Everything about `wilting-wet`.
+pub(super) static RULE: Rule = Rule {
+    name: N::WiltingWet,
+    code: "wilting-wet",
+    find: Find::Bench(rule),
+    cause: Cause::Wet,
+    title: "wilting in wet mix",
+    why: "A plant that wilts in wet mix has roots that no longer drink; more water kills it.",
+    next: &[
+        Step::todo("Do not water. Knock out pots and look at the roots."),
+        Step::todo("Set the worst aside; hose ends off the floor, clean hands and tools."),
+    ],
+    answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::OverWet] }),
+    follow_up: None,
+    is_sick: true,
+    house_wide: true,
+};
+
+impl Step {
+    /// Of a young plant: the plug may be dry inside wet mix.
+    pub const FEEL_THE_PLUG: Self =
+        Self::todo("Feel the plug: it may be dry inside wet mix. If dry, water the plug only.");
+}
+
+const MSU: Basis =
+    Basis::Published("Michigan State Extension, problem poinsettias: wilting in wet mix points at the roots");
+
+fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
+    let limits = &bench.limits().water;
+    let (wilted, water) = wilted_wet(bench)?;
+    let young = bench.crop_day_of(wilted.day()) <= limits.young_plug_until;
+    let check = bench.last(KindName::Roots).filter(|e| e.instant() > wilted.instant());
+    let level = match check.and_then(score) {
+        None if young => Level::Act,
+        None => Level::Urgent,
+        Some(score) if score < limits.roots_watch && bench.sign(LeafSign::Wilted).is_some() => Level::Watch,
+        Some(_) => return None,
+    };
+    let basis = if young { Basis::CommonPractice } else { MSU };
+    let warning = of_bench(bench, N::WiltingWet, level, wilted.day()).saw(water).saw(wilted);
+    Some(warning.saw_all(check).step_if(young, Step::FEEL_THE_PLUG).on(basis))
+}
+
+/// The latest look that saw wilting on a wet day, and the reading that says wet.
+fn wilted_wet<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, &'a Entry)> {
+    let wet_from = bench.limits().water.wet_from;
+    let looks = bench.of(KindName::Leaves).iter().rev().filter(|e| has_sign(e, LeafSign::Wilted));
+    looks.copied().find_map(|look| {
+        let water = bench.water_on(look.day()).filter(|r| r.level >= wet_from)?;
+        Some((look, water.entry))
+    })
+}
