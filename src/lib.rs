@@ -51,4 +51,6 @@ pub mod clock;
 
 pub mod run;
 
+pub mod session;
+
 pub mod commands;

@@ -41,6 +41,7 @@ const MAY_USE: [(&str, &[&str]); 26] = [
     ("term", &["input"]),
     ("clock", &[]),
     ("run", &["*"]),
+    ("session", &["run", "model", "journal", "store", "season", "record", "units"]),
     ("commands", &["*"]),
     ("main", &["*"]),
 ];
@@ -55,9 +56,9 @@ const ROOMS: [(&str, &[&str]); 9] = [
     ("Utc::now", &["clock"]),
     ("Local::now", &["clock"]),
     ("SystemTime::now", &["clock"]),
-    ("std::fs", &["store", "term", "clock", "run", "commands", "main"]),
-    ("std::env", &["term", "clock", "run", "commands", "main"]),
-    ("std::process", &["term", "run", "commands", "main"]),
+    ("std::fs", &["store", "term", "clock", "run", "session", "commands", "main"]),
+    ("std::env", &["term", "clock", "run", "session", "commands", "main"]),
+    ("std::process", &["term", "run", "session", "commands", "main"]),
     ("ratatui", &["ui", "screens", "popups", "app", "term", "run"]),
 ];
 

@@ -1,8 +1,17 @@
 //! `benchwalk backup`: a checked copy of the season file, also while the screens are open on it.
 
-use super::args::BackupArgs;
 use super::{CommandError, Context};
 use crate::store::Store;
+use clap::Args;
+use std::path::PathBuf;
+
+/// Options of `backup`.
+#[derive(Debug, Args)]
+pub struct BackupArgs {
+    /// Where to; a file that is not there yet.
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+}
 
 /// Writes the copy; never over another file.
 pub(super) fn run(args: &BackupArgs, context: &mut Context<'_>) -> Result<(), CommandError> {

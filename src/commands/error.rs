@@ -1,5 +1,6 @@
 //! Why a command failed: one variant for each thing the user can do about it.
 
+use crate::session::SessionError;
 use crate::store::StoreError;
 use std::io;
 use std::path::PathBuf;
@@ -20,6 +21,9 @@ pub enum CommandError {
     /// What the season file says.
     #[error(transparent)]
     Store(#[from] StoreError),
+    /// What opening, making or importing a season says.
+    #[error(transparent)]
+    Session(#[from] SessionError),
     /// Mend the path or its permissions.
     #[error("{}: {error}", path.display())]
     File {
@@ -27,12 +31,6 @@ pub enum CommandError {
         path: PathBuf,
         /// What the system said.
         error: io::Error,
-    },
-    /// Choose another name.
-    #[error("{}: already there; choose another name", path.display())]
-    Exists {
-        /// The file.
-        path: PathBuf,
     },
     /// Mend the config file.
     #[error("{}: {text}", path.display())]
@@ -48,14 +46,6 @@ pub enum CommandError {
         /// The limits file.
         path: PathBuf,
         /// Every fault, with its line.
-        faults: Vec<String>,
-    },
-    /// Mend the journal.
-    #[error("{name}: nothing was written, {}:\n  {}", counted(faults.len()), faults.join("\n  "))]
-    Journal {
-        /// The journal.
-        name: String,
-        /// Every fault, with line and field.
         faults: Vec<String>,
     },
     /// Nothing to do but look where the output goes.
@@ -91,11 +81,6 @@ pub enum CommandError {
         /// They, as a journal.
         journal: String,
     },
-}
-
-/// `1 fault`, `3 faults`.
-fn counted(faults: usize) -> String {
-    if faults == 1 { "1 fault".to_owned() } else { format!("{faults} faults") }
 }
 
 impl CommandError {

@@ -1,10 +1,18 @@
 //! `benchwalk completions` and `benchwalk man`: both are made from the command definitions and the help topics.
 
-use super::args::{Cli, CompletionsArgs};
+use super::args::Cli;
 use super::help::TOPICS;
 use super::{CommandError, Context};
-use clap::{Command, CommandFactory};
+use clap::{Args, Command, CommandFactory};
 use std::io::Write;
+
+/// Options of `completions`.
+#[derive(Debug, Args)]
+pub struct CompletionsArgs {
+    /// The shell.
+    #[arg(value_enum)]
+    shell: clap_complete::Shell,
+}
 
 /// Prints the completions of a shell.
 pub(super) fn completions(args: &CompletionsArgs, context: &mut Context<'_>) -> Result<(), CommandError> {

@@ -4,6 +4,7 @@
 //! and the screens create or change a season file; everything else opens it read-only. To add a command: its file here, its
 //! variant in [`args::Action`], its arm in `run`.
 
+mod arg_values;
 pub mod args;
 mod backup;
 mod calendar;
@@ -11,22 +12,19 @@ mod climate;
 mod demo;
 mod error;
 mod export;
-mod files;
 mod help;
 mod import;
 mod limits;
+mod location;
 mod log;
 mod manual;
 mod mix;
 mod night;
-mod place;
 mod review;
 mod screens;
 mod season;
-mod season_file;
 mod settings;
 mod sheet;
-mod typed;
 
 pub use error::CommandError;
 pub use settings::{Folders, Settings};

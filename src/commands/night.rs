@@ -1,8 +1,8 @@
 //! `benchwalk night`: how long tonight is, and when short days start.
 
-use super::args::Format;
-use super::place::PlaceArgs;
-use super::typed::{self, refused};
+use super::arg_values::Format;
+use super::arg_values::{self, refused};
+use super::location::PlaceArgs;
 use super::{CommandError, Context};
 use crate::crop::night::{self, Light, Night, Place, Sky, delay_of_missed_nights, first_night_reaching};
 use crate::dates;
@@ -103,7 +103,7 @@ pub(super) fn run(args: &NightArgs, context: &mut Context<'_>) -> Result<(), Com
             Missed { nights, delay_days: [least, most] }
         }),
     };
-    typed::print(context, args.format, &text(&answer, counted), &answer)
+    arg_values::print(context, args.format, &text(&answer, counted), &answer)
 }
 
 /// The year of the half-year of lengthening nights the day lies in, or that comes next.

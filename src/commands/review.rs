@@ -1,10 +1,29 @@
 //! `benchwalk review`: the flagged benches of a day and the next day's work.
 
-use super::args::{ReviewArgs, ReviewFormat};
 use super::{CommandError, Context};
 use crate::report::{html, review};
 use crate::review::build;
 use crate::warnings::{Warning, assess_all};
+use clap::{Args, ValueEnum};
+
+/// Options of `review`.
+#[derive(Debug, Args)]
+pub struct ReviewArgs {
+    /// How to print it.
+    #[arg(long, value_enum, default_value_t = ReviewFormat::Text)]
+    format: ReviewFormat,
+}
+
+/// Forms of the evening review.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum ReviewFormat {
+    /// To read.
+    Text,
+    /// For other programs.
+    Json,
+    /// To print or to send.
+    Html,
+}
 
 /// Prints the evening review.
 pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), CommandError> {

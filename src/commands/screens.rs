@@ -1,6 +1,5 @@
 //! `benchwalk` alone: the screens.
 
-use super::season_file::SeasonFile;
 use super::{CommandError, Context};
 use crate::app::App;
 use crate::input::Look;
@@ -9,11 +8,18 @@ use crate::model::{Model, Now};
 use crate::record::{Line, Plan};
 use crate::run::{Ended, run};
 use crate::season::Season;
+use crate::session::SeasonFile;
 
 /// Opens the screens on the season file of the settings, which may not exist yet.
 pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
     let limits = context.settings.limits()?;
-    let mut file = SeasonFile::new(context.settings.clone(), context.folders.clone(), context.clock);
+    let settings = &context.settings;
+    let mut file = SeasonFile::new(
+        settings.season.clone(),
+        context.folders.data.clone(),
+        settings.config_file.clone(),
+        settings.on,
+    );
     let opened = file.open()?;
     let season = Season::new(opened.as_ref().map_or_else(Plan::default, |o| o.plan.clone()), Vec::new());
     let by = context.settings.by.clone().unwrap_or_default();

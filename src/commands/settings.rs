@@ -1,12 +1,34 @@
 //! Where things are and who works: the global options, the config file behind them, the platform's folders.
 
 use super::CommandError;
-use super::args::{Global, who};
+use super::arg_values::day;
 use crate::limits::Limits;
+use crate::session::who;
 use chrono::NaiveDate;
+use clap::Args;
 use etcetera::AppStrategy;
 use serde::Deserialize;
 use std::path::{Path, PathBuf};
+
+/// Options every command takes.
+#[derive(Debug, Default, Args)]
+pub struct Global {
+    /// The season file; without it `season.db` in the platform's data folder.
+    #[arg(long, global = true, value_name = "FILE")]
+    pub season: Option<PathBuf>,
+    /// The day to work on, YYYY-MM-DD; without it today at the site.
+    #[arg(long, global = true, value_name = "DAY", value_parser = day)]
+    pub on: Option<NaiveDate>,
+    /// The limits file; without it `limits.toml` in the config folder, then the defaults.
+    #[arg(long, global = true, value_name = "FILE")]
+    pub limits: Option<PathBuf>,
+    /// Who writes, 1 to 8 characters; without it `by` of `config.toml`, then asked once.
+    #[arg(long, global = true, value_name = "WHO", value_parser = who)]
+    pub by: Option<String>,
+    /// Draw the screens with ASCII signs only.
+    #[arg(long, global = true)]
+    pub ascii: bool,
+}
 
 /// The folders of this user. Nothing is made until something is to be written there.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -108,27 +130,6 @@ impl Settings {
     }
 }
 
-/// Writes who writes into the config file, that it is asked only once. What else stands there stays.
-///
-/// # Errors
-/// When the config folder cannot be written.
-pub(super) fn keep_by(config_file: &Path, by: &str) -> Result<(), CommandError> {
-    let failed = |error| CommandError::File { path: config_file.to_owned(), error };
-    let by = who(by).map_err(|text| CommandError::Config { path: config_file.to_owned(), text })?;
-    let there = match std::fs::read_to_string(config_file) {
-        Ok(text) => text,
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => String::new(),
-        Err(error) => return Err(failed(error)),
-    };
-    let kept = there.lines().filter(|line| line.split('=').next().is_none_or(|key| key.trim() != "by"));
-    let mut text = format!("by = {}\n", toml::Value::String(by));
-    text.extend(kept.flat_map(|line| [line, "\n"]));
-    if let Some(folder) = config_file.parent() {
-        std::fs::create_dir_all(folder).map_err(failed)?;
-    }
-    super::files::write_over(config_file, text.as_bytes())
-}
-
 fn read_config(path: &Path) -> Result<Config, CommandError> {
     let wrong = |text: String| CommandError::Config { path: path.to_owned(), text };
     let text = match std::fs::read_to_string(path) {
@@ -143,21 +144,4 @@ fn read_config(path: &Path) -> Result<Config, CommandError> {
 
 fn read(path: &Path) -> Result<String, CommandError> {
     std::fs::read_to_string(path).map_err(|error| CommandError::File { path: path.to_owned(), error })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn who_writes_is_kept_beside_what_stands_there() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("deep/config.toml");
-        keep_by(&path, "ml").unwrap();
-        std::fs::write(&path, "# mine\nby = \"ml\"\n").unwrap();
-        keep_by(&path, "r\"k").unwrap();
-        assert_eq!(std::fs::read_to_string(&path).unwrap(), "by = 'r\"k'\n# mine\n");
-        assert_eq!(read_config(&path).unwrap().by.as_deref(), Some("r\"k"));
-        assert!(keep_by(&path, "much too long").is_err());
-    }
 }

@@ -1,12 +1,12 @@
 //! `benchwalk calendar`: back from a sale to the cuttings, forward from planting to the color.
 
 mod answer;
-mod reckon;
+mod calculate;
 mod text;
 
-use super::args::{Format, UnitsArg, day};
-use super::place::{self, PlaceArgs};
-use super::{CommandError, Context, typed};
+use super::arg_values::{Format, UnitsArg, day};
+use super::location::{self, PlaceArgs};
+use super::{CommandError, Context, arg_values};
 use chrono::NaiveDate;
 use clap::Args;
 
@@ -85,7 +85,7 @@ pub struct CalendarArgs {
 pub(super) fn run(args: &CalendarArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let limits = context.settings.limits()?;
     let here = args.place.resolve(context)?;
-    let system = place::units(args.units, context)?;
-    let answer = reckon::reckon(&reckon::Asked { args, system, limits: &limits, here })?;
-    typed::print(context, args.format, &text::text(&answer, system), &answer)
+    let system = location::units(args.units, context)?;
+    let answer = calculate::calculate(&calculate::Asked { args, system, limits: &limits, here })?;
+    arg_values::print(context, args.format, &text::text(&answer, system), &answer)
 }

@@ -1,7 +1,7 @@
 //! The calendar in words.
 
 use super::answer::{Answer, Back, Bracts, Forward, Nights, Order, Range, Room};
-use super::reckon::usual_pinch;
+use super::calculate::usual_pinch;
 use crate::dates;
 use crate::units::{Area, Length, Quantity, System, plain};
 use chrono::NaiveDate;

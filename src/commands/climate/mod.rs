@@ -2,9 +2,9 @@
 
 mod text;
 
-use super::args::{Format, UnitsArg};
-use super::typed::{self, number, quantity, refused};
-use super::{CommandError, Context, place};
+use super::arg_values::{self, number, quantity, refused};
+use super::arg_values::{Format, UnitsArg};
+use super::{CommandError, Context, location};
 use crate::crop::climate::{self, LightSource};
 use crate::units::{Illuminance, Irradiance, System, Temperature};
 use clap::{Args, ValueEnum};
@@ -144,7 +144,7 @@ struct Radiation {
 
 /// Reckons what was asked for and prints it.
 pub(super) fn run(args: &ClimateArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
-    let system = place::units(args.units, context)?;
+    let system = location::units(args.units, context)?;
     let answer = Answer {
         air: air(args, system)?,
         temperatures: means(args, system)?,
@@ -158,7 +158,7 @@ pub(super) fn run(args: &ClimateArgs, context: &mut Context<'_>) -> Result<(), C
                 .to_owned(),
         });
     }
-    typed::print(context, args.format, &text::text(&answer, system), &answer)
+    arg_values::print(context, args.format, &text::text(&answer, system), &answer)
 }
 
 fn air(args: &ClimateArgs, system: System) -> Result<Option<Moisture>, CommandError> {

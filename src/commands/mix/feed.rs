@@ -2,7 +2,7 @@
 
 use super::weighed::WeighedArgs;
 use super::{print, told};
-use crate::commands::typed::quantity;
+use crate::commands::arg_values::quantity;
 use crate::commands::{CommandError, Context};
 use crate::mix::{Chart, FeedRequest, MixRequest, three_numbers};
 use crate::units::System;

@@ -1,8 +1,8 @@
 //! `benchwalk mix growth-regulator`: what was asked, read and reckoned.
 
 use super::{print, told};
-use crate::commands::args::{Format, UnitsArg, day};
-use crate::commands::typed::{number, quantity, quantity_in, refused};
+use crate::commands::arg_values::{Format, UnitsArg, day};
+use crate::commands::arg_values::{number, quantity, quantity_in, refused};
 use crate::commands::{CommandError, Context};
 use crate::crop::growth_regulator::{Amount, CutoffDays, Ingredient, Part, Strength, ppm_for_dose, ppm_made};
 use crate::mix::{GrowthRegulatorRequest, LotDates, MixRequest, Solution, rate};

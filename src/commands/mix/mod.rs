@@ -8,8 +8,8 @@ mod growth_regulator;
 mod nutrient;
 mod weighed;
 
-use super::args::Format;
-use super::{CommandError, Context, typed};
+use super::arg_values::Format;
+use super::{CommandError, Context, arg_values};
 use crate::mix::{MixAnswer, MixField, MixRefusal, MixRequest};
 use crate::report::mix::{json, page};
 use crate::units::System;
@@ -50,7 +50,7 @@ fn print(
     context: &mut Context<'_>,
 ) -> Result<(), CommandError> {
     let answer: MixAnswer = request.calculate().map_err(told(dose))?;
-    typed::print(context, format, &page(&answer, units).text(), &json(&answer))
+    arg_values::print(context, format, &page(&answer, units).text(), &json(&answer))
 }
 
 /// The option a thing asked is typed with; `dose` is the one a strength was asked by.

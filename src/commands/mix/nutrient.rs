@@ -2,7 +2,7 @@
 
 use super::print;
 use super::weighed::WeighedArgs;
-use crate::commands::typed::{number, quantity, refused};
+use crate::commands::arg_values::{number, quantity, refused};
 use crate::commands::{CommandError, Context};
 use crate::crop::feed::Fraction;
 use crate::mix::{MixRequest, NutrientRequest};

@@ -1,8 +1,8 @@
 //! What nutrients and feeds have in common: the solution and the scale, as typed.
 
 use crate::commands::CommandError;
-use crate::commands::args::{Format, UnitsArg};
-use crate::commands::typed::{number, quantity, quantity_in, refused};
+use crate::commands::arg_values::{Format, UnitsArg};
+use crate::commands::arg_values::{number, quantity, quantity_in, refused};
 use crate::crop::feed::Injector;
 use crate::mix::Into;
 use crate::units::{Mass, Unit, Volume};

@@ -3,9 +3,9 @@
 use super::CalendarArgs;
 use super::answer::{Answer, Back, Bracts, Forward, Nights, Order, Range, Room};
 use crate::commands::CommandError;
-use crate::commands::args::day;
-use crate::commands::place::Where;
-use crate::commands::typed::{number, quantity, refused};
+use crate::commands::arg_values::day;
+use crate::commands::arg_values::{number, quantity, refused};
+use crate::commands::location::Where;
 use crate::crop::calendar::{
     self, BackwardPlan, Darkness, ForwardPlan, Layout, PinchPlan, backward_from_sale, bench_area, cuttings_to_order,
     darkness, forward_from_planting, usual_centers, usual_cuttings, usual_leads,
@@ -42,7 +42,7 @@ const BASIS: [&str; 6] = [
 ];
 
 /// Everything asked for.
-pub(super) fn reckon(asked: &Asked<'_>) -> Result<Answer, CommandError> {
+pub(super) fn calculate(asked: &Asked<'_>) -> Result<Answer, CommandError> {
     let Asked { args, system, .. } = *asked;
     let weeks = number("--response", &args.response, &["weeks", "wk", "w"])?;
     let rim = args.rim.as_deref().map(|rim| quantity::<Length>("--rim", rim, system)).transpose()?;

@@ -1,7 +1,7 @@
 //! Where on earth, for the commands that reckon with the sun.
 
-use super::args::UnitsArg;
-use super::typed::refused;
+use super::arg_values::UnitsArg;
+use super::arg_values::refused;
 use super::{CommandError, Context};
 use crate::crop::night::Place;
 use crate::record::Site;

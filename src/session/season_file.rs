@@ -1,12 +1,11 @@
 //! The season file behind the screens.
 
-use super::args::{DemoArgs, ImportArgs};
-use super::{CommandError, Context, Folders, Settings, demo, import, settings};
-use crate::clock::Clock;
+use super::{DemoFile, SessionError, Source, import, keep_by, make_demo};
 use crate::model::NotOpened;
 use crate::record::{Entry, Line};
 use crate::run::{Keep, Opened, Refused};
 use crate::store::{Store, StoreError, quick_check};
+use chrono::NaiveDate;
 use std::path::PathBuf;
 use std::thread::JoinHandle;
 
@@ -14,10 +13,12 @@ use std::thread::JoinHandle;
 const SLICE: usize = 500;
 
 /// The season file behind the screens.
-pub(super) struct SeasonFile<'a> {
-    settings: Settings,
-    folders: Folders,
-    clock: &'a dyn Clock,
+#[derive(Debug)]
+pub struct SeasonFile {
+    season: PathBuf,
+    data: PathBuf,
+    config_file: PathBuf,
+    on: Option<NaiveDate>,
     store: Option<Store>,
     next: i64,
     all_read: bool,
@@ -25,15 +26,18 @@ pub(super) struct SeasonFile<'a> {
     check: Option<JoinHandle<Result<(), StoreError>>>,
 }
 
-impl<'a> SeasonFile<'a> {
-    /// Nothing open yet.
-    pub(super) fn new(settings: Settings, folders: Folders, clock: &'a dyn Clock) -> Self {
-        Self { settings, folders, clock, store: None, next: 0, all_read: false, notice: None, check: None }
+impl SeasonFile {
+    /// Nothing open yet. Demo seasons go into the `data` folder, who writes into the config file; `on` is the day asked for.
+    pub const fn new(season: PathBuf, data: PathBuf, config_file: PathBuf, on: Option<NaiveDate>) -> Self {
+        Self { season, data, config_file, on, store: None, next: 0, all_read: false, notice: None, check: None }
     }
 
-    /// Opens the file of the settings; `None` where there is none yet. One that can only be read is opened so, and said.
-    pub(super) fn open(&mut self) -> Result<Option<Opened>, CommandError> {
-        let path = self.settings.season.clone();
+    /// Opens the file; `None` where there is none yet. One that can only be read is opened so, and said.
+    ///
+    /// # Errors
+    /// [`SessionError::Store`] where it cannot be opened.
+    pub fn open(&mut self) -> Result<Option<Opened>, SessionError> {
+        let path = self.season.clone();
         if path.symlink_metadata().is_err() {
             return Ok(None);
         }
@@ -55,40 +59,41 @@ impl<'a> SeasonFile<'a> {
     }
 
     /// What the user should know of the file.
-    pub(super) fn notice(&self) -> Option<String> {
+    pub fn notice(&self) -> Option<String> {
         self.notice.clone()
     }
 
     /// Closes it.
-    pub(super) fn close(self) -> Result<(), CommandError> {
+    ///
+    /// # Errors
+    /// [`SessionError::Store`] where the last of it cannot be written.
+    pub fn close(self) -> Result<(), SessionError> {
         Ok(self.store.map_or(Ok(()), Store::close)?)
     }
 
-    /// Runs a command of the command line for the screens, its output unseen, then opens what it made.
-    fn by_command(
-        &mut self,
-        command: impl FnOnce(&mut Context<'_>) -> Result<(), CommandError>,
-    ) -> Result<Opened, CommandError> {
-        let (mut out, mut err, mut input) = (Vec::new(), Vec::new(), std::io::empty());
-        let mut context = Context::new((&mut out, &mut err, &mut input), self.clock, self.folders.clone());
-        context.settings = self.settings.clone();
-        command(&mut context)?;
-        let settings = context.settings;
+    /// Opens what was just made in the place of what was open.
+    fn reopen(&mut self) -> Result<Opened, SessionError> {
         if let Some(store) = self.store.take() {
             store.close()?;
         }
-        self.settings = settings;
-        let on = self.settings.on;
-        let path = self.settings.season.clone();
+        let path = self.season.clone();
         let opened = self.open()?.ok_or(StoreError::NotThere { path })?;
-        Ok(Opened { on, ..opened })
+        Ok(Opened { on: self.on, ..opened })
+    }
+
+    /// Makes the demo season in the data folder, and opens it on its own day.
+    fn open_demo(&mut self) -> Result<Opened, SessionError> {
+        let demo = make_demo(DemoFile::NextIn(&self.data))?;
+        self.season = demo.path;
+        self.on = self.on.or(demo.on);
+        self.reopen()
     }
 }
 
-impl Keep for SeasonFile<'_> {
+impl Keep for SeasonFile {
     fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
         if self.store.is_none() && lines.iter().any(|line| matches!(line, Line::Site(_))) {
-            let begun = Store::create(&self.settings.season);
+            let begun = Store::create(&self.season);
             let refused = |error: StoreError| Refused { why: error.to_string(), again: error.may_pass() };
             self.store = Some(begun.map_err(refused)?);
             self.all_read = true;
@@ -126,28 +131,23 @@ impl Keep for SeasonFile<'_> {
     }
 
     fn demo(&mut self) -> Result<Opened, NotOpened> {
-        let args = DemoArgs { no_open: true };
-        self.by_command(|context| {
-            context.settings.season_named = false;
-            demo::run(&args, context)
-        })
-        .map_err(not_opened)
+        self.open_demo().map_err(not_opened)
     }
 
     fn import(&mut self, path: &str) -> Result<Opened, NotOpened> {
-        let args = ImportArgs { file: home(path) };
-        self.by_command(|context| import::run(&args, context)).map_err(not_opened)
+        let done = Source::file(&home(path)).and_then(|source| import(&self.season, &source));
+        done.and_then(|_saved| self.reopen()).map_err(not_opened)
     }
 
     fn keep_by(&mut self, by: &str) -> Result<(), String> {
-        settings::keep_by(&self.settings.config_file, by).map_err(|error| error.to_string())
+        keep_by(&self.config_file, by).map_err(|error| error.to_string())
     }
 }
 
 /// A journal's faults are a page to read, any other reason is a line.
-fn not_opened(error: CommandError) -> NotOpened {
+fn not_opened(error: SessionError) -> NotOpened {
     match error {
-        CommandError::Journal { .. } => NotOpened::Faults(error.to_string()),
+        SessionError::Journal { .. } => NotOpened::Faults(error.to_string()),
         _ => NotOpened::Trouble(error.to_string()),
     }
 }

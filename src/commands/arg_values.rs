@@ -1,10 +1,35 @@
-//! What the commands that reckon have in common: quantities typed with any unit, a refusal that names the option, an answer as
-//! text or as JSON.
+//! Values of options that several commands take: quantities typed with any unit, days, unit systems; a refusal that names the
+//! option, an answer as text or as JSON.
 
-use super::args::{Format, UnitsArg};
 use super::{CommandError, Context};
+use crate::record::parse as record;
 use crate::units::{Quantity, System, Unit, parse, parse_in};
+use chrono::NaiveDate;
+use clap::ValueEnum;
 use serde::Serialize;
+
+/// Forms of an answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// To read.
+    Text,
+    /// For other programs.
+    Json,
+}
+
+/// Units of a number typed without one, and of what is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum UnitsArg {
+    /// Inches, ounces, gallons, °F.
+    Us,
+    /// Centimeters, grams, liters, °C.
+    Metric,
+}
+
+/// A day, as journals have it.
+pub(super) fn day(text: &str) -> Result<NaiveDate, String> {
+    record::day(text).ok_or_else(|| "a day is written YYYY-MM-DD, from 2000 to 2100, like 2026-10-12".to_owned())
+}
 
 impl From<UnitsArg> for System {
     fn from(units: UnitsArg) -> Self {
@@ -86,5 +111,13 @@ mod tests {
         let wrong = quantity::<Length>("--centers", "12 lb", System::Us).unwrap_err();
         assert_eq!(wrong.to_string(), "--centers: unknown unit 'lb'; a length may be typed in cm, in, mm, m, ft");
         assert_eq!(wrong.exit_code(), 2);
+    }
+
+    #[test]
+    fn days_are_taken_only_as_they_read_back() {
+        assert_eq!(day("2026-10-12").unwrap().to_string(), "2026-10-12");
+        for wrong in ["26-10-12", "2026-1-5", "+12024-01-05", "2023-02-29", "1999-12-31", "2101-01-01", "today", ""] {
+            assert!(day(wrong).is_err(), "{wrong}");
+        }
     }
 }

@@ -1,0 +1,116 @@
+//! A journal, or a list of benches, into the season file, all or nothing.
+
+use super::SessionError;
+use crate::journal::{self, Reading};
+use crate::record::{Entry, Line, Plan};
+use crate::season::Season;
+use crate::store::{Saved, Store, StoreError};
+use crate::units::System;
+use std::io::Read;
+use std::path::Path;
+
+/// What is imported.
+#[derive(Debug, Clone)]
+pub struct Source {
+    /// What it is called in messages.
+    name: String,
+    /// Its bytes.
+    bytes: Vec<u8>,
+    /// A list of benches (`.csv`), not a journal.
+    benches: bool,
+}
+
+impl Source {
+    /// A file: a list of benches where its name ends in `.csv`, else a journal.
+    ///
+    /// # Errors
+    /// [`SessionError::File`] where it cannot be read.
+    pub fn file(path: &Path) -> Result<Self, SessionError> {
+        let bytes = std::fs::read(path).map_err(|error| SessionError::File { path: path.to_owned(), error })?;
+        let benches = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"));
+        Ok(Self { name: path.display().to_string(), bytes, benches })
+    }
+
+    /// A journal from a stream.
+    ///
+    /// # Errors
+    /// [`SessionError::File`] where it cannot be read.
+    pub fn stream(name: &str, input: &mut dyn Read) -> Result<Self, SessionError> {
+        let mut bytes = Vec::new();
+        input.read_to_end(&mut bytes).map_err(|error| SessionError::File { path: "-".into(), error })?;
+        Ok(Self { name: name.to_owned(), bytes, benches: false })
+    }
+
+    /// Its text, or the fault that it is none.
+    fn text(&self) -> Result<&str, String> {
+        std::str::from_utf8(&self.bytes).map_err(|error| {
+            let good = self.bytes.get(..error.valid_up_to()).unwrap_or_default();
+            let line = good.split(|byte| *byte == b'\n').count();
+            format!("line {line}: is not UTF-8 text; save the file as UTF-8")
+        })
+    }
+}
+
+/// Reads the source, judges it against what is in the season file, and writes it in one transaction. The file may be new.
+///
+/// # Errors
+/// [`SessionError::Journal`] with every fault of the source; [`SessionError::Store`] for the season file. Nothing was written.
+pub fn import(season: &Path, source: &Source) -> Result<Saved, SessionError> {
+    let refuse = |faults: Vec<String>| SessionError::Journal { name: source.name.clone(), faults };
+    let text = source.text().map_err(|fault| refuse(vec![fault]))?;
+    // A list of benches is read against the plan that is there, a journal by itself.
+    let mut reading = if source.benches { Reading::default() } else { journal::read_all(text) };
+    let (store, plan, entries) = match there(season) {
+        Ok(found) => found,
+        // A bad journal is told even where the season file cannot be looked into.
+        Err(_) if !reading.faults.is_empty() => (None, Plan::default(), Vec::new()),
+        Err(error) => return Err(error.into()),
+    };
+    if source.benches {
+        reading = journal::csv::read_benches(text, &plan).map_or_else(
+            |faults| Reading { faults, ..Reading::default() },
+            |lines| Reading { lines, faults: Vec::new(), plan_sound: true },
+        );
+    }
+    let faults = judge(plan, entries, &reading);
+    if !faults.is_empty() {
+        return Err(refuse(faults));
+    }
+    let mut store = store.map_or_else(|| Store::create(season), Ok)?;
+    let lines: Vec<Line> = reading.lines.into_iter().map(|numbered| numbered.line).collect();
+    let saved = store.append(&lines)?;
+    store.close()?;
+    Ok(saved)
+}
+
+/// What is in the season file; nothing where there is none.
+fn there(path: &Path) -> Result<(Option<Store>, Plan, Vec<Entry>), StoreError> {
+    let store = if path.symlink_metadata().is_ok() { Some(Store::open(path)?) } else { None };
+    let (plan, entries) = store.as_ref().map(Store::load).transpose()?.unwrap_or_default();
+    Ok((store, plan, entries))
+}
+
+/// Every fault, of lines and across them, by line. Where entries are no good in themselves the others are judged only by
+/// what they name; where a plan line is no good, not even by that.
+fn judge(plan: Plan, entries: Vec<Entry>, reading: &Reading) -> Vec<String> {
+    let new: Vec<Line> = reading.lines.iter().map(|numbered| numbered.line.clone()).collect();
+    let siteless = plan.sites.is_empty() && !new.iter().any(|line| matches!(line, Line::Site(_)));
+    let season = Season::new(plan, entries);
+    let across = match (reading.faults.is_empty(), reading.plan_sound) {
+        (true, _) => season.admit(&new, System::Metric).err().unwrap_or_default(),
+        (false, true) => season.check_names(&new),
+        (false, false) => Vec::new(),
+    };
+    let mut faults: Vec<(usize, String)> = reading.faults.iter().map(|f| (f.line, f.to_string())).collect();
+    faults.extend(across.into_iter().map(|fault| {
+        let number = reading.lines.get(fault.index).map_or(0, |numbered| numbered.number);
+        let field = fault.field.map(|field| format!(", {field}")).unwrap_or_default();
+        (number, format!("line {number}{field}: {}", fault.text))
+    }));
+    if siteless && faults.is_empty() {
+        faults.push((0, "there is no site line; a season begins with one".to_owned()));
+    }
+    // Stable: of one line in the order they were found.
+    faults.sort_by_key(|(number, _)| *number);
+    faults.into_iter().map(|(_, text)| text).collect()
+}
