@@ -21,7 +21,7 @@ const MAY_USE: [(&str, &[&str]); 26] = [
     ("terms", &["units"]),
     ("record", &["units", "terms"]),
     ("limits", &["units", "terms"]),
-    ("season", &["record", "terms", "dates"]),
+    ("season", &["record", "terms", "units"]),
     ("crop", &["limits", "terms", "dates", "units"]),
     ("mix", &["crop", "record", "limits", "terms", "dates", "units"]),
     ("warnings", &["season", "crop", "record", "limits", "terms", "dates", "units"]),
