@@ -9,13 +9,13 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The ground: modules without clock, file or terminal, in reading order. `model` and what stands on it may use all of them.
-const PURE: [&str; 13] = [
+const PURE: &[&str] = &[
     "dates", "units", "terms", "record", "limits", "season", "crop", "mix", "warnings", "journal", "review", "report",
     "input",
 ];
 
 /// Module, and the modules it may use.
-const MAY_USE: [(&str, &[&str]); 26] = [
+const MAY_USE: &[(&str, &[&str])] = &[
     ("dates", &[]),
     ("units", &[]),
     ("terms", &["units"]),
@@ -27,7 +27,6 @@ const MAY_USE: [(&str, &[&str]); 26] = [
     ("warnings", &["season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("journal", &["record", "terms"]),
     ("store", &["record", "terms"]),
-    // `report` for the words of warnings.
     ("review", &["warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("report", &["review", "mix", "warnings", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("input", &[]),
