@@ -30,7 +30,7 @@ enum ExportFormat {
 pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let season = context.season()?;
     let text = match args.format {
-        ExportFormat::Journal => journal::write(season.plan(), season.entries()),
+        ExportFormat::Journal => journal::write(None, season.plan(), season.entries()),
         ExportFormat::Csv => journal::csv::write_entries(season.entries()),
     };
     match &args.file {

@@ -67,7 +67,7 @@ fn tell_unsaved(unsaved: &[Line]) -> Result<(), CommandError> {
             _ => None,
         })
         .collect();
-    let text = journal::write(&Plan::default(), &entries);
+    let text = journal::write(None, &Plan::default(), &entries);
     tracing::error!(records = unsaved.len(), "left unsaved");
     Err(CommandError::Unsaved { count: unsaved.len(), journal: text })
 }

@@ -5,8 +5,10 @@
 //! are only the rules of a journal as a whole. Rules across records (is there such a bench?) are `season::check`'s.
 
 pub mod csv;
+mod end;
 mod read;
 mod write;
 
+pub use crate::record::codec::Header;
 pub use read::{Fault, Numbered, Reading, read, read_all, read_numbered};
 pub use write::{write, write_lines};

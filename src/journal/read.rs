@@ -1,5 +1,7 @@
 //! Text to records: all or nothing, every fault named by line and field.
 
+use super::end;
+use crate::record::codec::Header;
 use crate::record::{FieldFault, Line, codec};
 use std::collections::HashMap;
 use std::fmt;
@@ -65,8 +67,10 @@ pub struct Reading {
     pub lines: Vec<Numbered>,
     /// Every fault, in the order of the lines.
     pub faults: Vec<Fault>,
-    /// False where a plan line may be among the bad ones: what the good ones name may then be there all the same.
+    /// False where a plan line may be missing or among the bad ones: what the good ones name may then be there all the same.
     pub plan_sound: bool,
+    /// The first line, where it could be read.
+    pub header: Option<Header>,
 }
 
 /// Reads a journal whatever is wrong with it.
@@ -83,19 +87,29 @@ pub fn read_all(text: &str) -> Reading {
     };
     let mut faults = Vec::new();
     let mut headless = None;
-    if let Err(found) = codec::decode_header(first) {
-        faults.extend(found.into_iter().map(|f| Fault::at(number, f)));
-        if is_newer(first) {
-            // What a newer version means by its lines is not known here: one fault says it all.
-            return Reading { faults, ..Reading::default() };
-        }
-        // Where the header was left out the first line is a record, and its own faults are told too.
-        headless = (codec::line_type(first).as_deref() != Some("journal")).then_some((number, first));
-    }
-    let mut kept = Kept::default();
     let mut plan_sound = true;
+    let header = match codec::decode_header(first) {
+        Ok(header) => Some(header),
+        Err(no) => {
+            faults.extend(no.faults.into_iter().map(|f| Fault::at(number, f)));
+            if no.newer {
+                // What a newer version means by its lines is not known here: one fault says it all.
+                return Reading { faults, ..Reading::default() };
+            }
+            // Where the header was left out the first line is a record, and its own faults are told too.
+            headless = (codec::line_type(first).as_deref() != Some("journal")).then_some((number, first));
+            None
+        }
+    };
+    if let Some(fault) = header.filter(|h| h.ends).and_then(|_| end::check(text, number).err()) {
+        plan_sound = false;
+        faults.push(fault);
+    }
+    // A file without a header is read under the names of any version.
+    let version = header.map_or(1, |h| h.version);
+    let mut kept = Kept::default();
     for (number, line) in headless.into_iter().chain(lines) {
-        match codec::decode(line) {
+        match codec::decode(line, version) {
             Ok(line) => faults.extend(kept.add(Numbered { number, line })),
             Err(found) => {
                 plan_sound &= codec::line_type(line).as_deref() == Some("entry");
@@ -103,11 +117,8 @@ pub fn read_all(text: &str) -> Reading {
             }
         }
     }
-    Reading { lines: kept.lines, faults, plan_sound }
-}
-
-fn is_newer(header: &str) -> bool {
-    codec::decode_header(header).is_err_and(|f| f.iter().any(|f| f.field == "version" && f.text.contains("newer")))
+    faults.sort_by_key(|fault| fault.line);
+    Reading { lines: kept.lines, faults, plan_sound, header }
 }
 
 /// The lines so far, each once.

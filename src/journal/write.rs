@@ -1,27 +1,33 @@
 //! Records to text, in one order: the same season is always the same file.
 
+use super::end;
+use crate::record::codec::Header;
 use crate::record::{Entry, Line, Plan, codec, schema};
+use uuid::Uuid;
 
 /// Writes a season: header, then site, lots, benches, placements and orders with all their revisions, then the entries
-/// by instant and id. Ends with a line break.
-pub fn write(plan: &Plan, entries: &[Entry]) -> String {
+/// by instant and id, then the end. `season` is the season's id, where it is known.
+pub fn write(season: Option<Uuid>, plan: &Plan, entries: &[Entry]) -> String {
     let types = schema::plan_tables();
     let mut lines = plan.lines();
     lines.sort_by_cached_key(|line| (types.iter().position(|t| t.name == line.type_name()), place(line), line.order()));
     let mut sorted: Vec<&Entry> = entries.iter().collect();
     sorted.sort_by_key(|e| e.order());
     lines.extend(sorted.into_iter().cloned().map(Line::Entry));
-    write_lines(&lines)
+    write_lines(season, &lines)
 }
 
-/// Writes records in the order given, after the header.
-pub fn write_lines(lines: &[Line]) -> String {
-    let mut text = codec::header();
+/// Writes records in the order given, between the header and the end.
+pub fn write_lines(season: Option<Uuid>, lines: &[Line]) -> String {
+    let mut text = Header { season, ends: true, ..Header::default() }.encode();
     text.push('\n');
     for line in lines {
         text.push_str(&codec::encode(line));
         text.push('\n');
     }
+    let end = end::line(&text);
+    text.push_str(&end);
+    text.push('\n');
     text
 }
 

@@ -70,7 +70,7 @@ impl Ask {
 /// True for an entry that keeps people out: only a strike that says so reopens its place.
 pub const fn closes(kind: &Kind) -> bool {
     match kind {
-        Kind::GrowthRegulator { re_entry_h, .. } | Kind::Sprayed { re_entry_h, .. } => *re_entry_h > 0.0,
+        Kind::GrowthRegulator { rei_h, .. } | Kind::Sprayed { rei_h, .. } => *rei_h > 0.0,
         _ => false,
     }
 }

@@ -186,7 +186,7 @@ impl Model {
     /// Makes an entry of now; it is not recorded yet.
     pub fn entry(&mut self, place: Place, kind: Kind, note: Option<String>) -> Entry {
         let id = self.new_id();
-        Entry { id, at: self.now.at, by: self.by.clone(), place, kind, note }
+        Entry { id, at: self.now.at, by: self.by.clone(), place, plot: None, kind, note }
     }
 
     /// Checks lines as [`Season::admit`] does, with ranges in the units of the site. A fault that not all of several lines

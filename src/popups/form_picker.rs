@@ -10,35 +10,6 @@ use crate::model::{Answer, Ask, Effect, Go, Model, Msg, answers, answers_of, go}
 use crate::record::{KindName, Place};
 use crate::warnings::Warning;
 
-/// The kinds offered, in the order of their letters: work first.
-pub const KINDS: [KindName; 25] = [
-    KindName::Watered,
-    KindName::Fed,
-    KindName::Topdressed,
-    KindName::Nutrient,
-    KindName::GrowthRegulator,
-    KindName::Sprayed,
-    KindName::Released,
-    KindName::Pinched,
-    KindName::Blackout,
-    KindName::Lights,
-    KindName::Spaced,
-    KindName::Moved,
-    KindName::Sold,
-    KindName::Climate,
-    KindName::NightLight,
-    KindName::RootZone,
-    KindName::FeedCheck,
-    KindName::Losses,
-    KindName::Counted,
-    KindName::Grade,
-    KindName::Pests,
-    KindName::Roots,
-    KindName::Leaves,
-    KindName::Height,
-    KindName::Note,
-];
-
 /// At most as many answers as there are digits for them.
 const ANSWERS: usize = 9;
 
@@ -63,7 +34,8 @@ impl State {
             0 | 1 => format!("Write down for {} {}", place.field(), place.code()),
             _ => format!("Write down for {}", benches.join(" ")),
         };
-        let kinds = KINDS.iter().map(|kind| Ask::new(*kind, place.clone()).on(benches.to_vec())).collect();
+        let asks = KindName::offered().into_iter().map(|kind| Ask::new(kind, place.clone()));
+        let kinds = asks.map(|ask| ask.on(benches.to_vec())).collect();
         Self { title, answers: found, kinds, list: List::at(0) }
     }
 

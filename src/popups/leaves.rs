@@ -61,7 +61,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Type(key) => state.key(key),
         Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
         Msg::Do(Command::Accept) => {
-            let kind = Kind::Leaves { signs: state.signs.clone(), r#where: state.place };
+            let kind = Kind::Leaves { signs: state.signs.clone(), plant_part: state.place };
             let entry = shared.entry(Place::Bench(state.bench.clone()), kind, None);
             let effects = shared.record_or_say(vec![entry]);
             let back = (!effects.is_empty()).then_some(Effect::Go(Go::Back));

@@ -5,7 +5,6 @@ pub use view::view;
 use crate::controls::Field;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, Go, Model, Msg, fault_text};
-use crate::popups::form::row::label;
 use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, codec, form, schema};
 
 /// The most characters of the name of who writes.
@@ -117,7 +116,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
 fn accept(purpose: &Purpose, text: &str, shared: &mut Model) -> Result<Vec<Effect>, String> {
     match purpose {
         Purpose::Note(_) if text.is_empty() => Ok(Vec::new()),
-        Purpose::Note(place) => record(shared, place.clone(), Kind::Note, Some(text.to_owned())),
+        Purpose::Note(place) => record(shared, place.clone(), Kind::Note {}, Some(text.to_owned())),
         Purpose::Entry(kind, bench) => {
             let kind = read(*kind, text, shared).map_err(|faults| refused(*kind, &faults))?;
             record(shared, Place::Bench(bench.clone()), kind, None)
@@ -145,7 +144,7 @@ fn record(shared: &mut Model, place: Place, kind: Kind, note: Option<String>) ->
 fn refused(kind: KindName, faults: &[FieldFault]) -> String {
     let Some(fault) = faults.first() else { return String::new() };
     match schema::kind_table(kind).field(&fault.field) {
-        Some(field) => format!("{}: {}", label(kind, field.name), fault.text),
+        Some(field) => format!("{}: {}", field.label, fault.text),
         None => fault_text(fault),
     }
 }

@@ -44,6 +44,8 @@ pub struct Entry {
     pub by: String,
     /// What it is about.
     pub place: Place,
+    /// The plot of a trial on that bench, where it is about one plot alone.
+    pub plot: Option<String>,
     /// What was seen or done.
     pub kind: Kind,
     /// Free text beside it. For a `note` the note itself.

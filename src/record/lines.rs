@@ -1,10 +1,10 @@
 //! The lines of the plan: one table row a field makes the struct, the field table, the values and the key of a line.
 //!
-//! A row reads `need` or `may`, the field's name and type, its form, its unit and its meaning. `fact` at the end marks a fact
+//! A row reads `need` or `may`, the field's name and type, its form, its unit and its meaning. `fact` after it marks a fact
 //! of the past, such as a planting day: a revision of it is taken for a correction unless its writer says otherwise.
 //! A new field is its row here, its column in a migration, and the row of the form that asks for it.
 
-use super::schema::{ANY, COUNT, Field, Form, HOUSE, NAME, PPM, SOME, Table, codes};
+use super::field::{ANY, COUNT, Field, Form, HOUSE, NAME, PPM, SOME, Table, term};
 use super::value::Values;
 use super::{Entry, Nights, Pinch, Region};
 use crate::units::System;
@@ -103,7 +103,7 @@ macro_rules! lines {
     ($(
         $(#[$doc:meta])*
         $line:ident in $lines:ident, $name:literal, $table:ident, key($($key:ident),*) $words:literal {
-            $($needed:ident $field:ident: $type:ty, $form:expr, $unit:literal, $meaning:literal $(, $fact:ident)?;)+
+            $($needed:ident $field:ident: $type:ty, $form:expr, $unit:literal, $meaning:literal $(, $more:ident $($arg:literal)?)*;)+
         }
     )+) => {
         $(
@@ -120,7 +120,7 @@ macro_rules! lines {
 
             static $table: Table = Table {
                 name: $name,
-                fields: &[$(Field::$needed(stringify!($field), $form, $unit, $meaning)$(.$fact())?,)+],
+                fields: &[$(Field::$needed(stringify!($field), $form, $unit, $meaning)$(.$more($($arg)?))*,)+],
             };
         )+
 
@@ -234,14 +234,6 @@ impl Line {
         let revision = self.revision();
         (revision.and_then(|r| r.at).map(|at| at.to_utc()), revision.map_or(1, |r| r.rev), self.id())
     }
-
-    /// Its id: the one it was given, else the one made of its content.
-    pub fn id(&self) -> Uuid {
-        match self {
-            Self::Entry(entry) => entry.id,
-            line => line.revision().and_then(|r| r.id).unwrap_or_else(|| super::id::derived_line_id(line)),
-        }
-    }
 }
 
 lines! {
@@ -251,9 +243,10 @@ lines! {
         need latitude: f64, LATITUDE, "degrees", "north positive", fact;
         need longitude: f64, LONGITUDE, "degrees", "east positive", fact;
         need time_zone: Tz, Form::Zone, "", "IANA time zone", fact;
-        need units: System, Form::Term(codes::<System>), "", "what the site reads and types", fact;
-        may region: Region, Form::Term(codes::<Region>), "", "its autumns, cool when left out", fact;
-        may dull_houses: Vec<String>, Form::Texts { most: 24 }, "", "houses with little light, which dry slowly";
+        need units: System, term::<System>(), "", "what the site reads and types", fact;
+        may region: Region, term::<Region>(), "", "its autumns, cool when left out", fact;
+        may low_light_houses: Vec<String>, Form::Texts { most: 24 }, "", "houses with little light, which dry slowly",
+            was "dull_houses";
         may emergency: Option<String>, Form::Text { most: 500 }, "", "shown with the cautions";
     }
 
@@ -267,9 +260,9 @@ lines! {
         need cuttings_per_pot: u32, Form::Count { least: 1, most: 100 }, "", "cuttings in one pot", fact;
         need pots: u32, SOME, "", "pots of the lot";
         need planted: NaiveDate, Form::Day, "", "day 0 of the crop", fact;
-        need pinch: Pinch, Form::Term(codes::<Pinch>), "", "the pinch planned";
+        need pinch: Pinch, term::<Pinch>(), "", "the pinch planned";
         need response_weeks: f64, Form::Number { least: 4.0, most: 20.0 }, "weeks", "short days to first pollen", fact;
-        need nights: Nights, Form::Term(codes::<Nights>), "", "how it gets its long nights";
+        need nights: Nights, term::<Nights>(), "", "how it gets its long nights";
         may blackout_from: Option<NaiveDate>, Form::Day, "", "first evening under cloth";
         may lights_until: Option<NaiveDate>, Form::Day, "", "last evening with lamps";
         may height_low_cm: Option<f64>, PLANT_CM, "cm", "least finished height, pot included";

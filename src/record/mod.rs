@@ -4,12 +4,15 @@
 //! file and the code speak of one thing by one name. `codec` is the only place that knows their JSON; `rules` the only place
 //! that knows which values are allowed.
 
+mod between;
+mod checker;
 mod clean;
 pub mod codec;
 mod entry;
+mod field;
+pub mod fields;
 pub mod form;
-mod id;
-mod kind;
+mod kinds;
 mod lines;
 pub mod parse;
 pub mod rules;
@@ -20,10 +23,11 @@ pub use crate::terms::{
     How, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach, Region, RootSign, Term,
     TestMethod,
 };
+pub use checker::FieldFault;
 pub use clean::{LONGEST, clean};
+pub use codec::{derived_id, season_id};
 pub use entry::{Entry, Place};
-pub use id::{derived_id, season_id};
-pub use kind::{Kind, KindName, Part, PestCount};
+pub use kinds::{Application, ClimateLog, Kind, KindName, Part, PestCount, Side};
 pub use lines::{Bench, Line, LineKey, Lot, Order, Placement, Plan, Revision, Site};
-pub use rules::FieldFault;
+
 pub use value::{FieldType, Value, Values};

@@ -1,14 +1,14 @@
 //! Entries in words: one line each, for the Bench page, the review and the sheets.
 
 use crate::dates;
-use crate::record::{Entry, Kind, PestCount, Term};
+use crate::record::{Application, ClimateLog, Entry, Kind, PestCount, Term};
 use crate::units::{Length, Mass, Quantity, System, Temperature, Volume, plain};
 
 /// Kind, values and note in one line: `water 4, base 5 · note`.
 pub fn line(entry: &Entry, system: System) -> String {
     let seen = seen(entry, system);
     match (&entry.kind, &entry.note) {
-        (Kind::Note, Some(note)) => format!("note: {note}"),
+        (Kind::Note {}, Some(note)) => format!("note: {note}"),
         (_, Some(note)) => format!("{seen} · {note}"),
         (_, None) => seen,
     }
@@ -33,12 +33,12 @@ fn finding(kind: &Kind, system: System) -> Option<String> {
         }
         Kind::Bracts { stage } => format!("bracts {stage}"),
         Kind::Height { cm } => format!("height {}", heights(cm, system)),
-        Kind::Leaves { signs, r#where } if signs.is_empty() => {
-            format!("leaves: nothing seen{}", opt(*r#where, |w| format!(" on {}", w.text())))
+        Kind::Leaves { signs, plant_part } if signs.is_empty() => {
+            format!("leaves: nothing seen{}", opt(*plant_part, |w| format!(" on {}", w.text())))
         }
-        Kind::Leaves { signs, r#where } => {
+        Kind::Leaves { signs, plant_part } => {
             let signs = signs.iter().map(|s| s.text()).collect::<Vec<_>>().join(", ");
-            format!("leaves: {signs}{}", opt(*r#where, |w| format!(" ({})", w.text())))
+            format!("leaves: {signs}{}", opt(*plant_part, |w| format!(" ({})", w.text())))
         }
         Kind::Pests { pest, count } => format!("{} {}", pest.text(), pests(count)),
         Kind::RootZone { method, ph, ec_ms_cm, pots } => format!(
@@ -55,11 +55,12 @@ fn finding(kind: &Kind, system: System) -> Option<String> {
             opt(*alkalinity_ppm, |v| format!(", alkalinity {} ppm", plain(v))),
             opt(*mg_ppm, |v| format!(", {} ppm Mg", plain(v)))
         ),
-        Kind::Climate { day_c, night_c, humidity_percent } => format!(
-            "climate{}{}{}",
+        Kind::Climate { day_c, night_c, humidity_percent, log } => format!(
+            "climate{}{}{}{}",
             opt(*day_c, |v| format!(", day {}", degrees(v, system))),
             opt(*night_c, |v| format!(", night {}", degrees(v, system))),
-            opt(*humidity_percent, |v| format!(", humidity {v:.0} %"))
+            opt(*humidity_percent, |v| format!(", humidity {v:.0} %")),
+            logged(log, system)
         ),
         Kind::NightLight { lux } => format!("night light {} lux", plain(*lux)),
         Kind::Losses { pots, cause } => {
@@ -67,7 +68,7 @@ fn finding(kind: &Kind, system: System) -> Option<String> {
         }
         Kind::Counted { pots } => format!("counted {}", pots_text(*pots)),
         Kind::Grade { sell, second, dump } => format!("graded: {sell} to sell, {second} seconds, {dump} dumped"),
-        Kind::Note => "note".to_owned(),
+        Kind::Note {} => "note".to_owned(),
         _ => return None,
     })
 }
@@ -90,14 +91,14 @@ fn work(kind: &Kind, system: System) -> String {
         Kind::Nutrient { material, ppm, how, ml_per_pot } => {
             format!("{} {} at {} ppm{}", material.text(), how.text(), plain(*ppm), each(*ml_per_pot, system))
         }
-        Kind::GrowthRegulator { parts, how, re_entry_h, ml_per_pot, product, rate } => {
+        Kind::GrowthRegulator { parts, how, rei_h, ml_per_pot, product, rate, application } => {
             let parts = parts.iter().map(|p| format!("{} {} ppm", p.ai, plain(p.ppm))).collect::<Vec<_>>().join(" + ");
-            let label = label(product.as_deref(), rate.as_deref());
-            format!("{parts} {}{}{label}, closed {} h", how.text(), each(*ml_per_pot, system), plain(*re_entry_h))
+            let label = label(product.as_deref(), rate.as_deref(), application);
+            format!("{parts} {}{}{label}, closed {} h", how.text(), each(*ml_per_pot, system), plain(*rei_h))
         }
-        Kind::Sprayed { ai, against, how, re_entry_h, product, rate } => {
-            let label = label(product.as_deref(), rate.as_deref());
-            format!("{ai} {} against {against}{label}, closed {} h", how.text(), plain(*re_entry_h))
+        Kind::Sprayed { ai, against, how, rei_h, product, rate, application } => {
+            let label = label(product.as_deref(), rate.as_deref(), application);
+            format!("{ai} {} against {against}{label}, closed {} h", how.text(), plain(*rei_h))
         }
         Kind::Released { species, count } => format!("released {count} {species}"),
         Kind::Pinched { how, nodes_left } => {
@@ -155,12 +156,22 @@ fn pests(count: &PestCount) -> String {
     }
 }
 
-fn label(product: Option<&str>, rate: Option<&str>) -> String {
-    match (product, rate) {
-        (Some(p), Some(r)) => format!(" ({p}, {r})"),
-        (Some(t), None) | (None, Some(t)) => format!(" ({t})"),
-        (None, None) => String::new(),
-    }
+/// Product, rate and what was used of it.
+fn label(product: Option<&str>, rate: Option<&str>, application: &Application) -> String {
+    let said: Vec<&str> = [product, rate, application.amount_used.as_deref()].into_iter().flatten().collect();
+    if said.is_empty() { String::new() } else { format!(" ({})", said.join(", ")) }
+}
+
+/// What a logger gives of a day beside the means.
+fn logged(log: &ClimateLog, system: System) -> String {
+    [
+        opt(log.low_c, |v| format!(", low {}", degrees(v, system))),
+        opt(log.high_c, |v| format!(", high {}", degrees(v, system))),
+        opt(log.humid_hours.zip(log.humid_over), |(h, over)| format!(", {} h over {over:.0} %", plain(h))),
+        opt(log.vpd_kpa, |v| format!(", VPD {v:.2} kPa")),
+        opt(log.light_mol, |v| format!(", light {v:.1} mol/m2")),
+    ]
+    .concat()
 }
 
 fn pots_text(pots: u32) -> String {

@@ -127,7 +127,15 @@ mod tests {
     fn line(n: u128) -> Line {
         let at = chrono::DateTime::parse_from_rfc3339("2026-10-12T07:00:00-04:00").unwrap();
         let place = Place::Bench("N1".into());
-        Line::Entry(Entry { id: Uuid::from_u128(n), at, by: "ml".into(), place, kind: Kind::Note, note: None })
+        Line::Entry(Entry {
+            id: Uuid::from_u128(n),
+            at,
+            by: "ml".into(),
+            place,
+            plot: None,
+            kind: Kind::Note {},
+            note: None,
+        })
     }
 
     #[test]

@@ -107,12 +107,16 @@ impl Index {
             }
         }
         let insert = |list: &mut Vec<usize>| list.insert(list.partition_point(|p| *p < position), position);
-        insert(self.by_place.entry(entry.place.clone()).or_default());
-        if matches!(entry.kind, Kind::GrowthRegulator { .. } | Kind::Sprayed { .. }) {
-            insert(self.closing.entry(entry.place.clone()).or_default());
-        }
-        if super::pots::touches(entry) {
-            insert(&mut self.pots);
+        let closes = matches!(entry.kind, Kind::GrowthRegulator { .. } | Kind::Sprayed { .. });
+        // What is written of one plot of a trial says nothing of the rest of the bench, but for what leaves or closes it.
+        if entry.plot.is_none() || closes || matches!(entry.kind, Kind::Losses { .. }) {
+            insert(self.by_place.entry(entry.place.clone()).or_default());
+            if closes {
+                insert(self.closing.entry(entry.place.clone()).or_default());
+            }
+            if super::pots::touches(entry) {
+                insert(&mut self.pots);
+            }
         }
         self.ids.insert(entry.id, entry.instant());
     }

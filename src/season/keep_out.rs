@@ -21,7 +21,7 @@ use std::time::Duration;
 /// The interval an entry closes its place for.
 fn interval(entry: &Entry) -> Option<(DateTime<Utc>, DateTime<Utc>)> {
     let hours = match &entry.kind {
-        Kind::GrowthRegulator { re_entry_h, .. } | Kind::Sprayed { re_entry_h, .. } => *re_entry_h,
+        Kind::GrowthRegulator { rei_h, .. } | Kind::Sprayed { rei_h, .. } => *rei_h,
         _ => return None,
     };
     let start = entry.instant();

@@ -69,7 +69,7 @@ pub fn import(season: &Path, source: &Source) -> Result<Saved, SessionError> {
     if source.benches {
         reading = journal::csv::read_benches(text, &plan).map_or_else(
             |faults| Reading { faults, ..Reading::default() },
-            |lines| Reading { lines, faults: Vec::new(), plan_sound: true },
+            |lines| Reading { lines, plan_sound: true, ..Reading::default() },
         );
     }
     let faults = judge(plan, entries, &reading);

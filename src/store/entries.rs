@@ -2,7 +2,8 @@
 
 use super::cells::{Cells, number};
 use super::error::Fault;
-use crate::record::{Entry, Kind, KindName, PestCount, Place, Term, codec};
+use crate::record::codec::{self, Body};
+use crate::record::{Entry, Kind, KindName, PestCount, Place};
 use chrono::{DateTime, FixedOffset};
 use rusqlite::{Connection, named_params};
 use uuid::Uuid;
@@ -55,8 +56,9 @@ pub(super) fn find(connection: &Connection, id: Uuid) -> Result<Option<Entry>, F
 pub(super) fn insert(connection: &Connection, entry: &Entry) -> Result<(), Fault> {
     let place = |field: &str| (entry.place.field() == field).then(|| entry.place.code());
     let (a, b) = daily(&entry.kind);
-    let whole = entry.note.is_none() && from_daily(entry.name(), a, b).as_ref() == Some(&entry.kind);
-    let body = (!whole).then(|| codec::encode_kind(&entry.kind, entry.note.as_deref()));
+    let whole =
+        entry.note.is_none() && entry.plot.is_none() && from_daily(entry.name(), a, b).as_ref() == Some(&entry.kind);
+    let body = (!whole).then(|| codec::encode_body(entry));
     let strikes = match &entry.kind {
         Kind::Strike { entry, .. } => Some(entry.as_bytes().as_slice()),
         _ => None,
@@ -66,7 +68,7 @@ pub(super) fn insert(connection: &Connection, entry: &Entry) -> Result<(), Fault
     connection.prepare_cached(sql)?.execute(named_params! {
         ":id": entry.id.as_bytes().as_slice(), ":bench": place("bench"), ":house": place("house"),
         ":lot": place("lot"), ":day": number(entry.day()), ":at": entry.at.timestamp(),
-        ":offset": entry.at.offset().local_minus_utc() / 60, ":by": entry.by, ":kind": code(entry.name()),
+        ":offset": entry.at.offset().local_minus_utc() / 60, ":by": entry.by, ":kind": entry.name().number(),
         ":a": a, ":b": b, ":strikes": strikes, ":body": body,
     })?;
     Ok(())
@@ -88,11 +90,14 @@ fn read(cells: &Cells<'_, '_>, seq: i64) -> Result<Entry, Fault> {
         _ => return Err(odd("is on no bench, house or lot".to_owned())),
     };
     let number: i64 = cells.get("kind")?;
-    let name = kind_of(number).ok_or_else(|| odd(format!("kind {number} is not known")))?;
+    let name = KindName::from_number(number).ok_or_else(|| odd(format!("kind {number} is not known")))?;
     let (a, b): (Option<i64>, Option<i64>) = (cells.get("a")?, cells.get("b")?);
-    let (kind, note) = match cells.get::<Option<String>>("body")? {
-        None => (from_daily(name, a, b).ok_or_else(|| odd("has no body".to_owned()))?, None),
-        Some(body) => codec::decode_kind(name, &body).map_err(|faults| {
+    let Body { kind, plot, note } = match cells.get::<Option<String>>("body")? {
+        None => {
+            let kind = from_daily(name, a, b).ok_or_else(|| odd("has no body".to_owned()))?;
+            Body { kind, plot: None, note: None }
+        }
+        Some(body) => codec::decode_body(name, &body).map_err(|faults| {
             odd(faults.iter().map(|f| format!("{}: {}", f.field, f.text)).collect::<Vec<_>>().join("; "))
         })?,
     };
@@ -104,7 +109,7 @@ fn read(cells: &Cells<'_, '_>, seq: i64) -> Result<Entry, Fault> {
         .map(|(offset, instant)| instant.with_timezone(&offset))
         .ok_or_else(|| odd("has no instant".to_owned()))?;
     let id = Uuid::from_slice(&id).map_err(|e| odd(e.to_string()))?;
-    Ok(Entry { id, at, by: cells.get("by")?, place, kind, note })
+    Ok(Entry { id, at, by: cells.get("by")?, place, plot, kind, note })
 }
 
 /// The two columns of a kind.
@@ -143,48 +148,10 @@ fn from_daily(name: KindName, a: Option<impl TryInto<u32>>, b: Option<impl TryIn
     })
 }
 
-/// The number of a kind in the file; the table `kind` in the schema says the same. Never changed once released.
-const fn code(name: KindName) -> i64 {
-    match name {
-        KindName::Water => 1,
-        KindName::Roots => 2,
-        KindName::Bracts => 3,
-        KindName::Height => 4,
-        KindName::Leaves => 5,
-        KindName::Pests => 6,
-        KindName::RootZone => 7,
-        KindName::FeedCheck => 8,
-        KindName::Climate => 9,
-        KindName::NightLight => 10,
-        KindName::Losses => 11,
-        KindName::Counted => 12,
-        KindName::Grade => 13,
-        KindName::Note => 14,
-        KindName::Watered => 31,
-        KindName::Fed => 32,
-        KindName::Topdressed => 33,
-        KindName::Nutrient => 34,
-        KindName::GrowthRegulator => 35,
-        KindName::Sprayed => 36,
-        KindName::Released => 37,
-        KindName::Pinched => 38,
-        KindName::Blackout => 39,
-        KindName::Lights => 40,
-        KindName::Spaced => 41,
-        KindName::Moved => 42,
-        KindName::Sold => 43,
-        KindName::PutOff => 44,
-        KindName::Strike => 45,
-    }
-}
-
-fn kind_of(number: i64) -> Option<KindName> {
-    KindName::ALL.iter().copied().find(|name| code(*name) == number)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::record::Term;
 
     #[test]
     fn the_numbers_of_the_kinds_are_those_of_the_file() {
@@ -195,7 +162,7 @@ mod tests {
             rows.query_map([], |r| Ok((r.get(0)?, r.get(1)?))).unwrap().map(Result::unwrap).collect();
         assert_eq!(pairs.len(), KindName::ALL.len());
         for (number, name) in pairs {
-            assert_eq!(kind_of(number).map(Term::code), Some(name.as_str()));
+            assert_eq!(KindName::from_number(number).map(Term::code), Some(name.as_str()));
         }
     }
 }

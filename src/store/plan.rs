@@ -74,7 +74,7 @@ impl Line for Site {
             time_zone: zone.parse().map_err(|e| Fault::Odd(format!("time_zone '{zone}': {e}")))?,
             units: cells.word("units")?,
             region: cells.word("region")?,
-            dull_houses: serde_json::from_str(&houses).map_err(|e| Fault::Odd(format!("dull_houses: {e}")))?,
+            low_light_houses: serde_json::from_str(&houses).map_err(|e| Fault::Odd(format!("dull_houses: {e}")))?,
             emergency: cells.get("emergency")?,
             revision: Revision::number(cells.get("rev")?),
         })
@@ -85,7 +85,7 @@ impl Line for Site {
     }
 
     fn insert(&self, connection: &Connection) -> Result<(), Fault> {
-        let houses = serde_json::to_string(&self.dull_houses).map_err(|e| Fault::Refused(e.to_string()))?;
+        let houses = serde_json::to_string(&self.low_light_houses).map_err(|e| Fault::Refused(e.to_string()))?;
         insert(
             connection,
             "INSERT INTO site_line (rev, name, latitude, longitude, time_zone, units, region, dull_houses, emergency)

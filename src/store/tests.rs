@@ -5,7 +5,7 @@ use crate::record::{Line, codec};
 use sha2::{Digest, Sha256};
 
 fn line(text: &str) -> Line {
-    codec::decode(text).unwrap()
+    codec::decode(text, codec::VERSION).unwrap()
 }
 
 fn water(number: u32) -> Line {

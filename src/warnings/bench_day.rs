@@ -262,7 +262,7 @@ pub(super) fn has_sign(entry: &Entry, sign: LeafSign) -> bool {
 
 /// True when a later look without the sign ends what was seen.
 fn ends(later: &Entry, seen: &Entry) -> bool {
-    let place = |e: &Entry| if let Kind::Leaves { r#where, .. } = &e.kind { *r#where } else { None };
+    let place = |e: &Entry| if let Kind::Leaves { plant_part, .. } = &e.kind { *plant_part } else { None };
     later.day() != seen.day() || place(later).is_none() || place(later) == place(seen)
 }
 

@@ -23,7 +23,7 @@ pub(super) fn of(bench: &BenchDay<'_>) -> Seen {
     let speaking: Vec<LeafSign> = LeafSign::ALL.iter().copied().filter(|s| bench.sign(*s).is_some()).collect();
     let looks = bench.of(KindName::Leaves).iter().rev();
     let place = looks.copied().find_map(|e| match &e.kind {
-        Kind::Leaves { r#where: Some(place), .. } if speaking.iter().any(|s| has_sign(e, *s)) => Some(*place),
+        Kind::Leaves { plant_part: Some(place), .. } if speaking.iter().any(|s| has_sign(e, *s)) => Some(*place),
         _ => None,
     });
     let roots = bench.roots();

@@ -22,7 +22,7 @@ fn the_sheet_asks_what_is_due_and_says_how_to_type_it_in() {
 #[test]
 fn a_closed_bench_has_no_boxes_on_the_sheet() {
     let laptop = Laptop::new();
-    let spray = r#"{"type":"entry","at":"2026-10-11T18:00:00-04:00","by":"ml","bench":"N1","kind":"growth-regulator","parts":[{"ai":"paclobutrazol","ppm":0.1}],"how":"drench","re_entry_h":24}"#;
+    let spray = r#"{"type":"entry","at":"2026-10-11T18:00:00-04:00","by":"ml","bench":"N1","kind":"growth-regulator","parts":[{"ai":"paclobutrazol","ppm":0.1}],"how":"drench","rei_h":24}"#;
     let journal = laptop.file("season.jsonl", &format!("{SMALL}{spray}\n"));
     laptop.done(&["import", arg(&journal)]);
     let text = laptop.done(&["sheet"]);

@@ -161,7 +161,7 @@ fn extras(g: &mut Grower, day: NaiveDate) {
         g.book.write(
             at,
             Place::Bench("M3".to_owned()),
-            Kind::Note,
+            Kind::Note {},
             Some("drip line closed at the header; no water here until it lifts light"),
         );
     }

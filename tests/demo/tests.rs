@@ -24,7 +24,7 @@ fn path() -> std::path::PathBuf {
 fn made() -> String {
     let (plan, entries) = season();
     let s = Season::new(plan, entries);
-    format!("{HEAD}{}", journal::write(s.plan(), s.entries()))
+    format!("{HEAD}{}", journal::write(None, s.plan(), s.entries()))
 }
 
 fn read() -> Season {

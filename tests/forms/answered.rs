@@ -44,7 +44,7 @@ fn every_warning_that_asks_for_work_has_its_form_and_what_it_is_filled_in_with_c
                     "{}: {text}",
                     field.name
                 );
-                assert!(!matches!(field.name, "re_entry_h" | "parts" | "ai"), "only a person types {}", field.name);
+                assert!(!matches!(field.name, "rei_h" | "parts" | "ai"), "only a person types {}", field.name);
             }
         }
     }

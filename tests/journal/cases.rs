@@ -13,9 +13,9 @@ fn every_case_reads_and_comes_back() {
         }
         seen += 1;
         let lines = journal::read(&fs::read_to_string(&path).unwrap()).unwrap_or_else(|f| panic!("{path:?}: {f:?}"));
-        let text = journal::write_lines(&lines);
+        let text = journal::write_lines(None, &lines);
         assert_eq!(journal::read(&text).unwrap(), lines, "{path:?}");
-        assert_eq!(journal::write_lines(&journal::read(&text).unwrap()), text, "{path:?}");
+        assert_eq!(journal::write_lines(None, &journal::read(&text).unwrap()), text, "{path:?}");
     }
     assert!(seen >= 19, "{seen} cases");
 }

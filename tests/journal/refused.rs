@@ -55,7 +55,7 @@ fn wrong_plan() -> Vec<(&'static str, String)> {
         ("unknown units", site(&format!(r#"{place},"time_zone":"America/New_York","units":"imperial""#))),
         (
             "dull house twice",
-            site(&format!(r#"{place},"time_zone":"Europe/Oslo","units":"us","dull_houses":["A","A"]"#)),
+            site(&format!(r#"{place},"time_zone":"Europe/Oslo","units":"us","low_light_houses":["A","A"]"#)),
         ),
         ("lot without its fields", r#"{"type":"lot","lot":"L1"}"#.to_owned()),
         ("date that is none", lot("").replace("2026-11-27", "2026-11-31")),
@@ -137,21 +137,12 @@ fn wrong_work() -> Vec<(&'static str, String)> {
         ("fed without N", entry(r#""kind":"fed","mg_ppm":30"#)),
         ("nutrient as a fog", entry(r#""kind":"nutrient","material":"magnesium-sulfate","ppm":100,"how":"fog""#)),
         ("no re-entry interval", entry(&format!(r#"{spray},"how":"spray""#))),
-        ("re-entry below none", entry(&format!(r#"{spray},"how":"fog","re_entry_h":-1"#))),
-        ("growth regulator without parts", entry(&format!(r#"{regulator},"re_entry_h":12"#))),
-        ("no parts", entry(&format!(r#"{regulator},"parts":[],"re_entry_h":12"#))),
-        (
-            "unknown field of a part",
-            entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5,"oz":1}}],"re_entry_h":12"#)),
-        ),
-        (
-            "field of a part twice",
-            entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5,"ppm":6}}],"re_entry_h":12"#)),
-        ),
-        (
-            "part without ppm",
-            entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5}},{{"ai":"b"}}],"re_entry_h":12"#)),
-        ),
+        ("re-entry below none", entry(&format!(r#"{spray},"how":"fog","rei_h":-1"#))),
+        ("growth regulator without parts", entry(&format!(r#"{regulator},"rei_h":12"#))),
+        ("no parts", entry(&format!(r#"{regulator},"parts":[],"rei_h":12"#))),
+        ("unknown field of a part", entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5,"oz":1}}],"rei_h":12"#))),
+        ("field of a part twice", entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5,"ppm":6}}],"rei_h":12"#))),
+        ("part without ppm", entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5}},{{"ai":"b"}}],"rei_h":12"#))),
         ("moved from a house", entry(r#""kind":"moved","to":"N2","pots":5"#).replace("bench", "house")),
         ("moved to where they stand", entry(r#""kind":"moved","to":"N1","pots":5"#)),
         ("covered in words", entry(r#""kind":"blackout","night":"2026-10-04","covered":"yes""#)),
@@ -208,7 +199,7 @@ fn faults_of(text: &str) -> String {
 #[test]
 fn the_first_line_is_the_header() {
     let bench = r#"{"type":"bench","bench":"N1","house":"North","order":1}"#;
-    let newer = format!("{{\"type\":\"journal\",\"version\":2}}\n{bench}\n{{\"type\":\"new\"}}");
+    let newer = format!("{{\"type\":\"journal\",\"version\":3}}\n{bench}\n{{\"type\":\"new\"}}");
     let said = [
         ("nothing", String::new()),
         ("a comment only", "# nothing\n\n".to_owned()),

@@ -89,7 +89,7 @@ fn note(text: &str) -> Entry {
     let line = format!(
         r#"{{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"=ml","bench":"-N1","kind":"note","note":"{text}"}}"#
     );
-    match codec::decode(&line) {
+    match codec::decode(&line, codec::VERSION) {
         Ok(Line::Entry(entry)) => entry,
         other => panic!("{other:?}"),
     }

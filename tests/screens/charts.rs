@@ -101,7 +101,7 @@ fn causes_to_check_are_possibilities_with_how_to_confirm_them() {
 
 #[test]
 fn growth_regulators_are_marked_on_the_axis_and_in_the_calendar() {
-    let sprayed = r#"{"type":"entry","at":"2026-09-10T18:00:00-04:00","by":"ml","bench":"N1","kind":"growth-regulator","parts":[{"ai":"chlormequat","ppm":1000}],"how":"spray","re_entry_h":12}
+    let sprayed = r#"{"type":"entry","at":"2026-09-10T18:00:00-04:00","by":"ml","bench":"N1","kind":"growth-regulator","parts":[{"ai":"chlormequat","ppm":1000}],"how":"spray","rei_h":12}
 "#;
     let mut desk = Desk::with(&(season::journal() + sprayed), COLOR, (80, 24));
     desk.keys("<ret>c");

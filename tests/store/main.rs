@@ -44,7 +44,7 @@ fn entry(id: u8, at: &str, rest: &str) -> Line {
     let text = format!(
         r#"{{"type":"entry","id":"0199a000-0000-7000-8000-0000000000{id:02x}","at":"{at}","by":"ml","bench":"N1",{rest}}}"#
     );
-    benchwalk::record::codec::decode(&text).unwrap()
+    benchwalk::record::codec::decode(&text, benchwalk::record::codec::VERSION).unwrap()
 }
 
 /// A water score on N1 of a day in October 2026, 07:10 in New York; the day is also the id.

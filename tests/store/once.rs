@@ -110,7 +110,7 @@ fn a_plan_line_is_revised_never_overwritten() {
     let bench = |order: u32, rev: u32| {
         let text =
             format!(r#"{{"type":"bench","bench":"N1","house":"North","order":{order},"area_m2":12,"rev":{rev}}}"#);
-        codec::decode(&text).unwrap()
+        codec::decode(&text, codec::VERSION).unwrap()
     };
     let error = store.append(&[bench(7, 1)]).unwrap_err();
     assert_eq!(error.to_string(), "bench N1 rev 1 is already written with other content; nothing was written");
@@ -127,6 +127,7 @@ fn what_speaks_of_an_unknown_bench_or_is_no_number_is_refused() {
     let (_folder, _path, mut store) = season();
     let stray = codec::decode(
         r#"{"type":"entry","at":"2026-10-01T06:10:00-05:00","by":"ml","bench":"N9","kind":"water","level":3}"#,
+        codec::VERSION,
     );
     assert!(matches!(store.append(&[stray.unwrap()]), Err(StoreError::Refused { .. })));
     let mut lots: Vec<Line> = small().into_iter().filter(|line| matches!(line, Line::Lot(_))).collect();

@@ -31,7 +31,7 @@ proptest! {
         store.close().unwrap();
         let read = Store::open_read_only(&path).unwrap();
         let (kept, written) = read.load().unwrap();
-        prop_assert_eq!(journal::write(&kept, &written), journal::write(&plan, &entries));
+        prop_assert_eq!(journal::write(None, &kept, &written), journal::write(None, &plan, &entries));
     }
 
     #[test]
@@ -60,7 +60,7 @@ fn two_laptops_records_merge_by_union() {
     assert_eq!(other.append(&ones).unwrap(), Saved { new: 2, known: small().len() + 1 });
     let text = |store: &Store| {
         let (plan, entries) = store.load().unwrap();
-        journal::write(&plan, &entries)
+        journal::write(None, &plan, &entries)
     };
     assert_eq!(text(&one), text(&other));
     assert_eq!(one.count().unwrap(), 4);

@@ -219,10 +219,11 @@ fn strong_treatments() {
     let tank = Kind::GrowthRegulator {
         parts: vec![Part { ai: "daminozide".into(), ppm: 1500.0 }, Part { ai: "chlormequat".into(), ppm: 1000.0 }],
         how: Method::Spray,
-        re_entry_h: 24.0,
+        rei_h: 24.0,
         ml_per_pot: None,
         product: None,
         rate: None,
+        application: benchwalk::record::Application::default(),
     };
     let mix = Crop::new().pinched(14).work(24, tank);
     holds("trade article by academics: the tank mix", &mix, 24, N::GrowthRegulatorStrong, ABSENT);
@@ -243,7 +244,7 @@ fn strong_treatments() {
     holds(STRESS, &sprayed(Crop::new().roots(20, 1)), 24, N::GrowthRegulatorStrong, ABSENT);
     holds(
         "wilted only afterwards",
-        &sprayed(Crop::new()).at(24, (12, 0), Kind::Leaves { signs: vec![LeafSign::Wilted], r#where: None }),
+        &sprayed(Crop::new()).at(24, (12, 0), Kind::Leaves { signs: vec![LeafSign::Wilted], plant_part: None }),
         24,
         N::GrowthRegulatorStrong,
         ABSENT,

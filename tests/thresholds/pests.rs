@@ -20,9 +20,10 @@ fn a_spray_or_a_release_after_the_look_answers_it_until_the_next() {
         ai: "horticultural oil".into(),
         against: against.into(),
         how: How::Spray,
-        re_entry_h: 4.0,
+        rei_h: 4.0,
         product: None,
         rate: None,
+        application: benchwalk::record::Application::default(),
     };
     holds(DONE, &looked(30, 20, 4).work(31, spray("Whitefly")), 31, N::Whitefly, WATCH);
     holds("against another", &looked(30, 20, 4).work(31, spray("thrips")), 31, N::Whitefly, ACT);

@@ -20,13 +20,13 @@ fn thing() -> impl Strategy<Value = Kind> {
         2 => Just(Kind::Watered { ml_per_pot: Some(250.0) }),
         2 => (0u8..=5).prop_map(|score| Kind::Roots { score, pots: Some(3), bad: None, signs: vec![], reach: Some(Reach::Wall) }),
         1 => (1u8..=5).prop_map(|stage| Kind::Bracts { stage }),
-        1 => proptest::collection::vec(leaf, 0..3).prop_map(|signs| Kind::Leaves { signs, r#where: None }),
+        1 => proptest::collection::vec(leaf, 0..3).prop_map(|signs| Kind::Leaves { signs, plant_part: None }),
         1 => proptest::collection::vec(15.0f64..45.0, 3..6).prop_map(|cm| Kind::Height { cm }),
         1 => (0u32..10).prop_map(|infested| Kind::Pests {
             pest: PestName::Whitefly,
             count: benchwalk::record::PestCount::Plants { inspected: 20, infested },
         }),
-        1 => (5.0f64..28.0).prop_map(|c| Kind::Climate { day_c: Some(c + 4.0), night_c: Some(c), humidity_percent: Some(90.0) }),
+        1 => (5.0f64..28.0).prop_map(|c| Kind::Climate { day_c: Some(c + 4.0), night_c: Some(c), humidity_percent: Some(90.0), log: benchwalk::record::ClimateLog::default() }),
         1 => Just(Kind::Nutrient { material: Material::MagnesiumSulfate, ppm: 118.0, how: Method::Drench, ml_per_pot: Some(150.0) }),
         1 => (1u32..3).prop_map(|pots| Kind::Losses { pots, cause: None }),
         1 => Just(Kind::Pinched { how: benchwalk::record::PinchHow::Soft, nodes_left: None }),
@@ -36,14 +36,13 @@ fn thing() -> impl Strategy<Value = Kind> {
             why: "later".into(),
         }),
         1 => (1u32..20).prop_map(|pots| Kind::Moved { to: "B2".into(), pots }),
-        1 => (0.0f64..60.0).prop_map(|re_entry_h| Kind::Sprayed {
+        1 => (0.0f64..60.0).prop_map(|rei_h| Kind::Sprayed {
             ai: "x".into(),
             against: "y".into(),
             how: How::Spray,
-            re_entry_h,
+            rei_h,
             product: None,
-            rate: None,
-        }),
+            rate: None, application: benchwalk::record::Application::default() }),
     ]
 }
 

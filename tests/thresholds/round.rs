@@ -18,9 +18,14 @@ fn benches_not_walked() {
     holds(WALK, &walked(), 42, N::NotWalked, WATCH);
     holds(WALK, &walked(), 43, N::NotWalked, WATCH);
     holds(WALK, &walked(), 44, N::NotWalked, ACT);
-    holds("a note is no finding", &walked().finding(42, Kind::Note), 42, N::NotWalked, WATCH);
+    holds("a note is no finding", &walked().finding(42, Kind::Note {}), 42, N::NotWalked, WATCH);
     holds("work is no finding", &walked().watered(42), 42, N::NotWalked, WATCH);
-    let climate = Kind::Climate { day_c: Some(20.0), night_c: None, humidity_percent: None };
+    let climate = Kind::Climate {
+        day_c: Some(20.0),
+        night_c: None,
+        humidity_percent: None,
+        log: benchwalk::record::ClimateLog::default(),
+    };
     let afar = walked().write_at(instant(42, (7, 0)), Place::House("East".into()), climate);
     holds("a climate reading of the house walks no bench", &afar, 42, N::NotWalked, WATCH);
     let water = Kind::Water { level: 3, base: None };
@@ -35,9 +40,10 @@ fn closed_days_do_not_count() {
             ai: "x".into(),
             against: "whitefly".into(),
             how: How::Spray,
-            re_entry_h: hours,
+            rei_h: hours,
             product: None,
             rate: None,
+            application: benchwalk::record::Application::default(),
         };
         Crop::new().water(40, 3).work(40, kind)
     };

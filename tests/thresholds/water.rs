@@ -37,7 +37,7 @@ fn staying_wet_waits_longer_for_wide_pots_and_dull_houses() {
     holds(DAYS, &wide(18.9), 50, N::StayingWet, ACT);
     holds(DAYS, &wide(19.0), 50, N::StayingWet, WATCH);
     holds(DAYS, &wet(45, 6).lot(|l| l.rim_cm = Some(19.0)), 50, N::StayingWet, ACT);
-    let dull = |days| wet(51 - i64::try_from(days).unwrap(), days).site(|s| s.dull_houses = vec!["East".into()]);
+    let dull = |days| wet(51 - i64::try_from(days).unwrap(), days).site(|s| s.low_light_houses = vec!["East".into()]);
     holds(DAYS, &dull(6), 50, N::StayingWet, WATCH);
     holds(DAYS, &dull(7), 50, N::StayingWet, ACT);
     holds(DAYS, &dull(7).lot(|l| l.rim_cm = Some(20.0)), 50, N::StayingWet, WATCH);
@@ -294,6 +294,6 @@ fn leaf_signs_speak_seven_days_or_until_a_look_without_them() {
     holds("7 days", &wet(47), 47, N::StayingWet, ACT);
     holds("8 days", &wet(48), 48, N::StayingWet, WATCH);
     holds("a look without", &wet(47).leaves(44, &[], None), 47, N::StayingWet, WATCH);
-    let young = wet(47).at(40, (7, 3), Kind::Leaves { signs: vec![], r#where: Some(PlantPart::Young) });
+    let young = wet(47).at(40, (7, 3), Kind::Leaves { signs: vec![], plant_part: Some(PlantPart::Young) });
     holds("the same day's look at other leaves ends nothing", &young, 47, N::StayingWet, ACT);
 }

@@ -1,6 +1,6 @@
 //! The entries as one table, for a spreadsheet.
 
-use crate::record::{Entry, KindName, Term, Value, codec, parse, schema};
+use crate::record::{Entry, KindName, Term, Value, fields, parse, schema};
 use csv::{QuoteStyle, WriterBuilder};
 
 /// The columns every entry fills.
@@ -35,7 +35,7 @@ fn field_names() -> Vec<&'static str> {
 }
 
 fn row(entry: &Entry, fields: &[&'static str]) -> Vec<String> {
-    let values = codec::entry_values(entry);
+    let values = fields::entry_values(entry);
     let common = [
         entry.id.hyphenated().to_string(),
         parse::show_day(entry.day()),

@@ -46,10 +46,10 @@ impl State {
             rows.extend(places.rows(ask.kind));
         }
         let own = schema::kind_table(ask.kind).fields;
-        for field in own.iter().filter(|f| row::is_typed(ask.kind, f.name)) {
-            rows.push(Row::own(ask.kind, field));
+        for field in own.iter().filter(|f| f.asked) {
+            rows.push(Row::own(field));
             // The hours and what they run from stand together.
-            rows.extend((field.name == "re_entry_h").then(Row::ended));
+            rows.extend((field.name == "rei_h").then(Row::ended));
         }
         if ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).any(|e| closes(&e.kind)) {
             rows.push(Row::reopen());

@@ -2,8 +2,7 @@
 
 use crate::controls::{Field, named};
 use crate::input::{Code, Key};
-use crate::record::schema::{self, Form};
-use crate::record::{KindName, LeafSign, Material, PestName, PlantPart, Reach, RootSign, Term, TestMethod};
+use crate::record::schema::{self, Form, Known};
 
 /// What a field is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,6 +43,13 @@ pub(in crate::popups) struct Choice {
     pub(in crate::popups) text: String,
 }
 
+impl Choice {
+    /// One that reads as it is spelled.
+    fn plain(code: &str) -> Self {
+        Self { code: code.to_owned(), text: code.to_owned() }
+    }
+}
+
 /// One field.
 #[derive(Debug, Clone)]
 pub(in crate::popups) struct Row {
@@ -64,27 +70,22 @@ pub(in crate::popups) fn beside(shown: &[usize], at: usize, onward: bool) -> usi
     next.copied().unwrap_or(0)
 }
 
-/// False for fields that a form fills in by itself.
-pub(in crate::popups) fn is_typed(kind: KindName, field: &str) -> bool {
-    !matches!((kind, field), (KindName::PutOff, "warning") | (KindName::Strike, "entry" | "reopen"))
-}
-
 impl Row {
     /// A field of a kind.
-    pub(in crate::popups) fn own(kind: KindName, field: &'static schema::Field) -> Self {
-        Self::of(field, label(kind, field.name))
+    pub(in crate::popups) fn own(field: &'static schema::Field) -> Self {
+        Self::of(field, field.label)
     }
 
     /// A field of any table, under a label.
     pub(in crate::popups) fn of(field: &'static schema::Field, label: &'static str) -> Self {
         let input = match field.form {
-            Form::Term(known) => Input::One(choices(&known()), None),
+            Form::Term(known) => Input::One(terms(known), None),
             Form::Terms(known) => {
-                let all = choices(&known());
+                let all = terms(known);
                 let none = vec![false; all.len()];
                 Input::Many(all, none)
             }
-            Form::YesNo => Input::One(choices(&["yes", "no"]), None),
+            Form::YesNo => Input::One(["yes", "no"].map(Choice::plain).to_vec(), None),
             _ => Input::Text(Field::default()),
         };
         Self { name: field.name, label, about: About::Own(field.name), input, field: Some(field) }
@@ -210,69 +211,7 @@ fn pick(many: usize, at: &mut Option<usize>, key: &Key) {
     }
 }
 
-fn choices(codes: &[&'static str]) -> Vec<Choice> {
-    codes.iter().map(|code| Choice { code: (*code).to_owned(), text: reads(code).to_owned() }).collect()
-}
-
-/// How a word of a closed list reads.
-fn reads(code: &'static str) -> &'static str {
-    fn of<T: Term>(code: &str) -> Option<&'static str> {
-        T::from_code(code).map(Term::text)
-    }
-    of::<Reach>(code)
-        .or_else(|| of::<RootSign>(code))
-        .or_else(|| of::<LeafSign>(code))
-        .or_else(|| of::<PlantPart>(code))
-        .or_else(|| of::<PestName>(code))
-        .or_else(|| of::<TestMethod>(code))
-        .or_else(|| of::<Material>(code))
-        .unwrap_or(code)
-}
-
-/// Fields whose names are not plain words by themselves.
-const LABELS: [(&str, &str); 34] = [
-    ("base", "at the base"),
-    ("score", "roots score"),
-    ("bad", "bad ones of them"),
-    ("reach", "roots reach"),
-    ("stage", "bract stage"),
-    ("cm", "heights"),
-    ("where", "on which leaves"),
-    ("inspected", "plants looked at"),
-    ("infested", "plants with it"),
-    ("cards", "cards read"),
-    ("days", "days hung"),
-    ("larvae", "larvae a wedge"),
-    ("ph", "pH"),
-    ("ec_ms_cm", "EC"),
-    ("alkalinity_ppm", "alkalinity"),
-    ("mg_ppm", "Mg"),
-    ("day_c", "mean of the day"),
-    ("night_c", "mean of the night"),
-    ("humidity_percent", "humidity"),
-    ("lux", "light"),
-    ("sell", "to sell"),
-    ("second", "second grade"),
-    ("dump", "to dump"),
-    ("ml_per_pot", "amount a pot"),
-    ("n_ppm", "N"),
-    ("mo_ppm", "Mo"),
-    ("g_per_pot", "amount a pot"),
-    ("n_percent", "N of it"),
-    ("re_entry_h", "re-entry hours"),
-    ("parts", "ingredients"),
-    ("ai", "ingredient"),
-    ("nodes_left", "nodes left"),
-    ("night", "night of"),
-    ("centers_cm", "centers"),
-];
-
-/// A field's name in a few plain words.
-pub(in crate::popups) fn label(kind: KindName, name: &'static str) -> &'static str {
-    match (kind, name) {
-        (KindName::Moved, "to") => "to bench",
-        (KindName::Lights, "on") => "lamps on",
-        (_, "why") => "reason",
-        _ => LABELS.iter().find(|(code, _)| *code == name).map_or(name, |(_, text)| *text),
-    }
+fn terms(known: Known) -> Vec<Choice> {
+    let choice = |code: &'static str| Choice { code: code.to_owned(), text: known.text(code).to_owned() };
+    known.codes().into_iter().map(choice).collect()
 }

@@ -52,7 +52,7 @@ pub(super) fn last_safe(state: &State, shared: &Model, ingredient: Ingredient, m
 /// Until when the places stay closed by this entry, and which benches stay closed longer by an earlier one.
 pub(super) fn stays_closed(state: &State, shared: &Model) -> Vec<String> {
     let Some(at) = ended(state, shared) else { return Vec::new() };
-    let Some(hours) = amounts::number(state, shared, "re_entry_h") else { return Vec::new() };
+    let Some(hours) = amounts::number(state, shared, "rei_h") else { return Vec::new() };
     let now = shared.now.at.to_utc();
     let end = closes_until(at.to_utc(), hours).filter(|end| *end > now);
     let where_: Vec<String> = places(state, shared).iter().map(named).collect();

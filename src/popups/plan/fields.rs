@@ -9,7 +9,7 @@ use crate::units::System;
 
 /// A field that is in no record: the form makes records of it.
 const fn made(name: &'static str, form: Form, required: bool, meaning: &'static str) -> Field {
-    Field { name, form, required, unit: "", meaning, fact: false }
+    if required { Field::need(name, form, "", meaning) } else { Field::may(name, form, "", meaning) }
 }
 
 static PREFIX: Field = made("prefix", Form::Text { most: 12 }, false, "what the codes begin with, such as N for N1");
@@ -24,7 +24,7 @@ const SITE: &[(&str, &str)] = &[
     ("time_zone", "time zone"),
     ("units", "units"),
     ("region", "autumns"),
-    ("dull_houses", "dull houses"),
+    ("low_light_houses", "dull houses"),
     ("emergency", "in an emergency"),
 ];
 const LOT: &[(&str, &str)] = &[

@@ -18,7 +18,8 @@ pub use view::view;
 
 use crate::model::{DraftKey, Model, PlanAsk};
 use crate::popups::form::row::Row;
-use crate::record::{FieldFault, Line, codec, form};
+use crate::record::fields::line_values;
+use crate::record::{FieldFault, Line, form};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A form of the plan being filled in.
@@ -68,7 +69,7 @@ impl State {
     /// True for the line that is changed, or where it is empty for a new one.
     fn fill(&mut self, shared: &Model) {
         let Some(line) = &self.kept else { return };
-        let values = codec::line_values(line);
+        let values = line_values(line);
         for row in &mut self.rows {
             self.own.insert(row.name);
             if let Some((field, value)) = row.field.and_then(|f| Some((f, values.get(f.name)?))) {

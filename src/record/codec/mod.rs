@@ -5,58 +5,148 @@
 //! way back: values in the table's order, absent and default ones left out, numbers in their shortest exact form. So one
 //! record has one spelling, and a journal that is exported, read and exported again is the same byte for byte.
 
-mod fields;
+mod id;
 mod raw;
 mod read;
 mod write;
 
-use super::rules::{self, Checker};
-use super::schema::{self, ENTRY, NOTE, Table};
+use super::checker::Checker;
+use super::fields::{self, entry_values, line_values};
+use super::rules;
+use super::schema::{self, ENTRY, Field, Form, NOTE, PLOT, Table};
 use super::value::{Value, Values};
-use super::{Entry, FieldFault, Kind, KindName, Line, Term, id, lines};
-pub use fields::{entry_values, kind_values, line_values};
+use super::{Entry, FieldFault, Kind, KindName, Line, Term, lines};
+pub use id::{derived_id, season_id};
 use raw::Raw;
 use read::Reader;
+use uuid::Uuid;
 
-/// The version of the journal this program reads and writes.
-pub const VERSION: u32 = 1;
+/// The version of the journal this program writes; it reads every version up to it.
+pub const VERSION: u32 = 2;
 
-/// The first line of every journal, without its line break.
+/// Which names of fields a text may use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Names {
+    /// Today's only.
+    Own,
+    /// Today's and those of version 1.
+    Any,
+}
+
+/// The first line of a journal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Header {
+    /// Its version.
+    pub version: u32,
+    /// The season it is of; journals of version 1 and those written by hand have none.
+    pub season: Option<Uuid>,
+    /// True where its last line is to say how many lines there are, and their hash.
+    pub ends: bool,
+}
+
+impl Default for Header {
+    fn default() -> Self {
+        Self { version: VERSION, season: None, ends: false }
+    }
+}
+
+impl Header {
+    /// As it is written, without its line break.
+    pub fn encode(&self) -> String {
+        let mut values = Values::new();
+        values.set_some("version", &self.version);
+        values.set_some("season", &self.season);
+        values.set_some("ends", &self.ends);
+        write::object(Some("journal"), &[&HEADER], &values)
+    }
+}
+
+/// Why a first line is not the header of a journal that can be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NoHeader {
+    /// True where a newer program wrote it: what it means by its lines is not known here.
+    pub newer: bool,
+    /// What is wrong with it, each with what would be right.
+    pub faults: Vec<FieldFault>,
+}
+
+static HEADER: Table = Table {
+    name: "journal",
+    fields: &[
+        Field::need("version", Form::Count { least: 1, most: VERSION }, "", "version of the journal"),
+        Field::may("season", Form::Id, "", "id of the season"),
+        Field::may("ends", Form::YesNo, "", "true where the last line tells the end"),
+    ],
+};
+
+/// The shortest first line of a journal, without its line break.
 pub fn header() -> String {
-    format!("{{\"type\":\"journal\",\"version\":{VERSION}}}")
+    Header::default().encode()
 }
 
 /// Reads the first line of a journal.
 ///
 /// # Errors
 /// Where it is not the header of a version this program reads; the text says what would be right.
-pub fn decode_header(text: &str) -> Result<(), Vec<FieldFault>> {
+pub fn decode_header(text: &str) -> Result<Header, NoHeader> {
     let first = || format!("the first line must be {}", header());
-    let Ok(Raw::Object(pairs)) = raw::parse(text) else { return Err(vec![FieldFault::whole(first())]) };
+    let refuse = |faults| Err(NoHeader { newer: false, faults });
+    let Ok(Raw::Object(pairs)) = raw::parse(text) else { return refuse(vec![FieldFault::whole(first())]) };
     let of = |name: &str| pairs.iter().find(|(n, _)| n == name).map(|(_, v)| v);
     if !matches!(of("type"), Some(Raw::Text(t)) if t == "journal") {
-        return Err(vec![FieldFault::new("type", first())]);
+        return refuse(vec![FieldFault::new("type", first())]);
     }
-    let own = f64::from(VERSION);
+    let is = |v: f64, version: u32| (v - f64::from(version)).abs() < f64::EPSILON;
     match of("version") {
-        Some(Raw::Number(v)) if *v > own => Err(vec![FieldFault::new(
-            "version",
-            format!("{v} is newer than this program reads ({VERSION}); use a newer program"),
-        )]),
-        Some(Raw::Number(v)) if (*v - own).abs() < f64::EPSILON && pairs.len() == 2 => Ok(()),
-        Some(Raw::Number(v)) if (*v - own).abs() < f64::EPSILON => Err(vec![FieldFault::whole(first())]),
-        _ => Err(vec![FieldFault::new("version", first())]),
+        Some(Raw::Number(v)) if *v > f64::from(VERSION) => {
+            let text = format!("{v} is newer than this program reads ({VERSION}); use a newer program");
+            Err(NoHeader { newer: true, faults: vec![FieldFault::new("version", text)] })
+        }
+        Some(Raw::Number(v)) if is(*v, 1) && pairs.len() == 2 => Ok(Header { version: 1, ..Header::default() }),
+        Some(Raw::Number(v)) if is(*v, 1) => refuse(vec![FieldFault::whole(first())]),
+        Some(Raw::Number(v)) if is(*v, VERSION) => {
+            let tables = [&HEADER];
+            let mut reader = Reader::new(&pairs, &tables, Names::Own);
+            reader.no_more_fields();
+            let (values, checker) = reader.done();
+            finish(checker, || {
+                Some(Header {
+                    version: values.take("version")?,
+                    season: values.take("season")?,
+                    ends: values.take("ends")?,
+                })
+            })
+            .or_else(refuse)
+        }
+        _ => refuse(vec![FieldFault::new("version", first())]),
     }
 }
 
 /// Reads one line of a journal after its first.
 ///
-/// An entry without an id gets the one made of its content.
+/// An entry without an id gets the one made of its content. In version 1 fields may have their names of then.
 ///
 /// # Errors
 /// Everything wrong with the line, each with its field and what would be right.
-pub fn decode(text: &str) -> Result<Line, Vec<FieldFault>> {
+pub fn decode(text: &str, version: u32) -> Result<Line, Vec<FieldFault>> {
+    let names = if version < 2 { Names::Any } else { Names::Own };
     let pairs = object(text)?;
+    decode_pairs(&pairs, names).map_err(|faults| as_written(faults, &pairs))
+}
+
+/// The faults under the names that the text has, where those are of version 1.
+fn as_written(faults: Vec<FieldFault>, pairs: &[(String, Raw)]) -> Vec<FieldFault> {
+    let named = |mut fault: FieldFault| {
+        let old = schema::fields().find(|f| f.name == fault.field).and_then(|f| f.was);
+        if let Some(was) = old.filter(|was| pairs.iter().any(|(n, _)| n == was)) {
+            was.clone_into(&mut fault.field);
+        }
+        fault
+    };
+    faults.into_iter().map(named).collect()
+}
+
+fn decode_pairs(pairs: &[(String, Raw)], names: Names) -> Result<Line, Vec<FieldFault>> {
     let mut found = pairs.iter().filter(|(n, _)| n == "type").map(|(_, v)| v);
     let name = match (found.next(), found.next()) {
         (Some(Raw::Text(t)), None) => t.as_str(),
@@ -65,7 +155,7 @@ pub fn decode(text: &str) -> Result<Line, Vec<FieldFault>> {
         (None, _) => return Err(unknown_type("is missing")),
     };
     if name == "entry" {
-        return decode_entry(&pairs).map(Line::Entry);
+        return decode_entry(pairs, names).map(Line::Entry);
     }
     let Some(table) = schema::plan_table(name) else {
         return Err(if name == "journal" {
@@ -75,7 +165,7 @@ pub fn decode(text: &str) -> Result<Line, Vec<FieldFault>> {
         });
     };
     let tables = [table, schema::revision_table()];
-    let mut reader = Reader::new(&pairs, &tables);
+    let mut reader = Reader::new(pairs, &tables, names);
     reader.no_more_fields();
     let (mut values, mut checker) = reader.done();
     if table.name == "site" && !values.has("region") && !checker.is_bad("region") {
@@ -108,7 +198,7 @@ fn unknown_type(what: &str) -> Vec<FieldFault> {
     vec![FieldFault::new("type", format!("{what}; known types: {}", schema::line_types()))]
 }
 
-fn decode_entry(pairs: &[(String, Raw)]) -> Result<Entry, Vec<FieldFault>> {
+fn decode_entry(pairs: &[(String, Raw)], names: Names) -> Result<Entry, Vec<FieldFault>> {
     let named = pairs.iter().find(|(n, _)| n == "kind").and_then(|(_, v)| match v {
         Raw::Text(t) => KindName::from_code(t),
         _ => None,
@@ -117,7 +207,7 @@ fn decode_entry(pairs: &[(String, Raw)]) -> Result<Entry, Vec<FieldFault>> {
         Some(kind) => &[&ENTRY, schema::kind_table(kind)],
         None => &[&ENTRY],
     };
-    let mut reader = Reader::new(pairs, tables);
+    let mut reader = Reader::new(pairs, tables, names);
     if named.is_some() {
         // Of an unknown kind the own fields are not known either: saying so once is enough.
         reader.no_more_fields();
@@ -143,27 +233,42 @@ pub fn encode(line: &Line) -> String {
     }
 }
 
-static NOTE_ONLY: Table = Table { name: "note", fields: &[NOTE] };
+/// What an entry's body holds beside the kind's own fields.
+static BESIDE: Table = Table { name: "body", fields: &[PLOT, NOTE] };
 
-/// The own fields of a kind, and the note, as one JSON object: what a store keeps of an entry beside its columns.
-pub fn encode_kind(kind: &Kind, note: Option<&str>) -> String {
-    let mut values = kind_values(kind);
-    values.set_some("note", &note.map(str::to_owned));
-    write::object(None, &[schema::kind_table(kind.name()), &NOTE_ONLY], &values)
+/// What of an entry has no column of its own in a store: the fields of its kind, the plot and the note, as one JSON object.
+pub fn encode_body(entry: &Entry) -> String {
+    let mut values = entry.kind.values();
+    values.set_some("plot", &entry.plot);
+    values.set_some("note", &entry.note);
+    write::object(None, &[schema::kind_table(entry.name()), &BESIDE], &values)
 }
 
-/// Reads what [`encode_kind`] wrote. Ranges were judged when the entry was written; they are not judged again, so that a
-/// record once kept can always be read, whatever a later version thinks of it.
+/// What [`decode_body`] gives.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Body {
+    /// The kind with its own fields.
+    pub kind: Kind,
+    /// The plot of a trial.
+    pub plot: Option<String>,
+    /// The note.
+    pub note: Option<String>,
+}
+
+/// Reads what [`encode_body`] wrote, under the names of any version. Ranges were judged when the entry was written; they
+/// are not judged again, so that a record once kept can always be read, whatever a later version thinks of it.
 ///
 /// # Errors
 /// Everything misshapen in it, each with its field.
-pub fn decode_kind(kind: KindName, body: &str) -> Result<(Kind, Option<String>), Vec<FieldFault>> {
+pub fn decode_body(kind: KindName, body: &str) -> Result<Body, Vec<FieldFault>> {
     let pairs = object(body)?;
-    let tables = [schema::kind_table(kind), &NOTE_ONLY];
-    let mut reader = Reader::new(&pairs, &tables);
+    let tables = [schema::kind_table(kind), &BESIDE];
+    let mut reader = Reader::new(&pairs, &tables, Names::Any);
     reader.no_more_fields();
     let (values, checker) = reader.done();
-    finish(checker, || Some((fields::kind(kind, &values)?, values.take("note")?)))
+    finish(checker, || {
+        Some(Body { kind: Kind::of(kind, &values)?, plot: values.take("plot")?, note: values.take("note")? })
+    })
 }
 
 /// Builds a kind of values by field name, as a form fills them.
@@ -174,7 +279,7 @@ pub fn kind_from_values(kind: KindName, values: &Values) -> Result<Kind, Vec<Fie
     let mut checker = Checker::default();
     rules::required(&mut checker, schema::kind_table(kind), values);
     rules::kind(&mut checker, kind, values);
-    finish(checker, || fields::kind(kind, values))
+    finish(checker, || Kind::of(kind, values))
 }
 
 /// Builds a plan line of values by field name, as a form fills them. A missing `rev` is 1, a missing `region` cool.

@@ -1,23 +1,25 @@
 //! JSON to values by the field table: unknown, repeated, missing and misshapen fields are found here.
 
-use super::super::rules::Checker;
+use super::super::checker::Checker;
 use super::super::schema::{Field, Form, PART, Table};
 use super::super::value::{Value, Values};
 use super::super::{Part, parse};
+use super::Names;
 use super::raw::Raw;
 
 /// Reads the pairs of one object.
 pub(super) struct Reader<'a> {
     pairs: &'a [(String, Raw)],
     tables: &'a [&'static Table],
+    names: Names,
     values: Values,
     checker: Checker,
 }
 
 impl<'a> Reader<'a> {
     /// Reads every field the tables know.
-    pub(super) fn new(pairs: &'a [(String, Raw)], tables: &'a [&'static Table]) -> Self {
-        let mut reader = Self { pairs, tables, values: Values::new(), checker: Checker::default() };
+    pub(super) fn new(pairs: &'a [(String, Raw)], tables: &'a [&'static Table], names: Names) -> Self {
+        let mut reader = Self { pairs, tables, names, values: Values::new(), checker: Checker::default() };
         for table in tables {
             for field in table.fields {
                 reader.field(field);
@@ -27,7 +29,13 @@ impl<'a> Reader<'a> {
     }
 
     fn field(&mut self, field: &'static Field) {
-        let mut found = self.pairs.iter().filter(|(n, _)| n == field.name).map(|(_, v)| v);
+        let old = |name: &String| field.was.is_some_and(|was| name == was);
+        if let (Names::Own, Some((was, _))) = (self.names, self.pairs.iter().find(|(n, _)| old(n))) {
+            let text = format!("is named {} from version 2 of the journal on; write {}", field.name, field.name);
+            self.checker.fault(was, text);
+            return;
+        }
+        let mut found = self.pairs.iter().filter(|(n, _)| n == field.name || old(n)).map(|(_, v)| v);
         let Some(raw) = found.next() else {
             if field.required {
                 self.checker.missing(field);
@@ -47,7 +55,9 @@ impl<'a> Reader<'a> {
 
     /// Refuses every field no table knows.
     pub(super) fn no_more_fields(&mut self) {
-        let known = |name: &str| name == "type" || self.tables.iter().any(|t| t.field(name).is_some());
+        let is = |field: &Field, name: &str| field.name == name || field.was == Some(name);
+        let fields = || self.tables.iter().flat_map(|t| t.fields);
+        let known = |name: &str| name == "type" || fields().any(|f| is(f, name));
         let mut seen: Vec<&str> = Vec::new();
         for (name, _) in self.pairs {
             if known(name) || seen.contains(&name.as_str()) {
@@ -69,7 +79,7 @@ impl<'a> Reader<'a> {
 fn value(field: &Field, raw: &Raw) -> Result<Value, String> {
     let wrong = || format!("is {}; give {}", raw.describe(), field.wanted());
     match (field.form, raw) {
-        (Form::Text { .. } | Form::Code | Form::By, Raw::Text(t)) => Some(Value::Text(t.clone())),
+        (Form::Text { .. } | Form::Code | Form::Plot | Form::By, Raw::Text(t)) => Some(Value::Text(t.clone())),
         (Form::Count { .. } | Form::Level { .. }, Raw::Number(n)) => whole(*n).map(Value::Count),
         (Form::Number { .. }, Raw::Number(n)) => Some(Value::Number(*n)),
         (Form::YesNo, Raw::Bool(b)) => Some(Value::YesNo(*b)),
@@ -77,9 +87,9 @@ fn value(field: &Field, raw: &Raw) -> Result<Value, String> {
         (Form::Instant, Raw::Text(t)) => parse::instant(t).map(Value::At),
         (Form::Zone, Raw::Text(t)) => t.parse().ok().map(Value::Zone),
         (Form::Id, Raw::Text(t)) => parse::id(t).map(Value::Id),
-        (Form::Term(known), Raw::Text(t)) => known().into_iter().find(|w| w == t).map(Value::Term),
+        (Form::Term(known), Raw::Text(t)) => known.codes().into_iter().find(|w| w == t).map(Value::Term),
         (Form::Terms(known), Raw::List(list)) => {
-            let known = known();
+            let known = known.codes();
             return each(list, |item| {
                 let Raw::Text(t) = item else { return Err(format!("is {}; give {}", item.describe(), field.wanted())) };
                 let word = known.iter().find(|w| *w == t);
@@ -129,7 +139,7 @@ fn parts(list: &[Raw]) -> Result<Value, String> {
             said.push(format!("part {} is {}; give {{\"ai\":…,\"ppm\":…}}", i + 1, item.describe()));
             continue;
         };
-        let mut reader = Reader::new(pairs, &tables);
+        let mut reader = Reader::new(pairs, &tables, Names::Own);
         reader.no_more_fields();
         let (values, checker) = reader.done();
         let faults = checker.done();

@@ -13,23 +13,23 @@ pub(super) fn object(name: Option<&str>, tables: &[&'static Table], values: &Val
     }
     let fields = || tables.iter().flat_map(|t| t.fields);
     for field in fields().filter(|f| f.name != "note").chain(fields().filter(|f| f.name == "note").take(1)) {
-        put(&mut map, field, values);
+        put(&mut map, field.name, field, values);
     }
     Json::Object(map).to_string()
 }
 
-/// The object of a record without its id, names sorted.
+/// The object of a record without its id, under the names of version 1, sorted: what ids are made of.
 pub(super) fn sorted(name: &str, tables: &[&'static Table], values: &Values) -> String {
     let mut map = Map::new();
     map.insert("type".to_owned(), Json::from(name));
     for field in tables.iter().flat_map(|t| t.fields).filter(|f| f.name != "id") {
-        put(&mut map, field, values);
+        put(&mut map, field.first_name(), field, values);
     }
     map.sort_keys();
     Json::Object(map).to_string()
 }
 
-fn put(map: &mut Map<String, Json>, field: &'static Field, values: &Values) {
+fn put(map: &mut Map<String, Json>, name: &str, field: &'static Field, values: &Values) {
     let Some(value) = values.get(field.name) else { return };
     let left_out = !field.required
         && match value {
@@ -39,7 +39,7 @@ fn put(map: &mut Map<String, Json>, field: &'static Field, values: &Values) {
             _ => false,
         };
     if !left_out {
-        map.insert(field.name.to_owned(), json(value));
+        map.insert(name.to_owned(), json(value));
     }
 }
 
@@ -65,7 +65,7 @@ fn part(part: &Part) -> Json {
     values.set("ppm", Value::Number(part.ppm));
     let mut map = Map::new();
     for field in PART.fields {
-        put(&mut map, field, &values);
+        put(&mut map, field.name, field, &values);
     }
     Json::Object(map)
 }

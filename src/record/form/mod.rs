@@ -71,7 +71,7 @@ pub fn hint(field: &Field, system: System) -> String {
         Form::Numbers { least, most } => format!("readings, each {}", number::range(field, least, most, system)),
         Form::Parts => "active ingredient and ppm, several parted by +".to_owned(),
         Form::YesNo => "yes or no".to_owned(),
-        Form::Terms(known) => format!("any of {}", known().join(", ")),
+        Form::Terms(known) => format!("any of {}", known.codes().join(", ")),
         Form::Texts { .. } => "several parted by commas".to_owned(),
         _ => field.wanted(),
     }
@@ -129,15 +129,15 @@ fn out_of_range(field: &Field, typed: &str, system: System) -> FieldFault {
 fn value(field: &Field, text: &str, system: System) -> Result<Value, String> {
     let give = || format!("is \"{text}\"; give {}", field.wanted());
     match field.form {
-        Form::Text { .. } | Form::Code | Form::By => Ok(Value::Text(text.to_owned())),
+        Form::Text { .. } | Form::Code | Form::Plot | Form::By => Ok(Value::Text(text.to_owned())),
         Form::Count { .. } | Form::Level { .. } => text.parse().ok().map(Value::Count).ok_or_else(give),
         Form::Number { .. } => number::read(field, text, system).map(Value::Number),
         Form::Numbers { .. } => number::list(field, text, system),
         Form::Day => parse::day(text).map(Value::Day).ok_or_else(give),
         Form::Instant => parse::instant(text).map(Value::At).ok_or_else(give),
         Form::Zone => zone(text).map(Value::Zone).ok_or_else(give),
-        Form::Term(known) => word(&known(), text).map(Value::Term).ok_or_else(give),
-        Form::Terms(known) => words(&known(), text).ok_or_else(give),
+        Form::Term(known) => word(&known.codes(), text).map(Value::Term).ok_or_else(give),
+        Form::Terms(known) => words(&known.codes(), text).ok_or_else(give),
         Form::Texts { .. } => Ok(Value::List(pieces(text, ',').map(|t| Value::Text(t.to_owned())).collect())),
         Form::Parts => parts(field, text),
         Form::YesNo => yes_no(text).map(Value::YesNo).ok_or_else(give),

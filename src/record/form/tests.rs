@@ -25,7 +25,7 @@ fn numbers_take_units() {
     assert_eq!(typed(KindName::Watered, "ml_per_pot", "8"), Value::Number(236.588_237));
     assert_eq!(typed(KindName::Watered, "ml_per_pot", "250mL"), Value::Number(250.0));
     assert_eq!(typed(KindName::Topdressed, "g_per_pot", "10"), Value::Number(10.0));
-    assert_eq!(typed(KindName::Sprayed, "re_entry_h", "12 h"), Value::Number(12.0));
+    assert_eq!(typed(KindName::Sprayed, "rei_h", "12 h"), Value::Number(12.0));
     let latitude = schema::plan_table("site").unwrap().field("longitude").unwrap();
     assert_eq!(read(latitude, "70.21 w", System::Us), Ok(Some(Value::Number(-70.21))));
 }
@@ -64,7 +64,7 @@ fn a_tank_is_typed_part_by_part() {
 fn out_of_range_is_told_in_the_sites_units() {
     insta::assert_snapshot!(refused(KindName::Spaced, "centers_cm", "300"), @"is 300; give 0.4 to 190 in");
     insta::assert_snapshot!(refused(KindName::Fed, "n_ppm", "-5"), @"-5 is too low; a concentration is 0 ppm or more");
-    insta::assert_snapshot!(refused(KindName::Sprayed, "re_entry_h", "12 days"), @r#"is "12 days"; give a number from 0 to 2000 (h)"#);
+    insta::assert_snapshot!(refused(KindName::Sprayed, "rei_h", "12 days"), @r#"is "12 days"; give a number from 0 to 2000 (h)"#);
     insta::assert_snapshot!(hint(field(KindName::Climate, "night_c"), System::Us), @"-76 to 150 °F");
     insta::assert_snapshot!(refused(KindName::Watered, "ml_per_pot", "1000 gal"), @"is 1000 gal; give 0 to 3300 fl oz");
 }

@@ -15,6 +15,13 @@ pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
             let fits = (1..=16).contains(&long) && t.chars().all(|c| c.is_alphanumeric() || c == '-' || c == '.');
             if fits { None } else { give(format!("is \"{}\"", short(t))) }
         }
+        (Form::Plot, Value::Text(t)) => {
+            if is_plot(t) {
+                None
+            } else {
+                give(format!("is \"{}\"", short(t)))
+            }
+        }
         (Form::By, Value::Text(t)) => {
             let fits = (1..=8).contains(&t.chars().count()) && !t.contains(char::is_whitespace) && unclean(t).is_none();
             if fits { None } else { give(format!("is \"{}\"", short(t))) }
@@ -41,9 +48,17 @@ pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
         }
         (Form::Day, Value::Day(d)) if parse::day(&parse::show_day(*d)).is_none() => give(format!("is {d}")),
         (Form::Instant, Value::At(t)) if parse::instant(&parse::show_instant(t)).is_none() => give(format!("is {t}")),
-        (Form::Term(known), Value::Term(w)) if !known().contains(w) => give(format!("is {w}")),
+        (Form::Term(known), Value::Term(w)) if !known.codes().contains(w) => give(format!("is {w}")),
         _ => None,
     }
+}
+
+/// `T1.7`: a trial's code, a point, and the number of a plot from 1.
+fn is_plot(text: &str) -> bool {
+    let Some((trial, number)) = text.rsplit_once('.') else { return false };
+    let code = (1..=10).contains(&trial.chars().count()) && trial.chars().all(|c| c.is_alphanumeric() || c == '-');
+    let counted = (1..=4).contains(&number.len()) && number.bytes().all(|b| b.is_ascii_digit());
+    code && counted && !number.starts_with('0')
 }
 
 fn short(text: &str) -> String {

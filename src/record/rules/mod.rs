@@ -4,71 +4,18 @@
 
 mod field;
 
+use super::checker::{Checker, FieldFault};
+use super::fields::{entry_values, line_values};
+use super::form;
 use super::schema::{self, ENTRY, Field, Table};
 use super::value::{Value, Values};
 use super::{Entry, KindName, Line};
-use super::{codec, form};
 use crate::units::System;
-
-/// What is wrong with a field, and what would be right.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct FieldFault {
-    /// The field's name in the journal; empty where the whole line is meant.
-    pub field: String,
-    /// What is wrong and what would be right.
-    pub text: String,
-}
-
-impl FieldFault {
-    /// Of one field.
-    pub fn new(field: impl Into<String>, text: impl Into<String>) -> Self {
-        Self { field: field.into(), text: text.into() }
-    }
-
-    /// Of the whole line.
-    pub fn whole(text: impl Into<String>) -> Self {
-        Self::new("", text)
-    }
-}
-
-/// Gathers faults; keeps silent about fields already found wrong.
-#[derive(Debug, Default)]
-pub(super) struct Checker {
-    faults: Vec<FieldFault>,
-}
-
-impl Checker {
-    pub(super) fn fault(&mut self, field: &str, text: impl Into<String>) {
-        self.faults.push(FieldFault::new(field, text));
-    }
-
-    pub(super) fn missing(&mut self, field: &Field) {
-        self.fault(field.name, format!("is missing; give {}", field.wanted()));
-    }
-
-    pub(super) fn is_bad(&self, field: &str) -> bool {
-        self.faults.iter().any(|f| f.field == field)
-    }
-
-    /// A rule between fields: said at the first of them, and only while none of them is wrong in itself.
-    fn between(&mut self, fields: &[&str], broken: bool, text: impl FnOnce() -> String) {
-        if let Some(first) = fields.first()
-            && broken
-            && !fields.iter().any(|f| self.is_bad(f))
-        {
-            self.fault(first, text());
-        }
-    }
-
-    pub(super) fn done(self) -> Vec<FieldFault> {
-        self.faults
-    }
-}
 
 /// Everything wrong with an entry.
 pub fn check_entry(entry: &Entry) -> Vec<FieldFault> {
     let mut checker = Checker::default();
-    self::entry(&mut checker, Some(entry.name()), &codec::entry_values(entry));
+    self::entry(&mut checker, Some(entry.name()), &entry_values(entry));
     checker.done()
 }
 
@@ -79,7 +26,7 @@ pub fn check_line(line: &Line) -> Vec<FieldFault> {
     }
     let mut checker = Checker::default();
     if let Some(table) = schema::plan_table(line.type_name()) {
-        plan(&mut checker, table, &codec::line_values(line));
+        plan(&mut checker, table, &line_values(line));
     }
     checker.done()
 }
@@ -91,8 +38,8 @@ pub fn check_line_in(line: &Line, system: System) -> Vec<FieldFault> {
         return faults;
     }
     let (values, table) = match line {
-        Line::Entry(entry) => (codec::entry_values(entry), Some(schema::kind_table(entry.name()))),
-        _ => (codec::line_values(line), schema::plan_table(line.type_name())),
+        Line::Entry(entry) => (entry_values(entry), Some(schema::kind_table(entry.name()))),
+        _ => (line_values(line), schema::plan_table(line.type_name())),
     };
     let in_units = |fault: FieldFault| {
         let field = table.and_then(|table| table.field(&fault.field));
@@ -117,7 +64,7 @@ pub(super) fn required(checker: &mut Checker, table: &Table, values: &Values) {
 fn each_value(checker: &mut Checker, table: &Table, values: &Values) {
     for field in table.fields {
         if let Some(fault) = values.get(field.name).and_then(|v| check_value(field, v)) {
-            checker.faults.push(fault);
+            checker.fault(&fault.field, fault.text);
         }
     }
 }
@@ -130,6 +77,9 @@ pub(super) fn entry(checker: &mut Checker, kind: Option<KindName>, values: &Valu
     checker.between(&places, given.is_empty(), || "is missing; give one of bench, house or lot".to_owned());
     checker
         .between(&places, given.len() > 1, || format!("give one of bench, house or lot; here: {}", given.join(", ")));
+    checker.between(&["plot", "bench"], values.has("plot") && !values.has("bench"), || {
+        "needs bench, the bench the plot stands on".to_owned()
+    });
     let Some(kind) = kind else { return };
     self::kind(checker, kind, values);
     let moved = kind == KindName::Moved;
@@ -152,50 +102,7 @@ pub(super) fn entry(checker: &mut Checker, kind: Option<KindName>, values: &Valu
 /// A kind's own values.
 pub(super) fn kind(checker: &mut Checker, kind: KindName, values: &Values) {
     each_value(checker, schema::kind_table(kind), values);
-    match kind {
-        KindName::Roots => {
-            checker.between(&["bad", "pots"], values.has("bad") && !values.has("pots"), || {
-                "needs pots, the number knocked out".to_owned()
-            });
-            no_more(checker, values, "bad", "pots");
-        }
-        KindName::Pests => pests(checker, values),
-        KindName::RootZone => one_at_least(checker, values, &["ph", "ec_ms_cm"]),
-        KindName::FeedCheck => one_at_least(checker, values, &["ph", "ec_ms_cm", "alkalinity_ppm", "mg_ppm"]),
-        KindName::Climate => one_at_least(checker, values, &["day_c", "night_c", "humidity_percent"]),
-        _ => {}
-    }
-}
-
-fn one_at_least(checker: &mut Checker, values: &Values, fields: &[&str]) {
-    let none = !fields.iter().any(|f| values.has(f));
-    checker.between(fields, none, || format!("is missing; give at least one of {}", fields.join(", ")));
-}
-
-fn no_more(checker: &mut Checker, values: &Values, part: &str, whole: &str) {
-    if let (Some(Value::Count(a)), Some(Value::Count(b))) = (values.get(part), values.get(whole)) {
-        checker.between(&[part, whole], a > b, || format!("is {a}, more than {whole} ({b})"));
-    }
-}
-
-fn pests(checker: &mut Checker, values: &Values) {
-    const WAYS: [&[&str]; 3] = [&["inspected", "infested"], &["cards", "count", "days"], &["larvae"]];
-    const ALL: [&str; 6] = ["inspected", "infested", "cards", "count", "days", "larvae"];
-    const SAY: &str = "inspected and infested, or cards, count and days, or larvae";
-    let begun: Vec<&[&str]> = WAYS.into_iter().filter(|w| w.iter().any(|f| values.has(f))).collect();
-    checker.between(&ALL, begun.is_empty(), || format!("is missing; give {SAY}"));
-    if let [_, second, ..] = begun.as_slice() {
-        let extra = second.iter().copied().find(|f| values.has(f)).unwrap_or("larvae");
-        let mut fields = vec![extra];
-        fields.extend(ALL.into_iter().filter(|f| *f != extra));
-        checker.between(&fields, true, || format!("is a second way of counting; give only {SAY}"));
-    }
-    if let [way] = begun.as_slice() {
-        for missing in way.iter().filter(|f| !values.has(f)) {
-            checker.between(&[missing], true, || format!("is missing; give {}", way.join(", ")));
-        }
-    }
-    no_more(checker, values, "infested", "inspected");
+    kind.judge(checker, values);
 }
 
 /// The values of a plan line.

@@ -149,6 +149,7 @@ mod tests {
             at: format!("2026-10-{day:02}T07:00:00-04:00").parse().unwrap(),
             by: "ml".into(),
             place: Place::Bench("N1".into()),
+            plot: None,
             kind: Kind::Water { level, base },
             note: None,
         })

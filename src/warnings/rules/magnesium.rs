@@ -91,7 +91,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let missed = dates.missed_on(bench)?;
     let yellow = bench.sign(LeafSign::BetweenVeins).filter(|e| {
         let old = [PlantPart::Old, PlantPart::Middle];
-        missed && matches!(&e.kind, Kind::Leaves { r#where: Some(w), .. } if old.contains(w))
+        missed && matches!(&e.kind, Kind::Leaves { plant_part: Some(w), .. } if old.contains(w))
     });
     let level = match (missed, yellow) {
         (true, Some(_)) => Level::Urgent,

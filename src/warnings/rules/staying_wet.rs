@@ -108,7 +108,7 @@ fn allowed(bench: &BenchDay<'_>) -> (Allowed, Allowed) {
         ((limits.grown_watch, Water::grown_watch), (limits.grown_act, Water::grown_act))
     };
     let wide = bench.lot.rim_cm.is_some_and(|rim| rim >= limits.wide_rim_cm);
-    let dull = bench.context.site().is_some_and(|s| s.dull_houses.contains(&bench.bench.house));
+    let dull = bench.context.site().is_some_and(|s| s.low_light_houses.contains(&bench.bench.house));
     let extra = if wide { limits.wide_rim_extra } else { 0 } + if dull { limits.dull_extra } else { 0 };
     ((watch.0 + extra, watch.1), (act.0 + extra, act.1))
 }

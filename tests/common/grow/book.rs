@@ -27,7 +27,7 @@ impl Book {
 
     pub(crate) fn write(&mut self, at: DateTime<FixedOffset>, place: Place, kind: Kind, note: Option<&str>) {
         let note = note.map(ToOwned::to_owned);
-        let mut entry = Entry { id: uuid::Uuid::nil(), at, by: self.by.to_owned(), place, kind, note };
+        let mut entry = Entry { id: uuid::Uuid::nil(), at, by: self.by.to_owned(), place, plot: None, kind, note };
         entry.id = derived_id(&entry);
         self.entries.push(entry);
     }

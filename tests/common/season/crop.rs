@@ -104,7 +104,7 @@ impl Crop {
     pub(crate) fn write_at(mut self, at: DateTime<FixedOffset>, place: Place, kind: Kind) -> Self {
         let id = Uuid::from_u128(self.next);
         self.next += 1;
-        self.entries.push(Entry { id, at, by: self.by.clone(), place, kind, note: None });
+        self.entries.push(Entry { id, at, by: self.by.clone(), place, plot: None, kind, note: None });
         self
     }
 
@@ -155,8 +155,8 @@ impl Crop {
         self.finding(n, Kind::Roots { score: 0, pots: Some(3), bad: None, signs: Vec::new(), reach: Some(reach) })
     }
 
-    pub(crate) fn leaves(self, n: impl Day, signs: &[LeafSign], r#where: Option<PlantPart>) -> Self {
-        self.at(n, (7, 2), Kind::Leaves { signs: signs.to_vec(), r#where })
+    pub(crate) fn leaves(self, n: impl Day, signs: &[LeafSign], plant_part: Option<PlantPart>) -> Self {
+        self.at(n, (7, 2), Kind::Leaves { signs: signs.to_vec(), plant_part })
     }
 
     pub(crate) fn bracts(self, n: impl Day, stage: u8) -> Self {
@@ -207,16 +207,41 @@ impl Crop {
     }
 
     pub(crate) fn climate(self, n: impl Day, day_c: f64, night_c: f64) -> Self {
-        self.finding(n, Kind::Climate { day_c: Some(day_c), night_c: Some(night_c), humidity_percent: None })
+        self.finding(
+            n,
+            Kind::Climate {
+                day_c: Some(day_c),
+                night_c: Some(night_c),
+                humidity_percent: None,
+                log: benchwalk::record::ClimateLog::default(),
+            },
+        )
     }
 
     pub(crate) fn humid(self, n: impl Day, time: (u32, u32), percent: f64) -> Self {
-        self.at(n, time, Kind::Climate { day_c: None, night_c: None, humidity_percent: Some(percent) })
+        self.at(
+            n,
+            time,
+            Kind::Climate {
+                day_c: None,
+                night_c: None,
+                humidity_percent: Some(percent),
+                log: benchwalk::record::ClimateLog::default(),
+            },
+        )
     }
 
     pub(crate) fn regulator(self, n: impl Day, ai: &str, ppm: f64, how: Method) -> Self {
         let parts = vec![Part { ai: ai.into(), ppm }];
-        let kind = Kind::GrowthRegulator { parts, how, re_entry_h: 0.0, ml_per_pot: None, product: None, rate: None };
+        let kind = Kind::GrowthRegulator {
+            parts,
+            how,
+            rei_h: 0.0,
+            ml_per_pot: None,
+            product: None,
+            rate: None,
+            application: benchwalk::record::Application::default(),
+        };
         self.work(n, kind)
     }
 
@@ -255,7 +280,7 @@ impl Crop {
 
     /// The crop as a journal.
     pub(crate) fn journal(&self) -> String {
-        journal::write_lines(&self.lines())
+        journal::write_lines(None, &self.lines())
     }
 
     pub(crate) fn season(&self) -> Season {

@@ -50,7 +50,7 @@ pub(crate) fn lot_place(code: &str) -> Place {
 }
 
 pub(crate) fn entry(id: u128, at: DateTime<FixedOffset>, place: Place, kind: Kind) -> Entry {
-    Entry { id: Uuid::from_u128(id), at, by: "ml".to_owned(), place, kind, note: None }
+    Entry { id: Uuid::from_u128(id), at, by: "ml".to_owned(), place, plot: None, kind, note: None }
 }
 
 pub(crate) fn water(level: u8) -> Kind {
@@ -71,9 +71,10 @@ pub(crate) fn sprayed(ai: &str, hours: f64) -> Kind {
         ai: ai.to_owned(),
         against: "whitefly".to_owned(),
         how: How::Spray,
-        re_entry_h: hours,
+        rei_h: hours,
         product: None,
         rate: None,
+        application: benchwalk::record::Application::default(),
     }
 }
 
@@ -85,7 +86,7 @@ pub(crate) fn site() -> Site {
         time_zone: chrono_tz::America::New_York,
         units: System::Us,
         region: Region::Cool,
-        dull_houses: Vec::new(),
+        low_light_houses: Vec::new(),
         emergency: None,
         revision: Revision::number(1),
     }

@@ -52,15 +52,16 @@ pub(crate) fn value(field: &Field) -> BoxedStrategy<Value> {
     match field.form {
         Form::Text { most } => text(most).prop_map(Value::Text).boxed(),
         Form::Code => "[A-Za-z0-9.-]{1,16}".prop_map(Value::Text).boxed(),
+        Form::Plot => "[A-Za-z0-9-]{1,10}[.][1-9][0-9]{0,3}".prop_map(Value::Text).boxed(),
         Form::By => "[a-zé]{1,8}".prop_map(Value::Text).boxed(),
         Form::Count { least, most } | Form::Level { least, most } => (least..=most).prop_map(Value::Count).boxed(),
         Form::Number { least, most } => number(least, most).prop_map(Value::Number).boxed(),
         Form::Day => day().prop_map(Value::Day).boxed(),
         Form::Instant => instant(0..100).prop_map(Value::At).boxed(),
         Form::Zone => select(chrono_tz::TZ_VARIANTS.to_vec()).prop_map(Value::Zone).boxed(),
-        Form::Term(known) => select(known()).prop_map(Value::Term).boxed(),
+        Form::Term(known) => select(known.codes()).prop_map(Value::Term).boxed(),
         Form::Terms(known) => {
-            let known = known();
+            let known = known.codes();
             let most = known.len();
             subsequence(known, 0..=most)
                 .prop_shuffle()
@@ -135,12 +136,15 @@ pub(crate) fn kind(name: KindName) -> BoxedStrategy<Kind> {
         }
         KindName::RootZone => prop_oneof![values(&fields, &["ph"]), values(&fields, &["ec_ms_cm"])].boxed(),
         KindName::FeedCheck => values(&fields, &["mg_ppm"]),
-        KindName::Climate => values(&fields, &["night_c"]),
+        KindName::Climate => values(&fields, &["night_c", "humid_over"]),
         _ => values(&fields, &[]),
     };
     made.prop_map(move |mut values| {
         within(&mut values, "bad", "pots");
         within(&mut values, "infested", "inspected");
+        if let (Some(low), Some(high)) = (values.take::<f64>("low_c"), values.take::<f64>("high_c")) {
+            values.set("low_c", Value::Number(low.min(high)));
+        }
         codec::kind_from_values(name, &values).unwrap_or_else(|f| panic!("{name:?} {values:?}: {f:?}"))
     })
     .boxed()
@@ -158,7 +162,7 @@ fn settle(mut entry: Entry, ahead: u64) -> Entry {
         Kind::Moved { to, .. } if !matches!(&entry.place, Place::Bench(b) if b != to) => {
             entry.place = Place::Bench("no-other".to_owned());
         }
-        Kind::Note => {
+        Kind::Note {} => {
             entry.note.get_or_insert_with(|| "looked".to_owned());
         }
         _ => {}
@@ -175,10 +179,12 @@ pub(crate) fn entry() -> BoxedStrategy<Entry> {
     let code = || "[A-Za-z0-9.-]{1,6}";
     let place =
         prop_oneof![code().prop_map(Place::Bench), text(24).prop_map(Place::House), code().prop_map(Place::Lot)];
-    (any_kind(), instant(0..150), by(), place, prop::option::of(text(200)), any::<u128>(), 0u64..30)
-        .prop_map(|(kind, at, by, place, note, id, ahead)| {
+    let plot = prop::option::of("T[0-9]{1,2}[.][1-9][0-9]?");
+    (any_kind(), instant(0..150), by(), place, plot, prop::option::of(text(200)), any::<u128>(), 0u64..30)
+        .prop_map(|(kind, at, by, place, plot, note, id, ahead)| {
             let id = Uuid::from_u128(id);
-            settle(Entry { id, at, by, place, kind, note }, ahead)
+            let plot = plot.filter(|_| matches!(place, Place::Bench(_)));
+            settle(Entry { id, at, by, place, plot, kind, note }, ahead)
         })
         .boxed()
 }

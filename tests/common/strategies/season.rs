@@ -25,7 +25,7 @@ pub(crate) fn season() -> BoxedStrategy<(Plan, Vec<Entry>)> {
                         1 => Place::Lot(format!("L{}", n % lots)),
                         _ => Place::Bench(format!("B{}", n % benches)),
                     };
-                    settle(Entry { id: Uuid::nil(), at, by, place, kind, note }, ahead)
+                    settle(Entry { id: Uuid::nil(), at, by, place, plot: None, kind, note }, ahead)
                 })
                 .collect();
             made.sort_by_key(Entry::order);
@@ -69,7 +69,7 @@ fn agree(mut entry: Entry, before: &[Entry], benches: usize) -> Entry {
         let fits = |e: &&Entry| e.place == entry.place && e.name() != KindName::Strike && e.at < entry.at;
         match before.iter().rev().find(fits) {
             Some(e) => *of = e.id,
-            None => return settle(Entry { kind: Kind::Note, ..entry }, 0),
+            None => return settle(Entry { kind: Kind::Note {}, ..entry }, 0),
         }
     }
     entry
@@ -117,7 +117,7 @@ fn site(rev: u32, name: &str) -> Site {
         time_zone: chrono_tz::America::New_York,
         units: System::Us,
         region: Region::Cool,
-        dull_houses: vec!["House 1".to_owned()],
+        low_light_houses: vec!["House 1".to_owned()],
         emergency: None,
         revision: Revision::number(rev),
     }

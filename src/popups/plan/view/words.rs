@@ -86,7 +86,7 @@ const fn why(name: &str) -> Option<&'static str> {
         b"height_low_cm" | b"height_high_cm" => "Without both there is no height window, and no warning of height.",
         b"response_weeks" => "As the supplier gives them for the cultivar; they decide every date of the calendar.",
         b"feed_mg_ppm" | b"feed_mo_ppm" => "Where the constant feed brings enough, no extra is asked for.",
-        b"dull_houses" => "Parted by commas. Pots there dry slowly, so they may stay wet longer before a warning.",
+        b"low_light_houses" => "Parted by commas. Pots there dry slowly, so they may stay wet longer before a warning.",
         b"emergency" => "Shown with the cautions: whom to call, where the eye wash is.",
         _ => return None,
     })

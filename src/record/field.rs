@@ -1,13 +1,9 @@
-//! The field table: every line type and every kind of entry, with its fields, their form, unit, range and meaning.
+//! A field of a record: its name, the form of its value with the range, its unit and what it means.
 //!
-//! The codec reads and writes by this table, messages list known fields from it, and the forms on the screen ask by it.
 //! The ranges say what is *possible* (house rule: wide enough for any honest reading, narrow enough to catch a slipped
 //! decimal point or a wrong unit); what is *good* for the crop is the limits' business.
 
-mod findings;
-mod work;
-
-use super::{KindName, Term, lines};
+use crate::terms::Term;
 
 /// The form a field's value has.
 #[derive(Debug, Clone, Copy)]
@@ -19,6 +15,8 @@ pub enum Form {
     },
     /// A bench or lot code: 1-16 letters, digits, `-` or `.`.
     Code,
+    /// A plot of a trial: the trial's code, a point and the number of the plot.
+    Plot,
     /// Who wrote: 1-8 characters without spaces.
     By,
     /// A whole number.
@@ -48,10 +46,10 @@ pub enum Form {
     Instant,
     /// An IANA time zone.
     Zone,
-    /// One word of a closed list.
-    Term(fn() -> Vec<&'static str>),
-    /// Words of a closed list, each once.
-    Terms(fn() -> Vec<&'static str>),
+    /// One term of a closed list.
+    Term(Known),
+    /// Terms of a closed list, each once.
+    Terms(Known),
     /// A list of short texts.
     Texts {
         /// Longest of one, in characters.
@@ -74,6 +72,39 @@ pub enum Form {
     Ids,
 }
 
+/// A closed list of terms, whichever it is.
+#[derive(Debug, Clone, Copy)]
+pub struct Known {
+    codes: fn() -> Vec<&'static str>,
+    text: fn(&str) -> Option<&'static str>,
+}
+
+impl Known {
+    /// The spellings, in the order they are offered.
+    pub fn codes(self) -> Vec<&'static str> {
+        (self.codes)()
+    }
+
+    /// How the term with this spelling reads; the spelling itself where there is none.
+    pub fn text(self, code: &'static str) -> &'static str {
+        (self.text)(code).unwrap_or(code)
+    }
+
+    const fn of<T: Term>() -> Self {
+        Self { codes: || T::ALL.iter().map(|t| t.code()).collect(), text: |code| T::from_code(code).map(Term::text) }
+    }
+}
+
+/// One term of a list.
+pub(super) const fn term<T: Term>() -> Form {
+    Form::Term(Known::of::<T>())
+}
+
+/// Any terms of a list, each once.
+pub(super) const fn terms_of<T: Term>() -> Form {
+    Form::Terms(Known::of::<T>())
+}
+
 /// One field.
 #[derive(Debug, Clone, Copy)]
 pub struct Field {
@@ -89,30 +120,56 @@ pub struct Field {
     pub meaning: &'static str,
     /// True for a fact of the past in a line of the plan: a revision of it is a correction unless its writer says otherwise.
     pub fact: bool,
+    /// Its name in a few plain words, in the forms.
+    pub label: &'static str,
+    /// Its name in version 1 of the journal, where that was another.
+    pub was: Option<&'static str>,
+    /// False where no form asks for it: a page or a logger fills it in.
+    pub asked: bool,
 }
 
 impl Field {
-    pub(in crate::record) const fn need(
-        name: &'static str,
-        form: Form,
-        unit: &'static str,
-        meaning: &'static str,
-    ) -> Self {
-        Self { name, form, required: true, unit, meaning, fact: false }
+    /// One that must be given.
+    pub const fn need(name: &'static str, form: Form, unit: &'static str, meaning: &'static str) -> Self {
+        Self { name, form, required: true, unit, meaning, fact: false, label: name, was: None, asked: true }
     }
 
-    pub(in crate::record) const fn may(
-        name: &'static str,
-        form: Form,
-        unit: &'static str,
-        meaning: &'static str,
-    ) -> Self {
-        Self { name, form, required: false, unit, meaning, fact: false }
+    /// One that may be left out.
+    pub const fn may(name: &'static str, form: Form, unit: &'static str, meaning: &'static str) -> Self {
+        Self { name, form, required: false, unit, meaning, fact: false, label: name, was: None, asked: true }
     }
 
     /// The same, of a fact of the past.
-    pub(in crate::record) const fn fact(self) -> Self {
+    pub(super) const fn fact(self) -> Self {
         Self { fact: true, ..self }
+    }
+
+    /// The same, under a label that is not its name.
+    pub(super) const fn label(self, label: &'static str) -> Self {
+        Self { label, ..self }
+    }
+
+    /// The same, known by another name in version 1 of the journal.
+    pub(super) const fn was(self, name: &'static str) -> Self {
+        Self { was: Some(name), ..self }
+    }
+
+    /// The same, under a name in the journal that is not the record's.
+    pub(super) const fn named(self, name: &'static str) -> Self {
+        Self { name, ..self }
+    }
+
+    /// The same, left out of the forms.
+    pub(super) const fn unasked(self) -> Self {
+        Self { asked: false, ..self }
+    }
+
+    /// The name that ids are made with: that of version 1, so that an old journal read again has the ids it had.
+    pub(super) const fn first_name(&self) -> &'static str {
+        match self.was {
+            Some(name) => name,
+            None => self.name,
+        }
     }
 
     /// What the field takes, for messages and for the hint beside a form's field.
@@ -121,6 +178,9 @@ impl Field {
         match self.form {
             Form::Text { most } => format!("text of 1 to {most} characters"),
             Form::Code => "a code of 1 to 16 letters, digits, - or .".to_owned(),
+            Form::Plot => {
+                "a plot such as T1.7: the trial's code of 1 to 10 letters, digits or -, a point, a number".to_owned()
+            }
             Form::By => "1 to 8 characters without spaces".to_owned(),
             Form::Count { least, most } if most == ANY => format!("a whole number, {least} or more"),
             Form::Count { least, most } | Form::Level { least, most } => {
@@ -131,8 +191,8 @@ impl Field {
             Form::Day => "a date as YYYY-MM-DD, from 2000 to 2100".to_owned(),
             Form::Instant => "date, time in whole seconds and offset, as 2026-10-05T07:10:00-04:00".to_owned(),
             Form::Zone => "an IANA time zone such as America/New_York".to_owned(),
-            Form::Term(known) => format!("one of {}", known().join(", ")),
-            Form::Terms(known) => format!("a list of any of {}", known().join(", ")),
+            Form::Term(known) => format!("one of {}", known.codes().join(", ")),
+            Form::Terms(known) => format!("a list of any of {}", known.codes().join(", ")),
             Form::Texts { most } => format!("a list of texts of 1 to {most} characters"),
             Form::Numbers { least, most } => format!("a list of one or more numbers from {least} to {most}{unit}"),
             Form::Parts => "a list of one or more {\"ai\":…,\"ppm\":…}".to_owned(),
@@ -162,86 +222,14 @@ impl Table {
 /// No upper bound of its own (pots, plants, insects).
 pub(crate) const ANY: u32 = 1_000_000;
 
-pub(in crate::record) const COUNT: Form = Form::Count { least: 0, most: ANY };
-pub(in crate::record) const SOME: Form = Form::Count { least: 1, most: ANY };
-pub(in crate::record) const NAME: Form = Form::Text { most: 80 };
-const SENTENCE: Form = Form::Text { most: 500 };
-pub(in crate::record) const HOUSE: Form = Form::Text { most: 24 };
-pub(in crate::record) const PPM: Form = Form::Number { least: 0.0, most: 1_000_000.0 };
-const ML: Form = Form::Number { least: 0.0, most: 100_000.0 };
-const PH: Form = Form::Number { least: 0.0, most: 14.0 };
-const EC: Form = Form::Number { least: 0.0, most: 50.0 };
-const PERCENT: Form = Form::Number { least: 0.0, most: 100.0 };
-const HOURS: Form = Form::Number { least: 0.0, most: 2_000.0 };
-
-pub(in crate::record) fn codes<T: Term>() -> Vec<&'static str> {
-    T::ALL.iter().map(|w| w.code()).collect()
-}
-
-pub(crate) fn kind_codes() -> Vec<&'static str> {
-    codes::<KindName>()
-}
-
-/// What every entry has beside its kind's own fields.
-pub static ENTRY: Table = Table {
-    name: "entry",
-    fields: &[
-        Field::may("id", Form::Id, "", "unique; made from the content when left out"),
-        Field::need("at", Form::Instant, "", "when; of sprays and growth regulators the end of the application"),
-        Field::need("by", Form::By, "", "who wrote it"),
-        Field::may("bench", Form::Code, "", "the bench it is about"),
-        Field::may("house", HOUSE, "", "or the house"),
-        Field::may("lot", Form::Code, "", "or the lot"),
-        Field::need("kind", Form::Term(kind_codes), "", "what was seen or done"),
-        NOTE,
-    ],
-};
-
-/// The free text beside an entry; of a `note` the note itself.
-pub const NOTE: Field = Field::may("note", Form::Text { most: super::clean::LONGEST }, "", "free text beside it");
-
-/// One ingredient of a growth regulator.
-pub static PART: Table = Table {
-    name: "part",
-    fields: &[
-        Field::need("ai", NAME, "", "active ingredient by its common name"),
-        Field::need("ppm", PPM, "ppm", "of the active ingredient in the finished solution"),
-    ],
-};
-
-/// What every line of the plan has beside its own fields: when and by whom it was written, and what its writer had seen.
-pub fn revision_table() -> &'static Table {
-    &lines::REVISION
-}
-
-/// The plan's line types, in the order they are written.
-pub fn plan_tables() -> &'static [&'static Table] {
-    lines::TABLES
-}
-
-/// The plan line type of this name.
-pub fn plan_table(name: &str) -> Option<&'static Table> {
-    lines::TABLES.iter().copied().find(|t| t.name == name)
-}
-
-/// Every line type a journal may have, for messages.
-pub fn line_types() -> String {
-    lines::TABLES.iter().map(|t| t.name).chain(["entry"]).collect::<Vec<_>>().join(", ")
-}
-
-/// The own fields of a kind.
-pub fn kind_table(kind: KindName) -> &'static Table {
-    if kind.is_finding() { findings::table(kind) } else { work::table(kind) }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{KindName, Term, kind_table};
-
-    #[test]
-    fn every_kind_has_the_table_of_its_name() {
-        for kind in KindName::ALL {
-            assert_eq!(kind_table(*kind).name, kind.code());
-        }
-    }
-}
+pub(super) const COUNT: Form = Form::Count { least: 0, most: ANY };
+pub(super) const SOME: Form = Form::Count { least: 1, most: ANY };
+pub(super) const NAME: Form = Form::Text { most: 80 };
+pub(super) const SENTENCE: Form = Form::Text { most: 500 };
+pub(super) const HOUSE: Form = Form::Text { most: 24 };
+pub(super) const PPM: Form = Form::Number { least: 0.0, most: 1_000_000.0 };
+pub(super) const ML: Form = Form::Number { least: 0.0, most: 100_000.0 };
+pub(super) const PH: Form = Form::Number { least: 0.0, most: 14.0 };
+pub(super) const EC: Form = Form::Number { least: 0.0, most: 50.0 };
+pub(super) const PERCENT: Form = Form::Number { least: 0.0, most: 100.0 };
+pub(super) const HOURS: Form = Form::Number { least: 0.0, most: 2_000.0 };

@@ -1,6 +1,7 @@
-//! Ids made of content, for entries that come without one.
+//! Ids made of content, for records that come without one.
 
-use super::{Entry, Line, codec};
+use super::{canonical, canonical_line};
+use crate::record::{Entry, Line};
 use sha2::{Digest, Sha256};
 use uuid::Uuid;
 
@@ -8,13 +9,13 @@ use uuid::Uuid;
 /// SHA-256 of its canonical object. Two identical lines have one id; so have lines that differ in the order of their
 /// fields, in spaces or in the spelling of a number only.
 pub fn derived_id(entry: &Entry) -> Uuid {
-    made_of(entry.at.timestamp_millis(), &codec::canonical(entry))
+    made_of(entry.at.timestamp_millis(), &canonical(entry))
 }
 
 /// The same of a line of the plan. One of version 1, which has no instant, begins with zeros.
-pub(super) fn derived_line_id(line: &Line) -> Uuid {
+fn derived_line_id(line: &Line) -> Uuid {
     let at = line.revision().and_then(|r| r.at);
-    made_of(at.map_or(0, |at| at.timestamp_millis()), &codec::canonical_line(line))
+    made_of(at.map_or(0, |at| at.timestamp_millis()), &canonical_line(line))
 }
 
 /// The id of a season, made of the id of the first line of its site: two laptops that begin with one journal hold one season.
@@ -31,4 +32,14 @@ fn made_of(milliseconds: i64, content: &str) -> Uuid {
         *to = from;
     }
     Uuid::new_v8(bytes)
+}
+
+impl Line {
+    /// Its id: the one it was given, else the one made of its content.
+    pub fn id(&self) -> Uuid {
+        match self {
+            Self::Entry(entry) => entry.id,
+            line => line.revision().and_then(|r| r.id).unwrap_or_else(|| derived_line_id(line)),
+        }
+    }
 }
