@@ -1,6 +1,6 @@
 //! The frame around every page: a title row, the body, what was said last, the hints.
 
-use super::{Role, put, shorten, width};
+use super::{Role, put, shorten, width, wrap};
 use crate::input::Look;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -8,6 +8,8 @@ use ratatui::text::{Line, Span};
 
 /// The least window a page is drawn in, columns and rows.
 const LEAST: (u16, u16) = (40, 12);
+/// The most rows a message of what did not work takes.
+const MOST_STATUS: usize = 3;
 
 /// The window is too small for a page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -54,16 +56,35 @@ impl Page<'_> {
         put(frame, area, 0, Line::from(head));
         let hints = self.hint_lines(area.width, look);
         let (rows, foot) = (usize::from(area.height), hints.len());
-        if let Some((said, role)) = &self.said {
-            let row = rows.saturating_sub(foot.saturating_add(1));
-            put(frame, area, row, Span::styled(shorten(said, usize::from(area.width)), look.style(*role)));
+        let said = self.status_lines(area.width);
+        let taken = foot.saturating_add(said.len().max(1));
+        let role = self.said.as_ref().map_or(Role::Said, |(_, role)| *role);
+        for (i, line) in said.into_iter().enumerate() {
+            put(frame, area, rows.saturating_sub(taken).saturating_add(i), Span::styled(line, look.style(role)));
         }
         for (i, line) in hints.into_iter().enumerate() {
             let row = rows.saturating_sub(foot).saturating_add(i);
             put(frame, area, row, line);
         }
-        let foot = u16::try_from(foot).unwrap_or(u16::MAX);
-        Rect { y: area.y.saturating_add(1), height: area.height.saturating_sub(foot.saturating_add(2)), ..area }
+        let taken = u16::try_from(taken).unwrap_or(u16::MAX).saturating_add(1);
+        Rect { y: area.y.saturating_add(1), height: area.height.saturating_sub(taken), ..area }
+    }
+
+    /// What was said last, on one row; what did not work is shown whole, on up to [`MOST_STATUS`] rows.
+    fn status_lines(&self, cells: u16) -> Vec<String> {
+        let cells = usize::from(cells);
+        match &self.said {
+            Some((text, Role::Urgent)) => {
+                let mut lines = wrap(text, cells);
+                if lines.len() > MOST_STATUS {
+                    let rest = lines.split_off(MOST_STATUS.saturating_sub(1)).join(" ");
+                    lines.push(shorten(&rest, cells));
+                }
+                lines
+            }
+            Some((text, _)) => vec![shorten(text, cells)],
+            None => Vec::new(),
+        }
     }
 
     /// The hints on one row, or two where they need it.

@@ -11,6 +11,7 @@
 mod charts;
 #[path = "../common/desk/mod.rs"]
 mod desk;
+mod door;
 mod mixing;
 mod pages;
 mod random;
