@@ -8,9 +8,9 @@ mod status_line;
 
 use crate::controls::hidden;
 use crate::dates;
-use crate::input::Event;
+use crate::input::{Event, Key};
 use crate::keys::{Command, Context, look_up, rows_of};
-use crate::model::{Effect, Go, Mixing, Model, Msg, Now, go};
+use crate::model::{Effect, Go, Mixing, Model, Msg, Now, Response, go};
 use crate::popups::Popup;
 use crate::screens::Screen;
 use crate::ui::{Page, plain_signs, sanitize, too_small};
@@ -24,7 +24,7 @@ const REST: Duration = Duration::from_millis(400);
 const DEEPEST: usize = 8;
 
 /// The application above the terminal.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct App {
     /// What all screens share.
     pub shared: Model,
@@ -51,11 +51,11 @@ impl App {
     pub fn event(&mut self, event: Event, now: Now) -> Vec<Effect> {
         let mut effects = Vec::new();
         if self.shared.tick(now) {
-            effects = self.screen.update(&mut self.shared, &Msg::NewDay);
+            effects = self.screen.update(&mut self.shared, &Msg::NewDay).unwrap_or_default();
         }
         let more = match event {
-            Event::Key(key) => self.key(key),
-            Event::Paste(text) => self.tell(&Msg::Paste(text)),
+            Event::Key(key) => self.key(key).unwrap_or_default(),
+            Event::Paste(text) => self.tell(&Msg::Paste(text)).unwrap_or_default(),
             Event::Resize(columns, rows) => {
                 self.shared.resize((columns, rows));
                 Vec::new()
@@ -97,23 +97,24 @@ impl App {
         }
     }
 
-    fn key(&mut self, key: crate::input::Key) -> Vec<Effect> {
+    /// Handles a key: what it asks for, changes of the page among it; `None` where it means nothing here.
+    pub fn key(&mut self, key: Key) -> Response {
         let context = self.context();
         match look_up(context, key) {
             Some(command) => self.command(command),
             None if context.types() && !key.repeat => self.tell(&Msg::Type(key)),
             None if context.types() && key.digit().is_none() => self.tell(&Msg::Type(key)),
-            None => Vec::new(),
+            None => None,
         }
     }
 
-    fn command(&mut self, command: Command) -> Vec<Effect> {
+    fn command(&mut self, command: Command) -> Response {
         let without_site = [Command::Round, Command::Review, Command::Mix, Command::Season, Command::Walk];
         if self.shared.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
             self.shared.say("The site comes first: s.");
-            return Vec::new();
+            return Some(Vec::new());
         }
-        match command {
+        Some(match command {
             Command::Quit => vec![Effect::Quit],
             Command::Redraw => vec![Effect::Redraw],
             Command::Suspend => vec![Effect::Suspend],
@@ -125,14 +126,14 @@ impl App {
             Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
             // A page with nothing marked opens it empty.
             Command::Mix if self.popups.is_empty() => match self.tell(&Msg::Do(command)) {
-                effects if effects.is_empty() => vec![Effect::page(go::Page::Mixing(Mixing::default()))],
-                effects => effects,
+                None => vec![Effect::page(go::Page::Mixing(Mixing::default()))],
+                Some(effects) => effects,
             },
-            other => self.tell(&Msg::Do(other)),
-        }
+            other => return self.tell(&Msg::Do(other)),
+        })
     }
 
-    fn tell(&mut self, msg: &Msg) -> Vec<Effect> {
+    fn tell(&mut self, msg: &Msg) -> Response {
         match self.popups.last_mut() {
             Some(popup) => popup.update(&mut self.shared, msg),
             None => self.screen.update(&mut self.shared, msg),

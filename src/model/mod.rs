@@ -23,7 +23,7 @@ pub use cache::Cache;
 pub use drafts::{DraftKey, Drafts};
 pub use go::Go;
 pub use mixing::{MixTab, Mixing};
-pub use msg::{Effect, Msg, NotOpened, Outcome};
+pub use msg::{Effect, Msg, NotOpened, Outcome, Response};
 pub use plan::PlanAsk;
 pub use state::{Facts, Model, Now, Status, fault_text};
 pub use summary::{HeightNow, Summary, Walked, week};

@@ -101,3 +101,7 @@ impl Effect {
         Self::Go(Go::Popup(popup))
     }
 }
+
+/// What a screen or popup makes of a message: the effects it asks for, none of them perhaps; `None` where the message means
+/// nothing to it.
+pub type Response = Option<Vec<Effect>>;

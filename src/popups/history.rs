@@ -4,7 +4,7 @@ pub use view::view;
 
 use crate::controls::{List, page};
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Go, Model, Msg, go};
+use crate::model::{Ask, Effect, Go, Model, Msg, Response, go};
 use crate::record::KindName;
 use crate::season::Written;
 
@@ -30,18 +30,18 @@ fn all<'s>(state: &State, shared: &'s Model) -> Vec<Written<'s>> {
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let many = all(state, shared).len();
     match msg {
-        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
-        Msg::Do(Command::Accept) => return strike(state, shared),
+        Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
+        Msg::Do(Command::Accept) => return Some(strike(state, shared)),
         Msg::Do(command) => {
-            state.list.step(*command, many, page(shared.size.1));
+            return state.list.step(*command, many, page(shared.size.1)).then(Vec::new);
         }
         _ => {}
     }
     state.list.clamp(many);
-    Vec::new()
+    Some(Vec::new())
 }
 
 /// The form that strikes out the one at the cursor.

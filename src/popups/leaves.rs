@@ -5,7 +5,7 @@ pub use view::view;
 use crate::controls::{List, named, page};
 use crate::input::Key;
 use crate::keys::Command;
-use crate::model::{Effect, Go, Model, Msg};
+use crate::model::{Effect, Go, Model, Msg, Response};
 use crate::record::{Kind, LeafSign, Place, PlantPart, Term};
 
 /// The signs marked.
@@ -56,23 +56,23 @@ impl State {
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => state.key(key),
-        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
+        Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
         Msg::Do(Command::Accept) => {
             let kind = Kind::Leaves { signs: state.signs.clone(), plant_part: state.place };
             let entry = shared.entry(Place::Bench(state.bench.clone()), kind, None);
             let effects = shared.record_or_say(vec![entry]);
             let back = (!effects.is_empty()).then_some(Effect::Go(Go::Back));
-            return effects.into_iter().chain(back).collect();
+            return Some(effects.into_iter().chain(back).collect());
         }
         Msg::Do(command) => {
-            state.list.step(*command, LeafSign::ALL.len(), page(shared.size.1));
+            return state.list.step(*command, LeafSign::ALL.len(), page(shared.size.1)).then(Vec::new);
         }
-        _ => {}
+        _ => return None,
     }
-    Vec::new()
+    Some(Vec::new())
 }
 
 mod view {

@@ -13,12 +13,12 @@ pub mod plan;
 pub mod prompt;
 
 use crate::keys::Context;
-use crate::model::{Effect, Model, Msg, go};
+use crate::model::{Model, Msg, Response, go};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
 /// What lies over a page, with its state.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub enum Popup {
     /// A text to read.
     Pager(pager::State),
@@ -94,8 +94,8 @@ impl Popup {
         matches!(self, Self::Prompt(state) if state.asks_who())
     }
 
-    /// Tells it something; says what is to be done.
-    pub fn update(&mut self, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+    /// Handles a message.
+    pub fn update(&mut self, shared: &mut Model, msg: &Msg) -> Response {
         match self {
             Self::Pager(state) => pager::update(state, shared, msg),
             Self::Prompt(state) => prompt::update(state, shared, msg),

@@ -4,7 +4,7 @@ pub use view::view;
 
 use crate::controls::{List, named, page};
 use crate::keys::Command;
-use crate::model::{Effect, Go, Model, Msg, go};
+use crate::model::{Effect, Go, Model, Msg, Response, go};
 use crate::record::{KindName, Place};
 use crate::warnings::CheckName;
 
@@ -61,16 +61,13 @@ impl State {
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &Model, msg: &Msg) -> Response {
     match msg {
-        Msg::Type(key) => named(key, ITEMS.len()).map(|at| state.open(at)).unwrap_or_default(),
-        Msg::Do(Command::Accept) => state.open(state.list.cursor()),
-        Msg::Do(Command::Back) => vec![Effect::Go(Go::Back)],
-        Msg::Do(command) => {
-            state.list.step(*command, ITEMS.len(), page(shared.size.1));
-            Vec::new()
-        }
-        _ => Vec::new(),
+        Msg::Type(key) => named(key, ITEMS.len()).map(|at| state.open(at)),
+        Msg::Do(Command::Accept) => Some(state.open(state.list.cursor())),
+        Msg::Do(Command::Back) => Some(vec![Effect::Go(Go::Back)]),
+        Msg::Do(command) => state.list.step(*command, ITEMS.len(), page(shared.size.1)).then(Vec::new),
+        _ => None,
     }
 }
 

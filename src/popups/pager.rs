@@ -4,7 +4,7 @@ pub use view::view;
 
 use crate::controls::List;
 use crate::keys::{Command, Context, rows_of, table};
-use crate::model::{Effect, Go, Model, Msg};
+use crate::model::{Effect, Go, Model, Msg, Response};
 
 /// One line of the text.
 #[derive(Debug, Clone)]
@@ -45,15 +45,14 @@ impl State {
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let height = usize::from(shared.size.1.saturating_sub(5)).max(1);
     let last = view::lines(state, shared, usize::from(shared.size.0.max(1))).len().saturating_sub(height);
-    let Msg::Do(command) = msg else { return Vec::new() };
+    let Msg::Do(command) = msg else { return None };
     if *command == Command::Back {
-        return vec![Effect::Go(Go::Back)];
+        return Some(vec![Effect::Go(Go::Back)]);
     }
-    state.list.scroll(*command, last, height);
-    Vec::new()
+    state.list.scroll(*command, last, height).then(Vec::new)
 }
 
 mod view {

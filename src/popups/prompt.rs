@@ -4,7 +4,7 @@ pub use view::view;
 
 use crate::controls::Field;
 use crate::keys::Command;
-use crate::model::{DraftKey, Effect, Go, Model, Msg, fault_text};
+use crate::model::{DraftKey, Effect, Go, Model, Msg, Response, fault_text};
 use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, codec, form, schema};
 
 /// The most characters of the name of who writes.
@@ -83,33 +83,33 @@ fn words(purpose: &Purpose) -> (String, &'static str) {
 }
 
 /// Takes what it is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => {
             state.field.key(key);
             state.fault = None;
-            Vec::new()
+            Some(Vec::new())
         }
         Msg::Paste(text) => {
             state.field.paste(text);
             state.fault = None;
-            Vec::new()
+            Some(Vec::new())
         }
         Msg::Do(Command::Back) => {
             shared.drafts.keep_field(draft(&state.purpose), &state.field);
-            vec![Effect::Go(Go::Back)]
+            Some(vec![Effect::Go(Go::Back)])
         }
         Msg::Do(Command::Accept) => match accept(&state.purpose, state.field.text().trim(), shared) {
             Ok(effects) => {
                 shared.drafts.forget(&draft(&state.purpose));
-                effects.into_iter().chain([Effect::Go(Go::Back)]).collect()
+                Some(effects.into_iter().chain([Effect::Go(Go::Back)]).collect())
             }
             Err(fault) => {
                 state.fault = Some(fault);
-                Vec::new()
+                Some(Vec::new())
             }
         },
-        _ => Vec::new(),
+        _ => None,
     }
 }
 

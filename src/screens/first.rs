@@ -3,7 +3,7 @@
 pub use view::view;
 
 use crate::keys::Command;
-use crate::model::{Effect, Model, Msg, PlanAsk, go};
+use crate::model::{Effect, Msg, PlanAsk, Response, go};
 
 /// Nothing to remember.
 #[derive(Debug, Clone, Default)]
@@ -31,14 +31,14 @@ all lines are good.
 `benchwalk help journal` says what every field means. `benchwalk export` writes the whole season out again at any time.";
 
 /// Takes what the page is told.
-pub fn update(_state: &mut State, _shared: &mut Model, msg: &Msg) -> Vec<Effect> {
-    match msg {
+pub fn update(msg: &Msg) -> Response {
+    Some(match msg {
         Msg::Do(Command::SetUp) => vec![Effect::page(go::Page::SetUp), Effect::popup(go::Popup::Plan(PlanAsk::Site))],
         Msg::Do(Command::Demo) => vec![Effect::OpenDemo],
         Msg::Do(Command::Import) => vec![Effect::popup(go::Popup::Path)],
         Msg::Do(Command::HowToStart) => vec![Effect::popup(go::Popup::Text("How to start", HOW.to_owned()))],
-        _ => Vec::new(),
-    }
+        _ => return None,
+    })
 }
 
 mod view {

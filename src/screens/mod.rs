@@ -14,12 +14,12 @@ pub mod set_up;
 pub mod walk;
 
 use crate::keys::Context;
-use crate::model::{Effect, Model, Msg, go};
+use crate::model::{Model, Msg, Response, go};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
 /// The page shown, with its state.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub enum Screen {
     /// The benches in walking order.
     Round(round::State),
@@ -101,7 +101,7 @@ impl Screen {
     }
 
     /// Passes a message to the page; returns the effects.
-    pub fn update(&mut self, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+    pub fn update(&mut self, shared: &mut Model, msg: &Msg) -> Response {
         match self {
             Self::Round(state) => round::update(state, shared, msg),
             Self::Walk(state) => walk::update(state, shared, msg),
@@ -109,7 +109,7 @@ impl Screen {
             Self::Bench(state) => bench::update(state, shared, msg),
             Self::Mixing(state) => mixing::update(state, shared, msg),
             Self::Season(state) => season_page::update(state, shared, msg),
-            Self::First(state) => first::update(state, shared, msg),
+            Self::First(_) => first::update(msg),
             Self::SetUp(state) => set_up::update(state, shared, msg),
         }
     }

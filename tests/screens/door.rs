@@ -13,7 +13,7 @@ fn flowed(desk: &Desk) -> String {
 }
 
 fn metric() -> Desk {
-    Desk::with(&super::season::journal().replace("\"units\":\"us\"", "\"units\":\"metric\""), COLOR, (80, 24))
+    Desk::with(&crate::season::journal().replace("\"units\":\"us\"", "\"units\":\"metric\""), COLOR, (80, 24))
 }
 
 #[test]
@@ -25,9 +25,9 @@ fn a_refused_height_keeps_the_line_and_says_which_in_inches() {
     let text = flowed(&desk);
     assert!(text.contains("! heights: number 2 is 400 in; give 0.4 to 190 in"), "{}", desk.text());
     assert!(!text.contains(" cm"), "{}", desk.text());
-    desk.keys("<backspace>");
+    desk.keys("<bs>");
     assert!(!desk.text().contains("! heights"), "{}", desk.text());
-    desk.keys("<backspace><backspace>9.8<ret>");
+    desk.keys("<bs><bs>9.8<ret>");
     assert!(desk.written()[0].starts_with("N1 height 9.65 in"), "{:?}", desk.written());
 }
 
@@ -88,7 +88,7 @@ fn one_undo_takes_back_all_that_was_recorded_together() {
 
 #[test]
 fn form_and_journal_refuse_a_bad_entry_in_the_same_words() {
-    let season = Season::of(journal::read(&super::season::journal()).unwrap());
+    let season = Season::of(journal::read(&crate::season::journal()).unwrap());
     let bad = concat!(
         r#"{"type":"journal","version":1}"#,
         "\n",
@@ -107,7 +107,7 @@ fn form_and_journal_refuse_a_bad_entry_in_the_same_words() {
 
 #[test]
 fn lines_of_the_plan_are_checked_by_the_same_rules() {
-    let season = Season::of(journal::read(&super::season::journal()).unwrap());
+    let season = Season::of(journal::read(&crate::season::journal()).unwrap());
     let site = season.site().unwrap().clone();
     let wrong = Line::Site(Site { latitude: 99.0, ..site });
     let told = season.admit(&[wrong], System::Us).unwrap_err().remove(0);

@@ -8,6 +8,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod bound_keys;
 mod charts;
 #[path = "../common/desk/mod.rs"]
 mod desk;

@@ -3,13 +3,13 @@
 use super::row::{About, Input, beside};
 use super::{State, save};
 use crate::keys::Command;
-use crate::model::{Effect, Go, Model, Msg};
+use crate::model::{Effect, Go, Model, Msg, Response};
 
 /// An Enter within this time after the form opened, with nothing typed since, is the held key that opened it; milliseconds.
 const HELD: u64 = 200;
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => {
             let changed = state.rows.get_mut(state.at).is_some_and(|row| row.key(key));
@@ -29,16 +29,16 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Do(Command::FieldBefore) => go(state, false),
         Msg::Do(Command::Back) => {
             state.keep(shared);
-            return vec![Effect::Go(Go::Back)];
+            return Some(vec![Effect::Go(Go::Back)]);
         }
         Msg::Do(Command::Accept) if state.held.is_some_and(|since| shared.now.ms.saturating_sub(since) < HELD) => {
             // Restarted at each repeat, so that a long-held key saves nothing either.
             state.held = Some(shared.now.ms);
         }
-        Msg::Do(Command::Accept) => return accept(state, shared),
-        _ => {}
+        Msg::Do(Command::Accept) => return Some(accept(state, shared)),
+        _ => return None,
     }
-    Vec::new()
+    Some(Vec::new())
 }
 
 /// A field was changed: clears its error until the next validation.

@@ -3,14 +3,14 @@
 use super::{State, difference, offers, save};
 use crate::input::{Code, Key};
 use crate::keys::Command;
-use crate::model::{Effect, Go, Model, Msg};
+use crate::model::{Effect, Go, Model, Msg, Response};
 use crate::popups::form::row::{Input, beside};
 use crate::record::FieldFault;
 use crate::record::schema::Form;
 use chrono_tz::TZ_VARIANTS;
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => typed(state, shared, key),
         Msg::Paste(text) => {
@@ -25,12 +25,12 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Msg::Do(Command::FieldBefore) => go(state, shared, false),
         Msg::Do(Command::Back) => {
             state.keep(shared);
-            return vec![Effect::Go(Go::Back)];
+            return Some(vec![Effect::Go(Go::Back)]);
         }
-        Msg::Do(Command::Accept) => return accept(state, shared),
-        _ => {}
+        Msg::Do(Command::Accept) => return Some(accept(state, shared)),
+        _ => return None,
     }
-    Vec::new()
+    Some(Vec::new())
 }
 
 /// Handles a key; the first one typed over a suggestion, a number or a day replaces it.

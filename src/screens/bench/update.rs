@@ -2,13 +2,13 @@
 
 use super::{State, charts, view_rows as rows};
 use crate::keys::Command;
-use crate::model::{Effect, Go, Mixing, Model, Msg, go};
+use crate::model::{Effect, Go, Mixing, Model, Msg, Response, go};
 use crate::record::Place;
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     if charts::update(state, shared, msg) {
-        return Vec::new();
+        return Some(Vec::new());
     }
     let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
     let last = rows::rows(state, shared, usize::from(shared.size.0)).len().saturating_sub(height);
@@ -16,23 +16,23 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
     match msg {
         Msg::Do(Command::BenchAfter) => turn(state, shared, true),
         Msg::Do(Command::BenchBefore) => turn(state, shared, false),
-        Msg::Do(Command::WalkHere) => return vec![Effect::page(go::Page::Walk(Some(bench)))],
-        Msg::Do(Command::Note) => return vec![Effect::popup(go::Popup::Note(Place::Bench(bench)))],
-        Msg::Do(Command::More) => return vec![Effect::popup(go::Popup::More(bench))],
-        Msg::Do(Command::Add) => return vec![Effect::popup(go::Popup::Add(Place::Bench(bench), Vec::new()))],
-        Msg::Do(Command::Strikes) => return vec![Effect::popup(go::Popup::Written(bench))],
-        Msg::Do(Command::Mix) => return vec![Effect::page(go::Page::Mixing(Mixing::of(vec![bench])))],
-        Msg::Do(Command::PutOff) => return put_off(&bench, shared),
-        Msg::Do(Command::Undo) => return shared.undo_and_say(),
-        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
-        Msg::Ask(_) => return vec![Effect::page(go::Page::Walk(Some(bench)))],
+        Msg::Do(Command::WalkHere) => return Some(vec![Effect::page(go::Page::Walk(Some(bench)))]),
+        Msg::Do(Command::Note) => return Some(vec![Effect::popup(go::Popup::Note(Place::Bench(bench)))]),
+        Msg::Do(Command::More) => return Some(vec![Effect::popup(go::Popup::More(bench))]),
+        Msg::Do(Command::Add) => return Some(vec![Effect::popup(go::Popup::Add(Place::Bench(bench), Vec::new()))]),
+        Msg::Do(Command::Strikes) => return Some(vec![Effect::popup(go::Popup::Written(bench))]),
+        Msg::Do(Command::Mix) => return Some(vec![Effect::page(go::Page::Mixing(Mixing::of(vec![bench])))]),
+        Msg::Do(Command::PutOff) => return Some(put_off(&bench, shared)),
+        Msg::Do(Command::Undo) => return Some(shared.undo_and_say()),
+        Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
+        Msg::Ask(_) => return Some(vec![Effect::page(go::Page::Walk(Some(bench)))]),
         Msg::Do(command) => {
-            state.list.scroll(*command, last, height.saturating_sub(2));
+            return state.list.scroll(*command, last, height.saturating_sub(2)).then(Vec::new);
         }
         _ => {}
     }
     state.list.clamp_top(last);
-    Vec::new()
+    Some(Vec::new())
 }
 
 /// Asks which warning is put off, until when and why.

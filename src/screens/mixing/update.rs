@@ -3,11 +3,11 @@
 use super::State;
 use super::work::Writes;
 use crate::keys::Command;
-use crate::model::{Ask, DraftKey, Effect, Go, MixTab, Model, Msg, go};
+use crate::model::{Ask, DraftKey, Effect, Go, MixTab, Model, Msg, Response, go};
 use crate::record::{Entry, KindName, Place};
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let effects = match msg {
         Msg::Type(key) => {
             let name = state.marked().map(|s| s.name);
@@ -15,7 +15,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
                 field.key(key);
                 state.written = false;
             }
-            Vec::new()
+            Some(Vec::new())
         }
         Msg::Paste(text) => {
             let name = state.marked().map(|s| s.name);
@@ -23,17 +23,17 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
                 field.paste(text);
                 state.written = false;
             }
-            Vec::new()
+            Some(Vec::new())
         }
         Msg::Do(command) => act(state, shared, *command),
-        Msg::NewDay | Msg::Changed | Msg::Quiet | Msg::Ask(_) => Vec::new(),
+        Msg::NewDay | Msg::Changed | Msg::Quiet | Msg::Ask(_) => None,
     };
     state.renew(shared);
     state.keep(shared);
     effects
 }
 
-fn act(state: &mut State, shared: &mut Model, command: Command) -> Vec<Effect> {
+fn act(state: &mut State, shared: &mut Model, command: Command) -> Response {
     let last = state.shown().len().saturating_sub(1);
     match command {
         Command::FieldAfter => state.at = if state.at >= last { 0 } else { state.at.saturating_add(1) },
@@ -56,12 +56,12 @@ fn act(state: &mut State, shared: &mut Model, command: Command) -> Vec<Effect> {
         }
         Command::Back => {
             state.keep(shared);
-            return vec![Effect::Go(Go::Back)];
+            return Some(vec![Effect::Go(Go::Back)]);
         }
-        Command::Accept => return accept(state, shared),
-        _ => {}
+        Command::Accept => return Some(accept(state, shared)),
+        _ => return None,
     }
-    Vec::new()
+    Some(Vec::new())
 }
 
 /// Records the work, or focuses the first missing or invalid field.

@@ -3,32 +3,33 @@
 use super::{State, view};
 use crate::dates;
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Go, Mixing, Model, Msg, answers_of, go};
+use crate::model::{Ask, Effect, Go, Mixing, Model, Msg, Response, answers_of, go};
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
+    let mut handled = true;
     match msg {
-        Msg::Do(Command::Back) => return vec![Effect::Go(Go::Back)],
+        Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
         Msg::Do(Command::BenchPage) => {
-            return state.bench().map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect();
+            return Some(state.bench().map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect());
         }
-        Msg::Do(Command::Answer) => return answer(state, shared),
+        Msg::Do(Command::Answer) => return Some(answer(state, shared)),
         Msg::Do(Command::Mix) => {
             let problem = state.marked();
             let mixing = problem.map(|t| Mixing::answering(&t.parts, t.benches.clone())).unwrap_or_default();
-            return vec![Effect::page(go::Page::Mixing(mixing))];
+            return Some(vec![Effect::page(go::Page::Mixing(mixing))]);
         }
-        Msg::Do(Command::PutOff) => return put_off(state, shared),
-        Msg::Do(Command::Undo) => return shared.undo_and_say(),
+        Msg::Do(Command::PutOff) => return Some(put_off(state, shared)),
+        Msg::Do(Command::Undo) => return Some(shared.undo_and_say()),
         Msg::Do(Command::Basis) => state.basis = !state.basis,
-        Msg::Do(command) => turn(state, shared, *command),
+        Msg::Do(command) => handled = turn(state, shared, *command),
         Msg::NewDay | Msg::Changed => state.stale = true,
         Msg::Quiet => state.renew(shared),
         Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {}
     }
     let count = state.problems().len();
     state.list.clamp(count);
-    Vec::new()
+    handled.then(Vec::new)
 }
 
 /// Opens the form that answers the problem marked, filled in for all its benches.
@@ -52,7 +53,7 @@ fn put_off(state: &State, shared: &mut Model) -> Vec<Effect> {
 }
 
 /// Moves the cursor, and what is seen with it: a line moves on by problems, a page by rows.
-fn turn(state: &mut State, shared: &Model, command: Command) {
+fn turn(state: &mut State, shared: &Model, command: Command) -> bool {
     let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
     let rows = view::rows(state, shared, usize::from(shared.size.0));
     let last = rows.len().saturating_sub(height);
@@ -63,18 +64,19 @@ fn turn(state: &mut State, shared: &Model, command: Command) {
         if let Some(at) = heads.iter().position(|row| seen.contains(row)) {
             state.list.set(at);
         }
-        return;
+        return true;
     }
     if !state.list.step(command, state.problems().len(), height) {
-        return;
+        return false;
     }
     let at = state.list.cursor();
     if at == 0 && matches!(command, Command::First | Command::Up) {
         state.list.scroll(Command::First, last, height);
-        return;
+        return true;
     }
     // A problem takes some rows below its head.
     let row = |at: usize| heads.get(at).copied();
     let block = row(at).unwrap_or(0)..row(at.saturating_add(1)).unwrap_or(rows.len());
     state.list.reveal(&block, height, last);
+    true
 }

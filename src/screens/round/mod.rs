@@ -6,7 +6,7 @@ pub use view::view;
 
 use crate::controls::{List, page};
 use crate::keys::Command;
-use crate::model::{Effect, Mixing, Model, Msg, go};
+use crate::model::{Effect, Mixing, Model, Msg, Response, go};
 use crate::record::Place;
 use std::collections::BTreeSet;
 
@@ -47,12 +47,12 @@ impl State {
 }
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let (count, page) = (shared.season.benches().len(), page(shared.size.1));
     state.list.clamp(count);
-    let Msg::Do(command) = msg else { return Vec::new() };
+    let Msg::Do(command) = msg else { return None };
     if state.list.step(*command, count, page) {
-        return Vec::new();
+        return Some(Vec::new());
     }
     match command {
         Command::Mark => {
@@ -64,23 +64,23 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
         Command::Add => {
             let marks = state.marks(shared);
             let first = marks.first().cloned().or_else(|| state.marked(shared));
-            return first.map(|b| Effect::popup(go::Popup::Add(Place::Bench(b), marks))).into_iter().collect();
+            return Some(first.map(|b| Effect::popup(go::Popup::Add(Place::Bench(b), marks))).into_iter().collect());
         }
         Command::Mix => {
             let marks = state.marks(shared);
             let benches = if marks.is_empty() { state.marked(shared).into_iter().collect() } else { marks };
-            return vec![Effect::page(go::Page::Mixing(Mixing::of(benches)))];
+            return Some(vec![Effect::page(go::Page::Mixing(Mixing::of(benches)))]);
         }
-        Command::Season => return vec![Effect::page(go::Page::Season)],
-        Command::Undo => return shared.undo_and_say(),
-        Command::Walk => return vec![Effect::page(go::Page::Walk(None))],
+        Command::Season => return Some(vec![Effect::page(go::Page::Season)]),
+        Command::Undo => return Some(shared.undo_and_say()),
+        Command::Walk => return Some(vec![Effect::page(go::Page::Walk(None))]),
         Command::WalkHere => {
-            return state.marked(shared).map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect();
+            return Some(state.marked(shared).map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect());
         }
         Command::BenchPage => {
-            return state.marked(shared).map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect();
+            return Some(state.marked(shared).map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect());
         }
-        _ => {}
+        _ => return None,
     }
-    Vec::new()
+    Some(Vec::new())
 }

@@ -3,29 +3,29 @@
 use super::{Part, State};
 use crate::controls::List;
 use crate::keys::Command;
-use crate::model::{Effect, Go, Model, Msg};
+use crate::model::{Effect, Go, Model, Msg, Response};
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let page = usize::from(shared.size.1.saturating_sub(7)).max(1);
     let command = match msg {
         Msg::Do(command) => command,
         Msg::Changed | Msg::NewDay => {
             state.refresh(shared);
-            return Vec::new();
+            return Some(Vec::new());
         }
-        _ => return Vec::new(),
+        _ => return None,
     };
     match command {
         Command::ViewAfter => turn(state, true),
         Command::ViewBefore => turn(state, false),
-        Command::Back => return vec![Effect::Go(Go::Back)],
+        Command::Back => return Some(vec![Effect::Go(Go::Back)]),
         other => {
             let last = last(state);
-            state.list.scroll(*other, last, page);
+            return state.list.scroll(*other, last, page).then(Vec::new);
         }
     }
-    Vec::new()
+    Some(Vec::new())
 }
 
 fn turn(state: &mut State, onward: bool) {

@@ -4,33 +4,33 @@ use super::State;
 use super::items::{Item, items};
 use crate::controls::page;
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Go, Model, Msg, PlanAsk, go};
+use crate::model::{Ask, Effect, Go, Model, Msg, PlanAsk, Response, go};
 use crate::record::{KindName, Place};
 
 /// Takes what the page is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let count = items(shared).len();
     state.list.clamp(count);
-    let Msg::Do(command) = msg else { return Vec::new() };
+    let Msg::Do(command) = msg else { return None };
     if state.list.step(*command, count, page(shared.size.1)) {
-        return Vec::new();
+        return Some(Vec::new());
     }
     match command {
-        Command::EditSite => return plan(PlanAsk::Site),
-        Command::NewLot => return after_the_site(shared, PlanAsk::NewLot),
-        Command::NewBenches => return after_the_site(shared, PlanAsk::Benches),
-        Command::SetDown => return set_down(shared),
+        Command::EditSite => return Some(plan(PlanAsk::Site)),
+        Command::NewLot => return Some(after_the_site(shared, PlanAsk::NewLot)),
+        Command::NewBenches => return Some(after_the_site(shared, PlanAsk::Benches)),
+        Command::SetDown => return Some(set_down(shared)),
         Command::NewOrder if shared.season.lots().is_empty() => shared.say("There is no lot yet: l."),
-        Command::NewOrder => return after_the_site(shared, PlanAsk::NewOrder),
-        Command::Change => return change(state, shared),
-        Command::MovePots => return work(state, shared, KindName::Moved),
-        Command::SpacePots => return work(state, shared, KindName::Spaced),
+        Command::NewOrder => return Some(after_the_site(shared, PlanAsk::NewOrder)),
+        Command::Change => return Some(change(state, shared)),
+        Command::MovePots => return Some(work(state, shared, KindName::Moved)),
+        Command::SpacePots => return Some(work(state, shared, KindName::Spaced)),
         Command::Walk if shared.season.benches().is_empty() => shared.say("There is no bench to walk to yet."),
-        Command::Walk => return vec![Effect::page(go::Page::Walk(None))],
-        Command::Back => return vec![Effect::Go(Go::Back)],
-        _ => {}
+        Command::Walk => return Some(vec![Effect::page(go::Page::Walk(None))]),
+        Command::Back => return Some(vec![Effect::Go(Go::Back)]),
+        _ => return None,
     }
-    Vec::new()
+    Some(Vec::new())
 }
 
 fn plan(ask: PlanAsk) -> Vec<Effect> {

@@ -4,63 +4,63 @@ use super::guard::Verdict;
 use super::{State, checks, scale};
 use crate::controls::Field;
 use crate::keys::Command;
-use crate::model::{DraftKey, Effect, Model, Msg, Undone, go, walk_order};
+use crate::model::{DraftKey, Effect, Model, Msg, Response, Undone, go, walk_order};
 use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, form, schema};
 use crate::units::System;
 use crate::warnings::CheckName;
 
 /// Takes what the card is told.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Vec<Effect> {
+pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Do(command) => act(state, shared, *command),
         Msg::Type(key) => {
             state.line.key(key);
             state.fault = None;
-            Vec::new()
+            Some(Vec::new())
         }
         Msg::Paste(text) => {
             if state.check() == Some(CheckName::Height) {
                 state.line.paste(text);
                 state.fault = None;
             }
-            Vec::new()
+            Some(Vec::new())
         }
         Msg::Ask(check) => {
             ask(state, *check);
-            Vec::new()
+            Some(Vec::new())
         }
         Msg::NewDay => {
             keep_line(state, shared);
             *state = State::card(&state.bench.clone(), shared, state.guard);
-            Vec::new()
+            Some(Vec::new())
         }
-        Msg::Changed | Msg::Quiet => Vec::new(),
+        Msg::Changed | Msg::Quiet => None,
     }
 }
 
-fn act(state: &mut State, shared: &mut Model, command: Command) -> Vec<Effect> {
+fn act(state: &mut State, shared: &mut Model, command: Command) -> Response {
     let place = Place::Bench(state.bench.clone());
     match command {
-        Command::Digit(digit) => return score(state, shared, digit),
-        Command::Accept => return heights(state, shared),
-        Command::Watered => return watered(state, shared),
-        Command::Skip => return onward(state, shared),
+        Command::Digit(digit) => return Some(score(state, shared, digit)),
+        Command::Accept => return Some(heights(state, shared)),
+        Command::Watered => return Some(watered(state, shared)),
+        Command::Skip => return Some(onward(state, shared)),
         Command::CheckBefore => back(state, shared),
         Command::BenchAfter => turn(state, shared, true),
         Command::BenchBefore => turn(state, shared, false),
-        Command::Undo => return undo(state, shared),
-        Command::Note => return vec![Effect::popup(go::Popup::Note(place))],
-        Command::Leaves => return vec![Effect::popup(go::Popup::Leaves(state.bench.clone()))],
-        Command::Add => return vec![Effect::popup(go::Popup::Add(place, Vec::new()))],
-        Command::More => return vec![Effect::popup(go::Popup::More(state.bench.clone()))],
-        Command::BenchPage => return vec![Effect::page(go::Page::Bench(state.bench.clone()))],
+        Command::Undo => return Some(undo(state, shared)),
+        Command::Note => return Some(vec![Effect::popup(go::Popup::Note(place))]),
+        Command::Leaves => return Some(vec![Effect::popup(go::Popup::Leaves(state.bench.clone()))]),
+        Command::Add => return Some(vec![Effect::popup(go::Popup::Add(place, Vec::new()))]),
+        Command::More => return Some(vec![Effect::popup(go::Popup::More(state.bench.clone()))]),
+        Command::BenchPage => return Some(vec![Effect::page(go::Page::Bench(state.bench.clone()))]),
         Command::Back => {
             keep_line(state, shared);
-            return vec![Effect::page(go::Page::Round)];
+            return Some(vec![Effect::page(go::Page::Round)]);
         }
-        _ => {}
+        _ => return None,
     }
-    Vec::new()
+    Some(Vec::new())
 }
 
 /// A digit: judged, written, and on to the next check or bench.

@@ -1,0 +1,70 @@
+//! Every key of the table does something where the table offers it: on each page and popup of the demo season.
+
+use crate::desk::{COLOR, Desk};
+use benchwalk::keys::{Context, look_up, rows_of};
+
+const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
+
+/// A state of every context by the keys that lead to it; popups that share a context one by one.
+const WAYS: [(&str, Context); 20] = [
+    ("", Context::Round),
+    ("w", Context::Walk),
+    ("wmn", Context::WalkLine),
+    ("e", Context::Review),
+    ("<ret>", Context::Bench),
+    ("<ret>c", Context::Charts),
+    ("s", Context::Season),
+    ("i", Context::Mixing),
+    ("g", Context::SetUp),
+    ("a", Context::List),
+    ("wl", Context::List),
+    ("wm", Context::List),
+    ("<ret>x", Context::List),
+    ("wn", Context::Line),
+    ("wmc", Context::Line),
+    ("aa", Context::Form),
+    ("gl", Context::Form),
+    ("g<ret>", Context::Form),
+    ("?", Context::Reading),
+    ("w?", Context::Reading),
+];
+
+/// Presses every key bound in the context of a desk; gives those that mean nothing there.
+fn unheard(desk: &Desk) -> Vec<String> {
+    let context = desk.app.context();
+    let bound = rows_of(context).flat_map(|row| row.bindings());
+    let heard = bound.filter(|(key, command)| look_up(context, *key) == Some(*command));
+    let silent = heard.filter(|(key, _)| desk.app.clone().key(*key).is_none());
+    silent.map(|(key, command)| format!("{context:?}: {key} ({command:?})")).collect()
+}
+
+#[test]
+fn every_bound_key_is_handled_where_the_table_offers_it() {
+    let first = Desk::empty(COLOR, (80, 24));
+    assert_eq!(first.app.context(), Context::First);
+    let mut silent = unheard(&first);
+    let mut seen = vec![Context::First];
+    let mut path = Desk::empty(COLOR, (80, 24));
+    path.keys("i");
+    silent.extend(unheard(&path));
+    for (keys, context) in WAYS {
+        let mut desk = Desk::with(DEMO, COLOR, (80, 24));
+        // The morning of the demo's last day, the round not walked yet.
+        desk.pass(chrono::Duration::days(2));
+        desk.keys(keys);
+        assert_eq!(desk.app.context(), context, "after {keys:?}\n{}", desk.text());
+        silent.extend(unheard(&desk));
+        seen.push(context);
+    }
+    assert!(silent.is_empty(), "bound and not handled:\n{}", silent.join("\n"));
+    let own = Context::ALL.iter().filter(|c| !matches!(c, Context::Pages | Context::Everywhere));
+    let missed: Vec<_> = own.filter(|c| !seen.contains(c)).collect();
+    assert!(missed.is_empty(), "no state of {missed:?}");
+}
+
+#[test]
+fn a_key_that_no_row_binds_means_nothing() {
+    let desk = Desk::new();
+    let key = benchwalk::input::Key::row("y").unwrap()[0];
+    assert!(desk.app.clone().key(key).is_none());
+}
