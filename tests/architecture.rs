@@ -63,11 +63,25 @@ const ROOMS: [(&str, &[&str]); 9] = [
 
 struct Source {
     path: PathBuf,
+    /// Its path below `src`.
+    inside: String,
     /// The top module it belongs to.
     module: String,
-    /// Everything before its tests, comments taken out.
-    code: String,
+    /// Its code without tests and comments, each piece with the module it stands in: the file's own, and those opened in it.
+    pieces: Vec<(Vec<String>, String)>,
     text: String,
+}
+
+impl Source {
+    /// All its code without tests and comments.
+    fn code(&self) -> String {
+        self.pieces.iter().map(|(_, code)| code.as_str()).collect::<Vec<_>>().join("\n")
+    }
+
+    /// The code of the file itself, without modules opened in it.
+    fn own_code(&self) -> &str {
+        &self.pieces[0].1
+    }
 }
 
 fn files(dir: &Path, ending: &str, all: &mut Vec<PathBuf>) {
@@ -96,43 +110,159 @@ fn sources() -> Vec<Source> {
             let text = fs::read_to_string(&path).unwrap();
             let inside = path.strip_prefix(&src).unwrap().to_string_lossy().replace('\\', "/");
             let module = inside.split('/').next().unwrap().trim_end_matches(".rs").to_owned();
-            let tests = inside.ends_with("tests.rs") || inside.contains("/tests/");
-            let before_tests = if tests { "" } else { text.split("#[cfg(test)]").next().unwrap() };
-            let code =
-                before_tests.lines().filter(|l| !l.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
-            Source { path, module, code, text }
+            let pieces = pieces(&inside, &text);
+            Source { path, inside, module, pieces, text }
         })
         .collect()
 }
 
-/// Modules named as `crate::NAME` in the code, in braces too.
-fn used(code: &str) -> BTreeSet<String> {
-    let mut names = BTreeSet::new();
-    for rest in code.split("crate::").skip(1) {
-        if let Some(list) = rest.strip_prefix('{') {
-            let list = list.split(';').next().unwrap_or("");
-            let mut depth = 0;
-            let mut name = String::new();
-            for c in list.chars() {
-                match c {
-                    '{' => depth += 1,
-                    '}' if depth == 0 => break,
-                    '}' => depth -= 1,
-                    ',' | ':' if depth == 0 => {
-                        names.insert(std::mem::take(&mut name));
-                        depth = if c == ':' { depth } else { 0 };
-                    }
-                    c if depth == 0 && (c.is_alphanumeric() || c == '_') => name.push(c),
-                    _ => {}
-                }
+/// The module a file is: `popups/form/view.rs` is `popups::form::view`, `popups/mod.rs` is `popups`.
+fn module_path(inside: &str) -> Vec<String> {
+    let mut path: Vec<String> = inside.trim_end_matches(".rs").split('/').map(str::to_owned).collect();
+    if path.last().is_some_and(|last| last == "mod") {
+        path.pop();
+    }
+    path
+}
+
+/// The code of a file without comments and without what stands under `#[cfg(test)]`, parted by the modules opened in it.
+fn pieces(inside: &str, text: &str) -> Vec<(Vec<String>, String)> {
+    let file = module_path(inside);
+    let mut pieces = vec![(file.clone(), String::new())];
+    if file.iter().any(|name| name == "tests") {
+        return pieces;
+    }
+    let mut lines = text.lines().filter(|l| !l.trim_start().starts_with("//"));
+    let mut open = 0;
+    while let Some(line) = lines.next() {
+        if line == "#[cfg(test)]" {
+            // An item in one line, or one that ends with a brace under its first letter.
+            let item = lines.by_ref().find(|l| !l.starts_with("#[")).unwrap_or("");
+            if !item.ends_with(';') {
+                let _end = lines.by_ref().find(|l| *l == "}");
             }
-            names.insert(name);
-        } else {
-            names.insert(rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect());
+            continue;
+        }
+        let opened =
+            line.strip_suffix(" {").and_then(|l| l.split_once("mod ")).filter(|(before, _)| !before.starts_with(' '));
+        if let Some((_, name)) = opened {
+            let path = file.iter().cloned().chain([name.to_owned()]).collect();
+            open = pieces.len();
+            pieces.push((path, String::new()));
+        }
+        let code = &mut pieces[open].1;
+        code.push_str(line);
+        code.push('\n');
+        if line == "}" {
+            open = 0;
         }
     }
+    pieces
+}
+
+/// The first names of a path, or of a list of paths in braces.
+fn first_names(rest: &str) -> BTreeSet<String> {
+    let name = |text: &str| text.trim_start().chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+    let Some(list) = rest.strip_prefix('{') else { return BTreeSet::from([name(rest)]) };
+    let (mut names, mut depth, mut item) = (BTreeSet::new(), 0, String::new());
+    for c in list.chars() {
+        match c {
+            '}' if depth == 0 => break,
+            ',' if depth == 0 => {
+                names.insert(name(&item));
+                item.clear();
+                continue;
+            }
+            '{' => depth += 1,
+            '}' => depth -= 1,
+            _ => {}
+        }
+        item.push(c);
+    }
+    names.insert(name(&item));
+    names
+}
+
+/// What code that stands in a module names of the modules below another one (of the crate, if that is empty): by
+/// `crate::NAME`, by `super::NAME` as often as it takes, and in braces.
+fn named_below(of: &[&str], path: &[String], code: &str) -> BTreeSet<String> {
+    let mut names = BTreeSet::new();
+    let part_of_a_name = |c: char| c.is_alphanumeric() || c == '_' || c == ':';
+    for (start, word) in code.match_indices("crate::").chain(code.match_indices("super::")) {
+        if code[..start].ends_with(part_of_a_name) {
+            continue;
+        }
+        let mut at = if word == "crate::" { &[] } else { &path[..path.len().saturating_sub(1)] };
+        let mut rest = &code[start + word.len()..];
+        while let Some(further) = rest.strip_prefix("super::") {
+            at = &at[..at.len().saturating_sub(1)];
+            rest = further;
+        }
+        let at: Vec<&str> = at.iter().map(String::as_str).collect();
+        if let Some(way) = of.strip_prefix(at.as_slice()) {
+            let way: String = way.iter().map(|name| format!("{name}::")).collect();
+            if let Some(rest) = rest.strip_prefix(way.as_str()) {
+                names.extend(first_names(rest));
+            }
+        } else if let Some([name, ..]) = at.strip_prefix(of) {
+            names.insert((*name).to_owned());
+        }
+    }
+    names
+}
+
+/// The top modules that a file names.
+fn used(source: &Source) -> BTreeSet<String> {
+    let mut names: BTreeSet<String> =
+        source.pieces.iter().flat_map(|(path, code)| named_below(&[], path, code)).collect();
     names.retain(|n| MAY_USE.iter().any(|(m, _)| m == n));
     names
+}
+
+#[test]
+fn every_spelling_of_a_use_is_seen() {
+    let path = |text: &str| text.split("::").map(str::to_owned).collect::<Vec<_>>();
+    let seen =
+        |of: &[&str], at: &str, code: &str| named_below(of, &path(at), code).into_iter().collect::<Vec<_>>().join(" ");
+    for (at, code, names) in [
+        ("crop::feed::dose", "use crate::units::Mass;", "units"),
+        (
+            "crop::feed::dose",
+            "use crate::{limits::{Limits, Basis}, units, terms::Material as M};",
+            "limits terms units",
+        ),
+        ("crop::feed::dose", "fn f() -> crate::store::Store", "store"),
+        ("crop::feed::dose", "use super::super::super::store::Store;", "store"),
+        ("crop::feed::dose", "use super::super::super::{store, clock};", "clock store"),
+        ("crop::feed::dose", "use super::super::night;", "crop"),
+        ("clock", "use super::store;", "store"),
+        ("crop::feed::dose", "use othercrate::store; use core::super_::store;", ""),
+    ] {
+        assert_eq!(seen(&[], at, code), names, "{code} in {at}");
+    }
+    for (at, code, names) in [
+        ("screens::walk::view", "use crate::screens::round::Round;", "round"),
+        ("screens::walk::view", "use crate::screens::{chart_view, round::Round};", "chart_view round"),
+        ("screens::walk::view", "use super::super::round::Round;", "round"),
+        ("screens::walk::view", "use super::Walk;", "walk"),
+        ("popups::form", "use super::super::screens::round;", "round"),
+        ("popups::form", "use super::row;", ""),
+    ] {
+        assert_eq!(seen(&["screens"], at, code), names, "{code} in {at}");
+    }
+}
+
+#[test]
+fn tests_are_left_out_and_what_follows_them_is_not() {
+    let text = "use a;\n#[cfg(test)]\nmod tests;\nuse b;\n// use c;\nmod view {\n    use d;\n}\n#[cfg(test)]\nmod more {\n    use e;\n}\nuse f;\n";
+    let found = pieces("ui/big.rs", text);
+    let expected = [("ui::big", "use a;\nuse b;\nuse f;\n"), ("ui::big::view", "mod view {\n    use d;\n}\n")];
+    assert_eq!(
+        found.iter().map(|(p, c)| (p.join("::"), c.clone())).collect::<Vec<_>>(),
+        expected.map(|(p, c)| (p.to_owned(), c.to_owned()))
+    );
+    assert_eq!(module_path("popups/form/mod.rs"), ["popups", "form"]);
+    assert_eq!(pieces("ui/charts/tests.rs", "use a;\n")[0].1, "");
 }
 
 #[test]
@@ -143,7 +273,7 @@ fn a_module_uses_only_what_its_row_names() {
             faults.push(format!("{} has no row in the table", source.path.display()));
             continue;
         };
-        for name in used(&source.code) {
+        for name in used(source) {
             let ground = ON_THE_GROUND.contains(&source.module.as_str()) && PURE.contains(&name.as_str());
             if name != source.module && !may.contains(&name.as_str()) && !may.contains(&"*") && !ground {
                 faults.push(format!("{} uses {name}", source.path.display()));
@@ -156,25 +286,42 @@ fn a_module_uses_only_what_its_row_names() {
 /// Beside the screens: what several of them share.
 const SHARED: [&str; 1] = ["chart_view"];
 
+/// Files beside the views that draw: the lists of all screens and popups name the types, the others are parts of a view.
+const ALSO_DRAW: [&str; 4] = ["screens/mod.rs", "popups/mod.rs", "screens/chart_view.rs", "screens/bench/view_rows.rs"];
+
 #[test]
-fn a_screen_knows_no_other_screen_and_draws_only_in_its_view() {
+fn a_screen_knows_no_other_screen() {
     let mut faults = Vec::new();
     for source in sources().iter().filter(|s| s.module == "screens" || s.module == "popups") {
-        let inside = source.path.to_string_lossy().replace('\\', "/");
-        let own = inside.split(&format!("/{}/", source.module)).nth(1).unwrap().split('/').next().unwrap();
-        let own = own.trim_end_matches(".rs");
-        for other in source.code.split("crate::screens::").skip(1) {
-            let other: String = other.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
-            if source.module == "popups" || (other != own && !SHARED.contains(&other.as_str())) {
+        let own = module_path(&source.inside).get(1).cloned().unwrap_or_default();
+        let screens: BTreeSet<String> =
+            source.pieces.iter().flat_map(|(path, code)| named_below(&["screens"], path, code)).collect();
+        for other in screens.iter().filter(|name| name.starts_with(char::is_lowercase)) {
+            let allowed =
+                source.module == "screens" && (*other == own || SHARED.contains(&other.as_str()) || own.is_empty());
+            if !allowed {
                 faults.push(format!("{} uses screen {other}", source.path.display()));
             }
         }
-        // A file draws where it is a view, or below its own `mod view {`; the lists of all screens and popups name the types.
-        let name = inside.rsplit('/').next().unwrap();
-        let view = inside.contains("/view/") || name.contains("view") || own == "mod";
-        let state = source.code.split("\nmod view {").next().unwrap();
-        if !view && (state.contains("ratatui") || state.contains("crate::ui")) {
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// A view is `view.rs`, a file in a folder `view`, or a `mod view` opened in the file of its screen.
+#[test]
+fn a_screen_draws_only_in_its_view() {
+    let draws = |code: &str| code.contains("ratatui") || code.contains("crate::ui");
+    let mut faults = Vec::new();
+    for source in sources().iter().filter(|s| s.module == "screens" || s.module == "popups") {
+        let is_view = module_path(&source.inside).iter().skip(1).any(|name| name == "view");
+        let listed = ALSO_DRAW.contains(&source.inside.as_str());
+        let own = draws(source.own_code());
+        let elsewhere = source.pieces[1..].iter().any(|(path, code)| draws(code) && path.last().unwrap() != "view");
+        if (own && !is_view && !listed) || elsewhere {
             faults.push(format!("{} draws outside its view", source.path.display()));
+        }
+        if listed && !own {
+            faults.push(format!("{} draws nothing: take it off the list", source.path.display()));
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
@@ -184,15 +331,16 @@ fn a_screen_knows_no_other_screen_and_draws_only_in_its_view() {
 fn each_outside_thing_has_its_room() {
     let mut faults = Vec::new();
     for source in sources() {
+        let code = source.code();
         for (word, rooms) in ROOMS {
-            if source.code.contains(word) && !rooms.contains(&source.module.as_str()) {
+            if code.contains(word) && !rooms.contains(&source.module.as_str()) {
                 faults.push(format!("{} names {word}", source.path.display()));
             }
         }
-        if source.code.contains("terminal.clear(") {
+        if code.contains("terminal.clear(") {
             faults.push(format!("{}: Terminal::clear asks the terminal and may block", source.path.display()));
         }
-        if source.code.contains("Color::Rgb") || source.code.contains("Color::Indexed") {
+        if code.contains("Color::Rgb") || code.contains("Color::Indexed") {
             faults.push(format!("{}: only the 16 colors every terminal has", source.path.display()));
         }
     }

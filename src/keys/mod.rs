@@ -133,13 +133,33 @@ mod tests {
     }
 
     #[test]
-    fn every_row_says_what_it_does_and_every_key_is_read() {
+    fn every_name_of_a_row_is_read_as_one_key_bound_to_its_command() {
         for row in table() {
-            assert!(!row.help.is_empty() && row.help.ends_with('.'), "{row:?}");
-            assert!(!row.bindings().is_empty(), "{row:?}");
-            if let Keys::These(names) = row.keys {
-                assert_eq!(names.len(), row.bindings().len(), "{row:?}");
-            }
+            let expected: Vec<(Key, Command)> = match row.keys {
+                Keys::Digits(from, to) => {
+                    (from..=to).map(|n| (Key::row(&n.to_string()).unwrap()[0], Command::Digit(n))).collect()
+                }
+                Keys::These(names) => names
+                    .iter()
+                    .map(|name| match Key::row(name).unwrap_or_default().as_slice() {
+                        [key] => (*key, row.command),
+                        other => panic!("{name} is read as {other:?} in {row:?}"),
+                    })
+                    .collect(),
+            };
+            assert!(!expected.is_empty(), "no key in {row:?}");
+            assert_eq!(row.bindings(), expected, "{row:?}");
+        }
+    }
+
+    /// The help page has 80 cells: the keys, two blanks, a sentence of its own for each command.
+    #[test]
+    fn every_row_has_one_sentence_of_help_and_a_short_hint() {
+        for row in table() {
+            let help = row.help;
+            let sentence = help.starts_with(|c: char| c.is_uppercase()) && help.ends_with('.') && !help.contains('\n');
+            assert!(sentence && help.len() <= 120, "{row:?}");
+            assert!(row.hint.split_whitespace().count() <= 4 && !row.hint.ends_with('.'), "{row:?}");
         }
     }
 
@@ -179,9 +199,14 @@ mod tests {
     }
 
     #[test]
-    fn contexts_read_as_headings() {
+    fn contexts_are_headings_of_the_help_each_its_own_with_rows_under_it() {
+        let mut seen = BTreeMap::new();
         for context in Context::ALL {
-            assert!(!context.text().is_empty(), "{context:?}");
+            let text = context.text();
+            assert!(text.starts_with(|c: char| c.is_uppercase()), "{context:?}: {text:?}");
+            assert!(text.len() <= 40 && !text.ends_with(['.', ':', ' ']), "{context:?}: {text:?}");
+            assert_eq!(seen.insert(text, context), None, "two contexts read {text:?}");
+            assert!(table().any(|row| row.context == *context), "no key under {text:?}");
         }
     }
 }

@@ -4,6 +4,8 @@
 use crate::desk::{ASCII, COLOR, Desk, PLAIN, same_in_every_dress};
 use crate::season;
 use benchwalk::input::Look;
+use ratatui::buffer::Cell;
+use ratatui::style::Modifier;
 
 const SMALL: (u16, u16) = (80, 24);
 const LARGE: (u16, u16) = (120, 40);
@@ -103,26 +105,55 @@ fn the_first_frame_shows_the_benches_before_anything_is_worked_out() {
     assert!(text.contains("N1") && text.contains("S3") && text.contains('…'), "{text}");
 }
 
+/// The rows the cursor stands on: on a page such a row opens with ▸, in a list over a page it is shown reversed.
+fn under_the_cursor(desk: &Desk) -> Vec<String> {
+    let (buffer, _) = desk.draw();
+    let rows = buffer.content.chunks(usize::from(buffer.area.width));
+    let here = rows.filter(|row| {
+        let listed = row[0].symbol().starts_with(|c: char| c.is_ascii_lowercase());
+        row[0].symbol() == "▸" || (listed && row[0].modifier.contains(Modifier::REVERSED))
+    });
+    here.map(|row| row.iter().map(Cell::symbol).collect()).collect()
+}
+
 #[test]
-fn moving_the_mark_changes_the_frame() {
-    for (keys, more) in [("", "j"), ("e", "j"), ("wl", "<down>"), ("wm", "<down>")] {
-        let (mut one, mut other) = (Desk::new(), Desk::new());
-        one.keys(keys);
-        other.keys(keys).keys(more);
-        assert_ne!(one.dump(), other.dump(), "{keys} {more}");
-        let mut plain = Desk::with(&season::journal(), PLAIN, SMALL);
-        plain.keys(keys);
-        let before = plain.dump();
-        plain.keys(more);
-        assert_ne!(before, plain.dump(), "{keys} {more} without color");
+fn a_move_takes_the_cursor_to_the_next_row_in_color_and_without() {
+    for (keys, from, more, to) in [
+        ("", "▸ N1 ", "j", "▸ N2 "),
+        ("", "▸ N1 ", "<end>", "▸ S3 "),
+        ("e", "▸ N2 (P6) ", "j", "▸ N1 N2 N3 (P6) "),
+        ("wl", "a [ ] lower leaves yellow", "<down>", "b [ ] leaves rolled"),
+        ("wm", "a  leaves", "<down>", "b  note"),
+    ] {
+        for look in [COLOR, PLAIN] {
+            let mut desk = opened(look, SMALL, keys);
+            for (row, expected) in [(under_the_cursor(&desk), from), (under_the_cursor(desk.keys(more)), to)] {
+                assert_eq!(row.len(), 1, "{keys} {more}: {row:?}");
+                assert!(row[0].starts_with(expected), "{keys} {more}: {row:?} is not {expected:?}");
+            }
+        }
     }
 }
 
 #[test]
-fn every_level_is_told_by_a_word_or_a_sign() {
-    let mut desk = Desk::with(&season::journal(), PLAIN, LARGE);
+fn every_level_is_told_by_a_sign_on_the_round_and_a_word_in_the_review() {
+    // Roots of class 3 are urgent; N2 stays wet (act); the others wait for magnesium (watch).
+    let text = season::hollow().on("S1").roots((10, 12), 3).journal();
+    let mut desk = Desk::with(&text, PLAIN, LARGE);
+    let row = |text: &str, start: &str| {
+        text.lines().find(|l| l.trim_start_matches('▸').trim_start().starts_with(start)).unwrap_or_default().to_owned()
+    };
     let round = desk.text();
-    assert!(round.contains("! ") && round.contains("? "), "{round}");
-    desk.keys("e");
-    assert!(desk.text().contains("act"), "{}", desk.text());
+    for (bench, told) in [("N1 ", " ? magnesium due"), ("N2 ", " ! staying wet"), ("S1 ", " !! roots failing")] {
+        assert!(row(&round, bench).contains(told), "{bench}{told}\n{round}");
+    }
+    let review = desk.keys("e").text();
+    for (place, level, told) in [
+        ("S1 (P8)", " urgent ", "roots failing"),
+        ("N2 (P6)", " act ", "staying wet"),
+        ("N1 N2 N3 (P6)", " watch ", "magnesium due"),
+    ] {
+        let line = row(&review, place);
+        assert!(line.contains(level) && line.ends_with(told), "{place}{level}{told}\n{review}");
+    }
 }

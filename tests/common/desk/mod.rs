@@ -5,6 +5,7 @@ mod dump;
 mod sizes;
 
 pub(crate) use dresses::same_in_every_dress;
+#[allow(unused_imports, reason = "each test takes what it needs")]
 pub(crate) use sizes::{all_drawn_at_every_size, cases};
 
 use benchwalk::app::App;
