@@ -13,10 +13,15 @@ mod series;
 use benchwalk::journal;
 use benchwalk::season::Season;
 use chrono::NaiveDate;
+use std::sync::LazyLock;
+
+/// The demo season, read once for all tests.
+static DEMO: LazyLock<Season> =
+    LazyLock::new(|| Season::of(journal::read(include_str!("../../demo-data/demo.jsonl")).unwrap()));
 
 /// The demo season.
 pub(crate) fn demo() -> Season {
-    Season::of(journal::read(include_str!("../../demo-data/demo.jsonl")).unwrap())
+    DEMO.clone()
 }
 
 /// The last day anything was written in a season.

@@ -6,7 +6,7 @@ use crate::measure::{Outcome, Table, outcome};
 use std::thread;
 
 /// Simulated seasons: every fault as often as any other. An unoptimized build lives through fewer.
-const SEASONS: usize = if cfg!(debug_assertions) { 50 } else { 240 };
+const SEASONS: usize = if cfg!(debug_assertions) { 20 } else { 240 };
 
 fn run(seasons: usize) -> Table {
     let hands = thread::available_parallelism().map_or(1, usize::from);
