@@ -20,7 +20,7 @@ pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Level, si
         steps: Vec::new(),
         likely_causes: Vec::new(),
         look_again: add_days(bench.context.day, 1),
-        basis: Basis::HouseRule,
+        basis: name.rule().basis,
         put_off_until: None,
     }
 }
@@ -44,7 +44,7 @@ pub(super) fn of_group(
         steps: Vec::new(),
         likely_causes: Vec::new(),
         look_again: group.first().map_or(since, |bench| bench.in_days(1)),
-        basis: Basis::HouseRule,
+        basis: name.rule().basis,
         put_off_until: None,
     }
 }
@@ -125,7 +125,7 @@ impl Warning {
         self
     }
 
-    /// On this basis.
+    /// On another basis than its rule's.
     #[must_use]
     pub(super) const fn on(mut self, basis: Basis) -> Self {
         self.basis = basis;

@@ -5,7 +5,8 @@ use super::{Basis, BenchDay, Level, Warning, WarningName};
 use crate::dates::days_between;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName};
 
-const ANY: Basis =
+/// What warnings of any find rest on.
+pub(super) const ANY_FIND: Basis =
     Basis::Published("Cornell and trade notes by university entomologists: act on any find; days: house rule");
 
 /// The latest finding of a pest counted in one way, while it speaks, with its number.
@@ -47,6 +48,6 @@ pub(super) fn any(bench: &BenchDay<'_>, pest: PestName, name: WarningName) -> Op
     (!ended).then(|| {
         let since = began.map_or_else(|| entry.day(), |(e, _)| e.day());
         let warning = of_bench(bench, name, Level::Act, since).saw(entry).saw_all(clean.iter().map(|(e, _)| *e));
-        warning.again(bench.in_days(apart)).on(ANY)
+        warning.again(bench.in_days(apart))
     })
 }

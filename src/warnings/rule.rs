@@ -2,7 +2,7 @@
 
 use super::bench_day::BenchDay;
 use super::remedy::Answer;
-use super::{Step, Warning, WarningName};
+use super::{Basis, Step, Warning, WarningName};
 use crate::crop::symptoms;
 use crate::record::{KindName, LeafSign, Place};
 use std::collections::BTreeMap;
@@ -66,6 +66,8 @@ pub struct Rule {
     pub next: &'static [Step],
     /// What answers it, the likeliest first; nothing where walking the benches does.
     pub answers: &'static [Answer],
+    /// What it rests on, unless a warning says otherwise of itself.
+    pub basis: Basis,
     /// The signs it speaks of; `None` where the symptom key has nothing to add.
     pub(super) signs: Option<Signs>,
     /// The work after which it is only watched until the next look; `None` where only a look ends it.

@@ -4,6 +4,7 @@ use crate::mix::cautions::{Work, cautions};
 use crate::record::schema::{self, Table};
 use crate::record::{KindName, Term};
 use crate::ui::wrap;
+use crate::warnings::{RULES, Scope};
 
 /// Columns of a terminal that a topic must fit.
 const WIDTH: usize = 80;
@@ -20,6 +21,7 @@ pub(super) fn table(name: &str) -> Option<String> {
         "findings" => kinds(true),
         "work" => kinds(false),
         "views" => views(),
+        "warnings" => warnings(),
         "cautions" => return Some(all_cautions()),
         _ => return None,
     };
@@ -48,6 +50,26 @@ fn all_cautions() -> String {
 fn kinds(findings: bool) -> String {
     let kinds = KindName::ALL.iter().filter(|kind| kind.is_finding() == findings);
     kinds.map(|kind| fields(schema::kind_table(*kind))).collect::<Vec<_>>().join("\n")
+}
+
+/// Every warning by name: its title, what it is about, why it matters, what it rests on.
+fn warnings() -> String {
+    let mut text = String::new();
+    for rule in RULES {
+        let about = match rule.scope() {
+            Scope::Bench => "a bench",
+            Scope::Lot => "a lot",
+            Scope::House => "a house",
+        };
+        text.push_str(&format!("{}: {}, of {about}\n", rule.code, rule.title));
+        for line in wrap(rule.why, WIDTH - 4) {
+            text.push_str(&format!("    {line}\n"));
+        }
+        for line in wrap(&format!("basis: {}", rule.basis), WIDTH - 4) {
+            text.push_str(&format!("    {line}\n"));
+        }
+    }
+    text
 }
 
 /// The names of the views of entries.
@@ -94,6 +116,15 @@ mod tests {
             }
         }
         assert!(table("elsewhere").is_none());
+    }
+
+    #[test]
+    fn every_warning_is_listed_with_its_basis() {
+        let list = table("warnings").unwrap();
+        for rule in RULES {
+            assert!(list.contains(&format!("\n{}: {}, of a ", rule.code, rule.title)), "{}", rule.code);
+        }
+        assert_eq!(list.matches("\n    basis: ").count(), RULES.len());
     }
 
     #[test]

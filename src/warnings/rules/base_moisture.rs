@@ -28,6 +28,7 @@ pub(super) static WET: Rule = Rule {
         Step::todo("Check that the pots drain and do not stand in a puddle."),
     ],
     answers: &[Answer { title: "water scored again", remedy: Remedy::Entry(KindName::Water) }],
+    basis: INTERVIEW,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -44,6 +45,7 @@ pub(super) static DRY: Rule = Rule {
     why: "Roots do not grow into a dry base, and salts gather there.",
     next: &[Step::todo("Water through at the next watering, until it drains.")],
     answers: &[Answer { title: "water scored again", remedy: Remedy::Entry(KindName::Water) }],
+    basis: INTERVIEW,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -71,7 +73,7 @@ fn wet(bench: &BenchDay<'_>) -> Option<Warning> {
         return None;
     }
     let warning = of_bench(bench, N::WetBase, Level::Act, base.day);
-    let warning = warning.saw_all(before.copied()).saw(base.entry).on(INTERVIEW);
+    let warning = warning.saw_all(before.copied()).saw(base.entry);
     Some(match hours {
         Some(h) => warning.figure(Figure::HoursSinceWatering, h, bench.context.limit(Water::base_soaked_h)),
         None => warning.missing(crate::record::KindName::Watered, None),
@@ -80,5 +82,5 @@ fn wet(bench: &BenchDay<'_>) -> Option<Warning> {
 
 fn dry(bench: &BenchDay<'_>) -> Option<Warning> {
     let base = base(bench).filter(|b| b.level <= PARCHED)?;
-    Some(of_bench(bench, N::DryBase, Level::Watch, base.day).saw(base.entry).on(INTERVIEW))
+    Some(of_bench(bench, N::DryBase, Level::Watch, base.day).saw(base.entry))
 }

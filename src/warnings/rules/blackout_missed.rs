@@ -27,6 +27,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Each missed night in the first six weeks costs one to two days.",
     next: &[Step::todo("Cover tonight; write every night."), Step::todo("Nobody under the cloth while it closes.")],
     answers: &[Answer { title: "last night written", remedy: Remedy::LastNight(KindName::Blackout) }],
+    basis: DELAY,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -61,8 +62,8 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let (least, most) = delay_of_missed_nights(u32::try_from(open.len()).unwrap_or(u32::MAX));
     let (least, most) = (f64::from(least), f64::from(most));
     Some(if open.is_empty() {
-        warning.on(DELAY)
+        warning
     } else {
-        warning.ranged(Figure::DelayDays, f64::midpoint(least, most), Some((least, most)), None).on(DELAY)
+        warning.ranged(Figure::DelayDays, f64::midpoint(least, most), Some((least, most)), None)
     })
 }

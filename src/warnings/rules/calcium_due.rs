@@ -33,6 +33,7 @@ pub(super) static RULE: Rule = Rule {
             strength: Strength::Open,
         },
     }],
+    basis: CALCIUM,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -71,7 +72,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
         Some(n) => warning.figure(Figure::Days, n, first.context.limit(Feed::calcium_days)),
         None => warning,
     };
-    Some(warning.on(CALCIUM))
+    Some(warning)
 }
 
 /// The latest calcium spray.

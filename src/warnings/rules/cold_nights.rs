@@ -23,6 +23,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Cold turns red bracts blue and stops their growth.",
     next: &[Step::todo("Check heat and vents tonight.")],
     answers: &[Answer { title: "temperatures read", remedy: Remedy::Entry(KindName::Climate) }],
+    basis: COLD,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -41,7 +42,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     if let (Some((first, _)), Some((_, coldest))) = (frost.first(), frost.iter().min_by(|a, b| a.1.total_cmp(&b.1))) {
         let warning = of_bench(bench, N::ColdNights, Level::Urgent, first.day());
         let warning = warning.saw_all(frost.iter().map(|(e, _)| *e));
-        return Some(warning.figure(Figure::Celsius, *coldest, bench.context.limit(Light::cold_night_c)).on(COLD));
+        return Some(warning.figure(Figure::Celsius, *coldest, bench.context.limit(Light::cold_night_c)));
     }
     let (from, to) = (bench.first_stage(2)?.day(), bench.first_stage(4).map(Entry::day));
     let mut cool: Vec<(&Entry, f64)> = means(bench)
@@ -53,5 +54,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let since = cool.get(cool.len().saturating_sub(3)).map_or_else(|| last.day(), |(e, _)| e.day());
     let warning = of_bench(bench, N::ColdNights, Level::Watch, since);
     let warning = warning.saw_all(cool.iter().rev().take(3).rev().map(|(e, _)| *e));
-    Some(warning.figure(Figure::Celsius, mean, bench.context.limit(Light::cool_mean_c)).on(COLD))
+    Some(warning.figure(Figure::Celsius, mean, bench.context.limit(Light::cool_mean_c)))
 }

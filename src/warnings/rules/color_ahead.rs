@@ -20,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Ripe bracts fade and bruise while they wait.",
     next: &[Step::todo("Cooler and lean within its limits; offer an earlier day.")],
     answers: &[Answer { title: "bracts scored", remedy: Remedy::Entry(KindName::Bracts) }],
+    basis: Basis::HouseRule,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -37,6 +38,6 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         let since = bench.first_stage(FULL).map_or_else(|| look.day(), Entry::day);
         let warning = of_bench(bench, N::ColorAhead, Level::Watch, since).saw(look);
         let warning = warning.figure(Figure::DaysToSale, left as f64, bench.context.limit(Light::ahead_days));
-        warning.again(bench.in_days(7)).on(Basis::HouseRule)
+        warning.again(bench.in_days(7))
     })
 }

@@ -31,6 +31,7 @@ pub(super) static RULE: Rule = Rule {
         Step::todo("Look for stray light and warm nights."),
     ],
     answers: &[Answer { title: "bracts scored", remedy: Remedy::Entry(KindName::Bracts) }],
+    basis: FORECAST,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -72,14 +73,14 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         let warning = of_bench(bench, N::ColorBehind, level, since).saw_all(last);
         let warning = warning.also(Evidence::Forecast { from: full.low, to: full.high });
         let late = days_between(bench.lot.ready_by, full.high) as f64;
-        return Some(warning.figure(Figure::DelayDays, late, None).again(bench.in_days(7)).on(FORECAST));
+        return Some(warning.figure(Figure::DelayDays, late, None).again(bench.in_days(7)));
     }
     let unmoved = forecast(short_days, weeks, temperature, &[]).ok()?;
     let (seen, late) = late_stage(bench, &unmoved, last?)?;
     (late >= limits.stage_late).then(|| {
         let warning = of_bench(bench, N::ColorBehind, Level::Watch, seen.day()).saw(seen);
         let warning = warning.figure(Figure::DelayDays, late as f64, bench.context.limit(Light::stage_late));
-        warning.also(Evidence::Forecast { from: full.low, to: full.high }).again(bench.in_days(7)).on(FORECAST)
+        warning.also(Evidence::Forecast { from: full.low, to: full.high }).again(bench.in_days(7))
     })
 }
 

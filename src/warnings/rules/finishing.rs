@@ -27,6 +27,7 @@ pub(super) static TALL: Rule = Rule {
         Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) },
         Answer { title: "growth regulator given", remedy: Remedy::GrowthRegulator },
     ],
+    basis: CURVE,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -43,6 +44,7 @@ pub(super) static SHORT: Rule = Rule {
     why: "Inside today, but at this pace it ends under the window.",
     next: &[Step::todo("Hold any growth regulator; measure again in a week.")],
     answers: &[Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) }],
+    basis: CURVE,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -88,5 +90,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let warning = of_bench(bench, name, level, last.0.day()).saw(before.0).saw(last.0);
     let warning = warning.ranged(Figure::HeightAtSale, now.0.height_cm, range, limit);
     let again = add_days(last.0.day(), bench.limits().round.height_every).max(bench.in_days(1));
-    Some(warning.step_if(held.reckoned, Step::START_HEIGHT_CALCULATED).again(again).on(CURVE))
+    Some(warning.step_if(held.reckoned, Step::START_HEIGHT_CALCULATED).again(again))
 }

@@ -28,6 +28,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "treated", remedy: Remedy::Spray { against: "fungus gnats" } },
         Answer { title: "counted again", remedy: Remedy::Count(PestName::FungusGnat) },
     ],
+    basis: RUTGERS,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["gnat"] }),
     is_sick: false,
@@ -50,6 +51,6 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     };
     (larvae >= limit).then(|| {
         let warning = of_bench(bench, N::FungusGnats, Level::Act, entry.day()).saw(entry);
-        warning.figure(Figure::Larvae, larvae, bench.context.limit(key)).again(bench.in_days(7)).on(RUTGERS)
+        warning.figure(Figure::Larvae, larvae, bench.context.limit(key)).again(bench.in_days(7))
     })
 }

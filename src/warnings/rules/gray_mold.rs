@@ -23,6 +23,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "sprayed", remedy: Remedy::Spray { against: "gray mold" } },
         Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
     ],
+    basis: GRAY,
     signs: Some(Signs { leaves: &[LeafSign::GrayFuzz, LeafSign::EdgeBrown], roots: false, but: &[Possible::Botrytis] }),
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed], against: &["mold", "botrytis"] }),
     is_sick: true,
@@ -32,5 +33,5 @@ pub(super) static RULE: Rule = Rule {
 const GRAY: Basis = Basis::Published("University of Georgia 2023; University of Maryland: gray mold");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
-    of_sign(bench, N::GrayMold, LeafSign::GrayFuzz).map(|w| w.on(GRAY))
+    of_sign(bench, N::GrayMold, LeafSign::GrayFuzz).map(|w| w)
 }

@@ -29,6 +29,7 @@ pub(super) static RULE: Rule = Rule {
     why: "After this day it makes small bracts and late color.",
     next: &[Step::todo("Do not repeat it; watch bract size and color.")],
     answers: &[Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) }],
+    basis: LATE,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -45,7 +46,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         let last = day.pred_opt().unwrap_or(day);
         let warning = of_bench(bench, N::GrowthRegulatorLate, level, entry.day());
         let warning = warning.saw(entry).also(Evidence::Forecast { from: last, to: last });
-        Some(warning.again(bench.in_days(7)).on(LATE))
+        Some(warning.again(bench.in_days(7)))
     })
 }
 

@@ -31,6 +31,7 @@ pub(super) static RULE: Rule = Rule {
         Step::todo("The label decides the rate."),
     ],
     answers: &[Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) }],
+    basis: STRESS,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -56,7 +57,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
                 let limit = Limit { value: s.top, ..s.limit };
                 warning.figure(figure, s.given, Some(limit)).on(s.basis)
             }
-            None => warning.on(STRESS),
+            None => warning,
         })
     })
 }

@@ -27,6 +27,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Heat in the first weeks of short days holds back bud and color.",
     next: &[Step::todo("Vent and cool in the evening; open the cloth after dark where the house is warm.")],
     answers: &[Answer { title: "temperatures read", remedy: Remedy::Entry(KindName::Climate) }],
+    basis: HEAT,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -50,7 +51,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         Some((value, key)) => warning.figure(Figure::Celsius, value, bench.context.limit(key)),
         None => warning,
     };
-    Some(warning.again(bench.in_days(limits.climate_days)).on(HEAT))
+    Some(warning.again(bench.in_days(limits.climate_days)))
 }
 
 /// A level, what was seen, and the number it is held against.

@@ -9,7 +9,7 @@
 use super::RULES;
 use crate::limits::Round;
 use crate::warnings::builder::of_group;
-use crate::warnings::{Cause, Evidence, Figure, Find, Group, Level, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{Basis, Cause, Evidence, Figure, Find, Group, Level, Rule, Step, Warning, WarningName as N};
 
 /// Everything about `house-trouble`.
 pub(super) static RULE: Rule = Rule {
@@ -21,6 +21,7 @@ pub(super) static RULE: Rule = Rule {
     why: "The same trouble on several benches points at what they share.",
     next: &[Step::todo("Look at the line, boiler, drain and door before the benches.")],
     answers: &[],
+    basis: Basis::HouseRule,
     signs: None,
     follow_up: None,
     is_sick: false,

@@ -24,6 +24,7 @@ pub(super) static RULE: Rule = Rule {
         Step::todo("Power off before a hand is on a lamp."),
     ],
     answers: &[Answer { title: "last night written", remedy: Remedy::LastNight(KindName::Lights) }],
+    basis: FLOWERS,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -44,5 +45,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         .collect();
     let (since, _) = wrong.first()?;
     let warning = of_bench(bench, N::LightsMissed, Level::Act, *since);
-    Some(warning.saw_all(wrong.iter().map(|(_, e)| *e)).on(FLOWERS))
+    Some(warning.saw_all(wrong.iter().map(|(_, e)| *e)))
 }

@@ -9,7 +9,9 @@
 use crate::limits::Water;
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::warnings::builder::of_bench;
-use crate::warnings::{Answer, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
 
 /// Everything about `losses-rising`.
 pub(super) static RULE: Rule = Rule {
@@ -24,6 +26,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) },
         Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
     ],
+    basis: Basis::HouseRule,
     signs: None,
     follow_up: None,
     is_sick: false,

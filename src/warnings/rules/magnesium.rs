@@ -28,6 +28,7 @@ pub(super) static DUE: Rule = Rule {
     why: "Leaves marked by a want of magnesium stay marked; the feed must come before the sign.",
     next: &[Step::todo("Give magnesium sulfate as its own drench, never with calcium.")],
     answers: ANSWERS,
+    basis: SIX_WEEKS,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -44,6 +45,7 @@ pub(super) static MISSED: Rule = Rule {
     why: "Leaves marked by a want of magnesium stay marked; it is overdue.",
     next: &[Step::todo("Give magnesium sulfate as its own drench, never with calcium.")],
     answers: ANSWERS,
+    basis: SIX_WEEKS,
     signs: Some(Signs { leaves: &[LeafSign::BetweenVeins], roots: false, but: &[] }),
     follow_up: None,
     is_sick: false,
@@ -100,7 +102,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     };
     let name = if missed { N::MagnesiumMissed } else { N::MagnesiumDue };
     let warning = dose_warning(bench, (name, level), (&dates, missed), last).saw_all(yellow);
-    Some(warning.on(SIX_WEEKS))
+    Some(warning)
 }
 
 /// The latest entry that met the need for magnesium.

@@ -3,7 +3,7 @@
 //! **Level** act. **Ends** with two clean looks 6 days or more apart after the last that found some: one clean look overlooks them.
 
 use crate::record::{KindName, PestName};
-use crate::warnings::pest_counts::any;
+use crate::warnings::pest_counts::{ANY_FIND, any};
 use crate::warnings::{Answer, BenchDay, Cause, Find, FollowUp, Remedy, Rule, Step, Warning, WarningName as N};
 
 /// Everything about `mealybugs`.
@@ -19,6 +19,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "sprayed", remedy: Remedy::Spray { against: "mealybugs" } },
         Answer { title: "looked again", remedy: Remedy::Count(PestName::Mealybug) },
     ],
+    basis: ANY_FIND,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["mealy"] }),
     is_sick: true,

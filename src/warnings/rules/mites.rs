@@ -3,7 +3,7 @@
 //! **Level** act. **Ends** with two clean looks 6 days or more apart after the last that found some: one clean look overlooks them.
 
 use crate::record::{KindName, PestName};
-use crate::warnings::pest_counts::any;
+use crate::warnings::pest_counts::{ANY_FIND, any};
 use crate::warnings::{Answer, BenchDay, Cause, Find, FollowUp, Remedy, Rule, Step, Warning, WarningName as N};
 
 /// Everything about `mites`.
@@ -20,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "beneficials released", remedy: Remedy::Entry(KindName::Released) },
         Answer { title: "looked again", remedy: Remedy::Count(PestName::Mite) },
     ],
+    basis: ANY_FIND,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["mite"] }),
     is_sick: false,

@@ -29,6 +29,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) },
         Answer { title: "humidity read", remedy: Remedy::Entry(KindName::Climate) },
     ],
+    basis: GRAY,
     signs: Some(Signs { leaves: &[LeafSign::WetBracts, LeafSign::EdgeBrown], roots: false, but: &[] }),
     follow_up: None,
     is_sick: false,
@@ -52,13 +53,10 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let since = seen.first()?.day();
     let warning = of_bench(bench, N::MoldWeather, level, since).saw_all(seen);
     let worst = damp.iter().map(|(_, p)| *p).max_by(f64::total_cmp);
-    Some(
-        match worst {
-            Some(percent) => warning.figure(Figure::Humidity, percent, bench.context.limit(Light::damp_percent)),
-            None => warning,
-        }
-        .on(GRAY),
-    )
+    Some(match worst {
+        Some(percent) => warning.figure(Figure::Humidity, percent, bench.context.limit(Light::damp_percent)),
+        None => warning,
+    })
 }
 
 /// Damp readings on enough of three days running, the last of them speaking; else none.

@@ -23,6 +23,7 @@ pub(super) static DUE: Rule = Rule {
     why: "A want of molybdenum yellows and rolls leaf edges.",
     next: &[Step::todo("Give molybdenum once, through a stock solution.")],
     answers: ANSWERS,
+    basis: MO,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -42,6 +43,7 @@ pub(super) static MISSED: Rule = Rule {
         Step::todo("Check the pH of the root zone."),
     ],
     answers: ANSWERS,
+    basis: MO,
     signs: Some(Signs { leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown], roots: false, but: &[] }),
     follow_up: None,
     is_sick: false,
@@ -103,5 +105,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         .recent(KindName::RootZone, limits.root_zone_days)
         .filter(|e| matches!(e.kind, Kind::RootZone { ph: Some(ph), .. } if ph < limits.molybdenum_ph));
     let level = if edges.is_some() || acid.is_some() { Level::Act } else { Level::Watch };
-    Some(dose_warning(bench, (name, level), (&dates, missed), None).saw_all(edges).saw_all(acid).on(MO))
+    Some(dose_warning(bench, (name, level), (&dates, missed), None).saw_all(edges).saw_all(acid))
 }

@@ -30,6 +30,7 @@ pub(super) static RULE: Rule = Rule {
         Step::todo("At night: cords and wet floors."),
     ],
     answers: &[Answer { title: "light read after dark", remedy: Remedy::Entry(KindName::NightLight) }],
+    basis: SOURCES,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -59,7 +60,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let bright = dark.iter().take_while(|e| self::lux(e).is_some_and(|l| l > limits.lux_watch));
     let since = bright.last().map_or_else(|| last.day(), |e| e.day());
     let warning = of_bench(bench, N::NightLight, level, since).saw(last);
-    Some(warning.figure(Figure::Lux, lux, bench.context.limit(key)).on(SOURCES))
+    Some(warning.figure(Figure::Lux, lux, bench.context.limit(key)))
 }
 
 const fn lux(entry: &Entry) -> Option<f64> {

@@ -11,7 +11,7 @@ use crate::dates::add_days;
 use crate::limits::Round;
 use crate::record::{Entry, KindName, Place};
 use crate::warnings::builder::of_group;
-use crate::warnings::{BenchDay, Cause, Figure, Find, Group, Level, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{Basis, BenchDay, Cause, Figure, Find, Group, Level, Rule, Step, Warning, WarningName as N};
 use chrono::NaiveDate;
 
 /// Everything about `not-walked`.
@@ -24,6 +24,7 @@ pub(super) static RULE: Rule = Rule {
     why: "What is not looked at is unchecked, never fine.",
     next: &[Step::todo("Walk these benches first tomorrow.")],
     answers: &[],
+    basis: Basis::HouseRule,
     signs: None,
     follow_up: None,
     is_sick: false,

@@ -30,6 +30,7 @@ pub(super) static TALL: Rule = Rule {
         Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) },
         Answer { title: "growth regulator given", remedy: Remedy::GrowthRegulator },
     ],
+    basis: CURVE,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::GrowthRegulator], against: &[] }),
     is_sick: false,
@@ -49,6 +50,7 @@ pub(super) static SHORT: Rule = Rule {
         Step::todo("Look at the roots: a short plant is often a rootless one."),
     ],
     answers: &[Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) }],
+    basis: CURVE,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -81,5 +83,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limit = Some(Limit::planned(limit_cm));
     let warning = of_bench(bench, name, level, since).saw(last.0);
     let warning = warning.ranged(Figure::HeightNow, stood.sample.mean, range, limit);
-    Some(warning.step_if(held.reckoned, Step::START_HEIGHT_CALCULATED).again(bench.in_days(7)).on(CURVE))
+    Some(warning.step_if(held.reckoned, Step::START_HEIGHT_CALCULATED).again(bench.in_days(7)))
 }

@@ -28,6 +28,7 @@ pub(super) static LOW: Rule = Rule {
         Step::todo("Lime burns skin and eyes: gloves and goggles."),
     ],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
+    basis: LOW_BASIS,
     signs: Some(Signs { leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown], roots: false, but: &[] }),
     follow_up: None,
     is_sick: false,
@@ -47,6 +48,7 @@ pub(super) static HIGH: Rule = Rule {
         Step::todo("Then a more acid feed. Acid goes into water, never water into acid."),
     ],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
+    basis: HIGH_BASIS,
     signs: Some(Signs { leaves: &[LeafSign::BetweenVeins, LeafSign::EdgeYellow], roots: false, but: &[] }),
     follow_up: None,
     is_sick: false,
@@ -72,7 +74,7 @@ fn low(bench: &BenchDay<'_>) -> Option<Warning> {
     } else {
         return None;
     };
-    Some(warning(bench, (N::PhLow, level, key), test).on(LOW_BASIS))
+    Some(warning(bench, (N::PhLow, level, key), test))
 }
 
 fn high(bench: &BenchDay<'_>) -> Option<Warning> {
@@ -86,7 +88,7 @@ fn high(bench: &BenchDay<'_>) -> Option<Warning> {
     } else {
         return None;
     };
-    Some(warning(bench, (N::PhHigh, level, key), test).on(HIGH_BASIS))
+    Some(warning(bench, (N::PhHigh, level, key), test))
 }
 
 fn warning(

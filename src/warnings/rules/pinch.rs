@@ -27,6 +27,7 @@ pub(super) static DUE: Rule = Rule {
     why: "Roots at the pot wall carry the breaks; each week later costs height and heads.",
     next: &[Step::todo("Pinch, and write the nodes left.")],
     answers: ANSWERS,
+    basis: SCHEDULES,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -43,6 +44,7 @@ pub(super) static OVERDUE: Rule = Rule {
     why: "Each week later costs height and heads before short days begin.",
     next: &[Step::todo("Pinch now, and write the nodes left.")],
     answers: ANSWERS,
+    basis: SCHEDULES,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -96,7 +98,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         None => warning,
     };
     let again = if slow { bench.in_days(limits.slow_roots) } else { bench.in_days(1) };
-    Some(warning.again(again).on(SCHEDULES))
+    Some(warning.again(again))
 }
 
 /// The latest roots check that says how far they reach.

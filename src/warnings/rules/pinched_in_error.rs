@@ -18,6 +18,7 @@ pub(super) static RULE: Rule = Rule {
     why: "The plan leaves this lot unpinched: one large head a cutting.",
     next: &[Step::todo("Stop pinching; set the pinched pots apart and revise the plan, or strike out the entry.")],
     answers: &[],
+    basis: Basis::CommonPractice,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -28,5 +29,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let pinched = bench.last(KindName::Pinched).filter(|_| bench.lot.pinch == Pinch::None)?;
     let level = fading(bench, Level::Act, pinched.day())?;
     let warning = of_bench(bench, N::PinchedInError, level, pinched.day()).saw(pinched);
-    Some(warning.on(Basis::CommonPractice))
+    Some(warning)
 }

@@ -25,6 +25,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "sprayed", remedy: Remedy::Spray { against: "powdery mildew" } },
         Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) },
     ],
+    basis: MILDEW,
     signs: Some(Signs {
         leaves: &[LeafSign::WhitePowder, LeafSign::PaleSpots],
         roots: false,
@@ -38,5 +39,5 @@ pub(super) static RULE: Rule = Rule {
 const MILDEW: Basis = Basis::Published("Cornell 2016 and 2023, powdery mildew on poinsettia");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
-    of_sign(bench, N::PowderyMildew, LeafSign::WhitePowder).map(|w| w.on(MILDEW))
+    of_sign(bench, N::PowderyMildew, LeafSign::WhitePowder).map(|w| w)
 }

@@ -22,6 +22,7 @@ pub(super) static RULE: Rule = Rule {
     why: "pH and EC drift for weeks before a leaf shows it.",
     next: &[Step::todo("Test pH and EC of three pots or more.")],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
+    basis: ONTARIO,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -38,9 +39,10 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let without = days_between(from, first.day());
     (without >= limit).then(|| {
         let name = (N::RootZoneUntested, Level::Watch);
-        of_group(group, name, add_days(from, limit), group.codes())
-            .missing(KindName::RootZone, last)
-            .figure(Figure::Days, without as f64, first.context.limit(Feed::untested_days))
-            .on(ONTARIO)
+        of_group(group, name, add_days(from, limit), group.codes()).missing(KindName::RootZone, last).figure(
+            Figure::Days,
+            without as f64,
+            first.context.limit(Feed::untested_days),
+        )
     })
 }

@@ -10,7 +10,9 @@ use crate::crop::symptoms::Cause as Possible;
 use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::warnings::bench_day::score;
 use crate::warnings::builder::of_bench;
-use crate::warnings::{Answer, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N};
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+};
 
 /// Everything about `roots-browning`.
 pub(super) static RULE: Rule = Rule {
@@ -25,6 +27,7 @@ pub(super) static RULE: Rule = Rule {
         Step::todo("Check the EC of the root zone; score the roots again in a week."),
     ],
     answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    basis: Basis::HouseRule,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
     follow_up: None,
     is_sick: false,

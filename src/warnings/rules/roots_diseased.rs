@@ -27,6 +27,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) },
         Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
     ],
+    basis: SIGNS,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
     follow_up: None,
     is_sick: true,
@@ -46,5 +47,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let names =
         |e: &&&Entry| matches!(&e.kind, Kind::Roots { signs, .. } if signs.iter().any(|s| POINTING.contains(s)));
     let named = bench.of(KindName::Roots).iter().rev().find(names).copied().unwrap_or(last);
-    Some(of_bench(bench, N::RootsDiseased, Level::Act, last.day()).saw(named).on(SIGNS))
+    Some(of_bench(bench, N::RootsDiseased, Level::Act, last.day()).saw(named))
 }

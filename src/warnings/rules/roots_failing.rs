@@ -31,6 +31,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) },
         Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
     ],
+    basis: TOPS,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
     follow_up: None,
     is_sick: true,
@@ -54,5 +55,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let since = bench.roots_bad_since(last, limits.roots_failing);
     let warning = of_bench(bench, N::RootsFailing, Level::Urgent, since).saw(last);
     let warning = warning.figure(Figure::DaysToSale, left as f64, bench.context.limit(Water::regrow_days));
-    Some(warning.step_if(late, Step::RECOVERY_UNLIKELY).on(TOPS))
+    Some(warning.step_if(late, Step::RECOVERY_UNLIKELY))
 }

@@ -8,7 +8,9 @@ use crate::dates::{add_days, days_between};
 use crate::limits::Water;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
-use crate::warnings::{Answer, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+};
 
 /// Everything about `roots-unchecked`.
 pub(super) static RULE: Rule = Rule {
@@ -20,6 +22,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Tops lag the roots by weeks; only a knocked-out pot tells.",
     next: &[Step::todo("Knock out three pots and score the worst.")],
     answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    basis: Basis::HouseRule,
     signs: None,
     follow_up: None,
     is_sick: false,

@@ -33,6 +33,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) },
         Answer { title: "watered through", remedy: Remedy::Entry(KindName::Watered) },
     ],
+    basis: HIGH,
     signs: Some(Signs {
         leaves: &[LeafSign::Wilted, LeafSign::LowerYellow, LeafSign::EdgeYellow, LeafSign::EdgeBrown],
         roots: false,
@@ -83,7 +84,6 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
             .figure(Figure::Ec, test.ec, bench.context.limit(key))
             .step_if(few, Step::TEST_AGAIN)
             .step_if(wet.is_some(), Step::NO_LEACHING_WET)
-            .step_if(bench.has_slow_release(), Step::NO_LEACHING_SLOW_RELEASE)
-            .on(HIGH),
+            .step_if(bench.has_slow_release(), Step::NO_LEACHING_SLOW_RELEASE),
     )
 }

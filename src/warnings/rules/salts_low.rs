@@ -28,6 +28,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) },
         Answer { title: "fed", remedy: Remedy::Feed },
     ],
+    basis: LOW,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow], roots: false, but: &[] }),
     follow_up: None,
     is_sick: false,
@@ -47,5 +48,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         _ => return None,
     };
     let warning = of_bench(bench, N::SaltsLow, level, test.entry.day()).saw(test.entry);
-    Some(warning.figure(Figure::Ec, test.ec, bench.context.limit(key)).again(bench.in_days(7)).on(LOW))
+    Some(warning.figure(Figure::Ec, test.ec, bench.context.limit(key)).again(bench.in_days(7)))
 }

@@ -21,6 +21,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) },
         Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
     ],
+    basis: SCAB,
     signs: Some(Signs { leaves: &[LeafSign::RaisedSpots, LeafSign::Stretched], roots: false, but: &[] }),
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed], against: &["scab"] }),
     is_sick: true,
@@ -33,5 +34,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let (spots, stem) = (bench.sign(LeafSign::RaisedSpots)?, bench.sign(LeafSign::Stretched)?);
     let since = spots.day().max(stem.day());
     let warning = of_bench(bench, N::Scab, Level::Act, since).saw(spots);
-    Some(if spots.id == stem.id { warning } else { warning.saw(stem) }.on(SCAB))
+    Some(if spots.id == stem.id { warning } else { warning.saw(stem) })
 }

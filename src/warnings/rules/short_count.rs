@@ -22,6 +22,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Fewer pots stand than are promised.",
     next: &[Step::todo("Count the lot; tell the buyer, or move pots from another lot.")],
     answers: &[Answer { title: "counted", remedy: Remedy::Entry(KindName::Counted) }],
+    basis: Basis::CommonPractice,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -51,7 +52,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let warning = of_group(group, (N::ShortCount, Level::Act), context.day, benches);
     let warning = warning.figure(Figure::Standing, standing as f64, None);
     let warning = warning.figure(Figure::Promised, open as f64, None).also(Evidence::Forecast { from: date, to: date });
-    Some(warning.on(Basis::CommonPractice))
+    Some(warning)
 }
 
 /// Pots of the lot written as sold up to the day, whatever stands on their benches now.

@@ -35,6 +35,7 @@ pub(super) static RULE: Rule = Rule {
         Step::todo("Look for a drip, a blocked drain or a cold spot."),
     ],
     answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    basis: Basis::HouseRule,
     signs: Some(Signs {
         leaves: &[LeafSign::LowerYellow, LeafSign::Rolled, LeafSign::EdgeYellow, LeafSign::Wilted],
         roots: true,
@@ -74,7 +75,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         .saw_all(run.iter().map(|r| r.entry))
         .saw_all(second)
         .figure(Figure::Days, lasted as f64, limit);
-    Some(warning.on(Basis::HouseRule))
+    Some(warning)
 }
 
 /// The wet run up to now, oldest first; empty when the last reading in force is not wet.

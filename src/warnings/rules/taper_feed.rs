@@ -24,6 +24,7 @@ pub(super) static RULE: Rule = Rule {
     why: "A lean, nitrate-based finish keeps bract edges sound.",
     next: &[Step::todo("Step the feed down to 80 to 100 ppm N; do not stop it dead.")],
     answers: &[Answer { title: "fed, leaner", remedy: Remedy::Feed }],
+    basis: TAPER,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -55,7 +56,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let warning = of_group(group, name, from, benches).saw_all(seen);
     let limit = first.context.limit(Feed::taper_ppm);
     let warning = warning.figure(Figure::Ppm, *most, limit).figure(Figure::DaysToSale, left as f64, None);
-    Some(warning.again(first.in_days(7)).on(TAPER))
+    Some(warning.again(first.in_days(7)))
 }
 
 /// The nitrogen a bench was last fed with: the last `fed`, or the constant feed where none since `from` says otherwise.

@@ -26,6 +26,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "beneficials released", remedy: Remedy::Entry(KindName::Released) },
         Answer { title: "cards counted again", remedy: Remedy::Count(PestName::Thrips) },
     ],
+    basis: RUTGERS,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["thrip"] }),
     is_sick: false,
@@ -45,6 +46,6 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     (catch >= limit).then(|| {
         let warning = of_bench(bench, N::Thrips, Level::Act, entry.day()).saw(entry);
         let warning = warning.figure(Figure::CardWeek, catch, bench.context.limit(Pests::thrips));
-        warning.again(bench.in_days(7)).on(RUTGERS)
+        warning.again(bench.in_days(7))
     })
 }

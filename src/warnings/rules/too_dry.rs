@@ -29,6 +29,7 @@ pub(super) static RULE: Rule = Rule {
         Step::todo("Look for a blocked emitter or a bench end that is missed."),
     ],
     answers: &[Answer { title: "watered", remedy: Remedy::Entry(KindName::Watered) }],
+    basis: PURDUE,
     signs: Some(Signs {
         leaves: &[LeafSign::Wilted, LeafSign::Rolled, LeafSign::LowerYellow],
         roots: false,
@@ -50,7 +51,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let last = bench.water().filter(|r| r.level <= dry_at && !bench.watered_after(r.entry.instant()));
     if let Some((wilted, reading)) = wilted_dry(bench) {
         let since = bench.sign_since(LeafSign::Wilted, wilted).max(reading.day);
-        return Some(of_bench(bench, N::TooDry, Level::Urgent, since).saw(reading.entry).saw(wilted).on(PURDUE));
+        return Some(of_bench(bench, N::TooDry, Level::Urgent, since).saw(reading.entry).saw(wilted));
     }
     let last = last?;
     let first = bench.readings.iter().rev().filter(|r| r.day < last.day && r.level <= dry_at).find(|r| {
@@ -59,7 +60,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         days_between(r.day, last.day) <= APART && !watered
     })?;
     let warning = of_bench(bench, N::TooDry, Level::Act, last.day);
-    Some(warning.saw(first.entry).saw(last.entry).on(PURDUE))
+    Some(warning.saw(first.entry).saw(last.entry))
 }
 
 /// Wilting that still speaks, on a day that read 1, not answered since.

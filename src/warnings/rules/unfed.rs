@@ -26,6 +26,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "fed", remedy: Remedy::Feed },
         Answer { title: "topdressed", remedy: Remedy::Entry(KindName::Topdressed) },
     ],
+    basis: Basis::CommonPractice,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -52,5 +53,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let without = last.map_or_else(|| bench.crop_day(), |e| bench.age(e));
     let figure = if last.is_some() { Figure::Days } else { Figure::CropDay };
     let warning = of_bench(bench, N::Unfed, level, since).missing(KindName::Fed, last.map(Entry::day));
-    Some(warning.figure(figure, without as f64, bench.context.limit(key)).on(Basis::CommonPractice))
+    Some(warning.figure(figure, without as f64, bench.context.limit(key)))
 }

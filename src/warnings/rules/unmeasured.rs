@@ -24,6 +24,7 @@ pub(super) static RULE: Rule = Rule {
     why: "A week is enough to leave the window.",
     next: &[Step::todo("Measure the tagged plants, bench to growing tip.")],
     answers: &[Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) }],
+    basis: WEEKLY,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -44,9 +45,10 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     (without >= limit).then(|| {
         let benches = started.iter().map(|(s, _)| s.code().to_owned()).collect();
         let name = (N::Unmeasured, Level::Watch);
-        of_group(group, name, add_days(from, limit), benches)
-            .missing(KindName::Height, last)
-            .figure(Figure::Days, without as f64, first.context.limit(Growth::unmeasured_days))
-            .on(WEEKLY)
+        of_group(group, name, add_days(from, limit), benches).missing(KindName::Height, last).figure(
+            Figure::Days,
+            without as f64,
+            first.context.limit(Growth::unmeasured_days),
+        )
     })
 }

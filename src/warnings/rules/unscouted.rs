@@ -23,6 +23,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Pests that are not looked for are found at the sale.",
     next: &[Step::todo("Turn over leaves on the benches that were missed.")],
     answers: &[Answer { title: "looked for whitefly", remedy: Remedy::Count(PestName::Whitefly) }],
+    basis: ONTARIO,
     signs: None,
     follow_up: None,
     is_sick: false,
@@ -59,5 +60,5 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let name = (N::Unscouted, Level::Watch);
     let warning = of_group(group, name, since, benches);
     let warning = warning.missing(KindName::Pests, last);
-    Some(warning.figure(Figure::Days, most as f64, first.context.limit(key)).on(ONTARIO))
+    Some(warning.figure(Figure::Days, most as f64, first.context.limit(key)))
 }

@@ -10,7 +10,7 @@
 use crate::dates::days_between;
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::warnings::builder::of_bench;
-use crate::warnings::{Answer, BenchDay, Cause, Find, Level, Remedy, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Step, Warning, WarningName as N};
 use chrono::NaiveDate;
 
 /// Everything about `watered-wet`.
@@ -26,6 +26,7 @@ pub(super) static RULE: Rule = Rule {
         Step::todo("Tell whoever waters which benches are to be left."),
     ],
     answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    basis: Basis::HouseRule,
     signs: None,
     follow_up: None,
     is_sick: false,

@@ -36,6 +36,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "beneficials released", remedy: Remedy::Entry(KindName::Released) },
         Answer { title: "counted again", remedy: Remedy::Count(PestName::Whitefly) },
     ],
+    basis: SOURCES,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["whitefl"] }),
     is_sick: false,
@@ -105,7 +106,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let warning = warning.figure(Figure::Plants, f64::from(all.inspected), None);
     let unsure = level == Level::Watch && share.high * 100.0 >= line;
     let warning = warning.step_if(unsure, Step::LOOK_AT_MORE).step_if(is_last_call(first), Step::LAST_SPRAYS);
-    Some(warning.again(first.in_days(7)).on(SOURCES))
+    Some(warning.again(first.in_days(7)))
 }
 
 /// True from the last week of September to the first of October (the north).

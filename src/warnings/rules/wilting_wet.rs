@@ -28,6 +28,7 @@ pub(super) static RULE: Rule = Rule {
         Step::todo("Set the worst aside; hose ends off the floor, clean hands and tools."),
     ],
     answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    basis: MSU,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::OverWet] }),
     follow_up: None,
     is_sick: true,
