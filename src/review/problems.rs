@@ -76,6 +76,12 @@ impl Problem {
         Warning { likely_causes, ..lead.clone() }
     }
 
+    /// The lot to name beside its place; `None` where the place is the lot itself, or there is none.
+    pub fn lot_beside(&self) -> Option<&str> {
+        let is_place = self.lead().is_some_and(|lead| matches!(lead.place, Place::Lot(_)));
+        self.lot.as_deref().filter(|_| !is_place)
+    }
+
     /// True for benches to be walked last, with clean hands and tools after them.
     pub fn is_sick(&self) -> bool {
         self.parts.iter().any(|w| w.name.rule().is_sick)

@@ -2,6 +2,7 @@
 //!
 //! Every warning's next look is moved to the end of a keep-out on its benches (the latest day any of them opens, where there
 //! are several). Warnings come in the order of their names, then by place.
+#![deny(clippy::wildcard_enum_match_arm)]
 
 use super::bench_day::{BenchDay, DayContext};
 use super::{Find, Group, Level, RULES, Warning, WarningName, follow_up, likely_causes, put_off};

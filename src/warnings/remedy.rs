@@ -2,6 +2,7 @@
 //!
 //! One home for the strengths: those in print (`crop::feed::USUAL_RATES`, each with its source), ppm of the element. The form of
 //! the entry, the Mixing page and tomorrow's work all take them from here.
+#![deny(clippy::wildcard_enum_match_arm)]
 
 use crate::crop::feed::{Given, usual_rates};
 use crate::record::{KindName, Material, PestName};
@@ -82,7 +83,14 @@ impl Remedy {
             Self::Nutrient { material, given, strength: Strength::Open } => {
                 lowest(*material, *given).into_iter().chain(highest(*material, *given)).collect()
             }
-            _ => self.strength().into_iter().collect(),
+            Self::Nutrient { strength: Strength::LowestInPrint, .. }
+            | Self::Entry(_)
+            | Self::Feed
+            | Self::GrowthRegulator
+            | Self::Pinch
+            | Self::Count(_)
+            | Self::Spray { .. }
+            | Self::LastNight(_) => self.strength().into_iter().collect(),
         }
     }
 }

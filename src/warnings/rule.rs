@@ -1,4 +1,5 @@
 //! What a rule is: everything the program knows of one warning, in one value.
+#![deny(clippy::wildcard_enum_match_arm)]
 
 use super::bench_day::BenchDay;
 use super::remedy::Answer;

@@ -2,6 +2,7 @@
 //!
 //! The usual steps of a warning stand in its rule. A step that depends on what was seen is a constant of [`Step`] beside the rule
 //! that gives it.
+#![deny(clippy::wildcard_enum_match_arm)]
 
 /// What a step is to the other steps of its warning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

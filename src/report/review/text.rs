@@ -56,11 +56,7 @@ fn work(review: &Review, out: &mut String) {
 }
 
 fn block(review: &Review, problem: &Problem, change: Change, out: &mut String) {
-    let lot = problem
-        .lot
-        .as_deref()
-        .filter(|_| !problem.place().starts_with("lot"))
-        .map_or_else(String::new, |l| format!(" ({l})"));
+    let lot = problem.lot_beside().map_or_else(String::new, |l| format!(" ({l})"));
     wrap(
         out,
         "",

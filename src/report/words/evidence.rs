@@ -52,13 +52,9 @@ pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
 
 /// The level and day of a water reading of the top alone.
 fn plain_water(piece: &Evidence) -> Option<(u8, NaiveDate)> {
-    match piece {
-        Evidence::Entry(e) => match e.kind {
-            Kind::Water { level, base: None } => Some((level, e.day())),
-            _ => None,
-        },
-        _ => None,
-    }
+    let Evidence::Entry(entry) = piece else { return None };
+    let Kind::Water { level, base: None } = entry.kind else { return None };
+    Some((level, entry.day()))
 }
 
 fn missing(kind: KindName, last: Option<NaiveDate>) -> String {
@@ -157,9 +153,9 @@ mod tests {
 
     #[test]
     fn a_height_is_told_once_with_its_interval_its_limit_and_its_day() {
-        let height = |day, cm: f64| match water(day, 4, None) {
-            Evidence::Entry(e) => Evidence::Entry(Entry { kind: Kind::Height { cm: vec![cm, cm + 0.4] }, ..e }),
-            other => other,
+        let height = |day, cm: f64| {
+            let Evidence::Entry(entry) = water(day, 4, None) else { unreachable!("water is an entry") };
+            Evidence::Entry(Entry { kind: Kind::Height { cm: vec![cm, cm + 0.4] }, ..entry })
         };
         let limit = Some(Limit { key: "growth.height_window", value: 25.4, own: false });
         let now = Evidence::Figure { figure: Figure::HeightNow, value: 30.2, range: Some((29.8, 30.6)), limit };

@@ -129,7 +129,7 @@ impl Rows<'_> {
             Level::Urgent => Role::Urgent,
         };
         let place = problem.place();
-        let lot = problem.lot.as_deref().filter(|_| !place.starts_with("lot"));
+        let lot = problem.lot_beside();
         let lot = lot.map_or_else(String::new, |l| format!(" ({l})"));
         let mark = if chosen { look.glyphs().here } else { " " };
         let change = change.map_or_else(String::new, |c| format!(" ({})", c.text()));

@@ -75,7 +75,7 @@ fn unwalked(bench: &BenchDay<'_>) -> i64 {
     let mut open = 0;
     let mut day = bench.day();
     while day > from && open < COUNTED {
-        if bench.context.season.closed_on(&bench.code(), day).is_none() {
+        if bench.context.season.closed_on(bench.code(), day).is_none() {
             open += 1;
         }
         let Some(before) = day.pred_opt() else { break };
