@@ -3,6 +3,7 @@
 //! To add one: its file here, its variant in [`Popup`] with an arm in each function below, its way in
 //! [`crate::model::go`].
 
+mod fields;
 pub mod form;
 pub mod form_picker;
 pub mod history;
@@ -11,6 +12,7 @@ pub mod more_checks;
 pub mod pager;
 pub mod plan;
 pub mod prompt;
+mod when;
 
 use crate::keys::Context;
 use crate::model::{Model, Msg, Response, go};

@@ -19,6 +19,9 @@ pub struct Columns {
     pub input: u16,
 }
 
+/// The columns of a popup's form.
+pub const FORM: Columns = Columns { label: 20, input: 27 };
+
 /// Draws the fields that have room around the marked one; gives the cursor's place. `ahead`: fields after the marked one that
 /// stay in sight. `hint` says what stands beside a field with nothing wrong.
 pub fn fields<N: Copy + PartialEq>(

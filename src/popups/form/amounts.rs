@@ -1,7 +1,6 @@
 //! What a form's numbers amount to for its pots, by the same arithmetic as the mixing commands.
 
-use super::row::About;
-use super::{State, place, treatment};
+use super::{State, Told, Tone, place, treatment};
 use crate::crop::feed::{Given, beyond_usual, material_for, usual_rates};
 use crate::crop::growth_regulator::{DoseUnit, Ingredient, dose_per_pot, drench_volume, published_rates, strong};
 use crate::model::Model;
@@ -12,24 +11,19 @@ use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain}
 const FAR_BEYOND: f64 = 1.5;
 
 /// The lines below the fields.
-pub(super) fn lines(state: &State, shared: &Model) -> Vec<String> {
+pub(super) fn lines(state: &State, shared: &Model) -> Vec<Told> {
     let pots = pots(state, shared);
     match state.ask.kind {
         KindName::Nutrient => nutrient(state, shared, pots),
         KindName::GrowthRegulator => growth_regulator(state, shared, pots),
         KindName::Sprayed => treatment::stays_closed(state, shared),
         KindName::Watered | KindName::Fed => volume(state, shared, pots).map(|v| in_all(v, pots)).into_iter().collect(),
-        KindName::Topdressed => number(state, shared, "g_per_pot").map(|g| topdressed(g, pots)).into_iter().collect(),
+        KindName::Topdressed => state.number(shared, "g_per_pot").map(|g| topdressed(g, pots)).into_iter().collect(),
         KindName::Moved | KindName::Sold | KindName::Losses | KindName::Counted | KindName::Grade => {
-            vec![format!("{pots} pots stand there now, as reckoned.")]
+            vec![(Tone::Sum, format!("{pots} pots stand there now, as reckoned."))]
         }
         _ => Vec::new(),
     }
-}
-
-/// True for what is shown after the first cautions: ranges and days to compare the entry with.
-pub(super) fn is_for_later(line: &str) -> bool {
-    line.starts_with("Usual") || line.starts_with(treatment::LAST_SAFE)
 }
 
 /// Pots standing on the places chosen.
@@ -38,17 +32,9 @@ fn pots(state: &State, shared: &Model) -> u32 {
     benches.filter_map(|b| shared.season.standing(&b, shared.day)).map(|s| s.pots).sum()
 }
 
-pub(super) fn number(state: &State, shared: &Model, name: &str) -> Option<f64> {
-    let row = state.rows.iter().find(|r| r.name == name && matches!(r.about, About::Own(_)))?;
-    match form::read(row.field?, &row.text(), shared.system()).ok()?? {
-        Value::Number(n) => Some(n),
-        _ => None,
-    }
-}
-
 /// The solution for all pots.
 fn volume(state: &State, shared: &Model, pots: u32) -> Option<Volume> {
-    drench_volume(pots, Volume::from_ml(number(state, shared, "ml_per_pot")?), 0.0).ok()
+    drench_volume(pots, Volume::from_ml(state.number(shared, "ml_per_pot")?), 0.0).ok()
 }
 
 fn both(volume: Volume) -> String {
@@ -56,36 +42,38 @@ fn both(volume: Volume) -> String {
     format!("{} ({us})", volume.show(System::Metric))
 }
 
-fn in_all(volume: Volume, pots: u32) -> String {
-    format!("In all {} for {pots} pots.", both(volume))
+fn in_all(volume: Volume, pots: u32) -> Told {
+    (Tone::Sum, format!("In all {} for {pots} pots.", both(volume)))
 }
 
-fn topdressed(g: f64, pots: u32) -> String {
+fn topdressed(g: f64, pots: u32) -> Told {
     let all = Mass::from_g(g * f64::from(pots));
-    format!("In all {} ({}) for {pots} pots.", all.show(System::Metric), all.show(System::Us))
+    (Tone::Sum, format!("In all {} ({}) for {pots} pots.", all.show(System::Metric), all.show(System::Us)))
 }
 
-fn nutrient(state: &State, shared: &Model, pots: u32) -> Vec<String> {
+fn nutrient(state: &State, shared: &Model, pots: u32) -> Vec<Told> {
     let mut lines = Vec::new();
     let Some(material) = Material::from_code(&state.text("material")) else { return lines };
     let how = Given::Apart(Method::from_code(&state.text("how")).unwrap_or(Method::Drench));
-    let strength = number(state, shared, "ppm").map(Concentration::from_ppm);
+    let strength = state.number(shared, "ppm").map(Concentration::from_ppm);
     let all = volume(state, shared, pots);
     if let Some(ppm) = strength {
         let weigh = |volume| material_for(ppm, material.fraction(), volume).ok();
         if let Some((v, Some(mass))) = all.map(|v| (v, weigh(v))) {
-            lines.push(format!("{} Weigh {}.", in_all(v, pots), weight(mass, material)));
+            lines.push((Tone::Sum, format!("{} Weigh {}.", in_all(v, pots).1, weight(mass, material))));
         } else {
             let batch = match shared.system() {
                 System::Us => Volume::from_ml(378_541.178_4),
                 System::Metric => Volume::from_ml(100_000.0),
             };
-            let said = |m| format!("{} in {} of solution.", weight(m, material), batch.show(shared.system()));
+            let said =
+                |m| (Tone::Sum, format!("{} in {} of solution.", weight(m, material), batch.show(shared.system())));
             lines.extend(weigh(batch).map(said));
         }
     }
     if strength.and_then(|ppm| beyond_usual(material, how, ppm, FAR_BEYOND)) == Some(true) {
-        lines.push(format!("! more than {FAR_BEYOND} times the highest rate in print: check the unit."));
+        let text = format!("! more than {FAR_BEYOND} times the highest rate in print: check the unit.");
+        lines.push((Tone::Alarm, text));
     }
     lines.extend(usual_rates(material, how).map(|rate| {
         let range = if rate.low_ppm < rate.high_ppm {
@@ -93,7 +81,7 @@ fn nutrient(state: &State, shared: &Model, pots: u32) -> Vec<String> {
         } else {
             plain(rate.low_ppm)
         };
-        format!("In print: {range} ppm {} ({}).", material.element(), rate.source)
+        (Tone::Sum, format!("In print: {range} ppm {} ({}).", material.element(), rate.source))
     }));
     lines
 }
@@ -103,21 +91,23 @@ fn weight(mass: Mass, material: Material) -> String {
 }
 
 /// Solution for all pots, what a pot gets, and the usual strengths in print; above the usual top it says so.
-fn growth_regulator(state: &State, shared: &Model, pots: u32) -> Vec<String> {
+fn growth_regulator(state: &State, shared: &Model, pots: u32) -> Vec<Told> {
     let mut lines = treatment::stays_closed(state, shared);
     lines.extend(volume(state, shared, pots).map(|v| in_all(v, pots)));
-    let per_pot = number(state, shared, "ml_per_pot").map(Volume::from_ml);
+    let per_pot = state.number(shared, "ml_per_pot").map(Volume::from_ml);
     let method = Method::from_code(&state.text("how"));
     for part in parts(state, shared) {
         let ppm = Concentration::from_ppm(part.ppm);
         let dose = per_pot.filter(|_| method == Some(Method::Drench)).and_then(|v| dose_per_pot(ppm, v).ok());
-        lines.extend(dose.map(|mass| format!("A pot gets {} mg of {}.", plain(mass.g() * 1000.0), part.ai)));
+        let gets = |mass: Mass| format!("A pot gets {} mg of {}.", plain(mass.g() * 1000.0), part.ai);
+        lines.extend(dose.map(|mass| (Tone::Sum, gets(mass))));
         let (Some(ingredient), Some(method)) = (Ingredient::parse(&part.ai), method) else { continue };
         if let Some(strong) = strong((ingredient, method), &shared.limits, ppm, per_pot, rim(state, shared)) {
             let unit = if strong.unit == DoseUnit::Ppm { "ppm" } else { "mg a pot" };
             let (given, top) = (plain(strong.given), plain(strong.top));
             let whose = if strong.limit.own { "your limit" } else { "the usual top" };
-            lines.push(format!("! {}: {given} {unit} is above {whose} of {top}: check the entry.", part.ai));
+            let text = format!("! {}: {given} {unit} is above {whose} of {top}: check the entry.", part.ai);
+            lines.push((Tone::Alarm, text));
         }
         lines.extend(treatment::last_safe(state, shared, ingredient, method));
         let here =
@@ -125,7 +115,7 @@ fn growth_regulator(state: &State, shared: &Model, pots: u32) -> Vec<String> {
         lines.extend(here.map(|usual| {
             let (low, high) = (plain(usual.low_ppm), plain(usual.high_ppm));
             let range = if low == high { low } else { format!("{low} to {high}") };
-            format!("Usual: {} {range} ppm, {} ({}).", part.ai, usual.when, usual.basis)
+            (Tone::Reference, format!("Usual: {} {range} ppm, {} ({}).", part.ai, usual.when, usual.basis))
         }));
     }
     lines
@@ -137,8 +127,8 @@ fn region(shared: &Model) -> Option<Region> {
 }
 
 fn parts(state: &State, shared: &Model) -> Vec<Part> {
-    let row = state.rows.iter().find(|r| r.name == "parts");
-    let typed = row.and_then(|row| form::read(row.field?, &row.text(), shared.system()).ok().flatten());
+    let row = state.row("parts");
+    let typed = row.and_then(|row| form::read(row.name.field()?, &row.text(), shared.system()).ok().flatten());
     let Some(Value::List(parts)) = typed else { return Vec::new() };
     let each = parts.into_iter().filter_map(|value| match value {
         Value::Part(part) => Some(part),

@@ -1,34 +1,47 @@
 //! A form for any kind of entry, made from the field table: work done, and what is seen without a digit.
 //!
-//! Where it is about stands first (`place`), then the kind's own fields (`row`), then when it was and a note. What is typed is
-//! read and judged by `record`; `save` makes the entries and has them judged by the season before one is written.
+//! Where it is about stands first (`place`), then the kind's own fields, then when it was and a note. What is typed is read
+//! and judged by `record`; `save` makes the entries and has them judged by the season before one is written.
 
 mod amounts;
 mod place;
-pub(super) mod row;
 mod save;
 mod treatment;
 mod update;
-pub(super) mod view;
-pub(super) mod when;
+mod view;
 
 pub use update::update;
 pub use view::view;
 
+use super::fields::{About, own};
+use super::when;
+use crate::controls::{Fields, Row};
 use crate::model::{Ask, DraftKey, Model, closes};
-use crate::record::{FieldFault, How, KindName, Term, schema};
+use crate::record::{FieldFault, How, KindName, Term, Value, form, schema};
 use place::{Places, Scope};
-use row::{About, Row};
+
+/// How a line below the fields is meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Tone {
+    /// Something to check before saving.
+    Alarm,
+    /// What the numbers amount to.
+    Sum,
+    /// A range or a day to compare the entry with: it comes after the first cautions.
+    Reference,
+}
+
+/// A line below the fields.
+type Told = (Tone, String);
 
 /// A form being filled in.
 #[derive(Debug, Clone)]
 pub struct State {
     ask: Ask,
     places: Places,
-    rows: Vec<Row>,
-    /// The field keys act on.
-    at: usize,
-    faults: Vec<FieldFault>,
+    fields: Fields<About>,
+    /// What is wrong with nothing that is shown.
+    stray: Vec<FieldFault>,
     /// Something was changed by hand: only then it is kept on leaving.
     touched: bool,
     /// What the form did by itself, told once.
@@ -43,30 +56,33 @@ impl State {
         let places = Places::of(&ask, shared);
         let mut rows = Vec::new();
         if ask.put_off.is_empty() && ask.strikes.is_empty() {
-            rows.extend(places.rows(ask.kind));
+            rows.extend(places.rows());
         }
-        let own = schema::kind_table(ask.kind).fields;
-        for field in own.iter().filter(|f| f.asked) {
-            rows.push(Row::own(field));
+        for field in schema::kind_table(ask.kind).fields.iter().filter(|f| f.asked) {
+            rows.push(own(field, field.label));
             // The hours and what they run from stand together.
-            rows.extend((field.name == "rei_h").then(Row::ended));
+            rows.extend((field.name == "rei_h").then(|| Row::typed(About::Ended, "ended at", true)));
         }
         if ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).any(|e| closes(&e.kind)) {
-            rows.push(Row::reopen());
+            rows.push(Row::typed(About::Reopen, "reopen", false));
         }
         if ask.put_off.is_empty() && ask.strikes.is_empty() {
-            if !rows.iter().any(|row| row.about == About::Ended) {
-                rows.push(Row::when());
+            if !rows.iter().any(|row| matches!(row.name, About::Ended)) {
+                rows.push(Row::typed(About::When, "when", false));
             }
-            rows.push(Row::note());
+            rows.push(Row::typed(About::Note, "note", false));
         }
         let held = Some(shared.now.ms);
-        let mut state = Self { ask, places, rows, at: 0, faults: Vec::new(), touched: false, told: None, held };
+        let fields = Fields::new(rows);
+        let mut state = Self { ask, places, fields, stray: Vec::new(), touched: false, told: None, held };
         for (name, text) in state.ask.fill.clone() {
             state.set(name, &text);
         }
         state.recall(shared);
-        state.at = state.first_open();
+        state.show();
+        if let Some(first) = state.first_open() {
+            state.fields.mark(first);
+        }
         state
     }
 
@@ -89,42 +105,67 @@ impl State {
 
     /// Sets a field to a text as it is typed; a field it does not have is left alone.
     fn set(&mut self, name: &str, text: &str) {
-        if let Some(row) = self.rows.iter_mut().find(|r| r.name == name) {
+        if let Some(row) = self.fields.all_mut().find(|row| row.name.name() == name) {
             row.set(text);
         }
     }
 
+    /// A field, by the name it has in the journal.
+    fn row(&self, name: &str) -> Option<&Row<About>> {
+        self.fields.all().find(|row| row.name.name() == name)
+    }
+
     /// The text of a field, as it would be typed.
     fn text(&self, name: &str) -> String {
-        self.rows.iter().find(|r| r.name == name).map(Row::text).unwrap_or_default()
+        self.row(name).map(Row::text).unwrap_or_default()
+    }
+
+    /// A number of the kind's own fields, in the unit it is kept in; `None` while it is not typed, or not understood.
+    fn number(&self, shared: &Model, name: &str) -> Option<f64> {
+        let row = self.row(name).filter(|row| matches!(row.name, About::Own(_)))?;
+        match form::read(row.name.field()?, &row.text(), shared.system()).ok()?? {
+            Value::Number(n) => Some(n),
+            _ => None,
+        }
     }
 
     /// The place chosen.
     fn scope(&self) -> &Scope {
-        let chosen = self.rows.iter().find(|r| r.about == About::Where).and_then(Row::chosen);
-        self.places.scope(chosen.unwrap_or(0))
+        self.places.scope(self.fields.row(About::Where).and_then(Row::chosen).unwrap_or(0))
     }
 
-    /// True for a field that is shown: benches and exceptions only where they are asked for.
-    fn shows(&self, row: &Row) -> bool {
-        match row.about {
-            About::Benches => matches!(self.scope(), Scope::These(_)),
-            About::Except => matches!(self.scope(), Scope::Rest(_)),
+    /// Shows benches and exceptions only where they are asked for.
+    fn show(&mut self) {
+        let (these, rest) = (matches!(self.scope(), Scope::These(_)), matches!(self.scope(), Scope::Rest(_)));
+        self.fields.show(|_, name| match name {
+            About::Benches => these,
+            About::Except => rest,
             _ => true,
-        }
-    }
-
-    /// The fields shown, by their place among all.
-    fn shown(&self) -> impl DoubleEndedIterator<Item = (usize, &Row)> {
-        self.rows.iter().enumerate().filter(|(_, row)| self.shows(row))
+        });
     }
 
     /// The first required field that is empty; else the first of the kind's own, or the note where it has none.
-    fn first_open(&self) -> usize {
-        let own = |row: &&(usize, &Row)| matches!(row.1.about, About::Own(_) | About::Ended | About::Reopen);
-        let shown: Vec<_> = self.shown().collect();
-        let empty = shown.iter().filter(own).find(|(_, row)| row.required() && row.is_empty());
-        empty.or_else(|| shown.iter().find(own)).or(shown.last()).map_or(0, |(at, _)| *at)
+    fn first_open(&self) -> Option<About> {
+        let own = |row: &&Row<About>| matches!(row.name, About::Own(_) | About::Ended | About::Reopen);
+        let empty = self.fields.shown().filter(own).find(|row| row.required && row.is_empty());
+        empty.or_else(|| self.fields.shown().find(own)).or_else(|| self.fields.shown().last()).map(|row| row.name)
+    }
+
+    /// Says what is wrong beside each field; what the season finds wrong with a place stands beside where it was chosen.
+    fn blame(&mut self, faults: Vec<FieldFault>) {
+        self.fields.clear(|_| true);
+        self.stray.clear();
+        for fault in faults {
+            let named = self.fields.shown().map(|row| row.name).find(|name| name.name() == fault.field);
+            let place = is_place(&fault.field).then_some(About::Where).filter(|name| self.fields.shows(*name));
+            match named.or(place) {
+                Some(name) => self.fields.blame(name, fault.text),
+                None => self.stray.push(fault),
+            }
+        }
+        if let Some(first) = self.fields.first_fault() {
+            self.fields.mark(first);
+        }
     }
 
     /// A fog goes through the whole house: unless another place is chosen after it, the house it is.
@@ -133,7 +174,7 @@ impl State {
             return;
         }
         let Some(house) = self.places.house() else { return };
-        if let Some(row) = self.rows.iter_mut().find(|r| r.about == About::Where) {
+        if let Some(row) = self.fields.row_mut(About::Where) {
             row.choose(house);
             self.told = Some("A fog closes the whole house. Choose less only where the label allows it.");
         }
@@ -146,12 +187,13 @@ impl State {
         DraftKey::Form { kind: *kind, place: place.clone(), answers: *answers, strikes, field }
     }
 
+    fn names(&self) -> impl Iterator<Item = &'static str> {
+        self.fields.all().map(|row| row.name.name())
+    }
+
     fn recall(&mut self, shared: &Model) {
-        let kept: Vec<(&str, String)> = self
-            .rows
-            .iter()
-            .filter_map(|r| Some((r.name, shared.drafts.text(&self.draft(r.name))?.to_owned())))
-            .collect();
+        let kept = |name: &'static str| Some((name, shared.drafts.text(&self.draft(name))?.to_owned()));
+        let kept: Vec<(&str, String)> = self.names().filter_map(kept).collect();
         self.touched = !kept.is_empty();
         for (name, text) in kept {
             self.set(name, &text);
@@ -163,17 +205,23 @@ impl State {
         if !self.touched {
             return;
         }
-        for row in &self.rows {
+        for row in self.fields.all() {
             // Emptied fields are kept too: what the form was filled in with must not come back. An end typed as "now" is not
             // kept: when the form comes back, now is later.
-            let text = if row.about == About::Ended && when::is_now(&row.text()) { String::new() } else { row.text() };
-            shared.drafts.keep(self.draft(row.name), text);
+            let now = matches!(row.name, About::Ended) && when::is_now(&row.text());
+            let text = if now { String::new() } else { row.text() };
+            shared.drafts.keep(self.draft(row.name.name()), text);
         }
     }
 
     fn forget(&self, shared: &mut Model) {
-        for row in &self.rows {
-            shared.drafts.forget(&self.draft(row.name));
+        for name in self.names() {
+            shared.drafts.forget(&self.draft(name));
         }
     }
+}
+
+/// True for a field of an entry that is its place.
+fn is_place(field: &str) -> bool {
+    matches!(field, "bench" | "house" | "lot" | "benches" | "except")
 }

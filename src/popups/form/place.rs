@@ -1,8 +1,9 @@
 //! Where a form is about: one bench, several, a house, the rest of a house, a lot.
 
 use super::State;
-use super::row::{About, Choice, Input, Row};
+use crate::controls::{Choice, Input, Row};
 use crate::model::{Ask, Model};
+use crate::popups::fields::About;
 use crate::record::{FieldFault, KindName, Place};
 use crate::season::{self, places::Meant};
 use chrono::NaiveDate;
@@ -76,13 +77,12 @@ impl Places {
     }
 
     /// The rows that ask for the place.
-    pub(super) fn rows(&self, _kind: KindName) -> Vec<Row> {
+    pub(super) fn rows(&self) -> Vec<Row<About>> {
         let choices = self.scopes.iter().map(|scope| Choice { code: code(scope), text: words(scope) }).collect();
-        let mut place = Row::text_row("place", "where", About::Where);
-        place.input = Input::One(choices, Some(self.first));
-        let mut these = Row::text_row("benches", "benches", About::Benches);
+        let place = Row::new(About::Where, "where", false, Input::One(choices, Some(self.first)));
+        let mut these = Row::typed(About::Benches, "benches", false);
         these.set(&self.benches.join(" "));
-        let mut except = Row::text_row("except", "all but", About::Except);
+        let mut except = Row::typed(About::Except, "all but", false);
         except.set(&self.benches.join(" "));
         vec![place, these, except]
     }

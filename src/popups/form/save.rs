@@ -1,10 +1,12 @@
 //! A form's fields into entries, recorded in one go.
 
-use super::row::{About, Input, Row};
-use super::{State, place, when};
+use super::{State, place};
+use crate::controls::Row;
 use crate::model::{Effect, Model, closes};
+use crate::popups::fields::{self, About};
+use crate::popups::when;
 use crate::record::schema::Form;
-use crate::record::{Entry, FieldFault, Kind, KindName, Place, Term, Value, Values, codec, form, parse};
+use crate::record::{Entry, FieldFault, Kind, KindName, Place, Term, Value, Values, codec, form};
 use crate::season::places;
 
 /// Records the entries a form makes.
@@ -38,10 +40,10 @@ pub(super) fn save(state: &State, shared: &mut Model) -> Result<Effect, Vec<Fiel
 /// The fields that could be read; the faults of those that could not.
 fn values(state: &State, shared: &Model, faults: &mut Vec<FieldFault>) -> Values {
     let mut values = Values::new();
-    for (_, row) in state.shown() {
-        let About::Own(name) = row.about else { continue };
+    for row in state.fields.shown() {
+        let About::Own(field) = row.name else { continue };
         match value(row, shared) {
-            Ok(Some(value)) => values.set(name, value),
+            Ok(Some(value)) => values.set(field.name, value),
             Ok(None) => {}
             Err(fault) => faults.push(fault),
         }
@@ -49,27 +51,21 @@ fn values(state: &State, shared: &Model, faults: &mut Vec<FieldFault>) -> Values
     values
 }
 
-fn value(row: &Row, shared: &Model) -> Result<Option<Value>, FieldFault> {
-    let Some(field) = row.field else { return Ok(None) };
-    let text = row.text();
-    match (&row.input, field.form) {
-        // A list of signs that must be given may be empty: looked, nothing seen.
-        (Input::Many(..), _) if row.is_empty() => Ok(field.required.then(|| Value::List(Vec::new()))),
-        (_, Form::Day) => {
-            let day = when::day_of(&text, shared.day).map(parse::show_day);
-            form::read(field, day.as_deref().unwrap_or(&text), shared.system())
+/// A field's value; the code of a bench as the season spells it.
+fn value(row: &Row<About>, shared: &Model) -> Result<Option<Value>, FieldFault> {
+    match row.name.field() {
+        Some(field) if matches!(field.form, Form::Code) => {
+            let text = row.text();
+            let code = places::code(&shared.season, &text).unwrap_or(text);
+            form::read(field, &code, shared.system())
         }
-        (_, Form::Code) => {
-            let code = places::code(&shared.season, &text);
-            form::read(field, code.as_deref().unwrap_or(&text), shared.system())
-        }
-        _ => form::read(field, &text, shared.system()),
+        _ => fields::value(row, shared),
     }
 }
 
 fn time(state: &State, shared: &Model) -> Result<chrono::DateTime<chrono::FixedOffset>, FieldFault> {
-    let row = state.rows.iter().find(|row| row.name == "at");
-    let ended = row.is_some_and(|row| row.about == About::Ended);
+    let row = state.row("at");
+    let ended = row.is_some_and(|row| matches!(row.name, About::Ended));
     if ended && row.is_some_and(Row::is_empty) {
         return Err(FieldFault::new("at", when::NOT_ENDED));
     }

@@ -3,7 +3,7 @@
 //! The days are those of the Mixing page, the end of the hours is the season's own: one source for each.
 
 use super::place::{benches, places};
-use super::{State, amounts, when};
+use super::{State, Told, Tone, when};
 use crate::crop::growth_regulator::Ingredient;
 use crate::dates;
 use crate::mix::LotDates;
@@ -16,9 +16,6 @@ use crate::terms::Method;
 use crate::warnings::{last_safe_rules, short_days};
 use chrono::{DateTime, FixedOffset, Utc};
 
-/// How lines of last safe days begin.
-pub(super) const LAST_SAFE: &str = "Last safe day";
-
 /// When the application ended, as typed; `None` while it is not, or not understood.
 fn ended(state: &State, shared: &Model) -> Option<DateTime<FixedOffset>> {
     let text = state.text("at");
@@ -29,7 +26,7 @@ fn ended(state: &State, shared: &Model) -> Option<DateTime<FixedOffset>> {
 }
 
 /// The last safe day of an ingredient for each lot that stands on the places chosen; past it, that it was comes first.
-pub(super) fn last_safe(state: &State, shared: &Model, ingredient: Ingredient, method: Method) -> Vec<String> {
+pub(super) fn last_safe(state: &State, shared: &Model, ingredient: Ingredient, method: Method) -> Vec<Told> {
     let on = ended(state, shared).map_or(shared.day, |at| at.date_naive());
     let mut lots: Vec<String> =
         benches(state, shared).iter().filter_map(|b| Some(shared.season.standing(b, shared.day)?.lot)).collect();
@@ -42,29 +39,30 @@ pub(super) fn last_safe(state: &State, shared: &Model, ingredient: Ingredient, m
         let dates = LotDates { lot: lot.lot.clone(), short_days, sale: lot.ready_by };
         let last = dates.last_day((ingredient, method), rules, Some(on));
         if last.late {
-            lines.push(format!("! {}: too late for {}, see its last safe day below.", ingredient.name(), lot.lot));
+            let text = format!("! {}: too late for {}, see its last safe day below.", ingredient.name(), lot.lot);
+            lines.push((Tone::Alarm, text));
         }
-        lines.push(format!("{LAST_SAFE}, {}, {}.", ingredient.name(), last_words(&last)));
+        lines.push((Tone::Reference, format!("Last safe day, {}, {}.", ingredient.name(), last_words(&last))));
     }
     lines
 }
 
 /// Until when the places stay closed by this entry, and which benches stay closed longer by an earlier one.
-pub(super) fn stays_closed(state: &State, shared: &Model) -> Vec<String> {
+pub(super) fn stays_closed(state: &State, shared: &Model) -> Vec<Told> {
     let Some(at) = ended(state, shared) else { return Vec::new() };
-    let Some(hours) = amounts::number(state, shared, "rei_h") else { return Vec::new() };
+    let Some(hours) = state.number(shared, "rei_h") else { return Vec::new() };
     let now = shared.now.at.to_utc();
     let end = closes_until(at.to_utc(), hours).filter(|end| *end > now);
     let where_: Vec<String> = places(state, shared).iter().map(named).collect();
-    let mut lines = Vec::new();
-    match end {
-        Some(end) => lines.push(format!("Closed until {}: {}. {}.", told(shared, end), where_.join(" "), sentence())),
-        None if hours > 0.0 => lines.push("These hours are over already: they close nothing now.".to_owned()),
-        None => lines.push("0 hours: it closes nothing.".to_owned()),
-    }
+    let closed = match end {
+        Some(end) => format!("Closed until {}: {}. {}.", told(shared, end), where_.join(" "), sentence()),
+        None if hours > 0.0 => "These hours are over already: they close nothing now.".to_owned(),
+        None => "0 hours: it closes nothing.".to_owned(),
+    };
+    let mut lines = vec![(Tone::Sum, closed)];
     let longer = benches(state, shared).into_iter().filter_map(|code| {
         let until = shared.season.keep_out(&code, now).filter(|until| end.is_none_or(|end| *until > end))?;
-        Some(format!("! {code} stays closed until {} by an earlier treatment.", told(shared, until)))
+        Some((Tone::Alarm, format!("! {code} stays closed until {} by an earlier treatment.", told(shared, until))))
     });
     lines.extend(longer);
     lines

@@ -1,9 +1,9 @@
 //! Key handling of a form.
 
-use super::row::{About, Input, beside};
-use super::{State, save};
+use super::{State, is_place, save};
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
+use crate::popups::fields::About;
 
 /// An Enter within this time after the form opened, with nothing typed since, is the held key that opened it; milliseconds.
 const HELD: u64 = 200;
@@ -12,21 +12,17 @@ const HELD: u64 = 200;
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => {
-            let changed = state.rows.get_mut(state.at).is_some_and(|row| row.key(key));
-            if changed {
-                changed_at(state);
+            if let Some(name) = state.fields.key(key) {
+                changed(state, name);
             }
         }
         Msg::Paste(text) => {
-            if let Some(row) = state.rows.get_mut(state.at)
-                && let Input::Text(field) = &mut row.input
-            {
-                field.paste(text);
-                changed_at(state);
+            if let Some(name) = state.fields.paste(text) {
+                changed(state, name);
             }
         }
-        Msg::Do(Command::FieldAfter) => go(state, true),
-        Msg::Do(Command::FieldBefore) => go(state, false),
+        Msg::Do(Command::FieldAfter) => state.fields.step(true),
+        Msg::Do(Command::FieldBefore) => state.fields.step(false),
         Msg::Do(Command::Back) => {
             state.keep(shared);
             return Some(vec![Effect::Go(Go::Back)]);
@@ -42,30 +38,21 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
 }
 
 /// A field was changed: clears its error until the next validation.
-fn changed_at(state: &mut State) {
+fn changed(state: &mut State, name: About) {
     state.touched = true;
     // Typing means that the Enter that opened the form was released.
     state.held = None;
     state.told = None;
-    let Some(row) = state.rows.get(state.at) else { return };
-    let (name, about) = (row.name, row.about);
-    state.faults.retain(|f| f.field != name && !(about == About::Where && is_place(&f.field)));
-    if about == About::Own("how") {
+    let place = name == About::Where;
+    state.fields.clear(|other| other == name || (place && is_place(other.name())));
+    state.stray.retain(|fault| !(place && is_place(&fault.field)));
+    if name.name() == "how" {
         state.fog_takes_the_house();
     }
+    state.show();
 }
 
-fn is_place(field: &str) -> bool {
-    matches!(field, "bench" | "house" | "lot" | "benches" | "except")
-}
-
-/// Moves the focus to the next or previous field, wrapping at the ends.
-fn go(state: &mut State, onward: bool) {
-    let shown: Vec<usize> = state.shown().map(|(at, _)| at).collect();
-    state.at = beside(&shown, state.at, onward);
-}
-
-/// Saves, or focuses the first invalid field.
+/// Saves, or goes to the first field that is wrong.
 fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     match save::save(state, shared) {
         Ok(effect) => {
@@ -73,22 +60,8 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
             vec![effect, Effect::Go(Go::Back)]
         }
         Err(faults) => {
-            state.faults = faults;
-            let wrong = |name: &str| state.faults.iter().any(|f| f.field == name);
-            let first = state.shown().find(|(_, row)| {
-                wrong(row.name)
-                    || (row.about == About::Where
-                        && state.faults.iter().any(|f| is_place(&f.field) && !named(state, &f.field)))
-            });
-            if let Some(at) = first.map(|(at, _)| at) {
-                state.at = at;
-            }
+            state.blame(faults);
             Vec::new()
         }
     }
-}
-
-/// True where a field of this name is shown.
-fn named(state: &State, field: &str) -> bool {
-    state.shown().any(|(_, row)| row.name == field)
 }

@@ -1,13 +1,13 @@
 //! The forms of the plan: the site, lots, benches in rows, a lot set down on benches, orders; and changes to each of them.
 //!
 //! A change is a new revision of the line, never another line in its place, and what it does to the warnings is told before it
-//! is saved (`difference`). Fields come from the field table (`fields`); what can be reckoned from others is offered and may be
+//! is saved (`difference`). Fields come from the field table (`asked`); what can be reckoned from others is offered and may be
 //! typed over (`offers`). The form closes when the file has the lines.
 
+mod asked;
 mod benches;
 mod cities;
 mod difference;
-mod fields;
 mod offers;
 mod save;
 mod update;
@@ -16,8 +16,9 @@ mod view;
 pub use update::update;
 pub use view::view;
 
+use super::fields::About;
+use crate::controls::{Fields, Row};
 use crate::model::{DraftKey, Model, PlanAsk};
-use crate::popups::form::row::Row;
 use crate::record::fields::line_values;
 use crate::record::{FieldFault, Line, form};
 use std::collections::{BTreeMap, BTreeSet};
@@ -26,14 +27,13 @@ use std::collections::{BTreeMap, BTreeSet};
 #[derive(Debug, Clone)]
 pub struct State {
     ask: PlanAsk,
-    rows: Vec<Row>,
-    /// The field keys act on.
-    at: usize,
+    fields: Fields<About>,
     /// Fields filled in by hand: nothing is offered over them.
     own: BTreeSet<&'static str>,
     /// Why a field is filled in as it is, where that was not done by hand.
     offered: BTreeMap<&'static str, String>,
-    faults: Vec<FieldFault>,
+    /// What is wrong with nothing that is shown.
+    stray: Vec<FieldFault>,
     touched: bool,
     /// The mark just came to this field: what is typed now takes the place of a number or a day that stands there.
     fresh: bool,
@@ -46,15 +46,14 @@ pub struct State {
 impl State {
     /// The form, filled in with what is kept, or as it was left the last time.
     pub fn new(ask: PlanAsk, shared: &Model) -> Self {
-        let rows = fields::rows(&ask, shared);
+        let fields = Fields::new(asked::rows(&ask, shared));
         let kept = kept(&ask, shared);
         let mut state = Self {
             ask,
-            rows,
-            at: 0,
+            fields,
             own: BTreeSet::new(),
             offered: BTreeMap::new(),
-            faults: Vec::new(),
+            stray: Vec::new(),
             touched: false,
             fresh: true,
             kept,
@@ -70,9 +69,9 @@ impl State {
     fn fill(&mut self, shared: &Model) {
         let Some(line) = &self.kept else { return };
         let values = line_values(line);
-        for row in &mut self.rows {
-            self.own.insert(row.name);
-            if let Some((field, value)) = row.field.and_then(|f| Some((f, values.get(f.name)?))) {
+        for row in self.fields.all_mut() {
+            self.own.insert(row.name.name());
+            if let Some((field, value)) = row.name.field().and_then(|f| Some((f, values.get(f.name)?))) {
                 row.set(&form::show(field, value, shared.system()));
             }
         }
@@ -97,23 +96,41 @@ impl State {
         }
     }
 
+    /// A field, by the name it has in the journal.
+    fn row(&self, name: &str) -> Option<&Row<About>> {
+        self.fields.all().find(|row| row.name.name() == name)
+    }
+
     /// The text of a field, as it would be typed.
     fn text(&self, name: &str) -> String {
-        self.rows.iter().find(|r| r.name == name).map(Row::text).unwrap_or_default()
+        self.row(name).map(Row::text).unwrap_or_default()
     }
 
-    /// True for a field that is asked now.
-    fn shows(&self, row: &Row) -> bool {
-        match row.name {
-            "blackout_from" => self.text("nights") == "blackout",
-            "lights_until" => self.text("nights") == "lights",
+    /// Shows the days of cloth and lamps only where the nights are made by them.
+    fn show(&mut self) {
+        let nights = self.text("nights");
+        self.fields.show(|_, name| match name.name() {
+            "blackout_from" => nights == "blackout",
+            "lights_until" => nights == "lights",
             _ => true,
-        }
+        });
     }
 
-    /// The fields shown, by their place among all.
-    fn shown(&self) -> impl DoubleEndedIterator<Item = (usize, &Row)> {
-        self.rows.iter().enumerate().filter(|(_, row)| self.shows(row))
+    /// Says what is wrong beside each field.
+    fn blame(&mut self, faults: Vec<FieldFault>) {
+        self.fields.clear(|_| true);
+        self.stray.clear();
+        for fault in faults {
+            let named = self.fields.shown().map(|row| row.name).find(|name| name.name() == fault.field);
+            match named {
+                Some(name) => self.fields.blame(name, fault.text),
+                None => self.stray.push(fault),
+            }
+        }
+        if let Some(first) = self.fields.first_fault() {
+            self.fields.mark(first);
+            self.fresh = true;
+        }
     }
 
     fn draft(&self, field: &'static str) -> DraftKey {
@@ -121,27 +138,25 @@ impl State {
     }
 
     fn recall(&mut self, shared: &Model) {
-        for at in 0..self.rows.len() {
-            let Some(name) = self.rows.get(at).map(|r| r.name) else { continue };
-            let Some(text) = shared.drafts.text(&self.draft(name)) else { continue };
-            self.own.insert(name);
+        for row in self.fields.all_mut() {
+            let key = DraftKey::Plan(self.ask.clone(), row.name.name());
+            let Some(text) = shared.drafts.text(&key) else { continue };
+            self.own.insert(row.name.name());
             self.touched = true;
-            if let Some(row) = self.rows.get_mut(at) {
-                row.set(text);
-            }
+            row.set(text);
         }
     }
 
     /// Keeps what was filled in by hand, for the next time it is opened.
     fn keep(&self, shared: &mut Model) {
-        for row in self.rows.iter().filter(|r| self.touched && self.own.contains(r.name)) {
-            shared.drafts.keep(self.draft(row.name), row.text());
+        for row in self.fields.all().filter(|r| self.touched && self.own.contains(r.name.name())) {
+            shared.drafts.keep(self.draft(row.name.name()), row.text());
         }
     }
 
     fn forget(&self, shared: &mut Model) {
-        for row in &self.rows {
-            shared.drafts.forget(&self.draft(row.name));
+        for row in self.fields.all() {
+            shared.drafts.forget(&self.draft(row.name.name()));
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::crop::calendar::{
 };
 use crate::crop::night;
 use crate::model::{Model, PlanAsk};
-use crate::popups::form::when;
+use crate::popups::when;
 use crate::record::{Term, Value, form, parse};
 use crate::season::places::{self, Meant};
 use crate::units::{self, Length, System};
@@ -29,8 +29,8 @@ pub(super) fn offer(state: &mut State, shared: &Model) {
         PlanAsk::NewOrder => order(state, shared),
         PlanAsk::Bench(_) | PlanAsk::Placement(..) | PlanAsk::Order(..) => Vec::new(),
     };
-    for row in state.rows.iter_mut().filter(|r| !state.own.contains(r.name)) {
-        let found = offers.iter().find(|(name, ..)| *name == row.name);
+    for row in state.fields.all_mut().filter(|r| !state.own.contains(r.name.name())) {
+        let found = offers.iter().find(|(name, ..)| *name == row.name.name());
         match found {
             Some((name, text, why)) => {
                 if row.text() != *text {
@@ -39,18 +39,19 @@ pub(super) fn offer(state: &mut State, shared: &Model) {
                 state.offered.insert(name, why.clone());
             }
             None => {
-                if state.offered.remove(row.name).is_some() {
+                if state.offered.remove(row.name.name()).is_some() {
                     row.set("");
                 }
             }
         }
     }
+    state.show();
 }
 
 /// A field's number, in the unit it is kept in.
 pub(super) fn number(state: &State, shared: &Model, name: &str) -> Option<f64> {
-    let row = state.rows.iter().find(|r| r.name == name)?;
-    match form::read(row.field?, &row.text(), shared.system()).ok()?? {
+    let row = state.row(name)?;
+    match form::read(row.name.field()?, &row.text(), shared.system()).ok()?? {
         Value::Number(n) => Some(n),
         Value::Count(n) => Some(f64::from(n)),
         _ => None,
@@ -70,8 +71,8 @@ fn site(state: &State) -> Vec<Offer> {
         offers.push(("longitude", city.longitude.to_string(), city.name.to_owned()));
     }
     let typed = |name: &str| {
-        let row = state.rows.iter().find(|r| r.name == name)?;
-        match form::read(row.field?, &row.text(), System::Metric).ok()?? {
+        let row = state.row(name)?;
+        match form::read(row.name.field()?, &row.text(), System::Metric).ok()?? {
             Value::Number(n) => Some(n),
             _ => None,
         }
@@ -103,7 +104,7 @@ fn lot(state: &State, shared: &Model) -> Vec<Offer> {
             && own != Some(&crate::record::Line::Lot((*l).clone()))
     });
     let show = |name: &str, cm: f64| {
-        let field = state.rows.iter().find(|r| r.name == name).and_then(|r| r.field);
+        let field = state.row(name).and_then(|row| row.name.field());
         field.map(|f| form::show(f, &Value::Number(cm), shared.system()))
     };
     let by_name = rim_of(&container, shared.system());

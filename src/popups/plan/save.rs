@@ -1,10 +1,9 @@
 //! A form's fields into lines of the plan: read, judged field by field, judged by the season.
 
-use super::{State, benches, fields, offers};
+use super::{State, asked, benches, offers};
 use crate::model::{Model, PlanAsk};
-use crate::popups::form::when;
-use crate::record::schema::Form;
-use crate::record::{Bench, FieldFault, Line, Order, Placement, Value, Values, codec, form, parse};
+use crate::popups::fields;
+use crate::record::{Bench, FieldFault, Line, Order, Placement, Value, Values, codec};
 use crate::season::places::{self, Meant};
 
 /// The lines a form writes; none where a change changes nothing.
@@ -39,17 +38,9 @@ pub(super) fn lines(state: &State, shared: &Model) -> Result<Vec<Line>, Vec<Fiel
 /// The fields that could be read; the faults of those that could not.
 fn values(state: &State, shared: &Model) -> (Values, Vec<FieldFault>) {
     let (mut values, mut faults) = (Values::new(), Vec::new());
-    for (_, row) in state.shown() {
-        let Some(field) = row.field else { continue };
-        let text = row.text();
-        let read = match field.form {
-            Form::Day => {
-                let day = when::day_of(&text, shared.day).map(parse::show_day);
-                form::read(field, day.as_deref().unwrap_or(&text), shared.system())
-            }
-            _ => form::read(field, &text, shared.system()),
-        };
-        match read {
+    for row in state.fields.shown() {
+        let Some(field) = row.name.field() else { continue };
+        match fields::value(row, shared) {
             Ok(Some(value)) => values.set(field.name, value),
             Ok(None) => {}
             Err(fault) => faults.push(fault),
@@ -60,7 +51,7 @@ fn values(state: &State, shared: &Model) -> (Values, Vec<FieldFault>) {
 
 /// A form that writes one line: its own fields, and what it was opened on.
 fn one(state: &State, mut values: Values) -> Result<Line, Vec<FieldFault>> {
-    let Some(table) = fields::table(&state.ask) else { return Err(Vec::new()) };
+    let Some(table) = asked::table(&state.ask) else { return Err(Vec::new()) };
     match &state.ask {
         PlanAsk::Lot(code) => values.set("lot", Value::Text(code.clone())),
         PlanAsk::Bench(code) => values.set("bench", Value::Text(code.clone())),
@@ -82,7 +73,7 @@ fn one(state: &State, mut values: Values) -> Result<Line, Vec<FieldFault>> {
 }
 
 fn bench_row(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
-    let Some(table) = fields::table(&state.ask) else { return Err(Vec::new()) };
+    let Some(table) = asked::table(&state.ask) else { return Err(Vec::new()) };
     let made = benches::made(&state.text("prefix"), &state.text("from"), &state.text("to"));
     let codes = match made {
         Ok(codes) => codes,
@@ -124,7 +115,7 @@ fn missing(field: &str) -> FieldFault {
 }
 
 fn set_down(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
-    let Some(table) = fields::table(&state.ask) else { return Err(Vec::new()) };
+    let Some(table) = asked::table(&state.ask) else { return Err(Vec::new()) };
     let mut faults = Vec::new();
     let codes = places::read(&shared.season, &state.text("benches"), Meant::EveryBench).unwrap_or_else(|fault| {
         faults.push(FieldFault::new("benches", fault.to_string()));

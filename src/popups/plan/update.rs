@@ -1,11 +1,11 @@
 //! Key handling of the plan's forms.
 
 use super::{State, difference, offers, save};
+use crate::controls::Input;
 use crate::input::{Code, Key};
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
-use crate::popups::form::row::{Input, beside};
-use crate::record::FieldFault;
+use crate::popups::fields::About;
 use crate::record::schema::Form;
 use chrono_tz::TZ_VARIANTS;
 
@@ -14,11 +14,8 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => typed(state, shared, key),
         Msg::Paste(text) => {
-            if let Some(row) = state.rows.get_mut(state.at)
-                && let Input::Text(field) = &mut row.input
-            {
-                field.paste(text);
-                changed(state, shared);
+            if let Some(name) = state.fields.paste(text) {
+                changed(state, shared, name);
             }
         }
         Msg::Do(Command::FieldAfter) => go(state, shared, true),
@@ -35,37 +32,37 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
 
 /// Handles a key; the first one typed over a suggestion, a number or a day replaces it.
 fn typed(state: &mut State, shared: &Model, key: &Key) {
-    let Some(row) = state.rows.get_mut(state.at) else { return };
-    let text = row.field.is_some_and(|f| matches!(f.form, Form::Text { most: 21.. } | Form::Texts { .. }));
-    let over = state.offered.contains_key(row.name) || (state.fresh && !text);
+    let Some((name, is_text)) = state.fields.marked().map(|row| (row.name, matches!(row.input, Input::Text(_)))) else {
+        return;
+    };
+    let free = name.field().is_some_and(|f| matches!(f.form, Form::Text { most: 21.. } | Form::Texts { .. }));
+    let over = state.offered.contains_key(name.name()) || (state.fresh && !free);
     state.fresh = false;
     let at_end = matches!(key.code, Code::Right) && !key.ctrl;
-    if row.name == "time_zone" && at_end {
+    if name.name() == "time_zone" && at_end {
         take_zone(state, shared);
         return;
     }
-    if over && key.typed().is_some() && matches!(row.input, Input::Text(_)) {
-        row.set("");
+    if over && key.typed().is_some() && is_text {
+        state.fields.set(name, "");
     }
-    if row.key(key) {
-        changed(state, shared);
+    if state.fields.key(key).is_some() {
+        changed(state, shared, name);
     }
 }
 
 /// A field was edited: clears its error until the next validation, and updates the suggestions that depend on it.
-fn changed(state: &mut State, shared: &Model) {
+fn changed(state: &mut State, shared: &Model, name: About) {
     state.touched = true;
     state.told = None;
-    let Some(name) = state.rows.get(state.at).map(|r| r.name) else { return };
-    state.own.insert(name);
-    state.offered.remove(name);
-    state.faults.retain(|f| f.field != name);
-    if name == "near" {
+    state.own.insert(name.name());
+    state.offered.remove(name.name());
+    state.fields.clear(|other| other == name);
+    if matches!(name, About::Near) {
         // Picking a city overwrites the coordinates.
-        for field in ["latitude", "longitude", "time_zone"] {
-            state.own.remove(field);
-            state.faults.retain(|f| f.field != field);
-        }
+        let place = |name: About| matches!(name.name(), "latitude" | "longitude" | "time_zone");
+        state.own.retain(|name| !matches!(*name, "latitude" | "longitude" | "time_zone"));
+        state.fields.clear(place);
     }
     offers::offer(state, shared);
 }
@@ -89,21 +86,21 @@ pub(super) fn zones(text: &str) -> Vec<&'static str> {
 /// Completes the field with the first matching zone.
 fn take_zone(state: &mut State, shared: &Model) {
     let first = zones(&state.text("time_zone")).first().copied();
-    if let (Some(zone), Some(row)) = (first, state.rows.get_mut(state.at)) {
-        row.set(zone);
-        changed(state, shared);
+    let name = state.fields.marked().map(|row| row.name);
+    if let (Some(zone), Some(name)) = (first, name) {
+        state.fields.set(name, zone);
+        changed(state, shared, name);
     }
 }
 
 /// Moves the focus to the next or previous field, wrapping at the ends. A zone of which only one fits is spelled out.
 fn go(state: &mut State, shared: &Model, onward: bool) {
-    if state.rows.get(state.at).is_some_and(|r| r.name == "time_zone")
+    if state.fields.marked().is_some_and(|row| row.name.name() == "time_zone")
         && let [_] = zones(&state.text("time_zone")).as_slice()
     {
         take_zone(state, shared);
     }
-    let shown: Vec<usize> = state.shown().map(|(at, _)| at).collect();
-    state.at = beside(&shown, state.at, onward);
+    state.fields.step(onward);
     state.fresh = true;
 }
 
@@ -112,7 +109,7 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     let lines = match save::lines(state, shared) {
         Ok(lines) => lines,
         Err(faults) => {
-            fault(state, faults);
+            state.blame(faults);
             return Vec::new();
         }
     };
@@ -129,15 +126,6 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     }
     state.forget(shared);
     vec![Effect::KeepPlan(lines)]
-}
-
-fn fault(state: &mut State, faults: Vec<FieldFault>) {
-    state.faults = faults;
-    let first = state.shown().find(|(_, row)| state.faults.iter().any(|f| f.field == row.name)).map(|(at, _)| at);
-    if let Some(at) = first {
-        state.at = at;
-        state.fresh = true;
-    }
 }
 
 #[cfg(test)]

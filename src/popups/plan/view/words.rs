@@ -1,15 +1,16 @@
 //! What is told below the fields of a form of the plan: what the marked field takes and why it is asked, what follows from it.
 
+use crate::controls::{Input, Row};
 use crate::crop::calendar::Darkness;
 use crate::dates::weekday;
 use crate::model::{Model, PlanAsk};
-use crate::popups::form::row::{Input, Row};
-use crate::popups::form::view::picks;
+use crate::popups::fields::About;
 use crate::popups::plan::update::zones;
 use crate::popups::plan::{State, benches, offers};
 use crate::record::form;
 use crate::record::schema::Form;
 use crate::season::places::{self, Meant};
+use crate::ui::fields::picks;
 use crate::ui::{Role, wrap};
 
 /// Zones told at most.
@@ -22,21 +23,20 @@ type Told = (String, Role);
 pub(super) fn below(state: &State, shared: &Model, cells: usize) -> Vec<Told> {
     let mut told = Vec::new();
     let mut tell = |text: &str, role: Role| told.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
-    if let Some(row) = state.rows.get(state.at) {
-        if let Some(fault) = state.faults.iter().find(|f| f.field == row.name) {
-            tell(&format!("! {} {}", row.label, fault.text), Role::Act);
+    if let Some(row) = state.fields.marked() {
+        if let Some(fault) = &row.fault {
+            tell(&format!("! {} {fault}", row.label), Role::Act);
         }
         tell(&takes(row, shared, cells), Role::Plain);
-        tell(why(row.name).unwrap_or_default(), Role::Plain);
-        if row.name == "time_zone" {
+        tell(why(row.name.name()).unwrap_or_default(), Role::Plain);
+        if row.name.name() == "time_zone" {
             let found = zones(&row.text());
             let listed = found.iter().take(ZONES).copied().collect::<Vec<_>>().join("  ");
             let more = if found.len() > ZONES { " ..." } else { "" };
             tell(&format!("Right takes the first: {listed}{more}"), Role::Plain);
         }
     }
-    let stray = |name: &str| !state.shown().any(|(_, row)| row.name == name);
-    for fault in state.faults.iter().filter(|f| stray(&f.field)) {
+    for fault in &state.stray {
         tell(&format!("! {} {}", fault.field, fault.text).replace("!  ", "! "), Role::Act);
     }
     for text in follows(state, shared) {
@@ -50,8 +50,8 @@ pub(super) fn below(state: &State, shared: &Model, cells: usize) -> Vec<Told> {
 }
 
 /// The unit and range beside a field, or why it is filled in.
-pub(super) fn beside(state: &State, row: &Row, shared: &Model) -> String {
-    match (state.offered.get(row.name), row.field, &row.input) {
+pub(super) fn beside(state: &State, row: &Row<About>, shared: &Model) -> String {
+    match (state.offered.get(row.name.name()), row.name.field(), &row.input) {
         (Some(why), ..) if !why.is_empty() => format!("offered: {why}"),
         (_, _, Input::One(..) | Input::Many(..)) => "pick by letter".to_owned(),
         (_, Some(field), Input::Text(_)) => match field.form {
@@ -66,11 +66,11 @@ pub(super) fn beside(state: &State, row: &Row, shared: &Model) -> String {
 }
 
 /// What a field takes, in full.
-fn takes(row: &Row, shared: &Model, cells: usize) -> String {
-    let words = row.field.map_or("a city near the site; or leave it and type the place", |field| field.meaning);
-    match (row.field, &row.input) {
+fn takes(row: &Row<About>, shared: &Model, cells: usize) -> String {
+    let words = row.name.field().map_or("a city near the site; or leave it and type the place", |field| field.meaning);
+    match (row.name.field(), &row.input) {
         (Some(field), Input::Text(_)) => format!("{words}: {}", form::hint(field, shared.system())),
-        _ => picks(words, row, cells).join("\n"),
+        _ => picks(words, &row.input, cells).join("\n"),
     }
 }
 

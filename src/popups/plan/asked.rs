@@ -1,8 +1,9 @@
 //! The fields of each form of the plan, in the order they are asked.
 
 use super::cities::CITIES;
+use crate::controls::{Choice, Input, Row};
 use crate::model::{Model, PlanAsk};
-use crate::popups::form::row::{About, Choice, Input, Row};
+use crate::popups::fields::{About, own};
 use crate::record::schema::{self, Field, Form, Table};
 use crate::record::{Nights, Pinch, Region, Term};
 use crate::units::System;
@@ -63,9 +64,9 @@ pub(super) fn table(ask: &PlanAsk) -> Option<&'static Table> {
 }
 
 /// The rows of a form, empty.
-pub(super) fn rows(ask: &PlanAsk, shared: &Model) -> Vec<Row> {
+pub(super) fn rows(ask: &PlanAsk, shared: &Model) -> Vec<Row<About>> {
     let Some(table) = table(ask) else { return Vec::new() };
-    let named = |names: &[(&str, &'static str)]| -> Vec<Row> {
+    let named = |names: &[(&str, &'static str)]| -> Vec<Row<About>> {
         names.iter().filter_map(|(name, label)| Some(row(table.field(name)?, label, shared))).collect()
     };
     match ask {
@@ -78,14 +79,14 @@ pub(super) fn rows(ask: &PlanAsk, shared: &Model) -> Vec<Row> {
         PlanAsk::NewLot => named(LOT),
         PlanAsk::Lot(_) => named(LOT.get(1..).unwrap_or_default()),
         PlanAsk::Benches => {
-            let mut rows = vec![Row::of(&PREFIX, "prefix"), Row::of(&FROM, "from"), Row::of(&TO, "to")];
+            let mut rows = vec![own(&PREFIX, "prefix"), own(&FROM, "from"), own(&TO, "to")];
             rows.extend(named(&[("house", "house"), ("area_m2", "area of each")]));
             rows
         }
         PlanAsk::Bench(_) => named(&[("house", "house"), ("order", "place in the walk"), ("area_m2", "area")]),
         PlanAsk::SetDown => {
             let mut rows = named(&[("lot", "lot")]);
-            rows.push(Row::of(&BENCHES, "benches"));
+            rows.push(own(&BENCHES, "benches"));
             rows.extend(named(&[("pots", "pots on each"), ("from", "on the day")]));
             rows
         }
@@ -95,13 +96,14 @@ pub(super) fn rows(ask: &PlanAsk, shared: &Model) -> Vec<Row> {
     }
 }
 
-fn row(field: &'static Field, label: &'static str, shared: &Model) -> Row {
-    let row = Row::of(field, label);
+fn row(field: &'static Field, label: &'static str, shared: &Model) -> Row<About> {
+    let row = own(field, label);
+    let from = |all| Row::new(About::Own(field), label, field.required, Input::one(all));
     match field.name {
-        "units" => row.picked_from(words::<System>()),
-        "region" => row.picked_from(words::<Region>()),
-        "pinch" => row.picked_from(words::<Pinch>()),
-        "nights" => row.picked_from(words::<Nights>()),
+        "units" => from(words::<System>()),
+        "region" => from(words::<Region>()),
+        "pinch" => from(words::<Pinch>()),
+        "nights" => from(words::<Nights>()),
         // Lots are made here and picked elsewhere.
         "lot" if label == "lot" => {
             let each = shared.season.lots().into_iter();
@@ -109,7 +111,7 @@ fn row(field: &'static Field, label: &'static str, shared: &Model) -> Row {
                 code: l.lot.clone(),
                 text: format!("{} {}, {}", l.lot, l.cultivar, l.container),
             };
-            row.picked_from(each.map(lot).collect())
+            from(each.map(lot).collect())
         }
         _ => row,
     }
@@ -119,7 +121,7 @@ fn words<T: Term>() -> Vec<Choice> {
     T::ALL.iter().map(|w| Choice { code: w.code().to_owned(), text: w.text().to_owned() }).collect()
 }
 
-fn near() -> Row {
+fn near() -> Row<About> {
     let all = CITIES.iter().map(|c| Choice { code: c.name.to_owned(), text: c.name.to_owned() }).collect();
-    Row { name: "near", label: "near", about: About::Own("near"), input: Input::One(all, None), field: None }
+    Row::new(About::Near, "near", false, Input::one(all))
 }

@@ -60,7 +60,7 @@ fn wrong(text: &str) -> String {
 }
 
 /// A day: as the journal writes it, or so many days on (`+7`) or back (`-1`).
-pub(in crate::popups) fn day_of(text: &str, today: NaiveDate) -> Option<NaiveDate> {
+pub(super) fn day_of(text: &str, today: NaiveDate) -> Option<NaiveDate> {
     let text = text.trim();
     let (sign, number) = match text.split_at_checked(1)? {
         ("+", rest) => (true, rest),

@@ -1,0 +1,102 @@
+//! Fields of forms as the field table has them: what is picked and what is typed, how a value is read, what is said of it.
+//!
+//! The forms of entries and the forms of the plan are made of these; `controls` holds what is typed, `ui` draws it.
+
+use super::when;
+use crate::controls::{Choice, Input, Row};
+use crate::model::Model;
+use crate::record::schema::{self, Form, Known};
+use crate::record::{FieldFault, Value, form, parse};
+
+/// What a field is about.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum About {
+    /// A field of the record.
+    Own(&'static schema::Field),
+    /// Which place.
+    Where,
+    /// The benches, where several are chosen.
+    Benches,
+    /// The benches left out, where the rest of a house is chosen.
+    Except,
+    /// When it was.
+    When,
+    /// When an application ended: always typed.
+    Ended,
+    /// A note beside it.
+    Note,
+    /// The codes of the places to reopen.
+    Reopen,
+    /// A city near the site.
+    Near,
+}
+
+impl PartialEq for About {
+    fn eq(&self, other: &Self) -> bool {
+        self.name() == other.name()
+    }
+}
+
+impl About {
+    /// Its name: for a field of the record that of the journal.
+    pub(super) const fn name(self) -> &'static str {
+        match self {
+            Self::Own(field) => field.name,
+            Self::Where => "place",
+            Self::Benches => "benches",
+            Self::Except => "except",
+            Self::When | Self::Ended => "at",
+            Self::Note => "note",
+            Self::Reopen => "reopen",
+            Self::Near => "near",
+        }
+    }
+
+    /// Its row of the field table.
+    pub(super) const fn field(self) -> Option<&'static schema::Field> {
+        match self {
+            Self::Own(field) => Some(field),
+            Self::Note => Some(&schema::NOTE),
+            Self::Where | Self::Benches | Self::Except | Self::When | Self::Ended | Self::Reopen | Self::Near => None,
+        }
+    }
+}
+
+/// A field of the record, empty, under a label.
+pub(super) fn own(field: &'static schema::Field, label: &'static str) -> Row<About> {
+    let input = match field.form {
+        Form::Term(known) => Input::one(terms(known)),
+        Form::Terms(known) => Input::many(terms(known)),
+        Form::YesNo => Input::one(["yes", "no"].map(plain).to_vec()),
+        _ => return Row::typed(About::Own(field), label, field.required),
+    };
+    Row::new(About::Own(field), label, field.required, input)
+}
+
+/// What is in a field of the record; `None` where it is empty.
+///
+/// # Errors
+/// What is wrong with it, and what would be right.
+pub(super) fn value(row: &Row<About>, shared: &Model) -> Result<Option<Value>, FieldFault> {
+    let Some(field) = row.name.field() else { return Ok(None) };
+    let text = row.text();
+    match (&row.input, field.form) {
+        // A list of signs that must be given may be empty: looked, nothing seen.
+        (Input::Many(..), _) if row.is_empty() => Ok(field.required.then(|| Value::List(Vec::new()))),
+        (_, Form::Day) => {
+            let day = when::day_of(&text, shared.day).map(parse::show_day);
+            form::read(field, day.as_deref().unwrap_or(&text), shared.system())
+        }
+        _ => form::read(field, &text, shared.system()),
+    }
+}
+
+fn terms(known: Known) -> Vec<Choice> {
+    let choice = |code: &'static str| Choice { code: code.to_owned(), text: known.text(code).to_owned() };
+    known.codes().into_iter().map(choice).collect()
+}
+
+/// A choice that reads as it is spelled.
+fn plain(code: &str) -> Choice {
+    Choice { code: code.to_owned(), text: code.to_owned() }
+}
