@@ -216,6 +216,12 @@ impl<N: Copy + PartialEq> Fields<N> {
         self.row(name).map(Row::text).unwrap_or_default()
     }
 
+    /// What was typed into a field, without the blanks around it; `None` where nothing is.
+    pub fn typed(&self, name: N) -> Option<&str> {
+        let Input::Text(field) = &self.row(name)?.input else { return None };
+        Some(field.text().trim()).filter(|text| !text.is_empty())
+    }
+
     /// Fills a field in with what would be typed; one that is not there is left alone.
     pub fn set(&mut self, name: N, text: &str) {
         if let Some(row) = self.row_mut(name) {

@@ -1,6 +1,6 @@
 //! Drafts: text typed and left, kept by its purpose until it is saved or cleared.
 
-use super::PlanAsk;
+use super::{MixingField, PlanAsk};
 use crate::controls::Field;
 use crate::record::{KindName, Place};
 use crate::warnings::WarningName;
@@ -36,7 +36,7 @@ pub enum DraftKey {
     /// A field of a form of the plan.
     Plan(PlanAsk, &'static str),
     /// A field of the Mixing page.
-    Mixing(&'static str),
+    Mixing(MixingField),
     /// Which page of the Mixing page was shown.
     MixTab,
 }

@@ -34,6 +34,67 @@ impl MixTab {
     }
 }
 
+/// A field of the Mixing page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum MixingField {
+    /// The benches it is for.
+    Benches,
+    /// The area sprayed.
+    Area,
+    /// The spray on an area.
+    Rate,
+    /// The number of pots.
+    Pots,
+    /// The whole volume of the finished solution.
+    Volume,
+    /// The injector.
+    Injector,
+    /// The volume of the stock tank.
+    Stock,
+    /// The step of the scale.
+    Scale,
+    /// What else goes into the tank.
+    Beside,
+    /// Spray or drench, of growth regulators and nutrients.
+    Method(MixTab),
+    /// What a pot gets, of all but topdress.
+    PerPot(MixTab),
+    /// The ppm of a nutrient's element, or of N in a feed.
+    Ppm(MixTab),
+    /// The share of the element in a salt, or of N in a topdress.
+    Percent(MixTab),
+    /// Percent made over and above.
+    Reserve,
+    /// An ingredient of the tank, counted from 0.
+    Ingredient(usize),
+    /// The strength of its product.
+    Strength(usize),
+    /// Its ppm in the tank.
+    PartPpm(usize),
+    /// The salt of a nutrient.
+    Material,
+    /// The water of the first of two steps.
+    FirstWater,
+    /// The step of the cylinder or syringe.
+    MeasureStep,
+    /// The three numbers of a bag.
+    Analysis,
+    /// The ppm of magnesium in a feed.
+    Magnesium,
+    /// The ppm of molybdenum in a feed.
+    Molybdenum,
+    /// The EC on the bag's chart.
+    ChartEc,
+    /// The ppm of N beside it.
+    ChartPpm,
+    /// The EC of the plain water.
+    WaterEc,
+    /// The EC of the feed.
+    FeedEc,
+    /// Fertilizer a pot.
+    Grams,
+}
+
 /// The Mixing page to be opened.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Mixing {
@@ -41,8 +102,8 @@ pub struct Mixing {
     pub tab: Option<MixTab>,
     /// For these benches, in walking order.
     pub benches: Vec<String>,
-    /// Further fields, by name, as they are typed.
-    pub fill: Vec<(&'static str, String)>,
+    /// Further fields as they are typed.
+    pub fill: Vec<(MixingField, String)>,
 }
 
 impl Mixing {
@@ -60,7 +121,7 @@ impl Mixing {
     }
 }
 
-type Fill = (MixTab, Vec<(&'static str, String)>);
+type Fill = (MixTab, Vec<(MixingField, String)>);
 
 /// The page that works out what answers a warning; `None` where nothing is mixed.
 fn fill(remedy: &Remedy) -> Option<Fill> {
@@ -69,9 +130,9 @@ fn fill(remedy: &Remedy) -> Option<Fill> {
         Remedy::Nutrient { material, given: Given::Apart(method), .. } => {
             let ppm = remedy.strength().map_or_else(String::new, |s| plain(s.ppm()));
             let fields = [
-                ("material", material.code().to_owned()),
-                ("nutrient how", method.code().to_owned()),
-                ("nutrient ppm", ppm),
+                (MixingField::Material, material.code().to_owned()),
+                (MixingField::Method(MixTab::Nutrient), method.code().to_owned()),
+                (MixingField::Ppm(MixTab::Nutrient), ppm),
             ];
             Some((MixTab::Nutrient, fields.to_vec()))
         }

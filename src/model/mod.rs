@@ -22,7 +22,7 @@ pub use ask::{Ask, closes};
 pub use cache::Cache;
 pub use drafts::{DraftKey, Drafts};
 pub use go::Go;
-pub use mixing::{MixTab, Mixing};
+pub use mixing::{MixTab, Mixing, MixingField};
 pub use msg::{Effect, Msg, NotOpened, Outcome, Response};
 pub use plan::PlanAsk;
 pub use state::{Facts, Model, Now, Status, fault_text};

@@ -5,7 +5,7 @@ use super::read::Reader;
 use super::work::{Reckoned, Work, Writes, pots, spray};
 use crate::crop::growth_regulator::{Ingredient, Part, Strength};
 use crate::mix::{GrowthRegulatorAnswer, GrowthRegulatorRequest, LotDates, MixAnswer, MixRefusal, Solution};
-use crate::model::Model;
+use crate::model::{MixTab, MixingField as F, Model};
 use crate::record::KindName;
 use crate::report::mix::{page, usual_growth_regulator};
 use crate::terms::{Method, Term};
@@ -14,14 +14,12 @@ use crate::warnings::{last_safe_rules, short_days};
 
 /// Reckons it; before there is an answer, says what is usual.
 pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &mut Work) -> Reckoned {
-    let method = reader.method("how")?;
+    let method = reader.method(F::Method(MixTab::GrowthRegulator))?;
     let solution = growth_solution(reader, method);
-    let named = PARTS.map(|fields| fields.map(|f| f.name));
     let mut asked = Vec::new();
-    for (i, fields) in named.into_iter().enumerate() {
-        let [ai, ..] = fields;
-        if i == 0 || reader.text(ai).is_some() {
-            asked.push(part(reader, fields));
+    for of in 0..PARTS {
+        if of == 0 || reader.text(F::Ingredient(of)).is_some() {
+            asked.push(part(reader, of));
         }
     }
     // Before there is an answer, what is usual can be said.
@@ -50,8 +48,8 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &m
 }
 
 fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Solution, MixRefusal>> {
-    let whole = reader.quantity::<Volume>("volume");
-    if reader.text("volume").is_some() && whole.is_none() {
+    let whole = reader.quantity::<Volume>(F::Volume);
+    if reader.text(F::Volume).is_some() && whole.is_none() {
         return None;
     }
     if method == Method::Spray {
@@ -60,33 +58,33 @@ fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Sol
             None => spray(reader),
         };
     }
-    let per_pot = reader.small_volume("per pot");
-    if per_pot.is_none() && reader.text("per pot").is_some() {
+    let per_pot = reader.small_volume(F::PerPot(MixTab::GrowthRegulator));
+    if per_pot.is_none() && reader.text(F::PerPot(MixTab::GrowthRegulator)).is_some() {
         return None;
     }
     if let Some(volume) = whole {
         return Some(Solution::whole(volume, per_pot, reader.chosen.rim));
     }
-    let reserve = reader.number("reserve").unwrap_or(0.0) / 100.0;
+    let reserve = reader.number(F::Reserve).unwrap_or(0.0) / 100.0;
     let pots = pots(reader)?;
     Some(Solution::drench(pots, per_pot, reader.chosen.rim, reserve))
 }
 
 /// One part of a tank: its ingredient as soon as it is known, the whole once it is typed.
-fn part(reader: &mut Reader<'_>, [ai, strength, ppm]: [&'static str; 3]) -> (Option<Ingredient>, Option<Part>) {
-    let ingredient = reader.text(ai).and_then(Ingredient::parse).or_else(|| {
+fn part(reader: &mut Reader<'_>, of: usize) -> (Option<Ingredient>, Option<Part>) {
+    let ingredient = reader.text(F::Ingredient(of)).and_then(Ingredient::parse).or_else(|| {
         let known: Vec<(&'static str, Ingredient)> = Ingredient::ALL.iter().map(|i| (i.name(), *i)).collect();
-        reader.word(ai, &known)
+        reader.word(F::Ingredient(of), &known)
     });
-    let typed = reader.text(strength).map(Strength::parse);
+    let typed = reader.text(F::Strength(of)).map(Strength::parse);
     let strong = match typed {
         Some(Err(reason)) => {
-            reader.fault(strength, reason);
+            reader.fault(F::Strength(of), reason);
             None
         }
         other => other.and_then(Result::ok),
     };
-    let ppm = reader.quantity::<Concentration>(ppm);
+    let ppm = reader.quantity::<Concentration>(F::PartPpm(of));
     let whole = ingredient.zip(strong).zip(ppm);
     (ingredient, whole.map(|((ingredient, strength), ppm)| Part { ingredient, ppm, strength }))
 }

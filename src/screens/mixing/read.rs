@@ -1,11 +1,11 @@
 //! What was typed, made into quantities; what cannot be is told by field.
 
-use super::State;
 use super::chosen_benches::ChosenBenches;
+use crate::controls::Fields;
 use crate::crop::feed::{Carries, Injector};
 use crate::crop::growth_regulator::SprayRate;
 use crate::mix::{BESIDE, Into, rate};
-use crate::model::Model;
+use crate::model::{MixingField as F, Model};
 use crate::terms::Method;
 use crate::units::{Area, Mass, Quantity, System, Unit, Volume, parse, parse_in};
 
@@ -13,51 +13,51 @@ const G: Unit = Unit { names: &["g"], factor: 1.0, offset: 0.0 };
 
 /// Reads the fields of a page.
 pub(super) struct Reader<'a> {
-    state: &'a State,
+    fields: &'a Fields<F>,
     pub(super) system: System,
     pub(super) chosen: ChosenBenches,
-    pub(super) faults: Vec<(&'static str, String)>,
+    pub(super) faults: Vec<(F, String)>,
 }
 
 impl<'a> Reader<'a> {
-    pub(super) fn new(state: &'a State, shared: &Model) -> Self {
+    pub(super) fn new(fields: &'a Fields<F>, shared: &Model) -> Self {
         let mut faults = Vec::new();
-        let chosen = ChosenBenches::of(state.text("benches").unwrap_or_default(), shared).unwrap_or_else(|fault| {
-            faults.push(("benches", fault.to_string()));
+        let chosen = ChosenBenches::of(fields.typed(F::Benches).unwrap_or_default(), shared).unwrap_or_else(|fault| {
+            faults.push((F::Benches, fault.to_string()));
             ChosenBenches::default()
         });
-        Self { state, system: shared.system(), chosen, faults }
+        Self { fields, system: shared.system(), chosen, faults }
     }
 
-    pub(super) fn text(&self, name: &str) -> Option<&'a str> {
-        self.state.text(name)
+    pub(super) fn text(&self, name: F) -> Option<&'a str> {
+        self.fields.typed(name)
     }
 
-    pub(super) fn fault(&mut self, name: &'static str, text: impl std::fmt::Display) {
+    pub(super) fn fault(&mut self, name: F, text: impl std::fmt::Display) {
         if !self.faults.iter().any(|(told, _)| *told == name) {
             self.faults.push((name, text.to_string()));
         }
     }
 
-    fn got<T, E: std::fmt::Display>(&mut self, name: &'static str, read: Result<T, E>) -> Option<T> {
+    fn got<T, E: std::fmt::Display>(&mut self, name: F, read: Result<T, E>) -> Option<T> {
         read.map_err(|e| self.fault(name, e)).ok()
     }
 
     /// A quantity with any of its units.
-    pub(super) fn quantity<Q: Quantity>(&mut self, name: &'static str) -> Option<Q> {
+    pub(super) fn quantity<Q: Quantity>(&mut self, name: F) -> Option<Q> {
         let text = self.text(name)?;
         let read = parse::<Q>(text, self.system);
         self.got(name, read)
     }
 
     /// A weight; grams without a unit.
-    pub(super) fn grams(&mut self, name: &'static str) -> Option<Mass> {
+    pub(super) fn grams(&mut self, name: F) -> Option<Mass> {
         let text = self.text(name)?;
         self.got(name, parse_in::<Mass>(text, &G))
     }
 
     /// A volume a pot; fluid ounces or mL without a unit.
-    pub(super) fn small_volume(&mut self, name: &'static str) -> Option<Volume> {
+    pub(super) fn small_volume(&mut self, name: F) -> Option<Volume> {
         let unit = match self.system {
             System::Us => "fl oz",
             System::Metric => "mL",
@@ -68,7 +68,7 @@ impl<'a> Reader<'a> {
     }
 
     /// A plain number, with or without a percent sign.
-    pub(super) fn number(&mut self, name: &'static str) -> Option<f64> {
+    pub(super) fn number(&mut self, name: F) -> Option<f64> {
         let text = self.text(name)?;
         let number = text.trim_end_matches('%').trim_end();
         let read = number.parse::<f64>().ok().filter(|n| n.is_finite());
@@ -76,7 +76,7 @@ impl<'a> Reader<'a> {
     }
 
     /// One of some words, or the only one that begins so.
-    pub(super) fn word<T: Copy>(&mut self, name: &'static str, known: &[(&'static str, T)]) -> Option<T> {
+    pub(super) fn word<T: Copy>(&mut self, name: F, known: &[(&'static str, T)]) -> Option<T> {
         let typed = self.text(name)?.to_lowercase().replace([' ', '_'], "-");
         let found = pick(&typed, known);
         if found.is_none() {
@@ -87,19 +87,19 @@ impl<'a> Reader<'a> {
     }
 
     /// Spray or drench.
-    pub(super) fn method(&mut self, name: &'static str) -> Option<Method> {
+    pub(super) fn method(&mut self, name: F) -> Option<Method> {
         self.word(name, &[("spray", Method::Spray), ("drench", Method::Drench)])
     }
 
     /// The pots typed, or those on the benches.
     pub(super) fn pots(&mut self) -> Option<u32> {
-        match self.text("pots") {
+        match self.text(F::Pots) {
             Some(text) => {
                 let read = text
                     .parse::<u32>()
                     .ok()
                     .ok_or_else(|| format!("'{text}' is not a whole number; type one such as 120"));
-                self.got("pots", read)
+                self.got(F::Pots, read)
             }
             None => (self.chosen.pots > 0).then_some(self.chosen.pots),
         }
@@ -107,44 +107,44 @@ impl<'a> Reader<'a> {
 
     /// The area typed, or that of the benches.
     pub(super) fn area(&mut self) -> Option<Area> {
-        if self.text("area").is_some() { self.quantity("area") } else { self.chosen.area }
+        if self.text(F::Area).is_some() { self.quantity(F::Area) } else { self.chosen.area }
     }
 
     pub(super) fn rate(&mut self) -> Option<SprayRate> {
-        let text = self.text("rate")?;
+        let text = self.text(F::Rate)?;
         let read = rate(text, self.system);
-        self.got("rate", read)
+        self.got(F::Rate, read)
     }
 
     /// Into what is weighed: `volume` is that of the finished solution.
     pub(super) fn into(&mut self, volume: Option<Volume>) -> Option<Into> {
-        let Some(text) = self.text("injector") else { return volume.map(Into::Tank) };
+        let Some(text) = self.text(F::Injector) else { return volume.map(Into::Tank) };
         let number = text.trim_start_matches("1:").trim().parse::<f64>();
         let read = match number {
             Ok(n) => Injector::one_to(n).map_err(|e| e.to_string()),
             Err(_) => Err(format!("'{text}' is no injector; type it as 1:100")),
         };
-        let injector = self.got("injector", read)?;
-        match self.quantity("stock") {
+        let injector = self.got(F::Injector, read)?;
+        match self.quantity(F::Stock) {
             Some(stock) => Some(Into::Stock(injector, stock)),
             None => volume.map(|v| Into::Feed(injector, v)),
         }
     }
 
     pub(super) fn scale(&mut self) -> Mass {
-        self.grams("scale").unwrap_or(Mass::from_g(1.0))
+        self.grams(F::Scale).unwrap_or(Mass::from_g(1.0))
     }
 
     /// What else goes into the tank.
     pub(super) fn beside(&mut self) -> Vec<(&'static str, Carries)> {
         let mut found = Vec::new();
-        for word in self.text("beside").unwrap_or_default().split([' ', ',', '+']).filter(|w| !w.is_empty()) {
+        for word in self.text(F::Beside).unwrap_or_default().split([' ', ',', '+']).filter(|w| !w.is_empty()) {
             let known: Vec<(&'static str, (&'static str, Carries))> = BESIDE.iter().map(|b| (b.0, *b)).collect();
             if let Some(material) = pick(&word.to_lowercase(), &known) {
                 found.push(material);
             } else {
                 let all: Vec<&str> = BESIDE.iter().map(|b| b.0).collect();
-                self.fault("beside", format!("'{word}' is not known; known are {}", all.join(", ")));
+                self.fault(F::Beside, format!("'{word}' is not known; known are {}", all.join(", ")));
             }
         }
         found

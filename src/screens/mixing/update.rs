@@ -2,27 +2,20 @@
 
 use super::State;
 use super::work::Writes;
+use crate::controls::List;
 use crate::keys::Command;
-use crate::model::{Ask, DraftKey, Effect, Go, MixTab, Model, Msg, Response, go};
+use crate::model::{Ask, DraftKey, Effect, Go, MixTab, MixingField as F, Model, Msg, Response, go};
 use crate::record::{Entry, KindName, Place};
 
 /// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let effects = match msg {
         Msg::Type(key) => {
-            let name = state.marked().map(|s| s.name);
-            if let Some(field) = name.and_then(|n| state.fields.get_mut(n)) {
-                field.key(key);
-                state.written = false;
-            }
+            state.written &= state.fields.key(key).is_none();
             Some(Vec::new())
         }
         Msg::Paste(text) => {
-            let name = state.marked().map(|s| s.name);
-            if let Some(field) = name.and_then(|n| state.fields.get_mut(n)) {
-                field.paste(text);
-                state.written = false;
-            }
+            state.written &= state.fields.paste(text).is_none();
             Some(Vec::new())
         }
         Msg::Do(command) => act(state, shared, *command),
@@ -34,24 +27,18 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
 }
 
 fn act(state: &mut State, shared: &mut Model, command: Command) -> Response {
-    let last = state.shown().len().saturating_sub(1);
     match command {
-        Command::FieldAfter => state.at = if state.at >= last { 0 } else { state.at.saturating_add(1) },
-        Command::FieldBefore => state.at = state.at.checked_sub(1).unwrap_or(last),
-        Command::PageDown => {
+        Command::FieldAfter => state.fields.step(true),
+        Command::FieldBefore => state.fields.step(false),
+        Command::PageDown | Command::PageUp => {
             let (height, rows) = super::view::answer_size(state, shared);
-            let most = rows.saturating_sub(height);
-            state.top = state.top.saturating_add(height.saturating_sub(1).max(1)).min(most);
-        }
-        Command::PageUp => {
-            let (height, _) = super::view::answer_size(state, shared);
-            state.top = state.top.saturating_sub(height.saturating_sub(1).max(1));
+            state.list.scroll(command, rows.saturating_sub(height), height.saturating_sub(1).max(1));
         }
         Command::Tab(number) => {
             if let Some(tab) = MixTab::ALL.get(usize::from(number)) {
-                (state.tab, state.top, state.asked, state.written) = (*tab, 0, false, false);
+                (state.tab, state.list, state.asked, state.written) = (*tab, List::default(), false, false);
                 state.renew(shared);
-                state.at = state.first_open();
+                state.mark_first_open();
             }
         }
         Command::Back => {
@@ -67,9 +54,9 @@ fn act(state: &mut State, shared: &mut Model, command: Command) -> Response {
 /// Records the work, or focuses the first missing or invalid field.
 fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     state.asked = true;
-    let shown = state.shown();
-    if let Some(at) = shown.iter().position(|spec| state.fault(*spec).is_some()) {
-        state.at = at;
+    state.blame();
+    if let Some(first) = state.fields.first_fault() {
+        state.fields.mark(first);
         shared.trouble("Not written: see the field marked.");
         return Vec::new();
     }
@@ -80,7 +67,7 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
     let Some(writes) = state.work.writes.clone() else { return Vec::new() };
     let benches = state.work.benches.clone();
     let Some(first) = benches.first() else {
-        state.at = shown.iter().position(|spec| spec.name == "benches").unwrap_or(0);
+        state.fields.mark(F::Benches);
         shared.trouble("Not written: type the benches it is for.");
         return Vec::new();
     };

@@ -1,13 +1,13 @@
 //! What was typed, calculated by `mix`: the answer as it reads, what is wrong by field, what is written down of it.
 
-use super::fields::PARTS;
+use super::growth;
 use super::read::Reader;
-use super::{State, growth};
+use crate::controls::Fields;
 use crate::crop::feed::{Fraction, Given};
 use crate::mix::{
     Chart, FeedRequest, MixAnswer, MixField, MixRefusal, NutrientRequest, Solution, TopdressRequest, three_numbers,
 };
-use crate::model::{MixTab, Model};
+use crate::model::{MixTab, MixingField as F, Model};
 use crate::record::{Kind, KindName, Material, Method, Term};
 use crate::report::mix::{Page, page, usual_nutrient};
 use crate::units::{Concentration, Mass, Volume};
@@ -29,7 +29,7 @@ pub(super) struct Work {
     /// The benches in words.
     pub(super) ground: String,
     /// What is wrong, by field.
-    pub(super) faults: Vec<(&'static str, String)>,
+    pub(super) faults: Vec<(F, String)>,
     /// The answer, or what can be said before there is one.
     pub(super) page: Page,
     /// The weight goes by two steps.
@@ -39,10 +39,10 @@ pub(super) struct Work {
 }
 
 /// Works it out.
-pub(super) fn work(state: &State, shared: &Model) -> Work {
-    let mut reader = Reader::new(state, shared);
+pub(super) fn work(tab: MixTab, fields: &Fields<F>, shared: &Model) -> Work {
+    let mut reader = Reader::new(fields, shared);
     let mut work = Work::default();
-    let reckoned = match state.tab {
+    let reckoned = match tab {
         MixTab::GrowthRegulator => growth::growth_regulator(&mut reader, shared, &mut work),
         MixTab::Nutrient => nutrient(&mut reader, &mut work),
         MixTab::Feed => feed(&mut reader),
@@ -50,7 +50,7 @@ pub(super) fn work(state: &State, shared: &Model) -> Work {
     };
     match reckoned {
         Some(Ok((page, writes))) => (work.page, work.writes) = (page, Some(writes)),
-        Some(Err(refused)) => reader.fault(field_of(state.tab, &refused), refused.reason),
+        Some(Err(refused)) => reader.fault(field_of(tab, &refused), refused.reason),
         None => {}
     }
     work.ground = reader.chosen.words(shared);
@@ -64,35 +64,31 @@ pub(super) fn work(state: &State, shared: &Model) -> Work {
 pub(super) type Reckoned = Option<Result<(Page, Writes), MixRefusal>>;
 
 /// The field a refusal belongs to.
-fn field_of(tab: MixTab, refused: &MixRefusal) -> &'static str {
-    match (refused.field, tab) {
-        (MixField::Mixed, _) => PARTS.get(refused.part).map_or("ppm 1", |[_, _, ppm]| ppm.name),
-        (MixField::Ppm, MixTab::Feed) => "n",
-        (MixField::Ppm, _) => "nutrient ppm",
-        (MixField::PerPot, MixTab::Feed) => "feed per pot",
-        (MixField::PerPot, MixTab::Nutrient) => "nutrient per pot",
-        (MixField::PerPot, _) => "per pot",
-        (MixField::Percent, MixTab::Topdress) => "n percent",
-        (MixField::Percent, _) => "percent",
-        (MixField::Volume | MixField::Feed, _) => "volume",
-        (MixField::Area, _) => "area",
-        (MixField::Rate, _) => "rate",
-        (MixField::Pots, _) => "pots",
-        (MixField::Injector, _) => "injector",
-        (MixField::Stock, _) => "stock",
-        (MixField::Scale, _) => "scale",
-        (MixField::Analysis, _) => "analysis",
-        (MixField::Chart, _) => "chart ec",
-        (MixField::WaterEc, _) => "water ec",
-        (MixField::FeedEc, _) => "feed ec",
-        (MixField::Grams, _) => "grams",
+const fn field_of(tab: MixTab, refused: &MixRefusal) -> F {
+    match refused.field {
+        MixField::Mixed => F::PartPpm(refused.part),
+        MixField::Ppm => F::Ppm(tab),
+        MixField::PerPot => F::PerPot(tab),
+        MixField::Percent => F::Percent(tab),
+        MixField::Volume | MixField::Feed => F::Volume,
+        MixField::Area => F::Area,
+        MixField::Rate => F::Rate,
+        MixField::Pots => F::Pots,
+        MixField::Injector => F::Injector,
+        MixField::Stock => F::Stock,
+        MixField::Scale => F::Scale,
+        MixField::Analysis => F::Analysis,
+        MixField::Chart => F::ChartEc,
+        MixField::WaterEc => F::WaterEc,
+        MixField::FeedEc => F::FeedEc,
+        MixField::Grams => F::Grams,
     }
 }
 
 pub(super) fn pots(reader: &mut Reader<'_>) -> Option<u32> {
     let pots = reader.pots();
     if pots.is_none() {
-        reader.fault("pots", "type how many, or benches with pots on them");
+        reader.fault(F::Pots, "type how many, or benches with pots on them");
     }
     pots
 }
@@ -101,9 +97,9 @@ pub(super) fn spray(reader: &mut Reader<'_>) -> Option<Result<Solution, MixRefus
     let rate = reader.rate();
     let area = reader.area();
     if area.is_none() {
-        reader.fault("area", "type it, or benches whose area stands in the plan");
+        reader.fault(F::Area, "type it, or benches whose area stands in the plan");
     }
-    if rate.is_none() && reader.text("rate").is_some() {
+    if rate.is_none() && reader.text(F::Rate).is_some() {
         return None;
     }
     let pots = reader.pots();
@@ -115,12 +111,12 @@ fn volume(
     reader: &mut Reader<'_>,
     method: Method,
     per_pot: Option<Volume>,
-    name: &'static str,
+    name: F,
 ) -> Option<Result<Volume, MixRefusal>> {
-    if reader.text("volume").is_some() {
-        return reader.quantity("volume").map(Ok);
+    if reader.text(F::Volume).is_some() {
+        return reader.quantity(F::Volume).map(Ok);
     }
-    if reader.text("injector").is_some() && reader.text("stock").is_some() {
+    if reader.text(F::Injector).is_some() && reader.text(F::Stock).is_some() {
         return None;
     }
     if method == Method::Spray {
@@ -135,26 +131,26 @@ fn volume(
 
 fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Reckoned {
     let known: Vec<(&'static str, Material)> = Material::ALL.iter().map(|m| (m.code(), *m)).collect();
-    let material = reader.word("material", &known);
+    let material = reader.word(F::Material, &known);
     if let Some(material) = material {
         work.page.line(material.text());
         usual_nutrient(&mut work.page, material);
     }
-    let method = reader.method("nutrient how");
-    let per_pot = reader.small_volume("nutrient per pot").filter(|_| method == Some(Method::Drench));
-    let volume = volume(reader, method?, per_pot, "nutrient per pot");
+    let method = reader.method(F::Method(MixTab::Nutrient));
+    let per_pot = reader.small_volume(F::PerPot(MixTab::Nutrient)).filter(|_| method == Some(Method::Drench));
+    let volume = volume(reader, method?, per_pot, F::PerPot(MixTab::Nutrient));
     let volume = match volume.transpose() {
         Ok(volume) => volume,
         Err(refused) => return Some(Err(refused)),
     };
-    let share = reader.number("percent").map(Fraction::from_percent);
+    let share = reader.number(F::Percent(MixTab::Nutrient)).map(Fraction::from_percent);
     let share = share.transpose().unwrap_or_else(|e| {
-        reader.fault("percent", e);
+        reader.fault(F::Percent(MixTab::Nutrient), e);
         None
     });
-    let first = reader.quantity("first").unwrap_or(Volume::from_ml(1000.0));
-    let measure = reader.small_volume("measure").unwrap_or(Volume::from_ml(1.0));
-    let ppm = reader.quantity::<Concentration>("nutrient ppm");
+    let first = reader.quantity(F::FirstWater).unwrap_or(Volume::from_ml(1000.0));
+    let measure = reader.small_volume(F::MeasureStep).unwrap_or(Volume::from_ml(1.0));
+    let ppm = reader.quantity::<Concentration>(F::Ppm(MixTab::Nutrient));
     let (scale, beside) = (reader.scale(), reader.beside());
     let into = reader.into(volume);
     let (material, ppm) = (material?, ppm?);
@@ -167,23 +163,23 @@ fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Reckoned {
 }
 
 fn feed(reader: &mut Reader<'_>) -> Reckoned {
-    let analysis = reader.text("analysis").map(three_numbers);
+    let analysis = reader.text(F::Analysis).map(three_numbers);
     let analysis = analysis.transpose().unwrap_or_else(|refused| {
-        reader.fault("analysis", refused.reason);
+        reader.fault(F::Analysis, refused.reason);
         None
     });
-    let n = reader.quantity::<Concentration>("n");
-    let per_pot = reader.small_volume("feed per pot");
-    let volume = volume(reader, Method::Drench, per_pot, "feed per pot");
+    let n = reader.quantity::<Concentration>(F::Ppm(MixTab::Feed));
+    let per_pot = reader.small_volume(F::PerPot(MixTab::Feed));
+    let volume = volume(reader, Method::Drench, per_pot, F::PerPot(MixTab::Feed));
     let volume = match volume.transpose() {
         Ok(volume) => volume,
         Err(refused) => return Some(Err(refused)),
     };
     let (scale, beside) = (reader.scale(), reader.beside());
     let into = reader.into(volume);
-    let (mg, mo) = (reader.quantity::<Concentration>("feed mg"), reader.quantity::<Concentration>("feed mo"));
-    let chart = reader.quantity("chart ec").zip(reader.quantity::<Concentration>("chart n"));
-    let (water, read) = (reader.quantity("water ec").unwrap_or_default(), reader.quantity("feed ec"));
+    let (mg, mo) = (reader.quantity::<Concentration>(F::Magnesium), reader.quantity::<Concentration>(F::Molybdenum));
+    let chart = reader.quantity(F::ChartEc).zip(reader.quantity::<Concentration>(F::ChartPpm));
+    let (water, read) = (reader.quantity(F::WaterEc).unwrap_or_default(), reader.quantity(F::FeedEc));
     let chart = chart.map(|(ec, n)| Chart { ec, n, water, feed: read });
     let n = n?;
     let request = FeedRequest { analysis: analysis?, n, into: into?, scale, per_pot, chart, beside };
@@ -197,10 +193,10 @@ fn feed(reader: &mut Reader<'_>) -> Reckoned {
 }
 
 fn topdress(reader: &mut Reader<'_>) -> Reckoned {
-    let per_pot = reader.grams("grams");
-    let percent = reader.number("n percent");
+    let per_pot = reader.grams(F::Grams);
+    let percent = reader.number(F::Percent(MixTab::Topdress));
     let nitrogen = percent.map(Fraction::from_percent).transpose().unwrap_or_else(|e| {
-        reader.fault("n percent", e);
+        reader.fault(F::Percent(MixTab::Topdress), e);
         None
     });
     let scale = reader.scale();
