@@ -1,4 +1,13 @@
-//! Benchwalk: a grower's morning walk over a poinsettia crop, kept and read.
+//! Benchwalk: a program for growers of poinsettias. One walks the benches each morning and scores what is seen; the program keeps
+//! it, warns early, and says in the evening what to do next. The program itself is `benchwalk`; this library is what it is made of.
+//!
+//! Three modules can be read and used on their own, with examples that run:
+//!
+//! - [`units`]: quantities as types, typed and shown in both unit systems;
+//! - [`limits`]: the numbers the rules go by, each with its unit, range and basis;
+//! - [`crop`]: the agronomy as plain arithmetic, each function with its source.
+//!
+//! Everything else is internal and promises no stability.
 //!
 //! The modules stand in reading order, ground first: a module uses only what stands above it (`tests/architecture.rs` holds
 //! this; DEVELOPERS.md draws it).

@@ -30,6 +30,7 @@ pub enum CommandError {
         /// The file.
         path: PathBuf,
         /// What the system said.
+        #[source]
         error: io::Error,
     },
     /// Mend the config file.
@@ -69,7 +70,7 @@ pub enum CommandError {
     },
     /// Run it in a terminal.
     #[error("the screens need a terminal: {0}")]
-    Terminal(io::Error),
+    Terminal(#[source] io::Error),
     /// Nothing: it was asked for.
     #[error("ended by signal {0}; everything shown as saved is saved")]
     Signal(i32),
@@ -90,6 +91,25 @@ impl CommandError {
             Self::Signal(signal) => u8::try_from(signal.saturating_add(128)).unwrap_or(1),
             Self::Typed { .. } | Self::NoHelp { .. } => 2,
             _ => 1,
+        }
+    }
+
+    /// What to do about it, where its text does not say so already.
+    pub const fn help(&self) -> Option<&'static str> {
+        match self {
+            Self::File { .. } | Self::Session(SessionError::File { .. }) => {
+                Some("look at the path, and at who may read and write there")
+            }
+            Self::Config { .. } => Some("mend that line of the file, or take it out"),
+            Self::Limits { .. } => Some("'benchwalk limits' prints a file that is right, to copy from"),
+            Self::Store(StoreError::File { .. }) | Self::Session(SessionError::Store(StoreError::File { .. })) => {
+                Some("look at the disk, the path, and who may write there; the season file was left as it is")
+            }
+            Self::Store(StoreError::Database { .. })
+            | Self::Session(SessionError::Store(StoreError::Database { .. })) => {
+                Some("the season file was left as it is; take a copy of it, and report this text")
+            }
+            _ => None,
         }
     }
 }

@@ -10,6 +10,7 @@ mod backup;
 mod calendar;
 mod climate;
 mod demo;
+pub mod edge;
 mod error;
 mod export;
 mod help;
@@ -105,12 +106,7 @@ where
         Ok(()) => 0,
         // The reader of a pipe has read enough.
         Err(CommandError::Output(error)) if error.kind() == std::io::ErrorKind::BrokenPipe => 0,
-        Err(error) => {
-            tracing::error!(%error, "the command failed");
-            // Where even standard error is gone only the exit code is left to say it.
-            writeln!(context.err, "benchwalk: {error}").ok();
-            error.exit_code()
-        }
+        Err(error) => edge::report(error, context.err),
     }
 }
 

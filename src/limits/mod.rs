@@ -2,6 +2,18 @@
 //!
 //! The tables (one file a family of rules) are the only place of a default. From them come the fields the rules
 //! read, the commented file that `benchwalk limits` prints, and the checks of a grower's own file.
+//!
+//! ```
+//! use benchwalk::limits::Limits;
+//!
+//! let own = Limits::parse("[light]\ncold_night_c = 14.0\n").unwrap();
+//! assert!(own.is_own("light.cold_night_c"));
+//! assert_eq!(own.water, Limits::default().water);
+//!
+//! // A name that is no limit is told with its line.
+//! let faults = Limits::parse("[light]\ncold_nights = 14.0\n").unwrap_err();
+//! assert!(faults[0].to_string().starts_with("line 2"));
+//! ```
 
 mod choice;
 mod feed;

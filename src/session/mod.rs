@@ -30,6 +30,7 @@ pub enum SessionError {
         /// The file.
         path: PathBuf,
         /// What the system said.
+        #[source]
         error: io::Error,
     },
     /// Choose another name.

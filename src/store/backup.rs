@@ -3,7 +3,7 @@
 use super::error::{Fault, StoreError};
 use super::open::{new_beside, publish, read_only};
 use super::{Store, entries, schema};
-use std::fs::{self, File};
+use std::fs::File;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -31,18 +31,12 @@ impl Store {
             return Err(StoreError::Exists { path: to.to_owned() });
         }
         let part = new_beside(to, "part").map_err(failed)?;
-        let made = self.copy_to(&part).and_then(|entries| {
-            // Opened for writing: some systems sync no other.
-            let file = File::options().write(true).open(&part).map_err(failed)?;
-            file.sync_all().map_err(failed)?;
-            publish(&part, to).map_err(failed)?;
-            Ok(Backup { path: to.to_owned(), entries })
-        });
-        if made.is_err() {
-            // Ours alone, and no backup.
-            fs::remove_file(&part).ok();
-        }
-        made
+        let entries = self.copy_to(&part)?;
+        // Opened for writing: some systems sync no other.
+        let file = File::options().write(true).open(&part).map_err(failed)?;
+        file.sync_all().map_err(failed)?;
+        publish(part, to).map_err(failed)?;
+        Ok(Backup { path: to.to_owned(), entries })
     }
 
     fn copy_to(&self, part: &Path) -> Result<u64, StoreError> {

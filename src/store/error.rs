@@ -107,6 +107,7 @@ pub enum StoreError {
         /// What was tried.
         doing: &'static str,
         /// What the system says.
+        #[source]
         error: io::Error,
     },
     /// Report it.

@@ -3,10 +3,11 @@
 use super::error::{Fault, StoreError};
 use super::{Journaling, Store, mount, schema};
 use rusqlite::{Connection, OpenFlags};
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, File};
 use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
+use tempfile::TempPath;
 
 /// How long a save waits for another writer. Longer would freeze the screen; the entry stays pending and is tried again.
 const BUSY_WAIT: Duration = Duration::from_millis(250);
@@ -31,12 +32,8 @@ impl Store {
             fs::create_dir_all(folder).map_err(failed)?;
         }
         let part = new_beside(path, "new").map_err(failed)?;
-        let made = writable(&part, None).and_then(Self::close).and_then(|()| publish(&part, path).map_err(failed));
-        if made.is_err() {
-            // Ours alone, and never a season anyone saw.
-            fs::remove_file(&part).ok();
-        }
-        made?;
+        writable(&part, None).and_then(Self::close)?;
+        publish(part, path).map_err(failed)?;
         Self::open(path)
     }
 
@@ -244,41 +241,29 @@ pub(super) fn with_suffix(path: &Path, suffix: &str) -> PathBuf {
     PathBuf::from(name)
 }
 
-/// An empty file beside another one, which only the user may read and nobody else works on. What a killed program left there is
-/// passed by.
-pub(super) fn new_beside(path: &Path, what: &str) -> io::Result<PathBuf> {
-    let mut how = OpenOptions::new();
-    how.write(true).create_new(true);
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::OpenOptionsExt;
-        how.mode(0o600);
-    }
-    for number in 1..1000 {
-        let part = with_suffix(path, &format!(".{what}-{number}"));
-        match how.open(&part) {
-            Ok(_) => return Ok(part),
-            Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
-            Err(error) => return Err(error),
-        }
-    }
-    Err(ErrorKind::AlreadyExists.into())
+/// An empty temporary file beside another one, which only the user may read; removed when dropped.
+pub(super) fn new_beside(path: &Path, what: &str) -> io::Result<TempPath> {
+    let mut name = path.file_name().unwrap_or_default().to_owned();
+    name.push(".");
+    let made = tempfile::Builder::new().prefix(&name).suffix(&format!(".{what}")).tempfile_in(folder_of(path))?;
+    Ok(made.into_temp_path())
 }
 
-/// Gives a finished file its name, never over another. The second link fails where the name is taken; file systems without
-/// links get a look and a rename.
-pub(super) fn publish(part: &Path, path: &Path) -> io::Result<()> {
-    match fs::hard_link(part, path) {
-        Ok(()) => fs::remove_file(part)?,
-        Err(error) if error.kind() == ErrorKind::AlreadyExists => return Err(error),
+/// Gives a finished file its name, never over another. File systems without links and without a rename that leaves others alone
+/// get a look and a rename.
+pub(super) fn publish(part: TempPath, path: &Path) -> io::Result<()> {
+    match part.persist_noclobber(path) {
+        Ok(()) => {}
+        Err(refused) if refused.error.kind() == ErrorKind::AlreadyExists => return Err(refused.error),
         Err(_) if path.symlink_metadata().is_ok() => return Err(ErrorKind::AlreadyExists.into()),
-        Err(_) => fs::rename(part, path)?,
+        Err(refused) => refused.path.persist(path).map_err(|refused| refused.error)?,
     }
     #[cfg(unix)]
-    if let Some(folder) = path.parent() {
-        // A folder named by nothing is the present one.
-        let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-        File::open(folder)?.sync_all()?;
-    }
+    File::open(folder_of(path))?.sync_all()?;
     Ok(())
+}
+
+/// The folder a file is in; one named by nothing is the present one.
+fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }

@@ -1,7 +1,7 @@
 //! Conversion of the terminal library's events.
 
 use crate::input::{Code, Event, Key};
-use ratatui::crossterm::event::{Event as Theirs, KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
+use crossterm::event::{Event as Theirs, KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
 /// Converts an event; `None` for those that are not used (key releases, mouse, focus).
 pub(super) fn translate(event: Theirs) -> Option<Event> {
@@ -66,7 +66,7 @@ mod tests {
     #[test]
     fn the_digits_of_the_keypad_and_shifted_letters_are_characters() {
         let mut five = KeyEvent::new(KeyCode::Char('5'), KeyModifiers::NONE);
-        five.state = ratatui::crossterm::event::KeyEventState::KEYPAD;
+        five.state = crossterm::event::KeyEventState::KEYPAD;
         assert_eq!(translate_key(five), Some(Key::new(Code::Char('5'))));
         assert_eq!(key(KeyCode::Char('q'), KeyModifiers::SHIFT, KeyEventKind::Press), Some(Key::new(Code::Char('Q'))));
         assert_eq!(key(KeyCode::Char('L'), KeyModifiers::CONTROL, KeyEventKind::Press), Some(Key::ctrl('l')));

@@ -1,12 +1,12 @@
 //! Terminal set-up and restoration, also after errors and panics.
 
-use ratatui::crossterm::cursor::Show;
-use ratatui::crossterm::event::{
+use crossterm::cursor::Show;
+use crossterm::event::{
     DisableBracketedPaste, EnableBracketedPaste, KeyboardEnhancementFlags, PopKeyboardEnhancementFlags,
     PushKeyboardEnhancementFlags,
 };
-use ratatui::crossterm::execute;
-use ratatui::crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
+use crossterm::execute;
+use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
 use std::io::{self, IsTerminal};
 use std::sync::Once;
 use std::sync::atomic::{AtomicBool, Ordering};

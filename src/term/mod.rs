@@ -12,10 +12,10 @@ mod signals;
 mod signals;
 
 use crate::input::Event;
+use crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
+use crossterm::{event, queue};
 use ratatui::Frame;
 use ratatui::backend::CrosstermBackend;
-use ratatui::crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
-use ratatui::crossterm::{event, queue};
 use ratatui::layout::Rect;
 use std::io::{self, BufWriter, Stdout, Write};
 use std::time::{Duration, Instant};

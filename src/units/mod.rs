@@ -3,6 +3,15 @@
 //! Inside the program everything is SI (cm, m2, mL, g, °C, mg/L, mS/cm). A quantity meets other units only here: when a
 //! person types one (`14in`, `36cm`, `2qt`, `68F`) and when one is shown. A number typed without a unit is taken in the
 //! unit system of the site.
+//!
+//! ```
+//! use benchwalk::units::{Length, Quantity, System, parse};
+//!
+//! let pot: Length = parse("6in", System::Metric)?;
+//! assert_eq!(pot.show(System::Metric), "15.2 cm");
+//! assert_eq!(pot.show(System::Us), "6 in");
+//! # Ok::<(), benchwalk::units::UnitError>(())
+//! ```
 
 mod kinds;
 mod parse;
