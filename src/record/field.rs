@@ -2,6 +2,7 @@
 //!
 //! The ranges say what is *possible* (house rule: wide enough for any honest reading, narrow enough to catch a slipped
 //! decimal point or a wrong unit); what is *good* for the crop is the limits' business.
+#![deny(clippy::wildcard_enum_match_arm)]
 
 use crate::terms::Term;
 

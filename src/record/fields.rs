@@ -1,4 +1,5 @@
 //! Records to values and back, field by field, under the journal's names.
+#![deny(clippy::wildcard_enum_match_arm)]
 
 use super::value::{Value, Values};
 use super::{Entry, Kind, KindName, Line, Place};

@@ -9,6 +9,7 @@
 //! between the fields.
 //!
 //! A new kind is its row here, its line in the log's words (`report::entry`) and a view in a migration.
+#![deny(clippy::wildcard_enum_match_arm)]
 
 use super::between;
 use super::checker::Checker;

@@ -3,6 +3,7 @@
 //! A row reads `need` or `may`, the field's name and type, its form, its unit and its meaning. `fact` after it marks a fact
 //! of the past, such as a planting day: a revision of it is taken for a correction unless its writer says otherwise.
 //! A new field is its row here, its column in a migration, and the row of the form that asks for it.
+#![deny(clippy::wildcard_enum_match_arm)]
 
 use super::field::{ANY, COUNT, Field, Form, HOUSE, NAME, PPM, SOME, Table, term};
 use super::value::Values;

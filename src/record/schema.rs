@@ -2,6 +2,7 @@
 //!
 //! The codec reads and writes by this table, messages list known fields from it, and the forms on the screen ask by it. The
 //! rows themselves stand with what they make: `kinds`, `lines`, and here what every entry has.
+#![deny(clippy::wildcard_enum_match_arm)]
 
 pub use super::field::{Field, Form, Known, Table};
 

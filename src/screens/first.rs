@@ -15,7 +15,7 @@ A season is one file. It is made by form (key s on the first page), or from a jo
 thing of the plan.
 
 1. Write the journal in any editor. Five kinds of line make a plan (each on one line):
-   {\"type\":\"journal\",\"version\":1}
+   {\"type\":\"journal\",\"version\":2}
    {\"type\":\"site\",\"name\":\"...\",\"latitude\":44.1,\"longitude\":-70.2,\"time_zone\":\"America/New_York\",\"units\":\"us\"}
    {\"type\":\"lot\",\"lot\":\"P6\",\"cultivar\":\"mid red\",\"container\":\"6 in\",\"cuttings_per_pot\":1,\"pots\":240,\
 \"planted\":\"2026-08-17\",\"pinch\":\"soft\",\"response_weeks\":9,\"nights\":\"natural\",\"ready_by\":\"2026-11-27\"}

@@ -13,3 +13,4 @@ mod round;
 #[path = "../common/strategies/mod.rs"]
 mod strategies;
 mod table;
+mod version;
