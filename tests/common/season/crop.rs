@@ -6,11 +6,10 @@
 
 use super::Day;
 use super::lines::{bench_line, instant, lot, order, placement, site};
-use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::record::{
     Entry, Kind, LeafSign, Line, Lot, Material, Method, Part, PestCount, PestName, Place, Plan, PlantPart, Reach,
-    RootSign, Site, TestMethod, derived_id,
+    RootSign, Site, TestMethod, codec, derived_id,
 };
 use benchwalk::season::Season;
 use benchwalk::warnings::{Level, Warning, WarningName, assess_all};
@@ -278,9 +277,10 @@ impl Crop {
         self
     }
 
-    /// The crop as a journal.
+    /// The crop as a journal without an end line, so that a test may add lines to it.
     pub(crate) fn journal(&self) -> String {
-        journal::write_lines(None, &self.lines())
+        let lines = self.lines().iter().map(codec::encode).collect::<Vec<_>>().join("\n");
+        format!("{}\n{lines}\n", codec::header())
     }
 
     pub(crate) fn season(&self) -> Season {
