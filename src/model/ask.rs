@@ -1,6 +1,5 @@
 //! A form to be opened: what it writes, where, and what it is filled in with.
 
-use super::Model;
 use crate::record::{Kind, KindName, Place};
 use crate::warnings::{Warning, WarningName};
 use uuid::Uuid;
@@ -57,13 +56,6 @@ impl Ask {
         let ask =
             Self { put_off: named, answers: Some(first.name), ..Self::new(KindName::PutOff, first.place.clone()) };
         Some(ask)
-    }
-
-    /// Strikes entries out. `None` where none of them is known.
-    pub fn strike(ids: &[Uuid], shared: &Model) -> Option<Self> {
-        let known: Vec<Uuid> = ids.iter().copied().filter(|id| shared.season.entry(*id).is_some()).collect();
-        let place = shared.season.entry(*known.first()?)?.place.clone();
-        Some(Self { strikes: known, ..Self::new(KindName::Strike, place) })
     }
 }
 

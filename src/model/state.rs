@@ -1,11 +1,11 @@
 //! The state that all screens share.
 
 use super::undo::UndoStack;
-use super::{Cache, Drafts, Effect, Undone, go};
+use super::{Ask, Cache, Drafts, Effect, Undone, go};
 use crate::dates;
 use crate::input::Look;
 use crate::limits::Limits;
-use crate::record::{Entry, FieldFault, Kind, Line, Place, Plan};
+use crate::record::{Entry, FieldFault, Kind, KindName, Line, Place, Plan};
 use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
@@ -255,6 +255,13 @@ impl Model {
         old.iter().map(strike).collect()
     }
 
+    /// The form that strikes entries out; `None` where none of them is known.
+    pub fn strike_form(&self, ids: &[Uuid]) -> Option<Ask> {
+        let strikes: Vec<Uuid> = ids.iter().copied().filter(|id| self.season.entry(*id).is_some()).collect();
+        let place = self.season.entry(*strikes.first()?)?.place.clone();
+        Some(Ask { strikes, ..Ask::new(KindName::Strike, place) })
+    }
+
     /// Strikes out what was recorded last in this session, with all that was recorded together with it. Entries that keep
     /// people out are not struck out here: their strike is asked for in a form.
     pub fn undo(&mut self) -> Undone {
@@ -262,7 +269,7 @@ impl Model {
         let known: Vec<Entry> = last.iter().filter_map(|id| self.season.entry(*id).cloned()).collect();
         if known.iter().any(|e| super::closes(&e.kind)) {
             let ids: Vec<Uuid> = known.iter().map(|e| e.id).collect();
-            return super::Ask::strike(&ids, self).map_or(Undone::Nothing, |ask| Undone::Asks(Box::new(ask)));
+            return self.strike_form(&ids).map_or(Undone::Nothing, |ask| Undone::Asks(Box::new(ask)));
         }
         if known.is_empty() {
             return Undone::Nothing;

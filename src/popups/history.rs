@@ -4,7 +4,7 @@ pub use view::view;
 
 use crate::controls::{List, page};
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Go, Model, Msg, Response, go};
+use crate::model::{Effect, Go, Model, Msg, Response, go};
 use crate::record::KindName;
 use crate::season::Written;
 
@@ -62,7 +62,7 @@ fn strike(state: &State, shared: &mut Model) -> Vec<Effect> {
         shared.say(why);
         return Vec::new();
     }
-    Ask::strike(&ids, shared).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
+    shared.strike_form(&ids).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
 }
 
 mod view {

@@ -90,7 +90,7 @@ impl Screen {
     /// The bench of the page, or under its cursor.
     pub fn bench(&self, shared: &Model) -> Option<String> {
         match self {
-            Self::Round(state) => state.marked(shared),
+            Self::Round(state) => state.cursor(shared),
             Self::Walk(state) => Some(state.bench().to_owned()),
             Self::Review(state) => state.bench(),
             Self::Bench(state) => Some(state.bench().to_owned()),

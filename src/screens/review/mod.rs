@@ -18,7 +18,7 @@ pub struct State {
     stale: bool,
     /// True when yesterday was worked out too, so that new, worse and over are known.
     compared: bool,
-    /// The problem marked, counted as they are shown, and the first row seen.
+    /// The problem at the cursor, counted as they are shown, and the first row seen.
     list: List,
     basis: bool,
 }
@@ -54,12 +54,12 @@ impl State {
         first.chain(review.put_off()).collect()
     }
 
-    /// The problem marked.
-    fn marked(&self) -> Option<&Problem> {
+    /// The problem at the cursor.
+    fn cursor(&self) -> Option<&Problem> {
         self.problems().get(self.list.cursor()).copied()
     }
 
-    /// The first bench of the problem marked.
+    /// The first bench of the problem at the cursor.
     pub fn bench(&self) -> Option<String> {
         self.problems().get(self.list.cursor()).and_then(|t| t.benches.first().cloned())
     }

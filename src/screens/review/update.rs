@@ -15,7 +15,7 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
         }
         Msg::Do(Command::Answer) => return Some(answer(state, shared)),
         Msg::Do(Command::Mix) => {
-            let problem = state.marked();
+            let problem = state.cursor();
             let mixing = problem.map(|t| Mixing::answering(&t.parts, t.benches.clone())).unwrap_or_default();
             return Some(vec![Effect::page(go::Page::Mixing(mixing))]);
         }
@@ -32,9 +32,9 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     handled.then(Vec::new)
 }
 
-/// Opens the form that answers the problem marked, filled in for all its benches.
+/// Opens the form that answers the problem at the cursor, filled in for all its benches.
 fn answer(state: &State, shared: &mut Model) -> Vec<Effect> {
-    let Some(parts) = state.marked().map(|t| t.parts.clone()) else { return Vec::new() };
+    let Some(parts) = state.cursor().map(|t| t.parts.clone()) else { return Vec::new() };
     if answers_of(&parts, &shared.season).is_empty() {
         shared.say("Walking the benches answers this: Enter shows the bench, r the Round.");
         return Vec::new();
@@ -42,9 +42,9 @@ fn answer(state: &State, shared: &mut Model) -> Vec<Effect> {
     vec![Effect::popup(go::Popup::Answer(parts))]
 }
 
-/// Asks until when the problem marked is put off, and why.
+/// Asks until when the problem at the cursor is put off, and why.
 fn put_off(state: &State, shared: &mut Model) -> Vec<Effect> {
-    let Some(problem) = state.marked() else { return Vec::new() };
+    let Some(problem) = state.cursor() else { return Vec::new() };
     if let Some(until) = problem.put_off_until {
         shared.say(format!("It is put off already, until {}.", dates::weekday(until)));
         return Vec::new();

@@ -10,38 +10,38 @@ use crate::model::{Effect, Mixing, Model, Msg, Response, go};
 use crate::record::Place;
 use std::collections::BTreeSet;
 
-/// Where the mark stands.
+/// The cursor and the selection.
 #[derive(Debug, Clone, Default)]
 pub struct State {
     /// The cursor, on a bench in walking order.
     list: List,
-    /// The benches marked, to be written to together.
-    marks: BTreeSet<String>,
+    /// The benches selected, to be written to together.
+    selected: BTreeSet<String>,
 }
 
 impl State {
-    /// The mark on the first bench not walked, or on the first.
+    /// The cursor on the first bench not walked, or on the first.
     pub fn new(shared: &Model) -> Self {
         let next = crate::model::walk_order::next_open(shared, None);
         let at = next.and_then(|code| shared.season.benches().iter().position(|b| b.bench == code));
-        Self { list: List::at(at.unwrap_or(0)), marks: BTreeSet::new() }
+        Self { list: List::at(at.unwrap_or(0)), selected: BTreeSet::new() }
     }
 
-    /// The benches marked to be written to together, in walking order.
-    pub fn marks(&self, shared: &Model) -> Vec<String> {
+    /// The benches selected to be written to together, in walking order.
+    pub fn selected(&self, shared: &Model) -> Vec<String> {
         let walk = shared.season.benches();
-        walk.iter().filter(|b| self.marks.contains(&b.bench)).map(|b| b.bench.clone()).collect()
+        walk.iter().filter(|b| self.selected.contains(&b.bench)).map(|b| b.bench.clone()).collect()
     }
 
-    /// Marks a bench, or takes the mark off.
-    fn mark(&mut self, bench: String) {
-        if !self.marks.remove(&bench) {
-            self.marks.insert(bench);
+    /// Selects a bench, or takes it out of the selection.
+    fn toggle(&mut self, bench: String) {
+        if !self.selected.remove(&bench) {
+            self.selected.insert(bench);
         }
     }
 
-    /// The bench marked.
-    pub fn marked(&self, shared: &Model) -> Option<String> {
+    /// The bench at the cursor.
+    pub fn cursor(&self, shared: &Model) -> Option<String> {
         shared.season.benches().get(self.list.cursor()).map(|b| b.bench.clone())
     }
 }
@@ -56,29 +56,29 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     }
     match command {
         Command::Mark => {
-            if let Some(bench) = state.marked(shared) {
-                state.mark(bench);
+            if let Some(bench) = state.cursor(shared) {
+                state.toggle(bench);
                 state.list.step(Command::Down, count, page);
             }
         }
         Command::Add => {
-            let marks = state.marks(shared);
-            let first = marks.first().cloned().or_else(|| state.marked(shared));
-            return Some(first.map(|b| Effect::popup(go::Popup::Add(Place::Bench(b), marks))).into_iter().collect());
+            let selected = state.selected(shared);
+            let first = selected.first().cloned().or_else(|| state.cursor(shared));
+            return Some(first.map(|b| Effect::popup(go::Popup::Add(Place::Bench(b), selected))).into_iter().collect());
         }
         Command::Mix => {
-            let marks = state.marks(shared);
-            let benches = if marks.is_empty() { state.marked(shared).into_iter().collect() } else { marks };
+            let selected = state.selected(shared);
+            let benches = if selected.is_empty() { state.cursor(shared).into_iter().collect() } else { selected };
             return Some(vec![Effect::page(go::Page::Mixing(Mixing::of(benches)))]);
         }
         Command::Season => return Some(vec![Effect::page(go::Page::Season)]),
         Command::Undo => return Some(shared.undo_and_say()),
         Command::Walk => return Some(vec![Effect::page(go::Page::Walk(None))]),
         Command::WalkHere => {
-            return Some(state.marked(shared).map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect());
+            return Some(state.cursor(shared).map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect());
         }
         Command::BenchPage => {
-            return Some(state.marked(shared).map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect());
+            return Some(state.cursor(shared).map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect());
         }
         _ => return None,
     }

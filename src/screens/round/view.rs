@@ -28,7 +28,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
         put(frame, body, 0, Line::raw("There is no bench yet: g sets them up."));
     }
     let line = |at: usize, chosen: bool| match benches.get(at) {
-        Some(bench) => row(shared, bench, &wide, (chosen, state.marks.contains(&bench.bench))),
+        Some(bench) => row(shared, bench, &wide, (chosen, state.selected.contains(&bench.bench))),
         None => Line::default(),
     };
     Some(list(frame, body, (state.list.cursor(), benches.len()), Follow::Center, line))

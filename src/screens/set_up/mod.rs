@@ -20,16 +20,16 @@ pub struct State {
 }
 
 impl State {
-    /// The line marked.
-    fn marked(&self, shared: &Model) -> Option<Item> {
+    /// The line at the cursor.
+    fn cursor(&self, shared: &Model) -> Option<Item> {
         let all = items(shared);
         let last = all.len().saturating_sub(1);
         all.into_iter().nth(self.list.cursor().min(last))
     }
 
-    /// The bench marked, where it is one, or one with pots set down.
+    /// The bench at the cursor, where it is one, or one with pots set down.
     pub fn bench(&self, shared: &Model) -> Option<String> {
-        match self.marked(shared)? {
+        match self.cursor(shared)? {
             Item::Bench(code) | Item::Placement(code, _) => Some(code),
             Item::Site | Item::Lot(_) | Item::Order(..) => None,
         }

@@ -55,10 +55,10 @@ fn set_down(shared: &mut Model) -> Vec<Effect> {
 }
 
 fn change(state: &State, shared: &Model) -> Vec<Effect> {
-    plan(state.marked(shared).map_or(PlanAsk::Site, Item::ask))
+    plan(state.cursor(shared).map_or(PlanAsk::Site, Item::ask))
 }
 
-/// A form for work done on the bench marked.
+/// A form for work done on the bench at the cursor.
 fn work(state: &State, shared: &mut Model, kind: KindName) -> Vec<Effect> {
     let Some(bench) = state.bench(shared).filter(|b| shared.season.standing(b, shared.day).is_some()) else {
         shared.say("Mark a bench that stands with pots.");
