@@ -184,7 +184,7 @@ impl App {
         self.ask_who();
     }
 
-    /// Shows the page anew after entries were recorded or saved. A change asks for nothing outside.
+    /// Refreshes the page after entries were recorded or saved. A change has no effects.
     fn changed(&mut self) {
         self.screen.update(&mut self.shared, &Msg::Changed);
     }

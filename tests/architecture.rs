@@ -404,6 +404,64 @@ fn us_spelling_and_no_foreign_hosts() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
+/// True where a text has the word, or one that begins with it, by itself.
+fn has_word(text: &str, word: &str) -> bool {
+    text.match_indices(word).any(|(at, _)| !text[..at].ends_with(|c: char| c.is_alphanumeric() || c == '_'))
+}
+
+#[test]
+fn comments_use_the_words_of_library_documentation() {
+    // Say calculate, report, show, again, separated, whoever it is by name.
+    const NOT_IN_COMMENTS: [&str; 6] = ["told", "reckon", "anew", "whoever", "thumb", "parted"];
+    let mut faults = Vec::new();
+    for source in sources() {
+        // Where options are defined `///` is what `--help` prints.
+        let printed =
+            ["Args", "Subcommand", "Parser"].iter().any(|d| source.text.contains(&format!("derive(Debug, {d})")))
+                || source.text.contains("Default, Args)");
+        for (number, line) in source.text.lines().enumerate() {
+            let line = line.trim_start();
+            if !line.starts_with("//") || printed && line.starts_with("///") {
+                continue;
+            }
+            let lower = line.to_lowercase();
+            for word in NOT_IN_COMMENTS.iter().filter(|word| has_word(&lower, word)) {
+                faults.push(format!("{}:{}: '{word}'", source.path.display(), number + 1));
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// What stands between backquotes.
+fn quoted(text: &str) -> impl Iterator<Item = &str> {
+    text.split('`').skip(1).step_by(2)
+}
+
+#[test]
+fn the_developers_page_names_files_and_types_that_are_there() {
+    let page = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let mut faults = Vec::new();
+    // A name in angle brackets is a place to fill in.
+    let paths = page.lines().flat_map(quoted).filter(|p| ["src/", "tests/"].iter().any(|top| p.starts_with(top)));
+    for path in paths.filter(|p| !p.contains('<')) {
+        if !root().join(path).exists() {
+            faults.push(format!("no file {path}"));
+        }
+    }
+    let code: String = sources().into_iter().map(|source| source.code).collect();
+    let words: BTreeSet<&str> = code.split(|c: char| !c.is_alphanumeric() && c != '_').collect();
+    let glossary = page.split("## Glossary").nth(1).unwrap().split("\n## ").next().unwrap();
+    for row in glossary.lines().filter(|line| line.starts_with("| ")) {
+        for name in row.split('|').nth(3).into_iter().flat_map(quoted) {
+            if !name.split("::").all(|part| words.contains(part)) {
+                faults.push(format!("no {name} in the code"));
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
 #[test]
 fn the_top_of_the_house_holds_only_what_belongs_there() {
     const TOP: [&str; 9] =

@@ -1,4 +1,4 @@
-//! Where on earth, for the commands that reckon with the sun.
+//! Location options of the commands that use the sun's position.
 
 use super::arg_values::UnitsArg;
 use super::arg_values::refused;
@@ -20,7 +20,7 @@ pub struct PlaceArgs {
     pub zone: Option<String>,
 }
 
-/// The place and the zone to reckon for.
+/// The place and time zone of the calculation.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Where {
     /// None: neither typed nor known from a season.

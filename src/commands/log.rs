@@ -1,11 +1,11 @@
-//! The log: a file in the state folder, for whoever looks into a fault. Nothing personal goes into it but paths.
+//! The log: a file in the state folder, for debugging. Nothing personal goes into it but paths.
 
 use super::Folders;
 use std::fs::{self, OpenOptions};
 use std::sync::Mutex;
 use tracing_subscriber::filter::LevelFilter;
 
-/// The log is begun anew when it has grown past this many bytes.
+/// The log is truncated when it is larger than this many bytes.
 const GREATEST_BYTES: u64 = 1_000_000;
 
 /// Sends what is logged to `benchwalk.log` in the state folder. Without a log the program works as well, so trouble here is

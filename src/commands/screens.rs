@@ -55,7 +55,7 @@ fn look(ascii: bool) -> Look {
     Look { color: !(plain || dumb), ascii: ascii || dumb }
 }
 
-/// What could not be saved is told as a journal, so that it can be imported later.
+/// What could not be saved is printed as a journal, so that it can be imported later.
 fn tell_unsaved(unsaved: &[Line]) -> Result<(), CommandError> {
     if unsaved.is_empty() {
         return Ok(());

@@ -96,7 +96,7 @@ pub fn read_all(text: &str) -> Reading {
                 // What a newer version means by its lines is not known here: one fault says it all.
                 return Reading { faults, ..Reading::default() };
             }
-            // Where the header was left out the first line is a record, and its own faults are told too.
+            // Where the header was left out the first line is a record, and its own faults are reported too.
             headless = (codec::line_type(first).as_deref() != Some("journal")).then_some((number, first));
             None
         }

@@ -10,7 +10,7 @@
 //! assert!(own.is_own("light.cold_night_c"));
 //! assert_eq!(own.water, Limits::default().water);
 //!
-//! // A name that is no limit is told with its line.
+//! // A name that is no limit is reported with its line.
 //! let faults = Limits::parse("[light]\ncold_nights = 14.0\n").unwrap_err();
 //! assert!(faults[0].to_string().starts_with("line 2"));
 //! ```

@@ -96,7 +96,7 @@ impl State {
     }
 }
 
-/// Takes what it is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => state.named(key).map(|at| state.open(at)),

@@ -29,7 +29,7 @@ fn all<'s>(state: &State, shared: &'s Model) -> Vec<Written<'s>> {
     all
 }
 
-/// Takes what it is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let many = all(state, shared).len();
     match msg {

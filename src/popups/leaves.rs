@@ -55,7 +55,7 @@ impl State {
     }
 }
 
-/// Takes what it is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => state.key(key),

@@ -60,7 +60,7 @@ impl State {
     }
 }
 
-/// Takes what it is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => named(key, ITEMS.len()).map(|at| state.open(at)),

@@ -44,7 +44,7 @@ impl State {
     }
 }
 
-/// Takes what it is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let height = usize::from(shared.size.1.saturating_sub(5)).max(1);
     let last = view::lines(state, shared, usize::from(shared.size.0.max(1))).len().saturating_sub(height);

@@ -82,7 +82,7 @@ fn words(purpose: &Purpose) -> (String, &'static str) {
     }
 }
 
-/// Takes what it is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => {

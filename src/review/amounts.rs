@@ -1,8 +1,8 @@
 //! How much to weigh in all for a line of tomorrow's work, by the arithmetic of the mixing commands.
 //!
-//! A salt is reckoned at the strength its form is filled in with; where prints disagree, from the lowest to the highest. The
+//! A salt is calculated at the strength its form is filled in with; where prints disagree, from the lowest to the highest. The
 //! solution is what the pots got at their last written watering, or for a spray what the area of the benches takes; where that
-//! is not known, a round volume, and what makes it is told.
+//! is not known, a round volume, and what makes it is stated.
 
 use crate::crop::feed::Given;
 use crate::crop::growth_regulator::drench_volume;

@@ -1,10 +1,10 @@
-//! One problem, one line: warnings of one cause on one bench, or one warning on several benches, told together.
+//! One problem, one line: warnings of one cause on one bench, or one warning on several benches, grouped.
 
 use crate::record::Place;
 use crate::warnings::{Cause, Level, Warning, WarningName as N};
 use std::collections::BTreeMap;
 
-/// Warnings told together.
+/// Warnings shown together.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Problem {
     /// What lies behind them.
@@ -64,7 +64,7 @@ impl Problem {
         steps
     }
 
-    /// The lead with the causes to check that hold for every bench told here; where it has none, with those of another part.
+    /// The leading warning with the causes to check that hold for every bench of the problem; where it has none, with those of another part.
     fn shared(&self, lead: &Warning) -> Warning {
         let name = self.parts.iter().find(|w| !w.likely_causes.is_empty()).map_or(lead.name, |w| w.name);
         let mut like = self.parts.iter().filter(|w| w.name == name).map(|w| &w.likely_causes);
@@ -88,7 +88,7 @@ impl Problem {
     }
 }
 
-/// What must be equal for problems of several benches to be told as one: cause, lot, warnings, and (for lots, houses and
+/// What must be equal for problems of several benches to be grouped: cause, lot, warnings, and (for lots, houses and
 /// those put off) the place or day.
 type Alike = (Cause, Option<String>, Vec<(N, Level)>, String);
 

@@ -87,7 +87,7 @@ mod tests {
     use crate::model::NotOpened;
     use crate::record::{Entry, Kind, Place};
 
-    /// Refuses as told; keeps the rest.
+    /// Refuses as scripted; stores the rest.
     #[derive(Default)]
     struct Shaky {
         kept: Vec<Line>,

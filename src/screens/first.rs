@@ -30,7 +30,7 @@ all lines are good.
 
 `benchwalk help journal` says what every field means. `benchwalk export` writes the whole season out again at any time.";
 
-/// Takes what the page is told.
+/// Handles a message.
 pub fn update(msg: &Msg) -> Response {
     Some(match msg {
         Msg::Do(Command::SetUp) => vec![Effect::page(go::Page::SetUp), Effect::popup(go::Popup::Plan(PlanAsk::Site))],

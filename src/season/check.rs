@@ -58,7 +58,7 @@ impl Season {
     }
 
     /// Of [`Season::check`] only what each new line says by itself: what it names must be there, what is kept under its key
-    /// must be the same. Unlike a count of pots these do not hang on other entries, so they can be told beside the faults
+    /// must be the same. Unlike a count of pots these do not depend on other entries, so they can be reported beside the faults
     /// of a file some of whose entries are no good.
     pub fn check_names(&self, new: &[Line]) -> Vec<SeasonFault> {
         let all = self.with(new);

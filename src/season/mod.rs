@@ -5,7 +5,7 @@
 //! What counts, in one place:
 //! - An entry's day is the local day in its own offset. Entries after the day asked about do not count, nor do strikes.
 //! - A bench's history starts when its present pots were first set down. A bench that ran empty and is filled again starts
-//!   anew; pots of the same lot joining standing pots (set down or moved in) bring their history along, by union.
+//!   afresh; pots of the same lot joining standing pots (set down or moved in) bring their history along, by union.
 //! - A `moved` entry takes the history of the pots that left along, up to and with itself, through any number of moves.
 //! - An entry on a house or a lot counts for a bench from the moment the bench stands with pots, not before: a house entry at
 //!   7:00 says nothing of pots set down by a move at noon (but it counts if they came from a bench of that house).
@@ -38,7 +38,7 @@ use strikes::Strikes;
 pub struct Standing {
     /// Code of the lot.
     pub lot: String,
-    /// Pots reckoned to stand: set down + moved in - moved out - lost - dumped - sold, or the last count with what came after.
+    /// Calculated number of pots standing: set down + moved in - moved out - lost - dumped - sold, or the last count with what came after.
     pub pots: u32,
     /// The day the bench was last filled from empty.
     pub since: NaiveDate,

@@ -2,7 +2,7 @@
 //! replayed once in order into a ledger a bench, from which any day is read as a prefix.
 //!
 //! Lenient where `check` refuses: more taken than stands leaves nothing, a second lot does not come to stand beside the first.
-//! A count above zero on a bench that was reckoned empty shows that the pots never left: its last pots stand again.
+//! A count above zero on a bench that was calculated as empty shows that the pots never left: its last pots count again.
 
 use super::index::Moment;
 use super::{Season, Standing};

@@ -62,7 +62,7 @@ pub fn import(season: &Path, source: &Source) -> Result<Saved, SessionError> {
     let mut reading = if source.benches { Reading::default() } else { journal::read_all(text) };
     let (store, plan, entries) = match there(season) {
         Ok(found) => found,
-        // A bad journal is told even where the season file cannot be looked into.
+        // A bad journal is reported even where the season file cannot be read.
         Err(_) if !reading.faults.is_empty() => (None, Plan::default(), Vec::new()),
         Err(error) => return Err(error.into()),
     };

@@ -5,7 +5,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 use thiserror::Error;
 
-/// Why the season file could not be read or written. Whatever it says, the file was neither removed nor made anew.
+/// Why the season file could not be read or written. In every case the file was neither removed nor recreated.
 #[derive(Debug, Error)]
 pub enum StoreError {
     /// Make one, or name another.
@@ -87,7 +87,7 @@ pub enum StoreError {
         /// What was found.
         detail: String,
     },
-    /// Strike out and enter anew, or give a higher revision.
+    /// Strike out and enter again, or revise the line.
     #[error("{what} is already written with other content; nothing was written")]
     Other {
         /// The record.

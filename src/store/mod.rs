@@ -1,6 +1,6 @@
 //! The season file: the only user of SQLite.
 //!
-//! One file is one season. Records go in and are never changed: triggers in the file refuse it, whoever asks. A save is one
+//! One file is one season. Records are inserted and never changed: triggers in the file refuse it for every program. A save is one
 //! transaction that is on the disk when [`Store::append`] returns. Views named after the checks make the file readable by any
 //! SQLite client; `v1.sql` is the schema.
 //!

@@ -1,4 +1,4 @@
-//! Which rules look at what, and what is done to every warning before it is told.
+//! Running the rules, and the post-processing shared by all warnings.
 //!
 //! Every warning's next look is moved to the end of a keep-out on its benches (the latest day any of them opens, where there
 //! are several). Warnings come in the order of their names, then by place.

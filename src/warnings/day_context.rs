@@ -1,5 +1,5 @@
 //! What all benches share on a day: the season, the limits, the site's nights. The start of a lot's short days takes a hundred
-//! sunsets to find, so it is reckoned once a lot.
+//! sunsets to find, so it is calculated once a lot.
 
 use crate::crop::night;
 use crate::limits::{Key, Limit, Limits, Number};
@@ -16,9 +16,9 @@ pub(super) struct DayContext<'a> {
     pub(super) season: &'a Season,
     pub(super) limits: &'a Limits,
     pub(super) day: NaiveDate,
-    /// Start of short days by lot, reckoned once.
+    /// Start of short days by lot, calculated once.
     short_days: RefCell<BTreeMap<String, Option<NaiveDate>>>,
-    /// Hours of sun by day, reckoned once: all benches ask for the same days.
+    /// Hours of sun by day, calculated once: all benches need the same days.
     sun: RefCell<BTreeMap<NaiveDate, f64>>,
 }
 

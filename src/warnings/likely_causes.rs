@@ -55,7 +55,7 @@ const fn is_pythium(cause: Cause) -> bool {
     matches!(cause, Cause::Pythium | Cause::PythiumCool | Cause::PythiumWarm)
 }
 
-/// The quickest way to confirm a cause that is neither taken already nor told with another cause.
+/// The quickest way to confirm a cause that is not used yet for this or another cause.
 fn way(cause: Cause, seen: &Seen, picked: &[LikelyCause]) -> Option<Confirm> {
     let open = |c: &&Confirm| !taken(**c, seen);
     let new = |c: &&Confirm| !picked.iter().any(|p| p.confirm == **c);

@@ -8,7 +8,7 @@ use crate::crop::symptoms;
 use crate::record::{KindName, LeafSign, Place};
 use std::collections::BTreeMap;
 
-/// What lies behind warnings that are told together.
+/// The cause shared by warnings that are shown together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Cause {
     /// Too much water and what it brings.
@@ -37,7 +37,7 @@ pub enum Cause {
     House,
 }
 
-/// What a warning is told of.
+/// What a warning is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Scope {
     /// One bench.
@@ -80,7 +80,7 @@ pub struct Rule {
 }
 
 impl Rule {
-    /// What it is told of.
+    /// What it is about.
     pub fn scope(&self) -> Scope {
         match self.find {
             Find::Bench(_) => Scope::Bench,

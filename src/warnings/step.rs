@@ -1,4 +1,4 @@
-//! Next steps: what the grower is told to do, and how the steps of one warning bear on each other.
+//! Next steps: what the grower should do, and how the steps of one warning affect each other.
 //!
 //! The usual steps of a warning stand in its rule. A step that depends on what was seen is a constant of [`Step`] beside the rule
 //! that gives it.
@@ -39,7 +39,7 @@ impl Step {
         Self { kind: StepKind::Leach, text }
     }
 
-    /// The steps of a warning in the order they are told: those that depend on the evidence first, then the usual ones.
+    /// The steps of a warning in the order shown: those that depend on the evidence first, then the usual ones.
     pub(super) fn in_order(seen: &[Self], usual: &[Self]) -> Vec<Self> {
         let is = |kind: StepKind| seen.iter().any(|s| s.kind == kind);
         let mut all = seen.to_vec();

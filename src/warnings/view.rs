@@ -1,6 +1,6 @@
 //! What the rules see of a bench, for the pages and reports that draw it.
 //!
-//! A chart that reckoned its own window or its own forecast could one day tell something else than the warning beside it.
+//! A chart that calculated its own window or forecast could differ from the warning beside it.
 //! So both come from here: readings as `bench` sorts them, the height window, the projection and the color forecast.
 
 use super::bench_day::{BenchDay, DayContext};
@@ -20,7 +20,7 @@ use chrono::NaiveDate;
 pub struct Heights {
     /// The two curves.
     pub target: Target,
-    /// True when the height at the start was reckoned (pot height and a plant), not measured.
+    /// True when the height at the start was estimated (pot height and a plant), not measured.
     pub reckoned: bool,
     /// Whether the plan names a least and a greatest finished height; a side it leaves open is no limit.
     pub sides: (bool, bool),

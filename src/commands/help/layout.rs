@@ -8,7 +8,7 @@
 enum Block {
     /// A `##` heading.
     Heading(String),
-    /// A paragraph: its words may be filled anew.
+    /// A paragraph, which may be refilled.
     Paragraph(Vec<String>),
     /// A `-` item, without its mark.
     Item(Vec<String>),

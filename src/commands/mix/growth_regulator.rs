@@ -1,4 +1,4 @@
-//! `benchwalk mix growth-regulator`: what was asked, read and reckoned.
+//! `benchwalk mix growth-regulator`: reads the options and calculates.
 
 use super::{print, told};
 use crate::commands::arg_values::{Format, UnitsArg, day};

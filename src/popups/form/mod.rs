@@ -44,7 +44,7 @@ pub struct State {
     stray: Vec<FieldFault>,
     /// Something was changed by hand: only then it is kept on leaving.
     touched: bool,
-    /// What the form did by itself, told once.
+    /// What the form did by itself; shown once.
     told: Option<&'static str>,
     /// Since when the Enter that opened it may still be held down; it saves nothing. `None` once something was typed.
     held: Option<u64>,

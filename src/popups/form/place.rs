@@ -33,7 +33,7 @@ pub(super) struct Places {
     benches: Vec<String>,
 }
 
-/// Pots are reckoned bench by bench: these kinds are written to benches only.
+/// Pots are counted bench by bench: these kinds are written to benches only.
 const fn by_bench(kind: KindName) -> bool {
     matches!(kind, KindName::Sold | KindName::Counted | KindName::Moved | KindName::Losses | KindName::Grade)
 }

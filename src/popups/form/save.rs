@@ -146,7 +146,7 @@ fn reopens(state: &State, struck: &[&Entry]) -> Result<bool, FieldFault> {
     Err(FieldFault::new("reopen", text))
 }
 
-/// Faults of reading come before those of building: a field not understood is not told as missing too.
+/// Parse errors come before validation errors: a field that cannot be parsed is not reported as missing too.
 fn merged(mut first: Vec<FieldFault>, then: Vec<FieldFault>) -> Vec<FieldFault> {
     for fault in then {
         if !first.iter().any(|f| f.field == fault.field) {

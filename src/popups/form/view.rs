@@ -43,7 +43,7 @@ fn hint(row: &Row<About>, shared: &Model) -> String {
     }
 }
 
-/// What is told below the fields: what the field marked takes, its error in full, what the numbers come to, the cautions.
+/// Text below the fields: what the focused field takes, its error in full, the amounts, the cautions.
 fn below(state: &State, shared: &Model, cells: usize) -> Vec<(String, Role)> {
     let mut words = vec![(String::new(), Role::Plain)];
     if let Some(row) = state.fields.marked() {

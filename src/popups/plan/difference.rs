@@ -1,6 +1,6 @@
 //! What a change of the plan does to the warnings: those of today before and after it, and how many of the days before.
 //!
-//! The highest revision of a plan line holds for every day, so that a change also tells the past anew.
+//! The highest revision of a plan line holds for every day, so that a change also changes the past.
 
 use crate::model::Model;
 use crate::record::{Line, Term};
@@ -84,7 +84,7 @@ fn counted(gone: usize, come: usize) -> String {
     format!("{}, {}", go(gone), comes(come))
 }
 
-/// Names are told up to so many.
+/// Most names listed.
 const NAMED: usize = 4;
 
 fn said(today: &Difference) -> String {

@@ -1,7 +1,7 @@
 //! The forms of the plan: the site, lots, benches in rows, a lot set down on benches, orders; and changes to each of them.
 //!
-//! A change is a new revision of the line, never another line in its place, and what it does to the warnings is told before it
-//! is saved (`difference`). Fields come from the field table (`asked`); what can be reckoned from others is offered and may be
+//! A change is a new revision of the line, never another line in its place, and what it does to the warnings is shown before it
+//! is saved (`difference`). Fields come from the field table (`asked`); what can be calculated from others is suggested and may be
 //! typed over (`offers`). The form closes when the file has the lines.
 
 mod asked;
@@ -39,7 +39,7 @@ pub struct State {
     fresh: bool,
     /// The kept line that is changed.
     kept: Option<Line>,
-    /// What saving does to the warnings, told; the next Enter saves.
+    /// What saving does to the warnings, shown; the next Enter saves.
     told: Option<String>,
 }
 

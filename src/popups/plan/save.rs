@@ -21,7 +21,7 @@ pub(super) fn lines(state: &State, shared: &Model) -> Result<Vec<Line>, Vec<Fiel
         Ok(lines) if faults.is_empty() => lines,
         Ok(_) => return Err(faults),
         Err(more) => {
-            // A field not understood is not told as missing too.
+            // A field that cannot be parsed is not reported as missing too.
             for fault in more {
                 if !faults.iter().any(|f| f.field == fault.field) {
                     faults.push(fault);

@@ -41,7 +41,7 @@ pub fn read(field: &Field, typed: &str, system: System) -> Result<Option<Value>,
     }
 }
 
-/// Reads several fields of a form, all of them, whatever is wrong with some. A required field left empty is not told
+/// Parses all fields of a form, even if some are invalid. A required field left empty is not reported
 /// here: building the record tells it.
 ///
 /// # Errors

@@ -7,7 +7,7 @@ use crate::report::words;
 use crate::review::{Change, Problem, Review};
 use crate::units::System;
 
-/// Pieces of evidence told for one warning; a page has room for more than a screen.
+/// Pieces of evidence shown for one warning; a page has room for more than a screen.
 const SAW: usize = 12;
 
 /// The review as one document.

@@ -9,7 +9,7 @@ use unicode_width::UnicodeWidthStr;
 
 /// Columns a line may take.
 const WIDTH: usize = 80;
-/// Pieces of evidence told for one problem; the newest count most.
+/// Most pieces of evidence shown for one problem, the newest ones.
 const SAW: usize = 5;
 
 /// The whole review.

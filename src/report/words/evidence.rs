@@ -21,7 +21,7 @@ pub fn piece(piece: &Evidence, system: System) -> String {
 }
 
 /// Evidence to read: a run of water readings is one piece (`water 4 4 5 on Oct 8 to Oct 10`), a height and its mean are one, nothing is said twice, and of
-/// much evidence the newest `most` pieces are told.
+/// much evidence the newest `most` pieces are shown.
 pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
     let mut pieces: Vec<String> = Vec::new();
     let mut rest = all;
@@ -35,7 +35,7 @@ pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
             rest = after;
             let said_again = |s: &Evidence| matches!(s, Evidence::Figure { figure: Figure::HeightNow, .. });
             match (first, after.split_first()) {
-                // The mean of a reading is not told twice: its figure has the interval and the limit beside it.
+                // The mean of a reading is not shown twice: its figure has the interval and the limit beside it.
                 (Evidence::Entry(e), Some((figure, later))) if e.name() == KindName::Height && said_again(figure) => {
                     rest = later;
                     format!("{} on {}", self::piece(figure, system), dates::short(e.day()))

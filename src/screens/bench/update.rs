@@ -5,7 +5,7 @@ use crate::keys::Command;
 use crate::model::{Effect, Go, Mixing, Model, Msg, Response, go};
 use crate::record::Place;
 
-/// Takes what the page is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     if charts::update(state, shared, msg) {
         return Some(Vec::new());

@@ -212,7 +212,7 @@ fn record(one: &Written<'_>, shared: &Model, cells: usize) -> Vec<Line<'static>>
     let written: &Entry = one.entry;
     let look = shared.look;
     if written.name() == KindName::Strike {
-        // It is told beside the entry it took out.
+        // It is shown beside the entry it struck out.
         return Vec::new();
     }
     let place = match &written.place {

@@ -12,7 +12,7 @@ use crate::terms::{Method, Term};
 use crate::units::{Concentration, Quantity, System, Volume};
 use crate::warnings::{last_safe_rules, short_days};
 
-/// Reckons it; before there is an answer, says what is usual.
+/// Calculates it; before there is an answer, shows the usual range.
 pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &mut Work) -> Reckoned {
     let method = reader.method(F::Method(MixTab::GrowthRegulator))?;
     let solution = growth_solution(reader, method);

@@ -26,7 +26,7 @@ pub struct State {
     /// The first row of the answer that is shown.
     list: List,
     work: Work,
-    /// Required fields were asked for: those empty are told.
+    /// True after a submit: empty required fields are reported.
     asked: bool,
     /// Written down as it stands: it takes a change before it is written again.
     written: bool,
@@ -65,7 +65,7 @@ impl State {
         state
     }
 
-    /// Works everything out anew.
+    /// Recomputes everything.
     fn renew(&mut self, shared: &Model) {
         self.work = work::work(self.tab, &self.fields, shared);
         let (tab, two_steps) = (self.tab, self.work.two_steps);

@@ -1,4 +1,4 @@
-//! What was typed, made into quantities; what cannot be is told by field.
+//! Typed text parsed into quantities; errors are reported by field.
 
 use super::chosen_benches::ChosenBenches;
 use crate::controls::Fields;

@@ -34,7 +34,7 @@ fn places(state: &State, area: Rect) -> Places {
     Places { fields, told, answer }
 }
 
-/// The rows shown of the answer, and how many it has, in a window of the size last told.
+/// The visible rows of the answer, and how many it has, in a window of the last known size.
 pub(super) fn answer_size(state: &State, shared: &Model) -> (usize, usize) {
     let (columns, height) = shared.size;
     // The frame takes four rows or so around the page.
@@ -64,7 +64,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
     cursor
 }
 
-/// What is told of the field marked.
+/// The help of the focused field.
 fn told_text(state: &State) -> (String, Role) {
     let Some(row) = state.fields.marked() else { return (String::new(), Role::Plain) };
     match &row.fault {

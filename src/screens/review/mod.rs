@@ -29,12 +29,12 @@ impl State {
         Self { stale: true, ..Self::default() }
     }
 
-    /// True when the review is to be put together anew.
+    /// True when the review is stale.
     pub const fn waits(&self) -> bool {
         self.stale
     }
 
-    /// Puts the review together anew, once everything is worked out.
+    /// Rebuilds the review, once all assessments are current.
     fn renew(&mut self, shared: &Model) {
         self.stale = false;
         if !shared.loaded || !shared.cache.is_fresh() {

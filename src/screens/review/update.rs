@@ -5,7 +5,7 @@ use crate::dates;
 use crate::keys::Command;
 use crate::model::{Ask, Effect, Go, Mixing, Model, Msg, Response, answers_of, go};
 
-/// Takes what the page is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let mut handled = true;
     match msg {

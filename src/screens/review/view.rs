@@ -12,7 +12,7 @@ use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
 
-/// Pieces of evidence told for one warning; the newest count most.
+/// Most pieces of evidence shown for one warning, the newest ones.
 const SAW: usize = 5;
 
 /// A row of the page; the first row of a problem carries its number.

@@ -46,7 +46,7 @@ impl State {
     }
 }
 
-/// Takes what the page is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let (count, page) = (shared.season.benches().len(), page(shared.size.1));
     state.list.clamp(count);

@@ -67,7 +67,7 @@ impl State {
         }
     }
 
-    /// Works out anew what is shown.
+    /// Recomputes what is shown.
     fn refresh(&mut self, shared: &Model) {
         *self = Self { part: self.part, list: self.list, ..Self::new(shared) };
     }

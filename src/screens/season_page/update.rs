@@ -5,7 +5,7 @@ use crate::controls::List;
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
 
-/// Takes what the page is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let page = usize::from(shared.size.1.saturating_sub(7)).max(1);
     let command = match msg {

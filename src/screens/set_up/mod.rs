@@ -1,5 +1,5 @@
 //! The Set-up page: the whole plan as a list (site, lots, benches with what stands on them, what was set down, orders), with a
-//! form a key away for each, and the next step told. From an empty program to the first walk without leaving it.
+//! form a key away for each, and the next step. From an empty program to the first walk without leaving it.
 
 mod items;
 mod update;

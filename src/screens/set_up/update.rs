@@ -7,7 +7,7 @@ use crate::keys::Command;
 use crate::model::{Ask, Effect, Go, Model, Msg, PlanAsk, Response, go};
 use crate::record::{KindName, Place};
 
-/// Takes what the page is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     let count = items(shared).len();
     state.list.clamp(count);

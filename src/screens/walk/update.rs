@@ -9,7 +9,7 @@ use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, form, schem
 use crate::units::System;
 use crate::warnings::CheckName;
 
-/// Takes what the card is told.
+/// Handles a message.
 pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Do(command) => act(state, shared, *command),

@@ -1,4 +1,4 @@
-//! `calcium-due`: a calcium spray that the plan wants, told once for the lot.
+//! `calcium-due`: a calcium spray that the plan wants, raised once for the lot.
 //!
 //! **Sees** where the plan wants calcium sprays, or a first one was given: bract stage 2-4 (a look of the last 14 days) and no
 //! calcium spray for 15 days, or none at all (suppliers' programs: weekly; Maryland practice: every two weeks). Names the benches

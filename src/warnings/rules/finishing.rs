@@ -55,7 +55,7 @@ const CURVE: Basis =
     Basis::Published("Fisher and Heins 1995 (curve and control); University of Georgia 2015; margins are house rules");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
-    // The likely gain is reckoned to the middle of the window, so it takes both sides.
+    // The likely gain leads to the middle of the window, so both sides are needed.
     bench.lot.height_low_cm.and(bench.lot.height_high_cm)?;
     let held = held(bench)?;
     let count = held.readings.len();

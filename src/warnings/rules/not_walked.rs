@@ -66,7 +66,7 @@ fn last_walk(bench: &BenchDay<'_>) -> Option<NaiveDate> {
     bench.entries.iter().rev().find(|e| is_walk(e)).map(|e| e.day())
 }
 
-/// No more days than these are counted back: a bench left alone for so long is told as this many.
+/// Most days counted back; a bench left alone for longer counts as this many.
 const COUNTED: i64 = 60;
 
 /// Open days since the bench was last walked, up to today.

@@ -1,4 +1,4 @@
-//! `root-zone-untested`: a lot whose root zone was not tested, told once for the lot.
+//! `root-zone-untested`: a lot whose root zone was not tested, raised once for the lot.
 //!
 //! **Sees** 15 days without a root zone test on any bench of the lot, counted from planting where there was none (Ontario: every
 //! two weeks). A test on one bench speaks for the lot, as growers sample it.

@@ -1,7 +1,7 @@
 //! `roots-diseased`: a sign at the roots that points at an organism.
 //!
 //! **Sees** the signs of the latest roots check, at any score, while it speaks (21 days at most).
-//! **Why** many cannot be told apart by eye: a laboratory decides (Pacific Northwest and UMass disease guides).
+//! **Why** many cannot be distinguished by eye: a laboratory decides (Pacific Northwest and UMass disease guides).
 //! **Level** act. **Ends** with the next check.
 
 use crate::crop::symptoms::Cause as Possible;

@@ -2,7 +2,7 @@
 //!
 //! **Sees** the lot's pots standing on all benches, its orders by date, and what is written as sold. Sold pots count for the
 //! earliest orders first; of the orders up to each date the rest is still promised. It says the first date that cannot be met.
-//! **Basis** common practice: the buyer is told early. **Ends** when pots and promises meet (a count, a revised order).
+//! **Basis** common practice: the buyer hears early. **Ends** when pots and promises meet (a count, a revised order).
 
 use crate::record::{Kind, KindName, Place};
 use crate::warnings::builder::of_group;

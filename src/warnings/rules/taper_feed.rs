@@ -1,4 +1,4 @@
-//! `taper-feed`: a feed not yet stepped down before the sale, told once for the lot.
+//! `taper-feed`: a feed not yet stepped down before the sale, raised once for the lot.
 //!
 //! **Sees** 21 days or less before the sale, and the last feed over 100 ppm N (trade article by university authors: 80 to 100 ppm
 //! in the last 2 to 3 weeks). Where a constant feed is in the plan, only a `fed` written within those 21 days shows that it was

@@ -1,4 +1,4 @@
-//! What is told below the fields of a form of the plan: what the marked field takes and why it is asked, what follows from it.
+//! Text below the fields of a plan form: what the focused field takes, why it is asked, what follows from it.
 
 use crate::controls::{Input, Row};
 use crate::crop::calendar::Darkness;
@@ -13,13 +13,13 @@ use crate::season::places::{self, Meant};
 use crate::ui::fields::picks;
 use crate::ui::{Role, wrap};
 
-/// Zones told at most.
+/// Most time zones listed.
 const ZONES: usize = 6;
 
 /// A line and how it is shown.
 type Told = (String, Role);
 
-/// Everything told below the fields, wrapped.
+/// The text below the fields, wrapped.
 pub(super) fn below(state: &State, shared: &Model, cells: usize) -> Vec<Told> {
     let mut told = Vec::new();
     let mut tell = |text: &str, role: Role| told.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
@@ -140,7 +140,7 @@ fn calendar(state: &State, shared: &Model) -> Vec<String> {
     lines
 }
 
-/// Pots cannot stand on a bench before they are planted; the two lines are kept apart, so it is only told.
+/// Pots cannot stand on a bench before they are planted; the two lines are separate, so it is only a notice.
 fn down_before(state: &State, shared: &Model, lot: &str) -> Option<String> {
     let planted = offers::day(state, shared, "planted")?;
     let placements = shared.season.placements(lot);
