@@ -30,7 +30,7 @@ impl App {
             }
             Outcome::Loaded(entries) => self.shared.load(entries),
             Outcome::NotOpened(NotOpened::Faults(text)) => {
-                effects.push(Effect::popup(go::Popup::Text("Not imported", text)))
+                effects.push(Effect::popup(go::Popup::Text("Not imported", text)));
             }
             Outcome::NotOpened(NotOpened::Trouble(why)) => self.shared.trouble(why),
         }

@@ -131,12 +131,12 @@ impl Keep for SeasonFile {
     }
 
     fn demo(&mut self) -> Result<Opened, NotOpened> {
-        self.open_demo().map_err(not_opened)
+        self.open_demo().map_err(|error| not_opened(&error))
     }
 
     fn import(&mut self, path: &str) -> Result<Opened, NotOpened> {
         let done = Source::file(&home(path)).and_then(|source| import(&self.season, &source));
-        done.and_then(|_saved| self.reopen()).map_err(not_opened)
+        done.and_then(|_saved| self.reopen()).map_err(|error| not_opened(&error))
     }
 
     fn keep_by(&mut self, by: &str) -> Result<(), String> {
@@ -145,7 +145,7 @@ impl Keep for SeasonFile {
 }
 
 /// A journal's faults are a page to read, any other reason is a line.
-fn not_opened(error: SessionError) -> NotOpened {
+fn not_opened(error: &SessionError) -> NotOpened {
     match error {
         SessionError::Journal { .. } => NotOpened::Faults(error.to_string()),
         _ => NotOpened::Trouble(error.to_string()),
