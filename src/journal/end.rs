@@ -7,6 +7,7 @@
 
 use super::Fault;
 use sha2::{Digest, Sha256};
+use std::fmt::Write as _;
 
 const MARK: &str = "# end: ";
 const BY_HAND: &str =
@@ -57,7 +58,12 @@ fn measure<'t>(lines: impl Iterator<Item = &'t str>) -> (usize, String) {
         hash.update(b"\n");
         many = many.saturating_add(1);
     }
-    (many, hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect())
+    let hex = hash.finalize().iter().fold(String::new(), |mut hex, byte| {
+        // Writing to a string cannot fail.
+        write!(hex, "{byte:02x}").ok();
+        hex
+    });
+    (many, hex)
 }
 
 fn shown(text: &str) -> String {

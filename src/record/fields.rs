@@ -7,10 +7,7 @@ use uuid::Uuid;
 
 /// The fields of a line.
 pub fn line_values(line: &Line) -> Values {
-    match line {
-        Line::Entry(entry) => entry_values(entry),
-        line => line.plan_values(),
-    }
+    if let Line::Entry(entry) = line { entry_values(entry) } else { line.plan_values() }
 }
 
 /// All fields of an entry.

@@ -47,6 +47,19 @@ pub(super) trait Group: Sized {
     fn of(values: &Values) -> Option<Self>;
 }
 
+/// A group that few entries fill in is kept aside, so that all others stay small.
+impl<T: Group> Group for Box<T> {
+    const FIELDS: &'static [Field] = T::FIELDS;
+
+    fn put(&self, values: &mut Values) {
+        self.as_ref().put(values);
+    }
+
+    fn of(values: &Values) -> Option<Self> {
+        T::of(values).map(Self::new)
+    }
+}
+
 /// How a pest was counted.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PestCount {
@@ -341,7 +354,7 @@ kinds! {
         may day_c: Option<f64>, CELSIUS, "°C", "mean of the day", label "mean of the day";
         may night_c: Option<f64>, CELSIUS, "°C", "mean of the night", label "mean of the night";
         may humidity_percent: Option<f64>, PERCENT, "%", "relative humidity", label "humidity";
-    }, of log: ClimateLog,
+    }, of log: Box<ClimateLog>,
         rule between::climate;
     10 NightLight "night-light" "night light" Finding Some(15) => {
         need lux: f64, Form::Number { least: 0.0, most: 200_000.0 }, "lux", "light among the plants", label "light";
@@ -387,7 +400,7 @@ kinds! {
         may ml_per_pot: Option<f64>, ML, "mL", "solution a pot", label "amount a pot";
         may product: Option<String>, NAME, "", "the product, as on its label";
         may rate: Option<String>, NAME, "", "the rate, in words";
-    }, of application: Application;
+    }, of application: Box<Application>;
     36 Sprayed "sprayed" "sprayed" Work Some(6) => {
         need ai: String, NAME, "", "active ingredient by its common name", label "ingredient";
         need against: String, NAME, "", "the pest or disease";
@@ -396,7 +409,7 @@ kinds! {
             label "re-entry hours";
         may product: Option<String>, NAME, "", "the product, as on its label";
         may rate: Option<String>, NAME, "", "the rate, in words";
-    }, of application: Application;
+    }, of application: Box<Application>;
     37 Released "released" "beneficials released" Work Some(7) => {
         need species: String, NAME, "", "the beneficial";
         need count: u32, SOME, "", "how many";

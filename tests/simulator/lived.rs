@@ -216,12 +216,7 @@ fn evening(g: &mut Grower, fault: Fault, began: NaiveDate, day: NaiveDate) {
     if fault == Fault::Heat && (0..7).contains(&days(began, day)) {
         let night_c = Some(round(24.6 + 0.8 * g.rng.unit(), 10.0));
         for (i, house) in ["North", "Cloth"].into_iter().enumerate() {
-            let kind = Kind::Climate {
-                day_c: Some(30.0),
-                night_c,
-                humidity_percent: None,
-                log: benchwalk::record::ClimateLog::default(),
-            };
+            let kind = Kind::Climate { day_c: Some(30.0), night_c, humidity_percent: None, log: Box::default() };
             let at = g.book.at(day, 19, i * 600);
             g.book.write(at, Place::House(house.to_owned()), kind, None);
         }

@@ -223,7 +223,7 @@ fn strong_treatments() {
         ml_per_pot: None,
         product: None,
         rate: None,
-        application: benchwalk::record::Application::default(),
+        application: Box::default(),
     };
     let mix = Crop::new().pinched(14).work(24, tank);
     holds("trade article by academics: the tank mix", &mix, 24, N::GrowthRegulatorStrong, ABSENT);

@@ -23,7 +23,7 @@ fn a_spray_or_a_release_after_the_look_answers_it_until_the_next() {
         rei_h: 4.0,
         product: None,
         rate: None,
-        application: benchwalk::record::Application::default(),
+        application: Box::default(),
     };
     holds(DONE, &looked(30, 20, 4).work(31, spray("Whitefly")), 31, N::Whitefly, WATCH);
     holds("against another", &looked(30, 20, 4).work(31, spray("thrips")), 31, N::Whitefly, ACT);

@@ -26,7 +26,7 @@ fn thing() -> impl Strategy<Value = Kind> {
             pest: PestName::Whitefly,
             count: benchwalk::record::PestCount::Plants { inspected: 20, infested },
         }),
-        1 => (5.0f64..28.0).prop_map(|c| Kind::Climate { day_c: Some(c + 4.0), night_c: Some(c), humidity_percent: Some(90.0), log: benchwalk::record::ClimateLog::default() }),
+        1 => (5.0f64..28.0).prop_map(|c| Kind::Climate { day_c: Some(c + 4.0), night_c: Some(c), humidity_percent: Some(90.0), log: Box::default() }),
         1 => Just(Kind::Nutrient { material: Material::MagnesiumSulfate, ppm: 118.0, how: Method::Drench, ml_per_pot: Some(150.0) }),
         1 => (1u32..3).prop_map(|pots| Kind::Losses { pots, cause: None }),
         1 => Just(Kind::Pinched { how: benchwalk::record::PinchHow::Soft, nodes_left: None }),
@@ -42,7 +42,7 @@ fn thing() -> impl Strategy<Value = Kind> {
             how: How::Spray,
             rei_h,
             product: None,
-            rate: None, application: benchwalk::record::Application::default() }),
+            rate: None, application: Box::default() }),
     ]
 }
 

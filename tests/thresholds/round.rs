@@ -20,12 +20,7 @@ fn benches_not_walked() {
     holds(WALK, &walked(), 44, N::NotWalked, ACT);
     holds("a note is no finding", &walked().finding(42, Kind::Note {}), 42, N::NotWalked, WATCH);
     holds("work is no finding", &walked().watered(42), 42, N::NotWalked, WATCH);
-    let climate = Kind::Climate {
-        day_c: Some(20.0),
-        night_c: None,
-        humidity_percent: None,
-        log: benchwalk::record::ClimateLog::default(),
-    };
+    let climate = Kind::Climate { day_c: Some(20.0), night_c: None, humidity_percent: None, log: Box::default() };
     let afar = walked().write_at(instant(42, (7, 0)), Place::House("East".into()), climate);
     holds("a climate reading of the house walks no bench", &afar, 42, N::NotWalked, WATCH);
     let water = Kind::Water { level: 3, base: None };
@@ -43,7 +38,7 @@ fn closed_days_do_not_count() {
             rei_h: hours,
             product: None,
             rate: None,
-            application: benchwalk::record::Application::default(),
+            application: Box::default(),
         };
         Crop::new().water(40, 3).work(40, kind)
     };

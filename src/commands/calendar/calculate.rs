@@ -101,7 +101,7 @@ fn natural(asked: &Asked<'_>, planted: NaiveDate) -> Result<Option<Option<NaiveD
 }
 
 fn counted(limits: &Limits) -> (NightConvention, f64) {
-    (limits.choices.night.into(), f64::from(limits.round.night_start_min))
+    (limits.choices.night, f64::from(limits.round.night_start_min))
 }
 
 fn nights(wanted: NaiveDate, natural: Option<NaiveDate>) -> Result<Nights, CommandError> {

@@ -245,7 +245,7 @@ impl Grower {
                 day_c: Some(round(warm + 0.3 * self.rng.normal(), 10.0)),
                 night_c: Some(round(night + 0.2 * self.rng.normal(), 10.0)),
                 humidity_percent: Some(round(humid + 2.0 * self.rng.normal(), 1.0)),
-                log: benchwalk::record::ClimateLog::default(),
+                log: Box::default(),
             };
             self.book.write(self.book.at(day, 17, i * 300), Place::House(house), kind, None);
         }

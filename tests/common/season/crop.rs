@@ -208,12 +208,7 @@ impl Crop {
     pub(crate) fn climate(self, n: impl Day, day_c: f64, night_c: f64) -> Self {
         self.finding(
             n,
-            Kind::Climate {
-                day_c: Some(day_c),
-                night_c: Some(night_c),
-                humidity_percent: None,
-                log: benchwalk::record::ClimateLog::default(),
-            },
+            Kind::Climate { day_c: Some(day_c), night_c: Some(night_c), humidity_percent: None, log: Box::default() },
         )
     }
 
@@ -221,12 +216,7 @@ impl Crop {
         self.at(
             n,
             time,
-            Kind::Climate {
-                day_c: None,
-                night_c: None,
-                humidity_percent: Some(percent),
-                log: benchwalk::record::ClimateLog::default(),
-            },
+            Kind::Climate { day_c: None, night_c: None, humidity_percent: Some(percent), log: Box::default() },
         )
     }
 
@@ -239,7 +229,7 @@ impl Crop {
             ml_per_pot: None,
             product: None,
             rate: None,
-            application: benchwalk::record::Application::default(),
+            application: Box::default(),
         };
         self.work(n, kind)
     }

@@ -74,7 +74,7 @@ pub(crate) fn sprayed(ai: &str, hours: f64) -> Kind {
         rei_h: hours,
         product: None,
         rate: None,
-        application: benchwalk::record::Application::default(),
+        application: Box::default(),
     }
 }
 
