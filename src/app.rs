@@ -1,6 +1,6 @@
 //! The application: current page, popup stack, message dispatch.
 //!
-//! [`App::event`] and [`App::answer`] change the state and say what is to be done outside; [`App::view`] draws it. Neither
+//! [`App::event`] and [`App::answer`] change the state and return effects; [`App::view`] draws it. None of them
 //! reads a clock, a file or a terminal.
 
 mod answer;
@@ -30,7 +30,7 @@ pub struct App {
     pub shared: Model,
     /// The page shown.
     pub screen: Screen,
-    /// What lies over it, the topmost last.
+    /// The popups over it, the topmost last.
     pub popups: Vec<Popup>,
     below: Vec<Screen>,
 }
@@ -42,12 +42,12 @@ impl App {
         Self { shared, screen, popups: Vec::new(), below: Vec::new() }
     }
 
-    /// Where keys are pressed now.
+    /// The present key context.
     pub fn context(&self) -> Context {
         self.popups.last().map_or_else(|| self.screen.context(), Popup::context)
     }
 
-    /// Takes what happened outside, at a time; says what is to be done outside.
+    /// Handles an input event at a time; returns the effects.
     pub fn event(&mut self, event: Event, now: Now) -> Vec<Effect> {
         let mut effects = Vec::new();
         if self.shared.tick(now) {
@@ -67,7 +67,7 @@ impl App {
         self.settle(effects)
     }
 
-    /// Works something out while nothing happens. False when nothing is left.
+    /// Does a slice of idle work. False when nothing is left.
     pub fn idle(&mut self) -> bool {
         let more = self.shared.step();
         if more && self.shared.cache.is_fresh() && (self.shared.before.is_fresh() || !self.shared.before.is_begun()) {
@@ -80,7 +80,7 @@ impl App {
         more
     }
 
-    /// Works out one bench while nothing happens: a fraction of a millisecond. False when none waits.
+    /// Assesses one bench in idle time: a fraction of a millisecond. False when none is stale.
     pub fn idle_bench(&mut self) -> bool {
         self.shared.step_bench()
     }
@@ -97,7 +97,7 @@ impl App {
         }
     }
 
-    /// Handles a key: what it asks for, changes of the page among it; `None` where it means nothing here.
+    /// Handles a key: its effects, changes of the page included; `None` where it is not bound here.
     pub fn key(&mut self, key: Key) -> Response {
         let context = self.context();
         match look_up(context, key) {
@@ -140,7 +140,7 @@ impl App {
         }
     }
 
-    /// Carries out the effects that only change the page; the rest is for outside.
+    /// Performs the effects that only change the page; returns the rest.
     fn settle(&mut self, effects: Vec<Effect>) -> Vec<Effect> {
         let mut outside = Vec::new();
         for effect in effects {

@@ -39,7 +39,7 @@ use clap::Parser;
 use std::ffi::OsString;
 use std::io::{Read, Write};
 
-/// Everything a command touches of the world around it, so that tests can stand in for all of it.
+/// Everything a command uses of its environment, so that tests can replace all of it.
 pub struct Context<'a> {
     /// Standard output.
     pub out: &'a mut dyn Write,

@@ -29,7 +29,7 @@ pub fn write_new(path: &Path, content: &[u8]) -> Result<(), SessionError> {
     }
 }
 
-/// Writes a file of ours, new or over the one that is there.
+/// Writes a file of the program, new or replacing the one that is there.
 ///
 /// # Errors
 /// [`SessionError::File`].

@@ -16,7 +16,7 @@ pub fn who(text: &str) -> Result<String, String> {
     }
 }
 
-/// Writes who writes into the config file, so that it is asked only once. What else stands there stays.
+/// Writes who writes into the config file, so that it is asked only once. The rest of the file is kept.
 ///
 /// # Errors
 /// When the name is none, or the config folder cannot be written.

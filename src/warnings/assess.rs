@@ -34,13 +34,13 @@ impl Assessment {
     }
 }
 
-/// What the rules say of one bench on a day. Nothing for an empty bench.
+/// The warnings of one bench on a day; none for an empty bench.
 pub fn assess(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Warning> {
     let context = DayContext::new(season, day, limits);
     BenchDay::new(&context, bench).map(|bench| of_bench(&bench)).unwrap_or_default()
 }
 
-/// What the rules say of whole lots and houses on a day, given what they say of each bench.
+/// The warnings of whole lots and houses on a day, given those of each bench.
 pub fn assess_groups(
     season: &Season,
     day: NaiveDate,
@@ -52,7 +52,7 @@ pub fn assess_groups(
     groups(&context, &benches, per_bench)
 }
 
-/// What the rules say of everything on a day.
+/// All warnings of a day.
 pub fn assess_all(season: &Season, day: NaiveDate, limits: &Limits) -> Assessment {
     let context = DayContext::new(season, day, limits);
     let benches = benches(&context);
@@ -75,7 +75,7 @@ fn of_bench(bench: &BenchDay<'_>) -> Vec<Warning> {
     warnings
 }
 
-/// What the rules say before put-offs.
+/// The warnings before put-offs.
 fn raw(bench: &BenchDay<'_>) -> Vec<Warning> {
     let rules = RULES.iter().filter_map(|rule| if let Find::Bench(find) = rule.find { find(bench) } else { None });
     let mut warnings: Vec<Warning> = rules.collect();
@@ -86,7 +86,7 @@ fn raw(bench: &BenchDay<'_>) -> Vec<Warning> {
     warnings
 }
 
-/// How strong a bench's warning was at an instant, as the record then stood; `None` when it was not there.
+/// Severity of a bench's warning at an instant, by the record of that time; `None` when it was not there.
 fn level_at(bench: &BenchDay<'_>, name: WarningName, day: NaiveDate, at: DateTime<Utc>) -> Option<Level> {
     let context = DayContext::new(bench.context.season, day, bench.limits());
     let then = BenchDay::until(&context, bench.code(), at)?;
@@ -133,7 +133,7 @@ fn raw_groups(
     warnings
 }
 
-/// How strong a lot's or house's warning was on a day; `None` when it was not there.
+/// Severity of a lot's or house's warning on a day; `None` when it was not there.
 fn group_level_on(now: &DayContext<'_>, day: NaiveDate, of: &Warning) -> Option<Level> {
     let context = DayContext::new(now.season, day, now.limits);
     let benches = benches(&context);

@@ -1,4 +1,4 @@
-//! How a rule puts a warning together: who it is about and since when first, then evidence, steps and the next look.
+//! Builder of warnings: place and start first, then evidence, steps and the next look.
 
 use super::bench_day::BenchDay;
 use super::{Basis, Evidence, Figure, Group, Level, Limit, Step, Warning, WarningName};
@@ -77,7 +77,7 @@ impl Warning {
         self
     }
 
-    /// With a number held against a limit.
+    /// With a number and the limit it is compared with.
     #[must_use]
     pub(super) fn figure(self, figure: Figure, value: f64, limit: impl Into<Option<Limit>>) -> Self {
         self.ranged(figure, value, None, limit)

@@ -1,4 +1,4 @@
-//! What the symptom key adds to a warning that speaks of a sign: at most two causes to check, each with one way to confirm it.
+//! What the symptom key adds to a warning with a sign: at most two causes to check, each with one way to confirm it.
 //!
 //! **Sees** what the key sees of the bench (`symptoms`), narrowed to the signs the warning is about: a pale leaf says nothing of
 //! brown roots. **Why** one sign has several causes, and the usual step helps against one of them only. **Numbers** the key's own;
@@ -14,7 +14,7 @@ use crate::terms::{LeafSign, RootSign};
 /// Most causes with one warning (house rule).
 const MOST: usize = 2;
 
-/// Fills in the causes to check of every warning that speaks of a sign on this bench.
+/// Fills in the causes to check of every warning with a sign on this bench.
 pub(super) fn fill(bench: &BenchDay<'_>, warnings: &mut [Warning]) {
     let mut seen: Option<Seen> = None;
     for warning in warnings {

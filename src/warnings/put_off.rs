@@ -10,7 +10,7 @@ use super::{Level, Warning};
 use crate::record::{Entry, Kind, KindName, Term};
 use chrono::NaiveDate;
 
-/// Marks the warnings of a bench that are put off. `level_then` says how strong a warning was when an entry put it off.
+/// Marks the warnings of a bench that are put off. `level_then` gives the severity of a warning when an entry put it off.
 pub(super) fn of_bench(
     bench: &BenchDay<'_>,
     warnings: &mut [Warning],
@@ -27,7 +27,7 @@ pub(super) fn of_bench(
     }
 }
 
-/// Marks the warnings of lots and houses that are put off. `level_then` says how strong a warning was when an entry put it off.
+/// Marks the warnings of lots and houses that are put off. `level_then` gives the severity of a warning when an entry put it off.
 pub(super) fn of_groups(
     benches: &[BenchDay<'_>],
     day: NaiveDate,

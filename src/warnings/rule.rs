@@ -69,7 +69,7 @@ pub struct Rule {
     pub answers: &'static [Answer],
     /// What it rests on, unless a warning says otherwise of itself.
     pub basis: Basis,
-    /// The signs it speaks of; `None` where the symptom key has nothing to add.
+    /// Its signs; `None` where the symptom key has nothing to add.
     pub(super) signs: Option<Signs>,
     /// The work after which it is only watched until the next look; `None` where only a look ends it.
     pub(super) follow_up: Option<FollowUp>,
@@ -129,7 +129,7 @@ impl<'g, 'a> Group<'g, 'a> {
     }
 }
 
-/// What a warning speaks of, in the terms of the symptom key.
+/// The signs of a warning, in the terms of the symptom key.
 #[derive(Debug)]
 pub(super) struct Signs {
     /// The signs on the plant it is about.

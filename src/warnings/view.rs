@@ -24,16 +24,16 @@ pub struct Heights {
     pub reckoned: bool,
     /// Whether the plan names a least and a greatest finished height; a side it leaves open is no limit.
     pub sides: (bool, bool),
-    /// Height at the sale as it looks from the last reading.
+    /// Projected height at the sale, from the last reading.
     pub projection: Option<Projection>,
 }
 
-/// What the rules see of a bench that stands with pots.
+/// What the rules see of a bench with pots.
 #[derive(Debug, Clone)]
 pub struct BenchView<'a> {
     /// The lot on it.
     pub lot: &'a Lot,
-    /// What stands there.
+    /// The pots on it.
     pub standing: Standing,
     /// Everything that counts up to the day, oldest first.
     pub entries: Vec<&'a Entry>,
@@ -47,7 +47,7 @@ pub struct BenchView<'a> {
     pub heights: Option<Heights>,
     /// The start of the lot's short days.
     pub short_days: Option<NaiveDate>,
-    /// When the color comes, moved by what has been seen on this bench.
+    /// The color forecast, adjusted by the stages seen on this bench.
     pub color: Option<Forecast>,
     /// The first pinch written.
     pub pinched: Option<NaiveDate>,
@@ -123,7 +123,7 @@ pub fn last_safe_rules(season: &Season, day: NaiveDate, limits: &Limits) -> (Reg
     (treatments::region(&context), treatments::last_safe_rules(&context))
 }
 
-/// The bounds salts are held against by a method.
+/// The bounds of salts by a test method.
 pub fn salt_bounds(limits: &Limits, method: TestMethod) -> SaltBounds {
     root_zone::salt_bounds(limits, method).0
 }

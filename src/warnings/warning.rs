@@ -6,7 +6,7 @@ use crate::limits::{Basis, Limit};
 use crate::record::{Entry, KindName, Place};
 use chrono::NaiveDate;
 
-/// How strongly a warning speaks.
+/// Severity of a warning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Level {
     /// Look again.
@@ -79,7 +79,7 @@ pub enum Figure {
     HoursSinceWatering,
 }
 
-/// One thing behind a warning.
+/// A piece of evidence.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Evidence {
     /// Something written down.
@@ -91,7 +91,7 @@ pub enum Evidence {
         /// When it was last there.
         last: Option<NaiveDate>,
     },
-    /// A number computed, with the limits it is held against.
+    /// A calculated number, with the limit it is compared with.
     Figure {
         /// Its meaning.
         figure: Figure,
@@ -102,7 +102,7 @@ pub enum Evidence {
         /// The limit, by its key in the limits file.
         limit: Option<Limit>,
     },
-    /// A day that matters: what stands on it is plain from the warning (the color forecast, the last-safe day).
+    /// A day that matters; which one is clear from the warning (the color forecast, the last-safe day).
     Forecast {
         /// First day.
         from: NaiveDate,
@@ -125,7 +125,7 @@ pub struct LikelyCause {
 impl LikelyCause {
     /// `Check for iron short at high pH: leaf analysis, sick and healthy leaves side by side.`
     pub fn to_check(&self) -> String {
-        // The way to confirm hangs on one colon already.
+        // The sentence has one colon already.
         let how = self.confirm.words().replace(':', ",");
         let end = if how.ends_with('?') { "" } else { "." };
         format!("Check for {}: {how}{end}", self.cause.words())
@@ -137,7 +137,7 @@ impl LikelyCause {
 pub struct Warning {
     /// Which warning.
     pub name: WarningName,
-    /// How strongly.
+    /// Its severity.
     pub level: Level,
     /// Of what: a bench, a lot or a house.
     pub place: Place,
@@ -151,7 +151,7 @@ pub struct Warning {
     pub evidence: Vec<Evidence>,
     /// Steps that depend on the evidence.
     pub steps: Vec<Step>,
-    /// Causes to check, the likeliest first, two at most: what the symptom key makes of the signs this warning speaks of.
+    /// Causes to check, the likeliest first, two at most: from the symptom key, for the signs of this warning.
     pub likely_causes: Vec<LikelyCause>,
     /// When to look again; never before a keep-out ends.
     pub look_again: NaiveDate,
@@ -162,7 +162,7 @@ pub struct Warning {
 }
 
 impl Warning {
-    /// What to do, the first thing first: the steps that follow from the evidence, then the usual ones of its rule, with the
+    /// What to do, most urgent first: the steps that follow from the evidence, then the usual ones of its rule, with the
     /// causes to check after the first of these.
     pub fn next(&self) -> Vec<String> {
         let steps = Step::in_order(&self.steps, self.name.rule().next);

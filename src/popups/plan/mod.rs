@@ -35,7 +35,7 @@ pub struct State {
     /// What is wrong with nothing that is shown.
     stray: Vec<FieldFault>,
     touched: bool,
-    /// The mark just came to this field: what is typed now takes the place of a number or a day that stands there.
+    /// The focus just came to this field: typing replaces a number or a day in it.
     fresh: bool,
     /// The kept line that is changed.
     kept: Option<Line>,

@@ -1,4 +1,4 @@
-//! The rows of the Bench page, top to bottom: what stands there, fourteen days of digits, the warnings, the record.
+//! The rows of the Bench page, top to bottom: the pots, fourteen days of digits, the warnings, the record.
 
 use super::State;
 use crate::dates;
