@@ -5,7 +5,8 @@ mod counts;
 mod lines;
 
 use super::Season;
-use crate::record::{Entry, Kind, Line};
+use crate::record::{Entry, Kind, Line, Plan};
+pub(super) use counts::words as pots_words;
 
 /// A rule across lines that a new line breaks.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,10 +39,11 @@ fn reaches_far(kept: &Season, line: &Line) -> bool {
 impl Season {
     /// Judges new lines together with all that is kept; empty when every line is good. By index, then field.
     pub fn check(&self, new: &[Line]) -> Vec<SeasonFault> {
-        let union = new.iter().any(|line| reaches_far(self, line)).then(|| self.with(new));
-        let all = union.as_ref().unwrap_or(self);
-        let mut faults = lines::revisions(self, new);
-        faults.extend(lines::ids(self, new));
+        let kept = &self.whole();
+        let union = new.iter().any(|line| reaches_far(kept, line)).then(|| kept.with(new));
+        let all = union.as_ref().unwrap_or(kept);
+        let mut faults = lines::revisions(kept, new);
+        faults.extend(lines::ids(kept, new));
         if !new.is_empty() && all.site().is_none() {
             let text = "no site line; a season needs one: name, latitude, longitude, time_zone, units".to_owned();
             faults.push(SeasonFault { index: 0, field: None, text });
@@ -50,7 +52,7 @@ impl Season {
             faults.extend(lines::names(all, index, line));
         }
         if union.is_some() {
-            faults.extend(counts::conflicts(self, all, new));
+            faults.extend(counts::conflicts(kept, all, new));
         }
         faults.sort_by(|a, b| (a.index, &a.field, &a.text).cmp(&(b.index, &b.field, &b.text)));
         faults.dedup();
@@ -70,10 +72,20 @@ impl Season {
         faults
     }
 
+    /// Judges the lines of another laptop's file of this season, which were good there: of [`Season::check`] only what is wrong
+    /// whatever else was written. What contradicts comes to be settled ([`Season::to_settle`]).
+    pub fn check_join(&self, new: &[Line]) -> Vec<SeasonFault> {
+        let all = self.with(new);
+        let mut faults = lines::ids(self, new);
+        faults.extend(lines::revisions(self, new).into_iter().filter(|f| f.field.as_deref() != Some("rev")));
+        faults.extend(new.iter().enumerate().flat_map(|(index, line)| lines::names(&all, index, line)));
+        faults
+    }
+
     /// This season with more lines.
     fn with(&self, new: &[Line]) -> Self {
-        let mut plan = self.plan.clone();
-        let mut entries = self.entries.clone();
+        let mut plan = Plan::clone(&self.plan);
+        let mut entries = Vec::clone(&self.entries);
         entries.extend(new.iter().cloned().filter_map(|line| plan.keep(line)));
         Self::new(plan, entries)
     }

@@ -1,9 +1,11 @@
 //! Where to find things: the plan's lines that hold, and the positions of entries by place. One entry more costs a push, not a
 //! new index.
 
-use crate::record::{Entry, Kind, Place, Plan};
+use super::revisions;
+use crate::record::{Bench, Entry, Kind, Line, Lot, Order, Place, Placement, Plan, Site};
 use chrono::{DateTime, NaiveDate, Utc};
 use std::collections::{BTreeMap, HashMap};
+use std::sync::OnceLock;
 use uuid::Uuid;
 
 /// A moment of the record: by local day, then instant, then id, so that everything up to a day is a prefix.
@@ -34,45 +36,87 @@ impl Moment {
     }
 }
 
-/// Positions in the plan of the lines that hold: of each key the highest revision.
+/// The lines of the plan that hold on a day.
 #[derive(Debug, Clone, Default)]
 pub(super) struct PlanView {
-    pub(super) site: Option<usize>,
-    pub(super) lots: BTreeMap<String, usize>,
-    pub(super) benches: HashMap<String, usize>,
-    /// Benches by (order, code).
-    pub(super) walk: Vec<usize>,
+    pub(super) site: Option<Site>,
+    pub(super) lots: BTreeMap<String, Lot>,
+    /// By (order, code).
+    pub(super) walk: Vec<Bench>,
+    /// Where each bench stands in the walk.
+    benches: HashMap<String, usize>,
     /// By (day, bench).
-    pub(super) placements: Vec<usize>,
+    pub(super) placements: Vec<Placement>,
     /// By (lot, date).
-    pub(super) orders: Vec<usize>,
-}
-
-/// Of each key the position of its highest revision; of equal ones the first.
-fn highest<T, K: Ord>(lines: &[T], key: impl Fn(&T) -> K, rev: impl Fn(&T) -> u32) -> BTreeMap<K, usize> {
-    let mut best: BTreeMap<K, (u32, usize)> = BTreeMap::new();
-    for (i, line) in lines.iter().enumerate() {
-        let slot = best.entry(key(line)).or_insert((rev(line), i));
-        if rev(line) > slot.0 {
-            *slot = (rev(line), i);
-        }
-    }
-    best.into_iter().map(|(k, (_, i))| (k, i)).collect()
+    pub(super) orders: Vec<Order>,
 }
 
 impl PlanView {
+    /// Of the lines that hold.
+    fn of(lines: impl Iterator<Item = Line>) -> Self {
+        let mut view = Self::default();
+        for line in lines {
+            match line {
+                Line::Site(l) => view.site = Some(l),
+                Line::Lot(l) => {
+                    view.lots.insert(l.lot.clone(), l);
+                }
+                Line::Bench(l) => view.walk.push(l),
+                Line::Placement(l) => view.placements.push(l),
+                Line::Order(l) => view.orders.push(l),
+                Line::Entry(_) => {}
+            }
+        }
+        view.walk.sort_by(|a, b| (a.order, &a.bench).cmp(&(b.order, &b.bench)));
+        view.benches = view.walk.iter().enumerate().map(|(n, b)| (b.bench.clone(), n)).collect();
+        view.placements.sort_by(|a, b| (a.from, &a.bench).cmp(&(b.from, &b.bench)));
+        view.orders.sort_by(|a, b| (&a.lot, a.date).cmp(&(&b.lot, b.date)));
+        view
+    }
+
+    /// A bench by its code.
+    pub(super) fn bench(&self, code: &str) -> Option<&Bench> {
+        self.benches.get(code).and_then(|n| self.walk.get(*n))
+    }
+}
+
+/// The plan as it stood from each day on which it changed; made when first asked for.
+#[derive(Debug, Clone, Default)]
+pub(super) struct PlanViews {
+    /// Days on which a revision was written, ascending.
+    pub(super) days: Vec<NaiveDate>,
+    /// One before the first of these days, one from each of them on.
+    views: Vec<OnceLock<PlanView>>,
+}
+
+impl PlanViews {
     /// Of a plan.
     pub(super) fn of(plan: &Plan) -> Self {
-        let site = highest(&plan.sites, |_| (), |s| s.revision.rev).into_values().next();
-        let lots = highest(&plan.lots, |l| l.lot.clone(), |l| l.revision.rev);
-        let benches: HashMap<String, usize> =
-            highest(&plan.benches, |b| b.bench.clone(), |b| b.revision.rev).into_iter().collect();
-        let mut walk: Vec<usize> = benches.values().copied().collect();
-        walk.sort_by_key(|i| plan.benches.get(*i).map(|b| (b.order, b.bench.as_str())));
-        let placements =
-            highest(&plan.placements, |p| (p.from, p.bench.clone()), |p| p.revision.rev).into_values().collect();
-        let orders = highest(&plan.orders, |o| (o.lot.clone(), o.date), |o| o.revision.rev).into_values().collect();
-        Self { site, lots, benches, walk, placements, orders }
+        let lines = plan.lines();
+        let mut days: Vec<NaiveDate> =
+            revisions::by_key(&lines).values().flat_map(|r| r.days().collect::<Vec<_>>()).collect();
+        days.sort_unstable();
+        days.dedup();
+        let views = (0..=days.len()).map(|_| OnceLock::new()).collect();
+        Self { days, views }
+    }
+
+    /// Which view holds at the end of a day; the last for `None`.
+    pub(super) fn number(&self, on: Option<NaiveDate>) -> usize {
+        on.map_or(self.days.len(), |on| self.days.partition_point(|day| *day <= on))
+    }
+
+    /// The plan as it stood at the end of a day.
+    pub(super) fn view(&self, plan: &Plan, on: Option<NaiveDate>) -> &PlanView {
+        static EMPTY: OnceLock<PlanView> = OnceLock::new();
+        let number = self.number(on);
+        let Some(slot) = self.views.get(number) else { return EMPTY.get_or_init(PlanView::default) };
+        slot.get_or_init(|| {
+            // The last view knows every line, also those of a clock that is ahead.
+            let day = if number == self.days.len() { None } else { on };
+            let lines = plan.lines();
+            PlanView::of(revisions::by_key(&lines).values().filter_map(|r| r.holds(day)))
+        })
     }
 }
 

@@ -12,6 +12,8 @@
 //! - Within a day, pots set down by the plan stand from its beginning; unless another lot still stands, then from the moment
 //!   that lot has left.
 //! - Entries of one instant are ordered by their ids.
+//! - The plan is read as it stood on a day ([`Season::on`]); without a day, with all that is known. How many pots stand on an
+//!   earlier day goes by the plan and the strikes known then.
 
 mod admit;
 mod check;
@@ -21,16 +23,20 @@ mod keep_out;
 mod moves;
 pub mod places;
 mod pots;
+mod revisions;
+mod settle;
 mod strikes;
 
 pub use check::SeasonFault;
 pub use history::{History, Written};
 pub use keep_out::closes_until;
+pub use settle::{Contradiction, Unsettled};
 
-use crate::record::{Bench, Entry, Line, Lot, Order, Place, Placement, Plan, Site};
+use crate::record::{Bench, Entry, Line, LineKey, Lot, Order, Place, Placement, Plan, Site};
 use chrono::{DateTime, NaiveDate, Utc};
-use index::{Index, PlanView};
+use index::{Index, PlanView, PlanViews};
 use pots::Ledgers;
+use std::sync::Arc;
 use strikes::Strikes;
 
 /// What stands on a bench at the end of a day.
@@ -47,13 +53,15 @@ pub struct Standing {
 /// One season at one site: the plan and all entries, indexed.
 #[derive(Debug, Clone, Default)]
 pub struct Season {
-    plan: Plan,
-    view: PlanView,
+    plan: Arc<Plan>,
+    views: Arc<PlanViews>,
     /// By (instant, id).
-    entries: Vec<Entry>,
-    index: Index,
-    strikes: Strikes,
-    ledgers: Ledgers,
+    entries: Arc<Vec<Entry>>,
+    index: Arc<Index>,
+    strikes: Arc<Strikes>,
+    ledgers: Arc<Ledgers>,
+    /// The day as of which the plan is read; `None` for all that is known.
+    as_of: Option<NaiveDate>,
 }
 
 impl Season {
@@ -62,10 +70,38 @@ impl Season {
         entries.sort_by_key(Entry::order);
         let mut seen = std::collections::HashSet::with_capacity(entries.len());
         entries.retain(|e| seen.insert(e.id));
-        let view = PlanView::of(&plan);
-        let index = Index::of(&entries);
-        let strikes = Strikes::of(&entries);
-        Self { plan, view, entries, index, strikes, ledgers: Ledgers::default() }
+        let views = Arc::new(PlanViews::of(&plan));
+        let index = Arc::new(Index::of(&entries));
+        let strikes = Arc::new(Strikes::of(&entries));
+        let (plan, entries) = (Arc::new(plan), Arc::new(entries));
+        Self { plan, views, entries, index, strikes, ledgers: Arc::default(), as_of: None }
+    }
+
+    /// The season with its plan as it stood at the end of a day: revisions written later do not count, corrections do. A view
+    /// of the same record, made without copying it; of a view of an earlier day it stays that day.
+    #[must_use]
+    pub fn on(&self, day: NaiveDate) -> Self {
+        let as_of = Some(self.as_of.map_or(day, |as_of| as_of.min(day)));
+        Self { as_of, ..self.clone() }
+    }
+
+    /// The season with all of its plan.
+    #[must_use]
+    pub fn whole(&self) -> Self {
+        Self { as_of: None, ..self.clone() }
+    }
+
+    /// The plan that holds.
+    fn view(&self) -> &PlanView {
+        self.views.view(&self.plan, self.as_of)
+    }
+
+    /// The lines of this key that hold and that nothing written later takes the place of: one, or none for a new key; more
+    /// where two laptops wrote without knowing of each other. In their order; the last one holds.
+    pub fn heads(&self, key: &LineKey) -> Vec<Line> {
+        let lines: Vec<Line> = self.plan.lines().into_iter().filter(|line| line.key() == *key).collect();
+        let revisions = revisions::by_key(&lines);
+        revisions.get(key).map(|r| r.heads(self.as_of).into_iter().cloned().collect()).unwrap_or_default()
     }
 
     /// The season of a journal's lines, in whatever order they come.
@@ -92,29 +128,29 @@ impl Season {
         self.entries.get(position)
     }
 
-    /// The site, at its highest revision; `None` only when the plan has none.
+    /// The site, as it stands; `None` only when the plan has none.
     pub fn site(&self) -> Option<&Site> {
-        self.view.site.and_then(|i| self.plan.sites.get(i))
+        self.view().site.as_ref()
     }
 
-    /// A lot, at its highest revision.
+    /// A lot, as it stands.
     pub fn lot(&self, code: &str) -> Option<&Lot> {
-        self.view.lots.get(code).and_then(|i| self.plan.lots.get(*i))
+        self.view().lots.get(code)
     }
 
     /// All lots, by code.
     pub fn lots(&self) -> Vec<&Lot> {
-        self.view.lots.values().filter_map(|i| self.plan.lots.get(*i)).collect()
+        self.view().lots.values().collect()
     }
 
     /// All benches in walking order.
     pub fn benches(&self) -> Vec<&Bench> {
-        self.view.walk.iter().filter_map(|i| self.plan.benches.get(*i)).collect()
+        self.view().walk.iter().collect()
     }
 
-    /// A bench, at its highest revision.
+    /// A bench, as it stands.
     pub fn bench(&self, code: &str) -> Option<&Bench> {
-        self.view.benches.get(code).and_then(|i| self.plan.benches.get(*i))
+        self.view().bench(code)
     }
 
     /// The houses, in the order the walk comes to them.
@@ -128,19 +164,19 @@ impl Season {
         houses
     }
 
-    /// What is set down where, each at its highest revision, by day and bench; those taken back (0 pots) among them.
+    /// What is set down where, as it stands, by day and bench; those taken back (0 pots) among them.
     pub fn all_placements(&self) -> Vec<&Placement> {
-        self.view.placements.iter().filter_map(|i| self.plan.placements.get(*i)).collect()
+        self.view().placements.iter().collect()
     }
 
-    /// A lot's orders at their highest revisions, by date.
+    /// A lot's orders as they stand, by date.
     pub fn orders(&self, lot: &str) -> Vec<&Order> {
-        self.view.orders.iter().filter_map(|i| self.plan.orders.get(*i)).filter(|o| o.lot == lot).collect()
+        self.view().orders.iter().filter(|o| o.lot == lot).collect()
     }
 
-    /// A lot's placements at their highest revisions, by day; those taken back (0 pots) among them.
+    /// A lot's placements as they stand, by day; those taken back (0 pots) among them.
     pub fn placements(&self, lot: &str) -> Vec<&Placement> {
-        self.view.placements.iter().filter_map(|i| self.plan.placements.get(*i)).filter(|p| p.lot == lot).collect()
+        self.view().placements.iter().filter(|p| p.lot == lot).collect()
     }
 
     /// Adds an entry; false, and nothing changed, when one with its id is known.
@@ -148,37 +184,30 @@ impl Season {
         if self.index.instant(entry.id).is_some() {
             return false;
         }
-        let struck = self.strikes.add(&entry).and_then(|id| self.entry(id));
+        let struck = Arc::make_mut(&mut self.strikes).add(&entry).and_then(|id| self.entry(id));
         let touches = pots::touches(&entry) || struck.is_some_and(pots::touches);
         let position = self.entries.partition_point(|e| e.order() < entry.order());
-        self.index.add(&entry, position, position == self.entries.len());
-        self.entries.insert(position, entry);
+        Arc::make_mut(&mut self.index).add(&entry, position, position == self.entries.len());
+        Arc::make_mut(&mut self.entries).insert(position, entry);
         if touches {
-            self.ledgers = Ledgers::default();
+            self.ledgers = Arc::default();
         }
         true
     }
 
-    /// Adds a line of the plan (or an entry). A line equal to a kept one changes nothing.
+    /// Adds a line of the plan (or an entry). A line whose id is known changes nothing.
     pub fn revise(&mut self, line: Line) {
-        fn push<T: PartialEq>(kept: &mut Vec<T>, line: T) {
-            if !kept.contains(&line) {
-                kept.push(line);
-            }
+        if let Line::Entry(entry) = line {
+            self.insert(entry);
+            return;
         }
-        match line {
-            Line::Entry(entry) => {
-                self.insert(entry);
-                return;
-            }
-            Line::Site(l) => push(&mut self.plan.sites, l),
-            Line::Lot(l) => push(&mut self.plan.lots, l),
-            Line::Bench(l) => push(&mut self.plan.benches, l),
-            Line::Placement(l) => push(&mut self.plan.placements, l),
-            Line::Order(l) => push(&mut self.plan.orders, l),
+        let (key, id) = (line.key(), line.id());
+        if self.plan.lines().iter().any(|kept| kept.key() == key && kept.id() == id) {
+            return;
         }
-        self.view = PlanView::of(&self.plan);
-        self.ledgers = Ledgers::default();
+        Arc::make_mut(&mut self.plan).keep(line);
+        self.views = Arc::new(PlanViews::of(&self.plan));
+        self.ledgers = Arc::default();
     }
 
     /// What stands on a bench at the end of a day; `None` when it is empty.

@@ -254,7 +254,8 @@ impl Ledger {
     }
 }
 
-/// The ledgers by the strikes that count: one before any strike of pots, one from the day of each on. Made when first asked for.
+/// The ledgers by the plan and the strikes that count: of each the state before any of its days and from each day on. Made when
+/// first asked for.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Ledgers {
     days: OnceLock<Vec<NaiveDate>>,
@@ -262,19 +263,23 @@ pub(super) struct Ledgers {
 }
 
 impl Season {
-    /// The ledger as of a day's strikes.
+    /// The ledger as of a day's plan and strikes.
     pub(super) fn ledger(&self, day: NaiveDate) -> &Ledger {
         static EMPTY: OnceLock<Ledger> = OnceLock::new();
-        let days = self.ledgers.days.get_or_init(|| self.pot_strike_days());
-        let kept = self.ledgers.kept.get_or_init(|| (0..=days.len()).map(|_| OnceLock::new()).collect());
-        let n = days.partition_point(|d| *d <= day);
-        kept.get(n).map_or_else(|| EMPTY.get_or_init(Ledger::default), |slot| slot.get_or_init(|| self.replayed(day)))
+        let strikes = self.ledgers.days.get_or_init(|| self.pot_strike_days());
+        let plans = self.views.days.len() + 1;
+        let kept =
+            self.ledgers.kept.get_or_init(|| (0..plans * (strikes.len() + 1)).map(|_| OnceLock::new()).collect());
+        let struck = strikes.partition_point(|d| *d <= day);
+        let plan = self.views.number(Some(self.as_of.map_or(day, |as_of| as_of.min(day))));
+        kept.get(struck * plans + plan)
+            .map_or_else(|| EMPTY.get_or_init(Ledger::default), |slot| slot.get_or_init(|| self.replayed(day)))
     }
 
     fn replayed(&self, day: NaiveDate) -> Ledger {
         let mut entries: Vec<&Entry> = self.index.pots().iter().filter_map(|i| self.entries.get(*i)).collect();
         entries.retain(|e| !self.strikes.struck(e, day));
         entries.sort_by_key(|e| Moment::of(e));
-        Ledger::replay(self.view.placements.iter().filter_map(|i| self.plan.placements.get(*i)), entries)
+        Ledger::replay(self.on(day).view().placements.iter(), entries)
     }
 }

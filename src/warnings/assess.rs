@@ -36,6 +36,7 @@ impl Assessment {
 
 /// The warnings of one bench on a day; none for an empty bench.
 pub fn assess(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Warning> {
+    let season = &season.on(day);
     let context = DayContext::new(season, day, limits);
     BenchDay::new(&context, bench).map(|bench| of_bench(&bench)).unwrap_or_default()
 }
@@ -47,6 +48,7 @@ pub fn assess_groups(
     limits: &Limits,
     per_bench: &BTreeMap<String, Vec<Warning>>,
 ) -> Vec<Warning> {
+    let season = &season.on(day);
     let context = DayContext::new(season, day, limits);
     let benches = benches(&context);
     groups(&context, &benches, per_bench)
@@ -54,6 +56,7 @@ pub fn assess_groups(
 
 /// All warnings of a day.
 pub fn assess_all(season: &Season, day: NaiveDate, limits: &Limits) -> Assessment {
+    let season = &season.on(day);
     let context = DayContext::new(season, day, limits);
     let benches = benches(&context);
     let by_bench: BTreeMap<String, Vec<Warning>> = benches.iter().map(|b| (b.code().to_owned(), of_bench(b))).collect();

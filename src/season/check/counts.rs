@@ -33,9 +33,9 @@ pub(super) fn conflicts(kept: &Season, all: &Season, new: &[Line]) -> Vec<Season
     after.iter().filter(|t| !before.contains(&mark(t))).map(|t| fault(all, new, t)).collect()
 }
 
-fn fault(all: &Season, new: &[Line], conflict: &CountConflict) -> SeasonFault {
-    let own = new.iter().position(|line| says(line, &mark(conflict)));
-    let (bench, text, field) = match conflict {
+/// A conflict in words: the bench, what is wrong and what would be right, and the field it lies in.
+pub(in crate::season) fn words<'a>(all: &Season, conflict: &'a CountConflict) -> (&'a str, String, &'static str) {
+    match conflict {
         CountConflict::TooMany { entry, bench, taken, standing } => {
             let text = match all.entry(*entry).map(|e| (e.day(), &e.kind)) {
                 Some((day, Kind::Moved { .. })) => {
@@ -46,23 +46,28 @@ fn fault(all: &Season, new: &[Line], conflict: &CountConflict) -> SeasonFault {
                 }
                 None => format!("{taken} taken off bench {bench}, but {standing} stand there; {}", give(*standing)),
             };
-            (bench, text, "pots")
+            (bench.as_str(), text, "pots")
         }
         CountConflict::OtherLotMoved { bench, lot, standing, .. } => {
             let text = format!(
                 "{bench} already stands with lot {standing}, and lot {lot} cannot join it; give an empty bench or one \
                  of lot {lot}, or enter a shared bench as two benches"
             );
-            (bench, text, "to")
+            (bench.as_str(), text, "to")
         }
         CountConflict::OtherLotPlaced { bench, from, lot, standing } => {
             let text = format!(
                 "{bench} still stands with lot {standing} on {from}, and lot {lot} cannot join it; move or sell those \
                  pots first, or enter a shared bench as two benches"
             );
-            (bench, text, "bench")
+            (bench.as_str(), text, "bench")
         }
-    };
+    }
+}
+
+fn fault(all: &Season, new: &[Line], conflict: &CountConflict) -> SeasonFault {
+    let own = new.iter().position(|line| says(line, &mark(conflict)));
+    let (bench, text, field) = words(all, conflict);
     if let Some(index) = own {
         return SeasonFault::new(index, field, text);
     }
