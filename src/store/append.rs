@@ -1,9 +1,11 @@
 //! Saving: one transaction, all or nothing, and the same again changes nothing.
 
 use super::error::{Fault, StoreError};
-use super::{Store, entries, plan, schema};
-use crate::record::{Entry, Line, rules};
+use super::{Store, entries, plan, schema as files, season};
+use crate::record::schema::{self, Table};
+use crate::record::{Entry, Line, codec, rules};
 use rusqlite::Connection;
+use uuid::Uuid;
 
 /// What a save did.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -23,13 +25,18 @@ impl Store {
     /// other content. `Refused` when a record breaks a rule of its own fields: what is once written must always read. On any
     /// error nothing was written.
     pub fn append(&mut self, lines: &[Line]) -> Result<Saved, StoreError> {
-        if let Some(line) = lines.iter().find(|line| line.revision().is_some_and(|r| r.at.is_some())) {
-            return Err(StoreError::Refused { detail: format!("{} with an instant", line.key()) });
-        }
+        self.append_of(lines, None)
+    }
+
+    /// The same of a journal that names its season. A file that has no season yet becomes a part of that one.
+    ///
+    /// # Errors
+    /// As [`Store::append`]; `Other` when the file is of another season.
+    pub fn append_of(&mut self, lines: &[Line], id: Option<Uuid>) -> Result<Saved, StoreError> {
         if let Some(fault) = lines.iter().flat_map(rules::check_line).next() {
             return Err(StoreError::Refused { detail: format!("{}: {}", fault.field, fault.text) });
         }
-        let done = schema::write(&mut self.connection, |transaction| {
+        let done = files::write(&mut self.connection, |transaction| {
             let mut saved = Saved::default();
             let mut count = |new: bool| if new { saved.new += 1 } else { saved.known += 1 };
             for rank in 0..=LAST_RANK {
@@ -37,16 +44,17 @@ impl Store {
                     count(put(transaction, line)?);
                 }
             }
+            season::settle(transaction, id)?;
             Ok(saved)
         });
         done.map_err(|fault| fault.of(&self.path))
     }
 }
 
-const LAST_RANK: u8 = 2;
+pub(super) const LAST_RANK: u8 = 2;
 
 /// What must be there before: codes first, then what speaks of them, then entries.
-const fn rank(line: &Line) -> u8 {
+pub(super) const fn rank(line: &Line) -> u8 {
     match line {
         Line::Site(_) | Line::Lot(_) | Line::Bench(_) => 0,
         Line::Placement(_) | Line::Order(_) => 1,
@@ -55,22 +63,20 @@ const fn rank(line: &Line) -> u8 {
 }
 
 /// One record; true when it is new.
-fn put(connection: &Connection, line: &Line) -> Result<bool, Fault> {
-    match line {
-        Line::Site(site) => put_plan(connection, site),
-        Line::Lot(lot) => put_plan(connection, lot),
-        Line::Bench(bench) => put_plan(connection, bench),
-        Line::Placement(placement) => put_plan(connection, placement),
-        Line::Order(order) => put_plan(connection, order),
-        Line::Entry(entry) => put_entry(connection, entry),
+pub(super) fn put(connection: &Connection, line: &Line) -> Result<bool, Fault> {
+    match (line, schema::plan_table(line.type_name())) {
+        (Line::Entry(entry), _) => put_entry(connection, entry),
+        (line, Some(table)) => put_plan(connection, table, line),
+        (line, None) => Err(Fault::Refused(format!("{} has no table", line.key()))),
     }
 }
 
-fn put_plan<L: plan::Line>(connection: &Connection, line: &L) -> Result<bool, Fault> {
-    match line.find(connection)? {
-        None => line.insert(connection).map(|()| true),
-        Some(there) if there == *line => Ok(false),
-        Some(_) => Err(Fault::Other(line.name())),
+fn put_plan(connection: &Connection, table: &Table, line: &Line) -> Result<bool, Fault> {
+    match plan::find(connection, table, line.id())? {
+        None => plan::insert(connection, table, line).map(|()| true),
+        // As written: two instants may be equal in different offsets.
+        Some(there) if codec::encode(&there) == codec::encode(line) => Ok(false),
+        Some(_) => Err(Fault::Other(line.key().to_string())),
     }
 }
 

@@ -3,6 +3,7 @@
 use super::error::{Fault, StoreError};
 use super::open::{new_beside, publish, read_only};
 use super::{Store, entries, schema};
+use rusqlite::Connection;
 use std::fs::File;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -23,34 +24,55 @@ impl Store {
     /// # Errors
     /// `Exists` when something is there; `Damaged` when what was written does not read back whole.
     pub fn backup(&self, to: &Path) -> Result<Backup, StoreError> {
-        let failed = |error: io::Error| match error.kind() {
-            io::ErrorKind::AlreadyExists => StoreError::Exists { path: to.to_owned() },
-            _ => StoreError::File { path: to.to_owned(), doing: "the backup cannot be written", error },
-        };
-        if to.symlink_metadata().is_ok() {
-            return Err(StoreError::Exists { path: to.to_owned() });
-        }
-        let part = new_beside(to, "part").map_err(failed)?;
-        let entries = self.copy_to(&part)?;
-        // Opened for writing: some systems sync no other.
-        let file = File::options().write(true).open(&part).map_err(failed)?;
-        file.sync_all().map_err(failed)?;
-        publish(part, to).map_err(failed)?;
-        Ok(Backup { path: to.to_owned(), entries })
+        copy(&self.connection, to)
     }
+}
 
-    fn copy_to(&self, part: &Path) -> Result<u64, StoreError> {
-        // Another writer may add some in between; fewer there can never be.
-        let before = self.count()?;
-        let name = part.to_string_lossy();
-        self.connection.execute("VACUUM INTO ?1", [&name]).map_err(|error| Fault::Sql(error).of(part))?;
-        let copy = read_only(part)?;
-        let of = |fault: Fault| fault.of(part);
-        schema::quick_check(&copy).map_err(of)?;
-        let after = entries::count(&copy).map_err(of)?;
-        if after < before {
-            return Err(of(Fault::Odd(format!("{after} of {before} entries"))));
+/// Copies a file of an older version beside it, under a name that is free: `season.v1.db`.
+pub(super) fn beside(connection: &Connection, path: &Path, version: i64) -> Result<PathBuf, StoreError> {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let mut number = 1_u32;
+    loop {
+        let again = if number > 1 { format!("-{number}") } else { String::new() };
+        let mut name = format!("{stem}.v{version}{again}");
+        if let Some(extension) = path.extension() {
+            name.push_str(&format!(".{}", extension.to_string_lossy()));
         }
-        Ok(after)
+        match copy(connection, &path.with_file_name(name)) {
+            Err(StoreError::Exists { .. }) if number < 1000 => number += 1,
+            made => return made.map(|backup| backup.path),
+        }
     }
+}
+
+fn copy(connection: &Connection, to: &Path) -> Result<Backup, StoreError> {
+    let failed = |error: io::Error| match error.kind() {
+        io::ErrorKind::AlreadyExists => StoreError::Exists { path: to.to_owned() },
+        _ => StoreError::File { path: to.to_owned(), doing: "the backup cannot be written", error },
+    };
+    if to.symlink_metadata().is_ok() {
+        return Err(StoreError::Exists { path: to.to_owned() });
+    }
+    let part = new_beside(to, "part").map_err(failed)?;
+    let entries = copy_to(connection, &part)?;
+    // Opened for writing: some systems sync no other.
+    let file = File::options().write(true).open(&part).map_err(failed)?;
+    file.sync_all().map_err(failed)?;
+    publish(part, to).map_err(failed)?;
+    Ok(Backup { path: to.to_owned(), entries })
+}
+
+fn copy_to(connection: &Connection, part: &Path) -> Result<u64, StoreError> {
+    let of = |fault: Fault| fault.of(part);
+    // Another writer may add some in between; fewer there can never be.
+    let before = entries::count(connection).map_err(of)?;
+    let name = part.to_string_lossy();
+    connection.execute("VACUUM INTO ?1", [&name]).map_err(|error| of(Fault::Sql(error)))?;
+    let copy = read_only(part)?;
+    schema::quick_check(&copy).map_err(of)?;
+    let after = entries::count(&copy).map_err(of)?;
+    if after < before {
+        return Err(of(Fault::Odd(format!("{after} of {before} entries"))));
+    }
+    Ok(after)
 }

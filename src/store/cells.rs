@@ -1,10 +1,7 @@
-//! Cells of rows: days as numbers, words of closed lists, and what to say of one that fits nothing.
+//! Cells of rows: days and instants as numbers.
 
 use super::error::Fault;
-use crate::record::Term;
-use chrono::{Datelike, NaiveDate};
-use rusqlite::Row;
-use rusqlite::types::FromSql;
+use chrono::{DateTime, Datelike, FixedOffset, NaiveDate};
 
 /// 1970-01-01 counted from the first day of year 1.
 const EPOCH: i32 = 719_163;
@@ -20,40 +17,18 @@ pub(super) fn finite(value: f64) -> Result<f64, Fault> {
     if value.is_finite() { Ok(value + 0.0) } else { Err(Fault::Refused(format!("{value} is not a number"))) }
 }
 
-/// The same for one that may be absent.
-pub(super) fn finite_if(value: Option<f64>) -> Result<Option<f64>, Fault> {
-    value.map(finite).transpose()
+/// An instant of seconds from 1970-01-01 UTC and minutes east.
+pub(super) fn instant(seconds: i64, offset: i32) -> Result<DateTime<FixedOffset>, Fault> {
+    let offset = offset.checked_mul(60).and_then(FixedOffset::east_opt);
+    let at = offset.zip(DateTime::from_timestamp(seconds, 0));
+    at.map(|(offset, at)| at.with_timezone(&offset)).ok_or_else(|| Fault::Odd(format!("{seconds} is no instant")))
 }
 
-/// The cells of a row, by column name.
-pub(super) struct Cells<'r, 's>(pub(super) &'r Row<'s>);
-
-impl Cells<'_, '_> {
-    /// A cell as it is.
-    pub(super) fn get<T: FromSql>(&self, column: &'static str) -> Result<T, Fault> {
-        Ok(self.0.get(column)?)
-    }
-
-    /// A word of a closed list.
-    pub(super) fn word<W: Term>(&self, column: &'static str) -> Result<W, Fault> {
-        let code: String = self.get(column)?;
-        W::from_code(&code).ok_or_else(|| Fault::Odd(format!("{column} '{code}' is none of {}", W::known())))
-    }
-
-    /// A day.
-    pub(super) fn day(&self, column: &'static str) -> Result<NaiveDate, Fault> {
-        self.day_if(column)?.ok_or_else(|| Fault::Odd(format!("{column} is missing")))
-    }
-
-    /// A day that may be absent.
-    pub(super) fn day_if(&self, column: &'static str) -> Result<Option<NaiveDate>, Fault> {
-        let Some(number) = self.get::<Option<i32>>(column)? else { return Ok(None) };
-        number
-            .checked_add(EPOCH)
-            .and_then(NaiveDate::from_num_days_from_ce_opt)
-            .map(Some)
-            .ok_or_else(|| Fault::Odd(format!("{column} {number} is no day")))
-    }
+/// A day of days since 1970-01-01.
+pub(super) fn day(number: i64) -> Result<NaiveDate, Fault> {
+    let days = i32::try_from(number).ok().and_then(|n| n.checked_add(EPOCH));
+    let day = days.and_then(NaiveDate::from_num_days_from_ce_opt);
+    day.ok_or_else(|| Fault::Odd(format!("{number} is no day")))
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 //!
 //! One file is one season. Records are inserted and never changed: triggers in the file refuse it for every program. A save is one
 //! transaction that is on the disk when [`Store::append`] returns. Views named after the checks make the file readable by any
-//! SQLite client; `v1.sql` is the schema.
+//! SQLite client; `v2.sql` is the schema. A file of version 1 is brought to it when it is opened for writing.
 //!
 //! Not here, on purpose: rules across records (`season` judges before anything comes here), and removing or remaking a season
 //! file, which the program never does.
@@ -16,8 +16,10 @@ mod mount;
 mod open;
 mod plan;
 mod schema;
+mod season;
 #[cfg(test)]
 mod tests;
+mod v1;
 
 pub use append::Saved;
 pub use backup::Backup;
@@ -28,6 +30,7 @@ pub use schema::{APPLICATION_ID, NEWEST, SCRIPTS};
 
 use crate::record::{Entry, Plan};
 use rusqlite::Connection;
+use std::cell::Cell;
 use std::path::{Path, PathBuf};
 
 /// How a save is made safe.
@@ -63,6 +66,10 @@ pub struct Store {
     connection: Connection,
     path: PathBuf,
     journaling: Journaling,
+    /// The file's version.
+    version: i64,
+    /// Records of a newer file left out so far.
+    left_out: Cell<usize>,
 }
 
 impl Store {
@@ -92,7 +99,13 @@ impl Store {
     /// # Errors
     /// As [`Store::load`].
     pub fn load_plan(&self) -> Result<Plan, StoreError> {
-        plan::load(&self.connection).map_err(|fault| fault.of(&self.path))
+        let loaded = match self.version {
+            ..2 => v1::load_plan(&self.connection).map(|plan| (plan, 0)),
+            _ => plan::load(&self.connection, self.version > NEWEST),
+        };
+        let (plan, left_out) = loaded.map_err(|fault| self.said(fault))?;
+        self.left_out.set(self.left_out.get() + left_out);
+        Ok(plan)
     }
 
     /// Entries written after the one numbered `after` (0: from the first), at most so many, in the order they were written: a
@@ -101,7 +114,27 @@ impl Store {
     /// # Errors
     /// As [`Store::load`].
     pub fn load_entries(&self, after: i64, most: usize) -> Result<Slice, StoreError> {
-        entries::load(&self.connection, after, most).map_err(|fault| fault.of(&self.path))
+        let newer = self.version > NEWEST;
+        let loaded = match self.version {
+            ..2 => v1::load(&self.connection, after, most),
+            _ => entries::load(&self.connection, after, most, newer),
+        };
+        let slice = loaded.map_err(|fault| self.said(fault))?;
+        self.left_out.set(self.left_out.get() + slice.left_out);
+        Ok(slice)
+    }
+
+    /// How many records of a newer program's file were left out so far, because this program does not understand them.
+    pub const fn left_out(&self) -> usize {
+        self.left_out.get()
+    }
+
+    /// What went wrong, in words; of a newer program's file first of all that it is one.
+    fn said(&self, fault: error::Fault) -> StoreError {
+        if self.version > NEWEST {
+            return StoreError::Newer { path: self.path.clone(), found: self.version, known: NEWEST };
+        }
+        fault.of(&self.path)
     }
 
     /// Entries in the file, struck out or not.
@@ -117,7 +150,7 @@ impl Store {
     /// # Errors
     /// When that fails; everything saved is still safe in the log beside the file.
     pub fn close(self) -> Result<(), StoreError> {
-        let Self { connection, path, journaling } = self;
+        let Self { connection, path, journaling, .. } = self;
         if journaling == Journaling::Wal {
             // Another reader keeps the log from being emptied; that is no fault, and the last to close does it.
             connection

@@ -3,6 +3,7 @@
 use super::error::{Fault, StoreError};
 use super::{Journaling, Store, mount, schema};
 use rusqlite::{Connection, OpenFlags};
+use std::cell::Cell;
 use std::fs::{self, File};
 use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
@@ -67,8 +68,14 @@ impl Store {
     pub fn open_read_only(path: &Path) -> Result<Self, StoreError> {
         look_at_head(path)?;
         let connection = read_only(path)?;
-        schema::version(&connection).map_err(|fault| fault.of(path))?;
-        Ok(Self { connection, path: path.to_owned(), journaling: Journaling::ReadOnly })
+        let version = schema::version(&connection).map_err(|fault| fault.of(path))?;
+        Ok(Self {
+            connection,
+            path: path.to_owned(),
+            journaling: Journaling::ReadOnly,
+            version,
+            left_out: Cell::new(0),
+        })
     }
 }
 
@@ -125,7 +132,7 @@ fn writable(path: &Path, vfs: Option<&str>) -> Result<Store, StoreError> {
     let journaling = journal(&connection, mount::network(path)).map_err(of)?;
     settle(&connection).map_err(of)?;
     schema::migrate(&mut connection, path)?;
-    Ok(Store { connection, path: path.to_owned(), journaling })
+    Ok(Store { connection, path: path.to_owned(), journaling, version: schema::NEWEST, left_out: Cell::new(0) })
 }
 
 /// The write-ahead log where it can be had; else a journal that is cut to nothing after each save.

@@ -1,259 +1,231 @@
-//! Plan lines as rows: every revision is kept, none is written over.
+//! Plan lines as rows, by the field table: every line ever written is kept, none is written over.
 
-use super::cells::{Cells, finite, finite_if, number};
+use super::cells;
 use super::error::Fault;
-use crate::record::{Bench, Lot, Order, Placement, Plan, Revision, Site, Term};
-use rusqlite::{Connection, Params, named_params};
+use crate::record::schema::{self, Field, Form, Table};
+use crate::record::{Line, Plan, Value, Values, codec, parse};
+use rusqlite::types::{Value as Cell, ValueRef};
+use rusqlite::{Connection, Row, params_from_iter};
+use std::collections::BTreeMap;
+use uuid::Uuid;
 
-/// A plan line that is a row of a table.
-pub(super) trait Line: Sized + PartialEq {
-    /// Every row, in the order of key and revision.
-    const ALL: &'static str;
-    /// From a row.
-    fn read(cells: &Cells<'_, '_>) -> Result<Self, Fault>;
-    /// The row of the same key and revision.
-    fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault>;
-    /// As a new row.
-    fn insert(&self, connection: &Connection) -> Result<(), Fault>;
-    /// Its key and revision in words.
-    fn name(&self) -> String;
+/// What the lines replace, by their ids.
+type Replaces = BTreeMap<Uuid, Vec<Uuid>>;
+
+/// The whole plan. Of a newer program's file lines that are not understood are left out and counted.
+pub(super) fn load(connection: &Connection, newer: bool) -> Result<(Plan, usize), Fault> {
+    let replaces = replaces(connection)?;
+    let (mut plan, mut left_out) = (Plan::default(), 0_usize);
+    for table in schema::plan_tables() {
+        let columns = columns(table);
+        let sql = format!("SELECT {columns}, {REVISION} FROM {}_line ORDER BY rowid", table.name);
+        for line in rows(connection, table, &sql, [], &replaces)? {
+            match line {
+                Ok(line) => drop(plan.keep(line)),
+                Err(Fault::Odd(_)) if newer => left_out += 1,
+                Err(fault) => return Err(fault),
+            }
+        }
+    }
+    Ok((plan, left_out))
 }
 
-/// The whole plan.
-pub(super) fn load(connection: &Connection) -> Result<Plan, Fault> {
-    Ok(Plan {
-        sites: all(connection)?,
-        lots: all(connection)?,
-        benches: all(connection)?,
-        placements: all(connection)?,
-        orders: all(connection)?,
-    })
+/// The line of this type and id.
+pub(super) fn find(connection: &Connection, table: &Table, id: Uuid) -> Result<Option<Line>, Fault> {
+    let sql = format!("SELECT {}, {REVISION} FROM {}_line WHERE id = ?1", columns(table), table.name);
+    let found = rows(connection, table, &sql, [Cell::Blob(id.as_bytes().to_vec())], &Replaces::new())?.pop();
+    let Some(mut line) = found.transpose()? else { return Ok(None) };
+    if let Some(list) = line.revision_mut().and_then(|r| r.replaces.as_mut()) {
+        *list = replaced_by(connection, id)?;
+    }
+    Ok(Some(line))
 }
 
-fn all<L: Line>(connection: &Connection) -> Result<Vec<L>, Fault> {
-    rows(connection, L::ALL, [])
+/// As a new row.
+pub(super) fn insert(connection: &Connection, table: &Table, line: &Line) -> Result<(), Fault> {
+    let (content, id) = (line.content(), line.id());
+    let Some(revision) = line.revision() else { return Ok(()) };
+    know(connection, table, &content)?;
+    let mut named: Vec<(&str, Cell)> = Vec::new();
+    for field in table.fields {
+        named.push((column(field.name), cell(field, content.get(field.name))?));
+    }
+    let integer = |value: Option<i64>| value.map_or(Cell::Null, Cell::Integer);
+    let at = revision.at;
+    named.push(("id", Cell::Blob(id.as_bytes().to_vec())));
+    named.push(("rev", Cell::Integer(i64::from(revision.rev))));
+    named.push(("instant", integer(at.map(|at| at.timestamp()))));
+    named.push(("utc_offset", integer(at.map(|at| i64::from(at.offset().local_minus_utc() / 60)))));
+    named.push(("author", revision.by.clone().map_or(Cell::Null, Cell::Text)));
+    let seen = match (&revision.replaces, at) {
+        (Some(_), _) => LISTED,
+        (None, Some(_)) => EARLIER,
+        (None, None) => LOWER,
+    };
+    named.push(("seen", Cell::Text(seen.to_owned())));
+    named.push(("corrects", Cell::Integer(i64::from(revision.corrects))));
+    let names = named.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
+    let marks = vec!["?"; named.len()].join(", ");
+    let sql = format!("INSERT INTO {}_line ({names}) VALUES ({marks})", table.name);
+    connection.prepare_cached(&sql)?.execute(params_from_iter(named.into_iter().map(|(_, cell)| cell)))?;
+    for older in revision.replaces.iter().flatten() {
+        let sql = "INSERT INTO plan_replaces (line, older) VALUES (?1, ?2)";
+        connection.prepare_cached(sql)?.execute((id.as_bytes().as_slice(), older.as_bytes().as_slice()))?;
+    }
+    Ok(())
 }
 
-fn rows<L: Line>(connection: &Connection, sql: &str, keys: impl Params) -> Result<Vec<L>, Fault> {
+/// Its writer had seen the lines of a lower revision.
+const LOWER: &str = "lower";
+/// Its writer had seen every line before it.
+const EARLIER: &str = "earlier";
+/// Its writer had seen the lines of `plan_replaces`.
+const LISTED: &str = "listed";
+
+/// The columns of a line's revision.
+const REVISION: &str = "id, rev, instant, utc_offset, author, seen, corrects";
+
+/// The column of a field: its name, unless that is a word of SQL.
+fn column(field: &'static str) -> &'static str {
+    match field {
+        "order" => "walk_order",
+        "from" => "from_day",
+        "date" => "due_day",
+        name => name,
+    }
+}
+
+fn columns(table: &Table) -> String {
+    table.fields.iter().map(|field| column(field.name)).collect::<Vec<_>>().join(", ")
+}
+
+fn replaces(connection: &Connection) -> Result<Replaces, Fault> {
+    let mut statement = connection.prepare_cached("SELECT line, older FROM plan_replaces ORDER BY line, older")?;
+    let mut rows = statement.query([])?;
+    let mut all = Replaces::new();
+    while let Some(row) = rows.next()? {
+        all.entry(uuid(row, "line")?).or_default().push(uuid(row, "older")?);
+    }
+    Ok(all)
+}
+
+fn replaced_by(connection: &Connection, line: Uuid) -> Result<Vec<Uuid>, Fault> {
+    let mut statement = connection.prepare_cached("SELECT older FROM plan_replaces WHERE line = ?1 ORDER BY older")?;
+    let mut rows = statement.query([line.as_bytes().as_slice()])?;
+    let mut all = Vec::new();
+    while let Some(row) = rows.next()? {
+        all.push(uuid(row, "older")?);
+    }
+    Ok(all)
+}
+
+fn uuid(row: &Row<'_>, column: &str) -> Result<Uuid, Fault> {
+    let bytes: Vec<u8> = row.get(column)?;
+    Uuid::from_slice(&bytes).map_err(|e| Fault::Odd(format!("{column}: {e}")))
+}
+
+fn rows(
+    connection: &Connection,
+    table: &Table,
+    sql: &str,
+    keys: impl rusqlite::Params,
+    replaces: &Replaces,
+) -> Result<Vec<Result<Line, Fault>>, Fault> {
     let mut statement = connection.prepare_cached(sql)?;
     let mut rows = statement.query(keys)?;
     let mut found = Vec::new();
     while let Some(row) = rows.next()? {
-        found.push(L::read(&Cells(row))?);
+        found.push(read(row, table, replaces));
     }
     Ok(found)
 }
 
-fn one<L: Line>(connection: &Connection, sql: &str, keys: impl Params) -> Result<Option<L>, Fault> {
-    Ok(rows(connection, sql, keys)?.pop())
+fn read(row: &Row<'_>, table: &Table, replaces: &Replaces) -> Result<Line, Fault> {
+    let mut values = Values::new();
+    for field in table.fields {
+        if let Some(value) = value(field, row.get_ref(column(field.name))?)? {
+            values.set(field.name, value);
+        }
+    }
+    let id = uuid(row, "id")?;
+    values.set_some("rev", &row.get::<_, u32>("rev")?);
+    if let Some(seconds) = row.get::<_, Option<i64>>("instant")? {
+        values.set("id", Value::Id(id));
+        values.set("at", Value::At(cells::instant(seconds, row.get("utc_offset")?)?));
+        values.set_some("by", &row.get::<_, Option<String>>("author")?);
+    }
+    if row.get::<_, String>("seen")? == LISTED {
+        values.set_some("replaces", &replaces.get(&id).cloned().unwrap_or_default());
+    }
+    values.set_some("corrects", &row.get::<_, bool>("corrects")?);
+    codec::kept_line(table, &values).ok_or_else(|| Fault::Odd(format!("a row of {}_line does not read", table.name)))
 }
 
-fn insert(connection: &Connection, sql: &str, values: impl Params) -> Result<(), Fault> {
-    connection.prepare_cached(sql)?.execute(values)?;
+/// A cell in its field's form; `None` for an empty one.
+fn value(field: &Field, cell: ValueRef<'_>) -> Result<Option<Value>, Fault> {
+    let odd = || Fault::Odd(format!("{} holds what is no such value", field.name));
+    let text = || cell.as_str().map_err(|_not_text| odd());
+    let count = || cell.as_i64().ok().and_then(|n| u32::try_from(n).ok()).ok_or_else(odd);
+    if cell == ValueRef::Null {
+        return Ok(None);
+    }
+    Ok(Some(match field.form {
+        Form::Text { .. } | Form::Code | Form::By => Value::Text(text()?.to_owned()),
+        Form::Count { .. } | Form::Level { .. } => Value::Count(count()?),
+        Form::Number { .. } => Value::Number(cell.as_f64().map_err(|_not_a_number| odd())?),
+        Form::Day => Value::Day(parse::day(text()?).ok_or_else(odd)?),
+        Form::Zone => Value::Zone(text()?.parse().map_err(|_unknown| odd())?),
+        Form::Term(known) => {
+            let text = text()?;
+            let word = known().into_iter().find(|word| *word == text);
+            Value::Term(
+                word.ok_or_else(|| Fault::Odd(format!("{} '{text}' is none of {}", field.name, known().join(", "))))?,
+            )
+        }
+        Form::YesNo => Value::YesNo(count()? != 0),
+        Form::Texts { .. } => {
+            let list: Vec<String> = serde_json::from_str(text()?).map_err(|_no_list| odd())?;
+            Value::List(list.into_iter().map(Value::Text).collect())
+        }
+        Form::Instant | Form::Terms(_) | Form::Numbers { .. } | Form::Parts | Form::Id | Form::Ids => return Err(odd()),
+    }))
+}
+
+/// A value as a cell.
+fn cell(field: &Field, value: Option<&Value>) -> Result<Cell, Fault> {
+    let refused = || Fault::Refused(format!("{} has a value that no column takes", field.name));
+    Ok(match value {
+        None if matches!(field.form, Form::Texts { .. }) => Cell::Text("[]".to_owned()),
+        None => Cell::Null,
+        Some(Value::Text(text)) => Cell::Text(text.clone()),
+        Some(Value::Count(n)) => Cell::Integer(i64::from(*n)),
+        Some(Value::Number(n)) => Cell::Real(cells::finite(*n)?),
+        Some(Value::Day(day)) => Cell::Text(parse::show_day(*day)),
+        Some(Value::Zone(zone)) => Cell::Text(zone.name().to_owned()),
+        Some(Value::Term(word)) => Cell::Text((*word).to_owned()),
+        Some(Value::YesNo(yes)) => Cell::Integer(i64::from(*yes)),
+        Some(Value::List(list)) => {
+            let texts: Option<Vec<&String>> =
+                list.iter().map(|v| if let Value::Text(t) = v { Some(t) } else { None }).collect();
+            Cell::Text(serde_json::to_string(&texts.ok_or_else(refused)?).map_err(|e| Fault::Refused(e.to_string()))?)
+        }
+        Some(Value::At(_) | Value::Id(_) | Value::Part(_)) => return Err(refused()),
+    })
+}
+
+/// Makes the codes known that a line is about.
+fn know(connection: &Connection, table: &Table, content: &Values) -> Result<(), Fault> {
+    let codes: &[&str] = match table.name {
+        "lot" => &["lot"],
+        "bench" => &["house", "bench"],
+        _ => &[],
+    };
+    for name in codes {
+        let Some(code) = content.take::<String>(name) else { continue };
+        let sql = format!(
+            "INSERT INTO known_{name} ({name}) SELECT ?1 WHERE NOT EXISTS (SELECT 1 FROM known_{name} WHERE {name} = ?1)"
+        );
+        connection.prepare_cached(&sql)?.execute([code])?;
+    }
     Ok(())
-}
-
-/// Makes a code known to its table.
-fn known(connection: &Connection, table: &str, column: &str, code: &str) -> Result<(), Fault> {
-    let sql = format!(
-        "INSERT INTO {table} ({column}) SELECT ?1 WHERE NOT EXISTS (SELECT 1 FROM {table} WHERE {column} = ?1)"
-    );
-    insert(connection, &sql, [code])
-}
-
-impl Line for Site {
-    const ALL: &'static str = "SELECT * FROM site_line ORDER BY rev";
-
-    fn read(cells: &Cells<'_, '_>) -> Result<Self, Fault> {
-        let zone: String = cells.get("time_zone")?;
-        let houses: String = cells.get("dull_houses")?;
-        Ok(Self {
-            name: cells.get("name")?,
-            latitude: cells.get("latitude")?,
-            longitude: cells.get("longitude")?,
-            time_zone: zone.parse().map_err(|e| Fault::Odd(format!("time_zone '{zone}': {e}")))?,
-            units: cells.word("units")?,
-            region: cells.word("region")?,
-            low_light_houses: serde_json::from_str(&houses).map_err(|e| Fault::Odd(format!("dull_houses: {e}")))?,
-            emergency: cells.get("emergency")?,
-            revision: Revision::number(cells.get("rev")?),
-        })
-    }
-
-    fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
-        one(connection, "SELECT * FROM site_line WHERE rev = ?1", [self.revision.rev])
-    }
-
-    fn insert(&self, connection: &Connection) -> Result<(), Fault> {
-        let houses = serde_json::to_string(&self.low_light_houses).map_err(|e| Fault::Refused(e.to_string()))?;
-        insert(
-            connection,
-            "INSERT INTO site_line (rev, name, latitude, longitude, time_zone, units, region, dull_houses, emergency)
-             VALUES (:rev, :name, :latitude, :longitude, :time_zone, :units, :region, :dull_houses, :emergency)",
-            named_params! {
-                ":rev": self.revision.rev, ":name": self.name, ":latitude": finite(self.latitude)?,
-                ":longitude": finite(self.longitude)?, ":time_zone": self.time_zone.name(), ":units": self.units.code(),
-                ":region": self.region.code(), ":dull_houses": houses, ":emergency": self.emergency,
-            },
-        )
-    }
-
-    fn name(&self) -> String {
-        format!("site rev {}", self.revision.rev)
-    }
-}
-
-impl Line for Lot {
-    const ALL: &'static str = "SELECT * FROM lot_line ORDER BY lot, rev";
-
-    fn read(cells: &Cells<'_, '_>) -> Result<Self, Fault> {
-        Ok(Self {
-            lot: cells.get("lot")?,
-            cultivar: cells.get("cultivar")?,
-            container: cells.get("container")?,
-            cuttings_per_pot: cells.get("cuttings_per_pot")?,
-            pots: cells.get("pots")?,
-            planted: cells.day("planted")?,
-            pinch: cells.word("pinch")?,
-            response_weeks: cells.get("response_weeks")?,
-            nights: cells.word("nights")?,
-            ready_by: cells.day("ready_by")?,
-            rim_cm: cells.get("rim_cm")?,
-            pot_height_cm: cells.get("pot_height_cm")?,
-            blackout_from: cells.day_if("blackout_from")?,
-            lights_until: cells.day_if("lights_until")?,
-            height_low_cm: cells.get("height_low_cm")?,
-            height_high_cm: cells.get("height_high_cm")?,
-            feed_n_ppm: cells.get("feed_n_ppm")?,
-            feed_mg_ppm: cells.get("feed_mg_ppm")?,
-            feed_mo_ppm: cells.get("feed_mo_ppm")?,
-            slow_release_g: cells.get("slow_release_g")?,
-            calcium: cells.get("calcium")?,
-            revision: Revision::number(cells.get("rev")?),
-        })
-    }
-
-    fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
-        one(connection, "SELECT * FROM lot_line WHERE lot = ?1 AND rev = ?2", (&self.lot, self.revision.rev))
-    }
-
-    fn insert(&self, connection: &Connection) -> Result<(), Fault> {
-        known(connection, "known_lot", "lot", &self.lot)?;
-        insert(
-            connection,
-            "INSERT INTO lot_line (lot, rev, cultivar, container, cuttings_per_pot, pots, planted, pinch, response_weeks,
-               nights, ready_by, rim_cm, pot_height_cm, blackout_from, lights_until, height_low_cm, height_high_cm,
-               feed_n_ppm, feed_mg_ppm, feed_mo_ppm, slow_release_g, calcium)
-             VALUES (:lot, :rev, :cultivar, :container, :cuttings, :pots, :planted, :pinch, :response, :nights, :ready,
-               :rim, :pot_height, :blackout, :lights, :low, :high, :n, :mg, :mo, :slow, :calcium)",
-            named_params! {
-                ":lot": self.lot, ":rev": self.revision.rev, ":cultivar": self.cultivar, ":container": self.container,
-                ":cuttings": self.cuttings_per_pot, ":pots": self.pots, ":planted": number(self.planted),
-                ":pinch": self.pinch.code(), ":response": finite(self.response_weeks)?, ":nights": self.nights.code(),
-                ":ready": number(self.ready_by), ":rim": finite_if(self.rim_cm)?,
-                ":pot_height": finite_if(self.pot_height_cm)?, ":blackout": self.blackout_from.map(number),
-                ":lights": self.lights_until.map(number), ":low": finite_if(self.height_low_cm)?,
-                ":high": finite_if(self.height_high_cm)?, ":n": finite_if(self.feed_n_ppm)?,
-                ":mg": finite_if(self.feed_mg_ppm)?, ":mo": finite_if(self.feed_mo_ppm)?,
-                ":slow": finite_if(self.slow_release_g)?, ":calcium": self.calcium,
-            },
-        )
-    }
-
-    fn name(&self) -> String {
-        format!("lot {} rev {}", self.lot, self.revision.rev)
-    }
-}
-
-impl Line for Bench {
-    const ALL: &'static str = "SELECT * FROM bench_line ORDER BY bench, rev";
-
-    fn read(cells: &Cells<'_, '_>) -> Result<Self, Fault> {
-        Ok(Self {
-            bench: cells.get("bench")?,
-            house: cells.get("house")?,
-            order: cells.get("order")?,
-            area_m2: cells.get("area_m2")?,
-            revision: Revision::number(cells.get("rev")?),
-        })
-    }
-
-    fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
-        one(connection, "SELECT * FROM bench_line WHERE bench = ?1 AND rev = ?2", (&self.bench, self.revision.rev))
-    }
-
-    fn insert(&self, connection: &Connection) -> Result<(), Fault> {
-        known(connection, "known_house", "house", &self.house)?;
-        known(connection, "known_bench", "bench", &self.bench)?;
-        insert(
-            connection,
-            "INSERT INTO bench_line (bench, rev, house, \"order\", area_m2) VALUES (?1, ?2, ?3, ?4, ?5)",
-            (&self.bench, self.revision.rev, &self.house, self.order, finite_if(self.area_m2)?),
-        )
-    }
-
-    fn name(&self) -> String {
-        format!("bench {} rev {}", self.bench, self.revision.rev)
-    }
-}
-
-impl Line for Placement {
-    const ALL: &'static str = "SELECT * FROM placement_line ORDER BY \"from\", bench, rev";
-
-    fn read(cells: &Cells<'_, '_>) -> Result<Self, Fault> {
-        Ok(Self {
-            bench: cells.get("bench")?,
-            lot: cells.get("lot")?,
-            pots: cells.get("pots")?,
-            from: cells.day("from")?,
-            revision: Revision::number(cells.get("rev")?),
-        })
-    }
-
-    fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
-        let sql = "SELECT * FROM placement_line WHERE bench = ?1 AND \"from\" = ?2 AND rev = ?3";
-        one(connection, sql, (&self.bench, number(self.from), self.revision.rev))
-    }
-
-    fn insert(&self, connection: &Connection) -> Result<(), Fault> {
-        insert(
-            connection,
-            "INSERT INTO placement_line (bench, \"from\", rev, lot, pots) VALUES (?1, ?2, ?3, ?4, ?5)",
-            (&self.bench, number(self.from), self.revision.rev, &self.lot, self.pots),
-        )
-    }
-
-    fn name(&self) -> String {
-        format!("placement on {} from {} rev {}", self.bench, self.from, self.revision.rev)
-    }
-}
-
-impl Line for Order {
-    const ALL: &'static str = "SELECT * FROM order_line ORDER BY date, lot, rev";
-
-    fn read(cells: &Cells<'_, '_>) -> Result<Self, Fault> {
-        Ok(Self {
-            lot: cells.get("lot")?,
-            date: cells.day("date")?,
-            pots: cells.get("pots")?,
-            revision: Revision::number(cells.get("rev")?),
-        })
-    }
-
-    fn find(&self, connection: &Connection) -> Result<Option<Self>, Fault> {
-        let sql = "SELECT * FROM order_line WHERE lot = ?1 AND date = ?2 AND rev = ?3";
-        one(connection, sql, (&self.lot, number(self.date), self.revision.rev))
-    }
-
-    fn insert(&self, connection: &Connection) -> Result<(), Fault> {
-        insert(
-            connection,
-            "INSERT INTO order_line (lot, date, rev, pots) VALUES (?1, ?2, ?3, ?4)",
-            (&self.lot, number(self.date), self.revision.rev, self.pots),
-        )
-    }
-
-    fn name(&self) -> String {
-        format!("order of {} for {} rev {}", self.lot, self.date, self.revision.rev)
-    }
 }

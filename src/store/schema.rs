@@ -1,35 +1,94 @@
 //! The versions of the season file. Each is a script, released once and frozen; `user_version` says how many have run.
 
 use super::error::{Fault, StoreError};
+use super::{append, backup, entries, plan, season, v1};
+use crate::record::Line;
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 use std::path::Path;
 
 /// `BWLK`: marks a SQLite file as a Benchwalk season.
 pub const APPLICATION_ID: u32 = 0x4257_4C4B;
 
-/// Every version's script, oldest first. A test holds the hash of each.
-pub const SCRIPTS: [&str; 1] = [include_str!("v1.sql")];
+/// Every version's script, oldest first. A test holds the hash of each. A new file begins with the second: it makes all tables
+/// that the first had.
+pub const SCRIPTS: [&str; 2] = [include_str!("v1.sql"), include_str!("v2.sql")];
 
 /// The newest file version this program knows: one for each script, as a test holds.
-pub const NEWEST: i64 = 1;
+pub const NEWEST: i64 = 2;
 
-/// Brings a file to the newest version, one transaction a script. A file with records is looked over first.
+/// Brings a file to the newest version in one transaction. A file with records is looked over first, and a checked copy of it
+/// is left beside it.
 pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), StoreError> {
-    let from = version(connection).map_err(|fault| fault.of(path))?;
-    if from > 0 && from < NEWEST {
-        quick_check(connection).map_err(|fault| fault.of(path))?;
+    let of = |fault: Fault| fault.of(path);
+    let from = version(connection).map_err(of)?;
+    if from >= NEWEST {
+        return Ok(());
     }
-    let from = usize::try_from(from).unwrap_or(0);
-    for (script, number) in SCRIPTS.iter().zip(1_i64..).skip(from) {
-        write(connection, |transaction| {
-            transaction.execute_batch(script)?;
-            transaction.pragma_update(None, "application_id", APPLICATION_ID)?;
-            Ok(transaction.pragma_update(None, "user_version", number)?)
-        })
-        .map_err(|fault| fault.of(path))?;
-        tracing::info!(version = number, path = %path.display(), "season file brought to version");
+    if from > 0 {
+        quick_check(connection).map_err(of)?;
+        let copy = backup::beside(connection, path, from)?;
+        tracing::info!(copy = %copy.display(), "season file copied before its version changes");
     }
+    write(connection, |transaction| {
+        match version(transaction)? {
+            0 => transaction.execute_batch(v2())?,
+            1 => from_1(transaction)?,
+            // Another program was quicker.
+            _ => return Ok(()),
+        }
+        transaction.pragma_update(None, "application_id", APPLICATION_ID)?;
+        Ok(transaction.pragma_update(None, "user_version", NEWEST)?)
+    })
+    .map_err(of)?;
+    tracing::info!(version = NEWEST, path = %path.display(), "season file brought to version");
     Ok(())
+}
+
+const fn v2() -> &'static str {
+    let [_, v2] = SCRIPTS;
+    v2
+}
+
+/// The tables of version 1, those that others refer to last.
+const V1_TABLES: [&str; 10] = [
+    "entry",
+    "order_line",
+    "placement_line",
+    "bench_line",
+    "lot_line",
+    "site_line",
+    "kind",
+    "known_house",
+    "known_bench",
+    "known_lot",
+];
+
+/// From version 1 to 2: every record is read as version 1 kept it, the tables are made anew, and it is written again.
+fn from_1(connection: &Connection) -> Result<(), Fault> {
+    let plan = v1::load_plan(connection)?;
+    let entries = v1::load(connection, 0, usize::MAX)?.entries;
+    let views: Vec<String> = {
+        let mut statement = connection.prepare("SELECT name FROM sqlite_schema WHERE type = 'view'")?;
+        let names = statement.query_map([], |row| row.get(0))?;
+        names.collect::<Result<_, _>>()?
+    };
+    for view in views {
+        connection.execute_batch(&format!("DROP VIEW \"{view}\""))?;
+    }
+    for table in V1_TABLES {
+        connection.execute_batch(&format!("DROP TABLE {table}"))?;
+    }
+    connection.execute_batch(v2())?;
+    let mut lines = plan.lines();
+    lines.extend(entries.into_iter().map(Line::Entry));
+    lines.sort_by_key(append::rank);
+    for line in &lines {
+        append::put(connection, line)?;
+    }
+    season::settle(connection, None)?;
+    let kept =
+        plan::load(connection, false)?.0.lines().len() + entries::load(connection, 0, usize::MAX, false)?.entries.len();
+    if kept == lines.len() { Ok(()) } else { Err(Fault::Odd(format!("{kept} of {} records", lines.len()))) }
 }
 
 /// One writing transaction. It takes the write lock at once: a transaction that reads first and writes later can be refused in

@@ -28,7 +28,10 @@ fn released_versions_are_frozen() {
         SCRIPTS.iter().map(|script| format!("{:x}", Sha256::digest(script.replace('\r', "")))).collect();
     assert_eq!(
         hashes,
-        ["f8465654fb2993ff7dafdca3753419c207aa35249c2fe5aecb68bfbb03e02d11"],
+        [
+            "f8465654fb2993ff7dafdca3753419c207aa35249c2fe5aecb68bfbb03e02d11",
+            "e0ca4e4c0b4c1072ee41b777a462fa22542c4af0b5328da1571159bcf186e666"
+        ],
         "a released script was edited: a change is a new script"
     );
 }
@@ -88,12 +91,37 @@ fn a_transaction_that_fails_leaves_nothing() {
 
 #[test]
 fn an_older_file_is_looked_over_before_it_is_changed() {
-    // There is one version yet: a file at version 0 stands for an older one.
-    let folder = tempfile::tempdir().unwrap();
-    let mut connection = Connection::open(folder.path().join("old.db")).unwrap();
-    schema::migrate(&mut connection, Path::new("old.db")).unwrap();
+    let (folder, path, mut connection) = version_1();
+    schema::migrate(&mut connection, &path).unwrap();
     assert_eq!(schema::version(&connection).unwrap(), NEWEST);
-    // And again changes nothing.
-    schema::migrate(&mut connection, Path::new("old.db")).unwrap();
+    // And again changes nothing, nor does it leave another copy.
+    schema::migrate(&mut connection, &path).unwrap();
     schema::quick_check(&connection).unwrap();
+    assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 2);
+}
+
+/// A file made by version 0.1 of the program, opened.
+fn version_1() -> (tempfile::TempDir, PathBuf, Connection) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("old.db");
+    std::fs::copy(Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/store/v1.db"), &path).unwrap();
+    let connection = Connection::open(&path).unwrap();
+    connection.pragma_update(None, "foreign_keys", true).unwrap();
+    connection.pragma_update_and_check(None, "journal_mode", "DELETE", |row| row.get::<_, String>(0)).unwrap();
+    (folder, path, connection)
+}
+
+#[test]
+fn on_a_full_disk_an_older_file_stays_what_it_was() {
+    let (_folder, path, mut connection) = version_1();
+    let count = |c: &Connection| c.query_row("SELECT count(*) FROM entry", [], |row| row.get::<_, i64>(0)).unwrap();
+    let before = count(&connection);
+    let pages: i64 = connection.pragma_query_value(None, "page_count", |row| row.get(0)).unwrap();
+    connection.pragma_update_and_check(None, "max_page_count", pages, |row| row.get::<_, i64>(0)).unwrap();
+    let error = schema::migrate(&mut connection, &path).unwrap_err();
+    assert!(matches!(error, StoreError::Full { .. }), "{error:?}");
+    assert_eq!((schema::version(&connection).unwrap(), count(&connection)), (1, before));
+    connection.pragma_update_and_check(None, "max_page_count", 1_000_000, |row| row.get::<_, i64>(0)).unwrap();
+    schema::migrate(&mut connection, &path).unwrap();
+    assert_eq!((schema::version(&connection).unwrap(), count(&connection)), (2, before));
 }

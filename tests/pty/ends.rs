@@ -32,7 +32,7 @@ fn a_signal_to_end_is_answered_with_its_own_exit_code() {
         let (status, _) = pty.ended();
         assert_eq!(status.exit_code(), code, "{name}");
         assert_given_back(&mut pty);
-        assert_eq!(query(&pty.path("season.db"), "SELECT count(*) FROM written WHERE \"by\" = 'demo'"), ["1"]);
+        assert_eq!(query(&pty.path("season.db"), "SELECT count(*) FROM written WHERE author = 'demo'"), ["1"]);
     }
 }
 
@@ -50,7 +50,7 @@ fn a_terminal_that_goes_away_ends_the_program_even_where_its_signal_is_ignored()
     assert!(took < Duration::from_secs(3), "{took:?}");
     assert_ne!(status.exit_code(), 0);
     assert_eq!(query(&pty.path("season.db"), "PRAGMA integrity_check"), ["ok"]);
-    assert_eq!(query(&pty.path("season.db"), "SELECT count(*) FROM written WHERE \"by\" = 'demo'"), ["1"]);
+    assert_eq!(query(&pty.path("season.db"), "SELECT count(*) FROM written WHERE author = 'demo'"), ["1"]);
 }
 
 #[test]
@@ -108,7 +108,7 @@ fn a_second_program_that_writes_holds_nothing_up_for_good() {
     pty.wait("not saved", |text| text.contains("NOT YET SAVED") && text.contains("not saved yet"));
     other.execute_batch("COMMIT").unwrap();
     pty.wait("saved by itself", |text| text.contains("saved:") && !text.contains("NOT YET"));
-    assert_eq!(query(&file, "SELECT count(*) FROM written WHERE \"by\" = 'demo'"), ["1"]);
+    assert_eq!(query(&file, "SELECT count(*) FROM written WHERE author = 'demo'"), ["1"]);
 }
 
 #[test]

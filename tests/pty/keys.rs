@@ -95,7 +95,7 @@ fn two_hundred_keys_among_resizes_all_arrive() {
     pty.wait("saved", |text| text.contains("saved:"));
     pty.send("\u{11}");
     pty.ended();
-    let notes = crate::harness::query(&pty.path("season.db"), "SELECT length(note) FROM written WHERE \"by\" = 'demo'");
+    let notes = crate::harness::query(&pty.path("season.db"), "SELECT length(note) FROM written WHERE author = 'demo'");
     assert_eq!(notes, ["200"]);
 }
 

@@ -71,7 +71,7 @@ fn benches_are_walked_by_digits_alone_and_every_score_is_in_the_file() {
             assert!(found.contains(&want), "{bench} {view}.{column}: wanted {want}, found {found:?}");
         }
     }
-    let sql = "SELECT count(*) FROM written WHERE \"by\" = 'demo'";
+    let sql = "SELECT count(*) FROM written WHERE author = 'demo'";
     assert_eq!(query(&file, sql), [keys.to_string()], "one row a digit");
 }
 
@@ -125,5 +125,5 @@ fn an_own_journal_is_imported_from_the_first_run_page() {
     pty.wait("saved", |text| text.contains("saved: N1 water 3"));
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 0);
-    assert_eq!(query(&pty.path("own.db"), "SELECT bench, level, \"by\" FROM water"), ["N1 3 me"]);
+    assert_eq!(query(&pty.path("own.db"), "SELECT bench, level, author FROM water"), ["N1 3 me"]);
 }

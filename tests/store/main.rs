@@ -10,6 +10,7 @@
 mod backup;
 mod errors;
 mod killed;
+mod older;
 mod once;
 mod round;
 #[path = "../common/strategies/mod.rs"]

@@ -47,7 +47,7 @@ fn scores_read_as_they_were_given() {
         .unwrap();
     store.close().unwrap();
     assert_eq!(
-        rows(&path, "SELECT day, at, bench, house, \"by\", level, base, note FROM water"),
+        rows(&path, "SELECT day, at_time, bench, house, author, level, base, note FROM water"),
         [
             "2026-10-05 | 2026-10-05T07:10:00-04:00 | N1 | - | ml | 4 | - | -",
             "2026-10-05 | 2026-10-05T08:10:00-04:00 | N1 | - | ml | 3 | 5 | dry corner",
@@ -60,12 +60,12 @@ fn scores_read_as_they_were_given() {
     assert_eq!(rows(&path, "SELECT day, signs FROM leaves"), ["2026-10-05 | -"]);
     let parts = rows(&path, "SELECT parts, how, rei_h FROM growth_regulator");
     assert!(parts[0].starts_with("daminozide 2500"), "{parts:?}");
-    assert_eq!(rows(&path, "SELECT day, at, stage FROM bracts"), ["2026-10-05 | 2026-10-05T23:30:00+05:30 | 2"]);
-    assert_eq!(rows(&path, "SELECT bench, house, \"order\" FROM bench"), ["N1 | North | 1", "N2 | North | 2"]);
+    assert_eq!(rows(&path, "SELECT day, at_time, stage FROM bracts"), ["2026-10-05 | 2026-10-05T23:30:00+05:30 | 2"]);
+    assert_eq!(rows(&path, "SELECT bench, house, walk_order FROM bench"), ["N1 | North | 1", "N2 | North | 2"]);
     assert_eq!(rows(&path, "SELECT lot, planted, ready_by FROM lot"), ["P6-R | 2026-08-17 | 2026-11-27"]);
     assert_eq!(rows(&path, "SELECT name, units FROM site"), ["Alder Hollow | us"]);
-    assert_eq!(rows(&path, "SELECT bench, lot, pots, \"from\" FROM placement"), ["N1 | P6-R | 80 | 2026-08-17"]);
-    assert_eq!(rows(&path, "SELECT lot, date, pots FROM orders"), ["P6-R | 2026-11-27 | 200"]);
+    assert_eq!(rows(&path, "SELECT bench, lot, pots, from_day FROM placement"), ["N1 | P6-R | 80 | 2026-08-17"]);
+    assert_eq!(rows(&path, "SELECT lot, due_day, pots FROM orders"), ["P6-R | 2026-11-27 | 200"]);
 }
 
 #[test]
@@ -76,11 +76,11 @@ fn what_is_struck_out_is_left_out_of_the_checks_and_marked_in_written() {
     store.close().unwrap();
     assert_eq!(rows(&path, "SELECT day, level FROM water"), ["2026-10-02 | 3"]);
     assert_eq!(
-        rows(&path, "SELECT day, kind, a, substr(struck_by, -2) FROM written"),
+        rows(&path, "SELECT day, kind, json_extract(fields, '$.level'), substr(struck_by, -2) FROM written"),
         ["2026-10-01 | water | 5 | 03", "2026-10-02 | water | 3 | -", "2026-10-03 | strike | - | -"]
     );
     assert_eq!(rows(&path, "SELECT why, reopen FROM strike"), ["wrong bench | 0"]);
-    let named = "SELECT w.day, w.a FROM strike AS s JOIN written AS w ON w.id = s.entry AND w.struck_by = s.id";
+    let named = "SELECT w.day, json_extract(w.fields, '$.level') FROM strike AS s JOIN written AS w ON w.id = s.entry AND w.struck_by = s.id";
     assert_eq!(rows(&path, named), ["2026-10-01 | 5"], "ids read as the journal writes them");
 }
 
