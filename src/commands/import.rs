@@ -1,7 +1,7 @@
 //! `benchwalk import`: a journal, or a list of benches (`.csv`), into the season file, all or nothing.
 
 use super::{CommandError, Context};
-use crate::session::{self, Source};
+use crate::session::{self, Source, Writer};
 use crate::store::Saved;
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -19,7 +19,8 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
     let stdin = args.file == Path::new("-");
     let source = if stdin { Source::stream("standard input", context.input)? } else { Source::file(&args.file)? };
     let path = &context.settings.season;
-    let saved = session::import(path, &source)?;
+    let writer = Writer { at: context.written_at()?, by: context.settings.by.as_deref().unwrap_or_default() };
+    let saved = session::import(path, &source, &writer)?;
     writeln!(context.out, "{}", said(saved, path))?;
     Ok(())
 }

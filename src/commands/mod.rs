@@ -34,7 +34,7 @@ use crate::clock::{self, Clock};
 use crate::season::Season;
 use crate::store::Store;
 use args::{Action, Cli};
-use chrono::NaiveDate;
+use chrono::{DateTime, FixedOffset, NaiveDate};
 use clap::Parser;
 use std::ffi::OsString;
 use std::io::{Read, Write};
@@ -69,7 +69,7 @@ impl<'a> Context<'a> {
 }
 
 impl Context<'_> {
-    /// The season of the settings, opened read-only.
+    /// The season of the settings, opened read-only, with the plan as it stood on the day to work on.
     ///
     /// # Errors
     /// When there is none or it cannot be read.
@@ -77,7 +77,23 @@ impl Context<'_> {
         let store = Store::open_read_only(&self.settings.season)?;
         let (plan, entries) = store.load()?;
         store.close()?;
-        Ok(Season::new(plan, entries))
+        let season = Season::new(plan, entries);
+        let day = self.day(&season);
+        Ok(season.on(day))
+    }
+
+    /// When a line of the plan is written now: in the zone of the season's site, where there is one, on the day of `--on`.
+    ///
+    /// # Errors
+    /// When the season file is there and cannot be read.
+    fn written_at(&self) -> Result<DateTime<FixedOffset>, CommandError> {
+        let zone = if self.settings.season.symlink_metadata().is_ok() {
+            let store = Store::open_read_only(&self.settings.season)?;
+            Season::new(store.load_plan()?, Vec::new()).site().map(|site| site.time_zone)
+        } else {
+            None
+        };
+        Ok(clock::stamp(self.clock, zone, self.settings.on))
     }
 
     /// The day to work on: `--on`, else today at the site.

@@ -107,7 +107,9 @@ pub fn read_all(text: &str) -> Reading {
     }
     // A file without a header is read under the names of any version.
     let version = header.map_or(1, |h| h.version);
-    let mut kept = Kept::default();
+    // In the journal of a season two laptops' lines may contradict each other.
+    let joined = header.is_some_and(|h| h.season.is_some());
+    let mut kept = Kept { joined, ..Kept::default() };
     for (number, line) in headless.into_iter().chain(lines) {
         match codec::decode(line, version) {
             Ok(line) => faults.extend(kept.add(Numbered { number, line })),
@@ -126,12 +128,14 @@ pub fn read_all(text: &str) -> Reading {
 struct Kept {
     lines: Vec<Numbered>,
     by_key: HashMap<String, usize>,
+    /// One number of version 1 may have several contents.
+    joined: bool,
 }
 
 impl Kept {
     /// Keeps a line, passes over one that is there already, and tells of one that contradicts it.
     fn add(&mut self, new: Numbered) -> Option<Fault> {
-        let key = key(&new.line);
+        let key = if self.joined { new.line.id().to_string() } else { key(&new.line) };
         let Some(old) = self.by_key.get(&key).and_then(|at| self.lines.get(*at)) else {
             self.by_key.insert(key, self.lines.len());
             self.lines.push(new);

@@ -5,7 +5,7 @@ use super::{Ask, Cache, Drafts, Effect, Undone, go};
 use crate::dates;
 use crate::input::Look;
 use crate::limits::Limits;
-use crate::record::{Entry, FieldFault, Kind, KindName, Line, Place, Plan};
+use crate::record::{Entry, FieldFault, Kind, KindName, Line, NOBODY, Place, Plan, Revision};
 use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
@@ -39,7 +39,7 @@ pub enum Status {
 /// through the methods of [`Model`], which keep them in step.
 #[derive(Debug, Clone)]
 pub struct Facts {
-    /// The season, entries just recorded included.
+    /// The season, entries just recorded included, with the plan as known on the day.
     pub season: Season,
     /// The numbers the rules go by.
     pub limits: Limits,
@@ -93,6 +93,7 @@ impl Deref for Model {
 impl Model {
     /// A shared state around a season whose entries are all there.
     pub fn new(season: Season, limits: Limits, by: String, now: Now, look: Look) -> Self {
+        let season = season.on(now.at.date_naive());
         let cache = Cache::of(&season);
         let facts = Facts {
             season,
@@ -142,6 +143,7 @@ impl Model {
         let turned = today != self.day;
         if turned {
             self.facts.day = today;
+            self.facts.season = self.season.whole().on(today);
             self.all_stale();
             self.say(format!("It is now {}. New entries go to this day.", dates::long(today)));
         }
@@ -319,8 +321,24 @@ impl Model {
         self.facts.pending.retain(|id| !ids.contains(id));
         self.undo_stack.forget(ids);
         let kept = self.season.entries().iter().filter(|e| !ids.contains(&e.id)).cloned().collect();
-        self.facts.season = Season::new(self.season.plan().clone(), kept);
+        self.facts.season = Season::new(self.season.plan().clone(), kept).on(self.day);
         self.all_stale();
+    }
+
+    /// When and by whom a line of the plan is written now: the `number`-th of those written together, from 0, in the place of
+    /// these.
+    pub fn revision(&self, number: u32, mut replaces: Vec<Uuid>, corrects: bool) -> Revision {
+        let base = self.now.id.as_u128();
+        let low = (base & 0x7FFF_FFFF).wrapping_add(u128::from(self.made.wrapping_add(number))) & 0x7FFF_FFFF;
+        replaces.sort_unstable();
+        Revision {
+            id: Some(Uuid::from_u128((base & !0xFFFF_FFFF) | low)),
+            at: Some(self.now.at),
+            by: Some(if self.by.is_empty() { NOBODY.to_owned() } else { self.by.clone() }),
+            replaces: Some(replaces),
+            corrects,
+            ..Revision::default()
+        }
     }
 
     /// These lines of the plan are safe in the file and hold from now on.
@@ -333,7 +351,7 @@ impl Model {
 
     /// Another season was opened; its entries follow.
     pub fn open(&mut self, plan: Plan, path: String) {
-        self.facts.season = Season::new(plan, Vec::new());
+        self.facts.season = Season::new(plan, Vec::new()).on(self.day);
         self.facts.path = path;
         self.facts.loaded = false;
         self.undo_stack = UndoStack::default();
@@ -342,7 +360,7 @@ impl Model {
     /// The entries of the open season are here; those recorded meanwhile stay.
     pub fn load(&mut self, mut entries: Vec<Entry>) {
         entries.extend(self.season.entries().iter().cloned());
-        self.facts.season = Season::new(self.season.plan().clone(), entries);
+        self.facts.season = Season::new(self.season.plan().clone(), entries).on(self.day);
         self.facts.loaded = true;
         self.all_stale();
     }

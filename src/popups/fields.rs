@@ -29,6 +29,8 @@ pub(super) enum About {
     Reopen,
     /// A city near the site.
     Near,
+    /// From when on a change of the plan counts.
+    Holds,
 }
 
 impl PartialEq for About {
@@ -49,6 +51,7 @@ impl About {
             Self::Note => "note",
             Self::Reopen => "reopen",
             Self::Near => "near",
+            Self::Holds => "holds",
         }
     }
 
@@ -57,7 +60,14 @@ impl About {
         match self {
             Self::Own(field) => Some(field),
             Self::Note => Some(&schema::NOTE),
-            Self::Where | Self::Benches | Self::Except | Self::When | Self::Ended | Self::Reopen | Self::Near => None,
+            Self::Where
+            | Self::Benches
+            | Self::Except
+            | Self::When
+            | Self::Ended
+            | Self::Reopen
+            | Self::Near
+            | Self::Holds => None,
         }
     }
 }

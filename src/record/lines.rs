@@ -19,6 +19,9 @@ const LONGITUDE: Form = Form::Number { least: -180.0, most: 180.0 };
 const POT_CM: Form = Form::Number { least: 1.0, most: 200.0 };
 const PLANT_CM: Form = Form::Number { least: 1.0, most: 500.0 };
 
+/// Who writes a line of the plan before anybody said who they are.
+pub const NOBODY: &str = "?";
+
 /// What a line of the plan is about; lines of one key are revisions of one another. Reads as words: `lot P6-R`.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct LineKey(String);

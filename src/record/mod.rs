@@ -28,6 +28,6 @@ pub use clean::{LONGEST, clean};
 pub use codec::{derived_id, season_id};
 pub use entry::{Entry, Place};
 pub use kinds::{Application, ClimateLog, Kind, KindName, Part, PestCount, Side};
-pub use lines::{Bench, Line, LineKey, Lot, Order, Placement, Plan, Revision, Site};
+pub use lines::{Bench, Line, LineKey, Lot, NOBODY, Order, Placement, Plan, Revision, Site};
 
 pub use value::{FieldType, Value, Values};

@@ -7,7 +7,7 @@ mod problems;
 pub use problems::{Problem, problems};
 
 use crate::record::{KindName, Place, Site};
-use crate::season::Season;
+use crate::season::{Season, Unsettled};
 use crate::units::System;
 use crate::warnings::{Level, Warning, WarningName};
 use chrono::{DateTime, NaiveDate};
@@ -78,6 +78,8 @@ pub struct Review {
     pub closed: Vec<Closed>,
     /// Tomorrow's work, by house in walking order, sick benches last.
     pub work: Vec<Task>,
+    /// What the joined records of two laptops leave open.
+    pub to_settle: Vec<Unsettled>,
     /// Which limits were used: a file, or the defaults.
     pub limits: String,
 }
@@ -125,6 +127,7 @@ pub fn build(
     yesterday: &[Warning],
     limits: String,
 ) -> Option<Review> {
+    let season = &season.on(on);
     let site = season.site()?.clone();
     let walk: Vec<String> = season.benches().iter().map(|b| b.bench.clone()).collect();
     let standing: Vec<&String> = walk.iter().filter(|b| season.standing(b, on).is_some()).collect();
@@ -140,7 +143,8 @@ pub fn build(
         .collect();
     let work = work(season, &problems, (on, site.units));
     let over = over(&today, yesterday, &walk);
-    Some(Review { on, benches: standing.len(), walked, problems, over, closed, work, limits, warnings: today, site })
+    let (benches, to_settle) = (standing.len(), season.to_settle());
+    Some(Review { on, benches, walked, problems, over, closed, work, to_settle, limits, warnings: today, site })
 }
 
 /// True when a finding other than a note was written for a bench on a day.

@@ -2,7 +2,7 @@
 
 use crate::model::NotOpened;
 use crate::record::{Entry, Line, Plan};
-use chrono::NaiveDate;
+use chrono::{DateTime, FixedOffset, NaiveDate};
 
 /// Why records were not stored.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -52,7 +52,7 @@ pub trait Keep {
     ///
     /// # Errors
     /// Every fault of the journal, a line each.
-    fn import(&mut self, path: &str) -> Result<Opened, NotOpened>;
+    fn import(&mut self, path: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened>;
 
     /// Remembers who writes.
     ///

@@ -138,7 +138,10 @@ impl Loop<'_> {
                 Err(Refused { why, .. }) => Outcome::PlanNotKept(why),
             },
             Effect::OpenDemo => self.opened(|keep| keep.demo()),
-            Effect::Import(path) => self.opened(|keep| keep.import(&path)),
+            Effect::Import(path) => {
+                let (at, by) = (self.app.shared.now.at, self.app.shared.by.clone());
+                self.opened(|keep| keep.import(&path, at, &by))
+            }
             Effect::KeepBy(by) => match self.keep.keep_by(&by) {
                 Ok(()) => return Ok(Vec::new()),
                 Err(why) => {

@@ -86,6 +86,7 @@ mod tests {
     use super::*;
     use crate::model::NotOpened;
     use crate::record::{Entry, Kind, Place};
+    use chrono::{DateTime, FixedOffset};
 
     /// Refuses as scripted; stores the rest.
     #[derive(Default)]
@@ -116,7 +117,7 @@ mod tests {
         fn demo(&mut self) -> Result<Opened, NotOpened> {
             Err(NotOpened::Trouble("no".into()))
         }
-        fn import(&mut self, _: &str) -> Result<Opened, NotOpened> {
+        fn import(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
             Err(NotOpened::Trouble("no".into()))
         }
         fn keep_by(&mut self, _: &str) -> Result<(), String> {

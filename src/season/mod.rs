@@ -96,6 +96,12 @@ impl Season {
         self.views.view(&self.plan, self.as_of)
     }
 
+    /// The line of this key that holds; `None` for a new key.
+    pub fn line(&self, key: &LineKey) -> Option<Line> {
+        let lines: Vec<Line> = self.plan.lines().into_iter().filter(|line| line.key() == *key).collect();
+        revisions::by_key(&lines).get(key).and_then(|r| r.holds(self.as_of))
+    }
+
     /// The lines of this key that hold and that nothing written later takes the place of: one, or none for a new key; more
     /// where two laptops wrote without knowing of each other. In their order; the last one holds.
     pub fn heads(&self, key: &LineKey) -> Vec<Line> {

@@ -2,12 +2,15 @@
 
 use super::SessionError;
 use crate::journal::{self, Reading};
-use crate::record::{Entry, Line, Plan};
+use crate::record::codec::season_id;
+use crate::record::{Entry, Line, NOBODY, Plan, Revision};
 use crate::season::Season;
 use crate::store::{Saved, Store, StoreError};
 use crate::units::System;
+use chrono::{DateTime, FixedOffset};
 use std::io::Read;
 use std::path::Path;
+use uuid::Uuid;
 
 /// What is imported.
 #[derive(Debug, Clone)]
@@ -51,11 +54,48 @@ impl Source {
     }
 }
 
+/// Who writes the lines that a list of benches makes, and when.
+#[derive(Debug, Clone, Copy)]
+pub struct Writer<'a> {
+    /// Now, in the site's zone.
+    pub at: DateTime<FixedOffset>,
+    /// Who; empty where nobody said.
+    pub by: &'a str,
+}
+
+impl Writer<'_> {
+    /// Makes the lines of a list revisions of what is kept; one that is kept as it is stays the kept line.
+    fn revise(&self, season: &Season, reading: &mut Reading) {
+        let season = season.on(self.at.date_naive());
+        for line in reading.lines.iter_mut().map(|numbered| &mut numbered.line) {
+            let key = line.key();
+            if let Some(kept) = season.line(&key).filter(|kept| kept.content() == line.content()) {
+                *line = kept;
+                continue;
+            }
+            let mut replaces: Vec<Uuid> = season.heads(&key).iter().map(Line::id).collect();
+            replaces.sort_unstable();
+            if let Some(revision) = line.revision_mut() {
+                *revision = Revision {
+                    at: Some(self.at),
+                    by: Some(if self.by.is_empty() { NOBODY } else { self.by }.to_owned()),
+                    replaces: Some(replaces),
+                    ..Revision::default()
+                };
+            }
+            let id = line.id();
+            if let Some(revision) = line.revision_mut() {
+                revision.id = Some(id);
+            }
+        }
+    }
+}
+
 /// Reads the source, judges it against what is in the season file, and writes it in one transaction. The file may be new.
 ///
 /// # Errors
 /// [`SessionError::Journal`] with every fault of the source; [`SessionError::Store`] for the season file. Nothing was written.
-pub fn import(season: &Path, source: &Source) -> Result<Saved, SessionError> {
+pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Saved, SessionError> {
     let refuse = |faults: Vec<String>| SessionError::Journal { name: source.name.clone(), faults };
     let text = source.text().map_err(|fault| refuse(vec![fault]))?;
     // A list of benches is read against the plan that is there, a journal by itself.
@@ -71,16 +111,49 @@ pub fn import(season: &Path, source: &Source) -> Result<Saved, SessionError> {
             |faults| Reading { faults, ..Reading::default() },
             |lines| Reading { lines, plan_sound: true, ..Reading::default() },
         );
+        writer.revise(&Season::new(plan.clone(), Vec::new()), &mut reading);
     }
-    let faults = judge(plan, entries, &reading);
+    let named = reading.header.and_then(|header| header.season);
+    let own = store.as_ref().map(Store::season_id).transpose()?.flatten();
+    if let Some(fault) = other_season(&plan, own, named, &reading, season) {
+        return Err(refuse(vec![fault]));
+    }
+    // What the journal of a season says was good where it was written.
+    let joined = named.is_some();
+    let faults = judge(plan, entries, &reading, joined);
     if !faults.is_empty() {
         return Err(refuse(faults));
     }
     let mut store = store.map_or_else(|| Store::create(season), Ok)?;
     let lines: Vec<Line> = reading.lines.into_iter().map(|numbered| numbered.line).collect();
-    let saved = store.append(&lines)?;
+    let saved = store.append_of(&lines, named)?;
     store.close()?;
     Ok(saved)
+}
+
+/// Why a journal is of another season than the file, in words: its header names another, or, where it names none, its site is
+/// another one.
+fn other_season(plan: &Plan, own: Option<Uuid>, named: Option<Uuid>, reading: &Reading, path: &Path) -> Option<String> {
+    let own = own?;
+    let sites = reading.lines.iter().map(|numbered| &numbered.line).filter(|line| matches!(line, Line::Site(_)));
+    let first = sites.min_by_key(|line| line.order());
+    let name = |line: Option<&Line>| match line {
+        Some(Line::Site(site)) => site.name.clone(),
+        _ => "another site".to_owned(),
+    };
+    let here = plan.sites.iter().cloned().map(Line::Site).min_by_key(Line::order);
+    let other = match named {
+        Some(named) => named != own,
+        None => first.is_some_and(|line| season_id(line.id()) != own && name(Some(line)) != name(here.as_ref())),
+    };
+    other.then(|| {
+        format!(
+            "this is the journal of {}, and {} holds the season of {}; they are two seasons: name another file with --season",
+            name(first),
+            path.display(),
+            name(here.as_ref())
+        )
+    })
 }
 
 /// What is in the season file; nothing where there is none.
@@ -92,11 +165,12 @@ fn there(path: &Path) -> Result<(Option<Store>, Plan, Vec<Entry>), StoreError> {
 
 /// Every fault, of lines and across them, by line. Where entries are no good in themselves the others are judged only by
 /// what they name; where a plan line is no good, not even by that.
-fn judge(plan: Plan, entries: Vec<Entry>, reading: &Reading) -> Vec<String> {
+fn judge(plan: Plan, entries: Vec<Entry>, reading: &Reading, joined: bool) -> Vec<String> {
     let new: Vec<Line> = reading.lines.iter().map(|numbered| numbered.line.clone()).collect();
     let siteless = plan.sites.is_empty() && !new.iter().any(|line| matches!(line, Line::Site(_)));
     let season = Season::new(plan, entries);
     let across = match (reading.faults.is_empty(), reading.plan_sound) {
+        (true, _) if joined => season.check_join(&new),
         (true, _) => season.admit(&new, System::Metric).err().unwrap_or_default(),
         (false, true) => season.check_names(&new),
         (false, false) => Vec::new(),

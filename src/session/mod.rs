@@ -9,7 +9,7 @@ mod season_file;
 mod writer;
 
 pub use demo::{Demo, DemoFile, make_demo};
-pub use import::{Source, import};
+pub use import::{Source, Writer, import};
 pub use season_file::SeasonFile;
 pub use writer::{keep_by, who};
 

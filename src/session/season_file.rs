@@ -1,11 +1,11 @@
 //! The season file behind the screens.
 
-use super::{DemoFile, SessionError, Source, import, keep_by, make_demo};
+use super::{DemoFile, SessionError, Source, Writer, import, keep_by, make_demo};
 use crate::model::NotOpened;
 use crate::record::{Entry, Line};
 use crate::run::{Keep, Opened, Refused};
 use crate::store::{Store, StoreError, quick_check};
-use chrono::NaiveDate;
+use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::path::PathBuf;
 use std::thread::JoinHandle;
 
@@ -134,8 +134,9 @@ impl Keep for SeasonFile {
         self.open_demo().map_err(|error| not_opened(&error))
     }
 
-    fn import(&mut self, path: &str) -> Result<Opened, NotOpened> {
-        let done = Source::file(&home(path)).and_then(|source| import(&self.season, &source));
+    fn import(&mut self, path: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
+        let writer = Writer { at, by };
+        let done = Source::file(&home(path)).and_then(|source| import(&self.season, &source, &writer));
         done.and_then(|_saved| self.reopen()).map_err(|error| not_opened(&error))
     }
 

@@ -170,17 +170,17 @@ fn value(field: &Field, cell: ValueRef<'_>) -> Result<Option<Value>, Fault> {
         return Ok(None);
     }
     Ok(Some(match field.form {
-        Form::Text { .. } | Form::Code | Form::By => Value::Text(text()?.to_owned()),
+        Form::Text { .. } | Form::Code | Form::Plot | Form::By => Value::Text(text()?.to_owned()),
         Form::Count { .. } | Form::Level { .. } => Value::Count(count()?),
         Form::Number { .. } => Value::Number(cell.as_f64().map_err(|_not_a_number| odd())?),
         Form::Day => Value::Day(parse::day(text()?).ok_or_else(odd)?),
         Form::Zone => Value::Zone(text()?.parse().map_err(|_unknown| odd())?),
         Form::Term(known) => {
             let text = text()?;
-            let word = known().into_iter().find(|word| *word == text);
-            Value::Term(
-                word.ok_or_else(|| Fault::Odd(format!("{} '{text}' is none of {}", field.name, known().join(", "))))?,
-            )
+            let word = known.codes().into_iter().find(|word| *word == text);
+            Value::Term(word.ok_or_else(|| {
+                Fault::Odd(format!("{} '{text}' is none of {}", field.name, known.codes().join(", ")))
+            })?)
         }
         Form::YesNo => Value::YesNo(count()? != 0),
         Form::Texts { .. } => {

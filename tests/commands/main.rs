@@ -13,6 +13,7 @@ mod demo;
 mod examples;
 mod help;
 mod import;
+mod join;
 mod mix;
 mod paper;
 mod review;

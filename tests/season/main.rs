@@ -11,6 +11,7 @@
 
 mod check;
 mod history;
+mod join;
 mod keep_out;
 mod places;
 mod pots;

@@ -113,7 +113,7 @@ fn takes(row: &Row<About>, shared: &Model, cells: usize) -> Vec<String> {
         About::When => when::HINT,
         About::Ended => when::ENDED,
         About::Reopen => "To open it now type the code of what is closed; empty: it stays closed.",
-        About::Note | About::Near => "A word beside the entry, if there is one to say.",
+        About::Note | About::Near | About::Holds => "A word beside the entry, if there is one to say.",
     };
     match (row.name, &row.input) {
         (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", form::hint(field, shared.system())), cells),

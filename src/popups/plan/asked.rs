@@ -63,8 +63,32 @@ pub(super) fn table(ask: &PlanAsk) -> Option<&'static Table> {
     })
 }
 
+/// A change counts from now on.
+pub(super) const FROM_NOW: &str = "now";
+/// A change counts for every day.
+pub(super) const EVERY_DAY: &str = "every";
+
+/// From when on a change counts; asked where a kept line is changed.
+fn holds() -> Row<About> {
+    let choice = |code: &str, text: &str| Choice { code: code.to_owned(), text: text.to_owned() };
+    let all = vec![
+        choice("each", "facts of the past for every day, the rest from today on"),
+        choice(FROM_NOW, "from today on: it was so until now"),
+        choice(EVERY_DAY, "a correction: it was always so"),
+    ];
+    let mut row = Row::new(About::Holds, "it counts", false, Input::one(all));
+    row.set("each");
+    row
+}
+
 /// The rows of a form, empty.
 pub(super) fn rows(ask: &PlanAsk, shared: &Model) -> Vec<Row<About>> {
+    let mut rows = own_rows(ask, shared);
+    rows.push(holds());
+    rows
+}
+
+fn own_rows(ask: &PlanAsk, shared: &Model) -> Vec<Row<About>> {
     let Some(table) = table(ask) else { return Vec::new() };
     let named = |names: &[(&str, &'static str)]| -> Vec<Row<About>> {
         names.iter().filter_map(|(name, label)| Some(row(table.field(name)?, label, shared))).collect()

@@ -70,7 +70,9 @@ impl State {
         let Some(line) = &self.kept else { return };
         let values = line_values(line);
         for row in self.fields.all_mut() {
-            self.own.insert(row.name.name());
+            if row.name != About::Holds {
+                self.own.insert(row.name.name());
+            }
             if let Some((field, value)) = row.name.field().and_then(|f| Some((f, values.get(f.name)?))) {
                 row.set(&form::show(field, value, shared.system()));
             }
@@ -106,12 +108,14 @@ impl State {
         self.row(name).map(Row::text).unwrap_or_default()
     }
 
-    /// Shows the days of cloth and lamps only where the nights are made by them.
+    /// Shows the days of cloth and lamps only where the nights are made by them, and from when on a change counts only where a
+    /// kept line is changed.
     fn show(&mut self) {
-        let nights = self.text("nights");
+        let (nights, change) = (self.text("nights"), self.kept.is_some() && self.touched);
         self.fields.show(|_, name| match name.name() {
             "blackout_from" => nights == "blackout",
             "lights_until" => nights == "lights",
+            "holds" => change,
             _ => true,
         });
     }

@@ -3,8 +3,10 @@
 use super::{State, asked, benches, offers};
 use crate::model::{Model, PlanAsk};
 use crate::popups::fields;
-use crate::record::{Bench, FieldFault, Line, Order, Placement, Value, Values, codec};
+use crate::record::schema;
+use crate::record::{FieldFault, Line, Value, Values, codec};
 use crate::season::places::{self, Meant};
+use uuid::Uuid;
 
 /// The lines a form writes; none where a change changes nothing.
 ///
@@ -30,8 +32,7 @@ pub(super) fn lines(state: &State, shared: &Model) -> Result<Vec<Line>, Vec<Fiel
             return Err(faults);
         }
     };
-    let lines = lines.into_iter().map(|line| revised(state, shared, line)).collect::<Result<Vec<_>, _>>();
-    let lines: Vec<Line> = lines.map_err(|fault| vec![fault])?.into_iter().flatten().collect();
+    let lines = revised(state, shared, lines).map_err(|fault| vec![fault])?;
     shared.admit(&lines).map(|()| lines)
 }
 
@@ -147,54 +148,73 @@ fn set_down(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>,
     if faults.is_empty() { Ok(lines) } else { Err(faults) }
 }
 
-/// The line with the revision that follows what is kept of its key; `None` where nothing is other.
+/// The lines as revisions of what is kept under their keys; none where nothing is other.
 ///
 /// # Errors
 /// A new line under a key that is taken.
-fn revised(state: &State, shared: &Model, line: Line) -> Result<Option<Line>, FieldFault> {
-    let season = &shared.season;
-    let change = state.kept.is_some();
-    let taken = |field: &str, what: String| {
-        Err(FieldFault::new(field, format!("{what} already; change that line on the plan instead")))
-    };
-    macro_rules! next {
-        ($variant:ident, $new:expr, $kept:expr) => {{
-            let (mut new, kept) = ($new, $kept);
-            new.revision.rev = kept.map_or(1, |k| k.revision.rev);
-            if kept == Some(&new) {
-                return Ok(None);
+fn revised(state: &State, shared: &Model, lines: Vec<Line>) -> Result<Vec<Line>, FieldFault> {
+    let mut all: Vec<Line> = Vec::new();
+    for line in lines {
+        let key = line.key();
+        let kept = shared.season.line(&key);
+        if let Some(fault) = kept.as_ref().filter(|_| state.kept.is_none()).and_then(taken) {
+            return Err(fault);
+        }
+        let heads = shared.season.heads(&key);
+        let content = line.content();
+        if kept.is_some() && heads.iter().all(|head| head.content() == content) {
+            continue;
+        }
+        let mut replaces: Vec<Uuid> = heads.iter().map(Line::id).collect();
+        for (mut step, corrects) in steps(state, kept.as_ref(), line) {
+            let number = u32::try_from(all.len()).unwrap_or(u32::MAX);
+            if let Some(revision) = step.revision_mut() {
+                *revision = shared.revision(number, std::mem::take(&mut replaces), corrects);
             }
-            new.revision.rev = kept.map_or(1, |k| k.revision.rev.saturating_add(1));
-            Ok(Some(Line::$variant(new)))
-        }};
+            replaces = vec![step.id()];
+            all.push(step);
+        }
     }
-    match line {
-        Line::Site(new) => next!(Site, new, season.site()),
-        Line::Lot(new) if !change && season.lot(&new.lot).is_some() => taken("lot", format!("{} is a lot", new.lot)),
-        Line::Lot(new) => {
-            let kept = season.lot(&new.lot);
-            next!(Lot, new, kept)
+    Ok(all)
+}
+
+/// Why a new line may not be written where one is kept; `None` where that one was taken back.
+fn taken(kept: &Line) -> Option<FieldFault> {
+    let (field, what) = match kept {
+        Line::Lot(lot) => ("lot", format!("{} is a lot", lot.lot)),
+        Line::Placement(p) if p.pots > 0 => ("benches", format!("{}: pots were set down that day", p.bench)),
+        Line::Order(o) if o.pots > 0 => ("date", format!("{} pots are promised for it", o.pots)),
+        Line::Site(_) | Line::Bench(_) | Line::Placement(_) | Line::Order(_) | Line::Entry(_) => return None,
+    };
+    Some(FieldFault::new(field, format!("{what} already; change that line on the plan instead")))
+}
+
+/// The steps of a change, each with whether it corrects: facts of the past first, for every day, then the rest from now on;
+/// or all of it in the one way that was picked.
+fn steps(state: &State, kept: Option<&Line>, line: Line) -> Vec<(Line, bool)> {
+    let Some(kept) = kept else { return vec![(line, false)] };
+    match state.text("holds").as_str() {
+        asked::FROM_NOW => return vec![(line, false)],
+        asked::EVERY_DAY => return vec![(line, true)],
+        _ => {}
+    }
+    let Some(table) = schema::plan_table(line.type_name()) else { return vec![(line, false)] };
+    let (before, after) = (kept.content(), line.content());
+    let changed = |field: &&schema::Field| before.get(field.name) != after.get(field.name);
+    let (facts, plans): (Vec<&schema::Field>, Vec<_>) = table.fields.iter().filter(changed).partition(|f| f.fact);
+    if facts.is_empty() || plans.is_empty() {
+        return vec![(line, !facts.is_empty())];
+    }
+    let mut mended = Values::new();
+    for field in table.fields {
+        let from = if field.fact { &after } else { &before };
+        if let Some(value) = from.get(field.name) {
+            mended.set(field.name, value.clone());
         }
-        Line::Bench(new) => {
-            let kept = season.bench(&new.bench);
-            next!(Bench, Bench { ..new.clone() }, kept)
-        }
-        Line::Placement(new) => {
-            let kept = season.all_placements().into_iter().find(|p| p.bench == new.bench && p.from == new.from);
-            match kept {
-                Some(p) if !change && p.pots > 0 => {
-                    taken("benches", format!("{}: pots were set down that day", p.bench))
-                }
-                kept => next!(Placement, Placement { ..new.clone() }, kept),
-            }
-        }
-        Line::Order(new) => {
-            let kept = season.orders(&new.lot).into_iter().find(|o| o.date == new.date);
-            match kept {
-                Some(o) if !change && o.pots > 0 => taken("date", format!("{} pots are promised for it", o.pots)),
-                kept => next!(Order, Order { ..new.clone() }, kept),
-            }
-        }
-        Line::Entry(_) => Ok(None),
+    }
+    match codec::line_from_values(table, &mended) {
+        Ok(correction) => vec![(correction, true), (line, false)],
+        // The facts do not stand without the rest.
+        Err(_) => vec![(line, true)],
     }
 }

@@ -20,6 +20,7 @@ pub fn review(review: &Review) -> String {
         review.benches,
         escape(&review.limits)
     );
+    settle(review, &mut body);
     work(review, &mut body);
     if review.flagged().next().is_some() {
         body.push_str("<h2>Flagged</h2>\n");
@@ -30,6 +31,17 @@ pub fn review(review: &Review) -> String {
     watched(review, &mut body);
     rest(review, &mut body);
     page(&title, &body)
+}
+
+fn settle(review: &Review, body: &mut String) {
+    if review.to_settle.is_empty() {
+        return;
+    }
+    body.push_str("<h2>To settle</h2>\n<ul>\n");
+    for unsettled in &review.to_settle {
+        body.push_str(&format!("<li>{}</li>\n", escape(&words::settle(unsettled, review.site.units))));
+    }
+    body.push_str("</ul>\n");
 }
 
 fn work(review: &Review, body: &mut String) {

@@ -1,8 +1,9 @@
 //! The review as one JSON object: every warning by itself, for other programs.
 
-use crate::record::Term;
+use crate::record::{Line, Term, codec};
 use crate::report::words;
 use crate::review::Review;
+use crate::season::Unsettled;
 use crate::units::System;
 use crate::warnings::{Scope, Warning};
 use serde::Serialize;
@@ -15,6 +16,7 @@ struct Out<'a> {
     walked: usize,
     warnings: Vec<One<'a>>,
     closed: Vec<ClosedOut<'a>>,
+    to_settle: Vec<SettleOut>,
 }
 
 #[derive(Serialize)]
@@ -39,6 +41,65 @@ struct ClosedOut<'a> {
     until: String,
 }
 
+/// Lines of the plan that contradict each other, or pots of a bench that do not add up.
+#[derive(Serialize)]
+struct SettleOut {
+    what: String,
+    text: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bench: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    day: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    entry: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    lines: Vec<LineOut>,
+}
+
+/// One of the contradicting lines, the fields in which they differ as the journal has them.
+#[derive(Serialize)]
+struct LineOut {
+    id: String,
+    at: Option<String>,
+    by: Option<String>,
+    fields: serde_json::Map<String, serde_json::Value>,
+}
+
+fn settle(unsettled: &Unsettled, system: System) -> SettleOut {
+    let text = words::settle(unsettled, system);
+    match unsettled {
+        Unsettled::Plan(contradiction) => SettleOut {
+            what: contradiction.key.to_string(),
+            text,
+            bench: None,
+            day: None,
+            entry: None,
+            lines: contradiction.lines.iter().map(|line| line_out(line, &contradiction.fields)).collect(),
+        },
+        Unsettled::Pots { bench, day, entry, .. } => SettleOut {
+            what: format!("pots on bench {bench}"),
+            text,
+            bench: Some(bench.clone()),
+            day: Some(day.to_string()),
+            entry: entry.map(|id| id.to_string()),
+            lines: Vec::new(),
+        },
+    }
+}
+
+fn line_out(line: &Line, fields: &[&'static str]) -> LineOut {
+    let written: serde_json::Map<String, serde_json::Value> =
+        serde_json::from_str(&codec::encode(line)).unwrap_or_default();
+    let revision = line.revision();
+    let null = serde_json::Value::Null;
+    LineOut {
+        id: line.id().to_string(),
+        at: revision.and_then(|r| r.at).map(|at| at.to_rfc3339_opts(chrono::SecondsFormat::Secs, false)),
+        by: revision.and_then(|r| r.by.clone()),
+        fields: fields.iter().map(|f| ((*f).to_owned(), written.get(*f).unwrap_or(&null).clone())).collect(),
+    }
+}
+
 /// One JSON object and a line end.
 ///
 /// # Errors
@@ -55,6 +116,7 @@ pub fn json(review: &Review) -> Result<String, serde_json::Error> {
             .iter()
             .map(|c| ClosedOut { bench: &c.bench, until: c.until.to_rfc3339_opts(chrono::SecondsFormat::Secs, false) })
             .collect(),
+        to_settle: review.to_settle.iter().map(|unsettled| settle(unsettled, review.site.units)).collect(),
     };
     Ok(serde_json::to_string_pretty(&out)? + "\n")
 }

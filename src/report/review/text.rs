@@ -4,6 +4,7 @@
 use super::evidence;
 use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
+use crate::report::words;
 use crate::review::{Change, Problem, Review};
 use unicode_width::UnicodeWidthStr;
 
@@ -16,6 +17,7 @@ const SAW: usize = 5;
 pub fn text(review: &Review) -> String {
     let mut out = String::new();
     head(review, &mut out);
+    settle(review, &mut out);
     work(review, &mut out);
     for (problem, change) in review.flagged() {
         out.push('\n');
@@ -37,6 +39,16 @@ fn head(review: &Review, out: &mut String) {
         review.limits
     );
     wrap(out, "", &line);
+}
+
+fn settle(review: &Review, out: &mut String) {
+    if review.to_settle.is_empty() {
+        return;
+    }
+    out.push_str("\nTo settle\n");
+    for unsettled in &review.to_settle {
+        wrap(out, "  ", &words::settle(unsettled, review.site.units));
+    }
 }
 
 fn work(review: &Review, out: &mut String) {

@@ -2,8 +2,10 @@
 #![deny(clippy::wildcard_enum_match_arm)]
 
 mod evidence;
+mod settle;
 
 pub use evidence::{piece, pieces};
+pub use settle::settle;
 
 use crate::record::Place;
 use crate::warnings::Warning;

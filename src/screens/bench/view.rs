@@ -26,7 +26,8 @@ const TWO: (u16, u16) = (100, 28);
 /// One chart, or two where there is room.
 fn charts(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let on = state.end.unwrap_or(shared.day);
-    let days = series::days(&shared.season, state.bench(), (state.reach, on));
+    let season = &shared.season.on(on);
+    let days = series::days(season, state.bench(), (state.reach, on));
     let reach = match state.reach {
         Reach::Season => "the season",
         Reach::ThreeWeeks => "3 weeks",
@@ -46,7 +47,7 @@ fn charts(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let parts = if two { split(body, body.height / 2) } else { (body, Rect::default()) };
     for (n, part) in [parts.0, parts.1].into_iter().enumerate().filter(|(_, part)| !part.is_empty()) {
         let topic = state.topic(n);
-        let chart = series::bench(&shared.season, (state.bench(), topic), on, days, &shared.limits);
+        let chart = series::bench(season, (state.bench(), topic), on, days, &shared.limits);
         chart_view::chart(frame, part, &chart, (topic.is_scale(), on), shared.look);
     }
 }

@@ -67,7 +67,10 @@ pub(super) fn beside(state: &State, row: &Row<About>, shared: &Model) -> String 
 
 /// What a field takes, in full.
 fn takes(row: &Row<About>, shared: &Model, cells: usize) -> String {
-    let words = row.name.field().map_or("a city near the site; or leave it and type the place", |field| field.meaning);
+    let words = match row.name {
+        About::Holds => "what a day before today is reviewed by: as the plan stood then, or as it is written now",
+        _ => row.name.field().map_or("a city near the site; or leave it and type the place", |field| field.meaning),
+    };
     match (row.name.field(), &row.input) {
         (Some(field), Input::Text(_)) => format!("{words}: {}", form::hint(field, shared.system())),
         _ => picks(words, &row.input, cells).join("\n"),
