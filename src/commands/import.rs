@@ -19,7 +19,7 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
     let stdin = args.file == Path::new("-");
     let source = if stdin { Source::stream("standard input", context.input)? } else { Source::file(&args.file)? };
     let path = &context.settings.season;
-    let writer = Writer { at: context.written_at()?, by: context.settings.by.as_deref().unwrap_or_default() };
+    let writer = Writer { at: context.written_at(), by: context.settings.by.as_deref().unwrap_or_default() };
     let saved = session::import(path, &source, &writer)?;
     writeln!(context.out, "{}", said(saved, path))?;
     Ok(())

@@ -83,17 +83,10 @@ impl Context<'_> {
     }
 
     /// When a line of the plan is written now: in the zone of the season's site, where there is one, on the day of `--on`.
-    ///
-    /// # Errors
-    /// When the season file is there and cannot be read.
-    fn written_at(&self) -> Result<DateTime<FixedOffset>, CommandError> {
-        let zone = if self.settings.season.symlink_metadata().is_ok() {
-            let store = Store::open_read_only(&self.settings.season)?;
-            Season::new(store.load_plan()?, Vec::new()).site().map(|site| site.time_zone)
-        } else {
-            None
-        };
-        Ok(clock::stamp(self.clock, zone, self.settings.on))
+    fn written_at(&self) -> DateTime<FixedOffset> {
+        let plan = Store::open_read_only(&self.settings.season).and_then(|store| store.load_plan());
+        let zone = plan.ok().and_then(|plan| Season::new(plan, Vec::new()).site().map(|site| site.time_zone));
+        clock::stamp(self.clock, zone, self.settings.on)
     }
 
     /// The day to work on: `--on`, else today at the site.

@@ -138,7 +138,7 @@ fn a_list_of_benches_joins_the_season() {
     laptop.done(&["import", arg(&journal)]);
     assert!(laptop.done(&["import", arg(&list)]).ends_with("3 records written\n"));
     assert!(laptop.done(&["import", arg(&list)]).contains("nothing new"));
-    assert!(laptop.done(&["export"]).contains(r#"{"type":"bench","bench":"S2","house":"South","order":3}"#));
+    assert!(laptop.done(&["export"]).contains(r#"{"type":"bench","bench":"S2","house":"South","order":3,"id":"#));
 
     let bad = laptop.file("bad.csv", "bench,house,lot,pots\nS3,South,P8-W,40\nS4,,,\n");
     let said = laptop.run(&["import", arg(&bad)]);
@@ -158,6 +158,6 @@ fn a_newer_file_is_exported_but_never_imported_into() {
     assert_eq!(laptop.done(&["export"]), text);
     let said = laptop.run(&["import", arg(&journal)]);
     assert_eq!(said.code, 1);
-    assert!(said.err.contains("file version 99, this program knows 1"), "{}", said.err);
+    assert!(said.err.contains("file version 99, this program knows 2"), "{}", said.err);
     assert!(fs::read(&path).unwrap() == before);
 }
