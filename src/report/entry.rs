@@ -117,7 +117,21 @@ fn work(kind: &Kind, system: System) -> String {
         Kind::Strike { why, reopen, .. } => {
             format!("struck out an entry: {why}{}", if *reopen { " (reopens)" } else { "" })
         }
-        _ => String::new(),
+        // Findings are read above; named one by one, so that a new kind without its words does not compile.
+        Kind::Water { .. }
+        | Kind::Roots { .. }
+        | Kind::Bracts { .. }
+        | Kind::Height { .. }
+        | Kind::Leaves { .. }
+        | Kind::Pests { .. }
+        | Kind::RootZone { .. }
+        | Kind::FeedCheck { .. }
+        | Kind::Climate { .. }
+        | Kind::NightLight { .. }
+        | Kind::Losses { .. }
+        | Kind::Counted { .. }
+        | Kind::Grade { .. }
+        | Kind::Note { .. } => String::new(),
     }
 }
 
