@@ -63,7 +63,7 @@ const V1_TABLES: [&str; 10] = [
     "known_lot",
 ];
 
-/// From version 1 to 2: every record is read as version 1 kept it, the tables are made anew, and it is written again.
+/// From version 1 to 2: reads every record from the tables of version 1, recreates the tables, and writes the records.
 fn from_1(connection: &Connection) -> Result<(), Fault> {
     let plan = v1::load_plan(connection)?;
     let entries = v1::load(connection, 0, usize::MAX)?.entries;

@@ -47,12 +47,12 @@ impl Topic {
     fn markdown(&self) -> String {
         let mut text = String::new();
         for line in self.source.lines() {
-            match line.strip_prefix("{{").and_then(|rest| rest.strip_suffix("}}")).and_then(tables::table) {
-                Some(table) => text.push_str(&table),
-                None => {
-                    text.push_str(line);
-                    text.push('\n');
-                }
+            let inserted = line.strip_prefix("{{").and_then(|rest| rest.strip_suffix("}}")).and_then(tables::table);
+            if let Some(table) = inserted {
+                text.push_str(&table);
+            } else {
+                text.push_str(line);
+                text.push('\n');
             }
         }
         text

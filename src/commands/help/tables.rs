@@ -75,7 +75,7 @@ fn warnings() -> String {
 /// The names of the views of entries.
 fn views() -> String {
     let names: Vec<String> = KindName::ALL.iter().map(|kind| kind.code().replace('-', "_")).collect();
-    wrap(&names.join(", "), WIDTH).iter().map(|line| format!("{line}\n")).collect()
+    wrap(&names.join(", "), WIDTH).join("\n") + "\n"
 }
 
 /// A heading and one row a field: name, meaning, what it takes.

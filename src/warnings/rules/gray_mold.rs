@@ -33,5 +33,5 @@ pub(super) static RULE: Rule = Rule {
 const GRAY: Basis = Basis::Published("University of Georgia 2023; University of Maryland: gray mold");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
-    of_sign(bench, N::GrayMold, LeafSign::GrayFuzz).map(|w| w)
+    of_sign(bench, N::GrayMold, LeafSign::GrayFuzz)
 }

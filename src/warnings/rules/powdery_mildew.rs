@@ -39,5 +39,5 @@ pub(super) static RULE: Rule = Rule {
 const MILDEW: Basis = Basis::Published("Cornell 2016 and 2023, powdery mildew on poinsettia");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
-    of_sign(bench, N::PowderyMildew, LeafSign::WhitePowder).map(|w| w)
+    of_sign(bench, N::PowderyMildew, LeafSign::WhitePowder)
 }
