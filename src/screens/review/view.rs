@@ -5,6 +5,7 @@ use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
 use crate::report::review::evidence;
+use crate::report::words;
 use crate::review::{Change, Problem, Review};
 use crate::ui::{Role, list, wrap};
 use crate::warnings::Level;
@@ -47,6 +48,7 @@ pub(super) fn rows(state: &State, shared: &Model, cells: usize) -> Vec<Row> {
         return all.done;
     };
     all.head(review);
+    all.settle(review);
     all.work(review);
     for (problem, change) in review.flagged() {
         all.blank();
@@ -99,6 +101,16 @@ impl Rows<'_> {
             review.limits
         );
         self.text("", &text);
+    }
+
+    fn settle(&mut self, review: &Review) {
+        if review.to_settle.is_empty() {
+            return;
+        }
+        self.heading("To settle");
+        for unsettled in &review.to_settle {
+            self.text("  ", &words::settle(unsettled, review.site.units));
+        }
     }
 
     fn work(&mut self, review: &Review) {
