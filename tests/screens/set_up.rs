@@ -174,11 +174,16 @@ fn a_lot_is_set_down_on_some_benches_and_the_rest_later() {
 #[test]
 fn an_order_is_promised_and_taken_back() {
     let mut desk = set_up(&[SITE, LOT, "o<tab><tab>100<ret>"]);
-    assert_eq!(lines(&desk)[2], r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":100}"#);
+    let promised = r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":100,"id":"#;
+    assert!(lines(&desk)[2].starts_with(promised), "{:?}", lines(&desk));
+    assert!(lines(&desk)[2].ends_with(r#""replaces":[]}"#), "the first of its key: {:?}", lines(&desk));
     desk.keys("o<tab><tab>50<ret>");
     assert!(desk.text().contains("100 pots are promised for it already"), "{}", desk.text());
     desk.keys("<esc>jj<ret>0<ret>");
-    assert_eq!(lines(&desk)[3], r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":0,"rev":2}"#);
+    let taken_back = r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":0,"id":"#;
+    assert!(lines(&desk)[3].starts_with(taken_back), "{:?}", lines(&desk));
+    let replaced = format!(r#""replaces":["{}"]}}"#, desk.kept[2].id());
+    assert!(lines(&desk)[3].ends_with(&replaced), "in the place of the first: {:?}", lines(&desk));
     assert!(!desk.text().contains("Promised"), "{}", desk.text());
 }
 
@@ -196,7 +201,9 @@ fn a_change_is_a_new_revision_and_tells_what_it_does_to_the_warnings() {
     insta::assert_snapshot!(text);
     desk.keys("<ret>");
     assert_eq!(lines(&desk).len(), 1);
-    assert!(lines(&desk)[0].contains(r#""rev":2"#), "{:?}", lines(&desk));
+    let line = &lines(&desk)[0];
+    assert!(line.contains(r#""at":"20"#) && line.contains(r#""replaces":[""#), "{line}");
+    assert!(!line.contains("corrects"), "heights are a change from today on: {line}");
     assert_eq!(desk.app.shared.season.plan().lots.len(), 3, "the line before it stays");
 }
 
