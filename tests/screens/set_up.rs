@@ -151,12 +151,16 @@ fn lamps_and_cloth_ask_for_their_day_and_offer_it() {
 #[test]
 fn benches_are_made_in_rows_after_those_there_are() {
     let mut desk = set_up(&[SITE, BENCHES]);
-    assert_eq!(lines(&desk)[1], r#"{"type":"bench","bench":"N1","house":"North","order":1}"#);
+    let first = r#"{"type":"bench","bench":"N1","house":"North","order":1,"id":"#;
+    assert!(lines(&desk)[1].starts_with(first), "{:?}", lines(&desk));
     desk.keys("bN<tab>4<tab>9<ret>");
     assert!(desk.text().contains("makes N4, which is a bench already"), "{}", desk.text());
     desk.keys("7<ret>");
     assert_eq!(lines(&desk).len(), 10, "{}", desk.text());
-    assert_eq!(lines(&desk)[9], r#"{"type":"bench","bench":"N9","house":"North","order":9}"#);
+    let last = r#"{"type":"bench","bench":"N9","house":"North","order":9,"id":"#;
+    assert!(lines(&desk)[9].starts_with(last), "{:?}", lines(&desk));
+    let ids: std::collections::BTreeSet<_> = desk.kept.iter().map(benchwalk::record::Line::id).collect();
+    assert_eq!(ids.len(), 10, "lines written together have ids of their own");
 }
 
 #[test]
