@@ -26,7 +26,7 @@ pub(super) fn load_plan(connection: &Connection) -> Result<Plan, Fault> {
     let mut plan = Plan::default();
     for (table, name) in PLAN {
         let mut statement = connection.prepare(&format!("SELECT * FROM {table}"))?;
-        let columns: Vec<String> = statement.column_names().into_iter().map(str::to_owned).collect();
+        let columns: Vec<String> = statement.column_names().map(str::to_owned).collect();
         let mut rows = statement.query([])?;
         while let Some(row) = rows.next()? {
             let mut map = Map::new();

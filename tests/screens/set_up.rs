@@ -331,3 +331,27 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn facts_of_the_past_are_corrected_and_the_rest_counts_from_today() {
+    let mut desk = Desk::new();
+    desk.keys("gj<ret>");
+    assert!(!desk.text().contains("it counts"), "nothing was changed yet");
+    // The cultivar is a fact of the past, pots of the lot are a plan: one change of both is written as two lines.
+    desk.keys("late red");
+    for _ in 0..6 {
+        desk.keys("<tab>");
+    }
+    desk.keys("300");
+    desk.keys("<ret>");
+    if desk.text().contains("Enter again saves.") {
+        desk.keys("<ret>");
+    }
+    let written = lines(&desk);
+    assert_eq!(written.len(), 2, "{written:?}\n{}", desk.text());
+    assert!(written[0].contains(r#""corrects":true"#) && written[0].contains("late red"), "{}", written[0]);
+    assert!(!written[0].contains(r#""pots":300"#), "{}", written[0]);
+    assert!(!written[1].contains("corrects") && written[1].contains(r#""pots":300"#), "{}", written[1]);
+    let before = format!(r#""replaces":["{}"]}}"#, desk.kept[0].id());
+    assert!(written[1].ends_with(&before), "the change stands on the correction: {}", written[1]);
+}

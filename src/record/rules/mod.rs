@@ -114,9 +114,10 @@ pub(super) fn plan(checker: &mut Checker, table: &Table, values: &Values) {
         "lot" => lot(checker, values),
         "placement" | "order" => {
             let none = Value::List(Vec::new());
-            let first = match values.has("at") {
-                true => values.get("replaces") == Some(&none),
-                false => values.get("rev") == Some(&Value::Count(1)),
+            let first = if values.has("at") {
+                values.get("replaces") == Some(&none)
+            } else {
+                values.get("rev") == Some(&Value::Count(1))
             };
             checker.between(&["pots", "rev"], first && values.get("pots") == Some(&Value::Count(0)), || {
                 "is 0; give 1 or more (0 is for a later revision that takes the line back)".to_owned()
