@@ -92,11 +92,7 @@ impl Deref for Model {
 
 impl Model {
     /// A shared state around a season whose entries are all there.
-    #[expect(
-        clippy::needless_pass_by_value,
-        reason = "the model keeps the season; its view of the day shares what it holds"
-    )]
-    pub fn new(season: Season, limits: Limits, by: String, now: Now, look: Look) -> Self {
+    pub fn new(season: &Season, limits: Limits, by: String, now: Now, look: Look) -> Self {
         let season = season.on(now.at.date_naive());
         let cache = Cache::of(&season);
         let facts = Facts {

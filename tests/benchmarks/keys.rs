@@ -73,7 +73,7 @@ fn in_process(text: &str, now: &str, quick: bool) {
         id: Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (u128::from(n) << 36)),
     };
     let look = Look { color: true, ascii: false };
-    let mut app = App::new(Model::new(season, Limits::default(), "ml".into(), stamp(0), look));
+    let mut app = App::new(Model::new(&season, Limits::default(), "ml".into(), stamp(0), look));
     let mut steps = Vec::new();
     let mut more = true;
     while more {

@@ -167,7 +167,7 @@ fn examples_are_found_where_they_stand() {
     assert_eq!(new, "a\n```console\n$ benchwalk x \\\n    y\n[x y]\n$ benchwalk z\n[z]\n```\nb\n");
     assert_eq!(shown, 2);
     let page = "```sql\nSELECT 1;\n```\n\n```text\nold\n```\nb\n```sql\nSELECT 2;\n```\n\n```console\nc\n```\n";
-    let (new, shown) = queried(page, |query| query.to_lowercase());
+    let (new, shown) = queried(page, str::to_lowercase);
     let wanted = "```sql\nSELECT 1;\n```\n\n```text\nselect 1;\n```\nb\n```sql\nSELECT 2;\n```\n\n```text\nselect 2;\n```\n\n\
                   ```console\nc\n```\n";
     assert_eq!((new.as_str(), shown), (wanted, 2));

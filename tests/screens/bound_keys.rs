@@ -32,7 +32,7 @@ const WAYS: [(&str, Context); 20] = [
 /// Presses every key bound in the context of a desk; gives those that mean nothing there.
 fn unheard(desk: &Desk) -> Vec<String> {
     let context = desk.app.context();
-    let bound = rows_of(context).flat_map(|row| row.bindings());
+    let bound = rows_of(context).flat_map(benchwalk::keys::Row::bindings);
     let heard = bound.filter(|(key, command)| look_up(context, *key) == Some(*command));
     let silent = heard.filter(|(key, _)| desk.app.clone().key(*key).is_none());
     silent.map(|(key, command)| format!("{context:?}: {key} ({command:?})")).collect()
@@ -66,7 +66,7 @@ fn every_bound_key_is_handled_where_the_table_offers_it() {
 
 #[test]
 fn a_key_that_no_row_binds_means_nothing() {
-    let desk = Desk::new();
+    let mut desk = Desk::new();
     let key = benchwalk::input::Key::row("y").unwrap()[0];
-    assert!(desk.app.clone().key(key).is_none());
+    assert!(desk.app.key(key).is_none());
 }

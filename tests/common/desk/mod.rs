@@ -63,15 +63,15 @@ impl Desk {
 
     pub(crate) fn with(text: &str, look: Look, size: (u16, u16)) -> Self {
         let lines = journal::read(text).unwrap_or_else(|faults| panic!("{faults:?}"));
-        Self::of(Season::of(lines), look, size)
+        Self::of(&Season::of(lines), look, size)
     }
 
     /// No season at all.
     pub(crate) fn empty(look: Look, size: (u16, u16)) -> Self {
-        Self::of(Season::of([]), look, size)
+        Self::of(&Season::of([]), look, size)
     }
 
-    fn of(season: Season, look: Look, size: (u16, u16)) -> Self {
+    fn of(season: &Season, look: Look, size: (u16, u16)) -> Self {
         let now = DateTime::parse_from_rfc3339(crate::season::NOW).unwrap();
         let stamp = Now { at: now, ms: 0, id: Uuid::from_u128(1) };
         let mut shared = Model::new(season, Limits::default(), "ml".into(), stamp, look);

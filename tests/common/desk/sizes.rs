@@ -51,6 +51,7 @@ struct Trying<'a> {
 }
 
 impl Drop for Trying<'_> {
+    #[allow(clippy::print_stderr, reason = "a test that fails says where it was")]
     fn drop(&mut self) {
         if thread::panicking() {
             eprintln!("while drawing {} at {} x {} (seed {})", self.page, self.size.0, self.size.1, self.seed);
