@@ -31,8 +31,9 @@ pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), St
     }
     write(connection, |transaction| {
         match version(transaction)? {
-            0 => transaction.execute_batch(v2())?,
+            0 => run_from(transaction, 2)?,
             1 => from_1(transaction)?,
+            from if from < NEWEST => run_from(transaction, from + 1)?,
             // Another program was quicker.
             _ => return Ok(()),
         }
@@ -44,9 +45,12 @@ pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), St
     Ok(())
 }
 
-const fn v2() -> &'static str {
-    let [_, v2] = SCRIPTS;
-    v2
+/// Runs the scripts of a version and of all after it.
+fn run_from(connection: &Connection, version: i64) -> Result<(), Fault> {
+    for (_, script) in (1..).zip(SCRIPTS).filter(|(number, _)| *number >= version) {
+        connection.execute_batch(script)?;
+    }
+    Ok(())
 }
 
 /// The tables of version 1, those that others refer to last.
@@ -63,7 +67,8 @@ const V1_TABLES: [&str; 10] = [
     "known_lot",
 ];
 
-/// From version 1 to 2: reads every record from the tables of version 1, recreates the tables, and writes the records.
+/// From version 1 to the newest: reads every record from the tables of version 1, makes the tables of today, and writes the
+/// records.
 fn from_1(connection: &Connection) -> Result<(), Fault> {
     let plan = v1::load_plan(connection)?;
     let entries = v1::load(connection, 0, usize::MAX)?.entries;
@@ -78,7 +83,7 @@ fn from_1(connection: &Connection) -> Result<(), Fault> {
     for table in V1_TABLES {
         connection.execute_batch(&format!("DROP TABLE {table}"))?;
     }
-    connection.execute_batch(v2())?;
+    run_from(connection, 2)?;
     let mut lines = plan.lines();
     lines.extend(entries.into_iter().map(Line::Entry));
     lines.sort_by_key(append::rank);
