@@ -84,7 +84,7 @@ impl<N> Row<N> {
     pub const fn chosen(&self) -> Option<usize> {
         match &self.input {
             Input::One(_, at) => *at,
-            _ => None,
+            Input::Text(_) | Input::Many(..) => None,
         }
     }
 

@@ -1,6 +1,6 @@
 //! A form to be opened: what it writes, where, and what it is filled in with.
 
-use crate::record::{Kind, KindName, Place};
+use crate::record::{KindName, Place};
 use crate::warnings::{Warning, WarningName};
 use uuid::Uuid;
 
@@ -56,13 +56,5 @@ impl Ask {
         let ask =
             Self { put_off: named, answers: Some(first.name), ..Self::new(KindName::PutOff, first.place.clone()) };
         Some(ask)
-    }
-}
-
-/// True for an entry that keeps people out: only a strike that says so reopens its place.
-pub const fn closes(kind: &Kind) -> bool {
-    match kind {
-        Kind::GrowthRegulator { rei_h, .. } | Kind::Sprayed { rei_h, .. } => *rei_h > 0.0,
-        _ => false,
     }
 }

@@ -18,7 +18,7 @@ mod undo;
 pub mod walk_order;
 
 pub use answers::{Answer, answers, answers_of};
-pub use ask::{Ask, closes};
+pub use ask::Ask;
 pub use cache::Cache;
 pub use drafts::{DraftKey, Drafts};
 pub use go::Go;

@@ -223,13 +223,13 @@ impl Model {
         let Facts { season, cache, pending, .. } = &mut self.facts;
         for entry in entries {
             pending.push(entry.id);
-            match &entry.kind {
-                Kind::Strike { entry: struck, .. } => self.undo_stack.forget(&[*struck]),
-                Kind::Moved { to, .. } => {
-                    cache.touched(season, &Place::Bench(to.clone()));
-                    batch.push(entry.id);
-                }
-                _ => batch.push(entry.id),
+            if let Kind::Moved { to, .. } = &entry.kind {
+                cache.touched(season, &Place::Bench(to.clone()));
+            }
+            if let Kind::Strike { entry: struck, .. } = &entry.kind {
+                self.undo_stack.forget(&[*struck]);
+            } else {
+                batch.push(entry.id);
             }
             cache.touched(season, &entry.place);
             season.insert(entry);
@@ -269,7 +269,7 @@ impl Model {
     pub fn undo(&mut self) -> Undone {
         let last = self.undo_stack.last();
         let known: Vec<Entry> = last.iter().filter_map(|id| self.season.entry(*id).cloned()).collect();
-        if known.iter().any(|e| super::closes(&e.kind)) {
+        if known.iter().any(|e| e.kind.closes()) {
             let ids: Vec<Uuid> = known.iter().map(|e| e.id).collect();
             return self.strike_form(&ids).map_or(Undone::Nothing, |ask| Undone::Asks(Box::new(ask)));
         }
@@ -404,7 +404,7 @@ impl Model {
         self.facts.status = Some(match said {
             Some(Status::Info(text)) => Status::Saved(format!("saved: {what}"), Some(text)),
             Some(Status::Trouble(text)) => Status::Trouble(text),
-            _ => Status::Saved(format!("saved: {what}"), None),
+            Some(Status::Saved(..)) | None => Status::Saved(format!("saved: {what}"), None),
         });
     }
 

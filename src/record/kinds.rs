@@ -5,8 +5,8 @@
 //! it reads, `Finding` (seen) or `Work` (done), and its place among the forms offered (`None`: it has no form of its own).
 //! Then a field a line: `need` or `may`, name, type, form, unit and meaning, and what else there is to say of it: `label` in
 //! the forms, `was` in version 1 of the journal, `named` where the journal's name is another, `unasked` where no form asks for
-//! it. After them `of` names fields that are kept together in one value, `rule` what must hold
-//! between the fields.
+//! it. After them `of` names fields that are kept together in one value, `closes` the field with the hours that people
+//! are kept out, `rule` what must hold between the fields.
 //!
 //! A new kind is its row here, its line in the log's words (`report::entry`) and a view in a migration.
 #![deny(clippy::wildcard_enum_match_arm)]
@@ -220,7 +220,7 @@ macro_rules! kinds {
                 $needed:ident $field:ident: $type:ty, $form:expr, $unit:literal, $meaning:literal
                 $(, $more:ident $($arg:literal)?)*;
             )*
-        } $(, of $group:ident: $grouped:ty)? $(, rule $rule:expr)?;
+        } $(, of $group:ident: $grouped:ty)? $(, closes $hours:ident)? $(, rule $rule:expr)?;
     )+) => {
         /// What was seen or done.
         #[derive(Debug, Clone, PartialEq)]
@@ -271,6 +271,24 @@ macro_rules! kinds {
             /// Its name.
             pub const fn name(&self) -> KindName {
                 match self { $(Self::$kind { .. } => KindName::$kind,)+ }
+            }
+
+            /// How long it keeps people out of its place from its end on, hours, as the product's label says; `None` for a kind
+            /// that never does. Zero keeps nobody out.
+            pub const fn re_entry_h(&self) -> Option<f64> {
+                match self {
+                    $(Self::$kind { $($hours,)? .. } => {
+                        #[allow(unused_mut, unused_assignments, reason = "most kinds close nothing")]
+                        let mut hours = None;
+                        $(hours = Some(*$hours);)?
+                        hours
+                    })+
+                }
+            }
+
+            /// True where it keeps people out of its place: only a strike that says so opens the place again.
+            pub fn closes(&self) -> bool {
+                self.re_entry_h().is_some_and(|hours| hours > 0.0)
             }
 
             /// The values of its own fields.
@@ -400,7 +418,7 @@ kinds! {
         may ml_per_pot: Option<f64>, ML, "mL", "solution a pot", label "amount a pot";
         may product: Option<String>, NAME, "", "the product, as on its label";
         may rate: Option<String>, NAME, "", "the rate, in words";
-    }, of application: Box<Application>;
+    }, of application: Box<Application>, closes rei_h;
     36 Sprayed "sprayed" "sprayed" Work Some(6) => {
         need ai: String, NAME, "", "active ingredient by its common name", label "ingredient";
         need against: String, NAME, "", "the pest or disease";
@@ -409,7 +427,7 @@ kinds! {
             label "re-entry hours";
         may product: Option<String>, NAME, "", "the product, as on its label";
         may rate: Option<String>, NAME, "", "the rate, in words";
-    }, of application: Box<Application>;
+    }, of application: Box<Application>, closes rei_h;
     37 Released "released" "beneficials released" Work Some(7) => {
         need species: String, NAME, "", "the beneficial";
         need count: u32, SOME, "", "how many";

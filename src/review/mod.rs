@@ -175,7 +175,8 @@ fn over(today: &[Warning], yesterday: &[Warning], walk: &[String]) -> Vec<(&'sta
 /// Tomorrow's work: the first step of every flagged problem, with what it takes in all where that is weighed.
 fn work(season: &Season, problems: &[(Problem, Change)], (on, units): (NaiveDate, System)) -> Vec<Task> {
     let houses = season.houses();
-    let mut tasks: Vec<Task> = Vec::new();
+    // Each with the place of its first bench in the walk; lots and houses have none and come first.
+    let mut tasks: Vec<(Option<usize>, Task)> = Vec::new();
     for (problem, _) in problems.iter().filter(|(t, _)| t.level >= Level::Act && t.put_off_until.is_none()) {
         let Some(what) = problem.next().into_iter().next() else { continue };
         let sick = problem.is_sick();
@@ -188,8 +189,10 @@ fn work(season: &Season, problems: &[(Problem, Change)], (on, units): (NaiveDate
                     .map(String::as_str)
                     .filter(|b| season.bench(b).is_some_and(|b| b.house == *house))
                     .collect();
-                if !here.is_empty() {
-                    tasks.push(Task { house: (*house).to_owned(), place: here.join(" "), what: what(&here), sick });
+                if let Some(first) = here.first() {
+                    let step = season.benches().iter().position(|b| b.bench == *first);
+                    let house = (*house).to_owned();
+                    tasks.push((step, Task { house, place: here.join(" "), what: what(&here), sick }));
                 }
             }
         } else {
@@ -197,17 +200,13 @@ fn work(season: &Season, problems: &[(Problem, Change)], (on, units): (NaiveDate
             // A line that names the lot is for all of it, whichever of its benches showed first.
             let benches: Vec<&str> = match problem.lead().map(|w| &w.place) {
                 Some(Place::Lot(lot)) => season.benches_of_lot(lot, on),
-                _ => problem.benches.iter().map(String::as_str).collect(),
+                Some(Place::Bench(_) | Place::House(_)) | None => problem.benches.iter().map(String::as_str).collect(),
             };
-            tasks.push(Task { house, place: problem.place(), what: what(&benches), sick });
+            tasks.push((None, Task { house, place: problem.place(), what: what(&benches), sick }));
         }
     }
-    let step = |t: &Task| {
-        let first = t.place.split(' ').next().unwrap_or("");
-        season.benches().iter().position(|b| b.bench == first)
-    };
-    tasks.sort_by_cached_key(|t| (t.sick, houses.iter().position(|h| *h == t.house), step(t)));
-    tasks
+    tasks.sort_by_cached_key(|(step, t)| (t.sick, houses.iter().position(|h| *h == t.house), *step));
+    tasks.into_iter().map(|(_, task)| task).collect()
 }
 
 /// The one house a lot or house problem concerns, or nothing when it is several.

@@ -43,7 +43,7 @@ impl Problem {
         match self.lead().map(|w| &w.place) {
             Some(Place::Lot(code)) => format!("lot {code}"),
             Some(Place::House(name)) => format!("house {name}"),
-            _ => self.benches.join(" "),
+            Some(Place::Bench(_)) | None => self.benches.join(" "),
         }
     }
 

@@ -151,7 +151,7 @@ impl Index {
             }
         }
         let insert = |list: &mut Vec<usize>| list.insert(list.partition_point(|p| *p < position), position);
-        let closes = matches!(entry.kind, Kind::GrowthRegulator { .. } | Kind::Sprayed { .. });
+        let closes = entry.kind.re_entry_h().is_some();
         // What is written of one plot of a trial says nothing of the rest of the bench, but for what leaves or closes it.
         if entry.plot.is_none() || closes || matches!(entry.kind, Kind::Losses { .. }) {
             insert(self.by_place.entry(entry.place.clone()).or_default());

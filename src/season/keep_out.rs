@@ -13,19 +13,15 @@
 use super::Season;
 use super::index::Moment;
 use super::pots::Ledger;
-use crate::record::{Entry, Kind, Place};
+use crate::record::{Entry, Place};
 use chrono::{DateTime, Days, NaiveDate, TimeDelta, TimeZone, Utc};
 use std::collections::HashMap;
 use std::time::Duration;
 
 /// The interval an entry closes its place for.
 fn interval(entry: &Entry) -> Option<(DateTime<Utc>, DateTime<Utc>)> {
-    let hours = match &entry.kind {
-        Kind::GrowthRegulator { rei_h, .. } | Kind::Sprayed { rei_h, .. } => *rei_h,
-        _ => return None,
-    };
     let start = entry.instant();
-    Some((start, closes_until(start, hours)?))
+    Some((start, closes_until(start, entry.kind.re_entry_h()?)?))
 }
 
 /// Until when a treatment closes its place that ended at an instant, by its re-entry hours; `None` where it closes nothing.

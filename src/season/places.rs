@@ -55,6 +55,37 @@ pub fn read(season: &Season, text: &str, meant: Meant) -> Result<Vec<String>, No
     Ok(found.into_iter().filter_map(|at| names.walk.get(at)).map(|b| b.bench.clone()).collect())
 }
 
+/// True where a text names every one of these places and no other, each by its own name: for confirmations. A row, a house or a
+/// lot does not stand for its benches here.
+pub fn names_all(text: &str, names: &[&str]) -> bool {
+    let same = |name: &str, typed: &str| name.to_lowercase() == typed.to_lowercase();
+    let position = |typed: &str| names.iter().position(|name| same(name, typed));
+    let mut named = Vec::new();
+    if let Some(at) = position(text.trim()) {
+        named.push(at);
+    } else {
+        for part in text.split([',', ';']) {
+            let words: Vec<&str> = part.split_whitespace().collect();
+            let mut rest = words.as_slice();
+            while !rest.is_empty() {
+                let Some((at, after)) = longest(rest, position) else { return false };
+                named.push(at);
+                rest = after;
+            }
+        }
+    }
+    let is_named = |name: &&str| named.iter().filter_map(|at| names.get(*at)).any(|typed| same(name, typed));
+    !named.is_empty() && names.iter().all(is_named)
+}
+
+/// What the longest name at the beginning of these words stands for, and the words after it.
+fn longest<'w, T>(words: &'w [&'w str], named: impl Fn(&str) -> Option<T>) -> Option<(T, &'w [&'w str])> {
+    (1..=words.len()).rev().find_map(|n| {
+        let (name, after) = words.split_at_checked(n)?;
+        Some((named(&name.join(" "))?, after))
+    })
+}
+
 /// Writes codes short: benches that follow one another in the walk as a row. [`read`] gives them again.
 pub fn short(season: &Season, codes: &[String]) -> String {
     let walk = season.benches();
@@ -102,11 +133,7 @@ impl Names<'_> {
         let words: Vec<&str> = part.split_whitespace().collect();
         let mut rest = words.as_slice();
         while let Some(first) = rest.first() {
-            let named = (1..=rest.len()).rev().find_map(|n| {
-                let (name, after) = rest.split_at_checked(n)?;
-                Some((self.name(&name.join(" "))?, after))
-            });
-            match named.or_else(|| self.spaced_row(rest)) {
+            match longest(rest, |name| self.name(name)).or_else(|| self.spaced_row(rest)) {
                 Some((places, after)) => {
                     found.extend(places?);
                     rest = after;
@@ -168,5 +195,36 @@ impl Names<'_> {
 
     fn of(&self, is_meant: impl Fn(&Bench) -> bool) -> Vec<usize> {
         self.walk.iter().enumerate().filter(|(_, b)| is_meant(b)).map(|(at, _)| at).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::names_all;
+
+    #[test]
+    fn a_confirmation_names_every_place_and_no_other() {
+        for (typed, names) in [
+            ("N1", &["N1"][..]),
+            (" n1 ", &["N1"]),
+            ("N2, n1; N1", &["N1", "N2", "N1"]),
+            ("Old Mill", &["Old Mill"]),
+            ("old mill N1", &["N1", "Old Mill"]),
+            ("Mill, old", &["Mill, old"]),
+        ] {
+            assert!(names_all(typed, names), "{typed:?} for {names:?}");
+        }
+        for (typed, names) in [
+            ("", &["N1"][..]),
+            (" , ", &["N1"]),
+            ("N1", &["N1", "N2"]),
+            ("N1 N2", &["N1"]),
+            ("N1-N2", &["N1", "N2"]),
+            ("N", &["N1"]),
+            ("Old", &["Old Mill"]),
+            ("", &[]),
+        ] {
+            assert!(!names_all(typed, names), "{typed:?} for {names:?}");
+        }
     }
 }

@@ -67,7 +67,7 @@ impl<'a> DayContext<'a> {
         let nights = match (lot.nights, lot.blackout_from, lot.lights_until) {
             (Nights::Blackout, Some(from), _) => night::Nights::BlackoutFrom(from),
             (Nights::Lights, _, Some(until)) => night::Nights::LightsUntil(until),
-            _ => night::Nights::Natural,
+            (Nights::Natural, ..) | (Nights::Blackout, None, _) | (Nights::Lights, _, None) => night::Nights::Natural,
         };
         let convention = self.limits.choices.night;
         let minutes = f64::from(self.limits.round.night_start_min);

@@ -14,12 +14,11 @@ fn answer<'a>(bench: &BenchDay<'a>, warning: &Warning) -> Option<&'a Entry> {
     let wanted = warning.name.rule().follow_up.as_ref()?;
     let finding = |s: &Evidence| if let Evidence::Entry(e) = s { Some(e.instant()) } else { None };
     let seen = warning.evidence.iter().filter_map(finding).max()?;
-    let fits = |e: &&&Entry| match &e.kind {
-        Kind::Sprayed { against, .. } => {
-            let against = against.to_lowercase();
-            wanted.against.iter().any(|word| against.contains(word))
-        }
-        _ => true,
+    // A spray answers where it was put on against one of the words of the rule; other work answers as it is.
+    let fits = |e: &&&Entry| {
+        let Kind::Sprayed { against, .. } = &e.kind else { return true };
+        let against = against.to_lowercase();
+        wanted.against.iter().any(|word| against.contains(word))
     };
     let all = wanted.kinds.iter().flat_map(|kind| bench.of(*kind));
     all.filter(|e| e.instant() > seen).filter(fits).max_by_key(|e| e.order()).copied()

@@ -74,7 +74,33 @@ fn taken(confirm: Confirm, seen: &Seen) -> bool {
         Confirm::PotatoPiece => seen.root_signs.contains(&RootSign::Larvae),
         Confirm::CountFlies => seen.small_flies,
         Confirm::Fuzz => seen.signs.contains(&LeafSign::GrayFuzz),
-        _ => false,
+        Confirm::Laboratory
+        | Confirm::MixTemperature
+        | Confirm::WetOrDryCanker
+        | Confirm::Webbing
+        | Confirm::BoxTemperature
+        | Confirm::WaterDays
+        | Confirm::PotWeight
+        | Confirm::LineAndEmitter
+        | Confirm::Undersides
+        | Confirm::StrongLens
+        | Confirm::Axils
+        | Confirm::WhitePatch
+        | Confirm::StemScabs
+        | Confirm::LightSide
+        | Confirm::RegulatorLog
+        | Confirm::HumidityLog
+        | Confirm::FeedLog
+        | Confirm::WaterMagnesium
+        | Confirm::FeedMolybdenum
+        | Confirm::FeedSulfurPhosphorus
+        | Confirm::Tissue
+        | Confirm::AmmoniumShare
+        | Confirm::WaterBoron
+        | Confirm::NewLeaves
+        | Confirm::TipLens
+        | Confirm::SprayLog
+        | Confirm::WingsAndLegs => false,
     }
 }
 

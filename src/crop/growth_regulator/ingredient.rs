@@ -87,7 +87,12 @@ impl Ingredient {
         match self {
             Self::BaGa47 | Self::Ga3 => Effect::Taller,
             Self::Ethephon => Effect::Branching,
-            _ => Effect::Shorter,
+            Self::Ancymidol
+            | Self::Chlormequat
+            | Self::Daminozide
+            | Self::Flurprimidol
+            | Self::Paclobutrazol
+            | Self::Uniconazole => Effect::Shorter,
         }
     }
 }

@@ -118,36 +118,26 @@ said!(
 impl Seen {
     /// True when this fact is among what is seen and known.
     pub fn shows(&self, clue: Clue) -> bool {
-        self.leaf(clue).unwrap_or_else(|| self.around(clue))
-    }
-
-    fn leaf(&self, clue: Clue) -> Option<bool> {
-        let sign = match clue {
-            Clue::LowerYellow => LeafSign::LowerYellow,
-            Clue::Rolled => LeafSign::Rolled,
-            Clue::Wilted => LeafSign::Wilted,
-            Clue::BetweenVeins => LeafSign::BetweenVeins,
-            Clue::EdgeYellow => LeafSign::EdgeYellow,
-            Clue::EdgeBrown => LeafSign::EdgeBrown,
-            Clue::PaleSpots => LeafSign::PaleSpots,
-            Clue::RaisedSpots => LeafSign::RaisedSpots,
-            Clue::Stipple => LeafSign::Stipple,
-            Clue::Sticky => LeafSign::Sticky,
-            Clue::Crinkled => LeafSign::Crinkled,
-            Clue::Stretched => LeafSign::Stretched,
-            Clue::GrayFuzz => LeafSign::GrayFuzz,
-            Clue::WhitePowder => LeafSign::WhitePowder,
-            Clue::WetBracts => LeafSign::WetBracts,
-            _ => return None,
-        };
-        Some(self.signs.contains(&sign))
-    }
-
-    fn around(&self, clue: Clue) -> bool {
+        let leaf = |sign| self.signs.contains(&sign);
         let roots = |found: fn(u8) -> bool| self.roots.is_some_and(found);
         let ph = |found: fn(f64) -> bool| self.ph.is_some_and(found);
         let warmth = |found: fn(f64) -> bool| self.night_c.is_some_and(found);
         match clue {
+            Clue::LowerYellow => leaf(LeafSign::LowerYellow),
+            Clue::Rolled => leaf(LeafSign::Rolled),
+            Clue::Wilted => leaf(LeafSign::Wilted),
+            Clue::BetweenVeins => leaf(LeafSign::BetweenVeins),
+            Clue::EdgeYellow => leaf(LeafSign::EdgeYellow),
+            Clue::EdgeBrown => leaf(LeafSign::EdgeBrown),
+            Clue::PaleSpots => leaf(LeafSign::PaleSpots),
+            Clue::RaisedSpots => leaf(LeafSign::RaisedSpots),
+            Clue::Stipple => leaf(LeafSign::Stipple),
+            Clue::Sticky => leaf(LeafSign::Sticky),
+            Clue::Crinkled => leaf(LeafSign::Crinkled),
+            Clue::Stretched => leaf(LeafSign::Stretched),
+            Clue::GrayFuzz => leaf(LeafSign::GrayFuzz),
+            Clue::WhitePowder => leaf(LeafSign::WhitePowder),
+            Clue::WetBracts => leaf(LeafSign::WetBracts),
             Clue::Reddish => self.unwritten.contains(&Unwritten::Reddish),
             Clue::Speckled => self.unwritten.contains(&Unwritten::Speckled),
             Clue::DarkShort => self.unwritten.contains(&Unwritten::DarkShort),
@@ -180,8 +170,6 @@ impl Seen {
             Clue::SmallFlies => self.small_flies,
             Clue::WhiteflySeen => self.whitefly,
             Clue::OneCultivar => self.one_cultivar,
-            // Every leaf sign is answered above.
-            _ => false,
         }
     }
 }

@@ -22,7 +22,24 @@ pub(super) fn lines(state: &State, shared: &Model) -> Vec<Told> {
         KindName::Moved | KindName::Sold | KindName::Losses | KindName::Counted | KindName::Grade => {
             vec![(Tone::Sum, format!("{pots} pots stand there now, as reckoned."))]
         }
-        _ => Vec::new(),
+        KindName::Water
+        | KindName::Roots
+        | KindName::Bracts
+        | KindName::Height
+        | KindName::Leaves
+        | KindName::Pests
+        | KindName::RootZone
+        | KindName::FeedCheck
+        | KindName::Climate
+        | KindName::NightLight
+        | KindName::Note
+        | KindName::Released
+        | KindName::Pinched
+        | KindName::Blackout
+        | KindName::Lights
+        | KindName::Spaced
+        | KindName::PutOff
+        | KindName::Strike => Vec::new(),
     }
 }
 

@@ -16,7 +16,7 @@ pub use view::view;
 use super::fields::{About, own};
 use super::when;
 use crate::controls::{Fields, Row};
-use crate::model::{Ask, DraftKey, Model, closes};
+use crate::model::{Ask, DraftKey, Model};
 use crate::record::{FieldFault, How, KindName, Term, Value, form, schema};
 use place::{Places, Scope};
 
@@ -63,7 +63,7 @@ impl State {
             // The hours and what they run from stand together.
             rows.extend((field.name == "rei_h").then(|| Row::typed(About::Ended, "ended at", true)));
         }
-        if ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).any(|e| closes(&e.kind)) {
+        if ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).any(|e| e.kind.closes()) {
             rows.push(Row::typed(About::Reopen, "reopen", false));
         }
         if ask.put_off.is_empty() && ask.strikes.is_empty() {

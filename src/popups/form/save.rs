@@ -2,7 +2,7 @@
 
 use super::{State, place};
 use crate::controls::Row;
-use crate::model::{Effect, Model, closes};
+use crate::model::{Effect, Model};
 use crate::popups::fields::{self, About};
 use crate::popups::when;
 use crate::record::schema::Form;
@@ -116,7 +116,7 @@ fn strikes(state: &State, shared: &Model, values: &Values) -> Result<Vec<(Place,
     let each = struck.into_iter().map(|entry| {
         let mut values = values.clone();
         values.set("entry", Value::Id(entry.id));
-        if reopen && closes(&entry.kind) {
+        if reopen && entry.kind.closes() {
             values.set("reopen", Value::YesNo(true));
         }
         codec::kind_from_values(KindName::Strike, &values).map(|kind| (entry.place.clone(), kind))
@@ -130,18 +130,10 @@ fn reopens(state: &State, struck: &[&Entry]) -> Result<bool, FieldFault> {
     if text.trim().is_empty() {
         return Ok(false);
     }
-    let mut wanted: Vec<String> =
-        struck.iter().filter(|e| closes(&e.kind)).map(|e| e.place.code().to_lowercase()).collect();
-    wanted.sort();
-    wanted.dedup();
-    let whole = text.trim().to_lowercase();
-    let mut typed: Vec<String> = whole.split([' ', ',', ';']).filter(|t| !t.is_empty()).map(str::to_owned).collect();
-    typed.sort();
-    typed.dedup();
-    if typed == wanted || (wanted.len() == 1 && wanted.first() == Some(&whole)) {
+    let codes: Vec<&str> = struck.iter().filter(|e| e.kind.closes()).map(|e| e.place.code()).collect();
+    if places::names_all(&text, &codes) {
         return Ok(true);
     }
-    let codes: Vec<&str> = struck.iter().filter(|e| closes(&e.kind)).map(|e| e.place.code()).collect();
     let text = format!("is \"{}\"; type {} to reopen, or leave it empty to keep closed", text.trim(), codes.join(" "));
     Err(FieldFault::new("reopen", text))
 }

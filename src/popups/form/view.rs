@@ -3,9 +3,9 @@
 use super::{State, Told, Tone, amounts, when};
 use crate::controls::{Input, MOST, Row};
 use crate::mix::cautions::{Work, cautions};
-use crate::model::{Model, closes};
+use crate::model::Model;
 use crate::popups::fields::About;
-use crate::record::{Entry, KindName, form};
+use crate::record::{Entry, How, KindName, Term, form};
 use crate::ui::fields::{FORM, fields, picks};
 use crate::ui::{Role, list, panel, rows, wrap};
 use ratatui::Frame;
@@ -69,7 +69,7 @@ fn below(state: &State, shared: &Model, cells: usize) -> Vec<(String, Role)> {
         let at = crate::dates::weekday(entry.day());
         tell(&format!("{at}  {} {}: {what}", entry.place.field(), entry.place.code()), Role::Struck);
     }
-    let shut: Vec<&str> = struck(state, shared).filter(|e| closes(&e.kind)).map(|e| e.place.code()).collect();
+    let shut: Vec<&str> = struck(state, shared).filter(|e| e.kind.closes()).map(|e| e.place.code()).collect();
     if !shut.is_empty() {
         let text = format!("Struck out, {} stays closed all the same until its hours are over.", shut.join(" "));
         tell(&text, Role::Said);
@@ -125,12 +125,27 @@ fn takes(row: &Row<About>, shared: &Model, cells: usize) -> Vec<String> {
 /// The work whose cautions are shown.
 fn work(state: &State) -> Vec<Work> {
     match state.ask.kind {
-        KindName::Sprayed if state.text("how") == "fog" => vec![Work::Fog, Work::Treatment],
+        KindName::Sprayed if state.text("how") == How::Fog.code() => vec![Work::Fog, Work::Treatment],
         KindName::Sprayed | KindName::GrowthRegulator => vec![Work::Treatment, Work::LateTreatment],
         KindName::Nutrient | KindName::Fed | KindName::Topdressed => vec![Work::Fertilizer],
         KindName::Pinched | KindName::Moved | KindName::Spaced => vec![Work::Plants],
         KindName::Blackout | KindName::Lights | KindName::NightLight => vec![Work::Night],
         KindName::Sold | KindName::Grade => vec![Work::Visitors],
-        _ => Vec::new(),
+        KindName::Water
+        | KindName::Roots
+        | KindName::Bracts
+        | KindName::Height
+        | KindName::Leaves
+        | KindName::Pests
+        | KindName::RootZone
+        | KindName::FeedCheck
+        | KindName::Climate
+        | KindName::Losses
+        | KindName::Counted
+        | KindName::Note
+        | KindName::Watered
+        | KindName::Released
+        | KindName::PutOff
+        | KindName::Strike => Vec::new(),
     }
 }

@@ -28,8 +28,8 @@ const SITE: &[(&str, &str)] = &[
     ("low_light_houses", "dull houses"),
     ("emergency", "in an emergency"),
 ];
+/// Beside the code, which only a new lot is asked for.
 const LOT: &[(&str, &str)] = &[
-    ("lot", "code"),
     ("cultivar", "cultivar"),
     ("container", "container"),
     ("rim_cm", "rim"),
@@ -100,8 +100,11 @@ fn own_rows(ask: &PlanAsk, shared: &Model) -> Vec<Row<About>> {
             rows.extend(named(SITE));
             rows
         }
-        PlanAsk::NewLot => named(LOT),
-        PlanAsk::Lot(_) => named(LOT.get(1..).unwrap_or_default()),
+        PlanAsk::NewLot => {
+            let code = table.field("lot").map(|field| own(field, "code"));
+            code.into_iter().chain(named(LOT)).collect()
+        }
+        PlanAsk::Lot(_) => named(LOT),
         PlanAsk::Benches => {
             let mut rows = vec![own(&PREFIX, "prefix"), own(&FROM, "from"), own(&TO, "to")];
             rows.extend(named(&[("house", "house"), ("area_m2", "area of each")]));
@@ -128,8 +131,7 @@ fn row(field: &'static Field, label: &'static str, shared: &Model) -> Row<About>
         "region" => from(words::<Region>()),
         "pinch" => from(words::<Pinch>()),
         "nights" => from(words::<Nights>()),
-        // Lots are made here and picked elsewhere.
-        "lot" if label == "lot" => {
+        "lot" => {
             let each = shared.season.lots().into_iter();
             let lot = |l: &crate::record::Lot| Choice {
                 code: l.lot.clone(),

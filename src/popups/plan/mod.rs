@@ -20,7 +20,7 @@ use super::fields::About;
 use crate::controls::{Fields, Row};
 use crate::model::{DraftKey, Model, PlanAsk};
 use crate::record::fields::line_values;
-use crate::record::{FieldFault, Line, form};
+use crate::record::{FieldFault, Line, Nights, Term, form};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A form of the plan being filled in.
@@ -113,8 +113,8 @@ impl State {
     fn show(&mut self) {
         let (nights, change) = (self.text("nights"), self.kept.is_some() && self.touched);
         self.fields.show(|_, name| match name.name() {
-            "blackout_from" => nights == "blackout",
-            "lights_until" => nights == "lights",
+            "blackout_from" => nights == Nights::Blackout.code(),
+            "lights_until" => nights == Nights::Lights.code(),
             "holds" => change,
             _ => true,
         });

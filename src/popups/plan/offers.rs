@@ -8,7 +8,7 @@ use crate::crop::calendar::{
 use crate::crop::night;
 use crate::model::{Model, PlanAsk};
 use crate::popups::when;
-use crate::record::{Term, Value, form, parse};
+use crate::record::{Pinch, Term, Value, form, parse};
 use crate::season::places::{self, Meant};
 use crate::units::{self, Length, System};
 use chrono::NaiveDate;
@@ -119,7 +119,9 @@ fn lot(state: &State, shared: &Model) -> Vec<Offer> {
     // What was just offered counts for the rest, too.
     let rim = number(state, shared, "rim_cm").map(Length::from_cm).or(by_name);
     let pinch = state.text("pinch");
-    if let Some((least, most)) = rim.filter(|_| !pinch.is_empty()).and_then(|r| usual_cuttings(r, pinch != "none")) {
+    if let Some((least, most)) =
+        rim.filter(|_| !pinch.is_empty()).and_then(|r| usual_cuttings(r, pinch != Pinch::None.code()))
+    {
         let why = if least == most { "usual (Texas A&M)".to_owned() } else { format!("usual: {least} to {most}") };
         offers.push(("cuttings_per_pot", least.to_string(), why));
     }
@@ -138,12 +140,12 @@ pub(super) fn back(state: &State, shared: &Model) -> Option<Backward> {
     let ready_by = day(state, shared, "ready_by")?;
     let response_weeks = number(state, shared, "response_weeks")?;
     let leads = usual_leads(number(state, shared, "rim_cm").is_some_and(|cm| cm < SMALL_RIM_CM));
-    let pinch = match state.text("pinch").as_str() {
-        "soft" | "hard" => PinchPlan::Pinched {
+    let pinch = match Pinch::from_code(&state.text("pinch"))? {
+        Pinch::Soft | Pinch::Hard => PinchPlan::Pinched {
             weeks_before_sd: leads.pinch_weeks.likely,
             days_after_planting: leads.plant_days.likely,
         },
-        _ => return None,
+        Pinch::None => return None,
     };
     backward_from_sale(&BackwardPlan { ready_by, response_weeks, pinch }).ok()
 }

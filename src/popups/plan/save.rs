@@ -17,7 +17,13 @@ pub(super) fn lines(state: &State, shared: &Model) -> Result<Vec<Line>, Vec<Fiel
     let made = match &state.ask {
         PlanAsk::Benches => bench_row(state, shared, &values),
         PlanAsk::SetDown => set_down(state, shared, &values),
-        _ => one(state, values).map(|line| vec![line]),
+        PlanAsk::Site
+        | PlanAsk::NewLot
+        | PlanAsk::Lot(_)
+        | PlanAsk::Bench(_)
+        | PlanAsk::Placement(..)
+        | PlanAsk::NewOrder
+        | PlanAsk::Order(..) => one(state, values).map(|line| vec![line]),
     };
     let lines = match made {
         Ok(lines) if faults.is_empty() => lines,
@@ -64,7 +70,7 @@ fn one(state: &State, mut values: Values) -> Result<Line, Vec<FieldFault>> {
             values.set("lot", Value::Text(lot.clone()));
             values.set("date", Value::Day(*day));
         }
-        _ => {}
+        PlanAsk::Site | PlanAsk::NewLot | PlanAsk::Benches | PlanAsk::SetDown | PlanAsk::NewOrder => {}
     }
     // 0 pots take a kept line back; only a later revision may say so.
     if state.kept.is_some() {

@@ -220,9 +220,9 @@ fn record(one: &Written<'_>, shared: &Model, cells: usize) -> Vec<Line<'static>>
         other => format!(" ({} {})", other.field(), other.code()),
     };
     let pending = if shared.pending.contains(&written.id) { " *not yet saved" } else { "" };
-    let struck = one.struck_by.map(|s| match &s.kind {
-        Kind::Strike { why, .. } => format!("  STRUCK OUT {}: {why}", dates::short(s.day())),
-        _ => String::new(),
+    let struck = one.struck_by.map(|s| {
+        let Kind::Strike { why, .. } = &s.kind else { return String::new() };
+        format!("  STRUCK OUT {}: {why}", dates::short(s.day()))
     });
     let lead = format!("  {:<7}{} {:<9}", dates::short(written.day()), dates::time(&written.at), written.by);
     let text = format!("{}{place}{pending}", entry::line(written, shared.system()));

@@ -2,18 +2,21 @@
 
 use super::fields::PARTS;
 use super::read::Reader;
-use super::work::{Reckoned, Work, Writes, pots, spray};
 use crate::crop::growth_regulator::{Ingredient, Part, Strength};
 use crate::mix::{GrowthRegulatorAnswer, GrowthRegulatorRequest, LotDates, MixAnswer, MixRefusal, Solution};
 use crate::model::{MixTab, MixingField as F, Model};
-use crate::record::KindName;
-use crate::report::mix::{page, usual_growth_regulator};
+use crate::report::mix::{Page, page, usual_growth_regulator};
 use crate::terms::{Method, Term};
 use crate::units::{Concentration, Quantity, System, Volume};
 use crate::warnings::{last_safe_rules, short_days};
 
-/// Calculates it; before there is an answer, shows the usual range.
-pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &mut Work) -> Reckoned {
+/// The answer as it reads, and what the form of the treatment is filled in with.
+type Calculated = Option<Result<(Page, Fill), MixRefusal>>;
+/// Fields of a form, with the text as it is typed.
+type Fill = Vec<(&'static str, String)>;
+
+/// Calculates it; before there is an answer, the usual ranges stand in `usual`.
+pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, usual: &mut Page) -> Calculated {
     let method = reader.method(F::Method(MixTab::GrowthRegulator))?;
     let solution = growth_solution(reader, method);
     let mut asked = Vec::new();
@@ -24,8 +27,8 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &m
     }
     // Before there is an answer, what is usual can be said.
     for ingredient in asked.iter().filter_map(|(ingredient, _)| *ingredient) {
-        work.page.line(ingredient.name());
-        usual_growth_regulator(&mut work.page, ingredient, method);
+        usual.line(ingredient.name());
+        usual_growth_regulator(usual, ingredient, method);
     }
     let parts = asked.into_iter().map(|(_, part)| part).collect::<Option<Vec<Part>>>()?;
     let lots = reader.chosen.lots.iter().filter_map(|lot| {
@@ -43,7 +46,7 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, work: &m
     let request = GrowthRegulatorRequest { method, solution, parts, measured: false, lots, region, rules, limits, on };
     Some(request.calculate().map(|answer| {
         let fill = growth_fill(&answer);
-        (page(&MixAnswer::GrowthRegulator(answer), reader.system), Writes::Form(KindName::GrowthRegulator, fill))
+        (page(&MixAnswer::GrowthRegulator(answer), reader.system), fill)
     }))
 }
 
@@ -55,7 +58,7 @@ fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Sol
     if method == Method::Spray {
         return match whole {
             Some(volume) => Some(Ok(Solution { volume, ..Solution::default() })),
-            None => spray(reader),
+            None => reader.spray(),
         };
     }
     let per_pot = reader.small_volume(F::PerPot(MixTab::GrowthRegulator));
@@ -66,7 +69,7 @@ fn growth_solution(reader: &mut Reader<'_>, method: Method) -> Option<Result<Sol
         return Some(Solution::whole(volume, per_pot, reader.chosen.rim));
     }
     let reserve = reader.number(F::Reserve).unwrap_or(0.0) / 100.0;
-    let pots = pots(reader)?;
+    let pots = reader.needed_pots()?;
     Some(Solution::drench(pots, per_pot, reader.chosen.rim, reserve))
 }
 
@@ -90,7 +93,7 @@ fn part(reader: &mut Reader<'_>, of: usize) -> (Option<Ingredient>, Option<Part>
 }
 
 /// What the form of a treatment is filled in with; never the re-entry hours.
-fn growth_fill(answer: &GrowthRegulatorAnswer) -> Vec<(&'static str, String)> {
+fn growth_fill(answer: &GrowthRegulatorAnswer) -> Fill {
     let parts: Vec<String> = answer
         .parts
         .iter()

@@ -4,7 +4,7 @@ use super::chosen_benches::ChosenBenches;
 use crate::controls::Fields;
 use crate::crop::feed::{Carries, Injector};
 use crate::crop::growth_regulator::SprayRate;
-use crate::mix::{BESIDE, Into, rate};
+use crate::mix::{BESIDE, Into, MixRefusal, Solution, rate};
 use crate::model::{MixingField as F, Model};
 use crate::terms::Method;
 use crate::units::{Area, Mass, Quantity, System, Unit, Volume, parse, parse_in};
@@ -103,6 +103,29 @@ impl<'a> Reader<'a> {
             }
             None => (self.chosen.pots > 0).then_some(self.chosen.pots),
         }
+    }
+
+    /// The pots; where there are none, that they are needed is said beside their field.
+    pub(super) fn needed_pots(&mut self) -> Option<u32> {
+        let pots = self.pots();
+        if pots.is_none() {
+            self.fault(F::Pots, "type how many, or benches with pots on them");
+        }
+        pots
+    }
+
+    /// The spray on the area, which is needed.
+    pub(super) fn spray(&mut self) -> Option<Result<Solution, MixRefusal>> {
+        let rate = self.rate();
+        let area = self.area();
+        if area.is_none() {
+            self.fault(F::Area, "type it, or benches whose area stands in the plan");
+        }
+        if rate.is_none() && self.text(F::Rate).is_some() {
+            return None;
+        }
+        let pots = self.pots();
+        Some(Solution::spray(area?, rate, pots))
     }
 
     /// The area typed, or that of the benches.

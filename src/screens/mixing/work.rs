@@ -42,13 +42,14 @@ pub(super) struct Work {
 pub(super) fn work(tab: MixTab, fields: &Fields<F>, shared: &Model) -> Work {
     let mut reader = Reader::new(fields, shared);
     let mut work = Work::default();
-    let reckoned = match tab {
-        MixTab::GrowthRegulator => growth::growth_regulator(&mut reader, shared, &mut work),
+    let calculated = match tab {
+        MixTab::GrowthRegulator => growth::growth_regulator(&mut reader, shared, &mut work.page)
+            .map(|answer| answer.map(|(page, fill)| (page, Writes::Form(KindName::GrowthRegulator, fill)))),
         MixTab::Nutrient => nutrient(&mut reader, &mut work),
         MixTab::Feed => feed(&mut reader),
         MixTab::Topdress => topdress(&mut reader),
     };
-    match reckoned {
+    match calculated {
         Some(Ok((page, writes))) => (work.page, work.writes) = (page, Some(writes)),
         Some(Err(refused)) => reader.fault(field_of(tab, &refused), refused.reason),
         None => {}
@@ -61,7 +62,7 @@ pub(super) fn work(tab: MixTab, fields: &Fields<F>, shared: &Model) -> Work {
     work
 }
 
-pub(super) type Reckoned = Option<Result<(Page, Writes), MixRefusal>>;
+type Calculated = Option<Result<(Page, Writes), MixRefusal>>;
 
 /// The field a refusal belongs to.
 const fn field_of(tab: MixTab, refused: &MixRefusal) -> F {
@@ -85,27 +86,6 @@ const fn field_of(tab: MixTab, refused: &MixRefusal) -> F {
     }
 }
 
-pub(super) fn pots(reader: &mut Reader<'_>) -> Option<u32> {
-    let pots = reader.pots();
-    if pots.is_none() {
-        reader.fault(F::Pots, "type how many, or benches with pots on them");
-    }
-    pots
-}
-
-pub(super) fn spray(reader: &mut Reader<'_>) -> Option<Result<Solution, MixRefusal>> {
-    let rate = reader.rate();
-    let area = reader.area();
-    if area.is_none() {
-        reader.fault(F::Area, "type it, or benches whose area stands in the plan");
-    }
-    if rate.is_none() && reader.text(F::Rate).is_some() {
-        return None;
-    }
-    let pots = reader.pots();
-    Some(Solution::spray(area?, rate, pots))
-}
-
 /// The volume of a solution typed whole, or for the pots or the area.
 fn volume(
     reader: &mut Reader<'_>,
@@ -120,16 +100,16 @@ fn volume(
         return None;
     }
     if method == Method::Spray {
-        return spray(reader).map(|s| s.map(|s| s.volume));
+        return reader.spray().map(|s| s.map(|s| s.volume));
     }
-    let pots = pots(reader);
+    let pots = reader.needed_pots();
     if per_pot.is_none() && reader.text(name).is_none() {
         reader.fault(name, "type it, or all of it below");
     }
     Some(Solution::drench(pots?, Some(per_pot?), None, 0.0).map(|s| s.volume))
 }
 
-fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Reckoned {
+fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Calculated {
     let known: Vec<(&'static str, Material)> = Material::ALL.iter().map(|m| (m.code(), *m)).collect();
     let material = reader.word(F::Material, &known);
     if let Some(material) = material {
@@ -162,7 +142,7 @@ fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Reckoned {
     Some(answer.map(|a| (page(&MixAnswer::Nutrient(a), reader.system), Writes::Kind(kind))))
 }
 
-fn feed(reader: &mut Reader<'_>) -> Reckoned {
+fn feed(reader: &mut Reader<'_>) -> Calculated {
     let analysis = reader.text(F::Analysis).map(three_numbers);
     let analysis = analysis.transpose().unwrap_or_else(|refused| {
         reader.fault(F::Analysis, refused.reason);
@@ -192,7 +172,7 @@ fn feed(reader: &mut Reader<'_>) -> Reckoned {
     Some(request.calculate().map(|a| (page(&MixAnswer::Feed(a), reader.system), Writes::Kind(kind))))
 }
 
-fn topdress(reader: &mut Reader<'_>) -> Reckoned {
+fn topdress(reader: &mut Reader<'_>) -> Calculated {
     let per_pot = reader.grams(F::Grams);
     let percent = reader.number(F::Percent(MixTab::Topdress));
     let nitrogen = percent.map(Fraction::from_percent).transpose().unwrap_or_else(|e| {
@@ -200,7 +180,7 @@ fn topdress(reader: &mut Reader<'_>) -> Reckoned {
         None
     });
     let scale = reader.scale();
-    let pots = pots(reader);
+    let pots = reader.needed_pots();
     let per_pot = per_pot?;
     let answer = TopdressRequest { per_pot, pots: pots?, nitrogen, scale }.calculate();
     let kind = Kind::Topdressed { g_per_pot: Mass::g(per_pot), n_percent: percent };

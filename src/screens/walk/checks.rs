@@ -82,7 +82,9 @@ pub(super) fn takes(check: CheckName, digit: u8) -> bool {
     match check {
         CheckName::Whitefly => digit <= 9,
         CheckName::Height => false,
-        _ => scale(check).digits.iter().any(|(d, _)| *d == digit),
+        CheckName::Water | CheckName::Base | CheckName::Roots | CheckName::Reach | CheckName::Bracts => {
+            scale(check).digits.iter().any(|(d, _)| *d == digit)
+        }
     }
 }
 
@@ -130,13 +132,15 @@ fn roots_today(today: &[&Entry]) -> Option<u8> {
 
 /// True when an entry answers a check.
 pub(super) fn answers(entry: &Entry, check: CheckName) -> bool {
-    match (&entry.kind, check) {
-        (Kind::Water { .. }, CheckName::Water) | (Kind::Roots { .. }, CheckName::Roots) => true,
-        (Kind::Water { base, .. }, CheckName::Base) => base.is_some(),
-        (Kind::Roots { reach, .. }, CheckName::Reach) => reach.is_some(),
-        (Kind::Pests { pest, .. }, CheckName::Whitefly) => *pest == PestName::Whitefly,
-        (Kind::Bracts { .. }, CheckName::Bracts) | (Kind::Height { .. }, CheckName::Height) => true,
-        _ => false,
+    let kind = &entry.kind;
+    match check {
+        CheckName::Water => matches!(kind, Kind::Water { .. }),
+        CheckName::Base => matches!(kind, Kind::Water { base: Some(_), .. }),
+        CheckName::Roots => matches!(kind, Kind::Roots { .. }),
+        CheckName::Reach => matches!(kind, Kind::Roots { reach: Some(_), .. }),
+        CheckName::Bracts => matches!(kind, Kind::Bracts { .. }),
+        CheckName::Whitefly => matches!(kind, Kind::Pests { pest: PestName::Whitefly, .. }),
+        CheckName::Height => matches!(kind, Kind::Height { .. }),
     }
 }
 

@@ -162,7 +162,9 @@ fn ask(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Opti
     let asked = match check {
         CheckName::Whitefly => format!("{} Look at {} plants.", scale.ask, shared.limits.round.pests_plants),
         CheckName::Height => format!("{} In {}.", scale.ask, unit(shared.system()).0),
-        _ => scale.ask.to_owned(),
+        CheckName::Water | CheckName::Base | CheckName::Roots | CheckName::Reach | CheckName::Bracts => {
+            scale.ask.to_owned()
+        }
     };
     let lines = wrap(&asked, usize::from(area.width));
     let (top, below) = rows(area, u16::try_from(lines.len()).unwrap_or(1));

@@ -41,7 +41,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().pests;
     let (entry, larvae) = latest(bench, PestName::FungusGnat, |count| match count {
         PestCount::Wedge { larvae } => Some(*larvae),
-        _ => None,
+        PestCount::Plants { .. } | PestCount::Cards { .. } => None,
     })?;
     let young = bench.crop_day_of(entry.day()) <= limits.whitefly_young_until;
     let (limit, key) = if young {

@@ -68,7 +68,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         SaltState::TooHigh if dry.is_some() => (Level::Urgent, high_key),
         SaltState::TooHigh => (Level::Act, high_key),
         SaltState::HighSide => (Level::Watch, Feed::salts_watch_high_pour_through),
-        _ => return None,
+        SaltState::TooLow | SaltState::LowSide | SaltState::InRange => return None,
     };
     let few = test.pots.is_some_and(|pots| pots < limits.fewest_pots);
     let level = match level {

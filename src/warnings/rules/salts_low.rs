@@ -45,7 +45,9 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let (level, key) = match state {
         SaltState::TooLow => (Level::Act, low_key),
         SaltState::LowSide if !lean => (Level::Watch, Feed::salts_watch_low_pour_through),
-        _ => return None,
+        SaltState::LowSide | SaltState::InRange | SaltState::HighSide | SaltState::TooHigh | SaltState::FarTooHigh => {
+            return None;
+        }
     };
     let warning = of_bench(bench, N::SaltsLow, level, test.entry.day()).saw(test.entry);
     Some(warning.figure(Figure::Ec, test.ec, bench.context.limit(key)).again(bench.in_days(7)))

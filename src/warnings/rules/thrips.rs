@@ -41,7 +41,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         PestCount::Cards { cards, count, days } => {
             CardCatch { cards: *cards, count: *count, days: f64::from(*days) }.per_card_week().ok()
         }
-        _ => None,
+        PestCount::Plants { .. } | PestCount::Wedge { .. } => None,
     })?;
     (catch >= limit).then(|| {
         let warning = of_bench(bench, N::Thrips, Level::Act, entry.day()).saw(entry);

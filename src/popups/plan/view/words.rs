@@ -7,8 +7,8 @@ use crate::model::{Model, PlanAsk};
 use crate::popups::fields::About;
 use crate::popups::plan::update::zones;
 use crate::popups::plan::{State, benches, offers};
-use crate::record::form;
 use crate::record::schema::Form;
+use crate::record::{Pinch, Term, form};
 use crate::season::places::{self, Meant};
 use crate::ui::fields::picks;
 use crate::ui::{Role, wrap};
@@ -114,7 +114,7 @@ fn follows(state: &State, shared: &Model) -> Vec<String> {
 }
 
 fn calendar(state: &State, shared: &Model) -> Vec<String> {
-    if state.text("pinch") == "none" {
+    if state.text("pinch") == Pinch::None.code() {
         return vec!["No usual day of planting is known for an unpinched lot: give it.".to_owned()];
     }
     let Some(back) = offers::back(state, shared) else { return Vec::new() };
