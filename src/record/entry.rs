@@ -72,4 +72,10 @@ impl Entry {
     pub const fn name(&self) -> KindName {
         self.kind.name()
     }
+
+    /// False for a finding or work on one plot of a trial: it says nothing of the rest of the bench. Losses leave the bench's
+    /// count all the same, and an application closes the bench.
+    pub fn is_of_whole_place(&self) -> bool {
+        self.plot.is_none() || self.kind.re_entry_h().is_some() || matches!(self.kind, Kind::Losses { .. })
+    }
 }

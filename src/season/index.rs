@@ -2,7 +2,7 @@
 //! new index.
 
 use super::revisions;
-use crate::record::{Bench, Entry, Kind, Line, Lot, Order, Place, Placement, Plan, Site};
+use crate::record::{Bench, Entry, Line, Lot, Order, Place, Placement, Plan, Site};
 use chrono::{DateTime, NaiveDate, Utc};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::OnceLock;
@@ -141,7 +141,7 @@ impl Index {
         index
     }
 
-    /// Adds an entry that comes to stand at a position; `last` when nothing stands behind it.
+    /// Adds an entry at a position; `last` when no entry is after it.
     pub(super) fn add(&mut self, entry: &Entry, position: usize, last: bool) {
         if !last {
             let lists = self.by_place.values_mut().chain(self.closing.values_mut());
@@ -151,11 +151,9 @@ impl Index {
             }
         }
         let insert = |list: &mut Vec<usize>| list.insert(list.partition_point(|p| *p < position), position);
-        let closes = entry.kind.re_entry_h().is_some();
-        // What is written of one plot of a trial says nothing of the rest of the bench, but for what leaves or closes it.
-        if entry.plot.is_none() || closes || matches!(entry.kind, Kind::Losses { .. }) {
+        if entry.is_of_whole_place() {
             insert(self.by_place.entry(entry.place.clone()).or_default());
-            if closes {
+            if entry.kind.re_entry_h().is_some() {
                 insert(self.closing.entry(entry.place.clone()).or_default());
             }
             if super::pots::touches(entry) {

@@ -127,6 +127,13 @@ impl Season {
         &self.entries
     }
 
+    /// The entries that count for their whole place at the end of a day, by (instant, id): not struck out, and not of one plot
+    /// of a trial.
+    pub fn counting(&self, day: NaiveDate) -> impl Iterator<Item = &Entry> {
+        let counts = move |e: &&Entry| e.day() <= day && e.is_of_whole_place() && !self.is_struck(e, day);
+        self.entries.iter().filter(counts)
+    }
+
     /// The entry with this id.
     pub fn entry(&self, id: uuid::Uuid) -> Option<&Entry> {
         let at = self.index.instant(id)?;

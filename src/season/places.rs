@@ -133,7 +133,10 @@ impl Names<'_> {
         let words: Vec<&str> = part.split_whitespace().collect();
         let mut rest = words.as_slice();
         while let Some(first) = rest.first() {
-            match longest(rest, |name| self.name(name)).or_else(|| self.spaced_row(rest)) {
+            let of_words = longest(rest, |name| self.name(name).filter(|_| name.contains(' ')));
+            // A row before its first bench alone.
+            let named = of_words.or_else(|| self.spaced_row(rest)).or_else(|| longest(rest, |name| self.name(name)));
+            match named {
                 Some((places, after)) => {
                     found.extend(places?);
                     rest = after;

@@ -1,7 +1,8 @@
 //! What counts for a bench.
 
 use crate::season::{
-    at, bench, bench_line, date, entry, house, ids, lot, lot_place, moved, placement, plan, season, strike, water,
+    at, bench, bench_line, date, entry, house, ids, lot, lot_place, moved, placement, plan, season, sprayed, strike,
+    water,
 };
 use benchwalk::record::{Kind, KindName, Line};
 use benchwalk::season::Season;
@@ -229,4 +230,30 @@ fn the_walk_goes_by_order_then_code() {
     let s = Season::new(p, vec![]);
     assert_eq!(s.benches().iter().map(|b| b.bench.as_str()).collect::<Vec<_>>(), ["N1", "N0", "N2", "S1", "S2"]);
     assert_eq!(s.houses(), ["North", "South"]);
+}
+
+#[test]
+fn what_is_written_of_one_plot_says_nothing_of_its_bench_but_for_losses_and_what_closes_it() {
+    let of_plot = |id: u128, minute: u32, kind: Kind| benchwalk::record::Entry {
+        plot: Some("T1.7".to_owned()),
+        ..entry(id, at(9, 1, 8, minute), bench("N1"), kind)
+    };
+    let s = season(vec![
+        of_plot(1, 0, water(5)),
+        of_plot(2, 1, moved("S1", 10)),
+        of_plot(3, 2, Kind::Sold { pots: 5 }),
+        of_plot(4, 3, Kind::Counted { pots: 9 }),
+        of_plot(5, 4, Kind::Grade { sell: 1, second: 1, dump: 1 }),
+        of_plot(6, 5, Kind::Losses { pots: 2, cause: None }),
+        of_plot(7, 6, sprayed("soap", 12.0)),
+        entry(8, at(9, 1, 9, 0), bench("N1"), water(3)),
+    ]);
+    assert_eq!(ids(&s, "N1", date(9, 1)), [6, 7, 8]);
+    assert_eq!(s.history("N1", date(9, 1)).on(date(9, 1)).count(), 3);
+    assert_eq!(s.standing("N1", date(9, 1)).map(|x| x.pots), Some(98));
+    assert!(s.standing("S1", date(9, 1)).is_none());
+    assert!(s.closed_on("N1", date(9, 1)).is_some());
+    let counting: Vec<u128> = s.counting(date(9, 1)).map(|e| e.id.as_u128()).collect();
+    assert_eq!(counting, [6, 7, 8]);
+    assert_eq!(s.entries().len(), 8, "all of it is kept");
 }

@@ -68,11 +68,11 @@ pub fn pots(season: &Season, on: NaiveDate) -> Vec<LotPots> {
             ..LotPots::default()
         })
         .collect();
-    for entry in season.entries().iter().filter(|e| e.day() <= on) {
+    for entry in season.counting(on) {
         if !matches!(entry.kind, Kind::Losses { .. } | Kind::Grade { .. } | Kind::Sold { .. }) {
             continue;
         }
-        let Some(lot) = season.lot_of(entry).filter(|_| !season.is_struck(entry, on)) else { continue };
+        let Some(lot) = season.lot_of(entry) else { continue };
         let Some(pots) = all.iter_mut().find(|p| p.lot == lot) else { continue };
         match entry.kind {
             Kind::Losses { pots: n, .. } => pots.lost += u64::from(n),

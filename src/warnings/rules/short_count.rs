@@ -57,11 +57,10 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
 
 /// Pots of the lot written as sold up to the day, whatever stands on their benches now.
 fn sold(context: &DayContext<'_>, lot: &str) -> u64 {
-    let entries = context.season.entries().iter().filter(|e| e.day() <= context.day);
-    let pots = entries.filter_map(|e| {
+    let pots = context.season.counting(context.day).filter_map(|e| {
         let Kind::Sold { pots } = e.kind else { return None };
         let of_lot = context.season.lot_of(e).is_some_and(|code| code == lot);
-        (of_lot && !context.season.is_struck(e, context.day)).then_some(u64::from(pots))
+        of_lot.then_some(u64::from(pots))
     });
     pots.sum()
 }
