@@ -10,7 +10,7 @@ use crate::controls::hidden;
 use crate::dates;
 use crate::input::{Event, Key};
 use crate::keys::{Command, Context, look_up, rows_of};
-use crate::model::{Effect, Go, Mixing, Model, Msg, Now, Response, go};
+use crate::model::{Effect, Go, MixingRequest, Model, Msg, Now, Response, go};
 use crate::popups::Popup;
 use crate::screens::Screen;
 use crate::ui::{Page, plain_signs, sanitize, too_small};
@@ -27,7 +27,7 @@ const DEEPEST: usize = 8;
 #[derive(Debug, Clone)]
 pub struct App {
     /// What all screens share.
-    pub shared: Model,
+    pub model: Model,
     /// The page shown.
     pub screen: Screen,
     /// The popups over it, the topmost last.
@@ -37,9 +37,9 @@ pub struct App {
 
 impl App {
     /// The program around a season: on the Round, or on the first-run page where there is no season yet.
-    pub fn new(shared: Model) -> Self {
-        let screen = if shared.season.site().is_some() { Screen::round(&shared) } else { Screen::first() };
-        Self { shared, screen, popups: Vec::new(), below: Vec::new() }
+    pub fn new(model: Model) -> Self {
+        let screen = if model.season.site().is_some() { Screen::round(&model) } else { Screen::first() };
+        Self { model, screen, popups: Vec::new(), below: Vec::new() }
     }
 
     /// The present key context.
@@ -50,14 +50,14 @@ impl App {
     /// Handles an input event at a time; returns the effects.
     pub fn event(&mut self, event: Event, now: Now) -> Vec<Effect> {
         let mut effects = Vec::new();
-        if self.shared.tick(now) {
-            effects = self.screen.update(&mut self.shared, &Msg::NewDay).unwrap_or_default();
+        if self.model.tick(now) {
+            effects = self.screen.update(&mut self.model, &Msg::NewDay).unwrap_or_default();
         }
         let more = match event {
             Event::Key(key) => self.key(key).unwrap_or_default(),
             Event::Paste(text) => self.tell(&Msg::Paste(text)).unwrap_or_default(),
             Event::Resize(columns, rows) => {
-                self.shared.resize((columns, rows));
+                self.model.resize((columns, rows));
                 Vec::new()
             }
             Event::Idle => Vec::new(),
@@ -69,12 +69,12 @@ impl App {
 
     /// Does a slice of idle work. False when nothing is left.
     pub fn idle(&mut self) -> bool {
-        let more = self.shared.step();
-        if more && self.shared.cache.is_fresh() && (self.shared.before.is_fresh() || !self.shared.before.is_begun()) {
+        let more = self.model.step();
+        if more && self.model.cache.is_fresh() && (self.model.before.is_fresh() || !self.model.before.is_begun()) {
             self.changed();
         }
         if !more && self.screen.waits() {
-            self.screen.update(&mut self.shared, &Msg::Quiet);
+            self.screen.update(&mut self.model, &Msg::Quiet);
             return true;
         }
         more
@@ -82,17 +82,17 @@ impl App {
 
     /// Assesses one bench in idle time: a fraction of a millisecond. False when none is stale.
     pub fn idle_bench(&mut self) -> bool {
-        self.shared.step_bench()
+        self.model.step_bench()
     }
 
     /// How long there must have been no key before [`App::idle`] may do what takes longer (lots and houses, the day before,
     /// the review): at once where the page shows it, never on the Walk card, `None` where nothing waits.
     pub fn patience(&self) -> Option<Duration> {
-        let fresh = self.shared.cache.is_fresh() && self.shared.before.is_fresh();
+        let fresh = self.model.cache.is_fresh() && self.model.before.is_fresh();
         match self.screen {
             Screen::Walk(_) => None,
             Screen::Review(_) if !fresh || self.screen.waits() => Some(Duration::ZERO),
-            _ if fresh || !self.shared.loaded => None,
+            _ if fresh || !self.model.loaded => None,
             _ => Some(REST),
         }
     }
@@ -110,8 +110,8 @@ impl App {
 
     fn command(&mut self, command: Command) -> Response {
         let without_site = [Command::Round, Command::Review, Command::Mix, Command::Season, Command::Walk];
-        if self.shared.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
-            self.shared.say("The site comes first: s.");
+        if self.model.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
+            self.model.say("The site comes first: s.");
             return Some(Vec::new());
         }
         Some(match command {
@@ -126,7 +126,7 @@ impl App {
             Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
             // A page with nothing marked opens it empty.
             Command::Mix if self.popups.is_empty() => match self.tell(&Msg::Do(command)) {
-                None => vec![Effect::page(go::Page::Mixing(Mixing::default()))],
+                None => vec![Effect::page(go::Page::Mixing(MixingRequest::default()))],
                 Some(effects) => effects,
             },
             other => return self.tell(&Msg::Do(other)),
@@ -135,8 +135,8 @@ impl App {
 
     fn tell(&mut self, msg: &Msg) -> Response {
         match self.popups.last_mut() {
-            Some(popup) => popup.update(&mut self.shared, msg),
-            None => self.screen.update(&mut self.shared, msg),
+            Some(popup) => popup.update(&mut self.model, msg),
+            None => self.screen.update(&mut self.model, msg),
         }
     }
 
@@ -157,13 +157,13 @@ impl App {
             Go::Back => self.back(),
             Go::Check(check) => {
                 self.popups.clear();
-                self.screen.update(&mut self.shared, &Msg::Ask(check));
+                self.screen.update(&mut self.model, &Msg::Ask(check));
             }
             Go::Page(go::Page::SetUp) if matches!(self.screen, Screen::SetUp(_)) => {}
             Go::Page(page) => self.turn_to(page),
             Go::Popup(popup) => {
                 let context = self.context();
-                self.popups.extend(Popup::open(popup, &self.shared, context));
+                self.popups.extend(Popup::open(popup, &self.model, context));
                 self.ask_who();
             }
         }
@@ -172,7 +172,7 @@ impl App {
     fn turn_to(&mut self, page: go::Page) {
         self.popups.clear();
         let home = page == go::Page::Round;
-        let Some(next) = Screen::open(page, &mut self.shared) else { return };
+        let Some(next) = Screen::open(page, &mut self.model) else { return };
         let last = std::mem::replace(&mut self.screen, next);
         if home {
             self.below.clear();
@@ -186,7 +186,7 @@ impl App {
 
     /// Refreshes the page after entries were recorded or saved. A change has no effects.
     fn changed(&mut self) {
-        self.screen.update(&mut self.shared, &Msg::Changed);
+        self.screen.update(&mut self.model, &Msg::Changed);
     }
 
     fn back(&mut self) {
@@ -195,28 +195,28 @@ impl App {
         } else if let Some(screen) = self.below.pop() {
             self.screen = screen;
             self.changed();
-        } else if self.shared.season.site().is_some() {
-            self.screen = Screen::round(&self.shared);
+        } else if self.model.season.site().is_some() {
+            self.screen = Screen::round(&self.model);
         }
     }
 
     /// The first time something could be written and nobody is named, asks who writes.
     fn ask_who(&mut self) {
         let writes = self.popups.last().map_or_else(|| self.screen.writes(), Popup::writes);
-        if self.shared.by.is_empty() && writes && !self.popups.iter().any(Popup::asks_who) {
-            self.popups.extend(Popup::open(go::Popup::Who, &self.shared, Context::Round));
+        if self.model.by.is_empty() && writes && !self.popups.iter().any(Popup::asks_who) {
+            self.popups.extend(Popup::open(go::Popup::Who, &self.model, Context::Round));
         }
     }
 
     /// Draws everything.
     pub fn view(&self, frame: &mut Frame<'_>) {
-        let shared = &self.shared;
+        let model = &self.model;
         let mut cursor = None;
-        if too_small(frame, shared.look).is_ok() {
-            let area = self.page().draw(frame, shared.look);
-            cursor = self.screen.view(shared, frame, area);
+        if too_small(frame, model.look).is_ok() {
+            let area = self.page().draw(frame, model.look);
+            cursor = self.screen.view(model, frame, area);
             for popup in &self.popups {
-                cursor = popup.view(shared, frame, area).or(cursor);
+                cursor = popup.view(model, frame, area).or(cursor);
             }
             let all = frame.area();
             if let Some(Position { x, y }) = cursor.filter(|at| all.contains(*at)) {
@@ -224,16 +224,16 @@ impl App {
             }
         }
         sanitize(frame.buffer_mut(), hidden);
-        if shared.look.ascii {
+        if model.look.ascii {
             plain_signs(frame.buffer_mut(), cursor);
         }
     }
 
     fn page(&self) -> Page<'static> {
-        let shared = &self.shared;
-        let site = shared.season.site().map_or("", |s| s.name.as_str());
-        let time = dates::time(&shared.now.at);
-        let unsaved = match shared.pending.len() {
+        let model = &self.model;
+        let site = model.season.site().map_or("", |s| s.name.as_str());
+        let time = dates::time(&model.now.at);
+        let unsaved = match model.pending.len() {
             0 => String::new(),
             n => format!("{n} NOT YET SAVED  "),
         };
@@ -247,8 +247,8 @@ impl App {
         let hints = hints.map(|r| (r.hint_key(context), r.hint)).collect();
         Page {
             title: self.screen.title(),
-            right: format!("{unsaved}{site}  {} {time}  {}", dates::weekday(shared.day), shared.by),
-            said: status_line::line(shared),
+            right: format!("{unsaved}{site}  {} {time}  {}", dates::weekday(model.day), model.by),
+            said: status_line::line(model),
             hints,
         }
     }

@@ -12,27 +12,27 @@ impl App {
     pub fn answer(&mut self, outcome: Outcome) -> Vec<Effect> {
         let mut effects = Vec::new();
         match outcome {
-            Outcome::Saved(ids) => saved(&mut self.shared, &ids),
+            Outcome::Saved(ids) => saved(&mut self.model, &ids),
             Outcome::NotSaved { why, again: true, .. } => {
-                self.shared.trouble(format!("not saved yet: {why} Trying again."));
+                self.model.trouble(format!("not saved yet: {why} Trying again."));
             }
             Outcome::NotSaved { ids, why, again: false } => {
-                self.shared.drop_refused(&ids);
-                self.shared.trouble(format!("NOT SAVED: {why}"));
+                self.model.drop_refused(&ids);
+                self.model.trouble(format!("NOT SAVED: {why}"));
             }
             Outcome::PlanKept(lines) => self.plan_kept(lines),
-            Outcome::PlanNotKept(why) => self.shared.trouble(format!("NOT SAVED: {why} Enter tries again.")),
+            Outcome::PlanNotKept(why) => self.model.trouble(format!("NOT SAVED: {why} Enter tries again.")),
             Outcome::Opened { plan, path } => {
-                self.shared.open(plan, path);
+                self.model.open(plan, path);
                 self.popups.clear();
                 self.below.clear();
-                self.screen = Screen::round(&self.shared);
+                self.screen = Screen::round(&self.model);
             }
-            Outcome::Loaded(entries) => self.shared.load(entries),
+            Outcome::Loaded(entries) => self.model.load(entries),
             Outcome::NotOpened(NotOpened::Faults(text)) => {
                 effects.push(Effect::popup(go::Popup::Text("Not imported", text)));
             }
-            Outcome::NotOpened(NotOpened::Trouble(why)) => self.shared.trouble(why),
+            Outcome::NotOpened(NotOpened::Trouble(why)) => self.model.trouble(why),
         }
         self.changed();
         self.settle(effects)
@@ -41,8 +41,8 @@ impl App {
     /// Plan lines are in the file: applies them and closes the form that made them.
     fn plan_kept(&mut self, lines: Vec<Line>) {
         let what = crate::report::plan::said(&lines);
-        self.shared.revise(lines);
-        self.shared.saved_plan(what);
+        self.model.revise(lines);
+        self.model.saved_plan(what);
         if matches!(self.popups.last(), Some(Popup::Plan(_))) {
             self.popups.pop();
         }
@@ -51,16 +51,16 @@ impl App {
 }
 
 /// Entries are in the file: shows the last of them, with the places of all.
-fn saved(shared: &mut Model, ids: &[Uuid]) {
-    shared.kept(ids);
-    let written: Vec<Entry> = ids.iter().filter_map(|id| shared.season.entry(*id).cloned()).collect();
+fn saved(model: &mut Model, ids: &[Uuid]) {
+    model.kept(ids);
+    let written: Vec<Entry> = ids.iter().filter_map(|id| model.season.entry(*id).cloned()).collect();
     let Some(entry) = written.last() else { return };
-    let line = |entry: &Entry| crate::report::entry::line(entry, shared.system());
+    let line = |entry: &Entry| crate::report::entry::line(entry, model.system());
     let struck = match &entry.kind {
-        Kind::Strike { entry: struck, .. } => shared.season.entry(*struck),
+        Kind::Strike { entry: struck, .. } => model.season.entry(*struck),
         _ => None,
     };
     let what = struck.map_or_else(|| line(entry), |struck| format!("struck out: {}", line(struck)));
     let text = format!("{} {what}", super::status_line::places_of(&written, entry));
-    shared.saved(&text);
+    model.saved(&text);
 }

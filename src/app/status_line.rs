@@ -8,13 +8,13 @@ use crate::ui::{Role, shorten, width};
 const LEAST_SAID: u16 = 28;
 
 /// The line and its role.
-pub(super) fn line(shared: &Model) -> Option<(String, Role)> {
-    shared.status.as_ref().map(|said| match said {
+pub(super) fn line(model: &Model) -> Option<(String, Role)> {
+    model.status.as_ref().map(|said| match said {
         Status::Info(text) => (text.clone(), Role::Said),
         Status::Saved(what, None) => (what.clone(), Role::Good),
         // A long entry must not push out the message after it.
         Status::Saved(what, Some(more)) => {
-            let room = shared.size.0.saturating_sub(width(more).saturating_add(2));
+            let room = model.size.0.saturating_sub(width(more).saturating_add(2));
             let what = shorten(what, usize::from(room.max(LEAST_SAID)));
             let stop = if what.ends_with("..") { " " } else { ". " };
             (format!("{what}{stop}{more}"), Role::Good)

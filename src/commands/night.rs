@@ -73,7 +73,7 @@ struct Missed {
     delay_days: [u32; 2],
 }
 
-/// Reckons the night and prints it.
+/// Calculates the night and prints it.
 pub(super) fn run(args: &NightArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let here = args.place.resolve(context)?;
     let (place, zone) = (here.needed()?, here.zone);

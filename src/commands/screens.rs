@@ -27,16 +27,16 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
     let zone = season.site().map(|site| site.time_zone);
     let now = crate::clock::stamp(context.clock, zone, on);
     let stamp = Now { at: now, ms: 0, id: context.clock.id() };
-    let mut shared = Model::new(&season, limits, by, stamp, look(context.settings.ascii));
+    let mut model = Model::new(&season, limits, by, stamp, look(context.settings.ascii));
     let limits_file = context.settings.limits_file.as_ref().map(|path| path.display().to_string());
-    shared.set_files(context.settings.season.display().to_string(), limits_file);
+    model.set_files(context.settings.season.display().to_string(), limits_file);
     if opened.is_some() {
-        shared.wait_for_entries();
+        model.wait_for_entries();
     }
     if let Some(notice) = file.notice() {
-        shared.trouble(notice);
+        model.trouble(notice);
     }
-    let mut app = App::new(shared);
+    let mut app = App::new(model);
     let ended = run(&mut app, &mut file, context.clock, on).map_err(CommandError::Terminal);
     let closed = file.close();
     let Ended { signal, unsaved } = ended?;

@@ -35,9 +35,9 @@ pub(super) fn check(text: &str, header: usize) -> Result<(), Fault> {
     }
     let from = header.saturating_sub(1);
     let (many, hash) = measure(lines.iter().skip(from).take(at.saturating_sub(from)).copied());
-    let told =
+    let promised =
         lines.get(at).and_then(|l| l.strip_prefix(MARK)).and_then(|l| l.trim_end().split_once(" lines, sha256 "));
-    match told {
+    match promised {
         None => fault(number, format!("is no end line such as {MARK}12 lines, sha256 and 64 digits; {BY_HAND}")),
         Some((n, _)) if n != many.to_string() => {
             fault(number, format!("counts {} lines, here are {many}: lines were lost or added; {BY_HAND}", shown(n)))

@@ -4,7 +4,7 @@
 //! what was counted) is never filled in.
 #![deny(clippy::wildcard_enum_match_arm)]
 
-use super::Ask;
+use super::FormRequest;
 use crate::crop::feed::Given;
 use crate::record::{KindName, Material, Pinch, Place, Term};
 use crate::season::Season;
@@ -17,7 +17,7 @@ pub struct Answer {
     /// What it is, in a few words.
     pub title: String,
     /// The form.
-    pub ask: Ask,
+    pub ask: FormRequest,
 }
 
 /// The forms that answer a warning, the likeliest first. Empty where walking the benches answers it.
@@ -25,8 +25,8 @@ pub fn answers(warning: &Warning, season: &Season) -> Vec<Answer> {
     let benches = if matches!(warning.place, Place::Bench(_)) { Vec::new() } else { warning.benches.clone() };
     let forms = warning.name.rule().answers.iter().map(|answer| {
         let (kind, fill) = form(&answer.remedy, warning, season);
-        let ask = Ask::new(kind, warning.place.clone()).on(benches.clone());
-        Answer { title: answer.title.to_owned(), ask: Ask { answers: Some(warning.name), fill, ..ask } }
+        let ask = FormRequest::new(kind, warning.place.clone()).on(benches.clone());
+        Answer { title: answer.title.to_owned(), ask: FormRequest { answers: Some(warning.name), fill, ..ask } }
     });
     forms.collect()
 }

@@ -7,7 +7,7 @@ use super::Summary;
 use crate::limits::Limits;
 use crate::record::Place;
 use crate::season::Season;
-use crate::warnings::{Level, Warning, assess_groups};
+use crate::warnings::{Severity, Warning, assess_groups};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -61,7 +61,7 @@ impl Cache {
     }
 
     /// The highest severity that concerns a bench, including its lot and house, without what is put off.
-    pub fn worst(&self, bench: &str) -> Option<Level> {
+    pub fn worst(&self, bench: &str) -> Option<Severity> {
         let wide = self.wide.iter().filter(|w| w.put_off_until.is_none() && w.benches.iter().any(|b| b == bench));
         self.bench(bench).and_then(Summary::worst).max(wide.map(|w| w.level).max())
     }

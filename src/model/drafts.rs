@@ -43,28 +43,28 @@ pub enum DraftKey {
 
 /// The drafts.
 #[derive(Debug, Clone, Default)]
-pub struct Drafts {
+pub(super) struct Drafts {
     texts: BTreeMap<DraftKey, String>,
 }
 
 impl Drafts {
     /// The text of a draft; it may be empty.
-    pub fn text(&self, key: &DraftKey) -> Option<&str> {
+    pub(super) fn text(&self, key: &DraftKey) -> Option<&str> {
         self.texts.get(key).map(String::as_str)
     }
 
     /// A text field with the draft.
-    pub fn field(&self, key: &DraftKey) -> Field {
+    pub(super) fn field(&self, key: &DraftKey) -> Field {
         self.text(key).map_or_else(Field::default, Field::holding)
     }
 
     /// Stores a text, also an empty one.
-    pub fn keep(&mut self, key: DraftKey, text: String) {
+    pub(super) fn keep(&mut self, key: DraftKey, text: String) {
         self.texts.insert(key, text);
     }
 
     /// Stores a half-typed line; a blank one removes the draft.
-    pub fn keep_field(&mut self, key: DraftKey, field: &Field) {
+    pub(super) fn keep_field(&mut self, key: DraftKey, field: &Field) {
         if field.is_blank() {
             self.forget(&key);
         } else {
@@ -73,7 +73,7 @@ impl Drafts {
     }
 
     /// Removes a draft.
-    pub fn forget(&mut self, key: &DraftKey) {
+    pub(super) fn forget(&mut self, key: &DraftKey) {
         self.texts.remove(key);
     }
 }

@@ -1,6 +1,6 @@
 //! Navigation targets: a page, or a popup over it.
 
-use super::{Ask, Mixing, PlanAsk};
+use super::{FormRequest, MixingRequest, PlanAsk};
 use crate::record::{KindName, Place};
 use crate::warnings::{CheckName, Warning};
 
@@ -29,7 +29,7 @@ pub enum Page {
     /// A bench's page.
     Bench(String),
     /// The Mixing page.
-    Mixing(Mixing),
+    Mixing(MixingRequest),
     /// The Season page.
     Season,
     /// The Set-up page.
@@ -52,7 +52,7 @@ pub enum Popup {
     /// One line for one kind of entry of a bench (see `popups/prompt`).
     Line(KindName, String),
     /// A form to fill in.
-    Form(Box<Ask>),
+    Form(Box<FormRequest>),
     /// The list of all that can be written down by a form, for a place or for the benches selected.
     Add(Place, Vec<String>),
     /// The forms that answer these warnings, all of one problem.

@@ -97,7 +97,7 @@ pub enum MixingField {
 
 /// The Mixing page to be opened.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Mixing {
+pub struct MixingRequest {
     /// What is mixed; as it was left where none is named.
     pub tab: Option<MixTab>,
     /// For these benches, in walking order.
@@ -106,13 +106,13 @@ pub struct Mixing {
     pub fill: Vec<(MixingField, String)>,
 }
 
-impl Mixing {
+impl MixingRequest {
     /// For some benches.
     pub fn of(benches: Vec<String>) -> Self {
         Self { benches, ..Self::default() }
     }
 
-    /// What answers the warnings of one trouble: its benches, and the material where one is meant. Strengths of packs are never
+    /// What answers the warnings of one problem: its benches, and the material where one is meant. Strengths of packs are never
     /// filled in, nor a ppm that sources disagree on.
     pub fn answering(warnings: &[Warning], benches: Vec<String>) -> Self {
         let found = warnings.iter().flat_map(|w| w.name.rule().answers).find_map(|answer| fill(&answer.remedy));

@@ -5,9 +5,9 @@
 //! carries out each [`Effect`].
 
 mod answers;
-mod ask;
 mod cache;
 mod drafts;
+mod form_request;
 pub mod go;
 mod mixing;
 mod msg;
@@ -18,11 +18,12 @@ mod undo;
 pub mod walk_order;
 
 pub use answers::{Answer, answers, answers_of};
-pub use ask::Ask;
 pub use cache::Cache;
-pub use drafts::{DraftKey, Drafts};
+pub use drafts::DraftKey;
+use drafts::Drafts;
+pub use form_request::FormRequest;
 pub use go::Go;
-pub use mixing::{MixTab, Mixing, MixingField};
+pub use mixing::{MixTab, MixingField, MixingRequest};
 pub use msg::{Effect, Msg, NotOpened, Outcome, Response};
 pub use plan::PlanAsk;
 pub use state::{Facts, Model, Now, Status, fault_text};

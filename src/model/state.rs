@@ -1,7 +1,8 @@
 //! The state that all screens share.
 
 use super::undo::UndoStack;
-use super::{Ask, Cache, Drafts, Effect, Undone, go};
+use super::{Cache, DraftKey, Drafts, Effect, FormRequest, Undone, go};
+use crate::controls::Field;
 use crate::dates;
 use crate::input::Look;
 use crate::limits::Limits;
@@ -74,7 +75,7 @@ pub struct Facts {
 pub struct Model {
     facts: Facts,
     /// What was typed and left.
-    pub drafts: Drafts,
+    drafts: Drafts,
     /// The status was set since the last event.
     just_said: bool,
     undo_stack: UndoStack,
@@ -112,6 +113,31 @@ impl Model {
             loaded: true,
         };
         Self { facts, drafts: Drafts::default(), just_said: false, undo_stack: UndoStack::default(), made: 0 }
+    }
+
+    /// The text of a draft, which may be empty; `None` where nothing was left.
+    pub fn draft(&self, key: &DraftKey) -> Option<&str> {
+        self.drafts.text(key)
+    }
+
+    /// A text field with the draft.
+    pub fn draft_field(&self, key: &DraftKey) -> Field {
+        self.drafts.field(key)
+    }
+
+    /// Stores a text as a draft, also an empty one.
+    pub fn keep_draft(&mut self, key: DraftKey, text: String) {
+        self.drafts.keep(key, text);
+    }
+
+    /// Stores a half-typed line as a draft; a blank one removes the draft.
+    pub fn keep_draft_field(&mut self, key: DraftKey, field: &Field) {
+        self.drafts.keep_field(key, field);
+    }
+
+    /// Removes a draft.
+    pub fn forget_draft(&mut self, key: &DraftKey) {
+        self.drafts.forget(key);
     }
 
     /// Says where the season file lies, and which limits file is in force.
@@ -199,16 +225,16 @@ impl Model {
     pub fn admit(&self, lines: &[Line]) -> Result<(), Vec<FieldFault>> {
         let Err(faults) = self.season.admit(lines, self.system()) else { return Ok(()) };
         let same = |a: &SeasonFault, b: &SeasonFault| a.field == b.field && a.text == b.text;
-        let mut told: Vec<FieldFault> = Vec::new();
+        let mut once: Vec<FieldFault> = Vec::new();
         for fault in &faults {
             let shared = faults.iter().filter(|f| same(f, fault)).count() >= lines.len();
             let place = lines.get(fault.index).filter(|_| !shared).map(place_of).unwrap_or_default();
             let fault = FieldFault::new(fault.field.clone().unwrap_or_default(), format!("{place}{}", fault.text));
-            if !told.contains(&fault) {
-                told.push(fault);
+            if !once.contains(&fault) {
+                once.push(fault);
             }
         }
-        Err(told)
+        Err(once)
     }
 
     /// Records entries that belong together, the one way in for all of them: checked first, then shown at once, pending until
@@ -258,10 +284,10 @@ impl Model {
     }
 
     /// The form that strikes entries out; `None` where none of them is known.
-    pub fn strike_form(&self, ids: &[Uuid]) -> Option<Ask> {
+    pub fn strike_form(&self, ids: &[Uuid]) -> Option<FormRequest> {
         let strikes: Vec<Uuid> = ids.iter().copied().filter(|id| self.season.entry(*id).is_some()).collect();
         let place = self.season.entry(*strikes.first()?)?.place.clone();
-        Some(Ask { strikes, ..Ask::new(KindName::Strike, place) })
+        Some(FormRequest { strikes, ..FormRequest::new(KindName::Strike, place) })
     }
 
     /// Strikes out what was recorded last in this session, with all that was recorded together with it. Entries that keep

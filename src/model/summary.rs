@@ -3,7 +3,7 @@
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName};
 use crate::season::{History, Season, Standing};
-use crate::warnings::{Check, Level, Warning, assess, due, height_target};
+use crate::warnings::{Check, Severity, Warning, assess, due, height_target};
 use chrono::{Days, NaiveDate};
 
 /// Progress of the round on a bench.
@@ -86,7 +86,7 @@ impl Summary {
     }
 
     /// Highest severity among warnings that are not put off.
-    pub fn worst(&self) -> Option<Level> {
+    pub fn worst(&self) -> Option<Severity> {
         self.warnings.iter().filter(|w| w.put_off_until.is_none()).map(|w| w.level).max()
     }
 }

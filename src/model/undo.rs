@@ -1,6 +1,6 @@
 //! What was recorded in this session and can still be struck out, batch by batch.
 
-use super::{Ask, Effect};
+use super::{Effect, FormRequest};
 use crate::record::{Entry, FieldFault};
 use uuid::Uuid;
 
@@ -15,7 +15,7 @@ pub enum Undone {
         effect: Effect,
     },
     /// They keep people out, so the strike goes through this form.
-    Asks(Box<Ask>),
+    Asks(Box<FormRequest>),
     /// Nothing of this session is left to strike out.
     Nothing,
     /// They cannot be struck out, and why.

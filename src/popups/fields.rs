@@ -87,17 +87,17 @@ pub(super) fn own(field: &'static schema::Field, label: &'static str) -> Row<Abo
 ///
 /// # Errors
 /// What is wrong with it, and what would be right.
-pub(super) fn value(row: &Row<About>, shared: &Model) -> Result<Option<Value>, FieldFault> {
+pub(super) fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, FieldFault> {
     let Some(field) = row.name.field() else { return Ok(None) };
     let text = row.text();
     match (&row.input, field.form) {
         // A list of signs that must be given may be empty: looked, nothing seen.
         (Input::Many(..), _) if row.is_empty() => Ok(field.required.then(|| Value::List(Vec::new()))),
         (_, Form::Day) => {
-            let day = when::day_of(&text, shared.day).map(parse::show_day);
-            form::read(field, day.as_deref().unwrap_or(&text), shared.system())
+            let day = when::day_of(&text, model.day).map(parse::show_day);
+            form::read(field, day.as_deref().unwrap_or(&text), model.system())
         }
-        _ => form::read(field, &text, shared.system()),
+        _ => form::read(field, &text, model.system()),
     }
 }
 

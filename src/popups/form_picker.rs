@@ -6,7 +6,7 @@ pub use view::view;
 use crate::controls::{List, named, page};
 use crate::input::Key;
 use crate::keys::Command;
-use crate::model::{Answer, Ask, Effect, Go, Model, Msg, Response, answers, answers_of, go};
+use crate::model::{Answer, Effect, FormRequest, Go, Model, Msg, Response, answers, answers_of, go};
 use crate::record::{KindName, Place};
 use crate::warnings::Warning;
 
@@ -18,30 +18,30 @@ const ANSWERS: usize = 9;
 pub struct State {
     title: String,
     answers: Vec<Answer>,
-    kinds: Vec<Ask>,
+    kinds: Vec<FormRequest>,
     list: List,
 }
 
 impl State {
     /// Everything for a place, or for benches marked.
-    pub fn all(place: &Place, benches: &[String], shared: &Model) -> Self {
-        let told: Vec<Warning> = match (place, benches.len()) {
-            (Place::Bench(code), 0 | 1) => shared.standing_warnings(code),
+    pub fn all(place: &Place, benches: &[String], model: &Model) -> Self {
+        let warnings: Vec<Warning> = match (place, benches.len()) {
+            (Place::Bench(code), 0 | 1) => model.standing_warnings(code),
             _ => Vec::new(),
         };
-        let found = told.iter().flat_map(|w| answers(w, &shared.season)).take(ANSWERS).collect();
+        let found = warnings.iter().flat_map(|w| answers(w, &model.season)).take(ANSWERS).collect();
         let title = match benches.len() {
             0 | 1 => format!("Write down for {} {}", place.field(), place.code()),
             _ => format!("Write down for {}", benches.join(" ")),
         };
-        let asks = KindName::offered().into_iter().map(|kind| Ask::new(kind, place.clone()));
+        let asks = KindName::offered().into_iter().map(|kind| FormRequest::new(kind, place.clone()));
         let kinds = asks.map(|ask| ask.on(benches.to_vec())).collect();
         Self { title, answers: found, kinds, list: List::at(0) }
     }
 
-    /// What answers the warnings of one trouble.
-    pub fn answers(warnings: &[Warning], shared: &Model) -> Self {
-        let mut found = answers_of(warnings, &shared.season);
+    /// What answers the warnings of one problem.
+    pub fn answers(warnings: &[Warning], model: &Model) -> Self {
+        let mut found = answers_of(warnings, &model.season);
         found.truncate(ANSWERS);
         let title = warnings.first().map_or("", |w| w.name.title());
         Self { title: format!("What was done about: {title}"), answers: found, kinds: Vec::new(), list: List::at(0) }
@@ -51,7 +51,7 @@ impl State {
     pub fn put_offs(warnings: &[Warning]) -> Self {
         let each = warnings.iter().filter_map(|warning| {
             let title = format!("{} {}", warning.place.field(), warning.place.code());
-            Some(Answer { title, ask: Ask::put_off(std::slice::from_ref(warning))? })
+            Some(Answer { title, ask: FormRequest::put_off(std::slice::from_ref(warning))? })
         });
         Self {
             title: "Put off".to_owned(),
@@ -62,7 +62,7 @@ impl State {
     }
 
     /// The one form, where there is just one.
-    pub fn only(&self) -> Option<&Ask> {
+    pub fn only(&self) -> Option<&FormRequest> {
         match (self.answers.as_slice(), self.kinds.is_empty()) {
             ([one], true) => Some(&one.ask),
             _ => None,
@@ -97,12 +97,12 @@ impl State {
 }
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &Model, msg: &Msg) -> Response {
+pub fn update(state: &mut State, model: &Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => state.named(key).map(|at| state.open(at)),
         Msg::Do(Command::Accept) => Some(state.open(state.list.cursor())),
         Msg::Do(Command::Back) => Some(vec![Effect::Go(Go::Back)]),
-        Msg::Do(command) => state.list.step(*command, state.len(), page(shared.size.1)).then(Vec::new),
+        Msg::Do(command) => state.list.step(*command, state.len(), page(model.size.1)).then(Vec::new),
         _ => None,
     }
 }
@@ -118,11 +118,11 @@ mod view {
     use ratatui::layout::{Position, Rect};
 
     /// Draws it: answers over the whole width, kinds in two columns.
-    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let answers = state.answers.len();
         let half = state.kinds.len().div_ceil(2);
         let rows = answers.saturating_add(half);
-        let body = panel(frame, area, rows.saturating_add(1), &state.title, shared.look);
+        let body = panel(frame, area, rows.saturating_add(1), &state.title, model.look);
         let place = |at: usize| match at.checked_sub(answers) {
             Some(kind) => {
                 let (row, column) = two_columns(kind, half);
@@ -141,7 +141,7 @@ mod view {
                 None => answer(state, at),
             };
             let chosen = at == state.list.cursor();
-            let first = entry(frame, body, (row, column), (&text, chosen), shared.look);
+            let first = entry(frame, body, (row, column), (&text, chosen), model.look);
             cursor = if chosen { Some(first) } else { cursor };
         }
         cursor

@@ -23,20 +23,20 @@ impl State {
 }
 
 /// What was written, newest first.
-fn all<'s>(state: &State, shared: &'s Model) -> Vec<Written<'s>> {
-    let mut all = shared.season.written(&state.bench);
+fn all<'s>(state: &State, model: &'s Model) -> Vec<Written<'s>> {
+    let mut all = model.season.written(&state.bench);
     all.reverse();
     all
 }
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
-    let many = all(state, shared).len();
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
+    let many = all(state, model).len();
     match msg {
         Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
-        Msg::Do(Command::Accept) => return Some(strike(state, shared)),
+        Msg::Do(Command::Accept) => return Some(strike(state, model)),
         Msg::Do(command) => {
-            return state.list.step(*command, many, page(shared.size.1)).then(Vec::new);
+            return state.list.step(*command, many, page(model.size.1)).then(Vec::new);
         }
         _ => {}
     }
@@ -45,9 +45,9 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
 }
 
 /// The form that strikes out the one at the cursor.
-fn strike(state: &State, shared: &mut Model) -> Vec<Effect> {
+fn strike(state: &State, model: &mut Model) -> Vec<Effect> {
     let (ids, why) = {
-        let all = all(state, shared);
+        let all = all(state, model);
         let Some(one) = all.get(state.list.cursor()) else { return Vec::new() };
         let why = if one.struck_by.is_some() {
             "It is struck out already."
@@ -59,10 +59,10 @@ fn strike(state: &State, shared: &mut Model) -> Vec<Effect> {
         (vec![one.entry.id], why)
     };
     if !why.is_empty() {
-        shared.say(why);
+        model.say(why);
         return Vec::new();
     }
-    shared.strike_form(&ids).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
+    model.strike_form(&ids).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
 }
 
 mod view {
@@ -79,9 +79,9 @@ mod view {
     use ratatui::text::{Line, Span};
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let look = shared.look;
-        let all = all(state, shared);
+    pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+        let look = model.look;
+        let all = all(state, model);
         let title = format!("Written of {}: Enter strikes out what is marked", state.bench);
         let body = panel(frame, area, all.len().max(1).saturating_add(1), &title, look);
         if all.is_empty() {
@@ -95,20 +95,20 @@ mod view {
                 (false, true) => Role::Struck,
                 (false, false) => Role::Plain,
             };
-            let line = fit(&format!("{mark} {}", text(state, shared, one)), usize::from(body.width));
+            let line = fit(&format!("{mark} {}", text(state, model, one)), usize::from(body.width));
             Line::from(Span::styled(line, look.style(role)))
         };
         Some(list(frame, body, (state.list.cursor(), all.len()), Follow::Edge, row))
     }
 
     /// `Mon Oct 5 07:10 ml  water 4`, with a word where it is struck out or of more than the bench.
-    fn text(state: &State, shared: &Model, one: &Written<'_>) -> String {
+    fn text(state: &State, model: &Model, one: &Written<'_>) -> String {
         let struck = one.struck_by.map_or("", |_| "STRUCK OUT: ");
         let place = match &one.entry.place {
             Place::Bench(code) if *code == state.bench => String::new(),
             place => format!("{} {}: ", place.field(), place.code()),
         };
-        let what = entry::line(one.entry, shared.system());
+        let what = entry::line(one.entry, model.system());
         let (on, time) = (dates::weekday(one.entry.day()), dates::time(&one.entry.at));
         format!("{on} {time} {}  {struck}{place}{what}", one.entry.by)
     }

@@ -56,19 +56,19 @@ impl State {
 }
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => state.key(key),
         Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
         Msg::Do(Command::Accept) => {
             let kind = Kind::Leaves { signs: state.signs.clone(), plant_part: state.place };
-            let entry = shared.entry(Place::Bench(state.bench.clone()), kind, None);
-            let effects = shared.record_or_say(vec![entry]);
+            let entry = model.entry(Place::Bench(state.bench.clone()), kind, None);
+            let effects = model.record_or_say(vec![entry]);
             let back = (!effects.is_empty()).then_some(Effect::Go(Go::Back));
             return Some(effects.into_iter().chain(back).collect());
         }
         Msg::Do(command) => {
-            return state.list.step(*command, LeafSign::ALL.len(), page(shared.size.1)).then(Vec::new);
+            return state.list.step(*command, LeafSign::ALL.len(), page(model.size.1)).then(Vec::new);
         }
         _ => return None,
     }
@@ -87,16 +87,16 @@ mod view {
     use ratatui::text::Span;
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let rows = LeafSign::ALL.len().div_ceil(2);
         let title = format!("Leaves on {}", state.bench);
-        let body = panel(frame, area, rows.saturating_add(4), &title, shared.look);
+        let body = panel(frame, area, rows.saturating_add(4), &title, model.look);
         let mut cursor = None;
         for (at, sign) in LeafSign::ALL.iter().enumerate() {
             let mark = if state.signs.contains(sign) { "[x]" } else { "[ ]" };
             let text = format!("{} {mark} {}", letter(at), sign.text());
             let chosen = at == state.list.cursor();
-            let first = entry(frame, body, two_columns(at, rows), (&text, chosen), shared.look);
+            let first = entry(frame, body, two_columns(at, rows), (&text, chosen), model.look);
             if chosen {
                 cursor = Some(Position { x: first.x.saturating_add(3), ..first });
             }

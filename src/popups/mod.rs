@@ -42,8 +42,8 @@ pub enum Popup {
 
 impl Popup {
     /// The popup one goes up to; `None` where there is nothing to choose. `context` is where the keys were pressed.
-    pub fn open(popup: go::Popup, shared: &Model, context: Context) -> Option<Self> {
-        let prompt = |purpose| Self::Prompt(prompt::State::new(purpose, shared));
+    pub fn open(popup: go::Popup, model: &Model, context: Context) -> Option<Self> {
+        let prompt = |purpose| Self::Prompt(prompt::State::new(purpose, model));
         Some(match popup {
             go::Popup::Keys => Self::Pager(pager::State::keys(context)),
             go::Popup::Text(title, text) => Self::Pager(pager::State::text(title, &text)),
@@ -53,19 +53,19 @@ impl Popup {
             go::Popup::Path => prompt(prompt::Purpose::Path),
             go::Popup::Leaves(bench) => Self::Leaves(leaves::State::new(bench)),
             go::Popup::More(bench) => Self::MoreChecks(more_checks::State::new(bench)),
-            go::Popup::Form(ask) => Self::Form(Box::new(form::State::new(*ask, shared))),
-            go::Popup::Add(place, benches) => Self::FormPicker(form_picker::State::all(&place, &benches, shared)),
-            go::Popup::Answer(warnings) => Self::chosen(form_picker::State::answers(&warnings, shared), shared)?,
-            go::Popup::PutOff(warnings) => Self::chosen(form_picker::State::put_offs(&warnings), shared)?,
+            go::Popup::Form(ask) => Self::Form(Box::new(form::State::new(*ask, model))),
+            go::Popup::Add(place, benches) => Self::FormPicker(form_picker::State::all(&place, &benches, model)),
+            go::Popup::Answer(warnings) => Self::chosen(form_picker::State::answers(&warnings, model), model)?,
+            go::Popup::PutOff(warnings) => Self::chosen(form_picker::State::put_offs(&warnings), model)?,
             go::Popup::Written(bench) => Self::History(history::State::new(bench)),
-            go::Popup::Plan(ask) => Self::Plan(Box::new(plan::State::new(ask, shared))),
+            go::Popup::Plan(ask) => Self::Plan(Box::new(plan::State::new(ask, model))),
         })
     }
 
     /// The one form of a list, or the list to choose from; `None` where it is empty.
-    fn chosen(list: form_picker::State, shared: &Model) -> Option<Self> {
+    fn chosen(list: form_picker::State, model: &Model) -> Option<Self> {
         match list.only() {
-            Some(ask) => Some(Self::Form(Box::new(form::State::new(ask.clone(), shared)))),
+            Some(ask) => Some(Self::Form(Box::new(form::State::new(ask.clone(), model)))),
             None if list.is_empty() => None,
             None => Some(Self::FormPicker(list)),
         }
@@ -97,30 +97,30 @@ impl Popup {
     }
 
     /// Handles a message.
-    pub fn update(&mut self, shared: &mut Model, msg: &Msg) -> Response {
+    pub fn update(&mut self, model: &mut Model, msg: &Msg) -> Response {
         match self {
-            Self::Pager(state) => pager::update(state, shared, msg),
-            Self::Prompt(state) => prompt::update(state, shared, msg),
-            Self::Leaves(state) => leaves::update(state, shared, msg),
-            Self::MoreChecks(state) => more_checks::update(state, shared, msg),
-            Self::Form(state) => form::update(state, shared, msg),
-            Self::FormPicker(state) => form_picker::update(state, shared, msg),
-            Self::History(state) => history::update(state, shared, msg),
-            Self::Plan(state) => plan::update(state, shared, msg),
+            Self::Pager(state) => pager::update(state, model, msg),
+            Self::Prompt(state) => prompt::update(state, model, msg),
+            Self::Leaves(state) => leaves::update(state, model, msg),
+            Self::MoreChecks(state) => more_checks::update(state, model, msg),
+            Self::Form(state) => form::update(state, model, msg),
+            Self::FormPicker(state) => form_picker::update(state, model, msg),
+            Self::History(state) => history::update(state, model, msg),
+            Self::Plan(state) => plan::update(state, model, msg),
         }
     }
 
     /// Draws it over a page, and says where the cursor belongs.
-    pub fn view(&self, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(&self, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         match self {
-            Self::Pager(state) => pager::view(state, shared, frame, area),
-            Self::Prompt(state) => prompt::view(state, shared, frame, area),
-            Self::Leaves(state) => leaves::view(state, shared, frame, area),
-            Self::MoreChecks(state) => more_checks::view(state, shared, frame, area),
-            Self::Form(state) => form::view(state, shared, frame, area),
-            Self::FormPicker(state) => form_picker::view(state, shared, frame, area),
-            Self::History(state) => history::view(state, shared, frame, area),
-            Self::Plan(state) => plan::view(state, shared, frame, area),
+            Self::Pager(state) => pager::view(state, model, frame, area),
+            Self::Prompt(state) => prompt::view(state, model, frame, area),
+            Self::Leaves(state) => leaves::view(state, model, frame, area),
+            Self::MoreChecks(state) => more_checks::view(state, model, frame, area),
+            Self::Form(state) => form::view(state, model, frame, area),
+            Self::FormPicker(state) => form_picker::view(state, model, frame, area),
+            Self::History(state) => history::view(state, model, frame, area),
+            Self::Plan(state) => plan::view(state, model, frame, area),
         }
     }
 }

@@ -61,12 +61,12 @@ impl State {
 }
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &Model, msg: &Msg) -> Response {
+pub fn update(state: &mut State, model: &Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => named(key, ITEMS.len()).map(|at| state.open(at)),
         Msg::Do(Command::Accept) => Some(state.open(state.list.cursor())),
         Msg::Do(Command::Back) => Some(vec![Effect::Go(Go::Back)]),
-        Msg::Do(command) => state.list.step(*command, ITEMS.len(), page(shared.size.1)).then(Vec::new),
+        Msg::Do(command) => state.list.step(*command, ITEMS.len(), page(model.size.1)).then(Vec::new),
         _ => None,
     }
 }
@@ -82,13 +82,13 @@ mod view {
     use ratatui::text::{Line, Span};
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let title = format!("More for {}", state.bench);
-        let body = panel(frame, area, ITEMS.len().saturating_add(1), &title, shared.look);
+        let body = panel(frame, area, ITEMS.len().saturating_add(1), &title, model.look);
         let row = |at: usize, chosen: bool| {
             let text = ITEMS.get(at).map_or("", |(text, _)| text);
             let line = fit(&format!("{}  {text}", letter(at)), usize::from(body.width));
-            Line::from(Span::styled(line, shared.look.style(if chosen { Role::Chosen } else { Role::Plain })))
+            Line::from(Span::styled(line, model.look.style(if chosen { Role::Chosen } else { Role::Plain })))
         };
         Some(list(frame, body, (state.list.cursor(), ITEMS.len()), Follow::Edge, row))
     }

@@ -45,9 +45,9 @@ impl State {
 }
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
-    let height = usize::from(shared.size.1.saturating_sub(5)).max(1);
-    let last = view::lines(state, shared, usize::from(shared.size.0.max(1))).len().saturating_sub(height);
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
+    let height = usize::from(model.size.1.saturating_sub(5)).max(1);
+    let last = view::lines(state, model, usize::from(model.size.0.max(1))).len().saturating_sub(height);
     let Msg::Do(command) = msg else { return None };
     if *command == Command::Back {
         return Some(vec![Effect::Go(Go::Back)]);
@@ -64,8 +64,8 @@ mod view {
     use ratatui::text::{Line, Span};
 
     /// The text, a row each.
-    pub(super) fn lines(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
-        let look = shared.look;
+    pub(super) fn lines(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+        let look = model.look;
         let mut lines = Vec::new();
         for item in &state.items {
             match item {
@@ -120,9 +120,9 @@ mod view {
     }
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let body = panel(frame, area, usize::from(area.height), state.title, shared.look);
-        let lines = lines(state, shared, usize::from(body.width));
+    pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+        let body = panel(frame, area, usize::from(area.height), state.title, model.look);
+        let lines = lines(state, model, usize::from(body.width));
         list::text(frame, body, state.list.top(), lines);
         Some(Position { x: body.x, y: body.y })
     }

@@ -33,8 +33,8 @@ pub struct State {
 
 impl State {
     /// The line, with what was left half typed of it.
-    pub fn new(purpose: Purpose, shared: &Model) -> Self {
-        let field = shared.drafts.field(&draft(&purpose));
+    pub fn new(purpose: Purpose, model: &Model) -> Self {
+        let field = model.draft_field(&draft(&purpose));
         Self { purpose, field, fault: None }
     }
 
@@ -83,7 +83,7 @@ fn words(purpose: &Purpose) -> (String, &'static str) {
 }
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => {
             state.field.key(key);
@@ -96,12 +96,12 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
             Some(Vec::new())
         }
         Msg::Do(Command::Back) => {
-            shared.drafts.keep_field(draft(&state.purpose), &state.field);
+            model.keep_draft_field(draft(&state.purpose), &state.field);
             Some(vec![Effect::Go(Go::Back)])
         }
-        Msg::Do(Command::Accept) => match accept(&state.purpose, state.field.text().trim(), shared) {
+        Msg::Do(Command::Accept) => match accept(&state.purpose, state.field.text().trim(), model) {
             Ok(effects) => {
-                shared.drafts.forget(&draft(&state.purpose));
+                model.forget_draft(&draft(&state.purpose));
                 Some(effects.into_iter().chain([Effect::Go(Go::Back)]).collect())
             }
             Err(fault) => {
@@ -113,20 +113,20 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     }
 }
 
-fn accept(purpose: &Purpose, text: &str, shared: &mut Model) -> Result<Vec<Effect>, String> {
+fn accept(purpose: &Purpose, text: &str, model: &mut Model) -> Result<Vec<Effect>, String> {
     match purpose {
         Purpose::Note(_) if text.is_empty() => Ok(Vec::new()),
-        Purpose::Note(place) => record(shared, place.clone(), Kind::Note {}, Some(text.to_owned())),
+        Purpose::Note(place) => record(model, place.clone(), Kind::Note {}, Some(text.to_owned())),
         Purpose::Entry(kind, bench) => {
-            let kind = read(*kind, text, shared).map_err(|faults| refused(*kind, &faults))?;
-            record(shared, Place::Bench(bench.clone()), kind, None)
+            let kind = read(*kind, text, model).map_err(|faults| refused(*kind, &faults))?;
+            record(model, Place::Bench(bench.clone()), kind, None)
         }
         Purpose::Who => {
             let long = text.chars().count() > BY_MOST;
             if text.is_empty() || long {
                 return Err("1 to 8 characters, such as ml".to_owned());
             }
-            shared.set_by(text);
+            model.set_by(text);
             Ok(vec![Effect::KeepBy(text.to_owned())])
         }
         Purpose::Path if text.is_empty() => Err("the path of a journal file".to_owned()),
@@ -134,10 +134,10 @@ fn accept(purpose: &Purpose, text: &str, shared: &mut Model) -> Result<Vec<Effec
     }
 }
 
-fn record(shared: &mut Model, place: Place, kind: Kind, note: Option<String>) -> Result<Vec<Effect>, String> {
-    let entry = shared.entry(place, kind, note);
+fn record(model: &mut Model, place: Place, kind: Kind, note: Option<String>) -> Result<Vec<Effect>, String> {
+    let entry = model.entry(place, kind, note);
     let name = entry.name();
-    shared.record(vec![entry]).map(|effect| vec![effect]).map_err(|faults| refused(name, &faults))
+    model.record(vec![entry]).map(|effect| vec![effect]).map_err(|faults| refused(name, &faults))
 }
 
 /// Why a line was refused: the field in plain words, its value, what would be right.
@@ -150,11 +150,11 @@ fn refused(kind: KindName, faults: &[FieldFault]) -> String {
 }
 
 /// Reads the line of an entry as the form of its kind reads its fields.
-fn read(kind: KindName, text: &str, shared: &Model) -> Result<Kind, Vec<FieldFault>> {
-    let typed = typed(kind, text, shared.limits.round.pests_plants);
+fn read(kind: KindName, text: &str, model: &Model) -> Result<Kind, Vec<FieldFault>> {
+    let typed = typed(kind, text, model.limits.round.pests_plants);
     let table = schema::kind_table(kind);
     let fields = typed.iter().filter_map(|(name, text)| Some((table.field(name)?, text.as_str())));
-    codec::kind_from_values(kind, &form::read_all(fields, shared.system())?)
+    codec::kind_from_values(kind, &form::read_all(fields, model.system())?)
 }
 
 /// The fields of a line; `plants` are looked at where the line does not say how many.
@@ -185,8 +185,8 @@ mod view {
     use ratatui::text::{Line, Span};
 
     /// Draws it.
-    pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let look = shared.look;
+    pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+        let look = model.look;
         let (title, ask) = words(&state.purpose);
         let fault = match (&state.fault, state.field.full) {
             (Some(fault), _) => format!("! {fault}"),

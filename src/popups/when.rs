@@ -23,25 +23,25 @@ pub(super) fn is_now(text: &str) -> bool {
 ///
 /// # Errors
 /// What is wrong with it, and what would be right.
-pub(super) fn read(text: &str, shared: &Model, late: bool) -> Result<Option<DateTime<FixedOffset>>, String> {
+pub(super) fn read(text: &str, model: &Model, late: bool) -> Result<Option<DateTime<FixedOffset>>, String> {
     let text = text.trim();
     if text.is_empty() || is_now(text) {
         return Ok(None);
     }
     let (day, time) = match text.split_once([' ', 'T']) {
-        Some((day, time)) => (day_of(day, shared.day).ok_or_else(|| wrong(text))?, time.trim()),
-        None => (shared.day, text),
+        Some((day, time)) => (day_of(day, model.day).ok_or_else(|| wrong(text))?, time.trim()),
+        None => (model.day, text),
     };
     let Ok(time) = NaiveTime::parse_from_str(time, "%H:%M") else { return Err(wrong(text)) };
     let local = day.and_time(time);
-    let found = match shared.season.site() {
+    let found = match model.season.site() {
         Some(site) => one(site.time_zone.from_local_datetime(&local), late).map(|t| t.fixed_offset()),
-        None => shared.now.at.offset().from_local_datetime(&local).single(),
+        None => model.now.at.offset().from_local_datetime(&local).single(),
     };
     let Some(at) = found else {
         return Err(format!("is {text}, which did not exist: the clocks were put forward; give a time after it"));
     };
-    if at > shared.now.at {
+    if at > model.now.at {
         return Err(format!("is {text}, still to come; a time of an earlier day is typed with its day"));
     }
     Ok(Some(at))

@@ -11,7 +11,7 @@ pub const HEAD: &str = "Causes to check, the likeliest first (possibilities, not
 
 /// One cause to check.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Suspect {
+pub struct CauseInWords {
     /// The cause.
     pub cause: &'static str,
     /// The signs that support it.
@@ -25,11 +25,11 @@ pub struct Suspect {
 }
 
 /// The causes to check on a bench, the likeliest first; empty without a sign.
-pub fn of(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Suspect> {
+pub fn of(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<CauseInWords> {
     let join = |words: Vec<&str>| words.join("; ");
     causes(&seen(season, bench, day, limits))
         .into_iter()
-        .map(|s| Suspect {
+        .map(|s| CauseInWords {
             cause: s.cause.words(),
             seen: join(s.clues.iter().map(|c| c.words()).collect()),
             confirm: join(s.cause.confirm().iter().map(|c| c.words()).collect()),

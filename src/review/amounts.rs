@@ -11,7 +11,7 @@ use crate::record::{Kind, KindName, Material, Method, Place};
 use crate::review::Problem;
 use crate::season::Season;
 use crate::units::{Area, Concentration, Mass, System, Volume, plain};
-use crate::warnings::{Level, Remedy, WarningName as N};
+use crate::warnings::{Remedy, Severity, WarningName as N};
 use chrono::NaiveDate;
 
 /// A round volume, where the real one is not known: 100 gal or 100 L.
@@ -40,7 +40,7 @@ fn wanted(name: N) -> Option<(Material, Method, Vec<f64>)> {
 }
 
 /// What is to be done for a problem on some benches, with what is to be weighed for it; what else of it is weighed follows.
-pub(super) fn told(
+pub(super) fn with_weights(
     season: &Season,
     problem: &Problem,
     what: &str,
@@ -49,7 +49,7 @@ pub(super) fn told(
 ) -> String {
     let mut text = what.to_owned();
     let mut names: Vec<N> = Vec::new();
-    for part in problem.parts.iter().filter(|p| p.level >= Level::Act) {
+    for part in problem.parts.iter().filter(|p| p.level >= Severity::Act) {
         if names.contains(&part.name) {
             continue;
         }

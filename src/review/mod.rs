@@ -9,7 +9,7 @@ pub use problems::{Problem, problems};
 use crate::record::{KindName, Place, Site};
 use crate::season::{Season, Unsettled};
 use crate::units::System;
-use crate::warnings::{Level, Warning, WarningName};
+use crate::warnings::{Severity, Warning, WarningName};
 use chrono::{DateTime, NaiveDate};
 use chrono_tz::Tz;
 
@@ -87,12 +87,12 @@ pub struct Review {
 impl Review {
     /// Problems that flag their benches: at act or urgent, not put off.
     pub fn flagged(&self) -> impl Iterator<Item = &(Problem, Change)> {
-        self.problems.iter().filter(|(t, _)| t.level >= Level::Act && t.put_off_until.is_none())
+        self.problems.iter().filter(|(t, _)| t.level >= Severity::Act && t.put_off_until.is_none())
     }
 
     /// Problems to watch, not put off.
     pub fn watched(&self) -> impl Iterator<Item = &(Problem, Change)> {
-        self.problems.iter().filter(|(t, _)| t.level == Level::Watch && t.put_off_until.is_none())
+        self.problems.iter().filter(|(t, _)| t.level == Severity::Watch && t.put_off_until.is_none())
     }
 
     /// Problems put off until a day.
@@ -168,7 +168,7 @@ fn over(today: &[Warning], yesterday: &[Warning], walk: &[String]) -> Vec<(&'sta
     let pair = |w: &Warning| (w.name, w.place.clone());
     let still: Vec<(WarningName, Place)> = today.iter().map(pair).collect();
     let gone: Vec<Warning> =
-        yesterday.iter().filter(|w| w.level >= Level::Act && !still.contains(&pair(w))).cloned().collect();
+        yesterday.iter().filter(|w| w.level >= Severity::Act && !still.contains(&pair(w))).cloned().collect();
     problems(&gone, walk).iter().filter_map(|t| Some((t.lead()?.name.title(), t.place()))).collect()
 }
 
@@ -177,10 +177,10 @@ fn work(season: &Season, problems: &[(Problem, Change)], (on, units): (NaiveDate
     let houses = season.houses();
     // Each with the place of its first bench in the walk; lots and houses have none and come first.
     let mut tasks: Vec<(Option<usize>, Task)> = Vec::new();
-    for (problem, _) in problems.iter().filter(|(t, _)| t.level >= Level::Act && t.put_off_until.is_none()) {
+    for (problem, _) in problems.iter().filter(|(t, _)| t.level >= Severity::Act && t.put_off_until.is_none()) {
         let Some(what) = problem.next().into_iter().next() else { continue };
         let sick = problem.is_sick();
-        let what = |benches: &[&str]| amounts::told(season, problem, &what, (benches, on), units);
+        let what = |benches: &[&str]| amounts::with_weights(season, problem, &what, (benches, on), units);
         if let Some(Place::Bench(_)) = problem.lead().map(|w| &w.place) {
             for house in &houses {
                 let here: Vec<&str> = problem

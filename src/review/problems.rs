@@ -1,7 +1,7 @@
 //! One problem, one line: warnings of one cause on one bench, or one warning on several benches, grouped.
 
 use crate::record::Place;
-use crate::warnings::{Cause, Level, Warning, WarningName as N};
+use crate::warnings::{Cause, Severity, Warning, WarningName as N};
 use std::collections::BTreeMap;
 
 /// Warnings shown together.
@@ -10,7 +10,7 @@ pub struct Problem {
     /// What lies behind them.
     pub cause: Cause,
     /// The strongest level among them.
-    pub level: Level,
+    pub level: Severity,
     /// The warnings, strongest first; one of each name and bench.
     pub parts: Vec<Warning>,
     /// Benches, in walking order.
@@ -50,12 +50,12 @@ impl Problem {
     /// What to do: the lead's steps, then the first step of each other part that says something new.
     pub fn next(&self) -> Vec<String> {
         let mut steps = self.lead().map(|lead| self.shared(lead).next()).unwrap_or_default();
-        let mut told = self.lead().map(|w| vec![w.name]).unwrap_or_default();
+        let mut named = self.lead().map(|w| vec![w.name]).unwrap_or_default();
         for part in &self.parts {
-            if told.contains(&part.name) {
+            if named.contains(&part.name) {
                 continue;
             }
-            told.push(part.name);
+            named.push(part.name);
             let step = part.next().into_iter().next();
             if let Some(step) = step.filter(|s| !steps.contains(s)) {
                 steps.push(step);
@@ -90,7 +90,7 @@ impl Problem {
 
 /// What must be equal for problems of several benches to be grouped: cause, lot, warnings, and (for lots, houses and
 /// those put off) the place or day.
-type Alike = (Cause, Option<String>, Vec<(N, Level)>, String);
+type Alike = (Cause, Option<String>, Vec<(N, Severity)>, String);
 
 /// Puts warnings together into problems: most urgent first, then in walking order (`walk` is every bench in that order).
 pub fn problems(warnings: &[Warning], walk: &[String]) -> Vec<Problem> {
@@ -138,7 +138,7 @@ mod tests {
     use crate::limits::Basis;
     use chrono::NaiveDate;
 
-    fn warning(name: N, level: Level, bench: &str) -> Warning {
+    fn warning(name: N, level: Severity, bench: &str) -> Warning {
         let day = NaiveDate::from_ymd_opt(2026, 10, 12).unwrap();
         Warning {
             name,
@@ -164,22 +164,22 @@ mod tests {
     #[test]
     fn warnings_of_one_cause_on_one_bench_are_one_line() {
         let all = [
-            warning(N::StayingWet, Level::Act, "N2"),
-            warning(N::RootsFailing, Level::Urgent, "N2"),
-            warning(N::MagnesiumDue, Level::Watch, "N2"),
+            warning(N::StayingWet, Severity::Act, "N2"),
+            warning(N::RootsFailing, Severity::Urgent, "N2"),
+            warning(N::MagnesiumDue, Severity::Watch, "N2"),
         ];
         assert_eq!(lines(&all), ["N2 urgent roots failing, staying wet", "N2 watch magnesium due"]);
     }
 
     #[test]
     fn one_warning_on_many_benches_is_one_line_with_their_codes_in_walking_order() {
-        let all = ["N3", "N1", "N2"].map(|b| warning(N::MagnesiumMissed, Level::Act, b));
+        let all = ["N3", "N1", "N2"].map(|b| warning(N::MagnesiumMissed, Severity::Act, b));
         assert_eq!(lines(&all), ["N1 N2 N3 act magnesium missed"]);
     }
 
     #[test]
     fn a_put_off_warning_does_not_hide_the_same_trouble_elsewhere() {
-        let mut all = ["N1", "N2"].map(|b| warning(N::TooDry, Level::Act, b));
+        let mut all = ["N1", "N2"].map(|b| warning(N::TooDry, Severity::Act, b));
         all[0].put_off_until = Some(all[0].look_again);
         assert_eq!(lines(&all).len(), 2);
     }
@@ -187,7 +187,7 @@ mod tests {
     #[test]
     fn the_lead_speaks_first_and_others_add_one_step() {
         let walk = vec!["N1".to_owned()];
-        let all = [warning(N::StayingWet, Level::Act, "N1"), warning(N::RootsBrowning, Level::Act, "N1")];
+        let all = [warning(N::StayingWet, Severity::Act, "N1"), warning(N::RootsBrowning, Severity::Act, "N1")];
         let problem = problems(&all, &walk).remove(0);
         assert_eq!(problem.next().first().map(String::as_str), Some("Hold the water until it reads 2."));
         assert_eq!(problem.next().len(), 4);

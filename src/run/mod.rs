@@ -55,7 +55,7 @@ struct Loop<'a> {
 /// When the terminal is gone or refuses.
 pub fn run(app: &mut App, keep: &mut dyn Keep, clock: &dyn Clock, on: Option<NaiveDate>) -> io::Result<Ended> {
     let mut terminal = Terminal::enter()?;
-    app.shared.resize(terminal.size());
+    app.model.resize(terminal.size());
     let start = Instant::now();
     let mut this = Loop { app, keep, clock, on, start, saving: Saving::default(), dirty: true, loading: Vec::new() };
     let left = this.until_left(&mut terminal);
@@ -67,7 +67,7 @@ pub fn run(app: &mut App, keep: &mut dyn Keep, clock: &dyn Clock, on: Option<Nai
 
 /// The time as given to the screens.
 pub fn time(clock: &dyn Clock, app: &App, on: Option<NaiveDate>, start: Instant) -> Now {
-    let zone = app.shared.season.site().map(|site| site.time_zone);
+    let zone = app.model.season.site().map(|site| site.time_zone);
     let ms = u64::try_from(start.elapsed().as_millis()).unwrap_or(u64::MAX);
     Now { at: stamp(clock, zone, on), ms, id: clock.id() }
 }
@@ -123,7 +123,7 @@ impl Loop<'_> {
             return true;
         }
         let text = "Not everything is saved yet. Leaving again prints the unsaved entries, to be imported later.";
-        self.app.shared.trouble(text);
+        self.app.model.trouble(text);
         false
     }
 
@@ -139,13 +139,13 @@ impl Loop<'_> {
             },
             Effect::OpenDemo => self.opened(|keep| keep.demo()),
             Effect::Import(path) => {
-                let (at, by) = (self.app.shared.now.at, self.app.shared.by.clone());
+                let (at, by) = (self.app.model.now.at, self.app.model.by.clone());
                 self.opened(|keep| keep.import(&path, at, &by))
             }
             Effect::KeepBy(by) => match self.keep.keep_by(&by) {
                 Ok(()) => return Ok(Vec::new()),
                 Err(why) => {
-                    self.app.shared.trouble(format!("{by} holds until you leave; it could not be kept: {why}"));
+                    self.app.model.trouble(format!("{by} holds until you leave; it could not be kept: {why}"));
                     return Ok(Vec::new());
                 }
             },
@@ -207,10 +207,10 @@ impl Loop<'_> {
     /// A piece of work; false when none is left.
     fn work(&mut self) -> bool {
         if let Some(why) = self.keep.unsound() {
-            self.app.shared.trouble(why);
+            self.app.model.trouble(why);
             self.dirty = true;
         }
-        if self.app.shared.loaded {
+        if self.app.model.loaded {
             let more = self.app.idle_bench();
             self.dirty |= more;
             return more;
@@ -223,8 +223,8 @@ impl Loop<'_> {
                 self.app.answer(Outcome::Loaded(entries));
             }
             Err(why) => {
-                self.app.shared.load(Vec::new());
-                self.app.shared.trouble(format!("The season could not be read: {why}"));
+                self.app.model.load(Vec::new());
+                self.app.model.trouble(format!("The season could not be read: {why}"));
             }
         }
         true

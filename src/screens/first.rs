@@ -61,7 +61,7 @@ benches in the morning and score what is due, and in the evening it says which b
     ];
 
     /// Draws it.
-    pub fn view(_state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(_state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let cells = usize::from(area.width.min(76));
         let mut row = 1_usize;
         for line in wrap(WELCOME, cells) {
@@ -77,13 +77,13 @@ benches in the morning and score what is due, and in the evening it says which b
                     frame,
                     area,
                     row,
-                    Line::from(vec![Span::styled(lead, shared.look.style(Role::Key)), Span::raw(line)]),
+                    Line::from(vec![Span::styled(lead, model.look.style(Role::Key)), Span::raw(line)]),
                 );
                 row = row.saturating_add(1);
             }
         }
         let at = row.saturating_add(1);
-        put(frame, area, at, Line::raw(format!("The file will be {}", shared.path)));
+        put(frame, area, at, Line::raw(format!("The file will be {}", model.path)));
         Some(Position { x: area.x.saturating_add(2), ..on_row(area, start) })
     }
 }

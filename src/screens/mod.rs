@@ -9,7 +9,7 @@ pub mod first;
 pub mod mixing;
 pub mod review;
 pub mod round;
-pub mod season_page;
+pub mod season;
 pub mod set_up;
 pub mod walk;
 
@@ -32,7 +32,7 @@ pub enum Screen {
     /// What to measure out.
     Mixing(mixing::State),
     /// Calendar, nights and pots of the season.
-    Season(season_page::State),
+    Season(season::State),
     /// No season yet.
     First(first::State),
     /// The plan, and its forms a key away.
@@ -41,8 +41,8 @@ pub enum Screen {
 
 impl Screen {
     /// The Round.
-    pub fn round(shared: &Model) -> Self {
-        Self::Round(round::State::new(shared))
+    pub fn round(model: &Model) -> Self {
+        Self::Round(round::State::new(model))
     }
 
     /// The first-run page.
@@ -51,14 +51,14 @@ impl Screen {
     }
 
     /// Opens a page; `None` where that is not possible now (the status line says why).
-    pub fn open(page: go::Page, shared: &mut Model) -> Option<Self> {
+    pub fn open(page: go::Page, model: &mut Model) -> Option<Self> {
         Some(match page {
-            go::Page::Round => Self::round(shared),
-            go::Page::Walk(from) => Self::Walk(walk::State::open(from.as_deref(), shared)?),
+            go::Page::Round => Self::round(model),
+            go::Page::Walk(from) => Self::Walk(walk::State::open(from.as_deref(), model)?),
             go::Page::Review => Self::Review(review::State::new()),
-            go::Page::Bench(code) => Self::Bench(bench::State::new(&code, shared)),
-            go::Page::Mixing(mixing) => Self::Mixing(mixing::State::open(&mixing, shared)),
-            go::Page::Season => Self::Season(season_page::State::new(shared)),
+            go::Page::Bench(code) => Self::Bench(bench::State::new(&code, model)),
+            go::Page::Mixing(mixing) => Self::Mixing(mixing::State::open(&mixing, model)),
+            go::Page::Season => Self::Season(season::State::new(model)),
             go::Page::SetUp => Self::SetUp(set_up::State::default()),
         })
     }
@@ -88,29 +88,29 @@ impl Screen {
     }
 
     /// The bench of the page, or under its cursor.
-    pub fn bench(&self, shared: &Model) -> Option<String> {
+    pub fn bench(&self, model: &Model) -> Option<String> {
         match self {
-            Self::Round(state) => state.cursor(shared),
+            Self::Round(state) => state.cursor(model),
             Self::Walk(state) => Some(state.bench().to_owned()),
             Self::Review(state) => state.bench(),
             Self::Bench(state) => Some(state.bench().to_owned()),
             Self::Mixing(state) => state.bench(),
             Self::First(_) | Self::Season(_) => None,
-            Self::SetUp(state) => state.bench(shared),
+            Self::SetUp(state) => state.bench(model),
         }
     }
 
     /// Passes a message to the page; returns the effects.
-    pub fn update(&mut self, shared: &mut Model, msg: &Msg) -> Response {
+    pub fn update(&mut self, model: &mut Model, msg: &Msg) -> Response {
         match self {
-            Self::Round(state) => round::update(state, shared, msg),
-            Self::Walk(state) => walk::update(state, shared, msg),
-            Self::Review(state) => review::update(state, shared, msg),
-            Self::Bench(state) => bench::update(state, shared, msg),
-            Self::Mixing(state) => mixing::update(state, shared, msg),
-            Self::Season(state) => season_page::update(state, shared, msg),
+            Self::Round(state) => round::update(state, model, msg),
+            Self::Walk(state) => walk::update(state, model, msg),
+            Self::Review(state) => review::update(state, model, msg),
+            Self::Bench(state) => bench::update(state, model, msg),
+            Self::Mixing(state) => mixing::update(state, model, msg),
+            Self::Season(state) => season::update(state, model, msg),
             Self::First(_) => first::update(msg),
-            Self::SetUp(state) => set_up::update(state, shared, msg),
+            Self::SetUp(state) => set_up::update(state, model, msg),
         }
     }
 
@@ -129,16 +129,16 @@ impl Screen {
     }
 
     /// Draws it, and returns the position of the terminal cursor.
-    pub fn view(&self, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    pub fn view(&self, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         match self {
-            Self::Round(state) => round::view(state, shared, frame, area),
-            Self::Walk(state) => walk::view(state, shared, frame, area),
-            Self::Review(state) => review::view(state, shared, frame, area),
-            Self::Bench(state) => bench::view(state, shared, frame, area),
-            Self::Mixing(state) => mixing::view(state, shared, frame, area),
-            Self::Season(state) => season_page::view(state, shared, frame, area),
-            Self::First(state) => first::view(state, shared, frame, area),
-            Self::SetUp(state) => set_up::view(state, shared, frame, area),
+            Self::Round(state) => round::view(state, model, frame, area),
+            Self::Walk(state) => walk::view(state, model, frame, area),
+            Self::Review(state) => review::view(state, model, frame, area),
+            Self::Bench(state) => bench::view(state, model, frame, area),
+            Self::Mixing(state) => mixing::view(state, model, frame, area),
+            Self::Season(state) => season::view(state, model, frame, area),
+            Self::First(state) => first::view(state, model, frame, area),
+            Self::SetUp(state) => set_up::view(state, model, frame, area),
         }
     }
 }

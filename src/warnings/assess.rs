@@ -5,7 +5,7 @@
 #![deny(clippy::wildcard_enum_match_arm)]
 
 use super::bench_day::{BenchDay, DayContext};
-use super::{Find, Group, Level, RULES, Warning, WarningName, follow_up, likely_causes, put_off};
+use super::{Find, Group, RULES, Severity, Warning, WarningName, follow_up, likely_causes, put_off};
 use crate::limits::Limits;
 use crate::record::Place;
 use crate::season::Season;
@@ -29,7 +29,7 @@ impl Assessment {
 
     /// True when a bench has a warning of its own at act or urgent that is not put off.
     pub fn is_flagged(&self, bench: &str) -> bool {
-        let flags = |w: &Warning| w.level >= Level::Act && w.put_off_until.is_none();
+        let flags = |w: &Warning| w.level >= Severity::Act && w.put_off_until.is_none();
         self.by_bench.get(bench).is_some_and(|all| all.iter().any(flags))
     }
 }
@@ -90,7 +90,7 @@ fn raw(bench: &BenchDay<'_>) -> Vec<Warning> {
 }
 
 /// Severity of a bench's warning at an instant, by the record of that time; `None` when it was not there.
-fn level_at(bench: &BenchDay<'_>, name: WarningName, day: NaiveDate, at: DateTime<Utc>) -> Option<Level> {
+fn level_at(bench: &BenchDay<'_>, name: WarningName, day: NaiveDate, at: DateTime<Utc>) -> Option<Severity> {
     let context = DayContext::new(bench.context.season, day, bench.limits());
     let then = BenchDay::until(&context, bench.code(), at)?;
     raw(&then).iter().filter(|w| w.name == name).map(|w| w.level).max()
@@ -137,7 +137,7 @@ fn raw_groups(
 }
 
 /// Severity of a lot's or house's warning on a day; `None` when it was not there.
-fn group_level_on(now: &DayContext<'_>, day: NaiveDate, of: &Warning) -> Option<Level> {
+fn group_level_on(now: &DayContext<'_>, day: NaiveDate, of: &Warning) -> Option<Severity> {
     let context = DayContext::new(now.season, day, now.limits);
     let benches = benches(&context);
     let per_bench = benches.iter().map(|b| (b.code().to_owned(), raw(b))).collect();

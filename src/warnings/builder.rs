@@ -1,13 +1,13 @@
 //! Builder of warnings: place and start first, then evidence, steps and the next look.
 
 use super::bench_day::BenchDay;
-use super::{Basis, Evidence, Figure, Group, Level, Limit, Step, Warning, WarningName};
+use super::{Basis, Evidence, Figure, Group, Limit, Severity, Step, Warning, WarningName};
 use crate::dates::add_days;
 use crate::record::{Entry, KindName, LeafSign, Place};
 use chrono::NaiveDate;
 
 /// A warning of one bench, to be looked at again the next day.
-pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Level, since: NaiveDate) -> Warning {
+pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Severity, since: NaiveDate) -> Warning {
     let code = bench.code().to_owned();
     Warning {
         name,
@@ -28,7 +28,7 @@ pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Level, si
 /// A warning of a lot or a house, to be looked at again the next day.
 pub(super) fn of_group(
     group: &Group<'_, '_>,
-    (name, level): (WarningName, Level),
+    (name, level): (WarningName, Severity),
     since: NaiveDate,
     benches: Vec<String>,
 ) -> Warning {
@@ -52,7 +52,7 @@ pub(super) fn of_group(
 /// A warning of one bench for one sign on its leaves, from the first look that names it without a break.
 pub(super) fn of_sign(bench: &BenchDay<'_>, name: WarningName, sign: LeafSign) -> Option<Warning> {
     let seen = bench.sign(sign)?;
-    Some(of_bench(bench, name, Level::Act, bench.sign_since(sign, seen)).saw(seen))
+    Some(of_bench(bench, name, Severity::Act, bench.sign_since(sign, seen)).saw(seen))
 }
 
 impl Warning {

@@ -42,7 +42,7 @@ impl<'a> DayContext<'a> {
         if let Some(known) = self.short_days.borrow().get(&lot.lot) {
             return *known;
         }
-        let found = self.reckon_short_days(lot);
+        let found = self.calculate_short_days(lot);
         self.short_days.borrow_mut().insert(lot.lot.clone(), found);
         found
     }
@@ -63,7 +63,7 @@ impl<'a> DayContext<'a> {
         hours
     }
 
-    fn reckon_short_days(&self, lot: &Lot) -> Option<NaiveDate> {
+    fn calculate_short_days(&self, lot: &Lot) -> Option<NaiveDate> {
         let nights = match (lot.nights, lot.blackout_from, lot.lights_until) {
             (Nights::Blackout, Some(from), _) => night::Nights::BlackoutFrom(from),
             (Nights::Lights, _, Some(until)) => night::Nights::LightsUntil(until),

@@ -1,7 +1,7 @@
 //! When an extra nutrient is due: the days both magnesium and molybdenum go by, and what their warnings share.
 
 use super::builder::of_bench;
-use super::{BenchDay, Figure, Level, Step, StepKind, Warning, WarningName};
+use super::{BenchDay, Figure, Severity, Step, StepKind, Warning, WarningName};
 use crate::dates::add_days;
 use crate::limits::{Feed, Key};
 use crate::record::{Entry, KindName};
@@ -37,7 +37,7 @@ pub(super) fn first_dates(bench: &BenchDay<'_>) -> Dates {
 /// What both nutrients share: since when, what was last given, how old the crop is, and how to give it to a wet bench.
 pub(super) fn dose_warning(
     bench: &BenchDay<'_>,
-    (name, level): (WarningName, Level),
+    (name, level): (WarningName, Severity),
     (dates, missed): (&Dates, bool),
     last: Option<&Entry>,
 ) -> Warning {

@@ -6,7 +6,7 @@
 //! **Numbers** none; house rule. **Ends** with the next finding of its kind.
 
 use super::bench_day::BenchDay;
-use super::{Evidence, Group, Level, Warning};
+use super::{Evidence, Group, Severity, Warning};
 use crate::record::{Entry, Kind};
 
 /// The latest work on a bench that answers a warning and came after what it saw.
@@ -26,7 +26,7 @@ fn answer<'a>(bench: &BenchDay<'a>, warning: &Warning) -> Option<&'a Entry> {
 
 /// Watches what was answered on a bench.
 pub(super) fn of_bench(bench: &BenchDay<'_>, warnings: &mut [Warning]) {
-    for warning in warnings.iter_mut().filter(|w| w.level > Level::Watch) {
+    for warning in warnings.iter_mut().filter(|w| w.level > Severity::Watch) {
         if let Some(work) = answer(bench, warning) {
             watch(warning, work);
         }
@@ -35,7 +35,7 @@ pub(super) fn of_bench(bench: &BenchDay<'_>, warnings: &mut [Warning]) {
 
 /// Watches what was answered on every bench of a lot or house that it concerns.
 pub(super) fn of_group(group: &Group<'_, '_>, mut warning: Warning) -> Warning {
-    if warning.level == Level::Watch {
+    if warning.level == Severity::Watch {
         return warning;
     }
     let concerned = || group.benches.iter().filter(|s| warning.benches.iter().any(|b| b == s.code()));
@@ -49,6 +49,6 @@ pub(super) fn of_group(group: &Group<'_, '_>, mut warning: Warning) -> Warning {
 }
 
 fn watch(warning: &mut Warning, work: &Entry) {
-    warning.level = Level::Watch;
+    warning.level = Severity::Watch;
     warning.evidence.push(Evidence::Entry(work.clone()));
 }

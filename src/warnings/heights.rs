@@ -15,7 +15,7 @@ use crate::record::{Entry, Kind, KindName};
 /// What a bench's heights are held against.
 pub(super) struct Held<'a> {
     pub(super) target: Target,
-    pub(super) reckoned: bool,
+    pub(super) estimated: bool,
     pub(super) readings: Vec<(&'a Entry, &'a [f64])>,
 }
 
@@ -40,7 +40,7 @@ pub(super) fn held<'a>(bench: &BenchDay<'a>) -> Option<Held<'a>> {
     let curve = Curve::chosen(&bench.limits().choices.curve).ok()?;
     let finished = Window { low_cm, high_cm };
     let target = Target::new(curve, (start, start_cm), bench.lot.ready_by, finished).ok()?;
-    Some(Held { target, reckoned: measured.is_none(), readings })
+    Some(Held { target, estimated: measured.is_none(), readings })
 }
 
 /// Above any potted crop: the upper limit of a lot that has none.

@@ -43,7 +43,7 @@ pub use rules::{RULES, WarningName};
 pub use step::{Step, StepKind};
 pub use symptoms::seen;
 pub use view::{BenchView, Heights, bench_view, height_target, last_safe_rules, last_spray, salt_bounds, short_days};
-pub use warning::{Evidence, Figure, Level, LikelyCause, Warning};
+pub use warning::{Evidence, Figure, LikelyCause, Severity, Warning};
 
 use bench_day::BenchDay;
 use rule::{Find, FollowUp, Group, Signs};

@@ -1,7 +1,7 @@
 //! Counts of pests as the rules read them.
 
 use super::builder::of_bench;
-use super::{Basis, BenchDay, Level, Warning, WarningName};
+use super::{Basis, BenchDay, Severity, Warning, WarningName};
 use crate::dates::days_between;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName};
 
@@ -47,7 +47,7 @@ pub(super) fn any(bench: &BenchDay<'_>, pest: PestName, name: WarningName) -> Op
     let began = looks.get(..=position).unwrap_or_default().iter().rev().take_while(|(_, n)| *n > 0.0).last();
     (!ended).then(|| {
         let since = began.map_or_else(|| entry.day(), |(e, _)| e.day());
-        let warning = of_bench(bench, name, Level::Act, since).saw(entry).saw_all(clean.iter().map(|(e, _)| *e));
+        let warning = of_bench(bench, name, Severity::Act, since).saw(entry).saw_all(clean.iter().map(|(e, _)| *e));
         warning.again(bench.in_days(apart))
     })
 }

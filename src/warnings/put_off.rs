@@ -6,7 +6,7 @@
 //! or lot holds for each of its benches, and for what is said of that house or lot as a whole.
 
 use super::bench_day::BenchDay;
-use super::{Level, Warning};
+use super::{Severity, Warning};
 use crate::record::{Entry, Kind, KindName, Term};
 use chrono::NaiveDate;
 
@@ -14,7 +14,7 @@ use chrono::NaiveDate;
 pub(super) fn of_bench(
     bench: &BenchDay<'_>,
     warnings: &mut [Warning],
-    level_then: impl Fn(&Warning, &Entry) -> Option<Level>,
+    level_then: impl Fn(&Warning, &Entry) -> Option<Severity>,
 ) {
     let entries = bench.of(KindName::PutOff);
     if entries.is_empty() {
@@ -32,7 +32,7 @@ pub(super) fn of_groups(
     benches: &[BenchDay<'_>],
     day: NaiveDate,
     warnings: &mut [Warning],
-    level_then: impl Fn(&Warning, &Entry) -> Option<Level>,
+    level_then: impl Fn(&Warning, &Entry) -> Option<Severity>,
 ) {
     for warning in warnings {
         let written = benches.iter().flat_map(|b| b.of(KindName::PutOff).iter().copied());
@@ -57,8 +57,8 @@ fn latest<'a>(
     named.max_by_key(|(e, _)| e.order()).filter(|(_, until)| *until > day)
 }
 
-fn mark(warning: &mut Warning, until: NaiveDate, then: Option<Level>) {
-    if warning.level <= then.unwrap_or(Level::Act) {
+fn mark(warning: &mut Warning, until: NaiveDate, then: Option<Severity>) {
+    if warning.level <= then.unwrap_or(Severity::Act) {
         warning.put_off_until = Some(until);
     }
 }

@@ -21,7 +21,7 @@ pub struct Heights {
     /// The two curves.
     pub target: Target,
     /// True when the height at the start was estimated (pot height and a plant), not measured.
-    pub reckoned: bool,
+    pub estimated: bool,
     /// Whether the plan names a least and a greatest finished height; a side it leaves open is no limit.
     pub sides: (bool, bool),
     /// Projected height at the sale, from the last reading.
@@ -71,7 +71,7 @@ pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &
     let heights = heights::held(&bench).map(|held| Heights {
         projection: heights::projected(&bench, &held),
         sides: (bench.lot.height_low_cm.is_some(), bench.lot.height_high_cm.is_some()),
-        reckoned: held.reckoned,
+        estimated: held.estimated,
         target: held.target,
     });
     let mut waterings: Vec<NaiveDate> = bench.waterings.iter().map(|e| e.day()).collect();

@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 
 /// Severity of a warning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Level {
+pub enum Severity {
     /// Look again.
     Watch,
     /// Do something today.
@@ -17,7 +17,7 @@ pub enum Level {
     Urgent,
 }
 
-impl Level {
+impl Severity {
     /// Its spelling in the review and on the screens.
     pub const fn code(self) -> &'static str {
         match self {
@@ -138,7 +138,7 @@ pub struct Warning {
     /// Which warning.
     pub name: WarningName,
     /// Its severity.
-    pub level: Level,
+    pub level: Severity,
     /// Of what: a bench, a lot or a house.
     pub place: Place,
     /// Every bench it concerns, in walking order.

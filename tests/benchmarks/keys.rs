@@ -81,10 +81,10 @@ fn in_process(text: &str, now: &str, quick: bool) {
     }
     println!("  everything worked out once: {:.1?} in {} steps", steps.iter().sum::<Duration>(), steps.len());
     told("one step of it", steps);
-    let (season, day) = (&app.shared.season, app.shared.day);
+    let (season, day) = (&app.model.season, app.model.day);
     let mut one = Vec::new();
     for bench in season.benches().iter().cycle().take(if quick { 20 } else { 500 }) {
-        timed(&mut one, || drop(black_box(Summary::of(season, &bench.bench, day, &app.shared.limits))));
+        timed(&mut one, || drop(black_box(Summary::of(season, &bench.bench, day, &app.model.limits))));
     }
     told("one bench worked out anew", one);
     let mut terminal = Terminal::new(TestBackend::new(160, 50)).unwrap();

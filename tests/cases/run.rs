@@ -8,7 +8,7 @@ use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::record::{Line, Place, Plan, Term};
 use benchwalk::season::Season;
-use benchwalk::warnings::{Level, Warning, WarningName, assess_all};
+use benchwalk::warnings::{Severity, Warning, WarningName, assess_all};
 use chrono::{DateTime, NaiveDate, Utc};
 use serde_json::Value;
 use std::path::{Path, PathBuf};
@@ -21,8 +21,8 @@ fn season(lines: Vec<Line>) -> Season {
     season
 }
 
-fn level(text: &str) -> Level {
-    [Level::Watch, Level::Act, Level::Urgent].into_iter().find(|l| l.code() == text).expect("a level")
+fn level(text: &str) -> Severity {
+    [Severity::Watch, Severity::Act, Severity::Urgent].into_iter().find(|l| l.code() == text).expect("a level")
 }
 
 fn text<'a>(value: &'a Value, field: &str) -> Option<&'a str> {
@@ -57,7 +57,7 @@ fn faults(season: &Season, expect: &Value) -> Vec<String> {
     let mut faults = Vec::new();
     for asked in list(expect, "expect") {
         let least = level(text(asked, "level").expect("a level"));
-        let most = text(asked, "most").map_or(Level::Urgent, level);
+        let most = text(asked, "most").map_or(Severity::Urgent, level);
         let found = strongest(&told, asked).map(|w| w.level);
         if !found.is_some_and(|l| (least..=most).contains(&l)) {
             faults.push(format!("wanted {asked}, found {found:?}"));

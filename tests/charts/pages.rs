@@ -14,9 +14,9 @@ fn screen(keys: &str, size: (u16, u16), ascii: bool) -> String {
     let now = format!("{}T07:10:00-04:00", last_day(&season)).parse().unwrap();
     let stamp = Now { at: now, ms: 0, id: uuid::Uuid::from_u128(1) };
     let look = Look { color: false, ascii };
-    let mut shared = Model::new(&season, Limits::default(), "ml".into(), stamp, look);
-    shared.resize(size);
-    let mut app = App::new(shared);
+    let mut model = Model::new(&season, Limits::default(), "ml".into(), stamp, look);
+    model.resize(size);
+    let mut app = App::new(model);
     while app.idle() {}
     for (n, key) in Key::row(keys).unwrap().into_iter().enumerate() {
         app.event(Event::Key(key), Now { ms: 1000 * (n as u64 + 1), ..stamp });

@@ -7,7 +7,7 @@ use benchwalk::limits::Limits;
 use benchwalk::record::{KindName, Line, Pinch, Plan, Term};
 use benchwalk::report::review;
 use benchwalk::season::Season;
-use benchwalk::warnings::{Level, assess_all};
+use benchwalk::warnings::{Severity, assess_all};
 use std::collections::BTreeMap;
 use std::path::Path;
 
@@ -51,7 +51,7 @@ fn it_keeps_the_rules_across_lines() {
 }
 
 /// Everything told at a level or above on a day: (warning, benches, level).
-fn told(season: &Season, month: u32, day: u32, least: Level) -> Vec<(String, String, &'static str)> {
+fn told(season: &Season, month: u32, day: u32, least: Severity) -> Vec<(String, String, &'static str)> {
     let all = assess_all(season, date(month, day), &Limits::default());
     let mut told: Vec<_> = all
         .all()
@@ -66,7 +66,7 @@ fn told(season: &Season, month: u32, day: u32, least: Level) -> Vec<(String, Str
 fn three_benches_are_flagged_on_its_day() {
     let s = read();
     let mut by_bench: BTreeMap<String, Vec<String>> = BTreeMap::new();
-    for (name, benches, level) in told(&s, DAY.0, DAY.1, Level::Act) {
+    for (name, benches, level) in told(&s, DAY.0, DAY.1, Severity::Act) {
         by_bench.entry(benches).or_default().push(format!("{name} {level}"));
     }
     insta::assert_debug_snapshot!(by_bench, @r#"
@@ -90,7 +90,9 @@ fn an_earlier_warning_has_passed_by_itself() {
     let mut days = Vec::new();
     let mut day = date(8, 17);
     while day <= date(DAY.0, DAY.1) {
-        for (name, benches, level) in told(&s, chrono::Datelike::month(&day), chrono::Datelike::day(&day), Level::Act) {
+        for (name, benches, level) in
+            told(&s, chrono::Datelike::month(&day), chrono::Datelike::day(&day), Severity::Act)
+        {
             days.push(format!("{} {name} {level} {benches}", day.format("%m-%d")));
         }
         day = crate::grow::after(day, 1);

@@ -6,14 +6,14 @@ use benchwalk::limits::Basis;
 use benchwalk::model::answers;
 use benchwalk::record::{KindName, Place, Term, form, schema};
 use benchwalk::units::System;
-use benchwalk::warnings::{Level, Warning, WarningName};
+use benchwalk::warnings::{Severity, Warning, WarningName};
 use chrono::NaiveDate;
 
 fn made(name: WarningName) -> Warning {
     let day = NaiveDate::from_ymd_opt(2026, 10, 12).unwrap();
     Warning {
         name,
-        level: Level::Act,
+        level: Severity::Act,
         place: Place::Bench("N1".into()),
         benches: vec!["N1".into()],
         lot: Some("P6".into()),
@@ -31,7 +31,7 @@ fn made(name: WarningName) -> Warning {
 fn every_warning_that_asks_for_work_has_its_form_and_what_it_is_filled_in_with_can_be_typed() {
     let desk = Desk::new();
     for name in WarningName::ALL {
-        let found = answers(&made(*name), &desk.app.shared.season);
+        let found = answers(&made(*name), &desk.app.model.season);
         let walked = [WarningName::NotWalked, WarningName::HouseTrouble, WarningName::PinchedInError];
         assert_eq!(found.is_empty(), walked.contains(name), "{}", name.code());
         for answer in found {
@@ -54,7 +54,7 @@ fn every_warning_that_asks_for_work_has_its_form_and_what_it_is_filled_in_with_c
 fn strengths_are_the_lowest_in_print() {
     let desk = Desk::new();
     let ppm = |name| {
-        let found = answers(&made(name), &desk.app.shared.season);
+        let found = answers(&made(name), &desk.app.model.season);
         found.first().unwrap().ask.fill.iter().find(|(field, _)| *field == "ppm").map(|(_, text)| text.clone())
     };
     // 1 lb of magnesium sulfate heptahydrate in 100 gal: 453.6 g x 9.861 % / 378.5 L = 118 ppm Mg.
@@ -135,24 +135,24 @@ fn cases() -> Vec<Case> {
 
 /// The digit of the form of a kind that answers a warning, on the list of a bench.
 fn digit(desk: &Desk, name: WarningName, kind: KindName) -> String {
-    let shared = &desk.app.shared;
-    let own = shared.cache.bench("N1").unwrap().warnings.iter();
-    let wide = shared.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == "N1"));
-    let offered = own.chain(wide).flat_map(|w| answers(w, &shared.season));
+    let model = &desk.app.model;
+    let own = model.cache.bench("N1").unwrap().warnings.iter();
+    let wide = model.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == "N1"));
+    let offered = own.chain(wide).flat_map(|w| answers(w, &model.season));
     let at = offered.into_iter().position(|a| a.ask.answers == Some(name) && a.ask.kind == kind);
     (at.unwrap_or_else(|| panic!("{} is not there\n{}", name.code(), desk.text())) + 1).to_string()
 }
 
 fn told(desk: &Desk, name: WarningName) -> bool {
-    let shared = &desk.app.shared;
-    shared.cache.warnings(&shared.season).any(|w| w.name == name && w.benches.iter().any(|b| b == "N1"))
+    let model = &desk.app.model;
+    model.cache.warnings(&model.season).any(|w| w.name == name && w.benches.iter().any(|b| b == "N1"))
 }
 
 #[test]
 fn a_warning_answered_by_its_form_is_gone_at_once() {
     for case in cases() {
         let mut desk = Desk::with(&journal(&case), COLOR, (80, 24));
-        let names: Vec<_> = desk.app.shared.cache.warnings(&desk.app.shared.season).map(|w| w.name.code()).collect();
+        let names: Vec<_> = desk.app.model.cache.warnings(&desk.app.model.season).map(|w| w.name.code()).collect();
         assert!(told(&desk, case.name), "{} does not come, {names:?}", case.name.code());
         let digit = digit(&desk, case.name, case.kind);
         desk.keys("<home>a").keys(&digit).keys(case.keys);
@@ -232,10 +232,10 @@ fn calcium_is_told_from_the_lowest_to_the_highest_in_print_for_the_area_that_is_
     let case = cases().into_iter().find(|c| c.name == WarningName::CalciumDue).unwrap();
     let what = |text: &str| {
         let desk = Desk::with(text, COLOR, (120, 60));
-        let shared = &desk.app.shared;
-        let of_it = shared.cache.warnings(&shared.season).filter(|w| w.name == case.name);
-        let raised = of_it.map(|w| Warning { level: Level::Act, ..w.clone() }).collect();
-        let review = benchwalk::review::build(&shared.season, shared.day, raised, &[], String::new()).unwrap();
+        let model = &desk.app.model;
+        let of_it = model.cache.warnings(&model.season).filter(|w| w.name == case.name);
+        let raised = of_it.map(|w| Warning { level: Severity::Act, ..w.clone() }).collect();
+        let review = benchwalk::review::build(&model.season, model.day, raised, &[], String::new()).unwrap();
         review.work[0].what.clone()
     };
     let text = journal(&case);

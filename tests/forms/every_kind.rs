@@ -105,8 +105,8 @@ fn filled_refused_put_right_saved_and_taken_back() {
             Line::Entry(entry) => entry.clone(),
             other => panic!("{other:?}"),
         };
-        let shared = &desk.app.shared;
-        assert!(shared.season.is_struck(&entry, shared.day), "{kind:?}\n{}", desk.text());
+        let model = &desk.app.model;
+        assert!(model.season.is_struck(&entry, model.day), "{kind:?}\n{}", desk.text());
         assert_eq!(desk.written().len(), 2);
     }
 }

@@ -50,7 +50,7 @@ fn benches_marked_on_the_round_are_written_to_together() {
 fn several_entries_go_to_the_file_in_one_transaction() {
     let mut desk = Desk::new();
     desk.keys("aa<s-tab>d");
-    let stamp = Now { id: uuid::Uuid::from_u128(7 << 40), ..desk.app.shared.now };
+    let stamp = Now { id: uuid::Uuid::from_u128(7 << 40), ..desk.app.model.now };
     let effects = desk.app.event(Event::Key(Key::row("<ret>").unwrap()[0]), stamp);
     let [Effect::Append(lines)] = effects.as_slice() else { panic!("{effects:?}") };
     assert_eq!(lines.len(), 2);
@@ -84,11 +84,11 @@ fn a_fog_closes_the_house_unless_less_is_chosen_after_it() {
     assert!(desk.text().contains("A fog closes the whole house"), "{}", desk.text());
     desk.keys("<tab>6<tab>now<ret>");
     assert_eq!(places(&desk), ["house North"]);
-    let shared = &desk.app.shared;
+    let model = &desk.app.model;
     for bench in ["N1", "N2", "N3"] {
-        assert!(shared.closed_until(bench).is_some(), "{bench}");
+        assert!(model.closed_until(bench).is_some(), "{bench}");
     }
-    assert!(shared.closed_until("S1").is_none());
+    assert!(model.closed_until("S1").is_none());
     let mut desk = Desk::new();
     desk.keys("afsoap<tab>thrips<tab>c<tab>6<tab>now<tab><tab><tab><tab>a<ret>");
     assert_eq!(places(&desk), ["bench N1"], "{}", desk.text());
@@ -101,21 +101,21 @@ fn re_entry_hours_are_never_filled_in_and_zero_only_where_typed() {
     assert!(desk.written().is_empty() && desk.text().contains("re-entry hours is missing"), "{}", desk.text());
     desk.keys("0<tab>now<ret>");
     assert_eq!(desk.written(), ["N1 soap spray against mites, closed 0 h"]);
-    assert!(desk.app.shared.closed_until("N1").is_none());
+    assert!(desk.app.model.closed_until("N1").is_none());
 }
 
 #[test]
 fn hours_run_from_the_end_as_typed() {
     let mut desk = Desk::new();
     desk.keys("afsoap<tab>mites<tab>a<tab>4<tab>06:40<ret>");
-    let until = desk.app.shared.closed_until("N1").unwrap();
+    let until = desk.app.model.closed_until("N1").unwrap();
     assert_eq!(until.to_rfc3339(), "2026-10-12T10:40:00-04:00");
     let mut desk = Desk::new();
     desk.keys("afsoap<tab>mites<tab>a<tab>4<tab>18:00<ret>");
     assert!(desk.text().contains("still to come") && desk.written().is_empty(), "{}", desk.text());
     desk.keys("<home>2026-10-11<space><ret>");
     assert_eq!(desk.written().len(), 1, "{}", desk.text());
-    assert!(desk.app.shared.closed_until("N1").is_none(), "those hours are over");
+    assert!(desk.app.model.closed_until("N1").is_none(), "those hours are over");
 }
 
 #[test]
@@ -131,8 +131,8 @@ fn the_end_of_an_application_is_typed_and_never_left_to_the_clock() {
         assert!(desk.written().is_empty() && desk.text().contains("ended at is missing"), "{}", desk.text());
         desk.keys("now<ret>");
         assert_eq!(desk.written().len(), 1, "{}", desk.text());
-        let until = desk.app.shared.closed_until("N1").unwrap();
-        assert_eq!(until - desk.app.shared.now.at, chrono::Duration::hours(12));
+        let until = desk.app.model.closed_until("N1").unwrap();
+        assert_eq!(until - desk.app.model.now.at, chrono::Duration::hours(12));
     }
 }
 
@@ -211,9 +211,9 @@ fn heights_of_a_lot_are_measured_across_its_benches() {
     let mut desk = Desk::new();
     desk.keys("ax12<space>12.5<space>11.8<s-tab>e<ret>");
     assert_eq!(places(&desk), ["lot P6"], "{}", desk.text());
-    let shared = &desk.app.shared;
+    let model = &desk.app.model;
     for bench in ["N1", "N2", "N3"] {
-        let last = shared.season.history(bench, shared.day).last(benchwalk::record::KindName::Height).cloned().unwrap();
+        let last = model.season.history(bench, model.day).last(benchwalk::record::KindName::Height).cloned().unwrap();
         assert_eq!(last.place, Place::Lot("P6".to_owned()));
     }
 }

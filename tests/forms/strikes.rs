@@ -4,7 +4,7 @@ use crate::desk::Desk;
 use benchwalk::warnings::WarningName;
 
 fn closed(desk: &Desk, bench: &str) -> bool {
-    desk.app.shared.closed_until(bench).is_some()
+    desk.app.model.closed_until(bench).is_some()
 }
 
 #[test]
@@ -81,10 +81,10 @@ fn put_off_until_a_day_with_a_reason() {
 fn a_warning_is_put_off_from_the_bench_page_too() {
     let mut desk = Desk::new();
     assert_eq!(flagged(&desk, WarningName::StayingWet), Some(false), "{}", desk.text());
-    let shared = &desk.app.shared;
-    let wet = shared.cache.warnings(&shared.season).find(|w| w.name == WarningName::StayingWet).cloned().unwrap();
+    let model = &desk.app.model;
+    let wet = model.cache.warnings(&model.season).find(|w| w.name == WarningName::StayingWet).cloned().unwrap();
     let code = wet.benches[0].clone();
-    let at = shared.standing_warnings(&code).iter().position(|w| w.name == WarningName::StayingWet).unwrap() + 1;
+    let at = model.standing_warnings(&code).iter().position(|w| w.name == WarningName::StayingWet).unwrap() + 1;
     while !desk.text().starts_with(&format!("Bench {code}")) {
         desk.keys(if desk.text().starts_with("Bench") { "<right>" } else { "<ret>" });
     }
@@ -102,8 +102,8 @@ fn a_warning_is_put_off_from_the_bench_page_too() {
 }
 
 fn flagged(desk: &Desk, name: WarningName) -> Option<bool> {
-    let shared = &desk.app.shared;
-    let mut all = shared.cache.warnings(&shared.season);
+    let model = &desk.app.model;
+    let mut all = model.cache.warnings(&model.season);
     all.find(|w| w.name == name).map(|w| w.put_off_until.is_some())
 }
 

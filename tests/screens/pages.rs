@@ -100,7 +100,7 @@ fn the_first_run() {
 #[test]
 fn the_first_frame_shows_the_benches_before_anything_is_worked_out() {
     let mut desk = Desk::new();
-    desk.app.shared.all_stale();
+    desk.app.model.all_stale();
     let text = desk.text();
     assert!(text.contains("N1") && text.contains("S3") && text.contains('…'), "{text}");
 }

@@ -67,12 +67,12 @@ proptest! {
         }
         // Whatever stands in the season and is not pending was kept.
         let kept: Vec<_> = desk.kept.iter().filter_map(|l| match l { Line::Entry(e) => Some(e.id), _ => None }).collect();
-        let before = Desk::with(&season::journal(), COLOR, (80, 24)).app.shared.season.entries().len();
-        let shown = desk.app.shared.season.entries().iter().filter(|e| e.id.get_version_num() == 7);
-        for entry in shown.filter(|e| !desk.app.shared.pending.contains(&e.id)) {
+        let before = Desk::with(&season::journal(), COLOR, (80, 24)).app.model.season.entries().len();
+        let shown = desk.app.model.season.entries().iter().filter(|e| e.id.get_version_num() == 7);
+        for entry in shown.filter(|e| !desk.app.model.pending.contains(&e.id)) {
             prop_assert!(kept.contains(&entry.id), "{entry:?}");
         }
-        let made = desk.app.shared.season.entries().len() - before;
-        prop_assert_eq!(made, kept.len() + desk.app.shared.pending.len());
+        let made = desk.app.model.season.entries().len() - before;
+        prop_assert_eq!(made, kept.len() + desk.app.model.pending.len());
     }
 }

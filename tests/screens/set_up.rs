@@ -107,7 +107,7 @@ fn a_file_that_takes_nothing_leaves_the_form_open() {
     desk.keeping = Keeping::Busy;
     desk.keys(SITE);
     assert!(desk.text().contains("NOT SAVED: another program is writing."), "{}", desk.text());
-    assert!(desk.app.shared.season.site().is_none());
+    assert!(desk.app.model.season.site().is_none());
     desk.keeping = Keeping::Well;
     desk.keys("<ret>");
     assert_eq!(lines(&desk).len(), 1);
@@ -208,7 +208,7 @@ fn a_change_is_a_new_revision_and_tells_what_it_does_to_the_warnings() {
     let line = &lines(&desk)[0];
     assert!(line.contains(r#""at":"20"#) && line.contains(r#""replaces":[""#), "{line}");
     assert!(!line.contains("corrects"), "heights are a change from today on: {line}");
-    assert_eq!(desk.app.shared.season.plan().lots.len(), 3, "the line before it stays");
+    assert_eq!(desk.app.model.season.plan().lots.len(), 3, "the line before it stays");
 }
 
 #[test]
@@ -327,7 +327,7 @@ proptest! {
             prop_assert_eq!(codec::decode(&codec::encode(line), codec::VERSION), Ok(line.clone()));
         }
         if !desk.kept.is_empty() {
-            prop_assert!(desk.app.shared.season.site().is_some());
+            prop_assert!(desk.app.model.season.site().is_some());
         }
     }
 }

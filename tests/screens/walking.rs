@@ -74,7 +74,7 @@ fn undo_strikes_out_and_goes_back() {
     desk.keys("uuuu");
     assert!(desk.text().contains("[water _]"), "{}", desk.text());
     assert!(desk.text().contains("Nothing of this walk is left to take back."), "{}", desk.text());
-    assert_eq!(desk.app.shared.season.history("N1", desk.app.shared.day).on(desk.app.shared.day).count(), 0);
+    assert_eq!(desk.app.model.season.history("N1", desk.app.model.day).on(desk.app.model.day).count(), 0);
 }
 
 #[test]
@@ -239,7 +239,7 @@ fn past_midnight_new_entries_go_to_the_new_day_and_it_says_so() {
 #[test]
 fn who_writes_is_asked_once() {
     let mut desk = Desk::new();
-    desk.app.shared.set_by("");
+    desk.app.model.set_by("");
     desk.keys("w");
     assert!(desk.text().contains("Who writes?"), "{}", desk.text());
     desk.keys("much too long<ret>");

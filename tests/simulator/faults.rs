@@ -1,6 +1,6 @@
 //! The faults, what tells of each, and when its loss can be seen by anybody.
 
-use benchwalk::warnings::{Level, WarningName};
+use benchwalk::warnings::{Severity, WarningName};
 
 /// A fault put into a season.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -78,10 +78,10 @@ impl Fault {
     }
 
     /// The level from which it counts as told: whitefly below a fifth of the plants is looked after, not sprayed.
-    pub(crate) const fn told_at(self) -> Level {
+    pub(crate) const fn told_at(self) -> Severity {
         match self {
-            Self::Whitefly => Level::Watch,
-            _ => Level::Act,
+            Self::Whitefly => Severity::Watch,
+            _ => Severity::Act,
         }
     }
 

@@ -5,7 +5,7 @@ use crate::grow::{after, date, days};
 use crate::lived::{FIRST, LAST, Lived};
 use benchwalk::limits::Limits;
 use benchwalk::record::Term;
-use benchwalk::warnings::{Level, Warning, assess_all};
+use benchwalk::warnings::{Severity, Warning, assess_all};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
@@ -39,7 +39,7 @@ pub(crate) fn outcome(lived: &Lived) -> Outcome {
             }
             let right =
                 mine && (lived.fault.told_by().contains(&warning.name) || lived.fault.also().contains(&warning.name));
-            if warning.level >= Level::Act && !right {
+            if warning.level >= Severity::Act && !right {
                 now.insert((warning.name.code(), warning.benches.join(" ")));
             }
         }

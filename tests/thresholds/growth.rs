@@ -115,23 +115,23 @@ fn a_start_that_was_not_measured_is_the_pot_and_three_inches() {
         Crop::new().lot(window).pinched(14)
     };
     // House rule: 11.4 cm of pot and 7.6 cm of plant.
-    let reckoned = limit(bare()).expect("a limit");
+    let estimated = limit(bare()).expect("a limit");
     let as_measured = |cm: f64| limit(bare().heights(14, &about(cm))).expect("a limit");
-    assert!((reckoned - as_measured(19.0)).abs() < 1e-9, "{reckoned}");
-    assert!((reckoned - as_measured(19.5)).abs() > 0.1, "{reckoned}");
+    assert!((estimated - as_measured(19.0)).abs() < 1e-9, "{estimated}");
+    assert!((estimated - as_measured(19.5)).abs() > 0.1, "{estimated}");
 }
 
 #[test]
 fn the_start_of_the_curve() {
-    let reckoned =
+    let estimated =
         |crop: Crop| crop.warning(102, N::TooTall).expect("told").steps.contains(&Step::START_HEIGHT_CALCULATED);
     let bare = |n: i64| {
         let crop = Crop::new().pinched(14).heights(102, &about(50.0));
         if n > 0 { crop.heights(n, &about(19.0)) } else { crop }
     };
-    assert!(reckoned(bare(0)), "pot height + 7.6 cm, said so");
-    assert!(!reckoned(bare(21)), "a reading 7 days after the start");
-    assert!(reckoned(bare(22)), "a reading 8 days after the start");
+    assert!(estimated(bare(0)), "pot height + 7.6 cm, said so");
+    assert!(!estimated(bare(21)), "a reading 7 days after the start");
+    assert!(estimated(bare(22)), "a reading 8 days after the start");
     let unpinched = Crop::new().lot(|l| l.pinch = Pinch::None).heights(35, &about(40.0));
     holds("unpinched: from day 14", &unpinched, 35, N::TooTall, ACT);
     holds("not pinched yet: no curve", &Crop::new().heights(60, &about(60.0)), 60, N::TooTall, ABSENT);

@@ -283,7 +283,7 @@ fn a_changed_limit_is_the_growers_own() {
     holds("your limit: 6 days", &crop, 50, N::StayingWet, WATCH);
     let crop = wet(45, 6).limits(|l| *l = limits);
     let warning = crop.warning(50, N::StayingWet).expect("told");
-    assert_eq!(warning.level, benchwalk::warnings::Level::Act);
+    assert_eq!(warning.level, benchwalk::warnings::Severity::Act);
     let own = warning.evidence.iter().any(|s| matches!(s, Evidence::Figure { limit: Some(limit), .. } if limit.own));
     assert!(own, "{:?}", warning.evidence);
 }

@@ -8,7 +8,7 @@ use serde::Serialize;
 pub(super) struct Answer {
     pub(super) response_weeks: f64,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) back: Option<Back>,
+    pub(super) back: Option<Backward>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) order: Option<Order>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -20,7 +20,7 @@ pub(super) struct Answer {
 
 /// Back from the sale.
 #[derive(Debug, Serialize)]
-pub(super) struct Back {
+pub(super) struct Backward {
     pub(super) ready_by: NaiveDate,
     pub(super) short_days: NaiveDate,
     pub(super) pinch: Option<NaiveDate>,

@@ -1,7 +1,7 @@
 //! From what was typed to the answer.
 
 use super::CalendarArgs;
-use super::answer::{Answer, Back, Bracts, Forward, Nights, Order, Range, Room};
+use super::answer::{Answer, Backward, Bracts, Forward, Nights, Order, Range, Room};
 use crate::commands::CommandError;
 use crate::commands::arg_values::day;
 use crate::commands::arg_values::{number, quantity, refused};
@@ -55,7 +55,7 @@ pub(super) fn calculate(asked: &Asked<'_>) -> Result<Answer, CommandError> {
     Ok(Answer { response_weeks: weeks, back, order, room, forward, basis: BASIS.to_vec() })
 }
 
-fn back(asked: &Asked<'_>, ready_by: NaiveDate, weeks: f64, rim: Option<Length>) -> Result<Back, CommandError> {
+fn back(asked: &Asked<'_>, ready_by: NaiveDate, weeks: f64, rim: Option<Length>) -> Result<Backward, CommandError> {
     let args = asked.args;
     let leads = usual_leads(rim.is_some_and(|rim| rim.cm() < SMALL_RIM_CM));
     let or = |option, typed: &Option<String>, units: &[&str], usual| {
@@ -81,7 +81,7 @@ fn back(asked: &Asked<'_>, ready_by: NaiveDate, weeks: f64, rim: Option<Length>)
         PinchPlan::Unpinched { .. } => (None, None),
     };
     let nights = natural(asked, dates.planting)?.map(|natural| nights(dates.short_days, natural)).transpose()?;
-    Ok(Back {
+    Ok(Backward {
         ready_by,
         short_days: dates.short_days,
         pinch: dates.pinch,
@@ -138,10 +138,10 @@ fn room(args: &CalendarArgs, pots: u32, rim: Option<Length>, system: System) -> 
     Ok(Some(Room { centers_cm: centers.cm(), staggered: args.staggered, area_m2: area.m2() }))
 }
 
-fn forward(asked: &Asked<'_>, back: Option<&Back>, weeks: f64) -> Result<Forward, CommandError> {
+fn forward(asked: &Asked<'_>, back: Option<&Backward>, weeks: f64) -> Result<Forward, CommandError> {
     let Asked { args, system, .. } = *asked;
-    let reckoned = back.map(|back| back.planting);
-    let planted = args.planted.or(reckoned).ok_or_else(|| refused("--planted")("when was it planted?"))?;
+    let calculated = back.map(|back| back.planting);
+    let planted = args.planted.or(calculated).ok_or_else(|| refused("--planted")("when was it planted?"))?;
     // Counted back from a sale the start is the one wanted: the nights are lit or covered to get it.
     let short_days = match (args.planted, back) {
         (None, Some(back)) => Some(back.short_days),

@@ -81,7 +81,7 @@ pub struct CalendarArgs {
     pub format: Format,
 }
 
-/// Reckons the calendar and prints it.
+/// Calculates the calendar and prints it.
 pub(super) fn run(args: &CalendarArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let limits = context.settings.limits()?;
     let here = args.place.resolve(context)?;

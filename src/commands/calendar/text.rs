@@ -1,6 +1,6 @@
 //! The calendar in words.
 
-use super::answer::{Answer, Back, Bracts, Forward, Nights, Order, Range, Room};
+use super::answer::{Answer, Backward, Bracts, Forward, Nights, Order, Range, Room};
 use super::calculate::usual_pinch;
 use crate::dates;
 use crate::units::{Area, Length, Quantity, System, plain};
@@ -35,7 +35,7 @@ fn dated(out: &mut String, day: NaiveDate, what: &str, note: &str) -> Result {
     writeln!(out, "{}", format!("  {:<10}  {what:<18}  {note}", dates::weekday(day)).trim_end())
 }
 
-fn back(out: &mut String, back: &Back, response: f64) -> Result {
+fn back(out: &mut String, back: &Backward, response: f64) -> Result {
     writeln!(out, "Back from the sale on {}", dates::long(back.ready_by))?;
     let usual = usual_pinch();
     match (back.pinch, back.pinch_weeks, back.pinch_days) {

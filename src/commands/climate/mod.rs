@@ -142,7 +142,7 @@ struct Radiation {
     mol_m2_d: [f64; 3],
 }
 
-/// Reckons what was asked for and prints it.
+/// Calculates what was asked for and prints it.
 pub(super) fn run(args: &ClimateArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let system = location::units(args.units, context)?;
     let answer = Answer {

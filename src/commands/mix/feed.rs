@@ -1,7 +1,7 @@
 //! `benchwalk mix feed`: liquid feed from a bag of fertilizer.
 
 use super::weighed::WeighedArgs;
-use super::{print, told};
+use super::{of_option, print};
 use crate::commands::arg_values::quantity;
 use crate::commands::{CommandError, Context};
 use crate::mix::{Chart, FeedRequest, MixRequest, three_numbers};
@@ -40,10 +40,10 @@ pub struct FeedArgs {
     pub into: WeighedArgs,
 }
 
-/// Reckons the weight and prints it.
+/// Calculates the weight and prints it.
 pub(super) fn run(args: &FeedArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let request = FeedRequest {
-        analysis: three_numbers(&args.analysis).map_err(told("--n"))?,
+        analysis: three_numbers(&args.analysis).map_err(of_option("--n"))?,
         n: quantity("--n", &args.nitrogen, System::Metric)?,
         into: args.into.read()?,
         scale: args.into.step()?,

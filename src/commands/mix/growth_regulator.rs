@@ -1,6 +1,6 @@
 //! `benchwalk mix growth-regulator`: reads the options and calculates.
 
-use super::{print, told};
+use super::{of_option, print};
 use crate::commands::arg_values::{Format, UnitsArg, day};
 use crate::commands::arg_values::{number, quantity, quantity_in, refused};
 use crate::commands::{CommandError, Context};
@@ -102,7 +102,7 @@ const MG: Unit = Unit { names: &["mg"], factor: 0.001, offset: 0.0 };
 const G: Unit = Unit { names: &["g"], factor: 1.0, offset: 0.0 };
 const ML: Unit = Unit { names: &["mL"], factor: 1.0, offset: 0.0 };
 
-/// Reckons the mix and prints it.
+/// Calculates the mix and prints it.
 pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let method = match args.how {
         HowArg::Spray => Method::Spray,
@@ -146,16 +146,16 @@ fn solution(args: &GrowthRegulatorArgs) -> Result<Solution, CommandError> {
         (HowArg::Spray, None) => {
             let Some(area) = &args.area else { return refuse("--how spray", "give --area, or --volume") };
             let area: Area = quantity("--area", area, system(args))?;
-            let rate = args.rate.as_deref().map(|t| rate(t, system(args)).map_err(told("--ppm"))).transpose()?;
-            Solution::spray(area, rate, None).map_err(told("--ppm"))
+            let rate = args.rate.as_deref().map(|t| rate(t, system(args)).map_err(of_option("--ppm"))).transpose()?;
+            Solution::spray(area, rate, None).map_err(of_option("--ppm"))
         }
         (HowArg::Spray, Some(volume)) => Ok(Solution { volume, rim, ..Solution::default() }),
         (HowArg::Drench, None) => {
             let Some(pots) = args.pots else { return refuse("--how drench", "give --pots, or --volume") };
             let reserve = args.reserve.as_deref().map_or(Ok(0.0), |t| number("--reserve", t, &["%"]))?;
-            Solution::drench(pots, per_pot, rim, reserve / 100.0).map_err(told("--ppm"))
+            Solution::drench(pots, per_pot, rim, reserve / 100.0).map_err(of_option("--ppm"))
         }
-        (HowArg::Drench, Some(volume)) => Solution::whole(volume, per_pot, rim).map_err(told("--ppm")),
+        (HowArg::Drench, Some(volume)) => Solution::whole(volume, per_pot, rim).map_err(of_option("--ppm")),
     }
 }
 

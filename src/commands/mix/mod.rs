@@ -34,7 +34,7 @@ pub enum What {
     Feed(feed::FeedArgs),
 }
 
-/// Reckons a mix and prints it.
+/// Calculates a mix and prints it.
 pub(super) fn run(args: &MixArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     match &args.what {
         What::GrowthRegulator(args) => growth_regulator::run(args, context),
@@ -49,7 +49,7 @@ fn print(
     (dose, units, format): (&'static str, System, Format),
     context: &mut Context<'_>,
 ) -> Result<(), CommandError> {
-    let answer: MixAnswer = request.calculate().map_err(told(dose))?;
+    let answer: MixAnswer = request.calculate().map_err(of_option(dose))?;
     arg_values::print(context, format, &page(&answer, units).text(), &json(&answer))
 }
 
@@ -77,6 +77,6 @@ const fn option(field: MixField, dose: &'static str) -> &'static str {
 }
 
 /// Turns what cannot be into the refusal of its option.
-fn told(dose: &'static str) -> impl Fn(MixRefusal) -> CommandError {
+fn of_option(dose: &'static str) -> impl Fn(MixRefusal) -> CommandError {
     move |refused| CommandError::Typed { option: option(refused.field, dose), reason: refused.reason }
 }

@@ -63,7 +63,7 @@ impl From<MaterialArg> for Material {
     }
 }
 
-/// Reckons the weight and prints it.
+/// Calculates the weight and prints it.
 pub(super) fn run(args: &NutrientArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let share = match &args.percent {
         None => None,

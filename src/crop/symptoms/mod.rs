@@ -22,7 +22,7 @@ use weights::{LEADS, Lead, TILTS};
 
 /// A cause worth checking.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Suspect {
+pub struct PossibleCause {
     /// The cause.
     pub cause: Cause,
     /// Its weight against the others of this list; it has no unit and means nothing between benches.
@@ -42,8 +42,8 @@ const COOL_BELOW_C: f64 = 21.0;
 const WARM_FROM_C: f64 = 25.0;
 
 /// The causes to check for what is seen, most likely first, at most five. Empty when nothing seen points anywhere.
-pub fn causes(seen: &Seen) -> Vec<Suspect> {
-    let mut suspects: Vec<Suspect> = Vec::new();
+pub fn causes(seen: &Seen) -> Vec<PossibleCause> {
+    let mut suspects: Vec<PossibleCause> = Vec::new();
     for lead in LEADS.iter().filter(|lead| lead.clues.iter().all(|clue| seen.shows(*clue))) {
         add(&mut suspects, lead);
     }
@@ -62,17 +62,17 @@ pub fn causes(seen: &Seen) -> Vec<Suspect> {
     suspects
 }
 
-fn add(suspects: &mut Vec<Suspect>, lead: &Lead) {
+fn add(suspects: &mut Vec<PossibleCause>, lead: &Lead) {
     if let Some(known) = suspects.iter_mut().find(|suspect| suspect.cause == lead.cause) {
         count(known, lead);
     } else {
-        let mut new = Suspect { cause: lead.cause, points: 0, clues: Vec::new() };
+        let mut new = PossibleCause { cause: lead.cause, points: 0, clues: Vec::new() };
         count(&mut new, lead);
         suspects.push(new);
     }
 }
 
-fn count(suspect: &mut Suspect, lead: &Lead) {
+fn count(suspect: &mut PossibleCause, lead: &Lead) {
     suspect.points = suspect.points.saturating_add(lead.points);
     if lead.points > 0 {
         for clue in lead.clues {
@@ -84,7 +84,7 @@ fn count(suspect: &mut Suspect, lead: &Lead) {
 }
 
 /// Where the temperature of the mix is known and clearly cool or warm, the two Pythium species can be distinguished.
-fn split_pythium(suspects: &mut Vec<Suspect>, seen: &Seen) {
+fn split_pythium(suspects: &mut Vec<PossibleCause>, seen: &Seen) {
     let Some(celsius) = seen.night_c.filter(|c| c.is_finite()) else { return };
     let (likely, other, clue) = if celsius < COOL_BELOW_C {
         (Cause::PythiumCool, Cause::PythiumWarm, Clue::CoolNight)
@@ -95,7 +95,7 @@ fn split_pythium(suspects: &mut Vec<Suspect>, seen: &Seen) {
     };
     let Some(at) = suspects.iter().position(|suspect| suspect.cause == Cause::Pythium) else { return };
     let mut first = suspects.remove(at);
-    let second = Suspect { cause: other, points: first.points.saturating_sub(30), clues: first.clues.clone() };
+    let second = PossibleCause { cause: other, points: first.points.saturating_sub(30), clues: first.clues.clone() };
     first.cause = likely;
     first.clues.push(clue);
     suspects.insert(at, first);

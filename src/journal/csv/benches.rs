@@ -103,7 +103,7 @@ impl Rows<'_> {
         let lot = self.cell(record, line, "lot", "placement", "lot");
         let pots = self.cell(record, line, "pots", "placement", "pots");
         for (name, value) in [("bench", &bench), ("house", &house)] {
-            if value.is_none() && !self.told(line, name) {
+            if value.is_none() && !self.has_fault(line, name) {
                 self.fault(line, Some(name), "is empty; every row names its bench and house");
             }
         }
@@ -192,10 +192,10 @@ impl Rows<'_> {
                 }
                 return from;
             }
-            (Some(_), None) if !self.told(line, "pots") => {
+            (Some(_), None) if !self.has_fault(line, "pots") => {
                 self.fault(line, Some("pots"), "is empty; give the pots of the lot on this bench");
             }
-            (None, Some(_)) if !self.told(line, "lot") => {
+            (None, Some(_)) if !self.has_fault(line, "lot") => {
                 self.fault(line, Some("lot"), "is empty; give the lot the pots are of");
             }
             _ => {}
@@ -216,7 +216,7 @@ impl Rows<'_> {
         }
     }
 
-    fn told(&self, line: usize, column: &str) -> bool {
+    fn has_fault(&self, line: usize, column: &str) -> bool {
         self.faults.iter().any(|f| f.line == line && f.field.as_deref() == Some(column))
     }
 

@@ -1,6 +1,6 @@
 //! What a form's numbers amount to for its pots, by the same arithmetic as the mixing commands.
 
-use super::{State, Told, Tone, place, treatment};
+use super::{BelowLine, State, Tone, place, treatment};
 use crate::crop::feed::{Given, beyond_usual, material_for, usual_rates};
 use crate::crop::growth_regulator::{DoseUnit, Ingredient, dose_per_pot, drench_volume, published_rates, strong};
 use crate::model::Model;
@@ -11,14 +11,14 @@ use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain}
 const FAR_BEYOND: f64 = 1.5;
 
 /// The lines below the fields.
-pub(super) fn lines(state: &State, shared: &Model) -> Vec<Told> {
-    let pots = pots(state, shared);
+pub(super) fn lines(state: &State, model: &Model) -> Vec<BelowLine> {
+    let pots = pots(state, model);
     match state.ask.kind {
-        KindName::Nutrient => nutrient(state, shared, pots),
-        KindName::GrowthRegulator => growth_regulator(state, shared, pots),
-        KindName::Sprayed => treatment::stays_closed(state, shared),
-        KindName::Watered | KindName::Fed => volume(state, shared, pots).map(|v| in_all(v, pots)).into_iter().collect(),
-        KindName::Topdressed => state.number(shared, "g_per_pot").map(|g| topdressed(g, pots)).into_iter().collect(),
+        KindName::Nutrient => nutrient(state, model, pots),
+        KindName::GrowthRegulator => growth_regulator(state, model, pots),
+        KindName::Sprayed => treatment::stays_closed(state, model),
+        KindName::Watered | KindName::Fed => volume(state, model, pots).map(|v| in_all(v, pots)).into_iter().collect(),
+        KindName::Topdressed => state.number(model, "g_per_pot").map(|g| topdressed(g, pots)).into_iter().collect(),
         KindName::Moved | KindName::Sold | KindName::Losses | KindName::Counted | KindName::Grade => {
             vec![(Tone::Sum, format!("{pots} pots stand there now, as reckoned."))]
         }
@@ -44,14 +44,14 @@ pub(super) fn lines(state: &State, shared: &Model) -> Vec<Told> {
 }
 
 /// Pots standing on the places chosen.
-fn pots(state: &State, shared: &Model) -> u32 {
-    let benches = place::benches(state, shared).into_iter();
-    benches.filter_map(|b| shared.season.standing(&b, shared.day)).map(|s| s.pots).sum()
+fn pots(state: &State, model: &Model) -> u32 {
+    let benches = place::benches(state, model).into_iter();
+    benches.filter_map(|b| model.season.standing(&b, model.day)).map(|s| s.pots).sum()
 }
 
 /// The solution for all pots.
-fn volume(state: &State, shared: &Model, pots: u32) -> Option<Volume> {
-    drench_volume(pots, Volume::from_ml(state.number(shared, "ml_per_pot")?), 0.0).ok()
+fn volume(state: &State, model: &Model, pots: u32) -> Option<Volume> {
+    drench_volume(pots, Volume::from_ml(state.number(model, "ml_per_pot")?), 0.0).ok()
 }
 
 fn both(volume: Volume) -> String {
@@ -59,32 +59,32 @@ fn both(volume: Volume) -> String {
     format!("{} ({us})", volume.show(System::Metric))
 }
 
-fn in_all(volume: Volume, pots: u32) -> Told {
+fn in_all(volume: Volume, pots: u32) -> BelowLine {
     (Tone::Sum, format!("In all {} for {pots} pots.", both(volume)))
 }
 
-fn topdressed(g: f64, pots: u32) -> Told {
+fn topdressed(g: f64, pots: u32) -> BelowLine {
     let all = Mass::from_g(g * f64::from(pots));
     (Tone::Sum, format!("In all {} ({}) for {pots} pots.", all.show(System::Metric), all.show(System::Us)))
 }
 
-fn nutrient(state: &State, shared: &Model, pots: u32) -> Vec<Told> {
+fn nutrient(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
     let mut lines = Vec::new();
     let Some(material) = Material::from_code(&state.text("material")) else { return lines };
     let how = Given::Apart(Method::from_code(&state.text("how")).unwrap_or(Method::Drench));
-    let strength = state.number(shared, "ppm").map(Concentration::from_ppm);
-    let all = volume(state, shared, pots);
+    let strength = state.number(model, "ppm").map(Concentration::from_ppm);
+    let all = volume(state, model, pots);
     if let Some(ppm) = strength {
         let weigh = |volume| material_for(ppm, material.fraction(), volume).ok();
         if let Some((v, Some(mass))) = all.map(|v| (v, weigh(v))) {
             lines.push((Tone::Sum, format!("{} Weigh {}.", in_all(v, pots).1, weight(mass, material))));
         } else {
-            let batch = match shared.system() {
+            let batch = match model.system() {
                 System::Us => Volume::from_ml(378_541.178_4),
                 System::Metric => Volume::from_ml(100_000.0),
             };
             let said =
-                |m| (Tone::Sum, format!("{} in {} of solution.", weight(m, material), batch.show(shared.system())));
+                |m| (Tone::Sum, format!("{} in {} of solution.", weight(m, material), batch.show(model.system())));
             lines.extend(weigh(batch).map(said));
         }
     }
@@ -108,27 +108,27 @@ fn weight(mass: Mass, material: Material) -> String {
 }
 
 /// Solution for all pots, what a pot gets, and the usual strengths in print; above the usual top it says so.
-fn growth_regulator(state: &State, shared: &Model, pots: u32) -> Vec<Told> {
-    let mut lines = treatment::stays_closed(state, shared);
-    lines.extend(volume(state, shared, pots).map(|v| in_all(v, pots)));
-    let per_pot = state.number(shared, "ml_per_pot").map(Volume::from_ml);
+fn growth_regulator(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
+    let mut lines = treatment::stays_closed(state, model);
+    lines.extend(volume(state, model, pots).map(|v| in_all(v, pots)));
+    let per_pot = state.number(model, "ml_per_pot").map(Volume::from_ml);
     let method = Method::from_code(&state.text("how"));
-    for part in parts(state, shared) {
+    for part in parts(state, model) {
         let ppm = Concentration::from_ppm(part.ppm);
         let dose = per_pot.filter(|_| method == Some(Method::Drench)).and_then(|v| dose_per_pot(ppm, v).ok());
         let gets = |mass: Mass| format!("A pot gets {} mg of {}.", plain(mass.g() * 1000.0), part.ai);
         lines.extend(dose.map(|mass| (Tone::Sum, gets(mass))));
         let (Some(ingredient), Some(method)) = (Ingredient::parse(&part.ai), method) else { continue };
-        if let Some(strong) = strong((ingredient, method), &shared.limits, ppm, per_pot, rim(state, shared)) {
+        if let Some(strong) = strong((ingredient, method), &model.limits, ppm, per_pot, rim(state, model)) {
             let unit = if strong.unit == DoseUnit::Ppm { "ppm" } else { "mg a pot" };
             let (given, top) = (plain(strong.given), plain(strong.top));
             let whose = if strong.limit.own { "your limit" } else { "the usual top" };
             let text = format!("! {}: {given} {unit} is above {whose} of {top}: check the entry.", part.ai);
             lines.push((Tone::Alarm, text));
         }
-        lines.extend(treatment::last_safe(state, shared, ingredient, method));
+        lines.extend(treatment::last_safe(state, model, ingredient, method));
         let here =
-            published_rates(ingredient, method).filter(|usual| usual.region.is_none_or(|r| Some(r) == region(shared)));
+            published_rates(ingredient, method).filter(|usual| usual.region.is_none_or(|r| Some(r) == region(model)));
         lines.extend(here.map(|usual| {
             let (low, high) = (plain(usual.low_ppm), plain(usual.high_ppm));
             let range = if low == high { low } else { format!("{low} to {high}") };
@@ -139,13 +139,13 @@ fn growth_regulator(state: &State, shared: &Model, pots: u32) -> Vec<Told> {
 }
 
 /// The autumns of the site, as the ranges in print part them.
-fn region(shared: &Model) -> Option<Region> {
-    shared.season.site().map(|site| site.region)
+fn region(model: &Model) -> Option<Region> {
+    model.season.site().map(|site| site.region)
 }
 
-fn parts(state: &State, shared: &Model) -> Vec<Part> {
+fn parts(state: &State, model: &Model) -> Vec<Part> {
     let row = state.row("parts");
-    let typed = row.and_then(|row| form::read(row.name.field()?, &row.text(), shared.system()).ok().flatten());
+    let typed = row.and_then(|row| form::read(row.name.field()?, &row.text(), model.system()).ok().flatten());
     let Some(Value::List(parts)) = typed else { return Vec::new() };
     let each = parts.into_iter().filter_map(|value| match value {
         Value::Part(part) => Some(part),
@@ -155,8 +155,8 @@ fn parts(state: &State, shared: &Model) -> Vec<Part> {
 }
 
 /// The rim of the pots on the place the form was opened on.
-fn rim(state: &State, shared: &Model) -> Option<Length> {
-    let bench = place::standing(shared, &state.ask.place, shared.day).into_iter().next()?;
-    let lot = shared.season.standing(&bench, shared.day)?.lot;
-    shared.season.lot(&lot)?.rim_cm.map(Length::from_cm)
+fn rim(state: &State, model: &Model) -> Option<Length> {
+    let bench = place::standing(model, &state.ask.place, model.day).into_iter().next()?;
+    let lot = model.season.standing(&bench, model.day)?.lot;
+    model.season.lot(&lot)?.rim_cm.map(Length::from_cm)
 }

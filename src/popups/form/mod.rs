@@ -16,7 +16,7 @@ pub use view::view;
 use super::fields::{About, own};
 use super::when;
 use crate::controls::{Fields, Row};
-use crate::model::{Ask, DraftKey, Model};
+use crate::model::{DraftKey, FormRequest, Model};
 use crate::record::{FieldFault, How, KindName, Term, Value, form, schema};
 use place::{Places, Scope};
 
@@ -32,12 +32,12 @@ enum Tone {
 }
 
 /// A line below the fields.
-type Told = (Tone, String);
+type BelowLine = (Tone, String);
 
 /// A form being filled in.
 #[derive(Debug, Clone)]
 pub struct State {
-    ask: Ask,
+    ask: FormRequest,
     places: Places,
     fields: Fields<About>,
     /// What is wrong with nothing that is shown.
@@ -45,15 +45,15 @@ pub struct State {
     /// Something was changed by hand: only then it is kept on leaving.
     touched: bool,
     /// What the form did by itself; shown once.
-    told: Option<&'static str>,
+    notice: Option<&'static str>,
     /// Since when the Enter that opened it may still be held down; it saves nothing. `None` once something was typed.
     held: Option<u64>,
 }
 
 impl State {
     /// The form, filled in as asked, or as it was left the last time.
-    pub fn new(ask: Ask, shared: &Model) -> Self {
-        let places = Places::of(&ask, shared);
+    pub fn new(ask: FormRequest, model: &Model) -> Self {
+        let places = Places::of(&ask, model);
         let mut rows = Vec::new();
         if ask.put_off.is_empty() && ask.strikes.is_empty() {
             rows.extend(places.rows());
@@ -63,7 +63,7 @@ impl State {
             // The hours and what they run from stand together.
             rows.extend((field.name == "rei_h").then(|| Row::typed(About::Ended, "ended at", true)));
         }
-        if ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).any(|e| e.kind.closes()) {
+        if ask.strikes.iter().filter_map(|id| model.season.entry(*id)).any(|e| e.kind.closes()) {
             rows.push(Row::typed(About::Reopen, "reopen", false));
         }
         if ask.put_off.is_empty() && ask.strikes.is_empty() {
@@ -72,13 +72,13 @@ impl State {
             }
             rows.push(Row::typed(About::Note, "note", false));
         }
-        let held = Some(shared.now.ms);
+        let held = Some(model.now.ms);
         let fields = Fields::new(rows);
-        let mut state = Self { ask, places, fields, stray: Vec::new(), touched: false, told: None, held };
+        let mut state = Self { ask, places, fields, stray: Vec::new(), touched: false, notice: None, held };
         for (name, text) in state.ask.fill.clone() {
             state.set(name, &text);
         }
-        state.recall(shared);
+        state.recall(model);
         state.show();
         if let Some(first) = state.first_open() {
             state.fields.mark(first);
@@ -121,9 +121,9 @@ impl State {
     }
 
     /// A number of the kind's own fields, in the unit it is kept in; `None` while it is not typed, or not understood.
-    fn number(&self, shared: &Model, name: &str) -> Option<f64> {
+    fn number(&self, model: &Model, name: &str) -> Option<f64> {
         let row = self.row(name).filter(|row| matches!(row.name, About::Own(_)))?;
-        match form::read(row.name.field()?, &row.text(), shared.system()).ok()?? {
+        match form::read(row.name.field()?, &row.text(), model.system()).ok()?? {
             Value::Number(n) => Some(n),
             _ => None,
         }
@@ -176,13 +176,13 @@ impl State {
         let Some(house) = self.places.house() else { return };
         if let Some(row) = self.fields.row_mut(About::Where) {
             row.choose(house);
-            self.told = Some("A fog closes the whole house. Choose less only where the label allows it.");
+            self.notice = Some("A fog closes the whole house. Choose less only where the label allows it.");
         }
     }
 
     /// The name its fields are kept under while it is closed.
     fn draft(&self, field: &'static str) -> DraftKey {
-        let Ask { kind, place, answers, strikes, .. } = &self.ask;
+        let FormRequest { kind, place, answers, strikes, .. } = &self.ask;
         let strikes = strikes.first().copied();
         DraftKey::Form { kind: *kind, place: place.clone(), answers: *answers, strikes, field }
     }
@@ -191,8 +191,8 @@ impl State {
         self.fields.all().map(|row| row.name.name())
     }
 
-    fn recall(&mut self, shared: &Model) {
-        let kept = |name: &'static str| Some((name, shared.drafts.text(&self.draft(name))?.to_owned()));
+    fn recall(&mut self, model: &Model) {
+        let kept = |name: &'static str| Some((name, model.draft(&self.draft(name))?.to_owned()));
         let kept: Vec<(&str, String)> = self.names().filter_map(kept).collect();
         self.touched = !kept.is_empty();
         for (name, text) in kept {
@@ -201,7 +201,7 @@ impl State {
     }
 
     /// Keeps what was filled in, for the next time it is opened.
-    fn keep(&self, shared: &mut Model) {
+    fn keep(&self, model: &mut Model) {
         if !self.touched {
             return;
         }
@@ -210,13 +210,13 @@ impl State {
             // kept: when the form comes back, now is later.
             let now = matches!(row.name, About::Ended) && when::is_now(&row.text());
             let text = if now { String::new() } else { row.text() };
-            shared.drafts.keep(self.draft(row.name.name()), text);
+            model.keep_draft(self.draft(row.name.name()), text);
         }
     }
 
-    fn forget(&self, shared: &mut Model) {
+    fn forget(&self, model: &mut Model) {
         for name in self.names() {
-            shared.drafts.forget(&self.draft(name));
+            model.forget_draft(&self.draft(name));
         }
     }
 }

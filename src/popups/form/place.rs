@@ -2,7 +2,7 @@
 
 use super::State;
 use crate::controls::{Choice, Input, Row};
-use crate::model::{Ask, Model};
+use crate::model::{FormRequest, Model};
 use crate::popups::fields::About;
 use crate::record::{FieldFault, KindName, Place};
 use crate::season::{self, places::Meant};
@@ -40,8 +40,8 @@ const fn by_bench(kind: KindName) -> bool {
 
 impl Places {
     /// The places around the one a form was opened on.
-    pub(super) fn of(ask: &Ask, shared: &Model) -> Self {
-        let season = &shared.season;
+    pub(super) fn of(ask: &FormRequest, model: &Model) -> Self {
+        let season = &model.season;
         let only_benches = by_bench(ask.kind);
         let mut benches = ask.benches.clone();
         let mut scopes = Vec::new();
@@ -51,17 +51,17 @@ impl Places {
                     benches.push(code.clone());
                 }
                 scopes.push(Scope::Bench(code.clone()));
-                let lot = season.standing(code, shared.day).map(|s| s.lot);
+                let lot = season.standing(code, model.day).map(|s| s.lot);
                 (season.bench(code).map(|b| b.house.clone()), lot)
             }
             Place::House(name) => (Some(name.clone()), None),
             Place::Lot(code) => {
-                let first = season.benches_of_lot(code, shared.day).into_iter().next();
+                let first = season.benches_of_lot(code, model.day).into_iter().next();
                 (first.and_then(|b| season.bench(b)).map(|b| b.house.clone()), Some(code.clone()))
             }
         };
         if benches.is_empty() {
-            benches = standing(shared, &ask.place, shared.day);
+            benches = standing(model, &ask.place, model.day);
         }
         scopes.push(Scope::These(benches.clone()));
         scopes.extend(house.clone().filter(|_| !only_benches).map(Scope::House));
@@ -120,8 +120,8 @@ fn words(scope: &Scope) -> String {
 }
 
 /// The benches of a place that stand with pots on a day, in walking order.
-pub(super) fn standing(shared: &Model, place: &Place, day: NaiveDate) -> Vec<String> {
-    let season = &shared.season;
+pub(super) fn standing(model: &Model, place: &Place, day: NaiveDate) -> Vec<String> {
+    let season = &model.season;
     let of = |b: &&crate::record::Bench| match place {
         Place::Bench(code) => b.bench == *code,
         Place::House(house) => b.house == *house,
@@ -132,8 +132,8 @@ pub(super) fn standing(shared: &Model, place: &Place, day: NaiveDate) -> Vec<Str
 }
 
 /// The benches a text names.
-fn named(shared: &Model, field: &str, text: &str, day: NaiveDate) -> Result<Vec<String>, FieldFault> {
-    let read = season::places::read(&shared.season, text, Meant::WithPots(day));
+fn named(model: &Model, field: &str, text: &str, day: NaiveDate) -> Result<Vec<String>, FieldFault> {
+    let read = season::places::read(&model.season, text, Meant::WithPots(day));
     read.map_err(|fault| FieldFault::new(field, fault.to_string()))
 }
 
@@ -142,7 +142,7 @@ fn named(shared: &Model, field: &str, text: &str, day: NaiveDate) -> Result<Vec<
 /// # Errors
 /// Where no bench is left, or what is typed names no bench.
 pub(super) fn chosen(
-    shared: &Model,
+    model: &Model,
     scope: &Scope,
     (benches, except): (&str, &str),
     day: NaiveDate,
@@ -152,10 +152,10 @@ pub(super) fn chosen(
         Scope::Bench(code) => vec![Place::Bench(code.clone())],
         Scope::House(name) => vec![Place::House(name.clone())],
         Scope::Lot(code) => vec![Place::Lot(code.clone())],
-        Scope::These(_) => each(named(shared, "benches", benches, day)?),
+        Scope::These(_) => each(named(model, "benches", benches, day)?),
         Scope::Rest(house) => {
-            let out = named(shared, "except", except, day)?;
-            let all = standing(shared, &Place::House(house.clone()), day);
+            let out = named(model, "except", except, day)?;
+            let all = standing(model, &Place::House(house.clone()), day);
             each(all.into_iter().filter(|b| !out.contains(b)).collect())
         }
     };
@@ -167,12 +167,12 @@ pub(super) fn chosen(
 }
 
 /// The places chosen in a form; none where what is typed is no place.
-pub(super) fn places(state: &State, shared: &Model) -> Vec<Place> {
+pub(super) fn places(state: &State, model: &Model) -> Vec<Place> {
     let typed = (state.text("benches"), state.text("except"));
-    chosen(shared, state.scope(), (&typed.0, &typed.1), shared.day).unwrap_or_default()
+    chosen(model, state.scope(), (&typed.0, &typed.1), model.day).unwrap_or_default()
 }
 
 /// The benches with pots on the places chosen.
-pub(super) fn benches(state: &State, shared: &Model) -> Vec<String> {
-    places(state, shared).iter().flat_map(|p| standing(shared, p, shared.day)).collect()
+pub(super) fn benches(state: &State, model: &Model) -> Vec<String> {
+    places(state, model).iter().flat_map(|p| standing(model, p, model.day)).collect()
 }

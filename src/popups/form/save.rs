@@ -13,36 +13,36 @@ use crate::season::places;
 ///
 /// # Errors
 /// Everything that is missing or wrong, by field.
-pub(super) fn save(state: &State, shared: &mut Model) -> Result<Effect, Vec<FieldFault>> {
+pub(super) fn save(state: &State, model: &mut Model) -> Result<Effect, Vec<FieldFault>> {
     let mut faults = Vec::new();
-    let values = values(state, shared, &mut faults);
-    let at = match time(state, shared) {
+    let values = values(state, model, &mut faults);
+    let at = match time(state, model) {
         Ok(at) => at,
         Err(fault) => {
             faults.push(fault);
-            shared.now.at
+            model.now.at
         }
     };
     let note = Some(crate::record::clean(&state.text("note"))).filter(|n| !n.is_empty());
-    let kinds = kinds(state, shared, &values, at.date_naive()).map_err(|more| merged(faults.clone(), more))?;
+    let kinds = kinds(state, model, &values, at.date_naive()).map_err(|more| merged(faults.clone(), more))?;
     if !faults.is_empty() {
         return Err(faults);
     }
     let mut made = Vec::with_capacity(kinds.len());
     for (place, kind) in kinds {
-        let mut entry = shared.entry(place, kind, note.clone());
+        let mut entry = model.entry(place, kind, note.clone());
         entry.at = at;
         made.push(entry);
     }
-    shared.record(made).map_err(once)
+    model.record(made).map_err(once)
 }
 
 /// The fields that could be read; the faults of those that could not.
-fn values(state: &State, shared: &Model, faults: &mut Vec<FieldFault>) -> Values {
+fn values(state: &State, model: &Model, faults: &mut Vec<FieldFault>) -> Values {
     let mut values = Values::new();
     for row in state.fields.shown() {
         let About::Own(field) = row.name else { continue };
-        match value(row, shared) {
+        match value(row, model) {
             Ok(Some(value)) => values.set(field.name, value),
             Ok(None) => {}
             Err(fault) => faults.push(fault),
@@ -52,41 +52,41 @@ fn values(state: &State, shared: &Model, faults: &mut Vec<FieldFault>) -> Values
 }
 
 /// A field's value; the code of a bench as the season spells it.
-fn value(row: &Row<About>, shared: &Model) -> Result<Option<Value>, FieldFault> {
+fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, FieldFault> {
     match row.name.field() {
         Some(field) if matches!(field.form, Form::Code) => {
             let text = row.text();
-            let code = places::code(&shared.season, &text).unwrap_or(text);
-            form::read(field, &code, shared.system())
+            let code = places::code(&model.season, &text).unwrap_or(text);
+            form::read(field, &code, model.system())
         }
-        _ => fields::value(row, shared),
+        _ => fields::value(row, model),
     }
 }
 
-fn time(state: &State, shared: &Model) -> Result<chrono::DateTime<chrono::FixedOffset>, FieldFault> {
+fn time(state: &State, model: &Model) -> Result<chrono::DateTime<chrono::FixedOffset>, FieldFault> {
     let row = state.row("at");
     let ended = row.is_some_and(|row| matches!(row.name, About::Ended));
     if ended && row.is_some_and(Row::is_empty) {
         return Err(FieldFault::new("at", when::NOT_ENDED));
     }
-    let typed = when::read(&state.text("at"), shared, ended).map_err(|text| FieldFault::new("at", text))?;
-    Ok(typed.unwrap_or(shared.now.at))
+    let typed = when::read(&state.text("at"), model, ended).map_err(|text| FieldFault::new("at", text))?;
+    Ok(typed.unwrap_or(model.now.at))
 }
 
 /// What is written where.
 fn kinds(
     state: &State,
-    shared: &Model,
+    model: &Model,
     values: &Values,
     day: chrono::NaiveDate,
 ) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
     match state.ask.kind {
-        KindName::PutOff => put_offs(state, shared, values),
-        KindName::Strike => strikes(state, shared, values),
+        KindName::PutOff => put_offs(state, model, values),
+        KindName::Strike => strikes(state, model, values),
         kind => {
             let kind = codec::kind_from_values(kind, values);
             let typed = (state.text("benches"), state.text("except"));
-            let places = place::chosen(shared, state.scope(), (&typed.0, &typed.1), day);
+            let places = place::chosen(model, state.scope(), (&typed.0, &typed.1), day);
             match (kind, places) {
                 (Ok(kind), Ok(places)) => Ok(places.into_iter().map(|place| (place, kind.clone())).collect()),
                 (Err(faults), Ok(_)) => Err(faults),
@@ -97,8 +97,8 @@ fn kinds(
     }
 }
 
-fn put_offs(state: &State, shared: &Model, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
-    if let Some(Value::Day(until)) = values.get("until").filter(|v| matches!(v, Value::Day(d) if *d <= shared.day)) {
+fn put_offs(state: &State, model: &Model, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+    if let Some(Value::Day(until)) = values.get("until").filter(|v| matches!(v, Value::Day(d) if *d <= model.day)) {
         let text = format!("is {until}; give a day after today, such as +3 for in three days");
         return Err(vec![FieldFault::new("until", text)]);
     }
@@ -110,8 +110,8 @@ fn put_offs(state: &State, shared: &Model, values: &Values) -> Result<Vec<(Place
     each.collect()
 }
 
-fn strikes(state: &State, shared: &Model, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
-    let struck: Vec<&Entry> = state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id)).collect();
+fn strikes(state: &State, model: &Model, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+    let struck: Vec<&Entry> = state.ask.strikes.iter().filter_map(|id| model.season.entry(*id)).collect();
     let reopen = reopens(state, &struck).map_err(|fault| vec![fault])?;
     let each = struck.into_iter().map(|entry| {
         let mut values = values.clone();

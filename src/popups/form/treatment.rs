@@ -3,7 +3,7 @@
 //! The days are those of the Mixing page, the end of the hours is the season's own: one source for each.
 
 use super::place::{benches, places};
-use super::{State, Told, Tone, when};
+use super::{BelowLine, State, Tone, when};
 use crate::crop::growth_regulator::Ingredient;
 use crate::dates;
 use crate::mix::LotDates;
@@ -17,25 +17,25 @@ use crate::warnings::{last_safe_rules, short_days};
 use chrono::{DateTime, FixedOffset, Utc};
 
 /// When the application ended, as typed; `None` while it is not, or not understood.
-fn ended(state: &State, shared: &Model) -> Option<DateTime<FixedOffset>> {
+fn ended(state: &State, model: &Model) -> Option<DateTime<FixedOffset>> {
     let text = state.text("at");
     if text.trim().is_empty() {
         return None;
     }
-    Some(when::read(&text, shared, true).ok()?.unwrap_or(shared.now.at))
+    Some(when::read(&text, model, true).ok()?.unwrap_or(model.now.at))
 }
 
 /// The last safe day of an ingredient for each lot that stands on the places chosen; past it, that it was comes first.
-pub(super) fn last_safe(state: &State, shared: &Model, ingredient: Ingredient, method: Method) -> Vec<Told> {
-    let on = ended(state, shared).map_or(shared.day, |at| at.date_naive());
+pub(super) fn last_safe(state: &State, model: &Model, ingredient: Ingredient, method: Method) -> Vec<BelowLine> {
+    let on = ended(state, model).map_or(model.day, |at| at.date_naive());
     let mut lots: Vec<String> =
-        benches(state, shared).iter().filter_map(|b| Some(shared.season.standing(b, shared.day)?.lot)).collect();
+        benches(state, model).iter().filter_map(|b| Some(model.season.standing(b, model.day)?.lot)).collect();
     lots.sort_unstable();
     lots.dedup();
-    let rules = last_safe_rules(&shared.season, on, &shared.limits);
+    let rules = last_safe_rules(&model.season, on, &model.limits);
     let mut lines = Vec::new();
-    for lot in lots.iter().filter_map(|code| shared.season.lot(code)) {
-        let Some(short_days) = short_days(&shared.season, lot, on, &shared.limits) else { continue };
+    for lot in lots.iter().filter_map(|code| model.season.lot(code)) {
+        let Some(short_days) = short_days(&model.season, lot, on, &model.limits) else { continue };
         let dates = LotDates { lot: lot.lot.clone(), short_days, sale: lot.ready_by };
         let last = dates.last_day((ingredient, method), rules, Some(on));
         if last.late {
@@ -48,21 +48,24 @@ pub(super) fn last_safe(state: &State, shared: &Model, ingredient: Ingredient, m
 }
 
 /// Until when the places stay closed by this entry, and which benches stay closed longer by an earlier one.
-pub(super) fn stays_closed(state: &State, shared: &Model) -> Vec<Told> {
-    let Some(at) = ended(state, shared) else { return Vec::new() };
-    let Some(hours) = state.number(shared, "rei_h") else { return Vec::new() };
-    let now = shared.now.at.to_utc();
+pub(super) fn stays_closed(state: &State, model: &Model) -> Vec<BelowLine> {
+    let Some(at) = ended(state, model) else { return Vec::new() };
+    let Some(hours) = state.number(model, "rei_h") else { return Vec::new() };
+    let now = model.now.at.to_utc();
     let end = closes_until(at.to_utc(), hours).filter(|end| *end > now);
-    let where_: Vec<String> = places(state, shared).iter().map(named).collect();
+    let where_: Vec<String> = places(state, model).iter().map(named).collect();
     let closed = match end {
-        Some(end) => format!("Closed until {}: {}. {}.", told(shared, end), where_.join(" "), sentence()),
+        Some(end) => format!("Closed until {}: {}. {}.", day_and_time(model, end), where_.join(" "), sentence()),
         None if hours > 0.0 => "These hours are over already: they close nothing now.".to_owned(),
         None => "0 hours: it closes nothing.".to_owned(),
     };
     let mut lines = vec![(Tone::Sum, closed)];
-    let longer = benches(state, shared).into_iter().filter_map(|code| {
-        let until = shared.season.keep_out(&code, now).filter(|until| end.is_none_or(|end| *until > end))?;
-        Some((Tone::Alarm, format!("! {code} stays closed until {} by an earlier treatment.", told(shared, until))))
+    let longer = benches(state, model).into_iter().filter_map(|code| {
+        let until = model.season.keep_out(&code, now).filter(|until| end.is_none_or(|end| *until > end))?;
+        Some((
+            Tone::Alarm,
+            format!("! {code} stays closed until {} by an earlier treatment.", day_and_time(model, until)),
+        ))
     });
     lines.extend(longer);
     lines
@@ -76,8 +79,8 @@ fn named(place: &Place) -> String {
     }
 }
 
-fn told(shared: &Model, until: DateTime<Utc>) -> String {
-    let until = shared.local(until);
+fn day_and_time(model: &Model, until: DateTime<Utc>) -> String {
+    let until = model.local(until);
     format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until))
 }
 

@@ -9,7 +9,7 @@ use crate::popups::fields::About;
 const HELD: u64 = 200;
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => {
             if let Some(name) = state.fields.key(key) {
@@ -24,14 +24,14 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
         Msg::Do(Command::FieldAfter) => state.fields.step(true),
         Msg::Do(Command::FieldBefore) => state.fields.step(false),
         Msg::Do(Command::Back) => {
-            state.keep(shared);
+            state.keep(model);
             return Some(vec![Effect::Go(Go::Back)]);
         }
-        Msg::Do(Command::Accept) if state.held.is_some_and(|since| shared.now.ms.saturating_sub(since) < HELD) => {
+        Msg::Do(Command::Accept) if state.held.is_some_and(|since| model.now.ms.saturating_sub(since) < HELD) => {
             // Restarted at each repeat, so that a long-held key saves nothing either.
-            state.held = Some(shared.now.ms);
+            state.held = Some(model.now.ms);
         }
-        Msg::Do(Command::Accept) => return Some(accept(state, shared)),
+        Msg::Do(Command::Accept) => return Some(accept(state, model)),
         _ => return None,
     }
     Some(Vec::new())
@@ -42,7 +42,7 @@ fn changed(state: &mut State, name: About) {
     state.touched = true;
     // Typing means that the Enter that opened the form was released.
     state.held = None;
-    state.told = None;
+    state.notice = None;
     let place = name == About::Where;
     state.fields.clear(|other| other == name || (place && is_place(other.name())));
     state.stray.retain(|fault| !(place && is_place(&fault.field)));
@@ -53,10 +53,10 @@ fn changed(state: &mut State, name: About) {
 }
 
 /// Saves, or goes to the first field that is wrong.
-fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
-    match save::save(state, shared) {
+fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
+    match save::save(state, model) {
         Ok(effect) => {
-            state.forget(shared);
+            state.forget(model);
             vec![effect, Effect::Go(Go::Back)]
         }
         Err(faults) => {

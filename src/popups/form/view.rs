@@ -1,6 +1,6 @@
 //! How a form looks: a field a row with its unit and range, or its error, beside it; below, what the field marked takes.
 
-use super::{State, Told, Tone, amounts, when};
+use super::{BelowLine, State, Tone, amounts, when};
 use crate::controls::{Input, MOST, Row};
 use crate::mix::cautions::{Work, cautions};
 use crate::model::Model;
@@ -18,25 +18,25 @@ const FIRST: usize = 3;
 const BELOW: usize = 4;
 
 /// Draws it.
-pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let look = shared.look;
-    let words = below(state, shared, usize::from(area.width));
-    let (many, told) = (state.fields.shown().count(), words.len());
-    let body = panel(frame, area, many.saturating_add(told).saturating_add(1), &state.title(), look);
+pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let look = model.look;
+    let words = below(state, model, usize::from(area.width));
+    let (many, below_rows) = (state.fields.shown().count(), words.len());
+    let body = panel(frame, area, many.saturating_add(below_rows).saturating_add(1), &state.title(), look);
     let height = usize::from(body.height);
-    let room = height.saturating_sub(BELOW.min(told)).max(height.min(1)).min(many);
+    let room = height.saturating_sub(BELOW.min(below_rows)).max(height.min(1)).min(many);
     let (top, below) = rows(body, u16::try_from(room).unwrap_or(u16::MAX));
-    let cursor = fields(frame, top, (&state.fields, 0), FORM, |row| hint(row, shared), look);
+    let cursor = fields(frame, top, (&state.fields, 0), FORM, |row| hint(row, model), look);
     list::text(frame, below, 0, words.into_iter().map(|(text, role)| Line::from(Span::styled(text, look.style(role)))));
     cursor
 }
 
 /// Unit and range beside a field.
-fn hint(row: &Row<About>, shared: &Model) -> String {
+fn hint(row: &Row<About>, model: &Model) -> String {
     match (row.name, &row.input) {
         (_, Input::One(..)) => "pick by letter".to_owned(),
         (_, Input::Many(..)) => "mark by letter".to_owned(),
-        (About::Own(field), Input::Text(_)) => form::hint(field, shared.system()),
+        (About::Own(field), Input::Text(_)) => form::hint(field, model.system()),
         (About::When, _) => "empty: now".to_owned(),
         (About::Ended, _) => "14:30, or now".to_owned(),
         _ => String::new(),
@@ -44,10 +44,10 @@ fn hint(row: &Row<About>, shared: &Model) -> String {
 }
 
 /// Text below the fields: what the focused field takes, its error in full, the amounts, the cautions.
-fn below(state: &State, shared: &Model, cells: usize) -> Vec<(String, Role)> {
+fn below(state: &State, model: &Model, cells: usize) -> Vec<(String, Role)> {
     let mut words = vec![(String::new(), Role::Plain)];
     if let Some(row) = state.fields.marked() {
-        words.extend(takes(row, shared, cells).into_iter().map(|line| (line, Role::Plain)));
+        words.extend(takes(row, model, cells).into_iter().map(|line| (line, Role::Plain)));
     }
     let mut tell = |text: &str, role: Role| words.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
     if let Some(row) = state.fields.marked() {
@@ -64,28 +64,28 @@ fn below(state: &State, shared: &Model, cells: usize) -> Vec<(String, Role)> {
     for (place, name) in &state.ask.put_off {
         tell(&format!("{} on {} {}", name.title(), place.field(), place.code()), Role::Plain);
     }
-    for entry in struck(state, shared) {
-        let what = crate::report::entry::line(entry, shared.system());
+    for entry in struck(state, model) {
+        let what = crate::report::entry::line(entry, model.system());
         let at = crate::dates::weekday(entry.day());
         tell(&format!("{at}  {} {}: {what}", entry.place.field(), entry.place.code()), Role::Struck);
     }
-    let shut: Vec<&str> = struck(state, shared).filter(|e| e.kind.closes()).map(|e| e.place.code()).collect();
+    let shut: Vec<&str> = struck(state, model).filter(|e| e.kind.closes()).map(|e| e.place.code()).collect();
     if !shut.is_empty() {
         let text = format!("Struck out, {} stays closed all the same until its hours are over.", shut.join(" "));
         tell(&text, Role::Said);
     }
-    if let Some(told) = state.told {
-        tell(told, Role::Said);
+    if let Some(notice) = state.notice {
+        tell(notice, Role::Said);
     }
-    let (references, sums): (Vec<Told>, Vec<Told>) =
-        amounts::lines(state, shared).into_iter().partition(|line| line.0 == Tone::Reference);
+    let (references, sums): (Vec<BelowLine>, Vec<BelowLine>) =
+        amounts::lines(state, model).into_iter().partition(|line| line.0 == Tone::Reference);
     for (tone, line) in sums {
         tell(&line, if tone == Tone::Alarm { Role::Act } else { Role::Good });
     }
     let all: Vec<&str> = work(state).iter().flat_map(|work| cautions(*work)).map(|c| c.text).collect();
     let (first, rest) = all.split_at(FIRST.min(all.len()));
     let treated = matches!(state.ask.kind, KindName::Sprayed | KindName::GrowthRegulator);
-    let emergency = shared.season.site().and_then(|s| s.emergency.as_deref()).filter(|_| treated);
+    let emergency = model.season.site().and_then(|s| s.emergency.as_deref()).filter(|_| treated);
     for text in first.iter().copied().chain(emergency) {
         tell(&format!("- {text}"), Role::Plain);
     }
@@ -99,12 +99,12 @@ fn below(state: &State, shared: &Model, cells: usize) -> Vec<(String, Role)> {
 }
 
 /// The entries that a strike takes out.
-fn struck<'s>(state: &'s State, shared: &'s Model) -> impl Iterator<Item = &'s Entry> {
-    state.ask.strikes.iter().filter_map(|id| shared.season.entry(*id))
+fn struck<'s>(state: &'s State, model: &'s Model) -> impl Iterator<Item = &'s Entry> {
+    state.ask.strikes.iter().filter_map(|id| model.season.entry(*id))
 }
 
 /// What a field takes, in full.
-fn takes(row: &Row<About>, shared: &Model, cells: usize) -> Vec<String> {
+fn takes(row: &Row<About>, model: &Model, cells: usize) -> Vec<String> {
     let words = match row.name {
         About::Own(field) => field.meaning,
         About::Where => "",
@@ -116,7 +116,7 @@ fn takes(row: &Row<About>, shared: &Model, cells: usize) -> Vec<String> {
         About::Note | About::Near | About::Holds => "A word beside the entry, if there is one to say.",
     };
     match (row.name, &row.input) {
-        (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", form::hint(field, shared.system())), cells),
+        (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", form::hint(field, model.system())), cells),
         (_, Input::Text(_)) => wrap(words, cells),
         (_, input) => picks(words, input, cells),
     }

@@ -82,16 +82,16 @@ fn holds() -> Row<About> {
 }
 
 /// The rows of a form, empty.
-pub(super) fn rows(ask: &PlanAsk, shared: &Model) -> Vec<Row<About>> {
-    let mut rows = own_rows(ask, shared);
+pub(super) fn rows(ask: &PlanAsk, model: &Model) -> Vec<Row<About>> {
+    let mut rows = own_rows(ask, model);
     rows.push(holds());
     rows
 }
 
-fn own_rows(ask: &PlanAsk, shared: &Model) -> Vec<Row<About>> {
+fn own_rows(ask: &PlanAsk, model: &Model) -> Vec<Row<About>> {
     let Some(table) = table(ask) else { return Vec::new() };
     let named = |names: &[(&str, &'static str)]| -> Vec<Row<About>> {
-        names.iter().filter_map(|(name, label)| Some(row(table.field(name)?, label, shared))).collect()
+        names.iter().filter_map(|(name, label)| Some(row(table.field(name)?, label, model))).collect()
     };
     match ask {
         PlanAsk::Site => {
@@ -123,7 +123,7 @@ fn own_rows(ask: &PlanAsk, shared: &Model) -> Vec<Row<About>> {
     }
 }
 
-fn row(field: &'static Field, label: &'static str, shared: &Model) -> Row<About> {
+fn row(field: &'static Field, label: &'static str, model: &Model) -> Row<About> {
     let row = own(field, label);
     let from = |all| Row::new(About::Own(field), label, field.required, Input::one(all));
     match field.name {
@@ -132,7 +132,7 @@ fn row(field: &'static Field, label: &'static str, shared: &Model) -> Row<About>
         "pinch" => from(words::<Pinch>()),
         "nights" => from(words::<Nights>()),
         "lot" => {
-            let each = shared.season.lots().into_iter();
+            let each = model.season.lots().into_iter();
             let lot = |l: &crate::record::Lot| Choice {
                 code: l.lot.clone(),
                 text: format!("{} {}, {}", l.lot, l.cultivar, l.container),

@@ -5,7 +5,7 @@
 use crate::model::Model;
 use crate::record::{Line, Term};
 use crate::season::Season;
-use crate::warnings::{Level, Warning, WarningName, assess_all};
+use crate::warnings::{Severity, Warning, WarningName, assess_all};
 use chrono::{Days, NaiveDate};
 use std::collections::BTreeMap;
 
@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 const DAYS_BEFORE: u64 = 7;
 
 /// The warnings of a day, by what they are about.
-type Told = BTreeMap<(String, &'static str), (WarningName, Level)>;
+type Warnings = BTreeMap<(String, &'static str), (WarningName, Severity)>;
 
 /// What is other after a change.
 #[derive(Debug, Default, PartialEq)]
@@ -24,9 +24,9 @@ struct Difference {
 }
 
 impl Difference {
-    fn of(before: &Told, after: &Told) -> Self {
+    fn of(before: &Warnings, after: &Warnings) -> Self {
         let name =
-            |((place, _), (name, _)): (&(String, &str), &(WarningName, Level))| format!("{} {place}", name.title());
+            |((place, _), (name, _)): (&(String, &str), &(WarningName, Severity))| format!("{} {place}", name.title());
         let gone = before.iter().filter(|(key, _)| !after.contains_key(*key)).map(name).collect();
         let come = after.iter().filter(|(key, _)| !before.contains_key(*key)).map(name).collect();
         let other = after
@@ -46,18 +46,18 @@ impl Difference {
 
 /// What saving these lines does to the warnings, in words; `None` where nothing was written yet that rules could speak of, or
 /// where nothing changes.
-pub(super) fn difference(shared: &Model, lines: &[Line]) -> Option<String> {
-    if shared.season.entries().is_empty() {
+pub(super) fn difference(model: &Model, lines: &[Line]) -> Option<String> {
+    if model.season.entries().is_empty() {
         return None;
     }
-    let mut then = shared.season.clone();
+    let mut then = model.season.clone();
     for line in lines {
         then.revise(line.clone());
     }
-    let on = |day| Difference::of(&told(&shared.season, day, shared), &told(&then, day, shared));
-    let today = on(shared.day);
+    let on = |day| Difference::of(&warnings(&model.season, day, model), &warnings(&then, day, model));
+    let today = on(model.day);
     let (mut gone, mut come) = (0_usize, 0_usize);
-    for day in (1..=DAYS_BEFORE).filter_map(|n| shared.day.checked_sub_days(Days::new(n))) {
+    for day in (1..=DAYS_BEFORE).filter_map(|n| model.day.checked_sub_days(Days::new(n))) {
         let past = on(day);
         gone = gone.saturating_add(past.gone.len());
         come = come.saturating_add(past.come.len());
@@ -72,8 +72,8 @@ pub(super) fn difference(shared: &Model, lines: &[Line]) -> Option<String> {
     Some(format!("{} {past}", said(&today)))
 }
 
-fn told(season: &Season, day: NaiveDate, shared: &Model) -> Told {
-    let all = assess_all(season, day, &shared.limits);
+fn warnings(season: &Season, day: NaiveDate, model: &Model) -> Warnings {
+    let all = assess_all(season, day, &model.limits);
     let open = all.all().filter(|w: &&Warning| w.put_off_until.is_none());
     open.map(|w| ((w.place.code().to_owned(), w.name.code()), (w.name, w.level))).collect()
 }

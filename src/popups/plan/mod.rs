@@ -40,14 +40,14 @@ pub struct State {
     /// The kept line that is changed.
     kept: Option<Line>,
     /// What saving does to the warnings, shown; the next Enter saves.
-    told: Option<String>,
+    difference: Option<String>,
 }
 
 impl State {
     /// The form, filled in with what is kept, or as it was left the last time.
-    pub fn new(ask: PlanAsk, shared: &Model) -> Self {
-        let fields = Fields::new(asked::rows(&ask, shared));
-        let kept = kept(&ask, shared);
+    pub fn new(ask: PlanAsk, model: &Model) -> Self {
+        let fields = Fields::new(asked::rows(&ask, model));
+        let kept = kept(&ask, model);
         let mut state = Self {
             ask,
             fields,
@@ -57,16 +57,16 @@ impl State {
             touched: false,
             fresh: true,
             kept,
-            told: None,
+            difference: None,
         };
-        state.fill(shared);
-        state.recall(shared);
-        offers::offer(&mut state, shared);
+        state.fill(model);
+        state.recall(model);
+        offers::offer(&mut state, model);
         state
     }
 
     /// True for the line that is changed, or where it is empty for a new one.
-    fn fill(&mut self, shared: &Model) {
+    fn fill(&mut self, model: &Model) {
         let Some(line) = &self.kept else { return };
         let values = line_values(line);
         for row in self.fields.all_mut() {
@@ -74,7 +74,7 @@ impl State {
                 self.own.insert(row.name.name());
             }
             if let Some((field, value)) = row.name.field().and_then(|f| Some((f, values.get(f.name)?))) {
-                row.set(&form::show(field, value, shared.system()));
+                row.set(&form::show(field, value, model.system()));
             }
         }
     }
@@ -141,10 +141,10 @@ impl State {
         DraftKey::Plan(self.ask.clone(), field)
     }
 
-    fn recall(&mut self, shared: &Model) {
+    fn recall(&mut self, model: &Model) {
         for row in self.fields.all_mut() {
             let key = DraftKey::Plan(self.ask.clone(), row.name.name());
-            let Some(text) = shared.drafts.text(&key) else { continue };
+            let Some(text) = model.draft(&key) else { continue };
             self.own.insert(row.name.name());
             self.touched = true;
             row.set(text);
@@ -152,22 +152,22 @@ impl State {
     }
 
     /// Keeps what was filled in by hand, for the next time it is opened.
-    fn keep(&self, shared: &mut Model) {
+    fn keep(&self, model: &mut Model) {
         for row in self.fields.all().filter(|r| self.touched && self.own.contains(r.name.name())) {
-            shared.drafts.keep(self.draft(row.name.name()), row.text());
+            model.keep_draft(self.draft(row.name.name()), row.text());
         }
     }
 
-    fn forget(&self, shared: &mut Model) {
+    fn forget(&self, model: &mut Model) {
         for row in self.fields.all() {
-            shared.drafts.forget(&self.draft(row.name.name()));
+            model.forget_draft(&self.draft(row.name.name()));
         }
     }
 }
 
 /// The line a form changes.
-fn kept(ask: &PlanAsk, shared: &Model) -> Option<Line> {
-    let season = &shared.season;
+fn kept(ask: &PlanAsk, model: &Model) -> Option<Line> {
+    let season = &model.season;
     match ask {
         PlanAsk::Site => season.site().cloned().map(Line::Site),
         PlanAsk::Lot(code) => season.lot(code).cloned().map(Line::Lot),

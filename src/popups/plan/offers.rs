@@ -20,13 +20,13 @@ const SMALL_RIM_CM: f64 = 14.0;
 type Offer = (&'static str, String, String);
 
 /// Fills in what is not filled in by hand.
-pub(super) fn offer(state: &mut State, shared: &Model) {
+pub(super) fn offer(state: &mut State, model: &Model) {
     let offers = match state.ask {
         PlanAsk::Site => site(state),
-        PlanAsk::NewLot | PlanAsk::Lot(_) => lot(state, shared),
-        PlanAsk::Benches => bench_row(shared),
-        PlanAsk::SetDown => set_down(state, shared),
-        PlanAsk::NewOrder => order(state, shared),
+        PlanAsk::NewLot | PlanAsk::Lot(_) => lot(state, model),
+        PlanAsk::Benches => bench_row(model),
+        PlanAsk::SetDown => set_down(state, model),
+        PlanAsk::NewOrder => order(state, model),
         PlanAsk::Bench(_) | PlanAsk::Placement(..) | PlanAsk::Order(..) => Vec::new(),
     };
     for row in state.fields.all_mut().filter(|r| !state.own.contains(r.name.name())) {
@@ -49,9 +49,9 @@ pub(super) fn offer(state: &mut State, shared: &Model) {
 }
 
 /// A field's number, in the unit it is kept in.
-pub(super) fn number(state: &State, shared: &Model, name: &str) -> Option<f64> {
+pub(super) fn number(state: &State, model: &Model, name: &str) -> Option<f64> {
     let row = state.row(name)?;
-    match form::read(row.name.field()?, &row.text(), shared.system()).ok()?? {
+    match form::read(row.name.field()?, &row.text(), model.system()).ok()?? {
         Value::Number(n) => Some(n),
         Value::Count(n) => Some(f64::from(n)),
         _ => None,
@@ -59,8 +59,8 @@ pub(super) fn number(state: &State, shared: &Model, name: &str) -> Option<f64> {
 }
 
 /// A field's day.
-pub(super) fn day(state: &State, shared: &Model, name: &str) -> Option<NaiveDate> {
-    when::day_of(&state.text(name), shared.day)
+pub(super) fn day(state: &State, model: &Model, name: &str) -> Option<NaiveDate> {
+    when::day_of(&state.text(name), model.day)
 }
 
 fn site(state: &State) -> Vec<Offer> {
@@ -94,20 +94,20 @@ fn rim_of(container: &str, system: System) -> Option<Length> {
     read(container).or_else(|| read(&first?)).or_else(|| read(words.first()?)).filter(|l| l.cm() >= 1.0)
 }
 
-fn lot(state: &State, shared: &Model) -> Vec<Offer> {
+fn lot(state: &State, model: &Model) -> Vec<Offer> {
     let mut offers = vec![("nights", "natural".to_owned(), "the season's own".to_owned())];
     let container = state.text("container");
     let own = state.kept.as_ref();
-    let same = shared.season.lots().into_iter().find(|l| {
+    let same = model.season.lots().into_iter().find(|l| {
         !container.trim().is_empty()
             && l.container.eq_ignore_ascii_case(container.trim())
             && own != Some(&crate::record::Line::Lot((*l).clone()))
     });
     let show = |name: &str, cm: f64| {
         let field = state.row(name).and_then(|row| row.name.field());
-        field.map(|f| form::show(f, &Value::Number(cm), shared.system()))
+        field.map(|f| form::show(f, &Value::Number(cm), model.system()))
     };
-    let by_name = rim_of(&container, shared.system());
+    let by_name = rim_of(&container, model.system());
     if let Some((text, code)) = same.and_then(|l| Some((show("rim_cm", l.rim_cm?)?, &l.lot))) {
         offers.push(("rim_cm", text, format!("as for lot {code}")));
     } else if let Some(text) = by_name.and_then(|l| show("rim_cm", l.cm())) {
@@ -117,7 +117,7 @@ fn lot(state: &State, shared: &Model) -> Vec<Offer> {
         offers.push(("pot_height_cm", text, format!("as for lot {code}")));
     }
     // What was just offered counts for the rest, too.
-    let rim = number(state, shared, "rim_cm").map(Length::from_cm).or(by_name);
+    let rim = number(state, model, "rim_cm").map(Length::from_cm).or(by_name);
     let pinch = state.text("pinch");
     if let Some((least, most)) =
         rim.filter(|_| !pinch.is_empty()).and_then(|r| usual_cuttings(r, pinch != Pinch::None.code()))
@@ -125,10 +125,10 @@ fn lot(state: &State, shared: &Model) -> Vec<Offer> {
         let why = if least == most { "usual (Texas A&M)".to_owned() } else { format!("usual: {least} to {most}") };
         offers.push(("cuttings_per_pot", least.to_string(), why));
     }
-    if let Some(back) = back(state, shared) {
+    if let Some(back) = back(state, model) {
         offers.push(("planted", parse::show_day(back.planting), "back from the sale".to_owned()));
         offers.push(("blackout_from", parse::show_day(back.short_days), "back from the sale".to_owned()));
-        if let Some(Darkness::LightUntil { last, .. }) = nights(state, shared, &back) {
+        if let Some(Darkness::LightUntil { last, .. }) = nights(state, model, &back) {
             offers.push(("lights_until", parse::show_day(last), "back from the sale".to_owned()));
         }
     }
@@ -136,10 +136,10 @@ fn lot(state: &State, shared: &Model) -> Vec<Offer> {
 }
 
 /// The calendar back from the sale, with the usual leads; none for unpinched lots, for which no usual figure is known.
-pub(super) fn back(state: &State, shared: &Model) -> Option<Backward> {
-    let ready_by = day(state, shared, "ready_by")?;
-    let response_weeks = number(state, shared, "response_weeks")?;
-    let leads = usual_leads(number(state, shared, "rim_cm").is_some_and(|cm| cm < SMALL_RIM_CM));
+pub(super) fn back(state: &State, model: &Model) -> Option<Backward> {
+    let ready_by = day(state, model, "ready_by")?;
+    let response_weeks = number(state, model, "response_weeks")?;
+    let leads = usual_leads(number(state, model, "rim_cm").is_some_and(|cm| cm < SMALL_RIM_CM));
     let pinch = match Pinch::from_code(&state.text("pinch"))? {
         Pinch::Soft | Pinch::Hard => PinchPlan::Pinched {
             weeks_before_sd: leads.pinch_weeks.likely,
@@ -152,50 +152,50 @@ pub(super) fn back(state: &State, shared: &Model) -> Option<Backward> {
 
 /// The start of short days the season gives to a planting.
 #[expect(clippy::option_option, reason = "no site, and a site whose nights never get so long, are two things")]
-pub(super) fn natural(shared: &Model, planted: NaiveDate) -> Option<Option<NaiveDate>> {
-    let site = shared.season.site()?;
+pub(super) fn natural(model: &Model, planted: NaiveDate) -> Option<Option<NaiveDate>> {
+    let site = model.season.site()?;
     let place = night::Place::new(site.latitude, site.longitude).ok()?;
-    let convention = shared.limits.choices.night;
-    let minutes = f64::from(shared.limits.round.night_start_min);
+    let convention = model.limits.choices.night;
+    let minutes = f64::from(model.limits.round.night_start_min);
     night::start_of_short_days(&place, planted, night::Nights::Natural, minutes, convention).ok()
 }
 
 /// What is to be done about the nights for the short days that the sale wants.
-pub(super) fn nights(state: &State, shared: &Model, back: &Backward) -> Option<Darkness> {
-    let planted = day(state, shared, "planted").unwrap_or(back.planting);
-    darkness(back.short_days, natural(shared, planted)?).ok()
+pub(super) fn nights(state: &State, model: &Model, back: &Backward) -> Option<Darkness> {
+    let planted = day(state, model, "planted").unwrap_or(back.planting);
+    darkness(back.short_days, natural(model, planted)?).ok()
 }
 
-fn bench_row(shared: &Model) -> Vec<Offer> {
+fn bench_row(model: &Model) -> Vec<Offer> {
     let mut offers = vec![("from", "1".to_owned(), String::new())];
-    if let Some(house) = shared.season.houses().last() {
+    if let Some(house) = model.season.houses().last() {
         offers.push(("house", (*house).to_owned(), "as the benches before".to_owned()));
     }
     offers
 }
 
 /// Pots of a lot that were never set down.
-pub(super) fn left(shared: &Model, lot: &str) -> Option<u32> {
-    let pots = shared.season.lot(lot)?.pots;
-    let down = shared.season.all_placements().iter().filter(|p| p.lot == lot).map(|p| p.pots).sum::<u32>();
+pub(super) fn left(model: &Model, lot: &str) -> Option<u32> {
+    let pots = model.season.lot(lot)?.pots;
+    let down = model.season.all_placements().iter().filter(|p| p.lot == lot).map(|p| p.pots).sum::<u32>();
     Some(pots.saturating_sub(down))
 }
 
 /// The lot meant: the one picked, or the first with pots left to set down.
-fn lot_meant(state: &State, shared: &Model) -> Option<String> {
+fn lot_meant(state: &State, model: &Model) -> Option<String> {
     let picked = state.text("lot");
     if state.own.contains("lot") {
         return Some(picked).filter(|p| !p.is_empty());
     }
-    let lots = shared.season.lots();
-    lots.iter().find(|l| left(shared, &l.lot).is_some_and(|n| n > 0)).or(lots.first()).map(|l| l.lot.clone())
+    let lots = model.season.lots();
+    lots.iter().find(|l| left(model, &l.lot).is_some_and(|n| n > 0)).or(lots.first()).map(|l| l.lot.clone())
 }
 
-fn set_down(state: &State, shared: &Model) -> Vec<Offer> {
-    let Some(lot) = lot_meant(state, shared) else { return Vec::new() };
-    let season = &shared.season;
+fn set_down(state: &State, model: &Model) -> Vec<Offer> {
+    let Some(lot) = lot_meant(state, model) else { return Vec::new() };
+    let season = &model.season;
     let Some(planted) = season.lot(&lot).map(|l| l.planted) else { return Vec::new() };
-    let left = left(shared, &lot).unwrap_or(0);
+    let left = left(model, &lot).unwrap_or(0);
     let mut offers = vec![
         ("lot", lot, format!("{left} of its pots left")),
         ("from", parse::show_day(planted), "the day it was planted".to_owned()),
@@ -213,10 +213,10 @@ fn set_down(state: &State, shared: &Model) -> Vec<Offer> {
     offers
 }
 
-fn order(state: &State, shared: &Model) -> Vec<Offer> {
-    let Some(lot) = lot_meant(state, shared) else { return Vec::new() };
-    let Some(ready) = shared.season.lot(&lot).map(|l| l.ready_by) else { return Vec::new() };
-    let first = shared.season.lots().first().is_some_and(|l| l.lot == lot) && shared.season.lots().len() == 1;
+fn order(state: &State, model: &Model) -> Vec<Offer> {
+    let Some(lot) = lot_meant(state, model) else { return Vec::new() };
+    let Some(ready) = model.season.lot(&lot).map(|l| l.ready_by) else { return Vec::new() };
+    let first = model.season.lots().first().is_some_and(|l| l.lot == lot) && model.season.lots().len() == 1;
     let mut offers = vec![("date", parse::show_day(ready), "its ready day".to_owned())];
     if first {
         offers.push(("lot", lot, "the only one".to_owned()));

@@ -12,11 +12,11 @@ use uuid::Uuid;
 ///
 /// # Errors
 /// Everything that is missing or wrong, by field.
-pub(super) fn lines(state: &State, shared: &Model) -> Result<Vec<Line>, Vec<FieldFault>> {
-    let (values, mut faults) = values(state, shared);
+pub(super) fn lines(state: &State, model: &Model) -> Result<Vec<Line>, Vec<FieldFault>> {
+    let (values, mut faults) = values(state, model);
     let made = match &state.ask {
-        PlanAsk::Benches => bench_row(state, shared, &values),
-        PlanAsk::SetDown => set_down(state, shared, &values),
+        PlanAsk::Benches => bench_row(state, model, &values),
+        PlanAsk::SetDown => set_down(state, model, &values),
         PlanAsk::Site
         | PlanAsk::NewLot
         | PlanAsk::Lot(_)
@@ -38,16 +38,16 @@ pub(super) fn lines(state: &State, shared: &Model) -> Result<Vec<Line>, Vec<Fiel
             return Err(faults);
         }
     };
-    let lines = revised(state, shared, lines).map_err(|fault| vec![fault])?;
-    shared.admit(&lines).map(|()| lines)
+    let lines = revised(state, model, lines).map_err(|fault| vec![fault])?;
+    model.admit(&lines).map(|()| lines)
 }
 
 /// The fields that could be read; the faults of those that could not.
-fn values(state: &State, shared: &Model) -> (Values, Vec<FieldFault>) {
+fn values(state: &State, model: &Model) -> (Values, Vec<FieldFault>) {
     let (mut values, mut faults) = (Values::new(), Vec::new());
     for row in state.fields.shown() {
         let Some(field) = row.name.field() else { continue };
-        match fields::value(row, shared) {
+        match fields::value(row, model) {
             Ok(Some(value)) => values.set(field.name, value),
             Ok(None) => {}
             Err(fault) => faults.push(fault),
@@ -79,7 +79,7 @@ fn one(state: &State, mut values: Values) -> Result<Line, Vec<FieldFault>> {
     codec::line_from_values(table, &values)
 }
 
-fn bench_row(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
+fn bench_row(state: &State, model: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
     let Some(table) = asked::table(&state.ask) else { return Err(Vec::new()) };
     let made = benches::made(&state.text("prefix"), &state.text("from"), &state.text("to"));
     let codes = match made {
@@ -89,13 +89,13 @@ fn bench_row(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>
             return Err([vec![FieldFault::new(field, text)], missing].concat());
         }
     };
-    if let Some(known) = codes.iter().find(|code| shared.season.bench(code).is_some()) {
+    if let Some(known) = codes.iter().find(|code| model.season.bench(code).is_some()) {
         return Err(vec![FieldFault::new(
             "from",
             format!("makes {known}, which is a bench already; give other numbers"),
         )]);
     }
-    let last = shared.season.benches().iter().map(|b| b.order).max().unwrap_or(0);
+    let last = model.season.benches().iter().map(|b| b.order).max().unwrap_or(0);
     let mut lines = Vec::with_capacity(codes.len());
     for (code, after) in codes.into_iter().zip(1_u32..) {
         let mut own = Values::new();
@@ -121,10 +121,10 @@ fn missing(field: &str) -> FieldFault {
     FieldFault::new(field, "is missing")
 }
 
-fn set_down(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
+fn set_down(state: &State, model: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
     let Some(table) = asked::table(&state.ask) else { return Err(Vec::new()) };
     let mut faults = Vec::new();
-    let codes = places::read(&shared.season, &state.text("benches"), Meant::EveryBench).unwrap_or_else(|fault| {
+    let codes = places::read(&model.season, &state.text("benches"), Meant::EveryBench).unwrap_or_else(|fault| {
         faults.push(FieldFault::new("benches", fault.to_string()));
         Vec::new()
     });
@@ -145,7 +145,7 @@ fn set_down(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>,
     }
     if faults.is_empty()
         && let (Some(lot), Some(each)) = (values.take::<String>("lot"), values.take::<u32>("pots"))
-        && let (Some(left), Ok(many)) = (offers::left(shared, &lot), u32::try_from(lines.len()))
+        && let (Some(left), Ok(many)) = (offers::left(model, &lot), u32::try_from(lines.len()))
         && each.saturating_mul(many) > left
     {
         let text = format!("on {many} benches makes {}; {lot} has {left} left to set down", each.saturating_mul(many));
@@ -158,15 +158,15 @@ fn set_down(state: &State, shared: &Model, values: &Values) -> Result<Vec<Line>,
 ///
 /// # Errors
 /// A new line under a key that is taken.
-fn revised(state: &State, shared: &Model, lines: Vec<Line>) -> Result<Vec<Line>, FieldFault> {
+fn revised(state: &State, model: &Model, lines: Vec<Line>) -> Result<Vec<Line>, FieldFault> {
     let mut all: Vec<Line> = Vec::new();
     for line in lines {
         let key = line.key();
-        let kept = shared.season.line(&key);
+        let kept = model.season.line(&key);
         if let Some(fault) = kept.as_ref().filter(|_| state.kept.is_none()).and_then(taken) {
             return Err(fault);
         }
-        let heads = shared.season.heads(&key);
+        let heads = model.season.heads(&key);
         let content = line.content();
         if kept.is_some() && heads.iter().all(|head| head.content() == content) {
             continue;
@@ -175,7 +175,7 @@ fn revised(state: &State, shared: &Model, lines: Vec<Line>) -> Result<Vec<Line>,
         for (mut step, corrects) in steps(state, kept.as_ref(), line) {
             let number = u32::try_from(all.len()).unwrap_or(u32::MAX);
             if let Some(revision) = step.revision_mut() {
-                *revision = shared.revision(number, std::mem::take(&mut replaces), corrects);
+                *revision = model.revision(number, std::mem::take(&mut replaces), corrects);
             }
             replaces = vec![step.id()];
             all.push(step);

@@ -10,28 +10,28 @@ use crate::record::schema::Form;
 use chrono_tz::TZ_VARIANTS;
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
-        Msg::Type(key) => typed(state, shared, key),
+        Msg::Type(key) => typed(state, model, key),
         Msg::Paste(text) => {
             if let Some(name) = state.fields.paste(text) {
-                changed(state, shared, name);
+                changed(state, model, name);
             }
         }
-        Msg::Do(Command::FieldAfter) => go(state, shared, true),
-        Msg::Do(Command::FieldBefore) => go(state, shared, false),
+        Msg::Do(Command::FieldAfter) => go(state, model, true),
+        Msg::Do(Command::FieldBefore) => go(state, model, false),
         Msg::Do(Command::Back) => {
-            state.keep(shared);
+            state.keep(model);
             return Some(vec![Effect::Go(Go::Back)]);
         }
-        Msg::Do(Command::Accept) => return Some(accept(state, shared)),
+        Msg::Do(Command::Accept) => return Some(accept(state, model)),
         _ => return None,
     }
     Some(Vec::new())
 }
 
 /// Handles a key; the first one typed over a suggestion, a number or a day replaces it.
-fn typed(state: &mut State, shared: &Model, key: &Key) {
+fn typed(state: &mut State, model: &Model, key: &Key) {
     let Some((name, is_text)) = state.fields.marked().map(|row| (row.name, matches!(row.input, Input::Text(_)))) else {
         return;
     };
@@ -40,21 +40,21 @@ fn typed(state: &mut State, shared: &Model, key: &Key) {
     state.fresh = false;
     let at_end = matches!(key.code, Code::Right) && !key.ctrl;
     if name.name() == "time_zone" && at_end {
-        take_zone(state, shared);
+        take_zone(state, model);
         return;
     }
     if over && key.typed().is_some() && is_text {
         state.fields.set(name, "");
     }
     if state.fields.key(key).is_some() {
-        changed(state, shared, name);
+        changed(state, model, name);
     }
 }
 
 /// A field was edited: clears its error until the next validation, and updates the suggestions that depend on it.
-fn changed(state: &mut State, shared: &Model, name: About) {
+fn changed(state: &mut State, model: &Model, name: About) {
     state.touched = true;
-    state.told = None;
+    state.difference = None;
     state.own.insert(name.name());
     state.offered.remove(name.name());
     state.fields.clear(|other| other == name);
@@ -64,7 +64,7 @@ fn changed(state: &mut State, shared: &Model, name: About) {
         state.own.retain(|name| !matches!(*name, "latitude" | "longitude" | "time_zone"));
         state.fields.clear(place);
     }
-    offers::offer(state, shared);
+    offers::offer(state, model);
 }
 
 /// Zones with these letters in their name, those that begin a part of it first.
@@ -84,29 +84,29 @@ pub(super) fn zones(text: &str) -> Vec<&'static str> {
 }
 
 /// Completes the field with the first matching zone.
-fn take_zone(state: &mut State, shared: &Model) {
+fn take_zone(state: &mut State, model: &Model) {
     let first = zones(&state.text("time_zone")).first().copied();
     let name = state.fields.marked().map(|row| row.name);
     if let (Some(zone), Some(name)) = (first, name) {
         state.fields.set(name, zone);
-        changed(state, shared, name);
+        changed(state, model, name);
     }
 }
 
 /// Moves the focus to the next or previous field, wrapping at the ends. A zone of which only one fits is spelled out.
-fn go(state: &mut State, shared: &Model, onward: bool) {
+fn go(state: &mut State, model: &Model, onward: bool) {
     if state.fields.marked().is_some_and(|row| row.name.name() == "time_zone")
         && let [_] = zones(&state.text("time_zone")).as_slice()
     {
-        take_zone(state, shared);
+        take_zone(state, model);
     }
     state.fields.step(onward);
     state.fresh = true;
 }
 
 /// Saves; or focuses the first invalid field; or first shows what saving does to the warnings.
-fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
-    let lines = match save::lines(state, shared) {
+fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
+    let lines = match save::lines(state, model) {
         Ok(lines) => lines,
         Err(faults) => {
             state.blame(faults);
@@ -114,17 +114,17 @@ fn accept(state: &mut State, shared: &mut Model) -> Vec<Effect> {
         }
     };
     if lines.is_empty() {
-        state.forget(shared);
-        shared.say("Nothing was changed.");
+        state.forget(model);
+        model.say("Nothing was changed.");
         return vec![Effect::Go(Go::Back)];
     }
-    if state.told.is_none()
-        && let Some(told) = difference::difference(shared, &lines)
+    if state.difference.is_none()
+        && let Some(text) = difference::difference(model, &lines)
     {
-        state.told = Some(told);
+        state.difference = Some(text);
         return Vec::new();
     }
-    state.forget(shared);
+    state.forget(model);
     vec![Effect::KeepPlan(lines)]
 }
 

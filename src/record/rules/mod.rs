@@ -144,11 +144,11 @@ fn revision(checker: &mut Checker, values: &Values) {
 
 fn lot(checker: &mut Checker, values: &Values) {
     for (nights, field) in [("blackout", "blackout_from"), ("lights", "lights_until")] {
-        let told = values.get("nights") == Some(&Value::Term(nights));
-        checker.between(&[field, "nights"], told && !values.has(field), || {
+        let given_so = values.get("nights") == Some(&Value::Term(nights));
+        checker.between(&[field, "nights"], given_so && !values.has(field), || {
             format!("is missing; nights is {nights}: give a date as YYYY-MM-DD")
         });
-        checker.between(&[field, "nights"], !told && values.has(field), || {
+        checker.between(&[field, "nights"], !given_so && values.has(field), || {
             format!("goes only with nights {nights}; leave it out or change nights")
         });
     }

@@ -125,7 +125,7 @@ fn text(input: &ChartInput<'_>, heights: Option<&Heights>, last: Option<&Reading
             length(p.interval.high)
         ));
     }
-    if heights.reckoned {
+    if heights.estimated {
         text.push_str(" The height at the start is reckoned, not measured.");
     }
     text

@@ -42,15 +42,15 @@ pub fn nights(season: &Season, limits: &Limits) -> Option<Nights> {
             .collect(),
         stroke,
     };
-    let told = |d: Option<NaiveDate>| d.map_or_else(|| "never".to_owned(), dates::short);
+    let day_text = |d: Option<NaiveDate>| d.map_or_else(|| "never".to_owned(), dates::short);
     let in_force = limits.choices.night.text();
     let text = format!(
         "Nights at {}. The first of {} h {:02} min comes on {} from sunset to sunrise, on {} by civil twilight. The rules here count by {in_force}.",
         site.name,
         limits.round.night_start_min / 60,
         limits.round.night_start_min % 60,
-        told(sunset),
-        told(civil)
+        day_text(sunset),
+        day_text(civil)
     );
     let layers = vec![
         curve("sunset to sunrise", NightConvention::SunsetToSunrise, Stroke::Solid),
@@ -60,8 +60,8 @@ pub fn nights(season: &Season, limits: &Limits) -> Option<Nights> {
             points: vec![(days.0, critical / 60.0), (days.1, critical / 60.0)],
             stroke: Stroke::Dashed,
         },
-        Layer::Marks { name: format!("short days by sunset {}", told(sunset)), days: sunset.into_iter().collect() },
-        Layer::Marks { name: format!("short days by twilight {}", told(civil)), days: civil.into_iter().collect() },
+        Layer::Marks { name: format!("short days by sunset {}", day_text(sunset)), days: sunset.into_iter().collect() },
+        Layer::Marks { name: format!("short days by twilight {}", day_text(civil)), days: civil.into_iter().collect() },
     ];
     let layers = layers.into_iter().map(|l| l.within(days)).filter(|l| !l.is_empty()).collect();
     let chart =

@@ -7,7 +7,7 @@ use crate::report::series::{Reach, Topic};
 use chrono::{Days, NaiveDate};
 
 /// Handles a command of the charts; false for any other.
-pub(super) fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> bool {
+pub(super) fn update(state: &mut State, model: &mut Model, msg: &Msg) -> bool {
     let Msg::Do(command) = msg else { return false };
     let count = Topic::ALL.len();
     match (command, state.charts) {
@@ -22,8 +22,8 @@ pub(super) fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> bool {
                 Reach::ThreeWeeks => Reach::Season,
             };
         }
-        (Command::Earlier, true) => step(state, shared, false),
-        (Command::Later, true) => step(state, shared, true),
+        (Command::Earlier, true) => step(state, model, false),
+        (Command::Later, true) => step(state, model, true),
         (Command::Last, true) => state.end = None,
         (Command::First | Command::PageDown | Command::PageUp, true) => {}
         (Command::Back, true) => state.charts = false,
@@ -33,19 +33,19 @@ pub(super) fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> bool {
 }
 
 /// A week on or back, between the planting and the day of the round.
-fn step(state: &mut State, shared: &mut Model, onward: bool) {
-    let now = state.end.unwrap_or(shared.day);
+fn step(state: &mut State, model: &mut Model, onward: bool) {
+    let now = state.end.unwrap_or(model.day);
     let week = Days::new(7);
     let to = if onward { now.checked_add_days(week) } else { now.checked_sub_days(week) };
-    let first: Option<NaiveDate> = shared.season.lots().iter().map(|l| l.planted).min();
+    let first: Option<NaiveDate> = model.season.lots().iter().map(|l| l.planted).min();
     match to {
-        Some(day) if day >= shared.day => {
+        Some(day) if day >= model.day => {
             if state.end.is_none() {
-                shared.say("This is the day of the round: nothing is known after it.");
+                model.say("This is the day of the round: nothing is known after it.");
             }
             state.end = None;
         }
         Some(day) if first.is_none_or(|f| day >= f) => state.end = Some(day),
-        _ => shared.say("Nothing was planted before this."),
+        _ => model.say("Nothing was planted before this."),
     }
 }

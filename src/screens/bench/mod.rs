@@ -1,9 +1,9 @@
 //! The Bench page: everything known of one bench.
 
 mod charts;
+mod rows;
 mod update;
 mod view;
-mod view_rows;
 
 pub use update::update;
 pub use view::view;
@@ -31,19 +31,19 @@ pub struct State {
 
 impl State {
     /// The page of a bench, from its top.
-    pub fn new(bench: &str, shared: &mut Model) -> Self {
-        shared.assess_bench(bench);
+    pub fn new(bench: &str, model: &mut Model) -> Self {
+        model.assess_bench(bench);
         Self { bench: bench.to_owned(), ..Self::default() }
     }
 
     /// The same view of another bench.
-    fn turn(&mut self, bench: &str, shared: &mut Model) {
+    fn turn(&mut self, bench: &str, model: &mut Model) {
         *self = Self {
             charts: self.charts,
             topic: self.topic,
             reach: self.reach,
             end: self.end,
-            ..Self::new(bench, shared)
+            ..Self::new(bench, model)
         };
     }
 

@@ -1,29 +1,29 @@
 //! What the Bench page does.
 
-use super::{State, charts, view_rows as rows};
+use super::{State, charts, rows};
 use crate::keys::Command;
-use crate::model::{Effect, Go, Mixing, Model, Msg, Response, go};
+use crate::model::{Effect, Go, MixingRequest, Model, Msg, Response, go};
 use crate::record::Place;
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
-    if charts::update(state, shared, msg) {
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
+    if charts::update(state, model, msg) {
         return Some(Vec::new());
     }
-    let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
-    let last = rows::rows(state, shared, usize::from(shared.size.0)).len().saturating_sub(height);
+    let height = usize::from(model.size.1.saturating_sub(4)).max(1);
+    let last = rows::rows(state, model, usize::from(model.size.0)).len().saturating_sub(height);
     let bench = state.bench.clone();
     match msg {
-        Msg::Do(Command::BenchAfter) => turn(state, shared, true),
-        Msg::Do(Command::BenchBefore) => turn(state, shared, false),
+        Msg::Do(Command::BenchAfter) => turn(state, model, true),
+        Msg::Do(Command::BenchBefore) => turn(state, model, false),
         Msg::Do(Command::WalkHere) => return Some(vec![Effect::page(go::Page::Walk(Some(bench)))]),
         Msg::Do(Command::Note) => return Some(vec![Effect::popup(go::Popup::Note(Place::Bench(bench)))]),
         Msg::Do(Command::More) => return Some(vec![Effect::popup(go::Popup::More(bench))]),
         Msg::Do(Command::Add) => return Some(vec![Effect::popup(go::Popup::Add(Place::Bench(bench), Vec::new()))]),
         Msg::Do(Command::Strikes) => return Some(vec![Effect::popup(go::Popup::Written(bench))]),
-        Msg::Do(Command::Mix) => return Some(vec![Effect::page(go::Page::Mixing(Mixing::of(vec![bench])))]),
-        Msg::Do(Command::PutOff) => return Some(put_off(&bench, shared)),
-        Msg::Do(Command::Undo) => return Some(shared.undo_and_say()),
+        Msg::Do(Command::Mix) => return Some(vec![Effect::page(go::Page::Mixing(MixingRequest::of(vec![bench])))]),
+        Msg::Do(Command::PutOff) => return Some(put_off(&bench, model)),
+        Msg::Do(Command::Undo) => return Some(model.undo_and_say()),
         Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
         Msg::Ask(_) => return Some(vec![Effect::page(go::Page::Walk(Some(bench)))]),
         Msg::Do(command) => {
@@ -36,22 +36,22 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
 }
 
 /// Asks which warning is put off, until when and why.
-fn put_off(bench: &str, shared: &mut Model) -> Vec<Effect> {
-    let standing = shared.standing_warnings(bench);
+fn put_off(bench: &str, model: &mut Model) -> Vec<Effect> {
+    let standing = model.standing_warnings(bench);
     if standing.is_empty() {
-        shared.say("There is no warning here to put off.");
+        model.say("There is no warning here to put off.");
         return Vec::new();
     }
     vec![Effect::popup(go::Popup::PutOff(standing))]
 }
 
 /// To the bench before or after in walking order.
-fn turn(state: &mut State, shared: &mut Model, onward: bool) {
-    let benches = shared.season.benches();
+fn turn(state: &mut State, model: &mut Model, onward: bool) {
+    let benches = model.season.benches();
     let at = benches.iter().position(|b| b.bench == state.bench).unwrap_or(0);
     let to = if onward { at.checked_add(1) } else { at.checked_sub(1) };
     match to.and_then(|i| benches.get(i)).map(|b| b.bench.clone()) {
-        Some(code) => state.turn(&code, shared),
-        None => shared.say(if onward { "This is the last bench." } else { "This is the first bench." }),
+        Some(code) => state.turn(&code, model),
+        None => model.say(if onward { "This is the last bench." } else { "This is the first bench." }),
     }
 }

@@ -1,6 +1,6 @@
 //! How the Bench page looks.
 
-use super::{State, view_rows as rows};
+use super::{State, rows};
 use crate::dates;
 use crate::model::Model;
 use crate::report::series::{self, Reach};
@@ -10,12 +10,12 @@ use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
 /// Draws it.
-pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     if state.charts {
-        charts(state, shared, frame, area);
+        charts(state, model, frame, area);
         return Some(Position { x: area.x, y: area.y });
     }
-    let lines = rows::rows(state, shared, usize::from(area.width));
+    let lines = rows::rows(state, model, usize::from(area.width));
     list::text(frame, area, state.list.top(), lines);
     Some(Position { x: area.x, y: area.y })
 }
@@ -24,9 +24,9 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
 const TWO: (u16, u16) = (100, 28);
 
 /// One chart, or two where there is room.
-fn charts(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
-    let on = state.end.unwrap_or(shared.day);
-    let season = &shared.season.on(on);
+fn charts(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
+    let on = state.end.unwrap_or(model.day);
+    let season = &model.season.on(on);
     let days = series::days(season, state.bench(), (state.reach, on));
     let reach = match state.reach {
         Reach::Season => "the season",
@@ -47,7 +47,7 @@ fn charts(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
     let parts = if two { split(body, body.height / 2) } else { (body, Rect::default()) };
     for (n, part) in [parts.0, parts.1].into_iter().enumerate().filter(|(_, part)| !part.is_empty()) {
         let topic = state.topic(n);
-        let chart = series::bench(season, (state.bench(), topic), on, days, &shared.limits);
-        chart_view::chart(frame, part, &chart, (topic.is_scale(), on), shared.look);
+        let chart = series::bench(season, (state.bench(), topic), on, days, &model.limits);
+        chart_view::chart(frame, part, &chart, (topic.is_scale(), on), model.look);
     }
 }

@@ -26,10 +26,10 @@ impl ChosenBenches {
     ///
     /// # Errors
     /// The part of the text that names no bench.
-    pub(super) fn of(text: &str, shared: &Model) -> Result<Self, NoPlace> {
-        let season = &shared.season;
-        let benches = places::read(season, text, Meant::WithPots(shared.day))?;
-        let standing: Vec<_> = benches.iter().filter_map(|b| season.standing(b, shared.day)).collect();
+    pub(super) fn of(text: &str, model: &Model) -> Result<Self, NoPlace> {
+        let season = &model.season;
+        let benches = places::read(season, text, Meant::WithPots(model.day))?;
+        let standing: Vec<_> = benches.iter().filter_map(|b| season.standing(b, model.day)).collect();
         let areas: Option<Vec<f64>> = benches.iter().map(|b| season.bench(b).and_then(|b| b.area_m2)).collect();
         let mut lots: Vec<Lot> = Vec::new();
         for lot in standing.iter().filter_map(|s| season.lot(&s.lot)) {
@@ -50,7 +50,7 @@ impl ChosenBenches {
     }
 
     /// In words: `3 benches, 240 pots of P6, 41.6 m2`.
-    pub(super) fn words(&self, shared: &Model) -> String {
+    pub(super) fn words(&self, model: &Model) -> String {
         let count = self.benches.len();
         let mut text = format!("{count} {}", if count == 1 { "bench" } else { "benches" });
         let lots: Vec<&str> = self.lots.iter().map(|l| l.lot.as_str()).collect();
@@ -60,11 +60,11 @@ impl ChosenBenches {
             text.push_str(", no pots");
         }
         match self.area {
-            Some(area) => text.push_str(&format!(", {}", both(shared.system(), |s| area.show(s)))),
+            Some(area) => text.push_str(&format!(", {}", both(model.system(), |s| area.show(s)))),
             None => text.push_str(", area not in the plan"),
         }
         let closed: Vec<&str> =
-            self.benches.iter().filter(|b| shared.closed_until(b).is_some()).map(String::as_str).collect();
+            self.benches.iter().filter(|b| model.closed_until(b).is_some()).map(String::as_str).collect();
         if !closed.is_empty() {
             text.push_str(&format!("; CLOSED: {}", closed.join(" ")));
         }

@@ -16,7 +16,7 @@ type Calculated = Option<Result<(Page, Fill), MixRefusal>>;
 type Fill = Vec<(&'static str, String)>;
 
 /// Calculates it; before there is an answer, the usual ranges stand in `usual`.
-pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, usual: &mut Page) -> Calculated {
+pub(super) fn growth_regulator(reader: &mut Reader<'_>, model: &Model, usual: &mut Page) -> Calculated {
     let method = reader.method(F::Method(MixTab::GrowthRegulator))?;
     let solution = growth_solution(reader, method);
     let mut asked = Vec::new();
@@ -32,17 +32,17 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, shared: &Model, usual: &
     }
     let parts = asked.into_iter().map(|(_, part)| part).collect::<Option<Vec<Part>>>()?;
     let lots = reader.chosen.lots.iter().filter_map(|lot| {
-        let short_days = short_days(&shared.season, lot, shared.day, &shared.limits)?;
+        let short_days = short_days(&model.season, lot, model.day, &model.limits)?;
         Some(LotDates { lot: lot.lot.clone(), short_days, sale: lot.ready_by })
     });
-    let (region, rules) = last_safe_rules(&shared.season, shared.day, &shared.limits);
+    let (region, rules) = last_safe_rules(&model.season, model.day, &model.limits);
     let lots = lots.collect();
     let solution = match solution? {
         Ok(solution) => solution,
         Err(refused) => return Some(Err(refused)),
     };
-    let limits = shared.limits.clone();
-    let on = Some(shared.day);
+    let limits = model.limits.clone();
+    let on = Some(model.day);
     let request = GrowthRegulatorRequest { method, solution, parts, measured: false, lots, region, rules, limits, on };
     Some(request.calculate().map(|answer| {
         let fill = growth_fill(&answer);

@@ -15,7 +15,7 @@ pub use update::update;
 pub use view::view;
 
 use crate::controls::{Fields, List};
-use crate::model::{DraftKey, MixTab, Mixing, MixingField as F, Model};
+use crate::model::{DraftKey, MixTab, MixingField as F, MixingRequest, Model};
 use work::Work;
 
 /// The page: what was typed, and what it comes to.
@@ -34,13 +34,12 @@ pub struct State {
 
 impl State {
     /// The page filled in as asked, the rest as it was left.
-    pub fn open(mixing: &Mixing, shared: &Model) -> Self {
+    pub fn open(mixing: &MixingRequest, model: &Model) -> Self {
         let mut fields = fields::all();
         for row in fields.all_mut() {
-            row.set(shared.drafts.text(&DraftKey::Mixing(row.name)).unwrap_or_default());
+            row.set(model.draft(&DraftKey::Mixing(row.name)).unwrap_or_default());
         }
-        let tab =
-            shared.drafts.text(&DraftKey::MixTab).and_then(|t| MixTab::ALL.into_iter().find(|tab| tab.text() == t));
+        let tab = model.draft(&DraftKey::MixTab).and_then(|t| MixTab::ALL.into_iter().find(|tab| tab.text() == t));
         for tab in [MixTab::GrowthRegulator, MixTab::Nutrient] {
             if fields.typed(F::Method(tab)).is_none() {
                 fields.set(F::Method(tab), "drench");
@@ -60,14 +59,14 @@ impl State {
         let tab = mixing.tab.or(tab).unwrap_or(MixTab::GrowthRegulator);
         let work = Work::default();
         let mut state = Self { tab, fields, list: List::default(), work, asked: false, written: false };
-        state.renew(shared);
+        state.renew(model);
         state.mark_first_open();
         state
     }
 
     /// Recomputes everything.
-    fn renew(&mut self, shared: &Model) {
-        self.work = work::work(self.tab, &self.fields, shared);
+    fn renew(&mut self, model: &Model) {
+        self.work = work::work(self.tab, &self.fields, model);
         let (tab, two_steps) = (self.tab, self.work.two_steps);
         self.fields.show(|fields, name| fields::is_called_for(fields, (tab, two_steps), name));
         self.blame();
@@ -95,15 +94,15 @@ impl State {
     }
 
     /// Keeps what is typed for the next time.
-    fn keep(&self, shared: &mut Model) {
+    fn keep(&self, model: &mut Model) {
         for row in self.fields.all() {
             if row.is_empty() {
-                shared.drafts.forget(&DraftKey::Mixing(row.name));
+                model.forget_draft(&DraftKey::Mixing(row.name));
             } else {
-                shared.drafts.keep(DraftKey::Mixing(row.name), row.text());
+                model.keep_draft(DraftKey::Mixing(row.name), row.text());
             }
         }
-        shared.drafts.keep(DraftKey::MixTab, self.tab.text().to_owned());
+        model.keep_draft(DraftKey::MixTab, self.tab.text().to_owned());
     }
 
     /// The first bench it is for.

@@ -20,13 +20,13 @@ pub(super) struct Reader<'a> {
 }
 
 impl<'a> Reader<'a> {
-    pub(super) fn new(fields: &'a Fields<F>, shared: &Model) -> Self {
+    pub(super) fn new(fields: &'a Fields<F>, model: &Model) -> Self {
         let mut faults = Vec::new();
-        let chosen = ChosenBenches::of(fields.typed(F::Benches).unwrap_or_default(), shared).unwrap_or_else(|fault| {
+        let chosen = ChosenBenches::of(fields.typed(F::Benches).unwrap_or_default(), model).unwrap_or_else(|fault| {
             faults.push((F::Benches, fault.to_string()));
             ChosenBenches::default()
         });
-        Self { fields, system: shared.system(), chosen, faults }
+        Self { fields, system: model.system(), chosen, faults }
     }
 
     pub(super) fn text(&self, name: F) -> Option<&'a str> {
@@ -34,7 +34,7 @@ impl<'a> Reader<'a> {
     }
 
     pub(super) fn fault(&mut self, name: F, text: impl std::fmt::Display) {
-        if !self.faults.iter().any(|(told, _)| *told == name) {
+        if !self.faults.iter().any(|(at, _)| *at == name) {
             self.faults.push((name, text.to_string()));
         }
     }

@@ -16,12 +16,12 @@ const COLUMNS: Columns = Columns { label: 15, input: 23 };
 /// Rows above the fields: the pages, the benches in words.
 const HEAD: u16 = 2;
 /// Rows between fields and answer at most: what the field marked takes, or its fault in full.
-const TOLD: u16 = 2;
+const HELP: u16 = 2;
 
 /// Where the fields and the answer stand.
 struct Places {
     fields: Rect,
-    told: Rect,
+    help: Rect,
     answer: Rect,
 }
 
@@ -29,14 +29,14 @@ fn places(state: &State, area: Rect) -> Places {
     let (_, rest) = rows(area, HEAD);
     let many = u16::try_from(state.fields.shown().count()).unwrap_or(u16::MAX);
     let (fields, rest) = rows(rest, many.min((rest.height / 2).max(1)));
-    let lines = u16::try_from(told_lines(state, area.width).len()).unwrap_or(TOLD);
-    let (told, answer) = rows(rest, lines.clamp(1, TOLD));
-    Places { fields, told, answer }
+    let lines = u16::try_from(help_lines(state, area.width).len()).unwrap_or(HELP);
+    let (help, answer) = rows(rest, lines.clamp(1, HELP));
+    Places { fields, help, answer }
 }
 
 /// The visible rows of the answer, and how many it has, in a window of the last known size.
-pub(super) fn answer_size(state: &State, shared: &Model) -> (usize, usize) {
-    let (columns, height) = shared.size;
+pub(super) fn answer_size(state: &State, model: &Model) -> (usize, usize) {
+    let (columns, height) = model.size;
     // The frame takes four rows or so around the page.
     let area = Rect { x: 0, y: 0, width: columns, height: height.saturating_sub(4) };
     let rows = state.work.page.rows(usize::from(columns)).len();
@@ -44,8 +44,8 @@ pub(super) fn answer_size(state: &State, shared: &Model) -> (usize, usize) {
 }
 
 /// Draws it.
-pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let look = shared.look;
+pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let look = model.look;
     let mut tabs = Vec::new();
     for (i, tab) in MixTab::ALL.into_iter().enumerate() {
         let role = if tab == state.tab { Role::Chosen } else { Role::Plain };
@@ -59,13 +59,13 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
     let places = places(state, area);
     let hint = |row: &Row<F>| hint(row.name).to_owned();
     let cursor = fields(frame, places.fields, (&state.fields, 0), COLUMNS, hint, look);
-    told(state, shared, frame, places.told);
-    answer(state, shared, frame, places.answer);
+    help(state, model, frame, places.help);
+    answer(state, model, frame, places.answer);
     cursor
 }
 
 /// The help of the focused field.
-fn told_text(state: &State) -> (String, Role) {
+fn help_text(state: &State) -> (String, Role) {
     let Some(row) = state.fields.marked() else { return (String::new(), Role::Plain) };
     match &row.fault {
         Some(fault) => (format!("! {}: {fault}", row.label.trim()), Role::Act),
@@ -74,20 +74,20 @@ fn told_text(state: &State) -> (String, Role) {
     }
 }
 
-fn told_lines(state: &State, width: u16) -> Vec<String> {
-    wrap(&told_text(state).0, usize::from(width))
+fn help_lines(state: &State, width: u16) -> Vec<String> {
+    wrap(&help_text(state).0, usize::from(width))
 }
 
 /// What the field marked takes, or what is wrong with it, in full.
-fn told(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
-    let role = told_text(state).1;
-    for (i, line) in told_lines(state, area.width).into_iter().take(usize::from(area.height)).enumerate() {
-        put(frame, area, i, Span::styled(line, shared.look.style(role)));
+fn help(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
+    let role = help_text(state).1;
+    for (i, line) in help_lines(state, area.width).into_iter().take(usize::from(area.height)).enumerate() {
+        put(frame, area, i, Span::styled(line, model.look.style(role)));
     }
 }
 
-fn answer(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
-    let look = shared.look;
+fn answer(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
+    let look = model.look;
     let rows = state.work.page.rows(usize::from(area.width));
     if rows.is_empty() {
         put(frame, area, 0, Line::raw("Type what is marked * to see what to measure out."));

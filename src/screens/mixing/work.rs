@@ -39,11 +39,11 @@ pub(super) struct Work {
 }
 
 /// Works it out.
-pub(super) fn work(tab: MixTab, fields: &Fields<F>, shared: &Model) -> Work {
-    let mut reader = Reader::new(fields, shared);
+pub(super) fn work(tab: MixTab, fields: &Fields<F>, model: &Model) -> Work {
+    let mut reader = Reader::new(fields, model);
     let mut work = Work::default();
     let calculated = match tab {
-        MixTab::GrowthRegulator => growth::growth_regulator(&mut reader, shared, &mut work.page)
+        MixTab::GrowthRegulator => growth::growth_regulator(&mut reader, model, &mut work.page)
             .map(|answer| answer.map(|(page, fill)| (page, Writes::Form(KindName::GrowthRegulator, fill)))),
         MixTab::Nutrient => nutrient(&mut reader, &mut work),
         MixTab::Feed => feed(&mut reader),
@@ -54,7 +54,7 @@ pub(super) fn work(tab: MixTab, fields: &Fields<F>, shared: &Model) -> Work {
         Some(Err(refused)) => reader.fault(field_of(tab, &refused), refused.reason),
         None => {}
     }
-    work.ground = reader.chosen.words(shared);
+    work.ground = reader.chosen.words(model);
     (work.benches, work.faults) = (reader.chosen.benches, reader.faults);
     if !work.faults.is_empty() {
         work.writes = None;

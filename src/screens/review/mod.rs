@@ -35,16 +35,16 @@ impl State {
     }
 
     /// Rebuilds the review, once all assessments are current.
-    fn renew(&mut self, shared: &Model) {
+    fn renew(&mut self, model: &Model) {
         self.stale = false;
-        if !shared.loaded || !shared.cache.is_fresh() {
+        if !model.loaded || !model.cache.is_fresh() {
             return;
         }
-        self.compared = shared.before.is_fresh();
-        let today: Vec<Warning> = shared.cache.warnings(&shared.season).cloned().collect();
-        let before: Vec<Warning> = shared.before.warnings(&shared.season).cloned().collect();
-        let limits = shared.limits_file.clone().unwrap_or_else(|| "the defaults".to_owned());
-        self.review = build(&shared.season, shared.day, today, &before, limits);
+        self.compared = model.before.is_fresh();
+        let today: Vec<Warning> = model.cache.warnings(&model.season).cloned().collect();
+        let before: Vec<Warning> = model.before.warnings(&model.season).cloned().collect();
+        let limits = model.limits_file.clone().unwrap_or_else(|| "the defaults".to_owned());
+        self.review = build(&model.season, model.day, today, &before, limits);
     }
 
     /// The problems in the order they are shown: flagged, watched, put off.

@@ -3,28 +3,28 @@
 use super::{State, view};
 use crate::dates;
 use crate::keys::Command;
-use crate::model::{Ask, Effect, Go, Mixing, Model, Msg, Response, answers_of, go};
+use crate::model::{Effect, FormRequest, Go, MixingRequest, Model, Msg, Response, answers_of, go};
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     let mut handled = true;
     match msg {
         Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
         Msg::Do(Command::BenchPage) => {
             return Some(state.bench().map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect());
         }
-        Msg::Do(Command::Answer) => return Some(answer(state, shared)),
+        Msg::Do(Command::Answer) => return Some(answer(state, model)),
         Msg::Do(Command::Mix) => {
             let problem = state.cursor();
-            let mixing = problem.map(|t| Mixing::answering(&t.parts, t.benches.clone())).unwrap_or_default();
+            let mixing = problem.map(|t| MixingRequest::answering(&t.parts, t.benches.clone())).unwrap_or_default();
             return Some(vec![Effect::page(go::Page::Mixing(mixing))]);
         }
-        Msg::Do(Command::PutOff) => return Some(put_off(state, shared)),
-        Msg::Do(Command::Undo) => return Some(shared.undo_and_say()),
+        Msg::Do(Command::PutOff) => return Some(put_off(state, model)),
+        Msg::Do(Command::Undo) => return Some(model.undo_and_say()),
         Msg::Do(Command::Basis) => state.basis = !state.basis,
-        Msg::Do(command) => handled = turn(state, shared, *command),
+        Msg::Do(command) => handled = turn(state, model, *command),
         Msg::NewDay | Msg::Changed => state.stale = true,
-        Msg::Quiet => state.renew(shared),
+        Msg::Quiet => state.renew(model),
         Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {}
     }
     let count = state.problems().len();
@@ -33,29 +33,29 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
 }
 
 /// Opens the form that answers the problem at the cursor, filled in for all its benches.
-fn answer(state: &State, shared: &mut Model) -> Vec<Effect> {
+fn answer(state: &State, model: &mut Model) -> Vec<Effect> {
     let Some(parts) = state.cursor().map(|t| t.parts.clone()) else { return Vec::new() };
-    if answers_of(&parts, &shared.season).is_empty() {
-        shared.say("Walking the benches answers this: Enter shows the bench, r the Round.");
+    if answers_of(&parts, &model.season).is_empty() {
+        model.say("Walking the benches answers this: Enter shows the bench, r the Round.");
         return Vec::new();
     }
     vec![Effect::popup(go::Popup::Answer(parts))]
 }
 
 /// Asks until when the problem at the cursor is put off, and why.
-fn put_off(state: &State, shared: &mut Model) -> Vec<Effect> {
+fn put_off(state: &State, model: &mut Model) -> Vec<Effect> {
     let Some(problem) = state.cursor() else { return Vec::new() };
     if let Some(until) = problem.put_off_until {
-        shared.say(format!("It is put off already, until {}.", dates::weekday(until)));
+        model.say(format!("It is put off already, until {}.", dates::weekday(until)));
         return Vec::new();
     }
-    Ask::put_off(&problem.parts).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
+    FormRequest::put_off(&problem.parts).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
 }
 
 /// Moves the cursor, and what is seen with it: a line moves on by problems, a page by rows.
-fn turn(state: &mut State, shared: &Model, command: Command) -> bool {
-    let height = usize::from(shared.size.1.saturating_sub(4)).max(1);
-    let rows = view::rows(state, shared, usize::from(shared.size.0));
+fn turn(state: &mut State, model: &Model, command: Command) -> bool {
+    let height = usize::from(model.size.1.saturating_sub(4)).max(1);
+    let rows = view::rows(state, model, usize::from(model.size.0));
     let last = rows.len().saturating_sub(height);
     let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.problem.is_some()).map(|(i, _)| i).collect();
     if matches!(command, Command::PageDown | Command::PageUp) {

@@ -8,7 +8,7 @@ use crate::report::review::evidence;
 use crate::report::words;
 use crate::review::{Change, Problem, Review};
 use crate::ui::{Role, list, wrap};
-use crate::warnings::Level;
+use crate::warnings::Severity;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -24,7 +24,7 @@ pub(super) struct Row {
 
 /// Rows being put together.
 struct Rows<'a> {
-    shared: &'a Model,
+    model: &'a Model,
     cells: usize,
     done: Vec<Row>,
     /// Problems begun.
@@ -32,8 +32,8 @@ struct Rows<'a> {
 }
 
 /// Draws it.
-pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let all = rows(state, shared, usize::from(area.width));
+pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let all = rows(state, model, usize::from(area.width));
     let (top, marked) = (state.list.top(), Some(state.list.cursor()));
     let seen = all.iter().skip(top).take(usize::from(area.height)).position(|row| row.problem == marked);
     list::text(frame, area, top, all.into_iter().map(|row| row.line));
@@ -41,10 +41,10 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
 }
 
 /// All rows of the page.
-pub(super) fn rows(state: &State, shared: &Model, cells: usize) -> Vec<Row> {
-    let mut all = Rows { shared, cells, done: Vec::new(), count: 0 };
+pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
+    let mut all = Rows { model, cells, done: Vec::new(), count: 0 };
     let Some(review) = &state.review else {
-        all.text("", &format!("{} Working it out.", shared.look.glyphs().later));
+        all.text("", &format!("{} Working it out.", model.look.glyphs().later));
         return all.done;
     };
     all.head(review);
@@ -76,7 +76,7 @@ impl Rows<'_> {
 
     fn heading(&mut self, text: &'static str) {
         self.blank();
-        self.push(Line::styled(text, self.shared.look.style(Role::Head)));
+        self.push(Line::styled(text, self.model.look.style(Role::Head)));
     }
 
     /// A label and its text, wrapped and hung under the text's start.
@@ -84,7 +84,7 @@ impl Rows<'_> {
         let hang = usize::from(crate::ui::width(label));
         for (i, line) in wrap(text, self.cells.saturating_sub(hang)).into_iter().enumerate() {
             let lead = if i == 0 { label.to_owned() } else { " ".repeat(hang) };
-            let lead = Span::styled(lead, self.shared.look.style(Role::Label));
+            let lead = Span::styled(lead, self.model.look.style(Role::Label));
             self.push(Line::from(vec![lead, Span::raw(line)]));
         }
     }
@@ -131,14 +131,14 @@ impl Rows<'_> {
 
     /// The head row of a problem; marked when the mark stands on it.
     fn problem(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
-        let look = self.shared.look;
+        let look = self.model.look;
         let number = self.count;
         self.count = self.count.saturating_add(1);
         let chosen = state.list.cursor() == number;
         let role = match problem.level {
-            Level::Watch => Role::Watch,
-            Level::Act => Role::Act,
-            Level::Urgent => Role::Urgent,
+            Severity::Watch => Role::Watch,
+            Severity::Act => Role::Act,
+            Severity::Urgent => Role::Urgent,
         };
         let place = problem.place();
         let lot = problem.lot_beside();
@@ -162,7 +162,7 @@ impl Rows<'_> {
     fn block(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
         self.problem(state, problem, change);
         let Some(lead) = problem.lead() else { return };
-        let saw = evidence(problem, SAW, self.shared.system());
+        let saw = evidence(problem, SAW, self.model.system());
         if !saw.is_empty() {
             self.text("    saw   ", &saw.join("; "));
         }
@@ -182,7 +182,7 @@ impl Rows<'_> {
     fn watched(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
         self.problem(state, problem, change);
         if state.list.cursor().saturating_add(1) == self.count {
-            let saw = evidence(problem, SAW, self.shared.system());
+            let saw = evidence(problem, SAW, self.model.system());
             if !saw.is_empty() {
                 self.text("    saw   ", &saw.join("; "));
             }
@@ -197,10 +197,10 @@ impl Rows<'_> {
 
     /// What each of its warnings rests on.
     fn basis(&mut self, problem: &Problem) {
-        let mut told = Vec::new();
+        let mut named = Vec::new();
         for part in &problem.parts {
-            if !told.contains(&part.name) {
-                told.push(part.name);
+            if !named.contains(&part.name) {
+                named.push(part.name);
                 self.text("    basis ", &format!("{}: {}", part.name.title(), part.basis));
             }
         }
@@ -224,7 +224,7 @@ impl Rows<'_> {
         }
         if !state.compared {
             self.blank();
-            self.text("", &format!("{} Comparing with yesterday.", self.shared.look.glyphs().later));
+            self.text("", &format!("{} Comparing with yesterday.", self.model.look.glyphs().later));
         }
     }
 }

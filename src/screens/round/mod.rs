@@ -6,7 +6,7 @@ pub use view::view;
 
 use crate::controls::{List, page};
 use crate::keys::Command;
-use crate::model::{Effect, Mixing, Model, Msg, Response, go};
+use crate::model::{Effect, MixingRequest, Model, Msg, Response, go};
 use crate::record::Place;
 use std::collections::BTreeSet;
 
@@ -21,15 +21,15 @@ pub struct State {
 
 impl State {
     /// The cursor on the first bench not walked, or on the first.
-    pub fn new(shared: &Model) -> Self {
-        let next = crate::model::walk_order::next_open(shared, None);
-        let at = next.and_then(|code| shared.season.benches().iter().position(|b| b.bench == code));
+    pub fn new(model: &Model) -> Self {
+        let next = crate::model::walk_order::next_open(model, None);
+        let at = next.and_then(|code| model.season.benches().iter().position(|b| b.bench == code));
         Self { list: List::at(at.unwrap_or(0)), selected: BTreeSet::new() }
     }
 
     /// The benches selected to be written to together, in walking order.
-    pub fn selected(&self, shared: &Model) -> Vec<String> {
-        let walk = shared.season.benches();
+    pub fn selected(&self, model: &Model) -> Vec<String> {
+        let walk = model.season.benches();
         walk.iter().filter(|b| self.selected.contains(&b.bench)).map(|b| b.bench.clone()).collect()
     }
 
@@ -41,14 +41,14 @@ impl State {
     }
 
     /// The bench at the cursor.
-    pub fn cursor(&self, shared: &Model) -> Option<String> {
-        shared.season.benches().get(self.list.cursor()).map(|b| b.bench.clone())
+    pub fn cursor(&self, model: &Model) -> Option<String> {
+        model.season.benches().get(self.list.cursor()).map(|b| b.bench.clone())
     }
 }
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
-    let (count, page) = (shared.season.benches().len(), page(shared.size.1));
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
+    let (count, page) = (model.season.benches().len(), page(model.size.1));
     state.list.clamp(count);
     let Msg::Do(command) = msg else { return None };
     if state.list.step(*command, count, page) {
@@ -56,29 +56,29 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
     }
     match command {
         Command::Mark => {
-            if let Some(bench) = state.cursor(shared) {
+            if let Some(bench) = state.cursor(model) {
                 state.toggle(bench);
                 state.list.step(Command::Down, count, page);
             }
         }
         Command::Add => {
-            let selected = state.selected(shared);
-            let first = selected.first().cloned().or_else(|| state.cursor(shared));
+            let selected = state.selected(model);
+            let first = selected.first().cloned().or_else(|| state.cursor(model));
             return Some(first.map(|b| Effect::popup(go::Popup::Add(Place::Bench(b), selected))).into_iter().collect());
         }
         Command::Mix => {
-            let selected = state.selected(shared);
-            let benches = if selected.is_empty() { state.cursor(shared).into_iter().collect() } else { selected };
-            return Some(vec![Effect::page(go::Page::Mixing(Mixing::of(benches)))]);
+            let selected = state.selected(model);
+            let benches = if selected.is_empty() { state.cursor(model).into_iter().collect() } else { selected };
+            return Some(vec![Effect::page(go::Page::Mixing(MixingRequest::of(benches)))]);
         }
         Command::Season => return Some(vec![Effect::page(go::Page::Season)]),
-        Command::Undo => return Some(shared.undo_and_say()),
+        Command::Undo => return Some(model.undo_and_say()),
         Command::Walk => return Some(vec![Effect::page(go::Page::Walk(None))]),
         Command::WalkHere => {
-            return Some(state.cursor(shared).map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect());
+            return Some(state.cursor(model).map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect());
         }
         Command::BenchPage => {
-            return Some(state.cursor(shared).map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect());
+            return Some(state.cursor(model).map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect());
         }
         _ => return None,
     }

@@ -27,8 +27,8 @@ impl Item {
 }
 
 /// Every plan line in force, without those taken back.
-pub(super) fn items(shared: &Model) -> Vec<Item> {
-    let season = &shared.season;
+pub(super) fn items(model: &Model) -> Vec<Item> {
+    let season = &model.season;
     let mut all = Vec::new();
     all.extend(season.site().map(|_| Item::Site));
     all.extend(season.lots().iter().map(|l| Item::Lot(l.lot.clone())));
@@ -45,11 +45,11 @@ pub(super) fn items(shared: &Model) -> Vec<Item> {
 }
 
 /// The next step towards a walk.
-pub(super) fn next_step(shared: &Model) -> (&'static str, String) {
-    let season = &shared.season;
+pub(super) fn next_step(model: &Model) -> (&'static str, String) {
+    let season = &model.season;
     let down = |lot: &str| season.all_placements().iter().any(|p| p.lot == lot && p.pots > 0);
     let waits = season.lots().into_iter().find(|l| !down(&l.lot)).map(|l| l.lot.clone());
-    let to_walk = season.all_placements().iter().any(|p| p.pots > 0 && p.from <= shared.day);
+    let to_walk = season.all_placements().iter().any(|p| p.pots > 0 && p.from <= model.day);
     match (season.site(), season.lots().is_empty(), season.benches().is_empty(), waits) {
         (None, ..) => ("s", "the site, which begins the season file. Until then nothing is written.".to_owned()),
         (_, true, ..) => ("l", "the first lot: a cultivar, a container, a planting day.".to_owned()),

@@ -21,15 +21,15 @@ pub struct State {
 
 impl State {
     /// The line at the cursor.
-    fn cursor(&self, shared: &Model) -> Option<Item> {
-        let all = items(shared);
+    fn cursor(&self, model: &Model) -> Option<Item> {
+        let all = items(model);
         let last = all.len().saturating_sub(1);
         all.into_iter().nth(self.list.cursor().min(last))
     }
 
     /// The bench at the cursor, where it is one, or one with pots set down.
-    pub fn bench(&self, shared: &Model) -> Option<String> {
-        match self.cursor(shared)? {
+    pub fn bench(&self, model: &Model) -> Option<String> {
+        match self.cursor(model)? {
             Item::Bench(code) | Item::Placement(code, _) => Some(code),
             Item::Site | Item::Lot(_) | Item::Order(..) => None,
         }

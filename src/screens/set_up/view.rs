@@ -17,13 +17,13 @@ order; what is set down where; and what is promised. Each has a key below. Each 
 later: a change is a new revision, what was there before stays in the record.";
 
 /// Draws it.
-pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let (key, step) = next_step(shared);
-    let look = shared.look;
+pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let (key, step) = next_step(model);
+    let look = model.look;
     let (head, body) = rows(area, 2);
     let next = vec![Span::raw("Next: "), Span::styled(key, look.style(Role::Key)), Span::raw(format!("  {step}"))];
     put(frame, head, 0, Line::from(next));
-    let all = items(shared);
+    let all = items(model);
     if all.is_empty() {
         for (line, row) in wrap(EMPTY, usize::from(area.width.min(76))).into_iter().zip(0..) {
             put(frame, body, row, Line::raw(line));
@@ -31,7 +31,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
         return Some(Position { x: area.x.saturating_add(6), y: area.y });
     }
     let marked = state.list.cursor().min(all.len().saturating_sub(1));
-    let lines = lines(shared, &all);
+    let lines = lines(model, &all);
     let at = lines.iter().position(|(item, _)| *item == Some(marked)).unwrap_or(0);
     let row = |at: usize, chosen: bool| {
         let Some((item, text)) = lines.get(at) else { return Line::default() };
@@ -46,7 +46,7 @@ pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) ->
 }
 
 /// Heads and lines; a line with its place among the items.
-fn lines(shared: &Model, all: &[Item]) -> Vec<(Option<usize>, String)> {
+fn lines(model: &Model, all: &[Item]) -> Vec<(Option<usize>, String)> {
     let mut lines = Vec::with_capacity(all.len().saturating_add(5));
     let mut before = "";
     for (at, item) in all.iter().enumerate() {
@@ -61,13 +61,13 @@ fn lines(shared: &Model, all: &[Item]) -> Vec<(Option<usize>, String)> {
             lines.push((None, head.to_owned()));
             before = head;
         }
-        lines.push((Some(at), text(shared, item).unwrap_or_default()));
+        lines.push((Some(at), text(model, item).unwrap_or_default()));
     }
     lines
 }
 
-fn text(shared: &Model, item: &Item) -> Option<String> {
-    let season = &shared.season;
+fn text(model: &Model, item: &Item) -> Option<String> {
+    let season = &model.season;
     match item {
         Item::Site => {
             let site = season.site()?;
@@ -92,9 +92,9 @@ fn text(shared: &Model, item: &Item) -> Option<String> {
         }
         Item::Bench(code) => {
             let bench = season.bench(code)?;
-            let standing = season.standing(code, shared.day);
+            let standing = season.standing(code, model.day);
             let stands = standing.map_or("empty".to_owned(), |s| format!("{} pots of {}", s.pots, s.lot));
-            let area = bench.area_m2.map(|m2| Area::from_m2(m2).show(shared.system())).unwrap_or_default();
+            let area = bench.area_m2.map(|m2| Area::from_m2(m2).show(model.system())).unwrap_or_default();
             Some(
                 format!("{}  {}  {}  {area}", fit(code, 6), fit(&bench.house, 12), fit(&stands, 22))
                     .trim_end()

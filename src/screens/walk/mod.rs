@@ -35,25 +35,25 @@ pub struct State {
 
 impl State {
     /// The card of a bench, or of the first not walked. `None`, with a word below the page, where there is none to go to.
-    pub fn open(from: Option<&str>, shared: &mut Model) -> Option<Self> {
-        let code = from.map(str::to_owned).or_else(|| walk_order::next_open(shared, None));
+    pub fn open(from: Option<&str>, model: &mut Model) -> Option<Self> {
+        let code = from.map(str::to_owned).or_else(|| walk_order::next_open(model, None));
         if code.is_none() {
-            shared.say("Every bench that can be walked is walked.");
+            model.say("Every bench that can be walked is walked.");
         }
         let code = code?;
-        if let Some(why) = walk_order::shut(shared, &code) {
-            shared.trouble(why);
+        if let Some(why) = walk_order::shut(model, &code) {
+            model.trouble(why);
             return None;
         }
-        Some(Self::card(&code, shared, Guard::default()))
+        Some(Self::card(&code, model, Guard::default()))
     }
 
     /// The card of a bench that can be walked.
-    fn card(code: &str, shared: &mut Model, guard: Guard) -> Self {
-        shared.assess_bench(code);
-        let due = due(&shared.season, code, shared.day, &shared.limits);
+    fn card(code: &str, model: &mut Model, guard: Guard) -> Self {
+        model.assess_bench(code);
+        let due = due(&model.season, code, model.day, &model.limits);
         let at = due.iter().position(|c| !c.done).unwrap_or(due.len());
-        let line = shared.drafts.field(&DraftKey::Heights(code.to_owned()));
+        let line = model.draft_field(&DraftKey::Heights(code.to_owned()));
         Self { bench: code.to_owned(), checks: due.iter().map(|c| c.what).collect(), at, line, fault: None, guard }
     }
 

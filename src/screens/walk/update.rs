@@ -10,9 +10,9 @@ use crate::units::System;
 use crate::warnings::CheckName;
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
-        Msg::Do(command) => act(state, shared, *command),
+        Msg::Do(command) => act(state, model, *command),
         Msg::Type(key) => {
             state.line.key(key);
             state.fault = None;
@@ -30,32 +30,32 @@ pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
             Some(Vec::new())
         }
         Msg::NewDay => {
-            keep_line(state, shared);
-            *state = State::card(&state.bench.clone(), shared, state.guard);
+            keep_line(state, model);
+            *state = State::card(&state.bench.clone(), model, state.guard);
             Some(Vec::new())
         }
         Msg::Changed | Msg::Quiet => None,
     }
 }
 
-fn act(state: &mut State, shared: &mut Model, command: Command) -> Response {
+fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
     let place = Place::Bench(state.bench.clone());
     match command {
-        Command::Digit(digit) => return Some(score(state, shared, digit)),
-        Command::Accept => return Some(heights(state, shared)),
-        Command::Watered => return Some(watered(state, shared)),
-        Command::Skip => return Some(onward(state, shared)),
-        Command::CheckBefore => back(state, shared),
-        Command::BenchAfter => turn(state, shared, true),
-        Command::BenchBefore => turn(state, shared, false),
-        Command::Undo => return Some(undo(state, shared)),
+        Command::Digit(digit) => return Some(score(state, model, digit)),
+        Command::Accept => return Some(heights(state, model)),
+        Command::Watered => return Some(watered(state, model)),
+        Command::Skip => return Some(onward(state, model)),
+        Command::CheckBefore => back(state, model),
+        Command::BenchAfter => turn(state, model, true),
+        Command::BenchBefore => turn(state, model, false),
+        Command::Undo => return Some(undo(state, model)),
         Command::Note => return Some(vec![Effect::popup(go::Popup::Note(place))]),
         Command::Leaves => return Some(vec![Effect::popup(go::Popup::Leaves(state.bench.clone()))]),
         Command::Add => return Some(vec![Effect::popup(go::Popup::Add(place, Vec::new()))]),
         Command::More => return Some(vec![Effect::popup(go::Popup::More(state.bench.clone()))]),
         Command::BenchPage => return Some(vec![Effect::page(go::Page::Bench(state.bench.clone()))]),
         Command::Back => {
-            keep_line(state, shared);
+            keep_line(state, model);
             return Some(vec![Effect::page(go::Page::Round)]);
         }
         _ => return None,
@@ -64,40 +64,40 @@ fn act(state: &mut State, shared: &mut Model, command: Command) -> Response {
 }
 
 /// A digit: judged, written, and on to the next check or bench.
-fn score(state: &mut State, shared: &mut Model, digit: u8) -> Vec<Effect> {
-    let ms = shared.now.ms;
+fn score(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
+    let ms = model.now.ms;
     match state.guard.judge(digit, ms) {
         Verdict::Take => {}
         Verdict::JustChanged => {
-            shared.say(format!("{digit} not taken: this is {} now. Press it again if it is meant.", state.bench));
+            model.say(format!("{digit} not taken: this is {} now. Press it again if it is meant.", state.bench));
             return Vec::new();
         }
         Verdict::Held => {
-            shared.say(format!("The {digit} is held down: not taken again. u takes back what was not meant."));
+            model.say(format!("The {digit} is held down: not taken again. u takes back what was not meant."));
             return Vec::new();
         }
     }
     let Some(check) = state.check() else {
-        shared.say("Nothing is asked here now: m for more checks, Tab for the next bench.");
+        model.say("Nothing is asked here now: m for more checks, Tab for the next bench.");
         return Vec::new();
     };
     if !checks::takes(check, digit) {
         let digits = scale(check).digits;
         let (least, most) = (digits.first().map_or(0, |d| d.0), digits.last().map_or(9, |d| d.0));
-        shared.trouble(format!("{} is {least} to {most}; {digit} was not taken.", scale(check).name));
+        model.trouble(format!("{} is {least} to {most}; {digit} was not taken.", scale(check).name));
         return Vec::new();
     }
-    let history = shared.season.history(&state.bench, shared.day);
-    let today: Vec<&Entry> = history.on(shared.day).collect();
-    let Some(kind) = checks::kind(check, digit, &today, &shared.limits) else {
+    let history = model.season.history(&state.bench, model.day);
+    let today: Vec<&Entry> = history.on(model.day).collect();
+    let Some(kind) = checks::kind(check, digit, &today, &model.limits) else {
         let first = if check == CheckName::Base { "the water" } else { "the roots" };
-        shared.trouble(format!("Score {first} first."));
+        model.trouble(format!("Score {first} first."));
         return Vec::new();
     };
-    match record(state, shared, check, kind) {
-        Ok(effect) => [vec![effect], onward(state, shared)].concat(),
+    match record(state, model, check, kind) {
+        Ok(effect) => [vec![effect], onward(state, model)].concat(),
         Err(faults) => {
-            shared.refuse(&faults);
+            model.refuse(&faults);
             Vec::new()
         }
     }
@@ -107,8 +107,8 @@ fn score(state: &mut State, shared: &mut Model, digit: u8) -> Vec<Effect> {
 ///
 /// # Errors
 /// Every fault, by field; nothing is recorded then.
-fn record(state: &State, shared: &mut Model, check: CheckName, kind: Kind) -> Result<Effect, Vec<FieldFault>> {
-    let history = shared.season.history(&state.bench, shared.day);
+fn record(state: &State, model: &mut Model, check: CheckName, kind: Kind) -> Result<Effect, Vec<FieldFault>> {
+    let history = model.season.history(&state.bench, model.day);
     let again = |e: &&Entry| {
         let same = e.place == Place::Bench(state.bench.clone());
         let with = match check {
@@ -120,53 +120,53 @@ fn record(state: &State, shared: &mut Model, check: CheckName, kind: Kind) -> Re
         };
         same && with
     };
-    let old: Vec<Entry> = history.on(shared.day).filter(again).cloned().collect();
-    let entry = shared.entry(Place::Bench(state.bench.clone()), kind, None);
-    shared.replace(&old, "scored again", entry)
+    let old: Vec<Entry> = history.on(model.day).filter(again).cloned().collect();
+    let entry = model.entry(Place::Bench(state.bench.clone()), kind, None);
+    model.replace(&old, "scored again", entry)
 }
 
 /// To the next check not done, or to the next bench.
-fn onward(state: &mut State, shared: &mut Model) -> Vec<Effect> {
-    let done = |check| done_today(state, shared, check);
+fn onward(state: &mut State, model: &mut Model) -> Vec<Effect> {
+    let done = |check| done_today(state, model, check);
     let later = state.checks.iter().enumerate().skip(state.at.saturating_add(1));
     if let Some((at, _)) = later.into_iter().find(|(_, check)| !done(**check)) {
         state.at = at;
         return Vec::new();
     }
-    keep_line(state, shared);
-    let Some(next) = walk_order::next_open(shared, Some(&state.bench)) else {
-        let left = state.checks.iter().filter(|c| !done_today(state, shared, **c)).count();
-        shared.say(match left {
+    keep_line(state, model);
+    let Some(next) = walk_order::next_open(model, Some(&state.bench)) else {
+        let left = state.checks.iter().filter(|c| !done_today(state, model, **c)).count();
+        model.say(match left {
             0 => "The round is done: every bench that can be walked is walked.".to_owned(),
             _ => format!("Only {} is left, with checks passed over.", state.bench),
         });
         return vec![Effect::page(go::Page::Round)];
     };
-    let passed = walk_order::closed_between(shared, &state.bench, &next);
+    let passed = walk_order::closed_between(model, &state.bench, &next);
     if !passed.is_empty() {
-        shared.say(format!("{} closed: passed over.", passed.join(", ")));
+        model.say(format!("{} closed: passed over.", passed.join(", ")));
     }
-    *state = State::card(&next, shared, state.guard.on_next_bench(shared.now.ms));
+    *state = State::card(&next, model, state.guard.on_next_bench(model.now.ms));
     Vec::new()
 }
 
 /// True when something written today answers a check.
-fn done_today(state: &State, shared: &Model, check: CheckName) -> bool {
-    let history = shared.season.history(&state.bench, shared.day);
-    history.on(shared.day).any(|e| checks::answers(e, check))
+fn done_today(state: &State, model: &Model, check: CheckName) -> bool {
+    let history = model.season.history(&state.bench, model.day);
+    history.on(model.day).any(|e| checks::answers(e, check))
 }
 
 /// The line of heights: saved and onward; an empty one passes the check over. One that is refused stays as it was typed, and
 /// its fault is shown below it.
-fn heights(state: &mut State, shared: &mut Model) -> Vec<Effect> {
+fn heights(state: &mut State, model: &mut Model) -> Vec<Effect> {
     if state.line.is_blank() {
-        return onward(state, shared);
+        return onward(state, model);
     }
-    let kind = heights_typed(state.line.text(), shared.system());
-    match kind.and_then(|kind| record(state, shared, CheckName::Height, kind)) {
+    let kind = heights_typed(state.line.text(), model.system());
+    match kind.and_then(|kind| record(state, model, CheckName::Height, kind)) {
         Ok(effect) => {
             state.line = Field::default();
-            [vec![effect], onward(state, shared)].concat()
+            [vec![effect], onward(state, model)].concat()
         }
         Err(faults) => {
             state.fault = faults.first().map(|fault| format!("heights: {}", fault.text));
@@ -194,56 +194,56 @@ fn heights_typed(text: &str, system: System) -> Result<Kind, Vec<FieldFault>> {
     codec::kind_from_values(KindName::Height, &values)
 }
 
-fn watered(state: &State, shared: &mut Model) -> Vec<Effect> {
-    let history = shared.season.history(&state.bench, shared.day);
-    if history.on(shared.day).any(|e| e.name() == KindName::Watered) {
-        shared.say("Watered is written for today already. A second watering goes by m; u takes back the last entry.");
+fn watered(state: &State, model: &mut Model) -> Vec<Effect> {
+    let history = model.season.history(&state.bench, model.day);
+    if history.on(model.day).any(|e| e.name() == KindName::Watered) {
+        model.say("Watered is written for today already. A second watering goes by m; u takes back the last entry.");
         return Vec::new();
     }
-    let entry = shared.entry(Place::Bench(state.bench.clone()), Kind::Watered { ml_per_pot: None }, None);
-    shared.record_or_say(vec![entry])
+    let entry = model.entry(Place::Bench(state.bench.clone()), Kind::Watered { ml_per_pot: None }, None);
+    model.record_or_say(vec![entry])
 }
 
 /// To the check before; from the first to the bench before.
-fn back(state: &mut State, shared: &mut Model) {
-    keep_line(state, shared);
+fn back(state: &mut State, model: &mut Model) {
+    keep_line(state, model);
     if state.at > 0 {
         state.at = state.at.saturating_sub(1);
-    } else if let Some(before) = walk_order::neighbor(shared, &state.bench, false) {
-        *state = State::card(&before, shared, state.guard);
+    } else if let Some(before) = walk_order::neighbor(model, &state.bench, false) {
+        *state = State::card(&before, model, state.guard);
         state.at = state.checks.len().saturating_sub(1);
     }
 }
 
 /// To the bench before or after in walking order.
-fn turn(state: &mut State, shared: &mut Model, onward: bool) {
-    keep_line(state, shared);
-    match walk_order::neighbor(shared, &state.bench, onward) {
-        Some(next) => *state = State::card(&next, shared, state.guard),
-        None => shared.say(if onward { "This is the last bench." } else { "This is the first bench." }),
+fn turn(state: &mut State, model: &mut Model, onward: bool) {
+    keep_line(state, model);
+    match walk_order::neighbor(model, &state.bench, onward) {
+        Some(next) => *state = State::card(&next, model, state.guard),
+        None => model.say(if onward { "This is the last bench." } else { "This is the first bench." }),
     }
 }
 
 /// Strikes out what was recorded last; where that is one entry, goes to where it was recorded.
-fn undo(state: &mut State, shared: &mut Model) -> Vec<Effect> {
-    let (entries, effect) = match shared.undo() {
+fn undo(state: &mut State, model: &mut Model) -> Vec<Effect> {
+    let (entries, effect) = match model.undo() {
         Undone::Struck { entries, effect } => (entries, effect),
         Undone::Asks(form) => return vec![Effect::popup(go::Popup::Form(form))],
         Undone::Nothing => {
-            shared.say("Nothing of this walk is left to take back.");
+            model.say("Nothing of this walk is left to take back.");
             return Vec::new();
         }
         Undone::Refused(faults) => {
-            shared.refuse(&faults);
+            model.refuse(&faults);
             return Vec::new();
         }
     };
     if let [entry] = entries.as_slice()
         && let Place::Bench(code) = &entry.place
     {
-        keep_line(state, shared);
+        keep_line(state, model);
         if *code != state.bench {
-            *state = State::card(code, shared, state.guard);
+            *state = State::card(code, model, state.guard);
         }
         let asked = checks::asked_by(entry);
         if let Some(at) = state.checks.iter().position(|c| Some(*c) == asked) {
@@ -264,6 +264,6 @@ fn ask(state: &mut State, check: CheckName) {
     }
 }
 
-fn keep_line(state: &State, shared: &mut Model) {
-    shared.drafts.keep_field(DraftKey::Heights(state.bench.clone()), &state.line);
+fn keep_line(state: &State, model: &mut Model) {
+    model.keep_draft_field(DraftKey::Heights(state.bench.clone()), &state.line);
 }

@@ -6,7 +6,7 @@ use crate::model::{Model, Summary};
 use crate::record::Entry;
 use crate::ui::{BIG_HEIGHT, Role, big_text, line_of, put, rows, typed, wrap};
 use crate::units::System;
-use crate::warnings::{CheckName, Level, Warning};
+use crate::warnings::{CheckName, Severity, Warning};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -15,17 +15,17 @@ use ratatui::text::{Line, Span};
 const TALL: u16 = 17;
 
 /// Draws it.
-pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let below = head(state, shared, frame, area);
+pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let below = head(state, model, frame, area);
     let (strip, rest) = rows(below, 2);
-    let cursor = row_of_checks(state, shared, frame, strip);
-    ask(state, shared, frame, rest).or(cursor)
+    let cursor = row_of_checks(state, model, frame, strip);
+    ask(state, model, frame, rest).or(cursor)
 }
 
 /// The bench and what is known of it; gives the room below.
-fn head(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Rect {
-    let title = shared.look.style(Role::Title);
-    let facts = facts(state, shared);
+fn head(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Rect {
+    let title = model.look.style(Role::Title);
+    let facts = facts(state, model);
     let letters = big_text(state.bench(), usize::from(area.width / 2)).filter(|_| area.height >= TALL);
     let Some(letters) = letters else {
         let height = u16::try_from(facts.len()).unwrap_or(0).min(area.height / 3);
@@ -49,24 +49,24 @@ fn head(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Rec
 }
 
 /// What is known of the bench, a line each.
-fn facts(state: &State, shared: &Model) -> Vec<Line<'static>> {
+fn facts(state: &State, model: &Model) -> Vec<Line<'static>> {
     let mut lines = Vec::new();
-    let label = shared.look.style(Role::Label);
-    let house = shared.season.bench(state.bench()).map(|b| b.house.clone()).unwrap_or_default();
-    if let Some(standing) = shared.season.standing(state.bench(), shared.day) {
+    let label = model.look.style(Role::Label);
+    let house = model.season.bench(state.bench()).map(|b| b.house.clone()).unwrap_or_default();
+    if let Some(standing) = model.season.standing(state.bench(), model.day) {
         let pots = standing.pots;
-        match shared.season.lot(&standing.lot) {
+        match model.season.lot(&standing.lot) {
             Some(lot) => {
                 lines.push(Line::raw(format!("{}  {}, {}", lot.lot, lot.cultivar, lot.container)));
-                let age = shared.day.signed_duration_since(lot.planted).num_days();
-                let left = lot.ready_by.signed_duration_since(shared.day).num_days();
+                let age = model.day.signed_duration_since(lot.planted).num_days();
+                let left = lot.ready_by.signed_duration_since(model.day).num_days();
                 lines.push(Line::raw(format!("house {house}  {pots} pots  day {age}, {left} days to the sale")));
             }
             None => lines.push(Line::raw(format!("house {house}  lot {}  {pots} pots", standing.lot))),
         }
     }
-    let Some(summary) = shared.cache.bench(state.bench()) else { return lines };
-    let digits: Vec<String> = summary.week.iter().skip(1).map(|d| digit(*d, shared)).collect();
+    let Some(summary) = model.cache.bench(state.bench()) else { return lines };
+    let digits: Vec<String> = summary.week.iter().skip(1).map(|d| digit(*d, model)).collect();
     lines.push(Line::from(vec![
         Span::styled("water, days before: ", label),
         Span::raw(digits.join(" ")),
@@ -82,12 +82,12 @@ fn facts(state: &State, shared: &Model) -> Vec<Line<'static>> {
     if !seen.is_empty() {
         lines.push(Line::raw(seen.join("  ")));
     }
-    lines.extend(warned(shared, summary));
+    lines.extend(warned(model, summary));
     lines
 }
 
 /// The strongest warnings on one line each, two at most.
-fn warned(shared: &Model, summary: &Summary) -> Vec<Line<'static>> {
+fn warned(model: &Model, summary: &Summary) -> Vec<Line<'static>> {
     let all: Vec<&Warning> = summary.warnings.iter().filter(|w| w.put_off_until.is_none()).collect();
     let more = match all.len() {
         0..=2 => String::new(),
@@ -95,31 +95,31 @@ fn warned(shared: &Model, summary: &Summary) -> Vec<Line<'static>> {
     };
     let shown = all.iter().take(2).enumerate().map(|(i, warning)| {
         let role = match warning.level {
-            Level::Watch => Role::Watch,
-            Level::Act => Role::Act,
-            Level::Urgent => Role::Urgent,
+            Severity::Watch => Role::Watch,
+            Severity::Act => Role::Act,
+            Severity::Urgent => Role::Urgent,
         };
         let text = format!("{}: {}", warning.level.code(), warning.name.title());
         let tail = if i == 1 { more.clone() } else { String::new() };
-        Line::from(vec![Span::styled(text, shared.look.style(role)), Span::raw(tail)])
+        Line::from(vec![Span::styled(text, model.look.style(role)), Span::raw(tail)])
     });
     shown.collect()
 }
 
-fn digit(digit: Option<u8>, shared: &Model) -> String {
-    digit.map_or_else(|| shared.look.glyphs().none.to_owned(), |d| d.to_string())
+fn digit(digit: Option<u8>, model: &Model) -> String {
+    digit.map_or_else(|| model.look.glyphs().none.to_owned(), |d| d.to_string())
 }
 
 /// The checks of this card in a row, each with what was written today; the one asked is marked. Gives its place.
-fn row_of_checks(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let history = shared.season.history(state.bench(), shared.day);
-    let today: Vec<&Entry> = history.on(shared.day).collect();
+fn row_of_checks(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let history = model.season.history(state.bench(), model.day);
+    let today: Vec<&Entry> = history.on(model.day).collect();
     let mut spans = Vec::new();
     let (mut x, mut cursor) = (area.x, None);
     for (i, check) in state.checks.iter().enumerate() {
         let written = today.iter().rev().find(|e| checks::answers(e, *check));
         let value = written.map_or_else(|| "_".to_owned(), |e| checks::shown(e, *check));
-        let pending = written.is_some_and(|e| shared.pending.contains(&e.id));
+        let pending = written.is_some_and(|e| model.pending.contains(&e.id));
         let mark = if pending { "*" } else { "" };
         let asked = i == state.at;
         let text = if asked {
@@ -139,20 +139,20 @@ fn row_of_checks(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rec
             cursor = Some(Position { x: x.saturating_add(wide.saturating_sub(back)), y: area.y });
         }
         x = x.saturating_add(wide).saturating_add(1);
-        spans.push(Span::styled(text, shared.look.style(role)));
+        spans.push(Span::styled(text, model.look.style(role)));
         spans.push(Span::raw(" "));
     }
     if let Some(watered) = today.iter().rev().find(|e| e.name() == crate::record::KindName::Watered) {
-        let mark = if shared.pending.contains(&watered.id) { "*" } else { "" };
-        spans.push(Span::styled(format!(" watered{mark}"), shared.look.style(Role::Good)));
+        let mark = if model.pending.contains(&watered.id) { "*" } else { "" };
+        spans.push(Span::styled(format!(" watered{mark}"), model.look.style(Role::Good)));
     }
     put(frame, area, 0, Line::from(spans));
     cursor
 }
 
 /// What is asked, and every digit in words.
-fn ask(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let look = shared.look;
+fn ask(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let look = model.look;
     let Some(check) = state.check() else {
         let all = "Nothing more is due here today. Tab: next bench.  m: more checks.  n: note.";
         put(frame, area, 0, Span::styled(all, look.style(Role::Title)));
@@ -160,8 +160,8 @@ fn ask(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Opti
     };
     let scale = scale(check);
     let asked = match check {
-        CheckName::Whitefly => format!("{} Look at {} plants.", scale.ask, shared.limits.round.pests_plants),
-        CheckName::Height => format!("{} In {}.", scale.ask, unit(shared.system()).0),
+        CheckName::Whitefly => format!("{} Look at {} plants.", scale.ask, model.limits.round.pests_plants),
+        CheckName::Height => format!("{} In {}.", scale.ask, unit(model.system()).0),
         CheckName::Water | CheckName::Base | CheckName::Roots | CheckName::Reach | CheckName::Bracts => {
             scale.ask.to_owned()
         }
@@ -172,7 +172,7 @@ fn ask(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Opti
         put(frame, top, i, Span::styled(line, look.style(Role::Title)));
     }
     if check == CheckName::Height {
-        return heights(state, shared, frame, below);
+        return heights(state, model, frame, below);
     }
     for (i, (digit, meaning)) in scale.digits.iter().enumerate() {
         let swatch = if check == CheckName::Roots { look.roots_swatch(*digit) } else { None };
@@ -196,15 +196,15 @@ const fn unit(system: System) -> (&'static str, &'static str) {
 }
 
 /// The line of heights, and below it why it was refused.
-fn heights(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let how = format!("One line, a blank between, such as {}. Empty: passed over.", unit(shared.system()).1);
+fn heights(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let how = format!("One line, a blank between, such as {}. Empty: passed over.", unit(model.system()).1);
     put(frame, area, 0, Span::raw(how));
     let place = line_of(area, 1);
     let room = usize::from(place.width.saturating_sub(3));
     let fault = state.fault.as_ref().map(|fault| wrap(&format!("! {fault}"), usize::from(area.width)));
     for (row, line) in (2..).zip(fault.into_iter().flatten()) {
-        put(frame, area, row, Span::styled(line, shared.look.style(Role::Urgent)));
+        put(frame, area, row, Span::styled(line, model.look.style(Role::Urgent)));
     }
     let shown = (state.line.text(), state.line.cursor(), state.line.scroll(room));
-    typed(frame, place, shown, shared.look)
+    typed(frame, place, shown, model.look)
 }

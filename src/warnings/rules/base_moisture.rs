@@ -12,7 +12,7 @@ use crate::record::KindName;
 use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `wet-base`.
@@ -72,7 +72,7 @@ fn wet(bench: &BenchDay<'_>) -> Option<Warning> {
     if hours.is_some_and(|h| h < bench.limits().water.base_soaked_h) {
         return None;
     }
-    let warning = of_bench(bench, N::WetBase, Level::Act, base.day);
+    let warning = of_bench(bench, N::WetBase, Severity::Act, base.day);
     let warning = warning.saw_all(before.copied()).saw(base.entry);
     Some(match hours {
         Some(h) => warning.figure(Figure::HoursSinceWatering, h, bench.context.limit(Water::base_soaked_h)),
@@ -82,5 +82,5 @@ fn wet(bench: &BenchDay<'_>) -> Option<Warning> {
 
 fn dry(bench: &BenchDay<'_>) -> Option<Warning> {
     let base = base(bench).filter(|b| b.level <= PARCHED)?;
-    Some(of_bench(bench, N::DryBase, Level::Watch, base.day).saw(base.entry))
+    Some(of_bench(bench, N::DryBase, Severity::Watch, base.day).saw(base.entry))
 }

@@ -13,7 +13,7 @@ use crate::record::{Entry, KindName, Nights};
 use crate::warnings::builder::of_bench;
 use crate::warnings::nights::nights;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -49,8 +49,8 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         if written.is_empty() { Vec::new() } else { past.filter(|n| !written.contains_key(n) && recent(*n)).collect() };
     let recent_open: Vec<&(NaiveDate, &Entry)> = open.iter().filter(|(n, _)| recent(*n)).collect();
     let (level, since) = match (recent_open.first(), unknown.first()) {
-        (Some((night, _)), _) => (Level::Act, *night),
-        (None, Some(night)) => (Level::Watch, *night),
+        (Some((night, _)), _) => (Severity::Act, *night),
+        (None, Some(night)) => (Severity::Watch, *night),
         (None, None) => return None,
     };
     let warning = of_bench(bench, N::BlackoutMissed, level, add_days(since, 1));

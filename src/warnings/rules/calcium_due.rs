@@ -11,7 +11,8 @@ use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName, Material, Method};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Level, Remedy, Rule, Step, Strength, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Strength, Warning,
+    WarningName as N,
 };
 
 /// Everything about `calcium-due`.
@@ -64,7 +65,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let last = due.iter().filter_map(|(s, _)| spray(s)).min();
     let since = last.map_or_else(|| stage.day(), |last| add_days(last, limit));
     let benches = due.iter().map(|(s, _)| s.code().to_owned()).collect();
-    let name = (N::CalciumDue, Level::Watch);
+    let name = (N::CalciumDue, Severity::Watch);
     let warning = of_group(group, name, since, benches);
     let warning = warning.saw(stage).missing(KindName::Nutrient, last);
     let without = last.map(|l| days_between(l, first.day()) as f64);

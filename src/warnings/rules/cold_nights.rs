@@ -10,7 +10,7 @@ use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::temperatures::{means, night_c};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `cold-nights`.
@@ -40,7 +40,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let frost: Vec<(&Entry, f64)> =
         nights.filter_map(|e| night_c(e).filter(|c| *c < limits.cold_night_c).map(|c| (e, c))).collect();
     if let (Some((first, _)), Some((_, coldest))) = (frost.first(), frost.iter().min_by(|a, b| a.1.total_cmp(&b.1))) {
-        let warning = of_bench(bench, N::ColdNights, Level::Urgent, first.day());
+        let warning = of_bench(bench, N::ColdNights, Severity::Urgent, first.day());
         let warning = warning.saw_all(frost.iter().map(|(e, _)| *e));
         return Some(warning.figure(Figure::Celsius, *coldest, bench.context.limit(Light::cold_night_c)));
     }
@@ -52,7 +52,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let enough = cool.len() >= usize::try_from(limits.cool_means).unwrap_or(usize::MAX);
     let (last, mean) = *cool.last().filter(|(e, _)| enough && recent(e))?;
     let since = cool.get(cool.len().saturating_sub(3)).map_or_else(|| last.day(), |(e, _)| e.day());
-    let warning = of_bench(bench, N::ColdNights, Level::Watch, since);
+    let warning = of_bench(bench, N::ColdNights, Severity::Watch, since);
     let warning = warning.saw_all(cool.iter().rev().take(3).rev().map(|(e, _)| *e));
     Some(warning.figure(Figure::Celsius, mean, bench.context.limit(Light::cool_mean_c)))
 }

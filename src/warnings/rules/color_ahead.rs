@@ -7,7 +7,7 @@ use crate::limits::Light;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `color-ahead`.
@@ -36,7 +36,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let left = bench.days_to_sale();
     (left > limits.ahead_days).then(|| {
         let since = bench.first_stage(FULL).map_or_else(|| look.day(), Entry::day);
-        let warning = of_bench(bench, N::ColorAhead, Level::Watch, since).saw(look);
+        let warning = of_bench(bench, N::ColorAhead, Severity::Watch, since).saw(look);
         let warning = warning.figure(Figure::DaysToSale, left as f64, bench.context.limit(Light::ahead_days));
         warning.again(bench.in_days(7))
     })

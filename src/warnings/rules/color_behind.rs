@@ -14,7 +14,7 @@ use crate::warnings::bench_day::stage;
 use crate::warnings::builder::of_bench;
 use crate::warnings::color_forecast::{looks, mean_since};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Evidence, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Evidence, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -69,7 +69,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         );
         // With nothing seen and no temperature written the range is the table's whole width: that alone is no reason to act.
         let known = !looks.is_empty() || temperature.is_some() || full.likely > bench.lot.ready_by;
-        let level = if known { Level::Act } else { Level::Watch };
+        let level = if known { Severity::Act } else { Severity::Watch };
         let warning = of_bench(bench, N::ColorBehind, level, since).saw_all(last);
         let warning = warning.also(Evidence::Forecast { from: full.low, to: full.high });
         let late = days_between(bench.lot.ready_by, full.high) as f64;
@@ -78,7 +78,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let unmoved = forecast(short_days, weeks, temperature, &[]).ok()?;
     let (seen, late) = late_stage(bench, &unmoved, last?)?;
     (late >= limits.stage_late).then(|| {
-        let warning = of_bench(bench, N::ColorBehind, Level::Watch, seen.day()).saw(seen);
+        let warning = of_bench(bench, N::ColorBehind, Severity::Watch, seen.day()).saw(seen);
         let warning = warning.figure(Figure::DelayDays, late as f64, bench.context.limit(Light::stage_late));
         warning.also(Evidence::Forecast { from: full.low, to: full.high }).again(bench.in_days(7))
     })

@@ -11,7 +11,7 @@ use crate::record::KindName;
 use crate::warnings::builder::of_bench;
 use crate::warnings::heights::{held, outlook, stands};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Limit, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Limit, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `finishing-tall`.
@@ -73,13 +73,13 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     let then = outlook(bench, &held, before.0)?;
     let (name, level) = match (now.1, then.1) {
-        (Outlook::SurelyTall, Outlook::SurelyTall) => (N::FinishingTall, Level::Act),
+        (Outlook::SurelyTall, Outlook::SurelyTall) => (N::FinishingTall, Severity::Act),
         (Outlook::SurelyTall | Outlook::LikelyTall, Outlook::SurelyTall | Outlook::LikelyTall) => {
-            (N::FinishingTall, Level::Watch)
+            (N::FinishingTall, Severity::Watch)
         }
-        (Outlook::SurelyShort, Outlook::SurelyShort) => (N::FinishingShort, Level::Act),
+        (Outlook::SurelyShort, Outlook::SurelyShort) => (N::FinishingShort, Severity::Act),
         (Outlook::SurelyShort | Outlook::LikelyShort, Outlook::SurelyShort | Outlook::LikelyShort) => {
-            (N::FinishingShort, Level::Watch)
+            (N::FinishingShort, Severity::Watch)
         }
         _ => return None,
     };
@@ -90,5 +90,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let warning = of_bench(bench, name, level, last.0.day()).saw(before.0).saw(last.0);
     let warning = warning.ranged(Figure::HeightAtSale, now.0.height_cm, range, limit);
     let again = add_days(last.0.day(), bench.limits().round.height_every).max(bench.in_days(1));
-    Some(warning.step_if(held.reckoned, Step::START_HEIGHT_CALCULATED).again(again))
+    Some(warning.step_if(held.estimated, Step::START_HEIGHT_CALCULATED).again(again))
 }

@@ -8,7 +8,7 @@ use crate::record::{KindName, PestCount, PestName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::pest_counts::latest;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `fungus-gnats`.
@@ -50,7 +50,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         (limits.gnat_larvae, Pests::gnat_larvae)
     };
     (larvae >= limit).then(|| {
-        let warning = of_bench(bench, N::FungusGnats, Level::Act, entry.day()).saw(entry);
+        let warning = of_bench(bench, N::FungusGnats, Severity::Act, entry.day()).saw(entry);
         warning.figure(Figure::Larvae, larvae, bench.context.limit(key)).again(bench.in_days(7))
     })
 }

@@ -15,7 +15,7 @@ use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
 use crate::warnings::treatments::{last_safe_rules, region, tank, treatments};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Evidence, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Evidence, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -42,7 +42,7 @@ const LATE: Basis =
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     treatments(bench).find_map(|entry| {
         let day = first_late(bench, entry)?;
-        let level = fading(bench, Level::Act, entry.day())?;
+        let level = fading(bench, Severity::Act, entry.day())?;
         let last = day.pred_opt().unwrap_or(day);
         let warning = of_bench(bench, N::GrowthRegulatorLate, level, entry.day());
         let warning = warning.saw(entry).also(Evidence::Forecast { from: last, to: last });

@@ -15,7 +15,7 @@ use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
 use crate::warnings::treatments::{tank, treatments};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Limit, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Limit, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `growth-regulator-strong`.
@@ -43,7 +43,7 @@ const STRESS: Basis =
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     treatments(bench).find_map(|entry| {
-        let level = fading(bench, Level::Act, entry.day())?;
+        let level = fading(bench, Severity::Act, entry.day())?;
         let strong = strong_part(bench, entry);
         let stress = stress(bench, entry);
         if strong.is_none() && stress.is_empty() {

@@ -13,7 +13,7 @@ use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
 use crate::warnings::temperatures::{means, night_c};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -55,7 +55,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 }
 
 /// A level, what was seen, and the number it is held against.
-type Heat<'a> = (Level, Vec<&'a Entry>, Option<(f64, Key<f64>)>);
+type Heat<'a> = (Severity, Vec<&'a Entry>, Option<(f64, Key<f64>)>);
 
 /// Climate entries of the first days of short days.
 fn in_window(bench: &BenchDay<'_>, day: NaiveDate) -> bool {
@@ -75,10 +75,10 @@ fn hot_days<'a>(bench: &BenchDay<'a>) -> Vec<Heat<'a>> {
     }
     if nights.len() >= usize::try_from(limits.heat_nights).unwrap_or(usize::MAX) {
         let last = nights.last().and_then(|e| night_c(e)).unwrap_or_default();
-        found.push((Level::Act, nights, Some((last, Light::heat_night_c))));
+        found.push((Severity::Act, nights, Some((last, Light::heat_night_c))));
     }
     let mean = means(bench).filter(|(e, c)| in_window(bench, e.day()) && *c >= limits.heat_mean_c).last();
-    found.extend(mean.map(|(e, c)| (Level::Act, vec![e], Some((c, Light::heat_mean_c)))));
+    found.extend(mean.map(|(e, c)| (Severity::Act, vec![e], Some((c, Light::heat_mean_c)))));
     found
 }
 
@@ -86,12 +86,12 @@ fn warm_night<'a>(bench: &BenchDay<'a>) -> Option<Heat<'a>> {
     let limits = &bench.limits().light;
     let nights = bench.of(KindName::Climate).iter().rev().copied().filter(|e| in_window(bench, e.day()));
     let mut warm = nights.filter_map(|e| night_c(e).filter(|c| *c > limits.warm_night_c).map(|c| (e, c)));
-    warm.next().map(|(e, c)| (Level::Watch, vec![e], Some((c, Light::warm_night_c))))
+    warm.next().map(|(e, c)| (Severity::Watch, vec![e], Some((c, Light::warm_night_c))))
 }
 
 /// A bud before the color: the latest look that saw it.
 fn bud_first<'a>(bench: &BenchDay<'a>) -> Option<Heat<'a>> {
     let looks = bench.of(KindName::Leaves).iter().rev().copied();
     let seen = looks.into_iter().find(|e| has_sign(e, LeafSign::BudBeforeColor))?;
-    Some((Level::Act, vec![seen], None))
+    Some((Severity::Act, vec![seen], None))
 }

@@ -9,7 +9,7 @@
 use super::RULES;
 use crate::limits::Round;
 use crate::warnings::builder::of_group;
-use crate::warnings::{Basis, Cause, Evidence, Figure, Find, Group, Level, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{Basis, Cause, Evidence, Figure, Find, Group, Rule, Severity, Step, Warning, WarningName as N};
 
 /// Everything about `house-trouble`.
 pub(super) static RULE: Rule = Rule {
@@ -47,7 +47,7 @@ fn rule(group: &Group<'_, '_>) -> Vec<Warning> {
         began.sort_unstable();
         let since = began.get(least.saturating_sub(1)).copied().unwrap_or(first.day());
         let benches = found.iter().map(|(code, _)| (*code).to_owned()).collect();
-        let warning = of_group(group, (N::HouseTrouble, Level::Act), since, benches);
+        let warning = of_group(group, (N::HouseTrouble, Severity::Act), since, benches);
         let limit = first.context.limit(Round::house_benches);
         Some(warning.also(Evidence::Warning(name)).figure(Figure::Benches, found.len() as f64, limit))
     };
@@ -55,5 +55,5 @@ fn rule(group: &Group<'_, '_>) -> Vec<Warning> {
 }
 
 fn counts(warning: &Warning, name: N) -> bool {
-    warning.name == name && warning.level >= Level::Act && warning.put_off_until.is_none()
+    warning.name == name && warning.level >= Severity::Act && warning.put_off_until.is_none()
 }

@@ -8,7 +8,7 @@ use crate::dates::days_between;
 use crate::record::{Entry, KindName, Nights};
 use crate::warnings::builder::of_bench;
 use crate::warnings::nights::nights;
-use crate::warnings::{Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N};
 use chrono::NaiveDate;
 
 /// Everything about `lights-missed`.
@@ -44,6 +44,6 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         .map(|(night, (_, entry))| (night, entry))
         .collect();
     let (since, _) = wrong.first()?;
-    let warning = of_bench(bench, N::LightsMissed, Level::Act, *since);
+    let warning = of_bench(bench, N::LightsMissed, Severity::Act, *since);
     Some(warning.saw_all(wrong.iter().map(|(_, e)| *e)))
 }

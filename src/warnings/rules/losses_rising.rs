@@ -10,7 +10,7 @@ use crate::limits::Water;
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `losses-rising`.
@@ -50,7 +50,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         return None;
     }
     let since = losses.first()?.0.day();
-    let warning = of_bench(bench, N::LossesRising, Level::Act, since).saw_all(losses.iter().map(|(e, _)| *e));
+    let warning = of_bench(bench, N::LossesRising, Severity::Act, since).saw_all(losses.iter().map(|(e, _)| *e));
     Some(warning.figure(Figure::Lost, f64::from(lost), bench.context.limit(Water::losses)))
 }
 

@@ -15,7 +15,7 @@ use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName, LeafSign, Material, Method, PlantPart};
 use crate::warnings::doses::{Dates, dose_warning, first_dates};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Strength, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Strength, Warning, WarningName as N,
 };
 
 /// Everything about `magnesium-due`.
@@ -96,9 +96,9 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         missed && matches!(&e.kind, Kind::Leaves { plant_part: Some(w), .. } if old.contains(w))
     });
     let level = match (missed, yellow) {
-        (true, Some(_)) => Level::Urgent,
-        (true, None) => Level::Act,
-        (false, _) => Level::Watch,
+        (true, Some(_)) => Severity::Urgent,
+        (true, None) => Severity::Act,
+        (false, _) => Severity::Watch,
     };
     let name = if missed { N::MagnesiumMissed } else { N::MagnesiumDue };
     let warning = dose_warning(bench, (name, level), (&dates, missed), last).saw_all(yellow);

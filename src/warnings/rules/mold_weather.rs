@@ -9,7 +9,7 @@ use crate::limits::Light;
 use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 use chrono::Timelike;
 
@@ -46,7 +46,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         return None;
     }
     let fuzz = bench.sign(LeafSign::GrayFuzz);
-    let level = if fuzz.is_some() { Level::Urgent } else { Level::Act };
+    let level = if fuzz.is_some() { Severity::Urgent } else { Severity::Act };
     let mut seen: Vec<&Entry> = damp.iter().map(|(e, _)| *e).chain(wet).chain(fuzz).collect();
     seen.sort_by_key(|e| e.order());
     seen.dedup_by_key(|e| e.id);

@@ -10,7 +10,7 @@ use crate::crop::feed::Given;
 use crate::record::{Entry, Kind, KindName, LeafSign, Material, Method};
 use crate::warnings::doses::{dose_warning, first_dates};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Strength, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Strength, Warning, WarningName as N,
 };
 
 /// Everything about `molybdenum-due`.
@@ -104,6 +104,6 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let acid = bench
         .recent(KindName::RootZone, limits.root_zone_days)
         .filter(|e| matches!(e.kind, Kind::RootZone { ph: Some(ph), .. } if ph < limits.molybdenum_ph));
-    let level = if edges.is_some() || acid.is_some() { Level::Act } else { Level::Watch };
+    let level = if edges.is_some() || acid.is_some() { Severity::Act } else { Severity::Watch };
     Some(dose_warning(bench, (name, level), (&dates, missed), None).saw_all(edges).saw_all(acid))
 }

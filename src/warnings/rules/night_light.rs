@@ -13,7 +13,7 @@ use crate::limits::Light;
 use crate::record::{Entry, Kind, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::{NaiveDate, TimeDelta, Timelike};
 
@@ -51,9 +51,9 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let lux = lux(last)?;
     let (level, key) = if lux > limits.lux_harm {
         let early = days_between(short_days, bench.day()) < limits.first_weeks;
-        (if early { Level::Urgent } else { Level::Act }, Light::lux_harm)
+        (if early { Severity::Urgent } else { Severity::Act }, Light::lux_harm)
     } else if lux > limits.lux_watch {
-        (Level::Watch, Light::lux_watch)
+        (Severity::Watch, Light::lux_watch)
     } else {
         return None;
     };

@@ -11,7 +11,7 @@ use crate::dates::add_days;
 use crate::limits::Round;
 use crate::record::{Entry, KindName, Place};
 use crate::warnings::builder::of_group;
-use crate::warnings::{Basis, BenchDay, Cause, Figure, Find, Group, Level, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{Basis, BenchDay, Cause, Figure, Find, Group, Rule, Severity, Step, Warning, WarningName as N};
 use chrono::NaiveDate;
 
 /// Everything about `not-walked`.
@@ -42,9 +42,9 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let (longest, most) = missed.iter().max_by_key(|(_, n)| *n)?;
     let limits = &longest.limits().round;
     let (level, key) = if *most >= limits.not_walked_act {
-        (Level::Act, Round::not_walked_act)
+        (Severity::Act, Round::not_walked_act)
     } else {
-        (Level::Watch, Round::not_walked_watch)
+        (Severity::Watch, Round::not_walked_watch)
     };
     let last = last_walk(longest);
     let day = longest.day();

@@ -11,7 +11,8 @@ use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::heights::{held, stands};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Level, Limit, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Limit, Remedy, Rule, Severity, Step, Warning,
+    WarningName as N,
 };
 
 /// Everything about `too-tall`.
@@ -72,9 +73,9 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let (name, level, limit_cm) = match stood.place {
         Place::Above if !has_high => return None,
         Place::Below if !has_low => return None,
-        Place::Above => (N::TooTall, Level::Act, stood.window.high_cm),
-        Place::Below if colored => (N::TooShort, Level::Watch, stood.window.low_cm),
-        Place::Below => (N::TooShort, Level::Act, stood.window.low_cm),
+        Place::Above => (N::TooTall, Severity::Act, stood.window.high_cm),
+        Place::Below if colored => (N::TooShort, Severity::Watch, stood.window.low_cm),
+        Place::Below => (N::TooShort, Severity::Act, stood.window.low_cm),
         Place::Inside | Place::TooFew => return None,
     };
     let same = |r: &&(&Entry, &[f64])| stands(bench, &held, **r).is_some_and(|s| s.place == stood.place);
@@ -83,5 +84,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limit = Some(Limit::planned(limit_cm));
     let warning = of_bench(bench, name, level, since).saw(last.0);
     let warning = warning.ranged(Figure::HeightNow, stood.sample.mean, range, limit);
-    Some(warning.step_if(held.reckoned, Step::START_HEIGHT_CALCULATED).again(bench.in_days(7)))
+    Some(warning.step_if(held.estimated, Step::START_HEIGHT_CALCULATED).again(bench.in_days(7)))
 }

@@ -12,7 +12,7 @@ use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::ph_test;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `ph-low`.
@@ -68,9 +68,9 @@ fn low(bench: &BenchDay<'_>) -> Option<Warning> {
     let young = bench.crop_day_of(entry.day()) <= limits.ph_young_until;
     let (bound, key) = if young { (limits.ph_low_young, Feed::ph_low_young) } else { (limits.ph_low, Feed::ph_low) };
     let (level, key) = if ph < bound {
-        (Level::Act, key)
+        (Severity::Act, key)
     } else if !young && ph <= limits.ph_watch_low {
-        (Level::Watch, Feed::ph_watch_low)
+        (Severity::Watch, Feed::ph_watch_low)
     } else {
         return None;
     };
@@ -82,9 +82,9 @@ fn high(bench: &BenchDay<'_>) -> Option<Warning> {
     let test = ph_test(bench)?;
     let (_, ph, _) = test;
     let (level, key) = if ph > limits.ph_high {
-        (Level::Act, Feed::ph_high)
+        (Severity::Act, Feed::ph_high)
     } else if ph >= limits.ph_watch_high {
-        (Level::Watch, Feed::ph_watch_high)
+        (Severity::Watch, Feed::ph_watch_high)
     } else {
         return None;
     };
@@ -93,7 +93,7 @@ fn high(bench: &BenchDay<'_>) -> Option<Warning> {
 
 fn warning(
     bench: &BenchDay<'_>,
-    (name, level, key): (N, Level, Key<f64>),
+    (name, level, key): (N, Severity, Key<f64>),
     (entry, ph, pots): (&Entry, f64, Option<u32>),
 ) -> Warning {
     let few = pots.is_some_and(|n| n < bench.limits().feed.fewest_pots);

@@ -14,7 +14,7 @@ use crate::record::{Entry, Kind, KindName, Pinch, Reach};
 use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `pinch-due`.
@@ -76,12 +76,12 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let day_of = |n: i64| add_days(bench.lot.planted, n);
     let (name, level, since, key) = if age >= limits.pinch_overdue {
         let since = day_of(limits.pinch_overdue);
-        (N::PinchOverdue, fading(bench, Level::Act, since)?, since, Growth::pinch_overdue)
+        (N::PinchOverdue, fading(bench, Severity::Act, since)?, since, Growth::pinch_overdue)
     } else if let Some((entry, _)) = rooted.filter(|_| age >= limits.pinch_rooted) {
         let since = entry.day().clamp(day_of(limits.pinch_rooted), day_of(limits.pinch_due.max(limits.pinch_rooted)));
-        (N::PinchDue, Level::Watch, since, Growth::pinch_rooted)
+        (N::PinchDue, Severity::Watch, since, Growth::pinch_rooted)
     } else if age >= limits.pinch_due {
-        (N::PinchDue, Level::Watch, day_of(limits.pinch_due), Growth::pinch_due)
+        (N::PinchDue, Severity::Watch, day_of(limits.pinch_due), Growth::pinch_due)
     } else {
         return None;
     };

@@ -6,7 +6,7 @@
 use crate::record::{KindName, Pinch};
 use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
-use crate::warnings::{Basis, BenchDay, Cause, Find, Level, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{Basis, BenchDay, Cause, Find, Rule, Severity, Step, Warning, WarningName as N};
 
 /// Everything about `pinched-in-error`.
 pub(super) static RULE: Rule = Rule {
@@ -27,7 +27,7 @@ pub(super) static RULE: Rule = Rule {
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let pinched = bench.last(KindName::Pinched).filter(|_| bench.lot.pinch == Pinch::None)?;
-    let level = fading(bench, Level::Act, pinched.day())?;
+    let level = fading(bench, Severity::Act, pinched.day())?;
     let warning = of_bench(bench, N::PinchedInError, level, pinched.day()).saw(pinched);
     Some(warning)
 }

@@ -9,7 +9,7 @@ use crate::limits::Feed;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, Cause, Figure, Find, Group, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `root-zone-untested`.
@@ -38,7 +38,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let limit = first.limits().feed.untested_days;
     let without = days_between(from, first.day());
     (without >= limit).then(|| {
-        let name = (N::RootZoneUntested, Level::Watch);
+        let name = (N::RootZoneUntested, Severity::Watch);
         of_group(group, name, add_days(from, limit), group.codes()).missing(KindName::RootZone, last).figure(
             Figure::Days,
             without as f64,

@@ -11,7 +11,7 @@ use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::warnings::bench_day::score;
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `roots-browning`.
@@ -42,7 +42,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     if found >= limits.roots_watch {
         let since = bench.roots_bad_since(last, limits.roots_watch);
-        return Some(of_bench(bench, N::RootsBrowning, Level::Act, since).saw(last));
+        return Some(of_bench(bench, N::RootsBrowning, Severity::Act, since).saw(last));
     }
     let looks = bench.root_looks();
     let [third, second, first, ..] = looks.as_slice() else { return None };
@@ -50,7 +50,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let worse = is_worse(second, first) && is_worse(third, second);
     (risen || worse).then(|| {
         let since = third.first().map_or(last.day(), |e| e.day());
-        let warning = of_bench(bench, N::RootsBrowning, Level::Watch, since);
+        let warning = of_bench(bench, N::RootsBrowning, Severity::Watch, since);
         warning
             .saw_all([first, second, third].into_iter().filter_map(|l| l.first().copied()))
             .again(bench.in_days(limits.roots_every))

@@ -8,7 +8,7 @@ use crate::crop::symptoms::Cause as Possible;
 use crate::record::{Entry, Kind, KindName, LeafSign, RootSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `roots-diseased`.
@@ -47,5 +47,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let names =
         |e: &&&Entry| matches!(&e.kind, Kind::Roots { signs, .. } if signs.iter().any(|s| POINTING.contains(s)));
     let named = bench.of(KindName::Roots).iter().rev().find(names).copied().unwrap_or(last);
-    Some(of_bench(bench, N::RootsDiseased, Level::Act, last.day()).saw(named))
+    Some(of_bench(bench, N::RootsDiseased, Severity::Act, last.day()).saw(named))
 }

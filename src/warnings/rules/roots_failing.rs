@@ -11,7 +11,7 @@ use crate::limits::Water;
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `roots-failing`.
@@ -53,7 +53,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let left = bench.days_to_sale();
     let late = left < limits.regrow_days;
     let since = bench.roots_bad_since(last, limits.roots_failing);
-    let warning = of_bench(bench, N::RootsFailing, Level::Urgent, since).saw(last);
+    let warning = of_bench(bench, N::RootsFailing, Severity::Urgent, since).saw(last);
     let warning = warning.figure(Figure::DaysToSale, left as f64, bench.context.limit(Water::regrow_days));
     Some(warning.step_if(late, Step::RECOVERY_UNLIKELY))
 }

@@ -9,7 +9,7 @@ use crate::limits::Water;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `roots-unchecked`.
@@ -50,8 +50,8 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     };
     let without = days_between(from, bench.day());
     let (level, key) = match without {
-        n if n >= act.0 => (Level::Act, act.1),
-        n if n >= watch.0 => (Level::Watch, watch.1),
+        n if n >= act.0 => (Severity::Act, act.1),
+        n if n >= watch.0 => (Severity::Watch, watch.1),
         _ => return None,
     };
     let warning = of_bench(bench, N::RootsUnchecked, level, add_days(from, watch.0));

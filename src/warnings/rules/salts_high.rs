@@ -14,7 +14,8 @@ use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::judged_salts;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, StepKind, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, StepKind, Warning,
+    WarningName as N,
 };
 
 /// Everything about `salts-high`.
@@ -64,16 +65,16 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let (test, state, [_, high_key, extreme_key]) = judged_salts(bench)?;
     let dry = bench.water().filter(|r| r.level <= limits.salts_dry_at && !bench.watered_after(r.entry.instant()));
     let (level, key) = match state {
-        SaltState::FarTooHigh => (Level::Urgent, extreme_key),
-        SaltState::TooHigh if dry.is_some() => (Level::Urgent, high_key),
-        SaltState::TooHigh => (Level::Act, high_key),
-        SaltState::HighSide => (Level::Watch, Feed::salts_watch_high_pour_through),
+        SaltState::FarTooHigh => (Severity::Urgent, extreme_key),
+        SaltState::TooHigh if dry.is_some() => (Severity::Urgent, high_key),
+        SaltState::TooHigh => (Severity::Act, high_key),
+        SaltState::HighSide => (Severity::Watch, Feed::salts_watch_high_pour_through),
         SaltState::TooLow | SaltState::LowSide | SaltState::InRange => return None,
     };
     let few = test.pots.is_some_and(|pots| pots < limits.fewest_pots);
     let level = match level {
-        Level::Urgent if few => Level::Act,
-        Level::Act if few => Level::Watch,
+        Severity::Urgent if few => Severity::Act,
+        Severity::Act if few => Severity::Watch,
         other => other,
     };
     let wet = bench.water().filter(|_| bench.is_wet());

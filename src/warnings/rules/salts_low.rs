@@ -12,7 +12,7 @@ use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::judged_salts;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `salts-low`.
@@ -43,8 +43,8 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let lean =
         bench.crop_day_of(test.entry.day()) <= limits.salts_lean_start || bench.days_to_sale() <= limits.salts_lean_end;
     let (level, key) = match state {
-        SaltState::TooLow => (Level::Act, low_key),
-        SaltState::LowSide if !lean => (Level::Watch, Feed::salts_watch_low_pour_through),
+        SaltState::TooLow => (Severity::Act, low_key),
+        SaltState::LowSide if !lean => (Severity::Watch, Feed::salts_watch_low_pour_through),
         SaltState::LowSide | SaltState::InRange | SaltState::HighSide | SaltState::TooHigh | SaltState::FarTooHigh => {
             return None;
         }

@@ -5,7 +5,7 @@
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, FollowUp, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Find, FollowUp, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `scab`.
@@ -33,6 +33,6 @@ const SCAB: Basis = Basis::Published("NC State 2012, Purdue 2013: scab spots and
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let (spots, stem) = (bench.sign(LeafSign::RaisedSpots)?, bench.sign(LeafSign::Stretched)?);
     let since = spots.day().max(stem.day());
-    let warning = of_bench(bench, N::Scab, Level::Act, since).saw(spots);
+    let warning = of_bench(bench, N::Scab, Severity::Act, since).saw(spots);
     Some(if spots.id == stem.id { warning } else { warning.saw(stem) })
 }

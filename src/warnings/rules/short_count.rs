@@ -8,7 +8,7 @@ use crate::record::{Kind, KindName, Place};
 use crate::warnings::builder::of_group;
 use crate::warnings::day_context::DayContext;
 use crate::warnings::{
-    Answer, Basis, Cause, Evidence, Figure, Find, Group, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, Cause, Evidence, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -49,7 +49,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     }
     let (date, open) = short?;
     let benches = group.codes();
-    let warning = of_group(group, (N::ShortCount, Level::Act), context.day, benches);
+    let warning = of_group(group, (N::ShortCount, Severity::Act), context.day, benches);
     let warning = warning.figure(Figure::Standing, standing as f64, None);
     let warning = warning.figure(Figure::Promised, open as f64, None).also(Evidence::Forecast { from: date, to: date });
     Some(warning)

@@ -18,7 +18,7 @@ use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::pest_counts::found;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `staying-wet`.
@@ -58,15 +58,15 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let second = second_signs(bench);
     let failing = bench.roots().is_some_and(|(e, s)| s >= limits.roots_failing && is_near(bench, e));
     let by_days = if lasted >= act {
-        Some((Level::Act, act_key))
+        Some((Severity::Act, act_key))
     } else if lasted >= watch {
-        Some((Level::Watch, watch_key))
+        Some((Severity::Watch, watch_key))
     } else {
         None
     };
     let level = match by_days {
-        _ if failing => Level::Urgent,
-        _ if !second.is_empty() => Level::Act,
+        _ if failing => Severity::Urgent,
+        _ if !second.is_empty() => Severity::Act,
         Some((level, _)) => level,
         None => return None,
     };

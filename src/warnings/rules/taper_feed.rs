@@ -10,7 +10,7 @@ use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -52,7 +52,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let mut seen: Vec<&Entry> = strong.iter().filter_map(|(.., e)| *e).collect();
     seen.sort_by_key(|e| e.order());
     seen.dedup_by_key(|e| e.id);
-    let name = (N::TaperFeed, Level::Watch);
+    let name = (N::TaperFeed, Severity::Watch);
     let warning = of_group(group, name, from, benches).saw_all(seen);
     let limit = first.context.limit(Feed::taper_ppm);
     let warning = warning.figure(Figure::Ppm, *most, limit).figure(Figure::DaysToSale, left as f64, None);

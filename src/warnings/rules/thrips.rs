@@ -9,7 +9,7 @@ use crate::record::{KindName, PestCount, PestName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::pest_counts::latest;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `thrips`.
@@ -44,7 +44,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         PestCount::Plants { .. } | PestCount::Wedge { .. } => None,
     })?;
     (catch >= limit).then(|| {
-        let warning = of_bench(bench, N::Thrips, Level::Act, entry.day()).saw(entry);
+        let warning = of_bench(bench, N::Thrips, Severity::Act, entry.day()).saw(entry);
         let warning = warning.figure(Figure::CardWeek, catch, bench.context.limit(Pests::thrips));
         warning.again(bench.in_days(7))
     })

@@ -13,7 +13,7 @@ use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `too-dry`.
@@ -51,7 +51,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let last = bench.water().filter(|r| r.level <= dry_at && !bench.watered_after(r.entry.instant()));
     if let Some((wilted, reading)) = wilted_dry(bench) {
         let since = bench.sign_since(LeafSign::Wilted, wilted).max(reading.day);
-        return Some(of_bench(bench, N::TooDry, Level::Urgent, since).saw(reading.entry).saw(wilted));
+        return Some(of_bench(bench, N::TooDry, Severity::Urgent, since).saw(reading.entry).saw(wilted));
     }
     let last = last?;
     let first = bench.readings.iter().rev().filter(|r| r.day < last.day && r.level <= dry_at).find(|r| {
@@ -59,7 +59,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         let watered = bench.waterings.iter().any(|w| w.instant() >= from && w.instant() <= to);
         days_between(r.day, last.day) <= APART && !watered
     })?;
-    let warning = of_bench(bench, N::TooDry, Level::Act, last.day);
+    let warning = of_bench(bench, N::TooDry, Severity::Act, last.day);
     Some(warning.saw(first.entry).saw(last.entry))
 }
 

@@ -10,7 +10,7 @@ use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `unfed`.
@@ -43,10 +43,10 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let last = bench.of(KindName::Fed).iter().rev().find(is_feed).copied();
     let (level, since, key) = match last {
         None if bench.crop_day() >= limits.unfed_first => {
-            (Level::Act, add_days(bench.lot.planted, limits.unfed_first), Feed::unfed_first)
+            (Severity::Act, add_days(bench.lot.planted, limits.unfed_first), Feed::unfed_first)
         }
         Some(e) if bench.age(e) >= limits.unfed_days => {
-            (Level::Watch, add_days(e.day(), limits.unfed_days), Feed::unfed_days)
+            (Severity::Watch, add_days(e.day(), limits.unfed_days), Feed::unfed_days)
         }
         _ => return None,
     };

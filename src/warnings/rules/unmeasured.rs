@@ -10,7 +10,7 @@ use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_group;
 use crate::warnings::due::height_start;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -44,7 +44,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let without = days_between(from, first.day());
     (without >= limit).then(|| {
         let benches = started.iter().map(|(s, _)| s.code().to_owned()).collect();
-        let name = (N::Unmeasured, Level::Watch);
+        let name = (N::Unmeasured, Severity::Watch);
         of_group(group, name, add_days(from, limit), benches).missing(KindName::Height, last).figure(
             Figure::Days,
             without as f64,

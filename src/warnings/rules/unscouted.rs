@@ -10,7 +10,7 @@ use crate::limits::Pests;
 use crate::record::{Entry, KindName, PestName};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `unscouted`.
@@ -57,7 +57,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let last = longest.last(KindName::Pests).map(Entry::day);
     let since = add_days(first.day(), grace - most);
     let benches = missed.iter().map(|s| s.code().to_owned()).collect();
-    let name = (N::Unscouted, Level::Watch);
+    let name = (N::Unscouted, Severity::Watch);
     let warning = of_group(group, name, since, benches);
     let warning = warning.missing(KindName::Pests, last);
     Some(warning.figure(Figure::Days, most as f64, first.context.limit(key)))

@@ -10,7 +10,7 @@
 use crate::dates::days_between;
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::warnings::builder::of_bench;
-use crate::warnings::{Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N};
 use chrono::NaiveDate;
 
 /// Everything about `watered-wet`.
@@ -47,7 +47,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     times.dedup_by_key(|t| t.0);
     let (since, ..) = times.get(TIMES - 1).copied()?;
     let evidence = times.iter().rev().take(3).rev().flat_map(|(_, reading, then)| [*reading, *then]);
-    Some(of_bench(bench, N::WateredWet, Level::Act, since).saw_all(evidence))
+    Some(of_bench(bench, N::WateredWet, Severity::Act, since).saw_all(evidence))
 }
 
 /// Waterings on a wet reading, one a day.

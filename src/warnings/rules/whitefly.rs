@@ -14,7 +14,8 @@ use crate::limits::Pests;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Group, Level, Remedy, Rule, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Group, Remedy, Rule, Severity, Step, Warning,
+    WarningName as N,
 };
 use chrono::Datelike;
 use std::collections::BTreeMap;
@@ -92,9 +93,9 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
         if young { (limits.whitefly_young, Pests::whitefly_young) } else { (limits.whitefly_act, Pests::whitefly_act) };
     let percent = share.share * 100.0;
     let (level, key) = if percent >= line {
-        (Level::Act, line_key)
+        (Severity::Act, line_key)
     } else if percent >= limits.whitefly_watch {
-        (Level::Watch, Pests::whitefly_watch)
+        (Severity::Watch, Pests::whitefly_watch)
     } else {
         return None;
     };
@@ -104,7 +105,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let warning = of_group(group, (N::Whitefly, level), since, benches).saw_all(with);
     let warning = warning.ranged(Figure::Infested, percent, range, first.context.limit(key));
     let warning = warning.figure(Figure::Plants, f64::from(all.inspected), None);
-    let unsure = level == Level::Watch && share.high * 100.0 >= line;
+    let unsure = level == Severity::Watch && share.high * 100.0 >= line;
     let warning = warning.step_if(unsure, Step::LOOK_AT_MORE).step_if(is_last_call(first), Step::LAST_SPRAYS);
     Some(warning.again(first.in_days(7)))
 }

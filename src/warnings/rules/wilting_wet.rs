@@ -12,7 +12,7 @@ use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::bench_day::{has_sign, score};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Level, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `wilting-wet`.
@@ -50,9 +50,9 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let young = bench.crop_day_of(wilted.day()) <= limits.young_plug_until;
     let check = bench.last(KindName::Roots).filter(|e| e.instant() > wilted.instant());
     let level = match check.and_then(score) {
-        None if young => Level::Act,
-        None => Level::Urgent,
-        Some(score) if score < limits.roots_watch && bench.sign(LeafSign::Wilted).is_some() => Level::Watch,
+        None if young => Severity::Act,
+        None => Severity::Urgent,
+        Some(score) if score < limits.roots_watch && bench.sign(LeafSign::Wilted).is_some() => Severity::Watch,
         Some(_) => return None,
     };
     let basis = if young { Basis::CommonPractice } else { MSU };

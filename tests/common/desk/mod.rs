@@ -74,10 +74,10 @@ impl Desk {
     fn of(season: &Season, look: Look, size: (u16, u16)) -> Self {
         let now = DateTime::parse_from_rfc3339(crate::season::NOW).unwrap();
         let stamp = Now { at: now, ms: 0, id: Uuid::from_u128(1) };
-        let mut shared = Model::new(season, Limits::default(), "ml".into(), stamp, look);
-        shared.resize(size);
-        shared.set_files("season.db".into(), None);
-        let app = App::new(shared);
+        let mut model = Model::new(season, Limits::default(), "ml".into(), stamp, look);
+        model.resize(size);
+        model.set_files("season.db".into(), None);
+        let app = App::new(model);
         let mut desk = Self {
             app,
             kept: Vec::new(),
@@ -178,7 +178,7 @@ impl Desk {
 
     /// What was kept, a line each: `N1 water 4`.
     pub(crate) fn written(&self) -> Vec<String> {
-        let system = self.app.shared.system();
+        let system = self.app.model.system();
         let entries = self.kept.iter().filter_map(of_entry);
         entries.map(|e| format!("{} {}", e.place.code(), entry::line(e, system))).collect()
     }

@@ -12,14 +12,14 @@ use benchwalk::record::{
     RootSign, Site, TestMethod, codec, derived_id,
 };
 use benchwalk::season::Season;
-use benchwalk::warnings::{Level, Warning, WarningName, assess_all};
+use benchwalk::warnings::{Severity, Warning, WarningName, assess_all};
 use chrono::{DateTime, FixedOffset};
 use uuid::Uuid;
 
-pub(crate) const ACT: Option<Level> = Some(Level::Act);
-pub(crate) const WATCH: Option<Level> = Some(Level::Watch);
-pub(crate) const URGENT: Option<Level> = Some(Level::Urgent);
-pub(crate) const ABSENT: Option<Level> = None;
+pub(crate) const ACT: Option<Severity> = Some(Severity::Act);
+pub(crate) const WATCH: Option<Severity> = Some(Severity::Watch);
+pub(crate) const URGENT: Option<Severity> = Some(Severity::Urgent);
+pub(crate) const ABSENT: Option<Severity> = None;
 
 /// The crop so far.
 #[derive(Debug, Clone)]
@@ -291,7 +291,7 @@ impl Crop {
 
 /// One case: on a day the warning stands at just this level, or is absent.
 #[track_caller]
-pub(crate) fn holds(basis: &str, crop: &Crop, n: i64, name: WarningName, want: Option<Level>) {
+pub(crate) fn holds(basis: &str, crop: &Crop, n: i64, name: WarningName, want: Option<Severity>) {
     let found = crop.warning(n, name).map(|w| w.level);
     assert_eq!(found, want, "{name:?} on day {n} ({basis})");
 }

@@ -14,18 +14,18 @@ use ratatui::text::{Line, Span};
 const BELOW: usize = 7;
 
 /// Draws it.
-pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let look = shared.look;
-    let mut told: Vec<(String, Role)> = vec![(String::new(), Role::Plain)];
-    told.extend(words::below(state, shared, usize::from(area.width)));
+pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let look = model.look;
+    let mut words: Vec<(String, Role)> = vec![(String::new(), Role::Plain)];
+    words.extend(words::below(state, model, usize::from(area.width)));
     let many = state.fields.shown().count();
-    let wanted = many.saturating_add(told.len().max(BELOW)).saturating_add(1);
+    let wanted = many.saturating_add(words.len().max(BELOW)).saturating_add(1);
     let body = panel(frame, area, wanted, &state.title(), look);
     let height = usize::from(body.height);
-    let room = height.saturating_sub(told.len()).max(height.min(3)).min(many);
+    let room = height.saturating_sub(words.len()).max(height.min(3)).min(many);
     let (top, below) = rows(body, u16::try_from(room).unwrap_or(u16::MAX));
     // One field after the marked one stays in sight.
-    let cursor = fields(frame, top, (&state.fields, 1), FORM, |row| words::beside(state, row, shared), look);
-    list::text(frame, below, 0, told.into_iter().map(|(text, role)| Line::from(Span::styled(text, look.style(role)))));
+    let cursor = fields(frame, top, (&state.fields, 1), FORM, |row| words::beside(state, row, model), look);
+    list::text(frame, below, 0, words.into_iter().map(|(text, role)| Line::from(Span::styled(text, look.style(role)))));
     cursor
 }

@@ -17,17 +17,17 @@ use crate::ui::{Role, wrap};
 const ZONES: usize = 6;
 
 /// A line and how it is shown.
-type Told = (String, Role);
+type Words = (String, Role);
 
 /// The text below the fields, wrapped.
-pub(super) fn below(state: &State, shared: &Model, cells: usize) -> Vec<Told> {
-    let mut told = Vec::new();
-    let mut tell = |text: &str, role: Role| told.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
+pub(super) fn below(state: &State, model: &Model, cells: usize) -> Vec<Words> {
+    let mut lines = Vec::new();
+    let mut tell = |text: &str, role: Role| lines.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
     if let Some(row) = state.fields.marked() {
         if let Some(fault) = &row.fault {
             tell(&format!("! {} {fault}", row.label), Role::Act);
         }
-        tell(&takes(row, shared, cells), Role::Plain);
+        tell(&takes(row, model, cells), Role::Plain);
         tell(why(row.name.name()).unwrap_or_default(), Role::Plain);
         if row.name.name() == "time_zone" {
             let found = zones(&row.text());
@@ -39,18 +39,18 @@ pub(super) fn below(state: &State, shared: &Model, cells: usize) -> Vec<Told> {
     for fault in &state.stray {
         tell(&format!("! {} {}", fault.field, fault.text).replace("!  ", "! "), Role::Act);
     }
-    for text in follows(state, shared) {
+    for text in follows(state, model) {
         tell(&text, Role::Good);
     }
-    if let Some(text) = &state.told {
+    if let Some(text) = &state.difference {
         tell(&format!("{text} Enter again saves."), Role::Act);
     }
-    told.retain(|(line, _)| !line.is_empty());
-    told
+    lines.retain(|(line, _)| !line.is_empty());
+    lines
 }
 
 /// The unit and range beside a field, or why it is filled in.
-pub(super) fn beside(state: &State, row: &Row<About>, shared: &Model) -> String {
+pub(super) fn beside(state: &State, row: &Row<About>, model: &Model) -> String {
     match (state.offered.get(row.name.name()), row.name.field(), &row.input) {
         (Some(why), ..) if !why.is_empty() => format!("offered: {why}"),
         (_, _, Input::One(..) | Input::Many(..)) => "pick by letter".to_owned(),
@@ -59,20 +59,20 @@ pub(super) fn beside(state: &State, row: &Row<About>, shared: &Model) -> String 
             Form::Zone => "type a part of it".to_owned(),
             Form::Code => "letters, digits, - or .".to_owned(),
             Form::Text { most } if most > 20 => String::new(),
-            _ => form::hint(field, shared.system()),
+            _ => form::hint(field, model.system()),
         },
         (_, None, Input::Text(_)) => String::new(),
     }
 }
 
 /// What a field takes, in full.
-fn takes(row: &Row<About>, shared: &Model, cells: usize) -> String {
+fn takes(row: &Row<About>, model: &Model, cells: usize) -> String {
     let words = match row.name {
         About::Holds => "what a day before today is reviewed by: as the plan stood then, or as it is written now",
         _ => row.name.field().map_or("a city near the site; or leave it and type the place", |field| field.meaning),
     };
     match (row.name.field(), &row.input) {
-        (Some(field), Input::Text(_)) => format!("{words}: {}", form::hint(field, shared.system())),
+        (Some(field), Input::Text(_)) => format!("{words}: {}", form::hint(field, model.system())),
         _ => picks(words, &row.input, cells).join("\n"),
     }
 }
@@ -96,12 +96,12 @@ const fn why(name: &str) -> Option<&'static str> {
 }
 
 /// What follows from what is filled in.
-fn follows(state: &State, shared: &Model) -> Vec<String> {
+fn follows(state: &State, model: &Model) -> Vec<String> {
     match &state.ask {
-        PlanAsk::NewLot => calendar(state, shared),
-        PlanAsk::Lot(code) => calendar(state, shared).into_iter().chain(down_before(state, shared, code)).collect(),
+        PlanAsk::NewLot => calendar(state, model),
+        PlanAsk::Lot(code) => calendar(state, model).into_iter().chain(down_before(state, model, code)).collect(),
         PlanAsk::Benches => bench_row(state),
-        PlanAsk::SetDown => set_down(state, shared),
+        PlanAsk::SetDown => set_down(state, model),
         PlanAsk::Placement(..) | PlanAsk::Order(..) => vec!["0 pots take the line back.".to_owned()],
         PlanAsk::Site if !state.text("near").is_empty() => {
             vec![
@@ -113,18 +113,18 @@ fn follows(state: &State, shared: &Model) -> Vec<String> {
     }
 }
 
-fn calendar(state: &State, shared: &Model) -> Vec<String> {
+fn calendar(state: &State, model: &Model) -> Vec<String> {
     if state.text("pinch") == Pinch::None.code() {
         return vec!["No usual day of planting is known for an unpinched lot: give it.".to_owned()];
     }
-    let Some(back) = offers::back(state, shared) else { return Vec::new() };
+    let Some(back) = offers::back(state, model) else { return Vec::new() };
     let pinch = back.pinch.map(|day| format!(", pinch about {}", weekday(day))).unwrap_or_default();
     let mut lines = vec![format!(
         "Back from the sale: short days from {}{pinch}, planting {} (UF/IFAS 2004 and 2011).",
         weekday(back.short_days),
         weekday(back.planting),
     )];
-    let nights = offers::nights(state, shared, &back);
+    let nights = offers::nights(state, model, &back);
     lines.extend(nights.map(|darkness| match darkness {
         Darkness::Natural => "The nights at the site are long enough on that very day.".to_owned(),
         Darkness::LightUntil { last, days } => {
@@ -144,9 +144,9 @@ fn calendar(state: &State, shared: &Model) -> Vec<String> {
 }
 
 /// Pots cannot stand on a bench before they are planted; the two lines are separate, so it is only a notice.
-fn down_before(state: &State, shared: &Model, lot: &str) -> Option<String> {
-    let planted = offers::day(state, shared, "planted")?;
-    let placements = shared.season.placements(lot);
+fn down_before(state: &State, model: &Model, lot: &str) -> Option<String> {
+    let planted = offers::day(state, model, "planted")?;
+    let placements = model.season.placements(lot);
     let first = placements.iter().find(|p| p.pots > 0 && p.from < planted)?;
     let (bench, from) = (&first.bench, weekday(first.from));
     Some(format!("Pots of it were set down on {bench} on {from}, before that planting: change those lines, too."))
@@ -165,10 +165,10 @@ fn bench_row(state: &State) -> Vec<String> {
     }
 }
 
-fn set_down(state: &State, shared: &Model) -> Vec<String> {
-    let many = places::read(&shared.season, &state.text("benches"), Meant::EveryBench).map_or(0, |codes| codes.len());
-    let each = offers::number(state, shared, "pots");
-    let (Some(each), Some(left)) = (each, offers::left(shared, &state.text("lot"))) else { return Vec::new() };
+fn set_down(state: &State, model: &Model) -> Vec<String> {
+    let many = places::read(&model.season, &state.text("benches"), Meant::EveryBench).map_or(0, |codes| codes.len());
+    let each = offers::number(state, model, "pots");
+    let (Some(each), Some(left)) = (each, offers::left(model, &state.text("lot"))) else { return Vec::new() };
     let all = each * many as f64;
     let rest = f64::from(left) - all;
     if rest < 0.0 {

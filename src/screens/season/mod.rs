@@ -57,19 +57,19 @@ pub struct State {
 
 impl State {
     /// The page as of the day of the round.
-    pub fn new(shared: &Model) -> Self {
+    pub fn new(model: &Model) -> Self {
         Self {
             part: Part::default(),
             list: List::default(),
-            calendars: series::calendar(&shared.season, shared.day, &shared.limits),
-            nights: series::nights(&shared.season, &shared.limits),
-            pots: series::pots(&shared.season, shared.day),
+            calendars: series::calendar(&model.season, model.day, &model.limits),
+            nights: series::nights(&model.season, &model.limits),
+            pots: series::pots(&model.season, model.day),
         }
     }
 
     /// Recomputes what is shown.
-    fn refresh(&mut self, shared: &Model) {
-        *self = Self { part: self.part, list: self.list, ..Self::new(shared) };
+    fn refresh(&mut self, model: &Model) {
+        *self = Self { part: self.part, list: self.list, ..Self::new(model) };
     }
 
     /// The part shown.

@@ -8,7 +8,7 @@ use crate::report::{causes, entry, words};
 use crate::season::{History, Written};
 use crate::ui::{Role, wrap};
 use crate::units::{Length, Quantity, System};
-use crate::warnings::Level;
+use crate::warnings::Severity;
 use chrono::{Datelike, Days, NaiveDate};
 use ratatui::text::{Line, Span};
 
@@ -50,31 +50,31 @@ const TRACKS: [Track; 8] = [
 ];
 
 /// All rows of the page.
-pub(super) fn rows(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
-    let mut lines = stands(state, shared);
-    let history = shared.season.history(state.bench(), shared.day);
+pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let mut lines = stands(state, model);
+    let history = model.season.history(state.bench(), model.day);
     lines.push(Line::default());
-    lines.extend(table(&history, shared));
-    lines.extend(height(state, shared));
-    lines.extend(warned(state, shared, cells));
-    lines.extend(causes(state, shared, cells));
+    lines.extend(table(&history, model));
+    lines.extend(height(state, model));
+    lines.extend(warned(state, model, cells));
+    lines.extend(causes(state, model, cells));
     lines.push(Line::default());
-    lines.push(Line::styled("Written down, newest first", shared.look.style(Role::Head)));
-    let written = shared.season.written(state.bench());
+    lines.push(Line::styled("Written down, newest first", model.look.style(Role::Head)));
+    let written = model.season.written(state.bench());
     if written.is_empty() {
         lines.push(Line::raw("  Nothing yet."));
     }
     for one in written.iter().rev() {
-        lines.extend(record(one, shared, cells));
+        lines.extend(record(one, model, cells));
     }
     lines
 }
 
 /// What stands on the bench, and whether one may go there.
-fn stands(state: &State, shared: &Model) -> Vec<Line<'static>> {
+fn stands(state: &State, model: &Model) -> Vec<Line<'static>> {
     let mut lines = Vec::new();
-    let house = shared.season.bench(state.bench()).map(|b| b.house.clone()).unwrap_or_default();
-    match shared.season.standing(state.bench(), shared.day) {
+    let house = model.season.bench(state.bench()).map(|b| b.house.clone()).unwrap_or_default();
+    match model.season.standing(state.bench(), model.day) {
         None => lines.push(Line::raw(format!("house {house}  empty"))),
         Some(standing) => {
             lines.push(Line::raw(format!(
@@ -83,9 +83,9 @@ fn stands(state: &State, shared: &Model) -> Vec<Line<'static>> {
                 standing.pots,
                 dates::short(standing.since)
             )));
-            if let Some(lot) = shared.season.lot(&standing.lot) {
-                let age = shared.day.signed_duration_since(lot.planted).num_days();
-                let left = lot.ready_by.signed_duration_since(shared.day).num_days();
+            if let Some(lot) = model.season.lot(&standing.lot) {
+                let age = model.day.signed_duration_since(lot.planted).num_days();
+                let left = lot.ready_by.signed_duration_since(model.day).num_days();
                 lines.push(Line::raw(format!(
                     "{}, {}  day {age} since {}  sale {} in {left} days",
                     lot.cultivar,
@@ -96,30 +96,30 @@ fn stands(state: &State, shared: &Model) -> Vec<Line<'static>> {
             }
         }
     }
-    if let Some(until) = shared.closed_until(state.bench()) {
+    if let Some(until) = model.closed_until(state.bench()) {
         let text = format!(
             "CLOSED until {} {}, as known here; the posted sign decides.",
             dates::weekday(until.date_naive()),
             dates::time(&until)
         );
-        lines.push(Line::styled(text, shared.look.style(Role::Closed)));
+        lines.push(Line::styled(text, model.look.style(Role::Closed)));
     }
     lines
 }
 
 /// Fourteen days as digits, today first.
-fn table(history: &History<'_>, shared: &Model) -> Vec<Line<'static>> {
-    let look = shared.look;
-    let days: Vec<NaiveDate> = (0..DAYS).filter_map(|n| shared.day.checked_sub_days(Days::new(n))).collect();
+fn table(history: &History<'_>, model: &Model) -> Vec<Line<'static>> {
+    let look = model.look;
+    let days: Vec<NaiveDate> = (0..DAYS).filter_map(|n| model.day.checked_sub_days(Days::new(n))).collect();
     let heads: Vec<String> = days.iter().map(|d| format!("{:>3}", d.day())).collect();
-    let title = format!("{:<10}{}", format!("{}, back", shared.day.format("%b")), heads.concat());
+    let title = format!("{:<10}{}", format!("{}, back", model.day.format("%b")), heads.concat());
     let mut lines = vec![Line::styled(title, look.style(Role::Head))];
     for (name, digit) in TRACKS {
         let mut spans = vec![Span::styled(format!("{name:<10}"), look.style(Role::Label))];
         for that in &days {
             let found = history.on(*that).find_map(|e| Some((digit(&e.kind)?, e)));
             let (text, role) = match found {
-                Some((digit, e)) if shared.pending.contains(&e.id) => (format!("{digit}*"), Role::Pending),
+                Some((digit, e)) if model.pending.contains(&e.id) => (format!("{digit}*"), Role::Pending),
                 Some((digit, _)) => (digit, Role::Plain),
                 None => (look.glyphs().none.to_owned(), Role::Plain),
             };
@@ -131,9 +131,9 @@ fn table(history: &History<'_>, shared: &Model) -> Vec<Line<'static>> {
 }
 
 /// The last height, in words.
-fn height(state: &State, shared: &Model) -> Option<Line<'static>> {
-    let now = shared.cache.bench(state.bench())?.height?;
-    let system = shared.system();
+fn height(state: &State, model: &Model) -> Option<Line<'static>> {
+    let now = model.cache.bench(state.bench())?.height?;
+    let system = model.system();
     let against = match now.beyond_cm {
         None => String::new(),
         Some(0.0) => ", inside its window".to_owned(),
@@ -141,7 +141,7 @@ fn height(state: &State, shared: &Model) -> Option<Line<'static>> {
         Some(beyond) => format!(", {} below its window", tenths(-beyond, system)),
     };
     let text = format!("{} on {}{against}", tenths(now.mean_cm, system), dates::short(now.day));
-    let name = Span::styled(format!("{:<11}", "height"), shared.look.style(Role::Label));
+    let name = Span::styled(format!("{:<11}", "height"), model.look.style(Role::Label));
     Some(Line::from(vec![name, Span::raw(text)]))
 }
 
@@ -151,20 +151,20 @@ fn tenths(cm: f64, system: System) -> String {
 }
 
 /// What the rules say of the bench, its lot and its house.
-fn warned(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
+fn warned(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
     let bench = state.bench();
-    let own = shared.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();
-    let wide = shared.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench)).cloned();
+    let own = model.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();
+    let wide = model.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench)).cloned();
     let mut lines = Vec::new();
     for warning in own.into_iter().chain(wide) {
         if lines.is_empty() {
             lines.push(Line::default());
-            lines.push(Line::styled("Warnings", shared.look.style(Role::Head)));
+            lines.push(Line::styled("Warnings", model.look.style(Role::Head)));
         }
         let role = match warning.level {
-            Level::Watch => Role::Watch,
-            Level::Act => Role::Act,
-            Level::Urgent => Role::Urgent,
+            Severity::Watch => Role::Watch,
+            Severity::Act => Role::Act,
+            Severity::Urgent => Role::Urgent,
         };
         let off = warning.put_off_until.map(|d| format!(", put off until {}", dates::short(d))).unwrap_or_default();
         let of = if matches!(warning.place, Place::Bench(_)) {
@@ -180,27 +180,27 @@ fn warned(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
         );
         for (i, line) in wrap(&text, cells.saturating_sub(10)).into_iter().enumerate() {
             let lead = if i == 0 { format!("  {:<8}", warning.level.code()) } else { " ".repeat(10) };
-            lines.push(Line::from(vec![Span::styled(lead, shared.look.style(role)), Span::raw(line)]));
+            lines.push(Line::from(vec![Span::styled(lead, model.look.style(role)), Span::raw(line)]));
         }
     }
     lines
 }
 
 /// Causes to check for what is seen: possibilities with how to confirm each, never a diagnosis.
-fn causes(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
-    let suspects = causes::of(&shared.season, state.bench(), shared.day, &shared.limits);
+fn causes(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let suspects = causes::of(&model.season, state.bench(), model.day, &model.limits);
     let mut lines = Vec::new();
     if !suspects.is_empty() {
         lines.push(Line::default());
-        lines.push(Line::styled(causes::HEAD, shared.look.style(Role::Head)));
+        lines.push(Line::styled(causes::HEAD, model.look.style(Role::Head)));
     }
     for (n, one) in suspects.iter().enumerate() {
         let title = format!("  {}  {}", n.saturating_add(1), one.cause);
-        lines.push(Line::styled(title, shared.look.style(Role::Title)));
+        lines.push(Line::styled(title, model.look.style(Role::Title)));
         for (name, text) in [("seen", &one.seen), ("confirm", &one.confirm), ("or", &one.look_alikes)] {
             for (i, line) in wrap(text, cells.saturating_sub(14)).into_iter().enumerate() {
                 let lead = if i == 0 { format!("     {name:<9}") } else { " ".repeat(14) };
-                lines.push(Line::from(vec![Span::styled(lead, shared.look.style(Role::Label)), Span::raw(line)]));
+                lines.push(Line::from(vec![Span::styled(lead, model.look.style(Role::Label)), Span::raw(line)]));
             }
         }
     }
@@ -208,9 +208,9 @@ fn causes(state: &State, shared: &Model, cells: usize) -> Vec<Line<'static>> {
 }
 
 /// One entry of the record, with the strike that took it out.
-fn record(one: &Written<'_>, shared: &Model, cells: usize) -> Vec<Line<'static>> {
+fn record(one: &Written<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
     let written: &Entry = one.entry;
-    let look = shared.look;
+    let look = model.look;
     if written.name() == KindName::Strike {
         // It is shown beside the entry it struck out.
         return Vec::new();
@@ -219,13 +219,13 @@ fn record(one: &Written<'_>, shared: &Model, cells: usize) -> Vec<Line<'static>>
         Place::Bench(_) => String::new(),
         other => format!(" ({} {})", other.field(), other.code()),
     };
-    let pending = if shared.pending.contains(&written.id) { " *not yet saved" } else { "" };
+    let pending = if model.pending.contains(&written.id) { " *not yet saved" } else { "" };
     let struck = one.struck_by.map(|s| {
         let Kind::Strike { why, .. } = &s.kind else { return String::new() };
         format!("  STRUCK OUT {}: {why}", dates::short(s.day()))
     });
     let lead = format!("  {:<7}{} {:<9}", dates::short(written.day()), dates::time(&written.at), written.by);
-    let text = format!("{}{place}{pending}", entry::line(written, shared.system()));
+    let text = format!("{}{place}{pending}", entry::line(written, model.system()));
     let text = format!("{text}{}", struck.clone().unwrap_or_default());
     let style = look.style(if struck.is_some() { Role::Struck } else { Role::Plain });
     let room = cells.saturating_sub(lead.len());

@@ -6,7 +6,7 @@ use uuid::Uuid;
 
 /// A form to be opened.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Ask {
+pub struct FormRequest {
     /// The kind of entry it writes.
     pub kind: KindName,
     /// Where it was opened.
@@ -23,7 +23,7 @@ pub struct Ask {
     pub strikes: Vec<Uuid>,
 }
 
-impl Ask {
+impl FormRequest {
     /// An empty form of a kind for a place.
     pub const fn new(kind: KindName, place: Place) -> Self {
         Self {

@@ -15,24 +15,24 @@ use ratatui::text::{Line, Span};
 const NAME: usize = 20;
 
 /// Draws it.
-pub fn view(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let (head, body) = rows(area, 2);
-    put(frame, head, 0, parts(state, shared));
+    put(frame, head, 0, parts(state, model));
     match state.part {
-        Part::Calendar => calendar(state, shared, frame, body),
-        Part::Nights => nights(state, shared, frame, body),
-        Part::Pots => pots(state, shared, frame, body),
+        Part::Calendar => calendar(state, model, frame, body),
+        Part::Nights => nights(state, model, frame, body),
+        Part::Pots => pots(state, model, frame, body),
     }
     Some(Position { x: area.x, y: area.y })
 }
 
 /// The parts, the one shown marked by sign and style.
-fn parts(state: &State, shared: &Model) -> Line<'static> {
+fn parts(state: &State, model: &Model) -> Line<'static> {
     let mut spans = Vec::new();
     for part in Part::ALL {
         let shown = part == state.part;
         let text = if shown { format!("[{}]", part.text()) } else { format!(" {} ", part.text()) };
-        spans.push(Span::styled(text, shared.look.style(if shown { Role::Chosen } else { Role::Plain })));
+        spans.push(Span::styled(text, model.look.style(if shown { Role::Chosen } else { Role::Plain })));
         spans.push(Span::raw("  "));
     }
     Line::from(spans)
@@ -47,11 +47,11 @@ struct Axis {
 }
 
 impl Axis {
-    fn new(shared: &Model, width: u16) -> Option<Self> {
-        let days = series::season_days(&shared.season)?;
+    fn new(model: &Model, width: u16) -> Option<Self> {
+        let days = series::season_days(&model.season)?;
         let room = usize::from(width).saturating_sub(NAME);
         let words = if room >= 88 { 44 } else { room / 2 };
-        Some(Self { days, cells: room.saturating_sub(words.saturating_add(1)).max(1), words, today: shared.day })
+        Some(Self { days, cells: room.saturating_sub(words.saturating_add(1)).max(1), words, today: model.day })
     }
 
     /// The cell of a day; `None` outside the axis.
@@ -104,17 +104,17 @@ const fn role(state: Stands) -> Role {
     }
 }
 
-fn calendar(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
-    let Some(axis) = Axis::new(shared, area.width) else {
+fn calendar(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
+    let Some(axis) = Axis::new(model, area.width) else {
         put(frame, area, 0, Line::raw("No lots yet."));
         return;
     };
     let heads = format!("{}{}", " ".repeat(NAME), axis.heads());
-    put(frame, area, 0, Span::styled(heads, shared.look.style(Role::Head)));
+    put(frame, area, 0, Span::styled(heads, model.look.style(Role::Head)));
     let legend = legend(usize::from(area.width));
     let foot = u16::try_from(legend.len()).unwrap_or(0);
     let room = area.height.saturating_sub(foot.saturating_add(1));
-    let lines = state.calendars.iter().flat_map(|c| lot(c, &axis, shared));
+    let lines = state.calendars.iter().flat_map(|c| lot(c, &axis, model));
     let (_, body) = rows(area, 1);
     let (body, below) = rows(body, room);
     list::text(frame, body, state.list.top(), lines);
@@ -128,15 +128,15 @@ fn legend(cells: usize) -> Vec<String> {
 }
 
 /// The rows of one lot.
-fn lot(calendar: &LotCalendar, axis: &Axis, shared: &Model) -> Vec<Line<'static>> {
+fn lot(calendar: &LotCalendar, axis: &Axis, model: &Model) -> Vec<Line<'static>> {
     let title = format!("{}  {}", calendar.lot, calendar.title);
-    let mut lines = vec![Line::from(Span::styled(title, shared.look.style(Role::Title)))];
+    let mut lines = vec![Line::from(Span::styled(title, model.look.style(Role::Title)))];
     for step in &calendar.steps {
-        let style = shared.look.style(role(step.state));
+        let style = model.look.style(role(step.state));
         let word = step.state.word();
         // The word of the state first, then what is to be said of it.
-        let told = wrap(&format!("{word} {}", step.words), axis.words);
-        for (i, words) in told.into_iter().enumerate() {
+        let wrapped = wrap(&format!("{word} {}", step.words), axis.words);
+        for (i, words) in wrapped.into_iter().enumerate() {
             let (name, bar) = if i == 0 { (step.name, axis.bar(step)) } else { ("", " ".repeat(axis.cells)) };
             let (state, rest) = words.split_at_checked(if i == 0 { word.len() } else { 0 }).unwrap_or(("", &words));
             let mut spans = vec![Span::raw(fit(&format!("  {name}"), NAME))];
@@ -155,14 +155,14 @@ fn lot(calendar: &LotCalendar, axis: &Axis, shared: &Model) -> Vec<Line<'static>
     lines
 }
 
-fn nights(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
+fn nights(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     match &state.nights {
-        Some(nights) => chart_view::chart(frame, area, &nights.chart, (false, shared.day), shared.look),
+        Some(nights) => chart_view::chart(frame, area, &nights.chart, (false, model.day), model.look),
         None => put(frame, area, 0, Line::raw("The nights are known once the site and a lot are.")),
     }
 }
 
-fn pots(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
+fn pots(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     let heads = format!(
         "{}{:>8}{:>9}{:>6}{:>8}{:>7}{:>9}  left over",
         fit("lot", 12),
@@ -173,16 +173,16 @@ fn pots(state: &State, shared: &Model, frame: &mut Frame<'_>, area: Rect) {
         "stand",
         "promised"
     );
-    put(frame, area, 0, Span::styled(heads, shared.look.style(Role::Head)));
-    let lines = state.pots.iter().skip(state.list.top()).flat_map(|p| of_lot(p, shared));
+    put(frame, area, 0, Span::styled(heads, model.look.style(Role::Head)));
+    let lines = state.pots.iter().skip(state.list.top()).flat_map(|p| of_lot(p, model));
     list::text(frame, rows(area, 1).1, 0, lines);
 }
 
-fn of_lot(pots: &LotPots, shared: &Model) -> Vec<Line<'static>> {
+fn of_lot(pots: &LotPots, model: &Model) -> Vec<Line<'static>> {
     let left = pots.left_text();
-    let style = shared.look.style(if pots.left() < 0 { Role::Act } else { Role::Plain });
+    let style = model.look.style(if pots.left() < 0 { Role::Act } else { Role::Plain });
     let mut lines = vec![Line::from(vec![
-        Span::styled(fit(&pots.lot, 12), shared.look.style(Role::Title)),
+        Span::styled(fit(&pots.lot, 12), model.look.style(Role::Title)),
         Span::raw(format!(
             "{:>8}{:>9}{:>6}{:>8}{:>7}{:>9}  ",
             pots.planned,
@@ -203,7 +203,7 @@ fn of_lot(pots: &LotPots, shared: &Model) -> Vec<Line<'static>> {
             pots.dumped
         )));
     }
-    for order in shared.season.orders(&pots.lot).into_iter().filter(|o| o.pots > 0) {
+    for order in model.season.orders(&pots.lot).into_iter().filter(|o| o.pots > 0) {
         lines.push(Line::raw(format!(
             "{}promised {}: {} pots",
             " ".repeat(12),

@@ -6,12 +6,12 @@ use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
 
 /// Handles a message.
-pub fn update(state: &mut State, shared: &mut Model, msg: &Msg) -> Response {
-    let page = usize::from(shared.size.1.saturating_sub(7)).max(1);
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
+    let page = usize::from(model.size.1.saturating_sub(7)).max(1);
     let command = match msg {
         Msg::Do(command) => command,
         Msg::Changed | Msg::NewDay => {
-            state.refresh(shared);
+            state.refresh(model);
             return Some(Vec::new());
         }
         _ => return None,
