@@ -45,8 +45,11 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
     }
     context.out.flush()?;
     if left_out > 0 {
-        let said = "of a newer Benchwalk are not understood here and were left out; export them with that program";
-        writeln!(context.err, "benchwalk: {left_out} records {said}")?;
+        let records = match left_out {
+            1 => "1 record of a newer Benchwalk is not understood here and was left out".to_owned(),
+            n => format!("{n} records of a newer Benchwalk are not understood here and were left out"),
+        };
+        writeln!(context.err, "benchwalk: {records}; the newer program exports all of it")?;
     }
     Ok(())
 }

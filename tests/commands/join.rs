@@ -243,11 +243,141 @@ fn a_correction_holds_for_every_day_in_what_it_changed() {
 #[test]
 fn a_season_file_of_version_1_is_joined_as_well() {
     let desk = joined();
-    let v1 = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/store/v1.db");
-    std::fs::copy(&v1, desk.path("old.db")).unwrap();
-    std::fs::copy(&v1, desk.path("older.db")).unwrap();
+    std::fs::copy(of_store("v1.db"), desk.path("old.db")).unwrap();
+    std::fs::copy(of_store("v1.db"), desk.path("older.db")).unwrap();
     // Reading does not bring it to this version; its export names the season all the same.
     let exported = desk.done("old.db", &["export"]);
     desk.write("older.db", &exported);
     assert_eq!(desk.done("older.db", &["export"]), exported);
+}
+
+/// A file of the tests of the store.
+fn of_store(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/store").join(name)
+}
+
+/// The season that a journal's header names.
+fn season_of(exported: &str) -> String {
+    let header: serde_json::Value = serde_json::from_str(exported.lines().next().unwrap()).unwrap();
+    header["season"].as_str().unwrap_or_else(|| panic!("no season in {header}")).to_owned()
+}
+
+#[test]
+fn the_season_of_a_journal_that_names_none_is_made_of_its_first_site_line() {
+    let desk = Desk(tempfile::tempdir().unwrap());
+    let old = std::fs::read_to_string(of_store("v1.jsonl")).unwrap();
+    // The site stands in it twice; on the other laptop the lines came in two parts and turned round.
+    desk.write("a.db", &old);
+    let (header, lines) = old.split_once('\n').unwrap();
+    let (plan, entries): (Vec<&str>, Vec<&str>) = lines.lines().partition(|line| !line.contains(r#""type":"entry""#));
+    let part = |lines: &[&str]| format!("{header}\n{}\n", lines.iter().rev().copied().collect::<Vec<_>>().join("\n"));
+    desk.write("b.db", &part(&plan));
+    desk.write("b.db", &part(&entries));
+    let exported = desk.done("a.db", &["export"]);
+    assert_eq!(exported, desk.done("b.db", &["export"]), "byte for byte");
+    let first = plan.iter().find(|line| line.contains(r#""type":"site""#)).unwrap();
+    let made = codec::season_id(codec::decode(first, 1).unwrap().id()).to_string();
+    assert_eq!(season_of(&exported), made);
+    // The file that the program of version 1 kept the same records in is of that season too.
+    std::fs::copy(of_store("v1.db"), desk.path("old.db")).unwrap();
+    assert_eq!(desk.done("old.db", &["export"]), exported);
+    desk.join("a.db", "old.db");
+    assert_eq!(desk.done("old.db", &["export"]), exported);
+    assert!(desk.path("old.v1.db").exists(), "the import brought the file to this version");
+}
+
+#[test]
+fn a_new_file_adopts_the_season_that_a_journal_names() {
+    let desk = Desk(tempfile::tempdir().unwrap());
+    let named = "0199a000-0000-7000-8000-00000000beef";
+    let text = base().replacen("\"version\":1}", &format!("\"version\":2,\"season\":\"{named}\"}}"), 1);
+    desk.write("a.db", &format!("{text}{}\n", water(5, 3)));
+    let exported = desk.done("a.db", &["export"]);
+    assert_eq!(season_of(&exported), named);
+    // From an empty folder to the next one, byte for byte.
+    for (from, to) in [("a.db", "b/season.db"), ("b/season.db", "c/season.db")] {
+        desk.join(from, to);
+        assert_eq!(desk.done(to, &["export"]), exported);
+    }
+    // The same lines in a file that named its own season are of another one.
+    desk.write("own.db", &base());
+    assert_ne!(season_of(&desk.done("own.db", &["export"])), named);
+    let journal = desk.path("lines.jsonl");
+    std::fs::write(&journal, &exported).unwrap();
+    assert_eq!(desk.run("own.db", &["import", journal.to_str().unwrap()]).status.code(), Some(1));
+}
+
+#[test]
+fn what_is_written_of_a_plot_changes_nothing_the_bench_is_judged_by() {
+    let desk = wet();
+    let looks = |desk: &Desk| {
+        let of = |format: &str| desk.done("a.db", &["review", "--on", "2026-10-12", "--format", format]);
+        (of("text"), of("json"), of("html"), desk.done("a.db", &["sheet", "--on", "2026-10-12"]))
+    };
+    let before = looks(&desk);
+    let of_plot = |minute: u8, rest: &str| {
+        entry(&format!("2026-10-12T08:{minute:02}:00-04:00"), "ml", &format!(r#""plot":"T1.7",{rest}"#))
+    };
+    let lines = [
+        of_plot(0, r#""kind":"water","level":1"#),
+        of_plot(1, r#""kind":"height","cm":[61]"#),
+        of_plot(2, r#""kind":"roots","score":0,"signs":["canker"]"#),
+        of_plot(3, r#""kind":"pests","pest":"whitefly","inspected":10,"infested":10"#),
+        of_plot(4, r#""kind":"root-zone","method":"1:2","ph":4.1"#),
+        of_plot(5, r#""kind":"leaves","signs":["wilted"]"#),
+        of_plot(6, r#""kind":"topdressed","g_per_pot":12"#),
+        of_plot(7, r#""kind":"sold","pots":30"#),
+        of_plot(8, r#""kind":"grade","sell":5,"second":5,"dump":20"#),
+    ];
+    desk.write("a.db", &format!("{{\"type\":\"journal\",\"version\":2}}\n{}\n", lines.join("\n")));
+    assert!(looks(&desk) == before, "{}", looks(&desk).0);
+    // Losses leave the bench's count, and a spray closes the bench.
+    let more = [
+        of_plot(9, r#""kind":"losses","pots":4"#),
+        of_plot(10, r#""kind":"sprayed","ai":"soap","against":"whitefly","how":"spray","rei_h":12"#),
+    ];
+    desk.write("a.db", &format!("{{\"type\":\"journal\",\"version\":2}}\n{}\n", more.join("\n")));
+    let json: serde_json::Value =
+        serde_json::from_str(&desk.done("a.db", &["review", "--on", "2026-10-12", "--format", "json"])).unwrap();
+    assert!(json["closed"].to_string().contains("N1"), "{json:#}");
+    let all = desk.done("a.db", &["export"]);
+    assert_eq!(all.matches(r#""plot":"T1.7""#).count(), 11);
+    desk.join("a.db", "b.db");
+    assert_eq!(desk.done("b.db", &["export"]), all);
+}
+
+#[test]
+fn a_newer_file_is_exported_as_far_as_it_is_understood_and_left_as_it_is() {
+    let desk = wet();
+    let exported = desk.done("a.db", &["export"]);
+    let client = rusqlite::Connection::open(desk.path("a.db")).unwrap();
+    let newer = "INSERT INTO kind (number, name) VALUES (99, 'co2');
+                 ALTER TABLE lot_line ADD COLUMN breeder TEXT;
+                 CREATE TABLE share (laptop TEXT);
+                 INSERT INTO entry (id, bench, day, instant, utc_offset, author, kind, fields)
+                 VALUES (randomblob(16), 'N1', 20738, 20738 * 86400 + 40000, -240, 'ml', 99, '{\"ppm\":800}');
+                 PRAGMA user_version = 3;";
+    client.execute_batch(newer).unwrap();
+    client.close().unwrap();
+    let bytes = std::fs::read(desk.path("a.db")).unwrap();
+    let output = desk.run("a.db", &["export"]);
+    assert!(output.status.success());
+    assert_eq!(String::from_utf8(output.stdout).unwrap(), exported);
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert!(said.contains("1 record of a newer Benchwalk"), "{said}");
+    let journal = desk.path("back.jsonl");
+    std::fs::write(&journal, &exported).unwrap();
+    let refused = desk.run("a.db", &["import", journal.to_str().unwrap()]);
+    let said = String::from_utf8(refused.stderr).unwrap();
+    assert_eq!(refused.status.code(), Some(1), "{said}");
+    for words in ["written by a newer Benchwalk", "nothing is written to it", "benchwalk export"] {
+        assert!(said.contains(words), "{words} in {said}");
+    }
+    assert!(std::fs::read(desk.path("a.db")).unwrap() == bytes, "the bytes were changed");
+    let names = std::fs::read_dir(desk.0.path()).unwrap().map(|f| f.unwrap().file_name().into_string().unwrap());
+    let copies: Vec<String> = names.filter(|name| name.starts_with("a.v")).collect();
+    assert!(copies.is_empty(), "{copies:?}");
+    // What was exported is a season that the present program can go on with.
+    desk.write("on.db", &exported);
+    assert_eq!(desk.done("on.db", &["export"]), exported);
 }

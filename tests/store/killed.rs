@@ -9,6 +9,7 @@ use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
 use std::process::{Command, Stdio};
+use std::time::Duration;
 use uuid::Uuid;
 
 /// Names the file for the other process.
@@ -83,4 +84,71 @@ fn nothing_said_to_be_saved_is_lost() {
         assert!((0..kept).all(|number| ids.contains(&id(number))), "time {time}: one is gone");
         store.close().unwrap();
     }
+}
+
+/// Names the older file for the other process.
+const OLDER: &str = "BENCHWALK_TEST_KILLED_OLDER";
+
+/// The other process. Run as an ordinary test it does nothing.
+#[test]
+fn brings_an_older_file_here_until_killed() {
+    let Some(path) = std::env::var_os(OLDER) else { return };
+    Store::open(Path::new(&path)).unwrap().close().unwrap();
+}
+
+/// A file of version 1 with as many entries as a few seasons have, so that it takes a while to bring it to this version.
+fn older(path: &Path) {
+    std::fs::write(path, include_bytes!("v1.db")).unwrap();
+    let client = rusqlite::Connection::open(path).unwrap();
+    let many = "WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 1000)
+                INSERT INTO entry (id, bench, day, at, offset, \"by\", kind, a)
+                SELECT randomblob(16), 'N1', 20738, 20738 * 86400 + 40000 + i, -240, 'ml', 1, 3 FROM n";
+    client.execute(many, []).unwrap();
+    client.close().unwrap();
+}
+
+#[test]
+fn a_file_is_of_the_old_version_or_of_the_new_one_with_every_record_in_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let whole = folder.path().join("whole.db");
+    older(&whole);
+    let records = |path: &Path| {
+        let store = Store::open_read_only(path).unwrap();
+        let (plan, entries) = store.load().unwrap();
+        benchwalk::journal::write(store.season_id().unwrap(), &plan, &entries)
+    };
+    let wanted = records(&whole);
+    let version = |path: &Path| -> i64 {
+        let client = rusqlite::Connection::open(path).unwrap();
+        client.query_row("PRAGMA user_version", [], |row| row.get(0)).unwrap()
+    };
+    let mut stayed = 0;
+    // Milliseconds after the copy beside the file has its name: then the records are being written. `None`: before that.
+    for (time, after) in [None, Some(0), Some(10), Some(40)].into_iter().enumerate() {
+        let path = folder.path().join(format!("{time}.db"));
+        let copy = folder.path().join(format!("{time}.v1.db"));
+        std::fs::copy(&whole, &path).unwrap();
+        let mut child = Command::new(std::env::current_exe().unwrap())
+            .args(["killed::brings_an_older_file_here_until_killed", "--exact", "--test-threads=1"])
+            .env(OLDER, &path)
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap();
+        while after.is_some() && !copy.exists() && child.try_wait().unwrap().is_none() {
+            std::thread::sleep(Duration::from_millis(1));
+        }
+        std::thread::sleep(Duration::from_millis(after.unwrap_or(5)));
+        child.kill().unwrap();
+        child.wait().unwrap();
+        quick_check(&path).unwrap();
+        stayed += usize::from(version(&path) == 1);
+        assert_eq!(records(&path), wanted, "time {time}");
+        if copy.exists() {
+            assert_eq!((version(&copy), records(&copy)), (1, wanted.clone()), "time {time}");
+        }
+        Store::open(&path).unwrap().close().unwrap();
+        assert_eq!((version(&path), records(&path)), (2, wanted.clone()), "time {time}");
+    }
+    assert!(stayed > 0, "none was killed on the way");
 }

@@ -4,11 +4,12 @@
 //! `v1.db` was made by the program before this version of the file, from a journal with every kind of entry and revised lines;
 //! `v1.jsonl` is what that program exported from it.
 
-use super::{season, water};
+use super::{entry, season, water};
 use benchwalk::journal;
 use benchwalk::record::Line;
 use benchwalk::season::Season;
 use benchwalk::store::{Store, StoreError};
+use chrono::TimeZone;
 use rusqlite::Connection;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -132,4 +133,67 @@ fn a_newer_file_is_read_as_far_as_it_is_understood_and_left_as_it_is() {
     assert_eq!(Season::new(plan, entries).benches().len(), 2);
     store.close().unwrap();
     assert!(fs::read(&path).unwrap() == before, "the bytes were changed");
+}
+
+#[test]
+fn a_treatment_of_an_older_file_still_closes_its_benches_for_the_hours_of_its_label() {
+    let (_folder, path) = old();
+    let at = |hour: u32, minute: u32| chrono::Utc.with_ymd_and_hms(2026, 10, 5, hour, minute, 0).unwrap();
+    let closed = |store: &Store| {
+        let (plan, entries) = store.load().unwrap();
+        let season = Season::new(plan, entries);
+        ["N1", "N2", "S1"].map(|bench| season.keep_out(bench, at(12, 30)))
+    };
+    // N1 treated until 08:05 in New York, closed for 24 h; the house of S1 fogged until 08:06, closed for 4 h.
+    let wanted = [Some(at(12, 5) + chrono::TimeDelta::hours(24)), None, Some(at(16, 6))];
+    assert_eq!(closed(&Store::open_read_only(&path).unwrap()), wanted);
+    let store = Store::open(&path).unwrap();
+    assert_eq!(closed(&store), wanted);
+    store.close().unwrap();
+    let client = Connection::open(&path).unwrap();
+    let hours = |view: &str| -> Vec<f64> {
+        let mut rows = client.prepare(&format!("SELECT rei_h FROM {view} ORDER BY at_time")).unwrap();
+        rows.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect()
+    };
+    assert_eq!((hours("growth_regulator"), hours("sprayed")), (vec![24.0], vec![4.0]));
+    let old_names = "SELECT count(*) FROM entry WHERE fields LIKE '%re_entry_h%'";
+    assert_eq!(client.query_row(old_names, [], |row| row.get::<_, i64>(0)).unwrap(), 0);
+}
+
+#[test]
+fn a_file_brought_here_takes_what_this_version_has_more_of() {
+    let (_folder, path) = old();
+    let new = [
+        entry(101, "2026-10-06T07:00:00-04:00", r#""plot":"T1.7","kind":"height","cm":[40]"#),
+        entry(
+            102,
+            "2026-10-06T18:00:00-04:00",
+            r#""kind":"sprayed","ai":"soap","against":"whitefly","how":"spray","rei_h":12,"product":"X","rate":"2 %","epa_reg_no":"0000-00","started_at":"2026-10-06T17:40:00-04:00","amount_used":"1.5 gal","area_m2":46.5,"target":"poinsettia","applicator":"M. L.","license":"A-12""#,
+        ),
+        entry(
+            103,
+            "2026-10-06T19:00:00-04:00",
+            r#""kind":"growth-regulator","parts":[{"ai":"daminozide","ppm":2500}],"how":"spray","rei_h":24,"epa_reg_no":"0000-01","started_at":"2026-10-06T18:30:00-04:00","amount_used":"2 gal","area_m2":11.7,"target":"poinsettia","applicator":"M. L.","license":"A-12""#,
+        ),
+        entry(
+            104,
+            "2026-10-06T20:00:00-04:00",
+            r#""kind":"climate","day_c":22,"night_c":17.5,"low_c":15.1,"high_c":26,"humid_hours":6.5,"humid_over":85,"vpd_kpa":0.44,"light_mol":9.3,"warm_h":1.5,"readings":288"#,
+        ),
+    ];
+    let mut store = Store::open(&path).unwrap();
+    assert_eq!(store.append(&new).unwrap().new, 4);
+    store.close().unwrap();
+    let kept = records(&Store::open_read_only(&path).unwrap());
+    assert_eq!(kept, sorted(journal::read(EXPORTED).unwrap().into_iter().chain(new.clone())));
+    // Through the journal and into a new file they stay what they are.
+    let (plan, entries) = Store::open(&path).unwrap().load().unwrap();
+    let again = journal::read(&journal::write(None, &plan, &entries)).unwrap();
+    assert_eq!(sorted(again), kept);
+    for field in ["plot", "epa_reg_no", "started_at", "amount_used", "area_m2", "target", "applicator", "license"] {
+        assert!(
+            kept.iter().any(|line| line.contains("\"entry\"") && line.contains(&format!("\"{field}\":"))),
+            "{field}"
+        );
+    }
 }
