@@ -1,6 +1,6 @@
 //! The lines of the plan: one table row a field makes the struct, the field table, the values and the key of a line.
 //!
-//! A row reads `need` or `may`, the field's name and type, its form, its unit and its meaning. `fact` after it marks a fact
+//! A row reads `need` or `may`, the field's name and type, its form, its unit and its meaning; after it `label`, its name in forms where that is another, and `fact` for a fact
 //! of the past, such as a planting day: a revision of it is taken for a correction unless its writer says otherwise.
 //! A new field is its row here, its column in a migration, and the row of the form that asks for it.
 #![deny(clippy::wildcard_enum_match_arm)]
@@ -246,45 +246,45 @@ lines! {
         need name: String, NAME, "", "the site's name", fact;
         need latitude: f64, LATITUDE, "degrees", "north positive", fact;
         need longitude: f64, LONGITUDE, "degrees", "east positive", fact;
-        need time_zone: Tz, Form::Zone, "", "IANA time zone", fact;
+        need time_zone: Tz, Form::Zone, "", "IANA time zone", fact, label "time zone";
         need units: System, term::<System>(), "", "what the site reads and types", fact;
-        may region: Region, term::<Region>(), "", "its autumns, cool when left out", fact;
-        may low_light_houses: Vec<String>, Form::Texts { most: 24 }, "", "houses with little light, which dry slowly",
+        may region: Region, term::<Region>(), "", "its autumns, cool when left out", fact, label "autumns";
+        may low_light_houses: Vec<String>, Form::Texts { most: 24 }, "", "houses with little light, which dry slowly", label "dull houses",
             was "dull_houses";
-        may emergency: Option<String>, Form::Text { most: 500 }, "", "shown with the cautions";
+        may emergency: Option<String>, Form::Text { most: 500 }, "", "shown with the cautions", label "in an emergency";
     }
 
     /// Plants of one cultivar, one container and one planting date.
     Lot in lots, "lot", LOT, key(lot) "lot {lot}" {
-        need lot: String, Form::Code, "", "its code";
+        need lot: String, Form::Code, "", "its code", label "code";
         need cultivar: String, NAME, "", "color and response, in words", fact;
         need container: String, NAME, "", "the container, in words", fact;
-        may rim_cm: Option<f64>, POT_CM, "cm", "diameter of the rim", fact;
-        may pot_height_cm: Option<f64>, POT_CM, "cm", "height of the pot", fact;
-        need cuttings_per_pot: u32, Form::Count { least: 1, most: 100 }, "", "cuttings in one pot", fact;
+        may rim_cm: Option<f64>, POT_CM, "cm", "diameter of the rim", fact, label "rim";
+        may pot_height_cm: Option<f64>, POT_CM, "cm", "height of the pot", fact, label "pot height";
+        need cuttings_per_pot: u32, Form::Count { least: 1, most: 100 }, "", "cuttings in one pot", fact, label "cuttings a pot";
         need pots: u32, SOME, "", "pots of the lot";
         need planted: NaiveDate, Form::Day, "", "day 0 of the crop", fact;
         need pinch: Pinch, term::<Pinch>(), "", "the pinch planned";
-        need response_weeks: f64, Form::Number { least: 4.0, most: 20.0 }, "weeks", "short days to first pollen", fact;
-        need nights: Nights, term::<Nights>(), "", "how it gets its long nights";
-        may blackout_from: Option<NaiveDate>, Form::Day, "", "first evening under cloth";
-        may lights_until: Option<NaiveDate>, Form::Day, "", "last evening with lamps";
-        may height_low_cm: Option<f64>, PLANT_CM, "cm", "least finished height, pot included";
-        may height_high_cm: Option<f64>, PLANT_CM, "cm", "greatest finished height, pot included";
-        need ready_by: NaiveDate, Form::Day, "", "the sale";
-        may feed_n_ppm: Option<f64>, PPM, "ppm", "N of constant feed and water together";
-        may feed_mg_ppm: Option<f64>, PPM, "ppm", "Mg of constant feed and water together";
-        may feed_mo_ppm: Option<f64>, PPM, "ppm", "Mo of constant feed and water together";
-        may slow_release_g: Option<f64>, Form::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release a pot at potting", fact;
-        may calcium: bool, Form::YesNo, "", "true where calcium sprays are wanted";
+        need response_weeks: f64, Form::Number { least: 4.0, most: 20.0 }, "weeks", "short days to first pollen", fact, label "response weeks";
+        need nights: Nights, term::<Nights>(), "", "how it gets its long nights", label "long nights by";
+        may blackout_from: Option<NaiveDate>, Form::Day, "", "first evening under cloth", label "cloth from";
+        may lights_until: Option<NaiveDate>, Form::Day, "", "last evening with lamps", label "lamps until";
+        may height_low_cm: Option<f64>, PLANT_CM, "cm", "least finished height, pot included", label "finished, least";
+        may height_high_cm: Option<f64>, PLANT_CM, "cm", "greatest finished height, pot included", label "finished, most";
+        need ready_by: NaiveDate, Form::Day, "", "the sale", label "ready by";
+        may feed_n_ppm: Option<f64>, PPM, "ppm", "N of constant feed and water together", label "feed N";
+        may feed_mg_ppm: Option<f64>, PPM, "ppm", "Mg of constant feed and water together", label "feed Mg";
+        may feed_mo_ppm: Option<f64>, PPM, "ppm", "Mo of constant feed and water together", label "feed Mo";
+        may slow_release_g: Option<f64>, Form::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release a pot at potting", fact, label "slow release";
+        may calcium: bool, Form::YesNo, "", "true where calcium sprays are wanted", label "calcium sprays";
     }
 
     /// The smallest place that is scored.
     Bench in benches, "bench", BENCH, key(bench) "bench {bench}" {
         need bench: String, Form::Code, "", "its code";
         need house: String, HOUSE, "", "the house it stands in", fact;
-        need order: u32, COUNT, "", "its place in the walk";
-        may area_m2: Option<f64>, Form::Number { least: 0.01, most: 100_000.0 }, "m2", "its area", fact;
+        need order: u32, COUNT, "", "its place in the walk", label "place in the walk";
+        may area_m2: Option<f64>, Form::Number { least: 0.01, most: 100_000.0 }, "m2", "its area", fact, label "area";
     }
 
     /// Where pots are first set down; 0 pots in a later revision take it back.
@@ -292,13 +292,13 @@ lines! {
         need bench: String, Form::Code, "", "the bench";
         need lot: String, Form::Code, "", "the lot", fact;
         need pots: u32, COUNT, "", "pots set down; 0 in a later revision takes it back", fact;
-        need from: NaiveDate, Form::Day, "", "the day";
+        need from: NaiveDate, Form::Day, "", "the day", label "on the day";
     }
 
     /// Pots promised for a day.
     Order in orders, "order", ORDER, key(lot, date) "the order of lot {lot} for {date}" {
         need lot: String, Form::Code, "", "the lot";
-        need date: NaiveDate, Form::Day, "", "the day promised";
+        need date: NaiveDate, Form::Day, "", "the day promised", label "for the day";
         need pots: u32, COUNT, "", "pots promised; 0 in a later revision takes it back";
     }
 }

@@ -127,9 +127,15 @@ fn both_hold_all_of_it_and_export_the_same_and_what_contradicts_is_to_settle() {
     let review = desk.done("a.db", &["review", "--on", "2026-10-06"]);
     let flat = review.split_whitespace().collect::<Vec<_>>().join(" ");
     let settle = flat.split("To settle").nth(1).unwrap_or_else(|| panic!("{review}")).split("Tomorrow").next().unwrap();
-    for told in
-        ["lot P6-R:", "ready_by 2026-11-20", "ann, Tue Oct 6", "bob, Tue Oct 6", "bench N6:", "80 moved off bench N1"]
-    {
+    for told in [
+        "lot P6-R:",
+        "ready by Fri Nov 20",
+        "finished, most 15 in",
+        "ann, Tue Oct 6",
+        "bob, Tue Oct 6",
+        "bench N6:",
+        "80 moved off bench N1",
+    ] {
         assert!(settle.contains(told), "{told} in {settle}");
     }
     assert!(!settle.contains("N5"), "equal lines do not contradict: {settle}");

@@ -19,37 +19,29 @@ static TO: Field = made("to", Form::Text { most: 9 }, true, "the last number of 
 static BENCHES: Field =
     made("benches", Form::Text { most: 500 }, true, "codes with blanks between, a row such as N1-N6, or a house");
 
-const SITE: &[(&str, &str)] = &[
-    ("latitude", "latitude"),
-    ("longitude", "longitude"),
-    ("time_zone", "time zone"),
-    ("units", "units"),
-    ("region", "autumns"),
-    ("low_light_houses", "dull houses"),
-    ("emergency", "in an emergency"),
-];
+const SITE: &[&str] = &["latitude", "longitude", "time_zone", "units", "region", "low_light_houses", "emergency"];
 /// Beside the code, which only a new lot is asked for.
-const LOT: &[(&str, &str)] = &[
-    ("cultivar", "cultivar"),
-    ("container", "container"),
-    ("rim_cm", "rim"),
-    ("pot_height_cm", "pot height"),
-    ("pinch", "pinch"),
-    ("cuttings_per_pot", "cuttings a pot"),
-    ("pots", "pots"),
-    ("ready_by", "ready by"),
-    ("response_weeks", "response weeks"),
-    ("planted", "planted"),
-    ("nights", "long nights by"),
-    ("blackout_from", "cloth from"),
-    ("lights_until", "lamps until"),
-    ("height_low_cm", "finished, least"),
-    ("height_high_cm", "finished, most"),
-    ("feed_n_ppm", "feed N"),
-    ("feed_mg_ppm", "feed Mg"),
-    ("feed_mo_ppm", "feed Mo"),
-    ("slow_release_g", "slow release"),
-    ("calcium", "calcium sprays"),
+const LOT: &[&str] = &[
+    "cultivar",
+    "container",
+    "rim_cm",
+    "pot_height_cm",
+    "pinch",
+    "cuttings_per_pot",
+    "pots",
+    "ready_by",
+    "response_weeks",
+    "planted",
+    "nights",
+    "blackout_from",
+    "lights_until",
+    "height_low_cm",
+    "height_high_cm",
+    "feed_n_ppm",
+    "feed_mg_ppm",
+    "feed_mo_ppm",
+    "slow_release_g",
+    "calcium",
 ];
 
 /// The table of the lines a form writes.
@@ -90,36 +82,39 @@ pub(super) fn rows(ask: &PlanAsk, model: &Model) -> Vec<Row<About>> {
 
 fn own_rows(ask: &PlanAsk, model: &Model) -> Vec<Row<About>> {
     let Some(table) = table(ask) else { return Vec::new() };
-    let named = |names: &[(&str, &'static str)]| -> Vec<Row<About>> {
-        names.iter().filter_map(|(name, label)| Some(row(table.field(name)?, label, model))).collect()
+    let labeled = |name: &str, label: &'static str| table.field(name).map(|field| row(field, label, model));
+    let named = |names: &[&str]| -> Vec<Row<About>> {
+        names.iter().filter_map(|name| table.field(name)).map(|field| row(field, field.label, model)).collect()
     };
     match ask {
         PlanAsk::Site => {
-            let mut rows = named(&[("name", "name")]);
+            let mut rows = named(&["name"]);
             rows.push(near());
             rows.extend(named(SITE));
             rows
         }
         PlanAsk::NewLot => {
-            let code = table.field("lot").map(|field| own(field, "code"));
+            let code = table.field("lot").map(|field| own(field, field.label));
             code.into_iter().chain(named(LOT)).collect()
         }
         PlanAsk::Lot(_) => named(LOT),
         PlanAsk::Benches => {
             let mut rows = vec![own(&PREFIX, "prefix"), own(&FROM, "from"), own(&TO, "to")];
-            rows.extend(named(&[("house", "house"), ("area_m2", "area of each")]));
+            rows.extend(named(&["house"]));
+            rows.extend(labeled("area_m2", "area of each"));
             rows
         }
-        PlanAsk::Bench(_) => named(&[("house", "house"), ("order", "place in the walk"), ("area_m2", "area")]),
+        PlanAsk::Bench(_) => named(&["house", "order", "area_m2"]),
         PlanAsk::SetDown => {
-            let mut rows = named(&[("lot", "lot")]);
+            let mut rows = named(&["lot"]);
             rows.push(own(&BENCHES, "benches"));
-            rows.extend(named(&[("pots", "pots on each"), ("from", "on the day")]));
+            rows.extend(labeled("pots", "pots on each"));
+            rows.extend(named(&["from"]));
             rows
         }
-        PlanAsk::Placement(..) => named(&[("lot", "lot"), ("pots", "pots")]),
-        PlanAsk::NewOrder => named(&[("lot", "lot"), ("date", "for the day"), ("pots", "pots")]),
-        PlanAsk::Order(..) => named(&[("pots", "pots")]),
+        PlanAsk::Placement(..) => named(&["lot", "pots"]),
+        PlanAsk::NewOrder => named(&["lot", "date", "pots"]),
+        PlanAsk::Order(..) => named(&["pots"]),
     }
 }
 

@@ -100,6 +100,16 @@ pub fn show(field: &Field, value: &Value, system: System) -> String {
     }
 }
 
+/// A value as it is read: numbers rounded in the site's unit, terms in plain words; all else as it is typed.
+pub fn display(field: &Field, value: &Value, system: System) -> String {
+    match (value, field.form) {
+        (Value::Number(n), _) => number::display(field, *n, system),
+        (Value::Term(code), Form::Term(known) | Form::Terms(known)) => known.text(code).to_owned(),
+        (Value::List(list), _) => list.iter().map(|v| display(field, v, system)).collect::<Vec<_>>().join(", "),
+        _ => show(field, value, system),
+    }
+}
+
 /// What is wrong with the range of a number, or of one of a list, in the units a site types; `None` where nothing is, or the
 /// field takes no numbers.
 pub(in crate::record) fn refused(field: &Field, value: &Value, system: System) -> Option<FieldFault> {

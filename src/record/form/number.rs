@@ -187,6 +187,15 @@ pub(super) fn example(field: &Field, system: System) -> Option<&'static str> {
     })
 }
 
+/// A number as it is read: in the site's unit, to the three digits in which numbers are shown.
+pub(super) fn display(field: &Field, n: f64, system: System) -> String {
+    let shown = plain(with(field, Into(n, system)).unwrap_or(n));
+    match unit_name(field, system) {
+        "" => shown,
+        unit => format!("{shown} {unit}"),
+    }
+}
+
 /// A number as it is typed: in the site's unit where that comes back exactly, else in the base unit.
 pub(super) fn show(field: &Field, n: f64, system: System) -> String {
     let Some(own) = with(field, Into(n, system)) else { return n.to_string() };

@@ -1,9 +1,10 @@
 //! What is to settle, in words: a line each.
 
 use crate::dates;
-use crate::record::{Line, Values, form, schema};
+use crate::record::{Line, Value, form, schema};
 use crate::season::{Contradiction, Unsettled};
 use crate::units::System;
+use std::collections::BTreeSet;
 
 /// One line.
 pub fn settle(unsettled: &Unsettled, system: System) -> String {
@@ -15,22 +16,34 @@ pub fn settle(unsettled: &Unsettled, system: System) -> String {
 
 fn plan(contradiction: &Contradiction, system: System) -> String {
     let versions = contradiction.lines.iter().map(|line| {
-        let fields = contradiction.fields.iter().map(|name| field(line, name, system)).collect::<Vec<_>>().join(", ");
-        format!("{fields} ({})", written(line))
+        let fields = contradiction.fields.iter().map(|name| field(contradiction, line, name, system));
+        format!("{} ({})", fields.collect::<Vec<_>>().join(", "), written(line))
     });
     let versions = versions.collect::<Vec<_>>().join("; or ");
     format!("{}: {versions}. The last one holds until the line is saved again in Set-up", contradiction.key)
 }
 
-/// One field as the journal names it, its value as it is typed.
-fn field(line: &Line, name: &str, system: System) -> String {
-    format!("{name} {}", value(&line.content(), line, name, system).unwrap_or_else(|| "none".to_owned()))
+/// One field by its label in the form, with its value: rounded as it is read, and exact where rounding would hide that the
+/// versions differ.
+fn field(contradiction: &Contradiction, line: &Line, name: &str, system: System) -> String {
+    let Some(field) = schema::plan_table(line.type_name()).and_then(|table| table.field(name)) else {
+        return name.to_owned();
+    };
+    let each = |line: &Line, show: Show| line.content().get(name).map(|value| show(field, value, system));
+    let read: BTreeSet<Option<String>> = contradiction.lines.iter().map(|line| each(line, display)).collect();
+    let exact: BTreeSet<Option<String>> = contradiction.lines.iter().map(|line| each(line, form::show)).collect();
+    let show: Show = if read.len() < exact.len() { form::show } else { display };
+    let value = each(line, show).filter(|text| !text.is_empty());
+    format!("{} {}", field.label, value.unwrap_or_else(|| "none".to_owned()))
 }
 
-fn value(content: &Values, line: &Line, name: &str, system: System) -> Option<String> {
-    let field = schema::plan_table(line.type_name())?.field(name)?;
-    Some(form::show(field, content.get(name)?, system)).filter(|text| !text.is_empty())
+/// A value as it is read, a day as everywhere on the screens.
+fn display(field: &schema::Field, value: &Value, system: System) -> String {
+    if let Value::Day(day) = value { dates::weekday(*day) } else { form::display(field, value, system) }
 }
+
+/// How a value is written.
+type Show = fn(&schema::Field, &Value, System) -> String;
 
 /// Who wrote a line, and when.
 fn written(line: &Line) -> String {
