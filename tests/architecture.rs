@@ -288,6 +288,55 @@ fn a_module_uses_only_what_its_row_names() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
+#[test]
+fn arrows_point_down() {
+    let place = |module: &str| MAY_USE.iter().position(|(m, _)| *m == module).unwrap();
+    let mut faults = Vec::new();
+    for (module, may) in MAY_USE {
+        let up = may.iter().filter(|name| **name != "*" && place(name) >= place(module));
+        faults.extend(up.map(|name| format!("the row of {module} names {name}, which stands below it")));
+    }
+    for source in sources().iter().filter(|s| s.module != "lib") {
+        let up = used(source).into_iter().filter(|name| place(name) > place(&source.module));
+        faults.extend(up.map(|name| format!("{} uses {name}, which stands below it", source.path.display())));
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// A row of the page's map names what its row here names; `model` and what stands on it, every pure module too.
+#[test]
+fn the_developers_page_shows_this_table() {
+    let page = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let map = page.split("| module |").nth(1).unwrap().split("\n\n").next().unwrap();
+    let mut shown = BTreeSet::new();
+    let mut faults = Vec::new();
+    for row in map.lines().filter(|line| line.starts_with("| `")) {
+        let cells: Vec<&str> = row.split('|').collect();
+        let may = cells[cells.len() - 2];
+        for module in quoted(cells[1]).map(|name| name.trim_end_matches('/')) {
+            let Some((_, real)) = MAY_USE.iter().find(|(m, _)| *m == module) else {
+                faults.push(format!("the page names {module}, which has no row here"));
+                continue;
+            };
+            shown.insert(module);
+            let words: BTreeSet<&str> =
+                may.split([',', ';', ' ']).filter(|w| MAY_USE.iter().any(|(m, _)| m == w)).collect();
+            let real: BTreeSet<&str> = real.iter().copied().filter(|name| *name != "*").collect();
+            if words != real {
+                faults.push(format!("{module}: the page says {words:?}, the table {real:?}"));
+            }
+            if may.contains("all") != MAY_USE.iter().any(|(m, may)| *m == module && may.contains(&"*"))
+                || may.contains("pure modules") != ON_THE_GROUND.contains(&module)
+            {
+                faults.push(format!("{module}: the page says '{}'", may.trim()));
+            }
+        }
+    }
+    let silent = MAY_USE.iter().map(|(m, _)| *m).filter(|m| *m != "main" && !shown.contains(m));
+    faults.extend(silent.map(|module| format!("the page does not show {module}")));
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
 /// Beside the screens: what several of them share.
 const SHARED: [&str; 1] = ["chart_view"];
 

@@ -1,8 +1,6 @@
 //! The limits file: TOML in, and the commented file out.
 
-use super::choice::{Choices, CurveChoice};
-use super::{Limits, Row};
-use crate::terms::{NightConvention, Term};
+use super::{Choices, Limits, Row};
 use crate::units::plain;
 use thiserror::Error;
 use toml::de::{DeTable, DeValue};
@@ -82,63 +80,18 @@ impl Limits {
             }
             return Ok(());
         }
-        match key {
-            "choices.curve" => {
-                self.choices.curve = curve(value).ok_or_else(|| refused(line, key, CURVE.to_owned(), value))?;
-            }
-            "choices.night" => {
-                self.choices.night = night(value).ok_or_else(|| refused(line, key, NIGHT.to_owned(), value))?;
-            }
-            _ => return Err(unknown(line, key)),
-        }
-        if self.choices.curve != CurveChoice::default() {
-            self.own.insert("choices.curve");
-        }
-        if self.choices.night != NightConvention::default() {
-            self.own.insert("choices.night");
+        let row = Choices::ROWS.iter().find(|r| r.key == key).ok_or_else(|| unknown(line, key))?;
+        let own =
+            (row.read)(&mut self.choices, value).ok_or_else(|| refused(line, key, row.wanted.to_owned(), value))?;
+        if own {
+            self.own.insert(row.key);
         }
         Ok(())
     }
 }
 
-const CURVE: &str =
-    "\"late\", \"early\" or points such as [[0, 0], [0.5, 0.4], [1, 1]], both numbers rising from 0 to 1";
-const NIGHT: &str = "\"sunset-to-sunrise\" or \"civil-twilight\"";
-
-fn curve(value: &DeValue<'_>) -> Option<CurveChoice> {
-    match value {
-        DeValue::String(s) if s == "late" => Some(CurveChoice::Late),
-        DeValue::String(s) if s == "early" => Some(CurveChoice::Early),
-        DeValue::Array(points) => {
-            let points: Option<Vec<(f64, f64)>> = points.iter().map(|p| point(p.get_ref())).collect();
-            points.filter(|p| rising(p)).map(CurveChoice::Own)
-        }
-        _ => None,
-    }
-}
-
-fn point(value: &DeValue<'_>) -> Option<(f64, f64)> {
-    let DeValue::Array(pair) = value else { return None };
-    match pair.iter().map(|v| number(v.get_ref())).collect::<Option<Vec<_>>>()?.as_slice() {
-        [x, y] => Some((*x, *y)),
-        _ => None,
-    }
-}
-
-/// From (0, 0) to (1, 1), time strictly and height never falling.
-fn rising(points: &[(f64, f64)]) -> bool {
-    let steps = points.windows(2).all(|w| matches!(w, [a, b] if b.0 > a.0 && b.1 >= a.1));
-    steps && points.first() == Some(&(0.0, 0.0)) && points.last() == Some(&(1.0, 1.0))
-}
-
-fn night(value: &DeValue<'_>) -> Option<NightConvention> {
-    match value {
-        DeValue::String(s) => NightConvention::from_code(s),
-        _ => None,
-    }
-}
-
-fn number(value: &DeValue<'_>) -> Option<f64> {
+/// A number of the file, whole or not; `None` for anything else.
+pub(super) fn number(value: &DeValue<'_>) -> Option<f64> {
     match value {
         DeValue::Integer(i) => i.as_str().replace('_', "").parse().ok(),
         DeValue::Float(f) => f.as_str().replace('_', "").parse().ok(),
@@ -167,7 +120,8 @@ fn wanted(row: &Row) -> String {
 
 fn unknown(line: usize, key: &str) -> LimitsError {
     let group = key.split('.').next().unwrap_or(key);
-    let names: Vec<&str> = Limits::rows().iter().filter_map(|r| r.key.strip_prefix(group)?.strip_prefix('.')).collect();
+    let keys = Limits::rows().into_iter().map(|r| r.key).chain(Choices::ROWS.iter().map(|r| r.key));
+    let names: Vec<&str> = keys.filter_map(|key| key.strip_prefix(group)?.strip_prefix('.')).collect();
     let hint = if names.is_empty() { String::new() } else { format!("; in [{group}]: {}", names.join(", ")) };
     LimitsError::Unknown { line, key: key.to_owned(), hint }
 }
@@ -199,30 +153,20 @@ pub fn commented() -> String {
             row.default,
         ));
     }
-    out.push_str(&format!(
-        "\n[choices]\n\n# The shape of the target height curve: {CURVE}.\n\
-         # Basis: late is a house rule, bracketed by published readings; early is a fit to a published teaching data set.\n#curve = \"late\"\n\
-         \n# What counts as night when the start of short days is reckoned: {NIGHT}.\n\
-         # Basis: published dates of initiation fit 11 h 40 min with sunset to sunrise; sources disagree by up to four weeks.\n#night = \"sunset-to-sunrise\"\n",
-    ));
-    out
-}
-
-impl Choices {
-    /// The name of the chosen curve, for the screens.
-    pub fn curve_text(&self) -> &'static str {
-        match self.curve {
-            CurveChoice::Late => "late curve",
-            CurveChoice::Early => "early curve",
-            CurveChoice::Own(_) => "your own curve",
-        }
+    out.push_str("\n[choices]\n");
+    for row in Choices::ROWS {
+        let name = row.key.split_once('.').map_or(row.key, |(_, name)| name);
+        let (meaning, wanted, basis) = (row.meaning, row.wanted, row.basis);
+        out.push_str(&format!("\n# {meaning}: {wanted}.\n# Basis: {basis}.\n#{name} = {}\n", (row.default)()));
     }
+    out
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::limits::Water;
+    use crate::limits::{CurveChoice, Water};
+    use crate::terms::NightConvention;
 
     #[test]
     fn the_printed_file_is_the_defaults() {
@@ -254,6 +198,19 @@ mod tests {
         let evidence = Water::grown_act.limit(&limits);
         assert_eq!((evidence.key, evidence.value.to_bits(), evidence.own), ("water.grown_act", 6_f64.to_bits(), true));
         assert_eq!(Water::wet_from.of(&limits), 4);
+    }
+
+    #[test]
+    fn an_own_choice_is_known_as_own() {
+        let limits =
+            Limits::parse("[choices]\ncurve = [[0, 0], [0.5, 0.4], [1, 1]]\nnight = \"sunset-to-sunrise\"\n").unwrap();
+        assert_eq!(limits.choices.curve, CurveChoice::Own(vec![(0.0, 0.0), (0.5, 0.4), (1.0, 1.0)]));
+        assert_eq!(limits.own().collect::<Vec<_>>(), ["choices.curve"], "set to the default is not a change");
+        let limits = Limits::parse("[choices]\nnight = \"civil-twilight\"\n").unwrap();
+        assert_eq!(limits.choices.night, NightConvention::CivilTwilight);
+        assert!(limits.is_own("choices.night") && !limits.is_own("choices.curve"));
+        let faults = Limits::parse("[choices]\ncurves = \"late\"\n").unwrap_err();
+        assert!(faults[0].to_string().ends_with("; in [choices]: curve, night"), "{}", faults[0]);
     }
 
     #[test]

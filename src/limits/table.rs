@@ -1,6 +1,7 @@
 //! The macro that turns a table of limits into fields, defaults, rows and typed keys.
 
-use super::Limits;
+use super::{Choices, Limits};
+use toml::de::DeValue;
 
 /// What a number rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -149,9 +150,56 @@ impl Number for f64 {
     }
 }
 
+/// A limit that is chosen rather than measured.
+pub(super) trait Choice: Default + PartialEq {
+    /// What the limits file takes, in words.
+    const WANTED: &'static str;
+    /// The choice of a value of the limits file; `None` where it is none.
+    fn read(value: &DeValue<'_>) -> Option<Self>;
+    /// As it stands in the limits file.
+    fn written(&self) -> String;
+}
+
+/// One choice of the table.
+pub(super) struct ChoiceRow {
+    /// `choices.name`.
+    pub(super) key: &'static str,
+    /// What it decides.
+    pub(super) meaning: &'static str,
+    /// What it rests on.
+    pub(super) basis: &'static str,
+    /// What the limits file takes, in words.
+    pub(super) wanted: &'static str,
+    /// The default, as it stands in the limits file.
+    pub(super) default: fn() -> String,
+    /// Takes a value of the limits file; true where it is not the default, `None` where it is no value of this choice.
+    pub(super) read: fn(&mut Choices, &DeValue<'_>) -> Option<bool>,
+}
+
 /// `name: type = default, least..most, "unit", basis, "meaning";` a line. The group is named after its type and its field in
-/// [`Limits`].
+/// [`Limits`]. What is chosen has rows of its own, `choice name: type, "meaning", "basis";`, with a type that is a [`Choice`].
 macro_rules! limits {
+    ($(#[$doc:meta])* $group:ident = $prefix:ident {
+        $(choice $name:ident: $type:ty, $meaning:literal, $basis:literal;)+
+    }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, PartialEq, Default)]
+        pub struct $group { $(#[doc = concat!($meaning, ".")] pub $name: $type),+ }
+
+        impl $group {
+            pub(super) const ROWS: &'static [$crate::limits::table::ChoiceRow] = &[$($crate::limits::table::ChoiceRow {
+                key: concat!(stringify!($prefix), ".", stringify!($name)),
+                meaning: $meaning,
+                basis: $basis,
+                wanted: <$type as $crate::limits::table::Choice>::WANTED,
+                default: || $crate::limits::table::Choice::written(&<$type>::default()),
+                read: |choices, value| {
+                    choices.$name = $crate::limits::table::Choice::read(value)?;
+                    Some(choices.$name != <$type>::default())
+                },
+            }),+];
+        }
+    };
     ($(#[$doc:meta])* $group:ident = $prefix:ident {
         $($name:ident: $type:ty = $default:expr, $least:literal .. $most:literal, $unit:literal, $basis:expr, $meaning:literal;)+
     }) => {

@@ -22,24 +22,7 @@ pub(super) fn lines(state: &State, model: &Model) -> Vec<BelowLine> {
         KindName::Moved | KindName::Sold | KindName::Losses | KindName::Counted | KindName::Grade => {
             vec![(Tone::Sum, format!("{pots} pots stand there now, as reckoned."))]
         }
-        KindName::Water
-        | KindName::Roots
-        | KindName::Bracts
-        | KindName::Height
-        | KindName::Leaves
-        | KindName::Pests
-        | KindName::RootZone
-        | KindName::FeedCheck
-        | KindName::Climate
-        | KindName::NightLight
-        | KindName::Note
-        | KindName::Released
-        | KindName::Pinched
-        | KindName::Blackout
-        | KindName::Lights
-        | KindName::Spaced
-        | KindName::PutOff
-        | KindName::Strike => Vec::new(),
+        _ => Vec::new(),
     }
 }
 

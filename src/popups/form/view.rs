@@ -131,21 +131,6 @@ fn work(state: &State) -> Vec<Work> {
         KindName::Pinched | KindName::Moved | KindName::Spaced => vec![Work::Plants],
         KindName::Blackout | KindName::Lights | KindName::NightLight => vec![Work::Night],
         KindName::Sold | KindName::Grade => vec![Work::Visitors],
-        KindName::Water
-        | KindName::Roots
-        | KindName::Bracts
-        | KindName::Height
-        | KindName::Leaves
-        | KindName::Pests
-        | KindName::RootZone
-        | KindName::FeedCheck
-        | KindName::Climate
-        | KindName::Losses
-        | KindName::Counted
-        | KindName::Note
-        | KindName::Watered
-        | KindName::Released
-        | KindName::PutOff
-        | KindName::Strike => Vec::new(),
+        _ => Vec::new(),
     }
 }
