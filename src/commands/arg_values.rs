@@ -1,11 +1,13 @@
-//! Values of options that several commands take: quantities typed with any unit, days, unit systems; a refusal that names the
+//! Values of options that several commands take: quantities typed with any unit, days, terms of closed lists; a refusal that names the
 //! option, an answer as text or as JSON.
 
 use super::{CommandError, Context};
 use crate::record::parse as record;
+use crate::terms::Term;
 use crate::units::{Quantity, System, Unit, parse, parse_in};
 use chrono::NaiveDate;
 use clap::ValueEnum;
+use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use serde::Serialize;
 
 /// Forms of an answer.
@@ -17,27 +19,18 @@ pub enum Format {
     Json,
 }
 
-/// Units of a number typed without one, and of what is printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum UnitsArg {
-    /// Inches, ounces, gallons, °F.
-    Us,
-    /// Centimeters, grams, liters, °C.
-    Metric,
+/// A term of a closed list by its spelling in the journal; help lists the spellings with their words.
+pub(super) fn term<T: Term + Send + Sync>() -> impl TypedValueParser<Value = T> {
+    let known = T::ALL.iter().map(|term| {
+        let value = PossibleValue::new(term.code());
+        if term.text() == term.code() { value } else { value.help(term.text()) }
+    });
+    PossibleValuesParser::new(known).try_map(|code| T::from_code(&code).ok_or("not a term of the list"))
 }
 
 /// A day, as journals have it.
 pub(super) fn day(text: &str) -> Result<NaiveDate, String> {
     record::day(text).ok_or_else(|| "a day is written YYYY-MM-DD, from 2000 to 2100, like 2026-10-12".to_owned())
-}
-
-impl From<UnitsArg> for System {
-    fn from(units: UnitsArg) -> Self {
-        match units {
-            UnitsArg::Us => Self::Us,
-            UnitsArg::Metric => Self::Metric,
-        }
-    }
 }
 
 /// Turns a reason into the refusal of an option: `.map_err(refused("--humidity"))`.
@@ -111,6 +104,19 @@ mod tests {
         let wrong = quantity::<Length>("--centers", "12 lb", System::Us).unwrap_err();
         assert_eq!(wrong.to_string(), "--centers: unknown unit 'lb'; a length may be typed in cm, in, mm, m, ft");
         assert_eq!(wrong.exit_code(), 2);
+    }
+
+    #[test]
+    fn a_closed_list_is_read_by_its_own_spellings() {
+        use crate::terms::Material;
+        let command =
+            clap::Command::new("mix").arg(clap::Arg::new("salt").long("salt").value_parser(term::<Material>()));
+        let parse = |word: &str| command.clone().try_get_matches_from(["mix", "--salt", word]);
+        for material in Material::ALL {
+            assert_eq!(parse(material.code()).unwrap().get_one::<Material>("salt"), Some(material));
+        }
+        let refused = parse("magnesium").unwrap_err().to_string();
+        assert!(Material::ALL.iter().all(|material| refused.contains(material.code())), "{refused}");
     }
 
     #[test]

@@ -1,6 +1,5 @@
 //! Location options of the commands that use the sun's position.
 
-use super::arg_values::UnitsArg;
 use super::arg_values::refused;
 use super::{CommandError, Context};
 use crate::crop::night::Place;
@@ -68,9 +67,9 @@ impl PlaceArgs {
 ///
 /// # Errors
 /// When a season file named cannot be read.
-pub(super) fn units(typed: Option<UnitsArg>, context: &Context<'_>) -> Result<System, CommandError> {
+pub(super) fn units(typed: Option<System>, context: &Context<'_>) -> Result<System, CommandError> {
     match typed {
-        Some(units) => Ok(units.into()),
+        Some(units) => Ok(units),
         None => Ok(site(context)?.map_or(System::Us, |site| site.units)),
     }
 }

@@ -4,9 +4,10 @@ mod answer;
 mod calculate;
 mod text;
 
-use super::arg_values::{Format, UnitsArg, day};
+use super::arg_values::{Format, day, term};
 use super::location::{self, PlaceArgs};
 use super::{CommandError, Context, arg_values};
+use crate::units::System;
 use chrono::NaiveDate;
 use clap::Args;
 
@@ -74,8 +75,8 @@ pub struct CalendarArgs {
     #[arg(long, value_name = "DAY=STAGE", requires = "planted")]
     pub seen: Vec<String>,
     /// Units of numbers typed without one, and of the answer; without it the season's, or US.
-    #[arg(long, value_enum)]
-    pub units: Option<UnitsArg>,
+    #[arg(long, value_name = "UNITS", value_parser = term::<System>())]
+    pub units: Option<System>,
     /// How to print it.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,

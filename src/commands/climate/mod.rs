@@ -3,7 +3,7 @@
 mod text;
 
 use super::arg_values::{self, number, quantity, refused};
-use super::arg_values::{Format, UnitsArg};
+use super::arg_values::{Format, term};
 use super::{CommandError, Context, location};
 use crate::crop::climate::{self, LightSource};
 use crate::units::{Illuminance, Irradiance, System, Temperature};
@@ -51,8 +51,8 @@ pub struct ClimateArgs {
     #[arg(long, value_name = "PERCENT", requires = "radiation", allow_hyphen_values = true)]
     pub let_through: Option<String>,
     /// Units of numbers typed without one, and of the answer; without it the season's, or US.
-    #[arg(long, value_enum)]
-    pub units: Option<UnitsArg>,
+    #[arg(long, value_name = "UNITS", value_parser = term::<System>())]
+    pub units: Option<System>,
     /// How to print it.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,

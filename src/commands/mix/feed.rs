@@ -51,7 +51,7 @@ pub(super) fn run(args: &FeedArgs, context: &mut Context<'_>) -> Result<(), Comm
         chart: chart(args)?,
         beside: Vec::new(),
     };
-    print(MixRequest::Feed(request), ("--n", args.into.units.into(), args.into.format), context)
+    print(MixRequest::Feed(request), ("--n", args.into.units, args.into.format), context)
 }
 
 fn chart(args: &FeedArgs) -> Result<Option<Chart>, CommandError> {

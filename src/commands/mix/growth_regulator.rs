@@ -1,15 +1,15 @@
 //! `benchwalk mix growth-regulator`: reads the options and calculates.
 
 use super::{of_option, print};
-use crate::commands::arg_values::{Format, UnitsArg, day};
+use crate::commands::arg_values::{Format, day, term};
 use crate::commands::arg_values::{number, quantity, quantity_in, refused};
 use crate::commands::{CommandError, Context};
 use crate::crop::growth_regulator::{Amount, CutoffDays, Ingredient, Part, Strength, ppm_for_dose, ppm_made};
 use crate::mix::{GrowthRegulatorRequest, LotDates, MixRequest, Solution, rate};
-use crate::terms::{Method, Region};
+use crate::terms::{Method, Region, Term};
 use crate::units::{Area, Concentration, Length, Mass, System, Unit, Volume};
 use chrono::NaiveDate;
-use clap::{ArgGroup, Args, ValueEnum};
+use clap::{ArgGroup, Args};
 
 const EXAMPLE: &str = "\
 Examples:
@@ -40,8 +40,8 @@ pub struct GrowthRegulatorArgs {
     #[arg(long, value_name = "AMOUNT", allow_hyphen_values = true)]
     pub measured: Vec<String>,
     /// How it is put on.
-    #[arg(long, value_enum)]
-    pub how: HowArg,
+    #[arg(long, value_name = "HOW", value_parser = term::<Method>())]
+    pub how: Method,
     /// The volume of solution, where it is known.
     #[arg(long, value_name = "VOLUME", allow_hyphen_values = true, conflicts_with_all = ["area", "pots"])]
     pub volume: Option<String>,
@@ -70,32 +70,14 @@ pub struct GrowthRegulatorArgs {
     #[arg(long, value_name = "DAY", value_parser = day, requires = "short_days")]
     pub sale: Option<NaiveDate>,
     /// What the autumn is like at the site.
-    #[arg(long, value_enum, default_value_t = RegionArg::Cool)]
-    pub region: RegionArg,
+    #[arg(long, value_name = "REGION", value_parser = term::<Region>(), default_value = Region::Cool.code())]
+    pub region: Region,
     /// Units of numbers typed without one, and which stand first in the answer.
-    #[arg(long, value_enum, default_value_t = UnitsArg::Us)]
-    pub units: UnitsArg,
+    #[arg(long, value_name = "UNITS", value_parser = term::<System>(), default_value = System::Us.code())]
+    pub units: System,
     /// How to print it.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
-}
-
-/// How it is put on, as typed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum HowArg {
-    /// On the leaves.
-    Spray,
-    /// Into the pot.
-    Drench,
-}
-
-/// What the autumn is like, as typed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum RegionArg {
-    /// Cool nights, little light.
-    Cool,
-    /// Warm and bright.
-    Warm,
 }
 
 const MG: Unit = Unit { names: &["mg"], factor: 0.001, offset: 0.0 };
@@ -104,58 +86,45 @@ const ML: Unit = Unit { names: &["mL"], factor: 1.0, offset: 0.0 };
 
 /// Calculates the mix and prints it.
 pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
-    let method = match args.how {
-        HowArg::Spray => Method::Spray,
-        HowArg::Drench => Method::Drench,
-    };
     let solution = solution(args)?;
     let parts = parts(args, &solution)?;
-    let region = match args.region {
-        RegionArg::Cool => Region::Cool,
-        RegionArg::Warm => Region::Warm,
-    };
     let dates = args.short_days.zip(args.sale);
     let limits = context.settings.limits()?;
     let request = GrowthRegulatorRequest {
-        method,
+        method: args.how,
         solution,
         parts,
         measured: !args.measured.is_empty(),
         lots: dates.map(|(short_days, sale)| LotDates { lot: String::new(), short_days, sale }).into_iter().collect(),
-        region,
+        region: args.region,
         rules: CutoffDays::of(&limits),
         limits,
         on: context.settings.on,
     };
-    print(MixRequest::GrowthRegulator(Box::new(request)), ("--ppm", args.units.into(), args.format), context)
-}
-
-fn system(args: &GrowthRegulatorArgs) -> System {
-    args.units.into()
+    print(MixRequest::GrowthRegulator(Box::new(request)), ("--ppm", args.units, args.format), context)
 }
 
 fn solution(args: &GrowthRegulatorArgs) -> Result<Solution, CommandError> {
     let refuse = |option, reason: &str| Err(CommandError::Typed { option, reason: reason.to_owned() });
-    let typed_volume = |option, text: &Option<String>| {
-        text.as_deref().map(|t| quantity::<Volume>(option, t, system(args))).transpose()
-    };
-    let rim = args.rim.as_deref().map(|t| quantity::<Length>("--rim", t, system(args))).transpose()?;
+    let typed_volume =
+        |option, text: &Option<String>| text.as_deref().map(|t| quantity::<Volume>(option, t, args.units)).transpose();
+    let rim = args.rim.as_deref().map(|t| quantity::<Length>("--rim", t, args.units)).transpose()?;
     let per_pot = typed_volume("--per-pot", &args.per_pot)?;
     let whole = typed_volume("--volume", &args.volume)?;
     match (args.how, whole) {
-        (HowArg::Spray, None) => {
+        (Method::Spray, None) => {
             let Some(area) = &args.area else { return refuse("--how spray", "give --area, or --volume") };
-            let area: Area = quantity("--area", area, system(args))?;
-            let rate = args.rate.as_deref().map(|t| rate(t, system(args)).map_err(of_option("--ppm"))).transpose()?;
+            let area: Area = quantity("--area", area, args.units)?;
+            let rate = args.rate.as_deref().map(|t| rate(t, args.units).map_err(of_option("--ppm"))).transpose()?;
             Solution::spray(area, rate, None).map_err(of_option("--ppm"))
         }
-        (HowArg::Spray, Some(volume)) => Ok(Solution { volume, rim, ..Solution::default() }),
-        (HowArg::Drench, None) => {
+        (Method::Spray, Some(volume)) => Ok(Solution { volume, rim, ..Solution::default() }),
+        (Method::Drench, None) => {
             let Some(pots) = args.pots else { return refuse("--how drench", "give --pots, or --volume") };
             let reserve = args.reserve.as_deref().map_or(Ok(0.0), |t| number("--reserve", t, &["%"]))?;
             Solution::drench(pots, per_pot, rim, reserve / 100.0).map_err(of_option("--ppm"))
         }
-        (HowArg::Drench, Some(volume)) => Solution::whole(volume, per_pot, rim).map_err(of_option("--ppm")),
+        (Method::Drench, Some(volume)) => Solution::whole(volume, per_pot, rim).map_err(of_option("--ppm")),
     }
 }
 
@@ -182,7 +151,7 @@ fn parts(args: &GrowthRegulatorArgs, solution: &Solution) -> Result<Vec<Part>, C
         let ppm = match option {
             "--ppm" => quantity::<Concentration>(option, dose, System::Metric)?,
             "--mg-per-pot" => {
-                let (HowArg::Drench, Some(per_pot)) = (args.how, solution.per_pot) else {
+                let (Method::Drench, Some(per_pot)) = (args.how, solution.per_pot) else {
                     return Err(refused(option)("a dose a pot is for a drench with --per-pot or --rim"));
                 };
                 let dose: Mass = quantity_in(option, dose, &MG)?;

@@ -2,13 +2,13 @@
 
 use super::print;
 use super::weighed::WeighedArgs;
-use crate::commands::arg_values::{number, quantity, refused};
+use crate::commands::arg_values::{number, quantity, refused, term};
 use crate::commands::{CommandError, Context};
 use crate::crop::feed::Fraction;
 use crate::mix::{MixRequest, NutrientRequest};
-use crate::record::Material;
+use crate::terms::Material;
 use crate::units::System;
-use clap::{Args, ValueEnum};
+use clap::Args;
 
 const EXAMPLE: &str = "\
 Examples:
@@ -20,8 +20,8 @@ Examples:
 #[command(after_help = EXAMPLE)]
 pub struct NutrientArgs {
     /// The salt.
-    #[arg(long, value_enum)]
-    pub material: MaterialArg,
+    #[arg(long, value_name = "SALT", value_parser = term::<Material>())]
+    pub material: Material,
     /// How strong the solution is to be, ppm of Mg, Mo or Ca.
     #[arg(long, value_name = "PPM", allow_hyphen_values = true)]
     pub ppm: String,
@@ -39,30 +39,6 @@ pub struct NutrientArgs {
     pub into: WeighedArgs,
 }
 
-/// The salt, as typed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum MaterialArg {
-    /// Magnesium sulfate, as Mg.
-    MagnesiumSulfate,
-    /// Sodium molybdate, as Mo.
-    SodiumMolybdate,
-    /// Ammonium molybdate, as Mo.
-    AmmoniumMolybdate,
-    /// Calcium chloride, as Ca.
-    CalciumChloride,
-}
-
-impl From<MaterialArg> for Material {
-    fn from(typed: MaterialArg) -> Self {
-        match typed {
-            MaterialArg::MagnesiumSulfate => Self::MagnesiumSulfate,
-            MaterialArg::SodiumMolybdate => Self::SodiumMolybdate,
-            MaterialArg::AmmoniumMolybdate => Self::AmmoniumMolybdate,
-            MaterialArg::CalciumChloride => Self::CalciumChloride,
-        }
-    }
-}
-
 /// Calculates the weight and prints it.
 pub(super) fn run(args: &NutrientArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let share = match &args.percent {
@@ -70,7 +46,7 @@ pub(super) fn run(args: &NutrientArgs, context: &mut Context<'_>) -> Result<(), 
         Some(text) => Some(Fraction::from_percent(number("--percent", text, &["%"])?).map_err(refused("--percent"))?),
     };
     let request = NutrientRequest {
-        material: args.material.into(),
+        material: args.material,
         ppm: quantity("--ppm", &args.ppm, System::Metric)?,
         how: None,
         share,
@@ -81,5 +57,5 @@ pub(super) fn run(args: &NutrientArgs, context: &mut Context<'_>) -> Result<(), 
         per_pot: None,
         beside: Vec::new(),
     };
-    print(MixRequest::Nutrient(request), ("--ppm", args.into.units.into(), args.into.format), context)
+    print(MixRequest::Nutrient(request), ("--ppm", args.into.units, args.into.format), context)
 }

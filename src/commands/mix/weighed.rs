@@ -1,11 +1,12 @@
 //! What nutrients and feeds have in common: the solution and the scale, as typed.
 
 use crate::commands::CommandError;
-use crate::commands::arg_values::{Format, UnitsArg};
+use crate::commands::arg_values::{Format, term};
 use crate::commands::arg_values::{number, quantity, quantity_in, refused};
 use crate::crop::feed::Injector;
 use crate::mix::Into;
-use crate::units::{Mass, Unit, Volume};
+use crate::terms::Term;
+use crate::units::{Mass, System, Unit, Volume};
 use clap::{ArgGroup, Args};
 
 /// The solution and the scale.
@@ -28,8 +29,8 @@ pub struct WeighedArgs {
     #[arg(long, value_name = "WEIGHT", default_value = "1 g", allow_hyphen_values = true)]
     pub scale: String,
     /// Units of numbers typed without one, and which stand first in the answer.
-    #[arg(long, value_enum, default_value_t = UnitsArg::Us)]
-    pub units: UnitsArg,
+    #[arg(long, value_name = "UNITS", value_parser = term::<System>(), default_value = System::Us.code())]
+    pub units: System,
     /// How to print it.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
@@ -40,7 +41,7 @@ const G: Unit = Unit { names: &["g"], factor: 1.0, offset: 0.0 };
 impl WeighedArgs {
     /// Into what it is weighed.
     pub(super) fn read(&self) -> Result<Into, CommandError> {
-        let system = self.units.into();
+        let system = self.units;
         let typed =
             |option, text: &Option<String>| text.as_deref().map(|t| quantity::<Volume>(option, t, system)).transpose();
         let injector = self
