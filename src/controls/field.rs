@@ -54,6 +54,7 @@ impl Field {
         let request = match (key.code, key.ctrl) {
             (Code::Backspace, false) => InputRequest::DeletePrevChar,
             (Code::Char('w') | Code::Backspace, true) => InputRequest::DeletePrevWord,
+            (Code::Char('u'), true) => InputRequest::DeleteLine,
             (Code::Delete, false) => InputRequest::DeleteNextChar,
             (Code::Left, false) => InputRequest::GoToPrevChar,
             (Code::Right, false) => InputRequest::GoToNextChar,

@@ -3,7 +3,7 @@
 //! The forms of entries and the forms of the plan are made of these; `controls` holds what is typed, `ui` draws it.
 
 use super::when;
-use crate::controls::{Choice, Input, Row};
+use crate::controls::{Choice, Fields, Input, Row};
 use crate::model::Model;
 use crate::record::schema::{self, Form, Known};
 use crate::record::{FieldFault, Value, form, parse};
@@ -99,6 +99,21 @@ pub(super) fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, Fi
         }
         _ => form::read(field, &text, model.system()),
     }
+}
+
+/// A fault with the labels of the form in place of the names that only the journal has; those are words with an underscore.
+pub(super) fn labeled(fields: &Fields<About>, text: &str) -> String {
+    let word = |c: char| c.is_alphanumeric() || c == '_';
+    let label = |name: &str| fields.all().find(|row| row.name.name() == name).map(|row| row.label);
+    let mut out = String::with_capacity(text.len());
+    for part in text.split_inclusive(|c| !word(c)) {
+        let name = part.trim_end_matches(|c| !word(c));
+        match label(name).filter(|_| name.contains('_')) {
+            Some(label) => out.push_str(&format!("\"{label}\"{}", part.strip_prefix(name).unwrap_or_default())),
+            None => out.push_str(part),
+        }
+    }
+    out
 }
 
 fn terms(known: Known) -> Vec<Choice> {

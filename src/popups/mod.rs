@@ -84,10 +84,9 @@ impl Popup {
     /// True where a key writes something down.
     pub const fn writes(&self) -> bool {
         match self {
-            // A line of the plan names nobody.
-            Self::Pager(_) | Self::FormPicker(_) | Self::History(_) | Self::Plan(_) => false,
+            Self::Pager(_) | Self::FormPicker(_) | Self::History(_) => false,
             Self::Prompt(state) => state.writes(),
-            Self::Leaves(_) | Self::MoreChecks(_) | Self::Form(_) => true,
+            Self::Leaves(_) | Self::MoreChecks(_) | Self::Form(_) | Self::Plan(_) => true,
         }
     }
 

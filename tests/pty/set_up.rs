@@ -4,7 +4,9 @@ use crate::harness::{Pty, query};
 
 /// One step: what is pressed, how many keys of it are more than typed names and numbers, what is waited for.
 const STEPS: &[(&str, u32, &str)] = &[
-    ("s", 1, "The site"),
+    ("s", 1, "Who writes?"),
+    ("ml", 0, "ml"),
+    ("\r", 1, "the site's name"),
     ("Alder Hollow", 0, "Alder Hollow"),
     ("\ta", 2, "America/New_York"),
     ("\r", 1, "saved: site Alder Hollow"),
@@ -18,9 +20,7 @@ const STEPS: &[(&str, u32, &str)] = &[
     ("\r", 1, "saved: benches N1 to N6"),
     ("d", 1, "6 benches with 40 pots: 240; 0 are then left"),
     ("\r", 1, "saved: P6 set down on N1 to N6, on each 40 pots"),
-    ("w", 1, "Who writes?"),
-    ("ml", 0, "ml"),
-    ("\r", 1, "[water _]"),
+    ("w", 1, "[water _]"),
     ("3", 1, "saved: N1 water 3"),
 ];
 
@@ -51,7 +51,9 @@ fn what_was_set_up_is_there_again_and_is_changed_by_a_revision() {
     pty.wait("the first-run page", |text| text.contains("There is no season file yet"));
     // Nothing is written before the site is saved.
     pty.send("s");
-    pty.wait("the form", |text| text.contains("The site"));
+    pty.wait("who writes", |text| text.contains("Who writes?"));
+    pty.send("ml\r");
+    pty.wait("the form", |text| text.contains("the site's name"));
     assert!(!pty.path("own.db").exists());
     pty.send("Alder Hollow\ta\r");
     pty.wait("saved", |text| text.contains("saved: site Alder Hollow"));

@@ -114,3 +114,22 @@ fn lines_of_the_plan_are_checked_by_the_same_rules() {
     assert_eq!(told.field.as_deref(), Some("latitude"));
     assert!(told.text.starts_with("is 99"), "{}", told.text);
 }
+
+#[test]
+fn fields_that_contradict_each_other_are_named_as_the_form_names_them() {
+    let mut desk = Desk::new();
+    desk.keys("g<down><ret>");
+    let low = "finished, least";
+    for _ in 0..30 {
+        if desk.text().lines().any(|line| line.starts_with('▸') && line.contains(low)) {
+            break;
+        }
+        desk.keys("<tab>");
+    }
+    desk.keys("<c-u>40<ret>");
+    assert!(desk.kept.is_empty(), "{:?}", desk.written());
+    assert!(desk.text().contains("> 40 "), "the text stays: {}", desk.text());
+    let text = flowed(&desk);
+    assert!(text.contains("! finished, least is more than \"finished, most\"; give that or less"), "{}", desk.text());
+    assert!(!text.contains("_cm"), "{}", desk.text());
+}

@@ -254,6 +254,17 @@ fn who_writes_is_asked_once() {
 }
 
 #[test]
+fn who_writes_is_asked_before_the_first_line_of_the_plan() {
+    let mut desk = Desk::empty(crate::desk::COLOR, (80, 24));
+    desk.app.model.set_by("");
+    desk.keys("s");
+    assert!(desk.text().contains("Who writes?"), "{}", desk.text());
+    desk.keys("jo<ret>Alder Hollow<tab>a<ret>");
+    let Some(Line::Site(site)) = desk.kept.last() else { panic!("nothing written: {}", desk.text()) };
+    assert_eq!(site.revision.by.as_deref(), Some("jo"));
+}
+
+#[test]
 fn the_cursor_stands_in_the_cell_keys_act_on() {
     let mut desk = Desk::new();
     for key in [

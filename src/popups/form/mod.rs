@@ -13,7 +13,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
-use super::fields::{About, own};
+use super::fields::{self, About, own};
 use super::when;
 use crate::controls::{Fields, Row};
 use crate::model::{DraftKey, FormRequest, Model};
@@ -159,7 +159,10 @@ impl State {
             let named = self.fields.shown().map(|row| row.name).find(|name| name.name() == fault.field);
             let place = is_place(&fault.field).then_some(About::Where).filter(|name| self.fields.shows(*name));
             match named.or(place) {
-                Some(name) => self.fields.blame(name, fault.text),
+                Some(name) => {
+                    let text = fields::labeled(&self.fields, &fault.text);
+                    self.fields.blame(name, text);
+                }
                 None => self.stray.push(fault),
             }
         }

@@ -1,6 +1,6 @@
 //! What a change of the plan does to the warnings: those of today before and after it, and how many of the days before.
 //!
-//! The highest revision of a plan line holds for every day, so that a change also changes the past.
+//! A correction counts for every day, so that it may also change how the days before read.
 
 use crate::model::Model;
 use crate::record::{Line, Term};

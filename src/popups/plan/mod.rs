@@ -16,7 +16,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
-use super::fields::About;
+use super::fields::{self, About};
 use crate::controls::{Fields, Row};
 use crate::model::{DraftKey, Model, PlanAsk};
 use crate::record::fields::line_values;
@@ -127,7 +127,10 @@ impl State {
         for fault in faults {
             let named = self.fields.shown().map(|row| row.name).find(|name| name.name() == fault.field);
             match named {
-                Some(name) => self.fields.blame(name, fault.text),
+                Some(name) => {
+                    let text = fields::labeled(&self.fields, &fault.text);
+                    self.fields.blame(name, text);
+                }
                 None => self.stray.push(fault),
             }
         }

@@ -156,7 +156,7 @@ fn lot(checker: &mut Checker, values: &Values) {
         (values.get("height_low_cm"), values.get("height_high_cm"))
     {
         checker.between(&["height_low_cm", "height_high_cm"], low > high, || {
-            format!("is {low}, more than height_high_cm ({high})")
+            "is more than height_high_cm; give that or less".to_owned()
         });
     }
     for later in ["ready_by", "blackout_from", "lights_until"] {

@@ -129,18 +129,28 @@ fn calendar(state: &State, model: &Model) -> Vec<String> {
         Darkness::Natural => "The nights at the site are long enough on that very day.".to_owned(),
         Darkness::LightUntil { last, days } => {
             format!(
-                "The nights at the site are long enough {days} days sooner: lamps until {}, or ready sooner.",
+                "The nights at the site are long enough {} sooner: lamps until {}, or ready sooner.",
+                counted(days),
                 weekday(last)
             )
         }
         Darkness::CoverFrom { first, days } => {
-            format!("The nights at the site are long enough only {days} days later: cloth from {}.", weekday(first))
+            format!(
+                "The nights at the site are long enough only {} later: cloth from {}.",
+                counted(days),
+                weekday(first)
+            )
         }
         Darkness::CoverAlways { first } => {
             format!("The nights at the site are never long enough by themselves: cloth from {}.", weekday(first))
         }
     }));
     lines
+}
+
+/// A number of days in words.
+fn counted(days: i64) -> String {
+    if days == 1 { "1 day".to_owned() } else { format!("{days} days") }
 }
 
 /// Pots cannot stand on a bench before they are planted; the two lines are separate, so it is only a notice.
