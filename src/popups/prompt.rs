@@ -168,11 +168,13 @@ fn typed(kind: KindName, text: &str, plants: u32) -> Vec<(&'static str, String)>
             vec![("pots", pots), ("cause", words.collect::<Vec<_>>().join(" "))]
         }
         KindName::Counted => vec![("pots", words.next().unwrap_or_default().to_owned())],
-        _ => {
+        KindName::Pests => {
             let infested = words.next().unwrap_or_default().to_owned();
             let inspected = words.find(|w| *w != "of").map_or_else(|| plants.to_string(), str::to_owned);
             vec![("pest", PestName::Whitefly.code().to_owned()), ("infested", infested), ("inspected", inspected)]
         }
+        // No other kind has a line of its own.
+        _ => Vec::new(),
     }
 }
 

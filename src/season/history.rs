@@ -1,6 +1,6 @@
 //! What was written of the pots on a bench: for the rules up to a day without what is struck out, for the bench's page with it.
 
-use super::index::Moment;
+use super::moment::Moment;
 use super::{Season, Standing};
 use crate::record::{Entry, KindName, Place};
 use chrono::NaiveDate;

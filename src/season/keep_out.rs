@@ -11,7 +11,7 @@
 //!   a day: from the strike's day on).
 
 use super::Season;
-use super::index::Moment;
+use super::moment::Moment;
 use super::pots::Ledger;
 use crate::record::{Entry, Place};
 use chrono::{DateTime, Days, NaiveDate, TimeDelta, TimeZone, Utc};

@@ -20,6 +20,7 @@ mod check;
 mod history;
 mod index;
 mod keep_out;
+mod moment;
 mod moves;
 pub mod places;
 mod pots;

@@ -1,7 +1,7 @@
 //! Following pots back through their moves: what was written where they stood, while they stood there.
 
 use super::Season;
-use super::index::Moment;
+use super::moment::Moment;
 use super::pots::Ledger;
 use crate::record::Place;
 use std::collections::HashMap;

@@ -4,7 +4,7 @@
 //! Lenient where `check` refuses: more taken than stands leaves nothing, a second lot does not come to stand beside the first.
 //! A count above zero on a bench that was calculated as empty shows that the pots never left: its last pots count again.
 
-use super::index::Moment;
+use super::moment::Moment;
 use super::{Season, Standing};
 use crate::record::{Entry, Kind, Place, Placement};
 use chrono::NaiveDate;

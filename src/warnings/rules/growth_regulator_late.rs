@@ -63,7 +63,7 @@ fn first_late(bench: &BenchDay<'_>, entry: &Entry) -> Option<NaiveDate> {
         };
         match cutoff(ingredient, method, region, short_days, bench.lot.ready_by, rules) {
             Cutoff::Day { day, .. } if entry.day() > day => day.succ_opt(),
-            _ => None,
+            Cutoff::Day { .. } | Cutoff::None { .. } | Cutoff::NoFigure => None,
         }
     });
     found.min()

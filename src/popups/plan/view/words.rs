@@ -37,7 +37,8 @@ pub(super) fn below(state: &State, model: &Model, cells: usize) -> Vec<Words> {
         }
     }
     for fault in &state.stray {
-        tell(&format!("! {} {}", fault.field, fault.text).replace("!  ", "! "), Role::Act);
+        let field = if fault.field.is_empty() { String::new() } else { format!("{} ", fault.field) };
+        tell(&format!("! {field}{}", fault.text), Role::Act);
     }
     for text in follows(state, model) {
         tell(&text, Role::Good);
