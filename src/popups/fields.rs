@@ -5,8 +5,8 @@
 use super::when;
 use crate::controls::{Choice, Fields, Input, Row};
 use crate::model::Model;
-use crate::record::schema::{self, Form, Known};
-use crate::record::{FieldFault, Value, form, parse};
+use crate::record::schema::{self, FieldKind, Known};
+use crate::record::{FieldFault, Value, parse, typed};
 
 /// What a field is about.
 #[derive(Debug, Clone, Copy)]
@@ -74,10 +74,10 @@ impl About {
 
 /// A field of the record, empty, under a label.
 pub(super) fn own(field: &'static schema::Field, label: &'static str) -> Row<About> {
-    let input = match field.form {
-        Form::Term(known) => Input::one(terms(known)),
-        Form::Terms(known) => Input::many(terms(known)),
-        Form::YesNo => Input::one(["yes", "no"].map(plain).to_vec()),
+    let input = match field.kind {
+        FieldKind::Term(known) => Input::one(terms(known)),
+        FieldKind::Terms(known) => Input::many(terms(known)),
+        FieldKind::YesNo => Input::one(["yes", "no"].map(plain).to_vec()),
         _ => return Row::typed(About::Own(field), label, field.required),
     };
     Row::new(About::Own(field), label, field.required, input)
@@ -90,14 +90,14 @@ pub(super) fn own(field: &'static schema::Field, label: &'static str) -> Row<Abo
 pub(super) fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, FieldFault> {
     let Some(field) = row.name.field() else { return Ok(None) };
     let text = row.text();
-    match (&row.input, field.form) {
+    match (&row.input, field.kind) {
         // A list of signs that must be given may be empty: looked, nothing seen.
         (Input::Many(..), _) if row.is_empty() => Ok(field.required.then(|| Value::List(Vec::new()))),
-        (_, Form::Day) => {
+        (_, FieldKind::Day) => {
             let day = when::day_of(&text, model.day).map(parse::show_day);
-            form::read(field, day.as_deref().unwrap_or(&text), model.system())
+            typed::read(field, day.as_deref().unwrap_or(&text), model.system())
         }
-        _ => form::read(field, &text, model.system()),
+        _ => typed::read(field, &text, model.system()),
     }
 }
 

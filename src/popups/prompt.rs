@@ -5,7 +5,7 @@ pub use view::view;
 use crate::controls::Field;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, Go, Model, Msg, Response, fault_text};
-use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, codec, form, schema};
+use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, codec, schema, typed};
 
 /// The most characters of the name of who writes.
 const BY_MOST: usize = 8;
@@ -154,7 +154,7 @@ fn read(kind: KindName, text: &str, model: &Model) -> Result<Kind, Vec<FieldFaul
     let typed = typed(kind, text, model.limits.round.pests_plants);
     let table = schema::kind_table(kind);
     let fields = typed.iter().filter_map(|(name, text)| Some((table.field(name)?, text.as_str())));
-    codec::kind_from_values(kind, &form::read_all(fields, model.system())?)
+    codec::kind_from_values(kind, &typed::read_all(fields, model.system())?)
 }
 
 /// The fields of a line; `plants` are looked at where the line does not say how many.

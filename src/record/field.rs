@@ -1,4 +1,4 @@
-//! A field of a record: its name, the form of its value with the range, its unit and what it means.
+//! A field of a record: its name, the kind of its value with the range, its unit and what it means.
 //!
 //! The ranges say what is *possible* (house rule: wide enough for any honest reading, narrow enough to catch a slipped
 //! decimal point or a wrong unit); what is *good* for the crop is the limits' business.
@@ -6,9 +6,9 @@
 
 use crate::terms::Term;
 
-/// The form a field's value has.
+/// What kind of value a field's value has.
 #[derive(Debug, Clone, Copy)]
-pub enum Form {
+pub enum FieldKind {
     /// Text of 1 to `most` characters.
     Text {
         /// Longest, in characters.
@@ -97,13 +97,13 @@ impl Known {
 }
 
 /// One term of a list.
-pub(super) const fn term<T: Term>() -> Form {
-    Form::Term(Known::of::<T>())
+pub(super) const fn term<T: Term>() -> FieldKind {
+    FieldKind::Term(Known::of::<T>())
 }
 
 /// Any terms of a list, each once.
-pub(super) const fn terms_of<T: Term>() -> Form {
-    Form::Terms(Known::of::<T>())
+pub(super) const fn terms_of<T: Term>() -> FieldKind {
+    FieldKind::Terms(Known::of::<T>())
 }
 
 /// One field.
@@ -111,8 +111,8 @@ pub(super) const fn terms_of<T: Term>() -> Form {
 pub struct Field {
     /// Its name in the journal.
     pub name: &'static str,
-    /// The form of its value.
-    pub form: Form,
+    /// The kind of its value, with its range.
+    pub kind: FieldKind,
     /// True where it must be given. (Further rules between fields are in `rules`.)
     pub required: bool,
     /// Its unit; empty where it has none.
@@ -131,13 +131,13 @@ pub struct Field {
 
 impl Field {
     /// One that must be given.
-    pub const fn need(name: &'static str, form: Form, unit: &'static str, meaning: &'static str) -> Self {
-        Self { name, form, required: true, unit, meaning, fact: false, label: name, was: None, asked: true }
+    pub const fn need(name: &'static str, kind: FieldKind, unit: &'static str, meaning: &'static str) -> Self {
+        Self { name, kind, required: true, unit, meaning, fact: false, label: name, was: None, asked: true }
     }
 
     /// One that may be left out.
-    pub const fn may(name: &'static str, form: Form, unit: &'static str, meaning: &'static str) -> Self {
-        Self { name, form, required: false, unit, meaning, fact: false, label: name, was: None, asked: true }
+    pub const fn may(name: &'static str, kind: FieldKind, unit: &'static str, meaning: &'static str) -> Self {
+        Self { name, kind, required: false, unit, meaning, fact: false, label: name, was: None, asked: true }
     }
 
     /// The same, of a fact of the past.
@@ -176,44 +176,44 @@ impl Field {
     /// What the field takes, for messages and for the hint beside a form's field.
     pub fn wanted(&self) -> String {
         let unit = if self.unit.is_empty() { String::new() } else { format!(" ({})", self.unit) };
-        match self.form {
-            Form::Text { most } => format!("text of 1 to {most} characters"),
-            Form::Code => "a code of 1 to 16 letters, digits, - or .".to_owned(),
-            Form::Plot => {
+        match self.kind {
+            FieldKind::Text { most } => format!("text of 1 to {most} characters"),
+            FieldKind::Code => "a code of 1 to 16 letters, digits, - or .".to_owned(),
+            FieldKind::Plot => {
                 "a plot such as T1.7: the trial's code of 1 to 10 letters, digits or -, a point, a number".to_owned()
             }
-            Form::By => "1 to 8 characters without spaces".to_owned(),
-            Form::Count { least, most } if most == ANY => format!("a whole number, {least} or more"),
-            Form::Count { least, most } | Form::Level { least, most } => {
+            FieldKind::By => "1 to 8 characters without spaces".to_owned(),
+            FieldKind::Count { least, most } if most == ANY => format!("a whole number, {least} or more"),
+            FieldKind::Count { least, most } | FieldKind::Level { least, most } => {
                 format!("a whole number from {least} to {most}")
             }
-            Form::Number { least, most } if most >= f64::from(ANY) => format!("a number, {least} or more{unit}"),
-            Form::Number { least, most } => format!("a number from {least} to {most}{unit}"),
-            Form::Day => "a date as YYYY-MM-DD, from 2000 to 2100".to_owned(),
-            Form::Instant => "date, time in whole seconds and offset, as 2026-10-05T07:10:00-04:00".to_owned(),
-            Form::Zone => "an IANA time zone such as America/New_York".to_owned(),
-            Form::Term(known) => format!("one of {}", known.codes().join(", ")),
-            Form::Terms(known) => format!("a list of any of {}", known.codes().join(", ")),
-            Form::Texts { most } => format!("a list of texts of 1 to {most} characters"),
-            Form::Numbers { least, most } => format!("a list of one or more numbers from {least} to {most}{unit}"),
-            Form::Parts => "a list of one or more {\"ai\":…,\"ppm\":…}".to_owned(),
-            Form::YesNo => "true or false".to_owned(),
-            Form::Ids => "a list of ids".to_owned(),
-            Form::Id => "an id such as 01890a5d-ac96-774b-bcce-b302099a8057".to_owned(),
+            FieldKind::Number { least, most } if most >= f64::from(ANY) => format!("a number, {least} or more{unit}"),
+            FieldKind::Number { least, most } => format!("a number from {least} to {most}{unit}"),
+            FieldKind::Day => "a date as YYYY-MM-DD, from 2000 to 2100".to_owned(),
+            FieldKind::Instant => "date, time in whole seconds and offset, as 2026-10-05T07:10:00-04:00".to_owned(),
+            FieldKind::Zone => "an IANA time zone such as America/New_York".to_owned(),
+            FieldKind::Term(known) => format!("one of {}", known.codes().join(", ")),
+            FieldKind::Terms(known) => format!("a list of any of {}", known.codes().join(", ")),
+            FieldKind::Texts { most } => format!("a list of texts of 1 to {most} characters"),
+            FieldKind::Numbers { least, most } => format!("a list of one or more numbers from {least} to {most}{unit}"),
+            FieldKind::Parts => "a list of one or more {\"ai\":…,\"ppm\":…}".to_owned(),
+            FieldKind::YesNo => "true or false".to_owned(),
+            FieldKind::Ids => "a list of ids".to_owned(),
+            FieldKind::Id => "an id such as 01890a5d-ac96-774b-bcce-b302099a8057".to_owned(),
         }
     }
 }
 
 /// The fields of one line type or one kind.
 #[derive(Debug, Clone, Copy)]
-pub struct Table {
+pub struct RecordSchema {
     /// The line type or kind.
     pub name: &'static str,
     /// Its fields in the order they are written.
     pub fields: &'static [Field],
 }
 
-impl Table {
+impl RecordSchema {
     /// The field of this name.
     pub fn field(&self, name: &str) -> Option<&'static Field> {
         self.fields.iter().find(|f| f.name == name)
@@ -223,14 +223,14 @@ impl Table {
 /// No upper bound of its own (pots, plants, insects).
 pub(crate) const ANY: u32 = 1_000_000;
 
-pub(super) const COUNT: Form = Form::Count { least: 0, most: ANY };
-pub(super) const SOME: Form = Form::Count { least: 1, most: ANY };
-pub(super) const NAME: Form = Form::Text { most: 80 };
-pub(super) const SENTENCE: Form = Form::Text { most: 500 };
-pub(super) const HOUSE: Form = Form::Text { most: 24 };
-pub(super) const PPM: Form = Form::Number { least: 0.0, most: 1_000_000.0 };
-pub(super) const ML: Form = Form::Number { least: 0.0, most: 100_000.0 };
-pub(super) const PH: Form = Form::Number { least: 0.0, most: 14.0 };
-pub(super) const EC: Form = Form::Number { least: 0.0, most: 50.0 };
-pub(super) const PERCENT: Form = Form::Number { least: 0.0, most: 100.0 };
-pub(super) const HOURS: Form = Form::Number { least: 0.0, most: 2_000.0 };
+pub(super) const COUNT: FieldKind = FieldKind::Count { least: 0, most: ANY };
+pub(super) const SOME: FieldKind = FieldKind::Count { least: 1, most: ANY };
+pub(super) const NAME: FieldKind = FieldKind::Text { most: 80 };
+pub(super) const SENTENCE: FieldKind = FieldKind::Text { most: 500 };
+pub(super) const HOUSE: FieldKind = FieldKind::Text { most: 24 };
+pub(super) const PPM: FieldKind = FieldKind::Number { least: 0.0, most: 1_000_000.0 };
+pub(super) const ML: FieldKind = FieldKind::Number { least: 0.0, most: 100_000.0 };
+pub(super) const PH: FieldKind = FieldKind::Number { least: 0.0, most: 14.0 };
+pub(super) const EC: FieldKind = FieldKind::Number { least: 0.0, most: 50.0 };
+pub(super) const PERCENT: FieldKind = FieldKind::Number { least: 0.0, most: 100.0 };
+pub(super) const HOURS: FieldKind = FieldKind::Number { least: 0.0, most: 2_000.0 };

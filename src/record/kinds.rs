@@ -13,7 +13,9 @@
 
 use super::between;
 use super::checker::Checker;
-use super::field::{COUNT, EC, Field, Form, HOURS, ML, NAME, PERCENT, PH, PPM, SENTENCE, SOME, Table, term, terms_of};
+use super::field::{
+    COUNT, EC, Field, FieldKind, HOURS, ML, NAME, PERCENT, PH, PPM, RecordSchema, SENTENCE, SOME, term, terms_of,
+};
 use super::value::Values;
 use crate::terms::{How, LeafSign, Material, Method, PestName, PinchHow, PlantPart, Reach, RootSign, Term, TestMethod};
 use chrono::{DateTime, FixedOffset, NaiveDate};
@@ -92,8 +94,8 @@ impl Group for PestCount {
         Field::may("infested", COUNT, "plants", "plants with it").label("plants with it"),
         Field::may("cards", SOME, "", "sticky cards read").label("cards read"),
         Field::may("count", COUNT, "", "insects on all of them"),
-        Field::may("days", Form::Count { least: 1, most: 366 }, "days", "days the cards hung").label("days hung"),
-        Field::may("larvae", Form::Number { least: 0.0, most: 10_000.0 }, "", "larvae a potato wedge")
+        Field::may("days", FieldKind::Count { least: 1, most: 366 }, "days", "days the cards hung").label("days hung"),
+        Field::may("larvae", FieldKind::Number { least: 0.0, most: 10_000.0 }, "", "larvae a potato wedge")
             .label("larvae a wedge"),
     ];
 
@@ -153,15 +155,15 @@ macro_rules! group {
 group!(
     /// What the record of an application holds beside what was put on.
     Application {
-        epa_reg_no: String, Form::Text { most: 40 }, "", "EPA registration number, from the label",
+        epa_reg_no: String, FieldKind::Text { most: 40 }, "", "EPA registration number, from the label",
             label "EPA reg. no.", unasked;
-        started_at: DateTime<FixedOffset>, Form::Instant, "", "when the application began", unasked;
+        started_at: DateTime<FixedOffset>, FieldKind::Instant, "", "when the application began", unasked;
         amount_used: String, NAME, "", "product used in all, with its unit", label "amount used", unasked;
-        area_m2: f64, Form::Number { least: 0.01, most: 1_000_000.0 }, "m2", "area treated",
+        area_m2: f64, FieldKind::Number { least: 0.01, most: 1_000_000.0 }, "m2", "area treated",
             label "area treated", unasked;
         target: String, NAME, "", "crop or site treated", label "crop treated", unasked;
         applicator: String, NAME, "", "who put it on", unasked;
-        license: String, Form::Text { most: 40 }, "", "license number of the applicator", unasked;
+        license: String, FieldKind::Text { most: 40 }, "", "license number of the applicator", unasked;
     }
 );
 
@@ -170,19 +172,19 @@ group!(
     ClimateLog {
         low_c: f64, CELSIUS, "°C", "least of the day", unasked;
         high_c: f64, CELSIUS, "°C", "most of the day", unasked;
-        humid_hours: f64, Form::Number { least: 0.0, most: 24.0 }, "h", "hours over humid_over", unasked;
+        humid_hours: f64, FieldKind::Number { least: 0.0, most: 24.0 }, "h", "hours over humid_over", unasked;
         humid_over: f64, PERCENT, "%", "the humidity that humid_hours are counted over", unasked;
-        vpd_kpa: f64, Form::Number { least: 0.0, most: 15.0 }, "kPa", "mean vapor-pressure deficit of the daylight",
+        vpd_kpa: f64, FieldKind::Number { least: 0.0, most: 15.0 }, "kPa", "mean vapor-pressure deficit of the daylight",
             unasked;
-        light_mol: f64, Form::Number { least: 0.0, most: 100.0 }, "mol/m2", "daily light integral (DLI)", unasked;
-        warm_h: f64, Form::Number { least: 0.0, most: 1_000.0 }, "°C h",
+        light_mol: f64, FieldKind::Number { least: 0.0, most: 100.0 }, "mol/m2", "daily light integral (DLI)", unasked;
+        warm_h: f64, FieldKind::Number { least: 0.0, most: 1_000.0 }, "°C h",
             "degree-hours of the night over the warm limit", unasked;
         readings: u32, SOME, "", "readings the figures are made of", unasked;
     }
 );
 
-const DIGIT: Form = Form::Level { least: 1, most: 5 };
-const CELSIUS: Form = Form::Number { least: -60.0, most: 70.0 };
+const DIGIT: FieldKind = FieldKind::Level { least: 1, most: 5 };
+const CELSIUS: FieldKind = FieldKind::Number { least: -60.0, most: 70.0 };
 
 const BLANK: Field = Field::may("", COUNT, "", "");
 
@@ -238,7 +240,7 @@ macro_rules! kinds {
             number: i64,
             side: Side,
             offered: Option<u8>,
-            fields: &'static Table,
+            fields: &'static RecordSchema,
             rule: fn(&mut Checker, &Values),
         }
 
@@ -252,7 +254,7 @@ macro_rules! kinds {
                         ];
                         const MANY: usize = count(FIELDS);
                         static FLAT: [Field; MANY] = flat(FIELDS);
-                        static TABLE: Table = Table { name: $code, fields: &FLAT };
+                        static TABLE: RecordSchema = RecordSchema { name: $code, fields: &FLAT };
                         #[allow(unused_mut, unused_assignments, reason = "not every kind has a rule between its fields")]
                         const RULE: fn(&mut Checker, &Values) = {
                             let mut rule: fn(&mut Checker, &Values) = |_, _| {};
@@ -330,7 +332,7 @@ kinds! {
         may base: Option<u8>, DIGIT, "", "at the base of the pot: 1 dry to 5 saturated", label "at the base";
     };
     2 Roots "roots" "roots" Finding Some(22) => {
-        need score: u8, Form::Level { least: 0, most: 5 }, "", "the worst pot: 0 white to 5 more than 75 % brown",
+        need score: u8, FieldKind::Level { least: 0, most: 5 }, "", "the worst pot: 0 white to 5 more than 75 % brown",
             label "roots score";
         may pots: Option<u32>, SOME, "", "pots knocked out";
         may bad: Option<u32>, COUNT, "", "of these, the bad ones", label "bad ones of them";
@@ -339,10 +341,10 @@ kinds! {
     },
         rule between::roots;
     3 Bracts "bracts" "bracts" Finding None => {
-        need stage: u8, Form::Level { least: 1, most: 7 }, "", "bract stage", label "bract stage";
+        need stage: u8, FieldKind::Level { least: 1, most: 7 }, "", "bract stage", label "bract stage";
     };
     4 Height "height" "height" Finding Some(24) => {
-        need cm: Vec<f64>, Form::Numbers { least: 1.0, most: 500.0 }, "cm",
+        need cm: Vec<f64>, FieldKind::Numbers { least: 1.0, most: 500.0 }, "cm",
             "bench to growing tip, the tagged plants in their order", label "heights";
     };
     5 Leaves "leaves" "leaves" Finding Some(23) => {
@@ -375,7 +377,7 @@ kinds! {
     }, of log: Box<ClimateLog>,
         rule between::climate;
     10 NightLight "night-light" "night light" Finding Some(15) => {
-        need lux: f64, Form::Number { least: 0.0, most: 200_000.0 }, "lux", "light among the plants", label "light";
+        need lux: f64, FieldKind::Number { least: 0.0, most: 200_000.0 }, "lux", "light among the plants", label "light";
     };
     11 Losses "losses" "losses" Finding Some(18) => {
         need pots: u32, SOME, "", "pots lost";
@@ -400,7 +402,7 @@ kinds! {
         may ml_per_pot: Option<f64>, ML, "mL", "solution a pot", label "amount a pot";
     };
     33 Topdressed "topdressed" "topdressed" Work Some(3) => {
-        need g_per_pot: f64, Form::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release a pot",
+        need g_per_pot: f64, FieldKind::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release a pot",
             label "amount a pot";
         may n_percent: Option<f64>, PERCENT, "%", "N of it, from the pack", label "N of it";
     };
@@ -411,7 +413,7 @@ kinds! {
         may ml_per_pot: Option<f64>, ML, "mL", "solution a pot", label "amount a pot";
     };
     35 GrowthRegulator "growth-regulator" "growth regulator" Work Some(5) => {
-        need parts: Vec<Part>, Form::Parts, "", "active ingredients of the tank and their ppm", label "ingredients";
+        need parts: Vec<Part>, FieldKind::Parts, "", "active ingredients of the tank and their ppm", label "ingredients";
         need how: Method, term::<Method>(), "", "how it was given";
         need rei_h: f64, HOURS, "h", "re-entry interval, typed from the label", was "re_entry_h",
             label "re-entry hours";
@@ -434,22 +436,22 @@ kinds! {
     };
     38 Pinched "pinched" "pinched" Work Some(8) => {
         need how: PinchHow, term::<PinchHow>(), "", "how the pinch was made";
-        may nodes_left: Option<u32>, Form::Count { least: 1, most: 50 }, "", "nodes left", label "nodes left";
+        may nodes_left: Option<u32>, FieldKind::Count { least: 1, most: 50 }, "", "nodes left", label "nodes left";
     };
     39 Blackout "blackout" "black cloth" Work Some(9) => {
-        need night: NaiveDate, Form::Day, "", "the date of its evening", label "night of";
-        need covered: bool, Form::YesNo, "", "true where the cloth was drawn";
+        need night: NaiveDate, FieldKind::Day, "", "the date of its evening", label "night of";
+        need covered: bool, FieldKind::YesNo, "", "true where the cloth was drawn";
     };
     40 Lights "lights" "lamps" Work Some(10) => {
-        need night: NaiveDate, Form::Day, "", "the date of its evening", label "night of";
-        need on: bool, Form::YesNo, "", "true where the lamps burned", label "lamps on";
+        need night: NaiveDate, FieldKind::Day, "", "the date of its evening", label "night of";
+        need on: bool, FieldKind::YesNo, "", "true where the lamps burned", label "lamps on";
     };
     41 Spaced "spaced" "spaced" Work Some(11) => {
-        need centers_cm: f64, Form::Number { least: 1.0, most: 500.0 }, "cm", "pot center to pot center",
+        need centers_cm: f64, FieldKind::Number { least: 1.0, most: 500.0 }, "cm", "pot center to pot center",
             label "centers";
     };
     42 Moved "moved" "moved" Work Some(12) => {
-        need to: String, Form::Code, "", "the bench they go to", label "to bench";
+        need to: String, FieldKind::Code, "", "the bench they go to", label "to bench";
         need pots: u32, SOME, "", "pots moved";
     };
     43 Sold "sold" "sold" Work Some(13) => {
@@ -457,13 +459,13 @@ kinds! {
     };
     44 PutOff "put-off" "put off" Work None => {
         need warning: String, NAME, "", "the warning's name", unasked;
-        need until: NaiveDate, Form::Day, "", "the day it comes back";
+        need until: NaiveDate, FieldKind::Day, "", "the day it comes back";
         need why: String, SENTENCE, "", "the reason", label "reason";
     };
     45 Strike "strike" "struck out" Work None => {
-        need entry: Uuid, Form::Id, "", "the entry struck out", unasked;
+        need entry: Uuid, FieldKind::Id, "", "the entry struck out", unasked;
         need why: String, SENTENCE, "", "the reason", label "reason";
-        may reopen: bool, Form::YesNo, "", "true: a re-entry interval of it ends too", unasked;
+        may reopen: bool, FieldKind::YesNo, "", "true: a re-entry interval of it ends too", unasked;
     };
 }
 
@@ -484,7 +486,7 @@ impl KindName {
     }
 
     /// Its own fields.
-    pub const fn table(self) -> &'static Table {
+    pub const fn table(self) -> &'static RecordSchema {
         self.row().fields
     }
 

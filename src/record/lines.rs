@@ -5,7 +5,7 @@
 //! A new field is its row here, its column in a migration, and the row of the form that asks for it.
 #![deny(clippy::wildcard_enum_match_arm)]
 
-use super::field::{ANY, COUNT, Field, Form, HOUSE, NAME, PPM, SOME, Table, term};
+use super::field::{ANY, COUNT, Field, FieldKind, HOUSE, NAME, PPM, RecordSchema, SOME, term};
 use super::value::Values;
 use super::{Entry, Nights, Pinch, Region};
 use crate::units::System;
@@ -14,10 +14,10 @@ use chrono_tz::Tz;
 use std::fmt;
 use uuid::Uuid;
 
-const LATITUDE: Form = Form::Number { least: -90.0, most: 90.0 };
-const LONGITUDE: Form = Form::Number { least: -180.0, most: 180.0 };
-const POT_CM: Form = Form::Number { least: 1.0, most: 200.0 };
-const PLANT_CM: Form = Form::Number { least: 1.0, most: 500.0 };
+const LATITUDE: FieldKind = FieldKind::Number { least: -90.0, most: 90.0 };
+const LONGITUDE: FieldKind = FieldKind::Number { least: -180.0, most: 180.0 };
+const POT_CM: FieldKind = FieldKind::Number { least: 1.0, most: 200.0 };
+const PLANT_CM: FieldKind = FieldKind::Number { least: 1.0, most: 500.0 };
 
 /// Who writes a line of the plan before anybody said who they are.
 pub const NOBODY: &str = "?";
@@ -91,15 +91,25 @@ impl Default for Revision {
 }
 
 /// What every line of the plan has beside its own fields.
-pub(in crate::record) static REVISION: Table = Table {
+pub(in crate::record) static REVISION: RecordSchema = RecordSchema {
     name: "revision",
     fields: &[
-        Field::may("rev", Form::Count { least: 1, most: ANY }, "", "revision of a line without at, 1 when left out"),
-        Field::may("id", Form::Id, "", "unique; made from the content when left out"),
-        Field::may("at", Form::Instant, "", "when it was written"),
-        Field::may("by", Form::By, "", "who wrote it"),
-        Field::may("replaces", Form::Ids, "", "ids of the lines it takes the place of; all before it when left out"),
-        Field::may("corrects", Form::YesNo, "", "true where it mends a fact of the past, for every day"),
+        Field::may(
+            "rev",
+            FieldKind::Count { least: 1, most: ANY },
+            "",
+            "revision of a line without at, 1 when left out",
+        ),
+        Field::may("id", FieldKind::Id, "", "unique; made from the content when left out"),
+        Field::may("at", FieldKind::Instant, "", "when it was written"),
+        Field::may("by", FieldKind::By, "", "who wrote it"),
+        Field::may(
+            "replaces",
+            FieldKind::Ids,
+            "",
+            "ids of the lines it takes the place of; all before it when left out",
+        ),
+        Field::may("corrects", FieldKind::YesNo, "", "true where it mends a fact of the past, for every day"),
     ],
 };
 
@@ -122,7 +132,7 @@ macro_rules! lines {
                 pub revision: Revision,
             }
 
-            static $table: Table = Table {
+            static $table: RecordSchema = RecordSchema {
                 name: $name,
                 fields: &[$(Field::$needed(stringify!($field), $form, $unit, $meaning)$(.$more($($arg)?))*,)+],
             };
@@ -146,7 +156,7 @@ macro_rules! lines {
         }
 
         /// The plan's line types, in the order they are written.
-        pub(in crate::record) static TABLES: &[&Table] = &[$(&$table),+];
+        pub(in crate::record) static TABLES: &[&RecordSchema] = &[$(&$table),+];
 
         impl Line {
             /// Its type, as the journal names it.
@@ -246,59 +256,59 @@ lines! {
         need name: String, NAME, "", "the site's name", fact;
         need latitude: f64, LATITUDE, "degrees", "north positive", fact;
         need longitude: f64, LONGITUDE, "degrees", "east positive", fact;
-        need time_zone: Tz, Form::Zone, "", "IANA time zone", fact, label "time zone";
+        need time_zone: Tz, FieldKind::Zone, "", "IANA time zone", fact, label "time zone";
         need units: System, term::<System>(), "", "what the site reads and types", fact;
         may region: Region, term::<Region>(), "", "its autumns, cool when left out", fact, label "autumns";
-        may low_light_houses: Vec<String>, Form::Texts { most: 24 }, "", "houses with little light, which dry slowly", label "dull houses",
+        may low_light_houses: Vec<String>, FieldKind::Texts { most: 24 }, "", "houses with little light, which dry slowly", label "dull houses",
             was "dull_houses";
-        may emergency: Option<String>, Form::Text { most: 500 }, "", "shown with the cautions", label "in an emergency";
+        may emergency: Option<String>, FieldKind::Text { most: 500 }, "", "shown with the cautions", label "in an emergency";
     }
 
     /// Plants of one cultivar, one container and one planting date.
     Lot in lots, "lot", LOT, key(lot) "lot {lot}" {
-        need lot: String, Form::Code, "", "its code", label "code";
+        need lot: String, FieldKind::Code, "", "its code", label "code";
         need cultivar: String, NAME, "", "color and response, in words", fact;
         need container: String, NAME, "", "the container, in words", fact;
         may rim_cm: Option<f64>, POT_CM, "cm", "diameter of the rim", fact, label "rim";
         may pot_height_cm: Option<f64>, POT_CM, "cm", "height of the pot", fact, label "pot height";
-        need cuttings_per_pot: u32, Form::Count { least: 1, most: 100 }, "", "cuttings in one pot", fact, label "cuttings a pot";
+        need cuttings_per_pot: u32, FieldKind::Count { least: 1, most: 100 }, "", "cuttings in one pot", fact, label "cuttings a pot";
         need pots: u32, SOME, "", "pots of the lot";
-        need planted: NaiveDate, Form::Day, "", "day 0 of the crop", fact;
+        need planted: NaiveDate, FieldKind::Day, "", "day 0 of the crop", fact;
         need pinch: Pinch, term::<Pinch>(), "", "the pinch planned";
-        need response_weeks: f64, Form::Number { least: 4.0, most: 20.0 }, "weeks", "short days to first pollen", fact, label "response weeks";
+        need response_weeks: f64, FieldKind::Number { least: 4.0, most: 20.0 }, "weeks", "short days to first pollen", fact, label "response weeks";
         need nights: Nights, term::<Nights>(), "", "how it gets its long nights", label "long nights by";
-        may blackout_from: Option<NaiveDate>, Form::Day, "", "first evening under cloth", label "cloth from";
-        may lights_until: Option<NaiveDate>, Form::Day, "", "last evening with lamps", label "lamps until";
+        may blackout_from: Option<NaiveDate>, FieldKind::Day, "", "first evening under cloth", label "cloth from";
+        may lights_until: Option<NaiveDate>, FieldKind::Day, "", "last evening with lamps", label "lamps until";
         may height_low_cm: Option<f64>, PLANT_CM, "cm", "least finished height, pot included", label "finished, least";
         may height_high_cm: Option<f64>, PLANT_CM, "cm", "greatest finished height, pot included", label "finished, most";
-        need ready_by: NaiveDate, Form::Day, "", "the sale", label "ready by";
+        need ready_by: NaiveDate, FieldKind::Day, "", "the sale", label "ready by";
         may feed_n_ppm: Option<f64>, PPM, "ppm", "N of constant feed and water together", label "feed N";
         may feed_mg_ppm: Option<f64>, PPM, "ppm", "Mg of constant feed and water together", label "feed Mg";
         may feed_mo_ppm: Option<f64>, PPM, "ppm", "Mo of constant feed and water together", label "feed Mo";
-        may slow_release_g: Option<f64>, Form::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release a pot at potting", fact, label "slow release";
-        may calcium: bool, Form::YesNo, "", "true where calcium sprays are wanted", label "calcium sprays";
+        may slow_release_g: Option<f64>, FieldKind::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release a pot at potting", fact, label "slow release";
+        may calcium: bool, FieldKind::YesNo, "", "true where calcium sprays are wanted", label "calcium sprays";
     }
 
     /// The smallest place that is scored.
     Bench in benches, "bench", BENCH, key(bench) "bench {bench}" {
-        need bench: String, Form::Code, "", "its code";
+        need bench: String, FieldKind::Code, "", "its code";
         need house: String, HOUSE, "", "the house it stands in", fact;
         need order: u32, COUNT, "", "its place in the walk", label "place in the walk";
-        may area_m2: Option<f64>, Form::Number { least: 0.01, most: 100_000.0 }, "m2", "its area", fact, label "area";
+        may area_m2: Option<f64>, FieldKind::Number { least: 0.01, most: 100_000.0 }, "m2", "its area", fact, label "area";
     }
 
     /// Where pots are first set down; 0 pots in a later revision take it back.
     Placement in placements, "placement", PLACEMENT, key(bench, from) "the placement on bench {bench} from {from}" {
-        need bench: String, Form::Code, "", "the bench";
-        need lot: String, Form::Code, "", "the lot", fact;
+        need bench: String, FieldKind::Code, "", "the bench";
+        need lot: String, FieldKind::Code, "", "the lot", fact;
         need pots: u32, COUNT, "", "pots set down; 0 in a later revision takes it back", fact;
-        need from: NaiveDate, Form::Day, "", "the day", label "on the day";
+        need from: NaiveDate, FieldKind::Day, "", "the day", label "on the day";
     }
 
     /// Pots promised for a day.
     Order in orders, "order", ORDER, key(lot, date) "the order of lot {lot} for {date}" {
-        need lot: String, Form::Code, "", "the lot";
-        need date: NaiveDate, Form::Day, "", "the day promised", label "for the day";
+        need lot: String, FieldKind::Code, "", "the lot";
+        need date: NaiveDate, FieldKind::Day, "", "the day promised", label "for the day";
         need pots: u32, COUNT, "", "pots promised; 0 in a later revision takes it back";
     }
 }

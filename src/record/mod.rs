@@ -11,12 +11,12 @@ pub mod codec;
 mod entry;
 mod field;
 pub mod fields;
-pub mod form;
 mod kinds;
 mod lines;
 pub mod parse;
 pub mod rules;
 pub mod schema;
+pub mod typed;
 mod value;
 
 pub use crate::terms::{

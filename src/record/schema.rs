@@ -4,35 +4,35 @@
 //! rows themselves stand with what they make: `kinds`, `lines`, and here what every entry has.
 #![deny(clippy::wildcard_enum_match_arm)]
 
-pub use super::field::{Field, Form, Known, Table};
+pub use super::field::{Field, FieldKind, Known, RecordSchema};
 
 use super::field::{HOUSE, NAME, PPM, term};
 use super::{KindName, Term, lines};
 
 /// What every entry has beside its kind's own fields.
-pub static ENTRY: Table = Table {
+pub static ENTRY: RecordSchema = RecordSchema {
     name: "entry",
     fields: &[
-        Field::may("id", Form::Id, "", "unique; made from the content when left out"),
-        Field::need("at", Form::Instant, "", "when; of sprays and growth regulators the end of the application"),
-        Field::need("by", Form::By, "", "who wrote it"),
-        Field::may("bench", Form::Code, "", "the bench it is about"),
+        Field::may("id", FieldKind::Id, "", "unique; made from the content when left out"),
+        Field::need("at", FieldKind::Instant, "", "when; of sprays and growth regulators the end of the application"),
+        Field::need("by", FieldKind::By, "", "who wrote it"),
+        Field::may("bench", FieldKind::Code, "", "the bench it is about"),
         PLOT,
         Field::may("house", HOUSE, "", "or the house"),
-        Field::may("lot", Form::Code, "", "or the lot"),
+        Field::may("lot", FieldKind::Code, "", "or the lot"),
         Field::need("kind", term::<KindName>(), "", "what was seen or done"),
         NOTE,
     ],
 };
 
 /// The free text beside an entry; of a `note` the note itself.
-pub const NOTE: Field = Field::may("note", Form::Text { most: super::clean::LONGEST }, "", "free text beside it");
+pub const NOTE: Field = Field::may("note", FieldKind::Text { most: super::clean::LONGEST }, "", "free text beside it");
 
 /// The plot of a trial an entry is about.
-pub const PLOT: Field = Field::may("plot", Form::Plot, "", "the plot of a trial on that bench");
+pub const PLOT: Field = Field::may("plot", FieldKind::Plot, "", "the plot of a trial on that bench");
 
 /// One ingredient of a growth regulator.
-pub static PART: Table = Table {
+pub static PART: RecordSchema = RecordSchema {
     name: "part",
     fields: &[
         Field::need("ai", NAME, "", "active ingredient by its common name"),
@@ -41,17 +41,17 @@ pub static PART: Table = Table {
 };
 
 /// What every line of the plan has beside its own fields: when and by whom it was written, and what its writer had seen.
-pub fn revision_table() -> &'static Table {
+pub fn revision_table() -> &'static RecordSchema {
     &lines::REVISION
 }
 
 /// The plan's line types, in the order they are written.
-pub fn plan_tables() -> &'static [&'static Table] {
+pub fn plan_tables() -> &'static [&'static RecordSchema] {
     lines::TABLES
 }
 
 /// The plan line type of this name.
-pub fn plan_table(name: &str) -> Option<&'static Table> {
+pub fn plan_table(name: &str) -> Option<&'static RecordSchema> {
     lines::TABLES.iter().copied().find(|t| t.name == name)
 }
 
@@ -61,7 +61,7 @@ pub fn line_types() -> String {
 }
 
 /// The own fields of a kind.
-pub const fn kind_table(kind: KindName) -> &'static Table {
+pub const fn kind_table(kind: KindName) -> &'static RecordSchema {
     kind.table()
 }
 

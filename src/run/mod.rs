@@ -3,10 +3,10 @@
 //! A frame is drawn before the effects of a key are carried out, and again when their answers are in: the screen
 //! answers a key without waiting for the disk, and never says "saved" before it is.
 
-mod keep;
 mod saving;
+mod storage;
 
-pub use keep::{Keep, Opened, Refused};
+pub use storage::{Opened, Refused, Storage};
 
 use crate::app::App;
 use crate::clock::{Clock, stamp};
@@ -38,7 +38,7 @@ pub struct Ended {
 /// The loop's own state.
 struct Loop<'a> {
     app: &'a mut App,
-    keep: &'a mut dyn Keep,
+    storage: &'a mut dyn Storage,
     clock: &'a dyn Clock,
     on: Option<NaiveDate>,
     start: Instant,
@@ -53,15 +53,15 @@ struct Loop<'a> {
 ///
 /// # Errors
 /// When the terminal is gone or refuses.
-pub fn run(app: &mut App, keep: &mut dyn Keep, clock: &dyn Clock, on: Option<NaiveDate>) -> io::Result<Ended> {
+pub fn run(app: &mut App, storage: &mut dyn Storage, clock: &dyn Clock, on: Option<NaiveDate>) -> io::Result<Ended> {
     let mut terminal = Terminal::enter()?;
     app.model.resize(terminal.size());
     let start = Instant::now();
-    let mut this = Loop { app, keep, clock, on, start, saving: Saving::default(), dirty: true, loading: Vec::new() };
+    let mut this = Loop { app, storage, clock, on, start, saving: Saving::default(), dirty: true, loading: Vec::new() };
     let left = this.until_left(&mut terminal);
     let signal = terminal.ended_by();
     drop(terminal);
-    let unsaved = this.saving.last_try(this.keep);
+    let unsaved = this.saving.last_try(this.storage);
     left.map(|()| Ended { signal, unsaved })
 }
 
@@ -99,7 +99,7 @@ impl Loop<'_> {
             let now = time(self.clock, self.app, self.on, self.start);
             effects.extend(self.app.event(event, now));
             self.dirty = true;
-            if let Some(tasks) = self.saving.again(self.keep, self.start.elapsed(), RETRY) {
+            if let Some(tasks) = self.saving.again(self.storage, self.start.elapsed(), RETRY) {
                 effects.extend(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect::<Vec<_>>());
             }
         }
@@ -115,7 +115,7 @@ impl Loop<'_> {
 
     /// Leaving is put off once while something is not saved.
     fn may_leave(&mut self, quits: u8, signal: bool) -> bool {
-        let tasks = self.saving.again(self.keep, self.start.elapsed(), Duration::ZERO);
+        let tasks = self.saving.again(self.storage, self.start.elapsed(), Duration::ZERO);
         for task in tasks.into_iter().flatten() {
             self.app.answer(task);
         }
@@ -130,19 +130,19 @@ impl Loop<'_> {
     fn carry_out(&mut self, effect: Effect, terminal: &mut Terminal) -> io::Result<Vec<Effect>> {
         let task = match effect {
             Effect::Append(lines) => {
-                let tasks = self.saving.save(self.keep, lines, self.start.elapsed());
+                let tasks = self.saving.save(self.storage, lines, self.start.elapsed());
                 return Ok(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect());
             }
-            Effect::KeepPlan(lines) => match self.keep.append(&lines) {
+            Effect::KeepPlan(lines) => match self.storage.append(&lines) {
                 Ok(()) => Outcome::PlanKept(lines),
                 Err(Refused { why, .. }) => Outcome::PlanNotKept(why),
             },
-            Effect::OpenDemo => self.opened(|keep| keep.demo()),
+            Effect::OpenDemo => self.opened(|storage| storage.demo()),
             Effect::Import(path) => {
                 let (at, by) = (self.app.model.now.at, self.app.model.by.clone());
-                self.opened(|keep| keep.import(&path, at, &by))
+                self.opened(|storage| storage.import(&path, at, &by))
             }
-            Effect::KeepBy(by) => match self.keep.keep_by(&by) {
+            Effect::KeepBy(by) => match self.storage.save_author(&by) {
                 Ok(()) => return Ok(Vec::new()),
                 Err(why) => {
                     self.app.model.trouble(format!("{by} holds until you leave; it could not be kept: {why}"));
@@ -162,8 +162,8 @@ impl Loop<'_> {
         Ok(self.app.answer(task))
     }
 
-    fn opened(&mut self, open: impl FnOnce(&mut dyn Keep) -> Result<Opened, NotOpened>) -> Outcome {
-        match open(self.keep) {
+    fn opened(&mut self, open: impl FnOnce(&mut dyn Storage) -> Result<Opened, NotOpened>) -> Outcome {
+        match open(self.storage) {
             Ok(opened) => {
                 self.on = opened.on.or(self.on);
                 self.loading.clear();
@@ -206,7 +206,7 @@ impl Loop<'_> {
 
     /// A piece of work; false when none is left.
     fn work(&mut self) -> bool {
-        if let Some(why) = self.keep.unsound() {
+        if let Some(why) = self.storage.damage() {
             self.app.model.trouble(why);
             self.dirty = true;
         }
@@ -216,7 +216,7 @@ impl Loop<'_> {
             return more;
         }
         self.dirty = true;
-        match self.keep.slice() {
+        match self.storage.next_entries() {
             Ok(Some(entries)) => self.loading.extend(entries),
             Ok(None) => {
                 let entries = std::mem::take(&mut self.loading);

@@ -1,6 +1,6 @@
 //! Saving, and saving again: lines wait in their order until they are kept.
 
-use super::{Keep, Refused};
+use super::{Refused, Storage};
 use crate::model::Outcome;
 use crate::record::Line;
 use std::time::Duration;
@@ -20,44 +20,44 @@ impl Saving {
     }
 
     /// Keeps lines, after those that wait.
-    pub(super) fn save(&mut self, keep: &mut dyn Keep, lines: Vec<Line>, now: Duration) -> Vec<Outcome> {
+    pub(super) fn save(&mut self, storage: &mut dyn Storage, lines: Vec<Line>, now: Duration) -> Vec<Outcome> {
         self.waiting.extend(lines);
-        self.go(keep, now)
+        self.go(storage, now)
     }
 
     /// Tries again what waits, if the last try is so long past.
-    pub(super) fn again(&mut self, keep: &mut dyn Keep, now: Duration, after: Duration) -> Option<Vec<Outcome>> {
+    pub(super) fn again(&mut self, storage: &mut dyn Storage, now: Duration, after: Duration) -> Option<Vec<Outcome>> {
         let due = self.waits() && now.saturating_sub(self.tried) >= after;
-        due.then(|| self.go(keep, now))
+        due.then(|| self.go(storage, now))
     }
 
     /// The last try when the program ends; gives what is left.
-    pub(super) fn last_try(&mut self, keep: &mut dyn Keep) -> Vec<Line> {
-        if self.waits() && keep.append(&self.waiting).is_ok() {
+    pub(super) fn last_try(&mut self, storage: &mut dyn Storage) -> Vec<Line> {
+        if self.waits() && storage.append(&self.waiting).is_ok() {
             self.waiting.clear();
         }
         std::mem::take(&mut self.waiting)
     }
 
-    fn go(&mut self, keep: &mut dyn Keep, now: Duration) -> Vec<Outcome> {
+    fn go(&mut self, storage: &mut dyn Storage, now: Duration) -> Vec<Outcome> {
         self.tried = now;
-        match keep.append(&self.waiting) {
+        match storage.append(&self.waiting) {
             Ok(()) => vec![Outcome::Saved(ids(&std::mem::take(&mut self.waiting)))],
             Err(Refused { why, again: true }) => {
                 vec![Outcome::NotSaved { ids: ids(&self.waiting), why, again: true }]
             }
-            Err(Refused { .. }) => self.one_by_one(keep),
+            Err(Refused { .. }) => self.one_by_one(storage),
         }
     }
 
     /// One of several lines is refused for good: each by itself, so that it does not hold up the others.
-    fn one_by_one(&mut self, keep: &mut dyn Keep) -> Vec<Outcome> {
+    fn one_by_one(&mut self, storage: &mut dyn Storage) -> Vec<Outcome> {
         let mut tasks = Vec::new();
         let mut left = Vec::new();
         for line in std::mem::take(&mut self.waiting) {
             let one = std::slice::from_ref(&line);
             let ids = ids(one);
-            match keep.append(one) {
+            match storage.append(one) {
                 Ok(()) => tasks.push(Outcome::Saved(ids)),
                 Err(Refused { why, again }) => {
                     tasks.push(Outcome::NotSaved { ids, why, again });
@@ -82,7 +82,7 @@ fn ids(lines: &[Line]) -> Vec<Uuid> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Keep, Opened};
+    use super::super::{Opened, Storage};
     use super::*;
     use crate::model::NotOpened;
     use crate::record::{Entry, Kind, Place};
@@ -96,7 +96,7 @@ mod tests {
         hates: Option<Uuid>,
     }
 
-    impl Keep for Shaky {
+    impl Storage for Shaky {
         fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
             if self.busy > 0 {
                 self.busy -= 1;
@@ -108,10 +108,10 @@ mod tests {
             self.kept.extend(lines.iter().cloned());
             Ok(())
         }
-        fn slice(&mut self) -> Result<Option<Vec<Entry>>, String> {
+        fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
             Ok(None)
         }
-        fn unsound(&mut self) -> Option<String> {
+        fn damage(&mut self) -> Option<String> {
             None
         }
         fn demo(&mut self) -> Result<Opened, NotOpened> {
@@ -120,7 +120,7 @@ mod tests {
         fn import(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
             Err(NotOpened::Trouble("no".into()))
         }
-        fn keep_by(&mut self, _: &str) -> Result<(), String> {
+        fn save_author(&mut self, _: &str) -> Result<(), String> {
             Ok(())
         }
     }
@@ -141,23 +141,23 @@ mod tests {
 
     #[test]
     fn what_is_busy_waits_in_its_order_and_is_kept_later() {
-        let (mut keep, mut saving) = (Shaky { busy: 2, ..Shaky::default() }, Saving::default());
-        saving.save(&mut keep, vec![line(1)], Duration::ZERO);
-        let told = saving.save(&mut keep, vec![line(2)], Duration::ZERO);
+        let (mut storage, mut saving) = (Shaky { busy: 2, ..Shaky::default() }, Saving::default());
+        saving.save(&mut storage, vec![line(1)], Duration::ZERO);
+        let told = saving.save(&mut storage, vec![line(2)], Duration::ZERO);
         assert!(matches!(told.as_slice(), [Outcome::NotSaved { again: true, ids, .. }] if ids.len() == 2));
-        assert!(saving.again(&mut keep, Duration::from_millis(100), Duration::from_millis(500)).is_none());
-        let told = saving.again(&mut keep, Duration::from_millis(600), Duration::from_millis(500)).unwrap();
+        assert!(saving.again(&mut storage, Duration::from_millis(100), Duration::from_millis(500)).is_none());
+        let told = saving.again(&mut storage, Duration::from_millis(600), Duration::from_millis(500)).unwrap();
         assert_eq!(told, [Outcome::Saved(vec![Uuid::from_u128(1), Uuid::from_u128(2)])]);
-        assert_eq!(keep.kept, [line(1), line(2)]);
+        assert_eq!(storage.kept, [line(1), line(2)]);
         assert!(!saving.waits());
     }
 
     #[test]
     fn one_refused_line_does_not_hold_up_the_others() {
-        let (mut keep, mut saving) =
+        let (mut storage, mut saving) =
             (Shaky { busy: 1, hates: Some(Uuid::from_u128(1)), ..Shaky::default() }, Saving::default());
-        saving.save(&mut keep, vec![line(1)], Duration::ZERO);
-        let told = saving.save(&mut keep, vec![line(2)], Duration::ZERO);
+        saving.save(&mut storage, vec![line(1)], Duration::ZERO);
+        let told = saving.save(&mut storage, vec![line(2)], Duration::ZERO);
         assert!(matches!(told.first(), Some(Outcome::NotSaved { again: false, .. })));
         assert_eq!(told.get(1), Some(&Outcome::Saved(vec![Uuid::from_u128(2)])));
         assert!(!saving.waits());

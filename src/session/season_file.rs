@@ -3,7 +3,7 @@
 use super::{DemoFile, SessionError, Source, Writer, import, keep_by, make_demo};
 use crate::model::NotOpened;
 use crate::record::{Entry, Line};
-use crate::run::{Keep, Opened, Refused};
+use crate::run::{Opened, Refused, Storage};
 use crate::store::{Store, StoreError, quick_check};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::path::PathBuf;
@@ -90,7 +90,7 @@ impl SeasonFile {
     }
 }
 
-impl Keep for SeasonFile {
+impl Storage for SeasonFile {
     fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
         if self.store.is_none() && lines.iter().any(|line| matches!(line, Line::Site(_))) {
             let begun = Store::create(&self.season);
@@ -107,7 +107,7 @@ impl Keep for SeasonFile {
         })
     }
 
-    fn slice(&mut self) -> Result<Option<Vec<Entry>>, String> {
+    fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
         let Some(store) = &self.store else { return Ok(None) };
         if self.next == 0 && self.check.is_none() {
             let path = store.path().to_owned();
@@ -122,7 +122,7 @@ impl Keep for SeasonFile {
         Ok(Some(slice.entries))
     }
 
-    fn unsound(&mut self) -> Option<String> {
+    fn damage(&mut self) -> Option<String> {
         let check = self.check.take_if(|check| check.is_finished())?;
         match check.join() {
             Ok(Err(error)) => Some(error.to_string()),
@@ -140,7 +140,7 @@ impl Keep for SeasonFile {
         done.and_then(|_saved| self.reopen()).map_err(|error| not_opened(&error))
     }
 
-    fn keep_by(&mut self, by: &str) -> Result<(), String> {
+    fn save_author(&mut self, by: &str) -> Result<(), String> {
         keep_by(&self.config_file, by).map_err(|error| error.to_string())
     }
 }

@@ -2,7 +2,7 @@
 
 use super::error::{Fault, StoreError};
 use super::{Store, entries, plan, schema as files, season};
-use crate::record::schema::{self, Table};
+use crate::record::schema::{self, RecordSchema};
 use crate::record::{Entry, Line, codec, rules};
 use rusqlite::Connection;
 use uuid::Uuid;
@@ -21,7 +21,7 @@ impl Store {
     /// over. Plan lines are written before entries, whatever their order, for entries speak of them.
     ///
     /// # Errors
-    /// `Busy` and `Full` may pass: keep the records and try again. `Other` when an id, or a key and revision, is there with
+    /// `Busy` and `Full` may pass: keep the records and try again. `Conflict` when an id, or a key and revision, is there with
     /// other content. `Refused` when a record breaks a rule of its own fields: what is once written must always read. On any
     /// error nothing was written.
     pub fn append(&mut self, lines: &[Line]) -> Result<Saved, StoreError> {
@@ -31,7 +31,7 @@ impl Store {
     /// The same of a journal that names its season. A file that has no season yet becomes a part of that one.
     ///
     /// # Errors
-    /// As [`Store::append`]; `Other` when the file is of another season.
+    /// As [`Store::append`]; `Conflict` when the file is of another season.
     pub fn append_of(&mut self, lines: &[Line], id: Option<Uuid>) -> Result<Saved, StoreError> {
         if let Some(fault) = lines.iter().flat_map(rules::check_line).next() {
             return Err(StoreError::Refused { detail: format!("{}: {}", fault.field, fault.text) });
@@ -71,12 +71,12 @@ pub(super) fn put(connection: &Connection, line: &Line) -> Result<bool, Fault> {
     }
 }
 
-fn put_plan(connection: &Connection, table: &Table, line: &Line) -> Result<bool, Fault> {
+fn put_plan(connection: &Connection, table: &RecordSchema, line: &Line) -> Result<bool, Fault> {
     match plan::find(connection, table, line.id())? {
         None => plan::insert(connection, table, line).map(|()| true),
         // As written: two instants may be equal in different offsets.
         Some(there) if codec::encode(&there) == codec::encode(line) => Ok(false),
-        Some(_) => Err(Fault::Other(line.key().to_string())),
+        Some(_) => Err(Fault::Conflict(line.key().to_string())),
     }
 }
 
@@ -84,6 +84,6 @@ fn put_entry(connection: &Connection, entry: &Entry) -> Result<bool, Fault> {
     match entries::find(connection, entry.id)? {
         None => entries::insert(connection, entry).map(|()| true),
         Some(there) if entries::same(&there, entry) => Ok(false),
-        Some(_) => Err(Fault::Other(format!("entry {}", entry.id))),
+        Some(_) => Err(Fault::Conflict(format!("entry {}", entry.id))),
     }
 }

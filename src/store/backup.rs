@@ -72,7 +72,7 @@ fn copy_to(connection: &Connection, part: &Path) -> Result<u64, StoreError> {
     schema::quick_check(&copy).map_err(of)?;
     let after = entries::count(&copy).map_err(of)?;
     if after < before {
-        return Err(of(Fault::Odd(format!("{after} of {before} entries"))));
+        return Err(of(Fault::Malformed(format!("{after} of {before} entries"))));
     }
     Ok(after)
 }

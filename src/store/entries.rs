@@ -1,7 +1,7 @@
 //! Entries as rows: columns for what every entry has, the journal's JSON for the fields of its kind.
 
-use super::cells::{instant, number};
 use super::error::Fault;
+use super::row::{instant, number};
 use crate::record::codec::{self, Body};
 use crate::record::{Entry, Kind, KindName, Place};
 use rusqlite::{Connection, Row, named_params};
@@ -35,7 +35,7 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
         slice.last = row.get("seq")?;
         match read(row, slice.last) {
             Ok(entry) => slice.entries.push(entry),
-            Err(Fault::Odd(_)) if newer => slice.left_out += 1,
+            Err(Fault::Malformed(_)) if newer => slice.left_out += 1,
             Err(fault) => return Err(fault),
         }
     }
@@ -88,7 +88,7 @@ pub(super) fn same(one: &Entry, other: &Entry) -> bool {
 }
 
 fn read(row: &Row<'_>, seq: i64) -> Result<Entry, Fault> {
-    let odd = |text: String| Fault::Odd(format!("entry {seq}: {text}"));
+    let odd = |text: String| Fault::Malformed(format!("entry {seq}: {text}"));
     let places = (row.get("bench")?, row.get("house")?, row.get("lot")?);
     let place = match places {
         (Some(bench), None, None) => Place::Bench(bench),

@@ -89,7 +89,7 @@ pub enum StoreError {
     },
     /// Strike out and enter again, or revise the line.
     #[error("{what} is already written with other content; nothing was written")]
-    Other {
+    Conflict {
         /// The record.
         what: String,
     },
@@ -138,9 +138,9 @@ pub(super) enum Fault {
     /// The database's word.
     Sql(rusqlite::Error),
     /// A row that is no record.
-    Odd(String),
+    Malformed(String),
     /// The same key with other content.
-    Other(String),
+    Conflict(String),
     /// A record that cannot be kept.
     Refused(String),
 }
@@ -156,8 +156,8 @@ impl Fault {
     pub(super) fn of(self, path: &Path) -> StoreError {
         let path = path.to_owned();
         let error = match self {
-            Self::Odd(detail) => return StoreError::Damaged { path, detail },
-            Self::Other(what) => return StoreError::Other { what },
+            Self::Malformed(detail) => return StoreError::Damaged { path, detail },
+            Self::Conflict(what) => return StoreError::Conflict { what },
             Self::Refused(detail) => return StoreError::Refused { detail },
             Self::Sql(error) => error,
         };

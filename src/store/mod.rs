@@ -9,12 +9,12 @@
 
 mod append;
 mod backup;
-mod cells;
 mod entries;
 mod error;
-mod mount;
+mod network_fs;
 mod open;
 mod plan;
+mod row;
 mod schema;
 mod season;
 #[cfg(test)]

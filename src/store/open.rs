@@ -1,7 +1,7 @@
 //! Opening and beginning a season file, without touching one that is not sound.
 
 use super::error::{Fault, StoreError};
-use super::{Journaling, Store, mount, schema};
+use super::{Journaling, Store, network_fs, schema};
 use rusqlite::{Connection, OpenFlags};
 use std::cell::Cell;
 use std::fs::{self, File};
@@ -129,7 +129,7 @@ fn writable(path: &Path, vfs: Option<&str>) -> Result<Store, StoreError> {
         return Err(StoreError::ReadOnly { path: path.to_owned() });
     }
     connection.busy_timeout(BUSY_WAIT).map_err(of)?;
-    let journaling = journal(&connection, mount::network(path)).map_err(of)?;
+    let journaling = journal(&connection, network_fs::name_of(path)).map_err(of)?;
     settle(&connection).map_err(of)?;
     schema::migrate(&mut connection, path)?;
     Ok(Store { connection, path: path.to_owned(), journaling, version: schema::NEWEST, left_out: Cell::new(0) })

@@ -1,8 +1,8 @@
 //! Plan lines as rows, by the field table: every line ever written is kept, none is written over.
 
-use super::cells;
 use super::error::Fault;
-use crate::record::schema::{self, Field, Form, Table};
+use super::row;
+use crate::record::schema::{self, Field, FieldKind, RecordSchema};
 use crate::record::{Line, Plan, Value, Values, codec, parse};
 use rusqlite::types::{Value as Cell, ValueRef};
 use rusqlite::{Connection, Row, params_from_iter};
@@ -22,7 +22,7 @@ pub(super) fn load(connection: &Connection, newer: bool) -> Result<(Plan, usize)
         for line in rows(connection, table, &sql, [], &replaces)? {
             match line {
                 Ok(line) => drop(plan.keep(line)),
-                Err(Fault::Odd(_)) if newer => left_out += 1,
+                Err(Fault::Malformed(_)) if newer => left_out += 1,
                 Err(fault) => return Err(fault),
             }
         }
@@ -31,7 +31,7 @@ pub(super) fn load(connection: &Connection, newer: bool) -> Result<(Plan, usize)
 }
 
 /// The line of this type and id.
-pub(super) fn find(connection: &Connection, table: &Table, id: Uuid) -> Result<Option<Line>, Fault> {
+pub(super) fn find(connection: &Connection, table: &RecordSchema, id: Uuid) -> Result<Option<Line>, Fault> {
     let sql = format!("SELECT {}, {REVISION} FROM {}_line WHERE id = ?1", columns(table), table.name);
     let found = rows(connection, table, &sql, [Cell::Blob(id.as_bytes().to_vec())], &Replaces::new())?.pop();
     let Some(mut line) = found.transpose()? else { return Ok(None) };
@@ -42,7 +42,7 @@ pub(super) fn find(connection: &Connection, table: &Table, id: Uuid) -> Result<O
 }
 
 /// As a new row.
-pub(super) fn insert(connection: &Connection, table: &Table, line: &Line) -> Result<(), Fault> {
+pub(super) fn insert(connection: &Connection, table: &RecordSchema, line: &Line) -> Result<(), Fault> {
     let (content, id) = (line.content(), line.id());
     let Some(revision) = line.revision() else { return Ok(()) };
     know(connection, table, &content)?;
@@ -95,7 +95,7 @@ fn column(field: &'static str) -> &'static str {
     }
 }
 
-fn columns(table: &Table) -> String {
+fn columns(table: &RecordSchema) -> String {
     table.fields.iter().map(|field| column(field.name)).collect::<Vec<_>>().join(", ")
 }
 
@@ -121,12 +121,12 @@ fn replaced_by(connection: &Connection, line: Uuid) -> Result<Vec<Uuid>, Fault> 
 
 fn uuid(row: &Row<'_>, column: &str) -> Result<Uuid, Fault> {
     let bytes: Vec<u8> = row.get(column)?;
-    Uuid::from_slice(&bytes).map_err(|e| Fault::Odd(format!("{column}: {e}")))
+    Uuid::from_slice(&bytes).map_err(|e| Fault::Malformed(format!("{column}: {e}")))
 }
 
 fn rows(
     connection: &Connection,
-    table: &Table,
+    table: &RecordSchema,
     sql: &str,
     keys: impl rusqlite::Params,
     replaces: &Replaces,
@@ -140,7 +140,7 @@ fn rows(
     Ok(found)
 }
 
-fn read(row: &Row<'_>, table: &Table, replaces: &Replaces) -> Result<Line, Fault> {
+fn read(row: &Row<'_>, table: &RecordSchema, replaces: &Replaces) -> Result<Line, Fault> {
     let mut values = Values::new();
     for field in table.fields {
         if let Some(value) = value(field, row.get_ref(column(field.name))?)? {
@@ -151,43 +151,49 @@ fn read(row: &Row<'_>, table: &Table, replaces: &Replaces) -> Result<Line, Fault
     values.set_some("rev", &row.get::<_, u32>("rev")?);
     if let Some(seconds) = row.get::<_, Option<i64>>("instant")? {
         values.set("id", Value::Id(id));
-        values.set("at", Value::At(cells::instant(seconds, row.get("utc_offset")?)?));
+        values.set("at", Value::At(row::instant(seconds, row.get("utc_offset")?)?));
         values.set_some("by", &row.get::<_, Option<String>>("author")?);
     }
     if row.get::<_, String>("seen")? == LISTED {
         values.set_some("replaces", &replaces.get(&id).cloned().unwrap_or_default());
     }
     values.set_some("corrects", &row.get::<_, bool>("corrects")?);
-    codec::kept_line(table, &values).ok_or_else(|| Fault::Odd(format!("a row of {}_line does not read", table.name)))
+    codec::kept_line(table, &values)
+        .ok_or_else(|| Fault::Malformed(format!("a row of {}_line does not read", table.name)))
 }
 
 /// A cell in its field's form; `None` for an empty one.
 fn value(field: &Field, cell: ValueRef<'_>) -> Result<Option<Value>, Fault> {
-    let odd = || Fault::Odd(format!("{} holds what is no such value", field.name));
+    let odd = || Fault::Malformed(format!("{} holds what is no such value", field.name));
     let text = || cell.as_str().map_err(|_not_text| odd());
     let count = || cell.as_i64().ok().and_then(|n| u32::try_from(n).ok()).ok_or_else(odd);
     if cell == ValueRef::Null {
         return Ok(None);
     }
-    Ok(Some(match field.form {
-        Form::Text { .. } | Form::Code | Form::Plot | Form::By => Value::Text(text()?.to_owned()),
-        Form::Count { .. } | Form::Level { .. } => Value::Count(count()?),
-        Form::Number { .. } => Value::Number(cell.as_f64().map_err(|_not_a_number| odd())?),
-        Form::Day => Value::Day(parse::day(text()?).ok_or_else(odd)?),
-        Form::Zone => Value::Zone(text()?.parse().map_err(|_unknown| odd())?),
-        Form::Term(known) => {
+    Ok(Some(match field.kind {
+        FieldKind::Text { .. } | FieldKind::Code | FieldKind::Plot | FieldKind::By => Value::Text(text()?.to_owned()),
+        FieldKind::Count { .. } | FieldKind::Level { .. } => Value::Count(count()?),
+        FieldKind::Number { .. } => Value::Number(cell.as_f64().map_err(|_not_a_number| odd())?),
+        FieldKind::Day => Value::Day(parse::day(text()?).ok_or_else(odd)?),
+        FieldKind::Zone => Value::Zone(text()?.parse().map_err(|_unknown| odd())?),
+        FieldKind::Term(known) => {
             let text = text()?;
             let word = known.codes().into_iter().find(|word| *word == text);
             Value::Term(word.ok_or_else(|| {
-                Fault::Odd(format!("{} '{text}' is none of {}", field.name, known.codes().join(", ")))
+                Fault::Malformed(format!("{} '{text}' is none of {}", field.name, known.codes().join(", ")))
             })?)
         }
-        Form::YesNo => Value::YesNo(count()? != 0),
-        Form::Texts { .. } => {
+        FieldKind::YesNo => Value::YesNo(count()? != 0),
+        FieldKind::Texts { .. } => {
             let list: Vec<String> = serde_json::from_str(text()?).map_err(|_no_list| odd())?;
             Value::List(list.into_iter().map(Value::Text).collect())
         }
-        Form::Instant | Form::Terms(_) | Form::Numbers { .. } | Form::Parts | Form::Id | Form::Ids => return Err(odd()),
+        FieldKind::Instant
+        | FieldKind::Terms(_)
+        | FieldKind::Numbers { .. }
+        | FieldKind::Parts
+        | FieldKind::Id
+        | FieldKind::Ids => return Err(odd()),
     }))
 }
 
@@ -195,11 +201,11 @@ fn value(field: &Field, cell: ValueRef<'_>) -> Result<Option<Value>, Fault> {
 fn cell(field: &Field, value: Option<&Value>) -> Result<Cell, Fault> {
     let refused = || Fault::Refused(format!("{} has a value that no column takes", field.name));
     Ok(match value {
-        None if matches!(field.form, Form::Texts { .. }) => Cell::Text("[]".to_owned()),
+        None if matches!(field.kind, FieldKind::Texts { .. }) => Cell::Text("[]".to_owned()),
         None => Cell::Null,
         Some(Value::Text(text)) => Cell::Text(text.clone()),
         Some(Value::Count(n)) => Cell::Integer(i64::from(*n)),
-        Some(Value::Number(n)) => Cell::Real(cells::finite(*n)?),
+        Some(Value::Number(n)) => Cell::Real(row::finite(*n)?),
         Some(Value::Day(day)) => Cell::Text(parse::show_day(*day)),
         Some(Value::Zone(zone)) => Cell::Text(zone.name().to_owned()),
         Some(Value::Term(word)) => Cell::Text((*word).to_owned()),
@@ -214,7 +220,7 @@ fn cell(field: &Field, value: Option<&Value>) -> Result<Cell, Fault> {
 }
 
 /// Makes the codes known that a line is about.
-fn know(connection: &Connection, table: &Table, content: &Values) -> Result<(), Fault> {
+fn know(connection: &Connection, table: &RecordSchema, content: &Values) -> Result<(), Fault> {
     let codes: &[&str] = match table.name {
         "lot" => &["lot"],
         "bench" => &["house", "bench"],

@@ -93,7 +93,7 @@ fn from_1(connection: &Connection) -> Result<(), Fault> {
     season::settle(connection, None)?;
     let kept =
         plan::load(connection, false)?.0.lines().len() + entries::load(connection, 0, usize::MAX, false)?.entries.len();
-    if kept == lines.len() { Ok(()) } else { Err(Fault::Odd(format!("{kept} of {} records", lines.len()))) }
+    if kept == lines.len() { Ok(()) } else { Err(Fault::Malformed(format!("{kept} of {} records", lines.len()))) }
 }
 
 /// One writing transaction. It takes the write lock at once: a transaction that reads first and writes later can be refused in
@@ -117,5 +117,5 @@ pub(super) fn version(connection: &Connection) -> Result<i64, Fault> {
 /// Looks over every page and every row's constraints.
 pub(super) fn quick_check(connection: &Connection) -> Result<(), Fault> {
     let said: String = connection.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
-    if said == "ok" { Ok(()) } else { Err(Fault::Odd(said)) }
+    if said == "ok" { Ok(()) } else { Err(Fault::Malformed(said)) }
 }

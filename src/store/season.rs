@@ -24,7 +24,7 @@ impl Store {
 
 fn read(connection: &Connection) -> Result<Option<Uuid>, Fault> {
     let bytes: Option<Vec<u8>> = connection.query_row("SELECT id FROM season", [], |row| row.get(0)).optional()?;
-    bytes.map(|bytes| Uuid::from_slice(&bytes).map_err(|e| Fault::Odd(format!("season: {e}")))).transpose()
+    bytes.map(|bytes| Uuid::from_slice(&bytes).map_err(|e| Fault::Malformed(format!("season: {e}")))).transpose()
 }
 
 /// The season made of the first line of the site.
@@ -38,7 +38,7 @@ pub(super) fn settle(connection: &Connection, named: Option<Uuid>) -> Result<(),
     let there = read(connection)?;
     let wanted = match (there, named) {
         (Some(there), Some(named)) if there != named => {
-            return Err(Fault::Other(format!("season {there}")));
+            return Err(Fault::Conflict(format!("season {there}")));
         }
         (Some(_), _) => return Ok(()),
         (None, Some(named)) => Some(named),

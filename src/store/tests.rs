@@ -82,7 +82,7 @@ fn a_transaction_that_fails_leaves_nothing() {
     let (_folder, mut store) = season();
     let failed: Result<(), error::Fault> = schema::write(&mut store.connection, |transaction| {
         transaction.execute("INSERT INTO known_lot (lot) VALUES ('X')", [])?;
-        Err(error::Fault::Odd("stop".to_owned()))
+        Err(error::Fault::Malformed("stop".to_owned()))
     });
     assert!(failed.is_err());
     let lots: i64 = store.connection.query_row("SELECT count(*) FROM known_lot", [], |row| row.get(0)).unwrap();

@@ -1,9 +1,9 @@
 //! Files of version 1, read as the journal of version 1 that they are: rows to its JSON, its JSON to records. Frozen with
 //! `v1.sql`.
 
-use super::cells;
 use super::entries::Slice;
 use super::error::Fault;
+use super::row;
 use crate::record::{Line, Plan, codec, parse};
 use rusqlite::types::ValueRef;
 use rusqlite::{Connection, Row};
@@ -53,7 +53,7 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize) -> Result<S
         slice.last = row.get("seq")?;
         match decode(entry(row)?)? {
             Line::Entry(entry) => slice.entries.push(entry),
-            _ => return Err(Fault::Odd(format!("entry {}: is none", slice.last))),
+            _ => return Err(Fault::Malformed(format!("entry {}: is none", slice.last))),
         }
     }
     slice.done = slice.entries.len() < most;
@@ -62,16 +62,16 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize) -> Result<S
 
 fn decode(map: Map<String, Json>) -> Result<Line, Fault> {
     codec::decode(&Json::Object(map).to_string(), 1).map_err(|faults| {
-        Fault::Odd(faults.iter().map(|f| format!("{}: {}", f.field, f.text)).collect::<Vec<_>>().join("; "))
+        Fault::Malformed(faults.iter().map(|f| format!("{}: {}", f.field, f.text)).collect::<Vec<_>>().join("; "))
     })
 }
 
 /// A cell of the plan as the journal writes it; `None` for an empty one.
 fn cell(column: &str, cell: ValueRef<'_>) -> Result<Option<Json>, Fault> {
-    let odd = || Fault::Odd(format!("{column} does not read"));
+    let odd = || Fault::Malformed(format!("{column} does not read"));
     Ok(match cell {
         ValueRef::Null => None,
-        ValueRef::Integer(number) if DAYS.contains(&column) => Some(Json::from(parse::show_day(cells::day(number)?))),
+        ValueRef::Integer(number) if DAYS.contains(&column) => Some(Json::from(parse::show_day(row::day(number)?))),
         ValueRef::Integer(number) if column == "calcium" => Some(Json::from(number != 0)),
         ValueRef::Integer(number) => Some(Json::from(number)),
         ValueRef::Real(number) => Some(Json::from(number)),
@@ -84,7 +84,7 @@ fn cell(column: &str, cell: ValueRef<'_>) -> Result<Option<Json>, Fault> {
 }
 
 fn entry(row: &Row<'_>) -> Result<Map<String, Json>, Fault> {
-    let odd = |text: String| Fault::Odd(format!("entry: {text}"));
+    let odd = |text: String| Fault::Malformed(format!("entry: {text}"));
     let body: Option<String> = row.get("body")?;
     let kind: String = row.get("kind_name")?;
     let mut map: Map<String, Json> = match body {
@@ -93,7 +93,7 @@ fn entry(row: &Row<'_>) -> Result<Map<String, Json>, Fault> {
     };
     let id: Vec<u8> = row.get("id")?;
     let id = uuid::Uuid::from_slice(&id).map_err(|e| odd(e.to_string()))?;
-    let at = cells::instant(row.get("at")?, row.get("offset")?)?;
+    let at = row::instant(row.get("at")?, row.get("offset")?)?;
     map.insert("type".to_owned(), Json::from("entry"));
     map.insert("id".to_owned(), Json::from(id.hyphenated().to_string()));
     map.insert("at".to_owned(), Json::from(parse::show_instant(&at)));

@@ -4,7 +4,7 @@ use crate::desk::{COLOR, Desk};
 use crate::season;
 use benchwalk::limits::Basis;
 use benchwalk::model::answers;
-use benchwalk::record::{KindName, Place, Term, form, schema};
+use benchwalk::record::{KindName, Place, Term, schema, typed};
 use benchwalk::units::System;
 use benchwalk::warnings::{Severity, Warning, WarningName};
 use chrono::NaiveDate;
@@ -38,9 +38,9 @@ fn every_warning_that_asks_for_work_has_its_form_and_what_it_is_filled_in_with_c
             assert_eq!(answer.ask.answers, Some(*name));
             for (field, text) in &answer.ask.fill {
                 let field = schema::kind_table(answer.ask.kind).field(field).unwrap_or_else(|| panic!("{field}"));
-                let day = matches!(field.form, schema::Form::Day);
+                let day = matches!(field.kind, schema::FieldKind::Day);
                 assert!(
-                    day || form::read(field, text, System::Us).is_ok_and(|v| v.is_some()),
+                    day || typed::read(field, text, System::Us).is_ok_and(|v| v.is_some()),
                     "{}: {text}",
                     field.name
                 );

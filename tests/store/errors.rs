@@ -16,7 +16,7 @@ fn each_error_says_what_to_do() {
         StoreError::Busy { path: path() },
         StoreError::Full { path: path() },
         StoreError::Damaged { path: path(), detail: "database disk image is malformed".to_owned() },
-        StoreError::Other { what: "lot P6-R rev 1".to_owned() },
+        StoreError::Conflict { what: "lot P6-R rev 1".to_owned() },
         StoreError::Refused { detail: "FOREIGN KEY constraint failed".to_owned() },
         StoreError::File {
             path: path(),

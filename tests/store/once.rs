@@ -111,11 +111,11 @@ fn another_content_under_a_known_id_is_refused_with_all_that_came_with_it() {
     let (_folder, _path, mut store) = season();
     store.append(&[water(1, 3)]).unwrap();
     let error = store.append(&[water(2, 3), water(1, 4)]).unwrap_err();
-    assert!(matches!(&error, StoreError::Other { what } if what.contains("0199a000-")), "{error:?}");
+    assert!(matches!(&error, StoreError::Conflict { what } if what.contains("0199a000-")), "{error:?}");
     assert_eq!(store.count().unwrap(), 1, "the good one of the two was not written either");
     // The same instant in another offset is another entry.
     let moved = entry(1, "2026-10-01T06:10:00-05:00", r#""kind":"water","level":3"#);
-    assert!(matches!(store.append(&[moved]), Err(StoreError::Other { .. })));
+    assert!(matches!(store.append(&[moved]), Err(StoreError::Conflict { .. })));
 }
 
 #[test]

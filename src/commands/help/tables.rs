@@ -1,7 +1,7 @@
 //! The lists that topics take from the program's own tables.
 
 use crate::mix::cautions::{Work, cautions};
-use crate::record::schema::{self, Table};
+use crate::record::schema::{self, RecordSchema};
 use crate::record::{KindName, Term};
 use crate::ui::wrap;
 use crate::warnings::{RULES, Scope};
@@ -79,7 +79,7 @@ fn views() -> String {
 }
 
 /// A heading and one row a field: name, meaning, what it takes.
-fn fields(table: &Table) -> String {
+fn fields(table: &RecordSchema) -> String {
     let mut text = format!("{}\n", table.name);
     if table.fields.is_empty() {
         text.push_str("  no fields of its own\n");

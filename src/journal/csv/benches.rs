@@ -2,7 +2,7 @@
 
 use super::super::{Fault, Numbered};
 use crate::record::schema::{self, Field};
-use crate::record::{Bench, Line, Placement, Plan, Revision, Site, Value, clean, form};
+use crate::record::{Bench, Line, Placement, Plan, Revision, Site, Value, clean, typed};
 use chrono::NaiveDate;
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::HashMap;
@@ -207,7 +207,7 @@ impl Rows<'_> {
     fn cell(&mut self, record: &StringRecord, line: usize, column: &str, table: &str, field: &str) -> Option<Value> {
         let text = self.columns.get(column).and_then(|at| record.get(*at))?;
         let field: &Field = schema::plan_table(table)?.field(field)?;
-        match form::read(field, text, self.site.units) {
+        match typed::read(field, text, self.site.units) {
             Ok(value) => value,
             Err(fault) => {
                 self.fault(line, Some(column), &fault.text);

@@ -4,7 +4,7 @@ use super::{BelowLine, State, Tone, place, treatment};
 use crate::crop::feed::{Given, beyond_usual, material_for, usual_rates};
 use crate::crop::growth_regulator::{DoseUnit, Ingredient, dose_per_pot, drench_volume, published_rates, strong};
 use crate::model::Model;
-use crate::record::{KindName, Material, Method, Part, Region, Term, Value, form};
+use crate::record::{KindName, Material, Method, Part, Region, Term, Value, typed};
 use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain};
 
 /// A strength this many times the highest in print is asked about (house rule).
@@ -128,7 +128,7 @@ fn region(model: &Model) -> Option<Region> {
 
 fn parts(state: &State, model: &Model) -> Vec<Part> {
     let row = state.row("parts");
-    let typed = row.and_then(|row| form::read(row.name.field()?, &row.text(), model.system()).ok().flatten());
+    let typed = row.and_then(|row| typed::read(row.name.field()?, &row.text(), model.system()).ok().flatten());
     let Some(Value::List(parts)) = typed else { return Vec::new() };
     let each = parts.into_iter().filter_map(|value| match value {
         Value::Part(part) => Some(part),

@@ -17,7 +17,7 @@ use super::fields::{self, About, own};
 use super::when;
 use crate::controls::{Fields, Row};
 use crate::model::{DraftKey, FormRequest, Model};
-use crate::record::{FieldFault, How, KindName, Term, Value, form, schema};
+use crate::record::{FieldFault, How, KindName, Term, Value, schema, typed};
 use place::{Places, Scope};
 
 /// How a line below the fields is meant.
@@ -123,7 +123,7 @@ impl State {
     /// A number of the kind's own fields, in the unit it is kept in; `None` while it is not typed, or not understood.
     fn number(&self, model: &Model, name: &str) -> Option<f64> {
         let row = self.row(name).filter(|row| matches!(row.name, About::Own(_)))?;
-        match form::read(row.name.field()?, &row.text(), model.system()).ok()?? {
+        match typed::read(row.name.field()?, &row.text(), model.system()).ok()?? {
             Value::Number(n) => Some(n),
             _ => None,
         }

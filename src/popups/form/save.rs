@@ -5,8 +5,8 @@ use crate::controls::Row;
 use crate::model::{Effect, Model};
 use crate::popups::fields::{self, About};
 use crate::popups::when;
-use crate::record::schema::Form;
-use crate::record::{Entry, FieldFault, Kind, KindName, Place, Term, Value, Values, codec, form};
+use crate::record::schema::FieldKind;
+use crate::record::{Entry, FieldFault, Kind, KindName, Place, Term, Value, Values, codec, typed};
 use crate::season::places;
 
 /// Records the entries a form makes.
@@ -54,10 +54,10 @@ fn values(state: &State, model: &Model, faults: &mut Vec<FieldFault>) -> Values 
 /// A field's value; the code of a bench as the season spells it.
 fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, FieldFault> {
     match row.name.field() {
-        Some(field) if matches!(field.form, Form::Code) => {
+        Some(field) if matches!(field.kind, FieldKind::Code) => {
             let text = row.text();
             let code = places::code(&model.season, &text).unwrap_or(text);
-            form::read(field, &code, model.system())
+            typed::read(field, &code, model.system())
         }
         _ => fields::value(row, model),
     }

@@ -5,7 +5,7 @@ use crate::controls::{Input, MOST, Row};
 use crate::mix::cautions::{Work, cautions};
 use crate::model::Model;
 use crate::popups::fields::About;
-use crate::record::{Entry, How, KindName, Term, form};
+use crate::record::{Entry, How, KindName, Term, typed};
 use crate::ui::fields::{FORM, fields, picks};
 use crate::ui::{Role, list, panel, rows, wrap};
 use ratatui::Frame;
@@ -36,7 +36,7 @@ fn hint(row: &Row<About>, model: &Model) -> String {
     match (row.name, &row.input) {
         (_, Input::One(..)) => "pick by letter".to_owned(),
         (_, Input::Many(..)) => "mark by letter".to_owned(),
-        (About::Own(field), Input::Text(_)) => form::hint(field, model.system()),
+        (About::Own(field), Input::Text(_)) => typed::hint(field, model.system()),
         (About::When, _) => "empty: now".to_owned(),
         (About::Ended, _) => "14:30, or now".to_owned(),
         _ => String::new(),
@@ -116,7 +116,7 @@ fn takes(row: &Row<About>, model: &Model, cells: usize) -> Vec<String> {
         About::Note | About::Near | About::Holds => "A word beside the entry, if there is one to say.",
     };
     match (row.name, &row.input) {
-        (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", form::hint(field, model.system())), cells),
+        (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", typed::hint(field, model.system())), cells),
         (_, Input::Text(_)) => wrap(words, cells),
         (_, input) => picks(words, input, cells),
     }

@@ -4,20 +4,21 @@ use super::cities::CITIES;
 use crate::controls::{Choice, Input, Row};
 use crate::model::{Model, PlanAsk};
 use crate::popups::fields::{About, own};
-use crate::record::schema::{self, Field, Form, Table};
+use crate::record::schema::{self, Field, FieldKind, RecordSchema};
 use crate::record::{Nights, Pinch, Region, Term};
 use crate::units::System;
 
 /// A field that is in no record: the form makes records of it.
-const fn made(name: &'static str, form: Form, required: bool, meaning: &'static str) -> Field {
-    if required { Field::need(name, form, "", meaning) } else { Field::may(name, form, "", meaning) }
+const fn made(name: &'static str, kind: FieldKind, required: bool, meaning: &'static str) -> Field {
+    if required { Field::need(name, kind, "", meaning) } else { Field::may(name, kind, "", meaning) }
 }
 
-static PREFIX: Field = made("prefix", Form::Text { most: 12 }, false, "what the codes begin with, such as N for N1");
-static FROM: Field = made("from", Form::Text { most: 9 }, true, "the first number of the row, such as 1");
-static TO: Field = made("to", Form::Text { most: 9 }, true, "the last number of the row, such as 12");
+static PREFIX: Field =
+    made("prefix", FieldKind::Text { most: 12 }, false, "what the codes begin with, such as N for N1");
+static FROM: Field = made("from", FieldKind::Text { most: 9 }, true, "the first number of the row, such as 1");
+static TO: Field = made("to", FieldKind::Text { most: 9 }, true, "the last number of the row, such as 12");
 static BENCHES: Field =
-    made("benches", Form::Text { most: 500 }, true, "codes with blanks between, a row such as N1-N6, or a house");
+    made("benches", FieldKind::Text { most: 500 }, true, "codes with blanks between, a row such as N1-N6, or a house");
 
 const SITE: &[&str] = &["latitude", "longitude", "time_zone", "units", "region", "low_light_houses", "emergency"];
 /// Beside the code, which only a new lot is asked for.
@@ -45,7 +46,7 @@ const LOT: &[&str] = &[
 ];
 
 /// The table of the lines a form writes.
-pub(super) fn table(ask: &PlanAsk) -> Option<&'static Table> {
+pub(super) fn table(ask: &PlanAsk) -> Option<&'static RecordSchema> {
     schema::plan_table(match ask {
         PlanAsk::Site => "site",
         PlanAsk::NewLot | PlanAsk::Lot(_) => "lot",

@@ -20,7 +20,7 @@ use super::fields::{self, About};
 use crate::controls::{Fields, Row};
 use crate::model::{DraftKey, Model, PlanAsk};
 use crate::record::fields::line_values;
-use crate::record::{FieldFault, Line, Nights, Term, form};
+use crate::record::{FieldFault, Line, Nights, Term, typed};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A form of the plan being filled in.
@@ -74,7 +74,7 @@ impl State {
                 self.own.insert(row.name.name());
             }
             if let Some((field, value)) = row.name.field().and_then(|f| Some((f, values.get(f.name)?))) {
-                row.set(&form::show(field, value, model.system()));
+                row.set(&typed::show(field, value, model.system()));
             }
         }
     }

@@ -8,7 +8,7 @@ use crate::crop::calendar::{
 use crate::crop::night;
 use crate::model::{Model, PlanAsk};
 use crate::popups::when;
-use crate::record::{Pinch, Term, Value, form, parse};
+use crate::record::{Pinch, Term, Value, parse, typed};
 use crate::season::places::{self, Meant};
 use crate::units::{self, Length, System};
 use chrono::NaiveDate;
@@ -51,7 +51,7 @@ pub(super) fn offer(state: &mut State, model: &Model) {
 /// A field's number, in the unit it is kept in.
 pub(super) fn number(state: &State, model: &Model, name: &str) -> Option<f64> {
     let row = state.row(name)?;
-    match form::read(row.name.field()?, &row.text(), model.system()).ok()?? {
+    match typed::read(row.name.field()?, &row.text(), model.system()).ok()?? {
         Value::Number(n) => Some(n),
         Value::Count(n) => Some(f64::from(n)),
         _ => None,
@@ -72,7 +72,7 @@ fn site(state: &State) -> Vec<Offer> {
     }
     let typed = |name: &str| {
         let row = state.row(name)?;
-        match form::read(row.name.field()?, &row.text(), System::Metric).ok()?? {
+        match typed::read(row.name.field()?, &row.text(), System::Metric).ok()?? {
             Value::Number(n) => Some(n),
             _ => None,
         }
@@ -105,7 +105,7 @@ fn lot(state: &State, model: &Model) -> Vec<Offer> {
     });
     let show = |name: &str, cm: f64| {
         let field = state.row(name).and_then(|row| row.name.field());
-        field.map(|f| form::show(f, &Value::Number(cm), model.system()))
+        field.map(|f| typed::show(f, &Value::Number(cm), model.system()))
     };
     let by_name = rim_of(&container, model.system());
     if let Some((text, code)) = same.and_then(|l| Some((show("rim_cm", l.rim_cm?)?, &l.lot))) {

@@ -6,7 +6,7 @@ use crate::input::{Code, Key};
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
 use crate::popups::fields::About;
-use crate::record::schema::Form;
+use crate::record::schema::FieldKind;
 use chrono_tz::TZ_VARIANTS;
 
 /// Handles a message.
@@ -35,7 +35,7 @@ fn typed(state: &mut State, model: &Model, key: &Key) {
     let Some((name, is_text)) = state.fields.marked().map(|row| (row.name, matches!(row.input, Input::Text(_)))) else {
         return;
     };
-    let free = name.field().is_some_and(|f| matches!(f.form, Form::Text { most: 21.. } | Form::Texts { .. }));
+    let free = name.field().is_some_and(|f| matches!(f.kind, FieldKind::Text { most: 21.. } | FieldKind::Texts { .. }));
     let over = state.offered.contains_key(name.name()) || (state.fresh && !free);
     state.fresh = false;
     let at_end = matches!(key.code, Code::Right) && !key.ctrl;

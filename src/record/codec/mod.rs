@@ -13,7 +13,7 @@ mod write;
 use super::checker::Checker;
 use super::fields::{self, entry_values, line_values};
 use super::rules;
-use super::schema::{self, ENTRY, Field, Form, NOTE, PLOT, Table};
+use super::schema::{self, ENTRY, Field, FieldKind, NOTE, PLOT, RecordSchema};
 use super::value::{Value, Values};
 use super::{Entry, FieldFault, Kind, KindName, Line, Term, lines};
 pub use id::{derived_id, season_id};
@@ -70,12 +70,12 @@ pub struct NoHeader {
     pub faults: Vec<FieldFault>,
 }
 
-static HEADER: Table = Table {
+static HEADER: RecordSchema = RecordSchema {
     name: "journal",
     fields: &[
-        Field::need("version", Form::Count { least: 1, most: VERSION }, "", "version of the journal"),
-        Field::may("season", Form::Id, "", "id of the season"),
-        Field::may("ends", Form::YesNo, "", "true where the last line tells the end"),
+        Field::need("version", FieldKind::Count { least: 1, most: VERSION }, "", "version of the journal"),
+        Field::may("season", FieldKind::Id, "", "id of the season"),
+        Field::may("ends", FieldKind::YesNo, "", "true where the last line tells the end"),
     ],
 };
 
@@ -203,7 +203,7 @@ fn decode_entry(pairs: &[(String, Raw)], names: Names) -> Result<Entry, Vec<Fiel
         Raw::Text(t) => KindName::from_code(t),
         _ => None,
     });
-    let tables: &[&'static Table] = match named {
+    let tables: &[&'static RecordSchema] = match named {
         Some(kind) => &[&ENTRY, schema::kind_table(kind)],
         None => &[&ENTRY],
     };
@@ -234,7 +234,7 @@ pub fn encode(line: &Line) -> String {
 }
 
 /// What an entry's body holds beside the kind's own fields.
-static BESIDE: Table = Table { name: "body", fields: &[PLOT, NOTE] };
+static BESIDE: RecordSchema = RecordSchema { name: "body", fields: &[PLOT, NOTE] };
 
 /// What of an entry has no column of its own in a store: the fields of its kind, the plot and the note, as one JSON object.
 pub fn encode_body(entry: &Entry) -> String {
@@ -286,7 +286,7 @@ pub fn kind_from_values(kind: KindName, values: &Values) -> Result<Kind, Vec<Fie
 ///
 /// # Errors
 /// Every missing or wrong field, each with what would be right.
-pub fn line_from_values(table: &Table, values: &Values) -> Result<Line, Vec<FieldFault>> {
+pub fn line_from_values(table: &RecordSchema, values: &Values) -> Result<Line, Vec<FieldFault>> {
     let mut values = values.clone();
     if !values.has("rev") {
         values.set("rev", Value::Count(1));
@@ -301,7 +301,7 @@ pub fn line_from_values(table: &Table, values: &Values) -> Result<Line, Vec<Fiel
 }
 
 /// Builds a line of the plan of values that were kept. Ranges were judged when it was written; they are not judged again.
-pub fn kept_line(table: &Table, values: &Values) -> Option<Line> {
+pub fn kept_line(table: &RecordSchema, values: &Values) -> Option<Line> {
     lines::line_of(table.name, values)
 }
 

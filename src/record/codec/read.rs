@@ -1,7 +1,7 @@
 //! JSON to values by the field table: unknown, repeated, missing and misshapen fields are found here.
 
 use super::super::checker::Checker;
-use super::super::schema::{Field, Form, PART, Table};
+use super::super::schema::{Field, FieldKind, PART, RecordSchema};
 use super::super::value::{Value, Values};
 use super::super::{Part, parse};
 use super::Names;
@@ -10,7 +10,7 @@ use super::raw::Raw;
 /// Reads the pairs of one object.
 pub(super) struct Reader<'a> {
     pairs: &'a [(String, Raw)],
-    tables: &'a [&'static Table],
+    tables: &'a [&'static RecordSchema],
     names: Names,
     values: Values,
     checker: Checker,
@@ -18,7 +18,7 @@ pub(super) struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     /// Reads every field the tables know.
-    pub(super) fn new(pairs: &'a [(String, Raw)], tables: &'a [&'static Table], names: Names) -> Self {
+    pub(super) fn new(pairs: &'a [(String, Raw)], tables: &'a [&'static RecordSchema], names: Names) -> Self {
         let mut reader = Self { pairs, tables, names, values: Values::new(), checker: Checker::default() };
         for table in tables {
             for field in table.fields {
@@ -78,17 +78,19 @@ impl<'a> Reader<'a> {
 /// One value in its field's form. Ranges are judged later, by the rules.
 fn value(field: &Field, raw: &Raw) -> Result<Value, String> {
     let wrong = || format!("is {}; give {}", raw.describe(), field.wanted());
-    match (field.form, raw) {
-        (Form::Text { .. } | Form::Code | Form::Plot | Form::By, Raw::Text(t)) => Some(Value::Text(t.clone())),
-        (Form::Count { .. } | Form::Level { .. }, Raw::Number(n)) => whole(*n).map(Value::Count),
-        (Form::Number { .. }, Raw::Number(n)) => Some(Value::Number(*n)),
-        (Form::YesNo, Raw::Bool(b)) => Some(Value::YesNo(*b)),
-        (Form::Day, Raw::Text(t)) => parse::day(t).map(Value::Day),
-        (Form::Instant, Raw::Text(t)) => parse::instant(t).map(Value::At),
-        (Form::Zone, Raw::Text(t)) => t.parse().ok().map(Value::Zone),
-        (Form::Id, Raw::Text(t)) => parse::id(t).map(Value::Id),
-        (Form::Term(known), Raw::Text(t)) => known.codes().into_iter().find(|w| w == t).map(Value::Term),
-        (Form::Terms(known), Raw::List(list)) => {
+    match (field.kind, raw) {
+        (FieldKind::Text { .. } | FieldKind::Code | FieldKind::Plot | FieldKind::By, Raw::Text(t)) => {
+            Some(Value::Text(t.clone()))
+        }
+        (FieldKind::Count { .. } | FieldKind::Level { .. }, Raw::Number(n)) => whole(*n).map(Value::Count),
+        (FieldKind::Number { .. }, Raw::Number(n)) => Some(Value::Number(*n)),
+        (FieldKind::YesNo, Raw::Bool(b)) => Some(Value::YesNo(*b)),
+        (FieldKind::Day, Raw::Text(t)) => parse::day(t).map(Value::Day),
+        (FieldKind::Instant, Raw::Text(t)) => parse::instant(t).map(Value::At),
+        (FieldKind::Zone, Raw::Text(t)) => t.parse().ok().map(Value::Zone),
+        (FieldKind::Id, Raw::Text(t)) => parse::id(t).map(Value::Id),
+        (FieldKind::Term(known), Raw::Text(t)) => known.codes().into_iter().find(|w| w == t).map(Value::Term),
+        (FieldKind::Terms(known), Raw::List(list)) => {
             let known = known.codes();
             return each(list, |item| {
                 let Raw::Text(t) = item else { return Err(format!("is {}; give {}", item.describe(), field.wanted())) };
@@ -96,25 +98,25 @@ fn value(field: &Field, raw: &Raw) -> Result<Value, String> {
                 word.map(|w| Value::Term(w)).ok_or_else(|| format!("has {}; give {}", item.describe(), field.wanted()))
             });
         }
-        (Form::Texts { .. }, Raw::List(list)) => {
+        (FieldKind::Texts { .. }, Raw::List(list)) => {
             return each(list, |item| match item {
                 Raw::Text(t) => Ok(Value::Text(t.clone())),
                 _ => Err(format!("has {}; give {}", item.describe(), field.wanted())),
             });
         }
-        (Form::Numbers { .. }, Raw::List(list)) => {
+        (FieldKind::Numbers { .. }, Raw::List(list)) => {
             return each(list, |item| match item {
                 Raw::Number(n) => Ok(Value::Number(*n)),
                 _ => Err(format!("has {}; give {}", item.describe(), field.wanted())),
             });
         }
-        (Form::Ids, Raw::List(list)) => {
+        (FieldKind::Ids, Raw::List(list)) => {
             return each(list, |item| match item {
                 Raw::Text(t) => parse::id(t).map(Value::Id).ok_or_else(|| format!("has {}; give ids", item.describe())),
                 _ => Err(format!("has {}; give ids", item.describe())),
             });
         }
-        (Form::Parts, Raw::List(list)) => return parts(list),
+        (FieldKind::Parts, Raw::List(list)) => return parts(list),
         _ => None,
     }
     .ok_or_else(wrong)

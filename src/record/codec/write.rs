@@ -1,12 +1,12 @@
 //! Values to JSON text, one spelling for each record.
 
-use super::super::schema::{Field, Form, PART, Table};
+use super::super::schema::{Field, FieldKind, PART, RecordSchema};
 use super::super::value::{Value, Values};
 use super::super::{Part, parse};
 use serde_json::{Map, Value as Json};
 
 /// One object: its type first where it has one, then the tables' fields in their order. The note comes last.
-pub(super) fn object(name: Option<&str>, tables: &[&'static Table], values: &Values) -> String {
+pub(super) fn object(name: Option<&str>, tables: &[&'static RecordSchema], values: &Values) -> String {
     let mut map = Map::new();
     if let Some(name) = name {
         map.insert("type".to_owned(), Json::from(name));
@@ -19,7 +19,7 @@ pub(super) fn object(name: Option<&str>, tables: &[&'static Table], values: &Val
 }
 
 /// The object of a record without its id, under the names of version 1, sorted: what ids are made of.
-pub(super) fn sorted(name: &str, tables: &[&'static Table], values: &Values) -> String {
+pub(super) fn sorted(name: &str, tables: &[&'static RecordSchema], values: &Values) -> String {
     let mut map = Map::new();
     map.insert("type".to_owned(), Json::from(name));
     for field in tables.iter().flat_map(|t| t.fields).filter(|f| f.name != "id") {
@@ -34,7 +34,7 @@ fn put(map: &mut Map<String, Json>, name: &str, field: &'static Field, values: &
     let left_out = !field.required
         && match value {
             Value::YesNo(v) => !v,
-            Value::List(list) => list.is_empty() && !matches!(field.form, Form::Ids),
+            Value::List(list) => list.is_empty() && !matches!(field.kind, FieldKind::Ids),
             Value::Count(rev) => field.name == "rev" && *rev == 1,
             _ => false,
         };

@@ -2,53 +2,51 @@
 
 use super::super::clean::{clean, unclean};
 use super::super::parse;
-use super::super::schema::{Field, Form, PART};
+use super::super::schema::{Field, FieldKind, PART};
 use super::super::value::Value;
 
 /// What is wrong with a value and what would be right; `None` where it is allowed.
 pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
     let give = |what: String| Some(format!("{what}; give {}", field.wanted()));
-    match (field.form, value) {
-        (Form::Text { most }, Value::Text(t)) => text(t, most),
-        (Form::Code, Value::Text(t)) => {
+    match (field.kind, value) {
+        (FieldKind::Text { most }, Value::Text(t)) => text(t, most),
+        (FieldKind::Code, Value::Text(t)) => {
             let long = t.chars().count();
             let fits = (1..=16).contains(&long) && t.chars().all(|c| c.is_alphanumeric() || c == '-' || c == '.');
             if fits { None } else { give(format!("is \"{}\"", short(t))) }
         }
-        (Form::Plot, Value::Text(t)) => {
+        (FieldKind::Plot, Value::Text(t)) => {
             if is_plot(t) {
                 None
             } else {
                 give(format!("is \"{}\"", short(t)))
             }
         }
-        (Form::By, Value::Text(t)) => {
+        (FieldKind::By, Value::Text(t)) => {
             let fits = (1..=8).contains(&t.chars().count()) && !t.contains(char::is_whitespace) && unclean(t).is_none();
             if fits { None } else { give(format!("is \"{}\"", short(t))) }
         }
-        (Form::Count { least, most } | Form::Level { least, most }, Value::Count(n)) => {
+        (FieldKind::Count { least, most } | FieldKind::Level { least, most }, Value::Count(n)) => {
+            if (least..=most).contains(n) { None } else { give(format!("is {n}")) }
+        }
+        (FieldKind::Number { least, most }, Value::Number(n)) => {
             if (least..=most).contains(n) {
                 None
             } else {
                 give(format!("is {n}"))
             }
         }
-        (Form::Number { least, most }, Value::Number(n)) => {
-            if (least..=most).contains(n) {
-                None
-            } else {
-                give(format!("is {n}"))
-            }
-        }
-        (Form::Terms(_) | Form::Ids, Value::List(list)) => twice(list),
-        (Form::Texts { most }, Value::List(list)) => texts(list, most),
-        (Form::Numbers { least, most }, Value::List(list)) => numbers(list, least, most).and_then(give),
-        (Form::Parts, Value::List(list)) => {
+        (FieldKind::Terms(_) | FieldKind::Ids, Value::List(list)) => twice(list),
+        (FieldKind::Texts { most }, Value::List(list)) => texts(list, most),
+        (FieldKind::Numbers { least, most }, Value::List(list)) => numbers(list, least, most).and_then(give),
+        (FieldKind::Parts, Value::List(list)) => {
             parts(list).or_else(|| list.is_empty().then(|| give("is empty".to_owned()))?)
         }
-        (Form::Day, Value::Day(d)) if parse::day(&parse::show_day(*d)).is_none() => give(format!("is {d}")),
-        (Form::Instant, Value::At(t)) if parse::instant(&parse::show_instant(t)).is_none() => give(format!("is {t}")),
-        (Form::Term(known), Value::Term(w)) if !known.codes().contains(w) => give(format!("is {w}")),
+        (FieldKind::Day, Value::Day(d)) if parse::day(&parse::show_day(*d)).is_none() => give(format!("is {d}")),
+        (FieldKind::Instant, Value::At(t)) if parse::instant(&parse::show_instant(t)).is_none() => {
+            give(format!("is {t}"))
+        }
+        (FieldKind::Term(known), Value::Term(w)) if !known.codes().contains(w) => give(format!("is {w}")),
         _ => None,
     }
 }

@@ -6,8 +6,8 @@ mod field;
 
 use super::checker::{Checker, FieldFault};
 use super::fields::{entry_values, line_values};
-use super::form;
-use super::schema::{self, ENTRY, Field, Table};
+use super::schema::{self, ENTRY, Field, RecordSchema};
+use super::typed;
 use super::value::{Value, Values};
 use super::{Entry, KindName, Line};
 use crate::units::System;
@@ -43,7 +43,7 @@ pub fn check_line_in(line: &Line, system: System) -> Vec<FieldFault> {
     };
     let in_units = |fault: FieldFault| {
         let field = table.and_then(|table| table.field(&fault.field));
-        let said = field.zip(values.get(&fault.field)).and_then(|(field, value)| form::refused(field, value, system));
+        let said = field.zip(values.get(&fault.field)).and_then(|(field, value)| typed::refused(field, value, system));
         said.unwrap_or(fault)
     };
     faults.into_iter().map(in_units).collect()
@@ -55,13 +55,13 @@ pub fn check_value(field: &Field, value: &Value) -> Option<FieldFault> {
 }
 
 /// Names every required field that has no value.
-pub(super) fn required(checker: &mut Checker, table: &Table, values: &Values) {
+pub(super) fn required(checker: &mut Checker, table: &RecordSchema, values: &Values) {
     for field in table.fields.iter().filter(|f| f.required && !values.has(f.name)) {
         checker.missing(field);
     }
 }
 
-fn each_value(checker: &mut Checker, table: &Table, values: &Values) {
+fn each_value(checker: &mut Checker, table: &RecordSchema, values: &Values) {
     for field in table.fields {
         if let Some(fault) = values.get(field.name).and_then(|v| check_value(field, v)) {
             checker.fault(&fault.field, fault.text);
@@ -106,7 +106,7 @@ pub(super) fn kind(checker: &mut Checker, kind: KindName, values: &Values) {
 }
 
 /// The values of a plan line.
-pub(super) fn plan(checker: &mut Checker, table: &Table, values: &Values) {
+pub(super) fn plan(checker: &mut Checker, table: &RecordSchema, values: &Values) {
     each_value(checker, table, values);
     each_value(checker, schema::revision_table(), values);
     revision(checker, values);

@@ -1,7 +1,7 @@
 //! What is to settle, in words: a line each.
 
 use crate::dates;
-use crate::record::{Line, Value, form, schema};
+use crate::record::{Line, Value, schema, typed};
 use crate::season::{Contradiction, Unsettled};
 use crate::units::System;
 use std::collections::BTreeSet;
@@ -31,15 +31,15 @@ fn field(contradiction: &Contradiction, line: &Line, name: &str, system: System)
     };
     let each = |line: &Line, show: Show| line.content().get(name).map(|value| show(field, value, system));
     let read: BTreeSet<Option<String>> = contradiction.lines.iter().map(|line| each(line, display)).collect();
-    let exact: BTreeSet<Option<String>> = contradiction.lines.iter().map(|line| each(line, form::show)).collect();
-    let show: Show = if read.len() < exact.len() { form::show } else { display };
+    let exact: BTreeSet<Option<String>> = contradiction.lines.iter().map(|line| each(line, typed::show)).collect();
+    let show: Show = if read.len() < exact.len() { typed::show } else { display };
     let value = each(line, show).filter(|text| !text.is_empty());
     format!("{} {}", field.label, value.unwrap_or_else(|| "none".to_owned()))
 }
 
 /// A value as it is read, a day as everywhere on the screens.
 fn display(field: &schema::Field, value: &Value, system: System) -> String {
-    if let Value::Day(day) = value { dates::weekday(*day) } else { form::display(field, value, system) }
+    if let Value::Day(day) = value { dates::weekday(*day) } else { typed::display(field, value, system) }
 }
 
 /// How a value is written.

@@ -5,7 +5,7 @@ use super::{State, checks, scale};
 use crate::controls::Field;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, Model, Msg, Response, Undone, go, walk_order};
-use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, form, schema};
+use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, schema, typed};
 use crate::units::System;
 use crate::warnings::CheckName;
 
@@ -190,7 +190,7 @@ fn heights_typed(text: &str, system: System) -> Result<Kind, Vec<FieldFault>> {
         text.to_owned()
     };
     let fields = schema::kind_table(KindName::Height).fields;
-    let values = form::read_all(fields.iter().map(|field| (field, text.as_str())), system)?;
+    let values = typed::read_all(fields.iter().map(|field| (field, text.as_str())), system)?;
     codec::kind_from_values(KindName::Height, &values)
 }
 

@@ -6,7 +6,7 @@ mod season;
 
 pub(crate) use season::season;
 
-use benchwalk::record::schema::{self, Field, Form};
+use benchwalk::record::schema::{self, Field, FieldKind};
 use benchwalk::record::{Entry, Kind, KindName, Line, Part, Place, Term, Value, Values, clean, codec};
 use chrono::{DateTime, Days, FixedOffset, NaiveDate, TimeZone};
 use proptest::prelude::*;
@@ -49,18 +49,20 @@ pub(crate) fn instant(days: std::ops::Range<u64>) -> BoxedStrategy<DateTime<Fixe
 
 /// A value of a field, in its form and range.
 pub(crate) fn value(field: &Field) -> BoxedStrategy<Value> {
-    match field.form {
-        Form::Text { most } => text(most).prop_map(Value::Text).boxed(),
-        Form::Code => "[A-Za-z0-9.-]{1,16}".prop_map(Value::Text).boxed(),
-        Form::Plot => "[A-Za-z0-9-]{1,10}[.][1-9][0-9]{0,3}".prop_map(Value::Text).boxed(),
-        Form::By => "[a-zé]{1,8}".prop_map(Value::Text).boxed(),
-        Form::Count { least, most } | Form::Level { least, most } => (least..=most).prop_map(Value::Count).boxed(),
-        Form::Number { least, most } => number(least, most).prop_map(Value::Number).boxed(),
-        Form::Day => day().prop_map(Value::Day).boxed(),
-        Form::Instant => instant(0..100).prop_map(Value::At).boxed(),
-        Form::Zone => select(chrono_tz::TZ_VARIANTS.to_vec()).prop_map(Value::Zone).boxed(),
-        Form::Term(known) => select(known.codes()).prop_map(Value::Term).boxed(),
-        Form::Terms(known) => {
+    match field.kind {
+        FieldKind::Text { most } => text(most).prop_map(Value::Text).boxed(),
+        FieldKind::Code => "[A-Za-z0-9.-]{1,16}".prop_map(Value::Text).boxed(),
+        FieldKind::Plot => "[A-Za-z0-9-]{1,10}[.][1-9][0-9]{0,3}".prop_map(Value::Text).boxed(),
+        FieldKind::By => "[a-zé]{1,8}".prop_map(Value::Text).boxed(),
+        FieldKind::Count { least, most } | FieldKind::Level { least, most } => {
+            (least..=most).prop_map(Value::Count).boxed()
+        }
+        FieldKind::Number { least, most } => number(least, most).prop_map(Value::Number).boxed(),
+        FieldKind::Day => day().prop_map(Value::Day).boxed(),
+        FieldKind::Instant => instant(0..100).prop_map(Value::At).boxed(),
+        FieldKind::Zone => select(chrono_tz::TZ_VARIANTS.to_vec()).prop_map(Value::Zone).boxed(),
+        FieldKind::Term(known) => select(known.codes()).prop_map(Value::Term).boxed(),
+        FieldKind::Terms(known) => {
             let known = known.codes();
             let most = known.len();
             subsequence(known, 0..=most)
@@ -68,18 +70,18 @@ pub(crate) fn value(field: &Field) -> BoxedStrategy<Value> {
                 .prop_map(|w| Value::List(w.into_iter().map(Value::Term).collect()))
                 .boxed()
         }
-        Form::Texts { most } => prop::collection::btree_set(text(most), 0..3)
+        FieldKind::Texts { most } => prop::collection::btree_set(text(most), 0..3)
             .prop_map(|t| Value::List(t.into_iter().map(Value::Text).collect()))
             .boxed(),
-        Form::Numbers { least, most } => prop::collection::vec(number(least, most), 1..8)
+        FieldKind::Numbers { least, most } => prop::collection::vec(number(least, most), 1..8)
             .prop_map(|n| Value::List(n.into_iter().map(Value::Number).collect()))
             .boxed(),
-        Form::Parts => prop::collection::vec((text(80), number(0.0, 10_000.0)), 1..4)
+        FieldKind::Parts => prop::collection::vec((text(80), number(0.0, 10_000.0)), 1..4)
             .prop_map(|p| Value::List(p.into_iter().map(|(ai, ppm)| Value::Part(Part { ai, ppm })).collect()))
             .boxed(),
-        Form::YesNo => any::<bool>().prop_map(Value::YesNo).boxed(),
-        Form::Id => any::<u128>().prop_map(|n| Value::Id(Uuid::from_u128(n))).boxed(),
-        Form::Ids => prop::collection::btree_set(any::<u128>(), 0..3)
+        FieldKind::YesNo => any::<bool>().prop_map(Value::YesNo).boxed(),
+        FieldKind::Id => any::<u128>().prop_map(|n| Value::Id(Uuid::from_u128(n))).boxed(),
+        FieldKind::Ids => prop::collection::btree_set(any::<u128>(), 0..3)
             .prop_map(|n| Value::List(n.into_iter().map(|n| Value::Id(Uuid::from_u128(n))).collect()))
             .boxed(),
     }

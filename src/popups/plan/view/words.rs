@@ -7,8 +7,8 @@ use crate::model::{Model, PlanAsk};
 use crate::popups::fields::About;
 use crate::popups::plan::update::zones;
 use crate::popups::plan::{State, benches, offers};
-use crate::record::schema::Form;
-use crate::record::{Pinch, Term, form};
+use crate::record::schema::FieldKind;
+use crate::record::{Pinch, Term, typed};
 use crate::season::places::{self, Meant};
 use crate::ui::fields::picks;
 use crate::ui::{Role, wrap};
@@ -55,12 +55,12 @@ pub(super) fn beside(state: &State, row: &Row<About>, model: &Model) -> String {
     match (state.offered.get(row.name.name()), row.name.field(), &row.input) {
         (Some(why), ..) if !why.is_empty() => format!("offered: {why}"),
         (_, _, Input::One(..) | Input::Many(..)) => "pick by letter".to_owned(),
-        (_, Some(field), Input::Text(_)) => match field.form {
-            Form::Day => "as 2026-11-27".to_owned(),
-            Form::Zone => "type a part of it".to_owned(),
-            Form::Code => "letters, digits, - or .".to_owned(),
-            Form::Text { most } if most > 20 => String::new(),
-            _ => form::hint(field, model.system()),
+        (_, Some(field), Input::Text(_)) => match field.kind {
+            FieldKind::Day => "as 2026-11-27".to_owned(),
+            FieldKind::Zone => "type a part of it".to_owned(),
+            FieldKind::Code => "letters, digits, - or .".to_owned(),
+            FieldKind::Text { most } if most > 20 => String::new(),
+            _ => typed::hint(field, model.system()),
         },
         (_, None, Input::Text(_)) => String::new(),
     }
@@ -73,7 +73,7 @@ fn takes(row: &Row<About>, model: &Model, cells: usize) -> String {
         _ => row.name.field().map_or("a city near the site; or leave it and type the place", |field| field.meaning),
     };
     match (row.name.field(), &row.input) {
-        (Some(field), Input::Text(_)) => format!("{words}: {}", form::hint(field, model.system())),
+        (Some(field), Input::Text(_)) => format!("{words}: {}", typed::hint(field, model.system())),
         _ => picks(words, &row.input, cells).join("\n"),
     }
 }

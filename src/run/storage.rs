@@ -13,7 +13,7 @@ pub struct Refused {
     pub again: bool,
 }
 
-/// A season that was opened; its entries follow by [`Keep::slice`].
+/// A season that was opened; its entries follow by [`Storage::next_entries`].
 #[derive(Debug, Clone, PartialEq)]
 pub struct Opened {
     /// The plan.
@@ -25,7 +25,7 @@ pub struct Opened {
 }
 
 /// Storage of records.
-pub trait Keep {
+pub trait Storage {
     /// Stores lines, all or none; when it returns they are durable. Where there is no season file yet, lines that hold a site
     /// begin one.
     ///
@@ -37,10 +37,10 @@ pub trait Keep {
     ///
     /// # Errors
     /// In words.
-    fn slice(&mut self) -> Result<Option<Vec<Entry>>, String>;
+    fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String>;
 
     /// What the background check of the open file found wrong; reported once.
-    fn unsound(&mut self) -> Option<String>;
+    fn damage(&mut self) -> Option<String>;
 
     /// Makes the demo season and opens it.
     ///
@@ -58,5 +58,5 @@ pub trait Keep {
     ///
     /// # Errors
     /// In words.
-    fn keep_by(&mut self, by: &str) -> Result<(), String>;
+    fn save_author(&mut self, by: &str) -> Result<(), String>;
 }

@@ -8,7 +8,7 @@ mod number;
 
 use super::clean::clean;
 use super::rules;
-use super::schema::{Field, Form};
+use super::schema::{Field, FieldKind};
 use super::value::{Value, Values};
 use super::{FieldFault, Part, parse};
 use crate::units::System;
@@ -21,12 +21,12 @@ pub use number::unit_name;
 /// Where the text is no value of the field, or one outside its range; the text says what would be right.
 ///
 /// ```
-/// use benchwalk::record::{KindName, Value, form, schema};
+/// use benchwalk::record::{KindName, Value, typed, schema};
 /// use benchwalk::units::System;
 /// let centers = schema::kind_table(KindName::Spaced).field("centers_cm").unwrap();
-/// assert_eq!(form::read(centers, "14", System::Us), Ok(Some(Value::Number(35.56))));
-/// assert_eq!(form::read(centers, "36 cm", System::Us), Ok(Some(Value::Number(36.0))));
-/// assert!(form::read(centers, "14 kg", System::Us).unwrap_err().text.contains("cm, in"));
+/// assert_eq!(typed::read(centers, "14", System::Us), Ok(Some(Value::Number(35.56))));
+/// assert_eq!(typed::read(centers, "36 cm", System::Us), Ok(Some(Value::Number(36.0))));
+/// assert!(typed::read(centers, "14 kg", System::Us).unwrap_err().text.contains("cm, in"));
 /// ```
 pub fn read(field: &Field, typed: &str, system: System) -> Result<Option<Value>, FieldFault> {
     let text = clean(typed);
@@ -35,7 +35,7 @@ pub fn read(field: &Field, typed: &str, system: System) -> Result<Option<Value>,
     }
     let value = value(field, &text, system).map_err(|said| FieldFault::new(field.name, said))?;
     match rules::check_value(field, &value) {
-        Some(_) if matches!(field.form, Form::Number { .. }) => Err(out_of_range(field, &text, system)),
+        Some(_) if matches!(field.kind, FieldKind::Number { .. }) => Err(out_of_range(field, &text, system)),
         Some(fault) => Err(refused(field, &value, system).unwrap_or(fault)),
         None => Ok(Some(value)),
     }
@@ -64,15 +64,15 @@ pub fn read_all<'t>(
 /// What a field takes: the hint beside it. The range is in the units a site types; where it is only that of the possible,
 /// the unit with an example of another one stands instead.
 pub fn hint(field: &Field, system: System) -> String {
-    match field.form {
-        Form::Number { least, most } => {
+    match field.kind {
+        FieldKind::Number { least, most } => {
             number::example(field, system).map_or_else(|| number::range(field, least, most, system), str::to_owned)
         }
-        Form::Numbers { least, most } => format!("readings, each {}", number::range(field, least, most, system)),
-        Form::Parts => "active ingredient and ppm, several parted by +".to_owned(),
-        Form::YesNo => "yes or no".to_owned(),
-        Form::Terms(known) => format!("any of {}", known.codes().join(", ")),
-        Form::Texts { .. } => "several parted by commas".to_owned(),
+        FieldKind::Numbers { least, most } => format!("readings, each {}", number::range(field, least, most, system)),
+        FieldKind::Parts => "active ingredient and ppm, several parted by +".to_owned(),
+        FieldKind::YesNo => "yes or no".to_owned(),
+        FieldKind::Terms(known) => format!("any of {}", known.codes().join(", ")),
+        FieldKind::Texts { .. } => "several parted by commas".to_owned(),
         _ => field.wanted(),
     }
 }
@@ -91,8 +91,8 @@ pub fn show(field: &Field, value: &Value, system: System) -> String {
         Value::Id(id) => id.hyphenated().to_string(),
         Value::Part(p) => format!("{} {}", p.ai, p.ppm),
         Value::List(list) => {
-            let between = match field.form {
-                Form::Parts => " + ",
+            let between = match field.kind {
+                FieldKind::Parts => " + ",
                 _ => ", ",
             };
             list.iter().map(|v| show(field, v, system)).collect::<Vec<_>>().join(between)
@@ -102,9 +102,9 @@ pub fn show(field: &Field, value: &Value, system: System) -> String {
 
 /// A value as it is read: numbers rounded in the site's unit, terms in plain words; all else as it is typed.
 pub fn display(field: &Field, value: &Value, system: System) -> String {
-    match (value, field.form) {
+    match (value, field.kind) {
         (Value::Number(n), _) => number::display(field, *n, system),
-        (Value::Term(code), Form::Term(known) | Form::Terms(known)) => known.text(code).to_owned(),
+        (Value::Term(code), FieldKind::Term(known) | FieldKind::Terms(known)) => known.text(code).to_owned(),
         (Value::List(list), _) => list.iter().map(|v| display(field, v, system)).collect::<Vec<_>>().join(", "),
         _ => show(field, value, system),
     }
@@ -113,11 +113,11 @@ pub fn display(field: &Field, value: &Value, system: System) -> String {
 /// What is wrong with the range of a number, or of one of a list, in the units a site types; `None` where nothing is, or the
 /// field takes no numbers.
 pub(in crate::record) fn refused(field: &Field, value: &Value, system: System) -> Option<FieldFault> {
-    match (field.form, value) {
-        (Form::Number { least, most }, Value::Number(n)) if !(least..=most).contains(n) => {
+    match (field.kind, value) {
+        (FieldKind::Number { least, most }, Value::Number(n)) if !(least..=most).contains(n) => {
             Some(out_of_range(field, &number::show(field, *n, system), system))
         }
-        (Form::Numbers { least, most }, Value::List(list)) => {
+        (FieldKind::Numbers { least, most }, Value::List(list)) => {
             let wrong = |v: &Value| matches!(v, Value::Number(n) if !(least..=most).contains(n));
             let (at, value) = list.iter().enumerate().find(|(_, v)| wrong(v))?;
             let wanted = number::range(field, least, most, system);
@@ -129,8 +129,8 @@ pub(in crate::record) fn refused(field: &Field, value: &Value, system: System) -
 }
 
 fn out_of_range(field: &Field, typed: &str, system: System) -> FieldFault {
-    let wanted = match field.form {
-        Form::Number { least, most } => number::range(field, least, most, system),
+    let wanted = match field.kind {
+        FieldKind::Number { least, most } => number::range(field, least, most, system),
         _ => hint(field, system),
     };
     FieldFault::new(field.name, format!("is {typed}; give {wanted}"))
@@ -138,21 +138,21 @@ fn out_of_range(field: &Field, typed: &str, system: System) -> FieldFault {
 
 fn value(field: &Field, text: &str, system: System) -> Result<Value, String> {
     let give = || format!("is \"{text}\"; give {}", field.wanted());
-    match field.form {
-        Form::Text { .. } | Form::Code | Form::Plot | Form::By => Ok(Value::Text(text.to_owned())),
-        Form::Count { .. } | Form::Level { .. } => text.parse().ok().map(Value::Count).ok_or_else(give),
-        Form::Number { .. } => number::read(field, text, system).map(Value::Number),
-        Form::Numbers { .. } => number::list(field, text, system),
-        Form::Day => parse::day(text).map(Value::Day).ok_or_else(give),
-        Form::Instant => parse::instant(text).map(Value::At).ok_or_else(give),
-        Form::Zone => zone(text).map(Value::Zone).ok_or_else(give),
-        Form::Term(known) => word(&known.codes(), text).map(Value::Term).ok_or_else(give),
-        Form::Terms(known) => words(&known.codes(), text).ok_or_else(give),
-        Form::Texts { .. } => Ok(Value::List(pieces(text, ',').map(|t| Value::Text(t.to_owned())).collect())),
-        Form::Parts => parts(field, text),
-        Form::YesNo => yes_no(text).map(Value::YesNo).ok_or_else(give),
-        Form::Id => parse::id(text).map(Value::Id).ok_or_else(give),
-        Form::Ids => {
+    match field.kind {
+        FieldKind::Text { .. } | FieldKind::Code | FieldKind::Plot | FieldKind::By => Ok(Value::Text(text.to_owned())),
+        FieldKind::Count { .. } | FieldKind::Level { .. } => text.parse().ok().map(Value::Count).ok_or_else(give),
+        FieldKind::Number { .. } => number::read(field, text, system).map(Value::Number),
+        FieldKind::Numbers { .. } => number::list(field, text, system),
+        FieldKind::Day => parse::day(text).map(Value::Day).ok_or_else(give),
+        FieldKind::Instant => parse::instant(text).map(Value::At).ok_or_else(give),
+        FieldKind::Zone => zone(text).map(Value::Zone).ok_or_else(give),
+        FieldKind::Term(known) => word(&known.codes(), text).map(Value::Term).ok_or_else(give),
+        FieldKind::Terms(known) => words(&known.codes(), text).ok_or_else(give),
+        FieldKind::Texts { .. } => Ok(Value::List(pieces(text, ',').map(|t| Value::Text(t.to_owned())).collect())),
+        FieldKind::Parts => parts(field, text),
+        FieldKind::YesNo => yes_no(text).map(Value::YesNo).ok_or_else(give),
+        FieldKind::Id => parse::id(text).map(Value::Id).ok_or_else(give),
+        FieldKind::Ids => {
             let ids = pieces(text, ',').map(|t| parse::id(t).map(Value::Id)).collect::<Option<Vec<_>>>();
             ids.map(Value::List).ok_or_else(give)
         }

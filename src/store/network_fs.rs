@@ -3,7 +3,7 @@
 use std::path::Path;
 
 /// The network file system a path lies on, where the system tells.
-pub(super) fn network(path: &Path) -> Option<String> {
+pub(super) fn name_of(path: &Path) -> Option<String> {
     let path = path.canonicalize().ok()?;
     let mounts = std::fs::read_to_string("/proc/self/mounts").ok()?;
     of(&mounts, &path)

@@ -84,9 +84,9 @@ fn ranges_of_the_possible_are_told_as_unit_and_example() {
 #[test]
 fn every_bound_told_can_be_typed() {
     for table in KindName::ALL.iter().map(|k| schema::kind_table(*k)).chain(schema::plan_tables().iter().copied()) {
-        for field in table.fields.iter().filter(|f| matches!(f.form, schema::Form::Number { .. })) {
+        for field in table.fields.iter().filter(|f| matches!(f.kind, schema::FieldKind::Number { .. })) {
             for system in [System::Us, System::Metric] {
-                let schema::Form::Number { least, most } = field.form else { continue };
+                let schema::FieldKind::Number { least, most } = field.kind else { continue };
                 let told = super::number::range(field, least, most, system);
                 let bounds: Vec<&str> = told.split(' ').filter(|w| w.parse::<f64>().is_ok()).collect();
                 assert!(!bounds.is_empty(), "{told}");
