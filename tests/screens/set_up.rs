@@ -355,3 +355,28 @@ fn facts_of_the_past_are_corrected_and_the_rest_counts_from_today() {
     let before = format!(r#""replaces":["{}"]}}"#, desk.kept[0].id());
     assert!(written[1].ends_with(&before), "the change stands on the correction: {}", written[1]);
 }
+
+#[test]
+fn the_form_of_a_line_that_is_to_settle_says_what_contradicts_and_saving_it_settles_it() {
+    let bench = |by: &str, house: &str| {
+        format!(
+            r#"{{"type":"bench","bench":"Z1","house":"{house}","order":90,"at":"2026-10-11T08:00:00-04:00","by":"{by}","replaces":[]}}"#
+        )
+    };
+    let text = format!("{}{}\n{}\n", crate::season::journal(), bench("ann", "North"), bench("jo", "South"));
+    let mut desk = Desk::with(&text, COLOR, (80, 24));
+    desk.keys("g");
+    for _ in 0..60 {
+        if desk.text().lines().any(|line| line.starts_with("▸ Z1")) {
+            break;
+        }
+        desk.keys("<down>");
+    }
+    desk.keys("<ret>");
+    let said = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("To settle: bench Z1: house") && said.contains("(ann,") && said.contains("(jo,"), "{said}");
+    desk.keys("<ret><ret>");
+    assert_eq!(desk.kept.len(), 1, "{:?}", desk.written());
+    desk.keys("<esc>e");
+    assert!(!desk.text().contains("To settle"), "{}", desk.text());
+}

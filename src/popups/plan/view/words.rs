@@ -9,6 +9,8 @@ use crate::popups::plan::update::zones;
 use crate::popups::plan::{State, benches, offers};
 use crate::record::schema::FieldKind;
 use crate::record::{Pinch, Term, typed};
+use crate::report::words::settle;
+use crate::season::Unsettled;
 use crate::season::places::{self, Meant};
 use crate::ui::fields::picks;
 use crate::ui::{Role, wrap};
@@ -40,6 +42,9 @@ pub(super) fn below(state: &State, model: &Model, cells: usize) -> Vec<Words> {
         let field = if fault.field.is_empty() { String::new() } else { format!("{} ", fault.field) };
         tell(&format!("! {field}{}", fault.text), Role::Act);
     }
+    if let Some(text) = to_settle(state, model) {
+        tell(&format!("To settle: {text}"), Role::Act);
+    }
     for text in follows(state, model) {
         tell(&text, Role::Good);
     }
@@ -48,6 +53,17 @@ pub(super) fn below(state: &State, model: &Model, cells: usize) -> Vec<Words> {
     }
     lines.retain(|(line, _)| !line.is_empty());
     lines
+}
+
+/// What contradicts the line that is changed; saving it settles that.
+fn to_settle(state: &State, model: &Model) -> Option<String> {
+    let key = state.kept.as_ref()?.key();
+    if model.season.heads(&key).len() < 2 {
+        return None;
+    }
+    let mut all = model.season.to_settle().into_iter();
+    let found = all.find(|unsettled| matches!(unsettled, Unsettled::Plan(plan) if plan.key == key))?;
+    Some(settle(&found, model.system()))
 }
 
 /// The unit and range beside a field, or why it is filled in.
