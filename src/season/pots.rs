@@ -1,7 +1,7 @@
 //! How many pots of which lot stand where: every placement and every entry that moves, sells, loses, dumps or counts pots,
 //! replayed once in order into a ledger a bench, from which any day is read as a prefix.
 //!
-//! Lenient where `check` refuses: more taken than stands leaves nothing, a second lot does not come to stand beside the first.
+//! Lenient where `check` refuses: more taken than stands leaves nothing, a second lot is not placed beside the first.
 //! A count above zero on a bench that was calculated as empty shows that the pots never left: its last pots count again.
 
 use super::moment::Moment;
@@ -97,7 +97,7 @@ pub(super) enum CountConflict {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Ledger {
     benches: HashMap<String, BenchLedger>,
-    /// Pots set down while another lot still stood; they come to stand when it leaves the same day.
+    /// Pots set down while another lot still stood; they take the bench when it leaves the same day.
     waiting: BTreeMap<String, Placement>,
     pub(super) conflicts: Vec<CountConflict>,
 }
@@ -177,7 +177,7 @@ impl Ledger {
         Some((stint, lot, taken))
     }
 
-    /// Pots set down earlier the same day come to stand now.
+    /// Pots set down earlier the same day take the bench now.
     fn emptied(&mut self, bench: &str, moment: Moment) {
         let Some(p) = self.waiting.remove(bench) else { return };
         if p.from == moment.day {

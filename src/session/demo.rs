@@ -3,7 +3,9 @@
 use super::SessionError;
 use crate::journal;
 use crate::record::Line;
+use crate::season::Season;
 use crate::store::{Store, StoreError};
+use crate::units::System;
 use chrono::NaiveDate;
 use std::path::{Path, PathBuf};
 
@@ -33,10 +35,11 @@ pub struct Demo {
 /// # Errors
 /// [`SessionError::Store`] where its file is there already or cannot be written.
 pub fn make_demo(file: DemoFile<'_>) -> Result<Demo, SessionError> {
-    let lines = journal::read(JOURNAL).map_err(|faults| SessionError::Journal {
-        name: "the demo season".to_owned(),
-        faults: faults.iter().map(ToString::to_string).collect(),
-    })?;
+    let refuse = |faults: Vec<String>| SessionError::Journal { name: "the demo season".to_owned(), faults };
+    let lines =
+        journal::read(JOURNAL).map_err(|faults| refuse(faults.iter().map(ToString::to_string).collect::<Vec<_>>()))?;
+    let admitted = Season::of([]).admit(&lines, System::Metric);
+    admitted.map_err(|faults| refuse(faults.into_iter().map(|fault| fault.text).collect()))?;
     let (path, mut store) = begin(file)?;
     store.append(&lines)?;
     store.close()?;

@@ -18,7 +18,11 @@ pub struct Saved {
 
 impl Store {
     /// Writes records down. When this returns, they are on the disk. Records already there with the same content are passed
-    /// over. Plan lines are written before entries, whatever their order, for entries speak of them.
+    /// over. Plan lines are written before entries, whatever their order, because entries name them.
+    ///
+    /// Every line is checked here by the rules of its own fields, so that what is written always reads. The rules across lines
+    /// belong to `season`, which this module may not use: callers pass lines that `Season::admit` accepted, or,
+    /// from the journal of the same season, `check_join`.
     ///
     /// # Errors
     /// `Busy` and `Full` may pass: keep the records and try again. `Conflict` when an id, or a key and revision, is there with
@@ -53,7 +57,7 @@ impl Store {
 
 pub(super) const LAST_RANK: u8 = 2;
 
-/// What must be there before: codes first, then what speaks of them, then entries.
+/// The order lines are written in: those that make a code known first, then those that name codes, then entries.
 pub(super) const fn rank(line: &Line) -> u8 {
     match line {
         Line::Site(_) | Line::Lot(_) | Line::Bench(_) => 0,

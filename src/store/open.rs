@@ -212,14 +212,14 @@ fn number_at(head: &[u8], at: usize) -> Option<u32> {
     head.get(at..at + 4)?.try_into().ok().map(u32::from_be_bytes)
 }
 
-/// The length a database had by its own head when it was last written; 0 when the head does not vouch for it.
+/// The length a database had by its own head when it was last written; 0 where another program wrote to it since.
 fn length_by_head(head: &[u8]) -> Option<u64> {
     let page = match u16::from_be_bytes(head.get(16..18)?.try_into().ok()?) {
         1 => 65_536,
         bytes => u64::from(bytes),
     };
-    let vouched = number_at(head, 24)? == number_at(head, 92)?;
-    Some(if vouched { page * u64::from(number_at(head, 28)?) } else { 0 })
+    let current = number_at(head, 24)? == number_at(head, 92)?;
+    Some(if current { page * u64::from(number_at(head, 28)?) } else { 0 })
 }
 
 /// True when no log lies beside the file, or an empty one.

@@ -177,7 +177,7 @@ fn pots_are_sold_and_counted_by_bench() {
     let new =
         vec![e(1, 1, 7, lot_place("A"), Kind::Sold { pots: 5 }), e(2, 1, 7, house("North"), Kind::Counted { pots: 5 })];
     insta::assert_snapshot!(lines(&season(vec![]), &new), @r#"
-    0 lot: cannot carry sold, pots are reckoned by bench; give bench instead, one line for each
-    1 house: cannot carry counted, pots are reckoned by bench; give bench instead, one line for each
+    0 lot: cannot carry sold, pots are counted by bench; give bench instead, one line for each
+    1 house: cannot carry counted, pots are counted by bench; give bench instead, one line for each
     "#);
 }

@@ -107,7 +107,7 @@ struct Moisture {
     humidity_percent: f64,
     saturation_kpa: f64,
     vapor_pressure_deficit_kpa: f64,
-    /// None for air so dry that it has no dew point to speak of.
+    /// `None` for air too dry to have a dew point.
     dew_point_c: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     leaf_c: Option<f64>,

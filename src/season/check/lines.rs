@@ -123,7 +123,7 @@ fn by_bench(index: usize, entry: &Entry) -> Option<SeasonFault> {
         return None;
     }
     let kind = crate::record::Term::code(entry.name());
-    let text = format!("cannot carry {kind}, pots are reckoned by bench; give bench instead, one line for each");
+    let text = format!("cannot carry {kind}, pots are counted by bench; give bench instead, one line for each");
     Some(SeasonFault::new(index, entry.place.field(), text))
 }
 
