@@ -26,6 +26,11 @@ pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), St
     }
     if from > 0 {
         quick_check(connection).map_err(of)?;
+        if from == 1 {
+            // Before the copy: a file that does not read is left alone, not copied again at every try.
+            v1::load_plan(connection).map_err(of)?;
+            v1::load(connection, 0, usize::MAX).map_err(of)?;
+        }
         let copy = backup::beside(connection, path, from)?;
         tracing::info!(copy = %copy.display(), "season file copied before its version changes");
     }

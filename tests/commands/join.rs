@@ -361,9 +361,9 @@ fn a_newer_file_is_exported_as_far_as_it_is_understood_and_left_as_it_is() {
                  ALTER TABLE lot_line ADD COLUMN breeder TEXT;
                  CREATE TABLE share (laptop TEXT);
                  INSERT INTO entry (id, bench, day, instant, utc_offset, author, kind, fields)
-                 VALUES (randomblob(16), 'N1', 20738, 20738 * 86400 + 40000, -240, 'ml', 99, '{\"ppm\":800}');
-                 PRAGMA user_version = 3;";
+                 VALUES (randomblob(16), 'N1', 20738, 20738 * 86400 + 40000, -240, 'ml', 99, '{\"ppm\":800}');";
     client.execute_batch(newer).unwrap();
+    client.pragma_update(None, "user_version", benchwalk::store::NEWEST + 1).unwrap();
     client.close().unwrap();
     let bytes = std::fs::read(desk.path("a.db")).unwrap();
     let output = desk.run("a.db", &["export"]);

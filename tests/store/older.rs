@@ -8,7 +8,7 @@ use super::{entry, season, water};
 use benchwalk::journal;
 use benchwalk::record::Line;
 use benchwalk::season::Season;
-use benchwalk::store::{Store, StoreError};
+use benchwalk::store::{NEWEST, Store, StoreError};
 use chrono::TimeZone;
 use rusqlite::Connection;
 use std::fs;
@@ -52,7 +52,7 @@ fn a_file_of_version_1_is_brought_here_with_every_record_and_a_copy_beside_it() 
     assert_eq!(records(&store), sorted(exported.clone()));
     assert!(store.season_id().unwrap().is_some());
     store.close().unwrap();
-    assert_eq!(version(&path), 2);
+    assert_eq!(version(&path), NEWEST);
     let copy = folder.path().join("season.v1.db");
     assert_eq!(version(&copy), 1);
     assert_eq!(records(&Store::open_read_only(&copy).unwrap()), sorted(exported));
@@ -93,7 +93,7 @@ fn reading_alone_changes_nothing_of_an_older_file() {
 
 #[test]
 fn an_older_file_with_a_record_that_does_not_read_stays_as_it_is() {
-    let (_folder, path) = old();
+    let (folder, path) = old();
     let client = Connection::open(&path).unwrap();
     let bad = "INSERT INTO entry (id, bench, day, at, offset, \"by\", kind, a, body)
                VALUES (randomblob(16), 'N1', 20738, 20738 * 86400 + 40000, -240, 'ml', 1, 3, '{\"level\":\"three\"}')";
@@ -106,6 +106,7 @@ fn an_older_file_with_a_record_that_does_not_read_stays_as_it_is() {
     let error = Store::open(&path).unwrap_err();
     assert!(matches!(&error, StoreError::Damaged { detail, .. } if detail.contains("level")), "{error:?}");
     assert_eq!((version(&path), count(&path)), (1, before));
+    assert!(!folder.path().join("season.v1.db").exists(), "a copy at every try");
 }
 
 #[test]
@@ -119,14 +120,14 @@ fn a_newer_file_is_read_as_far_as_it_is_understood_and_left_as_it_is() {
             "INSERT INTO kind (number, name) VALUES (99, 'co2');
              ALTER TABLE lot_line ADD COLUMN breeder TEXT;
              INSERT INTO entry (id, bench, day, instant, utc_offset, author, kind, fields)
-             VALUES (randomblob(16), 'N1', 20738, 20738 * 86400 + 40000, -240, 'ml', 99, '{\"ppm\":800}');
-             PRAGMA user_version = 3;",
+             VALUES (randomblob(16), 'N1', 20738, 20738 * 86400 + 40000, -240, 'ml', 99, '{\"ppm\":800}');",
         )
         .unwrap();
+    client.pragma_update(None, "user_version", NEWEST + 1).unwrap();
     client.close().unwrap();
     let before = fs::read(&path).unwrap();
     let error = Store::open(&path).unwrap_err();
-    assert!(matches!(error, StoreError::Newer { found: 3, .. }), "{error:?}");
+    assert!(matches!(error, StoreError::Newer { found, .. } if found == NEWEST + 1), "{error:?}");
     let store = Store::open_read_only(&path).unwrap();
     let (plan, entries) = store.load().unwrap();
     assert_eq!((entries.len(), store.left_out()), (2, 1));
