@@ -10,9 +10,8 @@
     reason = "a benchmark prints, and stops where it cannot go on"
 )]
 
-#[path = "../pty/harness.rs"]
-#[allow(dead_code, reason = "shared with the terminal tests")]
-mod harness;
+#[path = "../common/terminal/mod.rs"]
+mod terminal;
 
 use benchwalk::app::App;
 use benchwalk::input::{Event, Key, Look};
@@ -22,12 +21,12 @@ use benchwalk::model::{Effect, Model, Now, Outcome, Summary};
 use benchwalk::record::Line;
 use benchwalk::season::Season;
 use chrono::DateTime;
-use harness::Pty;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use std::fmt::Write;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
+use terminal::Pty;
 use uuid::Uuid;
 
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");

@@ -29,4 +29,21 @@ impl Rng {
     pub(crate) fn chance(&mut self, p: f64) -> bool {
         self.unit() < p
     }
+
+    /// From 0 to under `n`.
+    pub(crate) fn below(&mut self, n: usize) -> usize {
+        (self.next() % n.max(1) as u64) as usize
+    }
+
+    /// One of several.
+    pub(crate) fn pick<'a, T>(&mut self, of: &'a [T]) -> &'a T {
+        &of[self.below(of.len())]
+    }
+
+    /// In any order.
+    pub(crate) fn shuffle<T>(&mut self, of: &mut [T]) {
+        for n in (1..of.len()).rev() {
+            of.swap(n, self.below(n + 1));
+        }
+    }
 }

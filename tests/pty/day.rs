@@ -1,6 +1,6 @@
 //! A whole day in the real program: walk, warning, mix, treat, keep-out, evening, and the two mornings after it.
 
-use crate::harness::{Pty, query};
+use crate::terminal::{Pty, query};
 use benchwalk::clock::{Clock, Real};
 use chrono::Timelike;
 

@@ -1,6 +1,6 @@
 //! Every way out gives the terminal back and loses nothing.
 
-use crate::harness::{Pty, program, query};
+use crate::terminal::{Pty, program, query};
 use portable_pty::CommandBuilder;
 use std::time::Duration;
 

@@ -1,6 +1,6 @@
 //! Keys, sizes and looks that only a real terminal makes.
 
-use crate::harness::{Pty, program};
+use crate::terminal::{Pty, program};
 use portable_pty::CommandBuilder;
 use std::time::{Duration, Instant};
 
@@ -95,7 +95,8 @@ fn two_hundred_keys_among_resizes_all_arrive() {
     pty.wait("saved", |text| text.contains("saved:"));
     pty.send("\u{11}");
     pty.ended();
-    let notes = crate::harness::query(&pty.path("season.db"), "SELECT length(note) FROM written WHERE author = 'demo'");
+    let notes =
+        crate::terminal::query(&pty.path("season.db"), "SELECT length(note) FROM written WHERE author = 'demo'");
     assert_eq!(notes, ["200"]);
 }
 

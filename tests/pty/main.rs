@@ -13,8 +13,9 @@
 
 mod day;
 mod ends;
-mod harness;
 mod keys;
 mod pictures;
 mod set_up;
+#[path = "../common/terminal/mod.rs"]
+mod terminal;
 mod walk;

@@ -2,7 +2,7 @@
 //!
 //! `BENCHWALK_README=1 cargo test --test pty pictures` writes them anew.
 
-use crate::harness::Pty;
+use crate::terminal::Pty;
 use std::path::Path;
 
 /// Title in the README, keys from the Round, and what stands on the screen when it is there.

@@ -1,6 +1,6 @@
 //! From an empty data folder to a scored first bench, in the real program, by keys alone.
 
-use crate::harness::{Pty, query};
+use crate::terminal::{Pty, query};
 
 /// One step: what is pressed, how many keys of it are more than typed names and numbers, what is waited for.
 const STEPS: &[(&str, u32, &str)] = &[

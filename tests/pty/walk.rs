@@ -1,6 +1,6 @@
 //! A walk by digits alone, and what is in the file after it.
 
-use crate::harness::{Pty, query};
+use crate::terminal::{Pty, query};
 use std::collections::BTreeMap;
 
 /// The bench and the check that are asked, read off the card: `Walk  M5`, `[water _]`.

@@ -1,6 +1,14 @@
 //! A program in a pseudo-terminal, its screen as a grid, and waits with a deadline.
+//!
+//! Taken in by `#[path = "../common/terminal/mod.rs"] mod terminal;`.
+#![allow(dead_code, reason = "each test takes what it needs")]
+
+mod out;
+
+pub(crate) use out::Out;
 
 use portable_pty::{Child, CommandBuilder, ExitStatus, MasterPty, PtySize, native_pty_system};
+use std::ffi::OsStr;
 use std::io::{Read, Write};
 use std::num::NonZero;
 use std::path::{Path, PathBuf};
@@ -11,10 +19,30 @@ use std::time::{Duration, Instant};
 /// Long enough for a debug build on a busy machine.
 pub(crate) const DEADLINE: Duration = Duration::from_secs(30);
 
-/// What came out of the program.
-pub(crate) struct Out {
-    pub screen: vt100::Parser,
-    pub raw: Vec<u8>,
+/// Held while a program is started: one that starts at the same moment would keep the other's terminal open.
+pub(crate) static STARTING: Mutex<()> = Mutex::new(());
+
+/// The folders of a program that lives in `folder`: variable and path below it.
+pub(crate) const FOLDERS: [(&str, &str); 4] =
+    [("HOME", ""), ("XDG_DATA_HOME", "data"), ("XDG_CONFIG_HOME", "config"), ("XDG_STATE_HOME", "state")];
+
+/// How a program is started. `Start { size: (100, 30), ..Start::default() }`.
+#[derive(Clone, Copy)]
+pub(crate) struct Start<'a> {
+    /// Where it lives: home and working folder. Without it a temporary folder of its own.
+    pub folder: Option<&'a Path>,
+    /// Columns and rows.
+    pub size: (u16, u16),
+    /// A command that starts the program: `strace -o trace --`.
+    pub prefix: &'a [&'a str],
+    /// Variables to set, or with `None` to take away.
+    pub env: &'a [(&'a str, Option<&'a str>)],
+}
+
+impl Default for Start<'_> {
+    fn default() -> Self {
+        Self { folder: None, size: (80, 24), prefix: &[], env: &[] }
+    }
 }
 
 /// A program in a pseudo-terminal.
@@ -24,7 +52,10 @@ pub(crate) struct Pty {
     pub child: Box<dyn Child + Send + Sync>,
     out: Arc<(Mutex<Out>, Condvar)>,
     hang_up: Arc<AtomicBool>,
-    pub folder: tempfile::TempDir,
+    /// Where the program lives.
+    pub folder: PathBuf,
+    /// The folder, where it goes with the program.
+    _own: Option<tempfile::TempDir>,
 }
 
 pub(crate) fn program() -> PathBuf {
@@ -46,13 +77,28 @@ impl Pty {
         pty
     }
 
-    pub(crate) fn run(mut command: CommandBuilder, size: (u16, u16)) -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        command.cwd(folder.path());
-        for (name, sub) in
-            [("HOME", ""), ("XDG_DATA_HOME", "data"), ("XDG_CONFIG_HOME", "config"), ("XDG_STATE_HOME", "state")]
-        {
-            command.env(name, folder.path().join(sub));
+    pub(crate) fn run(command: CommandBuilder, size: (u16, u16)) -> Self {
+        Self::run_in(command, Start { size, ..Start::default() })
+    }
+
+    /// Starts `benchwalk` with these arguments as told.
+    pub(crate) fn start_as(start: Start<'_>, arguments: &[impl AsRef<OsStr>]) -> Self {
+        let mut words: Vec<&OsStr> = start.prefix.iter().map(|word| OsStr::new(*word)).collect();
+        let program = program();
+        words.push(program.as_os_str());
+        words.extend(arguments.iter().map(AsRef::as_ref));
+        let mut command = CommandBuilder::new(words[0]);
+        command.args(&words[1..]);
+        Self::run_in(command, start)
+    }
+
+    fn run_in(mut command: CommandBuilder, start: Start<'_>) -> Self {
+        let own = start.folder.is_none().then(|| tempfile::tempdir().unwrap());
+        let folder = start.folder.map_or_else(|| own.as_ref().unwrap().path().to_owned(), Path::to_owned);
+        let size = start.size;
+        command.cwd(&folder);
+        for (name, sub) in FOLDERS {
+            command.env(name, folder.join(sub));
         }
         for name in ["NO_COLOR", "TERM_PROGRAM", "RUST_BACKTRACE"] {
             if command.get_env(name).is_none_or(|value| std::env::var_os(name).as_deref() == Some(value)) {
@@ -60,14 +106,21 @@ impl Pty {
             }
         }
         command.env("TERM", "xterm-256color");
+        for (name, value) in start.env {
+            match value {
+                Some(value) => command.env(name, value),
+                None => command.env_remove(name),
+            }
+        }
+        let starting = STARTING.lock().unwrap();
         let pair = native_pty_system().openpty(size_of(size)).unwrap();
         let child = pair.slave.spawn_command(command).unwrap();
         drop(pair.slave);
+        drop(starting);
         let mut reader = pair.master.try_clone_reader().unwrap();
         let writer = pair.master.take_writer().unwrap();
         let (columns, rows) = (cells(size.0), cells(size.1));
-        let first = Out { screen: vt100::Parser::new(rows, columns, 0), raw: Vec::new() };
-        let out = Arc::new((Mutex::new(first), Condvar::new()));
+        let out = Arc::new((Mutex::new(Out::new(rows, columns)), Condvar::new()));
         let hang_up = Arc::new(AtomicBool::new(false));
         let (theirs, hang) = (Arc::clone(&out), Arc::clone(&hang_up));
         std::thread::spawn(move || {
@@ -77,17 +130,17 @@ impl Pty {
                     break;
                 }
                 let mut out = theirs.0.lock().unwrap();
-                out.screen.process(&bytes[..n]);
-                out.raw.extend_from_slice(&bytes[..n]);
+                out.feed(&bytes[..n]);
                 theirs.1.notify_all();
             }
+            theirs.0.lock().unwrap().ended = true;
             theirs.1.notify_all();
         });
-        Self { master: Some(pair.master), writer: Some(writer), child, out, hang_up, folder }
+        Self { master: Some(pair.master), writer: Some(writer), child, out, hang_up, folder, _own: own }
     }
 
     pub(crate) fn path(&self, name: &str) -> PathBuf {
-        self.folder.path().join(name)
+        self.folder.join(name)
     }
 
     /// Types bytes.
@@ -121,6 +174,88 @@ impl Pty {
         while !wanted(&out) {
             let left = until.saturating_duration_since(Instant::now());
             assert!(!left.is_zero(), "waited for {what} in vain:\n{}", out.screen.screen().contents());
+            out = self.out.1.wait_timeout(out, left).unwrap().0;
+        }
+    }
+
+    /// Waits until the season is read and the Round stands.
+    pub(crate) fn wait_round(&mut self) {
+        self.wait("the Round", |text| text.contains("walked ") && !text.contains("to look up"));
+    }
+
+    /// Waits at most this long for the screen to be as wanted; true if it is.
+    pub(crate) fn comes(&mut self, most: Duration, wanted: impl Fn(&str) -> bool) -> bool {
+        let until = Instant::now() + most;
+        let mut out = self.out.0.lock().unwrap();
+        loop {
+            if wanted(&out.screen.screen().contents()) {
+                return true;
+            }
+            let left = until.saturating_duration_since(Instant::now());
+            if left.is_zero() || out.ended {
+                return false;
+            }
+            out = self.out.1.wait_timeout(out, left).unwrap().0;
+        }
+    }
+
+    /// Waits until nothing has come out for this long, at most two seconds: a pace for typing, not a proof of anything.
+    pub(crate) fn settle(&mut self, idle: Duration) {
+        let until = Instant::now() + Duration::from_secs(2);
+        let mut out = self.out.0.lock().unwrap();
+        loop {
+            let before = out.raw.len();
+            out = self.out.1.wait_timeout(out, idle).unwrap().0;
+            if out.raw.len() == before || Instant::now() > until {
+                return;
+            }
+        }
+    }
+
+    /// Lets this much time pass while what comes out is taken.
+    pub(crate) fn pause(&mut self, time: Duration) {
+        let until = Instant::now() + time;
+        let mut out = self.out.0.lock().unwrap();
+        loop {
+            let left = until.saturating_duration_since(Instant::now());
+            if left.is_zero() {
+                return;
+            }
+            out = self.out.1.wait_timeout(out, left).unwrap().0;
+        }
+    }
+
+    /// Gives every frame from now on to `look`, in its order, while the program may already draw the next.
+    pub(crate) fn observe(&self, look: impl FnMut(&vt100::Screen) + Send + 'static) {
+        self.out.0.lock().unwrap().observe(look);
+    }
+
+    /// How many frames came out so far.
+    pub(crate) fn frames(&self) -> usize {
+        self.out.0.lock().unwrap().frames
+    }
+
+    /// Ends the program at once (SIGKILL), waits for it, and takes the last that came out.
+    pub(crate) fn kill(&mut self) {
+        // The crate's own way to kill sends SIGHUP first.
+        let child: &mut dyn Child = &mut *self.child;
+        match child.downcast_mut::<std::process::Child>() {
+            Some(child) => child.kill().ok(),
+            None => child.kill().ok(),
+        };
+        self.child.wait().ok();
+        self.drain();
+    }
+
+    /// Waits until nothing more can come out of it: every program in the terminal has ended. At most five seconds.
+    pub(crate) fn drain(&mut self) {
+        let until = Instant::now() + Duration::from_secs(5);
+        let mut out = self.out.0.lock().unwrap();
+        while !out.ended {
+            let left = until.saturating_duration_since(Instant::now());
+            if left.is_zero() {
+                return;
+            }
             out = self.out.1.wait_timeout(out, left).unwrap().0;
         }
     }

@@ -1,0 +1,28 @@
+//! Campaigns of faults on the built program: nothing shown as saved is ever gone, whatever happens to the program, the disk,
+//! the file and what is typed.
+//!
+//! Each file is a campaign: it lists cases, tries each, and fails with the list of all that did not hold. `cargo test --test
+//! faults` tries a bounded part of each, `BENCHWALK_CAMPAIGN=full` all (`.ci/campaign`, with a release build). Some need
+//! `strace`, a file system of their own or another user: where that cannot be had a campaign says so and passes over;
+//! `BENCHWALK_FAULTS=required`, as in the gate, makes it a failure. `BENCHWALK_BIN` names another build.
+//!
+//! What campaigns share stands in `harness`; the pseudo-terminal is `tests/common/terminal`, seasons are `season` and `large`.
+#![cfg(unix)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on stops there"
+)]
+
+mod harness;
+mod kills;
+#[path = "../common/large.rs"]
+mod large;
+#[path = "../common/rng.rs"]
+mod rng;
+#[path = "../common/season/mod.rs"]
+mod season;
+#[path = "../common/terminal/mod.rs"]
+mod terminal;
