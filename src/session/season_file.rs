@@ -4,7 +4,7 @@ use super::{DemoFile, SessionError, Source, Writer, import, keep_by, make_demo};
 use crate::model::NotOpened;
 use crate::record::{Entry, Line};
 use crate::run::{Opened, Refused, Storage};
-use crate::store::{Store, StoreError, quick_check};
+use crate::store::{Store, StoreError, integrity_check};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::path::PathBuf;
 use std::thread::JoinHandle;
@@ -111,7 +111,7 @@ impl Storage for SeasonFile {
         let Some(store) = &self.store else { return Ok(None) };
         if self.next == 0 && self.check.is_none() {
             let path = store.path().to_owned();
-            self.check = Some(std::thread::spawn(move || quick_check(&path)));
+            self.check = Some(std::thread::spawn(move || integrity_check(&path)));
         }
         if self.all_read {
             return Ok(None);

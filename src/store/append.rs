@@ -25,11 +25,14 @@ impl Store {
     /// from the journal of the same season, `check_join`.
     ///
     /// # Errors
-    /// `Busy` and `Full` may pass: keep the records and try again. `Conflict` when an id, or a key and revision, is there with
+    /// `Busy`, `Full` and `Replaced` may pass: keep the records and try again; after `Replaced` they may be in a file that has
+    /// no name any more, and to save them once more does no harm. `Conflict` when an id, or a key and revision, is there with
     /// other content. `Refused` when a record breaks a rule of its own fields: what is once written must always read. On any
-    /// error nothing was written.
+    /// error nothing was written into the file of this name.
     pub fn append(&mut self, lines: &[Line]) -> Result<Saved, StoreError> {
-        self.append_of(lines, None)
+        let saved = self.append_of(lines, None)?;
+        self.appended.extend(lines.iter().cloned());
+        Ok(saved)
     }
 
     /// The same of a journal that names its season. A file that has no season yet becomes a part of that one.
@@ -40,6 +43,7 @@ impl Store {
         if let Some(fault) = lines.iter().flat_map(rules::check_line).next() {
             return Err(StoreError::Refused { detail: format!("{}: {}", fault.field, fault.text) });
         }
+        self.check_file()?;
         let done = files::write(&mut self.connection, |transaction| {
             let mut saved = Saved::default();
             let mut count = |new: bool| if new { saved.new += 1 } else { saved.known += 1 };
@@ -51,7 +55,9 @@ impl Store {
             season::settle(transaction, id)?;
             Ok(saved)
         });
-        done.map_err(|fault| fault.of(&self.path))
+        let done = done.map_err(|fault| fault.of(&self.path))?;
+        self.saved()?;
+        Ok(done)
     }
 }
 

@@ -69,7 +69,7 @@ fn copy_to(connection: &Connection, part: &Path) -> Result<u64, StoreError> {
     let name = part.to_string_lossy();
     connection.execute("VACUUM INTO ?1", [&name]).map_err(|error| of(Fault::Sql(error)))?;
     let copy = read_only(part)?;
-    schema::quick_check(&copy).map_err(of)?;
+    schema::integrity_check(&copy).map_err(of)?;
     let after = entries::count(&copy).map_err(of)?;
     if after < before {
         return Err(of(Fault::Malformed(format!("{after} of {before} entries"))));

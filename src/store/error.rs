@@ -1,5 +1,6 @@
 //! Why the season file could not be read or written: one variant for each thing the user can do about it.
 
+use super::identity::Gone;
 use rusqlite::ErrorCode;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -75,6 +76,14 @@ pub enum StoreError {
         /// The file.
         path: PathBuf,
     },
+    /// Put the file back; the entry is kept and tried again.
+    #[error("{}", replaced(path, *what))]
+    Replaced {
+        /// The file.
+        path: PathBuf,
+        /// What has become of it.
+        what: Gone,
+    },
     /// Take the newest backup.
     #[error(
         "{}: is damaged ({detail}); it was left as it is. Copy it with its -wal and -shm files aside, then take the newest \
@@ -123,12 +132,31 @@ pub enum StoreError {
 impl StoreError {
     /// True when the same records may be saved by trying again later; they are to be kept until then.
     pub const fn may_pass(&self) -> bool {
-        matches!(self, Self::Busy { .. } | Self::Full { .. })
+        matches!(self, Self::Busy { .. } | Self::Full { .. } | Self::Replaced { .. })
     }
 
     /// True when the file can still be opened by [`super::Store::open_read_only`].
     pub const fn can_be_read(&self) -> bool {
         matches!(self, Self::ReadOnly { .. } | Self::Newer { .. })
+    }
+}
+
+/// What has become of a file that was open, and what to do.
+fn replaced(path: &Path, what: Gone) -> String {
+    let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
+    match what {
+        Gone::Removed => {
+            format!("{name} was removed or moved while it was open, and nothing more is saved into it: put it back")
+        }
+        Gone::OtherFile => {
+            format!("{name} was replaced while it was open, and nothing more is saved into it: put the first one back")
+        }
+        Gone::LogRemoved => {
+            format!("{name}-wal was removed while {name} was open, and nothing more is saved: put it back")
+        }
+        Gone::Overwritten => {
+            format!("{name} was written over while it was open, and nothing more is saved into it: leave, start again")
+        }
     }
 }
 

@@ -11,6 +11,8 @@ mod append;
 mod backup;
 mod entries;
 mod error;
+mod guard;
+mod identity;
 mod network_fs;
 mod open;
 mod plan;
@@ -25,10 +27,13 @@ pub use append::Saved;
 pub use backup::Backup;
 pub use entries::Slice;
 pub use error::StoreError;
-pub use open::quick_check;
+pub use identity::Gone;
+pub use open::integrity_check;
 pub use schema::{APPLICATION_ID, NEWEST, SCRIPTS};
 
-use crate::record::{Entry, Plan};
+use crate::record::{Entry, Line, Plan};
+use guard::Seen;
+use identity::{Held, Identity};
 use rusqlite::Connection;
 use std::cell::Cell;
 use std::path::{Path, PathBuf};
@@ -64,12 +69,25 @@ impl Journaling {
 #[derive(Debug)]
 pub struct Store {
     connection: Connection,
+    /// As it was named.
     path: PathBuf,
+    /// The same as an absolute path, links followed.
+    real: PathBuf,
     journaling: Journaling,
     /// The file's version.
     version: i64,
     /// Records of a newer file left out so far.
     left_out: Cell<usize>,
+    /// What the file is known by; none where nothing is written to it.
+    identity: Option<Identity>,
+    /// What it held when it was last looked at.
+    seen: Seen,
+    /// Lines saved since it was opened.
+    appended: Vec<Line>,
+    /// What has become of it, if anything.
+    gone: Option<Gone>,
+    /// Dropped after the connection.
+    _held: Held,
 }
 
 impl Store {
@@ -148,15 +166,25 @@ impl Store {
     /// Closes the file: what is in the log goes into the file itself, so that copying the one file is enough.
     ///
     /// # Errors
-    /// When that fails; everything saved is still safe in the log beside the file.
-    pub fn close(self) -> Result<(), StoreError> {
-        let Self { connection, path, journaling, .. } = self;
-        if journaling == Journaling::Wal {
+    /// When that fails; everything saved is still safe in the log beside the file. `Replaced` when the file by that name is not
+    /// the one that was opened; nothing is then changed in it.
+    pub fn close(mut self) -> Result<(), StoreError> {
+        let whole = match self.check_file() {
+            Err(StoreError::Busy { .. }) => Ok(()),
+            checked => checked,
+        };
+        if let Some(gone) = self.gone {
+            self.prepare_close(gone).map_err(|error| error::Fault::Sql(error).of(&self.path))?;
+        }
+        let Self { connection, path, journaling, gone, _held: held, .. } = self;
+        if journaling == Journaling::Wal && gone.is_none() {
             // Another reader keeps the log from being emptied; that is no fault, and the last to close does it.
             connection
                 .query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))
                 .map_err(|error| error::Fault::Sql(error).of(&path))?;
         }
-        connection.close().map_err(|(_, error)| error::Fault::Sql(error).of(&path))
+        connection.close().map_err(|(_, error)| error::Fault::Sql(error).of(&path))?;
+        drop(held);
+        whole
     }
 }

@@ -1,11 +1,13 @@
 //! Opening and beginning a season file, without touching one that is not sound.
 
 use super::error::{Fault, StoreError};
+use super::guard::Seen;
+use super::identity::{Held, Identity};
 use super::{Journaling, Store, network_fs, schema};
 use rusqlite::{Connection, OpenFlags};
 use std::cell::Cell;
 use std::fs::{self, File};
-use std::io::{self, ErrorKind, Read};
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 use tempfile::TempPath;
@@ -33,7 +35,8 @@ impl Store {
             fs::create_dir_all(folder).map_err(failed)?;
         }
         let part = new_beside(path, "new").map_err(failed)?;
-        writable(&part, None).and_then(Self::close)?;
+        let held = Held::of(&part).map_err(failed)?;
+        writable(&part, None, held).and_then(Self::close)?;
         publish(part, path).map_err(failed)?;
         Self::open(path)
     }
@@ -50,7 +53,7 @@ impl Store {
     /// some file systems do.
     #[doc(hidden)]
     pub fn open_on(path: &Path, vfs: Option<&str>) -> Result<Self, StoreError> {
-        look_at_head(path)?;
+        let held = look_at_head(path)?;
         if vfs.is_none() {
             let found = read_only(path)?;
             let version = schema::version(&found).map_err(|fault| fault.of(path))?;
@@ -58,7 +61,7 @@ impl Store {
                 return Err(StoreError::Newer { path: path.to_owned(), found: version, known: schema::NEWEST });
             }
         }
-        writable(path, vfs)
+        writable(path, vfs, held)
     }
 
     /// Opens a season file for reading only; a newer program's file too.
@@ -66,15 +69,21 @@ impl Store {
     /// # Errors
     /// As [`Store::open`], but for `Newer` and `ReadOnly`.
     pub fn open_read_only(path: &Path) -> Result<Self, StoreError> {
-        look_at_head(path)?;
+        let held = look_at_head(path)?;
         let connection = read_only(path)?;
         let version = schema::version(&connection).map_err(|fault| fault.of(path))?;
         Ok(Self {
             connection,
             path: path.to_owned(),
+            real: real(path).map_err(|error| cannot_read(path, error))?,
             journaling: Journaling::ReadOnly,
             version,
             left_out: Cell::new(0),
+            identity: None,
+            seen: Seen::default(),
+            appended: Vec::new(),
+            gone: None,
+            _held: held,
         })
     }
 }
@@ -84,40 +93,62 @@ impl Store {
 ///
 /// # Errors
 /// `Damaged` with the first thing found.
-pub fn quick_check(path: &Path) -> Result<(), StoreError> {
-    look_at_head(path)?;
+pub fn integrity_check(path: &Path) -> Result<(), StoreError> {
+    let _held = look_at_head(path)?;
     let connection = read_only(path)?;
-    schema::quick_check(&connection).map_err(|fault| fault.of(path))
+    schema::integrity_check(&connection).map_err(|fault| fault.of(path))
 }
 
 /// A connection that can only read.
 pub(super) fn read_only(path: &Path) -> Result<Connection, StoreError> {
-    let prepare = |connection: Connection| -> Result<Connection, rusqlite::Error> {
-        connection.busy_timeout(BUSY_WAIT)?;
-        connection.pragma_update(None, "trusted_schema", false)?;
-        let _: i64 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
-        Ok(connection)
-    };
-    let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let opened = Connection::open_with_flags(path, flags).and_then(prepare);
-    match opened {
+    let real = real(path).map_err(|error| cannot_read(path, error))?;
+    match Connection::open_with_flags(&real, READING).and_then(prepare) {
         Ok(connection) => Ok(connection),
-        Err(_) if needs_no_log(path) => {
-            // In a folder that cannot be written the log's index cannot be made. With no log there is nothing it would hold.
-            let flags = flags | OpenFlags::SQLITE_OPEN_URI;
-            let connection = Connection::open_with_flags(as_immutable(path), flags).and_then(prepare);
-            connection.map_err(|error| Fault::Sql(error).of(path))
-        }
+        // In a folder that cannot be written the log's index cannot be made. With no log there is nothing it would hold.
+        Err(_) if needs_no_log(&real) => alone(path),
         Err(error) => Err(Fault::Sql(error).of(path)),
     }
 }
 
+/// A connection that can only read, and only the file itself, whatever log lies beside it.
+pub(super) fn alone(path: &Path) -> Result<Connection, StoreError> {
+    let real = real(path).map_err(|error| cannot_read(path, error))?;
+    let flags = READING | OpenFlags::SQLITE_OPEN_URI;
+    let opened = Connection::open_with_flags(as_immutable(&real), flags).and_then(prepare);
+    opened.map_err(|error| Fault::Sql(error).of(path))
+}
+
+/// How a connection that can only read is opened.
+const READING: OpenFlags = OpenFlags::SQLITE_OPEN_READ_ONLY.union(OpenFlags::SQLITE_OPEN_NO_MUTEX);
+
+/// Sets up a connection that can only read, and makes sure that the file reads.
+fn prepare(connection: Connection) -> Result<Connection, rusqlite::Error> {
+    connection.busy_timeout(BUSY_WAIT)?;
+    connection.pragma_update(None, "trusted_schema", false)?;
+    let _: i64 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
+    Ok(connection)
+}
+
+/// The absolute path of a file that is there, links followed: beside it lies its log, and SQLite takes it for nothing but a path.
+fn real(path: &Path) -> io::Result<PathBuf> {
+    // Elsewhere SQLite does not follow links, and the path that is made here has a form of its own.
+    if cfg!(unix) { path.canonicalize() } else { std::path::absolute(path) }
+}
+
+fn cannot_read(path: &Path, error: io::Error) -> StoreError {
+    match error.kind() {
+        ErrorKind::NotFound => StoreError::NotThere { path: path.to_owned() },
+        _ => StoreError::File { path: path.to_owned(), doing: "it cannot be read", error },
+    }
+}
+
 /// A connection that writes, with everything set and read back.
-fn writable(path: &Path, vfs: Option<&str>) -> Result<Store, StoreError> {
+fn writable(path: &Path, vfs: Option<&str>, held: Held) -> Result<Store, StoreError> {
+    let real = real(path).map_err(|error| cannot_read(path, error))?;
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let opened = match vfs {
-        None => Connection::open_with_flags(path, flags),
-        Some(vfs) => Connection::open_with_flags_and_vfs(path, flags, vfs),
+        None => Connection::open_with_flags(&real, flags),
+        Some(vfs) => Connection::open_with_flags_and_vfs(&real, flags, vfs),
     };
     let of = |error: rusqlite::Error| match error.sqlite_error_code() {
         // The log cannot be made beside the file.
@@ -129,10 +160,25 @@ fn writable(path: &Path, vfs: Option<&str>) -> Result<Store, StoreError> {
         return Err(StoreError::ReadOnly { path: path.to_owned() });
     }
     connection.busy_timeout(BUSY_WAIT).map_err(of)?;
-    let journaling = journal(&connection, network_fs::name_of(path)).map_err(of)?;
+    let journaling = journal(&connection, network_fs::name_of(&real)).map_err(of)?;
     settle(&connection).map_err(of)?;
     schema::migrate(&mut connection, path)?;
-    Ok(Store { connection, path: path.to_owned(), journaling, version: schema::NEWEST, left_out: Cell::new(0) })
+    let seen = Seen::of(&connection).map_err(|fault| fault.of(path))?;
+    let (log, logged) = (with_suffix(&real, "-wal"), journaling == Journaling::Wal);
+    let identity = Identity::of(path, log, held.clone(), logged).map_err(|error| cannot_read(path, error))?;
+    Ok(Store {
+        connection,
+        path: path.to_owned(),
+        real,
+        journaling,
+        version: schema::NEWEST,
+        left_out: Cell::new(0),
+        identity: Some(identity),
+        seen,
+        appended: Vec::new(),
+        gone: None,
+        _held: held,
+    })
 }
 
 /// The write-ahead log where it can be had; else a journal that is cut to nothing after each save.
@@ -163,8 +209,14 @@ fn journal(connection: &Connection, network: Option<String>) -> Result<Journalin
 
 /// The settings every writing connection has. Each is read back: a pragma that is not known says nothing.
 fn settle(connection: &Connection) -> Result<(), rusqlite::Error> {
-    for (name, value) in [("synchronous", 2_i64), ("foreign_keys", 1), ("trusted_schema", 0), ("recursive_triggers", 1)]
-    {
+    // A save never writes into the file itself while there is a log: whoever changes the file then is another program.
+    for (name, value) in [
+        ("synchronous", 2_i64),
+        ("foreign_keys", 1),
+        ("trusted_schema", 0),
+        ("recursive_triggers", 1),
+        ("wal_autocheckpoint", 0),
+    ] {
         connection.pragma_update(None, name, value)?;
         let got: i64 = connection.pragma_query_value(None, name, |row| row.get(0))?;
         if got != value {
@@ -174,19 +226,20 @@ fn settle(connection: &Connection) -> Result<(), rusqlite::Error> {
     Ok(())
 }
 
-/// Refuses what is no season file by its head alone, so that nothing of it is touched.
-fn look_at_head(path: &Path) -> Result<(), StoreError> {
+/// Refuses what is no season file by its head alone, so that nothing of it is touched. The handle is to be kept as long as a
+/// connection to the file.
+fn look_at_head(path: &Path) -> Result<Held, StoreError> {
     let not_a_season = |why: &str| Err(StoreError::NotASeason { path: path.to_owned(), why: why.to_owned() });
-    let failed = |error: io::Error| match error.kind() {
-        ErrorKind::NotFound => StoreError::NotThere { path: path.to_owned() },
-        _ => StoreError::File { path: path.to_owned(), doing: "it cannot be read", error },
-    };
+    let failed = |error: io::Error| cannot_read(path, error);
     let about = fs::metadata(path).map_err(failed)?;
     if about.is_dir() {
         return not_a_season("a folder");
     }
-    let mut head = Vec::with_capacity(100);
-    File::open(path).map_err(failed)?.take(100).read_to_end(&mut head).map_err(failed)?;
+    if !about.is_file() {
+        return not_a_season("not an ordinary file");
+    }
+    let held = Held::of(path).map_err(failed)?;
+    let head = held.head().map_err(failed)?;
     if head.is_empty() {
         return Err(StoreError::Empty { path: path.to_owned() });
     }
@@ -201,10 +254,10 @@ fn look_at_head(path: &Path) -> Result<(), StoreError> {
         return not_a_season("a database of another program");
     }
     // While a log lies beside it the end of the file may still be in there.
-    if about.len() < whole && needs_no_log(path) {
+    if about.len() < whole && needs_no_log(&real(path).map_err(failed)?) {
         return short(format!("cut short, {} of {whole} bytes", about.len()));
     }
-    Ok(())
+    Ok(held)
 }
 
 /// A number in the head of a database, big end first.

@@ -3,7 +3,7 @@
 use super::error::{Fault, StoreError};
 use super::{append, backup, entries, plan, season, v1};
 use crate::record::Line;
-use rusqlite::{Connection, Transaction, TransactionBehavior};
+use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use std::path::Path;
 
 /// `BWLK`: marks a SQLite file as a Benchwalk season.
@@ -25,7 +25,7 @@ pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), St
         return Ok(());
     }
     if from > 0 {
-        quick_check(connection).map_err(of)?;
+        integrity_check(connection).map_err(of)?;
         if from == 1 {
             // Before the copy: a file that does not read is left alone, not copied again at every try.
             v1::load_plan(connection).map_err(of)?;
@@ -119,8 +119,16 @@ pub(super) fn version(connection: &Connection) -> Result<i64, Fault> {
     Ok(connection.query_row("PRAGMA user_version", [], |row| row.get(0))?)
 }
 
-/// Looks over every page and every row's constraints.
-pub(super) fn quick_check(connection: &Connection) -> Result<(), Fault> {
-    let said: String = connection.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
-    if said == "ok" { Ok(()) } else { Err(Fault::Malformed(said)) }
+/// Looks over every page, every row's constraints, every index, and every code that a row names.
+pub(super) fn integrity_check(connection: &Connection) -> Result<(), Fault> {
+    let said: String = connection.query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
+    if said != "ok" {
+        return Err(Fault::Malformed(said));
+    }
+    let broken = connection.query_row("PRAGMA foreign_key_check", [], |row| {
+        let (table, row, named): (String, Option<i64>, String) = (row.get(0)?, row.get(1)?, row.get(2)?);
+        let row = row.map_or_else(String::new, |number| format!(" {number}"));
+        Ok(format!("{table}{row} names what is not in {named}"))
+    });
+    broken.optional()?.map_or(Ok(()), |said| Err(Fault::Malformed(said)))
 }

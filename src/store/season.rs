@@ -22,7 +22,7 @@ impl Store {
     }
 }
 
-fn read(connection: &Connection) -> Result<Option<Uuid>, Fault> {
+pub(super) fn read(connection: &Connection) -> Result<Option<Uuid>, Fault> {
     let bytes: Option<Vec<u8>> = connection.query_row("SELECT id FROM season", [], |row| row.get(0)).optional()?;
     bytes.map(|bytes| Uuid::from_slice(&bytes).map_err(|e| Fault::Malformed(format!("season: {e}")))).transpose()
 }

@@ -74,7 +74,7 @@ fn on_a_full_disk_nothing_is_half_written_and_saving_goes_on_with_room() {
     assert_eq!(store.count().unwrap(), 1);
     store.connection.pragma_update_and_check(None, "max_page_count", 1_000_000, |row| row.get::<_, i64>(0)).unwrap();
     assert_eq!(store.append(&many).unwrap(), Saved { new: 498, known: 0 });
-    schema::quick_check(&store.connection).unwrap();
+    schema::integrity_check(&store.connection).unwrap();
 }
 
 #[test]
@@ -96,7 +96,7 @@ fn an_older_file_is_looked_over_before_it_is_changed() {
     assert_eq!(schema::version(&connection).unwrap(), NEWEST);
     // And again changes nothing, nor does it leave another copy.
     schema::migrate(&mut connection, &path).unwrap();
-    schema::quick_check(&connection).unwrap();
+    schema::integrity_check(&connection).unwrap();
     assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 2);
 }
 

@@ -4,7 +4,7 @@
 
 use super::{entry, small};
 use benchwalk::record::Line;
-use benchwalk::store::{Store, quick_check};
+use benchwalk::store::{Store, integrity_check};
 use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
@@ -73,7 +73,7 @@ fn nothing_said_to_be_saved_is_lost() {
         child.wait().unwrap();
         // What was said between the last line read and the end.
         last = lines.filter_map(|line| said(&line)).last().unwrap_or(last);
-        quick_check(&path).unwrap();
+        integrity_check(&path).unwrap();
         let store = Store::open(&path).unwrap();
         let kept = store.count().unwrap();
         assert_eq!(kept % TOGETHER, 0, "time {time}: a save was cut in two");
@@ -142,7 +142,7 @@ fn a_file_is_of_the_old_version_or_of_the_new_one_with_every_record_in_it() {
         std::thread::sleep(Duration::from_millis(after.unwrap_or(5)));
         child.kill().unwrap();
         child.wait().unwrap();
-        quick_check(&path).unwrap();
+        integrity_check(&path).unwrap();
         stayed += usize::from(version(&path) == 1);
         assert_eq!(records(&path), wanted, "time {time}");
         if copy.exists() {

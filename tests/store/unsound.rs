@@ -1,7 +1,7 @@
 //! What is not a sound season file is told in plain words and left byte for byte as it is.
 
 use super::{season, water};
-use benchwalk::store::{Store, StoreError, quick_check};
+use benchwalk::store::{Store, StoreError, integrity_check};
 use rusqlite::Connection;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -67,7 +67,7 @@ fn a_file_cut_short_is_damaged() {
         fs::write(&path, &whole[..length]).unwrap();
         let (write, _) = refused(&path);
         assert!(matches!(write, StoreError::Damaged { .. }), "{length}: {write:?}");
-        assert!(quick_check(&path).is_err(), "{length}");
+        assert!(integrity_check(&path).is_err(), "{length}");
     }
 }
 
@@ -75,7 +75,7 @@ fn a_file_cut_short_is_damaged() {
 fn a_flipped_page_is_found() {
     let (_folder, path) = closed();
     let whole = fs::read(&path).unwrap();
-    quick_check(&path).unwrap();
+    integrity_check(&path).unwrap();
     let pages = whole.len() / 4096;
     assert!(pages > 20, "{pages}");
     for page in 1..pages {
@@ -84,7 +84,7 @@ fn a_flipped_page_is_found() {
             *byte ^= 0xFF;
         }
         fs::write(&path, &flipped).unwrap();
-        let error = quick_check(&path).expect_err("a flipped page passed");
+        let error = integrity_check(&path).expect_err("a flipped page passed");
         assert!(matches!(error, StoreError::Damaged { .. }), "page {page}: {error:?}");
         // Opening and reading may or may not meet that page; it neither panics nor mends anything.
         let read = Store::open_read_only(&path).and_then(|store| store.load());
