@@ -26,3 +26,11 @@ mod rng;
 mod season;
 #[path = "../common/terminal/mod.rs"]
 mod terminal;
+
+// These stand between the program and the system's calls.
+#[cfg(target_os = "linux")]
+mod clocks;
+#[cfg(target_os = "linux")]
+mod preload;
+#[cfg(target_os = "linux")]
+mod walker;
