@@ -34,6 +34,8 @@ pub enum Action {
     Export(super::export::ExportArgs),
     /// Write a checked copy of the season file.
     Backup(super::backup::BackupArgs),
+    /// List the dated copies of the season, or put one back beside it.
+    Restore(super::restore::RestoreArgs),
     /// Print the evening review.
     Review(super::review::ReviewArgs),
     /// Print the season: calendars, nights, pots, charts of every bench.

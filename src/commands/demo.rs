@@ -34,7 +34,7 @@ pub(super) fn run(args: &DemoArgs, context: &mut Context<'_>) -> Result<(), Comm
 }
 
 /// A path as it can be typed in a shell.
-fn quoted(path: &Path) -> String {
+pub(super) fn quoted(path: &Path) -> String {
     let text = path.display().to_string();
     let plain = |c: char| c.is_ascii_alphanumeric() || "/\\.-_:~".contains(c);
     if text.chars().all(plain) { text } else { format!("\"{text}\"") }

@@ -1,8 +1,10 @@
 //! `benchwalk import`: a journal, or a list of benches (`.csv`), into the season file, all or nothing.
 
 use super::{CommandError, Context};
+use crate::clock;
+use crate::session::daily_backup::{NotKept, keep};
 use crate::session::{self, Source, Writer};
-use crate::store::Saved;
+use crate::store::{Saved, StoreError};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -18,11 +20,32 @@ pub struct ImportArgs {
 pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let stdin = args.file == Path::new("-");
     let source = if stdin { Source::stream("standard input", context.input)? } else { Source::file(&args.file)? };
+    keep_copy(context)?;
     let path = &context.settings.season;
     let writer = Writer { at: context.written_at(), by: context.settings.by.as_deref().unwrap_or_default() };
     let saved = session::import(path, &source, &writer)?;
     writeln!(context.out, "{}", said(saved, path))?;
     Ok(())
+}
+
+/// Keeps the copy of the day before a season that is there is changed. Without one the import goes on, and says so.
+///
+/// # Errors
+/// A damaged season file: nothing is written to it.
+fn keep_copy(context: &mut Context<'_>) -> Result<(), CommandError> {
+    let path = &context.settings.season;
+    if path.symlink_metadata().is_err() {
+        return Ok(());
+    }
+    // A replayed day is not the day of a copy.
+    let today = clock::day(context.clock, context.zone(), None);
+    match keep(&context.settings.backups, path, today) {
+        Ok(_) => Ok(()),
+        Err(NotKept::Store(error @ StoreError::Damaged { .. })) => Err(error.into()),
+        // The import itself meets the same file and says it.
+        Err(NotKept::Store(StoreError::NotASeason { .. } | StoreError::Empty { .. })) => Ok(()),
+        Err(error) => Ok(writeln!(context.err, "benchwalk: no backup copy of today was kept: {error}")?),
+    }
 }
 
 /// What was done, in words.

@@ -21,6 +21,7 @@ mod log;
 mod manual;
 mod mix;
 mod night;
+mod restore;
 mod review;
 mod screens;
 mod season;
@@ -35,6 +36,7 @@ use crate::season::Season;
 use crate::store::Store;
 use args::{Action, Cli};
 use chrono::{DateTime, FixedOffset, NaiveDate};
+use chrono_tz::Tz;
 use clap::Parser;
 use std::ffi::OsString;
 use std::io::{Read, Write};
@@ -82,11 +84,15 @@ impl Context<'_> {
         Ok(season.on(day))
     }
 
+    /// The zone of the season's site, where there is one.
+    fn zone(&self) -> Option<Tz> {
+        let plan = Store::open_read_only(&self.settings.season).and_then(|store| store.load_plan());
+        plan.ok().and_then(|plan| Season::new(plan, Vec::new()).site().map(|site| site.time_zone))
+    }
+
     /// When a line of the plan is written now: in the zone of the season's site, where there is one, on the day of `--on`.
     fn written_at(&self) -> DateTime<FixedOffset> {
-        let plan = Store::open_read_only(&self.settings.season).and_then(|store| store.load_plan());
-        let zone = plan.ok().and_then(|plan| Season::new(plan, Vec::new()).site().map(|site| site.time_zone));
-        clock::stamp(self.clock, zone, self.settings.on)
+        clock::stamp(self.clock, self.zone(), self.settings.on)
     }
 
     /// The day to work on: `--on`, else today at the site.
@@ -127,6 +133,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Import(args)) => import::run(&args, context),
         Some(Action::Export(args)) => export::run(&args, context),
         Some(Action::Backup(args)) => backup::run(&args, context),
+        Some(Action::Restore(args)) => restore::run(&args, context),
         Some(Action::Review(args)) => review::run(&args, context),
         Some(Action::Season(args)) => season::run(&args, context),
         Some(Action::Sheet(args)) => sheet::run(&args, context),

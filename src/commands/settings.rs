@@ -3,6 +3,7 @@
 use super::CommandError;
 use super::arg_values::day;
 use crate::limits::Limits;
+use crate::session::daily_backup::Backups;
 use crate::session::who;
 use chrono::NaiveDate;
 use clap::Args;
@@ -82,6 +83,8 @@ pub struct Settings {
     pub config_file: PathBuf,
     /// Only ASCII signs on the screens.
     pub ascii: bool,
+    /// Dated copies of the season.
+    pub backups: Backups,
 }
 
 /// The config file.
@@ -89,6 +92,8 @@ pub struct Settings {
 #[serde(deny_unknown_fields)]
 struct Config {
     by: Option<String>,
+    daily_backups: Option<bool>,
+    backup_folder: Option<PathBuf>,
 }
 
 impl Settings {
@@ -107,6 +112,7 @@ impl Settings {
             limits_file: global.limits.or_else(|| own_limits.exists().then_some(own_limits)),
             by: global.by.or(config.by),
             ascii: global.ascii,
+            backups: Backups::new(&folders.data, config.daily_backups, config.backup_folder),
             config_file,
         })
     }
@@ -139,6 +145,12 @@ fn read_config(path: &Path) -> Result<Config, CommandError> {
     };
     let mut config: Config = toml::from_str(&text).map_err(|error| wrong(error.to_string()))?;
     config.by = config.by.map(|by| who(&by)).transpose().map_err(|text| wrong(format!("by: {text}")))?;
+    if let Some(folder) = config.backup_folder.as_ref().filter(|folder| !folder.is_absolute()) {
+        let folder = folder.display();
+        return Err(wrong(format!(
+            "backup_folder: '{folder}' is no full path; write one from the root on, such as '/mnt/stick'"
+        )));
+    }
     Ok(config)
 }
 

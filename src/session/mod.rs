@@ -3,6 +3,7 @@
 //! Nothing here prints or asks: what was done comes back as a value, what cannot be done as a [`SessionError`].
 
 pub mod atomic_write;
+pub mod daily_backup;
 mod demo;
 mod import;
 mod season_file;

@@ -1,10 +1,11 @@
 //! The season file behind the screens.
 
+use super::daily_backup::{self, Backups};
 use super::{DemoFile, SessionError, Source, Writer, import, keep_by, make_demo};
 use crate::model::NotOpened;
 use crate::record::{Entry, Line};
 use crate::run::{Opened, Refused, Storage};
-use crate::store::{Store, StoreError, integrity_check};
+use crate::store::{Journaling, Store, StoreError};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::path::PathBuf;
 use std::thread::JoinHandle;
@@ -23,13 +24,30 @@ pub struct SeasonFile {
     next: i64,
     all_read: bool,
     notice: Option<String>,
-    check: Option<JoinHandle<Result<(), StoreError>>>,
+    check: Option<JoinHandle<Option<String>>>,
+    copies: Option<(Backups, NaiveDate)>,
 }
 
 impl SeasonFile {
     /// Nothing open yet. Demo seasons go into the `data` folder, who writes into the config file; `on` is the day asked for.
     pub const fn new(season: PathBuf, data: PathBuf, config_file: PathBuf, on: Option<NaiveDate>) -> Self {
-        Self { season, data, config_file, on, store: None, next: 0, all_read: false, notice: None, check: None }
+        Self {
+            season,
+            data,
+            config_file,
+            on,
+            store: None,
+            next: 0,
+            all_read: false,
+            notice: None,
+            check: None,
+            copies: None,
+        }
+    }
+
+    /// Keeps a copy of today once the file was looked over in the background.
+    pub fn keep_copies(&mut self, backups: Backups, today: NaiveDate) {
+        self.copies = Some((backups, today));
     }
 
     /// Opens the file; `None` where there is none yet. One that can only be read is opened so, and said.
@@ -67,7 +85,11 @@ impl SeasonFile {
     ///
     /// # Errors
     /// [`SessionError::Store`] where the last of it cannot be written.
-    pub fn close(self) -> Result<(), SessionError> {
+    pub fn close(mut self) -> Result<(), SessionError> {
+        // A copy that is being written is finished.
+        if let Some(check) = self.check.take() {
+            check.join().ok();
+        }
         Ok(self.store.map_or(Ok(()), Store::close)?)
     }
 
@@ -111,7 +133,8 @@ impl Storage for SeasonFile {
         let Some(store) = &self.store else { return Ok(None) };
         if self.next == 0 && self.check.is_none() {
             let path = store.path().to_owned();
-            self.check = Some(std::thread::spawn(move || integrity_check(&path)));
+            let copies = self.copies.clone().filter(|_| *store.journaling() != Journaling::ReadOnly);
+            self.check = Some(std::thread::spawn(move || daily_backup::check_and_keep(&path, copies)));
         }
         if self.all_read {
             return Ok(None);
@@ -124,10 +147,7 @@ impl Storage for SeasonFile {
 
     fn damage(&mut self) -> Option<String> {
         let check = self.check.take_if(|check| check.is_finished())?;
-        match check.join() {
-            Ok(Err(error)) => Some(error.to_string()),
-            Ok(Ok(())) | Err(_) => None,
-        }
+        check.join().ok().flatten()
     }
 
     fn demo(&mut self) -> Result<Opened, NotOpened> {

@@ -1,8 +1,9 @@
 //! A second copy of the season: whole, checked, and never over another file.
 
 use super::error::{Fault, StoreError};
-use super::open::{new_beside, publish, read_only};
-use super::{Store, entries, schema};
+use super::open::{new_beside, publish, read_only, with_suffix};
+use super::{Store, entries, row, schema};
+use chrono::NaiveDate;
 use rusqlite::Connection;
 use std::fs::File;
 use std::io;
@@ -19,12 +20,25 @@ pub struct Backup {
 
 impl Store {
     /// Writes a backup. Copying the file alone, while the program runs, would leave behind what is still in the log; this does
-    /// not. It is written under another name, synced, opened again and counted before it gets its name.
+    /// not. The file itself is looked over first: a copy is rebuilt row by row, and of a damaged one it would look sound. It is
+    /// written under another name, synced, opened again and counted before it gets its name.
     ///
     /// # Errors
-    /// `Exists` when something is there; `Damaged` when what was written does not read back whole.
+    /// `Exists` when something is there; `Damaged` when this file is, or when what was written does not read back whole.
     pub fn backup(&self, to: &Path) -> Result<Backup, StoreError> {
-        copy(&self.connection, to)
+        copy(&self.connection, &self.path, to)
+    }
+
+    /// The latest day that has an entry; `None` where there are none.
+    ///
+    /// # Errors
+    /// As [`Store::load`].
+    pub fn last_day(&self) -> Result<Option<NaiveDate>, StoreError> {
+        let read = || -> Result<Option<NaiveDate>, Fault> {
+            let last: Option<i64> = self.connection.query_row("SELECT max(day) FROM entry", [], |row| row.get(0))?;
+            last.map(row::day).transpose()
+        };
+        read().map_err(|fault| fault.of(&self.path))
     }
 }
 
@@ -38,21 +52,25 @@ pub(super) fn beside(connection: &Connection, path: &Path, version: i64) -> Resu
         if let Some(extension) = path.extension() {
             name.push_str(&format!(".{}", extension.to_string_lossy()));
         }
-        match copy(connection, &path.with_file_name(name)) {
+        match copy(connection, path, &path.with_file_name(name)) {
             Err(StoreError::Exists { .. }) if number < 1000 => number += 1,
             made => return made.map(|backup| backup.path),
         }
     }
 }
 
-fn copy(connection: &Connection, to: &Path) -> Result<Backup, StoreError> {
+fn copy(connection: &Connection, from: &Path, to: &Path) -> Result<Backup, StoreError> {
     let failed = |error: io::Error| match error.kind() {
         io::ErrorKind::AlreadyExists => StoreError::Exists { path: to.to_owned() },
         _ => StoreError::File { path: to.to_owned(), doing: "the backup cannot be written", error },
     };
-    if to.symlink_metadata().is_ok() {
-        return Err(StoreError::Exists { path: to.to_owned() });
+    // A log beside the name, left by another file, would be read as a part of the copy.
+    for taken in ["", "-wal", "-shm", "-journal"].map(|suffix| with_suffix(to, suffix)) {
+        if taken.symlink_metadata().is_ok() {
+            return Err(StoreError::Exists { path: taken });
+        }
     }
+    schema::integrity_check(connection).map_err(|fault| fault.of(from))?;
     let part = new_beside(to, "part").map_err(failed)?;
     let entries = copy_to(connection, &part)?;
     // Opened for writing: some systems sync no other.

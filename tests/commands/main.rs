@@ -16,6 +16,7 @@ mod import;
 mod join;
 mod mix;
 mod paper;
+mod restore;
 mod review;
 mod settings;
 
