@@ -6,7 +6,7 @@
 mod answer;
 mod status_line;
 
-use crate::controls::hidden;
+use crate::characters::hidden;
 use crate::dates;
 use crate::input::{Event, Key};
 use crate::keys::{Command, Context, look_up, rows_of};

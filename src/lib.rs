@@ -14,6 +14,8 @@
 
 pub mod dates;
 
+pub mod characters;
+
 pub mod units;
 
 pub mod terms;
@@ -31,6 +33,8 @@ pub mod mix;
 pub mod warnings;
 
 pub mod journal;
+
+pub mod files;
 
 pub mod store;
 

@@ -15,28 +15,42 @@ use std::path::{Path, PathBuf};
 
 /// The ground: modules without clock, file or terminal, in reading order. `model` and what stands on it may use all of them.
 const PURE: &[&str] = &[
-    "dates", "units", "terms", "record", "limits", "season", "crop", "mix", "warnings", "journal", "review", "report",
+    "dates",
+    "characters",
+    "units",
+    "terms",
+    "record",
+    "limits",
+    "season",
+    "crop",
+    "mix",
+    "warnings",
+    "journal",
+    "review",
+    "report",
     "input",
 ];
 
 /// Module, and the modules it may use.
 const MAY_USE: &[(&str, &[&str])] = &[
     ("dates", &[]),
+    ("characters", &[]),
     ("units", &[]),
     ("terms", &["units"]),
-    ("record", &["units", "terms"]),
-    ("limits", &["units", "terms"]),
+    ("record", &["units", "terms", "characters"]),
+    ("limits", &["units", "terms", "characters"]),
     ("season", &["record", "terms", "units"]),
     ("crop", &["limits", "terms", "dates", "units"]),
     ("mix", &["crop", "record", "limits", "terms", "dates", "units"]),
     ("warnings", &["season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("journal", &["record", "terms"]),
-    ("store", &["record", "terms"]),
+    ("files", &["characters"]),
+    ("store", &["files", "record", "terms"]),
     ("review", &["warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("report", &["review", "mix", "warnings", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("input", &[]),
     ("keys", &["input"]),
-    ("controls", &["input", "keys"]),
+    ("controls", &["input", "keys", "characters"]),
     ("ui", &["input", "controls"]),
     ("model", &["keys", "controls"]),
     ("screens", &["model", "keys", "controls", "ui"]),
@@ -45,7 +59,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("term", &["input"]),
     ("clock", &[]),
     ("run", &["*"]),
-    ("session", &["run", "model", "journal", "store", "season", "record", "units"]),
+    ("session", &["run", "model", "journal", "files", "store", "season", "record", "units", "characters"]),
     ("commands", &["*"]),
     ("main", &["*"]),
 ];
@@ -60,9 +74,9 @@ const ROOMS: [(&str, &[&str]); 9] = [
     ("Utc::now", &["clock"]),
     ("Local::now", &["clock"]),
     ("SystemTime::now", &["clock"]),
-    ("std::fs", &["store", "term", "clock", "run", "session", "commands", "main"]),
+    ("std::fs", &["files", "store", "term", "clock", "run", "session", "commands", "main"]),
     ("std::env", &["term", "clock", "run", "session", "commands", "main"]),
-    ("std::process", &["term", "run", "session", "commands", "main"]),
+    ("std::process", &["files", "term", "run", "session", "commands", "main"]),
     ("ratatui", &["ui", "screens", "popups", "app", "term", "run"]),
 ];
 

@@ -1,6 +1,7 @@
 //! `benchwalk backup`: a checked copy of the season file, also while the screens are open on it.
 
 use super::{CommandError, Context};
+use crate::files::shown;
 use crate::store::Store;
 use clap::Args;
 use std::path::PathBuf;
@@ -18,6 +19,6 @@ pub(super) fn run(args: &BackupArgs, context: &mut Context<'_>) -> Result<(), Co
     let store = Store::open_read_only(&context.settings.season)?;
     let backup = store.backup(&args.file)?;
     store.close()?;
-    writeln!(context.out, "{}: {} entries, read back", backup.path.display(), backup.entries)?;
+    writeln!(context.out, "{}: {} entries, read back", shown(&backup.path), backup.entries)?;
     Ok(())
 }

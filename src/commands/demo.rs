@@ -1,6 +1,7 @@
 //! `benchwalk demo`: a season to try, in a file of its own.
 
 use super::{CommandError, Context};
+use crate::files;
 use crate::session::{DemoFile, make_demo};
 use clap::Args;
 use std::path::Path;
@@ -28,14 +29,14 @@ pub(super) fn run(args: &DemoArgs, context: &mut Context<'_>) -> Result<(), Comm
     let shown = if args.no_open { Ok(()) } else { (context.screens)(context) };
     // Also when the screens could not be opened: the file is there.
     let on = context.settings.on.map(|day| format!(" --on {day}")).unwrap_or_default();
-    writeln!(context.out, "The demo season is in {}", demo.path.display())?;
+    writeln!(context.out, "The demo season is in {}", files::shown(&demo.path))?;
     writeln!(context.out, "Open it again: benchwalk --season {}{on}", quoted(&demo.path))?;
     shown
 }
 
 /// A path as it can be typed in a shell.
 pub(super) fn quoted(path: &Path) -> String {
-    let text = path.display().to_string();
+    let text = files::shown(path);
     let plain = |c: char| c.is_ascii_alphanumeric() || "/\\.-_:~".contains(c);
     if text.chars().all(plain) { text } else { format!("\"{text}\"") }
 }

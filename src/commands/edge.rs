@@ -4,6 +4,7 @@
 //! is of no use to a grower and is left out; a panic, which is a fault of the program, names it.
 
 use super::CommandError;
+use crate::characters::printable;
 use color_eyre::config::{HookBuilder, Theme};
 use color_eyre::eyre::Report;
 use std::io::Write;
@@ -27,8 +28,18 @@ pub fn report(error: CommandError, err: &mut dyn Write) -> u8 {
     let report = Report::new(error);
     tracing::error!(error = %report, "the command failed");
     // Where even standard error is gone only the exit code is left to say it.
-    err.write_all(text(&report, help).as_bytes()).ok();
+    say(&text(&report, help), err).ok();
     code
+}
+
+/// Writes a message to standard error; every message goes through here. What a terminal would not show as it is, from the name of a
+/// file or out of it, is written out.
+///
+/// # Errors
+/// When it cannot be written.
+pub fn say(message: &str, err: &mut dyn Write) -> std::io::Result<()> {
+    err.write_all(printable(message).as_bytes())?;
+    err.flush()
 }
 
 /// The report in lines.
@@ -65,7 +76,7 @@ mod tests {
         assert_eq!(code, 1);
         assert_eq!(
             text,
-            "benchwalk: a.jsonl: the disk is gone\n  help: look at the path, and at who may read and write there\n"
+            "benchwalk: the disk is gone: a.jsonl\n  help: look at the path, and at who may read and write there\n"
         );
     }
 

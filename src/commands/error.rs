@@ -1,5 +1,6 @@
 //! Why a command failed: one variant for each thing the user can do about it.
 
+use crate::files::shown;
 use crate::session::SessionError;
 use crate::store::StoreError;
 use std::io;
@@ -10,7 +11,7 @@ use thiserror::Error;
 #[derive(Debug, Error)]
 pub enum CommandError {
     /// Import a site line.
-    #[error("{}: has no site yet; import a journal with a site line", path.display())]
+    #[error("the season has no site yet; import a journal with a site line: {}", shown(path))]
     NoSite {
         /// The season file.
         path: PathBuf,
@@ -25,7 +26,7 @@ pub enum CommandError {
     #[error(transparent)]
     Session(#[from] SessionError),
     /// Mend the path or its permissions.
-    #[error("{}: {error}", path.display())]
+    #[error("{error}: {}", shown(path))]
     File {
         /// The file.
         path: PathBuf,
@@ -34,7 +35,7 @@ pub enum CommandError {
         error: io::Error,
     },
     /// Mend the config file.
-    #[error("{}: {text}", path.display())]
+    #[error("{text}: {}", shown(path))]
     Config {
         /// The config file.
         path: PathBuf,
@@ -42,7 +43,7 @@ pub enum CommandError {
         text: String,
     },
     /// Mend the limits file.
-    #[error("{}: {}", path.display(), faults.join("\n  "))]
+    #[error("the limits cannot be used: {}\n  {}", shown(path), faults.join("\n  "))]
     Limits {
         /// The limits file.
         path: PathBuf,
@@ -50,7 +51,7 @@ pub enum CommandError {
         faults: Vec<String>,
     },
     /// Nothing to do but look where the output goes.
-    #[error("the output cannot be written: {0}")]
+    #[error("standard output: {0}")]
     Output(#[from] io::Error),
     /// Type another value.
     #[error("{option}: {reason}")]

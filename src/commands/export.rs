@@ -1,17 +1,18 @@
 //! `benchwalk export`: the season as a journal, or its entries for a spreadsheet.
 
+use super::edge::say;
 use super::{CommandError, Context};
 use crate::journal;
 use crate::record::Entry;
 use crate::session::atomic_write;
 use crate::store::Store;
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Options of `export`.
 #[derive(Debug, Args)]
 pub struct ExportArgs {
-    /// Where to; without it standard output.
+    /// Where to; without it, or with `-`, standard output.
     #[arg(value_name = "FILE")]
     file: Option<PathBuf>,
     /// As what.
@@ -39,7 +40,7 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
         ExportFormat::Journal => journal::write(id, &plan, &entries),
         ExportFormat::Csv => journal::csv::write_entries(&entries),
     };
-    match &args.file {
+    match args.file.as_deref().filter(|file| *file != Path::new("-")) {
         Some(file) => atomic_write::write_new(file, text.as_bytes())?,
         None => context.out.write_all(text.as_bytes())?,
     }
@@ -49,7 +50,8 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
             1 => "1 record of a newer Benchwalk is not understood here and was left out".to_owned(),
             n => format!("{n} records of a newer Benchwalk are not understood here and were left out"),
         };
-        writeln!(context.err, "benchwalk: {records}; the newer program exports all of it")?;
+        // Where standard error is gone the export is still whole.
+        say(&format!("benchwalk: {records}; the newer program exports all of it\n"), context.err).ok();
     }
     Ok(())
 }

@@ -1,7 +1,9 @@
 //! `benchwalk import`: a journal, or a list of benches (`.csv`), into the season file, all or nothing.
 
+use super::edge::say;
 use super::{CommandError, Context};
 use crate::clock;
+use crate::files::{FILE_OR_STDIN, shown};
 use crate::session::daily_backup::{NotKept, keep};
 use crate::session::{self, Source, Writer};
 use crate::store::{Saved, StoreError};
@@ -19,7 +21,8 @@ pub struct ImportArgs {
 /// Imports it and says what was new.
 pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let stdin = args.file == Path::new("-");
-    let source = if stdin { Source::stream("standard input", context.input)? } else { Source::file(&args.file)? };
+    let source =
+        if stdin { Source::stream("standard input", context.input)? } else { Source::file(&args.file, FILE_OR_STDIN)? };
     keep_copy(context)?;
     let path = &context.settings.season;
     let writer = Writer { at: context.written_at(), by: context.settings.by.as_deref().unwrap_or_default() };
@@ -44,13 +47,17 @@ fn keep_copy(context: &mut Context<'_>) -> Result<(), CommandError> {
         Err(NotKept::Store(error @ StoreError::Damaged { .. })) => Err(error.into()),
         // The import itself meets the same file and says it.
         Err(NotKept::Store(StoreError::NotASeason { .. } | StoreError::Empty { .. })) => Ok(()),
-        Err(error) => Ok(writeln!(context.err, "benchwalk: no backup copy of today was kept: {error}")?),
+        Err(error) => {
+            // Where standard error is gone the import goes on all the same.
+            say(&format!("benchwalk: no backup copy of today was kept: {error}\n"), context.err).ok();
+            Ok(())
+        }
     }
 }
 
 /// What was done, in words.
 fn said(saved: Saved, path: &Path) -> String {
-    let path = path.display();
+    let path = shown(path);
     let records = |n: usize| if n == 1 { "1 record".to_owned() } else { format!("{n} records") };
     match saved {
         Saved { new: 0, known } => format!("{path}: nothing new, {} already there", records(known)),

@@ -39,7 +39,7 @@ use chrono::{DateTime, FixedOffset, NaiveDate};
 use chrono_tz::Tz;
 use clap::Parser;
 use std::ffi::OsString;
-use std::io::{Read, Write};
+use std::io::{ErrorKind, Read, Write};
 
 /// Everything a command uses of its environment, so that tests can replace all of it.
 pub struct Context<'a> {
@@ -115,12 +115,13 @@ where
     let done = Settings::resolve(cli.global, &context.folders).and_then(|settings| {
         context.settings = settings;
         log::start(&context.folders);
-        run(cli.action, context)
+        run(cli.action, context)?;
+        Ok(context.out.flush()?)
     });
     match done {
         Ok(()) => 0,
         // The reader of a pipe has read enough.
-        Err(CommandError::Output(error)) if error.kind() == std::io::ErrorKind::BrokenPipe => 0,
+        Err(CommandError::Output(error)) if error.kind() == ErrorKind::BrokenPipe => 0,
         Err(error) => edge::report(error, context.err),
     }
 }
@@ -150,9 +151,14 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
 
 /// Help and version are answers; everything else clap says is wrong use.
 fn answer(error: &clap::Error, context: &mut Context<'_>) -> u8 {
-    let (stream, code) = if error.use_stderr() { (&mut *context.err, 2) } else { (&mut *context.out, 0) };
-    match write!(stream, "{error}") {
-        Ok(()) => code,
-        Err(_) => code.max(1),
+    if error.use_stderr() {
+        // Where even standard error is gone only the exit code is left to say it.
+        edge::say(&error.to_string(), context.err).ok();
+        return 2;
+    }
+    let written = write!(context.out, "{error}").and_then(|()| context.out.flush());
+    match written {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => edge::report(error.into(), context.err),
+        _ => 0,
     }
 }

@@ -2,6 +2,8 @@
 
 use super::CommandError;
 use super::arg_values::day;
+use crate::characters::short;
+use crate::files::{self, FILE, SETTINGS_MOST};
 use crate::limits::Limits;
 use crate::session::daily_backup::Backups;
 use crate::session::who;
@@ -10,6 +12,9 @@ use clap::Args;
 use etcetera::AppStrategy;
 use serde::Deserialize;
 use std::path::{Path, PathBuf};
+
+/// Characters of a message that may quote a settings file.
+const QUOTED: usize = 200;
 
 /// Options every command takes.
 #[derive(Debug, Default, Args)]
@@ -109,7 +114,7 @@ impl Settings {
             season_named: global.season.is_some(),
             season: global.season.unwrap_or_else(|| folders.data.join("season.db")),
             on: global.on,
-            limits_file: global.limits.or_else(|| own_limits.exists().then_some(own_limits)),
+            limits_file: global.limits.map_or_else(|| there(own_limits), |named| Ok(Some(named)))?,
             by: global.by.or(config.by),
             ascii: global.ascii,
             backups: Backups::new(&folders.data, config.daily_backups, config.backup_folder),
@@ -128,7 +133,8 @@ impl Settings {
     /// When the file cannot be read, or every wrong line of it.
     pub fn limits(&self) -> Result<Limits, CommandError> {
         let Some(path) = &self.limits_file else { return Ok(Limits::default()) };
-        let text = read(path)?;
+        let failed = |error| CommandError::File { path: path.clone(), error };
+        let text = files::text(path, SETTINGS_MOST, FILE).map_err(failed)?;
         Limits::parse(&text).map_err(|faults| CommandError::Limits {
             path: path.clone(),
             faults: faults.iter().map(ToString::to_string).collect(),
@@ -138,22 +144,33 @@ impl Settings {
 
 fn read_config(path: &Path) -> Result<Config, CommandError> {
     let wrong = |text: String| CommandError::Config { path: path.to_owned(), text };
-    let text = match std::fs::read_to_string(path) {
+    let text = match files::text(path, SETTINGS_MOST, FILE) {
         Ok(text) => text,
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(Config::default()),
         Err(error) => return Err(CommandError::File { path: path.to_owned(), error }),
     };
-    let mut config: Config = toml::from_str(&text).map_err(|error| wrong(error.to_string()))?;
-    config.by = config.by.map(|by| who(&by)).transpose().map_err(|text| wrong(format!("by: {text}")))?;
+    let mut config: Config = toml::from_str(&text).map_err(|error| wrong(said(&error, &text)))?;
+    config.by = config.by.map(|by| who(&by)).transpose().map_err(|text| wrong(format!("by {text}")))?;
     if let Some(folder) = config.backup_folder.as_ref().filter(|folder| !folder.is_absolute()) {
-        let folder = folder.display();
+        let folder = files::shown(folder);
         return Err(wrong(format!(
-            "backup_folder: '{folder}' is no full path; write one from the root on, such as '/mnt/stick'"
+            "backup_folder '{folder}' is no full path; write one from the root on, such as '/mnt/stick'"
         )));
     }
     Ok(config)
 }
 
-fn read(path: &Path) -> Result<String, CommandError> {
-    std::fs::read_to_string(path).map_err(|error| CommandError::File { path: path.to_owned(), error })
+/// What the reader of the file says, with its line; nothing of the file is quoted at length.
+fn said(error: &toml::de::Error, text: &str) -> String {
+    let before = error.span().and_then(|at| text.get(..at.start)).unwrap_or_default();
+    let line = before.matches('\n').count().saturating_add(1);
+    format!("line {line}: {}", short(error.message(), QUOTED))
+}
+
+/// The file, where it is there. One that cannot be looked at is an error: its limits are not to be left out unseen.
+fn there(path: PathBuf) -> Result<Option<PathBuf>, CommandError> {
+    match path.try_exists() {
+        Ok(there) => Ok(there.then_some(path)),
+        Err(error) => Err(CommandError::File { path, error }),
+    }
 }

@@ -2,6 +2,7 @@
 //!
 //! It wraps a library's text field that has no paste, accepts control characters and has no maximum length.
 
+use crate::characters::{Fate, fates};
 use crate::input::{Code, Key};
 use tui_input::{Input, InputRequest};
 use unicode_segmentation::UnicodeSegmentation;
@@ -69,13 +70,13 @@ impl Field {
         true
     }
 
-    /// Inserts a pasted text. Line ends and tabs become blanks, control characters are dropped, excess length is cut.
+    /// Inserts a pasted text. Line ends and tabs become blanks, what cannot be seen is left out, excess length is cut.
     pub fn paste(&mut self, text: &str) {
-        let cleaned = one_line(text);
+        let at = self.input.cursor();
+        let cleaned = one_line(at.checked_sub(1).and_then(|last| self.text().chars().nth(last)), text);
         let room = MOST.saturating_sub(self.text().graphemes(true).count());
         let taken: String = cleaned.graphemes(true).take(room).collect();
         self.full = taken.len() < cleaned.len();
-        let at = self.input.cursor();
         let mut all: String = self.text().chars().take(at).collect();
         all.push_str(&taken);
         let cursor = all.chars().count();
@@ -88,26 +89,25 @@ impl Field {
     }
 }
 
-/// A text as one clean line.
-fn one_line(text: &str) -> String {
+/// A text as one clean line, to be put behind `before`. It is cleaned as every record is; several blanks where a line broke
+/// become one.
+fn one_line(before: Option<char>, text: &str) -> String {
     let mut line = String::with_capacity(text.len().min(4096));
+    let broken = text.contains(['\n', '\r', '\t']);
     let mut blank = false;
-    for c in text.chars().take(MOST.saturating_mul(32)) {
-        let c = if matches!(c, '\n' | '\r' | '\t') { ' ' } else { c };
-        if hidden(c) || (c == ' ' && blank && text.contains(['\n', '\r', '\t'])) {
+    for (c, fate) in fates(before, text).take(MOST.saturating_mul(32)) {
+        let c = match fate {
+            Fate::Keep => c,
+            Fate::Space => ' ',
+            Fate::Drop => continue,
+        };
+        if c == ' ' && blank && broken {
             continue;
         }
         blank = c == ' ';
         line.push(c);
     }
     line
-}
-
-/// Control characters and bidirectional overrides: neither may reach a cell of the screen.
-pub fn hidden(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'
-            | '\u{2028}' | '\u{2029}' | '\u{feff}')
 }
 
 #[cfg(test)]
@@ -118,6 +118,17 @@ mod tests {
     fn a_paste_is_cleaned() {
         assert_eq!(Field::holding("a\r\nb\tc\u{1b}[31m").text(), "a b c[31m");
         assert_eq!(Field::holding("a\u{202e}b").text(), "ab");
+        assert_eq!(Field::holding("wilted\u{200b} at\u{ad} noon\u{2028}again").text(), "wilted at noon again");
+        assert_eq!(Field::holding("\u{3164}").text(), "");
+    }
+
+    #[test]
+    fn an_emoji_typed_piece_by_piece_is_the_emoji() {
+        let mut field = Field::default();
+        for c in "👩\u{200d}🌾 x\u{200d}".chars() {
+            field.key(&Key::new(Code::Char(c)));
+        }
+        assert_eq!(field.text(), "👩\u{200d}🌾 x");
     }
 
     #[test]

@@ -4,6 +4,6 @@ mod field;
 mod fields;
 mod list;
 
-pub use field::{Field, MOST, hidden};
+pub use field::{Field, MOST};
 pub use fields::{Choice, Fields, Input, Row};
 pub use list::{List, letter, named, page};

@@ -5,7 +5,7 @@ pub use view::view;
 use crate::controls::Field;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, Go, Model, Msg, Response, fault_text};
-use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, codec, schema, typed};
+use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, clean, codec, schema, typed};
 
 /// The most characters of the name of who writes.
 const BY_MOST: usize = 8;
@@ -116,7 +116,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 fn accept(purpose: &Purpose, text: &str, model: &mut Model) -> Result<Vec<Effect>, String> {
     match purpose {
         Purpose::Note(_) if text.is_empty() => Ok(Vec::new()),
-        Purpose::Note(place) => record(model, place.clone(), Kind::Note {}, Some(text.to_owned())),
+        Purpose::Note(place) => record(model, place.clone(), Kind::Note {}, Some(clean(text))),
         Purpose::Entry(kind, bench) => {
             let kind = read(*kind, text, model).map_err(|faults| refused(*kind, &faults))?;
             record(model, Place::Bench(bench.clone()), kind, None)

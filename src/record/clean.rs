@@ -2,32 +2,14 @@
 //! reading direction or hides.
 //!
 //! Text that is **typed** is cleaned as it comes in. Text in a **file** that cleaning would change is refused by name
-//! instead: a record is never silently other than what was sent.
+//! instead: a record is never silently other than what was sent. Which characters these are is said in [`crate::characters`].
+
+use crate::characters::{Fate, fates};
 
 /// The longest text kept anywhere, in characters.
 pub const LONGEST: usize = 2000;
 
-/// What becomes of one character.
-enum Fate {
-    Keep,
-    Space,
-    Drop,
-}
-
-fn fate(c: char) -> Fate {
-    match c {
-        '\t' | '\n' | '\r' | '\u{b}' | '\u{c}' | '\u{85}' | '\u{2028}' | '\u{2029}' => Fate::Space,
-        // Marks and overrides of direction, characters without width, and tags: none can be seen, all can mislead.
-        '\u{61c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' => {
-            Fate::Drop
-        }
-        '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}' => Fate::Drop,
-        c if c.is_control() => Fate::Drop,
-        _ => Fate::Keep,
-    }
-}
-
-/// Strips control characters and marks of direction, turns tabs and line breaks into spaces, takes the spaces off both
+/// Strips control characters, marks of direction and what cannot be seen, turns tabs and line breaks into spaces, takes the spaces off both
 /// ends and cuts at [`LONGEST`] characters. Cleaning twice is cleaning once.
 ///
 /// ```
@@ -35,9 +17,8 @@ fn fate(c: char) -> Fate {
 /// assert_eq!(clean(" wilted\tat \u{1b}[31mnoon\u{202e}\n"), "wilted at [31mnoon");
 /// ```
 pub fn clean(text: &str) -> String {
-    let kept: String = text
-        .chars()
-        .filter_map(|c| match fate(c) {
+    let kept: String = fates(None, text)
+        .filter_map(|(c, fate)| match fate {
             Fate::Keep => Some(c),
             Fate::Space => Some(' '),
             Fate::Drop => None,
@@ -49,10 +30,13 @@ pub fn clean(text: &str) -> String {
 
 /// What in a text cleaning would change, said so that it can be mended; `None` when the text is clean.
 pub(crate) fn unclean(text: &str) -> Option<String> {
-    for (i, c) in text.chars().enumerate() {
-        match fate(c) {
+    for (i, (c, fate)) in fates(None, text).enumerate() {
+        match fate {
             Fate::Keep => {}
             Fate::Space if c == '\t' => return Some(format!("character {} is a tab; put a space there", i + 1)),
+            Fate::Space if c == '\u{2800}' => {
+                return Some(format!("character {} is an empty Braille cell (U+2800); put a space there", i + 1));
+            }
             Fate::Space => return Some(format!("character {} is a line break; put a space there", i + 1)),
             Fate::Drop => {
                 return Some(format!(

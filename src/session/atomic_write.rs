@@ -1,63 +1,67 @@
 //! Files written whole or not at all.
 
 use super::SessionError;
+use crate::files::{self, FILE, FILE_OR_STDOUT, Purpose, Unfinished};
 use std::fs;
-use std::io::Write;
-use std::path::Path;
-use tempfile::NamedTempFile;
+use std::io::{self, ErrorKind};
+use std::path::{Path, PathBuf};
 
-/// Writes a new file. A file that is already there is left alone: with the same content that is as good as written, with other
-/// content it is an error.
+/// Writes a new file, which only the user may read. A file that is already there is left alone: with the same content that is as
+/// good as written, with other content it is an error.
 ///
 /// # Errors
 /// [`SessionError::Exists`] or [`SessionError::File`].
 pub fn write_new(path: &Path, content: &[u8]) -> Result<(), SessionError> {
-    let failed = |error| SessionError::File { path: path.to_owned(), error };
-    match fs::read(path) {
+    let failed = |error: io::Error| match error.kind() {
+        ErrorKind::AlreadyExists => SessionError::Exists { path: path.to_owned() },
+        _ => SessionError::File { path: path.to_owned(), error },
+    };
+    let length = u64::try_from(content.len()).unwrap_or(u64::MAX);
+    match files::read(path, length, FILE_OR_STDOUT) {
         Ok(there) if there == content => return Ok(()),
-        Ok(_) => return Err(SessionError::Exists { path: path.to_owned() }),
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => {}
+        Ok(_) => return Err(failed(ErrorKind::AlreadyExists.into())),
+        Err(error) if error.kind() == ErrorKind::FileTooLarge => return Err(failed(ErrorKind::AlreadyExists.into())),
+        Err(error) if error.kind() == ErrorKind::NotFound => {}
         Err(error) => return Err(failed(error)),
     }
-    let written = written_beside(path, content).map_err(failed)?;
-    match written.persist_noclobber(path) {
-        Ok(_) => Ok(()),
-        Err(error) if error.error.kind() == std::io::ErrorKind::AlreadyExists => {
-            Err(SessionError::Exists { path: path.to_owned() })
-        }
-        Err(error) => Err(failed(error.error)),
-    }
+    let file = Unfinished::beside(path, Purpose::Text).map_err(failed)?;
+    file.write(content).and_then(|()| file.publish(path)).map_err(failed)
 }
 
-/// Writes a file of the program, new or replacing the one that is there.
+/// Writes a file of the program, new or replacing the one that is there, which keeps its permissions. Where a link stands the file
+/// it leads to is replaced, not the link.
 ///
 /// # Errors
-/// [`SessionError::File`].
+/// [`SessionError::File`]; the file that was there is as it was.
 pub fn write_over(path: &Path, content: &[u8]) -> Result<(), SessionError> {
-    let failed = |error| SessionError::File { path: path.to_owned(), error };
-    written_beside(path, content).map_err(failed)?.persist(path).map_err(|error| failed(error.error))?;
-    Ok(())
+    replace(path, content).map_err(|error| SessionError::File { path: path.to_owned(), error })
 }
 
-/// The content in a temporary file of the same folder, on the disk. Dropped without a name of its own it is removed.
-fn written_beside(path: &Path, content: &[u8]) -> std::io::Result<NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".benchwalk-");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        // As any file the user writes: what others may read of it is the umask's to say.
-        builder.permissions(fs::Permissions::from_mode(0o666));
+fn replace(path: &Path, content: &[u8]) -> io::Result<()> {
+    let path = end_of_links(path)?;
+    let there = match files::look(&path, FILE) {
+        Ok(there) => Some(there.permissions()),
+        Err(error) if error.kind() == ErrorKind::NotFound => None,
+        Err(error) => return Err(error),
+    };
+    let file = Unfinished::beside(&path, Purpose::Text)?;
+    file.write(content)?;
+    if let Some(permissions) = there {
+        fs::set_permissions(&file, permissions)?;
     }
-    let mut file = builder.tempfile_in(folder_of(path))?;
-    file.write_all(content)?;
-    file.as_file().sync_all()?;
-    Ok(file)
+    file.replace(&path)
 }
 
-/// The folder a file is in; one named by nothing is the present one.
-fn folder_of(path: &Path) -> &Path {
-    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+/// Where a path leads, also when nothing is there yet.
+fn end_of_links(path: &Path) -> io::Result<PathBuf> {
+    match path.canonicalize() {
+        Ok(end) => Ok(end),
+        Err(error) if error.kind() == ErrorKind::NotFound => match fs::read_link(path) {
+            Ok(next) => Ok(path.parent().unwrap_or(Path::new("")).join(next)),
+            Err(_) => Ok(path.to_owned()),
+        },
+        Err(error) => Err(error),
+    }
 }
 
 #[cfg(test)]
@@ -90,13 +94,36 @@ mod tests {
 
     #[cfg(unix)]
     #[test]
-    fn a_file_can_be_read_by_whom_the_umask_lets() {
+    fn a_file_is_private_and_one_that_was_there_stays_as_open_as_it_was() {
         use std::os::unix::fs::PermissionsExt;
         let folder = tempfile::tempdir().unwrap();
-        let (ours, plain) = (folder.path().join("ours"), folder.path().join("plain"));
-        write_new(&ours, b"x").unwrap();
-        fs::write(&plain, b"x").unwrap();
         let mode = |path: &Path| fs::metadata(path).unwrap().permissions().mode() & 0o777;
-        assert_eq!(mode(&ours), mode(&plain));
+        let (export, config) = (folder.path().join("season.jsonl"), folder.path().join("config.toml"));
+        write_new(&export, b"x").unwrap();
+        write_over(&config, b"x").unwrap();
+        assert_eq!((mode(&export), mode(&config)), (0o600, 0o600));
+        fs::set_permissions(&config, fs::Permissions::from_mode(0o644)).unwrap();
+        write_over(&config, b"y").unwrap();
+        assert_eq!((fs::read(&config).unwrap(), mode(&config)), (b"y".to_vec(), 0o644));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_stays_a_link_to_the_file_that_is_replaced() {
+        use std::os::unix::fs::symlink;
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        fs::create_dir(at("dotfiles")).unwrap();
+        fs::write(at("dotfiles/there.toml"), b"one").unwrap();
+        symlink("dotfiles/there.toml", at("config.toml")).unwrap();
+        symlink("dotfiles/none.toml", at("new.toml")).unwrap();
+        for (link, end) in [("config.toml", "dotfiles/there.toml"), ("new.toml", "dotfiles/none.toml")] {
+            write_over(&at(link), b"two").unwrap();
+            assert!(at(link).is_symlink(), "{link}");
+            assert_eq!(fs::read(at(end)).unwrap(), b"two");
+        }
+        symlink(at("a"), at("b")).unwrap();
+        symlink(at("b"), at("a")).unwrap();
+        assert!(matches!(write_over(&at("a"), b"x"), Err(SessionError::File { .. })));
     }
 }

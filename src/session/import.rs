@@ -1,11 +1,12 @@
 //! A journal, or a list of benches, into the season file, all or nothing.
 
-use super::SessionError;
+use super::{SessionError, is_there};
+use crate::files::{self, RECORDS_MOST};
 use crate::journal::{self, Reading};
 use crate::record::codec::season_id;
 use crate::record::{Entry, Line, NOBODY, Plan, Revision};
 use crate::season::Season;
-use crate::store::{Saved, Store, StoreError};
+use crate::store::{Saved, Store};
 use crate::units::System;
 use chrono::{DateTime, FixedOffset};
 use std::io::Read;
@@ -24,23 +25,25 @@ pub struct Source {
 }
 
 impl Source {
-    /// A file: a list of benches where its name ends in `.csv`, else a journal.
+    /// A file: a list of benches where its name ends in `.csv`, else a journal. `advice` says what to give where it is no
+    /// ordinary file.
     ///
     /// # Errors
-    /// [`SessionError::File`] where it cannot be read.
-    pub fn file(path: &Path) -> Result<Self, SessionError> {
-        let bytes = std::fs::read(path).map_err(|error| SessionError::File { path: path.to_owned(), error })?;
+    /// [`SessionError::File`] where it cannot be read or is larger than [`RECORDS_MOST`].
+    pub fn file(path: &Path, advice: &str) -> Result<Self, SessionError> {
+        let failed = |error| SessionError::File { path: path.to_owned(), error };
+        let bytes = files::read(path, RECORDS_MOST, advice).map_err(failed)?;
         let benches = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"));
-        Ok(Self { name: path.display().to_string(), bytes, benches })
+        Ok(Self { name: files::shown(path), bytes, benches })
     }
 
     /// A journal from a stream.
     ///
     /// # Errors
-    /// [`SessionError::File`] where it cannot be read.
+    /// [`SessionError::File`] where it cannot be read or more comes than [`RECORDS_MOST`].
     pub fn stream(name: &str, input: &mut dyn Read) -> Result<Self, SessionError> {
-        let mut bytes = Vec::new();
-        input.read_to_end(&mut bytes).map_err(|error| SessionError::File { path: "-".into(), error })?;
+        let failed = |error| SessionError::File { path: name.into(), error };
+        let bytes = files::read_stream(input, RECORDS_MOST).map_err(failed)?;
         Ok(Self { name: name.to_owned(), bytes, benches: false })
     }
 
@@ -104,7 +107,7 @@ pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Sav
         Ok(found) => found,
         // A bad journal is reported even where the season file cannot be read.
         Err(_) if !reading.faults.is_empty() => (None, Plan::default(), Vec::new()),
-        Err(error) => return Err(error.into()),
+        Err(error) => return Err(error),
     };
     if source.benches {
         reading = journal::csv::read_benches(text, &plan).map_or_else(
@@ -150,15 +153,15 @@ fn other_season(plan: &Plan, own: Option<Uuid>, named: Option<Uuid>, reading: &R
         format!(
             "this is the journal of {}, and {} holds the season of {}; they are two seasons: name another file with --season",
             name(first),
-            path.display(),
+            files::shown(path),
             name(here.as_ref())
         )
     })
 }
 
 /// What is in the season file; nothing where there is none.
-fn there(path: &Path) -> Result<(Option<Store>, Plan, Vec<Entry>), StoreError> {
-    let store = if path.symlink_metadata().is_ok() { Some(Store::open(path)?) } else { None };
+fn there(path: &Path) -> Result<(Option<Store>, Plan, Vec<Entry>), SessionError> {
+    let store = if is_there(path)? { Some(Store::open(path)?) } else { None };
     let (plan, entries) = store.as_ref().map(Store::load).transpose()?.unwrap_or_default();
     Ok((store, plan, entries))
 }

@@ -14,9 +14,10 @@ pub use import::{Source, Writer, import};
 pub use season_file::SeasonFile;
 pub use writer::{keep_by, who};
 
+use crate::files::shown;
 use crate::store::StoreError;
 use std::io;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use thiserror::Error;
 
 /// Why nothing was opened, made, imported or kept: one variant for each thing the user can do about it.
@@ -26,7 +27,7 @@ pub enum SessionError {
     #[error(transparent)]
     Store(#[from] StoreError),
     /// Mend the path or its permissions.
-    #[error("{}: {error}", path.display())]
+    #[error("{error}: {}", shown(path))]
     File {
         /// The file.
         path: PathBuf,
@@ -35,13 +36,13 @@ pub enum SessionError {
         error: io::Error,
     },
     /// Choose another name.
-    #[error("{}: already there; choose another name", path.display())]
+    #[error("already there, with other content; choose another name: {}", shown(path))]
     Exists {
         /// The file.
         path: PathBuf,
     },
     /// Mend the journal.
-    #[error("{name}: nothing was written, {}:\n  {}", counted(faults.len()), faults.join("\n  "))]
+    #[error("nothing was written, {} in {name}:\n  {}", counted(faults.len()), faults.join("\n  "))]
     Journal {
         /// The journal.
         name: String,
@@ -49,7 +50,7 @@ pub enum SessionError {
         faults: Vec<String>,
     },
     /// Mend the name of the writer.
-    #[error("{}: {text}", path.display())]
+    #[error("{text}: {}", shown(path))]
     Writer {
         /// The config file it was to be kept in.
         path: PathBuf,
@@ -61,4 +62,14 @@ pub enum SessionError {
 /// `1 fault`, `3 faults`.
 fn counted(faults: usize) -> String {
     if faults == 1 { "1 fault".to_owned() } else { format!("{faults} faults") }
+}
+
+/// True where something has that name, false where the folder has none such. A folder that cannot be looked into is an error: its
+/// season is not gone.
+fn is_there(path: &Path) -> Result<bool, SessionError> {
+    match path.symlink_metadata() {
+        Ok(_) => Ok(true),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(false),
+        Err(error) => Err(SessionError::File { path: path.to_owned(), error }),
+    }
 }

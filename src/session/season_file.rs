@@ -1,7 +1,8 @@
 //! The season file behind the screens.
 
 use super::daily_backup::{self, Backups};
-use super::{DemoFile, SessionError, Source, Writer, import, keep_by, make_demo};
+use super::{DemoFile, SessionError, Source, Writer, import, is_there, keep_by, make_demo};
+use crate::files::FILE;
 use crate::model::NotOpened;
 use crate::record::{Entry, Line};
 use crate::run::{Opened, Refused, Storage};
@@ -56,7 +57,7 @@ impl SeasonFile {
     /// [`SessionError::Store`] where it cannot be opened.
     pub fn open(&mut self) -> Result<Option<Opened>, SessionError> {
         let path = self.season.clone();
-        if path.symlink_metadata().is_err() {
+        if !is_there(&path)? {
             return Ok(None);
         }
         let store = match Store::open(&path) {
@@ -156,7 +157,7 @@ impl Storage for SeasonFile {
 
     fn import(&mut self, path: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
         let writer = Writer { at, by };
-        let done = Source::file(&home(path)).and_then(|source| import(&self.season, &source, &writer));
+        let done = Source::file(&home(path), FILE).and_then(|source| import(&self.season, &source, &writer));
         done.and_then(|_saved| self.reopen()).map_err(|error| not_opened(&error))
     }
 

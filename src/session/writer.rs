@@ -1,6 +1,7 @@
 //! Who writes: the rule of the name, and the config file it is kept in.
 
 use super::{SessionError, atomic_write};
+use crate::files::{self, FILE, SETTINGS_MOST};
 use crate::record::{Value, rules, schema};
 use std::path::Path;
 
@@ -23,7 +24,7 @@ pub fn who(text: &str) -> Result<String, String> {
 pub fn keep_by(config_file: &Path, by: &str) -> Result<(), SessionError> {
     let failed = |error| SessionError::File { path: config_file.to_owned(), error };
     let by = who(by).map_err(|text| SessionError::Writer { path: config_file.to_owned(), text })?;
-    let there = match std::fs::read_to_string(config_file) {
+    let there = match files::text(config_file, SETTINGS_MOST, FILE) {
         Ok(text) => text,
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => String::new(),
         Err(error) => return Err(failed(error)),

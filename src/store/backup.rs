@@ -1,8 +1,9 @@
 //! A second copy of the season: whole, checked, and never over another file.
 
 use super::error::{Fault, StoreError};
-use super::open::{new_beside, publish, read_only, with_suffix};
+use super::open::{read_only, with_suffix};
 use super::{Store, entries, row, schema};
+use crate::files::{self, Purpose, Unfinished};
 use chrono::NaiveDate;
 use rusqlite::Connection;
 use std::fs::File;
@@ -64,6 +65,10 @@ fn copy(connection: &Connection, from: &Path, to: &Path) -> Result<Backup, Store
         io::ErrorKind::AlreadyExists => StoreError::Exists { path: to.to_owned() },
         _ => StoreError::File { path: to.to_owned(), doing: "the backup cannot be written", error },
     };
+    if let Some(kind) = files::other_kind(to).filter(|kind| *kind != "a folder") {
+        let said = format!("it is {kind}, not an ordinary file; give another name");
+        return Err(failed(io::Error::new(io::ErrorKind::InvalidInput, said)));
+    }
     // A log beside the name, left by another file, would be read as a part of the copy.
     for taken in ["", "-wal", "-shm", "-journal"].map(|suffix| with_suffix(to, suffix)) {
         if taken.symlink_metadata().is_ok() {
@@ -71,12 +76,12 @@ fn copy(connection: &Connection, from: &Path, to: &Path) -> Result<Backup, Store
         }
     }
     schema::integrity_check(connection).map_err(|fault| fault.of(from))?;
-    let part = new_beside(to, "part").map_err(failed)?;
+    let part = Unfinished::beside(to, Purpose::Backup).map_err(failed)?;
     let entries = copy_to(connection, &part)?;
     // Opened for writing: some systems sync no other.
     let file = File::options().write(true).open(&part).map_err(failed)?;
     file.sync_all().map_err(failed)?;
-    publish(part, to).map_err(failed)?;
+    part.publish(to).map_err(failed)?;
     Ok(Backup { path: to.to_owned(), entries })
 }
 

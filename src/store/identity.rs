@@ -6,6 +6,7 @@
 //! opened beside SQLite and closed again while it is in use: [`Held`] keeps one handle for the whole process, and files are
 //! compared by what the system tells of them without opening them.
 
+use crate::files;
 use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -83,12 +84,12 @@ impl Held {
             if let Some(file) = handles.iter().find(|(held, _)| *held == id).and_then(|(_, handle)| handle.upgrade()) {
                 return Ok(Self(Some(file)));
             }
-            let file = Arc::new(File::open(path)?);
+            let file = Arc::new(files::open(path, files::FILE)?);
             handles.push((system::id_of_open(&file, path)?, Arc::downgrade(&file)));
             Ok(Self(Some(file)))
         }
         #[cfg(not(unix))]
-        Ok(Self(Some(Arc::new(File::open(path)?))))
+        Ok(Self(Some(Arc::new(files::open(path, files::FILE)?))))
     }
 
     /// The head as it is now; shorter where the file is.

@@ -4,13 +4,13 @@ use super::error::{Fault, StoreError};
 use super::guard::Seen;
 use super::identity::{Held, Identity};
 use super::{Journaling, Store, network_fs, schema};
+use crate::files::{self, Purpose, Unfinished};
 use rusqlite::{Connection, OpenFlags};
 use std::cell::Cell;
-use std::fs::{self, File};
+use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
-use tempfile::TempPath;
 
 /// How long a save waits for another writer. Longer would freeze the screen; the entry stays pending and is tried again.
 const BUSY_WAIT: Duration = Duration::from_millis(250);
@@ -34,10 +34,10 @@ impl Store {
         if let Some(folder) = path.parent() {
             fs::create_dir_all(folder).map_err(failed)?;
         }
-        let part = new_beside(path, "new").map_err(failed)?;
+        let part = Unfinished::beside(path, Purpose::Season).map_err(failed)?;
         let held = Held::of(&part).map_err(failed)?;
         writable(&part, None, held).and_then(Self::close)?;
-        publish(part, path).map_err(failed)?;
+        part.publish(path).map_err(failed)?;
         Self::open(path)
     }
 
@@ -231,14 +231,13 @@ fn settle(connection: &Connection) -> Result<(), rusqlite::Error> {
 fn look_at_head(path: &Path) -> Result<Held, StoreError> {
     let not_a_season = |why: &str| Err(StoreError::NotASeason { path: path.to_owned(), why: why.to_owned() });
     let failed = |error: io::Error| cannot_read(path, error);
-    let about = fs::metadata(path).map_err(failed)?;
-    if about.is_dir() {
-        return not_a_season("a folder");
-    }
-    if !about.is_file() {
-        return not_a_season("not an ordinary file");
+    match files::other_kind(path) {
+        Some(folder @ "a folder") => return not_a_season(folder),
+        Some(kind) => return not_a_season(&format!("{kind}, not an ordinary file")),
+        None => {}
     }
     let held = Held::of(path).map_err(failed)?;
+    let about = fs::metadata(path).map_err(failed)?;
     let head = held.head().map_err(failed)?;
     if head.is_empty() {
         return Err(StoreError::Empty { path: path.to_owned() });
@@ -299,31 +298,4 @@ pub(super) fn with_suffix(path: &Path, suffix: &str) -> PathBuf {
     let mut name = path.as_os_str().to_owned();
     name.push(suffix);
     PathBuf::from(name)
-}
-
-/// An empty temporary file beside another one, which only the user may read; removed when dropped.
-pub(super) fn new_beside(path: &Path, what: &str) -> io::Result<TempPath> {
-    let mut name = path.file_name().unwrap_or_default().to_owned();
-    name.push(".");
-    let made = tempfile::Builder::new().prefix(&name).suffix(&format!(".{what}")).tempfile_in(folder_of(path))?;
-    Ok(made.into_temp_path())
-}
-
-/// Gives a finished file its name, never over another. File systems without links and without a rename that leaves others alone
-/// get a look and a rename.
-pub(super) fn publish(part: TempPath, path: &Path) -> io::Result<()> {
-    match part.persist_noclobber(path) {
-        Ok(()) => {}
-        Err(refused) if refused.error.kind() == ErrorKind::AlreadyExists => return Err(refused.error),
-        Err(_) if path.symlink_metadata().is_ok() => return Err(ErrorKind::AlreadyExists.into()),
-        Err(refused) => refused.path.persist(path).map_err(|refused| refused.error)?,
-    }
-    #[cfg(unix)]
-    File::open(folder_of(path))?.sync_all()?;
-    Ok(())
-}
-
-/// The folder a file is in; one named by nothing is the present one.
-fn folder_of(path: &Path) -> &Path {
-    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }

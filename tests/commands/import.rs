@@ -30,7 +30,8 @@ fn every_fault_is_told_and_nothing_is_written() {
     let journal = laptop.file("season.jsonl", &text);
     let said = laptop.run(&["import", arg(&journal)]);
     assert_eq!((said.code, said.out.as_str()), (1, ""));
-    for line in ["season.jsonl: nothing was written", "line 6, level:", "line 7, depth:", "line 8"] {
+    for line in ["nothing was written, 4 faults in [root]/season.jsonl:", "line 6, level:", "line 7, depth:", "line 8"]
+    {
         assert!(said.err.contains(line), "{line} in {}", said.err);
     }
     assert!(!laptop.path("data").exists(), "no season file was begun");

@@ -2,7 +2,7 @@
 
 use crate::desk::{COLOR, Desk, Keeping, cases};
 use crate::season;
-use benchwalk::controls::hidden;
+use benchwalk::characters::hidden;
 use benchwalk::input::{Code, Event, Key};
 use benchwalk::record::Line;
 use chrono::Duration;

@@ -12,7 +12,9 @@ pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
         (FieldKind::Text { most }, Value::Text(t)) => text(t, most),
         (FieldKind::Code, Value::Text(t)) => {
             let long = t.chars().count();
-            let fits = (1..=16).contains(&long) && t.chars().all(|c| c.is_alphanumeric() || c == '-' || c == '.');
+            // Some characters that cannot be seen are letters by their property.
+            let letters = t.chars().all(|c| c.is_alphanumeric() || c == '-' || c == '.') && unclean(t).is_none();
+            let fits = (1..=16).contains(&long) && letters;
             if fits { None } else { give(format!("is \"{}\"", short(t))) }
         }
         (FieldKind::Plot, Value::Text(t)) => {
@@ -54,7 +56,8 @@ pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
 /// `T1.7`: a trial's code, a point, and the number of a plot from 1.
 fn is_plot(text: &str) -> bool {
     let Some((trial, number)) = text.rsplit_once('.') else { return false };
-    let code = (1..=10).contains(&trial.chars().count()) && trial.chars().all(|c| c.is_alphanumeric() || c == '-');
+    let letters = trial.chars().all(|c| c.is_alphanumeric() || c == '-') && unclean(trial).is_none();
+    let code = (1..=10).contains(&trial.chars().count()) && letters;
     let counted = (1..=4).contains(&number.len()) && number.bytes().all(|b| b.is_ascii_digit());
     code && counted && !number.starts_with('0')
 }
