@@ -16,16 +16,23 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod cuts;
+mod fulldisk;
 mod harness;
 mod kills;
 #[path = "../common/large.rs"]
 mod large;
+mod locks;
+mod powerloss;
+mod readonly;
+mod replaced;
 #[path = "../common/rng.rs"]
 mod rng;
 #[path = "../common/season/mod.rs"]
 mod season;
 #[path = "../common/terminal/mod.rs"]
 mod terminal;
+mod walking_errors;
 
 // These stand between the program and the system's calls.
 #[cfg(target_os = "linux")]

@@ -13,7 +13,7 @@ use std::io::{Read, Write};
 use std::num::NonZero;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Condvar, Mutex};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 /// Long enough for a debug build on a busy machine.
@@ -37,11 +37,13 @@ pub(crate) struct Start<'a> {
     pub prefix: &'a [&'a str],
     /// Variables to set, or with `None` to take away.
     pub env: &'a [(&'a str, Option<&'a str>)],
+    /// Another program than [`program`].
+    pub program: Option<&'a Path>,
 }
 
 impl Default for Start<'_> {
     fn default() -> Self {
-        Self { folder: None, size: (80, 24), prefix: &[], env: &[] }
+        Self { folder: None, size: (80, 24), prefix: &[], env: &[], program: None }
     }
 }
 
@@ -84,7 +86,7 @@ impl Pty {
     /// Starts `benchwalk` with these arguments as told.
     pub(crate) fn start_as(start: Start<'_>, arguments: &[impl AsRef<OsStr>]) -> Self {
         let mut words: Vec<&OsStr> = start.prefix.iter().map(|word| OsStr::new(*word)).collect();
-        let program = program();
+        let program = start.program.map_or_else(program, Path::to_owned);
         words.push(program.as_os_str());
         words.extend(arguments.iter().map(AsRef::as_ref));
         let mut command = CommandBuilder::new(words[0]);
@@ -112,7 +114,7 @@ impl Pty {
                 None => command.env_remove(name),
             }
         }
-        let starting = STARTING.lock().unwrap();
+        let starting = unpoisoned(&STARTING);
         let pair = native_pty_system().openpty(size_of(size)).unwrap();
         let child = pair.slave.spawn_command(command).unwrap();
         drop(pair.slave);
@@ -129,11 +131,11 @@ impl Pty {
                 if n == 0 || hang.load(Ordering::SeqCst) {
                     break;
                 }
-                let mut out = theirs.0.lock().unwrap();
+                let mut out = unpoisoned(&theirs.0);
                 out.feed(&bytes[..n]);
                 theirs.1.notify_all();
             }
-            theirs.0.lock().unwrap().ended = true;
+            unpoisoned(&theirs.0).ended = true;
             theirs.1.notify_all();
         });
         Self { master: Some(pair.master), writer: Some(writer), child, out, hang_up, folder, _own: own }
@@ -141,6 +143,10 @@ impl Pty {
 
     pub(crate) fn path(&self, name: &str) -> PathBuf {
         self.folder.join(name)
+    }
+
+    fn lock(&self) -> MutexGuard<'_, Out> {
+        unpoisoned(&self.out.0)
     }
 
     /// Types bytes.
@@ -152,13 +158,13 @@ impl Pty {
     }
 
     pub(crate) fn resize(&mut self, columns: u16, rows: u16) {
-        self.out.0.lock().unwrap().screen.screen_mut().set_size(cells(rows), cells(columns));
+        self.lock().screen.screen_mut().set_size(cells(rows), cells(columns));
         self.master.as_ref().unwrap().resize(size_of((columns, rows))).unwrap();
     }
 
     /// The screen now.
     pub(crate) fn text(&self) -> String {
-        self.out.0.lock().unwrap().screen.screen().contents()
+        self.lock().screen.screen().contents()
     }
 
     /// Waits until the screen is as wanted, and gives it.
@@ -170,7 +176,7 @@ impl Pty {
     /// Waits until what came out is as wanted.
     pub(crate) fn wait_out(&mut self, what: &str, wanted: impl Fn(&Out) -> bool) {
         let until = Instant::now() + DEADLINE;
-        let mut out = self.out.0.lock().unwrap();
+        let mut out = self.lock();
         while !wanted(&out) {
             let left = until.saturating_duration_since(Instant::now());
             assert!(!left.is_zero(), "waited for {what} in vain:\n{}", out.screen.screen().contents());
@@ -186,7 +192,7 @@ impl Pty {
     /// Waits at most this long for the screen to be as wanted; true if it is.
     pub(crate) fn comes(&mut self, most: Duration, wanted: impl Fn(&str) -> bool) -> bool {
         let until = Instant::now() + most;
-        let mut out = self.out.0.lock().unwrap();
+        let mut out = self.lock();
         loop {
             if wanted(&out.screen.screen().contents()) {
                 return true;
@@ -202,7 +208,7 @@ impl Pty {
     /// Waits until nothing has come out for this long, at most two seconds: a pace for typing, not a proof of anything.
     pub(crate) fn settle(&mut self, idle: Duration) {
         let until = Instant::now() + Duration::from_secs(2);
-        let mut out = self.out.0.lock().unwrap();
+        let mut out = self.lock();
         loop {
             let before = out.raw.len();
             out = self.out.1.wait_timeout(out, idle).unwrap().0;
@@ -215,7 +221,7 @@ impl Pty {
     /// Lets this much time pass while what comes out is taken.
     pub(crate) fn pause(&mut self, time: Duration) {
         let until = Instant::now() + time;
-        let mut out = self.out.0.lock().unwrap();
+        let mut out = self.lock();
         loop {
             let left = until.saturating_duration_since(Instant::now());
             if left.is_zero() {
@@ -225,14 +231,28 @@ impl Pty {
         }
     }
 
+    /// Waits at most this long for something outside the terminal to be so; true if it is.
+    pub(crate) fn until(&mut self, most: Duration, wanted: impl Fn() -> bool) -> bool {
+        let until = Instant::now() + most;
+        loop {
+            if wanted() {
+                return true;
+            }
+            if Instant::now() > until {
+                return false;
+            }
+            self.pause(Duration::from_millis(20));
+        }
+    }
+
     /// Gives every frame from now on to `look`, in its order, while the program may already draw the next.
     pub(crate) fn observe(&self, look: impl FnMut(&vt100::Screen) + Send + 'static) {
-        self.out.0.lock().unwrap().observe(look);
+        self.lock().observe(look);
     }
 
     /// How many frames came out so far.
     pub(crate) fn frames(&self) -> usize {
-        self.out.0.lock().unwrap().frames
+        self.lock().frames
     }
 
     /// Ends the program at once (SIGKILL), waits for it, and takes the last that came out.
@@ -250,7 +270,7 @@ impl Pty {
     /// Waits until nothing more can come out of it: every program in the terminal has ended. At most five seconds.
     pub(crate) fn drain(&mut self) {
         let until = Instant::now() + Duration::from_secs(5);
-        let mut out = self.out.0.lock().unwrap();
+        let mut out = self.lock();
         while !out.ended {
             let left = until.saturating_duration_since(Instant::now());
             if left.is_zero() {
@@ -262,11 +282,11 @@ impl Pty {
 
     /// Everything that came out so far.
     pub(crate) fn raw(&self) -> String {
-        String::from_utf8_lossy(&self.out.0.lock().unwrap().raw).into_owned()
+        String::from_utf8_lossy(&self.lock().raw).into_owned()
     }
 
     pub(crate) fn with_screen<T>(&self, look: impl FnOnce(&vt100::Screen) -> T) -> T {
-        look(self.out.0.lock().unwrap().screen.screen())
+        look(self.lock().screen.screen())
     }
 
     /// Sends a signal by name.
@@ -285,6 +305,20 @@ impl Pty {
             }
             assert!(start.elapsed() < DEADLINE, "still running:\n{}", self.text());
             std::thread::yield_now();
+        }
+    }
+
+    /// How it ended, if it does within this time.
+    pub(crate) fn ended_within(&mut self, most: Duration) -> Option<ExitStatus> {
+        let until = Instant::now() + most;
+        loop {
+            if let Some(status) = self.child.try_wait().unwrap() {
+                return Some(status);
+            }
+            if Instant::now() > until {
+                return None;
+            }
+            self.pause(Duration::from_millis(2));
         }
     }
 
@@ -319,6 +353,11 @@ impl Drop for Pty {
             self.child.kill().ok();
         }
     }
+}
+
+/// A wait in vain stops a test while it holds what came out; the reader goes on.
+fn unpoisoned<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 /// The grid takes no size of nothing.

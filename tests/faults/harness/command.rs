@@ -6,7 +6,7 @@ use std::io::{Read, Write};
 use std::os::unix::process::{CommandExt, ExitStatusExt};
 use std::path::Path;
 use std::process::{Child, Command, ExitStatus, Stdio};
-use std::sync::mpsc;
+use std::sync::{PoisonError, mpsc};
 use std::time::Duration;
 
 /// How a command is run. `Run { prefix: &["strace"], ..Run::at(folder) }`.
@@ -95,7 +95,7 @@ impl<'a> Run<'a> {
                 None => command.env_remove(name),
             };
         }
-        let starting = STARTING.lock().unwrap();
+        let starting = STARTING.lock().unwrap_or_else(PoisonError::into_inner);
         let mut child = command.spawn().unwrap_or_else(|error| panic!("{}: {error}", words[0].display()));
         drop(starting);
         let mut stdin = child.stdin.take().unwrap();

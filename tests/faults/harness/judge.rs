@@ -63,9 +63,15 @@ fn all(file: &Path, bad: &mut Vec<String>) -> rusqlite::Result<Vec<Row>> {
     bad.extend(texts("PRAGMA integrity_check")?.into_iter().filter(|said| said != "ok").take(3));
     let orphans = texts("SELECT \"table\" || ' ' || rowid FROM pragma_foreign_key_check")?;
     bad.extend(orphans.into_iter().take(3).map(|orphan| format!("foreign key of {orphan}")));
-    let sql = "SELECT e.seq, lower(hex(e.id)), coalesce(e.bench, e.house, e.lot), e.author, k.name, e.fields, e.note
-        FROM entry AS e JOIN kind AS k ON k.number = e.kind ORDER BY e.seq";
-    let mut statement = connection.prepare(sql)?;
+    // Files of the first version have other columns.
+    let first = connection.prepare("SELECT author FROM entry").is_err();
+    let (author, fields, note) =
+        if first { ("e.\"by\"", "coalesce(e.body, '{}')", "NULL") } else { ("e.author", "e.fields", "e.note") };
+    let sql = format!(
+        "SELECT e.seq, lower(hex(e.id)), coalesce(e.bench, e.house, e.lot), {author}, k.name, {fields}, {note}
+         FROM entry AS e JOIN kind AS k ON k.number = e.kind ORDER BY e.seq"
+    );
+    let mut statement = connection.prepare(&sql)?;
     let rows = statement.query_map([], |row| {
         let fields: String = row.get(5)?;
         Ok(Row {

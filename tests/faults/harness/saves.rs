@@ -29,7 +29,7 @@ struct Said {
     digit: Option<i64>,
 }
 
-#[derive(Debug, Default)]
+#[derive(Debug, Default, Clone)]
 struct Seen {
     last: Option<String>,
     /// How often another "saved" was shown than just before.
@@ -54,15 +54,16 @@ impl Saves {
     pub(crate) fn frame(&self, screen: &vt100::Screen) {
         let mut seen = self.0.lock().unwrap();
         let rows: Vec<String> = screen.rows(0, screen.size().1.get()).collect();
-        let mut now = None;
+        let (mut now, mut shown) = (None, Vec::new());
         for line in &rows[rows.len().saturating_sub(BOTTOM)..] {
             let unsaid = line.contains("not saved") || line.contains("NOT SAVED");
             let Some(at) = line.find("saved: ").filter(|_| !unsaid) else { continue };
             now = Some(line.trim_end().to_owned());
-            seen.said.extend(said(&line[at + "saved: ".len()..]));
+            shown.extend(said(&line[at + "saved: ".len()..]));
         }
         if now.is_some() && now != seen.last {
             seen.events += 1;
+            seen.said.extend(shown);
         }
         seen.last = now;
     }
@@ -70,6 +71,11 @@ impl Saves {
     /// How many saves were shown.
     pub(crate) fn shown(&self) -> usize {
         self.0.lock().unwrap().events
+    }
+
+    /// What was shown until now, as it stays.
+    pub(crate) fn so_far(&self) -> Self {
+        Self(Arc::new(Mutex::new(self.0.lock().unwrap().clone())))
     }
 
     /// Counts only what is shown from now on; what stands on the screen now is not new.
