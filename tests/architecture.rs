@@ -415,6 +415,23 @@ fn each_outside_thing_has_its_room() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
+/// A format of days that is wrong, or asks a day for its hour, ends the program where it is shown.
+#[test]
+fn formats_of_days_are_written_out_and_known() {
+    use chrono::format::{Item, StrftimeItems};
+    let mut seen = 0;
+    for source in sources() {
+        for piece in source.code().split(".format(").skip(1) {
+            let written = piece.strip_prefix('"').and_then(|rest| rest.split('"').next());
+            let format = written.unwrap_or_else(|| panic!("{}: a format that is not written out", source.inside));
+            let known = StrftimeItems::new(format).all(|item| !matches!(item, Item::Error));
+            assert!(known, "{}: {format:?} is no format", source.inside);
+            seen += 1;
+        }
+    }
+    assert!(seen > 5, "{seen} formats found");
+}
+
 #[test]
 fn every_file_says_what_lives_there() {
     let silent: Vec<String> =

@@ -1,6 +1,6 @@
 //! Keys, sizes and looks that only a real terminal makes.
 
-use crate::terminal::{Pty, program};
+use crate::terminal::{Out, Pty, program};
 use portable_pty::CommandBuilder;
 use std::time::{Duration, Instant};
 
@@ -69,6 +69,58 @@ fn no_color_is_no_color() {
             }
         }
     });
+}
+
+#[test]
+fn a_key_costs_few_bytes_and_every_frame_comes_in_one_piece() {
+    let mut pty = Pty::demo();
+    let mut costs = Vec::new();
+    for (key, mark) in (0..40).map(|i| if i % 20 < 10 { ("j", i) } else { ("k", i) }) {
+        let (before, frames) = (pty.raw().len(), pty.frames());
+        pty.send(key);
+        pty.wait_out("a frame", |out| out.frames > frames);
+        pty.wait_out("its end", |out| out.raw.ends_with(b"\x1b[?2026l"));
+        costs.push((pty.raw().len() - before, mark));
+    }
+    costs.sort_unstable();
+    assert!(costs[37].0 <= 8_000, "bytes a key, and which key: {costs:?}");
+    // What is drawn stands between the marks that a terminal holds back until they close.
+    let raw = pty.raw();
+    let (opened, closed) = (raw.matches("\u{1b}[?2026h").count(), raw.matches("\u{1b}[?2026l").count());
+    assert!(opened > 40 && opened == closed, "{opened} frames opened, {closed} closed");
+}
+
+#[test]
+fn a_note_of_wide_signs_leaves_every_other_column_in_its_place() {
+    // A sign joined of several, one with a variation, a wide one, one with an accent of its own.
+    let odd = "\u{1f469}\u{200d}\u{1f33e}\u{267b}\u{fe0f}\u{65e5}e\u{301}";
+    // The title has the time of day; blanks at the end of a row are drawn or not.
+    let rows = |text: &str| -> Vec<String> { text.lines().skip(1).map(|line| line.trim_end().to_owned()).collect() };
+    let whole = |out: &Out| out.raw.ends_with(b"\x1b[?2026l");
+    let mut pages = Vec::new();
+    for note in ["plain", odd] {
+        let mut pty = Pty::demo();
+        pty.send("wn");
+        pty.wait("the note", |text| text.contains("Note to bench"));
+        pty.send(&format!("\u{1b}[200~{note}\u{1b}[201~\r"));
+        pty.wait("saved", |text| text.contains("saved:"));
+        // The bench page has it among the records; the Round has columns.
+        let mut seen = Vec::new();
+        for (keys, title) in [("\u{1b}", "Round "), ("\r", "Bench ")] {
+            pty.send(keys);
+            pty.wait_out(title, |out| whole(out) && out.screen.screen().contents().starts_with(title));
+            let drawn = rows(&pty.text());
+            let before = pty.raw().len();
+            pty.send("\u{c}");
+            pty.wait_out("a repaint", |out| {
+                whole(out) && String::from_utf8_lossy(&out.raw[before.min(out.raw.len())..]).contains(title.trim())
+            });
+            assert_eq!(rows(&pty.text()), drawn, "painted anew it is the same");
+            seen.extend(drawn.into_iter().filter(|line| !line.contains("note")));
+        }
+        pages.push(seen);
+    }
+    assert_eq!(pages[0], pages[1]);
 }
 
 #[test]

@@ -81,6 +81,19 @@ fn everything_at_once_in_fine_dots() {
     looks("everything_at_once_in_fine_dots", &drawn(&chart, (60, 16), false));
 }
 
+#[test]
+fn a_number_that_is_none_and_bounds_the_wrong_way_round_end_in_time() {
+    // The chart of the terminal library never comes back from this one.
+    let mut chart = readings(&[(f64::NAN, 4.0), (5.0, f64::NAN), (f64::NEG_INFINITY, f64::INFINITY), (10.0, 4.0)]);
+    (chart.across, chart.upright) = ((20.0, 0.0), (10.0, f64::NAN));
+    chart.here = Some(f64::NAN);
+    chart.inks.push(Ink::Line("curve".into(), vec![(0.0, f64::NAN), (20.0, 1.0), (f64::MAX, f64::MIN)], Dash::Solid));
+    let (done, waits) = std::sync::mpsc::channel();
+    std::thread::spawn(move || done.send(drawn(&chart, (36, 12), true)).ok());
+    let text = waits.recv_timeout(std::time::Duration::from_secs(60)).expect("drawn within a minute");
+    assert!(text.contains('o'), "the one reading that is a number is shown:\n{text}");
+}
+
 fn numbers() -> impl Strategy<Value = f64> {
     prop_oneof![proptest::num::f64::ANY, -10.0..30.0_f64, Just(f64::MAX), Just(f64::MIN), Just(0.0)]
 }
