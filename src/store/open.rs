@@ -209,7 +209,7 @@ fn journal(connection: &Connection, network: Option<String>) -> Result<Journalin
 
 /// The settings every writing connection has. Each is read back: a pragma that is not known says nothing.
 fn settle(connection: &Connection) -> Result<(), rusqlite::Error> {
-    // A save never writes into the file itself while there is a log: whoever changes the file then is another program.
+    // A save never writes into the file itself while there is a log: a change of the file is then another program's.
     for (name, value) in [
         ("synchronous", 2_i64),
         ("foreign_keys", 1),

@@ -94,8 +94,11 @@ fn a_key_costs_few_bytes_and_every_frame_comes_in_one_piece() {
 fn a_note_of_wide_signs_leaves_every_other_column_in_its_place() {
     // A sign joined of several, one with a variation, a wide one, one with an accent of its own.
     let odd = "\u{1f469}\u{200d}\u{1f33e}\u{267b}\u{fe0f}\u{65e5}e\u{301}";
-    // The title has the time of day; blanks at the end of a row are drawn or not.
-    let rows = |text: &str| -> Vec<String> { text.lines().skip(1).map(|line| line.trim_end().to_owned()).collect() };
+    // The title has the time of day; blanks at the end of a row are drawn or not; of the note's own row terminals disagree.
+    let rows = |text: &str| -> Vec<String> {
+        let others = text.lines().skip(1).filter(|line| !line.contains("note: "));
+        others.map(|line| line.trim_end().to_owned()).collect()
+    };
     let whole = |out: &Out| out.raw.ends_with(b"\x1b[?2026l");
     let mut pages = Vec::new();
     for note in ["plain", odd] {
@@ -116,7 +119,7 @@ fn a_note_of_wide_signs_leaves_every_other_column_in_its_place() {
                 whole(out) && String::from_utf8_lossy(&out.raw[before.min(out.raw.len())..]).contains(title.trim())
             });
             assert_eq!(rows(&pty.text()), drawn, "painted anew it is the same");
-            seen.extend(drawn.into_iter().filter(|line| !line.contains("note")));
+            seen.extend(drawn);
         }
         pages.push(seen);
     }
