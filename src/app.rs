@@ -171,6 +171,7 @@ impl App {
 
     fn turn_to(&mut self, page: go::Page) {
         self.popups.clear();
+        self.model.forget_status();
         let home = page == go::Page::Round;
         let Some(next) = Screen::open(page, &mut self.model) else { return };
         let last = std::mem::replace(&mut self.screen, next);
@@ -193,9 +194,11 @@ impl App {
         if self.popups.pop().is_some() {
             self.changed();
         } else if let Some(screen) = self.below.pop() {
+            self.model.forget_status();
             self.screen = screen;
             self.changed();
         } else if self.model.season.site().is_some() {
+            self.model.forget_status();
             self.screen = Screen::round(&self.model);
         }
     }
@@ -248,6 +251,7 @@ impl App {
         Page {
             title: self.screen.title(),
             right: format!("{unsaved}{site}  {} {time}  {}", dates::weekday(model.day), model.by),
+            standing: status_line::standing(model),
             said: status_line::line(model),
             hints,
         }

@@ -1,7 +1,7 @@
 //! Handling of results: entries stored or refused, plan lines stored, a season opened or loaded.
 
 use super::App;
-use crate::model::{Effect, Model, NotOpened, Outcome, go};
+use crate::model::{About, Effect, Model, NotOpened, Outcome, Rescued, go};
 use crate::popups::Popup;
 use crate::record::{Entry, Kind, Line};
 use crate::screens::Screen;
@@ -13,20 +13,23 @@ impl App {
         let mut effects = Vec::new();
         match outcome {
             Outcome::Saved(ids) => saved(&mut self.model, &ids),
-            Outcome::NotSaved { why, again: true, .. } => {
-                self.model.trouble(format!("not saved yet: {why} Trying again."));
-            }
+            Outcome::NotSaved { why, again: true, .. } => self.model.notice(About::Saving, Some(why)),
             Outcome::NotSaved { ids, why, again: false } => {
                 self.model.drop_refused(&ids);
                 self.model.trouble(format!("NOT SAVED: {why}"));
             }
             Outcome::PlanKept(lines) => self.plan_kept(lines),
+            Outcome::PlanWaits(lines) => {
+                self.model.revise_unsaved(lines);
+                self.plan_written();
+            }
             Outcome::PlanNotKept(why) => self.model.trouble(format!("NOT SAVED: {why} Enter tries again.")),
-            Outcome::Opened { plan, path } => {
+            Outcome::Opened { plan, path, rescued } => {
                 self.model.open(plan, path);
                 self.popups.clear();
                 self.below.clear();
                 self.screen = Screen::round(&self.model);
+                self.offer(rescued);
             }
             Outcome::Loaded(entries) => self.model.load(entries),
             Outcome::NotOpened(NotOpened::Faults(text)) => {
@@ -38,11 +41,24 @@ impl App {
         self.settle(effects)
     }
 
+    /// Offers to save what earlier runs could not; nothing where there is nothing of the kind.
+    pub fn offer(&mut self, rescued: Vec<Rescued>) {
+        if !rescued.is_empty() {
+            let context = self.context();
+            self.popups.extend(Popup::open(go::Popup::Rescued(rescued), &self.model, context));
+        }
+    }
+
     /// Plan lines are in the file: applies them and closes the form that made them.
     fn plan_kept(&mut self, lines: Vec<Line>) {
         let what = crate::report::plan::said(&lines);
         self.model.revise(lines);
         self.model.saved_plan(what);
+        self.plan_written();
+    }
+
+    /// Closes the form that lines of the plan were written in.
+    fn plan_written(&mut self) {
         if matches!(self.popups.last(), Some(Popup::Plan(_))) {
             self.popups.pop();
         }
@@ -54,7 +70,14 @@ impl App {
 fn saved(model: &mut Model, ids: &[Uuid]) {
     model.kept(ids);
     let written: Vec<Entry> = ids.iter().filter_map(|id| model.season.entry(*id).cloned()).collect();
-    let Some(entry) = written.last() else { return };
+    let Some(entry) = written.last() else {
+        let plan = model.season.plan().lines().into_iter();
+        let lines: Vec<Line> = plan.filter(|line| ids.contains(&line.id())).collect();
+        if !lines.is_empty() {
+            model.saved_plan(crate::report::plan::said(&lines));
+        }
+        return;
+    };
     let line = |entry: &Entry| crate::report::entry::line(entry, model.system());
     let struck = match &entry.kind {
         Kind::Strike { entry: struck, .. } => model.season.entry(*struck),

@@ -1,11 +1,20 @@
-//! The status line below every page: the last message or save, cut to the width.
+//! The lines below every page: what holds until it is over, then the last message or save, cut to the width.
 
-use crate::model::{Model, Status};
+use crate::model::{About, Model, Status};
 use crate::record::Entry;
 use crate::ui::{Role, shorten, width};
 
 /// Least columns of a save that are shown before any follow-up message: the bench and the kind.
 const LEAST_SAID: u16 = 28;
+
+/// What holds until it is over, what is not saved first.
+pub(super) fn standing(model: &Model) -> Vec<String> {
+    let notice = |(about, text): (&About, &String)| match about {
+        About::Saving => format!("! {} NOT YET SAVED: {text}", model.pending.len()),
+        About::File | About::Clock => format!("! {text}"),
+    };
+    model.notices.iter().map(notice).collect()
+}
 
 /// The line and its role.
 pub(super) fn line(model: &Model) -> Option<(String, Role)> {

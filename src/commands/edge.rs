@@ -25,8 +25,8 @@ pub fn install() -> Result<(), Report> {
 /// Reports a failed command and gives its exit code.
 pub fn report(error: CommandError, err: &mut dyn Write) -> u8 {
     let (code, help) = (error.exit_code(), error.help());
+    tracing::error!(error = error.for_log(), "the command failed");
     let report = Report::new(error);
-    tracing::error!(error = %report, "the command failed");
     // Where even standard error is gone only the exit code is left to say it.
     say(&text(&report, help), err).ok();
     code

@@ -75,11 +75,17 @@ pub enum CommandError {
     /// Nothing: it was asked for.
     #[error("ended by signal {0}; everything shown as saved is saved")]
     Signal(i32),
-    /// Keep the lines and import them.
-    #[error("{count} records could not be saved; keep these lines in a file and import it later:\n{journal}")]
+    /// Save them at the next start, or import the lines.
+    #[error("{}", unsaved(*count, season, journals, journal))]
     Unsaved {
         /// How many.
         count: usize,
+        /// The season file.
+        season: String,
+        /// The journals they lie in, where those could be written.
+        journals: Vec<String>,
+        /// The signal that ended the screens.
+        signal: Option<i32>,
         /// They, as a journal.
         journal: String,
     },
@@ -89,9 +95,27 @@ impl CommandError {
     /// The exit code: 1 the command failed, 2 wrong use.
     pub fn exit_code(&self) -> u8 {
         match self {
-            Self::Signal(signal) => u8::try_from(signal.saturating_add(128)).unwrap_or(1),
+            Self::Signal(signal) | Self::Unsaved { signal: Some(signal), .. } => {
+                u8::try_from(signal.saturating_add(128)).unwrap_or(1)
+            }
             Self::Typed { .. } | Self::NoHelp { .. } => 2,
             _ => 1,
+        }
+    }
+
+    /// As the log keeps it: without anything that was typed into the season.
+    pub fn for_log(&self) -> String {
+        match self {
+            Self::Unsaved { count, season, .. } => format!("{season}: {count} records left unsaved"),
+            Self::Session(SessionError::Journal { name, faults }) => format!("{name}: {} faults", faults.len()),
+            Self::Store(StoreError::Refused { .. })
+            | Self::Session(SessionError::Store(StoreError::Refused { .. })) => {
+                "the season file does not take a record".to_owned()
+            }
+            Self::Config { path, .. } => format!("{}: cannot be used", path.display()),
+            Self::Limits { path, faults } => format!("{}: {} faults", path.display(), faults.len()),
+            Self::Typed { option, .. } => format!("{option}: not as it is to be"),
+            other => other.to_string(),
         }
     }
 
@@ -113,4 +137,15 @@ impl CommandError {
             _ => None,
         }
     }
+}
+
+/// What could not be saved, where it lies, and the lines themselves.
+fn unsaved(count: usize, season: &str, journals: &[String], journal: &str) -> String {
+    let records = if count == 1 { "1 record is".to_owned() } else { format!("{count} records are") };
+    let where_to = if journals.is_empty() {
+        "keep the lines below in a file and import it later".to_owned()
+    } else {
+        format!("the next start offers to save what lies in {}; or import the lines below", journals.join(" and "))
+    };
+    format!("{records} not in the season file {season}: {where_to}\n{journal}")
 }

@@ -1,4 +1,4 @@
-//! The log: a file in the state folder, for debugging. Nothing personal goes into it but paths.
+//! The log: a file in the state folder, for debugging. Nothing of what was typed goes into it: counts, reasons and paths.
 
 use super::Folders;
 use std::fs::{self, OpenOptions};
@@ -27,6 +27,8 @@ pub(super) fn start(folders: &Folders) {
     let subscriber = tracing_subscriber::fmt()
         .with_writer(Mutex::new(file))
         .with_ansi(false)
+        // Its own trouble would be printed across the screens.
+        .log_internal_errors(false)
         .with_max_level(LevelFilter::INFO)
         .finish();
     // Set once a process; in tests several commands run in one.

@@ -3,12 +3,12 @@
 use super::{CommandError, Context};
 use crate::app::App;
 use crate::input::Look;
-use crate::journal;
-use crate::model::{Model, Now};
-use crate::record::{Line, Plan};
+use crate::model::{About, Model, Now, Rescued};
+use crate::record::Plan;
 use crate::run::{Ended, run};
 use crate::season::Season;
-use crate::session::SeasonFile;
+use crate::session::rescue::text_of;
+use crate::session::{Beside, SeasonFile};
 
 /// Opens the screens on the season file of the settings, which may not exist yet.
 pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
@@ -16,9 +16,13 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
     let settings = &context.settings;
     let mut file = SeasonFile::new(
         settings.season.clone(),
-        context.folders.data.clone(),
-        settings.config_file.clone(),
+        Beside {
+            data: context.folders.data.clone(),
+            state: context.folders.state.clone(),
+            config_file: settings.config_file.clone(),
+        },
         settings.on,
+        context.clock.now(),
     );
     let opened = file.open()?;
     let season = Season::new(opened.as_ref().map_or_else(Plan::default, |o| o.plan.clone()), Vec::new());
@@ -35,18 +39,40 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
     if opened.is_some() {
         model.wait_for_entries();
     }
-    if let Some(notice) = file.notice() {
-        model.trouble(notice);
-    }
+    model.notice(About::File, file.notice());
     let mut app = App::new(model);
+    match opened {
+        Some(opened) => app.offer(opened.rescued),
+        None => tell_left_behind(&mut app, &file.left_behind()),
+    }
     let ended = run(&mut app, &mut file, context.clock, on).map_err(CommandError::Terminal);
+    let id = file.season_id();
     let closed = file.close();
-    let Ended { signal, unsaved } = ended?;
-    tell_unsaved(&unsaved)?;
+    let Ended { signal, unsaved, journals, terminal } = ended?;
+    if !unsaved.is_empty() {
+        tracing::error!(records = unsaved.len(), "left unsaved");
+        let (count, journal) = (unsaved.len(), text_of(id, &unsaved));
+        let season = app.model.path.clone();
+        return Err(CommandError::Unsaved { count, season, journals, journal, signal });
+    }
     closed?;
-    match signal {
-        Some(signal) => Err(CommandError::Signal(signal)),
-        None => Ok(()),
+    match (signal, terminal) {
+        (Some(signal), _) => Err(CommandError::Signal(signal)),
+        (None, Some(error)) => Err(CommandError::Terminal(error)),
+        (None, None) => Ok(()),
+    }
+}
+
+/// Where there is no season file, says that there are journals of what could not be saved into it.
+fn tell_left_behind(app: &mut App, rescued: &[Rescued]) {
+    if let Some(first) = rescued.first() {
+        let count: usize = rescued.iter().map(|rescued| rescued.lines.len()).sum();
+        let text = format!(
+            "The season file is not there, and {count} lines could not be saved into it. Put it back, or a backup of it: \
+             they are offered then. They lie in {}",
+            first.path
+        );
+        app.model.notice(About::File, Some(text));
     }
 }
 
@@ -55,21 +81,4 @@ fn look(ascii: bool) -> Look {
     let plain = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
     let dumb = std::env::var_os("TERM").is_some_and(|value| value == "dumb");
     Look { color: !(plain || dumb), ascii: ascii || dumb }
-}
-
-/// What could not be saved is printed as a journal, so that it can be imported later.
-fn tell_unsaved(unsaved: &[Line]) -> Result<(), CommandError> {
-    if unsaved.is_empty() {
-        return Ok(());
-    }
-    let entries: Vec<_> = unsaved
-        .iter()
-        .filter_map(|line| match line {
-            Line::Entry(entry) => Some(entry.clone()),
-            _ => None,
-        })
-        .collect();
-    let text = journal::write(None, &Plan::default(), &entries);
-    tracing::error!(records = unsaved.len(), "left unsaved");
-    Err(CommandError::Unsaved { count: unsaved.len(), journal: text })
 }

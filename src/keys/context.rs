@@ -38,6 +38,8 @@ pub enum Context {
     Form,
     /// A page of text to read.
     Reading,
+    /// The offer to save what an earlier run could not.
+    Rescued,
 }
 
 impl Context {
@@ -57,6 +59,7 @@ impl Context {
         Self::Line,
         Self::Form,
         Self::Reading,
+        Self::Rescued,
         Self::Pages,
         Self::Everywhere,
     ];
@@ -80,6 +83,7 @@ impl Context {
             Self::Line => "Typing a line",
             Self::Form => "A form",
             Self::Reading => "A page of text",
+            Self::Rescued => "Not saved when the program ended",
         }
     }
 
@@ -102,6 +106,7 @@ impl Context {
             Self::Line => &[Self::Line, Self::Everywhere],
             Self::Form => &[Self::Form, Self::Everywhere],
             Self::Reading => &[Self::Reading, Self::Everywhere],
+            Self::Rescued => &[Self::Rescued, Self::Everywhere],
         }
     }
 

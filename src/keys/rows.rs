@@ -4,8 +4,8 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
-    ROUND, WALK, WALK_LINE, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM, READING, PAGES,
-    EVERYWHERE,
+    ROUND, WALK, WALK_LINE, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM, READING, RESCUED,
+    PAGES, EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -209,6 +209,11 @@ const READING: &[Row] = &[
     row(X::Reading, &["<home>"], C::First, "", "To the top."),
     row(X::Reading, &["<end>"], C::Last, "", "To the end."),
     row(X::Reading, &["<esc>", "q"], C::Back, "back", "Back."),
+];
+
+const RESCUED: &[Row] = &[
+    row(X::Rescued, &["<ret>"], C::Accept, "save now", "Save what the program could not when it ended."),
+    row(X::Rescued, &["<esc>"], C::Back, "later", "Leave it; it is offered again at the next start."),
 ];
 
 const PAGES: &[Row] = &[

@@ -1,6 +1,6 @@
 //! Navigation targets: a page, or a popup over it.
 
-use super::{FormRequest, MixingRequest, PlanAsk};
+use super::{FormRequest, MixingRequest, PlanAsk, Rescued};
 use crate::record::{KindName, Place};
 use crate::warnings::{CheckName, Warning};
 
@@ -67,4 +67,6 @@ pub enum Popup {
     Who,
     /// The path of a journal.
     Path,
+    /// What earlier runs could not save, the journal that is offered first.
+    Rescued(Vec<Rescued>),
 }

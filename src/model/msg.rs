@@ -1,7 +1,7 @@
 //! Messages to screens ([`Msg`]) and the effects they request ([`Effect`]).
 
-use super::Go;
 use super::go::{Page, Popup};
+use super::{Go, Rescued};
 use crate::input::Key;
 use crate::keys::Command;
 use crate::record::{Entry, Line, Plan};
@@ -30,11 +30,11 @@ pub enum Msg {
 /// The result of an effect.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Outcome {
-    /// These entries are durable.
+    /// These entries and plan lines are durable.
     Saved(Vec<Uuid>),
     /// They are not.
     NotSaved {
-        /// The entries.
+        /// The entries and plan lines.
         ids: Vec<Uuid>,
         /// Why, in words.
         why: String,
@@ -43,7 +43,9 @@ pub enum Outcome {
     },
     /// These plan lines are durable.
     PlanKept(Vec<Line>),
-    /// They are not, and why.
+    /// These plan lines hold, and wait to be durable: what keeps them from it may pass.
+    PlanWaits(Vec<Line>),
+    /// They were refused, and why.
     PlanNotKept(String),
     /// A season was opened: its plan is known, its entries follow.
     Opened {
@@ -51,6 +53,8 @@ pub enum Outcome {
         plan: Plan,
         /// The path of the file.
         path: String,
+        /// What earlier runs could not save of it.
+        rescued: Vec<Rescued>,
     },
     /// The entries of the open season.
     Loaded(Vec<Entry>),
@@ -80,6 +84,8 @@ pub enum Effect {
     OpenDemo,
     /// Import the journal at this path into the season file, then open it.
     Import(String),
+    /// Import the journal of what an earlier run could not save, then open the season again.
+    TakeRescued(String),
     /// Remember who writes.
     KeepBy(String),
     /// Redraw everything.

@@ -11,6 +11,7 @@ use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
 use chrono::{DateTime, FixedOffset, NaiveDate};
+use std::collections::BTreeMap;
 use std::ops::Deref;
 use uuid::Uuid;
 
@@ -36,6 +37,17 @@ pub enum Status {
     Trouble(String),
 }
 
+/// What a standing notice is about. There is one notice of each at most.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum About {
+    /// The lines that are not saved yet: why, and what to do.
+    Saving,
+    /// The season file: it cannot be written, or is damaged.
+    File,
+    /// The clock.
+    Clock,
+}
+
 /// What the screens read of the state. [`Model`] gives it out by `Deref`, so every fact reads as a field and changes only
 /// through the methods of [`Model`], which keep them in step.
 #[derive(Debug, Clone)]
@@ -56,10 +68,12 @@ pub struct Facts {
     pub day: NaiveDate,
     /// Who writes; empty until asked.
     pub by: String,
-    /// Entries shown but not yet safe in the file, oldest first.
+    /// Entries and lines of the plan that are shown but not yet safe in the file, oldest first.
     pub pending: Vec<Uuid>,
-    /// What the line below the page says.
+    /// What the line below the page says: a message about the last key.
     pub status: Option<Status>,
+    /// What holds until it is over: shown above the status line on every page.
+    pub notices: BTreeMap<About, String>,
     /// What the terminal can show.
     pub look: Look,
     /// Columns and rows of the window.
@@ -107,6 +121,7 @@ impl Model {
             by,
             pending: Vec::new(),
             status: None,
+            notices: BTreeMap::new(),
             look,
             size: (80, 24),
             path: String::new(),
@@ -337,17 +352,26 @@ impl Model {
         self.trouble(format!("Not written: {said}"));
     }
 
-    /// These entries are safe in the file.
+    /// These entries and lines of the plan are safe in the file.
     pub fn kept(&mut self, ids: &[Uuid]) {
+        self.no_longer_pending(ids);
+    }
+
+    /// They wait no longer. With the last of them goes the notice that says why they waited.
+    fn no_longer_pending(&mut self, ids: &[Uuid]) {
         self.facts.pending.retain(|id| !ids.contains(id));
+        if self.pending.is_empty() {
+            self.facts.notices.remove(&About::Saving);
+        }
     }
 
     /// The file refused these entries for good: they are taken out again.
     pub fn drop_refused(&mut self, ids: &[Uuid]) {
-        self.facts.pending.retain(|id| !ids.contains(id));
+        self.no_longer_pending(ids);
         self.undo_stack.forget(ids);
-        let kept = self.season.entries().iter().filter(|e| !ids.contains(&e.id)).cloned().collect();
-        self.facts.season = Season::new(self.season.plan().clone(), kept).on(self.day);
+        let entries = self.season.entries().iter().cloned().map(Line::Entry);
+        let lines = self.season.plan().lines().into_iter().chain(entries);
+        self.facts.season = Season::of(lines.filter(|line| !ids.contains(&line.id()))).on(self.day);
         self.all_stale();
     }
 
@@ -373,6 +397,12 @@ impl Model {
             self.facts.season.revise(line);
         }
         self.all_stale();
+    }
+
+    /// These lines of the plan hold from now on, but are not safe in the file yet.
+    pub fn revise_unsaved(&mut self, lines: Vec<Line>) {
+        self.facts.pending.extend(lines.iter().map(Line::id));
+        self.revise(lines);
     }
 
     /// Another season was opened; its entries follow.
@@ -437,6 +467,22 @@ impl Model {
     /// Says that lines of the plan are safe in the file.
     pub fn saved_plan(&mut self, what: String) {
         self.facts.status = Some(Status::Saved(what, None));
+    }
+
+    /// Forgets what the line below the page says, unless it was said about the present key: on another page it would read as
+    /// if it held now.
+    pub fn forget_status(&mut self) {
+        if !self.just_said {
+            self.facts.status = None;
+        }
+    }
+
+    /// Says something that holds until it is over, on every page; `None` when it is over.
+    pub fn notice(&mut self, about: About, text: Option<String>) {
+        match text {
+            Some(text) => self.facts.notices.insert(about, text),
+            None => self.facts.notices.remove(&about),
+        };
     }
 
     /// Says that something did not work.

@@ -12,6 +12,7 @@ pub mod more_checks;
 pub mod pager;
 pub mod plan;
 pub mod prompt;
+pub mod rescued;
 mod when;
 
 use crate::keys::Context;
@@ -38,6 +39,8 @@ pub enum Popup {
     History(history::State),
     /// A form of the plan.
     Plan(Box<plan::State>),
+    /// What an earlier run could not save.
+    Rescued(rescued::State),
 }
 
 impl Popup {
@@ -58,6 +61,7 @@ impl Popup {
             go::Popup::Answer(warnings) => Self::chosen(form_picker::State::answers(&warnings, model), model)?,
             go::Popup::PutOff(warnings) => Self::chosen(form_picker::State::put_offs(&warnings), model)?,
             go::Popup::Written(bench) => Self::History(history::State::new(bench)),
+            go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),
             go::Popup::Plan(ask) => Self::Plan(Box::new(plan::State::new(ask, model))),
         })
     }
@@ -75,6 +79,7 @@ impl Popup {
     pub const fn context(&self) -> Context {
         match self {
             Self::Pager(_) => Context::Reading,
+            Self::Rescued(_) => Context::Rescued,
             Self::Prompt(_) => Context::Line,
             Self::Form(_) | Self::Plan(_) => Context::Form,
             Self::Leaves(_) | Self::MoreChecks(_) | Self::FormPicker(_) | Self::History(_) => Context::List,
@@ -84,7 +89,7 @@ impl Popup {
     /// True where a key writes something down.
     pub const fn writes(&self) -> bool {
         match self {
-            Self::Pager(_) | Self::FormPicker(_) | Self::History(_) => false,
+            Self::Pager(_) | Self::FormPicker(_) | Self::History(_) | Self::Rescued(_) => false,
             Self::Prompt(state) => state.writes(),
             Self::Leaves(_) | Self::MoreChecks(_) | Self::Form(_) | Self::Plan(_) => true,
         }
@@ -106,6 +111,7 @@ impl Popup {
             Self::FormPicker(state) => form_picker::update(state, model, msg),
             Self::History(state) => history::update(state, model, msg),
             Self::Plan(state) => plan::update(state, model, msg),
+            Self::Rescued(state) => rescued::update(state, model, msg),
         }
     }
 
@@ -120,6 +126,7 @@ impl Popup {
             Self::FormPicker(state) => form_picker::view(state, model, frame, area),
             Self::History(state) => history::view(state, model, frame, area),
             Self::Plan(state) => plan::view(state, model, frame, area),
+            Self::Rescued(state) => rescued::view(state, model, frame, area),
         }
     }
 }

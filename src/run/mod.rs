@@ -5,17 +5,18 @@
 
 mod saving;
 mod storage;
+mod unsaved;
 
-pub use storage::{Opened, Refused, Storage};
+pub use storage::{Opened, Part, Refused, Rescue, Storage};
 
 use crate::app::App;
 use crate::clock::{Clock, stamp};
 use crate::input::Event;
-use crate::model::{Effect, NotOpened, Now, Outcome};
+use crate::model::{About, Effect, NotOpened, Now, Outcome};
 use crate::record::Line;
 use crate::term::Terminal;
 use chrono::NaiveDate;
-use saving::Saving;
+use saving::{Fate, Saving};
 use std::io;
 use std::time::{Duration, Instant};
 
@@ -31,8 +32,12 @@ const SLICE: Duration = Duration::from_millis(4);
 pub struct Ended {
     /// The signal that asked for it.
     pub signal: Option<i32>,
-    /// What could not be saved to the end.
+    /// What is in no season file: what could not be saved to the end, and what was saved into a file that is gone.
     pub unsaved: Vec<Line>,
+    /// The journals that hold it, where they could be written.
+    pub journals: Vec<String>,
+    /// What ended the screens where it was the terminal.
+    pub terminal: Option<io::Error>,
 }
 
 /// The loop's own state.
@@ -52,17 +57,20 @@ struct Loop<'a> {
 /// Runs the screens until they are left.
 ///
 /// # Errors
-/// When the terminal is gone or refuses.
+/// When the terminal refuses at the start. One that goes later ends the screens and is named in [`Ended`].
 pub fn run(app: &mut App, storage: &mut dyn Storage, clock: &dyn Clock, on: Option<NaiveDate>) -> io::Result<Ended> {
     let mut terminal = Terminal::enter()?;
     app.model.resize(terminal.size());
     let start = Instant::now();
-    let mut this = Loop { app, storage, clock, on, start, saving: Saving::default(), dirty: true, loading: Vec::new() };
+    let saving = Saving::new(storage.rescue());
+    terminal.before_end(saving.last_act());
+    let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, loading: Vec::new() };
     let left = this.until_left(&mut terminal);
     let signal = terminal.ended_by();
-    drop(terminal);
+    // While the terminal is watched: a signal still ends a save that takes too long.
     let unsaved = this.saving.last_try(this.storage);
-    left.map(|()| Ended { signal, unsaved })
+    drop(terminal);
+    Ok(Ended { signal, unsaved, journals: this.saving.paths(), terminal: left.err() })
 }
 
 /// The time as given to the screens.
@@ -119,11 +127,15 @@ impl Loop<'_> {
         for task in tasks.into_iter().flatten() {
             self.app.answer(task);
         }
-        if !self.saving.waits() || signal || quits > 1 {
+        let gone = self.saving.look_for_gone(self.storage);
+        if !(self.saving.waits() || gone) || signal || quits > 1 {
             return true;
         }
-        let text = "Not everything is saved yet. Leaving again prints the unsaved entries, to be imported later.";
-        self.app.model.trouble(text);
+        self.app.model.trouble(if gone {
+            "Entries saved before are no longer in the season file. Leaving again prints them with the unsaved entries."
+        } else {
+            "Not everything is saved yet. Leaving again prints the unsaved entries, to be imported later."
+        });
         false
     }
 
@@ -133,14 +145,25 @@ impl Loop<'_> {
                 let tasks = self.saving.save(self.storage, lines, self.start.elapsed());
                 return Ok(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect());
             }
-            Effect::KeepPlan(lines) => match self.storage.append(&lines) {
-                Ok(()) => Outcome::PlanKept(lines),
-                Err(Refused { why, .. }) => Outcome::PlanNotKept(why),
-            },
+            Effect::KeepPlan(lines) => {
+                let (fate, outcomes) = self.saving.save_plan(self.storage, &lines, self.start.elapsed());
+                for outcome in outcomes {
+                    self.app.answer(outcome);
+                }
+                match fate {
+                    Fate::Kept => Outcome::PlanKept(lines),
+                    Fate::Waiting => Outcome::PlanWaits(lines),
+                    Fate::Refused(why) => Outcome::PlanNotKept(why),
+                }
+            }
             Effect::OpenDemo => self.opened(|storage| storage.demo()),
             Effect::Import(path) => {
                 let (at, by) = (self.app.model.now.at, self.app.model.by.clone());
                 self.opened(|storage| storage.import(&path, at, &by))
+            }
+            Effect::TakeRescued(journal) => {
+                let (at, by) = (self.app.model.now.at, self.app.model.by.clone());
+                self.opened(|storage| storage.take_rescued(&journal, at, &by))
             }
             Effect::KeepBy(by) => match self.storage.save_author(&by) {
                 Ok(()) => return Ok(Vec::new()),
@@ -167,7 +190,7 @@ impl Loop<'_> {
             Ok(opened) => {
                 self.on = opened.on.or(self.on);
                 self.loading.clear();
-                Outcome::Opened { plan: opened.plan, path: opened.path }
+                Outcome::Opened { plan: opened.plan, path: opened.path, rescued: opened.rescued }
             }
             Err(why) => Outcome::NotOpened(why),
         }
@@ -207,7 +230,7 @@ impl Loop<'_> {
     /// A piece of work; false when none is left.
     fn work(&mut self) -> bool {
         if let Some(why) = self.storage.damage() {
-            self.app.model.trouble(why);
+            self.app.model.notice(About::File, Some(why));
             self.dirty = true;
         }
         if self.app.model.loaded {

@@ -1,92 +1,227 @@
-//! Saving, and saving again: lines wait in their order until they are kept.
+//! Saving, and saving again: lines wait in their order until they are kept, and lie in a journal of their own meanwhile.
 
-use super::{Refused, Storage};
+use super::unsaved::Unsaved;
+use super::{Refused, Rescue, Storage};
 use crate::model::Outcome;
 use crate::record::Line;
+use std::sync::Arc;
 use std::time::Duration;
 use uuid::Uuid;
 
+/// What has become of lines that were to be saved.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Fate {
+    /// They are in the file.
+    Kept,
+    /// They wait, and are tried again.
+    Waiting,
+    /// The file refuses them for good, and why.
+    Refused(String),
+}
+
 /// Lines not yet kept, oldest first.
-#[derive(Debug, Default)]
 pub(super) struct Saving {
-    waiting: Vec<Line>,
+    /// What was recorded together is kept together, all or nothing.
+    waiting: Vec<Vec<Line>>,
+    /// Refused for good after it was shown.
+    refused: Vec<Line>,
+    /// Saved in this run, and no longer in any file by the name of the season.
+    gone: Vec<Line>,
     tried: Duration,
+    unsaved: Unsaved,
 }
 
 impl Saving {
+    /// Nothing waits. What will is kept in these journals.
+    pub(super) fn new(rescue: Arc<dyn Rescue>) -> Self {
+        Self {
+            waiting: Vec::new(),
+            refused: Vec::new(),
+            gone: Vec::new(),
+            tried: Duration::ZERO,
+            unsaved: Unsaved::new(rescue),
+        }
+    }
+
+    /// What is to be done with the lines where the program is ended while the main thread is held up.
+    pub(super) fn last_act(&self) -> Arc<dyn Fn() + Send + Sync> {
+        let unsaved = self.unsaved.clone();
+        Arc::new(move || {
+            unsaved.keep().ok();
+        })
+    }
+
     /// True while something is not kept.
     pub(super) fn waits(&self) -> bool {
         !self.waiting.is_empty()
     }
 
-    /// Keeps lines, after those that wait.
+    /// Keeps lines that belong together, after those that wait.
     pub(super) fn save(&mut self, storage: &mut dyn Storage, lines: Vec<Line>, now: Duration) -> Vec<Outcome> {
-        self.waiting.extend(lines);
-        self.go(storage, now)
+        self.waiting.push(lines);
+        self.go(storage, now, true)
+    }
+
+    /// Keeps lines that hold only when they are kept or wait to be: a refusal is the form's to show, which still has them.
+    pub(super) fn save_plan(
+        &mut self,
+        storage: &mut dyn Storage,
+        lines: &[Line],
+        now: Duration,
+    ) -> (Fate, Vec<Outcome>) {
+        self.waiting.push(lines.to_vec());
+        let own = ids(lines);
+        let mut outcomes = self.go(storage, now, false);
+        let refusal = outcomes
+            .iter()
+            .position(|outcome| matches!(outcome, Outcome::NotSaved { ids, again: false, .. } if *ids == own));
+        let fate = match refusal.map(|at| outcomes.remove(at)) {
+            Some(Outcome::NotSaved { why, .. }) => Fate::Refused(why),
+            _ if self.waiting.iter().any(|batch| ids(batch) == own) => Fate::Waiting,
+            _ => Fate::Kept,
+        };
+        (fate, outcomes)
     }
 
     /// Tries again what waits, if the last try is so long past.
     pub(super) fn again(&mut self, storage: &mut dyn Storage, now: Duration, after: Duration) -> Option<Vec<Outcome>> {
         let due = self.waits() && now.saturating_sub(self.tried) >= after;
-        due.then(|| self.go(storage, now))
+        due.then(|| self.go(storage, now, true))
     }
 
-    /// The last try when the program ends; gives what is left.
+    /// Looks for what was saved in this run and is no longer in the file; true when there is some.
+    pub(super) fn look_for_gone(&mut self, storage: &mut dyn Storage) -> bool {
+        self.gone = storage.gone();
+        !self.gone.is_empty()
+    }
+
+    /// The last try when the program ends; gives what is in no file, which then lies in the journals too.
     pub(super) fn last_try(&mut self, storage: &mut dyn Storage) -> Vec<Line> {
-        if self.waits() && storage.append(&self.waiting).is_ok() {
+        if self.waits() && storage.append(&self.waiting.concat()).is_ok() {
             self.waiting.clear();
         }
-        std::mem::take(&mut self.waiting)
+        self.look_for_gone(storage);
+        self.share();
+        if let Err(why) = self.unsaved.keep() {
+            tracing::error!(%why, "no journal of what is not saved");
+        }
+        self.unsaved.all()
     }
 
-    fn go(&mut self, storage: &mut dyn Storage, now: Duration) -> Vec<Outcome> {
+    /// Where the lines lie that are not kept.
+    pub(super) fn paths(&self) -> Vec<String> {
+        self.unsaved.paths()
+    }
+
+    fn go(&mut self, storage: &mut dyn Storage, now: Duration, shown: bool) -> Vec<Outcome> {
         self.tried = now;
-        match storage.append(&self.waiting) {
-            Ok(()) => vec![Outcome::Saved(ids(&std::mem::take(&mut self.waiting)))],
-            Err(Refused { why, again: true }) => {
-                vec![Outcome::NotSaved { ids: ids(&self.waiting), why, again: true }]
+        self.share();
+        let all = self.waiting.concat();
+        let mut outcomes = match storage.append(&all) {
+            Ok(()) => {
+                self.waiting.clear();
+                self.gone.clear();
+                vec![Outcome::Saved(ids(&all))]
             }
-            Err(Refused { .. }) => self.one_by_one(storage),
+            Err(Refused { why, again: true }) => vec![Outcome::NotSaved { ids: ids(&all), why, again: true }],
+            Err(Refused { .. }) => self.one_by_one(storage, shown),
+        };
+        if self.waits() {
+            self.gone = storage.gone();
+        }
+        self.share();
+        let kept = self.unsaved.keep();
+        for outcome in &mut outcomes {
+            self.say_what_is_done(outcome, kept.as_ref().err());
+        }
+        outcomes
+    }
+
+    /// Adds to the reason what is done with the lines, and why they are in no journal where they are in none.
+    fn say_what_is_done(&self, outcome: &mut Outcome, no_journal: Option<&String>) {
+        let Outcome::NotSaved { why, again, ids } = outcome else { return };
+        if *again {
+            why.push_str(" Tried again by itself");
+            match no_journal {
+                None => why.push_str(", and kept in a journal that the next start offers."),
+                Some(trouble) => why.push_str(&format!(". No journal of it can be kept either: {trouble}.")),
+            }
+        } else if no_journal.is_none() && self.refused.iter().any(|line| ids.contains(&line.id())) {
+            why.push_str(" Its text is kept, and offered at the next start.");
         }
     }
 
-    /// One of several lines is refused for good: each by itself, so that it does not hold up the others.
-    fn one_by_one(&mut self, storage: &mut dyn Storage) -> Vec<Outcome> {
-        let mut tasks = Vec::new();
+    /// Something is refused for good: what was recorded together is tried by itself, so that the rest is not held up. Of what
+    /// was `shown` the last one too goes into the journal of what was refused.
+    fn one_by_one(&mut self, storage: &mut dyn Storage, shown: bool) -> Vec<Outcome> {
+        let mut outcomes = Vec::new();
         let mut left = Vec::new();
-        for line in std::mem::take(&mut self.waiting) {
-            let one = std::slice::from_ref(&line);
-            let ids = ids(one);
-            match storage.append(one) {
-                Ok(()) => tasks.push(Outcome::Saved(ids)),
+        let batches = std::mem::take(&mut self.waiting);
+        let last = batches.len().saturating_sub(1);
+        for (at, batch) in batches.into_iter().enumerate() {
+            let ids = ids(&batch);
+            match storage.append(&batch) {
+                Ok(()) => outcomes.push(Outcome::Saved(ids)),
                 Err(Refused { why, again }) => {
-                    tasks.push(Outcome::NotSaved { ids, why, again });
+                    outcomes.push(Outcome::NotSaved { ids, why, again });
                     if again {
-                        left.push(line);
+                        left.push(batch);
+                    } else if shown || at < last {
+                        self.refused.extend(batch);
                     }
                 }
             }
         }
         self.waiting = left;
-        tasks
+        outcomes
+    }
+
+    /// Shows what is in no file to whatever may end the program.
+    fn share(&self) {
+        let mut waiting = self.gone.clone();
+        waiting.extend(self.waiting.iter().flatten().cloned());
+        self.unsaved.set(waiting, self.refused.clone());
     }
 }
 
 fn ids(lines: &[Line]) -> Vec<Uuid> {
-    let entry = |line: &Line| match line {
-        Line::Entry(entry) => Some(entry.id),
-        _ => None,
-    };
-    lines.iter().filter_map(entry).collect()
+    lines.iter().map(Line::id).collect()
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Opened, Storage};
+    use super::super::{Opened, Part, Storage};
     use super::*;
     use crate::model::NotOpened;
     use crate::record::{Entry, Kind, Place};
     use chrono::{DateTime, FixedOffset};
+    use std::sync::Mutex;
+
+    /// Journals in memory, which may have no room.
+    #[derive(Default)]
+    struct Journals {
+        full: Mutex<bool>,
+        parts: Mutex<[Vec<Line>; 2]>,
+    }
+
+    impl Journals {
+        fn held(&self) -> [Vec<Line>; 2] {
+            self.parts.lock().unwrap().clone()
+        }
+    }
+
+    impl Rescue for Journals {
+        fn keep(&self, part: Part, lines: &[Line]) -> Result<(), String> {
+            if *self.full.lock().unwrap() && !lines.is_empty() {
+                return Err("no room".into());
+            }
+            self.parts.lock().unwrap()[usize::from(part == Part::Refused)] = lines.to_vec();
+            Ok(())
+        }
+        fn paths(&self) -> Vec<String> {
+            Vec::new()
+        }
+    }
 
     /// Refuses as scripted; stores the rest.
     #[derive(Default)]
@@ -94,6 +229,14 @@ mod tests {
         kept: Vec<Line>,
         busy: u32,
         hates: Option<Uuid>,
+        gone: Vec<Line>,
+        journals: Arc<Journals>,
+    }
+
+    impl Shaky {
+        fn saving(&self) -> Saving {
+            Saving::new(self.rescue())
+        }
     }
 
     impl Storage for Shaky {
@@ -107,6 +250,15 @@ mod tests {
             }
             self.kept.extend(lines.iter().cloned());
             Ok(())
+        }
+        fn gone(&mut self) -> Vec<Line> {
+            self.gone.clone()
+        }
+        fn rescue(&self) -> Arc<dyn Rescue> {
+            Arc::<Journals>::clone(&self.journals)
+        }
+        fn take_rescued(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
+            Err(NotOpened::Trouble("no".into()))
         }
         fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
             Ok(None)
@@ -139,27 +291,136 @@ mod tests {
         })
     }
 
+    const PAUSE: Duration = Duration::from_millis(500);
+
     #[test]
     fn what_is_busy_waits_in_its_order_and_is_kept_later() {
-        let (mut storage, mut saving) = (Shaky { busy: 2, ..Shaky::default() }, Saving::default());
+        let mut storage = Shaky { busy: 2, ..Shaky::default() };
+        let mut saving = storage.saving();
         saving.save(&mut storage, vec![line(1)], Duration::ZERO);
         let told = saving.save(&mut storage, vec![line(2)], Duration::ZERO);
         assert!(matches!(told.as_slice(), [Outcome::NotSaved { again: true, ids, .. }] if ids.len() == 2));
-        assert!(saving.again(&mut storage, Duration::from_millis(100), Duration::from_millis(500)).is_none());
-        let told = saving.again(&mut storage, Duration::from_millis(600), Duration::from_millis(500)).unwrap();
+        assert!(saving.again(&mut storage, Duration::from_millis(100), PAUSE).is_none());
+        let told = saving.again(&mut storage, Duration::from_millis(600), PAUSE).unwrap();
         assert_eq!(told, [Outcome::Saved(vec![Uuid::from_u128(1), Uuid::from_u128(2)])]);
         assert_eq!(storage.kept, [line(1), line(2)]);
         assert!(!saving.waits());
     }
 
     #[test]
-    fn one_refused_line_does_not_hold_up_the_others() {
-        let (mut storage, mut saving) =
-            (Shaky { busy: 1, hates: Some(Uuid::from_u128(1)), ..Shaky::default() }, Saving::default());
+    fn what_waits_lies_in_a_journal_until_it_is_in() {
+        let mut storage = Shaky { busy: 2, ..Shaky::default() };
+        let mut saving = storage.saving();
+        saving.save(&mut storage, vec![line(1)], Duration::ZERO);
+        assert_eq!(storage.journals.held(), [vec![line(1)], Vec::new()]);
+        saving.save(&mut storage, vec![line(2)], Duration::ZERO);
+        assert_eq!(storage.journals.held(), [vec![line(1), line(2)], Vec::new()]);
+        saving.again(&mut storage, PAUSE, PAUSE);
+        assert_eq!(storage.journals.held(), [Vec::new(), Vec::new()]);
+    }
+
+    #[test]
+    fn a_journal_that_cannot_be_written_is_told_and_tried_again() {
+        let mut storage = Shaky { busy: 3, ..Shaky::default() };
+        *storage.journals.full.lock().unwrap() = true;
+        let mut saving = storage.saving();
+        let told = saving.save(&mut storage, vec![line(1)], Duration::ZERO);
+        let said = |told: &[Outcome]| match told {
+            [Outcome::NotSaved { why, .. }] => why.clone(),
+            other => panic!("{other:?}"),
+        };
+        assert!(said(&told).ends_with("No journal of it can be kept either: no room."), "{told:?}");
+        *storage.journals.full.lock().unwrap() = false;
+        let told = saving.again(&mut storage, PAUSE, PAUSE).unwrap();
+        assert_eq!(said(&told), "busy Tried again by itself, and kept in a journal that the next start offers.");
+        assert_eq!(storage.journals.held()[0], [line(1)]);
+    }
+
+    #[test]
+    fn lines_in_flight_are_kept_by_whatever_ends_the_program() {
+        /// A disk that holds the main thread up; meanwhile a signal comes.
+        struct Slow {
+            inner: Shaky,
+            act: Option<Arc<dyn Fn() + Send + Sync>>,
+        }
+        impl Storage for Slow {
+            fn append(&mut self, _: &[Line]) -> Result<(), Refused> {
+                self.act.as_ref().unwrap()();
+                assert_eq!(self.inner.journals.held()[0], [line(7)]);
+                Ok(())
+            }
+            fn gone(&mut self) -> Vec<Line> {
+                Vec::new()
+            }
+            fn rescue(&self) -> Arc<dyn Rescue> {
+                self.inner.rescue()
+            }
+            fn take_rescued(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
+                Err(NotOpened::Trouble("no".into()))
+            }
+            fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
+                Ok(None)
+            }
+            fn damage(&mut self) -> Option<String> {
+                None
+            }
+            fn demo(&mut self) -> Result<Opened, NotOpened> {
+                self.inner.demo()
+            }
+            fn import(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
+                self.inner.demo()
+            }
+            fn save_author(&mut self, _: &str) -> Result<(), String> {
+                Ok(())
+            }
+        }
+        let mut storage = Slow { inner: Shaky::default(), act: None };
+        let mut saving = Saving::new(storage.rescue());
+        storage.act = Some(saving.last_act());
+        saving.save(&mut storage, vec![line(7)], Duration::ZERO);
+        assert_eq!(storage.inner.journals.held(), [Vec::new(), Vec::new()], "saved after all");
+    }
+
+    #[test]
+    fn one_refused_line_does_not_hold_up_the_others_and_its_text_is_kept() {
+        let mut storage = Shaky { busy: 1, hates: Some(Uuid::from_u128(1)), ..Shaky::default() };
+        let mut saving = storage.saving();
         saving.save(&mut storage, vec![line(1)], Duration::ZERO);
         let told = saving.save(&mut storage, vec![line(2)], Duration::ZERO);
-        assert!(matches!(told.first(), Some(Outcome::NotSaved { again: false, .. })));
+        assert!(matches!(told.first(), Some(Outcome::NotSaved { again: false, why, .. }) if why.contains("is kept")));
         assert_eq!(told.get(1), Some(&Outcome::Saved(vec![Uuid::from_u128(2)])));
         assert!(!saving.waits());
+        assert_eq!(storage.journals.held(), [Vec::new(), vec![line(1)]]);
+        assert_eq!(saving.last_try(&mut storage), [line(1)]);
+    }
+
+    #[test]
+    fn what_was_recorded_together_is_refused_together() {
+        let mut storage = Shaky { hates: Some(Uuid::from_u128(1)), ..Shaky::default() };
+        let mut saving = storage.saving();
+        saving.save(&mut storage, vec![line(1), line(2)], Duration::ZERO);
+        assert!(storage.kept.is_empty());
+        assert_eq!(storage.journals.held()[1], [line(1), line(2)]);
+    }
+
+    #[test]
+    fn a_plan_waits_like_entries_and_one_that_is_refused_stays_with_its_form() {
+        let mut storage = Shaky { busy: 1, hates: Some(Uuid::from_u128(2)), ..Shaky::default() };
+        let mut saving = storage.saving();
+        assert_eq!(saving.save_plan(&mut storage, &[line(1)], Duration::ZERO).0, Fate::Waiting);
+        assert_eq!(storage.journals.held()[0], [line(1)]);
+        let (fate, told) = saving.save_plan(&mut storage, &[line(2)], Duration::ZERO);
+        assert_eq!((fate, told), (Fate::Refused("no".into()), vec![Outcome::Saved(vec![Uuid::from_u128(1)])]));
+        assert_eq!(saving.save_plan(&mut storage, &[line(3)], Duration::ZERO).0, Fate::Kept);
+        assert!(saving.last_try(&mut storage).is_empty());
+    }
+
+    #[test]
+    fn what_is_gone_from_the_file_is_in_the_journal_with_what_waits() {
+        let mut storage = Shaky { busy: 9, gone: vec![line(1)], ..Shaky::default() };
+        let mut saving = storage.saving();
+        saving.save(&mut storage, vec![line(2)], Duration::ZERO);
+        assert_eq!(storage.journals.held()[0], [line(1), line(2)]);
+        assert_eq!(saving.last_try(&mut storage), [line(1), line(2)]);
     }
 }

@@ -1,8 +1,9 @@
 //! Storage as the loop needs it; implemented by the season file and by test doubles.
 
-use crate::model::NotOpened;
+use crate::model::{NotOpened, Rescued};
 use crate::record::{Entry, Line, Plan};
 use chrono::{DateTime, FixedOffset, NaiveDate};
+use std::sync::Arc;
 
 /// Why records were not stored.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,6 +23,30 @@ pub struct Opened {
     pub path: String,
     /// The day to open it on, where it is not today.
     pub on: Option<NaiveDate>,
+    /// What earlier runs could not save of it.
+    pub rescued: Vec<Rescued>,
+}
+
+/// Which of the lines that are not in the season file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// Those that wait to be saved.
+    Waiting,
+    /// Those that the file refused for good after they were shown.
+    Refused,
+}
+
+/// The journals that hold what is not in the season file, so that a later start finds it. They can be written from any thread,
+/// also while the season file is being written.
+pub trait Rescue: Send + Sync {
+    /// Makes the journal of this part hold these lines; with no lines it is removed.
+    ///
+    /// # Errors
+    /// Why it could not be written, in words.
+    fn keep(&self, part: Part, lines: &[Line]) -> Result<(), String>;
+
+    /// The journals there are.
+    fn paths(&self) -> Vec<String>;
 }
 
 /// Storage of records.
@@ -32,6 +57,18 @@ pub trait Storage {
     /// # Errors
     /// [`Refused`]: nothing was stored.
     fn append(&mut self, lines: &[Line]) -> Result<(), Refused>;
+
+    /// Lines saved in this run that no file by the name of the season holds any longer: it was removed or replaced.
+    fn gone(&mut self) -> Vec<Line>;
+
+    /// The journals of what is not in the season file.
+    fn rescue(&self) -> Arc<dyn Rescue>;
+
+    /// Imports what an earlier run could not save, and removes its journal when it is in. Then the season is opened again.
+    ///
+    /// # Errors
+    /// Every fault of the journal, a line each; the journal stays.
+    fn take_rescued(&mut self, journal: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened>;
 
     /// The next entries of the open season; `None` when all were given.
     ///

@@ -6,12 +6,13 @@ pub mod atomic_write;
 pub mod daily_backup;
 mod demo;
 mod import;
+pub mod rescue;
 mod season_file;
 mod writer;
 
 pub use demo::{Demo, DemoFile, make_demo};
 pub use import::{Source, Writer, import};
-pub use season_file::SeasonFile;
+pub use season_file::{Beside, SeasonFile};
 pub use writer::{keep_by, who};
 
 use crate::files::shown;

@@ -1,25 +1,39 @@
 //! The season file behind the screens.
 
 use super::daily_backup::{self, Backups};
+use super::rescue::{self, RescueJournals};
 use super::{DemoFile, SessionError, Source, Writer, import, is_there, keep_by, make_demo};
 use crate::files::FILE;
-use crate::model::NotOpened;
+use crate::model::{NotOpened, Rescued};
 use crate::record::{Entry, Line};
-use crate::run::{Opened, Refused, Storage};
+use crate::run::{Opened, Refused, Rescue, Storage};
 use crate::store::{Journaling, Store, StoreError};
-use chrono::{DateTime, FixedOffset, NaiveDate};
-use std::path::PathBuf;
+use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
+use std::collections::HashSet;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::thread::JoinHandle;
+use uuid::Uuid;
 
 /// Entries read in one slice.
 const SLICE: usize = 500;
+
+/// The folders and files beside the season file.
+#[derive(Debug, Clone)]
+pub struct Beside {
+    /// Demo seasons go here.
+    pub data: PathBuf,
+    /// What could not be saved goes below this folder.
+    pub state: PathBuf,
+    /// Who writes is kept in this file.
+    pub config_file: PathBuf,
+}
 
 /// The season file behind the screens.
 #[derive(Debug)]
 pub struct SeasonFile {
     season: PathBuf,
-    data: PathBuf,
-    config_file: PathBuf,
+    beside: Beside,
     on: Option<NaiveDate>,
     store: Option<Store>,
     next: i64,
@@ -27,15 +41,17 @@ pub struct SeasonFile {
     notice: Option<String>,
     check: Option<JoinHandle<Option<String>>>,
     copies: Option<(Backups, NaiveDate)>,
+    rescue: Arc<RescueJournals>,
 }
 
 impl SeasonFile {
-    /// Nothing open yet. Demo seasons go into the `data` folder, who writes into the config file; `on` is the day asked for.
-    pub const fn new(season: PathBuf, data: PathBuf, config_file: PathBuf, on: Option<NaiveDate>) -> Self {
+    /// Nothing open yet. `on` is the day asked for, `started` the time the program was.
+    pub fn new(season: PathBuf, beside: Beside, on: Option<NaiveDate>, started: DateTime<Utc>) -> Self {
+        let rescue = Arc::new(RescueJournals::new(&beside.state, started));
+        rescue.set_season(&season, None);
         Self {
             season,
-            data,
-            config_file,
+            beside,
             on,
             store: None,
             next: 0,
@@ -43,6 +59,7 @@ impl SeasonFile {
             notice: None,
             check: None,
             copies: None,
+            rescue,
         }
     }
 
@@ -63,7 +80,7 @@ impl SeasonFile {
         let store = match Store::open(&path) {
             Ok(store) => store,
             Err(error) if error.can_be_read() => {
-                self.notice = Some(format!("READ ONLY, nothing can be written: {error}"));
+                self.notice = Some(format!("READ ONLY: {}.", reason(&error, &path)));
                 Store::open_read_only(&path)?
             }
             Err(error) => return Err(error.into()),
@@ -74,7 +91,39 @@ impl SeasonFile {
         let plan = store.load_plan()?;
         self.store = Some(store);
         (self.next, self.all_read) = (0, false);
-        Ok(Some(Opened { plan, path: path.display().to_string(), on: None }))
+        self.know_the_season();
+        let rescued = self.left_behind();
+        Ok(Some(Opened { plan, path: path.display().to_string(), on: None, rescued }))
+    }
+
+    /// Names the open season to the journals of what is not saved.
+    fn know_the_season(&self) {
+        self.rescue.set_season(&self.season, self.season_id());
+    }
+
+    /// The id of the open season, where it has one.
+    pub fn season_id(&self) -> Option<Uuid> {
+        self.store.as_ref().and_then(|store| store.season_id().ok()).flatten()
+    }
+
+    /// What earlier runs could not save of this season. A journal of which everything is in the file is removed: the program
+    /// was ended after the last of it was written and before it could say so.
+    pub fn left_behind(&self) -> Vec<Rescued> {
+        let mut found = rescue::left_behind(&self.beside.state, &self.season, self.season_id());
+        let there = match &self.store {
+            Some(store) if !found.is_empty() => store.load().ok(),
+            _ => None,
+        };
+        let Some((plan, entries)) = there else { return found };
+        let lines = plan.lines().into_iter().chain(entries.into_iter().map(Line::Entry));
+        let known: HashSet<Uuid> = lines.map(|line| line.id()).collect();
+        found.retain_mut(|rescued| {
+            let read = !rescued.lines.is_empty();
+            rescued.lines.retain(|line| !known.contains(&line.id()));
+            let done = read && rescued.lines.is_empty();
+            !(done && rescue::taken(&self.beside.state, Path::new(&rescued.path)).is_ok())
+        });
+        found
     }
 
     /// What the user should know of the file.
@@ -106,7 +155,7 @@ impl SeasonFile {
 
     /// Makes the demo season in the data folder, and opens it on its own day.
     fn open_demo(&mut self) -> Result<Opened, SessionError> {
-        let demo = make_demo(DemoFile::NextIn(&self.data))?;
+        let demo = make_demo(DemoFile::NextIn(&self.beside.data))?;
         self.season = demo.path;
         self.on = self.on.or(demo.on);
         self.reopen()
@@ -117,17 +166,35 @@ impl Storage for SeasonFile {
     fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
         if self.store.is_none() && lines.iter().any(|line| matches!(line, Line::Site(_))) {
             let begun = Store::create(&self.season);
-            let refused = |error: StoreError| Refused { why: error.to_string(), again: error.may_pass() };
-            self.store = Some(begun.map_err(refused)?);
+            self.store = Some(begun.map_err(|error| refused(&error, &self.season))?);
             self.all_read = true;
         }
         let Some(store) = &mut self.store else {
             return Err(Refused { why: "no season file is open.".to_owned(), again: false });
         };
-        store.append(lines).map(drop).map_err(|error| {
-            tracing::error!(%error, "not saved");
-            Refused { why: error.to_string(), again: error.may_pass() }
-        })
+        store.append(lines).map_err(|error| refused(&error, &self.season))?;
+        if lines.iter().any(|line| matches!(line, Line::Site(_))) {
+            self.know_the_season();
+        }
+        Ok(())
+    }
+
+    fn gone(&mut self) -> Vec<Line> {
+        self.store.as_ref().map(Store::lost).unwrap_or_default()
+    }
+
+    fn rescue(&self) -> Arc<dyn Rescue> {
+        Arc::<RescueJournals>::clone(&self.rescue)
+    }
+
+    fn take_rescued(&mut self, journal: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
+        let (path, writer) = (Path::new(journal), Writer { at, by });
+        let done = Source::file(path).and_then(|source| import(&self.season, &source, &writer));
+        let removed = done.and_then(|_saved| {
+            let failed = |error| SessionError::File { path: path.to_owned(), error };
+            rescue::taken(&self.beside.state, path).map_err(failed)
+        });
+        removed.and_then(|()| self.reopen()).map_err(|error| not_opened(&error))
     }
 
     fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
@@ -162,8 +229,25 @@ impl Storage for SeasonFile {
     }
 
     fn save_author(&mut self, by: &str) -> Result<(), String> {
-        keep_by(&self.config_file, by).map_err(|error| error.to_string())
+        keep_by(&self.beside.config_file, by).map_err(|error| error.to_string())
     }
+}
+
+/// Why lines were not saved. The log keeps nothing of it that may quote a line.
+fn refused(error: &StoreError, path: &Path) -> Refused {
+    let again = error.may_pass();
+    match error {
+        StoreError::Damaged { path, .. } => tracing::error!(path = %path.display(), "not saved: damaged"),
+        error if again => tracing::error!(%error, "not saved"),
+        _ => tracing::error!("not saved: a line was refused"),
+    }
+    Refused { why: format!("{}.", reason(error, path)), again }
+}
+
+/// An error without the path it begins with: the screens show one season, and have 80 columns.
+fn reason(error: &StoreError, path: &Path) -> String {
+    let text = error.to_string();
+    text.strip_prefix(&format!("{}: ", path.display())).map_or(text.clone(), ToOwned::to_owned)
 }
 
 /// A journal's faults are a page to read, any other reason is a line.

@@ -130,9 +130,10 @@ pub enum StoreError {
 }
 
 impl StoreError {
-    /// True when the same records may be saved by trying again later; they are to be kept until then.
+    /// True when the same records may be saved by trying again later; they are to be kept until then. Only what is wrong with a
+    /// record itself does not pass: whatever is wrong with the file or its disk may be mended while the program runs.
     pub const fn may_pass(&self) -> bool {
-        matches!(self, Self::Busy { .. } | Self::Full { .. } | Self::Replaced { .. })
+        !matches!(self, Self::Conflict { .. } | Self::Refused { .. })
     }
 
     /// True when the file can still be opened by [`super::Store::open_read_only`].

@@ -8,8 +8,18 @@ use crossterm::event::{
 use crossterm::execute;
 use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
 use std::io::{self, IsTerminal};
-use std::sync::Once;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex, Once, PoisonError, mpsc};
+use std::time::Duration;
+
+/// What is to be done where the program ends without its main thread, or in a panic.
+pub type LastAct = Arc<dyn Fn() + Send + Sync>;
+
+/// The longest that [`LastAct`] is waited for: its disk may be the one that holds everything up.
+const MOST_OF_LAST_ACT: Duration = Duration::from_secs(2);
+
+/// It is done once.
+static LAST_ACT: Mutex<Option<LastAct>> = Mutex::new(None);
 
 /// True while the terminal is set up.
 static OURS: AtomicBool = AtomicBool::new(false);
@@ -58,6 +68,7 @@ impl Guard {
 
 impl Drop for Guard {
     fn drop(&mut self) {
+        before_end(None);
         leave();
     }
 }
@@ -94,10 +105,29 @@ fn hook() {
     std::panic::set_hook(Box::new(move |info| {
         leave();
         before(info);
+        last_act();
         if std::thread::current().name() != Some("main") {
             end(101);
         }
     }));
+}
+
+/// Sets what is done before the program ends without its main thread, or in a panic; nothing where it is `None`.
+pub(super) fn before_end(act: Option<LastAct>) {
+    *LAST_ACT.lock().unwrap_or_else(PoisonError::into_inner) = act;
+}
+
+/// Does what is to be done before the end, in a thread of its own, which is not waited for for ever.
+pub(super) fn last_act() {
+    let Some(act) = LAST_ACT.lock().unwrap_or_else(PoisonError::into_inner).take() else { return };
+    let (done, waits) = mpsc::channel();
+    let started = std::thread::Builder::new().name("last act".to_owned()).spawn(move || {
+        act();
+        done.send(()).ok();
+    });
+    if started.is_ok() {
+        waits.recv_timeout(MOST_OF_LAST_ACT).ok();
+    }
 }
 
 /// Ends the program at once. Whatever was shown as saved is on the disk.

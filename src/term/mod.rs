@@ -11,6 +11,8 @@ mod signals;
 #[path = "no_signals.rs"]
 mod signals;
 
+pub use guard::LastAct;
+
 use crate::input::Event;
 use crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
 use crossterm::{event, queue};
@@ -40,6 +42,11 @@ impl Terminal {
         let guard = guard::Guard::enter()?;
         let inner = ratatui::Terminal::new(CrosstermBackend::new(BufWriter::new(io::stdout())))?;
         Ok(Self { inner, signals, guard })
+    }
+
+    /// Sets what is done where a signal or a panic ends the program while the main thread is held up.
+    pub fn before_end(&self, act: LastAct) {
+        guard::before_end(Some(act));
     }
 
     /// Columns and rows.

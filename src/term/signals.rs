@@ -2,14 +2,18 @@
 //!
 //! A thread waits for them. It only sets flags, which the main thread polls while it waits for keys, so that the terminal
 //! is used by one thread alone. If the main thread does not respond (its terminal is gone and the wait for keys never
-//! returns), the signal thread restores the terminal and ends the program. It never prints: nothing may be reading.
+//! returns, or a save is held up by its disk), the signal thread has what is not saved kept in its journal, restores the terminal
+//! and ends the program. It never prints: nothing may be reading.
 
 use super::guard;
-use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGSTOP, SIGTERM, SIGTSTP};
+use signal_hook::consts::{SIGALRM, SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGSTOP, SIGTERM, SIGTSTP, SIGUSR1, SIGUSR2};
 use std::io;
 use std::sync::atomic::{AtomicBool, AtomicI32, Ordering};
 use std::sync::{Arc, Condvar, Mutex, PoisonError};
 use std::time::Duration;
+
+/// The signals that end the program: those that are meant to, and those that would end it with the terminal left raw.
+const ENDING: [i32; 7] = [SIGHUP, SIGTERM, SIGINT, SIGQUIT, SIGUSR1, SIGUSR2, SIGALRM];
 
 /// Time the main thread has to end by itself.
 const PATIENCE: Duration = Duration::from_millis(600);
@@ -45,7 +49,8 @@ impl Signals {
     /// Starts watching. An inherited "ignore" of any of these is overridden.
     pub(super) fn watch() -> io::Result<Self> {
         let marks = Arc::new(Marks::default());
-        let mut signals = signal_hook::iterator::Signals::new([SIGHUP, SIGTERM, SIGINT, SIGTSTP, SIGCONT])?;
+        let watched = ENDING.into_iter().chain([SIGTSTP, SIGCONT]);
+        let mut signals = signal_hook::iterator::Signals::new(watched)?;
         let theirs = Arc::clone(&marks);
         std::thread::Builder::new().name("signals".to_owned()).spawn(move || {
             for signal in signals.forever() {
@@ -91,6 +96,7 @@ impl Marks {
         let waited = self.leaving.wait_timeout_while(left, PATIENCE, |left| !*left);
         let gone = waited.is_ok_and(|(left, _)| *left);
         if !gone {
+            guard::last_act();
             guard::leave();
             guard::end(signal.saturating_add(128));
         }

@@ -10,6 +10,8 @@ use ratatui::text::{Line, Span};
 const LEAST: (u16, u16) = (40, 12);
 /// The most rows a message of what did not work takes.
 const MOST_STATUS: usize = 3;
+/// The most rows that what holds until it is over takes; in a low window a quarter of its rows.
+const MOST_STANDING: usize = 5;
 
 /// The window is too small for a page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,6 +39,8 @@ pub struct Page<'a> {
     pub title: String,
     /// Site, day and time of day, who writes.
     pub right: String,
+    /// What holds until it is over, a paragraph each.
+    pub standing: Vec<String>,
     /// What was said last.
     pub said: Option<(String, Role)>,
     /// Keys and what they do.
@@ -57,9 +61,12 @@ impl Page<'_> {
         let hints = self.hint_lines(area.width, look);
         let (rows, foot) = (usize::from(area.height), hints.len());
         let said = self.status_lines(area.width);
-        let taken = foot.saturating_add(said.len().max(1));
+        let below = foot.saturating_add(said.len().max(1));
+        let standing = self.standing_lines(area);
+        let taken = below.saturating_add(standing.len());
         let role = self.said.as_ref().map_or(Role::Said, |(_, role)| *role);
-        for (i, line) in said.into_iter().enumerate() {
+        let standing = standing.into_iter().map(|line| (line, Role::Urgent));
+        for (i, (line, role)) in standing.chain(said.into_iter().map(|line| (line, role))).enumerate() {
             put(frame, area, rows.saturating_sub(taken).saturating_add(i), Span::styled(line, look.style(role)));
         }
         for (i, line) in hints.into_iter().enumerate() {
@@ -70,18 +77,18 @@ impl Page<'_> {
         Rect { y: area.y.saturating_add(1), height: area.height.saturating_sub(taken), ..area }
     }
 
+    /// What holds until it is over, on up to [`MOST_STANDING`] rows.
+    fn standing_lines(&self, area: Rect) -> Vec<String> {
+        let cells = usize::from(area.width);
+        let most = usize::from(area.height / 4).min(MOST_STANDING);
+        at_most(most, self.standing.iter().flat_map(|text| wrap(text, cells)).collect(), cells)
+    }
+
     /// What was said last, on one row; what did not work is shown whole, on up to [`MOST_STATUS`] rows.
     fn status_lines(&self, cells: u16) -> Vec<String> {
         let cells = usize::from(cells);
         match &self.said {
-            Some((text, Role::Urgent)) => {
-                let mut lines = wrap(text, cells);
-                if lines.len() > MOST_STATUS {
-                    let rest = lines.split_off(MOST_STATUS.saturating_sub(1)).join(" ");
-                    lines.push(shorten(&rest, cells));
-                }
-                lines
-            }
+            Some((text, Role::Urgent)) => at_most(MOST_STATUS, wrap(text, cells), cells),
             Some((text, _)) => vec![shorten(text, cells)],
             None => Vec::new(),
         }
@@ -116,4 +123,13 @@ impl Page<'_> {
         }
         lines.into_iter().map(Line::from).collect()
     }
+}
+
+/// At most so many lines; the last one is cut where there are more.
+fn at_most(most: usize, mut lines: Vec<String>, cells: usize) -> Vec<String> {
+    if lines.len() > most {
+        let rest = lines.split_off(most.saturating_sub(1)).join(" ");
+        lines.push(shorten(&rest, cells));
+    }
+    lines
 }

@@ -47,6 +47,11 @@ fn every_bound_key_is_handled_where_the_table_offers_it() {
     let mut path = Desk::empty(COLOR, (80, 24));
     path.keys("i");
     silent.extend(unheard(&path));
+    let mut rescued = Desk::new();
+    rescued.app.offer(crate::unsaved::left_behind());
+    assert_eq!(rescued.app.context(), Context::Rescued);
+    silent.extend(unheard(&rescued));
+    seen.push(Context::Rescued);
     let mut desk = Desk::with(DEMO, COLOR, (80, 24));
     // The morning of the demo's last day, the round not walked yet.
     desk.pass(chrono::Duration::days(2));

@@ -22,4 +22,5 @@ mod rng;
 mod season;
 mod set_up;
 mod sizes;
+mod unsaved;
 mod walking;

@@ -102,11 +102,11 @@ fn a_zone_is_found_by_a_part_of_its_name() {
 }
 
 #[test]
-fn a_file_that_takes_nothing_leaves_the_form_open() {
+fn a_file_that_refuses_a_line_leaves_the_form_open() {
     let mut desk = empty();
-    desk.keeping = Keeping::Busy;
+    desk.keeping = Keeping::Refusing;
     desk.keys(SITE);
-    assert!(desk.text().contains("NOT SAVED: another program is writing."), "{}", desk.text());
+    assert!(desk.text().contains("NOT SAVED: the record breaks a rule."), "{}", desk.text());
     assert!(desk.app.model.season.site().is_none());
     desk.keeping = Keeping::Well;
     desk.keys("<ret>");

@@ -216,7 +216,7 @@ fn a_busy_file_keeps_the_entry_waiting_and_a_refusal_takes_it_off() {
     let mut desk = Desk::new();
     desk.keeping = Keeping::Busy;
     desk.keys("w3");
-    assert!(desk.text().contains("not saved yet: another program is writing."), "{}", desk.text());
+    assert!(desk.text().contains("1 NOT YET SAVED: another program is writing."), "{}", desk.text());
     assert!(desk.text().contains("water 3*"), "{}", desk.text());
     desk.keeping = Keeping::Refusing;
     desk.keys("2");

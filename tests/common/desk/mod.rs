@@ -135,7 +135,7 @@ impl Desk {
             }
         };
         self.waiting.extend(lines);
-        let ids = self.waiting.iter().filter_map(of_entry).map(|e| e.id).collect();
+        let ids = self.waiting.iter().map(Line::id).collect();
         let task = match self.keeping {
             Keeping::Well => {
                 self.kept.append(&mut self.waiting);
@@ -157,7 +157,12 @@ impl Desk {
                 self.kept.extend(lines.iter().cloned());
                 Outcome::PlanKept(lines)
             }
-            Keeping::Busy => Outcome::PlanNotKept("another program is writing.".into()),
+            Keeping::Busy => {
+                self.waiting.extend(lines.iter().cloned());
+                let ids = self.waiting.iter().map(Line::id).collect();
+                self.app.answer(Outcome::NotSaved { ids, why: "another program is writing.".into(), again: true });
+                Outcome::PlanWaits(lines)
+            }
             Keeping::Refusing => Outcome::PlanNotKept("the record breaks a rule.".into()),
             Keeping::Silent => return Vec::new(),
         };
