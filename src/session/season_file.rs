@@ -189,7 +189,7 @@ impl Storage for SeasonFile {
 
     fn take_rescued(&mut self, journal: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
         let (path, writer) = (Path::new(journal), Writer { at, by });
-        let done = Source::file(path).and_then(|source| import(&self.season, &source, &writer));
+        let done = Source::file(path, FILE).and_then(|source| import(&self.season, &source, &writer));
         let removed = done.and_then(|_saved| {
             let failed = |error| SessionError::File { path: path.to_owned(), error };
             rescue::taken(&self.beside.state, path).map_err(failed)
@@ -244,10 +244,17 @@ fn refused(error: &StoreError, path: &Path) -> Refused {
     Refused { why: format!("{}.", reason(error, path)), again }
 }
 
-/// An error without the path it begins with: the screens show one season, and have 80 columns.
+/// An error without the path: the screens show one season, have 80 columns, and say themselves that nothing is saved yet.
 fn reason(error: &StoreError, path: &Path) -> String {
-    let text = error.to_string();
-    text.strip_prefix(&format!("{}: ", path.display())).map_or(text.clone(), ToOwned::to_owned)
+    match error {
+        StoreError::Busy { .. } => "another program is writing to the file, or its disk takes no locks".to_owned(),
+        StoreError::Full { .. } => "the disk is full: make room (what was saved before is safe)".to_owned(),
+        StoreError::Database { detail, .. } => format!("the disk or the file fails ({detail}): look at the disk"),
+        error => {
+            let text = error.to_string();
+            text.strip_prefix(&format!("{}: ", path.display())).map_or(text.clone(), ToOwned::to_owned)
+        }
+    }
 }
 
 /// A journal's faults are a page to read, any other reason is a line.

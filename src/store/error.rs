@@ -65,7 +65,10 @@ pub enum StoreError {
         path: PathBuf,
     },
     /// Wait; the entry is kept and tried again.
-    #[error("{}: another program is writing to it; not saved yet, try again in a moment", path.display())]
+    #[error(
+        "{}: another program is writing to it, or its disk takes no locks; not saved yet, try again in a moment",
+        path.display()
+    )]
     Busy {
         /// The file.
         path: PathBuf,

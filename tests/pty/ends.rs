@@ -105,7 +105,7 @@ fn a_second_program_that_writes_holds_nothing_up_for_good() {
     let other = rusqlite::Connection::open(&file).unwrap();
     other.execute_batch("BEGIN IMMEDIATE").unwrap();
     pty.send("w4");
-    pty.wait("not saved", |text| text.contains("NOT YET SAVED") && text.contains("not saved yet"));
+    pty.wait("not saved", |text| text.contains("1 NOT YET SAVED: another program is writing"));
     other.execute_batch("COMMIT").unwrap();
     pty.wait("saved by itself", |text| text.contains("saved:") && !text.contains("NOT YET"));
     assert_eq!(query(&file, "SELECT count(*) FROM written WHERE author = 'demo'"), ["1"]);
