@@ -25,6 +25,7 @@ pub use crate::terms::{
 };
 pub use checker::FieldFault;
 pub use clean::{LONGEST, clean};
+pub(crate) use clean::{marked, marked_code};
 pub use codec::{derived_id, season_id};
 pub use entry::{Entry, Place};
 pub use kinds::{Application, ClimateLog, Kind, KindName, Part, PestCount, Side};

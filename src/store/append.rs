@@ -1,6 +1,7 @@
 //! Saving: one transaction, all or nothing, and the same again changes nothing.
 
 use super::error::{Fault, StoreError};
+use super::guard::holds;
 use super::{Store, entries, plan, schema as files, season};
 use crate::record::schema::{self, RecordSchema};
 use crate::record::{Entry, Line, codec, rules};
@@ -50,6 +51,12 @@ impl Store {
             for rank in 0..=LAST_RANK {
                 for line in lines.iter().filter(|line| self::rank(line) == rank) {
                     count(put(transaction, line)?);
+                }
+            }
+            // A trigger may take out again what was written.
+            for line in lines {
+                if !holds(transaction, line)? {
+                    return Err(Fault::NotTaken);
                 }
             }
             season::settle(transaction, id)?;

@@ -1,5 +1,6 @@
 //! A second copy of the season: whole, checked, and never over another file.
 
+use super::connection::{next_row, whole_file};
 use super::error::{Fault, StoreError};
 use super::open::{read_only, with_suffix};
 use super::{Store, entries, row, schema};
@@ -25,7 +26,8 @@ impl Store {
     /// written under another name, synced, opened again and counted before it gets its name.
     ///
     /// # Errors
-    /// `Exists` when something is there; `Damaged` when this file is, or when what was written does not read back whole.
+    /// `Exists` when something is there; `NoRoom` on a full disk; `Damaged` when this file is, or when what was written does not read
+    /// back whole.
     pub fn backup(&self, to: &Path) -> Result<Backup, StoreError> {
         copy(&self.connection, &self.path, to)
     }
@@ -61,10 +63,7 @@ pub(super) fn beside(connection: &Connection, path: &Path, version: i64) -> Resu
 }
 
 fn copy(connection: &Connection, from: &Path, to: &Path) -> Result<Backup, StoreError> {
-    let failed = |error: io::Error| match error.kind() {
-        io::ErrorKind::AlreadyExists => StoreError::Exists { path: to.to_owned() },
-        _ => StoreError::File { path: to.to_owned(), doing: "the backup cannot be written", error },
-    };
+    let failed = |error: io::Error| StoreError::making(to, "the backup cannot be written", error);
     if let Some(kind) = files::other_kind(to).filter(|kind| *kind != "a folder") {
         let said = format!("it is {kind}, not an ordinary file; give another name");
         return Err(failed(io::Error::new(io::ErrorKind::InvalidInput, said)));
@@ -76,8 +75,9 @@ fn copy(connection: &Connection, from: &Path, to: &Path) -> Result<Backup, Store
         }
     }
     schema::integrity_check(connection).map_err(|fault| fault.of(from))?;
+    let before = entries::count(connection).map_err(|fault| fault.of(from))?;
     let part = Unfinished::beside(to, Purpose::Backup).map_err(failed)?;
-    let entries = copy_to(connection, &part)?;
+    let entries = copy_to(connection, before, &part).map_err(|error| error.instead_of(to))?;
     // Opened for writing: some systems sync no other.
     let file = File::options().write(true).open(&part).map_err(failed)?;
     file.sync_all().map_err(failed)?;
@@ -85,12 +85,19 @@ fn copy(connection: &Connection, from: &Path, to: &Path) -> Result<Backup, Store
     Ok(Backup { path: to.to_owned(), entries })
 }
 
-fn copy_to(connection: &Connection, part: &Path) -> Result<u64, StoreError> {
+/// Another writer may add some to the entries `before` in between; fewer there can never be.
+fn copy_to(connection: &Connection, before: u64, part: &Path) -> Result<u64, StoreError> {
     let of = |fault: Fault| fault.of(part);
-    // Another writer may add some in between; fewer there can never be.
-    let before = entries::count(connection).map_err(of)?;
-    let name = part.to_string_lossy();
-    connection.execute("VACUUM INTO ?1", [&name]).map_err(|error| of(Fault::Sql(error)))?;
+    let failed = |error: io::Error| StoreError::making(part, "the backup cannot be written", error);
+    // Absolute: SQLite takes some names for its own.
+    let name = std::path::absolute(part).map_err(failed)?;
+    let Some(name) = name.to_str() else {
+        let why = io::Error::new(io::ErrorKind::InvalidFilename, "the name of the folder is not UTF-8 text");
+        return Err(failed(why));
+    };
+    whole_file();
+    connection.execute("VACUUM INTO ?1", [name]).map_err(|error| of(Fault::Sql(error)))?;
+    next_row();
     let copy = read_only(part)?;
     schema::integrity_check(&copy).map_err(of)?;
     let after = entries::count(&copy).map_err(of)?;

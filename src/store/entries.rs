@@ -1,7 +1,8 @@
 //! Entries as rows: columns for what every entry has, the journal's JSON for the fields of its kind.
 
+use super::connection::next_row;
 use super::error::Fault;
-use super::row::{instant, number};
+use super::row::{self, instant, number};
 use crate::record::codec::{self, Body};
 use crate::record::{Entry, Kind, KindName, Place};
 use rusqlite::{Connection, Row, named_params};
@@ -30,7 +31,9 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     let mut rows = statement.query((after, limit))?;
     let mut slice = Slice { entries: Vec::new(), last: after, done: false, left_out: 0 };
     let mut read_rows = 0_usize;
+    next_row();
     while let Some(row) = rows.next()? {
+        next_row();
         read_rows += 1;
         slice.last = row.get("seq")?;
         match read(row, slice.last) {
@@ -45,12 +48,14 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
 
 /// How many.
 pub(super) fn count(connection: &Connection) -> Result<u64, Fault> {
+    next_row();
     let count: i64 = connection.query_row("SELECT count(*) FROM entry", [], |row| row.get(0))?;
     Ok(count.unsigned_abs())
 }
 
 /// The entry of this id.
 pub(super) fn find(connection: &Connection, id: Uuid) -> Result<Option<Entry>, Fault> {
+    next_row();
     let sql = format!("SELECT {COLUMNS} FROM entry WHERE id = ?1");
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query([id.as_bytes().as_slice()])?;
@@ -73,13 +78,13 @@ pub(super) fn insert(connection: &Connection, entry: &Entry) -> Result<(), Fault
     };
     let sql = "INSERT INTO entry (id, bench, house, lot, plot, day, instant, utc_offset, author, kind, strikes, fields, note)
                VALUES (:id, :bench, :house, :lot, :plot, :day, :instant, :offset, :author, :kind, :strikes, :fields, :note)";
-    connection.prepare_cached(sql)?.execute(named_params! {
+    let rows = connection.prepare_cached(sql)?.execute(named_params! {
         ":id": entry.id.as_bytes().as_slice(), ":bench": place("bench"), ":house": place("house"),
         ":lot": place("lot"), ":plot": entry.plot, ":day": number(entry.day()), ":instant": entry.at.timestamp(),
         ":offset": entry.at.offset().local_minus_utc() / 60, ":author": entry.by, ":kind": entry.name().number(),
         ":strikes": strikes, ":fields": fields, ":note": entry.note,
     })?;
-    Ok(())
+    row::one(rows)
 }
 
 /// True when two entries say the same; instants are also compared as they were written, with their offsets.
@@ -91,9 +96,9 @@ fn read(row: &Row<'_>, seq: i64) -> Result<Entry, Fault> {
     let odd = |text: String| Fault::Malformed(format!("entry {seq}: {text}"));
     let places = (row.get("bench")?, row.get("house")?, row.get("lot")?);
     let place = match places {
-        (Some(bench), None, None) => Place::Bench(bench),
-        (None, Some(house), None) => Place::House(house),
-        (None, None, Some(lot)) => Place::Lot(lot),
+        (Some(bench), None, None) => Place::Bench(row::code(bench)),
+        (None, Some(house), None) => Place::House(row::text(house)),
+        (None, None, Some(lot)) => Place::Lot(row::code(lot)),
         _ => return Err(odd("is on no bench, house or lot".to_owned())),
     };
     let number: i64 = row.get("kind")?;
@@ -103,7 +108,9 @@ fn read(row: &Row<'_>, seq: i64) -> Result<Entry, Fault> {
     })?;
     let at = instant(row.get("instant")?, row.get("utc_offset")?)?;
     let id = Uuid::from_slice(&row.get::<_, Vec<u8>>("id")?).map_err(|e| odd(e.to_string()))?;
-    Ok(Entry { id, at, by: row.get("author")?, place, plot: row.get("plot")?, kind, note: row.get("note")? })
+    let by = row::author(row.get("author")?);
+    let (plot, note): (Option<String>, Option<String>) = (row.get("plot")?, row.get("note")?);
+    Ok(Entry { id, at, by, place, plot: plot.map(row::code), kind, note: note.map(row::text) })
 }
 
 #[cfg(test)]

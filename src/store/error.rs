@@ -1,6 +1,7 @@
 //! Why the season file could not be read or written: one variant for each thing the user can do about it.
 
 use super::identity::Gone;
+use crate::record::clean;
 use rusqlite::ErrorCode;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -87,6 +88,35 @@ pub enum StoreError {
         /// What has become of it.
         what: Gone,
     },
+    /// Move the log away.
+    #[error(
+        "the log beside {name} is of another file, so nothing is written: move {name}-wal and {name}-shm to another folder, \
+         then start again ({})",
+        path.display(),
+        name = name_of(path)
+    )]
+    OtherLog {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Export it and begin a new file with that.
+    #[error(
+        "{}: another program changed it ({what}), so nothing is written to it; 'benchwalk export' reads it, and 'benchwalk \
+         import' makes a sound file of that",
+        path.display()
+    )]
+    Changed {
+        /// The file.
+        path: PathBuf,
+        /// What differs from a file of this program.
+        what: String,
+    },
+    /// Make room, or choose another place.
+    #[error("{}: the disk is full; nothing was written. Make room, or choose another place", path.display())]
+    NoRoom {
+        /// The file that was to be made.
+        path: PathBuf,
+    },
     /// Take the newest backup.
     #[error(
         "{}: is damaged ({detail}); it was left as it is. Copy it with its -wal and -shm files aside, then take the newest \
@@ -133,6 +163,30 @@ pub enum StoreError {
 }
 
 impl StoreError {
+    /// Why a file could not be made.
+    pub(super) fn making(path: &Path, doing: &'static str, error: io::Error) -> Self {
+        let path = path.to_owned();
+        match error.kind() {
+            io::ErrorKind::AlreadyExists => Self::Exists { path },
+            io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => Self::NoRoom { path },
+            _ => Self::File { path, doing, error },
+        }
+    }
+
+    /// The same, of the file that was asked for instead of the one it was to be made of.
+    pub(super) fn instead_of(self, wanted: &Path) -> Self {
+        let path = wanted.to_owned();
+        match self {
+            Self::Full { .. } | Self::NoRoom { .. } => Self::NoRoom { path },
+            Self::ReadOnly { .. } => Self::ReadOnly { path },
+            Self::Busy { .. } => Self::Busy { path },
+            Self::Damaged { detail, .. } => Self::Damaged { path, detail },
+            Self::Database { detail, .. } => Self::Database { path, detail },
+            Self::File { doing, error, .. } => Self::File { path, doing, error },
+            other => other,
+        }
+    }
+
     /// True when the same records may be saved by trying again later; they are to be kept until then. Only what is wrong with a
     /// record itself does not pass: whatever is wrong with the file or its disk may be mended while the program runs.
     pub const fn may_pass(&self) -> bool {
@@ -141,13 +195,25 @@ impl StoreError {
 
     /// True when the file can still be opened by [`super::Store::open_read_only`].
     pub const fn can_be_read(&self) -> bool {
-        matches!(self, Self::ReadOnly { .. } | Self::Newer { .. })
+        matches!(
+            self,
+            Self::ReadOnly { .. }
+                | Self::Newer { .. }
+                | Self::Changed { .. }
+                | Self::OtherLog { .. }
+                | Self::Damaged { .. }
+        )
     }
+}
+
+/// The name of a file without its folder.
+fn name_of(path: &Path) -> std::borrow::Cow<'_, str> {
+    path.file_name().unwrap_or(path.as_os_str()).to_string_lossy()
 }
 
 /// What has become of a file that was open, and what to do.
 fn replaced(path: &Path, what: Gone) -> String {
-    let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
+    let name = name_of(path);
     match what {
         Gone::Removed => {
             format!("{name} was removed or moved while it was open, and nothing more is saved into it: put it back")
@@ -175,6 +241,8 @@ pub(super) enum Fault {
     Conflict(String),
     /// A record that cannot be kept.
     Refused(String),
+    /// A record that is not there after it was written.
+    NotTaken,
 }
 
 impl From<rusqlite::Error> for Fault {
@@ -188,16 +256,26 @@ impl Fault {
     pub(super) fn of(self, path: &Path) -> StoreError {
         let path = path.to_owned();
         let error = match self {
-            Self::Malformed(detail) => return StoreError::Damaged { path, detail },
+            Self::Malformed(detail) => return StoreError::Damaged { path, detail: clean(&detail) },
             Self::Conflict(what) => return StoreError::Conflict { what },
             Self::Refused(detail) => return StoreError::Refused { detail },
+            Self::NotTaken => {
+                return StoreError::Changed { path, what: "it does not take what is saved".to_owned() };
+            }
             Self::Sql(error) => error,
         };
-        let detail = error.to_string();
+        // Names in it may be those of another program.
+        let detail = clean(&error.to_string());
         match error.sqlite_error_code() {
             Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => StoreError::Busy { path },
             Some(ErrorCode::DiskFull) => StoreError::Full { path },
             Some(ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => StoreError::ReadOnly { path },
+            Some(ErrorCode::OperationInterrupted) => {
+                StoreError::Damaged { path, detail: "reading it does not end".to_owned() }
+            }
+            Some(ErrorCode::TooBig) => {
+                StoreError::Damaged { path, detail: "a record is longer than any that Benchwalk writes".to_owned() }
+            }
             Some(ErrorCode::DatabaseCorrupt) => StoreError::Damaged { path, detail },
             Some(ErrorCode::NotADatabase) => StoreError::NotASeason { path, why: "not a database".to_owned() },
             Some(ErrorCode::ConstraintViolation | ErrorCode::TypeMismatch) => StoreError::Refused { detail },

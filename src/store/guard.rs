@@ -1,5 +1,6 @@
 //! The guard of an open file: every save goes into the file that was opened, or is refused.
 
+use super::connection::next_row;
 use super::error::{Fault, StoreError};
 use super::identity::{Found, Gone, Identity};
 use super::open::{alone, read_only};
@@ -163,6 +164,7 @@ impl Store {
 
 /// True when the line is in the file.
 pub(super) fn holds(connection: &Connection, line: &Line) -> Result<bool, Fault> {
+    next_row();
     let table = match plan_table(line.type_name()) {
         Some(table) => format!("{}_line", table.name),
         None => "entry".to_owned(),

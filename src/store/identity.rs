@@ -108,7 +108,7 @@ impl Held {
 
 impl Drop for Held {
     fn drop(&mut self) {
-        // Under the lock of the list, so that none is opened anew between the last use and the close.
+        // Under the lock of the list, so that none is opened between the last use and the close.
         #[cfg(unix)]
         let _list = HANDLES.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
         self.0 = None;

@@ -9,10 +9,12 @@
 
 mod append;
 mod backup;
+mod connection;
 mod entries;
 mod error;
 mod guard;
 mod identity;
+mod made;
 mod network_fs;
 mod open;
 mod plan;

@@ -1,19 +1,17 @@
 //! Opening and beginning a season file, without touching one that is not sound.
 
+use super::connection::secure;
 use super::error::{Fault, StoreError};
 use super::guard::Seen;
 use super::identity::{Held, Identity};
-use super::{Journaling, Store, network_fs, schema};
+use super::{Journaling, Store, made, network_fs, schema};
 use crate::files::{self, Purpose, Unfinished};
+use crate::record::clean;
 use rusqlite::{Connection, OpenFlags};
 use std::cell::Cell;
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
-use std::time::Duration;
-
-/// How long a save waits for another writer. Longer would freeze the screen; the entry stays pending and is tried again.
-const BUSY_WAIT: Duration = Duration::from_millis(250);
 
 /// The first bytes of every SQLite file.
 const MAGIC: &[u8; 16] = b"SQLite format 3\0";
@@ -24,10 +22,7 @@ impl Store {
     /// # Errors
     /// `Exists` when something is already there; `File` when the folder cannot be written.
     pub fn create(path: &Path) -> Result<Self, StoreError> {
-        let failed = |error: io::Error| match error.kind() {
-            ErrorKind::AlreadyExists => StoreError::Exists { path: path.to_owned() },
-            _ => StoreError::File { path: path.to_owned(), doing: "a season file cannot be begun", error },
-        };
+        let failed = |error: io::Error| StoreError::making(path, "a season file cannot be begun", error);
         if path.symlink_metadata().is_ok() {
             return Err(StoreError::Exists { path: path.to_owned() });
         }
@@ -36,7 +31,7 @@ impl Store {
         }
         let part = Unfinished::beside(path, Purpose::Season).map_err(failed)?;
         let held = Held::of(&part).map_err(failed)?;
-        writable(&part, None, held).and_then(Self::close)?;
+        writable(&part, None, held).and_then(Self::close).map_err(|error| error.instead_of(path))?;
         part.publish(path).map_err(failed)?;
         Self::open(path)
     }
@@ -55,11 +50,7 @@ impl Store {
     pub fn open_on(path: &Path, vfs: Option<&str>) -> Result<Self, StoreError> {
         let held = look_at_head(path)?;
         if vfs.is_none() {
-            let found = read_only(path)?;
-            let version = schema::version(&found).map_err(|fault| fault.of(path))?;
-            if version > schema::NEWEST {
-                return Err(StoreError::Newer { path: path.to_owned(), found: version, known: schema::NEWEST });
-            }
+            may_be_written(path)?;
         }
         writable(path, vfs, held)
     }
@@ -67,11 +58,16 @@ impl Store {
     /// Opens a season file for reading only; a newer program's file too.
     ///
     /// # Errors
-    /// As [`Store::open`], but for `Newer` and `ReadOnly`.
+    /// As [`Store::open`], but for those that [`StoreError::can_be_read`] names.
     pub fn open_read_only(path: &Path) -> Result<Self, StoreError> {
         let held = look_at_head(path)?;
-        let connection = read_only(path)?;
-        let version = schema::version(&connection).map_err(|fault| fault.of(path))?;
+        let connection = match log_fits(path) {
+            Err(StoreError::OtherLog { .. }) => alone(path)?,
+            // What can be read of a damaged file is read.
+            _ => read_only(path)?,
+        };
+        let version = version(&connection, path)?;
+        made::check_tables(&connection, version).map_err(|fault| fault.of(path))?;
         Ok(Self {
             connection,
             path: path.to_owned(),
@@ -85,6 +81,49 @@ impl Store {
             gone: None,
             _held: held,
         })
+    }
+}
+
+/// Refuses to write to a file that is not what this program makes, and says why.
+fn may_be_written(path: &Path) -> Result<(), StoreError> {
+    log_fits(path)?;
+    let found = read_only(path)?;
+    let version = version(&found, path)?;
+    if version > schema::NEWEST {
+        return Err(StoreError::Newer { path: path.to_owned(), found: version, known: schema::NEWEST });
+    }
+    made::check_tables(&found, version).map_err(|fault| fault.of(path))?;
+    match made::difference(&found, version).map_err(|fault| fault.of(path))? {
+        None => Ok(()),
+        Some(what) => Err(StoreError::Changed { path: path.to_owned(), what: clean(&what) }),
+    }
+}
+
+/// The version of a file with tables.
+fn version(connection: &Connection, path: &Path) -> Result<i64, StoreError> {
+    match schema::version(connection).map_err(|fault| fault.of(path))? {
+        found if found < 1 => {
+            Err(StoreError::Damaged { path: path.to_owned(), detail: format!("its version number is {found}") })
+        }
+        found => Ok(found),
+    }
+}
+
+/// Refuses a file with a log of another file beside it, as when a backup is put in the place of a file whose program was killed. A
+/// log says nothing of the file it belongs to: where the two together are not sound and the file by itself is, it is of another.
+fn log_fits(path: &Path) -> Result<(), StoreError> {
+    if needs_no_log(&real(path).map_err(|error| cannot_read(path, error))?) {
+        return Ok(());
+    }
+    let sound = |connection: Result<Connection, StoreError>| {
+        connection.and_then(|c| schema::integrity_check(&c).map_err(|fault| fault.of(path)))
+    };
+    match sound(read_only(path)) {
+        Err(error @ StoreError::Damaged { .. }) => match sound(alone(path)) {
+            Ok(()) => Err(StoreError::OtherLog { path: path.to_owned() }),
+            Err(_) => Err(error),
+        },
+        checked => checked,
     }
 }
 
@@ -122,9 +161,8 @@ pub(super) fn alone(path: &Path) -> Result<Connection, StoreError> {
 const READING: OpenFlags = OpenFlags::SQLITE_OPEN_READ_ONLY.union(OpenFlags::SQLITE_OPEN_NO_MUTEX);
 
 /// Sets up a connection that can only read, and makes sure that the file reads.
-fn prepare(connection: Connection) -> Result<Connection, rusqlite::Error> {
-    connection.busy_timeout(BUSY_WAIT)?;
-    connection.pragma_update(None, "trusted_schema", false)?;
+fn prepare(mut connection: Connection) -> Result<Connection, rusqlite::Error> {
+    secure(&mut connection)?;
     let _: i64 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
     Ok(connection)
 }
@@ -159,7 +197,7 @@ fn writable(path: &Path, vfs: Option<&str>, held: Held) -> Result<Store, StoreEr
     if connection.is_readonly("main").map_err(of)? {
         return Err(StoreError::ReadOnly { path: path.to_owned() });
     }
-    connection.busy_timeout(BUSY_WAIT).map_err(of)?;
+    secure(&mut connection).map_err(of)?;
     let journaling = journal(&connection, network_fs::name_of(&real)).map_err(of)?;
     settle(&connection).map_err(of)?;
     schema::migrate(&mut connection, path)?;
@@ -282,7 +320,8 @@ fn needs_no_log(path: &Path) -> bool {
 /// The address of a file that will not change while it is open.
 fn as_immutable(path: &Path) -> String {
     let mut uri = String::from("file:");
-    for byte in path.to_string_lossy().bytes() {
+    // The bytes as they are: a name need not be text.
+    for byte in path.as_os_str().as_encoded_bytes().iter().copied() {
         match byte {
             b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'.' | b'-' | b'_' => uri.push(char::from(byte)),
             b'\\' => uri.push('/'),

@@ -1,7 +1,9 @@
 //! Plan lines as rows, by the field table: every line ever written is kept, none is written over.
 
+use super::connection::next_row;
 use super::error::Fault;
 use super::row;
+use crate::record::marked;
 use crate::record::schema::{self, Field, FieldKind, RecordSchema};
 use crate::record::{Line, Plan, Value, Values, codec, parse};
 use rusqlite::types::{Value as Cell, ValueRef};
@@ -67,10 +69,10 @@ pub(super) fn insert(connection: &Connection, table: &RecordSchema, line: &Line)
     let names = named.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
     let marks = vec!["?"; named.len()].join(", ");
     let sql = format!("INSERT INTO {}_line ({names}) VALUES ({marks})", table.name);
-    connection.prepare_cached(&sql)?.execute(params_from_iter(named.into_iter().map(|(_, cell)| cell)))?;
+    row::one(connection.prepare_cached(&sql)?.execute(params_from_iter(named.into_iter().map(|(_, cell)| cell)))?)?;
     for older in revision.replaces.iter().flatten() {
         let sql = "INSERT INTO plan_replaces (line, older) VALUES (?1, ?2)";
-        connection.prepare_cached(sql)?.execute((id.as_bytes().as_slice(), older.as_bytes().as_slice()))?;
+        row::one(connection.prepare_cached(sql)?.execute((id.as_bytes().as_slice(), older.as_bytes().as_slice()))?)?;
     }
     Ok(())
 }
@@ -103,7 +105,9 @@ fn replaces(connection: &Connection) -> Result<Replaces, Fault> {
     let mut statement = connection.prepare_cached("SELECT line, older FROM plan_replaces ORDER BY line, older")?;
     let mut rows = statement.query([])?;
     let mut all = Replaces::new();
+    next_row();
     while let Some(row) = rows.next()? {
+        next_row();
         all.entry(uuid(row, "line")?).or_default().push(uuid(row, "older")?);
     }
     Ok(all)
@@ -134,7 +138,9 @@ fn rows(
     let mut statement = connection.prepare_cached(sql)?;
     let mut rows = statement.query(keys)?;
     let mut found = Vec::new();
+    next_row();
     while let Some(row) = rows.next()? {
+        next_row();
         found.push(read(row, table, replaces));
     }
     Ok(found)
@@ -152,7 +158,7 @@ fn read(row: &Row<'_>, table: &RecordSchema, replaces: &Replaces) -> Result<Line
     if let Some(seconds) = row.get::<_, Option<i64>>("instant")? {
         values.set("id", Value::Id(id));
         values.set("at", Value::At(row::instant(seconds, row.get("utc_offset")?)?));
-        values.set_some("by", &row.get::<_, Option<String>>("author")?);
+        values.set_some("by", &row.get::<_, Option<String>>("author")?.map(row::author));
     }
     if row.get::<_, String>("seen")? == LISTED {
         values.set_some("replaces", &replaces.get(&id).cloned().unwrap_or_default());
@@ -171,7 +177,9 @@ fn value(field: &Field, cell: ValueRef<'_>) -> Result<Option<Value>, Fault> {
         return Ok(None);
     }
     Ok(Some(match field.kind {
-        FieldKind::Text { .. } | FieldKind::Code | FieldKind::Plot | FieldKind::By => Value::Text(text()?.to_owned()),
+        FieldKind::Text { .. } => Value::Text(row::text(text()?.to_owned())),
+        FieldKind::Code | FieldKind::Plot => Value::Text(row::code(text()?.to_owned())),
+        FieldKind::By => Value::Text(row::author(text()?.to_owned())),
         FieldKind::Count { .. } | FieldKind::Level { .. } => Value::Count(count()?),
         FieldKind::Number { .. } => Value::Number(cell.as_f64().map_err(|_not_a_number| odd())?),
         FieldKind::Day => Value::Day(parse::day(text()?).ok_or_else(odd)?),
@@ -180,13 +188,13 @@ fn value(field: &Field, cell: ValueRef<'_>) -> Result<Option<Value>, Fault> {
             let text = text()?;
             let word = known.codes().into_iter().find(|word| *word == text);
             Value::Term(word.ok_or_else(|| {
-                Fault::Malformed(format!("{} '{text}' is none of {}", field.name, known.codes().join(", ")))
+                Fault::Malformed(format!("{} '{}' is none of {}", field.name, marked(text), known.codes().join(", ")))
             })?)
         }
         FieldKind::YesNo => Value::YesNo(count()? != 0),
         FieldKind::Texts { .. } => {
             let list: Vec<String> = serde_json::from_str(text()?).map_err(|_no_list| odd())?;
-            Value::List(list.into_iter().map(Value::Text).collect())
+            Value::List(list.into_iter().map(|text| Value::Text(row::text(text))).collect())
         }
         FieldKind::Instant
         | FieldKind::Terms(_)

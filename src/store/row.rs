@@ -1,7 +1,9 @@
 //! Cells of rows: days and instants as numbers.
 
 use super::error::Fault;
+use crate::record::{marked, marked_code};
 use chrono::{DateTime, Datelike, FixedOffset, NaiveDate};
+use std::borrow::Cow;
 
 /// 1970-01-01 counted from the first day of year 1.
 const EPOCH: i32 = 719_163;
@@ -15,6 +17,34 @@ pub(super) fn number(day: NaiveDate) -> i64 {
 pub(super) fn finite(value: f64) -> Result<f64, Fault> {
     // Minus zero comes back as zero; it is made so now, that it reads the same before and after.
     if value.is_finite() { Ok(value + 0.0) } else { Err(Fault::Refused(format!("{value} is not a number"))) }
+}
+
+/// A text as it may be shown, whoever wrote it.
+pub(super) fn text(text: String) -> String {
+    match marked(&text) {
+        Cow::Borrowed(_) => text,
+        Cow::Owned(safe) => safe,
+    }
+}
+
+/// The same of a code.
+pub(super) fn code(code: String) -> String {
+    match marked_code(&code) {
+        Cow::Borrowed(_) => code,
+        Cow::Owned(safe) => safe,
+    }
+}
+
+/// The same of who wrote something, which has no spaces.
+pub(super) fn author(by: String) -> String {
+    let by = text(by);
+    let fits = by.chars().count() <= 8 && !by.contains(char::is_whitespace);
+    if fits { by } else { by.chars().take(8).map(|c| if c.is_whitespace() { '-' } else { c }).collect() }
+}
+
+/// Makes sure that an INSERT wrote its row: a trigger may pass over it without an error.
+pub(super) fn one(rows: usize) -> Result<(), Fault> {
+    if rows == 1 { Ok(()) } else { Err(Fault::NotTaken) }
 }
 
 /// An instant of seconds from 1970-01-01 UTC and minutes east.

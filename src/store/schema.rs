@@ -1,5 +1,6 @@
 //! The versions of the season file. Each is a script, released once and frozen; `user_version` says how many have run.
 
+use super::connection::{next_row, whole_file};
 use super::error::{Fault, StoreError};
 use super::{append, backup, entries, plan, season, v1};
 use crate::record::Line;
@@ -53,6 +54,7 @@ pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), St
 /// Runs the scripts of a version and of all after it.
 fn run_from(connection: &Connection, version: i64) -> Result<(), Fault> {
     for (_, script) in (1..).zip(SCRIPTS).filter(|(number, _)| *number >= version) {
+        next_row();
         connection.execute_batch(script)?;
     }
     Ok(())
@@ -86,6 +88,7 @@ fn from_1(connection: &Connection) -> Result<(), Fault> {
         connection.execute_batch(&format!("DROP VIEW \"{view}\""))?;
     }
     for table in V1_TABLES {
+        whole_file();
         connection.execute_batch(&format!("DROP TABLE {table}"))?;
     }
     run_from(connection, 2)?;
@@ -107,6 +110,7 @@ pub(super) fn write<T>(
     connection: &mut Connection,
     work: impl FnOnce(&Transaction<'_>) -> Result<T, Fault>,
 ) -> Result<T, Fault> {
+    next_row();
     let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
     // The first error decides: after a full disk the roll-back has already happened, and asking for it again only says so.
     let done = work(&transaction)?;
@@ -121,6 +125,7 @@ pub(super) fn version(connection: &Connection) -> Result<i64, Fault> {
 
 /// Looks over every page, every row's constraints, every index, and every code that a row names.
 pub(super) fn integrity_check(connection: &Connection) -> Result<(), Fault> {
+    whole_file();
     let said: String = connection.query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
     if said != "ok" {
         return Err(Fault::Malformed(said));
@@ -130,5 +135,7 @@ pub(super) fn integrity_check(connection: &Connection) -> Result<(), Fault> {
         let row = row.map_or_else(String::new, |number| format!(" {number}"));
         Ok(format!("{table}{row} names what is not in {named}"))
     });
-    broken.optional()?.map_or(Ok(()), |said| Err(Fault::Malformed(said)))
+    let broken = broken.optional()?;
+    next_row();
+    broken.map_or(Ok(()), |said| Err(Fault::Malformed(said)))
 }

@@ -1,7 +1,7 @@
 //! Which season a file is of.
 
 use super::error::Fault;
-use super::{Store, StoreError, plan};
+use super::{Store, StoreError, plan, row};
 use crate::record::Line;
 use crate::record::codec::season_id;
 use rusqlite::{Connection, OptionalExtension};
@@ -45,7 +45,7 @@ pub(super) fn settle(connection: &Connection, named: Option<Uuid>) -> Result<(),
         (None, None) => first_of(&plan::load(connection, false)?.0),
     };
     if let Some(id) = wanted {
-        connection.execute("INSERT INTO season (one, id) VALUES (1, ?1)", [id.as_bytes().as_slice()])?;
+        row::one(connection.execute("INSERT INTO season (one, id) VALUES (1, ?1)", [id.as_bytes().as_slice()])?)?;
     }
     Ok(())
 }

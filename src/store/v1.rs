@@ -1,6 +1,7 @@
 //! Files of version 1, read as the journal of version 1 that they are: rows to its JSON, its JSON to records. Frozen with
 //! `v1.sql`.
 
+use super::connection::next_row;
 use super::entries::Slice;
 use super::error::Fault;
 use super::row;
@@ -28,7 +29,9 @@ pub(super) fn load_plan(connection: &Connection) -> Result<Plan, Fault> {
         let mut statement = connection.prepare(&format!("SELECT * FROM {table}"))?;
         let columns: Vec<String> = statement.column_names().map(str::to_owned).collect();
         let mut rows = statement.query([])?;
+        next_row();
         while let Some(row) = rows.next()? {
+            next_row();
             let mut map = Map::new();
             map.insert("type".to_owned(), Json::from(name));
             for column in &columns {
@@ -49,7 +52,9 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize) -> Result<S
     let mut statement = connection.prepare(sql)?;
     let mut rows = statement.query((after, i64::try_from(most).unwrap_or(i64::MAX)))?;
     let mut slice = Slice { entries: Vec::new(), last: after, done: false, left_out: 0 };
+    next_row();
     while let Some(row) = rows.next()? {
+        next_row();
         slice.last = row.get("seq")?;
         match decode(entry(row)?)? {
             Line::Entry(entry) => slice.entries.push(entry),
@@ -61,9 +66,19 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize) -> Result<S
 }
 
 fn decode(map: Map<String, Json>) -> Result<Line, Fault> {
-    codec::decode(&Json::Object(map).to_string(), 1).map_err(|faults| {
+    codec::decode(&safe(Json::Object(map)).to_string(), 1).map_err(|faults| {
         Fault::Malformed(faults.iter().map(|f| format!("{}: {}", f.field, f.text)).collect::<Vec<_>>().join("; "))
     })
+}
+
+/// The same with every text made safe to show.
+fn safe(json: Json) -> Json {
+    match json {
+        Json::String(text) => Json::String(row::text(text)),
+        Json::Array(list) => Json::Array(list.into_iter().map(safe).collect()),
+        Json::Object(map) => Json::Object(map.into_iter().map(|(name, value)| (name, safe(value))).collect()),
+        other => other,
+    }
 }
 
 /// A cell of the plan as the journal writes it; `None` for an empty one.

@@ -256,12 +256,13 @@ pub struct Body {
 }
 
 /// Reads what [`encode_body`] wrote, under the names of any version. Ranges were judged when the entry was written; they
-/// are not judged again, so that a record once kept can always be read, whatever a later version thinks of it.
+/// are not judged again, so that a record once kept can always be read, whatever a later version thinks of it. Texts that another
+/// program put there come out safe to show.
 ///
 /// # Errors
 /// Everything misshapen in it, each with its field.
 pub fn decode_body(kind: KindName, body: &str) -> Result<Body, Vec<FieldFault>> {
-    let pairs = object(body)?;
+    let pairs: Vec<_> = object(body)?.into_iter().map(|(name, value)| (name, value.marked())).collect();
     let tables = [schema::kind_table(kind), &BESIDE];
     let mut reader = Reader::new(&pairs, &tables, Names::Any);
     reader.no_more_fields();

@@ -15,6 +15,18 @@ pub(super) enum Raw {
 }
 
 impl Raw {
+    /// The same with every text made safe to show.
+    pub(super) fn marked(self) -> Self {
+        match self {
+            Self::Text(text) => Self::Text(crate::record::marked(&text).into_owned()),
+            Self::List(list) => Self::List(list.into_iter().map(Self::marked).collect()),
+            Self::Object(pairs) => {
+                Self::Object(pairs.into_iter().map(|(name, value)| (name, value.marked())).collect())
+            }
+            other => other,
+        }
+    }
+
     /// The value in a message: short, and safe to show.
     pub(super) fn describe(&self) -> String {
         match self {
