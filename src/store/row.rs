@@ -19,7 +19,7 @@ pub(super) fn finite(value: f64) -> Result<f64, Fault> {
     if value.is_finite() { Ok(value + 0.0) } else { Err(Fault::Refused(format!("{value} is not a number"))) }
 }
 
-/// A text as it may be shown, whoever wrote it.
+/// A text as it may be shown.
 pub(super) fn text(text: String) -> String {
     match marked(&text) {
         Cow::Borrowed(_) => text,
