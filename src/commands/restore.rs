@@ -1,7 +1,7 @@
 //! `benchwalk restore`: the dated copies of the season, and one of them put back beside it.
 
 use super::{CommandError, Context};
-use crate::session::daily_backup::{Copy, copies};
+use crate::session::daily_backup::{DatedCopy, copies};
 use crate::store::{Store, StoreError, integrity_check};
 use chrono::NaiveDate;
 use clap::Args;
@@ -118,7 +118,7 @@ the name {}.
 fn of_day(day: NaiveDate, context: &Context<'_>) -> Result<PathBuf, CommandError> {
     let refused = |reason: String| CommandError::Typed { option: "restore", reason };
     let found = copies(&context.settings.backups, &context.settings.season);
-    let mut those: Vec<Copy> = found.iter().filter(|copy| copy.day == day).cloned().collect();
+    let mut those: Vec<DatedCopy> = found.iter().filter(|copy| copy.day == day).cloned().collect();
     match (those.pop(), those.is_empty()) {
         (Some(copy), true) => Ok(copy.path),
         // Two seasons had this name one after the other.

@@ -29,12 +29,13 @@ pub(super) struct Topic {
 }
 
 /// Every topic, in the order of the lists.
-pub(super) const TOPICS: [Topic; 5] = [
+pub(super) const TOPICS: [Topic; 6] = [
     Topic { name: "journal", source: include_str!("journal.md") },
     Topic { name: "sql", source: include_str!("sql.md") },
     Topic { name: "mixing", source: include_str!("mixing.md") },
     Topic { name: "rules", source: include_str!("rules.md") },
     Topic { name: "dates", source: include_str!("dates.md") },
+    Topic { name: "backups", source: include_str!("backups.md") },
 ];
 
 impl Topic {

@@ -14,7 +14,7 @@ const LONGEST_NAME: usize = 40;
 
 /// A dated copy of a season.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Copy {
+pub struct DatedCopy {
     /// The day it was made on, in the zone of the site.
     pub day: NaiveDate,
     /// Its file.
@@ -46,7 +46,7 @@ pub(super) fn of_season(backups: &Backups, season: &Path, id: Uuid) -> PathBuf {
 }
 
 /// Every dated copy of the seasons that were at this path, newest first. The file itself need not be there, or be readable.
-pub fn copies(backups: &Backups, season: &Path) -> Vec<Copy> {
+pub fn copies(backups: &Backups, season: &Path) -> Vec<DatedCopy> {
     let prefix = format!("{}-", of_path(season));
     let ours = |name: &OsStr| {
         let hash = name.to_str().and_then(|name| name.strip_prefix(&prefix));
@@ -54,7 +54,7 @@ pub fn copies(backups: &Backups, season: &Path) -> Vec<Copy> {
     };
     let folders = fs::read_dir(&backups.folder).into_iter().flatten().flatten();
     let folders = folders.filter(|entry| ours(&entry.file_name()));
-    let mut all: Vec<Copy> = folders.flat_map(|folder| inside(&folder.path())).collect();
+    let mut all: Vec<DatedCopy> = folders.flat_map(|folder| inside(&folder.path())).collect();
     all.sort_by(|a, b| b.cmp(a));
     all
 }
@@ -65,10 +65,10 @@ pub(super) fn days(folder: &Path) -> BTreeSet<NaiveDate> {
 }
 
 /// The dated copies in a folder: ordinary files with exactly such a name.
-fn inside(folder: &Path) -> Vec<Copy> {
+fn inside(folder: &Path) -> Vec<DatedCopy> {
     let files = fs::read_dir(folder).into_iter().flatten().flatten();
     let ordinary = files.filter(|entry| entry.file_type().is_ok_and(|kind| kind.is_file()));
-    ordinary.filter_map(|entry| Some(Copy { day: day_of(&entry.file_name())?, path: entry.path() })).collect()
+    ordinary.filter_map(|entry| Some(DatedCopy { day: day_of(&entry.file_name())?, path: entry.path() })).collect()
 }
 
 /// What stands for a path: the file's name without what a folder's name should not hold, and a hash of the whole path.

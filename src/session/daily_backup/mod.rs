@@ -7,7 +7,7 @@
 mod folder;
 mod rule;
 
-pub use folder::{Copy, copies};
+pub use folder::{DatedCopy, copies};
 
 use crate::store::{Backup, Store, StoreError, integrity_check};
 use chrono::NaiveDate;
@@ -160,7 +160,7 @@ pub fn check_and_keep(season: &Path, copies: Option<(Backups, NaiveDate)>) -> Op
 }
 
 /// The newest dated copy that reads back whole.
-pub fn newest(backups: &Backups, season: &Path) -> Option<Copy> {
+pub fn newest(backups: &Backups, season: &Path) -> Option<DatedCopy> {
     copies(backups, season).into_iter().find(|copy| integrity_check(&copy.path).is_ok())
 }
 
