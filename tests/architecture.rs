@@ -548,6 +548,32 @@ fn the_developers_page_names_files_and_types_that_are_there() {
 }
 
 #[test]
+fn every_known_trouble_is_held_by_a_test_that_is_there() {
+    let page = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let section = page.split("\n## Known trouble").nth(1).unwrap().split("\n## ").next().unwrap();
+    let mut paths = Vec::new();
+    for top in ["src", "tests"] {
+        files(&root().join(top), ".rs", &mut paths);
+    }
+    let code: Vec<String> = paths.iter().map(|path| fs::read_to_string(path).unwrap()).collect();
+    let rows: Vec<&str> =
+        section.lines().filter(|line| line.starts_with("| ") && !line.starts_with("| -")).skip(1).collect();
+    let mut faults = Vec::new();
+    for (number, row) in (1..).zip(&rows) {
+        if !row.starts_with(&format!("| {number}. ")) {
+            faults.push(format!("row {number} is missing: {row}"));
+        }
+        let held = row.split('|').nth(2).unwrap();
+        for name in quoted(held).filter(|name| name.contains('_') && !name.contains(['/', '.'])) {
+            if !code.iter().any(|text| text.contains(&format!("fn {name}("))) {
+                faults.push(format!("no test {name}"));
+            }
+        }
+    }
+    assert!(faults.is_empty() && rows.len() == 46, "{} rows\n{}", rows.len(), faults.join("\n"));
+}
+
+#[test]
 fn the_top_of_the_house_holds_only_what_belongs_there() {
     const TOP: [&str; 9] =
         ["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "LICENSE", "src", "tests", "demo-data", "target"];
