@@ -220,7 +220,6 @@ fn turned(how: Barred) -> Vec<String> {
 }
 
 #[test]
-#[ignore = "red until what it found is mended"]
 fn what_cannot_be_written_or_read_is_said_and_left_as_it_is() {
     let root = fs::metadata("/proc/self").is_ok_and(|own| own.uid() == 0);
     if !have("another user (root)", root) {

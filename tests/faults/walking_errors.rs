@@ -111,7 +111,6 @@ fn limit(pty: &Pty, bytes: &str) {
 }
 
 #[test]
-#[ignore = "red until what it found is mended"]
 fn faults_while_walking_lose_nothing() {
     if !have_strace() {
         return;

@@ -22,11 +22,12 @@ pub(crate) fn in_own_mounts(test: &str, as_root: bool) -> bool {
     }
     let mut command = Command::new("unshare");
     command.arg(way.unwrap()).arg(std::env::current_exe().unwrap());
-    command.args([test, "--exact", "--nocapture", "--test-threads=1"]).env(OWN, "1");
+    command.args([test, "--exact", "--include-ignored", "--nocapture", "--test-threads=1"]).env(OWN, "1");
     let done = command.output().unwrap();
     let told = String::from_utf8_lossy(&done.stdout).into_owned();
     for line in told.lines().filter(|line| line.contains(": tried ")) {
-        println!("{line}");
+        // The first line stands behind the name of the test.
+        println!("{}", line.rsplit(" ... ").next().unwrap_or(line));
     }
     assert!(done.status.success(), "{told}{}", String::from_utf8_lossy(&done.stderr));
     assert!(told.contains("1 passed"), "the test {test} was not found:\n{told}");
