@@ -1,7 +1,7 @@
 //! Why a command failed: one variant for each thing the user can do about it.
 
 use crate::files::shown;
-use crate::session::SessionError;
+use crate::session::{SessionError, and_more};
 use crate::store::StoreError;
 use std::io;
 use std::path::PathBuf;
@@ -43,12 +43,14 @@ pub enum CommandError {
         text: String,
     },
     /// Mend the limits file.
-    #[error("the limits cannot be used: {}\n  {}", shown(path), faults.join("\n  "))]
+    #[error("the limits cannot be used: {}\n  {}{}", shown(path), faults.join("\n  "), and_more(*more))]
     Limits {
         /// The limits file.
         path: PathBuf,
-        /// Every fault, with its line.
+        /// The first faults, with their lines.
         faults: Vec<String>,
+        /// How many there are beside them.
+        more: usize,
     },
     /// Nothing to do but look where the output goes.
     #[error("standard output: {0}")]
@@ -107,13 +109,17 @@ impl CommandError {
     pub fn for_log(&self) -> String {
         match self {
             Self::Unsaved { count, season, .. } => format!("{season}: {count} records left unsaved"),
-            Self::Session(SessionError::Journal { name, faults }) => format!("{name}: {} faults", faults.len()),
+            Self::Session(SessionError::Journal { name, faults, more }) => {
+                format!("{name}: {} faults", faults.len().saturating_add(*more))
+            }
             Self::Store(StoreError::Refused { .. })
             | Self::Session(SessionError::Store(StoreError::Refused { .. })) => {
                 "the season file does not take a record".to_owned()
             }
             Self::Config { path, .. } => format!("{}: cannot be used", path.display()),
-            Self::Limits { path, faults } => format!("{}: {} faults", path.display(), faults.len()),
+            Self::Limits { path, faults, more } => {
+                format!("{}: {} faults", path.display(), faults.len().saturating_add(*more))
+            }
             Self::Typed { option, .. } => format!("{option}: not as it is to be"),
             other => other.to_string(),
         }

@@ -76,9 +76,52 @@ fn tell_left_behind(app: &mut App, rescued: &[Rescued]) {
     }
 }
 
-/// What the terminal is to be trusted with. `NO_COLOR`, set to anything, takes the colors away.
+/// What the terminal is to be trusted with. `NO_COLOR`, set to anything, takes the colors away; a locale of another character set
+/// than UTF-8 the signs outside ASCII.
 fn look(ascii: bool) -> Look {
     let plain = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
     let dumb = std::env::var_os("TERM").is_some_and(|value| value == "dumb");
-    Look { color: !(plain || dumb), ascii: ascii || dumb }
+    Look {
+        color: !(plain || dumb),
+        ascii: ascii || dumb || (!cfg!(windows) && not_utf8(|name| std::env::var(name).ok())),
+    }
+}
+
+/// True where the locale names a character set that is not UTF-8. The first of the three that is set decides, as for every program;
+/// where none is set, or none names a set, nothing is known.
+fn not_utf8(variable: impl Fn(&str) -> Option<String>) -> bool {
+    let set = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(variable).find(|value| !value.is_empty());
+    let Some(locale) = set else { return false };
+    if matches!(locale.as_str(), "C" | "POSIX") {
+        return true;
+    }
+    let named = locale.split_once('.').map(|(_, set)| set.split('@').next().unwrap_or(set).to_ascii_lowercase());
+    named.is_some_and(|set| set != "utf-8" && set != "utf8")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::not_utf8;
+
+    #[test]
+    fn another_character_set_takes_the_signs_away() {
+        for (all, ctype, lang, wanted) in [
+            (None, None, None, false),
+            (None, None, Some("en_US.UTF-8"), false),
+            (None, None, Some("de_DE.utf8@euro"), false),
+            (None, None, Some("en_US"), false),
+            (None, None, Some("C"), true),
+            (None, None, Some("POSIX"), true),
+            (None, Some("en_US.ISO-8859-1"), Some("en_US.UTF-8"), true),
+            (Some("C.UTF-8"), Some("C"), Some("C"), false),
+            (Some(""), Some("ja_JP.eucJP"), None, true),
+        ] {
+            let variable = |name: &str| match name {
+                "LC_ALL" => all.map(str::to_owned),
+                "LC_CTYPE" => ctype.map(str::to_owned),
+                _ => lang.map(str::to_owned),
+            };
+            assert_eq!(not_utf8(variable), wanted, "{all:?} {ctype:?} {lang:?}");
+        }
+    }
 }

@@ -4,6 +4,7 @@ use super::CommandError;
 use super::arg_values::day;
 use crate::characters::short;
 use crate::files::{self, FILE, SETTINGS_MOST};
+use crate::journal::FAULTS_SHOWN;
 use crate::limits::Limits;
 use crate::session::daily_backup::Backups;
 use crate::session::who;
@@ -31,7 +32,7 @@ pub struct Global {
     /// Who writes, 1 to 8 characters; without it `by` of `config.toml`, then asked once.
     #[arg(long, global = true, value_name = "WHO", value_parser = who)]
     pub by: Option<String>,
-    /// Draw the screens with ASCII signs only.
+    /// Draw the screens with ASCII signs only, as they are by themselves where the locale is not UTF-8.
     #[arg(long, global = true)]
     pub ascii: bool,
 }
@@ -137,7 +138,8 @@ impl Settings {
         let text = files::text(path, SETTINGS_MOST, FILE).map_err(failed)?;
         Limits::parse(&text).map_err(|faults| CommandError::Limits {
             path: path.clone(),
-            faults: faults.iter().map(ToString::to_string).collect(),
+            faults: faults.iter().take(FAULTS_SHOWN).map(ToString::to_string).collect(),
+            more: faults.len().saturating_sub(FAULTS_SHOWN),
         })
     }
 }
@@ -150,11 +152,11 @@ fn read_config(path: &Path) -> Result<Config, CommandError> {
         Err(error) => return Err(CommandError::File { path: path.to_owned(), error }),
     };
     let mut config: Config = toml::from_str(&text).map_err(|error| wrong(said(&error, &text)))?;
-    config.by = config.by.map(|by| who(&by)).transpose().map_err(|text| wrong(format!("by {text}")))?;
+    config.by = config.by.map(|by| who(&by)).transpose().map_err(|text| wrong(format!("by: {text}")))?;
     if let Some(folder) = config.backup_folder.as_ref().filter(|folder| !folder.is_absolute()) {
         let folder = files::shown(folder);
         return Err(wrong(format!(
-            "backup_folder '{folder}' is no full path; write one from the root on, such as '/mnt/stick'"
+            "backup_folder: '{folder}' is no full path; write one from the root on, such as '/mnt/stick'"
         )));
     }
     Ok(config)

@@ -86,7 +86,8 @@ impl Unfinished {
         let prefix = format!("{PREFIX}{}-{}-", purpose.word(), std::process::id());
         // Another program may take a lock that is not locked yet for one that was left; then the next name is tried.
         for _ in 0..100 {
-            let lock = tempfile::Builder::new().prefix(&prefix).suffix(LOCK).rand_bytes(RANDOM).tempfile_in(folder)?;
+            let lock = tempfile::Builder::new().prefix(&prefix).suffix(LOCK).rand_bytes(RANDOM).tempfile_in(folder);
+            let lock = lock.map_err(plainly)?;
             match lock.as_file().try_lock() {
                 // Where files cannot be locked, what is left looks like what is in use, and stays.
                 Ok(()) | Err(TryLockError::Error(_)) if lock.path().exists() => {}
@@ -158,6 +159,12 @@ impl AsRef<Path> for Unfinished {
     fn as_ref(&self) -> &Path {
         &self.part
     }
+}
+
+/// What the system says, without the name of a file that nobody asked for.
+fn plainly(error: io::Error) -> io::Error {
+    let cause = error.get_ref().and_then(|error| error.source()).and_then(|cause| cause.downcast_ref::<io::Error>());
+    cause.and_then(io::Error::raw_os_error).map_or(error, io::Error::from_raw_os_error)
 }
 
 /// The new name is on the disk as well as the file.

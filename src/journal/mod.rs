@@ -6,9 +6,11 @@
 
 pub mod csv;
 mod end;
+mod faults;
 mod read;
 mod write;
 
 pub use crate::record::codec::Header;
-pub use read::{Fault, Numbered, Reading, read, read_all, read_numbered};
+pub use faults::{FAULTS_SHOWN, Fault, Faults};
+pub use read::{LINE_MOST, Numbered, Reading, read, read_all, read_numbered};
 pub use write::{write, write_lines};

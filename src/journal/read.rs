@@ -1,37 +1,14 @@
 //! Text to records: all or nothing, every fault named by line and field.
 
 use super::end;
+use super::faults::{Fault, Faults};
 use crate::record::codec::Header;
-use crate::record::{FieldFault, Line, codec};
+use crate::record::{Line, codec};
 use std::collections::HashMap;
-use std::fmt;
 
-/// Something wrong with a journal.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Fault {
-    /// Line of the file, from 1.
-    pub line: usize,
-    /// Field, where one is meant.
-    pub field: Option<String>,
-    /// What is wrong and what would be right.
-    pub text: String,
-}
-
-impl fmt::Display for Fault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match &self.field {
-            Some(field) => write!(f, "line {}, {field}: {}", self.line, self.text),
-            None => write!(f, "line {}: {}", self.line, self.text),
-        }
-    }
-}
-
-impl Fault {
-    fn at(line: usize, fault: FieldFault) -> Self {
-        let field = (!fault.field.is_empty()).then_some(fault.field);
-        Self { line, field, text: fault.text }
-    }
-}
+/// The longest line read, in bytes. The longest record there can be, a note of 2,000 characters all written as escapes, takes about
+/// 25,000.
+pub const LINE_MOST: usize = 1_000_000;
 
 /// A record with the line it came from, so that faults across records can name it too.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,28 +22,28 @@ pub struct Numbered {
 /// Reads a journal. Lines that are the same record twice are one.
 ///
 /// # Errors
-/// Every fault of the file, in the order of its lines.
-pub fn read(text: &str) -> Result<Vec<Line>, Vec<Fault>> {
+/// The faults of the file, in the order of its lines.
+pub fn read(text: &str) -> Result<Vec<Line>, Faults> {
     read_numbered(text).map(|lines| lines.into_iter().map(|n| n.line).collect())
 }
 
 /// Reads a journal, keeping where each record stood.
 ///
 /// # Errors
-/// Every fault of the file, in the order of its lines.
-pub fn read_numbered(text: &str) -> Result<Vec<Numbered>, Vec<Fault>> {
+/// The faults of the file, in the order of its lines.
+pub fn read_numbered(text: &str) -> Result<Vec<Numbered>, Faults> {
     let Reading { lines, faults, .. } = read_all(text);
     if faults.is_empty() { Ok(lines) } else { Err(faults) }
 }
 
 /// What a journal holds, the good and the bad: so that the rules across records can be tried on the good ones too, and
-/// one run tells every fault of a file. Nothing of a reading with faults is to be written.
+/// one run reports the faults of a whole file. Nothing of a reading with faults is to be written.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Reading {
     /// The lines that are good in themselves.
     pub lines: Vec<Numbered>,
-    /// Every fault, in the order of the lines.
-    pub faults: Vec<Fault>,
+    /// The faults, in the order of the lines.
+    pub faults: Faults,
     /// False where a plan line may be missing or among the bad ones: what the good ones name may then be there all the same.
     pub plan_sound: bool,
     /// The first line, where it could be read.
@@ -83,11 +60,15 @@ pub fn read_all(text: &str) -> Reading {
         .filter(|(_, line)| !line.is_empty() && !line.starts_with('#'));
     let Some((number, first)) = lines.next() else {
         let text = format!("there is no record; the first line must be {}", codec::header());
-        return Reading { faults: vec![Fault { line: 1, field: None, text }], ..Reading::default() };
+        return Reading { faults: Faults::one(1, text), ..Reading::default() };
     };
-    let mut faults = Vec::new();
+    let mut faults = Faults::default();
     let mut headless = None;
     let mut plan_sound = true;
+    if first.len() > LINE_MOST {
+        let long = too_long(number, first);
+        return Reading { faults: Faults::one(long.line, long.text), ..Reading::default() };
+    }
     let header = match codec::decode_header(first) {
         Ok(header) => Some(header),
         Err(no) => {
@@ -111,6 +92,11 @@ pub fn read_all(text: &str) -> Reading {
     let joined = header.is_some_and(|h| h.season.is_some());
     let mut kept = Kept { joined, ..Kept::default() };
     for (number, line) in headless.into_iter().chain(lines) {
+        if line.len() > LINE_MOST {
+            plan_sound = false;
+            faults.push(too_long(number, line));
+            continue;
+        }
         match codec::decode(line, version) {
             Ok(line) => faults.extend(kept.add(Numbered { number, line })),
             Err(found) => {
@@ -119,8 +105,13 @@ pub fn read_all(text: &str) -> Reading {
             }
         }
     }
-    faults.sort_by_key(|fault| fault.line);
+    faults.sort_by_line();
     Reading { lines: kept.lines, faults, plan_sound, header }
+}
+
+fn too_long(number: usize, line: &str) -> Fault {
+    let text = format!("has {} bytes; a record has less than 1 MB", line.len());
+    Fault { line: number, field: None, text }
 }
 
 /// The lines so far, each once.

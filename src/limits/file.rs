@@ -1,9 +1,16 @@
 //! The limits file: TOML in, and the commented file out.
 
 use super::{Choices, Limits, Row};
+use crate::characters::short;
 use crate::units::plain;
 use thiserror::Error;
 use toml::de::{DeTable, DeValue};
+
+/// Characters of a message that may quote the file.
+const QUOTED: usize = 200;
+
+/// Characters quoted of a name or a value.
+const NAMED: usize = 40;
 
 /// Why a limits file was not taken. Every text names the line and what would be right.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -46,21 +53,22 @@ impl Limits {
     /// # Errors
     /// All faults, each with its line.
     pub fn parse(text: &str) -> Result<Self, Vec<LimitsError>> {
+        let lines = Lines::of(text);
         let table = DeTable::parse(text).map_err(|e| {
-            let line = e.span().map_or(1, |s| line_of(text, s.start));
-            vec![LimitsError::Syntax { line, text: e.message().to_owned() }]
+            let line = e.span().map_or(1, |s| lines.at(s.start));
+            vec![LimitsError::Syntax { line, text: short(e.message(), QUOTED) }]
         })?;
         let mut limits = Self::default();
         let mut faults = Vec::new();
         for (group, value) in table.get_ref() {
-            let line = line_of(text, group.span().start);
+            let line = lines.at(group.span().start);
             let DeValue::Table(inner) = value.get_ref() else {
                 faults.push(unknown(line, group.get_ref()));
                 continue;
             };
             for (name, value) in inner {
                 let key = format!("{}.{}", group.get_ref(), name.get_ref());
-                let line = line_of(text, name.span().start);
+                let line = lines.at(name.span().start);
                 if let Err(fault) = limits.take(&key, line, value.get_ref()) {
                     faults.push(fault);
                 }
@@ -110,7 +118,7 @@ fn refused(line: usize, key: &str, wanted: String, value: &DeValue<'_>) -> Limit
         DeValue::Table(_) => "a table".to_owned(),
         DeValue::Datetime(d) => d.to_string(),
     };
-    LimitsError::Value { line, key: key.to_owned(), wanted, got }
+    LimitsError::Value { line, key: short(key, NAMED), wanted, got: short(&got, NAMED) }
 }
 
 fn wanted(row: &Row) -> String {
@@ -123,11 +131,21 @@ fn unknown(line: usize, key: &str) -> LimitsError {
     let keys = Limits::rows().into_iter().map(|r| r.key).chain(Choices::ROWS.iter().map(|r| r.key));
     let names: Vec<&str> = keys.filter_map(|key| key.strip_prefix(group)?.strip_prefix('.')).collect();
     let hint = if names.is_empty() { String::new() } else { format!("; in [{group}]: {}", names.join(", ")) };
-    LimitsError::Unknown { line, key: key.to_owned(), hint }
+    LimitsError::Unknown { line, key: short(key, NAMED), hint }
 }
 
-fn line_of(text: &str, at: usize) -> usize {
-    text.bytes().take(at).filter(|b| *b == b'\n').count() + 1
+/// Where the lines of a text end.
+struct Lines(Vec<usize>);
+
+impl Lines {
+    fn of(text: &str) -> Self {
+        Self(text.match_indices('\n').map(|(at, _)| at).collect())
+    }
+
+    /// The line, from 1, of the byte at this place.
+    fn at(&self, place: usize) -> usize {
+        self.0.partition_point(|end| *end < place) + 1
+    }
 }
 
 /// The defaults as a file to keep and change: every number with its meaning, unit, range and basis.
@@ -211,6 +229,19 @@ mod tests {
         assert!(limits.is_own("choices.night") && !limits.is_own("choices.curve"));
         let faults = Limits::parse("[choices]\ncurves = \"late\"\n").unwrap_err();
         assert!(faults[0].to_string().ends_with("; in [choices]: curve, night"), "{}", faults[0]);
+    }
+
+    #[test]
+    fn what_is_quoted_is_short_and_written_out() {
+        let text = format!("[water]\n\"a\\u001B[2J\u{202e}\" = 1\nwet_from = \"{}\"\n", "x".repeat(5000));
+        let faults: Vec<String> = Limits::parse(&text).unwrap_err().iter().map(ToString::to_string).collect();
+        assert!(
+            faults.iter().any(|f| f.starts_with("line 2: 'water.a\\u{1b}[2J\\u{202e}' is not a limit")),
+            "{faults:#?}"
+        );
+        assert!(faults.iter().all(|f| f.len() < 900 && !f.contains(char::is_control)), "{faults:#?}");
+        let bomb = format!("[water]\nwet_from = {}\n", "[".repeat(100_000));
+        assert!(Limits::parse(&bomb).unwrap_err()[0].to_string().len() < 900);
     }
 
     #[test]

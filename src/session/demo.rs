@@ -35,7 +35,7 @@ pub struct Demo {
 /// # Errors
 /// [`SessionError::Store`] where its file is there already or cannot be written.
 pub fn make_demo(file: DemoFile<'_>) -> Result<Demo, SessionError> {
-    let refuse = |faults: Vec<String>| SessionError::Journal { name: "the demo season".to_owned(), faults };
+    let refuse = |faults: Vec<String>| SessionError::Journal { name: "the demo season".to_owned(), faults, more: 0 };
     let lines =
         journal::read(JOURNAL).map_err(|faults| refuse(faults.iter().map(ToString::to_string).collect::<Vec<_>>()))?;
     let admitted = Season::of([]).admit(&lines, System::Metric);

@@ -2,7 +2,7 @@
 
 use super::{SessionError, is_there};
 use crate::files::{self, RECORDS_MOST};
-use crate::journal::{self, Reading};
+use crate::journal::{self, FAULTS_SHOWN, Reading};
 use crate::record::codec::season_id;
 use crate::record::{Entry, Line, NOBODY, Plan, Revision};
 use crate::season::Season;
@@ -99,8 +99,9 @@ impl Writer<'_> {
 /// # Errors
 /// [`SessionError::Journal`] with every fault of the source; [`SessionError::Store`] for the season file. Nothing was written.
 pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Saved, SessionError> {
-    let refuse = |faults: Vec<String>| SessionError::Journal { name: source.name.clone(), faults };
-    let text = source.text().map_err(|fault| refuse(vec![fault]))?;
+    let refuse =
+        |(faults, more): (Vec<String>, usize)| SessionError::Journal { name: source.name.clone(), faults, more };
+    let text = source.text().map_err(|fault| refuse((vec![fault], 0)))?;
     // A list of benches is read against the plan that is there, a journal by itself.
     let mut reading = if source.benches { Reading::default() } else { journal::read_all(text) };
     let (store, plan, entries) = match there(season) {
@@ -119,12 +120,12 @@ pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Sav
     let named = reading.header.and_then(|header| header.season);
     let own = store.as_ref().map(Store::season_id).transpose()?.flatten();
     if let Some(fault) = other_season(&plan, own, named, &reading, season) {
-        return Err(refuse(vec![fault]));
+        return Err(refuse((vec![fault], 0)));
     }
     // What the journal of a season says was good where it was written.
     let joined = named.is_some();
     let faults = judge(plan, entries, &reading, joined);
-    if !faults.is_empty() {
+    if !faults.0.is_empty() {
         return Err(refuse(faults));
     }
     let mut store = store.map_or_else(|| Store::create(season), Ok)?;
@@ -166,9 +167,9 @@ fn there(path: &Path) -> Result<(Option<Store>, Plan, Vec<Entry>), SessionError>
     Ok((store, plan, entries))
 }
 
-/// Every fault, of lines and across them, by line. Where entries are no good in themselves the others are judged only by
+/// The faults, of lines and across them, by line, and how many there are beside them. Where entries are no good in themselves the others are judged only by
 /// what they name; where a plan line is no good, not even by that.
-fn judge(plan: Plan, entries: Vec<Entry>, reading: &Reading, joined: bool) -> Vec<String> {
+fn judge(plan: Plan, entries: Vec<Entry>, reading: &Reading, joined: bool) -> (Vec<String>, usize) {
     let new: Vec<Line> = reading.lines.iter().map(|numbered| numbered.line.clone()).collect();
     let siteless = plan.sites.is_empty() && !new.iter().any(|line| matches!(line, Line::Site(_)));
     let season = Season::new(plan, entries);
@@ -189,5 +190,6 @@ fn judge(plan: Plan, entries: Vec<Entry>, reading: &Reading, joined: bool) -> Ve
     }
     // Stable: of one line in the order they were found.
     faults.sort_by_key(|(number, _)| *number);
-    faults.into_iter().map(|(_, text)| text).collect()
+    let more = faults.len().saturating_sub(FAULTS_SHOWN).saturating_add(reading.faults.more());
+    (faults.into_iter().take(FAULTS_SHOWN).map(|(_, text)| text).collect(), more)
 }

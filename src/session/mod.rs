@@ -43,12 +43,14 @@ pub enum SessionError {
         path: PathBuf,
     },
     /// Mend the journal.
-    #[error("nothing was written, {} in {name}:\n  {}", counted(faults.len()), faults.join("\n  "))]
+    #[error("nothing was written, {} in {name}:\n  {}{}", counted(faults.len().saturating_add(*more)), faults.join("\n  "), and_more(*more))]
     Journal {
         /// The journal.
         name: String,
-        /// Every fault, with line and field.
+        /// The first faults, with line and field.
         faults: Vec<String>,
+        /// How many there are beside them.
+        more: usize,
     },
     /// Mend the name of the writer.
     #[error("{text}: {}", shown(path))]
@@ -60,9 +62,27 @@ pub enum SessionError {
     },
 }
 
-/// `1 fault`, `3 faults`.
+/// `1 fault`, `3,000 faults`.
 fn counted(faults: usize) -> String {
-    if faults == 1 { "1 fault".to_owned() } else { format!("{faults} faults") }
+    if faults == 1 { "1 fault".to_owned() } else { format!("{} faults", in_thousands(faults)) }
+}
+
+/// The last line of a list that does not show all; nothing where it does.
+pub fn and_more(more: usize) -> String {
+    if more == 0 { String::new() } else { format!("\n  … and {} more", in_thousands(more)) }
+}
+
+/// A count with a comma between thousands.
+fn in_thousands(count: usize) -> String {
+    let digits = count.to_string();
+    let mut out = String::with_capacity(digits.len().saturating_mul(2));
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out
 }
 
 /// True where something has that name, false where the folder has none such. A folder that cannot be looked into is an error: its

@@ -96,7 +96,7 @@ fn copy_to(connection: &Connection, before: u64, part: &Path) -> Result<u64, Sto
         return Err(failed(why));
     };
     whole_file();
-    connection.execute("VACUUM INTO ?1", [name]).map_err(|error| of(Fault::Sql(error)))?;
+    vacuum_into(connection, name).map_err(|error| of(Fault::Sql(error)))?;
     next_row();
     let copy = read_only(part)?;
     schema::integrity_check(&copy).map_err(of)?;
@@ -105,4 +105,13 @@ fn copy_to(connection: &Connection, before: u64, part: &Path) -> Result<u64, Sto
         return Err(of(Fault::Malformed(format!("{after} of {before} entries"))));
     }
     Ok(after)
+}
+
+/// Writes the copy. A connection that writes nothing has to be let write this other file.
+fn vacuum_into(connection: &Connection, name: &str) -> Result<(), rusqlite::Error> {
+    let reads_only: bool = connection.pragma_query_value(None, "query_only", |row| row.get(0))?;
+    connection.pragma_update(None, "query_only", false)?;
+    let copied = connection.execute("VACUUM INTO ?1", [name]);
+    connection.pragma_update(None, "query_only", reads_only)?;
+    copied.map(drop)
 }

@@ -141,12 +141,35 @@ pub fn integrity_check(path: &Path) -> Result<(), StoreError> {
 /// A connection that can only read.
 pub(super) fn read_only(path: &Path) -> Result<Connection, StoreError> {
     let real = real(path).map_err(|error| cannot_read(path, error))?;
+    if let Some(connection) = leaving_nothing(&real) {
+        return Ok(connection);
+    }
     match Connection::open_with_flags(&real, READING).and_then(prepare) {
         Ok(connection) => Ok(connection),
         // In a folder that cannot be written the log's index cannot be made. With no log there is nothing it would hold.
         Err(_) if needs_no_log(&real) => alone(path),
         Err(error) => Err(Fault::Sql(error).of(path)),
     }
+}
+
+/// A connection that writes nothing, and that clears away the log and its index when it closes as the last one, as SQLite does for
+/// connections that may write; those opened read-only make both and leave them there. `None` where there is a log with records in
+/// it: a program has the file open, or was killed, and its log is left to it. So it is with a file that may not be written.
+///
+/// A program that begins to write after this look is safe: SQLite locks as ever, and the last one to close does the clearing away.
+fn leaving_nothing(real: &Path) -> Option<Connection> {
+    let holds_records = |ending: &str| fs::metadata(with_suffix(real, ending)).is_ok_and(|about| about.len() > 0);
+    if holds_records("-wal") || holds_records("-journal") {
+        return None;
+    }
+    let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+    let connection = Connection::open_with_flags(real, flags).ok()?;
+    if connection.is_readonly("main").ok()? {
+        return None;
+    }
+    connection.pragma_update(None, "query_only", true).ok()?;
+    let reads_only: bool = connection.pragma_query_value(None, "query_only", |row| row.get(0)).ok()?;
+    if reads_only { prepare(connection).ok() } else { None }
 }
 
 /// A connection that can only read, and only the file itself, whatever log lies beside it.

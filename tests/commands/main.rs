@@ -19,6 +19,7 @@ mod paper;
 mod restore;
 mod review;
 mod settings;
+mod streams;
 
 use benchwalk::clock::Fixed;
 use benchwalk::commands::{CommandError, Context, Folders, run_from};

@@ -170,7 +170,7 @@ fn each_is_refused_by_line_and_field() {
         let faults = journal::read(&third_line(line)).expect_err(how);
         assert!(faults.iter().all(|f| f.line == 3), "{how}: {faults:?}");
         writeln!(said, "{how}").unwrap();
-        for fault in faults {
+        for fault in faults.iter() {
             writeln!(said, "    {fault}").unwrap();
         }
     }

@@ -12,6 +12,7 @@ mod errors;
 mod killed;
 mod older;
 mod once;
+mod reading;
 mod replaced;
 mod round;
 #[path = "../common/strategies/mod.rs"]

@@ -1,6 +1,6 @@
 //! A list of benches, one row each, into benches and the pots set down on them.
 
-use super::super::{Fault, Numbered};
+use super::super::{Fault, Faults, Numbered};
 use crate::record::schema::{self, Field};
 use crate::record::{Bench, Line, Placement, Plan, Revision, Site, Value, clean, typed};
 use chrono::NaiveDate;
@@ -17,28 +17,32 @@ const COLUMNS: [&str; 5] = ["bench", "house", "lot", "pots", "area"];
 /// reading a list again changes nothing.
 ///
 /// # Errors
-/// Every fault of the list, by row (as the line of the file) and column; then nothing of it is given.
-pub fn read_benches(text: &str, plan: &Plan) -> Result<Vec<Numbered>, Vec<Fault>> {
+/// The faults of the list, by row (as the line of the file) and column; then nothing of it is given.
+pub fn read_benches(text: &str, plan: &Plan) -> Result<Vec<Numbered>, Faults> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let Some(site) = plan.sites.iter().max_by_key(|s| s.revision.rev) else {
         let text = "there is no site yet; a list of benches comes after the site and the lots".to_owned();
-        return Err(vec![Fault { line: 1, field: None, text }]);
+        return Err(Faults::one(1, text));
     };
     let mut reader =
         ReaderBuilder::new().delimiter(delimiter(text)).flexible(true).trim(Trim::All).from_reader(text.as_bytes());
-    let header = reader.headers().map_err(|e| vec![broken(&e)])?.clone();
+    let header = reader.headers().map_err(|e| Faults::from(vec![broken(&e)]))?.clone();
     let columns = columns(&header)?;
-    let mut rows = Rows { plan, site, columns, lines: Vec::new(), faults: Vec::new(), seen: HashMap::new() };
+    let after = plan.benches.iter().map(|bench| bench.order).max().unwrap_or(0);
+    let mut rows =
+        Rows { plan, site, columns, lines: Vec::new(), faults: Vec::new(), seen: HashMap::new(), last_order: after };
+    let mut faults = Faults::default();
     for record in reader.records() {
         match record {
             Ok(record) => rows.add(&record),
-            Err(e) => rows.faults.push(broken(&e)),
+            Err(e) => faults.push(broken(&e)),
         }
+        faults.extend(rows.faults.drain(..));
     }
-    if rows.faults.is_empty() && rows.lines.is_empty() {
-        rows.faults.push(Fault { line: 1, field: None, text: "there is no bench below the header".to_owned() });
+    if faults.is_empty() && rows.lines.is_empty() {
+        return Err(Faults::one(1, "there is no bench below the header".to_owned()));
     }
-    if rows.faults.is_empty() { Ok(rows.lines) } else { Err(rows.faults) }
+    if faults.is_empty() { Ok(rows.lines) } else { Err(faults) }
 }
 
 /// The mark that parts the header's cells.
@@ -56,9 +60,9 @@ fn broken(e: &csv::Error) -> Fault {
 }
 
 /// The index of each column.
-fn columns(header: &StringRecord) -> Result<HashMap<&'static str, usize>, Vec<Fault>> {
+fn columns(header: &StringRecord) -> Result<HashMap<&'static str, usize>, Faults> {
     let mut found = HashMap::new();
-    let mut faults = Vec::new();
+    let mut faults = Faults::default();
     let known = COLUMNS.join(", ");
     let mut fault = |field: &str, text: String| faults.push(Fault { line: 1, field: Some(field.to_owned()), text });
     for (at, cell) in header.iter().enumerate() {
@@ -66,7 +70,10 @@ fn columns(header: &StringRecord) -> Result<HashMap<&'static str, usize>, Vec<Fa
         match COLUMNS.into_iter().find(|c| *c == name) {
             Some(column) if found.insert(column, at).is_some() => fault(column, "is a column twice".to_owned()),
             Some(_) => {}
-            None => fault(&name, format!("is not a known column; the first row names the columns: {known}")),
+            None => fault(
+                &name.chars().take(30).collect::<String>(),
+                format!("is not a known column; the first row names the columns: {known}"),
+            ),
         }
     }
     for needed in COLUMNS.into_iter().take(2).filter(|c| !found.contains_key(c)) {
@@ -85,14 +92,16 @@ struct Rows<'a> {
     site: &'a Site,
     columns: HashMap<&'static str, usize>,
     lines: Vec<Numbered>,
+    /// Of the row at hand.
     faults: Vec<Fault>,
     seen: HashMap<String, usize>,
+    /// The last place in the walk so far.
+    last_order: u32,
 }
 
 impl Rows<'_> {
     fn add(&mut self, record: &StringRecord) {
         let line = record.position().map_or(0, |p| usize::try_from(p.line()).unwrap_or(usize::MAX));
-        let before = self.faults.len();
         let widest = self.columns.values().max().map_or(0, |n| n + 1);
         if record.iter().skip(widest).any(|c| !c.is_empty()) {
             self.fault(line, None, "has more cells than the header; put a text with the mark in quotes");
@@ -113,16 +122,18 @@ impl Rows<'_> {
             self.fault(line, Some("bench"), &format!("{code} is also on line {first}; one row is one bench"));
         }
         let from = self.set_down(line, lot.as_ref(), pots.as_ref());
-        if self.faults.len() > before {
+        if !self.faults.is_empty() {
             return;
         }
         let (Some(Value::Text(bench)), Some(Value::Text(house))) = (bench, house) else { return };
         let area_m2 = area.and_then(|v| if let Value::Number(n) = v { Some(n) } else { None });
-        let order = self.next_order();
-        self.lines.push(Numbered {
-            number: line,
-            line: self.bench(Bench { bench: bench.clone(), house, order, area_m2, revision: Revision::default() }),
-        });
+        // Behind every bench there is and every row before.
+        let order = self.last_order.saturating_add(1);
+        let kept = self.bench(Bench { bench: bench.clone(), house, order, area_m2, revision: Revision::default() });
+        if let Line::Bench(bench) = &kept {
+            self.last_order = self.last_order.max(bench.order);
+        }
+        self.lines.push(Numbered { number: line, line: kept });
         if let (Some(Value::Text(lot)), Some(Value::Count(pots)), Some(from)) = (lot, pots, from) {
             let line = Numbered {
                 number: line,
@@ -130,12 +141,6 @@ impl Rows<'_> {
             };
             self.lines.push(line);
         }
-    }
-
-    /// The place in the walk after every bench there is and every row before.
-    fn next_order(&self) -> u32 {
-        let here = self.lines.iter().filter_map(|l| if let Line::Bench(b) = &l.line { Some(b.order) } else { None });
-        self.plan.benches.iter().map(|b| b.order).chain(here).max().map_or(1, |last| last.saturating_add(1))
     }
 
     /// As it is in the plan, as its next revision, or new.

@@ -7,7 +7,7 @@ use csv::{QuoteStyle, WriterBuilder};
 const COMMON: [&str; 7] = ["id", "day", "at", "by", "place", "code", "kind"];
 
 /// Writes entries by instant and id, one row each, with a column for every field of any kind; lists are separated by
-/// semicolons. A text that a spreadsheet would read as a formula gets a leading apostrophe.
+/// semicolons. A text that a spreadsheet would read as a formula gets an apostrophe, also behind a semicolon or a tab.
 pub fn write_entries(entries: &[Entry]) -> String {
     let fields = field_names();
     let mut rows: Vec<Vec<String>> =
@@ -65,7 +65,49 @@ fn cell(value: &Value) -> String {
     }
 }
 
-/// Escapes a text that begins like a formula.
+/// Puts an apostrophe before each part of a text that a spreadsheet may take for a formula. Some readers part the cells at
+/// semicolons or tabs whatever the program says, so each part between these is looked at; blanks and quotes before the sign do not
+/// hide it. A part that is a plain number stays one.
 fn guarded(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
+    let mut out = String::with_capacity(text.len());
+    for part in text.split_inclusive([';', '\t', '\r', '\n']) {
+        if is_formula(part) {
+            out.push('\'');
+        }
+        out.push_str(part);
+    }
+    out
+}
+
+fn is_formula(part: &str) -> bool {
+    let part = part.trim_end_matches([';', '\t', '\r', '\n']);
+    let bare = part.trim_start_matches(|c: char| c.is_whitespace() || c == '"');
+    // The last four are the wide forms of the first, which some spreadsheets take as well.
+    let begins = bare.starts_with(['=', '+', '-', '@', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}']);
+    begins && !part.trim().parse::<f64>().is_ok_and(f64::is_finite)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::guarded;
+
+    #[test]
+    fn every_part_that_could_be_a_formula_is_guarded() {
+        for (text, wanted) in [
+            ("=1+1", "'=1+1"),
+            ("a;=HYPERLINK(1)", "a;'=HYPERLINK(1)"),
+            ("a; @SUM(A1);b", "a;' @SUM(A1);b"),
+            ("a;\"=1", "a;'\"=1"),
+            ("a\t+cmd", "a\t'+cmd"),
+            ("\u{ff1d}1", "'\u{ff1d}1"),
+            ("-12.5", "-12.5"),
+            ("3; -2", "3; -2"),
+            ("-inf", "'-inf"),
+            ("dry; 2 of 3", "dry; 2 of 3"),
+            ("a=b - c", "a=b - c"),
+            ("", ""),
+        ] {
+            assert_eq!(guarded(text), wanted);
+        }
+    }
 }

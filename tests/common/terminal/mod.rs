@@ -107,6 +107,8 @@ impl Pty {
                 command.env_remove(name);
             }
         }
+        // The signs on the screens depend on the character set.
+        command.env("LC_ALL", "C.UTF-8");
         command.env("TERM", "xterm-256color");
         for (name, value) in start.env {
             match value {
