@@ -13,7 +13,7 @@ impl App {
         let mut effects = Vec::new();
         match outcome {
             Outcome::Saved(ids) => saved(&mut self.model, &ids),
-            Outcome::NotSaved { why, again: true, .. } => self.model.notice(About::Saving, Some(why)),
+            Outcome::NotSaved { why, again: true, .. } => self.model.not_saved_yet(why),
             Outcome::NotSaved { ids, why, again: false } => {
                 self.model.drop_refused(&ids);
                 self.model.trouble(format!("NOT SAVED: {why}"));
@@ -25,6 +25,8 @@ impl App {
             }
             Outcome::PlanNotKept(why) => self.model.trouble(format!("NOT SAVED: {why} Enter tries again.")),
             Outcome::Opened { plan, path, rescued } => {
+                // What was said of the file was of another one.
+                self.model.notice(About::File, None);
                 self.model.open(plan, path);
                 self.popups.clear();
                 self.below.clear();

@@ -1,5 +1,6 @@
 //! Why a command failed: one variant for each thing the user can do about it.
 
+use crate::characters::in_one_line;
 use crate::files::shown;
 use crate::session::{SessionError, and_more};
 use crate::store::StoreError;
@@ -153,5 +154,5 @@ fn unsaved(count: usize, season: &str, journals: &[String], journal: &str) -> St
     } else {
         format!("the next start offers to save what lies in {}; or import the lines below", journals.join(" and "))
     };
-    format!("{records} not in the season file {season}: {where_to}\n{journal}")
+    format!("{records} not in the season file {}: {where_to}\n{journal}", in_one_line(season))
 }

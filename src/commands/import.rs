@@ -5,7 +5,7 @@ use super::{CommandError, Context};
 use crate::clock;
 use crate::files::{FILE_OR_STDIN, shown};
 use crate::session::daily_backup::{NotKept, keep};
-use crate::session::{self, Source, Writer};
+use crate::session::{self, Source, Writer, rescue};
 use crate::store::{Saved, StoreError};
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -28,6 +28,10 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
     let writer = Writer { at: context.written_at(), by: context.settings.by.as_deref().unwrap_or_default() };
     let saved = session::import(path, &source, &writer)?;
     writeln!(context.out, "{}", said(saved, path))?;
+    let failed = |error| CommandError::File { path: args.file.clone(), error };
+    if !stdin && rescue::taken(&context.folders.state, &args.file).map_err(failed)? {
+        writeln!(context.out, "{}: removed, what it held is in the season file", shown(&args.file))?;
+    }
     Ok(())
 }
 

@@ -15,6 +15,7 @@ mod error;
 mod export;
 mod help;
 mod import;
+mod left_behind;
 mod limits;
 mod location;
 mod log;
@@ -115,6 +116,9 @@ where
     let done = Settings::resolve(cli.global, &context.folders).and_then(|settings| {
         context.settings = settings;
         log::start(&context.folders);
+        if left_behind::concerns(cli.action.as_ref()) {
+            left_behind::tell(context);
+        }
         run(cli.action, context)?;
         Ok(context.out.flush()?)
     });

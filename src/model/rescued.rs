@@ -9,4 +9,6 @@ pub struct Rescued {
     pub path: String,
     /// What of it is not in the season file yet, in the order it was written.
     pub lines: Vec<Line>,
+    /// The season file refused it for good; importing it names what is wrong.
+    pub refused: bool,
 }

@@ -485,6 +485,14 @@ impl Model {
         };
     }
 
+    /// Says why what is pending is not saved yet. A save shown before is no longer what is to be read first.
+    pub fn not_saved_yet(&mut self, why: String) {
+        if matches!(self.status, Some(Status::Saved(..))) {
+            self.facts.status = None;
+        }
+        self.notice(About::Saving, Some(why));
+    }
+
     /// Says that something did not work.
     pub fn trouble(&mut self, text: impl Into<String>) {
         self.just_said = true;

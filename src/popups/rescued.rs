@@ -91,7 +91,13 @@ mod view {
         let named: Vec<String> = lines.iter().take(NAMED).map(|line| said(line, model)).collect();
         let rest = if lines.len() > NAMED { ", .." } else { "" };
         let verb = if lines.len() == 1 { "was" } else { "were" };
-        format!("{what}{span} {verb} not saved when the program ended: {}{rest}", named.join(", "))
+        let named = format!("{}{rest}", named.join(", "));
+        if rescued.refused {
+            return format!(
+                "{what}{span} {verb} refused by the season file: {named}. Enter names what is wrong with it"
+            );
+        }
+        format!("{what}{span} {verb} not saved when the program ended: {named}")
     }
 
     fn said(line: &Line, model: &Model) -> String {

@@ -123,12 +123,15 @@ impl Loop<'_> {
 
     /// Leaving is put off once while something is not saved.
     fn may_leave(&mut self, quits: u8, signal: bool) -> bool {
+        if signal {
+            return true;
+        }
         let tasks = self.saving.again(self.storage, self.start.elapsed(), Duration::ZERO);
         for task in tasks.into_iter().flatten() {
             self.app.answer(task);
         }
         let gone = self.saving.look_for_gone(self.storage);
-        if !(self.saving.waits() || gone) || signal || quits > 1 {
+        if !(self.saving.waits() || gone) || quits > 1 {
             return true;
         }
         self.app.model.trouble(if gone {

@@ -10,7 +10,6 @@ use crate::record::{Entry, Line};
 use crate::run::{Opened, Refused, Rescue, Storage};
 use crate::store::{Journaling, Salvaged, Store, StoreError};
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
-use std::collections::HashSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::thread::JoinHandle;
@@ -174,24 +173,12 @@ impl SeasonFile {
         self.store.as_ref().and_then(|store| store.season_id().ok()).flatten()
     }
 
-    /// What earlier runs could not save of this season. A journal of which everything is in the file is removed: the program
-    /// was ended after the last of it was written and before it could say so.
+    /// What earlier runs could not save of this season. A journal of which everything is in the file is removed.
     pub fn left_behind(&self) -> Vec<Rescued> {
-        let mut found = rescue::left_behind(&self.beside.state, &self.season, self.season_id());
-        let there = match &self.store {
-            Some(store) if !found.is_empty() => store.load().ok(),
-            _ => None,
-        };
-        let Some((plan, entries)) = there else { return found };
-        let lines = plan.lines().into_iter().chain(entries.into_iter().map(Line::Entry));
-        let known: HashSet<Uuid> = lines.map(|line| line.id()).collect();
-        found.retain_mut(|rescued| {
-            let read = !rescued.lines.is_empty();
-            rescued.lines.retain(|line| !known.contains(&line.id()));
-            let done = read && rescued.lines.is_empty();
-            !(done && rescue::taken(&self.beside.state, Path::new(&rescued.path)).is_ok())
-        });
-        found
+        let state = &self.beside.state;
+        let mut left = rescue::left_behind(state, &self.season, self.store.as_ref());
+        left.retain(|left| !(left.done && rescue::taken(state, Path::new(&left.rescued.path)).is_ok()));
+        left.into_iter().map(|left| left.rescued).collect()
     }
 
     /// What the user should know of the file.
@@ -263,7 +250,8 @@ impl Storage for SeasonFile {
         let done = Source::file(path, FILE).and_then(|source| import(&self.season, &source, &writer));
         let removed = done.and_then(|_saved| {
             let failed = |error| SessionError::File { path: path.to_owned(), error };
-            rescue::taken(&self.beside.state, path).map_err(failed)
+            rescue::taken(&self.beside.state, path).map_err(failed)?;
+            Ok(())
         });
         removed.and_then(|()| self.reopen()).map_err(|error| not_opened(&error))
     }

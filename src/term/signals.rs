@@ -15,8 +15,10 @@ use std::time::Duration;
 /// The signals that end the program: those that are meant to, and those that would end it with the terminal left raw.
 const ENDING: [i32; 7] = [SIGHUP, SIGTERM, SIGINT, SIGQUIT, SIGUSR1, SIGUSR2, SIGALRM];
 
-/// Time the main thread has to end by itself.
+/// Time the main thread has to end by itself before what is not saved is kept without it.
 const PATIENCE: Duration = Duration::from_millis(600);
+/// Time it has after that: a save that waits for another program may just be over.
+const MORE_PATIENCE: Duration = Duration::from_millis(900);
 
 /// What a signal asks of the main thread.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,14 +94,20 @@ impl Marks {
     fn end(&self, signal: i32) {
         self.ended_by.store(signal, Ordering::SeqCst);
         self.told.store(true, Ordering::SeqCst);
-        let left = self.left.lock().unwrap_or_else(PoisonError::into_inner);
-        let waited = self.leaving.wait_timeout_while(left, PATIENCE, |left| !*left);
-        let gone = waited.is_ok_and(|(left, _)| *left);
-        if !gone {
-            guard::last_act();
+        if self.left_within(PATIENCE) {
+            return;
+        }
+        guard::last_act();
+        if !self.left_within(MORE_PATIENCE) {
             guard::leave();
             guard::end(signal.saturating_add(128));
         }
+    }
+
+    /// Waits for the main thread to leave the terminal; true when it did.
+    fn left_within(&self, most: Duration) -> bool {
+        let left = self.left.lock().unwrap_or_else(PoisonError::into_inner);
+        self.leaving.wait_timeout_while(left, most, |left| !*left).is_ok_and(|(left, _)| *left)
     }
 }
 

@@ -24,7 +24,8 @@ fn leaving_gives_the_terminal_back() {
 
 #[test]
 fn a_signal_to_end_is_answered_with_its_own_exit_code() {
-    for (name, code) in [("TERM", 143), ("HUP", 129), ("INT", 130)] {
+    let ends = [("TERM", 143), ("HUP", 129), ("INT", 130), ("QUIT", 131), ("USR1", 138), ("USR2", 140), ("ALRM", 142)];
+    for (name, code) in ends {
         let mut pty = Pty::demo();
         pty.send("w4");
         pty.wait("saved", |text| text.contains("saved:"));

@@ -19,4 +19,5 @@ mod pictures;
 mod set_up;
 #[path = "../common/terminal/mod.rs"]
 mod terminal;
+mod unsaved;
 mod walk;

@@ -10,7 +10,11 @@ pub(crate) fn left_behind() -> Vec<Rescued> {
     let mut desk = Desk::new();
     desk.keys("w3");
     let entries = desk.kept.iter().filter(|line| matches!(line, Line::Entry(_))).cloned();
-    vec![Rescued { path: "/home/me/.local/state/benchwalk/unsaved/season.jsonl".into(), lines: entries.collect() }]
+    vec![Rescued {
+        path: "/home/me/.local/state/benchwalk/unsaved/season.jsonl".into(),
+        lines: entries.collect(),
+        refused: false,
+    }]
 }
 
 /// The rows below the page.
