@@ -103,7 +103,7 @@ impl Rescue for RescueJournals {
         let State { season, id, waiting, refused } = &mut *state;
         let slot = if part == Part::Waiting { waiting } else { refused };
         if lines.is_empty() {
-            return slot.take().map_or(Ok(()), |kept| remove(&kept.path)).map_err(|error| error.to_string());
+            return slot.take().map_or(Ok(()), |kept| remove(&kept.path)).map_err(|error| reason(&error));
         }
         let text = text_of(*id, lines);
         if slot.as_ref().is_some_and(|kept| kept.text == text && kept.path.exists()) {
@@ -111,7 +111,7 @@ impl Rescue for RescueJournals {
         }
         // Until the new one is there the old one stays, and is still held.
         let before = slot.as_ref().map(|kept| kept.path.clone()).filter(|path| path.exists());
-        *slot = Some(self.write(season, part, text, before).map_err(|error| error.to_string())?);
+        *slot = Some(self.write(season, part, text, before).map_err(|error| reason(&error))?);
         Ok(())
     }
 
@@ -119,6 +119,15 @@ impl Rescue for RescueJournals {
         let state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
         let kept = [&state.waiting, &state.refused].into_iter().flatten();
         kept.map(|kept| kept.path.display().to_string()).collect()
+    }
+}
+
+/// Why a journal could not be written, for the screens: without a path where that says nothing more.
+fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        ErrorKind::StorageFull => "the disk of the state folder is full".to_owned(),
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => "the state folder cannot be written".to_owned(),
+        _ => error.to_string(),
     }
 }
 

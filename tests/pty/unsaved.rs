@@ -14,6 +14,11 @@ fn journals(home: &Path) -> Vec<PathBuf> {
     there.map(|entry| entry.unwrap().path()).collect()
 }
 
+/// A screen as one line: where a message is broken depends on what it says.
+fn words(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// Entries in what was printed.
 fn printed(pty: &Pty) -> usize {
     pty.raw().matches("\"type\":\"entry\"").count()
@@ -65,11 +70,12 @@ fn a_season_file_replaced_while_open_loses_nothing_and_the_next_start_saves_it()
     pty.send("2");
     pty.wait("why and what to do", |text| {
         let line = text.lines().find(|line| line.starts_with("! 1 NOT YET SAVED: season.db"));
-        let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
-        line.is_some() && words.contains("kept in a journal that the next start offers") && !text.contains("saved: ")
+        line.is_some()
+            && words(text).contains("kept in a journal that the next start offers")
+            && !text.contains("saved: ")
     });
     pty.send("\u{11}");
-    pty.wait("put off once", |text| text.contains("Leaving again prints them"));
+    pty.wait("put off once", |text| words(text).contains("Leaving again prints them"));
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 1);
     pty.drain();
@@ -84,7 +90,7 @@ fn a_season_file_replaced_while_open_loses_nothing_and_the_next_start_saves_it()
     assert_eq!((code, said), (Some(0), format!("2 entries not saved yet lie in {path}: benchwalk import {path}\n")));
 
     let mut next = again(home);
-    next.wait("the offer", |text| text.contains("2 entries of Oct 14 were not saved") && text.contains(OFFER));
+    next.wait("the offer", |text| words(text).contains("2 entries of Oct 14 were not saved") && text.contains(OFFER));
     next.send("\u{1b}");
     next.wait("left for later", |text| !text.contains(OFFER) && text.contains("walked "));
     next.send("q");
