@@ -26,7 +26,7 @@ impl Store {
     /// from the journal of the same season, `check_join`.
     ///
     /// # Errors
-    /// `Busy`, `Full` and `Replaced` may pass: keep the records and try again; after `Replaced` they may be in a file that has
+    /// `Busy`, `InUse`, `Full` and `Replaced` may pass: keep the records and try again; after `Replaced` they may be in a file that has
     /// no name any more, and to save them once more does no harm. `Conflict` when an id, or a key and revision, is there with
     /// other content. `Refused` when a record breaks a rule of its own fields: what is once written must always read. On any
     /// error nothing was written into the file of this name.
@@ -45,6 +45,13 @@ impl Store {
             return Err(StoreError::Refused { detail: format!("{}: {}", fault.field, fault.text) });
         }
         self.check_file()?;
+        let _turn = match &self.writer {
+            Some(writer) => {
+                writer.renew(&self.real)?;
+                writer.turn()
+            }
+            None => None,
+        };
         let done = files::write(&mut self.connection, |transaction| {
             let mut saved = Saved::default();
             let mut count = |new: bool| if new { saved.new += 1 } else { saved.known += 1 };

@@ -74,6 +74,20 @@ pub enum StoreError {
         /// The file.
         path: PathBuf,
     },
+    /// Leave the season there first; the entry is kept and tried again.
+    #[error(
+        "{by} has the season open; on a network file system one program at a time writes to it. Leave it there first; where that \
+         program is gone, remove {}: {}",
+        mark.display(), path.display()
+    )]
+    InUse {
+        /// The file.
+        path: PathBuf,
+        /// Who has it.
+        by: String,
+        /// The file that says so.
+        mark: PathBuf,
+    },
     /// Make room; the entry is kept and tried again.
     #[error("{}: the disk is full; not saved yet, make room and try again (what was saved before is safe)", path.display())]
     Full {
@@ -120,7 +134,7 @@ pub enum StoreError {
     /// Take the newest backup.
     #[error(
         "{}: is damaged ({detail}); it was left as it is. Copy it with its -wal and -shm files aside, then take the newest \
-         backup; 'benchwalk export --salvage' gives out what can still be read",
+         backup, or 'benchwalk export' what can still be read",
         path.display()
     )]
     Damaged {
@@ -198,6 +212,7 @@ impl StoreError {
         matches!(
             self,
             Self::ReadOnly { .. }
+                | Self::InUse { .. }
                 | Self::Newer { .. }
                 | Self::Changed { .. }
                 | Self::OtherLog { .. }

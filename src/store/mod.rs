@@ -16,10 +16,10 @@ mod guard;
 mod identity;
 mod made;
 mod network_fs;
+mod one_writer;
 mod open;
 mod plan;
 mod row;
-mod salvage;
 mod schema;
 mod season;
 #[cfg(test)]
@@ -32,14 +32,13 @@ pub use entries::Slice;
 pub use error::StoreError;
 pub use identity::Gone;
 pub use open::integrity_check;
-pub use salvage::Salvaged;
 pub use schema::{APPLICATION_ID, NEWEST, SCRIPTS};
 
 use crate::record::{Entry, Line, Plan};
 use guard::Seen;
 use identity::{Held, Identity};
+use one_writer::{OneWriter, Turn};
 use rusqlite::Connection;
-use rusqlite::config::DbConfig;
 use std::cell::Cell;
 use std::path::{Path, PathBuf};
 
@@ -91,6 +90,10 @@ pub struct Store {
     appended: Vec<Line>,
     /// What has become of it, if anything.
     gone: Option<Gone>,
+    /// The right to write on a network file system.
+    writer: Option<OneWriter>,
+    /// Held while it is read beside a connection of this process that writes.
+    _turn: Option<Turn>,
     /// Dropped after the connection.
     _held: Held,
 }
@@ -168,19 +171,6 @@ impl Store {
         entries::count(&self.connection).map_err(|fault| fault.of(&self.path))
     }
 
-    /// Closes the file and leaves its log as it is: of a damaged file nothing is changed.
-    ///
-    /// # Errors
-    /// When the system refuses.
-    pub fn leave(self) -> Result<(), StoreError> {
-        let Self { connection, path, _held: held, .. } = self;
-        let left = connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true);
-        left.and_then(|_| connection.close().map_err(|(_, error)| error))
-            .map_err(|e| error::Fault::Sql(e).of(&path))?;
-        drop(held);
-        Ok(())
-    }
-
     /// Closes the file: what is in the log goes into the file itself, so that copying the one file is enough.
     ///
     /// # Errors
@@ -194,7 +184,7 @@ impl Store {
         if let Some(gone) = self.gone {
             self.prepare_close(gone).map_err(|error| error::Fault::Sql(error).of(&self.path))?;
         }
-        let Self { connection, path, journaling, gone, _held: held, .. } = self;
+        let Self { connection, path, journaling, gone, writer, _held: held, .. } = self;
         if journaling == Journaling::Wal && gone.is_none() {
             // Another reader keeps the log from being emptied; that is no fault, and the last to close does it.
             connection
@@ -202,7 +192,7 @@ impl Store {
                 .map_err(|error| error::Fault::Sql(error).of(&path))?;
         }
         connection.close().map_err(|(_, error)| error::Fault::Sql(error).of(&path))?;
-        drop(held);
+        drop((held, writer));
         whole
     }
 }

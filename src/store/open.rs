@@ -4,6 +4,7 @@ use super::connection::secure;
 use super::error::{Fault, StoreError};
 use super::guard::Seen;
 use super::identity::{Held, Identity};
+use super::one_writer::{OneWriter, turn};
 use super::{Journaling, Store, made, network_fs, schema};
 use crate::files::{self, Purpose, Unfinished};
 use crate::record::clean;
@@ -31,9 +32,15 @@ impl Store {
         }
         let part = Unfinished::beside(path, Purpose::Season).map_err(failed)?;
         let held = Held::of(&part).map_err(failed)?;
-        writable(&part, None, held).and_then(Self::close).map_err(|error| error.instead_of(path))?;
+        // The new file lies where the season is to be.
+        let season = real(&part).map_err(failed)?.with_file_name(path.file_name().unwrap_or_default());
+        let writer = one_writer(&part, &season)?;
+        let vfs = writer.as_ref().and_then(OneWriter::vfs);
+        writable(&part, vfs, held, None).and_then(Self::close).map_err(|error| error.instead_of(path))?;
         part.publish(path).map_err(failed)?;
-        Self::open(path)
+        let opened = Self::open(path);
+        drop(writer);
+        opened
     }
 
     /// Opens a season file for reading and writing.
@@ -49,10 +56,13 @@ impl Store {
     #[doc(hidden)]
     pub fn open_on(path: &Path, vfs: Option<&str>) -> Result<Self, StoreError> {
         let held = look_at_head(path)?;
+        let real = real(path).map_err(|error| cannot_read(path, error))?;
         if vfs.is_none() {
             may_be_written(path)?;
         }
-        writable(path, vfs, held)
+        let writer = one_writer(&real, &real)?;
+        let vfs = vfs.or_else(|| writer.as_ref().and_then(OneWriter::vfs));
+        writable(path, vfs, held, writer)
     }
 
     /// Opens a season file for reading only; a newer program's file too.
@@ -61,6 +71,16 @@ impl Store {
     /// As [`Store::open`], but for those that [`StoreError::can_be_read`] names.
     pub fn open_read_only(path: &Path) -> Result<Self, StoreError> {
         let held = look_at_head(path)?;
+        let real = real(path).map_err(|error| cannot_read(path, error))?;
+        let turn = turn(&real);
+        if has_journal(&real) && turn.is_none() {
+            // What a save cut short has left is taken back first; without that the file does not read as it was.
+            match Self::open_on(path, None).and_then(Self::close) {
+                Err(StoreError::InUse { path, .. }) => return Err(StoreError::Busy { path }),
+                Err(error) if !error.can_be_read() => return Err(error),
+                _ => {}
+            }
+        }
         let connection = match log_fits(path) {
             Err(StoreError::OtherLog { .. }) => alone(path)?,
             // What can be read of a damaged file is read.
@@ -71,7 +91,7 @@ impl Store {
         Ok(Self {
             connection,
             path: path.to_owned(),
-            real: real(path).map_err(|error| cannot_read(path, error))?,
+            real,
             journaling: Journaling::ReadOnly,
             version,
             left_out: Cell::new(0),
@@ -79,6 +99,8 @@ impl Store {
             seen: Seen::default(),
             appended: Vec::new(),
             gone: None,
+            writer: None,
+            _turn: turn,
             _held: held,
         })
     }
@@ -87,7 +109,9 @@ impl Store {
 /// Refuses to write to a file that is not what this program makes, and says why.
 fn may_be_written(path: &Path) -> Result<(), StoreError> {
     log_fits(path)?;
-    let found = read_only(path)?;
+    // A save cut short is taken back when the file is opened for writing.
+    let journal = has_journal(&real(path).map_err(|error| cannot_read(path, error))?);
+    let found = if journal { alone(path)? } else { read_only(path)? };
     let version = version(&found, path)?;
     if version > schema::NEWEST {
         return Err(StoreError::Newer { path: path.to_owned(), found: version, known: schema::NEWEST });
@@ -127,6 +151,11 @@ fn log_fits(path: &Path) -> Result<(), StoreError> {
     }
 }
 
+/// The right to write to a season, where the file lies on a network file system.
+fn one_writer(file: &Path, season: &Path) -> Result<Option<OneWriter>, StoreError> {
+    network_fs::name_of(file).map(|_| OneWriter::take(season)).transpose()
+}
+
 /// Looks over a season file on a connection of its own: every page, every row. For a file of ten years of 200 benches this takes
 /// about a tenth of a second, so it comes after the first frame.
 ///
@@ -134,6 +163,7 @@ fn log_fits(path: &Path) -> Result<(), StoreError> {
 /// `Damaged` with the first thing found.
 pub fn integrity_check(path: &Path) -> Result<(), StoreError> {
     let _held = look_at_head(path)?;
+    let _turn = turn(&real(path).map_err(|error| cannot_read(path, error))?);
     let connection = read_only(path)?;
     schema::integrity_check(&connection).map_err(|fault| fault.of(path))
 }
@@ -147,7 +177,7 @@ pub(super) fn read_only(path: &Path) -> Result<Connection, StoreError> {
     match Connection::open_with_flags(&real, READING).and_then(prepare) {
         Ok(connection) => Ok(connection),
         // In a folder that cannot be written the log's index cannot be made. With no log there is nothing it would hold.
-        Err(_) if needs_no_log(&real) => alone(path),
+        Err(_) if needs_no_log(&real) && !has_journal(&real) => alone(path),
         Err(error) => Err(Fault::Sql(error).of(path)),
     }
 }
@@ -204,7 +234,7 @@ fn cannot_read(path: &Path, error: io::Error) -> StoreError {
 }
 
 /// A connection that writes, with everything set and read back.
-fn writable(path: &Path, vfs: Option<&str>, held: Held) -> Result<Store, StoreError> {
+fn writable(path: &Path, vfs: Option<&str>, held: Held, writer: Option<OneWriter>) -> Result<Store, StoreError> {
     let real = real(path).map_err(|error| cannot_read(path, error))?;
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let opened = match vfs {
@@ -238,6 +268,8 @@ fn writable(path: &Path, vfs: Option<&str>, held: Held) -> Result<Store, StoreEr
         seen,
         appended: Vec::new(),
         gone: None,
+        writer,
+        _turn: None,
         _held: held,
     })
 }
@@ -249,20 +281,21 @@ fn journal(connection: &Connection, network: Option<String>) -> Result<Journalin
     let lock = |mode: &str| {
         connection.pragma_update_and_check(None, "locking_mode", mode, |row| row.get::<_, String>(0)).map(drop)
     };
+    // A file may still have a log, from a place where it could be shared; alone it can be taken in and left off.
+    let leave_log = || -> Result<String, rusqlite::Error> {
+        lock("EXCLUSIVE")?;
+        let got = ask("TRUNCATE")?;
+        lock("NORMAL")?;
+        Ok(got)
+    };
     if let Some(kind) = network {
-        ask("TRUNCATE")?;
+        leave_log()?;
         return Ok(Journaling::Truncate { why: format!("the file lies on a network ({kind})") });
     }
     let got = match ask("WAL") {
         Ok(mode) if mode == "wal" => return Ok(Journaling::Wal),
         Ok(_) => ask("TRUNCATE")?,
-        // The file still has a log, from a place where it could be shared; alone it can be taken in and left off.
-        Err(error) if error.sqlite_error_code() == Some(rusqlite::ErrorCode::CannotOpen) => {
-            lock("EXCLUSIVE")?;
-            let got = ask("TRUNCATE")?;
-            lock("NORMAL")?;
-            got
-        }
+        Err(error) if error.sqlite_error_code() == Some(rusqlite::ErrorCode::CannotOpen) => leave_log()?,
         Err(error) => return Err(error),
     };
     Ok(Journaling::Truncate { why: format!("the file system takes none (the journal is '{got}')") })
@@ -338,6 +371,11 @@ fn length_by_head(head: &[u8]) -> Option<u64> {
 /// True when no log lies beside the file, or an empty one.
 fn needs_no_log(path: &Path) -> bool {
     fs::metadata(with_suffix(path, "-wal")).map_or(true, |m| m.len() == 0)
+}
+
+/// True when the journal of a save lies beside the file: one under way, or cut short.
+fn has_journal(path: &Path) -> bool {
+    fs::metadata(with_suffix(path, "-journal")).is_ok_and(|about| about.len() > 0)
 }
 
 /// The address of a file that will not change while it is open.

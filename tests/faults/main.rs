@@ -38,6 +38,14 @@ mod walking_errors;
 #[cfg(target_os = "linux")]
 mod clocks;
 #[cfg(target_os = "linux")]
+mod month;
+#[cfg(target_os = "linux")]
+mod nfs;
+#[cfg(target_os = "linux")]
 mod preload;
 #[cfg(target_os = "linux")]
+mod typeahead;
+#[cfg(target_os = "linux")]
 mod walker;
+#[cfg(target_os = "linux")]
+mod wrong_clock;

@@ -6,7 +6,7 @@ use std::ffi::OsStr;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
-use std::sync::OnceLock;
+use std::sync::{Mutex, OnceLock};
 
 /// The library, built with the C compiler that the program's own build needs too.
 fn library() -> &'static str {
@@ -54,6 +54,7 @@ pub(crate) struct Faults {
 pub(crate) struct Preload {
     folder: PathBuf,
     control: String,
+    now: Mutex<Faults>,
 }
 
 impl Preload {
@@ -61,7 +62,7 @@ impl Preload {
     pub(crate) fn new(folder: &Path) -> Self {
         let folder = folder.canonicalize().unwrap();
         let control = format!("{}.faults", folder.display());
-        let this = Self { folder, control };
+        let this = Self { folder, control, now: Mutex::default() };
         this.set(&Faults::default());
         this
     }
@@ -92,6 +93,14 @@ impl Preload {
         let part = format!("{}.part", self.control);
         std::fs::write(&part, text).unwrap();
         std::fs::rename(&part, &self.control).unwrap();
+        *self.now.lock().unwrap() = faults.clone();
+    }
+
+    /// Changes some of the faults; the others stay.
+    pub(crate) fn change(&self, change: impl FnOnce(&mut Faults)) {
+        let mut faults = self.now.lock().unwrap().clone();
+        change(&mut faults);
+        self.set(&faults);
     }
 
     /// Sets the clock to an instant, where it stands still, and takes every other fault away.

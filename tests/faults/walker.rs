@@ -14,6 +14,9 @@ use uuid::Uuid;
 /// Wide enough that no line below the page is cut.
 pub(crate) const WIDE: (u16, u16) = (160, 40);
 
+/// What the popup says that offers what was not saved.
+pub(crate) const OFFER: &str = "Not saved when the program ended";
+
 /// The bench and the check that are asked, read off the card: `Walk  M5`, `[water _]`.
 pub(crate) fn asked(text: &str) -> Option<(String, String)> {
     let bench = card(text)?;

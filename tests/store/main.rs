@@ -9,7 +9,6 @@
 
 mod backup;
 mod errors;
-mod hostile;
 mod killed;
 mod older;
 mod once;
