@@ -32,13 +32,6 @@ fn day_of(name: &OsStr) -> Option<NaiveDate> {
     (name_of(day).as_str() == name).then_some(day)
 }
 
-/// What an unfinished copy of ours is called while it is written: the name of a copy, then `.`, then `.part` and perhaps more.
-pub(super) fn is_unfinished(name: &OsStr) -> bool {
-    let Some(name) = name.to_str() else { return false };
-    let Some((day, rest)) = name.split_once(".db.") else { return false };
-    day_of(format!("{day}.db").as_ref()).is_some() && rest.contains(".part")
-}
-
 /// The folder for the copies of one season at one path. It is named by both: another season that begins under the same name
 /// later has a folder of its own, and so has the same season in another place.
 pub(super) fn of_season(backups: &Backups, season: &Path, id: Uuid) -> PathBuf {
@@ -122,11 +115,6 @@ mod tests {
         ];
         for other in others {
             assert_eq!(day_of(other.as_ref()), None, "{other}");
-        }
-        assert!(is_unfinished("2026-11-20.db.Ab12.part".as_ref()));
-        assert!(is_unfinished("2026-11-20.db.Ab12.part-journal".as_ref()));
-        for other in ["2026-11-20.db", "2026-11-20.db.bak", "season.db.Ab12.part", "2026-11-20.part", ".part"] {
-            assert!(!is_unfinished(other.as_ref()), "{other}");
         }
     }
 

@@ -121,15 +121,13 @@ pub fn keep(backups: &Backups, season: &Path, today: NaiveDate) -> Result<Option
     }
     backups.made(&folder)?;
     let lock = lock(&folder);
-    match lock {
-        Lock::Held => return Ok(None),
-        Lock::Ours(_) => remove_unfinished(&folder),
-        Lock::None => {}
+    if matches!(lock, Lock::Held) {
+        return Ok(None);
     }
     let backup = match store.backup(&to) {
         Ok(backup) => backup,
         // Another program was quicker.
-        Err(StoreError::Exists { .. }) => return Ok(None),
+        Err(StoreError::Exists { .. }) if to.symlink_metadata().is_ok() => return Ok(None),
         Err(error) => return Err(error.into()),
     };
     store.close()?;
@@ -183,19 +181,13 @@ fn lock(folder: &Path) -> Lock {
     }
 }
 
-/// Removes what a program that was killed left half written.
-fn remove_unfinished(folder: &Path) {
-    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
-        if folder::is_unfinished(&entry.file_name()) && entry.file_type().is_ok_and(|kind| kind.is_file()) {
-            remove(&entry.path());
-        }
-    }
-}
-
-/// Removes the copies that the rule names.
+/// Removes the copies that the rule names. One with a log beside it was opened and perhaps written to: it is not ours any more.
 fn prune(folder: &Path, today: NaiveDate) {
     for day in rule::to_remove(&folder::days(folder), today) {
-        remove(&folder.join(folder::name_of(day)));
+        let name = folder::name_of(day);
+        if folder.join(format!("{name}-wal")).symlink_metadata().is_err() {
+            remove(&folder.join(name));
+        }
     }
 }
 
@@ -207,5 +199,5 @@ fn remove(path: &Path) {
     }
 }
 
-#[cfg(test)]
+#[cfg(all(test, unix))]
 mod tests;

@@ -160,13 +160,13 @@ fn what_a_killed_program_left_is_removed_but_not_while_another_writes() {
     let season = laptop.season();
     let first = keep(&laptop.backups, &season, day("2026-11-20")).unwrap().unwrap().path;
     let folder = first.parent().unwrap();
-    for left in ["2026-11-21.db.x1Y2z3.part", "2026-11-21.db.x1Y2z3.part-journal"] {
-        fs::write(folder.join(left), "half").unwrap();
+    for left in ["", "-journal", ".lock"] {
+        fs::write(folder.join(format!(".benchwalk-backup-7-aB3dE5gH{left}")), "half").unwrap();
     }
     let other = lock(folder);
     assert!(matches!(other, Lock::Ours(_)));
     assert_eq!(keep(&laptop.backups, &season, day("2026-11-21")).unwrap(), None);
-    assert_eq!(names(folder).len(), 3);
+    assert_eq!(names(folder).len(), 4);
     drop(other);
     keep(&laptop.backups, &season, day("2026-11-21")).unwrap().unwrap();
     assert_eq!(names(folder), ["2026-11-20.db", "2026-11-21.db"]);
