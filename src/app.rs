@@ -4,6 +4,7 @@
 //! reads a clock, a file or a terminal.
 
 mod answer;
+mod held;
 mod status_line;
 
 use crate::characters::hidden;
@@ -14,6 +15,7 @@ use crate::model::{Effect, Go, MixingRequest, Model, Msg, Now, Response, go};
 use crate::popups::Popup;
 use crate::screens::Screen;
 use crate::ui::{Page, plain_signs, sanitize, too_small};
+use held::Held;
 use ratatui::Frame;
 use ratatui::layout::Position;
 use std::time::Duration;
@@ -33,26 +35,31 @@ pub struct App {
     /// The popups over it, the topmost last.
     pub popups: Vec<Popup>,
     below: Vec<Screen>,
+    /// Keys pressed before the season was read.
+    held: Held,
 }
 
 impl App {
     /// The program around a season: on the Round, or on the first-run page where there is no season yet.
     pub fn new(model: Model) -> Self {
         let screen = if model.season.site().is_some() { Screen::round(&model) } else { Screen::first() };
-        Self { model, screen, popups: Vec::new(), below: Vec::new() }
+        Self { model, screen, popups: Vec::new(), below: Vec::new(), held: Held::default() }
     }
 
     /// The present key context.
     pub fn context(&self) -> Context {
-        self.popups.last().map_or_else(|| self.screen.context(), Popup::context)
+        self.popups.last().map_or_else(|| self.screen.context(&self.model), Popup::context)
     }
 
-    /// Handles an input event at a time; returns the effects.
+    /// Handles an input event at a time; returns the effects. Keys are held back until the season is read: before that nobody
+    /// knows which bench is next, and which are closed.
     pub fn event(&mut self, event: Event, now: Now) -> Vec<Effect> {
+        let Some(event) = self.hold(event, now) else { return Vec::new() };
         let mut effects = Vec::new();
         if self.model.tick(now) {
             effects = self.screen.update(&mut self.model, &Msg::NewDay).unwrap_or_default();
         }
+        effects.extend(self.leave_findings());
         let more = match event {
             Event::Key(key) => self.key(key).unwrap_or_default(),
             Event::Paste(text) => self.tell(&Msg::Paste(text)).unwrap_or_default(),
@@ -104,6 +111,8 @@ impl App {
             Some(command) => self.command(command),
             None if context.types() && !key.repeat => self.tell(&Msg::Type(key)),
             None if context.types() && key.digit().is_none() => self.tell(&Msg::Type(key)),
+            // A closed bench says that it takes nothing.
+            None if context == Context::WalkShut => self.tell(&Msg::Type(key)),
             None => None,
         }
     }
@@ -236,6 +245,7 @@ impl App {
         let model = &self.model;
         let site = model.season.site().map_or("", |s| s.name.as_str());
         let time = dates::time(&model.now.at);
+        let day = if model.shows_year() { dates::long(model.day) } else { dates::weekday(model.day) };
         let unsaved = match model.pending.len() {
             0 => String::new(),
             n => format!("{n} NOT YET SAVED  "),
@@ -250,9 +260,9 @@ impl App {
         let hints = hints.map(|r| (r.hint_key(context), r.hint)).collect();
         Page {
             title: self.screen.title(),
-            right: format!("{unsaved}{site}  {} {time}  {}", dates::weekday(model.day), model.by),
+            right: format!("{unsaved}{site}  {day} {time}  {}", model.by),
             standing: status_line::standing(model),
-            said: status_line::line(model),
+            said: self.reading().or_else(|| status_line::line(model)),
             hints,
         }
     }

@@ -1,7 +1,7 @@
 //! Handling of results: entries stored or refused, plan lines stored, a season opened or loaded.
 
 use super::App;
-use crate::model::{About, Effect, Model, NotOpened, Outcome, Rescued, go};
+use crate::model::{About, Effect, Joined, Model, NotOpened, Outcome, Rescued, go};
 use crate::popups::Popup;
 use crate::record::{Entry, Kind, Line};
 use crate::screens::Screen;
@@ -34,6 +34,13 @@ impl App {
                 self.offer(rescued);
             }
             Outcome::Loaded(entries) => self.model.load(entries),
+            Outcome::Joined { plan, entries } => {
+                let joined = self.model.join(plan, entries);
+                if let Some(text) = joined_text(joined) {
+                    self.model.add_word(text);
+                }
+                effects.extend(self.leave_findings());
+            }
             Outcome::NotOpened(NotOpened::Faults(text)) => {
                 effects.push(Effect::popup(go::Popup::Text("Not imported", text)));
             }
@@ -65,6 +72,21 @@ impl App {
             self.popups.pop();
         }
         self.below.retain(|screen| !matches!(screen, Screen::First(_)));
+    }
+}
+
+/// What another program wrote, in words; `None` where nothing of it was new.
+fn joined_text(joined: Joined) -> Option<String> {
+    let entries = match joined.entries {
+        0 => None,
+        1 => Some("1 entry by another program read".to_owned()),
+        n => Some(format!("{n} entries by another program read")),
+    };
+    match (entries, joined.plan) {
+        (Some(entries), true) => Some(format!("{entries}; it changed the plan too.")),
+        (Some(entries), false) => Some(entries + "."),
+        (None, true) => Some("Another program changed the plan: read.".to_owned()),
+        (None, false) => None,
     }
 }
 

@@ -1,6 +1,6 @@
 //! The lines below every page: what holds until it is over, then the last message or save, cut to the width.
 
-use crate::model::{About, Model, Status};
+use crate::model::{About, Model, Status, WrongClock};
 use crate::record::Entry;
 use crate::ui::{Role, shorten, width};
 
@@ -11,9 +11,10 @@ const LEAST_SAID: u16 = 28;
 pub(super) fn standing(model: &Model) -> Vec<String> {
     let notice = |(about, text): (&About, &String)| match about {
         About::Saving => format!("! {} NOT YET SAVED: {text}", model.pending.len()),
-        About::File | About::Clock => format!("! {text}"),
+        About::File => format!("! {text}"),
     };
-    model.notices.iter().map(notice).collect()
+    let clock = WrongClock::of(model).map(|wrong| format!("! {}", wrong.text(model)));
+    model.notices.iter().map(notice).chain(clock).collect()
 }
 
 /// The line and its role.

@@ -16,6 +16,8 @@ pub enum Context {
     Walk,
     /// The Walk card while a line is typed.
     WalkLine,
+    /// The Walk card of a bench that is closed or empty.
+    WalkShut,
     /// The Evening review.
     Review,
     /// The Bench page.
@@ -48,6 +50,7 @@ impl Context {
         Self::Round,
         Self::Walk,
         Self::WalkLine,
+        Self::WalkShut,
         Self::Review,
         Self::Bench,
         Self::Mixing,
@@ -72,6 +75,7 @@ impl Context {
             Self::Round => "Round",
             Self::Walk => "Walk card",
             Self::WalkLine => "Walk card, typing a line",
+            Self::WalkShut => "Walk card, closed bench",
             Self::Review => "Evening review",
             Self::Bench => "Bench page",
             Self::Mixing => "Mixing page",
@@ -99,6 +103,7 @@ impl Context {
             Self::Season => &[Self::Season, Self::Pages, Self::Everywhere],
             Self::Walk => &[Self::Walk, Self::Everywhere],
             Self::WalkLine => &[Self::WalkLine, Self::Everywhere],
+            Self::WalkShut => &[Self::WalkShut, Self::Everywhere],
             Self::Mixing => &[Self::Mixing, Self::Everywhere],
             Self::First => &[Self::First, Self::Everywhere],
             Self::SetUp => &[Self::SetUp, Self::Pages, Self::Everywhere],

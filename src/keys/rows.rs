@@ -4,8 +4,8 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
-    ROUND, WALK, WALK_LINE, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM, READING, RESCUED,
-    PAGES, EVERYWHERE,
+    ROUND, WALK, WALK_LINE, WALK_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM, READING,
+    RESCUED, PAGES, EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -67,6 +67,20 @@ const WALK_LINE: &[Row] = &[
     row(X::WalkLine, &["<tab>"], C::BenchAfter, "next bench", "On to the next bench; what was typed is kept."),
     row(X::WalkLine, &["<s-tab>"], C::CheckBefore, "back", "Back to the check before; what was typed is kept."),
     row(X::WalkLine, &["<esc>"], C::Back, "Round", "Back to the Round; what was typed is kept."),
+];
+
+const WALK_SHUT: &[Row] = &[
+    row(
+        X::WalkShut,
+        &["<ret>", "<right>", "<tab>"],
+        C::BenchAfter,
+        "next open bench",
+        "On to the next bench that is open.",
+    ),
+    row(X::WalkShut, &["b", "<left>", "<s-tab>"], C::BenchBefore, "back", "Back to the bench before that is open."),
+    row(X::WalkShut, &["u"], C::Undo, "undo", "Strike out the treatment, if it was the last thing written."),
+    row(X::WalkShut, &["p"], C::BenchPage, "", "Show everything known of this bench."),
+    row(X::WalkShut, &["<esc>", "r"], C::Back, "Round", "Back to the Round."),
 ];
 
 const REVIEW: &[Row] = &[

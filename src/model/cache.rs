@@ -5,7 +5,7 @@
 
 use super::Summary;
 use crate::limits::Limits;
-use crate::record::Place;
+use crate::record::{Entry, Kind, Place};
 use crate::season::Season;
 use crate::warnings::{Severity, Warning, assess_groups};
 use chrono::NaiveDate;
@@ -75,7 +75,15 @@ impl Cache {
         self.wide_stale = true;
     }
 
-    /// Marks the benches an entry touches as stale.
+    /// Marks the benches of an entry as stale, and the bench its pots went to.
+    pub fn touched_by(&mut self, season: &Season, entry: &Entry) {
+        if let Kind::Moved { to, .. } = &entry.kind {
+            self.touched(season, &Place::Bench(to.clone()));
+        }
+        self.touched(season, &entry.place);
+    }
+
+    /// Marks the benches of a place as stale.
     pub fn touched(&mut self, season: &Season, place: &Place) {
         let codes: Vec<String> = match place {
             Place::Bench(code) => vec![code.clone()],

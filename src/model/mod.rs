@@ -17,6 +17,7 @@ mod state;
 mod summary;
 mod undo;
 pub mod walk_order;
+mod wrong_clock;
 
 pub use answers::{Answer, answers, answers_of};
 pub use cache::Cache;
@@ -28,6 +29,7 @@ pub use mixing::{MixTab, MixingField, MixingRequest};
 pub use msg::{Effect, Msg, NotOpened, Outcome, Response};
 pub use plan::PlanAsk;
 pub use rescued::Rescued;
-pub use state::{About, Facts, Model, Now, Status, fault_text};
+pub use state::{About, Facts, Joined, Model, Now, Status, fault_text};
 pub use summary::{HeightNow, Summary, Walked, week};
 pub use undo::Undone;
+pub use wrong_clock::WrongClock;

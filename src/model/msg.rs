@@ -58,6 +58,13 @@ pub enum Outcome {
     },
     /// The entries of the open season.
     Loaded(Vec<Entry>),
+    /// Another program wrote into the open season: its plan as it now stands, and the entries read since.
+    Joined {
+        /// The plan.
+        plan: Plan,
+        /// The entries; own ones may be among them.
+        entries: Vec<Entry>,
+    },
     /// It could not be opened.
     NotOpened(NotOpened),
 }

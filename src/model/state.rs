@@ -1,17 +1,17 @@
 //! The state that all screens share.
 
 use super::undo::UndoStack;
-use super::{Cache, DraftKey, Drafts, Effect, FormRequest, Undone, go};
+use super::{Cache, DraftKey, Drafts, Effect, FormRequest, Undone, go, wrong_clock};
 use crate::controls::Field;
 use crate::dates;
 use crate::input::Look;
 use crate::limits::Limits;
-use crate::record::{Entry, FieldFault, Kind, KindName, Line, NOBODY, Place, Plan, Revision};
+use crate::record::{Entry, FieldFault, Kind, KindName, Line, LineKey, NOBODY, Place, Plan, Revision};
 use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
-use chrono::{DateTime, FixedOffset, NaiveDate};
-use std::collections::BTreeMap;
+use chrono::{DateTime, Datelike, FixedOffset, NaiveDate};
+use std::collections::{BTreeMap, HashSet};
 use std::ops::Deref;
 use uuid::Uuid;
 
@@ -24,6 +24,18 @@ pub struct Now {
     pub ms: u64,
     /// A fresh id. Further entries of the same event count on from it.
     pub id: Uuid,
+}
+
+/// Entries of another program up to which the season is added to rather than indexed again.
+const FEW: usize = 64;
+
+/// What another program wrote that was not known here.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Joined {
+    /// Entries.
+    pub entries: usize,
+    /// Lines of the plan.
+    pub plan: bool,
 }
 
 /// What the line below every page says.
@@ -44,8 +56,6 @@ pub enum About {
     Saving,
     /// The season file: it cannot be written, or is damaged.
     File,
-    /// The clock.
-    Clock,
 }
 
 /// What the screens read of the state. [`Model`] gives it out by `Deref`, so every fact reads as a field and changes only
@@ -80,8 +90,14 @@ pub struct Facts {
     pub size: (u16, u16),
     /// Where the season file lies.
     pub path: String,
-    /// False until the entries of the season file are read.
+    /// False until the entries of the season file are read, and again while those of another program are.
     pub loaded: bool,
+    /// How far that reading got, hundredths; `None` where it is not known.
+    pub read: Option<u8>,
+    /// Why the record could not be read to its end. What is closed is not known then, and no bench can be walked.
+    pub unread: Option<String>,
+    /// True where the day is a given one (`--on`), not that of the clock.
+    pub replayed: bool,
 }
 
 /// The state that all screens share.
@@ -126,6 +142,9 @@ impl Model {
             size: (80, 24),
             path: String::new(),
             loaded: true,
+            read: None,
+            unread: None,
+            replayed: false,
         };
         Self { facts, drafts: Drafts::default(), just_said: false, undo_stack: UndoStack::default(), made: 0 }
     }
@@ -162,7 +181,24 @@ impl Model {
 
     /// The entries of the season are still to be read ([`Model::load`] brings them).
     pub fn wait_for_entries(&mut self) {
-        self.facts.loaded = false;
+        (self.facts.loaded, self.facts.read) = (false, None);
+    }
+
+    /// Says how far the reading got: entries read, of how many.
+    pub fn reading(&mut self, read: usize, of: usize) {
+        let hundredths = read.saturating_mul(100).checked_div(of).unwrap_or(100).min(100);
+        self.facts.read = u8::try_from(hundredths).ok();
+    }
+
+    /// The record could not be read to its end. No bench can be walked until it is.
+    pub fn could_not_read(&mut self, why: String) {
+        self.trouble(format!("The season could not be read: {why}"));
+        (self.facts.loaded, self.facts.unread) = (true, Some(why));
+    }
+
+    /// Says whether the day is a given one (`--on`) rather than that of the clock.
+    pub fn set_replayed(&mut self, replayed: bool) {
+        self.facts.replayed = replayed;
     }
 
     /// Sets the size of the window, columns and rows.
@@ -183,10 +219,12 @@ impl Model {
         let today = now.at.date_naive();
         let turned = today != self.day;
         if turned {
+            let went_back = today < self.day;
             self.facts.day = today;
             self.facts.season = self.season.whole().on(today);
             self.all_stale();
-            self.say(format!("It is now {}. New entries go to this day.", dates::long(today)));
+            let back = if went_back { "The clock went back: it" } else { "It" };
+            self.say(format!("{back} is now {}. New entries go to this day.", dates::long(today)));
         }
         turned
     }
@@ -264,15 +302,12 @@ impl Model {
         let Facts { season, cache, pending, .. } = &mut self.facts;
         for entry in entries {
             pending.push(entry.id);
-            if let Kind::Moved { to, .. } = &entry.kind {
-                cache.touched(season, &Place::Bench(to.clone()));
-            }
             if let Kind::Strike { entry: struck, .. } = &entry.kind {
                 self.undo_stack.forget(&[*struck]);
             } else {
                 batch.push(entry.id);
             }
-            cache.touched(season, &entry.place);
+            cache.touched_by(season, &entry);
             season.insert(entry);
         }
         self.undo_stack.push(batch);
@@ -409,7 +444,8 @@ impl Model {
     pub fn open(&mut self, plan: Plan, path: String) {
         self.facts.season = Season::new(plan, Vec::new()).on(self.day);
         self.facts.path = path;
-        self.facts.loaded = false;
+        self.facts.unread = None;
+        self.wait_for_entries();
         self.undo_stack = UndoStack::default();
     }
 
@@ -417,8 +453,38 @@ impl Model {
     pub fn load(&mut self, mut entries: Vec<Entry>) {
         entries.extend(self.season.entries().iter().cloned());
         self.facts.season = Season::new(self.season.plan().clone(), entries).on(self.day);
-        self.facts.loaded = true;
+        (self.facts.loaded, self.facts.unread) = (true, None);
         self.all_stale();
+    }
+
+    /// What another program wrote into the file, joined with what is here: lines known by their id are passed over, entries not
+    /// yet saved stay pending, drafts stay. Gives how many entries were new, and whether the plan was.
+    pub fn join(&mut self, plan: Plan, mut entries: Vec<Entry>) -> Joined {
+        (self.facts.loaded, self.facts.unread) = (true, None);
+        entries.retain(|entry| self.season.entry(entry.id).is_none());
+        for entry in &entries {
+            if let Kind::Strike { entry: struck, .. } = &entry.kind {
+                self.undo_stack.forget(&[*struck]);
+            }
+        }
+        let known: HashSet<(LineKey, Uuid)> =
+            self.season.plan().lines().iter().map(|line| (line.key(), line.id())).collect();
+        let new_plan = plan.lines().iter().any(|line| !known.contains(&(line.key(), line.id())));
+        let joined = Joined { entries: entries.len(), plan: new_plan };
+        if new_plan || entries.len() > FEW {
+            let plan = if new_plan { plan } else { self.season.plan().clone() };
+            entries.extend(self.season.entries().iter().cloned());
+            self.facts.season = Season::new(plan, entries).on(self.day);
+            self.all_stale();
+            return joined;
+        }
+        let Facts { season, cache, before, .. } = &mut self.facts;
+        for entry in entries {
+            cache.touched_by(season, &entry);
+            before.touched_by(season, &entry);
+            season.insert(entry);
+        }
+        joined
     }
 
     /// What the rules say of a bench, as worked out last, those of its lot and house too, but for what is put off; its own
@@ -434,10 +500,27 @@ impl Model {
         self.season.site().map_or(System::Metric, |site| site.units)
     }
 
-    /// A bench is closed at this minute: until when, in the site's time.
+    /// A bench is closed at this minute: until when, in the site's time. By the clock a treatment that lies later closes too.
     pub fn closed_until(&self, bench: &str) -> Option<DateTime<FixedOffset>> {
-        let now = self.now.at;
-        self.season.keep_out(bench, now.to_utc()).map(|until| self.local(until))
+        let now = self.now.at.to_utc();
+        let until =
+            if self.replayed { self.season.keep_out(bench, now) } else { self.season.keep_out_at_present(bench, now) };
+        until.map(|until| self.local(until))
+    }
+
+    /// A day and time in words: the day where it is not today's, the year where it is not this one.
+    pub fn day_and_time(&self, at: DateTime<FixedOffset>) -> String {
+        let (day, time) = (at.date_naive(), dates::time(&at));
+        match day {
+            today if today == self.day => time,
+            day if day.year() == self.day.year() => format!("{} {time}", dates::short(day)),
+            day => format!("{}, {} {time}", dates::short(day), day.year()),
+        }
+    }
+
+    /// True where the last thing recorded in this session is a treatment that keeps people out.
+    pub fn last_closes(&self) -> bool {
+        self.undo_stack.last().iter().filter_map(|id| self.season.entry(*id)).any(|entry| entry.kind.closes())
     }
 
     /// An instant in the site's time.
@@ -452,6 +535,18 @@ impl Model {
     pub fn say(&mut self, text: impl Into<String>) {
         self.just_said = true;
         self.facts.status = Some(Status::Info(text.into()));
+    }
+
+    /// Says something that is no answer to a key; what did not work stays said.
+    pub fn add_word(&mut self, text: String) {
+        if !matches!(self.status, Some(Status::Trouble(_))) {
+            self.facts.status = Some(Status::Info(text));
+        }
+    }
+
+    /// True where days are to be shown with their year: it is not that of the last entry.
+    pub fn shows_year(&self) -> bool {
+        wrong_clock::last_day(self).is_some_and(|last| last.year() != self.day.year())
     }
 
     /// Says that something is safe in the file, before what was said of the same key.

@@ -1,27 +1,80 @@
 //! Which bench of the walk comes next, and which cannot be walked now.
 
 use super::Model;
-use crate::dates;
 use crate::warnings::due;
+use chrono::{DateTime, FixedOffset};
 
-/// Why a bench cannot be walked now, in words; `None` when it can.
-pub fn shut(model: &Model, code: &str) -> Option<String> {
-    if let Some(until) = model.closed_until(code) {
-        let on = if until.date_naive() == model.day { String::new() } else { dates::short(until.date_naive()) + " " };
-        return Some(format!(
-            "{code} is closed until {on}{}, as known here; the posted sign decides.",
-            dates::time(&until)
-        ));
-    }
-    match model.season.standing(code, model.day) {
-        Some(_) => None,
-        None => Some(format!("{code} is empty.")),
+/// Why a bench cannot be walked now.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shut {
+    /// Restricted entry until then, in the site's time.
+    Closed(DateTime<FixedOffset>),
+    /// No pots stand on it.
+    Empty,
+    /// The record could not be read to its end: what is closed is not known.
+    Unread,
+}
+
+impl Shut {
+    /// In words.
+    pub fn text(self, model: &Model, code: &str) -> String {
+        match self {
+            Self::Closed(until) => {
+                let until = model.day_and_time(until);
+                format!("{code} is closed until {until}, as known here; the posted sign decides.")
+            }
+            Self::Empty => format!("{code} is empty."),
+            Self::Unread => format!("{code} cannot be walked: {UNREAD}"),
+        }
     }
 }
 
+/// Why nothing can be walked while the record is not read.
+pub const UNREAD: &str = "the season could not be read, so what is closed is not known.";
+
+/// Why a bench cannot be walked now; `None` when it can.
+pub fn shut(model: &Model, code: &str) -> Option<Shut> {
+    if model.unread.is_some() {
+        return Some(Shut::Unread);
+    }
+    if let Some(until) = model.closed_until(code) {
+        return Some(Shut::Closed(until));
+    }
+    model.season.standing(code, model.day).is_none().then_some(Shut::Empty)
+}
+
+/// The closed benches with pots on them where a check is due and not done, in walking order.
+pub fn closed_and_due(model: &Model) -> Vec<String> {
+    let closed = model.season.benches().into_iter().filter(|b| is_closed_and_due(model, &b.bench));
+    closed.map(|b| b.bench.clone()).collect()
+}
+
+fn is_closed_and_due(model: &Model, code: &str) -> bool {
+    model.closed_until(code).is_some()
+        && model.season.standing(code, model.day).is_some()
+        && due(&model.season, code, model.day, &model.limits).iter().any(|c| !c.done)
+}
+
+/// What is said where no bench is left to walk: that every one is walked, and which are closed. `every` begins the
+/// sentence.
+pub fn all_walked(model: &Model, every: &str) -> String {
+    if model.unread.is_some() {
+        return format!("No bench can be walked: {UNREAD}");
+    }
+    let closed = closed_and_due(model);
+    match closed.len() {
+        0 => format!("{every} bench that can be walked is walked."),
+        1..=MOST_NAMED => format!("{every} open bench is walked; closed: {}.", closed.join(" ")),
+        n => format!("{every} open bench is walked; {n} are closed."),
+    }
+}
+
+/// More closed benches than this are counted, not named.
+const MOST_NAMED: usize = 4;
+
 /// True where a check is due and not done, and the bench can be walked.
 fn open(model: &Model, code: &str) -> bool {
-    if model.cache.fresh(code).is_some_and(|s| s.due.iter().all(|c| c.done)) {
+    if model.unread.is_some() || model.cache.fresh(code).is_some_and(|s| s.due.iter().all(|c| c.done)) {
         return false;
     }
     let left = due(&model.season, code, model.day, &model.limits).iter().any(|c| !c.done);
@@ -37,7 +90,7 @@ pub fn next_open(model: &Model, after: Option<&str>) -> Option<String> {
     round.find(|b| Some(b.bench.as_str()) != after && open(model, &b.bench)).map(|b| b.bench.clone())
 }
 
-/// The closed benches skipped between two benches.
+/// The closed benches skipped between two benches, those with something due.
 pub fn closed_between(model: &Model, from: &str, to: &str) -> Vec<String> {
     let benches = model.season.benches();
     let place = |code: &str| benches.iter().position(|b| b.bench == code).unwrap_or(0);
@@ -46,7 +99,7 @@ pub fn closed_between(model: &Model, from: &str, to: &str) -> Vec<String> {
         .iter()
         .take(to)
         .skip(from.saturating_add(1))
-        .filter(|b| model.closed_until(&b.bench).is_some())
+        .filter(|b| is_closed_and_due(model, &b.bench))
         .map(|b| b.bench.clone())
         .collect()
 }

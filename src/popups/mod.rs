@@ -95,6 +95,20 @@ impl Popup {
         }
     }
 
+    /// True where a finding of the bench below is written as it is seen, without a time of its own.
+    pub const fn takes_finding(&self) -> bool {
+        match self {
+            Self::Pager(_)
+            | Self::FormPicker(_)
+            | Self::History(_)
+            | Self::Form(_)
+            | Self::Plan(_)
+            | Self::Rescued(_) => false,
+            Self::Prompt(state) => state.writes(),
+            Self::Leaves(_) | Self::MoreChecks(_) => true,
+        }
+    }
+
     /// True for the one that asks who writes.
     pub const fn asks_who(&self) -> bool {
         matches!(self, Self::Prompt(state) if state.asks_who())

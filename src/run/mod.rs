@@ -3,6 +3,7 @@
 //! A frame is drawn before the effects of a key are carried out, and again when their answers are in: the screen
 //! answers a key without waiting for the disk, and never says "saved" before it is.
 
+mod reading;
 mod saving;
 mod storage;
 mod unsaved;
@@ -16,6 +17,7 @@ use crate::model::{About, Effect, NotOpened, Now, Outcome};
 use crate::record::Line;
 use crate::term::Terminal;
 use chrono::NaiveDate;
+use reading::{LOOK, Reading};
 use saving::{Fate, Saving};
 use std::io;
 use std::time::{Duration, Instant};
@@ -26,6 +28,10 @@ const CLOCK: Duration = Duration::from_secs(10);
 const RETRY: Duration = Duration::from_millis(500);
 /// One slice of work while nothing happens.
 const SLICE: Duration = Duration::from_millis(4);
+
+/// While work is done without a key, a frame shows how far it got this often: drawn after every slice it would take longer
+/// than the work.
+const FRAME: Duration = Duration::from_millis(50);
 
 /// How it ended.
 #[derive(Debug)]
@@ -50,8 +56,8 @@ struct Loop<'a> {
     saving: Saving,
     /// Something changed since the last frame was drawn.
     dirty: bool,
-    /// The entries of the season file read so far.
-    loading: Vec<crate::record::Entry>,
+    /// What of the season file is read so far.
+    reading: Reading,
 }
 
 /// Runs the screens until they are left.
@@ -61,10 +67,12 @@ struct Loop<'a> {
 pub fn run(app: &mut App, storage: &mut dyn Storage, clock: &dyn Clock, on: Option<NaiveDate>) -> io::Result<Ended> {
     let mut terminal = Terminal::enter()?;
     app.model.resize(terminal.size());
+    app.model.set_replayed(on.is_some());
     let start = Instant::now();
     let saving = Saving::new(storage.rescue());
     terminal.before_end(saving.last_act());
-    let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, loading: Vec::new() };
+    let reading = Reading::default();
+    let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, reading };
     let left = this.until_left(&mut terminal);
     let signal = terminal.ended_by();
     // While the terminal is watched: a signal still ends a save that takes too long.
@@ -100,17 +108,29 @@ impl Loop<'_> {
                 self.dirty = true;
                 self.draw(terminal)?;
             }
-            let event = self.next(terminal)?;
+            let (event, now) = self.next_timed(terminal)?;
             if !matches!(event, Event::Idle) {
                 quits = quits.saturating_mul(u8::from(self.saving.waits()));
             }
-            let now = time(self.clock, self.app, self.on, self.start);
             effects.extend(self.app.event(event, now));
             self.dirty = true;
             if let Some(tasks) = self.saving.again(self.storage, self.start.elapsed(), RETRY) {
                 effects.extend(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect::<Vec<_>>());
             }
         }
+    }
+
+    /// The next event with its time: a key that was held back while the season was read, with the time it was pressed at,
+    /// else a new one.
+    fn next_timed(&mut self, terminal: &mut Terminal) -> io::Result<(Event, Now)> {
+        if let Some(held) = self.app.released() {
+            return Ok(held);
+        }
+        let event = self.next(terminal)?;
+        if matches!(event, Event::Key(_) | Event::Paste(_)) {
+            self.look();
+        }
+        Ok((event, time(self.clock, self.app, self.on, self.start)))
     }
 
     /// Draws a frame where something changed since the last one.
@@ -192,7 +212,8 @@ impl Loop<'_> {
         match open(self.storage) {
             Ok(opened) => {
                 self.on = opened.on.or(self.on);
-                self.loading.clear();
+                self.app.model.set_replayed(self.on.is_some());
+                self.reading = Reading::default();
                 Outcome::Opened { plan: opened.plan, path: opened.path, rescued: opened.rescued }
             }
             Err(why) => Outcome::NotOpened(why),
@@ -201,17 +222,25 @@ impl Loop<'_> {
 
     /// The next event; meanwhile the season is read and assessed, a slice at a time.
     fn next(&mut self, terminal: &mut Terminal) -> io::Result<Event> {
+        let mut frame = Instant::now();
         loop {
             let slice = Instant::now();
             let mut more = true;
             while more && slice.elapsed() < SLICE {
                 more = self.work();
             }
+            if self.app.has_held() {
+                return Ok(Event::Idle);
+            }
             if !more {
                 break;
             }
             match terminal.next(Duration::ZERO)? {
-                Event::Idle => self.draw(terminal)?,
+                Event::Idle if frame.elapsed() < FRAME => {}
+                Event::Idle => {
+                    self.draw(terminal)?;
+                    frame = Instant::now();
+                }
                 event => return Ok(event),
             }
         }
@@ -227,7 +256,14 @@ impl Loop<'_> {
             self.dirty = true;
             self.draw(terminal)?;
         }
-        terminal.next(if self.saving.waits() { RETRY } else { CLOCK })
+        let (patience, start) = (if self.saving.waits() { RETRY } else { CLOCK }, Instant::now());
+        loop {
+            let left = patience.saturating_sub(start.elapsed());
+            match terminal.next(left.min(LOOK))? {
+                Event::Idle if !self.look() && start.elapsed() < patience => {}
+                event => return Ok(event),
+            }
+        }
     }
 
     /// A piece of work; false when none is left.
@@ -242,17 +278,7 @@ impl Loop<'_> {
             return more;
         }
         self.dirty = true;
-        match self.storage.next_entries() {
-            Ok(Some(entries)) => self.loading.extend(entries),
-            Ok(None) => {
-                let entries = std::mem::take(&mut self.loading);
-                self.app.answer(Outcome::Loaded(entries));
-            }
-            Err(why) => {
-                self.app.model.load(Vec::new());
-                self.app.model.trouble(format!("The season could not be read: {why}"));
-            }
-        }
+        self.read();
         true
     }
 }

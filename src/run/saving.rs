@@ -193,7 +193,7 @@ mod tests {
     use super::super::{Opened, Part, Storage};
     use super::*;
     use crate::model::NotOpened;
-    use crate::record::{Entry, Kind, Place};
+    use crate::record::{Entry, Kind, Place, Plan};
     use chrono::{DateTime, FixedOffset};
     use std::sync::Mutex;
 
@@ -262,6 +262,15 @@ mod tests {
         }
         fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
             Ok(None)
+        }
+        fn count(&mut self) -> usize {
+            0
+        }
+        fn changed(&mut self) -> bool {
+            false
+        }
+        fn plan(&mut self) -> Result<Plan, String> {
+            Ok(Plan::default())
         }
         fn damage(&mut self) -> Option<String> {
             None
@@ -360,6 +369,15 @@ mod tests {
             }
             fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
                 Ok(None)
+            }
+            fn count(&mut self) -> usize {
+                0
+            }
+            fn changed(&mut self) -> bool {
+                false
+            }
+            fn plan(&mut self) -> Result<Plan, String> {
+                Ok(Plan::default())
             }
             fn damage(&mut self) -> Option<String> {
                 None

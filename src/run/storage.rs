@@ -76,6 +76,19 @@ pub trait Storage {
     /// In words.
     fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String>;
 
+    /// How many entries the open file holds, to say how far the reading got; 0 where it is not known.
+    fn count(&mut self) -> usize;
+
+    /// True where another program wrote into the open file since this was asked last, or since the file was opened.
+    /// [`Storage::next_entries`] then gives what was written since, and own entries again.
+    fn changed(&mut self) -> bool;
+
+    /// The plan as the file has it now.
+    ///
+    /// # Errors
+    /// In words.
+    fn plan(&mut self) -> Result<Plan, String>;
+
     /// What the background check of the open file found wrong; reported once.
     fn damage(&mut self) -> Option<String>;
 

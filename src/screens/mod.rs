@@ -64,10 +64,10 @@ impl Screen {
     }
 
     /// The key context.
-    pub fn context(&self) -> Context {
+    pub fn context(&self, model: &Model) -> Context {
         match self {
             Self::Round(_) => Context::Round,
-            Self::Walk(state) => state.context(),
+            Self::Walk(state) => state.context(model),
             Self::Review(_) => Context::Review,
             Self::Mixing(_) => Context::Mixing,
             Self::Bench(state) => state.context(),

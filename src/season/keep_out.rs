@@ -7,6 +7,8 @@
 //! - Treated pots carry their interval along: a bench that receives pots from a closed bench is closed as long as they are,
 //!   and the bench they left stays closed too.
 //! - An interval goes by instants and the site's days, whatever offset its writer had.
+//! - At present, when no earlier day is asked about, a treatment later than the clock closes as well: until it ended and its
+//!   hours are over.
 //! - A struck-out treatment still closes, unless its strike says `reopen`; then it is over from the strike on (in the list of
 //!   a day: from the strike's day on).
 
@@ -49,6 +51,13 @@ impl Season {
         let day = self.day_of(at);
         let opened = Moment { day: NaiveDate::MAX, at, id: uuid::Uuid::max() };
         self.carried(bench, &Asked { ledger: self.ledger(day), from: at, to: at, opened })
+    }
+
+    /// Until when a bench is closed at present; `None` when it is open. As [`Season::keep_out`], but a treatment or a move
+    /// that lies later than `at` counts too: the record is of the past, so it is the clock that reads `at` which is wrong.
+    pub fn keep_out_at_present(&self, bench: &str, at: DateTime<Utc>) -> Option<DateTime<Utc>> {
+        let (ledger, opened) = (self.ledger(NaiveDate::MAX), Moment::end_of(NaiveDate::MAX));
+        self.carried(bench, &Asked { ledger, from: at, to: DateTime::<Utc>::MAX_UTC, opened })
     }
 
     /// The latest end of all intervals that run at any time of a local day at the site; `None` when the bench is open all day.

@@ -5,7 +5,7 @@ use super::rescue::{self, RescueJournals};
 use super::{DemoFile, SessionError, Source, Writer, import, is_there, keep_by, make_demo};
 use crate::files::FILE;
 use crate::model::{NotOpened, Rescued};
-use crate::record::{Entry, Line};
+use crate::record::{Entry, Line, Plan};
 use crate::run::{Opened, Refused, Rescue, Storage};
 use crate::store::{Journaling, Store, StoreError};
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
@@ -37,6 +37,8 @@ pub struct SeasonFile {
     store: Option<Store>,
     next: i64,
     all_read: bool,
+    /// The number of the file's content when it was last looked at.
+    seen: Option<i64>,
     notice: Option<String>,
     check: Option<JoinHandle<Option<String>>>,
     copies: Option<(Backups, NaiveDate)>,
@@ -55,6 +57,7 @@ impl SeasonFile {
             store: None,
             next: 0,
             all_read: false,
+            seen: None,
             notice: None,
             check: None,
             copies: None,
@@ -87,6 +90,8 @@ impl SeasonFile {
         if self.notice.is_none() {
             self.notice = store.journaling().notice();
         }
+        // Before anything is read: what is written meanwhile is then read again.
+        self.seen = store.data_version().ok();
         let plan = store.load_plan()?;
         self.store = Some(store);
         (self.next, self.all_read) = (0, false);
@@ -153,7 +158,9 @@ impl Storage for SeasonFile {
     fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
         if self.store.is_none() && lines.iter().any(|line| matches!(line, Line::Site(_))) {
             let begun = Store::create(&self.season);
-            self.store = Some(begun.map_err(|error| refused(&error, &self.season))?);
+            let store = begun.map_err(|error| refused(&error, &self.season))?;
+            self.seen = store.data_version().ok();
+            self.store = Some(store);
             self.all_read = true;
         }
         let Some(store) = &mut self.store else {
@@ -195,10 +202,41 @@ impl Storage for SeasonFile {
         if self.all_read {
             return Ok(None);
         }
-        let slice = store.load_entries(self.next, SLICE).map_err(|error| error.to_string())?;
+        let slice = match store.load_entries(self.next, SLICE) {
+            Ok(slice) => slice,
+            // Another program keeps the file to itself for now.
+            Err(error) if error.may_pass() => return Ok(Some(Vec::new())),
+            Err(error) => {
+                // The next look reads it again.
+                self.seen = None;
+                return Err(error.to_string());
+            }
+        };
         self.all_read = slice.done;
         self.next = slice.last;
         Ok(Some(slice.entries))
+    }
+
+    fn count(&mut self) -> usize {
+        let count = self.store.as_ref().and_then(|store| store.count().ok());
+        count.and_then(|count| usize::try_from(count).ok()).unwrap_or(0)
+    }
+
+    fn changed(&mut self) -> bool {
+        let Some(version) = self.store.as_ref().and_then(|store| store.data_version().ok()) else { return false };
+        let changed = self.seen.replace(version) != Some(version);
+        if changed {
+            self.all_read = false;
+        }
+        changed
+    }
+
+    fn plan(&mut self) -> Result<Plan, String> {
+        let Some(store) = &self.store else { return Ok(Plan::default()) };
+        store.load_plan().map_err(|error| {
+            self.seen = None;
+            error.to_string()
+        })
     }
 
     fn damage(&mut self) -> Option<String> {

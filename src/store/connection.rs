@@ -7,7 +7,7 @@ use std::cell::Cell;
 use std::time::Duration;
 
 /// How long a save waits for another writer. Longer would freeze the screen; the entry stays pending and is tried again.
-const BUSY_WAIT: Duration = Duration::from_millis(250);
+pub(super) const BUSY_WAIT: Duration = Duration::from_millis(250);
 
 /// The longest row, in bytes. The longest that this program writes has some tens of thousands.
 const LONGEST_ROW: i32 = 1 << 20;

@@ -9,6 +9,7 @@
 
 mod append;
 mod backup;
+mod changes;
 mod connection;
 mod entries;
 mod error;

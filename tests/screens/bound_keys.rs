@@ -6,10 +6,11 @@ use benchwalk::keys::{Context, look_up, rows_of};
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
 
 /// A state of every context by the keys that lead to it; popups that share a context one by one.
-const WAYS: [(&str, Context); 20] = [
+const WAYS: [(&str, Context); 21] = [
     ("", Context::Round),
     ("w", Context::Walk),
     ("wmn", Context::WalkLine),
+    ("wafsoap<tab>mites<tab>a<tab>12<tab>now<ret>", Context::WalkShut),
     ("e", Context::Review),
     ("<ret>", Context::Bench),
     ("<ret>c", Context::Charts),

@@ -10,12 +10,15 @@
 
 mod bound_keys;
 mod charts;
+mod clock;
+mod closed;
 #[path = "../common/desk/mod.rs"]
 mod desk;
 mod door;
 mod mixing;
 mod pages;
 mod random;
+mod read_late;
 #[path = "../common/rng.rs"]
 mod rng;
 #[path = "../common/season/mod.rs"]

@@ -99,3 +99,33 @@ fn a_treatment_entered_for_tomorrow_does_not_close_today() {
     assert_eq!(s.closed_on("N1", date(9, 1)), None);
     assert!(s.closed_on("N1", date(9, 2)).is_some());
 }
+
+#[test]
+fn at_present_a_treatment_later_than_the_clock_closes_until_its_hours_are_over() {
+    let s = season(vec![entry(1, at(9, 1, 20, 15), bench("N1"), sprayed("soap", 12.0))]);
+    let end = Some(utc(9, 2, 8, 15));
+    assert_eq!(s.keep_out("N1", utc(9, 1, 16, 0)), None);
+    assert_eq!(s.keep_out_at_present("N1", utc(9, 1, 16, 0)), end);
+    assert_eq!(s.keep_out_at_present("N1", utc(8, 1, 0, 0)), end);
+    assert_eq!(s.keep_out_at_present("N1", utc(9, 2, 8, 14)), end);
+    assert_eq!(s.keep_out_at_present("N1", utc(9, 2, 8, 15)), None);
+    assert_eq!(s.keep_out_at_present("N2", utc(9, 1, 16, 0)), None);
+    let s = season(vec![entry(1, at(9, 1, 20, 15), house("North"), sprayed("soap", 12.0))]);
+    assert_eq!(s.keep_out_at_present("N2", utc(9, 1, 16, 0)), end);
+    let s = season(vec![entry(1, at(9, 1, 20, 15), lot_place("A"), sprayed("soap", 12.0))]);
+    assert_eq!(s.keep_out_at_present("N1", utc(9, 1, 16, 0)), end);
+}
+
+#[test]
+fn at_present_moves_and_strikes_later_than_the_clock_count_too() {
+    let spray = entry(1, at(9, 1, 20, 0), bench("N1"), sprayed("soap", 12.0));
+    let moved = entry(2, at(9, 1, 21, 0), bench("N1"), moved("S1", 100));
+    let s = season(vec![spray.clone(), moved.clone()]);
+    assert_eq!(s.keep_out_at_present("S1", utc(9, 1, 16, 0)), Some(utc(9, 2, 8, 0)));
+    let reopened = entry(3, at(9, 1, 22, 0), bench("N1"), strike(1, true));
+    let s = season(vec![spray.clone(), moved, reopened]);
+    assert_eq!(s.keep_out_at_present("N1", utc(9, 1, 16, 0)), None, "who reopened it saw the sign");
+    assert_eq!(s.keep_out_at_present("S1", utc(9, 1, 16, 0)), None);
+    let s = season(vec![spray, entry(3, at(9, 1, 22, 0), bench("N1"), strike(1, false))]);
+    assert_eq!(s.keep_out_at_present("N1", utc(9, 1, 16, 0)), Some(utc(9, 2, 8, 0)));
+}

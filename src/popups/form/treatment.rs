@@ -14,7 +14,7 @@ use crate::report::mix::last_words;
 use crate::season::closes_until;
 use crate::terms::Method;
 use crate::warnings::{last_safe_rules, short_days};
-use chrono::{DateTime, FixedOffset, Utc};
+use chrono::{DateTime, Datelike, FixedOffset, Utc};
 
 /// When the application ended, as typed; `None` while it is not, or not understood.
 fn ended(state: &State, model: &Model) -> Option<DateTime<FixedOffset>> {
@@ -61,7 +61,8 @@ pub(super) fn stays_closed(state: &State, model: &Model) -> Vec<BelowLine> {
     };
     let mut lines = vec![(Tone::Sum, closed)];
     let longer = benches(state, model).into_iter().filter_map(|code| {
-        let until = model.season.keep_out(&code, now).filter(|until| end.is_none_or(|end| *until > end))?;
+        let until =
+            model.closed_until(&code).map(|until| until.to_utc()).filter(|until| end.is_none_or(|end| *until > end))?;
         Some((
             Tone::Alarm,
             format!("! {code} stays closed until {} by an earlier treatment.", day_and_time(model, until)),
@@ -81,7 +82,9 @@ fn named(place: &Place) -> String {
 
 fn day_and_time(model: &Model, until: DateTime<Utc>) -> String {
     let until = model.local(until);
-    format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until))
+    let day = until.date_naive();
+    let day = if day.year() == model.day.year() { dates::weekday(day) } else { dates::long(day) };
+    format!("{day} {}", dates::time(&until))
 }
 
 /// What one laptop knows is not all, as a sentence.

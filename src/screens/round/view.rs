@@ -9,6 +9,7 @@ use crate::ui::list::{Follow, list};
 use crate::ui::{Role, fit, put, rows};
 use crate::units::{Length, Quantity};
 use crate::warnings::Severity;
+use chrono::Datelike;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -34,10 +35,11 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     Some(list(frame, body, (state.list.cursor(), benches.len()), Follow::Center, line))
 }
 
-/// How far the round got, closed benches counted apart.
+/// How far the round got. Closed benches are counted apart, but for those that were walked before they were closed.
 fn progress(model: &Model) -> String {
-    let (mut walked, mut part, mut open, mut closed, mut unknown) = (0, 0, 0, 0, 0);
+    let (mut walked, mut part, mut open, mut closed, mut before, mut unknown) = (0, 0, 0, 0, 0, 0);
     for bench in model.season.benches() {
+        let is_closed = model.closed_until(&bench.bench).is_some();
         let Some(summary) = model.cache.bench(&bench.bench) else {
             unknown += 1;
             continue;
@@ -45,9 +47,13 @@ fn progress(model: &Model) -> String {
         if summary.standing.is_none() {
             continue;
         }
+        closed += i32::from(is_closed);
         match summary.walked() {
-            Walked::Yes => walked += 1,
-            _ if model.closed_until(&bench.bench).is_some() => closed += 1,
+            Walked::Yes => {
+                walked += 1;
+                before += i32::from(is_closed);
+            }
+            _ if is_closed => {}
             Walked::Part(..) => part += 1,
             Walked::No => open += 1,
         }
@@ -57,8 +63,11 @@ fn progress(model: &Model) -> String {
     if part > 0 {
         text.push_str(&format!(", {part} begun"));
     }
-    if closed > 0 {
-        text.push_str(&format!("; {closed} closed, not counted"));
+    match (closed, before) {
+        (0, _) => {}
+        (_, 0) => text.push_str(&format!("; {closed} closed, not counted")),
+        _ if closed == before => text.push_str(&format!("; {closed} closed, walked before")),
+        _ => text.push_str(&format!("; {closed} closed, {before} of them walked before")),
     }
     if unknown > 0 {
         text.push_str(&format!("  {} {unknown} benches to look up", model.look.glyphs().later));
@@ -144,7 +153,11 @@ fn row(model: &Model, bench: &Bench, wide: &Columns, (chosen, several): (bool, b
         return Line::from(vec![Span::styled(name, plain), Span::raw(glyphs.later)]);
     };
     let Some(standing) = &summary.standing else {
-        return Line::from(vec![Span::styled(name, plain), Span::raw("empty")]);
+        // An empty bench in a house that is closed is as closed as the others.
+        let shut = model.closed_until(&bench.bench).map(|_| walked(model, &bench.bench, summary));
+        return Line::from(
+            [vec![Span::styled(name, plain), Span::raw("empty  ")], shut.into_iter().collect()].concat(),
+        );
     };
     let week = model.season.lot(&standing.lot).map(|l| week_of(model.day, l.planted)).unwrap_or_default();
     let digit = |d: Option<u8>| d.map_or_else(|| glyphs.none.to_owned(), |d| d.to_string());
@@ -184,7 +197,11 @@ fn height(model: &Model, summary: &Summary) -> String {
 fn walked(model: &Model, bench: &str, summary: &Summary) -> Span<'static> {
     let look = model.look;
     if let Some(until) = model.closed_until(bench) {
-        let when = if until.date_naive() == model.day { dates::time(&until) } else { dates::short(until.date_naive()) };
+        let when = match until.date_naive() {
+            today if today == model.day => dates::time(&until),
+            day if day.year() == model.day.year() => dates::short(day),
+            day => day.year().to_string(),
+        };
         return Span::styled(fit(&format!("shut {when}"), 11), look.style(Role::Closed));
     }
     match summary.walked() {

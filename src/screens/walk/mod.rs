@@ -1,10 +1,12 @@
 //! The Walk card: one bench, the checks due today, a digit each.
 //!
 //! A digit is saved at once and the next check comes; after the last the next bench. What guards against a slip of the
-//! finger stands in `guard`, what a digit means in `checks`.
+//! finger stands in `guard`, what a digit means in `checks`. Whether the bench can be walked is asked at every key and in
+//! every frame: the card of one that is closed meanwhile takes no finding (`shut`).
 
 mod checks;
 mod guard;
+mod shut;
 mod update;
 mod view;
 
@@ -14,7 +16,8 @@ pub use view::view;
 
 use crate::controls::Field;
 use crate::keys::Context;
-use crate::model::{DraftKey, Model, walk_order};
+use crate::model::walk_order::{self, Shut};
+use crate::model::{DraftKey, Model};
 use crate::warnings::{CheckName, due};
 use guard::Guard;
 
@@ -38,11 +41,11 @@ impl State {
     pub fn open(from: Option<&str>, model: &mut Model) -> Option<Self> {
         let code = from.map(str::to_owned).or_else(|| walk_order::next_open(model, None));
         if code.is_none() {
-            model.say("Every bench that can be walked is walked.");
+            model.say(walk_order::all_walked(model, "Every"));
         }
         let code = code?;
         if let Some(why) = walk_order::shut(model, &code) {
-            model.trouble(why);
+            model.trouble(why.text(model, &code));
             return None;
         }
         Some(Self::card(&code, model, Guard::default()))
@@ -67,8 +70,16 @@ impl State {
         self.checks.get(self.at).copied()
     }
 
-    /// Where keys are pressed: digits are scores, but for heights a line is typed.
-    pub fn context(&self) -> Context {
+    /// Why the bench cannot be walked now.
+    pub fn shut(&self, model: &Model) -> Option<Shut> {
+        walk_order::shut(model, &self.bench)
+    }
+
+    /// Where keys are pressed: digits are scores, but for heights a line is typed, and a closed bench takes neither.
+    pub fn context(&self, model: &Model) -> Context {
+        if self.shut(model).is_some() {
+            return Context::WalkShut;
+        }
         if self.check() == Some(CheckName::Height) { Context::WalkLine } else { Context::Walk }
     }
 }

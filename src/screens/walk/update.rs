@@ -1,7 +1,7 @@
 //! What the Walk card does.
 
 use super::guard::Verdict;
-use super::{State, checks, scale};
+use super::{State, checks, scale, shut};
 use crate::controls::Field;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, Model, Msg, Response, Undone, go, walk_order};
@@ -11,6 +11,11 @@ use crate::warnings::CheckName;
 
 /// Handles a message.
 pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
+    if let Some(why) = state.shut(model)
+        && let Some(response) = shut::update(state, model, msg, why)
+    {
+        return response;
+    }
     match msg {
         Msg::Do(command) => act(state, model, *command),
         Msg::Type(key) => {
@@ -133,12 +138,17 @@ fn onward(state: &mut State, model: &mut Model) -> Vec<Effect> {
         state.at = at;
         return Vec::new();
     }
+    next_bench(state, model)
+}
+
+/// To the next bench that can be walked and has a check due; to the Round where there is none.
+pub(super) fn next_bench(state: &mut State, model: &mut Model) -> Vec<Effect> {
     keep_line(state, model);
     let Some(next) = walk_order::next_open(model, Some(&state.bench)) else {
         let left = state.checks.iter().filter(|c| !done_today(state, model, **c)).count();
         model.say(match left {
-            0 => "The round is done: every bench that can be walked is walked.".to_owned(),
-            _ => format!("Only {} is left, with checks passed over.", state.bench),
+            1.. if state.shut(model).is_none() => format!("Only {} is left, with checks passed over.", state.bench),
+            _ => walk_order::all_walked(model, "The round is done: every"),
         });
         return vec![Effect::page(go::Page::Round)];
     };
@@ -216,7 +226,7 @@ fn back(state: &mut State, model: &mut Model) {
 }
 
 /// To the bench before or after in walking order.
-fn turn(state: &mut State, model: &mut Model, onward: bool) {
+pub(super) fn turn(state: &mut State, model: &mut Model, onward: bool) {
     keep_line(state, model);
     match walk_order::neighbor(model, &state.bench, onward) {
         Some(next) => *state = State::card(&next, model, state.guard),
@@ -264,6 +274,6 @@ fn ask(state: &mut State, check: CheckName) {
     }
 }
 
-fn keep_line(state: &State, model: &mut Model) {
+pub(super) fn keep_line(state: &State, model: &mut Model) {
     model.keep_draft_field(DraftKey::Heights(state.bench.clone()), &state.line);
 }

@@ -1,6 +1,6 @@
 //! How the Walk card looks: the bench large, what is known of it, the checks in a row, the digits in words.
 
-use super::{State, checks, scale};
+use super::{State, checks, scale, shut};
 use crate::dates;
 use crate::model::{Model, Summary};
 use crate::record::Entry;
@@ -17,6 +17,9 @@ const TALL: u16 = 17;
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let below = head(state, model, frame, area);
+    if let Some(why) = state.shut(model) {
+        return shut::view(state, model, frame, below, why);
+    }
     let (strip, rest) = rows(below, 2);
     let cursor = row_of_checks(state, model, frame, strip);
     ask(state, model, frame, rest).or(cursor)

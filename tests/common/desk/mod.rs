@@ -71,7 +71,7 @@ impl Desk {
         Self::of(&Season::of([]), look, size)
     }
 
-    fn of(season: &Season, look: Look, size: (u16, u16)) -> Self {
+    pub(crate) fn of(season: &Season, look: Look, size: (u16, u16)) -> Self {
         let now = DateTime::parse_from_rfc3339(crate::season::NOW).unwrap();
         let stamp = Now { at: now, ms: 0, id: Uuid::from_u128(1) };
         let mut model = Model::new(season, Limits::default(), "ml".into(), stamp, look);
@@ -118,7 +118,22 @@ impl Desk {
         self.events += 1;
         let id = Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (self.events << 36));
         let stamp = Now { at: self.now, ms: self.ms, id };
-        let mut effects = self.app.event(event, stamp);
+        let effects = self.app.event(event, stamp);
+        self.carry_out_all(effects)
+    }
+
+    /// What the world outside answers, then the keys that were held back for it.
+    pub(crate) fn answer(&mut self, outcome: Outcome) -> &mut Self {
+        let effects = self.app.answer(outcome);
+        self.carry_out_all(effects);
+        while let Some((event, stamp)) = self.app.released() {
+            let effects = self.app.event(event, stamp);
+            self.carry_out_all(effects);
+        }
+        self
+    }
+
+    fn carry_out_all(&mut self, mut effects: Vec<Effect>) -> &mut Self {
         while !effects.is_empty() {
             effects = effects.into_iter().flat_map(|effect| self.carry_out(effect)).collect();
         }

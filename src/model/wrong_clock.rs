@@ -1,0 +1,70 @@
+//! A clock that is wrong, known by the record: entries would go to the wrong day, and closed benches would read as open.
+
+use super::Model;
+use crate::dates;
+use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta};
+
+/// Clocks of two laptops differ by less than this, minutes.
+const APART: i64 = 15;
+/// From so many days after the last entry on, a clock is taken to be ahead.
+const AHEAD: i64 = 365;
+
+/// What is wrong with the clock; the last entry in the site's time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WrongClock {
+    /// It stands before the last entry.
+    Behind(DateTime<FixedOffset>),
+    /// It stands a year or more after it.
+    Ahead(DateTime<FixedOffset>),
+}
+
+impl WrongClock {
+    /// Compares the clock with the last entry that is not struck out; `None` where it may be right, where the day is a given
+    /// one, and while the entries are not read.
+    pub fn of(model: &Model) -> Option<Self> {
+        if model.replayed || !model.loaded {
+            return None;
+        }
+        let last = model.local(last_entry(model)?);
+        let ahead = model.now.at.signed_duration_since(last);
+        if ahead < TimeDelta::minutes(-APART) {
+            Some(Self::Behind(last))
+        } else if ahead >= TimeDelta::days(AHEAD) {
+            Some(Self::Ahead(last))
+        } else {
+            None
+        }
+    }
+
+    /// In words, with the years.
+    pub fn text(self, model: &Model) -> String {
+        let now = stamp(model.now.at);
+        match self {
+            Self::Behind(last) => format!(
+                "The clock of this laptop says {now}, before the last entry ({}). Set the clock; entries would get the wrong day.",
+                stamp(last)
+            ),
+            Self::Ahead(last) => format!(
+                "The clock of this laptop says {now}, a year or more after the last entry ({}). Set it if it is wrong; entries would get that day.",
+                stamp(last)
+            ),
+        }
+    }
+}
+
+/// The year that days of this season are in: that of the last entry; `None` before there is one.
+pub(super) fn last_day(model: &Model) -> Option<NaiveDate> {
+    last_entry(model).map(|at| model.local(at).date_naive())
+}
+
+/// The instant of the last entry that is not struck out. Strikes themselves do not count: one takes a wrong entry back.
+fn last_entry(model: &Model) -> Option<DateTime<chrono::Utc>> {
+    let counts = |e: &&crate::record::Entry| {
+        !matches!(e.kind, crate::record::Kind::Strike { .. }) && !model.season.is_struck(e, NaiveDate::MAX)
+    };
+    model.season.entries().iter().rev().find(counts).map(crate::record::Entry::instant)
+}
+
+fn stamp(at: DateTime<FixedOffset>) -> String {
+    format!("{} {}", dates::long(at.date_naive()), dates::time(&at))
+}

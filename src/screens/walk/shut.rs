@@ -1,0 +1,89 @@
+//! The card of a bench that cannot be walked now, because it was closed or emptied while the card was open. It takes no finding:
+//! one can only go on, go back, or take the treatment back.
+
+pub(super) use view::view;
+
+use super::State;
+use super::update::{keep_line, next_bench, turn};
+use crate::keys::Command;
+use crate::model::walk_order::Shut;
+use crate::model::{Effect, Model, Msg, Response, go};
+
+/// Handles a message; `None` where the open card's way is right.
+pub(super) fn update(state: &mut State, model: &mut Model, msg: &Msg, why: Shut) -> Option<Response> {
+    let effects = match msg {
+        Msg::NewDay | Msg::Changed | Msg::Quiet => return None,
+        Msg::Do(Command::BenchAfter) => next_bench(state, model),
+        Msg::Do(Command::BenchBefore) => {
+            turn(state, model, false);
+            Vec::new()
+        }
+        Msg::Do(Command::Undo) => undo(model, why),
+        Msg::Do(Command::BenchPage) => vec![Effect::page(go::Page::Bench(state.bench.clone()))],
+        Msg::Do(Command::Back) => {
+            keep_line(state, model);
+            vec![Effect::page(go::Page::Round)]
+        }
+        Msg::Do(_) => return Some(None),
+        Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {
+            model.trouble(format!("Not taken: {}", why.text(model, &state.bench)));
+            Vec::new()
+        }
+    };
+    Some(Some(effects))
+}
+
+/// Asks for the strike of the treatment. Nothing else is taken back here: what was scored before is another matter.
+fn undo(model: &mut Model, why: Shut) -> Vec<Effect> {
+    if !matches!(why, Shut::Empty) && !model.last_closes() {
+        model.say("The last thing written is no treatment. One is struck out on the bench's page: p, then x.");
+        return Vec::new();
+    }
+    model.undo_and_say()
+}
+
+mod view {
+    use super::State;
+    use crate::dates;
+    use crate::model::Model;
+    use crate::model::walk_order::Shut;
+    use crate::ui::{Role, fit, put, rows, wrap};
+    use chrono::Datelike;
+    use ratatui::Frame;
+    use ratatui::layout::{Position, Rect};
+    use ratatui::text::Span;
+
+    /// Draws why, across the whole width, and what can be done.
+    pub(in crate::screens::walk) fn view(
+        state: &State,
+        model: &Model,
+        frame: &mut Frame<'_>,
+        area: Rect,
+        why: Shut,
+    ) -> Option<Position> {
+        let code = state.bench();
+        let (band, what) = match why {
+            Shut::Closed(until) => {
+                let day = until.date_naive();
+                let day = if day.year() == model.day.year() { dates::weekday(day) } else { dates::long(day) };
+                let what =
+                    "No one goes in, and no finding is taken. This is what is known here; the posted sign decides.";
+                (format!("CLOSED UNTIL {day} {}", dates::time(&until)), what)
+            }
+            Shut::Empty => (format!("{code} IS EMPTY"), "Nothing is scored on a bench without pots."),
+            Shut::Unread => {
+                ("NOT TO BE WALKED".to_owned(), "The season could not be read, so what is closed is not known.")
+            }
+        };
+        let urgent = model.look.style(Role::Urgent);
+        let wide = usize::from(area.width);
+        for (row, text) in ["", band.as_str(), ""].into_iter().enumerate() {
+            put(frame, area, row, Span::styled(fit(&format!(" {text}"), wide), urgent));
+        }
+        let (_, below) = rows(area, 4);
+        for (row, line) in wrap(what, wide).into_iter().enumerate() {
+            put(frame, below, row, Span::raw(line));
+        }
+        Some(Position { x: area.x.saturating_add(1), y: area.y.saturating_add(1) })
+    }
+}

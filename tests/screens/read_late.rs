@@ -1,0 +1,106 @@
+//! Keys pressed before the season is read: held back, and played in their order once it is.
+
+use crate::desk::{COLOR, Desk};
+use crate::season::{at, bench, entry, sprayed};
+use benchwalk::model::{Effect, Outcome};
+use benchwalk::record::Entry;
+use benchwalk::season::Season;
+
+/// A desk whose plan is read and whose entries are not, and these entries; N1, the first bench, is closed.
+fn unread() -> (Desk, Vec<Entry>) {
+    let season = Season::of(benchwalk::journal::read(&crate::season::journal()).unwrap());
+    let mut entries = season.entries().to_vec();
+    entries.push(entry(0x77, at(10, 12, 6, 30), bench("N1"), sprayed("pyrethrins", 24.0)));
+    let plan_only = Season::new(season.plan().clone(), Vec::new());
+    let mut desk = Desk::of(&plan_only, COLOR, (80, 24));
+    desk.app.model.wait_for_entries();
+    (desk, entries)
+}
+
+#[test]
+fn keys_before_the_season_is_read_open_the_same_bench_as_later() {
+    for gap in [0, 30, 500] {
+        let (mut early, entries) = unread();
+        early.keys_every("w", gap);
+        assert!(early.text().starts_with("Round"), "{}", early.text());
+        assert!(early.text().contains("Reading the season. 1 key waits; Esc drops it."), "{}", early.text());
+        early.answer(Outcome::Loaded(entries));
+        let (mut late, entries) = unread();
+        late.answer(Outcome::Loaded(entries)).keys("w");
+        assert!(early.text().starts_with("Walk  N2"), "N1 is closed\n{}", early.text());
+        assert_eq!(early.text(), late.text());
+    }
+}
+
+#[test]
+fn held_keys_are_played_in_their_order_with_their_times() {
+    let (mut desk, entries) = unread();
+    desk.keys("w4<esc>").keys("e");
+    assert!(desk.written().is_empty());
+    desk.answer(Outcome::Loaded(entries.clone()));
+    // Esc came before the season was there: it dropped what was before it.
+    assert!(desk.written().is_empty(), "{:?}", desk.written());
+    assert!(desk.text().starts_with("Evening review"), "{}", desk.text());
+
+    let (mut desk, entries2) = unread();
+    desk.keys("w4").keys("3");
+    desk.answer(Outcome::Loaded(entries2));
+    assert_eq!(desk.written(), ["N2 water 4", "S1 water 3"], "{}", desk.text());
+
+    let (mut desk, entries) = (unread().0, entries);
+    desk.keys("w4").keys_every("4", 40);
+    desk.answer(Outcome::Loaded(entries));
+    assert_eq!(desk.written(), ["N2 water 4"], "a key held down is one key, played late too");
+}
+
+#[test]
+fn a_note_typed_ahead_is_a_note_though_it_holds_a_q() {
+    let (mut desk, entries) = unread();
+    desk.keys("wnquick<space>dry<ret>");
+    assert!(!desk.outside.contains(&Effect::Quit), "{:?}", desk.outside);
+    desk.answer(Outcome::Loaded(entries));
+    assert_eq!(desk.written(), ["N2 note: quick dry"]);
+}
+
+#[test]
+fn leaving_does_not_wait_for_the_season() {
+    for keys in ["q", "<c-q>", "w<c-q>"] {
+        let (mut desk, _) = unread();
+        desk.keys(keys);
+        assert_eq!(desk.outside, [Effect::Quit], "{keys}");
+    }
+}
+
+#[test]
+fn no_more_than_two_hundred_keys_are_held_and_the_rest_is_told() {
+    let (mut desk, entries) = unread();
+    desk.keys(&"j".repeat(205));
+    assert!(desk.text().contains("200 keys wait, no more are taken; Esc drops them."), "{}", desk.text());
+    desk.answer(Outcome::Loaded(entries));
+    let said = "While the season was read 200 keys were kept; 5 more were not taken.";
+    assert!(desk.text().contains(said), "{}", desk.text());
+}
+
+#[test]
+fn how_far_the_reading_got_is_to_be_seen() {
+    let (mut desk, _) = unread();
+    desk.app.model.reading(31_000, 100_000);
+    assert!(desk.text().contains("Reading the season, 31 %."), "{}", desk.text());
+}
+
+#[test]
+fn a_season_that_cannot_be_read_is_not_walked() {
+    let (mut desk, entries) = unread();
+    desk.keys("w");
+    desk.app.model.could_not_read("entry 7 is no entry.".into());
+    desk.event(benchwalk::input::Event::Idle);
+    while desk.app.released().is_some() {}
+    desk.keys("w");
+    assert!(desk.text().contains("No bench can be walked: the season could not be read"), "{}", desk.text());
+    desk.keys("f");
+    assert!(desk.text().starts_with("Round"), "{}", desk.text());
+    assert!(desk.text().contains("N1 cannot be walked"), "{}", desk.text());
+    // Read after all.
+    desk.answer(Outcome::Loaded(entries)).keys("w");
+    assert!(desk.text().starts_with("Walk  N2"), "{}", desk.text());
+}
