@@ -237,7 +237,7 @@ fn replaced(path: &Path, what: Gone) -> String {
             format!("{name} was replaced while it was open, and nothing more is saved into it: put the first one back")
         }
         Gone::LogRemoved => {
-            format!("{name}-wal was removed while {name} was open, and nothing more is saved: put it back")
+            format!("{name}-wal was removed while {name} was open, and nothing more is saved: leave, start again")
         }
         Gone::Overwritten => {
             format!("{name} was written over while it was open, and nothing more is saved into it: leave, start again")
