@@ -1,6 +1,6 @@
 //! Every error in the words the user reads.
 
-use benchwalk::store::StoreError;
+use benchwalk::store::{Gone, StoreError};
 use std::path::PathBuf;
 
 #[test]
@@ -24,6 +24,13 @@ fn each_error_says_what_to_do() {
             error: std::io::Error::from(std::io::ErrorKind::PermissionDenied),
         },
         StoreError::Database { path: path(), detail: "disk I/O error".to_owned() },
+        StoreError::Replaced { path: path(), what: Gone::Removed },
+        StoreError::Replaced { path: path(), what: Gone::OtherFile },
+        StoreError::Replaced { path: path(), what: Gone::LogRemoved },
+        StoreError::Replaced { path: path(), what: Gone::Overwritten },
+        StoreError::OtherLog { path: path() },
+        StoreError::Changed { path: path(), what: "the trigger entry_no_update is missing".to_owned() },
+        StoreError::NoRoom { path: path() },
     ];
     let texts: Vec<String> = all.iter().map(ToString::to_string).collect();
     insta::assert_snapshot!(texts.join("\n\n"));
