@@ -29,6 +29,8 @@ impl Store {
     /// `Exists` when something is there; `NoRoom` on a full disk; `Damaged` when this file is, or when what was written does not read
     /// back whole.
     pub fn backup(&self, to: &Path) -> Result<Backup, StoreError> {
+        // A copy of rows that do not read is no backup, however sound its pages are.
+        self.load()?;
         copy(&self.connection, &self.path, to)
     }
 

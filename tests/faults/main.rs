@@ -49,3 +49,14 @@ mod typeahead;
 mod walker;
 #[cfg(target_os = "linux")]
 mod wrong_clock;
+
+// Files that are not as they should be, what is typed, and where.
+mod damaged;
+mod hostile;
+mod journals;
+mod lists;
+mod mutants;
+mod names;
+mod randomkeys;
+mod screens;
+mod terminals;

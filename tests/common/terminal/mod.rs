@@ -159,6 +159,20 @@ impl Pty {
         self
     }
 
+    /// Types any bytes; false where the program does not take them within this time, and can then be typed to no more.
+    pub(crate) fn types(&mut self, bytes: &[u8], most: Duration) -> bool {
+        let Some(mut writer) = self.writer.take() else { return false };
+        let (told, tells) = std::sync::mpsc::channel();
+        let bytes = bytes.to_vec();
+        std::thread::spawn(move || {
+            // A program that has ended takes nothing; how it ended is for others to judge.
+            writer.write_all(&bytes).and_then(|()| writer.flush()).ok();
+            told.send(writer).ok();
+        });
+        self.writer = tells.recv_timeout(most).ok();
+        self.writer.is_some()
+    }
+
     pub(crate) fn resize(&mut self, columns: u16, rows: u16) {
         self.lock().screen.screen_mut().set_size(cells(rows), cells(columns));
         self.master.as_ref().unwrap().resize(size_of((columns, rows))).unwrap();
