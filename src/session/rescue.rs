@@ -183,7 +183,8 @@ pub fn left_behind(state_folder: &Path, season: &Path, store: Option<&Store>) ->
 /// The journal at this path, where it is one and of this season.
 fn read(path: &Path, season: &Path, id: Option<Uuid>) -> Option<Rescued> {
     let name = name_of(path);
-    let text = name.ends_with(".jsonl").then(|| fs::read_to_string(path).ok()).flatten()?;
+    let is_journal = path.extension().is_some_and(|ending| ending == "jsonl");
+    let text = is_journal.then(|| fs::read_to_string(path).ok()).flatten()?;
     let reading = journal::read_all(&text);
     let named = reading.header.and_then(|header| header.season);
     let same = match (named, id) {
@@ -223,7 +224,7 @@ fn mark(season: &Path) -> String {
     });
     let whole = whole.unwrap_or_else(|_| season.to_owned());
     let hash = Sha256::digest(whole.as_os_str().as_encoded_bytes());
-    hash.iter().take(4).map(|byte| format!("{byte:02x}")).collect()
+    hash.iter().take(4).fold(String::new(), |text, byte| text + &format!("{byte:02x}"))
 }
 
 /// True where a running program holds this file. Where files cannot be locked nothing is held.
