@@ -18,6 +18,9 @@ pub struct ExportArgs {
     /// As what.
     #[arg(long, value_enum, default_value_t = ExportFormat::Journal)]
     format: ExportFormat,
+    /// What can still be read of a damaged season file.
+    #[arg(long)]
+    salvage: bool,
 }
 
 /// Forms of an export.
@@ -32,7 +35,14 @@ enum ExportFormat {
 /// Writes it to the file named, whole or not at all, or to standard output.
 pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let store = Store::open_read_only(&context.settings.season)?;
-    let ((plan, mut entries), id) = (store.load()?, store.season_id()?);
+    let mut said = None;
+    let ((plan, mut entries), id) = if args.salvage {
+        let salvaged = store.salvage()?;
+        said = Some(salvaged.counted());
+        ((salvaged.plan, salvaged.entries.into_iter().map(|(_, entry)| entry).collect()), salvaged.season)
+    } else {
+        (store.load()?, store.season_id()?)
+    };
     let left_out = store.left_out();
     store.close()?;
     entries.sort_by_key(Entry::order);
@@ -45,6 +55,9 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
         None => context.out.write_all(text.as_bytes())?,
     }
     context.out.flush()?;
+    if let Some(said) = said {
+        say(&format!("benchwalk: {said}\n"), context.err).ok();
+    }
     if left_out > 0 {
         let records = match left_out {
             1 => "1 record of a newer Benchwalk is not understood here and was left out".to_owned(),

@@ -1,13 +1,14 @@
 //! The season file behind the screens.
 
-use super::daily_backup::{self, Backups};
+use super::daily_backup::{self, Backups, Found};
+use super::readable;
 use super::rescue::{self, RescueJournals};
 use super::{DemoFile, SessionError, Source, Writer, import, is_there, keep_by, make_demo};
 use crate::files::FILE;
 use crate::model::{NotOpened, Rescued};
 use crate::record::{Entry, Line, Plan};
 use crate::run::{Opened, Refused, Rescue, Storage};
-use crate::store::{Journaling, Store, StoreError};
+use crate::store::{Journaling, Salvaged, Store, StoreError};
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -40,7 +41,14 @@ pub struct SeasonFile {
     /// The number of the file's content when it was last looked at.
     seen: Option<i64>,
     notice: Option<String>,
-    check: Option<JoinHandle<Option<String>>>,
+    check: Option<JoinHandle<Option<Found>>>,
+    /// Entries of a damaged file, read already.
+    salvaged: Option<Vec<Entry>>,
+    /// What is to be said of the damage.
+    damage: Option<String>,
+    /// Why nothing more is saved into a damaged file.
+    closed_by: Option<String>,
+    started: NaiveDate,
     copies: Option<(Backups, NaiveDate)>,
     rescue: Arc<RescueJournals>,
 }
@@ -60,6 +68,10 @@ impl SeasonFile {
             seen: None,
             notice: None,
             check: None,
+            salvaged: None,
+            damage: None,
+            closed_by: None,
+            started: started.date_naive(),
             copies: None,
             rescue,
         }
@@ -83,7 +95,11 @@ impl SeasonFile {
             Ok(store) => store,
             Err(error) if error.can_be_read() => {
                 self.notice = Some(format!("READ ONLY: {}.", reason(&error, &path)));
-                Store::open_read_only(&path)?
+                let store = Store::open_read_only(&path)?;
+                match error {
+                    StoreError::Damaged { .. } => return self.open_damaged(store, &error).map(Some),
+                    _ => store,
+                }
             }
             Err(error) => return Err(error.into()),
         };
@@ -92,12 +108,64 @@ impl SeasonFile {
         }
         // Before anything is read: what is written meanwhile is then read again.
         self.seen = store.data_version().ok();
-        let plan = store.load_plan()?;
+        (self.salvaged, self.damage, self.closed_by) = (None, None, None);
+        let plan = match store.load_plan() {
+            Err(error @ StoreError::Damaged { .. }) => return self.open_damaged(store, &error).map(Some),
+            loaded => loaded?,
+        };
         self.store = Some(store);
         (self.next, self.all_read) = (0, false);
         self.know_the_season();
         let rescued = self.left_behind();
         Ok(Some(Opened { plan, path: path.display().to_string(), on: None, rescued }))
+    }
+
+    /// Opens a damaged file with what can be read of it.
+    fn open_damaged(&mut self, store: Store, error: &StoreError) -> Result<Opened, SessionError> {
+        self.store = Some(store);
+        let salvaged = self.salvage(error, "")?;
+        self.notice = self.damage.take();
+        self.salvaged = Some(salvaged.entries.into_iter().map(|(_, entry)| entry).collect());
+        (self.next, self.all_read) = (0, false);
+        self.know_the_season();
+        let rescued = self.left_behind();
+        Ok(Opened { plan: salvaged.plan, path: self.season.display().to_string(), on: None, rescued })
+    }
+
+    /// Reads what can be read of a file that was found damaged, keeps it beside the file, and opens the file for reading only from
+    /// here on. What is said of it is in `damage`.
+    ///
+    /// # Errors
+    /// When nothing can be read; the file is then left closed to saves all the same.
+    fn salvage(&mut self, error: &StoreError, newest: &str) -> Result<Salvaged, SessionError> {
+        let why = match error {
+            StoreError::Damaged { detail, .. } => detail.clone(),
+            error => reason(error, &self.season),
+        };
+        self.closed_by = Some(format!("the season file is damaged ({why})."));
+        self.damage = Some(format!("READ ONLY: the season file is damaged ({why}){newest}."));
+        if let Some(store) = self.store.take() {
+            store.leave()?;
+        }
+        let store = Store::open_read_only(&self.season)?;
+        let salvaged = store.salvage();
+        self.store = Some(store);
+        let salvaged = salvaged?;
+        if salvaged.plan.sites.is_empty() {
+            let (path, detail) = (self.season.clone(), "its plan cannot be read".to_owned());
+            return Err(StoreError::Damaged { path, detail }.into());
+        }
+        let today = self.copies.as_ref().map_or(self.started, |(_, today)| *today);
+        let beside = match readable::keep(&self.season, &salvaged, today) {
+            Ok(path) => {
+                let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+                format!("and are in {name} beside it")
+            }
+            Err(error) => format!("but could not be kept beside it ({error})"),
+        };
+        let counted = salvaged.counted();
+        self.damage = Some(format!("READ ONLY: the season file is damaged. {counted} {beside}{newest}. Found: {why}."));
+        Ok(salvaged)
     }
 
     /// Names the open season to the journals of what is not saved.
@@ -166,6 +234,9 @@ impl Storage for SeasonFile {
         let Some(store) = &mut self.store else {
             return Err(Refused { why: "no season file is open.".to_owned(), again: false });
         };
+        if let Some(why) = &self.closed_by {
+            return Err(Refused { why: why.clone(), again: true });
+        }
         store.append(lines).map_err(|error| refused(&error, &self.season))?;
         if lines.iter().any(|line| matches!(line, Line::Site(_))) {
             self.know_the_season();
@@ -193,6 +264,10 @@ impl Storage for SeasonFile {
     }
 
     fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
+        if let Some(entries) = self.salvaged.take() {
+            self.all_read = true;
+            return Ok(Some(entries));
+        }
         let Some(store) = &self.store else { return Ok(None) };
         if self.next == 0 && self.check.is_none() {
             let path = store.path().to_owned();
@@ -205,7 +280,13 @@ impl Storage for SeasonFile {
         let slice = match store.load_entries(self.next, SLICE) {
             Ok(slice) => slice,
             // Another program keeps the file to itself for now.
-            Err(error) if error.may_pass() => return Ok(Some(Vec::new())),
+            Err(StoreError::Busy { .. }) => return Ok(Some(Vec::new())),
+            Err(error @ StoreError::Damaged { .. }) => {
+                let salvaged = self.salvage(&error, "").map_err(|error| error.to_string())?;
+                self.all_read = true;
+                let rest = salvaged.entries.into_iter().filter(|(seq, _)| *seq > self.next).map(|(_, entry)| entry);
+                return Ok(Some(rest.collect()));
+            }
             Err(error) => {
                 // The next look reads it again.
                 self.seen = None;
@@ -223,6 +304,9 @@ impl Storage for SeasonFile {
     }
 
     fn changed(&mut self) -> bool {
+        if self.closed_by.is_some() {
+            return false;
+        }
         let Some(version) = self.store.as_ref().and_then(|store| store.data_version().ok()) else { return false };
         let changed = self.seen.replace(version) != Some(version);
         if changed {
@@ -240,8 +324,24 @@ impl Storage for SeasonFile {
     }
 
     fn damage(&mut self) -> Option<String> {
+        if let Some(damage) = self.damage.take() {
+            return Some(damage);
+        }
         let check = self.check.take_if(|check| check.is_finished())?;
-        check.join().ok().flatten()
+        match check.join().ok().flatten()? {
+            Found::NoCopy(text) => Some(text),
+            // Found already, by reading.
+            Found::Damaged { .. } if self.closed_by.is_some() => None,
+            Found::Damaged { error, newest } => {
+                if !matches!(error, StoreError::Damaged { .. }) {
+                    return Some(format!("{error}{newest}"));
+                }
+                if let Err(error) = self.salvage(&error, &newest) {
+                    tracing::error!(%error, "nothing read of a damaged file");
+                }
+                self.damage.take()
+            }
+        }
     }
 
     fn demo(&mut self) -> Result<Opened, NotOpened> {

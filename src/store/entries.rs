@@ -21,7 +21,7 @@ pub struct Slice {
     pub left_out: usize,
 }
 
-const COLUMNS: &str = "seq, id, bench, house, lot, plot, instant, utc_offset, author, kind, fields, note";
+pub(super) const COLUMNS: &str = "seq, id, bench, house, lot, plot, instant, utc_offset, author, kind, fields, note";
 
 /// Entries after the one numbered `after`. Of a newer program's file those that are not understood are left out and counted.
 pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool) -> Result<Slice, Fault> {
@@ -92,7 +92,7 @@ pub(super) fn same(one: &Entry, other: &Entry) -> bool {
     one == other && one.at.offset() == other.at.offset()
 }
 
-fn read(row: &Row<'_>, seq: i64) -> Result<Entry, Fault> {
+pub(super) fn read(row: &Row<'_>, seq: i64) -> Result<Entry, Fault> {
     let odd = |text: String| Fault::Malformed(format!("entry {seq}: {text}"));
     let places = (row.get("bench")?, row.get("house")?, row.get("lot")?);
     let place = match places {

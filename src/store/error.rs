@@ -134,7 +134,7 @@ pub enum StoreError {
     /// Take the newest backup.
     #[error(
         "{}: is damaged ({detail}); it was left as it is. Copy it with its -wal and -shm files aside, then take the newest \
-         backup, or 'benchwalk export' what can still be read",
+         backup; 'benchwalk export --salvage' gives out what can still be read",
         path.display()
     )]
     Damaged {

@@ -21,6 +21,7 @@ mod one_writer;
 mod open;
 mod plan;
 mod row;
+mod salvage;
 mod schema;
 mod season;
 #[cfg(test)]
@@ -33,6 +34,7 @@ pub use entries::Slice;
 pub use error::StoreError;
 pub use identity::Gone;
 pub use open::integrity_check;
+pub use salvage::Salvaged;
 pub use schema::{APPLICATION_ID, NEWEST, SCRIPTS};
 
 use crate::record::{Entry, Line, Plan};
@@ -40,6 +42,7 @@ use guard::Seen;
 use identity::{Held, Identity};
 use one_writer::{OneWriter, Turn};
 use rusqlite::Connection;
+use rusqlite::config::DbConfig;
 use std::cell::Cell;
 use std::path::{Path, PathBuf};
 
@@ -170,6 +173,19 @@ impl Store {
     /// As [`Store::load`].
     pub fn count(&self) -> Result<u64, StoreError> {
         entries::count(&self.connection).map_err(|fault| fault.of(&self.path))
+    }
+
+    /// Closes the file and leaves its log as it is: of a damaged file nothing is changed.
+    ///
+    /// # Errors
+    /// When the system refuses.
+    pub fn leave(self) -> Result<(), StoreError> {
+        let Self { connection, path, _held: held, .. } = self;
+        let left = connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true);
+        left.and_then(|_| connection.close().map_err(|(_, error)| error))
+            .map_err(|e| error::Fault::Sql(e).of(&path))?;
+        drop(held);
+        Ok(())
     }
 
     /// Closes the file: what is in the log goes into the file itself, so that copying the one file is enough.

@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 use uuid::Uuid;
 
 /// What the lines replace, by their ids.
-type Replaces = BTreeMap<Uuid, Vec<Uuid>>;
+pub(super) type Replaces = BTreeMap<Uuid, Vec<Uuid>>;
 
 /// The whole plan. Of a newer program's file lines that are not understood are left out and counted.
 pub(super) fn load(connection: &Connection, newer: bool) -> Result<(Plan, usize), Fault> {
@@ -85,7 +85,7 @@ const EARLIER: &str = "earlier";
 const LISTED: &str = "listed";
 
 /// The columns of a line's revision.
-const REVISION: &str = "id, rev, instant, utc_offset, author, seen, corrects";
+pub(super) const REVISION: &str = "id, rev, instant, utc_offset, author, seen, corrects";
 
 /// The column of a field: its name, unless that is a word of SQL.
 fn column(field: &'static str) -> &'static str {
@@ -97,11 +97,11 @@ fn column(field: &'static str) -> &'static str {
     }
 }
 
-fn columns(table: &RecordSchema) -> String {
+pub(super) fn columns(table: &RecordSchema) -> String {
     table.fields.iter().map(|field| column(field.name)).collect::<Vec<_>>().join(", ")
 }
 
-fn replaces(connection: &Connection) -> Result<Replaces, Fault> {
+pub(super) fn replaces(connection: &Connection) -> Result<Replaces, Fault> {
     let mut statement = connection.prepare_cached("SELECT line, older FROM plan_replaces ORDER BY line, older")?;
     let mut rows = statement.query([])?;
     let mut all = Replaces::new();
@@ -146,7 +146,7 @@ fn rows(
     Ok(found)
 }
 
-fn read(row: &Row<'_>, table: &RecordSchema, replaces: &Replaces) -> Result<Line, Fault> {
+pub(super) fn read(row: &Row<'_>, table: &RecordSchema, replaces: &Replaces) -> Result<Line, Fault> {
     let mut values = Values::new();
     for field in table.fields {
         if let Some(value) = value(field, row.get_ref(column(field.name))?)? {

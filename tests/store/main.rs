@@ -9,6 +9,7 @@
 
 mod backup;
 mod errors;
+mod hostile;
 mod killed;
 mod older;
 mod once;

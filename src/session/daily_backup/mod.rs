@@ -137,22 +137,37 @@ pub fn keep(backups: &Backups, season: &Path, today: NaiveDate) -> Result<Option
     Ok(Some(backup))
 }
 
+/// What the user is to know after a season file was looked over.
+#[derive(Debug)]
+pub enum Found {
+    /// The file is not sound.
+    Damaged {
+        /// What is wrong with it.
+        error: StoreError,
+        /// Which copy reads whole, in words to add; empty where none does.
+        newest: String,
+    },
+    /// No copy was kept, and why.
+    NoCopy(String),
+}
+
 /// Looks over a season file that was opened and keeps the copy of the day. Takes as long as reading the file a few times, so it
 /// belongs on a thread of its own. Gives what the user is to know.
-pub fn check_and_keep(season: &Path, copies: Option<(Backups, NaiveDate)>) -> Option<String> {
+pub fn check_and_keep(season: &Path, copies: Option<(Backups, NaiveDate)>) -> Option<Found> {
     if let Err(error) = integrity_check(season) {
         let newest = copies.and_then(|(backups, _)| newest(&backups, season));
         let newest = newest.map(|copy| {
             format!("; the newest copy that reads whole is of {}: 'benchwalk restore {}'", copy.day, copy.day)
         });
-        return Some(format!("{error}{}", newest.unwrap_or_default()));
+        return Some(Found::Damaged { error, newest: newest.unwrap_or_default() });
     }
     let (backups, today) = copies?;
     match keep(&backups, season, today) {
         Ok(_) => None,
         Err(error) => {
             tracing::warn!(%error, "no copy of the day");
-            Some(format!("No backup copy of today was kept: {error}. It is tried again at the next start."))
+            let text = format!("No backup copy of today was kept: {error}. It is tried again at the next start.");
+            Some(Found::NoCopy(text))
         }
     }
 }
