@@ -1,5 +1,6 @@
 //! A disk that fills up while walking: it is said that nothing is saved, the screen stays whole, all of it is saved once there
-//! is room, and until then it can be had again whatever way the program ends.
+//! is room, and until then it can be had again whatever way the program ends. Where the state folder is full too and the
+//! terminal goes, nothing can be kept, and that was told.
 
 use crate::harness::{
     Campaign, DEMO_DAY, Saves, Scores, demo, entries, in_own_mounts, judge, leave, lines, mount_small, rescued, walk,
@@ -51,6 +52,7 @@ fn full(&(how, apart): &Case) -> Vec<String> {
     if !pty.comes(Duration::from_secs(20), |text| text.contains("3 NOT YET SAVED")) {
         why.push(format!("not said that nothing is saved:\n{}", pty.text()));
     }
+    let told = pty.text();
     let kept = || [lines(&judge(&file).rows, "zz"), rescued(small.path(), "zz"), rescued(other.path(), "zz")].concat();
     let code = match how {
         How::RoomAgain => {
@@ -84,12 +86,20 @@ fn full(&(how, apart): &Case) -> Vec<String> {
     let judged = judge(&file);
     why.extend(judged.bad);
     why.extend(saves.missing(&judged.rows, "zz"));
-    why.extend(scores.nowhere(&[kept(), entries(&pty.raw(), "zz")].concat()));
+    let lost = scores.nowhere(&[kept(), entries(&pty.raw(), "zz")].concat());
+    if how == How::TerminalGone && !apart {
+        // There is neither room nor a terminal: no program can keep it. It was told as long as the terminal was there.
+        let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+        if !lost.is_empty() && !told.contains("No journal of it can be kept either") {
+            why.push(format!("not told that nothing can be kept:\n{told}"));
+        }
+    } else {
+        why.extend(lost);
+    }
     why
 }
 
 #[test]
-#[ignore = "red until what it found is mended"]
 fn on_a_full_disk_nothing_is_lost() {
     if !in_own_mounts("fulldisk::on_a_full_disk_nothing_is_lost", false) {
         return;

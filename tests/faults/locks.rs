@@ -170,7 +170,6 @@ fn signaled_in_a_sync() -> Vec<String> {
 }
 
 #[test]
-#[ignore = "red until what it found is mended"]
 fn locks_and_signals_while_walking_lose_nothing() {
     let mut campaign = Campaign::new("locks and signals");
     type Case = (&'static str, fn() -> Vec<String>);

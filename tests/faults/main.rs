@@ -26,6 +26,7 @@ mod locks;
 mod powerloss;
 mod readonly;
 mod replaced;
+mod rescue;
 #[path = "../common/rng.rs"]
 mod rng;
 #[path = "../common/season/mod.rs"]
