@@ -76,8 +76,16 @@ impl RescueJournals {
     fn write(&self, season: &Path, part: Part, text: String, before: Option<PathBuf>) -> io::Result<Kept> {
         let file = written_beside(&self.folder, &text)?;
         let (path, file) = match before {
-            Some(path) => (path.clone(), file.persist(&path).map_err(|error| error.error)?),
-            None => self.publish(season, part, file)?,
+            Some(path) => {
+                file.as_file().sync_all()?;
+                (path.clone(), file.persist(&path).map_err(|error| error.error)?)
+            }
+            // A first journal gets its name before the disk has it: a program that is ended while the disk is slow leaves it.
+            None => {
+                let (path, file) = self.publish(season, part, file)?;
+                file.sync_all().inspect_err(|_| drop(remove(&path)))?;
+                (path, file)
+            }
         };
         sync_folder(&self.folder)?;
         Ok(Kept { path, text, _locked: file })
@@ -232,7 +240,7 @@ fn is_held(path: &Path) -> bool {
     File::open(path).is_ok_and(|file| matches!(file.try_lock(), Err(TryLockError::WouldBlock)))
 }
 
-/// The text in a locked file without a name of its own yet, on the disk, for the user alone.
+/// The text in a locked file without a name of its own yet, for the user alone; not yet synced.
 fn written_beside(folder: &Path, text: &str) -> io::Result<NamedTempFile> {
     let mut builder = fs::DirBuilder::new();
     builder.recursive(true);
@@ -246,7 +254,6 @@ fn written_beside(folder: &Path, text: &str) -> io::Result<NamedTempFile> {
     // Where files cannot be locked the journal is offered once too often, and importing it again changes nothing.
     file.as_file().try_lock().ok();
     file.write_all(text.as_bytes())?;
-    file.as_file().sync_all()?;
     Ok(file)
 }
 

@@ -163,10 +163,15 @@ fn signaled_in_a_sync() -> Vec<String> {
     let attached = Attached::to(&mut walk.pty, "fsync,fdatasync:delay_enter=3000000:when=1+");
     walk.score(1);
     walk.pty.signal("TERM");
-    walk.pty.ended();
+    let (status, took) = walk.pty.ended();
     walk.pty.drain();
+    let trace = attached.trace();
     attached.end();
-    walk.lost()
+    let mut why = walk.lost();
+    if !why.is_empty() {
+        why.push(format!("ended with {} after {took:?}; the calls:\n{trace}", status.exit_code()));
+    }
+    why
 }
 
 #[test]

@@ -58,8 +58,10 @@ impl Saves {
         for line in &rows[rows.len().saturating_sub(BOTTOM)..] {
             let unsaid = line.contains("not saved") || line.contains("NOT SAVED");
             let Some(at) = line.find("saved: ").filter(|_| !unsaid) else { continue };
+            // A reason may have the word at the start of a line too: "nothing more is / saved: put it back".
+            let Some(said) = said(&line[at + "saved: ".len()..]) else { continue };
             now = Some(line.trim_end().to_owned());
-            shown.extend(said(&line[at + "saved: ".len()..]));
+            shown.push(said);
         }
         if now.is_some() && now != seen.last {
             seen.events += 1;
