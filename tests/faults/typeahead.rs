@@ -62,7 +62,6 @@ fn campaign(name: &'static str, folder: &Path, preload: &Preload, arguments: &[&
 }
 
 #[test]
-#[ignore = "red until what it found is mended"]
 fn a_key_typed_ahead_opens_no_closed_bench_of_a_big_season() {
     let (benches, days) = if is_full() { (300, 90) } else { (100, 30) };
     let folder = tempfile::tempdir().unwrap();
@@ -76,7 +75,6 @@ fn a_key_typed_ahead_opens_no_closed_bench_of_a_big_season() {
 }
 
 #[test]
-#[ignore = "red until what it found is mended"]
 fn a_key_typed_ahead_opens_the_bench_of_the_demo_that_is_next() {
     let folder = tempfile::tempdir().unwrap();
     let preload = Preload::new(folder.path());

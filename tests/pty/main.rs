@@ -19,5 +19,6 @@ mod pictures;
 mod set_up;
 #[path = "../common/terminal/mod.rs"]
 mod terminal;
+mod together;
 mod unsaved;
 mod walk;
