@@ -145,7 +145,10 @@ fn of_very_many_faults_a_hundred_are_shown_and_the_rest_is_counted() {
     let many = 3_000;
     laptop.file("bad.jsonl", &format!("{}\n{}", SMALL.lines().next().unwrap(), "[[[\n".repeat(many)));
     laptop.file("bad.csv", &format!("bench,house\n{}", "!,\n".repeat(many)));
-    laptop.file("bad.toml", &format!("[water]\n{}", (0..many).map(|n| format!("a{n} = 1\n")).collect::<String>()));
+    laptop.file(
+        "bad.toml",
+        &format!("[water]\n{}", (0..many).fold(String::new(), |all, n| all + &format!("a{n} = 1\n"))),
+    );
     for (command, all) in [("import bad.jsonl", many), ("import bad.csv", 2 * many), ("--limits bad.toml review", many)]
     {
         let said = shell(&laptop, &format!("exec \"$BENCHWALK\" {command}"));
@@ -225,7 +228,7 @@ fn what_a_terminal_would_obey_is_written_out() {
         assert!(!said.err.contains(raw), "{command}: {:?}", said.err);
         if command != "review" {
             // The reader of the command line takes them out of what it quotes.
-            let kept = !command.contains(".");
+            let kept = !command.contains('.');
             assert!(kept || said.err.contains("\\u{1b}"), "{command}: {:?}", said.err);
             continue;
         }

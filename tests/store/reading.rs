@@ -25,9 +25,9 @@ fn a_reader_of_a_closed_file_leaves_it_and_its_folder_as_they_were() {
         assert_eq!(reader.count().unwrap(), 1);
         assert!(reader.append(&[water(2, 3)]).is_err());
         if drops {
-            drop(reader)
+            drop(reader);
         } else {
-            reader.close().unwrap()
+            reader.close().unwrap();
         }
         assert_eq!(names(&path), there);
         assert!(fs::read(&path).unwrap() == before);
