@@ -273,8 +273,7 @@ fn streams(start: Start<'_>, season: &Path, how: &str) -> Vec<String> {
     let shell = format!("\"$0\" \"$@\" {how}");
     let mut screens =
         Screens::open_as(Start { prefix: &["bash", "-o", "pipefail", "-c", &shell], ..start }, season, BY);
-    screens.pty.comes(PATIENCE, is_round);
-    if screens.is_running() {
+    if screens.pty.comes(PATIENCE, is_round) {
         let mut why = one_save(&mut screens);
         leave(&mut screens);
         why.extend(judged(&mut screens, season, 0));
