@@ -194,10 +194,13 @@ fn clock(walking: &mut Walking<'_>, hours: i64) {
     let right = instant(day_of(walking.day), (12, 0));
     for (at, wrong) in [(right + TimeDelta::hours(hours), hours != -1), (right, false)] {
         walking.life.preload.set(&Faults { clock: Some(format!("={}", at.timestamp())), ..Faults::default() });
+        let before = walking.pty.frames();
         walking.pty.send("\u{c}");
-        walking
-            .pty
-            .wait(if wrong { "the wrong clock said" } else { "the right clock" }, |text| text.contains(SAID) == wrong);
+        // A whole frame: part of one may show the card of the other day without its line.
+        walking.pty.wait_out(if wrong { "the wrong clock said" } else { "the right clock" }, |out| {
+            out.frames > before && out.screen.screen().contents().contains(SAID) == wrong
+        });
+        walking.pty.settle(Duration::from_millis(50));
     }
 }
 
