@@ -76,7 +76,7 @@ const ROOMS: [(&str, &[&str]); 9] = [
     ("SystemTime::now", &["clock"]),
     ("std::fs", &["files", "store", "term", "clock", "run", "session", "commands", "main"]),
     ("std::env", &["term", "clock", "run", "session", "commands", "main"]),
-    ("std::process", &["files", "term", "run", "session", "commands", "main"]),
+    ("std::process", &["files", "store", "term", "run", "session", "commands", "main"]),
     ("ratatui", &["ui", "screens", "popups", "app", "term", "run"]),
 ];
 

@@ -3,6 +3,8 @@
 //! A frame is drawn before the effects of a key are carried out, and again when their answers are in: the screen
 //! answers a key without waiting for the disk, and never says "saved" before it is.
 
+#[cfg(test)]
+mod double;
 mod reading;
 mod saving;
 mod storage;

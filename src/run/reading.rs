@@ -19,6 +19,11 @@ pub(super) struct Reading {
 }
 
 impl Reading {
+    /// Begins to read what is new. What was read before a failure is kept: the storage goes on after it.
+    fn again(&mut self) {
+        (self.joins, self.all) = (true, None);
+    }
+
     /// The next piece; gives the outcome when all is read.
     fn step(&mut self, storage: &mut dyn Storage) -> Result<Option<Outcome>, String> {
         if self.all.is_none() {
@@ -43,7 +48,7 @@ impl Loop<'_> {
     pub(super) fn look(&mut self) -> bool {
         let changed = self.app.model.loaded && self.storage.changed();
         if changed {
-            self.reading = Reading { joins: true, ..Reading::default() };
+            self.reading.again();
             self.app.model.wait_for_entries();
         }
         changed
@@ -58,10 +63,34 @@ impl Loop<'_> {
                 // Nothing that follows from it concerns the world outside.
                 self.app.answer(outcome);
             }
-            Err(why) => {
-                self.reading = Reading::default();
-                self.app.model.could_not_read(why);
-            }
+            Err(why) => self.app.model.could_not_read(why),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::double::{Shaky, line};
+    use super::*;
+    use crate::record::Line;
+
+    fn entry(n: u128) -> Entry {
+        let Line::Entry(entry) = line(n) else { unreachable!() };
+        entry
+    }
+
+    #[test]
+    fn what_was_read_before_a_failure_is_joined_with_what_is_read_after_it() {
+        let reads = [Ok(vec![entry(1)]), Err("the disk fails".to_owned()), Ok(vec![entry(2)])];
+        let mut storage = Shaky { reads: reads.into(), ..Shaky::default() };
+        let mut reading = Reading::default();
+        assert_eq!(reading.step(&mut storage), Ok(None));
+        assert_eq!(reading.step(&mut storage), Err("the disk fails".to_owned()));
+        reading.again();
+        assert_eq!(reading.step(&mut storage), Ok(None));
+        match reading.step(&mut storage) {
+            Ok(Some(Outcome::Joined { entries, .. })) => assert_eq!(entries, [entry(1), entry(2)]),
+            other => panic!("{other:?}"),
         }
     }
 }

@@ -190,122 +190,19 @@ fn ids(lines: &[Line]) -> Vec<Uuid> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Opened, Part, Storage};
+    use super::super::double::{Shaky, line};
+    use super::super::{Opened, Storage};
     use super::*;
     use crate::model::NotOpened;
-    use crate::record::{Entry, Kind, Place, Plan};
+    use crate::record::{Entry, Plan};
     use chrono::{DateTime, FixedOffset};
-    use std::sync::Mutex;
-
-    /// Journals in memory, which may have no room.
-    #[derive(Default)]
-    struct Journals {
-        full: Mutex<bool>,
-        parts: Mutex<[Vec<Line>; 2]>,
-    }
-
-    impl Journals {
-        fn held(&self) -> [Vec<Line>; 2] {
-            self.parts.lock().unwrap().clone()
-        }
-    }
-
-    impl Rescue for Journals {
-        fn keep(&self, part: Part, lines: &[Line]) -> Result<(), String> {
-            if *self.full.lock().unwrap() && !lines.is_empty() {
-                return Err("no room".into());
-            }
-            self.parts.lock().unwrap()[usize::from(part == Part::Refused)] = lines.to_vec();
-            Ok(())
-        }
-        fn paths(&self) -> Vec<String> {
-            Vec::new()
-        }
-    }
-
-    /// Refuses as scripted; stores the rest.
-    #[derive(Default)]
-    struct Shaky {
-        kept: Vec<Line>,
-        busy: u32,
-        hates: Option<Uuid>,
-        gone: Vec<Line>,
-        journals: Arc<Journals>,
-    }
-
-    impl Shaky {
-        fn saving(&self) -> Saving {
-            Saving::new(self.rescue())
-        }
-    }
-
-    impl Storage for Shaky {
-        fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
-            if self.busy > 0 {
-                self.busy -= 1;
-                return Err(Refused { why: "busy".into(), again: true });
-            }
-            if ids(lines).iter().any(|id| Some(*id) == self.hates) {
-                return Err(Refused { why: "no".into(), again: false });
-            }
-            self.kept.extend(lines.iter().cloned());
-            Ok(())
-        }
-        fn gone(&mut self) -> Vec<Line> {
-            self.gone.clone()
-        }
-        fn rescue(&self) -> Arc<dyn Rescue> {
-            Arc::<Journals>::clone(&self.journals)
-        }
-        fn take_rescued(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
-            Err(NotOpened::Trouble("no".into()))
-        }
-        fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
-            Ok(None)
-        }
-        fn count(&mut self) -> usize {
-            0
-        }
-        fn changed(&mut self) -> bool {
-            false
-        }
-        fn plan(&mut self) -> Result<Plan, String> {
-            Ok(Plan::default())
-        }
-        fn damage(&mut self) -> Option<String> {
-            None
-        }
-        fn demo(&mut self) -> Result<Opened, NotOpened> {
-            Err(NotOpened::Trouble("no".into()))
-        }
-        fn import(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
-            Err(NotOpened::Trouble("no".into()))
-        }
-        fn save_author(&mut self, _: &str) -> Result<(), String> {
-            Ok(())
-        }
-    }
-
-    fn line(n: u128) -> Line {
-        let at = chrono::DateTime::parse_from_rfc3339("2026-10-12T07:00:00-04:00").unwrap();
-        let place = Place::Bench("N1".into());
-        Line::Entry(Entry {
-            id: Uuid::from_u128(n),
-            at,
-            by: "ml".into(),
-            place,
-            plot: None,
-            kind: Kind::Note {},
-            note: None,
-        })
-    }
 
     const PAUSE: Duration = Duration::from_millis(500);
 
     #[test]
     fn what_is_busy_waits_in_its_order_and_is_kept_later() {
         let mut storage = Shaky { busy: 2, ..Shaky::default() };
-        let mut saving = storage.saving();
+        let mut saving = Saving::new(storage.rescue());
         saving.save(&mut storage, vec![line(1)], Duration::ZERO);
         let told = saving.save(&mut storage, vec![line(2)], Duration::ZERO);
         assert!(matches!(told.as_slice(), [Outcome::NotSaved { again: true, ids, .. }] if ids.len() == 2));
@@ -319,7 +216,7 @@ mod tests {
     #[test]
     fn what_waits_lies_in_a_journal_until_it_is_in() {
         let mut storage = Shaky { busy: 2, ..Shaky::default() };
-        let mut saving = storage.saving();
+        let mut saving = Saving::new(storage.rescue());
         saving.save(&mut storage, vec![line(1)], Duration::ZERO);
         assert_eq!(storage.journals.held(), [vec![line(1)], Vec::new()]);
         saving.save(&mut storage, vec![line(2)], Duration::ZERO);
@@ -332,7 +229,7 @@ mod tests {
     fn a_journal_that_cannot_be_written_is_told_and_tried_again() {
         let mut storage = Shaky { busy: 3, ..Shaky::default() };
         *storage.journals.full.lock().unwrap() = true;
-        let mut saving = storage.saving();
+        let mut saving = Saving::new(storage.rescue());
         let told = saving.save(&mut storage, vec![line(1)], Duration::ZERO);
         let said = |told: &[Outcome]| match told {
             [Outcome::NotSaved { why, .. }] => why.clone(),
@@ -402,7 +299,7 @@ mod tests {
     #[test]
     fn one_refused_line_does_not_hold_up_the_others_and_its_text_is_kept() {
         let mut storage = Shaky { busy: 1, hates: Some(Uuid::from_u128(1)), ..Shaky::default() };
-        let mut saving = storage.saving();
+        let mut saving = Saving::new(storage.rescue());
         saving.save(&mut storage, vec![line(1)], Duration::ZERO);
         let told = saving.save(&mut storage, vec![line(2)], Duration::ZERO);
         assert!(matches!(told.first(), Some(Outcome::NotSaved { again: false, why, .. }) if why.contains("is kept")));
@@ -415,7 +312,7 @@ mod tests {
     #[test]
     fn what_was_recorded_together_is_refused_together() {
         let mut storage = Shaky { hates: Some(Uuid::from_u128(1)), ..Shaky::default() };
-        let mut saving = storage.saving();
+        let mut saving = Saving::new(storage.rescue());
         saving.save(&mut storage, vec![line(1), line(2)], Duration::ZERO);
         assert!(storage.kept.is_empty());
         assert_eq!(storage.journals.held()[1], [line(1), line(2)]);
@@ -424,7 +321,7 @@ mod tests {
     #[test]
     fn a_plan_waits_like_entries_and_one_that_is_refused_stays_with_its_form() {
         let mut storage = Shaky { busy: 1, hates: Some(Uuid::from_u128(2)), ..Shaky::default() };
-        let mut saving = storage.saving();
+        let mut saving = Saving::new(storage.rescue());
         assert_eq!(saving.save_plan(&mut storage, &[line(1)], Duration::ZERO).0, Fate::Waiting);
         assert_eq!(storage.journals.held()[0], [line(1)]);
         let (fate, told) = saving.save_plan(&mut storage, &[line(2)], Duration::ZERO);
@@ -436,7 +333,7 @@ mod tests {
     #[test]
     fn what_is_gone_from_the_file_is_in_the_journal_with_what_waits() {
         let mut storage = Shaky { busy: 9, gone: vec![line(1)], ..Shaky::default() };
-        let mut saving = storage.saving();
+        let mut saving = Saving::new(storage.rescue());
         saving.save(&mut storage, vec![line(2)], Duration::ZERO);
         assert_eq!(storage.journals.held()[0], [line(1), line(2)]);
         assert_eq!(saving.last_try(&mut storage), [line(1), line(2)]);

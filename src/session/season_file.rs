@@ -287,11 +287,8 @@ impl Storage for SeasonFile {
                 let rest = salvaged.entries.into_iter().filter(|(seq, _)| *seq > self.next).map(|(_, entry)| entry);
                 return Ok(Some(rest.collect()));
             }
-            Err(error) => {
-                // The next look reads it again.
-                self.seen = None;
-                return Err(error.to_string());
-            }
+            // Read again only once another program has written: the same read would fail the same way, without end.
+            Err(error) => return Err(error.to_string()),
         };
         self.all_read = slice.done;
         self.next = slice.last;
@@ -318,7 +315,10 @@ impl Storage for SeasonFile {
     fn plan(&mut self) -> Result<Plan, String> {
         let Some(store) = &self.store else { return Ok(Plan::default()) };
         store.load_plan().map_err(|error| {
-            self.seen = None;
+            // Another program keeps the file to itself for now: the next look reads it again.
+            if matches!(error, StoreError::Busy { .. }) {
+                self.seen = None;
+            }
             error.to_string()
         })
     }

@@ -1,0 +1,109 @@
+//! Storage and journals in memory that fail as a test wants.
+
+use super::{Opened, Part, Refused, Rescue, Storage};
+use crate::model::NotOpened;
+use crate::record::{Entry, Kind, Line, Place, Plan};
+use chrono::{DateTime, FixedOffset};
+use std::collections::VecDeque;
+use std::sync::{Arc, Mutex};
+use uuid::Uuid;
+
+/// Journals in memory, which may have no room.
+#[derive(Default)]
+pub(super) struct Journals {
+    pub(super) full: Mutex<bool>,
+    pub(super) parts: Mutex<[Vec<Line>; 2]>,
+}
+
+impl Journals {
+    pub(super) fn held(&self) -> [Vec<Line>; 2] {
+        self.parts.lock().unwrap().clone()
+    }
+}
+
+impl Rescue for Journals {
+    fn keep(&self, part: Part, lines: &[Line]) -> Result<(), String> {
+        if *self.full.lock().unwrap() && !lines.is_empty() {
+            return Err("no room".into());
+        }
+        self.parts.lock().unwrap()[usize::from(part == Part::Refused)] = lines.to_vec();
+        Ok(())
+    }
+    fn paths(&self) -> Vec<String> {
+        Vec::new()
+    }
+}
+
+/// Refuses as scripted; stores the rest.
+#[derive(Default)]
+pub(super) struct Shaky {
+    pub(super) kept: Vec<Line>,
+    pub(super) busy: u32,
+    pub(super) hates: Option<Uuid>,
+    pub(super) gone: Vec<Line>,
+    pub(super) journals: Arc<Journals>,
+    /// What the next readings of entries give; then there is no more.
+    pub(super) reads: VecDeque<Result<Vec<Entry>, String>>,
+}
+
+impl Storage for Shaky {
+    fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
+        if self.busy > 0 {
+            self.busy -= 1;
+            return Err(Refused { why: "busy".into(), again: true });
+        }
+        if lines.iter().any(|line| Some(line.id()) == self.hates) {
+            return Err(Refused { why: "no".into(), again: false });
+        }
+        self.kept.extend(lines.iter().cloned());
+        Ok(())
+    }
+    fn gone(&mut self) -> Vec<Line> {
+        self.gone.clone()
+    }
+    fn rescue(&self) -> Arc<dyn Rescue> {
+        Arc::<Journals>::clone(&self.journals)
+    }
+    fn take_rescued(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
+        Err(NotOpened::Trouble("no".into()))
+    }
+    fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
+        self.reads.pop_front().transpose()
+    }
+    fn count(&mut self) -> usize {
+        0
+    }
+    fn changed(&mut self) -> bool {
+        false
+    }
+    fn plan(&mut self) -> Result<Plan, String> {
+        Ok(Plan::default())
+    }
+    fn damage(&mut self) -> Option<String> {
+        None
+    }
+    fn demo(&mut self) -> Result<Opened, NotOpened> {
+        Err(NotOpened::Trouble("no".into()))
+    }
+    fn import(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
+        Err(NotOpened::Trouble("no".into()))
+    }
+    fn save_author(&mut self, _: &str) -> Result<(), String> {
+        Ok(())
+    }
+}
+
+/// A note on bench N1 with this id.
+pub(super) fn line(n: u128) -> Line {
+    let at = chrono::DateTime::parse_from_rfc3339("2026-10-12T07:00:00-04:00").unwrap();
+    let place = Place::Bench("N1".into());
+    Line::Entry(Entry {
+        id: Uuid::from_u128(n),
+        at,
+        by: "ml".into(),
+        place,
+        plot: None,
+        kind: Kind::Note {},
+        note: None,
+    })
+}
