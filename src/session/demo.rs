@@ -40,22 +40,21 @@ pub fn make_demo(file: DemoFile<'_>) -> Result<Demo, SessionError> {
         journal::read(JOURNAL).map_err(|faults| refuse(faults.iter().map(ToString::to_string).collect::<Vec<_>>()))?;
     let admitted = Season::of([]).admit(&lines, System::Metric);
     admitted.map_err(|faults| refuse(faults.into_iter().map(|fault| fault.text).collect()))?;
-    let (path, mut store) = begin(file)?;
-    store.append(&lines)?;
+    let (path, store) = begin(file, &lines)?;
     store.close()?;
     Ok(Demo { path, on: last_day(&lines) })
 }
 
-fn begin(file: DemoFile<'_>) -> Result<(PathBuf, Store), StoreError> {
+fn begin(file: DemoFile<'_>, lines: &[Line]) -> Result<(PathBuf, Store), StoreError> {
     let folder = match file {
-        DemoFile::At(path) => return Ok((path.to_owned(), Store::create(path)?)),
+        DemoFile::At(path) => return Ok((path.to_owned(), Store::create_with(path, lines, None)?.0)),
         DemoFile::NextIn(folder) => folder,
     };
     let mut number = 1_u32;
     loop {
         let path = folder.join(format!("demo-{number}.db"));
-        match Store::create(&path) {
-            Ok(store) => return Ok((path, store)),
+        match Store::create_with(&path, lines, None) {
+            Ok((store, _saved)) => return Ok((path, store)),
             Err(StoreError::Exists { .. }) if number < u32::MAX => number += 1,
             Err(error) => return Err(error),
         }

@@ -6,7 +6,7 @@ use crate::journal::{self, FAULTS_SHOWN, Reading};
 use crate::record::codec::season_id;
 use crate::record::{Entry, Line, NOBODY, Plan, Revision};
 use crate::season::Season;
-use crate::store::{Saved, Store};
+use crate::store::{Saved, Store, StoreError};
 use crate::units::System;
 use chrono::{DateTime, FixedOffset};
 use std::io::Read;
@@ -128,9 +128,14 @@ pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Sav
     if !faults.0.is_empty() {
         return Err(refuse(faults));
     }
-    let mut store = store.map_or_else(|| Store::create(season), Ok)?;
     let lines: Vec<Line> = reading.lines.into_iter().map(|numbered| numbered.line).collect();
-    let saved = store.append_of(&lines, named)?;
+    let (store, saved) = match store {
+        None => Store::create_with(season, &lines, named)?,
+        Some(mut store) => {
+            let saved = store.append_of(&lines, named).map_err(StoreError::of_a_command)?;
+            (store, saved)
+        }
+    };
     store.close()?;
     Ok(saved)
 }

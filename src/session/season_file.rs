@@ -225,11 +225,13 @@ impl SeasonFile {
 impl Storage for SeasonFile {
     fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
         if self.store.is_none() && lines.iter().any(|line| matches!(line, Line::Site(_))) {
-            let begun = Store::create(&self.season);
-            let store = begun.map_err(|error| refused(&error, &self.season))?;
+            let begun = Store::create_with(&self.season, lines, None);
+            let (store, _saved) = begun.map_err(|error| refused(&error, &self.season))?;
             self.seen = store.data_version().ok();
             self.store = Some(store);
             self.all_read = true;
+            self.know_the_season();
+            return Ok(());
         }
         let Some(store) = &mut self.store else {
             return Err(Refused { why: "no season file is open.".to_owned(), again: false });

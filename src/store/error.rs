@@ -128,7 +128,7 @@ pub enum StoreError {
     /// Make room, or choose another place.
     #[error("{}: the disk is full; nothing was written. Make room, or choose another place", path.display())]
     NoRoom {
-        /// The file that was to be made.
+        /// The file that was to be made or written to.
         path: PathBuf,
     },
     /// Take the newest backup.
@@ -187,6 +187,15 @@ impl StoreError {
         }
     }
 
+    /// The same, of lines that are not kept to be tried again.
+    #[must_use]
+    pub fn of_a_command(self) -> Self {
+        match self {
+            Self::Full { path } => Self::NoRoom { path },
+            other => other,
+        }
+    }
+
     /// The same, of the file that was asked for instead of the one it was to be made of.
     pub(super) fn instead_of(self, wanted: &Path) -> Self {
         let path = wanted.to_owned();
@@ -231,16 +240,16 @@ fn replaced(path: &Path, what: Gone) -> String {
     let name = name_of(path);
     match what {
         Gone::Removed => {
-            format!("{name} was removed or moved while it was open, and nothing more is saved into it: put it back")
+            format!("{name} was removed or moved while it was open, and nothing more goes into it: put it back")
         }
         Gone::OtherFile => {
-            format!("{name} was replaced while it was open, and nothing more is saved into it: put the first one back")
+            format!("{name} was replaced while it was open, and nothing more goes into it: put the first one back")
         }
         Gone::LogRemoved => {
-            format!("{name}-wal was removed while {name} was open, and nothing more is saved: leave, start again")
+            format!("{name}-wal was removed while {name} was open, and nothing more goes in: leave, start again")
         }
         Gone::Overwritten => {
-            format!("{name} was written over while it was open, and nothing more is saved into it: leave, start again")
+            format!("{name} was written over while it was open, and nothing more goes into it: leave, start again")
         }
     }
 }

@@ -5,14 +5,15 @@ use super::error::{Fault, StoreError};
 use super::guard::Seen;
 use super::identity::{Held, Identity};
 use super::one_writer::{OneWriter, turn};
-use super::{Journaling, Store, made, network_fs, schema};
+use super::{Journaling, Saved, Store, made, network_fs, schema};
 use crate::files::{self, Purpose, Unfinished};
-use crate::record::clean;
+use crate::record::{Line, clean};
 use rusqlite::{Connection, OpenFlags};
 use std::cell::Cell;
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
+use uuid::Uuid;
 
 /// The first bytes of every SQLite file.
 const MAGIC: &[u8; 16] = b"SQLite format 3\0";
@@ -23,6 +24,14 @@ impl Store {
     /// # Errors
     /// `Exists` when something is already there; `File` when the folder cannot be written.
     pub fn create(path: &Path) -> Result<Self, StoreError> {
+        Self::create_with(path, &[], None).map(|(store, _saved)| store)
+    }
+
+    /// Begins a new season file that holds these lines, those of the season with this id: whole, or not at all.
+    ///
+    /// # Errors
+    /// As [`Store::create`] and [`Store::append_of`]; `NoRoom` on a full disk.
+    pub fn create_with(path: &Path, lines: &[Line], id: Option<Uuid>) -> Result<(Self, Saved), StoreError> {
         let failed = |error: io::Error| StoreError::making(path, "a season file cannot be begun", error);
         if path.symlink_metadata().is_ok() {
             return Err(StoreError::Exists { path: path.to_owned() });
@@ -36,11 +45,17 @@ impl Store {
         let season = real(&part).map_err(failed)?.with_file_name(path.file_name().unwrap_or_default());
         let writer = one_writer(&part, &season)?;
         let vfs = writer.as_ref().and_then(OneWriter::vfs);
-        writable(&part, vfs, held, None).and_then(Self::close).map_err(|error| error.instead_of(path))?;
+        let fill = |mut store: Self| {
+            let saved = if lines.is_empty() { Saved::default() } else { store.append_of(lines, id)? };
+            store.close().map(|()| saved)
+        };
+        let saved = writable(&part, vfs, held, None).and_then(fill).map_err(|error| error.instead_of(path))?;
         part.publish(path).map_err(failed)?;
         let opened = Self::open(path);
         drop(writer);
-        opened
+        let mut store = opened?;
+        store.appended = lines.to_vec();
+        Ok((store, saved))
     }
 
     /// Opens a season file for reading and writing.

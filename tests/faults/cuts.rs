@@ -367,7 +367,7 @@ fn cut(cut: &Cut, struck: &AtomicUsize) -> Vec<String> {
     let took_place = trace.contains("INJECTED") || trace.contains("killed by SIGKILL");
     struck.fetch_add(usize::from(took_place), Ordering::SeqCst);
     let mut why = if cut.way.0 == KILLED { vec![] } else { done.unsound() };
-    for internal in [".new-", ".part-", ".benchwalk-"] {
+    for internal in [".new-", ".part-", ".benchwalk-", "not saved yet"] {
         if done.err().contains(internal) {
             why.push(format!("the reason reads: {}", done.err().trim()));
         }
