@@ -41,6 +41,8 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
         said = Some(salvaged.counted());
         ((salvaged.plan, salvaged.entries.into_iter().map(|(_, entry)| entry).collect()), salvaged.season)
     } else {
+        // An altered value is found here, where what is written leaves the file.
+        store.check()?;
         (store.load()?, store.season_id()?)
     };
     let left_out = store.left_out();

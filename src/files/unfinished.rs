@@ -163,8 +163,11 @@ impl AsRef<Path> for Unfinished {
 
 /// What the system says, without the name of a file that nobody asked for.
 fn plainly(error: io::Error) -> io::Error {
-    let cause = error.get_ref().and_then(|error| error.source()).and_then(|cause| cause.downcast_ref::<io::Error>());
-    cause.and_then(io::Error::raw_os_error).map_or(error, io::Error::from_raw_os_error)
+    let said = error.to_string();
+    match said.split_once(" at path ") {
+        Some((reason, _)) => io::Error::new(error.kind(), reason),
+        None => error,
+    }
 }
 
 /// The new name is on the disk as well as the file.

@@ -35,7 +35,12 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     while let Some(row) = rows.next()? {
         next_row();
         read_rows += 1;
-        slice.last = row.get("seq")?;
+        let seq: i64 = row.get("seq")?;
+        // Pages that lead back to one another would be read without end.
+        if seq <= slice.last {
+            return Err(Fault::Malformed(format!("entry {seq} comes after {}", slice.last)));
+        }
+        slice.last = seq;
         match read(row, slice.last) {
             Ok(entry) => slice.entries.push(entry),
             Err(Fault::Malformed(_)) if newer => slice.left_out += 1,

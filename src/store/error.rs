@@ -206,6 +206,11 @@ impl StoreError {
             Self::Damaged { detail, .. } => Self::Damaged { path, detail },
             Self::Database { detail, .. } => Self::Database { path, detail },
             Self::File { doing, error, .. } => Self::File { path, doing, error },
+            // It was there a moment before: the folder does not keep what is written.
+            Self::NotThere { .. } | Self::Empty { .. } | Self::Replaced { .. } => {
+                let error = io::Error::other("the disk or the folder fails");
+                Self::File { path, doing: "nothing was written", error }
+            }
             other => other,
         }
     }

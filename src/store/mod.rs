@@ -113,6 +113,14 @@ impl Store {
         &self.journaling
     }
 
+    /// Looks over every page and every row.
+    ///
+    /// # Errors
+    /// `Damaged` with the first thing found.
+    pub fn check(&self) -> Result<(), StoreError> {
+        schema::integrity_check(&self.connection).map_err(|fault| fault.of(&self.path))
+    }
+
     /// The plan with every revision, and all entries by instant and id.
     ///
     /// # Errors
@@ -204,9 +212,12 @@ impl Store {
         let Self { connection, path, journaling, gone, writer, _held: held, .. } = self;
         if journaling == Journaling::Wal && gone.is_none() {
             // Another reader keeps the log from being emptied; that is no fault, and the last to close does it.
-            connection
-                .query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))
-                .map_err(|error| error::Fault::Sql(error).of(&path))?;
+            // Nor is a full disk: what was saved lies in the log.
+            let emptied = connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()));
+            match emptied.map_err(|error| error::Fault::Sql(error).of(&path)) {
+                Ok(()) | Err(StoreError::Full { .. }) => {}
+                Err(error) => return Err(error),
+            }
         }
         connection.close().map_err(|(_, error)| error::Fault::Sql(error).of(&path))?;
         drop((held, writer));

@@ -18,6 +18,9 @@ use uuid::Uuid;
 /// The first bytes of every SQLite file.
 const MAGIC: &[u8; 16] = b"SQLite format 3\0";
 
+/// Longest name of a season file, in bytes: most file systems take 255, and a log lies beside it under a longer name.
+const LONGEST_NAME: usize = 240;
+
 impl Store {
     /// Begins a new season file, private to the user. It comes into being whole, schema and all, or not at all.
     ///
@@ -35,6 +38,9 @@ impl Store {
         let failed = |error: io::Error| StoreError::making(path, "a season file cannot be begun", error);
         if path.symlink_metadata().is_ok() {
             return Err(StoreError::Exists { path: path.to_owned() });
+        }
+        if path.file_name().is_some_and(|name| name.len() > LONGEST_NAME) {
+            return Err(failed(io::Error::other(format!("its name is longer than {LONGEST_NAME} bytes"))));
         }
         if let Some(folder) = path.parent() {
             fs::create_dir_all(folder).map_err(failed)?;
@@ -141,6 +147,8 @@ fn may_be_written(path: &Path) -> Result<(), StoreError> {
 /// The version of a file with tables.
 fn version(connection: &Connection, path: &Path) -> Result<i64, StoreError> {
     match schema::version(connection).map_err(|fault| fault.of(path))? {
+        // A file that was begun and never filled.
+        0 if schema::is_empty(connection).map_err(|fault| fault.of(path))? => Ok(0),
         found if found < 1 => {
             Err(StoreError::Damaged { path: path.to_owned(), detail: format!("its version number is {found}") })
         }

@@ -89,7 +89,8 @@ fn scan(
     mut take: impl FnMut(&Row<'_>, i64) -> Result<(), Fault>,
 ) -> i64 {
     let (mut after, mut reached) = (0_i64, 0_i64);
-    while after < last.unwrap_or_else(|| reached.saturating_add(UNKNOWN)) {
+    // The last number may be a damaged one too, far beyond all rows: then it ends after so many numbers in vain.
+    while after < last.unwrap_or(i64::MAX) && after.saturating_sub(reached) <= UNKNOWN {
         let pass = || -> Result<(), Fault> {
             let mut statement = connection.prepare_cached(sql)?;
             let mut rows = statement.query([after])?;
@@ -97,6 +98,10 @@ fn scan(
             while let Some(row) = rows.next()? {
                 next_row();
                 let number: i64 = row.get("seq")?;
+                // Pages that lead back to one another would be read without end.
+                if number <= after {
+                    return Err(Fault::Malformed(format!("row {number} comes after {after}")));
+                }
                 (after, reached) = (number, number);
                 // A row that is no record is passed over.
                 if let Err(fault) = take(row, number) {

@@ -123,6 +123,12 @@ pub(super) fn version(connection: &Connection) -> Result<i64, Fault> {
     Ok(connection.query_row("PRAGMA user_version", [], |row| row.get(0))?)
 }
 
+/// True where there is nothing in the file yet.
+pub(super) fn is_empty(connection: &Connection) -> Result<bool, Fault> {
+    let objects: i64 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
+    Ok(objects == 0)
+}
+
 /// Looks over every page, every row's constraints, every index, and every code that a row names.
 pub(super) fn integrity_check(connection: &Connection) -> Result<(), Fault> {
     whole_file();

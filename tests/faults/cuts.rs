@@ -402,7 +402,10 @@ fn strays(folder: &Path, case: &Case) -> Vec<String> {
     let belongs = |name: &String| {
         known.contains(&name.as_str())
             || case.leaves.contains(&name.as_str())
-            || name.strip_suffix("-wal").or(name.strip_suffix("-shm")).is_some_and(|of| folder.join(of).exists())
+            || ["-wal", "-shm", "-journal"]
+                .iter()
+                .find_map(|end| name.strip_suffix(end))
+                .is_some_and(|of| folder.join(of).exists())
             || (case.name == "restore" && back.contains(&folder.join(name)))
     };
     let unfinished = files(&folder.join("data")).into_iter().filter(|path| !is_dated(path));

@@ -4,10 +4,11 @@ use super::trouble::Trouble;
 use super::{BY, Life, day_of, evening, left_behind};
 use crate::rng::Rng;
 use crate::season::instant;
-use crate::terminal::{Pty, Start};
+use crate::terminal::{DEADLINE, Pty, Start};
 use crate::walker::{OFFER, Shown, WIDE, answer, asked, at_round, in_words, is, pending, read};
 use benchwalk::units::System;
 use chrono::{DateTime, FixedOffset, TimeDelta};
+use std::time::{Duration, Instant};
 
 /// What is said when nothing is left to walk.
 const DONE: [&str; 2] = ["Every bench that can be walked is walked", "The round is done"];
@@ -98,8 +99,15 @@ impl Walking<'_> {
             self.pty.wait("taken", |text| !text.contains(OFFER) && at_round(text) || text.contains("more of such"));
         }
         assert!(taken > 0 || !due, "day {}: what was not saved is not offered:\n{}", self.day, self.pty.text());
-        let left = left_behind(self.life.home.path());
-        assert!(left.is_empty(), "day {}: {left:?} were not taken:\n{}", self.day, self.pty.text());
+        // The Round stands again a moment before the import of the last offer is done.
+        let until = Instant::now() + DEADLINE;
+        while !left_behind(self.life.home.path()).is_empty() {
+            let left = left_behind(self.life.home.path());
+            assert!(Instant::now() < until, "day {}: {left:?} were not taken:\n{}", self.day, self.pty.text());
+            self.pty.pause(Duration::from_millis(5));
+        }
+        self.pty.settle(Duration::from_millis(50));
+        self.pty.wait("the Round after the offers", at_round);
     }
 
     /// Everything shown as saved this day is in the file.
