@@ -75,17 +75,14 @@ impl RescueJournals {
 
     fn write(&self, season: &Path, part: Part, text: String, before: Option<PathBuf>) -> io::Result<Kept> {
         let file = written_beside(&self.folder, &text)?;
-        let (path, file) = match before {
-            Some(path) => {
-                file.as_file().sync_all()?;
-                (path.clone(), file.persist(&path).map_err(|error| error.error)?)
-            }
+        let (path, file) = if let Some(path) = before {
+            file.as_file().sync_all()?;
+            (path.clone(), file.persist(&path).map_err(|error| error.error)?)
+        } else {
             // A first journal gets its name before the disk has it: a program that is ended while the disk is slow leaves it.
-            None => {
-                let (path, file) = self.publish(season, part, file)?;
-                file.sync_all().inspect_err(|_| drop(remove(&path)))?;
-                (path, file)
-            }
+            let (path, file) = self.publish(season, part, file)?;
+            file.sync_all().inspect_err(|_| drop(remove(&path)))?;
+            (path, file)
         };
         sync_folder(&self.folder)?;
         Ok(Kept { path, text, _locked: file })
@@ -309,7 +306,12 @@ mod tests {
         journals.keep(Part::Refused, &[line(3)]).unwrap();
         let all = names(state.path());
         assert_eq!(all.len(), 2, "{all:?}");
-        assert!(all.iter().all(|name| name.starts_with("my_season-") && name.ends_with(".jsonl")), "{all:?}");
+        assert!(
+            all.iter()
+                .all(|name| name.starts_with("my_season-")
+                    && Path::new(name).extension().is_some_and(|end| end == "jsonl")),
+            "{all:?}"
+        );
         let path = journals.paths().remove(0);
         let text = fs::read_to_string(&path).unwrap();
         let reading = journal::read_all(&text);

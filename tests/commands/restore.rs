@@ -156,7 +156,7 @@ fn the_settings_switch_copies_off_or_put_them_elsewhere() {
     import(&laptop, SITE);
     laptop.file("config/config.toml", "daily_backups = false\n");
     import(&laptop, &water("2026-10-12", 3));
-    assert_eq!(copies(&laptop), [PathBuf::new(); 0]);
+    assert!(copies(&laptop).is_empty());
     assert!(laptop.done(&["restore"]).contains("daily_backups = false"));
     let stick = laptop.path("stick");
     laptop.file("config/config.toml", &format!("backup_folder = '{}'\n", stick.display()));
@@ -165,7 +165,7 @@ fn the_settings_switch_copies_off_or_put_them_elsewhere() {
     std::fs::create_dir(&stick).unwrap();
     import(&laptop, &water("2026-10-12", 5));
     assert_eq!(std::fs::read_dir(&stick).unwrap().count(), 1);
-    assert_eq!(copies(&laptop), [PathBuf::new(); 0]);
+    assert!(copies(&laptop).is_empty());
     for (text, wanted) in [
         ("backup_folder = 'stick'", "'stick' is no full path"),
         ("daily_backups = 'no'", "expected a boolean"),

@@ -60,7 +60,7 @@ fn day_of(rng: &mut Rng, level: &mut u8, n: u32, nth: u32) -> Vec<(u32, u32, Kin
     if n == 14 {
         day.push((11, 0, Kind::Pinched { how: PinchHow::Soft, nodes_left: None }));
     }
-    if n >= 10 && (n + nth) % 7 == 0 {
+    if n >= 10 && (n + nth).is_multiple_of(7) {
         day.push((7, 1, Kind::Roots { score: 0, pots: Some(3), bad: None, signs: vec![], reach: Some(Reach::Wall) }));
         let count = PestCount::Plants { inspected: 20, infested: 0 };
         day.push((7, 2, Kind::Pests { pest: PestName::Whitefly, count }));

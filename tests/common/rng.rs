@@ -32,7 +32,7 @@ impl Rng {
 
     /// From 0 to under `n`.
     pub(crate) fn below(&mut self, n: usize) -> usize {
-        (self.next() % n.max(1) as u64) as usize
+        usize::try_from(self.next() % n.max(1) as u64).unwrap_or_default()
     }
 
     /// One of several.

@@ -231,7 +231,7 @@ impl Walk {
             match found {
                 None => why.push(format!("{line} is not in the file for what the screen said ({})", title.trim_end())),
                 Some((entry, _)) if !order.any(|id| id == entry.id) => {
-                    why.push(format!("{line} was not written in its order"))
+                    why.push(format!("{line} was not written in its order"));
                 }
                 Some(_) => {}
             }

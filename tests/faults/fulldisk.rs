@@ -30,7 +30,7 @@ fn fill(file: &Path) {
     while filling.write(&[0; 512]).is_ok_and(|written| written > 0) {}
 }
 
-fn full(&(how, apart): &Case) -> Vec<String> {
+fn full((how, apart): Case) -> Vec<String> {
     let (small, other) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
     let _mounted = mount_small(small.path(), "1M");
     let (file, filling) = (small.path().join("s.db"), small.path().join("filling"));
@@ -110,6 +110,6 @@ fn on_a_full_disk_nothing_is_lost() {
         ends.iter().flat_map(|how| [(*how, false), (*how, true)]).chain([(How::Killed, true)]).collect();
     let name =
         |(how, apart): &Case| format!("{how:?}, the state folder {}", if *apart { "elsewhere" } else { "on it too" });
-    campaign.each(&cases, name, |_, case| full(case));
+    campaign.each(&cases, name, |_, case| full(*case));
     campaign.end();
 }

@@ -176,8 +176,8 @@ fn signaled_in_a_sync() -> Vec<String> {
 
 #[test]
 fn locks_and_signals_while_walking_lose_nothing() {
-    let mut campaign = Campaign::new("locks and signals");
     type Case = (&'static str, fn() -> Vec<String>);
+    let mut campaign = Campaign::new("locks and signals");
     let cases: [Case; 10] = [
         ("another program writes", || held("BEGIN IMMEDIATE")),
         ("another program holds an exclusive lock", || held("BEGIN EXCLUSIVE")),

@@ -231,7 +231,9 @@ fn happen(files: &mut BTreeMap<String, Kept>, event: &Event) {
         Event::Sync(name) => {
             if let Some(kept) = files.get_mut(name) {
                 let ops = std::mem::take(&mut kept.open);
-                ops.iter().for_each(|op| op.apply(&mut kept.sure));
+                for op in &ops {
+                    op.apply(&mut kept.sure);
+                }
             }
         }
         Event::SyncFolder => files.values_mut().for_each(|kept| kept.named = true),

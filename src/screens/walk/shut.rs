@@ -60,7 +60,7 @@ mod view {
         frame: &mut Frame<'_>,
         area: Rect,
         why: Shut,
-    ) -> Option<Position> {
+    ) -> Position {
         let code = state.bench();
         let (band, what) = match why {
             Shut::Closed(until) => {
@@ -84,6 +84,6 @@ mod view {
         for (row, line) in wrap(what, wide).into_iter().enumerate() {
             put(frame, below, row, Span::raw(line));
         }
-        Some(Position { x: area.x.saturating_add(1), y: area.y.saturating_add(1) })
+        Position { x: area.x.saturating_add(1), y: area.y.saturating_add(1) }
     }
 }

@@ -18,7 +18,7 @@ const TALL: u16 = 17;
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let below = head(state, model, frame, area);
     if let Some(why) = state.shut(model) {
-        return shut::view(state, model, frame, below, why);
+        return Some(shut::view(state, model, frame, below, why));
     }
     let (strip, rest) = rows(below, 2);
     let cursor = row_of_checks(state, model, frame, strip);

@@ -88,7 +88,7 @@ fn resolved(season: &Path) -> PathBuf {
 
 /// Eight hexadecimal digits.
 fn hash(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().take(4).map(|byte| format!("{byte:02x}")).collect()
+    Sha256::digest(bytes).iter().take(4).fold(String::new(), |text, byte| format!("{text}{byte:02x}"))
 }
 
 #[cfg(test)]

@@ -1,4 +1,5 @@
 //! Copies of a day on real season files.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on stops there")]
 
 use super::*;
 use crate::session::{DemoFile, Source, Writer, import, make_demo};

@@ -90,7 +90,7 @@ fn a_number_that_is_none_and_bounds_the_wrong_way_round_end_in_time() {
     chart.inks.push(Ink::Line("curve".into(), vec![(0.0, f64::NAN), (20.0, 1.0), (f64::MAX, f64::MIN)], Dash::Solid));
     let (done, waits) = std::sync::mpsc::channel();
     std::thread::spawn(move || done.send(drawn(&chart, (36, 12), true)).ok());
-    let text = waits.recv_timeout(std::time::Duration::from_secs(60)).expect("drawn within a minute");
+    let text = waits.recv_timeout(std::time::Duration::from_mins(1)).expect("drawn within a minute");
     assert!(text.contains('o'), "the one reading that is a number is shown:\n{text}");
 }
 

@@ -189,13 +189,25 @@ impl Walking<'_> {
 
     /// Types something that writes an entry, and waits until it is saved, or shown as not saved.
     fn write(&mut self, keys: &str, saves: bool) {
+        // What was saved before may be shown a moment later.
+        self.pty.settle(Duration::from_millis(10));
         let (before, frames, unsaved) = (self.shown.lines().len(), self.pty.frames(), pending(&self.pty.text()));
+        let card = asked(&self.pty.text());
         self.pty.send(keys);
         let shown = self.shown.clone();
         self.pty.wait_out("an answer", |out| {
             let text = out.screen.screen().contents();
             let there = out.frames > frames && text.contains("is written for today already");
-            let saved = pending(&text) == 0 && shown.lines().len() > before;
+            let lines = shown.lines();
+            // A note or watering leaves the question; an answer goes on to another.
+            let done = match keys {
+                "w" => lines.iter().skip(before).any(|line| line.contains("watered")),
+                note if note.ends_with('\r') && note.contains("looked at") => {
+                    lines.iter().skip(before).any(|line| line.contains("looked at"))
+                }
+                _ => asked(&text) != card,
+            };
+            let saved = pending(&text) == 0 && lines.len() > before && done;
             there || if saves { saved } else { pending(&text) > unsaved }
         });
     }
