@@ -138,7 +138,8 @@ impl Store {
     /// As [`Store::load`].
     pub fn load_plan(&self) -> Result<Plan, StoreError> {
         let loaded = match self.version {
-            ..2 => v1::load_plan(&self.connection).map(|plan| (plan, 0)),
+            ..1 => return Err(StoreError::Empty { path: self.path.clone() }),
+            1 => v1::load_plan(&self.connection).map(|plan| (plan, 0)),
             _ => plan::load(&self.connection, self.version > NEWEST),
         };
         let (plan, left_out) = loaded.map_err(|fault| self.said(fault))?;

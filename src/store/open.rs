@@ -108,7 +108,9 @@ impl Store {
             _ => read_only(path)?,
         };
         let version = version(&connection, path)?;
-        made::check_tables(&connection, version).map_err(|fault| fault.of(path))?;
+        if version > 0 {
+            made::check_tables(&connection, version).map_err(|fault| fault.of(path))?;
+        }
         Ok(Self {
             connection,
             path: path.to_owned(),
@@ -136,6 +138,9 @@ fn may_be_written(path: &Path) -> Result<(), StoreError> {
     let version = version(&found, path)?;
     if version > schema::NEWEST {
         return Err(StoreError::Newer { path: path.to_owned(), found: version, known: schema::NEWEST });
+    }
+    if version == 0 {
+        return Ok(());
     }
     made::check_tables(&found, version).map_err(|fault| fault.of(path))?;
     match made::difference(&found, version).map_err(|fault| fault.of(path))? {

@@ -13,7 +13,9 @@ impl Store {
     /// # Errors
     /// As [`Store::load`].
     pub fn season_id(&self) -> Result<Option<Uuid>, StoreError> {
-        let found = if self.version < 2 {
+        let found = if self.version < 1 {
+            Ok(None)
+        } else if self.version < 2 {
             super::v1::load_plan(&self.connection).map(|plan| first_of(&plan))
         } else {
             read(&self.connection)
