@@ -7,7 +7,7 @@ use std::path::Path;
 
 /// Title in the README, keys from the Round, and what stands on the screen when it is there.
 const PICTURES: [(&str, &str, &str); 3] = [
-    ("Round", "", "walked 4 of 24"),
+    ("Round", "", "walked 4 of 2"),
     ("Walk card", "w", "[water _]"),
     // The comparison with the day before comes when the hands rest.
     ("Evening review", "e", "(still)"),
