@@ -2,7 +2,7 @@
 //!
 //! `backups/<season>-<path>-<id>/2026-11-20.db` in the data folder, or in a folder of the user's choice. A copy is made as
 //! `benchwalk backup` makes one: under another name, synced, opened again, checked and counted, then named, never over another
-//! file. Only what [`rule`] names is ever removed, and only after the copy of the day is there.
+//! file. Only what `rule` names is ever removed, and only after the copy of the day is there.
 
 mod folder;
 mod rule;
