@@ -6,7 +6,7 @@ use crate::journal::{self, FAULTS_SHOWN, Reading};
 use crate::record::codec::season_id;
 use crate::record::{Entry, Line, NOBODY, Plan, Revision};
 use crate::season::Season;
-use crate::store::{Saved, Store, StoreError};
+use crate::store::{Saved, Store};
 use crate::units::System;
 use chrono::{DateTime, FixedOffset};
 use std::io::Read;
@@ -99,6 +99,14 @@ impl Writer<'_> {
 /// # Errors
 /// [`SessionError::Journal`] with every fault of the source; [`SessionError::Store`] for the season file. Nothing was written.
 pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Saved, SessionError> {
+    import_whole(season, source, writer).map_err(|error| match error {
+        // Nothing of an import waits to be tried again.
+        SessionError::Store(error) => SessionError::Store(error.of_a_command()),
+        other => other,
+    })
+}
+
+fn import_whole(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Saved, SessionError> {
     let refuse =
         |(faults, more): (Vec<String>, usize)| SessionError::Journal { name: source.name.clone(), faults, more };
     let text = source.text().map_err(|fault| refuse((vec![fault], 0)))?;
@@ -132,7 +140,7 @@ pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Sav
     let (store, saved) = match store {
         None => Store::create_with(season, &lines, named)?,
         Some(mut store) => {
-            let saved = store.append_of(&lines, named).map_err(StoreError::of_a_command)?;
+            let saved = store.append_of(&lines, named)?;
             (store, saved)
         }
     };
