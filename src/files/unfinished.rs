@@ -5,8 +5,9 @@
 //! program holds locked until the end. A lock that nobody holds is what a killed program left: that name and nothing else says
 //! which files are removed. A season file, a backup or an export under a name of the user's is never among them.
 
+use super::sync_folder;
 use std::ffi::OsStr;
-use std::fs::{self, File, OpenOptions, TryLockError};
+use std::fs::{self, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Write};
 use std::ops::Deref;
 use std::path::{Path, PathBuf};
@@ -132,7 +133,7 @@ impl Unfinished {
             Err(refused) => refused.path.persist(path).map_err(|refused| refused.error)?,
         }
         drop((beside, lock));
-        sync_folder(path)
+        sync_folder(folder_of(path))
     }
 
     /// Gives it its name, in the place of the file that has it.
@@ -143,7 +144,7 @@ impl Unfinished {
         let Self { part, beside, lock } = self;
         part.persist(path).map_err(|refused| refused.error)?;
         drop((beside, lock));
-        sync_folder(path)
+        sync_folder(folder_of(path))
     }
 }
 
@@ -168,13 +169,6 @@ fn plainly(error: io::Error) -> io::Error {
         Some((reason, _)) => io::Error::new(error.kind(), reason),
         None => error,
     }
-}
-
-/// The new name is on the disk as well as the file.
-fn sync_folder(path: &Path) -> io::Result<()> {
-    #[cfg(unix)]
-    File::open(folder_of(path))?.sync_all()?;
-    Ok(())
 }
 
 /// Removes what killed programs left unfinished in a folder. What cannot be removed stays for the next time.

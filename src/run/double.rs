@@ -42,12 +42,20 @@ pub(super) struct Shaky {
     pub(super) hates: Option<Uuid>,
     pub(super) gone: Vec<Line>,
     pub(super) journals: Arc<Journals>,
+    /// What happens while it stores.
+    pub(super) meanwhile: Option<Arc<dyn Fn() + Send + Sync>>,
+    /// What the journal of what waits held after that.
+    pub(super) held_meanwhile: Vec<Line>,
     /// What the next readings of entries give; then there is no more.
     pub(super) reads: VecDeque<Result<Vec<Entry>, String>>,
 }
 
 impl Storage for Shaky {
     fn append(&mut self, lines: &[Line]) -> Result<(), Refused> {
+        if let Some(act) = &self.meanwhile {
+            act();
+            self.held_meanwhile = self.journals.held()[0].clone();
+        }
         if self.busy > 0 {
             self.busy -= 1;
             return Err(Refused { why: "busy".into(), again: true });

@@ -190,12 +190,9 @@ fn ids(lines: &[Line]) -> Vec<Uuid> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::Storage;
     use super::super::double::{Shaky, line};
-    use super::super::{Opened, Storage};
     use super::*;
-    use crate::model::NotOpened;
-    use crate::record::{Entry, Plan};
-    use chrono::{DateTime, FixedOffset};
 
     const PAUSE: Duration = Duration::from_millis(500);
 
@@ -244,56 +241,13 @@ mod tests {
 
     #[test]
     fn lines_in_flight_are_kept_by_whatever_ends_the_program() {
-        /// A disk that holds the main thread up; meanwhile a signal comes.
-        struct Slow {
-            inner: Shaky,
-            act: Option<Arc<dyn Fn() + Send + Sync>>,
-        }
-        impl Storage for Slow {
-            fn append(&mut self, _: &[Line]) -> Result<(), Refused> {
-                self.act.as_ref().unwrap()();
-                assert_eq!(self.inner.journals.held()[0], [line(7)]);
-                Ok(())
-            }
-            fn gone(&mut self) -> Vec<Line> {
-                Vec::new()
-            }
-            fn rescue(&self) -> Arc<dyn Rescue> {
-                self.inner.rescue()
-            }
-            fn take_rescued(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
-                Err(NotOpened::Trouble("no".into()))
-            }
-            fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
-                Ok(None)
-            }
-            fn count(&mut self) -> usize {
-                0
-            }
-            fn changed(&mut self) -> bool {
-                false
-            }
-            fn plan(&mut self) -> Result<Plan, String> {
-                Ok(Plan::default())
-            }
-            fn damage(&mut self) -> Option<String> {
-                None
-            }
-            fn demo(&mut self) -> Result<Opened, NotOpened> {
-                self.inner.demo()
-            }
-            fn import(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
-                self.inner.demo()
-            }
-            fn save_author(&mut self, _: &str) -> Result<(), String> {
-                Ok(())
-            }
-        }
-        let mut storage = Slow { inner: Shaky::default(), act: None };
+        let mut storage = Shaky::default();
         let mut saving = Saving::new(storage.rescue());
-        storage.act = Some(saving.last_act());
+        // A disk that holds the main thread up; meanwhile a signal comes.
+        storage.meanwhile = Some(saving.last_act());
         saving.save(&mut storage, vec![line(7)], Duration::ZERO);
-        assert_eq!(storage.inner.journals.held(), [Vec::new(), Vec::new()], "saved after all");
+        assert_eq!(storage.held_meanwhile, [line(7)]);
+        assert_eq!(storage.journals.held(), [Vec::new(), Vec::new()], "saved after all");
     }
 
     #[test]

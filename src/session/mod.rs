@@ -6,6 +6,7 @@ pub mod atomic_write;
 pub mod daily_backup;
 mod demo;
 mod import;
+mod path_mark;
 mod readable;
 pub mod rescue;
 mod season_file;

@@ -4,13 +4,14 @@
 //! They lie in the state folder, which need not be on the disk of the season file, named after the file. A running program holds
 //! a lock on its own, so that another one does not take them for left behind; the lock goes with the program, however that ends.
 
+use super::path_mark::mark;
+use crate::files::{self, sync_folder};
 use crate::journal;
 use crate::model::Rescued;
 use crate::record::{Entry, Line, Plan};
 use crate::run::{Part, Rescue};
 use crate::store::Store;
 use chrono::{DateTime, Utc};
-use sha2::{Digest, Sha256};
 use std::collections::HashSet;
 use std::fs::{self, File, TryLockError};
 use std::io::{self, ErrorKind, Write};
@@ -220,18 +221,6 @@ fn folder(state_folder: &Path) -> PathBuf {
     state_folder.join("unsaved")
 }
 
-/// Eight hexadecimal digits that stand for the full path of a season file.
-fn mark(season: &Path) -> String {
-    let whole = season.canonicalize().or_else(|_| {
-        let full = std::path::absolute(season)?;
-        let name = full.file_name().unwrap_or_default();
-        full.parent().unwrap_or(&full).canonicalize().map(|folder| folder.join(name))
-    });
-    let whole = whole.unwrap_or_else(|_| season.to_owned());
-    let hash = Sha256::digest(whole.as_os_str().as_encoded_bytes());
-    hash.iter().take(4).fold(String::new(), |text, byte| text + &format!("{byte:02x}"))
-}
-
 /// True where a running program holds this file. Where files cannot be locked nothing is held.
 fn is_held(path: &Path) -> bool {
     File::open(path).is_ok_and(|file| matches!(file.try_lock(), Err(TryLockError::WouldBlock)))
@@ -239,14 +228,7 @@ fn is_held(path: &Path) -> bool {
 
 /// The text in a locked file without a name of its own yet, for the user alone; not yet synced.
 fn written_beside(folder: &Path, text: &str) -> io::Result<NamedTempFile> {
-    let mut builder = fs::DirBuilder::new();
-    builder.recursive(true);
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::DirBuilderExt;
-        builder.mode(0o700);
-    }
-    builder.create(folder)?;
+    files::private_folder(folder)?;
     let mut file = tempfile::Builder::new().prefix(UNFINISHED).tempfile_in(folder)?;
     // Where files cannot be locked the journal is offered once too often, and importing it again changes nothing.
     file.as_file().try_lock().ok();
@@ -260,15 +242,6 @@ fn remove(path: &Path) -> io::Result<()> {
         Err(error) if error.kind() != ErrorKind::NotFound => Err(error),
         _ => path.parent().map_or(Ok(()), sync_folder),
     }
-}
-
-/// Makes a new name, or a removal, last.
-fn sync_folder(folder: &Path) -> io::Result<()> {
-    #[cfg(unix)]
-    File::open(folder)?.sync_all()?;
-    #[cfg(not(unix))]
-    let _folder = folder;
-    Ok(())
 }
 
 #[cfg(test)]

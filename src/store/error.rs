@@ -199,8 +199,8 @@ impl StoreError {
     /// The same, of the file that was asked for instead of the one it was to be made of.
     pub(super) fn instead_of(self, wanted: &Path) -> Self {
         let path = wanted.to_owned();
-        match self {
-            Self::Full { .. } | Self::NoRoom { .. } => Self::NoRoom { path },
+        match self.of_a_command() {
+            Self::NoRoom { .. } => Self::NoRoom { path },
             Self::ReadOnly { .. } => Self::ReadOnly { path },
             Self::Busy { .. } => Self::Busy { path },
             Self::Damaged { detail, .. } => Self::Damaged { path, detail },

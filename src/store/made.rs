@@ -49,6 +49,10 @@ pub(super) fn difference(connection: &Connection, version: i64) -> Result<Option
 
 /// Refuses a file whose records are not in tables: a view may run any statement, and without end.
 pub(super) fn check_tables(connection: &Connection, version: i64) -> Result<(), Fault> {
+    if version < 1 {
+        // Nothing is in it yet.
+        return Ok(());
+    }
     let lines = plan_tables().iter().map(|table| format!("{}_line", table.name));
     let more: &[&str] = if version < 2 { &["kind", "entry"] } else { &["plan_replaces", "season", "entry"] };
     for name in lines.chain(more.iter().map(|&name| name.to_owned())) {

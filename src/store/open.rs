@@ -108,9 +108,7 @@ impl Store {
             _ => read_only(path)?,
         };
         let version = version(&connection, path)?;
-        if version > 0 {
-            made::check_tables(&connection, version).map_err(|fault| fault.of(path))?;
-        }
+        made::check_tables(&connection, version).map_err(|fault| fault.of(path))?;
         Ok(Self {
             connection,
             path: path.to_owned(),
@@ -139,9 +137,6 @@ fn may_be_written(path: &Path) -> Result<(), StoreError> {
     if version > schema::NEWEST {
         return Err(StoreError::Newer { path: path.to_owned(), found: version, known: schema::NEWEST });
     }
-    if version == 0 {
-        return Ok(());
-    }
     made::check_tables(&found, version).map_err(|fault| fault.of(path))?;
     match made::difference(&found, version).map_err(|fault| fault.of(path))? {
         None => Ok(()),
@@ -149,7 +144,7 @@ fn may_be_written(path: &Path) -> Result<(), StoreError> {
     }
 }
 
-/// The version of a file with tables.
+/// The version of a file; 0 for one with nothing in it yet.
 fn version(connection: &Connection, path: &Path) -> Result<i64, StoreError> {
     match schema::version(connection).map_err(|fault| fault.of(path))? {
         // A file that was begun and never filled.

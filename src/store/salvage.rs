@@ -91,7 +91,7 @@ fn scan(
     let (mut after, mut reached) = (0_i64, 0_i64);
     // The last number may be a damaged one too, far beyond all rows: then it ends after so many numbers in vain.
     while after < last.unwrap_or(i64::MAX) && after.saturating_sub(reached) <= UNKNOWN {
-        let pass = || -> Result<(), Fault> {
+        let mut pass = || -> Result<(), Fault> {
             let mut statement = connection.prepare_cached(sql)?;
             let mut rows = statement.query([after])?;
             next_row();
@@ -110,7 +110,6 @@ fn scan(
             }
             Ok(())
         };
-        let mut pass = pass;
         if pass().is_ok() {
             break;
         }

@@ -3,7 +3,7 @@
 
 use crate::harness::{
     Attached, Campaign, DEMO_DAY, Saves, Scores, count, demo, entries, have_strace, judge, judge_in_place, leave,
-    lines, load, rescued, run, walk,
+    lines, load, rescued, run, walk, walk_demo,
 };
 use crate::terminal::{Pty, Start};
 use rusqlite::Connection;
@@ -21,10 +21,7 @@ struct Walk {
 
 impl Walk {
     fn new() -> Self {
-        let folder = tempfile::tempdir().unwrap();
-        let file = folder.path().join("s.db");
-        demo(&file);
-        let mut pty = walk(Start { folder: Some(folder.path()), ..Start::default() }, &file, DEMO_DAY, "zz");
+        let (folder, file, mut pty) = walk_demo();
         let saves = Saves::watch(&pty);
         pty.send("w");
         Self { folder, file, pty, saves, scores: Scores::default() }

@@ -18,7 +18,7 @@
 #![allow(clippy::print_stdout, reason = "a campaign prints its figures")]
 #![allow(clippy::unnecessary_wraps, clippy::type_complexity, reason = "tables of cases read best in one form")]
 #![allow(clippy::cast_possible_truncation, reason = "small counts")]
-#![allow(clippy::too_many_lines, clippy::needless_pass_by_value, reason = "a case is told from its begin to its end")]
+#![allow(clippy::too_many_lines, clippy::needless_pass_by_value, reason = "a case is told from its start to its end")]
 #![allow(clippy::explicit_auto_deref, reason = "what is picked is copied")]
 
 mod cuts;

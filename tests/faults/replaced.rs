@@ -2,9 +2,9 @@
 //! the file of that name, and what is not saved can be had again.
 
 use crate::harness::{
-    Campaign, DEMO_DAY, Saves, Scores, beside, demo, demo_journal, entries, judge, leave, lines, rescued, run, walk,
+    Campaign, Saves, Scores, beside, demo_journal, entries, judge, leave, lines, rescued, run, walk_demo,
 };
-use crate::terminal::{DEADLINE, Start};
+use crate::terminal::DEADLINE;
 use std::fs;
 use std::path::Path;
 use std::sync::OnceLock;
@@ -58,10 +58,7 @@ fn older(file: &Path) -> std::path::PathBuf {
 type Case = ((&'static str, fn(&Path)), bool);
 
 fn replaced(((_, act), left): &Case) -> Vec<String> {
-    let folder = tempfile::tempdir().unwrap();
-    let file = folder.path().join("s.db");
-    demo(&file);
-    let mut pty = walk(Start { folder: Some(folder.path()), ..Start::default() }, &file, DEMO_DAY, "zz");
+    let (folder, file, mut pty) = walk_demo();
     let saves = Saves::watch(&pty);
     pty.send("w");
     let mut before = Scores::default();

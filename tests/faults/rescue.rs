@@ -2,9 +2,8 @@
 //! it held before is still there and can be read, and what the screens go on with is lost nowhere.
 
 use crate::harness::{
-    Attached, Campaign, DEMO_DAY, Scores, count, demo, entries, have_strace, judge, leave, lines, rescued, walk,
+    Attached, Campaign, Scores, count, entries, have_strace, judge, leave, lines, rescued, walk_demo,
 };
-use crate::terminal::Start;
 use rusqlite::Connection;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -25,10 +24,7 @@ fn journals(folder: &Path) -> Vec<PathBuf> {
 
 /// Gives what did not hold, and whether the cut took place.
 fn cut(inject: &str) -> (Vec<String>, bool) {
-    let folder = tempfile::tempdir().unwrap();
-    let file = folder.path().join("s.db");
-    demo(&file);
-    let mut pty = walk(Start { folder: Some(folder.path()), ..Start::default() }, &file, DEMO_DAY, "zz");
+    let (folder, file, mut pty) = walk_demo();
     let other = Connection::open(&file).unwrap();
     other.execute_batch("BEGIN IMMEDIATE").unwrap();
     let state = folder.path().join("state");

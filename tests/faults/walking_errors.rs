@@ -2,10 +2,9 @@
 //! and lets its calls fail. Nothing shown as saved is gone; what could not be saved is saved once the fault is over.
 
 use crate::harness::{
-    Attached, Campaign, DEMO_DAY, Saves, Scores, demo, entries, have_strace, is_full, judge, leave, lines, rescued,
-    walk,
+    Attached, Campaign, Saves, Scores, entries, have_strace, is_full, judge, leave, lines, rescued, walk_demo,
 };
-use crate::terminal::{Pty, Start};
+use crate::terminal::Pty;
 use std::time::Duration;
 
 /// What goes wrong.
@@ -53,10 +52,7 @@ impl Fault {
 }
 
 fn tried(fault: &Fault) -> Vec<String> {
-    let folder = tempfile::tempdir().unwrap();
-    let file = folder.path().join("s.db");
-    demo(&file);
-    let mut pty = walk(Start { folder: Some(folder.path()), ..Start::default() }, &file, DEMO_DAY, "zz");
+    let (folder, file, mut pty) = walk_demo();
     let saves = Saves::watch(&pty);
     let mut scores = Scores::default();
     pty.send("w");

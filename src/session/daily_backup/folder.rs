@@ -1,8 +1,8 @@
 //! The folder of a season's dated copies: its name, and what lies in it.
 
 use super::Backups;
+use crate::session::path_mark::{hash, mark, resolved};
 use chrono::NaiveDate;
-use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
 use std::ffi::OsStr;
 use std::fs;
@@ -70,25 +70,7 @@ fn of_path(season: &Path) -> String {
     let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     let plain = |c: char| if c.is_ascii_alphanumeric() || "-_.".contains(c) { c } else { '_' };
     let name: String = stem.chars().take(LONGEST_NAME).map(plain).collect();
-    format!("{name}-{}", hash(path.as_os_str().as_encoded_bytes()))
-}
-
-/// The path by which a file is known, whatever was typed: without links, as far as it is there.
-fn resolved(season: &Path) -> PathBuf {
-    if let Ok(path) = season.canonicalize() {
-        return path;
-    }
-    let absolute = std::path::absolute(season).unwrap_or_else(|_| season.to_owned());
-    let folder = absolute.parent().and_then(|folder| folder.canonicalize().ok());
-    match (folder, absolute.file_name()) {
-        (Some(folder), Some(name)) => folder.join(name),
-        _ => absolute,
-    }
-}
-
-/// Eight hexadecimal digits.
-fn hash(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().take(4).fold(String::new(), |text, byte| format!("{text}{byte:02x}"))
+    format!("{name}-{}", mark(season))
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@ mod rule;
 
 pub use folder::{DatedCopy, copies};
 
+use crate::files;
 use crate::store::{Backup, Store, StoreError, integrity_check};
 use chrono::NaiveDate;
 use std::fs::{self, File};
@@ -94,11 +95,7 @@ impl Backups {
         if self.chosen && !self.folder.is_dir() {
             return Err(NotKept::NoFolder { path: self.folder.clone() });
         }
-        let mut how = fs::DirBuilder::new();
-        how.recursive(true);
-        #[cfg(unix)]
-        std::os::unix::fs::DirBuilderExt::mode(&mut how, 0o700);
-        how.create(folder).map_err(|error| NotKept::File { path: folder.to_owned(), error })
+        files::private_folder(folder).map_err(|error| NotKept::File { path: folder.to_owned(), error })
     }
 }
 
@@ -154,22 +151,19 @@ pub enum Found {
 /// Looks over a season file that was opened and keeps the copy of the day. Takes as long as reading the file a few times, so it
 /// belongs on a thread of its own. Gives what the user is to know.
 pub fn check_and_keep(season: &Path, copies: Option<(Backups, NaiveDate)>) -> Option<Found> {
-    if let Err(error) = integrity_check(season) {
+    let kept = copies.as_ref().map(|(backups, today)| keep(backups, season, *today));
+    // A copy is made of a file that was looked over; without one that is still to be done.
+    let copied = matches!(kept, Some(Ok(Some(_))));
+    if let Err(error) = if copied { Ok(()) } else { integrity_check(season) } {
         let newest = copies.and_then(|(backups, _)| newest(&backups, season));
         let newest = newest.map(|copy| {
             format!("; the newest copy that reads whole is of {}: 'benchwalk restore {}'", copy.day, copy.day)
         });
         return Some(Found::Damaged { error, newest: newest.unwrap_or_default() });
     }
-    let (backups, today) = copies?;
-    match keep(&backups, season, today) {
-        Ok(_) => None,
-        Err(error) => {
-            tracing::warn!(%error, "no copy of the day");
-            let text = format!("No backup copy of today was kept: {error}. It is tried again at the next start.");
-            Some(Found::NoCopy(text))
-        }
-    }
+    let error = kept?.err()?;
+    tracing::warn!(%error, "no copy of the day");
+    Some(Found::NoCopy(format!("No backup copy of today was kept: {error}. It is tried again at the next start.")))
 }
 
 /// The newest dated copy that reads back whole.

@@ -32,5 +32,5 @@ pub(crate) use judge::{Judged, Row, beside, judge, judge_in_place};
 pub(crate) use mounts::{Mounted, in_own_mounts, mount_read_only, mount_small};
 pub(crate) use saves::Saves;
 pub(crate) use scores::{Scores, asked, entries, leave, lines, rescued};
-pub(crate) use seasons::{DEMO_DAY, copy, demo, demo_journal, load, walk};
+pub(crate) use seasons::{DEMO_DAY, copy, demo, demo_journal, load, walk, walk_demo};
 pub(crate) use strace::{Attached, call, have_strace, strace_words, traced};

@@ -4,7 +4,7 @@ use super::command::{Run, run};
 use super::judge::beside;
 use crate::large::large;
 use crate::terminal::{Pty, Start};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
 
 /// The day the demo is opened on.
@@ -52,6 +52,15 @@ pub(crate) fn copy(from: &Path, to: &Path) {
     if beside(from, "-wal").exists() {
         std::fs::copy(beside(from, "-wal"), beside(to, "-wal")).unwrap();
     }
+}
+
+/// Opens the screens on the demo, `s.db` in a folder of its own, as `zz`, and waits for the Round.
+pub(crate) fn walk_demo() -> (tempfile::TempDir, PathBuf, Pty) {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("s.db");
+    demo(&file);
+    let pty = walk(Start { folder: Some(folder.path()), ..Start::default() }, &file, DEMO_DAY, "zz");
+    (folder, file, pty)
 }
 
 /// Opens the screens on a season file, as this author, and waits for the Round.
