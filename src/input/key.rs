@@ -1,4 +1,4 @@
-//! One key, and how keys are written (`j3<ret>u`) in tests, hints and help.
+//! One key, and how rows of keys are written in the key table and in tests: `j3{Enter}u`.
 
 use std::fmt;
 
@@ -39,24 +39,23 @@ pub enum Code {
     F(u8),
 }
 
-/// The names written between `<` and `>`, and how they read in hints.
-const NAMES: [(&str, Code, &str); 16] = [
-    ("ret", Code::Enter, "Enter"),
-    ("esc", Code::Esc, "Esc"),
-    ("bs", Code::Backspace, "Backspace"),
-    ("del", Code::Delete, "Delete"),
-    ("tab", Code::Tab, "Tab"),
-    ("s-tab", Code::BackTab, "Shift-Tab"),
-    ("up", Code::Up, "Up"),
-    ("down", Code::Down, "Down"),
-    ("left", Code::Left, "Left"),
-    ("right", Code::Right, "Right"),
-    ("home", Code::Home, "Home"),
-    ("end", Code::End, "End"),
-    ("pgup", Code::PageUp, "PgUp"),
-    ("pgdn", Code::PageDown, "PgDn"),
-    ("space", Code::Char(' '), "Space"),
-    ("lt", Code::Char('<'), "<"),
+/// The keys that have a name: as hints show it, and written between braces in rows of keys.
+const NAMES: [(Code, &str); 15] = [
+    (Code::Enter, "Enter"),
+    (Code::Esc, "Esc"),
+    (Code::Backspace, "Backspace"),
+    (Code::Delete, "Delete"),
+    (Code::Tab, "Tab"),
+    (Code::BackTab, "Shift-Tab"),
+    (Code::Up, "Up"),
+    (Code::Down, "Down"),
+    (Code::Left, "Left"),
+    (Code::Right, "Right"),
+    (Code::Home, "Home"),
+    (Code::End, "End"),
+    (Code::PageUp, "PgUp"),
+    (Code::PageDown, "PgDn"),
+    (Code::Char(' '), "Space"),
 ];
 
 /// A key with its modifiers.
@@ -105,14 +104,14 @@ impl Key {
         }
     }
 
-    /// Reads a row of keys: characters as themselves, other keys in angle brackets (`<ret>`, `<c-l>`, `<f5>`).
-    /// `None` when a name is unknown.
+    /// Reads a row of keys: characters as themselves, other keys by their names in braces (`{Enter}`, `{Ctrl-L}`, `{F5}`;
+    /// `{{}` is a brace). `None` when a name is unknown.
     pub fn row(text: &str) -> Option<Vec<Self>> {
         let mut keys = Vec::new();
         let mut rest = text;
         while let Some(c) = rest.chars().next() {
-            if c == '<' {
-                let (name, after) = rest.strip_prefix('<')?.split_once('>')?;
+            if c == '{' {
+                let (name, after) = rest.strip_prefix('{')?.split_once('}')?;
                 keys.push(Self::named(name)?);
                 rest = after;
             } else {
@@ -124,16 +123,16 @@ impl Key {
     }
 
     fn named(name: &str) -> Option<Self> {
-        if let Some(rest) = name.strip_prefix("c-") {
-            return Some(Self { ctrl: true, ..Self::named(rest)? });
+        if let Some(rest) = name.strip_prefix("Ctrl-") {
+            return Some(Self { ctrl: true, ..Self::held(rest)? });
         }
-        if let Some(rest) = name.strip_prefix("a-") {
-            return Some(Self { alt: true, ..Self::named(rest)? });
+        if let Some(rest) = name.strip_prefix("Alt-") {
+            return Some(Self { alt: true, ..Self::held(rest)? });
         }
-        if let Some((_, code, _)) = NAMES.iter().find(|(n, _, _)| *n == name) {
+        if let Some((code, _)) = NAMES.iter().find(|(_, shown)| *shown == name) {
             return Some(Self::new(*code));
         }
-        if let Some(n) = name.strip_prefix('f').and_then(|n| n.parse().ok()) {
+        if let Some(n) = name.strip_prefix('F').and_then(|n| n.parse().ok()) {
             return Some(Self::new(Code::F(n)));
         }
         let mut chars = name.chars();
@@ -141,6 +140,15 @@ impl Key {
             (Some(c), None) => Some(Self::new(Code::Char(c))),
             _ => None,
         }
+    }
+
+    /// The key held with Ctrl or Alt: terminals report its character in lower case, hints show it in upper case.
+    fn held(name: &str) -> Option<Self> {
+        let key = Self::named(name)?;
+        Some(match key.code {
+            Code::Char(c) => Self { code: Code::Char(c.to_ascii_lowercase()), ..key },
+            _ => key,
+        })
     }
 }
 
@@ -153,8 +161,8 @@ impl fmt::Display for Key {
         if self.alt {
             f.write_str("Alt-")?;
         }
-        match (self.code, NAMES.iter().find(|(_, code, _)| *code == self.code)) {
-            (_, Some((_, _, shown))) => f.write_str(shown),
+        match (self.code, NAMES.iter().find(|(code, _)| *code == self.code)) {
+            (_, Some((_, shown))) => f.write_str(shown),
             (Code::Char(c), None) if self.ctrl || self.alt => write!(f, "{}", c.to_ascii_uppercase()),
             (Code::Char(c), None) => write!(f, "{c}"),
             (Code::F(n), None) => write!(f, "F{n}"),
@@ -169,22 +177,32 @@ mod tests {
 
     #[test]
     fn rows_of_keys_are_read() {
-        let keys = Key::row("j3<ret><c-l><f5><lt>").unwrap();
-        assert_eq!(keys.len(), 6);
+        let keys = Key::row("j3{Enter}{Ctrl-L}{F5}{{}}<").unwrap();
+        assert_eq!(keys.len(), 8);
         assert_eq!(keys[2], Key::new(Code::Enter));
         assert_eq!(keys[3], Key::ctrl('l'));
         assert_eq!(keys[4], Key::new(Code::F(5)));
-        assert_eq!(keys[5], Key::new(Code::Char('<')));
-        assert_eq!(Key::row("<nothing>"), None);
+        assert_eq!(keys[5..].iter().map(|k| k.code).collect::<Vec<_>>(), ['{', '}', '<'].map(Code::Char));
+        assert_eq!(Key::row("{nothing}"), None);
+        assert_eq!(Key::row("{Enter"), None);
     }
 
     #[test]
     fn keys_read_as_hints_show_them() {
         let shown = |t: &str| Key::row(t).unwrap().first().map(ToString::to_string).unwrap();
-        assert_eq!(shown("<ret>"), "Enter");
-        assert_eq!(shown("<c-l>"), "Ctrl-L");
+        assert_eq!(shown("{Enter}"), "Enter");
+        assert_eq!(shown("{Ctrl-L}"), "Ctrl-L");
         assert_eq!(shown("?"), "?");
-        assert_eq!(shown("<space>"), "Space");
+        assert_eq!(shown("{Space}"), "Space");
+    }
+
+    #[test]
+    fn every_key_is_written_in_a_row_as_hints_show_it() {
+        let plain = NAMES.iter().map(|(code, _)| Key::new(*code)).chain([Key::new(Code::F(12)), Key::ctrl('l')]);
+        let alt = plain.clone().map(|key| Key { alt: true, ..key });
+        for key in plain.chain(alt) {
+            assert_eq!(Key::row(&format!("{{{key}}}")), Some(vec![key]), "{key}");
+        }
     }
 
     #[test]

@@ -34,16 +34,16 @@ fn every_topic_on_a_small_screen() {
     for (n, topic) in
         ["height", "water", "roots", "bracts", "ph", "salts", "temperature", "humidity"].into_iter().enumerate()
     {
-        let keys = format!("<ret>c{}", "<tab>".repeat(n));
+        let keys = format!("{{Enter}}c{}", "{Tab}".repeat(n));
         insta::assert_snapshot!(format!("{topic}_80x24"), screen(&keys, (80, 24), false));
     }
-    insta::assert_snapshot!("height_ascii", screen("<ret>c", (80, 24), true));
-    insta::assert_snapshot!("water_3_weeks_ascii", screen("<ret>c<tab>z", (80, 24), true));
+    insta::assert_snapshot!("height_ascii", screen("{Enter}c", (80, 24), true));
+    insta::assert_snapshot!("water_3_weeks_ascii", screen("{Enter}c{Tab}z", (80, 24), true));
 }
 
 #[test]
 fn the_season_page() {
-    for (part, keys) in [("calendar", "s"), ("nights", "s<tab>"), ("pots", "s<tab><tab>")] {
+    for (part, keys) in [("calendar", "s"), ("nights", "s{Tab}"), ("pots", "s{Tab}{Tab}")] {
         insta::assert_snapshot!(format!("{part}_80x24"), screen(keys, (80, 24), false));
         assert!(screen(keys, (80, 24), true).is_ascii(), "{part}");
     }

@@ -100,35 +100,35 @@ fn cases() -> Vec<Case> {
     use WarningName as N;
     let case = |name, kind, without, keys, written| Case { name, kind, without, with: "", change: SAME, keys, written };
     vec![
-        case(N::MagnesiumMissed, K::Nutrient, "magnesium-sulfate", "<ret>", "N1 magnesium sulfate drench at 118 ppm"),
-        case(N::MolybdenumMissed, K::Nutrient, "sodium-molybdate", "<ret>", "N1 sodium molybdate drench at 50 ppm"),
+        case(N::MagnesiumMissed, K::Nutrient, "magnesium-sulfate", "{Enter}", "N1 magnesium sulfate drench at 118 ppm"),
+        case(N::MolybdenumMissed, K::Nutrient, "sodium-molybdate", "{Enter}", "N1 sodium molybdate drench at 50 ppm"),
         Case {
             change: ("\"planted\":\"2026-08-17\"", "\"planted\":\"2026-09-18\""),
-            ..case(N::PinchOverdue, K::Pinched, "\"pinched\"", "<ret>", "N1 soft pinch")
+            ..case(N::PinchOverdue, K::Pinched, "\"pinched\"", "{Enter}", "N1 soft pinch")
         },
-        case(N::RootsUnchecked, K::Roots, "\"roots\"", "1<ret>", "N1 roots 1"),
-        case(N::Unmeasured, K::Height, "\"height\"", "10<space>10<space>10<ret>", "P6 height 10 in (10.0 10.0 10.0)"),
+        case(N::RootsUnchecked, K::Roots, "\"roots\"", "1{Enter}", "N1 roots 1"),
+        case(N::Unmeasured, K::Height, "\"height\"", "10{Space}10{Space}10{Enter}", "P6 height 10 in (10.0 10.0 10.0)"),
         case(
             N::RootZoneUntested,
             K::RootZone,
             "",
-            "a<tab>5.9<tab>2.6<ret>",
+            "a{Tab}5.9{Tab}2.6{Enter}",
             "P6 root zone by pour-through, pH 5.9, EC 2.60 mS/cm",
         ),
-        case(N::Unscouted, K::Pests, "\"pests\"", "<tab>20<tab>0<ret>", "North whitefly on 0 of 20 plants"),
-        Case { change: (",\"slow_release_g\":4", ""), ..case(N::Unfed, K::Fed, "", "150<ret>", "N1 fed 150 ppm N") },
+        case(N::Unscouted, K::Pests, "\"pests\"", "{Tab}20{Tab}0{Enter}", "North whitefly on 0 of 20 plants"),
+        Case { change: (",\"slow_release_g\":4", ""), ..case(N::Unfed, K::Fed, "", "150{Enter}", "N1 fed 150 ppm N") },
         Case {
             change: (",\"slow_release_g\":4", ",\"calcium\":true"),
             with: "10-11T09:00 \"kind\":\"bracts\",\"stage\":2",
-            ..case(N::CalciumDue, K::Nutrient, "", "300<ret>", "P6 calcium chloride spray at 300 ppm")
+            ..case(N::CalciumDue, K::Nutrient, "", "300{Enter}", "P6 calcium chloride spray at 300 ppm")
         },
         Case {
             with: "10-11T22:00 \"kind\":\"night-light\",\"lux\":40",
-            ..case(N::NightLight, K::NightLight, "", "0.1<tab>04:00<ret>", "N1 night light 1.08 lux")
+            ..case(N::NightLight, K::NightLight, "", "0.1{Tab}04:00{Enter}", "N1 night light 1.08 lux")
         },
         Case {
             with: "10-11T07:00 \"kind\":\"water\",\"level\":1|10-12T07:00 \"kind\":\"water\",\"level\":1",
-            ..case(N::TooDry, K::Watered, "2026-10-11T08:30", "<ret>", "N1 watered")
+            ..case(N::TooDry, K::Watered, "2026-10-11T08:30", "{Enter}", "N1 watered")
         },
     ]
 }
@@ -155,7 +155,7 @@ fn a_warning_answered_by_its_form_is_gone_at_once() {
         let names: Vec<_> = desk.app.model.cache.warnings(&desk.app.model.season).map(|w| w.name.code()).collect();
         assert!(told(&desk, case.name), "{} does not come, {names:?}", case.name.code());
         let digit = digit(&desk, case.name, case.kind);
-        desk.keys("<home>a").keys(&digit).keys(case.keys);
+        desk.keys("{Home}a").keys(&digit).keys(case.keys);
         assert_eq!(desk.written(), [case.written], "{}\n{}", case.name.code(), desk.text());
         assert!(!told(&desk, case.name), "{} stays\n{}", case.name.code(), desk.text());
         desk.keys("u");
@@ -181,7 +181,7 @@ fn a_trouble_of_the_review_is_answered_for_all_its_benches_by_three_keys() {
     assert!(desk.text().contains("for N1 N2 N3"), "{}", desk.text());
     desk.keys("1");
     assert!(desk.text().contains("N1 N2 N3") && desk.text().contains("118"), "{}", desk.text());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     let each = ["N1", "N2", "N3"].map(|b| format!("{b} magnesium sulfate drench at 118 ppm"));
     assert_eq!(desk.written(), each);
     assert!(!desk.text().contains("N1 N2 N3 (P6)"), "{}", desk.text());
@@ -193,10 +193,10 @@ fn what_is_to_be_mixed_is_reckoned_for_the_pots_that_stand_there() {
     let case = &cases()[0];
     let mut desk = Desk::with(&journal(case), COLOR, (120, 40));
     let digit = digit(&desk, case.name, case.kind);
-    desk.keys("<home>a").keys(&digit);
+    desk.keys("{Home}a").keys(&digit);
     // 118 ppm x 100 gal (378.54 L) / 0.0986 = 453 g: 1 lb.
     assert!(desk.text().contains("453 g (16 oz) of magnesium sulfate in 100 gal"), "{}", desk.text());
-    desk.keys("<tab><tab><tab>8<space>fl<space>oz");
+    desk.keys("{Tab}{Tab}{Tab}8{Space}fl{Space}oz");
     // 80 pots x 236.6 mL = 18.9 L; x 118 / 98.6 = 22.65 g.
     assert!(desk.text().contains("In all 18.9 L (5 gal) for 80 pots. Weigh 22.6 g"), "{}", desk.text());
     assert!(desk.text().contains("118 to 177 ppm Mg"), "{}", desk.text());
@@ -211,7 +211,7 @@ fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
     // 118 ppm x 378.5 L / 98.61 = 453 g: a round volume, while no one wrote what a pot gets.
     assert!(told(&desk).contains("16 oz (453 g) in 100 gal (379 L) makes 118 ppm Mg."), "{}", desk.text());
     // Once that is written for every bench: 240 pots x 236.6 mL = 56.8 L; x 118 / 98.61 = 67.9 g.
-    desk.keys("raa8<s-tab>c<ret>");
+    desk.keys("raa8{Shift-Tab}c{Enter}");
     assert_eq!(desk.written().len(), 1, "{}", desk.text());
     desk.keys("e");
     let clause = "In all 2.4 oz (67.9 g) in 15 gal (56.8 L) for 240 pots at 8 fl oz (237 mL), 118 ppm Mg.";
@@ -221,7 +221,7 @@ fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
         if desk.text().contains("magnesium-sulfate") {
             break;
         }
-        desk.keys("<esc>j");
+        desk.keys("{Esc}j");
     }
     desk.keys("8");
     assert!(told(&desk).contains("weigh 2.4 oz (67.9 g)"), "{}", desk.text());

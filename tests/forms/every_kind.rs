@@ -25,48 +25,60 @@ const fn case(
 fn cases() -> Vec<Case> {
     use KindName as K;
     vec![
-        case(K::Watered, "8x", "unknown unit 'x'", "<bs>", "watered, 8 fl oz a pot"),
-        case(K::Fed, "-5", "0 ppm or more", "<bs><bs>200<tab>30", "fed 200 ppm N, 30 ppm Mg"),
-        case(K::Topdressed, "2000", "0 to 1000 g", "<bs><bs><bs>", "topdressed 0.0705 oz a pot"),
-        case(K::Nutrient, "", "material is missing", "a<tab>118<tab>a", "magnesium sulfate drench at 118 ppm"),
+        case(K::Watered, "8x", "unknown unit 'x'", "{Backspace}", "watered, 8 fl oz a pot"),
+        case(K::Fed, "-5", "0 ppm or more", "{Backspace}{Backspace}200{Tab}30", "fed 200 ppm N, 30 ppm Mg"),
+        case(K::Topdressed, "2000", "0 to 1000 g", "{Backspace}{Backspace}{Backspace}", "topdressed 0.0705 oz a pot"),
+        case(K::Nutrient, "", "material is missing", "a{Tab}118{Tab}a", "magnesium sulfate drench at 118 ppm"),
         case(
             K::GrowthRegulator,
             "daminozide",
             "active ingredient and ppm",
-            "<space>1500<tab>b<tab>24<tab>now",
+            "{Space}1500{Tab}b{Tab}24{Tab}now",
             "daminozide 1500 ppm spray, closed 24 h",
         ),
         case(
             K::Sprayed,
-            "soap<tab>whitefly<tab>a",
+            "soap{Tab}whitefly{Tab}a",
             "re-entry hours is missing",
-            "12<ret>now",
+            "12{Enter}now",
             "soap spray against whitefly, closed 12 h",
         ),
-        case(K::Released, "encarsia<tab>0", "1 or more", "<bs>500", "released 500 encarsia"),
-        case(K::Pinched, "", "how is missing", "a<tab>6", "soft pinch, 6 nodes left"),
-        case(K::Blackout, "then", "a date as YYYY-MM-DD", "<bs><bs><bs><bs>-1<tab>a", "night of Oct 11 covered"),
+        case(K::Released, "encarsia{Tab}0", "1 or more", "{Backspace}500", "released 500 encarsia"),
+        case(K::Pinched, "", "how is missing", "a{Tab}6", "soft pinch, 6 nodes left"),
+        case(
+            K::Blackout,
+            "then",
+            "a date as YYYY-MM-DD",
+            "{Backspace}{Backspace}{Backspace}{Backspace}-1{Tab}a",
+            "night of Oct 11 covered",
+        ),
         case(K::Lights, "-1", "lamps on is missing", "b", "lamps off on the night of Oct 11"),
-        case(K::Spaced, "300", "0.4 to 190 in", "<bs><bs><bs>14", "spaced to 14 in centers"),
-        case(K::Moved, "n9<tab>10", "not a bench of this season", "<bs>2", "moved 10 pots to N2"),
-        case(K::Sold, "500", "80", "<bs><bs>", "sold 5 pots"),
-        case(K::Climate, "400", "-76 to 150 °F", "<bs>", "climate, day 40 °F"),
-        case(K::NightLight, "", "light is missing", "2<space>fc", "night light 21.5 lux"),
-        case(K::RootZone, "a", "give at least one", "5.8<tab>2.4", "root zone by pour-through, pH 5.8, EC 2.40 mS/cm"),
+        case(K::Spaced, "300", "0.4 to 190 in", "{Backspace}{Backspace}{Backspace}14", "spaced to 14 in centers"),
+        case(K::Moved, "n9{Tab}10", "not a bench of this season", "{Backspace}2", "moved 10 pots to N2"),
+        case(K::Sold, "500", "80", "{Backspace}{Backspace}", "sold 5 pots"),
+        case(K::Climate, "400", "-76 to 150 °F", "{Backspace}", "climate, day 40 °F"),
+        case(K::NightLight, "", "light is missing", "2{Space}fc", "night light 21.5 lux"),
+        case(K::RootZone, "a", "give at least one", "5.8{Tab}2.4", "root zone by pour-through, pH 5.8, EC 2.40 mS/cm"),
         case(K::FeedCheck, "", "give at least one", "6.1", "at the hose, pH 6.1"),
-        case(K::Losses, "0", "1 or more", "<bs>2<tab>rot", "lost 2 pots (rot)"),
-        case(K::Counted, "many", "a whole number", "<bs><bs><bs><bs>79", "counted 79 pots"),
-        case(K::Grade, "70<tab>5", "to dump is missing", "2", "graded: 70 to sell, 5 seconds, 2 dumped"),
-        case(K::Pests, "b<tab><tab><tab>2<tab>90", "days hung is missing", "7", "thrips 90 on 2 cards in 7 days"),
-        case(K::Roots, "7", "from 0 to 5", "<bs>2<tab>3<tab>1", "roots 2 (1 of 3 pots bad)"),
+        case(K::Losses, "0", "1 or more", "{Backspace}2{Tab}rot", "lost 2 pots (rot)"),
+        case(K::Counted, "many", "a whole number", "{Backspace}{Backspace}{Backspace}{Backspace}79", "counted 79 pots"),
+        case(K::Grade, "70{Tab}5", "to dump is missing", "2", "graded: 70 to sell, 5 seconds, 2 dumped"),
+        case(K::Pests, "b{Tab}{Tab}{Tab}2{Tab}90", "days hung is missing", "7", "thrips 90 on 2 cards in 7 days"),
+        case(K::Roots, "7", "from 0 to 5", "{Backspace}2{Tab}3{Tab}1", "roots 2 (1 of 3 pots bad)"),
         case(
             K::Leaves,
-            "c<tab>a<tab>25:00",
+            "c{Tab}a{Tab}25:00",
             "give a time as 14:30",
-            "<bs><bs><bs><bs><bs>",
+            "{Backspace}{Backspace}{Backspace}{Backspace}{Backspace}",
             "leaves: wilted (old leaves)",
         ),
-        case(K::Height, "9.5<space>tall", "tall", "<bs><bs><bs><bs>9.8", "height 9.65 in (9.5 9.8)"),
+        case(
+            K::Height,
+            "9.5{Space}tall",
+            "tall",
+            "{Backspace}{Backspace}{Backspace}{Backspace}9.8",
+            "height 9.65 in (9.5 9.8)",
+        ),
         case(K::Note, "", "the note itself", "drip", "note: drip"),
     ]
 }
@@ -90,16 +102,16 @@ fn every_kind_has_its_case() {
 fn filled_refused_put_right_saved_and_taken_back() {
     for Case { kind, wrong, told, right, written } in cases() {
         let mut desk = Desk::new();
-        desk.keys("a").keys(&letter(kind).to_string()).keys(wrong).keys("<ret>");
+        desk.keys("a").keys(&letter(kind).to_string()).keys(wrong).keys("{Enter}");
         let text = desk.text();
         assert!(text.contains('!') && unfolded(&text).contains(told), "{kind:?}: no {told:?} in\n{text}");
         assert!(desk.written().is_empty(), "{kind:?}: {:?}", desk.written());
-        desk.keys(right).keys("<ret>");
+        desk.keys(right).keys("{Enter}");
         assert_eq!(desk.written(), [format!("N1 {written}")], "{kind:?}\n{}", desk.text());
         desk.keys("u");
         if matches!(kind, KindName::GrowthRegulator | KindName::Sprayed) {
             assert!(desk.text().contains("stays closed"), "{}", desk.text());
-            desk.keys("slip<ret>");
+            desk.keys("slip{Enter}");
         }
         let entry = match &desk.kept[0] {
             Line::Entry(entry) => entry.clone(),
@@ -119,13 +131,13 @@ fn unfolded(text: &str) -> String {
 #[test]
 fn nothing_is_lost_on_esc_and_the_form_comes_back_on_the_same_place() {
     let mut desk = Desk::new();
-    desk.keys("ab200<tab>3<esc><esc>");
+    desk.keys("ab200{Tab}3{Esc}{Esc}");
     assert!(desk.written().is_empty());
     desk.keys("jab");
     assert!(!desk.text().contains("200"), "another bench has its own\n{}", desk.text());
-    desk.keys("<esc>kab<tab>0<ret>");
+    desk.keys("{Esc}kab{Tab}0{Enter}");
     assert_eq!(desk.written(), ["N1 fed 200 ppm N, 30 ppm Mg"], "{}", desk.text());
-    desk.keys("ab<ret>");
+    desk.keys("ab{Enter}");
     assert_eq!(desk.written().len(), 1, "after saving it is empty again");
 }
 
@@ -135,26 +147,26 @@ fn what_is_typed_is_as_a_person_sees_it_and_a_paste_comes_in_one_go() {
     let mut desk = Desk::new();
     desk.keys("ay");
     desk.event(Event::Paste("drip \u{1b}[31m\u{202e}at\nN1 e\u{301}日".to_owned()));
-    desk.keys("<bs><bs><ret>");
+    desk.keys("{Backspace}{Backspace}{Enter}");
     assert_eq!(desk.written(), ["N1 note: drip [31mat N1"], "{}", desk.text());
     let mut desk = Desk::new();
     desk.keys("ay日本");
     let (_, cursor) = desk.draw();
     let wide = cursor.unwrap().x;
-    desk.keys("<left>");
+    desk.keys("{Left}");
     assert_eq!(desk.draw().1.unwrap().x, wide - 2, "a wide sign takes two cells");
 }
 
 #[test]
 fn volumes_are_typed_in_any_unit() {
     for (typed, written) in [
-        ("250<space>mL", "watered, 8.45 fl oz a pot"),
+        ("250{Space}mL", "watered, 8.45 fl oz a pot"),
         ("0.25L", "watered, 8.45 fl oz a pot"),
         ("8", "watered, 8 fl oz a pot"),
         ("0.5pt", "watered, 8 fl oz a pot"),
     ] {
         let mut desk = Desk::new();
-        desk.keys("aa").keys(typed).keys("<ret>");
+        desk.keys("aa").keys(typed).keys("{Enter}");
         assert_eq!(desk.written(), [format!("N1 {written}")], "{typed}");
     }
 }

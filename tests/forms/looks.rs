@@ -7,13 +7,13 @@ use benchwalk::input::Look;
 /// Forms by the keys that lead to them.
 const FORMS: [(&str, &str); 8] = [
     ("add", "a"),
-    ("nutrient", "ada<tab>118<tab>a"),
-    ("growth_regulator", "aedaminozide<space>1500<tab>b<tab>12<tab>06:40"),
-    ("fog", "afsoap<tab>thrips<tab>c<ret>"),
-    ("pests", "aub<tab><tab><tab>2<tab>90<ret>"),
+    ("nutrient", "ada{Tab}118{Tab}a"),
+    ("growth_regulator", "aedaminozide{Space}1500{Tab}b{Tab}12{Tab}06:40"),
+    ("fog", "afsoap{Tab}thrips{Tab}c{Enter}"),
+    ("pests", "aub{Tab}{Tab}{Tab}2{Tab}90{Enter}"),
     ("leaves", "awbc"),
-    ("several", "<space><space>ab150<s-tab>"),
-    ("strike", "afsoap<tab>mites<tab>a<tab>12<tab>now<ret>u"),
+    ("several", "{Space}{Space}ab150{Shift-Tab}"),
+    ("strike", "afsoap{Tab}mites{Tab}a{Tab}12{Tab}now{Enter}u"),
 ];
 
 fn opened(look: Look, keys: &str) -> Desk {
@@ -44,7 +44,7 @@ fn every_form_at_every_size_with_its_cursor_inside() {
 #[test]
 fn a_form_in_the_least_window() {
     let mut desk = Desk::with(&season::journal(), PLAIN, (40, 12));
-    desk.keys("afsoap<tab>thrips<tab>a<ret>");
+    desk.keys("afsoap{Tab}thrips{Tab}a{Enter}");
     insta::assert_snapshot!(desk.text());
 }
 
@@ -57,7 +57,7 @@ fn moving_on_moves_the_cursor() {
         let at = desk.draw().1.unwrap();
         assert!(!seen.contains(&at), "{at:?}\n{}", desk.text());
         seen.push(at);
-        desk.keys("<tab>");
+        desk.keys("{Tab}");
     }
     assert_eq!(desk.draw().1.unwrap(), seen[0], "round at the end");
 }

@@ -21,21 +21,29 @@ fn after(keys: &str) -> Vec<String> {
 
 #[test]
 fn one_several_a_house_its_rest_a_lot() {
-    assert_eq!(after("aa<ret>"), ["bench N1"]);
-    assert_eq!(after("aa<s-tab>c<ret>"), ["house North"]);
-    assert_eq!(after("aa<s-tab>e<ret>"), ["lot P6"]);
-    assert_eq!(after("aa<s-tab>b<tab><space>n3<ret>"), ["bench N1", "bench N3"], "codes in any case");
-    assert_eq!(after("aa<s-tab>d<ret>"), ["bench N2", "bench N3"], "all of the house but the bench it was opened on");
-    assert_eq!(after("aa<s-tab>d<tab><space>N2<ret>"), ["bench N3"]);
-    assert_eq!(after("aa<s-tab>d<tab><bs><bs><ret>"), ["bench N1", "bench N2", "bench N3"], "none left out: one each");
+    assert_eq!(after("aa{Enter}"), ["bench N1"]);
+    assert_eq!(after("aa{Shift-Tab}c{Enter}"), ["house North"]);
+    assert_eq!(after("aa{Shift-Tab}e{Enter}"), ["lot P6"]);
+    assert_eq!(after("aa{Shift-Tab}b{Tab}{Space}n3{Enter}"), ["bench N1", "bench N3"], "codes in any case");
+    assert_eq!(
+        after("aa{Shift-Tab}d{Enter}"),
+        ["bench N2", "bench N3"],
+        "all of the house but the bench it was opened on"
+    );
+    assert_eq!(after("aa{Shift-Tab}d{Tab}{Space}N2{Enter}"), ["bench N3"]);
+    assert_eq!(
+        after("aa{Shift-Tab}d{Tab}{Backspace}{Backspace}{Enter}"),
+        ["bench N1", "bench N2", "bench N3"],
+        "none left out: one each"
+    );
 }
 
 #[test]
 fn benches_marked_on_the_round_are_written_to_together() {
     let mut desk = Desk::new();
-    desk.keys("<space>j<space>");
+    desk.keys("{Space}j{Space}");
     assert!(desk.text().contains("*N1") && desk.text().contains("*N3"), "{}", desk.text());
-    desk.keys("ab150<ret>");
+    desk.keys("ab150{Enter}");
     assert_eq!(places(&desk), ["bench N1", "bench N3"]);
     desk.keys("u");
     assert_eq!(desk.written().len(), 4, "one undo takes all of it back\n{}", desk.text());
@@ -49,9 +57,9 @@ fn benches_marked_on_the_round_are_written_to_together() {
 #[test]
 fn several_entries_go_to_the_file_in_one_transaction() {
     let mut desk = Desk::new();
-    desk.keys("aa<s-tab>d");
+    desk.keys("aa{Shift-Tab}d");
     let stamp = Now { id: uuid::Uuid::from_u128(7 << 40), ..desk.app.model.now };
-    let effects = desk.app.event(Event::Key(Key::row("<ret>").unwrap()[0]), stamp);
+    let effects = desk.app.event(Event::Key(Key::row("{Enter}").unwrap()[0]), stamp);
     let [Effect::Append(lines)] = effects.as_slice() else { panic!("{effects:?}") };
     assert_eq!(lines.len(), 2);
 }
@@ -59,11 +67,11 @@ fn several_entries_go_to_the_file_in_one_transaction() {
 #[test]
 fn a_bench_that_is_none_is_told_beside_its_field_and_nothing_is_written() {
     let mut desk = Desk::new();
-    desk.keys("aa<s-tab>b<tab><space>Q7<ret>");
+    desk.keys("aa{Shift-Tab}b{Tab}{Space}Q7{Enter}");
     assert!(desk.text().contains("Q7 is no bench, house or lot"), "{}", desk.text());
     assert!(desk.written().is_empty());
     let mut desk = Desk::new();
-    desk.keys("aa<s-tab>d<tab><space>N2<space>N3<ret>");
+    desk.keys("aa{Shift-Tab}d{Tab}{Space}N2{Space}N3{Enter}");
     assert!(desk.text().contains("leaves no bench"), "{}", desk.text());
     assert!(desk.written().is_empty());
 }
@@ -72,7 +80,7 @@ fn a_bench_that_is_none_is_told_beside_its_field_and_nothing_is_written() {
 fn pots_are_sold_and_counted_by_bench_only() {
     for letter in ["m", "s", "r", "t"] {
         let mut desk = Desk::new();
-        desk.keys("a").keys(letter).keys("<s-tab>");
+        desk.keys("a").keys(letter).keys("{Shift-Tab}");
         assert!(!desk.text().contains("house North\n") && !desk.text().contains("lot P6"), "{letter}\n{}", desk.text());
     }
 }
@@ -80,9 +88,9 @@ fn pots_are_sold_and_counted_by_bench_only() {
 #[test]
 fn a_fog_closes_the_house_unless_less_is_chosen_after_it() {
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>thrips<tab>c");
+    desk.keys("afsoap{Tab}thrips{Tab}c");
     assert!(desk.text().contains("A fog closes the whole house"), "{}", desk.text());
-    desk.keys("<tab>6<tab>now<ret>");
+    desk.keys("{Tab}6{Tab}now{Enter}");
     assert_eq!(places(&desk), ["house North"]);
     let model = &desk.app.model;
     for bench in ["N1", "N2", "N3"] {
@@ -90,16 +98,16 @@ fn a_fog_closes_the_house_unless_less_is_chosen_after_it() {
     }
     assert!(model.closed_until("S1").is_none());
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>thrips<tab>c<tab>6<tab>now<tab><tab><tab><tab>a<ret>");
+    desk.keys("afsoap{Tab}thrips{Tab}c{Tab}6{Tab}now{Tab}{Tab}{Tab}{Tab}a{Enter}");
     assert_eq!(places(&desk), ["bench N1"], "{}", desk.text());
 }
 
 #[test]
 fn re_entry_hours_are_never_filled_in_and_zero_only_where_typed() {
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>mites<tab>a<ret>");
+    desk.keys("afsoap{Tab}mites{Tab}a{Enter}");
     assert!(desk.written().is_empty() && desk.text().contains("re-entry hours is missing"), "{}", desk.text());
-    desk.keys("0<tab>now<ret>");
+    desk.keys("0{Tab}now{Enter}");
     assert_eq!(desk.written(), ["N1 soap spray against mites, closed 0 h"]);
     assert!(desk.app.model.closed_until("N1").is_none());
 }
@@ -107,29 +115,33 @@ fn re_entry_hours_are_never_filled_in_and_zero_only_where_typed() {
 #[test]
 fn hours_run_from_the_end_as_typed() {
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>mites<tab>a<tab>4<tab>06:40<ret>");
+    desk.keys("afsoap{Tab}mites{Tab}a{Tab}4{Tab}06:40{Enter}");
     let until = desk.app.model.closed_until("N1").unwrap();
     assert_eq!(until.to_rfc3339(), "2026-10-12T10:40:00-04:00");
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>mites<tab>a<tab>4<tab>18:00<ret>");
+    desk.keys("afsoap{Tab}mites{Tab}a{Tab}4{Tab}18:00{Enter}");
     assert!(desk.text().contains("still to come") && desk.written().is_empty(), "{}", desk.text());
-    desk.keys("<home>2026-10-11<space><ret>");
+    desk.keys("{Home}2026-10-11{Space}{Enter}");
     assert_eq!(desk.written().len(), 1, "{}", desk.text());
     assert!(desk.app.model.closed_until("N1").is_none(), "those hours are over");
 }
 
 #[test]
 fn the_end_of_an_application_is_typed_and_never_left_to_the_clock() {
-    for (kind, keys) in [("f", "soap<tab>mites<tab>a<tab>12"), ("e", "daminozide<space>1500<tab>b<tab>12")] {
+    for (kind, keys) in [("f", "soap{Tab}mites{Tab}a{Tab}12"), ("e", "daminozide{Space}1500{Tab}b{Tab}12")] {
         let mut desk = Desk::new();
-        desk.keys("a").keys(kind).keys(keys).keys("<ret>");
+        desk.keys("a").keys(kind).keys(keys).keys("{Enter}");
         assert!(desk.written().is_empty() && desk.text().contains("ended at is missing; type when"), "{}", desk.text());
-        desk.keys("soon<ret>");
+        desk.keys("soon{Enter}");
         assert!(desk.written().is_empty() && desk.text().contains("is \"soon\"; give a time"), "{}", desk.text());
         // Left and opened again, now would be another minute: it is typed anew.
-        desk.keys("<bs><bs><bs><bs>now<esc>").pass(chrono::Duration::minutes(90)).keys("a").keys(kind).keys("<ret>");
+        desk.keys("{Backspace}{Backspace}{Backspace}{Backspace}now{Esc}")
+            .pass(chrono::Duration::minutes(90))
+            .keys("a")
+            .keys(kind)
+            .keys("{Enter}");
         assert!(desk.written().is_empty() && desk.text().contains("ended at is missing"), "{}", desk.text());
-        desk.keys("now<ret>");
+        desk.keys("now{Enter}");
         assert_eq!(desk.written().len(), 1, "{}", desk.text());
         let until = desk.app.model.closed_until("N1").unwrap();
         assert_eq!(until - desk.app.model.now.at, chrono::Duration::hours(12));
@@ -139,36 +151,36 @@ fn the_end_of_an_application_is_typed_and_never_left_to_the_clock() {
 #[test]
 fn what_stays_closed_afterwards_is_told_before_it_is_saved() {
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>mites<tab>a<tab>4<tab>06:40");
+    desk.keys("afsoap{Tab}mites{Tab}a{Tab}4{Tab}06:40");
     let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
     let closed = "Closed until Mon Oct 12 10:40: N1. As known here; the posted sign decides.";
     assert!(told(&desk).contains(closed), "{}", desk.text());
     // A shorter one after it does not shorten it.
-    desk.keys("<ret>afsoap<tab>mites<tab>a<tab>1<tab>now");
+    desk.keys("{Enter}afsoap{Tab}mites{Tab}a{Tab}1{Tab}now");
     assert!(
         told(&desk).contains("! N1 stays closed until Mon Oct 12 10:40 by an earlier treatment."),
         "{}",
         desk.text()
     );
     let mut desk = Desk::new();
-    desk.keys("afsoap<tab>thrips<tab>c<tab>4<tab>06:40");
+    desk.keys("afsoap{Tab}thrips{Tab}c{Tab}4{Tab}06:40");
     assert!(told(&desk).contains("Closed until Mon Oct 12 10:40: house North."), "{}", desk.text());
-    desk.keys("<s-tab><bs>0");
+    desk.keys("{Shift-Tab}{Backspace}0");
     assert!(told(&desk).contains("0 hours: it closes nothing."), "{}", desk.text());
-    desk.keys("<bs>4<tab><home>2026-10-11<space>");
+    desk.keys("{Backspace}4{Tab}{Home}2026-10-11{Space}");
     assert!(told(&desk).contains("These hours are over already: they close nothing now."), "{}", desk.text());
 }
 
 #[test]
 fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
     let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (120, 60));
-    desk.keys("aedaminozide<space>1500<tab>b");
+    desk.keys("aedaminozide{Space}1500{Tab}b");
     let told = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(told.contains("! daminozide: too late for P6, see its last safe day below."), "{told}");
     let from =
         told.find("Last safe day, daminozide, P6: the last safe day was 2026-09-").unwrap_or_else(|| panic!("{told}"));
     let day = &told[from + "Last safe day, daminozide, ".len()..][.."P6: the last safe day was 2026-09-00".len()];
-    desk.keys("<esc>i");
+    desk.keys("{Esc}i");
     for (label, text) in
         [("how", "spray"), ("area", "500ft2"), ("ingredient", "daminozide"), ("strength", "85%solid"), ("ppm", "1500")]
     {
@@ -177,15 +189,15 @@ fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
             if marked.trim_start_matches('▸').trim().starts_with(label) {
                 break;
             }
-            desk.keys("<tab>");
+            desk.keys("{Tab}");
         }
-        desk.keys("<end><bs><bs><bs><bs><bs><bs>").keys(text);
+        desk.keys("{End}{Backspace}{Backspace}{Backspace}{Backspace}{Backspace}{Backspace}").keys(text);
     }
     let mixing = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(mixing.contains(&format!("TOO LATE {day}")), "{day}\n{}", desk.text());
     // A drench of paclobutrazol has no cut-off.
     let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (120, 60));
-    desk.keys("aepaclobutrazol<space>1<tab>a");
+    desk.keys("aepaclobutrazol{Space}1{Tab}a");
     let told = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(told.contains("Last safe day, paclobutrazol, P6: none:") && !told.contains("too late"), "{told}");
 }
@@ -193,11 +205,13 @@ fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
 #[test]
 fn pests_of_a_house_are_counted_by_cards_or_by_a_wedge() {
     let mut desk = Desk::new();
-    desk.keys("aub<tab><tab><tab>4<tab>120<tab>7<s-tab><s-tab><s-tab><s-tab><s-tab><s-tab>c<ret>");
+    desk.keys(
+        "aub{Tab}{Tab}{Tab}4{Tab}120{Tab}7{Shift-Tab}{Shift-Tab}{Shift-Tab}{Shift-Tab}{Shift-Tab}{Shift-Tab}c{Enter}",
+    );
     assert_eq!(places(&desk), ["house North"], "{}", desk.text());
     assert_eq!(desk.written(), ["North thrips 120 on 4 cards in 7 days"]);
     let mut desk = Desk::new();
-    desk.keys("auc<tab><tab><tab><tab><tab><tab>6<tab><tab><tab>c<ret>");
+    desk.keys("auc{Tab}{Tab}{Tab}{Tab}{Tab}{Tab}6{Tab}{Tab}{Tab}c{Enter}");
     assert_eq!(places(&desk), ["house North"], "{}", desk.text());
     assert!(
         desk.written()[0].starts_with("North fungus gnats") && desk.written()[0].contains('6'),
@@ -209,7 +223,7 @@ fn pests_of_a_house_are_counted_by_cards_or_by_a_wedge() {
 #[test]
 fn heights_of_a_lot_are_measured_across_its_benches() {
     let mut desk = Desk::new();
-    desk.keys("ax12<space>12.5<space>11.8<s-tab>e<ret>");
+    desk.keys("ax12{Space}12.5{Space}11.8{Shift-Tab}e{Enter}");
     assert_eq!(places(&desk), ["lot P6"], "{}", desk.text());
     let model = &desk.app.model;
     for bench in ["N1", "N2", "N3"] {
@@ -221,11 +235,11 @@ fn heights_of_a_lot_are_measured_across_its_benches() {
 #[test]
 fn from_the_walk_card_and_the_bench_page_too() {
     let mut desk = Desk::new();
-    desk.keys("wab180<ret>");
+    desk.keys("wab180{Enter}");
     assert_eq!(desk.written(), ["N1 fed 180 ppm N"]);
     assert!(desk.text().contains("Walk  N1"), "back on the card\n{}", desk.text());
     let mut desk = Desk::new();
-    desk.keys("j<ret>ab180<ret>");
+    desk.keys("j{Enter}ab180{Enter}");
     assert_eq!(desk.written(), ["N2 fed 180 ppm N"]);
     assert!(desk.text().contains("Bench N2"), "{}", desk.text());
 }
@@ -233,7 +247,7 @@ fn from_the_walk_card_and_the_bench_page_too() {
 #[test]
 fn the_first_cautions_and_the_hours_are_seen_in_a_small_window_and_a_strong_dose_is_told() {
     let mut desk = Desk::new();
-    desk.keys("aechlormequat<space>3000<tab>b");
+    desk.keys("aechlormequat{Space}3000{Tab}b");
     let text = desk.text();
     for seen in
         ["label and local rules decide", "licensed applicator", "posted sign decides", "above the usual top of 1500"]
@@ -245,8 +259,8 @@ fn the_first_cautions_and_the_hours_are_seen_in_a_small_window_and_a_strong_dose
 #[test]
 fn an_enter_held_down_from_before_saves_nothing() {
     let mut desk = Desk::new();
-    desk.keys("a").keys_every("<ret><ret><ret><ret>", 40);
+    desk.keys("a").keys_every("{Enter}{Enter}{Enter}{Enter}", 40);
     assert!(desk.written().is_empty(), "{:?}", desk.written());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert_eq!(desk.written(), ["N1 magnesium sulfate drench at 118 ppm"], "{}", desk.text());
 }

@@ -10,33 +10,33 @@ fn closed(desk: &Desk, bench: &str) -> bool {
 #[test]
 fn any_entry_of_the_bench_page_is_struck_out_with_a_reason_and_stays_to_be_seen() {
     let mut desk = Desk::new();
-    desk.keys("ab150<ret><ret>x<ret>");
+    desk.keys("ab150{Enter}{Enter}x{Enter}");
     assert!(desk.text().contains("fed 150 ppm N"), "{}", desk.text());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert!(desk.text().contains("reason is missing"), "{}", desk.text());
-    desk.keys("wrong<space>bench<ret>");
+    desk.keys("wrong{Space}bench{Enter}");
     assert_eq!(desk.written(), ["N1 fed 150 ppm N", "N1 struck out an entry: wrong bench"]);
     assert!(desk.text().contains("STRUCK OUT: fed 150 ppm N"), "{}", desk.text());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert!(desk.text().contains("cannot be struck out"), "{}", desk.text());
-    desk.keys("<down><ret>");
+    desk.keys("{Down}{Enter}");
     assert!(desk.text().contains("struck out already"), "{}", desk.text());
     assert_eq!(desk.written().len(), 2);
 }
 
 #[test]
 fn a_treatment_struck_out_stays_closed_unless_the_code_is_typed() {
-    let treated = "afsoap<tab>mites<tab>a<tab>12<tab>now<ret>";
+    let treated = "afsoap{Tab}mites{Tab}a{Tab}12{Tab}now{Enter}";
     let mut desk = Desk::new();
-    desk.keys(treated).keys("uslip<ret>");
+    desk.keys(treated).keys("uslip{Enter}");
     assert_eq!(desk.written()[1], "N1 struck out an entry: slip");
     assert!(closed(&desk, "N1"), "{}", desk.text());
 
     let mut desk = Desk::new();
-    desk.keys(treated).keys("uslip<tab>N2<ret>");
+    desk.keys(treated).keys("uslip{Tab}N2{Enter}");
     assert!(desk.text().contains("type N1 to reopen"), "{}", desk.text());
     assert_eq!(desk.written().len(), 1);
-    desk.keys("<bs><bs>n1<ret>");
+    desk.keys("{Backspace}{Backspace}n1{Enter}");
     assert_eq!(desk.written()[1], "N1 struck out an entry: slip (reopens)");
     assert!(!closed(&desk, "N1"), "{}", desk.text());
 }
@@ -44,10 +44,10 @@ fn a_treatment_struck_out_stays_closed_unless_the_code_is_typed() {
 #[test]
 fn several_benches_are_reopened_by_typing_all_their_codes() {
     let mut desk = Desk::new();
-    desk.keys("<space><space>afsoap<tab>mites<tab>a<tab>12<tab>now<ret>u");
-    desk.keys("slip<tab>N1<ret>");
+    desk.keys("{Space}{Space}afsoap{Tab}mites{Tab}a{Tab}12{Tab}now{Enter}u");
+    desk.keys("slip{Tab}N1{Enter}");
     assert!(desk.text().contains("type N1 N2 to reopen"), "{}", desk.text());
-    desk.keys("<space>N2<ret>");
+    desk.keys("{Space}N2{Enter}");
     assert!(!closed(&desk, "N1") && !closed(&desk, "N2"), "{}", desk.text());
 }
 
@@ -63,11 +63,11 @@ fn put_off_until_a_day_with_a_reason() {
         steps += 1;
         assert!(steps < 20, "{}", desk.text());
     }
-    desk.keys("p<ret>");
+    desk.keys("p{Enter}");
     assert!(desk.text().contains("until is missing"), "{}", desk.text());
-    desk.keys("+0<tab>drain<space>cleared<ret>");
+    desk.keys("+0{Tab}drain{Space}cleared{Enter}");
     assert!(desk.written().is_empty(), "{}", desk.text());
-    desk.keys("<bs><bs>+3<ret>");
+    desk.keys("{Backspace}{Backspace}+3{Enter}");
     let written = desk.written();
     assert!(
         written.iter().any(|w| w.contains("put off staying-wet until Oct 15: drain cleared")),
@@ -86,16 +86,16 @@ fn a_warning_is_put_off_from_the_bench_page_too() {
     let code = wet.benches[0].clone();
     let at = model.standing_warnings(&code).iter().position(|w| w.name == WarningName::StayingWet).unwrap() + 1;
     while !desk.text().starts_with(&format!("Bench {code}")) {
-        desk.keys(if desk.text().starts_with("Bench") { "<right>" } else { "<ret>" });
+        desk.keys(if desk.text().starts_with("Bench") { "{Right}" } else { "{Enter}" });
     }
     desk.keys("p");
     assert!(desk.text().contains(&format!("{at}  staying wet: bench {code}")), "{}", desk.text());
-    desk.keys(&at.to_string()).keys("+3<tab>drain<space>cleared<ret>");
+    desk.keys(&at.to_string()).keys("+3{Tab}drain{Space}cleared{Enter}");
     assert_eq!(desk.written(), [format!("{code} put off staying-wet until Oct 15: drain cleared")], "{}", desk.text());
     assert!(desk.text().contains("put off until Oct 15"), "{}", desk.text());
     assert_eq!(flagged(&desk, WarningName::StayingWet), Some(true));
     while !desk.text().contains("This is the last bench.") {
-        desk.keys("<right>");
+        desk.keys("{Right}");
     }
     desk.keys("p");
     assert!(desk.text().contains("no warning here to put off"), "an empty bench\n{}", desk.text());
@@ -134,7 +134,7 @@ fn a_trouble_of_a_lot_is_put_off_for_the_lot_and_of_benches_for_each() {
             }
         }
         assert!(marked_is(&desk, title), "{}", desk.text());
-        desk.keys("p+2<tab>no<space>meter<ret>");
+        desk.keys("p+2{Tab}no{Space}meter{Enter}");
         assert_eq!(desk.written(), written, "{}", desk.text());
         desk.keys("u");
         assert_eq!(desk.written().len(), 2 * written.len(), "one undo takes all of it back");

@@ -13,24 +13,24 @@ fn shows(desk: &Desk, pieces: &[&str]) {
 #[test]
 fn charts_are_stepped_through_round_and_round() {
     let mut desk = Desk::new();
-    desk.keys("<ret>c");
+    desk.keys("{Enter}c");
     shows(&desk, &["chart 1 of 8: height", "the season, Aug 17 to Nov 27", "upper limit", "expected"]);
-    desk.keys("<tab>");
+    desk.keys("{Tab}");
     shows(&desk, &["chart 2 of 8: water", "wet above (from 4)", "watered"]);
-    desk.keys("<s-tab><s-tab>");
+    desk.keys("{Shift-Tab}{Shift-Tab}");
     shows(&desk, &["chart 8 of 8: humidity", "Nothing written yet."]);
     desk.keys("j");
     shows(&desk, &["chart 1 of 8: height"]);
     desk.keys("c");
     shows(&desk, &["house North", "base"]);
-    desk.keys("c<esc>");
+    desk.keys("c{Esc}");
     shows(&desk, &["house North", "base"]);
 }
 
 #[test]
 fn time_goes_back_to_the_planting_and_on_to_today() {
     let mut desk = Desk::new();
-    desk.keys("<ret>c<tab>z");
+    desk.keys("{Enter}c{Tab}z");
     shows(&desk, &["3 weeks, Sep 22 to Oct 12", "as known on Oct 12", "Last 2 on Oct 11"]);
     desk.keys(",");
     shows(&desk, &["3 weeks, Sep 15 to Oct 5", "as known on Oct 5", "Last 4 on Oct 5"]);
@@ -38,21 +38,21 @@ fn time_goes_back_to_the_planting_and_on_to_today() {
     shows(&desk, &["as known on Oct 12", "nothing is known after it"]);
     desk.keys(&",".repeat(20));
     shows(&desk, &["Nothing was planted before this."]);
-    desk.keys("<end>z");
+    desk.keys("{End}z");
     shows(&desk, &["the season, Aug 17 to Nov 27", "as known on Oct 12"]);
 }
 
 #[test]
 fn the_next_bench_comes_in_the_same_view() {
     let mut desk = Desk::new();
-    desk.keys("<ret>c<tab>z<right>");
+    desk.keys("{Enter}c{Tab}z{Right}");
     shows(&desk, &["Bench N2", "chart 2 of 8: water", "3 weeks"]);
 }
 
 #[test]
 fn two_charts_stand_on_a_large_screen() {
     let mut desk = Desk::with(&season::journal(), COLOR, (120, 40));
-    desk.keys("<ret>c");
+    desk.keys("{Enter}c");
     shows(&desk, &["N1 height, lot P6 (in)", "N1 water, lot P6 (1 dry to 5 saturated)"]);
 }
 
@@ -61,18 +61,18 @@ fn one_key_leads_to_the_season_and_one_back() {
     let mut desk = Desk::new();
     desk.keys("s");
     shows(&desk, &["Season  calendar", "planting", "done Aug 17", "short days", "# done"]);
-    desk.keys("<tab>");
+    desk.keys("{Tab}");
     shows(&desk, &["Season  nights", "critical night 11.7 h", "short days by sunset", "short days by twilight"]);
-    desk.keys("<tab>");
+    desk.keys("{Tab}");
     shows(&desk, &["Season  pots", "set down", "P8"]);
-    desk.keys("<esc>");
+    desk.keys("{Esc}");
     shows(&desk, &["walked 0 of"]);
 }
 
 #[test]
 fn what_is_written_changes_the_charts() {
     let mut desk = Desk::new();
-    desk.keys("w5<esc><home><ret>c<tab>");
+    desk.keys("w5{Esc}{Home}{Enter}c{Tab}");
     shows(&desk, &["Last 5 on Oct 12"]);
 }
 
@@ -82,7 +82,7 @@ fn causes_to_check_are_possibilities_with_how_to_confirm_them() {
 {"type":"entry","at":"2026-10-11T07:21:00-04:00","by":"ml","bench":"N2","kind":"leaves","signs":["wilted","lower-yellow"],"where":"old"}
 "#;
     let mut desk = Desk::with(&(season::journal() + sick), COLOR, (100, 90));
-    desk.keys("j<ret>");
+    desk.keys("j{Enter}");
     shows(
         &desk,
         &[
@@ -95,7 +95,7 @@ fn causes_to_check_are_possibilities_with_how_to_confirm_them() {
         ],
     );
     // A bench on which nothing points anywhere has no such list.
-    desk.keys("<left>");
+    desk.keys("{Left}");
     assert!(!desk.text().contains("Causes to check"), "{}", desk.text());
 }
 
@@ -104,7 +104,7 @@ fn growth_regulators_are_marked_on_the_axis_and_in_the_calendar() {
     let sprayed = r#"{"type":"entry","at":"2026-09-10T18:00:00-04:00","by":"ml","bench":"N1","kind":"growth-regulator","parts":[{"ai":"chlormequat","ppm":1000}],"how":"spray","rei_h":12}
 "#;
     let mut desk = Desk::with(&(season::journal() + sprayed), COLOR, (80, 24));
-    desk.keys("<ret>c");
+    desk.keys("{Enter}c");
     // The pinch has a sign of its own beside it.
     shows(&desk, &["^ growth regulator", "* pinched", "*------^"]);
     desk.resize(140, 40).keys("rs");

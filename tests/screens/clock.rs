@@ -17,7 +17,7 @@ fn a_bench_sprayed_later_than_the_clock_says_stays_closed() {
     let mut desk = Desk::new();
     desk.pass(-Duration::hours(15));
     assert!(desk.app.model.closed_until("N3").is_some());
-    desk.keys("<home>jjf");
+    desk.keys("{Home}jjf");
     assert!(desk.text().starts_with("Round"), "{}", desk.text());
     assert!(desk.text().contains("N3 is closed until Oct 12 08:00"), "{}", desk.text());
     for hours in [1, 24, 24 * 300] {
@@ -33,7 +33,7 @@ fn a_clock_before_the_last_entry_is_told_on_every_page_while_it_lasts() {
     let mut desk = Desk::new();
     assert!(!desk.text().contains("The clock of this laptop"), "{}", desk.text());
     desk.pass(-Duration::hours(15));
-    for keys in ["", "w", "<esc>e", "<esc>s", "<esc><ret>", "<esc>i", "<esc>g"] {
+    for keys in ["", "w", "{Esc}e", "{Esc}s", "{Esc}{Enter}", "{Esc}i", "{Esc}g"] {
         desk.keys(keys);
         assert!(flowed(&desk).contains(BEHIND), "after {keys}\n{}", desk.text());
     }
@@ -60,7 +60,7 @@ fn a_clock_a_year_ahead_is_told_and_every_page_shows_the_year() {
     assert!(!flowed(&desk).contains("The clock of this laptop"), "{}", desk.text());
     desk.pass(Duration::days(265));
     assert!(flowed(&desk).contains("a year or more after the last entry (Sun Oct 11, 2026 18:00)"), "{}", desk.text());
-    for keys in ["", "e", "<esc>s", "<esc><ret>", "<esc>i", "<esc>g"] {
+    for keys in ["", "e", "{Esc}s", "{Esc}{Enter}", "{Esc}i", "{Esc}g"] {
         desk.keys(keys);
         assert!(desk.text().lines().next().unwrap().contains("Tue Oct 12, 2027"), "after {keys}\n{}", desk.text());
     }
@@ -88,7 +88,7 @@ fn two_days_back_between_two_entries_the_second_gets_its_own_day_and_it_is_said(
         desk.text()
     );
     assert!(flowed(&desk).contains("before the last entry (Mon Oct 12, 2026 07:10)"), "{}", desk.text());
-    desk.keys("nlate<ret>");
+    desk.keys("nlate{Enter}");
     let days: Vec<String> = desk
         .kept
         .iter()

@@ -6,7 +6,7 @@ use benchwalk::model::Outcome;
 use benchwalk::record::{Entry, Place, Plan};
 
 /// Soap on the bench of the card by its form, closed for 12 hours.
-const TREATED: &str = "afsoap<tab>mites<tab>a<tab>12<tab>now<ret>";
+const TREATED: &str = "afsoap{Tab}mites{Tab}a{Tab}12{Tab}now{Enter}";
 
 /// A treatment that ended ten minutes ago.
 fn fog(id: u128, place: Place) -> Entry {
@@ -34,9 +34,9 @@ fn a_treatment_from_the_card_closes_it_and_only_the_next_open_bench_is_offered()
     desk.keys("wnlma0");
     assert_eq!(desk.written(), before);
     assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert!(desk.text().starts_with("Walk  N2") && desk.text().contains("[water _]"), "{}", desk.text());
-    desk.keys("<esc>");
+    desk.keys("{Esc}");
     assert!(desk.text().contains("walked 0 of 3; 2 closed, not counted"), "{}", desk.text());
     assert!(desk.text().contains("shut 19:10"), "{}", desk.text());
 }
@@ -60,11 +60,11 @@ fn the_treatment_itself_is_taken_back_with_its_code_typed_and_the_card_asks_agai
     let mut desk = Desk::new();
     desk.keys("w").keys(TREATED).keys("u");
     assert!(desk.text().contains("reason"), "{}", desk.text());
-    desk.keys("slip<ret>");
+    desk.keys("slip{Enter}");
     assert!(desk.text().contains("CLOSED UNTIL"), "a strike alone opens nothing\n{}", desk.text());
 
     let mut desk = Desk::new();
-    desk.keys("w").keys(TREATED).keys("uslip<tab>n1<ret>");
+    desk.keys("w").keys(TREATED).keys("uslip{Tab}n1{Enter}");
     assert!(desk.text().contains("[water _]") && !desk.text().contains("CLOSED"), "{}", desk.text());
     desk.keys("3");
     assert_eq!(desk.written().last().map(String::as_str), Some("N1 water 3"));
@@ -90,9 +90,9 @@ fn a_fog_of_the_house_by_another_program_closes_the_open_card() {
     assert!(text.contains("1 entry by another program read."), "{text}");
     desk.keys("2");
     assert_eq!(desk.written(), ["N1 water 3"]);
-    desk.keys("<tab>");
+    desk.keys("{Tab}");
     assert!(desk.text().starts_with("Walk  S1"), "{}", desk.text());
-    desk.keys("<esc>");
+    desk.keys("{Esc}");
     assert!(desk.text().contains("walked 0 of 2; 3 closed, not counted"), "{}", desk.text());
 }
 
@@ -103,7 +103,7 @@ fn lines_and_lists_over_a_card_that_is_closed_go_away_and_what_was_typed_is_kept
         desk.keys("w").keys(keys);
         by_another(&mut desk, vec![fog(0x77, house("North"))]);
         assert!(desk.app.popups.is_empty(), "after {keys}\n{}", desk.text());
-        desk.keys("<ret>");
+        desk.keys("{Enter}");
         assert!(desk.written().is_empty(), "after {keys}: {:?}", desk.written());
     }
     let mut desk = Desk::new();
@@ -118,9 +118,9 @@ fn lines_and_lists_over_a_card_that_is_closed_go_away_and_what_was_typed_is_kept
 #[test]
 fn heights_half_typed_are_kept_when_the_bench_is_closed() {
     let mut desk = Desk::new();
-    desk.keys("wmn9.5<space>9.8");
+    desk.keys("wmn9.5{Space}9.8");
     by_another(&mut desk, vec![fog(0x77, bench("N1"))]);
-    desk.keys("<space>10<ret>");
+    desk.keys("{Space}10{Enter}");
     assert!(desk.written().is_empty(), "{:?}", desk.written());
     assert!(desk.text().starts_with("Walk  N2"), "{}", desk.text());
     assert_eq!(
@@ -146,7 +146,7 @@ fn benches_walked_before_they_were_closed_are_told_apart() {
     let mut desk = Desk::new();
     desk.keys("w3201");
     by_another(&mut desk, vec![fog(0x77, house("North"))]);
-    desk.keys("<esc>");
+    desk.keys("{Esc}");
     assert!(desk.text().contains("walked 1 of 3; 3 closed, 1 of them walked before"), "{}", desk.text());
     assert_eq!(desk.text().matches("shut").count(), 3, "{}", desk.text());
     desk.keys("w32015");
@@ -162,7 +162,7 @@ fn an_emptied_bench_takes_nothing_either() {
     assert!(desk.text().contains("N1 IS EMPTY"), "{}", desk.text());
     desk.keys("3");
     assert!(desk.written().is_empty(), "{:?}", desk.written());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert!(desk.text().starts_with("Walk  N2"), "{}", desk.text());
 }
 
@@ -177,7 +177,7 @@ fn an_empty_bench_of_a_closed_house_reads_as_shut() {
 #[test]
 fn what_another_program_wrote_leaves_own_work_as_it_is() {
     let mut desk = Desk::new();
-    desk.keys("w3").keys("nhalf typed<esc>");
+    desk.keys("w3").keys("nhalf typed{Esc}");
     let own: Vec<Entry> = desk.app.model.season.entries().to_vec();
     desk.keeping = crate::desk::Keeping::Silent;
     desk.keys("2");
@@ -192,7 +192,7 @@ fn what_another_program_wrote_leaves_own_work_as_it_is() {
     desk.keys("n");
     assert!(desk.text().contains("> half typed"), "{}", desk.text());
     desk.keeping = crate::desk::Keeping::Well;
-    desk.keys("<esc>u");
+    desk.keys("{Esc}u");
     assert!(desk.written().last().is_some_and(|line| line.contains("struck out")), "{:?}", desk.written());
 }
 

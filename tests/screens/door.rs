@@ -19,22 +19,22 @@ fn metric() -> Desk {
 #[test]
 fn a_refused_height_keeps_the_line_and_says_which_in_inches() {
     let mut desk = Desk::new();
-    desk.keys("wmn9.5<space>400<ret>");
+    desk.keys("wmn9.5{Space}400{Enter}");
     assert!(desk.kept.is_empty(), "{:?}", desk.written());
     assert!(desk.text().contains("> 9.5 400"), "{}", desk.text());
     let text = flowed(&desk);
     assert!(text.contains("! heights: number 2 is 400 in; give 0.4 to 190 in"), "{}", desk.text());
     assert!(!text.contains(" cm"), "{}", desk.text());
-    desk.keys("<bs>");
+    desk.keys("{Backspace}");
     assert!(!desk.text().contains("! heights"), "{}", desk.text());
-    desk.keys("<bs><bs>9.8<ret>");
+    desk.keys("{Backspace}{Backspace}9.8{Enter}");
     assert!(desk.written()[0].starts_with("N1 height 9.65 in"), "{:?}", desk.written());
 }
 
 #[test]
 fn a_refused_height_is_said_in_centimeters_at_a_metric_site() {
     let mut desk = metric();
-    desk.keys("wmn25<space>4000<ret>");
+    desk.keys("wmn25{Space}4000{Enter}");
     assert!(desk.kept.is_empty());
     assert!(flowed(&desk).contains("! heights: number 2 is 4000 cm; give 1 to 500 cm"), "{}", desk.text());
 }
@@ -42,22 +42,22 @@ fn a_refused_height_is_said_in_centimeters_at_a_metric_site() {
 #[test]
 fn a_refused_amount_keeps_the_line_and_says_the_range_in_the_units_of_the_site() {
     let mut desk = Desk::new();
-    desk.keys("wmc999999999<ret>");
+    desk.keys("wmc999999999{Enter}");
     assert!(desk.kept.is_empty(), "{:?}", desk.written());
     assert!(desk.text().contains("> 999999999"), "{}", desk.text());
     assert!(flowed(&desk).contains("! amount a pot: is 999999999; give 0 to 3300 fl oz"), "{}", desk.text());
-    desk.keys("<esc>mc");
+    desk.keys("{Esc}mc");
     assert!(desk.text().contains("> 999999999"), "kept when left: {}", desk.text());
 
     let mut desk = metric();
-    desk.keys("wmc999999999<ret>");
+    desk.keys("wmc999999999{Enter}");
     assert!(flowed(&desk).contains("! amount a pot: is 999999999; give 0 to 100000 mL"), "{}", desk.text());
 }
 
 #[test]
 fn a_count_beyond_its_range_keeps_the_line() {
     let mut desk = Desk::new();
-    desk.keys("wme1000001<space>rot<ret>");
+    desk.keys("wme1000001{Space}rot{Enter}");
     assert!(desk.kept.is_empty(), "{:?}", desk.written());
     assert!(desk.text().contains("> 1000001 rot"), "{}", desk.text());
     assert!(flowed(&desk).contains("! pots: is 1000001; give a whole number, 1 or more"), "{}", desk.text());
@@ -76,7 +76,7 @@ fn a_refused_digit_writes_nothing_and_the_check_stays() {
 fn one_undo_takes_back_all_that_was_recorded_together() {
     let mut desk = Desk::new();
     // Watered by form for N1 and N2, selected on the Round.
-    desk.keys("<home><space><space>aa<tab><tab><ret>");
+    desk.keys("{Home}{Space}{Space}aa{Tab}{Tab}{Enter}");
     assert_eq!(desk.written().len(), 2, "{:?}\n{}", desk.written(), desk.text());
     desk.keys("u");
     assert_eq!(desk.written().len(), 4, "{:?}", desk.written());
@@ -99,7 +99,7 @@ fn form_and_journal_refuse_a_bad_entry_in_the_same_words() {
     assert!(told.text.contains("but 80 stand there"), "{}", told.text);
 
     let mut desk = Desk::new();
-    desk.keys("am500<ret>");
+    desk.keys("am500{Enter}");
     assert!(desk.kept.is_empty(), "{:?}", desk.written());
     assert!(desk.text().contains("500"), "{}", desk.text());
     assert!(flowed(&desk).contains(&told.text), "no {:?} in\n{}", told.text, desk.text());
@@ -118,15 +118,15 @@ fn lines_of_the_plan_are_checked_by_the_same_rules() {
 #[test]
 fn fields_that_contradict_each_other_are_named_as_the_form_names_them() {
     let mut desk = Desk::new();
-    desk.keys("g<down><ret>");
+    desk.keys("g{Down}{Enter}");
     let low = "finished, least";
     for _ in 0..30 {
         if desk.text().lines().any(|line| line.starts_with('▸') && line.contains(low)) {
             break;
         }
-        desk.keys("<tab>");
+        desk.keys("{Tab}");
     }
-    desk.keys("<c-u>40<ret>");
+    desk.keys("{Ctrl-U}40{Enter}");
     assert!(desk.kept.is_empty(), "{:?}", desk.written());
     assert!(desk.text().contains("> 40 "), "the text stays: {}", desk.text());
     let text = flowed(&desk);

@@ -15,14 +15,14 @@ const SMALL: (u16, u16) = (80, 24);
 /// Every state of the page by the keys that lead to it.
 const PAGES: [(&str, &str); 9] = [
     ("mixing", "i"),
-    ("mixing_drench", "ipaclo<tab>4<space>g/L<tab>0.1"),
-    ("mixing_wrong", "ipaclo<tab>85%<tab>0.1<s-tab>"),
-    ("mixing_strong_pack", "ipaclo<tab>4%liquid<tab>3<pgdn>"),
-    ("mixing_nutrient", "i<f3>magn<tab><tab>118<tab><tab>8"),
-    ("mixing_two_steps", "i<f3>sodium<tab><tab>0.1<tab><tab>8"),
-    ("mixing_feed", "i<f4>15-5-15<tab>200<tab><tab>8floz<tab><tab>1:100<tab><tab>calcium-nitrate"),
-    ("mixing_topdress", "i<f5>5<tab><tab>15"),
-    ("mixing_form", "ipaclo<tab>4<space>g/L<tab>0.1<ret>"),
+    ("mixing_drench", "ipaclo{Tab}4{Space}g/L{Tab}0.1"),
+    ("mixing_wrong", "ipaclo{Tab}85%{Tab}0.1{Shift-Tab}"),
+    ("mixing_strong_pack", "ipaclo{Tab}4%liquid{Tab}3{PgDn}"),
+    ("mixing_nutrient", "i{F3}magn{Tab}{Tab}118{Tab}{Tab}8"),
+    ("mixing_two_steps", "i{F3}sodium{Tab}{Tab}0.1{Tab}{Tab}8"),
+    ("mixing_feed", "i{F4}15-5-15{Tab}200{Tab}{Tab}8floz{Tab}{Tab}1:100{Tab}{Tab}calcium-nitrate"),
+    ("mixing_topdress", "i{F5}5{Tab}{Tab}15"),
+    ("mixing_form", "ipaclo{Tab}4{Space}g/L{Tab}0.1{Enter}"),
 ];
 
 /// From the first field of the page, whichever was marked.
@@ -32,10 +32,10 @@ fn page(desk: &mut Desk, fields: &[(&str, &str)]) {
             if marked(desk).trim_start_matches('▸').trim().starts_with(label) {
                 break;
             }
-            desk.keys("<tab>");
+            desk.keys("{Tab}");
         }
         assert!(marked(desk).contains(label), "no field {label} in\n{}", desk.text());
-        desk.keys("<end>").keys(&"<bs>".repeat(40)).keys(&text.replace(' ', "<space>"));
+        desk.keys("{End}").keys(&"{Backspace}".repeat(40)).keys(&text.replace(' ', "{Space}"));
     }
 }
 
@@ -88,7 +88,7 @@ fn the_cursor_stands_in_the_field() {
     let (buffer, cursor) = desk.draw();
     let at = cursor.unwrap();
     assert_eq!(buffer.cell((at.x - 1, at.y)).unwrap().symbol(), "o");
-    desk.keys("<left><left>");
+    desk.keys("{Left}{Left}");
     assert_eq!(desk.draw().1.unwrap().x, at.x - 2);
 }
 
@@ -150,7 +150,7 @@ fn printed_examples_come_out_on_the_page() {
 fn salts_and_feeds_come_to_what_the_crop_arithmetic_says() {
     // 1 lb of magnesium sulfate on 100 gal makes 118.2 ppm Mg: the row of tests/outside.
     let mut desk = Desk::new();
-    desk.keys("i<f3>");
+    desk.keys("i{F3}");
     page(&mut desk, &[("material", "magnesium-sulfate"), ("ppm", "118.2"), ("all of it", "100gal")]);
     let wanted = Concentration::from_ppm(118.2);
     let exact = material_for(wanted, Material::MagnesiumSulfate.fraction(), volume("100 gal")).unwrap();
@@ -159,7 +159,7 @@ fn salts_and_feeds_come_to_what_the_crop_arithmetic_says() {
     let piece = format!("({} g)", plain(exact.g()));
     assert!(shown.contains(&piece) && shown.contains("never in one stock tank with calcium"), "{piece} in\n{shown}");
     let mut desk = Desk::new();
-    desk.keys("i<f4>");
+    desk.keys("i{F4}");
     page(&mut desk, &[("bag", "20-10-20"), ("ppm N", "200"), ("all of it", "1000gal"), ("injector", "1:100")]);
     let share = Fraction::from_percent(20.0).unwrap();
     let injector = Injector::one_to(100.0).unwrap();
@@ -172,7 +172,7 @@ fn salts_and_feeds_come_to_what_the_crop_arithmetic_says() {
 #[test]
 fn what_does_not_share_a_tank_is_told() {
     let mut desk = Desk::new();
-    desk.keys("i<f3>");
+    desk.keys("i{F3}");
     page(&mut desk, &[("material", "magn"), ("ppm", "118"), ("all of it", "100gal"), ("same tank", "calcium-nitrate")]);
     let shown = answer(&mut desk);
     let told = "magnesium-sulfate and calcium-nitrate not in one stock tank: calcium and sulfate fall out as gypsum";
@@ -184,13 +184,13 @@ fn what_does_not_share_a_tank_is_told() {
 #[test]
 fn a_wrong_value_is_told_beside_its_field_and_corrected() {
     let mut desk = Desk::new();
-    desk.keys("ipaclo<tab>85%<tab>0.1<ret>");
+    desk.keys("ipaclo{Tab}85%{Tab}0.1{Enter}");
     assert!(desk.text().contains("! what the percentage is of"), "{}", desk.text());
     assert!(desk.text().contains("Not written: see the field marked."), "{}", desk.text());
     assert!(marked(&desk).contains("strength"), "{}", desk.text());
-    desk.keys("<bs><bs><bs>4g/L");
+    desk.keys("{Backspace}{Backspace}{Backspace}4g/L");
     assert!(desk.text().contains("measure out") && !desk.text().contains("! what"), "{}", desk.text());
-    desk.keys("<tab><bs><bs><bs>five");
+    desk.keys("{Tab}{Backspace}{Backspace}{Backspace}five");
     assert!(desk.text().contains("'five' is not a number"), "{}", desk.text());
     assert_eq!(desk.written(), [""; 0]);
 }
@@ -198,7 +198,7 @@ fn a_wrong_value_is_told_beside_its_field_and_corrected() {
 #[test]
 fn the_strength_is_needed_and_never_filled_in() {
     let mut desk = Desk::new();
-    desk.keys("ipaclo<tab><tab>0.1<ret>");
+    desk.keys("ipaclo{Tab}{Tab}0.1{Enter}");
     assert!(marked(&desk).contains("strength") && marked(&desk).contains("! is needed"), "{}", desk.text());
     assert!(!desk.text().contains("measure out"), "{}", desk.text());
 }
@@ -206,13 +206,13 @@ fn the_strength_is_needed_and_never_filled_in() {
 #[test]
 fn a_treatment_asks_for_the_end_and_the_hours() {
     let mut desk = Desk::new();
-    desk.keys("ipaclo<tab>4g/L<tab>0.1<ret>");
+    desk.keys("ipaclo{Tab}4g/L{Tab}0.1{Enter}");
     assert!(desk.text().contains("paclobutrazol 0.1") && desk.text().contains("re-entry"), "{}", desk.text());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert_eq!(desk.written(), [""; 0], "the re-entry hours are typed from the label");
-    desk.keys("12<ret>");
+    desk.keys("12{Enter}");
     assert!(desk.written().is_empty() && desk.text().contains("ended at is missing"), "{}", desk.text());
-    desk.keys("now<ret>");
+    desk.keys("now{Enter}");
     let written = desk.written();
     assert_eq!(written.len(), 1, "{written:?}\n{}", desk.text());
     assert!(
@@ -225,23 +225,23 @@ fn a_treatment_asks_for_the_end_and_the_hours() {
 #[test]
 fn one_key_writes_to_every_bench_chosen_and_only_once() {
     let mut desk = Desk::new();
-    desk.keys("i<f3>");
+    desk.keys("i{F3}");
     page(&mut desk, &[("benches", "north"), ("material", "magn"), ("ppm", "118"), ("a pot gets", "8")]);
     assert!(desk.text().contains("3 benches, 240 pots of P6"), "{}", desk.text());
-    desk.keys("<ret><ret>");
+    desk.keys("{Enter}{Enter}");
     let written = desk.written();
     assert_eq!(written.len(), 3, "{written:?}");
     assert!(written.iter().zip(["N1", "N2", "N3"]).all(|(w, b)| w.starts_with(b) && w.contains("118")), "{written:?}");
     assert!(desk.text().contains("It is written already."), "{}", desk.text());
     // One undo takes all three back.
-    desk.keys("<esc>u");
+    desk.keys("{Esc}u");
     assert_eq!(desk.written().len(), 6, "{:?}", desk.written());
 }
 
 #[test]
 fn nothing_is_lost_on_leaving() {
     let mut desk = Desk::new();
-    desk.keys("ipaclo<tab>4g/L<tab>0.1<esc>");
+    desk.keys("ipaclo{Tab}4g/L{Tab}0.1{Esc}");
     assert!(desk.text().starts_with("Round"), "{}", desk.text());
     desk.keys("i");
     assert!(desk.text().contains("paclo") && desk.text().contains("4g/L"), "{}", desk.text());
@@ -251,9 +251,9 @@ fn nothing_is_lost_on_leaving() {
 #[test]
 fn it_opens_from_every_page_with_its_benches() {
     let mut desk = Desk::new();
-    desk.keys("j<space><space>i");
+    desk.keys("j{Space}{Space}i");
     assert!(desk.text().contains("benches        N2 N3"), "{}", desk.text());
-    desk.keys("<esc><home>jjj<ret>i");
+    desk.keys("{Esc}{Home}jjj{Enter}i");
     assert!(desk.text().contains("benches        S1"), "{}", desk.text());
     assert!(desk.text().contains("30 pots of P8"), "{}", desk.text());
 }
@@ -269,7 +269,7 @@ fn a_warning_opens_it_with_material_and_benches() {
         if desk.text().contains("magnesium-sulfate") {
             break;
         }
-        desk.keys("<esc>j");
+        desk.keys("{Esc}j");
     }
     let shown = desk.text();
     assert!(
@@ -278,7 +278,7 @@ fn a_warning_opens_it_with_material_and_benches() {
     );
     assert!(marked(&desk).contains("a pot gets"), "the one thing left to type\n{shown}");
     desk.keys("8");
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert!(desk.written().len() > 1 && desk.written()[0].contains("magnesium"), "{:?}", desk.written());
 }
 

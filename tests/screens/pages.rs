@@ -15,18 +15,18 @@ pub(crate) const PAGES: [(&str, &str); 19] = [
     ("round", ""),
     ("walk_water", "w"),
     ("walk_roots", "w32"),
-    ("walk_heights", "w<tab>mn9.5<space>9.8"),
+    ("walk_heights", "w{Tab}mn9.5{Space}9.8"),
     ("review", "e"),
     ("review_basis", "ejb"),
-    ("bench", "j<ret>"),
-    ("chart_height", "<ret>c"),
-    ("chart_water_3_weeks", "<ret>cz<tab>"),
-    ("chart_bracts", "<ret>c<tab><tab><tab>"),
-    ("chart_nothing_yet", "<ret>c<tab><tab><tab><tab>"),
-    ("chart_a_week_back", "<ret>c,,"),
+    ("bench", "j{Enter}"),
+    ("chart_height", "{Enter}c"),
+    ("chart_water_3_weeks", "{Enter}cz{Tab}"),
+    ("chart_bracts", "{Enter}c{Tab}{Tab}{Tab}"),
+    ("chart_nothing_yet", "{Enter}c{Tab}{Tab}{Tab}{Tab}"),
+    ("chart_a_week_back", "{Enter}c,,"),
     ("season_calendar", "s"),
-    ("season_nights", "s<tab>"),
-    ("season_pots", "s<s-tab>"),
+    ("season_nights", "s{Tab}"),
+    ("season_pots", "s{Shift-Tab}"),
     ("help", "?"),
     ("leaves", "wlb2"),
     ("more", "wm"),
@@ -74,16 +74,16 @@ fn a_page_says_the_same_in_every_dress() {
 #[test]
 fn in_ascii_a_degree_leaves_no_gap_and_a_note_keeps_its_letters() {
     let mut desk = Desk::with(&season::journal(), ASCII, (120, 40));
-    desk.keys("wndrip<space>at<space>20<space>°C<space>caf\u{e9}");
+    desk.keys("wndrip{Space}at{Space}20{Space}°C{Space}caf\u{e9}");
     assert!(desk.text().contains("20 °C caf\u{e9}"), "typed as it is\n{}", desk.text());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert!(desk.text().contains("20 C caf\u{e9}"), "{}", desk.text());
 }
 
 #[test]
 fn a_long_record_saved_is_cut_at_a_word_and_what_is_said_after_it_stays() {
     let mut desk = Desk::new();
-    desk.keys("wn").event(benchwalk::input::Event::Paste("a slow drip ".repeat(12))).keys("<ret>");
+    desk.keys("wn").event(benchwalk::input::Event::Paste("a slow drip ".repeat(12))).keys("{Enter}");
     let text = desk.text();
     assert!(text.contains("saved: N1 note: a slow drip") && text.contains(" .."), "{text}");
     assert!(!text.contains("slow d .."), "{text}");
@@ -120,10 +120,10 @@ fn under_the_cursor(desk: &Desk) -> Vec<String> {
 fn a_move_takes_the_cursor_to_the_next_row_in_color_and_without() {
     for (keys, from, more, to) in [
         ("", "▸ N1 ", "j", "▸ N2 "),
-        ("", "▸ N1 ", "<end>", "▸ S3 "),
+        ("", "▸ N1 ", "{End}", "▸ S3 "),
         ("e", "▸ N2 (P6) ", "j", "▸ N1 N2 N3 (P6) "),
-        ("wl", "a [ ] lower leaves yellow", "<down>", "b [ ] leaves rolled"),
-        ("wm", "a  leaves", "<down>", "b  note"),
+        ("wl", "a [ ] lower leaves yellow", "{Down}", "b [ ] leaves rolled"),
+        ("wm", "a  leaves", "{Down}", "b  note"),
     ] {
         for look in [COLOR, PLAIN] {
             let mut desk = opened(look, SMALL, keys);

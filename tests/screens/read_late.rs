@@ -35,7 +35,7 @@ fn keys_before_the_season_is_read_open_the_same_bench_as_later() {
 #[test]
 fn held_keys_are_played_in_their_order_with_their_times() {
     let (mut desk, entries) = unread();
-    desk.keys("w4<esc>").keys("e");
+    desk.keys("w4{Esc}").keys("e");
     assert!(desk.written().is_empty());
     desk.answer(Outcome::Loaded(entries.clone()));
     // Esc came before the season was there: it dropped what was before it.
@@ -56,7 +56,7 @@ fn held_keys_are_played_in_their_order_with_their_times() {
 #[test]
 fn a_note_typed_ahead_is_a_note_though_it_holds_a_q() {
     let (mut desk, entries) = unread();
-    desk.keys("wnquick<space>dry<ret>");
+    desk.keys("wnquick{Space}dry{Enter}");
     assert!(!desk.outside.contains(&Effect::Quit), "{:?}", desk.outside);
     desk.answer(Outcome::Loaded(entries));
     assert_eq!(desk.written(), ["N2 note: quick dry"]);
@@ -64,7 +64,7 @@ fn a_note_typed_ahead_is_a_note_though_it_holds_a_q() {
 
 #[test]
 fn leaving_does_not_wait_for_the_season() {
-    for keys in ["q", "<c-q>", "w<c-q>"] {
+    for keys in ["q", "{Ctrl-Q}", "w{Ctrl-Q}"] {
         let (mut desk, _) = unread();
         desk.keys(keys);
         assert_eq!(desk.outside, [Effect::Quit], "{keys}");

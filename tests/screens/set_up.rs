@@ -8,11 +8,11 @@ use benchwalk::season::Season;
 use proptest::prelude::*;
 
 /// The site, by its own form.
-const SITE: &str = "sAlder Hollow<tab>a<tab>44.1<tab>-70.2<ret>";
+const SITE: &str = "sAlder Hollow{Tab}a{Tab}44.1{Tab}-70.2{Enter}";
 /// A lot, its planting day as offered.
-const LOT: &str = "lP6<tab>mid red<tab>6 in<tab><tab>4.5<tab>a<tab><tab>240<tab>2026-11-27<tab>9<ret>";
-const BENCHES: &str = "bN<tab><tab>6<tab>North<ret>";
-const DOWN: &str = "d<ret>";
+const LOT: &str = "lP6{Tab}mid red{Tab}6 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Enter}";
+const BENCHES: &str = "bN{Tab}{Tab}6{Tab}North{Enter}";
+const DOWN: &str = "d{Enter}";
 
 /// The plan lines kept, as a journal writes them.
 fn lines(desk: &Desk) -> Vec<String> {
@@ -46,7 +46,7 @@ fn the_round_of_a_season_without_benches_says_where_they_are_made() {
     assert!(desk.text().contains("There is no bench yet: g sets them up."), "{}", desk.text());
     desk.keys("g");
     assert!(desk.text().starts_with("Set-up"), "{}", desk.text());
-    desk.keys("<esc><esc>");
+    desk.keys("{Esc}{Esc}");
     assert!(desk.text().starts_with("Round"), "never back to the first-run page\n{}", desk.text());
 }
 
@@ -59,23 +59,23 @@ fn what_was_set_up_is_a_sound_journal() {
 
 #[test]
 fn nothing_is_written_before_the_site() {
-    let mut desk = set_up(&["s<esc>", "l"]);
+    let mut desk = set_up(&["s{Esc}", "l"]);
     assert!(desk.text().contains("The site comes first"), "{}", desk.text());
     desk.keys("bdomcwreis");
-    desk.keys("<esc>");
+    desk.keys("{Esc}");
     assert!(desk.kept.is_empty() && desk.outside.is_empty(), "{:?}", desk.outside);
     assert!(desk.text().starts_with("Set-up"), "{}", desk.text());
-    desk.keys("<esc>");
+    desk.keys("{Esc}");
     assert!(desk.text().contains("There is no season file yet"), "{}", desk.text());
 }
 
 #[test]
 fn a_wrong_value_is_told_beside_its_field_and_can_be_corrected() {
-    let mut desk = set_up(&["sAlder Hollow<tab><tab>91<tab>-70.2<ret>"]);
+    let mut desk = set_up(&["sAlder Hollow{Tab}{Tab}91{Tab}-70.2{Enter}"]);
     assert!(desk.kept.is_empty());
     assert!(desk.text().contains("! is 91; give -90 to 90"), "{}", desk.text());
     // The mark is on the field that is wrong.
-    desk.keys("44 06 N<ret>");
+    desk.keys("44 06 N{Enter}");
     assert_eq!(lines(&desk).len(), 1, "{}", desk.text());
     assert!(
         lines(&desk)[0].contains(r#""latitude":44.1,"longitude":-70.2,"time_zone":"America/New_York","units":"us""#)
@@ -84,20 +84,20 @@ fn a_wrong_value_is_told_beside_its_field_and_can_be_corrected() {
 
 #[test]
 fn what_is_missing_is_told_and_gone_to() {
-    let mut desk = set_up(&["s<ret>"]);
+    let mut desk = set_up(&["s{Enter}"]);
     assert!(desk.text().contains("! is missing; give"), "{}", desk.text());
-    desk.keys("Alder Hollow<tab>x<ret>");
+    desk.keys("Alder Hollow{Tab}x{Enter}");
     let sydney = r#""latitude":-33.9,"longitude":151.2,"time_zone":"Australia/Sydney","units":"metric""#;
     assert!(lines(&desk)[0].contains(sydney), "{:?}", lines(&desk));
 }
 
 #[test]
 fn a_zone_is_found_by_a_part_of_its_name() {
-    let mut desk = set_up(&["sHere<tab><tab>44.1<tab>-70.2<tab>"]);
+    let mut desk = set_up(&["sHere{Tab}{Tab}44.1{Tab}-70.2{Tab}"]);
     assert!(desk.text().contains("offered: as in Boston; check it"), "{}", desk.text());
     desk.keys("halif");
     assert!(desk.text().contains("America/Halifax"), "{}", desk.text());
-    desk.keys("<tab><ret>");
+    desk.keys("{Tab}{Enter}");
     assert!(lines(&desk)[0].contains("America/Halifax"), "{:?}", lines(&desk));
 }
 
@@ -109,14 +109,14 @@ fn a_file_that_refuses_a_line_leaves_the_form_open() {
     assert!(desk.text().contains("NOT SAVED: the record breaks a rule."), "{}", desk.text());
     assert!(desk.app.model.season.site().is_none());
     desk.keeping = Keeping::Well;
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert_eq!(lines(&desk).len(), 1);
     assert!(desk.text().contains("saved: site Alder Hollow"), "{}", desk.text());
 }
 
 #[test]
 fn the_planting_day_is_offered_back_from_the_sale() {
-    let desk = set_up(&[SITE, LOT.trim_end_matches("<ret>")]);
+    let desk = set_up(&[SITE, LOT.trim_end_matches("{Enter}")]);
     // UF/IFAS 2004 and 2011: 9 weeks before 27 November, 4 weeks and 14 days before that.
     let text = desk.text();
     let told = "Back from the sale: short days from Fri Sep 25, pinch about Fri Aug 28, planting\nFri Aug 14 (UF/IFAS";
@@ -127,24 +127,24 @@ fn the_planting_day_is_offered_back_from_the_sale() {
 
 #[test]
 fn another_day_may_be_typed_over_the_offer() {
-    let desk = set_up(&[SITE, LOT.trim_end_matches("<ret>"), "<tab>2026-08-17<ret>"]);
+    let desk = set_up(&[SITE, LOT.trim_end_matches("{Enter}"), "{Tab}2026-08-17{Enter}"]);
     assert!(lines(&desk)[1].contains(r#""planted":"2026-08-17""#), "{:?}", lines(&desk));
 }
 
 #[test]
 fn rim_and_pot_height_are_asked_once_for_each_container() {
     let mut desk = set_up(&[SITE, LOT]);
-    desk.keys("lP7<tab>white<tab>6 IN");
+    desk.keys("lP7{Tab}white{Tab}6 IN");
     assert!(desk.text().contains("offered: as for lot P6"), "{}", desk.text());
-    desk.keys("<tab><tab><tab>a<tab><tab>80<tab>2026-12-04<tab>8.5<ret>");
+    desk.keys("{Tab}{Tab}{Tab}a{Tab}{Tab}80{Tab}2026-12-04{Tab}8.5{Enter}");
     assert!(lines(&desk)[2].contains(r#""rim_cm":15.24,"pot_height_cm":11.43"#), "{:?}", lines(&desk));
 }
 
 #[test]
 fn lamps_and_cloth_ask_for_their_day_and_offer_it() {
-    let mut desk = set_up(&[SITE, LOT.trim_end_matches("<ret>"), "<tab><tab>b"]);
+    let mut desk = set_up(&[SITE, LOT.trim_end_matches("{Enter}"), "{Tab}{Tab}b"]);
     assert!(desk.text().contains("cloth from"), "{}", desk.text());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert!(lines(&desk)[1].contains(r#""nights":"blackout","blackout_from":"2026-09-25""#), "{:?}", lines(&desk));
 }
 
@@ -153,9 +153,9 @@ fn benches_are_made_in_rows_after_those_there_are() {
     let mut desk = set_up(&[SITE, BENCHES]);
     let first = r#"{"type":"bench","bench":"N1","house":"North","order":1,"id":"#;
     assert!(lines(&desk)[1].starts_with(first), "{:?}", lines(&desk));
-    desk.keys("bN<tab>4<tab>9<ret>");
+    desk.keys("bN{Tab}4{Tab}9{Enter}");
     assert!(desk.text().contains("makes N4, which is a bench already"), "{}", desk.text());
-    desk.keys("7<ret>");
+    desk.keys("7{Enter}");
     assert_eq!(lines(&desk).len(), 10, "{}", desk.text());
     let last = r#"{"type":"bench","bench":"N9","house":"North","order":9,"id":"#;
     assert!(lines(&desk)[9].starts_with(last), "{:?}", lines(&desk));
@@ -166,9 +166,9 @@ fn benches_are_made_in_rows_after_those_there_are() {
 #[test]
 fn a_lot_is_set_down_on_some_benches_and_the_rest_later() {
     let mut desk = set_up(&[SITE, LOT, BENCHES]);
-    desk.keys("d<tab>N1-N2<tab>200<ret>");
+    desk.keys("d{Tab}N1-N2{Tab}200{Enter}");
     assert!(desk.text().contains("P6 has 240 left to set down"), "{}", desk.text());
-    desk.keys("40<ret>");
+    desk.keys("40{Enter}");
     assert!(desk.text().contains("80 of 240 down"), "{}", desk.text());
     desk.keys("d");
     let text = desk.text();
@@ -177,13 +177,13 @@ fn a_lot_is_set_down_on_some_benches_and_the_rest_later() {
 
 #[test]
 fn an_order_is_promised_and_taken_back() {
-    let mut desk = set_up(&[SITE, LOT, "o<tab><tab>100<ret>"]);
+    let mut desk = set_up(&[SITE, LOT, "o{Tab}{Tab}100{Enter}"]);
     let promised = r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":100,"id":"#;
     assert!(lines(&desk)[2].starts_with(promised), "{:?}", lines(&desk));
     assert!(lines(&desk)[2].ends_with(r#""replaces":[]}"#), "the first of its key: {:?}", lines(&desk));
-    desk.keys("o<tab><tab>50<ret>");
+    desk.keys("o{Tab}{Tab}50{Enter}");
     assert!(desk.text().contains("100 pots are promised for it already"), "{}", desk.text());
-    desk.keys("<esc>jj<ret>0<ret>");
+    desk.keys("{Esc}jj{Enter}0{Enter}");
     let taken_back = r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":0,"id":"#;
     assert!(lines(&desk)[3].starts_with(taken_back), "{:?}", lines(&desk));
     let replaced = format!(r#""replaces":["{}"]}}"#, desk.kept[2].id());
@@ -194,16 +194,16 @@ fn an_order_is_promised_and_taken_back() {
 #[test]
 fn a_change_is_a_new_revision_and_tells_what_it_does_to_the_warnings() {
     let mut desk = Desk::new();
-    desk.keys("gj<ret>");
+    desk.keys("gj{Enter}");
     assert!(desk.text().contains("Change lot P6"), "{}", desk.text());
     // Finished heights out of reach of what was measured.
-    desk.keys(&"<tab>".repeat(11));
-    desk.keys("20 in<tab>24 in<ret>");
+    desk.keys(&"{Tab}".repeat(11));
+    desk.keys("20 in{Tab}24 in{Enter}");
     let text = desk.text();
     assert!(text.contains("Enter again saves.") && text.contains("Today"), "{text}");
     assert!(desk.kept.is_empty());
     insta::assert_snapshot!(text);
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert_eq!(lines(&desk).len(), 1);
     let line = &lines(&desk)[0];
     assert!(line.contains(r#""at":"20"#) && line.contains(r#""replaces":[""#), "{line}");
@@ -214,8 +214,8 @@ fn a_change_is_a_new_revision_and_tells_what_it_does_to_the_warnings() {
 #[test]
 fn a_planting_after_its_pots_were_set_down_is_told() {
     let mut desk = Desk::new();
-    desk.keys("gj<ret>");
-    desk.keys(&"<tab>".repeat(9));
+    desk.keys("gj{Enter}");
+    desk.keys(&"{Tab}".repeat(9));
     desk.keys("2026-08-20");
     assert!(desk.text().contains("set down on N1 on Mon Aug 17, before that planting"), "{}", desk.text());
 }
@@ -223,16 +223,16 @@ fn a_planting_after_its_pots_were_set_down_is_told() {
 #[test]
 fn a_change_that_changes_nothing_writes_nothing() {
     let mut desk = Desk::new();
-    desk.keys("g<ret><ret>");
+    desk.keys("g{Enter}{Enter}");
     assert!(desk.text().contains("Nothing was changed."), "{}", desk.text());
     assert!(desk.kept.is_empty());
 }
 
 #[test]
 fn what_was_half_typed_is_there_again() {
-    let mut desk = set_up(&[SITE, "lP6<tab>mid red<esc>", "l"]);
+    let mut desk = set_up(&[SITE, "lP6{Tab}mid red{Esc}", "l"]);
     assert!(desk.text().contains("mid red"), "{}", desk.text());
-    desk.keys("<esc><esc>");
+    desk.keys("{Esc}{Esc}");
     assert!(desk.kept.len() == 1);
 }
 
@@ -242,7 +242,7 @@ fn pots_are_moved_and_spaced_from_the_plan() {
     // Site, two lots, then the benches.
     desk.keys("gjjjm");
     assert!(desk.text().contains("Moved"), "{}", desk.text());
-    desk.keys("S3<tab>40<ret>");
+    desk.keys("S3{Tab}40{Enter}");
     assert_eq!(desk.written(), ["N1 moved 40 pots to S3"]);
     assert!(desk.text().contains("40 pots of P6"), "{}", desk.text());
     desk.keys("c");
@@ -252,15 +252,15 @@ fn pots_are_moved_and_spaced_from_the_plan() {
 #[test]
 fn pages_of_the_set_up() {
     let steps: [(&str, &[&str]); 8] = [
-        ("nothing", &["s<esc>"]),
+        ("nothing", &["s{Esc}"]),
         ("site", &["s"]),
-        ("site_filled", &["sAlder Hollow<tab>a"]),
+        ("site_filled", &["sAlder Hollow{Tab}a"]),
         ("lot", &[SITE, "l"]),
         (
             "lot_filled",
-            &[SITE, "lP6<tab>mid red<tab>6 in<tab><tab>4.5<tab>a<tab><tab>240<tab>2026-11-27<tab>9<tab><tab>"],
+            &[SITE, "lP6{Tab}mid red{Tab}6 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Tab}{Tab}"],
         ),
-        ("benches", &[SITE, LOT, "bN<tab><tab>6<tab>North"]),
+        ("benches", &[SITE, LOT, "bN{Tab}{Tab}6{Tab}North"]),
         ("down", &[SITE, LOT, BENCHES, "d"]),
         ("done", &[SITE, LOT, BENCHES, DOWN]),
     ];
@@ -280,12 +280,12 @@ fn pages_of_the_set_up() {
 #[test]
 fn the_set_up_at_every_size() {
     let mut full = Desk::new();
-    full.keys("g<end><ret>");
+    full.keys("g{End}{Enter}");
     all_drawn_at_every_size([
-        ("nothing set up", set_up(&["s<esc>"])),
-        ("site", set_up(&["s<tab>"])),
+        ("nothing set up", set_up(&["s{Esc}"])),
+        ("site", set_up(&["s{Tab}"])),
         ("all set up", set_up(&[SITE, LOT, BENCHES, DOWN])),
-        ("lot", set_up(&[SITE, LOT, BENCHES, "l<tab><tab><tab><tab><tab>"])),
+        ("lot", set_up(&[SITE, LOT, BENCHES, "l{Tab}{Tab}{Tab}{Tab}{Tab}"])),
         ("a line of a full set-up", full),
     ]);
 }
@@ -311,15 +311,15 @@ proptest! {
     ) {
         let mut desk = set_up(&[SITE, LOT, BENCHES, DOWN][..from]);
         if from == 0 {
-            desk.keys("s<esc>");
+            desk.keys("s{Esc}");
         }
         let mut keys = keys.into_iter();
         for page in pages {
-            desk.keys(["s", "l", "b", "d", "o", "<ret>"][page]);
+            desk.keys(["s", "l", "b", "d", "o", "{Enter}"][page]);
             for key in keys.by_ref().take(20) {
                 desk.event(Event::Key(key));
             }
-            desk.keys("<esc><esc>g");
+            desk.keys("{Esc}{Esc}g");
             desk.draw();
         }
         // What was kept is what a journal may hold.
@@ -335,17 +335,17 @@ proptest! {
 #[test]
 fn facts_of_the_past_are_corrected_and_the_rest_counts_from_today() {
     let mut desk = Desk::new();
-    desk.keys("gj<ret>");
+    desk.keys("gj{Enter}");
     assert!(!desk.text().contains("it counts"), "nothing was changed yet");
     // The cultivar is a fact of the past, pots of the lot are a plan: one change of both is written as two lines.
     desk.keys("late red");
     for _ in 0..6 {
-        desk.keys("<tab>");
+        desk.keys("{Tab}");
     }
     desk.keys("300");
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     if desk.text().contains("Enter again saves.") {
-        desk.keys("<ret>");
+        desk.keys("{Enter}");
     }
     let written = lines(&desk);
     assert_eq!(written.len(), 2, "{written:?}\n{}", desk.text());
@@ -370,13 +370,13 @@ fn the_form_of_a_line_that_is_to_settle_says_what_contradicts_and_saving_it_sett
         if desk.text().lines().any(|line| line.starts_with("▸ Z1")) {
             break;
         }
-        desk.keys("<down>");
+        desk.keys("{Down}");
     }
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     let said = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("To settle: bench Z1: house") && said.contains("(ann,") && said.contains("(jo,"), "{said}");
-    desk.keys("<ret><ret>");
+    desk.keys("{Enter}{Enter}");
     assert_eq!(desk.kept.len(), 1, "{:?}", desk.written());
-    desk.keys("<esc>e");
+    desk.keys("{Esc}e");
     assert!(!desk.text().contains("To settle"), "{}", desk.text());
 }

@@ -29,14 +29,15 @@ fn what_is_not_saved_is_said_on_every_page_and_over_every_popup() {
     let mut desk = Desk::new();
     desk.keeping = Keeping::Busy;
     desk.keys("w3");
-    for keys in ["", "m", "<esc>", "a", "<esc>", "<esc>", "e", "r", "<ret>", "x", "<esc>", "s", "i", "<esc>", "g", "?"]
+    for keys in
+        ["", "m", "{Esc}", "a", "{Esc}", "{Esc}", "e", "r", "{Enter}", "x", "{Esc}", "s", "i", "{Esc}", "g", "?"]
     {
         desk.keys(keys);
         let text = desk.text();
         assert!(text.contains("! 1 NOT YET SAVED: another program is writing."), "after {keys:?}\n{text}");
     }
     desk.keeping = Keeping::Well;
-    desk.keys("<esc>rw4");
+    desk.keys("{Esc}rw4");
     assert!(!desk.text().contains("NOT YET"), "{}", desk.text());
     assert_eq!(desk.app.model.notices.get(&About::Saving), None);
 }
@@ -47,12 +48,12 @@ fn a_line_of_the_plan_that_waits_holds_and_is_counted() {
     desk.keeping = Keeping::Busy;
     let benches = desk.app.model.season.benches().len();
     desk.keys("gb");
-    desk.keys("Q<tab>1<tab>2<tab>North<ret>");
+    desk.keys("Q{Tab}1{Tab}2{Tab}North{Enter}");
     assert_eq!(desk.app.model.season.benches().len(), benches + 2, "{}", desk.text());
     assert!(desk.text().contains("! 2 NOT YET SAVED: "), "{}", desk.text());
     assert!(desk.app.popups.is_empty(), "the form is closed");
     desk.keeping = Keeping::Well;
-    desk.keys("<esc>w3");
+    desk.keys("{Esc}w3");
     assert!(!desk.text().contains("NOT YET"), "{}", desk.text());
     assert_eq!(desk.kept.len(), 3);
 }
@@ -62,7 +63,7 @@ fn an_old_message_is_not_shown_on_the_next_page() {
     let mut desk = Desk::new();
     desk.keys("w3");
     assert!(foot(&desk).contains("saved: "), "{}", desk.text());
-    desk.keys("<esc>e");
+    desk.keys("{Esc}e");
     assert!(!foot(&desk).contains("saved: "), "{}", desk.text());
 }
 
@@ -79,7 +80,7 @@ fn what_the_program_could_not_save_is_offered_in_words_and_saved_by_enter() {
     assert!(text.contains(&path), "{text}");
     desk.keys("w");
     assert!(desk.text().contains("Enter saves this now"), "only Enter and Esc mean something: {}", desk.text());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert_eq!(desk.outside, [Effect::TakeRescued(path)]);
     assert!(desk.app.popups.is_empty());
 }
@@ -88,6 +89,6 @@ fn what_the_program_could_not_save_is_offered_in_words_and_saved_by_enter() {
 fn what_the_program_could_not_save_can_be_left_for_later() {
     let mut desk = Desk::new();
     desk.app.offer(left_behind());
-    desk.keys("<esc>");
+    desk.keys("{Esc}");
     assert!(desk.app.popups.is_empty() && desk.outside.is_empty());
 }

@@ -29,7 +29,7 @@ fn a_closed_bench_is_passed_over_with_a_word() {
     desk.keys("w32014");
     assert!(desk.text().contains("N3 closed: passed over"), "{}", desk.text());
     assert!(desk.text().starts_with("Walk  S1"), "{}", desk.text());
-    desk.keys("<esc><home>jjf");
+    desk.keys("{Esc}{Home}jjf");
     assert!(
         desk.text().contains("N3 is closed until 08:00, as known here; the posted sign decides."),
         "{}",
@@ -61,7 +61,7 @@ fn the_whole_round_by_digits_alone() {
 
 #[test]
 fn watered_is_one_key_and_is_not_written_twice() {
-    check("w<tab>ww4", &["N2 watered", "N2 water 4"], "Walk  S1");
+    check("w{Tab}ww4", &["N2 watered", "N2 water 4"], "Walk  S1");
 }
 
 #[test]
@@ -112,7 +112,7 @@ fn a_digit_beyond_the_scale_is_not_taken() {
 #[test]
 fn the_same_digit_right_after_the_bench_changed_is_not_taken() {
     let mut desk = Desk::new();
-    desk.keys("w<tab>");
+    desk.keys("w{Tab}");
     desk.keys_every("4", 500).keys_every("4", 200);
     assert_eq!(desk.written(), ["N2 water 4"]);
     assert!(desk.text().contains("4 not taken: this is S1 now."), "{}", desk.text());
@@ -123,7 +123,7 @@ fn the_same_digit_right_after_the_bench_changed_is_not_taken() {
 #[test]
 fn a_key_held_down_writes_one_score() {
     let mut desk = Desk::new();
-    desk.keys("w<tab>4");
+    desk.keys("w{Tab}4");
     for _ in 0..50 {
         desk.keys_every("4", 33);
     }
@@ -137,14 +137,14 @@ fn a_key_held_down_writes_one_score() {
 #[test]
 fn a_note_is_written_and_what_is_half_typed_is_kept() {
     let mut desk = Desk::new();
-    desk.keys("wndrip at the post<esc>");
+    desk.keys("wndrip at the post{Esc}");
     assert!(desk.kept.is_empty());
     assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
     // What a split escape leaves behind does nothing either.
     desk.keys("[A");
     desk.keys("n");
     assert!(desk.text().contains("> drip at the post"), "{}", desk.text());
-    desk.keys("<space>5<ret>");
+    desk.keys("{Space}5{Enter}");
     assert_eq!(desk.written(), ["N1 note: drip at the post 5"]);
 }
 
@@ -152,7 +152,7 @@ fn a_note_is_written_and_what_is_half_typed_is_kept() {
 fn a_paste_played_as_keys_loses_nothing() {
     // Some terminals play a paste as plain keys, Enter among them.
     let mut desk = Desk::new();
-    desk.keys("wnline1<ret>q<ret>y");
+    desk.keys("wnline1{Enter}q{Enter}y");
     assert_eq!(desk.written(), ["N1 note: line1"]);
     assert!(!desk.outside.contains(&Effect::Quit), "{:?}", desk.outside);
 }
@@ -162,37 +162,37 @@ fn pasted_text_is_cleaned() {
     let mut desk = Desk::new();
     desk.keys("wn");
     desk.event(Event::Paste("a\nb\tc\u{1b}[31m\u{202e}d".into()));
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert_eq!(desk.written(), ["N1 note: a b c[31md"]);
 }
 
 #[test]
 fn leaves_are_letters_and_one_enter() {
-    check("wlab1<ret>", &["N1 leaves: lower leaves yellow, leaves rolled (old leaves)"], "[water _]");
-    check("wl<ret>", &["N1 leaves: nothing seen"], "[water _]");
-    check("wlab<esc>", &[], "[water _]");
+    check("wlab1{Enter}", &["N1 leaves: lower leaves yellow, leaves rolled (old leaves)"], "[water _]");
+    check("wl{Enter}", &["N1 leaves: nothing seen"], "[water _]");
+    check("wlab{Esc}", &[], "[water _]");
 }
 
 #[test]
 fn more_opens_each_further_check() {
-    check("wmd200<space>30<ret>", &["N1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
-    check("wme2<space>rot<ret>", &["N1 lost 2 pots (rot)"], "[water _]");
-    check("wmg12<ret>", &["N1 whitefly on 12 of 20 plants"], "[water _]");
-    check("wmg21<ret>", &[], "! plants with it: is 21, more than inspected (20)");
+    check("wmd200{Space}30{Enter}", &["N1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
+    check("wme2{Space}rot{Enter}", &["N1 lost 2 pots (rot)"], "[water _]");
+    check("wmg12{Enter}", &["N1 whitefly on 12 of 20 plants"], "[water _]");
+    check("wmg21{Enter}", &[], "! plants with it: is 21, more than inspected (20)");
     check("wmm3", &["N1 whitefly on 3 of 20 plants"], "Walk  N1");
 }
 
 #[test]
 fn heights_are_one_line() {
     let mut desk = Desk::new();
-    desk.keys("wmn9.5<space>9.8,<space>24cm");
+    desk.keys("wmn9.5{Space}9.8,{Space}24cm");
     assert!(desk.kept.is_empty());
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert_eq!(desk.written().len(), 1);
     assert!(desk.written()[0].starts_with("N1 height 9.5"), "{:?}", desk.written());
-    desk.keys("<left>mnninety<ret>");
+    desk.keys("{Left}mnninety{Enter}");
     assert!(desk.text().contains("'ninety' is not a number"), "{}", desk.text());
-    desk.keys("<esc>f");
+    desk.keys("{Esc}f");
     assert!(desk.kept.len() == 1);
 }
 
@@ -228,7 +228,7 @@ fn a_busy_file_keeps_the_entry_waiting_and_a_refusal_takes_it_off() {
 #[test]
 fn past_midnight_new_entries_go_to_the_new_day_and_it_says_so() {
     let mut desk = Desk::new();
-    desk.keys("w<tab>");
+    desk.keys("w{Tab}");
     desk.pass(Duration::hours(17));
     assert!(desk.text().contains("It is now Tue Oct 13, 2026. New entries go to this day."), "{}", desk.text());
     desk.keys("3");
@@ -242,12 +242,12 @@ fn who_writes_is_asked_once() {
     desk.app.model.set_by("");
     desk.keys("w");
     assert!(desk.text().contains("Who writes?"), "{}", desk.text());
-    desk.keys("much too long<ret>");
+    desk.keys("much too long{Enter}");
     assert!(desk.text().contains("1 to 8 characters"), "{}", desk.text());
     for _ in 0..20 {
-        desk.keys("<bs>");
+        desk.keys("{Backspace}");
     }
-    desk.keys("jo<ret>3");
+    desk.keys("jo{Enter}3");
     let Some(Line::Entry(entry)) = desk.kept.last() else { panic!("nothing written: {}", desk.text()) };
     assert_eq!(entry.by, "jo");
     assert!(desk.outside.contains(&Effect::KeepBy("jo".into())));
@@ -259,7 +259,7 @@ fn who_writes_is_asked_before_the_first_line_of_the_plan() {
     desk.app.model.set_by("");
     desk.keys("s");
     assert!(desk.text().contains("Who writes?"), "{}", desk.text());
-    desk.keys("jo<ret>Alder Hollow<tab>a<ret>");
+    desk.keys("jo{Enter}Alder Hollow{Tab}a{Enter}");
     let Some(Line::Site(site)) = desk.kept.last() else { panic!("nothing written: {}", desk.text()) };
     assert_eq!(site.revision.by.as_deref(), Some("jo"));
 }
@@ -268,7 +268,7 @@ fn who_writes_is_asked_before_the_first_line_of_the_plan() {
 fn the_cursor_stands_in_the_cell_keys_act_on() {
     let mut desk = Desk::new();
     for key in [
-        "w", "3", "2", "n", "a", "<esc>", "m", "<esc>", "l", "<down>", "<esc>", "<esc>", "j", "<ret>", "<esc>", "e",
+        "w", "3", "2", "n", "a", "{Esc}", "m", "{Esc}", "l", "{Down}", "{Esc}", "{Esc}", "j", "{Enter}", "{Esc}", "e",
         "?",
     ] {
         desk.keys(key);
@@ -286,6 +286,6 @@ fn keys_in_a_storm_of_resizes_all_arrive() {
     for i in 0..200_u16 {
         desk.keys("x").resize(20 + i, 10 + i % 40);
     }
-    desk.keys("<ret>");
+    desk.keys("{Enter}");
     assert_eq!(desk.written(), [format!("N1 note: {}", "x".repeat(200))]);
 }
