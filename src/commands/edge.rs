@@ -8,13 +8,18 @@ use crate::characters::printable;
 use color_eyre::config::{HookBuilder, Theme};
 use color_eyre::eyre::Report;
 use std::io::Write;
+#[cfg(unix)]
+use std::sync::Arc;
 
 /// Sets up the reports of the program; called once, by `main`. The terminal's own panic hook goes before this one, so that what
 /// it prints can be read.
 ///
 /// # Errors
-/// When reports were set up already.
+/// When reports were set up already, or the system allows no handler for a signal.
 pub fn install() -> Result<(), Report> {
+    // A file that may not grow (`ulimit -f`) would end the program; so the write fails, with a reason that can be said.
+    #[cfg(unix)]
+    signal_hook::flag::register(signal_hook::consts::SIGXFSZ, Arc::default())?;
     HookBuilder::default()
         .theme(Theme::new())
         .display_env_section(false)

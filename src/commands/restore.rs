@@ -1,6 +1,7 @@
 //! `benchwalk restore`: the dated copies of the season, and one of them put back beside it.
 
 use super::{CommandError, Context};
+use crate::files::shown;
 use crate::session::daily_backup::{DatedCopy, copies};
 use crate::store::{Store, StoreError, integrity_check};
 use chrono::NaiveDate;
@@ -28,16 +29,16 @@ fn list(context: &mut Context<'_>) -> Result<(), CommandError> {
     let season = &context.settings.season;
     let found = copies(&context.settings.backups, season);
     if found.is_empty() {
-        writeln!(context.out, "There is no dated copy of {} yet.", season.display())?;
+        writeln!(context.out, "There is no dated copy of {} yet.", shown(season))?;
         writeln!(context.out, "{}", when_made(context))?;
         return Ok(());
     }
-    writeln!(context.out, "Copies of {}", season.display())?;
+    writeln!(context.out, "Copies of {}", shown(season))?;
     let mut folder = None;
     for copy in &found {
         if folder != copy.path.parent() {
             folder = copy.path.parent();
-            writeln!(context.out, "\nin {}", folder.unwrap_or(Path::new("")).display())?;
+            writeln!(context.out, "\nin {}", shown(folder.unwrap_or(Path::new(""))))?;
             writeln!(context.out, "  day         entries  last entry        size")?;
         }
         writeln!(context.out, "  {}  {}", copy.day, looked_at(&copy.path))?;
@@ -50,7 +51,7 @@ fn list(context: &mut Context<'_>) -> Result<(), CommandError> {
 fn when_made(context: &Context<'_>) -> String {
     let backups = &context.settings.backups;
     if backups.daily() {
-        format!("The first start of a day keeps one in {}.", backups.folder().display())
+        format!("The first start of a day keeps one in {}.", shown(backups.folder()))
     } else {
         "The settings say daily_backups = false; 'benchwalk backup FILE' writes a copy.".to_owned()
     }
@@ -93,8 +94,8 @@ fn put_back(which: &Path, context: &mut Context<'_>) -> Result<(), CommandError>
     let store = Store::open_read_only(&from)?;
     let made = beside(&store, &season, &name)?;
     store.close()?;
-    writeln!(context.out, "{}: {} entries, read back", made.path.display(), made.entries)?;
-    writeln!(context.out, "The present file was left as it is: {}", season.display())?;
+    writeln!(context.out, "{}: {} entries, read back", shown(&made.path), made.entries)?;
+    writeln!(context.out, "The present file was left as it is: {}", shown(&season))?;
     let (there, put) = (super::demo::quoted(&season), super::demo::quoted(&made.path));
     write!(
         context.out,
@@ -108,8 +109,8 @@ Go on with it: leave the screens, give the present file another name, its -wal
 and -shm too where they are there, then give {}
 the name {}.
 ",
-        made.path.file_name().unwrap_or_default().display(),
-        season.file_name().unwrap_or_default().display(),
+        shown(Path::new(made.path.file_name().unwrap_or_default())),
+        shown(Path::new(season.file_name().unwrap_or_default())),
     )?;
     Ok(())
 }
@@ -123,11 +124,11 @@ fn of_day(day: NaiveDate, context: &Context<'_>) -> Result<PathBuf, CommandError
         (Some(copy), true) => Ok(copy.path),
         // Two seasons had this name one after the other.
         (Some(copy), false) => {
-            let paths = those.iter().chain([&copy]).map(|copy| format!("\n  {}", copy.path.display()));
+            let paths = those.iter().chain([&copy]).map(|copy| format!("\n  {}", shown(&copy.path)));
             Err(refused(format!("two seasons have a copy of {day}; name the file:{}", paths.collect::<String>())))
         }
         (None, _) if found.is_empty() => {
-            Err(refused(format!("there is no copy of {}. {}", context.settings.season.display(), when_made(context))))
+            Err(refused(format!("there is no copy of {}. {}", shown(&context.settings.season), when_made(context))))
         }
         (None, _) => Err(refused(format!("there is no copy of {day}; 'benchwalk restore' lists those there are"))),
     }

@@ -34,8 +34,8 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
     let now = crate::clock::stamp(context.clock, zone, on);
     let stamp = Now { at: now, ms: 0, id: context.clock.id() };
     let mut model = Model::new(&season, limits, by, stamp, look(context.settings.ascii));
-    let limits_file = context.settings.limits_file.as_ref().map(|path| path.display().to_string());
-    model.set_files(context.settings.season.display().to_string(), limits_file);
+    let limits_file = context.settings.limits_file.as_ref().map(|path| crate::files::shown(path));
+    model.set_files(crate::files::shown(&context.settings.season), limits_file);
     if opened.is_some() {
         model.wait_for_entries();
     }

@@ -125,7 +125,7 @@ impl Settings {
 
     /// What the review calls the limits used: the file, or the defaults.
     pub fn limits_name(&self) -> String {
-        self.limits_file.as_ref().map_or_else(|| "defaults".to_owned(), |path| path.display().to_string())
+        self.limits_file.as_ref().map_or_else(|| "defaults".to_owned(), |path| files::shown(path))
     }
 
     /// The limits the rules go by.

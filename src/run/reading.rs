@@ -46,7 +46,7 @@ impl Reading {
 impl Loop<'_> {
     /// Looks whether another program wrote into the file. If so, what it wrote is read before the next key is taken.
     pub(super) fn look(&mut self) -> bool {
-        let changed = self.app.model.loaded && self.storage.changed();
+        let changed = self.app.model.loaded && !self.saving.rests(self.start.elapsed()) && self.storage.changed();
         if changed {
             self.reading.again();
             self.app.model.wait_for_entries();

@@ -5,7 +5,7 @@ use super::{Refused, Rescue, Storage};
 use crate::model::Outcome;
 use crate::record::Line;
 use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 use uuid::Uuid;
 
 /// What has become of lines that were to be saved.
@@ -19,6 +19,11 @@ pub(super) enum Fate {
     Refused(String),
 }
 
+/// A try that took longer than this held the screens up.
+const LONG: Duration = Duration::from_secs(1);
+/// After such a try the next one waits this many times as long as it took, so that the screens are free most of the time.
+const REST: u32 = 3;
+
 /// Lines not yet kept, oldest first.
 pub(super) struct Saving {
     /// What was recorded together is kept together, all or nothing.
@@ -27,8 +32,17 @@ pub(super) struct Saving {
     refused: Vec<Line>,
     /// Saved in this run, and no longer in any file by the name of the season.
     gone: Vec<Line>,
+    /// When the last try began.
     tried: Duration,
+    /// The last try, where it failed after holding the screens up.
+    slow: Option<Slow>,
     unsaved: Unsaved,
+}
+
+/// A try that failed only after a long time, as where a file system refuses locks again and again.
+struct Slow {
+    took: Duration,
+    why: String,
 }
 
 impl Saving {
@@ -39,6 +53,7 @@ impl Saving {
             refused: Vec::new(),
             gone: Vec::new(),
             tried: Duration::ZERO,
+            slow: None,
             unsaved: Unsaved::new(rescue),
         }
     }
@@ -56,10 +71,23 @@ impl Saving {
         !self.waiting.is_empty()
     }
 
+    /// True for a while after a try that held the screens up: the file is left alone until then.
+    pub(super) fn rests(&self, now: Duration) -> bool {
+        let until = |slow: &Slow| self.tried.saturating_add(slow.took).saturating_add(slow.took.saturating_mul(REST));
+        self.waits() && self.slow.as_ref().is_some_and(|slow| now < until(slow))
+    }
+
     /// Keeps lines that belong together, after those that wait.
     pub(super) fn save(&mut self, storage: &mut dyn Storage, lines: Vec<Line>, now: Duration) -> Vec<Outcome> {
         self.waiting.push(lines);
-        self.go(storage, now, true)
+        match &self.slow {
+            Some(slow) if self.rests(now) => {
+                let outcome =
+                    Outcome::NotSaved { ids: ids(&self.waiting.concat()), why: slow.why.clone(), again: true };
+                self.keep_and_say(vec![outcome])
+            }
+            _ => self.go(storage, now, true),
+        }
     }
 
     /// Keeps lines that hold only when they are kept or wait to be: a refusal is the form's to show, which still has them.
@@ -85,7 +113,9 @@ impl Saving {
 
     /// Tries again what waits, if the last try is so long past.
     pub(super) fn again(&mut self, storage: &mut dyn Storage, now: Duration, after: Duration) -> Option<Vec<Outcome>> {
-        let due = self.waits() && now.saturating_sub(self.tried) >= after;
+        // No pause at all is asked for where the program is left.
+        let rests = !after.is_zero() && self.rests(now);
+        let due = self.waits() && !rests && now.saturating_sub(self.tried) >= after;
         due.then(|| self.go(storage, now, true))
     }
 
@@ -115,20 +145,32 @@ impl Saving {
 
     fn go(&mut self, storage: &mut dyn Storage, now: Duration, shown: bool) -> Vec<Outcome> {
         self.tried = now;
+        self.slow = None;
         self.share();
         let all = self.waiting.concat();
-        let mut outcomes = match storage.append(&all) {
+        let start = Instant::now();
+        let tried = storage.append(&all);
+        let outcomes = match tried {
             Ok(()) => {
                 self.waiting.clear();
                 self.gone.clear();
                 vec![Outcome::Saved(ids(&all))]
             }
-            Err(Refused { why, again: true }) => vec![Outcome::NotSaved { ids: ids(&all), why, again: true }],
+            Err(Refused { why, again: true }) => {
+                let took = start.elapsed();
+                self.slow = (took > LONG).then(|| Slow { took, why: why.clone() });
+                vec![Outcome::NotSaved { ids: ids(&all), why, again: true }]
+            }
             Err(Refused { .. }) => self.one_by_one(storage, shown),
         };
         if self.waits() {
             self.gone = storage.gone();
         }
+        self.keep_and_say(outcomes)
+    }
+
+    /// Keeps what waits in the journals, and says so.
+    fn keep_and_say(&self, mut outcomes: Vec<Outcome>) -> Vec<Outcome> {
         self.share();
         let kept = self.unsaved.keep();
         for outcome in &mut outcomes {
@@ -208,6 +250,33 @@ mod tests {
         assert_eq!(told, [Outcome::Saved(vec![Uuid::from_u128(1), Uuid::from_u128(2)])]);
         assert_eq!(storage.kept, [line(1), line(2)]);
         assert!(!saving.waits());
+    }
+
+    #[test]
+    fn a_try_that_held_the_screens_up_is_not_repeated_at_every_key() {
+        let mut storage = Shaky { busy: 1, ..Shaky::default() };
+        let mut saving = Saving::new(storage.rescue());
+        saving.save(&mut storage, vec![line(1)], Duration::ZERO);
+        saving.slow = Some(Slow { took: Duration::from_secs(10), why: "locking protocol".to_owned() });
+        let key = Duration::from_secs(15);
+        let told = saving.save(&mut storage, vec![line(2)], key);
+        assert!(matches!(told.as_slice(), [Outcome::NotSaved { ids, again: true, .. }] if ids.len() == 2), "{told:?}");
+        assert_eq!(storage.journals.held()[0], [line(1), line(2)], "kept meanwhile");
+        assert!(storage.kept.is_empty() && saving.rests(key), "the file was not tried");
+        assert!(saving.again(&mut storage, Duration::from_secs(39), PAUSE).is_none());
+        saving.again(&mut storage, Duration::from_secs(40), PAUSE).unwrap();
+        assert_eq!(storage.kept, [line(1), line(2)]);
+        assert!(!saving.rests(Duration::from_secs(40)));
+    }
+
+    #[test]
+    fn where_the_program_is_left_it_is_tried_all_the_same() {
+        let mut storage = Shaky { busy: 1, ..Shaky::default() };
+        let mut saving = Saving::new(storage.rescue());
+        saving.save(&mut storage, vec![line(1)], Duration::ZERO);
+        saving.slow = Some(Slow { took: Duration::from_secs(10), why: "locking protocol".to_owned() });
+        saving.again(&mut storage, Duration::from_secs(11), Duration::ZERO).unwrap();
+        assert_eq!(storage.kept, [line(1)]);
     }
 
     #[test]

@@ -4,7 +4,7 @@ use super::daily_backup::{self, Backups, Found};
 use super::readable;
 use super::rescue::{self, RescueJournals};
 use super::{DemoFile, SessionError, Source, Writer, import, is_there, keep_by, make_demo};
-use crate::files::FILE;
+use crate::files::{self, FILE};
 use crate::model::{NotOpened, Rescued};
 use crate::record::{Entry, Line, Plan};
 use crate::run::{Opened, Refused, Rescue, Storage};
@@ -117,7 +117,7 @@ impl SeasonFile {
         (self.next, self.all_read) = (0, false);
         self.know_the_season();
         let rescued = self.left_behind();
-        Ok(Some(Opened { plan, path: path.display().to_string(), on: None, rescued }))
+        Ok(Some(Opened { plan, path: files::shown(&path), on: None, rescued }))
     }
 
     /// Opens a damaged file with what can be read of it.
@@ -129,7 +129,7 @@ impl SeasonFile {
         (self.next, self.all_read) = (0, false);
         self.know_the_season();
         let rescued = self.left_behind();
-        Ok(Opened { plan: salvaged.plan, path: self.season.display().to_string(), on: None, rescued })
+        Ok(Opened { plan: salvaged.plan, path: files::shown(&self.season), on: None, rescued })
     }
 
     /// Reads what can be read of a file that was found damaged, keeps it beside the file, and opens the file for reading only from

@@ -6,7 +6,7 @@ use crate::preload::{Faults, Locks, Preload};
 use crate::rng::Rng;
 use crate::season::{self, hollow};
 use crate::terminal::{Pty, Start};
-use crate::walker::{OFFER, Shown, WIDE, answer, asked, at_round, begin, card, pending, read};
+use crate::walker::{OFFER, Shown, WIDE, answer, asked, at_round, begin, card, nothing_left, pending, read};
 use benchwalk::units::System;
 use chrono::{DateTime, Days, FixedOffset};
 use std::path::Path;
@@ -57,7 +57,7 @@ impl Network {
 /// Answers so many checks, each when it is asked and the one before is saved.
 fn walk(pty: &mut Pty, day: u64, keys: usize) {
     pty.send("w");
-    pty.wait("a card", |text| asked(text).is_some() || text.contains("that can be walked is walked"));
+    pty.wait("a card", |text| asked(text).is_some() || nothing_left(text));
     let mut now = None;
     for _ in 0..keys {
         let text = pty.wait("the next check", |text| {

@@ -40,6 +40,12 @@ pub(crate) fn pending(text: &str) -> usize {
     before.and_then(|(before, _)| before.rsplit(' ').next()?.parse().ok()).unwrap_or(0)
 }
 
+/// True where the screen says that nothing is left to walk.
+pub(crate) fn nothing_left(text: &str) -> bool {
+    let said = ["The round is done", "very bench that can be walked is walked", "very open bench is walked"];
+    said.iter().any(|said| text.contains(said))
+}
+
 /// The line below the page that says what was saved last.
 fn saved_line(screen: &vt100::Screen) -> Option<String> {
     let (_, columns) = screen.size();

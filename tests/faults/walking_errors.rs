@@ -112,7 +112,9 @@ fn faults_while_walking_lose_nothing() {
         return;
     }
     let mut campaign = Campaign::new("errors while walking");
-    let chosen: Vec<&Fault> = if is_full() { FAULTS.iter().collect() } else { FAULTS.iter().step_by(6).collect() };
+    // The short form ends with a file that may not grow.
+    let every = if is_full() { 1 } else { 11 };
+    let chosen: Vec<&Fault> = FAULTS.iter().step_by(every).collect();
     campaign.each(&chosen, |fault| fault.name(), |_, fault| tried(fault));
     campaign.end();
 }

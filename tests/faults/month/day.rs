@@ -5,13 +5,11 @@ use super::{BY, Life, day_of, evening, left_behind};
 use crate::rng::Rng;
 use crate::season::instant;
 use crate::terminal::{DEADLINE, Pty, Start};
-use crate::walker::{OFFER, Shown, WIDE, answer, asked, at_round, in_words, is, pending, read};
+use crate::walker::{OFFER, Shown, WIDE, answer, asked, at_round, in_words, is, nothing_left, pending, read};
 use benchwalk::units::System;
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use std::time::{Duration, Instant};
 
-/// What is said when nothing is left to walk.
-const DONE: [&str; 2] = ["Every bench that can be walked is walked", "The round is done"];
 /// Steps of a day after which it cannot end any more.
 const MOST_STEPS: usize = 2_000;
 
@@ -35,7 +33,7 @@ pub(super) fn walk_day(life: &mut Life, day: u64, mut troubles: Vec<(usize, Trou
     life.stand_at(instant(day_of(day), (6, 50)));
     let (pty, shown) = open(life);
     let mut walking = Walking { life, day, pty, shown, saved: Vec::new(), imported: false, step: 0 };
-    walking.take_offers(false);
+    walking.take_offers();
     loop {
         assert!(walking.step < MOST_STEPS, "day {day} does not end:\n{}", walking.pty.text());
         if let Some(at) = troubles.iter().position(|(at, _)| *at <= walking.step) {
@@ -78,17 +76,17 @@ impl Walking<'_> {
     }
 
     /// Opens the season again after the program ended, and takes the offer of what was not saved; everything shown as saved
-    /// before is there. `due`: there must be an offer.
-    pub(super) fn open_again(&mut self, due: bool) {
+    /// before is there.
+    pub(super) fn open_again(&mut self) {
         self.life.stand_at(instant(day_of(self.day), (6, 55)));
         self.saved.extend(self.shown.lines());
         self.all_there();
         let (pty, shown) = open(self.life);
         (self.pty, self.shown) = (pty, shown);
-        self.take_offers(due);
+        self.take_offers();
     }
 
-    fn take_offers(&mut self, due: bool) {
+    fn take_offers(&mut self) {
         let mut taken = 0;
         while self.pty.wait("the Round", |text| at_round(text) || text.contains(OFFER)).contains(OFFER) {
             taken += 1;
@@ -98,7 +96,6 @@ impl Walking<'_> {
             self.pty.wait_out("an answer", |out| out.frames > before);
             self.pty.wait("taken", |text| !text.contains(OFFER) && at_round(text) || text.contains("more of such"));
         }
-        assert!(taken > 0 || !due, "day {}: what was not saved is not offered:\n{}", self.day, self.pty.text());
         // The Round stands again a moment before the import of the last offer is done.
         let until = Instant::now() + DEADLINE;
         while !left_behind(self.life.home.path()).is_empty() {
@@ -142,14 +139,14 @@ impl Walking<'_> {
         if !at_round(&text) {
             return asked(&text);
         }
-        if DONE.iter().any(|done| text.contains(done)) && text.contains(&self.all_walked()) {
+        if nothing_left(&text) && text.contains(&self.all_walked()) {
             return None;
         }
         let before = self.pty.frames();
         self.pty.send("w");
         self.pty.wait_out("a card", |out| {
             let text = out.screen.screen().contents();
-            asked(&text).is_some() || out.frames > before && DONE.iter().any(|done| text.contains(done))
+            asked(&text).is_some() || out.frames > before && nothing_left(&text)
         });
         asked(&self.pty.text())
     }
