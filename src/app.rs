@@ -120,7 +120,7 @@ impl App {
     fn command(&mut self, command: Command) -> Response {
         let without_site = [Command::Round, Command::Review, Command::Mix, Command::Season, Command::Walk];
         if self.model.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
-            self.model.say("The site comes first: s.");
+            self.model.say("The site comes first: press s.");
             return Some(Vec::new());
         }
         Some(match command {

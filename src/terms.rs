@@ -38,12 +38,12 @@ macro_rules! terms {
 }
 
 terms!(
-    /// The autumns of a site; they decide some last-safe days of growth regulators.
+    /// The fall climate of a site; it decides some last-safe days of growth regulators.
     Region {
-        /// Cool nights and little light in autumn (the north).
-        Cool = "cool", "cool autumns";
-        /// Warm and bright into autumn (the south).
-        Warm = "warm", "warm autumns";
+        /// Cool nights and little light in fall (the north).
+        Cool = "cool", "cool, dull fall";
+        /// Warm and bright into fall (the south).
+        Warm = "warm", "warm, bright fall";
     }
 );
 terms!(
@@ -64,8 +64,8 @@ terms!(
         Natural = "natural", "natural nights";
         /// Black cloth.
         Blackout = "blackout", "black cloth";
-        /// Lamps hold it back until a day.
-        Lights = "lights", "lamps until a day";
+        /// Lights hold it back until a day.
+        Lights = "lights", "lights until a day";
     }
 );
 terms!(
@@ -114,16 +114,16 @@ terms!(
         Wilted = "wilted", "wilted";
         /// Yellow between the veins.
         BetweenVeins = "between-veins", "yellow between the veins";
-        /// A yellow edge.
-        EdgeYellow = "edge-yellow", "leaf edge yellow";
-        /// A brown edge.
-        EdgeBrown = "edge-brown", "leaf or bract edge brown";
+        /// A yellow margin.
+        EdgeYellow = "edge-yellow", "leaf margin yellow";
+        /// A brown margin.
+        EdgeBrown = "edge-brown", "leaf or bract margin burn";
         /// Pale, diffuse spots.
         PaleSpots = "pale-spots", "pale spots";
         /// Raised spots.
         RaisedSpots = "raised-spots", "raised spots";
         /// Fine pale dots.
-        Stipple = "stipple", "fine pale dots";
+        Stipple = "stipple", "stippling";
         /// Sticky leaves.
         Sticky = "sticky", "sticky leaves";
         /// Crinkled young leaves.
@@ -137,7 +137,7 @@ terms!(
         /// Water standing on bracts.
         WetBracts = "wet-bracts", "wet bracts";
         /// The bud shows before the color.
-        BudBeforeColor = "bud-before-color", "bud before color";
+        BudBeforeColor = "bud-before-color", "budded, no color";
     }
 );
 terms!(
@@ -154,7 +154,7 @@ terms!(
     }
 );
 terms!(
-    /// Pests that are looked for.
+    /// Pests that are scouted.
     PestName {
         /// Whitefly, any stage.
         Whitefly = "whitefly", "whitefly";
@@ -193,7 +193,7 @@ terms!(
     }
 );
 terms!(
-    /// How a pesticide is put on.
+    /// How a pesticide is applied.
     How {
         /// On the leaves.
         Spray = "spray", "spray";

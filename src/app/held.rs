@@ -65,7 +65,7 @@ impl App {
         if next.is_none() && self.held.dropped > 0 {
             let dropped = std::mem::take(&mut self.held.dropped);
             self.model
-                .trouble(format!("While the season was read {MOST} keys were kept; {dropped} more were not taken."));
+                .trouble(format!("While the season was read {MOST} keys were kept; {dropped} more were ignored."));
         }
         next
     }
@@ -88,12 +88,12 @@ impl App {
         if model.loaded || (troubled && self.held.events.is_empty()) {
             return None;
         }
-        let far = model.read.map_or_else(|| ".".to_owned(), |hundredths| format!(", {hundredths} %."));
+        let far = model.read.map_or_else(|| ".".to_owned(), |hundredths| format!(", {hundredths}%."));
         let held = match (self.held.events.len(), self.held.dropped) {
             (0, _) => String::new(),
             (1, _) => " 1 key waits; Esc drops it.".to_owned(),
             (n, 0) => format!(" {n} keys wait; Esc drops them."),
-            (n, _) => format!(" {n} keys wait, no more are taken; Esc drops them."),
+            (n, _) => format!(" {n} keys wait, no more are kept; Esc drops them."),
         };
         Some((format!("Reading the season{far}{held}"), Role::Said))
     }

@@ -110,7 +110,7 @@ mod view {
             })
             .collect();
         put(frame, body, rows, Span::raw(places.join("  ")));
-        let hint = "A letter marks a sign. Enter saves; with nothing marked: looked, nothing seen.";
+        let hint = "Press letters to mark symptoms. Enter saves; nothing marked: checked, no symptoms.";
         put(frame, body, rows.saturating_add(1), Span::raw(hint));
         cursor
     }

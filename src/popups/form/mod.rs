@@ -89,8 +89,8 @@ impl State {
     /// The place it is about, as its title says.
     fn title(&self) -> String {
         let what = match self.ask.kind {
-            KindName::PutOff => "Put off".to_owned(),
-            KindName::Strike => "Strike out".to_owned(),
+            KindName::PutOff => "Postpone".to_owned(),
+            KindName::Strike => "Void".to_owned(),
             kind => {
                 let mut text = kind.text().to_owned();
                 if let Some(first) = text.get_mut(..1) {

@@ -87,13 +87,13 @@ impl State {
             PlanAsk::Lot(code) => format!("Change lot {code}"),
             PlanAsk::Benches => "New benches in a row".to_owned(),
             PlanAsk::Bench(code) => format!("Change bench {code}"),
-            PlanAsk::SetDown => "Set a lot down on benches".to_owned(),
+            PlanAsk::SetDown => "Place a lot on benches".to_owned(),
             PlanAsk::Placement(bench, day) => {
-                format!("Change what was set down on {bench} on {}", crate::dates::weekday(*day))
+                format!("Change the placement on {bench} of {}", crate::dates::weekday(*day))
             }
-            PlanAsk::NewOrder => "Pots promised".to_owned(),
+            PlanAsk::NewOrder => "New order".to_owned(),
             PlanAsk::Order(lot, day) => {
-                format!("Change what is promised of {lot} for {}", crate::dates::weekday(*day))
+                format!("Change the order of {lot} for {}", crate::dates::weekday(*day))
             }
         }
     }
