@@ -133,7 +133,7 @@ impl App {
                 vec![Effect::page(go::Page::SetUp)]
             }
             Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
-            // A page with nothing marked opens it empty.
+            // A page with nothing selected opens it empty.
             Command::Mix if self.popups.is_empty() => match self.tell(&Msg::Do(command)) {
                 None => vec![Effect::page(go::Page::Mixing(MixingRequest::default()))],
                 Some(effects) => effects,

@@ -457,7 +457,7 @@ impl Model {
         self.all_stale();
     }
 
-    /// What another program wrote into the file, joined with what is here: lines known by their id are passed over, entries not
+    /// What another program wrote into the file, joined with what is here: lines known by their id are skipped, entries not
     /// yet saved stay pending, drafts stay. Gives how many entries were new, and whether the plan was.
     pub fn join(&mut self, plan: Plan, mut entries: Vec<Entry>) -> Joined {
         (self.facts.loaded, self.facts.unread) = (true, None);
@@ -487,7 +487,7 @@ impl Model {
         joined
     }
 
-    /// What the rules say of a bench, as worked out last, those of its lot and house too, but for what is put off; its own
+    /// What the rules say of a bench, as worked out last, those of its lot and house too, but for what is postponed; its own
     /// come first.
     pub fn standing_warnings(&self, bench: &str) -> Vec<Warning> {
         let own = self.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();

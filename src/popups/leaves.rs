@@ -8,7 +8,7 @@ use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
 use crate::record::{Kind, LeafSign, Place, PlantPart, Term};
 
-/// The signs marked.
+/// The symptoms marked.
 #[derive(Debug, Clone)]
 pub struct State {
     bench: String,

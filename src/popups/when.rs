@@ -4,7 +4,7 @@ use crate::model::Model;
 use crate::record::parse;
 use chrono::{DateTime, Days, FixedOffset, MappedLocalTime, NaiveDate, NaiveTime, TimeZone};
 
-/// The hint beside the field.
+/// The hint next to the field.
 pub(super) const HINT: &str = "blank: now; or 14:30, or a date and time such as 2026-10-05 14:30";
 
 /// The hint for the end of an application, which never defaults to now.

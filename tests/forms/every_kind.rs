@@ -68,7 +68,7 @@ fn cases() -> Vec<Case> {
         case(
             K::Leaves,
             "c{Tab}a{Tab}25:00",
-            "give a time as 14:30",
+            "give a time such as 14:30",
             "{Backspace}{Backspace}{Backspace}{Backspace}{Backspace}",
             "leaves: wilted (old leaves)",
         ),

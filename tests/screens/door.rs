@@ -68,7 +68,7 @@ fn a_refused_digit_writes_nothing_and_the_check_stays() {
     let mut desk = Desk::new();
     desk.keys("w7");
     assert!(desk.kept.is_empty());
-    assert!(desk.text().contains("! water is 1 to 5; 7 was not taken."), "{}", desk.text());
+    assert!(desk.text().contains("! water is 1 to 5; 7 was ignored."), "{}", desk.text());
     assert!(desk.text().contains("[water _]"), "{}", desk.text());
 }
 
@@ -82,7 +82,7 @@ fn one_undo_takes_back_all_that_was_recorded_together() {
     assert_eq!(desk.written().len(), 4, "{:?}", desk.written());
     assert!(desk.written()[2..].iter().all(|line| line.contains("struck out")), "{:?}", desk.written());
     desk.keys("u");
-    assert!(desk.text().contains("Nothing of this session is left to take back."), "{}", desk.text());
+    assert!(desk.text().contains("Nothing left to undo in this session."), "{}", desk.text());
     assert_eq!(desk.written().len(), 4);
 }
 

@@ -75,9 +75,9 @@ fn leaving_does_not_wait_for_the_season() {
 fn no_more_than_two_hundred_keys_are_held_and_the_rest_is_told() {
     let (mut desk, entries) = unread();
     desk.keys(&"j".repeat(205));
-    assert!(desk.text().contains("200 keys wait, no more are taken; Esc drops them."), "{}", desk.text());
+    assert!(desk.text().contains("200 keys wait, no more are kept; Esc drops them."), "{}", desk.text());
     desk.answer(Outcome::Loaded(entries));
-    let said = "While the season was read 200 keys were kept; 5 more were not taken.";
+    let said = "While the season was read 200 keys were kept; 5 more were ignored.";
     assert!(desk.text().contains(said), "{}", desk.text());
 }
 
@@ -85,7 +85,7 @@ fn no_more_than_two_hundred_keys_are_held_and_the_rest_is_told() {
 fn how_far_the_reading_got_is_to_be_seen() {
     let (mut desk, _) = unread();
     desk.app.model.reading(31_000, 100_000);
-    assert!(desk.text().contains("Reading the season, 31 %."), "{}", desk.text());
+    assert!(desk.text().contains("Reading the season, 31%."), "{}", desk.text());
 }
 
 #[test]

@@ -121,7 +121,7 @@ fn growth_regulator(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
     lines
 }
 
-/// The autumns of the site, as the ranges in print part them.
+/// The fall climate of the site, as the published ranges divide it.
 fn region(model: &Model) -> Option<Region> {
     model.season.site().map(|site| site.region)
 }

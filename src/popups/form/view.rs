@@ -31,7 +31,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     cursor
 }
 
-/// Unit and range beside a field.
+/// Unit and range next to a field.
 fn hint(row: &Row<About>, model: &Model) -> String {
     match (row.name, &row.input) {
         (_, Input::One(..)) => "press a letter".to_owned(),

@@ -9,7 +9,7 @@ use crate::warnings::{Severity, Warning, WarningName, assess_all};
 use chrono::{Days, NaiveDate};
 use std::collections::BTreeMap;
 
-/// Days before today that are looked at (house rule: a week of walks).
+/// Days before today that are compared (house rule: a week of walks).
 const DAYS_BEFORE: u64 = 7;
 
 /// The warnings of a day, by what they are about.

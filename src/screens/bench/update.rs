@@ -35,7 +35,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     Some(Vec::new())
 }
 
-/// Asks which warning is put off, until when and why.
+/// Asks which warning is postponed, until when and why.
 fn put_off(bench: &str, model: &mut Model) -> Vec<Effect> {
     let standing = model.standing_warnings(bench);
     if standing.is_empty() {

@@ -73,7 +73,7 @@ impl State {
         self.blame(model.system());
     }
 
-    /// Says what is wrong beside each field; where required fields were asked for, which are empty.
+    /// Says what is wrong next to each field; where required fields were asked for, which are empty.
     fn blame(&mut self, system: System) {
         self.fields.clear(|_| true);
         for (name, text) in &self.work.faults {

@@ -78,7 +78,7 @@ fn help_lines(state: &State, model: &Model, width: u16) -> Vec<String> {
     wrap(&help_text(state, model).0, usize::from(width))
 }
 
-/// What the field marked takes, or what is wrong with it, in full.
+/// What the selected field takes, or what is wrong with it, in full.
 fn help(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     let role = help_text(state, model).1;
     for (i, line) in help_lines(state, model, area.width).into_iter().take(usize::from(area.height)).enumerate() {

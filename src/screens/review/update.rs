@@ -42,7 +42,7 @@ fn answer(state: &State, model: &mut Model) -> Vec<Effect> {
     vec![Effect::popup(go::Popup::Answer(parts))]
 }
 
-/// Asks until when the problem at the cursor is put off, and why.
+/// Asks until when the problem at the cursor is postponed, and why.
 fn put_off(state: &State, model: &mut Model) -> Vec<Effect> {
     let Some(problem) = state.cursor() else { return Vec::new() };
     if let Some(until) = problem.put_off_until {

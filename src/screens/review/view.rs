@@ -129,7 +129,7 @@ impl Rows<'_> {
         }
     }
 
-    /// The head row of a problem; marked when the mark stands on it.
+    /// The head row of a problem; marked when the cursor is on it.
     fn problem(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
         let look = self.model.look;
         let number = self.count;

@@ -16,6 +16,8 @@ use ratatui::text::{Line, Span};
 
 /// Rows above the first bench.
 const HEAD: u16 = 4;
+/// Cells of the column that says whether a bench is walked.
+const WALKED: usize = 11;
 
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
@@ -119,22 +121,23 @@ struct Columns {
     lot: usize,
     /// The six days before today; in a narrow window their digits stand close together.
     days: usize,
+    height: usize,
     warnings: usize,
 }
 
 impl Columns {
-    /// Columns of one width in every window: mark, crop week, today, roots, bracts, height, walked.
-    const FIXED: usize = 2 + 5 + 6 + 3 + 3 + 6 + 11;
+    /// Columns of one width in every window: mark, crop week, today, roots, bracts, walked.
+    const FIXED: usize = 2 + 5 + 6 + 3 + 3 + WALKED;
 
     fn of(width: u16) -> Self {
         let width = usize::from(width);
-        let (bench, lot, days) = match width {
-            110.. => (12, 12, 12),
-            75.. => (7, 7, 12),
-            _ => (6, 7, 7),
+        let (bench, lot, days, height) = match width {
+            110.. => (12, 12, 12, 6),
+            75.. => (7, 7, 12, 6),
+            _ => (6, 7, 7, 5),
         };
-        let taken = Self::FIXED.saturating_add(bench).saturating_add(lot).saturating_add(days);
-        Self { bench, lot, days, warnings: width.saturating_sub(taken) }
+        let taken = [Self::FIXED, bench, lot, days, height].into_iter().fold(0_usize, usize::saturating_add);
+        Self { bench, lot, days, height, warnings: width.saturating_sub(taken) }
     }
 
     /// True where the digits of the days have a blank between them.
@@ -146,9 +149,11 @@ impl Columns {
         // The head of the weeks is wider than they are: it stands over the end of the lots' column, too.
         let lot = fit("lot", self.lot.saturating_sub(3));
         format!(
-            "  {}{lot}crop wk today {}rt br ht    walked     {}",
+            "  {}{lot}crop wk today {}rt br {}{}{}",
             fit("bench", self.bench),
             fit(if self.is_spaced() { "last 6 days" } else { "6 days" }, self.days),
+            fit("ht", self.height),
+            fit("walked", WALKED),
             fit("warnings", self.warnings)
         )
     }
@@ -183,10 +188,10 @@ fn row(model: &Model, bench: &Bench, wide: &Columns, (chosen, several): (bool, b
         Span::raw(fit(&past, wide.days)),
         Span::raw(fit(&digit(summary.roots.map(|r| r.0)), 3)),
         Span::raw(fit(&digit(summary.bracts.map(|b| b.0)), 3)),
-        Span::raw(fit(&height(model, summary), 6)),
+        Span::raw(fit(&height(model, summary), wide.height)),
     ];
     let walked = walked(model, &bench.bench, summary);
-    let room = wide.warnings.saturating_sub(walked.width().saturating_sub(11));
+    let room = wide.warnings.saturating_sub(walked.width().saturating_sub(WALKED));
     spans.push(walked);
     spans.extend(warnings(model, &bench.bench, summary, room));
     Line::from(spans)
@@ -218,12 +223,12 @@ fn walked(model: &Model, bench: &str, summary: &Summary) -> Span<'static> {
             day => day.year().to_string(),
         };
         // Wider than the column: the warnings of the row stand that much further right.
-        return Span::styled(fit(&format!("closed to {when}"), 16), look.style(Role::Closed));
+        return Span::styled(format!("closed to {when} "), look.style(Role::Closed));
     }
     match summary.walked() {
-        Walked::Yes => Span::styled(fit("yes", 11), look.style(Role::Good)),
-        Walked::Part(done, all) => Span::raw(fit(&format!("{done} of {all}"), 11)),
-        Walked::No => Span::raw(fit("no", 11)),
+        Walked::Yes => Span::styled(fit("yes", WALKED), look.style(Role::Good)),
+        Walked::Part(done, all) => Span::raw(fit(&format!("{done} of {all}"), WALKED)),
+        Walked::No => Span::raw(fit("no", WALKED)),
     }
 }
 
