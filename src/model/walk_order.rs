@@ -63,9 +63,9 @@ pub fn all_walked(model: &Model, all: &str) -> String {
     }
     let closed = closed_and_due(model);
     match closed.len() {
-        0 => format!("{all} open benches are walked."),
-        1..=MOST_NAMED => format!("{all} open benches are walked; closed: {}.", closed.join(" ")),
-        n => format!("{all} open benches are walked; {n} are closed."),
+        0 => format!("{all} open benches walked."),
+        1..=MOST_NAMED => format!("{all} open benches walked; closed: {}.", closed.join(" ")),
+        n => format!("{all} open benches walked; {n} closed."),
     }
 }
 

@@ -64,6 +64,9 @@ mod view {
     use ratatui::layout::{Position, Rect};
     use ratatui::text::{Line, Span};
 
+    /// Cells of the keys before what they do.
+    const KEYS: usize = 19;
+
     /// The text, a row each.
     pub(super) fn lines(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
         let look = model.look;
@@ -74,8 +77,10 @@ mod view {
                 Item::Text(text) => lines.extend(set(text, cells).into_iter().map(Line::raw)),
                 Item::Key(row) => {
                     let key = row.shown();
-                    for (i, part) in wrap(help(row, model), cells.saturating_sub(18)).into_iter().enumerate() {
-                        let lead = fit(if i == 0 { &key } else { "" }, 16);
+                    for (i, part) in
+                        wrap(help(row, model), cells.saturating_sub(KEYS.saturating_add(2))).into_iter().enumerate()
+                    {
+                        let lead = fit(if i == 0 { &key } else { "" }, KEYS);
                         let lead = Span::styled(format!("  {lead}"), look.style(Role::Key));
                         lines.push(Line::from(vec![lead, Span::raw(part)]));
                     }

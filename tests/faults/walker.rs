@@ -42,7 +42,7 @@ pub(crate) fn pending(text: &str) -> usize {
 
 /// True where the screen says that nothing is left to walk.
 pub(crate) fn nothing_left(text: &str) -> bool {
-    let said = ["The round is done", "very bench that can be walked is walked", "very open bench is walked"];
+    let said = ["The round is done", "ll open benches walked"];
     said.iter().any(|said| text.contains(said))
 }
 

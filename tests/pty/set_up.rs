@@ -11,7 +11,7 @@ const STEPS: &[(&str, u32, &str)] = &[
     ("\ta", 2, "America/New_York"),
     ("\r", 1, "saved: site Alder Hollow"),
     ("l", 1, "A new lot"),
-    ("P6\tmid red\t6 in\t\t", 4, "suggested: from the container name"),
+    ("P6\tmid red\t6 in\t\t", 4, "suggested: from container name"),
     ("4.5\ta\t\t", 4, "offered: usual"),
     ("240\t2026-12-18\t9", 2, "offered: back from the sale"),
     ("\r", 1, "saved: lot P6"),

@@ -52,7 +52,7 @@ fn the_whole_round_by_digits_alone() {
     assert!(desk.text().contains("walked 4 of 4; 1 closed, not counted"), "{}", desk.text());
     assert_eq!(desk.written().len(), keys.len() - 1);
     desk.keys("w");
-    assert!(desk.text().contains("All open benches are walked; closed: N3."), "{}", desk.text());
+    assert!(desk.text().contains("All open benches walked; closed: N3."), "{}", desk.text());
 }
 
 #[test]

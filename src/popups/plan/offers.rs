@@ -79,7 +79,7 @@ fn site(state: &State) -> Vec<Offer> {
     };
     let near = || cities::nearest(typed("latitude")?, typed("longitude")?);
     if let Some(city) = picked.or_else(near) {
-        let why = if picked.is_some() { city.name.to_owned() } else { format!("as for {}; check it", city.name) };
+        let why = if picked.is_some() { city.name.to_owned() } else { format!("{}; check", city.name) };
         offers.push(("time_zone", city.zone.to_owned(), why.clone()));
         offers.push(("units", if city.us { System::Us } else { System::Metric }.code().to_owned(), why));
     }
@@ -111,7 +111,7 @@ fn lot(state: &State, model: &Model) -> Vec<Offer> {
     if let Some((text, code)) = same.and_then(|l| Some((show("rim_cm", l.rim_cm?)?, &l.lot))) {
         offers.push(("rim_cm", text, format!("as for lot {code}")));
     } else if let Some(text) = by_name.and_then(|l| show("rim_cm", l.cm())) {
-        offers.push(("rim_cm", text, "from the container name".to_owned()));
+        offers.push(("rim_cm", text, "from container name".to_owned()));
     }
     if let Some((text, code)) = same.and_then(|l| Some((show("pot_height_cm", l.pot_height_cm?)?, &l.lot))) {
         offers.push(("pot_height_cm", text, format!("as for lot {code}")));
@@ -126,10 +126,10 @@ fn lot(state: &State, model: &Model) -> Vec<Offer> {
         offers.push(("cuttings_per_pot", least.to_string(), why));
     }
     if let Some(back) = back(state, model) {
-        offers.push(("planted", parse::show_day(back.planting), "counted back from the sale".to_owned()));
-        offers.push(("blackout_from", parse::show_day(back.short_days), "counted back from the sale".to_owned()));
+        offers.push(("planted", parse::show_day(back.planting), "from the ready date".to_owned()));
+        offers.push(("blackout_from", parse::show_day(back.short_days), "from the ready date".to_owned()));
         if let Some(Darkness::LightUntil { last, .. }) = nights(state, model, &back) {
-            offers.push(("lights_until", parse::show_day(last), "counted back from the sale".to_owned()));
+            offers.push(("lights_until", parse::show_day(last), "from the ready date".to_owned()));
         }
     }
     offers
@@ -197,7 +197,7 @@ fn set_down(state: &State, model: &Model) -> Vec<Offer> {
     let Some(planted) = season.lot(&lot).map(|l| l.planted) else { return Vec::new() };
     let left = left(model, &lot).unwrap_or(0);
     let mut offers = vec![
-        ("lot", lot, format!("{left} pots left to place")),
+        ("lot", lot, format!("{left} pots to place")),
         ("from", parse::show_day(planted), "its planting day".to_owned()),
     ];
     let taken = |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0);
@@ -208,7 +208,7 @@ fn set_down(state: &State, model: &Model) -> Vec<Offer> {
     }
     let many = places::read(season, &text, Meant::EveryBench).map_or(0, |codes| codes.len());
     if let Some(each) = u32::try_from(many).ok().and_then(|n| left.checked_div(n)).filter(|n| *n > 0) {
-        offers.push(("pots", each.to_string(), format!("{left} pots over {many} benches")));
+        offers.push(("pots", each.to_string(), format!("{left} over {many} benches")));
     }
     offers
 }

@@ -66,7 +66,7 @@ mod view {
             Shut::Closed(until) => {
                 let day = until.date_naive();
                 let day = if day.year() == model.day.year() { dates::weekday(day) } else { dates::long(day) };
-                let what = "Stay out; nothing can be scored until then (by this log; follow the posted sign).";
+                let what = "Stay out; no entries until then (by this log; follow the posted sign).";
                 (format!("CLOSED UNTIL {day} {}", dates::time(&until)), what)
             }
             Shut::Empty => (format!("{code} IS EMPTY"), "Nothing is scored on a bench without pots."),
