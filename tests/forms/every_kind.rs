@@ -44,7 +44,7 @@ fn cases() -> Vec<Case> {
             "soap spray against whitefly, closed 12 h",
         ),
         case(K::Released, "encarsia{Tab}0", "1 or more", "{Backspace}500", "released 500 encarsia"),
-        case(K::Pinched, "", "how is missing", "a{Tab}6", "soft pinch, 6 nodes left"),
+        case(K::Pinched, "", "method is missing", "a{Tab}6", "soft pinch, 6 nodes left"),
         case(
             K::Blackout,
             "then",
@@ -52,7 +52,7 @@ fn cases() -> Vec<Case> {
             "{Backspace}{Backspace}{Backspace}{Backspace}-1{Tab}a",
             "night of Oct 11 covered",
         ),
-        case(K::Lights, "-1", "lamps on is missing", "b", "lamps off on the night of Oct 11"),
+        case(K::Lights, "-1", "lights on is missing", "b", "lamps off on the night of Oct 11"),
         case(K::Spaced, "300", "0.4 to 190 in", "{Backspace}{Backspace}{Backspace}14", "spaced to 14 in centers"),
         case(K::Moved, "n9{Tab}10", "not a bench of this season", "{Backspace}2", "moved 10 pots to N2"),
         case(K::Sold, "500", "80", "{Backspace}{Backspace}", "sold 5 pots"),
@@ -62,7 +62,7 @@ fn cases() -> Vec<Case> {
         case(K::FeedCheck, "", "give at least one", "6.1", "at the hose, pH 6.1"),
         case(K::Losses, "0", "1 or more", "{Backspace}2{Tab}rot", "lost 2 pots (rot)"),
         case(K::Counted, "many", "a whole number", "{Backspace}{Backspace}{Backspace}{Backspace}79", "counted 79 pots"),
-        case(K::Grade, "70{Tab}5", "to dump is missing", "2", "graded: 70 to sell, 5 seconds, 2 dumped"),
+        case(K::Grade, "70{Tab}5", "dump is missing", "2", "graded: 70 to sell, 5 seconds, 2 dumped"),
         case(K::Pests, "b{Tab}{Tab}{Tab}2{Tab}90", "days hung is missing", "7", "thrips 90 on 2 cards in 7 days"),
         case(K::Roots, "7", "from 0 to 5", "{Backspace}2{Tab}3{Tab}1", "roots 2 (1 of 3 pots bad)"),
         case(

@@ -45,13 +45,13 @@ fn a_refused_amount_keeps_the_line_and_says_the_range_in_the_units_of_the_site()
     desk.keys("wmc999999999{Enter}");
     assert!(desk.kept.is_empty(), "{:?}", desk.written());
     assert!(desk.text().contains("> 999999999"), "{}", desk.text());
-    assert!(flowed(&desk).contains("! amount a pot: is 999999999; give 0 to 3300 fl oz"), "{}", desk.text());
+    assert!(flowed(&desk).contains("! amount per pot: is 999999999; give 0 to 3300 fl oz"), "{}", desk.text());
     desk.keys("{Esc}mc");
     assert!(desk.text().contains("> 999999999"), "kept when left: {}", desk.text());
 
     let mut desk = metric();
     desk.keys("wmc999999999{Enter}");
-    assert!(flowed(&desk).contains("! amount a pot: is 999999999; give 0 to 100000 mL"), "{}", desk.text());
+    assert!(flowed(&desk).contains("! amount per pot: is 999999999; give 0 to 100000 mL"), "{}", desk.text());
 }
 
 #[test]
@@ -119,7 +119,7 @@ fn lines_of_the_plan_are_checked_by_the_same_rules() {
 fn fields_that_contradict_each_other_are_named_as_the_form_names_them() {
     let mut desk = Desk::new();
     desk.keys("g{Down}{Enter}");
-    let low = "finished, least";
+    let low = "finished ht, min";
     for _ in 0..30 {
         if desk.text().lines().any(|line| line.starts_with('▸') && line.contains(low)) {
             break;
@@ -130,6 +130,6 @@ fn fields_that_contradict_each_other_are_named_as_the_form_names_them() {
     assert!(desk.kept.is_empty(), "{:?}", desk.written());
     assert!(desk.text().contains("> 40 "), "the text stays: {}", desk.text());
     let text = flowed(&desk);
-    assert!(text.contains("! finished, least is more than \"finished, most\"; give that or less"), "{}", desk.text());
+    assert!(text.contains("! finished ht, min is more than \"finished ht, max\"; give that or less"), "{}", desk.text());
     assert!(!text.contains("_cm"), "{}", desk.text());
 }

@@ -174,7 +174,7 @@ fn more_opens_each_further_check() {
     check("wmd200{Space}30{Enter}", &["N1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
     check("wme2{Space}rot{Enter}", &["N1 lost 2 pots (rot)"], "[water _]");
     check("wmg12{Enter}", &["N1 whitefly on 12 of 20 plants"], "[water _]");
-    check("wmg21{Enter}", &[], "! plants with it: is 21, more than inspected (20)");
+    check("wmg21{Enter}", &[], "! plants infested: is 21, more than inspected (20)");
     check("wmm3", &["N1 whitefly on 3 of 20 plants"], "Walk  N1");
 }
 
