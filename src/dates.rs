@@ -40,9 +40,15 @@ pub fn long(day: NaiveDate) -> String {
     format!("{}, {}", weekday(day), day.year())
 }
 
-/// `Aug 31`, or `Aug 31 to Sep 2`.
+/// `Aug 31`, `Oct 8 to 12`, or `Aug 31 to Sep 2`.
 pub fn range(from: NaiveDate, to: NaiveDate) -> String {
-    if from == to { short(from) } else { format!("{} to {}", short(from), short(to)) }
+    if from == to {
+        short(from)
+    } else if (from.year(), from.month()) == (to.year(), to.month()) {
+        format!("{} to {}", short(from), to.day())
+    } else {
+        format!("{} to {}", short(from), short(to))
+    }
 }
 
 /// `19:00`.
@@ -69,7 +75,7 @@ mod tests {
             (short(day), weekday(day), long(day)),
             ("Oct 8".into(), "Thu Oct 8".into(), "Thu Oct 8, 2026".into())
         );
-        assert_eq!((range(day, day), range(day, oct(12))), ("Oct 8".into(), "Oct 8 to Oct 12".into()));
+        assert_eq!((range(day, day), range(day, oct(12))), ("Oct 8".into(), "Oct 8 to 12".into()));
         let at = DateTime::parse_from_rfc3339("2026-10-08T07:05:00-04:00").unwrap();
         assert_eq!(time(&at), "07:05");
     }

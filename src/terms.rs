@@ -41,9 +41,9 @@ terms!(
     /// The fall climate of a site; it decides some last-safe days of growth regulators.
     Region {
         /// Cool nights and little light in fall (the north).
-        Cool = "cool", "cool, dull fall";
+        Cool = "cool", "northern (cool, low light)";
         /// Warm and bright into fall (the south).
-        Warm = "warm", "warm, bright fall";
+        Warm = "warm", "southern (warm, bright)";
     }
 );
 terms!(
@@ -65,7 +65,7 @@ terms!(
         /// Black cloth.
         Blackout = "blackout", "black cloth";
         /// Lights hold it back until a day.
-        Lights = "lights", "lights until a day";
+        Lights = "lights", "lights until a date";
     }
 );
 terms!(
@@ -91,7 +91,7 @@ terms!(
     }
 );
 terms!(
-    /// Signs at the roots or the stem base that point at a disease or a pest.
+    /// Signs at the roots or the stem base that suggest a disease or a pest.
     RootSign {
         /// The outer sleeve of the root slides off, a white thread stays.
         SleeveOff = "sleeve-off", "sleeve slides off";
@@ -114,9 +114,9 @@ terms!(
         Wilted = "wilted", "wilted";
         /// Yellow between the veins.
         BetweenVeins = "between-veins", "yellow between the veins";
-        /// A yellow margin.
+        /// A yellow edge.
         EdgeYellow = "edge-yellow", "leaf margin yellow";
-        /// A brown margin.
+        /// A brown edge.
         EdgeBrown = "edge-brown", "leaf or bract margin burn";
         /// Pale, diffuse spots.
         PaleSpots = "pale-spots", "pale spots";
@@ -128,7 +128,7 @@ terms!(
         Sticky = "sticky", "sticky leaves";
         /// Crinkled young leaves.
         Crinkled = "crinkled", "crinkled leaves";
-        /// One stem far longer than the rest.
+        /// One stem that outgrew the others.
         Stretched = "stretched", "one stem stretched";
         /// Gray fuzz.
         GrayFuzz = "gray-fuzz", "gray fuzz";
@@ -154,7 +154,7 @@ terms!(
     }
 );
 terms!(
-    /// Pests that are scouted.
+    /// Pests that are scouted for.
     PestName {
         /// Whitefly, any stage.
         Whitefly = "whitefly", "whitefly";

@@ -48,7 +48,7 @@ pub(super) fn quantity_in<Q: Quantity>(option: &'static str, typed: &str, bare: 
     parse_in(typed, bare).map_err(refused(option))
 }
 
-/// A plain number, with or without one of the units named: `85`, `85 %`.
+/// A plain number, with or without one of the units named: `85`, `85%`.
 pub(super) fn number(option: &'static str, typed: &str, units: &[&str]) -> Result<f64, CommandError> {
     let text = typed.trim();
     let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '+'))).unwrap_or(text.len());
@@ -56,7 +56,9 @@ pub(super) fn number(option: &'static str, typed: &str, units: &[&str]) -> Resul
     let unit = unit.trim();
     let refuse = |reason: String| CommandError::Typed { option, reason };
     let value: f64 = digits.parse().ok().filter(|v: &f64| v.is_finite()).ok_or_else(|| {
-        let example = units.first().map_or_else(|| "12".to_owned(), |u| format!("12 {u}"));
+        let example = units
+            .first()
+            .map_or_else(|| "12".to_owned(), |u| if *u == "%" { "12%".to_owned() } else { format!("12 {u}") });
         refuse(format!("'{text}' is not a number; type one such as {example}"))
     })?;
     if unit.is_empty() || units.iter().any(|u| u.eq_ignore_ascii_case(unit)) {
@@ -96,10 +98,7 @@ mod tests {
             say(number("--humidity", "85 grains", &["%"])),
             "--humidity: unknown unit 'grains'; it may be typed in %"
         );
-        assert_eq!(
-            say(number("--humidity", "wet", &["%"])),
-            "--humidity: 'wet' is not a number; type one such as 12 %"
-        );
+        assert_eq!(say(number("--humidity", "wet", &["%"])), "--humidity: 'wet' is not a number; type one such as 12%");
         assert_eq!(say(number("--pots", "12 in", &[])), "--pots: 'in' is one too many; it is a number without a unit");
         let wrong = quantity::<Length>("--centers", "12 lb", System::Us).unwrap_err();
         assert_eq!(wrong.to_string(), "--centers: unknown unit 'lb'; a length may be typed in cm, in, mm, m, ft");

@@ -93,7 +93,7 @@ pub fn mean_saturation_vapor_pressure(highest: Temperature, lowest: Temperature)
 /// What the air still takes up, kPa (vapor pressure deficit): saturation less what it holds (FAO-56 equations 11 and 14).
 ///
 /// # Errors
-/// [`CropError::Impossible`] outside [`AIR_C`] or for a humidity outside 0 to 100 %.
+/// [`CropError::Impossible`] outside [`AIR_C`] or for a humidity outside 0 to 100%.
 pub fn vapor_pressure_deficit(temperature: Temperature, humidity_percent: f64) -> Result<f64, CropError> {
     let (c, rh) = (air("air temperature", temperature)?, humidity(humidity_percent)?);
     Ok(saturation(c) * (1.0 - rh / 100.0))
@@ -117,7 +117,7 @@ pub fn leaf_vapor_pressure_deficit(
 /// The temperature at which this air makes dew: FAO-56 equation 11 solved for temperature.
 ///
 /// # Errors
-/// [`CropError::Impossible`] outside [`AIR_C`], or for a humidity outside 1 to 100 % (drier air has no dew point to speak
+/// [`CropError::Impossible`] outside [`AIR_C`], or for a humidity outside 1 to 100% (drier air has no dew point to speak
 /// of).
 pub fn dew_point(temperature: Temperature, humidity_percent: f64) -> Result<Temperature, CropError> {
     let c = air("air temperature", temperature)?;
@@ -145,7 +145,7 @@ pub fn daily_light(light: Irradiance, lit_hours: f64) -> Result<f64, CropError> 
 /// Daily light integral, mol/m2/d, from a day's global radiation outside, MJ/m2, and the share the roof lets through (0-1).
 ///
 /// Sources differ, so it is a range: 1.961 mol a MJ (7.058 mol a kWh; Logan, Sams and Faust 2016), 2.06 and 2.29 (45 and
-/// 50 % of the energy as plant light, × 4.57; Thimijan and Heins 1983). The middle one is the one to plan by (house rule).
+/// 50% of the energy as plant light, × 4.57; Thimijan and Heins 1983). The middle one is the one to plan by (house rule).
 ///
 /// # Errors
 /// [`CropError::Impossible`] for radiation outside 0 to 50 MJ/m2 (house rule; no place on earth gets more in a day) or a

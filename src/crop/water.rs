@@ -24,7 +24,7 @@ pub struct WaterLeft {
     pub past_wilt: bool,
 }
 
-/// What is left in a pot: weight after soaking and full drainage, weight at first wilt, weight now.
+/// What is left in a pot, from three weights: drained after a soak, at first wilt, and now.
 ///
 /// Method: UC ANR, "When to irrigate containers" (available water = drained-full less first wilt; several
 /// representative plants); Dumroese and others 2015. No trigger weight for poinsettia was found in print: the grower
@@ -73,11 +73,11 @@ pub fn trigger_weight(full: Mass, wilt: Mass, share: f64) -> Result<Mass, CropEr
 /// [`CropError::Impossible`] for a use under 1 mL a day or numbers that cannot be.
 pub fn days_to_trigger(above: Volume, per_day: Volume) -> Result<f64, CropError> {
     let above = within("water above the trigger", above.ml(), -MOST_G, MOST_G, "mL")?;
-    let per_day = within("water use", per_day.ml(), 1.0, MOST_G, "mL a day")?;
+    let per_day = within("water use", per_day.ml(), 1.0, MOST_G, "mL per day")?;
     Ok(above.max(0.0) / per_day)
 }
 
-/// Measured use, (weeks after planting, mL a pot and day).
+/// Measured use, (weeks after planting, mL per pot per day).
 ///
 /// Source: Pacheco-Hernandez and others 2014, weighed 15-cm pots, August to November, central Mexico. Straight lines
 /// between are ours.

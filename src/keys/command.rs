@@ -9,7 +9,7 @@ pub enum Command {
     Redraw,
     /// Suspend the program.
     Suspend,
-    /// Quit.
+    /// Leave the program.
     Quit,
     /// Back one level; keeps what was typed.
     Back,
@@ -49,7 +49,7 @@ pub enum Command {
     BenchBefore,
     /// To the bench after.
     BenchAfter,
-    /// Select, save, open: what Enter does.
+    /// Take, save, open: what Enter does.
     Accept,
     /// Start the walk at the first bench not walked.
     Walk,
@@ -57,13 +57,13 @@ pub enum Command {
     WalkHere,
     /// A score.
     Digit(u8),
-    /// Log that the bench was watered.
+    /// Written down: watered.
     Watered,
-    /// Skip this check.
+    /// Pass this check over.
     Skip,
     /// Back to the check before.
     CheckBefore,
-    /// Void the last entry.
+    /// Strike out the last entry.
     Undo,
     /// Write a note.
     Note,
@@ -71,15 +71,15 @@ pub enum Command {
     Leaves,
     /// More checks and work.
     More,
-    /// Log work, or an observation, by a form.
+    /// Write down work done, or what was seen, by a form.
     Add,
     /// Select the bench under the cursor, or deselect it.
     Mark,
-    /// Open the form that answers the selected problem.
+    /// Open the form that answers the chosen trouble.
     Answer,
-    /// Postpone the selected problem.
+    /// Put the chosen trouble off.
     PutOff,
-    /// The log of a bench, to void an entry.
+    /// The list of what was written, to strike something out.
     Strikes,
     /// To the next field.
     FieldAfter,
@@ -105,15 +105,15 @@ pub enum Command {
     NewLot,
     /// Benches in a row by form.
     NewBenches,
-    /// Place a lot on benches.
+    /// Set a lot down on benches.
     SetDown,
-    /// Pots committed for a date.
+    /// Pots promised for a day.
     NewOrder,
-    /// Change the selected line of the plan.
+    /// Change the marked line of the plan.
     Change,
     /// Move pots to another bench.
     MovePots,
-    /// Log that pots were spaced.
+    /// Write down that pots were spaced.
     SpacePots,
 }
 

@@ -9,7 +9,7 @@ use toml::de::DeValue;
 /// Which shape the target height curve has.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub enum CurveChoice {
-    /// K 10, x1 0.25, x2 0.80, Kp 8 (house rule, bracketed by published readings).
+    /// K 10, x1 0.25, x2 0.80, Kp 8 (house rule, between published readings).
     #[default]
     Late,
     /// K 12.74, x1 0.2293, x2 0.4515, Kp 4.79 (fit to a published teaching data set).
@@ -22,8 +22,8 @@ limits! {
     /// What is chosen rather than measured.
     Choices = choices {
         choice curve: CurveChoice, "The shape of the target height curve",
-            "late is a house rule, bracketed by published readings; early is a fit to a published teaching data set";
-        choice night: NightConvention, "What counts as night when the start of short days is reckoned",
+            "late is Benchwalk's rule of thumb, between published readings; early is a fit to a published teaching data set";
+        choice night: NightConvention, "What counts as night when the start of short days is worked out",
             "published dates of initiation fit 11 h 40 min with sunset to sunrise; sources disagree by up to four weeks";
     }
 }

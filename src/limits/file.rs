@@ -151,8 +151,9 @@ impl Lines {
 /// The defaults as a file to keep and change: every number with its meaning, unit, range and basis.
 pub fn commented() -> String {
     let mut out = String::from(
-        "# Benchwalk limits: the numbers the rules go by. Take the # off a line to change it; lines left as they are follow\n\
-         # the program's defaults. Kept as limits.toml in the config folder, or named with --limits FILE.\n",
+        "# Benchwalk limits: the numbers behind the rules. Uncomment a line to change it; other lines keep the defaults.\n\
+         # Each value is in the unit named above it, at every site: the file is metric, as the names of its lines say.\n\
+         # Kept as limits.toml in the config folder, or named with --limits FILE.\n",
     );
     let mut group = "";
     for row in Limits::rows() {

@@ -2,16 +2,17 @@
 
 use super::table::{Basis, limits};
 
-const MSU: Basis = Basis::Published("Michigan State: some plants sense under 1 foot-candle (about 11 lux)");
+const MSU: Basis = Basis::Published("Michigan State: some plants respond below 1 foot-candle (about 11 lux)");
 const TEXAS: Basis = Basis::Published("Texas A&M: under 2 foot-candles (about 20 lux) cancels the night");
 const SIX_WEEKS: Basis = Basis::Published("Kansas State: the first six weeks of short days decide");
 const HEAT: Basis = Basis::Published(
-    "R. Kobayashi, poinsettia flower initiation: a mean over 79 °F (26 °C) delays; nights and days are a house rule",
+    "R. Kobayashi, poinsettia flower initiation: a mean over 79 °F (26 °C) delays; nights and days are Benchwalk's rule of thumb",
 );
 const CHILL: Basis = Basis::Published("UMass, Purdue 2012 and Delaware: harm under 50 °F (10 °C)");
-const COOL: Basis = Basis::Published("Clemson 2011: 15.5 °C from first color leaves bracts under market size");
-const GRAY: Basis =
-    Basis::Published("University of Georgia 2023: gray mold explosive over 85 % humidity; the hours are a house rule");
+const COOL: Basis = Basis::Published("Clemson 2011: 60 °F (15.5 °C) from first color leaves bracts under market size");
+const GRAY: Basis = Basis::Published(
+    "University of Georgia 2023: gray mold spreads fast above 85% humidity; the hours are Benchwalk's rule of thumb",
+);
 
 limits!(
     /// Night light, color and climate.
@@ -20,20 +21,20 @@ limits!(
         lux_harm: f64 = 20.0, 0..1000, "lux", TEXAS, "night light over this: urgent at first, then act";
         dark_after_min: i64 = 60, 0..240, "minutes", Basis::HouseRule, "a reading counts as night this long after sunset and before sunrise";
         first_weeks: i64 = 42, 0..120, "days of short days", SIX_WEEKS, "the nights that decide";
-        reading_days: i64 = 14, 1..60, "days", Basis::HouseRule, "how long a light reading, a missed night or a bract stage speaks";
-        stage_late: i64 = 10, 1..60, "days", Basis::HouseRule, "a bract stage this late is told";
-        ahead_days: i64 = 21, 1..90, "days before the sale", Basis::HouseRule, "full color earlier than this is told";
+        reading_days: i64 = 14, 1..60, "days", Basis::HouseRule, "how long a light reading, a missed night or a bract stage counts";
+        stage_late: i64 = 10, 1..60, "days", Basis::HouseRule, "warn when a stage is this late";
+        ahead_days: i64 = 21, 1..90, "days before the sale", Basis::HouseRule, "warn when full color comes earlier than this";
         forecast_days: u32 = 7, 1..60, "days", Basis::HouseRule, "days with temperatures before they move the color forecast";
         heat_days: i64 = 28, 1..90, "days of short days", Basis::HouseRule, "heat delays in these first days";
-        heat_night_c: f64 = 24.0, 10..40, "°C", HEAT, "nights from this on delay";
+        heat_night_c: f64 = 24.0, 10..40, "°C", HEAT, "nights at or above this delay";
         heat_nights: u32 = 3, 1..28, "days", Basis::HouseRule, "on this many days";
-        heat_mean_c: f64 = 26.0, 10..40, "°C", HEAT, "or one 24-hour mean from this on";
+        heat_mean_c: f64 = 26.0, 10..40, "°C", HEAT, "or one 24-hour mean at or above this";
         warm_night_c: f64 = 22.0, 10..40, "°C", HEAT, "nights over this: watch";
         cold_night_c: f64 = 10.0, 0..20, "°C", CHILL, "a night under this: urgent";
         cool_mean_c: f64 = 16.0, 5..25, "°C", COOL, "24-hour means under this from first color on: watch";
         cool_means: u32 = 3, 1..28, "days", Basis::HouseRule, "on this many days";
-        climate_days: i64 = 3, 1..14, "days", Basis::HouseRule, "how long a climate reading speaks";
-        damp_percent: f64 = 85.0, 50..100, "% humidity", GRAY, "air over this after damp_hour invites gray mold";
+        climate_days: i64 = 3, 1..14, "days", Basis::HouseRule, "how long a climate reading counts";
+        damp_percent: f64 = 85.0, 50..100, "% humidity", GRAY, "humidity above this after damp_hour favors gray mold";
         damp_hour: u32 = 10, 0..23, "hour of the day", Basis::HouseRule, "humidity is read after this hour";
         damp_days: u32 = 2, 1..3, "of three days", Basis::HouseRule, "on this many of three days";
     }

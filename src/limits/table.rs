@@ -10,7 +10,7 @@ pub enum Basis {
     Published(&'static str),
     /// Common practice, no source.
     CommonPractice,
-    /// House rule: no published figure was found.
+    /// House rule, shown as Benchwalk's rule of thumb: no published figure was found.
     HouseRule,
     /// From memory, not looked up.
     FromMemory,
@@ -21,8 +21,8 @@ impl std::fmt::Display for Basis {
         match self {
             Self::Published(source) => write!(f, "published: {source}"),
             Self::CommonPractice => f.write_str("common practice, no source"),
-            Self::HouseRule => f.write_str("house rule"),
-            Self::FromMemory => f.write_str("from memory"),
+            Self::HouseRule => f.write_str("Benchwalk's rule of thumb"),
+            Self::FromMemory => f.write_str("from memory, unverified"),
         }
     }
 }

@@ -4,15 +4,15 @@ use super::table::{Basis, limits};
 
 const WATER_USE: Basis = Basis::HouseRule;
 const ROOTS_LATE: Basis = Basis::Published(
-    "UMass Extension, Pythium update, 13 Nov 2015 (roots need time to regrow); the days are a house rule",
+    "UMass Extension, Pythium update, Nov. 13, 2015 (new roots take time); the days are Benchwalk's rule of thumb",
 );
 
 limits!(
     /// Water and roots.
     Water = water {
-        wet_from: u8 = 4, 2..5, "water level 1-5", Basis::CommonPractice, "a reading from this level on counts as wet: dry down between waterings";
+        wet_from: u8 = 4, 2..5, "water level 1-5", Basis::CommonPractice, "readings at or above this level count as wet: dry down between waterings";
         dry_at: u8 = 1, 1..2, "water level 1-5", Basis::CommonPractice, "a reading at or under this level counts as too dry";
-        readings: u32 = 3, 2..10, "readings", Basis::HouseRule, "wet readings in a run before staying-wet speaks";
+        readings: u32 = 3, 2..10, "readings", Basis::HouseRule, "wet readings in a row before the warning staying-wet";
         young_until: i64 = 14, 0..60, "days after planting", WATER_USE, "last day of the first, slow-drying phase";
         rooting_until: i64 = 35, 1..90, "days after planting", WATER_USE, "last day of the second phase";
         young_watch: i64 = 8, 2..30, "days wet", WATER_USE, "staying-wet: watch in the first phase";
@@ -21,27 +21,27 @@ limits!(
         rooting_act: i64 = 7, 2..30, "days wet", WATER_USE, "staying-wet: act in the second phase";
         grown_watch: i64 = 3, 2..30, "days wet", WATER_USE, "staying-wet: watch after that";
         grown_act: i64 = 5, 2..30, "days wet", WATER_USE, "staying-wet: act after that";
-        wide_rim_cm: f64 = 19.0, 5..60, "cm", Basis::HouseRule, "rims from this diameter on hold water longer";
-        wide_rim_extra: i64 = 1, 0..10, "days", Basis::HouseRule, "days more for such rims";
-        dull_extra: i64 = 2, 0..10, "days", Basis::HouseRule, "days more in a house marked dull";
-        second_sign_days: i64 = 7, 1..30, "days", Basis::HouseRule, "a second sign (leaves, gnats, roots) within this time makes a wet run act";
-        drench_ml: f64 = 150.0, 10..2000, "mL a pot", Basis::HouseRule, "a drench of this much or more counts as a watering";
+        wide_rim_cm: f64 = 19.0, 5..60, "cm", Basis::HouseRule, "pots of this diameter or wider hold water longer";
+        wide_rim_extra: i64 = 1, 0..10, "days", Basis::HouseRule, "extra days for pots this wide";
+        dull_extra: i64 = 2, 0..10, "days", Basis::HouseRule, "extra days in a low-light house";
+        second_sign_days: i64 = 7, 1..30, "days", Basis::HouseRule, "a second sign (leaves, gnats, roots) within this time raises a wet run to act";
+        drench_ml: f64 = 150.0, 10..2000, "mL per pot", Basis::HouseRule, "a drench of this much or more counts as a watering";
         watered_wet_days: i64 = 14, 2..60, "days", Basis::HouseRule, "watered-wet: twice within this time";
         young_plug_until: i64 = 10, 0..30, "days after planting", Basis::CommonPractice, "wilting in wet mix up to this day may be a dry plug";
         base_soaked_h: f64 = 18.0, 1..72, "hours", Basis::HouseRule, "a base still at 5 this long after the last watering is soaked (interview with a grower educator, 2019, says only 'several hours')";
         roots_watch: u8 = 2, 1..5, "root score 0-5", Basis::HouseRule, "roots-browning: act from this score";
-        roots_failing: u8 = 3, 1..5, "root score 0-5", Basis::Published("NC State trials (tops hide root death); the score is our class"), "roots-failing from this score";
+        roots_failing: u8 = 3, 1..5, "root score 0-5", Basis::Published("NC State trials (roots can die while tops look sound); the score is Benchwalk's"), "roots-failing from this score";
         regrow_days: i64 = 21, 1..90, "days before the sale", ROOTS_LATE, "under this, roots will hardly recover before the sale";
-        roots_first: i64 = 10, 1..60, "days after planting", Basis::HouseRule, "first look at the roots due";
+        roots_first: i64 = 10, 1..60, "days after planting", Basis::HouseRule, "first root check due";
         roots_every: i64 = 7, 1..60, "days", Basis::HouseRule, "roots and the water at the base are due this often";
         roots_unchecked_watch: i64 = 14, 1..90, "days", Basis::HouseRule, "roots-unchecked: watch";
         roots_unchecked_act: i64 = 21, 1..90, "days", Basis::HouseRule, "roots-unchecked: act";
         roots_late_watch: i64 = 14, 1..90, "days", Basis::HouseRule, "roots-unchecked from color on: watch";
         roots_late_act: i64 = 28, 1..90, "days", Basis::HouseRule, "roots-unchecked from color on: act";
-        losses: u32 = 2, 1..1000, "pots", Basis::HouseRule, "losses-rising: pots lost to rot, wilt or an unsaid cause";
+        losses: u32 = 2, 1..1000, "pots", Basis::HouseRule, "losses-rising: pots lost to rot, wilt or with no cause given";
         losses_days: i64 = 7, 1..60, "days", Basis::HouseRule, "losses-rising: within this time";
-        reading_days: i64 = 2, 1..14, "days", Basis::HouseRule, "how long a water reading speaks";
-        leaves_days: i64 = 7, 1..30, "days", Basis::HouseRule, "how long leaf signs speak, unless a later look is without them";
-        roots_days: i64 = 21, 1..60, "days", Basis::HouseRule, "how long a root score speaks, unless a later check replaces it";
+        reading_days: i64 = 2, 1..14, "days", Basis::HouseRule, "how long a water reading counts";
+        leaves_days: i64 = 7, 1..30, "days", Basis::HouseRule, "how long leaf symptoms count, unless a later check is without them";
+        roots_days: i64 = 21, 1..60, "days", Basis::HouseRule, "how long a root score counts, unless a later check replaces it";
     }
 );

@@ -25,13 +25,13 @@ pub struct Chart {
 pub struct FeedRequest {
     /// N, P2O5, K2O of the bag, percent.
     pub analysis: [f64; 3],
-    /// How strong the feed is to be, of N.
+    /// The target ppm of N.
     pub n: Concentration,
     /// Tank or stock.
     pub into: Into,
     /// The step of the scale.
     pub scale: Mass,
-    /// What a pot gets.
+    /// The volume per pot.
     pub per_pot: Option<Volume>,
     /// The bag's chart.
     pub chart: Option<Chart>,
@@ -50,7 +50,7 @@ pub struct FeedAnswer {
     pub carries: Elements,
     /// The EC the feed should have, and the verdict on its reading.
     pub check: Option<(Conductivity, Option<InjectorCheck>)>,
-    /// What a pot gets of N, mg.
+    /// N per pot, mg.
     pub mg_per_pot: Option<f64>,
     /// Pairs of the tank that must not share it.
     pub clashes: Vec<Apart>,
@@ -82,7 +82,7 @@ impl FeedRequest {
         let analysis = Analysis::new(n, p2o5, k2o).map_err(refuse(MixField::Analysis))?;
         let share = Fraction::from_percent(n).map_err(refuse(MixField::Analysis))?;
         if self.n.ppm() <= 0.0 {
-            return Err(refuse(MixField::Ppm)("0 ppm is plain water; type how strong the feed is to be"));
+            return Err(refuse(MixField::Ppm)("0 ppm is plain water; type the target ppm"));
         }
         let weighing = Weighing::of(self.n, share, self.into, self.scale)?;
         let carries = analysis.at_n(self.n).map_err(refuse(MixField::Ppm))?;

@@ -1,4 +1,4 @@
-//! A growth regulator, or a tank of several: amounts, dose a pot, usual range, last safe days, cautions.
+//! A growth regulator, or a tank of several: amounts, dose per pot, usual range, last safe days, cautions.
 
 use super::cautions::of_growth_regulator;
 use super::{MixField, MixRefusal, Solution, refuse};
@@ -23,7 +23,7 @@ pub struct LotDates {
 }
 
 impl LotDates {
-    /// The last safe day of an ingredient put on in a way, where the autumn is like this; `on` is the day of the work.
+    /// The last safe day of an ingredient applied by a method, where the fall is like this; `on` is the day of the work.
     pub fn last_day(
         &self,
         (ingredient, method): (Ingredient, Method),
@@ -38,7 +38,7 @@ impl LotDates {
 /// What is asked.
 #[derive(Debug, Clone)]
 pub struct GrowthRegulatorRequest {
-    /// How it is put on.
+    /// How it is applied.
     pub method: Method,
     /// The solution.
     pub solution: Solution,
@@ -48,7 +48,7 @@ pub struct GrowthRegulatorRequest {
     pub measured: bool,
     /// The lots, for the last safe day.
     pub lots: Vec<LotDates>,
-    /// What the autumn is like.
+    /// What the fall is like.
     pub region: Region,
     /// The rules of the last safe day.
     pub rules: CutoffDays,
@@ -61,7 +61,7 @@ pub struct GrowthRegulatorRequest {
 /// The request and its answer.
 #[derive(Debug, Clone)]
 pub struct GrowthRegulatorAnswer {
-    /// How it is put on.
+    /// How it is applied.
     pub method: Method,
     /// The solution.
     pub solution: Solution,

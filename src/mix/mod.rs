@@ -92,7 +92,7 @@ pub enum MixField {
     Rate,
     /// The number of pots.
     Pots,
-    /// What a pot gets.
+    /// The volume per pot.
     PerPot,
     /// The share of the element in a bag.
     Percent,
@@ -112,7 +112,7 @@ pub enum MixField {
     WaterEc,
     /// The EC of the feed.
     FeedEc,
-    /// Fertilizer a pot.
+    /// Fertilizer per pot.
     Grams,
 }
 

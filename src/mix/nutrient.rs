@@ -30,7 +30,7 @@ pub struct NutrientRequest {
     pub first: Volume,
     /// The step that solution is measured with.
     pub measure: Volume,
-    /// What a pot gets.
+    /// The volume per pot.
     pub per_pot: Option<Volume>,
     /// What else goes into the tank.
     pub beside: Vec<(&'static str, Carries)>,
@@ -45,9 +45,9 @@ pub struct NutrientAnswer {
     pub weighing: Weighing,
     /// The two steps of a weight that is too small, or why there are none.
     pub steps: Option<Result<TwoStep, String>>,
-    /// What a pot gets of the element, mg.
+    /// The element per pot, mg.
     pub mg_per_pot: Option<f64>,
-    /// The strength is more than half again above every rate in print for this way of giving it.
+    /// The strength is more than 1.5 times every published rate for this method.
     pub too_strong: bool,
     /// What of the tank does not go together.
     pub clashes: Vec<Apart>,
@@ -72,7 +72,7 @@ impl NutrientRequest {
     /// [`MixRefusal`] for a strength or volume that cannot be.
     pub fn calculate(self) -> Result<NutrientAnswer, MixRefusal> {
         if self.ppm.ppm() <= 0.0 {
-            return Err(refuse(MixField::Ppm)("0 ppm needs nothing; type how strong it is to be"));
+            return Err(refuse(MixField::Ppm)("0 ppm needs nothing; type the target ppm"));
         }
         let share = self.share.unwrap_or_else(|| self.material.fraction());
         let weighing = Weighing::of(self.ppm, share, self.into, self.scale)?;

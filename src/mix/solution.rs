@@ -13,11 +13,11 @@ pub struct Solution {
     pub area: Option<(Area, SprayRate)>,
     /// Number of pots treated.
     pub pots: Option<u32>,
-    /// What a pot gets.
+    /// The volume per pot.
     pub per_pot: Option<Volume>,
     /// The rim of the pot.
     pub rim: Option<Length>,
-    /// The volume a pot was not typed but is the usual one for its rim.
+    /// The volume per pot was not typed but is the usual one for the pot diameter.
     pub usual_per_pot: bool,
 }
 
@@ -32,14 +32,14 @@ impl Solution {
         Ok(Self { volume, area: Some((area, rate)), pots, ..Self::default() })
     }
 
-    /// For pots; without a volume a pot at the usual one for the rim. `reserve` is made over and above, as a share.
+    /// For pots; without a volume per pot at the usual one for the pot diameter. `reserve` is made on top, as a share.
     ///
     /// # Errors
-    /// [`MixRefusal`] where no volume a pot is known, and for numbers that cannot be.
+    /// [`MixRefusal`] where no volume per pot is known, and for numbers that cannot be.
     pub fn drench(pots: u32, per_pot: Option<Volume>, rim: Option<Length>, reserve: f64) -> Result<Self, MixRefusal> {
         let usual_per_pot = per_pot.is_none();
         let Some(per_pot) = per_pot.or(rim.and_then(usual_drench)) else {
-            let reason = "how much does a pot get? No usual drench is known for this pot; give it";
+            let reason = "no usual drench is known for this pot; give the volume per pot";
             return Err(refuse(MixField::PerPot)(reason));
         };
         let asked = if pots == 0 { MixField::Pots } else { MixField::PerPot };
@@ -50,7 +50,7 @@ impl Solution {
     /// A volume that is known.
     ///
     /// # Errors
-    /// [`MixRefusal`] for a volume a pot that cannot be.
+    /// [`MixRefusal`] for a volume per pot that cannot be.
     pub fn whole(volume: Volume, per_pot: Option<Volume>, rim: Option<Length>) -> Result<Self, MixRefusal> {
         let usual = rim.and_then(usual_drench);
         let usual_per_pot = per_pot.is_none() && usual.is_some();
@@ -66,7 +66,7 @@ impl Solution {
 /// [`MixRefusal`] with what would be right.
 pub fn rate(typed: &str, system: System) -> Result<SprayRate, MixRefusal> {
     let Some((volume, area)) = typed.split_once('/') else {
-        return Err(refuse(MixField::Rate)("type a volume on an area, such as 2qt/100ft2 or 0.2L/m2"));
+        return Err(refuse(MixField::Rate)("type a volume per area, such as 2qt/100ft2 or 0.2L/m2"));
     };
     // 'L/m2' is on one m2.
     let area = area.trim();

@@ -1,4 +1,4 @@
-//! Slow-release topdress: what the pots need in all, and the nitrogen it brings.
+//! Slow-release topdress: what the pots need together, and the nitrogen it brings.
 
 use super::cautions::{Work, cautions};
 use super::{MixField, MixRefusal, refuse};
@@ -9,7 +9,7 @@ use crate::units::Mass;
 /// The request.
 #[derive(Debug, Clone, Copy)]
 pub struct TopdressRequest {
-    /// Fertilizer a pot.
+    /// Fertilizer per pot.
     pub per_pot: Mass,
     /// Pots.
     pub pots: u32,
@@ -39,10 +39,10 @@ impl TopdressRequest {
     /// [`MixRefusal`] for a weight or a number of pots that cannot be.
     pub fn calculate(self) -> Result<TopdressAnswer, MixRefusal> {
         if self.per_pot.g() <= 0.0 {
-            return Err(refuse(MixField::Grams)("0 g is nothing; type what a pot is to get"));
+            return Err(refuse(MixField::Grams)("0 g is nothing; type the grams per pot"));
         }
         if self.pots == 0 {
-            return Err(refuse(MixField::Pots)("0 pots; type how many there are"));
+            return Err(refuse(MixField::Pots)("0 pots; type the number of pots"));
         }
         // The total weight does not depend on the nitrogen, so any share serves where none is known.
         let nitrogen =

@@ -77,7 +77,7 @@ fn liters(volume: Volume) -> f64 {
     volume.ml() / 1000.0
 }
 
-/// What a pot gets of an element, mg, from the ppm and the volume a pot.
+/// An element per pot, mg, from the ppm and the volume per pot.
 pub(super) fn mg_per_pot(target: Concentration, per_pot: Option<Volume>) -> Result<Option<f64>, MixRefusal> {
     let Some(per_pot) = per_pot else { return Ok(None) };
     let dose = dose_per_pot(target, per_pot).map_err(refuse(MixField::PerPot))?;

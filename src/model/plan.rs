@@ -15,11 +15,11 @@ pub enum PlanAsk {
     Benches,
     /// A change of a bench, by its code.
     Bench(String),
-    /// A lot placed on benches.
+    /// A lot set down on benches.
     SetDown,
     /// A change of a placement, by bench and day.
     Placement(String, NaiveDate),
-    /// Pots committed.
+    /// Pots promised.
     NewOrder,
     /// A change of an order, by lot and day.
     Order(String, NaiveDate),

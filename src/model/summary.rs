@@ -85,7 +85,7 @@ impl Summary {
         }
     }
 
-    /// Highest severity among warnings that are not postponed.
+    /// Highest severity among warnings that are not put off.
     pub fn worst(&self) -> Option<Severity> {
         self.warnings.iter().filter(|w| w.put_off_until.is_none()).map(|w| w.level).max()
     }

@@ -2,7 +2,8 @@
 
 use crate::dates;
 use crate::record::{Application, ClimateLog, Entry, Kind, PestCount, Term};
-use crate::units::{Length, Mass, Quantity, System, Temperature, Volume, plain};
+use crate::units::{Illuminance, Length, Mass, Quantity, System, Temperature, Volume, plain};
+use crate::warnings::WarningName;
 
 /// Kind, values and note in one line: `water 4, base 5 · note`.
 pub fn line(entry: &Entry, system: System) -> String {
@@ -34,7 +35,7 @@ fn finding(kind: &Kind, system: System) -> Option<String> {
         Kind::Bracts { stage } => format!("bracts {stage}"),
         Kind::Height { cm } => format!("height {}", heights(cm, system)),
         Kind::Leaves { signs, plant_part } if signs.is_empty() => {
-            format!("leaves: nothing seen{}", opt(*plant_part, |w| format!(" on {}", w.text())))
+            format!("leaves: no symptoms{}", opt(*plant_part, |w| format!(" on {}", w.text())))
         }
         Kind::Leaves { signs, plant_part } => {
             let signs = signs.iter().map(|s| s.text()).collect::<Vec<_>>().join(", ");
@@ -59,15 +60,15 @@ fn finding(kind: &Kind, system: System) -> Option<String> {
             "climate{}{}{}{}",
             opt(*day_c, |v| format!(", day {}", degrees(v, system))),
             opt(*night_c, |v| format!(", night {}", degrees(v, system))),
-            opt(*humidity_percent, |v| format!(", humidity {v:.0} %")),
+            opt(*humidity_percent, |v| format!(", humidity {v:.0}%")),
             logged(log, system)
         ),
-        Kind::NightLight { lux } => format!("night light {} lux", plain(*lux)),
+        Kind::NightLight { lux } => format!("night light {}", Illuminance::from_lux(*lux).show(system)),
         Kind::Losses { pots, cause } => {
             format!("lost {}{}", pots_text(*pots), opt(cause.as_deref(), |c| format!(" ({c})")))
         }
         Kind::Counted { pots } => format!("counted {}", pots_text(*pots)),
-        Kind::Grade { sell, second, dump } => format!("graded: {sell} to sell, {second} seconds, {dump} dumped"),
+        Kind::Grade { sell, second, dump } => format!("graded: {sell} salable, {second} seconds, {dump} dumped"),
         Kind::Note {} => "note".to_owned(),
         _ => return None,
     })
@@ -84,9 +85,9 @@ fn work(kind: &Kind, system: System) -> String {
             each(*ml_per_pot, system)
         ),
         Kind::Topdressed { g_per_pot, n_percent } => format!(
-            "topdressed {} a pot{}",
+            "topdressed {} per pot{}",
             Mass::from_g(*g_per_pot).show(system),
-            opt(*n_percent, |n| format!(", {} % N", plain(n)))
+            opt(*n_percent, |n| format!(", {}% N", plain(n)))
         ),
         Kind::Nutrient { material, ppm, how, ml_per_pot } => {
             format!("{} {} at {} ppm{}", material.text(), how.text(), plain(*ppm), each(*ml_per_pot, system))
@@ -108,14 +109,16 @@ fn work(kind: &Kind, system: System) -> String {
             format!("night of {} {}", dates::short(*night), if *covered { "covered" } else { "not covered" })
         }
         Kind::Lights { night, on } => {
-            format!("lamps {} on the night of {}", if *on { "on" } else { "off" }, dates::short(*night))
+            format!("lights {} on the night of {}", if *on { "on" } else { "off" }, dates::short(*night))
         }
         Kind::Spaced { centers_cm } => format!("spaced to {} centers", Length::from_cm(*centers_cm).show(system)),
         Kind::Moved { to, pots } => format!("moved {} to {to}", pots_text(*pots)),
         Kind::Sold { pots } => format!("sold {}", pots_text(*pots)),
-        Kind::PutOff { warning, until, why } => format!("put off {warning} until {}: {why}", dates::short(*until)),
+        Kind::PutOff { warning, until, why } => {
+            format!("postponed {} until {}: {why}", title(warning), dates::short(*until))
+        }
         Kind::Strike { why, reopen, .. } => {
-            format!("struck out an entry: {why}{}", if *reopen { " (reopens)" } else { "" })
+            format!("voided an entry: {why}{}", if *reopen { " (reopens)" } else { "" })
         }
         // Findings are read above; named one by one, so that a new kind without its words does not compile.
         Kind::Water { .. }
@@ -146,8 +149,8 @@ fn list(words: impl Iterator<Item = &'static str>) -> String {
 fn each(ml: Option<f64>, system: System) -> String {
     // A pot's share of a drench reads in fl oz or mL, whatever the system calls large volumes in.
     opt(ml, |v| match system {
-        System::Us => format!(", {} fl oz a pot", plain(Volume::from_ml(v).in_unit("fl oz").unwrap_or(v))),
-        System::Metric => format!(", {} mL a pot", plain(v)),
+        System::Us => format!(", {} fl oz per pot", plain(Volume::from_ml(v).in_unit("fl oz").unwrap_or(v))),
+        System::Metric => format!(", {} mL per pot", plain(v)),
     })
 }
 
@@ -166,8 +169,13 @@ fn pests(count: &PestCount) -> String {
     match count {
         PestCount::Plants { inspected, infested } => format!("on {infested} of {inspected} plants"),
         PestCount::Cards { cards, count, days } => format!("{count} on {cards} cards in {days} days"),
-        PestCount::Wedge { larvae } => format!("{} larvae a wedge", plain(*larvae)),
+        PestCount::Wedge { larvae } => format!("{} larvae per wedge", plain(*larvae)),
     }
+}
+
+/// The title of the warning with this code; the code itself where no warning has it.
+fn title(code: &str) -> String {
+    WarningName::from_code(code).map_or_else(|| code.to_owned(), |name| name.title().to_owned())
 }
 
 /// Product, rate and what was used of it.
@@ -176,12 +184,12 @@ fn label(product: Option<&str>, rate: Option<&str>, application: &Application) -
     if said.is_empty() { String::new() } else { format!(" ({})", said.join(", ")) }
 }
 
-/// What a logger gives of a day beside the means.
+/// What a data logger gives for a day besides the means.
 fn logged(log: &ClimateLog, system: System) -> String {
     [
         opt(log.low_c, |v| format!(", low {}", degrees(v, system))),
         opt(log.high_c, |v| format!(", high {}", degrees(v, system))),
-        opt(log.humid_hours.zip(log.humid_over), |(h, over)| format!(", {} h over {over:.0} %", plain(h))),
+        opt(log.humid_hours.zip(log.humid_over), |(h, over)| format!(", {} h over {over:.0}%", plain(h))),
         opt(log.vpd_kpa, |v| format!(", VPD {v:.2} kPa")),
         opt(log.light_mol, |v| format!(", light {v:.1} mol/m2")),
     ]

@@ -16,13 +16,13 @@ pub fn said(lines: &[Line]) -> String {
         (Line::Bench(a), Line::Bench(b)) => {
             format!("{} {}", if one { "bench" } else { "benches" }, from_to(&a.bench, &b.bench))
         }
-        (Line::Placement(a), _) if a.pots == 0 => format!("what was set down on {} is taken back", a.bench),
+        (Line::Placement(a), _) if a.pots == 0 => format!("placement on {} removed", a.bench),
         (Line::Placement(a), Line::Placement(b)) => {
-            let each = if one { "" } else { ", on each" };
-            format!("{} set down on {}{each} {} pots", a.lot, from_to(&a.bench, &b.bench), a.pots)
+            let each = if one { "" } else { " each" };
+            format!("{} placed on {}, {} pots{each}", a.lot, from_to(&a.bench, &b.bench), a.pots)
         }
-        (Line::Order(a), _) if a.pots == 0 => format!("what was promised of {} is taken back", a.lot),
-        (Line::Order(a), _) => format!("{} pots of {} promised for {}", a.pots, a.lot, dates::weekday(a.date)),
+        (Line::Order(a), _) if a.pots == 0 => format!("order for {} removed", a.lot),
+        (Line::Order(a), _) => format!("{} pots of {} committed for {}", a.pots, a.lot, dates::weekday(a.date)),
         (Line::Site(a), _) => format!("site {}", a.name),
         (Line::Lot(a), _) => format!("lot {}", a.lot),
         (Line::Entry(a), _) => a.place.code().to_owned(),

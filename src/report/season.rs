@@ -83,17 +83,17 @@ pub fn text(report: &SeasonReport) -> String {
         lines(&nights.chart.text, &mut out);
     }
     if !report.pots.is_empty() {
-        out.push_str("\npots            set down   lost   sold  standing  promised\n");
+        out.push_str("\npots              placed  lost/dumped   sold  on bench  committed\n");
     }
     for pots in &report.pots {
         out.push_str(&format!(
-            "{:<16}{:>8}{:>7}{:>7}{:>10}{:>10}  {}\n",
+            "{:<16}{:>8}{:>13}{:>7}{:>10}{:>11}  {}\n",
             pots.lot,
-            pots.set_down,
+            pots.placed,
             pots.lost + pots.dumped,
             pots.sold,
             pots.standing,
-            pots.promised,
+            pots.committed,
             pots.left_text()
         ));
     }

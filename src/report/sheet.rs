@@ -1,5 +1,5 @@
-//! The round on paper: benches in walking order with boxes to tick, for a wet morning or a flat battery. What is ticked is
-//! typed in later with `--on DAY`.
+//! The round on paper: benches in walking order with check boxes, where no laptop can be carried. What is marked is entered
+//! later with `--on DAY`.
 
 use super::html::escape;
 use super::html::page;
@@ -22,7 +22,7 @@ pub struct Row {
     pub lot: String,
     /// Week of the crop, from 1.
     pub week: i64,
-    /// What is due, as what is printed beside it.
+    /// What is due, each with what is printed after it.
     pub checks: Vec<(&'static str, String)>,
     /// Closed until.
     pub closed: Option<DateTime<Tz>>,
@@ -40,10 +40,11 @@ pub struct Sheet {
 }
 
 /// The meaning of the digits, printed once.
-const SCALES: [&str; 3] = [
-    "water 1 dry, 2 light, 3 middle, 4 heavy, 5 soaked: lift a pot, look at its top",
-    "roots, worst pot: 0 white, 1 to 10 % brown, 2 to 25, 3 to 50, 4 to 75, 5 more",
-    "bracts 1 green, 2 coloring, 3 buds too, 4 full, 5 some pollen, 6 all, 7 seed",
+const SCALES: [&str; 4] = [
+    "water 1 dry, 2 light, 3 medium, 4 heavy, 5 soaked: lift a pot, check its top",
+    "roots, worst pot: 0 white, 1: up to 10% brown, 2: 25%, 3: 50%, 4: 75%, 5: more",
+    "bracts 1 no color, 2 first color, 3 cyathia showing, 4 full color, no pollen,",
+    "       5 first pollen, 6 pollen on every cyathium, 7 setting seed",
 ];
 
 /// The sheet of a day; `None` when the season has no site yet.
@@ -93,10 +94,10 @@ pub fn text(sheet: &Sheet) -> String {
             out.push_str(&format!("\n{}\n", row.house));
             house = &row.house;
         }
-        let head = format!("[ ] {:<6} {:<8} week {:<3}", row.bench, row.lot, row.week);
+        let head = format!("[ ] {:<6} {:<8} crop wk {:<3}", row.bench, row.lot, row.week);
         if let Some(until) = &row.closed {
             out.push_str(&format!(
-                "{head} CLOSED until {} {}\n",
+                "{head} CLOSED (REI) until {} {}\n",
                 dates::weekday(until.date_naive()),
                 dates::time(until)
             ));
@@ -117,7 +118,7 @@ pub fn text(sheet: &Sheet) -> String {
         out.push_str(&line);
         out.push('\n');
     }
-    out.push_str(&format!("\nClosed benches: {KEEP_OUT}.\nType this sheet in with --on {}.\n", sheet.on));
+    out.push_str(&format!("\nStay out of closed benches ({KEEP_OUT}).\nEnter this sheet with --on {}.\n", sheet.on));
     out
 }
 
@@ -135,7 +136,7 @@ pub fn html(sheet: &Sheet) -> String {
                 body.push_str("</table>\n");
             }
             body.push_str(&format!(
-                "<h2>{}</h2>\n<table><tr><th scope=\"col\">bench</th><th scope=\"col\">lot, week</th><th scope=\"col\">due</th></tr>\n",
+                "<h2>{}</h2>\n<table><tr><th scope=\"col\">bench</th><th scope=\"col\">lot, crop wk</th><th scope=\"col\">due</th></tr>\n",
                 escape(&row.house)
             ));
             house = &row.house;
@@ -147,7 +148,7 @@ pub fn html(sheet: &Sheet) -> String {
                     .fold(String::new(), |out, (name, scale)| format!("{out}<b>{name}</b> {scale} &emsp; "))
                     + "<span class=\"box\"></span>watered"
             },
-            |until| format!("<b>CLOSED</b> until {} {}", dates::weekday(until.date_naive()), dates::time(until)),
+            |until| format!("<b>CLOSED (REI)</b> until {} {}", dates::weekday(until.date_naive()), dates::time(until)),
         );
         body.push_str(&format!(
             "<tr><td><span class=\"box\"></span><b>{}</b></td><td>{}, {}</td><td>{due}</td></tr>\n",
@@ -160,7 +161,7 @@ pub fn html(sheet: &Sheet) -> String {
         body.push_str("</table>\n");
     }
     body.push_str(&format!(
-        "<p class=\"soft\">Closed benches: {KEEP_OUT}. Type this sheet in with --on {}.</p>\n",
+        "<p class=\"soft\">Stay out of closed benches ({KEEP_OUT}). Enter this sheet with --on {}.</p>\n",
         sheet.on
     ));
     page(&title, &body)

@@ -82,7 +82,7 @@ fn in_all(season: &Season, name: N, (benches, on): (&[&str], NaiveDate), units: 
     let (weights, ppm, element) = (weights.join(" to "), ppm.join(" to "), material.element());
     let all = volume(units, whole);
     Some(match what_for {
-        Some(words) => format!("In all {weights} in {all} for {words}, {ppm} ppm {element}."),
+        Some(words) => format!("Total {weights} in {all} for {words}, {ppm} ppm {element}."),
         None => format!("{weights} in {all} makes {ppm} ppm {element}."),
     })
 }
@@ -116,11 +116,11 @@ fn drench(season: &Season, benches: &[&str], on: NaiveDate, units: System) -> Op
             each.push(words);
         }
     }
-    let a_pot = each.first().filter(|_| each.len() == 1).map_or_else(String::new, |words| format!(" at {words}"));
-    Some((Volume::from_ml(ml), format!("{pots} pots{a_pot}")))
+    let per_pot = each.first().filter(|_| each.len() == 1).map_or_else(String::new, |words| format!(" at {words}"));
+    Some((Volume::from_ml(ml), format!("{pots} pots{per_pot}")))
 }
 
-/// What a pot of a bench got when that was last written: plain water, feed or a drench of a nutrient.
+/// What a pot of a bench got when that was last logged: plain water, feed or a drench of a nutrient.
 fn last_given(season: &Season, bench: &str, on: NaiveDate) -> Option<Volume> {
     let history = season.history(bench, on);
     let of = [KindName::Watered, KindName::Fed, KindName::Nutrient].into_iter().flat_map(|kind| history.of(kind));

@@ -30,7 +30,7 @@ impl Change {
         match self {
             Self::New => "new",
             Self::Worse => "worse",
-            Self::Same => "still",
+            Self::Same => "ongoing",
         }
     }
 }

@@ -189,7 +189,7 @@ mod tests {
         let walk = vec!["N1".to_owned()];
         let all = [warning(N::StayingWet, Severity::Act, "N1"), warning(N::RootsBrowning, Severity::Act, "N1")];
         let problem = problems(&all, &walk).remove(0);
-        assert_eq!(problem.next().first().map(String::as_str), Some("Hold the water until it reads 2."));
+        assert_eq!(problem.next().first().map(String::as_str), Some("Do not water until it reads 2."));
         assert_eq!(problem.next().len(), 4);
         assert!(!problem.is_sick());
     }

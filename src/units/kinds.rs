@@ -108,7 +108,7 @@ quantity!(
     /// An area in m2.
     Area, from_m2, m2, "an area", least 0.0, us 1, metric 0, [
         Unit::times(&["m2", "m²", "sqm"], 1.0),
-        Unit::times(&["ft2", "ft²", "sqft"], 0.092_903_04),
+        Unit::times(&["sq ft", "ft2", "ft²", "sqft"], 0.092_903_04),
     ]
 );
 quantity!(

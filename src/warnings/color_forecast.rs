@@ -1,7 +1,7 @@
 //! When the color comes: response weeks from the start of short days, moved by every stage and temperature written.
 //!
-//! First color at 56 % and cyathia at 65 % of the response (J. Barrett, Florida, about 2008, scaled, low confidence); full color
-//! at 86 % (house rule). Temperatures written on enough days since the start of short days place the lot in the table.
+//! First color at 56% and cyathia at 65% of the response (J. Barrett, Florida, about 2008, scaled, low confidence); full color
+//! at 86% (house rule). Temperatures written on enough days since the start of short days place the lot in the table.
 
 use super::BenchDay;
 use super::bench_day::stage;

@@ -82,5 +82,5 @@ pub(super) fn outlook(bench: &BenchDay<'_>, held: &Held<'_>, at: &Entry) -> Opti
 impl Step {
     /// A remark: the window starts from the pot, not from a measured plant.
     pub const START_HEIGHT_CALCULATED: Self =
-        Self { kind: StepKind::Remark, text: "The start height was reckoned from the pot, not measured." };
+        Self { kind: StepKind::Remark, text: "The start height was estimated from the pot, not measured." };
 }

@@ -6,8 +6,9 @@ use crate::dates::days_between;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName};
 
 /// What warnings of any find rest on.
-pub(super) const ANY_FIND: Basis =
-    Basis::Published("Cornell and trade notes by university entomologists: act on any find; days: house rule");
+pub(super) const ANY_FIND: Basis = Basis::Published(
+    "Cornell and trade notes by university entomologists: act on any find; days: Benchwalk's rule of thumb",
+);
 
 /// The latest finding of a pest counted in one way, while it speaks, with its number.
 pub(super) fn latest<'a>(

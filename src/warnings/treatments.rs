@@ -6,7 +6,7 @@ use crate::crop::growth_regulator::{Cutoff, CutoffDays, Ingredient, cutoff};
 use crate::record::{Entry, Kind, KindName, Lot, Method, Part, Region};
 use chrono::NaiveDate;
 
-/// The parts of a treatment, how it was put on, and the solution a pot.
+/// The parts of a treatment, how it was applied, and the solution per pot.
 pub(super) fn tank(entry: &Entry) -> Option<(&[Part], Method, Option<f64>)> {
     let Kind::GrowthRegulator { parts, how, ml_per_pot, .. } = &entry.kind else { return None };
     Some((parts, *how, *ml_per_pot))

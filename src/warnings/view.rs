@@ -117,7 +117,7 @@ pub fn last_spray(
     treatments::last_spray(&DayContext::new(season, day, limits), lot, ingredient)
 }
 
-/// What the last safe day of a growth regulator goes by at a site: its autumn, and the days of the limits.
+/// What the last safe day of a growth regulator goes by at a site: its fall climate, and the days of the limits.
 pub fn last_safe_rules(season: &Season, day: NaiveDate, limits: &Limits) -> (Region, CutoffDays) {
     let context = DayContext::new(season, day, limits);
     (treatments::region(&context), treatments::last_safe_rules(&context))

@@ -59,9 +59,9 @@ pub enum Figure {
     Infested,
     /// Plants looked at.
     Plants,
-    /// Insects a card and week.
+    /// Insects per card per week.
     CardWeek,
-    /// Larvae a wedge.
+    /// Larvae per wedge.
     Larvae,
     /// Pots lost.
     Lost,
@@ -73,7 +73,7 @@ pub enum Figure {
     Benches,
     /// ppm of the active ingredient or nutrient.
     Ppm,
-    /// mg of the active ingredient a pot.
+    /// mg of the active ingredient per pot.
     MgPerPot,
     /// Hours since the last watering.
     HoursSinceWatering,

@@ -71,7 +71,7 @@ fn a_chart_of_an_unknown_bench_says_that_nothing_is_written() {
     let season = demo();
     let on = last_day(&season);
     let chart = series::bench(&season, ("no such", Topic::Roots), on, (on, on), &Limits::default());
-    assert!(chart.text.contains("Nothing written yet."), "{}", chart.text);
+    assert!(chart.text.contains("Nothing logged yet."), "{}", chart.text);
 }
 
 #[test]
@@ -119,7 +119,7 @@ fn work_not_done_is_due_then_late() {
             assert_eq!(step(after, name).state, state, "{name} on day {after}");
         }
     }
-    assert_eq!(step(21, "pinch").words, "due was Aug 31");
+    assert_eq!(step(21, "pinch").words, "was due Aug 31");
 }
 
 #[test]
@@ -138,7 +138,7 @@ fn pots_add_up() {
     let season = demo();
     let on = last_day(&season);
     for lot in series::pots(&season, on) {
-        assert!(lot.set_down > 0 && lot.standing > 0, "{lot:?}");
-        assert!(lot.standing + lot.lost + lot.dumped + lot.sold <= lot.set_down + 20, "{lot:?}");
+        assert!(lot.placed > 0 && lot.standing > 0, "{lot:?}");
+        assert!(lot.standing + lot.lost + lot.dumped + lot.sold <= lot.placed + 20, "{lot:?}");
     }
 }

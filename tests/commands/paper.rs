@@ -12,7 +12,7 @@ fn the_sheet_asks_what_is_due_and_says_how_to_type_it_in() {
         assert!(line.chars().count() <= 80, "{line}");
     }
     let bench = text.lines().find(|l| l.starts_with("[ ] N1")).unwrap();
-    assert!(bench.contains("P6-R") && bench.contains("week 9") && bench.contains("water 1 2 3 4 5"), "{text}");
+    assert!(bench.contains("P6-R") && bench.contains("crop wk 9") && bench.contains("water 1 2 3 4 5"), "{text}");
     assert!(text.contains("roots 0 1 2 3 4 5") && text.contains("whitefly ___ of 20"), "{text}");
     assert!(text.contains("--on 2026-10-12"), "{text}");
     let html = laptop.done(&["sheet", "--format", "html", "--on", "2026-09-01"]);
@@ -26,7 +26,7 @@ fn a_closed_bench_has_no_boxes_on_the_sheet() {
     let journal = laptop.file("season.jsonl", &format!("{SMALL}{spray}\n"));
     laptop.done(&["import", arg(&journal)]);
     let text = laptop.done(&["sheet"]);
-    assert!(text.contains("CLOSED until Mon Oct 12 18:00") && !text.contains("water 1 2 3"), "{text}");
+    assert!(text.contains("CLOSED (REI) until Mon Oct 12 18:00") && !text.contains("water 1 2 3"), "{text}");
     assert!(text.contains("the posted sign decides"), "{text}");
 }
 

@@ -124,7 +124,7 @@ fn cases() -> Vec<Case> {
         },
         Case {
             with: "10-11T22:00 \"kind\":\"night-light\",\"lux\":40",
-            ..case(N::NightLight, K::NightLight, "", "0.1{Tab}04:00{Enter}", "N1 night light 1.08 lux")
+            ..case(N::NightLight, K::NightLight, "", "0.1{Tab}04:00{Enter}", "N1 night light 0.1 fc")
         },
         Case {
             with: "10-11T07:00 \"kind\":\"water\",\"level\":1|10-12T07:00 \"kind\":\"water\",\"level\":1",
@@ -189,7 +189,7 @@ fn a_trouble_of_the_review_is_answered_for_all_its_benches_by_three_keys() {
 }
 
 #[test]
-fn what_is_to_be_mixed_is_calculated_for_the_pots_that_stand_there() {
+fn what_is_to_be_mixed_is_reckoned_for_the_pots_that_stand_there() {
     let case = &cases()[0];
     let mut desk = Desk::with(&journal(case), COLOR, (120, 40));
     let digit = digit(&desk, case.name, case.kind);
@@ -198,7 +198,7 @@ fn what_is_to_be_mixed_is_calculated_for_the_pots_that_stand_there() {
     assert!(desk.text().contains("453 g (16 oz) of magnesium sulfate in 100 gal"), "{}", desk.text());
     desk.keys("{Tab}{Tab}{Tab}8{Space}fl{Space}oz");
     // 80 pots x 236.6 mL = 18.9 L; x 118 / 98.6 = 22.65 g.
-    assert!(desk.text().contains("Total 18.9 L (5 gal) for 80 pots. Weigh 22.6 g"), "{}", desk.text());
+    assert!(desk.text().contains("In all 18.9 L (5 gal) for 80 pots. Weigh 22.6 g"), "{}", desk.text());
     assert!(desk.text().contains("118 to 177 ppm Mg"), "{}", desk.text());
 }
 
@@ -208,13 +208,13 @@ fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
     let mut desk = Desk::with(&text, COLOR, (120, 60));
     let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
     desk.keys("e");
-    // 118 ppm x 378.5 L / 98.61 = 453 g: a round volume, while no one wrote what a pot gets.
+    // 118 ppm x 378.5 L / 98.61 = 453 g: a round volume, while no one wrote what per pot.
     assert!(told(&desk).contains("16 oz (453 g) in 100 gal (379 L) makes 118 ppm Mg."), "{}", desk.text());
     // Once that is written for every bench: 240 pots x 236.6 mL = 56.8 L; x 118 / 98.61 = 67.9 g.
     desk.keys("raa8{Shift-Tab}c{Enter}");
     assert_eq!(desk.written().len(), 1, "{}", desk.text());
     desk.keys("e");
-    let clause = "In all 2.4 oz (67.9 g) in 15 gal (56.8 L) for 240 pots at 8 fl oz (237 mL), 118 ppm Mg.";
+    let clause = "Total 2.4 oz (67.9 g) in 15 gal (56.8 L) for 240 pots at 8 fl oz (237 mL), 118 ppm Mg.";
     assert!(told(&desk).contains(clause), "{}", desk.text());
     for _ in 0..12 {
         desk.keys("i");
@@ -242,8 +242,8 @@ fn calcium_is_told_from_the_lowest_to_the_highest_in_print_for_the_area_that_is_
     // 200 ppm x 378.5 L / 272.6 = 278 g of the salt with two waters.
     let round = "9.8 oz (278 g) to 1.22 lb (555 g) in 100 gal (379 L) makes 200 to 400 ppm Ca.";
     assert!(what(&text).ends_with(round), "{}", what(&text));
-    // 30 m2 at 2 qt on 100 ft2 (203.7 mL on 1 m2) take 6.11 L: 4.48 g to 8.97 g.
+    // 30 m2 at 2 qt per 100 sq ft (203.7 mL on 1 m2) take 6.11 L: 4.48 g to 8.97 g.
     let text = text.replace("\"house\":\"North\"", "\"house\":\"North\",\"area_m2\":10");
-    let all = "(4.48 g) to 0.316 oz (8.97 g) in 1.61 gal (6.11 L) for 323 ft2 (30 m2), 200 to 400 ppm Ca.";
+    let all = "(4.48 g) to 0.316 oz (8.97 g) in 1.61 gal (6.11 L) for 323 sq ft (30 m2), 200 to 400 ppm Ca.";
     assert!(what(&text).ends_with(all), "{}", what(&text));
 }

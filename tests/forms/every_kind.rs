@@ -25,9 +25,9 @@ const fn case(
 fn cases() -> Vec<Case> {
     use KindName as K;
     vec![
-        case(K::Watered, "8x", "unknown unit 'x'", "{Backspace}", "watered, 8 fl oz a pot"),
+        case(K::Watered, "8x", "unknown unit 'x'", "{Backspace}", "watered, 8 fl oz per pot"),
         case(K::Fed, "-5", "0 ppm or more", "{Backspace}{Backspace}200{Tab}30", "fed 200 ppm N, 30 ppm Mg"),
-        case(K::Topdressed, "2000", "0 to 1000 g", "{Backspace}{Backspace}{Backspace}", "topdressed 0.0705 oz a pot"),
+        case(K::Topdressed, "2000", "0 to 1000 g", "{Backspace}{Backspace}{Backspace}", "topdressed 0.0705 oz per pot"),
         case(K::Nutrient, "", "material is missing", "a{Tab}118{Tab}a", "magnesium sulfate drench at 118 ppm"),
         case(
             K::GrowthRegulator,
@@ -44,7 +44,7 @@ fn cases() -> Vec<Case> {
             "soap spray against whitefly, closed 12 h",
         ),
         case(K::Released, "encarsia{Tab}0", "1 or more", "{Backspace}500", "released 500 encarsia"),
-        case(K::Pinched, "", "method is missing", "a{Tab}6", "soft pinch, 6 nodes left"),
+        case(K::Pinched, "", "how is missing", "a{Tab}6", "soft pinch, 6 nodes left"),
         case(
             K::Blackout,
             "then",
@@ -52,23 +52,23 @@ fn cases() -> Vec<Case> {
             "{Backspace}{Backspace}{Backspace}{Backspace}-1{Tab}a",
             "night of Oct 11 covered",
         ),
-        case(K::Lights, "-1", "lights on is missing", "b", "lamps off on the night of Oct 11"),
+        case(K::Lights, "-1", "lights on is missing", "b", "lights off on the night of Oct 11"),
         case(K::Spaced, "300", "0.4 to 190 in", "{Backspace}{Backspace}{Backspace}14", "spaced to 14 in centers"),
         case(K::Moved, "n9{Tab}10", "not a bench of this season", "{Backspace}2", "moved 10 pots to N2"),
         case(K::Sold, "500", "80", "{Backspace}{Backspace}", "sold 5 pots"),
         case(K::Climate, "400", "-76 to 150 °F", "{Backspace}", "climate, day 40 °F"),
-        case(K::NightLight, "", "light is missing", "2{Space}fc", "night light 21.5 lux"),
+        case(K::NightLight, "", "light is missing", "2{Space}fc", "night light 2 fc"),
         case(K::RootZone, "a", "give at least one", "5.8{Tab}2.4", "root zone by pour-through, pH 5.8, EC 2.40 mS/cm"),
         case(K::FeedCheck, "", "give at least one", "6.1", "at the hose, pH 6.1"),
         case(K::Losses, "0", "1 or more", "{Backspace}2{Tab}rot", "lost 2 pots (rot)"),
         case(K::Counted, "many", "a whole number", "{Backspace}{Backspace}{Backspace}{Backspace}79", "counted 79 pots"),
-        case(K::Grade, "70{Tab}5", "dump is missing", "2", "graded: 70 to sell, 5 seconds, 2 dumped"),
+        case(K::Grade, "70{Tab}5", "to dump is missing", "2", "graded: 70 to sell, 5 seconds, 2 dumped"),
         case(K::Pests, "b{Tab}{Tab}{Tab}2{Tab}90", "days hung is missing", "7", "thrips 90 on 2 cards in 7 days"),
         case(K::Roots, "7", "from 0 to 5", "{Backspace}2{Tab}3{Tab}1", "roots 2 (1 of 3 pots bad)"),
         case(
             K::Leaves,
             "c{Tab}a{Tab}25:00",
-            "give a time such as 14:30",
+            "give a time as 14:30",
             "{Backspace}{Backspace}{Backspace}{Backspace}{Backspace}",
             "leaves: wilted (old leaves)",
         ),
@@ -160,10 +160,10 @@ fn what_is_typed_is_as_a_person_sees_it_and_a_paste_comes_in_one_go() {
 #[test]
 fn volumes_are_typed_in_any_unit() {
     for (typed, written) in [
-        ("250{Space}mL", "watered, 8.45 fl oz a pot"),
-        ("0.25L", "watered, 8.45 fl oz a pot"),
-        ("8", "watered, 8 fl oz a pot"),
-        ("0.5pt", "watered, 8 fl oz a pot"),
+        ("250{Space}mL", "watered, 8.45 fl oz per pot"),
+        ("0.25L", "watered, 8.45 fl oz per pot"),
+        ("8", "watered, 8 fl oz per pot"),
+        ("0.5pt", "watered, 8 fl oz per pot"),
     ] {
         let mut desk = Desk::new();
         desk.keys("aa").keys(typed).keys("{Enter}");

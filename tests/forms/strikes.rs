@@ -15,12 +15,12 @@ fn any_entry_of_the_bench_page_is_struck_out_with_a_reason_and_stays_to_be_seen(
     desk.keys("{Enter}");
     assert!(desk.text().contains("reason is missing"), "{}", desk.text());
     desk.keys("wrong{Space}bench{Enter}");
-    assert_eq!(desk.written(), ["N1 fed 150 ppm N", "N1 struck out an entry: wrong bench"]);
-    assert!(desk.text().contains("VOIDED: fed 150 ppm N"), "{}", desk.text());
+    assert_eq!(desk.written(), ["N1 fed 150 ppm N", "N1 voided an entry: wrong bench"]);
+    assert!(desk.text().contains("STRUCK OUT: fed 150 ppm N"), "{}", desk.text());
     desk.keys("{Enter}");
-    assert!(desk.text().contains("A void cannot be undone"), "{}", desk.text());
+    assert!(desk.text().contains("cannot be struck out"), "{}", desk.text());
     desk.keys("{Down}{Enter}");
-    assert!(desk.text().contains("Already voided."), "{}", desk.text());
+    assert!(desk.text().contains("struck out already"), "{}", desk.text());
     assert_eq!(desk.written().len(), 2);
 }
 
@@ -29,7 +29,7 @@ fn a_treatment_struck_out_stays_closed_unless_the_code_is_typed() {
     let treated = "afsoap{Tab}mites{Tab}a{Tab}12{Tab}now{Enter}";
     let mut desk = Desk::new();
     desk.keys(treated).keys("uslip{Enter}");
-    assert_eq!(desk.written()[1], "N1 struck out an entry: slip");
+    assert_eq!(desk.written()[1], "N1 voided an entry: slip");
     assert!(closed(&desk, "N1"), "{}", desk.text());
 
     let mut desk = Desk::new();
@@ -37,7 +37,7 @@ fn a_treatment_struck_out_stays_closed_unless_the_code_is_typed() {
     assert!(desk.text().contains("type N1 to reopen"), "{}", desk.text());
     assert_eq!(desk.written().len(), 1);
     desk.keys("{Backspace}{Backspace}n1{Enter}");
-    assert_eq!(desk.written()[1], "N1 struck out an entry: slip (reopens)");
+    assert_eq!(desk.written()[1], "N1 voided an entry: slip (reopens)");
     assert!(!closed(&desk, "N1"), "{}", desk.text());
 }
 
@@ -70,7 +70,7 @@ fn put_off_until_a_day_with_a_reason() {
     desk.keys("{Backspace}{Backspace}+3{Enter}");
     let written = desk.written();
     assert!(
-        written.iter().any(|w| w.contains("put off staying-wet until Oct 15: drain cleared")),
+        written.iter().any(|w| w.contains("postponed staying wet until Oct 15: drain cleared")),
         "{written:?}\n{}",
         desk.text()
     );
@@ -91,14 +91,19 @@ fn a_warning_is_put_off_from_the_bench_page_too() {
     desk.keys("p");
     assert!(desk.text().contains(&format!("{at}  staying wet: bench {code}")), "{}", desk.text());
     desk.keys(&at.to_string()).keys("+3{Tab}drain{Space}cleared{Enter}");
-    assert_eq!(desk.written(), [format!("{code} put off staying-wet until Oct 15: drain cleared")], "{}", desk.text());
-    assert!(desk.text().contains("postponed until Oct 15"), "{}", desk.text());
+    assert_eq!(
+        desk.written(),
+        [format!("{code} postponed staying wet until Oct 15: drain cleared")],
+        "{}",
+        desk.text()
+    );
+    assert!(desk.text().contains("put off until Oct 15"), "{}", desk.text());
     assert_eq!(flagged(&desk, WarningName::StayingWet), Some(true));
     while !desk.text().contains("This is the last bench.") {
         desk.keys("{Right}");
     }
     desk.keys("p");
-    assert!(desk.text().contains("No warning here to postpone"), "an empty bench\n{}", desk.text());
+    assert!(desk.text().contains("no warning here to put off"), "an empty bench\n{}", desk.text());
 }
 
 fn flagged(desk: &Desk, name: WarningName) -> Option<bool> {
@@ -116,13 +121,13 @@ fn marked_is(desk: &Desk, title: &str) -> bool {
 #[test]
 fn a_trouble_of_a_lot_is_put_off_for_the_lot_and_of_benches_for_each() {
     for (title, written) in [
-        ("root zone untested", vec!["P6 put off root-zone-untested until Oct 14: no meter"]),
+        ("root zone untested", vec!["P6 postponed root zone untested until Oct 14: no meter"]),
         (
             "magnesium due",
             vec![
-                "N1 put off magnesium-due until Oct 14: no meter",
-                "N2 put off magnesium-due until Oct 14: no meter",
-                "N3 put off magnesium-due until Oct 14: no meter",
+                "N1 postponed magnesium due until Oct 14: no meter",
+                "N2 postponed magnesium due until Oct 14: no meter",
+                "N3 postponed magnesium due until Oct 14: no meter",
             ],
         ),
     ] {

@@ -145,7 +145,7 @@ fn forward() -> Vec<Row> {
 fn room() -> Vec<Row> {
     let sheet = Basis::Published("breeder culture sheet: 15 in centers; room worked out at 1.56 square feet a pot");
     let area = bench_area(1, Length::from_cm(15.0 * 2.54), Layout::Square).unwrap();
-    let hand = Basis::Computed("by hand: 1,000 pots, one each, 5 % spare");
+    let hand = Basis::Computed("by hand: 1,000 pots, one each, 5% spare");
     let georgia = Basis::Published("University of Georgia list 2012: 12, 18 and 24 in for 6, 8 and 10 in pots");
     let massachusetts =
         Basis::Published("D. Cox, UMass, Growth Retardants for Poinsettias: at least 1.2 square feet for a 6 in pot");

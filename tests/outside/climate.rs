@@ -60,11 +60,11 @@ fn vapor() -> Vec<Row> {
 fn air() -> Vec<Row> {
     let vpd = |t: f64, rh: f64, expected, tolerance| {
         let got = vapor_pressure_deficit(c(t), rh).unwrap();
-        Row::new(format!("vapor pressure deficit at {t} °C and {rh} %, kPa"), EQUATION, expected, tolerance, got)
+        Row::new(format!("vapor pressure deficit at {t} °C and {rh}%, kPa"), EQUATION, expected, tolerance, got)
     };
     let dew = |t: f64, rh: f64, expected| {
         let got = dew_point(c(t), rh).unwrap().c();
-        Row::new(format!("dew point at {t} °C and {rh} %, °C"), EQUATION, expected, 0.05, got)
+        Row::new(format!("dew point at {t} °C and {rh}%, °C"), EQUATION, expected, 0.05, got)
     };
     let leaf = leaf_vapor_pressure_deficit(c(22.0), c(24.0), 70.0).unwrap();
     vec![
@@ -74,7 +74,7 @@ fn air() -> Vec<Row> {
         vpd(28.0, 50.0, 1.890, 0.002),
         vpd(18.0, 95.0, 0.103, 0.002),
         vpd(22.0, 100.0, 0.0, 0.0),
-        Row::new("leaf 22 °C in air of 24 °C and 70 %, kPa", EQUATION, 0.555, 0.002, leaf),
+        Row::new("leaf 22 °C in air of 24 °C and 70%, kPa", EQUATION, 0.555, 0.002, leaf),
         dew(20.0, 90.0, 18.31),
         dew(25.0, 50.0, 13.86),
         dew(18.0, 85.0, 15.44),
@@ -101,8 +101,8 @@ fn light() -> Vec<Row> {
         dli(1.0, 24.0, 0.0864, 0.0001),
         dli(150.0, 10.0, 5.40, 0.01),
         Row::new("10 MJ, least, mol", MAPS, 19.6, 0.1, mj(10.0).low),
-        Row::new("10 MJ at 45 % plant light, mol", FACTORS, 20.6, 0.1, mj(10.0).likely),
-        Row::new("10 MJ at 50 % plant light, mol", FACTORS, 22.9, 0.1, mj(10.0).high),
+        Row::new("10 MJ at 45% plant light, mol", FACTORS, 20.6, 0.1, mj(10.0).likely),
+        Row::new("10 MJ at 50% plant light, mol", FACTORS, 22.9, 0.1, mj(10.0).high),
         Row::new("1 kWh, mol", MAPS, 7.058, 0.002, mj(3.6).low),
         Row::new("50,000 lux of sun, µmol", FACTORS, 926.0, 1.0, from("50000 lux", LightSource::Sun).likely),
         Row::new("10,020 fc of sun, µmol", maker, 2_000.0, 5.0, from("10020 fc", LightSource::Sun).likely),

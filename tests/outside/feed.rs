@@ -119,7 +119,7 @@ fn molybdenum() -> Vec<Row> {
 
 fn sprays() -> Vec<Row> {
     const CORNELL: Basis = Basis::Published(
-        "Chang, Grace-Martin and Miller (Cornell) 2004, HortScience 39:272: 5, 68, 204 mM as 0.07, 1 and 3 %",
+        "Chang, Grace-Martin and Miller (Cornell) 2004, HortScience 39:272: 5, 68, 204 mM as 0.07, 1 and 3%",
     );
     let percent = |mmol: f64| Material::CalciumChloride.g_per_l(mmol).map_or(f64::NAN, |g| g / 10.0);
     let lime = ["2.5gal", "2.5gal", "95gal"]

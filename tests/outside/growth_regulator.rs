@@ -16,12 +16,12 @@ const MSU_DRENCH: Basis = Basis::Published("Runkle (Michigan State), PGR drench 
 const MSU_2002: Basis =
     Basis::Published("Michigan State, Using paclobutrazol to control height of poinsettia, 2002 (abstract)");
 const BRANCHING: Basis = Basis::Published("breeder's production guide, ethephon on poinsettia to stimulate branching");
-const LABEL_PACLO: Basis = Basis::Published("label, paclobutrazol 0.4 %");
-const LABEL_UNI_A: Basis = Basis::Published("label, uniconazole-P 0.055 %, first product");
-const LABEL_UNI_B: Basis = Basis::Published("label, uniconazole-P 0.055 %, second product");
+const LABEL_PACLO: Basis = Basis::Published("label, paclobutrazol 0.4%");
+const LABEL_UNI_A: Basis = Basis::Published("label, uniconazole-P 0.055%, first product");
+const LABEL_UNI_B: Basis = Basis::Published("label, uniconazole-P 0.055%, second product");
 const PAINT: Basis = Basis::Published("North Carolina State, Response of poinsettias to paclobutrazol in paint");
 const VOLUME: Basis = Basis::Published("Pilon, PGRs: the importance of volume, 2010");
-const EGRO: Basis = Basis::Published("e-GRO, growth regulator general advice, 2015");
+const NEWSLETTER: Basis = Basis::Published("university newsletter, growth regulator general advice, 2015");
 const NEW_YORK: Basis = Basis::Published("New York State Flower Industries, Poinsettia production, 1970");
 const TRADE: Basis = Basis::Published("trade press, poinsettia height control strategies");
 const GEORGIA: Basis = Basis::Published("University of Georgia agriculture-teachers' list, 2011 and 2012");
@@ -70,7 +70,7 @@ fn dilution() -> Vec<Row> {
     let ethephon = |v| base(v, "1 gal", "39 g/L");
     vec![
         Row::new("uniconazole 5 ppm, 1 gal, 0.5 g/L: mL", MSU_GUIDE, 38.0, 0.5, uniconazole),
-        // The same label strength read as 0.055 % by weight gives 34.4 mL, which is not what the guide prints.
+        // The same label strength read as 0.055% by weight gives 34.4 mL, which is not what the guide prints.
         Row::new("uniconazole 5 ppm, 1 gal, 0.55 g/L: mL", MSU_GUIDE, 38.0, 0.5, base(5.0, "1 gal", "0.55 g/L"))
             .refuted(),
         Row::new("that, to the mL, times 50 gal: mL", MSU_GUIDE, 1900.0, 0.5, rounded(uniconazole, 1.0, false) * 50.0),
@@ -150,7 +150,7 @@ fn doses() -> Vec<Row> {
         Row::new("paclobutrazol 1 ppm, 118 mL a pot: mg", MSU_2002, 0.12, 0.005, mg(1.0, "118 mL")),
         Row::new("paclobutrazol 2 ppm, 118 mL a pot: mg", MSU_2002, 0.24, 0.005, mg(2.0, "118 mL")),
         Row::new("1 oz in mg", MSU_2002, 28_350.0, 5.0, parse::<Mass>("1 oz", Us).unwrap().g() * 1000.0),
-        Row::new("uniconazole 0.0046 lb/gal: g/L of 0.055 %", LABEL_UNI_A, 0.55, 0.006, of_gallon("0.0046 lb/gal")),
+        Row::new("uniconazole 0.0046 lb/gal: g/L of 0.055%", LABEL_UNI_A, 0.55, 0.006, of_gallon("0.0046 lb/gal")),
         Row::new("uniconazole 0.064 oz a gallon: g/L", LABEL_UNI_B, 0.5, 0.01, label_b).refuted(),
         Row::new("uniconazole 0.064 oz a gallon, exactly: g/L", OURS, 0.479, 0.0006, label_b),
     ];
@@ -189,10 +189,10 @@ fn areas_and_pots() -> Vec<Row> {
         Row::new("usual spray, gal an acre", VOLUME, 218.0, 0.5, spray("43560 ft2") / gallon),
         Row::new("usual spray, gal on 1,000 ft2", VOLUME, 5.0, 1e-6, spray("1000 ft2") / gallon),
         Row::new("usual spray, qt on 100 ft2", VOLUME, 2.0, 1e-6, spray("100 ft2") / quart),
-        Row::new("0.5 gal on 100 ft2 in qt", EGRO, 2.0, 1e-6, on_hundred / quart),
+        Row::new("0.5 gal on 100 ft2 in qt", NEWSLETTER, 2.0, 1e-6, on_hundred / quart),
         Row::new("usual spray, L on a m2", VOLUME, 0.20, 0.005, SprayRate::USUAL.in_ml_per_m2() / 1000.0),
     ];
-    // The first two are near; the printed counts of the others keep up to 7 % in reserve.
+    // The first two are near; the printed counts of the others keep up to 7% in reserve.
     let pots = [(2, 640.0, 0.5), (3, 425.0, 2.0), (4, 300.0, 21.0), (6, 200.0, 14.0), (8, 150.0, 11.0)];
     for (ounces, printed, tolerance) in pots {
         let got = pots_from(volume("10 gal"), volume(&format!("{ounces} fl oz"))).unwrap();
@@ -217,9 +217,9 @@ fn rules_of_thumb() -> Vec<Row> {
     for (strength, printed, exact) in [(0.25, 0.75, 0.80), (0.5, 1.5, 1.60), (1.0, 3.0, 3.20)] {
         let got = fluid_ounces(base(strength, "100 gal", "4 g/L"));
         let name = format!("paclobutrazol {strength} ppm, 100 gal, 4 g/L: fl oz");
-        // The source rounds 3.2 down to 3 and takes fractions of that: 7 % weak.
+        // The source rounds 3.2 down to 3 and takes fractions of that: 7% weak.
         rows.push(Row::new(name.clone(), TRADE, printed, printed * 0.05, got).refuted());
-        rows.push(Row::new(format!("{name}, within its 7 %"), TRADE, printed, printed * 0.07, got));
+        rows.push(Row::new(format!("{name}, within its 7%"), TRADE, printed, printed * 0.07, got));
         rows.push(Row::new(format!("{name}, exactly"), OURS, exact, 0.005, got));
     }
     for (typed, strength, printed, exact) in [
@@ -231,7 +231,7 @@ fn rules_of_thumb() -> Vec<Row> {
         let product = Strength::parse(strength).unwrap();
         let got = ppm_made(Amount::Volume(volume(typed)), volume("1 gal"), product).unwrap().ppm();
         let name = format!("chlormequat {strength}, {typed} in a gallon: ppm");
-        // A rule of thumb, 6 to 8 % weak.
+        // A rule of thumb, 6 to 8% weak.
         rows.push(Row::new(name.clone(), GEORGIA, printed, printed * 0.05, got).refuted());
         rows.push(Row::new(format!("{name}, exactly"), OURS, exact, 0.5, got));
     }
@@ -244,7 +244,7 @@ fn whole_jobs() -> Vec<Row> {
     let bench = parse::<Area>("500 ft2", Us).unwrap();
     let spray = spray_volume(bench, SprayRate::USUAL).unwrap();
     let of = |value, strength| product_for(ppm(value), spray, Strength::parse(strength).unwrap()).unwrap().base();
-    // Measured out for the usual 0.4 % pack, poured from the 4 % one.
+    // Measured out for the usual 0.4% pack, poured from the 4% one.
     let wrong = ppm_made(paclobutrazol, drench, Strength::parse("4% liquid").unwrap()).unwrap();
     vec![
         Row::new("1,000 six-inch pots at 4 fl oz: L", OURS, 118.3, 0.05, drench.ml() / 1000.0),
@@ -255,7 +255,7 @@ fn whole_jobs() -> Vec<Row> {
         Row::new("usual spray on it: L", OURS, 9.46, 0.005, spray.ml() / 1000.0),
         Row::new("daminozide 1,500 ppm in it: g", OURS, 16.7, 0.05, of(1500.0, "85% solid")),
         Row::new("chlormequat 1,000 ppm in it, 118 g/L: mL", OURS, 80.2, 0.05, of(1000.0, "118 g/L")),
-        Row::new("0.1 ppm measured for 0.4 %, poured from 4 %: ppm", OURS, 1.0, 1e-9, wrong.ppm()),
+        Row::new("0.1 ppm measured for 0.4%, poured from 4%: ppm", OURS, 1.0, 1e-9, wrong.ppm()),
     ]
 }
 
@@ -272,19 +272,13 @@ fn packs_and_tops() -> Vec<Row> {
         .map_or(f64::NAN, |s| s.top);
     vec![
         Row::new(
-            "paclobutrazol 4 % against the usual pack, times",
+            "paclobutrazol 4% against the usual pack, times",
             guide,
             10.0,
             1e-9,
             times(Ingredient::Paclobutrazol, "4% liquid"),
         ),
-        Row::new(
-            "ethephon 21.7 % against 3.9 %, times",
-            england,
-            5.6,
-            0.05,
-            times(Ingredient::Ethephon, "21.7% liquid"),
-        ),
+        Row::new("ethephon 21.7% against 3.9%, times", england, 5.6, 0.05, times(Ingredient::Ethephon, "21.7% liquid")),
         Row::new("usual paclobutrazol pack in ppm", LABEL_PACLO, 4000.0, 1e-6, paclo * 1000.0),
         Row::new("chlormequat spray: yellow spots above, ppm", halo, 1500.0, 1e-9, top),
     ]

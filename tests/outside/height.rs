@@ -44,7 +44,7 @@ fn trial_windows() -> Vec<Row> {
     vec![
         row("target 43.2 ± 2.5 cm, measured 43.5: inside (0)", 0.0, 0.0, side(43.2, 43.5)),
         row("target 39.4 ± 2.5 cm, measured 41.3: inside (0)", 0.0, 0.0, side(39.4, 41.3)),
-        row("upper limit of 39.4 ± 2.5 cm", 41.9, 0.05, place(39.4, 41.3).window.high_cm),
+        row("top of window of 39.4 ± 2.5 cm", 41.9, 0.05, place(39.4, 41.3).window.high_cm),
         row("target 35.6 ± 2.5 cm, measured 39.8: above (1)", 1.0, 0.0, side(35.6, 39.8)),
         row("how far 39.8 cm is above 35.6 ± 2.5 cm", 1.7, 0.05, place(35.6, 39.8).beyond_cm),
         row("35.6 cm in inches", 14.0, 0.05, inches(35.6)),
@@ -188,12 +188,12 @@ fn spread() -> Vec<Row> {
     );
     for (degrees, ninety) in [(2, 2.920), (4, 2.132), (9, 1.833), (19, 1.729), (100, 1.660)] {
         let got = t_two_sided(0.90, degrees).unwrap();
-        rows.push(Row::new(format!("Student's t, 90 % two-sided, {degrees} degrees"), NIST, ninety, 0.0006, got));
+        rows.push(Row::new(format!("Student's t, 90% two-sided, {degrees} degrees"), NIST, ninety, 0.0006, got));
     }
-    // 1.833 × 0.10 / √10 = 5.8 %, 1.860 × 0.10 / √9 = 6.2 %: ten plants for 6 %.
-    let worked = Basis::Computed("NIST/SEMATECH t table: 1.833 × 0.10 / √10 is the first under 6 %");
+    // 1.833 × 0.10 / √10 = 5.8%, 1.860 × 0.10 / √9 = 6.2%: ten plants for 6%.
+    let worked = Basis::Computed("NIST/SEMATECH t table: 1.833 × 0.10 / √10 is the first under 6%");
     rows.push(Row::new(
-        "plants for ± 6 % at 90 %, CV 0.10",
+        "plants for ± 6% at 90%, CV 0.10",
         worked,
         10.0,
         0.0,

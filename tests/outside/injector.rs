@@ -1,7 +1,7 @@
 //! Printed tables of ounces, grams and ppm: straight into the tank and through an injector.
 //!
 //! Tables are made with one of three constants (75, the label's 74.074, the exact 74.892). A row that holds a table
-//! to its last digit names the constant; a row of what Benchwalk itself reckons is held to 2 %.
+//! to its last digit names the constant; a row of what Benchwalk itself reckons is held to 2%.
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::feed::{
@@ -69,17 +69,17 @@ fn into_the_tank() -> Vec<Row> {
             .map_or(f64::NAN, Concentration::ppm)
     };
     vec![
-        Row::new("20 % N, 200 ppm, oz/100 gal, label constant", UMASS, 13.5, 0.005, by(Label, 20.0, 200.0)),
-        Row::new("20 % N, 200 ppm, oz/100 gal", UMASS, 13.5, 0.27, straight(20.0, 200.0)),
-        Row::new("20 % N, 200 ppm, oz/100 gal, 75", BY_HAND, 13.33, 0.005, by(RuleOfThumb, 20.0, 200.0)),
-        Row::new("20 % N, 200 ppm, oz/100 gal, exact", BY_HAND, 13.35, 0.005, straight(20.0, 200.0)),
-        Row::new("15 % N, 200 ppm, oz/100 gal, label constant", UMASS, 18.0, 0.005, by(Label, 15.0, 200.0)),
-        Row::new("15 % N, 200 ppm, oz/100 gal", UMASS, 18.0, 0.36, straight(15.0, 200.0)),
-        Row::new("15 % N, 1 oz/100 gal, ppm", TEXAS, 11.25, 1e-9, from_ounce(15.0)),
-        Row::new("15 % N, 250 ppm, oz/100 gal, to the ounce", TEXAS, 22.0, 0.5, straight(15.0, 250.0)),
-        Row::new("15 % N, 150 ppm, oz/100 gal, to the ounce", TEXAS, 13.0, 0.5, straight(15.0, 150.0)),
-        Row::new("20 % N, 100 ppm, 5 gal, oz", ARGO, 0.33, 0.006, small / 28.349_523_125),
-        Row::new("20 % N, 100 ppm, 5 gal, g (about 9)", ARGO, 9.0, 0.5, small),
+        Row::new("20% N, 200 ppm, oz/100 gal, label constant", UMASS, 13.5, 0.005, by(Label, 20.0, 200.0)),
+        Row::new("20% N, 200 ppm, oz/100 gal", UMASS, 13.5, 0.27, straight(20.0, 200.0)),
+        Row::new("20% N, 200 ppm, oz/100 gal, 75", BY_HAND, 13.33, 0.005, by(RuleOfThumb, 20.0, 200.0)),
+        Row::new("20% N, 200 ppm, oz/100 gal, exact", BY_HAND, 13.35, 0.005, straight(20.0, 200.0)),
+        Row::new("15% N, 200 ppm, oz/100 gal, label constant", UMASS, 18.0, 0.005, by(Label, 15.0, 200.0)),
+        Row::new("15% N, 200 ppm, oz/100 gal", UMASS, 18.0, 0.36, straight(15.0, 200.0)),
+        Row::new("15% N, 1 oz/100 gal, ppm", TEXAS, 11.25, 1e-9, from_ounce(15.0)),
+        Row::new("15% N, 250 ppm, oz/100 gal, to the ounce", TEXAS, 22.0, 0.5, straight(15.0, 250.0)),
+        Row::new("15% N, 150 ppm, oz/100 gal, to the ounce", TEXAS, 13.0, 0.5, straight(15.0, 150.0)),
+        Row::new("20% N, 100 ppm, 5 gal, oz", ARGO, 0.33, 0.006, small / 28.349_523_125),
+        Row::new("20% N, 100 ppm, 5 gal, g (about 9)", ARGO, 9.0, 0.5, small),
         Row::new("ppm of an ounce in 100 gal", BY_HAND, 74.892, 0.0005, Exact.ppm_per_oz_100_gal()),
         Row::new("ppm of an ounce in 100 gal, label", BY_HAND, 74.074, 0.0005, Label.ppm_per_oz_100_gal()),
         Row::new("ppm of a pound in 100 gal", BY_HAND, 1198.3, 0.05, pound(453.592_37)),
@@ -87,17 +87,17 @@ fn into_the_tank() -> Vec<Row> {
     ]
 }
 
-/// A grower who follows these under-feeds by 13 to 18 %.
+/// A grower who follows these under-feeds by 13 to 18%.
 fn wrong_in_print() -> Vec<Row> {
     use PrintedConstant::RuleOfThumb;
     let ounce = Fraction::from_percent(33.0).map_or(f64::NAN, |s| RuleOfThumb.ppm_per_oz_100_gal() * s.share());
     vec![
-        Row::new("33 % N, 1 oz/100 gal, ppm", TEXAS_WRONG, 29.75, 0.5, ounce).refuted(),
-        Row::new("33 % N, 1 oz/100 gal, ppm", BY_HAND, 24.75, 1e-9, ounce),
-        Row::new("33 % N, 150 ppm, oz/100 gal", TEXAS_WRONG, 5.0, 0.5, straight(33.0, 150.0)).refuted(),
-        Row::new("33 % N, 150 ppm, oz/100 gal", BY_HAND, 6.06, 0.02, straight(33.0, 150.0)),
-        Row::new("33 % N, 200 ppm, oz/100 gal", TEXAS_WRONG, 7.0, 0.5, straight(33.0, 200.0)).refuted(),
-        Row::new("33 % N, 200 ppm, oz/100 gal", BY_HAND, 8.08, 0.02, straight(33.0, 200.0)),
+        Row::new("33% N, 1 oz/100 gal, ppm", TEXAS_WRONG, 29.75, 0.5, ounce).refuted(),
+        Row::new("33% N, 1 oz/100 gal, ppm", BY_HAND, 24.75, 1e-9, ounce),
+        Row::new("33% N, 150 ppm, oz/100 gal", TEXAS_WRONG, 5.0, 0.5, straight(33.0, 150.0)).refuted(),
+        Row::new("33% N, 150 ppm, oz/100 gal", BY_HAND, 6.06, 0.02, straight(33.0, 150.0)),
+        Row::new("33% N, 200 ppm, oz/100 gal", TEXAS_WRONG, 7.0, 0.5, straight(33.0, 200.0)).refuted(),
+        Row::new("33% N, 200 ppm, oz/100 gal", BY_HAND, 8.08, 0.02, straight(33.0, 200.0)),
     ]
 }
 
@@ -116,7 +116,7 @@ fn label_table() -> Vec<Row> {
         (LABEL, 15.0, 200.0, 15.0, 2.7),
         (CORNELL, 20.0, 150.0, 200.0, 20.25),
     ] {
-        let name = format!("{percent} % N, {target} ppm at 1:{ratio}, oz/gal of stock");
+        let name = format!("{percent}% N, {target} ppm at 1:{ratio}, oz/gal of stock");
         let table = by(PrintedConstant::Label, percent, target) * ratio / 100.0;
         rows.push(Row::new(format!("{name}, label constant"), basis, printed, 0.005_001, table));
         rows.push(Row::new(name, basis, printed, printed * 0.02, stock(percent, target, ratio)));
@@ -151,8 +151,8 @@ fn metric_stock() -> Vec<Row> {
         let at = |what: &str| format!("{what} at 1:{ratio}");
         let mg_ounces = oz_per_gal(grams(magnesium, 40.0, ratio)).unwrap_or(f64::NAN);
         rows.extend([
-            Row::new(at("20 % N, 200 ppm, g/L"), BY_HAND, feed_g, 1e-9, grams(twenty, 200.0, ratio)),
-            Row::new(at("20 % N, 200 ppm, oz/gal"), BY_HAND, feed_oz, feed_oz * 0.002, stock(20.0, 200.0, ratio)),
+            Row::new(at("20% N, 200 ppm, g/L"), BY_HAND, feed_g, 1e-9, grams(twenty, 200.0, ratio)),
+            Row::new(at("20% N, 200 ppm, oz/gal"), BY_HAND, feed_oz, feed_oz * 0.002, stock(20.0, 200.0, ratio)),
             Row::new(at("40 ppm Mg of magnesium sulfate, g/L"), BY_HAND, mg_g, 0.05, grams(magnesium, 40.0, ratio)),
             Row::new(at("40 ppm Mg of magnesium sulfate, oz/gal"), BY_HAND, mg_oz, 0.05, mg_ounces),
             Row::new(

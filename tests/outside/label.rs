@@ -50,7 +50,7 @@ fn nitrogen() -> Vec<Row> {
     const LABELS: Basis = Basis::Computed(
         "by hand from the N forms printed by Landry, HortScience abstract on N form for zero-leachate poinsettia",
     );
-    const TEXAS: Basis = Basis::Published("Texas A&M, Poinsettia nutrition; UMass Soil Lab: ceiling 50 %");
+    const TEXAS: Basis = Basis::Published("Texas A&M, Poinsettia nutrition; UMass Soil Lab: ceiling 50%");
     let share = |ammonium, urea, nitrate| {
         NitrogenForms { ammonium, urea, nitrate }.ammonium_share().map_or(f64::NAN, |share| share * 100.0)
     };
@@ -60,24 +60,24 @@ fn nitrogen() -> Vec<Row> {
         Row::new("20-10-20, ammonium %", LABELS, 38.85, 0.005, share(7.77, 0.0, 12.23)),
         Row::new("15-5-15, ammonium and urea %", LABELS, 21.7, 0.05, share(1.2, 2.05, 11.75)),
         Row::new("21-7-7, ammonium and urea %", LABELS, 100.0, 1e-9, share(9.15, 11.85, 0.0)),
-        Row::new("40 % is under the ceiling", SUPPLIER, 1.0, 0.0, yes(state(40.0, false) == Ok(AmmoniumState::Fine))),
-        Row::new("41 % is over it", SUPPLIER, 1.0, 0.0, yes(state(41.0, false) == Ok(AmmoniumState::High))),
+        Row::new("40% is under the ceiling", SUPPLIER, 1.0, 0.0, yes(state(40.0, false) == Ok(AmmoniumState::Fine))),
+        Row::new("41% is over it", SUPPLIER, 1.0, 0.0, yes(state(41.0, false) == Ok(AmmoniumState::High))),
         Row::new(
-            "20-20-20 (about 60 %) is too high",
+            "20-20-20 (about 60%) is too high",
             SUPPLIER,
             1.0,
             0.0,
             yes(state(60.0, false) == Ok(AmmoniumState::TooHigh)),
         ),
-        Row::new("51 % is too high", TEXAS, 1.0, 0.0, yes(state(51.0, false) == Ok(AmmoniumState::TooHigh))),
+        Row::new("51% is too high", TEXAS, 1.0, 0.0, yes(state(51.0, false) == Ok(AmmoniumState::TooHigh))),
     ]
 }
 
 fn balance() -> Vec<Row> {
-    const MSU: Basis = Basis::Published("Owen, MSU Extension, Magnesium deficiency in poinsettia: Ca:Mg 3:1 to 5:1");
-    const CAROLINA: Basis = Basis::Published(
-        "N.C. Agronomic Division, via Southeast Farm Press: magnesium sulfate apart from calcium nitrate",
-    );
+    const MSU: Basis =
+        Basis::Published("Owen (Michigan State Extension), Magnesium deficiency in poinsettia: Ca:Mg 3:1 to 5:1");
+    const CAROLINA: Basis =
+        Basis::Published("N.C. Agronomic Division, via the trade press: magnesium sulfate apart from calcium nitrate");
     let calcium =
         |mg: f64| calcium_for_magnesium(ppm(mg)).map_or((f64::NAN, f64::NAN), |(low, high)| (low.ppm(), high.ppm()));
     let ratio = ca_to_mg(ppm(160.0), ppm(40.0)).unwrap_or(f64::NAN);
@@ -114,7 +114,7 @@ fn balance() -> Vec<Row> {
 }
 
 fn alkalinity() -> Vec<Row> {
-    const POINTERS: Basis = Basis::Published("Greenhouse Management, Production pointers: understanding alkalinity");
+    const POINTERS: Basis = Basis::Published("trade press, Production pointers: understanding alkalinity");
     let caco3 = |meq: f64| Alkalinity::from_meq_l(meq).map_or(f64::NAN, Alkalinity::caco3_ppm);
     let hco3 = |meq: f64| Alkalinity::from_meq_l(meq).map_or(f64::NAN, Alkalinity::hco3_ppm);
     vec![

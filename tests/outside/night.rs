@@ -10,7 +10,7 @@ use chrono::{Datelike, NaiveDate, NaiveTime, Timelike};
 
 const EPHEM: Basis = Basis::Computed("ephem 4.2.1 (PyEphem), see night_table.csv");
 const GEOMETRY: Basis = Basis::Computed("sun geometry worked out apart for 2026, night as 24 h less the day");
-const KOBAYASHI: Basis = Basis::Published("R. Kobayashi, Poinsettia Flower Initiation, GrowerTalks");
+const KOBAYASHI: Basis = Basis::Published("R. Kobayashi, Poinsettia flower initiation, trade press");
 const SUN: NightConvention = NightConvention::SunsetToSunrise;
 const CIVIL: NightConvention = NightConvention::CivilTwilight;
 

@@ -11,14 +11,14 @@ const WILSON: Basis = Basis::Computed("Wilson 1927 score interval, z 1.96, worke
 const BINOMIAL: Basis = Basis::Computed("1 - (1 - p)^n, worked apart from the program");
 const WALD: Basis = Basis::Computed("Wald 1945 binomial lines, worked apart from the program");
 const SPINNER: Basis =
-    Basis::Published("Spinner and others 2011, Aust. J. Entomol. 50: 20 plants find over 20 % in over 95 %");
+    Basis::Published("Spinner and others 2011, Aust. J. Entomol. 50: 20 plants find over 20% in over 95%");
 const KENT: Basis = Basis::Published(
     "Kent County extension 2008, Scouting poinsettias for whiteflies: tenfold in 4 weeks; 10 plants per 1,000 sq ft",
 );
 const NEW_ENGLAND: Basis =
-    Basis::Published("New England Greenhouse Update 2013, Poinsettia biocontrol update: 5-7 % at the start");
+    Basis::Published("New England Greenhouse Update 2013, Poinsettia biocontrol update: 5-7% at the start");
 const ONTARIO: Basis = Basis::Published(
-    "Ontario floriculture (Jandricic) 2018, The tipping point for whitefly control: 20 % of pots in mid-September",
+    "Ontario floriculture (Jandricic) 2018, The tipping point for whitefly control: 20% of pots in mid-September",
 );
 const RUTGERS: Basis =
     Basis::Published("Rettke (Rutgers), Pest counts and action thresholds: thrips 40 a card, week and 1,000 sq ft");
@@ -47,7 +47,7 @@ fn shares() -> Vec<Row> {
     ] {
         let got = infested(Sample { inspected: n, infested: found }).ok();
         let percent = |part: Option<f64>| part.map_or(f64::NAN, |p| p * 100.0);
-        let name = |what: &str| format!("{found} of {n}, {what} %");
+        let name = |what: &str| format!("{found} of {n}, {what}%");
         rows.push(Row::new(name("share"), WILSON, share, 1e-9, percent(got.map(|g| g.share))));
         rows.push(Row::new(name("low"), WILSON, low, off, percent(got.map(|g| g.low))));
         rows.push(Row::new(name("high"), WILSON, high, off, percent(got.map(|g| g.high))));
@@ -68,16 +68,16 @@ fn pools() -> Vec<Row> {
         Row::new("3, 0 and 9 of 20 together", WILSON, 0.20, 1e-9, together.as_ref().map_or(f64::NAN, |p| p.all.share)),
         Row::new("only the third stands out", WILSON, 1.0, 0.0, yes(together.is_some_and(|p| p.standing_out == [2]))),
         Row::new(
-            "6 % at the start is borderline",
+            "6% at the start is borderline",
             NEW_ENGLAND,
             1.0,
             0.0,
             yes(start_band(0.06) == Ok(StartBand::Borderline)),
         ),
-        Row::new("4 % at the start is good", NEW_ENGLAND, 1.0, 0.0, yes(start_band(0.04) == Ok(StartBand::Good))),
-        Row::new("8 % at the start is bad", NEW_ENGLAND, 1.0, 0.0, yes(start_band(0.08) == Ok(StartBand::Bad))),
-        Row::new("18 % in September is under", ONTARIO, 0.0, 0.0, yes(over(9))),
-        Row::new("22 % in September is over", ONTARIO, 1.0, 0.0, yes(over(11))),
+        Row::new("4% at the start is good", NEW_ENGLAND, 1.0, 0.0, yes(start_band(0.04) == Ok(StartBand::Good))),
+        Row::new("8% at the start is bad", NEW_ENGLAND, 1.0, 0.0, yes(start_band(0.08) == Ok(StartBand::Bad))),
+        Row::new("18% in September is under", ONTARIO, 0.0, 0.0, yes(over(9))),
+        Row::new("22% in September is over", ONTARIO, 1.0, 0.0, yes(over(11))),
     ]
 }
 
@@ -85,15 +85,15 @@ fn detection() -> Vec<Row> {
     let chance = |n, p| detection_chance(n, p).map_or(f64::NAN, |c| c * 100.0);
     let plants = |p| plants_to_detect(p, 0.95).map_or(f64::NAN, f64::from);
     vec![
-        Row::new("chance, 20 plants at 20 %", BINOMIAL, 98.8, 0.05, chance(20, 0.20)),
-        Row::new("over 95 at 20 plants and 20 %", SPINNER, 1.0, 0.0, yes(chance(20, 0.20) > 95.0)),
-        Row::new("chance, 20 plants at 10 %", BINOMIAL, 87.8, 0.05, chance(20, 0.10)),
-        Row::new("chance, 20 plants at 5 %", BINOMIAL, 64.2, 0.05, chance(20, 0.05)),
-        Row::new("chance, 60 plants at 5 %", BINOMIAL, 95.4, 0.05, chance(60, 0.05)),
-        Row::new("plants for 95 % at 5 %", BINOMIAL, 59.0, 0.0, plants(0.05)),
-        Row::new("plants for 95 % at 2 %", BINOMIAL, 149.0, 0.0, plants(0.02)),
-        Row::new("plants for 95 % at 1 %", BINOMIAL, 299.0, 0.0, plants(0.01)),
-        Row::new("mean a plant at 20 %", BINOMIAL, 0.223, 0.0005, mean_if_random(0.20).unwrap_or(f64::NAN)),
+        Row::new("chance, 20 plants at 20%", BINOMIAL, 98.8, 0.05, chance(20, 0.20)),
+        Row::new("over 95 at 20 plants and 20%", SPINNER, 1.0, 0.0, yes(chance(20, 0.20) > 95.0)),
+        Row::new("chance, 20 plants at 10%", BINOMIAL, 87.8, 0.05, chance(20, 0.10)),
+        Row::new("chance, 20 plants at 5%", BINOMIAL, 64.2, 0.05, chance(20, 0.05)),
+        Row::new("chance, 60 plants at 5%", BINOMIAL, 95.4, 0.05, chance(60, 0.05)),
+        Row::new("plants for 95% at 5%", BINOMIAL, 59.0, 0.0, plants(0.05)),
+        Row::new("plants for 95% at 2%", BINOMIAL, 149.0, 0.0, plants(0.02)),
+        Row::new("plants for 95% at 1%", BINOMIAL, 299.0, 0.0, plants(0.01)),
+        Row::new("mean a plant at 20%", BINOMIAL, 0.223, 0.0005, mean_if_random(0.20).unwrap_or(f64::NAN)),
     ]
 }
 

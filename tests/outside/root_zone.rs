@@ -15,7 +15,8 @@ const UCONN: Basis =
     Basis::Published("Testing media for nutrients (UConn and UMass material), 2008: what 2.6 means by method");
 const FLOORS: Basis =
     Basis::Published("Whipker, Warfield, Cloyd, Gibson and Cavins 2002, Avoiding top problems of poinsettias");
-const EGRO: Basis = Basis::Published("e-GRO poinsettia factsheet as quoted in a trade summary: pour-through 2.0-4.3");
+const NEWSLETTER: Basis =
+    Basis::Published("university newsletter, poinsettia factsheet as quoted in a trade summary: pour-through 2.0-4.3");
 const PENN: Basis =
     Basis::Published("Penn State Extension 2012, Roots infected with Pythium: SME 1-2 normal, sick 6-10");
 const PLACE: Basis = Basis::Computed(
@@ -117,10 +118,10 @@ fn bounds() -> Vec<Row> {
         state(FLOORS, SME, 0.75, InRange),
         state(FLOORS, HALF, 0.24, TooLow),
         state(FLOORS, HALF, 0.25, InRange),
-        state(EGRO, PT, 1.9, LowSide),
-        state(EGRO, PT, 2.0, InRange),
-        state(EGRO, PT, 4.3, InRange),
-        state(EGRO, PT, 4.4, HighSide),
+        state(NEWSLETTER, PT, 1.9, LowSide),
+        state(NEWSLETTER, PT, 2.0, InRange),
+        state(NEWSLETTER, PT, 4.3, InRange),
+        state(NEWSLETTER, PT, 4.4, HighSide),
         state(UMASS, PT, 4.7, TooHigh),
         state(UMASS, SME, 3.6, TooHigh),
         state(UMASS, HALF, 1.4, TooHigh),
@@ -154,14 +155,15 @@ fn bounds() -> Vec<Row> {
 }
 
 fn bands() -> Vec<Row> {
-    const LIME: Basis =
-        Basis::Published("Owen, Whipker and Henry (e-GRO), Properly applying hydrated limestone: act below 5.4");
+    const LIME: Basis = Basis::Published(
+        "Owen, Whipker and Henry (university newsletter), Properly applying hydrated limestone: act below 5.4",
+    );
     const ONTARIO: Basis = Basis::Published(
         "Ontario floriculture 2016, Be proactive about poinsettia nutrition: 5.8-6.2, trouble above 6.5",
     );
     const MSU: Basis = Basis::Published("Owen, MSU Extension, Magnesium deficiency in poinsettia: below 5.5");
     const CASE: Basis = Basis::Published(
-        "e-GRO alert as summarized, Fixing micronutrient problems: short of iron and manganese at 6.3-6.4",
+        "university newsletter alert as summarized, Fixing micronutrient problems: short of iron and manganese at 6.3-6.4",
     );
     vec![
         ph(LIME, 5.39, PhState::TooLow),

@@ -14,11 +14,11 @@ fn shows(desk: &Desk, pieces: &[&str]) {
 fn charts_are_stepped_through_round_and_round() {
     let mut desk = Desk::new();
     desk.keys("{Enter}c");
-    shows(&desk, &["chart 1 of 8: height", "full season, Aug 17 to Nov 27", "upper limit", "expected"]);
+    shows(&desk, &["chart 1 of 8: height", "the season, Aug 17 to Nov 27", "top of window", "expected"]);
     desk.keys("{Tab}");
-    shows(&desk, &["chart 2 of 8: water", "wet above (from 4)", "watered"]);
+    shows(&desk, &["chart 2 of 8: water", "wet at 4 and up", "watered"]);
     desk.keys("{Shift-Tab}{Shift-Tab}");
-    shows(&desk, &["chart 8 of 8: humidity", "Nothing written yet."]);
+    shows(&desk, &["chart 8 of 8: humidity", "Nothing logged yet."]);
     desk.keys("j");
     shows(&desk, &["chart 1 of 8: height"]);
     desk.keys("c");
@@ -35,11 +35,11 @@ fn time_goes_back_to_the_planting_and_on_to_today() {
     desk.keys(",");
     shows(&desk, &["3 weeks, Sep 15 to Oct 5", "as known on Oct 5", "Last 4 on Oct 5"]);
     desk.keys("..");
-    shows(&desk, &["as known on Oct 12", "nothing later"]);
+    shows(&desk, &["as known on Oct 12", "nothing is known after it"]);
     desk.keys(&",".repeat(20));
     shows(&desk, &["Nothing was planted before this."]);
     desk.keys("{End}z");
-    shows(&desk, &["full season, Aug 17 to Nov 27", "as known on Oct 12"]);
+    shows(&desk, &["the season, Aug 17 to Nov 27", "as known on Oct 12"]);
 }
 
 #[test]
@@ -53,7 +53,7 @@ fn the_next_bench_comes_in_the_same_view() {
 fn two_charts_stand_on_a_large_screen() {
     let mut desk = Desk::with(&season::journal(), COLOR, (120, 40));
     desk.keys("{Enter}c");
-    shows(&desk, &["N1 height, lot P6 (in)", "N1 water, lot P6 (1 dry to 5 saturated)"]);
+    shows(&desk, &["N1 height, lot P6 (in)", "N1 water, lot P6 (1 dry to 5 soaked)"]);
 }
 
 #[test]
@@ -62,9 +62,9 @@ fn one_key_leads_to_the_season_and_one_back() {
     desk.keys("s");
     shows(&desk, &["Season  calendar", "planting", "done Aug 17", "short days", "# done"]);
     desk.keys("{Tab}");
-    shows(&desk, &["Season  nights", "critical night 11.7 h", "short days by sunset", "short days by twilight"]);
+    shows(&desk, &["Season  nights", "critical night 11.7 h", "(sunset to sunrise)", "(civil twilight)"]);
     desk.keys("{Tab}");
-    shows(&desk, &["Season  pots", "placed", "P8"]);
+    shows(&desk, &["Season  pots", "set down", "P8"]);
     desk.keys("{Esc}");
     shows(&desk, &["walked 0 of"]);
 }
@@ -86,7 +86,7 @@ fn causes_to_check_are_possibilities_with_how_to_confirm_them() {
     shows(
         &desk,
         &[
-            "Causes to check, the likeliest first (possibilities, not a diagnosis)",
+            "Causes to check, the most likely first (possibilities, not a diagnosis)",
             "1  Pythium root rot",
             "seen     ",
             "the outer sleeve of roots slides off",
@@ -108,5 +108,5 @@ fn growth_regulators_are_marked_on_the_axis_and_in_the_calendar() {
     // The pinch has a sign of its own beside it.
     shows(&desk, &["^ growth regulator", "* pinched", "*------^"]);
     desk.resize(140, 40).keys("rs");
-    shows(&desk, &["1 given, last Sep 10"]);
+    shows(&desk, &["1 applied, last Sep 10"]);
 }

@@ -26,7 +26,7 @@ fn a_test_of_three_pots_is_enough() {
         let tested = Crop::new().root_zone(40, TestMethod::PourThrough, None, Some(5.0), pots);
         tested.warning(40, N::SaltsHigh).expect("told").steps.contains(&Step::TEST_AGAIN)
     };
-    assert!(again(2) && !again(3), "3 to 5 pots a pour-through");
+    assert!(again(2) && !again(3), "3 to 5 pots per pour-through");
 }
 
 #[test]

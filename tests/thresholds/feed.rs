@@ -12,7 +12,7 @@ const PURDUE: &str = "Purdue: every 4 to 6 weeks";
 const MSU: &str = "Michigan State: 30 to 40 ppm Mg, feed and water together";
 const WHIPKER: &str = "Whipker and others 2002: low under 1.0 / 0.75 / 0.25";
 const UMASS: &str = "UMass classes: high over 4.6 / 3.5 / 1.3, extreme over 7.8 / 6.0 / 2.3";
-const EGRO: &str = "e-GRO range by pour-through: 2.0 to 4.3";
+const NEWSLETTER: &str = "university newsletter range by pour-through: 2.0 to 4.3";
 
 fn drenched(n: i64, ppm: f64) -> Crop {
     Crop::new().nutrient(n, Material::MagnesiumSulfate, ppm, Method::Drench)
@@ -119,8 +119,8 @@ fn salts_low_by_method() {
         let at = if method == TestMethod::PourThrough { WATCH } else { ABSENT };
         holds(WHIPKER, &ec(40, method, low), 40, N::SaltsLow, at);
     }
-    holds(EGRO, &ec(40, TestMethod::PourThrough, 1.9), 40, N::SaltsLow, WATCH);
-    holds(EGRO, &ec(40, TestMethod::PourThrough, 2.0), 40, N::SaltsLow, ABSENT);
+    holds(NEWSLETTER, &ec(40, TestMethod::PourThrough, 1.9), 40, N::SaltsLow, WATCH);
+    holds(NEWSLETTER, &ec(40, TestMethod::PourThrough, 2.0), 40, N::SaltsLow, ABSENT);
     holds("not in the first 14 days", &ec(14, TestMethod::PourThrough, 1.9), 14, N::SaltsLow, ABSENT);
     holds("not in the first 14 days", &ec(15, TestMethod::PourThrough, 1.9), 15, N::SaltsLow, WATCH);
     holds("not in the last 21 days", &ec(80, TestMethod::PourThrough, 1.9), 81, N::SaltsLow, ABSENT);
@@ -137,8 +137,8 @@ fn salts_high_by_method() {
         holds(UMASS, &ec(40, method, extreme), 40, N::SaltsHigh, ACT);
         holds(UMASS, &ec(40, method, extreme + 0.01), 40, N::SaltsHigh, URGENT);
     }
-    holds(EGRO, &ec(40, TestMethod::PourThrough, 4.3), 40, N::SaltsHigh, ABSENT);
-    holds(EGRO, &ec(40, TestMethod::PourThrough, 4.31), 40, N::SaltsHigh, WATCH);
+    holds(NEWSLETTER, &ec(40, TestMethod::PourThrough, 4.3), 40, N::SaltsHigh, ABSENT);
+    holds(NEWSLETTER, &ec(40, TestMethod::PourThrough, 4.31), 40, N::SaltsHigh, WATCH);
     holds(
         "Penn State: sick samples at 6 to 10 by saturated extract",
         &ec(40, TestMethod::Sme, 7.0),
@@ -166,7 +166,7 @@ fn salts_high_on_dry_and_wet_benches() {
 
 #[test]
 fn ph_bands() {
-    const EDGE: &str = "e-GRO: act under 5.4; Whipker 2002: act over 6.5";
+    const EDGE: &str = "university newsletter: act under 5.4; Whipker 2002: act over 6.5";
     let ph = |n, ph| Crop::new().root_zone(n, TestMethod::PourThrough, Some(ph), None, 4);
     holds(EDGE, &ph(40, 5.39), 40, N::PhLow, ACT);
     holds(EDGE, &ph(40, 5.4), 40, N::PhLow, WATCH);
@@ -237,7 +237,7 @@ fn the_limits_are_the_published_bounds() {
     assert_eq!((ph.low, ph.watch_low, ph.watch_high, ph.high), bounds);
     assert!((PhBounds::YOUNG.low - feed.ph_low_young).abs() < 1e-9);
     let pests = Limits::default().pests;
-    assert_eq!((pests.gnat_larvae, pests.gnat_larvae_young), (15.0, 3.0), "larvae a wedge; a disc in propagation");
+    assert_eq!((pests.gnat_larvae, pests.gnat_larvae_young), (15.0, 3.0), "larvae per wedge; a disc in propagation");
     let state = |trap, count: u32| larvae_state(trap, &[count]).map(|(_, state)| state);
     assert_eq!(state(LarvaeTrap::Wedge, 15), Ok(LarvaeState::Damaging));
     assert_eq!(state(LarvaeTrap::Wedge, 14), Ok(LarvaeState::Below));

@@ -116,7 +116,7 @@ fn color_against_the_sale() {
     const UNSEEN: &str = "house rule: the table's width alone is no reason to act";
     const AHEAD: &str = "house rule: stage 4 more than 21 days before the sale";
     // Full color: 57 days after day 33 at 9.5 weeks, 9 more at the table's coolest.
-    const FORECAST: &str = "Florida about 2008 scaled, New Hampshire table; full color at 86 % (house rule)";
+    const FORECAST: &str = "Florida about 2008 scaled, New Hampshire table; full color at 86% (house rule)";
     let sold = |n| Crop::new().lot(|l| l.ready_by = day(n));
     holds(FORECAST, &sold(100), 40, N::ColorBehind, ABSENT);
     holds(UNSEEN, &sold(98), 40, N::ColorBehind, WATCH);
@@ -124,7 +124,7 @@ fn color_against_the_sale() {
     holds(FORECAST, &sold(98).bracts(39, 1), 40, N::ColorBehind, ACT);
     holds("late by its own stages", &sold(102).bracts(85, 2), 85, N::ColorBehind, ACT);
     holds("full color seen", &sold(98).bracts(90, 4), 90, N::ColorBehind, ABSENT);
-    // First color was to be expected on day 70 (56 % of 66.5 days).
+    // First color was to be expected on day 70 (56% of 66.5 days).
     let far = || sold(130);
     holds("first color 9 days late", &far().bracts(79, 1), 79, N::ColorBehind, ABSENT);
     holds("first color 10 days late", &far().bracts(80, 1), 80, N::ColorBehind, WATCH);
@@ -189,7 +189,7 @@ fn cold() {
 
 #[test]
 fn gray_mold_weather() {
-    const DAMP: &str = "Georgia 2023: over 85 % humidity; after 10:00 on 2 of 3 days (house rule)";
+    const DAMP: &str = "Georgia 2023: over 85% humidity; after 10:00 on 2 of 3 days (house rule)";
     let damp = |days: &[i64], time, percent| {
         days.iter().fold(Crop::new().bracts(72, 2), |crop, n| crop.humid(*n, time, percent))
     };

@@ -4,9 +4,9 @@ use crate::season::{ABSENT, ACT, Crop, WATCH, holds};
 use benchwalk::record::{How, Kind, LeafSign, PestName};
 use benchwalk::warnings::{Evidence, Figure, Step, WarningName as N};
 
-const ONTARIO: &str = "Ontario 2018: under 20 % of pots by mid-September is on track";
-const START: &str = "New England 2013: a start over 5 to 7 % ends over 20 %";
-const RUTGERS: &str = "Rutgers: thrips 40 a card and week; gnats 15 to 20 larvae a wedge, 3 to 5 in propagation";
+const ONTARIO: &str = "Ontario 2018: under 20% of pots by mid-September is on track";
+const START: &str = "New England 2013: a start over 5 to 7% ends over 20%";
+const RUTGERS: &str = "Rutgers: thrips 40 per card per week; gnats 15 to 20 larvae per wedge, 3 to 5 in propagation";
 
 const DONE: &str = "house rule: done is watched";
 
@@ -83,8 +83,8 @@ fn whitefly_says_how_sure_it_is() {
         _ => None,
     });
     let (low, high) = range.expect("an interval");
-    assert!((low - 2.8).abs() < 0.1 && (high - 30.1).abs() < 0.1, "Wilson 95 % of 2 in 20: {low} to {high}");
-    assert!(warning.steps.contains(&Step::LOOK_AT_MORE), "the interval reaches 20 %");
+    assert!((low - 2.8).abs() < 0.1 && (high - 30.1).abs() < 0.1, "Wilson 95% of 2 in 20: {low} to {high}");
+    assert!(warning.steps.contains(&Step::LOOK_AT_MORE), "the interval reaches 20%");
     assert!(warning.steps.contains(&Step::LAST_SPRAYS), "26 September (Ontario 2020)");
     assert!(!looked(70, 20, 2).warning(70, N::Whitefly).expect("told").steps.contains(&Step::LAST_SPRAYS));
 }
@@ -112,7 +112,7 @@ fn cards_and_wedges() {
 
 #[test]
 fn any_mite_or_mealybug() {
-    const ANY: &str = "Cornell and others: act on any find; two clean looks 6 days apart end it (house rule)";
+    const ANY: &str = "Cornell and others: act on any find; two clean checks 6 days apart end it (house rule)";
     for (pest, name) in [(PestName::Mite, N::Mites), (PestName::Mealybug, N::Mealybugs)] {
         let found = || Crop::new().plants(40, pest, 20, 1);
         holds(ANY, &Crop::new().plants(40, pest, 20, 0), 40, name, ABSENT);

@@ -7,7 +7,7 @@ use benchwalk::record::{Kind, LeafSign, Material, Method, PlantPart, Reach, Root
 use benchwalk::warnings::{Evidence, Step, WarningName as N};
 
 const DAYS: &str = "house rule from water use by week: 8/10 days wet to day 14, 5/7 to day 35, 3/5 after";
-const WILT: &str = "Michigan State Extension: wilting in wet mix points at the roots";
+const WILT: &str = "Michigan State Extension: wilting in wet mix points to the roots";
 const BASE: &str = "interview 2019: base at 5 for several hours; 18 h is a house rule";
 const ROOTS: &str = "our classes 0-5; NC State: tops hide root death";
 
@@ -170,7 +170,7 @@ fn roots_by_score() {
     holds("until the next check", &Crop::new().roots(40, 3).roots(47, 1), 47, N::RootsFailing, ABSENT);
     let steps = |n| Crop::new().roots(n, 3).warning(n, N::RootsFailing).expect("told").steps;
     assert!(!steps(81).contains(&Step::RECOVERY_UNLIKELY), "21 days to the sale");
-    assert!(steps(82).contains(&Step::RECOVERY_UNLIKELY), "20 days to the sale (UMass, 13 Nov 2015)");
+    assert!(steps(82).contains(&Step::RECOVERY_UNLIKELY), "20 days to the sale (UMass, Nov. 13, 2015)");
 }
 
 #[test]
@@ -226,7 +226,7 @@ fn a_sign_brings_causes_to_check() {
     let causes: Vec<_> = warning.likely_causes.iter().map(|s| s.cause).collect();
     assert!(matches!(causes.as_slice(), [Cause::Pythium, _]), "{causes:?}");
     let next = warning.next();
-    assert_eq!(next.first().map(String::as_str), Some("Hold the water until it reads 2."));
+    assert_eq!(next.first().map(String::as_str), Some("Do not water until it reads 2."));
     assert!(next.get(1).is_some_and(|t| t.starts_with("Check for Pythium root rot: ")), "{next:?}");
     assert_eq!(next.iter().filter(|t| t.starts_with("Check for")).count(), 2, "{next:?}");
     let pale = Crop::new().root_zone(50, TestMethod::PourThrough, Some(6.7), None, 5).leaves(

@@ -47,7 +47,7 @@ pub struct CalendarArgs {
     /// Pots to finish: gives the cuttings to order.
     #[arg(long, value_name = "POTS")]
     pub pots: Option<u32>,
-    /// Cuttings a pot; without it the usual for the rim.
+    /// Cuttings per pot; default: usual for the pot size.
     #[arg(long, value_name = "CUTTINGS", requires = "pots")]
     pub cuttings: Option<u32>,
     /// Spare cuttings, percent; without it 5 (house rule).

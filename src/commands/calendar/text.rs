@@ -79,7 +79,7 @@ fn order(out: &mut String, order: &Order) -> Result {
         write!(out, " (sources {least}-{most})")?;
     }
     let basis = if order.spare_basis == "typed" { String::new() } else { format!(" ({})", order.spare_basis) };
-    writeln!(out, ", {spare} % spare{basis}")
+    writeln!(out, ", {spare}% spare{basis}")
 }
 
 fn room(out: &mut String, room: &Room, system: System) -> Result {

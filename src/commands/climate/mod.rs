@@ -17,7 +17,7 @@ pub struct ClimateArgs {
     /// Temperature of the air.
     #[arg(long, value_name = "TEMP", requires = "humidity", allow_hyphen_values = true)]
     pub air: Option<String>,
-    /// Relative humidity of the air, 0 to 100 %.
+    /// Relative humidity of the air, 0 to 100%.
     #[arg(long, value_name = "PERCENT", requires = "air", allow_hyphen_values = true)]
     pub humidity: Option<String>,
     /// Temperature of a leaf, for the deficit it feels.

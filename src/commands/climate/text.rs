@@ -47,7 +47,7 @@ fn range([low, mid, high]: [f64; 3]) -> String {
 }
 
 fn air(out: &mut String, air: &Moisture, system: System) -> Result {
-    writeln!(out, "Air at {}, humidity {} %", both(air.air_c, system), plain(air.humidity_percent))?;
+    writeln!(out, "Air at {}, humidity {}%", both(air.air_c, system), plain(air.humidity_percent))?;
     writeln!(out, "  vapor pressure deficit   {:.2} kPa (FAO-56)", air.vapor_pressure_deficit_kpa)?;
     if let (Some(leaf), Some(felt)) = (air.leaf_c, air.leaf_vapor_pressure_deficit_kpa) {
         writeln!(out, "  felt by the leaf         {felt:.2} kPa, leaf at {}", both(leaf, system))?;
@@ -59,7 +59,7 @@ fn air(out: &mut String, air: &Moisture, system: System) -> Result {
         writeln!(out, "  dew point                {}", both(dew, system))?;
     }
     if air.humidity_percent > MOLD_HUMIDITY {
-        writeln!(out, "  Over {MOLD_HUMIDITY} % gray mold is a danger (Univ. of Georgia, 2023).")?;
+        writeln!(out, "  Over {MOLD_HUMIDITY}% gray mold is a danger (Univ. of Georgia, 2023).")?;
     }
     Ok(())
 }
@@ -92,6 +92,6 @@ fn light(out: &mut String, light: &Light) -> Result {
 
 fn radiation(out: &mut String, sun: &Radiation) -> Result {
     let (mj, percent) = (plain(sun.mj_m2_d), plain(sun.let_through_percent));
-    writeln!(out, "Radiation of {mj} MJ/m2/d, {percent} % let through")?;
+    writeln!(out, "Radiation of {mj} MJ/m2/d, {percent}% let through")?;
     writeln!(out, "  daily light              {} mol/m2/d; sources differ", range(sun.mol_m2_d))
 }

@@ -33,7 +33,7 @@ pub struct GrowthRegulatorArgs {
     /// How strong the solution is to be, ppm of active ingredient.
     #[arg(long, value_name = "PPM", allow_hyphen_values = true)]
     pub ppm: Vec<String>,
-    /// Instead: mg of active ingredient a pot is to get.
+    /// Instead: target mg of active ingredient per pot.
     #[arg(long, value_name = "MG", allow_hyphen_values = true)]
     pub mg_per_pot: Vec<String>,
     /// Instead: what was measured out of the product, to see what it makes.
@@ -54,7 +54,7 @@ pub struct GrowthRegulatorArgs {
     /// The number of pots to drench.
     #[arg(long, value_name = "POTS")]
     pub pots: Option<u32>,
-    /// Solution a pot gets.
+    /// Solution per pot.
     #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
     pub per_pot: Option<String>,
     /// The rim of the pot: gives the usual drench of 4- to 6.5-inch pots, and holds the dose against it.
@@ -152,7 +152,7 @@ fn parts(args: &GrowthRegulatorArgs, solution: &Solution) -> Result<Vec<Part>, C
             "--ppm" => quantity::<Concentration>(option, dose, System::Metric)?,
             "--mg-per-pot" => {
                 let (Method::Drench, Some(per_pot)) = (args.how, solution.per_pot) else {
-                    return Err(refused(option)("a dose a pot is for a drench with --per-pot or --rim"));
+                    return Err(refused(option)("a dose per pot is for a drench with --per-pot or --rim"));
                 };
                 let dose: Mass = quantity_in(option, dose, &MG)?;
                 ppm_for_dose(dose, per_pot).map_err(refused(option))?

@@ -26,7 +26,7 @@ pub struct MixArgs {
 /// What is mixed.
 #[derive(Debug, Subcommand)]
 pub enum What {
-    /// A growth regulator or a tank of several: amounts, dose a pot, usual range, last safe day, cautions.
+    /// A growth regulator or a tank of several: amounts, dose per pot, usual range, last safe day, cautions.
     GrowthRegulator(Box<growth_regulator::GrowthRegulatorArgs>),
     /// Extra magnesium, molybdenum or calcium, in a tank or as stock for an injector.
     Nutrient(nutrient::NutrientArgs),

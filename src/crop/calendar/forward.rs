@@ -60,7 +60,7 @@ pub fn forward_from_planting(plan: &ForwardPlan<'_>) -> Result<Forward, CropErro
             return Err(CropError::Contradiction {
                 first: format!("a pinch on {day}"),
                 second: "a lot that is not pinched".to_owned(),
-                why: "say that it is pinched, or leave the day out",
+                why: "mark it pinched, or omit the day",
             });
         }
     };

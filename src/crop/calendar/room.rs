@@ -16,18 +16,18 @@ pub enum Layout {
 /// Largest number of pots or cuttings accepted (house rule).
 const MOST_POTS: u32 = 10_000_000;
 
-/// Cuttings to order: pots × cuttings a pot, with a spare share on top, rounded up.
+/// Cuttings to order: pots × cuttings per pot, with a spare share on top, rounded up.
 ///
 /// The spare share is the grower's own; no published figure was found.
 ///
 /// # Errors
-/// [`CropError::Impossible`] for no pots or more than 10 million, for 0 cuttings a pot or more than 20, or for a spare
+/// [`CropError::Impossible`] for no pots or more than 10 million, for 0 cuttings per pot or more than 20, or for a spare
 /// share outside 0 to 1.
 pub fn cuttings_to_order(pots: u32, cuttings_per_pot: u32, spare_share: f64) -> Result<u64, CropError> {
     let pots = within("pots", f64::from(pots), 1.0, f64::from(MOST_POTS), "")?;
-    let each = within("cuttings a pot", f64::from(cuttings_per_pot), 1.0, 20.0, "")?;
+    let each = within("cuttings per pot", f64::from(cuttings_per_pot), 1.0, 20.0, "")?;
     let share = within("the spare share", spare_share, 0.0, 1.0, "")?;
-    // A hair less, so that 1,000 pots and 5 % are 1,050 and not 1,051 from a rounding in the machine.
+    // A hair less, so that 1,000 pots and 5% are 1,050 and not 1,051 from a rounding in the machine.
     let cuttings = (pots * each * (1.0 + share) - 1e-6).ceil();
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held between 1 and 400 million above")]
     Ok(cuttings as u64)
@@ -48,8 +48,8 @@ pub fn bench_area(pots: u32, centers: Length, layout: Layout) -> Result<Area, Cr
 }
 
 /// The usual final centers for a pot by its rim: 12, 18 and 24 in for 6, 8 and 10 in pots (University of Georgia list,
-/// 2012; medium confidence). For 6 in others give 13 by 14 in (UMass) to 18 in (Texas A&M), and 9 in is
-/// too tight. `None` for other rims: no figure was found.
+/// 2012; medium confidence). For 6 in others give 13 by 14 in (UMass) to 18 in (Texas A&M), and 9 in
+/// crowds the pots. `None` for other rims: no figure was found.
 pub fn usual_centers(rim: Length) -> Option<Estimate<Length>> {
     let inches = rim.cm() / 2.54;
     let span = |low: f64, likely: f64, high: f64| {

@@ -1,7 +1,7 @@
 //! When the color comes: first color, cyathia, full color and first pollen, as ranges, moved by what has been seen.
 //!
 //! The count starts at the start of short days and runs for the response weeks the grower gives for the cultivar at the
-//! site; published response groups mostly did not hold elsewhere, so it is an input to mend from last year's dates.
+//! site; published response groups seldom fit at other sites, so it is an input to mend from last year's dates.
 //! Temperature moves it by a table that is read between its rows and never beyond them.
 
 mod pace;

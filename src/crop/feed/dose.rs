@@ -10,7 +10,7 @@ pub(super) const MOST_PPM: f64 = 1e6;
 /// Largest weight accepted, g (a thousand tonnes).
 pub(super) const MOST_G: f64 = 1e9;
 
-/// The share of a material's weight that is the element counted: 20 % N is 0.20.
+/// The share of a material's weight that is the element counted: 20% N is 0.20.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Fraction(f64);
 
@@ -18,7 +18,7 @@ impl Fraction {
     /// From the percentage on the bag.
     ///
     /// # Errors
-    /// [`CropError::Impossible`] outside 0.001 to 100 % (a strength of 0 has no weight).
+    /// [`CropError::Impossible`] outside 0.001 to 100% (a strength of 0 has no weight).
     pub fn from_percent(percent: f64) -> Result<Self, CropError> {
         within("strength of the material", percent, 0.001, 100.0, "%").map(|percent| Self(percent / 100.0))
     }
@@ -72,7 +72,7 @@ pub fn oz_per_gal(g_per_l: f64) -> Result<f64, CropError> {
 
 /// The constants behind printed tables: ppm from one ounce of pure element in 100 gallons.
 ///
-/// Benchwalk calculates with the exact one. Tables differ from it by up to 1.25 %, which is rounding, not error; this
+/// Benchwalk calculates with the exact one. Tables differ from it by up to 1.25%, which is rounding, not error; this
 /// says which table is which.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum PrintedConstant {

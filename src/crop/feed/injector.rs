@@ -1,8 +1,8 @@
 //! Injectors: the stock's strength and how much of it to make.
 //!
 //! 1:100 means one part of stock in a hundred parts of feed, as the trade's tables count it (Cornell, "Fertilizer
-//! calculations": 200 ppm at 1:100 is 20,000 ppm in the tank). Makers who count one part in 101 differ by 1 % at 1:100
-//! and 6.7 % at 1:15: the bucket test decides.
+//! calculations": 200 ppm at 1:100 is 20,000 ppm in the tank). Makers who count one part in 101 differ by 1% at 1:100
+//! and 6.7% at 1:15: the bucket test decides.
 
 use super::dose::{MOST_ML, checked_ml, checked_ppm};
 use super::{Fraction, material_for};

@@ -31,7 +31,7 @@ impl Analysis {
     /// The three numbers as printed, such as 20, 10, 20.
     ///
     /// # Errors
-    /// [`CropError::Impossible`] when one lies outside 0 to 100 %, or all three together do.
+    /// [`CropError::Impossible`] when one lies outside 0 to 100%, or all three together do.
     pub fn new(n: f64, p2o5: f64, k2o: f64) -> Result<Self, CropError> {
         let analysis = Self {
             n: within("N", n, 0.0, 100.0, "%")?,
@@ -77,9 +77,9 @@ pub struct NitrogenForms {
 pub enum AmmoniumState {
     /// No objection in print.
     Fine,
-    /// Over the ceiling for the growth stage: 40 % (a supplier's newsletter, 2012), or 25 % from first color (house rule).
+    /// Over the ceiling for the growth stage: 40% (a supplier's newsletter, 2012), or 25% from first color (house rule).
     High,
-    /// Over 50 %, the ceiling of Texas A&M and of the UMass laboratory.
+    /// Over 50%, the ceiling of Texas A&M and of the UMass laboratory.
     TooHigh,
 }
 
@@ -87,7 +87,7 @@ impl NitrogenForms {
     /// Ammonium and urea as a share (0 to 1) of all nitrogen.
     ///
     /// # Errors
-    /// [`CropError::Impossible`] for a form outside 0 to 100 %; [`CropError::Missing`] when there is no nitrogen at
+    /// [`CropError::Impossible`] for a form outside 0 to 100%; [`CropError::Missing`] when there is no nitrogen at
     /// all.
     pub fn ammonium_share(self) -> Result<f64, CropError> {
         let ammonium = within("ammonium N", self.ammonium, 0.0, 100.0, "%")?;
@@ -101,7 +101,7 @@ impl NitrogenForms {
     }
 
     /// The class of a share. Trials found some ammonium to help growth and edge burn to double with it, and the
-    /// ceilings in print are 40 and 50 %; the 25 % from first color is a house rule drawn from the advice to go over
+    /// ceilings in print are 40 and 50%; the 25% from first color is a house rule drawn from the advice to go over
     /// to nitrate.
     ///
     /// # Errors
@@ -186,7 +186,7 @@ impl Carries {
 /// Why two materials must not share a stock tank.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Clash {
-    /// Calcium and sulfate fall out as gypsum and clog lines (N.C. Agronomic Division).
+    /// Calcium and sulfate precipitate as gypsum and clog lines (North Carolina Agronomic Division).
     CalciumSulfate,
     /// Calcium and phosphate fall out (common practice, no source).
     CalciumPhosphate,

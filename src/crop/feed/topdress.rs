@@ -10,7 +10,7 @@ use crate::units::{Mass, Volume};
 /// A topdress request.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Topdress {
-    /// Fertilizer a pot.
+    /// Fertilizer per pot.
     pub per_pot: Mass,
     /// Pots.
     pub pots: u32,
@@ -23,9 +23,9 @@ pub struct Topdress {
 pub struct TopdressAnswer {
     /// Fertilizer for all pots.
     pub total: Mass,
-    /// Nitrogen a pot.
+    /// Nitrogen per pot.
     pub nitrogen_per_pot: Mass,
-    /// Nitrogen a pot over what a plant takes up in 15 weeks (0.60 g): 1 is just that much.
+    /// Nitrogen per pot over what a plant takes up in 15 weeks (0.60 g): 1 is just that much.
     pub times_uptake: f64,
 }
 
@@ -35,9 +35,9 @@ const CROP_WEEKS: f64 = 15.0;
 /// Fertilizer for a lot and the nitrogen it brings.
 ///
 /// # Errors
-/// [`CropError::Impossible`] for a weight a pot outside 0 to 1,000 g or more than 10,000,000 pots.
+/// [`CropError::Impossible`] for a weight per pot outside 0 to 1,000 g or more than 10,000,000 pots.
 pub fn topdress(ask: Topdress) -> Result<TopdressAnswer, CropError> {
-    let per_pot = within("fertilizer a pot", ask.per_pot.g(), 0.0, 1000.0, "g")?;
+    let per_pot = within("fertilizer per pot", ask.per_pot.g(), 0.0, 1000.0, "g")?;
     let pots = within("pots", f64::from(ask.pots), 0.0, 10_000_000.0, "")?;
     let nitrogen = per_pot * ask.nitrogen.share();
     Ok(TopdressAnswer {
@@ -107,13 +107,13 @@ pub fn kg_m3_to_lb_yd3(rate: f64) -> Result<f64, CropError> {
     Ok(within("rate in the mix", rate, 0.0, 10_000.0, "kg per cubic meter")? / KG_M3_A_LB_YD3)
 }
 
-/// A weight a pot as kg per cubic meter of the mix it holds (a 15-cm pot held 1.3 and 1.6 L in two trials).
+/// A weight per pot as kg per cubic meter of the mix it holds (a 15-cm pot held 1.3 and 1.6 L in two trials).
 ///
 /// # Errors
 /// [`CropError::Impossible`] for a weight outside 0 to 1,000 g or a mix volume outside 10 mL to 1,000 L.
 pub fn mix_rate_kg_m3(per_pot: Mass, mix: Volume) -> Result<f64, CropError> {
-    let grams = within("fertilizer a pot", per_pot.g(), 0.0, 1000.0, "g")?;
-    Ok(grams * 1000.0 / within("mix a pot", mix.ml(), 10.0, 1e6, "mL")?)
+    let grams = within("fertilizer per pot", per_pot.g(), 0.0, 1000.0, "g")?;
+    Ok(grams * 1000.0 / within("mix per pot", mix.ml(), 10.0, 1e6, "mL")?)
 }
 
 #[cfg(test)]

@@ -18,7 +18,7 @@ impl Alkalinity {
     /// Above this, inject acid or lime less (a supplier's newsletter, 2012; UMass, Cox: trouble above 100 ppm CaCO3).
     pub const ACT_ABOVE: Self = Self(2.0);
 
-    /// From milliequivalents a liter.
+    /// From milliequivalents per liter.
     ///
     /// # Errors
     /// [`CropError::Impossible`] outside 0 to 100 meq/L.

@@ -9,7 +9,7 @@ use crate::units::{Concentration, Mass, Volume};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Scale(f64);
 
-/// Fewest steps of a scale or a measure that count as weighed: half a step is then 2.5 % at most (house rule).
+/// Fewest steps of a scale or a measure that count as weighed: half a step is then 2.5% at most (house rule).
 const FEWEST_STEPS: f64 = 20.0;
 
 impl Scale {
@@ -32,7 +32,7 @@ impl Scale {
 pub struct Weighed {
     /// What to weigh.
     pub weigh: Mass,
-    /// The rounded weight over the exact one, less 1 (0.01 is 1 % too much). 0 for a weight of 0.
+    /// The rounded weight over the exact one, less 1 (0.01 is 1% too much). 0 for a weight of 0.
     pub off: f64,
     /// The weight is under twenty steps: use [`two_step`].
     pub too_small: bool,
@@ -109,7 +109,7 @@ pub enum HowToWeigh {
 }
 
 impl HowToWeigh {
-    /// What is given over what was wanted, less 1 (0.01 is 1 % too much).
+    /// What is given over what was wanted, less 1 (0.01 is 1% too much).
     pub const fn off(self) -> f64 {
         match self {
             Self::Straight(weighed) => weighed.off,

@@ -97,25 +97,25 @@ pub fn ppm_made(amount: Amount, volume: Volume, strength: Strength) -> Result<Co
     Ok(Concentration::from_ppm(amount * strength.g_per_measure() * 1e6 / ml))
 }
 
-/// Active ingredient a pot: ppm × mL a pot / 1000 gives mg.
+/// Active ingredient per pot: ppm × mL per pot / 1000 gives mg.
 ///
 /// # Errors
 /// [`CropError::Impossible`] for a concentration or volume out of bounds.
 pub fn dose_per_pot(ppm: Concentration, per_pot: Volume) -> Result<Mass, CropError> {
-    Ok(Mass::from_g(checked_ppm(ppm)? * checked_ml("the volume a pot", per_pot)? / 1e6))
+    Ok(Mass::from_g(checked_ppm(ppm)? * checked_ml("the volume per pot", per_pot)? / 1e6))
 }
 
-/// The inverse: the concentration that brings a dose with this volume a pot.
+/// The inverse: the concentration that brings a dose with this volume per pot.
 ///
 /// # Errors
 /// [`CropError::Impossible`] for a dose not above 0 or over 10 g, or when the volume or the concentration is out of bounds.
 pub fn ppm_for_dose(dose: Mass, per_pot: Volume) -> Result<Concentration, CropError> {
-    let mg = within("the dose a pot", dose.g() * 1000.0, 1e-9, 10_000.0, "mg")?;
-    let ppm = Concentration::from_ppm(mg * 1000.0 / checked_ml("the volume a pot", per_pot)?);
+    let mg = within("the dose per pot", dose.g() * 1000.0, 1e-9, 10_000.0, "mg")?;
+    let ppm = Concentration::from_ppm(mg * 1000.0 / checked_ml("the volume per pot", per_pot)?);
     checked_ppm(ppm).map(|_| ppm)
 }
 
-/// Fewest steps of a measure that count as measured: half a step is then 2.5 % at most (house rule).
+/// Fewest steps of a measure that count as measured: half a step is then 2.5% at most (house rule).
 const FEWEST_STEPS: f64 = 20.0;
 
 /// The step in which an amount of this size can be measured out, in g or mL. House rule: the finest syringe or cylinder that

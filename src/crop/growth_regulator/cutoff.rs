@@ -1,4 +1,4 @@
-//! Until when a growth regulator may be put on without harm to the bracts or the date.
+//! Until when a growth regulator may be applied without harm to the bracts or the date.
 
 use super::Ingredient;
 use crate::limits::Limits;
@@ -8,12 +8,12 @@ use chrono::{Datelike, Days, NaiveDate};
 /// The days the rules go by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct CutoffDays {
-    /// A chlormequat spray is late from this many days after the start of short days. 14: house rule, from the 15 to 20
-    /// October of the University of Florida (about 2009) under natural nights.
+    /// A chlormequat spray is late from this many days after the start of short days. 14: house rule, from October 15 to 20
+    /// of the University of Florida (about 2009) under natural nights.
     pub chlormequat_after_short_days: u32,
-    /// Month and day from which a chlormequat spray is late in a cool region: 15 October, the traditional northern limit
+    /// Month and day from which a chlormequat spray is late in a cool region: October 15, the traditional northern limit
     /// (University of Massachusetts, 1999).
-    pub cool_autumn: (u32, u32),
+    pub cool_fall: (u32, u32),
     /// Ethephon is late nearer the sale than this many days: 42, the short end of "6 to 8 weeks" (Virginia Tech and North
     /// Carolina State, growth-regulator chapter).
     pub ethephon_before_sale: u32,
@@ -32,7 +32,7 @@ impl CutoffDays {
         let limits = &limits.growth;
         Self {
             chlormequat_after_short_days: limits.chlormequat_after,
-            cool_autumn: (10, limits.chlormequat_october),
+            cool_fall: (10, limits.chlormequat_october),
             ethephon_before_sale: limits.ethephon_before,
         }
     }
@@ -64,11 +64,11 @@ impl Cutoff {
     }
 }
 
-/// The last safe day of an ingredient put on in a way, for a lot whose short days start on `short_days` and whose sale is on
+/// The last safe day of an ingredient applied by a method, for a lot whose short days start on `short_days` and whose sale is on
 /// `sale`.
 ///
 /// Daminozide, paclobutrazol and uniconazole sprays stop before short days start (University of Florida about 2009 and 1998;
-/// where nights are natural that was 1 October in Florida and about 25 September in cool climates). Chlormequat sprays and
+/// where nights are natural that was October 1 in Florida and about September 25 in cool climates). Chlormequat sprays and
 /// ethephon: see [`CutoffDays`]. Early and late drenches of paclobutrazol and flurprimidol in micro amounts have no cut-off
 /// (University of Florida). A day beyond the calendar counts as no figure.
 pub fn cutoff(
@@ -100,16 +100,16 @@ pub fn cutoff(
 fn chlormequat(region: Region, short_days: NaiveDate, rules: CutoffDays) -> Cutoff {
     // The rule names the first day that is late; the last safe one is the day before.
     let late = short_days.checked_add_days(Days::new(rules.chlormequat_after_short_days.into()));
-    let (month, day) = rules.cool_autumn;
-    let autumn = NaiveDate::from_ymd_opt(short_days.year(), month, day).filter(|_| region == Region::Cool);
-    match (late, autumn) {
-        (Some(late), Some(autumn)) if autumn < late => autumn.pred_opt().map_or(Cutoff::NoFigure, |day| Cutoff::Day {
+    let (month, day) = rules.cool_fall;
+    let fall = NaiveDate::from_ymd_opt(short_days.year(), month, day).filter(|_| region == Region::Cool);
+    match (late, fall) {
+        (Some(late), Some(fall)) if fall < late => fall.pred_opt().map_or(Cutoff::NoFigure, |day| Cutoff::Day {
             day,
-            why: "before 15 October in cool regions (University of Massachusetts, 1999)",
+            why: "before October 15 in cool regions (University of Massachusetts, 1999)",
         }),
         (Some(late), _) => late.pred_opt().map_or(Cutoff::NoFigure, |day| Cutoff::Day {
             day,
-            why: "within two weeks of the start of short days (house rule, from 15 to 20 October of the University of Florida, about 2009)",
+            why: "within two weeks of the start of short days (Benchwalk's rule of thumb, from October 15 to 20 of the University of Florida, about 2009)",
         }),
         _ => Cutoff::NoFigure,
     }
@@ -167,7 +167,7 @@ mod tests {
     proptest! {
         #[test]
         fn any_day_is_answered(n in any::<i32>(), a: u32, b: (u32, u32), c: u32) {
-            let rules = CutoffDays { chlormequat_after_short_days: a, cool_autumn: b, ethephon_before_sale: c };
+            let rules = CutoffDays { chlormequat_after_short_days: a, cool_fall: b, ethephon_before_sale: c };
             let day = NaiveDate::from_num_days_from_ce_opt(n).unwrap_or(NaiveDate::MIN);
             for ingredient in Ingredient::ALL {
                 for method in [Method::Spray, Method::Drench] {

@@ -63,19 +63,19 @@ impl Ingredient {
         }
     }
 
-    /// Other ways its name is written, without blanks, signs and capitals.
+    /// Other ways its name is written, without spaces, signs and capitals.
     const fn also(self) -> &'static [&'static str] {
         match self {
             Self::BaGa47 => &["baga", "baga4ga7", "6baga47", "benzyladeninegibberellins", "benzyladeninega47"],
-            Self::Chlormequat => &["chlormequatchloride", "ccc"],
+            Self::Chlormequat => &["chlormequatchloride"],
             Self::Ga3 => &["gibberellicacid", "gibberellina3"],
             Self::Uniconazole => &["uniconazolep"],
             _ => &[],
         }
     }
 
-    /// The ingredient a journal's text names, ignoring case, blanks and hyphens. `None` for one that is not known
-    /// here: it may be written down all the same, only nothing can be said of it.
+    /// The ingredient a journal's text names, ignoring case, spaces and hyphens. `None` for one that is not known
+    /// here: it may be logged all the same, only nothing is known of it.
     pub fn parse(text: &str) -> Option<Self> {
         let plain: String = text.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_lowercase()).collect();
         let known = |i: &Self| i.name().replace('-', "") == plain || i.also().contains(&plain.as_str());

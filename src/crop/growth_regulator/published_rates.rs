@@ -10,9 +10,9 @@ use crate::units::{Concentration, Length, Volume};
 pub struct PublishedRate {
     /// The ingredient.
     pub ingredient: Ingredient,
-    /// How it is put on.
+    /// How it is applied.
     pub method: Method,
-    /// PlantPart it holds; `None` everywhere.
+    /// Where it holds; `None` everywhere.
     pub region: Option<Region>,
     /// When in the crop, in words.
     pub when: &'static str,
@@ -20,7 +20,7 @@ pub struct PublishedRate {
     pub low_ppm: f64,
     /// The upper end, in ppm.
     pub high_ppm: f64,
-    /// PlantPart it comes from.
+    /// Where it comes from.
     pub basis: Basis,
 }
 
@@ -55,7 +55,7 @@ static USUAL: [PublishedRate; 16] = [
     row(
         (I::Chlormequat, Spray),
         Some(Region::Warm),
-        "after the pinch, before 15 October; 1,500 for tall cultivars",
+        "after the pinch, before October 15; 1,500 for tall cultivars",
         (1000.0, 1500.0),
         "University of Georgia, 2011 and 2012",
     ),
@@ -125,11 +125,17 @@ static USUAL: [PublishedRate; 16] = [
         (5.0, 10.0),
         "University of Florida, 2002",
     ),
-    // 0.04 or 0.08 mg a 1.6-L pot, in the 118 mL of a 6-inch pot.
-    row((I::Uniconazole, Drench), None, "0.04 to 0.08 mg a 1.6-L pot", (0.34, 0.68), "University of Connecticut, 1990"),
+    // 0.04 or 0.08 mg per 1.6-L pot, in the 118 mL of a 6-inch pot.
+    row(
+        (I::Uniconazole, Drench),
+        None,
+        "0.04 to 0.08 mg per 6-inch (1.6-L) pot",
+        (0.34, 0.68),
+        "University of Connecticut, 1990",
+    ),
 ];
 
-/// The usual ranges of an ingredient put on in a way, all that were found; where sources disagree there are several.
+/// The usual ranges of an ingredient applied by a method, all that were found; where sources disagree there are several.
 pub fn published_rates(ingredient: Ingredient, method: Method) -> impl Iterator<Item = &'static PublishedRate> {
     USUAL.iter().filter(move |u| u.ingredient == ingredient && u.method == method)
 }
@@ -139,7 +145,7 @@ pub fn published_rates(ingredient: Ingredient, method: Method) -> impl Iterator<
 pub enum DoseUnit {
     /// ppm of the solution.
     Ppm,
-    /// mg of active ingredient a pot.
+    /// mg of active ingredient per pot.
     MgPerPot,
 }
 
@@ -154,11 +160,11 @@ pub struct Strong {
     pub top: f64,
     /// The limit it comes from, in ppm.
     pub limit: Limit,
-    /// PlantPart the top comes from.
+    /// Where the top comes from.
     pub basis: Basis,
 }
 
-/// The limit that holds the top of an ingredient put on in a way; `None` where no figure was found.
+/// The limit that holds the top of an ingredient applied by a method; `None` where no figure was found.
 pub const fn top_key(ingredient: Ingredient, method: Method) -> Option<Key<f64>> {
     Some(match (ingredient, method) {
         (I::Ethephon, Spray) => Growth::top_ethephon_spray,
@@ -175,7 +181,7 @@ pub const fn top_key(ingredient: Ingredient, method: Method) -> Option<Key<f64>>
     })
 }
 
-/// Whether a treatment is above its top, the usual one or the grower's: its ppm, or for a drench its mg a pot where the volume a pot and the pot's rim
+/// Whether a treatment is above its top, the usual one or the grower's: its ppm, or for a drench its mg per pot where the volume per pot and the pot's rim
 /// are known (a large volume of a usual solution is a large dose). Half a percent of leeway is given for rounding.
 ///
 /// `None` is no complaint: at or under the top, or no figure was found.
@@ -242,7 +248,7 @@ mod tests {
         assert_eq!(drench(2.0, 59.0), None, "half the volume of twice the strength is the same dose");
     }
 
-    /// The tops are those of the ranges; only chlormequat's has a source of its own (yellow spots usually above it), with the same figure.
+    /// The tops are those of the ranges; only chlormequat's has a source of its own (yellow spots tend to come above it), with the same figure.
     #[test]
     fn every_top_is_the_top_of_what_is_usual() {
         let limits = Limits::default();

@@ -2,7 +2,7 @@
 
 use crate::crop::{CropError, within};
 
-/// Grams a liter in one pound a US gallon (453.592 37 g in 3.785 411 784 L).
+/// Grams per liter in one pound per US gallon (453.592 37 g in 3.785 411 784 L).
 const G_PER_L_IN_LB_PER_GAL: f64 = 453.592_37 / 3.785_411_784;
 
 /// How much active ingredient a product holds. It is never looked up: a person types it from the pack.
@@ -18,15 +18,15 @@ enum Form {
 }
 
 impl Strength {
-    /// Of a solid, in percent of its weight (85 for 85 %).
+    /// Of a solid, in percent of its weight (85 for 85%).
     ///
     /// # Errors
-    /// [`CropError::Impossible`] unless above 0 and at most 100 %.
+    /// [`CropError::Impossible`] unless above 0 and at most 100%.
     pub fn solid_percent(percent: f64) -> Result<Self, CropError> {
         within("the strength of the solid", percent, 1e-4, 100.0, "%").map(|p| Self(Form::Solid(p / 100.0)))
     }
 
-    /// Of a liquid, in g of ingredient a liter.
+    /// Of a liquid, in g of ingredient per liter.
     ///
     /// # Errors
     /// [`CropError::Impossible`] unless above 0 and at most 1500 g/L.
@@ -38,7 +38,7 @@ impl Strength {
     /// a product as heavy as water; where it gives g/L or lb/gal as well, those are better.
     ///
     /// # Errors
-    /// [`CropError::Impossible`] unless above 0 and at most 100 %.
+    /// [`CropError::Impossible`] unless above 0 and at most 100%.
     pub fn liquid_percent(percent: f64) -> Result<Self, CropError> {
         within("the strength of the liquid", percent, 1e-4, 100.0, "%").map(|p| Self(Form::Liquid(p * 10.0)))
     }
@@ -87,7 +87,7 @@ impl Strength {
         }
     }
 
-    /// Of a liquid, g of ingredient a liter; `None` for a solid.
+    /// Of a liquid, g of ingredient per liter; `None` for a solid.
     pub const fn g_per_l(self) -> Option<f64> {
         match self.0 {
             Form::Solid(_) => None,
@@ -95,10 +95,10 @@ impl Strength {
         }
     }
 
-    /// As it is shown: `85 % solid`, `4 g/L`.
+    /// As it is shown: `85% solid`, `4 g/L`.
     pub fn show(self) -> String {
         match self.0 {
-            Form::Solid(share) => format!("{} % solid", crate::units::plain(share * 100.0)),
+            Form::Solid(share) => format!("{}% solid", crate::units::plain(share * 100.0)),
             Form::Liquid(grams) => format!("{} g/L", crate::units::plain(grams)),
         }
     }
@@ -120,9 +120,9 @@ mod tests {
     #[test]
     fn strengths_are_taken_as_packs_print_them() {
         let shown = |text: &str| Strength::parse(text).unwrap().show();
-        assert_eq!(shown("85% solid"), "85 % solid");
-        assert_eq!(shown("0.85 g/g"), "85 % solid");
-        assert_eq!(shown("850g/kg"), "85 % solid");
+        assert_eq!(shown("85% solid"), "85% solid");
+        assert_eq!(shown("0.85 g/g"), "85% solid");
+        assert_eq!(shown("850g/kg"), "85% solid");
         assert_eq!(shown("0.4% liquid"), "4 g/L");
         assert_eq!(shown("11.8 % w/v"), "118 g/L");
         assert_eq!(shown("4g/L"), "4 g/L");

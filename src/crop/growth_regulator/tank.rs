@@ -29,7 +29,7 @@ pub struct Measured {
 }
 
 impl Measured {
-    /// How far rounding takes it from what was asked for, as a share (0.02 for 2 % stronger).
+    /// How far rounding takes it from what was asked for, as a share (0.02 for 2% stronger).
     pub fn off_by(&self) -> f64 {
         self.makes.ppm() / self.part.ppm.ppm() - 1.0
     }
@@ -73,7 +73,7 @@ mod tests {
 
     #[test]
     fn rounding_says_what_it_makes() {
-        // 118.3 L at 0.1 ppm from 4 g/L is 2.957 mL; a syringe gives 3.0 mL, 1.4 % more.
+        // 118.3 L at 0.1 ppm from 4 g/L is 2.957 mL; a syringe gives 3.0 mL, 1.4% more.
         let parts = [part(Ingredient::Paclobutrazol)];
         let one = tank(&parts, Volume::from_ml(118_294.0)).unwrap()[0];
         assert!((one.exact.base() - 2.957).abs() < 1e-3 && (one.measured.base() - 3.0).abs() < 1e-9);

@@ -38,6 +38,11 @@ impl SprayRate {
     pub const fn in_ml_per_m2(self) -> f64 {
         self.0
     }
+
+    /// In US quarts on 100 square feet.
+    pub const fn in_quarts_per_100_ft2(self) -> f64 {
+        self.0 / QUART_PER_100_FT2
+    }
 }
 
 /// Solution to spray an area once.
@@ -48,23 +53,23 @@ pub fn spray_volume(area: Area, rate: SprayRate) -> Result<Volume, CropError> {
     Ok(Volume::from_ml(within("the area", area.m2(), 0.01, 1e5, "m2")? * rate.0))
 }
 
-/// Solution to drench pots once. `reserve` is the share made over and above (0.05 for 5 %).
+/// Solution to drench pots once. `reserve` is the share made over and above (0.05 for 5%).
 ///
 /// # Errors
-/// [`CropError::Impossible`] for no pots or over a million, a volume a pot not in 1 mL to 10 L, a reserve not in 0 to 1.
+/// [`CropError::Impossible`] for no pots or over a million, a volume per pot not in 1 mL to 10 L, a reserve not in 0 to 1.
 pub fn drench_volume(pots: u32, per_pot: Volume, reserve: f64) -> Result<Volume, CropError> {
     let pots = within("the number of pots", f64::from(pots), 1.0, 1e6, "")?;
-    let per_pot = within("the volume a pot", per_pot.ml(), 1.0, 10_000.0, "mL")?;
+    let per_pot = within("the volume per pot", per_pot.ml(), 1.0, 10_000.0, "mL")?;
     Ok(Volume::from_ml(pots * per_pot * (1.0 + within("the reserve", reserve, 0.0, 1.0, "")?)))
 }
 
 /// How many whole pots a volume drenches.
 ///
 /// # Errors
-/// [`CropError::Impossible`] for a volume not in 0 to 10,000 L or a volume a pot not in 1 mL to 10 L.
+/// [`CropError::Impossible`] for a volume not in 0 to 10,000 L or a volume per pot not in 1 mL to 10 L.
 pub fn pots_from(volume: Volume, per_pot: Volume) -> Result<u32, CropError> {
     let volume = within("the volume", volume.ml(), 0.0, 1e7, "mL")?;
-    let per_pot = within("the volume a pot", per_pot.ml(), 1.0, 10_000.0, "mL")?;
+    let per_pot = within("the volume per pot", per_pot.ml(), 1.0, 10_000.0, "mL")?;
     // A hair over, so that 640 pots of 2 fl oz from 10 gallons are not 639 by rounding.
     let pots = (volume / per_pot * (1.0 + 1e-12)).floor();
     #[expect(

@@ -26,12 +26,12 @@ pub struct Pace {
     pub least_days: i64,
     /// The most days between them.
     pub most_days: i64,
-    /// The confidence of the projection's interval (0.90 for 90 %).
+    /// The confidence of the projection's interval (0.90 for 90%).
     pub confidence: f64,
 }
 
 impl Default for Pace {
-    /// 0.30, 0.20, 5 to 21 days, 90 %: house rules.
+    /// 0.30, 0.20, 5 to 21 days, 90%: house rules.
     fn default() -> Self {
         Self { from_curve: 0.30, from_recent: 0.20, least_days: 5, most_days: 21, confidence: 0.90 }
     }

@@ -42,13 +42,13 @@ impl Sample {
         self.sd.map(|sd| sd / (self.n as f64).sqrt())
     }
 
-    /// Coefficient of variation: the spread as a share of the mean (0.15 for 15 %). `None` with one reading or a mean not
+    /// Coefficient of variation: the spread as a share of the mean (0.15 for 15%). `None` with one reading or a mean not
     /// above 0.
     pub fn cv(&self) -> Option<f64> {
         self.sd.filter(|_| self.mean > 0.0).map(|sd| sd / self.mean).filter(|cv| cv.is_finite())
     }
 
-    /// Half the width of the interval of the mean at this confidence (0.90 for 90 %), by Student's t.
+    /// Half the width of the interval of the mean at this confidence (0.90 for 90%), by Student's t.
     pub fn half_width(&self, confidence: f64) -> Option<f64> {
         Some(t_two_sided(confidence, self.n.checked_sub(1)?)? * self.standard_error()?).filter(|w| w.is_finite())
     }
@@ -64,7 +64,7 @@ impl Sample {
 /// `spread` is the standard deviation between plants, in the unit of `half_width` (or both as shares of the height, the
 /// spread then being the coefficient of variation). Between plants the published teaching data (NMBU Norway, 2024) spread by
 /// 0.11 to 0.19 of the height, low confidence; no published rule for plants a bench was found. Tagging the same plants
-/// makes the weekly gain far better known than the height itself.
+/// fixes the weekly gain much more closely than the height.
 ///
 /// # Errors
 /// [`CropError::Impossible`] for a width or spread that is not above 0 or a confidence outside 0.5 to 0.99;
@@ -107,7 +107,7 @@ mod tests {
         assert!((sample.mean - 32.0).abs() < 1e-12);
         assert!((sample.sd.unwrap() - 2.0).abs() < 1e-12);
         assert!((sample.cv().unwrap() - 0.0625).abs() < 1e-12);
-        // t for two degrees at 90 % is 2.920 (NIST table), the standard error 2/√3.
+        // t for two degrees at 90% is 2.920 (NIST table), the standard error 2/√3.
         assert!((sample.half_width(0.90).unwrap() - 2.920 * 2.0 / 3f64.sqrt()).abs() < 1e-3);
     }
 

@@ -1,6 +1,6 @@
 //! Student's t: how far the mean of a few plants may lie from the mean of all.
 
-/// From this many degrees of freedom on the value is treated as constant: at 1000 it is 0.1 % above the normal one.
+/// From this many degrees of freedom on the value is treated as constant: at 1000 it is 0.1% above the normal one.
 const MOST_DEGREES: usize = 1_000;
 
 /// The share of Student's distribution within `± √degrees · tan(angle)`, by the finite series of Abramowitz and Stegun,
@@ -19,7 +19,7 @@ fn share_within(angle: f64, degrees: usize) -> f64 {
     if odd { (angle + sin * sum) * std::f64::consts::FRAC_2_PI } else { sin * sum }
 }
 
-/// How many standard errors either side of the mean hold the share `confidence` (0.90 for 90 %) of Student's distribution.
+/// How many standard errors either side of the mean hold the share `confidence` (0.90 for 90%) of Student's distribution.
 ///
 /// `None` with no degree of freedom (one reading has no spread), or a share not between 0.01 and 0.999.
 /// Solved by halving the series, so it is right to the last printed digit of the published tables.

@@ -9,12 +9,12 @@ pub struct Firmness {
     pub plants: usize,
     /// How far the mean must lie beyond the limit, in cm.
     pub beyond_cm: f64,
-    /// The confidence of the mean's interval, which must lie wholly beyond the limit (0.90 for 90 %).
+    /// The confidence of the mean's interval, which must lie wholly beyond the limit (0.90 for 90%).
     pub confidence: f64,
 }
 
 impl Default for Firmness {
-    /// 3 plants, 1.0 cm, 90 %: house rules. (A published trial held crops within 2.5 cm of the target at the finish:
+    /// 3 plants, 1.0 cm, 90%: house rules. (A published trial held crops within 2.5 cm of the target at the finish:
     /// University of Georgia, 2015.)
     fn default() -> Self {
         Self { plants: 3, beyond_cm: 1.0, confidence: 0.90 }

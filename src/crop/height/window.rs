@@ -28,7 +28,7 @@ impl Window {
     }
 }
 
-/// A lot's target: a curve from one start height to a least and a greatest finished height.
+/// A lot's target: from its start height one curve rises to the minimum and one to the maximum finished height.
 ///
 /// All heights are from the bench to the growing tip, so the pot is included, as in the published crop schedules
 /// (University of Florida, 2002 to 2011). The window is two curves of one shape from one start to the least and the
@@ -56,8 +56,8 @@ impl Target {
         finished: Window,
     ) -> Result<Self, CropError> {
         within("the height at the start", start_cm, 0.0, TALLEST_CM, "cm")?;
-        within("the least finished height", finished.low_cm, 0.0, TALLEST_CM, "cm")?;
-        within("the greatest finished height", finished.high_cm, 0.0, TALLEST_CM, "cm")?;
+        within("the minimum finished height", finished.low_cm, 0.0, TALLEST_CM, "cm")?;
+        within("the maximum finished height", finished.high_cm, 0.0, TALLEST_CM, "cm")?;
         let clash = |first: String, second: String, why| Err(CropError::Contradiction { first, second, why });
         let (low, high) = (finished.low_cm, finished.high_cm);
         if finish <= start {
@@ -68,12 +68,12 @@ impl Target {
             );
         }
         if low > high {
-            let why = "the least must not be above the greatest";
-            return clash(format!("the least finished height {low} cm"), format!("the greatest {high} cm"), why);
+            let why = "the minimum must not be above the maximum";
+            return clash(format!("the minimum finished height {low} cm"), format!("the maximum {high} cm"), why);
         }
         if start_cm > high {
             let why = "the crop starts above what it may finish at";
-            return clash(format!("the height at the start {start_cm} cm"), format!("the greatest {high} cm"), why);
+            return clash(format!("the height at the start {start_cm} cm"), format!("the maximum {high} cm"), why);
         }
         Ok(Self { curve, start, finish, start_cm, finished })
     }
@@ -154,7 +154,7 @@ mod tests {
                 .to_string()
         };
         assert!(make(20.0, 0, 30.0, 40.0).contains("growth needs days between them"));
-        assert!(make(20.0, 70, 40.0, 30.0).contains("least must not be above"));
+        assert!(make(20.0, 70, 40.0, 30.0).contains("minimum must not be above"));
         assert!(make(45.0, 70, 30.0, 40.0).contains("starts above"));
         assert!(make(f64::NAN, 70, 30.0, 40.0).contains("height at the start is not a number"));
     }

@@ -18,7 +18,7 @@ pub struct CardCatch {
 }
 
 impl CardCatch {
-    /// Insects a card and week. A card left 14 days counts half.
+    /// Insects per card per week. A card left 14 days counts half.
     ///
     /// # Errors
     /// [`CropError::Impossible`] without a card or for days outside 0.5 to 60.
@@ -56,7 +56,7 @@ pub enum LarvaeTrap {
 pub enum LarvaeState {
     /// Under it.
     Below,
-    /// In it: 3-5 a disc, 15-20 a wedge.
+    /// In it: 3-5 per disc, 15-20 per wedge.
     Damaging,
     /// Over it.
     Beyond,

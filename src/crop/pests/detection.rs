@@ -5,7 +5,7 @@ use crate::crop::{CropError, within};
 /// The chance (0 to 1) that at least one of `plants` picked at random is infested when `share` of all are: 1 - (1 -
 /// share)^n.
 ///
-/// "20 whole plants detect more than 20 % in over 95 % of cases" (Spinner and others 2011) is one of its points.
+/// "20 whole plants detect more than 20% in over 95% of cases" (Spinner and others 2011) is one of its points.
 ///
 /// # Errors
 /// [`CropError::Impossible`] for a share outside 0 to 1.

@@ -11,7 +11,7 @@ pub struct Sample {
     pub infested: u32,
 }
 
-/// A share of plants infested with its 95 % interval; all are shares from 0 to 1.
+/// A share of plants infested with its 95% interval; all are shares from 0 to 1.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Infested {
     /// Plants inspected.
@@ -21,18 +21,18 @@ pub struct Infested {
     /// Lower end of the interval.
     pub low: f64,
     /// Upper end of the interval. When none was found this is what the bench may still hold: none of 20 allows up to
-    /// 16 %, so "none found" is never "clean".
+    /// 16%, so "none found" is never "clean".
     pub high: f64,
 }
 
-/// 97.5 % point of the normal distribution, as tables print it.
+/// 97.5% point of the normal distribution, as tables print it.
 const Z: f64 = 1.96;
 
-/// The share infested with its Wilson score interval at 95 % (E. B. Wilson 1927, "Probable inference, the law of
+/// The share infested with its Wilson score interval at 95% (E. B. Wilson 1927, "Probable inference, the law of
 /// succession, and statistical inference"; z = 1.96).
 ///
 /// # Errors
-/// [`CropError::Missing`] when no plant was inspected: that is no data, never 0 %. [`CropError::Contradiction`] when
+/// [`CropError::Missing`] when no plant was inspected: that is no data, never 0%. [`CropError::Contradiction`] when
 /// more are infested than were inspected.
 pub fn infested(sample: Sample) -> Result<Infested, CropError> {
     if sample.inspected == 0 {
@@ -93,11 +93,11 @@ pub fn pooled(benches: &[Sample], line: f64) -> Result<Pooled, CropError> {
 /// What the share of cuttings with whitefly on arrival bodes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum StartBand {
-    /// Under 5 %: crops that began so mostly finished under 20 %.
+    /// Under 5%: crops that began so mostly finished under 20%.
     Good,
-    /// 5 to 7 %: borderline.
+    /// 5 to 7%: borderline.
     Borderline,
-    /// Over 7 %: crops that began so finished over 20 %.
+    /// Over 7%: crops that began so finished over 20%.
     Bad,
 }
 

@@ -95,7 +95,7 @@ impl SaltBounds {
     ///
     /// `low`: Whipker and others, "Avoiding top problems of poinsettias", 2002 (0.25 / 0.75 / 1.0). `high` and
     /// `extreme`: tops of the normal and very high classes, UMass Extension. The watch bounds 2.0 and 4.3 by
-    /// pour-through: the e-GRO poinsettia range as quoted; none was found for the other methods.
+    /// pour-through: the university newsletter poinsettia range as quoted; none was found for the other methods.
     pub const fn published(method: TestMethod) -> Self {
         match method {
             TestMethod::PourThrough => {

@@ -22,9 +22,9 @@ pub struct PhBounds {
 impl PhBounds {
     /// The bounds of an established crop.
     ///
-    /// Act under 5.4: e-GRO notes on hydrated lime (Owen, Whipker, Henry). Magnesium and molybdenum at risk under
+    /// Act under 5.4: university newsletter notes on hydrated lime (Owen, Whipker, Henry). Magnesium and molybdenum at risk under
     /// 5.5: MSU Extension (Owen). Target 5.8-6.2: Ontario floriculture 2016 and others. Shortage of iron and
-    /// manganese already seen at 6.3-6.4: e-GRO case. Act over 6.5: "Avoiding top problems of poinsettias", 2002.
+    /// manganese already seen at 6.3-6.4: university newsletter case. Act over 6.5: "Avoiding top problems of poinsettias", 2002.
     /// Ceilings of 6.2, 6.5 and 6.8 are all in print.
     pub const ESTABLISHED: Self =
         Self { low: 5.4, watch_low: 5.5, target_low: 5.8, target_high: 6.2, watch_high: 6.3, high: 6.5 };

@@ -11,7 +11,7 @@ use crate::crop::{CropError, within};
 /// A step. Its words belong to the reports.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Step {
-    /// Test again with three to five pots before doing anything (pour-through practice, Greenhouse Management).
+    /// Test again with three to five pots before doing anything (pour-through practice, trade press).
     TestAgainMorePots,
     /// Knock out pots and look at the roots.
     LookAtRoots,
@@ -27,7 +27,7 @@ pub enum Step {
     LeachClearWater,
     /// Give clear water at the next waterings so that the pots do not dry further.
     ClearWaterNow,
-    /// Then lower the feed step by step.
+    /// Then cut the feed rate in stages.
     LowerFeed,
     /// Check the injector: feed EC less water EC against the bag's chart.
     CheckInjector,
@@ -39,7 +39,7 @@ pub enum Step {
     NitrateFeed,
     /// Ease acid injection where there is any.
     EaseAcid,
-    /// Lime drench: flowable dolomitic lime, dissolved hydrated lime or potassium bicarbonate, at the pack's rate.
+    /// Lime drench of flowable dolomite, hydrated lime in solution or potassium bicarbonate, at the label's rate.
     LimeDrench,
     /// Never dry hydrated lime on the mix; eyes and skin.
     NoDryHydratedLime,
@@ -66,7 +66,7 @@ pub struct Situation {
     pub pots: Option<u32>,
 }
 
-/// Fewest pots a pour-through reading should be based on ("Monitoring nutrition", Greenhouse Management: 3 to 5).
+/// Fewest pots a pour-through reading should be based on ("Monitoring nutrition", trade press: 3 to 5).
 const FEWEST_POTS: u32 = 3;
 
 /// Steps for a salt reading. Empty when it is in range.
@@ -109,7 +109,7 @@ fn too_high(at: Situation) -> Vec<Step> {
 
 /// Steps for a pH reading. Empty when it is in range.
 ///
-/// Sources: e-GRO notes on lime (Owen, Whipker, Henry); MSU Extension on limestones; University of Maryland notes on
+/// Sources: university newsletter notes on lime (Owen, Whipker, Henry); MSU Extension on limestones; University of Maryland notes on
 /// iron (2009); "Avoiding top problems of poinsettias", 2002.
 pub fn ph_steps(state: PhState, at: Situation) -> Vec<Step> {
     match state {

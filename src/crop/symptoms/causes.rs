@@ -6,8 +6,8 @@ said!(
     /// A way to confirm or rule out a cause.
     Confirm {
         PullSleeve = "pull a root: does the outer sleeve slide off a white thread?",
-        KnockOut = "knock out pots and look at the roots",
-        Laboratory = "send plants to a laboratory, once an outbreak at least",
+        KnockOut = "knock out pots and check the roots",
+        Laboratory = "send plants to a lab, at least once per outbreak",
         MixTemperature = "take the temperature of the mix",
         RootZoneEc = "test the root zone's EC",
         RootZonePh = "test the root zone's pH",
@@ -16,29 +16,29 @@ said!(
         SoilLine = "look for a dry sunken canker at the soil line",
         WetOrDryCanker = "is the canker dry and sunken, or soft and wet inside?",
         Webbing = "look for coarse webbing with a lens",
-        Fuzz = "look for gray fuzz after a humid night",
+        Fuzz = "check for gray fuzz the morning after a damp night",
         BoxTemperature = "what was the temperature in the box and on the bench?",
-        WaterDays = "read back the last 7 days of water",
+        WaterDays = "review the last 7 days of watering",
         PotWeight = "lift the pots or weigh them",
         LineAndEmitter = "look for a blocked or leaking line; compare the neighbors",
         Undersides = "turn leaves over: nymphs, with a 10x lens",
         StrongLens = "undersides with a 20x lens or stronger",
-        Axils = "look into the leaf axils and under the pot rim for white wax",
+        Axils = "check the leaf axils and under the pot rim for white wax",
         WhitePatch = "is there a white patch on the underside, right behind the spot?",
         StemScabs = "look for scabs on the stem",
         LightSide = "does it lean to the sunny side, or stand in a shaded one?",
-        RegulatorLog = "read back what growth regulators this bench got, and when",
-        HumidityLog = "read back humidity and nights",
-        FeedLog = "read back the feed: ammonium, strength, calcium sprays",
+        RegulatorLog = "review which growth regulators this bench got, and when",
+        HumidityLog = "review humidity and nights",
+        FeedLog = "review the feed: ammonium, strength, calcium sprays",
         WaterMagnesium = "test water and feed for magnesium; Ca:Mg over 5 is too wide",
-        FeedMolybdenum = "does the feed carry 0.1 ppm molybdenum?",
-        FeedSulfurPhosphorus = "does the feed carry sulfate and phosphorus at all?",
-        Tissue = "leaf analysis, sick and healthy leaves side by side",
-        AmmoniumShare = "SME ammonium over 10 ppm, or more than 40 % of the N as ammonium and urea?",
+        FeedMolybdenum = "does the feed supply 0.1 ppm molybdenum?",
+        FeedSulfurPhosphorus = "does the feed supply any sulfate and phosphorus?",
+        Tissue = "leaf analysis of sick and healthy leaves",
+        AmmoniumShare = "SME ammonium over 10 ppm, or more than 40% of the N as ammonium and urea?",
         WaterBoron = "test the water for boron (over 0.5 ppm)",
         NewLeaves = "are only few plants hit, and are later leaves clean?",
         TipLens = "look into the growing tip with a 20x lens",
-        SprayLog = "read back what was sprayed here and next door",
+        SprayLog = "review what was sprayed here and next door",
         WingsAndLegs = "frail with a Y in the wing, or stout with pale spots on the wings?",
     }
 );
@@ -76,7 +76,7 @@ macro_rules! causes {
 causes! {
     Pythium = "Pythium root rot", by [PullSleeve, RootZoneEc, MixTemperature, Laboratory],
         not ["Phytophthora", "gnat larvae", "salt injury"],
-        "PNW Plant Disease Handbook; MSU Extension; Penn State Extension 2012";
+        "PNW Plant Disease Handbook; Michigan State Extension; Penn State Extension 2012";
     PythiumCool = "Pythium root rot, the cool species", by [PullSleeve, MixTemperature, RootZoneEc, Laboratory],
         not ["Phytophthora", "gnat larvae", "salt injury"],
         "a substrate supplier's text on Pythium of poinsettias: worst at 62 °F, no serious damage at 80 °F";
@@ -99,45 +99,45 @@ causes! {
         not ["Pythium", "salt injury"],
         "Cornell greenhouse gallery; Rutgers 2009";
     SaltInjury = "salt injury", by [RootZoneEc, KnockOut, FeedLog],
-        not ["Pythium", "growth regulator too strong", "dry-out"],
+        not ["Pythium", "growth regulator too strong", "drying out"],
         "Penn State Extension 2012; Whipker, McCall and Barnes, Identifying poinsettia nutritional disorders";
     OverWet = "mix too wet for too long", by [WaterDays, KnockOut, LineAndEmitter],
         not ["low nitrogen", "first root rot"],
         "Iowa State Extension; Purdue (Lopez) 2008";
     UnderWatering = "too dry", by [PotWeight, LineAndEmitter, KnockOut],
         not ["root rot: wilts too, but in wet mix"],
-        "Iowa State Extension; Purdue (Lopez) 2008: no cold water on a very dry pot";
+        "Iowa State Extension; Purdue (Lopez) 2008: tepid water if the mix is bone dry";
     RootBound = "pot full of roots, dries too fast", by [KnockOut, PotWeight],
         not ["under-watering"],
         "common practice, no source";
-    DroughtHeat = "drought or scorch in hot bright weather", by [PotWeight, RootZoneEc],
+    DroughtHeat = "drought or scorch in hot, bright weather", by [PotWeight, RootZoneEc],
         not ["salt injury", "molybdenum"],
         "Purdue (Lopez) 2008";
     LowNitrogen = "low nitrogen or low feed", by [RootZoneEc, FeedLog, KnockOut],
         not ["root loss", "over-leaching", "Lewis mite"],
         "Avoiding top problems of poinsettias 2002: EC under 1.0 pour-through, 0.75 SME, 0.25 1:2";
-    Sulfur = "sulfur short", by [FeedSulfurPhosphorus, Tissue],
+    Sulfur = "sulfur deficiency", by [FeedSulfurPhosphorus, Tissue],
         not ["low nitrogen (old leaves)", "molybdenum"],
         "Whipker (NC State), What's wrong with my plants?";
-    Magnesium = "magnesium short", by [RootZonePh, WaterMagnesium, Tissue, KnockOut],
-        not ["iron or manganese (young leaves)", "molybdenum (edge only)"],
-        "MSU Extension (Owen); e-GRO (Humble, Veazie, Whipker); Texas A&M";
-    Iron = "iron short at high pH", by [RootZonePh, KnockOut, Tissue],
+    Magnesium = "magnesium deficiency", by [RootZonePh, WaterMagnesium, Tissue, KnockOut],
+        not ["iron or manganese (young leaves)", "molybdenum (margin only)"],
+        "Owen (Michigan State Extension); Humble, Veazie and Whipker, university newsletter; Texas A&M";
+    Iron = "iron deficiency at high pH", by [RootZonePh, KnockOut, Tissue],
         not ["manganese", "dead or drowned roots"],
         "Avoiding top problems of poinsettias 2002: above pH 6.5";
-    Manganese = "manganese short", by [RootZonePh, Tissue],
+    Manganese = "manganese deficiency", by [RootZonePh, Tissue],
         not ["iron"],
         "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency";
-    TraceTogether = "iron, manganese and molybdenum short together", by [RootZonePh, Tissue],
+    TraceTogether = "iron, manganese and molybdenum deficiency together", by [RootZonePh, Tissue],
         not ["magnesium", "one of them alone"],
-        "e-GRO alert as summarized: seen at pH 6.3-6.4";
+        "university newsletter, as summarized: seen at pH 6.3-6.4";
     DeadRoots = "roots dead or drowned", by [KnockOut, WaterDays],
-        not ["iron or magnesium short"],
+        not ["iron or magnesium deficiency"],
         "Avoiding top problems of poinsettias 2002; University of Maryland: look at the roots first";
-    Molybdenum = "molybdenum short", by [RootZonePh, FeedMolybdenum, Tissue],
+    Molybdenum = "molybdenum deficiency", by [RootZonePh, FeedMolybdenum, Tissue],
         not ["potassium (old leaves)", "calcium (young leaves)", "salt injury"],
-        "MSU work (Owen): middle leaves; Texas A&M: old leaves first (they differ)";
-    Potassium = "potassium short", by [Tissue, FeedLog],
+        "Owen (Michigan State): middle leaves; Texas A&M: old leaves first (they differ)";
+    Potassium = "potassium deficiency", by [Tissue, FeedLog],
         not ["molybdenum (higher up)", "salt injury"],
         "Connecticut Greenhouse Newsletter 101";
     Ammonium = "ammonium injury in cool wet mix", by [AmmoniumShare, MixTemperature, FeedLog],
@@ -146,12 +146,12 @@ causes! {
     BoronExcess = "too much boron in the water", by [WaterBoron, Tissue],
         not ["potassium", "salt injury"],
         "a supplier's newsletter 2012; Whipker (NC State)";
-    Calcium = "calcium short in young leaves", by [Tissue, AmmoniumShare, HumidityLog],
+    Calcium = "calcium deficiency in young leaves", by [Tissue, AmmoniumShare, HumidityLog],
         not ["boron", "thrips", "a swing in humidity"],
         "Avoiding top problems of poinsettias 2002; Bierman, Rosen and Wilkins";
     BractEdgeBurn = "bract edge burn", by [Fuzz, HumidityLog, FeedLog],
         not ["Botrytis", "spray injury"],
-        "University of Florida; Greenhouse Management, Production pointers";
+        "University of Florida; trade press, Production pointers";
     Botrytis = "gray mold (Botrytis)", by [Fuzz, HumidityLog],
         not ["bract edge burn", "scorch"],
         "Georgia (Williams-Woodward) 2023; Maryland (Rane)";
@@ -166,42 +166,42 @@ causes! {
         "Cornell (Gilrein), Managing Lewis mites";
     Mealybug = "mealybug", by [Axils, KnockOut],
         not ["whitefly"],
-        "Greenhouse Management 2014, Root aphids and mealybugs";
+        "trade press, Root aphids and mealybugs, 2014";
     Scab = "poinsettia scab", by [StemScabs, LightSide, Laboratory],
-        not ["oedema", "a stretched stem without spots"],
+        not ["edema", "a stretched stem without spots"],
         "NC State clinic 2012; Purdue (Owen, Lopez) 2013; Daughtrey";
     MissedRegulator = "missed by the growth regulator", by [RegulatorLog, LightSide, StemScabs],
         not ["scab"],
-        "ranking ours; the look-alike of scab in Daughtrey's note";
-    Oedema = "oedema (watery growths)", by [StemScabs, WaterDays],
+        "Benchwalk's ranking; the look-alike of scab in Daughtrey's note";
+    Edema = "edema (water blisters)", by [StemScabs, WaterDays],
         not ["scab"],
         "named as a look-alike of scab, Purdue (Owen, Lopez) 2013";
     EarlyDistortion = "early distortion by heat, humidity swings or latex at the pinch; it grows out", by [NewLeaves],
         not ["thrips", "broad mite", "herbicide"],
-        "e-GRO 2021, Leaf and stem abnormalities; Texas A&M; UMass";
+        "university newsletter, Leaf and stem abnormalities, 2021; Texas A&M; UMass";
     BroadMite = "broad mite", by [TipLens],
         not ["herbicide", "early distortion"],
-        "e-GRO 2021, Leaf and stem abnormalities";
+        "university newsletter, Leaf and stem abnormalities, 2021";
     Herbicide = "herbicide drift or residue", by [SprayLog, NewLeaves],
         not ["broad mite"],
-        "e-GRO 2021, Leaf and stem abnormalities";
+        "university newsletter, Leaf and stem abnormalities, 2021";
     Thrips = "thrips", by [TipLens, CountFlies],
         not ["early distortion"],
         "Delaware extension 2009, from an NC State key";
-    Phosphorus = "phosphorus short", by [FeedSulfurPhosphorus, KnockOut, Tissue],
+    Phosphorus = "phosphorus deficiency", by [FeedSulfurPhosphorus, KnockOut, Tissue],
         not ["cold or waterlogged roots"],
         "Whipker, McCall and Barnes, Identifying poinsettia nutritional disorders";
-    TraceExcess = "iron or manganese in excess at low pH", by [RootZonePh, Tissue],
+    TraceExcess = "iron or manganese toxicity at low pH", by [RootZonePh, Tissue],
         not ["leaf spot disease", "spray injury"],
         "New England Greenhouse Update 2009 (seen on other crops, not on poinsettia)";
     RegulatorTooStrong = "growth regulator too strong", by [RegulatorLog, RootZoneEc],
         not ["high salts"],
         "Whipker, McCall and Barnes, Identifying poinsettia nutritional disorders (the look-alike)";
-    Boron = "boron short", by [Tissue],
+    Boron = "boron deficiency", by [Tissue],
         not ["injury to the tip"],
         "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency";
     TipInjury = "injury to the tip", by [NewLeaves, SprayLog],
-        not ["boron short"],
+        not ["boron deficiency"],
         "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency (the look-alike)";
     FungusGnats = "fungus gnats: mix wet, algae", by [WingsAndLegs, PotatoPiece, WaterDays],
         not ["shore flies"],

@@ -38,8 +38,9 @@ const FEWEST_POINTS: i32 = 10;
 /// Cool mix favors the one Pythium below this, warm mix the other from the next, °C (the middle between the 17 °C
 /// where the cool species is worst and the 25 °C above which the warm one is; Pythium root rot of poinsettias, a
 /// supplier's text).
-const COOL_BELOW_C: f64 = 21.0;
-const WARM_FROM_C: f64 = 25.0;
+pub const COOL_BELOW_C: f64 = 21.0;
+/// See [`COOL_BELOW_C`], °C.
+pub const WARM_FROM_C: f64 = 25.0;
 
 /// The causes to check for what is seen, most likely first, at most five. Empty when nothing seen points anywhere.
 pub fn causes(seen: &Seen) -> Vec<PossibleCause> {

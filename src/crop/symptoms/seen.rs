@@ -27,7 +27,7 @@ said!(
         Speckled = "old leaves speckled brown",
         DarkShort = "dark green and short",
         TipDead = "growing tip dead",
-        Mush = "stem base turned to mush",
+        Mush = "stem base soft and rotted",
     }
 );
 
@@ -36,13 +36,13 @@ said!(
 pub struct Seen {
     /// Signs on the plant.
     pub signs: Vec<LeafSign>,
-    /// Signs beside them.
+    /// Signs the journal has no word for.
     pub unwritten: Vec<Unwritten>,
     /// Where on the plant the leaf signs are.
     pub place: Option<PlantPart>,
-    /// Water level 1 (dry) to 5 (saturated).
+    /// Water level 1 (dry) to 5 (soaked).
     pub water: Option<u8>,
-    /// Root score 0 (white to the edge) to 5.
+    /// Root score 0 (white to the tips) to 5.
     pub roots: Option<u8>,
     /// Signs at the roots.
     pub root_signs: Vec<RootSign>,
@@ -65,15 +65,15 @@ pub struct Seen {
 said!(
     /// One fact that speaks for or against a cause.
     Clue {
-        LowerYellow = "leaves wholly yellow",
+        LowerYellow = "entire leaves yellow",
         Rolled = "leaves rolled",
         Wilted = "wilted",
         BetweenVeins = "yellow between the veins",
-        EdgeYellow = "leaf edge yellow",
-        EdgeBrown = "edge brown",
+        EdgeYellow = "yellow leaf margins",
+        EdgeBrown = "brown margins",
         PaleSpots = "pale spots",
         RaisedSpots = "raised spots",
-        Stipple = "fine pale dots",
+        Stipple = "stippling",
         Sticky = "sticky leaves",
         Crinkled = "crinkled leaves",
         Stretched = "one stem stretched",
@@ -84,18 +84,18 @@ said!(
         Speckled = "old leaves speckled brown",
         DarkShort = "dark green and short",
         TipDead = "growing tip dead",
-        Mush = "stem base turned to mush",
+        Mush = "stem base soft and rotted",
         OnOld = "on old leaves",
         OnMiddle = "on middle leaves",
         OnYoung = "on young leaves",
         OnBracts = "on bracts",
-        PlaceUnsaid = "place on the plant not written",
+        PlaceUnsaid = "leaf position not logged",
         MixWet = "mix wet (4-5)",
         MixDry = "mix dry (1)",
         RootsWhite = "roots white (0-1)",
         RootsBrown = "roots brown (2 or more)",
-        RootsFailing = "roots mostly brown (3 or more); sound tops prove nothing",
-        RootsUnseen = "roots not looked at",
+        RootsFailing = "roots mostly brown (3 or more); healthy tops prove nothing",
+        RootsUnseen = "roots not checked",
         SleeveOff = "the outer sleeve of roots slides off",
         BlackFirm = "roots black but firm",
         Canker = "a canker at the soil line",
@@ -105,8 +105,8 @@ said!(
         PhFrom63 = "root-zone pH 6.3 or more",
         SaltsHigh = "salts high",
         SaltsLow = "salts low",
-        CoolNight = "cool (under 21 °C, 70 °F)",
-        WarmNight = "warm (25 °C, 77 °F, or more)",
+        CoolNight = "cool",
+        WarmNight = "warm",
         FirstWeeks = "first 5 weeks",
         FromWeekSix = "week 6 or later",
         SmallFlies = "small dark flies",

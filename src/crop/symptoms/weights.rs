@@ -117,7 +117,7 @@ pub(super) const LEADS: &[Lead] = &[
     lead(Scab, &[Stretched, RaisedSpots], 40),
     lead(Scab, &[Stretched], 15),
     lead(MissedRegulator, &[Stretched], 30),
-    lead(Oedema, &[RaisedSpots], 20),
+    lead(Edema, &[RaisedSpots], 20),
     lead(EarlyDistortion, &[Crinkled], 50),
     lead(BroadMite, &[Crinkled], 30),
     lead(Herbicide, &[Crinkled], 20),

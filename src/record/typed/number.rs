@@ -9,7 +9,7 @@ use crate::units::{
 
 /// What a number without a unit is in, at a site of this system; empty where the field has no unit.
 ///
-/// Volumes a pot are fluid ounces at a US site; weights a pot are grams everywhere, as packs give them.
+/// Volumes per pot are fluid ounces at a US site; weights per pot are grams everywhere, as packs give them.
 pub fn unit_name(field: &Field, system: System) -> &'static str {
     with(field, Name(system)).unwrap_or(field.unit)
 }
@@ -177,7 +177,7 @@ pub(super) fn example(field: &Field, system: System) -> Option<&'static str> {
     Some(match (field.unit, system) {
         ("cm", System::Us) => "in; or as 30 cm",
         ("cm", System::Metric) => "cm; or as 12 in",
-        ("m2", System::Us) => "ft2; or as 40 m2",
+        ("m2", System::Us) => "sq ft; or as 40 m2",
         ("m2", System::Metric) => "m2; or as 400 ft2",
         ("mL", System::Us) => "fl oz; or as 250 mL",
         ("mL", System::Metric) => "mL; or as 8 fl oz",

@@ -74,7 +74,7 @@ fn ranges_of_the_possible_are_told_as_unit_and_example() {
     insta::assert_snapshot!(hint(field(KindName::Watered, "ml_per_pot"), System::Us), @"fl oz; or as 250 mL");
     insta::assert_snapshot!(hint(field(KindName::NightLight, "lux"), System::Metric), @"lux; or as 2 fc");
     let area = schema::plan_table("bench").unwrap().field("area_m2").unwrap();
-    insta::assert_snapshot!(hint(area, System::Us), @"ft2; or as 40 m2");
+    insta::assert_snapshot!(hint(area, System::Us), @"sq ft; or as 40 m2");
     for (field, system) in [(area, System::Us), (area, System::Metric)] {
         let (_, shown) = hint(field, system).rsplit_once("as ").map(|(a, b)| (a.to_owned(), b.to_owned())).unwrap();
         assert!(read(field, &shown, system).is_ok(), "{shown}");

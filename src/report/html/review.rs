@@ -47,7 +47,7 @@ fn settle(review: &Review, body: &mut String) {
 fn work(review: &Review, body: &mut String) {
     body.push_str("<h2>Tomorrow</h2>\n");
     if review.work.is_empty() && review.closed.is_empty() {
-        body.push_str("<p>Nothing beyond the round.</p>\n");
+        body.push_str("<p>No extra work.</p>\n");
         return;
     }
     body.push_str("<ul class=\"tasks\">\n");
@@ -98,7 +98,7 @@ fn article(problem: &Problem, change: Change, system: System, body: &mut String)
         body.push_str(&format!("<li>{}</li>\n", escape(&step)));
     }
     body.push_str(&format!(
-        "</ul>\n<p class=\"soft\">Look again {} · since {} · {}</p></article>\n",
+        "</ul>\n<p class=\"soft\">Recheck {} · first seen {} · {}</p></article>\n",
         dates::weekday(lead.look_again),
         dates::short(lead.since),
         escape(&lead.basis.to_string())
@@ -116,7 +116,7 @@ fn watched(review: &Review, body: &mut String) {
     });
     if !rows.is_empty() {
         body.push_str(&format!(
-            "<h2>To watch</h2>\n<table><tr><th scope=\"col\">where</th><th scope=\"col\">what</th><th scope=\"col\">look again</th></tr>\n{rows}</table>\n"
+            "<h2>To watch</h2>\n<table><tr><th scope=\"col\">where</th><th scope=\"col\">what</th><th scope=\"col\">recheck</th></tr>\n{rows}</table>\n"
         ));
     }
 }
@@ -125,12 +125,12 @@ fn rest(review: &Review, body: &mut String) {
     if !review.over.is_empty() {
         let over: Vec<String> =
             review.over.iter().map(|(title, place)| format!("{title} on {}", escape(place))).collect();
-        body.push_str(&format!("<h2>Over since yesterday</h2>\n<p>{}</p>\n", over.join("; ")));
+        body.push_str(&format!("<h2>Cleared since yesterday</h2>\n<p>{}</p>\n", over.join("; ")));
     }
     for problem in review.put_off() {
         let until = problem.put_off_until.map_or_else(String::new, dates::short);
         body.push_str(&format!(
-            "<p>Put off: {} {} until {until}</p>\n",
+            "<p>Postponed: {} {} until {until}</p>\n",
             escape(&problem.place()),
             escape(&problem.title())
         ));

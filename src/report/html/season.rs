@@ -66,7 +66,7 @@ fn figure(chart: &Chart, body: &mut String) {
 fn lot(calendar: &LotCalendar, report: &SeasonReport, body: &mut String) {
     let name = format!("{}, {}", calendar.lot, calendar.title);
     let rows = calendar.steps.iter().map(|s| vec![s.name.to_owned(), s.state.word().to_owned(), s.words.clone()]);
-    let heads = ["step", "stands", "when"].map(ToOwned::to_owned).to_vec();
+    let heads = ["step", "status", "when"].map(ToOwned::to_owned).to_vec();
     body.push_str(&format!(
         "<figure><figcaption>{}</figcaption>\n{}{}</figure>\n",
         escape(&name),
@@ -141,19 +141,19 @@ fn pots(pots: &[LotPots], body: &mut String) {
     let heads = [
         "lot",
         "planned",
-        "set down",
+        "placed",
         "lost",
-        "graded to sell",
+        "graded salable",
         "seconds",
-        "thrown out",
+        "dumped",
         "sold",
-        "standing",
-        "promised",
-        "left over",
+        "on bench",
+        "committed",
+        "uncommitted",
     ];
     let row = |p: &LotPots| {
         let numbers =
-            [p.planned, p.set_down, p.lost, p.graded_sell, p.graded_second, p.dumped, p.sold, p.standing, p.promised];
+            [p.planned, p.placed, p.lost, p.graded_sell, p.graded_second, p.dumped, p.sold, p.standing, p.committed];
         std::iter::once(p.lot.clone()).chain(numbers.iter().map(ToString::to_string)).chain([p.left_text()]).collect()
     };
     let rows = Table { heads: heads.map(ToOwned::to_owned).to_vec(), rows: pots.iter().map(row).collect() };
@@ -168,7 +168,7 @@ fn charts(bench: &BenchCharts, body: &mut String) {
         escape(&bench.stands)
     ));
     if bench.charts.is_empty() {
-        body.push_str("<p>Nothing written yet.</p>\n");
+        body.push_str("<p>Nothing logged yet.</p>\n");
         return;
     }
     body.push_str("<div class=\"charts\">\n");

@@ -14,25 +14,22 @@ pub(super) fn page(answer: &FeedAnswer, units: System) -> Page {
     not_together(&mut page, &answer.clashes);
     lines(&mut page, weighing, units);
     if weighing.weighed.too_small {
-        page.item("TOO LITTLE", "too little for this scale: mix more at once, or weigh on a finer one");
+        page.item("TOO LITTLE", "too little to weigh on this scale: mix a bigger batch or use a finer scale");
     }
-    page.item("carries", format!("{} ppm P, {} ppm K (elements) with its N", plain(carries.p), plain(carries.k)));
+    page.item("also supplies", format!("{} ppm P, {} ppm K (elements) with its N", plain(carries.p), plain(carries.k)));
     a_pot_gets(&mut page, answer.mg_per_pot, "N");
     if let Some((expected, read)) = &answer.check {
-        page.item("should read", format!("{:.2} mS/cm, plain water included", expected.ms_cm()));
+        page.item("EC should read", format!("{:.2} mS/cm, plain water included", expected.ms_cm()));
         if let Some(read) = read {
             let percent = read.of_wanted * 100.0;
-            page.item(
-                "really gives",
-                format!("{} ppm N, {percent:.0} % of what was wanted", plain(read.delivers.ppm())),
-            );
+            page.item("injector gives", format!("{} ppm N, {percent:.0}% of the target", plain(read.delivers.ppm())));
         }
     }
     if weighing.stock.is_some() {
         page.item(
-            "apart",
-            "calcium never in one stock tank with sulfates (N.C. Agronomic Division) or phosphates (common practice, no \
-             source); a single bag is its maker's affair",
+            "keep apart",
+            "calcium never in one stock tank with sulfates (North Carolina Agronomic Division) or phosphates (common practice, no \
+             source); a one-bag fertilizer is formulated to stay dissolved",
         );
     }
     page.cautions(&answer.cautions);

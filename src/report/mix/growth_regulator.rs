@@ -5,6 +5,7 @@ use crate::crop::growth_regulator::{
     Amount, Cutoff, DoseUnit, Ingredient, Measured, PackCheck, PublishedRate, SprayRate, Strong, published_rates,
     too_little,
 };
+use crate::dates;
 use crate::mix::{GrowthRegulatorAnswer, LastDay, PartAnswer, both, volume};
 use crate::terms::{Method, Region, Term};
 use crate::units::{Quantity, System, Volume, plain};
@@ -29,7 +30,7 @@ fn heading(answer: &GrowthRegulatorAnswer, units: System) -> String {
     let whole = volume(units, solution.volume);
     if let Some((area, rate)) = solution.area {
         let area = both(units, |s| area.show(s));
-        return format!("Spray: {area} at {} mL/m2: {whole} of solution", plain(rate.in_ml_per_m2()));
+        return format!("Spray: {area} at {}: {whole} of solution", both(units, |s| rate_words(rate, s)));
     }
     match (solution.pots, solution.per_pot) {
         (Some(pots), Some(per_pot)) => {
@@ -40,20 +41,30 @@ fn heading(answer: &GrowthRegulatorAnswer, units: System) -> String {
     }
 }
 
+/// A spray rate in the units of a system: `2 qt per 100 sq ft`, `204 mL per m2`.
+fn rate_words(rate: SprayRate, system: System) -> String {
+    match system {
+        System::Us => format!("{} qt per 100 sq ft", plain(rate.in_quarts_per_100_ft2())),
+        System::Metric => format!("{} mL per m2", plain(rate.in_ml_per_m2())),
+    }
+}
+
 /// Where a volume that was not typed comes from.
 fn usual_volume(answer: &GrowthRegulatorAnswer) -> Option<&'static str> {
     if answer.solution.usual_per_pot {
-        return Some("The volume a pot is the usual one for its rim (Michigan State drench guidelines; Purdue, 2010).");
+        return Some(
+            "The volume per pot is the usual one for this pot diameter (Michigan State drench guidelines; Purdue, 2010).",
+        );
     }
     let (_, rate) = answer.solution.area?;
     (rate == SprayRate::USUAL)
-        .then_some("That is 2 qt on 100 ft2, the rate most guides agree on; Michigan State gives 2 to 3 qt.")
+        .then_some("2 qt per 100 sq ft is the rate most guides agree on; Michigan State gives 2 to 3 qt.")
 }
 
 fn part_lines(answer: &GrowthRegulatorAnswer, page: &mut Page, part: &PartAnswer, units: System) {
     let Measured { part: asked, exact, measured, makes } = part.amount;
     page.line(format!(
-        "{} at {} ppm, from a product of {}",
+        "{} at {} ppm, using {} product",
         asked.ingredient.name(),
         plain(asked.ppm.ppm()),
         asked.strength.show()
@@ -64,13 +75,13 @@ fn part_lines(answer: &GrowthRegulatorAnswer, page: &mut Page, part: &PartAnswer
     if !answer.measured {
         let off = off(part.amount.off_by());
         let metric = measured.show(System::Metric);
-        page.item("to a step", format!("{metric}, which makes {} ppm ({off})", plain(makes.ppm())));
+        page.item("rounded", format!("{metric}, which makes {} ppm ({off})", plain(makes.ppm())));
     }
     if let Some(mg) = part.mg_per_pot {
         let most = if answer.method == Method::Spray { ", if all of it stays on the pots" } else { "" };
-        page.item("a pot gets", format!("{} mg of active ingredient{most}", plain(mg)));
+        page.item("per pot", format!("{} mg of active ingredient{most}", plain(mg)));
     }
-    page.item("reckoned", formula(&part.amount, answer.solution.volume.ml() / 1000.0));
+    page.item("math", formula(&part.amount, answer.solution.volume.ml() / 1000.0));
     usual_growth_regulator(page, asked.ingredient, answer.method);
     for last in part.last.iter().filter(|l| !l.late) {
         page.item("last safe day", last_words(last));
@@ -86,8 +97,8 @@ fn alarms(answer: &GrowthRegulatorAnswer, page: &mut Page, part: &PartAnswer) {
         page.item("READ THE PACK", words);
     }
     if !answer.measured && too_little(part.amount.exact) {
-        let words = "too little to measure well: mix more at once, or dilute the product with a known part of water first \
-                     and measure that";
+        let words = "too little to measure well: mix a bigger batch, or dilute the product with a measured amount of water \
+                     first and measure that";
         page.item("TOO LITTLE", words);
     }
     for last in part.last.iter().filter(|l| l.late) {
@@ -113,7 +124,7 @@ pub(super) fn json(answer: &GrowthRegulatorAnswer) -> Value {
 pub fn usual_growth_regulator(page: &mut Page, ingredient: Ingredient, method: Method) {
     let rows: Vec<&PublishedRate> = published_rates(ingredient, method).collect();
     if rows.is_empty() {
-        page.item("usual", format!("no published poinsettia {} was found; the label decides", method.code()));
+        page.item("usual", format!("no published poinsettia {} rate was found; the label decides", method.code()));
     }
     for (i, row) in rows.iter().enumerate() {
         page.item(if i == 0 { "usual" } else { "" }, usual_words(row));
@@ -164,7 +175,7 @@ fn formula(amount: &Measured, liters: f64) -> String {
         (Some(share), _) => {
             format!("g = ppm x liters / (1000 x share) = {ppm} x {liters} / (1000 x {}) = {comes}", plain(share))
         }
-        (_, Some(grams)) => format!("mL = ppm x liters / g a liter = {ppm} x {liters} / {} = {comes}", plain(grams)),
+        (_, Some(grams)) => format!("mL = ppm x liters / g per L = {ppm} x {liters} / {} = {comes}", plain(grams)),
         (None, None) => String::new(),
     }
 }
@@ -178,13 +189,13 @@ fn usual_words(usual: &PublishedRate) -> String {
 fn strong_words(strong: &Strong) -> String {
     let unit = match strong.unit {
         DoseUnit::Ppm => "ppm",
-        DoseUnit::MgPerPot => "mg a pot",
+        DoseUnit::MgPerPot => "mg per pot",
     };
     let (given, top) = (plain(strong.given), plain(strong.top));
     if strong.limit.own {
         return format!("{given} {unit} is above your limit of {top}");
     }
-    format!("{given} {unit} is above the usual top of {top} ({})", strong.basis)
+    format!("{given} {unit} is above the usual maximum of {top} ({})", strong.basis)
 }
 
 /// What to say when the strength typed is not the usual one.
@@ -214,13 +225,13 @@ fn pack_words(part: &PartAnswer) -> Option<String> {
     }
 }
 
-/// `P6: 2026-10-05: why`; past it, that it was.
+/// `P6: Mon Oct 5, 2026: why`; past it, that it was.
 pub fn last_words(last: &LastDay) -> String {
     let lot = if last.lot.is_empty() { String::new() } else { format!("{}: ", last.lot) };
     match last.last {
         Cutoff::Day { day, why } => {
             let late = if last.late { "the last safe day was " } else { "" };
-            format!("{lot}{late}{day}: {why}")
+            format!("{lot}{late}{}: {why}", dates::long(day))
         }
         Cutoff::None { why } => format!("{lot}none: {why}"),
         Cutoff::NoFigure => format!("{lot}no published figure was found; the label decides"),

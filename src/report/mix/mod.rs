@@ -41,9 +41,9 @@ fn cautions_json(cautions: &[Caution]) -> Value {
     cautions.iter().map(|c| json!({ "caution": c.id, "text": c.text })).collect()
 }
 
-/// A deviation in words: `+1.4 %`, or `exact`.
+/// A deviation in words: `+1.4%`, or `exact`.
 fn off(share: f64) -> String {
-    if share.abs() < 0.0005 { "exact".to_owned() } else { format!("{:+.1} %", share * 100.0) }
+    if share.abs() < 0.0005 { "exact".to_owned() } else { format!("{:+.1}%", share * 100.0) }
 }
 
 /// A range of ppm: `750 to 1000`, or the one number.

@@ -11,19 +11,21 @@ use serde_json::{Value, json};
 /// The material as it is sold.
 const fn sold_as(material: Material) -> &'static str {
     match material {
-        Material::MagnesiumSulfate => "Magnesium sulfate (7 water)",
-        Material::SodiumMolybdate => "Sodium molybdate (2 water)",
-        Material::AmmoniumMolybdate => "Ammonium molybdate (4 water)",
-        Material::CalciumChloride => "Calcium chloride (2 water)",
+        Material::MagnesiumSulfate => "Magnesium sulfate heptahydrate",
+        Material::SodiumMolybdate => "Sodium molybdate dihydrate",
+        Material::AmmoniumMolybdate => "Ammonium molybdate tetrahydrate",
+        Material::CalciumChloride => "Calcium chloride dihydrate",
     }
 }
 
 /// What it must not share a stock tank with.
 const fn never_with(material: Material) -> Option<&'static str> {
     match material {
-        Material::MagnesiumSulfate => Some("calcium (it falls out as gypsum and clogs lines: N.C. Agronomic Division)"),
+        Material::MagnesiumSulfate => {
+            Some("calcium (it precipitates as gypsum and clogs lines: North Carolina Agronomic Division)")
+        }
         Material::CalciumChloride => {
-            Some("sulfates (N.C. Agronomic Division) or phosphates (common practice, no source)")
+            Some("sulfates (North Carolina Agronomic Division) or phosphates (common practice, no source)")
         }
         Material::SodiumMolybdate | Material::AmmoniumMolybdate => None,
     }
@@ -55,7 +57,7 @@ pub(super) fn page(answer: &NutrientAnswer, units: System) -> Page {
     let (material, weighing) = (answer.request.material, &answer.weighing);
     let mut page = Page::default();
     page.line(format!(
-        "{}, {} % {}: {} ppm of {} {}",
+        "{}, {}% {}: {} ppm of {} {}",
         sold_as(material),
         plain(weighing.share.share() * 100.0),
         material.element(),
@@ -64,16 +66,16 @@ pub(super) fn page(answer: &NutrientAnswer, units: System) -> Page {
         purpose(weighing, units)
     ));
     if answer.too_strong {
-        page.item("TOO STRONG?", "more than half again above every rate in print for this way of giving it");
+        page.item("TOO STRONG?", "more than 1.5 times every published rate for this method");
     }
     not_together(&mut page, &answer.clashes);
     lines(&mut page, weighing, units);
     match &answer.steps {
         None => {}
         Some(Ok(plan)) => page.item(
-            "in two steps",
+            "two-step mix",
             format!(
-                "too little for this scale: dissolve {} g in water, fill up to {}, take {} of it, which makes {} ppm ({})",
+                "too little to weigh on this scale: dissolve {} g in water, top up to {}, use {} of it; makes {} ppm ({})",
                 plain(plan.weigh.g()),
                 volume(units, plan.dissolve_in),
                 volume(units, plan.take),
@@ -81,12 +83,12 @@ pub(super) fn page(answer: &NutrientAnswer, units: System) -> Page {
                 off(plan.off)
             ),
         ),
-        Some(Err(reason)) => page.item("in two steps", format!("too little for this scale; {reason}")),
+        Some(Err(reason)) => page.item("two-step mix", format!("too little to weigh on this scale; {reason}")),
     }
     a_pot_gets(&mut page, answer.mg_per_pot, material.element());
     usual_nutrient(&mut page, material);
     if let Some(never) = never_with(material) {
-        page.item("apart", format!("never in one stock tank with {never}"));
+        page.item("keep apart", format!("never in one stock tank with {never}"));
     }
     page.cautions(&answer.cautions);
     page

@@ -8,15 +8,15 @@ use serde_json::{Value, json};
 pub(super) fn page(answer: &TopdressAnswer, units: System) -> Page {
     let (request, comes_to) = (&answer.request, &answer.comes_to);
     let mut page = Page::default();
-    page.line(format!("Topdress: {} pots at {} a pot", request.pots, mass(units, request.per_pot)));
+    page.line(format!("Topdress: {} pots at {} per pot", request.pots, mass(units, request.per_pot)));
     page.item("weigh", mass(units, comes_to.total));
     let step = plain(answer.weighed.weigh.g());
     let makes = plain(request.per_pot.g() * (1.0 + answer.weighed.off));
-    page.item("to a step", format!("{step} g, which makes {makes} g a pot ({})", off(answer.weighed.off)));
+    page.item("rounded", format!("{step} g, which makes {makes} g per pot ({})", off(answer.weighed.off)));
     page.item(
-        "reckoned",
+        "math",
         format!(
-            "g = g a pot x pots = {} x {} = {}",
+            "g = g per pot x pots = {} x {} = {}",
             plain(request.per_pot.g()),
             request.pots,
             plain(comes_to.total.g())
@@ -25,19 +25,19 @@ pub(super) fn page(answer: &TopdressAnswer, units: System) -> Page {
     match request.nitrogen {
         Some(share) => {
             let mg = comes_to.nitrogen_per_pot.g() * 1000.0;
-            page.item("a pot gets", format!("{} mg of N ({} %)", plain(mg), plain(share.share() * 100.0)));
+            page.item("per pot", format!("{} mg of N ({}%)", plain(mg), plain(share.share() * 100.0)));
             page.item(
-                "against need",
+                "vs. crop need",
                 format!(
                     "{} times what a plant takes up in 15 weeks (authors from memory: Whipker and Hammer 1997; the mean is \
-                     ours)",
+                     Benchwalk's)",
                     plain(comes_to.times_uptake)
                 ),
             );
         }
-        None => page.item("a pot gets", "type the bag's percent of N to see the nitrogen"),
+        None => page.item("per pot", "type the bag's percent of N to see the nitrogen"),
     }
-    page.item("usual", "no published rate a pot was found for poinsettia; the bag's rate decides");
+    page.item("usual", "no published rate per pot was found for poinsettia; follow the bag's rate");
     page.cautions(&answer.cautions);
     page
 }

@@ -25,19 +25,19 @@ pub(super) fn lines(page: &mut Page, weighing: &Weighing, units: System) {
     if !weighing.weighed.too_small {
         let off = off(weighing.weighed.off);
         let makes = plain(weighing.weighed.gives(weighing.target).ppm());
-        page.item("to a step", format!("{} g, which makes {makes} ppm ({off})", plain(weighing.weighed.weigh.g())));
+        page.item("rounded", format!("{} g, which makes {makes} ppm ({off})", plain(weighing.weighed.weigh.g())));
     }
     let in_a_liter = weighing.g_per_l();
     if in_a_liter < 0.01 {
-        page.item("that is", format!("{} mg a liter", plain(in_a_liter * 1000.0)));
+        page.item("rate", format!("{} mg per L", plain(in_a_liter * 1000.0)));
     } else {
-        page.item("that is", format!("{} oz a gallon, {} g a liter", plain(weighing.oz_per_gal), plain(in_a_liter)));
+        page.item("rate", format!("{} oz per gal, {} g per L", plain(weighing.oz_per_gal), plain(in_a_liter)));
     }
     if let Some((_, batch)) = &weighing.stock {
         page.item("in the stock", format!("{} ppm", plain(batch.stock_strength.ppm())));
     }
     page.item(
-        "reckoned",
+        "math",
         format!(
             "g = ppm x liters / (1000 x share) = {} x {} / (1000 x {}) = {}",
             plain(weighing.tank_strength().ppm()),
@@ -67,7 +67,7 @@ pub(super) fn json(weighing: &Weighing) -> Value {
 /// What a pot gets of an element.
 pub(super) fn a_pot_gets(page: &mut Page, mg: Option<f64>, element: &str) {
     if let Some(mg) = mg {
-        page.item("a pot gets", format!("{} mg of {element}", plain(mg)));
+        page.item("per pot", format!("{} mg of {element}", plain(mg)));
     }
 }
 
@@ -75,8 +75,10 @@ pub(super) fn a_pot_gets(page: &mut Page, mg: Option<f64>, element: &str) {
 pub(super) fn not_together(page: &mut Page, pairs: &[Apart]) {
     for Apart { first, second, clash } in pairs {
         let why = match clash {
-            Clash::CalciumSulfate => "calcium and sulfate fall out as gypsum and clog lines (N.C. Agronomic Division)",
-            Clash::CalciumPhosphate => "calcium and phosphate fall out (common practice, no source)",
+            Clash::CalciumSulfate => {
+                "calcium and sulfate precipitate as gypsum and clog lines (North Carolina Agronomic Division)"
+            }
+            Clash::CalciumPhosphate => "calcium and phosphate precipitate (common practice, no source)",
         };
         page.item("NOT TOGETHER", format!("{first} and {second} not in one stock tank: {why}"));
     }

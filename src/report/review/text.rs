@@ -54,7 +54,7 @@ fn settle(review: &Review, out: &mut String) {
 fn work(review: &Review, out: &mut String) {
     out.push_str("\nTomorrow\n");
     if review.work.is_empty() && review.closed.is_empty() {
-        out.push_str("  Nothing beyond the round.\n");
+        out.push_str("  No extra work.\n");
     }
     for task in &review.work {
         let house = if task.house.is_empty() { "all" } else { &task.house };
@@ -83,16 +83,20 @@ fn block(review: &Review, problem: &Problem, change: Change, out: &mut String) {
     let Some(lead) = problem.lead() else { return };
     let saw = evidence(problem, SAW, review.site.units);
     if !saw.is_empty() {
-        wrap(out, "  saw   ", &saw.join("; "));
+        wrap(out, "  seen    ", &saw.join("; "));
     }
-    wrap(out, "  why   ", lead.name.rule().why);
-    let mut label = "  next  ";
+    wrap(out, "  why     ", lead.name.rule().why);
+    let mut label = "  next    ";
     for step in problem.next() {
         wrap(out, label, &step);
-        label = "        ";
+        label = "          ";
     }
     let again = problem.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
-    wrap(out, "  again ", &format!("{} · since {} · {}", dates::weekday(again), dates::short(lead.since), lead.basis));
+    wrap(
+        out,
+        "  recheck ",
+        &format!("{} · first seen {} · {}", dates::weekday(again), dates::short(lead.since), lead.basis),
+    );
 }
 
 fn watched(review: &Review, out: &mut String) {
@@ -102,7 +106,7 @@ fn watched(review: &Review, out: &mut String) {
             out.push_str("\nTo watch\n");
             first = false;
         }
-        let again = problem.lead().map_or_else(String::new, |w| format!(", again {}", dates::short(w.look_again)));
+        let again = problem.lead().map_or_else(String::new, |w| format!(", recheck {}", dates::short(w.look_again)));
         wrap(out, "  ", &format!("{}: {}{again}", problem.place(), problem.title()));
     }
 }
@@ -111,11 +115,11 @@ fn rest(review: &Review, out: &mut String) {
     if !review.over.is_empty() {
         let over: Vec<String> = review.over.iter().map(|(title, place)| format!("{title} on {place}")).collect();
         out.push('\n');
-        wrap(out, "Over since yesterday: ", &over.join("; "));
+        wrap(out, "Cleared since yesterday: ", &over.join("; "));
     }
     for problem in review.put_off() {
         let until = problem.put_off_until.map_or_else(String::new, dates::short);
-        wrap(out, "Put off: ", &format!("{} {} until {until}", problem.place(), problem.title()));
+        wrap(out, "Postponed: ", &format!("{} {} until {until}", problem.place(), problem.title()));
     }
 }
 
@@ -150,10 +154,10 @@ mod tests {
     #[test]
     fn lines_keep_to_the_width_and_hang_under_their_text() {
         let mut out = String::new();
-        wrap(&mut out, "  next  ", &"dry down ".repeat(12));
+        wrap(&mut out, "  next    ", &"dry down ".repeat(12));
         for line in out.lines() {
             assert!(line.width() <= WIDTH, "{line}");
         }
-        assert!(out.lines().nth(1).unwrap().starts_with("        dry"));
+        assert!(out.lines().nth(1).unwrap().starts_with("          down"));
     }
 }

@@ -61,14 +61,14 @@ fn water(input: &ChartInput<'_>) -> Chart {
         input.shown.as_ref().map(|s| (scored(&s.water), scored(&s.bases), s.waterings.clone())).unwrap_or_default();
     // Half a level under the limit: what is above the line is wet, and no score lies on it.
     let wet = f64::from(input.limits.water.wet_from) - 0.5;
-    let text = format!("Water of bench {}, 1 dry to 5 saturated. {}", input.bench, last(&water, ""));
+    let text = format!("Water of bench {}, 1 dry to 5 soaked. {}", input.bench, last(&water, ""));
     let layers = vec![
-        level(input.days, format!("wet above (from {})", input.limits.water.wet_from), wet, Stroke::Dashed),
+        level(input.days, format!("wet at {} and up", input.limits.water.wet_from), wet, Stroke::Dashed),
         Layer::Dots { name: "water".to_owned(), points: water },
-        Layer::Dots { name: "at the base".to_owned(), points: bases },
+        Layer::Dots { name: "pot base".to_owned(), points: bases },
         Layer::Marks { name: "watered".to_owned(), days: waterings },
     ];
-    input.chart(Topic::Water, ("1 dry to 5 saturated", Some((0.5, 5.5))), text, layers)
+    input.chart(Topic::Water, ("1 dry to 5 soaked", Some((0.5, 5.5))), text, layers)
 }
 
 fn roots(input: &ChartInput<'_>) -> Chart {
@@ -77,12 +77,12 @@ fn roots(input: &ChartInput<'_>) -> Chart {
         _ => None,
     });
     let act = input.limits.water.roots_watch;
-    let text = format!("Roots of bench {}, 0 white to 5 dead. {}", input.bench, last(&roots, ""));
+    let text = format!("Roots of bench {}, 0 white to 5 over 75% brown. {}", input.bench, last(&roots, ""));
     let layers = vec![
-        level(input.days, format!("browning above (from {act})"), f64::from(act) - 0.5, Stroke::Dashed),
+        level(input.days, format!("browning at {act} and up"), f64::from(act) - 0.5, Stroke::Dashed),
         Layer::Dots { name: "roots".to_owned(), points: roots },
     ];
-    input.chart(Topic::Roots, ("0 white to 5 dead", Some((-0.5, 5.5))), text, layers)
+    input.chart(Topic::Roots, ("0 white to 5 over 75% brown", Some((-0.5, 5.5))), text, layers)
 }
 
 fn bracts(input: &ChartInput<'_>) -> Chart {
@@ -90,14 +90,14 @@ fn bracts(input: &ChartInput<'_>) -> Chart {
         Kind::Bracts { stage } => Some(f64::from(stage)),
         _ => None,
     });
-    let mut text = format!("Bract stages of bench {}, 1 green to 7. {}", input.bench, last(&seen, ""));
+    let mut text = format!("Bract stages of bench {}, 1 no color to 7 setting seed. {}", input.bench, last(&seen, ""));
     let mut layers = Vec::new();
     if let Some(shown) = &input.shown {
         if let Some(color) = &shown.color {
             for milestone in Milestone::ALL {
                 let days = color.of(milestone);
                 let range = dates::range(days.low, days.high);
-                text.push_str(&format!(" {}: {range}.", milestone.words()));
+                text.push_str(&format!(" {}: {range}.", capitalized(milestone.words())));
                 let stage = f64::from(milestone.stage());
                 let points = days.low.iter_days().take_while(|d| *d <= days.high).take(400).map(|d| (d, stage));
                 let stroke = if days.high <= input.on { Stroke::Solid } else { Stroke::Dotted };
@@ -108,7 +108,13 @@ fn bracts(input: &ChartInput<'_>) -> Chart {
         layers.push(Layer::Marks { name: "sale".to_owned(), days: vec![shown.lot.ready_by] });
     }
     layers.push(Layer::Dots { name: "stage seen".to_owned(), points: seen });
-    input.chart(Topic::Bracts, ("stage 1 green to 7", Some((0.5, 7.5))), text, layers)
+    input.chart(Topic::Bracts, ("stage 1 no color to 7 setting seed", Some((0.5, 7.5))), text, layers)
+}
+
+/// Words with a capital first letter, as at the start of a sentence.
+fn capitalized(words: &str) -> String {
+    let mut rest = words.chars();
+    rest.next().map_or_else(String::new, |first| first.to_uppercase().chain(rest).collect())
 }
 
 fn temperature(input: &ChartInput<'_>) -> Chart {
@@ -123,8 +129,8 @@ fn temperature(input: &ChartInput<'_>) -> Chart {
     let named = |what: &str, c: f64| format!("{what} {}", Temperature::from_c(c).show(input.system));
     let mut layers = Vec::new();
     if !(days.is_empty() && nights.is_empty()) {
-        layers.push(level(input.days, named("warm nights over", warm), shown(warm), Stroke::Dashed));
-        layers.push(level(input.days, named("cold under", cold), shown(cold), Stroke::Dotted));
+        layers.push(level(input.days, named("warm nights above", warm), shown(warm), Stroke::Dashed));
+        layers.push(level(input.days, named("cold below", cold), shown(cold), Stroke::Dotted));
     }
     layers.push(Layer::Dots { name: "day".to_owned(), points: days });
     layers.push(Layer::Dots { name: "night".to_owned(), points: nights });
@@ -139,7 +145,7 @@ fn humidity(input: &ChartInput<'_>) -> Chart {
     let damp = input.limits.light.damp_percent;
     let text = format!("Humidity of bench {}. {}", input.bench, last(&percent, "%"));
     let layers = vec![
-        level(input.days, format!("damp over {} %", crate::units::plain(damp)), damp, Stroke::Dashed),
+        level(input.days, format!("humid above {}%", crate::units::plain(damp)), damp, Stroke::Dashed),
         Layer::Dots { name: "humidity".to_owned(), points: percent },
     ];
     input.chart(Topic::Humidity, ("%", Some((20.0, 100.0))), text, layers)

@@ -27,7 +27,7 @@ pub(super) fn chart(input: &ChartInput<'_>) -> Chart {
             fan(&heights.target, projection, confidence, &shown, &mut layers);
         }
     }
-    layers.push(Layer::Dots { name: format!("measured, {} % interval", confidence.round()), points: readings });
+    layers.push(Layer::Dots { name: format!("measured mean, {}% interval", confidence.round()), points: readings });
     layers.push(Layer::Marks { name: "growth regulator".to_owned(), days: days_of(KindName::GrowthRegulator) });
     layers.push(Layer::Marks { name: "pinched".to_owned(), days: days_of(KindName::Pinched) });
     input.chart(Topic::Height, (Length::unit_name(input.system), None), text, layers)
@@ -65,8 +65,8 @@ fn window(heights: &Heights, shown: &impl Fn(f64) -> f64, layers: &mut Vec<Layer
             layers.push(Layer::Line { name: name.to_owned(), points: curve(pick), stroke: Stroke::Dashed });
         }
     };
-    side(heights.sides.1, "upper limit", |w| w.high_cm);
-    side(heights.sides.0, "lower limit", |w| w.low_cm);
+    side(heights.sides.1, "top of window", |w| w.high_cm);
+    side(heights.sides.0, "bottom of window", |w| w.low_cm);
 }
 
 /// The projection as a fan that opens along the curve's own pace.
@@ -88,10 +88,10 @@ fn fan(
         stroke: Stroke::Dotted,
     };
     layers.push(Layer::Band {
-        name: format!("expected, {} % sure", confidence.round()),
+        name: format!("expected range ({}%)", confidence.round()),
         points: days().map(|d| (d, toward(d, projection.interval.low), toward(d, projection.interval.high))).collect(),
     });
-    layers.push(edge("expected".to_owned(), projection.height_cm));
+    layers.push(edge("where it is heading".to_owned(), projection.height_cm));
 }
 
 fn text(input: &ChartInput<'_>, heights: Option<&Heights>, last: Option<&Reading>) -> String {
@@ -109,7 +109,7 @@ fn text(input: &ChartInput<'_>, heights: Option<&Heights>, last: Option<&Reading
         }
     }
     let Some(heights) = heights else {
-        text.push_str(" No window: the plan names no finished heights, or the pinch is not written yet.");
+        text.push_str(" No window: finished heights are not in the plan, or the pinch is not logged.");
         return text;
     };
     if let (Some((d, ..)), (true, true)) = (last, heights.sides) {
@@ -126,7 +126,7 @@ fn text(input: &ChartInput<'_>, heights: Option<&Heights>, last: Option<&Reading
         ));
     }
     if heights.estimated {
-        text.push_str(" The height at the start is reckoned, not measured.");
+        text.push_str(" Starting height estimated, not measured.");
     }
     text
 }

@@ -122,10 +122,10 @@ impl ChartInput<'_> {
     }
 }
 
-/// `last 4 on Oct 8`, or that nothing is written.
+/// `last 4 on Oct 8`, or that nothing is logged.
 fn last(readings: &[Reading], unit: &str) -> String {
     readings.last().map_or_else(
-        || "Nothing written yet.".to_owned(),
+        || "Nothing logged yet.".to_owned(),
         |(d, value, _)| {
             let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
             format!("Last {}{unit} on {}; {} readings.", crate::units::plain(*value), dates::short(*d), readings.len())
@@ -171,7 +171,7 @@ impl State {
             Self::Forecast => "forecast",
             Self::Planned => "planned",
             Self::Open => "open",
-            Self::Over => "over",
+            Self::Over => "past",
         }
     }
 
@@ -200,7 +200,7 @@ pub struct Step {
     pub to: NaiveDate,
     /// Its state.
     pub state: State,
-    /// Days on which it was done, or that are promised.
+    /// Days on which it was done, or that are committed.
     pub marks: Vec<NaiveDate>,
     /// Its state, in a few words.
     pub words: String,

@@ -45,7 +45,7 @@ pub fn nights(season: &Season, limits: &Limits) -> Option<Nights> {
     let day_text = |d: Option<NaiveDate>| d.map_or_else(|| "never".to_owned(), dates::short);
     let in_force = limits.choices.night.text();
     let text = format!(
-        "Nights at {}. The first of {} h {:02} min comes on {} from sunset to sunrise, on {} by civil twilight. The rules here count by {in_force}.",
+        "Nights at {}. The first of {} h {:02} min comes on {} from sunset to sunrise, on {} by civil twilight. Rules use {in_force}.",
         site.name,
         limits.round.night_start_min / 60,
         limits.round.night_start_min % 60,
@@ -60,8 +60,14 @@ pub fn nights(season: &Season, limits: &Limits) -> Option<Nights> {
             points: vec![(days.0, critical / 60.0), (days.1, critical / 60.0)],
             stroke: Stroke::Dashed,
         },
-        Layer::Marks { name: format!("short days by sunset {}", day_text(sunset)), days: sunset.into_iter().collect() },
-        Layer::Marks { name: format!("short days by twilight {}", day_text(civil)), days: civil.into_iter().collect() },
+        Layer::Marks {
+            name: format!("short days {} (sunset to sunrise)", day_text(sunset)),
+            days: sunset.into_iter().collect(),
+        },
+        Layer::Marks {
+            name: format!("short days {} (civil twilight)", day_text(civil)),
+            days: civil.into_iter().collect(),
+        },
     ];
     let layers = layers.into_iter().map(|l| l.within(days)).filter(|l| !l.is_empty()).collect();
     let chart =

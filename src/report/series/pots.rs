@@ -1,4 +1,4 @@
-//! Pots by lot: set down, lost, graded, sold, promised, left.
+//! Pots by lot: placed, lost, graded, sold, committed, uncommitted.
 
 use crate::record::Kind;
 use crate::season::Season;
@@ -11,40 +11,40 @@ pub struct LotPots {
     pub lot: String,
     /// Planned.
     pub planned: u64,
-    /// Set down on benches up to the day.
-    pub set_down: u64,
-    /// Lost, as written.
+    /// Placed on benches up to the day.
+    pub placed: u64,
+    /// Lost, as logged.
     pub lost: u64,
     /// Graded as good to sell.
     pub graded_sell: u64,
     /// Graded as seconds.
     pub graded_second: u64,
-    /// Thrown out at grading.
+    /// Dumped at grading.
     pub dumped: u64,
     /// Sold.
     pub sold: u64,
-    /// Promised, all orders together.
-    pub promised: u64,
+    /// Committed, all orders together.
+    pub committed: u64,
     /// Still standing, as calculated or last counted.
     pub standing: u64,
 }
 
 impl LotPots {
-    /// Promised and not yet sold.
+    /// Committed and not yet sold.
     pub const fn open(&self) -> u64 {
-        self.promised.saturating_sub(self.sold)
+        self.committed.saturating_sub(self.sold)
     }
 
-    /// Pots left over (positive) or short (negative) after all that is promised.
+    /// Pots uncommitted (positive) or short (negative) after all orders.
     pub fn left(&self) -> i64 {
         i64::try_from(self.standing).unwrap_or(i64::MAX).saturating_sub(i64::try_from(self.open()).unwrap_or(i64::MAX))
     }
 
-    /// In words: `12 left`, `8 short`.
+    /// In words: `12 uncommitted`, `8 SHORT`.
     pub fn left_text(&self) -> String {
         match self.left() {
             n if n < 0 => format!("{} SHORT", n.unsigned_abs()),
-            n => format!("{n} left"),
+            n => format!("{n} uncommitted"),
         }
     }
 }
@@ -57,8 +57,8 @@ pub fn pots(season: &Season, on: NaiveDate) -> Vec<LotPots> {
         .map(|lot| LotPots {
             lot: lot.lot.clone(),
             planned: u64::from(lot.pots),
-            promised: season.orders(&lot.lot).iter().map(|o| u64::from(o.pots)).sum(),
-            set_down: season.placements(&lot.lot).iter().filter(|p| p.from <= on).map(|p| u64::from(p.pots)).sum(),
+            committed: season.orders(&lot.lot).iter().map(|o| u64::from(o.pots)).sum(),
+            placed: season.placements(&lot.lot).iter().filter(|p| p.from <= on).map(|p| u64::from(p.pots)).sum(),
             standing: season
                 .benches_of_lot(&lot.lot, on)
                 .into_iter()

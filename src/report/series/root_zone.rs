@@ -23,7 +23,7 @@ pub(super) fn ph(input: &ChartInput<'_>) -> Chart {
     );
     let layers = vec![
         low_side(input),
-        level(input.days, format!("high over {}", plain(limits.ph_high)), limits.ph_high, Stroke::Dashed),
+        level(input.days, format!("high above {}", plain(limits.ph_high)), limits.ph_high, Stroke::Dashed),
         Layer::Dots { name: "pH".to_owned(), points: tests },
     ];
     input.chart(Topic::Ph, ("pH", Some((4.5, 7.5))), text, layers)
@@ -44,7 +44,7 @@ fn low_side(input: &ChartInput<'_>) -> Layer {
     days.sort_unstable();
     days.dedup();
     Layer::Line {
-        name: format!("low under {}", plain(limits.ph_low)),
+        name: format!("low below {}", plain(limits.ph_low)),
         points: days.into_iter().map(|d| (d, bound(d))).collect(),
         stroke: Stroke::Dashed,
     }
@@ -82,8 +82,8 @@ pub(super) fn salts(input: &ChartInput<'_>) -> Chart {
     }
     let top = readings.iter().map(|r| r.1).filter(|v| v.is_finite()).fold(bounds.high * 1.3, f64::max);
     let layers = vec![
-        level(input.days, format!("low under {}", plain(bounds.low)), bounds.low, Stroke::Dashed),
-        level(input.days, format!("high over {}", plain(bounds.high)), bounds.high, Stroke::Dashed),
+        level(input.days, format!("low below {}", plain(bounds.low)), bounds.low, Stroke::Dashed),
+        level(input.days, format!("high above {}", plain(bounds.high)), bounds.high, Stroke::Dashed),
         Layer::Dots { name: format!("EC by {}", method.text()), points: readings },
     ];
     input.chart(Topic::Salts, ("mS/cm", Some((0.0, top))), text, layers)

@@ -56,7 +56,7 @@ fn work(
     let step = |from, to, state, words| Step { name, from, to, state, marks: days.clone(), words };
     match first_last.filter(|_| done == all) {
         Some((from, to)) => step(from, to, State::Done, range(from, to)),
-        None if input.on >= late => step(due, input.on, State::Late, format!("due was {}{part}", dates::short(due))),
+        None if input.on >= late => step(due, input.on, State::Late, format!("was due {}{part}", dates::short(due))),
         None if input.on >= due => {
             step(due, late, State::Due, format!("until {}{part}", dates::short(late.pred_opt().unwrap_or(late))))
         }
@@ -91,8 +91,9 @@ fn growth_regulators(input: &StepInput<'_>, season: &Season) -> Option<Step> {
         _ => State::Over,
     };
     let given =
-        marks.last().map_or_else(String::new, |d| format!("; {} given, last {}", marks.len(), dates::short(*d)));
-    let words = format!("sprays to {}, chlormequat to {}{given}", dates::short(others), dates::short(last));
+        marks.last().map_or_else(String::new, |d| format!("; {} applied, last {}", marks.len(), dates::short(*d)));
+    let window = if state == State::Over { "spray window closed" } else { "last spray day" };
+    let words = format!("{window} {}, chlormequat {}{given}", dates::short(others), dates::short(last));
     Some(Step { name: "growth regulator", from, to: last, state, marks, words })
 }
 
@@ -100,7 +101,7 @@ fn supplement(input: &StepInput<'_>, name: &'static str, constant: bool, given: 
     let limits = &input.limits.feed;
     let due = add_days(input.lot.planted, limits.magnesium_first);
     if constant {
-        let words = "the constant feed carries it".to_owned();
+        let words = "covered by constant feed".to_owned();
         return Step { name, from: due, to: due, state: State::Done, marks: Vec::new(), words };
     }
     work(input, name, (due, add_days(input.lot.planted, limits.magnesium_missed)), given)
@@ -114,7 +115,7 @@ fn magnesium(input: &StepInput<'_>) -> Step {
     let next = given.iter().flatten().min().map(|d| add_days(*d, limits.magnesium_every));
     let until = add_days(input.lot.ready_by, -limits.magnesium_until);
     if let Some(next) = next.filter(|d| step.state == State::Done && !constant && *d <= until) {
-        step.words.push_str(&format!(", again from {}", dates::short(next)));
+        step.words.push_str(&format!(", next from {}", dates::short(next)));
     }
     step
 }
@@ -129,7 +130,7 @@ fn nights(input: &StepInput<'_>, start: NaiveDate) -> Step {
     let how = match input.lot.nights {
         Nights::Natural => "natural nights",
         Nights::Blackout => "black cloth",
-        Nights::Lights => "after the lamps",
+        Nights::Lights => "after lighting ends",
     };
     let (state, words) = if start <= input.on {
         (State::Done, format!("since {}, {how}", dates::short(start)))
@@ -170,13 +171,13 @@ fn color(input: &StepInput<'_>, milestone: Milestone) -> Option<Step> {
 
 fn sale(input: &StepInput<'_>, season: &Season) -> Step {
     let orders: Vec<_> = season.orders(&input.lot.lot).into_iter().filter(|o| o.pots > 0).collect();
-    let promised: u64 = orders.iter().map(|o| u64::from(o.pots)).sum();
+    let committed: u64 = orders.iter().map(|o| u64::from(o.pots)).sum();
     let marks: Vec<NaiveDate> = orders.iter().map(|o| o.date).collect();
     let ready = input.lot.ready_by;
     let to = marks.iter().copied().max().unwrap_or(ready).max(ready);
     let state = if to < input.on { State::Over } else { State::Planned };
     let left = (ready - input.on).num_days();
     let when = if left >= 0 { format!("{} in {left} days", dates::short(ready)) } else { dates::short(ready) };
-    let promised = if promised > 0 { format!(", {promised} promised") } else { String::new() };
-    Step { name: "sale", from: ready, to, state, marks, words: format!("{when}{promised}") }
+    let committed = if committed > 0 { format!(", {committed} committed") } else { String::new() };
+    Step { name: "sale", from: ready, to, state, marks, words: format!("{when}{committed}") }
 }

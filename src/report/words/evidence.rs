@@ -14,13 +14,12 @@ pub fn piece(piece: &Evidence, system: System) -> String {
         Evidence::Entry(e) => format!("{} on {}", entry::seen(e, system), dates::short(e.day())),
         Evidence::Missing { kind, last } => missing(*kind, *last),
         Evidence::Figure { figure, value, range, limit } => self::figure(*figure, *value, *range, *limit, system),
-        Evidence::Forecast { from, to } if from == to => dates::short(*from),
-        Evidence::Forecast { from, to } => format!("{} to {}", dates::short(*from), dates::short(*to)),
+        Evidence::Forecast { from, to } => dates::range(*from, *to),
         Evidence::Warning(name) => name.title().to_owned(),
     }
 }
 
-/// Evidence to read: a run of water readings is one piece (`water 4 4 5 on Oct 8 to Oct 10`), a height and its mean are one, nothing is said twice, and of
+/// Evidence to read: a run of water readings is one piece (`water 4, 4, 5 (Oct 8 to 10)`), a height and its mean are one, nothing is said twice, and of
 /// much evidence the newest `most` pieces are shown.
 pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
     let mut pieces: Vec<String> = Vec::new();
@@ -30,12 +29,12 @@ pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
         let piece = if let [(_, from), .., (_, to)] = run.as_slice() {
             let levels: Vec<String> = run.iter().map(|(level, _)| level.to_string()).collect();
             rest = rest.get(run.len()..).unwrap_or_default();
-            format!("water {} on {} to {}", levels.join(" "), dates::short(*from), dates::short(*to))
+            format!("water {} ({})", levels.join(", "), dates::range(*from, *to))
         } else {
             rest = after;
             let said_again = |s: &Evidence| matches!(s, Evidence::Figure { figure: Figure::HeightNow, .. });
             match (first, after.split_first()) {
-                // The mean of a reading is not shown twice: its figure has the interval and the limit beside it.
+                // The mean of a reading is not shown twice: its figure also has the interval and the limit.
                 (Evidence::Entry(e), Some((figure, later))) if e.name() == KindName::Height && said_again(figure) => {
                     rest = later;
                     format!("{} on {}", self::piece(figure, system), dates::short(e.day()))
@@ -60,13 +59,14 @@ fn plain_water(piece: &Evidence) -> Option<(u8, NaiveDate)> {
 fn missing(kind: KindName, last: Option<NaiveDate>) -> String {
     match last {
         Some(last) => format!("no {} since {}", kind.text(), dates::short(last)),
-        None => format!("no {} written yet", kind.text()),
+        None => format!("no {} logged yet", kind.text()),
     }
 }
 
 fn figure(figure: Figure, value: f64, range: Option<(f64, f64)>, limit: Option<Limit>, system: System) -> String {
     let number = |v: f64| shown(figure, v, system);
-    let mut text = format!("{} {}", label(figure), number(value)).trim().to_owned();
+    let (before, after) = label(figure);
+    let mut text = format!("{before} {} {after}", number(value)).trim().to_owned();
     if let Some((low, high)) = range {
         text.push_str(&format!(" ({} to {})", number(low), number(high)));
     }
@@ -77,29 +77,30 @@ fn figure(figure: Figure, value: f64, range: Option<(f64, f64)>, limit: Option<L
     text
 }
 
-const fn label(figure: Figure) -> &'static str {
+/// What a number is of: the words before and after it.
+const fn label(figure: Figure) -> (&'static str, &'static str) {
     match figure {
-        Figure::Days => "for",
-        Figure::CropDay => "crop day",
-        Figure::DaysToSale => "to the sale",
-        Figure::DaysToShortDays => "to short days",
-        Figure::HeightNow => "height",
-        Figure::HeightAtSale => "height at the sale",
-        Figure::Ph => "pH",
-        Figure::Ec => "EC",
-        Figure::DelayDays => "delay",
-        Figure::Lux => "light",
-        Figure::Humidity => "humidity",
-        Figure::Infested => "infested",
-        Figure::Plants => "of plants",
-        Figure::CardWeek => "a card and week",
-        Figure::Larvae => "larvae a wedge",
-        Figure::Lost => "lost",
-        Figure::Standing => "standing",
-        Figure::Promised => "promised",
-        Figure::Benches => "benches",
-        Figure::HoursSinceWatering => "after watering",
-        Figure::Celsius | Figure::Ppm | Figure::MgPerPot => "",
+        Figure::Days => ("for", ""),
+        Figure::CropDay => ("crop day", ""),
+        Figure::DaysToSale => ("", "to the sale"),
+        Figure::DaysToShortDays => ("", "to short days"),
+        Figure::HeightNow => ("height", ""),
+        Figure::HeightAtSale => ("height at the sale", ""),
+        Figure::Ph => ("pH", ""),
+        Figure::Ec => ("EC", ""),
+        Figure::DelayDays => ("delay", ""),
+        Figure::Lux => ("light", ""),
+        Figure::Humidity => ("humidity", ""),
+        Figure::Infested => ("infested", ""),
+        Figure::Plants => ("of", "plants"),
+        Figure::CardWeek => ("", "per card per week"),
+        Figure::Larvae => ("", "larvae per wedge"),
+        Figure::Lost => ("lost", ""),
+        Figure::Standing => ("", "on the benches"),
+        Figure::Promised => ("", "committed"),
+        Figure::Benches => ("", "benches"),
+        Figure::HoursSinceWatering => ("", "since watering"),
+        Figure::Celsius | Figure::Ppm | Figure::MgPerPot => ("", ""),
     }
 }
 
@@ -117,9 +118,9 @@ fn shown(figure: Figure, value: f64, system: System) -> String {
         Figure::Celsius => {
             format!("{:.0} {}", Temperature::from_c(value).in_system(system), Temperature::unit_name(system))
         }
-        Figure::Humidity | Figure::Infested => format!("{value:.0} %"),
+        Figure::Humidity | Figure::Infested => format!("{value:.0}%"),
         Figure::Ppm => format!("{} ppm", plain(value)),
-        Figure::MgPerPot => format!("{} mg a pot", plain(value)),
+        Figure::MgPerPot => format!("{} mg per pot", plain(value)),
         Figure::Lost | Figure::Standing | Figure::Promised => pots(value),
         Figure::HoursSinceWatering => format!("{value:.0} h"),
         Figure::CropDay | Figure::Plants | Figure::CardWeek | Figure::Larvae | Figure::Benches => plain(value),
@@ -143,7 +144,7 @@ mod tests {
         Evidence::Entry(Entry {
             id: uuid::Uuid::from_u128(u128::from(day)),
             at: format!("2026-10-{day:02}T07:00:00-04:00").parse().unwrap(),
-            by: "ml".into(),
+            by: "kt".into(),
             place: Place::Bench("N1".into()),
             plot: None,
             kind: Kind::Water { level, base },
@@ -152,7 +153,7 @@ mod tests {
     }
 
     #[test]
-    fn a_height_is_told_once_with_its_interval_its_limit_and_its_day() {
+    fn a_height_is_shown_once_with_its_interval_its_limit_and_its_day() {
         let height = |day, cm: f64| {
             let Evidence::Entry(entry) = water(day, 4, None) else { unreachable!("water is an entry") };
             Evidence::Entry(Entry { kind: Kind::Height { cm: vec![cm, cm + 0.4] }, ..entry })
@@ -169,11 +170,11 @@ mod tests {
     }
 
     #[test]
-    fn a_run_of_readings_is_one_piece_and_the_newest_are_told() {
+    fn a_run_of_readings_is_one_piece_and_the_newest_are_shown() {
         let all = [water(8, 4, None), water(9, 4, None), water(10, 5, None), water(11, 5, Some(5)), water(12, 4, None)];
         assert_eq!(
             pieces(&all, 5, System::Us),
-            ["water 4 4 5 on Oct 8 to Oct 10", "water 5, base 5 on Oct 11", "water 4 on Oct 12"]
+            ["water 4, 4, 5 (Oct 8 to 10)", "water 5, base 5 on Oct 11", "water 4 on Oct 12"]
         );
         assert_eq!(pieces(&all, 1, System::Us), ["water 4 on Oct 12"]);
         assert!(pieces(&[], 5, System::Us).is_empty());

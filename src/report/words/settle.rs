@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 pub fn settle(unsettled: &Unsettled, system: System) -> String {
     match unsettled {
         Unsettled::Plan(contradiction) => plan(contradiction, system),
-        Unsettled::Pots { text, .. } => format!("{text}; or strike out what was written twice"),
+        Unsettled::Pots { text, .. } => format!("{text}; or void what was logged twice"),
     }
 }
 
@@ -20,7 +20,7 @@ fn plan(contradiction: &Contradiction, system: System) -> String {
         format!("{} ({})", fields.collect::<Vec<_>>().join(", "), written(line))
     });
     let versions = versions.collect::<Vec<_>>().join("; or ");
-    format!("{}: {versions}. The last one holds until the line is saved again in Set-up", contradiction.key)
+    format!("{}: {versions}. The last one holds until the line is saved again in Setup", contradiction.key)
 }
 
 /// One field by its label in the form, with its value: rounded as it is read, and exact where rounding would hide that the

@@ -1,7 +1,7 @@
-//! The Mixing page: what to measure out for the benches chosen, and how it is logged.
+//! The Mixing page: what to measure out for the benches chosen, and how it is written down.
 //!
 //! `fields` says what is asked, `chosen_benches` what the benches chosen give, `read` makes quantities of what was typed, `work`
-//! has `mix` calculate it: the same numbers and words as the command line's. Nothing is prefilled that a label says.
+//! has `mix` calculate it: the same numbers and words as the command line's. Nothing is prefilled that stands on a pack.
 
 mod chosen_benches;
 mod fields;
@@ -16,7 +16,6 @@ pub use view::view;
 
 use crate::controls::{Fields, List};
 use crate::model::{DraftKey, MixTab, MixingField as F, MixingRequest, Model};
-use crate::units::System;
 use work::Work;
 
 /// The page: what was typed, and what it comes to.
@@ -29,7 +28,7 @@ pub struct State {
     work: Work,
     /// True after a submit: empty required fields are reported.
     asked: bool,
-    /// Logged as it stands: it takes a change before it is logged again.
+    /// Written down as it stands: it takes a change before it is written again.
     written: bool,
 }
 
@@ -70,11 +69,11 @@ impl State {
         self.work = work::work(self.tab, &self.fields, model);
         let (tab, two_steps) = (self.tab, self.work.two_steps);
         self.fields.show(|fields, name| fields::is_called_for(fields, (tab, two_steps), name));
-        self.blame(model.system());
+        self.blame();
     }
 
-    /// Says what is wrong next to each field; where required fields were asked for, which are empty.
-    fn blame(&mut self, system: System) {
+    /// Says what is wrong beside each field; where required fields were asked for, which are empty.
+    fn blame(&mut self) {
         self.fields.clear(|_| true);
         for (name, text) in &self.work.faults {
             self.fields.blame(*name, text);
@@ -84,7 +83,7 @@ impl State {
         let shown = self.fields.shown().filter(|row| self.asked && needed(row.name, row.required) && row.is_empty());
         let empty: Vec<F> = shown.map(|row| row.name).collect();
         for name in empty {
-            self.fields.blame(name, format!("is needed: {}", fields::hint(name, system)));
+            self.fields.blame(name, format!("is needed: {}", fields::hint(name)));
         }
     }
 

@@ -1,8 +1,8 @@
-//! `wet-base` and `dry-base`: what the bottom of the pot says. Top and bottom are two readings, never averaged.
+//! `wet-base` and `dry-base`: the state of the bottom of the pot. Top and bottom are two readings, never averaged.
 //!
-//! **Sees** the base read with the water, while a reading speaks (2 days, or until the base is read again): wet-base when it
-//! is 5 and 18 hours or more have gone since the last watering written, or none is written; dry-base when it is 1.
-//! **Why** a base held saturated for more than "several hours" grows smooth water roots; one held dry grows none, and salts
+//! **Sees** the base read with the water, while a reading counts (2 days, or until the base is read again): wet-base when it
+//! is 5 and 18 hours or more have gone since the last watering logged, or none is logged; dry-base when it is 1.
+//! **Why** a base held soaked for more than "several hours" grows smooth water roots; one held dry grows none, and salts
 //! gather (interview with a grower educator, 2019). Eighteen hours is a house rule for "several".
 //! **Ends** with another reading of the base, or after 2 days without one.
 
@@ -24,7 +24,7 @@ pub(super) static WET: Rule = Rule {
     title: "base soaked",
     why: "The top can feel right while the base stands in water and grows smooth water roots.",
     next: &[
-        Step::todo("Hold the water until the base reads 2."),
+        Step::todo("Do not water until the base reads 2."),
         Step::todo("Check that the pots drain and do not stand in a puddle."),
     ],
     answers: &[Answer { title: "water scored again", remedy: Remedy::Entry(KindName::Water) }],
@@ -43,7 +43,7 @@ pub(super) static DRY: Rule = Rule {
     cause: Cause::Dry,
     title: "base dry",
     why: "Roots do not grow into a dry base, and salts gather there.",
-    next: &[Step::todo("Water through at the next watering, until it drains.")],
+    next: &[Step::todo("At the next watering, water until it drains.")],
     answers: &[Answer { title: "water scored again", remedy: Remedy::Entry(KindName::Water) }],
     basis: INTERVIEW,
     signs: None,
@@ -53,7 +53,7 @@ pub(super) static DRY: Rule = Rule {
 };
 
 const INTERVIEW: Basis =
-    Basis::Published("interview with a grower educator, Greenhouse Canada 2019: read top and bottom apart");
+    Basis::Published("interview with a grower educator, trade press, 2019: read top and bottom separately");
 
 const SATURATED: u8 = 5;
 

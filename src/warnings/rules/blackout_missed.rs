@@ -1,10 +1,10 @@
 //! `blackout-missed`: nights without the black cloth.
 //!
-//! **Sees** what was written of each past night (the latest entry of a night counts; tonight is not yet past), on a lot under
-//! black cloth, nights of the first 6 weeks from its first covered night: a night written as not covered is act; one not written
-//! at all while others are is watch. A night not written is only unknown, so it counts nothing in the delay.
+//! **Sees** the log of each past night (the latest entry of a night counts; tonight is not yet past), on a lot under
+//! black cloth, nights of the first 6 weeks from its first covered night: a night logged as not covered is act; one not logged
+//! at all while others are is watch. A night not logged is only unknown, so it counts nothing in the delay.
 //! **Why** the first six weeks of short days decide when the color comes.
-//! **Numbers** the delay as a range, 1-2 days a night (newspaper column, 2020; Kansas State), summed over all nights not covered.
+//! **Numbers** the delay as a range, 1-2 days per night (newspaper column, 2020; Kansas State), summed over all nights not covered.
 //! **Ends** 14 days after the last such night, since by then the forecast has taken it in.
 
 use crate::crop::night::delay_of_missed_nights;
@@ -23,10 +23,10 @@ pub(super) static RULE: Rule = Rule {
     code: "blackout-missed",
     find: Find::Bench(rule),
     cause: Cause::Color,
-    title: "night not covered",
-    why: "Each missed night in the first six weeks costs one to two days.",
-    next: &[Step::todo("Cover tonight; write every night."), Step::todo("Nobody under the cloth while it closes.")],
-    answers: &[Answer { title: "last night written", remedy: Remedy::LastNight(KindName::Blackout) }],
+    title: "black cloth missed",
+    why: "Each missed night early on sets color back one to two days.",
+    next: &[Step::todo("Cover tonight; log every night."), Step::todo("Nobody under the cloth while it closes.")],
+    answers: &[Answer { title: "last night logged", remedy: Remedy::LastNight(KindName::Blackout) }],
     basis: DELAY,
     signs: None,
     follow_up: None,
@@ -35,7 +35,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 const DELAY: Basis =
-    Basis::Published("Kansas State (2 days a night) and a newspaper column 2020 (1 day): first six weeks");
+    Basis::Published("Kansas State (2 days per night); a newspaper column, 2020 (1 day): first six weeks");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().light;

@@ -1,6 +1,6 @@
 //! `calcium-due`: a calcium spray that the plan wants, raised once for the lot.
 //!
-//! **Sees** where the plan wants calcium sprays, or a first one was given: bract stage 2-4 (a look of the last 14 days) and no
+//! **Sees** where the plan wants calcium sprays, or a first one was given: bract stage 2-4 (a check of the last 14 days) and no
 //! calcium spray for 15 days, or none at all (suppliers' programs: weekly; Maryland practice: every two weeks). Names the benches
 //! that want one.
 //! **Level** watch. **Ends** with a spray, with stage 5, or the sale.
@@ -22,9 +22,9 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Lot(rule),
     cause: Cause::Damp,
     title: "calcium spray due",
-    why: "Bract edges burn for want of calcium at the margin.",
+    why: "Low calcium at the bract margin causes edge burn.",
     next: &[Step::todo(
-        "Spray calcium chloride as the label says, early, on dry bracts; never with sulfates or phosphates.",
+        "Spray calcium chloride by the label, early in the day, on dry bracts; never with sulfates or phosphates.",
     )],
     answers: &[Answer {
         title: "calcium chloride spray",

@@ -1,9 +1,9 @@
 //! `cold-nights`: nights too cold for colored bracts.
 //!
-//! **Sees** a night under 10 °C (UMass, Purdue 2012, Delaware: harm, worse with time), while a reading speaks (3 days): urgent.
+//! **Sees** a night under 10 °C (UMass, Purdue 2012, Delaware: harm, worse with time), while a reading counts (3 days): urgent.
 //! 24-hour means under 16 °C on 3 days between first color and stage 4, the last of them 3 days ago at most: watch (Clemson 2011:
 //! 15.5 °C left bracts under market size).
-//! **Ends** when the last such reading no longer speaks.
+//! **Ends** when the last such reading no longer counts.
 
 use crate::limits::Light;
 use crate::record::{Entry, KindName};
@@ -30,8 +30,9 @@ pub(super) static RULE: Rule = Rule {
     house_wide: false,
 };
 
-const COLD: Basis =
-    Basis::Published("UMass, Purdue 2012, Delaware: harm under 50 °F; Clemson 2011: 15.5 °C from first color");
+const COLD: Basis = Basis::Published(
+    "UMass, Purdue 2012, Delaware: harm under 50 °F (10 °C); Clemson 2011: 60 °F (15.5 °C) from first color",
+);
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().light;

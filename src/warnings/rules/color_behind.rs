@@ -1,9 +1,9 @@
 //! `color-behind`: the color against the sale.
 //!
 //! **Sees** the color forecast (see `color_forecast`): the range for full color (from which the crop can be sold) ends after the
-//! sale: act; watch while nothing was seen yet, no temperature is written and the middle of the range is in time. Or the next
+//! sale: act; watch while nothing was seen yet, no temperature is logged and the middle of the range is in time. Or the next
 //! stage, still missing at a look of the last 14 days, is 10 days late against the forecast as it was before any look: watch.
-//! **Why** by its own stages the lot is ready after its sale day. **Numbers** the forecast's; days: house rule.
+//! **Why** at this pace the lot is ready after its sale date. **Numbers** the forecast's; days: house rule.
 //! **Ends** when full color is seen.
 
 use crate::crop::color::{Forecast, Look, Milestone, forecast};
@@ -24,11 +24,11 @@ pub(super) static RULE: Rule = Rule {
     code: "color-behind",
     find: Find::Bench(rule),
     cause: Cause::Color,
-    title: "color behind the sale",
-    why: "By its own stages the lot is ready after its sale day.",
+    title: "color running late",
+    why: "At this pace the lot will be ready after its sale date.",
     next: &[
         Step::todo("Keep nights long, dark and at temperature; tell the buyer early."),
-        Step::todo("Look for stray light and warm nights."),
+        Step::todo("Check for stray light and warm nights."),
     ],
     answers: &[Answer { title: "bracts scored", remedy: Remedy::Entry(KindName::Bracts) }],
     basis: FORECAST,
@@ -39,7 +39,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 const FORECAST: Basis = Basis::Published(
-    "J. Barrett, University of Florida, about 2008 (scaled, low confidence); UNH temperature table; days: house rule",
+    "J. Barrett, University of Florida, about 2008 (scaled, low confidence); UNH temperature table; days: Benchwalk's rule of thumb",
 );
 
 /// Bracts fully colored.

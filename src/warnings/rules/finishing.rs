@@ -1,6 +1,6 @@
 //! `finishing-tall` and `finishing-short`: inside the window today, but heading out of it.
 //!
-//! **Sees** a height inside today, but projected outside at the sale at two readings running: with the whole 90 % interval both
+//! **Sees** a height inside today, but projected outside at the sale at two readings running: with the whole 90% interval both
 //! times act, with the likely height watch.
 //! **Why** stretch does not come back; both the gap and the pace count (Fisher and Heins 1995). **Numbers** house rules where no
 //! source is named. **Ends** with the next reading.
@@ -20,9 +20,9 @@ pub(super) static TALL: Rule = Rule {
     code: "finishing-tall",
     find: Find::Bench(rule),
     cause: Cause::Height,
-    title: "heading too tall",
-    why: "Inside today, but at this pace it ends over the window.",
-    next: &[Step::todo("Measure again in a week; look at night and day temperature and spacing.")],
+    title: "trending tall",
+    why: "Inside today, but at this rate it finishes above the window.",
+    next: &[Step::todo("Measure again in a week; check night and day temperature and spacing.")],
     answers: &[
         Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) },
         Answer { title: "growth regulator given", remedy: Remedy::GrowthRegulator },
@@ -40,9 +40,9 @@ pub(super) static SHORT: Rule = Rule {
     code: "finishing-short",
     find: Find::Twin(N::FinishingTall),
     cause: Cause::Height,
-    title: "heading too short",
-    why: "Inside today, but at this pace it ends under the window.",
-    next: &[Step::todo("Hold any growth regulator; measure again in a week.")],
+    title: "trending short",
+    why: "Inside today, but at this rate it finishes below the window.",
+    next: &[Step::todo("Hold off on growth regulators; measure again in a week.")],
     answers: &[Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) }],
     basis: CURVE,
     signs: None,
@@ -51,8 +51,9 @@ pub(super) static SHORT: Rule = Rule {
     house_wide: false,
 };
 
-const CURVE: Basis =
-    Basis::Published("Fisher and Heins 1995 (curve and control); University of Georgia 2015; margins are house rules");
+const CURVE: Basis = Basis::Published(
+    "Fisher and Heins 1995 (curve and control); University of Georgia 2015; margins: Benchwalk's rule of thumb",
+);
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     // The likely gain leads to the middle of the window, so both sides are needed.

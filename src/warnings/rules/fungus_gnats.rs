@@ -1,6 +1,6 @@
 //! `fungus-gnats`: larvae in the mix.
 //!
-//! **Sees** 15 larvae a wedge at the latest wedge, for 14 days (Rutgers 2009: 15 to 20 in 6-inch pots), 3 up to day 21 (3 to 5 in
+//! **Sees** 15 larvae per wedge at the latest wedge, for 14 days (Rutgers 2009: 15 to 20 in 6-inch pots), 3 up to day 21 (3 to 5 in
 //! propagation). **Level** act. **Ends** with the next wedge under it, or after 14 days.
 
 use crate::limits::Pests;
@@ -18,10 +18,10 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Wet,
     title: "fungus gnats",
-    why: "Larvae eat root hairs, carry rot, and say that the mix stays wet.",
+    why: "Larvae eat root hairs, carry rot, and show that the mix stays wet.",
     next: &[
         Step::todo("Let the mix dry down; clear algae and puddles."),
-        Step::todo("Nematodes or predators early, as their label says."),
+        Step::todo("Apply nematodes or predators early, by their label."),
     ],
     answers: &[
         Answer { title: "beneficials released", remedy: Remedy::Entry(KindName::Released) },

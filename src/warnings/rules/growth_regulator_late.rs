@@ -1,8 +1,8 @@
 //! `growth-regulator-late`: a treatment after its last safe day.
 //!
-//! **Sees** every `growth-regulator` entry of the last 14 days, each ingredient of its tank by itself: put on after its last safe
+//! **Sees** every `growth-regulator` entry of the last 14 days, each ingredient of its tank by itself: applied after its last safe
 //! day. Sprays of daminozide, paclobutrazol or uniconazole from the start of short days (Florida about 2009, 1998); chlormequat
-//! sprays from 14 days after it, and from 15 October where the region is cool (the days a house rule, from Florida about 2009;
+//! sprays from 14 days after it, and from October 15 where the region is cool (the days a house rule, from Florida about 2009;
 //! UMass 1999), whichever comes first; ethephon within 6 weeks of the sale (growth regulator chapter, Virginia Tech and NC State).
 //! Late drenches of paclobutrazol have no cut-off (Florida). An ingredient not known here is not judged: its label is all there
 //! is to go by.
@@ -26,9 +26,9 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Height,
     title: "growth regulator late",
-    why: "After this day it makes small bracts and late color.",
+    why: "After this day it causes small bracts and delays color.",
     next: &[Step::todo("Do not repeat it; watch bract size and color.")],
-    answers: &[Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) }],
+    answers: &[Answer { title: "leaves checked", remedy: Remedy::Entry(KindName::Leaves) }],
     basis: LATE,
     signs: None,
     follow_up: None,
@@ -36,8 +36,9 @@ pub(super) static RULE: Rule = Rule {
     house_wide: false,
 };
 
-const LATE: Basis =
-    Basis::Published("UF/IFAS 1998 and about 2009; UMass 1999; Virginia Tech and NC State; 14 days: house rule");
+const LATE: Basis = Basis::Published(
+    "UF/IFAS 1998 and about 2009; UMass 1999; Virginia Tech and NC State; 14 days: Benchwalk's rule of thumb",
+);
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     treatments(bench).find_map(|entry| {

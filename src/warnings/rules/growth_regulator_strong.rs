@@ -1,7 +1,7 @@
 //! `growth-regulator-strong`: a treatment above its usual top, or on a bench under stress.
 //!
-//! **Sees** every `growth-regulator` entry of the last 14 days, each ingredient of its tank by itself: a spray, or a dose a pot,
-//! above its usual top (chlormequat spray 1,500 ppm: Purdue 2010; the others stand in the limits, each with its source), or put on
+//! **Sees** every `growth-regulator` entry of the last 14 days, each ingredient of its tank by itself: a spray, or a dose per pot,
+//! above its usual top (chlormequat spray 1,500 ppm: Purdue 2010; the others stand in the limits, each with its source), or applied on
 //! a bench that was wilted, dry (1) or at roots 2 or more at that moment. An ingredient not known here is not judged.
 //! **Why** a strong one burns leaves and stops growth.
 //! **Level** act for 7 days, then 7 more as watch. **Ends** then.
@@ -24,13 +24,13 @@ pub(super) static RULE: Rule = Rule {
     code: "growth-regulator-strong",
     find: Find::Bench(rule),
     cause: Cause::Height,
-    title: "growth regulator strong",
+    title: "growth regulator rate high",
     why: "Stronger than usual, or on plants under stress: leaves may burn and growth stop.",
     next: &[
-        Step::todo("Check the entry against the mix; look for burn in three to five days."),
+        Step::todo("Check the entry against what was mixed; look for burn in three to five days."),
         Step::todo("The label decides the rate."),
     ],
-    answers: &[Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) }],
+    answers: &[Answer { title: "leaves checked", remedy: Remedy::Entry(KindName::Leaves) }],
     basis: STRESS,
     signs: None,
     follow_up: None,

@@ -23,9 +23,9 @@ pub(super) static RULE: Rule = Rule {
     code: "heat-delay",
     find: Find::Bench(rule),
     cause: Cause::Color,
-    title: "warm nights delay",
+    title: "heat delay",
     why: "Heat in the first weeks of short days holds back bud and color.",
-    next: &[Step::todo("Vent and cool in the evening; open the cloth after dark where the house is warm.")],
+    next: &[Step::todo("Vent and cool in the evening; open the black cloth after dark where the house is warm.")],
     answers: &[Answer { title: "temperatures read", remedy: Remedy::Entry(KindName::Climate) }],
     basis: HEAT,
     signs: None,
@@ -34,8 +34,9 @@ pub(super) static RULE: Rule = Rule {
     house_wide: false,
 };
 
-const HEAT: Basis =
-    Basis::Published("R. Kobayashi (79 °F), Clemson chamber work, J. Barrett about 2008; days: house rule");
+const HEAT: Basis = Basis::Published(
+    "R. Kobayashi (79 °F), Clemson chamber work, J. Barrett about 2008; days: Benchwalk's rule of thumb",
+);
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().light;

@@ -1,7 +1,7 @@
-//! `house-trouble`: the same trouble on many benches is the house's.
+//! `house-trouble`: the same problem on many benches becomes house-wide.
 //!
-//! **Sees** the same water, root or pest warning at act or above, and not put off, on 3 benches or more of a house: one warning
-//! for each such trouble. A round not made (roots unchecked) and a feed not given are no troubles of a house, nor are lot-wide
+//! **Sees** the same water, root or pest warning at act or above, and not postponed, on 3 benches or more of a house: one warning
+//! for each such problem. A round not made (roots unchecked) and a feed not given are no problems of a house, nor are lot-wide
 //! warnings.
 //! **Why** look at what the benches share: line, boiler, drain, door.
 //! **Numbers** house rule. **Ends** when fewer benches have it.
@@ -17,9 +17,9 @@ pub(super) static RULE: Rule = Rule {
     code: "house-trouble",
     find: Find::HouseEach(rule),
     cause: Cause::House,
-    title: "the house's own trouble",
-    why: "The same trouble on several benches points at what they share.",
-    next: &[Step::todo("Look at the line, boiler, drain and door before the benches.")],
+    title: "house-wide problem",
+    why: "The same problem on several benches points to a shared cause.",
+    next: &[Step::todo("Check the line, boiler, drain and door before the benches.")],
     answers: &[],
     basis: Basis::HouseRule,
     signs: None,
@@ -28,7 +28,7 @@ pub(super) static RULE: Rule = Rule {
     house_wide: false,
 };
 
-/// A house's shared troubles.
+/// The problems that a house shares.
 fn rule(group: &Group<'_, '_>) -> Vec<Warning> {
     let Some(first) = group.benches.first() else { return Vec::new() };
     let least = usize::try_from(first.limits().round.house_benches).unwrap_or(usize::MAX);

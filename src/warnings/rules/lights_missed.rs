@@ -1,7 +1,7 @@
-//! `lights-missed`: nights on which the lamps did not follow the plan.
+//! `lights-missed`: nights on which the lights did not follow the plan.
 //!
-//! **Sees** what was written of each past night, on a lot under lamps: off on a night before its last lit night, or on after it.
-//! **Why** long nights start the flower, lamps hold it back (R. Kobayashi).
+//! **Sees** the log of each past night, on a lot under lights: off on a night before its last lit night, or on after it.
+//! **Why** long nights start the flower, lights hold it back (R. Kobayashi).
 //! **Level** act. **Ends** 14 days after the last such night, since by then the forecast has taken it in.
 
 use crate::dates::days_between;
@@ -17,13 +17,13 @@ pub(super) static RULE: Rule = Rule {
     code: "lights-missed",
     find: Find::Bench(rule),
     cause: Cause::Color,
-    title: "lamps missed",
-    why: "A night without lamps lets the bud start early.",
+    title: "night lighting missed",
+    why: "A night without lights starts flowering early.",
     next: &[
-        Step::todo("Check timer, fuse and bulbs before dark."),
+        Step::todo("Check timer, breaker and bulbs before dark."),
         Step::todo("Power off before a hand is on a lamp."),
     ],
-    answers: &[Answer { title: "last night written", remedy: Remedy::LastNight(KindName::Lights) }],
+    answers: &[Answer { title: "last night logged", remedy: Remedy::LastNight(KindName::Lights) }],
     basis: FLOWERS,
     signs: None,
     follow_up: None,
@@ -32,7 +32,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 const FLOWERS: Basis =
-    Basis::Published("R. Kobayashi, poinsettia flower initiation: long nights start it, lamps hold it back");
+    Basis::Published("R. Kobayashi, poinsettia flower initiation: long nights start it, lights hold it back");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().light;

@@ -1,9 +1,9 @@
 //! `losses-rising`: pots that die one after another.
 //!
-//! **Sees** 2 pots or more written as lost on a bench within 7 days to rot, wilt or an unsaid cause. Losses of another cause
-//! (dropped, sold off, frozen) do not count; nor does a loss written for a whole house or lot, since it names no bench.
-//! **Why** growers lost 2 to 15 % of their plants to wilts between September and mid-November in one region (Ontario, 2017);
-//! the first pots tell.
+//! **Sees** 2 pots or more logged as lost on a bench within 7 days to rot, wilt or no named cause. Losses of another cause
+//! (dropped, sold off, frozen) do not count; nor does a loss logged for a whole house or lot, since it names no bench.
+//! **Why** growers lost 2 to 15% of their plants to wilts between September and mid-November in one region (Ontario, 2017);
+//! the first lost pots are the signal.
 //! **Numbers** house rules. **Ends** when the last 7 days hold fewer.
 
 use crate::limits::Water;
@@ -20,11 +20,11 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Wet,
     title: "losses rising",
-    why: "Pots lost to rot or wilt on one bench seldom stop by themselves.",
-    next: &[Step::todo("Knock out the neighbors of the lost pots."), Step::todo("Write the cause beside each loss.")],
+    why: "Losses to rot or wilt on one bench seldom stop on their own.",
+    next: &[Step::todo("Knock out the neighbors of the lost pots."), Step::todo("Log a cause for each loss.")],
     answers: &[
-        Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) },
-        Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
+        Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) },
+        Answer { title: "pots dumped", remedy: Remedy::Entry(KindName::Losses) },
     ],
     basis: Basis::HouseRule,
     signs: None,
@@ -54,7 +54,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     Some(warning.figure(Figure::Lost, f64::from(lost), bench.context.limit(Water::losses)))
 }
 
-/// Rot, wilt, or a cause not said.
+/// Rot, wilt, or no cause given.
 fn is_wilt(cause: Option<&str>) -> bool {
     const UNSAID: [&str; 4] = ["", "?", "unknown", "unsaid"];
     const WORDS: [&str; 8] = ["rot", "rots", "rotted", "rotten", "wilt", "wilts", "wilted", "wilting"];

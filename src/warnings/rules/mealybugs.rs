@@ -1,6 +1,6 @@
 //! `mealybugs`: any mealybug is too many (Cornell and trade notes by university entomologists: act on any find).
 //!
-//! **Level** act. **Ends** with two clean looks 6 days or more apart after the last that found some: one clean look overlooks them.
+//! **Level** act. **Ends** with two clean checks 6 days or more apart after the last that found some: one clean check can overlook them.
 
 use crate::record::{KindName, PestName};
 use crate::warnings::pest_counts::{ANY_FIND, any};
@@ -14,10 +14,10 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Pest(N::Mealybugs),
     title: "mealybugs",
     why: "They hide in axils and on roots and spread with the pots.",
-    next: &[Step::todo("Bag the plant and its neighbors; look into axils and pot bases.")],
+    next: &[Step::todo("Bag the plant and its neighbors; check axils and pot bases.")],
     answers: &[
         Answer { title: "sprayed", remedy: Remedy::Spray { against: "mealybugs" } },
-        Answer { title: "looked again", remedy: Remedy::Count(PestName::Mealybug) },
+        Answer { title: "rechecked", remedy: Remedy::Count(PestName::Mealybug) },
     ],
     basis: ANY_FIND,
     signs: None,

@@ -1,6 +1,6 @@
 //! `mites`: any mite is too many (trade notes by university entomologists: act on any find).
 //!
-//! **Level** act. **Ends** with two clean looks 6 days or more apart after the last that found some: one clean look overlooks them.
+//! **Level** act. **Ends** with two clean checks 6 days or more apart after the last that found some: one clean check can overlook them.
 
 use crate::record::{KindName, PestName};
 use crate::warnings::pest_counts::{ANY_FIND, any};
@@ -13,12 +13,12 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Pest(N::Mites),
     title: "mites",
-    why: "Mites hide under leaves until the harm is done.",
+    why: "Mites hide under leaves until the damage is done.",
     next: &[Step::todo("Bag the plant and its neighbors; look with a 20x lens on this cultivar.")],
     answers: &[
         Answer { title: "sprayed", remedy: Remedy::Spray { against: "mites" } },
         Answer { title: "beneficials released", remedy: Remedy::Entry(KindName::Released) },
-        Answer { title: "looked again", remedy: Remedy::Count(PestName::Mite) },
+        Answer { title: "rechecked", remedy: Remedy::Count(PestName::Mite) },
     ],
     basis: ANY_FIND,
     signs: None,

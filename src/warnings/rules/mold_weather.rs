@@ -1,8 +1,8 @@
 //! `mold-weather`: damp air and wet bracts that invite gray mold.
 //!
-//! **Sees** from stage 2 on: humidity over 85 % read after 10:00 on 2 of 3 days (Georgia 2023; the hours are ours), the last of
-//! them speaking, or wet bracts seen.
-//! **Level** act; urgent with gray fuzz. **Ends** when neither speaks.
+//! **Sees** from stage 2 on: humidity over 85% read after 10:00 on 2 of 3 days (Georgia 2023; the hours are a house rule), the last of
+//! them counting, or wet bracts seen.
+//! **Level** act; urgent with gray fuzz. **Ends** when neither counts.
 
 use crate::dates::days_between;
 use crate::limits::Light;
@@ -22,11 +22,11 @@ pub(super) static RULE: Rule = Rule {
     title: "gray mold weather",
     why: "Wet bracts and damp air bring gray mold within days.",
     next: &[
-        Step::todo("Heat and vent at the end of the day; no water after noon."),
-        Step::todo("Bag fallen and gray tissue at the bench."),
+        Step::todo("Heat and vent at the end of the day; no watering after noon."),
+        Step::todo("Bag fallen and moldy tissue at the bench."),
     ],
     answers: &[
-        Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) },
+        Answer { title: "leaves checked", remedy: Remedy::Entry(KindName::Leaves) },
         Answer { title: "humidity read", remedy: Remedy::Entry(KindName::Climate) },
     ],
     basis: GRAY,
@@ -36,7 +36,8 @@ pub(super) static RULE: Rule = Rule {
     house_wide: false,
 };
 
-const GRAY: Basis = Basis::Published("University of Georgia 2023: over 85 % humidity; the hours are a house rule");
+const GRAY: Basis =
+    Basis::Published("University of Georgia 2023: over 85% humidity; the hours: Benchwalk's rule of thumb");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     bench.stage_reached().filter(|(_, s)| *s > 1)?;
@@ -59,7 +60,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     })
 }
 
-/// Damp readings on enough of three days running, the last of them speaking; else none.
+/// Damp readings on enough of three days running, the last of them counting; else none.
 fn damp_days<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, f64)> {
     let limits = &bench.limits().light;
     let is_damp = |e: &&'a Entry| match e.kind {

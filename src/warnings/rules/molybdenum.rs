@@ -2,7 +2,7 @@
 //!
 //! **Sees** the crop's age and what was given. Due once, on the days of the first magnesium: shown from day 35, missed from day
 //! 46, until 21 days before the sale. Met by a molybdenum nutrient, constant feed or `fed` of 0.1 ppm Mo.
-//! **Why** want of it yellows and rolls leaf edges; under pH 5.5 little of it is taken up.
+//! **Why** deficiency yellows and rolls leaf margins; under pH 5.5 little of it is taken up.
 //! **Level** watch; act with yellow leaf edges, or a root zone under pH 5.5 (a test of the last 14 days).
 //! **Ends** with what meets it, or 21 days before the sale. On a wet bench the next step is to give it as the next watering.
 
@@ -20,8 +20,8 @@ pub(super) static DUE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Extras,
     title: "molybdenum due",
-    why: "A want of molybdenum yellows and rolls leaf edges.",
-    next: &[Step::todo("Give molybdenum once, through a stock solution.")],
+    why: "Molybdenum deficiency yellows and rolls leaf margins.",
+    next: &[Step::todo("Apply molybdenum once, from a stock solution.")],
     answers: ANSWERS,
     basis: MO,
     signs: None,
@@ -37,11 +37,8 @@ pub(super) static MISSED: Rule = Rule {
     find: Find::Twin(N::MolybdenumDue),
     cause: Cause::Extras,
     title: "molybdenum missed",
-    why: "A want of molybdenum yellows and rolls leaf edges; under pH 5.5 little of it is taken up.",
-    next: &[
-        Step::todo("Give molybdenum once, through a stock solution."),
-        Step::todo("Check the pH of the root zone."),
-    ],
+    why: "Molybdenum deficiency yellows and rolls leaf margins; under pH 5.5 little of it is taken up.",
+    next: &[Step::todo("Apply molybdenum once, from a stock solution."), Step::todo("Check the pH of the root zone.")],
     answers: ANSWERS,
     basis: MO,
     signs: Some(Signs { leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown], roots: false, but: &[] }),

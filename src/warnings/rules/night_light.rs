@@ -1,8 +1,8 @@
-//! `night-light`: lamps that shorten the night.
+//! `night-light`: light that shortens the night.
 //!
 //! **Sees** the latest light reading taken at night in short days, 60 minutes or more after sunset and before sunrise (so that
-//! twilight is not taken for a lamp: house rule), for 14 days or until a later night reading.
-//! **Numbers** over 11 lux watch (Michigan State: some plants sense under 1 foot-candle), over 20 (Texas A&M: under 2
+//! twilight is not taken for artificial light: house rule), for 14 days or until a later night reading.
+//! **Numbers** over 11 lux watch (Michigan State: some plants respond below 1 foot-candle), over 20 (Texas A&M: under 2
 //! foot-candles cancels the night) urgent in the first 6 weeks of short days (Kansas State), then act.
 //! **Ends** with a later night reading of 11 lux or less.
 
@@ -24,9 +24,9 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Color,
     title: "light at night",
-    why: "A little light in the long night stops or delays the bud.",
+    why: "A little light in the long night stops or delays flower initiation.",
     next: &[
-        Step::todo("Find the lamp and shade it tonight; read the light again after dark."),
+        Step::todo("Find the light source and shade it tonight; read the light again after dark."),
         Step::todo("At night: cords and wet floors."),
     ],
     answers: &[Answer { title: "light read after dark", remedy: Remedy::Entry(KindName::NightLight) }],
@@ -38,7 +38,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 const SOURCES: Basis = Basis::Published(
-    "Texas A&M: under 2 foot-candles cancels the night; Michigan State: some sense under 1; 60 min: house rule",
+    "Texas A&M: under 2 foot-candles cancels the night; Michigan State: some plants respond below 1; 60 min: Benchwalk's rule of thumb",
 );
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {

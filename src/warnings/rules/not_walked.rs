@@ -1,8 +1,8 @@
-//! `not-walked`: benches nobody looked at, by house.
+//! `not-walked`: benches nobody checked, by house.
 //!
 //! **Sees** for each bench with pots the days since its last finding other than a note, or since it was filled: 2 days is watch,
 //! 4 act. Days on which the bench was closed by a keep-out do not count, nor does the day of the finding itself. What is
-//! written of a whole house or lot counts for its benches, but for climate, light and hose readings: those are taken without
+//! logged for a whole house or lot counts for its benches, but for climate, light and hose readings: those are taken without
 //! walking a bench.
 //! **Why** every other rule is blind where nobody looks: a check never made is unchecked, never fine.
 //! **Numbers** house rules. **Ends** for a bench with its next finding.
@@ -21,7 +21,7 @@ pub(super) static RULE: Rule = Rule {
     find: Find::House(rule),
     cause: Cause::Unchecked,
     title: "not walked",
-    why: "What is not looked at is unchecked, never fine.",
+    why: "Not checked does not mean fine.",
     next: &[Step::todo("Walk these benches first tomorrow.")],
     answers: &[],
     basis: Basis::HouseRule,

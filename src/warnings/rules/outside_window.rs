@@ -1,7 +1,7 @@
 //! `too-tall` and `too-short`: a bench whose height lies outside its window today.
 //!
 //! **Sees** the last reading, of 3 plants or more, taken 21 days or more after the start and 9 days old at most, beyond its day's
-//! limit with the whole 90 % interval of its mean, and by 1.0 cm or more (act). Too short is watch from first color on, when
+//! limit with the whole 90% interval of its mean, and by 1.0 cm or more (act). Too short is watch from first color on, when
 //! little can be done. A lot with only one finished height in its plan is held against that side alone.
 //! **Why** stretch does not come back; both the gap and the pace count (Fisher and Heins 1995). **Numbers** house rules where no
 //! source is named; a trial at Georgia (2015) held crops within 2.5 cm. **Ends** with the next reading.
@@ -22,10 +22,10 @@ pub(super) static TALL: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Height,
     title: "too tall",
-    why: "The whole bench stands over its window; stretch does not come back.",
+    why: "The bench average is above its window; stretch cannot be undone.",
     next: &[
-        Step::todo("Decide on a growth regulator on the Mixing page: only before its last-safe day, by the label."),
-        Step::todo("Cooler mornings and room between pots hold it too."),
+        Step::todo("Decide on a growth regulator on the Mixing page: only before its last safe day, by the label."),
+        Step::todo("A cool morning dip and wider spacing help, too."),
     ],
     answers: &[
         Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) },
@@ -45,10 +45,10 @@ pub(super) static SHORT: Rule = Rule {
     find: Find::Twin(N::TooTall),
     cause: Cause::Height,
     title: "too short",
-    why: "The whole bench stands under its window.",
+    why: "The bench average is below its window.",
     next: &[
-        Step::todo("No growth regulator; warmer days than nights and no drought stress."),
-        Step::todo("Look at the roots: a short plant is often a rootless one."),
+        Step::todo("No growth regulator; positive DIF and no water stress."),
+        Step::todo("Check the roots: short plants often have poor roots."),
     ],
     answers: &[Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) }],
     basis: CURVE,
@@ -58,8 +58,9 @@ pub(super) static SHORT: Rule = Rule {
     house_wide: false,
 };
 
-const CURVE: Basis =
-    Basis::Published("Fisher and Heins 1995 (curve and control); University of Georgia 2015; margins are house rules");
+const CURVE: Basis = Basis::Published(
+    "Fisher and Heins 1995 (curve and control); University of Georgia 2015; margins: Benchwalk's rule of thumb",
+);
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let held = held(bench)?;

@@ -1,8 +1,8 @@
 //! `ph-low` and `ph-high`: the pH of the root zone.
 //!
 //! **Sees** the latest root zone test with a pH, for 14 days or until the next. The methods differ little in pH.
-//! **Numbers** act under 5.4 (e-GRO notes on low pH) or over 6.5 (Whipker and others 2002); watch from 5.4 to 5.5 and from 6.3
-//! to 6.5, both ends included (short of iron already at 6.3-6.4: e-GRO case). For a test of the first 21 days act is under
+//! **Numbers** act under 5.4 (Owen, Whipker and Henry, university newsletter) or over 6.5 (Whipker and others 2002); watch from 5.4 to 5.5 and from 6.3
+//! to 6.5, both ends included (iron deficiency already at 6.3-6.4: university newsletter case). For a test of the first 21 days act is under
 //! 5.2 and there is no watch: a starting mix stands at 5.2 to 5.5 (a supplier's poinsettia program).
 //! **Why** low pH holds back magnesium and molybdenum, high pH iron.
 //! **Ends** with a test in range, or after 14 days.
@@ -24,7 +24,7 @@ pub(super) static LOW: Rule = Rule {
     title: "pH low",
     why: "Low pH holds back calcium, magnesium and molybdenum.",
     next: &[
-        Step::todo("Test again; then a less acid feed, or a flowable lime as its label says."),
+        Step::todo("Test again; then a less acidic fertilizer, or flowable lime by its label."),
         Step::todo("Lime burns skin and eyes: gloves and goggles."),
     ],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
@@ -55,11 +55,13 @@ pub(super) static HIGH: Rule = Rule {
     house_wide: false,
 };
 
-const LOW_BASIS: Basis =
-    Basis::Published("e-GRO notes on low pH: act under 5.4; a supplier's program: starting mix 5.2 to 5.5");
+const LOW_BASIS: Basis = Basis::Published(
+    "Owen, Whipker and Henry, university newsletter: act under 5.4; a supplier's program: starting mix 5.2 to 5.5",
+);
 
-const HIGH_BASIS: Basis =
-    Basis::Published("Whipker and others 2002: act over 6.5; e-GRO case: short of iron at 6.3 to 6.4");
+const HIGH_BASIS: Basis = Basis::Published(
+    "Whipker and others 2002: act over 6.5; university newsletter case: iron deficiency at 6.3 to 6.4",
+);
 
 fn low(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().feed;

@@ -1,12 +1,12 @@
-//! `pinch-due` and `pinch-overdue`: a pinch that the plan wants and nobody wrote.
+//! `pinch-due` and `pinch-overdue`: a pinch that the plan wants and nobody logged.
 //!
-//! **Sees** a lot to be pinched on whose bench no pinch is written. Due (watch) from day 10 once roots are at the wall or base
-//! (pinch only when roots reach the pot edge: a grower's guide), else from day 14 (University of Florida 2004: 12 to 14 days in
-//! 14 crops). Where the roots were last seen in the center it says that they are slow, and to look again in 3 days.
+//! **Sees** a lot to be pinched on whose bench no pinch is logged. Due (watch) from day 10 once roots are at the wall or base
+//! (a grower's guide: no pinch before roots show at the pot wall), else from day 14 (University of Florida 2004: 12 to 14 days in
+//! 14 crops). Where the roots were last seen in the center it says that they are slow, and to check again in 3 days.
 //! Overdue (act) from day 21 (common practice), which replaces due. With under 7 days to the start of short days, or after it,
 //! it says that it is late and what the choices are.
 //! **Ends** with the pinch; pinch warnings keep their level 7 days, then stand 7 more as watch: by then the choice has been made,
-//! whether or not it was written.
+//! whether or not it was logged.
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Growth;
@@ -24,8 +24,8 @@ pub(super) static DUE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Pinch,
     title: "pinch due",
-    why: "Roots at the pot wall carry the breaks; each week later costs height and heads.",
-    next: &[Step::todo("Pinch, and write the nodes left.")],
+    why: "Roots at the pot wall support the breaks; every week of delay costs height and heads.",
+    next: &[Step::todo("Pinch, and log the nodes left.")],
     answers: ANSWERS,
     basis: SCHEDULES,
     signs: None,
@@ -41,8 +41,8 @@ pub(super) static OVERDUE: Rule = Rule {
     find: Find::Twin(N::PinchDue),
     cause: Cause::Pinch,
     title: "pinch overdue",
-    why: "Each week later costs height and heads before short days begin.",
-    next: &[Step::todo("Pinch now, and write the nodes left.")],
+    why: "Every week of delay costs height and heads before short days begin.",
+    next: &[Step::todo("Pinch now, and log the nodes left.")],
     answers: ANSWERS,
     basis: SCHEDULES,
     signs: None,
@@ -52,18 +52,21 @@ pub(super) static OVERDUE: Rule = Rule {
 };
 
 impl Step {
-    /// Roots slow: look again before the pinch.
-    pub const SLOW_ROOTS: Self = Self::todo("Roots are slow: wait for the pot wall and look again in three days.");
+    /// Roots slow: check again before the pinch.
+    pub const SLOW_ROOTS: Self =
+        Self::todo("Roots are slow: wait until they reach the pot wall; check again in three days.");
     /// Short days are near: pinching now costs height and heads.
-    pub const LATE_PINCH: Self =
-        Self::todo("Short days are near: pinch now for fewer, shorter breaks, or leave it single and sell it so.");
+    pub const LATE_PINCH: Self = Self::todo(
+        "Short days are near: pinch now for fewer, shorter breaks, or leave it unpinched and sell it as a single.",
+    );
 }
 
 /// The pinch, filled in as the plan has it.
 const ANSWERS: &[Answer] = &[Answer { title: "pinched", remedy: Remedy::Pinch }];
 
-const SCHEDULES: Basis =
-    Basis::Published("UF/IFAS 2004 schedules: 12 to 14 days; a grower's guide: once roots reach the edge");
+const SCHEDULES: Basis = Basis::Published(
+    "UF/IFAS 2004 schedules: 12 to 14 days; a grower's guide: no pinch before roots show at the pot wall",
+);
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().growth;

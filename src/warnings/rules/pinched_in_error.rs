@@ -1,6 +1,6 @@
 //! `pinched-in-error`: pinched on a lot that the plan leaves unpinched.
 //!
-//! **Sees** the latest pinch written on a lot whose pinch is `none`.
+//! **Sees** the latest pinch logged on a lot whose pinch is `none`.
 //! **Level** act for 7 days, then 7 more as watch. **Ends** then, or with the strike of the entry or a revised plan.
 
 use crate::record::{KindName, Pinch};
@@ -15,8 +15,8 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Pinch,
     title: "pinched in error",
-    why: "The plan leaves this lot unpinched: one large head a cutting.",
-    next: &[Step::todo("Stop pinching; set the pinched pots apart and revise the plan, or strike out the entry.")],
+    why: "The plan leaves this lot unpinched: one large head per cutting.",
+    next: &[Step::todo("Stop pinching; move the pinched pots together and revise the plan, or void the entry.")],
     answers: &[],
     basis: Basis::CommonPractice,
     signs: None,

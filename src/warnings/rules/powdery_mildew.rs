@@ -16,14 +16,14 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Pest(N::PowderyMildew),
     title: "powdery mildew",
-    why: "White patches spread fast in cool, damp weather and end the sale of the pot.",
+    why: "White patches spread fast in cool, damp weather and make the pot unsalable.",
     next: &[
         Step::todo("Bag the leaf or plant at the bench, before it is moved."),
-        Step::todo("Look at the undersides of its neighbors."),
+        Step::todo("Check the undersides of its neighbors."),
     ],
     answers: &[
         Answer { title: "sprayed", remedy: Remedy::Spray { against: "powdery mildew" } },
-        Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) },
+        Answer { title: "leaves checked", remedy: Remedy::Entry(KindName::Leaves) },
     ],
     basis: MILDEW,
     signs: Some(Signs {

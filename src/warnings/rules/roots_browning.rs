@@ -1,6 +1,6 @@
 //! `roots-browning`: what the knocked-out pots show before the roots fail.
 //!
-//! **Sees** the latest roots check (the worst pot, our classes 0-5), which speaks until the next, 21 days at most: score 2 (act);
+//! **Sees** the latest roots check (the worst pot, our classes 0-5), which counts until the next, 21 days at most: score 2 (act);
 //! or worse at two checks running (watch): each of the last two is worse than the check before it, by score or, at one score, by
 //! the share of bad pots, or both scored higher than the check before them.
 //! **Why** brown roots come before yellow leaves; dried down in time, they grow back.
@@ -21,12 +21,12 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Wet,
     title: "roots browning",
-    why: "Brown roots come before yellow leaves; dried down now, they grow back.",
+    why: "Brown roots come before yellow leaves; let the mix dry down now and new roots can grow.",
     next: &[
         Step::todo("Let it dry down to 2 between waterings."),
         Step::todo("Check the EC of the root zone; score the roots again in a week."),
     ],
-    answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
     follow_up: None,

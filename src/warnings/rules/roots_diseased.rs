@@ -1,6 +1,6 @@
-//! `roots-diseased`: a sign at the roots that points at an organism.
+//! `roots-diseased`: a sign at the roots that points to an organism.
 //!
-//! **Sees** the signs of the latest roots check, at any score, while it speaks (21 days at most).
+//! **Sees** the signs of the latest roots check, at any score, while it counts (21 days at most).
 //! **Why** many cannot be distinguished by eye: a laboratory decides (Pacific Northwest and UMass disease guides).
 //! **Level** act. **Ends** with the next check.
 
@@ -18,14 +18,14 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Wet,
     title: "signs of root disease",
-    why: "The sign points at a disease that spreads with water, tools and hands.",
+    why: "This sign suggests a disease that spreads with water, tools and hands.",
     next: &[
-        Step::todo("Send a sample to a laboratory: it decides, not the eye."),
+        Step::todo("Send a sample to a lab: the lab decides, not your eye."),
         Step::todo("Set sick pots aside; walk this bench last."),
     ],
     answers: &[
-        Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) },
-        Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
+        Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) },
+        Answer { title: "pots dumped", remedy: Remedy::Entry(KindName::Losses) },
     ],
     basis: SIGNS,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),

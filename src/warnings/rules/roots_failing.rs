@@ -1,9 +1,9 @@
 //! `roots-failing`: roots at score 3 or more.
 //!
-//! **Sees** the latest roots check (the worst pot, our classes 0-5), which speaks until the next, 21 days at most.
-//! **Why** sound tops prove nothing: in university trials some cultivars carried much root death with little to see above.
-//! **Numbers** the score is our class; under 21 days before the sale it says that recovery is unlikely (UMass, 13 Nov 2015: roots
-//! need time to regrow).
+//! **Sees** the latest roots check (the worst pot, our classes 0-5), which counts until the next, 21 days at most.
+//! **Why** healthy tops prove nothing: in university trials some cultivars carried much root death with little to see above.
+//! **Numbers** the score is our class; under 21 days before the sale it says that recovery is unlikely (UMass, Nov. 13, 2015: new
+//! roots take time).
 //! **Level** urgent. **Ends** with the next check.
 
 use crate::crop::symptoms::Cause as Possible;
@@ -21,15 +21,15 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Wet,
     title: "roots failing",
-    why: "Sound tops prove nothing: much of the root can be dead before a leaf shows it.",
+    why: "Healthy tops prove nothing: much of the root can be dead before a leaf shows it.",
     next: &[
-        Step::todo("Hold the water and sort out the worst pots today."),
-        Step::todo("Send a sample to a laboratory before any treatment."),
+        Step::todo("Stop watering and pull the worst pots today."),
+        Step::todo("Send a sample to a lab before any treatment."),
         Step::todo("Walk this bench last; clean hands and tools after it."),
     ],
     answers: &[
-        Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) },
-        Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
+        Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) },
+        Answer { title: "pots dumped", remedy: Remedy::Entry(KindName::Losses) },
     ],
     basis: TOPS,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
@@ -41,11 +41,10 @@ pub(super) static RULE: Rule = Rule {
 impl Step {
     /// The sale is too near for new roots.
     pub const RECOVERY_UNLIKELY: Self =
-        Self::todo("New roots before the sale are unlikely: sort out the worst and plan for fewer pots.");
+        Self::todo("New roots before the sale are unlikely: cull the worst and plan for fewer pots.");
 }
 
-const TOPS: Basis =
-    Basis::Published("NC State trials: root death with little showing above context; the score is our class");
+const TOPS: Basis = Basis::Published("NC State trials: roots can die while tops look sound; the score is Benchwalk's");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().water;

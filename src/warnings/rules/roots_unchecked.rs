@@ -1,4 +1,4 @@
-//! `roots-unchecked`: roots that nobody looked at.
+//! `roots-unchecked`: roots that nobody checked.
 //!
 //! **Sees** the days since the last roots check; a bench never checked counts from planting.
 //! **Why** tops lag the roots by weeks. **Numbers** house rules: first due on day 10; 14 days without is watch, 21 act; from
@@ -18,10 +18,10 @@ pub(super) static RULE: Rule = Rule {
     code: "roots-unchecked",
     find: Find::Bench(rule),
     cause: Cause::Unchecked,
-    title: "roots not looked at",
-    why: "Tops lag the roots by weeks; only a knocked-out pot tells.",
+    title: "roots not checked",
+    why: "Tops lag roots by weeks; you have to knock out a pot to know.",
     next: &[Step::todo("Knock out three pots and score the worst.")],
-    answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,
     signs: None,
     follow_up: None,

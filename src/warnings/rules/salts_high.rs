@@ -2,7 +2,7 @@
 //!
 //! **Sees** the latest root zone test with an EC, for 14 days or until the next.
 //! **Numbers** over 4.6 / 3.5 / 1.3 mS/cm by pour-through / saturated extract / 1:2 (UMass classes); by pour-through over 4.3 is
-//! watch (e-GRO range); urgent over 7.8 / 6.0 / 2.3, or when the bench also reads 1-2 and has not been watered since (Penn State
+//! watch (university newsletter range); urgent over 7.8 / 6.0 / 2.3, or when the bench also reads 1-2 and has not been watered since (Penn State
 //! 2012: dry roots in strong salts). A reading on a bound is still inside. Of fewer than 3 pots it says one level less, and to
 //! test again.
 //! **Never** advises leaching a wet bench, nor one with slow-release in the mix, where water frees more salt.
@@ -28,11 +28,11 @@ pub(super) static RULE: Rule = Rule {
     why: "High salts burn roots and open the way for rot.",
     next: &[
         Step::leach("Leach with clear water once it reads 2, then test again."),
-        Step::todo("Lower the feed until it is back in range."),
+        Step::todo("Reduce the feed rate until it is back in range."),
     ],
     answers: &[
         Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) },
-        Answer { title: "watered through", remedy: Remedy::Entry(KindName::Watered) },
+        Answer { title: "watered to drainage", remedy: Remedy::Entry(KindName::Watered) },
     ],
     basis: HIGH,
     signs: Some(Signs {
@@ -54,11 +54,11 @@ impl Step {
     /// Not to leach: slow-release fertilizer is in the mix.
     pub const NO_LEACHING_SLOW_RELEASE: Self = Self {
         kind: StepKind::NoLeaching,
-        text: "Do not leach: slow-release in the mix would free more salt. Hold back the feed.",
+        text: "Do not leach: slow-release in the mix would release more salts. Stop feeding for now.",
     };
 }
 
-const HIGH: Basis = Basis::Published("UMass Extension soil test classes; e-GRO range; Penn State 2012");
+const HIGH: Basis = Basis::Published("UMass Extension soil test classes; university newsletter range; Penn State 2012");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().feed;

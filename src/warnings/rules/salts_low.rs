@@ -22,8 +22,8 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::RootZone,
     title: "salts low",
-    why: "The root zone is hungry.",
-    next: &[Step::todo("Raise the feed and test again in a week.")],
+    why: "Nutrients are low.",
+    next: &[Step::todo("Raise the feed rate and test again in a week.")],
     answers: &[
         Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) },
         Answer { title: "fed", remedy: Remedy::Feed },
@@ -35,7 +35,8 @@ pub(super) static RULE: Rule = Rule {
     house_wide: false,
 };
 
-const LOW: Basis = Basis::Published("Whipker and others, Avoiding top problems of poinsettias, 2002; e-GRO range");
+const LOW: Basis =
+    Basis::Published("Whipker and others, Avoiding top problems of poinsettias, 2002; university newsletter range");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().feed;

@@ -1,6 +1,6 @@
 //! `scab`: raised spots together with one stem stretched (NC State 2012, Purdue 2013): either alone has look-alikes.
 //!
-//! **Level** act. **Ends** 7 days after the signs were seen, or with a look without them.
+//! **Level** act. **Ends** 7 days after the signs were seen, or with a check without them.
 
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
@@ -15,11 +15,11 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Pest(N::Scab),
     title: "scab suspected",
-    why: "Raised spots with one stretched stem point at scab, which splashes with water.",
-    next: &[Step::todo("Set the plants apart; keep leaves dry; send a sample to a laboratory.")],
+    why: "Raised spots with one stretched stem suggest scab, which splashes with water.",
+    next: &[Step::todo("Move these plants away from the rest; keep leaves dry; send a sample to a lab.")],
     answers: &[
-        Answer { title: "leaves looked at", remedy: Remedy::Entry(KindName::Leaves) },
-        Answer { title: "pots thrown out", remedy: Remedy::Entry(KindName::Losses) },
+        Answer { title: "leaves checked", remedy: Remedy::Entry(KindName::Leaves) },
+        Answer { title: "pots dumped", remedy: Remedy::Entry(KindName::Losses) },
     ],
     basis: SCAB,
     signs: Some(Signs { leaves: &[LeafSign::RaisedSpots, LeafSign::Stretched], roots: false, but: &[] }),

@@ -1,8 +1,8 @@
-//! `short-count`: fewer pots standing than are still promised (act), by lot.
+//! `short-count`: fewer pots on the benches than are still committed (act), by lot.
 //!
-//! **Sees** the lot's pots standing on all benches, its orders by date, and what is written as sold. Sold pots count for the
-//! earliest orders first; of the orders up to each date the rest is still promised. It says the first date that cannot be met.
-//! **Basis** common practice: the buyer hears early. **Ends** when pots and promises meet (a count, a revised order).
+//! **Sees** the lot's pots standing on all benches, its orders by date, and what is logged as sold. Sold pots count for the
+//! earliest orders first; of the orders up to each date the rest is still committed. It says the first date that cannot be met.
+//! **Basis** common practice: the buyer hears early. **Ends** when pots and orders meet (a count, a revised order).
 
 use crate::record::{Kind, KindName, Place};
 use crate::warnings::builder::of_group;
@@ -18,8 +18,8 @@ pub(super) static RULE: Rule = Rule {
     code: "short-count",
     find: Find::Lot(rule),
     cause: Cause::Count,
-    title: "short of the promised",
-    why: "Fewer pots stand than are promised.",
+    title: "short of orders",
+    why: "Fewer pots on the benches than committed.",
     next: &[Step::todo("Count the lot; tell the buyer, or move pots from another lot.")],
     answers: &[Answer { title: "counted", remedy: Remedy::Entry(KindName::Counted) }],
     basis: Basis::CommonPractice,
@@ -55,7 +55,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     Some(warning)
 }
 
-/// Pots of the lot written as sold up to the day, whatever stands on their benches now.
+/// Pots of the lot logged as sold up to the day, whatever stands on their benches now.
 fn sold(context: &DayContext<'_>, lot: &str) -> u64 {
     let pots = context.season.counting(context.day).filter_map(|e| {
         let Kind::Sold { pots } = e.kind else { return None };

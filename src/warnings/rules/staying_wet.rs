@@ -1,10 +1,10 @@
 //! `staying-wet`: a mix that does not dry down.
 //!
 //! **Sees** a run of water readings of 4-5 up to now: the last reading in force is wet, and so are all before it back to the
-//! first; it takes 3 readings. A run is not carried over a gap in which no reading spoke (more than 3 days between two).
+//! first; it takes 3 readings. A run is not carried over a gap in which no reading counted (more than 3 days between two).
 //! **Why** roots in a mix that stays wet stop and rot; dry down between waterings is common practice. No source gives the days,
 //! so they are a house rule drawn from published water use by week (young plants in a full pot use little): watch / act at
-//! 8 / 10 days up to day 14, 5 / 7 up to day 35, 3 / 5 after; a day more for rims of 19 cm or more, two more in a dull house.
+//! 8 / 10 days up to day 14, 5 / 7 up to day 35, 3 / 5 after; a day more for rims of 19 cm or more, two more in a low-light house.
 //! Days are calendar days, the first and the last wet reading included, so a day not walked adds none at the end.
 //! **Stronger** with 3 wet readings and a second sign within 7 days (lower leaves yellow, leaves rolled or edge yellow, fungus
 //! gnats or larvae in the mix, roots 2 or more): act at any age; roots 3 or more: urgent.
@@ -28,13 +28,13 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Wet,
     title: "staying wet",
-    why: "Roots in wet mix get no air: they brown first, and the lower leaves tell it late.",
+    why: "Roots in wet mix get no air: roots brown first; lower leaves yellow only later.",
     next: &[
-        Step::todo("Hold the water until it reads 2."),
+        Step::todo("Do not water until it reads 2."),
         Step::todo("Knock out three pots and score the roots."),
         Step::todo("Look for a drip, a blocked drain or a cold spot."),
     ],
-    answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,
     signs: Some(Signs {
         leaves: &[LeafSign::LowerYellow, LeafSign::Rolled, LeafSign::EdgeYellow, LeafSign::Wilted],

@@ -1,7 +1,7 @@
 //! `taper-feed`: a feed not yet stepped down before the sale, raised once for the lot.
 //!
 //! **Sees** 21 days or less before the sale, and the last feed over 100 ppm N (trade article by university authors: 80 to 100 ppm
-//! in the last 2 to 3 weeks). Where a constant feed is in the plan, only a `fed` written within those 21 days shows that it was
+//! in the last 2 to 3 weeks). Where a constant feed is in the plan, only a `fed` logged within those 21 days shows that it was
 //! stepped down. Names the benches still fed so.
 //! **Level** watch. **Ends** with a leaner feed, or the sale.
 
@@ -21,9 +21,9 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Lot(rule),
     cause: Cause::RootZone,
     title: "taper the feed",
-    why: "A lean, nitrate-based finish keeps bract edges sound.",
-    next: &[Step::todo("Step the feed down to 80 to 100 ppm N; do not stop it dead.")],
-    answers: &[Answer { title: "fed, leaner", remedy: Remedy::Feed }],
+    why: "A low, nitrate-based finishing feed protects bract edges.",
+    next: &[Step::todo("Step the feed down to 80 to 100 ppm N; do not cut it off.")],
+    answers: &[Answer { title: "fed, lower rate", remedy: Remedy::Feed }],
     basis: TAPER,
     signs: None,
     follow_up: None,

@@ -1,6 +1,6 @@
 //! `thrips`: sticky cards over the limit.
 //!
-//! **Sees** 40 a card and week at the latest reading of cards, for 14 days (Rutgers; a card left longer is calculated down to a
+//! **Sees** 40 per card per week at the latest reading of cards, for 14 days (Rutgers; a card left longer is calculated down to a
 //! week). **Level** act. **Ends** with the next reading under it, or after 14 days.
 
 use crate::crop::pests::CardCatch;
@@ -19,8 +19,8 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Pest(N::Thrips),
     title: "thrips",
-    why: "Cards over the limit: crinkled leaves and marked bracts follow.",
-    next: &[Step::todo("Find where they come from (vents, weeds); decide with your adviser.")],
+    why: "Card counts are over the limit: expect distorted leaves and scarred bracts.",
+    next: &[Step::todo("Find where they come from (vents, weeds); ask your extension or crop advisor.")],
     answers: &[
         Answer { title: "sprayed", remedy: Remedy::Spray { against: "thrips" } },
         Answer { title: "beneficials released", remedy: Remedy::Entry(KindName::Released) },

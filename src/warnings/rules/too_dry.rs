@@ -1,11 +1,11 @@
 //! `too-dry`: a mix left at 1.
 //!
 //! **Sees** water 1 on two days of three with no watering between, the later of them in force; or leaves wilted on a day
-//! whose water in force is 1, while the sign speaks.
+//! whose water in force is 1, while the sign counts.
 //! **Why** under long drought lower leaves yellow and drop, middle leaves curl and scorch (Purdue, production problems, 2008;
 //! Iowa State).
 //! **Level** act; urgent when wilted.
-//! **Ends** with a watering written after it, or a later reading over 1: what was asked for has then been done.
+//! **Ends** with a watering logged after it, or a later reading over 1: what was asked for has then been done.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::dates::days_between;
@@ -23,10 +23,10 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Dry,
     title: "too dry",
-    why: "Drought burns roots and drops lower leaves.",
+    why: "Drying out burns roots and drops lower leaves.",
     next: &[
-        Step::todo("Water today, not with cold water on a very dry pot."),
-        Step::todo("Look for a blocked emitter or a bench end that is missed."),
+        Step::todo("Water today; use tepid water if the mix is bone dry."),
+        Step::todo("Look for a blocked emitter or a bench end the water misses."),
     ],
     answers: &[Answer { title: "watered", remedy: Remedy::Entry(KindName::Watered) }],
     basis: PURDUE,

@@ -1,7 +1,7 @@
-//! `unfed`: nothing to eat written anywhere.
+//! `unfed`: no feed logged.
 //!
 //! **Sees** day 7 with no slow-release in the lot, no topdress and no feed, entered or constant (act); later, 14 days without
-//! feed where there is neither slow-release nor constant feed (watch). Clear water written as `fed` at 0 ppm N is no feed.
+//! feed where there is neither slow-release nor constant feed (watch). Clear water logged as `fed` at 0 ppm N is no feed.
 //! **Why** the starter charge of a mix is gone after about one volume of leaching.
 //! **Numbers** common practice. **Ends** with a feed, a topdress, a revised plan, or the sale.
 
@@ -19,9 +19,9 @@ pub(super) static RULE: Rule = Rule {
     code: "unfed",
     find: Find::Bench(rule),
     cause: Cause::RootZone,
-    title: "no feed written",
-    why: "The charge of the mix is gone after a few waterings.",
-    next: &[Step::todo("Feed at the next watering, or write down what was given.")],
+    title: "no feed logged",
+    why: "The starter charge is gone after a few waterings.",
+    next: &[Step::todo("Feed at the next watering, or log what was given.")],
     answers: &[
         Answer { title: "fed", remedy: Remedy::Feed },
         Answer { title: "topdressed", remedy: Remedy::Entry(KindName::Topdressed) },

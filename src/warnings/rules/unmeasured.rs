@@ -21,7 +21,7 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Lot(rule),
     cause: Cause::Unchecked,
     title: "heights not measured",
-    why: "A week is enough to leave the window.",
+    why: "Plants can grow out of the window in a week.",
     next: &[Step::todo("Measure the tagged plants, bench to growing tip.")],
     answers: &[Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) }],
     basis: WEEKLY,
@@ -31,7 +31,8 @@ pub(super) static RULE: Rule = Rule {
     house_wide: false,
 };
 
-const WEEKLY: Basis = Basis::Published("UF/IFAS height-control pages 2011: weekly; two days' grace: house rule");
+const WEEKLY: Basis =
+    Basis::Published("UF/IFAS height-control pages 2011: weekly; two days' grace: Benchwalk's rule of thumb");
 
 fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let first = group.benches.first().filter(|s| !s.past_sale())?;

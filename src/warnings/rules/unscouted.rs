@@ -2,8 +2,8 @@
 //!
 //! **Sees** fewer than half of the house's benches with a pests finding (of any pest) in 8 days, or one bench without for 15
 //! (Ontario 2018: half the benches, weekly; the days are house rules). A bench filled less long ago is not held to it. It names
-//! the benches without: all that lack a look when half do, else those that lack it 15 days.
-//! **Level** watch. **Ends** with the look, or the sale.
+//! the benches without: all that lack a check when half do, else those that lack it 15 days.
+//! **Level** watch. **Ends** with the check, or the sale.
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Pests;
@@ -19,10 +19,10 @@ pub(super) static RULE: Rule = Rule {
     code: "unscouted",
     find: Find::House(rule),
     cause: Cause::Unchecked,
-    title: "not looked at for pests",
-    why: "Pests that are not looked for are found at the sale.",
+    title: "not scouted",
+    why: "If you do not scout, the customer finds them.",
     next: &[Step::todo("Turn over leaves on the benches that were missed.")],
-    answers: &[Answer { title: "looked for whitefly", remedy: Remedy::Count(PestName::Whitefly) }],
+    answers: &[Answer { title: "checked for whitefly", remedy: Remedy::Count(PestName::Whitefly) }],
     basis: ONTARIO,
     signs: None,
     follow_up: None,
@@ -31,9 +31,9 @@ pub(super) static RULE: Rule = Rule {
 };
 
 const ONTARIO: Basis =
-    Basis::Published("Ontario floriculture IPM 2018: half the benches, weekly; the days are a house rule");
+    Basis::Published("Ontario floriculture IPM 2018: half the benches, weekly; the days: Benchwalk's rule of thumb");
 
-/// Days since a bench's last look for pests; since it was filled where there was none.
+/// Days since a bench was last scouted; since it was filled where there was none.
 fn unseen(bench: &BenchDay<'_>) -> i64 {
     let last = bench.last(KindName::Pests).map(Entry::day);
     let from = last.unwrap_or(bench.standing.since);

@@ -1,8 +1,8 @@
 //! `watered-wet`: watering a mix that is wet already.
 //!
 //! **Sees** twice in 14 days: a watering (`watered`, `fed`, or a drench of 150 mL or more) on a day whose last reading before
-//! it, that day or the day before, was 4-5; or a 5 read the day after a 4 with no watering written between (a watering nobody
-//! wrote, a leak, a drip). A watering on a 4 and the 5 it makes the next day are one time, not two.
+//! it, that day or the day before, was 4-5; or a 5 read the day after a 4 with no watering logged between (a watering nobody
+//! logged, a leak, a drip). A watering on a 4 and the 5 it makes the next day are one time, not two.
 //! **Why** one such watering is a slip, two are a habit, and habits rot roots.
 //! **Numbers** all house rules.
 //! **Ends** when the last 14 days hold fewer than two.
@@ -22,10 +22,10 @@ pub(super) static RULE: Rule = Rule {
     title: "watered while wet",
     why: "Water on wet mix starts the rot that shows weeks later.",
     next: &[
-        Step::todo("Lift a pot before the hose: water only at 2 or less."),
-        Step::todo("Tell whoever waters which benches are to be left."),
+        Step::todo("Lift a pot before you water: water only at 2 or less."),
+        Step::todo("Tell whoever waters which benches to skip."),
     ],
-    answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,
     signs: None,
     follow_up: None,

@@ -1,12 +1,12 @@
 //! `whitefly`: the share of plants with it, by lot.
 //!
-//! **Sees** looks at plants of the last 7 days, taken together over the lot's benches, of 20 plants or more in all. Of one
-//! bench only what lies within 7 days of its own latest look counts, so that a weekly look replaces the one before.
-//! **Numbers** act from 20 % of plants (Ontario 2018: under 20 % of pots by mid-September is on track), from 7 % up to day 21
-//! and watch from 5 % (New England 2013: a start over 5 to 7 % ends over 20 %). Says the 95 % interval (Wilson); where that
-//! still reaches the line for act, to look at more plants. From the last week of September on it says that the time to change
+//! **Sees** checks of the last 7 days, taken together over the lot's benches, of 20 plants or more together. Of one
+//! bench only what lies within 7 days of its own latest check counts, so that a weekly check replaces the one before.
+//! **Numbers** act from 20% of plants (Ontario 2018: under 20% of pots by mid-September is on track), from 7% up to day 21
+//! and watch from 5% (New England 2013: a start over 5 to 7% ends over 20%). Says the 95% interval (Wilson); where that
+//! still reaches the line for act, to check more plants. From the last week of September on it says that the time to change
 //! from beneficials to sprays is ending (Ontario 2020).
-//! **Ends** with looks under the line, or when the last 7 days hold fewer than 20 plants.
+//! **Ends** with checks under the line, or when the last 7 days hold fewer than 20 plants.
 
 use crate::crop::pests::{Sample, infested};
 use crate::dates::days_between;
@@ -27,10 +27,10 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Lot(rule),
     cause: Cause::Pest(N::Whitefly),
     title: "whitefly",
-    why: "More than a few plants in a hundred now becomes more than the market takes at the sale.",
+    why: "More than a few percent of plants infested now means more than buyers accept at sale.",
     next: &[
-        Step::todo("Decide with your adviser: more beneficials, or a spray before colored bracts."),
-        Step::todo("Look under the leaves of the worst plants."),
+        Step::todo("Ask your extension or crop advisor: more beneficials, or a spray before colored bracts."),
+        Step::todo("Check under the leaves of the worst plants."),
     ],
     answers: &[
         Answer { title: "sprayed", remedy: Remedy::Spray { against: "whitefly" } },
@@ -46,9 +46,9 @@ pub(super) static RULE: Rule = Rule {
 
 impl Step {
     /// The interval of the share still reaches the line for act.
-    pub const LOOK_AT_MORE: Self = Self::todo("Look at more plants: the share could still be over the limit.");
+    pub const LOOK_AT_MORE: Self = Self::todo("Check more plants: the true percentage could still be over the limit.");
     /// The time to change from beneficials to sprays is ending.
-    pub const LAST_SPRAYS: Self = Self::todo("Late September is the last time to change from beneficials to sprays.");
+    pub const LAST_SPRAYS: Self = Self::todo("Late September is the last chance to switch from beneficials to sprays.");
 }
 
 const SOURCES: Basis = Basis::Published("Ontario floriculture IPM 2018 and 2020; New England biocontrol update 2013");

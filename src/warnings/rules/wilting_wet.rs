@@ -1,10 +1,10 @@
 //! `wilting-wet`: leaves that wilt over a wet mix.
 //!
-//! **Sees** leaves written as wilted on a day whose water in force is 4-5.
+//! **Sees** leaves logged as wilted on a day whose water in force is 4-5.
 //! **Why** wilting in wet mix points at dead roots (Michigan State Extension on problem poinsettias): look at the roots, do
 //! **not** water. Up to day 10 it may be a plug that is dry inside wet mix (common practice): act, and feel the plug.
 //! **Level** urgent; act when the crop was 10 days old or less on the day it wilted.
-//! **Ends** with a roots check after it, however late that comes: roots 0-1 lower it to watch while the sign speaks (7 days, or
+//! **Ends** with a roots check after it, however late that comes: roots 0-1 lower it to watch while the sign counts (7 days, or
 //! a look without it); roots 2 or more end it, since the roots then speak for themselves.
 
 use crate::crop::symptoms::Cause as Possible;
@@ -22,12 +22,12 @@ pub(super) static RULE: Rule = Rule {
     find: Find::Bench(rule),
     cause: Cause::Wet,
     title: "wilting in wet mix",
-    why: "A plant that wilts in wet mix has roots that no longer drink; more water kills it.",
+    why: "A plant that wilts in wet mix has roots that no longer take up water; more water kills it.",
     next: &[
-        Step::todo("Do not water. Knock out pots and look at the roots."),
-        Step::todo("Set the worst aside; hose ends off the floor, clean hands and tools."),
+        Step::todo("Do not water. Knock out pots and check the roots."),
+        Step::todo("Set the worst aside; keep hose ends off the floor; clean hands and tools."),
     ],
-    answers: &[Answer { title: "roots looked at", remedy: Remedy::Entry(KindName::Roots) }],
+    answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: MSU,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::OverWet] }),
     follow_up: None,
@@ -42,7 +42,7 @@ impl Step {
 }
 
 const MSU: Basis =
-    Basis::Published("Michigan State Extension, problem poinsettias: wilting in wet mix points at the roots");
+    Basis::Published("Michigan State Extension, problem poinsettias: wilting in wet mix points to the roots");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().water;
