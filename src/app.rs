@@ -120,7 +120,7 @@ impl App {
     fn command(&mut self, command: Command) -> Response {
         let without_site = [Command::Round, Command::Review, Command::Mix, Command::Season, Command::Walk];
         if self.model.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
-            self.model.say("The site comes first: s.");
+            self.model.say("The site comes first: press s.");
             return Some(Vec::new());
         }
         Some(match command {
@@ -133,7 +133,7 @@ impl App {
                 vec![Effect::page(go::Page::SetUp)]
             }
             Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
-            // A page with nothing marked opens it empty.
+            // A page with nothing selected opens it empty.
             Command::Mix if self.popups.is_empty() => match self.tell(&Msg::Do(command)) {
                 None => vec![Effect::page(go::Page::Mixing(MixingRequest::default()))],
                 Some(effects) => effects,

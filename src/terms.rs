@@ -41,9 +41,9 @@ terms!(
     /// The fall climate of a site; it decides some last-safe days of growth regulators.
     Region {
         /// Cool nights and little light in fall (the north).
-        Cool = "cool", "northern (cool, low light)";
+        Cool = "cool", "cool, dull fall";
         /// Warm and bright into fall (the south).
-        Warm = "warm", "southern (warm, bright)";
+        Warm = "warm", "warm, bright fall";
     }
 );
 terms!(
@@ -65,7 +65,7 @@ terms!(
         /// Black cloth.
         Blackout = "blackout", "black cloth";
         /// Lights hold it back until a day.
-        Lights = "lights", "lights until a date";
+        Lights = "lights", "lights until a day";
     }
 );
 terms!(
@@ -114,9 +114,9 @@ terms!(
         Wilted = "wilted", "wilted";
         /// Yellow between the veins.
         BetweenVeins = "between-veins", "yellow between the veins";
-        /// A yellow edge.
+        /// A yellow margin.
         EdgeYellow = "edge-yellow", "leaf margin yellow";
-        /// A brown edge.
+        /// A brown margin.
         EdgeBrown = "edge-brown", "leaf or bract margin burn";
         /// Pale, diffuse spots.
         PaleSpots = "pale-spots", "pale spots";
@@ -154,7 +154,7 @@ terms!(
     }
 );
 terms!(
-    /// Pests that are scouted for.
+    /// Pests that are scouted.
     PestName {
         /// Whitefly, any stage.
         Whitefly = "whitefly", "whitefly";

@@ -79,13 +79,13 @@ impl App {
 fn joined_text(joined: Joined) -> Option<String> {
     let entries = match joined.entries {
         0 => None,
-        1 => Some("1 entry by another program read".to_owned()),
-        n => Some(format!("{n} entries by another program read")),
+        1 => Some("1 entry from another program loaded".to_owned()),
+        n => Some(format!("{n} entries from another program loaded")),
     };
     match (entries, joined.plan) {
         (Some(entries), true) => Some(format!("{entries}; it changed the plan too.")),
         (Some(entries), false) => Some(entries + "."),
-        (None, true) => Some("Another program changed the plan: read.".to_owned()),
+        (None, true) => Some("Another program changed the plan; it is loaded.".to_owned()),
         (None, false) => None,
     }
 }
@@ -107,7 +107,7 @@ fn saved(model: &mut Model, ids: &[Uuid]) {
         Kind::Strike { entry: struck, .. } => model.season.entry(*struck),
         _ => None,
     };
-    let what = struck.map_or_else(|| line(entry), |struck| format!("struck out: {}", line(struck)));
+    let what = struck.map_or_else(|| line(entry), |struck| format!("voided: {}", line(struck)));
     let text = format!("{} {what}", super::status_line::places_of(&written, entry));
     model.saved(&text);
 }

@@ -65,7 +65,7 @@ impl App {
         if next.is_none() && self.held.dropped > 0 {
             let dropped = std::mem::take(&mut self.held.dropped);
             self.model
-                .trouble(format!("While the season was read {MOST} keys were kept; {dropped} more were not taken."));
+                .trouble(format!("While the season was read {MOST} keys were kept; {dropped} more were ignored."));
         }
         next
     }
@@ -93,7 +93,7 @@ impl App {
             (0, _) => String::new(),
             (1, _) => " 1 key waits; Esc drops it.".to_owned(),
             (n, 0) => format!(" {n} keys wait; Esc drops them."),
-            (n, _) => format!(" {n} keys wait, no more are taken; Esc drops them."),
+            (n, _) => format!(" {n} keys wait, no more are kept; Esc drops them."),
         };
         Some((format!("Reading the season{far}{held}"), Role::Said))
     }

@@ -234,7 +234,7 @@ impl<N: Copy + PartialEq> Fields<N> {
         self.rows.get(self.at).filter(|row| row.shown)
     }
 
-    /// The place of the marked field among those shown.
+    /// The place of the selected field among those shown.
     pub fn marked_at(&self) -> usize {
         self.rows.iter().take(self.at).filter(|row| row.shown).count()
     }
@@ -262,13 +262,13 @@ impl<N: Copy + PartialEq> Fields<N> {
         self.at = next.unwrap_or(0);
     }
 
-    /// Gives a key to the marked field; the field where it changed something.
+    /// Gives a key to the selected field; the field where it changed something.
     pub fn key(&mut self, key: &Key) -> Option<N> {
         let row = self.rows.get_mut(self.at).filter(|row| row.shown)?;
         row.key(key).then_some(row.name)
     }
 
-    /// Gives a pasted text to the marked field; the field where it takes texts.
+    /// Gives a pasted text to the selected field; the field where it takes texts.
     pub fn paste(&mut self, text: &str) -> Option<N> {
         let row = self.rows.get_mut(self.at).filter(|row| row.shown)?;
         let Input::Text(field) = &mut row.input else { return None };

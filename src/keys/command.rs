@@ -9,7 +9,7 @@ pub enum Command {
     Redraw,
     /// Suspend the program.
     Suspend,
-    /// Leave the program.
+    /// Quit.
     Quit,
     /// Back one level; keeps what was typed.
     Back,
@@ -49,7 +49,7 @@ pub enum Command {
     BenchBefore,
     /// To the bench after.
     BenchAfter,
-    /// Take, save, open: what Enter does.
+    /// Select, save, open: what Enter does.
     Accept,
     /// Start the walk at the first bench not walked.
     Walk,
@@ -57,13 +57,13 @@ pub enum Command {
     WalkHere,
     /// A score.
     Digit(u8),
-    /// Written down: watered.
+    /// Log that the bench was watered.
     Watered,
-    /// Pass this check over.
+    /// Skip this check.
     Skip,
     /// Back to the check before.
     CheckBefore,
-    /// Strike out the last entry.
+    /// Void the last entry.
     Undo,
     /// Write a note.
     Note,
@@ -71,15 +71,15 @@ pub enum Command {
     Leaves,
     /// More checks and work.
     More,
-    /// Write down work done, or what was seen, by a form.
+    /// Log work, or an observation, by a form.
     Add,
     /// Select the bench under the cursor, or deselect it.
     Mark,
-    /// Open the form that answers the chosen trouble.
+    /// Open the form that answers the selected problem.
     Answer,
-    /// Put the chosen trouble off.
+    /// Postpone the selected problem.
     PutOff,
-    /// The list of what was written, to strike something out.
+    /// The log of a bench, to void an entry.
     Strikes,
     /// To the next field.
     FieldAfter,
@@ -105,15 +105,15 @@ pub enum Command {
     NewLot,
     /// Benches in a row by form.
     NewBenches,
-    /// Set a lot down on benches.
+    /// Place a lot on benches.
     SetDown,
-    /// Pots promised for a day.
+    /// Pots committed for a date.
     NewOrder,
-    /// Change the marked line of the plan.
+    /// Change the selected line of the plan.
     Change,
     /// Move pots to another bench.
     MovePots,
-    /// Write down that pots were spaced.
+    /// Log that pots were spaced.
     SpacePots,
 }
 

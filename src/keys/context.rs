@@ -30,7 +30,7 @@ pub enum Context {
     Season,
     /// The first-run page.
     First,
-    /// The Set-up page.
+    /// The Setup page.
     SetUp,
     /// A list of things, each with a letter.
     List,
@@ -74,7 +74,7 @@ impl Context {
             Self::Pages => "On every page",
             Self::Round => "Round",
             Self::Walk => "Walk card",
-            Self::WalkLine => "Walk card, typing a line",
+            Self::WalkLine => "Walk card, entering text",
             Self::WalkShut => "Walk card, closed bench",
             Self::Review => "Evening review",
             Self::Bench => "Bench page",
@@ -82,11 +82,11 @@ impl Context {
             Self::Charts => "Bench page, charts",
             Self::Season => "Season page",
             Self::First => "First run",
-            Self::SetUp => "Set-up",
-            Self::List => "A list with letters",
-            Self::Line => "Typing a line",
-            Self::Form => "A form",
-            Self::Reading => "A page of text",
+            Self::SetUp => "Setup",
+            Self::List => "Pick list",
+            Self::Line => "Entering text",
+            Self::Form => "Form",
+            Self::Reading => "Text page",
             Self::Rescued => "Not saved when the program ended",
         }
     }

@@ -56,6 +56,8 @@ impl Row {
     pub fn hint_key(&self, context: Context) -> String {
         let heard = self.bindings().into_iter().find(|(key, command)| context.hears(*command, *key));
         match (self.keys, heard) {
+            // Before "next bench" the name alone would read as a word of the hint.
+            (Keys::These(_), Some((key, _))) if key.code == Code::Right => format!("{key}-arrow"),
             (Keys::These(_), Some((key, _))) => key.to_string(),
             _ => self.first_shown(),
         }
@@ -188,7 +190,7 @@ mod tests {
         for context in Context::ALL {
             let (mut row, mut used) = (1, 0);
             for hint in rows_of(*context).filter(|r| !r.hint.is_empty()) {
-                let wide = hint.first_shown().len() + hint.hint.len() + 3;
+                let wide = hint.hint_key(*context).len() + hint.hint.len() + 3;
                 if used > 0 && used + wide > 82 {
                     (row, used) = (row + 1, 0);
                 }

@@ -60,7 +60,7 @@ impl Cache {
         benches.flat_map(|s| s.warnings.iter()).chain(&self.wide)
     }
 
-    /// The highest severity that concerns a bench, including its lot and house, without what is put off.
+    /// The highest severity that concerns a bench, including its lot and house, without what is postponed.
     pub fn worst(&self, bench: &str) -> Option<Severity> {
         let wide = self.wide.iter().filter(|w| w.put_off_until.is_none() && w.benches.iter().any(|b| b == bench));
         self.bench(bench).and_then(Summary::worst).max(wide.map(|w| w.level).max())

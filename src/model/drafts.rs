@@ -28,7 +28,7 @@ pub enum DraftKey {
         place: Place,
         /// The warning it answers.
         answers: Option<WarningName>,
-        /// The first entry it strikes out.
+        /// The first entry it voids.
         strikes: Option<Uuid>,
         /// The field.
         field: &'static str,

@@ -17,9 +17,9 @@ pub struct FormRequest {
     pub answers: Option<WarningName>,
     /// What it is filled in with: field and text as it is typed.
     pub fill: Vec<(&'static str, String)>,
-    /// Of a put-off: what is put off, and where.
+    /// Of a put-off: what is postponed, and where.
     pub put_off: Vec<(Place, WarningName)>,
-    /// Of a strike: the entries to strike out.
+    /// Of a strike: the entries to void.
     pub strikes: Vec<Uuid>,
 }
 

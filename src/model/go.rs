@@ -32,7 +32,7 @@ pub enum Page {
     Mixing(MixingRequest),
     /// The Season page.
     Season,
-    /// The Set-up page.
+    /// The Setup page.
     SetUp,
 }
 
@@ -53,13 +53,13 @@ pub enum Popup {
     Line(KindName, String),
     /// A form to fill in.
     Form(Box<FormRequest>),
-    /// The list of all that can be written down by a form, for a place or for the benches selected.
+    /// The list of all that can be logged by a form, for a place or for the benches selected.
     Add(Place, Vec<String>),
     /// The forms that answer these warnings, all of one problem.
     Answer(Vec<Warning>),
-    /// Which of these warnings is to be put off.
+    /// Which of these warnings is to be postponed.
     PutOff(Vec<Warning>),
-    /// The history of a bench, to strike something out.
+    /// The history of a bench, to void an entry.
     Written(String),
     /// A form for the plan.
     Plan(PlanAsk),

@@ -85,7 +85,7 @@ pub enum MixingField {
     Molybdenum,
     /// The EC on the bag's chart.
     ChartEc,
-    /// The ppm of N beside it.
+    /// The ppm of N next to it.
     ChartPpm,
     /// The EC of the plain water.
     WaterEc,

@@ -15,11 +15,11 @@ pub enum PlanAsk {
     Benches,
     /// A change of a bench, by its code.
     Bench(String),
-    /// A lot set down on benches.
+    /// A lot placed on benches.
     SetDown,
     /// A change of a placement, by bench and day.
     Placement(String, NaiveDate),
-    /// Pots promised.
+    /// Pots committed.
     NewOrder,
     /// A change of an order, by lot and day.
     Order(String, NaiveDate),

@@ -206,7 +206,7 @@ impl Model {
         self.facts.size = size;
     }
 
-    /// Sets who writes.
+    /// Sets the initials of the writer.
     pub fn set_by(&mut self, by: &str) {
         by.clone_into(&mut self.facts.by);
     }
@@ -314,10 +314,10 @@ impl Model {
         Ok(Effect::Append(lines))
     }
 
-    /// Records an entry in place of others, which are struck out with the reason given.
+    /// Records an entry in place of others, which are voided with the reason given.
     ///
     /// # Errors
-    /// Every fault, by field; nothing is recorded and nothing struck out then.
+    /// Every fault, by field; nothing is recorded and nothing voided then.
     pub fn replace(&mut self, old: &[Entry], why: &str, entry: Entry) -> Result<Effect, Vec<FieldFault>> {
         let mut all = self.strikes(old, why);
         all.push(entry);
@@ -333,15 +333,15 @@ impl Model {
         old.iter().map(strike).collect()
     }
 
-    /// The form that strikes entries out; `None` where none of them is known.
+    /// The form that voids entries; `None` where none of them is known.
     pub fn strike_form(&self, ids: &[Uuid]) -> Option<FormRequest> {
         let strikes: Vec<Uuid> = ids.iter().copied().filter(|id| self.season.entry(*id).is_some()).collect();
         let place = self.season.entry(*strikes.first()?)?.place.clone();
         Some(FormRequest { strikes, ..FormRequest::new(KindName::Strike, place) })
     }
 
-    /// Strikes out what was recorded last in this session, with all that was recorded together with it. Entries that keep
-    /// people out are not struck out here: their strike is asked for in a form.
+    /// Voids what was recorded last in this session, with all that was recorded together with it. Entries that keep
+    /// people out are not voided here: their strike is asked for in a form.
     pub fn undo(&mut self) -> Undone {
         let last = self.undo_stack.last();
         let known: Vec<Entry> = last.iter().filter_map(|id| self.season.entry(*id).cloned()).collect();
@@ -352,7 +352,7 @@ impl Model {
         if known.is_empty() {
             return Undone::Nothing;
         }
-        let strikes = self.strikes(&known, "taken back");
+        let strikes = self.strikes(&known, "undone");
         match self.record(strikes) {
             Ok(effect) => Undone::Struck { entries: known, effect },
             Err(faults) => Undone::Refused(faults),
@@ -364,7 +364,7 @@ impl Model {
         match self.undo() {
             Undone::Struck { effect, .. } => return vec![effect],
             Undone::Asks(form) => return vec![Effect::popup(go::Popup::Form(form))],
-            Undone::Nothing => self.say("Nothing of this session is left to take back."),
+            Undone::Nothing => self.say("Nothing left to undo in this session."),
             Undone::Refused(faults) => self.refuse(&faults),
         }
         Vec::new()
@@ -384,7 +384,7 @@ impl Model {
     /// Says below the page why entries were refused: field, value and what would be right.
     pub fn refuse(&mut self, faults: &[FieldFault]) {
         let said = faults.first().map(fault_text).unwrap_or_default();
-        self.trouble(format!("Not written: {said}"));
+        self.trouble(format!("Not logged: {said}"));
     }
 
     /// These entries and lines of the plan are safe in the file.
@@ -457,7 +457,7 @@ impl Model {
         self.all_stale();
     }
 
-    /// What another program wrote into the file, joined with what is here: lines known by their id are passed over, entries not
+    /// What another program wrote into the file, joined with what is here: lines known by their id are skipped, entries not
     /// yet saved stay pending, drafts stay. Gives how many entries were new, and whether the plan was.
     pub fn join(&mut self, plan: Plan, mut entries: Vec<Entry>) -> Joined {
         (self.facts.loaded, self.facts.unread) = (true, None);
@@ -487,7 +487,7 @@ impl Model {
         joined
     }
 
-    /// What the rules say of a bench, as worked out last, those of its lot and house too, but for what is put off; its own
+    /// What the rules say of a bench, as worked out last, those of its lot and house too, but for what is postponed; its own
     /// come first.
     pub fn standing_warnings(&self, bench: &str) -> Vec<Warning> {
         let own = self.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();

@@ -85,7 +85,7 @@ impl Summary {
         }
     }
 
-    /// Highest severity among warnings that are not put off.
+    /// Highest severity among warnings that are not postponed.
     pub fn worst(&self) -> Option<Severity> {
         self.warnings.iter().filter(|w| w.put_off_until.is_none()).map(|w| w.level).max()
     }

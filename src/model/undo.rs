@@ -1,4 +1,4 @@
-//! What was recorded in this session and can still be struck out, batch by batch.
+//! What was recorded in this session and can still be voided, batch by batch.
 
 use super::{Effect, FormRequest};
 use crate::record::{Entry, FieldFault};
@@ -7,7 +7,7 @@ use uuid::Uuid;
 /// The result of an undo.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Undone {
-    /// These entries are struck out; the effect saves the strikes.
+    /// These entries are voided; the effect saves the strikes.
     Struck {
         /// The entries.
         entries: Vec<Entry>,
@@ -16,13 +16,13 @@ pub enum Undone {
     },
     /// They keep people out, so the strike goes through this form.
     Asks(Box<FormRequest>),
-    /// Nothing of this session is left to strike out.
+    /// Nothing of this session is left to undo.
     Nothing,
-    /// They cannot be struck out, and why.
+    /// They cannot be voided, and why.
     Refused(Vec<FieldFault>),
 }
 
-/// Entries that can be struck out by "undo": a batch for each time something was recorded, the newest last.
+/// Entries that can be voided by "undo": a batch for each time something was recorded, the newest last.
 #[derive(Debug, Clone, Default)]
 pub(super) struct UndoStack {
     batches: Vec<Vec<Uuid>>,

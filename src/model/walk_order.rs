@@ -9,7 +9,7 @@ use chrono::{DateTime, FixedOffset};
 pub enum Shut {
     /// Restricted entry until then, in the site's time.
     Closed(DateTime<FixedOffset>),
-    /// No pots stand on it.
+    /// It has no pots.
     Empty,
     /// The record could not be read to its end: what is closed is not known.
     Unread,
@@ -21,7 +21,7 @@ impl Shut {
         match self {
             Self::Closed(until) => {
                 let until = model.day_and_time(until);
-                format!("{code} is closed until {until}, as known here; the posted sign decides.")
+                format!("{code} is closed until {until} (by this log; follow the posted sign).")
             }
             Self::Empty => format!("{code} is empty."),
             Self::Unread => format!("{code} cannot be walked: {UNREAD}"),
@@ -30,7 +30,7 @@ impl Shut {
 }
 
 /// Why nothing can be walked while the record is not read.
-pub const UNREAD: &str = "the season could not be read, so what is closed is not known.";
+pub const UNREAD: &str = "the season could not be read, so it is not known which benches are closed.";
 
 /// Why a bench cannot be walked now; `None` when it can.
 pub fn shut(model: &Model, code: &str) -> Option<Shut> {
@@ -55,17 +55,17 @@ fn is_closed_and_due(model: &Model, code: &str) -> bool {
         && due(&model.season, code, model.day, &model.limits).iter().any(|c| !c.done)
 }
 
-/// What is said where no bench is left to walk: that every one is walked, and which are closed. `every` begins the
+/// What is said where no bench is left to walk: that every one is walked, and which are closed. `all` begins the
 /// sentence.
-pub fn all_walked(model: &Model, every: &str) -> String {
+pub fn all_walked(model: &Model, all: &str) -> String {
     if model.unread.is_some() {
         return format!("No bench can be walked: {UNREAD}");
     }
     let closed = closed_and_due(model);
     match closed.len() {
-        0 => format!("{every} bench that can be walked is walked."),
-        1..=MOST_NAMED => format!("{every} open bench is walked; closed: {}.", closed.join(" ")),
-        n => format!("{every} open bench is walked; {n} are closed."),
+        0 => format!("{all} open benches walked."),
+        1..=MOST_NAMED => format!("{all} open benches walked; closed: {}.", closed.join(" ")),
+        n => format!("{all} open benches walked; {n} closed."),
     }
 }
 

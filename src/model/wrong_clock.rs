@@ -19,7 +19,7 @@ pub enum WrongClock {
 }
 
 impl WrongClock {
-    /// Compares the clock with the last entry that is not struck out; `None` where it may be right, where the day is a given
+    /// Compares the clock with the last entry that is not voided; `None` where it may be right, where the day is a given
     /// one, and while the entries are not read.
     pub fn of(model: &Model) -> Option<Self> {
         if model.replayed || !model.loaded {
@@ -41,11 +41,11 @@ impl WrongClock {
         let now = stamp(model.now.at);
         match self {
             Self::Behind(last) => format!(
-                "The clock of this laptop says {now}, before the last entry ({}). Set the clock; entries would get the wrong day.",
+                "This laptop's clock says {now}, before the last entry ({}). Set the clock, or entries get the wrong day.",
                 stamp(last)
             ),
             Self::Ahead(last) => format!(
-                "The clock of this laptop says {now}, a year or more after the last entry ({}). Set it if it is wrong; entries would get that day.",
+                "This laptop's clock says {now}, a year or more after the last entry ({}). If it is wrong, set it: entries get that day.",
                 stamp(last)
             ),
         }
@@ -57,7 +57,7 @@ pub(super) fn last_day(model: &Model) -> Option<NaiveDate> {
     last_entry(model).map(|at| model.local(at).date_naive())
 }
 
-/// The instant of the last entry that is not struck out. Strikes themselves do not count: one takes a wrong entry back.
+/// The instant of the last entry that is not voided. Strikes themselves do not count: one voids a wrong entry.
 fn last_entry(model: &Model) -> Option<DateTime<chrono::Utc>> {
     let counts = |e: &&crate::record::Entry| {
         !matches!(e.kind, crate::record::Kind::Strike { .. }) && !model.season.is_struck(e, NaiveDate::MAX)

@@ -23,7 +23,7 @@ pub(super) enum About {
     When,
     /// When an application ended: always typed.
     Ended,
-    /// A note beside it.
+    /// A note with it.
     Note,
     /// The codes of the places to reopen.
     Reopen,
@@ -91,7 +91,7 @@ pub(super) fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, Fi
     let Some(field) = row.name.field() else { return Ok(None) };
     let text = row.text();
     match (&row.input, field.kind) {
-        // A list of signs that must be given may be empty: looked, nothing seen.
+        // A list of signs that must be given may be empty: checked, no symptoms.
         (Input::Many(..), _) if row.is_empty() => Ok(field.required.then(|| Value::List(Vec::new()))),
         (_, FieldKind::Day) => {
             let day = when::day_of(&text, model.day).map(parse::show_day);

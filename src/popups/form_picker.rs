@@ -1,5 +1,5 @@
-//! The list of forms: what answers the warnings of the place, each behind a digit; then every kind of work and every finding
-//! without a check of its own, each behind a letter.
+//! The list of forms: what answers the warnings of the place, each behind a digit; then every kind of work and every
+//! observation without a check of its own, each behind a letter.
 
 pub use view::view;
 
@@ -23,7 +23,7 @@ pub struct State {
 }
 
 impl State {
-    /// Everything for a place, or for benches marked.
+    /// Everything for a place, or for the marked benches.
     pub fn all(place: &Place, benches: &[String], model: &Model) -> Self {
         let warnings: Vec<Warning> = match (place, benches.len()) {
             (Place::Bench(code), 0 | 1) => model.standing_warnings(code),
@@ -31,8 +31,8 @@ impl State {
         };
         let found = warnings.iter().flat_map(|w| answers(w, &model.season)).take(ANSWERS).collect();
         let title = match benches.len() {
-            0 | 1 => format!("Write down for {} {}", place.field(), place.code()),
-            _ => format!("Write down for {}", benches.join(" ")),
+            0 | 1 => format!("Log for {} {}", place.field(), place.code()),
+            _ => format!("Log for {}", benches.join(" ")),
         };
         let asks = KindName::offered().into_iter().map(|kind| FormRequest::new(kind, place.clone()));
         let kinds = asks.map(|ask| ask.on(benches.to_vec())).collect();
@@ -47,14 +47,14 @@ impl State {
         Self { title: format!("What was done about: {title}"), answers: found, kinds: Vec::new(), list: List::at(0) }
     }
 
-    /// Each warning to be put off by itself, where it stands.
+    /// Each warning to be postponed by itself, where it stands.
     pub fn put_offs(warnings: &[Warning]) -> Self {
         let each = warnings.iter().filter_map(|warning| {
             let title = format!("{} {}", warning.place.field(), warning.place.code());
             Some(Answer { title, ask: FormRequest::put_off(std::slice::from_ref(warning))? })
         });
         Self {
-            title: "Put off".to_owned(),
+            title: "Postpone".to_owned(),
             answers: each.take(ANSWERS).collect(),
             kinds: Vec::new(),
             list: List::at(0),

@@ -1,4 +1,4 @@
-//! Everything written of a bench, newest first, to strike something out; what was struck out stays in the list.
+//! The log of a bench, newest first, to void an entry; voided entries stay in the list.
 
 pub use view::view;
 
@@ -22,7 +22,7 @@ impl State {
     }
 }
 
-/// What was written, newest first.
+/// What was logged, newest first.
 fn all<'s>(state: &State, model: &'s Model) -> Vec<Written<'s>> {
     let mut all = model.season.written(&state.bench);
     all.reverse();
@@ -44,15 +44,15 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     Some(Vec::new())
 }
 
-/// The form that strikes out the one at the cursor.
+/// The form that voids the one at the cursor.
 fn strike(state: &State, model: &mut Model) -> Vec<Effect> {
     let (ids, why) = {
         let all = all(state, model);
         let Some(one) = all.get(state.list.cursor()) else { return Vec::new() };
         let why = if one.struck_by.is_some() {
-            "It is struck out already."
+            "Already voided."
         } else if one.entry.name() == KindName::Strike {
-            "A strike cannot be struck out: write the entry again instead."
+            "A void cannot be undone: log the entry again."
         } else {
             ""
         };
@@ -82,10 +82,10 @@ mod view {
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = model.look;
         let all = all(state, model);
-        let title = format!("Written of {}: Enter strikes out what is marked", state.bench);
+        let title = format!("Log of {}: Enter voids the selected entry", state.bench);
         let body = panel(frame, area, all.len().max(1).saturating_add(1), &title, look);
         if all.is_empty() {
-            put(frame, body, 0, Line::raw("Nothing yet."));
+            put(frame, body, 0, Line::raw("Nothing logged yet."));
         }
         let row = |at: usize, chosen: bool| {
             let Some(one) = all.get(at) else { return Line::default() };
@@ -101,9 +101,9 @@ mod view {
         Some(list(frame, body, (state.list.cursor(), all.len()), Follow::Edge, row))
     }
 
-    /// `Mon Oct 5 07:10 ml  water 4`, with a word where it is struck out or of more than the bench.
+    /// `Mon Oct 5 07:10 ml  water 4`, with a word where it is voided or of more than the bench.
     fn text(state: &State, model: &Model, one: &Written<'_>) -> String {
-        let struck = one.struck_by.map_or("", |_| "STRUCK OUT: ");
+        let struck = one.struck_by.map_or("", |_| "VOIDED: ");
         let place = match &one.entry.place {
             Place::Bench(code) if *code == state.bench => String::new(),
             place => format!("{} {}: ", place.field(), place.code()),

@@ -8,7 +8,7 @@ use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
 use crate::record::{Kind, LeafSign, Place, PlantPart, Term};
 
-/// The signs marked.
+/// The symptoms marked.
 #[derive(Debug, Clone)]
 pub struct State {
     bench: String,
@@ -110,7 +110,7 @@ mod view {
             })
             .collect();
         put(frame, body, rows, Span::raw(places.join("  ")));
-        let hint = "A letter marks a sign. Enter saves; with nothing marked: looked, nothing seen.";
+        let hint = "Press letters to mark symptoms. Enter saves; nothing marked: checked, no symptoms.";
         put(frame, body, rows.saturating_add(1), Span::raw(hint));
         cursor
     }

@@ -33,9 +33,9 @@ pub enum Popup {
     MoreChecks(more_checks::State),
     /// A form to fill in.
     Form(Box<form::State>),
-    /// What can be written down by a form.
+    /// What can be logged by a form.
     FormPicker(form_picker::State),
-    /// What was written of a bench.
+    /// The log of a bench.
     History(history::State),
     /// A form of the plan.
     Plan(Box<plan::State>),
@@ -86,7 +86,7 @@ impl Popup {
         }
     }
 
-    /// True where a key writes something down.
+    /// True where a key logs something.
     pub const fn writes(&self) -> bool {
         match self {
             Self::Pager(_) | Self::FormPicker(_) | Self::History(_) | Self::Rescued(_) => false,
@@ -95,7 +95,7 @@ impl Popup {
         }
     }
 
-    /// True where a finding of the bench below is written as it is seen, without a time of its own.
+    /// True where an observation of the bench below is logged as it is seen, without a time of its own.
     pub const fn takes_finding(&self) -> bool {
         match self {
             Self::Pager(_)
@@ -109,7 +109,7 @@ impl Popup {
         }
     }
 
-    /// True for the one that asks who writes.
+    /// True for the one that asks for initials.
     pub const fn asks_who(&self) -> bool {
         matches!(self, Self::Prompt(state) if state.asks_who())
     }

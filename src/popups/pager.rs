@@ -3,14 +3,14 @@
 pub use view::view;
 
 use crate::controls::List;
-use crate::keys::{Command, Context, rows_of, table};
+use crate::keys::{Command, Context, Row, rows_of, table};
 use crate::model::{Effect, Go, Model, Msg, Response};
 
 /// One line of the text.
 #[derive(Debug, Clone)]
 enum Item {
     Head(&'static str),
-    Key(String, &'static str),
+    Key(&'static Row),
     Text(String),
 }
 
@@ -31,7 +31,7 @@ impl State {
         for context in around.iter().chain(others) {
             items.push(Item::Head(context.text()));
             let rows = table().filter(|r| r.context == *context);
-            items.extend(rows.map(|r| Item::Key(r.shown(), r.help)));
+            items.extend(rows.map(Item::Key));
             items.push(Item::Text(String::new()));
         }
         debug_assert!(rows_of(context).next().is_some(), "every context has keys");
@@ -57,11 +57,15 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 
 mod view {
     use super::{Item, State};
+    use crate::keys::{Command, Row};
     use crate::model::Model;
     use crate::ui::{Role, fit, list, panel, width, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::{Line, Span};
+
+    /// Cells of the keys before what they do.
+    const KEYS: usize = 19;
 
     /// The text, a row each.
     pub(super) fn lines(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
@@ -71,9 +75,12 @@ mod view {
             match item {
                 Item::Head(text) => lines.push(Line::styled(*text, look.style(Role::Head))),
                 Item::Text(text) => lines.extend(set(text, cells).into_iter().map(Line::raw)),
-                Item::Key(key, text) => {
-                    for (i, part) in wrap(text, cells.saturating_sub(18)).into_iter().enumerate() {
-                        let lead = fit(if i == 0 { key } else { "" }, 16);
+                Item::Key(row) => {
+                    let key = row.shown();
+                    for (i, part) in
+                        wrap(help(row, model), cells.saturating_sub(KEYS.saturating_add(2))).into_iter().enumerate()
+                    {
+                        let lead = fit(if i == 0 { &key } else { "" }, KEYS);
                         let lead = Span::styled(format!("  {lead}"), look.style(Role::Key));
                         lines.push(Line::from(vec![lead, Span::raw(part)]));
                     }
@@ -81,6 +88,14 @@ mod view {
             }
         }
         lines
+    }
+
+    /// What a key does; that everything is saved is said only where it is.
+    fn help(row: &Row, model: &Model) -> &'static str {
+        match row.command {
+            Command::Quit if !model.pending.is_empty() => "Quit; what is not saved yet is kept or printed.",
+            _ => row.help,
+        }
     }
 
     /// A line of the text in the room there is. A record of a journal is broken after a comma only, and the lines of a point

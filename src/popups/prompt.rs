@@ -1,4 +1,4 @@
-//! One line to type: a note, an entry with one number, who writes, the path of a journal.
+//! One line to type: a note, an entry with one number, your initials, the path of a journal.
 
 pub use view::view;
 
@@ -64,20 +64,18 @@ fn words(purpose: &Purpose) -> (String, &'static str) {
     match purpose {
         Purpose::Note(place) => (format!("Note to {} {}", place.field(), place.code()), "Any text."),
         Purpose::Entry(KindName::Watered, bench) => {
-            (format!("Watered {bench}"), "The amount per pot, such as 250 mL or 8 fl oz; empty when it is not known.")
+            (format!("Watered {bench}"), "Amount per pot, such as 8 fl oz or 250 mL; blank if not known.")
         }
         Purpose::Entry(KindName::Fed, bench) => {
-            (format!("Fed {bench}"), "ppm N in the water, then ppm Mg and ppm Mo where they are known: 200 30 0.1")
+            (format!("Fed {bench}"), "ppm N, then ppm Mg and ppm Mo if known, such as 200 30 0.1")
         }
-        Purpose::Entry(KindName::Losses, bench) => {
-            (format!("Pots lost on {bench}"), "How many pots, then the cause in words: 2 rot")
-        }
-        Purpose::Entry(KindName::Counted, bench) => (format!("Counted {bench}"), "Pots standing on the bench now."),
+        Purpose::Entry(KindName::Losses, bench) => (format!("Pots lost on {bench}"), "Pots, then cause, such as 2 rot"),
+        Purpose::Entry(KindName::Counted, bench) => (format!("Counted {bench}"), "Pots on the bench now."),
         Purpose::Entry(KindName::Pests, bench) => {
-            (format!("Whitefly on {bench}"), "Plants with whitefly of the plants looked at: 12 of 20, or 12 alone.")
+            (format!("Whitefly on {bench}"), "Infested plants of plants checked, such as 12 of 20, or just 12.")
         }
         Purpose::Entry(_, bench) => (bench.clone(), ""),
-        Purpose::Who => ("Who writes?".to_owned(), "Your initials, 1 to 8 characters. They stand beside every entry."),
+        Purpose::Who => ("Your initials?".to_owned(), "1 to 8 characters. They go on every entry."),
         Purpose::Path => ("Import a journal".to_owned(), "The path of the file, such as season.jsonl"),
     }
 }
@@ -124,12 +122,12 @@ fn accept(purpose: &Purpose, text: &str, model: &mut Model) -> Result<Vec<Effect
         Purpose::Who => {
             let long = text.chars().count() > BY_MOST;
             if text.is_empty() || long {
-                return Err("1 to 8 characters, such as ml".to_owned());
+                return Err("1 to 8 characters, such as kt".to_owned());
             }
             model.set_by(text);
             Ok(vec![Effect::KeepBy(text.to_owned())])
         }
-        Purpose::Path if text.is_empty() => Err("the path of a journal file".to_owned()),
+        Purpose::Path if text.is_empty() => Err("type the path of a journal file".to_owned()),
         Purpose::Path => Ok(vec![Effect::Import(text.to_owned())]),
     }
 }
@@ -157,7 +155,7 @@ fn read(kind: KindName, text: &str, model: &Model) -> Result<Kind, Vec<FieldFaul
     codec::kind_from_values(kind, &typed::read_all(fields, model.system())?)
 }
 
-/// The fields of a line; `plants` are looked at where the line does not say how many.
+/// The fields of a line; `plants` are checked where the line does not say how many.
 fn typed(kind: KindName, text: &str, plants: u32) -> Vec<(&'static str, String)> {
     let mut words = text.split_whitespace();
     match kind {
@@ -192,7 +190,7 @@ mod view {
         let (title, ask) = words(&state.purpose);
         let fault = match (&state.fault, state.field.full) {
             (Some(fault), _) => format!("! {fault}"),
-            (None, true) => format!("! cut off: a line takes {} characters", crate::controls::MOST),
+            (None, true) => format!("! too long: maximum {} characters", crate::controls::MOST),
             (None, false) => String::new(),
         };
         // A fault is shown whole, however many rows it takes.

@@ -58,12 +58,12 @@ mod view {
         let Some(rescued) = state.journals.first() else { return Vec::new() };
         let mut text = vec![
             what(rescued, model),
-            "Enter saves this now; Esc leaves it for the next start.".to_owned(),
-            format!("It lies in {}", rescued.path),
+            "Enter saves it now; Esc keeps it for the next start.".to_owned(),
+            format!("It is in {}", rescued.path),
         ];
         let more = state.journals.len().saturating_sub(1);
         if more > 0 {
-            text.push(format!("Then {more} more of such journals."));
+            text.push(format!("{more} more such journals after this one."));
         }
         text
     }
@@ -81,7 +81,7 @@ mod view {
         let all_entries = days.count() == lines.len();
         let what = match (lines.len(), all_entries) {
             (0, _) => {
-                return "A journal of what was not saved cannot be read. Enter names what is wrong with it.".to_owned();
+                return "A journal of unsaved entries cannot be read. Enter shows what is wrong with it.".to_owned();
             }
             (1, true) => "1 entry".to_owned(),
             (1, false) => "1 line of the plan".to_owned(),
@@ -93,9 +93,7 @@ mod view {
         let verb = if lines.len() == 1 { "was" } else { "were" };
         let named = format!("{}{rest}", named.join(", "));
         if rescued.refused {
-            return format!(
-                "{what}{span} {verb} refused by the season file: {named}. Enter names what is wrong with it"
-            );
+            return format!("{what}{span} {verb} refused by the season file: {named}. Enter shows why.");
         }
         format!("{what}{span} {verb} not saved when the program ended: {named}")
     }

@@ -4,15 +4,15 @@ use crate::model::Model;
 use crate::record::parse;
 use chrono::{DateTime, Days, FixedOffset, MappedLocalTime, NaiveDate, NaiveTime, TimeZone};
 
-/// The hint beside the field.
-pub(super) const HINT: &str = "empty: now; else 14:30, or a day and time as 2026-10-05 14:30";
+/// The hint next to the field.
+pub(super) const HINT: &str = "blank: now; or 14:30, or a date and time such as 2026-10-05 14:30";
 
 /// The hint for the end of an application, which never defaults to now.
 pub(super) const ENDED: &str =
-    "The end of the application, which the hours run from: 14:30, a day and time as 2026-10-05 14:30, or the word now";
+    "When the application ended; the REI runs from then: 14:30, a date and time such as 2026-10-05 14:30, or now";
 
 /// The error where the end of an application is missing.
-pub(super) const NOT_ENDED: &str = "is missing; type when it ended as 14:30, or the word now";
+pub(super) const NOT_ENDED: &str = "is missing; type when it ended, such as 14:30, or now";
 
 /// True for the word for "now".
 pub(super) fn is_now(text: &str) -> bool {
@@ -39,10 +39,10 @@ pub(super) fn read(text: &str, model: &Model, late: bool) -> Result<Option<DateT
         None => model.now.at.offset().from_local_datetime(&local).single(),
     };
     let Some(at) = found else {
-        return Err(format!("is {text}, which did not exist: the clocks were put forward; give a time after it"));
+        return Err(format!("is {text}, which does not exist (clocks went forward); give a later time"));
     };
     if at > model.now.at {
-        return Err(format!("is {text}, still to come; a time of an earlier day is typed with its day"));
+        return Err(format!("is {text}, in the future; for an earlier day type the date, too"));
     }
     Ok(Some(at))
 }
@@ -56,7 +56,7 @@ fn one<T: TimeZone>(found: MappedLocalTime<DateTime<T>>, late: bool) -> Option<D
 }
 
 fn wrong(text: &str) -> String {
-    format!("is \"{text}\"; give a time as 14:30, or a day and time as 2026-10-05 14:30")
+    format!("is \"{text}\"; give a time such as 14:30, or a date and time such as 2026-10-05 14:30")
 }
 
 /// A day: as the journal writes it, or so many days on (`+7`) or back (`-1`).

@@ -65,11 +65,11 @@ impl<T: Group> Group for Box<T> {
 /// How a pest was counted.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PestCount {
-    /// Plants looked at, and how many carry it.
+    /// Plants checked, and how many are infested.
     Plants {
-        /// Plants looked at.
+        /// Plants checked.
         inspected: u32,
-        /// Plants with it.
+        /// Plants infested.
         infested: u32,
     },
     /// Sticky cards.
@@ -90,12 +90,12 @@ pub enum PestCount {
 
 impl Group for PestCount {
     const FIELDS: &'static [Field] = &[
-        Field::may("inspected", SOME, "plants", "plants looked at").label("plants looked at"),
-        Field::may("infested", COUNT, "plants", "plants with it").label("plants with it"),
+        Field::may("inspected", SOME, "plants", "plants checked").label("plants checked"),
+        Field::may("infested", COUNT, "plants", "plants infested").label("plants infested"),
         Field::may("cards", SOME, "", "sticky cards read").label("cards read"),
         Field::may("count", COUNT, "", "insects on all of them"),
         Field::may("days", FieldKind::Count { least: 1, most: 366 }, "days", "days the cards hung").label("days hung"),
-        Field::may("larvae", FieldKind::Number { least: 0.0, most: 10_000.0 }, "", "larvae a potato wedge")
+        Field::may("larvae", FieldKind::Number { least: 0.0, most: 10_000.0 }, "", "larvae per potato wedge")
             .label("larvae per wedge"),
     ];
 
@@ -328,16 +328,16 @@ macro_rules! kinds {
 
 kinds! {
     1 Water "water" "water" Finding None => {
-        need level: u8, DIGIT, "", "by lift and surface: 1 dry to 5 saturated";
-        may base: Option<u8>, DIGIT, "", "at the base of the pot: 1 dry to 5 saturated", label "at the base";
+        need level: u8, DIGIT, "", "by pot weight and surface: 1 dry to 5 soaked";
+        may base: Option<u8>, DIGIT, "", "at the base of the pot: 1 dry to 5 soaked", label "at the base";
     };
     2 Roots "roots" "roots" Finding Some(22) => {
-        need score: u8, FieldKind::Level { least: 0, most: 5 }, "", "the worst pot: 0 white to 5 more than 75% brown",
+        need score: u8, FieldKind::Level { least: 0, most: 5 }, "", "the worst pot: 0 white to 5 over 75% brown",
             label "roots score";
         may pots: Option<u32>, SOME, "", "pots knocked out";
-        may bad: Option<u32>, COUNT, "", "of these, the bad ones", label "bad ones of them";
+        may bad: Option<u32>, COUNT, "", "of these, the bad ones", label "of these, bad";
         may signs: Vec<RootSign>, terms_of::<RootSign>(), "", "signs of disease or pest";
-        may reach: Option<Reach>, term::<Reach>(), "", "how far the roots reach", label "roots reach";
+        may reach: Option<Reach>, term::<Reach>(), "", "how far the roots reach", label "root reach";
     },
         rule between::roots;
     3 Bracts "bracts" "bracts" Finding None => {
@@ -345,15 +345,15 @@ kinds! {
     };
     4 Height "height" "height" Finding Some(24) => {
         need cm: Vec<f64>, FieldKind::Numbers { least: 1.0, most: 500.0 }, "cm",
-            "bench to growing tip, the tagged plants in their order", label "heights";
+            "bench top to growing tip, tagged plants in order", label "heights";
     };
     5 Leaves "leaves" "leaves" Finding Some(23) => {
-        need signs: Vec<LeafSign>, terms_of::<LeafSign>(), "", "what was seen; empty: looked, nothing seen";
+        need signs: Vec<LeafSign>, terms_of::<LeafSign>(), "", "symptoms; empty: checked, none seen";
         may plant_part: Option<PlantPart>, term::<PlantPart>(), "", "where on the plant", named "where",
             label "on which leaves";
     };
     6 Pests "pests" "pests" Finding Some(21) => {
-        need pest: PestName, term::<PestName>(), "", "the pest looked for";
+        need pest: PestName, term::<PestName>(), "", "the pest scouted";
     }, of count: PestCount,
         rule between::pests;
     7 RootZone "root-zone" "root zone" Finding Some(16) => {
@@ -371,8 +371,8 @@ kinds! {
     },
         rule |checker, values| between::one_at_least(checker, values, &["ph", "ec_ms_cm", "alkalinity_ppm", "mg_ppm"]);
     9 Climate "climate" "climate" Finding Some(14) => {
-        may day_c: Option<f64>, CELSIUS, "°C", "mean of the day", label "mean of the day";
-        may night_c: Option<f64>, CELSIUS, "°C", "mean of the night", label "mean of the night";
+        may day_c: Option<f64>, CELSIUS, "°C", "day average", label "day average";
+        may night_c: Option<f64>, CELSIUS, "°C", "night average", label "night average";
         may humidity_percent: Option<f64>, PERCENT, "%", "relative humidity", label "humidity";
     }, of log: Box<ClimateLog>,
         rule between::climate;
@@ -384,12 +384,12 @@ kinds! {
         may cause: Option<String>, NAME, "", "the cause, in words";
     };
     12 Counted "counted" "counted" Finding Some(19) => {
-        need pots: u32, COUNT, "", "pots standing now";
+        need pots: u32, COUNT, "", "pots there now";
     };
     13 Grade "grade" "grade" Finding Some(20) => {
-        need sell: u32, COUNT, "pots", "fit to sell", label "to sell";
-        need second: u32, COUNT, "pots", "second grade", label "second grade";
-        need dump: u32, COUNT, "pots", "to dump; they leave the count", label "to dump";
+        need sell: u32, COUNT, "pots", "fit to sell", label "salable";
+        need second: u32, COUNT, "pots", "seconds", label "seconds";
+        need dump: u32, COUNT, "pots", "to dump; they leave the count", label "dump";
     };
     14 Note "note" "note" Finding Some(25) => {};
     31 Watered "watered" "watered" Work Some(1) => {
@@ -404,17 +404,17 @@ kinds! {
     33 Topdressed "topdressed" "topdressed" Work Some(3) => {
         need g_per_pot: f64, FieldKind::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release per pot",
             label "amount per pot";
-        may n_percent: Option<f64>, PERCENT, "%", "N of it, from the pack", label "N of it";
+        may n_percent: Option<f64>, PERCENT, "%", "N, from the label", label "N, %";
     };
     34 Nutrient "nutrient" "nutrient" Work Some(4) => {
         need material: Material, term::<Material>(), "", "the salt";
         need ppm: f64, PPM, "ppm", "of Mg, Mo or Ca in the finished solution";
-        need how: Method, term::<Method>(), "", "how it was given";
+        need how: Method, term::<Method>(), "", "how it was applied", label "method";
         may ml_per_pot: Option<f64>, ML, "mL", "solution per pot", label "amount per pot";
     };
     35 GrowthRegulator "growth-regulator" "growth regulator" Work Some(5) => {
         need parts: Vec<Part>, FieldKind::Parts, "", "active ingredients of the tank and their ppm", label "ingredients";
-        need how: Method, term::<Method>(), "", "how it was given";
+        need how: Method, term::<Method>(), "", "how it was applied", label "method";
         need rei_h: f64, HOURS, "h", "re-entry interval, typed from the label", was "re_entry_h",
             label "re-entry hours";
         may ml_per_pot: Option<f64>, ML, "mL", "solution per pot", label "amount per pot";
@@ -435,16 +435,16 @@ kinds! {
         need count: u32, SOME, "", "how many";
     };
     38 Pinched "pinched" "pinched" Work Some(8) => {
-        need how: PinchHow, term::<PinchHow>(), "", "how the pinch was made";
+        need how: PinchHow, term::<PinchHow>(), "", "how the pinch was made", label "method";
         may nodes_left: Option<u32>, FieldKind::Count { least: 1, most: 50 }, "", "nodes left", label "nodes left";
     };
     39 Blackout "blackout" "black cloth" Work Some(9) => {
         need night: NaiveDate, FieldKind::Day, "", "the date of its evening", label "night of";
-        need covered: bool, FieldKind::YesNo, "", "true where the cloth was drawn";
+        need covered: bool, FieldKind::YesNo, "", "true if the black cloth was pulled";
     };
-    40 Lights "lights" "lamps" Work Some(10) => {
+    40 Lights "lights" "lights" Work Some(10) => {
         need night: NaiveDate, FieldKind::Day, "", "the date of its evening", label "night of";
-        need on: bool, FieldKind::YesNo, "", "true where the lamps burned", label "lamps on";
+        need on: bool, FieldKind::YesNo, "", "true if the lights were on", label "lights on";
     };
     41 Spaced "spaced" "spaced" Work Some(11) => {
         need centers_cm: f64, FieldKind::Number { least: 1.0, most: 500.0 }, "cm", "pot center to pot center",

@@ -258,10 +258,10 @@ lines! {
         need longitude: f64, LONGITUDE, "degrees", "east positive", fact;
         need time_zone: Tz, FieldKind::Zone, "", "IANA time zone", fact, label "time zone";
         need units: System, term::<System>(), "", "what the site reads and types", fact;
-        may region: Region, term::<Region>(), "", "its fall climate, cool by default", fact, label "fall climate";
-        may low_light_houses: Vec<String>, FieldKind::Texts { most: 24 }, "", "houses with little light, which dry slowly", label "dull houses",
+        may region: Region, term::<Region>(), "", "fall climate, cool when left out", fact, label "fall climate";
+        may low_light_houses: Vec<String>, FieldKind::Texts { most: 24 }, "", "houses with little light, which dry slowly", label "low-light houses",
             was "dull_houses";
-        may emergency: Option<String>, FieldKind::Text { most: 500 }, "", "shown with the cautions", label "in an emergency";
+        may emergency: Option<String>, FieldKind::Text { most: 500 }, "", "shown with the cautions", label "emergency note";
     }
 
     /// Plants of one cultivar, one container and one planting date.
@@ -269,23 +269,23 @@ lines! {
         need lot: String, FieldKind::Code, "", "its code", label "code";
         need cultivar: String, NAME, "", "color and response, in words", fact;
         need container: String, NAME, "", "the container, in words", fact;
-        may rim_cm: Option<f64>, POT_CM, "cm", "diameter of the rim", fact, label "rim";
+        may rim_cm: Option<f64>, POT_CM, "cm", "pot diameter at the rim", fact, label "pot diameter";
         may pot_height_cm: Option<f64>, POT_CM, "cm", "height of the pot", fact, label "pot height";
         need cuttings_per_pot: u32, FieldKind::Count { least: 1, most: 100 }, "", "cuttings in one pot", fact, label "cuttings per pot";
         need pots: u32, SOME, "", "pots of the lot";
         need planted: NaiveDate, FieldKind::Day, "", "day 0 of the crop", fact;
         need pinch: Pinch, term::<Pinch>(), "", "the pinch planned";
         need response_weeks: f64, FieldKind::Number { least: 4.0, most: 20.0 }, "weeks", "short days to first pollen", fact, label "response weeks";
-        need nights: Nights, term::<Nights>(), "", "how it gets its long nights", label "long nights by";
-        may blackout_from: Option<NaiveDate>, FieldKind::Day, "", "first evening under cloth", label "cloth from";
-        may lights_until: Option<NaiveDate>, FieldKind::Day, "", "last evening with lamps", label "lamps until";
-        may height_low_cm: Option<f64>, PLANT_CM, "cm", "least finished height, pot included", label "finished, least";
-        may height_high_cm: Option<f64>, PLANT_CM, "cm", "greatest finished height, pot included", label "finished, most";
+        need nights: Nights, term::<Nights>(), "", "how it gets short days", label "short days by";
+        may blackout_from: Option<NaiveDate>, FieldKind::Day, "", "first evening under black cloth", label "black cloth from";
+        may lights_until: Option<NaiveDate>, FieldKind::Day, "", "last evening with lights", label "lights until";
+        may height_low_cm: Option<f64>, PLANT_CM, "cm", "minimum finished height, pot included", label "finished ht, min";
+        may height_high_cm: Option<f64>, PLANT_CM, "cm", "maximum finished height, pot included", label "finished ht, max";
         need ready_by: NaiveDate, FieldKind::Day, "", "the sale", label "ready by";
         may feed_n_ppm: Option<f64>, PPM, "ppm", "N of constant feed and water together", label "feed N";
         may feed_mg_ppm: Option<f64>, PPM, "ppm", "Mg of constant feed and water together", label "feed Mg";
         may feed_mo_ppm: Option<f64>, PPM, "ppm", "Mo of constant feed and water together", label "feed Mo";
-        may slow_release_g: Option<f64>, FieldKind::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release per pot at potting", fact, label "slow release";
+        may slow_release_g: Option<f64>, FieldKind::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release per pot at planting", fact, label "slow release";
         may calcium: bool, FieldKind::YesNo, "", "true where calcium sprays are wanted", label "calcium sprays";
     }
 
@@ -293,22 +293,22 @@ lines! {
     Bench in benches, "bench", BENCH, key(bench) "bench {bench}" {
         need bench: String, FieldKind::Code, "", "its code";
         need house: String, HOUSE, "", "the house it stands in", fact;
-        need order: u32, COUNT, "", "its place in the walk", label "place in the walk";
+        need order: u32, COUNT, "", "its place in the walk", label "walking order";
         may area_m2: Option<f64>, FieldKind::Number { least: 0.01, most: 100_000.0 }, "m2", "its area", fact, label "area";
     }
 
-    /// Where pots are first set down; 0 pots in a later revision take it back.
+    /// Where pots are first placed; 0 pots in a later revision removes it.
     Placement in placements, "placement", PLACEMENT, key(bench, from) "the placement on bench {bench} from {from}" {
         need bench: String, FieldKind::Code, "", "the bench";
         need lot: String, FieldKind::Code, "", "the lot", fact;
-        need pots: u32, COUNT, "", "pots set down; 0 in a later revision takes it back", fact;
-        need from: NaiveDate, FieldKind::Day, "", "the day", label "on the day";
+        need pots: u32, COUNT, "", "pots placed; 0 in a later revision removes it", fact;
+        need from: NaiveDate, FieldKind::Day, "", "the day", label "date";
     }
 
-    /// Pots promised for a day.
+    /// Pots committed for a day.
     Order in orders, "order", ORDER, key(lot, date) "the order of lot {lot} for {date}" {
         need lot: String, FieldKind::Code, "", "the lot";
-        need date: NaiveDate, FieldKind::Day, "", "the day promised", label "for the day";
-        need pots: u32, COUNT, "", "pots promised; 0 in a later revision takes it back";
+        need date: NaiveDate, FieldKind::Day, "", "the day committed", label "date";
+        need pots: u32, COUNT, "", "pots committed; 0 in a later revision removes it";
     }
 }

@@ -143,7 +143,7 @@ impl Loop<'_> {
         Ok(())
     }
 
-    /// Leaving is put off once while something is not saved.
+    /// Quitting is postponed once while something is not saved.
     fn may_leave(&mut self, quits: u8, signal: bool) -> bool {
         if signal {
             return true;
@@ -157,9 +157,9 @@ impl Loop<'_> {
             return true;
         }
         self.app.model.trouble(if gone {
-            "Entries saved before are no longer in the season file. Leaving again prints them with the unsaved entries."
+            "Entries saved before are no longer in the season file. Press quit again to print them with the unsaved entries."
         } else {
-            "Not everything is saved yet. Leaving again prints the unsaved entries, to be imported later."
+            "Not everything is saved yet. Press quit again to print the unsaved entries, to import later."
         });
         false
     }
@@ -193,7 +193,7 @@ impl Loop<'_> {
             Effect::KeepBy(by) => match self.storage.save_author(&by) {
                 Ok(()) => return Ok(Vec::new()),
                 Err(why) => {
-                    self.app.model.trouble(format!("{by} holds until you leave; it could not be kept: {why}"));
+                    self.app.model.trouble(format!("{by} is used until you quit; it could not be saved: {why}"));
                     return Ok(Vec::new());
                 }
             },

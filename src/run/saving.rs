@@ -183,13 +183,13 @@ impl Saving {
     fn say_what_is_done(&self, outcome: &mut Outcome, no_journal: Option<&String>) {
         let Outcome::NotSaved { why, again, ids } = outcome else { return };
         if *again {
-            why.push_str(" Tried again by itself");
+            why.push_str(" Trying again");
             match no_journal {
-                None => why.push_str(", and kept in a journal that the next start offers."),
-                Some(trouble) => why.push_str(&format!(". No journal of it can be kept either: {trouble}.")),
+                None => why.push_str("; kept in a journal, to be offered at the next start."),
+                Some(trouble) => why.push_str(&format!(". It cannot be kept in a journal either: {trouble}.")),
             }
         } else if no_journal.is_none() && self.refused.iter().any(|line| ids.contains(&line.id())) {
-            why.push_str(" Its text is kept, and offered at the next start.");
+            why.push_str(" Its text is kept, to be offered at the next start.");
         }
     }
 
@@ -301,10 +301,10 @@ mod tests {
             [Outcome::NotSaved { why, .. }] => why.clone(),
             other => panic!("{other:?}"),
         };
-        assert!(said(&told).ends_with("No journal of it can be kept either: no room."), "{told:?}");
+        assert!(said(&told).ends_with("It cannot be kept in a journal either: no room."), "{told:?}");
         *storage.journals.full.lock().unwrap() = false;
         let told = saving.again(&mut storage, PAUSE, PAUSE).unwrap();
-        assert_eq!(said(&told), "busy Tried again by itself, and kept in a journal that the next start offers.");
+        assert_eq!(said(&told), "busy Trying again; kept in a journal, to be offered at the next start.");
         assert_eq!(storage.journals.held()[0], [line(1)]);
     }
 

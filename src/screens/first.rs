@@ -9,10 +9,10 @@ use crate::model::{Effect, Msg, PlanAsk, Response, go};
 #[derive(Debug, Clone, Default)]
 pub struct State {}
 
-/// How to start a season of one's own.
+/// How to start your own season.
 const HOW: &str = "\
-A season is one file. It is made by form (key s on the first page), or from a journal: a text file with one line for each \
-thing of the plan.
+A season is one file. It is made by form (press s on the first page), or from a journal: a text file with one line for each \
+item in the plan.
 
 1. Write the journal in any editor. Five kinds of line make a plan (each on one line):
    {\"type\":\"journal\",\"version\":2}
@@ -21,14 +21,14 @@ thing of the plan.
 \"planted\":\"2026-08-17\",\"pinch\":\"soft\",\"response_weeks\":9,\"nights\":\"natural\",\"ready_by\":\"2026-11-27\"}
    {\"type\":\"bench\",\"bench\":\"N1\",\"house\":\"North\",\"order\":1}
    {\"type\":\"placement\",\"bench\":\"N1\",\"lot\":\"P6\",\"pots\":80,\"from\":\"2026-08-17\"}
-   One site line; a lot line for each lot; a bench line for each bench; a placement for what stands where.
+   One site line; a lot line for each lot; a bench line for each bench; a placement line for each lot on a bench.
 
-2. Import it: key i here, or `benchwalk import FILE`. Every fault is told by line and field; nothing is written unless \
-all lines are good.
+2. Import it: press i here, or run `benchwalk import FILE`. Errors are listed by line and field; nothing is imported \
+unless every line is good.
 
-3. Walk: key w on the Round. Each digit is saved at once.
+3. Walk: press w on the Round. Each digit is saved at once.
 
-`benchwalk help journal` says what every field means. `benchwalk export` writes the whole season out again at any time.";
+`benchwalk help journal` says what every field means. `benchwalk export` writes the whole season to a file at any time.";
 
 /// Handles a message.
 pub fn update(msg: &Msg) -> Response {
@@ -55,9 +55,9 @@ benches in the morning and score what is due, and in the evening it says which b
 
     const CHOICES: [(&str, &str); 4] = [
         ("s", "Set up your own season by form: the site, lots, benches."),
-        ("d", "Open the demo: an invented season of 24 benches to try every key on."),
+        ("d", "Open the demo: a made-up season of 24 benches to practice on."),
         ("i", "Import a journal: your own benches, lots and entries from a text file."),
-        ("h", "Read how to start: what such a journal looks like."),
+        ("h", "Read how to start, with a sample journal."),
     ];
 
     /// Draws it.
@@ -83,7 +83,7 @@ benches in the morning and score what is due, and in the evening it says which b
             }
         }
         let at = row.saturating_add(1);
-        put(frame, area, at, Line::raw(format!("The file will be {}", model.path)));
+        put(frame, area, at, Line::raw(format!("The season file will be {}", model.path)));
         Some(Position { x: area.x.saturating_add(2), ..on_row(area, start) })
     }
 }

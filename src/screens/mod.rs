@@ -82,7 +82,7 @@ impl Screen {
         matches!(self, Self::Review(state) if state.waits())
     }
 
-    /// True where a key writes something down.
+    /// True where a key logs something.
     pub const fn writes(&self) -> bool {
         matches!(self, Self::Walk(_) | Self::Mixing(_))
     }
@@ -124,7 +124,7 @@ impl Screen {
             Self::Bench(state) => format!("Bench {}", state.bench()),
             Self::Mixing(_) => "Mixing".to_owned(),
             Self::First(_) => "Benchwalk".to_owned(),
-            Self::SetUp(_) => "Set-up".to_owned(),
+            Self::SetUp(_) => "Setup".to_owned(),
         }
     }
 

@@ -1,4 +1,4 @@
-//! Drawing the fields of a form: label, what is typed or picked, and beside it the unit and range or what is wrong.
+//! Drawing the fields of a form: label, what is typed or picked, and next to it the unit and range or what is wrong.
 
 use super::{Role, fit, line_of, put, typed, width, wrap};
 use crate::controls::{Choice, Fields, Input, Row, letter};
@@ -7,7 +7,7 @@ use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
 
-/// The least cells beside a field that a word is put into.
+/// The least cells next to a field that a word is put into.
 const BESIDE: u16 = 9;
 
 /// The columns of a form.
@@ -15,15 +15,15 @@ const BESIDE: u16 = 9;
 pub struct Columns {
     /// Cells of the mark and the label.
     pub label: u16,
-    /// Cells of what is typed, where there is room for a word beside it.
+    /// Cells of what is typed, where there is room for a word next to it.
     pub input: u16,
 }
 
 /// The columns of a popup's form.
 pub const FORM: Columns = Columns { label: 20, input: 27 };
 
-/// Draws the fields that have room around the marked one; gives the cursor's place. `ahead`: fields after the marked one that
-/// stay in sight. `hint` says what stands beside a field with nothing wrong.
+/// Draws the fields that have room around the selected one; gives the cursor's place. `ahead`: fields after the selected one that
+/// stay in sight. `hint` says what stands next to a field with nothing wrong.
 pub fn fields<N: Copy + PartialEq>(
     frame: &mut Frame<'_>,
     area: Rect,
@@ -44,7 +44,7 @@ pub fn fields<N: Copy + PartialEq>(
     cursor
 }
 
-/// One field; gives the cursor's place where it is the one marked.
+/// One field; gives the cursor's place where it is the selected one.
 fn field<N>(
     frame: &mut Frame<'_>,
     line: Rect,

@@ -5,7 +5,7 @@ use crate::input::Look;
 /// The signs of a look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Glyphs {
-    /// The cursor, beside its line.
+    /// The cursor, next to its line.
     pub here: &'static str,
     /// Not computed yet.
     pub later: &'static str,

@@ -28,7 +28,7 @@ pub enum Role {
     Pending,
     /// A bench under restricted entry.
     Closed,
-    /// The name of a thing beside its value.
+    /// The name of a thing next to its value.
     Label,
     /// Struck out.
     Struck,
@@ -63,7 +63,7 @@ impl Look {
         }
     }
 
-    /// The swatch beside a roots digit, white to brown to black: only where colors are to be had.
+    /// The swatch next to a roots digit, white to brown to black: only where colors are to be had.
     pub fn roots_swatch(self, score: u8) -> Option<Style> {
         let color = match score {
             0 => Color::White,

@@ -134,7 +134,7 @@ fn in_terminal(text: &str, now: &str, quick: bool) {
     }
     told("start to first frame, in a terminal", first);
     let mut pty = Pty::start(&["--season", &file, "--on", day, "--by", "ml"]);
-    pty.wait("everything worked out", |text| text.contains("walked ") && !text.contains("to look up"));
+    pty.wait("everything worked out", |text| text.contains("walked ") && !text.contains("loading"));
     let mut keys = Vec::new();
     for n in 0..if quick { 10 } else { 300 } {
         let (key, mark) = if n % 2 == 0 { ("w", "Walk") } else { ("r", "Round") };

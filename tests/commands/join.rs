@@ -130,7 +130,7 @@ fn both_hold_all_of_it_and_export_the_same_and_what_contradicts_is_to_settle() {
     for told in [
         "lot P6-R:",
         "ready by Fri Nov 20",
-        "finished, most 15 in",
+        "finished ht, max 15 in",
         "ann, Tue Oct 6",
         "bob, Tue Oct 6",
         "bench N6:",

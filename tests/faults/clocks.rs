@@ -198,7 +198,7 @@ impl Walk {
             self.pty.send(&keys);
             meanwhile(self);
             let shown = self.shown.clone();
-            let refused = |text: &str| text.contains("not taken") && !text.contains("9 was not taken");
+            let refused = |text: &str| text.contains("ignored") && !text.contains("9 was ignored");
             self.pty.wait_out("saved or refused", |out| {
                 let text = out.screen.screen().contents();
                 let saved = shown.lines().len() > before && pending(&text) == 0;

@@ -90,7 +90,7 @@ fn full((how, apart): Case) -> Vec<String> {
     if how == How::TerminalGone && !apart {
         // There is neither room nor a terminal: no program can keep it. It was told as long as the terminal was there.
         let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
-        if !lost.is_empty() && !told.contains("No journal of it can be kept either") {
+        if !lost.is_empty() && !told.contains("It cannot be kept in a journal either") {
             why.push(format!("not told that nothing can be kept:\n{told}"));
         }
     } else {

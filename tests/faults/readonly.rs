@@ -173,7 +173,7 @@ fn opened(how: Barred) -> Vec<String> {
     let saves = Saves::watch(&pty);
     let mut why = Vec::new();
     pty.wait("the Round or a reason", |text| {
-        (text.contains("walked ") && !text.contains("to look up")) || reason(text) || text.contains("no season file")
+        (text.contains("walked ") && !text.contains("loading")) || reason(text) || text.contains("no season file")
     });
     if pty.text().contains("There is no season file yet") {
         why.push("the first-run page instead of the reason".to_owned());

@@ -173,7 +173,7 @@ fn faults(case: &Case) -> Vec<String> {
 
 /// The Round is read and stands there.
 fn is_round(text: &str) -> bool {
-    text.contains("walked ") && !text.contains("to look up")
+    text.contains("walked ") && !text.contains("loading")
 }
 
 /// Walks one bench by one digit and waits until it is saved.

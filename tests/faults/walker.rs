@@ -31,7 +31,7 @@ pub(crate) fn card(text: &str) -> Option<String> {
 
 /// True when the Round stands and the season is read.
 pub(crate) fn at_round(text: &str) -> bool {
-    text.starts_with("Round") && text.contains("walked ") && !text.contains("to look up")
+    text.starts_with("Round") && text.contains("walked ") && !text.contains("loading")
 }
 
 /// The number of entries that the screen shows as not yet saved.
@@ -42,7 +42,7 @@ pub(crate) fn pending(text: &str) -> usize {
 
 /// True where the screen says that nothing is left to walk.
 pub(crate) fn nothing_left(text: &str) -> bool {
-    let said = ["The round is done", "very bench that can be walked is walked", "very open bench is walked"];
+    let said = ["The round is done", "ll open benches walked"];
     said.iter().any(|said| text.contains(said))
 }
 
@@ -99,9 +99,9 @@ pub(crate) fn in_words(entries: &[Entry], system: benchwalk::units::System) -> V
     let by_id: HashMap<Uuid, &Entry> = entries.iter().map(|e| (e.id, e)).collect();
     let words = |e: &Entry| {
         let what = match &e.kind {
-            Kind::Strike { entry: struck, .. } => by_id
-                .get(struck)
-                .map_or_else(String::new, |struck| format!("struck out: {}", entry::line(struck, system))),
+            Kind::Strike { entry: struck, .. } => {
+                by_id.get(struck).map_or_else(String::new, |struck| format!("voided: {}", entry::line(struck, system)))
+            }
             _ => entry::line(e, system),
         };
         format!("{} {what}", e.place.code())

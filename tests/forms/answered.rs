@@ -189,7 +189,7 @@ fn a_trouble_of_the_review_is_answered_for_all_its_benches_by_three_keys() {
 }
 
 #[test]
-fn what_is_to_be_mixed_is_reckoned_for_the_pots_that_stand_there() {
+fn what_is_to_be_mixed_is_calculated_for_the_pots_that_stand_there() {
     let case = &cases()[0];
     let mut desk = Desk::with(&journal(case), COLOR, (120, 40));
     let digit = digit(&desk, case.name, case.kind);
@@ -198,7 +198,7 @@ fn what_is_to_be_mixed_is_reckoned_for_the_pots_that_stand_there() {
     assert!(desk.text().contains("453 g (16 oz) of magnesium sulfate in 100 gal"), "{}", desk.text());
     desk.keys("{Tab}{Tab}{Tab}8{Space}fl{Space}oz");
     // 80 pots x 236.6 mL = 18.9 L; x 118 / 98.6 = 22.65 g.
-    assert!(desk.text().contains("In all 18.9 L (5 gal) for 80 pots. Weigh 22.6 g"), "{}", desk.text());
+    assert!(desk.text().contains("Total 18.9 L (5 gal) for 80 pots. Weigh 22.6 g"), "{}", desk.text());
     assert!(desk.text().contains("118 to 177 ppm Mg"), "{}", desk.text());
 }
 

@@ -47,9 +47,9 @@ fn benches_marked_on_the_round_are_written_to_together() {
     assert_eq!(places(&desk), ["bench N1", "bench N3"]);
     desk.keys("u");
     assert_eq!(desk.written().len(), 4, "one undo takes all of it back\n{}", desk.text());
-    assert!(desk.written()[2..].iter().all(|w| w.contains("taken back")));
-    assert_eq!(desk.text().matches("struck out").count(), 1, "said once\n{}", desk.text());
-    assert!(!desk.text().contains("taken back"), "{}", desk.text());
+    assert!(desk.written()[2..].iter().all(|w| w.contains("undone")));
+    assert_eq!(desk.text().matches("voided").count(), 1, "said once\n{}", desk.text());
+    assert!(!desk.text().contains("undone"), "{}", desk.text());
     desk.keys("u");
     assert_eq!(desk.written().len(), 4, "{}", desk.text());
 }
@@ -120,7 +120,7 @@ fn hours_run_from_the_end_as_typed() {
     assert_eq!(until.to_rfc3339(), "2026-10-12T10:40:00-04:00");
     let mut desk = Desk::new();
     desk.keys("afsoap{Tab}mites{Tab}a{Tab}4{Tab}18:00{Enter}");
-    assert!(desk.text().contains("still to come") && desk.written().is_empty(), "{}", desk.text());
+    assert!(desk.text().contains("in the future") && desk.written().is_empty(), "{}", desk.text());
     desk.keys("{Home}2026-10-11{Space}{Enter}");
     assert_eq!(desk.written().len(), 1, "{}", desk.text());
     assert!(desk.app.model.closed_until("N1").is_none(), "those hours are over");
@@ -182,9 +182,13 @@ fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
         .unwrap_or_else(|| panic!("{told}"));
     let day = &told[from + "Last safe day, daminozide, ".len()..][.."P6: the last safe day was Fri Sep 18, 2026".len()];
     desk.keys("{Esc}i");
-    for (label, text) in
-        [("how", "spray"), ("area", "500ft2"), ("ingredient", "daminozide"), ("strength", "85%solid"), ("ppm", "1500")]
-    {
+    for (label, text) in [
+        ("method", "spray"),
+        ("area", "500ft2"),
+        ("ingredient", "daminozide"),
+        ("strength", "85%solid"),
+        ("ppm", "1500"),
+    ] {
         for _ in 0..20 {
             let marked = desk.text().lines().skip(3).find(|l| l.starts_with('▸')).unwrap_or_default().to_owned();
             if marked.trim_start_matches('▸').trim().starts_with(label) {

@@ -16,11 +16,11 @@ fn any_entry_of_the_bench_page_is_struck_out_with_a_reason_and_stays_to_be_seen(
     assert!(desk.text().contains("reason is missing"), "{}", desk.text());
     desk.keys("wrong{Space}bench{Enter}");
     assert_eq!(desk.written(), ["N1 fed 150 ppm N", "N1 voided an entry: wrong bench"]);
-    assert!(desk.text().contains("STRUCK OUT: fed 150 ppm N"), "{}", desk.text());
+    assert!(desk.text().contains("VOIDED: fed 150 ppm N"), "{}", desk.text());
     desk.keys("{Enter}");
-    assert!(desk.text().contains("cannot be struck out"), "{}", desk.text());
+    assert!(desk.text().contains("A void cannot be undone"), "{}", desk.text());
     desk.keys("{Down}{Enter}");
-    assert!(desk.text().contains("struck out already"), "{}", desk.text());
+    assert!(desk.text().contains("Already voided."), "{}", desk.text());
     assert_eq!(desk.written().len(), 2);
 }
 
@@ -97,13 +97,13 @@ fn a_warning_is_put_off_from_the_bench_page_too() {
         "{}",
         desk.text()
     );
-    assert!(desk.text().contains("put off until Oct 15"), "{}", desk.text());
+    assert!(desk.text().contains("postponed until Oct 15"), "{}", desk.text());
     assert_eq!(flagged(&desk, WarningName::StayingWet), Some(true));
     while !desk.text().contains("This is the last bench.") {
         desk.keys("{Right}");
     }
     desk.keys("p");
-    assert!(desk.text().contains("no warning here to put off"), "an empty bench\n{}", desk.text());
+    assert!(desk.text().contains("No warning here to postpone"), "an empty bench\n{}", desk.text());
 }
 
 fn flagged(desk: &Desk, name: WarningName) -> Option<bool> {

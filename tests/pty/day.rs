@@ -67,7 +67,7 @@ fn leave(mut pty: Pty) {
 /// The season of the first day, opened on another.
 fn morning(season: &str, day: &str) -> Pty {
     let mut pty = Pty::start(&["--season", season, "--on", day, "--by", "me"]);
-    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("to look up"));
+    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
     pty
 }
 
@@ -79,7 +79,7 @@ fn a_day_with_a_treatment_and_the_two_mornings_after() {
     pty.send("i");
     pty.wait("the question", |text| text.contains("The path of the file"));
     pty.send("own.jsonl\r");
-    pty.wait("the Round", |text| text.contains("walked 0 of 3") && !text.contains("to look up"));
+    pty.wait("the Round", |text| text.contains("walked 0 of 3") && !text.contains("loading"));
     pty.send("w");
     walk(&mut pty, "N1", TALL);
     walk(&mut pty, "N2", TALL);
@@ -102,7 +102,7 @@ fn a_day_with_a_treatment_and_the_two_mornings_after() {
 
     // The morning after that the interval is over: they are walked again.
     let mut after = morning(season, DAYS[2]);
-    after.wait("all open", |text| text.contains("walked 0 of 3") && !text.contains("closed") && !text.contains("shut"));
+    after.wait("all open", |text| text.contains("walked 0 of 3") && !text.contains("closed"));
     after.send("w");
     after.wait("the first bench again", |text| text.starts_with("Walk  N1 ") && text.contains("[water _]"));
     after.send("3");
@@ -144,8 +144,8 @@ fn the_evening(pty: &mut Pty) {
         text.starts_with("Evening review") && text.contains("closed") && text.contains("the posted sign decides")
     });
     pty.send("r");
-    let round = pty.wait("closed in the Round", |text| text.starts_with("Round") && text.contains("shut Sep 29"));
-    let shut = |bench: &str| round.lines().any(|l| l.contains(&format!(" {bench} ")) && l.contains("shut Sep 29"));
+    let round = pty.wait("closed in the Round", |text| text.starts_with("Round") && text.contains("closed to Sep 29"));
+    let shut = |bench: &str| round.lines().any(|l| l.contains(&format!(" {bench} ")) && l.contains("closed to Sep 29"));
     assert!(shut("N1") && shut("N2") && !shut("N3"), "{round}");
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 0);

@@ -43,7 +43,7 @@ fn a_terminal_that_goes_away_ends_the_program_even_where_its_signal_is_ignored()
     let start = format!("trap '' HUP; exec '{}' demo --season season.db", program().display());
     command.args(["-c", &start]);
     let mut pty = Pty::run(command, (80, 24));
-    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("to look up"));
+    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
     pty.send("w4");
     pty.wait("saved", |text| text.contains("saved:"));
     pty.hang_up("\u{1b}");
@@ -121,7 +121,7 @@ fn leaving_with_something_unsaved_takes_two_keys_and_prints_it() {
     pty.send("w4");
     pty.wait("not saved", |text| text.contains("NOT YET SAVED"));
     pty.send("\u{11}");
-    pty.wait("the warning", |text| text.contains("Leaving again prints the unsaved entries"));
+    pty.wait("the warning", |text| text.contains("Press quit again to print the unsaved entries"));
     pty.send("\u{11}");
     let (status, _) = pty.ended();
     assert_ne!(status.exit_code(), 0);

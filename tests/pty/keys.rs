@@ -56,7 +56,7 @@ fn no_color_is_no_color() {
     command.args(["demo", "--season", "season.db"]);
     command.env("NO_COLOR", "1");
     let mut pty = Pty::run(command, (80, 24));
-    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("to look up"));
+    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
     pty.with_screen(|screen| {
         for row in 0..24 {
             for column in 0..80 {

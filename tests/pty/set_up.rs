@@ -4,14 +4,14 @@ use crate::terminal::{Pty, query};
 
 /// One step: what is pressed, how many keys of it are more than typed names and numbers, what is waited for.
 const STEPS: &[(&str, u32, &str)] = &[
-    ("s", 1, "Who writes?"),
+    ("s", 1, "Your initials?"),
     ("ml", 0, "ml"),
     ("\r", 1, "the site's name"),
     ("Alder Hollow", 0, "Alder Hollow"),
     ("\ta", 2, "America/New_York"),
     ("\r", 1, "saved: site Alder Hollow"),
     ("l", 1, "A new lot"),
-    ("P6\tmid red\t6 in\t\t", 4, "offered: by the container's name"),
+    ("P6\tmid red\t6 in\t\t", 4, "suggested: from container name"),
     ("4.5\ta\t\t", 4, "offered: usual"),
     ("240\t2026-12-18\t9", 2, "offered: back from the sale"),
     ("\r", 1, "saved: lot P6"),
@@ -51,7 +51,7 @@ fn what_was_set_up_is_there_again_and_is_changed_by_a_revision() {
     pty.wait("the first-run page", |text| text.contains("There is no season file yet"));
     // Nothing is written before the site is saved.
     pty.send("s");
-    pty.wait("who writes", |text| text.contains("Who writes?"));
+    pty.wait("who writes", |text| text.contains("Your initials?"));
     pty.send("ml\r");
     pty.wait("the form", |text| text.contains("the site's name"));
     assert!(!pty.path("own.db").exists());

@@ -43,5 +43,5 @@ fn a_fog_imported_beside_an_open_card_closes_it_without_a_key() {
     import(&pty);
     pty.wait("the card to close", |text| text.contains("CLOSED UNTIL Fri Oct 16 00:00"));
     pty.send("3");
-    pty.wait("that nothing is taken", |text| text.contains("Not taken:"));
+    pty.wait("that nothing is taken", |text| text.contains("Not logged:"));
 }

@@ -71,11 +71,11 @@ fn a_season_file_replaced_while_open_loses_nothing_and_the_next_start_saves_it()
     pty.wait("why and what to do", |text| {
         let line = text.lines().find(|line| line.starts_with("! 1 NOT YET SAVED: season.db"));
         line.is_some()
-            && words(text).contains("kept in a journal that the next start offers")
+            && words(text).contains("kept in a journal, to be offered at the next start")
             && !text.contains("saved: ")
     });
     pty.send("\u{11}");
-    pty.wait("put off once", |text| words(text).contains("Leaving again prints them"));
+    pty.wait("put off once", |text| words(text).contains("Press quit again to print them"));
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 1);
     pty.drain();
@@ -100,7 +100,7 @@ fn a_season_file_replaced_while_open_loses_nothing_and_the_next_start_saves_it()
     let mut next = again(home);
     next.wait("the offer", |text| text.contains(OFFER));
     next.send("\r");
-    next.wait("saved", |text| !text.contains(OFFER) && text.contains("walked ") && !text.contains("to look up"));
+    next.wait("saved", |text| !text.contains(OFFER) && text.contains("walked ") && !text.contains("loading"));
     next.send("q");
     assert_eq!(next.ended().0.exit_code(), 0);
     assert_eq!(query(&home.join("season.db"), MINE), ["2"]);

@@ -14,7 +14,7 @@ fn shows(desk: &Desk, pieces: &[&str]) {
 fn charts_are_stepped_through_round_and_round() {
     let mut desk = Desk::new();
     desk.keys("{Enter}c");
-    shows(&desk, &["chart 1 of 8: height", "the season, Aug 17 to Nov 27", "top of window", "expected"]);
+    shows(&desk, &["chart 1 of 8: height", "full season, Aug 17 to Nov 27", "top of window", "expected"]);
     desk.keys("{Tab}");
     shows(&desk, &["chart 2 of 8: water", "wet at 4 and up", "watered"]);
     desk.keys("{Shift-Tab}{Shift-Tab}");
@@ -35,11 +35,11 @@ fn time_goes_back_to_the_planting_and_on_to_today() {
     desk.keys(",");
     shows(&desk, &["3 weeks, Sep 15 to Oct 5", "as known on Oct 5", "Last 4 on Oct 5"]);
     desk.keys("..");
-    shows(&desk, &["as known on Oct 12", "nothing is known after it"]);
+    shows(&desk, &["as known on Oct 12", "nothing later"]);
     desk.keys(&",".repeat(20));
     shows(&desk, &["Nothing was planted before this."]);
     desk.keys("{End}z");
-    shows(&desk, &["the season, Aug 17 to Nov 27", "as known on Oct 12"]);
+    shows(&desk, &["full season, Aug 17 to Nov 27", "as known on Oct 12"]);
 }
 
 #[test]
@@ -64,7 +64,7 @@ fn one_key_leads_to_the_season_and_one_back() {
     desk.keys("{Tab}");
     shows(&desk, &["Season  nights", "critical night 11.7 h", "(sunset to sunrise)", "(civil twilight)"]);
     desk.keys("{Tab}");
-    shows(&desk, &["Season  pots", "set down", "P8"]);
+    shows(&desk, &["Season  pots", "placed", "P8"]);
     desk.keys("{Esc}");
     shows(&desk, &["walked 0 of"]);
 }

@@ -9,7 +9,7 @@ fn flowed(desk: &Desk) -> String {
     desk.text().split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-const BEHIND: &str = "The clock of this laptop says Sun Oct 11, 2026 16:10, before the last entry (Sun Oct 11, 2026 18:00). Set the clock; entries would get the wrong day.";
+const BEHIND: &str = "This laptop's clock says Sun Oct 11, 2026 16:10, before the last entry (Sun Oct 11, 2026 18:00). Set the clock, or entries get the wrong day.";
 
 #[test]
 fn a_bench_sprayed_later_than_the_clock_says_stays_closed() {

@@ -30,7 +30,7 @@ fn a_treatment_from_the_card_closes_it_and_only_the_next_open_bench_is_offered()
     assert!(text.contains("next open bench") && !text.contains("score") && !text.contains("[water"), "{text}");
     let before = desk.written();
     desk.keys("3");
-    assert!(desk.text().contains("Not taken: N1 is closed until 19:10"), "{}", desk.text());
+    assert!(desk.text().contains("Not logged: N1 is closed until 19:10"), "{}", desk.text());
     desk.keys("wnlma0");
     assert_eq!(desk.written(), before);
     assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
@@ -38,7 +38,7 @@ fn a_treatment_from_the_card_closes_it_and_only_the_next_open_bench_is_offered()
     assert!(desk.text().starts_with("Walk  N2") && desk.text().contains("[water _]"), "{}", desk.text());
     desk.keys("{Esc}");
     assert!(desk.text().contains("walked 0 of 3; 2 closed, not counted"), "{}", desk.text());
-    assert!(desk.text().contains("shut 19:10"), "{}", desk.text());
+    assert!(desk.text().contains("closed to 19:10"), "{}", desk.text());
 }
 
 #[test]
@@ -77,7 +77,7 @@ fn a_score_is_not_taken_back_on_a_closed_card() {
     by_another(&mut desk, vec![fog(0x77, bench("N1"))]);
     desk.keys("u");
     assert_eq!(desk.written(), ["N1 water 3"], "{}", desk.text());
-    assert!(desk.text().contains("The last thing written is no treatment."), "{}", desk.text());
+    assert!(desk.text().contains("The last entry is not a treatment."), "{}", desk.text());
 }
 
 #[test]
@@ -87,7 +87,7 @@ fn a_fog_of_the_house_by_another_program_closes_the_open_card() {
     by_another(&mut desk, vec![fog(0x77, house("North"))]);
     let text = desk.text();
     assert!(text.contains(" CLOSED UNTIL Tue Oct 13 07:00"), "{text}");
-    assert!(text.contains("1 entry by another program read."), "{text}");
+    assert!(text.contains("1 entry from another program loaded."), "{text}");
     desk.keys("2");
     assert_eq!(desk.written(), ["N1 water 3"]);
     desk.keys("{Tab}");
@@ -148,9 +148,24 @@ fn benches_walked_before_they_were_closed_are_told_apart() {
     by_another(&mut desk, vec![fog(0x77, house("North"))]);
     desk.keys("{Esc}");
     assert!(desk.text().contains("walked 1 of 3; 3 closed, 1 of them walked before"), "{}", desk.text());
-    assert_eq!(desk.text().matches("shut").count(), 3, "{}", desk.text());
+    assert_eq!(desk.text().matches("closed to").count(), 3, "{}", desk.text());
     desk.keys("w32015");
-    assert!(desk.text().contains("The round is done: every open bench is walked; closed: N2 N3."), "{}", desk.text());
+    assert!(desk.text().contains("The round is done: all open benches walked; closed: N2 N3."), "{}", desk.text());
+}
+
+#[test]
+fn the_round_says_until_when_a_bench_is_closed_in_any_window_of_60_columns_or_more() {
+    for columns in [60, 66, 74, 75, 80, 120] {
+        let desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (columns, 24));
+        let text = desk.text();
+        let row = text.lines().find(|line| line.contains(" N3 ")).unwrap_or_default();
+        assert!(row.contains("closed to 08:00"), "{columns} columns\n{text}");
+        let heads = text.lines().find(|line| line.contains("bench")).unwrap_or_default();
+        assert!(
+            ["lot", "crop wk", "today", "6 days", "rt br ht", "walked"].iter().all(|h| heads.contains(h)),
+            "{text}"
+        );
+    }
 }
 
 #[test]
@@ -167,11 +182,11 @@ fn an_emptied_bench_takes_nothing_either() {
 }
 
 #[test]
-fn an_empty_bench_of_a_closed_house_reads_as_shut() {
+fn an_empty_bench_of_a_closed_house_reads_as_closed() {
     let mut desk = Desk::new();
     by_another(&mut desk, vec![fog(0x77, house("South"))]);
     let row = desk.text().lines().find(|line| line.contains("S3")).unwrap_or_default().to_owned();
-    assert!(row.contains("empty") && row.contains("shut Oct 13"), "{}", desk.text());
+    assert!(row.contains("empty") && row.contains("closed to Oct 13"), "{}", desk.text());
 }
 
 #[test]
@@ -186,7 +201,7 @@ fn what_another_program_wrote_leaves_own_work_as_it_is() {
     by_another(&mut desk, own.into_iter().chain([other]).collect());
     assert_eq!(desk.app.model.season.entries().len(), count + 1, "own entries are not doubled");
     assert!(desk.text().contains("1 NOT YET SAVED"), "{}", desk.text());
-    assert!(desk.text().contains("1 entry by another program read."), "{}", desk.text());
+    assert!(desk.text().contains("1 entry from another program loaded."), "{}", desk.text());
     let s1 = desk.app.model.cache.fresh("S1").unwrap();
     assert_eq!(s1.week.first(), Some(&Some(2)), "the touched bench is assessed again");
     desk.keys("n");
@@ -205,7 +220,7 @@ fn a_bench_added_by_another_program_is_there_at_once() {
     desk.app.model.wait_for_entries();
     desk.answer(Outcome::Joined { plan, entries: Vec::new() });
     assert!(desk.text().contains("S9"), "{}", desk.text());
-    assert!(desk.text().contains("Another program changed the plan: read."), "{}", desk.text());
+    assert!(desk.text().contains("Another program changed the plan; it is loaded."), "{}", desk.text());
 }
 
 #[test]

@@ -68,7 +68,7 @@ fn a_refused_digit_writes_nothing_and_the_check_stays() {
     let mut desk = Desk::new();
     desk.keys("w7");
     assert!(desk.kept.is_empty());
-    assert!(desk.text().contains("! water is 1 to 5; 7 was not taken."), "{}", desk.text());
+    assert!(desk.text().contains("! water is 1 to 5; 7 was ignored."), "{}", desk.text());
     assert!(desk.text().contains("[water _]"), "{}", desk.text());
 }
 
@@ -82,7 +82,7 @@ fn one_undo_takes_back_all_that_was_recorded_together() {
     assert_eq!(desk.written().len(), 4, "{:?}", desk.written());
     assert!(desk.written()[2..].iter().all(|line| line.contains("voided")), "{:?}", desk.written());
     desk.keys("u");
-    assert!(desk.text().contains("Nothing of this session is left to take back."), "{}", desk.text());
+    assert!(desk.text().contains("Nothing left to undo in this session."), "{}", desk.text());
     assert_eq!(desk.written().len(), 4);
 }
 
@@ -119,7 +119,7 @@ fn lines_of_the_plan_are_checked_by_the_same_rules() {
 fn fields_that_contradict_each_other_are_named_as_the_form_names_them() {
     let mut desk = Desk::new();
     desk.keys("g{Down}{Enter}");
-    let low = "finished, least";
+    let low = "finished ht, min";
     for _ in 0..30 {
         if desk.text().lines().any(|line| line.starts_with('▸') && line.contains(low)) {
             break;
@@ -130,6 +130,10 @@ fn fields_that_contradict_each_other_are_named_as_the_form_names_them() {
     assert!(desk.kept.is_empty(), "{:?}", desk.written());
     assert!(desk.text().contains("> 40 "), "the text stays: {}", desk.text());
     let text = flowed(&desk);
-    assert!(text.contains("! finished, least is more than \"finished, most\"; give that or less"), "{}", desk.text());
+    assert!(
+        text.contains("! finished ht, min is more than \"finished ht, max\"; give that or less"),
+        "{}",
+        desk.text()
+    );
     assert!(!text.contains("_cm"), "{}", desk.text());
 }

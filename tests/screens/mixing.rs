@@ -139,7 +139,7 @@ fn printed_examples_come_out_on_the_page() {
         desk.keys("i");
         page(
             &mut desk,
-            &[("how", "spray"), ("all of it", all), ("ingredient", ai), ("strength", strength), ("ppm", ppm)],
+            &[("method", "spray"), ("total volume", all), ("ingredient", ai), ("strength", strength), ("ppm", ppm)],
         );
         let answer = answer(&mut desk);
         assert!(answer.contains(&format!("measure out {shown}")) || answer.contains(shown), "no {shown} in\n{answer}");
@@ -151,7 +151,7 @@ fn salts_and_feeds_come_to_what_the_crop_arithmetic_says() {
     // 1 lb of magnesium sulfate on 100 gal makes 118.2 ppm Mg: the row of tests/outside.
     let mut desk = Desk::new();
     desk.keys("i{F3}");
-    page(&mut desk, &[("material", "magnesium-sulfate"), ("ppm", "118.2"), ("all of it", "100gal")]);
+    page(&mut desk, &[("material", "magnesium-sulfate"), ("ppm", "118.2"), ("total volume", "100gal")]);
     let wanted = Concentration::from_ppm(118.2);
     let exact = material_for(wanted, Material::MagnesiumSulfate.fraction(), volume("100 gal")).unwrap();
     assert!((exact.g() / 453.592_37 - 1.0).abs() < 0.001, "{exact:?}");
@@ -160,7 +160,7 @@ fn salts_and_feeds_come_to_what_the_crop_arithmetic_says() {
     assert!(shown.contains(&piece) && shown.contains("never in one stock tank with calcium"), "{piece} in\n{shown}");
     let mut desk = Desk::new();
     desk.keys("i{F4}");
-    page(&mut desk, &[("bag", "20-10-20"), ("ppm N", "200"), ("all of it", "1000gal"), ("injector", "1:100")]);
+    page(&mut desk, &[("bag", "20-10-20"), ("ppm N", "200"), ("total volume", "1000gal"), ("injector", "1:100")]);
     let share = Fraction::from_percent(20.0).unwrap();
     let injector = Injector::one_to(100.0).unwrap();
     let batch = batch_of_feed(Concentration::from_ppm(200.0), share, injector, volume("1000gal")).unwrap();
@@ -173,12 +173,15 @@ fn salts_and_feeds_come_to_what_the_crop_arithmetic_says() {
 fn what_does_not_share_a_tank_is_told() {
     let mut desk = Desk::new();
     desk.keys("i{F3}");
-    page(&mut desk, &[("material", "magn"), ("ppm", "118"), ("all of it", "100gal"), ("same tank", "calcium-nitrate")]);
+    page(
+        &mut desk,
+        &[("material", "magn"), ("ppm", "118"), ("total volume", "100gal"), ("same tank", "calcium-nitrate")],
+    );
     let shown = answer(&mut desk);
     let told = "magnesium-sulfate and calcium-nitrate not in one stock tank: calcium and sulfate precipitate as gypsum";
     assert!(shown.contains(&format!("NOT TOGETHER {told}")), "{shown}");
     page(&mut desk, &[("same tank", "beer")]);
-    assert!(answer(&mut desk).contains("'beer' is not known; known are calcium"), "{}", desk.text());
+    assert!(answer(&mut desk).contains("'beer' is not known; choose from calcium"), "{}", desk.text());
 }
 
 #[test]
@@ -186,7 +189,7 @@ fn a_wrong_value_is_told_beside_its_field_and_corrected() {
     let mut desk = Desk::new();
     desk.keys("ipaclo{Tab}85%{Tab}0.1{Enter}");
     assert!(desk.text().contains("! what the percentage is of"), "{}", desk.text());
-    assert!(desk.text().contains("Not written: see the field marked."), "{}", desk.text());
+    assert!(desk.text().contains("Not logged: check the selected field."), "{}", desk.text());
     assert!(marked(&desk).contains("strength"), "{}", desk.text());
     desk.keys("{Backspace}{Backspace}{Backspace}4g/L");
     assert!(desk.text().contains("measure out") && !desk.text().contains("! what"), "{}", desk.text());
@@ -232,7 +235,7 @@ fn one_key_writes_to_every_bench_chosen_and_only_once() {
     let written = desk.written();
     assert_eq!(written.len(), 3, "{written:?}");
     assert!(written.iter().zip(["N1", "N2", "N3"]).all(|(w, b)| w.starts_with(b) && w.contains("118")), "{written:?}");
-    assert!(desk.text().contains("It is written already."), "{}", desk.text());
+    assert!(desk.text().contains("Already logged."), "{}", desk.text());
     // One undo takes all three back.
     desk.keys("{Esc}u");
     assert_eq!(desk.written().len(), 6, "{:?}", desk.written());
@@ -252,9 +255,9 @@ fn nothing_is_lost_on_leaving() {
 fn it_opens_from_every_page_with_its_benches() {
     let mut desk = Desk::new();
     desk.keys("j{Space}{Space}i");
-    assert!(desk.text().contains("benches        N2 N3"), "{}", desk.text());
+    assert!(desk.text().contains("benches          N2 N3"), "{}", desk.text());
     desk.keys("{Esc}{Home}jjj{Enter}i");
-    assert!(desk.text().contains("benches        S1"), "{}", desk.text());
+    assert!(desk.text().contains("benches          S1"), "{}", desk.text());
     assert!(desk.text().contains("30 pots of P8"), "{}", desk.text());
 }
 
@@ -273,7 +276,7 @@ fn a_warning_opens_it_with_material_and_benches() {
     }
     let shown = desk.text();
     assert!(
-        shown.contains("magnesium-sulfate") && shown.contains("118") && shown.contains("benches        N1 N2 N3"),
+        shown.contains("magnesium-sulfate") && shown.contains("118") && shown.contains("benches          N1 N2 N3"),
         "{shown}"
     );
     assert!(marked(&desk).contains("per pot"), "the one thing left to type\n{shown}");
@@ -302,7 +305,8 @@ fn the_benches_are_those_of_a_house_a_lot_or_codes_and_wrong_ones_are_told() {
 fn a_late_spray_is_told_for_each_lot() {
     let mut desk = Desk::new();
     desk.keys("i");
-    let fields = [("how", "s"), ("area", "500ft2"), ("ingredient", "damin"), ("strength", "85%solid"), ("ppm", "2500")];
+    let fields =
+        [("method", "s"), ("area", "500ft2"), ("ingredient", "damin"), ("strength", "85%solid"), ("ppm", "2500")];
     page(&mut desk, &fields);
     let shown = answer(&mut desk);
     assert!(shown.contains("TOO LATE P6: the last safe day was Fri Sep 18, 2026"), "{shown}");

@@ -75,9 +75,9 @@ fn leaving_does_not_wait_for_the_season() {
 fn no_more_than_two_hundred_keys_are_held_and_the_rest_is_told() {
     let (mut desk, entries) = unread();
     desk.keys(&"j".repeat(205));
-    assert!(desk.text().contains("200 keys wait, no more are taken; Esc drops them."), "{}", desk.text());
+    assert!(desk.text().contains("200 keys wait, no more are kept; Esc drops them."), "{}", desk.text());
     desk.answer(Outcome::Loaded(entries));
-    let said = "While the season was read 200 keys were kept; 5 more were not taken.";
+    let said = "While the season was read 200 keys were kept; 5 more were ignored.";
     assert!(desk.text().contains(said), "{}", desk.text());
 }
 

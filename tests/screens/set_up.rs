@@ -1,4 +1,4 @@
-//! The Set-up page: from no season to a first walk by keys; what each form writes, refuses, offers; what a change does.
+//! The Setup page: from no season to a first walk by keys; what each form writes, refuses, offers; what a change does.
 
 use crate::desk::{COLOR, Desk, Keeping, all_drawn_at_every_size, cases, same_in_every_dress};
 use benchwalk::input::{Code, Event, Key};
@@ -43,9 +43,9 @@ fn from_no_season_to_a_scored_bench() {
 #[test]
 fn the_round_of_a_season_without_benches_says_where_they_are_made() {
     let mut desk = set_up(&[SITE, "r"]);
-    assert!(desk.text().contains("There is no bench yet: g sets them up."), "{}", desk.text());
+    assert!(desk.text().contains("No benches yet: press g to set them up."), "{}", desk.text());
     desk.keys("g");
-    assert!(desk.text().starts_with("Set-up"), "{}", desk.text());
+    assert!(desk.text().starts_with("Setup"), "{}", desk.text());
     desk.keys("{Esc}{Esc}");
     assert!(desk.text().starts_with("Round"), "never back to the first-run page\n{}", desk.text());
 }
@@ -64,7 +64,7 @@ fn nothing_is_written_before_the_site() {
     desk.keys("bdomcwreis");
     desk.keys("{Esc}");
     assert!(desk.kept.is_empty() && desk.outside.is_empty(), "{:?}", desk.outside);
-    assert!(desk.text().starts_with("Set-up"), "{}", desk.text());
+    assert!(desk.text().starts_with("Setup"), "{}", desk.text());
     desk.keys("{Esc}");
     assert!(desk.text().contains("There is no season file yet"), "{}", desk.text());
 }
@@ -94,7 +94,7 @@ fn what_is_missing_is_told_and_gone_to() {
 #[test]
 fn a_zone_is_found_by_a_part_of_its_name() {
     let mut desk = set_up(&["sHere{Tab}{Tab}44.1{Tab}-70.2{Tab}"]);
-    assert!(desk.text().contains("offered: as in Boston; check it"), "{}", desk.text());
+    assert!(desk.text().contains("suggested: Boston; check"), "{}", desk.text());
     desk.keys("halif");
     assert!(desk.text().contains("America/Halifax"), "{}", desk.text());
     desk.keys("{Tab}{Enter}");
@@ -119,9 +119,10 @@ fn the_planting_day_is_offered_back_from_the_sale() {
     let desk = set_up(&[SITE, LOT.trim_end_matches("{Enter}")]);
     // UF/IFAS 2004 and 2011: 9 weeks before 27 November, 4 weeks and 14 days before that.
     let text = desk.text();
-    let told = "Back from the sale: short days from Fri Sep 25, pinch about Fri Aug 28, planting\nFri Aug 14 (UF/IFAS";
+    let told =
+        "Counted back from the sale: short days from Fri Sep 25, pinch about Fri Aug 28,\nplanting Fri Aug 14 (UF/IFAS";
     assert!(text.contains(told), "{text}");
-    assert!(text.contains("2026-08-14") && text.contains("offered: back from the sale"), "{text}");
+    assert!(text.contains("2026-08-14") && text.contains("suggested: from the ready date"), "{text}");
     insta::assert_snapshot!(text);
 }
 
@@ -135,7 +136,7 @@ fn another_day_may_be_typed_over_the_offer() {
 fn rim_and_pot_height_are_asked_once_for_each_container() {
     let mut desk = set_up(&[SITE, LOT]);
     desk.keys("lP7{Tab}white{Tab}6 IN");
-    assert!(desk.text().contains("offered: as for lot P6"), "{}", desk.text());
+    assert!(desk.text().contains("suggested: as for lot P6"), "{}", desk.text());
     desk.keys("{Tab}{Tab}{Tab}a{Tab}{Tab}80{Tab}2026-12-04{Tab}8.5{Enter}");
     assert!(lines(&desk)[2].contains(r#""rim_cm":15.24,"pot_height_cm":11.43"#), "{:?}", lines(&desk));
 }
@@ -167,12 +168,12 @@ fn benches_are_made_in_rows_after_those_there_are() {
 fn a_lot_is_set_down_on_some_benches_and_the_rest_later() {
     let mut desk = set_up(&[SITE, LOT, BENCHES]);
     desk.keys("d{Tab}N1-N2{Tab}200{Enter}");
-    assert!(desk.text().contains("P6 has 240 left to set down"), "{}", desk.text());
+    assert!(desk.text().contains("P6 has 240 left to place"), "{}", desk.text());
     desk.keys("40{Enter}");
-    assert!(desk.text().contains("80 of 240 down"), "{}", desk.text());
+    assert!(desk.text().contains("80 of 240 placed"), "{}", desk.text());
     desk.keys("d");
     let text = desk.text();
-    assert!(text.contains("N3-N6") && text.contains("4 benches with 40 pots: 160; 0 are then left"), "{text}");
+    assert!(text.contains("N3-N6") && text.contains("4 benches with 40 pots: 160; then 0 left"), "{text}");
 }
 
 #[test]
@@ -182,13 +183,13 @@ fn an_order_is_promised_and_taken_back() {
     assert!(lines(&desk)[2].starts_with(promised), "{:?}", lines(&desk));
     assert!(lines(&desk)[2].ends_with(r#""replaces":[]}"#), "the first of its key: {:?}", lines(&desk));
     desk.keys("o{Tab}{Tab}50{Enter}");
-    assert!(desk.text().contains("100 pots are promised for it already"), "{}", desk.text());
+    assert!(desk.text().contains("100 pots are committed for it already"), "{}", desk.text());
     desk.keys("{Esc}jj{Enter}0{Enter}");
     let taken_back = r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":0,"id":"#;
     assert!(lines(&desk)[3].starts_with(taken_back), "{:?}", lines(&desk));
     let replaced = format!(r#""replaces":["{}"]}}"#, desk.kept[2].id());
     assert!(lines(&desk)[3].ends_with(&replaced), "in the place of the first: {:?}", lines(&desk));
-    assert!(!desk.text().contains("Promised"), "{}", desk.text());
+    assert!(!desk.text().contains("Orders"), "{}", desk.text());
 }
 
 #[test]
@@ -217,14 +218,14 @@ fn a_planting_after_its_pots_were_set_down_is_told() {
     desk.keys("gj{Enter}");
     desk.keys(&"{Tab}".repeat(9));
     desk.keys("2026-08-20");
-    assert!(desk.text().contains("set down on N1 on Mon Aug 17, before that planting"), "{}", desk.text());
+    assert!(desk.text().contains("placed on N1 on Mon Aug 17, before that planting"), "{}", desk.text());
 }
 
 #[test]
 fn a_change_that_changes_nothing_writes_nothing() {
     let mut desk = Desk::new();
     desk.keys("g{Enter}{Enter}");
-    assert!(desk.text().contains("Nothing was changed."), "{}", desk.text());
+    assert!(desk.text().contains("No change."), "{}", desk.text());
     assert!(desk.kept.is_empty());
 }
 
@@ -336,7 +337,7 @@ proptest! {
 fn facts_of_the_past_are_corrected_and_the_rest_counts_from_today() {
     let mut desk = Desk::new();
     desk.keys("gj{Enter}");
-    assert!(!desk.text().contains("it counts"), "nothing was changed yet");
+    assert!(!desk.text().contains("applies"), "nothing was changed yet");
     // The cultivar is a fact of the past, pots of the lot are a plan: one change of both is written as two lines.
     desk.keys("late red");
     for _ in 0..6 {

@@ -43,6 +43,20 @@ fn what_is_not_saved_is_said_on_every_page_and_over_every_popup() {
 }
 
 #[test]
+fn the_help_says_that_everything_is_saved_only_while_it_is() {
+    let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (80, 240));
+    desk.keys("?");
+    let (saved, unsaved) = ("Quit; everything is already saved.", "Quit; what is not saved yet is kept or printed.");
+    assert_eq!((desk.text().matches(saved).count(), desk.text().matches(unsaved).count()), (2, 0), "{}", desk.text());
+    desk.keeping = Keeping::Busy;
+    desk.keys("{Esc}w3?");
+    assert_eq!((desk.text().matches(saved).count(), desk.text().matches(unsaved).count()), (0, 3), "{}", desk.text());
+    desk.keeping = Keeping::Well;
+    desk.keys("{Esc}2?");
+    assert!(desk.text().contains(saved) && !desk.text().contains(unsaved), "{}", desk.text());
+}
+
+#[test]
 fn a_line_of_the_plan_that_waits_holds_and_is_counted() {
     let mut desk = Desk::new();
     desk.keeping = Keeping::Busy;
@@ -76,10 +90,10 @@ fn what_the_program_could_not_save_is_offered_in_words_and_saved_by_enter() {
     desk.app.offer(rescued);
     let text = desk.text();
     assert!(text.contains("1 entry of Oct 12 was not saved when the program ended: "), "{text}");
-    assert!(text.contains(" water 3") && text.contains("Enter saves this now"), "{text}");
+    assert!(text.contains(" water 3") && text.contains("Enter saves it now"), "{text}");
     assert!(text.contains(&path), "{text}");
     desk.keys("w");
-    assert!(desk.text().contains("Enter saves this now"), "only Enter and Esc mean something: {}", desk.text());
+    assert!(desk.text().contains("Enter saves it now"), "only Enter and Esc mean something: {}", desk.text());
     desk.keys("{Enter}");
     assert_eq!(desk.outside, [Effect::TakeRescued(path)]);
     assert!(desk.app.popups.is_empty());

@@ -27,14 +27,10 @@ fn a_closed_bench_is_passed_over_with_a_word() {
     // N3 was sprayed at 18:00 and is closed for 14 hours.
     let mut desk = Desk::new();
     desk.keys("w32014");
-    assert!(desk.text().contains("N3 closed: passed over"), "{}", desk.text());
+    assert!(desk.text().contains("N3 closed: skipped"), "{}", desk.text());
     assert!(desk.text().starts_with("Walk  S1"), "{}", desk.text());
     desk.keys("{Esc}{Home}jjf");
-    assert!(
-        desk.text().contains("N3 is closed until 08:00, as known here; the posted sign decides."),
-        "{}",
-        desk.text()
-    );
+    assert!(desk.text().contains("N3 is closed until 08:00 (by this log; follow the posted sign)."), "{}", desk.text());
 }
 
 #[test]
@@ -56,7 +52,7 @@ fn the_whole_round_by_digits_alone() {
     assert!(desk.text().contains("walked 4 of 4; 1 closed, not counted"), "{}", desk.text());
     assert_eq!(desk.written().len(), keys.len() - 1);
     desk.keys("w");
-    assert!(desk.text().contains("Every open bench is walked; closed: N3."), "{}", desk.text());
+    assert!(desk.text().contains("All open benches walked; closed: N3."), "{}", desk.text());
 }
 
 #[test]
@@ -73,7 +69,7 @@ fn undo_strikes_out_and_goes_back() {
     assert!(desk.written().last().unwrap().contains("voided"), "{:?}", desk.written());
     desk.keys("uuuu");
     assert!(desk.text().contains("[water _]"), "{}", desk.text());
-    assert!(desk.text().contains("Nothing of this walk is left to take back."), "{}", desk.text());
+    assert!(desk.text().contains("Nothing left to undo in this walk."), "{}", desk.text());
     assert_eq!(desk.app.model.season.history("N1", desk.app.model.day).on(desk.app.model.day).count(), 0);
 }
 
@@ -106,7 +102,7 @@ fn skip_writes_nothing_and_the_check_stays_due() {
 
 #[test]
 fn a_digit_beyond_the_scale_is_not_taken() {
-    check("w90", &[], "water is 1 to 5; 0 was not taken.");
+    check("w90", &[], "water is 1 to 5; 0 was ignored.");
 }
 
 #[test]
@@ -115,7 +111,7 @@ fn the_same_digit_right_after_the_bench_changed_is_not_taken() {
     desk.keys("w{Tab}");
     desk.keys_every("4", 500).keys_every("4", 200);
     assert_eq!(desk.written(), ["N2 water 4"]);
-    assert!(desk.text().contains("4 not taken: this is S1 now."), "{}", desk.text());
+    assert!(desk.text().contains("4 ignored: now at S1."), "{}", desk.text());
     desk.keys_every("4", 400);
     assert_eq!(desk.written(), ["N2 water 4", "S1 water 4"]);
 }
@@ -178,7 +174,7 @@ fn more_opens_each_further_check() {
     check("wmd200{Space}30{Enter}", &["N1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
     check("wme2{Space}rot{Enter}", &["N1 lost 2 pots (rot)"], "[water _]");
     check("wmg12{Enter}", &["N1 whitefly on 12 of 20 plants"], "[water _]");
-    check("wmg21{Enter}", &[], "! plants with it: is 21, more than inspected (20)");
+    check("wmg21{Enter}", &[], "! plants infested: is 21, more than inspected (20)");
     check("wmm3", &["N1 whitefly on 3 of 20 plants"], "Walk  N1");
 }
 
@@ -241,7 +237,7 @@ fn who_writes_is_asked_once() {
     let mut desk = Desk::new();
     desk.app.model.set_by("");
     desk.keys("w");
-    assert!(desk.text().contains("Who writes?"), "{}", desk.text());
+    assert!(desk.text().contains("Your initials?"), "{}", desk.text());
     desk.keys("much too long{Enter}");
     assert!(desk.text().contains("1 to 8 characters"), "{}", desk.text());
     for _ in 0..20 {
@@ -258,7 +254,7 @@ fn who_writes_is_asked_before_the_first_line_of_the_plan() {
     let mut desk = Desk::empty(crate::desk::COLOR, (80, 24));
     desk.app.model.set_by("");
     desk.keys("s");
-    assert!(desk.text().contains("Who writes?"), "{}", desk.text());
+    assert!(desk.text().contains("Your initials?"), "{}", desk.text());
     desk.keys("jo{Enter}Alder Hollow{Tab}a{Enter}");
     let Some(Line::Site(site)) = desk.kept.last() else { panic!("nothing written: {}", desk.text()) };
     assert_eq!(site.revision.by.as_deref(), Some("jo"));

@@ -7,7 +7,7 @@ use crate::model::Model;
 use crate::record::{KindName, Material, Method, Part, Region, Term, Value, typed};
 use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain};
 
-/// A strength this many times the highest in print is asked about (house rule).
+/// A strength this many times the highest published one is asked about (house rule).
 const FAR_BEYOND: f64 = 1.5;
 
 /// The lines below the fields.
@@ -20,7 +20,7 @@ pub(super) fn lines(state: &State, model: &Model) -> Vec<BelowLine> {
         KindName::Watered | KindName::Fed => volume(state, model, pots).map(|v| in_all(v, pots)).into_iter().collect(),
         KindName::Topdressed => state.number(model, "g_per_pot").map(|g| topdressed(g, pots)).into_iter().collect(),
         KindName::Moved | KindName::Sold | KindName::Losses | KindName::Counted | KindName::Grade => {
-            vec![(Tone::Sum, format!("{pots} pots stand there now, as reckoned."))]
+            vec![(Tone::Sum, format!("{pots} pots are there now, by the log."))]
         }
         _ => Vec::new(),
     }
@@ -43,12 +43,12 @@ fn both(volume: Volume) -> String {
 }
 
 fn in_all(volume: Volume, pots: u32) -> BelowLine {
-    (Tone::Sum, format!("In all {} for {pots} pots.", both(volume)))
+    (Tone::Sum, format!("Total {} for {pots} pots.", both(volume)))
 }
 
 fn topdressed(g: f64, pots: u32) -> BelowLine {
     let all = Mass::from_g(g * f64::from(pots));
-    (Tone::Sum, format!("In all {} ({}) for {pots} pots.", all.show(System::Metric), all.show(System::Us)))
+    (Tone::Sum, format!("Total {} ({}) for {pots} pots.", all.show(System::Metric), all.show(System::Us)))
 }
 
 fn nutrient(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
@@ -72,7 +72,7 @@ fn nutrient(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
         }
     }
     if strength.and_then(|ppm| beyond_usual(material, how, ppm, FAR_BEYOND)) == Some(true) {
-        let text = format!("! more than {FAR_BEYOND} times the highest rate in print: check the unit.");
+        let text = format!("! more than {FAR_BEYOND} times the highest published rate: check the unit.");
         lines.push((Tone::Alarm, text));
     }
     lines.extend(usual_rates(material, how).map(|rate| {
@@ -81,7 +81,7 @@ fn nutrient(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
         } else {
             plain(rate.low_ppm)
         };
-        (Tone::Sum, format!("In print: {range} ppm {} ({}).", material.element(), rate.source))
+        (Tone::Sum, format!("Published: {range} ppm {} ({}).", material.element(), rate.source))
     }));
     lines
 }
@@ -90,7 +90,7 @@ fn weight(mass: Mass, material: Material) -> String {
     format!("{} ({}) of {}", mass.show(System::Metric), mass.show(System::Us), material.text())
 }
 
-/// Solution for all pots, what a pot gets, and the usual strengths in print; above the usual maximum it says so.
+/// Solution for all pots, the dose per pot, and the usual published strengths; above the usual top it says so.
 fn growth_regulator(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
     let mut lines = treatment::stays_closed(state, model);
     lines.extend(volume(state, model, pots).map(|v| in_all(v, pots)));
@@ -121,7 +121,7 @@ fn growth_regulator(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
     lines
 }
 
-/// The autumns of the site, as the ranges in print part them.
+/// The fall climate of the site, as the published ranges divide it.
 fn region(model: &Model) -> Option<Region> {
     model.season.site().map(|site| site.region)
 }

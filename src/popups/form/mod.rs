@@ -89,8 +89,8 @@ impl State {
     /// The place it is about, as its title says.
     fn title(&self) -> String {
         let what = match self.ask.kind {
-            KindName::PutOff => "Put off".to_owned(),
-            KindName::Strike => "Strike out".to_owned(),
+            KindName::PutOff => "Postpone".to_owned(),
+            KindName::Strike => "Void".to_owned(),
             kind => {
                 let mut text = kind.text().to_owned();
                 if let Some(first) = text.get_mut(..1) {
@@ -151,7 +151,7 @@ impl State {
         empty.or_else(|| self.fields.shown().find(own)).or_else(|| self.fields.shown().last()).map(|row| row.name)
     }
 
-    /// Says what is wrong beside each field; what the season finds wrong with a place stands beside where it was chosen.
+    /// Says what is wrong next to each field; what the season finds wrong with a place is shown next to where it was chosen.
     fn blame(&mut self, faults: Vec<FieldFault>) {
         self.fields.clear(|_| true);
         self.stray.clear();

@@ -82,7 +82,7 @@ impl Places {
         let place = Row::new(About::Where, "where", false, Input::One(choices, Some(self.first)));
         let mut these = Row::typed(About::Benches, "benches", false);
         these.set(&self.benches.join(" "));
-        let mut except = Row::typed(About::Except, "all but", false);
+        let mut except = Row::typed(About::Except, "except", false);
         except.set(&self.benches.join(" "));
         vec![place, these, except]
     }
@@ -114,7 +114,7 @@ fn words(scope: &Scope) -> String {
         Scope::Bench(c) => format!("bench {c}"),
         Scope::These(_) => "several benches".to_owned(),
         Scope::House(c) => format!("house {c}"),
-        Scope::Rest(c) => format!("house {c}, but for some benches"),
+        Scope::Rest(c) => format!("house {c} except some benches"),
         Scope::Lot(c) => format!("lot {c}"),
     }
 }
@@ -161,7 +161,7 @@ pub(super) fn chosen(
     };
     if places.is_empty() {
         let field = if matches!(scope, Scope::Rest(_)) { "except" } else { "benches" };
-        return Err(FieldFault::new(field, "leaves no bench to write to"));
+        return Err(FieldFault::new(field, "leaves no bench to log for"));
     }
     Ok(places)
 }

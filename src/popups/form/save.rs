@@ -134,7 +134,8 @@ fn reopens(state: &State, struck: &[&Entry]) -> Result<bool, FieldFault> {
     if places::names_all(&text, &codes) {
         return Ok(true);
     }
-    let text = format!("is \"{}\"; type {} to reopen, or leave it empty to keep closed", text.trim(), codes.join(" "));
+    let text =
+        format!("is \"{}\"; type {} to reopen, or leave it blank to keep it closed", text.trim(), codes.join(" "));
     Err(FieldFault::new("reopen", text))
 }
 

@@ -1,4 +1,4 @@
-//! How a form looks: a field a row with its unit and range, or its error, beside it; below, what the field marked takes.
+//! How a form looks: a field a row with its unit and range, or its error, next to it; below, what the selected field takes.
 
 use super::{BelowLine, State, Tone, amounts, when};
 use crate::controls::{Input, MOST, Row};
@@ -31,13 +31,13 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     cursor
 }
 
-/// Unit and range beside a field.
+/// Unit and range next to a field.
 fn hint(row: &Row<About>, model: &Model) -> String {
     match (row.name, &row.input) {
-        (_, Input::One(..)) => "pick by letter".to_owned(),
-        (_, Input::Many(..)) => "mark by letter".to_owned(),
+        (_, Input::One(..)) => "press a letter".to_owned(),
+        (_, Input::Many(..)) => "press letters".to_owned(),
         (About::Own(field), Input::Text(_)) => typed::hint(field, model.system()),
-        (About::When, _) => "empty: now".to_owned(),
+        (About::When, _) => "blank: now".to_owned(),
         (About::Ended, _) => "14:30, or now".to_owned(),
         _ => String::new(),
     }
@@ -52,7 +52,7 @@ fn below(state: &State, model: &Model, cells: usize) -> Vec<(String, Role)> {
     let mut tell = |text: &str, role: Role| words.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
     if let Some(row) = state.fields.marked() {
         if row.is_cut() {
-            tell(&format!("! cut off: a line takes {MOST} characters"), Role::Act);
+            tell(&format!("! too long: maximum {MOST} characters"), Role::Act);
         }
         if let Some(fault) = &row.fault {
             tell(&format!("! {} {fault}", row.label), Role::Act);
@@ -71,7 +71,7 @@ fn below(state: &State, model: &Model, cells: usize) -> Vec<(String, Role)> {
     }
     let shut: Vec<&str> = struck(state, model).filter(|e| e.kind.closes()).map(|e| e.place.code()).collect();
     if !shut.is_empty() {
-        let text = format!("Struck out, {} stays closed all the same until its hours are over.", shut.join(" "));
+        let text = format!("Voided, but {} stays closed until its REI is over.", shut.join(" "));
         tell(&text, Role::Said);
     }
     if let Some(notice) = state.notice {
@@ -98,7 +98,7 @@ fn below(state: &State, model: &Model, cells: usize) -> Vec<(String, Role)> {
     words
 }
 
-/// The entries that a strike takes out.
+/// The entries that a strike voids.
 fn struck<'s>(state: &'s State, model: &'s Model) -> impl Iterator<Item = &'s Entry> {
     state.ask.strikes.iter().filter_map(|id| model.season.entry(*id))
 }
@@ -108,12 +108,12 @@ fn takes(row: &Row<About>, model: &Model, cells: usize) -> Vec<String> {
     let words = match row.name {
         About::Own(field) => field.meaning,
         About::Where => "",
-        About::Benches => "The benches: codes with blanks between, a row as N1-N6, a house or a lot.",
-        About::Except => "The benches left out: codes with blanks between, a row as N1-N6, a house or a lot.",
+        About::Benches => "Benches, separated by spaces: codes, a row such as E1-E6, a house or a lot.",
+        About::Except => "Benches to leave out, separated by spaces: codes, a row such as E1-E6, a house or a lot.",
         About::When => when::HINT,
         About::Ended => when::ENDED,
-        About::Reopen => "To open it now type the code of what is closed; empty: it stays closed.",
-        About::Note | About::Near | About::Holds => "A word beside the entry, if there is one to say.",
+        About::Reopen => "To reopen it now, type the code of what is closed; blank: it stays closed.",
+        About::Note | About::Near | About::Holds => "Optional note.",
     };
     match (row.name, &row.input) {
         (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", typed::hint(field, model.system())), cells),

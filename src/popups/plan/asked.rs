@@ -13,15 +13,14 @@ const fn made(name: &'static str, kind: FieldKind, required: bool, meaning: &'st
     if required { Field::need(name, kind, "", meaning) } else { Field::may(name, kind, "", meaning) }
 }
 
-static PREFIX: Field =
-    made("prefix", FieldKind::Text { most: 12 }, false, "what the codes begin with, such as N for N1");
+static PREFIX: Field = made("prefix", FieldKind::Text { most: 12 }, false, "code prefix, such as E for E1");
 static FROM: Field = made("from", FieldKind::Text { most: 9 }, true, "the first number of the row, such as 1");
 static TO: Field = made("to", FieldKind::Text { most: 9 }, true, "the last number of the row, such as 12");
 static BENCHES: Field =
-    made("benches", FieldKind::Text { most: 500 }, true, "codes with blanks between, a row such as N1-N6, or a house");
+    made("benches", FieldKind::Text { most: 500 }, true, "codes separated by spaces, a row such as E1-E6, or a house");
 
 const SITE: &[&str] = &["latitude", "longitude", "time_zone", "units", "region", "low_light_houses", "emergency"];
-/// Beside the code, which only a new lot is asked for.
+/// After the code, which only a new lot is asked for.
 const LOT: &[&str] = &[
     "cultivar",
     "container",
@@ -65,11 +64,11 @@ pub(super) const EVERY_DAY: &str = "every";
 fn holds() -> Row<About> {
     let choice = |code: &str, text: &str| Choice { code: code.to_owned(), text: text.to_owned() };
     let all = vec![
-        choice("each", "facts of the past for every day, the rest from today on"),
-        choice(FROM_NOW, "from today on: it was so until now"),
+        choice("each", "past facts for every day, the rest from today on"),
+        choice(FROM_NOW, "from today on: until now it was as before"),
         choice(EVERY_DAY, "a correction: it was always so"),
     ];
-    let mut row = Row::new(About::Holds, "it counts", false, Input::one(all));
+    let mut row = Row::new(About::Holds, "applies", false, Input::one(all));
     row.set("each");
     row
 }
@@ -102,14 +101,14 @@ fn own_rows(ask: &PlanAsk, model: &Model) -> Vec<Row<About>> {
         PlanAsk::Benches => {
             let mut rows = vec![own(&PREFIX, "prefix"), own(&FROM, "from"), own(&TO, "to")];
             rows.extend(named(&["house"]));
-            rows.extend(labeled("area_m2", "area of each"));
+            rows.extend(labeled("area_m2", "area per bench"));
             rows
         }
         PlanAsk::Bench(_) => named(&["house", "order", "area_m2"]),
         PlanAsk::SetDown => {
             let mut rows = named(&["lot"]);
             rows.push(own(&BENCHES, "benches"));
-            rows.extend(labeled("pots", "pots on each"));
+            rows.extend(labeled("pots", "pots per bench"));
             rows.extend(named(&["from"]));
             rows
         }

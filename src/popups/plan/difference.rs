@@ -9,13 +9,13 @@ use crate::warnings::{Severity, Warning, WarningName, assess_all};
 use chrono::{Days, NaiveDate};
 use std::collections::BTreeMap;
 
-/// Days before today that are looked at (house rule: a week of walks).
+/// Days before today that are compared (house rule: a week of walks).
 const DAYS_BEFORE: u64 = 7;
 
 /// The warnings of a day, by what they are about.
 type Warnings = BTreeMap<(String, &'static str), (WarningName, Severity)>;
 
-/// What is other after a change.
+/// What differs after a change.
 #[derive(Debug, Default, PartialEq)]
 struct Difference {
     gone: Vec<String>,
@@ -44,7 +44,7 @@ impl Difference {
     }
 }
 
-/// What saving these lines does to the warnings, in words; `None` where nothing was written yet that rules could speak of, or
+/// What saving these lines does to the warnings, in words; `None` where nothing was logged yet that rules could judge, or
 /// where nothing changes.
 pub(super) fn difference(model: &Model, lines: &[Line]) -> Option<String> {
     if model.season.entries().is_empty() {
@@ -66,8 +66,8 @@ pub(super) fn difference(model: &Model, lines: &[Line]) -> Option<String> {
         return None;
     }
     let past = match (gone, come) {
-        (0, 0) => format!("The {DAYS_BEFORE} days before read as they did."),
-        _ => format!("On the {DAYS_BEFORE} days before {}.", counted(gone, come)),
+        (0, 0) => format!("The {DAYS_BEFORE} days before are unchanged."),
+        _ => format!("The {DAYS_BEFORE} days before: {}.", counted(gone, come)),
     };
     Some(format!("{} {past}", said(&today)))
 }
@@ -79,9 +79,9 @@ fn warnings(season: &Season, day: NaiveDate, model: &Model) -> Warnings {
 }
 
 fn counted(gone: usize, come: usize) -> String {
-    let go = |n: usize| if n == 1 { "1 warning goes".to_owned() } else { format!("{n} warnings go") };
-    let comes = |n: usize| if n == 1 { "1 comes".to_owned() } else { format!("{n} come") };
-    format!("{}, {}", go(gone), comes(come))
+    let clear = |n: usize| if n == 1 { "1 warning clears".to_owned() } else { format!("{n} warnings clear") };
+    let new = |n: usize| if n == 1 { "1 new warning".to_owned() } else { format!("{n} new warnings") };
+    format!("{}, {}", clear(gone), new(come))
 }
 
 /// Most names listed.
@@ -89,10 +89,10 @@ const NAMED: usize = 4;
 
 fn said(today: &Difference) -> String {
     if today.is_none() {
-        return "Today's warnings stay as they are.".to_owned();
+        return "No change in today's warnings.".to_owned();
     }
-    let mut text = format!("Today {}", counted(today.gone.len(), today.come.len()));
-    for (what, names) in [("gone", &today.gone), ("come", &today.come), ("other", &today.other)] {
+    let mut text = format!("Today: {}", counted(today.gone.len(), today.come.len()));
+    for (what, names) in [("cleared", &today.gone), ("new", &today.come), ("changed", &today.other)] {
         if names.is_empty() {
             continue;
         }

@@ -1,4 +1,4 @@
-//! The forms of the plan: the site, lots, benches in rows, a lot set down on benches, orders; and changes to each of them.
+//! The forms of the plan: the site, lots, benches in rows, a lot placed on benches, orders; and changes to each of them.
 //!
 //! A change is a new revision of the line, never another line in its place, and what it does to the warnings is shown before it
 //! is saved (`difference`). Fields come from the field table (`asked`); what can be calculated from others is suggested and may be
@@ -87,13 +87,13 @@ impl State {
             PlanAsk::Lot(code) => format!("Change lot {code}"),
             PlanAsk::Benches => "New benches in a row".to_owned(),
             PlanAsk::Bench(code) => format!("Change bench {code}"),
-            PlanAsk::SetDown => "Set a lot down on benches".to_owned(),
+            PlanAsk::SetDown => "Place a lot on benches".to_owned(),
             PlanAsk::Placement(bench, day) => {
-                format!("Change what was set down on {bench} on {}", crate::dates::weekday(*day))
+                format!("Change the placement on {bench} of {}", crate::dates::weekday(*day))
             }
-            PlanAsk::NewOrder => "Pots promised".to_owned(),
+            PlanAsk::NewOrder => "New order".to_owned(),
             PlanAsk::Order(lot, day) => {
-                format!("Change what is promised of {lot} for {}", crate::dates::weekday(*day))
+                format!("Change the order of {lot} for {}", crate::dates::weekday(*day))
             }
         }
     }
@@ -108,7 +108,7 @@ impl State {
         self.row(name).map(Row::text).unwrap_or_default()
     }
 
-    /// Shows the days of cloth and lamps only where the nights are made by them, and from when on a change counts only where a
+    /// Shows the days of black cloth and lights only where the nights are made by them, and from when on a change counts only where a
     /// kept line is changed.
     fn show(&mut self) {
         let (nights, change) = (self.text("nights"), self.kept.is_some() && self.touched);
@@ -120,7 +120,7 @@ impl State {
         });
     }
 
-    /// Says what is wrong beside each field.
+    /// Says what is wrong next to each field.
     fn blame(&mut self, faults: Vec<FieldFault>) {
         self.fields.clear(|_| true);
         self.stray.clear();

@@ -16,7 +16,7 @@ use chrono::NaiveDate;
 /// A rim under this is a small pot, cm: between 5 and 6 in.
 const SMALL_RIM_CM: f64 = 14.0;
 
-/// Something offered: the field, its text, the reason.
+/// A suggestion: the field, its text, the reason.
 type Offer = (&'static str, String, String);
 
 /// Fills in what is not filled in by hand.
@@ -79,7 +79,7 @@ fn site(state: &State) -> Vec<Offer> {
     };
     let near = || cities::nearest(typed("latitude")?, typed("longitude")?);
     if let Some(city) = picked.or_else(near) {
-        let why = if picked.is_some() { city.name.to_owned() } else { format!("as in {}; check it", city.name) };
+        let why = if picked.is_some() { city.name.to_owned() } else { format!("{}; check", city.name) };
         offers.push(("time_zone", city.zone.to_owned(), why.clone()));
         offers.push(("units", if city.us { System::Us } else { System::Metric }.code().to_owned(), why));
     }
@@ -95,7 +95,7 @@ fn rim_of(container: &str, system: System) -> Option<Length> {
 }
 
 fn lot(state: &State, model: &Model) -> Vec<Offer> {
-    let mut offers = vec![("nights", "natural".to_owned(), "the season's own".to_owned())];
+    let mut offers = vec![("nights", "natural".to_owned(), "the default".to_owned())];
     let container = state.text("container");
     let own = state.kept.as_ref();
     let same = model.season.lots().into_iter().find(|l| {
@@ -111,7 +111,7 @@ fn lot(state: &State, model: &Model) -> Vec<Offer> {
     if let Some((text, code)) = same.and_then(|l| Some((show("rim_cm", l.rim_cm?)?, &l.lot))) {
         offers.push(("rim_cm", text, format!("as for lot {code}")));
     } else if let Some(text) = by_name.and_then(|l| show("rim_cm", l.cm())) {
-        offers.push(("rim_cm", text, "by the container's name".to_owned()));
+        offers.push(("rim_cm", text, "from container name".to_owned()));
     }
     if let Some((text, code)) = same.and_then(|l| Some((show("pot_height_cm", l.pot_height_cm?)?, &l.lot))) {
         offers.push(("pot_height_cm", text, format!("as for lot {code}")));
@@ -126,10 +126,10 @@ fn lot(state: &State, model: &Model) -> Vec<Offer> {
         offers.push(("cuttings_per_pot", least.to_string(), why));
     }
     if let Some(back) = back(state, model) {
-        offers.push(("planted", parse::show_day(back.planting), "back from the sale".to_owned()));
-        offers.push(("blackout_from", parse::show_day(back.short_days), "back from the sale".to_owned()));
+        offers.push(("planted", parse::show_day(back.planting), "from the ready date".to_owned()));
+        offers.push(("blackout_from", parse::show_day(back.short_days), "from the ready date".to_owned()));
         if let Some(Darkness::LightUntil { last, .. }) = nights(state, model, &back) {
-            offers.push(("lights_until", parse::show_day(last), "back from the sale".to_owned()));
+            offers.push(("lights_until", parse::show_day(last), "from the ready date".to_owned()));
         }
     }
     offers
@@ -169,19 +169,19 @@ pub(super) fn nights(state: &State, model: &Model, back: &Backward) -> Option<Da
 fn bench_row(model: &Model) -> Vec<Offer> {
     let mut offers = vec![("from", "1".to_owned(), String::new())];
     if let Some(house) = model.season.houses().last() {
-        offers.push(("house", (*house).to_owned(), "as the benches before".to_owned()));
+        offers.push(("house", (*house).to_owned(), "as the last benches".to_owned()));
     }
     offers
 }
 
-/// Pots of a lot that were never set down.
+/// Pots of a lot that were never placed.
 pub(super) fn left(model: &Model, lot: &str) -> Option<u32> {
     let pots = model.season.lot(lot)?.pots;
     let down = model.season.all_placements().iter().filter(|p| p.lot == lot).map(|p| p.pots).sum::<u32>();
     Some(pots.saturating_sub(down))
 }
 
-/// The lot meant: the one picked, or the first with pots left to set down.
+/// The lot meant: the one picked, or the first with pots left to place.
 fn lot_meant(state: &State, model: &Model) -> Option<String> {
     let picked = state.text("lot");
     if state.own.contains("lot") {
@@ -197,18 +197,18 @@ fn set_down(state: &State, model: &Model) -> Vec<Offer> {
     let Some(planted) = season.lot(&lot).map(|l| l.planted) else { return Vec::new() };
     let left = left(model, &lot).unwrap_or(0);
     let mut offers = vec![
-        ("lot", lot, format!("{left} of its pots left")),
-        ("from", parse::show_day(planted), "the day it was planted".to_owned()),
+        ("lot", lot, format!("{left} pots to place")),
+        ("from", parse::show_day(planted), "its planting day".to_owned()),
     ];
     let taken = |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0);
     let free: Vec<String> = season.benches().iter().map(|b| &b.bench).filter(|code| !taken(code)).cloned().collect();
     let text = if state.own.contains("benches") { state.text("benches") } else { places::short(season, &free) };
     if !free.is_empty() {
-        offers.push(("benches", places::short(season, &free), "empty so far".to_owned()));
+        offers.push(("benches", places::short(season, &free), "no lot yet".to_owned()));
     }
     let many = places::read(season, &text, Meant::EveryBench).map_or(0, |codes| codes.len());
     if let Some(each) = u32::try_from(many).ok().and_then(|n| left.checked_div(n)).filter(|n| *n > 0) {
-        offers.push(("pots", each.to_string(), format!("{left} pots over {many} benches")));
+        offers.push(("pots", each.to_string(), format!("{left} over {many} benches")));
     }
     offers
 }
@@ -217,7 +217,7 @@ fn order(state: &State, model: &Model) -> Vec<Offer> {
     let Some(lot) = lot_meant(state, model) else { return Vec::new() };
     let Some(ready) = model.season.lot(&lot).map(|l| l.ready_by) else { return Vec::new() };
     let first = model.season.lots().first().is_some_and(|l| l.lot == lot) && model.season.lots().len() == 1;
-    let mut offers = vec![("date", parse::show_day(ready), "its ready day".to_owned())];
+    let mut offers = vec![("date", parse::show_day(ready), "its ready date".to_owned())];
     if first {
         offers.push(("lot", lot, "the only one".to_owned()));
     }

@@ -72,7 +72,7 @@ fn one(state: &State, mut values: Values) -> Result<Line, Vec<FieldFault>> {
         }
         PlanAsk::Site | PlanAsk::NewLot | PlanAsk::Benches | PlanAsk::SetDown | PlanAsk::NewOrder => {}
     }
-    // 0 pots take a kept line back; only a later revision may say so.
+    // 0 pots remove a kept line; only a later revision may say so.
     if state.kept.is_some() {
         values.set("rev", Value::Count(2));
     }
@@ -129,7 +129,7 @@ fn set_down(state: &State, model: &Model, values: &Values) -> Result<Vec<Line>, 
         Vec::new()
     });
     if codes.is_empty() && faults.is_empty() {
-        faults.push(FieldFault::new("benches", "is missing; give codes, or a row as N1-N6"));
+        faults.push(FieldFault::new("benches", "is missing; give codes, or a row such as E1-E6"));
     }
     let mut lines = Vec::with_capacity(codes.len());
     for code in codes {
@@ -148,13 +148,13 @@ fn set_down(state: &State, model: &Model, values: &Values) -> Result<Vec<Line>, 
         && let (Some(left), Ok(many)) = (offers::left(model, &lot), u32::try_from(lines.len()))
         && each.saturating_mul(many) > left
     {
-        let text = format!("on {many} benches makes {}; {lot} has {left} left to set down", each.saturating_mul(many));
+        let text = format!("on {many} benches makes {}; {lot} has {left} left to place", each.saturating_mul(many));
         faults.push(FieldFault::new("pots", text));
     }
     if faults.is_empty() { Ok(lines) } else { Err(faults) }
 }
 
-/// The lines as revisions of what is kept under their keys; none where nothing is other.
+/// The lines as revisions of what is kept under their keys; none where nothing differs.
 ///
 /// # Errors
 /// A new line under a key that is taken.
@@ -184,15 +184,15 @@ fn revised(state: &State, model: &Model, lines: Vec<Line>) -> Result<Vec<Line>, 
     Ok(all)
 }
 
-/// Why a new line may not be written where one is kept; `None` where that one was taken back.
+/// Why a new line may not be written where one is kept; `None` where that one was removed.
 fn taken(kept: &Line) -> Option<FieldFault> {
     let (field, what) = match kept {
         Line::Lot(lot) => ("lot", format!("{} is a lot", lot.lot)),
-        Line::Placement(p) if p.pots > 0 => ("benches", format!("{}: pots were set down that day", p.bench)),
-        Line::Order(o) if o.pots > 0 => ("date", format!("{} pots are promised for it", o.pots)),
+        Line::Placement(p) if p.pots > 0 => ("benches", format!("{}: pots were placed that day", p.bench)),
+        Line::Order(o) if o.pots > 0 => ("date", format!("{} pots are committed for it", o.pots)),
         Line::Site(_) | Line::Bench(_) | Line::Placement(_) | Line::Order(_) | Line::Entry(_) => return None,
     };
-    Some(FieldFault::new(field, format!("{what} already; change that line on the plan instead")))
+    Some(FieldFault::new(field, format!("{what} already; change that line in Setup instead")))
 }
 
 /// The steps of a change, each with whether it corrects: facts of the past first, for every day, then the rest from now on;

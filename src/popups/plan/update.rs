@@ -115,7 +115,7 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
     };
     if lines.is_empty() {
         state.forget(model);
-        model.say("Nothing was changed.");
+        model.say("No change.");
         return vec![Effect::Go(Go::Back)];
     }
     if state.difference.is_none()

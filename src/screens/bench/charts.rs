@@ -32,7 +32,7 @@ pub(super) fn update(state: &mut State, model: &mut Model, msg: &Msg) -> bool {
     true
 }
 
-/// A week on or back, between the planting and the day of the round.
+/// A week on or back, between the planting and the working day.
 fn step(state: &mut State, model: &mut Model, onward: bool) {
     let now = state.end.unwrap_or(model.day);
     let week = Days::new(7);
@@ -41,7 +41,7 @@ fn step(state: &mut State, model: &mut Model, onward: bool) {
     match to {
         Some(day) if day >= model.day => {
             if state.end.is_none() {
-                model.say("This is the day of the round: nothing is known after it.");
+                model.say("This is the working day; nothing later.");
             }
             state.end = None;
         }

@@ -25,7 +25,7 @@ pub struct State {
     topic: usize,
     /// How much time they cover.
     reach: Reach,
-    /// The day they end on and look back from; none: the day of the round.
+    /// The day they end on and look back from; none: the working day.
     end: Option<NaiveDate>,
 }
 

@@ -14,6 +14,8 @@ use ratatui::text::{Line, Span};
 
 /// Days in the table.
 const DAYS: u64 = 14;
+/// Cells of a row's name in the table.
+const NAME: usize = 18;
 
 /// A row of the table: its name, and the digit an entry gives.
 type Track = (&'static str, fn(&Kind) -> Option<String>);
@@ -59,10 +61,10 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Line<'stat
     lines.extend(warned(state, model, cells));
     lines.extend(causes(state, model, cells));
     lines.push(Line::default());
-    lines.push(Line::styled("Written down, newest first", model.look.style(Role::Head)));
+    lines.push(Line::styled("Log, newest first", model.look.style(Role::Head)));
     let written = model.season.written(state.bench());
     if written.is_empty() {
-        lines.push(Line::raw("  Nothing yet."));
+        lines.push(Line::raw("  Nothing logged yet."));
     }
     for one in written.iter().rev() {
         lines.extend(record(one, model, cells));
@@ -98,7 +100,7 @@ fn stands(state: &State, model: &Model) -> Vec<Line<'static>> {
     }
     if let Some(until) = model.closed_until(state.bench()) {
         let text = format!(
-            "CLOSED until {} {}, as known here; the posted sign decides.",
+            "CLOSED until {} {} (by this log; follow the posted sign)",
             dates::weekday(until.date_naive()),
             dates::time(&until)
         );
@@ -112,10 +114,10 @@ fn table(history: &History<'_>, model: &Model) -> Vec<Line<'static>> {
     let look = model.look;
     let days: Vec<NaiveDate> = (0..DAYS).filter_map(|n| model.day.checked_sub_days(Days::new(n))).collect();
     let heads: Vec<String> = days.iter().map(|d| format!("{:>3}", d.day())).collect();
-    let title = format!("{:<10}{}", format!("{}, back", model.day.format("%b")), heads.concat());
+    let title = format!("{:<NAME$}{}", format!("{} (newest first)", model.day.format("%b")), heads.concat());
     let mut lines = vec![Line::styled(title, look.style(Role::Head))];
     for (name, digit) in TRACKS {
-        let mut spans = vec![Span::styled(format!("{name:<10}"), look.style(Role::Label))];
+        let mut spans = vec![Span::styled(format!("{name:<NAME$}"), look.style(Role::Label))];
         for that in &days {
             let found = history.on(*that).find_map(|e| Some((digit(&e.kind)?, e)));
             let (text, role) = match found {
@@ -136,12 +138,12 @@ fn height(state: &State, model: &Model) -> Option<Line<'static>> {
     let system = model.system();
     let against = match now.beyond_cm {
         None => String::new(),
-        Some(0.0) => ", inside its window".to_owned(),
+        Some(0.0) => ", within its window".to_owned(),
         Some(beyond) if beyond > 0.0 => format!(", {} above its window", tenths(beyond, system)),
         Some(beyond) => format!(", {} below its window", tenths(-beyond, system)),
     };
     let text = format!("{} on {}{against}", tenths(now.mean_cm, system), dates::short(now.day));
-    let name = Span::styled(format!("{:<11}", "height"), model.look.style(Role::Label));
+    let name = Span::styled(format!("{:<NAME$} ", "height"), model.look.style(Role::Label));
     Some(Line::from(vec![name, Span::raw(text)]))
 }
 
@@ -166,7 +168,7 @@ fn warned(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
             Severity::Act => Role::Act,
             Severity::Urgent => Role::Urgent,
         };
-        let off = warning.put_off_until.map(|d| format!(", put off until {}", dates::short(d))).unwrap_or_default();
+        let off = warning.put_off_until.map(|d| format!(", postponed until {}", dates::short(d))).unwrap_or_default();
         let of = if matches!(warning.place, Place::Bench(_)) {
             String::new()
         } else {
@@ -207,12 +209,12 @@ fn causes(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
     lines
 }
 
-/// One entry of the record, with the strike that took it out.
+/// One entry of the record, with the strike that voids it.
 fn record(one: &Written<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
     let written: &Entry = one.entry;
     let look = model.look;
     if written.name() == KindName::Strike {
-        // It is shown beside the entry it struck out.
+        // It is shown with the entry it voids.
         return Vec::new();
     }
     let place = match &written.place {
@@ -222,7 +224,7 @@ fn record(one: &Written<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> 
     let pending = if model.pending.contains(&written.id) { " *not yet saved" } else { "" };
     let struck = one.struck_by.map(|s| {
         let Kind::Strike { why, .. } = &s.kind else { return String::new() };
-        format!("  STRUCK OUT {}: {why}", dates::short(s.day()))
+        format!("  VOIDED {}: {why}", dates::short(s.day()))
     });
     let lead = format!("  {:<7}{} {:<9}", dates::short(written.day()), dates::time(&written.at), written.by);
     let text = format!("{}{place}{pending}", entry::line(written, model.system()));

@@ -35,11 +35,11 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     Some(Vec::new())
 }
 
-/// Asks which warning is put off, until when and why.
+/// Asks which warning is postponed, until when and why.
 fn put_off(bench: &str, model: &mut Model) -> Vec<Effect> {
     let standing = model.standing_warnings(bench);
     if standing.is_empty() {
-        model.say("There is no warning here to put off.");
+        model.say("No warning here to postpone.");
         return Vec::new();
     }
     vec![Effect::popup(go::Popup::PutOff(standing))]

@@ -29,7 +29,7 @@ fn charts(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     let season = &model.season.on(on);
     let days = series::days(season, state.bench(), (state.reach, on));
     let reach = match state.reach {
-        Reach::Season => "the season",
+        Reach::Season => "full season",
         Reach::ThreeWeeks => "3 weeks",
     };
     let number = state.topic.saturating_add(1);

@@ -2,62 +2,89 @@
 
 use crate::controls::{Fields, Row};
 use crate::model::{MixTab, MixingField as F};
+use crate::units::System;
 
 /// Ingredients in one tank at most.
 pub(super) const PARTS: usize = 3;
 
-/// A field: its name, the word before it, what it takes, whether it must be typed.
-type Spec = (F, &'static str, &'static str, bool);
+/// A field: its name, the word before it, what it takes in US and in metric units, whether it must be typed.
+type Spec = (F, &'static str, [&'static str; 2], bool);
 
 const fn must(name: F, label: &'static str, hint: &'static str) -> Spec {
-    (name, label, hint, true)
+    (name, label, [hint, hint], true)
 }
 
 const fn may(name: F, label: &'static str, hint: &'static str) -> Spec {
-    (name, label, hint, false)
+    (name, label, [hint, hint], false)
 }
+
+/// A field whose examples are in the units of the site.
+const fn either(name: F, label: &'static str, us: &'static str, metric: &'static str) -> Spec {
+    (name, label, [us, metric], false)
+}
+
+/// No product has all of these strengths: they show how a label's is typed.
+const STRENGTH: &str = "from the label, such as 12 g/L, 7% liquid, 60% solid, 1 lb/gal (made-up numbers)";
+const PART_PPM: &str = "ppm of active ingredient in the tank";
+const ANOTHER: &str = "another ingredient in the same tank; blank: none";
+const LOGGED: &str = "in the feed, logged with it; blank: not known";
 
 /// Every field, in the order they stand on every page.
 const FIELDS: [Spec; 39] = [
-    may(F::Benches, "benches", "codes, a row as N1-N6, a house or a lot"),
-    must(F::Method(MixTab::GrowthRegulator), "how", "spray or drench"),
+    may(F::Benches, "benches", "codes, a row (E1-E6), a house or a lot"),
+    must(F::Method(MixTab::GrowthRegulator), "method", "spray or drench"),
     must(F::Material, "material", "magnesium-sulfate, sodium-, ammonium-molybdate, calcium-chloride"),
-    must(F::Method(MixTab::Nutrient), "how", "spray or drench"),
-    must(F::Ppm(MixTab::Nutrient), "ppm", "ppm of Mg, Mo or Ca"),
+    must(F::Method(MixTab::Nutrient), "method", "spray or drench"),
+    must(F::Ppm(MixTab::Nutrient), "ppm", "target ppm of Mg, Mo or Ca"),
     must(F::Analysis, "bag", "its three numbers, such as 15-5-15"),
-    must(F::Ppm(MixTab::Feed), "ppm N", "ppm of N in the feed"),
+    must(F::Ppm(MixTab::Feed), "ppm N", "target ppm of N in the feed"),
     must(F::Grams, "g per pot", "10, 0.35oz: slow-release per pot, from the bag"),
-    may(F::Area, "area", "500ft2, 46m2; empty: that of the benches"),
-    may(F::Rate, "spray", "2qt/100ft2, 0.2L/m2; empty: 2 qt per 100 sq ft"),
-    may(F::Pots, "pots", "empty: those on the benches"),
-    may(F::PerPot(MixTab::GrowthRegulator), "per pot", "4floz, 120mL; empty: the usual for the rim"),
-    may(F::Reserve, "to spare", "percent made over and above; empty: none"),
-    may(F::PerPot(MixTab::Nutrient), "per pot", "8floz, 240mL"),
-    may(F::PerPot(MixTab::Feed), "per pot", "8floz, 240mL"),
-    may(F::Volume, "all of it", "100gal, 380L; empty: pots x per pot, or area x spray"),
+    either(F::Area, "area", "500ft2; blank: that of the benches", "46m2; blank: that of the benches"),
+    either(F::Rate, "spray", "2qt/100ft2; blank: 2 qt per 100 sq ft", "0.2L/m2; blank: 0.204 L/m2"),
+    may(F::Pots, "pots", "blank: those on the benches"),
+    either(
+        F::PerPot(MixTab::GrowthRegulator),
+        "per pot",
+        "4floz; blank: usual for the pot size",
+        "120mL; blank: usual for the pot size",
+    ),
+    may(F::Reserve, "extra", "percent extra to mix; blank: none"),
+    either(
+        F::PerPot(MixTab::Nutrient),
+        "per pot",
+        "solution per pot, such as 8floz",
+        "solution per pot, such as 240mL",
+    ),
+    either(F::PerPot(MixTab::Feed), "per pot", "solution per pot, such as 8floz", "solution per pot, such as 240mL"),
+    either(
+        F::Volume,
+        "total volume",
+        "100gal; blank: pots x per pot, or area x spray",
+        "380L; blank: pots x per pot, or area x spray",
+    ),
     must(F::Ingredient(0), "ingredient", "common name, such as paclobutrazol"),
-    must(F::Strength(0), "strength", "from the pack: 4 g/L, 0.4% liquid, 85% solid, 1 lb/gal"),
-    must(F::PartPpm(0), "ppm", "ppm of active ingredient in the tank"),
-    may(F::Ingredient(1), "second", "another ingredient in the same tank; empty: none"),
-    must(F::Strength(1), " strength", "from the pack: 4 g/L, 0.4% liquid, 85% solid, 1 lb/gal"),
-    must(F::PartPpm(1), " ppm", "ppm of active ingredient in the tank"),
-    may(F::Ingredient(2), "third", "another ingredient in the same tank; empty: none"),
-    must(F::Strength(2), " strength", "from the pack: 4 g/L, 0.4% liquid, 85% solid, 1 lb/gal"),
-    must(F::PartPpm(2), " ppm", "ppm of active ingredient in the tank"),
-    may(F::Injector, "injector", "1:100; empty: straight into the tank"),
-    may(F::Stock, "stock tank", "50gal, 20L; empty: as much stock as is needed"),
-    may(F::Percent(MixTab::Nutrient), "element %", "as the bag says; empty: the pure salt"),
-    may(F::Percent(MixTab::Topdress), "N %", "as the bag says; empty: not known"),
-    may(F::Beside, "same tank", "what else goes in, such as calcium-nitrate"),
-    may(F::Scale, "scale step", "0.1g; empty: 1 g"),
-    may(F::FirstWater, "first water", "where too little to weigh: 1L; empty: 1 L"),
-    may(F::MeasureStep, "measure step", "of the cylinder or syringe; empty: 1 mL"),
-    may(F::Magnesium, "ppm Mg", "in the feed, written down with it; empty: not known"),
-    may(F::Molybdenum, "ppm Mo", "in the feed, written down with it; empty: not known"),
-    may(F::ChartEc, "chart EC", "the bag's chart: mS/cm at the ppm below"),
+    must(F::Strength(0), "strength", STRENGTH),
+    must(F::PartPpm(0), "ppm", PART_PPM),
+    may(F::Ingredient(1), "second", ANOTHER),
+    must(F::Strength(1), " strength", STRENGTH),
+    must(F::PartPpm(1), " ppm", PART_PPM),
+    may(F::Ingredient(2), "third", ANOTHER),
+    must(F::Strength(2), " strength", STRENGTH),
+    must(F::PartPpm(2), " ppm", PART_PPM),
+    may(F::Injector, "injector", "1:100; blank: straight into the tank"),
+    either(F::Stock, "stock tank", "50gal; blank: as much as needed", "20L; blank: as much as needed"),
+    may(F::Percent(MixTab::Nutrient), "element, %", "from the bag; blank: the pure salt"),
+    may(F::Percent(MixTab::Topdress), "N, %", "from the bag; blank: not known"),
+    may(F::Beside, "same tank", "what else is in it: calcium-nitrate"),
+    may(F::Scale, "scale", "resolution, such as 0.1g; blank: 1 g"),
+    may(F::FirstWater, "first solution", "too little to weigh: 1L; blank: 1 L"),
+    may(F::MeasureStep, "cylinder mark", "smallest on it, or syringe; blank: 1 mL"),
+    may(F::Magnesium, "ppm Mg", LOGGED),
+    may(F::Molybdenum, "ppm Mo", LOGGED),
+    may(F::ChartEc, "chart EC", "bag's chart: mS/cm at the ppm below"),
     may(F::ChartPpm, "chart ppm", "ppm N of that line of the chart"),
-    may(F::WaterEc, "water EC", "of the plain water, mS/cm; empty: 0"),
-    may(F::FeedEc, "feed reads", "EC of the feed, mS/cm: what the injector gives"),
+    may(F::WaterEc, "water EC", "of the plain water, mS/cm; blank: 0"),
+    may(F::FeedEc, "feed EC", "measured, mS/cm: checks the injector"),
 ];
 
 /// Every field, empty.
@@ -65,9 +92,13 @@ pub(super) fn all() -> Fields<F> {
     Fields::new(FIELDS.into_iter().map(|(name, label, _, required)| Row::typed(name, label, required)).collect())
 }
 
-/// What a field takes.
-pub(super) fn hint(name: F) -> &'static str {
-    FIELDS.iter().find(|spec| spec.0 == name).map_or("", |spec| spec.2)
+/// What a field takes, in the units of the site.
+pub(super) fn hint(name: F, system: System) -> &'static str {
+    let [us, metric] = FIELDS.iter().find(|spec| spec.0 == name).map_or(["", ""], |spec| spec.2);
+    match system {
+        System::Us => us,
+        System::Metric => metric,
+    }
 }
 
 /// True where a method is typed that is a spray.

@@ -92,7 +92,7 @@ fn part(reader: &mut Reader<'_>, of: usize) -> (Option<Ingredient>, Option<Part>
     (ingredient, whole.map(|((ingredient, strength), ppm)| Part { ingredient, ppm, strength }))
 }
 
-/// What the form of a treatment is filled in with; never the re-entry hours.
+/// What the form of a treatment is filled in with; never the REI.
 fn growth_fill(answer: &GrowthRegulatorAnswer) -> Fill {
     let parts: Vec<String> = answer
         .parts

@@ -1,7 +1,7 @@
-//! The Mixing page: what to measure out for the benches chosen, and how it is written down.
+//! The Mixing page: what to measure out for the benches chosen, and how it is logged.
 //!
 //! `fields` says what is asked, `chosen_benches` what the benches chosen give, `read` makes quantities of what was typed, `work`
-//! has `mix` calculate it: the same numbers and words as the command line's. Nothing is prefilled that stands on a pack.
+//! has `mix` calculate it: the same numbers and words as the command line's. Nothing is prefilled that a label says.
 
 mod chosen_benches;
 mod fields;
@@ -16,6 +16,7 @@ pub use view::view;
 
 use crate::controls::{Fields, List};
 use crate::model::{DraftKey, MixTab, MixingField as F, MixingRequest, Model};
+use crate::units::System;
 use work::Work;
 
 /// The page: what was typed, and what it comes to.
@@ -28,7 +29,7 @@ pub struct State {
     work: Work,
     /// True after a submit: empty required fields are reported.
     asked: bool,
-    /// Written down as it stands: it takes a change before it is written again.
+    /// Logged as it stands: it takes a change before it is logged again.
     written: bool,
 }
 
@@ -69,11 +70,11 @@ impl State {
         self.work = work::work(self.tab, &self.fields, model);
         let (tab, two_steps) = (self.tab, self.work.two_steps);
         self.fields.show(|fields, name| fields::is_called_for(fields, (tab, two_steps), name));
-        self.blame();
+        self.blame(model.system());
     }
 
-    /// Says what is wrong beside each field; where required fields were asked for, which are empty.
-    fn blame(&mut self) {
+    /// Says what is wrong next to each field; where required fields were asked for, which are empty.
+    fn blame(&mut self, system: System) {
         self.fields.clear(|_| true);
         for (name, text) in &self.work.faults {
             self.fields.blame(*name, text);
@@ -83,7 +84,7 @@ impl State {
         let shown = self.fields.shown().filter(|row| self.asked && needed(row.name, row.required) && row.is_empty());
         let empty: Vec<F> = shown.map(|row| row.name).collect();
         for name in empty {
-            self.fields.blame(name, format!("is needed: {}", fields::hint(name)));
+            self.fields.blame(name, format!("is needed: {}", fields::hint(name, system)));
         }
     }
 

@@ -105,11 +105,11 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// The pots; where there are none, that they are needed is said beside their field.
+    /// The pots; where there are none, that they are needed is said next to their field.
     pub(super) fn needed_pots(&mut self) -> Option<u32> {
         let pots = self.pots();
         if pots.is_none() {
-            self.fault(F::Pots, "type how many, or benches with pots on them");
+            self.fault(F::Pots, "type how many, or benches that have pots");
         }
         pots
     }
@@ -119,7 +119,7 @@ impl<'a> Reader<'a> {
         let rate = self.rate();
         let area = self.area();
         if area.is_none() {
-            self.fault(F::Area, "type it, or benches whose area stands in the plan");
+            self.fault(F::Area, "type it, or benches whose area is in the plan");
         }
         if rate.is_none() && self.text(F::Rate).is_some() {
             return None;
@@ -145,7 +145,7 @@ impl<'a> Reader<'a> {
         let number = text.trim_start_matches("1:").trim().parse::<f64>();
         let read = match number {
             Ok(n) => Injector::one_to(n).map_err(|e| e.to_string()),
-            Err(_) => Err(format!("'{text}' is no injector; type it as 1:100")),
+            Err(_) => Err(format!("'{text}' is not an injector ratio; type it as 1:100")),
         };
         let injector = self.got(F::Injector, read)?;
         match self.quantity(F::Stock) {
@@ -167,7 +167,7 @@ impl<'a> Reader<'a> {
                 found.push(material);
             } else {
                 let all: Vec<&str> = BESIDE.iter().map(|b| b.0).collect();
-                self.fault(F::Beside, format!("'{word}' is not known; known are {}", all.join(", ")));
+                self.fault(F::Beside, format!("'{word}' is not known; choose from {}", all.join(", ")));
             }
         }
         found

@@ -54,21 +54,21 @@ fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
 /// Records the work, or focuses the first missing or invalid field.
 fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
     state.asked = true;
-    state.blame();
+    state.blame(model.system());
     if let Some(first) = state.fields.first_fault() {
         state.fields.mark(first);
-        model.trouble("Not written: see the field marked.");
+        model.trouble("Not logged: check the selected field.");
         return Vec::new();
     }
     if state.written {
-        model.say("It is written already. Change something to write it again.");
+        model.say("Already logged. Change a field to log it again.");
         return Vec::new();
     }
     let Some(writes) = state.work.writes.clone() else { return Vec::new() };
     let benches = state.work.benches.clone();
     let Some(first) = benches.first() else {
         state.fields.mark(F::Benches);
-        model.trouble("Not written: type the benches it is for.");
+        model.trouble("Not logged: type the benches it is for.");
         return Vec::new();
     };
     match writes {

@@ -1,4 +1,4 @@
-//! How the Mixing page looks: its pages in a row, the fields with what they take or what is wrong beside them, the answer below.
+//! How the Mixing page looks: its pages in a row, the fields with what they take or what is wrong next to them, the answer below.
 
 use super::State;
 use super::fields::hint;
@@ -12,10 +12,10 @@ use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
 
 /// The columns of the fields.
-const COLUMNS: Columns = Columns { label: 15, input: 23 };
+const COLUMNS: Columns = Columns { label: 17, input: 22 };
 /// Rows above the fields: the pages, the benches in words.
 const HEAD: u16 = 2;
-/// Rows between fields and answer at most: what the field marked takes, or its fault in full.
+/// Rows between fields and answer at most: what the selected field takes, or its fault in full.
 const HELP: u16 = 2;
 
 /// Where the fields and the answer stand.
@@ -25,11 +25,11 @@ struct Places {
     answer: Rect,
 }
 
-fn places(state: &State, area: Rect) -> Places {
+fn places(state: &State, model: &Model, area: Rect) -> Places {
     let (_, rest) = rows(area, HEAD);
     let many = u16::try_from(state.fields.shown().count()).unwrap_or(u16::MAX);
     let (fields, rest) = rows(rest, many.min((rest.height / 2).max(1)));
-    let lines = u16::try_from(help_lines(state, area.width).len()).unwrap_or(HELP);
+    let lines = u16::try_from(help_lines(state, model, area.width).len()).unwrap_or(HELP);
     let (help, answer) = rows(rest, lines.clamp(1, HELP));
     Places { fields, help, answer }
 }
@@ -40,7 +40,7 @@ pub(super) fn answer_size(state: &State, model: &Model) -> (usize, usize) {
     // The frame takes four rows or so around the page.
     let area = Rect { x: 0, y: 0, width: columns, height: height.saturating_sub(4) };
     let rows = state.work.page.rows(usize::from(columns)).len();
-    (answer_room(usize::from(places(state, area).answer.height), rows), rows)
+    (answer_room(usize::from(places(state, model, area).answer.height), rows), rows)
 }
 
 /// Draws it.
@@ -56,8 +56,8 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     }
     put(frame, area, 0, Line::from(tabs));
     put(frame, area, 1, Span::raw(fit(&format!("For {}", state.work.ground), usize::from(area.width))));
-    let places = places(state, area);
-    let hint = |row: &Row<F>| hint(row.name).to_owned();
+    let places = places(state, model, area);
+    let hint = |row: &Row<F>| hint(row.name, model.system()).to_owned();
     let cursor = fields(frame, places.fields, (&state.fields, 0), COLUMNS, hint, look);
     help(state, model, frame, places.help);
     answer(state, model, frame, places.answer);
@@ -65,23 +65,23 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
 }
 
 /// The help of the focused field.
-fn help_text(state: &State) -> (String, Role) {
+fn help_text(state: &State, model: &Model) -> (String, Role) {
     let Some(row) = state.fields.marked() else { return (String::new(), Role::Plain) };
     match &row.fault {
         Some(fault) => (format!("! {}: {fault}", row.label.trim()), Role::Act),
-        None if row.is_cut() => (format!("! cut off: a line takes {MOST} characters"), Role::Act),
-        None => (format!("{}: {}", row.label.trim(), hint(row.name)), Role::Said),
+        None if row.is_cut() => (format!("! too long: maximum {MOST} characters"), Role::Act),
+        None => (format!("{}: {}", row.label.trim(), hint(row.name, model.system())), Role::Said),
     }
 }
 
-fn help_lines(state: &State, width: u16) -> Vec<String> {
-    wrap(&help_text(state).0, usize::from(width))
+fn help_lines(state: &State, model: &Model, width: u16) -> Vec<String> {
+    wrap(&help_text(state, model).0, usize::from(width))
 }
 
-/// What the field marked takes, or what is wrong with it, in full.
+/// What the selected field takes, or what is wrong with it, in full.
 fn help(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
-    let role = help_text(state).1;
-    for (i, line) in help_lines(state, area.width).into_iter().take(usize::from(area.height)).enumerate() {
+    let role = help_text(state, model).1;
+    for (i, line) in help_lines(state, model, area.width).into_iter().take(usize::from(area.height)).enumerate() {
         put(frame, area, i, Span::styled(line, model.look.style(role)));
     }
 }
@@ -90,7 +90,7 @@ fn answer(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     let look = model.look;
     let rows = state.work.page.rows(usize::from(area.width));
     if rows.is_empty() {
-        put(frame, area, 0, Line::raw("Type what is marked * to see what to measure out."));
+        put(frame, area, 0, Line::raw("Fill in the * fields to see what to measure out."));
     }
     let room = answer_room(usize::from(area.height), rows.len());
     let top = state.list.top().min(rows.len().saturating_sub(room));

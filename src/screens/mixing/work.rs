@@ -1,4 +1,4 @@
-//! What was typed, calculated by `mix`: the answer as it reads, what is wrong by field, what is written down of it.
+//! What was typed, calculated by `mix`: the answer as it reads, what is wrong by field, what is logged of it.
 
 use super::growth;
 use super::read::Reader;
@@ -12,12 +12,12 @@ use crate::record::{Kind, KindName, Material, Method, Term};
 use crate::report::mix::{Page, page, usual_nutrient};
 use crate::units::{Concentration, Mass, Volume};
 
-/// What is written down.
+/// What is logged.
 #[derive(Debug, Clone)]
 pub(super) enum Writes {
     /// As it stands.
     Kind(Kind),
-    /// By a form, which asks for what is missing: the end of the application and the re-entry hours.
+    /// By a form, which asks for what is missing: the end of the application and the REI.
     Form(KindName, Vec<(&'static str, String)>),
 }
 
@@ -34,7 +34,7 @@ pub(super) struct Work {
     pub(super) page: Page,
     /// The weight goes by two steps.
     pub(super) two_steps: bool,
-    /// What is written down, once there is an answer.
+    /// What is logged, once there is an answer.
     pub(super) writes: Option<Writes>,
 }
 
@@ -104,7 +104,7 @@ fn volume(
     }
     let pots = reader.needed_pots();
     if per_pot.is_none() && reader.text(name).is_none() {
-        reader.fault(name, "type it, or all of it below");
+        reader.fault(name, "type it, or the total volume below");
     }
     Some(Solution::drench(pots?, Some(per_pot?), None, 0.0).map(|s| s.volume))
 }

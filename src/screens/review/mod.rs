@@ -11,12 +11,12 @@ use crate::model::Model;
 use crate::review::{Problem, Review, build};
 use crate::warnings::Warning;
 
-/// The review as last put together, and where the mark stands.
+/// The review as last put together, and where the cursor is.
 #[derive(Debug, Clone, Default)]
 pub struct State {
     review: Option<Review>,
     stale: bool,
-    /// True when yesterday was worked out too, so that new, worse and over are known.
+    /// True when yesterday was assessed too, so that new, worse and cleared are known.
     compared: bool,
     /// The problem at the cursor, counted as they are shown, and the first row seen.
     list: List,
@@ -43,11 +43,11 @@ impl State {
         self.compared = model.before.is_fresh();
         let today: Vec<Warning> = model.cache.warnings(&model.season).cloned().collect();
         let before: Vec<Warning> = model.before.warnings(&model.season).cloned().collect();
-        let limits = model.limits_file.clone().unwrap_or_else(|| "the defaults".to_owned());
+        let limits = model.limits_file.clone().unwrap_or_else(|| "defaults".to_owned());
         self.review = build(&model.season, model.day, today, &before, limits);
     }
 
-    /// The problems in the order they are shown: flagged, watched, put off.
+    /// The problems in the order they are shown: flagged, watched, postponed.
     fn problems(&self) -> Vec<&Problem> {
         let Some(review) = &self.review else { return Vec::new() };
         let first = review.flagged().map(|(t, _)| t).chain(review.watched().map(|(t, _)| t));

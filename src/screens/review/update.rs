@@ -36,17 +36,17 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 fn answer(state: &State, model: &mut Model) -> Vec<Effect> {
     let Some(parts) = state.cursor().map(|t| t.parts.clone()) else { return Vec::new() };
     if answers_of(&parts, &model.season).is_empty() {
-        model.say("Walking the benches answers this: Enter shows the bench, r the Round.");
+        model.say("Walk the benches to clear this: Enter opens the bench, r the Round.");
         return Vec::new();
     }
     vec![Effect::popup(go::Popup::Answer(parts))]
 }
 
-/// Asks until when the problem at the cursor is put off, and why.
+/// Asks until when the problem at the cursor is postponed, and why.
 fn put_off(state: &State, model: &mut Model) -> Vec<Effect> {
     let Some(problem) = state.cursor() else { return Vec::new() };
     if let Some(until) = problem.put_off_until {
-        model.say(format!("It is put off already, until {}.", dates::weekday(until)));
+        model.say(format!("Already postponed until {}.", dates::weekday(until)));
         return Vec::new();
     }
     FormRequest::put_off(&problem.parts).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()

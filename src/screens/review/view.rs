@@ -44,7 +44,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
 pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
     let mut all = Rows { model, cells, done: Vec::new(), count: 0 };
     let Some(review) = &state.review else {
-        all.text("", &format!("{} Working it out.", model.look.glyphs().later));
+        all.text("", &format!("{} Calculating.", model.look.glyphs().later));
         return all.done;
     };
     all.head(review);
@@ -116,7 +116,7 @@ impl Rows<'_> {
     fn work(&mut self, review: &Review) {
         self.heading("Tomorrow");
         if review.work.is_empty() && review.closed.is_empty() {
-            self.text("  ", "Nothing beyond the round.");
+            self.text("  ", "No extra work.");
         }
         for task in &review.work {
             let house = if task.house.is_empty() { "all" } else { &task.house };
@@ -129,7 +129,7 @@ impl Rows<'_> {
         }
     }
 
-    /// The head row of a problem; marked when the mark stands on it.
+    /// The head row of a problem; marked when the cursor is on it.
     fn problem(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
         let look = self.model.look;
         let number = self.count;
@@ -164,16 +164,16 @@ impl Rows<'_> {
         let Some(lead) = problem.lead() else { return };
         let saw = evidence(problem, SAW, self.model.system());
         if !saw.is_empty() {
-            self.text("    saw   ", &saw.join("; "));
+            self.text("    seen    ", &saw.join("; "));
         }
-        self.text("    why   ", lead.name.rule().why);
-        let mut label = "    next  ";
+        self.text("    why     ", lead.name.rule().why);
+        let mut label = "    next    ";
         for step in problem.next() {
             self.text(label, &step);
-            label = "          ";
+            label = "            ";
         }
         let again = problem.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
-        self.text("    again ", &format!("{}, seen since {}", dates::weekday(again), dates::short(lead.since)));
+        self.text("    recheck ", &format!("{}; first seen {}", dates::weekday(again), dates::short(lead.since)));
         if state.basis {
             self.basis(problem);
         }
@@ -184,10 +184,10 @@ impl Rows<'_> {
         if state.list.cursor().saturating_add(1) == self.count {
             let saw = evidence(problem, SAW, self.model.system());
             if !saw.is_empty() {
-                self.text("    saw   ", &saw.join("; "));
+                self.text("    seen    ", &saw.join("; "));
             }
             for step in problem.next().into_iter().take(1) {
-                self.text("    next  ", &step);
+                self.text("    next    ", &step);
             }
         }
         if state.basis {
@@ -201,7 +201,7 @@ impl Rows<'_> {
         for part in &problem.parts {
             if !named.contains(&part.name) {
                 named.push(part.name);
-                self.text("    basis ", &format!("{}: {}", part.name.title(), part.basis));
+                self.text("    basis   ", &format!("{}: {}", part.name.title(), part.basis));
             }
         }
     }
@@ -210,14 +210,14 @@ impl Rows<'_> {
         let mut first = true;
         for problem in review.put_off() {
             if std::mem::take(&mut first) {
-                self.heading("Put off");
+                self.heading("Postponed");
             }
             self.problem(state, problem, None);
             let until = problem.put_off_until.map_or_else(String::new, dates::weekday);
-            self.text("    until ", &until);
+            self.text("    until   ", &until);
         }
         if state.compared && !review.over.is_empty() {
-            self.heading("Over since yesterday");
+            self.heading("Cleared since yesterday");
             for (title, place) in &review.over {
                 self.text("  ", &format!("{title} on {place}"));
             }

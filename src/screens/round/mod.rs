@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 pub struct State {
     /// The cursor, on a bench in walking order.
     list: List,
-    /// The benches selected, to be written to together.
+    /// The benches marked, to log to together.
     selected: BTreeSet<String>,
 }
 
@@ -27,7 +27,7 @@ impl State {
         Self { list: List::at(at.unwrap_or(0)), selected: BTreeSet::new() }
     }
 
-    /// The benches selected to be written to together, in walking order.
+    /// The benches marked, to log to together, in walking order.
     pub fn selected(&self, model: &Model) -> Vec<String> {
         let walk = model.season.benches();
         walk.iter().filter(|b| self.selected.contains(&b.bench)).map(|b| b.bench.clone()).collect()

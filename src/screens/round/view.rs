@@ -16,6 +16,8 @@ use ratatui::text::{Line, Span};
 
 /// Rows above the first bench.
 const HEAD: u16 = 4;
+/// Cells of the column that says whether a bench is walked.
+const WALKED: usize = 11;
 
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
@@ -26,7 +28,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     put(frame, head, 3, Span::styled(wide.heads(), model.look.style(Role::Head)));
     let benches = model.season.benches();
     if benches.is_empty() {
-        put(frame, body, 0, Line::raw("There is no bench yet: g sets them up."));
+        put(frame, body, 0, Line::raw("No benches yet: press g to set them up."));
     }
     let line = |at: usize, chosen: bool| match benches.get(at) {
         Some(bench) => row(model, bench, &wide, (chosen, state.selected.contains(&bench.bench))),
@@ -61,7 +63,7 @@ fn progress(model: &Model) -> String {
     let all = walked + part + open;
     let mut text = format!("walked {walked} of {all}");
     if part > 0 {
-        text.push_str(&format!(", {part} begun"));
+        text.push_str(&format!(", {part} partly done"));
     }
     match (closed, before) {
         (0, _) => {}
@@ -70,7 +72,7 @@ fn progress(model: &Model) -> String {
         _ => text.push_str(&format!("; {closed} closed, {before} of them walked before")),
     }
     if unknown > 0 {
-        text.push_str(&format!("  {} {unknown} benches to look up", model.look.glyphs().later));
+        text.push_str(&format!("  {} {unknown} benches loading", model.look.glyphs().later));
     }
     text
 }
@@ -79,7 +81,7 @@ fn progress(model: &Model) -> String {
 fn ahead(model: &Model, cells: usize) -> String {
     let mut parts = Vec::new();
     if let Some(minutes) = tonight(model) {
-        parts.push(format!("tonight {} h {:02} min", minutes / 60, minutes % 60));
+        parts.push(format!("night length {} h {:02} min", minutes / 60, minutes % 60));
     }
     let mut sales: Vec<_> = model.season.lots().iter().map(|l| l.ready_by).filter(|d| *d >= model.day).collect();
     sales.sort_unstable();
@@ -117,26 +119,41 @@ fn tonight(model: &Model) -> Option<u32> {
 struct Columns {
     bench: usize,
     lot: usize,
+    /// The six days before today; in a narrow window their digits stand close together.
+    days: usize,
+    height: usize,
     warnings: usize,
 }
 
 impl Columns {
-    /// Everything but the bench, the lot and the warnings: mark, week, today, six days, roots, bracts, height, walked.
-    const FIXED: usize = 2 + 4 + 5 + 13 + 3 + 3 + 6 + 11;
+    /// Columns of one width in every window: mark, crop week, today, roots, bracts, walked.
+    const FIXED: usize = 2 + 5 + 6 + 3 + 3 + WALKED;
 
     fn of(width: u16) -> Self {
         let width = usize::from(width);
-        let (bench, lot) = if width >= 110 { (12, 12) } else { (7, 7) };
-        Self { bench, lot, warnings: width.saturating_sub(Self::FIXED.saturating_add(bench).saturating_add(lot)) }
+        let (bench, lot, days, height) = match width {
+            110.. => (12, 12, 12, 6),
+            75.. => (7, 7, 12, 6),
+            _ => (6, 7, 7, 5),
+        };
+        let taken = [Self::FIXED, bench, lot, days, height].into_iter().fold(0_usize, usize::saturating_add);
+        Self { bench, lot, days, height, warnings: width.saturating_sub(taken) }
+    }
+
+    /// True where the digits of the days have a blank between them.
+    const fn is_spaced(&self) -> bool {
+        self.days > 7
     }
 
     fn heads(&self) -> String {
+        // The head of the weeks is wider than they are: it stands over the end of the lots' column, too.
+        let lot = fit("lot", self.lot.saturating_sub(3));
         format!(
-            "  {}{}wk  {}  {}rt br tall  walked     {}",
+            "  {}{lot}crop wk today {}rt br {}{}{}",
             fit("bench", self.bench),
-            fit("lot", self.lot),
-            fit("now", 3),
-            fit("days before", 13),
+            fit(if self.is_spaced() { "last 6 days" } else { "6 days" }, self.days),
+            fit("ht", self.height),
+            fit("walked", WALKED),
             fit("warnings", self.warnings)
         )
     }
@@ -154,26 +171,29 @@ fn row(model: &Model, bench: &Bench, wide: &Columns, (chosen, several): (bool, b
     };
     let Some(standing) = &summary.standing else {
         // An empty bench in a house that is closed is as closed as the others.
-        let shut = model.closed_until(&bench.bench).map(|_| walked(model, &bench.bench, summary));
+        let closed = model.closed_until(&bench.bench).map(|_| walked(model, &bench.bench, summary));
         return Line::from(
-            [vec![Span::styled(name, plain), Span::raw("empty  ")], shut.into_iter().collect()].concat(),
+            [vec![Span::styled(name, plain), Span::raw("empty  ")], closed.into_iter().collect()].concat(),
         );
     };
     let week = model.season.lot(&standing.lot).map(|l| week_of(model.day, l.planted)).unwrap_or_default();
     let digit = |d: Option<u8>| d.map_or_else(|| glyphs.none.to_owned(), |d| d.to_string());
     let past: Vec<String> = summary.week.iter().skip(1).map(|d| digit(*d)).collect();
+    let past = past.join(if wide.is_spaced() { " " } else { "" });
     let mut spans = vec![
         Span::styled(name, plain),
         Span::raw(fit(&standing.lot, wide.lot)),
-        Span::raw(fit(&week, 4)),
-        Span::styled(format!(" {}   ", digit(summary.week.first().copied().flatten())), look.style(Role::Title)),
-        Span::raw(fit(&past.join(" "), 13)),
+        Span::raw(format!("{week:>4} ")),
+        Span::styled(format!("{:^6}", digit(summary.week.first().copied().flatten())), look.style(Role::Title)),
+        Span::raw(fit(&past, wide.days)),
         Span::raw(fit(&digit(summary.roots.map(|r| r.0)), 3)),
         Span::raw(fit(&digit(summary.bracts.map(|b| b.0)), 3)),
-        Span::raw(fit(&height(model, summary), 6)),
+        Span::raw(fit(&height(model, summary), wide.height)),
     ];
-    spans.push(walked(model, &bench.bench, summary));
-    spans.extend(warnings(model, &bench.bench, summary, wide.warnings));
+    let walked = walked(model, &bench.bench, summary);
+    let room = wide.warnings.saturating_sub(walked.width().saturating_sub(WALKED));
+    spans.push(walked);
+    spans.extend(warnings(model, &bench.bench, summary, room));
     Line::from(spans)
 }
 
@@ -183,12 +203,12 @@ fn week_of(today: chrono::NaiveDate, planted: chrono::NaiveDate) -> String {
     if days < 0 { "-".to_owned() } else { (days / 7 + 1).to_string() }
 }
 
-/// `in`, `+0.8` or `-1.2` outside the window in the site's unit; without a window the height itself.
+/// `ok`, or `+0.8` or `-1.2` outside the window in the site's unit; without a window the height itself.
 fn height(model: &Model, summary: &Summary) -> String {
     let system = model.system();
     let Some(now) = summary.height else { return model.look.glyphs().none.to_owned() };
     match now.beyond_cm {
-        Some(0.0) => "in".to_owned(),
+        Some(0.0) => "ok".to_owned(),
         Some(beyond) => format!("{:+.1}", Length::from_cm(beyond).in_system(system)),
         None => format!("{:.1}", Length::from_cm(now.mean_cm).in_system(system)),
     }
@@ -202,12 +222,13 @@ fn walked(model: &Model, bench: &str, summary: &Summary) -> Span<'static> {
             day if day.year() == model.day.year() => dates::short(day),
             day => day.year().to_string(),
         };
-        return Span::styled(fit(&format!("shut {when}"), 11), look.style(Role::Closed));
+        // Wider than the column: the warnings of the row stand that much further right.
+        return Span::styled(format!("closed to {when} "), look.style(Role::Closed));
     }
     match summary.walked() {
-        Walked::Yes => Span::styled(fit("yes", 11), look.style(Role::Good)),
-        Walked::Part(done, all) => Span::raw(fit(&format!("{done} of {all}"), 11)),
-        Walked::No => Span::raw(fit("no", 11)),
+        Walked::Yes => Span::styled(fit("yes", WALKED), look.style(Role::Good)),
+        Walked::Part(done, all) => Span::raw(fit(&format!("{done} of {all}"), WALKED)),
+        Walked::No => Span::raw(fit("no", WALKED)),
     }
 }
 

@@ -123,7 +123,7 @@ fn calendar(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
 
 fn legend(cells: usize) -> Vec<String> {
     let states = Stands::ALL.iter().map(|s| format!("{} {}", s.sign(), s.word()));
-    let all: Vec<String> = states.chain(["* given or promised".to_owned(), "| today".to_owned()]).collect();
+    let all: Vec<String> = states.chain(["* given or committed".to_owned(), "| today".to_owned()]).collect();
     wrap(&all.join(", "), cells)
 }
 
@@ -158,33 +158,39 @@ fn lot(calendar: &LotCalendar, axis: &Axis, model: &Model) -> Vec<Line<'static>>
 fn nights(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     match &state.nights {
         Some(nights) => chart_view::chart(frame, area, &nights.chart, (false, model.day), model.look),
-        None => put(frame, area, 0, Line::raw("The nights are known once the site and a lot are.")),
+        None => put(frame, area, 0, Line::raw("Nights are shown once there is a site and a lot.")),
     }
 }
 
 fn pots(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
+    let name = lot_cells(area);
     let heads = format!(
-        "{}{:>8}{:>9}{:>6}{:>8}{:>7}{:>9}  left over",
-        fit("lot", 12),
+        "{}{:>8}{:>7}{:>12}{:>6}{:>9}{:>10}  balance",
+        fit("lot", name),
         "planned",
-        "set down",
-        "lost",
+        "placed",
+        "lost/dumped",
         "sold",
-        "stand",
-        "promised"
+        "on bench",
+        "committed"
     );
     put(frame, area, 0, Span::styled(heads, model.look.style(Role::Head)));
-    let lines = state.pots.iter().skip(state.list.top()).flat_map(|p| of_lot(p, model));
+    let lines = state.pots.iter().skip(state.list.top()).flat_map(|p| of_lot(p, model, name));
     list::text(frame, rows(area, 1).1, 0, lines);
 }
 
-fn of_lot(pots: &LotPots, model: &Model) -> Vec<Line<'static>> {
+/// Cells of a lot's code: less in a narrow window, so that the numbers are seen whole.
+const fn lot_cells(area: Rect) -> usize {
+    if area.width < 70 { 8 } else { 12 }
+}
+
+fn of_lot(pots: &LotPots, model: &Model, name: usize) -> Vec<Line<'static>> {
     let left = pots.left_text();
     let style = model.look.style(if pots.left() < 0 { Role::Act } else { Role::Plain });
     let mut lines = vec![Line::from(vec![
-        Span::styled(fit(&pots.lot, 12), model.look.style(Role::Title)),
+        Span::styled(fit(&pots.lot, name), model.look.style(Role::Title)),
         Span::raw(format!(
-            "{:>8}{:>9}{:>6}{:>8}{:>7}{:>9}  ",
+            "{:>8}{:>7}{:>12}{:>6}{:>9}{:>10}  ",
             pots.planned,
             pots.placed,
             pots.lost.saturating_add(pots.dumped),
@@ -196,8 +202,8 @@ fn of_lot(pots: &LotPots, model: &Model) -> Vec<Line<'static>> {
     ])];
     if pots.graded_sell.saturating_add(pots.graded_second).saturating_add(pots.dumped) > 0 {
         lines.push(Line::raw(format!(
-            "{}graded: {} to sell, {} seconds, {} thrown out",
-            " ".repeat(12),
+            "{}graded: {} salable, {} seconds, {} dumped",
+            " ".repeat(name),
             pots.graded_sell,
             pots.graded_second,
             pots.dumped
@@ -205,8 +211,8 @@ fn of_lot(pots: &LotPots, model: &Model) -> Vec<Line<'static>> {
     }
     for order in model.season.orders(&pots.lot).into_iter().filter(|o| o.pots > 0) {
         lines.push(Line::raw(format!(
-            "{}promised {}: {} pots",
-            " ".repeat(12),
+            "{}committed {}: {} pots",
+            " ".repeat(name),
             dates::weekday(order.date),
             order.pots
         )));

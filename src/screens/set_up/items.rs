@@ -26,7 +26,7 @@ impl Item {
     }
 }
 
-/// Every plan line in force, without those taken back.
+/// Every plan line in force, without those removed.
 pub(super) fn items(model: &Model) -> Vec<Item> {
     let season = &model.season;
     let mut all = Vec::new();
@@ -44,18 +44,18 @@ pub(super) fn items(model: &Model) -> Vec<Item> {
     all
 }
 
-/// The next step towards a walk.
+/// The next step toward a walk.
 pub(super) fn next_step(model: &Model) -> (&'static str, String) {
     let season = &model.season;
     let down = |lot: &str| season.all_placements().iter().any(|p| p.lot == lot && p.pots > 0);
     let waits = season.lots().into_iter().find(|l| !down(&l.lot)).map(|l| l.lot.clone());
     let to_walk = season.all_placements().iter().any(|p| p.pots > 0 && p.from <= model.day);
     match (season.site(), season.lots().is_empty(), season.benches().is_empty(), waits) {
-        (None, ..) => ("s", "the site, which begins the season file. Until then nothing is written.".to_owned()),
+        (None, ..) => ("s", "the site, which begins the season file. Nothing is saved until then.".to_owned()),
         (_, true, ..) => ("l", "the first lot: a cultivar, a container, a planting day.".to_owned()),
-        (_, _, true, _) => ("b", "the benches, in rows. Many from a list: `benchwalk import benches.csv`.".to_owned()),
-        (.., Some(lot)) => ("d", format!("set {lot} down on its benches.")),
+        (_, _, true, _) => ("b", "the benches, in rows. Or import a list: `benchwalk import benches.csv`.".to_owned()),
+        (.., Some(lot)) => ("d", format!("place {lot} on its benches.")),
         _ if to_walk => ("w", "the walk: every bench with what is due on it.".to_owned()),
-        _ => ("w", "the walk, from the day the first pots stand.".to_owned()),
+        _ => ("w", "the walk, from the day the first pots are on a bench.".to_owned()),
     }
 }

@@ -1,4 +1,4 @@
-//! The Set-up page: the whole plan as a list (site, lots, benches with what stands on them, what was set down, orders), with a
+//! The Setup page: the whole plan as a list (site, lots, orders, benches with the pots on them, placements), with a
 //! form a key away for each, and the next step. From an empty program to the first walk without leaving it.
 
 mod items;
@@ -27,7 +27,7 @@ impl State {
         all.into_iter().nth(self.list.cursor().min(last))
     }
 
-    /// The bench at the cursor, where it is one, or one with pots set down.
+    /// The bench at the cursor, where it is one, or a placement.
     pub fn bench(&self, model: &Model) -> Option<String> {
         match self.cursor(model)? {
             Item::Bench(code) | Item::Placement(code, _) => Some(code),

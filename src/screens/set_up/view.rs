@@ -1,4 +1,4 @@
-//! How the Set-up page looks.
+//! How the Setup page looks.
 
 use super::State;
 use super::items::{Item, items, next_step};
@@ -12,9 +12,8 @@ use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
 
-const EMPTY: &str = "Five things make a plan: the site; lots (what was planted, in what, for which sale); benches in walking \
-order; what is set down where; and what is promised. Each has a key below. Each is saved when its form is, and can be changed \
-later: a change is a new revision, what was there before stays in the record.";
+const EMPTY: &str = "A plan has five parts: site; lots (what was planted, pot size, ready date); benches in walking order; \
+placements; orders. Each has a key below and can be changed later; earlier versions stay in the record.";
 
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
@@ -53,9 +52,9 @@ fn lines(model: &Model, all: &[Item]) -> Vec<(Option<usize>, String)> {
         let head = match item {
             Item::Site => "Site",
             Item::Lot(_) => "Lots",
-            Item::Order(..) => "Promised",
+            Item::Order(..) => "Orders",
             Item::Bench(_) => "Benches, in walking order",
-            Item::Placement(..) => "Set down",
+            Item::Placement(..) => "Placements",
         };
         if head != before {
             lines.push((None, head.to_owned()));
@@ -84,7 +83,7 @@ fn text(model: &Model, item: &Item) -> Option<String> {
             let down: u32 = season.all_placements().iter().filter(|p| p.lot == *code).map(|p| p.pots).sum();
             let days = format!("planted {}  ready {}", dates::short(lot.planted), dates::short(lot.ready_by));
             let what = fit(&format!("{}, {}", lot.cultivar, lot.container), 20);
-            Some(format!("{}  {what}  {days}  {down} of {} down", fit(code, 6), lot.pots))
+            Some(format!("{}  {what}  {days}  {down} of {} placed", fit(code, 6), lot.pots))
         }
         Item::Order(lot, date) => {
             let order = season.orders(lot).into_iter().find(|o| o.date == *date)?;

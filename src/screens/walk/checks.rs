@@ -15,42 +15,45 @@ pub struct Scale {
     pub digits: &'static [(u8, &'static str)],
 }
 
-/// Levels of water: a five-step scale of substrate moisture taught in the trade; the words are ours.
+/// Levels of water, by the weight of the pot: a five-step scale taught in the trade, in Benchwalk's own words.
 const WATER: [(u8, &str); 5] = [
-    (1, "dry: very light, mix pale and shrinking from the wall"),
-    (2, "light: mix light brown, falls apart; water next"),
-    (3, "middle: noticeably lighter than full, mix brown"),
-    (4, "heavy: mix dark, water comes at a light squeeze"),
-    (5, "soaked: heaviest, mix black and shiny, drips"),
+    (1, "dry: feather-light, gap at the pot wall"),
+    (2, "light: time to water"),
+    (3, "medium: clearly lighter than a full pot"),
+    (4, "heavy: squeeze wets your fingers"),
+    (5, "soaked: heaviest, drips when lifted"),
 ];
+/// The same levels where the mix is felt, not lifted.
 const BASE: [(u8, &str); 5] = [
-    (1, "dry at the base: pale and crumbling"),
-    (2, "drying: light brown, falls apart"),
-    (3, "moist: brown, holds for a moment"),
-    (4, "wet: dark, water comes at a light squeeze"),
-    (5, "soaked: shiny, drips by itself"),
+    (1, "dry: crumbles, dusty"),
+    (2, "light: barely damp, falls apart"),
+    (3, "medium: moist, holds its shape"),
+    (4, "heavy: squeeze wets your fingers"),
+    (5, "soaked: drips without squeezing"),
 ];
 const ROOTS: [(u8, &str); 6] = [
-    (0, "white to the edge"),
+    (0, "white to the tips"),
     (1, "up to 10% brown"),
     (2, "up to 25% brown"),
     (3, "up to 50% brown"),
     (4, "up to 75% brown"),
-    (5, "more, or dead"),
+    (5, "over 75% brown, or dead"),
 ];
-const REACH: [(u8, &str); 3] = [(1, "still in the center of the mix"), (2, "at the pot wall"), (3, "at the base")];
-/// Floral development as scored in trials at Kansas State, stages 1 to 7.
+const REACH: [(u8, &str); 3] =
+    [(1, "still in the plug, or the center of the pot"), (2, "at the pot wall"), (3, "at the base of the pot")];
+/// Bract stages 1 to 7, after the scale of floral development used in Kansas State University trials, in Benchwalk's own
+/// words.
 const BRACTS: [(u8, &str); 7] = [
-    (1, "all green"),
-    (2, "bracts start to color"),
-    (3, "coloring, cyathia to be seen"),
-    (4, "fully colored, cyathia to be seen"),
-    (5, "fully colored, some cyathia shed pollen"),
-    (6, "all cyathia shed pollen"),
-    (7, "seed pods"),
+    (1, "no color yet"),
+    (2, "first color"),
+    (3, "coloring, cyathia showing"),
+    (4, "full color, no pollen"),
+    (5, "full color, first pollen"),
+    (6, "pollen on every cyathium"),
+    (7, "setting seed"),
 ];
 const WHITEFLY: [(u8, &str); 2] =
-    [(0, "none of the plants looked at"), (9, "1 to 9: so many plants with whitefly; ten or more by m")];
+    [(0, "none of the plants checked"), (9, "1 to 9: plants with whitefly; for 10 or more press m")];
 
 /// The scale of a check.
 pub const fn scale(check: CheckName) -> Scale {
@@ -60,20 +63,16 @@ pub const fn scale(check: CheckName) -> Scale {
             Scale { name: "base", ask: "Water at the base: feel the mix at the bottom of the pot.", digits: &BASE }
         }
         CheckName::Roots => Scale { name: "roots", ask: "Roots: knock out pots; score the worst.", digits: &ROOTS },
-        CheckName::Reach => Scale { name: "reach", ask: "How far do the roots reach?", digits: &REACH },
+        CheckName::Reach => Scale { name: "reach", ask: "How far out have the roots grown?", digits: &REACH },
         CheckName::Bracts => {
             Scale { name: "bracts", ask: "Bracts: the stage most plants have reached.", digits: &BRACTS }
         }
-        CheckName::Whitefly => Scale {
-            name: "whitefly",
-            ask: "Whitefly: turn leaves over; count plants that carry it.",
-            digits: &WHITEFLY,
-        },
-        CheckName::Height => Scale {
-            name: "heights",
-            ask: "Heights: bench to growing tip, the tagged plants in their order.",
-            digits: &[],
-        },
+        CheckName::Whitefly => {
+            Scale { name: "whitefly", ask: "Whitefly: turn leaves over; count infested plants.", digits: &WHITEFLY }
+        }
+        CheckName::Height => {
+            Scale { name: "heights", ask: "Heights: bench top to growing tip, tagged plants in order.", digits: &[] }
+        }
     }
 }
 
@@ -144,7 +143,7 @@ pub(super) fn answers(entry: &Entry, check: CheckName) -> bool {
     }
 }
 
-/// The check that an entry of this card was written for.
+/// The check that an entry of this card answers.
 pub(super) const fn asked_by(entry: &Entry) -> Option<CheckName> {
     Some(match &entry.kind {
         Kind::Water { base: None, .. } => CheckName::Water,
@@ -158,7 +157,7 @@ pub(super) const fn asked_by(entry: &Entry) -> Option<CheckName> {
     })
 }
 
-/// What was written today for a check, as the card shows it.
+/// What was logged today for a check, as the card shows it.
 pub(super) fn shown(entry: &Entry, check: CheckName) -> String {
     match (&entry.kind, check) {
         (Kind::Water { base: Some(base), .. }, CheckName::Base) => base.to_string(),
@@ -172,7 +171,7 @@ pub(super) fn shown(entry: &Entry, check: CheckName) -> String {
     }
 }
 
-/// The kind of entry a check writes.
+/// The kind of entry a check makes.
 pub(super) const fn kind_name(check: CheckName) -> KindName {
     match check {
         CheckName::Water | CheckName::Base => KindName::Water,

@@ -2,7 +2,7 @@
 //!
 //! A digit is saved at once and the next check comes; after the last the next bench. What guards against a slip of the
 //! finger stands in `guard`, what a digit means in `checks`. Whether the bench can be walked is asked at every key and in
-//! every frame: the card of one that is closed meanwhile takes no finding (`shut`).
+//! every frame: the card of one that is closed meanwhile takes no observation (`shut`).
 
 mod checks;
 mod guard;
@@ -41,7 +41,7 @@ impl State {
     pub fn open(from: Option<&str>, model: &mut Model) -> Option<Self> {
         let code = from.map(str::to_owned).or_else(|| walk_order::next_open(model, None));
         if code.is_none() {
-            model.say(walk_order::all_walked(model, "Every"));
+            model.say(walk_order::all_walked(model, "All"));
         }
         let code = code?;
         if let Some(why) = walk_order::shut(model, &code) {

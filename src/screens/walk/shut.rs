@@ -1,5 +1,5 @@
-//! The card of a bench that cannot be walked now, because it was closed or emptied while the card was open. It takes no finding:
-//! one can only go on, go back, or take the treatment back.
+//! The card of a bench that cannot be walked now, because it was closed or emptied while the card was open. It takes no
+//! observation: one can only go on, go back, or void the treatment.
 
 pub(super) use view::view;
 
@@ -26,17 +26,17 @@ pub(super) fn update(state: &mut State, model: &mut Model, msg: &Msg, why: Shut)
         }
         Msg::Do(_) => return Some(None),
         Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {
-            model.trouble(format!("Not taken: {}", why.text(model, &state.bench)));
+            model.trouble(format!("Not logged: {}", why.text(model, &state.bench)));
             Vec::new()
         }
     };
     Some(Some(effects))
 }
 
-/// Asks for the strike of the treatment. Nothing else is taken back here: what was scored before is another matter.
+/// Asks for the strike of the treatment. Nothing else is voided here: what was scored before is another matter.
 fn undo(model: &mut Model, why: Shut) -> Vec<Effect> {
     if !matches!(why, Shut::Empty) && !model.last_closes() {
-        model.say("The last thing written is no treatment. One is struck out on the bench's page: p, then x.");
+        model.say("The last entry is not a treatment. To void one, open the bench's page (p) and press x.");
         return Vec::new();
     }
     model.undo_and_say()
@@ -66,14 +66,14 @@ mod view {
             Shut::Closed(until) => {
                 let day = until.date_naive();
                 let day = if day.year() == model.day.year() { dates::weekday(day) } else { dates::long(day) };
-                let what =
-                    "No one goes in, and no finding is taken. This is what is known here; the posted sign decides.";
+                let what = "Stay out; no entries until then (by this log; follow the posted sign).";
                 (format!("CLOSED UNTIL {day} {}", dates::time(&until)), what)
             }
             Shut::Empty => (format!("{code} IS EMPTY"), "Nothing is scored on a bench without pots."),
-            Shut::Unread => {
-                ("NOT TO BE WALKED".to_owned(), "The season could not be read, so what is closed is not known.")
-            }
+            Shut::Unread => (
+                "CANNOT BE WALKED".to_owned(),
+                "The season could not be read, so it is not known which benches are closed.",
+            ),
         };
         let urgent = model.look.style(Role::Urgent);
         let wide = usize::from(area.width);

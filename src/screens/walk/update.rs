@@ -68,28 +68,28 @@ fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
     Some(Vec::new())
 }
 
-/// A digit: judged, written, and on to the next check or bench.
+/// A digit: judged, logged, and on to the next check or bench.
 fn score(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
     let ms = model.now.ms;
     match state.guard.judge(digit, ms) {
         Verdict::Take => {}
         Verdict::JustChanged => {
-            model.say(format!("{digit} not taken: this is {} now. Press it again if it is meant.", state.bench));
+            model.say(format!("{digit} ignored: now at {}. Press again if you meant it.", state.bench));
             return Vec::new();
         }
         Verdict::Held => {
-            model.say(format!("The {digit} is held down: not taken again. u takes back what was not meant."));
+            model.say(format!("{digit} is held down: ignored. u undoes."));
             return Vec::new();
         }
     }
     let Some(check) = state.check() else {
-        model.say("Nothing is asked here now: m for more checks, Tab for the next bench.");
+        model.say("Nothing is due here now: m for more checks, Tab for the next bench.");
         return Vec::new();
     };
     if !checks::takes(check, digit) {
         let digits = scale(check).digits;
         let (least, most) = (digits.first().map_or(0, |d| d.0), digits.last().map_or(9, |d| d.0));
-        model.trouble(format!("{} is {least} to {most}; {digit} was not taken.", scale(check).name));
+        model.trouble(format!("{} is {least} to {most}; {digit} was ignored.", scale(check).name));
         return Vec::new();
     }
     let history = model.season.history(&state.bench, model.day);
@@ -108,7 +108,7 @@ fn score(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
     }
 }
 
-/// Records what answers a check. One scored again strikes out what was recorded for it today, so that the new score counts.
+/// Records what answers a check. One scored again voids what was recorded for it today, so that the new score counts.
 ///
 /// # Errors
 /// Every fault, by field; nothing is recorded then.
@@ -117,7 +117,7 @@ fn record(state: &State, model: &mut Model, check: CheckName, kind: Kind) -> Res
     let again = |e: &&Entry| {
         let same = e.place == Place::Bench(state.bench.clone());
         let with = match check {
-            // The base is written with the water level, how far the roots reach with their score.
+            // The base is logged with the water level, how far the roots reach with their score.
             CheckName::Water | CheckName::Roots => e.name() == checks::kind_name(check),
             CheckName::Base | CheckName::Reach | CheckName::Bracts | CheckName::Whitefly | CheckName::Height => {
                 checks::answers(e, check)
@@ -147,26 +147,26 @@ pub(super) fn next_bench(state: &mut State, model: &mut Model) -> Vec<Effect> {
     let Some(next) = walk_order::next_open(model, Some(&state.bench)) else {
         let left = state.checks.iter().filter(|c| !done_today(state, model, **c)).count();
         model.say(match left {
-            1.. if state.shut(model).is_none() => format!("Only {} is left, with checks passed over.", state.bench),
-            _ => walk_order::all_walked(model, "The round is done: every"),
+            1.. if state.shut(model).is_none() => format!("Only {} left, with skipped checks.", state.bench),
+            _ => walk_order::all_walked(model, "The round is done: all"),
         });
         return vec![Effect::page(go::Page::Round)];
     };
     let passed = walk_order::closed_between(model, &state.bench, &next);
     if !passed.is_empty() {
-        model.say(format!("{} closed: passed over.", passed.join(", ")));
+        model.say(format!("{} closed: skipped.", passed.join(", ")));
     }
     *state = State::card(&next, model, state.guard.on_next_bench(model.now.ms));
     Vec::new()
 }
 
-/// True when something written today answers a check.
+/// True when something logged today answers a check.
 fn done_today(state: &State, model: &Model, check: CheckName) -> bool {
     let history = model.season.history(&state.bench, model.day);
     history.on(model.day).any(|e| checks::answers(e, check))
 }
 
-/// The line of heights: saved and onward; an empty one passes the check over. One that is refused stays as it was typed, and
+/// The line of heights: saved and onward; an empty one skips the check. One that is refused stays as it was typed, and
 /// its fault is shown below it.
 fn heights(state: &mut State, model: &mut Model) -> Vec<Effect> {
     if state.line.is_blank() {
@@ -207,7 +207,7 @@ fn heights_typed(text: &str, system: System) -> Result<Kind, Vec<FieldFault>> {
 fn watered(state: &State, model: &mut Model) -> Vec<Effect> {
     let history = model.season.history(&state.bench, model.day);
     if history.on(model.day).any(|e| e.name() == KindName::Watered) {
-        model.say("Watered is written for today already. A second watering goes by m; u takes back the last entry.");
+        model.say("Already logged as watered today. For a second watering press m; u undoes.");
         return Vec::new();
     }
     let entry = model.entry(Place::Bench(state.bench.clone()), Kind::Watered { ml_per_pot: None }, None);
@@ -234,13 +234,13 @@ pub(super) fn turn(state: &mut State, model: &mut Model, onward: bool) {
     }
 }
 
-/// Strikes out what was recorded last; where that is one entry, goes to where it was recorded.
+/// Voids what was recorded last; where that is one entry, goes to where it was recorded.
 fn undo(state: &mut State, model: &mut Model) -> Vec<Effect> {
     let (entries, effect) = match model.undo() {
         Undone::Struck { entries, effect } => (entries, effect),
         Undone::Asks(form) => return vec![Effect::popup(go::Popup::Form(form))],
         Undone::Nothing => {
-            model.say("Nothing of this walk is left to take back.");
+            model.say("Nothing left to undo in this walk.");
             return Vec::new();
         }
         Undone::Refused(faults) => {

@@ -71,7 +71,7 @@ fn facts(state: &State, model: &Model) -> Vec<Line<'static>> {
     let Some(summary) = model.cache.bench(state.bench()) else { return lines };
     let digits: Vec<String> = summary.week.iter().skip(1).map(|d| digit(*d, model)).collect();
     lines.push(Line::from(vec![
-        Span::styled("water, days before: ", label),
+        Span::styled("water, last 6 days: ", label),
         Span::raw(digits.join(" ")),
         Span::styled("  (yesterday first)", label),
     ]));
@@ -113,7 +113,7 @@ fn digit(digit: Option<u8>, model: &Model) -> String {
     digit.map_or_else(|| model.look.glyphs().none.to_owned(), |d| d.to_string())
 }
 
-/// The checks of this card in a row, each with what was written today; the one asked is marked. Gives its place.
+/// The checks of this card in a row, each with what was logged today; the current one in brackets. Gives its place.
 fn row_of_checks(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let history = model.season.history(state.bench(), model.day);
     let today: Vec<&Entry> = history.on(model.day).collect();
@@ -163,7 +163,7 @@ fn ask(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Optio
     };
     let scale = scale(check);
     let asked = match check {
-        CheckName::Whitefly => format!("{} Look at {} plants.", scale.ask, model.limits.round.pests_plants),
+        CheckName::Whitefly => format!("{} Check {} plants.", scale.ask, model.limits.round.pests_plants),
         CheckName::Height => format!("{} In {}.", scale.ask, unit(model.system()).0),
         CheckName::Water | CheckName::Base | CheckName::Roots | CheckName::Reach | CheckName::Bracts => {
             scale.ask.to_owned()
@@ -200,7 +200,7 @@ const fn unit(system: System) -> (&'static str, &'static str) {
 
 /// The line of heights, and below it why it was refused.
 fn heights(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let how = format!("One line, a blank between, such as {}. Empty: passed over.", unit(model.system()).1);
+    let how = format!("Type the readings with spaces between, such as {}. Blank skips.", unit(model.system()).1);
     put(frame, area, 0, Span::raw(how));
     let place = line_of(area, 1);
     let room = usize::from(place.width.saturating_sub(3));

@@ -75,7 +75,7 @@ impl Pty {
     /// Starts `benchwalk demo` on `season.db` in its folder and waits for the Round.
     pub(crate) fn demo() -> Self {
         let mut pty = Self::start(&["demo", "--season", "season.db"]);
-        pty.wait("the Round", |text| text.contains("walked ") && !text.contains("to look up"));
+        pty.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
         pty
     }
 
@@ -202,7 +202,7 @@ impl Pty {
 
     /// Waits until the season is read and the Round stands.
     pub(crate) fn wait_round(&mut self) {
-        self.wait("the Round", |text| text.contains("walked ") && !text.contains("to look up"));
+        self.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
     }
 
     /// Waits at most this long for the screen to be as wanted; true if it is.

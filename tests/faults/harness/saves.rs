@@ -100,10 +100,10 @@ impl Saves {
     }
 }
 
-/// `M5 water 3`, `M8 struck out: water 5`, `M9 note: A note`.
+/// `M5 water 3`, `M8 voided: water 5`, `M9 note: A note`.
 fn said(text: &str) -> Option<Said> {
     let (place, rest) = text.split_once(' ')?;
-    let (struck, rest) = rest.strip_prefix("struck out: ").map_or((false, rest), |rest| (true, rest));
+    let (struck, rest) = rest.strip_prefix("voided: ").map_or((false, rest), |rest| (true, rest));
     let end = rest.find(|c: char| !c.is_ascii_alphabetic()).unwrap_or(rest.len());
     let (word, after) = rest.split_at(end);
     let (word, ..) = WORDS.iter().find(|(known, ..)| *known == word)?;

@@ -125,7 +125,7 @@ fn command(folder: &Path, season: &Path, way: &[&str]) -> Vec<String> {
 fn screens(folder: &Path, season: &Path, case: &Case) -> Vec<String> {
     let mut why = Vec::new();
     let mut screens = Screens::open(folder, season, "hz", &BOUNDED);
-    screens.pty.comes(patience() / 3, |text| text.contains("walked ") && !text.contains("to look up"));
+    screens.pty.comes(patience() / 3, |text| text.contains("walked ") && !text.contains("loading"));
     for key in ["w", "3", "5", "\u{1b}", "e", "\r", "c", "\t", "r", "s", "\t", "\t", "g", "r"] {
         screens.press(key);
     }

@@ -94,7 +94,7 @@ impl Walking<'_> {
             let before = self.pty.frames();
             self.pty.send("\r");
             self.pty.wait_out("an answer", |out| out.frames > before);
-            self.pty.wait("taken", |text| !text.contains(OFFER) && at_round(text) || text.contains("more of such"));
+            self.pty.wait("taken", |text| !text.contains(OFFER) && at_round(text) || text.contains("more such"));
         }
         // The Round stands again a moment before the import of the last offer is done.
         let until = Instant::now() + DEADLINE;
@@ -194,7 +194,7 @@ impl Walking<'_> {
         let shown = self.shown.clone();
         self.pty.wait_out("an answer", |out| {
             let text = out.screen.screen().contents();
-            let there = out.frames > frames && text.contains("is written for today already");
+            let there = out.frames > frames && text.contains("logged as watered today");
             let lines = shown.lines();
             // A note or watering leaves the question; an answer goes on to another.
             let done = match keys {

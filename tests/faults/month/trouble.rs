@@ -199,7 +199,7 @@ fn fails(walking: &mut Walking<'_>, cause: Cause, ending: Ending, rng: &mut Rng)
 
 /// The clock jumps and is put right before anything is written; a jump before the last entry, or of a year, is said meanwhile.
 fn clock(walking: &mut Walking<'_>, hours: i64) {
-    const SAID: &str = "The clock of this laptop says";
+    const SAID: &str = "This laptop's clock says";
     let right = instant(day_of(walking.day), (12, 0));
     for (at, wrong) in [(right + TimeDelta::hours(hours), hours != -1), (right, false)] {
         walking.life.preload.set(&Faults { clock: Some(format!("={}", at.timestamp())), ..Faults::default() });

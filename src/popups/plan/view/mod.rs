@@ -1,4 +1,4 @@
-//! How a form of the plan looks: as every form, a field a row; below, what the marked field takes and what follows.
+//! How a form of the plan looks: as every form, a field a row; below, what the selected field takes and what follows.
 
 mod words;
 
@@ -24,7 +24,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     let height = usize::from(body.height);
     let room = height.saturating_sub(words.len()).max(height.min(3)).min(many);
     let (top, below) = rows(body, u16::try_from(room).unwrap_or(u16::MAX));
-    // One field after the marked one stays in sight.
+    // One field after the selected one stays in sight.
     let cursor = fields(frame, top, (&state.fields, 1), FORM, |row| words::beside(state, row, model), look);
     list::text(frame, below, 0, words.into_iter().map(|(text, role)| Line::from(Span::styled(text, look.style(role)))));
     cursor

@@ -35,7 +35,7 @@ pub(super) fn below(state: &State, model: &Model, cells: usize) -> Vec<Words> {
             let found = zones(&row.text());
             let listed = found.iter().take(ZONES).copied().collect::<Vec<_>>().join("  ");
             let more = if found.len() > ZONES { " ..." } else { "" };
-            tell(&format!("Right takes the first: {listed}{more}"), Role::Plain);
+            tell(&format!("Right arrow accepts the first: {listed}{more}"), Role::Plain);
         }
     }
     for fault in &state.stray {
@@ -66,14 +66,14 @@ fn to_settle(state: &State, model: &Model) -> Option<String> {
     Some(settle(&found, model.system()))
 }
 
-/// The unit and range beside a field, or why it is filled in.
+/// The unit and range next to a field, or why it is filled in.
 pub(super) fn beside(state: &State, row: &Row<About>, model: &Model) -> String {
     match (state.offered.get(row.name.name()), row.name.field(), &row.input) {
-        (Some(why), ..) if !why.is_empty() => format!("offered: {why}"),
-        (_, _, Input::One(..) | Input::Many(..)) => "pick by letter".to_owned(),
+        (Some(why), ..) if !why.is_empty() => format!("suggested: {why}"),
+        (_, _, Input::One(..) | Input::Many(..)) => "press a letter".to_owned(),
         (_, Some(field), Input::Text(_)) => match field.kind {
-            FieldKind::Day => "as 2026-11-27".to_owned(),
-            FieldKind::Zone => "type a part of it".to_owned(),
+            FieldKind::Day => "such as 2026-11-27".to_owned(),
+            FieldKind::Zone => "type part of it".to_owned(),
             FieldKind::Code => "letters, digits, - or .".to_owned(),
             FieldKind::Text { most } if most > 20 => String::new(),
             _ => typed::hint(field, model.system()),
@@ -85,8 +85,11 @@ pub(super) fn beside(state: &State, row: &Row<About>, model: &Model) -> String {
 /// What a field takes, in full.
 fn takes(row: &Row<About>, model: &Model, cells: usize) -> String {
     let words = match row.name {
-        About::Holds => "what a day before today is reviewed by: as the plan stood then, or as it is written now",
-        _ => row.name.field().map_or("a city near the site; or leave it and type the place", |field| field.meaning),
+        About::Holds => "whether earlier days are reviewed by the plan as it was then, or as it is now",
+        _ => row
+            .name
+            .field()
+            .map_or("a city near the site; or skip it and type latitude and longitude", |field| field.meaning),
     };
     match (row.name.field(), &row.input) {
         (Some(field), Input::Text(_)) => format!("{words}: {}", typed::hint(field, model.system())),
@@ -98,16 +101,18 @@ fn takes(row: &Row<About>, model: &Model, cells: usize) -> String {
 const fn why(name: &str) -> Option<&'static str> {
     Some(match name.as_bytes() {
         b"rim_cm" => {
-            "Asked once for each container: the rim decides the usual cuttings and spacing, and how long the mix holds water."
+            "Asked once per container: pot diameter decides the usual cuttings and spacing, and how long the mix holds water."
         }
         b"pot_height_cm" => {
-            "Asked once for each container: heights are measured from the bench, so the window starts on top of the pot."
+            "Asked once per container: heights are measured from the bench, so the window starts at the top of the pot."
         }
-        b"height_low_cm" | b"height_high_cm" => "Without both there is no height window, and no warning of height.",
-        b"response_weeks" => "As the supplier gives them for the cultivar; they decide every date of the calendar.",
-        b"feed_mg_ppm" | b"feed_mo_ppm" => "Where the constant feed brings enough, no extra is asked for.",
-        b"low_light_houses" => "Parted by commas. Pots there dry slowly, so they may stay wet longer before a warning.",
-        b"emergency" => "Shown with the cautions: whom to call, where the eye wash is.",
+        b"height_low_cm" | b"height_high_cm" => "Without both there is no height window and no height warning.",
+        b"response_weeks" => "From the supplier, for this cultivar; every calendar date depends on it.",
+        b"feed_mg_ppm" | b"feed_mo_ppm" => "If constant feed covers it, no extra is called for.",
+        b"low_light_houses" => {
+            "Separated by commas. Pots there dry slowly, so they may stay wet longer before a warning."
+        }
+        b"emergency" => "Shown with the cautions: whom to call, where the eyewash is.",
         _ => return None,
     })
 }
@@ -119,10 +124,10 @@ fn follows(state: &State, model: &Model) -> Vec<String> {
         PlanAsk::Lot(code) => calendar(state, model).into_iter().chain(down_before(state, model, code)).collect(),
         PlanAsk::Benches => bench_row(state),
         PlanAsk::SetDown => set_down(state, model),
-        PlanAsk::Placement(..) | PlanAsk::Order(..) => vec!["0 pots take the line back.".to_owned()],
+        PlanAsk::Placement(..) | PlanAsk::Order(..) => vec!["0 pots removes the line.".to_owned()],
         PlanAsk::Site if !state.text("near").is_empty() => {
             vec![
-                "Rounded to 0.1 degree. A site 100 km off has nights some minutes other: type its own place then."
+                "Rounded to 0.1 degree. For a site more than 60 miles (100 km) away type its own latitude and longitude."
                     .to_owned(),
             ]
         }
@@ -132,34 +137,30 @@ fn follows(state: &State, model: &Model) -> Vec<String> {
 
 fn calendar(state: &State, model: &Model) -> Vec<String> {
     if state.text("pinch") == Pinch::None.code() {
-        return vec!["No usual day of planting is known for an unpinched lot: give it.".to_owned()];
+        return vec!["There is no usual planting day for an unpinched lot: type it.".to_owned()];
     }
     let Some(back) = offers::back(state, model) else { return Vec::new() };
     let pinch = back.pinch.map(|day| format!(", pinch about {}", weekday(day))).unwrap_or_default();
     let mut lines = vec![format!(
-        "Back from the sale: short days from {}{pinch}, planting {} (UF/IFAS 2004 and 2011).",
+        "Counted back from the sale: short days from {}{pinch}, planting {} (UF/IFAS 2004 and 2011).",
         weekday(back.short_days),
         weekday(back.planting),
     )];
     let nights = offers::nights(state, model, &back);
     lines.extend(nights.map(|darkness| match darkness {
-        Darkness::Natural => "The nights at the site are long enough on that very day.".to_owned(),
+        Darkness::Natural => "Nights here are long enough from that very day.".to_owned(),
         Darkness::LightUntil { last, days } => {
             format!(
-                "The nights at the site are long enough {} sooner: lamps until {}, or ready sooner.",
+                "Nights here are long enough {} sooner: lights until {}, or the crop is ready sooner.",
                 counted(days),
                 weekday(last)
             )
         }
         Darkness::CoverFrom { first, days } => {
-            format!(
-                "The nights at the site are long enough only {} later: cloth from {}.",
-                counted(days),
-                weekday(first)
-            )
+            format!("Nights here are long enough only {} later: black cloth from {}.", counted(days), weekday(first))
         }
         Darkness::CoverAlways { first } => {
-            format!("The nights at the site are never long enough by themselves: cloth from {}.", weekday(first))
+            format!("Nights here never get long enough naturally: black cloth from {}.", weekday(first))
         }
     }));
     lines
@@ -170,13 +171,13 @@ fn counted(days: i64) -> String {
     if days == 1 { "1 day".to_owned() } else { format!("{days} days") }
 }
 
-/// Pots cannot stand on a bench before they are planted; the two lines are separate, so it is only a notice.
+/// Pots cannot be on a bench before they are planted; the two lines are separate, so it is only a notice.
 fn down_before(state: &State, model: &Model, lot: &str) -> Option<String> {
     let planted = offers::day(state, model, "planted")?;
     let placements = model.season.placements(lot);
     let first = placements.iter().find(|p| p.pots > 0 && p.from < planted)?;
     let (bench, from) = (&first.bench, weekday(first.from));
-    Some(format!("Pots of it were set down on {bench} on {from}, before that planting: change those lines, too."))
+    Some(format!("Pots of it were placed on {bench} on {from}, before that planting: change those lines, too."))
 }
 
 fn bench_row(state: &State) -> Vec<String> {
@@ -199,7 +200,7 @@ fn set_down(state: &State, model: &Model) -> Vec<String> {
     let all = each * many as f64;
     let rest = f64::from(left) - all;
     if rest < 0.0 {
-        return vec![format!("{many} benches with {each} pots: {all}, more than the {left} left to set down.")];
+        return vec![format!("{many} benches with {each} pots: {all}, more than the {left} left to place.")];
     }
-    vec![format!("{many} benches with {each} pots: {all}; {rest} are then left to set down.")]
+    vec![format!("{many} benches with {each} pots: {all}; then {rest} left to place.")]
 }
