@@ -21,8 +21,8 @@ pub(super) enum Fate {
 
 /// A try that took longer than this held the screens up.
 const LONG: Duration = Duration::from_secs(1);
-/// After such a try the next one waits this many times as long as it took, so that the screens are free most of the time.
-const REST: u32 = 3;
+/// After such a try the next one waits as long as it took, so that the screens can be used, and at most this long.
+const REST: Duration = Duration::from_secs(10);
 
 /// Lines not yet kept, oldest first.
 pub(super) struct Saving {
@@ -73,7 +73,7 @@ impl Saving {
 
     /// True for a while after a try that held the screens up: the file is left alone until then.
     pub(super) fn rests(&self, now: Duration) -> bool {
-        let until = |slow: &Slow| self.tried.saturating_add(slow.took).saturating_add(slow.took.saturating_mul(REST));
+        let until = |slow: &Slow| self.tried.saturating_add(slow.took).saturating_add(slow.took.min(REST));
         self.waits() && self.slow.as_ref().is_some_and(|slow| now < until(slow))
     }
 
@@ -263,10 +263,10 @@ mod tests {
         assert!(matches!(told.as_slice(), [Outcome::NotSaved { ids, again: true, .. }] if ids.len() == 2), "{told:?}");
         assert_eq!(storage.journals.held()[0], [line(1), line(2)], "kept meanwhile");
         assert!(storage.kept.is_empty() && saving.rests(key), "the file was not tried");
-        assert!(saving.again(&mut storage, Duration::from_secs(39), PAUSE).is_none());
-        saving.again(&mut storage, Duration::from_secs(40), PAUSE).unwrap();
+        assert!(saving.again(&mut storage, Duration::from_secs(19), PAUSE).is_none());
+        saving.again(&mut storage, Duration::from_secs(20), PAUSE).unwrap();
         assert_eq!(storage.kept, [line(1), line(2)]);
-        assert!(!saving.rests(Duration::from_secs(40)));
+        assert!(!saving.rests(Duration::from_secs(20)));
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::identity::Gone;
 use crate::record::clean;
-use rusqlite::ErrorCode;
+use rusqlite::{ErrorCode, ffi};
 use std::io;
 use std::path::{Path, PathBuf};
 use thiserror::Error;
@@ -295,6 +295,12 @@ impl Fault {
         };
         // Names in it may be those of another program.
         let detail = clean(&error.to_string());
+        // A save of another program is under way, or was cut short; a connection that can only read takes nothing back.
+        if let rusqlite::Error::SqliteFailure(said, _) = &error
+            && matches!(said.extended_code, ffi::SQLITE_READONLY_ROLLBACK | ffi::SQLITE_READONLY_RECOVERY)
+        {
+            return StoreError::Busy { path };
+        }
         match error.sqlite_error_code() {
             Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => StoreError::Busy { path },
             Some(ErrorCode::DiskFull) => StoreError::Full { path },

@@ -41,10 +41,17 @@ pub(super) struct Turn(Arc<Mark>);
 /// Waits for a turn at the season of this absolute path. `None` where locks do that, and where this process has no right to
 /// write.
 pub(super) fn turn(season: &Path) -> Option<Turn> {
+    our_mark(season).filter(|mark| !mark.locks).map(Turn::at)
+}
+
+/// True where this process has the right to write to the season of this absolute path.
+pub(super) fn is_ours(season: &Path) -> bool {
+    our_mark(season).is_some()
+}
+
+fn our_mark(season: &Path) -> Option<Arc<Mark>> {
     let ours = OURS.lock().unwrap_or_else(PoisonError::into_inner);
-    let mark = ours.iter().find(|(of, _)| of == season).and_then(|(_, mark)| mark.upgrade());
-    drop(ours);
-    mark.filter(|mark| !mark.locks).map(Turn::at)
+    ours.iter().find(|(of, _)| of == season).and_then(|(_, mark)| mark.upgrade())
 }
 
 impl Turn {

@@ -4,7 +4,7 @@ use super::connection::secure;
 use super::error::{Fault, StoreError};
 use super::guard::Seen;
 use super::identity::{Held, Identity};
-use super::one_writer::{OneWriter, turn};
+use super::one_writer::{OneWriter, is_ours, turn};
 use super::{Journaling, Saved, Store, made, network_fs, schema};
 use crate::files::{self, Purpose, Unfinished};
 use crate::record::{Line, clean};
@@ -194,7 +194,9 @@ pub fn integrity_check(path: &Path) -> Result<(), StoreError> {
 /// A connection that can only read.
 pub(super) fn read_only(path: &Path) -> Result<Connection, StoreError> {
     let real = real(path).map_err(|error| cannot_read(path, error))?;
-    if let Some(connection) = leaving_nothing(&real) {
+    // Where locks are not kept, a connection that may write would take a save of another program back in the middle of it.
+    let written_elsewhere = network_fs::name_of(&real).is_some() && !is_ours(&real);
+    if !written_elsewhere && let Some(connection) = leaving_nothing(&real) {
         return Ok(connection);
     }
     match Connection::open_with_flags(&real, READING).and_then(prepare) {

@@ -132,7 +132,16 @@ fn where_locks_are_refused_one_program_alone_loses_nothing() {
 
 /// Two programs on one file: the second says who has it and writes nothing; what the first showed as saved is there. When both
 /// are killed the next one of the same laptop has it, and what was typed into the second is offered.
-fn two(locks: Locks) {
+fn two(name: &'static str, locks: Locks) {
+    let mut campaign = Campaign::new(name);
+    for n in 0..count(1, 20) {
+        together(locks, campaign.rng(n));
+        campaign.case(&format!("two programs {n}"), &[]);
+    }
+    campaign.end();
+}
+
+fn together(locks: Locks, mut rng: Rng) {
     let network = Network::new(locks);
     let (mut one, shown) = (network.open("aa"), Shown::default());
     shown.watch(&one);
@@ -144,7 +153,6 @@ fn two(locks: Locks) {
         pty.send("w");
         pty.wait("a card", |text| card(text).is_some());
     }
-    let mut rng = Rng::new(7);
     for n in 0..20 {
         let pty = if n == 0 || rng.chance(0.5) { &mut one } else { &mut other };
         let Some((bench, check)) = asked(&pty.text()) else { continue };
@@ -169,10 +177,10 @@ fn two(locks: Locks) {
 
 #[test]
 fn where_locks_are_not_kept_a_second_program_loses_nothing() {
-    two(Locks::NotKept);
+    two("no locks, two programs", Locks::NotKept);
 }
 
 #[test]
 fn where_locks_are_refused_a_second_program_loses_nothing() {
-    two(Locks::Refused);
+    two("locks refused, two programs", Locks::Refused);
 }

@@ -107,6 +107,13 @@ impl Walking<'_> {
         self.pty.wait("the Round after the offers", at_round);
     }
 
+    /// Entries that lie in a journal of what is not saved.
+    pub(super) fn journaled(&self) -> usize {
+        let texts =
+            left_behind(self.life.home.path()).into_iter().filter_map(|path| std::fs::read_to_string(path).ok());
+        texts.map(|text| text.lines().filter(|line| line.contains("\"type\":\"entry\"")).count()).sum()
+    }
+
     /// Everything shown as saved this day is in the file.
     pub(super) fn all_there(&self) {
         let today = day_of(self.day);
