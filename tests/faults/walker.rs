@@ -85,13 +85,25 @@ impl Shown {
     /// What was shown as saved and is not among these entries.
     pub(crate) fn missing(&self, entries: &[Entry], system: benchwalk::units::System) -> Vec<String> {
         let there = in_words(entries, system);
-        self.lines().into_iter().filter(|shown| !there.iter().any(|line| is(shown, line))).collect()
+        self.lines().into_iter().filter(|shown| !is_there(shown, &there)).collect()
     }
 }
 
 /// True where the line below the page names this entry, something else said after it or not.
 pub(crate) fn is(shown: &str, words: &str) -> bool {
     shown == words || shown.strip_prefix(words).is_some_and(|rest| rest.starts_with(". "))
+}
+
+/// True where everything that the line below the page names is among these entries. What was saved together of several benches in the same words stands as one: "A1 A2 water 4".
+pub(crate) fn is_there(shown: &str, words: &[String]) -> bool {
+    let parts: Vec<&str> = shown.split(' ').collect();
+    (1..parts.len()).any(|codes| {
+        let (codes, rest) = parts.split_at(codes);
+        codes.iter().all(|code| {
+            let one = format!("{code} {}", rest.join(" "));
+            words.iter().any(|words| is(&one, words))
+        })
+    })
 }
 
 /// Entries as the line below the page names them.

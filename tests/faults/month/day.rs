@@ -5,9 +5,11 @@ use super::{BY, Life, day_of, evening, left_behind};
 use crate::rng::Rng;
 use crate::season::instant;
 use crate::terminal::{DEADLINE, Pty, Start};
-use crate::walker::{OFFER, Shown, WIDE, answer, asked, at_round, in_words, is, nothing_left, pending, read};
+use crate::walker::{OFFER, Shown, WIDE, answer, asked, at_round, in_words, is_there, nothing_left, pending, read};
+use benchwalk::record::Entry;
 use benchwalk::units::System;
 use chrono::{DateTime, FixedOffset, TimeDelta};
+use serde_json::Value;
 use std::time::{Duration, Instant};
 
 /// Steps of a day after which it cannot end any more.
@@ -107,22 +109,24 @@ impl Walking<'_> {
         self.pty.wait("the Round after the offers", at_round);
     }
 
-    /// Entries that lie in a journal of what is not saved.
-    pub(super) fn journaled(&self) -> usize {
+    /// Entries that lie in a journal of what is not saved, but for those that the season file held before.
+    pub(super) fn journaled(&self, before: &[Entry]) -> usize {
         let texts =
             left_behind(self.life.home.path()).into_iter().filter_map(|path| std::fs::read_to_string(path).ok());
-        texts.map(|text| text.lines().filter(|line| line.contains("\"type\":\"entry\"")).count()).sum()
+        let held = |line: &Value| before.iter().any(|entry| line["id"] == entry.id.to_string());
+        let is_new = |line: &Value| line["type"] == "entry" && !held(line);
+        let new = |text: String| text.lines().filter_map(|line| serde_json::from_str(line).ok()).filter(is_new).count();
+        texts.map(new).sum()
     }
 
     /// Everything shown as saved this day is in the file.
     pub(super) fn all_there(&self) {
         let today = day_of(self.day);
-        let mut entries = read(&self.life.file());
+        let entries = read(&self.life.file());
         let words = in_words(&entries, System::Us);
-        let mut words: Vec<(bool, String)> = entries.drain(..).map(|e| e.at.date_naive() == today).zip(words).collect();
-        words.retain(|(of_today, _)| *of_today);
-        let gone: Vec<&String> =
-            self.saved.iter().filter(|shown| !words.iter().any(|(_, words)| is(shown, words))).collect();
+        let of_today = entries.iter().map(|e| e.at.date_naive() == today).zip(words).filter(|(of_today, _)| *of_today);
+        let words: Vec<String> = of_today.map(|(_, words)| words).collect();
+        let gone: Vec<&String> = self.saved.iter().filter(|shown| !is_there(shown, &words)).collect();
         assert!(gone.is_empty(), "day {}, seed {}: shown as saved and gone: {gone:?}", self.day, self.life.seed);
     }
 

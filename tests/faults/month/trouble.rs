@@ -159,7 +159,7 @@ fn end(walking: &mut Walking<'_>, ending: Ending) {
 fn fails(walking: &mut Walking<'_>, cause: Cause, ending: Ending, rng: &mut Rng) {
     let file = walking.life.file();
     let away = file.with_file_name("elsewhere.db");
-    let before = read(&file).len();
+    let before = read(&file);
     let mut other = None;
     match cause {
         Cause::Full => walking.life.preload.change(|faults| faults.write = Some("full")),
@@ -177,7 +177,7 @@ fn fails(walking: &mut Walking<'_>, cause: Cause, ending: Ending, rng: &mut Rng)
     }
     let unsaved = pending(&walking.pty.text());
     // Killed, what its last key wrote may be in no journal yet; nothing said that it was.
-    let kept = if ending == Ending::Killed { unsaved.min(walking.journaled()) } else { unsaved };
+    let kept = if ending == Ending::Killed { unsaved.min(walking.journaled(&before)) } else { unsaved };
     end(walking, ending);
     match cause {
         Cause::Full | Cause::Broken => walking.life.preload.change(|faults| faults.write = None),
@@ -191,9 +191,10 @@ fn fails(walking: &mut Walking<'_>, cause: Cause, ending: Ending, rng: &mut Rng)
         // Offered and taken, or in the file already: a save that failed in its last step may be in it all the same.
         let there = read(&file).len();
         assert!(
-            there >= before + kept,
-            "day {}: {before} entries, {kept} of {unsaved} not yet saved kept, then {cause:?}, {ending:?}: {there}:\n{}",
+            there >= before.len() + kept,
+            "day {}: {} entries, {kept} of {unsaved} not yet saved kept, then {cause:?}, {ending:?}: {there}:\n{}",
             walking.day,
+            before.len(),
             walking.pty.text()
         );
     }
