@@ -90,11 +90,11 @@ fn joined_text(joined: Joined) -> Option<String> {
     }
 }
 
-/// Entries are in the file: shows the last of them, with the places of all.
+/// Entries are in the file: shows their words with the places of all where they say the same, else the last of them.
 fn saved(model: &mut Model, ids: &[Uuid]) {
     model.kept(ids);
     let written: Vec<Entry> = ids.iter().filter_map(|id| model.season.entry(*id).cloned()).collect();
-    let Some(entry) = written.last() else {
+    let Some(last) = written.last() else {
         let plan = model.season.plan().lines().into_iter();
         let lines: Vec<Line> = plan.filter(|line| ids.contains(&line.id())).collect();
         if !lines.is_empty() {
@@ -103,11 +103,17 @@ fn saved(model: &mut Model, ids: &[Uuid]) {
         return;
     };
     let line = |entry: &Entry| crate::report::entry::line(entry, model.system());
-    let struck = match &entry.kind {
-        Kind::Strike { entry: struck, .. } => model.season.entry(*struck),
-        _ => None,
+    let words = |entry: &Entry| match &entry.kind {
+        Kind::Strike { entry: struck, .. } => {
+            model.season.entry(*struck).map_or_else(|| line(entry), |struck| format!("voided: {}", line(struck)))
+        }
+        _ => line(entry),
     };
-    let what = struck.map_or_else(|| line(entry), |struck| format!("voided: {}", line(struck)));
-    let text = format!("{} {what}", super::status_line::places_of(&written, entry));
+    let what = words(last);
+    let text = if written.iter().all(|entry| words(entry) == what) {
+        format!("{} {what}", super::status_line::places_of(&written))
+    } else {
+        format!("{} entries, the last {} {what}", written.len(), last.place.code())
+    };
     model.saved(&text);
 }

@@ -33,16 +33,16 @@ pub(super) fn line(model: &Model) -> Option<(String, Role)> {
     })
 }
 
-/// The place of the last of several entries, or of all where they are of one kind.
-pub(super) fn places_of(written: &[Entry], last: &Entry) -> String {
+/// The places of several entries, the last one by name where they are many.
+pub(super) fn places_of(written: &[Entry]) -> String {
     let mut places: Vec<&str> = Vec::new();
     for entry in written {
-        if entry.name() == last.name() && !places.contains(&entry.place.code()) {
+        if !places.contains(&entry.place.code()) {
             places.push(entry.place.code());
         }
     }
     match places.len() {
         0..=4 => places.join(" "),
-        n => format!("{n} benches, the last {}:", last.place.code()),
+        n => format!("{n} benches, the last {}:", places.last().copied().unwrap_or_default()),
     }
 }

@@ -75,8 +75,15 @@ pub fn run(app: &mut App, storage: &mut dyn Storage, clock: &dyn Clock, on: Opti
     terminal.before_end(saving.last_act());
     let reading = Reading::default();
     let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, reading };
-    let left = this.until_left(&mut terminal);
+    let mut effects = Vec::new();
+    let left = this.until_left(&mut terminal, &mut effects);
     let signal = terminal.ended_by();
+    // What was recorded in the moment the terminal went is saved like everything else.
+    for effect in effects {
+        if let Effect::Append(lines) | Effect::KeepPlan(lines) = effect {
+            this.saving.add(lines);
+        }
+    }
     // While the terminal is watched: a signal still ends a save that takes too long.
     let unsaved = this.saving.last_try(this.storage);
     drop(terminal);
@@ -91,20 +98,28 @@ pub fn time(clock: &dyn Clock, app: &App, on: Option<NaiveDate>, start: Instant)
 }
 
 impl Loop<'_> {
-    fn until_left(&mut self, terminal: &mut Terminal) -> io::Result<()> {
-        let mut effects = Vec::new();
+    /// `effects`: what is asked for and not carried out yet, also where the terminal goes.
+    fn until_left(&mut self, terminal: &mut Terminal, effects: &mut Vec<Effect>) -> io::Result<()> {
         let mut quits = 0_u8;
         loop {
             self.draw(terminal)?;
             if !effects.is_empty() {
-                for effect in std::mem::take(&mut effects) {
+                let mut due = std::mem::take(effects).into_iter();
+                while let Some(effect) = due.next() {
                     if effect == Effect::Quit {
                         quits = quits.saturating_add(1);
                         if self.may_leave(quits, terminal.ended_by().is_some()) {
+                            effects.extend(due);
                             return Ok(());
                         }
-                    } else {
-                        effects.extend(self.carry_out(effect, terminal)?);
+                        continue;
+                    }
+                    match self.carry_out(effect, terminal) {
+                        Ok(more) => effects.extend(more),
+                        Err(gone) => {
+                            effects.extend(due);
+                            return Err(gone);
+                        }
                     }
                 }
                 self.dirty = true;

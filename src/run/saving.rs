@@ -77,6 +77,11 @@ impl Saving {
         self.waits() && self.slow.as_ref().is_some_and(|slow| now < until(slow))
     }
 
+    /// Adds lines that belong together to those that wait, without a try.
+    pub(super) fn add(&mut self, lines: Vec<Line>) {
+        self.waiting.push(lines);
+    }
+
     /// Keeps lines that belong together, after those that wait.
     pub(super) fn save(&mut self, storage: &mut dyn Storage, lines: Vec<Line>, now: Duration) -> Vec<Outcome> {
         self.waiting.push(lines);
@@ -330,6 +335,19 @@ mod tests {
         assert!(!saving.waits());
         assert_eq!(storage.journals.held(), [Vec::new(), vec![line(1)]]);
         assert_eq!(saving.last_try(&mut storage), [line(1)]);
+    }
+
+    #[test]
+    fn what_was_recorded_as_the_terminal_went_is_saved_by_the_last_try_or_kept() {
+        let mut storage = Shaky { busy: 0, ..Shaky::default() };
+        let mut saving = Saving::new(storage.rescue());
+        saving.add(vec![line(1)]);
+        assert!(saving.last_try(&mut storage).is_empty());
+        assert_eq!(storage.kept, [line(1)]);
+        storage.busy = 1;
+        saving.add(vec![line(2)]);
+        assert_eq!(saving.last_try(&mut storage), [line(2)]);
+        assert_eq!(storage.journals.held()[0], [line(2)]);
     }
 
     #[test]

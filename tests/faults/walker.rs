@@ -94,8 +94,10 @@ pub(crate) fn is(shown: &str, words: &str) -> bool {
     shown == words || shown.strip_prefix(words).is_some_and(|rest| rest.starts_with(". "))
 }
 
-/// True where everything that the line below the page names is among these entries. What was saved together of several benches in the same words stands as one: "A1 A2 water 4".
+/// True where everything that the line below the page names is among these entries. What was saved together stands as one:
+/// "A1 A2 water 4" where it is the same, else "2 entries, the last A2 water 4".
 pub(crate) fn is_there(shown: &str, words: &[String]) -> bool {
+    let shown = shown.split_once(" entries, the last ").map_or(shown, |(_, last)| last);
     let parts: Vec<&str> = shown.split(' ').collect();
     (1..parts.len()).any(|codes| {
         let (codes, rest) = parts.split_at(codes);

@@ -102,6 +102,7 @@ impl Saves {
 
 /// `M5 water 3`, `M8 voided: water 5`, `M9 note: A note`.
 fn said(text: &str) -> Option<Said> {
+    let text = text.split_once(" entries, the last ").map_or(text, |(_, last)| last);
     let (place, rest) = text.split_once(' ')?;
     let (struck, rest) = rest.strip_prefix("voided: ").map_or((false, rest), |rest| (true, rest));
     let end = rest.find(|c: char| !c.is_ascii_alphabetic()).unwrap_or(rest.len());
