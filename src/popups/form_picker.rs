@@ -147,7 +147,7 @@ mod view {
         cursor
     }
 
-    /// `1  magnesium missed: magnesium sulfate as a drench, for N1 N2`.
+    /// `1  magnesium missed: magnesium sulfate as a drench, for E1 E2`.
     fn answer(state: &State, at: usize) -> String {
         let Some(answer) = state.answers.get(at) else { return String::new() };
         let name = answer.ask.answers.map_or("", |n| n.title());

@@ -101,7 +101,7 @@ mod view {
         Some(list(frame, body, (state.list.cursor(), all.len()), Follow::Edge, row))
     }
 
-    /// `Mon Oct 5 07:10 ml  water 4`, with a word where it is voided or of more than the bench.
+    /// `Mon Oct 5 07:10 kt  water 4`, with a word where it is voided or of more than the bench.
     fn text(state: &State, model: &Model, one: &Written<'_>) -> String {
         let struck = one.struck_by.map_or("", |_| "VOIDED: ");
         let place = match &one.entry.place {

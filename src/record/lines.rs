@@ -22,7 +22,7 @@ const PLANT_CM: FieldKind = FieldKind::Number { least: 1.0, most: 500.0 };
 /// Who writes a line of the plan before anybody said who they are.
 pub const NOBODY: &str = "?";
 
-/// What a line of the plan is about; lines of one key are revisions of one another. Reads as words: `lot P6-R`.
+/// What a line of the plan is about; lines of one key are revisions of one another. Reads as words: `lot R1`.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct LineKey(String);
 

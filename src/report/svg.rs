@@ -216,7 +216,7 @@ mod tests {
 
     fn chart(points: &[(NaiveDate, f64)], range: Option<(f64, f64)>) -> Chart {
         Chart {
-            title: "Height <N1>".into(),
+            title: "Height <E1>".into(),
             text: "Height over time".into(),
             days: (day(0), day(100)),
             axis: "cm".into(),
@@ -241,7 +241,7 @@ mod tests {
         for points in [vec![], vec![(day(3), 20.0)], vec![(day(3), 20.0), (day(9), 20.0)]] {
             let svg = draw(&chart(&points, None));
             assert!(svg.starts_with("<svg") && svg.ends_with("</svg>\n") && !svg.contains("NaN"));
-            assert!(svg.contains("&lt;N1&gt;") && svg.contains("<desc>"));
+            assert!(svg.contains("&lt;E1&gt;") && svg.contains("<desc>"));
         }
     }
 

@@ -38,7 +38,7 @@ impl Problem {
         names.iter().map(|n| n.title()).collect::<Vec<_>>().join(", ")
     }
 
-    /// `N1 N2`, `lot P6-R`, `house North`.
+    /// `E1 E2`, `lot R1`, `house East`.
     pub fn place(&self) -> String {
         match self.lead().map(|w| &w.place) {
             Some(Place::Lot(code)) => format!("lot {code}"),
@@ -157,37 +157,37 @@ mod tests {
     }
 
     fn lines(all: &[Warning]) -> Vec<String> {
-        let walk: Vec<String> = ["N1", "N2", "N3"].map(String::from).to_vec();
+        let walk: Vec<String> = ["E1", "E2", "E3"].map(String::from).to_vec();
         problems(all, &walk).iter().map(|t| format!("{} {} {}", t.place(), t.level.code(), t.title())).collect()
     }
 
     #[test]
     fn warnings_of_one_cause_on_one_bench_are_one_line() {
         let all = [
-            warning(N::StayingWet, Severity::Act, "N2"),
-            warning(N::RootsFailing, Severity::Urgent, "N2"),
-            warning(N::MagnesiumDue, Severity::Watch, "N2"),
+            warning(N::StayingWet, Severity::Act, "E2"),
+            warning(N::RootsFailing, Severity::Urgent, "E2"),
+            warning(N::MagnesiumDue, Severity::Watch, "E2"),
         ];
-        assert_eq!(lines(&all), ["N2 urgent roots failing, staying wet", "N2 watch magnesium due"]);
+        assert_eq!(lines(&all), ["E2 urgent roots failing, staying wet", "E2 watch magnesium due"]);
     }
 
     #[test]
     fn one_warning_on_many_benches_is_one_line_with_their_codes_in_walking_order() {
-        let all = ["N3", "N1", "N2"].map(|b| warning(N::MagnesiumMissed, Severity::Act, b));
-        assert_eq!(lines(&all), ["N1 N2 N3 act magnesium missed"]);
+        let all = ["E3", "E1", "E2"].map(|b| warning(N::MagnesiumMissed, Severity::Act, b));
+        assert_eq!(lines(&all), ["E1 E2 E3 act magnesium missed"]);
     }
 
     #[test]
     fn a_put_off_warning_does_not_hide_the_same_trouble_elsewhere() {
-        let mut all = ["N1", "N2"].map(|b| warning(N::TooDry, Severity::Act, b));
+        let mut all = ["E1", "E2"].map(|b| warning(N::TooDry, Severity::Act, b));
         all[0].put_off_until = Some(all[0].look_again);
         assert_eq!(lines(&all).len(), 2);
     }
 
     #[test]
     fn the_lead_speaks_first_and_others_add_one_step() {
-        let walk = vec!["N1".to_owned()];
-        let all = [warning(N::StayingWet, Severity::Act, "N1"), warning(N::RootsBrowning, Severity::Act, "N1")];
+        let walk = vec!["E1".to_owned()];
+        let all = [warning(N::StayingWet, Severity::Act, "E1"), warning(N::RootsBrowning, Severity::Act, "E1")];
         let problem = problems(&all, &walk).remove(0);
         assert_eq!(problem.next().first().map(String::as_str), Some("Do not water until it reads 2."));
         assert_eq!(problem.next().len(), 4);

@@ -101,14 +101,14 @@ impl Storage for Shaky {
     }
 }
 
-/// A note on bench N1 with this id.
+/// A note on bench E1 with this id.
 pub(super) fn line(n: u128) -> Line {
     let at = chrono::DateTime::parse_from_rfc3339("2026-10-12T07:00:00-04:00").unwrap();
-    let place = Place::Bench("N1".into());
+    let place = Place::Bench("E1".into());
     Line::Entry(Entry {
         id: Uuid::from_u128(n),
         at,
-        by: "ml".into(),
+        by: "kt".into(),
         place,
         plot: None,
         kind: Kind::Note {},

@@ -17,10 +17,10 @@ item in the plan.
 1. Write the journal in any editor. Five kinds of line make a plan (each on one line):
    {\"type\":\"journal\",\"version\":2}
    {\"type\":\"site\",\"name\":\"...\",\"latitude\":44.1,\"longitude\":-70.2,\"time_zone\":\"America/New_York\",\"units\":\"us\"}
-   {\"type\":\"lot\",\"lot\":\"P6\",\"cultivar\":\"mid red\",\"container\":\"6 in\",\"cuttings_per_pot\":1,\"pots\":240,\
+   {\"type\":\"lot\",\"lot\":\"L1\",\"cultivar\":\"mid red\",\"container\":\"6.5 in\",\"cuttings_per_pot\":1,\"pots\":240,\
 \"planted\":\"2026-08-17\",\"pinch\":\"soft\",\"response_weeks\":9,\"nights\":\"natural\",\"ready_by\":\"2026-11-27\"}
-   {\"type\":\"bench\",\"bench\":\"N1\",\"house\":\"North\",\"order\":1}
-   {\"type\":\"placement\",\"bench\":\"N1\",\"lot\":\"P6\",\"pots\":80,\"from\":\"2026-08-17\"}
+   {\"type\":\"bench\",\"bench\":\"E1\",\"house\":\"East\",\"order\":1}
+   {\"type\":\"placement\",\"bench\":\"E1\",\"lot\":\"L1\",\"pots\":80,\"from\":\"2026-08-17\"}
    One site line; a lot line for each lot; a bench line for each bench; a placement line for each lot on a bench.
 
 2. Import it: press i here, or run `benchwalk import FILE`. Errors are listed by line and field; nothing is imported \

@@ -1,7 +1,7 @@
 //! Benches as people name them: `M1-M4, Mill`. One reading for the forms, the plan and the Mixing page.
 //!
-//! A text is codes, rows, houses and lots, separated by blanks, commas or semicolons, in any letter case. A row (`N1-N6`,
-//! `N1..N6`, `N1 to N6`) goes by walking order. Of things with one name the bench comes first, then the house, then the lot. The
+//! A text is codes, rows, houses and lots, separated by blanks, commas or semicolons, in any letter case. A row (`E1-E6`,
+//! `E1..E6`, `E1 to E6`) goes by walking order. Of things with one name the bench comes first, then the house, then the lot. The
 //! name of a house may hold blanks: the longest name that fits is taken.
 
 use super::Season;
@@ -21,10 +21,10 @@ pub enum Meant {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NoPlace {
     /// It is no name of this season.
-    #[error("{0} is no bench, house or lot of this season; type codes, or a row as N1-N6")]
+    #[error("{0} is no bench, house or lot of this season; type codes, or a row as E1-E6")]
     Unknown(String),
     /// One end of a row is no bench.
-    #[error("{row}: {end} is no bench of this season; type a row by its first and last bench, as N1-N6")]
+    #[error("{row}: {end} is no bench of this season; type a row by its first and last bench, as E1-E6")]
     RowEnd {
         /// The row as it is typed.
         row: String,
@@ -147,7 +147,7 @@ impl Names<'_> {
         Ok(())
     }
 
-    /// `N1 to N6`, `N1 - N6`.
+    /// `E1 to E6`, `E1 - E6`.
     fn spaced_row<'w>(&self, words: &'w [&'w str]) -> Option<(Places, &'w [&'w str])> {
         let [first, between, last, after @ ..] = words else { return None };
         matches!(*between, "to" | "-" | "..").then(|| (self.row(first, last, &format!("{first}-{last}")), after))
@@ -162,7 +162,7 @@ impl Names<'_> {
         row.or_else(|| self.group(name))
     }
 
-    /// `N1-N6` and `N1..N6` as one word, where at least one end is a bench.
+    /// `E1-E6` and `E1..E6` as one word, where at least one end is a bench.
     fn joined_row(&self, word: &str) -> Option<Places> {
         let dashes = word.match_indices("..").chain(word.match_indices('-'));
         let ends = dashes.filter_map(|(i, sign)| Some((word.get(..i)?, word.get(i.saturating_add(sign.len())..)?)));
@@ -208,22 +208,22 @@ mod tests {
     #[test]
     fn a_confirmation_names_every_place_and_no_other() {
         for (typed, names) in [
-            ("N1", &["N1"][..]),
-            (" n1 ", &["N1"]),
-            ("N2, n1; N1", &["N1", "N2", "N1"]),
+            ("E1", &["E1"][..]),
+            (" e1 ", &["E1"]),
+            ("E2, e1; E1", &["E1", "E2", "E1"]),
             ("Old Mill", &["Old Mill"]),
-            ("old mill N1", &["N1", "Old Mill"]),
+            ("old mill E1", &["E1", "Old Mill"]),
             ("Mill, old", &["Mill, old"]),
         ] {
             assert!(names_all(typed, names), "{typed:?} for {names:?}");
         }
         for (typed, names) in [
-            ("", &["N1"][..]),
-            (" , ", &["N1"]),
-            ("N1", &["N1", "N2"]),
-            ("N1 N2", &["N1"]),
-            ("N1-N2", &["N1", "N2"]),
-            ("N", &["N1"]),
+            ("", &["E1"][..]),
+            (" , ", &["E1"]),
+            ("E1", &["E1", "E2"]),
+            ("E1 E2", &["E1"]),
+            ("E1-E2", &["E1", "E2"]),
+            ("E", &["E1"]),
             ("Old", &["Old Mill"]),
             ("", &[]),
         ] {

@@ -253,8 +253,8 @@ mod tests {
 
     fn line(n: u128) -> Line {
         let at = DateTime::parse_from_rfc3339("2026-10-12T07:00:00-04:00").unwrap();
-        let place = Place::Bench("N1".into());
-        let (id, by) = (Uuid::from_u128(n), "ml".into());
+        let place = Place::Bench("E1".into());
+        let (id, by) = (Uuid::from_u128(n), "kt".into());
         Line::Entry(Entry { id, at, by, place, plot: None, kind: Kind::Note {}, note: Some("a note".into()) })
     }
 

@@ -44,7 +44,7 @@ mod tests {
 
     #[test]
     fn who_is_short() {
-        assert_eq!(who(" ml ").unwrap(), "ml");
+        assert_eq!(who(" kt ").unwrap(), "kt");
         for wrong in ["", "   ", "ninechars", "a\u{1b}b", "m l"] {
             assert!(who(wrong).is_err(), "{wrong:?}");
         }
@@ -54,8 +54,8 @@ mod tests {
     fn who_writes_is_kept_beside_what_stands_there() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("deep/config.toml");
-        keep_by(&path, "ml").unwrap();
-        std::fs::write(&path, "# mine\nby = \"ml\"\n").unwrap();
+        keep_by(&path, "kt").unwrap();
+        std::fs::write(&path, "# mine\nby = \"kt\"\n").unwrap();
         keep_by(&path, "r\"k").unwrap();
         assert_eq!(std::fs::read_to_string(&path).unwrap(), "by = 'r\"k'\n# mine\n");
         assert!(keep_by(&path, "much too long").is_err());

@@ -32,11 +32,11 @@ mod tests {
     #[test]
     fn the_deepest_mount_decides() {
         let mounts =
-            "/dev/sda1 / ext4 rw 0 0\nserver:/home /home nfs4 rw 0 0\n/dev/sdb1 /home/ml/my\\040stick vfat rw 0 0\n";
+            "/dev/sda1 / ext4 rw 0 0\nserver:/home /home nfs4 rw 0 0\n/dev/sdb1 /home/kt/my\\040stick vfat rw 0 0\n";
         let kind = |path: &str| of(mounts, Path::new(path));
         assert_eq!(kind("/srv/season.db"), None);
-        assert_eq!(kind("/home/ml/season.db").as_deref(), Some("nfs4"));
-        assert_eq!(kind("/home/ml/my stick/season.db"), None);
+        assert_eq!(kind("/home/kt/season.db").as_deref(), Some("nfs4"));
+        assert_eq!(kind("/home/kt/my stick/season.db"), None);
         assert_eq!(kind("/homestead/season.db"), None);
     }
 }

@@ -10,7 +10,7 @@ fn line(text: &str) -> Line {
 
 fn water(number: u32) -> Line {
     line(&format!(
-        r#"{{"type":"entry","id":"0199a000-0000-7000-8000-{number:012}","at":"2026-10-12T07:10:00-04:00","by":"ml","bench":"N1","kind":"water","level":4,"note":"{}"}}"#,
+        r#"{{"type":"entry","id":"0199a000-0000-7000-8000-{number:012}","at":"2026-10-12T07:10:00-04:00","by":"kt","bench":"E1","kind":"water","level":4,"note":"{}"}}"#,
         "dry corner, ".repeat(20) + "again"
     ))
 }
@@ -18,7 +18,7 @@ fn water(number: u32) -> Line {
 fn season() -> (tempfile::TempDir, Store) {
     let folder = tempfile::tempdir().unwrap();
     let mut store = Store::create(&folder.path().join("season.db")).unwrap();
-    store.append(&[line(r#"{"type":"bench","bench":"N1","house":"North","order":1}"#)]).unwrap();
+    store.append(&[line(r#"{"type":"bench","bench":"E1","house":"East","order":1}"#)]).unwrap();
     (folder, store)
 }
 

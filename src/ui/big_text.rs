@@ -61,8 +61,8 @@ mod tests {
 
     #[test]
     fn a_code_is_built_of_its_own_letters() {
-        let lines = big_text("N1", 40).unwrap();
-        assert_eq!(lines, ["N   N    1", "NN  N   11", "N N N    1", "N  NN    1", "N   N   111"]);
+        let lines = big_text("E1", 40).unwrap();
+        assert_eq!(lines, ["EEEEE    1", "E       11", "EEEE     1", "E        1", "EEEEE   111"]);
         assert_eq!(big_text("a-code-of-16-xyz", 80), None);
         assert_eq!(big_text("", 80), None);
     }

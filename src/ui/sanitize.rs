@@ -73,7 +73,7 @@ mod tests {
 
     #[test]
     fn our_signs_have_stand_ins_and_columns_keep_their_place() {
-        assert_eq!(plain("night 73 °F, day 80 °F  N2 · caf\u{e9}", None), "night 73 F, day 80 F    N2 - caf\u{e9}");
+        assert_eq!(plain("night 73 °F, day 80 °F  E2 · caf\u{e9}", None), "night 73 F, day 80 F    E2 - caf\u{e9}");
         assert_eq!(plain("5 µS, 3 m², 2 × 4 …", None), "5 uS, 3 m2, 2 x 4 .");
         assert_eq!(plain("at 97° or 20 °C", None), "at 97  or 20 C ");
     }

@@ -123,9 +123,9 @@ mod tests {
 
     #[test]
     fn a_text_too_long_ends_at_a_word() {
-        assert_eq!(shorten("saved: N1 water 4", 17), "saved: N1 water 4");
-        assert_eq!(shorten("saved: N1 roots 3, on one side", 24), "saved: N1 roots 3, on ..");
-        assert_eq!(shorten("saved: N1 roots 3, on one side", 21), "saved: N1 roots 3 ..");
+        assert_eq!(shorten("saved: E1 water 4", 17), "saved: E1 water 4");
+        assert_eq!(shorten("saved: E1 roots 3, on one side", 24), "saved: E1 roots 3, on ..");
+        assert_eq!(shorten("saved: E1 roots 3, on one side", 21), "saved: E1 roots 3 ..");
     }
 
     proptest! {

@@ -72,7 +72,7 @@ fn in_process(text: &str, now: &str, quick: bool) {
         id: Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (u128::from(n) << 36)),
     };
     let look = Look { color: true, ascii: false };
-    let mut app = App::new(Model::new(&season, Limits::default(), "ml".into(), stamp(0), look));
+    let mut app = App::new(Model::new(&season, Limits::default(), "kt".into(), stamp(0), look));
     let mut steps = Vec::new();
     let mut more = true;
     while more {
@@ -126,14 +126,14 @@ fn in_terminal(text: &str, now: &str, quick: bool) {
     assert_eq!(import.ended().0.exit_code(), 0, "{}", import.text());
     for _ in 0..if quick { 1 } else { 20 } {
         let start = Instant::now();
-        let mut pty = Pty::start(&["--season", &file, "--on", day, "--by", "ml"]);
+        let mut pty = Pty::start(&["--season", &file, "--on", day, "--by", "kt"]);
         pty.wait("the first frame", |text| text.starts_with("Round"));
         first.push(start.elapsed());
         pty.send("q");
         pty.ended();
     }
     told("start to first frame, in a terminal", first);
-    let mut pty = Pty::start(&["--season", &file, "--on", day, "--by", "ml"]);
+    let mut pty = Pty::start(&["--season", &file, "--on", day, "--by", "kt"]);
     pty.wait("everything worked out", |text| text.contains("walked ") && !text.contains("loading"));
     let mut keys = Vec::new();
     for n in 0..if quick { 10 } else { 300 } {
@@ -157,7 +157,7 @@ fn large(benches: u32) -> String {
     for lot in 0..10 {
         writeln!(
             text,
-            "{{\"type\":\"lot\",\"lot\":\"L{lot}\",\"cultivar\":\"red\",\"container\":\"6 in\",\"cuttings_per_pot\":1,\
+            "{{\"type\":\"lot\",\"lot\":\"L{lot}\",\"cultivar\":\"red\",\"container\":\"6.5 in\",\"cuttings_per_pot\":1,\
              \"pots\":4000,\"planted\":\"2026-08-13\",\"pinch\":\"soft\",\"response_weeks\":9,\"nights\":\"natural\",\
              \"ready_by\":\"2026-11-27\",\"slow_release_g\":4,\"pot_height_cm\":11.4,\"height_low_cm\":35.6,\
              \"height_high_cm\":40.6}}"
@@ -170,7 +170,7 @@ fn large(benches: u32) -> String {
         (seed >> 16) % most
     };
     for n in 0..benches {
-        let (bench, house, lot) = (format!("B{n:03}"), n / 50, n % 10);
+        let (bench, house, lot) = (format!("E{n:03}"), n / 50, n % 10);
         writeln!(text, "{{\"type\":\"bench\",\"bench\":\"{bench}\",\"house\":\"H{house}\",\"order\":{n}}}").unwrap();
         writeln!(
             text,
@@ -182,7 +182,7 @@ fn large(benches: u32) -> String {
             let mut line = |time: &str, rest: String| {
                 writeln!(
                     text,
-                    "{{\"type\":\"entry\",\"at\":\"{day}T{time}:00-04:00\",\"by\":\"ml\",\"bench\":\"{bench}\",{rest}}}"
+                    "{{\"type\":\"entry\",\"at\":\"{day}T{time}:00-04:00\",\"by\":\"kt\",\"bench\":\"{bench}\",{rest}}}"
                 )
                 .unwrap();
             };

@@ -31,17 +31,17 @@ fn large() -> Season {
         }
     }
     for n in 0..500_u32 {
-        let code = format!("N{n}");
+        let code = format!("E{n}");
         for line in &lines {
             match line.clone() {
-                Line::Bench(bench) if bench.bench == "B1" => {
+                Line::Bench(bench) if bench.bench == "E1" => {
                     let house = format!("House {}", n / 50);
                     plan.benches.push(Bench { bench: code.clone(), house, order: n, ..bench });
                 }
-                Line::Placement(placement) if placement.bench == "B1" => {
+                Line::Placement(placement) if placement.bench == "E1" => {
                     plan.placements.push(Placement { bench: code.clone(), ..placement });
                 }
-                Line::Entry(entry) if entry.place == Place::Bench("B1".into()) => {
+                Line::Entry(entry) if entry.place == Place::Bench("E1".into()) => {
                     let id = Uuid::from_u128(entries.len() as u128 + 1);
                     entries.push(Entry { id, place: Place::Bench(code.clone()), ..entry });
                 }
@@ -81,16 +81,16 @@ fn main() {
         timed(&mut wide, || assess_groups(&large, on, &limits, &all.by_bench));
     }
     for n in 0..if quick { 1 } else { 500 } {
-        timed(&mut history, || large.history(&format!("N{n}"), on).all().len());
+        timed(&mut history, || large.history(&format!("E{n}"), on).all().len());
     }
     let mut entry = large.entries().last().expect("an entry").clone();
     let (mut insert, mut one) = (Vec::new(), Vec::new());
     for n in 0..if quick { 1 } else { 500_u32 } {
         entry.id = Uuid::from_u128(1 << 100 | u128::from(n));
-        entry.place = Place::Bench(format!("N{n}"));
+        entry.place = Place::Bench(format!("E{n}"));
         entry.kind = Kind::Water { level: 2, base: None };
         timed(&mut insert, || large.insert(entry.clone()));
-        timed(&mut one, || assess(&large, &format!("N{n}"), on, &limits).len());
+        timed(&mut one, || assess(&large, &format!("E{n}"), on, &limits).len());
     }
     told("all benches, lots and houses", whole);
     told("lots and houses alone", wide);

@@ -14,7 +14,7 @@ fn screen(keys: &str, size: (u16, u16), ascii: bool) -> String {
     let now = format!("{}T07:10:00-04:00", last_day(&season)).parse().unwrap();
     let stamp = Now { at: now, ms: 0, id: uuid::Uuid::from_u128(1) };
     let look = Look { color: false, ascii };
-    let mut model = Model::new(&season, Limits::default(), "ml".into(), stamp, look);
+    let mut model = Model::new(&season, Limits::default(), "kt".into(), stamp, look);
     model.resize(size);
     let mut app = App::new(model);
     while app.idle() {}

@@ -30,8 +30,8 @@ fn a_demo_never_goes_over_a_file() {
     assert!(said.err.contains("mine.db: already there"), "{}", said.err);
     assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
     let new = laptop.path("my demo.db");
-    let said = laptop.done(&["--season", arg(&new), "--by", "ml", "--on", "2026-10-01", "demo"]);
-    assert!(said.starts_with("screens on [root]/my demo.db, day Some(2026-10-01), by Some(\"ml\")\n"), "{said}");
+    let said = laptop.done(&["--season", arg(&new), "--by", "kt", "--on", "2026-10-01", "demo"]);
+    assert!(said.starts_with("screens on [root]/my demo.db, day Some(2026-10-01), by Some(\"kt\")\n"), "{said}");
     assert!(said.contains("--season \"[root]/my demo.db\" --on 2026-10-01"), "{said}");
 }
 

@@ -37,7 +37,7 @@ fn every_fault_is_told_and_nothing_is_written() {
     assert!(!laptop.path("data").exists(), "no season file was begun");
 
     // What a good line names is looked up all the same.
-    let text = format!("{SMALL}{}\n{}\n", water(11, 7), water(12, 4).replace("N1", "N9"));
+    let text = format!("{SMALL}{}\n{}\n", water(11, 7), water(12, 4).replace("E1", "E9"));
     let both = laptop.file("both.jsonl", &text);
     let said = laptop.run(&["import", arg(&both)]);
     assert!(said.err.contains("line 6, level:") && said.err.contains("line 7, bench:"), "{}", said.err);
@@ -58,12 +58,12 @@ fn every_fault_is_told_and_nothing_is_written() {
 #[test]
 fn rules_across_records_name_the_line_too() {
     let laptop = Laptop::new();
-    let text = format!("{SMALL}\n# a comment\n{}\n", water(11, 3).replace("N1", "N9"));
+    let text = format!("{SMALL}\n# a comment\n{}\n", water(11, 3).replace("E1", "E9"));
     let journal = laptop.file("season.jsonl", &text);
     let said = laptop.run(&["import", arg(&journal)]);
     assert_eq!(said.code, 1);
     assert!(said.err.contains("line 8"), "{}", said.err);
-    assert!(said.err.contains("N9"), "{}", said.err);
+    assert!(said.err.contains("E9"), "{}", said.err);
     let journal = laptop.file("empty.jsonl", "{\"type\":\"journal\",\"version\":1}\n");
     let said = laptop.run(&["import", arg(&journal)]);
     assert_eq!(said.code, 1);
@@ -129,7 +129,7 @@ fn two_laptops_agree_after_exchanging_journals() {
 #[test]
 fn a_list_of_benches_joins_the_season() {
     let laptop = Laptop::new();
-    let list = laptop.file("benches.csv", "bench,house,lot,pots\nS1,South,P6-R,40\nS2,South,,\n");
+    let list = laptop.file("benches.csv", "bench,house,lot,pots\nW1,West,R1,40\nW2,West,,\n");
     let said = laptop.run(&["import", arg(&list)]);
     assert_eq!(said.code, 1);
     assert!(said.err.contains("no site yet"), "{}", said.err);
@@ -139,12 +139,12 @@ fn a_list_of_benches_joins_the_season() {
     laptop.done(&["import", arg(&journal)]);
     assert!(laptop.done(&["import", arg(&list)]).ends_with("3 records written\n"));
     assert!(laptop.done(&["import", arg(&list)]).contains("nothing new"));
-    assert!(laptop.done(&["export"]).contains(r#"{"type":"bench","bench":"S2","house":"South","order":3,"id":"#));
+    assert!(laptop.done(&["export"]).contains(r#"{"type":"bench","bench":"W2","house":"West","order":3,"id":"#));
 
-    let bad = laptop.file("bad.csv", "bench,house,lot,pots\nS3,South,P8-W,40\nS4,,,\n");
+    let bad = laptop.file("bad.csv", "bench,house,lot,pots\nW3,West,V2,40\nW4,,,\n");
     let said = laptop.run(&["import", arg(&bad)]);
     assert!(said.err.contains("line 2, lot:") && said.err.contains("line 3, house:"), "{}", said.err);
-    assert!(!laptop.done(&["export"]).contains("S3"));
+    assert!(!laptop.done(&["export"]).contains("W3"));
 }
 
 #[test]

@@ -52,7 +52,7 @@ impl Desk {
 
 /// The small season with a second bench.
 fn base() -> String {
-    format!("{SMALL}{}\n", r#"{"type":"bench","bench":"N2","house":"North","order":2}"#)
+    format!("{SMALL}{}\n", r#"{"type":"bench","bench":"E2","house":"East","order":2}"#)
 }
 
 /// The id of the line of the base that begins so.
@@ -64,18 +64,18 @@ fn id_of(begins: &str) -> String {
 
 fn lot(id: u32, at: &str, by: &str, replaces: &str, change: &str) -> String {
     format!(
-        r#"{{"type":"lot","lot":"P6-R","cultivar":"mid red","container":"6 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural",{change},"id":"0199a000-0000-7000-8000-{id:012}","at":"{at}","by":"{by}","replaces":[{replaces}]}}"#
+        r#"{{"type":"lot","lot":"R1","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural",{change},"id":"0199a000-0000-7000-8000-{id:012}","at":"{at}","by":"{by}","replaces":[{replaces}]}}"#
     )
 }
 
 fn bench(id: u32, code: &str, area: u32, by: &str) -> String {
     format!(
-        r#"{{"type":"bench","bench":"{code}","house":"North","order":5,"area_m2":{area},"id":"0199a000-0000-7000-8000-{id:012}","at":"2026-10-06T08:00:00-04:00","by":"{by}","replaces":[]}}"#
+        r#"{{"type":"bench","bench":"{code}","house":"East","order":5,"area_m2":{area},"id":"0199a000-0000-7000-8000-{id:012}","at":"2026-10-06T08:00:00-04:00","by":"{by}","replaces":[]}}"#
     )
 }
 
 fn entry(at: &str, by: &str, rest: &str) -> String {
-    format!(r#"{{"type":"entry","at":"{at}","by":"{by}","bench":"N1",{rest}}}"#)
+    format!(r#"{{"type":"entry","at":"{at}","by":"{by}","bench":"E1",{rest}}}"#)
 }
 
 /// What each of two laptops wrote.
@@ -85,10 +85,10 @@ fn grown_apart() -> (String, String) {
         [
             "{\"type\":\"journal\",\"version\":2}".to_owned(),
             lot(first, &format!("2026-10-06T09:{minute:02}:00-04:00"), by, &lot_id, change),
-            bench(first + 1, "N5", 12, by),
-            bench(first + 2, "N6", area, by),
+            bench(first + 1, "E5", 12, by),
+            bench(first + 2, "E6", area, by),
             entry(&format!("2026-10-06T07:{minute:02}:00-04:00"), by, &format!("\"kind\":\"water\",\"level\":{level}")),
-            entry(&format!("2026-10-06T10:{minute:02}:00-04:00"), by, r#""kind":"moved","to":"N2","pots":80"#),
+            entry(&format!("2026-10-06T10:{minute:02}:00-04:00"), by, r#""kind":"moved","to":"E2","pots":80"#),
         ]
         .join("\n")
     };
@@ -120,7 +120,7 @@ fn both_hold_all_of_it_and_export_the_same_and_what_contradicts_is_to_settle() {
     {
         assert!(exported.contains(held), "{held} in {exported}");
     }
-    assert_eq!(exported.matches("\"bench\":\"N5\",\"house\"").count(), 2, "the same written twice is kept twice");
+    assert_eq!(exported.matches("\"bench\":\"E5\",\"house\"").count(), 2, "the same written twice is kept twice");
     // Joining again changes nothing.
     desk.join("a.db", "b.db");
     assert_eq!(desk.done("b.db", &["export"]), exported);
@@ -128,23 +128,23 @@ fn both_hold_all_of_it_and_export_the_same_and_what_contradicts_is_to_settle() {
     let flat = review.split_whitespace().collect::<Vec<_>>().join(" ");
     let settle = flat.split("To settle").nth(1).unwrap_or_else(|| panic!("{review}")).split("Tomorrow").next().unwrap();
     for told in [
-        "lot P6-R:",
+        "lot R1:",
         "ready by Fri Nov 20",
         "finished ht, max 15 in",
         "ann, Tue Oct 6",
         "bob, Tue Oct 6",
-        "bench N6:",
-        "80 moved off bench N1",
+        "bench E6:",
+        "80 moved off bench E1",
     ] {
         assert!(settle.contains(told), "{told} in {settle}");
     }
-    assert!(!settle.contains("N5"), "equal lines do not contradict: {settle}");
+    assert!(!settle.contains("E5"), "equal lines do not contradict: {settle}");
     assert_eq!(review, desk.done("b.db", &["review", "--on", "2026-10-06"]));
     let json: serde_json::Value =
         serde_json::from_str(&desk.done("a.db", &["review", "--on", "2026-10-06", "--format", "json"])).unwrap();
     let settle = json["to_settle"].as_array().unwrap();
     assert_eq!(settle.len(), 3, "{settle:#?}");
-    let of_lot = settle.iter().find(|s| s["what"] == "lot P6-R").unwrap();
+    let of_lot = settle.iter().find(|s| s["what"] == "lot R1").unwrap();
     assert_eq!(of_lot["lines"][0]["fields"]["ready_by"], "2026-11-20");
     assert_eq!(of_lot["lines"][1]["fields"]["height_high_cm"], 38);
     assert_eq!(of_lot["lines"][1]["by"], "bob");
@@ -162,12 +162,12 @@ fn a_line_made_after_seeing_both_settles_it_and_a_new_file_takes_it_all() {
     let settled = lot(30, "2026-10-07T08:00:00-04:00", "ann", both, r#""ready_by":"2026-11-20","height_high_cm":38"#);
     desk.write("a.db", &format!("{{\"type\":\"journal\",\"version\":2}}\n{settled}\n"));
     // Written by hand, without what it replaces: it has seen all that stand before it.
-    let by_hand = r#"{"type":"bench","bench":"N6","house":"North","order":5,"area_m2":10,"at":"2026-10-07T08:01:00-04:00","by":"ann"}"#;
+    let by_hand = r#"{"type":"bench","bench":"E6","house":"East","order":5,"area_m2":10,"at":"2026-10-07T08:01:00-04:00","by":"ann"}"#;
     desk.write("a.db", &format!("{{\"type\":\"journal\",\"version\":2}}\n{by_hand}\n"));
     let review = desk.done("a.db", &["review", "--on", "2026-10-07"]);
     let settle = review.split("To settle").nth(1).unwrap().split("Tomorrow").next().unwrap();
-    assert!(!settle.contains("lot P6-R:") && !settle.contains("bench N6:"), "{settle}");
-    assert!(settle.contains("80 moved off bench N1"), "the pots are still to settle: {settle}");
+    assert!(!settle.contains("lot R1:") && !settle.contains("bench E6:"), "{settle}");
+    assert!(settle.contains("80 moved off bench E1"), "the pots are still to settle: {settle}");
     desk.join("a.db", "b.db");
     desk.join("b.db", "c.db");
     assert_eq!(desk.done("a.db", &["export"]), desk.done("c.db", &["export"]));
@@ -176,15 +176,15 @@ fn a_line_made_after_seeing_both_settles_it_and_a_new_file_takes_it_all() {
 #[test]
 fn the_journal_of_another_season_is_refused_naming_both_sites() {
     let desk = joined();
-    desk.write("other.db", &base().replace("Alder Hollow", "Birch Flat"));
+    desk.write("other.db", &base().replace("Thistlecot", "Mossling"));
     let before = desk.done("a.db", &["export"]);
-    for text in [desk.done("other.db", &["export"]), base().replace("Alder Hollow", "Birch Flat")] {
+    for text in [desk.done("other.db", &["export"]), base().replace("Thistlecot", "Mossling")] {
         let journal = desk.path("other.jsonl");
         std::fs::write(&journal, text).unwrap();
         let output = desk.run("a.db", &["import", journal.to_str().unwrap()]);
         let err = String::from_utf8_lossy(&output.stderr).into_owned();
         assert_eq!(output.status.code(), Some(1), "{err}");
-        assert!(err.contains("Birch Flat") && err.contains("Alder Hollow") && err.contains("two seasons"), "{err}");
+        assert!(err.contains("Mossling") && err.contains("Thistlecot") && err.contains("two seasons"), "{err}");
     }
     assert_eq!(desk.done("a.db", &["export"]), before);
 }
@@ -322,7 +322,7 @@ fn what_is_written_of_a_plot_changes_nothing_the_bench_is_judged_by() {
     };
     let before = looks(&desk);
     let of_plot = |minute: u8, rest: &str| {
-        entry(&format!("2026-10-12T08:{minute:02}:00-04:00"), "ml", &format!(r#""plot":"T1.7",{rest}"#))
+        entry(&format!("2026-10-12T08:{minute:02}:00-04:00"), "kt", &format!(r#""plot":"T1.7",{rest}"#))
     };
     let lines = [
         of_plot(0, r#""kind":"water","level":1"#),
@@ -345,7 +345,7 @@ fn what_is_written_of_a_plot_changes_nothing_the_bench_is_judged_by() {
     desk.write("a.db", &format!("{{\"type\":\"journal\",\"version\":2}}\n{}\n", more.join("\n")));
     let json: serde_json::Value =
         serde_json::from_str(&desk.done("a.db", &["review", "--on", "2026-10-12", "--format", "json"])).unwrap();
-    assert!(json["closed"].to_string().contains("N1"), "{json:#}");
+    assert!(json["closed"].to_string().contains("E1"), "{json:#}");
     let all = desk.done("a.db", &["export"]);
     assert_eq!(all.matches(r#""plot":"T1.7""#).count(), 11);
     desk.join("a.db", "b.db");
@@ -361,7 +361,7 @@ fn a_newer_file_is_exported_as_far_as_it_is_understood_and_left_as_it_is() {
                  ALTER TABLE lot_line ADD COLUMN breeder TEXT;
                  CREATE TABLE share (laptop TEXT);
                  INSERT INTO entry (id, bench, day, instant, utc_offset, author, kind, fields)
-                 VALUES (randomblob(16), 'N1', 20738, 20738 * 86400 + 40000, -240, 'ml', 99, '{\"ppm\":800}');";
+                 VALUES (randomblob(16), 'E1', 20738, 20738 * 86400 + 40000, -240, 'kt', 99, '{\"ppm\":800}');";
     client.execute_batch(newer).unwrap();
     client.pragma_update(None, "user_version", benchwalk::store::NEWEST + 1).unwrap();
     client.close().unwrap();

@@ -28,16 +28,16 @@ use tempfile::TempDir;
 
 /// A season of two benches, as `tests/store` has it.
 const SMALL: &str = r#"{"type":"journal","version":1}
-{"type":"site","name":"Alder Hollow","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
-{"type":"lot","lot":"P6-R","cultivar":"mid red","container":"6 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
-{"type":"bench","bench":"N1","house":"North","order":1,"area_m2":12}
-{"type":"placement","bench":"N1","lot":"P6-R","pots":80,"from":"2026-08-17"}
+{"type":"site","name":"Thistlecot","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
+{"type":"lot","lot":"R1","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
+{"type":"bench","bench":"E1","house":"East","order":1,"area_m2":12}
+{"type":"placement","bench":"E1","lot":"R1","pots":80,"from":"2026-08-17"}
 "#;
 
-/// One more water score on N1, of a day in October.
+/// One more water score on E1, of a day in October.
 fn water(day: u8, level: u8) -> String {
     format!(
-        r#"{{"type":"entry","at":"2026-10-{day:02}T07:10:00-04:00","by":"ml","bench":"N1","kind":"water","level":{level}}}"#
+        r#"{{"type":"entry","at":"2026-10-{day:02}T07:10:00-04:00","by":"kt","bench":"E1","kind":"water","level":{level}}}"#
     )
 }
 

@@ -11,18 +11,18 @@ fn the_sheet_asks_what_is_due_and_says_how_to_type_it_in() {
     for line in text.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }
-    let bench = text.lines().find(|l| l.starts_with("[ ] N1")).unwrap();
-    assert!(bench.contains("P6-R") && bench.contains("crop wk 9") && bench.contains("water 1 2 3 4 5"), "{text}");
+    let bench = text.lines().find(|l| l.starts_with("[ ] E1")).unwrap();
+    assert!(bench.contains("R1") && bench.contains("crop wk 9") && bench.contains("water 1 2 3 4 5"), "{text}");
     assert!(text.contains("roots 0 1 2 3 4 5") && text.contains("whitefly ___ of 20"), "{text}");
     assert!(text.contains("--on 2026-10-12"), "{text}");
     let html = laptop.done(&["sheet", "--format", "html", "--on", "2026-09-01"]);
-    assert!(html.contains("<b>N1</b>") && html.contains("Tue Sep 1, 2026") && html.contains("class=\"box\""), "{html}");
+    assert!(html.contains("<b>E1</b>") && html.contains("Tue Sep 1, 2026") && html.contains("class=\"box\""), "{html}");
 }
 
 #[test]
 fn a_closed_bench_has_no_boxes_on_the_sheet() {
     let laptop = Laptop::new();
-    let spray = r#"{"type":"entry","at":"2026-10-11T18:00:00-04:00","by":"ml","bench":"N1","kind":"growth-regulator","parts":[{"ai":"paclobutrazol","ppm":0.1}],"how":"drench","rei_h":24}"#;
+    let spray = r#"{"type":"entry","at":"2026-10-11T18:00:00-04:00","by":"kt","bench":"E1","kind":"growth-regulator","parts":[{"ai":"paclobutrazol","ppm":0.1}],"how":"drench","rei_h":24}"#;
     let journal = laptop.file("season.jsonl", &format!("{SMALL}{spray}\n"));
     laptop.done(&["import", arg(&journal)]);
     let text = laptop.done(&["sheet"]);

@@ -6,15 +6,15 @@ use std::path::PathBuf;
 
 const SITE: &str = "{\"type\":\"journal\",\"version\":2}
 {\"type\":\"site\",\"name\":\"Quillby Rise\",\"latitude\":44.1,\"longitude\":-70.2,\"time_zone\":\"America/New_York\",\"units\":\"us\"}
-{\"type\":\"lot\",\"lot\":\"R6\",\"cultivar\":\"mid red\",\"container\":\"6 in\",\"rim_cm\":15.2,\"cuttings_per_pot\":1,\"pots\":240,\
+{\"type\":\"lot\",\"lot\":\"R1\",\"cultivar\":\"mid red\",\"container\":\"6.5 in\",\"rim_cm\":16.5,\"cuttings_per_pot\":1,\"pots\":240,\
 \"planted\":\"2026-08-17\",\"pinch\":\"soft\",\"response_weeks\":9.5,\"nights\":\"natural\",\"ready_by\":\"2026-11-27\"}
-{\"type\":\"bench\",\"bench\":\"N1\",\"house\":\"North\",\"order\":1}
-{\"type\":\"placement\",\"bench\":\"N1\",\"lot\":\"R6\",\"pots\":80,\"from\":\"2026-08-17\"}
+{\"type\":\"bench\",\"bench\":\"E1\",\"house\":\"East\",\"order\":1}
+{\"type\":\"placement\",\"bench\":\"E1\",\"lot\":\"R1\",\"pots\":80,\"from\":\"2026-08-17\"}
 ";
 
 fn water(day: &str, level: u8) -> String {
     format!(
-        "{{\"type\":\"journal\",\"version\":2}}\n{{\"type\":\"entry\",\"at\":\"{day}T07:10:00-04:00\",\"by\":\"ml\",\"bench\":\"N1\",\
+        "{{\"type\":\"journal\",\"version\":2}}\n{{\"type\":\"entry\",\"at\":\"{day}T07:10:00-04:00\",\"by\":\"kt\",\"bench\":\"E1\",\
          \"kind\":\"water\",\"level\":{level}}}\n"
     )
 }

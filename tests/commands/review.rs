@@ -15,7 +15,7 @@ fn wet() -> Laptop {
 fn the_review_is_of_today_at_the_site_or_of_the_day_given() {
     let laptop = wet();
     let today = laptop.done(&["review"]);
-    assert!(today.contains("Alder Hollow, evening of Mon Oct 12, 2026"), "{today}");
+    assert!(today.contains("Thistlecot, evening of Mon Oct 12, 2026"), "{today}");
     assert!(today.contains("1 of 1 benches walked"), "{today}");
     assert!(today.contains("limits: defaults"), "{today}");
     // At 03:30 UTC it is still the 12th in New York.
@@ -31,10 +31,10 @@ fn as_json_it_is_one_object() {
     let text = laptop.done(&["review", "--format", "json"]);
     let review: serde_json::Value = serde_json::from_str(&text).unwrap();
     assert_eq!(review["on"], "2026-10-12");
-    assert_eq!(review["site"], "Alder Hollow");
+    assert_eq!(review["site"], "Thistlecot");
     assert_eq!((&review["benches"], &review["walked"]), (&1.into(), &1.into()));
     let warnings = review["warnings"].as_array().unwrap();
-    assert!(warnings.iter().any(|w| w["warning"] == "staying-wet" && w["benches"][0] == "N1"), "{text}");
+    assert!(warnings.iter().any(|w| w["warning"] == "staying-wet" && w["benches"][0] == "E1"), "{text}");
     assert!(laptop.done(&["review", "--format", "html"]).to_lowercase().starts_with("<!doctype html>"));
 }
 
@@ -63,8 +63,8 @@ fn a_backup_is_a_season_too() {
 fn the_season_prints_as_text_and_as_one_page() {
     let laptop = wet();
     let text = laptop.done(&["season"]);
-    assert!(text.starts_with("Alder Hollow, season as of Mon Oct 12, 2026\nlimits: defaults\n"), "{text}");
-    for line in ["P6-R  mid red, 6 in", "  planting           done      Aug 17", "N1  lot P6-R, 80 pots"] {
+    assert!(text.starts_with("Thistlecot, season as of Mon Oct 12, 2026\nlimits: defaults\n"), "{text}");
+    for line in ["R1  mid red, 6.5 in", "  planting           done      Aug 17", "E1  lot R1, 80 pots"] {
         assert!(text.contains(line), "no {line:?} in {text}");
     }
     assert!(text.lines().all(|l| l.chars().count() <= 100), "{text}");

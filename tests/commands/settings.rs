@@ -12,8 +12,8 @@ fn without_a_command_the_screens_open_on_the_default_file() {
 #[test]
 fn who_writes_comes_from_the_option_then_the_config_file() {
     let laptop = Laptop::new();
-    laptop.file("config/config.toml", "by = \"ml\"\n");
-    assert!(laptop.done(&[]).ends_with("by Some(\"ml\")\n"));
+    laptop.file("config/config.toml", "by = \"kt\"\n");
+    assert!(laptop.done(&[]).ends_with("by Some(\"kt\")\n"));
     assert!(laptop.done(&["--by", "rk"]).ends_with("by Some(\"rk\")\n"));
     for (text, wanted) in
         [("by = \"much too long\"", "give 1 to 8 characters"), ("buy = 1", "buy"), ("by = ", "line 1")]

@@ -14,6 +14,7 @@
 mod grow;
 #[path = "../common/rng.rs"]
 mod rng;
+mod scan;
 #[path = "../common/season/mod.rs"]
 mod season;
 mod story;

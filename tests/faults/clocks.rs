@@ -137,8 +137,8 @@ fn season(zone: &str, day: NaiveDate) -> Crop {
     let planted = day - Days::new(21);
     let one = Lot { planted, ready_by: day + Days::new(70), pinch: Pinch::None, slow_release_g: None, ..lot("L1") };
     let mut crop = Crop::bare().site(|site| site.time_zone = zone.parse().unwrap()).with_lot(one);
-    for (n, bench) in (1..).zip(["N1", "N2", "N3", "N4", "N5", "N6"]) {
-        crop = crop.bench_in(bench, "North", n).filled(bench, "L1", 50, planted);
+    for (n, bench) in (1..).zip(["E1", "E2", "E3", "E4", "E5", "E6"]) {
+        crop = crop.bench_in(bench, "East", n).filled(bench, "L1", 50, planted);
     }
     crop
 }

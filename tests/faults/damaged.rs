@@ -108,7 +108,7 @@ fn hash(path: &Path) -> Vec<u8> {
 
 /// The screens on the file: some pages, and out.
 fn screens(folder: &Path, season: &Path) -> Vec<String> {
-    let mut screens = Screens::open(folder, season, "ml", &BOUNDED);
+    let mut screens = Screens::open(folder, season, "kt", &BOUNDED);
     screens.pty.comes(patience() / 3, |text| text.contains("walked ") && !text.contains("loading"));
     for key in ["e", "r"] {
         screens.press(key);

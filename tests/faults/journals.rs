@@ -167,7 +167,7 @@ impl Lines {
         let season = serde_json::from_str::<Value>(&all[0]).unwrap()["season"].as_str().unwrap().to_owned();
         let extra = EXTRA
             .iter()
-            .map(|rest| format!(r#"{{"type":"entry","at":"2026-10-10T07:10:00-04:00","by":"ml","bench":"M1",{rest}}}"#))
+            .map(|rest| format!(r#"{{"type":"entry","at":"2026-10-10T07:10:00-04:00","by":"kt","bench":"M1",{rest}}}"#))
             .collect();
         Self { season, plan, entries, extra }
     }

@@ -94,7 +94,7 @@ fn left_in_order(folder: &Path, file: &Path, rows: usize) -> Vec<String> {
         why.push(format!("exported after the kill: {exported} of {rows} entries, {}", export.err()));
     }
     let start = Start { folder: Some(folder), ..Start::default() };
-    let mut pty = walk(start, file, "2026-08-30", "ml");
+    let mut pty = walk(start, file, "2026-08-30", "kt");
     pty.send("q");
     let code = pty.ended().0.exit_code();
     let names = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap());

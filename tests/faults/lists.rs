@@ -12,7 +12,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 const SHORT: usize = 45;
 const FULL: usize = 1_500;
 
-const CONFIG: &[u8] = b"by = \"ml\"\n";
+const CONFIG: &[u8] = b"by = \"kt\"\n";
 
 /// Pieces put into a file: bytes that are no text, marks of CSV and TOML, nesting and names of more than any depth.
 fn piece(rng: &mut Rng) -> Vec<u8> {
@@ -133,7 +133,7 @@ fn good() -> [(What, Vec<u8>); 3] {
     let folder = tempfile::tempdir().unwrap();
     let mut benches = String::from("bench,house,lot,pots,area\n");
     for n in 0..12 {
-        writeln!(benches, "Z{n},Zed,R6,{},{}.5 m2", 10 + n, 9 + n).unwrap();
+        writeln!(benches, "Z{n},Zed,R1,{},{}.5 m2", 10 + n, 9 + n).unwrap();
     }
     benches.push_str("Y1,\"Zed\",,,\n");
     let limits = run(folder.path(), &["limits"]).stdout;

@@ -303,7 +303,7 @@ const ENDLESS: [(&str, &str); 6] = [
     ("cat /dev/zero", "--season new.db import -"),
     ("yes '{\"type\":\"journal\",\"version\":2}'", "--season source.db import -"),
     (
-        "yes '{\"type\":\"entry\",\"at\":\"2026-10-10T07:10:00-04:00\",\"by\":\"ml\",\"bench\":\"M1\",\"kind\":\"water\",\"level\":3}'",
+        "yes '{\"type\":\"entry\",\"at\":\"2026-10-10T07:10:00-04:00\",\"by\":\"kt\",\"bench\":\"M1\",\"kind\":\"water\",\"level\":3}'",
         "--season source.db import -",
     ),
     ("yes", "--season source.db import /dev/stdin"),

@@ -82,7 +82,7 @@ fn alone(name: &'static str, locks: Locks) {
     for n in 0..days {
         let mut rng = campaign.rng(n);
         network.day(n as u64);
-        let mut pty = network.open("ml");
+        let mut pty = network.open("kt");
         let mut why = Vec::new();
         if !pty.text().contains("use it on one laptop at a time") {
             why.push(format!("the screen does not say that one laptop may use it:\n{}", pty.text()));
@@ -106,7 +106,7 @@ fn alone(name: &'static str, locks: Locks) {
 
 /// Opened again after a kill, written once more and left in order: all of it is in the one file.
 fn left(network: &Network) -> Vec<String> {
-    let mut pty = network.open("ml");
+    let mut pty = network.open("kt");
     let shown = Shown::default();
     shown.watch(&pty);
     walk(&mut pty, 500, 2);

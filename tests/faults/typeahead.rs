@@ -69,7 +69,12 @@ fn a_key_typed_ahead_opens_no_closed_bench_of_a_big_season() {
     let today = date(8, 10) + Days::new(days.into());
     preload.stand_at(instant(today, (10, 0)));
     let mut lines = large(benches, days, 1).lines();
-    lines.push(Line::Entry(entry(7, instant(today, (9, 0)), house("H1"), sprayed("insecticidal soap", 24.0))));
+    lines.push(Line::Entry(entry(
+        7,
+        instant(today, (9, 0)),
+        house("H1"),
+        sprayed("demo soap, not a real product", 24.0),
+    )));
     begin(&folder.path().join("season.db"), &lines);
     campaign("type-ahead, a big season", folder.path(), &preload, &["--season", "season.db", "--by", "zz"]);
 }

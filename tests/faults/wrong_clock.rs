@@ -30,16 +30,16 @@ fn instant(text: &str) -> DateTime<Utc> {
 #[test]
 fn a_wrong_clock_is_said_and_a_closed_bench_stays_closed() {
     let mut campaign = Campaign::new("wrong clocks");
-    // In the demo B3 is treated on October 13 at 20:15 and closed until October 14, 08:15 (00:15 and 12:15 UTC).
-    let to_b3 = [["j"; 14].as_slice(), &["f"]].concat();
+    // In the demo D3 is treated on October 13 at 19:15 and closed until October 14, 08:15 (23:15 and 12:15 UTC).
+    let to_d3 = [["j"; 14].as_slice(), &["f"]].concat();
     for (at, closed) in
         [("2026-10-14T11:00:00Z", true), ("2026-10-14T12:30:00Z", false), ("2026-10-13T20:00:00Z", true)]
     {
         let text =
-            demo_at(instant(at), &to_b3, |text| text.contains("is closed until") || text.starts_with("Walk  B3"));
-        let walks = text.starts_with("Walk  B3") && asked(&text).is_some();
+            demo_at(instant(at), &to_d3, |text| text.contains("is closed until") || text.starts_with("Walk  D3"));
+        let walks = text.starts_with("Walk  D3") && asked(&text).is_some();
         let why = (closed == walks).then(|| format!("closed: {closed}, and the screen says:\n{text}"));
-        campaign.case(&format!("B3 at {at}"), &why.into_iter().collect::<Vec<_>>());
+        campaign.case(&format!("D3 at {at}"), &why.into_iter().collect::<Vec<_>>());
     }
     for at in ["2026-10-12T12:00:00Z", "2015-01-01T12:00:00Z", "1970-01-02T00:00:00Z"] {
         let text = demo_at(instant(at), &[], at_round);

@@ -14,9 +14,9 @@ fn made(name: WarningName) -> Warning {
     Warning {
         name,
         level: Severity::Act,
-        place: Place::Bench("N1".into()),
-        benches: vec!["N1".into()],
-        lot: Some("P6".into()),
+        place: Place::Bench("E1".into()),
+        benches: vec!["E1".into()],
+        lot: Some("L1".into()),
         since: day,
         evidence: vec![],
         steps: vec![],
@@ -77,7 +77,7 @@ struct Case {
 const SAME: (&str, &str) = ("", "");
 
 fn entry(at: &str, rest: &str) -> String {
-    format!("{{\"type\":\"entry\",\"at\":\"2026-{at}:00-04:00\",\"by\":\"ml\",\"bench\":\"N1\",{rest}}}\n")
+    format!("{{\"type\":\"entry\",\"at\":\"2026-{at}:00-04:00\",\"by\":\"kt\",\"bench\":\"E1\",{rest}}}\n")
 }
 
 fn journal(case: &Case) -> String {
@@ -100,35 +100,35 @@ fn cases() -> Vec<Case> {
     use WarningName as N;
     let case = |name, kind, without, keys, written| Case { name, kind, without, with: "", change: SAME, keys, written };
     vec![
-        case(N::MagnesiumMissed, K::Nutrient, "magnesium-sulfate", "{Enter}", "N1 magnesium sulfate drench at 118 ppm"),
-        case(N::MolybdenumMissed, K::Nutrient, "sodium-molybdate", "{Enter}", "N1 sodium molybdate drench at 50 ppm"),
+        case(N::MagnesiumMissed, K::Nutrient, "magnesium-sulfate", "{Enter}", "E1 magnesium sulfate drench at 118 ppm"),
+        case(N::MolybdenumMissed, K::Nutrient, "sodium-molybdate", "{Enter}", "E1 sodium molybdate drench at 50 ppm"),
         Case {
             change: ("\"planted\":\"2026-08-17\"", "\"planted\":\"2026-09-18\""),
-            ..case(N::PinchOverdue, K::Pinched, "\"pinched\"", "{Enter}", "N1 soft pinch")
+            ..case(N::PinchOverdue, K::Pinched, "\"pinched\"", "{Enter}", "E1 soft pinch")
         },
-        case(N::RootsUnchecked, K::Roots, "\"roots\"", "1{Enter}", "N1 roots 1"),
-        case(N::Unmeasured, K::Height, "\"height\"", "10{Space}10{Space}10{Enter}", "P6 height 10 in (10.0 10.0 10.0)"),
+        case(N::RootsUnchecked, K::Roots, "\"roots\"", "1{Enter}", "E1 roots 1"),
+        case(N::Unmeasured, K::Height, "\"height\"", "10{Space}10{Space}10{Enter}", "L1 height 10 in (10.0 10.0 10.0)"),
         case(
             N::RootZoneUntested,
             K::RootZone,
             "",
             "a{Tab}5.9{Tab}2.6{Enter}",
-            "P6 root zone by pour-through, pH 5.9, EC 2.60 mS/cm",
+            "L1 root zone by pour-through, pH 5.9, EC 2.60 mS/cm",
         ),
-        case(N::Unscouted, K::Pests, "\"pests\"", "{Tab}20{Tab}0{Enter}", "North whitefly on 0 of 20 plants"),
-        Case { change: (",\"slow_release_g\":4", ""), ..case(N::Unfed, K::Fed, "", "150{Enter}", "N1 fed 150 ppm N") },
+        case(N::Unscouted, K::Pests, "\"pests\"", "{Tab}20{Tab}0{Enter}", "East whitefly on 0 of 20 plants"),
+        Case { change: (",\"slow_release_g\":4", ""), ..case(N::Unfed, K::Fed, "", "150{Enter}", "E1 fed 150 ppm N") },
         Case {
             change: (",\"slow_release_g\":4", ",\"calcium\":true"),
             with: "10-11T09:00 \"kind\":\"bracts\",\"stage\":2",
-            ..case(N::CalciumDue, K::Nutrient, "", "300{Enter}", "P6 calcium chloride spray at 300 ppm")
+            ..case(N::CalciumDue, K::Nutrient, "", "300{Enter}", "L1 calcium chloride spray at 300 ppm")
         },
         Case {
             with: "10-11T22:00 \"kind\":\"night-light\",\"lux\":40",
-            ..case(N::NightLight, K::NightLight, "", "0.1{Tab}04:00{Enter}", "N1 night light 0.1 fc")
+            ..case(N::NightLight, K::NightLight, "", "0.1{Tab}04:00{Enter}", "E1 night light 0.1 fc")
         },
         Case {
             with: "10-11T07:00 \"kind\":\"water\",\"level\":1|10-12T07:00 \"kind\":\"water\",\"level\":1",
-            ..case(N::TooDry, K::Watered, "2026-10-11T08:30", "{Enter}", "N1 watered")
+            ..case(N::TooDry, K::Watered, "2026-10-11T08:30", "{Enter}", "E1 watered")
         },
     ]
 }
@@ -136,8 +136,8 @@ fn cases() -> Vec<Case> {
 /// The digit of the form of a kind that answers a warning, on the list of a bench.
 fn digit(desk: &Desk, name: WarningName, kind: KindName) -> String {
     let model = &desk.app.model;
-    let own = model.cache.bench("N1").unwrap().warnings.iter();
-    let wide = model.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == "N1"));
+    let own = model.cache.bench("E1").unwrap().warnings.iter();
+    let wide = model.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == "E1"));
     let offered = own.chain(wide).flat_map(|w| answers(w, &model.season));
     let at = offered.into_iter().position(|a| a.ask.answers == Some(name) && a.ask.kind == kind);
     (at.unwrap_or_else(|| panic!("{} is not there\n{}", name.code(), desk.text())) + 1).to_string()
@@ -145,7 +145,7 @@ fn digit(desk: &Desk, name: WarningName, kind: KindName) -> String {
 
 fn told(desk: &Desk, name: WarningName) -> bool {
     let model = &desk.app.model;
-    model.cache.warnings(&model.season).any(|w| w.name == name && w.benches.iter().any(|b| b == "N1"))
+    model.cache.warnings(&model.season).any(|w| w.name == name && w.benches.iter().any(|b| b == "E1"))
 }
 
 #[test]
@@ -169,7 +169,7 @@ fn a_trouble_of_the_review_is_answered_for_all_its_benches_by_three_keys() {
     let mut desk = Desk::with(&journal(case), COLOR, (80, 24));
     desk.keys("e");
     let marked = |desk: &Desk| {
-        desk.text().lines().any(|l| l.starts_with('\u{25b8}') && l.contains("magnesium missed") && l.contains("N1"))
+        desk.text().lines().any(|l| l.starts_with('\u{25b8}') && l.contains("magnesium missed") && l.contains("E1"))
     };
     for _ in 0..20 {
         if !marked(&desk) {
@@ -178,13 +178,13 @@ fn a_trouble_of_the_review_is_answered_for_all_its_benches_by_three_keys() {
     }
     assert!(marked(&desk), "{}", desk.text());
     desk.keys("w");
-    assert!(desk.text().contains("for N1 N2 N3"), "{}", desk.text());
+    assert!(desk.text().contains("for E1 E2 E3"), "{}", desk.text());
     desk.keys("1");
-    assert!(desk.text().contains("N1 N2 N3") && desk.text().contains("118"), "{}", desk.text());
+    assert!(desk.text().contains("E1 E2 E3") && desk.text().contains("118"), "{}", desk.text());
     desk.keys("{Enter}");
-    let each = ["N1", "N2", "N3"].map(|b| format!("{b} magnesium sulfate drench at 118 ppm"));
+    let each = ["E1", "E2", "E3"].map(|b| format!("{b} magnesium sulfate drench at 118 ppm"));
     assert_eq!(desk.written(), each);
-    assert!(!desk.text().contains("N1 N2 N3 (P6)"), "{}", desk.text());
+    assert!(!desk.text().contains("E1 E2 E3 (L1)"), "{}", desk.text());
     assert!(!told(&desk, case.name));
 }
 
@@ -243,7 +243,7 @@ fn calcium_is_told_from_the_lowest_to_the_highest_in_print_for_the_area_that_is_
     let round = "9.8 oz (278 g) to 1.22 lb (555 g) in 100 gal (379 L) makes 200 to 400 ppm Ca.";
     assert!(what(&text).ends_with(round), "{}", what(&text));
     // 30 m2 at 2 qt per 100 sq ft (203.7 mL on 1 m2) take 6.11 L: 4.48 g to 8.97 g.
-    let text = text.replace("\"house\":\"North\"", "\"house\":\"North\",\"area_m2\":10");
+    let text = text.replace("\"house\":\"East\"", "\"house\":\"East\",\"area_m2\":10");
     let all = "(4.48 g) to 0.316 oz (8.97 g) in 1.61 gal (6.11 L) for 323 sq ft (30 m2), 200 to 400 ppm Ca.";
     assert!(what(&text).ends_with(all), "{}", what(&text));
 }

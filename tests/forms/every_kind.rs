@@ -54,7 +54,7 @@ fn cases() -> Vec<Case> {
         ),
         case(K::Lights, "-1", "lights on is missing", "b", "lights off on the night of Oct 11"),
         case(K::Spaced, "300", "0.4 to 190 in", "{Backspace}{Backspace}{Backspace}14", "spaced to 14 in centers"),
-        case(K::Moved, "n9{Tab}10", "not a bench of this season", "{Backspace}2", "moved 10 pots to N2"),
+        case(K::Moved, "e9{Tab}10", "not a bench of this season", "{Backspace}2", "moved 10 pots to E2"),
         case(K::Sold, "500", "80", "{Backspace}{Backspace}", "sold 5 pots"),
         case(K::Climate, "400", "-76 to 150 °F", "{Backspace}", "climate, day 40 °F"),
         case(K::NightLight, "", "light is missing", "2{Space}fc", "night light 2 fc"),
@@ -107,7 +107,7 @@ fn filled_refused_put_right_saved_and_taken_back() {
         assert!(text.contains('!') && unfolded(&text).contains(told), "{kind:?}: no {told:?} in\n{text}");
         assert!(desk.written().is_empty(), "{kind:?}: {:?}", desk.written());
         desk.keys(right).keys("{Enter}");
-        assert_eq!(desk.written(), [format!("N1 {written}")], "{kind:?}\n{}", desk.text());
+        assert_eq!(desk.written(), [format!("E1 {written}")], "{kind:?}\n{}", desk.text());
         desk.keys("u");
         if matches!(kind, KindName::GrowthRegulator | KindName::Sprayed) {
             assert!(desk.text().contains("stays closed"), "{}", desk.text());
@@ -136,7 +136,7 @@ fn nothing_is_lost_on_esc_and_the_form_comes_back_on_the_same_place() {
     desk.keys("jab");
     assert!(!desk.text().contains("200"), "another bench has its own\n{}", desk.text());
     desk.keys("{Esc}kab{Tab}0{Enter}");
-    assert_eq!(desk.written(), ["N1 fed 200 ppm N, 30 ppm Mg"], "{}", desk.text());
+    assert_eq!(desk.written(), ["E1 fed 200 ppm N, 30 ppm Mg"], "{}", desk.text());
     desk.keys("ab{Enter}");
     assert_eq!(desk.written().len(), 1, "after saving it is empty again");
 }
@@ -146,9 +146,9 @@ fn what_is_typed_is_as_a_person_sees_it_and_a_paste_comes_in_one_go() {
     use benchwalk::input::Event;
     let mut desk = Desk::new();
     desk.keys("ay");
-    desk.event(Event::Paste("drip \u{1b}[31m\u{202e}at\nN1 e\u{301}日".to_owned()));
+    desk.event(Event::Paste("drip \u{1b}[31m\u{202e}at\nE1 e\u{301}日".to_owned()));
     desk.keys("{Backspace}{Backspace}{Enter}");
-    assert_eq!(desk.written(), ["N1 note: drip [31mat N1"], "{}", desk.text());
+    assert_eq!(desk.written(), ["E1 note: drip [31mat E1"], "{}", desk.text());
     let mut desk = Desk::new();
     desk.keys("ay日本");
     let (_, cursor) = desk.draw();
@@ -167,6 +167,6 @@ fn volumes_are_typed_in_any_unit() {
     ] {
         let mut desk = Desk::new();
         desk.keys("aa").keys(typed).keys("{Enter}");
-        assert_eq!(desk.written(), [format!("N1 {written}")], "{typed}");
+        assert_eq!(desk.written(), [format!("E1 {written}")], "{typed}");
     }
 }

@@ -21,19 +21,19 @@ fn after(keys: &str) -> Vec<String> {
 
 #[test]
 fn one_several_a_house_its_rest_a_lot() {
-    assert_eq!(after("aa{Enter}"), ["bench N1"]);
-    assert_eq!(after("aa{Shift-Tab}c{Enter}"), ["house North"]);
-    assert_eq!(after("aa{Shift-Tab}e{Enter}"), ["lot P6"]);
-    assert_eq!(after("aa{Shift-Tab}b{Tab}{Space}n3{Enter}"), ["bench N1", "bench N3"], "codes in any case");
+    assert_eq!(after("aa{Enter}"), ["bench E1"]);
+    assert_eq!(after("aa{Shift-Tab}c{Enter}"), ["house East"]);
+    assert_eq!(after("aa{Shift-Tab}e{Enter}"), ["lot L1"]);
+    assert_eq!(after("aa{Shift-Tab}b{Tab}{Space}e3{Enter}"), ["bench E1", "bench E3"], "codes in any case");
     assert_eq!(
         after("aa{Shift-Tab}d{Enter}"),
-        ["bench N2", "bench N3"],
+        ["bench E2", "bench E3"],
         "all of the house but the bench it was opened on"
     );
-    assert_eq!(after("aa{Shift-Tab}d{Tab}{Space}N2{Enter}"), ["bench N3"]);
+    assert_eq!(after("aa{Shift-Tab}d{Tab}{Space}E2{Enter}"), ["bench E3"]);
     assert_eq!(
         after("aa{Shift-Tab}d{Tab}{Backspace}{Backspace}{Enter}"),
-        ["bench N1", "bench N2", "bench N3"],
+        ["bench E1", "bench E2", "bench E3"],
         "none left out: one each"
     );
 }
@@ -42,9 +42,9 @@ fn one_several_a_house_its_rest_a_lot() {
 fn benches_marked_on_the_round_are_written_to_together() {
     let mut desk = Desk::new();
     desk.keys("{Space}j{Space}");
-    assert!(desk.text().contains("*N1") && desk.text().contains("*N3"), "{}", desk.text());
+    assert!(desk.text().contains("*E1") && desk.text().contains("*E3"), "{}", desk.text());
     desk.keys("ab150{Enter}");
-    assert_eq!(places(&desk), ["bench N1", "bench N3"]);
+    assert_eq!(places(&desk), ["bench E1", "bench E3"]);
     desk.keys("u");
     assert_eq!(desk.written().len(), 4, "one undo takes all of it back\n{}", desk.text());
     assert!(desk.written()[2..].iter().all(|w| w.contains("undone")));
@@ -71,7 +71,7 @@ fn a_bench_that_is_none_is_told_beside_its_field_and_nothing_is_written() {
     assert!(desk.text().contains("Q7 is no bench, house or lot"), "{}", desk.text());
     assert!(desk.written().is_empty());
     let mut desk = Desk::new();
-    desk.keys("aa{Shift-Tab}d{Tab}{Space}N2{Space}N3{Enter}");
+    desk.keys("aa{Shift-Tab}d{Tab}{Space}E2{Space}E3{Enter}");
     assert!(desk.text().contains("leaves no bench"), "{}", desk.text());
     assert!(desk.written().is_empty());
 }
@@ -81,7 +81,7 @@ fn pots_are_sold_and_counted_by_bench_only() {
     for letter in ["m", "s", "r", "t"] {
         let mut desk = Desk::new();
         desk.keys("a").keys(letter).keys("{Shift-Tab}");
-        assert!(!desk.text().contains("house North\n") && !desk.text().contains("lot P6"), "{letter}\n{}", desk.text());
+        assert!(!desk.text().contains("house East\n") && !desk.text().contains("lot L1"), "{letter}\n{}", desk.text());
     }
 }
 
@@ -91,15 +91,15 @@ fn a_fog_closes_the_house_unless_less_is_chosen_after_it() {
     desk.keys("afsoap{Tab}thrips{Tab}c");
     assert!(desk.text().contains("A fog closes the whole house"), "{}", desk.text());
     desk.keys("{Tab}6{Tab}now{Enter}");
-    assert_eq!(places(&desk), ["house North"]);
+    assert_eq!(places(&desk), ["house East"]);
     let model = &desk.app.model;
-    for bench in ["N1", "N2", "N3"] {
+    for bench in ["E1", "E2", "E3"] {
         assert!(model.closed_until(bench).is_some(), "{bench}");
     }
-    assert!(model.closed_until("S1").is_none());
+    assert!(model.closed_until("W1").is_none());
     let mut desk = Desk::new();
     desk.keys("afsoap{Tab}thrips{Tab}c{Tab}6{Tab}now{Tab}{Tab}{Tab}{Tab}a{Enter}");
-    assert_eq!(places(&desk), ["bench N1"], "{}", desk.text());
+    assert_eq!(places(&desk), ["bench E1"], "{}", desk.text());
 }
 
 #[test]
@@ -108,22 +108,22 @@ fn re_entry_hours_are_never_filled_in_and_zero_only_where_typed() {
     desk.keys("afsoap{Tab}mites{Tab}a{Enter}");
     assert!(desk.written().is_empty() && desk.text().contains("re-entry hours is missing"), "{}", desk.text());
     desk.keys("0{Tab}now{Enter}");
-    assert_eq!(desk.written(), ["N1 soap spray against mites, closed 0 h"]);
-    assert!(desk.app.model.closed_until("N1").is_none());
+    assert_eq!(desk.written(), ["E1 soap spray against mites, closed 0 h"]);
+    assert!(desk.app.model.closed_until("E1").is_none());
 }
 
 #[test]
 fn hours_run_from_the_end_as_typed() {
     let mut desk = Desk::new();
     desk.keys("afsoap{Tab}mites{Tab}a{Tab}4{Tab}06:40{Enter}");
-    let until = desk.app.model.closed_until("N1").unwrap();
+    let until = desk.app.model.closed_until("E1").unwrap();
     assert_eq!(until.to_rfc3339(), "2026-10-12T10:40:00-04:00");
     let mut desk = Desk::new();
     desk.keys("afsoap{Tab}mites{Tab}a{Tab}4{Tab}18:00{Enter}");
     assert!(desk.text().contains("in the future") && desk.written().is_empty(), "{}", desk.text());
     desk.keys("{Home}2026-10-11{Space}{Enter}");
     assert_eq!(desk.written().len(), 1, "{}", desk.text());
-    assert!(desk.app.model.closed_until("N1").is_none(), "those hours are over");
+    assert!(desk.app.model.closed_until("E1").is_none(), "those hours are over");
 }
 
 #[test]
@@ -143,7 +143,7 @@ fn the_end_of_an_application_is_typed_and_never_left_to_the_clock() {
         assert!(desk.written().is_empty() && desk.text().contains("ended at is missing"), "{}", desk.text());
         desk.keys("now{Enter}");
         assert_eq!(desk.written().len(), 1, "{}", desk.text());
-        let until = desk.app.model.closed_until("N1").unwrap();
+        let until = desk.app.model.closed_until("E1").unwrap();
         assert_eq!(until - desk.app.model.now.at, chrono::Duration::hours(12));
     }
 }
@@ -153,18 +153,18 @@ fn what_stays_closed_afterwards_is_told_before_it_is_saved() {
     let mut desk = Desk::new();
     desk.keys("afsoap{Tab}mites{Tab}a{Tab}4{Tab}06:40");
     let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
-    let closed = "Closed until Mon Oct 12 10:40: N1. As known here; the posted sign decides.";
+    let closed = "Closed until Mon Oct 12 10:40: E1. As known here; the posted sign decides.";
     assert!(told(&desk).contains(closed), "{}", desk.text());
     // A shorter one after it does not shorten it.
     desk.keys("{Enter}afsoap{Tab}mites{Tab}a{Tab}1{Tab}now");
     assert!(
-        told(&desk).contains("! N1 stays closed until Mon Oct 12 10:40 by an earlier treatment."),
+        told(&desk).contains("! E1 stays closed until Mon Oct 12 10:40 by an earlier treatment."),
         "{}",
         desk.text()
     );
     let mut desk = Desk::new();
     desk.keys("afsoap{Tab}thrips{Tab}c{Tab}4{Tab}06:40");
-    assert!(told(&desk).contains("Closed until Mon Oct 12 10:40: house North."), "{}", desk.text());
+    assert!(told(&desk).contains("Closed until Mon Oct 12 10:40: house East."), "{}", desk.text());
     desk.keys("{Shift-Tab}{Backspace}0");
     assert!(told(&desk).contains("0 hours: it closes nothing."), "{}", desk.text());
     desk.keys("{Backspace}4{Tab}{Home}2026-10-11{Space}");
@@ -176,11 +176,11 @@ fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
     let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (120, 60));
     desk.keys("aedaminozide{Space}1500{Tab}b");
     let told = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(told.contains("! daminozide: too late for P6, see its last safe day below."), "{told}");
+    assert!(told.contains("! daminozide: too late for L1, see its last safe day below."), "{told}");
     let from = told
-        .find("Last safe day, daminozide, P6: the last safe day was Fri Sep 18, 2026")
+        .find("Last safe day, daminozide, L1: the last safe day was Fri Sep 18, 2026")
         .unwrap_or_else(|| panic!("{told}"));
-    let day = &told[from + "Last safe day, daminozide, ".len()..][.."P6: the last safe day was Fri Sep 18, 2026".len()];
+    let day = &told[from + "Last safe day, daminozide, ".len()..][.."L1: the last safe day was Fri Sep 18, 2026".len()];
     desk.keys("{Esc}i");
     for (label, text) in [
         ("method", "spray"),
@@ -204,7 +204,7 @@ fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
     let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (120, 60));
     desk.keys("aepaclobutrazol{Space}1{Tab}a");
     let told = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(told.contains("Last safe day, paclobutrazol, P6: none:") && !told.contains("too late"), "{told}");
+    assert!(told.contains("Last safe day, paclobutrazol, L1: none:") && !told.contains("too late"), "{told}");
 }
 
 #[test]
@@ -213,13 +213,13 @@ fn pests_of_a_house_are_counted_by_cards_or_by_a_wedge() {
     desk.keys(
         "aub{Tab}{Tab}{Tab}4{Tab}120{Tab}7{Shift-Tab}{Shift-Tab}{Shift-Tab}{Shift-Tab}{Shift-Tab}{Shift-Tab}c{Enter}",
     );
-    assert_eq!(places(&desk), ["house North"], "{}", desk.text());
-    assert_eq!(desk.written(), ["North thrips 120 on 4 cards in 7 days"]);
+    assert_eq!(places(&desk), ["house East"], "{}", desk.text());
+    assert_eq!(desk.written(), ["East thrips 120 on 4 cards in 7 days"]);
     let mut desk = Desk::new();
     desk.keys("auc{Tab}{Tab}{Tab}{Tab}{Tab}{Tab}6{Tab}{Tab}{Tab}c{Enter}");
-    assert_eq!(places(&desk), ["house North"], "{}", desk.text());
+    assert_eq!(places(&desk), ["house East"], "{}", desk.text());
     assert!(
-        desk.written()[0].starts_with("North fungus gnats") && desk.written()[0].contains('6'),
+        desk.written()[0].starts_with("East fungus gnats") && desk.written()[0].contains('6'),
         "{:?}",
         desk.written()
     );
@@ -229,11 +229,11 @@ fn pests_of_a_house_are_counted_by_cards_or_by_a_wedge() {
 fn heights_of_a_lot_are_measured_across_its_benches() {
     let mut desk = Desk::new();
     desk.keys("ax12{Space}12.5{Space}11.8{Shift-Tab}e{Enter}");
-    assert_eq!(places(&desk), ["lot P6"], "{}", desk.text());
+    assert_eq!(places(&desk), ["lot L1"], "{}", desk.text());
     let model = &desk.app.model;
-    for bench in ["N1", "N2", "N3"] {
+    for bench in ["E1", "E2", "E3"] {
         let last = model.season.history(bench, model.day).last(benchwalk::record::KindName::Height).cloned().unwrap();
-        assert_eq!(last.place, Place::Lot("P6".to_owned()));
+        assert_eq!(last.place, Place::Lot("L1".to_owned()));
     }
 }
 
@@ -241,12 +241,12 @@ fn heights_of_a_lot_are_measured_across_its_benches() {
 fn from_the_walk_card_and_the_bench_page_too() {
     let mut desk = Desk::new();
     desk.keys("wab180{Enter}");
-    assert_eq!(desk.written(), ["N1 fed 180 ppm N"]);
-    assert!(desk.text().contains("Walk  N1"), "back on the card\n{}", desk.text());
+    assert_eq!(desk.written(), ["E1 fed 180 ppm N"]);
+    assert!(desk.text().contains("Walk  E1"), "back on the card\n{}", desk.text());
     let mut desk = Desk::new();
     desk.keys("j{Enter}ab180{Enter}");
-    assert_eq!(desk.written(), ["N2 fed 180 ppm N"]);
-    assert!(desk.text().contains("Bench N2"), "{}", desk.text());
+    assert_eq!(desk.written(), ["E2 fed 180 ppm N"]);
+    assert!(desk.text().contains("Bench E2"), "{}", desk.text());
 }
 
 #[test]
@@ -270,5 +270,5 @@ fn an_enter_held_down_from_before_saves_nothing() {
     desk.keys("a").keys_every("{Enter}{Enter}{Enter}{Enter}", 40);
     assert!(desk.written().is_empty(), "{:?}", desk.written());
     desk.keys("{Enter}");
-    assert_eq!(desk.written(), ["N1 magnesium sulfate drench at 118 ppm"], "{}", desk.text());
+    assert_eq!(desk.written(), ["E1 magnesium sulfate drench at 118 ppm"], "{}", desk.text());
 }

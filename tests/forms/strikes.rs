@@ -15,7 +15,7 @@ fn any_entry_of_the_bench_page_is_struck_out_with_a_reason_and_stays_to_be_seen(
     desk.keys("{Enter}");
     assert!(desk.text().contains("reason is missing"), "{}", desk.text());
     desk.keys("wrong{Space}bench{Enter}");
-    assert_eq!(desk.written(), ["N1 fed 150 ppm N", "N1 voided an entry: wrong bench"]);
+    assert_eq!(desk.written(), ["E1 fed 150 ppm N", "E1 voided an entry: wrong bench"]);
     assert!(desk.text().contains("VOIDED: fed 150 ppm N"), "{}", desk.text());
     desk.keys("{Enter}");
     assert!(desk.text().contains("A void cannot be undone"), "{}", desk.text());
@@ -29,26 +29,26 @@ fn a_treatment_struck_out_stays_closed_unless_the_code_is_typed() {
     let treated = "afsoap{Tab}mites{Tab}a{Tab}12{Tab}now{Enter}";
     let mut desk = Desk::new();
     desk.keys(treated).keys("uslip{Enter}");
-    assert_eq!(desk.written()[1], "N1 voided an entry: slip");
-    assert!(closed(&desk, "N1"), "{}", desk.text());
+    assert_eq!(desk.written()[1], "E1 voided an entry: slip");
+    assert!(closed(&desk, "E1"), "{}", desk.text());
 
     let mut desk = Desk::new();
-    desk.keys(treated).keys("uslip{Tab}N2{Enter}");
-    assert!(desk.text().contains("type N1 to reopen"), "{}", desk.text());
+    desk.keys(treated).keys("uslip{Tab}E2{Enter}");
+    assert!(desk.text().contains("type E1 to reopen"), "{}", desk.text());
     assert_eq!(desk.written().len(), 1);
-    desk.keys("{Backspace}{Backspace}n1{Enter}");
-    assert_eq!(desk.written()[1], "N1 voided an entry: slip (reopens)");
-    assert!(!closed(&desk, "N1"), "{}", desk.text());
+    desk.keys("{Backspace}{Backspace}e1{Enter}");
+    assert_eq!(desk.written()[1], "E1 voided an entry: slip (reopens)");
+    assert!(!closed(&desk, "E1"), "{}", desk.text());
 }
 
 #[test]
 fn several_benches_are_reopened_by_typing_all_their_codes() {
     let mut desk = Desk::new();
     desk.keys("{Space}{Space}afsoap{Tab}mites{Tab}a{Tab}12{Tab}now{Enter}u");
-    desk.keys("slip{Tab}N1{Enter}");
-    assert!(desk.text().contains("type N1 N2 to reopen"), "{}", desk.text());
-    desk.keys("{Space}N2{Enter}");
-    assert!(!closed(&desk, "N1") && !closed(&desk, "N2"), "{}", desk.text());
+    desk.keys("slip{Tab}E1{Enter}");
+    assert!(desk.text().contains("type E1 E2 to reopen"), "{}", desk.text());
+    desk.keys("{Space}E2{Enter}");
+    assert!(!closed(&desk, "E1") && !closed(&desk, "E2"), "{}", desk.text());
 }
 
 #[test]
@@ -121,13 +121,13 @@ fn marked_is(desk: &Desk, title: &str) -> bool {
 #[test]
 fn a_trouble_of_a_lot_is_put_off_for_the_lot_and_of_benches_for_each() {
     for (title, written) in [
-        ("root zone untested", vec!["P6 postponed root zone untested until Oct 14: no meter"]),
+        ("root zone untested", vec!["L1 postponed root zone untested until Oct 14: no meter"]),
         (
             "magnesium due",
             vec![
-                "N1 postponed magnesium due until Oct 14: no meter",
-                "N2 postponed magnesium due until Oct 14: no meter",
-                "N3 postponed magnesium due until Oct 14: no meter",
+                "E1 postponed magnesium due until Oct 14: no meter",
+                "E2 postponed magnesium due until Oct 14: no meter",
+                "E3 postponed magnesium due until Oct 14: no meter",
             ],
         ),
     ] {

@@ -3,16 +3,17 @@
 use benchwalk::journal;
 use std::fmt::Write as _;
 
-const LOT: &str = r#""type":"lot","lot":"L1","cultivar":"mid red","container":"6 in","cuttings_per_pot":1,"pots":300"#;
+const LOT: &str =
+    r#""type":"lot","lot":"L1","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":300"#;
 const REST: &str =
     r#""planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27""#;
 
 fn entry(rest: &str) -> String {
-    format!(r#"{{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"ml","bench":"N1",{rest}}}"#)
+    format!(r#"{{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"kt","bench":"E1",{rest}}}"#)
 }
 
 fn site(rest: &str) -> String {
-    format!(r#"{{"type":"site","name":"Alder Hollow",{rest}}}"#)
+    format!(r#"{{"type":"site","name":"Thistlecot",{rest}}}"#)
 }
 
 fn lot(rest: &str) -> String {
@@ -31,12 +32,12 @@ fn wrong_lines() -> Vec<(&'static str, String)> {
 
 fn misshapen() -> Vec<(&'static str, String)> {
     vec![
-        ("not JSON", "water 4 on N1".to_owned()),
-        ("JSON cut off", r#"{"type":"bench","bench":"N1""#.to_owned()),
+        ("not JSON", "water 4 on E1".to_owned()),
+        ("JSON cut off", r#"{"type":"bench","bench":"E1""#.to_owned()),
         ("two objects on a line", r#"{"type":"bench"}{"type":"bench"}"#.to_owned()),
         ("a list", "[1,2]".to_owned()),
-        ("no type", r#"{"bench":"N1","house":"North","order":1}"#.to_owned()),
-        ("unknown type", r#"{"type":"table","bench":"N1"}"#.to_owned()),
+        ("no type", r#"{"bench":"E1","house":"East","order":1}"#.to_owned()),
+        ("unknown type", r#"{"type":"table","bench":"E1"}"#.to_owned()),
         ("type is a number", r#"{"type":5}"#.to_owned()),
         ("type twice", r#"{"type":"bench","type":"lot"}"#.to_owned()),
         ("a second header", r#"{"type":"journal","version":1}"#.to_owned()),
@@ -66,12 +67,12 @@ fn wrong_plan() -> Vec<(&'static str, String)> {
         ("lamps without their day", lot("").replace("natural", "lights")),
         ("blackout day on natural nights", lot(r#","blackout_from":"2026-09-24""#)),
         ("heights the wrong way round", lot(r#","height_low_cm":40.6,"height_high_cm":35.6"#)),
-        ("rim in the wrong unit", lot(r#","rim_cm":"6 in""#)),
-        ("code with a space", r#"{"type":"bench","bench":"N 1","house":"North","order":1}"#.to_owned()),
-        ("code too long", r#"{"type":"bench","bench":"N1234567890123456","house":"North","order":1}"#.to_owned()),
-        ("order not whole", r#"{"type":"bench","bench":"N1","house":"North","order":1.5}"#.to_owned()),
-        ("revision 0", r#"{"type":"bench","bench":"N1","house":"North","order":1,"rev":0}"#.to_owned()),
-        ("no pots set down", r#"{"type":"placement","bench":"N1","lot":"L1","pots":0,"from":"2026-08-17"}"#.to_owned()),
+        ("rim in the wrong unit", lot(r#","rim_cm":"6.5 in""#)),
+        ("code with a space", r#"{"type":"bench","bench":"N 1","house":"East","order":1}"#.to_owned()),
+        ("code too long", r#"{"type":"bench","bench":"E1234567890123456","house":"East","order":1}"#.to_owned()),
+        ("order not whole", r#"{"type":"bench","bench":"E1","house":"East","order":1.5}"#.to_owned()),
+        ("revision 0", r#"{"type":"bench","bench":"E1","house":"East","order":1,"rev":0}"#.to_owned()),
+        ("no pots set down", r#"{"type":"placement","bench":"E1","lot":"L1","pots":0,"from":"2026-08-17"}"#.to_owned()),
         ("pots below none", r#"{"type":"order","lot":"L1","date":"2026-11-27","pots":-5}"#.to_owned()),
     ]
 }
@@ -84,12 +85,12 @@ fn wrong_entries() -> Vec<(&'static str, String)> {
         ("field of another kind", entry(&format!("{water},\"ppm\":100"))),
         ("field twice", entry(r#""kind":"water","level":4,"level":2"#)),
         ("kind twice", entry(r#""kind":"water","level":4,"kind":"bracts""#)),
-        ("no place", entry(water).replace(r#""bench":"N1","#, "")),
-        ("two places", entry(&format!(r#""house":"North",{water}"#))),
+        ("no place", entry(water).replace(r#""bench":"E1","#, "")),
+        ("two places", entry(&format!(r#""house":"East",{water}"#))),
         ("instant without offset", entry(water).replace("-04:00", "")),
         ("instant with fractions", entry(water).replace("10:00-", "10:00.25-")),
-        ("by too long", entry(water).replace("\"ml\"", "\"margarete\"")),
-        ("by with a space", entry(water).replace("\"ml\"", "\"m l\"")),
+        ("by too long", entry(water).replace("\"kt\"", "\"margarete\"")),
+        ("by with a space", entry(water).replace("\"kt\"", "\"k t\"")),
         ("id that is none", entry(&format!(r#""id":"17",{water}"#))),
         ("null for left out", entry(&format!("{water},\"base\":null"))),
         ("turned text", entry(&format!("{water},\"note\":\"soft\u{202e}\""))),
@@ -143,8 +144,8 @@ fn wrong_work() -> Vec<(&'static str, String)> {
         ("unknown field of a part", entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5,"oz":1}}],"rei_h":12"#))),
         ("field of a part twice", entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5,"ppm":6}}],"rei_h":12"#))),
         ("part without ppm", entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5}},{{"ai":"b"}}],"rei_h":12"#))),
-        ("moved from a house", entry(r#""kind":"moved","to":"N2","pots":5"#).replace("bench", "house")),
-        ("moved to where they stand", entry(r#""kind":"moved","to":"N1","pots":5"#)),
+        ("moved from a house", entry(r#""kind":"moved","to":"E2","pots":5"#).replace("bench", "house")),
+        ("moved to where they stand", entry(r#""kind":"moved","to":"E1","pots":5"#)),
         ("covered in words", entry(r#""kind":"blackout","night":"2026-10-04","covered":"yes""#)),
         ("put off until before", entry(r#""kind":"put-off","warning":"unfed","until":"2026-10-01","why":"later""#)),
         ("strike without an id", entry(r#""kind":"strike","entry":"that one","why":"wrong bench""#)),
@@ -157,7 +158,7 @@ fn wrong_work() -> Vec<(&'static str, String)> {
 
 /// A journal with this as its third line.
 fn third_line(line: &str) -> String {
-    let bench = r#"{"type":"bench","bench":"N1","house":"North","order":1}"#;
+    let bench = r#"{"type":"bench","bench":"E1","house":"East","order":1}"#;
     format!("{{\"type\":\"journal\",\"version\":1}}\n{bench}\n{line}\n")
 }
 
@@ -198,13 +199,13 @@ fn faults_of(text: &str) -> String {
 
 #[test]
 fn the_first_line_is_the_header() {
-    let bench = r#"{"type":"bench","bench":"N1","house":"North","order":1}"#;
+    let bench = r#"{"type":"bench","bench":"E1","house":"East","order":1}"#;
     let newer = format!("{{\"type\":\"journal\",\"version\":3}}\n{bench}\n{{\"type\":\"new\"}}");
     let said = [
         ("nothing", String::new()),
         ("a comment only", "# nothing\n\n".to_owned()),
         ("no header", bench.to_owned()),
-        ("no header, and a wrong record", bench.replace("North", "")),
+        ("no header, and a wrong record", bench.replace("East", "")),
         ("a header and a record that are wrong", "{\"type\":\"log\"}\n{}".to_owned()),
         ("no version", "{\"type\":\"journal\"}".to_owned()),
         ("more in the header", "{\"type\":\"journal\",\"version\":1,\"site\":\"x\"}".to_owned()),
@@ -217,11 +218,11 @@ fn the_first_line_is_the_header() {
 
 #[test]
 fn lines_that_contradict_each_other_are_told() {
-    let bench = r#"{"type":"bench","bench":"N1","house":"North","order":1}"#;
+    let bench = r#"{"type":"bench","bench":"E1","house":"East","order":1}"#;
     let water = entry(r#""id":"01890a5d-ac96-774b-bcce-b302099a8057","kind":"water","level":4"#);
     let both = |a: &str, b: &str| faults_of(&format!("{{\"type\":\"journal\",\"version\":1}}\n{a}\n{b}\n"));
     let said =
-        both(bench, &bench.replace("North", "South")) + &both(&water, &water.replace("\"level\":4", "\"level\":3"));
+        both(bench, &bench.replace("East", "West")) + &both(&water, &water.replace("\"level\":4", "\"level\":3"));
     snapshot("journal_contradicting", &said);
 }
 

@@ -9,9 +9,9 @@ use proptest::prelude::*;
 
 const PLAN: &str = r#"{"type":"journal","version":1}
 {"type":"site","name":"A","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
-{"type":"lot","lot":"P6-R","cultivar":"mid red","container":"6 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
-{"type":"bench","bench":"K1","house":"Old","order":4,"area_m2":10}
-{"type":"placement","bench":"K1","lot":"P6-R","pots":50,"from":"2026-08-17"}
+{"type":"lot","lot":"R1","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
+{"type":"bench","bench":"H1","house":"Old","order":4,"area_m2":10}
+{"type":"placement","bench":"H1","lot":"R1","pots":50,"from":"2026-08-17"}
 "#;
 
 fn plan() -> Plan {
@@ -27,53 +27,53 @@ fn read(text: &str) -> String {
 
 #[test]
 fn a_bench_that_is_there_is_revised_or_left() {
-    insta::assert_snapshot!(read("bench,house,lot,pots\nK1,Old,P6-R,50\n"), @r#"
-    {"type":"bench","bench":"K1","house":"Old","order":4,"area_m2":10}
-    {"type":"placement","bench":"K1","lot":"P6-R","pots":50,"from":"2026-08-17"}
+    insta::assert_snapshot!(read("bench,house,lot,pots\nH1,Old,R1,50\n"), @r#"
+    {"type":"bench","bench":"H1","house":"Old","order":4,"area_m2":10}
+    {"type":"placement","bench":"H1","lot":"R1","pots":50,"from":"2026-08-17"}
     "#);
-    insta::assert_snapshot!(read("bench,house,lot,pots\nK1,New,P6-R,60\n"), @r#"
-    {"type":"bench","bench":"K1","house":"New","order":4,"area_m2":10,"rev":2}
-    {"type":"placement","bench":"K1","lot":"P6-R","pots":60,"from":"2026-08-17","rev":2}
+    insta::assert_snapshot!(read("bench,house,lot,pots\nH1,New,R1,60\n"), @r#"
+    {"type":"bench","bench":"H1","house":"New","order":4,"area_m2":10,"rev":2}
+    {"type":"placement","bench":"H1","lot":"R1","pots":60,"from":"2026-08-17","rev":2}
     "#);
 }
 
 #[test]
 fn a_list_needs_its_site_first() {
-    let faults = read_benches("bench,house\nN1,North\n", &Plan::default()).unwrap_err();
+    let faults = read_benches("bench,house\nE1,East\n", &Plan::default()).unwrap_err();
     insta::assert_snapshot!(faults[0], @"line 1: there is no site yet; a list of benches comes after the site and the lots");
 }
 
 #[test]
 fn a_bench_list_becomes_benches_and_pots() {
-    insta::assert_snapshot!(read("bench,house,lot,pots,area\nN1,North,P6-R,80,130\nN2,North,,,12 m2\n\"N3\",\"North, new\",P6-R, 60 ,\n"), @r#"
-    {"type":"bench","bench":"N1","house":"North","order":5,"area_m2":12.077395}
-    {"type":"placement","bench":"N1","lot":"P6-R","pots":80,"from":"2026-08-17"}
-    {"type":"bench","bench":"N2","house":"North","order":6,"area_m2":12}
-    {"type":"bench","bench":"N3","house":"North, new","order":7}
-    {"type":"placement","bench":"N3","lot":"P6-R","pots":60,"from":"2026-08-17"}
+    insta::assert_snapshot!(read("bench,house,lot,pots,area\nE1,East,R1,80,130\nE2,East,,,12 m2\n\"E3\",\"East, new\",R1, 60 ,\n"), @r#"
+    {"type":"bench","bench":"E1","house":"East","order":5,"area_m2":12.077395}
+    {"type":"placement","bench":"E1","lot":"R1","pots":80,"from":"2026-08-17"}
+    {"type":"bench","bench":"E2","house":"East","order":6,"area_m2":12}
+    {"type":"bench","bench":"E3","house":"East, new","order":7}
+    {"type":"placement","bench":"E3","lot":"R1","pots":60,"from":"2026-08-17"}
     "#);
     // As spreadsheets save it: a mark at the start, semicolons, other order, CRLF, capitals.
-    insta::assert_snapshot!(read("\u{feff}House;Bench\r\nNorth;N1\r\n\r\nNorth;N2\r\n"), @r#"
-    {"type":"bench","bench":"N1","house":"North","order":5}
-    {"type":"bench","bench":"N2","house":"North","order":6}
+    insta::assert_snapshot!(read("\u{feff}House;Bench\r\nEast;E1\r\n\r\nEast;E2\r\n"), @r#"
+    {"type":"bench","bench":"E1","house":"East","order":5}
+    {"type":"bench","bench":"E2","house":"East","order":6}
     "#);
 }
 
 #[test]
 fn every_fault_is_told_by_line_and_column() {
-    insta::assert_snapshot!(read("bench,house,lot,pots,area\nN 1,North,P6-R,80,\nN2,,P8-W,60,\nN3,North,P6-R,,\nN4,North,,40,\nN5,North,P6-R,many,\nN6,North,P6-R,0,big\nN6,North,,,,x\n"), @r#"
-    line 2, bench: is "N 1"; give a code of 1 to 16 letters, digits, - or .
+    insta::assert_snapshot!(read("bench,house,lot,pots,area\nE 1,East,R1,80,\nE2,,V2,60,\nE3,East,R1,,\nE4,East,,40,\nE5,East,R1,many,\nE6,East,R1,0,big\nE6,East,,,,x\n"), @r#"
+    line 2, bench: is "E 1"; give a code of 1 to 16 letters, digits, - or .
     line 3, house: is empty; every row names its bench and house
-    line 3, lot: 'P8-W' is no lot of this season; lots: P6-R
+    line 3, lot: 'V2' is no lot of this season; lots: R1
     line 4, pots: is empty; give the pots of the lot on this bench
     line 5, lot: is empty; give the lot the pots are of
     line 6, pots: is "many"; give a whole number, 0 or more
     line 7, area: 'big' is not a number; type an area such as 12 ft2
     line 7, pots: is 0; give 1 or more, or leave lot and pots empty
     line 8: has more cells than the header; put a text with the mark in quotes
-    line 8, bench: N6 is also on line 7; one row is one bench
+    line 8, bench: E6 is also on line 7; one row is one bench
     "#);
-    insta::assert_snapshot!(read("bench,hous,bench\nN1,North,N2\n"), @r"
+    insta::assert_snapshot!(read("bench,hous,bench\nE1,East,E2\n"), @r"
     line 1, hous: is not a known column; the first row names the columns: bench, house, lot, pots, area
     line 1, bench: is a column twice
     line 1, house: is missing; the first row names the columns: bench, house, lot, pots, area
@@ -87,7 +87,7 @@ fn every_fault_is_told_by_line_and_column() {
 
 fn note(text: &str) -> Entry {
     let line = format!(
-        r#"{{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"=ml","bench":"-N1","kind":"note","note":"{text}"}}"#
+        r#"{{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"=kt","bench":"-E1","kind":"note","note":"{text}"}}"#
     );
     match codec::decode(&line, codec::VERSION) {
         Ok(Line::Entry(entry)) => entry,

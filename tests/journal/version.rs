@@ -7,9 +7,9 @@ use uuid::Uuid;
 
 const HEAD: &str = r#"{"type":"journal","version":2,"season":"0199a5d0-ac96-874b-8cce-b302099a8057","ends":true}"#;
 const LINES: [&str; 3] = [
-    r#"{"type":"bench","bench":"N1","house":"North","order":1}"#,
-    r#"{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"ml","bench":"N1","kind":"water","level":4}"#,
-    r#"{"type":"entry","at":"2026-10-06T07:10:00-04:00","by":"ml","bench":"N1","kind":"water","level":3}"#,
+    r#"{"type":"bench","bench":"E1","house":"East","order":1}"#,
+    r#"{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"kt","bench":"E1","kind":"water","level":4}"#,
+    r#"{"type":"entry","at":"2026-10-06T07:10:00-04:00","by":"kt","bench":"E1","kind":"water","level":3}"#,
 ];
 
 fn lines() -> Vec<Line> {
@@ -30,7 +30,7 @@ fn the_end_is_the_count_and_the_hash_of_the_lines_from_the_header_on() {
     let text = whole();
     assert_eq!(text.lines().next(), Some(HEAD));
     // By `sha256sum`, of the four lines before.
-    let hash = "091ea8bc4c21b187eab36f8e88941e90789dfb79c71a5348a9748199f5f6240a";
+    let hash = "bdccac88112836ab7e1a2706b1aa175d6c24befd2f807f8143277dde110a201a";
     assert_eq!(text.lines().last(), Some(format!("# end: 4 lines, sha256 {hash}").as_str()));
     let season = Uuid::parse_str("0199a5d0-ac96-874b-8cce-b302099a8057").ok();
     assert_eq!(journal::read_all(&text).header, Some(Header { version: 2, season, ends: true }));
@@ -90,8 +90,8 @@ fn a_journal_by_hand_needs_neither_season_nor_end() {
     );
 }
 
-const SPRAYED: &str = r#"{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"ml","bench":"N1","kind":"sprayed","ai":"soap","against":"whitefly","how":"spray","re_entry_h":12}"#;
-const SITE: &str = r#"{"type":"site","name":"Alder Hollow","latitude":44.1,"longitude":-70.2,"time_zone":"America/New_York","units":"us","dull_houses":["Low"]}"#;
+const SPRAYED: &str = r#"{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"kt","bench":"E1","kind":"sprayed","ai":"soap","against":"whitefly","how":"spray","re_entry_h":12}"#;
+const SITE: &str = r#"{"type":"site","name":"Thistlecot","latitude":44.1,"longitude":-70.2,"time_zone":"America/New_York","units":"us","dull_houses":["Low"]}"#;
 
 #[test]
 fn version_1_knows_its_own_names_and_todays() {
@@ -128,7 +128,7 @@ fn ids_made_of_the_content_are_those_of_version_1() {
         Ok(Line::Entry(entry)) => entry.id.to_string(),
         other => panic!("{other:?}"),
     };
-    let id = "01a10bc1-9b40-8cf8-8c09-5cb4b1f317e3";
+    let id = "01a10bc1-9b40-89ed-a055-82cd61eaef3a";
     assert_eq!(read(SPRAYED, 1), id);
     assert_eq!(read(&SPRAYED.replace("re_entry_h", "rei_h"), 2), id);
 }
@@ -136,7 +136,7 @@ fn ids_made_of_the_content_are_those_of_version_1() {
 #[test]
 fn what_later_programs_write_is_kept_and_checked() {
     let entry =
-        |rest: &str| format!(r#"{{"type":"entry","at":"2026-10-05T18:10:00-04:00","by":"ml","bench":"N1",{rest}}}"#);
+        |rest: &str| format!(r#"{{"type":"entry","at":"2026-10-05T18:10:00-04:00","by":"kt","bench":"E1",{rest}}}"#);
     let good = [
         entry(r#""plot":"T1.7","kind":"height","cm":[40]"#),
         entry(

@@ -48,7 +48,7 @@ fn fail(how: &str) -> Result<(), io::Error> {
     let entry = Entry {
         id: uuid::Uuid::from_u128(7),
         at: "2026-10-14T07:00:00-04:00".parse().unwrap(),
-        by: "ml".into(),
+        by: "kt".into(),
         place: Place::Bench("M1".into()),
         plot: None,
         kind: Kind::Note {},

@@ -48,7 +48,7 @@ fn a_copy_that_cannot_be_kept_is_said_and_work_goes_on() {
     let folder = demo();
     let config = folder.path().join("config/benchwalk");
     std::fs::create_dir_all(&config).unwrap();
-    std::fs::write(config.join("config.toml"), "backup_folder = '/nostick'\nby = \"ml\"\n").unwrap();
+    std::fs::write(config.join("config.toml"), "backup_folder = '/nostick'\nby = \"kt\"\n").unwrap();
     let mut pty = open(folder.path());
     pty.wait("why there is none", |text| {
         text.contains("No backup copy of today was kept: the backup folder is not there:") && text.contains("/nostick")
@@ -57,7 +57,7 @@ fn a_copy_that_cannot_be_kept_is_said_and_work_goes_on() {
     assert_eq!(pty.ended().0.exit_code(), 0);
     assert!(copies(folder.path()).is_empty());
     // Switched off nothing is said and nothing kept.
-    std::fs::write(config.join("config.toml"), "daily_backups = false\nby = \"ml\"\n").unwrap();
+    std::fs::write(config.join("config.toml"), "daily_backups = false\nby = \"kt\"\n").unwrap();
     let mut pty = open(folder.path());
     pty.send("q");
     assert_eq!(pty.ended().0.exit_code(), 0);

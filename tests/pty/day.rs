@@ -31,20 +31,20 @@ fn journal() -> String {
     let mut lines = vec![
         r#"{"type":"journal","version":1}"#.to_owned(),
         format!(
-            r#"{{"type":"site","name":"Three Benches","latitude":44.1,"longitude":-70.2,"time_zone":"{zone}","units":"us"}}"#
+            r#"{{"type":"site","name":"Thistlecot","latitude":44.1,"longitude":-70.2,"time_zone":"{zone}","units":"us"}}"#
         ),
         concat!(
-            r#"{"type":"lot","lot":"P6","cultivar":"mid red","container":"6 in","rim_cm":15.2,"pot_height_cm":11.4,"#,
+            r#"{"type":"lot","lot":"L1","cultivar":"mid red","container":"6.5 in","rim_cm":16.5,"pot_height_cm":11.4,"#,
             r#""cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9,"nights":"natural","#,
             r#""height_low_cm":35.6,"height_high_cm":40.6,"ready_by":"2026-11-27","slow_release_g":4}"#
         )
         .to_owned(),
-        r#"{"type":"entry","at":"2026-08-31T12:00:00Z","by":"ml","lot":"P6","kind":"pinched","how":"soft","nodes_left":6}"#
+        r#"{"type":"entry","at":"2026-08-31T12:00:00Z","by":"kt","lot":"L1","kind":"pinched","how":"soft","nodes_left":6}"#
             .to_owned(),
     ];
-    for (order, bench) in ["N1", "N2", "N3"].into_iter().enumerate() {
-        lines.push(format!(r#"{{"type":"bench","bench":"{bench}","house":"North","order":{order},"area_m2":12}}"#));
-        lines.push(format!(r#"{{"type":"placement","bench":"{bench}","lot":"P6","pots":80,"from":"2026-08-17"}}"#));
+    for (order, bench) in ["E1", "E2", "E3"].into_iter().enumerate() {
+        lines.push(format!(r#"{{"type":"bench","bench":"{bench}","house":"East","order":{order},"area_m2":12}}"#));
+        lines.push(format!(r#"{{"type":"placement","bench":"{bench}","lot":"L1","pots":80,"from":"2026-08-17"}}"#));
     }
     lines.join("\n")
 }
@@ -81,9 +81,9 @@ fn a_day_with_a_treatment_and_the_two_mornings_after() {
     pty.send("own.jsonl\r");
     pty.wait("the Round", |text| text.contains("walked 0 of 3") && !text.contains("loading"));
     pty.send("w");
-    walk(&mut pty, "N1", TALL);
-    walk(&mut pty, "N2", TALL);
-    walk(&mut pty, "N3", IN);
+    walk(&mut pty, "E1", TALL);
+    walk(&mut pty, "E2", TALL);
+    walk(&mut pty, "E3", IN);
     pty.wait("the round is done", |text| text.starts_with("Round") && text.contains("walked 3 of 3"));
     the_evening(&mut pty);
     let file = pty.path("own.db");
@@ -93,7 +93,7 @@ fn a_day_with_a_treatment_and_the_two_mornings_after() {
     let mut next = morning(season, DAYS[1]);
     next.wait("two benches closed", |text| text.contains("walked 0 of 1; 2 closed, not counted"));
     next.send("w");
-    next.wait("the only open bench", |text| text.starts_with("Walk  N3 ") && text.contains("[water _]"));
+    next.wait("the only open bench", |text| text.starts_with("Walk  E3 ") && text.contains("[water _]"));
     next.send("2");
     next.wait("the round is done without them", |text| {
         text.starts_with("Round") && text.contains("walked 1 of 1; 2 closed, not counted")
@@ -104,25 +104,25 @@ fn a_day_with_a_treatment_and_the_two_mornings_after() {
     let mut after = morning(season, DAYS[2]);
     after.wait("all open", |text| text.contains("walked 0 of 3") && !text.contains("closed"));
     after.send("w");
-    after.wait("the first bench again", |text| text.starts_with("Walk  N1 ") && text.contains("[water _]"));
+    after.wait("the first bench again", |text| text.starts_with("Walk  E1 ") && text.contains("[water _]"));
     after.send("3");
-    after.wait("saved", |text| text.contains("saved: N1 water 3"));
+    after.wait("saved", |text| text.contains("saved: E1 water 3"));
     leave(after);
 
     let treated = query(&file, "SELECT bench FROM growth_regulator ORDER BY bench");
-    assert_eq!(treated, ["N1", "N2"]);
+    assert_eq!(treated, ["E1", "E2"]);
     let water = query(&file, "SELECT DISTINCT day, bench, level FROM water ORDER BY day, bench");
-    assert_eq!(water, ["2026-09-28 N1 3", "2026-09-28 N2 3", "2026-09-28 N3 3", "2026-09-29 N3 2", "2026-09-30 N1 3"]);
+    assert_eq!(water, ["2026-09-28 E1 3", "2026-09-28 E2 3", "2026-09-28 E3 3", "2026-09-29 E3 2", "2026-09-30 E1 3"]);
 }
 
 /// From the warning to the treated benches, and the program left.
 fn the_evening(pty: &mut Pty) {
     pty.send("e");
     pty.wait("the warning", |text| {
-        text.contains("Tomorrow") && text.contains("N1 N2 (P6)") && text.contains("too tall")
+        text.contains("Tomorrow") && text.contains("E1 E2 (L1)") && text.contains("too tall")
     });
     pty.send("i");
-    pty.wait("the Mixing page", |text| text.starts_with("Mixing") && text.contains("N1 N2 "));
+    pty.wait("the Mixing page", |text| text.starts_with("Mixing") && text.contains("E1 E2 "));
     pty.send("paclobutrazol\t4 g/L\t0.1");
     pty.wait("what to measure out", |text| text.contains("measure out") && text.contains("160 pots"));
     pty.send("\r");
@@ -138,7 +138,7 @@ fn the_evening(pty: &mut Pty) {
     pty.send("\r");
     pty.wait("the end asked for", |text| text.contains("ended at is missing"));
     pty.send("now\r");
-    pty.wait("closed on the Mixing page", |text| text.contains("CLOSED: N1 N2") && text.contains("saved:"));
+    pty.wait("closed on the Mixing page", |text| text.contains("CLOSED: E1 E2") && text.contains("saved:"));
     pty.send("\u{1b}");
     pty.wait("closed in the review", |text| {
         text.starts_with("Evening review") && text.contains("closed") && text.contains("the posted sign decides")
@@ -146,7 +146,7 @@ fn the_evening(pty: &mut Pty) {
     pty.send("r");
     let round = pty.wait("closed in the Round", |text| text.starts_with("Round") && text.contains("closed to Sep 29"));
     let shut = |bench: &str| round.lines().any(|l| l.contains(&format!(" {bench} ")) && l.contains("closed to Sep 29"));
-    assert!(shut("N1") && shut("N2") && !shut("N3"), "{round}");
+    assert!(shut("E1") && shut("E2") && !shut("E3"), "{round}");
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 0);
 }

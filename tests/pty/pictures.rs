@@ -7,7 +7,7 @@ use std::path::Path;
 
 /// Title in the README, keys from the Round, and what stands on the screen when it is there.
 const PICTURES: [(&str, &str, &str); 3] = [
-    ("Round", "", "walked 4 of 2"),
+    ("Round", "", "walked 3 of 2"),
     ("Walk card", "w", "[water _]"),
     // The comparison with the day before comes when the hands rest.
     ("Evening review", "e", "(still)"),
@@ -20,7 +20,7 @@ fn picture(text: &str) -> String {
         && let Some(colon) = first.rfind(':')
         && colon >= 2
     {
-        first.replace_range(colon - 2..colon + 3, "06:10");
+        first.replace_range(colon - 2..colon + 3, "09:10");
     }
     while lines.last().is_some_and(String::is_empty) {
         lines.pop();

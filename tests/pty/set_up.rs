@@ -5,23 +5,23 @@ use crate::terminal::{Pty, query};
 /// One step: what is pressed, how many keys of it are more than typed names and numbers, what is waited for.
 const STEPS: &[(&str, u32, &str)] = &[
     ("s", 1, "Your initials?"),
-    ("ml", 0, "ml"),
+    ("kt", 0, "kt"),
     ("\r", 1, "the site's name"),
-    ("Alder Hollow", 0, "Alder Hollow"),
+    ("Thistlecot", 0, "Thistlecot"),
     ("\ta", 2, "America/New_York"),
-    ("\r", 1, "saved: site Alder Hollow"),
+    ("\r", 1, "saved: site Thistlecot"),
     ("l", 1, "A new lot"),
-    ("P6\tmid red\t6 in\t\t", 4, "suggested: from container name"),
+    ("L1\tmid red\t6 in\t\t", 4, "suggested: from container name"),
     ("4.5\ta\t\t", 4, "offered: usual"),
     ("240\t2026-12-18\t9", 2, "offered: back from the sale"),
-    ("\r", 1, "saved: lot P6"),
+    ("\r", 1, "saved: lot L1"),
     ("b", 1, "New benches in a row"),
-    ("N\t\t6\tNorth", 3, "Makes 6 benches, N1 to N6"),
-    ("\r", 1, "saved: benches N1 to N6"),
+    ("E\t\t6\tEast", 3, "Makes 6 benches, E1 to E6"),
+    ("\r", 1, "saved: benches E1 to E6"),
     ("d", 1, "6 benches with 40 pots: 240; 0 are then left"),
-    ("\r", 1, "saved: P6 placed on N1 to N6, 40 pots each"),
+    ("\r", 1, "saved: L1 placed on E1 to E6, 40 pots each"),
     ("w", 1, "[water _]"),
-    ("3", 1, "saved: N1 water 3"),
+    ("3", 1, "saved: E1 water 3"),
 ];
 
 #[test]
@@ -42,7 +42,7 @@ fn from_an_empty_folder_to_a_scored_bench_in_under_sixty_keys() {
     assert_eq!(pty.ended().0.exit_code(), 0);
     let file = pty.path("data/benchwalk/season.db");
     assert_eq!(query(&file, "SELECT count(*) FROM bench_line"), ["6"]);
-    assert_eq!(query(&file, "SELECT bench, level FROM water"), ["N1 3"]);
+    assert_eq!(query(&file, "SELECT bench, level FROM water"), ["E1 3"]);
 }
 
 #[test]
@@ -52,15 +52,15 @@ fn what_was_set_up_is_there_again_and_is_changed_by_a_revision() {
     // Nothing is written before the site is saved.
     pty.send("s");
     pty.wait("who writes", |text| text.contains("Your initials?"));
-    pty.send("ml\r");
+    pty.send("kt\r");
     pty.wait("the form", |text| text.contains("the site's name"));
     assert!(!pty.path("own.db").exists());
-    pty.send("Alder Hollow\ta\r");
-    pty.wait("saved", |text| text.contains("saved: site Alder Hollow"));
+    pty.send("Thistlecot\ta\r");
+    pty.wait("saved", |text| text.contains("saved: site Thistlecot"));
     pty.send("\rx\r");
-    pty.wait("the change", |text| text.contains("saved: site Alder Hollowx"));
+    pty.wait("the change", |text| text.contains("saved: site Thistlecotx"));
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 0);
     let sites = query(&pty.path("own.db"), "SELECT name FROM site_line ORDER BY rowid");
-    assert_eq!(sites, ["Alder Hollow", "Alder Hollowx"]);
+    assert_eq!(sites, ["Thistlecot", "Thistlecotx"]);
 }

@@ -7,7 +7,7 @@ use std::process::Command;
 const FOG: &str = concat!(
     r#"{"type":"journal","version":1}"#,
     "\n",
-    r#"{"type":"entry","at":"2026-10-13T12:00:00-04:00","by":"ml","house":"Mill","kind":"sprayed","ai":"pyrethrins","against":"whitefly","how":"fog","re_entry_h":60}"#,
+    r#"{"type":"entry","at":"2026-10-13T12:00:00-04:00","by":"kt","house":"Mill","kind":"sprayed","ai":"pyrethrins","against":"whitefly","how":"fog","re_entry_h":60}"#,
     "\n"
 );
 
@@ -32,7 +32,7 @@ fn a_fog_imported_beside_the_round_closes_its_house_before_the_next_key() {
     import(&pty);
     pty.send("w");
     let text = pty.wait("a card", |text| text.starts_with("Walk"));
-    assert!(text.starts_with("Walk  B"), "a bench of Mill is opened:\n{text}");
+    assert!(text.starts_with("Walk  D"), "a bench of Mill is opened:\n{text}");
 }
 
 #[test]

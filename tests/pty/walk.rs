@@ -97,11 +97,11 @@ fn an_own_journal_is_imported_from_the_first_run_page() {
     let journal = concat!(
         "{\"type\":\"journal\",\"version\":1}\n",
         "{\"type\":\"site\",\"name\":\"Two Benches\",\"latitude\":44.1,\"longitude\":-70.2,\"time_zone\":\"America/New_York\",\"units\":\"us\"}\n",
-        "{\"type\":\"lot\",\"lot\":\"P6\",\"cultivar\":\"mid red\",\"container\":\"6 in\",\"cuttings_per_pot\":1,\"pots\":160,\"planted\":\"2026-08-17\",\"pinch\":\"soft\",\"response_weeks\":9,\"nights\":\"natural\",\"ready_by\":\"2026-11-27\"}\n",
-        "{\"type\":\"bench\",\"bench\":\"N1\",\"house\":\"North\",\"order\":1}\n",
-        "{\"type\":\"bench\",\"bench\":\"N2\",\"house\":\"North\",\"order\":2}\n",
-        "{\"type\":\"placement\",\"bench\":\"N1\",\"lot\":\"P6\",\"pots\":80,\"from\":\"2026-08-17\"}\n",
-        "{\"type\":\"placement\",\"bench\":\"N2\",\"lot\":\"P6\",\"pots\":80,\"from\":\"2026-08-17\"}\n",
+        "{\"type\":\"lot\",\"lot\":\"L1\",\"cultivar\":\"mid red\",\"container\":\"6.5 in\",\"cuttings_per_pot\":1,\"pots\":160,\"planted\":\"2026-08-17\",\"pinch\":\"soft\",\"response_weeks\":9,\"nights\":\"natural\",\"ready_by\":\"2026-11-27\"}\n",
+        "{\"type\":\"bench\",\"bench\":\"E1\",\"house\":\"East\",\"order\":1}\n",
+        "{\"type\":\"bench\",\"bench\":\"E2\",\"house\":\"East\",\"order\":2}\n",
+        "{\"type\":\"placement\",\"bench\":\"E1\",\"lot\":\"L1\",\"pots\":80,\"from\":\"2026-08-17\"}\n",
+        "{\"type\":\"placement\",\"bench\":\"E2\",\"lot\":\"L1\",\"pots\":80,\"from\":\"2026-08-17\"}\n",
     );
     let bad = pty.path("bad.jsonl");
     std::fs::write(&bad, journal.replace("\"pots\":80", "\"pots\":-1")).unwrap();
@@ -120,10 +120,10 @@ fn an_own_journal_is_imported_from_the_first_run_page() {
     pty.send("good.jsonl\r");
     pty.wait("the Round", |text| text.contains("Two Benches") && text.contains("walked 0 of 2"));
     pty.send("w");
-    pty.wait("the card", |text| text.starts_with("Walk  N1"));
+    pty.wait("the card", |text| text.starts_with("Walk  E1"));
     pty.send("3");
-    pty.wait("saved", |text| text.contains("saved: N1 water 3"));
+    pty.wait("saved", |text| text.contains("saved: E1 water 3"));
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 0);
-    assert_eq!(query(&pty.path("own.db"), "SELECT bench, level, author FROM water"), ["N1 3 me"]);
+    assert_eq!(query(&pty.path("own.db"), "SELECT bench, level, author FROM water"), ["E1 3 me"]);
 }

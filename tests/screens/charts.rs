@@ -22,9 +22,9 @@ fn charts_are_stepped_through_round_and_round() {
     desk.keys("j");
     shows(&desk, &["chart 1 of 8: height"]);
     desk.keys("c");
-    shows(&desk, &["house North", "base"]);
+    shows(&desk, &["house East", "base"]);
     desk.keys("c{Esc}");
-    shows(&desk, &["house North", "base"]);
+    shows(&desk, &["house East", "base"]);
 }
 
 #[test]
@@ -46,14 +46,14 @@ fn time_goes_back_to_the_planting_and_on_to_today() {
 fn the_next_bench_comes_in_the_same_view() {
     let mut desk = Desk::new();
     desk.keys("{Enter}c{Tab}z{Right}");
-    shows(&desk, &["Bench N2", "chart 2 of 8: water", "3 weeks"]);
+    shows(&desk, &["Bench E2", "chart 2 of 8: water", "3 weeks"]);
 }
 
 #[test]
 fn two_charts_stand_on_a_large_screen() {
     let mut desk = Desk::with(&season::journal(), COLOR, (120, 40));
     desk.keys("{Enter}c");
-    shows(&desk, &["N1 height, lot P6 (in)", "N1 water, lot P6 (1 dry to 5 soaked)"]);
+    shows(&desk, &["E1 height, lot L1 (in)", "E1 water, lot L1 (1 dry to 5 soaked)"]);
 }
 
 #[test]
@@ -64,7 +64,7 @@ fn one_key_leads_to_the_season_and_one_back() {
     desk.keys("{Tab}");
     shows(&desk, &["Season  nights", "critical night 11.7 h", "(sunset to sunrise)", "(civil twilight)"]);
     desk.keys("{Tab}");
-    shows(&desk, &["Season  pots", "placed", "P8"]);
+    shows(&desk, &["Season  pots", "placed", "L2"]);
     desk.keys("{Esc}");
     shows(&desk, &["walked 0 of"]);
 }
@@ -78,8 +78,8 @@ fn what_is_written_changes_the_charts() {
 
 #[test]
 fn causes_to_check_are_possibilities_with_how_to_confirm_them() {
-    let sick = r#"{"type":"entry","at":"2026-10-11T07:20:00-04:00","by":"ml","bench":"N2","kind":"roots","score":4,"signs":["sleeve-off"]}
-{"type":"entry","at":"2026-10-11T07:21:00-04:00","by":"ml","bench":"N2","kind":"leaves","signs":["wilted","lower-yellow"],"where":"old"}
+    let sick = r#"{"type":"entry","at":"2026-10-11T07:20:00-04:00","by":"kt","bench":"E2","kind":"roots","score":4,"signs":["sleeve-off"]}
+{"type":"entry","at":"2026-10-11T07:21:00-04:00","by":"kt","bench":"E2","kind":"leaves","signs":["wilted","lower-yellow"],"where":"old"}
 "#;
     let mut desk = Desk::with(&(season::journal() + sick), COLOR, (100, 90));
     desk.keys("j{Enter}");
@@ -101,7 +101,7 @@ fn causes_to_check_are_possibilities_with_how_to_confirm_them() {
 
 #[test]
 fn growth_regulators_are_marked_on_the_axis_and_in_the_calendar() {
-    let sprayed = r#"{"type":"entry","at":"2026-09-10T18:00:00-04:00","by":"ml","bench":"N1","kind":"growth-regulator","parts":[{"ai":"chlormequat","ppm":1000}],"how":"spray","rei_h":12}
+    let sprayed = r#"{"type":"entry","at":"2026-09-10T18:00:00-04:00","by":"kt","bench":"E1","kind":"growth-regulator","parts":[{"ai":"chlormequat","ppm":1000}],"how":"spray","rei_h":12}
 "#;
     let mut desk = Desk::with(&(season::journal() + sprayed), COLOR, (80, 24));
     desk.keys("{Enter}c");

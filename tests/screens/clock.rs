@@ -13,19 +13,19 @@ const BEHIND: &str = "This laptop's clock says Sun Oct 11, 2026 16:10, before th
 
 #[test]
 fn a_bench_sprayed_later_than_the_clock_says_stays_closed() {
-    // N3 was sprayed on Oct 11 at 18:00, for 14 hours.
+    // E3 was sprayed on Oct 11 at 18:00, for 14 hours.
     let mut desk = Desk::new();
     desk.pass(-Duration::hours(15));
-    assert!(desk.app.model.closed_until("N3").is_some());
+    assert!(desk.app.model.closed_until("E3").is_some());
     desk.keys("{Home}jjf");
     assert!(desk.text().starts_with("Round"), "{}", desk.text());
-    assert!(desk.text().contains("N3 is closed until Oct 12 08:00"), "{}", desk.text());
+    assert!(desk.text().contains("E3 is closed until Oct 12 08:00"), "{}", desk.text());
     for hours in [1, 24, 24 * 300] {
         desk.pass(-Duration::hours(hours));
-        assert!(desk.app.model.closed_until("N3").is_some(), "{hours}");
+        assert!(desk.app.model.closed_until("E3").is_some(), "{hours}");
     }
     desk.app.model.set_replayed(true);
-    assert!(desk.app.model.closed_until("N3").is_none(), "on a day asked for, it was not sprayed yet");
+    assert!(desk.app.model.closed_until("E3").is_none(), "on a day asked for, it was not sprayed yet");
 }
 
 #[test]

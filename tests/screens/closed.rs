@@ -25,17 +25,17 @@ fn a_treatment_from_the_card_closes_it_and_only_the_next_open_bench_is_offered()
     let mut desk = Desk::new();
     desk.keys("w").keys(TREATED);
     let text = desk.text();
-    assert!(text.starts_with("Walk  N1"), "{text}");
+    assert!(text.starts_with("Walk  E1"), "{text}");
     assert!(text.contains(" CLOSED UNTIL Mon Oct 12 19:10"), "{text}");
     assert!(text.contains("next open bench") && !text.contains("score") && !text.contains("[water"), "{text}");
     let before = desk.written();
     desk.keys("3");
-    assert!(desk.text().contains("Not logged: N1 is closed until 19:10"), "{}", desk.text());
+    assert!(desk.text().contains("Not logged: E1 is closed until 19:10"), "{}", desk.text());
     desk.keys("wnlma0");
     assert_eq!(desk.written(), before);
-    assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E1"), "{}", desk.text());
     desk.keys("{Enter}");
-    assert!(desk.text().starts_with("Walk  N2") && desk.text().contains("[water _]"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E2") && desk.text().contains("[water _]"), "{}", desk.text());
     desk.keys("{Esc}");
     assert!(desk.text().contains("walked 0 of 3; 2 closed, not counted"), "{}", desk.text());
     assert!(desk.text().contains("closed to 19:10"), "{}", desk.text());
@@ -64,19 +64,19 @@ fn the_treatment_itself_is_taken_back_with_its_code_typed_and_the_card_asks_agai
     assert!(desk.text().contains("CLOSED UNTIL"), "a strike alone opens nothing\n{}", desk.text());
 
     let mut desk = Desk::new();
-    desk.keys("w").keys(TREATED).keys("uslip{Tab}n1{Enter}");
+    desk.keys("w").keys(TREATED).keys("uslip{Tab}e1{Enter}");
     assert!(desk.text().contains("[water _]") && !desk.text().contains("CLOSED"), "{}", desk.text());
     desk.keys("3");
-    assert_eq!(desk.written().last().map(String::as_str), Some("N1 water 3"));
+    assert_eq!(desk.written().last().map(String::as_str), Some("E1 water 3"));
 }
 
 #[test]
 fn a_score_is_not_taken_back_on_a_closed_card() {
     let mut desk = Desk::new();
     desk.keys("w3");
-    by_another(&mut desk, vec![fog(0x77, bench("N1"))]);
+    by_another(&mut desk, vec![fog(0x77, bench("E1"))]);
     desk.keys("u");
-    assert_eq!(desk.written(), ["N1 water 3"], "{}", desk.text());
+    assert_eq!(desk.written(), ["E1 water 3"], "{}", desk.text());
     assert!(desk.text().contains("The last entry is not a treatment."), "{}", desk.text());
 }
 
@@ -84,14 +84,14 @@ fn a_score_is_not_taken_back_on_a_closed_card() {
 fn a_fog_of_the_house_by_another_program_closes_the_open_card() {
     let mut desk = Desk::new();
     desk.keys("w3");
-    by_another(&mut desk, vec![fog(0x77, house("North"))]);
+    by_another(&mut desk, vec![fog(0x77, house("East"))]);
     let text = desk.text();
     assert!(text.contains(" CLOSED UNTIL Tue Oct 13 07:00"), "{text}");
     assert!(text.contains("1 entry from another program loaded."), "{text}");
     desk.keys("2");
-    assert_eq!(desk.written(), ["N1 water 3"]);
+    assert_eq!(desk.written(), ["E1 water 3"]);
     desk.keys("{Tab}");
-    assert!(desk.text().starts_with("Walk  S1"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  W1"), "{}", desk.text());
     desk.keys("{Esc}");
     assert!(desk.text().contains("walked 0 of 2; 3 closed, not counted"), "{}", desk.text());
 }
@@ -101,15 +101,15 @@ fn lines_and_lists_over_a_card_that_is_closed_go_away_and_what_was_typed_is_kept
     for keys in ["l", "m", "mg1", "ndrip"] {
         let mut desk = Desk::new();
         desk.keys("w").keys(keys);
-        by_another(&mut desk, vec![fog(0x77, house("North"))]);
+        by_another(&mut desk, vec![fog(0x77, house("East"))]);
         assert!(desk.app.popups.is_empty(), "after {keys}\n{}", desk.text());
         desk.keys("{Enter}");
         assert!(desk.written().is_empty(), "after {keys}: {:?}", desk.written());
     }
     let mut desk = Desk::new();
     desk.keys("wndrip at post");
-    by_another(&mut desk, vec![fog(0x77, bench("N1"))]);
-    let strike = entry(0x78, at(10, 12, 7, 5), bench("N1"), strike(0x77, true));
+    by_another(&mut desk, vec![fog(0x77, bench("E1"))]);
+    let strike = entry(0x78, at(10, 12, 7, 5), bench("E1"), strike(0x77, true));
     by_another(&mut desk, vec![strike]);
     desk.keys("n");
     assert!(desk.text().contains("> drip at post"), "{}", desk.text());
@@ -119,12 +119,12 @@ fn lines_and_lists_over_a_card_that_is_closed_go_away_and_what_was_typed_is_kept
 fn heights_half_typed_are_kept_when_the_bench_is_closed() {
     let mut desk = Desk::new();
     desk.keys("wmn9.5{Space}9.8");
-    by_another(&mut desk, vec![fog(0x77, bench("N1"))]);
+    by_another(&mut desk, vec![fog(0x77, bench("E1"))]);
     desk.keys("{Space}10{Enter}");
     assert!(desk.written().is_empty(), "{:?}", desk.written());
-    assert!(desk.text().starts_with("Walk  N2"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E2"), "{}", desk.text());
     assert_eq!(
-        desk.app.model.draft(&benchwalk::model::DraftKey::Heights("N1".into())).map(str::to_owned),
+        desk.app.model.draft(&benchwalk::model::DraftKey::Heights("E1".into())).map(str::to_owned),
         Some("9.5 9.8".into())
     );
 }
@@ -138,19 +138,19 @@ fn a_card_opens_again_by_itself_when_the_hours_are_over() {
     desk.pass(chrono::Duration::minutes(1));
     assert!(!desk.text().contains("CLOSED UNTIL") && desk.text().contains("[water _]"), "{}", desk.text());
     desk.keys("3");
-    assert_eq!(desk.written().last().map(String::as_str), Some("N1 water 3"));
+    assert_eq!(desk.written().last().map(String::as_str), Some("E1 water 3"));
 }
 
 #[test]
 fn benches_walked_before_they_were_closed_are_told_apart() {
     let mut desk = Desk::new();
     desk.keys("w3201");
-    by_another(&mut desk, vec![fog(0x77, house("North"))]);
+    by_another(&mut desk, vec![fog(0x77, house("East"))]);
     desk.keys("{Esc}");
     assert!(desk.text().contains("walked 1 of 3; 3 closed, 1 of them walked before"), "{}", desk.text());
     assert_eq!(desk.text().matches("closed to").count(), 3, "{}", desk.text());
     desk.keys("w32015");
-    assert!(desk.text().contains("The round is done: all open benches walked; closed: N2 N3."), "{}", desk.text());
+    assert!(desk.text().contains("The round is done: all open benches walked; closed: E2 E3."), "{}", desk.text());
 }
 
 #[test]
@@ -158,7 +158,7 @@ fn the_round_says_until_when_a_bench_is_closed_in_any_window_of_60_columns_or_mo
     for columns in [60, 66, 74, 75, 80, 120] {
         let desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (columns, 24));
         let text = desk.text();
-        let row = text.lines().find(|line| line.contains(" N3 ")).unwrap_or_default();
+        let row = text.lines().find(|line| line.contains(" E3 ")).unwrap_or_default();
         assert!(row.contains("closed to 08:00"), "{columns} columns\n{text}");
         let heads = text.lines().find(|line| line.contains("bench")).unwrap_or_default();
         assert!(
@@ -173,19 +173,19 @@ fn an_emptied_bench_takes_nothing_either() {
     let mut desk = Desk::new();
     desk.keys("w");
     let sold = benchwalk::record::Kind::Sold { pots: 80 };
-    by_another(&mut desk, vec![entry(0x77, at(10, 12, 7, 0), bench("N1"), sold)]);
-    assert!(desk.text().contains("N1 IS EMPTY"), "{}", desk.text());
+    by_another(&mut desk, vec![entry(0x77, at(10, 12, 7, 0), bench("E1"), sold)]);
+    assert!(desk.text().contains("E1 IS EMPTY"), "{}", desk.text());
     desk.keys("3");
     assert!(desk.written().is_empty(), "{:?}", desk.written());
     desk.keys("{Enter}");
-    assert!(desk.text().starts_with("Walk  N2"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E2"), "{}", desk.text());
 }
 
 #[test]
 fn an_empty_bench_of_a_closed_house_reads_as_closed() {
     let mut desk = Desk::new();
-    by_another(&mut desk, vec![fog(0x77, house("South"))]);
-    let row = desk.text().lines().find(|line| line.contains("S3")).unwrap_or_default().to_owned();
+    by_another(&mut desk, vec![fog(0x77, house("West"))]);
+    let row = desk.text().lines().find(|line| line.contains("W3")).unwrap_or_default().to_owned();
     assert!(row.contains("empty") && row.contains("closed to Oct 13"), "{}", desk.text());
 }
 
@@ -196,14 +196,14 @@ fn what_another_program_wrote_leaves_own_work_as_it_is() {
     let own: Vec<Entry> = desk.app.model.season.entries().to_vec();
     desk.keeping = crate::desk::Keeping::Silent;
     desk.keys("2");
-    let other = entry(0x77, at(10, 12, 6, 0), bench("S1"), benchwalk::record::Kind::Water { level: 2, base: None });
+    let other = entry(0x77, at(10, 12, 6, 0), bench("W1"), benchwalk::record::Kind::Water { level: 2, base: None });
     let count = desk.app.model.season.entries().len();
     by_another(&mut desk, own.into_iter().chain([other]).collect());
     assert_eq!(desk.app.model.season.entries().len(), count + 1, "own entries are not doubled");
     assert!(desk.text().contains("1 NOT YET SAVED"), "{}", desk.text());
     assert!(desk.text().contains("1 entry from another program loaded."), "{}", desk.text());
-    let s1 = desk.app.model.cache.fresh("S1").unwrap();
-    assert_eq!(s1.week.first(), Some(&Some(2)), "the touched bench is assessed again");
+    let w1 = desk.app.model.cache.fresh("W1").unwrap();
+    assert_eq!(w1.week.first(), Some(&Some(2)), "the touched bench is assessed again");
     desk.keys("n");
     assert!(desk.text().contains("> half typed"), "{}", desk.text());
     desk.keeping = crate::desk::Keeping::Well;
@@ -215,11 +215,11 @@ fn what_another_program_wrote_leaves_own_work_as_it_is() {
 fn a_bench_added_by_another_program_is_there_at_once() {
     let mut desk = Desk::new();
     let mut plan: Plan = desk.app.model.season.plan().clone();
-    let line = crate::season::bench_line("S9", "South", 99);
+    let line = crate::season::bench_line("W9", "West", 99);
     plan.keep(benchwalk::record::Line::Bench(line));
     desk.app.model.wait_for_entries();
     desk.answer(Outcome::Joined { plan, entries: Vec::new() });
-    assert!(desk.text().contains("S9"), "{}", desk.text());
+    assert!(desk.text().contains("W9"), "{}", desk.text());
     assert!(desk.text().contains("Another program changed the plan; it is loaded."), "{}", desk.text());
 }
 

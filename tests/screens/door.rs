@@ -28,7 +28,7 @@ fn a_refused_height_keeps_the_line_and_says_which_in_inches() {
     desk.keys("{Backspace}");
     assert!(!desk.text().contains("! heights"), "{}", desk.text());
     desk.keys("{Backspace}{Backspace}9.8{Enter}");
-    assert!(desk.written()[0].starts_with("N1 height 9.65 in"), "{:?}", desk.written());
+    assert!(desk.written()[0].starts_with("E1 height 9.65 in"), "{:?}", desk.written());
 }
 
 #[test]
@@ -75,7 +75,7 @@ fn a_refused_digit_writes_nothing_and_the_check_stays() {
 #[test]
 fn one_undo_takes_back_all_that_was_recorded_together() {
     let mut desk = Desk::new();
-    // Watered by form for N1 and N2, selected on the Round.
+    // Watered by form for E1 and E2, selected on the Round.
     desk.keys("{Home}{Space}{Space}aa{Tab}{Tab}{Enter}");
     assert_eq!(desk.written().len(), 2, "{:?}\n{}", desk.written(), desk.text());
     desk.keys("u");
@@ -92,7 +92,7 @@ fn form_and_journal_refuse_a_bad_entry_in_the_same_words() {
     let bad = concat!(
         r#"{"type":"journal","version":1}"#,
         "\n",
-        r#"{"type":"entry","at":"2026-10-12T07:10:00-04:00","by":"ml","bench":"N1","kind":"sold","pots":500}"#
+        r#"{"type":"entry","at":"2026-10-12T07:10:00-04:00","by":"kt","bench":"E1","kind":"sold","pots":500}"#
     );
     let lines = journal::read(bad).unwrap();
     let told = season.admit(&lines, System::Metric).unwrap_err().remove(0);

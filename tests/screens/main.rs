@@ -15,6 +15,7 @@ mod closed;
 #[path = "../common/desk/mod.rs"]
 mod desk;
 mod door;
+mod first_walk;
 mod mixing;
 mod pages;
 mod random;

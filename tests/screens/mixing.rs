@@ -219,7 +219,7 @@ fn a_treatment_asks_for_the_end_and_the_hours() {
     let written = desk.written();
     assert_eq!(written.len(), 1, "{written:?}\n{}", desk.text());
     assert!(
-        written[0].starts_with("N1 paclobutrazol 0.1 ppm drench") && written[0].contains("closed 12 h"),
+        written[0].starts_with("E1 paclobutrazol 0.1 ppm drench") && written[0].contains("closed 12 h"),
         "{written:?}"
     );
     assert!(desk.text().starts_with("Mixing"), "{}", desk.text());
@@ -229,12 +229,12 @@ fn a_treatment_asks_for_the_end_and_the_hours() {
 fn one_key_writes_to_every_bench_chosen_and_only_once() {
     let mut desk = Desk::new();
     desk.keys("i{F3}");
-    page(&mut desk, &[("benches", "north"), ("material", "magn"), ("ppm", "118"), ("per pot", "8")]);
-    assert!(desk.text().contains("3 benches, 240 pots of P6"), "{}", desk.text());
+    page(&mut desk, &[("benches", "east"), ("material", "magn"), ("ppm", "118"), ("per pot", "8")]);
+    assert!(desk.text().contains("3 benches, 240 pots of L1"), "{}", desk.text());
     desk.keys("{Enter}{Enter}");
     let written = desk.written();
     assert_eq!(written.len(), 3, "{written:?}");
-    assert!(written.iter().zip(["N1", "N2", "N3"]).all(|(w, b)| w.starts_with(b) && w.contains("118")), "{written:?}");
+    assert!(written.iter().zip(["E1", "E2", "E3"]).all(|(w, b)| w.starts_with(b) && w.contains("118")), "{written:?}");
     assert!(desk.text().contains("Already logged."), "{}", desk.text());
     // One undo takes all three back.
     desk.keys("{Esc}u");
@@ -255,10 +255,10 @@ fn nothing_is_lost_on_leaving() {
 fn it_opens_from_every_page_with_its_benches() {
     let mut desk = Desk::new();
     desk.keys("j{Space}{Space}i");
-    assert!(desk.text().contains("benches          N2 N3"), "{}", desk.text());
+    assert!(desk.text().contains("benches          E2 E3"), "{}", desk.text());
     desk.keys("{Esc}{Home}jjj{Enter}i");
-    assert!(desk.text().contains("benches          S1"), "{}", desk.text());
-    assert!(desk.text().contains("30 pots of P8"), "{}", desk.text());
+    assert!(desk.text().contains("benches          W1"), "{}", desk.text());
+    assert!(desk.text().contains("30 pots of L2"), "{}", desk.text());
 }
 
 #[test]
@@ -276,7 +276,7 @@ fn a_warning_opens_it_with_material_and_benches() {
     }
     let shown = desk.text();
     assert!(
-        shown.contains("magnesium-sulfate") && shown.contains("118") && shown.contains("benches          N1 N2 N3"),
+        shown.contains("magnesium-sulfate") && shown.contains("118") && shown.contains("benches          E1 E2 E3"),
         "{shown}"
     );
     assert!(marked(&desk).contains("per pot"), "the one thing left to type\n{shown}");
@@ -288,11 +288,11 @@ fn a_warning_opens_it_with_material_and_benches() {
 #[test]
 fn the_benches_are_those_of_a_house_a_lot_or_codes_and_wrong_ones_are_told() {
     for (typed, seen) in [
-        ("south", "2 benches, 60 pots of P8"),
-        ("p6", "3 benches, 240 pots of P6"),
-        ("n2 s1", "2 benches, 110 pots of P6, P8"),
-        ("S3", "1 bench, no pots"),
-        ("n2 n99", "! n99 is no bench, house or lot"),
+        ("west", "2 benches, 60 pots of L2"),
+        ("l1", "3 benches, 240 pots of L1"),
+        ("e2 w1", "2 benches, 110 pots of L1, L2"),
+        ("W3", "1 bench, no pots"),
+        ("e2 e99", "! e99 is no bench, house or lot"),
     ] {
         let mut desk = Desk::new();
         desk.keys("i");
@@ -309,7 +309,7 @@ fn a_late_spray_is_told_for_each_lot() {
         [("method", "s"), ("area", "500ft2"), ("ingredient", "damin"), ("strength", "85%solid"), ("ppm", "2500")];
     page(&mut desk, &fields);
     let shown = answer(&mut desk);
-    assert!(shown.contains("TOO LATE P6: the last safe day was Fri Sep 18, 2026"), "{shown}");
+    assert!(shown.contains("TOO LATE L1: the last safe day was Fri Sep 18, 2026"), "{shown}");
     assert!(shown.contains("TOO STRONG? 2500 ppm is above the usual maximum of 2000"), "{shown}");
     page(&mut desk, &[("second", "chlormequat"), ("strength", "118 g/L")]);
     assert!(!answer(&mut desk).contains("measure out"), "the second ppm is missing");

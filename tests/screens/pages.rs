@@ -85,7 +85,7 @@ fn a_long_record_saved_is_cut_at_a_word_and_what_is_said_after_it_stays() {
     let mut desk = Desk::new();
     desk.keys("wn").event(benchwalk::input::Event::Paste("a slow drip ".repeat(12))).keys("{Enter}");
     let text = desk.text();
-    assert!(text.contains("saved: N1 note: a slow drip") && text.contains(" .."), "{text}");
+    assert!(text.contains("saved: E1 note: a slow drip") && text.contains(" .."), "{text}");
     assert!(!text.contains("slow d .."), "{text}");
 }
 
@@ -102,7 +102,7 @@ fn the_first_frame_shows_the_benches_before_anything_is_worked_out() {
     let mut desk = Desk::new();
     desk.app.model.all_stale();
     let text = desk.text();
-    assert!(text.contains("N1") && text.contains("S3") && text.contains('…'), "{text}");
+    assert!(text.contains("E1") && text.contains("W3") && text.contains('…'), "{text}");
 }
 
 /// The rows the cursor stands on: on a page such a row opens with ▸, in a list over a page it is shown reversed.
@@ -119,9 +119,9 @@ fn under_the_cursor(desk: &Desk) -> Vec<String> {
 #[test]
 fn a_move_takes_the_cursor_to_the_next_row_in_color_and_without() {
     for (keys, from, more, to) in [
-        ("", "▸ N1 ", "j", "▸ N2 "),
-        ("", "▸ N1 ", "{End}", "▸ S3 "),
-        ("e", "▸ N2 (P6) ", "j", "▸ N1 N2 N3 (P6) "),
+        ("", "▸ E1 ", "j", "▸ E2 "),
+        ("", "▸ E1 ", "{End}", "▸ W3 "),
+        ("e", "▸ E2 (L1) ", "j", "▸ E1 E2 E3 (L1) "),
         ("wl", "a [ ] lower leaves yellow", "{Down}", "b [ ] leaves rolled"),
         ("wm", "a  leaves", "{Down}", "b  note"),
     ] {
@@ -137,21 +137,21 @@ fn a_move_takes_the_cursor_to_the_next_row_in_color_and_without() {
 
 #[test]
 fn every_level_is_told_by_a_sign_on_the_round_and_a_word_in_the_review() {
-    // Roots of class 3 are urgent; N2 stays wet (act); the others wait for magnesium (watch).
-    let text = season::hollow().on("S1").roots((10, 12), 3).journal();
+    // Roots of class 3 are urgent; E2 stays wet (act); the others wait for magnesium (watch).
+    let text = season::hollow().on("W1").roots((10, 12), 3).journal();
     let mut desk = Desk::with(&text, PLAIN, LARGE);
     let row = |text: &str, start: &str| {
         text.lines().find(|l| l.trim_start_matches('▸').trim_start().starts_with(start)).unwrap_or_default().to_owned()
     };
     let round = desk.text();
-    for (bench, told) in [("N1 ", " ? magnesium due"), ("N2 ", " ! staying wet"), ("S1 ", " !! roots failing")] {
+    for (bench, told) in [("E1 ", " ? magnesium due"), ("E2 ", " ! staying wet"), ("W1 ", " !! roots failing")] {
         assert!(row(&round, bench).contains(told), "{bench}{told}\n{round}");
     }
     let review = desk.keys("e").text();
     for (place, level, told) in [
-        ("S1 (P8)", " urgent ", "roots failing"),
-        ("N2 (P6)", " act ", "staying wet"),
-        ("N1 N2 N3 (P6)", " watch ", "magnesium due"),
+        ("W1 (L2)", " urgent ", "roots failing"),
+        ("E2 (L1)", " act ", "staying wet"),
+        ("E1 E2 E3 (L1)", " watch ", "magnesium due"),
     ] {
         let line = row(&review, place);
         assert!(line.contains(level) && line.ends_with(told), "{place}{level}{told}\n{review}");

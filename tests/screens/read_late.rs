@@ -6,11 +6,11 @@ use benchwalk::model::{Effect, Outcome};
 use benchwalk::record::Entry;
 use benchwalk::season::Season;
 
-/// A desk whose plan is read and whose entries are not, and these entries; N1, the first bench, is closed.
+/// A desk whose plan is read and whose entries are not, and these entries; E1, the first bench, is closed.
 fn unread() -> (Desk, Vec<Entry>) {
     let season = Season::of(benchwalk::journal::read(&crate::season::journal()).unwrap());
     let mut entries = season.entries().to_vec();
-    entries.push(entry(0x77, at(10, 12, 6, 30), bench("N1"), sprayed("pyrethrins", 24.0)));
+    entries.push(entry(0x77, at(10, 12, 6, 30), bench("E1"), sprayed("pyrethrins", 24.0)));
     let plan_only = Season::new(season.plan().clone(), Vec::new());
     let mut desk = Desk::of(&plan_only, COLOR, (80, 24));
     desk.app.model.wait_for_entries();
@@ -27,7 +27,7 @@ fn keys_before_the_season_is_read_open_the_same_bench_as_later() {
         early.answer(Outcome::Loaded(entries));
         let (mut late, entries) = unread();
         late.answer(Outcome::Loaded(entries)).keys("w");
-        assert!(early.text().starts_with("Walk  N2"), "N1 is closed\n{}", early.text());
+        assert!(early.text().starts_with("Walk  E2"), "E1 is closed\n{}", early.text());
         assert_eq!(early.text(), late.text());
     }
 }
@@ -45,12 +45,12 @@ fn held_keys_are_played_in_their_order_with_their_times() {
     let (mut desk, entries2) = unread();
     desk.keys("w4").keys("3");
     desk.answer(Outcome::Loaded(entries2));
-    assert_eq!(desk.written(), ["N2 water 4", "S1 water 3"], "{}", desk.text());
+    assert_eq!(desk.written(), ["E2 water 4", "W1 water 3"], "{}", desk.text());
 
     let (mut desk, entries) = (unread().0, entries);
     desk.keys("w4").keys_every("4", 40);
     desk.answer(Outcome::Loaded(entries));
-    assert_eq!(desk.written(), ["N2 water 4"], "a key held down is one key, played late too");
+    assert_eq!(desk.written(), ["E2 water 4"], "a key held down is one key, played late too");
 }
 
 #[test]
@@ -59,7 +59,7 @@ fn a_note_typed_ahead_is_a_note_though_it_holds_a_q() {
     desk.keys("wnquick{Space}dry{Enter}");
     assert!(!desk.outside.contains(&Effect::Quit), "{:?}", desk.outside);
     desk.answer(Outcome::Loaded(entries));
-    assert_eq!(desk.written(), ["N2 note: quick dry"]);
+    assert_eq!(desk.written(), ["E2 note: quick dry"]);
 }
 
 #[test]
@@ -99,8 +99,8 @@ fn a_season_that_cannot_be_read_is_not_walked() {
     assert!(desk.text().contains("No bench can be walked: the season could not be read"), "{}", desk.text());
     desk.keys("f");
     assert!(desk.text().starts_with("Round"), "{}", desk.text());
-    assert!(desk.text().contains("N1 cannot be walked"), "{}", desk.text());
+    assert!(desk.text().contains("E1 cannot be walked"), "{}", desk.text());
     // Read after all.
     desk.answer(Outcome::Loaded(entries)).keys("w");
-    assert!(desk.text().starts_with("Walk  N2"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E2"), "{}", desk.text());
 }

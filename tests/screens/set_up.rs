@@ -8,10 +8,10 @@ use benchwalk::season::Season;
 use proptest::prelude::*;
 
 /// The site, by its own form.
-const SITE: &str = "sAlder Hollow{Tab}a{Tab}44.1{Tab}-70.2{Enter}";
+const SITE: &str = "sThistlecot{Tab}a{Tab}44.1{Tab}-70.2{Enter}";
 /// A lot, its planting day as offered.
-const LOT: &str = "lP6{Tab}mid red{Tab}6 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Enter}";
-const BENCHES: &str = "bN{Tab}{Tab}6{Tab}North{Enter}";
+const LOT: &str = "lL1{Tab}mid red{Tab}6.5 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Enter}";
+const BENCHES: &str = "bE{Tab}{Tab}6{Tab}East{Enter}";
 const DOWN: &str = "d{Enter}";
 
 /// The plan lines kept, as a journal writes them.
@@ -34,9 +34,9 @@ fn set_up(keys: &[&str]) -> Desk {
 #[test]
 fn from_no_season_to_a_scored_bench() {
     let mut desk = set_up(&[SITE, LOT, BENCHES, DOWN, "w"]);
-    assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E1"), "{}", desk.text());
     desk.keys("3");
-    assert_eq!(desk.written(), ["N1 water 3"]);
+    assert_eq!(desk.written(), ["E1 water 3"]);
     insta::assert_snapshot!(lines(&desk).join("\n"));
 }
 
@@ -71,7 +71,7 @@ fn nothing_is_written_before_the_site() {
 
 #[test]
 fn a_wrong_value_is_told_beside_its_field_and_can_be_corrected() {
-    let mut desk = set_up(&["sAlder Hollow{Tab}{Tab}91{Tab}-70.2{Enter}"]);
+    let mut desk = set_up(&["sThistlecot{Tab}{Tab}91{Tab}-70.2{Enter}"]);
     assert!(desk.kept.is_empty());
     assert!(desk.text().contains("! is 91; give -90 to 90"), "{}", desk.text());
     // The mark is on the field that is wrong.
@@ -86,7 +86,7 @@ fn a_wrong_value_is_told_beside_its_field_and_can_be_corrected() {
 fn what_is_missing_is_told_and_gone_to() {
     let mut desk = set_up(&["s{Enter}"]);
     assert!(desk.text().contains("! is missing; give"), "{}", desk.text());
-    desk.keys("Alder Hollow{Tab}x{Enter}");
+    desk.keys("Thistlecot{Tab}x{Enter}");
     let sydney = r#""latitude":-33.9,"longitude":151.2,"time_zone":"Australia/Sydney","units":"metric""#;
     assert!(lines(&desk)[0].contains(sydney), "{:?}", lines(&desk));
 }
@@ -111,7 +111,7 @@ fn a_file_that_refuses_a_line_leaves_the_form_open() {
     desk.keeping = Keeping::Well;
     desk.keys("{Enter}");
     assert_eq!(lines(&desk).len(), 1);
-    assert!(desk.text().contains("saved: site Alder Hollow"), "{}", desk.text());
+    assert!(desk.text().contains("saved: site Thistlecot"), "{}", desk.text());
 }
 
 #[test]
@@ -135,10 +135,10 @@ fn another_day_may_be_typed_over_the_offer() {
 #[test]
 fn rim_and_pot_height_are_asked_once_for_each_container() {
     let mut desk = set_up(&[SITE, LOT]);
-    desk.keys("lP7{Tab}white{Tab}6 IN");
-    assert!(desk.text().contains("suggested: as for lot P6"), "{}", desk.text());
+    desk.keys("lL2{Tab}white{Tab}6.5 IN");
+    assert!(desk.text().contains("suggested: as for lot L1"), "{}", desk.text());
     desk.keys("{Tab}{Tab}{Tab}a{Tab}{Tab}80{Tab}2026-12-04{Tab}8.5{Enter}");
-    assert!(lines(&desk)[2].contains(r#""rim_cm":15.24,"pot_height_cm":11.43"#), "{:?}", lines(&desk));
+    assert!(lines(&desk)[2].contains(r#""rim_cm":16.51,"pot_height_cm":11.43"#), "{:?}", lines(&desk));
 }
 
 #[test]
@@ -152,13 +152,13 @@ fn lamps_and_cloth_ask_for_their_day_and_offer_it() {
 #[test]
 fn benches_are_made_in_rows_after_those_there_are() {
     let mut desk = set_up(&[SITE, BENCHES]);
-    let first = r#"{"type":"bench","bench":"N1","house":"North","order":1,"id":"#;
+    let first = r#"{"type":"bench","bench":"E1","house":"East","order":1,"id":"#;
     assert!(lines(&desk)[1].starts_with(first), "{:?}", lines(&desk));
-    desk.keys("bN{Tab}4{Tab}9{Enter}");
-    assert!(desk.text().contains("makes N4, which is a bench already"), "{}", desk.text());
+    desk.keys("bE{Tab}4{Tab}9{Enter}");
+    assert!(desk.text().contains("makes E4, which is a bench already"), "{}", desk.text());
     desk.keys("7{Enter}");
     assert_eq!(lines(&desk).len(), 10, "{}", desk.text());
-    let last = r#"{"type":"bench","bench":"N9","house":"North","order":9,"id":"#;
+    let last = r#"{"type":"bench","bench":"E9","house":"East","order":9,"id":"#;
     assert!(lines(&desk)[9].starts_with(last), "{:?}", lines(&desk));
     let ids: std::collections::BTreeSet<_> = desk.kept.iter().map(benchwalk::record::Line::id).collect();
     assert_eq!(ids.len(), 10, "lines written together have ids of their own");
@@ -167,25 +167,25 @@ fn benches_are_made_in_rows_after_those_there_are() {
 #[test]
 fn a_lot_is_set_down_on_some_benches_and_the_rest_later() {
     let mut desk = set_up(&[SITE, LOT, BENCHES]);
-    desk.keys("d{Tab}N1-N2{Tab}200{Enter}");
-    assert!(desk.text().contains("P6 has 240 left to place"), "{}", desk.text());
+    desk.keys("d{Tab}E1-E2{Tab}200{Enter}");
+    assert!(desk.text().contains("L1 has 240 left to place"), "{}", desk.text());
     desk.keys("40{Enter}");
     assert!(desk.text().contains("80 of 240 placed"), "{}", desk.text());
     desk.keys("d");
     let text = desk.text();
-    assert!(text.contains("N3-N6") && text.contains("4 benches with 40 pots: 160; then 0 left"), "{text}");
+    assert!(text.contains("E3-E6") && text.contains("4 benches with 40 pots: 160; then 0 left"), "{text}");
 }
 
 #[test]
 fn an_order_is_promised_and_taken_back() {
     let mut desk = set_up(&[SITE, LOT, "o{Tab}{Tab}100{Enter}"]);
-    let promised = r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":100,"id":"#;
+    let promised = r#"{"type":"order","lot":"L1","date":"2026-11-27","pots":100,"id":"#;
     assert!(lines(&desk)[2].starts_with(promised), "{:?}", lines(&desk));
     assert!(lines(&desk)[2].ends_with(r#""replaces":[]}"#), "the first of its key: {:?}", lines(&desk));
     desk.keys("o{Tab}{Tab}50{Enter}");
     assert!(desk.text().contains("100 pots are committed for it already"), "{}", desk.text());
     desk.keys("{Esc}jj{Enter}0{Enter}");
-    let taken_back = r#"{"type":"order","lot":"P6","date":"2026-11-27","pots":0,"id":"#;
+    let taken_back = r#"{"type":"order","lot":"L1","date":"2026-11-27","pots":0,"id":"#;
     assert!(lines(&desk)[3].starts_with(taken_back), "{:?}", lines(&desk));
     let replaced = format!(r#""replaces":["{}"]}}"#, desk.kept[2].id());
     assert!(lines(&desk)[3].ends_with(&replaced), "in the place of the first: {:?}", lines(&desk));
@@ -196,7 +196,7 @@ fn an_order_is_promised_and_taken_back() {
 fn a_change_is_a_new_revision_and_tells_what_it_does_to_the_warnings() {
     let mut desk = Desk::new();
     desk.keys("gj{Enter}");
-    assert!(desk.text().contains("Change lot P6"), "{}", desk.text());
+    assert!(desk.text().contains("Change lot L1"), "{}", desk.text());
     // Finished heights out of reach of what was measured.
     desk.keys(&"{Tab}".repeat(11));
     desk.keys("20 in{Tab}24 in{Enter}");
@@ -218,7 +218,7 @@ fn a_planting_after_its_pots_were_set_down_is_told() {
     desk.keys("gj{Enter}");
     desk.keys(&"{Tab}".repeat(9));
     desk.keys("2026-08-20");
-    assert!(desk.text().contains("placed on N1 on Mon Aug 17, before that planting"), "{}", desk.text());
+    assert!(desk.text().contains("placed on E1 on Mon Aug 17, before that planting"), "{}", desk.text());
 }
 
 #[test]
@@ -231,7 +231,7 @@ fn a_change_that_changes_nothing_writes_nothing() {
 
 #[test]
 fn what_was_half_typed_is_there_again() {
-    let mut desk = set_up(&[SITE, "lP6{Tab}mid red{Esc}", "l"]);
+    let mut desk = set_up(&[SITE, "lL1{Tab}mid red{Esc}", "l"]);
     assert!(desk.text().contains("mid red"), "{}", desk.text());
     desk.keys("{Esc}{Esc}");
     assert!(desk.kept.len() == 1);
@@ -243,9 +243,9 @@ fn pots_are_moved_and_spaced_from_the_plan() {
     // Site, two lots, then the benches.
     desk.keys("gjjjm");
     assert!(desk.text().contains("Moved"), "{}", desk.text());
-    desk.keys("S3{Tab}40{Enter}");
-    assert_eq!(desk.written(), ["N1 moved 40 pots to S3"]);
-    assert!(desk.text().contains("40 pots of P6"), "{}", desk.text());
+    desk.keys("W3{Tab}40{Enter}");
+    assert_eq!(desk.written(), ["E1 moved 40 pots to W3"]);
+    assert!(desk.text().contains("40 pots of L1"), "{}", desk.text());
     desk.keys("c");
     assert!(desk.text().contains("Spaced"), "{}", desk.text());
 }
@@ -255,13 +255,13 @@ fn pages_of_the_set_up() {
     let steps: [(&str, &[&str]); 8] = [
         ("nothing", &["s{Esc}"]),
         ("site", &["s"]),
-        ("site_filled", &["sAlder Hollow{Tab}a"]),
+        ("site_filled", &["sThistlecot{Tab}a"]),
         ("lot", &[SITE, "l"]),
         (
             "lot_filled",
-            &[SITE, "lP6{Tab}mid red{Tab}6 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Tab}{Tab}"],
+            &[SITE, "lL1{Tab}mid red{Tab}6.5 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Tab}{Tab}"],
         ),
-        ("benches", &[SITE, LOT, "bN{Tab}{Tab}6{Tab}North"]),
+        ("benches", &[SITE, LOT, "bE{Tab}{Tab}6{Tab}East"]),
         ("down", &[SITE, LOT, BENCHES, "d"]),
         ("done", &[SITE, LOT, BENCHES, DOWN]),
     ];
@@ -364,7 +364,7 @@ fn the_form_of_a_line_that_is_to_settle_says_what_contradicts_and_saving_it_sett
             r#"{{"type":"bench","bench":"Z1","house":"{house}","order":90,"at":"2026-10-11T08:00:00-04:00","by":"{by}","replaces":[]}}"#
         )
     };
-    let text = format!("{}{}\n{}\n", crate::season::journal(), bench("ann", "North"), bench("jo", "South"));
+    let text = format!("{}{}\n{}\n", crate::season::journal(), bench("ann", "East"), bench("jo", "West"));
     let mut desk = Desk::with(&text, COLOR, (80, 24));
     desk.keys("g");
     for _ in 0..60 {

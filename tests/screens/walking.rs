@@ -8,29 +8,29 @@ use chrono::Duration;
 
 #[test]
 fn a_bench_costs_as_many_keys_as_it_has_digits_due() {
-    // N1 is due for water, base, roots and bracts; N2 for water alone.
-    let n1 = ["N1 water 3", "N1 water 3, base 2", "N1 roots 0", "N1 bracts 1"];
-    check("w3201", &n1, "Walk  N2");
+    // E1 is due for water, base, roots and bracts; E2 for water alone.
+    let e1 = ["E1 water 3", "E1 water 3, base 2", "E1 roots 0", "E1 bracts 1"];
+    check("w3201", &e1, "Walk  E2");
 }
 
 #[test]
 fn the_next_bench_comes_after_the_last_digit_its_code_large() {
     let mut desk = Desk::new();
     desk.keys("w3201");
-    assert!(desk.text().contains("N   N  2222"), "{}", desk.text());
+    assert!(desk.text().contains("EEEEE  2222"), "{}", desk.text());
     desk.keys("4");
-    assert_eq!(desk.written().last().map(String::as_str), Some("N2 water 4"));
+    assert_eq!(desk.written().last().map(String::as_str), Some("E2 water 4"));
 }
 
 #[test]
 fn a_closed_bench_is_passed_over_with_a_word() {
-    // N3 was sprayed at 18:00 and is closed for 14 hours.
+    // E3 was sprayed at 18:00 and is closed for 14 hours.
     let mut desk = Desk::new();
     desk.keys("w32014");
-    assert!(desk.text().contains("N3 closed: skipped"), "{}", desk.text());
-    assert!(desk.text().starts_with("Walk  S1"), "{}", desk.text());
+    assert!(desk.text().contains("E3 closed: skipped"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  W1"), "{}", desk.text());
     desk.keys("{Esc}{Home}jjf");
-    assert!(desk.text().contains("N3 is closed until 08:00 (by this log; follow the posted sign)."), "{}", desk.text());
+    assert!(desk.text().contains("E3 is closed until 08:00 (by this log; follow the posted sign)."), "{}", desk.text());
 }
 
 #[test]
@@ -40,7 +40,7 @@ fn a_closed_bench_opens_by_itself() {
     desk.pass(Duration::minutes(51));
     assert!(!desk.text().contains("closed"), "{}", desk.text());
     desk.keys("jjf4");
-    assert_eq!(desk.written(), ["N3 water 4"]);
+    assert_eq!(desk.written(), ["E3 water 4"]);
 }
 
 #[test]
@@ -52,25 +52,25 @@ fn the_whole_round_by_digits_alone() {
     assert!(desk.text().contains("walked 4 of 4; 1 closed, not counted"), "{}", desk.text());
     assert_eq!(desk.written().len(), keys.len() - 1);
     desk.keys("w");
-    assert!(desk.text().contains("All open benches walked; closed: N3."), "{}", desk.text());
+    assert!(desk.text().contains("All open benches walked; closed: E3."), "{}", desk.text());
 }
 
 #[test]
 fn watered_is_one_key_and_is_not_written_twice() {
-    check("w{Tab}ww4", &["N2 watered", "N2 water 4"], "Walk  S1");
+    check("w{Tab}ww4", &["E2 watered", "E2 water 4"], "Walk  W1");
 }
 
 #[test]
 fn undo_strikes_out_and_goes_back() {
     let mut desk = Desk::new();
     desk.keys("w3201u");
-    assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E1"), "{}", desk.text());
     assert!(desk.text().contains("[bracts _]"), "{}", desk.text());
     assert!(desk.written().last().unwrap().contains("voided"), "{:?}", desk.written());
     desk.keys("uuuu");
     assert!(desk.text().contains("[water _]"), "{}", desk.text());
     assert!(desk.text().contains("Nothing left to undo in this walk."), "{}", desk.text());
-    assert_eq!(desk.app.model.season.history("N1", desk.app.model.day).on(desk.app.model.day).count(), 0);
+    assert_eq!(desk.app.model.season.history("E1", desk.app.model.day).on(desk.app.model.day).count(), 0);
 }
 
 #[test]
@@ -79,7 +79,7 @@ fn a_check_scored_again_strikes_the_first_score() {
     desk.keys("w32b5");
     let written = desk.written();
     assert_eq!(written.len(), 4, "{written:?}");
-    assert_eq!(written[3], "N1 water 3, base 5");
+    assert_eq!(written[3], "E1 water 3, base 5");
     let struck = match &desk.kept[2] {
         Line::Entry(entry) => matches!(entry.kind, Kind::Strike { .. }),
         _ => false,
@@ -92,12 +92,12 @@ fn a_check_scored_again_strikes_the_first_score() {
 fn skip_writes_nothing_and_the_check_stays_due() {
     let mut desk = Desk::new();
     desk.keys("wssss");
-    assert!(desk.text().starts_with("Walk  N2"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E2"), "{}", desk.text());
     assert!(desk.kept.is_empty());
     desk.keys("43201");
     desk.keys("5");
     // Round once: back at the bench passed over.
-    assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E1"), "{}", desk.text());
 }
 
 #[test]
@@ -110,10 +110,10 @@ fn the_same_digit_right_after_the_bench_changed_is_not_taken() {
     let mut desk = Desk::new();
     desk.keys("w{Tab}");
     desk.keys_every("4", 500).keys_every("4", 200);
-    assert_eq!(desk.written(), ["N2 water 4"]);
-    assert!(desk.text().contains("4 ignored: now at S1."), "{}", desk.text());
+    assert_eq!(desk.written(), ["E2 water 4"]);
+    assert!(desk.text().contains("4 ignored: now at W1."), "{}", desk.text());
     desk.keys_every("4", 400);
-    assert_eq!(desk.written(), ["N2 water 4", "S1 water 4"]);
+    assert_eq!(desk.written(), ["E2 water 4", "W1 water 4"]);
 }
 
 #[test]
@@ -123,11 +123,11 @@ fn a_key_held_down_writes_one_score() {
     for _ in 0..50 {
         desk.keys_every("4", 33);
     }
-    assert_eq!(desk.written(), ["N2 water 4"]);
+    assert_eq!(desk.written(), ["E2 water 4"]);
     let held = Key { repeat: true, ..Key::new(Code::Char('4')) };
     desk.ms += 1_000;
     desk.event(Event::Key(held));
-    assert_eq!(desk.written(), ["N2 water 4"], "a repeat told by the terminal");
+    assert_eq!(desk.written(), ["E2 water 4"], "a repeat told by the terminal");
 }
 
 #[test]
@@ -135,13 +135,13 @@ fn a_note_is_written_and_what_is_half_typed_is_kept() {
     let mut desk = Desk::new();
     desk.keys("wndrip at the post{Esc}");
     assert!(desk.kept.is_empty());
-    assert!(desk.text().starts_with("Walk  N1"), "{}", desk.text());
+    assert!(desk.text().starts_with("Walk  E1"), "{}", desk.text());
     // What a split escape leaves behind does nothing either.
     desk.keys("[A");
     desk.keys("n");
     assert!(desk.text().contains("> drip at the post"), "{}", desk.text());
     desk.keys("{Space}5{Enter}");
-    assert_eq!(desk.written(), ["N1 note: drip at the post 5"]);
+    assert_eq!(desk.written(), ["E1 note: drip at the post 5"]);
 }
 
 #[test]
@@ -149,7 +149,7 @@ fn a_paste_played_as_keys_loses_nothing() {
     // Some terminals play a paste as plain keys, Enter among them.
     let mut desk = Desk::new();
     desk.keys("wnline1{Enter}q{Enter}y");
-    assert_eq!(desk.written(), ["N1 note: line1"]);
+    assert_eq!(desk.written(), ["E1 note: line1"]);
     assert!(!desk.outside.contains(&Effect::Quit), "{:?}", desk.outside);
 }
 
@@ -159,23 +159,23 @@ fn pasted_text_is_cleaned() {
     desk.keys("wn");
     desk.event(Event::Paste("a\nb\tc\u{1b}[31m\u{202e}d".into()));
     desk.keys("{Enter}");
-    assert_eq!(desk.written(), ["N1 note: a b c[31md"]);
+    assert_eq!(desk.written(), ["E1 note: a b c[31md"]);
 }
 
 #[test]
 fn leaves_are_letters_and_one_enter() {
-    check("wlab1{Enter}", &["N1 leaves: lower leaves yellow, leaves rolled (old leaves)"], "[water _]");
-    check("wl{Enter}", &["N1 leaves: no symptoms"], "[water _]");
+    check("wlab1{Enter}", &["E1 leaves: lower leaves yellow, leaves rolled (old leaves)"], "[water _]");
+    check("wl{Enter}", &["E1 leaves: no symptoms"], "[water _]");
     check("wlab{Esc}", &[], "[water _]");
 }
 
 #[test]
 fn more_opens_each_further_check() {
-    check("wmd200{Space}30{Enter}", &["N1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
-    check("wme2{Space}rot{Enter}", &["N1 lost 2 pots (rot)"], "[water _]");
-    check("wmg12{Enter}", &["N1 whitefly on 12 of 20 plants"], "[water _]");
+    check("wmd200{Space}30{Enter}", &["E1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
+    check("wme2{Space}rot{Enter}", &["E1 lost 2 pots (rot)"], "[water _]");
+    check("wmg12{Enter}", &["E1 whitefly on 12 of 20 plants"], "[water _]");
     check("wmg21{Enter}", &[], "! plants infested: is 21, more than inspected (20)");
-    check("wmm3", &["N1 whitefly on 3 of 20 plants"], "Walk  N1");
+    check("wmm3", &["E1 whitefly on 3 of 20 plants"], "Walk  E1");
 }
 
 #[test]
@@ -185,7 +185,7 @@ fn heights_are_one_line() {
     assert!(desk.kept.is_empty());
     desk.keys("{Enter}");
     assert_eq!(desk.written().len(), 1);
-    assert!(desk.written()[0].starts_with("N1 height 9.5"), "{:?}", desk.written());
+    assert!(desk.written()[0].starts_with("E1 height 9.5"), "{:?}", desk.written());
     desk.keys("{Left}mnninety{Enter}");
     assert!(desk.text().contains("'ninety' is not a number"), "{}", desk.text());
     desk.keys("{Esc}f");
@@ -199,12 +199,12 @@ fn nothing_is_called_saved_before_it_is() {
     desk.keys("w3");
     assert!(desk.text().contains("water 3*"), "{}", desk.text());
     assert!(desk.text().contains("1 NOT YET SAVED"), "{}", desk.text());
-    assert!(!desk.text().contains("saved: N1"), "{}", desk.text());
+    assert!(!desk.text().contains("saved: E1"), "{}", desk.text());
     desk.keeping = Keeping::Well;
     desk.keys("2");
-    assert!(desk.text().contains("saved: N1"), "{}", desk.text());
+    assert!(desk.text().contains("saved: E1"), "{}", desk.text());
     assert!(!desk.text().contains("NOT YET"), "{}", desk.text());
-    assert_eq!(desk.written(), ["N1 water 3", "N1 water 3, base 2"]);
+    assert_eq!(desk.written(), ["E1 water 3", "E1 water 3, base 2"]);
 }
 
 #[test]
@@ -255,7 +255,7 @@ fn who_writes_is_asked_before_the_first_line_of_the_plan() {
     desk.app.model.set_by("");
     desk.keys("s");
     assert!(desk.text().contains("Your initials?"), "{}", desk.text());
-    desk.keys("jo{Enter}Alder Hollow{Tab}a{Enter}");
+    desk.keys("jo{Enter}Thistlecot{Tab}a{Enter}");
     let Some(Line::Site(site)) = desk.kept.last() else { panic!("nothing written: {}", desk.text()) };
     assert_eq!(site.revision.by.as_deref(), Some("jo"));
 }
@@ -283,5 +283,5 @@ fn keys_in_a_storm_of_resizes_all_arrive() {
         desk.keys("x").resize(20 + i, 10 + i % 40);
     }
     desk.keys("{Enter}");
-    assert_eq!(desk.written(), [format!("N1 note: {}", "x".repeat(200))]);
+    assert_eq!(desk.written(), [format!("E1 note: {}", "x".repeat(200))]);
 }

@@ -10,10 +10,10 @@ use uuid::Uuid;
 
 /// A site, a lot and two benches.
 const SMALL: &str = r#"{"type":"journal","version":1}
-{"type":"site","name":"Alder Hollow","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
-{"type":"lot","lot":"P6-R","cultivar":"mid red","container":"6 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
-{"type":"bench","bench":"N1","house":"North","order":1}
-{"type":"bench","bench":"N2","house":"North","order":2}
+{"type":"site","name":"Thistlecot","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
+{"type":"lot","lot":"R1","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
+{"type":"bench","bench":"E1","house":"East","order":1}
+{"type":"bench","bench":"E2","house":"East","order":2}
 "#;
 
 /// What happens: a laptop writes a revision of a key, or takes in what another has.

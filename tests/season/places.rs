@@ -9,12 +9,12 @@ fn now() -> Meant {
     Meant::WithPots(date(9, 1))
 }
 
-/// N1 to N3 and N-4 in North, E1 and E2 in East range; lot A on N1 and N2, lot B on E2, from August 17.
+/// E1 to E3 and E-4 in East, W1 and W2 in West range; lot A on E1 and E2, lot B on W2, from August 17.
 fn season() -> Season {
     let crop = Crop::bare().with_lot(lot("A")).with_lot(lot("B"));
-    let crop = crop.bench_in("N1", "North", 1).bench_in("N2", "North", 2).bench_in("N3", "North", 3);
-    let crop = crop.bench_in("N-4", "North", 4).bench_in("E1", "East range", 5).bench_in("E2", "East range", 6);
-    crop.filled("N1", "A", 50, 0).filled("N2", "A", 50, 0).filled("E2", "B", 50, 0).season()
+    let crop = crop.bench_in("E1", "East", 1).bench_in("E2", "East", 2).bench_in("E3", "East", 3);
+    let crop = crop.bench_in("E-4", "East", 4).bench_in("W1", "West range", 5).bench_in("W2", "West range", 6);
+    crop.filled("E1", "A", 50, 0).filled("E2", "A", 50, 0).filled("W2", "B", 50, 0).season()
 }
 
 #[test]
@@ -23,20 +23,20 @@ fn codes_rows_houses_and_lots_are_read_in_walking_order() {
     for (typed, codes) in [
         ("", vec![]),
         (" ,; ", vec![]),
-        ("N2 n1", vec!["N1", "N2"]),
-        ("n1-n3", vec!["N1", "N2", "N3"]),
-        ("N3-N1", vec!["N1", "N2", "N3"]),
-        ("N1 to N-4, E1", vec!["N1", "N2", "N3", "N-4", "E1"]),
-        ("N3..E1", vec!["N3", "N-4", "E1"]),
-        ("N2 - N3", vec!["N2", "N3"]),
-        ("N2-N-4", vec!["N2", "N3", "N-4"]),
-        ("n-4", vec!["N-4"]),
-        ("north", vec!["N1", "N2"]),
-        ("East range", vec!["E2"]),
-        ("N1, east range", vec!["N1", "E2"]),
-        ("N3 East range N1", vec!["N1", "N3", "E2"]),
-        ("b", vec!["E2"]),
-        ("a E1 N1", vec!["N1", "N2", "E1"]),
+        ("E2 e1", vec!["E1", "E2"]),
+        ("e1-e3", vec!["E1", "E2", "E3"]),
+        ("E3-E1", vec!["E1", "E2", "E3"]),
+        ("E1 to E-4, W1", vec!["E1", "E2", "E3", "E-4", "W1"]),
+        ("E3..W1", vec!["E3", "E-4", "W1"]),
+        ("E2 - E3", vec!["E2", "E3"]),
+        ("E2-E-4", vec!["E2", "E3", "E-4"]),
+        ("e-4", vec!["E-4"]),
+        ("east", vec!["E1", "E2"]),
+        ("West range", vec!["W2"]),
+        ("E1, west range", vec!["E1", "W2"]),
+        ("E3 West range E1", vec!["E1", "E3", "W2"]),
+        ("b", vec!["W2"]),
+        ("a W1 E1", vec!["E1", "E2", "W1"]),
     ] {
         assert_eq!(read(&season, typed, now()).unwrap(), codes, "{typed}");
     }
@@ -45,7 +45,7 @@ fn codes_rows_houses_and_lots_are_read_in_walking_order() {
 #[test]
 fn a_house_without_a_day_is_all_its_benches_and_a_lot_is_none() {
     let season = season();
-    assert_eq!(read(&season, "north", Meant::EveryBench).unwrap(), ["N1", "N2", "N3", "N-4"]);
+    assert_eq!(read(&season, "east", Meant::EveryBench).unwrap(), ["E1", "E2", "E3", "E-4"]);
     assert_eq!(read(&season, "A", Meant::EveryBench), Err(NoPlace::Unknown("A".to_owned())));
 }
 
@@ -53,16 +53,16 @@ fn a_house_without_a_day_is_all_its_benches_and_a_lot_is_none() {
 fn a_fault_names_the_part_that_is_wrong() {
     let season = season();
     let fault = |typed: &str| read(&season, typed, now()).unwrap_err();
-    assert_eq!(fault("N1 Q7 Q8"), NoPlace::Unknown("Q7".to_owned()));
-    assert_eq!(fault("N1-N9"), NoPlace::RowEnd { row: "N1-N9".to_owned(), end: "N9".to_owned() });
-    assert_eq!(fault("N0 to N2"), NoPlace::RowEnd { row: "N0-N2".to_owned(), end: "N0".to_owned() });
+    assert_eq!(fault("E1 Q7 Q8"), NoPlace::Unknown("Q7".to_owned()));
+    assert_eq!(fault("E1-E9"), NoPlace::RowEnd { row: "E1-E9".to_owned(), end: "E9".to_owned() });
+    assert_eq!(fault("E0 to E2"), NoPlace::RowEnd { row: "E0-E2".to_owned(), end: "E0".to_owned() });
     assert_eq!(fault("Q1-Q9"), NoPlace::Unknown("Q1-Q9".to_owned()));
     let before = Meant::WithPots(date(8, 16));
-    assert_eq!(read(&season, "North", before), Err(NoPlace::NoPots("North".to_owned())));
+    assert_eq!(read(&season, "East", before), Err(NoPlace::NoPots("East".to_owned())));
     assert_eq!(read(&season, "B", before), Err(NoPlace::NoPots("B".to_owned())));
-    for typed in ["Q7", "N1-N9", "Q1 to Q2"] {
+    for typed in ["Q7", "E1-E9", "Q1 to Q2"] {
         let text = fault(typed).to_string();
-        assert!(text.contains("is no bench") && text.contains("of this season") && text.contains("N1-N6"), "{text}");
+        assert!(text.contains("is no bench") && text.contains("of this season") && text.contains("E1-E6"), "{text}");
     }
 }
 
@@ -77,8 +77,8 @@ fn a_bench_comes_before_a_house_and_a_house_before_a_lot() {
 
 #[test]
 fn one_code_is_spelled_as_the_season_does() {
-    assert_eq!(code(&season(), " n-4 ").as_deref(), Some("N-4"));
-    assert_eq!(code(&season(), "N1-N3"), None);
+    assert_eq!(code(&season(), " e-4 ").as_deref(), Some("E-4"));
+    assert_eq!(code(&season(), "E1-E3"), None);
     assert_eq!(code(&season(), ""), None);
 }
 
@@ -93,7 +93,7 @@ proptest! {
     }
 
     #[test]
-    fn what_is_read_is_in_the_walk_once_and_in_its_order(text in "([NEQneq]?[0-9-]{0,2}|north|east range| |,|;|to|\\.\\.){0,9}") {
+    fn what_is_read_is_in_the_walk_once_and_in_its_order(text in "([EWQewq]?[0-9-]{0,2}|east|west range| |,|;|to|\\.\\.){0,9}") {
         let season = season();
         let walk: Vec<String> = season.benches().iter().map(|b| b.bench.clone()).collect();
         if let Ok(codes) = read(&season, &text, now()) {

@@ -9,7 +9,7 @@ use crate::grow::weather::Weather;
 use crate::grow::{after, date, days};
 use crate::rng::Rng;
 use crate::season as plain;
-use benchwalk::record::{Kind, Lot, Nights, Place, Plan, Site};
+use benchwalk::record::{Kind, Lot, Nights, Pinch, Place, Plan, Site};
 use benchwalk::season::Season;
 use benchwalk::units::System;
 use chrono::NaiveDate;
@@ -30,6 +30,52 @@ pub(crate) struct Lived {
     pub(crate) loss: Option<NaiveDate>,
 }
 
+/// One cutting per pot, pinched; the other containers differ from it.
+const MEDIUM: Size = Size {
+    container: "15 cm",
+    cuttings: 1,
+    pinch: Pinch::Soft,
+    rim_cm: 15.2,
+    pot_cm: 11.4,
+    sold_cm: (35.6, 40.6),
+    holds_ml: 600.0,
+    uses: 1.0,
+    watering_ml: 300.0,
+    topdressed_g: 8.0,
+    centers_cm: 33.0,
+    nodes_left: 6,
+};
+
+const SMALL: Size = Size {
+    container: "11 cm",
+    rim_cm: 11.4,
+    pot_cm: 9.5,
+    sold_cm: (25.4, 30.5),
+    holds_ml: 290.0,
+    uses: 0.52,
+    watering_ml: 140.0,
+    topdressed_g: 4.0,
+    centers_cm: 22.0,
+    nodes_left: 5,
+    ..MEDIUM
+};
+
+/// Five cuttings per pot, not pinched.
+const LARGE: Size = Size {
+    container: "20 cm",
+    cuttings: 5,
+    pinch: Pinch::None,
+    rim_cm: 20.3,
+    pot_cm: 15.2,
+    sold_cm: (43.2, 50.8),
+    holds_ml: 1650.0,
+    uses: 2.7,
+    watering_ml: 850.0,
+    topdressed_g: 12.0,
+    centers_cm: 46.0,
+    ..MEDIUM
+};
+
 fn lot(code: &str, size: Size, nights: Nights) -> (Lot, Size) {
     let lot = Lot {
         planted: date(FIRST.0, FIRST.1),
@@ -44,10 +90,10 @@ fn lot(code: &str, size: Size, nights: Nights) -> (Lot, Size) {
 
 /// Bench, house, lot.
 const BENCHES: [(&str, &str, usize); 6] = [
-    ("N1", "North", 0),
-    ("N2", "North", 0),
-    ("N3", "North", 0),
-    ("N4", "North", 1),
+    ("E1", "East", 0),
+    ("E2", "East", 0),
+    ("E3", "East", 0),
+    ("E4", "East", 1),
     ("C1", "Cloth", 2),
     ("C2", "Cloth", 3),
 ];
@@ -107,15 +153,14 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
     let mut rng = Rng::new(seed);
     let weather = Weather::new(&mut rng);
     let (began, concerned) = draw(fault, &mut rng);
-    let six = Size::Six;
     let lots = vec![
-        lot("A", six, Nights::Natural),
-        lot("B", Size::Eight, Nights::Natural),
-        lot("C", six, Nights::Blackout),
-        lot("D", Size::Small, Nights::Natural),
+        lot("A", MEDIUM, Nights::Natural),
+        lot("B", LARGE, Nights::Natural),
+        lot("C", MEDIUM, Nights::Blackout),
+        lot("D", SMALL, Nights::Natural),
     ];
     let plan = plan(&lots);
-    let habits = Habits { misread: 0.08, missed: 0.03 };
+    let habits = Habits { misread: 0.08, missed: 0.03, feed: (150.0, 15.0) };
     let book = Book::new(chrono_tz::America::New_York);
     let mut g = Grower { lots, plots: Vec::new(), book, weather, rng, habits, short_days: date(9, 20) };
     for (code, house, _) in BENCHES {
@@ -201,8 +246,8 @@ fn strike_home(g: &mut Grower, fault: Fault, began: NaiveDate, concerned: &[usiz
 fn evening(g: &mut Grower, fault: Fault, began: NaiveDate, day: NaiveDate) {
     let short = days(date(9, 20), day);
     if short >= 0 && short % 7 == 3 {
-        for (i, house) in ["North", "Cloth"].into_iter().enumerate() {
-            let lamp = fault == Fault::Lamp && day >= began && house == "North";
+        for (i, house) in ["East", "Cloth"].into_iter().enumerate() {
+            let lamp = fault == Fault::Lamp && day >= began && house == "East";
             let lux = if lamp { 25.0 + 30.0 * g.rng.unit() } else { 0.4 + 0.8 * g.rng.unit() };
             let at = g.book.at(day, 21, i * 600);
             g.book.write(at, Place::House(house.to_owned()), Kind::NightLight { lux: round(lux, 10.0) }, None);
@@ -215,7 +260,7 @@ fn evening(g: &mut Grower, fault: Fault, began: NaiveDate, day: NaiveDate) {
     }
     if fault == Fault::Heat && (0..7).contains(&days(began, day)) {
         let night_c = Some(round(24.6 + 0.8 * g.rng.unit(), 10.0));
-        for (i, house) in ["North", "Cloth"].into_iter().enumerate() {
+        for (i, house) in ["East", "Cloth"].into_iter().enumerate() {
             let kind = Kind::Climate { day_c: Some(30.0), night_c, humidity_percent: None, log: Box::default() };
             let at = g.book.at(day, 19, i * 600);
             g.book.write(at, Place::House(house.to_owned()), kind, None);

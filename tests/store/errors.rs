@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 #[test]
 fn each_error_says_what_to_do() {
-    let path = || PathBuf::from("/home/ml/season.db");
+    let path = || PathBuf::from("/home/kt/season.db");
     let all = [
         StoreError::NotThere { path: path() },
         StoreError::Exists { path: path() },
@@ -16,7 +16,7 @@ fn each_error_says_what_to_do() {
         StoreError::Busy { path: path() },
         StoreError::Full { path: path() },
         StoreError::Damaged { path: path(), detail: "database disk image is malformed".to_owned() },
-        StoreError::Conflict { what: "lot P6-R rev 1".to_owned() },
+        StoreError::Conflict { what: "lot R1 rev 1".to_owned() },
         StoreError::Refused { detail: "FOREIGN KEY constraint failed".to_owned() },
         StoreError::File {
             path: path(),

@@ -124,8 +124,8 @@ fn control_characters_in_rows_come_out_marked_and_the_journal_imports_again() {
         "DROP TRIGGERS PRAGMA foreign_keys = 0; PRAGMA ignore_check_constraints = 1;
          UPDATE entry SET author = char(27) || '[2J', note = char(27) || ']0;x' || char(7) || char(155) || '31m';
          UPDATE entry SET fields = json_object('level', 3), bench = '<b>' || char(27);
-         UPDATE bench_line SET bench = '<b>' || char(27) WHERE bench = 'N1';
-         UPDATE placement_line SET bench = '<b>' || char(27) WHERE bench = 'N1';
+         UPDATE bench_line SET bench = '<b>' || char(27) WHERE bench = 'E1';
+         UPDATE placement_line SET bench = '<b>' || char(27) WHERE bench = 'E1';
          UPDATE lot_line SET cultivar = 'red' || char(27), container = char(8238);
          UPDATE site_line SET name = 'S' || char(27) || ']0;x' || char(7);",
     );

@@ -30,12 +30,12 @@ use tempfile::TempDir;
 
 /// A season of two benches and one lot, as a journal.
 const SMALL: &str = r#"{"type":"journal","version":1}
-{"type":"site","name":"Alder Hollow","latitude":44.10,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
-{"type":"lot","lot":"P6-R","cultivar":"mid red","container":"6 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
-{"type":"bench","bench":"N1","house":"North","order":1,"area_m2":12.0}
-{"type":"bench","bench":"N2","house":"North","order":2}
-{"type":"placement","bench":"N1","lot":"P6-R","pots":80,"from":"2026-08-17"}
-{"type":"order","lot":"P6-R","date":"2026-11-27","pots":200}
+{"type":"site","name":"Thistlecot","latitude":44.10,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
+{"type":"lot","lot":"R1","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
+{"type":"bench","bench":"E1","house":"East","order":1,"area_m2":12.0}
+{"type":"bench","bench":"E2","house":"East","order":2}
+{"type":"placement","bench":"E1","lot":"R1","pots":80,"from":"2026-08-17"}
+{"type":"order","lot":"R1","date":"2026-11-27","pots":200}
 "#;
 
 /// The lines of a small season.
@@ -43,15 +43,15 @@ fn small() -> Vec<Line> {
     journal::read(SMALL).unwrap()
 }
 
-/// The line of one entry on N1.
+/// The line of one entry on E1.
 fn entry(id: u8, at: &str, rest: &str) -> Line {
     let text = format!(
-        r#"{{"type":"entry","id":"0199a000-0000-7000-8000-0000000000{id:02x}","at":"{at}","by":"ml","bench":"N1",{rest}}}"#
+        r#"{{"type":"entry","id":"0199a000-0000-7000-8000-0000000000{id:02x}","at":"{at}","by":"kt","bench":"E1",{rest}}}"#
     );
     benchwalk::record::codec::decode(&text, benchwalk::record::codec::VERSION).unwrap()
 }
 
-/// A water score on N1 of a day in October 2026, 07:10 in New York; the day is also the id.
+/// A water score on E1 of a day in October 2026, 07:10 in New York; the day is also the id.
 fn water(day: u8, level: u8) -> Line {
     entry(day, &format!("2026-10-{day:02}T07:10:00-04:00"), &format!(r#""kind":"water","level":{level}"#))
 }

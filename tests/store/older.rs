@@ -6,7 +6,7 @@
 
 use super::{entry, season, water};
 use benchwalk::journal;
-use benchwalk::record::Line;
+use benchwalk::record::{Entry, Line, Place};
 use benchwalk::season::Season;
 use benchwalk::store::{NEWEST, Store, StoreError};
 use chrono::TimeZone;
@@ -17,6 +17,14 @@ use tempfile::TempDir;
 
 const OLD: &[u8] = include_bytes!("v1.db");
 const EXPORTED: &str = include_str!("v1.jsonl");
+
+/// An entry on the first bench of that file.
+fn on_old_bench(id: u8, at: &str, rest: &str) -> Line {
+    match entry(id, at, rest) {
+        Line::Entry(e) => Line::Entry(Entry { place: Place::Bench("N1".to_owned()), ..e }),
+        other => other,
+    }
+}
 
 fn old() -> (TempDir, PathBuf) {
     let folder = tempfile::tempdir().unwrap();
@@ -120,7 +128,7 @@ fn a_newer_file_is_read_as_far_as_it_is_understood_and_left_as_it_is() {
             "INSERT INTO kind (number, name) VALUES (99, 'co2');
              ALTER TABLE lot_line ADD COLUMN breeder TEXT;
              INSERT INTO entry (id, bench, day, instant, utc_offset, author, kind, fields)
-             VALUES (randomblob(16), 'N1', 20738, 20738 * 86400 + 40000, -240, 'ml', 99, '{\"ppm\":800}');",
+             VALUES (randomblob(16), 'E1', 20738, 20738 * 86400 + 40000, -240, 'kt', 99, '{\"ppm\":800}');",
         )
         .unwrap();
     client.pragma_update(None, "user_version", NEWEST + 1).unwrap();
@@ -165,18 +173,18 @@ fn a_treatment_of_an_older_file_still_closes_its_benches_for_the_hours_of_its_la
 fn a_file_brought_here_takes_what_this_version_has_more_of() {
     let (_folder, path) = old();
     let new = [
-        entry(101, "2026-10-06T07:00:00-04:00", r#""plot":"T1.7","kind":"height","cm":[40]"#),
-        entry(
+        on_old_bench(101, "2026-10-06T07:00:00-04:00", r#""plot":"T1.7","kind":"height","cm":[40]"#),
+        on_old_bench(
             102,
             "2026-10-06T18:00:00-04:00",
             r#""kind":"sprayed","ai":"soap","against":"whitefly","how":"spray","rei_h":12,"product":"X","rate":"2 %","epa_reg_no":"0000-00","started_at":"2026-10-06T17:40:00-04:00","amount_used":"1.5 gal","area_m2":46.5,"target":"poinsettia","applicator":"M. L.","license":"A-12""#,
         ),
-        entry(
+        on_old_bench(
             103,
             "2026-10-06T19:00:00-04:00",
             r#""kind":"growth-regulator","parts":[{"ai":"daminozide","ppm":2500}],"how":"spray","rei_h":24,"epa_reg_no":"0000-01","started_at":"2026-10-06T18:30:00-04:00","amount_used":"2 gal","area_m2":11.7,"target":"poinsettia","applicator":"M. L.","license":"A-12""#,
         ),
-        entry(
+        on_old_bench(
             104,
             "2026-10-06T20:00:00-04:00",
             r#""kind":"climate","day_c":22,"night_c":17.5,"low_c":15.1,"high_c":26,"humid_hours":6.5,"humid_over":85,"vpd_kpa":0.44,"light_mol":9.3,"warm_h":1.5,"readings":288"#,

@@ -84,23 +84,23 @@ fn the_file_checks_what_it_is_given() {
         client.execute(
             &format!(
                 "INSERT INTO entry (id, bench, day, instant, utc_offset, author, kind, fields)
-                 VALUES (randomblob(16), '{bench}', {day}, {day} * 86400 + 40000, -240, 'ml', {kind}, '{fields}')"
+                 VALUES (randomblob(16), '{bench}', {day}, {day} * 86400 + 40000, -240, 'kt', {kind}, '{fields}')"
             ),
             [],
         )
     };
     let level = |n: &str| format!("{{\"level\":{n}}}");
-    put("N1", 20_738, 1, &level("4")).unwrap();
+    put("E1", 20_738, 1, &level("4")).unwrap();
     for (bench, day, kind, fields) in [
-        ("N9", 20_738, 1, level("4")),
-        ("N1", 20_738, 1, level("6")),
-        ("N1", 20_738, 1, level("null")),
-        ("N1", 20_738, 1, level("\"four\"")),
-        ("N1", 20_738, 1, "4".to_owned()),
-        ("N1", 20_738, 1, "level".to_owned()),
-        ("N1", 20_738, 2, "{\"score\":6}".to_owned()),
-        ("N1", 20_738, 99, "{}".to_owned()),
-        ("N1", 4, 1, level("4")),
+        ("E9", 20_738, 1, level("4")),
+        ("E1", 20_738, 1, level("6")),
+        ("E1", 20_738, 1, level("null")),
+        ("E1", 20_738, 1, level("\"four\"")),
+        ("E1", 20_738, 1, "4".to_owned()),
+        ("E1", 20_738, 1, "level".to_owned()),
+        ("E1", 20_738, 2, "{\"score\":6}".to_owned()),
+        ("E1", 20_738, 99, "{}".to_owned()),
+        ("E1", 4, 1, level("4")),
     ] {
         assert!(put(bench, day, kind, &fields).is_err(), "{bench} {day} {kind} {fields}");
     }
@@ -123,7 +123,7 @@ fn a_plan_line_is_revised_never_overwritten() {
     let (_folder, path, mut store) = season();
     let bench = |order: u32, rev: u32| {
         let text =
-            format!(r#"{{"type":"bench","bench":"N1","house":"North","order":{order},"area_m2":12,"rev":{rev}}}"#);
+            format!(r#"{{"type":"bench","bench":"E1","house":"East","order":{order},"area_m2":12,"rev":{rev}}}"#);
         codec::decode(&text, codec::VERSION).unwrap()
     };
     store.append(&[bench(7, 2)]).unwrap();
@@ -131,7 +131,7 @@ fn a_plan_line_is_revised_never_overwritten() {
     assert_eq!(store.append(&[bench(7, 2)]).unwrap().new, 0, "the same again is one line");
     store.close().unwrap();
     let order: i64 =
-        plain(&path).query_row("SELECT walk_order FROM bench WHERE bench = 'N1'", [], |r| r.get(0)).unwrap();
+        plain(&path).query_row("SELECT walk_order FROM bench WHERE bench = 'E1'", [], |r| r.get(0)).unwrap();
     assert_eq!(order, 7, "the view shows the highest");
 }
 
@@ -139,7 +139,7 @@ fn a_plan_line_is_revised_never_overwritten() {
 fn what_speaks_of_an_unknown_bench_or_is_no_number_is_refused() {
     let (_folder, _path, mut store) = season();
     let stray = codec::decode(
-        r#"{"type":"entry","at":"2026-10-01T06:10:00-05:00","by":"ml","bench":"N9","kind":"water","level":3}"#,
+        r#"{"type":"entry","at":"2026-10-01T06:10:00-05:00","by":"kt","bench":"E9","kind":"water","level":3}"#,
         codec::VERSION,
     );
     assert!(matches!(store.append(&[stray.unwrap()]), Err(StoreError::Refused { .. })));

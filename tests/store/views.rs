@@ -49,8 +49,8 @@ fn scores_read_as_they_were_given() {
     assert_eq!(
         rows(&path, "SELECT day, at_time, bench, house, author, level, base, note FROM water"),
         [
-            "2026-10-05 | 2026-10-05T07:10:00-04:00 | N1 | - | ml | 4 | - | -",
-            "2026-10-05 | 2026-10-05T08:10:00-04:00 | N1 | - | ml | 3 | 5 | dry corner",
+            "2026-10-05 | 2026-10-05T07:10:00-04:00 | E1 | - | kt | 4 | - | -",
+            "2026-10-05 | 2026-10-05T08:10:00-04:00 | E1 | - | kt | 3 | 5 | dry corner",
         ]
     );
     assert_eq!(rows(&path, "SELECT score, pots, bad, signs, reach FROM roots"), ["2 | 4 | 1 | canker, larvae | wall"]);
@@ -61,11 +61,11 @@ fn scores_read_as_they_were_given() {
     let parts = rows(&path, "SELECT parts, how, rei_h FROM growth_regulator");
     assert!(parts[0].starts_with("daminozide 2500"), "{parts:?}");
     assert_eq!(rows(&path, "SELECT day, at_time, stage FROM bracts"), ["2026-10-05 | 2026-10-05T23:30:00+05:30 | 2"]);
-    assert_eq!(rows(&path, "SELECT bench, house, walk_order FROM bench"), ["N1 | North | 1", "N2 | North | 2"]);
-    assert_eq!(rows(&path, "SELECT lot, planted, ready_by FROM lot"), ["P6-R | 2026-08-17 | 2026-11-27"]);
-    assert_eq!(rows(&path, "SELECT name, units FROM site"), ["Alder Hollow | us"]);
-    assert_eq!(rows(&path, "SELECT bench, lot, pots, from_day FROM placement"), ["N1 | P6-R | 80 | 2026-08-17"]);
-    assert_eq!(rows(&path, "SELECT lot, due_day, pots FROM orders"), ["P6-R | 2026-11-27 | 200"]);
+    assert_eq!(rows(&path, "SELECT bench, house, walk_order FROM bench"), ["E1 | East | 1", "E2 | East | 2"]);
+    assert_eq!(rows(&path, "SELECT lot, planted, ready_by FROM lot"), ["R1 | 2026-08-17 | 2026-11-27"]);
+    assert_eq!(rows(&path, "SELECT name, units FROM site"), ["Thistlecot | us"]);
+    assert_eq!(rows(&path, "SELECT bench, lot, pots, from_day FROM placement"), ["E1 | R1 | 80 | 2026-08-17"]);
+    assert_eq!(rows(&path, "SELECT lot, due_day, pots FROM orders"), ["R1 | 2026-11-27 | 200"]);
 }
 
 #[test]

@@ -40,7 +40,7 @@ fn nights_just_under_those_that_delay() {
 fn bracts_and_heights_are_due_weekly() {
     let crop = Crop::new().pinched(14).heights(33, &[19.0]).bracts(33, 1);
     let open =
-        |n| due(&crop.season(), "B1", day(n), &Limits::default()).into_iter().map(|c| c.what).collect::<Vec<_>>();
+        |n| due(&crop.season(), "E1", day(n), &Limits::default()).into_iter().map(|c| c.what).collect::<Vec<_>>();
     for check in [CheckName::Bracts, CheckName::Height] {
         assert!(!open(39).contains(&check) && open(40).contains(&check), "{check:?}");
     }

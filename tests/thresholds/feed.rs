@@ -101,7 +101,7 @@ fn unfed_crops() {
     holds(FEED, &bare(), 7, N::Unfed, ACT);
     holds("slow-release in the lot", &Crop::new(), 7, N::Unfed, ABSENT);
     holds("constant feed", &bare().lot(|l| l.feed_n_ppm = Some(200.0)), 7, N::Unfed, ABSENT);
-    let topdressed = bare().work(0, benchwalk::record::Kind::Topdressed { g_per_pot: 6.0, n_percent: None });
+    let topdressed = bare().work(0, benchwalk::record::Kind::Topdressed { g_per_pot: 8.0, n_percent: None });
     holds("topdressed", &topdressed, 40, N::Unfed, ABSENT);
     holds("14 days without", &bare().fed(20, 200.0, None, None), 33, N::Unfed, ABSENT);
     holds("14 days without", &bare().fed(20, 200.0, None, None), 34, N::Unfed, WATCH);
@@ -157,7 +157,7 @@ fn salts_high_on_dry_and_wet_benches() {
     let steps = |crop: Crop| crop.warning(40, N::SaltsHigh).expect("told").steps;
     assert!(steps(high().water(40, 4)).contains(&Step::NO_LEACHING_WET), "never leach a wet bench");
     assert!(!steps(high().water(40, 3)).contains(&Step::NO_LEACHING_WET));
-    let slow = high().lot(|l| l.slow_release_g = Some(6.0));
+    let slow = high().lot(|l| l.slow_release_g = Some(8.0));
     assert!(steps(slow).contains(&Step::NO_LEACHING_SLOW_RELEASE), "Penn State 2012: leaching frees more salt");
     let few = Crop::new().root_zone(40, TestMethod::Sme, None, Some(4.1), 2);
     holds("under 3 pots: test again", &few, 40, N::SaltsHigh, WATCH);

@@ -33,9 +33,9 @@ fn a_spray_or_a_release_after_the_look_answers_it_until_the_next() {
     let mites = || Crop::new().plants(30, PestName::Mite, 20, 1);
     holds(DONE, &mites().work(31, spray("Lewis mites")), 31, N::Mites, WATCH);
     holds("before the look", &mites().work(29, spray("mites")), 31, N::Mites, ACT);
-    let two = || looked(30, 10, 3).bench_in("B2", "East", 2).filled("B2", "L1", 100, 0);
-    let both = || two().on("B2").plants(30, PestName::Whitefly, 10, 3);
-    holds("one bench of two", &both().on("B1").work(31, spray("whitefly")), 31, N::Whitefly, ACT);
+    let two = || looked(30, 10, 3).bench_in("E2", "East", 2).filled("E2", "L1", 100, 0);
+    let both = || two().on("E2").plants(30, PestName::Whitefly, 10, 3);
+    holds("one bench of two", &both().on("E1").work(31, spray("whitefly")), 31, N::Whitefly, ACT);
 }
 
 #[test]
@@ -63,16 +63,16 @@ fn whitefly_by_share() {
 fn whitefly_is_pooled_over_the_lot() {
     let two = |a: u32, b: u32| {
         Crop::new()
-            .bench_in("B2", "East", 2)
-            .filled("B2", "L1", 100, 0)
+            .bench_in("E2", "East", 2)
+            .filled("E2", "L1", 100, 0)
             .plants(30, PestName::Whitefly, 10, a)
-            .on("B2")
+            .on("E2")
             .plants(31, PestName::Whitefly, 10, b)
     };
     holds(ONTARIO, &two(4, 0), 31, N::Whitefly, ACT);
     holds(ONTARIO, &two(3, 0), 31, N::Whitefly, WATCH);
     let warning = two(4, 0).warning(31, N::Whitefly).expect("told");
-    assert_eq!(warning.benches, ["B1"], "names the benches that have it");
+    assert_eq!(warning.benches, ["E1"], "names the benches that have it");
 }
 
 #[test]

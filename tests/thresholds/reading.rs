@@ -41,7 +41,7 @@ fn the_first_water_of_a_day_before_its_watering_counts() {
 #[test]
 fn two_entries_at_one_instant_are_ordered_by_their_ids() {
     let score = |score| Kind::Roots { score, pots: None, bad: None, signs: vec![], reach: None };
-    let place = || Place::Bench("B1".into());
+    let place = || Place::Bench("E1".into());
     let crop =
         Crop::new().write_at(instant(40, (7, 0)), place(), score(3)).write_at(instant(40, (7, 0)), place(), score(0));
     holds("the greater id is the later", &crop, 40, N::RootsFailing, ABSENT);
@@ -54,33 +54,33 @@ fn two_entries_at_one_instant_are_ordered_by_their_ids() {
 #[test]
 fn history_follows_the_pots() {
     let crop = Crop::new()
-        .bench_in("B2", "East", 2)
+        .bench_in("E2", "East", 2)
         .nutrient(40, Material::MagnesiumSulfate, 118.0, Method::Drench)
         .roots(40, 3)
-        .work(45, Kind::Moved { to: "B2".into(), pots: 50 })
+        .work(45, Kind::Moved { to: "E2".into(), pots: 50 })
         .roots(47, 0);
     let on = |bench: &str, n, name| {
         assess(&crop.season(), bench, day(n), &Limits::default()).into_iter().find(|w| w.name == name)
     };
-    assert!(on("B2", 46, N::MagnesiumMissed).is_none(), "what was given before the move counts");
-    assert!(on("B2", 46, N::RootsFailing).is_some(), "what was seen before the move counts");
-    assert!(on("B1", 48, N::RootsFailing).is_none(), "checked since");
-    assert!(on("B2", 48, N::RootsFailing).is_some(), "a check on the bench they left is not theirs");
-    assert!(on("B2", 44, N::RootsFailing).is_none(), "nothing stood there yet");
+    assert!(on("E2", 46, N::MagnesiumMissed).is_none(), "what was given before the move counts");
+    assert!(on("E2", 46, N::RootsFailing).is_some(), "what was seen before the move counts");
+    assert!(on("E1", 48, N::RootsFailing).is_none(), "checked since");
+    assert!(on("E2", 48, N::RootsFailing).is_some(), "a check on the bench they left is not theirs");
+    assert!(on("E2", 44, N::RootsFailing).is_none(), "nothing stood there yet");
 }
 
 #[test]
 fn what_is_written_of_a_house_counts_only_for_benches_with_pots() {
     let roots = Kind::Roots { score: 3, pots: None, bad: None, signs: vec![], reach: None };
     let crop = Crop::new()
-        .bench_in("B2", "East", 2)
+        .bench_in("E2", "East", 2)
         .write_at(instant(40, (7, 0)), Place::House("East".into()), roots)
-        .filled("B2", "L1", 50, 41);
+        .filled("E2", "L1", 50, 41);
     let has = |bench: &str| {
         assess(&crop.season(), bench, day(42), &Limits::default()).iter().any(|w| w.name == N::RootsFailing)
     };
-    assert!(has("B1"), "stood with pots that day");
-    assert!(!has("B2"), "was filled the day after");
+    assert!(has("E1"), "stood with pots that day");
+    assert!(!has("E2"), "was filled the day after");
 }
 
 #[test]
@@ -98,14 +98,14 @@ fn a_revised_lot_holds_for_every_day() {
 #[test]
 fn the_parts_make_the_whole() {
     let crop =
-        Crop::new().bench_in("B2", "East", 2).filled("B2", "L1", 50, 0).roots(40, 3).on("B2").waters(46, &[4; 5]);
+        Crop::new().bench_in("E2", "East", 2).filled("E2", "L1", 50, 0).roots(40, 3).on("E2").waters(46, &[4; 5]);
     let (season, limits) = (crop.season(), Limits::default());
     let all = assess_all(&season, day(50), &limits);
     for (bench, told) in &all.by_bench {
         assert_eq!(told, &assess(&season, bench, day(50), &limits), "{bench}");
     }
     assert_eq!(all.groups, assess_groups(&season, day(50), &limits, &all.by_bench));
-    assert!(all.is_flagged("B1") && all.is_flagged("B2"));
+    assert!(all.is_flagged("E1") && all.is_flagged("E2"));
     holds("benches without a finding for 10 days", &crop, 50, N::NotWalked, ACT);
     holds("two benches are no trouble of the house", &crop, 50, N::HouseTrouble, ABSENT);
     holds("unmeasured only from the pinch on", &crop, 50, N::Unmeasured, ABSENT);

@@ -35,7 +35,7 @@ fn thing() -> impl Strategy<Value = Kind> {
             until: day(n),
             why: "later".into(),
         }),
-        1 => (1u32..20).prop_map(|pots| Kind::Moved { to: "B2".into(), pots }),
+        1 => (1u32..20).prop_map(|pots| Kind::Moved { to: "E2".into(), pots }),
         1 => (0.0f64..60.0).prop_map(|rei_h| Kind::Sprayed {
             ai: "x".into(),
             against: "y".into(),
@@ -50,7 +50,7 @@ fn thing() -> impl Strategy<Value = Kind> {
 fn crops() -> impl Strategy<Value = Crop> {
     let written = (0i64..100, 5u32..20, 0u32..60, thing(), proptest::option::weighted(0.1, 0i64..100));
     proptest::collection::vec(written, 1..70).prop_map(|all| {
-        let start = Crop::new().bench_in("B2", "East", 2).order(102, 100);
+        let start = Crop::new().bench_in("E2", "East", 2).order(102, 100);
         all.into_iter().fold(start, |crop, (n, hour, minute, kind, struck)| {
             let crop = crop.at(n, (hour, minute), kind);
             match struck {

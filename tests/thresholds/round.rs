@@ -8,7 +8,7 @@ use benchwalk::warnings::{CheckName, Evidence, WarningName as N, due};
 const WALK: &str = "house rule: 2 days watch, 4 act";
 
 fn three() -> Crop {
-    ["B2", "B3"].iter().zip(2..).fold(Crop::new(), |c, (b, n)| c.bench_in(b, "East", n).filled(b, "L1", 100, 0))
+    ["E2", "E3"].iter().zip(2..).fold(Crop::new(), |c, (b, n)| c.bench_in(b, "East", n).filled(b, "L1", 100, 0))
 }
 
 #[test]
@@ -59,33 +59,33 @@ fn benches_not_scouted() {
     let look = |crop: Crop, bench: &str, n| crop.on(bench).plants(n, PestName::Whitefly, 20, 0);
     holds(SCOUT, &Crop::new(), 8, N::Unscouted, ABSENT);
     holds(SCOUT, &Crop::new(), 9, N::Unscouted, WATCH);
-    holds(SCOUT, &look(Crop::new(), "B1", 30), 38, N::Unscouted, ABSENT);
-    holds(SCOUT, &look(Crop::new(), "B1", 30), 39, N::Unscouted, WATCH);
-    let all = ["B1", "B2", "B3"].iter().fold(three(), |c, b| look(c, b, 30));
-    let two = look(look(all.clone(), "B1", 38), "B2", 38);
+    holds(SCOUT, &look(Crop::new(), "E1", 30), 38, N::Unscouted, ABSENT);
+    holds(SCOUT, &look(Crop::new(), "E1", 30), 39, N::Unscouted, WATCH);
+    let all = ["E1", "E2", "E3"].iter().fold(three(), |c, b| look(c, b, 30));
+    let two = look(look(all.clone(), "E1", 38), "E2", 38);
     holds("two of three benches", &two, 40, N::Unscouted, ABSENT);
-    holds("one of three benches", &look(all, "B1", 38), 40, N::Unscouted, WATCH);
-    holds("one bench 14 days", &look(look(two.clone(), "B1", 44), "B2", 44), 44, N::Unscouted, ABSENT);
-    let late = look(look(two, "B1", 44), "B2", 44).warning(45, N::Unscouted).expect("told");
-    assert_eq!(late.benches, ["B3"], "one bench 15 days");
+    holds("one of three benches", &look(all, "E1", 38), 40, N::Unscouted, WATCH);
+    holds("one bench 14 days", &look(look(two.clone(), "E1", 44), "E2", 44), 44, N::Unscouted, ABSENT);
+    let late = look(look(two, "E1", 44), "E2", 44).warning(45, N::Unscouted).expect("told");
+    assert_eq!(late.benches, ["E3"], "one bench 15 days");
 }
 
 #[test]
 fn a_trouble_of_the_house() {
     const HOUSE: &str = "house rule: the same trouble at act on 3 benches of a house";
     let failing = |crop: Crop, bench: &str| crop.on(bench).roots(40, 3);
-    let two = failing(failing(three(), "B1"), "B2");
+    let two = failing(failing(three(), "E1"), "E2");
     holds(HOUSE, &two, 40, N::HouseTrouble, ABSENT);
-    let all = failing(two, "B3");
+    let all = failing(two, "E3");
     holds(HOUSE, &all, 40, N::HouseTrouble, ACT);
     let told = all.warning(40, N::HouseTrouble).expect("told");
-    assert_eq!(told.benches, ["B1", "B2", "B3"]);
+    assert_eq!(told.benches, ["E1", "E2", "E3"]);
     assert!(told.evidence.contains(&Evidence::Warning(N::RootsFailing)));
-    let watch = ["B1", "B2", "B3"].iter().fold(three(), |c, b| c.on(b).base(40, 3, 1));
+    let watch = ["E1", "E2", "E3"].iter().fold(three(), |c, b| c.on(b).base(40, 3, 1));
     holds("watch is not act", &watch, 40, N::HouseTrouble, ABSENT);
     let far =
-        ["B4", "B5"].iter().zip(4..).fold(Crop::new(), |c, (b, n)| c.bench_in(b, "West", n).filled(b, "L1", 50, 0));
-    let spread = ["B1", "B4", "B5"].iter().fold(far, |c, b| failing(c, b));
+        ["E4", "E5"].iter().zip(4..).fold(Crop::new(), |c, (b, n)| c.bench_in(b, "West", n).filled(b, "L1", 50, 0));
+    let spread = ["E1", "E4", "E5"].iter().fold(far, |c, b| failing(c, b));
     holds("two houses", &spread, 40, N::HouseTrouble, ABSENT);
 }
 
@@ -133,7 +133,7 @@ fn put_off_for_a_house_or_lot() {
 }
 
 fn asked(crop: &Crop, n: i64) -> Vec<(CheckName, bool)> {
-    due(&crop.season(), "B1", day(n), &Limits::default()).iter().map(|c| (c.what, c.done)).collect()
+    due(&crop.season(), "E1", day(n), &Limits::default()).iter().map(|c| (c.what, c.done)).collect()
 }
 
 #[test]
@@ -158,9 +158,9 @@ fn what_is_due() {
     let whole = Crop::new().lot(|l| l.pinch = Pinch::None).plants(13, PestName::Whitefly, 20, 0);
     assert!(!open(&whole, 13).contains(&Height) && open(&whole, 14).contains(&Height), "unpinched: from day 14");
     assert!(!open(&whole, 14).contains(&Far), "no reach where no pinch is wanted");
-    let empty = due(&Crop::new().season(), "B9", day(40), &Limits::default());
+    let empty = due(&Crop::new().season(), "E9", day(40), &Limits::default());
     assert!(empty.is_empty(), "no such bench");
-    assert!(due(&Crop::new().season(), "B1", planted().pred_opt().unwrap(), &Limits::default()).is_empty());
+    assert!(due(&Crop::new().season(), "E1", planted().pred_opt().unwrap(), &Limits::default()).is_empty());
 }
 
 #[test]
@@ -168,9 +168,9 @@ fn what_was_done_today_is_listed_as_done() {
     let crop = Crop::new().base(10, 3, 2).reach(10, Reach::Center).plants(10, PestName::Whitefly, 20, 0);
     assert!(asked(&crop, 10).iter().all(|(_, done)| *done), "{:?}", asked(&crop, 10));
     assert_eq!(asked(&crop, 10).len(), 5);
-    let late = due(&crop.season(), "B1", day(14), &Limits::default());
+    let late = due(&crop.season(), "E1", day(14), &Limits::default());
     assert_eq!(late[0].since, Some(day(11)), "water not read since day 10");
-    let first = due(&Crop::new().season(), "B1", day(10), &Limits::default());
+    let first = due(&Crop::new().season(), "E1", day(10), &Limits::default());
     let roots = first.iter().find(|c| c.what == CheckName::Roots).expect("due");
     assert_eq!((roots.done, roots.since), (false, None), "due from today");
 }
@@ -182,7 +182,7 @@ fn nothing_speaks_for_an_empty_bench() {
     assert!(crop.told(41).is_empty(), "{:?}", crop.told(41));
     let unknown = crop.season().entries().iter().filter(|e| e.name() == KindName::Roots).count();
     assert_eq!(unknown, 1);
-    holds("never filled", &Crop::new().bench_in("B7", "West", 7), 40, N::Unscouted, WATCH);
+    holds("never filled", &Crop::new().bench_in("E7", "West", 7), 40, N::Unscouted, WATCH);
     holds("watch", &Crop::new(), 2, N::NotWalked, WATCH);
 }
 

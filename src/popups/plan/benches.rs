@@ -31,10 +31,10 @@ mod tests {
 
     #[test]
     fn rows_are_made() {
-        assert_eq!(made("N", "9", "11").unwrap(), ["N9", "N10", "N11"]);
+        assert_eq!(made("E", "9", "11").unwrap(), ["E9", "E10", "E11"]);
         assert_eq!(made("E", "09", "10").unwrap(), ["E09", "E10"]);
-        assert_eq!(made("N", "3", "2").unwrap_err().0, "to");
-        assert_eq!(made("N", "x", "2").unwrap_err().0, "from");
-        assert_eq!(made("N", "1", "4000000000").unwrap_err().0, "to");
+        assert_eq!(made("E", "3", "2").unwrap_err().0, "to");
+        assert_eq!(made("E", "x", "2").unwrap_err().0, "from");
+        assert_eq!(made("E", "1", "4000000000").unwrap_err().0, "to");
     }
 }

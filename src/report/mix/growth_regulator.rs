@@ -225,7 +225,7 @@ fn pack_words(part: &PartAnswer) -> Option<String> {
     }
 }
 
-/// `P6: Mon Oct 5, 2026: why`; past it, that it was.
+/// `L1: Mon Oct 5, 2026: why`; past it, that it was.
 pub fn last_words(last: &LastDay) -> String {
     let lot = if last.lot.is_empty() { String::new() } else { format!("{}: ", last.lot) };
     match last.last {

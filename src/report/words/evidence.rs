@@ -145,7 +145,7 @@ mod tests {
             id: uuid::Uuid::from_u128(u128::from(day)),
             at: format!("2026-10-{day:02}T07:00:00-04:00").parse().unwrap(),
             by: "kt".into(),
-            place: Place::Bench("N1".into()),
+            place: Place::Bench("E1".into()),
             plot: None,
             kind: Kind::Water { level, base },
             note: None,

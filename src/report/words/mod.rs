@@ -10,7 +10,7 @@ pub use settle::settle;
 use crate::record::Place;
 use crate::warnings::Warning;
 
-/// Of what: `N1`, `lot P6-R`, `house North`.
+/// Of what: `E1`, `lot R1`, `house East`.
 pub fn place(warning: &Warning) -> String {
     match &warning.place {
         Place::Bench(code) => code.clone(),

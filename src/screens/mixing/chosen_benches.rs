@@ -49,7 +49,7 @@ impl ChosenBenches {
         })
     }
 
-    /// In words: `3 benches, 240 pots of P6, 41.6 m2`.
+    /// In words: `3 benches, 240 pots of L1, 41.6 m2`.
     pub(super) fn words(&self, model: &Model) -> String {
         let count = self.benches.len();
         let mut text = format!("{count} {}", if count == 1 { "bench" } else { "benches" });

@@ -74,7 +74,7 @@ impl Desk {
     pub(crate) fn of(season: &Season, look: Look, size: (u16, u16)) -> Self {
         let now = DateTime::parse_from_rfc3339(crate::season::NOW).unwrap();
         let stamp = Now { at: now, ms: 0, id: Uuid::from_u128(1) };
-        let mut model = Model::new(season, Limits::default(), "ml".into(), stamp, look);
+        let mut model = Model::new(season, Limits::default(), "kt".into(), stamp, look);
         model.resize(size);
         model.set_files("season.db".into(), None);
         let app = App::new(model);
@@ -196,7 +196,7 @@ impl Desk {
         self.event(Event::Resize(columns, rows))
     }
 
-    /// What was kept, a line each: `N1 water 4`.
+    /// What was kept, a line each: `E1 water 4`.
     pub(crate) fn written(&self) -> Vec<String> {
         let system = self.app.model.system();
         let entries = self.kept.iter().filter_map(of_entry);

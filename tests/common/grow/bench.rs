@@ -68,7 +68,7 @@ impl Stand {
     pub(crate) fn pass(&mut self, day: NaiveDate, weather: &Weather) {
         let age = super::days(self.planted, day);
         let draw = self.pace * (1.0 + self.trouble.drier) * weather.draw(day);
-        self.left = (self.left - draw * self.size.use_ml(age) / self.size.holds_ml()).max(0.0);
+        self.left = (self.left - draw * self.size.use_ml(age) / self.size.holds_ml).max(0.0);
         self.dry_days = if self.left > 0.0 { 0 } else { self.dry_days + 1 };
         if self.trouble.leaks {
             self.left = self.left.max(0.92);

@@ -1,5 +1,5 @@
 //! A careful grower: walks every morning, does every check at its rhythm, waters what has dried down, gives the sixth week's
-//! magnesium and molybdenum with a watering. Method well he reads and how often he misses a round are habits that can be set.
+//! magnesium and molybdenum with a watering. How well he reads and how often he misses a round are habits that can be set.
 
 use super::bench::Stand;
 use super::book::Book;
@@ -23,23 +23,28 @@ pub(crate) struct Plot {
     supplemented: Option<NaiveDate>,
     reading: Option<u8>,
     read_on: Option<NaiveDate>,
-    roots: NaiveDate,
-    pests: NaiveDate,
-    bracts: NaiveDate,
+    /// The next day of each weekly check.
+    pub(crate) roots: NaiveDate,
+    pub(crate) pests: NaiveDate,
+    pub(crate) bracts: NaiveDate,
     height: Option<NaiveDate>,
+    /// Days from the pinch (day 13 where there is none) to the first heights.
+    pub(crate) height_after: u64,
     /// No watering while this is set: the hose does not reach, or it was forgotten.
     pub(crate) dry_by_neglect: bool,
     /// The extra magnesium and molybdenum are never given here.
     pub(crate) forgets_supplements: bool,
 }
 
-/// Method well the grower works.
+/// How well the grower works, and what he feeds.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Habits {
     /// Chance that a water reading is one class off.
     pub(crate) misread: f64,
     /// Chance that a whole house is not walked on a day.
     pub(crate) missed: f64,
+    /// The feed, ppm N and ppm Mg.
+    pub(crate) feed: (f64, f64),
 }
 
 pub(crate) struct Grower {
@@ -70,12 +75,13 @@ impl Grower {
             pests: never,
             bracts: never,
             height: None,
+            height_after: 1,
             dry_by_neglect: false,
             forgets_supplements: false,
         });
     }
 
-    /// Sets a lot's pots down on a bench and waters them in.
+    /// Places a lot's pots on a bench and waters them in.
     pub(crate) fn pot(&mut self, plot: usize, lot: usize, pots: u32) {
         let (ref facts, size) = self.lots[lot];
         let day = facts.planted;
@@ -87,12 +93,14 @@ impl Grower {
         p.roots = after(day, 10 + stagger);
         p.pests = after(day, 3 + plot as u64 % 4);
         p.bracts = after(self.short_days, stagger);
-        let grams = match size {
-            Size::Small => 3.0,
-            Size::Six => 6.0,
-            Size::Eight => 14.0,
-        };
-        self.book.bench(at, &p.code, Kind::Topdressed { g_per_pot: grams, n_percent: Some(15.0) });
+        if size.topdressed_g > 0.0 {
+            let kind = Kind::Topdressed { g_per_pot: size.topdressed_g, n_percent: Some(12.0) };
+            self.book.bench(at, &p.code, kind);
+        } else {
+            let (n_ppm, mg_ppm) = self.habits.feed;
+            let kind = Kind::Fed { n_ppm, mg_ppm: Some(mg_ppm), mo_ppm: None, ml_per_pot: Some(size.watering_ml) };
+            self.book.bench(at, &p.code, kind);
+        }
     }
 
     /// Spaces half of a bench's pots onto an empty one.
@@ -104,18 +112,13 @@ impl Grower {
         let stand = source.stand.as_ref().unwrap().divided(&mut self.rng);
         let shared = (source.lot, source.pinched, source.fed, source.reading, source.read_on);
         let dates = (source.roots, source.pests, source.bracts, source.height);
-        let (code, size) = (source.code.clone(), stand.size);
+        let (code, centers_cm) = (source.code.clone(), stand.size.centers_cm);
         let target = &mut self.plots[to];
         target.stand = Some(stand);
         target.pots = pots;
         (target.lot, target.pinched, target.fed, target.reading, target.read_on) = shared;
         (target.roots, target.pests, target.bracts, target.height) = dates;
         self.book.bench(at, &code, Kind::Moved { to: target.code.clone(), pots });
-        let centers_cm = match size {
-            Size::Small => 22.0,
-            Size::Six => 33.0,
-            Size::Eight => 46.0,
-        };
         for bench in [code, self.plots[to].code.clone()] {
             self.book.bench(then, &bench, Kind::Spaced { centers_cm });
         }
@@ -204,20 +207,20 @@ impl Grower {
             let dry = p.read_on == Some(day) && p.reading.is_some_and(|r| r <= 2);
             if dry && !p.dry_by_neglect {
                 stand.water();
-                let kinds = watering(p, size.watering_ml(), lot, day);
+                let kinds = watering(p, *size, self.habits.feed, lot, day);
                 for kind in kinds {
                     self.book.bench(at, &p.code, kind);
                 }
             }
             if lot.pinch != Pinch::None && p.pinched.is_none() && age >= 14 {
                 p.pinched = Some(day);
-                p.height = Some(after(day, 1));
-                let nodes_left = Some(if *size == Size::Small { 5 } else { 6 });
+                p.height = Some(after(day, p.height_after));
+                let nodes_left = Some(size.nodes_left);
                 let at = self.book.at(day, 10, plot * 240);
                 self.book.bench(at, &p.code, Kind::Pinched { how: PinchHow::Soft, nodes_left });
             }
             if lot.pinch == Pinch::None && age == 13 {
-                p.height = Some(after(day, 1));
+                p.height = Some(after(day, p.height_after));
             }
         }
     }
@@ -254,8 +257,8 @@ impl Grower {
 
 /// One watering: the sixth week's magnesium and molybdenum once, magnesium again every four weeks until three weeks before the
 /// sale, else by turns clear and with feed.
-fn watering(p: &mut Plot, ml: f64, lot: &Lot, day: NaiveDate) -> Vec<Kind> {
-    let ml_per_pot = Some(ml);
+fn watering(p: &mut Plot, size: Size, (n_ppm, mg_ppm): (f64, f64), lot: &Lot, day: NaiveDate) -> Vec<Kind> {
+    let ml_per_pot = Some(size.watering_ml);
     let due = p.supplemented.map_or_else(|| after(lot.planted, 37), |last| after(last, 28));
     if day >= due && days(day, lot.ready_by) >= 21 && !p.forgets_supplements {
         let drench = |material, ppm| Kind::Nutrient { material, ppm, how: Method::Drench, ml_per_pot };
@@ -265,9 +268,10 @@ fn watering(p: &mut Plot, ml: f64, lot: &Lot, day: NaiveDate) -> Vec<Kind> {
         }
         return vec![magnesium, drench(Material::SodiumMolybdate, 50.0)];
     }
-    p.fed += 1;
+    // Without slow-release every watering carries feed.
+    p.fed += if size.topdressed_g > 0.0 { 1 } else { 2 };
     if p.fed.is_multiple_of(2) {
-        vec![Kind::Fed { n_ppm: 150.0, mg_ppm: Some(15.0), mo_ppm: None, ml_per_pot }]
+        vec![Kind::Fed { n_ppm, mg_ppm: Some(mg_ppm), mo_ppm: None, ml_per_pot }]
     } else {
         vec![Kind::Watered { ml_per_pot }]
     }

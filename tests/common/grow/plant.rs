@@ -4,15 +4,27 @@ use super::between;
 use crate::season::lot;
 use benchwalk::record::{Lot, Pinch};
 
-/// A container.
+/// A container and how plants are grown in it. Its numbers are invented.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) enum Size {
-    /// 4.5 in, one cutting, pinched.
-    Small,
-    /// 6 in, one cutting, pinched.
-    Six,
-    /// 8 in, seven cuttings, not pinched.
-    Eight,
+pub(crate) struct Size {
+    pub(crate) container: &'static str,
+    pub(crate) cuttings: u32,
+    pub(crate) pinch: Pinch,
+    pub(crate) rim_cm: f64,
+    pub(crate) pot_cm: f64,
+    /// Lowest and highest height at the sale, pot included, cm.
+    pub(crate) sold_cm: (f64, f64),
+    /// Water between soaked and wilting, mL.
+    pub(crate) holds_ml: f64,
+    /// Use of water against a pinched plant in a 15 cm pot.
+    pub(crate) uses: f64,
+    /// What one watering takes, mL per pot.
+    pub(crate) watering_ml: f64,
+    /// Slow-release topdressed at potting, g per pot; 0 is none.
+    pub(crate) topdressed_g: f64,
+    /// Pot centers after spacing, cm.
+    pub(crate) centers_cm: f64,
+    pub(crate) nodes_left: u32,
 }
 
 /// Use of a pinched plant in a 15 cm pot: (weeks after planting, mL a day). Pacheco-Hernandez and others 2014 (weighed pots,
@@ -20,56 +32,28 @@ pub(crate) enum Size {
 const USE: [(f64, f64); 5] = [(0.0, 30.0), (1.0, 46.0), (4.0, 72.0), (10.0, 150.0), (13.0, 122.0)];
 
 impl Size {
-    /// A lot in this container, with its sizes and the height it is sold at; no slow-release feed.
+    /// A lot in this container, with its sizes and the height it is sold at; no slow-release in the mix.
     pub(crate) fn lot(self, code: &str) -> Lot {
-        let (container, rim, pot, low, high, cuttings) = match self {
-            Self::Small => ("4.5 in", 11.4, 9.5, 25.4, 30.5, 1),
-            Self::Six => ("6 in", 15.2, 11.4, 35.6, 40.6, 1),
-            Self::Eight => ("8 in", 20.3, 15.2, 43.2, 50.8, 7),
-        };
         Lot {
-            container: container.to_owned(),
-            cuttings_per_pot: cuttings,
-            pinch: if self == Self::Eight { Pinch::None } else { Pinch::Soft },
-            rim_cm: Some(rim),
-            pot_height_cm: Some(pot),
-            height_low_cm: Some(low),
-            height_high_cm: Some(high),
+            container: self.container.to_owned(),
+            cuttings_per_pot: self.cuttings,
+            pinch: self.pinch,
+            rim_cm: Some(self.rim_cm),
+            pot_height_cm: Some(self.pot_cm),
+            height_low_cm: Some(self.sold_cm.0),
+            height_high_cm: Some(self.sold_cm.1),
             slow_release_g: None,
             ..lot(code)
         }
     }
 
-    /// Water between soaked and wilting, mL (from memory).
-    pub(crate) const fn holds_ml(self) -> f64 {
-        match self {
-            Self::Small => 290.0,
-            Self::Six => 600.0,
-            Self::Eight => 1650.0,
-        }
-    }
-
     /// Use on a usual day, mL.
     pub(crate) fn use_ml(self, day: i64) -> f64 {
-        let one = between(&USE, day as f64 / 7.0);
-        match self {
-            Self::Small => 0.52 * one,
-            Self::Six => one,
-            Self::Eight => 2.7 * one,
-        }
-    }
-
-    /// What one watering takes, mL a pot.
-    pub(crate) const fn watering_ml(self) -> f64 {
-        match self {
-            Self::Small => 140.0,
-            Self::Six => 300.0,
-            Self::Eight => 850.0,
-        }
+        self.uses * between(&USE, day as f64 / 7.0)
     }
 }
 
-/// The word for what is left of the water: 5 saturated to 1 dry.
+/// The level for what is left of the water: 5 soaked to 1 dry.
 pub(crate) fn level(left: f64) -> u8 {
     match left {
         x if x > 0.84 => 5,

@@ -1,6 +1,6 @@
 //! A crop grown line by line: the plan and the entries in the order of the telling, each call one line.
 //!
-//! It starts as one lot planted on 17 August 2026 at 44 N, sold on 27 November (day 102), 100 pots of it on bench B1 of house
+//! It starts as one lot planted on 17 August 2026 at 44 N, sold on 27 November (day 102), 100 pots of it on bench E1 of house
 //! East; its short days start on 19 September (day 33). A day is a number of days after planting, or a month and a day;
 //! findings are written at 7:00, work at 8:00.
 
@@ -39,15 +39,15 @@ pub(crate) struct Crop {
 }
 
 impl Crop {
-    /// Lot L1, 100 pots of it on bench B1 of house East since planting.
+    /// Lot L1, 100 pots of it on bench E1 of house East since planting.
     pub(crate) fn new() -> Self {
-        Self::bare().with_lot(lot("L1")).bench_in("B1", "East", 1).filled("B1", "L1", 100, 0)
+        Self::bare().with_lot(lot("L1")).bench_in("E1", "East", 1).filled("E1", "L1", 100, 0)
     }
 
     /// A site without lots and benches.
     pub(crate) fn bare() -> Self {
         let plan = Plan { sites: vec![site()], ..Plan::default() };
-        let (limits, by, bench) = (Limits::default(), "ml".to_owned(), "B1".to_owned());
+        let (limits, by, bench) = (Limits::default(), "kt".to_owned(), "E1".to_owned());
         Self { plan, entries: Vec::new(), limits, by, next: 1, bench }
     }
 

@@ -9,22 +9,22 @@ pub(crate) const NOW: &str = "2026-10-12T07:10:00-04:00";
 
 /// Water of October 2 to 11.
 const WATER: [(&str, [u8; 10]); 5] = [
-    ("N1", [3, 2, 5, 4, 3, 2, 5, 4, 3, 2]),
-    ("N2", [3, 2, 4, 4, 5, 5, 5, 5, 4, 4]),
-    ("N3", [2, 5, 4, 3, 2, 5, 4, 3, 2, 5]),
-    ("S1", [4, 3, 2, 5, 4, 3, 2, 5, 4, 3]),
-    ("S2", [3, 2, 5, 4, 3, 2, 5, 4, 3, 2]),
+    ("E1", [3, 2, 5, 4, 3, 2, 5, 4, 3, 2]),
+    ("E2", [3, 2, 4, 4, 5, 5, 5, 5, 4, 4]),
+    ("E3", [2, 5, 4, 3, 2, 5, 4, 3, 2, 5]),
+    ("W1", [4, 3, 2, 5, 4, 3, 2, 5, 4, 3]),
+    ("W2", [3, 2, 5, 4, 3, 2, 5, 4, 3, 2]),
 ];
 
-/// The plan: P6 on the three benches of North, P8 on two of the three of South.
+/// The plan: L1 on the three benches of East, L2 on two of the three of West.
 fn plan() -> Crop {
-    let p6 = Lot { pots: 320, response_weeks: 9.0, slow_release_g: Some(4.0), ..lot("P6") };
-    let p8 = Lot {
+    let l1 = Lot { pots: 320, response_weeks: 9.0, slow_release_g: Some(4.0), ..lot("L1") };
+    let l2 = Lot {
         cultivar: "early white".into(),
-        container: "8 in".into(),
-        rim_cm: Some(20.3),
+        container: "10 in".into(),
+        rim_cm: Some(25.4),
         pot_height_cm: None,
-        cuttings_per_pot: 7,
+        cuttings_per_pot: 4,
         pots: 60,
         planted: super::date(8, 24),
         pinch: Pinch::None,
@@ -32,14 +32,13 @@ fn plan() -> Crop {
         ready_by: super::date(12, 4),
         height_low_cm: None,
         height_high_cm: None,
-        ..lot("P8")
+        ..lot("L2")
     };
-    let benches =
-        [("N1", "North"), ("N2", "North"), ("N3", "North"), ("S1", "South"), ("S2", "South"), ("S3", "South")];
-    let crop = Crop::bare().with_lot(p6).with_lot(p8);
+    let benches = [("E1", "East"), ("E2", "East"), ("E3", "East"), ("W1", "West"), ("W2", "West"), ("W3", "West")];
+    let crop = Crop::bare().with_lot(l1).with_lot(l2);
     let crop = benches.iter().zip(1..).fold(crop, |crop, ((bench, house), n)| crop.bench_in(bench, house, n));
-    let crop = ["N1", "N2", "N3"].iter().fold(crop, |crop, bench| crop.filled(bench, "P6", 80, (8, 17)));
-    ["S1", "S2"].iter().fold(crop, |crop, bench| crop.filled(bench, "P8", 30, (8, 24)))
+    let crop = ["E1", "E2", "E3"].iter().fold(crop, |crop, bench| crop.filled(bench, "L1", 80, (8, 17)));
+    ["W1", "W2"].iter().fold(crop, |crop, bench| crop.filled(bench, "L2", 30, (8, 24)))
 }
 
 /// Ten days of water, watered on every 2.
@@ -68,21 +67,21 @@ pub(crate) fn hollow() -> Crop {
     let scouted = PestCount::Plants { inspected: 20, infested: 0 };
     let mut crop = plan();
     for (bench, levels) in WATER {
-        let checked = if matches!(bench, "N1" | "S1") { (10, 5) } else { (10, 8) };
-        let score = u8::from(bench == "N2");
+        let checked = if matches!(bench, "E1" | "W1") { (10, 5) } else { (10, 8) };
+        let score = u8::from(bench == "E2");
         crop = supplemented(dried_down(crop.on(bench), levels))
             .at(checked, (7, 6), Kind::Roots { score, pots: None, bad: None, signs: vec![], reach: None })
             .at(checked, (7, 7), Kind::Bracts { stage: 1 })
             .at((10, 9), (7, 8), Kind::Pests { pest: PestName::Whitefly, count: scouted.clone() });
     }
-    for bench in ["N1", "N2", "N3"] {
+    for bench in ["E1", "E2", "E3"] {
         crop = crop
             .on(bench)
             .at((9, 1), (9, 0), Kind::Pinched { how: PinchHow::Soft, nodes_left: Some(6) })
             .at((9, 3), (9, 0), Kind::Height { cm: vec![19.1, 19.4, 18.8, 19.0] })
             .at((10, 6), (9, 0), Kind::Height { cm: vec![24.1, 24.9, 23.8, 24.4] });
     }
-    crop.on("N3").at((10, 11), (18, 0), sprayed("insecticidal soap", 14.0)).with_derived_ids()
+    crop.on("E3").at((10, 11), (18, 0), sprayed("demo soap, not a real product", 14.0)).with_derived_ids()
 }
 
 /// The season as a journal without its end line, so that a test may add lines and change them.

@@ -1,6 +1,6 @@
 //! Single lines: the literals of a site, a lot, a bench, a placement, an order and an entry, each written down once.
 //!
-//! A test that wants another lot or site changes a field: `Lot { pots: 60, ..lot("P8") }`.
+//! A test that wants another lot or site changes a field: `Lot { pots: 60, ..lot("L2") }`.
 
 use super::Day;
 use benchwalk::record::{
@@ -50,7 +50,7 @@ pub(crate) fn lot_place(code: &str) -> Place {
 }
 
 pub(crate) fn entry(id: u128, at: DateTime<FixedOffset>, place: Place, kind: Kind) -> Entry {
-    Entry { id: Uuid::from_u128(id), at, by: "ml".to_owned(), place, plot: None, kind, note: None }
+    Entry { id: Uuid::from_u128(id), at, by: "kt".to_owned(), place, plot: None, kind, note: None }
 }
 
 pub(crate) fn water(level: u8) -> Kind {
@@ -80,7 +80,7 @@ pub(crate) fn sprayed(ai: &str, hours: f64) -> Kind {
 
 pub(crate) fn site() -> Site {
     Site {
-        name: "Alder Hollow".to_owned(),
+        name: "Thistlecot".to_owned(),
         latitude: 44.1,
         longitude: -70.21,
         time_zone: chrono_tz::America::New_York,
@@ -92,12 +92,12 @@ pub(crate) fn site() -> Site {
     }
 }
 
-/// 300 pots of 6 in, one cutting each, soft-pinched, under natural nights, planted on August 17 for November 27.
+/// 300 pots of 6.5 in, one cutting each, soft-pinched, under natural nights, planted on August 17 for November 27.
 pub(crate) fn lot(code: &str) -> Lot {
     Lot {
         lot: code.to_owned(),
         cultivar: "mid red".to_owned(),
-        container: "6 in".to_owned(),
+        container: "6.5 in".to_owned(),
         cuttings_per_pot: 1,
         pots: 300,
         planted: planted(),
@@ -105,7 +105,7 @@ pub(crate) fn lot(code: &str) -> Lot {
         response_weeks: 9.5,
         nights: Nights::Natural,
         ready_by: date(11, 27),
-        rim_cm: Some(15.2),
+        rim_cm: Some(16.5),
         pot_height_cm: Some(11.4),
         blackout_from: None,
         lights_until: None,
@@ -114,7 +114,7 @@ pub(crate) fn lot(code: &str) -> Lot {
         feed_n_ppm: None,
         feed_mg_ppm: None,
         feed_mo_ppm: None,
-        slow_release_g: Some(6.0),
+        slow_release_g: Some(8.0),
         calcium: false,
         revision: Revision::number(1),
     }
@@ -132,18 +132,18 @@ pub(crate) fn order(lot: &str, on: impl Day, pots: u32) -> Order {
     Order { lot: lot.to_owned(), date: on.date(), pots, revision: Revision::number(1) }
 }
 
-/// N1, N2 in North; S1, S2 in South; lots A and B; 100 pots of A on N1 from August 17.
+/// E1, E2 in East; W1, W2 in West; lots A and B; 100 pots of A on E1 from August 17.
 pub(crate) fn plan() -> Plan {
     Plan {
         sites: vec![site()],
         lots: vec![lot("A"), lot("B")],
         benches: vec![
-            bench_line("N1", "North", 1),
-            bench_line("N2", "North", 2),
-            bench_line("S1", "South", 3),
-            bench_line("S2", "South", 4),
+            bench_line("E1", "East", 1),
+            bench_line("E2", "East", 2),
+            bench_line("W1", "West", 3),
+            bench_line("W2", "West", 4),
         ],
-        placements: vec![placement("N1", "A", 100, planted())],
+        placements: vec![placement("E1", "A", 100, planted())],
         orders: vec![order("A", (11, 27), 90)],
     }
 }

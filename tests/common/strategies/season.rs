@@ -23,7 +23,7 @@ pub(crate) fn season() -> BoxedStrategy<(Plan, Vec<Entry>)> {
                     let place = match sort {
                         0 => Place::House(format!("House {}", n % 2)),
                         1 => Place::Lot(format!("L{}", n % lots)),
-                        _ => Place::Bench(format!("B{}", n % benches)),
+                        _ => Place::Bench(format!("E{}", n % benches)),
                     };
                     settle(Entry { id: Uuid::nil(), at, by, place, plot: None, kind, note }, ahead)
                 })
@@ -54,8 +54,8 @@ fn agree(mut entry: Entry, before: &[Entry], benches: usize) -> Entry {
         Kind::Losses { pots, .. } | Kind::Sold { pots } => *pots = 1 + *pots % 3,
         Kind::Grade { sell, second, dump } => (*sell, *second, *dump) = (*sell % 100, *second % 20, *dump % 3),
         Kind::Moved { to, pots } => {
-            (*to, *pots) = (format!("S{spare}"), 1 + *pots % 5);
-            entry.place = Place::Bench(format!("B{}", spare % benches));
+            (*to, *pots) = (format!("W{spare}"), 1 + *pots % 5);
+            entry.place = Place::Bench(format!("E{}", spare % benches));
         }
         Kind::PutOff { warning, .. } => "staying-wet".clone_into(warning),
         _ => {}
@@ -63,7 +63,7 @@ fn agree(mut entry: Entry, before: &[Entry], benches: usize) -> Entry {
     // Counts of pots are a bench's.
     let counts = [KindName::Counted, KindName::Losses, KindName::Sold, KindName::Grade];
     if counts.contains(&entry.name()) && !matches!(entry.place, Place::Bench(_)) {
-        entry.place = Place::Bench("B0".to_owned());
+        entry.place = Place::Bench("E0".to_owned());
     }
     if let Kind::Strike { entry: of, .. } = &mut entry.kind {
         let fits = |e: &&Entry| e.place == entry.place && e.name() != KindName::Strike && e.at < entry.at;
@@ -80,14 +80,14 @@ fn plan(benches: usize, lots: usize, revised: bool) -> Plan {
         let (house, order) = (format!("House {}", n % 2), u32::try_from(n).unwrap());
         Bench { bench, house, order, area_m2: Some(12.5), revision: Revision::number(1) }
     };
-    let all = (0..benches).map(|n| (format!("B{n}"), n)).chain((0..40).map(|n| (format!("S{n}"), benches + n)));
+    let all = (0..benches).map(|n| (format!("E{n}"), n)).chain((0..40).map(|n| (format!("W{n}"), benches + n)));
     let mut plan = Plan {
-        sites: vec![site(1, "Alder Hollow")],
+        sites: vec![site(1, "Thistlecot")],
         lots: (0..lots).map(|n| lot(&format!("L{n}"), 1)).collect(),
         benches: all.map(|(code, n)| bench(code, n)).collect(),
         placements: (0..benches)
             .map(|n| Placement {
-                bench: format!("B{n}"),
+                bench: format!("E{n}"),
                 lot: format!("L{}", n % lots),
                 pots: POTS,
                 from: first_day(),
@@ -102,7 +102,7 @@ fn plan(benches: usize, lots: usize, revised: bool) -> Plan {
         }],
     };
     if revised {
-        plan.sites.push(site(2, "Alder Hollow, new boiler"));
+        plan.sites.push(site(2, "Thistlecot, new boiler"));
         plan.lots.push(lot("L0", 3));
         plan.orders.push(Order { pots: 0, revision: Revision::number(2), ..plan.orders[0].clone() });
     }
@@ -125,7 +125,7 @@ fn site(rev: u32, name: &str) -> Site {
 
 fn lot(lot: &str, rev: u32) -> Lot {
     let mut v = Values::new();
-    for (name, text) in [("lot", lot), ("cultivar", "mid red"), ("container", "6 in")] {
+    for (name, text) in [("lot", lot), ("cultivar", "mid red"), ("container", "6.5 in")] {
         v.set(name, Value::Text(text.to_owned()));
     }
     v.set("cuttings_per_pot", Value::Count(1));

@@ -28,7 +28,7 @@ use trouble::Trouble;
 /// Days written before the month begins, from August 10 on.
 const BEFORE: u32 = 45;
 /// Who walks.
-const BY: &str = "ml";
+const BY: &str = "kt";
 
 /// One of the two lives of the season.
 struct Life {
