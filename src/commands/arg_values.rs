@@ -13,7 +13,7 @@ use serde::Serialize;
 /// Forms of an answer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Format {
-    /// To read.
+    /// Plain text.
     Text,
     /// For other programs.
     Json,
@@ -30,7 +30,7 @@ pub(super) fn term<T: Term + Send + Sync>() -> impl TypedValueParser<Value = T> 
 
 /// A day, as journals have it.
 pub(super) fn day(text: &str) -> Result<NaiveDate, String> {
-    record::day(text).ok_or_else(|| "a day is written YYYY-MM-DD, from 2000 to 2100, like 2026-10-12".to_owned())
+    record::day(text).ok_or_else(|| "dates are YYYY-MM-DD, from 2000 to 2100, such as 2026-10-12".to_owned())
 }
 
 /// Turns a reason into the refusal of an option: `.map_err(refused("--humidity"))`.
@@ -64,7 +64,7 @@ pub(super) fn number(option: &'static str, typed: &str, units: &[&str]) -> Resul
     if unit.is_empty() || units.iter().any(|u| u.eq_ignore_ascii_case(unit)) {
         Ok(value)
     } else if units.is_empty() {
-        Err(refuse(format!("'{unit}' is one too many; it is a number without a unit")))
+        Err(refuse(format!("no unit expected here (found '{unit}')")))
     } else {
         Err(refuse(format!("unknown unit '{unit}'; it may be typed in {}", units.join(", "))))
     }
@@ -98,8 +98,11 @@ mod tests {
             say(number("--humidity", "85 grains", &["%"])),
             "--humidity: unknown unit 'grains'; it may be typed in %"
         );
-        assert_eq!(say(number("--humidity", "wet", &["%"])), "--humidity: 'wet' is not a number; type one such as 12%");
-        assert_eq!(say(number("--pots", "12 in", &[])), "--pots: 'in' is one too many; it is a number without a unit");
+        assert_eq!(
+            say(number("--humidity", "wet", &["%"])),
+            "--humidity: 'wet' is not a number; type one such as 12%"
+        );
+        assert_eq!(say(number("--pots", "12 in", &[])), "--pots: no unit expected here (found 'in')");
         let wrong = quantity::<Length>("--centers", "12 lb", System::Us).unwrap_err();
         assert_eq!(wrong.to_string(), "--centers: unknown unit 'lb'; a length may be typed in cm, in, mm, m, ft");
         assert_eq!(wrong.exit_code(), 2);

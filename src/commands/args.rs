@@ -3,7 +3,7 @@
 use super::settings::Global;
 use clap::{Parser, Subcommand};
 
-/// Walk a poinsettia crop, bench by bench, and see early where it goes wrong.
+/// Walk a poinsettia crop, bench by bench, and catch trouble early.
 ///
 /// Without a command the screens open on the season file.
 #[derive(Debug, Parser)]
@@ -15,7 +15,7 @@ use clap::{Parser, Subcommand};
     after_help = super::help::list_of_topics()
 )]
 pub struct Cli {
-    /// Options every command takes.
+    /// Options that every command accepts.
     #[command(flatten)]
     pub global: Global,
     /// The command.
@@ -26,33 +26,33 @@ pub struct Cli {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Action {
-    /// Make a demo season in a new file and open it on its own day.
+    /// Create a demo season in a new file and open it on the demo day.
     Demo(super::demo::DemoArgs),
-    /// Read a journal into the season file, all or nothing.
+    /// Import a journal into the season file (nothing is imported if any line is wrong).
     Import(super::import::ImportArgs),
     /// Write the season as a journal.
     Export(super::export::ExportArgs),
     /// Write a checked copy of the season file.
     Backup(super::backup::BackupArgs),
-    /// List the dated copies of the season, or put one back beside it.
+    /// List the dated copies of the season, or put one back next to it.
     Restore(super::restore::RestoreArgs),
     /// Print the evening review.
     Review(super::review::ReviewArgs),
     /// Print the season: calendars, nights, pots, charts of every bench.
     Season(super::season::SeasonArgs),
-    /// Print the round of a day for paper, with boxes to tick.
+    /// Print a day's round on paper, with check boxes.
     Sheet(super::sheet::SheetArgs),
-    /// Reckon what to measure out for a growth regulator, an extra nutrient or a feed.
+    /// Calculate how much to measure out for a growth regulator, an extra nutrient or a feed.
     Mix(super::mix::MixArgs),
-    /// Print the limits the rules go by, with unit and basis, as a file to edit.
+    /// Print the limits the rules use, with unit and basis, as a file to edit.
     Limits,
-    /// Reckon the length of a night and the start of short days.
+    /// Calculate night length and the start of short days.
     Night(super::night::NightArgs),
-    /// Reckon dates back from a sale and forward from planting, cuttings and bench room.
+    /// Calculate dates back from a ready date and forward from planting, cuttings and bench space.
     Calendar(super::calendar::CalendarArgs),
-    /// Reckon vapor pressure deficit, dew point, mean temperature, DIF and daily light.
+    /// Calculate vapor pressure deficit (VPD), dew point, average temperature, DIF and daily light.
     Climate(super::climate::ClimateArgs),
-    /// Print the completions of a shell.
+    /// Print shell completions.
     Completions(super::manual::CompletionsArgs),
     /// Print the manual page (troff, for `man`).
     Man,

@@ -9,7 +9,7 @@ use std::path::PathBuf;
 /// Options of `backup`.
 #[derive(Debug, Args)]
 pub struct BackupArgs {
-    /// Where to; a file that is not there yet.
+    /// Output file; must not exist yet.
     #[arg(value_name = "FILE")]
     file: PathBuf,
 }
@@ -19,6 +19,6 @@ pub(super) fn run(args: &BackupArgs, context: &mut Context<'_>) -> Result<(), Co
     let store = Store::open_read_only(&context.settings.season)?;
     let backup = store.backup(&args.file)?;
     store.close()?;
-    writeln!(context.out, "{}: {} entries, read back", shown(&backup.path), backup.entries)?;
+    writeln!(context.out, "{}: {} entries, verified", shown(&backup.path), backup.entries)?;
     Ok(())
 }

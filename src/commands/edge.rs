@@ -79,10 +79,7 @@ mod tests {
         let error = io::Error::other("the disk is gone");
         let (code, text) = said(CommandError::File { path: PathBuf::from("a.jsonl"), error });
         assert_eq!(code, 1);
-        assert_eq!(
-            text,
-            "benchwalk: the disk is gone: a.jsonl\n  help: look at the path, and at who may read and write there\n"
-        );
+        assert_eq!(text, "benchwalk: the disk is gone: a.jsonl\n  help: check the path, and the permissions there\n");
     }
 
     #[test]

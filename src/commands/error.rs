@@ -18,7 +18,7 @@ pub enum CommandError {
         path: PathBuf,
     },
     /// Set HOME.
-    #[error("no home folder is known: {0}; set HOME to a folder of yours")]
+    #[error("no home folder is known: {0}; set HOME to your home folder")]
     NoHome(String),
     /// What the season file says.
     #[error(transparent)]
@@ -26,7 +26,7 @@ pub enum CommandError {
     /// What opening, making or importing a season says.
     #[error(transparent)]
     Session(#[from] SessionError),
-    /// Mend the path or its permissions.
+    /// Fix the path or its permissions.
     #[error("{error}: {}", shown(path))]
     File {
         /// The file.
@@ -35,7 +35,7 @@ pub enum CommandError {
         #[source]
         error: io::Error,
     },
-    /// Mend the config file.
+    /// Fix the config file.
     #[error("{text}: {}", shown(path))]
     Config {
         /// The config file.
@@ -43,14 +43,14 @@ pub enum CommandError {
         /// What is wrong, with its line.
         text: String,
     },
-    /// Mend the limits file.
+    /// Fix the limits file.
     #[error("the limits cannot be used: {}\n  {}{}", shown(path), faults.join("\n  "), and_more(*more))]
     Limits {
         /// The limits file.
         path: PathBuf,
         /// The first faults, with their lines.
         faults: Vec<String>,
-        /// How many there are beside them.
+        /// How many more there are.
         more: usize,
     },
     /// Nothing to do but look where the output goes.
@@ -95,7 +95,7 @@ pub enum CommandError {
 }
 
 impl CommandError {
-    /// The exit code: 1 the command failed, 2 wrong use.
+    /// The exit code: 1 the command failed, 2 usage error.
     pub fn exit_code(&self) -> u8 {
         match self {
             Self::Signal(signal) | Self::Unsaved { signal: Some(signal), .. } => {
@@ -111,17 +111,17 @@ impl CommandError {
         match self {
             Self::Unsaved { count, season, .. } => format!("{season}: {count} records left unsaved"),
             Self::Session(SessionError::Journal { name, faults, more }) => {
-                format!("{name}: {} faults", faults.len().saturating_add(*more))
+                format!("{name}: {} errors", faults.len().saturating_add(*more))
             }
             Self::Store(StoreError::Refused { .. })
             | Self::Session(SessionError::Store(StoreError::Refused { .. })) => {
-                "the season file does not take a record".to_owned()
+                "the season file rejected a record".to_owned()
             }
             Self::Config { path, .. } => format!("{}: cannot be used", path.display()),
             Self::Limits { path, faults, more } => {
-                format!("{}: {} faults", path.display(), faults.len().saturating_add(*more))
+                format!("{}: {} errors", path.display(), faults.len().saturating_add(*more))
             }
-            Self::Typed { option, .. } => format!("{option}: not as it is to be"),
+            Self::Typed { option, .. } => format!("{option}: not valid"),
             other => other.to_string(),
         }
     }
@@ -130,12 +130,12 @@ impl CommandError {
     pub const fn help(&self) -> Option<&'static str> {
         match self {
             Self::File { .. } | Self::Session(SessionError::File { .. }) => {
-                Some("look at the path, and at who may read and write there")
+                Some("check the path, and the permissions there")
             }
-            Self::Config { .. } => Some("mend that line of the file, or take it out"),
-            Self::Limits { .. } => Some("'benchwalk limits' prints a file that is right, to copy from"),
+            Self::Config { .. } => Some("fix that line of the file, or take it out"),
+            Self::Limits { .. } => Some("'benchwalk limits' prints a correct file to copy from"),
             Self::Store(StoreError::File { .. }) | Self::Session(SessionError::Store(StoreError::File { .. })) => {
-                Some("look at the disk, the path, and who may write there; the season file was left as it is")
+                Some("check the disk, the path and the permissions there; the season file was left as it is")
             }
             Self::Store(StoreError::Database { .. })
             | Self::Session(SessionError::Store(StoreError::Database { .. })) => {
@@ -152,7 +152,7 @@ fn unsaved(count: usize, season: &str, journals: &[String], journal: &str) -> St
     let where_to = if journals.is_empty() {
         "keep the lines below in a file and import it later".to_owned()
     } else {
-        format!("the next start offers to save what lies in {}; or import the lines below", journals.join(" and "))
+        format!("the next start offers to save the entries in {}; or import the lines below", journals.join(" and "))
     };
     format!("{records} not in the season file {}: {where_to}\n{journal}", in_one_line(season))
 }

@@ -12,10 +12,10 @@ use std::path::{Path, PathBuf};
 /// Options of `export`.
 #[derive(Debug, Args)]
 pub struct ExportArgs {
-    /// Where to; without it, or with `-`, standard output.
+    /// Output file; default, or with `-`: standard output.
     #[arg(value_name = "FILE")]
     file: Option<PathBuf>,
-    /// As what.
+    /// Output format.
     #[arg(long, value_enum, default_value_t = ExportFormat::Journal)]
     format: ExportFormat,
     /// What can still be read of a damaged season file.
@@ -26,9 +26,9 @@ pub struct ExportArgs {
 /// Forms of an export.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum ExportFormat {
-    /// Everything, to be read in again.
+    /// Everything, for re-import.
     Journal,
-    /// The entries alone, for a spreadsheet.
+    /// Entries only, for a spreadsheet.
     Csv,
 }
 

@@ -30,7 +30,7 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
     writeln!(context.out, "{}", said(saved, path))?;
     let failed = |error| CommandError::File { path: args.file.clone(), error };
     if !stdin && rescue::taken(&context.folders.state, &args.file).map_err(failed)? {
-        writeln!(context.out, "{}: removed, what it held is in the season file", shown(&args.file))?;
+        writeln!(context.out, "{}: removed; its entries are in the season file", shown(&args.file))?;
     }
     Ok(())
 }
@@ -65,7 +65,7 @@ fn said(saved: Saved, path: &Path) -> String {
     let records = |n: usize| if n == 1 { "1 record".to_owned() } else { format!("{n} records") };
     match saved {
         Saved { new: 0, known } => format!("{path}: nothing new, {} already there", records(known)),
-        Saved { new, known: 0 } => format!("{path}: {} written", records(new)),
-        Saved { new, known } => format!("{path}: {} written, {known} already there", records(new)),
+        Saved { new, known: 0 } => format!("{path}: {} imported", records(new)),
+        Saved { new, known } => format!("{path}: {} imported, {known} already there", records(new)),
     }
 }

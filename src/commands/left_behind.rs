@@ -28,8 +28,8 @@ pub(super) fn tell(context: &mut Context<'_>) {
             1 => "1 entry".to_owned(),
             n => format!("{n} entries"),
         };
-        let lie = if left.rescued.lines.len() > 1 { "lie" } else { "lies" };
+        let are = if left.rescued.lines.len() > 1 { "are" } else { "is" };
         // Where even standard error is gone nobody reads it.
-        writeln!(context.err, "{entries} not saved yet {lie} in {path}: benchwalk import {path}").ok();
+        writeln!(context.err, "{entries} not saved yet {are} in {path}: benchwalk import {path}").ok();
     }
 }

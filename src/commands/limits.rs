@@ -1,4 +1,4 @@
-//! `benchwalk limits`: the numbers the rules go by, as a file to edit.
+//! `benchwalk limits`: the numbers the rules use, as a file to edit.
 
 use super::{CommandError, Context};
 

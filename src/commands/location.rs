@@ -11,10 +11,10 @@ use clap::Args;
 /// Where the crop stands.
 #[derive(Debug, Default, Args)]
 pub struct PlaceArgs {
-    /// Latitude and longitude in degrees, north and east positive: 44.10,-70.21 or 44.10N,70.21W; without it the season's site.
+    /// Latitude and longitude in degrees, north and east positive: 44.10,-70.21 or 44.10N,70.21W; default: the season's site.
     #[arg(long, value_name = "LAT,LON", allow_hyphen_values = true)]
     pub at: Option<String>,
-    /// Time zone of the answer, like America/New_York; without it the season's, or UTC.
+    /// Time zone of the answer, such as America/New_York; default: the season's, or UTC.
     #[arg(long, value_name = "ZONE")]
     pub zone: Option<String>,
 }
@@ -40,7 +40,9 @@ impl Where {
     /// When there is none.
     pub(super) fn needed(&self) -> Result<&Place, CommandError> {
         self.place().ok_or_else(|| {
-            refused("--at")("where? give latitude and longitude such as 44.10,-70.21, or a season file with --season")
+            refused("--at")(
+                "location needed: give latitude and longitude such as 44.10,-70.21, or a season file with --season",
+            )
         })
     }
 }

@@ -8,8 +8,8 @@ use tracing_subscriber::filter::LevelFilter;
 /// The log is truncated when it is larger than this many bytes.
 const GREATEST_BYTES: u64 = 1_000_000;
 
-/// Sends what is logged to `benchwalk.log` in the state folder. Without a log the program works as well, so trouble here is
-/// passed over.
+/// Sends what is logged to `benchwalk.log` in the state folder. Without a log the program works as well, so an error here is
+/// ignored.
 pub(super) fn start(folders: &Folders) {
     let path = folders.state.join("benchwalk.log");
     if fs::create_dir_all(&folders.state).is_err() {
@@ -27,7 +27,7 @@ pub(super) fn start(folders: &Folders) {
     let subscriber = tracing_subscriber::fmt()
         .with_writer(Mutex::new(file))
         .with_ansi(false)
-        // Its own trouble would be printed across the screens.
+        // Its own errors would be printed across the screens.
         .log_internal_errors(false)
         .with_max_level(LevelFilter::INFO)
         .finish();

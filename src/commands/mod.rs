@@ -103,7 +103,7 @@ impl Context<'_> {
 }
 
 /// Runs the program on its arguments (the first is the program's own name) and returns its exit code: 0 done, 1 the command
-/// failed (said on standard error), 2 wrong use.
+/// failed (said on standard error), 2 usage error.
 pub fn run_from<I, T>(arguments: I, context: &mut Context<'_>) -> u8
 where
     I: IntoIterator<Item = T>,
@@ -153,7 +153,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
     }
 }
 
-/// Help and version are answers; everything else clap says is wrong use.
+/// Help and version are answers; everything else clap says is a usage error.
 fn answer(error: &clap::Error, context: &mut Context<'_>) -> u8 {
     if error.use_stderr() {
         // Where even standard error is gone only the exit code is left to say it.

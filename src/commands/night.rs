@@ -20,10 +20,10 @@ pub struct NightArgs {
     /// Where.
     #[command(flatten)]
     pub place: PlaceArgs,
-    /// The night that starts short days, like 11h40 or 700 (minutes); without it the limits' (11 h 40 min).
+    /// Night length that starts short days, such as 11h40 or 700 (minutes); default from the limits (11 h 40 min).
     #[arg(long, value_name = "LENGTH")]
     pub reach: Option<String>,
-    /// Nights missed in the first six weeks of short days: says the delay.
+    /// Nights missed early in short days; prints the delay.
     #[arg(long, value_name = "NIGHTS")]
     pub missed: Option<u32>,
     /// How to print it.
@@ -125,7 +125,7 @@ fn length(typed: &str) -> Result<f64, CommandError> {
         _ => None,
     };
     minutes.map(|(h, m)| f64::from(h) * 60.0 + f64::from(m)).ok_or_else(|| {
-        refused("--reach")(format!("'{typed}' is not a length of a night; type one such as 11h40 or 700 (minutes)"))
+        refused("--reach")(format!("'{typed}' is not a night length; type one such as 11h40 or 700 (minutes)"))
     })
 }
 
@@ -181,20 +181,20 @@ fn lines(out: &mut String, answer: &Answer, counted: NightConvention) -> std::fm
     };
     match first {
         Some(first) => writeln!(out, "Short days start {}: first night of {length}, {name}", dates::long(first))?,
-        None => writeln!(out, "Short days never start by themselves: no night reaches {length}, {name}")?,
+        None => writeln!(out, "Short days never start naturally: no night reaches {length}, {name}")?,
     }
     if start.basis.is_some() {
         writeln!(out, "  (11 h 40 min: R. Kobayashi, Poinsettia Flower Initiation)")?;
     }
     match other {
         Some(other) => writeln!(out, "  (counted by {other_name} it is {})", dates::long(other))?,
-        None => writeln!(out, "  (counted by {other_name} no night is so long)")?,
+        None => writeln!(out, "  (counted by {other_name} no night gets that long)")?,
     }
     if let Some(missed) = &answer.missed_nights {
         let [least, most] = missed.delay_days;
         let nights = if missed.nights == 1 { "night" } else { "nights" };
-        writeln!(out, "{} {nights} missed in the first six weeks: {least} to {most} days later", missed.nights)?;
-        writeln!(out, "  (sources: one day a night, newspaper 2020; two, Kansas State)")?;
+        writeln!(out, "{} {nights} missed early in short days: {least} to {most} days later", missed.nights)?;
+        writeln!(out, "  (1 day per night: newspaper column, 2020; 2 days: Kansas State)")?;
     }
     Ok(())
 }

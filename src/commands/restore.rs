@@ -1,4 +1,4 @@
-//! `benchwalk restore`: the dated copies of the season, and one of them put back beside it.
+//! `benchwalk restore`: the dated copies of the season, and one of them put back next to it.
 
 use super::{CommandError, Context};
 use crate::files::shown;
@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 /// Options of `restore`.
 #[derive(Debug, Args)]
 pub struct RestoreArgs {
-    /// The day of a copy, YYYY-MM-DD, or the file of any backup; without it the copies are listed.
+    /// The day of a copy, YYYY-MM-DD, or the file of any backup; default: list the copies.
     #[arg(value_name = "DAY|FILE")]
     which: Option<PathBuf>,
 }
@@ -43,7 +43,7 @@ fn list(context: &mut Context<'_>) -> Result<(), CommandError> {
         }
         writeln!(context.out, "  {}  {}", copy.day, looked_at(&copy.path))?;
     }
-    writeln!(context.out, "\n'benchwalk restore DAY' puts one back beside the season file, never over it.")?;
+    writeln!(context.out, "\n'benchwalk restore DAY' puts one back next to the season file, never over it.")?;
     Ok(())
 }
 
@@ -94,19 +94,19 @@ fn put_back(which: &Path, context: &mut Context<'_>) -> Result<(), CommandError>
     let store = Store::open_read_only(&from)?;
     let made = beside(&store, &season, &name)?;
     store.close()?;
-    writeln!(context.out, "{}: {} entries, read back", shown(&made.path), made.entries)?;
-    writeln!(context.out, "The present file was left as it is: {}", shown(&season))?;
+    writeln!(context.out, "{}: {} entries, verified", shown(&made.path), made.entries)?;
+    writeln!(context.out, "The present file is unchanged: {}", shown(&season))?;
     let (there, put) = (super::demo::quoted(&season), super::demo::quoted(&made.path));
     write!(
         context.out,
         "
-Look at it:
+Check it:
   benchwalk --season {put} review
-Bring over what was written since, where the present file still reads:
+Bring over what was logged since, if the present file can still be read:
   benchwalk --season {there} export since.jsonl
   benchwalk --season {put} import since.jsonl
-Go on with it: leave the screens, give the present file another name, its -wal
-and -shm too where they are there, then give {}
+Go on with it: quit the screens, give the present file another name, and its
+-wal and -shm files too if there are any, then give {}
 the name {}.
 ",
         shown(Path::new(made.path.file_name().unwrap_or_default())),

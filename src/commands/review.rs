@@ -17,11 +17,11 @@ pub struct ReviewArgs {
 /// Forms of the evening review.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum ReviewFormat {
-    /// To read.
+    /// Plain text.
     Text,
     /// For other programs.
     Json,
-    /// To print or to send.
+    /// One HTML file, to print or send.
     Html,
 }
 

@@ -68,8 +68,8 @@ fn tell_left_behind(app: &mut App, rescued: &[Rescued]) {
     if let Some(first) = rescued.first() {
         let count: usize = rescued.iter().map(|rescued| rescued.lines.len()).sum();
         let text = format!(
-            "The season file is not there, and {count} lines could not be saved into it. Put it back, or a backup of it: \
-             they are offered then. They lie in {}",
+            "The season file is missing, and {count} lines could not be saved into it. Put it back, or a backup of it: \
+             then they are offered. They are in {}",
             first.path
         );
         app.model.notice(About::File, Some(text));

@@ -15,9 +15,9 @@ pub struct SeasonArgs {
 /// Forms of the season's report.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum SeasonFormat {
-    /// To read.
+    /// Plain text.
     Text,
-    /// To look at, print or send: one file, with charts.
+    /// One HTML file with charts, to view, print or send.
     Html,
 }
 

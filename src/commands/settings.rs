@@ -17,22 +17,22 @@ use std::path::{Path, PathBuf};
 /// Characters of a message that may quote a settings file.
 const QUOTED: usize = 200;
 
-/// Options every command takes.
+/// Options that every command accepts.
 #[derive(Debug, Default, Args)]
 pub struct Global {
-    /// The season file; without it `season.db` in the platform's data folder.
+    /// The season file; default: `season.db` in the platform's data folder.
     #[arg(long, global = true, value_name = "FILE")]
     pub season: Option<PathBuf>,
-    /// The day to work on, YYYY-MM-DD; without it today at the site.
+    /// The day to work on, YYYY-MM-DD; default: today at the site.
     #[arg(long, global = true, value_name = "DAY", value_parser = day)]
     pub on: Option<NaiveDate>,
-    /// The limits file; without it `limits.toml` in the config folder, then the defaults.
+    /// The limits file; default: `limits.toml` in the config folder, if there is one.
     #[arg(long, global = true, value_name = "FILE")]
     pub limits: Option<PathBuf>,
-    /// Who writes, 1 to 8 characters; without it `by` of `config.toml`, then asked once.
+    /// Your initials, 1 to 8 characters; default: `by` in `config.toml`, or asked once.
     #[arg(long, global = true, value_name = "WHO", value_parser = who)]
     pub by: Option<String>,
-    /// Draw the screens with ASCII signs only, as they are by themselves where the locale is not UTF-8.
+    /// Use ASCII characters only on the screens; default where the locale is not UTF-8.
     #[arg(long, global = true)]
     pub ascii: bool,
 }
@@ -128,7 +128,7 @@ impl Settings {
         self.limits_file.as_ref().map_or_else(|| "defaults".to_owned(), |path| files::shown(path))
     }
 
-    /// The limits the rules go by.
+    /// The limits the rules use.
     ///
     /// # Errors
     /// When the file cannot be read, or every wrong line of it.
@@ -156,7 +156,7 @@ fn read_config(path: &Path) -> Result<Config, CommandError> {
     if let Some(folder) = config.backup_folder.as_ref().filter(|folder| !folder.is_absolute()) {
         let folder = files::shown(folder);
         return Err(wrong(format!(
-            "backup_folder: '{folder}' is no full path; write one from the root on, such as '/mnt/stick'"
+            "backup_folder: '{folder}' is not a full path; give one that starts at the root, such as '/mnt/stick'"
         )));
     }
     Ok(config)

@@ -11,7 +11,7 @@ use std::fmt::Write as _;
 
 const MARK: &str = "# end: ";
 const BY_HAND: &str =
-    "get the file again; if it was changed on purpose, take out its end line, and \"ends\":true in the first";
+    "get the file again; if it was changed on purpose, remove its end line, and \"ends\":true in the first";
 
 /// The end line of these lines, without its line break.
 pub(super) fn line(lines: &str) -> String {
@@ -38,12 +38,12 @@ pub(super) fn check(text: &str, header: usize) -> Result<(), Fault> {
     let promised =
         lines.get(at).and_then(|l| l.strip_prefix(MARK)).and_then(|l| l.trim_end().split_once(" lines, sha256 "));
     match promised {
-        None => fault(number, format!("is no end line such as {MARK}12 lines, sha256 and 64 digits; {BY_HAND}")),
+        None => fault(number, format!("is not an end line such as {MARK}12 lines, sha256 and 64 digits; {BY_HAND}")),
         Some((n, _)) if n != many.to_string() => {
             fault(number, format!("counts {} lines, here are {many}: lines were lost or added; {BY_HAND}", shown(n)))
         }
         Some((_, h)) if h != hash => {
-            fault(number, format!("has the hash of other lines: a line before it is not as it was written; {BY_HAND}"))
+            fault(number, format!("has the hash of other lines: a line before it was changed; {BY_HAND}"))
         }
         Some(_) => Ok(()),
     }

@@ -68,15 +68,11 @@ pub(crate) fn unclean(text: &str) -> Option<String> {
             }
             Fate::Space => return Some(format!("character {} is a line break; put a space there", i + 1)),
             Fate::Drop => {
-                return Some(format!(
-                    "character {} is U+{:04X}, which cannot be seen; take it out",
-                    i + 1,
-                    u32::from(c)
-                ));
+                return Some(format!("character {} is U+{:04X}, which is invisible; remove it", i + 1, u32::from(c)));
             }
         }
     }
-    (text.trim() != text).then(|| "take off the spaces at its start or end".to_owned())
+    (text.trim() != text).then(|| "remove the spaces at its start or end".to_owned())
 }
 
 #[cfg(test)]

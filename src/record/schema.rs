@@ -13,9 +13,9 @@ use super::{KindName, Term, lines};
 pub static ENTRY: RecordSchema = RecordSchema {
     name: "entry",
     fields: &[
-        Field::may("id", FieldKind::Id, "", "unique; made from the content when left out"),
-        Field::need("at", FieldKind::Instant, "", "when; of sprays and growth regulators the end of the application"),
-        Field::need("by", FieldKind::By, "", "who wrote it"),
+        Field::may("id", FieldKind::Id, "", "unique; default: made from the content"),
+        Field::need("at", FieldKind::Instant, "", "when; for sprays and growth regulators the end of the application"),
+        Field::need("by", FieldKind::By, "", "initials of the person who logged it"),
         Field::may("bench", FieldKind::Code, "", "the bench it is about"),
         PLOT,
         Field::may("house", HOUSE, "", "or the house"),
@@ -25,8 +25,8 @@ pub static ENTRY: RecordSchema = RecordSchema {
     ],
 };
 
-/// The free text beside an entry; of a `note` the note itself.
-pub const NOTE: Field = Field::may("note", FieldKind::Text { most: super::clean::LONGEST }, "", "free text beside it");
+/// The free text of an entry; of a `note` the note itself.
+pub const NOTE: Field = Field::may("note", FieldKind::Text { most: super::clean::LONGEST }, "", "optional free text");
 
 /// The plot of a trial an entry is about.
 pub const PLOT: Field = Field::may("plot", FieldKind::Plot, "", "the plot of a trial on that bench");
@@ -40,7 +40,7 @@ pub static PART: RecordSchema = RecordSchema {
     ],
 };
 
-/// What every line of the plan has beside its own fields: when and by whom it was written, and what its writer had seen.
+/// What every line of the plan has in addition to its own fields: when and by whom it was written, and what its writer had seen.
 pub fn revision_table() -> &'static RecordSchema {
     &lines::REVISION
 }

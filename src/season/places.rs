@@ -21,10 +21,10 @@ pub enum Meant {
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NoPlace {
     /// It is no name of this season.
-    #[error("{0} is no bench, house or lot of this season; type codes, or a row as E1-E6")]
+    #[error("{0} is not a bench, house or lot in this season; type codes, or a row such as E1-E6")]
     Unknown(String),
     /// One end of a row is no bench.
-    #[error("{row}: {end} is no bench of this season; type a row by its first and last bench, as E1-E6")]
+    #[error("{row}: {end} is not a bench in this season; type a row by its first and last bench, such as E1-E6")]
     RowEnd {
         /// The row as it is typed.
         row: String,

@@ -39,7 +39,7 @@ pub enum SessionError {
         error: io::Error,
     },
     /// Choose another name.
-    #[error("already there, with other content; choose another name: {}", shown(path))]
+    #[error("already exists, with other content; choose another name: {}", shown(path))]
     Exists {
         /// The file.
         path: PathBuf,
@@ -64,9 +64,9 @@ pub enum SessionError {
     },
 }
 
-/// `1 fault`, `3,000 faults`.
+/// `1 error`, `3,000 errors`.
 fn counted(faults: usize) -> String {
-    if faults == 1 { "1 fault".to_owned() } else { format!("{} faults", in_thousands(faults)) }
+    if faults == 1 { "1 error".to_owned() } else { format!("{} errors", in_thousands(faults)) }
 }
 
 /// The last line of a list that does not show all; nothing where it does.

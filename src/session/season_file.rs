@@ -159,9 +159,9 @@ impl SeasonFile {
         let beside = match readable::keep(&self.season, &salvaged, today) {
             Ok(path) => {
                 let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-                format!("and are in {name} beside it")
+                format!("and are in {name} next to it")
             }
-            Err(error) => format!("but could not be kept beside it ({error})"),
+            Err(error) => format!("but could not be kept next to it ({error})"),
         };
         let counted = salvaged.counted();
         self.damage = Some(format!("READ ONLY: the season file is damaged. {counted} {beside}{newest}. Found: {why}."));
@@ -375,9 +375,9 @@ fn refused(error: &StoreError, path: &Path) -> Refused {
 /// An error without the path: the screens show one season, have 80 columns, and say themselves that nothing is saved yet.
 fn reason(error: &StoreError, path: &Path) -> String {
     match error {
-        StoreError::Busy { .. } => "another program is writing to the file, or its disk takes no locks".to_owned(),
+        StoreError::Busy { .. } => "another program is writing to the file, or its disk supports no locks".to_owned(),
         StoreError::Full { .. } => "the disk is full: make room (what was saved before is safe)".to_owned(),
-        StoreError::Database { detail, .. } => format!("the disk or the file fails ({detail}): look at the disk"),
+        StoreError::Database { detail, .. } => format!("the disk or the file fails ({detail}): check the disk"),
         error => {
             let text = error.to_string();
             text.strip_prefix(&format!("{}: ", path.display())).map_or(text.clone(), ToOwned::to_owned)

@@ -20,7 +20,7 @@ pub enum StoreError {
         path: PathBuf,
     },
     /// Choose another name.
-    #[error("{}: already there, and left as it is; choose another name", path.display())]
+    #[error("{}: already exists, and was left as it is; choose another name", path.display())]
     Exists {
         /// The file.
         path: PathBuf,
@@ -35,7 +35,7 @@ pub enum StoreError {
     },
     /// Finish the copy, or take the backup.
     #[error(
-        "{}: holds no data (0 bytes), perhaps from a copy cut short; it was left as it is, copy it again or take a backup",
+        "{}: holds no data (0 bytes), perhaps an incomplete copy; it was left as it is, copy it again or use a backup",
         path.display()
     )]
     Empty {
@@ -58,7 +58,7 @@ pub enum StoreError {
     },
     /// Mend the permissions, or copy the file elsewhere.
     #[error(
-        "{}: cannot be written (the file or its folder is read-only); copy it to a folder of yours, or mend the permissions",
+        "{}: cannot be written (the file or its folder is read-only); copy it to a folder of your own, or fix the permissions",
         path.display()
     )]
     ReadOnly {
@@ -67,16 +67,16 @@ pub enum StoreError {
     },
     /// Wait; the entry is kept and tried again.
     #[error(
-        "{}: another program is writing to it, or its disk takes no locks; not saved yet, try again in a moment",
+        "{}: another program is writing to it, or its disk supports no locks; not saved yet, try again in a moment",
         path.display()
     )]
     Busy {
         /// The file.
         path: PathBuf,
     },
-    /// Leave the season there first; the entry is kept and tried again.
+    /// Quit the season there first; the entry is kept and tried again.
     #[error(
-        "{by} has the season open; on a network file system one program at a time writes to it. Leave it there first; where that \
+        "{by} has the season open; on a network file system one program at a time writes to it. Quit it there first; if that \
          program is gone, remove {}: {}",
         mark.display(), path.display()
     )]
@@ -131,10 +131,10 @@ pub enum StoreError {
         /// The file that was to be made or written to.
         path: PathBuf,
     },
-    /// Take the newest backup.
+    /// Use the newest backup.
     #[error(
-        "{}: is damaged ({detail}); it was left as it is. Copy it with its -wal and -shm files aside, then take the newest \
-         backup; 'benchwalk export --salvage' gives out what can still be read",
+        "{}: is damaged ({detail}); it was left as it is. Copy it and its -wal and -shm files to a safe place, \
+         then use the newest backup; 'benchwalk export --salvage' writes out what can still be read",
         path.display()
     )]
     Damaged {
@@ -150,7 +150,7 @@ pub enum StoreError {
         what: String,
     },
     /// Mend the record.
-    #[error("the season file does not take a record ({detail}); nothing was written")]
+    #[error("the season file rejected a record ({detail}); nothing was written")]
     Refused {
         /// The rule it breaks.
         detail: String,
@@ -248,13 +248,13 @@ fn replaced(path: &Path, what: Gone) -> String {
             format!("{name} was removed or moved while it was open, and nothing more goes into it: put it back")
         }
         Gone::OtherFile => {
-            format!("{name} was replaced while it was open, and nothing more goes into it: put the first one back")
+            format!("{name} was replaced while it was open, and nothing more goes into it: put the original back")
         }
         Gone::LogRemoved => {
-            format!("{name}-wal was removed while {name} was open, and nothing more goes in: leave, start again")
+            format!("{name}-wal was removed while {name} was open, and nothing more goes into it: quit and start again")
         }
         Gone::Overwritten => {
-            format!("{name} was written over while it was open, and nothing more goes into it: leave, start again")
+            format!("{name} was overwritten while it was open, and nothing more goes into it: quit and start again")
         }
     }
 }
@@ -289,7 +289,7 @@ impl Fault {
             Self::Conflict(what) => return StoreError::Conflict { what },
             Self::Refused(detail) => return StoreError::Refused { detail },
             Self::NotTaken => {
-                return StoreError::Changed { path, what: "it does not take what is saved".to_owned() };
+                return StoreError::Changed { path, what: "it rejects what is saved".to_owned() };
             }
             Self::Sql(error) => error,
         };

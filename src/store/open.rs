@@ -323,7 +323,7 @@ fn journal(connection: &Connection, network: Option<String>) -> Result<Journalin
         Err(error) if error.sqlite_error_code() == Some(rusqlite::ErrorCode::CannotOpen) => leave_log()?,
         Err(error) => return Err(error),
     };
-    Ok(Journaling::Truncate { why: format!("the file system takes none (the journal is '{got}')") })
+    Ok(Journaling::Truncate { why: format!("the file system supports none (the journal is '{got}')") })
 }
 
 /// The settings every writing connection has. Each is read back: a pragma that is not known says nothing.
@@ -339,7 +339,7 @@ fn settle(connection: &Connection) -> Result<(), rusqlite::Error> {
         connection.pragma_update(None, name, value)?;
         let got: i64 = connection.pragma_query_value(None, name, |row| row.get(0))?;
         if got != value {
-            return Err(rusqlite::Error::InvalidParameterName(format!("{name} is {got}, wanted {value}")));
+            return Err(rusqlite::Error::InvalidParameterName(format!("{name} is {got}, not {value}")));
         }
     }
     Ok(())
@@ -366,14 +366,14 @@ fn look_at_head(path: &Path) -> Result<Held, StoreError> {
     }
     let short = |detail: String| Err(StoreError::Damaged { path: path.to_owned(), detail });
     let (Some(id), Some(whole)) = (number_at(&head, 68), length_by_head(&head)) else {
-        return short("cut off within its head".to_owned());
+        return short("truncated in its header".to_owned());
     };
     if id != schema::APPLICATION_ID {
         return not_a_season("a database of another program");
     }
     // While a log lies beside it the end of the file may still be in there.
     if about.len() < whole && needs_no_log(&real(path).map_err(failed)?) {
-        return short(format!("cut short, {} of {whole} bytes", about.len()));
+        return short(format!("truncated, {} of {whole} bytes", about.len()));
     }
     Ok(held)
 }

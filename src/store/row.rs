@@ -51,14 +51,14 @@ pub(super) fn one(rows: usize) -> Result<(), Fault> {
 pub(super) fn instant(seconds: i64, offset: i32) -> Result<DateTime<FixedOffset>, Fault> {
     let offset = offset.checked_mul(60).and_then(FixedOffset::east_opt);
     let at = offset.zip(DateTime::from_timestamp(seconds, 0));
-    at.map(|(offset, at)| at.with_timezone(&offset)).ok_or_else(|| Fault::Malformed(format!("{seconds} is no instant")))
+    at.map(|(offset, at)| at.with_timezone(&offset)).ok_or_else(|| Fault::Malformed(format!("{seconds} is not a time")))
 }
 
 /// A day of days since 1970-01-01.
 pub(super) fn day(number: i64) -> Result<NaiveDate, Fault> {
     let days = i32::try_from(number).ok().and_then(|n| n.checked_add(EPOCH));
     let day = days.and_then(NaiveDate::from_num_days_from_ce_opt);
-    day.ok_or_else(|| Fault::Malformed(format!("{number} is no day")))
+    day.ok_or_else(|| Fault::Malformed(format!("{number} is not a date")))
 }
 
 #[cfg(test)]

@@ -27,7 +27,7 @@ fn a_demo_never_goes_over_a_file() {
     let path = laptop.file("mine.db", "mine");
     let said = laptop.run(&["--season", arg(&path), "demo"]);
     assert_eq!(said.code, 1);
-    assert!(said.err.contains("mine.db: already there"), "{}", said.err);
+    assert!(said.err.contains("mine.db: already exists"), "{}", said.err);
     assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
     let new = laptop.path("my demo.db");
     let said = laptop.done(&["--season", arg(&new), "--by", "kt", "--on", "2026-10-01", "demo"]);

@@ -153,7 +153,7 @@ fn examples_of_journals_are_imported() {
             let journal = block[..block.find("```").unwrap()].replace("\n  ", "");
             let laptop = Laptop::new();
             let said = laptop.done(&["import", crate::arg(&laptop.file("example.jsonl", &journal))]);
-            assert!(said.ends_with(&format!("{} records written\n", journal.lines().count() - 1)), "{said}");
+            assert!(said.ends_with(&format!("{} records imported\n", journal.lines().count() - 1)), "{said}");
             shown += 1;
         }
     }

@@ -8,7 +8,7 @@ fn what_goes_in_comes_out_and_again_changes_nothing() {
     let laptop = Laptop::new();
     let text = format!("{SMALL}{}\n{}\n", water(11, 3), water(12, 4));
     let journal = laptop.file("season.jsonl", &text);
-    assert_eq!(laptop.done(&["import", arg(&journal)]), "[root]/data/season.db: 6 records written\n");
+    assert_eq!(laptop.done(&["import", arg(&journal)]), "[root]/data/season.db: 6 records imported\n");
     assert_eq!(
         laptop.done(&["import", arg(&journal)]),
         "[root]/data/season.db: nothing new, 6 records already there\n"
@@ -20,7 +20,7 @@ fn what_goes_in_comes_out_and_again_changes_nothing() {
     assert_eq!(laptop.done(&["export", "--season", arg(&other)]), first);
     let more = format!("{SMALL}{}\n", water(13, 4));
     let said = laptop.run_with(&["import", "-"], &more);
-    assert_eq!(said.out, "[root]/data/season.db: 1 record written, 4 already there\n");
+    assert_eq!(said.out, "[root]/data/season.db: 1 record imported, 4 already there\n");
 }
 
 #[test]
@@ -30,7 +30,7 @@ fn every_fault_is_told_and_nothing_is_written() {
     let journal = laptop.file("season.jsonl", &text);
     let said = laptop.run(&["import", arg(&journal)]);
     assert_eq!((said.code, said.out.as_str()), (1, ""));
-    for line in ["nothing was written, 4 faults in [root]/season.jsonl:", "line 6, level:", "line 7, depth:", "line 8"]
+    for line in ["nothing was written, 4 errors in [root]/season.jsonl:", "line 6, level:", "line 7, depth:", "line 8"]
     {
         assert!(said.err.contains(line), "{line} in {}", said.err);
     }
@@ -95,7 +95,7 @@ fn export_never_writes_over_something_else() {
     fs::write(&out, "mine").unwrap();
     let said = laptop.run(&["export", arg(&out)]);
     assert_eq!(said.code, 1);
-    assert!(said.err.contains("already there"), "{}", said.err);
+    assert!(said.err.contains("already exists"), "{}", said.err);
     assert_eq!(fs::read_to_string(&out).unwrap(), "mine");
 }
 
@@ -137,7 +137,7 @@ fn a_list_of_benches_joins_the_season() {
 
     let journal = laptop.file("season.jsonl", SMALL);
     laptop.done(&["import", arg(&journal)]);
-    assert!(laptop.done(&["import", arg(&list)]).ends_with("3 records written\n"));
+    assert!(laptop.done(&["import", arg(&list)]).ends_with("3 records imported\n"));
     assert!(laptop.done(&["import", arg(&list)]).contains("nothing new"));
     assert!(laptop.done(&["export"]).contains(r#"{"type":"bench","bench":"W2","house":"West","order":3,"id":"#));
 

@@ -198,7 +198,7 @@ fn pots_that_do_not_add_up_are_refused_in_a_journal_of_no_season() {
     std::fs::write(&journal, format!("{{\"type\":\"journal\",\"version\":1}}\n{sold}\n")).unwrap();
     let output = desk.run("a.db", &["import", journal.to_str().unwrap()]);
     assert_eq!(output.status.code(), Some(1));
-    assert!(String::from_utf8_lossy(&output.stderr).contains("80 stand there"));
+    assert!(String::from_utf8_lossy(&output.stderr).contains("80 are there"));
 }
 
 /// A season with a wet bench, and its reviews of a day as text and as JSON.

@@ -87,7 +87,7 @@ fn restore_puts_a_copy_beside_the_season_and_changes_neither() {
     let (before, copy) = (std::fs::read(&season).unwrap(), std::fs::read(&copies(&laptop)[2]).unwrap());
     let said = laptop.done(&["restore", "2026-10-14"]);
     let restored = laptop.path("data/season.restored-2026-10-14.db");
-    assert!(said.starts_with("[root]/data/season.restored-2026-10-14.db: 4 entries, read back\n"), "{said}");
+    assert!(said.starts_with("[root]/data/season.restored-2026-10-14.db: 4 entries, verified\n"), "{said}");
     assert_eq!(count(&restored), 4);
     assert!(std::fs::read(&season).unwrap() == before && std::fs::read(&copies(&laptop)[2]).unwrap() == copy);
     #[cfg(unix)]
@@ -113,7 +113,7 @@ fn a_name_that_is_taken_is_passed_over_also_by_a_log_left_behind() {
     laptop.file("data/season.restored-2026-10-13.db", "mine");
     laptop.file("data/season.restored-2026-10-13-2.db-wal", "left by another file");
     let said = laptop.done(&["restore", "2026-10-13"]);
-    assert!(said.starts_with("[root]/data/season.restored-2026-10-13-3.db: 2 entries, read back\n"), "{said}");
+    assert!(said.starts_with("[root]/data/season.restored-2026-10-13-3.db: 2 entries, verified\n"), "{said}");
     assert_eq!(std::fs::read(laptop.path("data/season.restored-2026-10-13.db")).unwrap(), b"mine");
 }
 
@@ -123,10 +123,10 @@ fn any_backup_can_be_put_back_also_when_the_season_file_is_gone_or_damaged() {
     laptop.done(&["backup", arg(&laptop.path("stick.db"))]);
     std::fs::write(laptop.path("data/season.db"), "no season any more").unwrap();
     let said = laptop.done(&["restore", arg(&laptop.path("stick.db"))]);
-    assert!(said.starts_with("[root]/data/season.restored-stick.db: 6 entries, read back\n"), "{said}");
+    assert!(said.starts_with("[root]/data/season.restored-stick.db: 6 entries, verified\n"), "{said}");
     std::fs::remove_file(laptop.path("data/season.db")).unwrap();
     let said = laptop.done(&["restore", "2026-10-14"]);
-    assert!(said.starts_with("[root]/data/season.restored-2026-10-14.db: 4 entries, read back\n"), "{said}");
+    assert!(said.starts_with("[root]/data/season.restored-2026-10-14.db: 4 entries, verified\n"), "{said}");
     assert!(!laptop.path("data/season.db").exists());
 }
 
@@ -161,7 +161,7 @@ fn the_settings_switch_copies_off_or_put_them_elsewhere() {
     let stick = laptop.path("stick");
     laptop.file("config/config.toml", &format!("backup_folder = '{}'\n", stick.display()));
     let said = import(&laptop, &water("2026-10-12", 4));
-    assert!(said.contains("no backup copy of today was kept: the backup folder is not there: [root]/stick"), "{said}");
+    assert!(said.contains("no backup copy of today was kept: the backup folder is missing: [root]/stick"), "{said}");
     std::fs::create_dir(&stick).unwrap();
     import(&laptop, &water("2026-10-12", 5));
     assert_eq!(std::fs::read_dir(&stick).unwrap().count(), 1);

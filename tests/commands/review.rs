@@ -54,7 +54,7 @@ fn the_review_names_the_limits_file_and_changes_nothing() {
 fn a_backup_is_a_season_too() {
     let laptop = wet();
     let to = laptop.path("b.db");
-    assert_eq!(laptop.done(&["backup", arg(&to)]), "[root]/b.db: 8 entries, read back\n");
+    assert_eq!(laptop.done(&["backup", arg(&to)]), "[root]/b.db: 8 entries, verified\n");
     assert_eq!(laptop.done(&["export", "--season", arg(&to)]), laptop.done(&["export"]));
     assert_eq!(laptop.run(&["backup", arg(&to)]).code, 1);
 }

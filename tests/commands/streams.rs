@@ -161,7 +161,7 @@ fn of_very_many_faults_a_hundred_are_shown_and_the_rest_is_counted() {
     let text = format!("{SMALL}{}\n{{\"a\":\"{}\"}}\n", "[".repeat(200_000), "x".repeat(1_000_001));
     laptop.file("deep.jsonl", &text);
     let said = shell(&laptop, "exec \"$BENCHWALK\" import deep.jsonl");
-    assert!(said.err.contains("2 faults in deep.jsonl") && said.err.len() < 1000, "{}", said.err);
+    assert!(said.err.contains("2 errors in deep.jsonl") && said.err.len() < 1000, "{}", said.err);
     assert!(said.err.contains("line 6: is not JSON") && said.err.contains("line 7: has 1000009 bytes"), "{}", said.err);
 }
 

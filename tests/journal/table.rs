@@ -40,7 +40,7 @@ fn a_bench_that_is_there_is_revised_or_left() {
 #[test]
 fn a_list_needs_its_site_first() {
     let faults = read_benches("bench,house\nE1,East\n", &Plan::default()).unwrap_err();
-    insta::assert_snapshot!(faults[0], @"line 1: there is no site yet; a list of benches comes after the site and the lots");
+    insta::assert_snapshot!(faults[0], @"line 1: there is no site yet; import the site and the lots before a list of benches");
 }
 
 #[test]
@@ -64,18 +64,18 @@ fn every_fault_is_told_by_line_and_column() {
     insta::assert_snapshot!(read("bench,house,lot,pots,area\nE 1,East,R1,80,\nE2,,V2,60,\nE3,East,R1,,\nE4,East,,40,\nE5,East,R1,many,\nE6,East,R1,0,big\nE6,East,,,,x\n"), @r#"
     line 2, bench: is "E 1"; give a code of 1 to 16 letters, digits, - or .
     line 3, house: is empty; every row names its bench and house
-    line 3, lot: 'V2' is no lot of this season; lots: R1
+    line 3, lot: 'V2' is not a lot in this season; lots: R1
     line 4, pots: is empty; give the pots of the lot on this bench
     line 5, lot: is empty; give the lot the pots are of
     line 6, pots: is "many"; give a whole number, 0 or more
     line 7, area: 'big' is not a number; type an area such as 12 ft2
     line 7, pots: is 0; give 1 or more, or leave lot and pots empty
-    line 8: has more cells than the header; put a text with the mark in quotes
+    line 8: has more cells than the header; quote text that contains the separator
     line 8, bench: E6 is also on line 7; one row is one bench
     "#);
     insta::assert_snapshot!(read("bench,hous,bench\nE1,East,E2\n"), @r"
     line 1, hous: is not a known column; the first row names the columns: bench, house, lot, pots, area
-    line 1, bench: is a column twice
+    line 1, bench: appears twice as a column
     line 1, house: is missing; the first row names the columns: bench, house, lot, pots, area
     ");
     insta::assert_snapshot!(read(""), @r"

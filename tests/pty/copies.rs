@@ -51,7 +51,7 @@ fn a_copy_that_cannot_be_kept_is_said_and_work_goes_on() {
     std::fs::write(config.join("config.toml"), "backup_folder = '/nostick'\nby = \"kt\"\n").unwrap();
     let mut pty = open(folder.path());
     pty.wait("why there is none", |text| {
-        text.contains("No backup copy of today was kept: the backup folder is not there:") && text.contains("/nostick")
+        text.contains("No backup copy was made today: the backup folder is missing:") && text.contains("/nostick")
     });
     pty.send("q");
     assert_eq!(pty.ended().0.exit_code(), 0);

@@ -87,7 +87,7 @@ fn a_season_file_replaced_while_open_loses_nothing_and_the_next_start_saves_it()
     // A command says it on standard error, a line.
     let (code, _, said) = run(home, &["--season", "season.db", "review"]);
     let path = kept[0].display();
-    assert_eq!((code, said), (Some(0), format!("2 entries not saved yet lie in {path}: benchwalk import {path}\n")));
+    assert_eq!((code, said), (Some(0), format!("2 entries not saved yet are in {path}: benchwalk import {path}\n")));
 
     let mut next = again(home);
     next.wait("the offer", |text| words(text).contains("2 entries of Oct 14 were not saved") && text.contains(OFFER));
@@ -119,7 +119,7 @@ fn a_terminal_that_goes_leaves_a_journal_that_import_takes() {
     assert_eq!(kept.len(), 1);
     let (code, said, trouble) = run(home.path(), &["--season", "season.db", "import", kept[0].to_str().unwrap()]);
     assert_eq!(code, Some(0), "{trouble}");
-    assert!(said.contains("1 record written") && said.contains("removed"), "{said}");
+    assert!(said.contains("1 record imported") && said.contains("removed"), "{said}");
     assert_eq!(query(&home.path().join("season.db"), MINE), ["1"]);
     assert!(journals(home.path()).is_empty());
 }

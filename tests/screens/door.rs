@@ -96,7 +96,7 @@ fn form_and_journal_refuse_a_bad_entry_in_the_same_words() {
     );
     let lines = journal::read(bad).unwrap();
     let told = season.admit(&lines, System::Metric).unwrap_err().remove(0);
-    assert!(told.text.contains("but 80 stand there"), "{}", told.text);
+    assert!(told.text.contains("but 80 are there"), "{}", told.text);
 
     let mut desk = Desk::new();
     desk.keys("am500{Enter}");

@@ -86,8 +86,8 @@ fn strikes() {
 fn more_moved_or_sold_than_stand() {
     let new = vec![e(1, 2, 9, bench("E1"), moved("E2", 101)), e(2, 3, 9, bench("W1"), Kind::Sold { pots: 1 })];
     insta::assert_snapshot!(lines(&season(vec![]), &new), @r#"
-    0 pots: 101 moved off bench E1 on 2026-09-02, but 100 stand there; give 100 at most, or write down a count first
-    1 pots: 1 sold from bench W1 on 2026-09-03, but 0 stand there; write down first how pots came there (a placement or a move)
+    0 pots: 101 moved off bench E1 on 2026-09-02, but 100 are there; give 100 at most, or log a count first
+    1 pots: 1 sold from bench W1 on 2026-09-03, but 0 are there; first log how pots came there (a placement or a move)
     "#);
 }
 
@@ -100,13 +100,13 @@ fn a_line_that_breaks_what_was_kept() {
     assert_eq!(lines(&kept, &[e(4, 12, 9, bench("E1"), Kind::Sold { pots: 50 })]), "");
     let new = [e(3, 11, 9, bench("E1"), water(3)), e(4, 12, 9, bench("E1"), strike(1, false))];
     insta::assert_snapshot!(lines(&kept, &new), @r#"
-    1 -: with this line pots no longer add up: 50 sold from bench E2 on 2026-09-10, but 0 stand there; write down first how pots came there (a placement or a move)
+    1 -: with this line pots no longer add up: 50 sold from bench E2 on 2026-09-10, but 0 are there; first log how pots came there (a placement or a move)
     "#);
     let mut fewer = placement("E1", "A", 30, date(8, 17));
     fewer.revision.rev = 2;
     insta::assert_snapshot!(lines(&kept, &[Line::Placement(fewer)]), @r#"
-    0 -: with this line pots no longer add up: 50 moved off bench E1 on 2026-09-01, but 30 stand there; give 30 at most, or write down a count first
-    0 -: with this line pots no longer add up: 50 sold from bench E2 on 2026-09-10, but 30 stand there; give 30 at most, or write down a count first
+    0 -: with this line pots no longer add up: 50 moved off bench E1 on 2026-09-01, but 30 are there; give 30 at most, or log a count first
+    0 -: with this line pots no longer add up: 50 sold from bench E2 on 2026-09-10, but 30 are there; give 30 at most, or log a count first
     "#);
 }
 
@@ -124,8 +124,8 @@ fn two_lots_on_one_bench() {
     let kept = Season::new(p, vec![]);
     let new = vec![e(1, 2, 9, bench("E1"), moved("W1", 10)), Line::Placement(placement("E1", "B", 10, date(9, 5)))];
     insta::assert_snapshot!(lines(&kept, &new), @r#"
-    0 to: W1 already stands with lot B, and lot A cannot join it; give an empty bench or one of lot A, or enter a shared bench as two benches
-    1 bench: E1 still stands with lot A on 2026-09-05, and lot B cannot join it; move or sell those pots first, or enter a shared bench as two benches
+    0 to: W1 already holds lot B, and lot A cannot join it; give an empty bench or one of lot A, or enter a shared bench as two benches
+    1 bench: E1 still holds lot A on 2026-09-05, and lot B cannot join it; move or sell those pots first, or enter a shared bench as two benches
     "#);
     // Emptied on the same day, it may be filled by the other lot.
     let new =
@@ -177,7 +177,7 @@ fn pots_are_sold_and_counted_by_bench() {
     let new =
         vec![e(1, 1, 7, lot_place("A"), Kind::Sold { pots: 5 }), e(2, 1, 7, house("East"), Kind::Counted { pots: 5 })];
     insta::assert_snapshot!(lines(&season(vec![]), &new), @r#"
-    0 lot: cannot carry sold, pots are counted by bench; give bench instead, one line for each
-    1 house: cannot carry counted, pots are counted by bench; give bench instead, one line for each
+    0 lot: cannot take sold, pots are tracked by bench; give bench instead, one line for each
+    1 house: cannot take counted, pots are tracked by bench; give bench instead, one line for each
     "#);
 }

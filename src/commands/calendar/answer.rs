@@ -53,7 +53,7 @@ pub(super) struct Order {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) usual: Option<[u32; 2]>,
     pub(super) spare_percent: f64,
-    /// `typed` or `house rule`.
+    /// `typed` or `rule of thumb`.
     pub(super) spare_basis: &'static str,
     pub(super) cuttings: u64,
 }

@@ -35,10 +35,10 @@ pub(super) struct Asked<'a> {
 const BASIS: [&str; 6] = [
     "plant and pinch: UF/IFAS 2004 and 2011; Iowa State 2023",
     "growth regulator: Purdue 2010; magnesium, molybdenum: common practice, week 6",
-    "color: J. Barrett, Univ. of Florida, about 2008, scaled (low confidence);",
-    "  full color: house rule",
-    "temperature: Univ. of New Hampshire trial, in a trade summary",
-    "cuttings: Texas A&M; centers: Univ. of Georgia 2012",
+    "color: J. Barrett (University of Florida), about 2008, scaled (low confidence);",
+    "  full color: Benchwalk's rule of thumb",
+    "temperature: University of New Hampshire trial, in a trade summary",
+    "cuttings: Texas A&M; centers: University of Georgia 2012",
 ];
 
 /// Everything asked for.
@@ -63,7 +63,9 @@ fn back(asked: &Asked<'_>, ready_by: NaiveDate, weeks: f64, rim: Option<Length>)
     };
     let pinch = if args.unpinched {
         let typed = args.plant_weeks.as_deref().ok_or_else(|| {
-            refused("--plant-weeks")("weeks from planting to short days? no usual figure is known for an unpinched lot")
+            refused("--plant-weeks")(
+                "give the weeks from planting to short days; there is no usual figure for an unpinched lot",
+            )
         })?;
         PinchPlan::Unpinched { plant_weeks_before_sd: number("--plant-weeks", typed, &["weeks", "wk", "w"])? }
     } else {
@@ -125,7 +127,7 @@ fn order(args: &CalendarArgs, pots: u32, rim: Option<Length>) -> Result<Option<O
         cuttings_per_pot: each,
         usual,
         spare_percent: spare,
-        spare_basis: if args.spare.is_some() { "typed" } else { "house rule" },
+        spare_basis: if args.spare.is_some() { "typed" } else { "rule of thumb" },
         cuttings,
     }))
 }
@@ -141,7 +143,7 @@ fn room(args: &CalendarArgs, pots: u32, rim: Option<Length>, system: System) -> 
 fn forward(asked: &Asked<'_>, back: Option<&Backward>, weeks: f64) -> Result<Forward, CommandError> {
     let Asked { args, system, .. } = *asked;
     let calculated = back.map(|back| back.planting);
-    let planted = args.planted.or(calculated).ok_or_else(|| refused("--planted")("when was it planted?"))?;
+    let planted = args.planted.or(calculated).ok_or_else(|| refused("--planted")("give the planting date"))?;
     // Counted back from a sale the start is the one wanted: the nights are lit or covered to get it.
     let short_days = match (args.planted, back) {
         (None, Some(back)) => Some(back.short_days),
@@ -181,7 +183,8 @@ fn short_days(asked: &Asked<'_>, planted: NaiveDate) -> Result<Option<NaiveDate>
 }
 
 fn look(typed: &str) -> Result<Look, CommandError> {
-    let wrong = || refused("--seen")(format!("'{typed}' is not a look; type day and stage (1-7) such as 2026-11-02=2"));
+    let wrong =
+        || refused("--seen")(format!("'{typed}' is not a reading; type date=stage (1-7), such as 2026-11-02=2"));
     let (on, stage) = typed.split_once('=').ok_or_else(wrong)?;
     let stage: u8 = stage.trim().parse().ok().filter(|s| (1..=7).contains(s)).ok_or_else(wrong)?;
     Ok(Look { day: day(on.trim()).map_err(|_reason| wrong())?, stage })

@@ -17,7 +17,7 @@ use clap::Args;
     after_help = "Example: benchwalk calendar --ready-by 2026-11-27 --response 9.5 --rim 6.5in --pots 1000 --at 44.10,-70.21"
 )]
 pub struct CalendarArgs {
-    /// The day of sale: counts back from it.
+    /// The ready (sale) date: counts back from it.
     #[arg(long, value_name = "DAY", value_parser = day, required_unless_present = "planted")]
     pub ready_by: Option<NaiveDate>,
     /// The day of planting: counts forward from it.
@@ -26,7 +26,7 @@ pub struct CalendarArgs {
     /// Weeks from the start of short days to first pollen, as known for the cultivar at the site.
     #[arg(long, value_name = "WEEKS", allow_hyphen_values = true)]
     pub response: String,
-    /// The pot's width at the rim: gives the usual weeks, cuttings and spacing.
+    /// Pot diameter at the rim: gives the usual weeks, cuttings and spacing.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     pub rim: Option<String>,
     /// The lot is not pinched; needs --plant-weeks to count back.
@@ -35,13 +35,13 @@ pub struct CalendarArgs {
     /// Weeks from planting to the start of short days, for an unpinched lot.
     #[arg(long, value_name = "WEEKS", requires = "unpinched", allow_hyphen_values = true)]
     pub plant_weeks: Option<String>,
-    /// Weeks from the pinch to the start of short days; without it 4, or 3 for rims under 6 in.
+    /// Weeks from the pinch to the start of short days; default: 4, or 3 for pots under 6 in.
     #[arg(long, value_name = "WEEKS", conflicts_with = "unpinched", allow_hyphen_values = true)]
     pub pinch_weeks: Option<String>,
-    /// Days from planting to the pinch; without it 14.
+    /// Days from planting to the pinch; default: 14.
     #[arg(long, value_name = "DAYS", conflicts_with = "unpinched", allow_hyphen_values = true)]
     pub pinch_days: Option<String>,
-    /// The day the lot was pinched, once it was.
+    /// The day the lot was pinched.
     #[arg(long, value_name = "DAY", value_parser = day, conflicts_with = "unpinched", requires = "planted")]
     pub pinched_on: Option<NaiveDate>,
     /// Pots to finish: gives the cuttings to order.
@@ -50,13 +50,13 @@ pub struct CalendarArgs {
     /// Cuttings per pot; default: usual for the pot size.
     #[arg(long, value_name = "CUTTINGS", requires = "pots")]
     pub cuttings: Option<u32>,
-    /// Spare cuttings, percent; without it 5 (house rule).
+    /// Spare cuttings, percent; default: 5 (Benchwalk's rule of thumb).
     #[arg(long, value_name = "PERCENT", requires = "pots", allow_hyphen_values = true)]
     pub spare: Option<String>,
-    /// Final spacing from center to center: gives the bench room; without it the usual for the rim.
+    /// Final spacing, center to center: gives the bench space; default: usual for the pot size.
     #[arg(long, value_name = "LENGTH", requires = "pots", allow_hyphen_values = true)]
     pub centers: Option<String>,
-    /// Each row of pots is shifted by half a pot.
+    /// Staggered rows.
     #[arg(long, requires = "pots")]
     pub staggered: bool,
     /// Where, for the natural start of short days.
@@ -65,16 +65,16 @@ pub struct CalendarArgs {
     /// The first evening under black cloth.
     #[arg(long, value_name = "DAY", value_parser = day, conflicts_with = "lights_until", requires = "planted")]
     pub blackout_from: Option<NaiveDate>,
-    /// The last lit night.
+    /// The last night with lights.
     #[arg(long, value_name = "DAY", value_parser = day, requires = "planted")]
     pub lights_until: Option<NaiveDate>,
-    /// The 24-hour mean since the start of short days, when known.
+    /// The 24-hour average since the start of short days, if known.
     #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
     pub mean: Option<String>,
-    /// A bract stage seen (1-7) and its day, like 2026-11-02=2; as often as there are.
+    /// A bract stage seen (1-7) and its day, such as 2026-11-02=2; may be repeated.
     #[arg(long, value_name = "DAY=STAGE", requires = "planted")]
     pub seen: Vec<String>,
-    /// Units of numbers typed without one, and of the answer; without it the season's, or US.
+    /// Units of numbers typed without one, and of the answer; default: the season's, or US.
     #[arg(long, value_name = "UNITS", value_parser = term::<System>())]
     pub units: Option<System>,
     /// How to print it.

@@ -36,7 +36,7 @@ fn dated(out: &mut String, day: NaiveDate, what: &str, note: &str) -> Result {
 }
 
 fn back(out: &mut String, back: &Backward, response: f64) -> Result {
-    writeln!(out, "Back from the sale on {}", dates::long(back.ready_by))?;
+    writeln!(out, "Counting back from the sale on {}", dates::long(back.ready_by))?;
     let usual = usual_pinch();
     match (back.pinch, back.pinch_weeks, back.pinch_days) {
         (Some(pinch), Some(weeks), Some(days)) => {
@@ -48,7 +48,7 @@ fn back(out: &mut String, back: &Backward, response: f64) -> Result {
         }
         _ => dated(out, back.planting, "plant, no pinch", "")?,
     }
-    dated(out, back.short_days, "short days start", &format!("{} weeks of response before the sale", plain(response)))?;
+    dated(out, back.short_days, "short days start", &format!("{}-week response before the sale", plain(response)))?;
     back.nights.as_ref().map_or(Ok(()), |part| nights(out, part))
 }
 
@@ -57,18 +57,18 @@ fn nights(out: &mut String, nights: &Nights) -> Result {
     let days = nights.days.map_or_else(String::new, |d| if d == 1 { "1 day".to_owned() } else { format!("{d} days") });
     match (nights.to_do, nights.day) {
         ("light-until", Some(last)) => {
-            writeln!(out, "  Nights are long enough from {natural}, {days} sooner:")?;
-            writeln!(out, "  light the lot through {}, or be ready that much sooner.", dates::weekday(last))
+            writeln!(out, "  Nights are long enough from {natural}, {days} earlier:")?;
+            writeln!(out, "  light the lot through {}, or expect the crop that much earlier.", dates::weekday(last))
         }
         ("cover-from", Some(first)) if nights.natural.is_some() => {
             writeln!(out, "  Nights are long enough only from {natural}, {days} later:")?;
             writeln!(out, "  black cloth from {}.", dates::weekday(first))
         }
         ("cover-from", Some(first)) => {
-            writeln!(out, "  Nights here never get long enough by themselves:")?;
+            writeln!(out, "  Nights here never get long enough naturally:")?;
             writeln!(out, "  black cloth from {}.", dates::weekday(first))
         }
-        _ => writeln!(out, "  Nights get long enough by themselves on that day."),
+        _ => writeln!(out, "  Nights get long enough naturally on that day."),
     }
 }
 
@@ -78,7 +78,8 @@ fn order(out: &mut String, order: &Order) -> Result {
     if let Some([least, most]) = order.usual {
         write!(out, " (sources {least}-{most})")?;
     }
-    let basis = if order.spare_basis == "typed" { String::new() } else { format!(" ({})", order.spare_basis) };
+    let basis =
+        if order.spare_basis == "typed" { String::new() } else { format!(" (Benchwalk's {})", order.spare_basis) };
     writeln!(out, ", {spare}% spare{basis}")
 }
 
@@ -86,7 +87,7 @@ fn room(out: &mut String, room: &Room, system: System) -> Result {
     let rows = if room.staggered { "staggered rows" } else { "square" };
     let (centers, area) = (Length::from_cm(room.centers_cm).show(system), Area::from_m2(room.area_m2));
     let other = if system == System::Us { System::Metric } else { System::Us };
-    writeln!(out, "Bench room at {centers} centers, {rows}: {} ({})", area.show(system), area.show(other))
+    writeln!(out, "Bench space at {centers} centers, {rows}: {} ({})", area.show(system), area.show(other))
 }
 
 /// `Nov 9 (Nov 2 to Nov 18)`, or the one day.
@@ -104,19 +105,19 @@ fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Resu
         writeln!(out, "{}", format!("  {what:<21}  {:<25}  {note}", range(days)).trim_end())
     };
     if let Some(days) = forward.pinch {
-        line("pinch", days, "once roots reach the wall")?;
+        line("pinch", days, "once roots reach the pot wall")?;
     }
     if let Some(days) = forward.growth_regulator_decision {
-        line("growth regulator", days, "first decision, or none")?;
+        line("growth regulator", days, "first decision: apply or not")?;
     }
     let [shown, due, missed] = forward.magnesium_and_molybdenum;
     line(
         "magnesium, molybdenum",
         [due; 3],
-        &format!("shown {}, missed {}", dates::short(shown), dates::short(missed)),
+        &format!("reminder {}, overdue {}", dates::short(shown), dates::short(missed)),
     )?;
     let Some(days) = forward.short_days else {
-        return writeln!(out, "  Short days never start by themselves here: no color without black cloth.");
+        return writeln!(out, "  Short days never start naturally here: no color without black cloth.");
     };
     line("short days start", [days; 3], "")?;
     forward.color.as_ref().map_or(Ok(()), |part| color(out, part, sale))
@@ -132,10 +133,14 @@ fn color(out: &mut String, color: &Bracts, sale: Option<NaiveDate>) -> Result {
         writeln!(out, "  {what:<21}  {}", range(days))?;
     }
     let basis = match color.temperature {
-        "in-table" => "  Range: the mean's place in the table of temperatures, half a week either way.",
-        "warmer-than-table" => "  Warmer than the temperature table (70 °F): its end is used; heat may delay.",
-        "cooler-than-table" => "  Cooler than the temperature table (63 °F): its end is used; expect later.",
-        _ => "  Range: a 24-hour mean of 70 to 63 °F; the response is taken to hold at 66 °F.",
+        "in-table" => "  Range from the average temperature, plus or minus half a week.",
+        "warmer-than-table" => {
+            "  Warmer than the temperature table (70 °F): the table's last value is used; heat delay possible."
+        }
+        "cooler-than-table" => {
+            "  Cooler than the temperature table (63 °F): the table's last value is used; expect it later."
+        }
+        _ => "  Range: 24-hour average of 70 to 63 °F; response weeks assumed at 66 °F.",
     };
     writeln!(out, "{basis}")?;
     let [_, likely, last] = color.full_color;

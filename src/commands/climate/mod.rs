@@ -14,43 +14,43 @@ use serde::Serialize;
 #[derive(Debug, Args)]
 #[command(after_help = "Example: benchwalk climate --air 68F --humidity 85% --day 72F --night 64F --day-hours 11")]
 pub struct ClimateArgs {
-    /// Temperature of the air.
+    /// Air temperature.
     #[arg(long, value_name = "TEMP", requires = "humidity", allow_hyphen_values = true)]
     pub air: Option<String>,
     /// Relative humidity of the air, 0 to 100%.
     #[arg(long, value_name = "PERCENT", requires = "air", allow_hyphen_values = true)]
     pub humidity: Option<String>,
-    /// Temperature of a leaf, for the deficit it feels.
+    /// Leaf temperature, for leaf VPD.
     #[arg(long, value_name = "TEMP", requires = "air", allow_hyphen_values = true)]
     pub leaf: Option<String>,
-    /// Mean temperature by day.
+    /// Average day temperature.
     #[arg(long, value_name = "TEMP", requires = "night", allow_hyphen_values = true)]
     pub day: Option<String>,
-    /// Mean temperature by night.
+    /// Average night temperature.
     #[arg(long, value_name = "TEMP", requires = "day", allow_hyphen_values = true)]
     pub night: Option<String>,
-    /// Hours counted as day; 12 when not given.
+    /// Day length in hours; default: 12.
     #[arg(long, value_name = "HOURS", requires = "day", allow_hyphen_values = true)]
     pub day_hours: Option<String>,
-    /// Light on the crop as photons, µmol/m2/s.
+    /// Light on the crop as PPFD, µmol/m2/s.
     #[arg(long, value_name = "UMOL", allow_hyphen_values = true)]
     pub ppfd: Option<String>,
     /// Light on the crop as a light meter reads it, fc or lux.
     #[arg(long, value_name = "LIGHT", conflicts_with = "ppfd", allow_hyphen_values = true)]
     pub meter: Option<String>,
-    /// Hours the light lasts, for the day's sum.
+    /// Hours the light lasts, for the daily light integral (DLI).
     #[arg(long, value_name = "HOURS", allow_hyphen_values = true)]
     pub light_hours: Option<String>,
-    /// Where the light comes from, to get from a meter to photons and back.
+    /// Light source, to convert between meter readings and PPFD.
     #[arg(long, value_enum, default_value_t = SourceArg::Sun)]
     pub source: SourceArg,
     /// A day's radiation outside, MJ/m2.
     #[arg(long, value_name = "MJ", allow_hyphen_values = true)]
     pub radiation: Option<String>,
-    /// The share of light the roof lets through, percent; 100 when not given.
+    /// Roof light transmission, percent; default: 100.
     #[arg(long, value_name = "PERCENT", requires = "radiation", allow_hyphen_values = true)]
     pub let_through: Option<String>,
-    /// Units of numbers typed without one, and of the answer; without it the season's, or US.
+    /// Units of numbers typed without one, and of the answer; default: the season's, or US.
     #[arg(long, value_name = "UNITS", value_parser = term::<System>())]
     pub units: Option<System>,
     /// How to print it.
@@ -65,11 +65,11 @@ pub enum SourceArg {
     Sun,
     /// Blue sky without sun.
     Sky,
-    /// High-pressure sodium lamps.
+    /// High-pressure sodium lights.
     Sodium,
-    /// Metal-halide lamps.
+    /// Metal-halide lights.
     MetalHalide,
-    /// Cool-white fluorescent lamps.
+    /// Cool-white fluorescent lights.
     CoolWhite,
     /// Incandescent bulbs.
     Incandescent,
@@ -154,8 +154,9 @@ pub(super) fn run(args: &ClimateArgs, context: &mut Context<'_>) -> Result<(), C
     if answer.air.is_none() && answer.temperatures.is_none() && answer.light.is_none() && answer.radiation.is_none() {
         return Err(CommandError::Typed {
             option: "climate",
-            reason: "nothing was asked; give --air with --humidity, --day with --night, --ppfd, --meter or --radiation"
-                .to_owned(),
+            reason:
+                "nothing to calculate; give --air with --humidity, --day with --night, --ppfd, --meter or --radiation"
+                    .to_owned(),
         });
     }
     arg_values::print(context, args.format, &text::text(&answer, system), &answer)
@@ -201,7 +202,7 @@ fn light(args: &ClimateArgs, system: System) -> Result<Option<Light>, CommandErr
         let umol = climate::photons_from_lux(reading, source).map_err(refused("--meter"))?;
         ([umol.low.umol(), umol.likely.umol(), umol.high.umol()], [reading.lux(); 3])
     } else if args.light_hours.is_some() {
-        return Err(refused("--light-hours")("hours of what light? give --ppfd or --meter with it"));
+        return Err(refused("--light-hours")("give --ppfd or --meter with --light-hours"));
     } else {
         return Ok(None);
     };

@@ -28,13 +28,13 @@ pub(super) fn table(name: &str) -> Option<String> {
     Some(format!("```text\n{text}```\n"))
 }
 
-/// The lines of the plan, then what each of them has beside its own fields.
+/// The lines of the plan, then what each of them has in addition.
 fn lines() -> String {
     let tables = schema::plan_tables().iter().copied().chain([schema::revision_table()]);
     tables.map(fields).collect::<Vec<_>>().join("\n")
 }
 
-/// The cautions that go with mixing and putting on, as items: those of a treatment, then those of fertilizers.
+/// The cautions for mixing and applying, as items: those of a treatment, then those of fertilizers.
 fn all_cautions() -> String {
     let work = [Work::Treatment, Work::LateTreatment, Work::Fog, Work::Fertilizer, Work::Injector, Work::LimeOrAcid];
     let mut text = String::new();
@@ -91,7 +91,7 @@ fn fields(table: &RecordSchema) -> String {
     text
 }
 
-/// A name with a description beside it, folded under itself.
+/// A name followed by its description, folded under itself.
 fn row(name: &str, description: &str) -> String {
     let mut text = String::new();
     for (number, line) in wrap(description, WIDTH - COLUMN).iter().enumerate() {

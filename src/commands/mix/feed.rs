@@ -17,22 +17,22 @@ Examples:
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLE)]
 pub struct FeedArgs {
-    /// The three numbers of the bag: N-P2O5-K2O.
+    /// Bag analysis: N-P2O5-K2O.
     #[arg(long, value_name = "N-P-K")]
     pub analysis: String,
-    /// How strong the feed is to be, ppm of N.
+    /// Target concentration of the feed, ppm of N.
     #[arg(long = "n", value_name = "PPM", allow_hyphen_values = true)]
     pub nitrogen: String,
-    /// The EC the bag's own chart gives at --chart-n: says what the feed should read.
+    /// EC from the bag's chart at --chart-n; prints the EC to expect.
     #[arg(long, value_name = "EC", requires = "chart_n", allow_hyphen_values = true)]
     pub chart_ec: Option<String>,
-    /// The ppm of N of that line of the chart.
+    /// The ppm of N on that line of the chart.
     #[arg(long, value_name = "PPM", requires = "chart_ec", allow_hyphen_values = true)]
     pub chart_n: Option<String>,
     /// The EC of the plain water.
     #[arg(long, value_name = "EC", default_value = "0", allow_hyphen_values = true)]
     pub water_ec: String,
-    /// What the feed reads: says whether the injector gives what it should.
+    /// Measured EC of the feed; checks the injector.
     #[arg(long, value_name = "EC", requires = "chart_ec", allow_hyphen_values = true)]
     pub feed_ec: Option<String>,
     /// The solution and the scale.

@@ -13,11 +13,12 @@ use clap::{ArgGroup, Args};
 
 const EXAMPLE: &str = "\
 Examples:
-  benchwalk mix growth-regulator --ai paclobutrazol --ppm 0.1 --strength '4 g/L' \\
+  benchwalk mix growth-regulator --ai paclobutrazol --ppm 0.1 --strength '10 g/L' \\
       --how drench --pots 1000 --per-pot 4floz
-  benchwalk mix growth-regulator --ai daminozide --ppm 1500 --strength '85% solid' \\
-      --ai chlormequat --ppm 1000 --strength '118 g/L' --how spray --area 500ft2
+  benchwalk mix growth-regulator --ai daminozide --ppm 1500 --strength '50% solid' \\
+      --ai chlormequat --ppm 1000 --strength '200 g/L' --how spray --area 500ft2
 
+The strengths are made up: type the one on your label.
 Every quantity takes a unit: 4floz, 118mL, 2qt, 500ft2, 46m2, 6in.";
 
 /// Options of `mix growth-regulator`. --ai, --strength and the dose are given once for each part of a tank, in the same order.
@@ -27,19 +28,19 @@ pub struct GrowthRegulatorArgs {
     /// The active ingredient by its common name.
     #[arg(long = "ai", required = true, value_name = "NAME")]
     pub ai: Vec<String>,
-    /// The strength of the product, from its pack: '85% solid', '0.85 g/g', '0.4% liquid', '118 g/L', '1 lb/gal'.
+    /// Product strength from the label, such as '60% solid', '0.6 g/g', '7% liquid', '12 g/L', '1 lb/gal' (made-up examples).
     #[arg(long, required = true, value_name = "STRENGTH", allow_hyphen_values = true)]
     pub strength: Vec<String>,
-    /// How strong the solution is to be, ppm of active ingredient.
+    /// Target solution concentration, ppm of active ingredient.
     #[arg(long, value_name = "PPM", allow_hyphen_values = true)]
     pub ppm: Vec<String>,
-    /// Instead: target mg of active ingredient per pot.
+    /// Or: target mg of active ingredient per pot.
     #[arg(long, value_name = "MG", allow_hyphen_values = true)]
     pub mg_per_pot: Vec<String>,
-    /// Instead: what was measured out of the product, to see what it makes.
+    /// Or: product already measured out; prints the ppm it makes.
     #[arg(long, value_name = "AMOUNT", allow_hyphen_values = true)]
     pub measured: Vec<String>,
-    /// How it is put on.
+    /// Application method.
     #[arg(long, value_name = "HOW", value_parser = term::<Method>())]
     pub how: Method,
     /// The volume of solution, where it is known.
@@ -48,7 +49,7 @@ pub struct GrowthRegulatorArgs {
     /// The area to spray.
     #[arg(long, value_name = "AREA", allow_hyphen_values = true, conflicts_with = "pots")]
     pub area: Option<String>,
-    /// Spray on an area, such as 2qt/100ft2 (which it is when not given) or 0.2L/m2.
+    /// Spray volume per area, such as 2qt/100ft2 or 0.2L/m2; default: 2 qt per 100 sq ft, but the label's volume decides.
     #[arg(long, value_name = "RATE", requires = "area", allow_hyphen_values = true)]
     pub rate: Option<String>,
     /// The number of pots to drench.
@@ -57,22 +58,22 @@ pub struct GrowthRegulatorArgs {
     /// Solution per pot.
     #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
     pub per_pot: Option<String>,
-    /// The rim of the pot: gives the usual drench of 4- to 6.5-inch pots, and holds the dose against it.
+    /// Pot diameter at the rim: gives the usual drench of 4- to 6.5-inch pots, and checks the dose for that pot.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     pub rim: Option<String>,
-    /// Made over and above for the pots, percent.
+    /// Extra solution to mix, percent.
     #[arg(long, value_name = "PERCENT", requires = "pots", allow_hyphen_values = true)]
     pub reserve: Option<String>,
-    /// The first of the short days, YYYY-MM-DD, for the last safe day.
+    /// Start of short days, YYYY-MM-DD, for the last safe day.
     #[arg(long, value_name = "DAY", value_parser = day, requires = "sale")]
     pub short_days: Option<NaiveDate>,
-    /// The day of the sale, YYYY-MM-DD.
+    /// The sale date, YYYY-MM-DD.
     #[arg(long, value_name = "DAY", value_parser = day, requires = "short_days")]
     pub sale: Option<NaiveDate>,
-    /// What the autumn is like at the site.
+    /// Fall climate.
     #[arg(long, value_name = "REGION", value_parser = term::<Region>(), default_value = Region::Cool.code())]
     pub region: Region,
-    /// Units of numbers typed without one, and which stand first in the answer.
+    /// Units of numbers typed without one, and which come first in the answer.
     #[arg(long, value_name = "UNITS", value_parser = term::<System>(), default_value = System::Us.code())]
     pub units: System,
     /// How to print it.

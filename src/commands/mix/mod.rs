@@ -1,6 +1,6 @@
 //! `benchwalk mix`: what to measure out. Reads no season and writes nothing.
 //!
-//! Every quantity takes any of its units. The strength of a product is always typed from its pack. Every answer ends with the
+//! Every quantity takes any of its units. The strength of a product is always typed from its label. Every answer ends with the
 //! cautions. What it comes to is `mix`'s and how it reads `report::mix`'s, which the Mixing page shows too.
 
 mod feed;
@@ -30,7 +30,7 @@ pub enum What {
     GrowthRegulator(Box<growth_regulator::GrowthRegulatorArgs>),
     /// Extra magnesium, molybdenum or calcium, in a tank or as stock for an injector.
     Nutrient(nutrient::NutrientArgs),
-    /// Liquid feed from a bag of fertilizer, in a tank or as stock for an injector.
+    /// Fertilizer solution (liquid feed) from a bag, in a tank or as stock for an injector.
     Feed(feed::FeedArgs),
 }
 

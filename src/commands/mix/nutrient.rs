@@ -19,19 +19,19 @@ Examples:
 #[derive(Debug, Args)]
 #[command(after_help = EXAMPLE)]
 pub struct NutrientArgs {
-    /// The salt.
+    /// Material.
     #[arg(long, value_name = "SALT", value_parser = term::<Material>())]
     pub material: Material,
-    /// How strong the solution is to be, ppm of Mg, Mo or Ca.
+    /// Target solution concentration, ppm of Mg, Mo or Ca.
     #[arg(long, value_name = "PPM", allow_hyphen_values = true)]
     pub ppm: String,
-    /// The share of the element as the bag says it; that of the pure salt when not given.
+    /// Percent of the element on the bag; default: pure salt.
     #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
     pub percent: Option<String>,
-    /// Where a weight is too small: the water its first solution is made with.
+    /// For amounts too small to weigh: volume of the first solution.
     #[arg(long, value_name = "VOLUME", default_value = "1 L", allow_hyphen_values = true)]
     pub first: String,
-    /// The step of the cylinder or syringe that solution is taken with.
+    /// Smallest mark on the cylinder or syringe.
     #[arg(long, value_name = "VOLUME", default_value = "1 mL", allow_hyphen_values = true)]
     pub measure: String,
     /// The solution and the scale.

@@ -22,13 +22,13 @@ pub struct WeighedArgs {
     /// The volume of stock to make for the injector.
     #[arg(long, value_name = "VOLUME", requires = "injector", allow_hyphen_values = true)]
     pub stock: Option<String>,
-    /// Instead: the volume of feed the stock is to make.
+    /// Or: volume of feed to make from the stock.
     #[arg(long, value_name = "VOLUME", requires = "injector", allow_hyphen_values = true)]
     pub feed: Option<String>,
-    /// The smallest step of the scale.
+    /// Scale resolution.
     #[arg(long, value_name = "WEIGHT", default_value = "1 g", allow_hyphen_values = true)]
     pub scale: String,
-    /// Units of numbers typed without one, and which stand first in the answer.
+    /// Units of numbers typed without one, and which come first in the answer.
     #[arg(long, value_name = "UNITS", value_parser = term::<System>(), default_value = System::Us.code())]
     pub units: System,
     /// How to print it.

@@ -21,7 +21,7 @@ const COLUMNS: [&str; 5] = ["bench", "house", "lot", "pots", "area"];
 pub fn read_benches(text: &str, plan: &Plan) -> Result<Vec<Numbered>, Faults> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let Some(site) = plan.sites.iter().max_by_key(|s| s.revision.rev) else {
-        let text = "there is no site yet; a list of benches comes after the site and the lots".to_owned();
+        let text = "there is no site yet; import the site and the lots before a list of benches".to_owned();
         return Err(Faults::one(1, text));
     };
     let mut reader =
@@ -68,7 +68,7 @@ fn columns(header: &StringRecord) -> Result<HashMap<&'static str, usize>, Faults
     for (at, cell) in header.iter().enumerate() {
         let name = clean(cell).to_lowercase();
         match COLUMNS.into_iter().find(|c| *c == name) {
-            Some(column) if found.insert(column, at).is_some() => fault(column, "is a column twice".to_owned()),
+            Some(column) if found.insert(column, at).is_some() => fault(column, "appears twice as a column".to_owned()),
             Some(_) => {}
             None => fault(
                 &name.chars().take(30).collect::<String>(),
@@ -104,7 +104,7 @@ impl Rows<'_> {
         let line = record.position().map_or(0, |p| usize::try_from(p.line()).unwrap_or(usize::MAX));
         let widest = self.columns.values().max().map_or(0, |n| n + 1);
         if record.iter().skip(widest).any(|c| !c.is_empty()) {
-            self.fault(line, None, "has more cells than the header; put a text with the mark in quotes");
+            self.fault(line, None, "has more cells than the header; quote text that contains the separator");
         }
         let bench = self.cell(record, line, "bench", "bench", "bench");
         let house = self.cell(record, line, "house", "bench", "house");
@@ -188,11 +188,11 @@ impl Rows<'_> {
                     known.sort_unstable();
                     known.dedup();
                     let known =
-                        if known.is_empty() { "none yet; write the lots first".to_owned() } else { known.join(", ") };
+                        if known.is_empty() { "none yet; add the lots first".to_owned() } else { known.join(", ") };
                     self.fault(
                         line,
                         Some("lot"),
-                        &format!("'{}' is no lot of this season; lots: {known}", clean(code)),
+                        &format!("'{}' is not a lot in this season; lots: {known}", clean(code)),
                     );
                 }
                 return from;

@@ -75,7 +75,7 @@ static HEADER: RecordSchema = RecordSchema {
     fields: &[
         Field::need("version", FieldKind::Count { least: 1, most: VERSION }, "", "version of the journal"),
         Field::may("season", FieldKind::Id, "", "id of the season"),
-        Field::may("ends", FieldKind::YesNo, "", "true where the last line tells the end"),
+        Field::may("ends", FieldKind::YesNo, "", "true if the last line marks the end"),
     ],
 };
 
@@ -159,7 +159,7 @@ fn decode_pairs(pairs: &[(String, Raw)], names: Names) -> Result<Line, Vec<Field
     }
     let Some(table) = schema::plan_table(name) else {
         return Err(if name == "journal" {
-            vec![FieldFault::new("type", "'journal' is the first line's; take this line out")]
+            vec![FieldFault::new("type", "'journal' belongs in the first line only; remove this line")]
         } else {
             unknown_type(&format!("'{}' is not known", super::clean(name)))
         });

@@ -69,7 +69,7 @@ fn short(text: &str) -> String {
 fn text(text: &str, most: usize) -> Option<String> {
     let long = text.chars().count();
     if text.trim().is_empty() {
-        return Some("is empty; give some text, or leave the field out".to_owned());
+        return Some("is empty; give some text, or omit the field".to_owned());
     }
     if long > most {
         return Some(format!("is {long} characters long; give {most} at most"));

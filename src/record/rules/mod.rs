@@ -78,7 +78,7 @@ pub(super) fn entry(checker: &mut Checker, kind: Option<KindName>, values: &Valu
     checker
         .between(&places, given.len() > 1, || format!("give one of bench, house or lot; here: {}", given.join(", ")));
     checker.between(&["plot", "bench"], values.has("plot") && !values.has("bench"), || {
-        "needs bench, the bench the plot stands on".to_owned()
+        "needs bench, the bench the plot is on".to_owned()
     });
     let Some(kind) = kind else { return };
     self::kind(checker, kind, values);
@@ -87,14 +87,14 @@ pub(super) fn entry(checker: &mut Checker, kind: Option<KindName>, values: &Valu
         "is missing; pots are moved from a bench".to_owned()
     });
     let same = moved && values.has("to") && values.get("to") == values.get("bench");
-    checker.between(&["to", "bench"], same, || "is the bench they stand on; give the bench they go to".to_owned());
+    checker.between(&["to", "bench"], same, || "is the bench they are on; give the bench they go to".to_owned());
     let note = kind == KindName::Note && !values.has("note");
     checker.between(&["note"], note, || "is missing; give the note itself".to_owned());
     if let (KindName::PutOff, Some(Value::Day(until)), Some(Value::At(at))) =
         (kind, values.get("until"), values.get("at"))
     {
         checker.between(&["until", "at"], *until < at.date_naive(), || {
-            "is before the day it was written; give that day or a later one".to_owned()
+            "is before the day it was logged; give that day or a later one".to_owned()
         });
     }
 }
@@ -120,7 +120,7 @@ pub(super) fn plan(checker: &mut Checker, table: &RecordSchema, values: &Values)
                 values.get("rev") == Some(&Value::Count(1))
             };
             checker.between(&["pots", "rev"], first && values.get("pots") == Some(&Value::Count(0)), || {
-                "is 0; give 1 or more (0 is for a later revision that takes the line back)".to_owned()
+                "is 0; give 1 or more (0 is for a later revision that removes the line)".to_owned()
             });
         }
         _ => {}
@@ -130,15 +130,14 @@ pub(super) fn plan(checker: &mut Checker, table: &RecordSchema, values: &Values)
 /// When and by whom a line was written: all of it, or nothing as in version 1.
 fn revision(checker: &mut Checker, values: &Values) {
     let dated = values.has("at");
-    checker.between(&["by", "at"], dated && !values.has("by"), || {
-        "is missing; a line with at says who wrote it".to_owned()
-    });
+    checker
+        .between(&["by", "at"], dated && !values.has("by"), || "is missing; a line with at needs by, too".to_owned());
     let numbered = values.get("rev").is_some_and(|rev| *rev != Value::Count(1));
-    checker.between(&["rev", "at"], dated && numbered, || "goes only with lines without at; leave it out".to_owned());
+    checker.between(&["rev", "at"], dated && numbered, || "goes only with lines without at; omit it".to_owned());
     let corrects = values.get("corrects") == Some(&Value::YesNo(true));
     let given = ["id", "by", "replaces"].into_iter().filter(|name| values.has(name));
     for name in given.chain(corrects.then_some("corrects")) {
-        checker.between(&[name, "at"], !dated, || "goes only with at; give at too, or leave it out".to_owned());
+        checker.between(&[name, "at"], !dated, || "goes only with at; give at too, or omit it".to_owned());
     }
 }
 
@@ -149,7 +148,7 @@ fn lot(checker: &mut Checker, values: &Values) {
             format!("is missing; nights is {nights}: give a date as YYYY-MM-DD")
         });
         checker.between(&[field, "nights"], !given_so && values.has(field), || {
-            format!("goes only with nights {nights}; leave it out or change nights")
+            format!("goes only with nights {nights}; omit it or change nights")
         });
     }
     if let (Some(Value::Number(low)), Some(Value::Number(high))) =

@@ -69,10 +69,10 @@ pub fn hint(field: &Field, system: System) -> String {
             number::example(field, system).map_or_else(|| number::range(field, least, most, system), str::to_owned)
         }
         FieldKind::Numbers { least, most } => format!("readings, each {}", number::range(field, least, most, system)),
-        FieldKind::Parts => "active ingredient and ppm, several parted by +".to_owned(),
+        FieldKind::Parts => "active ingredient and ppm; separate several with +".to_owned(),
         FieldKind::YesNo => "yes or no".to_owned(),
         FieldKind::Terms(known) => format!("any of {}", known.codes().join(", ")),
-        FieldKind::Texts { .. } => "several parted by commas".to_owned(),
+        FieldKind::Texts { .. } => "separate several with commas".to_owned(),
         _ => field.wanted(),
     }
 }

@@ -39,25 +39,25 @@ pub(in crate::season) fn words<'a>(all: &Season, conflict: &'a CountConflict) ->
         CountConflict::TooMany { entry, bench, taken, standing } => {
             let text = match all.entry(*entry).map(|e| (e.day(), &e.kind)) {
                 Some((day, Kind::Moved { .. })) => {
-                    format!("{taken} moved off bench {bench} on {day}, but {standing} stand there; {}", give(*standing))
+                    format!("{taken} moved off bench {bench} on {day}, but {standing} are there; {}", give(*standing))
                 }
                 Some((day, _)) => {
-                    format!("{taken} sold from bench {bench} on {day}, but {standing} stand there; {}", give(*standing))
+                    format!("{taken} sold from bench {bench} on {day}, but {standing} are there; {}", give(*standing))
                 }
-                None => format!("{taken} taken off bench {bench}, but {standing} stand there; {}", give(*standing)),
+                None => format!("{taken} taken off bench {bench}, but {standing} are there; {}", give(*standing)),
             };
             (bench.as_str(), text, "pots")
         }
         CountConflict::OtherLotMoved { bench, lot, standing, .. } => {
             let text = format!(
-                "{bench} already stands with lot {standing}, and lot {lot} cannot join it; give an empty bench or one \
+                "{bench} already holds lot {standing}, and lot {lot} cannot join it; give an empty bench or one \
                  of lot {lot}, or enter a shared bench as two benches"
             );
             (bench.as_str(), text, "to")
         }
         CountConflict::OtherLotPlaced { bench, from, lot, standing } => {
             let text = format!(
-                "{bench} still stands with lot {standing} on {from}, and lot {lot} cannot join it; move or sell those \
+                "{bench} still holds lot {standing} on {from}, and lot {lot} cannot join it; move or sell those \
                  pots first, or enter a shared bench as two benches"
             );
             (bench.as_str(), text, "bench")
@@ -77,9 +77,9 @@ fn fault(all: &Season, new: &[Line], conflict: &CountConflict) -> SeasonFault {
 
 fn give(standing: u32) -> String {
     if standing == 0 {
-        "write down first how pots came there (a placement or a move)".to_owned()
+        "first log how pots came there (a placement or a move)".to_owned()
     } else {
-        format!("give {standing} at most, or write down a count first")
+        format!("give {standing} at most, or log a count first")
     }
 }
 

@@ -109,7 +109,7 @@ const LISTED: usize = 12;
 
 fn unknown(what: &str, code: &str, known: &[&str]) -> String {
     if known.is_empty() {
-        return format!("\"{code}\" is not a {what} of this season; it has none yet: add its {what} line");
+        return format!("\"{code}\" is not a {what} of this season; none defined yet, add a {what} line");
     }
     let list = known.iter().take(LISTED).copied().collect::<Vec<_>>().join(", ");
     let more = if known.len() > LISTED { ", …" } else { "" };
@@ -123,7 +123,7 @@ fn by_bench(index: usize, entry: &Entry) -> Option<SeasonFault> {
         return None;
     }
     let kind = crate::record::Term::code(entry.name());
-    let text = format!("cannot carry {kind}, pots are counted by bench; give bench instead, one line for each");
+    let text = format!("cannot take {kind}, pots are tracked by bench; give bench instead, one line for each");
     Some(SeasonFault::new(index, entry.place.field(), text))
 }
 

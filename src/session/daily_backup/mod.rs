@@ -34,7 +34,7 @@ pub struct Backups {
 #[derive(Debug, Error)]
 pub enum NotKept {
     /// Put the disk in, or mend the setting.
-    #[error("the backup folder is not there: {}", path.display())]
+    #[error("the backup folder is missing: {}", path.display())]
     NoFolder {
         /// The folder of the settings.
         path: PathBuf,
@@ -156,14 +156,13 @@ pub fn check_and_keep(season: &Path, copies: Option<(Backups, NaiveDate)>) -> Op
     let copied = matches!(kept, Some(Ok(Some(_))));
     if let Err(error) = if copied { Ok(()) } else { integrity_check(season) } {
         let newest = copies.and_then(|(backups, _)| newest(&backups, season));
-        let newest = newest.map(|copy| {
-            format!("; the newest copy that reads whole is of {}: 'benchwalk restore {}'", copy.day, copy.day)
-        });
+        let newest = newest
+            .map(|copy| format!("; the newest intact copy is from {}: 'benchwalk restore {}'", copy.day, copy.day));
         return Some(Found::Damaged { error, newest: newest.unwrap_or_default() });
     }
     let error = kept?.err()?;
     tracing::warn!(%error, "no copy of the day");
-    Some(Found::NoCopy(format!("No backup copy of today was kept: {error}. It is tried again at the next start.")))
+    Some(Found::NoCopy(format!("No backup copy was made today: {error}. The next start tries again.")))
 }
 
 /// The newest dated copy that reads back whole.

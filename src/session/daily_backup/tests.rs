@@ -5,7 +5,7 @@ use super::*;
 use crate::session::{DemoFile, Source, Writer, import, make_demo};
 use std::os::unix::fs::PermissionsExt;
 
-/// A season in a folder of its own, with its backups beside it.
+/// A season in a folder of its own, with its backups next to it.
 struct Laptop {
     root: tempfile::TempDir,
     backups: Backups,
@@ -134,7 +134,7 @@ fn a_chosen_folder_must_be_there() {
     let stick = laptop.root.path().join("stick");
     let backups = Backups::new(laptop.root.path(), None, Some(stick.clone()));
     let error = keep(&backups, &season, day("2026-11-20")).unwrap_err();
-    assert!(error.to_string().starts_with("the backup folder is not there: "), "{error}");
+    assert!(error.to_string().starts_with("the backup folder is missing: "), "{error}");
     assert!(!stick.exists(), "it is not made: the stick is not put in");
     fs::create_dir(&stick).unwrap();
     keep(&backups, &season, day("2026-11-20")).unwrap().unwrap();
