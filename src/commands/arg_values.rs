@@ -98,10 +98,7 @@ mod tests {
             say(number("--humidity", "85 grains", &["%"])),
             "--humidity: unknown unit 'grains'; it may be typed in %"
         );
-        assert_eq!(
-            say(number("--humidity", "wet", &["%"])),
-            "--humidity: 'wet' is not a number; type one such as 12%"
-        );
+        assert_eq!(say(number("--humidity", "wet", &["%"])), "--humidity: 'wet' is not a number; type one such as 12%");
         assert_eq!(say(number("--pots", "12 in", &[])), "--pots: no unit expected here (found 'in')");
         let wrong = quantity::<Length>("--centers", "12 lb", System::Us).unwrap_err();
         assert_eq!(wrong.to_string(), "--centers: unknown unit 'lb'; a length may be typed in cm, in, mm, m, ft");

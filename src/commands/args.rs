@@ -48,9 +48,9 @@ pub enum Action {
     Limits,
     /// Calculate night length and the start of short days.
     Night(super::night::NightArgs),
-    /// Calculate dates back from a ready date and forward from planting, cuttings and bench space.
+    /// Calculate dates back from a ready date and forward from planting, and bench space.
     Calendar(super::calendar::CalendarArgs),
-    /// Calculate vapor pressure deficit (VPD), dew point, average temperature, DIF and daily light.
+    /// Calculate vapor pressure deficit (VPD), dew point, average temperature, DIF, light.
     Climate(super::climate::ClimateArgs),
     /// Print shell completions.
     Completions(super::manual::CompletionsArgs),

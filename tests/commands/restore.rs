@@ -167,7 +167,7 @@ fn the_settings_switch_copies_off_or_put_them_elsewhere() {
     assert_eq!(std::fs::read_dir(&stick).unwrap().count(), 1);
     assert!(copies(&laptop).is_empty());
     for (text, wanted) in [
-        ("backup_folder = 'stick'", "'stick' is no full path"),
+        ("backup_folder = 'stick'", "'stick' is not a full path"),
         ("daily_backups = 'no'", "expected a boolean"),
         ("daily_backup = true", "`daily_backups`"),
     ] {

@@ -78,9 +78,8 @@ fn order(out: &mut String, order: &Order) -> Result {
     if let Some([least, most]) = order.usual {
         write!(out, " (sources {least}-{most})")?;
     }
-    let basis =
-        if order.spare_basis == "typed" { String::new() } else { format!(" (Benchwalk's {})", order.spare_basis) };
-    writeln!(out, ", {spare}% spare{basis}")
+    writeln!(out, ", {spare}% spare")?;
+    if order.spare_basis == "typed" { Ok(()) } else { writeln!(out, "  (spare: Benchwalk's {})", order.spare_basis) }
 }
 
 fn room(out: &mut String, room: &Room, system: System) -> Result {
@@ -105,7 +104,7 @@ fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Resu
         writeln!(out, "{}", format!("  {what:<21}  {:<25}  {note}", range(days)).trim_end())
     };
     if let Some(days) = forward.pinch {
-        line("pinch", days, "once roots reach the pot wall")?;
+        line("pinch", days, "roots at the pot wall")?;
     }
     if let Some(days) = forward.growth_regulator_decision {
         line("growth regulator", days, "first decision: apply or not")?;
@@ -114,7 +113,7 @@ fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Resu
     line(
         "magnesium, molybdenum",
         [due; 3],
-        &format!("reminder {}, overdue {}", dates::short(shown), dates::short(missed)),
+        &format!("reminder {}, late {}", dates::short(shown), dates::short(missed)),
     )?;
     let Some(days) = forward.short_days else {
         return writeln!(out, "  Short days never start naturally here: no color without black cloth.");

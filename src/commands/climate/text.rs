@@ -93,5 +93,6 @@ fn light(out: &mut String, light: &Light) -> Result {
 fn radiation(out: &mut String, sun: &Radiation) -> Result {
     let (mj, percent) = (plain(sun.mj_m2_d), plain(sun.let_through_percent));
     writeln!(out, "Radiation of {mj} MJ/m2/d, {percent}% transmission")?;
-    writeln!(out, "  daily light integral     {} mol/m2/d; conversion factors vary by source", range(sun.mol_m2_d))
+    writeln!(out, "  daily light integral     {} mol/m2/d", range(sun.mol_m2_d))?;
+    writeln!(out, "  (conversion factors vary by source)")
 }
