@@ -68,7 +68,7 @@ fn every_fault_is_told_by_line_and_column() {
     line 4, pots: is empty; give the pots of the lot on this bench
     line 5, lot: is empty; give the lot the pots are of
     line 6, pots: is "many"; give a whole number, 0 or more
-    line 7, area: 'big' is not a number; type an area such as 12 ft2
+    line 7, area: 'big' is not a number; type an area such as 12 sq ft
     line 7, pots: is 0; give 1 or more, or leave lot and pots empty
     line 8: has more cells than the header; quote text that contains the separator
     line 8, bench: E6 is also on line 7; one row is one bench

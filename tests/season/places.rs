@@ -62,7 +62,7 @@ fn a_fault_names_the_part_that_is_wrong() {
     assert_eq!(read(&season, "B", before), Err(NoPlace::NoPots("B".to_owned())));
     for typed in ["Q7", "E1-E9", "Q1 to Q2"] {
         let text = fault(typed).to_string();
-        assert!(text.contains("is no bench") && text.contains("of this season") && text.contains("E1-E6"), "{text}");
+        assert!(text.contains("is not a bench") && text.contains("in this season") && text.contains("E1-E6"), "{text}");
     }
 }
 

@@ -35,8 +35,8 @@ pub(super) struct Asked<'a> {
 const BASIS: [&str; 6] = [
     "plant and pinch: UF/IFAS 2004 and 2011; Iowa State 2023",
     "growth regulator: Purdue 2010; magnesium, molybdenum: common practice, week 6",
-    "color: J. Barrett (University of Florida), about 2008, scaled (low confidence);",
-    "  full color: Benchwalk's rule of thumb",
+    "color: J. Barrett (University of Florida), about 2008, scaled;",
+    "  low confidence; full color: Benchwalk's rule of thumb",
     "temperature: University of New Hampshire trial, in a trade summary",
     "cuttings: Texas A&M; centers: University of Georgia 2012",
 ];
