@@ -62,7 +62,7 @@ fn cases() -> Vec<Case> {
         case(K::FeedCheck, "", "give at least one", "6.1", "at the hose, pH 6.1"),
         case(K::Losses, "0", "1 or more", "{Backspace}2{Tab}rot", "lost 2 pots (rot)"),
         case(K::Counted, "many", "a whole number", "{Backspace}{Backspace}{Backspace}{Backspace}79", "counted 79 pots"),
-        case(K::Grade, "70{Tab}5", "dump is missing", "2", "graded: 70 to sell, 5 seconds, 2 dumped"),
+        case(K::Grade, "70{Tab}5", "dump is missing", "2", "graded: 70 salable, 5 seconds, 2 dumped"),
         case(K::Pests, "b{Tab}{Tab}{Tab}2{Tab}90", "days hung is missing", "7", "thrips 90 on 2 cards in 7 days"),
         case(K::Roots, "7", "from 0 to 5", "{Backspace}2{Tab}3{Tab}1", "roots 2 (1 of 3 pots bad)"),
         case(

@@ -202,7 +202,7 @@ fn nothing_is_called_saved_before_it_is() {
     assert!(!desk.text().contains("saved: E1"), "{}", desk.text());
     desk.keeping = Keeping::Well;
     desk.keys("2");
-    assert!(desk.text().contains("saved: E1"), "{}", desk.text());
+    assert!(desk.text().contains("saved: 2 entries, the last E1 water 3"), "{}", desk.text());
     assert!(!desk.text().contains("NOT YET"), "{}", desk.text());
     assert_eq!(desk.written(), ["E1 water 3", "E1 water 3, base 2"]);
 }
