@@ -116,7 +116,12 @@ impl Terminal {
                     }
                     return Ok(event);
                 }
-            } else if start.elapsed() >= most {
+                continue;
+            }
+            if signals::has_unread() {
+                signals::nudge();
+            }
+            if start.elapsed() >= most {
                 return Ok(Event::Idle);
             }
         }

@@ -41,5 +41,10 @@ impl Signals {
 /// Nothing to stop.
 pub(super) fn stop() {}
 
+/// Nothing waits unreported.
+pub(super) const fn has_unread() -> bool {
+    false
+}
+
 /// Nothing to report again.
 pub(super) fn nudge() {}

@@ -117,11 +117,17 @@ pub(super) fn stop() {
     signal_hook::low_level::raise(SIGSTOP).ok();
 }
 
-/// Makes the terminal report keys that arrived together with a resize again.
+/// True where the terminal holds keys that were not read.
+pub(super) fn has_unread() -> bool {
+    let stdin = rustix::stdio::stdin();
+    rustix::termios::isatty(stdin) && rustix::io::ioctl_fionread(stdin).is_ok_and(|bytes| bytes > 0)
+}
+
+/// Makes the terminal report keys that wait to be read again.
 ///
-/// The terminal library polls edge-triggered; when a key and a resize become ready at once it drops the key's edge, and
-/// the key stays unread until the next one comes. Setting the terminal to its present attributes makes the system signal
-/// readiness once more.
+/// The terminal library polls edge-triggered, and leaves keys unread until the next one comes: when a key and a resize become
+/// ready at once, and when more is typed or pasted at once than it reads at a time. Setting the terminal to its present
+/// attributes makes the system signal readiness once more.
 pub(super) fn nudge() {
     use rustix::termios::{OptionalActions, tcgetattr, tcsetattr};
     let stdin = rustix::stdio::stdin();

@@ -1,6 +1,6 @@
 //! Keys, sizes and looks that only a real terminal makes.
 
-use crate::terminal::{Out, Pty, program};
+use crate::terminal::{DEADLINE, Out, Pty, program};
 use portable_pty::CommandBuilder;
 use std::time::{Duration, Instant};
 
@@ -166,4 +166,13 @@ fn a_key_that_comes_with_a_resize_is_not_left_lying() {
         let typed = format!("> {}", "x".repeat(i + 1));
         pty.wait("the key", |text| text.lines().any(|line| line.trim_end() == typed));
     }
+}
+
+#[test]
+fn more_keys_at_once_than_are_read_at_a_time_all_arrive() {
+    let mut pty = Pty::demo();
+    // More than the terminal itself holds: it takes the rest only once the program has read. Ctrl-F12 has no use here.
+    let many = ["\u{1b}[24;5~".repeat(1_200).as_str(), "w"].concat();
+    assert!(pty.types(many.as_bytes(), DEADLINE), "the keys are not read:\n{}", pty.text());
+    pty.wait("the card", |text| text.contains("0-9 score"));
 }

@@ -72,10 +72,15 @@ impl Campaign {
         name: impl Fn(&T) -> String + Sync,
         try_one: impl Fn(usize, &T) -> Vec<String> + Sync,
     ) {
+        // The number of one case, to try it alone.
+        let only: Option<usize> = std::env::var("BENCHWALK_CASE").ok().and_then(|number| number.parse().ok());
         let found = together(items, |n, item| {
-            catch_unwind(AssertUnwindSafe(|| try_one(n, item))).unwrap_or_else(|panic| vec![said(&*panic)])
+            let tried = only.is_none_or(|only| only == n);
+            tried.then(|| {
+                catch_unwind(AssertUnwindSafe(|| try_one(n, item))).unwrap_or_else(|panic| vec![said(&*panic)])
+            })
         });
-        for (n, why) in found.into_iter().enumerate() {
+        for (n, why) in found.into_iter().enumerate().filter_map(|(n, why)| Some((n, why?))) {
             self.case(&format!("{n}: {}", name(&items[n])), &why);
         }
     }

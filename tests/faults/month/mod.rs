@@ -167,7 +167,6 @@ fn left_behind(home: &Path) -> Vec<PathBuf> {
 }
 
 #[test]
-#[ignore = "red until what it found is mended"]
 fn a_month_of_faults_ends_as_one_without() {
     let (days, benches) = if is_full() { (30, 24) } else { (4, 6) };
     let seed = std::env::var("BENCHWALK_SEED").ok().and_then(|seed| seed.parse().ok()).unwrap_or(1);
