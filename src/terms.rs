@@ -140,6 +140,13 @@ terms!(
         BudBeforeColor = "bud-before-color", "budded, no color";
     }
 );
+impl LeafSign {
+    /// True for what a disease shows: gray mold, powdery mildew, scab.
+    pub const fn is_disease(self) -> bool {
+        matches!(self, Self::GrayFuzz | Self::WhitePowder | Self::RaisedSpots)
+    }
+}
+
 terms!(
     /// Where on the plant.
     PlantPart {
@@ -199,8 +206,8 @@ terms!(
         Spray = "spray", "spray";
         /// Into the mix.
         Drench = "drench", "drench";
-        /// Through the air of the whole house.
-        Fog = "fog", "fog";
+        /// Through the air of the whole house: a fog, mist, aerosol or smoke. The journal holds all of them as `fog`.
+        Fog = "fog", "fog, mist or smoke";
     }
 );
 terms!(

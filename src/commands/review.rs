@@ -32,7 +32,8 @@ pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), Co
     let of = |day| -> Vec<Warning> { assess_all(&season, day, &limits).all().cloned().collect() };
     let before = day.pred_opt().map(of).unwrap_or_default();
     let review = build(&season, day, of(day), &before, context.settings.limits_name())
-        .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
+        .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?
+        .as_of(context.clock.now());
     let text = match args.format {
         ReviewFormat::Text => review::text(&review),
         ReviewFormat::Html => html::review(&review),

@@ -25,7 +25,8 @@ enum PaperFormat {
 pub(super) fn run(args: &SheetArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let season = context.season()?;
     let sheet = sheet::build(&season, context.day(&season), &context.settings.limits()?)
-        .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
+        .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?
+        .as_of(context.clock.now());
     let text = match args.format {
         PaperFormat::Text => sheet::text(&sheet),
         PaperFormat::Html => sheet::html(&sheet),

@@ -194,6 +194,8 @@ const FORM: &[Row] = &[
     row(X::Form, &["{Enter}"], C::Accept, "save", "Save the form, or go to the first field that is wrong or missing."),
     row(X::Form, &["{Tab}", "{Down}"], C::FieldAfter, "next field", "Next field."),
     row(X::Form, &["{Shift-Tab}", "{Up}"], C::FieldBefore, "previous field", "Previous field."),
+    row(X::Form, &["{PgDn}"], C::PageDown, "", "More of the text below the fields: amounts and cautions."),
+    row(X::Form, &["{PgUp}"], C::PageUp, "", "Back in the text below the fields."),
     row(X::Form, &["{Esc}"], C::Back, "back", "Back; what was filled in is kept for next time."),
 ];
 

@@ -1,6 +1,6 @@
 //! Liquid feed from a bag of fertilizer, straight or through an injector.
 
-use super::cautions::{Work, cautions};
+use super::cautions;
 use super::weighing::mg_per_pot;
 use super::{Apart, Into, MixField, MixRefusal, Weighing, apart, refuse};
 use crate::crop::feed::{Analysis, Carries, Elements, Fraction, InjectorCheck, LabelEc, injector_check};
@@ -87,8 +87,7 @@ impl FeedRequest {
         let weighing = Weighing::of(self.n, share, self.into, self.scale)?;
         let carries = analysis.at_n(self.n).map_err(refuse(MixField::Ppm))?;
         let check = self.chart.map(|chart| check(&chart, self.n)).transpose()?;
-        let mut said = cautions(Work::Fertilizer).to_vec();
-        said.extend(cautions(Work::Injector).iter().filter(|_| weighing.stock.is_some()));
+        let said = cautions::of_feed(weighing.stock.is_some(), cautions::names(&self.beside));
         let mg_per_pot = mg_per_pot(weighing.target, self.per_pot)?;
         let clashes = self.clashes();
         Ok(FeedAnswer { request: self, weighing, carries, check, mg_per_pot, clashes, cautions: said })

@@ -18,7 +18,7 @@ pub use feed::{Chart, FeedAnswer, FeedRequest, three_numbers};
 pub use growth_regulator::{GrowthRegulatorAnswer, GrowthRegulatorRequest, LastDay, LotDates, PartAnswer};
 pub use nutrient::{NutrientAnswer, NutrientRequest};
 pub use solution::{Solution, rate};
-pub use tank::{Apart, BESIDE, apart};
+pub use tank::{Apart, BESIDE, apart, is_acid};
 pub use topdress::{TopdressAnswer, TopdressRequest};
 pub use weighing::{Into, Weighing};
 

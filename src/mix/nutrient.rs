@@ -1,6 +1,6 @@
 //! Extra magnesium, molybdenum and calcium: what to weigh, by two steps where the scale is too coarse.
 
-use super::cautions::{Work, cautions};
+use super::cautions;
 use super::weighing::mg_per_pot;
 use super::{Apart, Into, MixField, MixRefusal, Weighing, apart, refuse};
 use crate::crop::feed::{Carries, Fraction, Given, TwoStep, beyond_usual, two_step};
@@ -81,10 +81,8 @@ impl NutrientRequest {
             .weighed
             .too_small
             .then(|| two_step(weighing.exact, weighing.scale, self.first, self.measure).map_err(|e| e.to_string()));
-        let mut said = cautions(Work::Fertilizer).to_vec();
-        if weighing.stock.is_some() {
-            said.extend(cautions(Work::Injector));
-        }
+        let injector = weighing.stock.is_some();
+        let said = cautions::of_nutrient(self.material, self.how, injector, cautions::names(&self.beside));
         let mg_per_pot = mg_per_pot(weighing.target, self.per_pot)?;
         let beyond = |how| beyond_usual(self.material, how, weighing.target, FAR_BEYOND);
         let too_strong = self.how.and_then(beyond) == Some(true);

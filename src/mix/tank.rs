@@ -23,6 +23,11 @@ pub const BESIDE: [(&str, Carries); 14] = [
     ("ammonium-molybdate", Carries { calcium: false, sulfate: false, phosphate: false }),
 ];
 
+/// True for a material of [`BESIDE`] that is an acid: those are listed by the names they are sold by, such as `sulfuric-acid`.
+pub fn is_acid(beside: &str) -> bool {
+    beside.ends_with("-acid")
+}
+
 /// Two materials that must not share a stock tank.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Apart {

@@ -1,6 +1,6 @@
 //! Slow-release topdress: what the pots need together, and the nitrogen it brings.
 
-use super::cautions::{Work, cautions};
+use super::cautions;
 use super::{MixField, MixRefusal, refuse};
 use crate::crop::feed::{self, Fraction, Scale, Topdress, Weighed, weigh};
 use crate::crop::growth_regulator::Caution;
@@ -51,6 +51,6 @@ impl TopdressRequest {
         let comes_to = feed::topdress(asked).map_err(refuse(MixField::Grams))?;
         let scale = Scale::steps_of(self.scale).map_err(refuse(MixField::Scale))?;
         let weighed = weigh(comes_to.total, scale).map_err(refuse(MixField::Grams))?;
-        Ok(TopdressAnswer { request: self, comes_to, weighed, cautions: cautions(Work::Fertilizer).to_vec() })
+        Ok(TopdressAnswer { request: self, comes_to, weighed, cautions: cautions::of_topdress() })
     }
 }

@@ -1,14 +1,13 @@
 //! The forms that answer a warning: what its rule names as an answer, as a form to be opened and filled in.
 //!
-//! Where prints disagree on a strength the field stays empty and the form shows them. What only the grower knows (hours closed,
-//! what was counted) is never filled in.
+//! A strength is never filled in: its field stays empty, and the form shows what is published next to it. Nor is what only the
+//! grower knows (hours closed, what was counted).
 #![deny(clippy::wildcard_enum_match_arm)]
 
 use super::FormRequest;
 use crate::crop::feed::Given;
-use crate::record::{KindName, Material, Pinch, Place, Term};
+use crate::record::{KindName, Pinch, Place, Term};
 use crate::season::Season;
-use crate::units::plain;
 use crate::warnings::{Remedy, Warning};
 
 /// A form that answers a warning.
@@ -71,24 +70,11 @@ fn form(remedy: &Remedy, warning: &Warning, season: &Season) -> (KindName, Fill)
         Remedy::Count(pest) => (KindName::Pests, vec![("pest", pest.code().to_owned())]),
         Remedy::Spray { against } => (KindName::Sprayed, vec![("against", against.to_owned())]),
         Remedy::LastNight(kind) => (kind, vec![("night", "-1".to_owned())]),
-        Remedy::Nutrient { material, given: Given::InFeed, .. } => {
-            let ppm = remedy.strength().map(|s| plain(s.ppm()));
-            (KindName::Fed, fed_field(material).zip(ppm).into_iter().collect())
-        }
-        Remedy::Nutrient { material, given: Given::Apart(method), .. } => {
-            let mut fill = vec![("material", material.code().to_owned()), ("how", method.code().to_owned())];
-            fill.extend(remedy.strength().map(|s| ("ppm", plain(s.ppm()))));
+        Remedy::Nutrient { given: Given::InFeed, .. } => (KindName::Fed, Fill::new()),
+        Remedy::Nutrient { material, given: Given::Apart(method) } => {
+            let fill = vec![("material", material.code().to_owned()), ("how", method.code().to_owned())];
             (KindName::Nutrient, fill)
         }
-    }
-}
-
-/// The field of a feed that holds the element of a salt.
-const fn fed_field(material: Material) -> Option<&'static str> {
-    match material {
-        Material::MagnesiumSulfate => Some("mg_ppm"),
-        Material::SodiumMolybdate | Material::AmmoniumMolybdate => Some("mo_ppm"),
-        Material::CalciumChloride => None,
     }
 }
 

@@ -3,7 +3,6 @@
 
 use crate::crop::feed::Given;
 use crate::record::Term;
-use crate::units::plain;
 use crate::warnings::{Remedy, Warning};
 
 /// What is mixed: the pages of the Mixing page.
@@ -112,8 +111,8 @@ impl MixingRequest {
         Self { benches, ..Self::default() }
     }
 
-    /// What answers the warnings of one problem: its benches, and the material where one is meant. Strengths of packs are never
-    /// filled in, nor a ppm that sources disagree on.
+    /// What answers the warnings of one problem: its benches, and the material where one is meant. Neither the strength
+    /// of a product nor a ppm is ever filled in.
     pub fn answering(warnings: &[Warning], benches: Vec<String>) -> Self {
         let found = warnings.iter().flat_map(|w| w.name.rule().answers).find_map(|answer| fill(&answer.remedy));
         let (tab, fill) = found.map_or((None, Vec::new()), |(tab, fill)| (Some(tab), fill));
@@ -127,12 +126,12 @@ type Fill = (MixTab, Vec<(MixingField, String)>);
 fn fill(remedy: &Remedy) -> Option<Fill> {
     match *remedy {
         Remedy::Nutrient { given: Given::InFeed, .. } | Remedy::Feed => Some((MixTab::Feed, Vec::new())),
-        Remedy::Nutrient { material, given: Given::Apart(method), .. } => {
-            let ppm = remedy.strength().map_or_else(String::new, |s| plain(s.ppm()));
+        Remedy::Nutrient { material, given: Given::Apart(method) } => {
+            // A ppm left from another mix is not that of this one.
             let fields = [
                 (MixingField::Material, material.code().to_owned()),
                 (MixingField::Method(MixTab::Nutrient), method.code().to_owned()),
-                (MixingField::Ppm(MixTab::Nutrient), ppm),
+                (MixingField::Ppm(MixTab::Nutrient), String::new()),
             ];
             Some((MixTab::Nutrient, fields.to_vec()))
         }

@@ -78,10 +78,11 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 mod view {
     use super::State;
     use crate::controls::letter;
+    use crate::mix::cautions::{Work, cautions};
     use crate::model::Model;
     use crate::record::{LeafSign, PlantPart, Term};
     use crate::ui::list::{entry, two_columns};
-    use crate::ui::{panel, put};
+    use crate::ui::{panel, put, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::Span;
@@ -90,7 +91,10 @@ mod view {
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let rows = LeafSign::ALL.len().div_ceil(2);
         let title = format!("Leaves on {}", state.bench);
-        let body = panel(frame, area, rows.saturating_add(4), &title, model.look);
+        let sick = state.signs.iter().any(|sign| sign.is_disease());
+        let cautions = cautions(Work::SickPlants).iter().filter(|_| sick).flat_map(|c| wrap(c.text, area.width.into()));
+        let cautions: Vec<String> = cautions.collect();
+        let body = panel(frame, area, rows.saturating_add(4).saturating_add(cautions.len()), &title, model.look);
         let mut cursor = None;
         for (at, sign) in LeafSign::ALL.iter().enumerate() {
             let mark = if state.signs.contains(sign) { "[x]" } else { "[ ]" };
@@ -112,6 +116,9 @@ mod view {
         put(frame, body, rows, Span::raw(places.join("  ")));
         let hint = "Press letters to mark symptoms. Enter saves; nothing marked: checked, no symptoms.";
         put(frame, body, rows.saturating_add(1), Span::raw(hint));
+        for (at, line) in cautions.into_iter().enumerate() {
+            put(frame, body, rows.saturating_add(2).saturating_add(at), Span::raw(line));
+        }
         cursor
     }
 }

@@ -415,8 +415,8 @@ kinds! {
     35 GrowthRegulator "growth-regulator" "growth regulator" Work Some(5) => {
         need parts: Vec<Part>, FieldKind::Parts, "", "active ingredients of the tank and their ppm", label "ingredients";
         need how: Method, term::<Method>(), "", "how it was applied", label "method";
-        need rei_h: f64, HOURS, "h", "re-entry interval, typed from the label", was "re_entry_h",
-            label "re-entry hours";
+        need rei_h: f64, HOURS, "h", "restricted-entry interval (REI), from this product's label", was "re_entry_h",
+            label "REI, hours";
         may ml_per_pot: Option<f64>, ML, "mL", "solution per pot", label "amount per pot";
         may product: Option<String>, NAME, "", "the product, as on its label";
         may rate: Option<String>, NAME, "", "the rate, in words";
@@ -424,9 +424,9 @@ kinds! {
     36 Sprayed "sprayed" "sprayed" Work Some(6) => {
         need ai: String, NAME, "", "active ingredient by its common name", label "ingredient";
         need against: String, NAME, "", "the pest or disease";
-        need how: How, term::<How>(), "", "how it was put on";
-        need rei_h: f64, HOURS, "h", "re-entry interval, typed from the label", was "re_entry_h",
-            label "re-entry hours";
+        need how: How, term::<How>(), "", "how it was applied; fog also stands for mist, aerosol and smoke";
+        need rei_h: f64, HOURS, "h", "restricted-entry interval (REI), from this product's label", was "re_entry_h",
+            label "REI, hours";
         may product: Option<String>, NAME, "", "the product, as on its label";
         may rate: Option<String>, NAME, "", "the rate, in words";
     }, of application: Box<Application>, closes rei_h;
@@ -465,7 +465,7 @@ kinds! {
     45 Strike "strike" "struck out" Work None => {
         need entry: Uuid, FieldKind::Id, "", "the entry struck out", unasked;
         need why: String, SENTENCE, "", "the reason", label "reason";
-        may reopen: bool, FieldKind::YesNo, "", "true: a re-entry interval of it ends too", unasked;
+        may reopen: bool, FieldKind::YesNo, "", "true: its restricted-entry interval (REI) ends too", unasked;
     };
 }
 

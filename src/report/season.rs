@@ -5,6 +5,7 @@ use super::chart::{Chart, Layer};
 use super::series::{self, LotCalendar, LotPots, Nights, Reach, Topic};
 use crate::dates;
 use crate::limits::Limits;
+use crate::mix::cautions::APPLICATION_RECORD;
 use crate::record::Site;
 use crate::season::Season;
 use chrono::NaiveDate;
@@ -37,6 +38,8 @@ pub struct SeasonReport {
     pub pots: Vec<LotPots>,
     /// The benches with pots, in walking order.
     pub benches: Vec<BenchCharts>,
+    /// Treatments that close benches were logged.
+    pub treated: bool,
     /// The source of the limits.
     pub limits: String,
 }
@@ -59,6 +62,7 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits, limits_name: Strin
                 charts: charts(season, bench, on, limits),
             })
             .collect(),
+        treated: season.entries().iter().any(|entry| entry.day() <= on && entry.kind.re_entry_h().is_some()),
         limits: limits_name,
     })
 }
@@ -102,6 +106,10 @@ pub fn text(report: &SeasonReport) -> String {
         for chart in &bench.charts {
             lines(&chart.text, &mut out);
         }
+    }
+    if report.treated {
+        out.push('\n');
+        lines(APPLICATION_RECORD, &mut out);
     }
     out
 }

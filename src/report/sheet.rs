@@ -8,7 +8,7 @@ use crate::limits::Limits;
 use crate::mix::cautions::KEEP_OUT;
 use crate::season::Season;
 use crate::warnings::{CheckName, due};
-use chrono::{DateTime, NaiveDate};
+use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
 
 /// One bench on the sheet.
@@ -68,6 +68,20 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits) -> Option<Sheet> {
         })
         .collect();
     Some(Sheet { site: site.name.clone(), on, rows })
+}
+
+impl Sheet {
+    /// The same, read at an instant: on its own day a bench whose closure is over by then is open. Of another day nothing
+    /// changes.
+    #[must_use]
+    pub fn as_of(mut self, now: DateTime<Utc>) -> Self {
+        let on = self.on;
+        for row in &mut self.rows {
+            let over = |until: &DateTime<Tz>| now.with_timezone(&until.timezone()).date_naive() == on && *until <= now;
+            row.closed = row.closed.take().filter(|until| !over(until));
+        }
+        self
+    }
 }
 
 fn printed(check: CheckName, plants: u32) -> (&'static str, String) {

@@ -1,11 +1,11 @@
-//! How much to weigh in all for a line of tomorrow's work, by the arithmetic of the mixing commands.
+//! How much to weigh in all for a line of tomorrow's work, by the arithmetic of the mixing commands, and the cautions of it.
 //!
-//! A salt is calculated at the strength its form is filled in with; where prints disagree, from the lowest to the highest. The
-//! solution is what the pots got at their last written watering, or for a spray what the area of the benches takes; where that
-//! is not known, a round volume, and what makes it is stated.
+//! A salt is calculated at the ppm last typed for the lot; where none was, from the lowest published rate to the highest, with
+//! their sources. The solution is what the pots got at their last logged watering, or for a spray what the area of the benches
+//! takes; where that is not known, a round volume, and what makes it is stated.
 
-use crate::crop::feed::Given;
-use crate::crop::growth_regulator::drench_volume;
+use crate::crop::feed::{Given, published_range, usual_rates};
+use crate::crop::growth_regulator::{Caution, drench_volume};
 use crate::mix::{Into, NutrientAnswer, NutrientRequest, Solution, both, mass, volume};
 use crate::record::{Kind, KindName, Material, Method, Place};
 use crate::review::Problem;
@@ -22,12 +22,10 @@ const fn round_volume(units: System) -> Volume {
     }
 }
 
-/// The first extra nutrient that answers a warning: the salt, how it is given, and its strengths, ppm of its element.
-fn wanted(name: N) -> Option<(Material, Method, Vec<f64>)> {
+/// The first extra nutrient that answers a warning: the salt, and how it is given.
+fn wanted(name: N) -> Option<(Material, Method)> {
     name.rule().answers.iter().find_map(|answer| match answer.remedy {
-        Remedy::Nutrient { material, given: Given::Apart(method), .. } => {
-            Some((material, method, answer.remedy.strengths().iter().map(|s| s.ppm()).collect()))
-        }
+        Remedy::Nutrient { material, given: Given::Apart(method) } => Some((material, method)),
         Remedy::Nutrient { given: Given::InFeed, .. }
         | Remedy::Entry(_)
         | Remedy::Feed
@@ -39,15 +37,16 @@ fn wanted(name: N) -> Option<(Material, Method, Vec<f64>)> {
     })
 }
 
-/// What is to be done for a problem on some benches, with what is to be weighed for it; what else of it is weighed follows.
+/// What is to be done for a problem on some benches, with what is to be weighed for it; what else of it is weighed follows. Then
+/// the cautions of what is weighed, each once.
 pub(super) fn with_weights(
     season: &Season,
     problem: &Problem,
     what: &str,
     (here, on): (&[&str], NaiveDate),
     units: System,
-) -> String {
-    let mut text = what.to_owned();
+) -> (String, Vec<Caution>) {
+    let (mut text, mut cautions) = (what.to_owned(), Vec::new());
     let mut names: Vec<N> = Vec::new();
     for part in problem.parts.iter().filter(|p| p.level >= Severity::Act) {
         if names.contains(&part.name) {
@@ -57,7 +56,12 @@ pub(super) fn with_weights(
         let has = |b: &str| problem.parts.iter().any(|p| p.name == part.name && p.benches.iter().any(|of| of == b));
         let whole = !matches!(part.place, Place::Bench(_));
         let benches: Vec<&str> = here.iter().copied().filter(|b| whole || has(b)).collect();
-        let Some(all) = in_all(season, part.name, (&benches, on), units) else { continue };
+        let Some((all, said)) = in_all(season, part.name, (&benches, on), units) else { continue };
+        for caution in said {
+            if !cautions.contains(&caution) {
+                cautions.push(caution);
+            }
+        }
         let lead = problem.lead().is_some_and(|lead| lead.name == part.name);
         let step = part.next().into_iter().next().filter(|_| !lead);
         for more in step.into_iter().chain([all]) {
@@ -65,26 +69,78 @@ pub(super) fn with_weights(
             text.push_str(&more);
         }
     }
-    text
+    (text, cautions)
 }
 
-/// What to weigh for some benches that have a warning, in a few words; `None` where it asks for nothing that is weighed.
-fn in_all(season: &Season, name: N, (benches, on): (&[&str], NaiveDate), units: System) -> Option<String> {
-    let (material, method, ends) = wanted(name)?;
+/// What to weigh for some benches that have a warning, in a few words, and its cautions; `None` where it asks for nothing that is
+/// weighed.
+fn in_all(
+    season: &Season,
+    name: N,
+    (benches, on): (&[&str], NaiveDate),
+    units: System,
+) -> Option<(String, Vec<Caution>)> {
+    let (material, method) = wanted(name)?;
+    let (ends, whence) = strengths(season, (material, method), (benches, on))?;
     let found = match method {
         Method::Drench => drench(season, benches, on, units),
         Method::Spray => spray(season, benches, units),
     };
     let (whole, what_for) = found.map_or((round_volume(units), None), |(whole, words)| (whole, Some(words)));
-    let each = ends.iter().map(|ppm| weighed(material, *ppm, (method, whole)));
-    let weights: Vec<String> = each.map(|answer| Some(mass(units, answer?.weighing.exact))).collect::<Option<_>>()?;
+    let answers: Vec<NutrientAnswer> =
+        ends.iter().map(|ppm| weighed(material, *ppm, (method, whole))).collect::<Option<_>>()?;
+    let weights: Vec<String> = answers.iter().map(|answer| mass(units, answer.weighing.exact)).collect();
     let ppm: Vec<String> = ends.iter().map(|ppm| plain(*ppm)).collect();
     let (weights, ppm, element) = (weights.join(" to "), ppm.join(" to "), material.element());
     let all = volume(units, whole);
-    Some(match what_for {
-        Some(words) => format!("Total {weights} in {all} for {words}, {ppm} ppm {element}."),
-        None => format!("{weights} in {all} makes {ppm} ppm {element}."),
-    })
+    let text = match what_for {
+        Some(words) => format!("Total {weights} in {all} for {words}, {ppm} ppm {element} ({whence})."),
+        None => format!("{weights} in {all} makes {ppm} ppm {element} ({whence})."),
+    };
+    Some((text, answers.into_iter().next().map(|answer| answer.cautions).unwrap_or_default()))
+}
+
+/// The strengths to calculate with, ppm of the element, lowest first, and where they come from: what was last typed for the lots
+/// that stand on the benches; where one of them has none, what is published.
+fn strengths(
+    season: &Season,
+    (material, method): (Material, Method),
+    (benches, on): (&[&str], NaiveDate),
+) -> Option<(Vec<f64>, String)> {
+    let mut lots: Vec<String> = benches.iter().filter_map(|b| Some(season.standing(b, on)?.lot)).collect();
+    lots.sort_unstable();
+    lots.dedup();
+    let typed: Option<Vec<f64>> = lots.iter().map(|lot| last_ppm(season, lot, (material, method), on)).collect();
+    if let Some(mut ppm) = typed.filter(|ppm| !ppm.is_empty()) {
+        ppm.sort_by(f64::total_cmp);
+        let ends = [ppm.first().copied(), ppm.last().copied()];
+        let mut ends: Vec<f64> = ends.into_iter().flatten().collect();
+        ends.dedup();
+        let whence = if lots.len() == 1 { "as last logged for the lot" } else { "as last logged for the lots" };
+        return Some((ends, whence.to_owned()));
+    }
+    let given = Given::Apart(method);
+    let (low, high) = published_range(material, given)?;
+    let sources: Vec<&str> = usual_rates(material, given).map(|rate| rate.source).collect();
+    let mut ends = vec![low, high];
+    ends.dedup();
+    Some((ends, format!("published: {}", sources.join("; "))))
+}
+
+/// The ppm of an element that was last logged for a lot, given in one way.
+fn last_ppm(season: &Season, lot: &str, (material, method): (Material, Method), on: NaiveDate) -> Option<f64> {
+    let of_bench = |bench: &str| {
+        let history = season.history(bench, on);
+        let given = history.of(KindName::Nutrient).filter_map(|entry| match entry.kind {
+            Kind::Nutrient { material: of, ppm, how, .. } if how == method && of.element() == material.element() => {
+                Some((entry.order(), ppm))
+            }
+            _ => None,
+        });
+        given.max_by_key(|(order, _)| *order)
+    };
+    let all = season.benches_of_lot(lot, on).into_iter().filter_map(of_bench);
+    all.max_by_key(|(order, _)| *order).map(|(_, ppm)| ppm)
 }
 
 fn weighed(material: Material, ppm: f64, (method, whole): (Method, Volume)) -> Option<NutrientAnswer> {
@@ -103,7 +159,7 @@ fn weighed(material: Material, ppm: f64, (method, whole): (Method, Volume)) -> O
     request.calculate().ok()
 }
 
-/// The drench for all pots of the benches at what they got last; `None` where that was not written for one of them.
+/// The drench for all pots of the benches at what they got last; `None` where that was not logged for one of them.
 fn drench(season: &Season, benches: &[&str], on: NaiveDate, units: System) -> Option<(Volume, String)> {
     let (mut pots, mut ml, mut each) = (0_u32, 0.0, Vec::new());
     for bench in benches {
@@ -140,5 +196,6 @@ fn spray(season: &Season, benches: &[&str], units: System) -> Option<(Volume, St
     let each: Option<Vec<f64>> = benches.iter().map(|code| season.bench(code)?.area_m2).collect();
     let area = Area::from_m2(each?.iter().sum());
     let whole = Solution::spray(area, None, None).ok()?.volume;
-    Some((whole, both(units, |s| crate::units::Quantity::show(area, s))))
+    let area = both(units, |s| crate::units::Quantity::show(area, s));
+    Some((whole, format!("{area} (spray volume assumed; the label's volume decides)")))
 }

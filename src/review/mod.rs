@@ -6,11 +6,12 @@ mod problems;
 
 pub use problems::{Problem, problems};
 
+use crate::crop::growth_regulator::Caution;
 use crate::record::{KindName, Place, Site};
 use crate::season::{Season, Unsettled};
 use crate::units::System;
 use crate::warnings::{Severity, Warning, WarningName};
-use chrono::{DateTime, NaiveDate};
+use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
 
 /// How a problem stands against the evening before.
@@ -55,6 +56,8 @@ pub struct Task {
     pub what: String,
     /// Sick benches are walked last.
     pub sick: bool,
+    /// The cautions of what is weighed for it.
+    pub cautions: Vec<Caution>,
 }
 
 /// Everything the evening review says.
@@ -74,8 +77,10 @@ pub struct Review {
     pub problems: Vec<(Problem, Change)>,
     /// What was flagged yesterday and is not today: the title and where.
     pub over: Vec<(&'static str, String)>,
-    /// Benches whose interval runs at any time of that day.
+    /// Benches whose interval runs at any time of that day, those that are over among them.
     pub closed: Vec<Closed>,
+    /// The instant it is read at, where that is known.
+    pub now: Option<DateTime<Utc>>,
     /// Tomorrow's work, by house in walking order, sick benches last.
     pub work: Vec<Task>,
     /// What the joined records of two laptops leave open.
@@ -102,16 +107,40 @@ impl Review {
 }
 
 impl Review {
+    /// The same, read at an instant: on its own day a closure that is over by then is not listed. The review of another day
+    /// lists all of that day.
+    #[must_use]
+    pub fn as_of(self, now: DateTime<Utc>) -> Self {
+        Self { now: Some(now), ..self }
+    }
+
     /// The benches under keep-out with the end of it; those that open together are named together, in walking order.
     pub fn closed_together(&self) -> Vec<(String, DateTime<Tz>)> {
+        self.closed_at(self.now)
+    }
+
+    /// As [`Review::closed_together`], read at an instant.
+    pub fn closed_at(&self, now: Option<DateTime<Utc>>) -> Vec<(String, DateTime<Tz>)> {
+        let now = now.filter(|now| now.with_timezone(&self.site.time_zone).date_naive() == self.on);
         let mut all: Vec<(String, DateTime<Tz>)> = Vec::new();
-        for closed in &self.closed {
+        for closed in self.closed.iter().filter(|closed| now.is_none_or(|now| closed.until > now)) {
             match all.iter_mut().find(|(_, until)| *until == closed.until) {
                 Some((benches, _)) => {
                     benches.push(' ');
                     benches.push_str(&closed.bench);
                 }
                 None => all.push((closed.bench.clone(), closed.until)),
+            }
+        }
+        all
+    }
+
+    /// The cautions of all that is weighed for tomorrow's work, each once.
+    pub fn cautions(&self) -> Vec<Caution> {
+        let mut all: Vec<Caution> = Vec::new();
+        for caution in self.work.iter().flat_map(|task| &task.cautions) {
+            if !all.contains(caution) {
+                all.push(*caution);
             }
         }
         all
@@ -144,7 +173,20 @@ pub fn build(
     let work = work(season, &problems, (on, site.units));
     let over = over(&today, yesterday, &walk);
     let (benches, to_settle) = (standing.len(), season.to_settle());
-    Some(Review { on, benches, walked, problems, over, closed, work, to_settle, limits, warnings: today, site })
+    Some(Review {
+        on,
+        benches,
+        walked,
+        problems,
+        over,
+        closed,
+        work,
+        to_settle,
+        limits,
+        warnings: today,
+        now: None,
+        site,
+    })
 }
 
 /// True when a finding other than a note was written for a bench on a day.
@@ -192,7 +234,8 @@ fn work(season: &Season, problems: &[(Problem, Change)], (on, units): (NaiveDate
                 if let Some(first) = here.first() {
                     let step = season.benches().iter().position(|b| b.bench == *first);
                     let house = (*house).to_owned();
-                    tasks.push((step, Task { house, place: here.join(" "), what: what(&here), sick }));
+                    let (what, cautions) = what(&here);
+                    tasks.push((step, Task { house, place: here.join(" "), what, sick, cautions }));
                 }
             }
         } else {
@@ -202,7 +245,8 @@ fn work(season: &Season, problems: &[(Problem, Change)], (on, units): (NaiveDate
                 Some(Place::Lot(lot)) => season.benches_of_lot(lot, on),
                 Some(Place::Bench(_) | Place::House(_)) | None => problem.benches.iter().map(String::as_str).collect(),
             };
-            tasks.push((None, Task { house, place: problem.place(), what: what(&benches), sick }));
+            let (what, cautions) = what(&benches);
+            tasks.push((None, Task { house, place: problem.place(), what, sick, cautions }));
         }
     }
     tasks.sort_by_cached_key(|(step, t)| (t.sick, houses.iter().position(|h| *h == t.house), *step));

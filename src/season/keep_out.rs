@@ -26,7 +26,7 @@ fn interval(entry: &Entry) -> Option<(DateTime<Utc>, DateTime<Utc>)> {
     Some((start, closes_until(start, entry.kind.re_entry_h()?)?))
 }
 
-/// Until when a treatment closes its place that ended at an instant, by its re-entry hours; `None` where it closes nothing.
+/// Until when a treatment closes its place that ended at an instant, by the hours of its REI; `None` where it closes nothing.
 pub fn closes_until(ended: DateTime<Utc>, hours: f64) -> Option<DateTime<Utc>> {
     if hours.is_nan() || hours <= 0.0 {
         return None;

@@ -37,7 +37,7 @@ mod warning;
 pub use crate::limits::{Basis, Limit};
 pub use assess::{Assessment, assess, assess_all, assess_groups};
 pub use due::{Check, CheckName, due};
-pub use remedy::{Answer, Remedy, Strength};
+pub use remedy::{Answer, Remedy};
 pub use rule::{Cause, Rule, Scope};
 pub use rules::{RULES, WarningName};
 pub use step::{Step, StepKind};

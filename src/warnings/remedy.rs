@@ -1,12 +1,11 @@
-//! What answers a warning: work or a look to be written down, as typed data with the figures it takes.
+//! What answers a warning: work or a look to be written down, as typed data.
 //!
-//! One home for the strengths: those in print (`crop::feed::USUAL_RATES`, each with its source), ppm of the element. The form of
-//! the entry, the Mixing page and tomorrow's work all take them from here.
+//! No strength is part of a remedy: the grower types the ppm. What is published stands in `crop::feed::USUAL_RATES`, each with
+//! its source, and is shown next to the field.
 #![deny(clippy::wildcard_enum_match_arm)]
 
-use crate::crop::feed::{Given, usual_rates};
+use crate::crop::feed::Given;
 use crate::record::{KindName, Material, PestName};
-use crate::units::{Concentration, plain};
 
 /// One thing that answers a warning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,8 +27,6 @@ pub enum Remedy {
         material: Material,
         /// In every feed, or as a drench or spray of its own.
         given: Given,
-        /// How strong.
-        strength: Strength,
     },
     /// Liquid feed, its strength open.
     Feed,
@@ -46,59 +43,4 @@ pub enum Remedy {
     },
     /// What was done in the night before: cloth or lamps.
     LastNight(KindName),
-}
-
-/// How strong a remedy is, by what is in print.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Strength {
-    /// The lowest in print.
-    LowestInPrint,
-    /// Prints disagree: the grower chooses between the lowest and the highest.
-    Open,
-}
-
-impl Remedy {
-    /// The strength it is filled in with, ppm of the element, to the three digits in which it is typed; `None` where it is open or
-    /// nothing is in print.
-    pub fn strength(&self) -> Option<Concentration> {
-        match self {
-            Self::Nutrient { material, given, strength: Strength::LowestInPrint } => {
-                let typed = plain(lowest(*material, *given)?.ppm());
-                typed.parse().ok().map(Concentration::from_ppm)
-            }
-            Self::Nutrient { strength: Strength::Open, .. }
-            | Self::Entry(_)
-            | Self::Feed
-            | Self::GrowthRegulator
-            | Self::Pinch
-            | Self::Count(_)
-            | Self::Spray { .. }
-            | Self::LastNight(_) => None,
-        }
-    }
-
-    /// The strengths to tell, ppm of the element: the one it is filled in with, or the ends of what is in print where it is open.
-    pub fn strengths(&self) -> Vec<Concentration> {
-        match self {
-            Self::Nutrient { material, given, strength: Strength::Open } => {
-                lowest(*material, *given).into_iter().chain(highest(*material, *given)).collect()
-            }
-            Self::Nutrient { strength: Strength::LowestInPrint, .. }
-            | Self::Entry(_)
-            | Self::Feed
-            | Self::GrowthRegulator
-            | Self::Pinch
-            | Self::Count(_)
-            | Self::Spray { .. }
-            | Self::LastNight(_) => self.strength().into_iter().collect(),
-        }
-    }
-}
-
-fn lowest(material: Material, given: Given) -> Option<Concentration> {
-    usual_rates(material, given).map(|rate| rate.low_ppm).reduce(f64::min).map(Concentration::from_ppm)
-}
-
-fn highest(material: Material, given: Given) -> Option<Concentration> {
-    usual_rates(material, given).map(|rate| rate.high_ppm).reduce(f64::max).map(Concentration::from_ppm)
 }

@@ -33,7 +33,9 @@ fn a_topic_prints_its_page_also_without_a_season() {
         assert!(page.lines().count() > 20, "{page}");
     }
     assert!(laptop.done(&["help", "journal"]).contains("\n  level*            "), "fields come from the table");
-    assert!(laptop.done(&["help", "mixing"]).contains("\n- A licensed applicator does the work.\n"));
+    assert!(
+        laptop.done(&["help", "mixing"]).contains("\n- A certified or licensed applicator, or someone they supervise")
+    );
 }
 
 #[test]

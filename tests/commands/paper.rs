@@ -27,7 +27,7 @@ fn a_closed_bench_has_no_boxes_on_the_sheet() {
     laptop.done(&["import", arg(&journal)]);
     let text = laptop.done(&["sheet"]);
     assert!(text.contains("CLOSED (REI) until Mon Oct 12 18:00") && !text.contains("water 1 2 3"), "{text}");
-    assert!(text.contains("the posted sign decides"), "{text}");
+    assert!(text.contains("follow the posted sign"), "{text}");
 }
 
 #[test]

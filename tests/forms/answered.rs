@@ -9,7 +9,7 @@ use benchwalk::units::System;
 use benchwalk::warnings::{Severity, Warning, WarningName};
 use chrono::NaiveDate;
 
-fn made(name: WarningName) -> Warning {
+pub(crate) fn made(name: WarningName) -> Warning {
     let day = NaiveDate::from_ymd_opt(2026, 10, 12).unwrap();
     Warning {
         name,
@@ -51,20 +51,25 @@ fn every_warning_that_asks_for_work_has_its_form_and_what_it_is_filled_in_with_c
 }
 
 #[test]
-fn strengths_are_the_lowest_in_print() {
+fn no_strength_is_filled_in_and_what_is_published_stands_next_to_its_field() {
     let desk = Desk::new();
-    let ppm = |name| {
-        let found = answers(&made(name), &desk.app.model.season);
-        found.first().unwrap().ask.fill.iter().find(|(field, _)| *field == "ppm").map(|(_, text)| text.clone())
-    };
+    for answer in WarningName::ALL.iter().flat_map(|name| answers(&made(*name), &desk.app.model.season)) {
+        assert!(answer.ask.fill.iter().all(|(field, _)| !field.contains("ppm")), "{answer:?}");
+    }
+    let case = &cases()[0];
+    let mut desk = Desk::with(&journal(case), COLOR, (120, 40));
+    let digit = digit(&desk, case.name, case.kind);
+    desk.keys("{Home}a").keys(&digit);
     // 1 lb of magnesium sulfate heptahydrate in 100 gal: 453.6 g x 9.861 % / 378.5 L = 118 ppm Mg.
-    assert_eq!(ppm(WarningName::MagnesiumMissed).as_deref(), Some("118"));
-    assert_eq!(ppm(WarningName::MolybdenumMissed).as_deref(), Some("50"));
-    assert_eq!(ppm(WarningName::CalciumDue), None, "prints disagree: the grower chooses");
+    let row = desk.text().lines().find(|row| row.contains(" ppm*")).unwrap().to_owned();
+    assert!(row.ends_with("ppm, published 118 to 177"), "{row}");
+    assert!(desk.text().contains("Published: 118 to 177 ppm Mg (Purdue"), "{}", desk.text());
+    desk.keys("{Enter}");
+    assert!(desk.written().is_empty() && desk.text().contains("ppm is missing"), "{}", desk.text());
 }
 
 /// A season with something changed, and what answers the warning that comes of it.
-struct Case {
+pub(crate) struct Case {
     name: WarningName,
     kind: KindName,
     without: &'static str,
@@ -80,7 +85,7 @@ fn entry(at: &str, rest: &str) -> String {
     format!("{{\"type\":\"entry\",\"at\":\"2026-{at}:00-04:00\",\"by\":\"kt\",\"bench\":\"E1\",{rest}}}\n")
 }
 
-fn journal(case: &Case) -> String {
+pub(crate) fn journal(case: &Case) -> String {
     let all = season::journal();
     let kept = all.lines().filter(|l| case.without.is_empty() || !l.contains(case.without));
     let mut text: String = kept.map(|l| format!("{l}\n")).collect();
@@ -95,13 +100,19 @@ fn journal(case: &Case) -> String {
     text
 }
 
-fn cases() -> Vec<Case> {
+pub(crate) fn cases() -> Vec<Case> {
     use KindName as K;
     use WarningName as N;
     let case = |name, kind, without, keys, written| Case { name, kind, without, with: "", change: SAME, keys, written };
     vec![
-        case(N::MagnesiumMissed, K::Nutrient, "magnesium-sulfate", "{Enter}", "E1 magnesium sulfate drench at 118 ppm"),
-        case(N::MolybdenumMissed, K::Nutrient, "sodium-molybdate", "{Enter}", "E1 sodium molybdate drench at 50 ppm"),
+        case(
+            N::MagnesiumMissed,
+            K::Nutrient,
+            "magnesium-sulfate",
+            "118{Enter}",
+            "E1 magnesium sulfate drench at 118 ppm",
+        ),
+        case(N::MolybdenumMissed, K::Nutrient, "sodium-molybdate", "50{Enter}", "E1 sodium molybdate drench at 50 ppm"),
         Case {
             change: ("\"planted\":\"2026-08-17\"", "\"planted\":\"2026-09-18\""),
             ..case(N::PinchOverdue, K::Pinched, "\"pinched\"", "{Enter}", "E1 soft pinch")
@@ -166,7 +177,7 @@ fn a_warning_answered_by_its_form_is_gone_at_once() {
 #[test]
 fn a_trouble_of_the_review_is_answered_for_all_its_benches_by_three_keys() {
     let case = &cases()[0];
-    let mut desk = Desk::with(&journal(case), COLOR, (80, 24));
+    let mut desk = Desk::with(&journal(case), COLOR, (80, 50));
     desk.keys("e");
     let marked = |desk: &Desk| {
         desk.text().lines().any(|l| l.starts_with('\u{25b8}') && l.contains("magnesium missed") && l.contains("E1"))
@@ -180,8 +191,8 @@ fn a_trouble_of_the_review_is_answered_for_all_its_benches_by_three_keys() {
     desk.keys("w");
     assert!(desk.text().contains("for E1 E2 E3"), "{}", desk.text());
     desk.keys("1");
-    assert!(desk.text().contains("E1 E2 E3") && desk.text().contains("118"), "{}", desk.text());
-    desk.keys("{Enter}");
+    assert!(desk.text().contains("E1 E2 E3") && desk.text().contains("118 to 177"), "{}", desk.text());
+    desk.keys("118{Enter}");
     let each = ["E1", "E2", "E3"].map(|b| format!("{b} magnesium sulfate drench at 118 ppm"));
     assert_eq!(desk.written(), each);
     assert!(!desk.text().contains("E1 E2 E3 (L1)"), "{}", desk.text());
@@ -193,10 +204,10 @@ fn what_is_to_be_mixed_is_calculated_for_the_pots_that_stand_there() {
     let case = &cases()[0];
     let mut desk = Desk::with(&journal(case), COLOR, (120, 40));
     let digit = digit(&desk, case.name, case.kind);
-    desk.keys("{Home}a").keys(&digit);
+    desk.keys("{Home}a").keys(&digit).keys("118");
     // 118 ppm x 100 gal (378.54 L) / 0.0986 = 453 g: 1 lb.
     assert!(desk.text().contains("453 g (16 oz) of magnesium sulfate in 100 gal"), "{}", desk.text());
-    desk.keys("{Tab}{Tab}{Tab}8{Space}fl{Space}oz");
+    desk.keys("{Tab}{Tab}8{Space}fl{Space}oz");
     // 80 pots x 236.6 mL = 18.9 L; x 118 / 98.6 = 22.65 g.
     assert!(desk.text().contains("Total 18.9 L (5 gal) for 80 pots. Weigh 22.6 g"), "{}", desk.text());
     assert!(desk.text().contains("118 to 177 ppm Mg"), "{}", desk.text());
@@ -208,14 +219,15 @@ fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
     let mut desk = Desk::with(&text, COLOR, (120, 60));
     let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
     desk.keys("e");
-    // 118 ppm x 378.5 L / 98.61 = 453 g: a round volume, while no one wrote what per pot.
-    assert!(told(&desk).contains("16 oz (453 g) in 100 gal (379 L) makes 118 ppm Mg."), "{}", desk.text());
-    // Once that is written for every bench: 240 pots x 236.6 mL = 56.8 L; x 118 / 98.61 = 67.9 g.
+    // 118.2 ppm x 378.5 L / 98.61 = 454 g: the published range in a round volume, while neither ppm nor volume was logged.
+    let clause = "1 lb (454 g) to 1.5 lb (680 g) in 100 gal (379 L) makes 118 to 177 ppm Mg (published: Purdue";
+    assert!(told(&desk).contains(clause), "{}", desk.text());
+    // Once that is logged for every bench: 240 pots x 236.6 mL = 56.8 L; x 118.2 / 98.61 = 68.1 g.
     desk.keys("raa8{Shift-Tab}c{Enter}");
     assert_eq!(desk.written().len(), 1, "{}", desk.text());
     desk.keys("e");
-    let clause = "Total 2.4 oz (67.9 g) in 15 gal (56.8 L) for 240 pots at 8 fl oz (237 mL), 118 ppm Mg.";
-    assert!(told(&desk).contains(clause), "{}", desk.text());
+    let all = "in 15 gal (56.8 L) for 240 pots at 8 fl oz (237 mL), 118 to 177 ppm Mg (published:";
+    assert!(told(&desk).contains("Total 2.4 oz (68.1 g) to ") && told(&desk).contains(all), "{}", desk.text());
     for _ in 0..12 {
         desk.keys("i");
         if desk.text().contains("magnesium-sulfate") {
@@ -223,8 +235,38 @@ fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
         }
         desk.keys("{Esc}j");
     }
-    desk.keys("8");
+    assert!(!told(&desk).contains("weigh "), "the ppm is not filled in\n{}", desk.text());
+    desk.keys("118{Tab}{Tab}8");
+    // 118 ppm x 56.8 L / 98.61 = 67.9 g.
     assert!(told(&desk).contains("weigh 2.4 oz (67.9 g)"), "{}", desk.text());
+}
+
+#[test]
+fn tomorrows_work_goes_by_the_ppm_last_logged_for_the_lot() {
+    let season_of = |text: &str| Desk::with(text, COLOR, (120, 60));
+    let what = |desk: &Desk| {
+        let model = &desk.app.model;
+        let raised = vec![made(WarningName::MagnesiumMissed)];
+        let review = benchwalk::review::build(&model.season, model.day, raised, &[], String::new()).unwrap();
+        review.work[0].what.clone()
+    };
+    let without: String =
+        season::journal().lines().filter(|l| !l.contains("magnesium-sulfate")).map(|l| format!("{l}\n")).collect();
+    assert!(what(&season_of(&without)).contains("118 to 177 ppm Mg (published: "), "{}", what(&season_of(&without)));
+    // Of another bench of the lot, and older than one that was given another way.
+    let dose = |at: &str, bench: &str, ppm: u32, how: &str| {
+        let line = entry(
+            at,
+            &format!("\"kind\":\"nutrient\",\"material\":\"magnesium-sulfate\",\"ppm\":{ppm},\"how\":\"{how}\""),
+        );
+        line.replace("\"E1\"", &format!("\"{bench}\""))
+    };
+    let typed = without
+        + &dose("09-20T09:00", "E2", 90, "drench")
+        + &dose("09-21T09:00", "E2", 130, "drench")
+        + &dose("09-22T09:00", "E1", 70, "spray");
+    let desk = season_of(&typed);
+    assert!(what(&desk).contains(" 130 ppm Mg (as last logged for the lot)."), "{}", what(&desk));
 }
 
 #[test]
@@ -240,10 +282,11 @@ fn calcium_is_told_from_the_lowest_to_the_highest_in_print_for_the_area_that_is_
     };
     let text = journal(&case);
     // 200 ppm x 378.5 L / 272.6 = 278 g of the salt with two waters.
-    let round = "9.8 oz (278 g) to 1.22 lb (555 g) in 100 gal (379 L) makes 200 to 400 ppm Ca.";
-    assert!(what(&text).ends_with(round), "{}", what(&text));
+    let round = "9.8 oz (278 g) to 1.22 lb (555 g) in 100 gal (379 L) makes 200 to 400 ppm Ca (published: ";
+    assert!(what(&text).contains(round), "{}", what(&text));
     // 30 m2 at 2 qt per 100 sq ft (203.7 mL on 1 m2) take 6.11 L: 4.48 g to 8.97 g.
     let text = text.replace("\"house\":\"East\"", "\"house\":\"East\",\"area_m2\":10");
-    let all = "(4.48 g) to 0.316 oz (8.97 g) in 1.61 gal (6.11 L) for 323 sq ft (30 m2), 200 to 400 ppm Ca.";
-    assert!(what(&text).ends_with(all), "{}", what(&text));
+    let all = "(4.48 g) to 0.316 oz (8.97 g) in 1.61 gal (6.11 L) for 323 sq ft (30 m2) (spray volume assumed; the label's volume \
+               decides), 200 to 400 ppm Ca (published: ";
+    assert!(what(&text).contains(all), "{}", what(&text));
 }

@@ -39,7 +39,7 @@ fn cases() -> Vec<Case> {
         case(
             K::Sprayed,
             "soap{Tab}whitefly{Tab}a",
-            "re-entry hours is missing",
+            "REI, hours is missing",
             "12{Enter}now",
             "soap spray against whitefly, closed 12 h",
         ),

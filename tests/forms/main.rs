@@ -13,6 +13,7 @@
 )]
 
 mod answered;
+mod cautions;
 #[path = "../common/desk/mod.rs"]
 #[allow(dead_code, reason = "the desk serves more tests than these")]
 mod desk;

@@ -89,7 +89,7 @@ fn pots_are_sold_and_counted_by_bench_only() {
 fn a_fog_closes_the_house_unless_less_is_chosen_after_it() {
     let mut desk = Desk::new();
     desk.keys("afsoap{Tab}thrips{Tab}c");
-    assert!(desk.text().contains("A fog closes the whole house"), "{}", desk.text());
+    assert!(desk.text().contains("close the whole house"), "{}", desk.text());
     desk.keys("{Tab}6{Tab}now{Enter}");
     assert_eq!(places(&desk), ["house East"]);
     let model = &desk.app.model;
@@ -106,8 +106,8 @@ fn a_fog_closes_the_house_unless_less_is_chosen_after_it() {
 fn re_entry_hours_are_never_filled_in_and_zero_only_where_typed() {
     let mut desk = Desk::new();
     desk.keys("afsoap{Tab}mites{Tab}a{Enter}");
-    assert!(desk.written().is_empty() && desk.text().contains("re-entry hours is missing"), "{}", desk.text());
-    desk.keys("0{Tab}now{Enter}");
+    assert!(desk.written().is_empty() && desk.text().contains("REI, hours is missing"), "{}", desk.text());
+    desk.keys("0{Tab}now{Enter}0{Enter}");
     assert_eq!(desk.written(), ["E1 soap spray against mites, closed 0 h"]);
     assert!(desk.app.model.closed_until("E1").is_none());
 }
@@ -153,7 +153,7 @@ fn what_stays_closed_afterwards_is_told_before_it_is_saved() {
     let mut desk = Desk::new();
     desk.keys("afsoap{Tab}mites{Tab}a{Tab}4{Tab}06:40");
     let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
-    let closed = "Closed until Mon Oct 12 10:40: E1. As known here; the posted sign decides.";
+    let closed = "Closed until Mon Oct 12 10:40: E1. By this log; follow the posted sign.";
     assert!(told(&desk).contains(closed), "{}", desk.text());
     // A shorter one after it does not shorten it.
     desk.keys("{Enter}afsoap{Tab}mites{Tab}a{Tab}1{Tab}now");
@@ -166,9 +166,9 @@ fn what_stays_closed_afterwards_is_told_before_it_is_saved() {
     desk.keys("afsoap{Tab}thrips{Tab}c{Tab}4{Tab}06:40");
     assert!(told(&desk).contains("Closed until Mon Oct 12 10:40: house East."), "{}", desk.text());
     desk.keys("{Shift-Tab}{Backspace}0");
-    assert!(told(&desk).contains("0 hours: it closes nothing."), "{}", desk.text());
+    assert!(told(&desk).contains("! 0 h closes nothing"), "{}", desk.text());
     desk.keys("{Backspace}4{Tab}{Home}2026-10-11{Space}");
-    assert!(told(&desk).contains("These hours are over already: they close nothing now."), "{}", desk.text());
+    assert!(told(&desk).contains("This REI is already over; nothing is closed."), "{}", desk.text());
 }
 
 #[test]
@@ -176,7 +176,7 @@ fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
     let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (120, 60));
     desk.keys("aedaminozide{Space}1500{Tab}b");
     let told = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(told.contains("! daminozide: too late for L1, see its last safe day below."), "{told}");
+    assert!(told.contains("! daminozide: past the last safe day for L1, see below."), "{told}");
     let from = told
         .find("Last safe day, daminozide, L1: the last safe day was Fri Sep 18, 2026")
         .unwrap_or_else(|| panic!("{told}"));
@@ -204,7 +204,11 @@ fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
     let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (120, 60));
     desk.keys("aepaclobutrazol{Space}1{Tab}a");
     let told = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(told.contains("Last safe day, paclobutrazol, L1: none:") && !told.contains("too late"), "{told}");
+    assert!(
+        told.contains("Last safe day, paclobutrazol, L1: no cut-off date published")
+            && !told.contains("! paclobutrazol"),
+        "{told}"
+    );
 }
 
 #[test]
@@ -254,12 +258,7 @@ fn the_first_cautions_and_the_hours_are_seen_in_a_small_window_and_a_strong_dose
     let mut desk = Desk::new();
     desk.keys("aechlormequat{Space}3000{Tab}b");
     let text = desk.text();
-    for seen in [
-        "label and local rules decide",
-        "licensed applicator",
-        "posted sign decides",
-        "above the usual maximum of 1500",
-    ] {
+    for seen in ["label is the law", "posted sign", "above the usual maximum of 1500"] {
         assert!(text.contains(seen), "no {seen:?} in\n{text}");
     }
 }
@@ -269,6 +268,41 @@ fn an_enter_held_down_from_before_saves_nothing() {
     let mut desk = Desk::new();
     desk.keys("a").keys_every("{Enter}{Enter}{Enter}{Enter}", 40);
     assert!(desk.written().is_empty(), "{:?}", desk.written());
-    desk.keys("{Enter}");
+    desk.keys("118{Enter}");
     assert_eq!(desk.written(), ["E1 magnesium sulfate drench at 118 ppm"], "{}", desk.text());
+}
+
+#[test]
+fn zero_hours_are_asked_about_and_saved_only_when_they_are_typed_again() {
+    for (open, log) in [
+        ("afsoap{Tab}thrips{Tab}a{Tab}", "E1 soap spray against thrips, "),
+        ("aedaminozide{Space}1500{Tab}b{Tab}", "E1 daminozide 1500 ppm spray, "),
+    ] {
+        let mut desk = Desk::new();
+        desk.keys(open);
+        let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+        let asked = "is 0: that means the label states no restricted entry. Read the label; type 0 again to save";
+        desk.keys("0{Tab}now");
+        assert!(told(&desk).contains("! 0 h closes nothing"), "{}", desk.text());
+        desk.keys("{Enter}");
+        assert!(desk.written().is_empty() && told(&desk).contains(asked), "{}", desk.text());
+        desk.keys("{Enter}");
+        assert!(desk.written().is_empty() && told(&desk).contains("REI, hours is missing"), "{}", desk.text());
+        // Another length in between is no answer to the question.
+        desk.keys("13{Backspace}{Backspace}0{Enter}");
+        assert!(desk.written().is_empty() && told(&desk).contains(asked), "{}", desk.text());
+        desk.keys("0{Enter}");
+        let written = desk.written();
+        assert!(written.len() == 1 && written[0].starts_with(log), "{written:?}\n{}", desk.text());
+        assert!(desk.app.model.closed_until("E1").is_none(), "0 hours close nothing");
+    }
+}
+
+#[test]
+fn zero_hours_of_a_form_that_was_left_are_asked_about_again() {
+    let mut desk = Desk::new();
+    desk.keys("afsoap{Tab}thrips{Tab}a{Tab}0{Tab}06:40{Enter}0{Esc}af{Enter}");
+    assert!(desk.written().is_empty() && desk.text().contains("type 0 again"), "{}", desk.text());
+    desk.keys("0{Enter}");
+    assert_eq!(desk.written().len(), 1, "{}", desk.text());
 }

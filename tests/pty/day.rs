@@ -126,12 +126,12 @@ fn the_evening(pty: &mut Pty) {
     pty.send("paclobutrazol\t4 g/L\t0.1");
     pty.wait("what to measure out", |text| text.contains("measure out") && text.contains("160 pots"));
     pty.send("\r");
-    pty.wait("the form", |text| text.contains("re-entry hours*"));
+    pty.wait("the form", |text| text.contains("REI, hours*"));
     // Nothing is supplied: without the hours from the label it is not written. The same key at once would be one held down.
     pty.send("x");
     pty.wait("a slip", |text| text.contains("> x"));
     pty.send("\u{7f}\r");
-    pty.wait("the hours asked for", |text| text.contains("re-entry hours is missing"));
+    pty.wait("the hours asked for", |text| text.contains("REI, hours is missing"));
     assert_eq!(query(&pty.path("own.db"), "SELECT count(*) FROM growth_regulator"), ["0"]);
     pty.send(RE_ENTRY);
     // Nor is the end of the application left to the clock: the word is typed.
@@ -141,7 +141,7 @@ fn the_evening(pty: &mut Pty) {
     pty.wait("closed on the Mixing page", |text| text.contains("CLOSED: E1 E2") && text.contains("saved:"));
     pty.send("\u{1b}");
     pty.wait("closed in the review", |text| {
-        text.starts_with("Evening review") && text.contains("closed") && text.contains("the posted sign decides")
+        text.starts_with("Evening review") && text.contains("closed") && text.contains("follow the posted sign")
     });
     pty.send("r");
     let round = pty.wait("closed in the Round", |text| text.starts_with("Round") && text.contains("closed to Sep 29"));

@@ -36,7 +36,18 @@ fn lines() -> String {
 
 /// The cautions for mixing and applying, as items: those of a treatment, then those of fertilizers.
 fn all_cautions() -> String {
-    let work = [Work::Treatment, Work::LateTreatment, Work::Fog, Work::Fertilizer, Work::Injector, Work::LimeOrAcid];
+    let work = [
+        Work::Treatment,
+        Work::Spraying,
+        Work::LateTreatment,
+        Work::Fog,
+        Work::Fertilizer,
+        Work::Salt,
+        Work::LeafSpray,
+        Work::Injector,
+        Work::LimeOrAcid,
+        Work::Heat,
+    ];
     let mut text = String::new();
     for caution in work.into_iter().flat_map(cautions) {
         for (number, line) in wrap(caution.text, WIDTH - 2).iter().enumerate() {

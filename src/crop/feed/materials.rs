@@ -145,6 +145,12 @@ pub fn usual_rates(salt: Material, how: Given) -> impl Iterator<Item = &'static 
     USUAL_RATES.iter().filter(move |rate| rate.how == how && rate.salts.contains(&salt))
 }
 
+/// The lowest and the highest published rate for one salt given one way, ppm of the element. None where no rate is published.
+pub fn published_range(salt: Material, how: Given) -> Option<(f64, f64)> {
+    let ends = usual_rates(salt, how).map(|rate| (rate.low_ppm, rate.high_ppm));
+    ends.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
+}
+
 /// True when a strength is more than `times` over every rate in print for this salt given this way: ask before mixing. None where no
 /// rate is in print.
 pub fn beyond_usual(salt: Material, how: Given, strength: Concentration, times: f64) -> Option<bool> {

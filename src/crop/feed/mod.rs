@@ -24,7 +24,7 @@ pub use label::{
     AmmoniumState, Analysis, CaMgState, Carries, Clash, Elements, NitrogenForms, ca_mg_state, ca_to_mg,
     calcium_for_magnesium, clashes,
 };
-pub use materials::{Given, USUAL_RATES, UsualRate, beyond_usual, usual_rates};
+pub use materials::{Given, USUAL_RATES, UsualRate, beyond_usual, published_range, usual_rates};
 pub use topdress::{
     Nutrient, Topdress, TopdressAnswer, kg_m3_to_lb_yd3, lb_yd3_to_kg_m3, mix_rate_kg_m3, topdress, uptake_mg,
 };

@@ -1,7 +1,7 @@
 //! Cautions about growth regulators and about each ingredient. The cautions of every treatment are in
 //! `mix::cautions`, which puts both together: no sentence is said twice.
 //!
-//! Plain sentences with a stable name each. None of them gives a re-entry interval, and none overrides a label.
+//! Plain sentences with a stable name each. None of them gives a restricted-entry interval, and none overrides a label.
 
 use super::Ingredient;
 use crate::terms::Method;
@@ -21,19 +21,15 @@ const fn caution(id: &'static str, text: &'static str) -> Caution {
 
 /// With every growth regulator, first to last.
 const ALWAYS: [Caution; 3] = [
-    caution(
-        "strength",
-        "Type the strength from this very pack: one ingredient is sold at strengths up to ten times apart.",
-    ),
-    caution("stress", "Not on wilted or dry plants, nor on plants with sick roots: they take more harm than hold."),
+    caution("strength", "Type the strength from the label in your hand: strengths differ up to tenfold."),
+    caution("stress", "Not on wilted or dry plants, nor on plants with sick roots: they are easily damaged."),
     caution("check-plants", "Leave a few plants untreated, try a new rate on a few first, and keep a record."),
 ];
 
 const SPRAY: [Caution; 1] =
     [caution("slow-drying", "Spray early in the morning or late in the afternoon, so that leaves dry slowly.")];
 
-const DRENCH: [Caution; 1] =
-    [caution("moist-medium", "Drench a moist medium, not a wet or a dry one, and let nothing run through.")];
+const DRENCH: [Caution; 1] = [caution("moist-medium", "Drench moist mix, neither wet nor dry, with no run-through.")];
 
 /// The cautions that belong to growth regulators and to these ingredients. `None` is one without a row here.
 pub fn cautions(ingredients: &[Option<Ingredient>], method: Method) -> Vec<Caution> {
@@ -54,18 +50,17 @@ pub fn cautions(ingredients: &[Option<Ingredient>], method: Method) -> Vec<Cauti
 
 /// What belongs to one ingredient.
 fn of(ingredient: Option<Ingredient>, method: Method) -> &'static [Caution] {
-    const NOT_KNOWN: &[Caution] =
-        &[caution("not-known", "Nothing is known here of this ingredient: its label is all there is to go by.")];
+    const NOT_KNOWN: &[Caution] = &[caution("not-known", "Benchwalk has no data on this ingredient; go by its label.")];
     const TRIAZOLE: Caution = caution(
         "triazole-residue",
-        "Do not use pots and trays of a crop treated with it again. Overdosing cannot be washed out.",
+        "Do not reuse pots or trays from treated crops. An overdose cannot be leached out.",
     );
     const PACLOBUTRAZOL_SPRAY: &[Caution] =
-        &[caution("stems", "It works through wet stems; what runs into the medium works as a drench."), TRIAZOLE];
+        &[caution("stems", "It moves in through stems; runoff into the pot acts as a drench."), TRIAZOLE];
     const PACLOBUTRAZOL_DRENCH: &[Caution] = &[
         caution(
             "weak-late-drench",
-            "Sources disagree on late drenches under 1 ppm: one trial saw no sure effect (Michigan State, 2002), growers and the \
+            "Sources disagree on late drenches under 1 ppm: one trial found no clear effect (Michigan State, 2002), growers and the \
              University of Florida use 0.05 to 0.5.",
         ),
         TRIAZOLE,
@@ -79,20 +74,17 @@ fn of(ingredient: Option<Ingredient>, method: Method) -> &'static [Caution] {
         "Above 1,500 ppm, and on tender cultivars below, new leaves get yellow spots within 3 to 5 days; brown edges stay.",
     )];
     const CHLORMEQUAT_DRENCH: &[Caution] =
-        &[caution("drench-not-sure", "Sources disagree whether a chlormequat drench is allowed: read the label.")];
+        &[caution("drench-not-sure", "A chlormequat drench is legal only where the product's label lists it.")];
     const DAMINOZIDE: &[Caution] = &[caution(
         "dry-leaves-daminozide",
-        "Leaves must stay dry after it: sources say from 4 to 24 hours. It does not work through the medium.",
+        "Keep foliage dry afterward; sources say 4 to 24 hours. It does not work through the mix.",
     )];
     const ETHEPHON: &[Caution] = &[
-        caution(
-            "water-ethephon",
-            "It is weaker in alkaline water and in heat. Leaves must stay dry for 18 to 24 hours.",
-        ),
-        caution("branching-only", "Use it around the pinch; nearer the sale it harms the crop."),
+        caution("water-ethephon", "It is weaker in alkaline water and in heat. Keep foliage dry for 18 to 24 hours."),
+        caution("branching-only", "Use it around the pinch; later it damages the crop."),
     ];
     const TALLER: &[Caution] = &[
-        caution("taller", "This makes plants taller. Bracts stand up for about two weeks before they lie down again."),
+        caution("taller", "This makes plants taller. Bracts stay upright for about two weeks, then flatten again."),
         caution("repeat-taller", "Wait 10 days for the full effect before another spray."),
     ];
     match (ingredient, method) {

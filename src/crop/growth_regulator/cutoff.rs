@@ -91,7 +91,7 @@ pub fn cutoff(
         ),
         (Ingredient::Chlormequat, Method::Spray) => chlormequat(region, short_days, rules),
         (Ingredient::Paclobutrazol | Ingredient::Flurprimidol, Method::Drench) => Cutoff::None {
-            why: "small drenches have no cut-off date (University of Florida); late ones are given 1 to 3 weeks before the sale",
+            why: "no cut-off date published for small drenches (University of Florida gives late ones 1 to 3 weeks before the sale); the label decides",
         },
         _ => Cutoff::NoFigure,
     }
@@ -109,7 +109,7 @@ fn chlormequat(region: Region, short_days: NaiveDate, rules: CutoffDays) -> Cuto
         }),
         (Some(late), _) => late.pred_opt().map_or(Cutoff::NoFigure, |day| Cutoff::Day {
             day,
-            why: "within two weeks of the start of short days (Benchwalk's rule of thumb, from October 15 to 20 of the University of Florida, about 2009)",
+            why: "within two weeks of the start of short days (Benchwalk's rule of thumb, after the University of Florida's October 15 to 20, about 2009)",
         }),
         _ => Cutoff::NoFigure,
     }

@@ -1,7 +1,7 @@
 //! Growth regulators: what to measure out, how much that is a pot, what is usual, and until when it is safe.
 //!
 //! Nothing here replaces a label. The strength of a product is always the one typed from its pack, because one ingredient is
-//! sold at strengths ten times apart; a re-entry interval is never given here at all. Every answer that reaches a person goes
+//! sold at strengths ten times apart; a restricted-entry interval is never given here at all. Every answer that reaches a person goes
 //! with [`cautions()`] and the general ones of `mix::cautions`.
 
 mod amount;

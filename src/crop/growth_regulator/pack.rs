@@ -1,4 +1,4 @@
-//! The strengths products are sold at, only to compare with the one a person typed.
+//! The strengths products are sold at, only to compare with the one a person typed: no figure of this table is ever shown.
 
 use super::{Ingredient, Strength};
 use crate::limits::Basis;
@@ -12,65 +12,49 @@ pub struct Pack {
     pub strength: f64,
     /// Whether it is a solid.
     pub solid: bool,
-    /// As the pack says it.
-    pub words: &'static str,
     /// The strength the usual mixing tables are made for; the others of the same ingredient must not be mistaken for it.
     pub usual: bool,
     /// Where the strength comes from.
     pub basis: Basis,
 }
 
-const fn liquid(ingredient: Ingredient, strength: f64, words: &'static str, usual: bool, basis: Basis) -> Pack {
-    Pack { ingredient, strength, solid: false, words, usual, basis }
+const fn pack(ingredient: Ingredient, strength: f64, solid: bool, usual: bool, basis: &'static str) -> Pack {
+    Pack { ingredient, strength, solid, usual, basis: Basis::Published(basis) }
 }
 
-const LABEL: Basis = Basis::Published("product label");
-
-static PACKS: [Pack; 10] = [
-    Pack {
-        ingredient: Ingredient::Daminozide,
-        strength: 0.85,
-        solid: true,
-        words: "85 % granule",
-        usual: true,
-        basis: Basis::Published("Michigan State growth-regulator dilution guide, reproduced with 0.85"),
-    },
-    liquid(
-        Ingredient::Chlormequat,
-        118.0,
-        "11.8 % liquid",
+/// Only strengths that a source gives: a figure from memory is no ground to question a label.
+static PACKS: [Pack; 8] = [
+    pack(
+        Ingredient::Daminozide,
+        0.85,
         true,
-        Basis::Published("New York State Flower Industries, Poinsettia production, 1970"),
+        true,
+        "Michigan State growth-regulator dilution guide, reproduced with 0.85",
     ),
-    liquid(Ingredient::Paclobutrazol, 4.0, "0.4 % liquid", true, LABEL),
-    liquid(
+    pack(Ingredient::Chlormequat, 118.0, false, true, "New York State Flower Industries, Poinsettia production, 1970"),
+    pack(Ingredient::Paclobutrazol, 4.0, false, true, "product label"),
+    pack(
         Ingredient::Paclobutrazol,
         40.0,
-        "4 % liquid",
         false,
-        Basis::Published("North Carolina State growth-regulator guide for annuals, 2017 to 2020"),
-    ),
-    liquid(Ingredient::Uniconazole, 0.55, "0.055 % liquid (labels say 0.5 or 0.55 g/L)", true, LABEL),
-    liquid(Ingredient::Ethephon, 39.0, "3.9 % liquid", true, LABEL),
-    liquid(
-        Ingredient::Ethephon,
-        217.0,
-        "21.7 % liquid",
         false,
-        Basis::Published("New England Greenhouse Floriculture Guide"),
+        "North Carolina State growth-regulator guide for annuals, 2017 to 2020",
     ),
-    liquid(
+    // Labels say 0.5 or 0.55 g/L.
+    pack(Ingredient::Uniconazole, 0.55, false, true, "product label"),
+    pack(Ingredient::Ethephon, 39.0, false, true, "product label"),
+    pack(Ingredient::Ethephon, 217.0, false, false, "New England Greenhouse Floriculture Guide"),
+    // Of each of the two.
+    pack(
         Ingredient::BaGa47,
         18.0,
-        "1.8 % of each, liquid",
+        false,
         true,
-        Basis::Published("North Carolina State growth-regulator guide for annuals, 2017 to 2020"),
+        "North Carolina State growth-regulator guide for annuals, 2017 to 2020",
     ),
-    liquid(Ingredient::Flurprimidol, 3.8, "0.38 % liquid", true, Basis::FromMemory),
-    liquid(Ingredient::Ancymidol, 0.264, "0.0264 % liquid", true, Basis::FromMemory),
 ];
 
-/// The strengths an ingredient is commonly sold at. Never a default for a mix: the strength is typed from the pack.
+/// The strengths an ingredient is commonly sold at. Never a default for a mix: the strength is typed from the label.
 pub fn packs(ingredient: Ingredient) -> impl Iterator<Item = &'static Pack> {
     PACKS.iter().filter(move |p| p.ingredient == ingredient)
 }
@@ -80,18 +64,15 @@ pub fn packs(ingredient: Ingredient) -> impl Iterator<Item = &'static Pack> {
 pub enum PackCheck {
     /// About the usual strength.
     Usual,
-    /// Much stronger or weaker: read the pack again. Measured out as if it were the usual pack, the solution would be `times`
-    /// as strong as meant.
+    /// Much stronger or weaker: the label should be read again.
     Unusual {
         /// Typed strength over the usual one (10 for ten times stronger, 0.1 for ten times weaker).
         times: f64,
-        /// The usual pack.
-        usual: &'static Pack,
     },
-    /// A solid where the usual pack is a liquid, or the other way round.
+    /// A solid where the usual product is a liquid, or the other way round.
     OtherForm {
-        /// The usual pack.
-        usual: &'static Pack,
+        /// Whether the usual product is a solid.
+        solid: bool,
     },
     /// No usual strength is known.
     NoFigure,
@@ -102,11 +83,11 @@ pub enum PackCheck {
 pub fn check_pack(ingredient: Ingredient, strength: Strength) -> PackCheck {
     let Some(usual) = packs(ingredient).find(|p| p.usual) else { return PackCheck::NoFigure };
     if usual.solid != strength.is_solid() {
-        return PackCheck::OtherForm { usual };
+        return PackCheck::OtherForm { solid: usual.solid };
     }
     let Some(typed) = strength.g_per_g().or(strength.g_per_l()) else { return PackCheck::NoFigure };
     let times = typed / usual.strength;
-    if (0.5..=2.0).contains(&times) { PackCheck::Usual } else { PackCheck::Unusual { times, usual } }
+    if (0.5..=2.0).contains(&times) { PackCheck::Usual } else { PackCheck::Unusual { times } }
 }
 
 #[cfg(test)]
@@ -115,13 +96,13 @@ mod tests {
 
     fn times(ingredient: Ingredient, typed: &str) -> Option<f64> {
         match check_pack(ingredient, Strength::parse(typed).unwrap()) {
-            PackCheck::Unusual { times, .. } => Some(times),
+            PackCheck::Unusual { times } => Some(times),
             _ => None,
         }
     }
 
     #[test]
-    fn a_pack_far_from_the_usual_is_told() {
+    fn a_strength_far_from_the_usual_is_flagged() {
         assert!((times(Ingredient::Paclobutrazol, "4% liquid").unwrap() - 10.0).abs() < 1e-9);
         assert!((times(Ingredient::Paclobutrazol, "0.4 g/L").unwrap() - 0.1).abs() < 1e-9);
         assert!((times(Ingredient::Ethephon, "21.7% liquid").unwrap() - 5.56).abs() < 0.01);
@@ -130,7 +111,9 @@ mod tests {
         assert_eq!(times(Ingredient::Chlormequat, "1 lb/gal"), None);
         let powder = check_pack(Ingredient::Daminozide, Strength::parse("85 g/L").unwrap());
         assert!(matches!(powder, PackCheck::OtherForm { .. }));
-        assert_eq!(check_pack(Ingredient::Ga3, Strength::parse("40 g/L").unwrap()), PackCheck::NoFigure);
+        for unknown in [Ingredient::Ga3, Ingredient::Flurprimidol, Ingredient::Ancymidol] {
+            assert_eq!(check_pack(unknown, Strength::parse("40 g/L").unwrap()), PackCheck::NoFigure);
+        }
     }
 
     #[test]

@@ -1,11 +1,11 @@
-//! The strength of a product, as typed from its pack.
+//! The strength of a product, as typed from its label.
 
 use crate::crop::{CropError, within};
 
 /// Grams per liter in one pound per US gallon (453.592 37 g in 3.785 411 784 L).
 const G_PER_L_IN_LB_PER_GAL: f64 = 453.592_37 / 3.785_411_784;
 
-/// How much active ingredient a product holds. It is never looked up: a person types it from the pack.
+/// How much active ingredient a product holds. It is never looked up: a person types it from the label.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Strength(Form);
 
@@ -43,7 +43,7 @@ impl Strength {
         within("the strength of the liquid", percent, 1e-4, 100.0, "%").map(|p| Self(Form::Liquid(p * 10.0)))
     }
 
-    /// From what a person typed: `85% solid` (or `w/w`), `0.85 g/g`, `0.4% liquid` (or `w/v`), `118 g/L`, `1 lb/gal`.
+    /// From what a person typed: `60% solid` (or `w/w`), `0.6 g/g`, `7% liquid` (or `w/v`), `12 g/L`, `3 lb/gal`.
     ///
     /// # Errors
     /// [`CropError::Missing`] for a percentage that does not say of what; [`CropError::Impossible`] for a unit or number
@@ -55,7 +55,8 @@ impl Strength {
         let unknown = || CropError::Impossible {
             what: "the strength",
             got: format!("'{text}'"),
-            wanted: "typed like '85% solid', '0.85 g/g', '0.4% liquid', '118 g/L' or '1 lb/gal'".to_owned(),
+            wanted: "typed like '60% solid', '0.6 g/g', '7% liquid', '12 g/L' or '3 lb/gal' (made-up strengths)"
+                .to_owned(),
         };
         let value: f64 = number.parse().ok().filter(|v: &f64| v.is_finite()).ok_or_else(unknown)?;
         let unit: String = unit.chars().filter(|c| !c.is_whitespace()).map(|c| c.to_ascii_lowercase()).collect();

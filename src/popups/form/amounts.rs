@@ -1,10 +1,11 @@
 //! What a form's numbers amount to for its pots, by the same arithmetic as the mixing commands.
 
+use super::cautions::parts;
 use super::{BelowLine, State, Tone, place, treatment};
-use crate::crop::feed::{Given, beyond_usual, material_for, usual_rates};
+use crate::crop::feed::{Given, UsualRate, beyond_usual, material_for, published_range, usual_rates};
 use crate::crop::growth_regulator::{DoseUnit, Ingredient, dose_per_pot, drench_volume, published_rates, strong};
 use crate::model::Model;
-use crate::record::{KindName, Material, Method, Part, Region, Term, Value, typed};
+use crate::record::{KindName, Material, Method, Region, Term};
 use crate::units::{Concentration, Length, Mass, Quantity, System, Volume, plain};
 
 /// A strength this many times the highest published one is asked about (house rule).
@@ -17,7 +18,8 @@ pub(super) fn lines(state: &State, model: &Model) -> Vec<BelowLine> {
         KindName::Nutrient => nutrient(state, model, pots),
         KindName::GrowthRegulator => growth_regulator(state, model, pots),
         KindName::Sprayed => treatment::stays_closed(state, model),
-        KindName::Watered | KindName::Fed => volume(state, model, pots).map(|v| in_all(v, pots)).into_iter().collect(),
+        KindName::Watered => volume(state, model, pots).map(|v| in_all(v, pots)).into_iter().collect(),
+        KindName::Fed => volume(state, model, pots).map(|v| in_all(v, pots)).into_iter().chain(in_feed()).collect(),
         KindName::Topdressed => state.number(model, "g_per_pot").map(|g| topdressed(g, pots)).into_iter().collect(),
         KindName::Moved | KindName::Sold | KindName::Losses | KindName::Counted | KindName::Grade => {
             vec![(Tone::Sum, format!("{pots} pots are there now, by the log."))]
@@ -53,8 +55,7 @@ fn topdressed(g: f64, pots: u32) -> BelowLine {
 
 fn nutrient(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
     let mut lines = Vec::new();
-    let Some(material) = Material::from_code(&state.text("material")) else { return lines };
-    let how = Given::Apart(Method::from_code(&state.text("how")).unwrap_or(Method::Drench));
+    let Some((material, how)) = given(state) else { return lines };
     let strength = state.number(model, "ppm").map(Concentration::from_ppm);
     let all = volume(state, model, pots);
     if let Some(ppm) = strength {
@@ -75,15 +76,42 @@ fn nutrient(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
         let text = format!("! more than {FAR_BEYOND} times the highest published rate: check the unit.");
         lines.push((Tone::Alarm, text));
     }
-    lines.extend(usual_rates(material, how).map(|rate| {
-        let range = if rate.low_ppm < rate.high_ppm {
-            format!("{} to {}", plain(rate.low_ppm), plain(rate.high_ppm))
-        } else {
-            plain(rate.low_ppm)
-        };
-        (Tone::Sum, format!("Published: {range} ppm {} ({}).", material.element(), rate.source))
-    }));
+    lines.extend(usual_rates(material, how).map(|rate| (Tone::Sum, in_print(material, rate))));
     lines
+}
+
+/// The salt of a nutrient and how it is given; a drench until that is chosen.
+fn given(state: &State) -> Option<(Material, Given)> {
+    let how = Method::from_code(&state.text("how")).unwrap_or(Method::Drench);
+    Some((Material::from_code(&state.text("material"))?, Given::Apart(how)))
+}
+
+fn in_print(material: Material, rate: &UsualRate) -> String {
+    format!("Published: {} ppm {} ({}).", range(rate.low_ppm, rate.high_ppm), material.element(), rate.source)
+}
+
+fn range(low: f64, high: f64) -> String {
+    if low < high { format!("{} to {}", plain(low), plain(high)) } else { plain(low) }
+}
+
+/// The salts of the extra elements of a feed, by the field that holds their ppm.
+const IN_FEED: [(&str, Material); 2] = [("mg_ppm", Material::MagnesiumSulfate), ("mo_ppm", Material::SodiumMolybdate)];
+
+/// What is published for the extra elements of a feed.
+fn in_feed() -> impl Iterator<Item = BelowLine> {
+    let rates = |(_, salt): (&str, Material)| usual_rates(salt, Given::InFeed).map(move |rate| (salt, rate));
+    IN_FEED.into_iter().flat_map(rates).map(|(salt, rate)| (Tone::Reference, in_print(salt, rate)))
+}
+
+/// The published range of a nutrient, short enough to stand next to the field of its ppm; `None` for other fields.
+pub(super) fn published(state: &State, field: &str) -> Option<String> {
+    let (material, how) = match state.ask.kind {
+        KindName::Nutrient if field == "ppm" => given(state)?,
+        KindName::Fed => (IN_FEED.into_iter().find(|(name, _)| *name == field)?.1, Given::InFeed),
+        _ => return None,
+    };
+    let (low, high) = published_range(material, how)?;
+    Some(format!("ppm, published {}", range(low, high)))
 }
 
 fn weight(mass: Mass, material: Material) -> String {
@@ -124,17 +152,6 @@ fn growth_regulator(state: &State, model: &Model, pots: u32) -> Vec<BelowLine> {
 /// The fall climate of the site, as the published ranges divide it.
 fn region(model: &Model) -> Option<Region> {
     model.season.site().map(|site| site.region)
-}
-
-fn parts(state: &State, model: &Model) -> Vec<Part> {
-    let row = state.row("parts");
-    let typed = row.and_then(|row| typed::read(row.name.field()?, &row.text(), model.system()).ok().flatten());
-    let Some(Value::List(parts)) = typed else { return Vec::new() };
-    let each = parts.into_iter().filter_map(|value| match value {
-        Value::Part(part) => Some(part),
-        _ => None,
-    });
-    each.collect()
 }
 
 /// The rim of the pots on the place the form was opened on.

@@ -4,6 +4,7 @@
 //! and judged by `record`; `save` makes the entries and has them judged by the season before one is written.
 
 mod amounts;
+mod cautions;
 mod place;
 mod save;
 mod treatment;
@@ -15,7 +16,7 @@ pub use view::view;
 
 use super::fields::{self, About, own};
 use super::when;
-use crate::controls::{Fields, Row};
+use crate::controls::{Fields, List, Row};
 use crate::model::{DraftKey, FormRequest, Model};
 use crate::record::{FieldFault, How, KindName, Term, Value, schema, typed};
 use place::{Places, Scope};
@@ -46,6 +47,10 @@ pub struct State {
     touched: bool,
     /// What the form did by itself; shown once.
     notice: Option<&'static str>,
+    /// 0 hours were typed once and asked about: typed again, they are meant.
+    zero_asked: bool,
+    /// The first row seen of the words below the fields.
+    words: List,
     /// Since when the Enter that opened it may still be held down; it saves nothing. `None` once something was typed.
     held: Option<u64>,
 }
@@ -61,7 +66,7 @@ impl State {
         for field in schema::kind_table(ask.kind).fields.iter().filter(|f| f.asked) {
             rows.push(own(field, field.label));
             // The hours and what they run from stand together.
-            rows.extend((field.name == "rei_h").then(|| Row::typed(About::Ended, "ended at", true)));
+            rows.extend((field.name == treatment::REI).then(|| Row::typed(About::Ended, "ended at", true)));
         }
         if ask.strikes.iter().filter_map(|id| model.season.entry(*id)).any(|e| e.kind.closes()) {
             rows.push(Row::typed(About::Reopen, "reopen", false));
@@ -74,7 +79,17 @@ impl State {
         }
         let held = Some(model.now.ms);
         let fields = Fields::new(rows);
-        let mut state = Self { ask, places, fields, stray: Vec::new(), touched: false, notice: None, held };
+        let mut state = Self {
+            ask,
+            places,
+            fields,
+            stray: Vec::new(),
+            touched: false,
+            notice: None,
+            zero_asked: false,
+            words: List::default(),
+            held,
+        };
         for (name, text) in state.ask.fill.clone() {
             state.set(name, &text);
         }
@@ -171,7 +186,7 @@ impl State {
         }
     }
 
-    /// A fog goes through the whole house: unless another place is chosen after it, the house it is.
+    /// A fog, mist or smoke goes through the whole house: unless another place is chosen after it, the house it is.
     fn fog_takes_the_house(&mut self) {
         if self.ask.kind != KindName::Sprayed || self.text("how") != How::Fog.code() {
             return;
@@ -179,7 +194,8 @@ impl State {
         let Some(house) = self.places.house() else { return };
         if let Some(row) = self.fields.row_mut(About::Where) {
             row.choose(house);
-            self.notice = Some("A fog closes the whole house. Choose less only where the label allows it.");
+            self.notice =
+                Some("Fog, mist, aerosol and smoke close the whole house. Choose less only where the label allows it.");
         }
     }
 

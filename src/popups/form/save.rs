@@ -1,6 +1,6 @@
 //! A form's fields into entries, recorded in one go.
 
-use super::{State, place};
+use super::{State, place, treatment};
 use crate::controls::Row;
 use crate::model::{Effect, Model};
 use crate::popups::fields::{self, About};
@@ -16,6 +16,7 @@ use crate::season::places;
 pub(super) fn save(state: &State, model: &mut Model) -> Result<Effect, Vec<FieldFault>> {
     let mut faults = Vec::new();
     let values = values(state, model, &mut faults);
+    faults.extend(treatment::zero(state, model));
     let at = match time(state, model) {
         Ok(at) => at,
         Err(fault) => {

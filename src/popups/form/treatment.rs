@@ -9,12 +9,24 @@ use crate::dates;
 use crate::mix::LotDates;
 use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
-use crate::record::Place;
+use crate::record::{FieldFault, Place};
 use crate::report::mix::last_words;
 use crate::season::closes_until;
 use crate::terms::Method;
 use crate::warnings::{last_safe_rules, short_days};
 use chrono::{DateTime, Datelike, FixedOffset, Utc};
+
+/// The field of the restricted-entry interval, hours.
+pub(super) const REI: &str = "rei_h";
+
+/// Why a form is not saved the first time that 0 hours are typed.
+const ZERO: &str = "is 0: that means the label states no restricted entry. Read the label; type 0 again to save";
+
+/// The fault of an REI of 0 hours that was not typed again yet.
+pub(super) fn zero(state: &State, model: &Model) -> Option<FieldFault> {
+    let zero = state.number(model, REI).is_some_and(|hours| hours <= 0.0) && !state.zero_asked;
+    zero.then(|| FieldFault::new(REI, ZERO))
+}
 
 /// When the application ended, as typed; `None` while it is not, or not understood.
 fn ended(state: &State, model: &Model) -> Option<DateTime<FixedOffset>> {
@@ -39,7 +51,7 @@ pub(super) fn last_safe(state: &State, model: &Model, ingredient: Ingredient, me
         let dates = LotDates { lot: lot.lot.clone(), short_days, sale: lot.ready_by };
         let last = dates.last_day((ingredient, method), rules, Some(on));
         if last.late {
-            let text = format!("! {}: too late for {}, see its last safe day below.", ingredient.name(), lot.lot);
+            let text = format!("! {}: past the last safe day for {}, see below.", ingredient.name(), lot.lot);
             lines.push((Tone::Alarm, text));
         }
         lines.push((Tone::Reference, format!("Last safe day, {}, {}.", ingredient.name(), last_words(&last))));
@@ -50,16 +62,16 @@ pub(super) fn last_safe(state: &State, model: &Model, ingredient: Ingredient, me
 /// Until when the places stay closed by this entry, and which benches stay closed longer by an earlier one.
 pub(super) fn stays_closed(state: &State, model: &Model) -> Vec<BelowLine> {
     let Some(at) = ended(state, model) else { return Vec::new() };
-    let Some(hours) = state.number(model, "rei_h") else { return Vec::new() };
+    let Some(hours) = state.number(model, REI) else { return Vec::new() };
     let now = model.now.at.to_utc();
     let end = closes_until(at.to_utc(), hours).filter(|end| *end > now);
     let where_: Vec<String> = places(state, model).iter().map(named).collect();
     let closed = match end {
         Some(end) => format!("Closed until {}: {}. {}.", day_and_time(model, end), where_.join(" "), sentence()),
-        None if hours > 0.0 => "These hours are over already: they close nothing now.".to_owned(),
-        None => "0 hours: it closes nothing.".to_owned(),
+        None if hours > 0.0 => "This REI is already over; nothing is closed.".to_owned(),
+        None => "! 0 h closes nothing: it means the label states no restricted entry.".to_owned(),
     };
-    let mut lines = vec![(Tone::Sum, closed)];
+    let mut lines = vec![(if hours > 0.0 { Tone::Sum } else { Tone::Alarm }, closed)];
     let longer = benches(state, model).into_iter().filter_map(|code| {
         let until =
             model.closed_until(&code).map(|until| until.to_utc()).filter(|until| end.is_none_or(|end| *until > end))?;

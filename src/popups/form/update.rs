@@ -1,6 +1,7 @@
 //! Key handling of a form.
 
-use super::{State, is_place, save};
+use super::{State, is_place, save, treatment, view};
+use crate::controls::List;
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
 use crate::popups::fields::About;
@@ -13,16 +14,20 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => {
             if let Some(name) = state.fields.key(key) {
-                changed(state, name);
+                changed(state, model, name);
             }
         }
         Msg::Paste(text) => {
             if let Some(name) = state.fields.paste(text) {
-                changed(state, name);
+                changed(state, model, name);
             }
         }
-        Msg::Do(Command::FieldAfter) => state.fields.step(true),
-        Msg::Do(Command::FieldBefore) => state.fields.step(false),
+        Msg::Do(Command::FieldAfter) => step(state, true),
+        Msg::Do(Command::FieldBefore) => step(state, false),
+        Msg::Do(command @ (Command::PageDown | Command::PageUp)) => {
+            let (room, all) = view::words_size(state, model);
+            state.words.scroll(*command, all.saturating_sub(room), room.max(1));
+        }
         Msg::Do(Command::Back) => {
             state.keep(model);
             return Some(vec![Effect::Go(Go::Back)]);
@@ -37,15 +42,26 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     Some(Vec::new())
 }
 
+/// To the next field, or the one before; what is said of it stands above all other words.
+fn step(state: &mut State, on: bool) {
+    state.fields.step(on);
+    state.words = List::default();
+}
+
 /// A field was changed: clears its error until the next validation.
-fn changed(state: &mut State, name: About) {
+fn changed(state: &mut State, model: &Model, name: About) {
     state.touched = true;
+    state.words = List::default();
     // Typing means that the Enter that opened the form was released.
     state.held = None;
     state.notice = None;
     let place = name == About::Where;
     state.fields.clear(|other| other == name || (place && is_place(other.name())));
     state.stray.retain(|fault| !(place && is_place(&fault.field)));
+    if name.name() == treatment::REI && state.number(model, treatment::REI).is_some_and(|hours| hours > 0.0) {
+        // Another length was meant: a 0 after it is asked about again.
+        state.zero_asked = false;
+    }
     if name.name() == "how" {
         state.fog_takes_the_house();
     }
@@ -60,6 +76,11 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
             vec![effect, Effect::Go(Go::Back)]
         }
         Err(faults) => {
+            if treatment::zero(state, model).is_some() {
+                state.set(treatment::REI, "");
+                state.zero_asked = true;
+            }
+            state.words = List::default();
             state.blame(faults);
             Vec::new()
         }

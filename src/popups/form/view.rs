@@ -1,11 +1,10 @@
 //! How a form looks: a field a row with its unit and range, or its error, next to it; below, what the selected field takes.
 
-use super::{BelowLine, State, Tone, amounts, when};
+use super::{BelowLine, State, Tone, amounts, cautions, when};
 use crate::controls::{Input, MOST, Row};
-use crate::mix::cautions::{Work, cautions};
 use crate::model::Model;
 use crate::popups::fields::About;
-use crate::record::{Entry, How, KindName, Term, typed};
+use crate::record::{Entry, KindName, typed};
 use crate::ui::fields::{FORM, fields, picks};
 use crate::ui::{Role, list, panel, rows, wrap};
 use ratatui::Frame;
@@ -17,22 +16,72 @@ const FIRST: usize = 3;
 /// Rows kept for the words below the fields.
 const BELOW: usize = 4;
 
+/// A row of the words below the fields.
+struct Said {
+    text: String,
+    role: Role,
+    /// The caution it belongs to, by its place among them.
+    caution: Option<usize>,
+}
+
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let look = model.look;
     let words = below(state, model, usize::from(area.width));
     let (many, below_rows) = (state.fields.shown().count(), words.len());
     let body = panel(frame, area, many.saturating_add(below_rows).saturating_add(1), &state.title(), look);
-    let height = usize::from(body.height);
-    let room = height.saturating_sub(BELOW.min(below_rows)).max(height.min(1)).min(many);
-    let (top, below) = rows(body, u16::try_from(room).unwrap_or(u16::MAX));
-    let cursor = fields(frame, top, (&state.fields, 0), FORM, |row| hint(row, model), look);
-    list::text(frame, below, 0, words.into_iter().map(|(text, role)| Line::from(Span::styled(text, look.style(role)))));
+    let (top, below) = rows(body, fields_room(many, below_rows, body.height));
+    let hint = |row: &Row<About>| hint(row, state, model);
+    let cursor = fields(frame, top, (&state.fields, 0), FORM, hint, look);
+    let room = usize::from(below.height);
+    let fits = words_room(room, words.len());
+    let first = state.words.top().min(words.len().saturating_sub(fits));
+    let more = (fits < words.len()).then(|| more(words.get(first.saturating_add(fits)..).unwrap_or_default()));
+    let shown = words.into_iter().skip(first).take(fits).map(|said| (said.text, said.role));
+    let lines = shown.chain(more.map(|text| (text, Role::Key)));
+    list::text(frame, below, 0, lines.map(|(text, role)| Line::from(Span::styled(text, look.style(role)))));
     cursor
 }
 
+/// The rows of the fields in a form so high.
+fn fields_room(many: usize, below_rows: usize, height: u16) -> u16 {
+    let height = usize::from(height);
+    let room = height.saturating_sub(BELOW.min(below_rows)).max(height.min(1)).min(many);
+    u16::try_from(room).unwrap_or(u16::MAX)
+}
+
+/// The words that are seen at once: the last row says how many more there are.
+const fn words_room(room: usize, words: usize) -> usize {
+    if words > room { room.saturating_sub(1) } else { words }
+}
+
+/// How many lines follow, and how many cautions among them are not seen in full.
+fn more(rest: &[Said]) -> String {
+    let mut cautions: Vec<usize> = rest.iter().filter_map(|said| said.caution).collect();
+    cautions.dedup();
+    match (rest.len(), cautions.len()) {
+        (0, _) => "PgUp: back".to_owned(),
+        (lines, 0) => format!("PgDn: {lines} more lines"),
+        (lines, 1) => format!("PgDn: {lines} more lines, 1 caution"),
+        (lines, many) => format!("PgDn: {lines} more lines, {many} cautions"),
+    }
+}
+
+/// The words seen at once and all of them, in a window of the last known size.
+pub(super) fn words_size(state: &State, model: &Model) -> (usize, usize) {
+    let (columns, height) = model.size;
+    let words = below(state, model, usize::from(columns)).len();
+    // Frame and title take six rows at most in a window of usual width.
+    let body = height.saturating_sub(6);
+    let fields = fields_room(state.fields.shown().count(), words, body);
+    (words_room(usize::from(body.saturating_sub(fields)), words), words)
+}
+
 /// Unit and range next to a field.
-fn hint(row: &Row<About>, model: &Model) -> String {
+fn hint(row: &Row<About>, state: &State, model: &Model) -> String {
+    if let Some(published) = row.name.field().and_then(|field| amounts::published(state, field.name)) {
+        return published;
+    }
     match (row.name, &row.input) {
         (_, Input::One(..)) => "press a letter".to_owned(),
         (_, Input::Many(..)) => "press letters".to_owned(),
@@ -44,57 +93,68 @@ fn hint(row: &Row<About>, model: &Model) -> String {
 }
 
 /// Text below the fields: what the focused field takes, its error in full, the amounts, the cautions.
-fn below(state: &State, model: &Model, cells: usize) -> Vec<(String, Role)> {
-    let mut words = vec![(String::new(), Role::Plain)];
-    if let Some(row) = state.fields.marked() {
-        words.extend(takes(row, model, cells).into_iter().map(|line| (line, Role::Plain)));
-    }
-    let mut tell = |text: &str, role: Role| words.extend(wrap(text, cells).into_iter().map(|line| (line, role)));
-    if let Some(row) = state.fields.marked() {
-        if row.is_cut() {
-            tell(&format!("! too long: maximum {MOST} characters"), Role::Act);
-        }
-        if let Some(fault) = &row.fault {
-            tell(&format!("! {} {fault}", row.label), Role::Act);
-        }
-    }
-    for fault in &state.stray {
-        tell(format!("! {} {}", fault.field, fault.text).trim_end(), Role::Act);
-    }
-    for (place, name) in &state.ask.put_off {
-        tell(&format!("{} on {} {}", name.title(), place.field(), place.code()), Role::Plain);
-    }
-    for entry in struck(state, model) {
-        let what = crate::report::entry::line(entry, model.system());
-        let at = crate::dates::weekday(entry.day());
-        tell(&format!("{at}  {} {}: {what}", entry.place.field(), entry.place.code()), Role::Struck);
-    }
-    let shut: Vec<&str> = struck(state, model).filter(|e| e.kind.closes()).map(|e| e.place.code()).collect();
-    if !shut.is_empty() {
-        let text = format!("Voided, but {} stays closed until its REI is over.", shut.join(" "));
-        tell(&text, Role::Said);
-    }
-    if let Some(notice) = state.notice {
-        tell(notice, Role::Said);
+fn below(state: &State, model: &Model, cells: usize) -> Vec<Said> {
+    let mut words = vec![Said { text: String::new(), role: Role::Plain, caution: None }];
+    let mut tell = |text: &str, role: Role, caution: Option<usize>| {
+        words.extend(wrap(text, cells).into_iter().map(|text| Said { text, role, caution }));
+    };
+    for (text, role) in about_fields(state, model, cells).into_iter().chain(about_entries(state, model)) {
+        tell(&text, role, None);
     }
     let (references, sums): (Vec<BelowLine>, Vec<BelowLine>) =
         amounts::lines(state, model).into_iter().partition(|line| line.0 == Tone::Reference);
     for (tone, line) in sums {
-        tell(&line, if tone == Tone::Alarm { Role::Act } else { Role::Good });
+        tell(&line, if tone == Tone::Alarm { Role::Act } else { Role::Good }, None);
     }
-    let all: Vec<&str> = work(state).iter().flat_map(|work| cautions(*work)).map(|c| c.text).collect();
-    let (first, rest) = all.split_at(FIRST.min(all.len()));
+    let all: Vec<&str> = cautions::of(state, model).iter().map(|caution| caution.text).collect();
     let treated = matches!(state.ask.kind, KindName::Sprayed | KindName::GrowthRegulator);
     let emergency = model.season.site().and_then(|s| s.emergency.as_deref()).filter(|_| treated);
-    for text in first.iter().copied().chain(emergency) {
-        tell(&format!("- {text}"), Role::Plain);
+    for (at, text) in all.iter().enumerate().take(FIRST) {
+        tell(&format!("- {text}"), Role::Plain, Some(at));
+    }
+    if let Some(text) = emergency {
+        tell(&format!("- {text}"), Role::Plain, None);
     }
     for (_, line) in references {
-        tell(&line, Role::Good);
+        tell(&line, Role::Good, None);
     }
-    for text in rest {
-        tell(&format!("- {text}"), Role::Plain);
+    for (at, text) in all.iter().enumerate().skip(FIRST) {
+        tell(&format!("- {text}"), Role::Plain, Some(at));
     }
+    words
+}
+
+/// What the focused field takes, and what is wrong with it or with nothing that is shown.
+fn about_fields(state: &State, model: &Model, cells: usize) -> Vec<(String, Role)> {
+    let mut words = Vec::new();
+    if let Some(row) = state.fields.marked() {
+        words.extend(takes(row, model, cells).into_iter().map(|line| (line, Role::Plain)));
+        if row.is_cut() {
+            words.push((format!("! too long: maximum {MOST} characters"), Role::Act));
+        }
+        words.extend(row.fault.iter().map(|fault| (format!("! {} {fault}", row.label), Role::Act)));
+    }
+    let stray = state.stray.iter().map(|fault| format!("! {} {}", fault.field, fault.text).trim_end().to_owned());
+    words.extend(stray.map(|text| (text, Role::Act)));
+    words
+}
+
+/// What is postponed or voided, and what the form did by itself.
+fn about_entries(state: &State, model: &Model) -> Vec<(String, Role)> {
+    let put_off = state.ask.put_off.iter();
+    let mut words: Vec<(String, Role)> = put_off
+        .map(|(place, name)| (format!("{} on {} {}", name.title(), place.field(), place.code()), Role::Plain))
+        .collect();
+    for entry in struck(state, model) {
+        let what = crate::report::entry::line(entry, model.system());
+        let at = crate::dates::weekday(entry.day());
+        words.push((format!("{at}  {} {}: {what}", entry.place.field(), entry.place.code()), Role::Struck));
+    }
+    let shut: Vec<&str> = struck(state, model).filter(|e| e.kind.closes()).map(|e| e.place.code()).collect();
+    if !shut.is_empty() {
+        words.push((format!("Voided, but {} stays closed until its REI is over.", shut.join(" ")), Role::Said));
+    }
+    words.extend(state.notice.map(|notice| (notice.to_owned(), Role::Said)));
     words
 }
 
@@ -119,18 +179,5 @@ fn takes(row: &Row<About>, model: &Model, cells: usize) -> Vec<String> {
         (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", typed::hint(field, model.system())), cells),
         (_, Input::Text(_)) => wrap(words, cells),
         (_, input) => picks(words, input, cells),
-    }
-}
-
-/// The work whose cautions are shown.
-fn work(state: &State) -> Vec<Work> {
-    match state.ask.kind {
-        KindName::Sprayed if state.text("how") == How::Fog.code() => vec![Work::Fog, Work::Treatment],
-        KindName::Sprayed | KindName::GrowthRegulator => vec![Work::Treatment, Work::LateTreatment],
-        KindName::Nutrient | KindName::Fed | KindName::Topdressed => vec![Work::Fertilizer],
-        KindName::Pinched | KindName::Moved | KindName::Spaced => vec![Work::Plants],
-        KindName::Blackout | KindName::Lights | KindName::NightLight => vec![Work::Night],
-        KindName::Sold | KindName::Grade => vec![Work::Visitors],
-        _ => Vec::new(),
     }
 }

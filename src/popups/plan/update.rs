@@ -18,6 +18,8 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
                 changed(state, model, name);
             }
         }
+        // All that is said of a field stands above its cautions: there is nothing to page through here.
+        Msg::Do(Command::PageDown | Command::PageUp) => {}
         Msg::Do(Command::FieldAfter) => go(state, model, true),
         Msg::Do(Command::FieldBefore) => go(state, model, false),
         Msg::Do(Command::Back) => {

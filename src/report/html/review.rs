@@ -46,7 +46,8 @@ fn settle(review: &Review, body: &mut String) {
 
 fn work(review: &Review, body: &mut String) {
     body.push_str("<h2>Tomorrow</h2>\n");
-    if review.work.is_empty() && review.closed.is_empty() {
+    let closed = review.closed_together();
+    if review.work.is_empty() && closed.is_empty() {
         body.push_str("<p>No extra work.</p>\n");
         return;
     }
@@ -60,7 +61,7 @@ fn work(review: &Review, body: &mut String) {
             escape(&task.what)
         ));
     }
-    for (benches, until) in review.closed_together() {
+    for (benches, until) in closed {
         body.push_str(&format!(
             "<li><b>{}</b> closed until {} {} ({KEEP_OUT})</li>\n",
             escape(&benches),
@@ -69,6 +70,11 @@ fn work(review: &Review, body: &mut String) {
         ));
     }
     body.push_str("</ul>\n");
+    let cautions = review.cautions();
+    if !cautions.is_empty() {
+        let items = cautions.iter().fold(String::new(), |out, c| format!("{out}<li>{}</li>\n", escape(c.text)));
+        body.push_str(&format!("<h3>Cautions</h3>\n<ul>\n{items}</ul>\n"));
+    }
 }
 
 fn article(problem: &Problem, change: Change, system: System, body: &mut String) {

@@ -2,6 +2,7 @@
 
 use super::{escape, page};
 use crate::dates;
+use crate::mix::cautions::APPLICATION_RECORD;
 use crate::report::chart::{Chart, Table};
 use crate::report::season::{BenchCharts, SeasonReport};
 use crate::report::series::{LotCalendar, LotPots, State, Step};
@@ -24,6 +25,9 @@ pub fn season(report: &SeasonReport) -> String {
     pots(&report.pots, &mut body);
     for bench in &report.benches {
         charts(bench, &mut body);
+    }
+    if report.treated {
+        body.push_str(&format!("<p class=\"soft\">{}</p>\n", escape(APPLICATION_RECORD)));
     }
     page(&title, &body)
 }

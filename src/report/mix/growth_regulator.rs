@@ -15,7 +15,7 @@ pub(super) fn page(answer: &GrowthRegulatorAnswer, units: System) -> Page {
     let mut page = Page::default();
     page.line(heading(answer, units));
     if let Some(words) = usual_volume(answer) {
-        page.line(words);
+        page.item("ASSUMED", words);
     }
     for part in &answer.parts {
         page.blank();
@@ -53,12 +53,13 @@ fn rate_words(rate: SprayRate, system: System) -> String {
 fn usual_volume(answer: &GrowthRegulatorAnswer) -> Option<&'static str> {
     if answer.solution.usual_per_pot {
         return Some(
-            "The volume per pot is the usual one for this pot diameter (Michigan State drench guidelines; Purdue, 2010).",
+            "drench volume assumed, the usual one for this pot diameter (Michigan State drench guidelines; Purdue, 2010); the \
+             label's volume decides",
         );
     }
     let (_, rate) = answer.solution.area?;
     (rate == SprayRate::USUAL)
-        .then_some("2 qt per 100 sq ft is the rate most guides agree on; Michigan State gives 2 to 3 qt.")
+        .then_some("spray volume assumed, 2 qt per 100 sq ft (most guides; Michigan State gives 2 to 3 qt); the label's volume decides")
 }
 
 fn part_lines(answer: &GrowthRegulatorAnswer, page: &mut Page, part: &PartAnswer, units: System) {
@@ -94,7 +95,7 @@ fn alarms(answer: &GrowthRegulatorAnswer, page: &mut Page, part: &PartAnswer) {
         page.item("TOO STRONG?", strong_words(strong));
     }
     if let Some(words) = pack_words(part) {
-        page.item("READ THE PACK", words);
+        page.item("READ THE LABEL", words);
     }
     if !answer.measured && too_little(part.amount.exact) {
         let words = "too little to measure well: mix a bigger batch, or dilute the product with a measured amount of water \
@@ -198,31 +199,30 @@ fn strong_words(strong: &Strong) -> String {
     format!("{given} {unit} is above the usual maximum of {top} ({})", strong.basis)
 }
 
-/// What to say when the strength typed is not the usual one.
+/// What to say when the strength typed is not the usual one: that it differs, never what the usual one is.
 fn pack_words(part: &PartAnswer) -> Option<String> {
-    let (typed, ppm) = (part.amount.part.strength.show(), part.amount.part.ppm.ppm());
+    let typed = part.amount.part.strength.show();
+    let form = |solid| if solid { "a solid" } else { "a liquid" };
     match part.pack {
         PackCheck::Usual | PackCheck::NoFigure => None,
-        PackCheck::OtherForm { usual } => Some(format!(
-            "the usual pack is {} ({}), you typed {typed}: is it a solid or a liquid?",
-            usual.words, usual.basis
+        PackCheck::OtherForm { solid } => Some(format!(
+            "{typed} is for {}; common products of this ingredient are {}. Check what the label says it is.",
+            form(!solid),
+            form(solid)
         )),
-        PackCheck::Unusual { times, usual } if times > 1.0 => Some(format!(
-            "{typed} is {} times as strong as the usual pack, {} ({}). As much as a table for the usual pack says would make \
-             {} ppm",
-            plain(times),
-            usual.words,
-            usual.basis,
-            plain(ppm * times)
-        )),
-        PackCheck::Unusual { times, usual } => Some(format!(
-            "{typed} is {} of the strength of the usual pack, {} ({}). If yours is that one, the amount above makes {} ppm",
-            plain(times),
-            usual.words,
-            usual.basis,
-            plain(ppm / times)
-        )),
+        PackCheck::Unusual { times } => {
+            let differs = if times > 1.0 { about(times) + " times" } else { format!("1/{} of", about(1.0 / times)) };
+            Some(format!(
+                "{typed} is about {differs} what common labels of this ingredient say. Check the decimal point, and whether \
+                 it is percent or g/L."
+            ))
+        }
     }
+}
+
+/// A ratio as a whole number, near enough for a warning: `9`.
+fn about(ratio: f64) -> String {
+    format!("{ratio:.0}")
 }
 
 /// `L1: Mon Oct 5, 2026: why`; past it, that it was.
@@ -233,7 +233,7 @@ pub fn last_words(last: &LastDay) -> String {
             let late = if last.late { "the last safe day was " } else { "" };
             format!("{lot}{late}{}: {why}", dates::long(day))
         }
-        Cutoff::None { why } => format!("{lot}none: {why}"),
+        Cutoff::None { why } => format!("{lot}{why}"),
         Cutoff::NoFigure => format!("{lot}no published figure was found; the label decides"),
     }
 }

@@ -53,7 +53,8 @@ fn settle(review: &Review, out: &mut String) {
 
 fn work(review: &Review, out: &mut String) {
     out.push_str("\nTomorrow\n");
-    if review.work.is_empty() && review.closed.is_empty() {
+    let closed = review.closed_together();
+    if review.work.is_empty() && closed.is_empty() {
         out.push_str("  No extra work.\n");
     }
     for task in &review.work {
@@ -61,9 +62,12 @@ fn work(review: &Review, out: &mut String) {
         let last = if task.sick { " Walk it last." } else { "" };
         wrap(out, &format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
     }
-    for (benches, until) in review.closed_together() {
+    for (benches, until) in closed {
         let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
         wrap(out, "  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
+    }
+    for caution in review.cautions() {
+        wrap(out, "  caution  ", caution.text);
     }
 }
 

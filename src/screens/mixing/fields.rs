@@ -24,7 +24,7 @@ const fn either(name: F, label: &'static str, us: &'static str, metric: &'static
 }
 
 /// No product has all of these strengths: they show how a label's is typed.
-const STRENGTH: &str = "from the label, such as 12 g/L, 7% liquid, 60% solid, 1 lb/gal (made-up numbers)";
+const STRENGTH: &str = "from the label, such as 12 g/L, 7% liquid, 60% solid (made-up numbers)";
 const PART_PPM: &str = "ppm of active ingredient in the tank";
 const ANOTHER: &str = "another ingredient in the same tank; blank: none";
 const LOGGED: &str = "in the feed, logged with it; blank: not known";

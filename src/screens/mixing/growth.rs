@@ -3,6 +3,7 @@
 use super::fields::PARTS;
 use super::read::Reader;
 use crate::crop::growth_regulator::{Ingredient, Part, Strength};
+use crate::mix::cautions::of_growth_regulator;
 use crate::mix::{GrowthRegulatorAnswer, GrowthRegulatorRequest, LotDates, MixAnswer, MixRefusal, Solution};
 use crate::model::{MixTab, MixingField as F, Model};
 use crate::report::mix::{Page, page, usual_growth_regulator};
@@ -29,6 +30,11 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, model: &Model, usual: &m
     for ingredient in asked.iter().filter_map(|(ingredient, _)| *ingredient) {
         usual.line(ingredient.name());
         usual_growth_regulator(usual, ingredient, method);
+    }
+    let named: Vec<Option<Ingredient>> =
+        asked.iter().map(|(ingredient, _)| *ingredient).filter(Option::is_some).collect();
+    if !named.is_empty() {
+        usual.cautions(&of_growth_regulator(&named, method));
     }
     let parts = asked.into_iter().map(|(_, part)| part).collect::<Option<Vec<Part>>>()?;
     let lots = reader.chosen.lots.iter().filter_map(|lot| {

@@ -4,6 +4,7 @@ use super::growth;
 use super::read::Reader;
 use crate::controls::Fields;
 use crate::crop::feed::{Fraction, Given};
+use crate::mix::cautions::of_nutrient;
 use crate::mix::{
     Chart, FeedRequest, MixAnswer, MixField, MixRefusal, NutrientRequest, Solution, TopdressRequest, three_numbers,
 };
@@ -117,6 +118,11 @@ fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Calculated {
         usual_nutrient(&mut work.page, material);
     }
     let method = reader.method(F::Method(MixTab::Nutrient));
+    if let Some(material) = material {
+        let (injector, beside) = (reader.text(F::Injector).is_some(), reader.beside());
+        let names = beside.iter().map(|(name, _)| *name);
+        work.page.cautions(&of_nutrient(material, method.map(Given::Apart), injector, names));
+    }
     let per_pot = reader.small_volume(F::PerPot(MixTab::Nutrient)).filter(|_| method == Some(Method::Drench));
     let volume = volume(reader, method?, per_pot, F::PerPot(MixTab::Nutrient));
     let volume = match volume.transpose() {

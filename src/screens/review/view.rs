@@ -7,7 +7,7 @@ use crate::model::Model;
 use crate::report::review::evidence;
 use crate::report::words;
 use crate::review::{Change, Problem, Review};
-use crate::ui::{Role, list, wrap};
+use crate::ui::{Role, fit, list, put, wrap};
 use crate::warnings::Severity;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -20,6 +20,8 @@ const SAW: usize = 5;
 pub(super) struct Row {
     pub(super) line: Line<'static>,
     pub(super) problem: Option<usize>,
+    /// The caution it belongs to, by its place among them.
+    caution: Option<usize>,
 }
 
 /// Rows being put together.
@@ -35,9 +37,25 @@ struct Rows<'a> {
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let all = rows(state, model, usize::from(area.width));
     let (top, marked) = (state.list.top(), Some(state.list.cursor()));
-    let seen = all.iter().skip(top).take(usize::from(area.height)).position(|row| row.problem == marked);
+    let height = usize::from(area.height);
+    let seen = all.iter().skip(top).take(height).position(|row| row.problem == marked);
+    let more = more(all.get(top.saturating_add(height).saturating_sub(1)..).unwrap_or_default());
     list::text(frame, area, top, all.into_iter().map(|row| row.line));
+    if let Some(text) = more {
+        let text = fit(&text, usize::from(area.width));
+        put(frame, area, height.saturating_sub(1), Span::styled(text, model.look.style(Role::Key)));
+    }
     Some(list::on_row(area, seen.unwrap_or(0)))
+}
+
+/// Said on the last row while cautions of what is to be weighed are still below: how many. `rest` are the rows from the last one
+/// of the window on.
+fn more(rest: &[Row]) -> Option<String> {
+    let mut cautions: Vec<usize> = rest.iter().filter_map(|row| row.caution).collect();
+    cautions.dedup();
+    let below = rest.len() > 1 && !cautions.is_empty();
+    let caution = if cautions.len() == 1 { "caution" } else { "cautions" };
+    below.then(|| format!("PgDn: {} more lines, {} {caution}", rest.len(), cautions.len()))
 }
 
 /// All rows of the page.
@@ -67,7 +85,7 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
 
 impl Rows<'_> {
     fn push(&mut self, line: Line<'static>) {
-        self.done.push(Row { line, problem: None });
+        self.done.push(Row { line, problem: None, caution: None });
     }
 
     fn blank(&mut self) {
@@ -115,7 +133,8 @@ impl Rows<'_> {
 
     fn work(&mut self, review: &Review) {
         self.heading("Tomorrow");
-        if review.work.is_empty() && review.closed.is_empty() {
+        let closed = review.closed_at(Some(self.model.now.at.to_utc()));
+        if review.work.is_empty() && closed.is_empty() {
             self.text("  ", "No extra work.");
         }
         for task in &review.work {
@@ -123,9 +142,16 @@ impl Rows<'_> {
             let last = if task.sick { " Walk it last." } else { "" };
             self.text(&format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
         }
-        for (benches, until) in review.closed_together() {
+        for (benches, until) in closed {
             let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
             self.text("  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
+        }
+        for (at, caution) in review.cautions().into_iter().enumerate() {
+            let first = self.done.len();
+            self.text("  caution  ", caution.text);
+            for row in self.done.iter_mut().skip(first) {
+                row.caution = Some(at);
+            }
         }
     }
 
@@ -145,8 +171,8 @@ impl Rows<'_> {
         let lot = lot.map_or_else(String::new, |l| format!(" ({l})"));
         let mark = if chosen { look.glyphs().here } else { " " };
         let change = change.map_or_else(String::new, |c| format!(" ({})", c.text()));
-        let name = crate::ui::fit(&format!("{mark} {place}{lot}"), self.cells.saturating_sub(56).max(18));
-        let title = crate::ui::fit(&problem.title(), self.cells.saturating_sub(name.len()).saturating_sub(16));
+        let name = fit(&format!("{mark} {place}{lot}"), self.cells.saturating_sub(56).max(18));
+        let title = fit(&problem.title(), self.cells.saturating_sub(name.len()).saturating_sub(16));
         let style = look.style(if chosen { Role::Chosen } else { Role::Title });
         self.done.push(Row {
             line: Line::from(vec![
@@ -156,6 +182,7 @@ impl Rows<'_> {
                 Span::raw(format!("{change}  {}", title.trim_end())),
             ]),
             problem: Some(number),
+            caution: None,
         });
     }
 

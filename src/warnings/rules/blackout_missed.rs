@@ -25,7 +25,10 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Color,
     title: "black cloth missed",
     why: "Each missed night early on sets color back one to two days.",
-    next: &[Step::todo("Cover tonight; log every night."), Step::todo("Nobody under the cloth while it closes.")],
+    next: &[
+        Step::todo("Cover tonight; log every night."),
+        Step::todo("Keep clear of moving cloth, cables and motors; nobody is under the cloth while it closes."),
+    ],
     answers: &[Answer { title: "last night logged", remedy: Remedy::LastNight(KindName::Blackout) }],
     basis: DELAY,
     signs: None,

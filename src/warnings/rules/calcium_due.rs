@@ -11,8 +11,7 @@ use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName, Material, Method};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Strength, Warning,
-    WarningName as N,
+    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `calcium-due`.
@@ -28,11 +27,7 @@ pub(super) static RULE: Rule = Rule {
     )],
     answers: &[Answer {
         title: "calcium chloride spray",
-        remedy: Remedy::Nutrient {
-            material: Material::CalciumChloride,
-            given: Given::Apart(Method::Spray),
-            strength: Strength::Open,
-        },
+        remedy: Remedy::Nutrient { material: Material::CalciumChloride, given: Given::Apart(Method::Spray) },
     }],
     basis: CALCIUM,
     signs: None,

@@ -15,7 +15,7 @@ use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName, LeafSign, Material, Method, PlantPart};
 use crate::warnings::doses::{Dates, dose_warning, first_dates};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Strength, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `magnesium-due`.
@@ -56,19 +56,11 @@ pub(super) static MISSED: Rule = Rule {
 const ANSWERS: &[Answer] = &[
     Answer {
         title: "magnesium sulfate as a drench",
-        remedy: Remedy::Nutrient {
-            material: Material::MagnesiumSulfate,
-            given: Given::Apart(Method::Drench),
-            strength: Strength::LowestInPrint,
-        },
+        remedy: Remedy::Nutrient { material: Material::MagnesiumSulfate, given: Given::Apart(Method::Drench) },
     },
     Answer {
         title: "magnesium in the feed (three of four feeds)",
-        remedy: Remedy::Nutrient {
-            material: Material::MagnesiumSulfate,
-            given: Given::InFeed,
-            strength: Strength::LowestInPrint,
-        },
+        remedy: Remedy::Nutrient { material: Material::MagnesiumSulfate, given: Given::InFeed },
     },
 ];
 

@@ -147,6 +147,7 @@ pub(super) use molybdenum::first_given as first_molybdenum;
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::crop::feed::published_range;
     use crate::record::KindName;
     use crate::warnings::{Cause, Find, Remedy};
     use std::collections::BTreeSet;
@@ -198,7 +199,9 @@ mod tests {
             for answer in rule.answers {
                 assert!(!answer.title.is_empty(), "{code}");
                 match answer.remedy {
-                    Remedy::Nutrient { .. } => assert!(!answer.remedy.strengths().is_empty(), "{code}: none in print"),
+                    Remedy::Nutrient { material, given } => {
+                        assert!(published_range(material, given).is_some(), "{code}: none published");
+                    }
                     Remedy::LastNight(kind) => assert!(matches!(kind, KindName::Blackout | KindName::Lights), "{code}"),
                     Remedy::Spray { against } => {
                         let work = rule.follow_up.as_ref().expect("a spray is followed up");

@@ -10,7 +10,7 @@ use crate::crop::feed::Given;
 use crate::record::{Entry, Kind, KindName, LeafSign, Material, Method};
 use crate::warnings::doses::{dose_warning, first_dates};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Strength, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `molybdenum-due`.
@@ -51,27 +51,15 @@ pub(super) static MISSED: Rule = Rule {
 const ANSWERS: &[Answer] = &[
     Answer {
         title: "molybdenum once, as a drench",
-        remedy: Remedy::Nutrient {
-            material: Material::SodiumMolybdate,
-            given: Given::Apart(Method::Drench),
-            strength: Strength::LowestInPrint,
-        },
+        remedy: Remedy::Nutrient { material: Material::SodiumMolybdate, given: Given::Apart(Method::Drench) },
     },
     Answer {
         title: "molybdenum once, as a spray (may injure leaves)",
-        remedy: Remedy::Nutrient {
-            material: Material::SodiumMolybdate,
-            given: Given::Apart(Method::Spray),
-            strength: Strength::LowestInPrint,
-        },
+        remedy: Remedy::Nutrient { material: Material::SodiumMolybdate, given: Given::Apart(Method::Spray) },
     },
     Answer {
         title: "molybdenum in the feed",
-        remedy: Remedy::Nutrient {
-            material: Material::SodiumMolybdate,
-            given: Given::InFeed,
-            strength: Strength::LowestInPrint,
-        },
+        remedy: Remedy::Nutrient { material: Material::SodiumMolybdate, given: Given::InFeed },
     },
 ];
 

@@ -27,7 +27,7 @@ pub(super) static RULE: Rule = Rule {
     why: "A little light in the long night stops or delays flower initiation.",
     next: &[
         Step::todo("Find the light source and shade it tonight; read the light again after dark."),
-        Step::todo("At night: cords and wet floors."),
+        Step::todo("At night: cords and wet floors; wiring is a licensed electrician's job, by local code."),
     ],
     answers: &[Answer { title: "light read after dark", remedy: Remedy::Entry(KindName::NightLight) }],
     basis: SOURCES,

@@ -25,7 +25,9 @@ pub(super) static LOW: Rule = Rule {
     why: "Low pH holds back calcium, magnesium and molybdenum.",
     next: &[
         Step::todo("Test again; then a less acidic fertilizer, or flowable lime by its label."),
-        Step::todo("Lime burns skin and eyes: gloves and goggles."),
+        Step::todo(
+            "Lime burns skin and eyes: trained staff only, by its label and SDS; goggles, face shield, gloves, eyewash at hand.",
+        ),
     ],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
     basis: LOW_BASIS,
@@ -45,7 +47,11 @@ pub(super) static HIGH: Rule = Rule {
     why: "High pH locks up iron: new leaves yellow between the veins.",
     next: &[
         Step::todo("Test again; check the alkalinity of the water."),
-        Step::todo("Then a more acid feed. Acid goes into water, never water into acid."),
+        Step::todo("Then a more acidic fertilizer."),
+        Step::todo(
+            "Acid injection only by trained staff, by the acid's label and SDS: goggles, face shield, gloves, eyewash at hand.",
+        ),
+        Step::todo("Acid goes into water, never water into acid."),
     ],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
     basis: HIGH_BASIS,

@@ -27,7 +27,9 @@ pub(super) static RULE: Rule = Rule {
     title: "salts high",
     why: "High salts burn roots and open the way for rot.",
     next: &[
-        Step::leach("Leach with clear water once it reads 2, then test again."),
+        Step::leach(
+            "Leach with clear water once it reads 2, then test again; collect or manage runoff as local rules require.",
+        ),
         Step::todo("Reduce the feed rate until it is back in range."),
     ],
     answers: &[
