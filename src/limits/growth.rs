@@ -12,7 +12,7 @@ const FLORIDA: Basis =
 limits!(
     /// Pinch, height and growth regulators.
     Growth = growth {
-        pinch_rooted: i64 = 10, 1..60, "days after planting", ROOTED, "pinch due from this day once roots reach the wall";
+        pinch_rooted: i64 = 10, 1..60, "days after planting", ROOTED, "pinch due from this day, with roots at the pot wall";
         pinch_due: i64 = 14, 1..60, "days after planting", UF04, "pinch due on this day, whatever the roots";
         pinch_overdue: i64 = 21, 1..90, "days after planting", Basis::CommonPractice, "pinch overdue from this day";
         pinch_late: i64 = 7, 0..60, "days before short days", Basis::HouseRule, "a pinch nearer short days than this is late";

@@ -348,7 +348,7 @@ kinds! {
             "bench top to growing tip, tagged plants in order", label "heights";
     };
     5 Leaves "leaves" "leaves" Finding Some(23) => {
-        need signs: Vec<LeafSign>, terms_of::<LeafSign>(), "", "symptoms; empty: checked, none seen";
+        need signs: Vec<LeafSign>, terms_of::<LeafSign>(), "", "symptoms; blank: checked, none seen";
         may plant_part: Option<PlantPart>, term::<PlantPart>(), "", "where on the plant", named "where",
             label "on which leaves";
     };
@@ -457,13 +457,13 @@ kinds! {
     43 Sold "sold" "sold" Work Some(13) => {
         need pots: u32, SOME, "", "pots sold";
     };
-    44 PutOff "put-off" "put off" Work None => {
+    44 PutOff "put-off" "postponed" Work None => {
         need warning: String, NAME, "", "the warning's name", unasked;
         need until: NaiveDate, FieldKind::Day, "", "the day it comes back";
         need why: String, SENTENCE, "", "the reason", label "reason";
     };
-    45 Strike "strike" "struck out" Work None => {
-        need entry: Uuid, FieldKind::Id, "", "the entry struck out", unasked;
+    45 Strike "strike" "voided" Work None => {
+        need entry: Uuid, FieldKind::Id, "", "the entry voided", unasked;
         need why: String, SENTENCE, "", "the reason", label "reason";
         may reopen: bool, FieldKind::YesNo, "", "true: its restricted-entry interval (REI) ends too", unasked;
     };
@@ -551,7 +551,7 @@ mod tests {
         assert_eq!((numbers.len(), codes.len()), (KindName::ALL.len(), KindName::ALL.len()));
         assert!(
             KindName::ALL.iter().all(|k| k.is_finding() == (k.number() < 31)),
-            "findings below 31, work from 31 on"
+            "observations below 31, work from 31 on"
         );
     }
 

@@ -46,7 +46,7 @@ impl List {
     fn found_in(&self, pieces: &[Piece]) -> BTreeSet<String> {
         let mut found = BTreeSet::new();
         for piece in pieces {
-            let of_tests = piece.path.starts_with("tests/") && piece.path.ends_with(".rs");
+            let of_tests = piece.of_tests;
             let words: HashSet<&str> = pattern::words(&piece.lower).collect();
             for (group, pattern) in self.replaced.iter().filter(|(_, p)| !of_tests || p.place == Where::AlsoTests) {
                 if pattern.word.as_deref().is_some_and(|word| !words.contains(word)) {
@@ -97,7 +97,13 @@ fn everything(program: &Program, below: &str) -> Vec<Piece> {
     let mut pieces = Vec::new();
     for path in files("src", &[".rs"]).iter().chain(&files("tests", &[".rs"])) {
         if !path.starts_with("tests/words/") {
-            pieces.extend(pieces::of_source(path, &read(path), path.starts_with("src/commands/")));
+            let text = read(path);
+            let tests = path.starts_with("tests/") || path.ends_with("/tests.rs") || path.contains("/tests/");
+            let code = if tests { 0 } else { text.find("#[cfg(test)]\nmod tests {").unwrap_or(text.len()) };
+            pieces.extend(pieces::of_source(path, &text[..code], path.starts_with("src/commands/")));
+            // The lines before them stay, so that the others keep their numbers.
+            let rest = "\n".repeat(text[..code].lines().count()) + &text[code..];
+            pieces.extend(pieces::of_source(path, &rest, false).into_iter().map(Piece::in_tests));
         }
     }
     for path in ["README.md".to_owned(), "Cargo.toml".to_owned()].into_iter().chain(files("src", &[".md"])) {

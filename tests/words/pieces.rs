@@ -13,6 +13,8 @@ pub(crate) struct Piece {
     lines: Vec<(usize, usize)>,
     /// Whether it is a page rather than a literal or a comment.
     pub(crate) printed: bool,
+    /// Whether it stands in the sources of tests: what a test types or plants is not what the program says.
+    pub(crate) of_tests: bool,
     /// What can be a label: the whole literal, or each cell of a page, with its line.
     pub(crate) cells: Vec<(usize, String)>,
 }
@@ -46,6 +48,12 @@ impl Piece {
         piece.finish()
     }
 
+    /// The same, of the sources of tests.
+    pub(crate) fn in_tests(mut self) -> Self {
+        self.of_tests = true;
+        self
+    }
+
     fn empty(path: &str) -> Self {
         Self {
             path: path.to_owned(),
@@ -53,6 +61,7 @@ impl Piece {
             lower: String::new(),
             lines: Vec::new(),
             printed: false,
+            of_tests: false,
             cells: Vec::new(),
         }
     }

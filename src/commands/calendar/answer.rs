@@ -75,7 +75,7 @@ pub(super) struct Forward {
     pub(super) planted: NaiveDate,
     pub(super) pinch: Option<Range>,
     pub(super) growth_regulator_decision: Option<Range>,
-    /// Shown as due, due, missed from.
+    /// Reminder, due, late from.
     pub(super) magnesium_and_molybdenum: Range,
     pub(super) short_days: Option<NaiveDate>,
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -20,7 +20,7 @@ use chrono::NaiveDate;
 
 /// A rim under this is a small pot, cm: between 5 and 6 in.
 const SMALL_RIM_CM: f64 = 14.0;
-/// Spare cuttings, percent (house rule; no published figure was found).
+/// Spare cuttings, percent (rule of thumb; no published figure was found).
 const SPARE_PERCENT: f64 = 5.0;
 
 /// What was typed, and what it is to be read by.

@@ -18,7 +18,7 @@ pub(super) fn table(name: &str) -> Option<String> {
         "revision" => fields(schema::revision_table()),
         "entry" => fields(&schema::ENTRY),
         "part" => fields(&schema::PART),
-        "findings" => kinds(true),
+        "observations" => kinds(true),
         "work" => kinds(false),
         "views" => views(),
         "warnings" => warnings(),
@@ -57,7 +57,7 @@ fn all_cautions() -> String {
     text
 }
 
-/// The kinds of findings or of work, each with its fields.
+/// The kinds of observations or of work, each with its fields.
 fn kinds(findings: bool) -> String {
     let kinds = KindName::ALL.iter().filter(|kind| kind.is_finding() == findings);
     kinds.map(|kind| fields(schema::kind_table(*kind))).collect::<Vec<_>>().join("\n")
@@ -118,7 +118,8 @@ mod tests {
 
     #[test]
     fn every_kind_and_field_is_listed() {
-        let all = ["lines", "revision", "entry", "part", "findings", "work"].map(|name| table(name).unwrap()).concat();
+        let all =
+            ["lines", "revision", "entry", "part", "observations", "work"].map(|name| table(name).unwrap()).concat();
         for kind in KindName::ALL {
             assert!(all.contains(&format!("\n{}\n", kind.code())), "{}", kind.code());
             for field in schema::kind_table(*kind).fields {

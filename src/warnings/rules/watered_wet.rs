@@ -23,7 +23,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Water on wet mix starts the rot that shows weeks later.",
     next: &[
         Step::todo("Lift a pot before you water: water only at 2 or less."),
-        Step::todo("Tell whoever waters which benches to skip."),
+        Step::todo("Tell everyone who waters which benches to skip."),
     ],
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,
