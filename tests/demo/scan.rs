@@ -3,14 +3,14 @@
 
 use std::path::{Path, PathBuf};
 
-/// Given from outside, or frozen: public cases, what an earlier version of the program wrote, the list of old texts, and what a failed run leaves.
+/// Given from outside, or frozen: public cases, what an earlier version of the program wrote, the tests that look for old texts, and what a failed run leaves.
 const KEPT: [&str; 7] = [
     "tests/cases",
     "tests/store/v1.jsonl",
     "tests/store/v1.db",
     "tests/store/older.rs",
     "tests/store/killed.rs",
-    "tests/words/replaced.txt",
+    "tests/words",
     "tests/proptest-regressions",
 ];
 

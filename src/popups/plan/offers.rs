@@ -86,7 +86,7 @@ fn site(state: &State) -> Vec<Offer> {
     offers
 }
 
-/// The rim a container is named after: `6 in`, `15 cm pot`.
+/// The rim a container is named after: `6.5 in`, `15 cm pot`.
 fn rim_of(container: &str, system: System) -> Option<Length> {
     let words: Vec<&str> = container.split_whitespace().collect();
     let first = words.get(..2).map(|two| two.join(" "));
