@@ -2,6 +2,7 @@
 //! option, an answer as text or as JSON.
 
 use super::{CommandError, Context};
+use crate::crop::CropError;
 use crate::record::parse as record;
 use crate::terms::Term;
 use crate::units::{Quantity, System, Unit, parse, parse_in};
@@ -36,6 +37,11 @@ pub(super) fn day(text: &str) -> Result<NaiveDate, String> {
 /// Turns a reason into the refusal of an option: `.map_err(refused("--humidity"))`.
 pub(super) fn refused<E: std::fmt::Display>(option: &'static str) -> impl Fn(E) -> CommandError {
     move |reason| CommandError::Typed { option, reason: reason.to_string() }
+}
+
+/// As [`refused`], of the crop's arithmetic: in the units of a system.
+pub(super) fn refused_in(option: &'static str, system: System) -> impl Fn(CropError) -> CommandError {
+    move |error| CommandError::Typed { option, reason: error.text(system) }
 }
 
 /// A quantity typed with any of its units; without one it is in the unit system given.

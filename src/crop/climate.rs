@@ -4,7 +4,7 @@
 //! and 14. The light conversions are instrument factors that differ a little between sources; where they do the answer is
 //! a range.
 
-use super::{CropError, Estimate, within};
+use super::{CropError, Estimate, Named, within};
 use crate::units::{Illuminance, Irradiance, Temperature};
 
 /// Air temperatures a greenhouse thermometer can read, °C (house rule: beyond these the reading or its unit is wrong).
@@ -82,8 +82,8 @@ pub fn mean_saturation_vapor_pressure(highest: Temperature, lowest: Temperature)
     let (high, low) = (air("highest temperature", highest)?, air("lowest temperature", lowest)?);
     if high < low {
         return Err(CropError::Contradiction {
-            first: format!("a highest temperature of {high} °C"),
-            second: format!("a lowest of {low} °C"),
+            first: Named::quantity("a highest temperature of", high, "°C"),
+            second: Named::quantity("a lowest of", low, "°C"),
             why: "the highest cannot be below the lowest",
         });
     }

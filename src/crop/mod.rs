@@ -35,5 +35,5 @@ pub mod symptoms;
 pub mod water;
 
 use error::day_after;
-pub use error::{CropError, within};
+pub use error::{CropError, Named, within};
 pub use estimate::{Days, Estimate};

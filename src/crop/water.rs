@@ -4,7 +4,7 @@
 //! (Dumroese, Montville and Pinto 2015): as a share of the available water and as a share of the whole pot's full
 //! weight. Both are given, by name.
 
-use super::{CropError, within};
+use super::{CropError, Named, within};
 use crate::units::{Mass, Volume};
 
 /// Heaviest pot accepted, g.
@@ -38,8 +38,8 @@ pub fn water_left(full: Mass, wilt: Mass, now: Mass) -> Result<WaterLeft, CropEr
     let wilt_g = within("weight at first wilt", wilt.g(), 0.1, MOST_G, "g")?;
     let now_g = within("weight now", now.g(), 0.1, MOST_G, "g")?;
     let clash = |first: &str, a: f64, second: &str, b: f64, why| CropError::Contradiction {
-        first: format!("{first} {a:.0} g"),
-        second: format!("{second} {b:.0} g"),
+        first: Named::quantity(first, a.round(), "g"),
+        second: Named::quantity(second, b.round(), "g"),
         why,
     };
     if wilt_g >= full_g {
@@ -96,7 +96,11 @@ pub fn typical_use(week: f64) -> Result<Volume, CropError> {
         }
     }
     let got = if week.is_finite() { format!("{week:.1}") } else { "not a number".to_owned() };
-    Err(CropError::NotCovered { what: "weeks after planting", got, covered: "weeks 1 to 13 in a 15-cm pot".to_owned() })
+    Err(CropError::NotCovered {
+        what: "weeks after planting",
+        got,
+        covered: "weeks 1 to 13 in a 6-inch (15-cm) pot".to_owned(),
+    })
 }
 
 /// Water a 15-cm pot uses between two weeks after planting, by the lines of [`typical_use`].
@@ -109,8 +113,8 @@ pub fn typical_use_between(from: f64, to: f64) -> Result<Volume, CropError> {
     typical_use(to)?;
     if from > to {
         return Err(CropError::Contradiction {
-            first: format!("from week {from:.1}"),
-            second: format!("to week {to:.1}"),
+            first: format!("from week {from:.1}").into(),
+            second: format!("to week {to:.1}").into(),
             why: "the first must be the earlier",
         });
     }

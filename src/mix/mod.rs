@@ -22,7 +22,9 @@ pub use tank::{Apart, BESIDE, apart, is_acid};
 pub use topdress::{TopdressAnswer, TopdressRequest};
 pub use weighing::{Into, Weighing};
 
+use crate::crop::CropError;
 use crate::crop::growth_regulator::Caution;
+use crate::units::{System, UnitError};
 
 /// What is to be mixed.
 #[derive(Debug, Clone)]
@@ -117,18 +119,60 @@ pub enum MixField {
 }
 
 /// A field of a request cannot be: which, and why.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{reason}")]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MixRefusal {
     /// Which.
     pub field: MixField,
     /// The part of a tank it belongs to, from 0.
     pub part: usize,
     /// Why, and what would be right.
-    pub reason: String,
+    pub reason: Reason,
+}
+
+/// Why a field of a request cannot be, and what would be right.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Reason {
+    /// Refused by the crop's arithmetic.
+    Crop(CropError),
+    /// In words that hold at every site.
+    Words(String),
+}
+
+impl Reason {
+    /// In words, in the units of a system.
+    pub fn text(&self, system: System) -> String {
+        match self {
+            Self::Crop(error) => error.text(system),
+            Self::Words(words) => words.clone(),
+        }
+    }
+}
+
+impl From<CropError> for Reason {
+    fn from(error: CropError) -> Self {
+        Self::Crop(error)
+    }
+}
+
+impl From<UnitError> for Reason {
+    fn from(error: UnitError) -> Self {
+        Self::Words(error.to_string())
+    }
+}
+
+impl From<String> for Reason {
+    fn from(words: String) -> Self {
+        Self::Words(words)
+    }
+}
+
+impl From<&str> for Reason {
+    fn from(words: &str) -> Self {
+        Self::Words(words.to_owned())
+    }
 }
 
 /// Turns a reason into a refusal: `.map_err(refuse(MixField::Volume))`.
-fn refuse<E: std::fmt::Display>(field: MixField) -> impl Fn(E) -> MixRefusal {
-    move |reason| MixRefusal { field, part: 0, reason: reason.to_string() }
+fn refuse<E: std::convert::Into<Reason>>(field: MixField) -> impl Fn(E) -> MixRefusal {
+    move |reason| MixRefusal { field, part: 0, reason: reason.into() }
 }

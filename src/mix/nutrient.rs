@@ -3,6 +3,7 @@
 use super::cautions;
 use super::weighing::mg_per_pot;
 use super::{Apart, Into, MixField, MixRefusal, Weighing, apart, refuse};
+use crate::crop::CropError;
 use crate::crop::feed::{Carries, Fraction, Given, TwoStep, beyond_usual, two_step};
 use crate::crop::growth_regulator::Caution;
 use crate::record::{Material, Term};
@@ -44,7 +45,7 @@ pub struct NutrientAnswer {
     /// The weight.
     pub weighing: Weighing,
     /// The two steps of a weight that is too small, or why there are none.
-    pub steps: Option<Result<TwoStep, String>>,
+    pub steps: Option<Result<TwoStep, CropError>>,
     /// The element per pot, mg.
     pub mg_per_pot: Option<f64>,
     /// The strength is more than 1.5 times every published rate for this method.
@@ -77,10 +78,8 @@ impl NutrientRequest {
         let share = self.share.unwrap_or_else(|| self.material.fraction());
         let weighing = Weighing::of(self.ppm, share, self.into, self.scale)?;
         // Too little even for two steps: the reason is part of the answer, the weight still stands.
-        let steps = weighing
-            .weighed
-            .too_small
-            .then(|| two_step(weighing.exact, weighing.scale, self.first, self.measure).map_err(|e| e.to_string()));
+        let steps =
+            weighing.weighed.too_small.then(|| two_step(weighing.exact, weighing.scale, self.first, self.measure));
         let injector = weighing.stock.is_some();
         let said = cautions::of_nutrient(self.material, self.how, injector, cautions::names(&self.beside));
         let mg_per_pot = mg_per_pot(weighing.target, self.per_pot)?;

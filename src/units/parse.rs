@@ -1,6 +1,6 @@
 //! Typed text into quantities.
 
-use super::{Quantity, System, Unit};
+use super::{Quantity, System, Unit, plain};
 use thiserror::Error;
 
 /// Why a typed quantity was refused.
@@ -68,10 +68,11 @@ pub fn parse_in<Q: Quantity>(typed: &str, bare: &Unit) -> Result<Q, UnitError> {
     let unit = if rest.is_empty() { bare } else { find::<Q>(rest)? };
     let base = value.mul_add(unit.factor, unit.offset);
     if base < Q::LEAST || !base.is_finite() {
+        let least = (Q::LEAST - bare.offset) / bare.factor;
         return Err(UnitError::TooLow {
             typed: typed.trim().to_owned(),
             what: Q::WHAT,
-            least: Q::from_base(Q::LEAST).show(System::Metric),
+            least: format!("{} {}", plain(least), bare.names.first().unwrap_or(&"")).trim().to_owned(),
         });
     }
     Ok(Q::from_base(base))
@@ -117,8 +118,11 @@ mod tests {
         let text = |t: &str| parse::<Length>(t, System::Us).unwrap_err().to_string();
         assert_eq!(text("abc"), "'abc' is not a number; type a length such as 12 in");
         assert_eq!(text("3 lb"), "unknown unit 'lb'; a length may be typed in cm, in, mm, m, ft");
-        assert_eq!(text("-3"), "-3 is too low; a length is 0 cm or more");
+        assert_eq!(text("-3"), "-3 is too low; a length is 0 in or more");
         assert!(text("1e999").contains("unknown unit"), "{}", text("1e999"));
+        let cold = |system| parse::<Temperature>("-500", system).unwrap_err().to_string();
+        assert_eq!(cold(System::Us), "-500 is too low; a temperature is -460 °F or more");
+        assert_eq!(cold(System::Metric), "-500 is too low; a temperature is -273 °C or more");
     }
 
     proptest! {

@@ -4,7 +4,7 @@ use super::CalendarArgs;
 use super::answer::{Answer, Backward, Bracts, Forward, Nights, Order, Range, Room};
 use crate::commands::CommandError;
 use crate::commands::arg_values::day;
-use crate::commands::arg_values::{number, quantity, refused};
+use crate::commands::arg_values::{number, quantity, refused, refused_in};
 use crate::commands::location::Where;
 use crate::crop::calendar::{
     self, BackwardPlan, Darkness, ForwardPlan, Layout, PinchPlan, backward_from_sale, bench_area, cuttings_to_order,
@@ -136,7 +136,7 @@ fn room(args: &CalendarArgs, pots: u32, rim: Option<Length>, system: System) -> 
     let typed = args.centers.as_deref().map(|typed| quantity::<Length>("--centers", typed, system)).transpose()?;
     let Some(centers) = typed.or_else(|| rim.and_then(usual_centers).map(|c| c.likely)) else { return Ok(None) };
     let layout = if args.staggered { Layout::Staggered } else { Layout::Square };
-    let area = bench_area(pots, centers, layout).map_err(refused("--centers"))?;
+    let area = bench_area(pots, centers, layout).map_err(refused_in("--centers", system))?;
     Ok(Some(Room { centers_cm: centers.cm(), staggered: args.staggered, area_m2: area.m2() }))
 }
 
@@ -160,7 +160,7 @@ fn forward(asked: &Asked<'_>, back: Option<&Backward>, weeks: f64) -> Result<For
         temperature,
         looks: &looks,
     };
-    let dates = forward_from_planting(&plan).map_err(refused("calendar"))?;
+    let dates = forward_from_planting(&plan).map_err(refused_in("calendar", system))?;
     Ok(Forward {
         planted,
         pinch: dates.pinch.map(range),

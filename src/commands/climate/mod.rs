@@ -2,7 +2,7 @@
 
 mod text;
 
-use super::arg_values::{self, number, quantity, refused};
+use super::arg_values::{self, number, quantity, refused, refused_in};
 use super::arg_values::{Format, term};
 use super::{CommandError, Context, location};
 use crate::crop::climate::{self, LightSource};
@@ -166,8 +166,8 @@ fn air(args: &ClimateArgs, system: System) -> Result<Option<Moisture>, CommandEr
     let (Some(air), Some(humidity)) = (&args.air, &args.humidity) else { return Ok(None) };
     let at: Temperature = quantity("--air", air, system)?;
     let percent = number("--humidity", humidity, &["%", "percent"])?;
-    let saturation_kpa = climate::saturation_vapor_pressure(at).map_err(refused("--air"))?;
-    let deficit = climate::vapor_pressure_deficit(at, percent).map_err(refused("--humidity"))?;
+    let saturation_kpa = climate::saturation_vapor_pressure(at).map_err(refused_in("--air", system))?;
+    let deficit = climate::vapor_pressure_deficit(at, percent).map_err(refused_in("--humidity", system))?;
     let leaf = args.leaf.as_deref().map(|leaf| quantity::<Temperature>("--leaf", leaf, system)).transpose()?;
     let felt = leaf.map(|leaf| climate::leaf_vapor_pressure_deficit(leaf, at, percent)).transpose();
     Ok(Some(Moisture {
@@ -177,7 +177,7 @@ fn air(args: &ClimateArgs, system: System) -> Result<Option<Moisture>, CommandEr
         vapor_pressure_deficit_kpa: deficit,
         dew_point_c: climate::dew_point(at, percent).ok().map(Temperature::c),
         leaf_c: leaf.map(Temperature::c),
-        leaf_vapor_pressure_deficit_kpa: felt.map_err(refused("--leaf"))?,
+        leaf_vapor_pressure_deficit_kpa: felt.map_err(refused_in("--leaf", system))?,
     }))
 }
 
@@ -186,8 +186,8 @@ fn means(args: &ClimateArgs, system: System) -> Result<Option<Means>, CommandErr
     let day: Temperature = quantity("--day", day, system)?;
     let night: Temperature = quantity("--night", night, system)?;
     let day_hours = args.day_hours.as_deref().map_or(Ok(12.0), |h| number("--day-hours", h, &["h", "hours"]))?;
-    let dif_c = climate::dif_c(day, night).map_err(refused("--day, --night"))?;
-    let mean = climate::average_daily_temperature(day, day_hours, night).map_err(refused("--day-hours"))?;
+    let dif_c = climate::dif_c(day, night).map_err(refused_in("--day, --night", system))?;
+    let mean = climate::average_daily_temperature(day, day_hours, night).map_err(refused_in("--day-hours", system))?;
     Ok(Some(Means { day_c: day.c(), night_c: night.c(), day_hours, mean_c: mean.c(), dif_c }))
 }
 
@@ -195,11 +195,11 @@ fn light(args: &ClimateArgs, system: System) -> Result<Option<Light>, CommandErr
     let source = LightSource::from(args.source);
     let (umol, lux) = if let Some(typed) = &args.ppfd {
         let light: Irradiance = quantity("--ppfd", typed, system)?;
-        let lux = climate::lux_from_photons(light, source).map_err(refused("--ppfd"))?;
+        let lux = climate::lux_from_photons(light, source).map_err(refused_in("--ppfd", system))?;
         ([light.umol(); 3], [lux.low.lux(), lux.likely.lux(), lux.high.lux()])
     } else if let Some(typed) = &args.meter {
         let reading: Illuminance = quantity("--meter", typed, system)?;
-        let umol = climate::photons_from_lux(reading, source).map_err(refused("--meter"))?;
+        let umol = climate::photons_from_lux(reading, source).map_err(refused_in("--meter", system))?;
         ([umol.low.umol(), umol.likely.umol(), umol.high.umol()], [reading.lux(); 3])
     } else if args.light_hours.is_some() {
         return Err(refused("--light-hours")("give --ppfd or --meter with --light-hours"));
@@ -208,7 +208,7 @@ fn light(args: &ClimateArgs, system: System) -> Result<Option<Light>, CommandErr
     };
     let hours = args.light_hours.as_deref().map(|h| number("--light-hours", h, &["h", "hours"])).transpose()?;
     let sum = |hours| -> Result<[f64; 3], CommandError> {
-        let of = |u| climate::daily_light(Irradiance::from_umol(u), hours).map_err(refused("--light-hours"));
+        let of = |u| climate::daily_light(Irradiance::from_umol(u), hours).map_err(refused_in("--light-hours", system));
         let [low, mid, high] = umol;
         Ok([of(low)?, of(mid)?, of(high)?])
     };

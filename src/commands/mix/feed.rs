@@ -43,7 +43,7 @@ pub struct FeedArgs {
 /// Calculates the weight and prints it.
 pub(super) fn run(args: &FeedArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let request = FeedRequest {
-        analysis: three_numbers(&args.analysis).map_err(of_option("--n"))?,
+        analysis: three_numbers(&args.analysis).map_err(of_option("--n", args.into.units))?,
         n: quantity("--n", &args.nitrogen, System::Metric)?,
         into: args.into.read()?,
         scale: args.into.step()?,

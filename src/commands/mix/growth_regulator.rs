@@ -2,7 +2,7 @@
 
 use super::{of_option, print};
 use crate::commands::arg_values::{Format, day, term};
-use crate::commands::arg_values::{number, quantity, quantity_in, refused};
+use crate::commands::arg_values::{number, quantity, quantity_in, refused, refused_in};
 use crate::commands::{CommandError, Context};
 use crate::crop::growth_regulator::{Amount, CutoffDays, Ingredient, Part, Strength, ppm_for_dose, ppm_made};
 use crate::mix::{GrowthRegulatorRequest, LotDates, MixRequest, Solution, rate};
@@ -116,16 +116,20 @@ fn solution(args: &GrowthRegulatorArgs) -> Result<Solution, CommandError> {
         (Method::Spray, None) => {
             let Some(area) = &args.area else { return refuse("--how spray", "give --area, or --volume") };
             let area: Area = quantity("--area", area, args.units)?;
-            let rate = args.rate.as_deref().map(|t| rate(t, args.units).map_err(of_option("--ppm"))).transpose()?;
-            Solution::spray(area, rate, None).map_err(of_option("--ppm"))
+            let rate = args
+                .rate
+                .as_deref()
+                .map(|t| rate(t, args.units).map_err(of_option("--ppm", args.units)))
+                .transpose()?;
+            Solution::spray(area, rate, None).map_err(of_option("--ppm", args.units))
         }
         (Method::Spray, Some(volume)) => Ok(Solution { volume, rim, ..Solution::default() }),
         (Method::Drench, None) => {
             let Some(pots) = args.pots else { return refuse("--how drench", "give --pots, or --volume") };
             let reserve = args.reserve.as_deref().map_or(Ok(0.0), |t| number("--reserve", t, &["%"]))?;
-            Solution::drench(pots, per_pot, rim, reserve / 100.0).map_err(of_option("--ppm"))
+            Solution::drench(pots, per_pot, rim, reserve / 100.0).map_err(of_option("--ppm", args.units))
         }
-        (Method::Drench, Some(volume)) => Solution::whole(volume, per_pot, rim).map_err(of_option("--ppm")),
+        (Method::Drench, Some(volume)) => Solution::whole(volume, per_pot, rim).map_err(of_option("--ppm", args.units)),
     }
 }
 
@@ -156,7 +160,7 @@ fn parts(args: &GrowthRegulatorArgs, solution: &Solution) -> Result<Vec<Part>, C
                     return Err(refused(option)("a dose per pot is for a drench with --per-pot or --rim"));
                 };
                 let dose: Mass = quantity_in(option, dose, &MG)?;
-                ppm_for_dose(dose, per_pot).map_err(refused(option))?
+                ppm_for_dose(dose, per_pot).map_err(refused_in(option, args.units))?
             }
             _ => {
                 let amount = if strength.is_solid() {
@@ -164,7 +168,7 @@ fn parts(args: &GrowthRegulatorArgs, solution: &Solution) -> Result<Vec<Part>, C
                 } else {
                     Amount::Volume(quantity_in(option, dose, &ML)?)
                 };
-                ppm_made(amount, solution.volume, strength).map_err(refused(option))?
+                ppm_made(amount, solution.volume, strength).map_err(refused_in(option, args.units))?
             }
         };
         parts.push(Part { ingredient, ppm, strength });

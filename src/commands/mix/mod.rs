@@ -49,7 +49,7 @@ fn print(
     (dose, units, format): (&'static str, System, Format),
     context: &mut Context<'_>,
 ) -> Result<(), CommandError> {
-    let answer: MixAnswer = request.calculate().map_err(of_option(dose))?;
+    let answer: MixAnswer = request.calculate().map_err(of_option(dose, units))?;
     arg_values::print(context, format, &page(&answer, units).text(), &json(&answer))
 }
 
@@ -77,6 +77,6 @@ const fn option(field: MixField, dose: &'static str) -> &'static str {
 }
 
 /// Turns what cannot be into the refusal of its option.
-fn of_option(dose: &'static str) -> impl Fn(MixRefusal) -> CommandError {
-    move |refused| CommandError::Typed { option: option(refused.field, dose), reason: refused.reason }
+fn of_option(dose: &'static str, units: System) -> impl Fn(MixRefusal) -> CommandError {
+    move |refused| CommandError::Typed { option: option(refused.field, dose), reason: refused.reason.text(units) }
 }

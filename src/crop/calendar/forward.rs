@@ -3,6 +3,7 @@
 use super::{NUTRIENTS_DUE_DAY, NUTRIENTS_MISSED_DAY, NUTRIENTS_SHOWN_DAY};
 use crate::crop::color::{Forecast, Look, forecast};
 use crate::crop::{CropError, Days, Estimate, day_after};
+use crate::dates;
 use crate::units::Temperature;
 use chrono::NaiveDate;
 
@@ -58,8 +59,8 @@ pub fn forward_from_planting(plan: &ForwardPlan<'_>) -> Result<Forward, CropErro
         (false, None) => None,
         (false, Some(day)) => {
             return Err(CropError::Contradiction {
-                first: format!("a pinch on {day}"),
-                second: "a lot that is not pinched".to_owned(),
+                first: format!("a pinch on {}", dates::long(day)).into(),
+                second: "a lot that is not pinched".into(),
                 why: "mark it pinched, or omit the day",
             });
         }
@@ -82,8 +83,8 @@ pub fn forward_from_planting(plan: &ForwardPlan<'_>) -> Result<Forward, CropErro
 
 fn contradiction(pinch: NaiveDate, planted: NaiveDate) -> CropError {
     CropError::Contradiction {
-        first: format!("a pinch on {pinch}"),
-        second: format!("planting on {planted}"),
+        first: format!("a pinch on {}", dates::long(pinch)).into(),
+        second: format!("planting on {}", dates::long(planted)).into(),
         why: "the pinch comes after planting",
     }
 }

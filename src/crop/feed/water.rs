@@ -122,8 +122,8 @@ pub fn injector_check(
     let fed = within("EC of the feed", feed.ms_cm(), 0.0, 200.0, "mS/cm")? - water.ms_cm();
     if fed < 0.0 {
         return Err(CropError::Contradiction {
-            first: format!("feed {} mS/cm", feed.ms_cm()),
-            second: format!("plain water {} mS/cm", water.ms_cm()),
+            first: format!("feed {} mS/cm", feed.ms_cm()).into(),
+            second: format!("plain water {} mS/cm", water.ms_cm()).into(),
             why: "feed cannot read less than its water; read both again",
         });
     }

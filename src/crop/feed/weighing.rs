@@ -85,16 +85,16 @@ pub fn two_step(needed: Mass, scale: Scale, first: Volume, measure: Volume) -> R
     let weigh = scale.least().g();
     let exact = needed_g / weigh * first_ml;
     let refuse = |why| CropError::Contradiction {
-        first: format!("{needed_g:.3} g of the material"),
-        second: format!("{weigh:.3} g dissolved in {first_ml:.0} mL"),
+        first: format!("{needed_g:.3} g of the material").into(),
+        second: format!("{weigh:.3} g in the first solution").into(),
         why,
     };
     if exact < step * FEWEST_STEPS {
-        return Err(refuse("too little to measure: dissolve in more water or use a finer measure"));
+        return Err(refuse("too little to measure: use more water for the first solution, or a finer measure"));
     }
     let take = (exact / step).round() * step;
     if take > first_ml {
-        return Err(refuse("the solution would not be enough: this can be weighed straight"));
+        return Err(refuse("the first solution would not be enough: weigh it straight"));
     }
     Ok(TwoStep { weigh: Mass::from_g(weigh), dissolve_in: first, take: Volume::from_ml(take), off: take / exact - 1.0 })
 }
@@ -173,7 +173,7 @@ mod tests {
         let scale = Scale::steps_of(Mass::from_g(1.0)).unwrap();
         let plan = |g: f64| two_step(Mass::from_g(g), scale, Volume::from_ml(1000.0), Volume::from_ml(1.0));
         assert!(plan(0.1).unwrap_err().to_string().contains("finer measure"));
-        assert!(plan(21.0).unwrap_err().to_string().contains("weighed straight"));
+        assert!(plan(21.0).unwrap_err().to_string().contains("weigh it straight"));
     }
 
     #[test]

@@ -5,7 +5,7 @@
 //! dilution guide.
 
 use super::Strength;
-use crate::crop::{CropError, within};
+use crate::crop::{CropError, Named, within};
 use crate::units::{Concentration, Mass, Quantity, System, Volume, plain};
 
 /// Strongest solution accepted, in ppm. House rule, far above any for this crop; it catches a wrong unit.
@@ -68,8 +68,8 @@ pub fn product_for(ppm: Concentration, volume: Volume, strength: Strength) -> Re
     let amount = grams / strength.g_per_measure();
     if amount > volume.ml() {
         return Err(CropError::Contradiction {
-            first: format!("{} ppm", ppm.ppm()),
-            second: format!("a product of {}", strength.show()),
+            first: format!("{} ppm", ppm.ppm()).into(),
+            second: format!("a product of {}", strength.show()).into(),
             why: "no solution is stronger than the product it is made of",
         });
     }
@@ -84,15 +84,16 @@ pub fn product_for(ppm: Concentration, volume: Volume, strength: Strength) -> Re
 pub fn ppm_made(amount: Amount, volume: Volume, strength: Strength) -> Result<Concentration, CropError> {
     let ml = checked_ml("the volume", volume)?;
     let weighed = matches!(amount, Amount::Weight(_));
-    let clash = |first: String, second: String, why| Err(CropError::Contradiction { first, second, why });
+    let clash = |first: Named, second: Named, why| Err(CropError::Contradiction { first, second, why });
     if weighed != strength.is_solid() {
         let product = format!("a product of {}", strength.show());
-        return clash(amount.show(System::Metric), product, "a solid is weighed, a liquid measured by volume");
+        let given = Named::quantity("", amount.base(), if weighed { "g" } else { "mL" });
+        return clash(given, product.into(), "a solid is weighed, a liquid measured by volume");
     }
     let amount = within("the amount of product", amount.base(), 0.0, MOST_ML, if weighed { "g" } else { "mL" })?;
     if amount > ml {
         let why = "there is more product than solution";
-        return clash("the amount of product".to_owned(), "the volume".to_owned(), why);
+        return clash("the amount of product".into(), "the volume".into(), why);
     }
     Ok(Concentration::from_ppm(amount * strength.g_per_measure() * 1e6 / ml))
 }

@@ -22,4 +22,4 @@ pub use pack::{Pack, PackCheck, check_pack, packs};
 pub use published_rates::{DoseUnit, PublishedRate, Strong, published_rates, strong, top_key};
 pub use strength::Strength;
 pub use tank::{Measured, Part, tank};
-pub use volume::{SprayRate, drench_volume, pots_from, spray_volume, usual_drench};
+pub use volume::{SprayRate, drench_volume, pots_from, quarts_per_100_sq_ft, spray_volume, usual_drench};

@@ -52,11 +52,10 @@ impl Strength {
         let text = text.trim();
         let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(text.len());
         let (number, unit) = text.split_at(end);
-        let unknown = || CropError::Impossible {
+        let unknown = || CropError::Unreadable {
             what: "the strength",
-            got: format!("'{text}'"),
-            wanted: "typed like '60% solid', '0.6 g/g', '7% liquid', '12 g/L' or '3 lb/gal' (made-up strengths)"
-                .to_owned(),
+            got: text.to_owned(),
+            wanted: "typed like '60% solid', '0.6 g/g', '7% liquid', '12 g/L' or '3 lb/gal' (made-up strengths)",
         };
         let value: f64 = number.parse().ok().filter(|v: &f64| v.is_finite()).ok_or_else(unknown)?;
         let unit: String = unit.chars().filter(|c| !c.is_whitespace()).map(|c| c.to_ascii_lowercase()).collect();

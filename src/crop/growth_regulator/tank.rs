@@ -50,7 +50,7 @@ pub fn tank(parts: &[Part], volume: Volume) -> Result<Vec<Measured>, CropError> 
         if seen.contains(&part.ingredient) {
             let name = part.ingredient.name();
             let why = "each ingredient is given once, with its whole ppm";
-            return Err(CropError::Contradiction { first: name.to_owned(), second: name.to_owned(), why });
+            return Err(CropError::Contradiction { first: name.into(), second: name.into(), why });
         }
         seen.push(part.ingredient);
         let exact = product_for(part.ppm, volume, part.strength)?;

@@ -40,9 +40,14 @@ impl SprayRate {
     }
 
     /// In US quarts on 100 square feet.
-    pub const fn in_quarts_per_100_ft2(self) -> f64 {
-        self.0 / QUART_PER_100_FT2
+    pub fn in_quarts_per_100_ft2(self) -> f64 {
+        quarts_per_100_sq_ft(self.0)
     }
+}
+
+/// mL on a square meter in US quarts on 100 square feet.
+pub fn quarts_per_100_sq_ft(ml_per_m2: f64) -> f64 {
+    ml_per_m2 / QUART_PER_100_FT2
 }
 
 /// Solution to spray an area once.

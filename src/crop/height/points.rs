@@ -42,7 +42,8 @@ impl Points {
         line.push((1.0, 1.0));
         for pair in line.windows(2) {
             let &[before, after] = pair else { continue };
-            let clash = |why| CropError::Contradiction { first: point(before), second: point(after), why };
+            let clash =
+                |why| CropError::Contradiction { first: point(before).into(), second: point(after).into(), why };
             // Points closer together than this would make slopes without bounds.
             if after.0 - before.0 < 1e-6 {
                 return Err(clash("each point must be later than the one before it"));

@@ -1,7 +1,8 @@
 //! The target of a lot: the least and greatest height on a day.
 
 use super::Curve;
-use crate::crop::{CropError, within};
+use crate::crop::{CropError, Named, within};
+use crate::dates;
 use chrono::NaiveDate;
 
 /// Greatest height accepted, in cm: well above any potted crop, so that a wrong unit is caught.
@@ -58,22 +59,30 @@ impl Target {
         within("the height at the start", start_cm, 0.0, TALLEST_CM, "cm")?;
         within("the minimum finished height", finished.low_cm, 0.0, TALLEST_CM, "cm")?;
         within("the maximum finished height", finished.high_cm, 0.0, TALLEST_CM, "cm")?;
-        let clash = |first: String, second: String, why| Err(CropError::Contradiction { first, second, why });
+        let clash = |first: Named, second: Named, why| Err(CropError::Contradiction { first, second, why });
         let (low, high) = (finished.low_cm, finished.high_cm);
         if finish <= start {
             return clash(
-                format!("the start {start}"),
-                format!("the finish {finish}"),
+                format!("the start {}", dates::long(start)).into(),
+                format!("the finish {}", dates::long(finish)).into(),
                 "growth needs days between them",
             );
         }
         if low > high {
             let why = "the minimum must not be above the maximum";
-            return clash(format!("the minimum finished height {low} cm"), format!("the maximum {high} cm"), why);
+            return clash(
+                Named::quantity("the minimum finished height", low, "cm"),
+                Named::quantity("the maximum", high, "cm"),
+                why,
+            );
         }
         if start_cm > high {
             let why = "the crop starts above what it may finish at";
-            return clash(format!("the height at the start {start_cm} cm"), format!("the maximum {high} cm"), why);
+            return clash(
+                Named::quantity("the height at the start", start_cm, "cm"),
+                Named::quantity("the maximum", high, "cm"),
+                why,
+            );
         }
         Ok(Self { curve, start, finish, start_cm, finished })
     }

@@ -43,8 +43,8 @@ pub fn infested(sample: Sample) -> Result<Infested, CropError> {
     }
     if sample.infested > sample.inspected {
         return Err(CropError::Contradiction {
-            first: format!("{} infested", sample.infested),
-            second: format!("{} inspected", sample.inspected),
+            first: format!("{} infested", sample.infested).into(),
+            second: format!("{} inspected", sample.inspected).into(),
             why: "no more plants can be infested than were inspected",
         });
     }

@@ -43,8 +43,8 @@ impl StopLines {
         let beta = within("risk of a miss", miss, 0.001, 0.49, "")?;
         if p1 - p0 < 0.001 {
             return Err(CropError::Contradiction {
-                first: format!("fine {p0}"),
-                second: format!("not fine {p1}"),
+                first: format!("fine {p0}").into(),
+                second: format!("not fine {p1}").into(),
                 why: "the second share must be the larger",
             });
         }

@@ -83,7 +83,7 @@ pub(super) fn page(answer: &NutrientAnswer, units: System) -> Page {
                 off(plan.off)
             ),
         ),
-        Some(Err(reason)) => page.item("two-step mix", format!("too little to weigh on this scale; {reason}")),
+        Some(Err(reason)) => page.item("two-step mix", format!("too little to weigh on this scale; {}", reason.text(units))),
     }
     a_pot_gets(&mut page, answer.mg_per_pot, material.element());
     usual_nutrient(&mut page, material);

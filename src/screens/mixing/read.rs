@@ -135,7 +135,7 @@ impl<'a> Reader<'a> {
 
     pub(super) fn rate(&mut self) -> Option<SprayRate> {
         let text = self.text(F::Rate)?;
-        let read = rate(text, self.system);
+        let read = rate(text, self.system).map_err(|refused| refused.reason.text(self.system));
         self.got(F::Rate, read)
     }
 

@@ -52,7 +52,7 @@ pub(super) fn work(tab: MixTab, fields: &Fields<F>, model: &Model) -> Work {
     };
     match calculated {
         Some(Ok((page, writes))) => (work.page, work.writes) = (page, Some(writes)),
-        Some(Err(refused)) => reader.fault(field_of(tab, &refused), refused.reason),
+        Some(Err(refused)) => reader.fault(field_of(tab, &refused), refused.reason.text(reader.system)),
         None => {}
     }
     work.ground = reader.chosen.words(model);
@@ -151,7 +151,7 @@ fn nutrient(reader: &mut Reader<'_>, work: &mut Work) -> Calculated {
 fn feed(reader: &mut Reader<'_>) -> Calculated {
     let analysis = reader.text(F::Analysis).map(three_numbers);
     let analysis = analysis.transpose().unwrap_or_else(|refused| {
-        reader.fault(F::Analysis, refused.reason);
+        reader.fault(F::Analysis, refused.reason.text(reader.system));
         None
     });
     let n = reader.quantity::<Concentration>(F::Ppm(MixTab::Feed));
