@@ -46,7 +46,7 @@ impl Strength {
     /// From what a person typed: `60% solid` (or `w/w`), `0.6 g/g`, `7% liquid` (or `w/v`), `12 g/L`, `3 lb/gal`.
     ///
     /// # Errors
-    /// [`CropError::Missing`] for a percentage that does not say of what; [`CropError::Impossible`] for a unit or number
+    /// [`CropError::Missing`] for a percentage that does not say of what; [`CropError::Unreadable`] for a unit or number
     /// that is not known.
     pub fn parse(text: &str) -> Result<Self, CropError> {
         let text = text.trim();
