@@ -2,7 +2,7 @@
 
 use crate::dates;
 use crate::record::{Application, ClimateLog, Entry, Kind, PestCount, Term};
-use crate::units::{Illuminance, Length, Mass, Quantity, System, Temperature, Volume, plain};
+use crate::units::{Illuminance, Length, Quantity, System, Temperature, Volume, plain};
 use crate::warnings::WarningName;
 
 /// Kind, values and note in one line: `water 4, base 5 · note`.
@@ -85,8 +85,9 @@ fn work(kind: &Kind, system: System) -> String {
             each(*ml_per_pot, system)
         ),
         Kind::Topdressed { g_per_pot, n_percent } => format!(
-            "topdressed {} per pot{}",
-            Mass::from_g(*g_per_pot).show(system),
+            // Grams at every site, as they are typed and as labels give them.
+            "topdressed {} g per pot{}",
+            plain(*g_per_pot),
             opt(*n_percent, |n| format!(", {}% N", plain(n)))
         ),
         Kind::Nutrient { material, ppm, how, ml_per_pot } => {

@@ -212,7 +212,7 @@ fn what_cannot_be_is_refused_with_the_reason() {
         ),
         (
             with("paclobutrazol", "5", "4 g/L", &["--how", "spray", "--area", "5m2", "--rate", "9L/m2"]),
-            "20 to 2000 mL/m2",
+            "0.196 to 19.6 qt per 100 sq ft",
         ),
         (
             refused(&["growth-regulator", "--ai", "paclobutrazol", "--ppm", "5", "--how", "spray", "--area", "9m2"]),

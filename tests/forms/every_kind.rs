@@ -27,7 +27,7 @@ fn cases() -> Vec<Case> {
     vec![
         case(K::Watered, "8x", "unknown unit 'x'", "{Backspace}", "watered, 8 fl oz per pot"),
         case(K::Fed, "-5", "0 ppm or more", "{Backspace}{Backspace}200{Tab}30", "fed 200 ppm N, 30 ppm Mg"),
-        case(K::Topdressed, "2000", "0 to 1000 g", "{Backspace}{Backspace}{Backspace}", "topdressed 0.0705 oz per pot"),
+        case(K::Topdressed, "2000", "0 to 1000 g", "{Backspace}{Backspace}{Backspace}", "topdressed 2 g per pot"),
         case(K::Nutrient, "", "material is missing", "a{Tab}118{Tab}a", "magnesium sulfate drench at 118 ppm"),
         case(
             K::GrowthRegulator,

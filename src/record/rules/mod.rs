@@ -155,12 +155,12 @@ fn lot(checker: &mut Checker, values: &Values) {
         (values.get("height_low_cm"), values.get("height_high_cm"))
     {
         checker.between(&["height_low_cm", "height_high_cm"], low > high, || {
-            "is more than height_high_cm; give that or less".to_owned()
+            "is more than the maximum finished height; give that or less".to_owned()
         });
     }
     for later in ["ready_by", "blackout_from", "lights_until"] {
         if let (Some(Value::Day(planted)), Some(Value::Day(day))) = (values.get("planted"), values.get(later)) {
-            checker.between(&[later, "planted"], day <= planted, || "is not after planted".to_owned());
+            checker.between(&[later, "planted"], day <= planted, || "is not after the planting day".to_owned());
         }
     }
 }

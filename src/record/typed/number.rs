@@ -196,11 +196,12 @@ pub(super) fn display(field: &Field, n: f64, system: System) -> String {
     }
 }
 
-/// A number as it is typed: in the site's unit where that comes back exactly, else in the base unit.
+/// A number as it is typed: in the site's unit, with as many decimals as it takes to come back exactly; in the base unit where
+/// no number of decimals does.
 pub(super) fn show(field: &Field, n: f64, system: System) -> String {
     let Some(own) = with(field, Into(n, system)) else { return n.to_string() };
-    let short = ((own * 1e4).round() / 1e4 + 0.0).to_string();
-    let typed = format!("{short} {}", unit_name(field, system));
-    let back = read(field, &typed, system);
-    if back.is_ok_and(|b| (b - n).abs() <= 1e-9) { typed } else { format!("{n} {}", field.unit) }
+    let unit = unit_name(field, system);
+    let typed = [1e4, 1e9].map(|parts| format!("{} {unit}", (own * parts).round() / parts + 0.0));
+    let comes_back = |typed: &String| read(field, typed, system).is_ok_and(|back| (back - n).abs() <= 1e-9);
+    typed.into_iter().find(comes_back).unwrap_or_else(|| format!("{n} {}", field.unit))
 }

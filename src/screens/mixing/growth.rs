@@ -51,7 +51,7 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, model: &Model, usual: &m
     let on = Some(model.day);
     let request = GrowthRegulatorRequest { method, solution, parts, measured: false, lots, region, rules, limits, on };
     Some(request.calculate().map(|answer| {
-        let fill = growth_fill(&answer);
+        let fill = growth_fill(&answer, reader.system);
         (page(&MixAnswer::GrowthRegulator(answer), reader.system), fill)
     }))
 }
@@ -99,7 +99,7 @@ fn part(reader: &mut Reader<'_>, of: usize) -> (Option<Ingredient>, Option<Part>
 }
 
 /// What the form of a treatment is filled in with; never the REI.
-fn growth_fill(answer: &GrowthRegulatorAnswer) -> Fill {
+fn growth_fill(answer: &GrowthRegulatorAnswer, system: System) -> Fill {
     let parts: Vec<String> = answer
         .parts
         .iter()
@@ -109,10 +109,16 @@ fn growth_fill(answer: &GrowthRegulatorAnswer) -> Fill {
         .parts
         .iter()
         .map(|p| format!("{} of {}", p.amount.measured.show(System::Metric), p.amount.part.strength.show()));
-    let all = Volume::show(answer.solution.volume, System::Metric);
+    let all = Volume::show(answer.solution.volume, system);
     let rate = format!("{} in {all}", rate.collect::<Vec<_>>().join(" + "));
     let mut fill = vec![("parts", parts.join(" + ")), ("how", answer.method.code().to_owned()), ("rate", rate)];
-    let per_pot = answer.solution.per_pot.map(|ml| format!("{} mL", (ml.ml() * 10.0).round() / 10.0));
+    let per_pot = answer.solution.per_pot.map(|volume| {
+        let (unit, value) = match system {
+            System::Us => ("fl oz", volume.in_unit("fl oz").unwrap_or_default()),
+            System::Metric => ("mL", volume.ml()),
+        };
+        format!("{} {unit}", (value * 100.0).round() / 100.0)
+    });
     fill.push(("ml_per_pot", per_pot.unwrap_or_default()));
     fill
 }
