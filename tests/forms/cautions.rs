@@ -160,7 +160,7 @@ fn mixes() -> Vec<(String, MixRequest, Vec<Caution>)> {
 fn every_mixing_answer_has_the_cautions_of_its_kind() {
     let mut kinds = [0; 4];
     for (name, request, wanted) in mixes() {
-        let answer = request.calculate().unwrap_or_else(|refused| panic!("{name}: {refused}"));
+        let answer = request.calculate().unwrap_or_else(|refused| panic!("{name}: {refused:?}"));
         let kind = match &answer {
             MixAnswer::GrowthRegulator(_) => 0,
             MixAnswer::Nutrient(_) => 1,
