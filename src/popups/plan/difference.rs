@@ -67,7 +67,7 @@ pub(super) fn difference(model: &Model, lines: &[Line]) -> Option<String> {
     }
     let past = match (gone, come) {
         (0, 0) => format!("The {DAYS_BEFORE} days before are unchanged."),
-        _ => format!("The {DAYS_BEFORE} days before: {}.", counted(gone, come)),
+        _ => format!("In the {DAYS_BEFORE} days before, {}.", counted(gone, come)),
     };
     Some(format!("{} {past}", said(&today)))
 }

@@ -17,7 +17,7 @@ use ratatui::text::{Line, Span};
 /// Rows above the first bench.
 const HEAD: u16 = 4;
 /// Cells of the column that says whether a bench is walked.
-const WALKED: usize = 11;
+const WALKED: usize = 8;
 
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
@@ -119,25 +119,29 @@ fn tonight(model: &Model) -> Option<u32> {
 struct Columns {
     bench: usize,
     lot: usize,
-    /// The six days before today; in a narrow window their digits stand close together.
+    /// The six days before today; in a narrow window their digits stand close together, and roots and bracts are headed by a
+    /// letter.
     days: usize,
+    roots: usize,
+    bracts: usize,
     height: usize,
     warnings: usize,
 }
 
 impl Columns {
-    /// Columns of one width in every window: mark, crop week, today, roots, bracts, walked.
-    const FIXED: usize = 2 + 5 + 6 + 3 + 3 + WALKED;
+    /// Columns of one width in every window: mark, crop week, today, walked.
+    const FIXED: usize = 2 + 5 + 6 + WALKED;
 
     fn of(width: u16) -> Self {
         let width = usize::from(width);
-        let (bench, lot, days, height) = match width {
-            110.. => (12, 12, 12, 6),
-            75.. => (7, 7, 12, 6),
-            _ => (6, 7, 7, 5),
+        let (bench, lot, days, roots, bracts, height) = match width {
+            110.. => (12, 12, 12, 5, 6, 6),
+            75.. => (6, 7, 12, 5, 6, 5),
+            _ => (6, 7, 7, 3, 3, 5),
         };
-        let taken = [Self::FIXED, bench, lot, days, height].into_iter().fold(0_usize, usize::saturating_add);
-        Self { bench, lot, days, height, warnings: width.saturating_sub(taken) }
+        let taken = [Self::FIXED, bench, lot, days, roots, bracts, height];
+        let taken = taken.into_iter().fold(0_usize, usize::saturating_add);
+        Self { bench, lot, days, roots, bracts, height, warnings: width.saturating_sub(taken) }
     }
 
     /// True where the digits of the days have a blank between them.
@@ -149,9 +153,11 @@ impl Columns {
         // The head of the weeks is wider than they are: it stands over the end of the lots' column, too.
         let lot = fit("lot", self.lot.saturating_sub(3));
         format!(
-            "  {}{lot}crop wk today {}rt br {}{}{}",
+            "  {}{lot}crop wk today {}{}{}{}{}{}",
             fit("bench", self.bench),
             fit(if self.is_spaced() { "last 6 days" } else { "6 days" }, self.days),
+            fit(if self.is_spaced() { "root" } else { "r" }, self.roots),
+            fit(if self.is_spaced() { "bract" } else { "b" }, self.bracts),
             fit("ht", self.height),
             fit("walked", WALKED),
             fit("warnings", self.warnings)
@@ -186,8 +192,8 @@ fn row(model: &Model, bench: &Bench, wide: &Columns, (chosen, several): (bool, b
         Span::raw(format!("{week:>4} ")),
         Span::styled(format!("{:^6}", digit(summary.week.first().copied().flatten())), look.style(Role::Title)),
         Span::raw(fit(&past, wide.days)),
-        Span::raw(fit(&digit(summary.roots.map(|r| r.0)), 3)),
-        Span::raw(fit(&digit(summary.bracts.map(|b| b.0)), 3)),
+        Span::raw(fit(&digit(summary.roots.map(|r| r.0)), wide.roots)),
+        Span::raw(fit(&digit(summary.bracts.map(|b| b.0)), wide.bracts)),
         Span::raw(fit(&height(model, summary), wide.height)),
     ];
     let walked = walked(model, &bench.bench, summary);
