@@ -132,16 +132,16 @@ const CHARTS: &[Row] = &[
     row(X::Charts, &[","], C::Earlier, "a week back", "A week back: what was known then."),
     row(X::Charts, &["."], C::Later, "a week forward", "A week forward, up to the working day."),
     row(X::Charts, &["{End}"], C::Last, "", "To the working day."),
+    row(X::Charts, &["c", "{Esc}"], C::Charts, "log", "Back to the log of this bench."),
     row(X::Charts, &["{Right}"], C::BenchAfter, "next bench", "Next bench in walking order."),
     row(X::Charts, &["{Left}"], C::BenchBefore, "", "Previous bench in walking order."),
-    row(X::Charts, &["c", "{Esc}"], C::Charts, "log", "Back to the log of this bench."),
 ];
 
 const SEASON: &[Row] = &[
     row(X::Season, &["{Tab}"], C::ViewAfter, "next part", "Next part: calendar, nights, pots."),
     row(X::Season, &["{Shift-Tab}"], C::ViewBefore, "previous part", "Previous part: calendar, nights, pots."),
-    row(X::Season, &["{Down}", "j"], C::Down, "down", "Scroll down."),
-    row(X::Season, &["{Up}", "k"], C::Up, "up", "Scroll up."),
+    row(X::Season, &["{Down}", "j"], C::Down, "scroll", "Scroll down."),
+    row(X::Season, &["{Up}", "k"], C::Up, "", "Scroll up."),
     row(X::Season, &["{PgDn}"], C::PageDown, "", "Page down."),
     row(X::Season, &["{PgUp}"], C::PageUp, "", "Page up."),
     row(X::Season, &["{Home}"], C::First, "", "To the top."),

@@ -114,7 +114,7 @@ mod view {
             })
             .collect();
         put(frame, body, rows, Span::raw(places.join("  ")));
-        let hint = "Press letters to mark symptoms. Enter saves; nothing marked: checked, no symptoms.";
+        let hint = "Press letters to mark symptoms. Enter saves; none marked: checked, none seen.";
         put(frame, body, rows.saturating_add(1), Span::raw(hint));
         for (at, line) in cautions.into_iter().enumerate() {
             put(frame, body, rows.saturating_add(2).saturating_add(at), Span::raw(line));

@@ -52,6 +52,9 @@ impl ChosenBenches {
     /// In words: `3 benches, 240 pots of L1, 41.6 m2`.
     pub(super) fn words(&self, model: &Model) -> String {
         let count = self.benches.len();
+        if count == 0 {
+            return "no benches yet".to_owned();
+        }
         let mut text = format!("{count} {}", if count == 1 { "bench" } else { "benches" });
         let lots: Vec<&str> = self.lots.iter().map(|l| l.lot.as_str()).collect();
         if self.pots > 0 {
