@@ -58,7 +58,7 @@ mod view {
         let Some(rescued) = state.journals.first() else { return Vec::new() };
         let mut text = vec![
             what(rescued, model),
-            "Enter saves it now; Esc keeps it for the next start.".to_owned(),
+            "Enter saves this now; Esc keeps it for the next start.".to_owned(),
             format!("It is in {}", rescued.path),
         ];
         let more = state.journals.len().saturating_sub(1);

@@ -18,7 +18,7 @@ const STEPS: &[(&str, u32, &str)] = &[
     ("b", 1, "New benches in a row"),
     ("E\t\t6\tEast", 3, "Makes 6 benches, E1 to E6"),
     ("\r", 1, "saved: benches E1 to E6"),
-    ("d", 1, "6 benches with 40 pots: 240; 0 are then left"),
+    ("d", 1, "6 benches with 40 pots: 240; then 0 left"),
     ("\r", 1, "saved: L1 placed on E1 to E6, 40 pots each"),
     ("w", 1, "[water _]"),
     ("3", 1, "saved: E1 water 3"),

@@ -90,10 +90,10 @@ fn what_the_program_could_not_save_is_offered_in_words_and_saved_by_enter() {
     desk.app.offer(rescued);
     let text = desk.text();
     assert!(text.contains("1 entry of Oct 12 was not saved when the program ended: "), "{text}");
-    assert!(text.contains(" water 3") && text.contains("Enter saves it now"), "{text}");
+    assert!(text.contains(" water 3") && text.contains("Enter saves this now"), "{text}");
     assert!(text.contains(&path), "{text}");
     desk.keys("w");
-    assert!(desk.text().contains("Enter saves it now"), "only Enter and Esc mean something: {}", desk.text());
+    assert!(desk.text().contains("Enter saves this now"), "only Enter and Esc mean something: {}", desk.text());
     desk.keys("{Enter}");
     assert_eq!(desk.outside, [Effect::TakeRescued(path)]);
     assert!(desk.app.popups.is_empty());
