@@ -68,7 +68,7 @@ fn several_entries_go_to_the_file_in_one_transaction() {
 fn a_bench_that_is_none_is_told_beside_its_field_and_nothing_is_written() {
     let mut desk = Desk::new();
     desk.keys("aa{Shift-Tab}b{Tab}{Space}Q7{Enter}");
-    assert!(desk.text().contains("Q7 is no bench, house or lot"), "{}", desk.text());
+    assert!(desk.text().contains("Q7 is not a bench, house or lot"), "{}", desk.text());
     assert!(desk.written().is_empty());
     let mut desk = Desk::new();
     desk.keys("aa{Shift-Tab}d{Tab}{Space}E2{Space}E3{Enter}");

@@ -289,7 +289,7 @@ fn the_benches_are_those_of_a_house_a_lot_or_codes_and_wrong_ones_are_told() {
         ("l1", "3 benches, 240 pots of L1"),
         ("e2 w1", "2 benches, 110 pots of L1, L2"),
         ("W3", "1 bench, no pots"),
-        ("e2 e99", "! e99 is no bench, house or lot"),
+        ("e2 e99", "! e99 is not a bench, house or lot"),
     ] {
         let mut desk = Desk::new();
         desk.keys("i");
