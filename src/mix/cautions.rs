@@ -69,7 +69,7 @@ const TREATMENT: &[Caution] = &[
         "The product label is the law; federal, state and local rules apply. If they differ from this program, follow them.",
     ),
     say(
-        "re-entry",
+        "rei",
         "Type the restricted-entry interval (REI) from the label: it runs from the end of the application. Until then only \
          trained handlers with the label's PPE may enter, and only as the label allows; follow the posted sign.",
     ),
@@ -279,10 +279,10 @@ mod tests {
         for method in [Method::Spray, Method::Drench] {
             for ingredient in Ingredient::ALL.into_iter().map(Some).chain([None]) {
                 let said = of_growth_regulator(&[ingredient], method);
-                for id in ["label", "applicator", "re-entry", "clothing", "gloves", "strength", "record"] {
+                for id in ["label", "applicator", "rei", "clothing", "gloves", "strength", "record"] {
                     assert!(said.iter().any(|c| c.id == id), "{ingredient:?} {method:?} lacks {id}");
                 }
-                assert!(said.iter().all(|c| c.id != "re-entry" || !c.text.contains("hours")), "no interval is given");
+                assert!(said.iter().all(|c| c.id != "rei" || !c.text.contains("hours")), "no interval is given");
             }
         }
     }

@@ -166,7 +166,7 @@ fn what_stays_closed_afterwards_is_told_before_it_is_saved() {
     desk.keys("afsoap{Tab}thrips{Tab}c{Tab}4{Tab}06:40");
     assert!(told(&desk).contains("Closed until Mon Oct 12 10:40: house East."), "{}", desk.text());
     desk.keys("{Shift-Tab}{Backspace}0");
-    assert!(told(&desk).contains("! 0 h closes nothing"), "{}", desk.text());
+    assert!(told(&desk).contains("! 0 h: no bench is closed"), "{}", desk.text());
     desk.keys("{Backspace}4{Tab}{Home}2026-10-11{Space}");
     assert!(told(&desk).contains("This REI is already over; nothing is closed."), "{}", desk.text());
 }
@@ -283,7 +283,7 @@ fn zero_hours_are_asked_about_and_saved_only_when_they_are_typed_again() {
         let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
         let asked = "is 0: that means the label states no restricted entry. Read the label; type 0 again to save";
         desk.keys("0{Tab}now");
-        assert!(told(&desk).contains("! 0 h closes nothing"), "{}", desk.text());
+        assert!(told(&desk).contains("! 0 h: no bench is closed"), "{}", desk.text());
         desk.keys("{Enter}");
         assert!(desk.written().is_empty() && told(&desk).contains(asked), "{}", desk.text());
         desk.keys("{Enter}");

@@ -137,8 +137,8 @@ fn wrong_work() -> Vec<(&'static str, String)> {
     vec![
         ("fed without N", entry(r#""kind":"fed","mg_ppm":30"#)),
         ("nutrient as a fog", entry(r#""kind":"nutrient","material":"magnesium-sulfate","ppm":100,"how":"fog""#)),
-        ("no re-entry interval", entry(&format!(r#"{spray},"how":"spray""#))),
-        ("re-entry below none", entry(&format!(r#"{spray},"how":"fog","rei_h":-1"#))),
+        ("no REI", entry(&format!(r#"{spray},"how":"spray""#))),
+        ("REI below none", entry(&format!(r#"{spray},"how":"fog","rei_h":-1"#))),
         ("growth regulator without parts", entry(&format!(r#"{regulator},"rei_h":12"#))),
         ("no parts", entry(&format!(r#"{regulator},"parts":[],"rei_h":12"#))),
         ("unknown field of a part", entry(&format!(r#"{regulator},"parts":[{{"ai":"a","ppm":5,"oz":1}}],"rei_h":12"#))),

@@ -56,7 +56,7 @@ fn of(ingredient: Option<Ingredient>, method: Method) -> &'static [Caution] {
         "Do not reuse pots or trays from treated crops. An overdose cannot be leached out.",
     );
     const PACLOBUTRAZOL_SPRAY: &[Caution] =
-        &[caution("stems", "It moves in through stems; runoff into the pot acts as a drench."), TRIAZOLE];
+        &[caution("stems", "It moves in through stems; runoff into the mix acts as a drench."), TRIAZOLE];
     const PACLOBUTRAZOL_DRENCH: &[Caution] = &[
         caution(
             "weak-late-drench",

@@ -124,7 +124,7 @@ mod tests {
         assert_eq!(shown("0.85 g/g"), "85% solid");
         assert_eq!(shown("850g/kg"), "85% solid");
         assert_eq!(shown("0.4% liquid"), "4 g/L");
-        assert_eq!(shown("11.8 % w/v"), "118 g/L");
+        assert_eq!(shown("11.9 % w/v"), "119 g/L");
         assert_eq!(shown("4g/L"), "4 g/L");
         assert_eq!(shown("1 lb/gal"), "120 g/L");
     }

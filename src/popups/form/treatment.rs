@@ -69,7 +69,7 @@ pub(super) fn stays_closed(state: &State, model: &Model) -> Vec<BelowLine> {
     let closed = match end {
         Some(end) => format!("Closed until {}: {}. {}.", day_and_time(model, end), where_.join(" "), sentence()),
         None if hours > 0.0 => "This REI is already over; nothing is closed.".to_owned(),
-        None => "! 0 h closes nothing: it means the label states no restricted entry.".to_owned(),
+        None => "! 0 h: no bench is closed. It means the label states no restricted entry.".to_owned(),
     };
     let mut lines = vec![(if hours > 0.0 { Tone::Sum } else { Tone::Alarm }, closed)];
     let longer = benches(state, model).into_iter().filter_map(|code| {
