@@ -83,16 +83,10 @@ fn ppm(ppm: f64) -> Concentration {
     Concentration::from_ppm(ppm)
 }
 
-/// Everything that can be mixed, with what must stand with it.
-fn mixes() -> Vec<(String, MixRequest, Vec<Caution>)> {
-    let liters = |l: f64| Volume::from_ml(l * 1000.0);
-    let injector = Injector::one_to(100.0).unwrap();
-    let tanks = [
-        (Into::Tank(liters(400.0)), false),
-        (Into::Feed(injector, liters(4000.0)), true),
-        (Into::Stock(injector, liters(20.0)), true),
-    ];
-    let beside = BESIDE.iter().copied().map(Some).chain([None]).collect::<Vec<_>>();
+type Mix = (String, MixRequest, Vec<Caution>);
+
+/// Every growth regulator in every way, with what must stand with it.
+fn growth_regulators() -> Vec<Mix> {
     let mut all = Vec::new();
     for ingredient in Ingredient::ALL {
         for method in Method::ALL {
@@ -119,6 +113,20 @@ fn mixes() -> Vec<(String, MixRequest, Vec<Caution>)> {
             }
         }
     }
+    all
+}
+
+/// Everything that can be mixed, with what must stand with it.
+fn mixes() -> Vec<Mix> {
+    let liters = |l: f64| Volume::from_ml(l * 1000.0);
+    let injector = Injector::one_to(100.0).unwrap();
+    let tanks = [
+        (Into::Tank(liters(400.0)), false),
+        (Into::Feed(injector, liters(4000.0)), true),
+        (Into::Stock(injector, liters(20.0)), true),
+    ];
+    let beside = BESIDE.iter().copied().map(Some).chain([None]).collect::<Vec<_>>();
+    let mut all = growth_regulators();
     for ((into, through), other) in tanks.iter().flat_map(|tank| beside.iter().map(move |other| (*tank, *other))) {
         let (named, also) = (other.map(|(name, _)| name), other.into_iter().collect::<Vec<_>>());
         for material in Material::ALL {
@@ -226,9 +234,12 @@ fn can_be_read(name: &str, desk: &mut Desk, wanted: &[Caution], shape: (&str, &s
     assert!(fewer.len() < all.len() && unseen(&fewer, wanted, shape, width).contains(&caution.id), "{}", text());
 }
 
+/// What is typed on a page of the Mixing page, and what must stand with it.
+type Typed<'a> = (String, MixTab, Vec<(F, &'a str)>, Vec<Caution>);
+
 #[test]
 fn the_mixing_page_shows_the_cautions_of_what_is_typed_or_says_how_many_lines_are_below() {
-    let mut tried: Vec<(String, MixTab, Vec<(F, &str)>, Vec<Caution>)> = Vec::new();
+    let mut tried: Vec<Typed<'_>> = Vec::new();
     for tab in MixTab::ALL {
         match tab {
             MixTab::GrowthRegulator => {
@@ -293,21 +304,24 @@ fn the_mixing_page_shows_the_cautions_of_what_is_typed_or_says_how_many_lines_ar
 
 type Filled = (Vec<(&'static str, String)>, Vec<Caution>);
 
+fn fill(fields: &[(&'static str, &str)]) -> Vec<(&'static str, String)> {
+    fields.iter().map(|(name, text)| (*name, (*text).to_owned())).collect()
+}
+
+fn growth_regulator_forms() -> Vec<Filled> {
+    let each = Ingredient::ALL.into_iter().flat_map(|i| Method::ALL.iter().map(move |how| (i, *how)));
+    let of = |(ingredient, how): (Ingredient, Method)| {
+        let parts = format!("{} 3", ingredient.name());
+        let fields = [("parts", parts.as_str()), ("how", how.code()), ("ml_per_pot", "4"), ("rei_h", "13")];
+        (fill(&fields), of_growth_regulator(ingredient, how))
+    };
+    each.map(of).collect()
+}
+
 /// A form filled in, in every way that matters for its cautions; nothing for a form that handles no chemical.
 fn filled(kind: KindName) -> Vec<Filled> {
-    let fill = |fields: &[(&'static str, &str)]| -> Vec<(&'static str, String)> {
-        fields.iter().map(|(name, text)| (*name, (*text).to_owned())).collect()
-    };
     match kind {
-        KindName::GrowthRegulator => {
-            let each = Ingredient::ALL.into_iter().flat_map(|i| Method::ALL.iter().map(move |how| (i, *how)));
-            let of = |(ingredient, how): (Ingredient, Method)| {
-                let parts = format!("{} 3", ingredient.name());
-                let fields = [("parts", parts.as_str()), ("how", how.code()), ("ml_per_pot", "4"), ("rei_h", "13")];
-                (fill(&fields), of_growth_regulator(ingredient, how))
-            };
-            each.map(of).collect()
-        }
+        KindName::GrowthRegulator => growth_regulator_forms(),
         KindName::Sprayed => {
             let of = |how: &How| {
                 let wanted = match how {

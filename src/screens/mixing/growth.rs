@@ -31,8 +31,7 @@ pub(super) fn growth_regulator(reader: &mut Reader<'_>, model: &Model, usual: &m
         usual.line(ingredient.name());
         usual_growth_regulator(usual, ingredient, method);
     }
-    let named: Vec<Option<Ingredient>> =
-        asked.iter().map(|(ingredient, _)| *ingredient).filter(Option::is_some).collect();
+    let named: Vec<Option<Ingredient>> = asked.iter().filter_map(|(ingredient, _)| *ingredient).map(Some).collect();
     if !named.is_empty() {
         usual.cautions(&of_growth_regulator(&named, method));
     }
