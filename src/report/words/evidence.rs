@@ -57,9 +57,18 @@ fn plain_water(piece: &Evidence) -> Option<(u8, NaiveDate)> {
 }
 
 fn missing(kind: KindName, last: Option<NaiveDate>) -> String {
+    let what = match kind {
+        KindName::Watered => "watering",
+        KindName::Fed => "feed",
+        KindName::Topdressed => "topdress",
+        KindName::Pinched => "pinch",
+        KindName::Sprayed => "spray",
+        KindName::Spaced => "spacing",
+        kind => kind.text(),
+    };
     match last {
-        Some(last) => format!("no {} since {}", kind.text(), dates::short(last)),
-        None => format!("no {} logged yet", kind.text()),
+        Some(last) => format!("no {what} since {}", dates::short(last)),
+        None => format!("no {what} logged yet"),
     }
 }
 
