@@ -46,7 +46,7 @@ const TANK: &[&str] = &[
     "--ppm",
     "1000",
     "--strength",
-    "118 g/L",
+    "120 g/L",
     "--how",
     "spray",
     "--area",
@@ -169,9 +169,9 @@ fn a_pack_ten_times_as_strong_is_told() {
 #[test]
 fn the_inverse_says_what_was_made() {
     let line =
-        ["growth-regulator", "--ai", "chlormequat", "--measured", "1floz", "--strength", "118 g/L", "--how", "spray"];
+        ["growth-regulator", "--ai", "chlormequat", "--measured", "1floz", "--strength", "120 g/L", "--how", "spray"];
     let answer = json(&[&line[..], &["--volume", "1gal"]].concat());
-    assert!((answer["parts"][0]["ppm"].as_f64().unwrap() - 921.9).abs() < 0.1, "{answer}");
+    assert!((answer["parts"][0]["ppm"].as_f64().unwrap() - 937.5).abs() < 0.1, "{answer}");
     let line = [
         "growth-regulator",
         "--ai",

@@ -64,7 +64,7 @@ fn wrong_plan() -> Vec<(&'static str, String)> {
         ("year beyond 2100", lot("").replace("2026-11-27", "2926-11-27")),
         ("sale before planting", lot("").replace("2026-11-27", "2026-08-01")),
         ("blackout without its day", lot("").replace("natural", "blackout")),
-        ("lamps without their day", lot("").replace("natural", "lights")),
+        ("lights without their day", lot("").replace("natural", "lights")),
         ("blackout day on natural nights", lot(r#","blackout_from":"2026-09-24""#)),
         ("heights the wrong way round", lot(r#","height_low_cm":40.6,"height_high_cm":35.6"#)),
         ("rim in the wrong unit", lot(r#","rim_cm":"6.5 in""#)),
@@ -72,7 +72,7 @@ fn wrong_plan() -> Vec<(&'static str, String)> {
         ("code too long", r#"{"type":"bench","bench":"E1234567890123456","house":"East","order":1}"#.to_owned()),
         ("order not whole", r#"{"type":"bench","bench":"E1","house":"East","order":1.5}"#.to_owned()),
         ("revision 0", r#"{"type":"bench","bench":"E1","house":"East","order":1,"rev":0}"#.to_owned()),
-        ("no pots set down", r#"{"type":"placement","bench":"E1","lot":"L1","pots":0,"from":"2026-08-17"}"#.to_owned()),
+        ("no pots placed", r#"{"type":"placement","bench":"E1","lot":"L1","pots":0,"from":"2026-08-17"}"#.to_owned()),
         ("pots below none", r#"{"type":"order","lot":"L1","date":"2026-11-27","pots":-5}"#.to_owned()),
     ]
 }
@@ -147,7 +147,7 @@ fn wrong_work() -> Vec<(&'static str, String)> {
         ("moved from a house", entry(r#""kind":"moved","to":"E2","pots":5"#).replace("bench", "house")),
         ("moved to where they stand", entry(r#""kind":"moved","to":"E1","pots":5"#)),
         ("covered in words", entry(r#""kind":"blackout","night":"2026-10-04","covered":"yes""#)),
-        ("put off until before", entry(r#""kind":"put-off","warning":"unfed","until":"2026-10-01","why":"later""#)),
+        ("postponed until before", entry(r#""kind":"put-off","warning":"unfed","until":"2026-10-01","why":"later""#)),
         ("strike without an id", entry(r#""kind":"strike","entry":"that one","why":"wrong bench""#)),
         (
             "strike without a reason",

@@ -98,15 +98,20 @@ pub(crate) fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty())
 }
 
+/// Whether a character goes on with a word or the name of a field.
+fn in_a_word(c: char) -> bool {
+    c.is_alphanumeric() || c == '_'
+}
+
 /// Whether a text that begins here begins a word, or begins with none.
 fn starts_a_word(hay: &str, at: usize) -> bool {
     let first = hay[at..].chars().next().is_none_or(|c| !c.is_alphanumeric());
-    first || !hay[..at].ends_with(char::is_alphanumeric)
+    first || !hay[..at].ends_with(in_a_word)
 }
 
 /// Whether a text that ends here ends a word (a hyphen goes on with it), or ends with none.
 fn ends_a_word(hay: &str, end: usize) -> bool {
     let rest = &hay[end..];
-    let goes_on = rest.strip_prefix('-').unwrap_or(rest).starts_with(char::is_alphanumeric);
+    let goes_on = rest.strip_prefix('-').unwrap_or(rest).starts_with(in_a_word);
     !hay[..end].ends_with(char::is_alphanumeric) || !goes_on
 }

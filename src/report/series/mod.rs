@@ -127,7 +127,7 @@ fn last(readings: &[Reading], unit: &str) -> String {
     readings.last().map_or_else(
         || "Nothing logged yet.".to_owned(),
         |(d, value, _)| {
-            let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+            let unit = if matches!(unit, "" | "%") { unit.to_owned() } else { format!(" {unit}") };
             format!("Last {}{unit} on {}; {} readings.", crate::units::plain(*value), dates::short(*d), readings.len())
         },
     )
