@@ -60,11 +60,15 @@ fn wrong(piece: &Piece, words: &[(Pattern, &str)]) -> BTreeSet<(usize, String)> 
             found.insert((piece.line(at), format!("'{}': {instead}", pattern.text)));
         }
     }
-    for (at, _) in piece.text.match_indices(" %") {
-        let number = piece.text[..at].ends_with(|c: char| c.is_ascii_digit() || c == '}');
-        // A format of days has a letter after the sign.
-        if number && !piece.text[at + 2..].starts_with(|c: char| c.is_alphanumeric() || c == '-') {
-            found.insert((piece.line(at), "a space before %: 85%".to_owned()));
+    // By cells: a number and the unit of its axis are two of them.
+    for (line, cell) in &piece.cells {
+        let spaced = cell.match_indices(" %").any(|(at, _)| {
+            let number = cell[..at].ends_with(|c: char| c.is_ascii_digit() || c == '}');
+            // A format of days has a letter after the sign.
+            number && !cell[at + 2..].starts_with(|c: char| c.is_alphanumeric() || c == '-')
+        });
+        if spaced {
+            found.insert((*line, "a space before %: 85%".to_owned()));
         }
     }
     found.extend(code(piece));
