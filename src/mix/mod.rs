@@ -133,7 +133,7 @@ pub struct MixRefusal {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Reason {
     /// Refused by the crop's arithmetic.
-    Crop(CropError),
+    Crop(Box<CropError>),
     /// In words that hold at every site.
     Words(String),
 }
@@ -150,7 +150,7 @@ impl Reason {
 
 impl From<CropError> for Reason {
     fn from(error: CropError) -> Self {
-        Self::Crop(error)
+        Self::Crop(Box::new(error))
     }
 }
 

@@ -13,7 +13,7 @@ use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 /// A program that reads and draws nothing for so long stands; how fast it is on a busy machine is not asked here.
-const STANDS: Duration = Duration::from_secs(300);
+const STANDS: Duration = Duration::from_mins(5);
 /// Rounds, each on a season of its own, and the keys of each: 210,018 in all.
 const SHORT: usize = 2;
 const FULL: usize = 142;

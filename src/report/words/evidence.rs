@@ -64,7 +64,29 @@ fn missing(kind: KindName, last: Option<NaiveDate>) -> String {
         KindName::Pinched => "pinch",
         KindName::Sprayed => "spray",
         KindName::Spaced => "spacing",
-        kind => kind.text(),
+        KindName::Water
+        | KindName::Roots
+        | KindName::Bracts
+        | KindName::Height
+        | KindName::Leaves
+        | KindName::Pests
+        | KindName::RootZone
+        | KindName::FeedCheck
+        | KindName::Climate
+        | KindName::NightLight
+        | KindName::Losses
+        | KindName::Counted
+        | KindName::Grade
+        | KindName::Note
+        | KindName::Nutrient
+        | KindName::GrowthRegulator
+        | KindName::Released
+        | KindName::Blackout
+        | KindName::Lights
+        | KindName::Moved
+        | KindName::Sold
+        | KindName::PutOff
+        | KindName::Strike => kind.text(),
     };
     match last {
         Some(last) => format!("no {what} since {}", dates::short(last)),
