@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 const MINE: &str = "SELECT count(*) FROM written WHERE author = 'demo'";
-const OFFER: &str = "Enter saves it now";
+const OFFER: &str = "Enter saves this now";
 
 /// The journals of what is not saved.
 fn journals(home: &Path) -> Vec<PathBuf> {

@@ -131,7 +131,7 @@ fn fields_that_contradict_each_other_are_named_as_the_form_names_them() {
     assert!(desk.text().contains("> 40 "), "the text stays: {}", desk.text());
     let text = flowed(&desk);
     assert!(
-        text.contains("! finished ht, min is more than \"finished ht, max\"; give that or less"),
+        text.contains("! finished ht, min is more than the maximum finished height; give that or less"),
         "{}",
         desk.text()
     );

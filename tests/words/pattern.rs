@@ -69,7 +69,7 @@ impl Pattern {
         let hay = if self.place == Where::Exact { text } else { lower };
         let (first, rest) = self.parts.split_first()?;
         hay.match_indices(first.as_str()).map(|(at, _)| at).find(|at| {
-            let ends = self.end_of(hay, rest, at + first.len());
+            let ends = end_of(hay, rest, at + first.len());
             starts_a_word(hay, *at) && ends.is_some_and(|end| self.open_end || ends_a_word(hay, end))
         })
     }
@@ -80,17 +80,19 @@ impl Pattern {
             .first()
             .is_some_and(|part| part == cell.trim_start_matches(['▸', '>', ' ']).trim_end_matches(['.', ':', '*']))
     }
+}
 
-    /// Where the text ends whose first part ends at `from`.
-    fn end_of(&self, hay: &str, rest: &[String], from: usize) -> Option<usize> {
-        rest.iter().try_fold(from, |end, part| {
-            let reach = (end + VALUE + part.len()..).find(|at| *at >= hay.len() || hay.is_char_boundary(*at))?;
-            let window = hay.get(end..reach.min(hay.len()))?;
-            let at = window.find(part.as_str())?;
-            // Something has to stand in the place of the value; at the end of the text anything does.
-            (at > 0 || part.is_empty()).then_some(end + at + part.len())
-        })
-    }
+/// Where the text ends whose first part ends at `from`.
+fn end_of(hay: &str, rest: &[String], from: usize) -> Option<usize> {
+    rest.iter().try_fold(from, |end, part| {
+        let mut reach = (end + VALUE + part.len()).min(hay.len());
+        while !hay.is_char_boundary(reach) {
+            reach += 1;
+        }
+        let at = hay.get(end..reach)?.find(part.as_str())?;
+        // Something has to stand in the place of the value; at the end of the text anything does.
+        (at > 0 || part.is_empty()).then_some(end + at + part.len())
+    })
 }
 
 /// The words of a text.

@@ -133,12 +133,8 @@ fn color(out: &mut String, color: &Bracts, sale: Option<NaiveDate>) -> Result {
     }
     let basis = match color.temperature {
         "in-table" => "  Range from the average temperature, plus or minus half a week.",
-        "warmer-than-table" => {
-            "  Warmer than the temperature table (70 °F): the table's last value is used; heat delay possible."
-        }
-        "cooler-than-table" => {
-            "  Cooler than the temperature table (63 °F): the table's last value is used; expect it later."
-        }
+        "warmer-than-table" => "  Warmer than the table (70 °F): its last value is used; heat delay possible.",
+        "cooler-than-table" => "  Cooler than the table (63 °F): its last value is used; expect it later.",
         _ => "  Range: 24-hour average of 70 to 63 °F; response weeks assumed at 66 °F.",
     };
     writeln!(out, "{basis}")?;

@@ -78,7 +78,7 @@ fn forward_from_a_planting() {
     let early = ForwardPlan { pinched_on: Some(date("2026-08-01")), ..plan.clone() };
     assert_eq!(
         forward_from_planting(&early).unwrap_err().to_string(),
-        "a pinch on 2026-08-01 and planting on 2026-08-17 do not go together: the pinch comes after planting"
+        "a pinch on Sat Aug 1, 2026 and planting on Mon Aug 17, 2026 do not go together: the pinch comes after planting"
     );
     assert!(forward_from_planting(&ForwardPlan { pinched: false, pinched_on: Some(plan.planted), ..plan }).is_err());
 }

@@ -13,10 +13,9 @@ use std::iter::empty;
 const SICK_ROOTS: u8 = 3;
 
 /// Words in the cause of a loss that say disease, as the beginnings of words.
-const DISEASE: [&str; 14] = [
+const DISEASE: [&str; 13] = [
     "rot",
     "mold",
-    "mould",
     "mildew",
     "botrytis",
     "pythium",

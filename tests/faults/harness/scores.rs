@@ -121,7 +121,7 @@ pub(crate) fn rescued(folder: &Path, author: &str) -> Vec<Value> {
 /// Leaves by Ctrl-Q, twice where something is not saved; gives the exit code.
 pub(crate) fn leave(pty: &mut Pty) -> u32 {
     pty.send("\u{11}");
-    let asked = |text: &str| text.contains("Leaving again");
+    let asked = |text: &str| text.contains("Press quit again");
     let until = Instant::now() + DEADLINE;
     while pty.ended_within(Duration::ZERO).is_none() && Instant::now() < until {
         if pty.comes(Duration::from_millis(200), asked) {
