@@ -181,7 +181,7 @@ fn pots(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
 
 /// Cells of a lot's code: less in a narrow window, so that the numbers are seen whole.
 const fn lot_cells(area: Rect) -> usize {
-    if area.width < 70 { 8 } else { 12 }
+    if area.width < 84 { 8 } else { 12 }
 }
 
 fn of_lot(pots: &LotPots, model: &Model, name: usize) -> Vec<Line<'static>> {
