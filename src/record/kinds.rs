@@ -424,7 +424,7 @@ kinds! {
     36 Sprayed "sprayed" "sprayed" Work Some(6) => {
         need ai: String, NAME, "", "active ingredient by its common name", label "ingredient";
         need against: String, NAME, "", "the pest or disease";
-        need how: How, term::<How>(), "", "how it was applied; fog also stands for mist, aerosol and smoke";
+        need how: How, term::<How>(), "", "how it was applied; fog also stands for mist, aerosol and smoke", label "method";
         need rei_h: f64, HOURS, "h", "restricted-entry interval (REI), from this product's label", was "re_entry_h",
             label "REI, hours";
         may product: Option<String>, NAME, "", "the product, as on its label";
