@@ -11,7 +11,7 @@ use crate::record::{Kind, KindName, Material, Method, Place};
 use crate::review::Problem;
 use crate::season::Season;
 use crate::units::{Area, Concentration, Mass, System, Volume, plain};
-use crate::warnings::{Remedy, Severity, WarningName as N};
+use crate::warnings::{Severity, WarningName as N};
 use chrono::NaiveDate;
 
 /// A round volume, where the real one is not known: 100 gal or 100 L.
@@ -24,17 +24,7 @@ const fn round_volume(units: System) -> Volume {
 
 /// The first extra nutrient that answers a warning: the salt, and how it is given.
 fn wanted(name: N) -> Option<(Material, Method)> {
-    name.rule().answers.iter().find_map(|answer| match answer.remedy {
-        Remedy::Nutrient { material, given: Given::Apart(method) } => Some((material, method)),
-        Remedy::Nutrient { given: Given::InFeed, .. }
-        | Remedy::Entry(_)
-        | Remedy::Feed
-        | Remedy::GrowthRegulator
-        | Remedy::Pinch
-        | Remedy::Count(_)
-        | Remedy::Spray { .. }
-        | Remedy::LastNight(_) => None,
-    })
+    name.rule().answers.iter().find_map(|answer| answer.remedy.nutrient_apart())
 }
 
 /// What is to be done for a problem on some benches, with what is to be weighed for it; what else of it is weighed follows. Then

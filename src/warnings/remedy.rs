@@ -1,22 +1,22 @@
-//! What answers a warning: work or a look to be written down, as typed data.
+//! What answers a warning: work or a check to be logged, as typed data.
 //!
 //! No strength is part of a remedy: the grower types the ppm. What is published stands in `crop::feed::USUAL_RATES`, each with
 //! its source, and is shown next to the field.
 #![deny(clippy::wildcard_enum_match_arm)]
 
 use crate::crop::feed::Given;
-use crate::record::{KindName, Material, PestName};
+use crate::record::{KindName, Material, Method, PestName};
 
 /// One thing that answers a warning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Answer {
     /// What it is, in a few words.
     pub title: &'static str,
-    /// What is written down.
+    /// What is logged.
     pub remedy: Remedy,
 }
 
-/// What is written down when a warning is answered. What only the grower knows (hours closed, what was counted) is in none of them.
+/// What is logged when a warning is answered. What only the grower knows (hours closed, what was counted) is in none of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Remedy {
     /// An entry of a kind, nothing of it known beforehand.
@@ -38,9 +38,26 @@ pub enum Remedy {
     Count(PestName),
     /// A spray against a pest or disease.
     Spray {
-        /// As it is written in the entry.
+        /// As it stands in the entry.
         against: &'static str,
     },
-    /// What was done in the night before: cloth or lamps.
+    /// What was done in the night before: black cloth or lights.
     LastNight(KindName),
+}
+
+impl Remedy {
+    /// The salt of an extra nutrient that is given on its own, and how.
+    pub const fn nutrient_apart(self) -> Option<(Material, Method)> {
+        match self {
+            Self::Nutrient { material, given: Given::Apart(method) } => Some((material, method)),
+            Self::Nutrient { given: Given::InFeed, .. }
+            | Self::Entry(_)
+            | Self::Feed
+            | Self::GrowthRegulator
+            | Self::Pinch
+            | Self::Count(_)
+            | Self::Spray { .. }
+            | Self::LastNight(_) => None,
+        }
+    }
 }

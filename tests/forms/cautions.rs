@@ -23,7 +23,7 @@ use benchwalk::review::build;
 use benchwalk::screens::{Screen, mixing};
 use benchwalk::ui::wrap;
 use benchwalk::units::{Area, Concentration, Mass, System, Volume};
-use benchwalk::warnings::{RULES, Remedy, Severity, Warning};
+use benchwalk::warnings::{RULES, Severity, Warning};
 
 const SMALL: (u16, u16) = (80, 24);
 const LEAST: (u16, u16) = (40, 12);
@@ -455,17 +455,7 @@ fn tomorrows_work_has_the_cautions_of_what_is_to_be_weighed() {
     let model = &desk.app.model;
     let mut tried = 0;
     for rule in RULES {
-        let Some((material, method)) = rule.answers.iter().find_map(|answer| match answer.remedy {
-            Remedy::Nutrient { material, given: Given::Apart(method) } => Some((material, method)),
-            Remedy::Nutrient { given: Given::InFeed, .. }
-            | Remedy::Entry(_)
-            | Remedy::Feed
-            | Remedy::GrowthRegulator
-            | Remedy::Pinch
-            | Remedy::Count(_)
-            | Remedy::Spray { .. }
-            | Remedy::LastNight(_) => None,
-        }) else {
+        let Some((material, method)) = rule.answers.iter().find_map(|answer| answer.remedy.nutrient_apart()) else {
             continue;
         };
         let warning = Warning { level: Severity::Act, ..crate::answered::made(rule.name) };
