@@ -6,7 +6,9 @@ use crossterm::event::{
     PushKeyboardEnhancementFlags,
 };
 use crossterm::execute;
-use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
+use crossterm::terminal::{
+    Clear, ClearType, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
+};
 use std::io::{self, IsTerminal};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, Once, PoisonError, mpsc};
@@ -49,7 +51,8 @@ impl Guard {
         // Until this has worked there is nothing to restore.
         enable_raw_mode()?;
         OURS.store(true, Ordering::SeqCst);
-        execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)?;
+        // A program that was killed leaves its page on the alternate screen, and entering that screen again clears nothing.
+        execute!(io::stdout(), EnterAlternateScreen, Clear(ClearType::All), EnableBracketedPaste)?;
         if knows_repeats() {
             let flags =
                 KeyboardEnhancementFlags::DISAMBIGUATE_ESCAPE_CODES.union(KeyboardEnhancementFlags::REPORT_EVENT_TYPES);

@@ -76,6 +76,15 @@ fn suspended_it_gives_the_shell_back_and_continued_it_paints_everything() {
     }
 }
 
+/// A program that was killed leaves its page there. The grid of the tests clears it on entering; few terminals do.
+#[test]
+fn the_alternate_screen_is_cleared_on_entering() {
+    let mut pty = Pty::demo();
+    assert!(pty.raw().contains("\u{1b}[?1049h\u{1b}[2J"), "{:?}", pty.raw());
+    pty.send("q");
+    assert_eq!(pty.ended().0.exit_code(), 0);
+}
+
 #[test]
 fn a_panic_gives_the_terminal_back_and_its_message_can_be_read() {
     // This test's own program plays the child: it takes the terminal over and panics outside the main thread.
