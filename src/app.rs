@@ -5,12 +5,13 @@
 
 mod answer;
 mod held;
+mod split;
 mod status_line;
 
 use crate::characters::hidden;
 use crate::dates;
-use crate::input::{Event, Key};
-use crate::keys::{Command, Context, look_up, rows_of};
+use crate::input::{Code, Event, Key};
+use crate::keys::{Command, Context, hints_of, look_up};
 use crate::model::{Effect, Go, MixingRequest, Model, Msg, Now, Response, go};
 use crate::popups::Popup;
 use crate::screens::Screen;
@@ -18,6 +19,7 @@ use crate::ui::{Page, plain_signs, sanitize, too_small};
 use held::Held;
 use ratatui::Frame;
 use ratatui::layout::Position;
+use split::Split;
 use std::time::Duration;
 
 /// Idle time before slow work may start.
@@ -37,13 +39,15 @@ pub struct App {
     below: Vec<Screen>,
     /// Keys pressed before the season was read.
     held: Held,
+    /// An escape sequence that came in pieces.
+    split: Split,
 }
 
 impl App {
     /// The program around a season: on the Round, or on the first-run page where there is no season yet.
     pub fn new(model: Model) -> Self {
         let screen = if model.season.site().is_some() { Screen::round(&model) } else { Screen::first() };
-        Self { model, screen, popups: Vec::new(), below: Vec::new(), held: Held::default() }
+        Self { model, screen, popups: Vec::new(), below: Vec::new(), held: Held::default(), split: Split::default() }
     }
 
     /// The present key context.
@@ -107,6 +111,18 @@ impl App {
     /// Handles a key: its effects, changes of the page included; `None` where it is not bound here.
     pub fn key(&mut self, key: Key) -> Response {
         let context = self.context();
+        if self.split.takes(key, context, self.model.now.ms) {
+            return None;
+        }
+        let response = self.pressed(context, key);
+        if response.is_none() && !key.repeat {
+            let help = look_up(context, Key::new(Code::Char('?'))).map_or("F1", |_| "?");
+            self.model.say(format!("{key} has no use here; {help} lists the keys."));
+        }
+        response
+    }
+
+    fn pressed(&mut self, context: Context, key: Key) -> Response {
         match look_up(context, key) {
             Some(command) => self.command(command),
             None if context.types() && !key.repeat => self.tell(&Msg::Type(key)),
@@ -118,9 +134,9 @@ impl App {
     }
 
     fn command(&mut self, command: Command) -> Response {
-        let without_site = [Command::Round, Command::Review, Command::Mix, Command::Season, Command::Walk];
+        let without_site = [Command::Round, Command::Review, Command::Mix, Command::Season, Command::Work];
         if self.model.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
-            self.model.say("The site comes first: press s.");
+            self.model.say("The site comes first: press a, then s.");
             return Some(Vec::new());
         }
         Some(match command {
@@ -133,6 +149,14 @@ impl App {
                 vec![Effect::page(go::Page::SetUp)]
             }
             Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
+            Command::Season if self.popups.is_empty() => vec![Effect::page(go::Page::Season)],
+            Command::Undo if self.popups.is_empty() => {
+                self.tell(&Msg::Do(command)).unwrap_or_else(|| self.model.undo_and_say())
+            }
+            Command::Redo => {
+                self.model.say("Nothing to redo.");
+                Vec::new()
+            }
             // A page with nothing selected opens it empty.
             Command::Mix if self.popups.is_empty() => match self.tell(&Msg::Do(command)) {
                 None => vec![Effect::page(go::Page::Mixing(MixingRequest::default()))],
@@ -256,7 +280,7 @@ impl App {
             _ => false,
         };
         let context = self.context();
-        let hints = rows_of(context).filter(|r| !r.hint.is_empty() && !here(r.command));
+        let hints = hints_of(context).filter(|r| !here(r.command));
         let hints = hints.map(|r| (r.hint_key(context), r.hint)).collect();
         Page {
             title: self.screen.title(),

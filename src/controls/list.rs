@@ -88,9 +88,10 @@ pub fn letter(at: usize) -> char {
     u8::try_from(at).ok().and_then(|n| b'a'.checked_add(n)).map_or('?', char::from)
 }
 
-/// The line of `count` that a key names by its letter.
+/// The line of `count` that a key names by its letter, in either case.
 pub fn named(key: &Key, count: usize) -> Option<usize> {
-    (0..count).find(|at| Some(letter(*at)) == key.typed())
+    let typed = key.typed()?.to_ascii_lowercase();
+    (0..count).find(|at| letter(*at) == typed)
 }
 
 #[cfg(test)]
@@ -140,6 +141,7 @@ mod tests {
         let key = |c| Key::new(Code::Char(c));
         assert_eq!((letter(0), letter(25)), ('a', 'z'));
         assert_eq!(named(&key('c'), 3), Some(2));
+        assert_eq!(named(&key('C'), 3), Some(2));
         assert_eq!(named(&key('d'), 3), None);
         assert_eq!(named(&Key::new(Code::Backspace), 3), None);
     }

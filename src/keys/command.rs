@@ -17,15 +17,13 @@ pub enum Command {
     Round,
     /// To the Evening review.
     Review,
-    /// To the page of the chosen bench.
-    BenchPage,
     /// To the Season page.
     Season,
-    /// To the charts of a bench, or back from them.
+    /// From the card to the page of its bench; there to its charts, or back from them.
     Charts,
-    /// The next part or chart of a page.
+    /// The next bench, part or chart of a page.
     ViewAfter,
-    /// The part or chart before.
+    /// The bench, part or chart before.
     ViewBefore,
     /// Between the last three weeks and the season.
     Span,
@@ -49,34 +47,34 @@ pub enum Command {
     BenchBefore,
     /// To the bench after.
     BenchAfter,
-    /// Select, save, open: what Enter does.
+    /// What Enter does: open the selected bench, change the selected line, save.
     Accept,
-    /// Start the walk at the first bench not walked.
-    Walk,
+    /// The work of the page: the walk, from the first bench not walked; the form that answers the selected problem.
+    Work,
     /// Walk on from the chosen bench.
     WalkHere,
     /// A score.
     Digit(u8),
-    /// Log that the bench was watered.
-    Watered,
-    /// Skip this check.
-    Skip,
+    /// Done: on the card, that the bench was watered.
+    Done,
+    /// Not now: on the card, skip this check.
+    NotNow,
     /// Back to the check before.
     CheckBefore,
     /// Void the last entry.
     Undo,
+    /// Log again what was voided last by undo.
+    Redo,
     /// Write a note.
     Note,
     /// Score the leaves.
     Leaves,
-    /// More checks and work.
+    /// More: further checks and work of a bench; what the warnings of the review rest on.
     More,
-    /// Log work, or an observation, by a form.
+    /// Log work, or an observation, by a form; add to the plan.
     Add,
     /// Select the bench under the cursor, or deselect it.
     Mark,
-    /// Open the form that answers the selected problem.
-    Answer,
     /// Postpone the selected problem.
     PutOff,
     /// The log of a bench, to void an entry.
@@ -89,8 +87,6 @@ pub enum Command {
     Mix,
     /// To another page of the Mixing page, by its number.
     Tab(u8),
-    /// Show what a warning rests on.
-    Basis,
     /// Open the demo season.
     Demo,
     /// Import a journal.
@@ -99,22 +95,6 @@ pub enum Command {
     HowToStart,
     /// To the plan: site, lots, benches, placements, orders.
     SetUp,
-    /// The site by form.
-    EditSite,
-    /// A new lot by form.
-    NewLot,
-    /// Benches in a row by form.
-    NewBenches,
-    /// Place a lot on benches.
-    SetDown,
-    /// Pots committed for a date.
-    NewOrder,
-    /// Change the selected line of the plan.
-    Change,
-    /// Move pots to another bench.
-    MovePots,
-    /// Log that pots were spaced.
-    SpacePots,
 }
 
 impl Command {

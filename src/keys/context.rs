@@ -8,7 +8,7 @@ use crate::input::{Code, Key};
 pub enum Context {
     /// Every screen.
     Everywhere,
-    /// The full pages: all screens but the Walk card and the first-run page.
+    /// Every page but the first-run page, and those where characters are typed.
     Pages,
     /// The Round.
     Round,
@@ -101,9 +101,9 @@ impl Context {
             Self::Bench => &[Self::Bench, Self::Pages, Self::Everywhere],
             Self::Charts => &[Self::Charts, Self::Pages, Self::Everywhere],
             Self::Season => &[Self::Season, Self::Pages, Self::Everywhere],
-            Self::Walk => &[Self::Walk, Self::Everywhere],
+            Self::Walk => &[Self::Walk, Self::Pages, Self::Everywhere],
             Self::WalkLine => &[Self::WalkLine, Self::Everywhere],
-            Self::WalkShut => &[Self::WalkShut, Self::Everywhere],
+            Self::WalkShut => &[Self::WalkShut, Self::Pages, Self::Everywhere],
             Self::Mixing => &[Self::Mixing, Self::Everywhere],
             Self::First => &[Self::First, Self::Everywhere],
             Self::SetUp => &[Self::SetUp, Self::Pages, Self::Everywhere],
@@ -118,6 +118,14 @@ impl Context {
     /// True where characters are typed: they are then no commands.
     pub const fn types(self) -> bool {
         matches!(self, Self::WalkLine | Self::List | Self::Line | Self::Form | Self::Mixing)
+    }
+
+    /// The key as the table has it: letters without their case where they are no text, so that Caps Lock changes nothing.
+    pub(super) const fn folded(self, key: Key) -> Key {
+        match key.code {
+            Code::Char(c) if !self.types() => Key { code: Code::Char(c.to_ascii_lowercase()), ..key },
+            _ => key,
+        }
     }
 
     /// Whether a bound key is a command here: where characters are typed, bare characters never are.

@@ -93,9 +93,20 @@ pub fn rows_of(context: Context) -> impl Iterator<Item = &'static Row> {
     context.chain().iter().flat_map(|c| table().filter(move |row| row.context == *c))
 }
 
-/// What a key means in a context. A key that repeats because it is held down means something only where it moves.
+/// The rows for the hint row of a context. The card and the page of a bench leave some pages to the help: their own keys need
+/// the room.
+pub fn hints_of(context: Context) -> impl Iterator<Item = &'static Row> {
+    let bench = matches!(context, Context::Walk | Context::WalkShut | Context::Bench | Context::Charts);
+    let shown = |command| matches!(command, Command::Undo | Command::Round | Command::Review | Command::Mix);
+    rows_of(context)
+        .filter(|row| !row.hint.is_empty())
+        .filter(move |row| !bench || row.context != Context::Pages || shown(row.command))
+}
+
+/// What a key means in a context; letters mean the same in either case. A key that repeats because it is held down means
+/// something only where it moves.
 pub fn look_up(context: Context, key: Key) -> Option<Command> {
-    let wanted = key.pressed();
+    let wanted = context.folded(key.pressed());
     let found = rows_of(context)
         .flat_map(Row::bindings)
         .find(|(bound, command)| *bound == wanted && (context.hears(*command, wanted)))
@@ -165,14 +176,31 @@ mod tests {
         }
     }
 
+    /// Text, forms and pick lists take characters, and the first page is a list by letter.
     #[test]
-    fn no_command_on_what_a_split_escape_leaves_behind() {
-        // A split arrow key arrives as Esc, `[` or `O`, and a letter A-D.
-        for text in ["[", "O", "A", "B", "C", "D"] {
-            let key = Key::row(text).unwrap()[0];
-            for context in Context::ALL {
-                assert_eq!(look_up(*context, key), None, "{context:?} {text}");
+    fn one_key_is_one_command_on_every_page() {
+        let mut meant = BTreeMap::new();
+        for context in Context::ALL.iter().filter(|c| !c.types() && **c != Context::First) {
+            for (key, command) in rows_of(*context).flat_map(Row::bindings) {
+                let (before, there) = *meant.entry(key.to_string()).or_insert((command, context));
+                assert_eq!(command, before, "{key} is {command:?} in {context:?} and {before:?} in {there:?}");
             }
+        }
+        assert!(meant.len() > 40, "{meant:?}");
+    }
+
+    #[test]
+    fn letters_mean_the_same_with_caps_lock() {
+        for context in Context::ALL.iter().filter(|c| !c.types()) {
+            for (key, command) in rows_of(*context).flat_map(Row::bindings) {
+                let Code::Char(c) = key.code else { continue };
+                let upper = Key { code: Code::Char(c.to_ascii_uppercase()), ..key };
+                assert_eq!(look_up(*context, upper), Some(command), "{context:?} {key}");
+            }
+        }
+        for row in table().filter(|row| !row.context.types()) {
+            let capital = row.bindings().iter().any(|(key, _)| matches!(key.code, Code::Char('A'..='Z')));
+            assert!(!capital, "a capital letter alone in {row:?}");
         }
     }
 
@@ -189,7 +217,7 @@ mod tests {
     fn the_hints_of_every_page_fit_on_two_rows() {
         for context in Context::ALL {
             let (mut row, mut used) = (1, 0);
-            for hint in rows_of(*context).filter(|r| !r.hint.is_empty()) {
+            for hint in hints_of(*context) {
                 let wide = hint.hint_key(*context).len() + hint.hint.len() + 3;
                 if used > 0 && used + wide > 82 {
                     (row, used) = (row + 1, 0);

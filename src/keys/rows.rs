@@ -13,13 +13,11 @@ const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'stat
 }
 
 const ROUND: &[Row] = &[
-    row(X::Round, &["w"], C::Walk, "walk", "Start at the first bench not yet walked."),
+    row(X::Round, &["w"], C::Work, "walk", "Start at the first bench not yet walked."),
     row(X::Round, &["f"], C::WalkHere, "walk from here", "Start the walk at the selected bench."),
-    row(X::Round, &["{Enter}"], C::BenchPage, "bench page", "Open the page of the selected bench."),
+    row(X::Round, &["{Enter}"], C::Accept, "bench page", "Open the page of the selected bench."),
     row(X::Round, &["{Space}"], C::Mark, "mark", "Mark or unmark this bench, to log to several at once."),
     row(X::Round, &["a"], C::Add, "add", "Log work or an observation, for the marked benches or this one."),
-    row(X::Round, &["u"], C::Undo, "undo", "Void the last entry and everything logged with it."),
-    row(X::Round, &["s"], C::Season, "season", "The Season page: calendar, nights, pots."),
     row(X::Round, &["{Down}", "j"], C::Down, "", "Next bench."),
     row(X::Round, &["{Up}", "k"], C::Up, "", "Previous bench."),
     row(X::Round, &["{PgDn}"], C::PageDown, "", "Page down."),
@@ -36,24 +34,19 @@ const WALK: &[Row] = &[
         hint: "score",
         help: "Score the current check; saved at once, then the next check.",
     },
-    row(X::Walk, &["w"], C::Watered, "watered", "Log that the bench was watered."),
-    row(X::Walk, &["s"], C::Skip, "skip", "Skip this check; nothing is logged."),
+    row(X::Walk, &["d"], C::Done, "watered", "Done: log that the bench was watered."),
+    row(X::Walk, &["-"], C::NotNow, "skip", "Not now: skip this check; nothing is logged."),
     row(X::Walk, &["b"], C::CheckBefore, "back", "Back to the previous check."),
-    row(X::Walk, &["u"], C::Undo, "undo", "Void the last entry; it stays in the record, marked void."),
     row(X::Walk, &["n"], C::Note, "note", "Add a note to this bench."),
     row(X::Walk, &["l"], C::Leaves, "leaves", "Log leaf symptoms."),
     row(X::Walk, &["a"], C::Add, "add", "Log work or an observation for this bench, by form."),
     row(X::Walk, &["m"], C::More, "more", "More checks and work for this bench."),
-    row(
-        X::Walk,
-        &["{Tab}", "{Right}"],
-        C::BenchAfter,
-        "next bench",
-        "Go to the next bench; checks left open stay due.",
-    ),
-    row(X::Walk, &["{Shift-Tab}", "{Left}"], C::BenchBefore, "", "Back to the previous bench."),
-    row(X::Walk, &["p"], C::BenchPage, "", "Open the page of this bench."),
-    row(X::Walk, &["{Esc}", "r"], C::Back, "Round", "Back to the Round."),
+    row(X::Walk, &["{Tab}"], C::ViewAfter, "next bench", "Go to the next bench; checks left open stay due."),
+    row(X::Walk, &["{Shift-Tab}"], C::ViewBefore, "", "Back to the previous bench."),
+    row(X::Walk, &["{Right}"], C::BenchAfter, "", "Next bench, as Tab."),
+    row(X::Walk, &["{Left}"], C::BenchBefore, "", "Previous bench, as Shift-Tab."),
+    row(X::Walk, &["c"], C::Charts, "", "Open the page of this bench: log and charts; Esc comes back."),
+    row(X::Walk, &["{Esc}"], C::Back, "", "Back to the Round."),
 ];
 
 const WALK_LINE: &[Row] = &[
@@ -64,11 +57,14 @@ const WALK_LINE: &[Row] = &[
 ];
 
 const WALK_SHUT: &[Row] = &[
-    row(X::WalkShut, &["{Enter}", "{Tab}", "{Right}"], C::BenchAfter, "next open bench", "Go to the next open bench."),
-    row(X::WalkShut, &["b", "{Shift-Tab}", "{Left}"], C::BenchBefore, "back", "Back to the previous open bench."),
-    row(X::WalkShut, &["u"], C::Undo, "undo", "Void the treatment, if it was the last entry."),
-    row(X::WalkShut, &["p"], C::BenchPage, "", "Open the page of this bench."),
-    row(X::WalkShut, &["{Esc}", "r"], C::Back, "Round", "Back to the Round."),
+    row(X::WalkShut, &["{Enter}"], C::Accept, "next open bench", "Go to the next open bench."),
+    row(X::WalkShut, &["{Tab}"], C::ViewAfter, "", "Next open bench, as Enter."),
+    row(X::WalkShut, &["{Right}"], C::BenchAfter, "", "Next open bench, as Enter."),
+    row(X::WalkShut, &["b"], C::CheckBefore, "back", "Back to the previous open bench."),
+    row(X::WalkShut, &["{Shift-Tab}"], C::ViewBefore, "", "Previous open bench, as b."),
+    row(X::WalkShut, &["{Left}"], C::BenchBefore, "", "Previous open bench, as b."),
+    row(X::WalkShut, &["c"], C::Charts, "", "Open the page of this bench: log and charts; Esc comes back."),
+    row(X::WalkShut, &["{Esc}"], C::Back, "", "Back to the Round."),
 ];
 
 const REVIEW: &[Row] = &[
@@ -78,17 +74,11 @@ const REVIEW: &[Row] = &[
     row(X::Review, &["{PgUp}"], C::PageUp, "", "Page up."),
     row(X::Review, &["{Home}"], C::First, "", "To the top."),
     row(X::Review, &["{End}"], C::Last, "", "To the end."),
-    row(X::Review, &["{Enter}"], C::BenchPage, "bench page", "Open the page of the selected item's bench."),
-    row(
-        X::Review,
-        &["w"],
-        C::Answer,
-        "work",
-        "Open the form that responds to this warning, filled in for its benches.",
-    ),
+    row(X::Review, &["{Enter}"], C::Accept, "bench page", "Open the page of the selected item's bench."),
+    row(X::Review, &["f"], C::WalkHere, "", "Start the walk at the selected item's bench."),
+    row(X::Review, &["w"], C::Work, "work", "Open the form that responds to this warning, filled in for its benches."),
     row(X::Review, &["p"], C::PutOff, "postpone", "Postpone this warning until a day, with a reason."),
-    row(X::Review, &["u"], C::Undo, "undo", "Void the last entry and everything logged with it."),
-    row(X::Review, &["b"], C::Basis, "basis", "Show or hide the basis of each warning: its sources."),
+    row(X::Review, &["m"], C::More, "basis", "More: show or hide the basis of each warning, its sources."),
     row(X::Review, &["{Esc}"], C::Back, "", "Back."),
 ];
 
@@ -102,7 +92,6 @@ const BENCH: &[Row] = &[
     row(X::Bench, &["a"], C::Add, "add", "Log work or an observation for this bench, by form."),
     row(X::Bench, &["x"], C::Strikes, "void", "Choose an entry of this bench and void it."),
     row(X::Bench, &["p"], C::PutOff, "postpone", "Postpone a warning of this bench until a day, with a reason."),
-    row(X::Bench, &["u"], C::Undo, "undo", "Void the last entry and everything logged with it."),
     row(X::Bench, &["{Down}", "j"], C::Down, "", "Scroll down."),
     row(X::Bench, &["{Up}", "k"], C::Up, "", "Scroll up."),
     row(X::Bench, &["{PgDn}"], C::PageDown, "", "Page down."),
@@ -126,13 +115,17 @@ const MIXING: &[Row] = &[
 ];
 
 const CHARTS: &[Row] = &[
-    row(X::Charts, &["{Tab}", "{Down}", "j"], C::ViewAfter, "next chart", "Next chart."),
-    row(X::Charts, &["{Shift-Tab}", "{Up}", "k"], C::ViewBefore, "", "Previous chart."),
+    row(X::Charts, &["{Tab}"], C::ViewAfter, "next chart", "Next chart."),
+    row(X::Charts, &["{Shift-Tab}"], C::ViewBefore, "", "Previous chart."),
+    row(X::Charts, &["{Down}", "j"], C::Down, "", "Next chart, as Tab."),
+    row(X::Charts, &["{Up}", "k"], C::Up, "", "Previous chart, as Shift-Tab."),
     row(X::Charts, &["z"], C::Span, "3 weeks or season", "Switch between the last 3 weeks and the full season."),
     row(X::Charts, &[","], C::Earlier, "a week back", "A week back: what was known then."),
     row(X::Charts, &["."], C::Later, "a week forward", "A week forward, up to the working day."),
     row(X::Charts, &["{End}"], C::Last, "", "To the working day."),
-    row(X::Charts, &["c", "{Esc}"], C::Charts, "log", "Back to the log of this bench."),
+    row(X::Charts, &["c"], C::Charts, "log", "Back to the log of this bench."),
+    row(X::Charts, &["{Esc}"], C::Back, "", "Back to the log of this bench, as c."),
+    row(X::Charts, &["f"], C::WalkHere, "", "Start the walk at this bench."),
     row(X::Charts, &["{Right}"], C::BenchAfter, "next bench", "Next bench in walking order."),
     row(X::Charts, &["{Left}"], C::BenchBefore, "", "Previous bench in walking order."),
 ];
@@ -158,15 +151,9 @@ const FIRST: &[Row] = &[
 ];
 
 const SET_UP: &[Row] = &[
-    row(X::SetUp, &["s"], C::EditSite, "site", "The site: place, time zone, units."),
-    row(X::SetUp, &["l"], C::NewLot, "lot", "A new lot."),
-    row(X::SetUp, &["b"], C::NewBenches, "benches", "New benches, in a row."),
-    row(X::SetUp, &["d"], C::SetDown, "place", "Place a lot on benches."),
-    row(X::SetUp, &["o"], C::NewOrder, "order", "Pots committed for a date."),
-    row(X::SetUp, &["{Enter}"], C::Change, "change", "Change the selected line; it is saved as a new revision."),
-    row(X::SetUp, &["m"], C::MovePots, "move", "Move pots from the selected bench to another."),
-    row(X::SetUp, &["c"], C::SpacePots, "space", "Log the new pot spacing."),
-    row(X::SetUp, &["w"], C::Walk, "walk", "Start at the first bench not yet walked."),
+    row(X::SetUp, &["a"], C::Add, "add", "Add to the plan: site, lot, benches, placement, order; move or space pots."),
+    row(X::SetUp, &["{Enter}"], C::Accept, "change", "Change the selected line; it is saved as a new revision."),
+    row(X::SetUp, &["w"], C::Work, "walk", "Start at the first bench not yet walked."),
     row(X::SetUp, &["{Down}", "j"], C::Down, "", "Next line."),
     row(X::SetUp, &["{Up}", "k"], C::Up, "", "Previous line."),
     row(X::SetUp, &["{PgDn}"], C::PageDown, "", "Page down."),
@@ -202,11 +189,11 @@ const FORM: &[Row] = &[
 const READING: &[Row] = &[
     row(X::Reading, &["{Down}", "j"], C::Down, "", "Scroll down."),
     row(X::Reading, &["{Up}", "k"], C::Up, "", "Scroll up."),
-    row(X::Reading, &["{PgDn}", "{Space}"], C::PageDown, "page", "Page down."),
+    row(X::Reading, &["{PgDn}"], C::PageDown, "page", "Page down."),
     row(X::Reading, &["{PgUp}"], C::PageUp, "", "Page up."),
     row(X::Reading, &["{Home}"], C::First, "", "To the top."),
     row(X::Reading, &["{End}"], C::Last, "", "To the end."),
-    row(X::Reading, &["{Esc}", "q"], C::Back, "back", "Back."),
+    row(X::Reading, &["{Esc}"], C::Back, "back", "Back."),
 ];
 
 const RESCUED: &[Row] = &[
@@ -215,9 +202,18 @@ const RESCUED: &[Row] = &[
 ];
 
 const PAGES: &[Row] = &[
+    row(
+        X::Pages,
+        &["u"],
+        C::Undo,
+        "undo",
+        "Void the last entry and everything logged with it; it stays in the record.",
+    ),
+    row(X::Pages, &["y"], C::Redo, "", "Redo: log again what was voided last by undo."),
     row(X::Pages, &["r"], C::Round, "Round", "Go to the Round."),
     row(X::Pages, &["e"], C::Review, "evening", "Go to the Evening review."),
     row(X::Pages, &["i"], C::Mix, "mix", "Work out a mix for the selected benches."),
+    row(X::Pages, &["s"], C::Season, "season", "The Season page: calendar, nights, pots."),
     row(X::Pages, &["g"], C::SetUp, "setup", "Setup: site, lots, benches, placements, orders."),
     row(X::Pages, &["q"], C::Quit, "quit", "Quit; everything is already saved."),
 ];

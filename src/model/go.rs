@@ -61,6 +61,8 @@ pub enum Popup {
     PutOff(Vec<Warning>),
     /// The history of a bench, to void an entry.
     Written(String),
+    /// The list of what can be added to the plan; the bench selected, for work on it.
+    AddToPlan(Option<String>),
     /// A form for the plan.
     Plan(PlanAsk),
     /// Who writes.

@@ -3,6 +3,7 @@
 //! To add one: its file here, its variant in [`Popup`] with an arm in each function below, its way in
 //! [`crate::model::go`].
 
+pub mod add_to_plan;
 mod fields;
 pub mod form;
 pub mod form_picker;
@@ -37,6 +38,8 @@ pub enum Popup {
     FormPicker(form_picker::State),
     /// The log of a bench.
     History(history::State),
+    /// What can be added to the plan.
+    AddToPlan(add_to_plan::State),
     /// A form of the plan.
     Plan(Box<plan::State>),
     /// What an earlier run could not save.
@@ -62,6 +65,7 @@ impl Popup {
             go::Popup::PutOff(warnings) => Self::chosen(form_picker::State::put_offs(&warnings), model)?,
             go::Popup::Written(bench) => Self::History(history::State::new(bench)),
             go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),
+            go::Popup::AddToPlan(bench) => Self::AddToPlan(add_to_plan::State::new(bench)),
             go::Popup::Plan(ask) => Self::Plan(Box::new(plan::State::new(ask, model))),
         })
     }
@@ -82,14 +86,16 @@ impl Popup {
             Self::Rescued(_) => Context::Rescued,
             Self::Prompt(_) => Context::Line,
             Self::Form(_) | Self::Plan(_) => Context::Form,
-            Self::Leaves(_) | Self::MoreChecks(_) | Self::FormPicker(_) | Self::History(_) => Context::List,
+            Self::Leaves(_) | Self::MoreChecks(_) | Self::FormPicker(_) | Self::History(_) | Self::AddToPlan(_) => {
+                Context::List
+            }
         }
     }
 
     /// True where a key logs something.
     pub const fn writes(&self) -> bool {
         match self {
-            Self::Pager(_) | Self::FormPicker(_) | Self::History(_) | Self::Rescued(_) => false,
+            Self::Pager(_) | Self::FormPicker(_) | Self::History(_) | Self::AddToPlan(_) | Self::Rescued(_) => false,
             Self::Prompt(state) => state.writes(),
             Self::Leaves(_) | Self::MoreChecks(_) | Self::Form(_) | Self::Plan(_) => true,
         }
@@ -101,6 +107,7 @@ impl Popup {
             Self::Pager(_)
             | Self::FormPicker(_)
             | Self::History(_)
+            | Self::AddToPlan(_)
             | Self::Form(_)
             | Self::Plan(_)
             | Self::Rescued(_) => false,
@@ -124,6 +131,7 @@ impl Popup {
             Self::Form(state) => form::update(state, model, msg),
             Self::FormPicker(state) => form_picker::update(state, model, msg),
             Self::History(state) => history::update(state, model, msg),
+            Self::AddToPlan(state) => add_to_plan::update(state, model, msg),
             Self::Plan(state) => plan::update(state, model, msg),
             Self::Rescued(state) => rescued::update(state, model, msg),
         }
@@ -139,6 +147,7 @@ impl Popup {
             Self::Form(state) => form::view(state, model, frame, area),
             Self::FormPicker(state) => form_picker::view(state, model, frame, area),
             Self::History(state) => history::view(state, model, frame, area),
+            Self::AddToPlan(state) => add_to_plan::view(state, model, frame, area),
             Self::Plan(state) => plan::view(state, model, frame, area),
             Self::Rescued(state) => rescued::view(state, model, frame, area),
         }

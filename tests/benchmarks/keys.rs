@@ -88,7 +88,7 @@ fn in_process(text: &str, now: &str, quick: bool) {
     told("one bench worked out anew", one);
     let mut terminal = Terminal::new(TestBackend::new(160, 50)).unwrap();
     let (mut update, mut view, mut after) = (Vec::new(), Vec::new(), Vec::new());
-    let row = Key::row("w3s2{Esc}jj{Enter}{Down}{Esc}e{Down}r").unwrap();
+    let row = Key::row("w3-2{Esc}jj{Enter}{Down}{Esc}e{Down}r").unwrap();
     for (n, key) in row.iter().cycle().take(if quick { 40 } else { 1_000 }).enumerate() {
         let mut effects = Vec::new();
         timed(&mut update, || effects = app.event(Event::Key(*key), stamp(n as u64 + 1)));

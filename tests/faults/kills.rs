@@ -8,7 +8,7 @@ use std::path::Path;
 use std::time::Duration;
 
 /// Keys of a walk other than digits.
-const OTHERS: [&str; 6] = ["w", "u", "\t", "s", "nA note\r", "b"];
+const OTHERS: [&str; 6] = ["d", "u", "\t", "-", "nA note\r", "b"];
 
 #[test]
 fn killed_while_walking_nothing_shown_as_saved_is_gone() {

@@ -6,7 +6,7 @@ use benchwalk::keys::{Context, look_up, rows_of};
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
 
 /// A state of every context by the keys that lead to it; popups that share a context one by one.
-const WAYS: [(&str, Context); 21] = [
+const WAYS: [(&str, Context); 22] = [
     ("", Context::Round),
     ("w", Context::Walk),
     ("wmn", Context::WalkLine),
@@ -24,7 +24,8 @@ const WAYS: [(&str, Context); 21] = [
     ("wn", Context::Line),
     ("wmc", Context::Line),
     ("aa", Context::Form),
-    ("gl", Context::Form),
+    ("ga", Context::List),
+    ("gal", Context::Form),
     ("g{Enter}", Context::Form),
     ("?", Context::Reading),
     ("w?", Context::Reading),
@@ -71,8 +72,42 @@ fn every_bound_key_is_handled_where_the_table_offers_it() {
 }
 
 #[test]
-fn a_key_that_no_row_binds_means_nothing() {
+fn a_key_without_a_use_says_so_and_where_the_keys_are() {
     let mut desk = Desk::new();
-    let key = benchwalk::input::Key::row("y").unwrap()[0];
+    let key = benchwalk::input::Key::row("t").unwrap()[0];
     assert!(desk.app.key(key).is_none());
+    assert!(desk.text().contains("t has no use here; ? lists the keys."), "{}", desk.text());
+    desk.keys("{F9}");
+    assert!(desk.text().contains("F9 has no use here; ? lists the keys."), "{}", desk.text());
+    // In a list by letter `?` is a character.
+    desk.keys("wmz");
+    assert!(desk.text().contains("z has no use here; F1 lists the keys."), "{}", desk.text());
+    assert_eq!(desk.written(), [""; 0]);
+}
+
+/// The same morning with Caps Lock on: walking, a list by letter, the evening.
+#[test]
+fn caps_lock_changes_no_key() {
+    let mut desk = Desk::new();
+    desk.keys("W3D");
+    assert_eq!(desk.written(), ["E1 water 3", "E1 watered"]);
+    desk.keys("ME");
+    assert!(desk.text().contains("Pots lost on E1"), "{}", desk.text());
+    desk.keys("{Esc}E");
+    assert!(desk.text().starts_with("Evening review"), "{}", desk.text());
+    desk.keys("R");
+    assert!(desk.text().starts_with("Round"), "{}", desk.text());
+}
+
+/// A slow line delivers Left after Esc in pieces: `[` and `D`, which with Caps Lock would be "watered".
+#[test]
+fn half_an_arrow_key_logs_nothing_on_the_card() {
+    let mut desk = Desk::new();
+    desk.keys("wc{Esc}");
+    assert!(desk.text().starts_with("Walk  E1"), "{}", desk.text());
+    desk.keys_every("[D", 300);
+    desk.keys("c").keys("{Esc}").keys_every("[5~", 300);
+    assert_eq!(desk.written(), [""; 0], "{}", desk.text());
+    desk.keys("D");
+    assert_eq!(desk.written(), ["E1 watered"]);
 }

@@ -61,7 +61,7 @@ fn a_line_of_the_plan_that_waits_holds_and_is_counted() {
     let mut desk = Desk::new();
     desk.keeping = Keeping::Busy;
     let benches = desk.app.model.season.benches().len();
-    desk.keys("gb");
+    desk.keys("gab");
     desk.keys("Q{Tab}1{Tab}2{Tab}East{Enter}");
     assert_eq!(desk.app.model.season.benches().len(), benches + 2, "{}", desk.text());
     assert!(desk.text().contains("! 2 NOT YET SAVED: "), "{}", desk.text());

@@ -23,7 +23,6 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Msg::Do(Command::Strikes) => return Some(vec![Effect::popup(go::Popup::Written(bench))]),
         Msg::Do(Command::Mix) => return Some(vec![Effect::page(go::Page::Mixing(MixingRequest::of(vec![bench])))]),
         Msg::Do(Command::PutOff) => return Some(put_off(&bench, model)),
-        Msg::Do(Command::Undo) => return Some(model.undo_and_say()),
         Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
         Msg::Ask(_) => return Some(vec![Effect::page(go::Page::Walk(Some(bench)))]),
         Msg::Do(command) => {

@@ -10,18 +10,20 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     let mut handled = true;
     match msg {
         Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
-        Msg::Do(Command::BenchPage) => {
+        Msg::Do(Command::Accept) => {
             return Some(state.bench().map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect());
         }
-        Msg::Do(Command::Answer) => return Some(answer(state, model)),
+        Msg::Do(Command::WalkHere) => {
+            return Some(state.bench().map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect());
+        }
+        Msg::Do(Command::Work) => return Some(answer(state, model)),
         Msg::Do(Command::Mix) => {
             let problem = state.cursor();
             let mixing = problem.map(|t| MixingRequest::answering(&t.parts, t.benches.clone())).unwrap_or_default();
             return Some(vec![Effect::page(go::Page::Mixing(mixing))]);
         }
         Msg::Do(Command::PutOff) => return Some(put_off(state, model)),
-        Msg::Do(Command::Undo) => return Some(model.undo_and_say()),
-        Msg::Do(Command::Basis) => state.basis = !state.basis,
+        Msg::Do(Command::More) => state.basis = !state.basis,
         Msg::Do(command) => handled = turn(state, model, *command),
         Msg::NewDay | Msg::Changed => state.stale = true,
         Msg::Quiet => state.renew(model),

@@ -71,13 +71,11 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             let benches = if selected.is_empty() { state.cursor(model).into_iter().collect() } else { selected };
             return Some(vec![Effect::page(go::Page::Mixing(MixingRequest::of(benches)))]);
         }
-        Command::Season => return Some(vec![Effect::page(go::Page::Season)]),
-        Command::Undo => return Some(model.undo_and_say()),
-        Command::Walk => return Some(vec![Effect::page(go::Page::Walk(None))]),
+        Command::Work => return Some(vec![Effect::page(go::Page::Walk(None))]),
         Command::WalkHere => {
             return Some(state.cursor(model).map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect());
         }
-        Command::BenchPage => {
+        Command::Accept => {
             return Some(state.cursor(model).map(|b| Effect::page(go::Page::Bench(b))).into_iter().collect());
         }
         _ => return None,

@@ -51,10 +51,12 @@ pub(super) fn next_step(model: &Model) -> (&'static str, String) {
     let waits = season.lots().into_iter().find(|l| !down(&l.lot)).map(|l| l.lot.clone());
     let to_walk = season.all_placements().iter().any(|p| p.pots > 0 && p.from <= model.day);
     match (season.site(), season.lots().is_empty(), season.benches().is_empty(), waits) {
-        (None, ..) => ("s", "the site, which begins the season file. Nothing is saved until then.".to_owned()),
-        (_, true, ..) => ("l", "the first lot: a cultivar, a container, a planting day.".to_owned()),
-        (_, _, true, _) => ("b", "the benches, in rows. Or import a list: `benchwalk import benches.csv`.".to_owned()),
-        (.., Some(lot)) => ("d", format!("place {lot} on its benches.")),
+        (None, ..) => ("a s", "the site, which begins the season file. Nothing is saved until then.".to_owned()),
+        (_, true, ..) => ("a l", "the first lot: a cultivar, a container, a planting day.".to_owned()),
+        (_, _, true, _) => {
+            ("a b", "the benches, in rows. Or import a list: `benchwalk import benches.csv`.".to_owned())
+        }
+        (.., Some(lot)) => ("a p", format!("place {lot} on its benches.")),
         _ if to_walk => ("w", "the walk: every bench with what is due on it.".to_owned()),
         _ => ("w", "the walk, from the day the first pots are on a bench.".to_owned()),
     }

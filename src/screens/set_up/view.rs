@@ -13,7 +13,7 @@ use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
 
 const EMPTY: &str = "A plan has five parts: site; lots (what was planted, pot size, ready date); benches in walking order; \
-placements; orders. Each has a key below and can be changed later; earlier versions stay in the record.";
+placements; orders. Press a to add each of them; all can be changed later, and earlier versions stay in the record.";
 
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {

@@ -7,19 +7,20 @@ use super::State;
 use super::update::{keep_line, next_bench, turn};
 use crate::keys::Command;
 use crate::model::walk_order::Shut;
-use crate::model::{Effect, Model, Msg, Response, go};
+use crate::model::{Effect, MixingRequest, Model, Msg, Response, go};
 
 /// Handles a message; `None` where the open card's way is right.
 pub(super) fn update(state: &mut State, model: &mut Model, msg: &Msg, why: Shut) -> Option<Response> {
     let effects = match msg {
         Msg::NewDay | Msg::Changed | Msg::Quiet => return None,
-        Msg::Do(Command::BenchAfter) => next_bench(state, model),
-        Msg::Do(Command::BenchBefore) => {
+        Msg::Do(Command::Accept | Command::ViewAfter | Command::BenchAfter) => next_bench(state, model),
+        Msg::Do(Command::CheckBefore | Command::ViewBefore | Command::BenchBefore) => {
             turn(state, model, false);
             Vec::new()
         }
         Msg::Do(Command::Undo) => undo(model, why),
-        Msg::Do(Command::BenchPage) => vec![Effect::page(go::Page::Bench(state.bench.clone()))],
+        Msg::Do(Command::Mix) => vec![Effect::page(go::Page::Mixing(MixingRequest::of(vec![state.bench.clone()])))],
+        Msg::Do(Command::Charts) => vec![Effect::page(go::Page::Bench(state.bench.clone()))],
         Msg::Do(Command::Back) => {
             keep_line(state, model);
             vec![Effect::page(go::Page::Round)]
@@ -36,7 +37,7 @@ pub(super) fn update(state: &mut State, model: &mut Model, msg: &Msg, why: Shut)
 /// Asks for the strike of the treatment. Nothing else is voided here: what was scored before is another matter.
 fn undo(model: &mut Model, why: Shut) -> Vec<Effect> {
     if !matches!(why, Shut::Empty) && !model.last_closes() {
-        model.say("The last entry is not a treatment. To void one, open the bench's page (p) and press x.");
+        model.say("The last entry is not a treatment. To void one, open the bench's page (c) and press x.");
         return Vec::new();
     }
     model.undo_and_say()

@@ -4,7 +4,7 @@ use super::guard::Verdict;
 use super::{State, checks, scale, shut};
 use crate::controls::Field;
 use crate::keys::Command;
-use crate::model::{DraftKey, Effect, Model, Msg, Response, Undone, go, walk_order};
+use crate::model::{DraftKey, Effect, MixingRequest, Model, Msg, Response, Undone, go, walk_order};
 use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, schema, typed};
 use crate::units::System;
 use crate::warnings::CheckName;
@@ -48,17 +48,20 @@ fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
     match command {
         Command::Digit(digit) => return Some(score(state, model, digit)),
         Command::Accept => return Some(heights(state, model)),
-        Command::Watered => return Some(watered(state, model)),
-        Command::Skip => return Some(onward(state, model)),
+        Command::Done => return Some(watered(state, model)),
+        Command::NotNow => return Some(onward(state, model)),
         Command::CheckBefore => back(state, model),
-        Command::BenchAfter => turn(state, model, true),
-        Command::BenchBefore => turn(state, model, false),
+        Command::ViewAfter | Command::BenchAfter => turn(state, model, true),
+        Command::ViewBefore | Command::BenchBefore => turn(state, model, false),
         Command::Undo => return Some(undo(state, model)),
         Command::Note => return Some(vec![Effect::popup(go::Popup::Note(place))]),
         Command::Leaves => return Some(vec![Effect::popup(go::Popup::Leaves(state.bench.clone()))]),
         Command::Add => return Some(vec![Effect::popup(go::Popup::Add(place, Vec::new()))]),
         Command::More => return Some(vec![Effect::popup(go::Popup::More(state.bench.clone()))]),
-        Command::BenchPage => return Some(vec![Effect::page(go::Page::Bench(state.bench.clone()))]),
+        Command::Mix => {
+            return Some(vec![Effect::page(go::Page::Mixing(MixingRequest::of(vec![state.bench.clone()])))]);
+        }
+        Command::Charts => return Some(vec![Effect::page(go::Page::Bench(state.bench.clone()))]),
         Command::Back => {
             keep_line(state, model);
             return Some(vec![Effect::page(go::Page::Round)]);

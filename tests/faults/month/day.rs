@@ -177,7 +177,7 @@ impl Walking<'_> {
     fn before_water(&mut self, bench: &str, saves: bool) {
         if bench == bench_of_note(self.day, self.life.benches) {
             let note = format!("looked at on day {}", self.day);
-            self.pty.send("p");
+            self.pty.send("c");
             let page = self.pty.wait("the bench page", |text| text.starts_with("Bench"));
             self.pty.send("\u{1b}");
             self.pty.wait("the card", |text| asked(text).is_some());
@@ -191,7 +191,7 @@ impl Walking<'_> {
         let keys = answer(self.life.seed, self.day.cast_signed(), bench, "water");
         if keys.ends_with('2') {
             self.clock(bench, "watered");
-            self.write("w", saves);
+            self.write("d", saves);
         }
     }
 
@@ -209,7 +209,7 @@ impl Walking<'_> {
             let lines = shown.lines();
             // A note or watering leaves the question; an answer goes on to another.
             let done = match keys {
-                "w" => lines.iter().skip(before).any(|line| line.contains("watered")),
+                "d" => lines.iter().skip(before).any(|line| line.contains("watered")),
                 note if note.ends_with('\r') && note.contains("looked at") => {
                     lines.iter().skip(before).any(|line| line.contains("looked at"))
                 }
@@ -252,7 +252,7 @@ impl Walking<'_> {
             let keys = answer(self.life.seed, self.day.cast_signed(), &bench, "water");
             let watered = keys.ends_with('2');
             self.clock(&bench, if watered { "watered" } else { "water" });
-            self.pty.send(if watered { "w" } else { &keys });
+            self.pty.send(if watered { "d" } else { &keys });
         }
     }
 }

@@ -1,0 +1,113 @@
+//! What can be added to the plan, each behind the letter of its name; and the two kinds of work that change where pots stand.
+
+pub use view::view;
+
+use crate::controls::{List, page};
+use crate::keys::Command;
+use crate::model::{Effect, FormRequest, Go, Model, Msg, PlanAsk, Response, go};
+use crate::record::{KindName, Place};
+
+/// What a line of the list opens.
+#[derive(Debug, Clone, Copy)]
+enum Item {
+    Site,
+    Lot,
+    Benches,
+    Placement,
+    Order,
+    Work(KindName),
+}
+
+const ITEMS: [(char, &str, Item); 7] = [
+    ('s', "site: place, time zone, units", Item::Site),
+    ('l', "a new lot", Item::Lot),
+    ('b', "new benches, in a row", Item::Benches),
+    ('p', "a placement: a lot on benches", Item::Placement),
+    ('o', "an order: pots for a date", Item::Order),
+    ('m', "move pots of the selected bench", Item::Work(KindName::Moved)),
+    ('c', "spacing: log that the selected bench was spaced", Item::Work(KindName::Spaced)),
+];
+
+/// The bench selected on the page below, and where the cursor is.
+#[derive(Debug, Clone)]
+pub struct State {
+    bench: Option<String>,
+    list: List,
+}
+
+impl State {
+    /// The cursor on the first line.
+    pub const fn new(bench: Option<String>) -> Self {
+        Self { bench, list: List::at(0) }
+    }
+
+    /// Opens a line; one that cannot be opened yet says what comes first.
+    fn open(&self, at: usize, model: &mut Model) -> Vec<Effect> {
+        let Some((_, _, item)) = ITEMS.get(at) else { return Vec::new() };
+        match self.popup(*item, model) {
+            Ok(popup) => vec![Effect::Go(Go::Back), Effect::popup(popup)],
+            Err(first) => {
+                model.say(first);
+                Vec::new()
+            }
+        }
+    }
+
+    /// The form of a line, or what comes first.
+    fn popup(&self, item: Item, model: &Model) -> Result<go::Popup, &'static str> {
+        let season = &model.season;
+        let ask = match item {
+            Item::Site => PlanAsk::Site,
+            _ if season.site().is_none() => return Err("The site comes first: press s."),
+            Item::Lot => PlanAsk::NewLot,
+            Item::Benches => PlanAsk::Benches,
+            Item::Placement if season.lots().is_empty() => return Err("No lots to place yet: press l."),
+            Item::Placement if season.benches().is_empty() => return Err("No benches to place it on yet: press b."),
+            Item::Placement => PlanAsk::SetDown,
+            Item::Order if season.lots().is_empty() => return Err("No lots yet: press l."),
+            Item::Order => PlanAsk::NewOrder,
+            Item::Work(kind) => {
+                let bench = self.bench.clone().filter(|b| season.standing(b, model.day).is_some());
+                let bench = bench.ok_or("Esc, then select a bench that has pots.")?;
+                return Ok(go::Popup::Form(Box::new(FormRequest::new(kind, Place::Bench(bench)))));
+            }
+        };
+        Ok(go::Popup::Plan(ask))
+    }
+}
+
+/// Handles a message.
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
+    match msg {
+        Msg::Type(key) => {
+            let typed = key.typed()?.to_ascii_lowercase();
+            let at = ITEMS.iter().position(|(letter, ..)| *letter == typed)?;
+            Some(state.open(at, model))
+        }
+        Msg::Do(Command::Accept) => Some(state.open(state.list.cursor(), model)),
+        Msg::Do(Command::Back) => Some(vec![Effect::Go(Go::Back)]),
+        Msg::Do(command) => state.list.step(*command, ITEMS.len(), page(model.size.1)).then(Vec::new),
+        _ => None,
+    }
+}
+
+mod view {
+    use super::{ITEMS, State};
+    use crate::model::Model;
+    use crate::ui::list::{Follow, list};
+    use crate::ui::{Role, fit, panel};
+    use ratatui::Frame;
+    use ratatui::layout::{Position, Rect};
+    use ratatui::text::{Line, Span};
+
+    /// Draws it.
+    pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+        let body = panel(frame, area, ITEMS.len().saturating_add(1), "Add to the plan", model.look);
+        let row = |at: usize, chosen: bool| {
+            let text = ITEMS.get(at).map_or_else(String::new, |(letter, text, _)| format!("{letter}  {text}"));
+            let line = fit(&text, usize::from(body.width));
+            Line::from(Span::styled(line, model.look.style(if chosen { Role::Chosen } else { Role::Plain })))
+        };
+        Some(list(frame, body, (state.list.cursor(), ITEMS.len()), Follow::Edge, row))
+    }
+}
