@@ -33,8 +33,10 @@ pub use error::CommandError;
 pub use settings::{Folders, Settings};
 
 use crate::clock::{self, Clock};
+use crate::record::typed::{DayReader, Facing};
 use crate::season::Season;
 use crate::store::Store;
+use crate::units::System;
 use args::{Action, Cli};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use chrono_tz::Tz;
@@ -91,6 +93,14 @@ impl Context<'_> {
         plan.ok().and_then(|plan| Season::new(plan, Vec::new()).site().map(|site| site.time_zone))
     }
 
+    /// What days typed on the command line are read by: the season file, where there is one that can be read.
+    pub(crate) fn day_reader(&self) -> DayReader {
+        let plan = Store::open_read_only(&self.settings.season).and_then(|store| store.load_plan());
+        let season = Season::new(plan.unwrap_or_default(), Vec::new());
+        let system = season.site().map_or(System::Us, |site| site.units);
+        DayReader { today: self.day(&season), system, season: season.planned_days() }
+    }
+
     /// When a line of the plan is written now: in the zone of the season's site, where there is one, on the day of `--on`.
     fn written_at(&self) -> DateTime<FixedOffset> {
         clock::stamp(self.clock, self.zone(), self.settings.on)
@@ -113,8 +123,11 @@ where
         Ok(cli) => cli,
         Err(error) => return answer(&error, context),
     };
+    let on = cli.global.on.clone();
     let done = Settings::resolve(cli.global, &context.folders).and_then(|settings| {
         context.settings = settings;
+        let on = on.map(|typed| arg_values::day("--on", (&typed, Facing::Back), None, context)).transpose()?;
+        context.settings.on = on;
         log::start(&context.folders);
         if left_behind::concerns(cli.action.as_ref()) {
             left_behind::tell(context);

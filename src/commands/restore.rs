@@ -2,6 +2,8 @@
 
 use super::{CommandError, Context};
 use crate::files::shown;
+use crate::record::parse as record;
+use crate::record::typed::Facing;
 use crate::session::daily_backup::{DatedCopy, copies};
 use crate::store::{Store, StoreError, integrity_check};
 use chrono::NaiveDate;
@@ -11,8 +13,8 @@ use std::path::{Path, PathBuf};
 /// Options of `restore`.
 #[derive(Debug, Args)]
 pub struct RestoreArgs {
-    /// The day of a copy, YYYY-MM-DD, or the file of any backup; default: list the copies.
-    #[arg(value_name = "DAY|FILE")]
+    /// The day of a copy, such as 11/20 or 2026-11-20, or the file of any backup; default: list the copies.
+    #[arg(value_name = "DAY|FILE", allow_negative_numbers = true)]
     which: Option<PathBuf>,
 }
 
@@ -87,7 +89,14 @@ fn size_of(bytes: u64) -> String {
 /// Writes the copy beside the season under a free name, and says how to go on.
 fn put_back(which: &Path, context: &mut Context<'_>) -> Result<(), CommandError> {
     let season = context.settings.season.clone();
-    let (from, name) = match which.to_str().and_then(|text| text.parse::<NaiveDate>().ok()) {
+    let day = match which.to_str() {
+        Some(text) => record::day(text).or_else(|| {
+            let reader = (!which.exists()).then(|| context.day_reader())?;
+            reader.day(text, Facing::Back).ok()
+        }),
+        None => None,
+    };
+    let (from, name) = match day {
         Some(day) => (of_day(day, context)?, day.to_string()),
         None => (which.to_owned(), which.file_stem().unwrap_or_default().to_string_lossy().into_owned()),
     };

@@ -1,7 +1,6 @@
 //! Where things are and who works: the global options, the config file behind them, the platform's folders.
 
 use super::CommandError;
-use super::arg_values::day;
 use crate::characters::short;
 use crate::files::{self, FILE, SETTINGS_MOST};
 use crate::journal::FAULTS_SHOWN;
@@ -23,9 +22,9 @@ pub struct Global {
     /// The season file; default: `season.db` in the platform's data folder.
     #[arg(long, global = true, value_name = "FILE")]
     pub season: Option<PathBuf>,
-    /// The day to work on, YYYY-MM-DD; default: today at the site.
-    #[arg(long, global = true, value_name = "DAY", value_parser = day)]
-    pub on: Option<NaiveDate>,
+    /// The day to work on, such as 10/12, Oct 12, Fri, -1 or 2026-10-12; default: today at the site.
+    #[arg(long, global = true, value_name = "DAY", allow_hyphen_values = true)]
+    pub on: Option<String>,
     /// The limits file; default: `limits.toml` in the config folder, if there is one.
     #[arg(long, global = true, value_name = "FILE")]
     pub limits: Option<PathBuf>,
@@ -103,7 +102,7 @@ struct Config {
 }
 
 impl Settings {
-    /// The options as typed, then the config folder's files, then the defaults.
+    /// The options as typed, then the config folder's files, then the defaults. `on` is left open: a day is read by the site.
     ///
     /// # Errors
     /// When the config file cannot be read or says something it does not know.
@@ -114,7 +113,7 @@ impl Settings {
         Ok(Self {
             season_named: global.season.is_some(),
             season: global.season.unwrap_or_else(|| folders.data.join("season.db")),
-            on: global.on,
+            on: None,
             limits_file: global.limits.map_or_else(|| there(own_limits), |named| Ok(Some(named)))?,
             by: global.by.or(config.by),
             ascii: global.ascii,

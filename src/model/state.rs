@@ -6,6 +6,7 @@ use crate::controls::Field;
 use crate::dates;
 use crate::input::Look;
 use crate::limits::Limits;
+use crate::record::typed::DayReader;
 use crate::record::{Entry, FieldFault, Kind, KindName, Line, LineKey, NOBODY, Place, Plan, Revision};
 use crate::season::{Season, SeasonFault};
 use crate::units::System;
@@ -498,6 +499,11 @@ impl Model {
     /// The unit system of the site.
     pub fn system(&self) -> System {
         self.season.site().map_or(System::Metric, |site| site.units)
+    }
+
+    /// What days and times typed here are read by.
+    pub fn day_reader(&self) -> DayReader {
+        DayReader { today: self.day, system: self.system(), season: self.season.planned_days() }
     }
 
     /// A bench is closed at this minute: until when, in the site's time. By the clock a treatment that lies later closes too.

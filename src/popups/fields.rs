@@ -6,7 +6,7 @@ use super::when;
 use crate::controls::{Choice, Fields, Input, Row};
 use crate::model::Model;
 use crate::record::schema::{self, FieldKind, Known};
-use crate::record::{FieldFault, Value, parse, typed};
+use crate::record::{FieldFault, Value, typed};
 
 /// What a field is about.
 #[derive(Debug, Clone, Copy)]
@@ -93,11 +93,28 @@ pub(super) fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, Fi
     match (&row.input, field.kind) {
         // A list of signs that must be given may be empty: checked, no symptoms.
         (Input::Many(..), _) if row.is_empty() => Ok(field.required.then(|| Value::List(Vec::new()))),
-        (_, FieldKind::Day) => {
-            let day = when::day_of(&text, model.day).map(parse::show_day);
-            typed::read(field, day.as_deref().unwrap_or(&text), model.system())
+        (_, FieldKind::Day) if !row.is_empty() => {
+            let day = model.day_reader().day(&text, when::facing(field.name));
+            day.map(|day| Some(Value::Day(day))).map_err(|said| FieldFault::new(field.name, said))
         }
         _ => typed::read(field, &text, model.system()),
+    }
+}
+
+/// What a field of the record takes, in full.
+pub(super) fn takes_text(field: &schema::Field, model: &Model) -> String {
+    match field.kind {
+        FieldKind::Day => format!("such as {}", model.day_reader().days(when::facing(field.name))),
+        _ => typed::hint(field, model.system()),
+    }
+}
+
+/// Examples of what a field of the record takes, or how a day typed in it was read.
+pub(super) fn beside(row: &Row<About>, field: &schema::Field, model: &Model) -> String {
+    match field.kind {
+        FieldKind::Day => when::echo_day(&row.text(), model, when::facing(field.name))
+            .unwrap_or_else(|| model.day_reader().days(when::facing(field.name)).to_owned()),
+        _ => typed::hint(field, model.system()),
     }
 }
 

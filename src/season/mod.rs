@@ -123,6 +123,14 @@ impl Season {
         &self.plan
     }
 
+    /// The first and last day the plan speaks of: plantings, sales and orders. `None` before a lot is planned.
+    pub fn planned_days(&self) -> Option<(NaiveDate, NaiveDate)> {
+        let lots = self.lots();
+        let orders = lots.iter().flat_map(|lot| self.orders(&lot.lot)).map(|order| order.date);
+        let days: Vec<NaiveDate> = lots.iter().flat_map(|lot| [lot.planted, lot.ready_by]).chain(orders).collect();
+        days.iter().min().copied().zip(days.iter().max().copied())
+    }
+
     /// All entries, struck-out ones among them, by (instant, id).
     pub fn entries(&self) -> &[Entry] {
         &self.entries

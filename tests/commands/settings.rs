@@ -1,6 +1,6 @@
 //! Options, config file, exit codes.
 
-use crate::{Laptop, arg};
+use crate::{Laptop, SMALL, arg};
 use benchwalk::commands::{Context, run_from};
 
 #[test]
@@ -47,6 +47,61 @@ fn wrong_use_is_exit_code_2_and_on_standard_error() {
         assert_eq!((said.code, said.err.as_str()), (0, ""), "{arguments:?}");
         assert!(said.out.contains("benchwalk"));
     }
+}
+
+/// The day the screens open on.
+fn opened_on(laptop: &Laptop, typed: &[&str]) -> String {
+    let said = laptop.done(typed);
+    said.split_once("Some(").and_then(|(_, rest)| rest.split_once(')')).unwrap().0.to_owned()
+}
+
+#[test]
+fn dates_are_taken_as_people_type_them_on_the_command_line() {
+    let laptop = Laptop::new();
+    // It is Monday, October 12, and no season tells that days come first.
+    for (typed, wanted) in [
+        (["--on", "-1"], "2026-10-11"),
+        (["--on", "yesterday"], "2026-10-11"),
+        (["--on", "Fri"], "2026-10-09"),
+        (["--on", "10/9"], "2026-10-09"),
+        (["--on", "Oct 9"], "2026-10-09"),
+        (["--on", "9oct26"], "2026-10-09"),
+        (["--on", "2026-10-09"], "2026-10-09"),
+    ] {
+        assert_eq!(opened_on(&laptop, &typed), wanted, "{typed:?}");
+    }
+    let refused = laptop.run(&["--on", "25/11"]);
+    assert_eq!((refused.code, refused.out.as_str()), (2, ""));
+    assert!(refused.err.contains("--on: \"25/11\"; give 11/25 (month first), Nov 25, Fri"), "{}", refused.err);
+    // The season file says how days are typed at its site, and of which year they are.
+    let metric = SMALL.replace("\"units\":\"us\"", "\"units\":\"metric\"");
+    laptop.done(&["import", arg(&laptop.file("a.jsonl", &metric))]);
+    assert_eq!(opened_on(&laptop, &["--on", "9/10"]), "2026-10-09");
+    let refused = laptop.run(&["--on", "10/25"]);
+    assert!(refused.code == 2 && refused.err.contains("25/11 (day first), 25 Nov"), "{}", refused.err);
+    let review = |day: &str| laptop.done(&["--on", day, "review"]);
+    assert_eq!(review("9/10"), review("2026-10-09"));
+}
+
+#[test]
+fn the_dates_of_a_calculation_are_taken_as_people_type_them() {
+    let laptop = Laptop::new();
+    let with = |units: &str, days: [&str; 3]| {
+        let [ready, planted, seen] = days;
+        let seen = format!("{seen}=2");
+        let all = ["calendar", "--response", "9.5", "--at", "44.10,-70.21", "--units", units];
+        let typed = ["--ready-by", ready, "--planted", planted, "--seen", &seen];
+        laptop.run(&[all.as_slice(), typed.as_slice()].concat())
+    };
+    let iso = with("us", ["2026-11-27", "2026-08-17", "2026-11-02"]);
+    assert_eq!(iso.code, 0, "{iso:?}");
+    // It is October 12: a sale is to come, a planting is done; a bract stage seen in November needs its year.
+    assert_eq!(with("us", ["11/27", "8/17", "11/2/26"]).out, iso.out);
+    assert_eq!(with("us", ["Nov 27", "17 Aug", "nov2 2026"]).out, iso.out);
+    let metric = with("metric", ["2026-11-27", "2026-08-17", "2026-11-02"]);
+    assert_eq!(with("metric", ["27/11", "17.8.", "2.11.26"]).out, metric.out);
+    let refused = with("metric", ["11/27", "17/8", "2/11/26"]);
+    assert!(refused.code == 2 && refused.err.contains("--ready-by: \"11/27\"; give 25/11 (day first)"), "{refused:?}");
 }
 
 #[test]

@@ -48,7 +48,7 @@ fn cases() -> Vec<Case> {
         case(
             K::Blackout,
             "then",
-            "a date as YYYY-MM-DD",
+            "give 11/25 (month first), Nov 25",
             "{Backspace}{Backspace}{Backspace}{Backspace}-1{Tab}a",
             "night of Oct 11 covered",
         ),
@@ -68,7 +68,7 @@ fn cases() -> Vec<Case> {
         case(
             K::Leaves,
             "c{Tab}a{Tab}25:00",
-            "give a time such as 14:30",
+            "give a time, or a day (month first) and a time: 2:30p",
             "{Backspace}{Backspace}{Backspace}{Backspace}{Backspace}",
             "leaves: wilted (old leaves)",
         ),

@@ -14,6 +14,7 @@
 
 mod answered;
 mod cautions;
+mod dates;
 #[path = "../common/desk/mod.rs"]
 #[allow(dead_code, reason = "the desk serves more tests than these")]
 mod desk;

@@ -2,10 +2,9 @@
 
 use super::CalendarArgs;
 use super::answer::{Answer, Backward, Bracts, Forward, Nights, Order, Range, Room};
-use crate::commands::CommandError;
-use crate::commands::arg_values::day;
-use crate::commands::arg_values::{number, quantity, refused, refused_in};
+use crate::commands::arg_values::{day, number, quantity, refused, refused_in};
 use crate::commands::location::Where;
+use crate::commands::{CommandError, Context};
 use crate::crop::calendar::{
     self, BackwardPlan, Darkness, ForwardPlan, Layout, PinchPlan, backward_from_sale, bench_area, cuttings_to_order,
     darkness, forward_from_planting, usual_centers, usual_cuttings, usual_leads,
@@ -14,6 +13,7 @@ use crate::crop::color::{Forecast, Look, PaceBasis};
 use crate::crop::night::{self, start_of_short_days};
 use crate::crop::{Days, Estimate};
 use crate::limits::Limits;
+use crate::record::typed::Facing;
 use crate::terms::NightConvention;
 use crate::units::{Length, System, Temperature};
 use chrono::NaiveDate;
@@ -26,9 +26,41 @@ const SPARE_PERCENT: f64 = 5.0;
 /// What was typed, and what it is to be read by.
 pub(super) struct Asked<'a> {
     pub(super) args: &'a CalendarArgs,
+    pub(super) dates: Dates,
     pub(super) system: System,
     pub(super) limits: &'a Limits,
     pub(super) here: Where,
+}
+
+/// The days typed.
+pub(super) struct Dates {
+    ready_by: Option<NaiveDate>,
+    planted: Option<NaiveDate>,
+    pinched_on: Option<NaiveDate>,
+    blackout_from: Option<NaiveDate>,
+    lights_until: Option<NaiveDate>,
+    looks: Vec<Look>,
+}
+
+impl Dates {
+    /// Reads them, the month or the day first by the units of the answer.
+    ///
+    /// # Errors
+    /// The first that cannot be read.
+    pub(super) fn of(args: &CalendarArgs, system: System, context: &Context<'_>) -> Result<Self, CommandError> {
+        let one = |option, typed: &Option<String>, facing| {
+            typed.as_deref().map(|typed| day(option, (typed, facing), Some(system), context)).transpose()
+        };
+        let looks = args.seen.iter().map(|typed| look(typed, system, context));
+        Ok(Self {
+            ready_by: one("--ready-by", &args.ready_by, Facing::Ahead)?,
+            planted: one("--planted", &args.planted, Facing::Back)?,
+            pinched_on: one("--pinched-on", &args.pinched_on, Facing::Back)?,
+            blackout_from: one("--blackout-from", &args.blackout_from, Facing::Ahead)?,
+            lights_until: one("--lights-until", &args.lights_until, Facing::Ahead)?,
+            looks: looks.collect::<Result<_, _>>()?,
+        })
+    }
 }
 
 /// Where the usual numbers come from; each fits a narrow screen.
@@ -44,9 +76,10 @@ const BASIS: [&str; 6] = [
 /// Everything asked for.
 pub(super) fn calculate(asked: &Asked<'_>) -> Result<Answer, CommandError> {
     let Asked { args, system, .. } = *asked;
+    let dates = &asked.dates;
     let weeks = number("--response", &args.response, &["weeks", "wk", "w"])?;
     let rim = args.rim.as_deref().map(|rim| quantity::<Length>("--rim", rim, system)).transpose()?;
-    let back = args.ready_by.map(|sale| back(asked, sale, weeks, rim)).transpose()?;
+    let back = dates.ready_by.map(|sale| back(asked, sale, weeks, rim)).transpose()?;
     let forward = forward(asked, back.as_ref(), weeks)?;
     let (order, room) = match args.pots {
         Some(pots) => (order(args, pots, rim)?, room(args, pots, rim, system)?),
@@ -141,53 +174,52 @@ fn room(args: &CalendarArgs, pots: u32, rim: Option<Length>, system: System) -> 
 }
 
 fn forward(asked: &Asked<'_>, back: Option<&Backward>, weeks: f64) -> Result<Forward, CommandError> {
-    let Asked { args, system, .. } = *asked;
+    let Asked { args, ref dates, system, .. } = *asked;
     let calculated = back.map(|back| back.planting);
-    let planted = args.planted.or(calculated).ok_or_else(|| refused("--planted")("give the planting date"))?;
+    let planted = dates.planted.or(calculated).ok_or_else(|| refused("--planted")("give the planting date"))?;
     // Counted back from a sale the start is the one wanted: the nights are lit or covered to get it.
-    let short_days = match (args.planted, back) {
+    let short_days = match (dates.planted, back) {
         (None, Some(back)) => Some(back.short_days),
         _ => short_days(asked, planted)?,
     };
-    let looks = args.seen.iter().map(|typed| look(typed)).collect::<Result<Vec<_>, _>>()?;
     let temperature = args.mean.as_deref().map(|t| quantity::<Temperature>("--mean", t, system)).transpose()?;
     let plan = ForwardPlan {
         planted,
         pinched: !args.unpinched,
-        pinched_on: args.pinched_on,
+        pinched_on: dates.pinched_on,
         short_days,
         response_weeks: weeks,
         temperature,
-        looks: &looks,
+        looks: &dates.looks,
     };
-    let dates = forward_from_planting(&plan).map_err(refused_in("calendar", system))?;
+    let made = forward_from_planting(&plan).map_err(refused_in("calendar", system))?;
     Ok(Forward {
         planted,
-        pinch: dates.pinch.map(range),
-        growth_regulator_decision: dates.first_growth_regulator.map(range),
-        magnesium_and_molybdenum: range(dates.nutrients),
+        pinch: made.pinch.map(range),
+        growth_regulator_decision: made.first_growth_regulator.map(range),
+        magnesium_and_molybdenum: range(made.nutrients),
         short_days,
-        color: dates.color.as_ref().map(color),
+        color: made.color.as_ref().map(color),
     })
 }
 
 fn short_days(asked: &Asked<'_>, planted: NaiveDate) -> Result<Option<NaiveDate>, CommandError> {
-    let args = asked.args;
-    if let Some(first) = args.blackout_from {
+    let dates = &asked.dates;
+    if let Some(first) = dates.blackout_from {
         return Ok(Some(first.max(planted)));
     }
     let place = asked.here.needed()?;
-    let nights = args.lights_until.map_or(night::Nights::Natural, night::Nights::LightsUntil);
+    let nights = dates.lights_until.map_or(night::Nights::Natural, night::Nights::LightsUntil);
     let (convention, minutes) = counted(asked.limits);
     start_of_short_days(place, planted, nights, minutes, convention).map_err(refused("--at"))
 }
 
-fn look(typed: &str) -> Result<Look, CommandError> {
+fn look(typed: &str, system: System, context: &Context<'_>) -> Result<Look, CommandError> {
     let wrong =
         || refused("--seen")(format!("'{typed}' is not a reading; type date=stage (1-7), such as 2026-11-02=2"));
     let (on, stage) = typed.split_once('=').ok_or_else(wrong)?;
     let stage: u8 = stage.trim().parse().ok().filter(|s| (1..=7).contains(s)).ok_or_else(wrong)?;
-    Ok(Look { day: day(on.trim()).map_err(|_reason| wrong())?, stage })
+    Ok(Look { day: day("--seen", (on.trim(), Facing::Back), Some(system), context)?, stage })
 }
 
 const fn range(days: Days) -> Range {

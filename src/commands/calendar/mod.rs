@@ -4,25 +4,25 @@ mod answer;
 mod calculate;
 mod text;
 
-use super::arg_values::{Format, day, term};
+use super::arg_values::{Format, term};
 use super::location::{self, PlaceArgs};
 use super::{CommandError, Context, arg_values};
 use crate::units::System;
-use chrono::NaiveDate;
 use clap::Args;
 
-/// Options of `calendar`. Lengths and temperatures take a unit: 6.5in, 30cm, 66F.
+/// Options of `calendar`. Lengths and temperatures take a unit: 6.5in, 30cm, 66F. Days are typed as 11/27, Nov 27 or 2026-11-27;
+/// with metric units the day comes first: 27/11.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Example: benchwalk calendar --ready-by 2026-11-27 --response 9.5 --rim 6.5in --pots 1000 --at 44.10,-70.21"
 )]
 pub struct CalendarArgs {
     /// The ready (sale) date: counts back from it.
-    #[arg(long, value_name = "DAY", value_parser = day, required_unless_present = "planted")]
-    pub ready_by: Option<NaiveDate>,
+    #[arg(long, value_name = "DAY", allow_hyphen_values = true, required_unless_present = "planted")]
+    pub ready_by: Option<String>,
     /// The day of planting: counts forward from it.
-    #[arg(long, value_name = "DAY", value_parser = day)]
-    pub planted: Option<NaiveDate>,
+    #[arg(long, value_name = "DAY", allow_hyphen_values = true)]
+    pub planted: Option<String>,
     /// Weeks from the start of short days to first pollen, as known for the cultivar at the site.
     #[arg(long, value_name = "WEEKS", allow_hyphen_values = true)]
     pub response: String,
@@ -42,8 +42,8 @@ pub struct CalendarArgs {
     #[arg(long, value_name = "DAYS", conflicts_with = "unpinched", allow_hyphen_values = true)]
     pub pinch_days: Option<String>,
     /// The day the lot was pinched.
-    #[arg(long, value_name = "DAY", value_parser = day, conflicts_with = "unpinched", requires = "planted")]
-    pub pinched_on: Option<NaiveDate>,
+    #[arg(long, value_name = "DAY", allow_hyphen_values = true, conflicts_with = "unpinched", requires = "planted")]
+    pub pinched_on: Option<String>,
     /// Pots to finish: gives the cuttings to order.
     #[arg(long, value_name = "POTS")]
     pub pots: Option<u32>,
@@ -63,15 +63,15 @@ pub struct CalendarArgs {
     #[command(flatten)]
     pub place: PlaceArgs,
     /// The first evening under black cloth.
-    #[arg(long, value_name = "DAY", value_parser = day, conflicts_with = "lights_until", requires = "planted")]
-    pub blackout_from: Option<NaiveDate>,
+    #[arg(long, value_name = "DAY", allow_hyphen_values = true, conflicts_with = "lights_until", requires = "planted")]
+    pub blackout_from: Option<String>,
     /// The last night with lights.
-    #[arg(long, value_name = "DAY", value_parser = day, requires = "planted")]
-    pub lights_until: Option<NaiveDate>,
+    #[arg(long, value_name = "DAY", allow_hyphen_values = true, requires = "planted")]
+    pub lights_until: Option<String>,
     /// The 24-hour average since the start of short days, if known.
     #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
     pub mean: Option<String>,
-    /// A bract stage seen (1-7) and its day, such as 2026-11-02=2; may be repeated.
+    /// A bract stage seen (1-7) and its day, such as 11/2=2 or 2026-11-02=2; may be repeated.
     #[arg(long, value_name = "DAY=STAGE", requires = "planted")]
     pub seen: Vec<String>,
     /// Units of numbers typed without one, and of the answer; default: the season's, or US.
@@ -87,6 +87,7 @@ pub(super) fn run(args: &CalendarArgs, context: &mut Context<'_>) -> Result<(), 
     let limits = context.settings.limits()?;
     let here = args.place.resolve(context)?;
     let system = location::units(args.units, context)?;
-    let answer = calculate::calculate(&calculate::Asked { args, system, limits: &limits, here })?;
+    let dates = calculate::Dates::of(args, system, context)?;
+    let answer = calculate::calculate(&calculate::Asked { args, dates, system, limits: &limits, here })?;
     arg_values::print(context, args.format, &text::text(&answer, system), &answer)
 }

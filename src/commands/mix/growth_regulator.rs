@@ -6,9 +6,9 @@ use crate::commands::arg_values::{number, quantity, quantity_in, refused, refuse
 use crate::commands::{CommandError, Context};
 use crate::crop::growth_regulator::{Amount, CutoffDays, Ingredient, Part, Strength, ppm_for_dose, ppm_made};
 use crate::mix::{GrowthRegulatorRequest, LotDates, MixRequest, Solution, rate};
+use crate::record::typed::Facing;
 use crate::terms::{Method, Region, Term};
 use crate::units::{Area, Concentration, Length, Mass, System, Unit, Volume};
-use chrono::NaiveDate;
 use clap::{ArgGroup, Args};
 
 const EXAMPLE: &str = "\
@@ -64,12 +64,12 @@ pub struct GrowthRegulatorArgs {
     /// Extra solution to mix, percent.
     #[arg(long, value_name = "PERCENT", requires = "pots", allow_hyphen_values = true)]
     pub reserve: Option<String>,
-    /// Start of short days, YYYY-MM-DD, for the last safe day.
-    #[arg(long, value_name = "DAY", value_parser = day, requires = "sale")]
-    pub short_days: Option<NaiveDate>,
-    /// The sale date, YYYY-MM-DD.
-    #[arg(long, value_name = "DAY", value_parser = day, requires = "short_days")]
-    pub sale: Option<NaiveDate>,
+    /// Start of short days, such as 10/3, Oct 3 or 2026-10-03, for the last safe day; with metric units the day comes first.
+    #[arg(long, value_name = "DAY", allow_hyphen_values = true, requires = "sale")]
+    pub short_days: Option<String>,
+    /// The sale date.
+    #[arg(long, value_name = "DAY", allow_hyphen_values = true, requires = "short_days")]
+    pub sale: Option<String>,
     /// Fall climate.
     #[arg(long, value_name = "REGION", value_parser = term::<Region>(), default_value = Region::Cool.code())]
     pub region: Region,
@@ -89,7 +89,11 @@ const ML: Unit = Unit { names: &["mL"], factor: 1.0, offset: 0.0 };
 pub(super) fn run(args: &GrowthRegulatorArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let solution = solution(args)?;
     let parts = parts(args, &solution)?;
-    let dates = args.short_days.zip(args.sale);
+    let read = |option, typed: &Option<String>, facing| {
+        typed.as_deref().map(|typed| day(option, (typed, facing), Some(args.units), context)).transpose()
+    };
+    let short_days = read("--short-days", &args.short_days, Facing::Back)?;
+    let dates = short_days.zip(read("--sale", &args.sale, Facing::Ahead)?);
     let limits = context.settings.limits()?;
     let request = GrowthRegulatorRequest {
         method: args.how,

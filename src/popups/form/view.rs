@@ -3,8 +3,8 @@
 use super::{BelowLine, State, Tone, amounts, cautions, when};
 use crate::controls::{Input, MOST, Row};
 use crate::model::Model;
-use crate::popups::fields::About;
-use crate::record::{Entry, KindName, typed};
+use crate::popups::fields::{About, beside, takes_text};
+use crate::record::{Entry, KindName};
 use crate::ui::fields::{FORM, fields, picks};
 use crate::ui::{Role, list, panel, rows, wrap};
 use ratatui::Frame;
@@ -85,9 +85,11 @@ fn hint(row: &Row<About>, state: &State, model: &Model) -> String {
     match (row.name, &row.input) {
         (_, Input::One(..)) => "press a letter".to_owned(),
         (_, Input::Many(..)) => "press letters".to_owned(),
-        (About::Own(field), Input::Text(_)) => typed::hint(field, model.system()),
-        (About::When, _) => "blank: now".to_owned(),
-        (About::Ended, _) => "14:30, or now".to_owned(),
+        (About::Own(field), Input::Text(_)) => beside(row, field, model),
+        (About::When | About::Ended, _) => {
+            let ended = matches!(row.name, About::Ended);
+            when::echo(&row.text(), model, ended).unwrap_or_else(|| when::beside(ended).to_owned())
+        }
         _ => String::new(),
     }
 }
@@ -165,18 +167,21 @@ fn struck<'s>(state: &'s State, model: &'s Model) -> impl Iterator<Item = &'s En
 
 /// What a field takes, in full.
 fn takes(row: &Row<About>, model: &Model, cells: usize) -> Vec<String> {
+    let ended = matches!(row.name, About::Ended);
+    if ended || matches!(row.name, About::When) {
+        let early = when::early(&row.text(), model, ended);
+        return early.into_iter().chain([when::takes(model, ended)]).flat_map(|text| wrap(&text, cells)).collect();
+    }
     let words = match row.name {
         About::Own(field) => field.meaning,
-        About::Where => "",
+        About::Where | About::When | About::Ended => "",
         About::Benches => "Benches, separated by spaces: codes, a row such as E1-E6, a house or a lot.",
         About::Except => "Benches to leave out, separated by spaces: codes, a row such as E1-E6, a house or a lot.",
-        About::When => when::HINT,
-        About::Ended => when::ENDED,
         About::Reopen => "To reopen it now, type the code of what is closed; blank: it stays closed.",
         About::Note | About::Near | About::Holds => "Optional note.",
     };
     match (row.name, &row.input) {
-        (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", typed::hint(field, model.system())), cells),
+        (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", takes_text(field, model)), cells),
         (_, Input::Text(_)) => wrap(words, cells),
         (_, input) => picks(words, input, cells),
     }

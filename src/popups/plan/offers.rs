@@ -60,7 +60,7 @@ pub(super) fn number(state: &State, model: &Model, name: &str) -> Option<f64> {
 
 /// A field's day.
 pub(super) fn day(state: &State, model: &Model, name: &str) -> Option<NaiveDate> {
-    when::day_of(&state.text(name), model.day)
+    model.day_reader().day(&state.text(name), when::facing(name)).ok()
 }
 
 fn site(state: &State) -> Vec<Offer> {

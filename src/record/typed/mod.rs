@@ -4,6 +4,7 @@
 //! Numbers take a unit (`14in`, `36 cm`, `2 qt`, `68F`); without one they are in [`unit_name`], which is what a hint
 //! beside the field says. Words may be cut short while they stay clear. Everything typed is cleaned first.
 
+mod date;
 mod number;
 
 use super::clean::clean;
@@ -13,6 +14,7 @@ use super::value::{Value, Values};
 use super::{FieldFault, Part, parse};
 use crate::units::System;
 use chrono_tz::{TZ_VARIANTS, Tz};
+pub use date::{DayReader, Facing};
 pub use number::unit_name;
 
 /// Reads what was typed; nothing typed is no value.

@@ -4,7 +4,7 @@ use crate::controls::{Input, Row};
 use crate::crop::calendar::Darkness;
 use crate::dates::weekday;
 use crate::model::{Model, PlanAsk};
-use crate::popups::fields::About;
+use crate::popups::fields::{self, About};
 use crate::popups::plan::update::zones;
 use crate::popups::plan::{State, benches, offers};
 use crate::record::schema::FieldKind;
@@ -30,6 +30,11 @@ pub(super) fn below(state: &State, model: &Model, cells: usize) -> Vec<Words> {
             tell(&format!("! {} {fault}", row.label), Role::Act);
         }
         tell(&takes(row, model, cells), Role::Plain);
+        if row.name.field().is_some_and(|field| matches!(field.kind, FieldKind::Day))
+            && let Some(why) = state.offered.get(row.name.name()).filter(|why| !why.is_empty())
+        {
+            tell(&format!("Suggested: {why}."), Role::Plain);
+        }
         tell(why(row.name.name()).unwrap_or_default(), Role::Plain);
         if row.name.name() == "time_zone" {
             let found = zones(&row.text());
@@ -69,10 +74,16 @@ fn to_settle(state: &State, model: &Model) -> Option<String> {
 /// The unit and range next to a field, or why it is filled in.
 pub(super) fn beside(state: &State, row: &Row<About>, model: &Model) -> String {
     match (state.offered.get(row.name.name()), row.name.field(), &row.input) {
+        // A day that is being looked at says which day it is; its reason stands below.
+        (_, Some(field), Input::Text(_))
+            if matches!(field.kind, FieldKind::Day) && state.fields.is_marked(row.name) =>
+        {
+            fields::beside(row, field, model)
+        }
         (Some(why), ..) if !why.is_empty() => format!("suggested: {why}"),
         (_, _, Input::One(..) | Input::Many(..)) => "press a letter".to_owned(),
         (_, Some(field), Input::Text(_)) => match field.kind {
-            FieldKind::Day => "such as 2026-11-27".to_owned(),
+            FieldKind::Day => fields::beside(row, field, model),
             FieldKind::Zone => "type part of it".to_owned(),
             FieldKind::Code => "letters, digits, - or .".to_owned(),
             FieldKind::Text { most } if most > 20 => String::new(),
@@ -92,7 +103,7 @@ fn takes(row: &Row<About>, model: &Model, cells: usize) -> String {
             .map_or("a city near the site; or skip it and type latitude and longitude", |field| field.meaning),
     };
     match (row.name.field(), &row.input) {
-        (Some(field), Input::Text(_)) => format!("{words}: {}", typed::hint(field, model.system())),
+        (Some(field), Input::Text(_)) => format!("{words}: {}", fields::takes_text(field, model)),
         _ => picks(words, &row.input, cells).join("\n"),
     }
 }
