@@ -7,11 +7,10 @@
 use crate::crop::feed::{Given, published_range, usual_rates};
 use crate::crop::growth_regulator::{Caution, drench_volume};
 use crate::mix::{Into, NutrientAnswer, NutrientRequest, Solution, both, mass, volume};
-use crate::record::{Kind, KindName, Material, Method, Place};
-use crate::review::Problem;
+use crate::record::{Kind, KindName, Material, Method};
 use crate::season::Season;
 use crate::units::{Area, Concentration, Mass, System, Volume, plain};
-use crate::warnings::{Severity, WarningName as N};
+use crate::warnings::WarningName as N;
 use chrono::NaiveDate;
 
 /// A round volume, where the real one is not known: 100 gal or 100 L.
@@ -27,44 +26,9 @@ fn wanted(name: N) -> Option<(Material, Method)> {
     name.rule().answers.iter().find_map(|answer| answer.remedy.nutrient_apart())
 }
 
-/// What is to be done for a problem on some benches, with what is to be weighed for it; what else of it is weighed follows. Then
-/// the cautions of what is weighed, each once.
-pub(super) fn with_weights(
-    season: &Season,
-    problem: &Problem,
-    what: &str,
-    (here, on): (&[&str], NaiveDate),
-    units: System,
-) -> (String, Vec<Caution>) {
-    let (mut text, mut cautions) = (what.to_owned(), Vec::new());
-    let mut names: Vec<N> = Vec::new();
-    for part in problem.parts.iter().filter(|p| p.level >= Severity::Act) {
-        if names.contains(&part.name) {
-            continue;
-        }
-        names.push(part.name);
-        let has = |b: &str| problem.parts.iter().any(|p| p.name == part.name && p.benches.iter().any(|of| of == b));
-        let whole = !matches!(part.place, Place::Bench(_));
-        let benches: Vec<&str> = here.iter().copied().filter(|b| whole || has(b)).collect();
-        let Some((all, said)) = in_all(season, part.name, (&benches, on), units) else { continue };
-        for caution in said {
-            if !cautions.contains(&caution) {
-                cautions.push(caution);
-            }
-        }
-        let lead = problem.lead().is_some_and(|lead| lead.name == part.name);
-        let step = part.next().into_iter().next().filter(|_| !lead);
-        for more in step.into_iter().chain([all]) {
-            text.push(' ');
-            text.push_str(&more);
-        }
-    }
-    (text, cautions)
-}
-
 /// What to weigh for some benches that have a warning, in a few words, and its cautions; `None` where it asks for nothing that is
 /// weighed.
-fn in_all(
+pub(super) fn in_all(
     season: &Season,
     name: N,
     (benches, on): (&[&str], NaiveDate),
@@ -164,6 +128,11 @@ fn drench(season: &Season, benches: &[&str], on: NaiveDate, units: System) -> Op
     }
     let per_pot = each.first().filter(|_| each.len() == 1).map_or_else(String::new, |words| format!(" at {words}"));
     Some((Volume::from_ml(ml), format!("{pots} pots{per_pot}")))
+}
+
+/// True where it was logged what a pot of the bench got last.
+pub(super) fn is_known(season: &Season, bench: &str, on: NaiveDate) -> bool {
+    last_given(season, bench, on).is_some()
 }
 
 /// What a pot of a bench got when that was last logged: plain water, feed or a drench of a nutrient.

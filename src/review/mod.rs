@@ -2,14 +2,16 @@
 //! review screen draws it.
 
 mod amounts;
+mod jobs;
+mod places;
 mod problems;
 
+pub use jobs::{Job, Waits, Why};
 pub use problems::{Problem, problems};
 
 use crate::crop::growth_regulator::Caution;
 use crate::record::{KindName, Place, Site};
 use crate::season::{Season, Unsettled};
-use crate::units::System;
 use crate::warnings::{Severity, Warning, WarningName};
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
@@ -45,21 +47,6 @@ pub struct Closed {
     pub until: DateTime<Tz>,
 }
 
-/// One line of tomorrow's work.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Task {
-    /// The house; empty for a lot that stands in several.
-    pub house: String,
-    /// Where.
-    pub place: String,
-    /// What to do.
-    pub what: String,
-    /// Sick benches are walked last.
-    pub sick: bool,
-    /// The cautions of what is weighed for it.
-    pub cautions: Vec<Caution>,
-}
-
 /// Everything the evening review says.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Review {
@@ -81,8 +68,8 @@ pub struct Review {
     pub closed: Vec<Closed>,
     /// The instant it is read at, where that is known.
     pub now: Option<DateTime<Utc>>,
-    /// Tomorrow's work, by house in walking order, sick benches last.
-    pub work: Vec<Task>,
+    /// Tomorrow's jobs in the order of the day, sick benches last.
+    pub jobs: Vec<Job>,
     /// What the joined records of two laptops leave open.
     pub to_settle: Vec<Unsettled>,
     /// Which limits were used: a file, or the defaults.
@@ -138,7 +125,7 @@ impl Review {
     /// The cautions of all that is weighed for tomorrow's work, each once.
     pub fn cautions(&self) -> Vec<Caution> {
         let mut all: Vec<Caution> = Vec::new();
-        for caution in self.work.iter().flat_map(|task| &task.cautions) {
+        for caution in self.jobs.iter().flat_map(|job| &job.cautions) {
             if !all.contains(caution) {
                 all.push(*caution);
             }
@@ -161,8 +148,11 @@ pub fn build(
     let walk: Vec<String> = season.benches().iter().map(|b| b.bench.clone()).collect();
     let standing: Vec<&String> = walk.iter().filter(|b| season.standing(b, on).is_some()).collect();
     let walked = standing.iter().filter(|b| is_walked(season, b, on)).count();
-    let problems: Vec<(Problem, Change)> =
+    let mut problems: Vec<(Problem, Change)> =
         problems(&today, &walk).into_iter().map(|t| (t.clone(), change(&t, yesterday))).collect();
+    for (problem, _) in &mut problems {
+        problem.name_place(season, on);
+    }
     let closed = walk
         .iter()
         .filter_map(|bench| {
@@ -170,8 +160,10 @@ pub fn build(
             Some(Closed { bench: bench.clone(), until })
         })
         .collect();
-    let work = work(season, &problems, (on, site.units));
-    let over = over(&today, yesterday, &walk);
+    let flagged = problems.iter().map(|(problem, _)| problem);
+    let flagged = flagged.filter(|problem| problem.level >= Severity::Act && problem.put_off_until.is_none());
+    let jobs = jobs::jobs(season, flagged, (on, site.units));
+    let over = over(season, (&today, yesterday), (&walk, on));
     let (benches, to_settle) = (standing.len(), season.to_settle());
     Some(Review {
         on,
@@ -180,7 +172,7 @@ pub fn build(
         problems,
         over,
         closed,
-        work,
+        jobs,
         to_settle,
         limits,
         warnings: today,
@@ -206,59 +198,16 @@ fn change(problem: &Problem, yesterday: &[Warning]) -> Change {
     }
 }
 
-fn over(today: &[Warning], yesterday: &[Warning], walk: &[String]) -> Vec<(&'static str, String)> {
+fn over(
+    season: &Season,
+    (today, yesterday): (&[Warning], &[Warning]),
+    (walk, on): (&[String], NaiveDate),
+) -> Vec<(&'static str, String)> {
     let pair = |w: &Warning| (w.name, w.place.clone());
     let still: Vec<(WarningName, Place)> = today.iter().map(pair).collect();
     let gone: Vec<Warning> =
         yesterday.iter().filter(|w| w.level >= Severity::Act && !still.contains(&pair(w))).cloned().collect();
-    problems(&gone, walk).iter().filter_map(|t| Some((t.lead()?.name.title(), t.place()))).collect()
-}
-
-/// Tomorrow's work: the first step of every flagged problem, with what it takes in all where that is weighed.
-fn work(season: &Season, problems: &[(Problem, Change)], (on, units): (NaiveDate, System)) -> Vec<Task> {
-    let houses = season.houses();
-    // Each with the place of its first bench in the walk; lots and houses have none and come first.
-    let mut tasks: Vec<(Option<usize>, Task)> = Vec::new();
-    for (problem, _) in problems.iter().filter(|(t, _)| t.level >= Severity::Act && t.put_off_until.is_none()) {
-        let Some(what) = problem.next().into_iter().next() else { continue };
-        let sick = problem.is_sick();
-        let what = |benches: &[&str]| amounts::with_weights(season, problem, &what, (benches, on), units);
-        if let Some(Place::Bench(_)) = problem.lead().map(|w| &w.place) {
-            for house in &houses {
-                let here: Vec<&str> = problem
-                    .benches
-                    .iter()
-                    .map(String::as_str)
-                    .filter(|b| season.bench(b).is_some_and(|b| b.house == *house))
-                    .collect();
-                if let Some(first) = here.first() {
-                    let step = season.benches().iter().position(|b| b.bench == *first);
-                    let house = (*house).to_owned();
-                    let (what, cautions) = what(&here);
-                    tasks.push((step, Task { house, place: here.join(" "), what, sick, cautions }));
-                }
-            }
-        } else {
-            let house = house_of(season, problem, &houses);
-            // A line that names the lot is for all of it, whichever of its benches showed first.
-            let benches: Vec<&str> = match problem.lead().map(|w| &w.place) {
-                Some(Place::Lot(lot)) => season.benches_of_lot(lot, on),
-                Some(Place::Bench(_) | Place::House(_)) | None => problem.benches.iter().map(String::as_str).collect(),
-            };
-            let (what, cautions) = what(&benches);
-            tasks.push((None, Task { house, place: problem.place(), what, sick, cautions }));
-        }
-    }
-    tasks.sort_by_cached_key(|(step, t)| (t.sick, houses.iter().position(|h| *h == t.house), *step));
-    tasks.into_iter().map(|(_, task)| task).collect()
-}
-
-/// The one house a lot or house problem concerns, or nothing when it is several.
-fn house_of(season: &Season, problem: &Problem, houses: &[&str]) -> String {
-    let mut of =
-        houses.iter().filter(|h| problem.benches.iter().any(|b| season.bench(b).is_some_and(|b| b.house == **h)));
-    match (of.next(), of.next()) {
-        (Some(house), None) => (*house).to_owned(),
-        _ => String::new(),
-    }
+    let mut gone = problems(&gone, walk);
+    gone.iter_mut().for_each(|problem| problem.name_place(season, on));
+    gone.into_iter().filter_map(|t| Some((t.lead()?.name.title(), t.place))).collect()
 }

@@ -1,7 +1,10 @@
 //! One problem, one line: warnings of one cause on one bench, or one warning on several benches, grouped.
 
+use super::places;
 use crate::record::Place;
+use crate::season::Season;
 use crate::warnings::{Cause, Severity, Warning, WarningName as N};
+use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
 /// Warnings shown together.
@@ -15,13 +18,27 @@ pub struct Problem {
     pub parts: Vec<Warning>,
     /// Benches, in walking order.
     pub benches: Vec<String>,
-    /// The lot, where it is one.
-    pub lot: Option<String>,
+    /// The lots of these benches, by code.
+    pub lots: Vec<String>,
+    /// Where, in words: `M1 M2`, `lot R1`, `house Mill`, `R1, R2 (all of Mill; 2400 pots)`.
+    pub place: String,
     /// Put off until this day: every part is.
-    pub put_off_until: Option<chrono::NaiveDate>,
+    pub put_off_until: Option<NaiveDate>,
 }
 
 impl Problem {
+    const fn empty(cause: Cause, level: Severity, put_off_until: Option<NaiveDate>) -> Self {
+        Self {
+            cause,
+            level,
+            parts: Vec::new(),
+            benches: Vec::new(),
+            lots: Vec::new(),
+            place: String::new(),
+            put_off_until,
+        }
+    }
+
     /// The strongest warning: its words lead.
     pub fn lead(&self) -> Option<&Warning> {
         self.parts.first()
@@ -38,13 +55,16 @@ impl Problem {
         names.iter().map(|n| n.title()).collect::<Vec<_>>().join(", ")
     }
 
-    /// `E1 E2`, `lot R1`, `house East`.
-    pub fn place(&self) -> String {
-        match self.lead().map(|w| &w.place) {
-            Some(Place::Lot(code)) => format!("lot {code}"),
-            Some(Place::House(name)) => format!("house {name}"),
-            Some(Place::Bench(_)) | None => self.benches.join(" "),
-        }
+    /// Puts its place into words: a matter of the lot with the lots and their pots, what benches have by the benches.
+    pub(super) fn name_place(&mut self, season: &Season, on: NaiveDate) {
+        self.place = match self.lead().map(|w| &w.place) {
+            Some(Place::Lot(_)) => places::named("lot", &self.lots),
+            Some(Place::House(_)) => places::named("house", &self.houses()),
+            Some(Place::Bench(_)) | None if self.cause.is_of_lot() && self.benches.len() > 1 => {
+                places::with_pots(season, (&self.benches, &self.benches), on)
+            }
+            Some(Place::Bench(_)) | None => places::ranges(season, &self.benches, on),
+        };
     }
 
     /// What to do: the lead's steps, then the first step of each other part that says something new.
@@ -76,10 +96,21 @@ impl Problem {
         Warning { likely_causes, ..lead.clone() }
     }
 
-    /// The lot to name beside its place; `None` where the place is the lot itself, or there is none.
+    /// The houses it is about as a whole.
+    fn houses(&self) -> Vec<String> {
+        let house = |part: &Warning| match &part.place {
+            Place::House(name) => Some(name.clone()),
+            Place::Bench(_) | Place::Lot(_) => None,
+        };
+        self.parts.iter().filter_map(house).collect()
+    }
+
+    /// The lot to name beside its place; `None` where the place says it, or there are several.
     pub fn lot_beside(&self) -> Option<&str> {
-        let is_place = self.lead().is_some_and(|lead| matches!(lead.place, Place::Lot(_)));
-        self.lot.as_deref().filter(|_| !is_place)
+        let said = self.lead().is_some_and(|lead| matches!(lead.place, Place::Lot(_)))
+            || self.cause.is_of_lot() && self.benches.len() > 1;
+        let only = self.lots.first().filter(|_| self.lots.len() == 1 && !said);
+        only.map(String::as_str)
     }
 
     /// True for benches to be walked last, with clean hands and tools after them.
@@ -87,6 +118,9 @@ impl Problem {
         self.parts.iter().any(|w| w.name.rule().is_sick)
     }
 }
+
+/// So many lots or houses each have a problem of their own; the same matter of more of them is one.
+const FEW_LOTS: usize = 3;
 
 /// What must be equal for problems of several benches to be grouped: cause, lot, warnings, and (for lots, houses and
 /// those put off) the place or day.
@@ -114,7 +148,8 @@ pub fn problems(warnings: &[Warning], walk: &[String]) -> Vec<Problem> {
         let put_off_until = parts.iter().map(|w| w.put_off_until).min().flatten();
         let entry = merged
             .entry((cause, lot.clone(), names, format!("{own}{put_off_until:?}")))
-            .or_insert_with(|| Problem { cause, level, parts: Vec::new(), benches: Vec::new(), lot, put_off_until });
+            .or_insert_with(|| Problem::empty(cause, level, put_off_until));
+        entry.lots.extend(lot);
         for bench in parts.iter().flat_map(|w| &w.benches) {
             if !entry.benches.contains(bench) {
                 entry.benches.push(bench.clone());
@@ -123,12 +158,43 @@ pub fn problems(warnings: &[Warning], walk: &[String]) -> Vec<Problem> {
         entry.parts.extend(parts);
     }
     let step = |bench: Option<&String>| bench.and_then(|b| walk.iter().position(|w| w == b)).unwrap_or(usize::MAX);
-    let mut all: Vec<Problem> = merged.into_values().collect();
+    let mut all = join_lots(merged);
     for problem in &mut all {
         problem.benches.sort_by_key(|b| step(Some(b)));
+        problem.lots.sort_unstable();
+        problem.lots.dedup();
         problem.parts.sort_by_key(|w| (std::cmp::Reverse(w.level), w.name, step(w.benches.first())));
     }
     all.sort_by_key(|t| (std::cmp::Reverse(t.level), step(t.benches.first()), t.cause));
+    all
+}
+
+/// The same matter of many lots, or of many houses, becomes one problem.
+fn join_lots(merged: BTreeMap<Alike, Problem>) -> Vec<Problem> {
+    let of_lot = |key: &Alike, problem: &Problem| {
+        let place = problem.lead().map(|lead| lead.place.field());
+        Some((key.0, key.2.clone(), place, problem.put_off_until)).filter(|_| key.0.is_of_lot())
+    };
+    let mut groups: BTreeMap<_, Vec<Problem>> = BTreeMap::new();
+    let mut all = Vec::new();
+    for (key, problem) in merged {
+        match of_lot(&key, &problem) {
+            Some(same) => groups.entry(same).or_default().push(problem),
+            None => all.push(problem),
+        }
+    }
+    for group in groups.into_values() {
+        if group.len() <= FEW_LOTS {
+            all.extend(group);
+            continue;
+        }
+        all.extend(group.into_iter().reduce(|mut one, other| {
+            one.parts.extend(other.parts);
+            one.benches.extend(other.benches);
+            one.lots.extend(other.lots);
+            one
+        }));
+    }
     all
 }
 
@@ -158,7 +224,10 @@ mod tests {
 
     fn lines(all: &[Warning]) -> Vec<String> {
         let walk: Vec<String> = ["E1", "E2", "E3"].map(String::from).to_vec();
-        problems(all, &walk).iter().map(|t| format!("{} {} {}", t.place(), t.level.code(), t.title())).collect()
+        problems(all, &walk)
+            .iter()
+            .map(|t| format!("{} {} {}", t.benches.join(" "), t.level.code(), t.title()))
+            .collect()
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! When an extra nutrient is due: the days both magnesium and molybdenum go by, and what their warnings share.
 
 use super::builder::of_bench;
-use super::{BenchDay, Figure, Severity, Step, StepKind, Warning, WarningName};
+use super::{BenchDay, Figure, Severity, Step, Warning, WarningName};
 use crate::dates::add_days;
 use crate::limits::{Feed, Key};
 use crate::record::{Entry, KindName};
@@ -58,5 +58,5 @@ pub(super) fn dose_warning(
 impl Step {
     /// How to give it to a bench that is wet.
     pub const WAIT_UNTIL_DRY: Self =
-        Self { kind: StepKind::WhenDry, text: "The mix is wet: give it as the next watering, once it reads 2." };
+        Self::when_dry("Where the mix is wet, give it as the next watering, once it reads 2.");
 }

@@ -5,7 +5,7 @@
 //! after, else pot height + 7.6 cm, and the warning says so; without either there is no window and nothing is said.
 
 use super::due::height_start;
-use super::{BenchDay, Step, StepKind};
+use super::{BenchDay, Step};
 use crate::crop::height::{
     Curve, Firmness, Outlook, Pace, Projection, Reading, Sample, Target, Verdict, Window, project, verdict,
 };
@@ -82,5 +82,5 @@ pub(super) fn outlook(bench: &BenchDay<'_>, held: &Held<'_>, at: &Entry) -> Opti
 impl Step {
     /// A remark: the window starts from the pot, not from a measured plant.
     pub const START_HEIGHT_CALCULATED: Self =
-        Self { kind: StepKind::Remark, text: "The start height was estimated from the pot, not measured." };
+        Self::remark("The start height was estimated from the pot, not measured.");
 }

@@ -37,6 +37,23 @@ pub enum Cause {
     House,
 }
 
+impl Cause {
+    /// True where it is a matter of the whole lot, though it is seen bench by bench: what was given to it and what was checked,
+    /// its pinch, its heights, its color, its pots.
+    pub const fn is_of_lot(self) -> bool {
+        match self {
+            Self::Extras
+            | Self::RootZone
+            | Self::Pinch
+            | Self::Height
+            | Self::Color
+            | Self::Unchecked
+            | Self::Count => true,
+            Self::Wet | Self::Dry | Self::Damp | Self::Pest(_) | Self::House => false,
+        }
+    }
+}
+
 /// What a warning is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Scope {

@@ -4,6 +4,48 @@
 //! that gives it.
 #![deny(clippy::wildcard_enum_match_arm)]
 
+use crate::record::KindName;
+
+/// What a step does to its benches, in the order of the day. It decides where the step stands on the list of jobs, and which
+/// other jobs of the same bench it rules out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Act {
+    /// A check of plants, pots or equipment, before anything is watered.
+    Check,
+    /// No water until the mix has dried down.
+    Hold(Dry),
+    /// Clear water.
+    Water,
+    /// Clear water in excess, to wash salts out.
+    Leach,
+    /// An extra nutrient, as a drench of its own.
+    Nutrient,
+    /// Liquid feed at the next watering.
+    Feed,
+    /// Anything else.
+    Work,
+    /// A spray: neither on dry nor on wilting plants.
+    Spray,
+}
+
+impl Act {
+    /// True for what wets the mix.
+    pub const fn wets(self) -> bool {
+        matches!(self, Self::Water | Self::Leach | Self::Nutrient | Self::Feed)
+    }
+}
+
+/// What has to be dry before a bench may be watered again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Dry {
+    /// The surface, by the weight of the pot.
+    Top,
+    /// The base of the pot.
+    Base,
+    /// The roots decide.
+    Roots,
+}
+
 /// What a step is to the other steps of its warning.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum StepKind {
@@ -26,17 +68,75 @@ pub struct Step {
     pub kind: StepKind,
     /// The words: a sentence or two.
     pub text: &'static str,
+    /// What it does to its benches.
+    pub act: Act,
+    /// An entry of this kind since the warning began shows it as done.
+    pub done_by: Option<KindName>,
 }
 
 impl Step {
-    /// Something to do.
-    pub(super) const fn todo(text: &'static str) -> Self {
-        Self { kind: StepKind::Do, text }
+    const fn new(kind: StepKind, act: Act, text: &'static str) -> Self {
+        Self { kind, text, act, done_by: None }
     }
 
-    /// Something to do by leaching.
+    /// Something to do.
+    pub(super) const fn todo(text: &'static str) -> Self {
+        Self::new(StepKind::Do, Act::Work, text)
+    }
+
+    /// Something to check.
+    pub(super) const fn check(text: &'static str) -> Self {
+        Self::new(StepKind::Do, Act::Check, text)
+    }
+
+    /// Something to check that an entry of this kind shows as done.
+    pub(super) const fn check_logged(text: &'static str, done_by: KindName) -> Self {
+        Self { done_by: Some(done_by), ..Self::check(text) }
+    }
+
+    /// To keep the water off.
+    pub(super) const fn hold(text: &'static str, until: Dry) -> Self {
+        Self::new(StepKind::Do, Act::Hold(until), text)
+    }
+
+    /// To water.
+    pub(super) const fn water(text: &'static str) -> Self {
+        Self::new(StepKind::Do, Act::Water, text)
+    }
+
+    /// To leach.
     pub(super) const fn leach(text: &'static str) -> Self {
-        Self { kind: StepKind::Leach, text }
+        Self::new(StepKind::Leach, Act::Leach, text)
+    }
+
+    /// To drench with an extra nutrient.
+    pub(super) const fn nutrient(text: &'static str) -> Self {
+        Self::new(StepKind::Do, Act::Nutrient, text)
+    }
+
+    /// To feed.
+    pub(super) const fn feed(text: &'static str) -> Self {
+        Self::new(StepKind::Do, Act::Feed, text)
+    }
+
+    /// To spray.
+    pub(super) const fn spray(text: &'static str) -> Self {
+        Self::new(StepKind::Do, Act::Spray, text)
+    }
+
+    /// Why the usual leaching has to wait.
+    pub(super) const fn no_leaching(text: &'static str) -> Self {
+        Self::new(StepKind::NoLeaching, Act::Work, text)
+    }
+
+    /// How to give it to a wet bench.
+    pub(super) const fn when_dry(text: &'static str) -> Self {
+        Self::new(StepKind::WhenDry, Act::Work, text)
+    }
+
+    /// A remark, nothing to do.
+    pub(super) const fn remark(text: &'static str) -> Self {
+        Self::new(StepKind::Remark, Act::Work, text)
     }
 
     /// The steps of a warning in the order shown: those that depend on the evidence first, then the usual ones.
@@ -66,7 +166,7 @@ mod tests {
     #[test]
     fn leaching_is_left_out_where_a_step_says_why_not() {
         let usual = [Step::leach("Leach."), Step::todo("Feed less.")];
-        let no = Step { kind: StepKind::NoLeaching, text: "It is wet." };
+        let no = Step::no_leaching("It is wet.");
         assert_eq!(texts(&[], &usual), ["Leach.", "Feed less."]);
         assert_eq!(texts(&[no], &usual), ["It is wet.", "Feed less."]);
     }
@@ -74,9 +174,9 @@ mod tests {
     #[test]
     fn what_to_give_comes_before_how_and_a_remark_last() {
         let usual = [Step::todo("Give it."), Step::todo("Look again.")];
-        let when = Step { kind: StepKind::WhenDry, text: "Once it reads 2." };
+        let when = Step::when_dry("Once it reads 2.");
         assert_eq!(texts(&[when], &usual), ["Give it.", "Once it reads 2.", "Look again."]);
-        let remark = Step { kind: StepKind::Remark, text: "Not measured." };
+        let remark = Step::remark("Not measured.");
         assert_eq!(texts(&[remark], &usual), ["Give it.", "Look again.", "Not measured."]);
     }
 }

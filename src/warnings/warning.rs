@@ -162,10 +162,15 @@ pub struct Warning {
 }
 
 impl Warning {
+    /// The steps, most urgent first: those that follow from the evidence, then the usual ones of its rule.
+    pub fn steps_in_order(&self) -> Vec<Step> {
+        Step::in_order(&self.steps, self.name.rule().next)
+    }
+
     /// What to do, most urgent first: the steps that follow from the evidence, then the usual ones of its rule, with the
     /// causes to check after the first of these.
     pub fn next(&self) -> Vec<String> {
-        let steps = Step::in_order(&self.steps, self.name.rule().next);
+        let steps = self.steps_in_order();
         let mut all: Vec<String> = steps.iter().map(|step| step.text.to_owned()).collect();
         // After the usual first step: what else the sign may mean.
         let at = (self.steps.len() + 1).min(all.len());

@@ -180,7 +180,7 @@ fn a_trouble_of_the_review_is_answered_for_all_its_benches_by_three_keys() {
     let mut desk = Desk::with(&journal(case), COLOR, (80, 50));
     desk.keys("e");
     let marked = |desk: &Desk| {
-        desk.text().lines().any(|l| l.starts_with('\u{25b8}') && l.contains("magnesium missed") && l.contains("E1"))
+        desk.text().lines().any(|l| l.starts_with('\u{25b8}') && l.contains("magnesium missed") && l.contains("L1"))
     };
     for _ in 0..20 {
         if !marked(&desk) {
@@ -222,12 +222,13 @@ fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
     // 118.2 ppm x 378.5 L / 98.61 = 454 g: the published range in a round volume, while neither ppm nor volume was logged.
     let clause = "1 lb (454 g) to 1.5 lb (680 g) in 100 gal (379 L) makes 118 to 177 ppm Mg (published: Purdue";
     assert!(told(&desk).contains(clause), "{}", desk.text());
-    // Once that is logged for every bench: 240 pots x 236.6 mL = 56.8 L; x 118.2 / 98.61 = 68.1 g.
+    // Once that is logged for every bench, and without E2, which must dry down: 160 pots x 236.6 mL = 37.9 L; x 118.2 / 98.61
+    // = 45.4 g.
     desk.keys("raa8{Shift-Tab}c{Enter}");
     assert_eq!(desk.written().len(), 1, "{}", desk.text());
     desk.keys("e");
-    let all = "in 15 gal (56.8 L) for 240 pots at 8 fl oz (237 mL), 118 to 177 ppm Mg (published:";
-    assert!(told(&desk).contains("Total 2.4 oz (68.1 g) to ") && told(&desk).contains(all), "{}", desk.text());
+    let all = "in 10 gal (37.9 L) for 160 pots at 8 fl oz (237 mL), 118 to 177 ppm Mg (published:";
+    assert!(told(&desk).contains("Total 1.6 oz (45.4 g) to ") && told(&desk).contains(all), "{}", desk.text());
     for _ in 0..12 {
         desk.keys("i");
         if desk.text().contains("magnesium-sulfate") {
@@ -248,7 +249,7 @@ fn tomorrows_work_goes_by_the_ppm_last_logged_for_the_lot() {
         let model = &desk.app.model;
         let raised = vec![made(WarningName::MagnesiumMissed)];
         let review = benchwalk::review::build(&model.season, model.day, raised, &[], String::new()).unwrap();
-        review.work[0].what.clone()
+        review.jobs.iter().map(|job| job.what.clone()).collect::<String>()
     };
     let without: String =
         season::journal().lines().filter(|l| !l.contains("magnesium-sulfate")).map(|l| format!("{l}\n")).collect();
@@ -278,7 +279,7 @@ fn calcium_is_told_from_the_lowest_to_the_highest_in_print_for_the_area_that_is_
         let of_it = model.cache.warnings(&model.season).filter(|w| w.name == case.name);
         let raised = of_it.map(|w| Warning { level: Severity::Act, ..w.clone() }).collect();
         let review = benchwalk::review::build(&model.season, model.day, raised, &[], String::new()).unwrap();
-        review.work[0].what.clone()
+        review.jobs.iter().map(|job| job.what.clone()).collect::<String>()
     };
     let text = journal(&case);
     // 200 ppm x 378.5 L / 272.6 = 278 g of the salt with two waters.

@@ -460,8 +460,8 @@ fn tomorrows_work_has_the_cautions_of_what_is_to_be_weighed() {
         };
         let warning = Warning { level: Severity::Act, ..crate::answered::made(rule.name) };
         let review_of = build(&model.season, model.day, vec![warning], &[], String::new()).unwrap();
-        let weighed = review_of.work.iter().any(|task| task.what.contains(material.element()));
-        assert!(weighed, "{}: {:?}", rule.code, review_of.work);
+        let weighed = review_of.jobs.iter().any(|job| job.what.contains(material.element()));
+        assert!(weighed, "{}: {:?}", rule.code, review_of.jobs);
         let wanted = of_salt(Some(Given::Apart(method)), false, None);
         has(rule.code, &review::text(&review_of).replace("caution  ", ""), &wanted);
         let page = html::review(&review_of).replace("&#39;", "'").replace("&quot;", "\"");

@@ -121,7 +121,7 @@ fn a_move_takes_the_cursor_to_the_next_row_in_color_and_without() {
     for (keys, from, more, to) in [
         ("", "▸ E1 ", "j", "▸ E2 "),
         ("", "▸ E1 ", "{End}", "▸ W3 "),
-        ("e", "▸ E2 (L1) ", "j", "▸ E1 E2 E3 (L1) "),
+        ("e", "▸ E2 (L1) ", "j", "▸ L1 (all of East;"),
         ("wl", "a [ ] lower leaves yellow", "{Down}", "b [ ] leaves rolled"),
         ("wm", "a  leaves", "{Down}", "b  note"),
     ] {
@@ -151,7 +151,7 @@ fn every_level_is_told_by_a_sign_on_the_round_and_a_word_in_the_review() {
     for (place, level, told) in [
         ("W1 (L2)", " urgent ", "roots failing"),
         ("E2 (L1)", " act ", "staying wet"),
-        ("E1 E2 E3 (L1)", " watch ", "magnesium due"),
+        ("L1 (all of East; 240 pots)", " watch ", "magnesium due"),
     ] {
         let line = row(&review, place);
         assert!(line.contains(level) && line.ends_with(told), "{place}{level}{told}\n{review}");

@@ -15,7 +15,10 @@ mod light;
 mod pests;
 mod reading;
 mod replay;
+#[path = "../common/rng.rs"]
+mod rng;
 mod round;
 #[path = "../common/season/mod.rs"]
 mod season;
+mod tomorrow;
 mod water;

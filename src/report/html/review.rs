@@ -47,20 +47,11 @@ fn settle(review: &Review, body: &mut String) {
 fn work(review: &Review, body: &mut String) {
     body.push_str("<h2>Tomorrow</h2>\n");
     let closed = review.closed_together();
-    if review.work.is_empty() && closed.is_empty() {
+    if review.jobs.is_empty() && closed.is_empty() {
         body.push_str("<p>No extra work.</p>\n");
         return;
     }
     body.push_str("<ul class=\"tasks\">\n");
-    for task in &review.work {
-        let house = if task.house.is_empty() { String::new() } else { format!("{}, ", escape(&task.house)) };
-        let last = if task.sick { " Walk it last." } else { "" };
-        body.push_str(&format!(
-            "<li><span class=\"box\"></span>{house}<b>{}</b>: {}{last}</li>\n",
-            escape(&task.place),
-            escape(&task.what)
-        ));
-    }
     for (benches, until) in closed {
         body.push_str(&format!(
             "<li><b>{}</b> closed until {} {} ({KEEP_OUT})</li>\n",
@@ -68,6 +59,9 @@ fn work(review: &Review, body: &mut String) {
             dates::weekday(until.date_naive()),
             dates::time(&until)
         ));
+    }
+    for job in &review.jobs {
+        body.push_str(&format!("<li><span class=\"box\"></span>{}: {}</li>\n", job.heading(), escape(&job.text())));
     }
     body.push_str("</ul>\n");
     let cautions = review.cautions();
@@ -80,10 +74,10 @@ fn work(review: &Review, body: &mut String) {
 fn article(problem: &Problem, change: Change, system: System, body: &mut String) {
     let Some(lead) = problem.lead() else { return };
     let lot =
-        problem.lot.as_deref().map_or_else(String::new, |l| format!(" <span class=\"soft\">({})</span>", escape(l)));
+        problem.lot_beside().map_or_else(String::new, |l| format!(" <span class=\"soft\">({})</span>", escape(l)));
     body.push_str(&format!(
         "<article class=\"{level}\"><h3>{}{lot} · <span class=\"level\">{level}</span> · {} <span class=\"soft\">({})</span></h3>\n",
-        escape(&problem.place()),
+        escape(&problem.place),
         escape(&problem.title()),
         change.text(),
         level = problem.level.code(),
@@ -116,7 +110,7 @@ fn watched(review: &Review, body: &mut String) {
         let again = problem.lead().map_or_else(String::new, |w| dates::weekday(w.look_again));
         format!(
             "{out}<tr><td>{}</td><td>{}</td><td>{again}</td></tr>\n",
-            escape(&problem.place()),
+            escape(&problem.place),
             escape(&problem.title())
         )
     });
@@ -137,7 +131,7 @@ fn rest(review: &Review, body: &mut String) {
         let until = problem.put_off_until.map_or_else(String::new, dates::short);
         body.push_str(&format!(
             "<p>Postponed: {} {} until {until}</p>\n",
-            escape(&problem.place()),
+            escape(&problem.place),
             escape(&problem.title())
         ));
     }

@@ -54,17 +54,15 @@ fn settle(review: &Review, out: &mut String) {
 fn work(review: &Review, out: &mut String) {
     out.push_str("\nTomorrow\n");
     let closed = review.closed_together();
-    if review.work.is_empty() && closed.is_empty() {
+    if review.jobs.is_empty() && closed.is_empty() {
         out.push_str("  No extra work.\n");
-    }
-    for task in &review.work {
-        let house = if task.house.is_empty() { "all" } else { &task.house };
-        let last = if task.sick { " Walk it last." } else { "" };
-        wrap(out, &format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
     }
     for (benches, until) in closed {
         let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
         wrap(out, "  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
+    }
+    for job in &review.jobs {
+        wrap(out, &format!("  {:<8} ", job.heading()), &job.text());
     }
     for caution in review.cautions() {
         wrap(out, "  caution  ", caution.text);
@@ -78,7 +76,7 @@ fn block(review: &Review, problem: &Problem, change: Change, out: &mut String) {
         "",
         &format!(
             "{}{lot} · {} · {} · {}",
-            problem.place(),
+            problem.place,
             problem.level.code().to_uppercase(),
             problem.title(),
             change.text()
@@ -111,7 +109,7 @@ fn watched(review: &Review, out: &mut String) {
             first = false;
         }
         let again = problem.lead().map_or_else(String::new, |w| format!(", recheck {}", dates::short(w.look_again)));
-        wrap(out, "  ", &format!("{}: {}{again}", problem.place(), problem.title()));
+        wrap(out, "  ", &format!("{}: {}{again}", problem.place, problem.title()));
     }
 }
 
@@ -123,7 +121,7 @@ fn rest(review: &Review, out: &mut String) {
     }
     for problem in review.put_off() {
         let until = problem.put_off_until.map_or_else(String::new, dates::short);
-        wrap(out, "Postponed: ", &format!("{} {} until {until}", problem.place(), problem.title()));
+        wrap(out, "Postponed: ", &format!("{} {} until {until}", problem.place, problem.title()));
     }
 }
 

@@ -134,17 +134,15 @@ impl Rows<'_> {
     fn work(&mut self, review: &Review) {
         self.heading("Tomorrow");
         let closed = review.closed_at(Some(self.model.now.at.to_utc()));
-        if review.work.is_empty() && closed.is_empty() {
+        if review.jobs.is_empty() && closed.is_empty() {
             self.text("  ", "No extra work.");
-        }
-        for task in &review.work {
-            let house = if task.house.is_empty() { "all" } else { &task.house };
-            let last = if task.sick { " Walk it last." } else { "" };
-            self.text(&format!("  {house:<8} "), &format!("{}: {}{last}", task.place, task.what));
         }
         for (benches, until) in closed {
             let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
             self.text("  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
+        }
+        for job in &review.jobs {
+            self.text(&format!("  {:<8} ", job.heading()), &job.text());
         }
         for (at, caution) in review.cautions().into_iter().enumerate() {
             let first = self.done.len();
@@ -166,12 +164,14 @@ impl Rows<'_> {
             Severity::Act => Role::Act,
             Severity::Urgent => Role::Urgent,
         };
-        let place = problem.place();
+        let place = &problem.place;
         let lot = problem.lot_beside();
         let lot = lot.map_or_else(String::new, |l| format!(" ({l})"));
         let mark = if chosen { look.glyphs().here } else { " " };
         let change = change.map_or_else(String::new, |c| format!(" ({})", c.text()));
-        let name = fit(&format!("{mark} {place}{lot}"), self.cells.saturating_sub(56).max(18));
+        let room = self.cells.saturating_sub(56).max(18);
+        let cut = usize::from(crate::ui::width(place)) + lot.len() + 2 > room;
+        let name = fit(&format!("{mark} {place}{lot}"), room);
         let title = fit(&problem.title(), self.cells.saturating_sub(name.len()).saturating_sub(16));
         let style = look.style(if chosen { Role::Chosen } else { Role::Title });
         self.done.push(Row {
@@ -184,6 +184,9 @@ impl Rows<'_> {
             problem: Some(number),
             caution: None,
         });
+        if cut {
+            self.text("    where   ", place);
+        }
     }
 
     fn block(&mut self, state: &State, problem: &Problem, change: Option<Change>) {

@@ -12,7 +12,7 @@ use crate::record::KindName;
 use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Dry, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `wet-base`.
@@ -24,8 +24,8 @@ pub(super) static WET: Rule = Rule {
     title: "base soaked",
     why: "The top can feel right while the base stands in water and grows smooth water roots.",
     next: &[
-        Step::todo("Do not water until the base reads 2."),
-        Step::todo("Check that the pots drain and do not stand in a puddle."),
+        Step::hold("Do not water until the base reads 2.", Dry::Base),
+        Step::check("Check that the pots drain and do not stand in a puddle."),
     ],
     answers: &[Answer { title: "water scored again", remedy: Remedy::Entry(KindName::Water) }],
     basis: INTERVIEW,
@@ -43,7 +43,7 @@ pub(super) static DRY: Rule = Rule {
     cause: Cause::Dry,
     title: "base dry",
     why: "Roots do not grow into a dry base, and salts gather there.",
-    next: &[Step::todo("At the next watering, water until it drains.")],
+    next: &[Step::water("At the next watering, water until it drains.")],
     answers: &[Answer { title: "water scored again", remedy: Remedy::Entry(KindName::Water) }],
     basis: INTERVIEW,
     signs: None,

@@ -22,7 +22,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Damp,
     title: "calcium spray due",
     why: "Low calcium at the bract margin causes edge burn.",
-    next: &[Step::todo(
+    next: &[Step::spray(
         "Spray calcium chloride by the label, early in the day, on dry bracts; never with sulfates or phosphates.",
     )],
     answers: &[Answer {

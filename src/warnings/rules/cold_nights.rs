@@ -21,7 +21,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Damp,
     title: "cold nights",
     why: "Cold turns red bracts blue and stops their growth.",
-    next: &[Step::todo("Check heat and vents tonight.")],
+    next: &[Step::check("Check heat and vents tonight.")],
     answers: &[Answer { title: "temperatures read", remedy: Remedy::Entry(KindName::Climate) }],
     basis: COLD,
     signs: None,

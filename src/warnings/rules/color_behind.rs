@@ -28,7 +28,7 @@ pub(super) static RULE: Rule = Rule {
     why: "At this pace the lot will be ready after its sale date.",
     next: &[
         Step::todo("Keep nights long, dark and at temperature; tell the buyer early."),
-        Step::todo("Check for stray light and warm nights."),
+        Step::check("Check for stray light and warm nights."),
     ],
     answers: &[Answer { title: "bracts scored", remedy: Remedy::Entry(KindName::Bracts) }],
     basis: FORECAST,

@@ -22,7 +22,7 @@ pub(super) static TALL: Rule = Rule {
     cause: Cause::Height,
     title: "trending tall",
     why: "Inside today, but at this rate it finishes above the window.",
-    next: &[Step::todo("Measure again in a week; check night and day temperature and spacing.")],
+    next: &[Step::check("Measure again in a week; check night and day temperature and spacing.")],
     answers: &[
         Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) },
         Answer { title: "growth regulator given", remedy: Remedy::GrowthRegulator },

@@ -27,7 +27,7 @@ pub(super) static RULE: Rule = Rule {
     title: "growth regulator rate high",
     why: "Stronger than usual, or on plants under stress: leaves may burn and growth stop.",
     next: &[
-        Step::todo("Check the entry against what was mixed; look for burn in three to five days."),
+        Step::check("Check the entry against what was mixed; look for burn in three to five days."),
         Step::todo("The label decides the rate."),
     ],
     answers: &[Answer { title: "leaves checked", remedy: Remedy::Entry(KindName::Leaves) }],

@@ -19,7 +19,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::House,
     title: "house-wide problem",
     why: "The same problem on several benches points to a shared cause.",
-    next: &[Step::todo("Check the line, boiler, drain and door before the benches.")],
+    next: &[Step::check("Check the line, boiler, drain and door before the benches.")],
     answers: &[],
     basis: Basis::HouseRule,
     signs: None,

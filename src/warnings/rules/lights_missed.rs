@@ -20,7 +20,7 @@ pub(super) static RULE: Rule = Rule {
     title: "night lighting missed",
     why: "A night without lights starts flowering early.",
     next: &[
-        Step::todo("Check timer, breaker and bulbs before dark; shut the power off before you touch a light."),
+        Step::check("Check timer, breaker and bulbs before dark; shut the power off before you touch a light."),
         Step::todo(
             "Only GFCI-protected, wet-location equipment; wiring is a licensed electrician's job, by local code.",
         ),

@@ -21,7 +21,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Wet,
     title: "losses rising",
     why: "Losses to rot or wilt on one bench seldom stop on their own.",
-    next: &[Step::todo("Knock out the neighbors of the lost pots."), Step::todo("Log a cause for each loss.")],
+    next: &[Step::check("Knock out the neighbors of the lost pots."), Step::todo("Log a cause for each loss.")],
     answers: &[
         Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) },
         Answer { title: "pots dumped", remedy: Remedy::Entry(KindName::Losses) },

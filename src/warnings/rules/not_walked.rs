@@ -22,7 +22,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Unchecked,
     title: "not walked",
     why: "Not checked does not mean fine.",
-    next: &[Step::todo("Walk these benches first tomorrow.")],
+    next: &[Step::check("Walk these benches first tomorrow.")],
     answers: &[],
     basis: Basis::HouseRule,
     signs: None,

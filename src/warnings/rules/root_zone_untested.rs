@@ -20,7 +20,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Unchecked,
     title: "root zone untested",
     why: "pH and EC drift for weeks before a leaf shows it.",
-    next: &[Step::todo("Test pH and EC of at least three pots.")],
+    next: &[Step::check("Test pH and EC of at least three pots.")],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
     basis: ONTARIO,
     signs: None,

@@ -24,7 +24,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Brown roots come before yellow leaves; let the mix dry down now and new roots can grow.",
     next: &[
         Step::todo("Let it dry down to 2 between waterings."),
-        Step::todo("Check the EC of the root zone; score the roots again in a week."),
+        Step::check("Check the EC of the root zone; score the roots again in a week."),
     ],
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,

@@ -11,7 +11,7 @@ use crate::limits::Water;
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `roots-failing`.
@@ -23,7 +23,7 @@ pub(super) static RULE: Rule = Rule {
     title: "roots failing",
     why: "Healthy tops prove nothing: much of the root can be dead before a leaf shows it.",
     next: &[
-        Step::todo("Stop watering and pull the worst pots today."),
+        Step::hold("Stop watering and pull the worst pots.", Dry::Roots),
         Step::todo("Send a sample to a lab before any treatment."),
         Step::todo("Walk this bench last; clean hands and tools after it."),
     ],

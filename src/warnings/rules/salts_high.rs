@@ -14,7 +14,7 @@ use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::judged_salts;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, StepKind, Warning,
+    Act, Answer, Basis, BenchDay, Cause, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning,
     WarningName as N,
 };
 
@@ -50,14 +50,12 @@ pub(super) static RULE: Rule = Rule {
 impl Step {
     /// Not to leach: the mix is wet.
     pub const NO_LEACHING_WET: Self = Self {
-        kind: StepKind::NoLeaching,
-        text: "Do not leach now: the mix is wet. Let it dry down, then test again.",
+        act: Act::Hold(Dry::Top),
+        ..Self::no_leaching("Do not leach now: the mix is wet. Let it dry down, then test again.")
     };
     /// Not to leach: slow-release fertilizer is in the mix.
-    pub const NO_LEACHING_SLOW_RELEASE: Self = Self {
-        kind: StepKind::NoLeaching,
-        text: "Do not leach: slow-release in the mix would release more salts. Stop feeding for now.",
-    };
+    pub const NO_LEACHING_SLOW_RELEASE: Self =
+        Self::no_leaching("Do not leach: slow-release in the mix would release more salts. Stop feeding for now.");
 }
 
 const HIGH: Basis = Basis::Published("UMass Extension soil test classes; university newsletter range; Penn State 2012");

@@ -18,7 +18,7 @@ use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::pest_counts::found;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `staying-wet`.
@@ -30,9 +30,9 @@ pub(super) static RULE: Rule = Rule {
     title: "staying wet",
     why: "Roots in wet mix get no air: roots brown first; lower leaves yellow only later.",
     next: &[
-        Step::todo("Do not water until it reads 2."),
-        Step::todo("Knock out three pots and score the roots."),
-        Step::todo("Look for a drip, a blocked drain or a cold spot."),
+        Step::hold("Do not water until it reads 2.", Dry::Top),
+        Step::check_logged("Knock out three pots and score the roots.", KindName::Roots),
+        Step::check("Look for a drip, a blocked drain or a cold spot."),
     ],
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,

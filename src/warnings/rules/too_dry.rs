@@ -25,8 +25,8 @@ pub(super) static RULE: Rule = Rule {
     title: "too dry",
     why: "Drying out burns roots and drops lower leaves.",
     next: &[
-        Step::todo("Water today; use tepid water if the mix is bone dry."),
-        Step::todo("Look for a blocked emitter or a bench end the water misses."),
+        Step::water("Water first thing; use tepid water if the mix is bone dry."),
+        Step::check("Look for a blocked emitter or a bench end the water misses."),
     ],
     answers: &[Answer { title: "watered", remedy: Remedy::Entry(KindName::Watered) }],
     basis: PURDUE,

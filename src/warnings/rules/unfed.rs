@@ -21,7 +21,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::RootZone,
     title: "no feed logged",
     why: "The starter charge is gone after a few waterings.",
-    next: &[Step::todo("Feed at the next watering, or log what was given.")],
+    next: &[Step::feed("Feed at the next watering, or log what was given.")],
     answers: &[
         Answer { title: "fed", remedy: Remedy::Feed },
         Answer { title: "topdressed", remedy: Remedy::Entry(KindName::Topdressed) },

@@ -22,7 +22,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Unchecked,
     title: "heights not measured",
     why: "Plants can grow out of the window in a week.",
-    next: &[Step::todo("Measure the tagged plants, bench to growing tip.")],
+    next: &[Step::check("Measure the tagged plants, bench to growing tip.")],
     answers: &[Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) }],
     basis: WEEKLY,
     signs: None,

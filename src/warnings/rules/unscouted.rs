@@ -21,7 +21,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Unchecked,
     title: "not scouted",
     why: "If you do not scout, the customer finds them.",
-    next: &[Step::todo("Turn over leaves on the benches that were missed.")],
+    next: &[Step::check("Turn over leaves on the benches that were missed.")],
     answers: &[Answer { title: "checked for whitefly", remedy: Remedy::Count(PestName::Whitefly) }],
     basis: ONTARIO,
     signs: None,

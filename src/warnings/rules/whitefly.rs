@@ -30,7 +30,7 @@ pub(super) static RULE: Rule = Rule {
     why: "More than a few percent of plants infested now means more than buyers accept at sale.",
     next: &[
         Step::todo("Ask your extension or crop advisor: more beneficials, or a spray before colored bracts."),
-        Step::todo("Check under the leaves of the worst plants."),
+        Step::check("Check under the leaves of the worst plants."),
     ],
     answers: &[
         Answer { title: "sprayed", remedy: Remedy::Spray { against: "whitefly" } },

@@ -12,7 +12,7 @@ use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::bench_day::{has_sign, score};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Dry, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `wilting-wet`.
@@ -24,7 +24,7 @@ pub(super) static RULE: Rule = Rule {
     title: "wilting in wet mix",
     why: "A plant that wilts in wet mix has roots that no longer take up water; more water kills it.",
     next: &[
-        Step::todo("Do not water. Knock out pots and check the roots."),
+        Step::hold("Do not water. Knock out pots and check the roots.", Dry::Roots),
         Step::todo("Set the worst aside; keep hose ends off the floor; clean hands and tools."),
     ],
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],

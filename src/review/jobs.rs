@@ -1,0 +1,338 @@
+//! Tomorrow's jobs: what the flagged problems ask for, one line a job over all its benches, in the order of the day, without
+//! two lines for one bench that cannot both be done.
+//!
+//! A bench that must dry down is on none of the lines that wet it; each such line names the bench and when its turn comes. A step
+//! that the record shows as done is not listed again. Checks come before watering, sprays late, sick benches last.
+
+use super::problems::Problem;
+use super::{amounts, places};
+use crate::crop::growth_regulator::Caution;
+use crate::record::{KindName, Place};
+use crate::season::Season;
+use crate::units::System;
+use crate::warnings::{Act, Dry, Severity, Step, StepKind, Warning, WarningName};
+use chrono::NaiveDate;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// One line of tomorrow's work.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Job {
+    /// What is done to the benches; its order is that of the day.
+    pub act: Act,
+    /// Sick benches come last.
+    pub sick: bool,
+    /// Its benches in walking order; none where each of them has to wait.
+    pub benches: Vec<String>,
+    /// Where, in words, with the benches that wait: ` R6 (all of Mill; 400 pots)`; the pots are those of its benches.
+    pub place: String,
+    /// What to do, with what is to be weighed for it.
+    pub what: String,
+    /// Benches that would belong to it but have to wait.
+    pub waits: Vec<Waits>,
+    /// The cautions of what is weighed.
+    pub cautions: Vec<Caution>,
+}
+
+impl Job {
+    /// The line: where, what, and which benches have to wait.
+    pub fn text(&self) -> String {
+        let waits: Vec<String> = self.waits.iter().map(|w| format!("{} {}", w.place, w.why.text())).collect();
+        let last = if self.sick { " Walk it last." } else { "" };
+        if self.benches.is_empty() {
+            return format!("{}: {}{last}", waits.join("; "), self.what);
+        }
+        let waits = if waits.is_empty() { String::new() } else { format!(", but {}", waits.join("; ")) };
+        format!("{}{waits}: {}{last}", self.place, self.what)
+    }
+
+    /// Its heading in the list: the time of the day it is done at.
+    pub const fn heading(&self) -> &'static str {
+        if self.sick {
+            return "last";
+        }
+        match self.act {
+            Act::Check => "check",
+            Act::Hold(_) => "hold",
+            Act::Water | Act::Leach => "water",
+            Act::Nutrient | Act::Feed => "feed",
+            Act::Work => "work",
+            Act::Spray => "spray",
+        }
+    }
+}
+
+/// Benches that have to wait for a job, and why.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Waits {
+    /// The benches, in words.
+    pub place: String,
+    /// Why.
+    pub why: Why,
+}
+
+/// Why a bench has to wait.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Why {
+    /// The mix has to dry down first.
+    Wet,
+    /// The roots are checked first.
+    Roots,
+    /// It is leached first.
+    Leached,
+    /// Plants that are dry, wilting or stand too wet are not sprayed.
+    Stressed,
+}
+
+impl Why {
+    /// In words, after the bench.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Wet => "only when it reads 2",
+            Self::Roots => "not before its roots are checked",
+            Self::Leached => "only at the watering after leaching",
+            Self::Stressed => "not while it is dry, wilting or too wet",
+        }
+    }
+}
+
+/// A step on benches, before it is known which of them have to wait.
+struct Draft {
+    act: Act,
+    text: &'static str,
+    /// The houses it is for as a whole; none where it is for benches.
+    houses: Vec<String>,
+    benches: BTreeSet<usize>,
+    /// How it is given where the mix is wet now.
+    when_dry: Option<&'static str>,
+    names: Vec<WarningName>,
+}
+
+/// What is known of the benches before the lines are put together. Benches are places in the walk.
+#[derive(Default)]
+struct Known {
+    hold: BTreeMap<usize, BTreeSet<Dry>>,
+    leach: BTreeSet<usize>,
+    dry: BTreeSet<usize>,
+    sick: BTreeSet<usize>,
+}
+
+impl Known {
+    /// Why a bench has to wait for something.
+    fn why(&self, act: Act, bench: usize) -> Option<Why> {
+        let hold = self.hold.get(&bench);
+        if act == Act::Spray {
+            return (hold.is_some() || self.dry.contains(&bench)).then_some(Why::Stressed);
+        }
+        if !act.wets() {
+            return None;
+        }
+        if let Some(until) = hold {
+            return Some(if until.contains(&Dry::Roots) { Why::Roots } else { Why::Wet });
+        }
+        let leached = matches!(act, Act::Nutrient | Act::Feed) && self.leach.contains(&bench);
+        leached.then_some(Why::Leached)
+    }
+}
+
+/// The words of a hold for the surface and the base at once.
+const TOP_AND_BASE: &str = "Do not water until top and base read 2.";
+
+/// The jobs of flagged problems, in the order of the day.
+pub(super) fn jobs<'p>(
+    season: &Season,
+    problems: impl Iterator<Item = &'p Problem>,
+    (on, units): (NaiveDate, System),
+) -> Vec<Job> {
+    let walk: Vec<&str> = season.benches().iter().map(|b| b.bench.as_str()).collect();
+    let mut known = Known::default();
+    let mut drafts: Vec<Draft> = Vec::new();
+    for problem in problems {
+        for part in problem.parts.iter().filter(|part| part.level >= Severity::Act) {
+            draft(season, part, (&walk, on), &mut drafts, &mut known);
+        }
+    }
+    join_holds(&mut drafts, &known);
+    let finish = Finish { season, walk: &walk, known: &known, on, units };
+    let mut all: Vec<Job> = drafts.iter().flat_map(|draft| finish.lines(draft)).collect();
+    let first = |job: &Job| job.benches.first().and_then(|b| walk.iter().position(|w| w == b));
+    all.sort_by_cached_key(|job| (job.sick, order(job.act), first(job)));
+    all
+}
+
+/// The order of the day: what holds the water and what is checked stand before what is watered.
+const fn order(act: Act) -> u8 {
+    match act {
+        Act::Check => 1,
+        Act::Hold(_) => 0,
+        Act::Water => 2,
+        Act::Leach => 3,
+        Act::Nutrient => 4,
+        Act::Feed => 5,
+        Act::Work => 6,
+        Act::Spray => 7,
+    }
+}
+
+/// The steps of a warning that are jobs: the first that is something to do, and each later one that says what it does.
+fn steps(warning: &Warning) -> impl Iterator<Item = Step> {
+    let mut first = true;
+    warning.steps_in_order().into_iter().filter(move |step| match step.kind {
+        StepKind::Remark | StepKind::WhenDry => false,
+        StepKind::Do | StepKind::Leach | StepKind::NoLeaching => {
+            std::mem::take(&mut first) || !matches!(step.act, Act::Work)
+        }
+    })
+}
+
+fn draft(
+    season: &Season,
+    warning: &Warning,
+    (walk, on): (&[&str], NaiveDate),
+    drafts: &mut Vec<Draft>,
+    known: &mut Known,
+) {
+    let codes: Vec<&str> = match &warning.place {
+        Place::Lot(lot) => season.benches_of_lot(lot, on),
+        Place::Bench(_) | Place::House(_) => warning.benches.iter().map(String::as_str).collect(),
+    };
+    let at: BTreeSet<usize> = codes.iter().filter_map(|code| walk.iter().position(|w| w == code)).collect();
+    if warning.name.rule().is_sick {
+        known.sick.extend(&at);
+    }
+    let when_dry = warning.steps.iter().find(|step| step.kind == StepKind::WhenDry).map(|step| step.text);
+    let house = match &warning.place {
+        Place::House(house) => Some(house.clone()),
+        Place::Bench(_) | Place::Lot(_) => None,
+    };
+    for step in steps(warning) {
+        let left = |bench: &usize| !walk.get(*bench).is_some_and(|code| is_done(season, code, (warning, &step), on));
+        let benches: BTreeSet<usize> = at.iter().copied().filter(left).collect();
+        match step.act {
+            Act::Hold(until) => {
+                for bench in &benches {
+                    known.hold.entry(*bench).or_default().insert(until);
+                }
+            }
+            Act::Leach => known.leach.extend(&benches),
+            Act::Water => known.dry.extend(&benches),
+            Act::Check | Act::Nutrient | Act::Feed | Act::Work | Act::Spray => {}
+        }
+        let same = |d: &&mut Draft| (d.act, d.text, d.houses.is_empty()) == (step.act, step.text, house.is_none());
+        if let Some(draft) = drafts.iter_mut().find(same) {
+            draft.benches.extend(benches);
+            draft.houses.extend(house.clone());
+            draft.when_dry = draft.when_dry.or(when_dry);
+            draft.names.push(warning.name);
+        } else if !benches.is_empty() {
+            let (houses, names) = (house.iter().cloned().collect(), vec![warning.name]);
+            drafts.push(Draft { act: step.act, text: step.text, houses, benches, when_dry, names });
+        }
+    }
+}
+
+/// True where the record shows a step as done since the warning began.
+fn is_done(season: &Season, bench: &str, (warning, step): (&Warning, &Step), on: NaiveDate) -> bool {
+    let since = |kind: KindName| season.history(bench, on).of(kind).any(|e| e.day() >= warning.since);
+    step.done_by.is_some_and(since)
+}
+
+/// A bench has one line that keeps the water off: of the roots before those of the mix, of the surface and the base in one.
+fn join_holds(drafts: &mut Vec<Draft>, known: &Known) {
+    let mut both = BTreeSet::new();
+    let mut held = BTreeSet::new();
+    let is_hold = |draft: &Draft, of: Dry| draft.act == Act::Hold(of);
+    for draft in drafts.iter_mut().filter(|d| is_hold(d, Dry::Roots)) {
+        draft.benches.retain(|bench| held.insert(*bench));
+    }
+    for (bench, until) in known.hold.iter().filter(|(bench, _)| !held.contains(bench)) {
+        if until.contains(&Dry::Top) && until.contains(&Dry::Base) {
+            both.insert(*bench);
+        }
+    }
+    held.extend(&both);
+    for draft in drafts.iter_mut().filter(|d| is_hold(d, Dry::Top) || is_hold(d, Dry::Base)) {
+        draft.benches.retain(|bench| held.insert(*bench));
+    }
+    if !both.is_empty() {
+        let (act, houses, names) = (Act::Hold(Dry::Top), Vec::new(), Vec::new());
+        drafts.push(Draft { act, text: TOP_AND_BASE, houses, benches: both, when_dry: None, names });
+    }
+    drafts.retain(|draft| !draft.benches.is_empty());
+}
+
+/// What the lines are finished with.
+struct Finish<'a> {
+    season: &'a Season,
+    walk: &'a [&'a str],
+    known: &'a Known,
+    on: NaiveDate,
+    units: System,
+}
+
+impl Finish<'_> {
+    /// The lines of a draft: of the benches that are well, then of the sick.
+    fn lines(&self, draft: &Draft) -> Vec<Job> {
+        let of = |sick: bool| -> Vec<usize> {
+            let is = |bench: &&usize| draft.houses.is_empty() && self.known.sick.contains(bench);
+            draft.benches.iter().filter(|bench| is(bench) == sick).copied().collect()
+        };
+        let lines = |sick: bool| -> Vec<Job> {
+            let parts = self.apart(draft.act, of(sick));
+            parts.into_iter().filter(|part| !part.is_empty()).map(|part| self.line(draft, &part, sick)).collect()
+        };
+        [lines(false), lines(true)].into_iter().flatten().collect()
+    }
+
+    /// The benches of each line: of a drench, the lots whose volume is known and the others, so that what is known is said.
+    fn apart(&self, act: Act, benches: Vec<usize>) -> [Vec<usize>; 2] {
+        if act != Act::Nutrient {
+            return [benches, Vec::new()];
+        }
+        let lot = |at: usize| self.season.standing(self.walk.get(at)?, self.on).map(|standing| standing.lot);
+        let known = |at: usize| self.walk.get(at).is_some_and(|code| amounts::is_known(self.season, code, self.on));
+        let open: BTreeSet<Option<String>> = benches.iter().filter(|at| !known(**at)).map(|at| lot(*at)).collect();
+        let (known, open) = benches.into_iter().partition(|at| !open.contains(&lot(*at)));
+        [known, open]
+    }
+
+    fn codes(&self, benches: &[usize]) -> Vec<String> {
+        benches.iter().filter_map(|at| self.walk.get(*at)).map(|code| (*code).to_owned()).collect()
+    }
+
+    fn line(&self, draft: &Draft, benches: &[usize], sick: bool) -> Job {
+        let mut go = Vec::new();
+        let mut wait: BTreeMap<Why, Vec<usize>> = BTreeMap::new();
+        for bench in benches {
+            match self.known.why(draft.act, *bench) {
+                Some(why) => wait.entry(why).or_default().push(*bench),
+                None => go.push(*bench),
+            }
+        }
+        let (benches, all) = (self.codes(&go), self.codes(benches));
+        let in_words = |codes: &[String]| places::ranges(self.season, codes, self.on);
+        let waits: Vec<Waits> =
+            wait.into_iter().map(|(why, of)| Waits { place: in_words(&self.codes(&of)), why }).collect();
+        let (amount, cautions) = self.amount(draft, &benches);
+        let how = draft.when_dry.map_or_else(String::new, |how| format!(" {how}"));
+        let what = format!("{}{amount}{how}", draft.text);
+        let place = match draft.houses.as_slice() {
+            [_, ..] => places::named("house", &draft.houses),
+            [] if matches!(draft.act, Act::Leach | Act::Nutrient | Act::Feed | Act::Spray) => {
+                places::with_pots(self.season, (&all, &benches), self.on)
+            }
+            [] => in_words(&all),
+        };
+        Job { act: draft.act, sick, benches, place, what, waits, cautions }
+    }
+
+    /// What is to be weighed in all, after the words of the step, and its cautions.
+    fn amount(&self, draft: &Draft, benches: &[String]) -> (String, Vec<Caution>) {
+        if !matches!(draft.act, Act::Nutrient | Act::Spray) || benches.is_empty() {
+            return (String::new(), Vec::new());
+        }
+        let codes: Vec<&str> = benches.iter().map(String::as_str).collect();
+        let weighed =
+            draft.names.iter().find_map(|name| amounts::in_all(self.season, *name, (&codes, self.on), self.units));
+        weighed.map_or_else(Default::default, |(text, cautions)| (format!(" {text}"), cautions))
+    }
+}
