@@ -119,7 +119,7 @@ fn a_day_with_a_treatment_and_the_two_mornings_after() {
 fn the_evening(pty: &mut Pty) {
     pty.send("e");
     pty.wait("the warning", |text| {
-        text.contains("Tomorrow") && text.contains("E1 E2 (L1)") && text.contains("too tall")
+        text.contains("Tomorrow") && text.contains("L1 (E1 E2; 160 pots)") && text.contains("too tall")
     });
     pty.send("i");
     pty.wait("the Mixing page", |text| text.starts_with("Mixing") && text.contains("E1 E2 "));

@@ -24,7 +24,7 @@ pub(super) static TALL: Rule = Rule {
     title: "too tall",
     why: "The bench average is above its window; stretch cannot be undone.",
     next: &[
-        Step::todo("Decide on a growth regulator on the Mixing page: only before its last safe day, by the label."),
+        Step::spray("Decide on a growth regulator on the Mixing page: only before its last safe day, by the label."),
         Step::todo("A cool morning dip and wider spacing help, too."),
     ],
     answers: &[
