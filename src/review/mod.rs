@@ -208,6 +208,8 @@ fn over(
     let gone: Vec<Warning> =
         yesterday.iter().filter(|w| w.level >= Severity::Act && !still.contains(&pair(w))).cloned().collect();
     let mut gone = problems(&gone, walk);
-    gone.iter_mut().for_each(|problem| problem.name_place(season, on));
+    for problem in &mut gone {
+        problem.name_place(season, on);
+    }
     gone.into_iter().filter_map(|t| Some((t.lead()?.name.title(), t.place))).collect()
 }
