@@ -47,6 +47,19 @@ pub struct Closed {
     pub until: DateTime<Tz>,
 }
 
+/// What is only watched, of one kind.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Watched {
+    /// Where, in words.
+    pub places: Vec<String>,
+    /// What it is.
+    pub title: String,
+    /// What to do, causes to check among it.
+    pub next: Vec<String>,
+    /// The day it is looked at again.
+    pub again: Option<NaiveDate>,
+}
+
 /// Everything the evening review says.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Review {
@@ -85,6 +98,20 @@ impl Review {
     /// Problems to watch, not put off.
     pub fn watched(&self) -> impl Iterator<Item = &(Problem, Change)> {
         self.problems.iter().filter(|(t, _)| t.level == Severity::Watch && t.put_off_until.is_none())
+    }
+
+    /// The same, those with the same words in one: what lies behind them, what to do and when they are looked at again.
+    pub fn watched_together(&self) -> Vec<Watched> {
+        let mut all: Vec<Watched> = Vec::new();
+        for (problem, _) in self.watched() {
+            let (title, next) = (problem.title(), problem.next());
+            let again = problem.lead().map(|lead| lead.look_again);
+            match all.iter_mut().find(|w| (&w.title, &w.next, w.again) == (&title, &next, again)) {
+                Some(known) => known.places.push(problem.place.clone()),
+                None => all.push(Watched { places: vec![problem.place.clone()], title, next, again }),
+            }
+        }
+        all
     }
 
     /// Problems put off until a day.

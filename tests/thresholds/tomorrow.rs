@@ -28,23 +28,23 @@ fn job(review: &Review, wanted: impl Fn(&Job) -> bool) -> Vec<Job> {
     review.jobs.iter().filter(|job| wanted(job)).cloned().collect()
 }
 
-/// Two houses of four benches, a red lot on the first three and a white one on the rest. A3 is wet from October 1, its base on
+/// Two houses of four benches, a red lot on the first three and a white one on the rest. E3 is wet from October 1, its base on
 /// October 5; the others dry down every three days. No magnesium was given; fed last on September 25.
 fn autumn() -> Crop {
-    let mut crop = Crop::bare().with_lot(lot("P6-R")).with_lot(lot("P6-W"));
-    let benches = [("A1", "North"), ("A2", "North"), ("A3", "North"), ("A4", "North")];
+    let mut crop = Crop::bare().with_lot(lot("R6")).with_lot(lot("R8"));
+    let benches = [("E1", "East"), ("E2", "East"), ("E3", "East"), ("E4", "East")];
     let all: Vec<_> =
-        benches.into_iter().chain([("B1", "South"), ("B2", "South"), ("B3", "South"), ("B4", "South")]).collect();
+        benches.into_iter().chain([("W1", "West"), ("W2", "West"), ("W3", "West"), ("W4", "West")]).collect();
     for (n, (bench, house)) in (1..).zip(&all) {
-        let lot = if n <= 3 { "P6-R" } else { "P6-W" };
+        let lot = if n <= 3 { "R6" } else { "R8" };
         crop = crop.bench_in(bench, house, n).filled(bench, lot, 100, 0).on(bench).pinched(14);
         for week in 0..6 {
             crop = crop.fed(4 + 7 * week, 200.0, None, None);
         }
         for day in 0..55 {
-            let wet = *bench == "A3" && day >= 45;
+            let wet = *bench == "E3" && day >= 45;
             let level = if wet { 5 } else { [5, 4, 2][usize::try_from(day % 3).unwrap()] };
-            crop = if *bench == "A3" && day == 49 { crop.base(day, 5, 5) } else { crop.water(day, level) };
+            crop = if *bench == "E3" && day == 49 { crop.base(day, 5, 5) } else { crop.water(day, level) };
             if level == 2 {
                 crop = crop.watered(day);
             }
@@ -58,39 +58,39 @@ fn a_bench_that_must_dry_down_is_on_no_line_that_wets_it() {
     let crop = autumn();
     let evening_9 = evening(&crop, 9);
     let said = words(&evening_9);
-    assert!(said.contains("A3: Do not water until "), "{}", text(&evening_9));
-    assert!(said.contains("A3: Look for a drip, a blocked drain or a cold spot."), "{said}");
-    assert!(said.contains("A3: Knock out three pots and score the roots."), "{said}");
+    assert!(said.contains("E3: Do not water until "), "{}", text(&evening_9));
+    assert!(said.contains("E3: Look for a drip, a blocked drain or a cold spot."), "{said}");
+    assert!(said.contains("E3: Knock out three pots and score the roots."), "{said}");
     let drench = job(&evening_9, |job| job.act == Act::Nutrient && job.what.contains("magnesium"));
     assert_eq!(drench.len(), 1, "{}", text(&evening_9));
-    assert_eq!(drench[0].benches, ["A1", "A2", "A4", "B1", "B2", "B3", "B4"]);
-    assert!(said.contains("P6-R, P6-W (all of North, South; 700 pots), but A3 only when it reads 2: "), "{said}");
+    assert_eq!(drench[0].benches, ["E1", "E2", "E4", "W1", "W2", "W3", "W4"]);
+    assert!(said.contains("R6, R8 (all of East, West; 700 pots), but E3 only when it reads 2: "), "{said}");
     assert!(drench[0].what.contains(" gal ") && drench[0].what.contains("oz"), "{}", drench[0].what);
     for feed in job(&evening_9, |job| job.act == Act::Feed) {
-        assert!(!feed.benches.iter().any(|b| b == "A3"), "{}", feed.text());
+        assert!(!feed.benches.iter().any(|b| b == "E3"), "{}", feed.text());
     }
     assert!(!said.contains("Water today"), "{said}");
 }
 
 #[test]
 fn dried_down_and_checked_it_is_on_the_lines_again() {
-    let crop = autumn().on("A3").base((10, 11), 2, 3).roots((10, 11), 1);
+    let crop = autumn().on("E3").base((10, 11), 2, 3).roots((10, 11), 1);
     let crop =
-        ["A1", "A2", "A4", "B1", "B2", "B3", "B4"].into_iter().fold(crop, |crop, b| crop.on(b).water((10, 11), 2));
+        ["E1", "E2", "E4", "W1", "W2", "W3", "W4"].into_iter().fold(crop, |crop, b| crop.on(b).water((10, 11), 2));
     let evening_11 = evening(&crop, 11);
     assert!(job(&evening_11, |job| matches!(job.act, Act::Hold(_))).is_empty(), "{}", text(&evening_11));
     let knocks = job(&evening_11, |job| job.what.contains("Knock out three pots"));
-    assert!(!knocks.iter().any(|job| job.benches.iter().any(|b| b == "A3")), "{}", text(&evening_11));
+    assert!(!knocks.iter().any(|job| job.benches.iter().any(|b| b == "E3")), "{}", text(&evening_11));
     let drench = job(&evening_11, |job| job.act == Act::Nutrient && job.what.contains("magnesium"));
-    assert!(drench.iter().any(|job| job.benches.iter().any(|b| b == "A3")), "{}", text(&evening_11));
+    assert!(drench.iter().any(|job| job.benches.iter().any(|b| b == "E3")), "{}", text(&evening_11));
 }
 
 #[test]
 fn a_step_that_the_record_shows_as_done_is_not_listed_again() {
-    let looked = autumn().on("A3").roots((10, 9), 1);
+    let looked = autumn().on("E3").roots((10, 9), 1);
     let said = words(&evening(&looked, 9));
-    assert!(said.contains("A3: Do not water until "), "{said}");
-    assert!(!said.contains("A3: Knock out three pots"), "{said}");
+    assert!(said.contains("E3: Do not water until "), "{said}");
+    assert!(!said.contains("E3: Knock out three pots"), "{said}");
 }
 
 #[test]
@@ -118,7 +118,7 @@ fn random(seed: u64) -> Crop {
     let mut rng = Rng::new(seed);
     let mut crop = Crop::bare().with_lot(lot("L1")).with_lot(lot("L2"));
     for n in 0..6_u32 {
-        let bench = format!("B{n}");
+        let bench = format!("E{n}");
         let house = if n < 3 { "East" } else { "West" };
         crop =
             crop.bench_in(&bench, house, n + 1).filled(&bench, if n % 2 == 0 { "L1" } else { "L2" }, 80, 0).on(&bench);

@@ -106,17 +106,18 @@ fn article(problem: &Problem, change: Change, system: System, body: &mut String)
 }
 
 fn watched(review: &Review, body: &mut String) {
-    let rows: String = review.watched().fold(String::new(), |out, (problem, _)| {
-        let again = problem.lead().map_or_else(String::new, |w| dates::weekday(w.look_again));
+    let rows: String = review.watched_together().into_iter().fold(String::new(), |out, of| {
         format!(
-            "{out}<tr><td>{}</td><td>{}</td><td>{again}</td></tr>\n",
-            escape(&problem.place),
-            escape(&problem.title())
+            "{out}<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
+            escape(&of.places.join("; ")),
+            escape(&of.title),
+            escape(&of.next.join(" ")),
+            of.again.map_or_else(String::new, dates::weekday)
         )
     });
     if !rows.is_empty() {
         body.push_str(&format!(
-            "<h2>To watch</h2>\n<table><tr><th scope=\"col\">where</th><th scope=\"col\">what</th><th scope=\"col\">recheck</th></tr>\n{rows}</table>\n"
+            "<h2>To watch</h2>\n<table><tr><th scope=\"col\">where</th><th scope=\"col\">what</th><th scope=\"col\">do</th><th scope=\"col\">recheck</th></tr>\n{rows}</table>\n"
         ));
     }
 }

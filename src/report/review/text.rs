@@ -102,14 +102,14 @@ fn block(review: &Review, problem: &Problem, change: Change, out: &mut String) {
 }
 
 fn watched(review: &Review, out: &mut String) {
-    let mut first = true;
-    for (problem, _) in review.watched() {
-        if first {
-            out.push_str("\nTo watch\n");
-            first = false;
-        }
-        let again = problem.lead().map_or_else(String::new, |w| format!(", recheck {}", dates::short(w.look_again)));
-        wrap(out, "  ", &format!("{}: {}{again}", problem.place, problem.title()));
+    let all = review.watched_together();
+    if !all.is_empty() {
+        out.push_str("\nTo watch\n");
+    }
+    for of in all {
+        let again = of.again.map_or_else(String::new, |day| format!(", recheck {}", dates::short(day)));
+        let places = of.places.join("; ");
+        wrap(out, "  - ", &format!("{places}: {}{again}. {}", of.title, of.next.join(" ")));
     }
 }
 
