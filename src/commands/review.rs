@@ -2,7 +2,7 @@
 
 use super::{CommandError, Context};
 use crate::report::{html, review};
-use crate::review::build;
+use crate::review::{Review, build};
 use crate::warnings::{Warning, assess_all};
 use clap::{Args, ValueEnum};
 
@@ -27,13 +27,7 @@ enum ReviewFormat {
 
 /// Prints the evening review.
 pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
-    let season = context.season()?;
-    let (day, limits) = (context.day(&season), context.settings.limits()?);
-    let of = |day| -> Vec<Warning> { assess_all(&season, day, &limits).all().cloned().collect() };
-    let before = day.pred_opt().map(of).unwrap_or_default();
-    let review = build(&season, day, of(day), &before, context.settings.limits_name())
-        .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?
-        .as_of(context.clock.now());
+    let review = of_day(context)?;
     let text = match args.format {
         ReviewFormat::Text => review::text(&review),
         ReviewFormat::Html => html::review(&review),
@@ -42,4 +36,15 @@ pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), Co
     context.out.write_all(text.as_bytes())?;
     context.out.flush()?;
     Ok(())
+}
+
+/// The review of the working day.
+pub(super) fn of_day(context: &mut Context<'_>) -> Result<Review, CommandError> {
+    let season = context.season()?;
+    let (day, limits) = (context.day(&season), context.settings.limits()?);
+    let of = |day| -> Vec<Warning> { assess_all(&season, day, &limits).all().cloned().collect() };
+    let before = day.pred_opt().map(of).unwrap_or_default();
+    let review = build(&season, day, of(day), &before, context.settings.limits_name())
+        .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
+    Ok(review.as_of(context.clock.now()))
 }

@@ -1,7 +1,7 @@
-//! `benchwalk sheet`: the round of a day for paper.
+//! `benchwalk sheet`: the round of a day for paper, or the jobs of the day after.
 
 use super::{CommandError, Context};
-use crate::report::sheet;
+use crate::report::{jobs_sheet, sheet};
 use clap::{Args, ValueEnum};
 
 /// Options of `sheet`.
@@ -10,6 +10,9 @@ pub struct SheetArgs {
     /// How to print it.
     #[arg(long, value_enum, default_value_t = PaperFormat::Text)]
     format: PaperFormat,
+    /// Print the jobs of the day after instead, for the crew.
+    #[arg(long)]
+    tomorrow: bool,
 }
 
 /// Forms of what is meant for a printer.
@@ -23,15 +26,27 @@ enum PaperFormat {
 
 /// Prints the sheet.
 pub(super) fn run(args: &SheetArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let text = if args.tomorrow { jobs(args.format, context)? } else { round(args.format, context)? };
+    context.out.write_all(text.as_bytes())?;
+    context.out.flush()?;
+    Ok(())
+}
+
+fn jobs(format: PaperFormat, context: &mut Context<'_>) -> Result<String, CommandError> {
+    let review = super::review::of_day(context)?;
+    Ok(match format {
+        PaperFormat::Text => jobs_sheet::text(&review),
+        PaperFormat::Html => jobs_sheet::html(&review),
+    })
+}
+
+fn round(format: PaperFormat, context: &mut Context<'_>) -> Result<String, CommandError> {
     let season = context.season()?;
     let sheet = sheet::build(&season, context.day(&season), &context.settings.limits()?)
         .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?
         .as_of(context.clock.now());
-    let text = match args.format {
+    Ok(match format {
         PaperFormat::Text => sheet::text(&sheet),
         PaperFormat::Html => sheet::html(&sheet),
-    };
-    context.out.write_all(text.as_bytes())?;
-    context.out.flush()?;
-    Ok(())
+    })
 }

@@ -4,6 +4,8 @@ pub mod causes;
 pub mod chart;
 pub mod entry;
 pub mod html;
+pub mod jobs_sheet;
+mod layout;
 pub mod mix;
 pub mod plan;
 pub mod review;

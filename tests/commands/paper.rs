@@ -31,6 +31,24 @@ fn a_closed_bench_has_no_boxes_on_the_sheet() {
 }
 
 #[test]
+fn tomorrows_jobs_go_on_paper_closed_benches_first() {
+    let laptop = Laptop::new();
+    let spray = r#"{"type":"entry","at":"2026-10-12T18:00:00-04:00","by":"kt","bench":"E1","kind":"growth-regulator","parts":[{"ai":"paclobutrazol","ppm":0.1}],"how":"drench","rei_h":24}"#;
+    let wet: Vec<String> = (5..=12).map(|day| water(day, 5)).collect();
+    let journal = laptop.file("season.jsonl", &format!("{SMALL}{}\n{spray}\n", wet.join("\n")));
+    laptop.done(&["import", arg(&journal)]);
+    let text = laptop.done(&["sheet", "--tomorrow"]);
+    assert!(text.starts_with("Thistlecot: jobs for Tue Oct 13, 2026     crew ______\n"), "{text}");
+    let at = |words: &str| text.find(words).unwrap_or_else(|| panic!("{words}\n{text}"));
+    assert!(at("E1 until Tue Oct 13 18:00") < at("[ ] E1: Do not water until it reads 2."), "{text}");
+    assert!(at("HOLD") < at("CHECK") && text.contains("[ ] E1: Knock out three pots and score the roots."), "{text}");
+    assert!(text.lines().all(|line| line.chars().count() <= 80), "{text}");
+    let html = laptop.done(&["sheet", "--tomorrow", "--format", "html"]);
+    assert!(html.contains("class=\"large\"") && html.contains("<h2>Closed</h2>"), "{html}");
+    assert!(html.contains("<span class=\"box\"></span>E1: Do not water until it reads 2."), "{html}");
+}
+
+#[test]
 fn the_manual_and_the_completions_name_every_command() {
     let laptop = Laptop::new();
     let help = laptop.done(&["--help"]);

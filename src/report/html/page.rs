@@ -16,6 +16,7 @@ table{border-collapse:collapse;width:100%;margin:.4rem 0}caption{text-align:left
 th,td{border-bottom:1px solid var(--rule);padding:.25rem .4rem;text-align:left;vertical-align:top}
 .wide{overflow-x:auto}td.n,th.n{text-align:right;font-variant-numeric:tabular-nums}
 .box{display:inline-block;width:1.05em;height:1.05em;border:1.5px solid currentColor;vertical-align:-.15em;margin-right:.3em}
+.large{font-size:1.35rem}.large h2{font-size:1.5rem}.large li{margin:.5rem 0;break-inside:avoid}
 figure{margin:.6rem 0;break-inside:avoid}figcaption{font-weight:600}
 svg.chart{width:100%;height:auto;max-width:100%;display:block}
 .chart text{font:12px system-ui,sans-serif;fill:currentColor}.chart .tick{font-size:11px;fill:var(--soft)}
@@ -27,14 +28,14 @@ svg.chart{width:100%;height:auto;max-width:100%;display:block}
 details{margin:.2rem 0}summary{cursor:pointer;color:var(--soft)}nav a{color:inherit}
 .charts .chart text{font-size:20px}.charts .chart .tick{font-size:18px}
 @media(max-width:42rem){.chart text{font-size:20px}.chart .tick{font-size:18px}}
-@media print{:root{--ink:#000;--paper:#fff;--soft:#333;--rule:#999}body{max-width:none;padding:0;font-size:10.5pt}@page{margin:14mm}
+@media print{:root{--ink:#000;--paper:#fff;--soft:#333;--rule:#999}body{max-width:none;padding:0;font-size:10.5pt}.large{font-size:15pt}@page{margin:14mm}
 .chart text,.charts .chart text{font-size:19px}.chart .tick,.charts .chart .tick{font-size:17px}details,nav{display:none}
 article,figure,tr{break-inside:avoid}h2{break-after:avoid}}
 ";
 
 /// What a browser may do with a page: use the style sheet above, which its SHA-256 names, and the empty icon; run nothing, fetch
 /// nothing, send nothing. It holds even where a text were taken for markup.
-const POLICY: &str = "default-src 'none'; style-src 'sha256-gc0FrtfLu2XdQpCpmHagSnR+QHyTycmwNetbpxInZ/o='; img-src data:; \
+const POLICY: &str = "default-src 'none'; style-src 'sha256-ZC2yZRtU3u8SP7ncOr6flDNx6pk1dItJATeoQXTAPq8='; img-src data:; \
                       base-uri 'none'; form-action 'none'";
 
 /// A whole document. `body` is HTML already.

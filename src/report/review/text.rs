@@ -4,12 +4,10 @@
 use super::evidence;
 use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
+use crate::report::layout::wrap;
 use crate::report::words;
 use crate::review::{Change, Problem, Review};
-use unicode_width::UnicodeWidthStr;
 
-/// Columns a line may take.
-const WIDTH: usize = 80;
 /// Most pieces of evidence shown for one problem, the newest ones.
 const SAW: usize = 5;
 
@@ -122,44 +120,5 @@ fn rest(review: &Review, out: &mut String) {
     for problem in review.put_off() {
         let until = problem.put_off_until.map_or_else(String::new, dates::short);
         wrap(out, "Postponed: ", &format!("{} {} until {until}", problem.place, problem.title()));
-    }
-}
-
-/// Writes a label and its text, wrapped to the width and hung under the text's start.
-fn wrap(out: &mut String, label: &str, text: &str) {
-    let hang = label.width().min(WIDTH / 2);
-    let mut line = label.to_owned();
-    let mut empty = true;
-    for word in text.split(' ') {
-        let space = usize::from(!empty);
-        if !empty && line.width() + space + word.width() > WIDTH {
-            out.push_str(line.trim_end());
-            out.push('\n');
-            line = " ".repeat(hang);
-            line.push_str(word);
-        } else {
-            if !empty {
-                line.push(' ');
-            }
-            line.push_str(word);
-        }
-        empty = false;
-    }
-    out.push_str(line.trim_end());
-    out.push('\n');
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn lines_keep_to_the_width_and_hang_under_their_text() {
-        let mut out = String::new();
-        wrap(&mut out, "  next    ", &"dry down ".repeat(12));
-        for line in out.lines() {
-            assert!(line.width() <= WIDTH, "{line}");
-        }
-        assert!(out.lines().nth(1).unwrap().starts_with("          down"));
     }
 }

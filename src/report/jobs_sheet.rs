@@ -1,0 +1,96 @@
+//! Tomorrow's jobs on paper for the crew: closed benches first, then the jobs in the order of the day, each with a box.
+
+use super::html::{escape, page};
+use super::layout::wrap;
+use crate::dates;
+use crate::mix::cautions::KEEP_OUT;
+use crate::review::{Closed, Review};
+
+/// What stands at the end of the sheet.
+const LAST: &str = "What was done is logged the same day; what was not stays on the list.";
+
+/// The day that the jobs are for.
+fn day(review: &Review) -> String {
+    review.on.succ_opt().map_or_else(String::new, dates::long)
+}
+
+/// Benches whose closure reaches into the day of the jobs, and its end.
+fn closed(review: &Review) -> Vec<String> {
+    let reaches = |closed: &&Closed| closed.until.date_naive() > review.on;
+    let until =
+        |closed: &Closed| format!("{} {}", dates::weekday(closed.until.date_naive()), dates::time(&closed.until));
+    let mut all: Vec<(Vec<&str>, String)> = Vec::new();
+    for one in review.closed.iter().filter(reaches) {
+        let until = until(one);
+        match all.iter_mut().find(|(_, known)| *known == until) {
+            Some((benches, _)) => benches.push(&one.bench),
+            None => all.push((vec![&one.bench], until)),
+        }
+    }
+    all.into_iter().map(|(benches, until)| format!("{} until {until}", benches.join(" "))).collect()
+}
+
+/// The sheet for an 80-column printer.
+pub fn text(review: &Review) -> String {
+    let mut out = format!("{}: jobs for {}     crew ______\n", review.site.name, day(review));
+    let closed = closed(review);
+    if !closed.is_empty() {
+        out.push_str("\nCLOSED\n");
+        closed.iter().for_each(|line| wrap(&mut out, "  ", line));
+        wrap(&mut out, "  ", &format!("Stay out ({KEEP_OUT})."));
+    }
+    let mut heading = "";
+    for job in &review.jobs {
+        if job.heading() != heading {
+            heading = job.heading();
+            out.push_str(&format!("\n{}\n", heading.to_uppercase()));
+        }
+        wrap(&mut out, "  [ ] ", &job.text());
+    }
+    if review.jobs.is_empty() {
+        out.push_str("\nNo jobs but the round.\n");
+    }
+    let cautions = review.cautions();
+    if !cautions.is_empty() {
+        out.push_str("\nCAUTIONS\n");
+        cautions.iter().for_each(|caution| wrap(&mut out, "  - ", caution.text));
+    }
+    out.push_str(&format!("\n{LAST}\n"));
+    out
+}
+
+/// The sheet for the printer of the office, in large type.
+pub fn html(review: &Review) -> String {
+    let title = format!("{}: jobs for {}", review.site.name, day(review));
+    let mut body = format!("<div class=\"large\">\n<h1>{}</h1>\n<p>crew ____________</p>\n", escape(&title));
+    let closed = closed(review);
+    if !closed.is_empty() {
+        let lines = closed.iter().fold(String::new(), |out, line| format!("{out}<li><b>{}</b></li>\n", escape(line)));
+        body.push_str(&format!("<h2>Closed</h2>\n<ul>\n{lines}</ul>\n<p>Stay out ({KEEP_OUT}).</p>\n"));
+    }
+    let mut heading = "";
+    for job in &review.jobs {
+        if job.heading() != heading {
+            if !heading.is_empty() {
+                body.push_str("</ul>\n");
+            }
+            heading = job.heading();
+            body.push_str(&format!("<h2>{}</h2>\n<ul class=\"tasks\">\n", capital(heading)));
+        }
+        body.push_str(&format!("<li><span class=\"box\"></span>{}</li>\n", escape(&job.text())));
+    }
+    body.push_str(if heading.is_empty() { "<p>No jobs but the round.</p>\n" } else { "</ul>\n" });
+    let cautions = review.cautions();
+    if !cautions.is_empty() {
+        let items = cautions.iter().fold(String::new(), |out, c| format!("{out}<li>{}</li>\n", escape(c.text)));
+        body.push_str(&format!("<h2>Cautions</h2>\n<ul>\n{items}</ul>\n"));
+    }
+    body.push_str(&format!("<p class=\"soft\">{LAST}</p>\n</div>\n"));
+    page(&title, &body)
+}
+
+/// A word with a capital first letter.
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
