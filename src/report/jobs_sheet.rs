@@ -36,7 +36,9 @@ pub fn text(review: &Review) -> String {
     let closed = closed(review);
     if !closed.is_empty() {
         out.push_str("\nCLOSED\n");
-        closed.iter().for_each(|line| wrap(&mut out, "  ", line));
+        for line in &closed {
+            wrap(&mut out, "  ", line);
+        }
         wrap(&mut out, "  ", &format!("Stay out ({KEEP_OUT})."));
     }
     let mut heading = "";
@@ -53,7 +55,9 @@ pub fn text(review: &Review) -> String {
     let cautions = review.cautions();
     if !cautions.is_empty() {
         out.push_str("\nCAUTIONS\n");
-        cautions.iter().for_each(|caution| wrap(&mut out, "  - ", caution.text));
+        for caution in cautions {
+            wrap(&mut out, "  - ", caution.text);
+        }
     }
     out.push_str(&format!("\n{LAST}\n"));
     out
