@@ -69,6 +69,15 @@ terms!(
     }
 );
 terms!(
+    /// Whether work was done before the record of a lot began. Nothing said means that it is not known.
+    Before {
+        /// It was done.
+        Done = "done", "done";
+        /// It was not done.
+        NotDone = "not-done", "not done";
+    }
+);
+terms!(
     /// How a night is counted.
     #[derive(Default)]
     NightConvention {

@@ -36,6 +36,7 @@ fn place(line: &Line) -> (u32, String) {
     match line {
         Line::Site(_) | Line::Entry(_) => (0, String::new()),
         Line::Lot(l) => (0, l.lot.clone()),
+        Line::LotHistory(l) => (0, l.lot.clone()),
         Line::Bench(l) => (l.order, l.bench.clone()),
         Line::Placement(l) => (0, format!("{} {}", l.from, l.bench)),
         Line::Order(l) => (0, format!("{} {}", l.date, l.lot)),

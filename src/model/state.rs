@@ -607,7 +607,7 @@ fn place_of(line: &Line) -> String {
         Line::Entry(e) => format!("{}: ", e.place.code()),
         Line::Placement(p) => format!("{}: ", p.bench),
         Line::Bench(b) => format!("{}: ", b.bench),
-        Line::Site(_) | Line::Lot(_) | Line::Order(_) => String::new(),
+        Line::Site(_) | Line::Lot(_) | Line::LotHistory(_) | Line::Order(_) => String::new(),
     }
 }
 

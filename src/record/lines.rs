@@ -7,7 +7,7 @@
 
 use super::field::{ANY, COUNT, Field, FieldKind, HOUSE, NAME, PPM, RecordSchema, SOME, term};
 use super::value::Values;
-use super::{Entry, Nights, Pinch, Region};
+use super::{Before, Entry, Nights, Pinch, Region};
 use crate::units::System;
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
 use chrono_tz::Tz;
@@ -287,6 +287,23 @@ lines! {
         may feed_mo_ppm: Option<f64>, PPM, "ppm", "Mo of constant feed and water together", label "feed Mo";
         may slow_release_g: Option<f64>, FieldKind::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release per pot at planting", fact, label "slow release";
         may calcium: bool, FieldKind::YesNo, "", "true where calcium sprays are wanted", label "calcium sprays";
+    }
+
+    /// What was done to a lot before its record began; what is left out is not known.
+    LotHistory in histories, "history", HISTORY, key(lot) "the history of lot {lot}" {
+        need lot: String, FieldKind::Code, "", "the lot", fact;
+        may pinch: Option<Before>, term::<Before>(), "", "whether it was pinched before the record began", fact;
+        may pinched_on: Option<NaiveDate>, FieldKind::Day, "", "the day of that pinch", fact, label "pinched on";
+        may feed: Option<Before>, term::<Before>(), "", "whether it was fed before the record began", fact, label "feeding";
+        may fed_last: Option<NaiveDate>, FieldKind::Day, "", "the last day of that feeding", fact, label "last fed";
+        may magnesium: Option<Before>, term::<Before>(), "", "whether magnesium was given before the record began", fact;
+        may magnesium_on: Option<NaiveDate>, FieldKind::Day, "", "the last day of that magnesium", fact, label "magnesium on";
+        may molybdenum: Option<Before>, term::<Before>(), "", "whether molybdenum was given before the record began", fact;
+        may molybdenum_on: Option<NaiveDate>, FieldKind::Day, "", "the day of that molybdenum", fact, label "molybdenum on";
+        may regulator: Option<Before>, term::<Before>(), "", "whether a growth regulator was applied before the record began",
+            fact, label "growth regulator";
+        may regulator_on: Option<NaiveDate>, FieldKind::Day, "", "the last day of that growth regulator", fact, label "applied on";
+        may regulator_used: Option<String>, NAME, "", "which growth regulator it was, in words", fact, label "which one";
     }
 
     /// The smallest place that is scored.

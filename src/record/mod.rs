@@ -20,7 +20,7 @@ pub mod typed;
 mod value;
 
 pub use crate::terms::{
-    How, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach, Region, RootSign, Term,
+    Before, How, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach, Region, RootSign, Term,
     TestMethod,
 };
 pub use checker::FieldFault;
@@ -29,6 +29,6 @@ pub(crate) use clean::{marked, marked_code};
 pub use codec::{derived_id, season_id};
 pub use entry::{Entry, Place};
 pub use kinds::{Application, ClimateLog, Kind, KindName, Part, PestCount, Side};
-pub use lines::{Bench, Line, LineKey, Lot, NOBODY, Order, Placement, Plan, Revision, Site};
+pub use lines::{Bench, Line, LineKey, Lot, LotHistory, NOBODY, Order, Placement, Plan, Revision, Site};
 
 pub use value::{FieldType, Value, Values};

@@ -25,6 +25,7 @@ pub fn said(lines: &[Line]) -> String {
         (Line::Order(a), _) => format!("{} pots of {} committed for {}", a.pots, a.lot, dates::weekday(a.date)),
         (Line::Site(a), _) => format!("site {}", a.name),
         (Line::Lot(a), _) => format!("lot {}", a.lot),
+        (Line::LotHistory(a), _) => format!("history of lot {}", a.lot),
         (Line::Entry(a), _) => a.place.code().to_owned(),
         (Line::Bench(a), _) => format!("bench {}", a.bench),
         (Line::Placement(a), _) => format!("{} on {}", a.lot, a.bench),

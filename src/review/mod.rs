@@ -12,7 +12,7 @@ pub use problems::{Problem, problems};
 use crate::crop::growth_regulator::Caution;
 use crate::record::{KindName, Place, Site};
 use crate::season::{Season, Unsettled};
-use crate::warnings::{Severity, Warning, WarningName};
+use crate::warnings::{NotKnown, Severity, Warning, WarningName};
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
 
@@ -85,6 +85,8 @@ pub struct Review {
     pub jobs: Vec<Job>,
     /// What the joined records of two laptops leave open.
     pub to_settle: Vec<Unsettled>,
+    /// What is not known of lots whose record began later than the crop, and heights that wait for a pinch.
+    pub not_known: Vec<NotKnown>,
     /// Which limits were used: a file, or the defaults.
     pub limits: String,
 }
@@ -126,6 +128,12 @@ impl Review {
     #[must_use]
     pub fn as_of(self, now: DateTime<Utc>) -> Self {
         Self { now: Some(now), ..self }
+    }
+
+    /// The same, with what is not known of its lots.
+    #[must_use]
+    pub fn with_not_known(self, not_known: Vec<NotKnown>) -> Self {
+        Self { not_known, ..self }
     }
 
     /// The benches under keep-out with the end of it; those that open together are named together, in walking order.
@@ -201,6 +209,7 @@ pub fn build(
         closed,
         jobs,
         to_settle,
+        not_known: Vec::new(),
         limits,
         warnings: today,
         now: None,

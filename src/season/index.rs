@@ -2,7 +2,7 @@
 //! new index.
 
 use super::revisions;
-use crate::record::{Bench, Entry, Line, Lot, Order, Place, Placement, Plan, Site};
+use crate::record::{Bench, Entry, Line, Lot, LotHistory, Order, Place, Placement, Plan, Site};
 use chrono::{DateTime, NaiveDate, Utc};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::OnceLock;
@@ -13,6 +13,7 @@ use uuid::Uuid;
 pub(super) struct PlanView {
     pub(super) site: Option<Site>,
     pub(super) lots: BTreeMap<String, Lot>,
+    pub(super) histories: BTreeMap<String, LotHistory>,
     /// By (order, code).
     pub(super) walk: Vec<Bench>,
     /// Where each bench stands in the walk.
@@ -32,6 +33,9 @@ impl PlanView {
                 Line::Site(l) => view.site = Some(l),
                 Line::Lot(l) => {
                     view.lots.insert(l.lot.clone(), l);
+                }
+                Line::LotHistory(l) => {
+                    view.histories.insert(l.lot.clone(), l);
                 }
                 Line::Bench(l) => view.walk.push(l),
                 Line::Placement(l) => view.placements.push(l),

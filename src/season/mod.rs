@@ -11,11 +11,14 @@
 //!   7:00 says nothing of pots set down by a move at noon (but it counts if they came from a bench of that house).
 //! - Within a day, pots set down by the plan stand from its beginning; unless another lot still stands, then from the moment
 //!   that lot has left.
+//! - The record of a lot begins with the first look at it ([`Season::record_begins`]); what was done before is not known unless
+//!   a line of the plan says it.
 //! - Entries of one instant are ordered by their ids.
 //! - The plan is read as it stood on a day ([`Season::on`]); without a day, with all that is known. How many pots stand on an
 //!   earlier day goes by the plan and the strikes known then.
 
 mod admit;
+mod begins;
 mod check;
 mod history;
 mod index;
@@ -33,7 +36,7 @@ pub use history::{History, Written};
 pub use keep_out::closes_until;
 pub use settle::{Contradiction, Unsettled};
 
-use crate::record::{Bench, Entry, Line, LineKey, Lot, Order, Place, Placement, Plan, Site};
+use crate::record::{Bench, Entry, Line, LineKey, Lot, LotHistory, Order, Place, Placement, Plan, Site};
 use chrono::{DateTime, NaiveDate, Utc};
 use index::{Index, PlanView, PlanViews};
 use pots::Ledgers;
@@ -163,6 +166,11 @@ impl Season {
     /// All lots, by code.
     pub fn lots(&self) -> Vec<&Lot> {
         self.view().lots.values().collect()
+    }
+
+    /// What was said of the time before a lot's record began; `None` where nothing was.
+    pub fn lot_history(&self, code: &str) -> Option<&LotHistory> {
+        self.view().histories.get(code)
     }
 
     /// All benches in walking order.

@@ -81,7 +81,7 @@ pub(super) const LAST_RANK: u8 = 2;
 pub(super) const fn rank(line: &Line) -> u8 {
     match line {
         Line::Site(_) | Line::Lot(_) | Line::Bench(_) => 0,
-        Line::Placement(_) | Line::Order(_) => 1,
+        Line::LotHistory(_) | Line::Placement(_) | Line::Order(_) => 1,
         Line::Entry(_) => LAST_RANK,
     }
 }

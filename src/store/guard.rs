@@ -6,7 +6,7 @@ use super::identity::{Found, Gone, Identity};
 use super::open::{alone, read_only};
 use super::{Journaling, Store, schema, season};
 use crate::record::Line;
-use crate::record::schema::{plan_table, plan_tables};
+use crate::record::schema::plan_table;
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OptionalExtension};
 use uuid::Uuid;
@@ -30,7 +30,7 @@ impl Seen {
         let sql = "SELECT seq, id FROM entry ORDER BY seq DESC LIMIT 1";
         let last = connection.prepare_cached(sql)?.query_row([], |row| Ok((row.get(0)?, row.get(1)?))).optional()?;
         let mut plan = 0;
-        for table in plan_tables() {
+        for table in schema::plan_tables_of(schema::version(connection)?) {
             let sql = format!("SELECT count(*) FROM {}_line", table.name);
             plan += connection.prepare_cached(&sql)?.query_row([], |row| row.get::<_, i64>(0))?;
         }

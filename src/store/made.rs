@@ -4,8 +4,7 @@
 //! save does: such a file is only read. Views and plain tables that were added stay; they are never read.
 
 use super::error::Fault;
-use super::schema::SCRIPTS;
-use crate::record::schema::plan_tables;
+use super::schema::{SCRIPTS, plan_tables_of};
 use rusqlite::Connection;
 use std::collections::BTreeMap;
 
@@ -53,7 +52,7 @@ pub(super) fn check_tables(connection: &Connection, version: i64) -> Result<(), 
         // Nothing is in it yet.
         return Ok(());
     }
-    let lines = plan_tables().iter().map(|table| format!("{}_line", table.name));
+    let lines = plan_tables_of(version).map(|table| format!("{}_line", table.name));
     let more: &[&str] = if version < 2 { &["kind", "entry"] } else { &["plan_replaces", "season", "entry"] };
     for name in lines.chain(more.iter().map(|&name| name.to_owned())) {
         let sql = "SELECT type, coalesce(rootpage, 0) > 0 FROM sqlite_schema WHERE name = ?1";

@@ -3,8 +3,9 @@
 use super::connection::next_row;
 use super::error::Fault;
 use super::row;
+use super::schema::{plan_tables_of, version};
 use crate::record::marked;
-use crate::record::schema::{self, Field, FieldKind, RecordSchema};
+use crate::record::schema::{Field, FieldKind, RecordSchema};
 use crate::record::{Line, Plan, Value, Values, codec, parse};
 use rusqlite::types::{Value as Cell, ValueRef};
 use rusqlite::{Connection, Row, params_from_iter};
@@ -18,7 +19,7 @@ pub(super) type Replaces = BTreeMap<Uuid, Vec<Uuid>>;
 pub(super) fn load(connection: &Connection, newer: bool) -> Result<(Plan, usize), Fault> {
     let replaces = replaces(connection)?;
     let (mut plan, mut left_out) = (Plan::default(), 0_usize);
-    for table in schema::plan_tables() {
+    for table in plan_tables_of(version(connection)?) {
         let columns = columns(table);
         let sql = format!("SELECT {columns}, {REVISION} FROM {}_line ORDER BY rowid", table.name);
         for line in rows(connection, table, &sql, [], &replaces)? {

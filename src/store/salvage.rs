@@ -3,7 +3,8 @@
 use super::connection::next_row;
 use super::error::Fault;
 use super::{Store, StoreError, entries, plan};
-use crate::record::schema::{RecordSchema, plan_tables};
+use super::schema::plan_tables_of;
+use crate::record::schema::RecordSchema;
 use crate::record::{Entry, Plan};
 use rusqlite::{Connection, Row};
 use uuid::Uuid;
@@ -47,7 +48,7 @@ impl Store {
         // Without this a line only seems to have replaced nothing.
         let replaces = plan::replaces(connection).unwrap_or_default();
         let mut salvaged = Salvaged { season: self.season_id().ok().flatten(), ..Salvaged::default() };
-        for table in plan_tables() {
+        for table in plan_tables_of(self.version) {
             let sql = plan_sql(table);
             scan(connection, &sql, last(connection, &format!("{}_line", table.name)), |row, _| {
                 drop(salvaged.plan.keep(plan::read(row, table, &replaces)?));

@@ -4,6 +4,7 @@ use super::connection::{next_row, whole_file};
 use super::error::{Fault, StoreError};
 use super::{append, backup, entries, plan, season, v1};
 use crate::record::Line;
+use crate::record::schema::{RecordSchema, plan_tables};
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use std::path::Path;
 
@@ -12,10 +13,10 @@ pub const APPLICATION_ID: u32 = 0x4257_4C4B;
 
 /// Every version's script, oldest first. A test holds the hash of each. A new file begins with the second: it makes all tables
 /// that the first had.
-pub const SCRIPTS: [&str; 2] = [include_str!("v1.sql"), include_str!("v2.sql")];
+pub const SCRIPTS: [&str; 3] = [include_str!("v1.sql"), include_str!("v2.sql"), include_str!("v3.sql")];
 
 /// The newest file version this program knows: one for each script, as a test holds.
-pub const NEWEST: i64 = 2;
+pub const NEWEST: i64 = 3;
 
 /// Brings a file to the newest version in one transaction. A file with records is looked over first, and a checked copy of it
 /// is left beside it.
@@ -117,6 +118,14 @@ pub(super) fn write<T>(
     transaction.commit()?;
     Ok(done)
 }
+
+/// The plan's line types that have a table in a file of a version.
+pub(super) fn plan_tables_of(version: i64) -> impl Iterator<Item = &'static RecordSchema> {
+    plan_tables().iter().copied().filter(move |table| version >= 3 || table.name != HISTORY)
+}
+
+/// The line type that came with version 3.
+const HISTORY: &str = "history";
 
 /// The file's version.
 pub(super) fn version(connection: &Connection) -> Result<i64, Fault> {

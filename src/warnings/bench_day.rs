@@ -110,6 +110,16 @@ impl<'a> BenchDay<'a> {
         self.context.short_days(self.lot)
     }
 
+    /// The day from which the record of its lot is whole: the planting, or later where the season was started later.
+    pub(super) fn begins(&self) -> NaiveDate {
+        self.context.begins(self.lot)
+    }
+
+    /// The day from which something that was never logged counts as missing: this one, or the beginning of a later record.
+    pub(super) fn counted_from(&self, day: NaiveDate) -> NaiveDate {
+        day.max(self.begins())
+    }
+
     /// Entries of a kind, oldest first.
     pub(super) fn of(&self, kind: KindName) -> &[&'a Entry] {
         self.by_kind.get(kind as usize).map_or(&[], Vec::as_slice)

@@ -18,13 +18,16 @@ pub(super) struct DayContext<'a> {
     pub(super) day: NaiveDate,
     /// Start of short days by lot, calculated once.
     short_days: RefCell<BTreeMap<String, Option<NaiveDate>>>,
+    /// When the record of a lot begins, found once.
+    begins: RefCell<BTreeMap<String, NaiveDate>>,
     /// Hours of sun by day, calculated once: all benches need the same days.
     sun: RefCell<BTreeMap<NaiveDate, f64>>,
 }
 
 impl<'a> DayContext<'a> {
-    pub(super) const fn new(season: &'a Season, day: NaiveDate, limits: &'a Limits) -> Self {
-        Self { season, limits, day, short_days: RefCell::new(BTreeMap::new()), sun: RefCell::new(BTreeMap::new()) }
+    pub(super) fn new(season: &'a Season, day: NaiveDate, limits: &'a Limits) -> Self {
+        let (short_days, begins) = (RefCell::new(BTreeMap::new()), RefCell::new(BTreeMap::new()));
+        Self { season, limits, day, short_days, begins, sun: RefCell::new(BTreeMap::new()) }
     }
 
     /// The site.
@@ -44,6 +47,16 @@ impl<'a> DayContext<'a> {
         }
         let found = self.calculate_short_days(lot);
         self.short_days.borrow_mut().insert(lot.lot.clone(), found);
+        found
+    }
+
+    /// The day from which the record of a lot is whole ([`Season::record_begins`]).
+    pub(super) fn begins(&self, lot: &Lot) -> NaiveDate {
+        if let Some(known) = self.begins.borrow().get(&lot.lot) {
+            return *known;
+        }
+        let found = self.season.record_begins(lot, self.day);
+        self.begins.borrow_mut().insert(lot.lot.clone(), found);
         found
     }
 

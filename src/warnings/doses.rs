@@ -2,7 +2,7 @@
 
 use super::builder::of_bench;
 use super::{BenchDay, Figure, Severity, Step, Warning, WarningName};
-use crate::dates::add_days;
+use crate::dates::{add_days, days_between};
 use crate::limits::{Feed, Key};
 use crate::record::{Entry, KindName};
 use chrono::NaiveDate;
@@ -34,18 +34,22 @@ pub(super) fn first_dates(bench: &BenchDay<'_>) -> Dates {
     }
 }
 
-/// What both nutrients share: since when, what was last given, how old the crop is, and how to give it to a wet bench.
+/// What both nutrients share: since when, what was last given (by the log, or as the plan says of the time before the record), how old the crop is, and how to give it to a wet bench.
 pub(super) fn dose_warning(
     bench: &BenchDay<'_>,
     (name, level): (WarningName, Severity),
     (dates, missed): (&Dates, bool),
-    last: Option<&Entry>,
+    (last, earlier): (Option<&Entry>, Option<NaiveDate>),
 ) -> Warning {
     let (since, key) = if missed { (dates.missed, dates.missed_key) } else { (dates.due, dates.due_key) };
     let warning = of_bench(bench, name, level, since);
-    let warning = match last {
-        Some(entry) => warning.saw(entry).figure(Figure::Days, bench.age(entry) as f64, bench.context.limit(key)),
-        None => warning.missing(KindName::Nutrient, None).figure(
+    let warning = match (last, earlier) {
+        (Some(entry), _) => warning.saw(entry).figure(Figure::Days, bench.age(entry) as f64, bench.context.limit(key)),
+        (None, Some(day)) => {
+            let days = days_between(day, bench.day()) as f64;
+            warning.missing(KindName::Nutrient, Some(day)).figure(Figure::Days, days, bench.context.limit(key))
+        }
+        (None, None) => warning.missing(KindName::Nutrient, None).figure(
             Figure::CropDay,
             bench.crop_day() as f64,
             bench.context.limit(key),

@@ -92,13 +92,14 @@ fn of_sight(bench: &BenchDay<'_>) -> Vec<Check> {
 fn due_since(bench: &BenchDay<'_>, from: NaiveDate, every: i64, is: &dyn Fn(&Entry) -> bool) -> Option<NaiveDate> {
     let earlier = bench.entries.iter().rev().skip_while(|e| e.day() >= bench.day());
     let last = earlier.copied().find(|e| is(e)).map(Entry::day);
-    let due = last.map_or(from, |last| add_days(last, every).max(from));
+    let due = last.map_or_else(|| bench.counted_from(from), |last| add_days(last, every).max(from));
     (due <= bench.day()).then_some(due)
 }
 
 /// The reach is asked until a lot that is to be pinched has been (a pinch of today does not take the question back).
 fn wants_reach(bench: &BenchDay<'_>) -> bool {
-    bench.lot.pinch != Pinch::None && bench.pinched().is_none_or(|e| e.day() >= bench.day())
+    let today = bench.pinched().is_some_and(|e| e.day() >= bench.day());
+    bench.lot.pinch != Pinch::None && (today || bench.awaits_pinch())
 }
 
 /// A look at plants for whitefly.
@@ -111,6 +112,6 @@ pub(super) fn height_start(bench: &BenchDay<'_>) -> Option<NaiveDate> {
     bench.lot.height_low_cm.or(bench.lot.height_high_cm)?;
     match bench.lot.pinch {
         Pinch::None => Some(add_days(bench.lot.planted, bench.limits().round.height_first)),
-        Pinch::Soft | Pinch::Hard => bench.pinched().map(Entry::day),
+        Pinch::Soft | Pinch::Hard => bench.pinch_day(),
     }
 }

@@ -10,6 +10,7 @@
 //!   `doses` and their like are what several rules share.
 
 mod assess;
+mod before;
 mod bench_day;
 mod builder;
 mod color_forecast;
@@ -36,6 +37,7 @@ mod warning;
 
 pub use crate::limits::{Basis, Limit};
 pub use assess::{Assessment, assess, assess_all, assess_groups};
+pub use before::{EarlierWork, NotKnown, not_known};
 pub use due::{Check, CheckName, due};
 pub use remedy::{Answer, Remedy};
 pub use rule::{Cause, Rule, Scope};

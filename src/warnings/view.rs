@@ -3,8 +3,9 @@
 //! A chart that calculated its own window or forecast could differ from the warning beside it.
 //! So both come from here: readings as `bench` sorts them, the height window, the projection and the color forecast.
 
+use super::before::EarlierWork;
 use super::bench_day::{BenchDay, DayContext};
-use super::{color_forecast, heights, root_zone, rules, treatments};
+use super::{before, color_forecast, heights, root_zone, rules, treatments};
 use crate::crop::color::Forecast;
 use crate::crop::growth_regulator::{CutoffDays, Ingredient};
 use crate::crop::height::{Projection, Target};
@@ -49,8 +50,10 @@ pub struct BenchView<'a> {
     pub short_days: Option<NaiveDate>,
     /// The color forecast, adjusted by the stages seen on this bench.
     pub color: Option<Forecast>,
-    /// The first pinch written.
+    /// The first pinch written, or what the plan says of one before the record began.
     pub pinched: Option<NaiveDate>,
+    /// Work due before the record began of which nobody said whether it was done.
+    pub not_known: Vec<EarlierWork>,
     /// The day magnesium was last given enough of.
     pub magnesium: Option<NaiveDate>,
     /// The day molybdenum was first given enough of.
@@ -78,6 +81,7 @@ pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &
     waterings.dedup();
     let codes = |readings: &[super::bench_day::Reading<'_>]| readings.iter().map(|r| (r.day, r.level)).collect();
     let kept = |entry: &Entry| season.entry(entry.id);
+    let given = |logged: Option<&Entry>, work| logged.map(Entry::day).or_else(|| bench.done_earlier(work));
     Some(BenchView {
         lot: season.lot(&bench.lot.lot)?,
         standing: bench.standing.clone(),
@@ -88,9 +92,10 @@ pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &
         heights,
         short_days: bench.short_days(),
         color: color_forecast::expected(&bench),
-        pinched: bench.pinched().map(Entry::day),
-        magnesium: rules::last_magnesium(&bench).map(Entry::day),
-        molybdenum: rules::first_molybdenum(&bench).map(Entry::day),
+        pinched: bench.pinch_day(),
+        not_known: before::not_known_of(&bench),
+        magnesium: given(rules::last_magnesium(&bench), EarlierWork::Magnesium),
+        molybdenum: given(rules::first_molybdenum(&bench), EarlierWork::Molybdenum),
     })
 }
 

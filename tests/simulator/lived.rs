@@ -117,6 +117,7 @@ fn plan(lots: &[(Lot, Size)]) -> Plan {
         placements: placed
             .map(|(i, (code, _, lot))| plain::placement(code, &lots[*lot].0.lot, pots(i), FIRST))
             .collect(),
+        histories: Vec::new(),
         orders: vec![plain::order("A", LAST, 200)],
     }
 }

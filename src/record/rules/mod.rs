@@ -112,6 +112,7 @@ pub(super) fn plan(checker: &mut Checker, table: &RecordSchema, values: &Values)
     revision(checker, values);
     match table.name {
         "lot" => lot(checker, values),
+        "history" => history(checker, values),
         "placement" | "order" => {
             let none = Value::List(Vec::new());
             let first = if values.has("at") {
@@ -138,6 +139,24 @@ fn revision(checker: &mut Checker, values: &Values) {
     let given = ["id", "by", "replaces"].into_iter().filter(|name| values.has(name));
     for name in given.chain(corrects.then_some("corrects")) {
         checker.between(&[name, "at"], !dated, || "goes only with at; give at too, or omit it".to_owned());
+    }
+}
+
+/// A day, and which one, go only with work that was done.
+fn history(checker: &mut Checker, values: &Values) {
+    const DETAILS: [(&str, &str); 6] = [
+        ("pinch", "pinched_on"),
+        ("feed", "fed_last"),
+        ("magnesium", "magnesium_on"),
+        ("molybdenum", "molybdenum_on"),
+        ("regulator", "regulator_on"),
+        ("regulator", "regulator_used"),
+    ];
+    for (work, detail) in DETAILS {
+        let done = values.get(work) == Some(&Value::Term("done"));
+        checker.between(&[detail, work], values.has(detail) && !done, || {
+            format!("goes only with {work} done; omit it or change {work}")
+        });
     }
 }
 

@@ -29,6 +29,7 @@ pub fn review(review: &Review) -> String {
         article(problem, *change, review.site.units, &mut body);
     }
     watched(review, &mut body);
+    not_known(review, &mut body);
     rest(review, &mut body);
     page(&title, &body)
 }
@@ -120,6 +121,14 @@ fn watched(review: &Review, body: &mut String) {
             "<h2>To watch</h2>\n<table><tr><th scope=\"col\">where</th><th scope=\"col\">what</th><th scope=\"col\">do</th><th scope=\"col\">recheck</th></tr>\n{rows}</table>\n"
         ));
     }
+}
+
+fn not_known(review: &Review, body: &mut String) {
+    if review.not_known.is_empty() {
+        return;
+    }
+    let items = review.not_known.iter().map(|lot| format!("<li>{}</li>\n", escape(&words::not_known(lot))));
+    body.push_str(&format!("<h2>Not known</h2>\n<ul>\n{}</ul>\n", items.collect::<String>()));
 }
 
 fn rest(review: &Review, body: &mut String) {

@@ -5,7 +5,7 @@ use crate::report::words;
 use crate::review::Review;
 use crate::season::Unsettled;
 use crate::units::System;
-use crate::warnings::{Scope, Warning};
+use crate::warnings::{NotKnown, Scope, Warning};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -17,6 +17,17 @@ struct Out<'a> {
     warnings: Vec<One<'a>>,
     closed: Vec<ClosedOut<'a>>,
     to_settle: Vec<SettleOut>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    not_known: Vec<NotKnownOut<'a>>,
+}
+
+/// What is not known of a lot whose record began later than the crop.
+#[derive(Serialize)]
+struct NotKnownOut<'a> {
+    lot: &'a str,
+    since: String,
+    work: Vec<&'static str>,
+    heights_asked: bool,
 }
 
 #[derive(Serialize)]
@@ -117,8 +128,18 @@ pub fn json(review: &Review) -> Result<String, serde_json::Error> {
             .map(|c| ClosedOut { bench: &c.bench, until: c.until.to_rfc3339_opts(chrono::SecondsFormat::Secs, false) })
             .collect(),
         to_settle: review.to_settle.iter().map(|unsettled| settle(unsettled, review.site.units)).collect(),
+        not_known: review.not_known.iter().map(not_known).collect(),
     };
     Ok(serde_json::to_string_pretty(&out)? + "\n")
+}
+
+fn not_known(of: &NotKnown) -> NotKnownOut<'_> {
+    NotKnownOut {
+        lot: &of.lot,
+        since: of.since.to_string(),
+        work: of.work.iter().map(|work| work.text()).collect(),
+        heights_asked: !of.without_heights,
+    }
 }
 
 fn one(warning: &Warning, system: System) -> One<'_> {

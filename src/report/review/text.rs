@@ -22,6 +22,7 @@ pub fn text(review: &Review) -> String {
         block(review, problem, *change, &mut out);
     }
     watched(review, &mut out);
+    not_known(review, &mut out);
     rest(review, &mut out);
     out
 }
@@ -108,6 +109,16 @@ fn watched(review: &Review, out: &mut String) {
         let again = of.again.map_or_else(String::new, |day| format!(", recheck {}", dates::short(day)));
         let places = of.places.join("; ");
         wrap(out, "  - ", &format!("{places}: {}{again}. {}", of.title, of.next.join(" ")));
+    }
+}
+
+fn not_known(review: &Review, out: &mut String) {
+    if review.not_known.is_empty() {
+        return;
+    }
+    out.push_str("\nNot known\n");
+    for lot in &review.not_known {
+        wrap(out, "  ", &words::not_known(lot));
     }
 }
 

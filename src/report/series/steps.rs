@@ -7,7 +7,7 @@ use crate::dates::{self, add_days, range};
 use crate::limits::Limits;
 use crate::record::{Entry, KindName, Lot, Nights, Pinch};
 use crate::season::Season;
-use crate::warnings::{BenchView, last_spray, short_days};
+use crate::warnings::{BenchView, EarlierWork, last_spray, short_days};
 use chrono::NaiveDate;
 
 /// What the steps are made from.
@@ -71,7 +71,15 @@ fn pinch(input: &StepInput<'_>) -> Option<Step> {
     let limits = &input.limits.growth;
     let days = (add_days(input.lot.planted, limits.pinch_due), add_days(input.lot.planted, limits.pinch_overdue));
     let given: Vec<_> = input.benches.iter().map(|b| b.pinched).collect();
-    Some(work(input, "pinch", days, &given))
+    let mut step = work(input, "pinch", days, &given);
+    // Once short days began a pinch comes too late to be asked for.
+    let began = input.benches.iter().filter_map(|b| b.short_days).any(|start| start <= input.on);
+    let not_known = input.benches.iter().any(|b| b.pinched.is_none() && b.not_known.contains(&EarlierWork::Pinch));
+    if step.state == State::Late && (began || not_known) {
+        step.state = State::Over;
+        step.words = step.words.replacen("was due", "not logged; was due", 1);
+    }
+    Some(step)
 }
 
 /// The time in which sprays do no harm to bracts and date. No one has to use it, so it is never late.
@@ -97,21 +105,28 @@ fn growth_regulators(input: &StepInput<'_>, season: &Season) -> Option<Step> {
     Some(Step { name: "growth regulator", from, to: last, state, marks, words })
 }
 
-fn supplement(input: &StepInput<'_>, name: &'static str, constant: bool, given: &[Option<NaiveDate>]) -> Step {
+fn supplement(input: &StepInput<'_>, what: EarlierWork, constant: bool, given: &[Option<NaiveDate>]) -> Step {
+    let name = what.text();
     let limits = &input.limits.feed;
     let due = add_days(input.lot.planted, limits.magnesium_first);
     if constant {
         let words = "covered by constant feed".to_owned();
         return Step { name, from: due, to: due, state: State::Done, marks: Vec::new(), words };
     }
-    work(input, name, (due, add_days(input.lot.planted, limits.magnesium_missed)), given)
+    let mut step = work(input, name, (due, add_days(input.lot.planted, limits.magnesium_missed)), given);
+    let not_known = input.benches.iter().zip(given).any(|(b, day)| day.is_none() && b.not_known.contains(&what));
+    if not_known && matches!(step.state, State::Due | State::Late) {
+        step.state = State::Over;
+        step.words = format!("not known; was due {}", dates::short(due));
+    }
+    step
 }
 
 fn magnesium(input: &StepInput<'_>) -> Step {
     let limits = &input.limits.feed;
     let constant = input.lot.feed_mg_ppm.is_some_and(|ppm| ppm >= limits.magnesium_feed_ppm);
     let given: Vec<_> = input.benches.iter().map(|b| b.magnesium).collect();
-    let mut step = supplement(input, "magnesium", constant, &given);
+    let mut step = supplement(input, EarlierWork::Magnesium, constant, &given);
     let next = given.iter().flatten().min().map(|d| add_days(*d, limits.magnesium_every));
     let until = add_days(input.lot.ready_by, -limits.magnesium_until);
     if let Some(next) = next.filter(|d| step.state == State::Done && !constant && *d <= until) {
@@ -123,7 +138,7 @@ fn magnesium(input: &StepInput<'_>) -> Step {
 fn molybdenum(input: &StepInput<'_>) -> Step {
     let constant = input.lot.feed_mo_ppm.is_some_and(|ppm| ppm >= input.limits.feed.molybdenum_ppm);
     let given: Vec<_> = input.benches.iter().map(|b| b.molybdenum).collect();
-    supplement(input, "molybdenum", constant, &given)
+    supplement(input, EarlierWork::Molybdenum, constant, &given)
 }
 
 fn nights(input: &StepInput<'_>, start: NaiveDate) -> Step {

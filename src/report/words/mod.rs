@@ -1,9 +1,11 @@
-//! Evidence and places of warnings in words; title, why and next steps stand with the rule of each warning.
+//! Evidence and places of warnings, and what is not known of a lot, in words; title, why and next steps stand with the rule of each warning.
 #![deny(clippy::wildcard_enum_match_arm)]
 
+mod earlier;
 mod evidence;
 mod settle;
 
+pub use earlier::{history, not_known};
 pub use evidence::{piece, pieces};
 pub use settle::settle;
 

@@ -54,6 +54,7 @@ const TRACKS: [Track; 8] = [
 /// All rows of the page.
 pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
     let mut lines = stands(state, model);
+    lines.extend(earlier(state, model, cells));
     let history = model.season.history(state.bench(), model.day);
     lines.push(Line::default());
     lines.extend(table(&history, model));
@@ -109,12 +110,28 @@ fn stands(state: &State, model: &Model) -> Vec<Line<'static>> {
     lines
 }
 
-/// Fourteen days as digits, today first.
+/// What is said of the time before the record of its lot began.
+fn earlier(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let standing = model.season.standing(state.bench(), model.day);
+    let Some(lot) = standing.and_then(|standing| model.season.lot(&standing.lot)) else { return Vec::new() };
+    let begins = model.season.record_begins(lot, model.day);
+    let said = model.season.lot_history(&lot.lot).map(words::history);
+    if said.is_none() && begins <= lot.planted {
+        return Vec::new();
+    }
+    let said = said.unwrap_or_else(|| "not known".to_owned());
+    wrap(&format!("record begins {}; before: {said}", dates::short(begins)), cells).into_iter().map(Line::raw).collect()
+}
+
+/// Fourteen days as digits, oldest left, today right.
 fn table(history: &History<'_>, model: &Model) -> Vec<Line<'static>> {
     let look = model.look;
-    let days: Vec<NaiveDate> = (0..DAYS).filter_map(|n| model.day.checked_sub_days(Days::new(n))).collect();
+    let days: Vec<NaiveDate> = (0..DAYS).rev().filter_map(|n| model.day.checked_sub_days(Days::new(n))).collect();
     let heads: Vec<String> = days.iter().map(|d| format!("{:>3}", d.day())).collect();
-    let title = format!("{:<NAME$}{}", format!("{} (newest first)", model.day.format("%b")), heads.concat());
+    let month = |day: Option<&NaiveDate>| day.map(|d| d.format("%b").to_string()).unwrap_or_default();
+    let (first, last) = (month(days.first()), month(days.last()));
+    let months = if first == last { last } else { format!("{first} to {last}") };
+    let title = format!("{:<NAME$}{}", months, heads.concat());
     let mut lines = vec![Line::styled(title, look.style(Role::Head))];
     for (name, digit) in TRACKS {
         let mut spans = vec![Span::styled(format!("{name:<NAME$}"), look.style(Role::Label))];

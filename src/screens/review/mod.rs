@@ -9,7 +9,7 @@ pub use view::view;
 use crate::controls::List;
 use crate::model::Model;
 use crate::review::{Problem, Review, build};
-use crate::warnings::Warning;
+use crate::warnings::{Warning, not_known};
 
 /// The review as last put together, and where the cursor is.
 #[derive(Debug, Clone, Default)]
@@ -44,7 +44,8 @@ impl State {
         let today: Vec<Warning> = model.cache.warnings(&model.season).cloned().collect();
         let before: Vec<Warning> = model.before.warnings(&model.season).cloned().collect();
         let limits = model.limits_file.clone().unwrap_or_else(|| "defaults".to_owned());
-        self.review = build(&model.season, model.day, today, &before, limits);
+        let review = build(&model.season, model.day, today, &before, limits);
+        self.review = review.map(|r| r.with_not_known(not_known(&model.season, model.day, &model.limits)));
     }
 
     /// The problems in the order they are shown: flagged, watched, postponed.

@@ -79,6 +79,7 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
         }
         all.watched(state, problem, state.compared.then_some(*change));
     }
+    all.not_known(review);
     all.rest(state, review);
     all.done
 }
@@ -233,6 +234,16 @@ impl Rows<'_> {
                 named.push(part.name);
                 self.text("    basis   ", &format!("{}: {}", part.name.title(), part.basis));
             }
+        }
+    }
+
+    fn not_known(&mut self, review: &Review) {
+        if review.not_known.is_empty() {
+            return;
+        }
+        self.heading("Not known");
+        for lot in &review.not_known {
+            self.text("  ", &words::not_known(lot));
         }
     }
 

@@ -84,6 +84,7 @@ pub(super) fn names(all: &Season, index: usize, line: &Line) -> Vec<SeasonFault>
             missing("bench", all.bench(&p.bench).is_some(), "bench", &p.bench, benches());
             missing("lot", all.lot(&p.lot).is_some(), "lot", &p.lot, lots());
         }
+        Line::LotHistory(h) => missing("lot", all.lot(&h.lot).is_some(), "lot", &h.lot, lots()),
         Line::Order(o) => missing("lot", all.lot(&o.lot).is_some(), "lot", &o.lot, lots()),
         Line::Entry(entry) => {
             match &entry.place {

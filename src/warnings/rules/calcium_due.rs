@@ -47,11 +47,14 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     if !wanted {
         return None;
     }
+    // Before a record that came later there may have been one.
+    let late = first.begins() > first.lot.planted;
+    let last_known = |s: &&BenchDay<'_>| spray(s).or_else(|| late.then(|| s.begins()));
     let limit = first.limits().feed.calcium_days;
     let due: Vec<(&BenchDay<'_>, &Entry)> = group
         .benches
         .iter()
-        .filter(|s| spray(s).is_none_or(|last| days_between(last, s.day()) >= limit))
+        .filter(|s| last_known(s).is_none_or(|last| days_between(last, s.day()) >= limit))
         .filter_map(|s| Some((*s, s.stage_within(s.limits().light.reading_days)?)))
         .filter(|(_, (_, stage))| STAGES.contains(stage))
         .map(|(s, (entry, _))| (s, entry))

@@ -98,5 +98,5 @@ fn late_stage<'a>(bench: &BenchDay<'a>, unmoved: &Forecast, last: &'a Entry) -> 
 fn began(bench: &BenchDay<'_>, holds: impl Fn(&[Look]) -> bool, looks: &[Look]) -> NaiveDate {
     let held = (0..=looks.len()).rev().take_while(|n| looks.get(..*n).is_some_and(&holds)).last();
     let first = held.and_then(|n| n.checked_sub(1)).and_then(|n| looks.get(n));
-    first.map_or(bench.lot.planted, |l| l.day)
+    first.map_or_else(|| bench.counted_from(bench.lot.planted), |l| l.day)
 }

@@ -5,6 +5,7 @@
 //! 21 days before the sale. Met by a magnesium drench of 100 ppm Mg or more, by the lot's constant feed and water of 30 ppm Mg
 //! or more (Michigan State: 30-40), or by three of the last four `fed` at 30 or more; such feeding counts as given on the day of
 //! the last of them. A dose before day 35 counts from its own day.
+//! Where the record began after the first was due and nobody said whether it was given, both keep quiet until one is logged.
 //! **Why** leaves once marked stay marked; giving it late mends only the new ones.
 //! **Level** due watch, missed act, missed with yellowing between the veins on old or middle leaves urgent.
 //! **Ends** with what meets it, or 21 days before the sale. On a wet bench the next step is to give it as the next watering.
@@ -13,6 +14,7 @@ use crate::crop::feed::Given;
 use crate::dates::add_days;
 use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName, LeafSign, Material, Method, PlantPart};
+use crate::warnings::before::{Earlier, EarlierWork};
 use crate::warnings::doses::{Dates, dose_warning, first_dates};
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
@@ -74,10 +76,13 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         return None;
     }
     let last = last_given(bench);
+    let earlier = bench.done_earlier(EarlierWork::Magnesium);
     let mut dates = first_dates(bench);
-    if let Some(last) = last {
-        let (due, missed) =
-            (add_days(last.day(), limits.magnesium_every), add_days(last.day(), limits.magnesium_again_missed));
+    if last.is_none() && bench.earlier(EarlierWork::Magnesium) == Earlier::NotKnown {
+        return None;
+    }
+    if let Some(last) = last.map(Entry::day).or(earlier) {
+        let (due, missed) = (add_days(last, limits.magnesium_every), add_days(last, limits.magnesium_again_missed));
         if due > dates.due {
             dates = Dates { due, missed, due_key: Feed::magnesium_every, missed_key: Feed::magnesium_again_missed };
         }
@@ -93,7 +98,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         (false, _) => Severity::Watch,
     };
     let name = if missed { N::MagnesiumMissed } else { N::MagnesiumDue };
-    let warning = dose_warning(bench, (name, level), (&dates, missed), last).saw_all(yellow);
+    let warning = dose_warning(bench, (name, level), (&dates, missed), (last, earlier)).saw_all(yellow);
     Some(warning)
 }
 

@@ -2,12 +2,14 @@
 //!
 //! **Sees** the crop's age and what was given. Due once, on the days of the first magnesium: shown from day 35, missed from day
 //! 46, until 21 days before the sale. Met by a molybdenum nutrient, constant feed or `fed` of 0.1 ppm Mo.
+//! Where the record began after it was due and nobody said whether it was given, both keep quiet.
 //! **Why** deficiency yellows and rolls leaf margins; under pH 5.5 little of it is taken up.
 //! **Level** watch; act with yellow leaf edges, or a root zone under pH 5.5 (a test of the last 14 days).
 //! **Ends** with what meets it, or 21 days before the sale. On a wet bench the next step is to give it as the next watering.
 
 use crate::crop::feed::Given;
 use crate::record::{Entry, Kind, KindName, LeafSign, Material, Method};
+use crate::warnings::before::{Earlier, EarlierWork};
 use crate::warnings::doses::{dose_warning, first_dates};
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
@@ -82,7 +84,7 @@ pub(in crate::warnings) fn first_given<'a>(bench: &BenchDay<'a>) -> Option<&'a E
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().feed;
     let constant = bench.lot.feed_mo_ppm.is_some_and(|ppm| ppm >= limits.molybdenum_ppm);
-    if constant || first_given(bench).is_some() {
+    if constant || first_given(bench).is_some() || bench.earlier(EarlierWork::Molybdenum) != Earlier::NotDone {
         return None;
     }
     let dates = first_dates(bench);
@@ -93,5 +95,5 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         .recent(KindName::RootZone, limits.root_zone_days)
         .filter(|e| matches!(e.kind, Kind::RootZone { ph: Some(ph), .. } if ph < limits.molybdenum_ph));
     let level = if edges.is_some() || acid.is_some() { Severity::Act } else { Severity::Watch };
-    Some(dose_warning(bench, (name, level), (&dates, missed), None).saw_all(edges).saw_all(acid))
+    Some(dose_warning(bench, (name, level), (&dates, missed), (None, None)).saw_all(edges).saw_all(acid))
 }

@@ -1,6 +1,7 @@
 //! `not-walked`: benches nobody checked, by house.
 //!
-//! **Sees** for each bench with pots the days since its last finding other than a note, or since it was filled: 2 days is watch,
+//! **Sees** for each bench with pots the days since its last finding other than a note, or since it was filled (or its
+//! record began): 2 days is watch,
 //! 4 act. Days on which the bench was closed by a keep-out do not count, nor does the day of the finding itself. What is
 //! logged for a whole house or lot counts for its benches, but for climate, light and hose readings: those are taken without
 //! walking a bench.
@@ -49,7 +50,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let last = last_walk(longest);
     let day = longest.day();
     let benches = missed.iter().map(|(s, _)| s.code().to_owned()).collect();
-    let since = add_days(last.unwrap_or(longest.standing.since), limits.not_walked_watch).min(day);
+    let since = add_days(last.unwrap_or_else(|| unwalked_from(longest)), limits.not_walked_watch).min(day);
     let warning = of_group(group, (N::NotWalked, level), since, benches);
     let warning = warning.missing(KindName::Water, last);
     Some(warning.figure(Figure::Days, *most as f64, longest.context.limit(key)))
@@ -66,12 +67,17 @@ fn last_walk(bench: &BenchDay<'_>) -> Option<NaiveDate> {
     bench.entries.iter().rev().find(|e| is_walk(e)).map(|e| e.day())
 }
 
+/// Where the count begins for a bench that nobody walked: when it was filled, or when the record began.
+fn unwalked_from(bench: &BenchDay<'_>) -> NaiveDate {
+    bench.counted_from(bench.standing.since)
+}
+
 /// Most days counted back; a bench left alone for longer counts as this many.
 const COUNTED: i64 = 60;
 
 /// Open days since the bench was last walked, up to today.
 fn unwalked(bench: &BenchDay<'_>) -> i64 {
-    let from = last_walk(bench).unwrap_or(bench.standing.since).max(bench.standing.since);
+    let from = last_walk(bench).unwrap_or_else(|| unwalked_from(bench)).max(bench.standing.since);
     let mut open = 0;
     let mut day = bench.day();
     while day > from && open < COUNTED {

@@ -5,12 +5,14 @@
 //! 14 crops). Where the roots were last seen in the center it says that they are slow, and to check again in 3 days.
 //! Overdue (act) from day 21 (common practice), which replaces due. With under 7 days to the start of short days, or after it,
 //! it says that it is late and what the choices are.
+//! Where the record began after the pinch was due it speaks only if the plan says that it was not made, and no more once short
+//! days began.
 //! **Ends** with the pinch; pinch warnings keep their level 7 days, then stand 7 more as watch: by then the choice has been made,
 //! whether or not it was logged.
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Growth;
-use crate::record::{Entry, Kind, KindName, Pinch, Reach};
+use crate::record::{Entry, Kind, KindName, Reach};
 use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
 use crate::warnings::{
@@ -70,7 +72,7 @@ const SCHEDULES: Basis = Basis::Published(
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().growth;
-    if bench.lot.pinch == Pinch::None || bench.pinched().is_some() {
+    if !bench.awaits_pinch() {
         return None;
     }
     let age = bench.crop_day();

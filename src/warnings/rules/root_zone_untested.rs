@@ -1,6 +1,7 @@
 //! `root-zone-untested`: a lot whose root zone was not tested, raised once for the lot.
 //!
-//! **Sees** 15 days without a root zone test on any bench of the lot, counted from planting where there was none (Ontario: every
+//! **Sees** 15 days without a root zone test on any bench of the lot, counted from planting, or the beginning of a later record,
+//! where there was none (Ontario: every
 //! two weeks). A test on one bench speaks for the lot, as growers sample it.
 //! **Level** watch. **Ends** with a test, or the sale.
 
@@ -34,7 +35,7 @@ const ONTARIO: Basis = Basis::Published("Ontario floriculture: pH and EC every t
 fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let first = group.benches.first().filter(|s| !s.past_sale())?;
     let last = group.benches.iter().filter_map(|s| s.last(KindName::RootZone)).map(Entry::day).max();
-    let from = last.unwrap_or(first.lot.planted);
+    let from = last.unwrap_or_else(|| first.counted_from(first.lot.planted));
     let limit = first.limits().feed.untested_days;
     let without = days_between(from, first.day());
     (without >= limit).then(|| {

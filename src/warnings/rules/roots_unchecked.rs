@@ -1,6 +1,7 @@
 //! `roots-unchecked`: roots that nobody checked.
 //!
-//! **Sees** the days since the last roots check; a bench never checked counts from planting.
+//! **Sees** the days since the last roots check; a bench never checked counts from planting, or from the
+//! beginning of a later record.
 //! **Why** tops lag the roots by weeks. **Numbers** house rules: first due on day 10; 14 days without is watch, 21 act; from
 //! stage 4 on 14 and 28. **Ends** with the next check, or the sale.
 
@@ -38,7 +39,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     let limits = &bench.limits().water;
     let last = bench.last(KindName::Roots).map(Entry::day);
-    let from = last.unwrap_or(bench.lot.planted);
+    let from = last.unwrap_or_else(|| bench.counted_from(bench.lot.planted));
     let colored = bench.stage_reached().is_some_and(|(_, s)| s >= COLORED);
     let (watch, act) = if colored {
         ((limits.roots_late_watch, Water::roots_late_watch), (limits.roots_late_act, Water::roots_late_act))

@@ -53,7 +53,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     seen.sort_by_key(|e| e.order());
     seen.dedup_by_key(|e| e.id);
     let name = (N::TaperFeed, Severity::Watch);
-    let warning = of_group(group, name, from, benches).saw_all(seen);
+    let warning = of_group(group, name, first.counted_from(from), benches).saw_all(seen);
     let limit = first.context.limit(Feed::taper_ppm);
     let warning = warning.figure(Figure::Ppm, *most, limit).figure(Figure::DaysToSale, left as f64, None);
     Some(warning.again(first.in_days(7)))

@@ -41,7 +41,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
         group.benches.iter().filter_map(|s| height_start(s).map(|start| (*s, start))).collect();
     let start = started.iter().map(|(_, start)| *start).min()?;
     let last = started.iter().filter_map(|(s, _)| s.last(KindName::Height)).map(Entry::day).max();
-    let from = last.filter(|l| *l >= start).unwrap_or(start);
+    let from = last.filter(|l| *l >= start).unwrap_or_else(|| first.counted_from(start));
     let without = days_between(from, first.day());
     (without >= limit).then(|| {
         let benches = started.iter().map(|(s, _)| s.code().to_owned()).collect();

@@ -33,10 +33,10 @@ pub(super) static RULE: Rule = Rule {
 const ONTARIO: Basis =
     Basis::Published("Ontario floriculture IPM 2018: half the benches, weekly; the days: Benchwalk's rule of thumb");
 
-/// Days since a bench was last scouted; since it was filled where there was none.
+/// Days since a bench was last scouted; since it was filled, or since the record began, where there was none.
 fn unseen(bench: &BenchDay<'_>) -> i64 {
     let last = bench.last(KindName::Pests).map(Entry::day);
-    let from = last.unwrap_or(bench.standing.since);
+    let from = last.unwrap_or_else(|| bench.counted_from(bench.standing.since));
     days_between(from, bench.day())
 }
 

@@ -234,6 +234,15 @@ impl Crop {
         self.work(n, kind)
     }
 
+    /// A note on a lot, before the work of its day.
+    pub(crate) fn noted(mut self, lot: &str, n: impl Day) -> Self {
+        let at = instant(n, (0, 0));
+        let (id, by, place) = (Uuid::from_u128(self.next), self.by.clone(), Place::Lot(lot.to_owned()));
+        self.next += 1;
+        self.entries.push(Entry { id, at, by, place, plot: None, kind: Kind::Note {}, note: Some("planted".into()) });
+        self
+    }
+
     /// Strikes the entry written last.
     pub(crate) fn struck(self, n: impl Day) -> Self {
         let last = self.entries.last().expect("an entry");
@@ -277,9 +286,16 @@ impl Crop {
         Season::of(self.lines())
     }
 
+    /// The same, with a note on every lot on its planting day: somebody has been looking since then, whatever else is logged.
+    pub(crate) fn recorded(&self) -> Season {
+        let lots = self.plan.lots.clone();
+        let noted = Self { next: u128::MAX / 2, ..self.clone() };
+        lots.iter().fold(noted, |crop, lot| crop.noted(&lot.lot, lot.planted)).season()
+    }
+
     /// Everything told on a day.
     pub(crate) fn told(&self, n: impl Day) -> Vec<Warning> {
-        let all = assess_all(&self.season(), n.date(), &self.limits);
+        let all = assess_all(&self.recorded(), n.date(), &self.limits);
         all.all().cloned().collect()
     }
 

@@ -81,6 +81,10 @@ pub(crate) fn hollow() -> Crop {
             .at((9, 3), (9, 0), Kind::Height { cm: vec![19.1, 19.4, 18.8, 19.0] })
             .at((10, 6), (9, 0), Kind::Height { cm: vec![24.1, 24.9, 23.8, 24.4] });
     }
+    // Somebody has been looking since the planting.
+    for (lot, on) in [("L1", (8, 17)), ("L2", (8, 24))] {
+        crop = crop.noted(lot, on);
+    }
     crop.on("E3").at((10, 11), (18, 0), sprayed("demo soap, not a real product", 14.0)).with_derived_ids()
 }
 

@@ -144,6 +144,7 @@ pub(crate) fn plan() -> Plan {
             bench_line("W2", "West", 4),
         ],
         placements: vec![placement("E1", "A", 100, planted())],
+        histories: Vec::new(),
         orders: vec![order("A", (11, 27), 90)],
     }
 }

@@ -94,6 +94,7 @@ fn plan(benches: usize, lots: usize, revised: bool) -> Plan {
                 revision: Revision::number(1),
             })
             .collect(),
+        histories: Vec::new(),
         orders: vec![Order {
             lot: "L0".to_owned(),
             date: first_day() + Days::new(100),
