@@ -66,10 +66,10 @@ impl App {
         self.plan_written();
     }
 
-    /// Closes the form that lines of the plan were written in.
+    /// Closes the form that lines of the plan were written in, and opens the one that comes next.
     fn plan_written(&mut self) {
-        if matches!(self.popups.last(), Some(Popup::Plan(_))) {
-            self.popups.pop();
+        if let Some(Popup::Plan(form)) = self.popups.pop_if(|popup| matches!(popup, Popup::Plan(_))) {
+            self.popups.extend(form.next(&self.model).map(|next| Popup::Plan(Box::new(next))));
         }
         self.below.retain(|screen| !matches!(screen, Screen::First(_)));
     }

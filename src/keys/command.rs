@@ -95,6 +95,8 @@ pub enum Command {
     HowToStart,
     /// To the plan: site, lots, benches, placements, orders.
     SetUp,
+    /// Save, and open the same form for another.
+    Another,
 }
 
 impl Command {

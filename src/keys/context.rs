@@ -38,6 +38,8 @@ pub enum Context {
     Line,
     /// A form being filled in.
     Form,
+    /// A form of the plan.
+    PlanForm,
     /// A page of text to read.
     Reading,
     /// The offer to save what an earlier run could not.
@@ -61,6 +63,7 @@ impl Context {
         Self::List,
         Self::Line,
         Self::Form,
+        Self::PlanForm,
         Self::Reading,
         Self::Rescued,
         Self::Pages,
@@ -86,6 +89,7 @@ impl Context {
             Self::List => "Pick list",
             Self::Line => "Entering text",
             Self::Form => "Form",
+            Self::PlanForm => "Setup form",
             Self::Reading => "Text page",
             Self::Rescued => "Not saved when the program ended",
         }
@@ -110,6 +114,7 @@ impl Context {
             Self::List => &[Self::List, Self::Everywhere],
             Self::Line => &[Self::Line, Self::Everywhere],
             Self::Form => &[Self::Form, Self::Everywhere],
+            Self::PlanForm => &[Self::PlanForm, Self::Form, Self::Everywhere],
             Self::Reading => &[Self::Reading, Self::Everywhere],
             Self::Rescued => &[Self::Rescued, Self::Everywhere],
         }
@@ -117,7 +122,7 @@ impl Context {
 
     /// True where characters are typed: they are then no commands.
     pub const fn types(self) -> bool {
-        matches!(self, Self::WalkLine | Self::List | Self::Line | Self::Form | Self::Mixing)
+        matches!(self, Self::WalkLine | Self::List | Self::Line | Self::Form | Self::PlanForm | Self::Mixing)
     }
 
     /// The key as the table has it: letters without their case where they are no text, so that Caps Lock changes nothing.

@@ -4,7 +4,7 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
-    ROUND, WALK, WALK_LINE, WALK_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM, READING,
+    ROUND, WALK, WALK_LINE, WALK_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM, PLAN_FORM, READING,
     RESCUED, PAGES, EVERYWHERE,
 ];
 
@@ -185,6 +185,14 @@ const FORM: &[Row] = &[
     row(X::Form, &["{PgUp}"], C::PageUp, "", "Back in the text below the fields."),
     row(X::Form, &["{Esc}"], C::Back, "back", "Back; what was filled in is kept for next time."),
 ];
+
+const PLAN_FORM: &[Row] = &[row(
+    X::PlanForm,
+    &["{F2}"],
+    C::Another,
+    "save, another",
+    "Save the form and open it again for another: lot, benches, placement, order.",
+)];
 
 const READING: &[Row] = &[
     row(X::Reading, &["{Down}", "j"], C::Down, "", "Scroll down."),

@@ -11,6 +11,8 @@ pub enum PlanAsk {
     NewLot,
     /// A change of a lot, by its code.
     Lot(String),
+    /// What was done to a lot before its record began, by its code.
+    History(String),
     /// New benches in a row.
     Benches,
     /// A change of a bench, by its code.

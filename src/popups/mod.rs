@@ -85,7 +85,8 @@ impl Popup {
             Self::Pager(_) => Context::Reading,
             Self::Rescued(_) => Context::Rescued,
             Self::Prompt(_) => Context::Line,
-            Self::Form(_) | Self::Plan(_) => Context::Form,
+            Self::Form(_) => Context::Form,
+            Self::Plan(_) => Context::PlanForm,
             Self::Leaves(_) | Self::MoreChecks(_) | Self::FormPicker(_) | Self::History(_) | Self::AddToPlan(_) => {
                 Context::List
             }

@@ -5,7 +5,7 @@ use crate::controls::{Choice, Input, Row};
 use crate::model::{Model, PlanAsk};
 use crate::popups::fields::{About, own};
 use crate::record::schema::{self, Field, FieldKind, RecordSchema};
-use crate::record::{Nights, Pinch, Region, Term};
+use crate::record::{Before, Nights, Pinch, Region, Term};
 use crate::units::System;
 
 /// A field that is in no record: the form makes records of it.
@@ -13,9 +13,7 @@ const fn made(name: &'static str, kind: FieldKind, required: bool, meaning: &'st
     if required { Field::need(name, kind, "", meaning) } else { Field::may(name, kind, "", meaning) }
 }
 
-static PREFIX: Field = made("prefix", FieldKind::Text { most: 12 }, false, "code prefix, such as E for E1");
-static FROM: Field = made("from", FieldKind::Text { most: 9 }, true, "the first number of the row, such as 1");
-static TO: Field = made("to", FieldKind::Text { most: 9 }, true, "the last number of the row, such as 12");
+static CODES: Field = made("codes", FieldKind::Text { most: 500 }, true, "a row such as M1-M8, or single codes");
 static BENCHES: Field =
     made("benches", FieldKind::Text { most: 500 }, true, "codes separated by spaces, a row such as E1-E6, or a house");
 
@@ -44,11 +42,15 @@ const LOT: &[&str] = &[
     "calcium",
 ];
 
+/// Not asked of a lot that is not to be pinched.
+const PINCH: [&str; 2] = ["pinch", "pinched_on"];
+
 /// The table of the lines a form writes.
 pub(super) fn table(ask: &PlanAsk) -> Option<&'static RecordSchema> {
     schema::plan_table(match ask {
         PlanAsk::Site => "site",
         PlanAsk::NewLot | PlanAsk::Lot(_) => "lot",
+        PlanAsk::History(_) => "history",
         PlanAsk::Benches | PlanAsk::Bench(_) => "bench",
         PlanAsk::SetDown | PlanAsk::Placement(..) => "placement",
         PlanAsk::NewOrder | PlanAsk::Order(..) => "order",
@@ -98,8 +100,13 @@ fn own_rows(ask: &PlanAsk, model: &Model) -> Vec<Row<About>> {
             code.into_iter().chain(named(LOT)).collect()
         }
         PlanAsk::Lot(_) => named(LOT),
+        PlanAsk::History(code) => {
+            let unpinched = model.season.lot(code).is_some_and(|lot| lot.pinch == Pinch::None);
+            let asked = table.fields.iter().filter(|f| f.name != "lot" && !(unpinched && PINCH.contains(&f.name)));
+            asked.map(|field| row(field, field.label, model)).collect()
+        }
         PlanAsk::Benches => {
-            let mut rows = vec![own(&PREFIX, "prefix"), own(&FROM, "from"), own(&TO, "to")];
+            let mut rows = vec![own(&CODES, "benches")];
             rows.extend(named(&["house"]));
             rows.extend(labeled("area_m2", "area per bench"));
             rows
@@ -121,6 +128,11 @@ fn own_rows(ask: &PlanAsk, model: &Model) -> Vec<Row<About>> {
 fn row(field: &'static Field, label: &'static str, model: &Model) -> Row<About> {
     let row = own(field, label);
     let from = |all| Row::new(About::Own(field), label, field.required, Input::one(all));
+    if let (FieldKind::Term(_), "pinch" | "feed" | "magnesium" | "molybdenum" | "regulator") = (field.kind, field.name)
+        && !field.required
+    {
+        return from(words::<Before>());
+    }
     match field.name {
         "units" => from(words::<System>()),
         "region" => from(words::<Region>()),

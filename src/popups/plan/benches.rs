@@ -1,29 +1,55 @@
-//! The codes of a new row of benches, made from a prefix and two numbers.
+//! The codes of new benches, typed as codes and rows: `M1-M8`, `E01-E12 W3`.
 
-/// Makes the codes from a prefix and two numbers; a leading zero is kept (`01` to `12`).
+/// The most benches made at once (house rule).
+const MOST: usize = 400;
+
+/// Makes the codes of a text: codes and rows separated by blanks or commas. The number of the last bench of a row may stand without
+/// its letters (`M1-8`); a leading zero is kept (`E01-E12`).
 ///
 /// # Errors
 /// What is wrong, and what would be right.
-pub(super) fn made(prefix: &str, from: &str, to: &str) -> Result<Vec<String>, (&'static str, String)> {
-    let number = |name: &'static str, text: &str| {
-        let digits = text.trim();
-        digits
-            .parse::<u32>()
-            .map_err(|_not_a_number| (name, format!("is \"{digits}\"; give a whole number, such as 12")))
-    };
-    let (first, last) = (number("from", from)?, number("to", to)?);
-    if last < first {
-        return Err(("to", format!("is {last}, less than {first}; give the last number of the row")));
+pub(super) fn made(text: &str) -> Result<Vec<String>, String> {
+    let mut all: Vec<String> = Vec::new();
+    for part in text.split([' ', ',', ';']).filter(|part| !part.is_empty()) {
+        let codes = row(part)?.unwrap_or_else(|| vec![part.to_owned()]);
+        if let Some(twice) = codes.iter().find(|code| all.contains(code)) {
+            return Err(format!("names {twice} twice; give each bench once"));
+        }
+        all.extend(codes);
+        if all.len() > MOST {
+            return Err(format!("makes more than {MOST} benches; give a shorter row"));
+        }
     }
-    if last.saturating_sub(first) >= MOST {
-        return Err(("to", format!("makes more than {MOST} benches; give a shorter row")));
-    }
-    let wide = if from.trim().starts_with('0') { from.trim().len() } else { 1 };
-    Ok((first..=last).map(|n| format!("{}{n:0wide$}", prefix.trim())).collect())
+    if all.is_empty() { Err("is missing; give a row such as M1-M8".to_owned()) } else { Ok(all) }
 }
 
-/// The most benches made at once (house rule).
-const MOST: u32 = 400;
+/// The codes of a row; `None` for a single code.
+fn row(part: &str) -> Result<Option<Vec<String>>, String> {
+    let Some((from, to)) = part.split_once("..").or_else(|| part.rsplit_once('-')) else { return Ok(None) };
+    let (Some((prefix, first)), Some((other, last))) = (numbered(from), numbered(to)) else { return Ok(None) };
+    if !other.is_empty() && !other.eq_ignore_ascii_case(prefix) {
+        return Err(format!("{part} goes from {prefix} to {other}; give both ends the same letters, such as M1-M8"));
+    }
+    let number = |digits: &str| {
+        digits.parse::<u32>().map_err(|_too_long| format!("{digits} is too long a number; give one such as 12"))
+    };
+    let (low, high) = (number(first)?, number(last)?);
+    if high < low {
+        return Err(format!("{part} ends before it begins; give the last number of the row after the first"));
+    }
+    if usize::try_from(high.saturating_sub(low)).unwrap_or(usize::MAX) >= MOST {
+        return Err(format!("{part} makes more than {MOST} benches; give a shorter row"));
+    }
+    let wide = if first.starts_with('0') { first.len() } else { 1 };
+    Ok(Some((low..=high).map(|n| format!("{prefix}{n:0wide$}")).collect()))
+}
+
+/// The letters and the number at the end of a code; `None` where it does not end in one.
+fn numbered(code: &str) -> Option<(&str, &str)> {
+    let letters = code.trim_end_matches(|c: char| c.is_ascii_digit());
+    let digits = code.get(letters.len()..)?;
+    (!digits.is_empty()).then_some((letters, digits))
+}
 
 #[cfg(test)]
 mod tests {
@@ -31,10 +57,14 @@ mod tests {
 
     #[test]
     fn rows_are_made() {
-        assert_eq!(made("E", "9", "11").unwrap(), ["E9", "E10", "E11"]);
-        assert_eq!(made("E", "09", "10").unwrap(), ["E09", "E10"]);
-        assert_eq!(made("E", "3", "2").unwrap_err().0, "to");
-        assert_eq!(made("E", "x", "2").unwrap_err().0, "from");
-        assert_eq!(made("E", "1", "4000000000").unwrap_err().0, "to");
+        assert_eq!(made("E9-E11").unwrap(), ["E9", "E10", "E11"]);
+        assert_eq!(made("E09-E10").unwrap(), ["E09", "E10"]);
+        assert_eq!(made("M1-3").unwrap(), ["M1", "M2", "M3"]);
+        assert_eq!(made("M1..M2, N-4 X").unwrap(), ["M1", "M2", "N-4", "X"]);
+        assert_eq!(made("1-3").unwrap(), ["1", "2", "3"]);
+        assert_eq!(made("N-1-N-2").unwrap(), ["N-1", "N-2"]);
+        for wrong in ["", " , ", "E3-E2", "E1-M4", "E1-E4000000000", "E1-E500", "E1-E3 E2"] {
+            assert!(made(wrong).is_err(), "{wrong:?}");
+        }
     }
 }

@@ -20,7 +20,7 @@ use super::fields::{self, About};
 use crate::controls::{Fields, Row};
 use crate::model::{DraftKey, Model, PlanAsk};
 use crate::record::fields::line_values;
-use crate::record::{FieldFault, Line, Nights, Term, typed};
+use crate::record::{Before, FieldFault, Line, Lot, Nights, Term, typed};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A form of the plan being filled in.
@@ -41,6 +41,8 @@ pub struct State {
     kept: Option<Line>,
     /// What saving does to the warnings, shown; the next Enter saves.
     difference: Option<String>,
+    /// The form that is opened after this one.
+    after: Option<PlanAsk>,
 }
 
 impl State {
@@ -58,11 +60,30 @@ impl State {
             fresh: true,
             kept,
             difference: None,
+            after: None,
         };
         state.fill(model);
         state.recall(model);
         offers::offer(&mut state, model);
         state
+    }
+
+    /// The form that comes next, once the lines of this one are saved: what was done to a lot before its record began, the next lot
+    /// to be placed, or the same form again where another was asked for.
+    pub fn next(&self, model: &Model) -> Option<Self> {
+        let after = self.after.clone();
+        match &self.ask {
+            PlanAsk::NewLot => {
+                let code = self.text("lot");
+                let lot = model.season.lot(code.trim()).filter(|lot| is_late(lot, model));
+                match lot {
+                    Some(lot) => Some(Self { after, ..Self::new(PlanAsk::History(lot.lot.clone()), model) }),
+                    None => Some(Self::new(after?, model)),
+                }
+            }
+            PlanAsk::SetDown if after.is_none() => offers::waits(model).then(|| Self::new(PlanAsk::SetDown, model)),
+            _ => Some(Self::new(after?, model)),
+        }
     }
 
     /// True for the line that is changed, or where it is empty for a new one.
@@ -85,6 +106,7 @@ impl State {
             PlanAsk::Site => "Change the site".to_owned(),
             PlanAsk::NewLot => "A new lot".to_owned(),
             PlanAsk::Lot(code) => format!("Change lot {code}"),
+            PlanAsk::History(code) => format!("Lot {code} before the record began"),
             PlanAsk::Benches => "New benches in a row".to_owned(),
             PlanAsk::Bench(code) => format!("Change bench {code}"),
             PlanAsk::SetDown => "Place a lot on benches".to_owned(),
@@ -112,11 +134,15 @@ impl State {
     /// kept line is changed.
     fn show(&mut self) {
         let (nights, change) = (self.text("nights"), self.kept.is_some() && self.touched);
+        let ask = self.ask.clone();
+        let done: Vec<&str> = HISTORY.iter().map(|(work, _)| *work).filter(|w| self.text(w) == Before::Done.code()).collect();
+        let done = |work: &&'static str| done.contains(work);
         self.fields.show(|_, name| match name.name() {
             "blackout_from" => nights == Nights::Blackout.code(),
             "lights_until" => nights == Nights::Lights.code(),
-            "holds" => change,
-            _ => true,
+            // What was done before the record is a fact: nothing is to choose.
+            "holds" => change && !matches!(ask, PlanAsk::History(_)),
+            name => HISTORY.iter().all(|(work, detail)| *detail != name || done(work)),
         });
     }
 
@@ -168,12 +194,28 @@ impl State {
     }
 }
 
+/// True where the record of a lot begins later than its crop.
+fn is_late(lot: &Lot, model: &Model) -> bool {
+    model.season.record_begins(lot, model.day) > lot.planted
+}
+
+/// Work before the record, and what is asked of it where it was done.
+const HISTORY: [(&str, &str); 6] = [
+    ("pinch", "pinched_on"),
+    ("feed", "fed_last"),
+    ("magnesium", "magnesium_on"),
+    ("molybdenum", "molybdenum_on"),
+    ("regulator", "regulator_on"),
+    ("regulator", "regulator_used"),
+];
+
 /// The line a form changes.
 fn kept(ask: &PlanAsk, model: &Model) -> Option<Line> {
     let season = &model.season;
     match ask {
         PlanAsk::Site => season.site().cloned().map(Line::Site),
         PlanAsk::Lot(code) => season.lot(code).cloned().map(Line::Lot),
+        PlanAsk::History(code) => season.lot_history(code).cloned().map(Line::LotHistory),
         PlanAsk::Bench(code) => season.bench(code).cloned().map(Line::Bench),
         PlanAsk::Placement(bench, day) => {
             let mut all = season.all_placements().into_iter();

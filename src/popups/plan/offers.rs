@@ -24,10 +24,10 @@ pub(super) fn offer(state: &mut State, model: &Model) {
     let offers = match state.ask {
         PlanAsk::Site => site(state),
         PlanAsk::NewLot | PlanAsk::Lot(_) => lot(state, model),
-        PlanAsk::Benches => bench_row(model),
+        PlanAsk::Benches => bench_row(state, model),
         PlanAsk::SetDown => set_down(state, model),
         PlanAsk::NewOrder => order(state, model),
-        PlanAsk::Bench(_) | PlanAsk::Placement(..) | PlanAsk::Order(..) => Vec::new(),
+        PlanAsk::History(_) | PlanAsk::Bench(_) | PlanAsk::Placement(..) | PlanAsk::Order(..) => Vec::new(),
     };
     for row in state.fields.all_mut().filter(|r| !state.own.contains(r.name.name())) {
         let found = offers.iter().find(|(name, ..)| *name == row.name.name());
@@ -94,9 +94,38 @@ fn rim_of(container: &str, system: System) -> Option<Length> {
     read(container).or_else(|| read(&first?)).or_else(|| read(words.first()?)).filter(|l| l.cm() >= 1.0)
 }
 
+/// What a new lot takes over from the one entered last: the container, the pinch, the sale, and with them the height it is sold at.
+fn as_the_last(state: &State, model: &Model) -> Vec<Offer> {
+    let written = |l: &&crate::record::Lot| crate::record::Line::Lot((*l).clone()).order();
+    let Some(last) = model.season.lots().into_iter().max_by_key(written) else { return Vec::new() };
+    let why = format!("as lot {}", last.lot);
+    let mut offers = vec![
+        ("container", last.container.clone(), why.clone()),
+        ("pinch", last.pinch.code().to_owned(), why.clone()),
+        ("ready_by", parse::show_day(last.ready_by), why.clone()),
+    ];
+    let other = |name: &str, same: &str| state.own.contains(name) && !state.text(name).eq_ignore_ascii_case(same);
+    if other("container", &last.container) || other("pinch", last.pinch.code()) {
+        return offers;
+    }
+    let heights = [("height_low_cm", last.height_low_cm), ("height_high_cm", last.height_high_cm)];
+    for (name, cm) in heights {
+        let field = state.row(name).and_then(|row| row.name.field()).zip(cm);
+        offers.extend(field.map(|(f, cm)| (name, typed::show(f, &Value::Number(cm), model.system()), why.clone())));
+    }
+    offers
+}
+
 fn lot(state: &State, model: &Model) -> Vec<Offer> {
     let mut offers = vec![("nights", "natural".to_owned(), "the default".to_owned())];
-    let container = state.text("container");
+    if state.ask == PlanAsk::NewLot {
+        offers.extend(as_the_last(state, model));
+    }
+    let text = |name: &str| match offers.iter().find(|(offered, ..)| *offered == name && !state.own.contains(name)) {
+        Some((_, text, _)) => text.clone(),
+        None => state.text(name),
+    };
+    let (container, pinch) = (text("container"), text("pinch"));
     let own = state.kept.as_ref();
     let same = model.season.lots().into_iter().find(|l| {
         !container.trim().is_empty()
@@ -118,7 +147,6 @@ fn lot(state: &State, model: &Model) -> Vec<Offer> {
     }
     // What was just offered counts for the rest, too.
     let rim = number(state, model, "rim_cm").map(Length::from_cm).or(by_name);
-    let pinch = state.text("pinch");
     if let Some((least, most)) =
         rim.filter(|_| !pinch.is_empty()).and_then(|r| usual_cuttings(r, pinch != Pinch::None.code()))
     {
@@ -166,12 +194,24 @@ pub(super) fn nights(state: &State, model: &Model, back: &Backward) -> Option<Da
     darkness(back.short_days, natural(model, planted)?).ok()
 }
 
-fn bench_row(model: &Model) -> Vec<Offer> {
-    let mut offers = vec![("from", "1".to_owned(), String::new())];
-    if let Some(house) = model.season.houses().last() {
-        offers.push(("house", (*house).to_owned(), "as the last benches".to_owned()));
+fn bench_row(state: &State, model: &Model) -> Vec<Offer> {
+    let benches = model.season.benches();
+    let Some(last) = benches.last() else { return Vec::new() };
+    let why = format!("as bench {}", last.bench);
+    let mut offers = vec![("house", last.house.clone(), why.clone())];
+    let area = state.row("area_m2").and_then(|row| row.name.field()).zip(last.area_m2);
+    if let Some((field, m2)) = area {
+        offers.push(("area_m2", typed::show(field, &Value::Number(m2), model.system()), why));
     }
     offers
+}
+
+/// True where a lot was placed nowhere yet, and a bench is empty.
+pub(super) fn waits(model: &Model) -> bool {
+    let season = &model.season;
+    let placed = |lot: &str| season.all_placements().iter().any(|p| p.lot == lot && p.pots > 0);
+    let empty = |code: &str| season.standing(code, model.day).is_none();
+    season.lots().iter().any(|l| !placed(&l.lot)) && season.benches().iter().any(|b| empty(&b.bench))
 }
 
 /// Pots of a lot that were never placed.
@@ -200,11 +240,13 @@ fn set_down(state: &State, model: &Model) -> Vec<Offer> {
         ("lot", lot, format!("{left} pots to place")),
         ("from", parse::show_day(planted), "its planting day".to_owned()),
     ];
-    let taken = |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0);
-    let free: Vec<String> = season.benches().iter().map(|b| &b.bench).filter(|code| !taken(code)).cloned().collect();
+    // Empty now, and nothing is to be placed there later.
+    let comes = |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0 && p.from > model.day);
+    let free = |code: &str| season.standing(code, model.day).is_none() && !comes(code);
+    let free: Vec<String> = season.benches().iter().map(|b| &b.bench).filter(|code| free(code)).cloned().collect();
     let text = if state.own.contains("benches") { state.text("benches") } else { places::short(season, &free) };
     if !free.is_empty() {
-        offers.push(("benches", places::short(season, &free), "no lot yet".to_owned()));
+        offers.push(("benches", places::short(season, &free), "empty now".to_owned()));
     }
     let many = places::read(season, &text, Meant::EveryBench).map_or(0, |codes| codes.len());
     if let Some(each) = u32::try_from(many).ok().and_then(|n| left.checked_div(n)).filter(|n| *n > 0) {

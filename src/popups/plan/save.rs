@@ -20,6 +20,7 @@ pub(super) fn lines(state: &State, model: &Model) -> Result<Vec<Line>, Vec<Field
         PlanAsk::Site
         | PlanAsk::NewLot
         | PlanAsk::Lot(_)
+        | PlanAsk::History(_)
         | PlanAsk::Bench(_)
         | PlanAsk::Placement(..)
         | PlanAsk::NewOrder
@@ -38,6 +39,11 @@ pub(super) fn lines(state: &State, model: &Model) -> Result<Vec<Line>, Vec<Field
             return Err(faults);
         }
     };
+    // Nothing is known of the time before: there is nothing to write.
+    let nothing = |line: &Line| matches!(state.ask, PlanAsk::History(_)) && line.content().iter().all(|(name, _)| name == "lot");
+    if state.kept.is_none() && lines.iter().all(nothing) {
+        return Ok(Vec::new());
+    }
     let lines = revised(state, model, lines).map_err(|fault| vec![fault])?;
     model.admit(&lines).map(|()| lines)
 }
@@ -60,7 +66,7 @@ fn values(state: &State, model: &Model) -> (Values, Vec<FieldFault>) {
 fn one(state: &State, mut values: Values) -> Result<Line, Vec<FieldFault>> {
     let Some(table) = asked::table(&state.ask) else { return Err(Vec::new()) };
     match &state.ask {
-        PlanAsk::Lot(code) => values.set("lot", Value::Text(code.clone())),
+        PlanAsk::Lot(code) | PlanAsk::History(code) => values.set("lot", Value::Text(code.clone())),
         PlanAsk::Bench(code) => values.set("bench", Value::Text(code.clone())),
         PlanAsk::Placement(bench, day) => {
             values.set("bench", Value::Text(bench.clone()));
@@ -81,17 +87,16 @@ fn one(state: &State, mut values: Values) -> Result<Line, Vec<FieldFault>> {
 
 fn bench_row(state: &State, model: &Model, values: &Values) -> Result<Vec<Line>, Vec<FieldFault>> {
     let Some(table) = asked::table(&state.ask) else { return Err(Vec::new()) };
-    let made = benches::made(&state.text("prefix"), &state.text("from"), &state.text("to"));
-    let codes = match made {
+    let codes = match benches::made(&state.text("codes")) {
         Ok(codes) => codes,
-        Err((field, text)) => {
+        Err(text) => {
             let missing = if values.has("house") { Vec::new() } else { vec![missing("house")] };
-            return Err([vec![FieldFault::new(field, text)], missing].concat());
+            return Err([vec![FieldFault::new("codes", text)], missing].concat());
         }
     };
     if let Some(known) = codes.iter().find(|code| model.season.bench(code).is_some()) {
         return Err(vec![FieldFault::new(
-            "from",
+            "codes",
             format!("makes {known}, which is a bench already; give other numbers"),
         )]);
     }
@@ -113,7 +118,7 @@ fn bench_row(state: &State, model: &Model, values: &Values) -> Result<Vec<Line>,
 
 /// What is wrong with a code is wrong with what it was made of.
 fn by_row(faults: &[FieldFault]) -> Vec<FieldFault> {
-    let field = |name: &str| if name == "bench" { "prefix".to_owned() } else { name.to_owned() };
+    let field = |name: &str| if name == "bench" { "codes".to_owned() } else { name.to_owned() };
     faults.iter().map(|f| FieldFault::new(field(&f.field), f.text.clone())).collect()
 }
 
@@ -190,7 +195,12 @@ fn taken(kept: &Line) -> Option<FieldFault> {
         Line::Lot(lot) => ("lot", format!("{} is a lot", lot.lot)),
         Line::Placement(p) if p.pots > 0 => ("benches", format!("{}: pots were placed that day", p.bench)),
         Line::Order(o) if o.pots > 0 => ("date", format!("{} pots are committed for it", o.pots)),
-        Line::Site(_) | Line::Bench(_) | Line::Placement(_) | Line::Order(_) | Line::Entry(_) => return None,
+        Line::Site(_)
+        | Line::LotHistory(_)
+        | Line::Bench(_)
+        | Line::Placement(_)
+        | Line::Order(_)
+        | Line::Entry(_) => return None,
     };
     Some(FieldFault::new(field, format!("{what} already; change that line in Setup instead")))
 }

@@ -4,7 +4,7 @@ use super::{State, difference, offers, save};
 use crate::controls::Input;
 use crate::input::{Code, Key};
 use crate::keys::Command;
-use crate::model::{Effect, Go, Model, Msg, Response};
+use crate::model::{Effect, Go, Model, Msg, PlanAsk, Response, go};
 use crate::popups::fields::About;
 use crate::record::schema::FieldKind;
 use chrono_tz::TZ_VARIANTS;
@@ -26,7 +26,19 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             state.keep(model);
             return Some(vec![Effect::Go(Go::Back)]);
         }
-        Msg::Do(Command::Accept) => return Some(accept(state, model)),
+        Msg::Do(Command::Accept) => {
+            if !matches!(state.ask, PlanAsk::History(_)) {
+                state.after = None;
+            }
+            return Some(accept(state, model));
+        }
+        Msg::Do(Command::Another) => {
+            let again = matches!(state.ask, PlanAsk::NewLot | PlanAsk::Benches | PlanAsk::SetDown | PlanAsk::NewOrder);
+            if again {
+                state.after = Some(state.ask.clone());
+            }
+            return Some(accept(state, model));
+        }
         _ => return None,
     }
     Some(Vec::new())
@@ -118,7 +130,8 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
     if lines.is_empty() {
         state.forget(model);
         model.say("No change.");
-        return vec![Effect::Go(Go::Back)];
+        let after = state.after.take().map(|ask| Effect::popup(go::Popup::Plan(ask)));
+        return std::iter::once(Effect::Go(Go::Back)).chain(after).collect();
     }
     if state.difference.is_none()
         && let Some(text) = difference::difference(model, &lines)

@@ -81,6 +81,7 @@ pub(super) fn beside(state: &State, row: &Row<About>, model: &Model) -> String {
             fields::beside(row, field, model)
         }
         (Some(why), ..) if !why.is_empty() => format!("suggested: {why}"),
+        (_, _, Input::One(..)) if matches!(state.ask, PlanAsk::History(_)) && row.is_empty() => "not known".to_owned(),
         (_, _, Input::One(..) | Input::Many(..)) => "press a letter".to_owned(),
         (_, Some(field), Input::Text(_)) => match field.kind {
             FieldKind::Day => fields::beside(row, field, model),
@@ -142,6 +143,9 @@ fn follows(state: &State, model: &Model) -> Vec<String> {
                     .to_owned(),
             ]
         }
+        PlanAsk::History(code) => vec![
+            format!("The record of {code} begins later than its crop. What is left open is not known: warnings that need it keep quiet."),
+        ],
         PlanAsk::Site | PlanAsk::Bench(_) | PlanAsk::NewOrder => Vec::new(),
     }
 }
@@ -192,7 +196,7 @@ fn down_before(state: &State, model: &Model, lot: &str) -> Option<String> {
 }
 
 fn bench_row(state: &State) -> Vec<String> {
-    match benches::made(&state.text("prefix"), &state.text("from"), &state.text("to")) {
+    match benches::made(&state.text("codes")) {
         Ok(codes) => {
             let (first, last) = (codes.first().cloned().unwrap_or_default(), codes.last().cloned().unwrap_or_default());
             match codes.len() {
