@@ -190,7 +190,7 @@ const PLAN_FORM: &[Row] = &[row(
     X::PlanForm,
     &["{F2}"],
     C::Another,
-    "save, another",
+    "",
     "Save the form and open it again for another: lot, benches, placement, order.",
 )];
 

@@ -290,6 +290,7 @@ fn plan(g: &Grower) -> Plan {
         lots: g.lots.iter().map(|(lot, _)| lot.clone()).collect(),
         benches: benches.collect(),
         placements: placements.into(),
+        histories: Vec::new(),
         orders: orders.map(|(lot, on, pots)| plain::order(lot, on, pots)).into(),
     }
 }

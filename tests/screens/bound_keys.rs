@@ -25,8 +25,8 @@ const WAYS: [(&str, Context); 22] = [
     ("wmc", Context::Line),
     ("aa", Context::Form),
     ("ga", Context::List),
-    ("gal", Context::Form),
-    ("g{Enter}", Context::Form),
+    ("gal", Context::PlanForm),
+    ("g{Enter}", Context::PlanForm),
     ("?", Context::Reading),
     ("w?", Context::Reading),
 ];

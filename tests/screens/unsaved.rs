@@ -62,7 +62,7 @@ fn a_line_of_the_plan_that_waits_holds_and_is_counted() {
     desk.keeping = Keeping::Busy;
     let benches = desk.app.model.season.benches().len();
     desk.keys("gab");
-    desk.keys("Q{Tab}1{Tab}2{Tab}East{Enter}");
+    desk.keys("Q1-Q2{Tab}East{Enter}");
     assert_eq!(desk.app.model.season.benches().len(), benches + 2, "{}", desk.text());
     assert!(desk.text().contains("! 2 NOT YET SAVED: "), "{}", desk.text());
     assert!(desk.app.popups.is_empty(), "the form is closed");

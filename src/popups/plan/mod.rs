@@ -104,16 +104,16 @@ impl State {
         match &self.ask {
             PlanAsk::Site if self.kept.is_none() => "The site".to_owned(),
             PlanAsk::Site => "Change the site".to_owned(),
-            PlanAsk::NewLot => "A new lot".to_owned(),
+            PlanAsk::NewLot => format!("A new lot{ANOTHER}"),
             PlanAsk::Lot(code) => format!("Change lot {code}"),
             PlanAsk::History(code) => format!("Lot {code} before the record began"),
-            PlanAsk::Benches => "New benches in a row".to_owned(),
+            PlanAsk::Benches => format!("New benches in a row{ANOTHER}"),
             PlanAsk::Bench(code) => format!("Change bench {code}"),
-            PlanAsk::SetDown => "Place a lot on benches".to_owned(),
+            PlanAsk::SetDown => format!("Place a lot on benches{ANOTHER}"),
             PlanAsk::Placement(bench, day) => {
                 format!("Change the placement on {bench} of {}", crate::dates::weekday(*day))
             }
-            PlanAsk::NewOrder => "New order".to_owned(),
+            PlanAsk::NewOrder => format!("New order{ANOTHER}"),
             PlanAsk::Order(lot, day) => {
                 format!("Change the order of {lot} for {}", crate::dates::weekday(*day))
             }
@@ -208,6 +208,9 @@ const HISTORY: [(&str, &str); 6] = [
     ("regulator", "regulator_on"),
     ("regulator", "regulator_used"),
 ];
+
+/// Beside the title of a form that can be opened again at once.
+const ANOTHER: &str = "   (F2: save, then another)";
 
 /// The line a form changes.
 fn kept(ask: &PlanAsk, model: &Model) -> Option<Line> {

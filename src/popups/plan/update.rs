@@ -50,6 +50,7 @@ fn typed(state: &mut State, model: &Model, key: &Key) {
         return;
     };
     let free = name.field().is_some_and(|f| matches!(f.kind, FieldKind::Text { most: 21.. } | FieldKind::Texts { .. }));
+    let free = free && !matches!(name.name(), "codes" | "benches");
     let over = state.offered.contains_key(name.name()) || (state.fresh && !free);
     state.fresh = false;
     let at_end = matches!(key.code, Code::Right) && !key.ctrl;
