@@ -8,7 +8,6 @@
 
 use super::Season;
 use super::moment::Moment;
-use crate::dates::days_between;
 use crate::record::{Entry, KindName, Lot, Place};
 use chrono::NaiveDate;
 
@@ -20,7 +19,8 @@ impl Season {
     /// that came later.
     pub fn record_begins(&self, lot: &Lot, day: NaiveDate) -> NaiveDate {
         let begins = self.first_look(&lot.lot, day).or_else(|| self.planned_on(&lot.lot)).unwrap_or(lot.planted);
-        if days_between(lot.planted, begins) <= REACHES_BACK_DAYS { lot.planted } else { begins }
+        let late = begins.signed_duration_since(lot.planted).num_days() > REACHES_BACK_DAYS;
+        if late { begins } else { lot.planted }
     }
 
     /// The day of the first look at a lot, up to the end of a day.

@@ -25,8 +25,12 @@ pub(super) fn made(text: &str) -> Result<Vec<String>, String> {
 
 /// The codes of a row; `None` for a single code.
 fn row(part: &str) -> Result<Option<Vec<String>>, String> {
-    let Some((from, to)) = part.split_once("..").or_else(|| part.rsplit_once('-')) else { return Ok(None) };
-    let (Some((prefix, first)), Some((other, last))) = (numbered(from), numbered(to)) else { return Ok(None) };
+    let signs = part.match_indices("..").chain(part.match_indices('-'));
+    let ends = signs.filter_map(|(at, sign)| Some((part.get(..at)?, part.get(at.saturating_add(sign.len())..)?)));
+    let ends = ends.filter_map(|(from, to)| Some((numbered(from)?, numbered(to)?)));
+    // Codes may hold a dash themselves: both ends with the same letters are the row that is meant.
+    let found = ends.clone().find(|((a, _), (b, _))| a == b).or_else(|| ends.clone().next());
+    let Some(((prefix, first), (other, last))) = found else { return Ok(None) };
     if !other.is_empty() && !other.eq_ignore_ascii_case(prefix) {
         return Err(format!("{part} goes from {prefix} to {other}; give both ends the same letters, such as M1-M8"));
     }

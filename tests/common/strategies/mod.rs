@@ -203,6 +203,12 @@ pub(crate) fn plan_line() -> BoxedStrategy<Line> {
             if table.name == "lot" {
                 v = lot_values(&v, planted, days);
             }
+            if table.name == "history" {
+                // A day, and which one, go with work that was done.
+                for work in ["pinch", "feed", "magnesium", "molybdenum", "regulator"] {
+                    v.set(work, Value::Term("done"));
+                }
+            }
             if v.take::<u32>("pots") == Some(0) {
                 v.set("pots", Value::Count(1));
             }
