@@ -4,8 +4,8 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
-    ROUND, WALK, WALK_LINE, WALK_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM, PLAN_FORM, READING,
-    RESCUED, PAGES, EVERYWHERE,
+    ROUND, WALK, WALK_LINE, WALK_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM,
+    PLAN_FORM, READING, RESCUED, PAGES, EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {

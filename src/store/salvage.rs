@@ -2,8 +2,8 @@
 
 use super::connection::next_row;
 use super::error::Fault;
-use super::{Store, StoreError, entries, plan};
 use super::schema::plan_tables_of;
+use super::{Store, StoreError, entries, plan};
 use crate::record::schema::RecordSchema;
 use crate::record::{Entry, Plan};
 use rusqlite::{Connection, Row};

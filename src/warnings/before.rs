@@ -170,8 +170,7 @@ fn is_open(bench: &BenchDay<'_>, work: EarlierWork) -> bool {
                 || last_magnesium(bench).is_some()
         }
         EarlierWork::Molybdenum => {
-            over || lot.feed_mo_ppm.is_some_and(|ppm| ppm >= limits.molybdenum_ppm)
-                || first_molybdenum(bench).is_some()
+            over || lot.feed_mo_ppm.is_some_and(|ppm| ppm >= limits.molybdenum_ppm) || first_molybdenum(bench).is_some()
         }
     };
     !settled && bench.earlier(work) == Earlier::NotKnown

@@ -16,6 +16,7 @@ mod closed;
 mod desk;
 mod door;
 mod first_walk;
+mod late_start;
 mod mixing;
 mod pages;
 mod random;

@@ -4,7 +4,7 @@
 
 use super::{entry, small};
 use benchwalk::record::Line;
-use benchwalk::store::{Store, integrity_check};
+use benchwalk::store::{NEWEST, Store, integrity_check};
 use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;

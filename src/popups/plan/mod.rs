@@ -135,7 +135,8 @@ impl State {
     fn show(&mut self) {
         let (nights, change) = (self.text("nights"), self.kept.is_some() && self.touched);
         let ask = self.ask.clone();
-        let done: Vec<&str> = HISTORY.iter().map(|(work, _)| *work).filter(|w| self.text(w) == Before::Done.code()).collect();
+        let done: Vec<&str> =
+            HISTORY.iter().map(|(work, _)| *work).filter(|w| self.text(w) == Before::Done.code()).collect();
         let done = |work: &&'static str| done.contains(work);
         self.fields.show(|_, name| match name.name() {
             "blackout_from" => nights == Nights::Blackout.code(),

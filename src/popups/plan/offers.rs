@@ -241,7 +241,8 @@ fn set_down(state: &State, model: &Model) -> Vec<Offer> {
         ("from", parse::show_day(planted), "its planting day".to_owned()),
     ];
     // Empty now, and nothing is to be placed there later.
-    let comes = |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0 && p.from > model.day);
+    let comes =
+        |code: &str| season.all_placements().iter().any(|p| p.bench == code && p.pots > 0 && p.from > model.day);
     let free = |code: &str| season.standing(code, model.day).is_none() && !comes(code);
     let free: Vec<String> = season.benches().iter().map(|b| &b.bench).filter(|code| free(code)).cloned().collect();
     let text = if state.own.contains("benches") { state.text("benches") } else { places::short(season, &free) };

@@ -40,7 +40,8 @@ pub(super) fn lines(state: &State, model: &Model) -> Result<Vec<Line>, Vec<Field
         }
     };
     // Nothing is known of the time before: there is nothing to write.
-    let nothing = |line: &Line| matches!(state.ask, PlanAsk::History(_)) && line.content().iter().all(|(name, _)| name == "lot");
+    let nothing =
+        |line: &Line| matches!(state.ask, PlanAsk::History(_)) && line.content().iter().all(|(name, _)| name == "lot");
     if state.kept.is_none() && lines.iter().all(nothing) {
         return Ok(Vec::new());
     }
@@ -195,12 +196,9 @@ fn taken(kept: &Line) -> Option<FieldFault> {
         Line::Lot(lot) => ("lot", format!("{} is a lot", lot.lot)),
         Line::Placement(p) if p.pots > 0 => ("benches", format!("{}: pots were placed that day", p.bench)),
         Line::Order(o) if o.pots > 0 => ("date", format!("{} pots are committed for it", o.pots)),
-        Line::Site(_)
-        | Line::LotHistory(_)
-        | Line::Bench(_)
-        | Line::Placement(_)
-        | Line::Order(_)
-        | Line::Entry(_) => return None,
+        Line::Site(_) | Line::LotHistory(_) | Line::Bench(_) | Line::Placement(_) | Line::Order(_) | Line::Entry(_) => {
+            return None;
+        }
     };
     Some(FieldFault::new(field, format!("{what} already; change that line in Setup instead")))
 }

@@ -143,9 +143,9 @@ fn follows(state: &State, model: &Model) -> Vec<String> {
                     .to_owned(),
             ]
         }
-        PlanAsk::History(code) => vec![
-            format!("The record of {code} begins later than its crop. What is left open is not known: warnings that need it keep quiet."),
-        ],
+        PlanAsk::History(code) => vec![format!(
+            "The record of {code} begins later than its crop. What is left open is not known: warnings that need it keep quiet."
+        )],
         PlanAsk::Site | PlanAsk::Bench(_) | PlanAsk::NewOrder => Vec::new(),
     }
 }
