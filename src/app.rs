@@ -5,10 +5,12 @@
 
 mod answer;
 mod held;
+mod key_guard;
 mod split;
 mod status_line;
 
 use crate::characters::hidden;
+use crate::controls::Repeats;
 use crate::dates;
 use crate::input::{Code, Event, Key};
 use crate::keys::{Command, Context, hints_of, look_up};
@@ -41,13 +43,23 @@ pub struct App {
     held: Held,
     /// An escape sequence that came in pieces.
     split: Split,
+    /// Which key is held down.
+    repeats: Repeats,
 }
 
 impl App {
     /// The program around a season: on the Round, or on the first-run page where there is no season yet.
     pub fn new(model: Model) -> Self {
         let screen = if model.season.site().is_some() { Screen::round(&model) } else { Screen::first() };
-        Self { model, screen, popups: Vec::new(), below: Vec::new(), held: Held::default(), split: Split::default() }
+        Self {
+            model,
+            screen,
+            popups: Vec::new(),
+            below: Vec::new(),
+            held: Held::default(),
+            split: Split::default(),
+            repeats: Repeats::default(),
+        }
     }
 
     /// The present key context.
@@ -114,6 +126,9 @@ impl App {
         if self.split.takes(key, context, self.model.now.ms) {
             return None;
         }
+        if self.is_held_down(context, key) {
+            return Some(Vec::new());
+        }
         let response = self.pressed(context, key);
         if response.is_none() && !key.repeat {
             let help = look_up(context, Key::new(Code::Char('?'))).map_or("F1", |_| "?");
@@ -150,12 +165,9 @@ impl App {
             }
             Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
             Command::Season if self.popups.is_empty() => vec![Effect::page(go::Page::Season)],
-            Command::Undo if self.popups.is_empty() => {
-                self.tell(&Msg::Do(command)).unwrap_or_else(|| self.model.undo_and_say())
-            }
-            Command::Redo => {
-                self.model.say("Nothing to redo.");
-                Vec::new()
+            Command::Undo if self.popups.is_empty() => self.asks_before_undo().unwrap_or_else(|| self.undo()),
+            Command::Redo if self.popups.is_empty() => {
+                self.tell(&Msg::Do(command)).unwrap_or_else(|| self.model.redo_and_say())
             }
             // A page with nothing selected opens it empty.
             Command::Mix if self.popups.is_empty() => match self.tell(&Msg::Do(command)) {
@@ -178,6 +190,10 @@ impl App {
         let mut outside = Vec::new();
         for effect in effects {
             match effect {
+                Effect::Go(Go::Undo) => {
+                    let more = self.undo();
+                    outside.extend(self.settle(more));
+                }
                 Effect::Go(to) => self.go(to),
                 other => outside.push(other),
             }
@@ -188,12 +204,14 @@ impl App {
     fn go(&mut self, to: Go) {
         match to {
             Go::Back => self.back(),
+            Go::Undo => {}
             Go::Check(check) => {
                 self.popups.clear();
                 self.screen.update(&mut self.model, &Msg::Ask(check));
             }
             Go::Page(go::Page::SetUp) if matches!(self.screen, Screen::SetUp(_)) => {}
             Go::Page(page) => self.turn_to(page),
+            Go::Popup(popup) if popup.finding_of().is_some_and(|bench| self.is_shut(bench)) => {}
             Go::Popup(popup) => {
                 let context = self.context();
                 self.popups.extend(Popup::open(popup, &self.model, context));

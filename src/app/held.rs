@@ -3,7 +3,7 @@
 use super::App;
 use crate::input::{Code, Event, Key};
 use crate::keys::{Command, Context, look_up};
-use crate::model::{Effect, Msg, Now};
+use crate::model::{Effect, Msg, Now, walk_order};
 use crate::screens::Screen;
 use crate::ui::Role;
 use std::collections::VecDeque;
@@ -102,14 +102,22 @@ impl App {
     pub(super) fn leave_findings(&mut self) -> Vec<Effect> {
         let mut effects = Vec::new();
         for _ in 0..self.popups.len() {
-            let Screen::Walk(card) = &self.screen else { break };
-            if card.shut(&self.model).is_none() || !self.popups.last().is_some_and(crate::popups::Popup::takes_finding)
-            {
+            let bench = self.popups.last().and_then(crate::popups::Popup::finding_of).map(str::to_owned);
+            if !bench.is_some_and(|bench| self.is_shut(&bench)) {
                 break;
             }
             let left = self.tell(&Msg::Do(Command::Back)).unwrap_or_default();
             effects.extend(self.settle(left));
         }
         effects
+    }
+
+    /// True where a bench takes no observation now; says why.
+    pub(super) fn is_shut(&mut self, bench: &str) -> bool {
+        let why = walk_order::shut(&self.model, bench);
+        if let Some(why) = why {
+            self.model.trouble(why.text(&self.model, bench));
+        }
+        why.is_some()
     }
 }

@@ -3,7 +3,9 @@
 mod field;
 mod fields;
 mod list;
+mod repeats;
 
 pub use field::{Field, MOST};
 pub use fields::{Choice, Fields, Input, Row};
 pub use list::{List, letter, named, page};
+pub use repeats::{Repeats, SETTLED};

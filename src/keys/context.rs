@@ -44,6 +44,8 @@ pub enum Context {
     Reading,
     /// The offer to save what an earlier run could not.
     Rescued,
+    /// A question before something is voided.
+    Question,
 }
 
 impl Context {
@@ -66,6 +68,7 @@ impl Context {
         Self::PlanForm,
         Self::Reading,
         Self::Rescued,
+        Self::Question,
         Self::Pages,
         Self::Everywhere,
     ];
@@ -92,6 +95,7 @@ impl Context {
             Self::PlanForm => "Setup form",
             Self::Reading => "Text page",
             Self::Rescued => "Not saved when the program ended",
+            Self::Question => "Question before voiding",
         }
     }
 
@@ -117,6 +121,7 @@ impl Context {
             Self::PlanForm => &[Self::PlanForm, Self::Form, Self::Everywhere],
             Self::Reading => &[Self::Reading, Self::Everywhere],
             Self::Rescued => &[Self::Rescued, Self::Everywhere],
+            Self::Question => &[Self::Question, Self::Everywhere],
         }
     }
 

@@ -5,7 +5,7 @@ use super::{Command as C, Context as X, Keys, Row};
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
     ROUND, WALK, WALK_LINE, WALK_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM,
-    PLAN_FORM, READING, RESCUED, PAGES, EVERYWHERE,
+    PLAN_FORM, READING, RESCUED, QUESTION, PAGES, EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -209,6 +209,11 @@ const RESCUED: &[Row] = &[
     row(X::Rescued, &["{Esc}"], C::Back, "later", "Later: it is offered again at the next start."),
 ];
 
+const QUESTION: &[Row] = &[
+    row(X::Question, &["{Enter}"], C::Accept, "void it too", "Void what is named."),
+    row(X::Question, &["{Esc}"], C::Back, "keep it", "Keep it; nothing is voided."),
+];
+
 const PAGES: &[Row] = &[
     row(
         X::Pages,
@@ -217,7 +222,7 @@ const PAGES: &[Row] = &[
         "undo",
         "Void the last entry and everything logged with it; it stays in the record.",
     ),
-    row(X::Pages, &["y"], C::Redo, "", "Redo: log again what was voided last by undo."),
+    row(X::Pages, &["y"], C::Redo, "", "Redo: bring back what was voided last, as a new entry."),
     row(X::Pages, &["r"], C::Round, "Round", "Go to the Round."),
     row(X::Pages, &["e"], C::Review, "evening", "Go to the Evening review."),
     row(X::Pages, &["i"], C::Mix, "mix", "Work out a mix for the selected benches."),

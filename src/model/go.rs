@@ -15,6 +15,8 @@ pub enum Go {
     Back,
     /// Back to the Walk card, at this check.
     Check(CheckName),
+    /// Void what was recorded last, as the page does it.
+    Undo,
 }
 
 /// A page to open.
@@ -65,10 +67,24 @@ pub enum Popup {
     AddToPlan(Option<String>),
     /// A form for the plan.
     Plan(PlanAsk),
+    /// Whether one more is to be voided, right after an undo.
+    UndoMore,
     /// Who writes.
     Who,
     /// The path of a journal.
     Path,
     /// What earlier runs could not save, the journal that is offered first.
     Rescued(Vec<Rescued>),
+}
+
+impl Popup {
+    /// The bench of which it takes an observation as it is seen; `None` for every other popup.
+    pub const fn finding_of(&self) -> Option<&String> {
+        match self {
+            Self::Note(Place::Bench(bench)) | Self::Leaves(bench) | Self::More(bench) | Self::Line(_, bench) => {
+                Some(bench)
+            }
+            _ => None,
+        }
+    }
 }

@@ -6,6 +6,7 @@
 
 mod answers;
 mod cache;
+mod closed;
 mod drafts;
 mod form_request;
 pub mod go;

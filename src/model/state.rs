@@ -1,7 +1,7 @@
 //! The state that all screens share.
 
-use super::undo::UndoStack;
-use super::{Cache, DraftKey, Drafts, Effect, FormRequest, Undone, go, wrong_clock};
+use super::undo::{Step, UndoStack};
+use super::{Cache, DraftKey, Drafts, Effect, FormRequest, closed, wrong_clock};
 use crate::controls::Field;
 use crate::dates;
 use crate::input::Look;
@@ -109,7 +109,7 @@ pub struct Model {
     drafts: Drafts,
     /// The status was set since the last event.
     just_said: bool,
-    undo_stack: UndoStack,
+    pub(super) undo_stack: UndoStack,
     /// Ids made since the last event.
     made: u32,
 }
@@ -257,7 +257,7 @@ impl Model {
     }
 
     /// An id for an entry made now.
-    fn new_id(&mut self) -> Uuid {
+    pub(super) fn new_id(&mut self) -> Uuid {
         // Only the last 31 bits count on: the time and version bits of the id stay as they are.
         let base = self.now.id.as_u128();
         let low = (base & 0x7FFF_FFFF).wrapping_add(u128::from(self.made)) & 0x7FFF_FFFF;
@@ -297,22 +297,41 @@ impl Model {
     /// # Errors
     /// Every fault, by field; nothing is recorded then.
     pub fn record(&mut self, entries: Vec<Entry>) -> Result<Effect, Vec<FieldFault>> {
+        let (lines, step) = self.take_in(entries)?;
+        let season = &self.facts.season;
+        let made: Vec<&Entry> = step.made.iter().filter_map(|id| season.entry(*id)).collect();
+        let again = |id: Uuid| {
+            let old = season.entry(id);
+            old.is_some_and(|old| {
+                made.iter().any(|e| e.place == old.place && e.name() == old.name() && e.day() == old.day())
+            })
+        };
+        self.undo_stack.supersede(again);
+        self.undo_stack.push(step);
+        Ok(Effect::Append(lines))
+    }
+
+    /// Checks entries and shows them as pending: the lines to save, and what they changed.
+    pub(super) fn take_in(&mut self, entries: Vec<Entry>) -> Result<(Vec<Line>, Step), Vec<FieldFault>> {
         let lines: Vec<Line> = entries.iter().cloned().map(Line::Entry).collect();
         self.admit(&lines)?;
-        let mut batch = Vec::with_capacity(entries.len());
+        let closed = closed::faults(self, &entries);
+        if !closed.is_empty() {
+            return Err(closed);
+        }
+        let mut step = Step::default();
         let Facts { season, cache, pending, .. } = &mut self.facts;
         for entry in entries {
             pending.push(entry.id);
             if let Kind::Strike { entry: struck, .. } = &entry.kind {
-                self.undo_stack.forget(&[*struck]);
+                step.voided.push(*struck);
             } else {
-                batch.push(entry.id);
+                step.made.push(entry.id);
             }
             cache.touched_by(season, &entry);
             season.insert(entry);
         }
-        self.undo_stack.push(batch);
-        Ok(Effect::Append(lines))
+        Ok((lines, step))
     }
 
     /// Records an entry in place of others, which are voided with the reason given.
@@ -326,7 +345,7 @@ impl Model {
     }
 
     /// The strikes of entries, for the reason given; none of them reopens a place.
-    fn strikes(&mut self, old: &[Entry], why: &str) -> Vec<Entry> {
+    pub(super) fn strikes(&mut self, old: &[Entry], why: &str) -> Vec<Entry> {
         let strike = |entry: &Entry| {
             let kind = Kind::Strike { entry: entry.id, why: why.to_owned(), reopen: false };
             self.entry(entry.place.clone(), kind, None)
@@ -339,36 +358,6 @@ impl Model {
         let strikes: Vec<Uuid> = ids.iter().copied().filter(|id| self.season.entry(*id).is_some()).collect();
         let place = self.season.entry(*strikes.first()?)?.place.clone();
         Some(FormRequest { strikes, ..FormRequest::new(KindName::Strike, place) })
-    }
-
-    /// Voids what was recorded last in this session, with all that was recorded together with it. Entries that keep
-    /// people out are not voided here: their strike is asked for in a form.
-    pub fn undo(&mut self) -> Undone {
-        let last = self.undo_stack.last();
-        let known: Vec<Entry> = last.iter().filter_map(|id| self.season.entry(*id).cloned()).collect();
-        if known.iter().any(|e| e.kind.closes()) {
-            let ids: Vec<Uuid> = known.iter().map(|e| e.id).collect();
-            return self.strike_form(&ids).map_or(Undone::Nothing, |ask| Undone::Asks(Box::new(ask)));
-        }
-        if known.is_empty() {
-            return Undone::Nothing;
-        }
-        let strikes = self.strikes(&known, "undone");
-        match self.record(strikes) {
-            Ok(effect) => Undone::Struck { entries: known, effect },
-            Err(faults) => Undone::Refused(faults),
-        }
-    }
-
-    /// [`Model::undo`] with its outcome said below the page.
-    pub fn undo_and_say(&mut self) -> Vec<Effect> {
-        match self.undo() {
-            Undone::Struck { effect, .. } => return vec![effect],
-            Undone::Asks(form) => return vec![Effect::popup(go::Popup::Form(form))],
-            Undone::Nothing => self.say("Nothing left to undo in this session."),
-            Undone::Refused(faults) => self.refuse(&faults),
-        }
-        Vec::new()
     }
 
     /// [`Model::record`] with a refusal said below the page.
@@ -463,11 +452,6 @@ impl Model {
     pub fn join(&mut self, plan: Plan, mut entries: Vec<Entry>) -> Joined {
         (self.facts.loaded, self.facts.unread) = (true, None);
         entries.retain(|entry| self.season.entry(entry.id).is_none());
-        for entry in &entries {
-            if let Kind::Strike { entry: struck, .. } = &entry.kind {
-                self.undo_stack.forget(&[*struck]);
-            }
-        }
         let known: HashSet<(LineKey, Uuid)> =
             self.season.plan().lines().iter().map(|line| (line.key(), line.id())).collect();
         let new_plan = plan.lines().iter().any(|line| !known.contains(&(line.key(), line.id())));
@@ -524,9 +508,12 @@ impl Model {
         }
     }
 
-    /// True where the last thing recorded in this session is a treatment that keeps people out.
-    pub fn last_closes(&self) -> bool {
-        self.undo_stack.last().iter().filter_map(|id| self.season.entry(*id)).any(|entry| entry.kind.closes())
+    /// Until when a bench was or is closed at a moment; `None` when it is open then. Of the present as [`Model::closed_until`].
+    pub fn closed_at(&self, bench: &str, at: DateTime<FixedOffset>) -> Option<DateTime<FixedOffset>> {
+        if at >= self.now.at {
+            return self.closed_until(bench);
+        }
+        self.season.was_closed(bench, at.to_utc()).map(|until| self.local(until))
     }
 
     /// An instant in the site's time.

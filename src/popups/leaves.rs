@@ -23,6 +23,11 @@ impl State {
         Self { bench, signs: Vec::new(), place: None, list: List::at(0) }
     }
 
+    /// The bench.
+    pub fn bench(&self) -> &str {
+        &self.bench
+    }
+
     fn toggle(&mut self, sign: LeafSign) {
         if self.signs.contains(&sign) {
             self.signs.retain(|s| *s != sign);

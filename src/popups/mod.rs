@@ -14,6 +14,7 @@ pub mod pager;
 pub mod plan;
 pub mod prompt;
 pub mod rescued;
+pub mod undo_more;
 mod when;
 
 use crate::keys::Context;
@@ -44,6 +45,8 @@ pub enum Popup {
     Plan(Box<plan::State>),
     /// What an earlier run could not save.
     Rescued(rescued::State),
+    /// Whether one more is to be voided.
+    UndoMore(undo_more::State),
 }
 
 impl Popup {
@@ -64,6 +67,7 @@ impl Popup {
             go::Popup::Answer(warnings) => Self::chosen(form_picker::State::answers(&warnings, model), model)?,
             go::Popup::PutOff(warnings) => Self::chosen(form_picker::State::put_offs(&warnings), model)?,
             go::Popup::Written(bench) => Self::History(history::State::new(bench)),
+            go::Popup::UndoMore => Self::UndoMore(undo_more::State::new(model)),
             go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),
             go::Popup::AddToPlan(bench) => Self::AddToPlan(add_to_plan::State::new(bench)),
             go::Popup::Plan(ask) => Self::Plan(Box::new(plan::State::new(ask, model))),
@@ -84,6 +88,7 @@ impl Popup {
         match self {
             Self::Pager(_) => Context::Reading,
             Self::Rescued(_) => Context::Rescued,
+            Self::UndoMore(_) => Context::Question,
             Self::Prompt(_) => Context::Line,
             Self::Form(_) => Context::Form,
             Self::Plan(_) => Context::PlanForm,
@@ -96,14 +101,19 @@ impl Popup {
     /// True where a key logs something.
     pub const fn writes(&self) -> bool {
         match self {
-            Self::Pager(_) | Self::FormPicker(_) | Self::History(_) | Self::AddToPlan(_) | Self::Rescued(_) => false,
+            Self::Pager(_)
+            | Self::FormPicker(_)
+            | Self::History(_)
+            | Self::AddToPlan(_)
+            | Self::Rescued(_)
+            | Self::UndoMore(_) => false,
             Self::Prompt(state) => state.writes(),
             Self::Leaves(_) | Self::MoreChecks(_) | Self::Form(_) | Self::Plan(_) => true,
         }
     }
 
-    /// True where an observation of the bench below is logged as it is seen, without a time of its own.
-    pub const fn takes_finding(&self) -> bool {
+    /// The bench of which an observation is logged as it is seen, without a time of its own; `None` for every other popup.
+    pub fn finding_of(&self) -> Option<&str> {
         match self {
             Self::Pager(_)
             | Self::FormPicker(_)
@@ -111,9 +121,11 @@ impl Popup {
             | Self::AddToPlan(_)
             | Self::Form(_)
             | Self::Plan(_)
-            | Self::Rescued(_) => false,
-            Self::Prompt(state) => state.writes(),
-            Self::Leaves(_) | Self::MoreChecks(_) => true,
+            | Self::Rescued(_)
+            | Self::UndoMore(_) => None,
+            Self::Prompt(state) => state.bench(),
+            Self::Leaves(state) => Some(state.bench()),
+            Self::MoreChecks(state) => Some(state.bench()),
         }
     }
 
@@ -135,6 +147,7 @@ impl Popup {
             Self::AddToPlan(state) => add_to_plan::update(state, model, msg),
             Self::Plan(state) => plan::update(state, model, msg),
             Self::Rescued(state) => rescued::update(state, model, msg),
+            Self::UndoMore(_) => undo_more::update(msg),
         }
     }
 
@@ -151,6 +164,7 @@ impl Popup {
             Self::AddToPlan(state) => add_to_plan::view(state, model, frame, area),
             Self::Plan(state) => plan::view(state, model, frame, area),
             Self::Rescued(state) => rescued::view(state, model, frame, area),
+            Self::UndoMore(state) => undo_more::view(state, model, frame, area),
         }
     }
 }

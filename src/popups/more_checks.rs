@@ -47,6 +47,11 @@ impl State {
         Self { bench, list: List::at(0) }
     }
 
+    /// The bench.
+    pub fn bench(&self) -> &str {
+        &self.bench
+    }
+
     fn open(&self, at: usize) -> Vec<Effect> {
         let bench = self.bench.clone();
         let to = match ITEMS.get(at) {

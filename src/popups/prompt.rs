@@ -43,6 +43,14 @@ impl State {
         matches!(self.purpose, Purpose::Note(_) | Purpose::Entry(..))
     }
 
+    /// The bench that the line is about; `None` where it is about none.
+    pub fn bench(&self) -> Option<&str> {
+        match &self.purpose {
+            Purpose::Note(Place::Bench(bench)) | Purpose::Entry(_, bench) => Some(bench),
+            Purpose::Note(_) | Purpose::Who | Purpose::Path => None,
+        }
+    }
+
     /// True where it asks who writes.
     pub const fn asks_who(&self) -> bool {
         matches!(self.purpose, Purpose::Who)

@@ -7,7 +7,7 @@ use crate::dates;
 use crate::limits::Limits;
 use crate::mix::cautions::KEEP_OUT;
 use crate::season::Season;
-use crate::warnings::{CheckName, due};
+use crate::warnings::{Check, CheckName, due};
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
 
@@ -23,7 +23,7 @@ pub struct Row {
     /// Week of the crop, from 1.
     pub week: i64,
     /// What is due, each with what is printed after it.
-    pub checks: Vec<(&'static str, String)>,
+    pub checks: Vec<(String, String)>,
     /// Closed until.
     pub closed: Option<DateTime<Tz>>,
 }
@@ -62,7 +62,7 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits) -> Option<Sheet> {
                 bench: bench.bench.clone(),
                 week: (on - planted).num_days().max(0) / 7 + 1,
                 lot: standing.lot,
-                checks: due(season, &bench.bench, on, limits).iter().map(|c| printed(c.what, plants)).collect(),
+                checks: due(season, &bench.bench, on, limits).iter().map(|c| printed(c, plants)).collect(),
                 closed: season.closed_on(&bench.bench, on).map(|until| until.with_timezone(&site.time_zone)),
             })
         })
@@ -84,7 +84,13 @@ impl Sheet {
     }
 }
 
-fn printed(check: CheckName, plants: u32) -> (&'static str, String) {
+/// A check by its name, with what is marked; one that a warning asks for is named so.
+fn printed(check: &Check, plants: u32) -> (String, String) {
+    let (name, marks) = marked(check.what, plants);
+    (if check.again.is_some() { format!("re-check: {name}") } else { name.to_owned() }, marks)
+}
+
+fn marked(check: CheckName, plants: u32) -> (&'static str, String) {
     match check {
         CheckName::Water => ("water", "1 2 3 4 5".to_owned()),
         CheckName::Base => ("base", "1 2 3 4 5".to_owned()),

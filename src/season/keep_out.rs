@@ -60,6 +60,13 @@ impl Season {
         self.carried(bench, &Asked { ledger, from: at, to: DateTime::<Utc>::MAX_UTC, opened })
     }
 
+    /// Until when a bench was closed at a moment of the past, by all that is known by now: a treatment logged later counts, one
+    /// that was voided and reopened since does not.
+    pub fn was_closed(&self, bench: &str, at: DateTime<Utc>) -> Option<DateTime<Utc>> {
+        let (ledger, opened) = (self.ledger(self.day_of(at)), Moment::end_of(NaiveDate::MAX));
+        self.carried(bench, &Asked { ledger, from: at, to: at, opened })
+    }
+
     /// The latest end of all intervals that run at any time of a local day at the site; `None` when the bench is open all day.
     pub fn closed_on(&self, bench: &str, day: NaiveDate) -> Option<DateTime<Utc>> {
         let first = self.midnight(day);

@@ -71,11 +71,14 @@ fn benches<'a>(context: &'a DayContext<'a>) -> Vec<BenchDay<'a>> {
 
 fn of_bench(bench: &BenchDay<'_>) -> Vec<Warning> {
     let mut warnings = raw(bench);
-    put_off::of_bench(bench, &mut warnings, |warning, entry| {
-        level_at(bench, warning.name, entry.day(), entry.instant())
-    });
+    put_off_of(bench, &mut warnings);
     likely_causes::fill(bench, &mut warnings);
     warnings
+}
+
+/// Marks the warnings of a bench that are put off.
+pub(super) fn put_off_of(bench: &BenchDay<'_>, warnings: &mut [Warning]) {
+    put_off::of_bench(bench, warnings, |warning, entry| level_at(bench, warning.name, entry.day(), entry.instant()));
 }
 
 /// The warnings before put-offs.

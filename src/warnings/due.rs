@@ -1,5 +1,6 @@
 //! What is to be scored on a bench on a day, in the order of the walk.
 //!
+//! - First what a warning of the evening before asks to be looked at again (`recheck`), such as the base until it was felt again.
 //! - Water: every day.
 //! - Roots, and the water of the base with them: weekly, first on day 10. Until a lot that is to be pinched has been, how far
 //!   the roots reach is asked with them.
@@ -13,9 +14,10 @@
 //! A check that was due this morning and has been done today is listed as done, so that a walk can be counted.
 
 use super::bench_day::{BenchDay, DayContext};
+use super::{WarningName, recheck};
 use crate::dates::add_days;
 use crate::limits::Limits;
-use crate::record::{Entry, Kind, KindName, PestCount, PestName, Pinch};
+use crate::record::{Entry, Kind, PestCount, PestName, Pinch};
 use crate::season::Season;
 use chrono::NaiveDate;
 
@@ -47,44 +49,76 @@ pub struct Check {
     pub done: bool,
     /// The first day it was due; `None` where that is today.
     pub since: Option<NaiveDate>,
+    /// The warning that asks for it to be looked at again; `None` for a routine check.
+    pub again: Option<WarningName>,
 }
 
-/// The checks due on a bench on a day, in walking order. Nothing for an empty bench.
+/// The checks due on a bench on a day, in walking order, those that a warning asks for first. Nothing for an empty bench.
 pub fn due(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Check> {
     let context = DayContext::new(season, day, limits);
-    BenchDay::new(&context, bench).map(|bench| of_sight(&bench)).unwrap_or_default()
+    let Some(bench) = BenchDay::new(&context, bench) else { return Vec::new() };
+    let mut checks = Vec::new();
+    for (what, name) in recheck::asked(&bench, is_look) {
+        // The base is felt with the water: top and base are read at one look.
+        let top = (what == CheckName::Base).then_some(CheckName::Water);
+        for (what, again) in top.map(|top| (top, None)).into_iter().chain([(what, Some(name))]) {
+            let done = bench.entries.iter().rev().take_while(|e| e.day() >= day).any(|e| is_look(e, what));
+            checks.push(Check { what, done, since: None, again });
+        }
+    }
+    for check in routine(&bench) {
+        match checks.iter_mut().find(|asked| asked.what == check.what) {
+            Some(asked) => asked.since = check.since,
+            None => checks.push(check),
+        }
+    }
+    checks
 }
 
-fn of_sight(bench: &BenchDay<'_>) -> Vec<Check> {
+/// True for an entry that is a look of a check, whenever it was taken.
+const fn is_look(entry: &Entry, check: CheckName) -> bool {
+    match check {
+        CheckName::Water => matches!(entry.kind, Kind::Water { .. }),
+        CheckName::Base => matches!(entry.kind, Kind::Water { base: Some(_), .. }),
+        CheckName::Roots => matches!(entry.kind, Kind::Roots { .. }),
+        CheckName::Reach => matches!(entry.kind, Kind::Roots { reach: Some(_), .. }),
+        CheckName::Bracts => matches!(entry.kind, Kind::Bracts { .. }),
+        CheckName::Whitefly => {
+            matches!(entry.kind, Kind::Pests { pest: PestName::Whitefly, count: PestCount::Plants { .. } })
+        }
+        CheckName::Height => matches!(entry.kind, Kind::Height { .. }),
+    }
+}
+
+/// The checks that come round by the calendar.
+fn routine(bench: &BenchDay<'_>) -> Vec<Check> {
     let limits = bench.limits();
     let planted = bench.lot.planted;
     let first_roots = add_days(planted, limits.water.roots_first);
     let mut checks = Vec::new();
-    let mut ask = |what, from: Option<NaiveDate>, every: i64, is: &dyn Fn(&Entry) -> bool| -> bool {
-        let Some(since) = from.and_then(|from| due_since(bench, from, every, is)) else { return false };
+    let mut ask = |what, from: Option<NaiveDate>, every: i64, is: &dyn Fn(&Entry) -> bool| {
+        let Some(since) = from.and_then(|from| due_since(bench, from, every, is)) else { return };
         let done = bench.entries.iter().rev().take_while(|e| e.day() >= bench.day()).any(|e| is(e));
-        checks.push(Check { what, done, since: Some(since).filter(|d| *d < bench.day()) });
-        true
+        checks.push(Check { what, done, since: Some(since).filter(|d| *d < bench.day()), again: None });
     };
-    ask(CheckName::Water, Some(bench.standing.since), 1, &|e| e.name() == KindName::Water);
+    let look = |check: CheckName| move |e: &Entry| is_look(e, check);
+    ask(CheckName::Water, Some(bench.standing.since), 1, &look(CheckName::Water));
     if bench.past_sale() {
         return checks;
     }
     // The base goes by the roots' own rhythm: it is asked for on the day a pot is knocked out.
-    let is_roots = |e: &Entry| e.name() == KindName::Roots;
-    let roots_since = due_since(bench, first_roots, limits.water.roots_every, &is_roots);
+    let roots_since = due_since(bench, first_roots, limits.water.roots_every, &look(CheckName::Roots));
     if let Some(since) = roots_since {
-        let base = |e: &Entry| e.day() == bench.day() && matches!(e.kind, Kind::Water { base: Some(_), .. });
-        ask(CheckName::Base, Some(since), 1, &base);
-        ask(CheckName::Roots, Some(first_roots), limits.water.roots_every, &is_roots);
+        let today = |check: CheckName| move |e: &Entry| e.day() == bench.day() && is_look(e, check);
+        ask(CheckName::Base, Some(since), 1, &today(CheckName::Base));
+        ask(CheckName::Roots, Some(first_roots), limits.water.roots_every, &look(CheckName::Roots));
         if wants_reach(bench) {
-            let reach = |e: &Entry| e.day() == bench.day() && matches!(e.kind, Kind::Roots { reach: Some(_), .. });
-            ask(CheckName::Reach, Some(since), 1, &reach);
+            ask(CheckName::Reach, Some(since), 1, &today(CheckName::Reach));
         }
     }
-    ask(CheckName::Bracts, bench.short_days(), limits.round.bracts_every, &|e| e.name() == KindName::Bracts);
-    ask(CheckName::Whitefly, Some(bench.standing.since), limits.round.pests_every, &is_whitefly);
-    ask(CheckName::Height, height_start(bench), limits.round.height_every, &|e| e.name() == KindName::Height);
+    ask(CheckName::Bracts, bench.short_days(), limits.round.bracts_every, &look(CheckName::Bracts));
+    ask(CheckName::Whitefly, Some(bench.standing.since), limits.round.pests_every, &look(CheckName::Whitefly));
+    ask(CheckName::Height, height_start(bench), limits.round.height_every, &look(CheckName::Height));
     checks
 }
 
@@ -100,11 +134,6 @@ fn due_since(bench: &BenchDay<'_>, from: NaiveDate, every: i64, is: &dyn Fn(&Ent
 fn wants_reach(bench: &BenchDay<'_>) -> bool {
     let today = bench.pinched().is_some_and(|e| e.day() >= bench.day());
     bench.lot.pinch != Pinch::None && (today || bench.awaits_pinch())
-}
-
-/// A look at plants for whitefly.
-const fn is_whitefly(entry: &Entry) -> bool {
-    matches!(entry.kind, Kind::Pests { pest: PestName::Whitefly, count: PestCount::Plants { .. } })
 }
 
 /// The first day of a bench's height curve; `None` where no height is wanted or the pinch is still to come.

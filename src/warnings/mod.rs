@@ -3,7 +3,7 @@
 //! - `rules` holds one file a warning: everything about it, the rule and the words. [`RULES`] is their list.
 //! - [`assess`] looks at one bench on one day, [`assess_groups`] at what concerns a whole lot or house, [`assess_all`] at
 //!   everything. All are pure: the same season, day and limits give the same warnings, whenever they are asked.
-//! - [`due`] lists what is to be scored on a bench on a day.
+//! - [`due`] lists what is to be scored on a bench on a day, what a warning asks for again first (`recheck`).
 //! - [`bench_view`] is what the rules see of a bench, for charts and reports: the same readings, windows and forecasts; [`seen`] is
 //!   the same for the key of symptoms; [`LikelyCause`] is what that key adds to a warning.
 //! - `bench_day` is how the rules look at a bench: what counts of its record on that day, already sorted. `root_zone`, `heights`,
@@ -24,6 +24,7 @@ mod likely_causes;
 mod nights;
 mod pest_counts;
 mod put_off;
+mod recheck;
 mod remedy;
 mod root_zone;
 mod rule;
@@ -48,4 +49,4 @@ pub use view::{BenchView, Heights, bench_view, height_target, last_safe_rules, l
 pub use warning::{Evidence, Figure, LikelyCause, Severity, Warning};
 
 use bench_day::BenchDay;
-use rule::{Find, FollowUp, Group, Signs};
+use rule::{Find, FollowUp, Group, Recheck, Signs};

@@ -3,7 +3,7 @@
 
 use super::bench_day::BenchDay;
 use super::remedy::Answer;
-use super::{Basis, Step, Warning, WarningName};
+use super::{Basis, CheckName, Step, Warning, WarningName};
 use crate::crop::symptoms;
 use crate::record::{KindName, LeafSign, Place};
 use std::collections::BTreeMap;
@@ -90,6 +90,8 @@ pub struct Rule {
     pub(super) signs: Option<Signs>,
     /// The work after which it is only watched until the next look; `None` where only a look ends it.
     pub(super) follow_up: Option<FollowUp>,
+    /// What its bench's card asks for again while it stands, before the routine checks.
+    pub(super) recheck: &'static [Recheck],
     /// True where the bench is to be walked last, with clean hands and tools after it.
     pub is_sick: bool,
     /// True where the same on several benches points at what a house shares: line, boiler, drain, door.
@@ -106,6 +108,15 @@ impl Rule {
             Find::Twin(name) => name.rule().scope(),
         }
     }
+}
+
+/// A check to be taken again because of a warning.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Recheck {
+    /// The check.
+    pub(super) check: CheckName,
+    /// Days after the last look since the warning began. Without a look since then it is asked for at once.
+    pub(super) after: i64,
 }
 
 /// How a warning is looked for.

@@ -1,12 +1,7 @@
-//! Guards against slips: the same digit right after a bench change, and a key held down.
-//!
-//! Few terminals report key repeats; most send the key again as if it were pressed. Repeats are recognized by their rate,
-//! which is faster than double presses.
+//! Guards against slips of a digit: the same digit right after a bench change, and a key held down.
 
-/// The same digit is ignored for this long after it brought up another bench, milliseconds.
-const AFTER_BENCH: u64 = 300;
-/// The same digit twice within this time is a repeat, milliseconds: keyboards repeat every 30 to 90.
-const HELD: u64 = 100;
+use crate::controls::{Repeats, SETTLED};
+use crate::input::{Code, Key};
 
 /// The verdict on a digit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,43 +17,36 @@ pub(super) enum Verdict {
 /// The state of the guard.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub(super) struct Guard {
-    /// The last digit, accepted or not, and when.
-    last: Option<(u8, u64)>,
-    /// The last digit was ignored.
-    refused: bool,
+    repeats: Repeats,
     /// The digit that brought this bench up, and when.
-    brought: Option<(u8, u64)>,
+    brought: Option<(Key, u64)>,
 }
 
 impl Guard {
     /// Checks a digit pressed at a time.
     pub(super) fn judge(&mut self, digit: u8, ms: u64) -> Verdict {
-        let gap = self.last.filter(|(d, _)| *d == digit).map(|(_, then)| ms.saturating_sub(then));
-        let since = self.brought.filter(|(d, _)| *d == digit).map(|(_, then)| ms.saturating_sub(then));
-        let verdict = if since.is_some_and(|s| s < AFTER_BENCH) {
-            Verdict::JustChanged
-        } else if gap.is_some_and(|g| g < HELD || (self.refused && g < AFTER_BENCH)) {
-            Verdict::Held
-        } else {
-            Verdict::Take
-        };
-        self.last = Some((digit, ms));
-        self.refused = verdict != Verdict::Take;
-        if verdict == Verdict::Take {
-            // Another digit came in between, so the digit that brought the bench up counts again.
-            self.brought = None;
+        let key = Key::new(Code::Char(char::from(b'0'.saturating_add(digit))));
+        let since = self.brought.filter(|(brought, _)| *brought == key).map(|(_, then)| ms.saturating_sub(then));
+        if since.is_some_and(|since| since < SETTLED) {
+            self.repeats.ignore(key, ms);
+            return Verdict::JustChanged;
         }
-        verdict
+        if self.repeats.is_held(key, ms) {
+            return Verdict::Held;
+        }
+        // Another digit came in between, so the digit that brought the bench up counts again.
+        self.brought = None;
+        Verdict::Take
     }
 
     /// The guard of the bench that a digit brought up.
     #[must_use]
     pub(super) const fn on_next_bench(self, ms: u64) -> Self {
-        let brought = match self.last {
-            Some((digit, _)) => Some((digit, ms)),
+        let brought = match self.repeats.last() {
+            Some(key) => Some((key, ms)),
             None => None,
         };
-        Self { last: self.last, refused: false, brought }
+        Self { repeats: self.repeats, brought }
     }
 }
 

@@ -18,7 +18,7 @@ use crate::controls::Field;
 use crate::keys::Context;
 use crate::model::walk_order::{self, Shut};
 use crate::model::{DraftKey, Model};
-use crate::warnings::{CheckName, due};
+use crate::warnings::{CheckName, WarningName, due};
 use guard::Guard;
 
 /// The card of one bench.
@@ -27,6 +27,8 @@ pub struct State {
     bench: String,
     /// The checks of this card in the order they are asked: those due, and those asked for by "more".
     checks: Vec<CheckName>,
+    /// Those of them that a warning asks for again, with the warning.
+    again: Vec<(CheckName, WarningName)>,
     /// The check asked now; past the end when nothing is left on this bench.
     at: usize,
     /// The line being typed, for heights.
@@ -57,7 +59,9 @@ impl State {
         let due = due(&model.season, code, model.day, &model.limits);
         let at = due.iter().position(|c| !c.done).unwrap_or(due.len());
         let line = model.draft_field(&DraftKey::Heights(code.to_owned()));
-        Self { bench: code.to_owned(), checks: due.iter().map(|c| c.what).collect(), at, line, fault: None, guard }
+        let checks = due.iter().map(|c| c.what).collect();
+        let again = due.iter().filter_map(|c| Some((c.what, c.again?))).collect();
+        Self { bench: code.to_owned(), checks, again, at, line, fault: None, guard }
     }
 
     /// The bench.
@@ -68,6 +72,11 @@ impl State {
     /// The check asked now.
     pub fn check(&self) -> Option<CheckName> {
         self.checks.get(self.at).copied()
+    }
+
+    /// The warning that asks for a check again; `None` for a routine check.
+    fn asks_again(&self, check: CheckName) -> Option<WarningName> {
+        self.again.iter().find(|(again, _)| *again == check).map(|(_, name)| *name)
     }
 
     /// Why the bench cannot be walked now.

@@ -19,6 +19,7 @@ pub(super) fn update(state: &mut State, model: &mut Model, msg: &Msg, why: Shut)
             Vec::new()
         }
         Msg::Do(Command::Undo) => undo(model, why),
+        Msg::Do(Command::Redo) => model.redo_and_say(),
         Msg::Do(Command::Mix) => vec![Effect::page(go::Page::Mixing(MixingRequest::of(vec![state.bench.clone()])))],
         Msg::Do(Command::Charts) => vec![Effect::page(go::Page::Bench(state.bench.clone()))],
         Msg::Do(Command::Back) => {
@@ -47,7 +48,7 @@ mod view {
     use super::State;
     use crate::dates;
     use crate::model::Model;
-    use crate::model::walk_order::Shut;
+    use crate::model::walk_order::{self, Shut};
     use crate::ui::{Role, fit, put, rows, wrap};
     use chrono::Datelike;
     use ratatui::Frame;
@@ -84,6 +85,14 @@ mod view {
         let (_, below) = rows(area, 4);
         for (row, line) in wrap(what, wide).into_iter().enumerate() {
             put(frame, below, row, Span::raw(line));
+        }
+        let next = walk_order::next_open(model, Some(code));
+        let next = next.map_or_else(
+            || walk_order::all_walked(model, "All"),
+            |next| format!("Enter: {next}, the next open bench."),
+        );
+        for (row, line) in wrap(&next, wide).into_iter().enumerate() {
+            put(frame, below, row.saturating_add(wrap(what, wide).len()).saturating_add(1), Span::raw(line));
         }
         Position { x: area.x.saturating_add(1), y: area.y.saturating_add(1) }
     }

@@ -54,6 +54,7 @@ fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
         Command::ViewAfter | Command::BenchAfter => turn(state, model, true),
         Command::ViewBefore | Command::BenchBefore => turn(state, model, false),
         Command::Undo => return Some(undo(state, model)),
+        Command::Redo => return Some(redo(state, model)),
         Command::Note => return Some(vec![Effect::popup(go::Popup::Note(place))]),
         Command::Leaves => return Some(vec![Effect::popup(go::Popup::Leaves(state.bench.clone()))]),
         Command::Add => return Some(vec![Effect::popup(go::Popup::Add(place, Vec::new()))]),
@@ -240,7 +241,7 @@ pub(super) fn turn(state: &mut State, model: &mut Model, onward: bool) {
 /// Voids what was recorded last; where that is one entry, goes to where it was recorded.
 fn undo(state: &mut State, model: &mut Model) -> Vec<Effect> {
     let (entries, effect) = match model.undo() {
-        Undone::Struck { entries, effect } => (entries, effect),
+        Undone::Changed { entries, effect } => (entries, effect),
         Undone::Asks(form) => return vec![Effect::popup(go::Popup::Form(form))],
         Undone::Nothing => {
             model.say("Nothing left to undo in this walk.");
@@ -264,6 +265,19 @@ fn undo(state: &mut State, model: &mut Model) -> Vec<Effect> {
         }
     }
     vec![effect]
+}
+
+/// Brings back what was voided last; goes to the check after it.
+fn redo(state: &mut State, model: &mut Model) -> Vec<Effect> {
+    let before = model.pending.len();
+    let effects = model.redo_and_say();
+    let brought = model.pending.iter().skip(before).filter_map(|id| model.season.entry(*id));
+    let place = brought.map(|entry| entry.place.clone()).next_back();
+    if let Some(Place::Bench(code)) = place {
+        keep_line(state, model);
+        *state = State::card(&code, model, state.guard);
+    }
+    effects
 }
 
 /// Asks a check at once, whether it is due or not.

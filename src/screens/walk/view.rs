@@ -20,8 +20,10 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     if let Some(why) = state.shut(model) {
         return Some(shut::view(state, model, frame, below, why));
     }
-    let (strip, rest) = rows(below, 2);
-    let cursor = row_of_checks(state, model, frame, strip);
+    let strip = strip(state, model);
+    let lines = flow(&strip, usize::from(below.width));
+    let (above, rest) = rows(below, u16::try_from(lines.len()).unwrap_or(1).saturating_add(1));
+    let cursor = row_of_checks(&strip, &lines, model, frame, above);
     ask(state, model, frame, rest).or(cursor)
 }
 
@@ -113,43 +115,89 @@ fn digit(digit: Option<u8>, model: &Model) -> String {
     digit.map_or_else(|| model.look.glyphs().none.to_owned(), |d| d.to_string())
 }
 
-/// The checks of this card in a row, each with what was logged today; the current one in brackets. Gives its place.
-fn row_of_checks(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+/// A piece of the strip of checks: its text, how it is drawn, and for the current one the cells its value lies before its end.
+struct Piece {
+    text: String,
+    role: Role,
+    cursor: Option<usize>,
+}
+
+/// The checks of this card, each with what was logged today; the current one in brackets.
+fn strip(state: &State, model: &Model) -> Vec<Piece> {
     let history = model.season.history(state.bench(), model.day);
     let today: Vec<&Entry> = history.on(model.day).collect();
-    let mut spans = Vec::new();
-    let (mut x, mut cursor) = (area.x, None);
+    let mut pieces = Vec::new();
     for (i, check) in state.checks.iter().enumerate() {
         let written = today.iter().rev().find(|e| checks::answers(e, *check));
         let value = written.map_or_else(|| "_".to_owned(), |e| checks::shown(e, *check));
         let pending = written.is_some_and(|e| model.pending.contains(&e.id));
         let mark = if pending { "*" } else { "" };
         let asked = i == state.at;
-        let text = if asked {
-            format!("[{} {value}{mark}]", scale(*check).name)
-        } else {
-            format!(" {} {value}{mark} ", scale(*check).name)
-        };
+        let name = named(state, *check);
+        let text = if asked { format!("[{name} {value}{mark}]") } else { format!(" {name} {value}{mark} ") };
         let role = match (asked, pending, written.is_some()) {
             (true, _, _) => Role::Chosen,
             (false, true, _) => Role::Pending,
             (false, false, true) => Role::Good,
             (false, false, false) => Role::Plain,
         };
-        let wide = crate::ui::width(&text);
-        if asked {
-            let back = u16::try_from(value.len()).unwrap_or(1).saturating_add(1).saturating_add(u16::from(pending));
-            cursor = Some(Position { x: x.saturating_add(wide.saturating_sub(back)), y: area.y });
-        }
-        x = x.saturating_add(wide).saturating_add(1);
-        spans.push(Span::styled(text, model.look.style(role)));
-        spans.push(Span::raw(" "));
+        let back = value.len().saturating_add(1).saturating_add(usize::from(pending));
+        pieces.push(Piece { text, role, cursor: asked.then_some(back) });
     }
     if let Some(watered) = today.iter().rev().find(|e| e.name() == crate::record::KindName::Watered) {
         let mark = if model.pending.contains(&watered.id) { "*" } else { "" };
-        spans.push(Span::styled(format!(" watered{mark}"), model.look.style(Role::Good)));
+        pieces.push(Piece { text: format!(" watered{mark}"), role: Role::Good, cursor: None });
     }
-    put(frame, area, 0, Line::from(spans));
+    pieces
+}
+
+/// A check by its name; one that a warning asks for says so.
+fn named(state: &State, check: CheckName) -> String {
+    let name = scale(check).name;
+    if state.asks_again(check).is_some() { format!("re-check: {name}") } else { name.to_owned() }
+}
+
+/// Which pieces stand on each row, so that none is cut off.
+fn flow(strip: &[Piece], room: usize) -> Vec<std::ops::Range<usize>> {
+    let mut lines = Vec::new();
+    let (mut start, mut used) = (0_usize, 0_usize);
+    for (i, piece) in strip.iter().enumerate() {
+        let wide = usize::from(crate::ui::width(&piece.text)).saturating_add(1);
+        if i > start && used.saturating_add(wide).saturating_sub(1) > room {
+            lines.push(start..i);
+            (start, used) = (i, 0);
+        }
+        used = used.saturating_add(wide);
+    }
+    lines.push(start..strip.len());
+    lines
+}
+
+/// Draws the strip; gives the place of the value asked for.
+fn row_of_checks(
+    strip: &[Piece],
+    lines: &[std::ops::Range<usize>],
+    model: &Model,
+    frame: &mut Frame<'_>,
+    area: Rect,
+) -> Option<Position> {
+    let mut cursor = None;
+    for (row, line) in lines.iter().enumerate() {
+        let mut spans = Vec::new();
+        let mut x = 0_u16;
+        for piece in strip.get(line.clone()).unwrap_or_default() {
+            let wide = crate::ui::width(&piece.text);
+            if let Some(back) = piece.cursor {
+                let to = wide.saturating_sub(u16::try_from(back).unwrap_or(1));
+                let y = area.y.saturating_add(u16::try_from(row).unwrap_or(0));
+                cursor = Some(Position { x: area.x.saturating_add(x).saturating_add(to), y });
+            }
+            x = x.saturating_add(wide).saturating_add(1);
+            spans.push(Span::styled(piece.text.clone(), model.look.style(piece.role)));
+            spans.push(Span::raw(" "));
+        }
+        put(frame, area, row, Line::from(spans));
+    }
     cursor
 }
 
@@ -169,7 +217,12 @@ fn ask(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Optio
             scale.ask.to_owned()
         }
     };
-    let lines = wrap(&asked, usize::from(area.width));
+    let mut lines = wrap(&asked, usize::from(area.width));
+    if let Some(why) = state.asks_again(check) {
+        let since = model.cache.bench(state.bench()).and_then(|s| s.warnings.iter().find(|w| w.name == why));
+        let since = since.map(|w| format!(" since {}", dates::short(w.since))).unwrap_or_default();
+        lines.insert(0, format!("Re-check: {} ({}{since})", scale.name, why.title()));
+    }
     let (top, below) = rows(area, u16::try_from(lines.len()).unwrap_or(1));
     for (i, line) in lines.into_iter().enumerate() {
         put(frame, top, i, Span::styled(line, look.style(Role::Title)));

@@ -1,18 +1,18 @@
 //! `wet-base` and `dry-base`: the state of the bottom of the pot. Top and bottom are two readings, never averaged.
 //!
-//! **Sees** the base read with the water, while a reading counts (2 days, or until the base is read again): wet-base when it
-//! is 5 and 18 hours or more have gone since the last watering logged, or none is logged; dry-base when it is 1.
+//! **Sees** the last reading of the base, however old: wet-base when it is 5 and 18 hours or more had gone since the last
+//! watering logged before it, or none is logged; dry-base when it is 1. The base is asked for again on the card every day.
 //! **Why** a base held soaked for more than "several hours" grows smooth water roots; one held dry grows none, and salts
 //! gather (interview with a grower educator, 2019). Eighteen hours is a house rule for "several".
-//! **Ends** with another reading of the base, or after 2 days without one.
+//! **Ends** with a newer reading of the base and with nothing else: what nobody felt again has not changed for sure.
 
-use crate::dates::days_between;
 use crate::limits::Water;
 use crate::record::KindName;
 use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Dry, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, CheckName, Dry, Figure, Find, Recheck, Remedy, Rule, Severity, Step, Warning,
+    WarningName as N,
 };
 
 /// Everything about `wet-base`.
@@ -31,6 +31,7 @@ pub(super) static WET: Rule = Rule {
     basis: INTERVIEW,
     signs: None,
     follow_up: None,
+    recheck: DAILY,
     is_sick: false,
     house_wide: true,
 };
@@ -48,9 +49,13 @@ pub(super) static DRY: Rule = Rule {
     basis: INTERVIEW,
     signs: None,
     follow_up: None,
+    recheck: DAILY,
     is_sick: false,
     house_wide: true,
 };
+
+/// The base is felt every day until it has been.
+const DAILY: &[Recheck] = &[Recheck { check: CheckName::Base, after: 1 }];
 
 const INTERVIEW: Basis =
     Basis::Published("interview with a grower educator, trade press, 2019: read top and bottom separately");
@@ -60,8 +65,7 @@ const SATURATED: u8 = 5;
 const PARCHED: u8 = 1;
 
 fn base<'a>(bench: &BenchDay<'a>) -> Option<Reading<'a>> {
-    let last = bench.bases.last()?;
-    (days_between(last.day, bench.day()) <= bench.limits().water.reading_days).then_some(*last)
+    bench.bases.last().copied()
 }
 
 fn wet(bench: &BenchDay<'_>) -> Option<Warning> {

@@ -33,6 +33,7 @@ pub(super) static RULE: Rule = Rule {
     basis: DELAY,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

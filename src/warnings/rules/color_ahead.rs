@@ -23,6 +23,7 @@ pub(super) static RULE: Rule = Rule {
     basis: Basis::HouseRule,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

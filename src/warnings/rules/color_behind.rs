@@ -34,6 +34,7 @@ pub(super) static RULE: Rule = Rule {
     basis: FORECAST,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

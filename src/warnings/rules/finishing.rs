@@ -30,6 +30,7 @@ pub(super) static TALL: Rule = Rule {
     basis: CURVE,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };
@@ -47,6 +48,7 @@ pub(super) static SHORT: Rule = Rule {
     basis: CURVE,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

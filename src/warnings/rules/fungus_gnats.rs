@@ -31,6 +31,7 @@ pub(super) static RULE: Rule = Rule {
     basis: RUTGERS,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["gnat"] }),
+    recheck: &[],
     is_sick: false,
     house_wide: true,
 };

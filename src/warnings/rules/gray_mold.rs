@@ -26,6 +26,7 @@ pub(super) static RULE: Rule = Rule {
     basis: GRAY,
     signs: Some(Signs { leaves: &[LeafSign::GrayFuzz, LeafSign::EdgeBrown], roots: false, but: &[Possible::Botrytis] }),
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed], against: &["mold", "botrytis"] }),
+    recheck: &[],
     is_sick: true,
     house_wide: false,
 };

@@ -32,6 +32,7 @@ pub(super) static RULE: Rule = Rule {
     basis: LATE,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

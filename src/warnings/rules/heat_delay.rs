@@ -30,6 +30,7 @@ pub(super) static RULE: Rule = Rule {
     basis: HEAT,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

@@ -29,6 +29,7 @@ pub(super) static RULE: Rule = Rule {
     basis: FLOWERS,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

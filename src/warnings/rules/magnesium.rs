@@ -33,6 +33,7 @@ pub(super) static DUE: Rule = Rule {
     basis: SIX_WEEKS,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };
@@ -50,6 +51,7 @@ pub(super) static MISSED: Rule = Rule {
     basis: SIX_WEEKS,
     signs: Some(Signs { leaves: &[LeafSign::BetweenVeins], roots: false, but: &[] }),
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

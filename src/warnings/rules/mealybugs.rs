@@ -22,6 +22,7 @@ pub(super) static RULE: Rule = Rule {
     basis: ANY_FIND,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["mealy"] }),
+    recheck: &[],
     is_sick: true,
     house_wide: true,
 };

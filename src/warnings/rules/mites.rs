@@ -23,6 +23,7 @@ pub(super) static RULE: Rule = Rule {
     basis: ANY_FIND,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["mite"] }),
+    recheck: &[],
     is_sick: false,
     house_wide: true,
 };

@@ -32,6 +32,7 @@ pub(super) static RULE: Rule = Rule {
     basis: GRAY,
     signs: Some(Signs { leaves: &[LeafSign::WetBracts, LeafSign::EdgeBrown], roots: false, but: &[] }),
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

@@ -28,6 +28,7 @@ pub(super) static DUE: Rule = Rule {
     basis: MO,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };
@@ -48,6 +49,7 @@ pub(super) static MISSED: Rule = Rule {
     basis: MO,
     signs: Some(Signs { leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown], roots: false, but: &[] }),
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

@@ -34,6 +34,7 @@ pub(super) static TALL: Rule = Rule {
     basis: CURVE,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::GrowthRegulator], against: &[] }),
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };
@@ -54,6 +55,7 @@ pub(super) static SHORT: Rule = Rule {
     basis: CURVE,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

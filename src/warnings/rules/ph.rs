@@ -33,6 +33,7 @@ pub(super) static LOW: Rule = Rule {
     basis: LOW_BASIS,
     signs: Some(Signs { leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown], roots: false, but: &[] }),
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };
@@ -57,6 +58,7 @@ pub(super) static HIGH: Rule = Rule {
     basis: HIGH_BASIS,
     signs: Some(Signs { leaves: &[LeafSign::BetweenVeins, LeafSign::EdgeYellow], roots: false, but: &[] }),
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

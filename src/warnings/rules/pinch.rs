@@ -32,6 +32,7 @@ pub(super) static DUE: Rule = Rule {
     basis: SCHEDULES,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };
@@ -49,6 +50,7 @@ pub(super) static OVERDUE: Rule = Rule {
     basis: SCHEDULES,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

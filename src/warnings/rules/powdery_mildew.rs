@@ -32,6 +32,7 @@ pub(super) static RULE: Rule = Rule {
         but: &[Possible::PowderyMildew],
     }),
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed], against: &["mildew"] }),
+    recheck: &[],
     is_sick: true,
     house_wide: false,
 };

@@ -26,6 +26,7 @@ pub(super) static RULE: Rule = Rule {
     basis: ONTARIO,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

@@ -11,7 +11,8 @@ use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::warnings::bench_day::score;
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, CheckName, Find, Recheck, Remedy, Rule, Severity, Signs, Step, Warning,
+    WarningName as N,
 };
 
 /// Everything about `roots-browning`.
@@ -30,6 +31,7 @@ pub(super) static RULE: Rule = Rule {
     basis: Basis::HouseRule,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
     follow_up: None,
+    recheck: &[Recheck { check: CheckName::Roots, after: 7 }],
     is_sick: false,
     house_wide: true,
 };

@@ -30,6 +30,7 @@ pub(super) static RULE: Rule = Rule {
     basis: SIGNS,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
     follow_up: None,
+    recheck: &[],
     is_sick: true,
     house_wide: true,
 };

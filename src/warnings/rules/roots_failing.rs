@@ -34,6 +34,7 @@ pub(super) static RULE: Rule = Rule {
     basis: TOPS,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
     follow_up: None,
+    recheck: &[],
     is_sick: true,
     house_wide: true,
 };

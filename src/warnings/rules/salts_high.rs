@@ -43,6 +43,7 @@ pub(super) static RULE: Rule = Rule {
         but: &[],
     }),
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

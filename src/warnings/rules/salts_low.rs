@@ -31,6 +31,7 @@ pub(super) static RULE: Rule = Rule {
     basis: LOW,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow], roots: false, but: &[] }),
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

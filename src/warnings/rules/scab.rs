@@ -24,6 +24,7 @@ pub(super) static RULE: Rule = Rule {
     basis: SCAB,
     signs: Some(Signs { leaves: &[LeafSign::RaisedSpots, LeafSign::Stretched], roots: false, but: &[] }),
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed], against: &["scab"] }),
+    recheck: &[],
     is_sick: true,
     house_wide: false,
 };

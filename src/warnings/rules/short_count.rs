@@ -25,6 +25,7 @@ pub(super) static RULE: Rule = Rule {
     basis: Basis::CommonPractice,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

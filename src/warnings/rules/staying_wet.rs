@@ -18,7 +18,8 @@ use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::pest_counts::found;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, CheckName, Dry, Figure, Find, Recheck, Remedy, Rule, Severity, Signs, Step,
+    Warning, WarningName as N,
 };
 
 /// Everything about `staying-wet`.
@@ -42,6 +43,7 @@ pub(super) static RULE: Rule = Rule {
         but: &[Possible::OverWet],
     }),
     follow_up: None,
+    recheck: &[Recheck { check: CheckName::Roots, after: 7 }],
     is_sick: false,
     house_wide: true,
 };

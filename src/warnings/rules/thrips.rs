@@ -29,6 +29,7 @@ pub(super) static RULE: Rule = Rule {
     basis: RUTGERS,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["thrip"] }),
+    recheck: &[],
     is_sick: false,
     house_wide: true,
 };

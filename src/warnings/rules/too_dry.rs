@@ -36,6 +36,7 @@ pub(super) static RULE: Rule = Rule {
         but: &[Possible::UnderWatering],
     }),
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: true,
 };

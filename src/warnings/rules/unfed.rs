@@ -31,6 +31,7 @@ pub(super) static RULE: Rule = Rule {
     basis: Basis::CommonPractice,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

@@ -27,6 +27,7 @@ pub(super) static RULE: Rule = Rule {
     basis: WEEKLY,
     signs: None,
     follow_up: None,
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

@@ -40,6 +40,7 @@ pub(super) static RULE: Rule = Rule {
     basis: SOURCES,
     signs: None,
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["whitefl"] }),
+    recheck: &[],
     is_sick: false,
     house_wide: false,
 };

@@ -12,7 +12,8 @@ use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::bench_day::{has_sign, score};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Dry, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, CheckName, Dry, Find, Recheck, Remedy, Rule, Severity, Signs, Step, Warning,
+    WarningName as N,
 };
 
 /// Everything about `wilting-wet`.
@@ -31,6 +32,7 @@ pub(super) static RULE: Rule = Rule {
     basis: MSU,
     signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::OverWet] }),
     follow_up: None,
+    recheck: &[Recheck { check: CheckName::Roots, after: 7 }],
     is_sick: true,
     house_wide: true,
 };
