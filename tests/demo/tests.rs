@@ -123,14 +123,18 @@ fn what_needs_work_through_the_season() {
     10-06 wet-base act D10
     10-07 wet-base act D10
     10-08 wet-base act D10
+    10-09 wet-base act D10
     10-09 wet-base act M2
+    10-10 wet-base act D10
     10-10 wet-base act M2
     10-11 staying-wet act M2
     10-11 staying-wet act M7
+    10-11 wet-base act D10
     10-11 wet-base act M2
     10-12 staying-wet act M2
     10-12 staying-wet act M7
     10-12 too-dry act D6
+    10-12 wet-base act D10
     10-13 staying-wet act M2
     10-13 staying-wet act M7
     10-13 too-dry urgent D6

@@ -6,7 +6,7 @@ use benchwalk::keys::{Context, look_up, rows_of};
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
 
 /// A state of every context by the keys that lead to it; popups that share a context one by one.
-const WAYS: [(&str, Context); 22] = [
+const WAYS: [(&str, Context); 23] = [
     ("", Context::Round),
     ("w", Context::Walk),
     ("wmn", Context::WalkLine),
@@ -29,6 +29,7 @@ const WAYS: [(&str, Context); 22] = [
     ("g{Enter}", Context::PlanForm),
     ("?", Context::Reading),
     ("w?", Context::Reading),
+    ("w33uu", Context::Question),
 ];
 
 /// Presses every key bound in the context of a desk; gives those that mean nothing there.

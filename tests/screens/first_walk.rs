@@ -7,7 +7,7 @@ const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
 /// The bench and the check that the card asks for: `Walk  M4`, `[water _]`.
 fn asked(text: &str) -> Option<(String, String)> {
     let bench = text.lines().next()?.strip_prefix("Walk  ")?.split(' ').next()?.to_owned();
-    let check = text.split('[').nth(1)?.split([' ', ',']).next()?.to_owned();
+    let check = text.split('[').nth(1)?.trim_start_matches("re-check: ").split([' ', ',']).next()?.to_owned();
     Some((bench, check))
 }
 

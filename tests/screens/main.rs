@@ -16,11 +16,13 @@ mod closed;
 mod desk;
 mod door;
 mod first_walk;
+mod held_keys;
 mod late_start;
 mod mixing;
 mod pages;
 mod random;
 mod read_late;
+mod rechecks;
 #[path = "../common/rng.rs"]
 mod rng;
 #[path = "../common/season/mod.rs"]

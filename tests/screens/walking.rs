@@ -67,7 +67,7 @@ fn undo_strikes_out_and_goes_back() {
     assert!(desk.text().starts_with("Walk  E1"), "{}", desk.text());
     assert!(desk.text().contains("[bracts _]"), "{}", desk.text());
     assert!(desk.written().last().unwrap().contains("voided"), "{:?}", desk.written());
-    desk.keys("uuuu");
+    desk.keys("u{Enter}u{Enter}u{Enter}u");
     assert!(desk.text().contains("[water _]"), "{}", desk.text());
     assert!(desk.text().contains("Nothing left to undo in this walk."), "{}", desk.text());
     assert_eq!(desk.app.model.season.history("E1", desk.app.model.day).on(desk.app.model.day).count(), 0);

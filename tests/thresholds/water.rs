@@ -131,8 +131,17 @@ fn base_and_top_are_two_readings() {
     holds("no watering written", &Crop::new().base(40, 2, 5), 40, N::WetBase, ACT);
     holds("4 is not saturated", &Crop::new().base(40, 2, 4), 40, N::WetBase, ABSENT);
     holds("never averaged with the top", &Crop::new().base(40, 1, 5), 40, N::WetBase, ACT);
-    holds("speaks 2 days", &Crop::new().base(40, 2, 5), 42, N::WetBase, ACT);
-    holds("speaks 2 days", &Crop::new().base(40, 2, 5), 43, N::WetBase, ABSENT);
+    holds("while no newer one is", &Crop::new().base(40, 2, 5), 42, N::WetBase, ACT);
+    let unread = Crop::new().base(40, 2, 5).waters(41, &[2, 3, 2, 3, 2, 3]);
+    for n in [43, 46, 60] {
+        holds("only a newer base reading clears it", &unread, n, N::WetBase, ACT);
+    }
+    let felt = Crop::new().base(40, 2, 5).base(44, 2, 3);
+    holds("a newer base reading clears it", &felt, 43, N::WetBase, ACT);
+    holds("a newer base reading clears it", &felt, 44, N::WetBase, ABSENT);
+    let dry = Crop::new().base(40, 3, 1).watered(41).waters(42, &[4, 3, 2]);
+    holds("a watering is no reading of the base", &dry, 45, N::DryBase, WATCH);
+    holds("felt again", &dry.base(46, 3, 3), 46, N::DryBase, ABSENT);
     holds("interview 2019: roots do not grow into a base at 1", &Crop::new().base(40, 3, 1), 40, N::DryBase, WATCH);
     holds("2 is where branched roots form", &Crop::new().base(40, 3, 2), 40, N::DryBase, ABSENT);
 }

@@ -23,6 +23,8 @@ pub(crate) struct Plot {
     supplemented: Option<NaiveDate>,
     reading: Option<u8>,
     read_on: Option<NaiveDate>,
+    /// The base as last felt.
+    base: Option<u8>,
     /// The next day of each weekly check.
     pub(crate) roots: NaiveDate,
     pub(crate) pests: NaiveDate,
@@ -71,6 +73,7 @@ impl Grower {
             supplemented: None,
             reading: None,
             read_on: None,
+            base: None,
             roots: never,
             pests: never,
             bracts: never,
@@ -111,11 +114,13 @@ impl Grower {
         source.pots -= pots;
         let stand = source.stand.as_ref().unwrap().divided(&mut self.rng);
         let shared = (source.lot, source.pinched, source.fed, source.reading, source.read_on);
+        let base = source.base;
         let dates = (source.roots, source.pests, source.bracts, source.height);
         let (code, centers_cm) = (source.code.clone(), stand.size.centers_cm);
         let target = &mut self.plots[to];
         target.stand = Some(stand);
         target.pots = pots;
+        target.base = base;
         (target.lot, target.pinched, target.fed, target.reading, target.read_on) = shared;
         (target.roots, target.pests, target.bracts, target.height) = dates;
         self.book.bench(at, &code, Kind::Moved { to: target.code.clone(), pots });
@@ -164,9 +169,11 @@ impl Grower {
             level = if self.rng.chance(0.5) { level + 1 } else { level - 1 }.clamp(1, 5);
         }
         let look = p.roots <= day;
-        let base = look.then(|| stand.base());
+        // What read soaked or dry at the base is felt again every day, as the card asks.
+        let base = (look || matches!(p.base, Some(1 | 5))).then(|| stand.base());
         self.book.bench(self.book.at(day, 6, start), &code, Kind::Water { level, base });
         (p.reading, p.read_on) = (Some(level), Some(day));
+        p.base = base.or(p.base);
         if look {
             let age = days(lot.planted, day);
             let reach = (p.pinched.is_none() && lot.pinch != Pinch::None).then_some(if age >= 11 {
