@@ -16,6 +16,9 @@ pub struct ImportArgs {
     /// The journal, or a list of benches (`.csv` with bench, house, lot, pots, area); `-` is a journal on standard input.
     #[arg(value_name = "FILE")]
     file: PathBuf,
+    /// Take a list of benches with more pots of a lot than it has.
+    #[arg(long)]
+    confirm: bool,
 }
 
 /// Imports it and says what was new.
@@ -25,7 +28,8 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
         if stdin { Source::stream("standard input", context.input)? } else { Source::file(&args.file, FILE_OR_STDIN)? };
     keep_copy(context)?;
     let path = &context.settings.season;
-    let writer = Writer { at: context.written_at(), by: context.settings.by.as_deref().unwrap_or_default() };
+    let by = context.settings.by.as_deref().unwrap_or_default();
+    let writer = Writer { confirmed: args.confirm, at: context.written_at(), by };
     let saved = session::import(path, &source, &writer)?;
     writeln!(context.out, "{}", said(saved, path))?;
     let failed = |error| CommandError::File { path: args.file.clone(), error };

@@ -150,6 +150,21 @@ mod tests {
     }
 
     #[test]
+    fn the_keys_of_a_line_work() {
+        let typed = |row: &str| {
+            let mut field = Field::holding("mid red pinched");
+            for key in Key::row(row).unwrap() {
+                field.key(&key);
+            }
+            field.text().to_owned()
+        };
+        assert_eq!(typed("{Ctrl-U}x"), "x");
+        assert_eq!(typed("{Ctrl-W}x"), "mid red x");
+        assert_eq!(typed("{Home}{Delete}d"), "did red pinched");
+        assert_eq!(typed("{Home}{Right}{Delete}{End}!"), "md red pinched!");
+    }
+
+    #[test]
     fn text_goes_in_where_the_cursor_stands() {
         let mut field = Field::holding("ac");
         field.key(&Key::new(Code::Left));

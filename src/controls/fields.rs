@@ -52,18 +52,28 @@ pub struct Row<N> {
     pub input: Input,
     /// What is wrong with it.
     pub fault: Option<String>,
+    /// A text of sentences or of codes: the first key does not replace what is there.
+    pub long: bool,
     shown: bool,
+    /// What was in it when it was opened.
+    start: String,
 }
 
 impl<N> Row<N> {
     /// An empty field.
     pub const fn new(name: N, label: &'static str, required: bool, input: Input) -> Self {
-        Self { name, label, required, input, fault: None, shown: true }
+        Self { name, label, required, input, fault: None, long: false, shown: true, start: String::new() }
     }
 
     /// An empty field for a text.
     pub fn typed(name: N, label: &'static str, required: bool) -> Self {
         Self::new(name, label, required, Input::Text(Field::default()))
+    }
+
+    /// The same, for a text of sentences or of codes.
+    #[must_use]
+    pub fn long(self) -> Self {
+        Self { long: true, ..self }
     }
 
     /// True while nothing is typed or picked.
@@ -121,6 +131,12 @@ impl<N> Row<N> {
         }
     }
 
+    /// Offers a text: the first key typed in the field replaces it.
+    pub fn offer(&mut self, text: &str) {
+        self.set(text);
+        self.start = self.text();
+    }
+
     /// Takes a key; true when it changed something.
     fn key(&mut self, key: &Key) -> bool {
         let before = self.text();
@@ -161,12 +177,14 @@ fn pick(many: usize, at: &mut Option<usize>, key: &Key) {
 pub struct Fields<N> {
     rows: Vec<Row<N>>,
     at: usize,
+    /// No key came since keys act on this field: the first one typed replaces what is in it.
+    fresh: bool,
 }
 
 impl<N: Copy + PartialEq> Fields<N> {
     /// These fields in this order, all of them shown; keys act on the first.
     pub const fn new(rows: Vec<Row<N>>) -> Self {
-        Self { rows, at: 0 }
+        Self { rows, at: 0, fresh: true }
     }
 
     /// Every field, those not shown among them.
@@ -216,10 +234,13 @@ impl<N: Copy + PartialEq> Fields<N> {
         self.row(name).map(Row::text).unwrap_or_default()
     }
 
-    /// What was typed into a field, without the blanks around it; `None` where nothing is.
+    /// What was typed into a field, without the blanks around it, or the one picked; `None` where nothing is.
     pub fn typed(&self, name: N) -> Option<&str> {
-        let Input::Text(field) = &self.row(name)?.input else { return None };
-        Some(field.text().trim()).filter(|text| !text.is_empty())
+        match &self.row(name)?.input {
+            Input::Text(field) => Some(field.text().trim()).filter(|text| !text.is_empty()),
+            Input::One(all, at) => at.and_then(|i| all.get(i)).map(|choice| choice.code.as_str()),
+            Input::Many(..) => None,
+        }
     }
 
     /// Fills a field in with what would be typed; one that is not there is left alone.
@@ -247,8 +268,30 @@ impl<N: Copy + PartialEq> Fields<N> {
     /// Keys act on this field from now on, if it is shown.
     pub fn mark(&mut self, name: N) {
         if let Some(at) = self.rows.iter().position(|row| row.shown && row.name == name) {
-            self.at = at;
+            (self.at, self.fresh) = (at, true);
         }
+    }
+
+    /// True where the next key typed replaces what is in the selected field: a value it was opened with or that was offered,
+    /// not one that was typed.
+    pub fn replaces(&self) -> bool {
+        let offered = |row: &Row<N>| {
+            !row.long
+                && matches!(&row.input, Input::Text(field) if !field.text().is_empty() && field.text() == row.start)
+        };
+        self.fresh && self.marked().is_some_and(offered)
+    }
+
+    /// What is in the fields now is what they were opened with.
+    pub fn settle(&mut self) {
+        for row in &mut self.rows {
+            row.start = row.text();
+        }
+    }
+
+    /// The labels of the fields that hold something else than when they were opened.
+    pub fn changed(&self) -> Vec<&'static str> {
+        self.shown().filter(|row| row.text() != row.start).map(|row| row.label.trim()).collect()
     }
 
     /// To the field shown after or before, round at the ends.
@@ -259,19 +302,30 @@ impl<N: Copy + PartialEq> Fields<N> {
         } else {
             shown.clone().rfind(|at| *at < self.at).or_else(|| shown.next_back())
         };
-        self.at = next.unwrap_or(0);
+        (self.at, self.fresh) = (next.unwrap_or(0), true);
     }
 
-    /// Gives a key to the selected field; the field where it changed something.
+    /// Gives a key to the selected field; the field where it changed something. The first one typed since it was selected
+    /// replaces what is there; any other first key keeps it, to be edited.
     pub fn key(&mut self, key: &Key) -> Option<N> {
+        let replaces = self.replaces() && key.typed().is_some();
+        self.fresh = false;
         let row = self.rows.get_mut(self.at).filter(|row| row.shown)?;
-        row.key(key).then_some(row.name)
+        if replaces {
+            row.set("");
+        }
+        (row.key(key) || replaces).then_some(row.name)
     }
 
-    /// Gives a pasted text to the selected field; the field where it takes texts.
+    /// Gives a pasted text to the selected field; the field where it takes texts. It replaces as a typed key does.
     pub fn paste(&mut self, text: &str) -> Option<N> {
+        let replaces = self.replaces();
+        self.fresh = false;
         let row = self.rows.get_mut(self.at).filter(|row| row.shown)?;
         let Input::Text(field) = &mut row.input else { return None };
+        if replaces {
+            *field = Field::default();
+        }
         field.paste(text);
         Some(row.name)
     }
@@ -369,6 +423,46 @@ mod tests {
         assert_eq!(fields.text(2), "red, pink");
         assert_eq!(fields.key(&key('z')), None, "no such letter: nothing changed");
         assert_eq!(fields.paste("white"), None);
+    }
+
+    #[test]
+    fn the_first_key_replaces_what_is_there_and_a_cursor_key_keeps_it() {
+        let mut fields = fields();
+        fields.row_mut(0).unwrap().offer("240");
+        assert!(fields.replaces());
+        fields.key(&key('8'));
+        fields.key(&key('0'));
+        assert_eq!(fields.text(0), "80");
+        for keeps in [Code::Right, Code::Home, Code::Backspace, Code::Delete] {
+            let mut fields = self::fields();
+            fields.row_mut(0).unwrap().offer("240");
+            fields.key(&Key::new(keeps));
+            fields.key(&key('5'));
+            assert!(fields.text(0).len() > 1 && fields.text(0).contains('5'), "{keeps:?}");
+        }
+        // What was typed is added to on coming back, and so is a text of sentences.
+        fields.step(true);
+        fields.step(false);
+        fields.paste("7");
+        assert_eq!(fields.text(0), "807");
+        fields.row_mut(3).unwrap().long = true;
+        fields.row_mut(3).unwrap().offer("drip at ");
+        fields.mark(3);
+        fields.key(&key('E'));
+        assert_eq!(fields.text(3), "drip at E");
+    }
+
+    #[test]
+    fn what_was_changed_since_the_fields_were_opened_is_known_by_label() {
+        let mut fields = fields();
+        fields.set(0, "E1");
+        fields.settle();
+        assert!(fields.changed().is_empty());
+        fields.row_mut(1).unwrap().choose(2);
+        fields.set(0, "E2");
+        assert_eq!(fields.changed(), ["name", "color"]);
+        fields.set(0, "E1");
+        assert_eq!(fields.changed(), ["color"]);
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! A form to be opened: what it writes, where, and what it is filled in with.
 
-use crate::record::{KindName, Place};
+use crate::record::{Entry, KindName, Place};
 use crate::warnings::{Warning, WarningName};
 use uuid::Uuid;
 
@@ -21,6 +21,8 @@ pub struct FormRequest {
     pub put_off: Vec<(Place, WarningName)>,
     /// Of a strike: the entries to void.
     pub strikes: Vec<Uuid>,
+    /// The entry that is written right: voided when the form is saved, in the same step.
+    pub rights: Option<Uuid>,
 }
 
 impl FormRequest {
@@ -34,7 +36,13 @@ impl FormRequest {
             fill: Vec::new(),
             put_off: Vec::new(),
             strikes: Vec::new(),
+            rights: None,
         }
+    }
+
+    /// The form that writes an entry right: the same kind, place and moment, filled in with what the entry says.
+    pub fn rights(entry: &Entry) -> Self {
+        Self { rights: Some(entry.id), ..Self::new(entry.name(), entry.place.clone()) }
     }
 
     /// The same for these benches together.

@@ -7,6 +7,7 @@ use crate::controls::{Choice, Fields, Input, Row};
 use crate::model::Model;
 use crate::record::schema::{self, FieldKind, Known};
 use crate::record::{FieldFault, Value, typed};
+use std::collections::BTreeMap;
 
 /// What a field is about.
 #[derive(Debug, Clone, Copy)]
@@ -72,27 +73,60 @@ impl About {
     }
 }
 
+/// Characters from which on a text is one of sentences.
+const LONG: usize = 81;
+
 /// A field of the record, empty, under a label.
 pub(super) fn own(field: &'static schema::Field, label: &'static str) -> Row<About> {
     let input = match field.kind {
         FieldKind::Term(known) => Input::one(terms(known)),
         FieldKind::Terms(known) => Input::many(terms(known)),
         FieldKind::YesNo => Input::one(["yes", "no"].map(plain).to_vec()),
+        FieldKind::Text { most: LONG.. } => return Row::typed(About::Own(field), label, field.required).long(),
         _ => return Row::typed(About::Own(field), label, field.required),
     };
     Row::new(About::Own(field), label, field.required, input)
+}
+
+/// The values a form was opened with, each under the text that shows it, which may be rounded: where that text was not touched
+/// the value is the one that was kept.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Opened(BTreeMap<&'static str, (String, Value)>);
+
+impl Opened {
+    /// Fills a field in with a value that is kept.
+    pub(super) fn fill(&mut self, row: &mut Row<About>, value: &Value, model: &Model) {
+        let Some(field) = row.name.field() else { return };
+        let text = match value {
+            Value::At(at) => when::shown(*at, model),
+            value => typed::rounded(field, value, model.system()),
+        };
+        row.set(&text);
+        self.0.insert(field.name, (row.text(), value.clone()));
+    }
+
+    fn untouched(&self, row: &Row<About>) -> Option<&Value> {
+        self.0.get(row.name.name()).filter(|(text, _)| *text == row.text()).map(|(_, value)| value)
+    }
 }
 
 /// What is in a field of the record; `None` where it is empty.
 ///
 /// # Errors
 /// What is wrong with it, and what would be right.
-pub(super) fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, FieldFault> {
+pub(super) fn value(row: &Row<About>, opened: &Opened, model: &Model) -> Result<Option<Value>, FieldFault> {
     let Some(field) = row.name.field() else { return Ok(None) };
+    if let Some(value) = opened.untouched(row) {
+        return Ok(Some(value.clone()));
+    }
     let text = row.text();
     match (&row.input, field.kind) {
         // A list of signs that must be given may be empty: checked, no symptoms.
         (Input::Many(..), _) if row.is_empty() => Ok(field.required.then(|| Value::List(Vec::new()))),
+        (_, FieldKind::Instant) if !row.is_empty() => {
+            let at = when::read(&text, model, false).map_err(|said| FieldFault::new(field.name, said))?;
+            Ok(Some(Value::At(at.unwrap_or(model.now.at))))
+        }
         (_, FieldKind::Day) if !row.is_empty() => {
             let day = model.day_reader().day(&text, when::facing(field.name));
             day.map(|day| Some(Value::Day(day))).map_err(|said| FieldFault::new(field.name, said))
@@ -104,6 +138,7 @@ pub(super) fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, Fi
 /// What a field of the record takes, in full.
 pub(super) fn takes_text(field: &schema::Field, model: &Model) -> String {
     match field.kind {
+        FieldKind::Instant => format!("such as {}", model.day_reader().moments()),
         FieldKind::Day => format!("such as {}", model.day_reader().days(when::facing(field.name))),
         _ => typed::hint(field, model.system()),
     }
@@ -114,6 +149,9 @@ pub(super) fn beside(row: &Row<About>, field: &schema::Field, model: &Model) -> 
     match field.kind {
         FieldKind::Day => when::echo_day(&row.text(), model, when::facing(field.name))
             .unwrap_or_else(|| model.day_reader().days(when::facing(field.name)).to_owned()),
+        FieldKind::Instant => {
+            when::echo(&row.text(), model, false).unwrap_or_else(|| "such as 2:30p, 14:30".to_owned())
+        }
         _ => typed::hint(field, model.system()),
     }
 }

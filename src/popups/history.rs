@@ -1,10 +1,10 @@
-//! The log of a bench, newest first, to void an entry; voided entries stay in the list.
+//! The log of a bench, newest first, to write an entry right or to void it; voided entries stay in the list.
 
 pub use view::view;
 
 use crate::controls::{List, page};
 use crate::keys::Command;
-use crate::model::{Effect, Go, Model, Msg, Response, go};
+use crate::model::{Effect, FormRequest, Go, Model, Msg, Response, go};
 use crate::record::KindName;
 use crate::season::Written;
 
@@ -35,6 +35,9 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
         Msg::Do(Command::Accept) => return Some(strike(state, model)),
+        Msg::Type(key) if key.typed().is_some_and(|c| c.eq_ignore_ascii_case(&'w')) => {
+            return Some(write_right(state, model));
+        }
         Msg::Do(command) => {
             return state.list.step(*command, many, page(model.size.1)).then(Vec::new);
         }
@@ -42,6 +45,26 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     }
     state.list.clamp(many);
     Some(Vec::new())
+}
+
+/// The form that writes the one at the cursor right.
+fn write_right(state: &State, model: &mut Model) -> Vec<Effect> {
+    let (ask, why) = {
+        let all = all(state, model);
+        let Some(one) = all.get(state.list.cursor()) else { return Vec::new() };
+        let why = match one.entry.name() {
+            _ if one.struck_by.is_some() => "Already voided: log it again.",
+            KindName::Strike => "A void cannot be written right: log the entry again.",
+            KindName::PutOff => "Postpone it again on the evening page.",
+            _ => "",
+        };
+        (FormRequest::rights(one.entry), why)
+    };
+    if !why.is_empty() {
+        model.say(why);
+        return Vec::new();
+    }
+    vec![Effect::popup(go::Popup::Form(Box::new(ask)))]
 }
 
 /// The form that voids the one at the cursor.
@@ -82,7 +105,7 @@ mod view {
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = model.look;
         let all = all(state, model);
-        let title = format!("Log of {}: Enter voids the selected entry", state.bench);
+        let title = format!("Log of {}: w writes the selected entry right, Enter voids it", state.bench);
         let body = panel(frame, area, all.len().max(1).saturating_add(1), &title, look);
         if all.is_empty() {
             put(frame, body, 0, Line::raw("Nothing logged yet."));

@@ -5,7 +5,8 @@ pub use view::view;
 use crate::controls::Field;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, Go, Model, Msg, Response, fault_text};
-use crate::record::{FieldFault, Kind, KindName, PestName, Place, Term, clean, codec, schema, typed};
+use crate::record::{Entry, FieldFault, Kind, KindName, PestName, Place, Term, clean, codec, schema, typed};
+use crate::report::doubts;
 
 /// The most characters of the name of who writes.
 const BY_MOST: usize = 8;
@@ -105,7 +106,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             model.keep_draft_field(draft(&state.purpose), &state.field);
             Some(vec![Effect::Go(Go::Back)])
         }
-        Msg::Do(Command::Accept) => match accept(&state.purpose, state.field.text().trim(), model) {
+        Msg::Do(Command::Accept) => match accept(state, state.field.text().trim(), model) {
             Ok(effects) => {
                 model.forget_draft(&draft(&state.purpose));
                 Some(effects.into_iter().chain([Effect::Go(Go::Back)]).collect())
@@ -119,13 +120,21 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     }
 }
 
-fn accept(purpose: &Purpose, text: &str, model: &mut Model) -> Result<Vec<Effect>, String> {
-    match purpose {
+fn accept(state: &State, text: &str, model: &mut Model) -> Result<Vec<Effect>, String> {
+    match &state.purpose {
         Purpose::Note(_) if text.is_empty() => Ok(Vec::new()),
-        Purpose::Note(place) => record(model, place.clone(), Kind::Note {}, Some(clean(text))),
+        Purpose::Note(place) => {
+            let entry = model.entry(place.clone(), Kind::Note {}, Some(clean(text)));
+            record(model, entry)
+        }
         Purpose::Entry(kind, bench) => {
             let kind = read(*kind, text, model).map_err(|faults| refused(*kind, &faults))?;
-            record(model, Place::Bench(bench.clone()), kind, None)
+            let entry = model.entry(Place::Bench(bench.clone()), kind, None);
+            // What fits no sane crop is asked about once; the same line again is meant.
+            match doubts::doubt(&model.season, &entry, model.system()) {
+                Some((_, text)) if state.fault.as_ref() != Some(&text) => Err(text),
+                _ => record(model, entry),
+            }
         }
         Purpose::Who => {
             let long = text.chars().count() > BY_MOST;
@@ -140,8 +149,7 @@ fn accept(purpose: &Purpose, text: &str, model: &mut Model) -> Result<Vec<Effect
     }
 }
 
-fn record(model: &mut Model, place: Place, kind: Kind, note: Option<String>) -> Result<Vec<Effect>, String> {
-    let entry = model.entry(place, kind, note);
+fn record(model: &mut Model, entry: Entry) -> Result<Vec<Effect>, String> {
     let name = entry.name();
     model.record(vec![entry]).map(|effect| vec![effect]).map_err(|faults| refused(name, &faults))
 }

@@ -99,6 +99,11 @@ pub(super) fn echo(text: &str, model: &Model, ended: bool) -> Option<String> {
     }
 }
 
+/// A kept instant as it is typed, at the site's clock to the minute.
+pub(super) fn shown(at: DateTime<FixedOffset>, model: &Model) -> String {
+    model.local(at.to_utc()).format("%Y-%m-%d %H:%M").to_string()
+}
+
 /// Said of a time that may have been meant for the afternoon: typed without a or p, before six.
 pub(super) fn early(text: &str, model: &Model, ended: bool) -> Option<String> {
     let at = read(text, model, ended).ok()??;

@@ -156,14 +156,15 @@ group!(
     /// What the record of an application holds beside what was put on.
     Application {
         epa_reg_no: String, FieldKind::Text { most: 40 }, "", "EPA registration number, from the label",
-            label "EPA reg. no.", unasked;
-        started_at: DateTime<FixedOffset>, FieldKind::Instant, "", "when the application began", unasked;
-        amount_used: String, NAME, "", "product used in all, with its unit", label "amount used", unasked;
+            label "EPA reg. no.";
+        started_at: DateTime<FixedOffset>, FieldKind::Instant, "", "when the application began",
+            label "began at";
+        amount_used: String, NAME, "", "product used in all, with its unit", label "amount used";
         area_m2: f64, FieldKind::Number { least: 0.01, most: 1_000_000.0 }, "m2", "area treated",
-            label "area treated", unasked;
-        target: String, NAME, "", "crop or site treated", label "crop treated", unasked;
-        applicator: String, NAME, "", "who put it on", unasked;
-        license: String, FieldKind::Text { most: 40 }, "", "license number of the applicator", unasked;
+            label "area treated";
+        target: String, NAME, "", "crop or site treated", label "crop treated";
+        applicator: String, NAME, "", "who put it on";
+        license: String, FieldKind::Text { most: 40 }, "", "license number of the applicator";
     }
 );
 

@@ -2,6 +2,7 @@
 
 pub mod causes;
 pub mod chart;
+pub mod doubts;
 pub mod entry;
 pub mod html;
 pub mod jobs_sheet;

@@ -9,6 +9,7 @@ use crate::season::Season;
 use crate::store::{Saved, Store};
 use crate::units::System;
 use chrono::{DateTime, FixedOffset};
+use std::collections::BTreeMap;
 use std::io::Read;
 use std::path::Path;
 use uuid::Uuid;
@@ -60,6 +61,8 @@ impl Source {
 /// Who writes the lines that a list of benches makes, and when.
 #[derive(Debug, Clone, Copy)]
 pub struct Writer<'a> {
+    /// Counts of a list that do not fit its lots were confirmed.
+    pub confirmed: bool,
     /// Now, in the site's zone.
     pub at: DateTime<FixedOffset>,
     /// Who; empty where nobody said.
@@ -132,7 +135,12 @@ fn import_whole(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<S
     }
     // What the journal of a season says was good where it was written.
     let joined = named.is_some();
-    let faults = judge(plan, entries, &reading, joined);
+    let doubted = source.benches && !writer.confirmed && reading.faults.is_empty();
+    let doubts = if doubted { doubts(&plan, &reading) } else { Vec::new() };
+    let mut faults = judge(plan, entries, &reading, joined);
+    if faults.0.is_empty() {
+        faults.0 = doubts;
+    }
     if !faults.0.is_empty() {
         return Err(refuse(faults));
     }
@@ -171,6 +179,28 @@ fn other_season(plan: &Plan, own: Option<Uuid>, named: Option<Uuid>, reading: &R
             name(here.as_ref())
         )
     })
+}
+
+/// Lines of a list with more pots of a lot than it has.
+fn doubts(plan: &Plan, reading: &Reading) -> Vec<String> {
+    let season = Season::new(plan.clone(), Vec::new());
+    let mut placed: BTreeMap<&str, u32> = BTreeMap::new();
+    let mut found = Vec::new();
+    for numbered in &reading.lines {
+        let Line::Placement(placement) = &numbered.line else { continue };
+        let Some(lot) = season.lot(&placement.lot) else { continue };
+        let all = placed.entry(placement.lot.as_str()).or_default();
+        *all = all.saturating_add(placement.pots);
+        if *all > lot.pots {
+            let text = format!(
+                "line {}, pots: is {}, which makes {all} of lot {}, but it has {}; correct it, or import with --confirm",
+                numbered.number, placement.pots, lot.lot, lot.pots
+            );
+            found.push(text);
+        }
+    }
+    found.truncate(FAULTS_SHOWN);
+    found
 }
 
 /// What is in the season file; nothing where there is none.

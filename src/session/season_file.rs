@@ -255,7 +255,7 @@ impl Storage for SeasonFile {
     }
 
     fn take_rescued(&mut self, journal: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
-        let (path, writer) = (Path::new(journal), Writer { at, by });
+        let (path, writer) = (Path::new(journal), Writer { confirmed: false, at, by });
         let done = Source::file(path, FILE).and_then(|source| import(&self.season, &source, &writer));
         let removed = done.and_then(|_saved| {
             let failed = |error| SessionError::File { path: path.to_owned(), error };
@@ -351,7 +351,7 @@ impl Storage for SeasonFile {
     }
 
     fn import(&mut self, path: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
-        let writer = Writer { at, by };
+        let writer = Writer { confirmed: false, at, by };
         let done = Source::file(&home(path), FILE).and_then(|source| import(&self.season, &source, &writer));
         done.and_then(|_saved| self.reopen()).map_err(|error| not_opened(&error))
     }

@@ -19,6 +19,9 @@ pub struct Columns {
     pub input: u16,
 }
 
+/// Said of the selected field where the next key typed replaces what is in it.
+pub const REPLACES: &str = "Typing replaces it; an arrow key first keeps it.";
+
 /// The columns of a popup's form.
 pub const FORM: Columns = Columns { label: 20, input: 27 };
 

@@ -162,3 +162,17 @@ fn a_newer_file_is_exported_but_never_imported_into() {
     assert!(said.err.contains("file version 99, this program knows 2"), "{}", said.err);
     assert!(fs::read(&path).unwrap() == before);
 }
+
+#[test]
+fn a_list_with_more_pots_of_a_lot_than_it_has_is_taken_only_when_confirmed() {
+    let laptop = Laptop::new();
+    laptop.done(&["import", arg(&laptop.file("a.jsonl", SMALL))]);
+    let list = laptop.file("benches.csv", "bench,house,lot,pots\nE1,East,R1,80\nE2,East,R1,500\n");
+    let said = laptop.run(&["import", arg(&list)]);
+    assert_eq!(said.code, 1, "{said:?}");
+    assert!(
+        said.err.contains("is 500, which makes 580 of lot R1, but it has 240; correct it, or import with --confirm"),
+        "{said:?}"
+    );
+    assert!(laptop.done(&["import", arg(&list), "--confirm"]).contains("imported"));
+}

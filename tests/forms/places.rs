@@ -98,7 +98,7 @@ fn a_fog_closes_the_house_unless_less_is_chosen_after_it() {
     }
     assert!(model.closed_until("W1").is_none());
     let mut desk = Desk::new();
-    desk.keys("afsoap{Tab}thrips{Tab}c{Tab}6{Tab}now{Tab}{Tab}{Tab}{Tab}a{Enter}");
+    desk.keys("afsoap{Tab}thrips{Tab}c{Tab}6{Tab}now{Shift-Tab}{Shift-Tab}{Shift-Tab}{Shift-Tab}{Shift-Tab}a{Enter}");
     assert_eq!(places(&desk), ["bench E1"], "{}", desk.text());
 }
 

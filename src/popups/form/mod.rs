@@ -6,6 +6,8 @@
 mod amounts;
 mod cautions;
 mod place;
+mod product;
+mod rights;
 mod save;
 mod treatment;
 mod update;
@@ -14,7 +16,7 @@ mod view;
 pub use update::update;
 pub use view::view;
 
-use super::fields::{self, About, own};
+use super::fields::{self, About, Opened, own};
 use super::when;
 use crate::controls::{Fields, List, Row};
 use crate::model::{DraftKey, FormRequest, Model};
@@ -46,7 +48,13 @@ pub struct State {
     /// Something was changed by hand: only then it is kept on leaving.
     touched: bool,
     /// What the form did by itself; shown once.
-    notice: Option<&'static str>,
+    notice: Option<String>,
+    /// What an entry that is written right says.
+    opened: Opened,
+    /// Fields filled in from the last entry of the product.
+    recalled: Vec<&'static str>,
+    /// A value that fits no sane crop was asked about, in these words; saved once more as it is, it is meant.
+    doubted: Option<String>,
     /// 0 hours were typed once and asked about: typed again, they are meant.
     zero_asked: bool,
     /// The first row seen of the words below the fields.
@@ -60,7 +68,8 @@ impl State {
     pub fn new(ask: FormRequest, model: &Model) -> Self {
         let places = Places::of(&ask, model);
         let mut rows = Vec::new();
-        if ask.put_off.is_empty() && ask.strikes.is_empty() {
+        let by_place = ask.put_off.is_empty() && ask.strikes.is_empty();
+        if by_place && ask.rights.is_none() {
             rows.extend(places.rows());
         }
         for field in schema::kind_table(ask.kind).fields.iter().filter(|f| f.asked) {
@@ -71,11 +80,11 @@ impl State {
         if ask.strikes.iter().filter_map(|id| model.season.entry(*id)).any(|e| e.kind.closes()) {
             rows.push(Row::typed(About::Reopen, "reopen", false));
         }
-        if ask.put_off.is_empty() && ask.strikes.is_empty() {
+        if by_place {
             if !rows.iter().any(|row| matches!(row.name, About::Ended)) {
                 rows.push(Row::typed(About::When, "when", false));
             }
-            rows.push(Row::typed(About::Note, "note", false));
+            rows.push(Row::typed(About::Note, "note", false).long());
         }
         let held = Some(model.now.ms);
         let fields = Fields::new(rows);
@@ -86,6 +95,9 @@ impl State {
             stray: Vec::new(),
             touched: false,
             notice: None,
+            opened: Opened::default(),
+            recalled: Vec::new(),
+            doubted: None,
             zero_asked: false,
             words: List::default(),
             held,
@@ -93,6 +105,8 @@ impl State {
         for (name, text) in state.ask.fill.clone() {
             state.set(name, &text);
         }
+        rights::fill(&mut state, model);
+        state.fields.settle();
         state.recall(model);
         state.show();
         if let Some(first) = state.first_open() {
@@ -114,6 +128,10 @@ impl State {
                 text
             }
         };
+        if self.ask.rights.is_some() {
+            let place = &self.ask.place;
+            return format!("Write it right: {} on {} {}", self.ask.kind.text(), place.field(), place.code());
+        }
         let for_what = self.ask.answers.map_or_else(String::new, |name| format!("  (answers: {})", name.title()));
         format!("{what}{for_what}")
     }
@@ -194,8 +212,9 @@ impl State {
         let Some(house) = self.places.house() else { return };
         if let Some(row) = self.fields.row_mut(About::Where) {
             row.choose(house);
-            self.notice =
-                Some("Fog, mist, aerosol and smoke close the whole house. Choose less only where the label allows it.");
+            let text =
+                "Fog, mist, aerosol and smoke close the whole house. Choose less only where the label allows it.";
+            self.notice = Some(text.to_owned());
         }
     }
 
@@ -216,6 +235,28 @@ impl State {
         self.touched = !kept.is_empty();
         for (name, text) in kept {
             self.set(name, &text);
+        }
+        self.show();
+        let changed = self.fields.changed();
+        if self.touched && !changed.is_empty() {
+            let fields = changed.join(", ");
+            self.notice = Some(format!("Kept from before, not logged yet: {fields}. Ctrl-U empties a field."));
+        }
+    }
+
+    /// Leaves it: what was filled in is kept for the next time, or discarded where an entry was to be written right; which
+    /// fields it was is said.
+    fn leave(&self, model: &mut Model) {
+        let changed = self.fields.changed().join(", ");
+        if self.ask.rights.is_some() {
+            if !changed.is_empty() {
+                model.say(format!("The entry stays as it was; not saved: {changed}."));
+            }
+            return;
+        }
+        self.keep(model);
+        if self.touched && !changed.is_empty() {
+            model.say(format!("Kept for next time, not logged: {changed}."));
         }
     }
 

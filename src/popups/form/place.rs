@@ -80,9 +80,9 @@ impl Places {
     pub(super) fn rows(&self) -> Vec<Row<About>> {
         let choices = self.scopes.iter().map(|scope| Choice { code: code(scope), text: words(scope) }).collect();
         let place = Row::new(About::Where, "where", false, Input::One(choices, Some(self.first)));
-        let mut these = Row::typed(About::Benches, "benches", false);
+        let mut these = Row::typed(About::Benches, "benches", false).long();
         these.set(&self.benches.join(" "));
-        let mut except = Row::typed(About::Except, "except", false);
+        let mut except = Row::typed(About::Except, "except", false).long();
         except.set(&self.benches.join(" "));
         vec![place, these, except]
     }

@@ -1,12 +1,13 @@
 //! A form's fields into entries, recorded in one go.
 
-use super::{State, place, treatment};
+use super::{State, place, rights, treatment};
 use crate::controls::Row;
 use crate::model::{Effect, Model};
 use crate::popups::fields::{self, About};
 use crate::popups::when;
 use crate::record::schema::FieldKind;
 use crate::record::{Entry, FieldFault, Kind, KindName, Place, Term, Value, Values, codec, typed};
+use crate::report::doubts;
 use crate::season::places;
 
 /// Records the entries a form makes.
@@ -35,15 +36,30 @@ pub(super) fn save(state: &State, model: &mut Model) -> Result<Effect, Vec<Field
         entry.at = at;
         made.push(entry);
     }
-    model.record(made).map_err(once)
+    doubt(state, model, &made)?;
+    match (rights::entry(state, model).cloned(), made.pop()) {
+        (Some(old), Some(new)) => rights::record(&old, new, model).map_err(once),
+        (_, last) => model.record(made.into_iter().chain(last).collect()).map_err(once),
+    }
+}
+
+/// Asks once about what fits no sane crop; saved again as it is, it is meant.
+fn doubt(state: &State, model: &Model, made: &[Entry]) -> Result<(), Vec<FieldFault>> {
+    let Some((field, text)) = made.iter().find_map(|entry| doubts::doubt(&model.season, entry, model.system())) else {
+        return Ok(());
+    };
+    if state.doubted.as_ref() == Some(&text) {
+        return Ok(());
+    }
+    Err(vec![FieldFault::new(field, text)])
 }
 
 /// The fields that could be read; the faults of those that could not.
 fn values(state: &State, model: &Model, faults: &mut Vec<FieldFault>) -> Values {
-    let mut values = Values::new();
+    let mut values = rights::unasked(state, model);
     for row in state.fields.shown() {
         let About::Own(field) = row.name else { continue };
-        match value(row, model) {
+        match value(row, state, model) {
             Ok(Some(value)) => values.set(field.name, value),
             Ok(None) => {}
             Err(fault) => faults.push(fault),
@@ -53,18 +69,21 @@ fn values(state: &State, model: &Model, faults: &mut Vec<FieldFault>) -> Values 
 }
 
 /// A field's value; the code of a bench as the season spells it.
-fn value(row: &Row<About>, model: &Model) -> Result<Option<Value>, FieldFault> {
+fn value(row: &Row<About>, state: &State, model: &Model) -> Result<Option<Value>, FieldFault> {
     match row.name.field() {
         Some(field) if matches!(field.kind, FieldKind::Code) => {
             let text = row.text();
             let code = places::code(&model.season, &text).unwrap_or(text);
             typed::read(field, &code, model.system())
         }
-        _ => fields::value(row, model),
+        _ => fields::value(row, &state.opened, model),
     }
 }
 
 fn time(state: &State, model: &Model) -> Result<chrono::DateTime<chrono::FixedOffset>, FieldFault> {
+    if let Some(at) = rights::moment(state, model) {
+        return Ok(at);
+    }
     let row = state.row("at");
     let ended = row.is_some_and(|row| matches!(row.name, About::Ended));
     if ended && row.is_some_and(Row::is_empty) {
@@ -86,6 +105,9 @@ fn kinds(
         KindName::Strike => strikes(state, model, values),
         kind => {
             let kind = codec::kind_from_values(kind, values);
+            if let Some(old) = rights::entry(state, model) {
+                return kind.map(|kind| vec![(old.place.clone(), kind)]);
+            }
             let typed = (state.text("benches"), state.text("except"));
             let places = place::chosen(model, state.scope(), (&typed.0, &typed.1), day);
             match (kind, places) {

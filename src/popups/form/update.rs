@@ -1,6 +1,6 @@
 //! Key handling of a form.
 
-use super::{State, is_place, save, treatment, view};
+use super::{State, is_place, product, save, treatment, view};
 use crate::controls::List;
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
@@ -29,7 +29,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             state.words.scroll(*command, all.saturating_sub(room), room.max(1));
         }
         Msg::Do(Command::Back) => {
-            state.keep(model);
+            state.leave(model);
             return Some(vec![Effect::Go(Go::Back)]);
         }
         Msg::Do(Command::Accept) if state.held.is_some_and(|since| model.now.ms.saturating_sub(since) < HELD) => {
@@ -55,6 +55,10 @@ fn changed(state: &mut State, model: &Model, name: About) {
     // Typing means that the Enter that opened the form was released.
     state.held = None;
     state.notice = None;
+    product::typed_by_hand(state, name);
+    if product::is_product(name) {
+        product::recall(state, model);
+    }
     let place = name == About::Where;
     state.fields.clear(|other| other == name || (place && is_place(other.name())));
     state.stray.retain(|fault| !(place && is_place(&fault.field)));
@@ -81,6 +85,7 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
                 state.zero_asked = true;
             }
             state.words = List::default();
+            state.doubted = faults.first().filter(|_| faults.len() == 1).map(|fault| fault.text.clone());
             state.blame(faults);
             Vec::new()
         }

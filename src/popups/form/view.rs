@@ -1,11 +1,11 @@
 //! How a form looks: a field a row with its unit and range, or its error, next to it; below, what the selected field takes.
 
-use super::{BelowLine, State, Tone, amounts, cautions, when};
+use super::{BelowLine, State, Tone, amounts, cautions, product, when};
 use crate::controls::{Input, MOST, Row};
 use crate::model::Model;
 use crate::popups::fields::{About, beside, takes_text};
 use crate::record::{Entry, KindName};
-use crate::ui::fields::{FORM, fields, picks};
+use crate::ui::fields::{FORM, REPLACES, fields, picks};
 use crate::ui::{Role, list, panel, rows, wrap};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -15,6 +15,8 @@ use ratatui::text::{Line, Span};
 const FIRST: usize = 3;
 /// Rows kept for the words below the fields.
 const BELOW: usize = 4;
+/// Fields seen at once in a form of many, so that its cautions are seen with them.
+const ROWS: usize = 8;
 
 /// A row of the words below the fields.
 struct Said {
@@ -27,12 +29,16 @@ struct Said {
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let look = model.look;
-    let words = below(state, model, usize::from(area.width));
+    let mut words = below(state, model, usize::from(area.width));
     let (many, below_rows) = (state.fields.shown().count(), words.len());
     let body = panel(frame, area, many.saturating_add(below_rows).saturating_add(1), &state.title(), look);
     let (top, below) = rows(body, fields_room(many, below_rows, body.height));
     let hint = |row: &Row<About>| hint(row, state, model);
-    let cursor = fields(frame, top, (&state.fields, 0), FORM, hint, look);
+    let hidden = many.saturating_sub(usize::from(top.height));
+    if let Some(head) = words.first_mut().filter(|_| hidden > 0) {
+        head.text = format!("({hidden} more fields: Tab)");
+    }
+    let cursor = fields(frame, top, (&state.fields, usize::from(hidden > 0)), FORM, hint, look);
     let room = usize::from(below.height);
     let fits = words_room(room, words.len());
     let first = state.words.top().min(words.len().saturating_sub(fits));
@@ -46,7 +52,8 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
 /// The rows of the fields in a form so high.
 fn fields_room(many: usize, below_rows: usize, height: u16) -> u16 {
     let height = usize::from(height);
-    let room = height.saturating_sub(BELOW.min(below_rows)).max(height.min(1)).min(many);
+    let kept = if many > ROWS { height.saturating_sub(ROWS) } else { 0 };
+    let room = height.saturating_sub(kept.max(BELOW).min(below_rows)).max(height.min(1)).min(many);
     u16::try_from(room).unwrap_or(u16::MAX)
 }
 
@@ -81,6 +88,9 @@ pub(super) fn words_size(state: &State, model: &Model) -> (usize, usize) {
 fn hint(row: &Row<About>, state: &State, model: &Model) -> String {
     if let Some(published) = row.name.field().and_then(|field| amounts::published(state, field.name)) {
         return published;
+    }
+    if product::is_recalled(state, row) {
+        return "as last logged; check".to_owned();
     }
     match (row.name, &row.input) {
         (_, Input::One(..)) => "press a letter".to_owned(),
@@ -130,7 +140,8 @@ fn below(state: &State, model: &Model, cells: usize) -> Vec<Said> {
 fn about_fields(state: &State, model: &Model, cells: usize) -> Vec<(String, Role)> {
     let mut words = Vec::new();
     if let Some(row) = state.fields.marked() {
-        words.extend(takes(row, model, cells).into_iter().map(|line| (line, Role::Plain)));
+        let keeps = state.fields.replaces().then(|| REPLACES.to_owned());
+        words.extend(takes(row, model, cells).into_iter().chain(keeps).map(|line| (line, Role::Plain)));
         if row.is_cut() {
             words.push((format!("! too long: maximum {MOST} characters"), Role::Act));
         }
@@ -156,7 +167,7 @@ fn about_entries(state: &State, model: &Model) -> Vec<(String, Role)> {
     if !shut.is_empty() {
         words.push((format!("Voided, but {} stays closed until its REI is over.", shut.join(" ")), Role::Said));
     }
-    words.extend(state.notice.map(|notice| (notice.to_owned(), Role::Said)));
+    words.extend(state.notice.iter().map(|notice| (notice.clone(), Role::Said)));
     words
 }
 

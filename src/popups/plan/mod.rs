@@ -16,11 +16,11 @@ mod view;
 pub use update::update;
 pub use view::view;
 
-use super::fields::{self, About};
+use super::fields::{self, About, Opened};
 use crate::controls::{Fields, Row};
 use crate::model::{DraftKey, Model, PlanAsk};
 use crate::record::fields::line_values;
-use crate::record::{Before, FieldFault, Line, Lot, Nights, Term, typed};
+use crate::record::{Before, FieldFault, Line, Lot, Nights, Term};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A form of the plan being filled in.
@@ -39,6 +39,8 @@ pub struct State {
     fresh: bool,
     /// The kept line that is changed.
     kept: Option<Line>,
+    /// What the kept line says.
+    opened: Opened,
     /// What saving does to the warnings, shown; the next Enter saves.
     difference: Option<String>,
     /// The form that is opened after this one.
@@ -59,10 +61,12 @@ impl State {
             touched: false,
             fresh: true,
             kept,
+            opened: Opened::default(),
             difference: None,
             after: None,
         };
         state.fill(model);
+        state.fields.settle();
         state.recall(model);
         offers::offer(&mut state, model);
         state
@@ -94,8 +98,8 @@ impl State {
             if row.name != About::Holds {
                 self.own.insert(row.name.name());
             }
-            if let Some((field, value)) = row.name.field().and_then(|f| Some((f, values.get(f.name)?))) {
-                row.set(&typed::show(field, value, model.system()));
+            if let Some(value) = row.name.field().and_then(|f| values.get(f.name)) {
+                self.opened.fill(row, value, model);
             }
         }
     }
@@ -185,6 +189,23 @@ impl State {
     fn keep(&self, model: &mut Model) {
         for row in self.fields.all().filter(|r| self.touched && self.own.contains(r.name.name())) {
             model.keep_draft(self.draft(row.name.name()), row.text());
+        }
+    }
+
+    /// Leaves it: a change of a kept line is discarded, anything new is kept for the next time; which fields it was is said.
+    fn leave(&self, model: &mut Model) {
+        let changed = self.fields.changed().join(", ");
+        let touched = self.touched && !changed.is_empty();
+        if self.kept.is_some() {
+            self.forget(model);
+            if touched {
+                model.say(format!("No change saved; discarded: {changed}."));
+            }
+            return;
+        }
+        self.keep(model);
+        if touched {
+            model.say(format!("Kept for next time, not saved: {changed}."));
         }
     }
 

@@ -54,7 +54,7 @@ fn values(state: &State, model: &Model) -> (Values, Vec<FieldFault>) {
     let (mut values, mut faults) = (Values::new(), Vec::new());
     for row in state.fields.shown() {
         let Some(field) = row.name.field() else { continue };
-        match fields::value(row, model) {
+        match fields::value(row, &state.opened, model) {
             Ok(Some(value)) => values.set(field.name, value),
             Ok(None) => {}
             Err(fault) => faults.push(fault),

@@ -23,7 +23,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Msg::Do(Command::FieldAfter) => go(state, model, true),
         Msg::Do(Command::FieldBefore) => go(state, model, false),
         Msg::Do(Command::Back) => {
-            state.keep(model);
+            state.leave(model);
             return Some(vec![Effect::Go(Go::Back)]);
         }
         Msg::Do(Command::Accept) => {
@@ -51,7 +51,7 @@ fn typed(state: &mut State, model: &Model, key: &Key) {
     };
     let free = name.field().is_some_and(|f| matches!(f.kind, FieldKind::Text { most: 21.. } | FieldKind::Texts { .. }));
     let free = free && !matches!(name.name(), "codes" | "benches");
-    let over = state.offered.contains_key(name.name()) || (state.fresh && !free);
+    let over = state.fresh && (state.offered.contains_key(name.name()) || !free);
     state.fresh = false;
     let at_end = matches!(key.code, Code::Right) && !key.ctrl;
     if name.name() == "time_zone" && at_end {

@@ -5,9 +5,11 @@
 //! beside the field says. Words may be cut short while they stay clear. Everything typed is cleaned first.
 
 mod date;
+mod example;
 mod number;
 
 use super::clean::clean;
+use super::field::ANY;
 use super::rules;
 use super::schema::{Field, FieldKind};
 use super::value::{Value, Values};
@@ -75,7 +77,9 @@ pub fn hint(field: &Field, system: System) -> String {
         FieldKind::YesNo => "yes or no".to_owned(),
         FieldKind::Terms(known) => format!("any of {}", known.codes().join(", ")),
         FieldKind::Texts { .. } => "separate several with commas".to_owned(),
-        _ => field.wanted(),
+        FieldKind::Count { least, most } if most >= ANY => format!("{least} or more"),
+        FieldKind::Count { least, most } | FieldKind::Level { least, most } => format!("{least} to {most}"),
+        _ => example::of(field.name).map_or_else(|| field.wanted(), str::to_owned),
     }
 }
 
@@ -99,6 +103,18 @@ pub fn show(field: &Field, value: &Value, system: System) -> String {
             };
             list.iter().map(|v| show(field, v, system)).collect::<Vec<_>>().join(between)
         }
+    }
+}
+
+/// A value as a form shows what is kept: numbers that come from another unit are rounded, so that the text alone does not give
+/// the value again; all else as it is typed.
+pub fn rounded(field: &Field, value: &Value, system: System) -> String {
+    match value {
+        Value::Number(n) => number::rounded(field, *n, system),
+        Value::List(list) if matches!(field.kind, FieldKind::Numbers { .. }) => {
+            list.iter().map(|v| rounded(field, v, system)).collect::<Vec<_>>().join(", ")
+        }
+        _ => show(field, value, system),
     }
 }
 

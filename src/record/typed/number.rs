@@ -196,6 +196,14 @@ pub(super) fn display(field: &Field, n: f64, system: System) -> String {
     }
 }
 
+/// A number as a form shows one that was kept: as it is typed where that is short, else rounded.
+pub(super) fn rounded(field: &Field, n: f64, system: System) -> String {
+    /// The longest that is shown as it is: four digits, a point and the unit.
+    const LONGEST: usize = 11;
+    let exact = show(field, n, system);
+    if exact.len() <= LONGEST { exact } else { display(field, n, system) }
+}
+
 /// A number as it is typed: in the site's unit, with as many decimals as it takes to come back exactly; in the base unit where
 /// no number of decimals does.
 pub(super) fn show(field: &Field, n: f64, system: System) -> String {

@@ -57,6 +57,7 @@ impl State {
             }
             fields.set(name, &text);
         }
+        fields.settle();
         let tab = mixing.tab.or(tab).unwrap_or(MixTab::GrowthRegulator);
         let work = Work::default();
         let mut state = Self { tab, fields, list: List::default(), work, asked: false, written: false };

@@ -6,6 +6,7 @@ use crate::controls::Field;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, MixingRequest, Model, Msg, Response, Undone, go, walk_order};
 use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, schema, typed};
+use crate::report::doubts;
 use crate::units::System;
 use crate::warnings::CheckName;
 
@@ -177,6 +178,15 @@ fn heights(state: &mut State, model: &mut Model) -> Vec<Effect> {
         return onward(state, model);
     }
     let kind = heights_typed(state.line.text(), model.system());
+    // What fits no sane crop is asked about once; the same line again is meant.
+    let made = kind.clone().ok().map(|kind| model.entry(Place::Bench(state.bench.clone()), kind, None));
+    if let Some((_, doubt)) = made.and_then(|entry| doubts::doubt(&model.season, &entry, model.system())) {
+        let asked = format!("heights: {doubt}");
+        if state.fault.as_ref() != Some(&asked) {
+            state.fault = Some(asked);
+            return Vec::new();
+        }
+    }
     match kind.and_then(|kind| record(state, model, CheckName::Height, kind)) {
         Ok(effect) => {
             state.line = Field::default();

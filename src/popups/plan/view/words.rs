@@ -12,7 +12,7 @@ use crate::record::{Pinch, Term, typed};
 use crate::report::words::settle;
 use crate::season::Unsettled;
 use crate::season::places::{self, Meant};
-use crate::ui::fields::picks;
+use crate::ui::fields::{REPLACES, picks};
 use crate::ui::{Role, wrap};
 
 /// Most time zones listed.
@@ -36,6 +36,9 @@ pub(super) fn below(state: &State, model: &Model, cells: usize) -> Vec<Words> {
             tell(&format!("Suggested: {why}."), Role::Plain);
         }
         tell(why(row.name.name()).unwrap_or_default(), Role::Plain);
+        if state.fields.replaces() {
+            tell(REPLACES, Role::Plain);
+        }
         if row.name.name() == "time_zone" {
             let found = zones(&row.text());
             let listed = found.iter().take(ZONES).copied().collect::<Vec<_>>().join("  ");
