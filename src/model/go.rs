@@ -1,6 +1,6 @@
 //! Navigation targets: a page, or a popup over it.
 
-use super::{FormRequest, MixingRequest, PlanAsk, Rescued};
+use super::{FormRequest, MixingRequest, PlanAsk, PotsAsk, Rescued};
 use crate::record::{KindName, Place};
 use crate::warnings::{CheckName, Warning};
 
@@ -63,12 +63,14 @@ pub enum Popup {
     PutOff(Vec<Warning>),
     /// The history of a bench, to void an entry.
     Written(String),
-    /// The list of what can be added to the plan; the bench selected, for work on it.
-    AddToPlan(Option<String>),
+    /// The list of what can be added to the plan; the bench and the lot selected, for work on them.
+    AddToPlan(Option<String>, Option<String>),
     /// A form for the plan.
     Plan(PlanAsk),
     /// Whether one more is to be voided, right after an undo.
     UndoMore,
+    /// Pots of several benches.
+    Pots(PotsAsk),
     /// Who writes.
     Who,
     /// The path of a journal.

@@ -28,7 +28,7 @@ pub use form_request::FormRequest;
 pub use go::Go;
 pub use mixing::{MixTab, MixingField, MixingRequest};
 pub use msg::{Effect, Msg, NotOpened, Outcome, Response};
-pub use plan::PlanAsk;
+pub use plan::{PlanAsk, PotsAsk};
 pub use rescued::Rescued;
 pub use state::{About, Facts, Joined, Model, Now, Status, fault_text};
 pub use summary::{HeightNow, Summary, Walked, week};

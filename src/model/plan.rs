@@ -26,3 +26,12 @@ pub enum PlanAsk {
     /// A change of an order, by lot and day.
     Order(String, NaiveDate),
 }
+
+/// A form for pots of several benches.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PotsAsk {
+    /// This bench changes places with another.
+    Swap(String),
+    /// This lot is sold from several benches.
+    Sold(String),
+}

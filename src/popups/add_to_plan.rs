@@ -4,7 +4,7 @@ pub use view::view;
 
 use crate::controls::{List, page};
 use crate::keys::Command;
-use crate::model::{Effect, FormRequest, Go, Model, Msg, PlanAsk, Response, go};
+use crate::model::{Effect, FormRequest, Go, Model, Msg, PlanAsk, PotsAsk, Response, go};
 use crate::record::{KindName, Place};
 
 /// What a line of the list opens.
@@ -16,29 +16,39 @@ enum Item {
     Placement,
     Order,
     Work(KindName),
+    Swap,
+    Sold,
+    History,
 }
 
-const ITEMS: [(char, &str, Item); 7] = [
+const ITEMS: [(char, &str, Item); 10] = [
     ('s', "site: place, time zone, units", Item::Site),
     ('l', "a new lot", Item::Lot),
     ('b', "new benches, in a row", Item::Benches),
     ('p', "a placement: a lot on benches", Item::Placement),
     ('o', "an order: pots for a date", Item::Order),
     ('m', "move pots of the selected bench", Item::Work(KindName::Moved)),
+    ('w', "swap the selected bench with another", Item::Swap),
+    ('d', "sold: pots of the selected lot, by bench", Item::Sold),
+    ('h', "history of the selected lot before its record", Item::History),
     ('c', "spacing: log that the selected bench was spaced", Item::Work(KindName::Spaced)),
 ];
 
-/// The bench selected on the page below, and where the cursor is.
+/// Said where no lot is selected.
+const NO_LOT: &str = "Esc, then select a lot, or a bench that has pots.";
+
+/// The bench or lot selected on the page below, and where the cursor is.
 #[derive(Debug, Clone)]
 pub struct State {
     bench: Option<String>,
+    lot: Option<String>,
     list: List,
 }
 
 impl State {
     /// The cursor on the first line.
-    pub const fn new(bench: Option<String>) -> Self {
-        Self { bench, list: List::at(0) }
+    pub const fn new(bench: Option<String>, lot: Option<String>) -> Self {
+        Self { bench, lot, list: List::at(0) }
     }
 
     /// Opens a line; one that cannot be opened yet says what comes first.
@@ -51,6 +61,12 @@ impl State {
                 Vec::new()
             }
         }
+    }
+
+    /// The lot selected on the page below: its line, or the bench where it stands.
+    fn lot(&self, model: &Model) -> Option<String> {
+        let stands = |bench: &String| model.season.standing(bench, model.day).map(|standing| standing.lot);
+        self.lot.clone().or_else(|| self.bench.as_ref().and_then(stands))
     }
 
     /// The form of a line, or what comes first.
@@ -66,6 +82,12 @@ impl State {
             Item::Placement => PlanAsk::SetDown,
             Item::Order if season.lots().is_empty() => return Err("No lots yet: press l."),
             Item::Order => PlanAsk::NewOrder,
+            Item::Swap => {
+                let bench = self.bench.clone().ok_or("Esc, then select a bench.")?;
+                return Ok(go::Popup::Pots(PotsAsk::Swap(bench)));
+            }
+            Item::Sold => return Ok(go::Popup::Pots(PotsAsk::Sold(self.lot(model).ok_or(NO_LOT)?))),
+            Item::History => PlanAsk::History(self.lot(model).ok_or(NO_LOT)?),
             Item::Work(kind) => {
                 let bench = self.bench.clone().filter(|b| season.standing(b, model.day).is_some());
                 let bench = bench.ok_or("Esc, then select a bench that has pots.")?;

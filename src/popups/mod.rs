@@ -12,6 +12,7 @@ pub mod leaves;
 pub mod more_checks;
 pub mod pager;
 pub mod plan;
+pub mod pots;
 pub mod prompt;
 pub mod rescued;
 pub mod undo_more;
@@ -43,6 +44,8 @@ pub enum Popup {
     AddToPlan(add_to_plan::State),
     /// A form of the plan.
     Plan(Box<plan::State>),
+    /// Pots of several benches: swapped, or sold.
+    Pots(pots::State),
     /// What an earlier run could not save.
     Rescued(rescued::State),
     /// Whether one more is to be voided.
@@ -69,7 +72,8 @@ impl Popup {
             go::Popup::Written(bench) => Self::History(history::State::new(bench)),
             go::Popup::UndoMore => Self::UndoMore(undo_more::State::new(model)),
             go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),
-            go::Popup::AddToPlan(bench) => Self::AddToPlan(add_to_plan::State::new(bench)),
+            go::Popup::AddToPlan(bench, lot) => Self::AddToPlan(add_to_plan::State::new(bench, lot)),
+            go::Popup::Pots(ask) => Self::Pots(pots::State::new(ask, model)),
             go::Popup::Plan(ask) => Self::Plan(Box::new(plan::State::new(ask, model))),
         })
     }
@@ -90,7 +94,7 @@ impl Popup {
             Self::Rescued(_) => Context::Rescued,
             Self::UndoMore(_) => Context::Question,
             Self::Prompt(_) => Context::Line,
-            Self::Form(_) => Context::Form,
+            Self::Form(_) | Self::Pots(_) => Context::Form,
             Self::Plan(_) => Context::PlanForm,
             Self::Leaves(_) | Self::MoreChecks(_) | Self::FormPicker(_) | Self::History(_) | Self::AddToPlan(_) => {
                 Context::List
@@ -108,7 +112,7 @@ impl Popup {
             | Self::Rescued(_)
             | Self::UndoMore(_) => false,
             Self::Prompt(state) => state.writes(),
-            Self::Leaves(_) | Self::MoreChecks(_) | Self::Form(_) | Self::Plan(_) => true,
+            Self::Leaves(_) | Self::MoreChecks(_) | Self::Form(_) | Self::Plan(_) | Self::Pots(_) => true,
         }
     }
 
@@ -119,6 +123,7 @@ impl Popup {
             | Self::FormPicker(_)
             | Self::History(_)
             | Self::AddToPlan(_)
+            | Self::Pots(_)
             | Self::Form(_)
             | Self::Plan(_)
             | Self::Rescued(_)
@@ -146,6 +151,7 @@ impl Popup {
             Self::History(state) => history::update(state, model, msg),
             Self::AddToPlan(state) => add_to_plan::update(state, model, msg),
             Self::Plan(state) => plan::update(state, model, msg),
+            Self::Pots(state) => pots::update(state, model, msg),
             Self::Rescued(state) => rescued::update(state, model, msg),
             Self::UndoMore(_) => undo_more::update(msg),
         }
@@ -163,6 +169,7 @@ impl Popup {
             Self::History(state) => history::view(state, model, frame, area),
             Self::AddToPlan(state) => add_to_plan::view(state, model, frame, area),
             Self::Plan(state) => plan::view(state, model, frame, area),
+            Self::Pots(state) => pots::view(state, model, frame, area),
             Self::Rescued(state) => rescued::view(state, model, frame, area),
             Self::UndoMore(state) => undo_more::view(state, model, frame, area),
         }

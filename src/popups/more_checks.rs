@@ -4,7 +4,7 @@ pub use view::view;
 
 use crate::controls::{List, named, page};
 use crate::keys::Command;
-use crate::model::{Effect, Go, Model, Msg, Response, go};
+use crate::model::{Effect, Go, Model, Msg, PotsAsk, Response, go};
 use crate::record::{KindName, Place};
 use crate::warnings::CheckName;
 
@@ -15,9 +15,11 @@ enum Item {
     Line(KindName),
     Leaves,
     Note,
+    Swap,
+    Sold,
 }
 
-const ITEMS: [(&str, Item); 14] = [
+const ITEMS: [(&str, Item); 16] = [
     ("leaves", Item::Leaves),
     ("note", Item::Note),
     ("watered, with the amount", Item::Line(KindName::Watered)),
@@ -32,6 +34,8 @@ const ITEMS: [(&str, Item); 14] = [
     ("score bracts", Item::Check(CheckName::Bracts)),
     ("count whitefly", Item::Check(CheckName::Whitefly)),
     ("measure heights", Item::Check(CheckName::Height)),
+    ("swap with another bench", Item::Swap),
+    ("sold, pots of its lot by bench", Item::Sold),
 ];
 
 /// Which bench, and where the cursor is.
@@ -52,13 +56,21 @@ impl State {
         &self.bench
     }
 
-    fn open(&self, at: usize) -> Vec<Effect> {
+    fn open(&self, at: usize, model: &mut Model) -> Vec<Effect> {
         let bench = self.bench.clone();
         let to = match ITEMS.get(at) {
             Some((_, Item::Check(check))) => return vec![Effect::Go(Go::Check(*check))],
             Some((_, Item::Line(kind))) => go::Popup::Line(*kind, bench),
             Some((_, Item::Leaves)) => go::Popup::Leaves(bench),
             Some((_, Item::Note)) => go::Popup::Note(Place::Bench(bench)),
+            Some((_, Item::Swap)) => go::Popup::Pots(PotsAsk::Swap(bench)),
+            Some((_, Item::Sold)) => {
+                let Some(standing) = model.season.standing(&bench, model.day) else {
+                    model.say("No pots stand here.");
+                    return Vec::new();
+                };
+                go::Popup::Pots(PotsAsk::Sold(standing.lot))
+            }
             None => return Vec::new(),
         };
         vec![Effect::Go(Go::Back), Effect::popup(to)]
@@ -66,10 +78,10 @@ impl State {
 }
 
 /// Handles a message.
-pub fn update(state: &mut State, model: &Model, msg: &Msg) -> Response {
+pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
-        Msg::Type(key) => named(key, ITEMS.len()).map(|at| state.open(at)),
-        Msg::Do(Command::Accept) => Some(state.open(state.list.cursor())),
+        Msg::Type(key) => named(key, ITEMS.len()).map(|at| state.open(at, model)),
+        Msg::Do(Command::Accept) => Some(state.open(state.list.cursor(), model)),
         Msg::Do(Command::Back) => Some(vec![Effect::Go(Go::Back)]),
         Msg::Do(command) => state.list.step(*command, ITEMS.len(), page(model.size.1)).then(Vec::new),
         _ => None,

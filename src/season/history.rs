@@ -78,6 +78,17 @@ impl Season {
             .collect()
     }
 
+    /// From where the pots on a bench came by a move, with the day: their history before that day is that of the other bench.
+    /// Oldest first.
+    pub fn joined(&self, bench: &str, day: NaiveDate) -> Vec<(NaiveDate, &str)> {
+        let ledger = self.ledger(day);
+        let stint = ledger.bench(bench).zip(ledger.stint_at(bench, day)).and_then(|(b, stint)| b.stints.get(stint));
+        let arrived = stint.into_iter().flat_map(|stint| &stint.arrivals).filter(|a| a.moment.day <= day);
+        let mut all: Vec<(NaiveDate, &str)> = arrived.map(|a| (a.moment.day, a.from.as_str())).collect();
+        all.dedup();
+        all
+    }
+
     /// The plan's own copy of a bench's code.
     fn bench_code(&self, bench: &str) -> Option<&str> {
         self.bench(bench).map(|b| b.bench.as_str())

@@ -7,6 +7,7 @@
 //! - A bench's history starts when its present pots were first set down. A bench that ran empty and is filled again starts
 //!   afresh; pots of the same lot joining standing pots (set down or moved in) bring their history along, by union.
 //! - A `moved` entry takes the history of the pots that left along, up to and with itself, through any number of moves.
+//! - Two moves of one instant between the same two benches, one each way, are a swap: both are taken up before either is set down.
 //! - An entry on a house or a lot counts for a bench from the moment the bench stands with pots, not before: a house entry at
 //!   7:00 says nothing of pots set down by a move at noon (but it counts if they came from a bench of that house).
 //! - Within a day, pots set down by the plan stand from its beginning; unless another lot still stands, then from the moment
@@ -28,6 +29,7 @@ mod moves;
 pub mod places;
 mod pots;
 mod revisions;
+mod room;
 mod settle;
 mod strikes;
 

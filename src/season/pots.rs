@@ -82,6 +82,13 @@ impl BenchLedger {
     }
 }
 
+/// The move back of a swap: another move of the same instant that goes the other way.
+fn swap_of<'e>(entry: &Entry, after: &[&'e Entry]) -> Option<&'e Entry> {
+    let (Place::Bench(from), Kind::Moved { to, .. }) = (&entry.place, &entry.kind) else { return None };
+    let is_back = |other: &&&Entry| matches!((&other.place, &other.kind), (Place::Bench(b), Kind::Moved { to: t, .. }) if b == to && t == from);
+    after.iter().take_while(|other| other.instant() == entry.instant()).find(is_back).copied()
+}
+
 /// What the ledger could not follow, for `check`.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum CountConflict {
@@ -107,11 +114,21 @@ impl Ledger {
     fn replay<'a>(placements: impl Iterator<Item = &'a Placement>, entries: Vec<&'a Entry>) -> Self {
         let mut ledger = Self::default();
         let mut placements = placements.filter(|p| p.pots > 0).peekable();
-        for entry in entries {
+        let mut swapped: Vec<uuid::Uuid> = Vec::new();
+        let mut rest = entries.as_slice();
+        while let Some((entry, after)) = rest.split_first() {
+            rest = after;
             while let Some(p) = placements.next_if(|p| p.from <= entry.day()) {
                 ledger.place(p);
             }
-            ledger.apply(entry);
+            match swap_of(entry, after) {
+                _ if swapped.contains(&entry.id) => {}
+                Some(back) => {
+                    swapped.push(back.id);
+                    ledger.swap(entry, back);
+                }
+                None => ledger.apply(entry),
+            }
         }
         placements.for_each(|p| ledger.place(p));
         let left: Vec<Placement> = std::mem::take(&mut ledger.waiting).into_values().collect();
@@ -202,9 +219,36 @@ impl Ledger {
         if from == to {
             return;
         }
-        let Some((from_stint, lot, taken)) = self.take(from, moment, pots, true) else { return };
+        let Some(taken) = self.take(from, moment, pots, true) else { return };
+        self.arrive((from, to), moment, (taken, there), moment.id);
+    }
+
+    /// Two moves of one instant that change places: the pots of both benches are taken up before any is set down.
+    fn swap(&mut self, there: &Entry, back: &Entry) {
+        let (Kind::Moved { to, pots }, Kind::Moved { to: from, pots: others }) = (&there.kind, &back.kind) else {
+            return;
+        };
+        let late = Moment::of(back);
+        let gone = self.take(from, Moment::of(there), *pots, true);
+        let come = self.take(to, late, *others, true);
+        for (taken, way, id) in [(gone, (from, to), there.id), (come, (to, from), back.id)] {
+            let standing = self.benches.get(way.1).and_then(BenchLedger::lot_now).map(ToOwned::to_owned);
+            if let Some(taken) = taken {
+                self.arrive((way.0, way.1), late, (taken, standing), id);
+            }
+        }
+    }
+
+    /// Sets down pots that were taken off another bench.
+    fn arrive(
+        &mut self,
+        (from, to): (&str, &str),
+        moment: Moment,
+        ((from_stint, lot, taken), there): ((usize, String, u32), Option<String>),
+        entry: uuid::Uuid,
+    ) {
         if let Some(standing) = there.filter(|there| *there != lot) {
-            self.conflicts.push(CountConflict::OtherLotMoved { entry: moment.id, bench: to.to_owned(), lot, standing });
+            self.conflicts.push(CountConflict::OtherLotMoved { entry, bench: to.to_owned(), lot, standing });
             return;
         }
         let target = self.benches.entry(to.to_owned()).or_default();

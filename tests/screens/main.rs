@@ -20,6 +20,7 @@ mod held_keys;
 mod late_start;
 mod mixing;
 mod pages;
+mod pots;
 mod random;
 mod read_late;
 mod rechecks;

@@ -382,3 +382,45 @@ fn the_form_of_a_line_that_is_to_settle_says_what_contradicts_and_saving_it_sett
     desk.keys("{Esc}e");
     assert!(!desk.text().contains("To settle"), "{}", desk.text());
 }
+
+/// What is pressed, and how many characters of it are typed names and numbers.
+const TWO_HOUSES: &[(&str, usize)] = &[
+    ("s", 0),
+    ("Thistlecot{Tab}a{Enter}", 10),
+    // Three lots, each form after the other; the second and third take container, pinch and sale over.
+    ("al", 0),
+    ("R1{Tab}mid red{Tab}6.5 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-12-18{Tab}9{F2}", 2 + 7 + 6 + 3 + 3 + 10 + 1),
+    ("R2{Tab}late red{Tab}{Tab}{Tab}{Tab}{Tab}{Tab}160{Tab}{Tab}9.5{F2}", 2 + 8 + 3 + 3),
+    ("W1{Tab}white{Tab}{Tab}{Tab}{Tab}{Tab}{Tab}80{Tab}{Tab}8.5{Enter}", 2 + 5 + 2 + 3),
+    // Eight benches in two houses.
+    ("ab", 0),
+    ("M1-M5{Tab}Mill{F2}", 5 + 4),
+    ("N1-N3{Tab}North{Enter}", 5 + 5),
+    // Three placements, one after another.
+    ("ap", 0),
+    ("{Tab}M1-M4{Enter}", 5),
+    ("{Tab}M5 N1{Enter}", 5),
+    ("{Enter}", 0),
+];
+
+#[test]
+fn setting_up_two_houses_three_lots_and_eight_benches_takes_at_most_120_keys() {
+    let mut desk = Desk::empty(COLOR, (80, 24));
+    let mut counted = 0;
+    for (row, typed) in TWO_HOUSES {
+        let keys = Key::row(row).unwrap().len();
+        counted += keys - typed;
+        desk.keys(row);
+        while desk.text().contains("before the record began") {
+            desk.keys("{Enter}");
+            counted += 1;
+        }
+    }
+    println!("{counted} keys beyond typed names and numbers");
+    let season = &desk.app.model.season;
+    assert_eq!((season.lots().len(), season.benches().len(), season.houses().len()), (3, 8, 2), "{}", desk.text());
+    let placed: u32 = season.all_placements().iter().map(|p| p.pots).sum();
+    assert_eq!(placed, 480, "every pot has its bench\n{}", desk.text());
+    assert!(desk.app.popups.is_empty(), "{}", desk.text());
+    assert!(counted <= 120, "{counted}");
+}

@@ -14,7 +14,7 @@ fn evening(crop: &Crop, day: u32) -> Review {
 }
 
 fn review(crop: &Crop, on: NaiveDate) -> Review {
-    let season = crop.season();
+    let season = crop.recorded();
     let of = |day| assess_all(&season, day, &crop.limits).all().cloned().collect::<Vec<_>>();
     build(&season, on, of(on), &of(on - Days::new(1)), "defaults".into()).unwrap()
 }
@@ -176,7 +176,7 @@ fn no_bench_stands_on_two_lines_that_cannot_both_be_done() {
     let (mut evenings, mut held, mut left_out) = (0, 0, 0);
     for seed in 0..seasons {
         let crop = random(seed);
-        let season = crop.season();
+        let season = crop.recorded();
         for day in 30..70 {
             let on = NaiveDate::from_ymd_opt(2026, 8, 17).unwrap() + Days::new(day);
             let all: Vec<_> = assess_all(&season, on, &crop.limits).all().cloned().collect();

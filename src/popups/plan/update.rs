@@ -6,6 +6,8 @@ use crate::input::{Code, Key};
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, PlanAsk, Response, go};
 use crate::popups::fields::About;
+use crate::popups::pots;
+use crate::record::Line;
 use crate::record::schema::FieldKind;
 use chrono_tz::TZ_VARIANTS;
 
@@ -134,14 +136,24 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
         let after = state.after.take().map(|ask| Effect::popup(go::Popup::Plan(ask)));
         return std::iter::once(Effect::Go(Go::Back)).chain(after).collect();
     }
-    if state.difference.is_none()
-        && let Some(text) = difference::difference(model, &lines)
-    {
-        state.difference = Some(text);
-        return Vec::new();
+    if state.difference.is_none() {
+        let said: Vec<String> =
+            over_room(model, &lines).into_iter().chain(difference::difference(model, &lines)).collect();
+        if !said.is_empty() {
+            state.difference = Some(said.join(" "));
+            return Vec::new();
+        }
     }
     state.forget(model);
     vec![Effect::KeepPlan(lines)]
+}
+
+/// The first bench on which more pots are placed than fit.
+fn over_room(model: &Model, lines: &[Line]) -> Option<String> {
+    lines.iter().find_map(|line| {
+        let Line::Placement(p) = line else { return None };
+        pots::over_room(model, &p.bench, &p.lot, p.pots)
+    })
 }
 
 #[cfg(test)]

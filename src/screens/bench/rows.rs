@@ -54,6 +54,7 @@ const TRACKS: [Track; 8] = [
 /// All rows of the page.
 pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
     let mut lines = stands(state, model);
+    lines.extend(joined(state, model));
     lines.extend(earlier(state, model, cells));
     let history = model.season.history(state.bench(), model.day);
     lines.push(Line::default());
@@ -108,6 +109,20 @@ fn stands(state: &State, model: &Model) -> Vec<Line<'static>> {
         lines.push(Line::styled(text, model.look.style(Role::Closed)));
     }
     lines
+}
+
+/// Moves named at most.
+const MOVES: usize = 3;
+
+/// Whose history is shown where pots came from other benches.
+fn joined(state: &State, model: &Model) -> Vec<Line<'static>> {
+    let Some(standing) = model.season.standing(state.bench(), model.day) else { return Vec::new() };
+    let all = model.season.joined(state.bench(), model.day);
+    let named = all.iter().rev().take(MOVES).rev();
+    let line = |(day, from): &(NaiveDate, &str)| {
+        Line::raw(format!("history of {} before {}: from {from}", standing.lot, dates::short(*day)))
+    };
+    named.map(line).collect()
 }
 
 /// What is said of the time before the record of its lot began.

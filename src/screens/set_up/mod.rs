@@ -34,4 +34,12 @@ impl State {
             Item::Site | Item::Lot(_) | Item::Order(..) => None,
         }
     }
+
+    /// The lot at the cursor, where it is one, or an order of it.
+    pub fn lot(&self, model: &Model) -> Option<String> {
+        match self.cursor(model)? {
+            Item::Lot(code) | Item::Order(code, _) => Some(code),
+            Item::Site | Item::Bench(_) | Item::Placement(..) => None,
+        }
+    }
 }

@@ -15,7 +15,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         return Some(Vec::new());
     }
     match command {
-        Command::Add => return Some(vec![Effect::popup(go::Popup::AddToPlan(state.bench(model)))]),
+        Command::Add => return Some(vec![Effect::popup(go::Popup::AddToPlan(state.bench(model), state.lot(model)))]),
         Command::Accept => return Some(plan(state.cursor(model).map_or(PlanAsk::Site, Item::ask))),
         Command::Work if model.season.benches().is_empty() => model.say("No benches to walk yet."),
         Command::Work => return Some(vec![Effect::page(go::Page::Walk(None))]),
