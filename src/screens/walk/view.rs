@@ -71,11 +71,11 @@ fn facts(state: &State, model: &Model) -> Vec<Line<'static>> {
         }
     }
     let Some(summary) = model.cache.bench(state.bench()) else { return lines };
-    let digits: Vec<String> = summary.week.iter().skip(1).map(|d| digit(*d, model)).collect();
+    let digits: Vec<String> = summary.week.iter().skip(1).rev().map(|d| digit(*d, model)).collect();
     lines.push(Line::from(vec![
         Span::styled("water, last 6 days: ", label),
         Span::raw(digits.join(" ")),
-        Span::styled("  (yesterday first)", label),
+        Span::styled("  (yesterday last)", label),
     ]));
     let mut seen = Vec::new();
     if let Some((score, on)) = summary.roots {
