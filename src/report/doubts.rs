@@ -18,6 +18,8 @@ pub fn doubt(season: &Season, entry: &Entry, system: System) -> Option<Doubt> {
     match &entry.kind {
         Kind::Height { cm } => height(season, entry, cm, system),
         Kind::Counted { pots } => counted(season, entry, *pots),
+        Kind::Losses { pots, .. } => lost(season, entry, *pots),
+        Kind::Moved { to, pots } => room(season, entry, (to, *pots)),
         _ => None,
     }
 }
@@ -32,6 +34,23 @@ fn counted(season: &Season, entry: &Entry, pots: u32) -> Option<Doubt> {
     let lot = season.lot_of(entry)?;
     let too_many = more_than_lot(season, &lot, pots)?;
     Some(("pots", format!("{too_many}. Enter again if that is the count")))
+}
+
+/// More pots lost than stand.
+fn lost(season: &Season, entry: &Entry, pots: u32) -> Option<Doubt> {
+    let Place::Bench(bench) = &entry.place else { return None };
+    let stand = season.standing(bench, entry.day()).map_or(0, |standing| standing.pots);
+    (pots > stand).then(|| ("pots", format!("{pots} pots, but {stand} stand on {bench}. Enter again if that is so")))
+}
+
+/// More pots on the bench they go to than its area holds at the spacing of the lot.
+fn room(season: &Season, entry: &Entry, (to, pots): (&str, u32)) -> Option<Doubt> {
+    let (lot, day) = (season.lot_of(entry)?, entry.day());
+    let fit = season.room_for(to, &lot, day)?;
+    let all = season.standing(to, day).map_or(0, |standing| standing.pots).saturating_add(pots);
+    let text =
+        format!("{all} pots then on {to}, but at the spacing of {lot} its area holds {fit}. Enter again if that is so");
+    (all > fit).then_some(("pots", text))
 }
 
 fn height(season: &Season, entry: &Entry, cm: &[f64], system: System) -> Option<Doubt> {

@@ -15,7 +15,7 @@ const STEPS: &[(&str, u32, &str)] = &[
     ("4.5\ta\t\t", 4, "suggested: usual"),
     ("240\t2026-12-18\t9", 2, "suggested: from the ready date"),
     ("\r", 1, "Lot L1 before the record began"),
-    ("\r", 1, "No change."),
+    ("\t\r", 2, "No change."),
     ("ab", 2, "New benches in a row"),
     ("E1-E6\tEast", 1, "Makes 6 benches, E1 to E6"),
     ("\r", 1, "saved: benches E1 to E6"),
@@ -58,7 +58,7 @@ fn what_was_set_up_is_there_again_and_is_changed_by_a_revision() {
     assert!(!pty.path("own.db").exists());
     pty.send("Thistlecot\ta\r");
     pty.wait("saved", |text| text.contains("saved: site Thistlecot"));
-    pty.send("\rx\r");
+    pty.send("\rThistlecotx\r");
     pty.wait("the change", |text| text.contains("saved: site Thistlecotx"));
     pty.send("\u{11}");
     assert_eq!(pty.ended().0.exit_code(), 0);

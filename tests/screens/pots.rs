@@ -109,3 +109,14 @@ fn benches_that_are_empty_now_are_offered_for_a_lot() {
         "{text}"
     );
 }
+
+#[test]
+fn more_pots_lost_than_stand_are_asked_about_once() {
+    let mut desk = Desk::new();
+    more(&mut desk, "E1", 'e');
+    desk.keys("99{Enter}");
+    assert!(desk.written().is_empty(), "{}", desk.text());
+    assert!(desk.text().contains("99 pots, but 80 stand on E1"), "{}", desk.text());
+    desk.keys("{Enter}");
+    assert_eq!(desk.written(), ["E1 lost 99 pots"], "{}", desk.text());
+}

@@ -206,3 +206,28 @@ fn a_file_brought_here_takes_what_this_version_has_more_of() {
         );
     }
 }
+
+#[test]
+fn a_file_of_version_2_is_read_as_it_is_and_takes_the_history_of_a_lot_once_it_is_opened() {
+    let (folder, path, mut store) = season();
+    store.append(&[water(1, 3)]).unwrap();
+    let before = records(&store);
+    store.close().unwrap();
+    // What the third version added, taken out again.
+    let client = Connection::open(&path).unwrap();
+    client.execute_batch("DROP VIEW history; DROP TABLE history_line; PRAGMA user_version = 2;").unwrap();
+    client.close().unwrap();
+    let store = Store::open_read_only(&path).unwrap();
+    assert_eq!(records(&store), before);
+    store.close().unwrap();
+    assert_eq!(version(&path), 2, "reading changes nothing");
+    let mut store = Store::open(&path).unwrap();
+    assert_eq!(records(&store), before);
+    let said = r#"{"type":"history","lot":"R1","pinch":"done","pinched_on":"2026-08-31","magnesium":"not-done"}"#;
+    let said = benchwalk::record::codec::decode(said, 2).unwrap();
+    store.append(std::slice::from_ref(&said)).unwrap();
+    assert!(store.load_plan().unwrap().lines().contains(&said));
+    store.close().unwrap();
+    assert_eq!(version(&path), NEWEST);
+    assert_eq!(version(&folder.path().join("season.v2.db")), 2, "a copy beside it");
+}
