@@ -73,9 +73,10 @@ impl App {
         let Some(event) = self.hold(event, now) else { return Vec::new() };
         let mut effects = Vec::new();
         if self.model.tick(now) {
-            effects = self.screen.update(&mut self.model, &Msg::NewDay).unwrap_or_default();
+            effects = self.new_day();
         }
         effects.extend(self.leave_findings());
+        let day = self.model.day;
         let more = match event {
             Event::Key(key) => self.key(key).unwrap_or_default(),
             Event::Paste(text) => self.tell(&Msg::Paste(text)).unwrap_or_default(),
@@ -87,7 +88,18 @@ impl App {
             Event::Quit => vec![Effect::Quit],
         };
         effects.extend(more);
+        if self.model.day != day {
+            effects.extend(self.new_day());
+        }
         self.settle(effects)
+    }
+
+    /// The day changed: every page takes it up, those one can go back to as well.
+    fn new_day(&mut self) -> Vec<Effect> {
+        for screen in &mut self.below {
+            screen.update(&mut self.model, &Msg::NewDay);
+        }
+        self.screen.update(&mut self.model, &Msg::NewDay).unwrap_or_default()
     }
 
     /// Does a slice of idle work. False when nothing is left.
@@ -149,7 +161,8 @@ impl App {
     }
 
     fn command(&mut self, command: Command) -> Response {
-        let without_site = [Command::Round, Command::Review, Command::Mix, Command::Season, Command::Work];
+        let without_site =
+            [Command::Find, Command::Round, Command::Review, Command::Mix, Command::Season, Command::Work];
         if self.model.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
             self.model.say("The site comes first: press a, then s.");
             return Some(Vec::new());
@@ -165,7 +178,14 @@ impl App {
             }
             Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
             Command::Season if self.popups.is_empty() => vec![Effect::page(go::Page::Season)],
-            Command::Undo if self.popups.is_empty() => self.asks_before_undo().unwrap_or_else(|| self.undo()),
+            Command::Undo if self.popups.is_empty() => {
+                let kept = self.keeps_later().or_else(|| self.asks_before_undo());
+                kept.unwrap_or_else(|| self.undo())
+            }
+            Command::OtherDay => self.other_day(),
+            Command::Writer if self.popups.last().is_some_and(Popup::asks_anywhere) => Vec::new(),
+            Command::Writer => vec![Effect::popup(go::Popup::Writer)],
+            Command::Find if self.popups.is_empty() => vec![Effect::popup(go::Popup::Find)],
             Command::Redo if self.popups.is_empty() => {
                 self.tell(&Msg::Do(command)).unwrap_or_else(|| self.model.redo_and_say())
             }
@@ -176,6 +196,25 @@ impl App {
             },
             other => return self.tell(&Msg::Do(other)),
         })
+    }
+
+    /// On another day, what is of a later one is not undone: says so.
+    fn keeps_later(&mut self) -> Option<Vec<Effect>> {
+        let text = self.model.last_is_later()?;
+        self.model.say(text);
+        Some(Vec::new())
+    }
+
+    /// Asks for another day, or goes back to the own one.
+    fn other_day(&mut self) -> Vec<Effect> {
+        if self.model.other_day.is_some() {
+            self.model.put_on(None);
+            return Vec::new();
+        }
+        if self.popups.last().is_some_and(Popup::asks_anywhere) {
+            return Vec::new();
+        }
+        vec![Effect::popup(go::Popup::OtherDay)]
     }
 
     fn tell(&mut self, msg: &Msg) -> Response {
@@ -208,6 +247,12 @@ impl App {
             Go::Check(check) => {
                 self.popups.clear();
                 self.screen.update(&mut self.model, &Msg::Ask(check));
+            }
+            Go::Bench(code) => {
+                self.popups.clear();
+                if self.screen.update(&mut self.model, &Msg::Found(code.clone())).is_none() {
+                    self.turn_to(go::Page::Bench(code));
+                }
             }
             Go::Page(go::Page::SetUp) if matches!(self.screen, Screen::SetUp(_)) => {}
             Go::Page(page) => self.turn_to(page),
@@ -303,6 +348,7 @@ impl App {
         Page {
             title: self.screen.title(),
             right: format!("{unsaved}{site}  {day} {time}  {}", model.by),
+            band: model.band(),
             standing: status_line::standing(model),
             said: self.reading().or_else(|| status_line::line(model)),
             hints,

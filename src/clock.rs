@@ -3,7 +3,8 @@
 //! Everything else takes the day or the instant as an argument, so that any day can be replayed. An entry keeps its local day,
 //! its instant and its offset; day arithmetic is on days only, because a local midnight may not exist.
 
-use chrono::{DateTime, Duration, FixedOffset, MappedLocalTime, NaiveDate, NaiveDateTime, Offset, TimeZone, Utc};
+use crate::dates::at_local;
+use chrono::{DateTime, FixedOffset, NaiveDate, Offset, TimeZone, Utc};
 use chrono_tz::Tz;
 use std::sync::atomic::{AtomicI64, AtomicU64, Ordering};
 use uuid::Uuid;
@@ -104,30 +105,6 @@ pub fn day(clock: &dyn Clock, zone: Option<Tz>, on: Option<NaiveDate>) -> NaiveD
     on.unwrap_or_else(|| stamp(clock, zone, None).date_naive())
 }
 
-/// The instant of a local time in a zone. A missing one (clocks put forward, or a day left out) moves to the next that exists; of
-/// a double one (clocks put back) the first. None only at the ends of the calendar.
-pub fn at_local(zone: Tz, local: NaiveDateTime) -> Option<DateTime<FixedOffset>> {
-    // The longest jump in the zone data left out one whole day; gaps end on whole minutes.
-    const LONGEST_GAP_MINUTES: i64 = 26 * 60;
-    if let Some(found) = first_of(zone, local) {
-        return Some(found);
-    }
-    let minute = local.checked_sub_signed(Duration::seconds(local.and_utc().timestamp().rem_euclid(60)))?;
-    (1..=LONGEST_GAP_MINUTES)
-        .map_while(|n| minute.checked_add_signed(Duration::minutes(n)))
-        .find_map(|later| first_of(zone, later))
-}
-
-/// The earlier instant of a local time. The two of a double time are compared, not taken in the order the library names them.
-fn first_of(zone: Tz, local: NaiveDateTime) -> Option<DateTime<FixedOffset>> {
-    let found = match zone.from_local_datetime(&local) {
-        MappedLocalTime::None => return None,
-        MappedLocalTime::Single(one) => one,
-        MappedLocalTime::Ambiguous(one, other) => one.min(other),
-    };
-    Some(found.fixed_offset())
-}
-
 fn whole_seconds(instant: DateTime<Utc>) -> DateTime<Utc> {
     DateTime::from_timestamp(instant.timestamp(), 0).unwrap_or(instant)
 }
@@ -135,6 +112,7 @@ fn whole_seconds(instant: DateTime<Utc>) -> DateTime<Utc> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use chrono::{Duration, NaiveDateTime};
 
     fn zone(name: &str) -> Tz {
         name.parse().unwrap()

@@ -1,6 +1,7 @@
 //! Days: saturating arithmetic, and the formats in which days and times are shown.
 
-use chrono::{DateTime, Datelike, NaiveDate, TimeDelta, TimeZone};
+use chrono::{DateTime, Datelike, FixedOffset, MappedLocalTime, NaiveDate, NaiveDateTime, TimeDelta, TimeZone};
+use chrono_tz::Tz;
 use std::fmt::Display;
 
 /// `n` days after a day (before it when negative); the day itself where the calendar ends.
@@ -23,6 +24,30 @@ pub fn add_part_days(day: NaiveDate, days: f64) -> Option<NaiveDate> {
     #[expect(clippy::cast_possible_truncation, reason = "held within 200,000 just above")]
     let whole = (days + 0.5).floor() as i64;
     day.checked_add_signed(TimeDelta::days(whole)).filter(|d| (1900..2200).contains(&d.year()))
+}
+
+/// The instant of a local time in a zone. A missing one (clocks put forward, or a day left out) moves to the next that exists; of
+/// a double one (clocks put back) the first. None only at the ends of the calendar.
+pub fn at_local(zone: Tz, local: NaiveDateTime) -> Option<DateTime<FixedOffset>> {
+    // The longest jump in the zone data left out one whole day; gaps end on whole minutes.
+    const LONGEST_GAP_MINUTES: i64 = 26 * 60;
+    if let Some(found) = first_of(zone, local) {
+        return Some(found);
+    }
+    let minute = local.checked_sub_signed(TimeDelta::seconds(local.and_utc().timestamp().rem_euclid(60)))?;
+    (1..=LONGEST_GAP_MINUTES)
+        .map_while(|n| minute.checked_add_signed(TimeDelta::minutes(n)))
+        .find_map(|later| first_of(zone, later))
+}
+
+/// The earlier instant of a local time. The two of a double time are compared, not taken in the order the library names them.
+fn first_of(zone: Tz, local: NaiveDateTime) -> Option<DateTime<FixedOffset>> {
+    let found = match zone.from_local_datetime(&local) {
+        MappedLocalTime::None => return None,
+        MappedLocalTime::Single(one) => one,
+        MappedLocalTime::Ambiguous(one, other) => one.min(other),
+    };
+    Some(found.fixed_offset())
 }
 
 /// `Oct 8`.

@@ -57,7 +57,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("popups", &["model", "keys", "controls", "ui"]),
     ("app", &["screens", "popups", "model", "keys", "controls", "ui"]),
     ("term", &["input"]),
-    ("clock", &[]),
+    ("clock", &["dates"]),
     ("run", &["*"]),
     ("session", &["run", "model", "journal", "files", "store", "season", "record", "units", "characters"]),
     ("commands", &["*"]),

@@ -73,6 +73,16 @@ pub enum Command {
     More,
     /// Log work, or an observation, by a form; add to the plan.
     Add,
+    /// Put the program on another day, or back.
+    OtherDay,
+    /// Change who scouts.
+    Writer,
+    /// Find a bench by a part of its code, house or lot.
+    Find,
+    /// Choose which benches are listed.
+    View,
+    /// Choose in which order they are listed.
+    Order,
     /// Select the bench under the cursor, or deselect it.
     Mark,
     /// Postpone the selected problem.

@@ -34,6 +34,8 @@ pub enum Context {
     SetUp,
     /// A list of things, each with a letter.
     List,
+    /// A bench being found by what is typed.
+    Find,
     /// A line being typed.
     Line,
     /// A form being filled in.
@@ -63,6 +65,7 @@ impl Context {
         Self::First,
         Self::SetUp,
         Self::List,
+        Self::Find,
         Self::Line,
         Self::Form,
         Self::PlanForm,
@@ -90,6 +93,7 @@ impl Context {
             Self::First => "First run",
             Self::SetUp => "Setup",
             Self::List => "Pick list",
+            Self::Find => "Find a bench",
             Self::Line => "Entering text",
             Self::Form => "Form",
             Self::PlanForm => "Setup form",
@@ -116,6 +120,7 @@ impl Context {
             Self::First => &[Self::First, Self::Everywhere],
             Self::SetUp => &[Self::SetUp, Self::Pages, Self::Everywhere],
             Self::List => &[Self::List, Self::Everywhere],
+            Self::Find => &[Self::Find, Self::Everywhere],
             Self::Line => &[Self::Line, Self::Everywhere],
             Self::Form => &[Self::Form, Self::Everywhere],
             Self::PlanForm => &[Self::PlanForm, Self::Form, Self::Everywhere],
@@ -127,7 +132,10 @@ impl Context {
 
     /// True where characters are typed: they are then no commands.
     pub const fn types(self) -> bool {
-        matches!(self, Self::WalkLine | Self::List | Self::Line | Self::Form | Self::PlanForm | Self::Mixing)
+        matches!(
+            self,
+            Self::WalkLine | Self::List | Self::Find | Self::Line | Self::Form | Self::PlanForm | Self::Mixing
+        )
     }
 
     /// The key as the table has it: letters without their case where they are no text, so that Caps Lock changes nothing.

@@ -97,7 +97,8 @@ pub fn rows_of(context: Context) -> impl Iterator<Item = &'static Row> {
 /// the room.
 pub fn hints_of(context: Context) -> impl Iterator<Item = &'static Row> {
     let bench = matches!(context, Context::Walk | Context::WalkShut | Context::Bench | Context::Charts);
-    let shown = |command| matches!(command, Command::Undo | Command::Round | Command::Review | Command::Mix);
+    let shown =
+        |command| matches!(command, Command::Find | Command::Undo | Command::Round | Command::Review | Command::Mix);
     rows_of(context)
         .filter(|row| !row.hint.is_empty())
         .filter(move |row| !bench || row.context != Context::Pages || shown(row.command))

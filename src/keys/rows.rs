@@ -4,7 +4,7 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
-    ROUND, WALK, WALK_LINE, WALK_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, LINE, FORM,
+    ROUND, WALK, WALK_LINE, WALK_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, FIND, LINE, FORM,
     PLAN_FORM, READING, RESCUED, QUESTION, PAGES, EVERYWHERE,
 ];
 
@@ -16,6 +16,8 @@ const ROUND: &[Row] = &[
     row(X::Round, &["w"], C::Work, "walk", "Start at the first bench not yet walked."),
     row(X::Round, &["f"], C::WalkHere, "walk from here", "Start the walk at the selected bench."),
     row(X::Round, &["{Enter}"], C::Accept, "bench page", "Open the page of the selected bench."),
+    row(X::Round, &["v"], C::View, "view", "View: all, not walked, flagged, closed, due today, one house, one lot."),
+    row(X::Round, &["o"], C::Order, "order", "Order: walking, most severe, wettest, longest not seen."),
     row(X::Round, &["{Space}"], C::Mark, "mark", "Mark or unmark this bench, to log to several at once."),
     row(X::Round, &["a"], C::Add, "add", "Log work or an observation, for the marked benches or this one."),
     row(X::Round, &["{Down}", "j"], C::Down, "", "Next bench."),
@@ -172,6 +174,15 @@ const LIST: &[Row] = &[
     row(X::List, &["{Esc}"], C::Back, "back", "Back; nothing is logged."),
 ];
 
+const FIND: &[Row] = &[
+    row(X::Find, &["{Enter}"], C::Accept, "go there", "Go to the selected bench."),
+    row(X::Find, &["{Down}"], C::Down, "next", "Next bench found."),
+    row(X::Find, &["{Up}"], C::Up, "", "Previous bench found."),
+    row(X::Find, &["{PgDn}"], C::PageDown, "", "Page down."),
+    row(X::Find, &["{PgUp}"], C::PageUp, "", "Page up."),
+    row(X::Find, &["{Esc}"], C::Back, "back", "Back; everything as it was."),
+];
+
 const LINE: &[Row] = &[
     row(X::Line, &["{Enter}"], C::Accept, "save", "Save the line."),
     row(X::Line, &["{Esc}"], C::Back, "back", "Back; what was typed is kept for next time."),
@@ -215,6 +226,7 @@ const QUESTION: &[Row] = &[
 ];
 
 const PAGES: &[Row] = &[
+    row(X::Pages, &["/"], C::Find, "find", "Find a bench: type part of its code, house or lot; Enter goes there."),
     row(
         X::Pages,
         &["u"],
@@ -233,6 +245,8 @@ const PAGES: &[Row] = &[
 
 const EVERYWHERE: &[Row] = &[
     row(X::Everywhere, &["?", "{F1}"], C::Help, "keys", "Show the keys of this screen."),
+    row(X::Everywhere, &["{F6}"], C::OtherDay, "", "Log for another day, until F6 goes back to today."),
+    row(X::Everywhere, &["{F7}"], C::Writer, "", "Change who is scouting: the last names as 1, 2, 3, or typed."),
     row(X::Everywhere, &["{Ctrl-L}"], C::Redraw, "", "Redraw the screen."),
     row(X::Everywhere, &["{Ctrl-Z}"], C::Suspend, "", "Suspend to the shell; `fg` comes back."),
     row(X::Everywhere, &["{Ctrl-Q}"], C::Quit, "", "Quit; everything is already saved."),

@@ -18,6 +18,8 @@ pub enum DraftKey {
     Line(KindName, String),
     /// Who writes.
     Who,
+    /// The day to put the program on.
+    OtherDay,
     /// The path of a journal.
     Path,
     /// A field of a form.

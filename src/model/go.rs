@@ -17,6 +17,8 @@ pub enum Go {
     Check(CheckName),
     /// Void what was recorded last, as the page does it.
     Undo,
+    /// To a bench that was found: the page shows it in its own way, else its Bench page opens.
+    Bench(String),
 }
 
 /// A page to open.
@@ -63,6 +65,16 @@ pub enum Popup {
     PutOff(Vec<Warning>),
     /// The history of a bench, to void an entry.
     Written(String),
+    /// The day to put the program on.
+    OtherDay,
+    /// Who scouts from now on.
+    Writer,
+    /// Find a bench.
+    Find,
+    /// Which benches the Round shows.
+    Views,
+    /// In which order it shows them.
+    Orders,
     /// The list of what can be added to the plan; the bench and the lot selected, for work on them.
     AddToPlan(Option<String>, Option<String>),
     /// A form for the plan.

@@ -21,6 +21,8 @@ pub enum Msg {
     Quiet,
     /// The day changed; `Model::day` is the new one.
     NewDay,
+    /// Show this bench: it was found by its name.
+    Found(String),
     /// Show this check on the Walk card, due or not.
     Ask(CheckName),
     /// Entries were written by a popup, or reached the file: the content may have changed.

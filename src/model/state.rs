@@ -1,5 +1,6 @@
 //! The state that all screens share.
 
+use super::listing::Listing;
 use super::undo::{Step, UndoStack};
 use super::{Cache, DraftKey, Drafts, Effect, FormRequest, closed, wrong_clock};
 use crate::controls::Field;
@@ -11,7 +12,7 @@ use crate::record::{Entry, FieldFault, Kind, KindName, Line, LineKey, NOBODY, Pl
 use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
-use chrono::{DateTime, Datelike, FixedOffset, NaiveDate};
+use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone};
 use std::collections::{BTreeMap, HashSet};
 use std::ops::Deref;
 use uuid::Uuid;
@@ -87,7 +88,7 @@ pub struct Facts {
     pub notices: BTreeMap<About, String>,
     /// What the terminal can show.
     pub look: Look,
-    /// Columns and rows of the window.
+    /// Columns and rows of the window, without the band of another day.
     pub size: (u16, u16),
     /// Where the season file lies.
     pub path: String,
@@ -99,6 +100,10 @@ pub struct Facts {
     pub unread: Option<String>,
     /// True where the day is a given one (`--on`), not that of the clock.
     pub replayed: bool,
+    /// Which benches lists show, and in which order.
+    pub listing: Listing,
+    /// The day the program was put on from within, where it is not its own.
+    pub other_day: Option<NaiveDate>,
 }
 
 /// The state that all screens share.
@@ -112,6 +117,16 @@ pub struct Model {
     pub(super) undo_stack: UndoStack,
     /// Ids made since the last event.
     made: u32,
+    /// The time as it was given, before it is moved to another day.
+    own: DateTime<FixedOffset>,
+    /// Columns and rows of the window.
+    window: (u16, u16),
+    /// True where the day was given at the start (`--on`).
+    pub(super) given: bool,
+    /// The other day was put on or put back since the last event.
+    moved: bool,
+    /// Who wrote in this session, the newest last.
+    pub(super) writers: Vec<String>,
 }
 
 impl Deref for Model {
@@ -146,8 +161,21 @@ impl Model {
             read: None,
             unread: None,
             replayed: false,
+            listing: Listing::default(),
+            other_day: None,
         };
-        Self { facts, drafts: Drafts::default(), just_said: false, undo_stack: UndoStack::default(), made: 0 }
+        Self {
+            facts,
+            drafts: Drafts::default(),
+            just_said: false,
+            undo_stack: UndoStack::default(),
+            made: 0,
+            own: now.at,
+            window: (80, 24),
+            given: false,
+            moved: false,
+            writers: Vec::new(),
+        }
     }
 
     /// The text of a draft, which may be empty; `None` where nothing was left.
@@ -199,31 +227,77 @@ impl Model {
 
     /// Says whether the day is a given one (`--on`) rather than that of the clock.
     pub fn set_replayed(&mut self, replayed: bool) {
-        self.facts.replayed = replayed;
+        self.given = replayed;
+        self.facts.replayed = replayed || self.other_day.is_some();
+    }
+
+    /// Sets which benches lists show, and in which order.
+    pub fn set_listing(&mut self, listing: Listing) {
+        self.facts.listing = listing;
     }
 
     /// Sets the size of the window, columns and rows.
     pub fn resize(&mut self, size: (u16, u16)) {
-        self.facts.size = size;
+        self.window = size;
+        let band = u16::from(self.other_day.is_some());
+        self.facts.size = (size.0, size.1.saturating_sub(band));
     }
 
     /// Sets the initials of the writer.
     pub fn set_by(&mut self, by: &str) {
+        self.writers.push(self.facts.by.clone());
         by.clone_into(&mut self.facts.by);
     }
 
     /// Sets the time. True when it has become another day.
     pub fn tick(&mut self, now: Now) -> bool {
-        self.facts.now = now;
+        self.own = now.at;
+        self.facts.now = Now { at: self.on_day(now.at), ..now };
         self.made = 0;
         self.just_said = false;
-        let today = now.at.date_naive();
+        self.turn()
+    }
+
+    /// Puts the program on another day, or back on its own, at once.
+    pub fn put_on(&mut self, day: Option<NaiveDate>) {
+        self.facts.other_day = day;
+        self.facts.replayed = self.given || day.is_some();
+        self.facts.now.at = self.on_day(self.own);
+        self.resize(self.window);
+        self.moved = true;
+        self.turn();
+        self.say_day();
+    }
+
+    /// The day of the time as it is given: that of the clock, or of `--on`.
+    pub(super) fn own_day(&self) -> NaiveDate {
+        self.own.date_naive()
+    }
+
+    /// A time on the other day, where the program is put on one: the same time of day.
+    fn on_day(&self, at: DateTime<FixedOffset>) -> DateTime<FixedOffset> {
+        let Some(day) = self.other_day else { return at };
+        let local = day.and_time(at.time());
+        let found = match self.season.site() {
+            Some(site) => dates::at_local(site.time_zone, local),
+            None => at.offset().from_local_datetime(&local).earliest(),
+        };
+        found.unwrap_or(at)
+    }
+
+    /// Goes on to the day of the present time. True when it is another one.
+    fn turn(&mut self) -> bool {
+        let today = self.now.at.date_naive();
         let turned = today != self.day;
+        let moved = std::mem::take(&mut self.moved);
         if turned {
             let went_back = today < self.day;
             self.facts.day = today;
             self.facts.season = self.season.whole().on(today);
             self.all_stale();
+            if moved {
+                return true;
+            }
             let back = if went_back { "The clock went back: it" } else { "It" };
             self.say(format!("{back} is now {}. New entries go to this day.", dates::long(today)));
         }
@@ -432,6 +506,9 @@ impl Model {
 
     /// Another season was opened; its entries follow.
     pub fn open(&mut self, plan: Plan, path: String) {
+        if self.other_day.is_some() {
+            self.put_on(None);
+        }
         self.facts.season = Season::new(plan, Vec::new()).on(self.day);
         self.facts.path = path;
         self.facts.unread = None;

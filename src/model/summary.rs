@@ -47,13 +47,16 @@ pub struct Summary {
     pub warnings: Vec<Warning>,
     /// A finding other than a note was written today.
     pub seen: bool,
+    /// The last day that one was written; `None` before the first.
+    pub last_seen: Option<NaiveDate>,
 }
 
 impl Summary {
     /// Computes the summary.
     pub fn of(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Self {
         let history = season.history(bench, day);
-        let seen = history.on(day).any(|e| e.name().is_finding() && e.name() != KindName::Note);
+        let is_look = |e: &&&Entry| e.name().is_finding() && e.name() != KindName::Note;
+        let last_seen = history.all().iter().rev().find(is_look).map(|e| e.day());
         let mut warnings = assess(season, bench, day, limits);
         warnings.sort_by_key(|w| std::cmp::Reverse(w.level));
         Self {
@@ -69,7 +72,8 @@ impl Summary {
             height: height(season, bench, &history, limits),
             due: due(season, bench, day, limits),
             warnings,
-            seen,
+            seen: last_seen == Some(day),
+            last_seen,
             standing: history.standing,
         }
     }

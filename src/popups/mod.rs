@@ -5,10 +5,12 @@
 
 pub mod add_to_plan;
 mod fields;
+pub mod find;
 pub mod form;
 pub mod form_picker;
 pub mod history;
 pub mod leaves;
+pub mod listing;
 pub mod more_checks;
 pub mod pager;
 pub mod plan;
@@ -40,6 +42,10 @@ pub enum Popup {
     FormPicker(form_picker::State),
     /// The log of a bench.
     History(history::State),
+    /// A bench to find.
+    Find(find::State),
+    /// Which benches are listed, or in which order.
+    Listing(listing::State),
     /// What can be added to the plan.
     AddToPlan(add_to_plan::State),
     /// A form of the plan.
@@ -72,6 +78,11 @@ impl Popup {
             go::Popup::Written(bench) => Self::History(history::State::new(bench)),
             go::Popup::UndoMore => Self::UndoMore(undo_more::State::new(model)),
             go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),
+            go::Popup::OtherDay => prompt(prompt::Purpose::OtherDay),
+            go::Popup::Writer => prompt(prompt::Purpose::Writer(model.last_writers())),
+            go::Popup::Find => Self::Find(find::State::default()),
+            go::Popup::Views => Self::Listing(listing::State::views(model)),
+            go::Popup::Orders => Self::Listing(listing::State::orders(model)),
             go::Popup::AddToPlan(bench, lot) => Self::AddToPlan(add_to_plan::State::new(bench, lot)),
             go::Popup::Pots(ask) => Self::Pots(pots::State::new(ask, model)),
             go::Popup::Plan(ask) => Self::Plan(Box::new(plan::State::new(ask, model))),
@@ -96,9 +107,13 @@ impl Popup {
             Self::Prompt(_) => Context::Line,
             Self::Form(_) | Self::Pots(_) => Context::Form,
             Self::Plan(_) => Context::PlanForm,
-            Self::Leaves(_) | Self::MoreChecks(_) | Self::FormPicker(_) | Self::History(_) | Self::AddToPlan(_) => {
-                Context::List
-            }
+            Self::Leaves(_)
+            | Self::MoreChecks(_)
+            | Self::FormPicker(_)
+            | Self::History(_)
+            | Self::Listing(_)
+            | Self::AddToPlan(_) => Context::List,
+            Self::Find(_) => Context::Find,
         }
     }
 
@@ -108,6 +123,8 @@ impl Popup {
             Self::Pager(_)
             | Self::FormPicker(_)
             | Self::History(_)
+            | Self::Find(_)
+            | Self::Listing(_)
             | Self::AddToPlan(_)
             | Self::Rescued(_)
             | Self::UndoMore(_) => false,
@@ -122,6 +139,8 @@ impl Popup {
             Self::Pager(_)
             | Self::FormPicker(_)
             | Self::History(_)
+            | Self::Find(_)
+            | Self::Listing(_)
             | Self::AddToPlan(_)
             | Self::Pots(_)
             | Self::Form(_)
@@ -139,6 +158,11 @@ impl Popup {
         matches!(self, Self::Prompt(state) if state.asks_who())
     }
 
+    /// True for the lines that ask for a day or a writer over everything else.
+    pub const fn asks_anywhere(&self) -> bool {
+        matches!(self, Self::Prompt(state) if state.asks_anywhere())
+    }
+
     /// Handles a message.
     pub fn update(&mut self, model: &mut Model, msg: &Msg) -> Response {
         match self {
@@ -149,6 +173,8 @@ impl Popup {
             Self::Form(state) => form::update(state, model, msg),
             Self::FormPicker(state) => form_picker::update(state, model, msg),
             Self::History(state) => history::update(state, model, msg),
+            Self::Find(state) => find::update(state, model, msg),
+            Self::Listing(state) => listing::update(state, model, msg),
             Self::AddToPlan(state) => add_to_plan::update(state, model, msg),
             Self::Plan(state) => plan::update(state, model, msg),
             Self::Pots(state) => pots::update(state, model, msg),
@@ -167,6 +193,8 @@ impl Popup {
             Self::Form(state) => form::view(state, model, frame, area),
             Self::FormPicker(state) => form_picker::view(state, model, frame, area),
             Self::History(state) => history::view(state, model, frame, area),
+            Self::Find(state) => find::view(state, model, frame, area),
+            Self::Listing(state) => listing::view(state, model, frame, area),
             Self::AddToPlan(state) => add_to_plan::view(state, model, frame, area),
             Self::Plan(state) => plan::view(state, model, frame, area),
             Self::Pots(state) => pots::view(state, model, frame, area),

@@ -3,8 +3,10 @@
 pub use view::view;
 
 use crate::controls::Field;
+use crate::input::Key;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, Go, Model, Msg, Response, fault_text};
+use crate::record::typed::Facing;
 use crate::record::{Entry, FieldFault, Kind, KindName, PestName, Place, Term, clean, codec, schema, typed};
 use crate::report::doubts;
 
@@ -20,6 +22,10 @@ pub enum Purpose {
     Entry(KindName, String),
     /// Who writes.
     Who,
+    /// Who scouts from now on; the last names.
+    Writer(Vec<String>),
+    /// The day to put the program on.
+    OtherDay,
     /// The path of a journal.
     Path,
 }
@@ -48,13 +54,18 @@ impl State {
     pub fn bench(&self) -> Option<&str> {
         match &self.purpose {
             Purpose::Note(Place::Bench(bench)) | Purpose::Entry(_, bench) => Some(bench),
-            Purpose::Note(_) | Purpose::Who | Purpose::Path => None,
+            Purpose::Note(_) | Purpose::Who | Purpose::Writer(_) | Purpose::OtherDay | Purpose::Path => None,
         }
     }
 
     /// True where it asks who writes.
     pub const fn asks_who(&self) -> bool {
         matches!(self.purpose, Purpose::Who)
+    }
+
+    /// True where it asks for a day or a writer, which can be asked for over everything else.
+    pub const fn asks_anywhere(&self) -> bool {
+        matches!(self.purpose, Purpose::Who | Purpose::Writer(_) | Purpose::OtherDay)
     }
 }
 
@@ -63,29 +74,45 @@ fn draft(purpose: &Purpose) -> DraftKey {
     match purpose {
         Purpose::Note(place) => DraftKey::Note(place.clone()),
         Purpose::Entry(kind, bench) => DraftKey::Line(*kind, bench.clone()),
-        Purpose::Who => DraftKey::Who,
+        Purpose::Who | Purpose::Writer(_) => DraftKey::Who,
+        Purpose::OtherDay => DraftKey::OtherDay,
         Purpose::Path => DraftKey::Path,
     }
 }
 
 /// The title, and what to type with an example.
-fn words(purpose: &Purpose) -> (String, &'static str) {
+fn words(purpose: &Purpose, model: &Model) -> (String, String) {
     match purpose {
-        Purpose::Note(place) => (format!("Note to {} {}", place.field(), place.code()), "Any text."),
+        Purpose::Note(place) => (format!("Note to {} {}", place.field(), place.code()), "Any text.".to_owned()),
         Purpose::Entry(KindName::Watered, bench) => {
-            (format!("Watered {bench}"), "Amount per pot, such as 8 fl oz or 250 mL; blank if not known.")
+            (format!("Watered {bench}"), "Amount per pot, such as 8 fl oz or 250 mL; blank if not known.".to_owned())
         }
         Purpose::Entry(KindName::Fed, bench) => {
-            (format!("Fed {bench}"), "ppm N, then ppm Mg and ppm Mo if known, such as 200 30 0.1")
+            (format!("Fed {bench}"), "ppm N, then ppm Mg and ppm Mo if known, such as 200 30 0.1".to_owned())
         }
-        Purpose::Entry(KindName::Losses, bench) => (format!("Pots lost on {bench}"), "Pots, then cause, such as 2 rot"),
-        Purpose::Entry(KindName::Counted, bench) => (format!("Counted {bench}"), "Pots on the bench now."),
-        Purpose::Entry(KindName::Pests, bench) => {
-            (format!("Whitefly on {bench}"), "Infested plants of plants checked, such as 12 of 20, or just 12.")
+        Purpose::Entry(KindName::Losses, bench) => {
+            (format!("Pots lost on {bench}"), "Pots, then cause, such as 2 rot".to_owned())
         }
-        Purpose::Entry(_, bench) => (bench.clone(), ""),
-        Purpose::Who => ("Your initials?".to_owned(), "1 to 8 characters. They go on every entry."),
-        Purpose::Path => ("Import a journal".to_owned(), "The path of the file, such as season.jsonl"),
+        Purpose::Entry(KindName::Counted, bench) => (format!("Counted {bench}"), "Pots on the bench now.".to_owned()),
+        Purpose::Entry(KindName::Pests, bench) => (
+            format!("Whitefly on {bench}"),
+            "Infested plants of plants checked, such as 12 of 20, or just 12.".to_owned(),
+        ),
+        Purpose::Entry(_, bench) => (bench.clone(), String::new()),
+        Purpose::Who => ("Your initials?".to_owned(), "1 to 8 characters. They go on every entry.".to_owned()),
+        Purpose::Writer(names) => {
+            let names: Vec<String> = (1..).zip(names).map(|(n, name)| format!("{n} {name}")).collect();
+            let names = if names.is_empty() { String::new() } else { format!("{}, or type the ", names.join("  ")) };
+            ("Who is scouting?".to_owned(), format!("{names}initials: 1 to 8 characters. They go on every entry."))
+        }
+        Purpose::OtherDay => (
+            "Log for another day".to_owned(),
+            format!(
+                "The day, such as {}. All entries go to it until F6 goes back.",
+                model.day_reader().days(Facing::Back)
+            ),
+        ),
+        Purpose::Path => ("Import a journal".to_owned(), "The path of the file, such as season.jsonl".to_owned()),
     }
 }
 
@@ -93,6 +120,10 @@ fn words(purpose: &Purpose) -> (String, &'static str) {
 pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Type(key) => {
+            if let Some(name) = named(state, key) {
+                model.forget_draft(&draft(&state.purpose));
+                return Some(scouting(model, &name));
+            }
             state.field.key(key);
             state.fault = None;
             Some(Vec::new())
@@ -137,16 +168,48 @@ fn accept(state: &State, text: &str, model: &mut Model) -> Result<Vec<Effect>, S
             }
         }
         Purpose::Who => {
-            let long = text.chars().count() > BY_MOST;
-            if text.is_empty() || long {
-                return Err("1 to 8 characters, such as kt".to_owned());
-            }
-            model.set_by(text);
-            Ok(vec![Effect::KeepBy(text.to_owned())])
+            let name = checked(text)?;
+            model.set_by(&name);
+            Ok(vec![Effect::KeepBy(name)])
+        }
+        Purpose::Writer(_) => {
+            let name = checked(text)?;
+            model.set_by(&name);
+            model.say(writes(&name));
+            Ok(Vec::new())
+        }
+        Purpose::OtherDay => {
+            let day = model.read_other_day(text)?;
+            model.put_on(Some(day));
+            Ok(Vec::new())
         }
         Purpose::Path if text.is_empty() => Err("type the path of a journal file".to_owned()),
         Purpose::Path => Ok(vec![Effect::Import(text.to_owned())]),
     }
+}
+
+/// The initials of who writes, where they are some.
+fn checked(text: &str) -> Result<String, String> {
+    let fits = !text.is_empty() && text.chars().count() <= BY_MOST;
+    fits.then(|| text.to_owned()).ok_or_else(|| "1 to 8 characters, such as kt".to_owned())
+}
+
+/// The last name that a digit chooses, while nothing else is typed.
+fn named(state: &State, key: &Key) -> Option<String> {
+    let Purpose::Writer(names) = &state.purpose else { return None };
+    let at = usize::from(key.digit()?).checked_sub(1)?;
+    names.get(at).filter(|_| state.field.is_blank()).cloned()
+}
+
+/// Another person scouts from now on.
+fn scouting(model: &mut Model, name: &str) -> Vec<Effect> {
+    model.set_by(name);
+    model.say(writes(name));
+    vec![Effect::Go(Go::Back)]
+}
+
+fn writes(name: &str) -> String {
+    format!("{name} is scouting: on every entry until you quit or press F7.")
 }
 
 fn record(model: &mut Model, entry: Entry) -> Result<Vec<Effect>, String> {
@@ -203,7 +266,7 @@ mod view {
     /// Draws it.
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = model.look;
-        let (title, ask) = words(&state.purpose);
+        let (title, ask) = words(&state.purpose, model);
         let fault = match (&state.fault, state.field.full) {
             (Some(fault), _) => format!("! {fault}"),
             (None, true) => format!("! too long: maximum {} characters", crate::controls::MOST),
@@ -212,7 +275,7 @@ mod view {
         // A fault is shown whole, however many rows it takes.
         let faults = wrap(&fault, usize::from(area.width));
         let body = panel(frame, area, faults.len().saturating_add(6), &title, look);
-        let asked = wrap(ask, usize::from(body.width));
+        let asked = wrap(&ask, usize::from(body.width));
         let mut row = 0_usize;
         for line in asked {
             put(frame, body, row, Line::raw(line));

@@ -1,6 +1,6 @@
 //! The frame around every page: a title row, the body, what was said last, the hints.
 
-use super::{Role, put, shorten, width, wrap};
+use super::{Role, fit, put, shorten, width, wrap};
 use crate::input::Look;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -39,6 +39,8 @@ pub struct Page<'a> {
     pub title: String,
     /// Site, day and time of day, who writes.
     pub right: String,
+    /// What holds for everything that is done, across the whole width below the title.
+    pub band: Option<String>,
     /// What holds until it is over, a paragraph each.
     pub standing: Vec<String>,
     /// What was said last.
@@ -73,8 +75,14 @@ impl Page<'_> {
             let row = rows.saturating_sub(foot).saturating_add(i);
             put(frame, area, row, line);
         }
-        let taken = u16::try_from(taken).unwrap_or(u16::MAX).saturating_add(1);
-        Rect { y: area.y.saturating_add(1), height: area.height.saturating_sub(taken), ..area }
+        let mut top = 1_u16;
+        if let Some(band) = &self.band {
+            let text = fit(&format!(" {band}"), usize::from(area.width));
+            put(frame, area, 1, Span::styled(text, look.style(Role::Urgent)));
+            top = 2;
+        }
+        let taken = u16::try_from(taken).unwrap_or(u16::MAX).saturating_add(top);
+        Rect { y: area.y.saturating_add(top), height: area.height.saturating_sub(taken), ..area }
     }
 
     /// What holds until it is over, on up to [`MOST_STANDING`] rows.

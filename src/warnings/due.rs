@@ -40,6 +40,21 @@ pub enum CheckName {
     Height,
 }
 
+impl CheckName {
+    /// One word for it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Water => "water",
+            Self::Base => "base",
+            Self::Roots => "roots",
+            Self::Reach => "reach",
+            Self::Bracts => "bracts",
+            Self::Whitefly => "whitefly",
+            Self::Height => "heights",
+        }
+    }
+}
+
 /// A check due today.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Check {

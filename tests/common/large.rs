@@ -10,7 +10,13 @@ use chrono::{Days, NaiveDate};
 const PLANTED: (u32, u32) = (8, 10);
 
 /// So many benches, fifty a house (`H1-01` and on), with so many days written from planting on.
+#[allow(dead_code, reason = "each test takes what it needs")]
 pub(crate) fn large(benches: u32, days: u32, seed: u64) -> Crop {
+    named(benches, days, seed, |n| format!("H{}-{:02}", n / 50 + 1, n % 50 + 1))
+}
+
+/// The same with a code for each bench, counted from 0.
+pub(crate) fn named(benches: u32, days: u32, seed: u64, code: fn(u32) -> String) -> Crop {
     let mut rng = Rng::new(seed);
     let lots = (benches / 25).max(1);
     let mut crop = Crop::bare();
@@ -20,7 +26,7 @@ pub(crate) fn large(benches: u32, days: u32, seed: u64) -> Crop {
         crop = crop.with_lot(one).order((11, 27), 1000);
     }
     for n in 0..benches {
-        let code = format!("H{}-{:02}", n / 50 + 1, n % 50 + 1);
+        let code = code(n);
         let house = format!("H{}", n / 50 + 1);
         crop.plan.benches.push(Bench {
             bench: code.clone(),

@@ -6,7 +6,7 @@ use benchwalk::keys::{Context, look_up, rows_of};
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
 
 /// A state of every context by the keys that lead to it; popups that share a context one by one.
-const WAYS: [(&str, Context); 23] = [
+const WAYS: [(&str, Context); 26] = [
     ("", Context::Round),
     ("w", Context::Walk),
     ("wmn", Context::WalkLine),
@@ -18,6 +18,9 @@ const WAYS: [(&str, Context); 23] = [
     ("i", Context::Mixing),
     ("g", Context::SetUp),
     ("a", Context::List),
+    ("v", Context::List),
+    ("o", Context::List),
+    ("/", Context::Find),
     ("wl", Context::List),
     ("wm", Context::List),
     ("{Enter}x", Context::List),

@@ -160,7 +160,7 @@ fn the_round_says_until_when_a_bench_is_closed_in_any_window_of_60_columns_or_mo
         let text = desk.text();
         let row = text.lines().find(|line| line.contains(" E3 ")).unwrap_or_default();
         assert!(row.contains("closed to 08:00"), "{columns} columns\n{text}");
-        let heads = text.lines().find(|line| line.contains("bench")).unwrap_or_default();
+        let heads = text.lines().find(|line| line.contains("bench ")).unwrap_or_default();
         assert!(["lot", "crop wk", "today", "6 days", "ht", "walked"].iter().all(|h| heads.contains(h)), "{text}");
     }
 }

@@ -15,8 +15,11 @@ mod closed;
 #[path = "../common/desk/mod.rs"]
 mod desk;
 mod door;
+mod finding;
 mod first_walk;
 mod held_keys;
+#[path = "../common/large.rs"]
+mod large;
 mod late_start;
 mod mixing;
 mod pages;

@@ -17,7 +17,7 @@ pub(crate) const PAGES: [(&str, &str); 19] = [
     ("walk_roots", "w32"),
     ("walk_heights", "w{Tab}mn9.5{Space}9.8"),
     ("review", "e"),
-    ("review_basis", "ejb"),
+    ("review_basis", "ejm"),
     ("bench", "j{Enter}"),
     ("chart_height", "{Enter}c"),
     ("chart_water_3_weeks", "{Enter}cz{Tab}"),

@@ -16,6 +16,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Do(Command::BenchAfter) => turn(state, model, true),
         Msg::Do(Command::BenchBefore) => turn(state, model, false),
+        Msg::Found(code) => state.turn(code, model),
         Msg::Do(Command::WalkHere) => return Some(vec![Effect::page(go::Page::Walk(Some(bench)))]),
         Msg::Do(Command::Note) => return Some(vec![Effect::popup(go::Popup::Note(Place::Bench(bench)))]),
         Msg::Do(Command::More) => return Some(vec![Effect::popup(go::Popup::More(bench))]),

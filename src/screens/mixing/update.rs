@@ -19,7 +19,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             Some(Vec::new())
         }
         Msg::Do(command) => act(state, model, *command),
-        Msg::NewDay | Msg::Changed | Msg::Quiet | Msg::Ask(_) => None,
+        Msg::NewDay | Msg::Changed | Msg::Quiet | Msg::Ask(_) | Msg::Found(_) => None,
     };
     state.renew(model);
     state.keep(model);

@@ -27,6 +27,8 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Msg::Do(command) => handled = turn(state, model, *command),
         Msg::NewDay | Msg::Changed => state.stale = true,
         Msg::Quiet => state.renew(model),
+        // A problem may be of hundreds of benches: the one found is shown on its own page.
+        Msg::Found(_) => return None,
         Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {}
     }
     let count = state.problems().len();

@@ -1,80 +1,112 @@
 //! How the Round looks: a head with what holds for all, then a row a bench.
 
 use super::State;
+use super::tally::Tally;
 use crate::crop::night;
 use crate::dates;
+use crate::model::listing::{Listing, Order, View};
 use crate::model::{Model, Summary, Walked};
 use crate::record::Bench;
 use crate::ui::list::{Follow, list};
-use crate::ui::{Role, fit, put, rows};
+use crate::ui::{Role, fit, put, rows, wrap};
 use crate::units::{Length, Quantity};
 use crate::warnings::Severity;
 use chrono::Datelike;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
+use std::collections::BTreeSet;
 
 /// Rows above the first bench.
 const HEAD: u16 = 4;
 /// Cells of the column that says whether a bench is walked.
 const WALKED: usize = 8;
 
+/// A row of the list: a house above its benches, or a bench by its place among those listed.
+enum Row<'m> {
+    House(&'m str),
+    Bench(usize, &'m Bench),
+}
+
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let (head, body) = rows(area, HEAD);
-    put(frame, head, 0, Line::raw(progress(model)));
+    let levels = model.levels();
+    let all = model.season.benches();
+    let tally = Tally::of(model, all.iter().copied(), &levels);
+    put(frame, head, 0, Line::raw(tally.text(model)));
     put(frame, head, 1, Line::raw(ahead(model, usize::from(area.width))));
+    let listed = model.listed();
+    put(frame, head, 2, shown(state, model, (listed.len(), all.len()), usize::from(area.width)));
     let wide = Columns::of(area.width);
     put(frame, head, 3, Span::styled(wide.heads(), model.look.style(Role::Head)));
-    let benches = model.season.benches();
-    if benches.is_empty() {
-        put(frame, body, 0, Line::raw("No benches yet: press g to set them up."));
+    if listed.is_empty() {
+        empty(model, frame, body, all.is_empty());
     }
-    let line = |at: usize, chosen: bool| match benches.get(at) {
-        Some(bench) => row(model, bench, &wide, (chosen, state.selected.contains(&bench.bench))),
+    let rows = listed_rows(model, &listed);
+    let marked = rows.iter().position(|row| matches!(row, Row::Bench(at, _) if *at == state.list.cursor()));
+    let line = |at: usize, _| match rows.get(at) {
+        Some(Row::House(house)) => {
+            let of_house = all.iter().copied().filter(|b| b.house == *house);
+            let text = format!("house {house}  {}", Tally::of(model, of_house, &levels).short());
+            Line::from(Span::styled(
+                fit(&text, usize::from(body.width)).trim_end().to_owned(),
+                model.look.style(Role::Title),
+            ))
+        }
+        Some(Row::Bench(at, bench)) => {
+            row(model, bench, &wide, (*at == state.list.cursor(), state.selected.contains(&bench.bench)))
+        }
         None => Line::default(),
     };
-    Some(list(frame, body, (state.list.cursor(), benches.len()), Follow::Center, line))
+    Some(list(frame, body, (marked.unwrap_or(0), rows.len()), Follow::Center, line))
 }
 
-/// How far the round got. Closed benches are counted apart, but for those that were walked before they were closed.
-fn progress(model: &Model) -> String {
-    let (mut walked, mut part, mut open, mut closed, mut before, mut unknown) = (0, 0, 0, 0, 0, 0);
-    for bench in model.season.benches() {
-        let is_closed = model.closed_until(&bench.bench).is_some();
-        let Some(summary) = model.cache.bench(&bench.bench) else {
-            unknown += 1;
-            continue;
-        };
-        if summary.standing.is_none() {
-            continue;
+/// The rows: in walking order each house is headed where its benches stand together; in any other order no house is.
+fn listed_rows<'m>(model: &Model, listed: &[&'m Bench]) -> Vec<Row<'m>> {
+    let begins = |at: usize| at.checked_sub(1).and_then(|n| listed.get(n)).map(|b| b.house.as_str());
+    let starts: Vec<&str> = listed
+        .iter()
+        .enumerate()
+        .filter(|(at, b)| begins(*at) != Some(&b.house))
+        .map(|(_, b)| b.house.as_str())
+        .collect();
+    let once = starts.iter().collect::<BTreeSet<_>>().len() == starts.len();
+    let headed = model.listing.order == Order::Walking && once;
+    let mut rows = Vec::with_capacity(listed.len().saturating_add(starts.len()));
+    for (at, bench) in listed.iter().enumerate() {
+        if headed && begins(at) != Some(&bench.house) {
+            rows.push(Row::House(&bench.house));
         }
-        closed += i32::from(is_closed);
-        match summary.walked() {
-            Walked::Yes => {
-                walked += 1;
-                before += i32::from(is_closed);
-            }
-            _ if is_closed => {}
-            Walked::Part(..) => part += 1,
-            Walked::No => open += 1,
-        }
+        rows.push(Row::Bench(at, bench));
     }
-    let all = walked + part + open;
-    let mut text = format!("walked {walked} of {all}");
-    if part > 0 {
-        text.push_str(&format!(", {part} partly done"));
+    rows
+}
+
+/// The active view and order in words, and how many benches are marked.
+fn shown(state: &State, model: &Model, (listed, all): (usize, usize), cells: usize) -> Line<'static> {
+    let Listing { view, order } = &model.listing;
+    let count = if *view == View::All { String::new() } else { format!(" ({listed} of {all} benches)") };
+    let marked = match state.selected(model).len() {
+        0 => String::new(),
+        n => format!("; {n} marked"),
+    };
+    let text = format!("Showing {}{count}, {}{marked}", view.text(), order.text());
+    let role = if model.listing == Listing::default() { Role::Plain } else { Role::Act };
+    Line::from(Span::styled(fit(&text, cells).trim_end().to_owned(), model.look.style(role)))
+}
+
+/// Says why the list is empty, and how to get back.
+fn empty(model: &Model, frame: &mut Frame<'_>, body: Rect, none: bool) {
+    let text = if none {
+        "No benches yet: press g to set them up.".to_owned()
+    } else {
+        let view = model.listing.view.text();
+        format!("Nothing to show: no bench is in this view ({view}). Press v, then a: all benches.")
+    };
+    for (row, line) in wrap(&text, usize::from(body.width)).into_iter().enumerate() {
+        put(frame, body, row, Line::raw(line));
     }
-    match (closed, before) {
-        (0, _) => {}
-        (_, 0) => text.push_str(&format!("; {closed} closed, not counted")),
-        _ if closed == before => text.push_str(&format!("; {closed} closed, walked before")),
-        _ => text.push_str(&format!("; {closed} closed, {before} of them walked before")),
-    }
-    if unknown > 0 {
-        text.push_str(&format!("  {} {unknown} benches loading", model.look.glyphs().later));
-    }
-    text
 }
 
 /// Tonight's night, and the sales to come.
@@ -119,8 +151,8 @@ fn tonight(model: &Model) -> Option<u32> {
 struct Columns {
     bench: usize,
     lot: usize,
-    /// The six days before today; in a narrow window their digits stand close together, and roots and bracts are headed by a
-    /// letter.
+    /// The six days before today; in a narrow window their digits stand close together, roots are headed by a letter, and bracts
+    /// are left out.
     days: usize,
     roots: usize,
     bracts: usize,
@@ -137,7 +169,9 @@ impl Columns {
         let (bench, lot, days, roots, bracts, height) = match width {
             110.. => (12, 12, 12, 5, 6, 6),
             75.. => (6, 7, 12, 5, 6, 5),
-            _ => (6, 7, 7, 3, 3, 5),
+            // The strongest warning keeps its sign in every window, next to "closed to Oct 13" too.
+            60.. => (6, 7, 7, 3, 0, 5),
+            _ => (6, 0, 0, 0, 0, 0),
         };
         let taken = [Self::FIXED, bench, lot, days, roots, bracts, height];
         let taken = taken.into_iter().fold(0_usize, usize::saturating_add);
@@ -151,13 +185,16 @@ impl Columns {
 
     fn heads(&self) -> String {
         // The head of the weeks is wider than they are: it stands over the end of the lots' column, too.
-        let lot = fit("lot", self.lot.saturating_sub(3));
+        let lot = match self.lot.checked_sub(3) {
+            Some(cells) => format!("{}crop wk", fit("lot", cells)),
+            None => "  wk".to_owned(),
+        };
         format!(
-            "  {}{lot}crop wk today {}{}{}{}{}{}",
+            "  {}{lot} today {}{}{}{}{}{}",
             fit("bench", self.bench),
             fit(if self.is_spaced() { "last 6 days" } else { "6 days" }, self.days),
             fit(if self.is_spaced() { "root" } else { "r" }, self.roots),
-            fit(if self.is_spaced() { "bract" } else { "b" }, self.bracts),
+            fit("bract", self.bracts),
             fit("ht", self.height),
             fit("walked", WALKED),
             fit("warnings", self.warnings)
@@ -253,7 +290,15 @@ fn warnings(model: &Model, bench: &str, summary: &Summary, cells: usize) -> Vec<
         Severity::Act => ("!", Role::Act),
         Severity::Urgent => ("!!", Role::Urgent),
     };
+    // Where there is no room for more than the sign, the sign stands alone.
     let room = cells.saturating_sub(more.len());
-    let text = fit(&format!("{sign} {}", first.name.title()), room);
+    let least = sign.len().saturating_add(4);
+    let (text, more) = if room >= least {
+        (fit(&format!("{sign} {}", first.name.title()), room), more)
+    } else if room >= sign.len() {
+        (sign.to_owned(), more)
+    } else {
+        (sign.to_owned(), String::new())
+    };
     vec![Span::styled(text.trim_end().to_owned(), model.look.style(role)), Span::raw(more)]
 }

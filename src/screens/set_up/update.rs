@@ -10,6 +10,10 @@ use crate::model::{Effect, Go, Model, Msg, PlanAsk, Response, go};
 pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     let count = items(model).len();
     state.list.clamp(count);
+    if let Msg::Found(code) = msg {
+        state.list.set(items(model).iter().position(|item| *item == Item::Bench(code.clone()))?);
+        return Some(Vec::new());
+    }
     let Msg::Do(command) = msg else { return None };
     if state.list.step(*command, count, page(model.size.1)) {
         return Some(Vec::new());

@@ -58,20 +58,26 @@ const WHITEFLY: [(u8, &str); 2] =
 /// The scale of a check.
 pub const fn scale(check: CheckName) -> Scale {
     match check {
-        CheckName::Water => Scale { name: "water", ask: "Water: lift a pot and look at the surface.", digits: &WATER },
-        CheckName::Base => {
-            Scale { name: "base", ask: "Water at the base: feel the mix at the bottom of the pot.", digits: &BASE }
+        CheckName::Water => {
+            Scale { name: check.text(), ask: "Water: lift a pot and look at the surface.", digits: &WATER }
         }
-        CheckName::Roots => Scale { name: "roots", ask: "Roots: knock out pots; score the worst.", digits: &ROOTS },
-        CheckName::Reach => Scale { name: "reach", ask: "How far out have the roots grown?", digits: &REACH },
+        CheckName::Base => Scale {
+            name: check.text(),
+            ask: "Water at the base: feel the mix at the bottom of the pot.",
+            digits: &BASE,
+        },
+        CheckName::Roots => {
+            Scale { name: check.text(), ask: "Roots: knock out pots; score the worst.", digits: &ROOTS }
+        }
+        CheckName::Reach => Scale { name: check.text(), ask: "How far out have the roots grown?", digits: &REACH },
         CheckName::Bracts => {
-            Scale { name: "bracts", ask: "Bracts: the stage most plants have reached.", digits: &BRACTS }
+            Scale { name: check.text(), ask: "Bracts: the stage most plants have reached.", digits: &BRACTS }
         }
         CheckName::Whitefly => {
-            Scale { name: "whitefly", ask: "Whitefly: turn leaves over; count infested plants.", digits: &WHITEFLY }
+            Scale { name: check.text(), ask: "Whitefly: turn leaves over; count infested plants.", digits: &WHITEFLY }
         }
         CheckName::Height => {
-            Scale { name: "heights", ask: "Heights: bench top to growing tip, tagged plants in order.", digits: &[] }
+            Scale { name: check.text(), ask: "Heights: bench top to growing tip, tagged plants in order.", digits: &[] }
         }
     }
 }

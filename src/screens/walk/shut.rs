@@ -4,7 +4,7 @@
 pub(super) use view::view;
 
 use super::State;
-use super::update::{keep_line, next_bench, turn};
+use super::update::{found, keep_line, next_bench, turn};
 use crate::keys::Command;
 use crate::model::walk_order::Shut;
 use crate::model::{Effect, MixingRequest, Model, Msg, Response, go};
@@ -27,6 +27,10 @@ pub(super) fn update(state: &mut State, model: &mut Model, msg: &Msg, why: Shut)
             vec![Effect::page(go::Page::Round)]
         }
         Msg::Do(_) => return Some(None),
+        Msg::Found(code) => {
+            found(state, model, code);
+            Vec::new()
+        }
         Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {
             model.trouble(format!("Not logged: {}", why.text(model, &state.bench)));
             Vec::new()

@@ -31,6 +31,10 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             }
             Some(Vec::new())
         }
+        Msg::Found(code) => {
+            found(state, model, code);
+            Some(Vec::new())
+        }
         Msg::Ask(check) => {
             ask(state, *check);
             Some(Vec::new())
@@ -245,6 +249,15 @@ pub(super) fn turn(state: &mut State, model: &mut Model, onward: bool) {
     match walk_order::neighbor(model, &state.bench, onward) {
         Some(next) => *state = State::card(&next, model, state.guard),
         None => model.say(if onward { "This is the last bench." } else { "This is the first bench." }),
+    }
+}
+
+/// To the card of a bench that was found; one that cannot be walked says why.
+pub(super) fn found(state: &mut State, model: &mut Model, code: &str) {
+    keep_line(state, model);
+    match walk_order::shut(model, code) {
+        Some(why) => model.trouble(why.text(model, code)),
+        None => *state = State::card(code, model, state.guard),
     }
 }
 

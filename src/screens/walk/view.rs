@@ -2,7 +2,7 @@
 
 use super::{State, checks, scale, shut};
 use crate::dates;
-use crate::model::{Model, Summary};
+use crate::model::Model;
 use crate::record::Entry;
 use crate::ui::{BIG_HEIGHT, Role, big_text, line_of, put, rows, typed, wrap};
 use crate::units::System;
@@ -87,13 +87,14 @@ fn facts(state: &State, model: &Model) -> Vec<Line<'static>> {
     if !seen.is_empty() {
         lines.push(Line::raw(seen.join("  ")));
     }
-    lines.extend(warned(model, summary));
+    lines.extend(warned(model, state.bench()));
     lines
 }
 
-/// The strongest warnings on one line each, two at most.
-fn warned(model: &Model, summary: &Summary) -> Vec<Line<'static>> {
-    let all: Vec<&Warning> = summary.warnings.iter().filter(|w| w.put_off_until.is_none()).collect();
+/// The strongest warnings of the bench, its lot and its house, on one line each, two at most.
+fn warned(model: &Model, bench: &str) -> Vec<Line<'static>> {
+    let mut all: Vec<Warning> = model.standing_warnings(bench);
+    all.sort_by_key(|w| std::cmp::Reverse(w.level));
     let more = match all.len() {
         0..=2 => String::new(),
         n => format!("  and {} more", n.saturating_sub(2)),
