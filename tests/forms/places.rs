@@ -182,13 +182,9 @@ fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
         .unwrap_or_else(|| panic!("{told}"));
     let day = &told[from + "Last safe day, daminozide, ".len()..][.."L1: the last safe day was Fri Sep 18, 2026".len()];
     desk.keys("{Esc}i");
-    for (label, text) in [
-        ("method", "spray"),
-        ("area", "500ft2"),
-        ("ingredient", "daminozide"),
-        ("strength", "85%solid"),
-        ("ppm", "1500"),
-    ] {
+    for (label, text) in
+        [("method", "b"), ("area", "500ft2"), ("ingredient", "d"), ("strength", "85%solid"), ("ppm", "1500")]
+    {
         for _ in 0..20 {
             let marked = desk.text().lines().skip(3).find(|l| l.starts_with('▸')).unwrap_or_default().to_owned();
             if marked.trim_start_matches('▸').trim().starts_with(label) {

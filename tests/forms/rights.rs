@@ -155,3 +155,16 @@ fn hints_are_examples_and_letters_choose_with_caps_lock_too() {
     assert!(text.contains("as on the label") && text.contains("such as whitefly"), "{text}");
     assert!(marked(&desk).contains("method") && !marked(&desk).contains(" - "), "{}", marked(&desk));
 }
+
+#[test]
+fn one_undo_takes_back_what_was_written_right_and_the_old_one_stands_again() {
+    let mut desk = Desk::new();
+    desk.keys("ab150{Tab}30{Enter}{Enter}xw200{Enter}{Esc}");
+    desk.keys("{Esc}u");
+    let model = &desk.app.model;
+    let counts = |kind: fn(&Kind) -> bool| model.season.counting(model.day).filter(|e| kind(&e.kind)).count();
+    let fed =
+        |n: f64| model.season.counting(model.day).any(|e| matches!(e.kind, Kind::Fed { n_ppm, .. } if n_ppm == n));
+    assert!(fed(150.0) && !fed(200.0), "{:?}\n{}", desk.written(), desk.text());
+    assert_eq!(counts(|kind| matches!(kind, Kind::Fed { .. })), 1);
+}

@@ -1,7 +1,10 @@
 //! The fields of the Mixing page: which there are, and which are shown.
 
-use crate::controls::{Fields, Row};
+use crate::controls::{Choice, Field, Fields, Input, Row};
+use crate::crop::growth_regulator::Ingredient;
+use crate::mix::BESIDE;
 use crate::model::{MixTab, MixingField as F};
+use crate::terms::{Material, Method, Term};
 use crate::units::System;
 
 /// Ingredients in one tank at most.
@@ -26,15 +29,16 @@ const fn either(name: F, label: &'static str, us: &'static str, metric: &'static
 /// No product has all of these strengths: they show how a label's is typed.
 const STRENGTH: &str = "from the label, such as 12 g/L, 7% liquid, 60% solid (made-up numbers)";
 const PART_PPM: &str = "ppm of active ingredient in the tank";
-const ANOTHER: &str = "another ingredient in the same tank; blank: none";
+const ANOTHER: &str = "press a letter; blank: no other in the tank";
+const LETTER: &str = "press a letter";
 const LOGGED: &str = "in the feed, logged with it; blank: not known";
 
 /// Every field, in the order they stand on every page.
 const FIELDS: [Spec; 39] = [
     may(F::Benches, "benches", "codes, a row (E1-E6), a house or a lot"),
-    must(F::Method(MixTab::GrowthRegulator), "method", "spray or drench"),
-    must(F::Material, "material", "magnesium-sulfate, sodium-, ammonium-molybdate, calcium-chloride"),
-    must(F::Method(MixTab::Nutrient), "method", "spray or drench"),
+    must(F::Method(MixTab::GrowthRegulator), "method", LETTER),
+    must(F::Material, "material", LETTER),
+    must(F::Method(MixTab::Nutrient), "method", LETTER),
     must(F::Ppm(MixTab::Nutrient), "ppm", "target ppm of Mg, Mo or Ca"),
     must(F::Analysis, "bag", "its three numbers, such as 15-5-15"),
     must(F::Ppm(MixTab::Feed), "ppm N", "target ppm of N in the feed"),
@@ -62,7 +66,7 @@ const FIELDS: [Spec; 39] = [
         "100gal; blank: pots x per pot, or area x spray",
         "380L; blank: pots x per pot, or area x spray",
     ),
-    must(F::Ingredient(0), "ingredient", "common name, such as paclobutrazol"),
+    must(F::Ingredient(0), "ingredient", LETTER),
     must(F::Strength(0), "strength", STRENGTH),
     must(F::PartPpm(0), "ppm", PART_PPM),
     may(F::Ingredient(1), "second", ANOTHER),
@@ -75,7 +79,7 @@ const FIELDS: [Spec; 39] = [
     either(F::Stock, "stock tank", "50gal; blank: as much as needed", "20L; blank: as much as needed"),
     may(F::Percent(MixTab::Nutrient), "element, %", "from the bag; blank: the pure salt"),
     may(F::Percent(MixTab::Topdress), "N, %", "from the bag; blank: not known"),
-    may(F::Beside, "same tank", "what else is in it: calcium-nitrate"),
+    may(F::Beside, "same tank", "press letters: what else is in it"),
     may(F::Scale, "scale", "resolution, such as 0.1g; blank: 1 g"),
     may(F::FirstWater, "first solution", "too little to weigh: 1L; blank: 1 L"),
     may(F::MeasureStep, "cylinder mark", "smallest on it, or syringe; blank: 1 mL"),
@@ -89,7 +93,20 @@ const FIELDS: [Spec; 39] = [
 
 /// Every field, empty.
 pub(super) fn all() -> Fields<F> {
-    Fields::new(FIELDS.into_iter().map(|(name, label, _, required)| Row::typed(name, label, required)).collect())
+    let row = |(name, label, _, required): Spec| Row::new(name, label, required, input(name));
+    Fields::new(FIELDS.into_iter().map(row).collect())
+}
+
+/// A line to type, or what can be picked by letter.
+fn input(name: F) -> Input {
+    let choice = |code: &str, text: &str| Choice { code: code.to_owned(), text: text.to_owned() };
+    match name {
+        F::Method(_) => Input::one(Method::ALL.iter().map(|m| choice(m.code(), m.text())).collect()),
+        F::Material => Input::one(Material::ALL.iter().map(|m| choice(m.code(), m.text())).collect()),
+        F::Ingredient(_) => Input::one(Ingredient::ALL.iter().map(|i| choice(i.name(), i.name())).collect()),
+        F::Beside => Input::many(BESIDE.iter().map(|(name, _)| choice(name, name)).collect()),
+        _ => Input::Text(Field::default()),
+    }
 }
 
 /// What a field takes, in the units of the site.

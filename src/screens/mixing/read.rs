@@ -159,18 +159,9 @@ impl<'a> Reader<'a> {
     }
 
     /// What else goes into the tank.
-    pub(super) fn beside(&mut self) -> Vec<(&'static str, Carries)> {
-        let mut found = Vec::new();
-        for word in self.text(F::Beside).unwrap_or_default().split([' ', ',', '+']).filter(|w| !w.is_empty()) {
-            let known: Vec<(&'static str, (&'static str, Carries))> = BESIDE.iter().map(|b| (b.0, *b)).collect();
-            if let Some(material) = pick(&word.to_lowercase(), &known) {
-                found.push(material);
-            } else {
-                let all: Vec<&str> = BESIDE.iter().map(|b| b.0).collect();
-                self.fault(F::Beside, format!("'{word}' is not known; choose from {}", all.join(", ")));
-            }
-        }
-        found
+    pub(super) fn beside(&self) -> Vec<(&'static str, Carries)> {
+        let picked = self.fields.text(F::Beside);
+        BESIDE.iter().filter(|(name, _)| picked.split(", ").any(|one| one == *name)).copied().collect()
     }
 }
 

@@ -2,10 +2,10 @@
 
 use super::State;
 use super::fields::hint;
-use crate::controls::{MOST, Row};
+use crate::controls::{Input, MOST, Row};
 use crate::model::{MixTab, MixingField as F, Model};
 use crate::report::mix::Tone;
-use crate::ui::fields::{Columns, fields};
+use crate::ui::fields::{Columns, fields, picks};
 use crate::ui::{Role, fit, put, rows, wrap};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -15,8 +15,8 @@ use ratatui::text::{Line, Span};
 const COLUMNS: Columns = Columns { label: 17, input: 22 };
 /// Rows above the fields: the pages, the benches in words.
 const HEAD: u16 = 2;
-/// Rows between fields and answer at most: what the selected field takes, or its fault in full.
-const HELP: u16 = 2;
+/// Rows between fields and answer at most: what the selected field takes, what can be picked in it, or its fault in full.
+const HELP: u16 = 4;
 
 /// Where the fields and the answer stand.
 struct Places {
@@ -75,6 +75,10 @@ fn help_text(state: &State, model: &Model) -> (String, Role) {
 }
 
 fn help_lines(state: &State, model: &Model, width: u16) -> Vec<String> {
+    let choices = state.fields.marked().filter(|row| row.fault.is_none() && !matches!(row.input, Input::Text(_)));
+    if let Some(row) = choices {
+        return picks("", &row.input, usize::from(width));
+    }
     wrap(&help_text(state, model).0, usize::from(width))
 }
 
