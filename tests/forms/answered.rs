@@ -231,7 +231,7 @@ fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
     assert!(told(&desk).contains("Total 1.6 oz (45.4 g) to ") && told(&desk).contains(all), "{}", desk.text());
     for _ in 0..12 {
         desk.keys("i");
-        if desk.text().contains("magnesium-sulfate") {
+        if desk.text().starts_with("Mixing") && desk.text().contains("magnesium sulfate") {
             break;
         }
         desk.keys("{Esc}j");
