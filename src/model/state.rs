@@ -371,6 +371,10 @@ impl Model {
     /// # Errors
     /// Every fault, by field; nothing is recorded then.
     pub fn record(&mut self, entries: Vec<Entry>) -> Result<Effect, Vec<FieldFault>> {
+        let closed = closed::faults(self, &entries);
+        if !closed.is_empty() {
+            return Err(closed);
+        }
         let (lines, step) = self.take_in(entries)?;
         let season = &self.facts.season;
         let made: Vec<&Entry> = step.made.iter().filter_map(|id| season.entry(*id)).collect();
@@ -389,10 +393,6 @@ impl Model {
     pub(super) fn take_in(&mut self, entries: Vec<Entry>) -> Result<(Vec<Line>, Step), Vec<FieldFault>> {
         let lines: Vec<Line> = entries.iter().cloned().map(Line::Entry).collect();
         self.admit(&lines)?;
-        let closed = closed::faults(self, &entries);
-        if !closed.is_empty() {
-            return Err(closed);
-        }
         let mut step = Step::default();
         let Facts { season, cache, pending, .. } = &mut self.facts;
         for entry in entries {
@@ -429,7 +429,10 @@ impl Model {
 
     /// The form that voids entries; `None` where none of them is known.
     pub fn strike_form(&self, ids: &[Uuid]) -> Option<FormRequest> {
-        let strikes: Vec<Uuid> = ids.iter().copied().filter(|id| self.season.entry(*id).is_some()).collect();
+        let known = ids.iter().filter_map(|id| self.season.entry(*id));
+        // What an entry completes is shown as one with it, and goes with it.
+        let strikes: Vec<Uuid> =
+            known.flat_map(|e| [Some(e.id), self.season.former(e).map(|f| f.id)]).flatten().collect();
         let place = self.season.entry(*strikes.first()?)?.place.clone();
         Some(FormRequest { strikes, ..FormRequest::new(KindName::Strike, place) })
     }

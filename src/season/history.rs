@@ -59,7 +59,7 @@ impl Season {
     }
 
     /// Everything ever written that concerns a bench, struck-out entries and strikes among it, oldest first: its own entries,
-    /// and what came along with its pots.
+    /// and what came along with its pots. Of an entry and the one that completes it only the latter is given.
     pub fn written(&self, bench: &str) -> Vec<Written<'_>> {
         let Some(bench) = self.bench_code(bench) else { return Vec::new() };
         let ledger = self.ledger(NaiveDate::MAX);
@@ -75,6 +75,7 @@ impl Season {
             .into_iter()
             .filter_map(|p| self.entries.get(p))
             .map(|entry| Written { entry, struck_by: struck_by(entry) })
+            .filter(|one| one.struck_by.is_some() || !self.is_completed(one.entry))
             .collect()
     }
 

@@ -21,6 +21,7 @@
 mod admit;
 mod begins;
 mod check;
+mod completed;
 mod history;
 mod index;
 mod keep_out;

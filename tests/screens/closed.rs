@@ -231,3 +231,63 @@ fn the_closed_card_at_every_size_and_in_every_dress() {
     all_drawn_at_every_size([("closed card", open(COLOR))]);
     same_in_every_dress("closed card", open);
 }
+
+/// A desk whose first bench was sprayed by another program while its card was open.
+fn shut() -> Desk {
+    let mut desk = Desk::new();
+    desk.keys("w3");
+    by_another(&mut desk, vec![fog(0x77, bench("E1"))]);
+    desk
+}
+
+#[test]
+fn a_closed_bench_takes_no_digits() {
+    let mut desk = shut();
+    let text = desk.text();
+    assert!(text.contains("CLOSED UNTIL Tue Oct 13 07:00"), "{text}");
+    assert!(text.contains("Enter: E2, the next open bench."), "{text}");
+    desk.keys("32017d-{Space}");
+    assert_eq!(desk.written(), ["E1 water 3"], "{}", desk.text());
+    // Popups from the card, the line of heights, and the Bench page are refused in the same words.
+    for keys in ["n", "l", "m"] {
+        desk.keys(keys);
+        assert!(desk.app.popups.is_empty(), "{keys}\n{}", desk.text());
+    }
+    desk.keys("c");
+    for keys in ["n", "m"] {
+        desk.keys(keys);
+        assert!(desk.app.popups.is_empty(), "{keys} on the Bench page\n{}", desk.text());
+        assert!(desk.text().contains("E1 is closed until Oct 13 07:00"), "{}", desk.text());
+    }
+    assert_eq!(desk.written(), ["E1 water 3"]);
+}
+
+/// The letter of a kind in the list of forms.
+fn form(desk: &mut Desk, kind: &str) {
+    desk.keys("a");
+    let text = desk.text();
+    let at = text.find(&format!("  {kind}")).unwrap_or_else(|| panic!("no {kind}\n{text}"));
+    let letter = text[..at].chars().last().unwrap();
+    desk.keys(&letter.to_string());
+}
+
+#[test]
+fn forms_of_observations_are_refused_while_it_is_closed_and_taken_of_the_time_before() {
+    let mut desk = shut();
+    desk.keys("c");
+    form(&mut desk, "note");
+    desk.keys("drip{Enter}");
+    assert!(desk.text().contains("E1 is closed until Oct 13 07:00"), "{}", desk.text());
+    assert_eq!(desk.written(), ["E1 water 3"]);
+    // It was at half past six, before the fog.
+    desk.keys("{Tab}6:30{Enter}");
+    assert_eq!(desk.written().last().map(String::as_str), Some("E1 note: drip"), "{}", desk.text());
+}
+
+#[test]
+fn a_treatment_is_logged_on_a_closed_bench() {
+    let mut desk = shut();
+    desk.keys("c").keys("afsoap{Tab}mites{Tab}a{Tab}48{Tab}now{Enter}");
+    assert!(desk.written().last().is_some_and(|line| line.contains("soap")), "{}", desk.text());
+    assert!(desk.text().contains("Oct 14"), "{}", desk.text());
+}

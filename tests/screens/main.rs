@@ -25,6 +25,7 @@ mod mixing;
 mod pages;
 mod pots;
 mod random;
+mod random_walk;
 mod read_late;
 mod rechecks;
 #[path = "../common/rng.rs"]

@@ -286,3 +286,31 @@ fn keys_in_a_storm_of_resizes_all_arrive() {
     desk.keys("{Enter}");
     assert_eq!(desk.written(), [format!("E1 note: {}", "x".repeat(200))]);
 }
+
+#[test]
+fn records_do_not_double_a_base_or_reach_typed_later_completes_the_entry() {
+    let mut desk = Desk::new();
+    let log = |desk: &Desk| {
+        let all = desk.app.model.season.written("E1");
+        let today = all.iter().filter(|one| one.entry.day() == desk.app.model.day && one.struck_by.is_none());
+        let system = desk.app.model.system();
+        let lines = today.filter(|one| one.entry.name() != benchwalk::record::KindName::Strike);
+        lines.map(|one| benchwalk::report::entry::line(one.entry, system)).collect::<Vec<_>>()
+    };
+    desk.keys("w32");
+    assert_eq!(log(&desk), ["water 3, base 2"], "one line of the look");
+    desk.keys("1mk2");
+    assert_eq!(log(&desk).iter().filter(|line| line.starts_with("roots")).count(), 1, "{:?}", log(&desk));
+    assert!(log(&desk).iter().any(|line| line.contains("roots 1") && line.contains("wall")), "{:?}", log(&desk));
+    desk.keys("c");
+    let shown = desk.text().lines().filter(|line| line.contains("Oct 12") && line.contains("water 3")).count();
+    assert!(shown <= 1, "{}", desk.text());
+    // The undo of the reach, and of the roots, and of the base: the former is back.
+    desk.keys("{Esc}u{Esc}").keys_every("u", 3_500).keys_every("u", 3_500);
+    assert_eq!(log(&desk), ["water 3"], "{:?}", desk.written());
+    desk.keys("y");
+    assert_eq!(log(&desk), ["water 3, base 2"]);
+    // Voided from the log, the look is gone as a whole.
+    desk.keys("{Esc}{Home}{Enter}x{Enter}wrong{Space}pot{Enter}");
+    assert!(log(&desk).is_empty(), "{:?}", log(&desk));
+}

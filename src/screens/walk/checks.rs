@@ -93,13 +93,20 @@ pub(super) fn takes(check: CheckName, digit: u8) -> bool {
     }
 }
 
-/// The entry of a digit. Base and reach belong to an entry of water and of roots: they repeat what was scored before.
+/// The entry of a digit. Base and reach complete what was scored before of the water and the roots.
 pub(super) fn kind(check: CheckName, digit: u8, today: &[&Entry], limits: &Limits) -> Option<Kind> {
     Some(match check {
         CheckName::Water => Kind::Water { level: digit, base: None },
-        CheckName::Base => Kind::Water { level: water_today(today)?, base: Some(digit) },
-        CheckName::Roots => roots(digit, None),
-        CheckName::Reach => roots(roots_today(today)?, Some(reach_of(digit))),
+        CheckName::Roots => Kind::Roots { score: digit, pots: None, bad: None, signs: Vec::new(), reach: None },
+        CheckName::Base | CheckName::Reach => {
+            let mut whole = scored(check, today)?.kind.clone();
+            match &mut whole {
+                Kind::Water { base, .. } => *base = Some(digit),
+                Kind::Roots { reach, .. } => *reach = Some(reach_of(digit)),
+                _ => return None,
+            }
+            whole
+        }
         CheckName::Bracts => Kind::Bracts { stage: digit },
         CheckName::Whitefly => {
             let count = PestCount::Plants { inspected: limits.round.pests_plants, infested: u32::from(digit) };
@@ -109,8 +116,10 @@ pub(super) fn kind(check: CheckName, digit: u8, today: &[&Entry], limits: &Limit
     })
 }
 
-fn roots(score: u8, reach: Option<Reach>) -> Kind {
-    Kind::Roots { score, pots: None, bad: None, signs: Vec::new(), reach }
+/// The entry that the base or the reach completes: the last water or roots of today.
+pub(super) fn scored<'a>(check: CheckName, today: &[&'a Entry]) -> Option<&'a Entry> {
+    let completed = matches!(check, CheckName::Base | CheckName::Reach);
+    today.iter().rev().find(|e| completed && e.name() == kind_name(check)).copied()
 }
 
 fn reach_of(digit: u8) -> Reach {
@@ -119,20 +128,6 @@ fn reach_of(digit: u8) -> Reach {
         2 => Reach::Wall,
         _ => Reach::Base,
     }
-}
-
-fn water_today(today: &[&Entry]) -> Option<u8> {
-    today.iter().rev().find_map(|e| match e.kind {
-        Kind::Water { level, .. } => Some(level),
-        _ => None,
-    })
-}
-
-fn roots_today(today: &[&Entry]) -> Option<u8> {
-    today.iter().rev().find_map(|e| match e.kind {
-        Kind::Roots { score, .. } => Some(score),
-        _ => None,
-    })
 }
 
 /// True when an entry answers a check.

@@ -108,7 +108,8 @@ fn score(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
         model.trouble(format!("Score {first} first."));
         return Vec::new();
     };
-    match record(state, model, check, kind) {
+    let note = checks::scored(check, &today).and_then(|entry| entry.note.clone());
+    match record(state, model, check, (kind, note)) {
         Ok(effect) => [vec![effect], onward(state, model)].concat(),
         Err(faults) => {
             model.refuse(&faults);
@@ -121,7 +122,12 @@ fn score(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
 ///
 /// # Errors
 /// Every fault, by field; nothing is recorded then.
-fn record(state: &State, model: &mut Model, check: CheckName, kind: Kind) -> Result<Effect, Vec<FieldFault>> {
+fn record(
+    state: &State,
+    model: &mut Model,
+    check: CheckName,
+    (kind, note): (Kind, Option<String>),
+) -> Result<Effect, Vec<FieldFault>> {
     let history = model.season.history(&state.bench, model.day);
     let again = |e: &&Entry| {
         let same = e.place == Place::Bench(state.bench.clone());
@@ -135,7 +141,7 @@ fn record(state: &State, model: &mut Model, check: CheckName, kind: Kind) -> Res
         same && with
     };
     let old: Vec<Entry> = history.on(model.day).filter(again).cloned().collect();
-    let entry = model.entry(Place::Bench(state.bench.clone()), kind, None);
+    let entry = model.entry(Place::Bench(state.bench.clone()), kind, note);
     model.replace(&old, "scored again", entry)
 }
 
@@ -191,7 +197,7 @@ fn heights(state: &mut State, model: &mut Model) -> Vec<Effect> {
             return Vec::new();
         }
     }
-    match kind.and_then(|kind| record(state, model, CheckName::Height, kind)) {
+    match kind.and_then(|kind| record(state, model, CheckName::Height, (kind, None))) {
         Ok(effect) => {
             state.line = Field::default();
             [vec![effect], onward(state, model)].concat()
