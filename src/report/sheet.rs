@@ -62,7 +62,7 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits) -> Option<Sheet> {
                 bench: bench.bench.clone(),
                 week: (on - planted).num_days().max(0) / 7 + 1,
                 lot: standing.lot,
-                checks: due(season, &bench.bench, on, limits).iter().map(|c| printed(c, plants)).collect(),
+                checks: due(season, &bench.bench, on, limits).iter().map(|c| printed(*c, plants)).collect(),
                 closed: season.closed_on(&bench.bench, on).map(|until| until.with_timezone(&site.time_zone)),
             })
         })
@@ -85,7 +85,7 @@ impl Sheet {
 }
 
 /// A check by its name, with what is marked; one that a warning asks for is named so.
-fn printed(check: &Check, plants: u32) -> (String, String) {
+fn printed(check: Check, plants: u32) -> (String, String) {
     let (name, marks) = marked(check.what, plants);
     (if check.again.is_some() { format!("re-check: {name}") } else { name.to_owned() }, marks)
 }

@@ -98,7 +98,7 @@ fn work_of_earlier_days_that_is_logged_later_does_not_move_the_beginning_of_the_
         None,
     );
     pinched.at = at;
-    let mut later = season.clone();
+    let mut later = season;
     later.insert(pinched);
     assert_eq!(later.record_begins(&lot, day), day, "work does not begin a record");
 }

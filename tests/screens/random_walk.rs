@@ -105,6 +105,11 @@ fn season() -> Season {
     crop.with_derived_ids().season()
 }
 
+/// How long a treatment of so many hours closes.
+fn closed_for(hours: f64) -> TimeDelta {
+    TimeDelta::from_std(std::time::Duration::from_secs_f64(hours * 3600.0)).expect("some hours")
+}
+
 /// One entry of a place that stands, without its id: what the record shows.
 type Shown = (String, String, DateTime<Utc>);
 
@@ -166,7 +171,7 @@ impl Walk {
         closing
             .map(|e| {
                 let hours = e.kind.re_entry_h().unwrap_or(0.0);
-                (e.place.clone(), e.instant(), e.instant() + TimeDelta::seconds((hours * 3600.0) as i64))
+                (e.place.clone(), e.instant(), e.instant() + closed_for(hours))
             })
             .collect()
     }
