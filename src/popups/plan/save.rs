@@ -1,6 +1,6 @@
 //! A form's fields into lines of the plan: read, judged field by field, judged by the season.
 
-use super::{State, asked, benches, offers};
+use super::{State, asked, benches};
 use crate::model::{Model, PlanAsk};
 use crate::popups::fields;
 use crate::record::schema;
@@ -148,14 +148,6 @@ fn set_down(state: &State, model: &Model, values: &Values) -> Result<Vec<Line>, 
                 break;
             }
         }
-    }
-    if faults.is_empty()
-        && let (Some(lot), Some(each)) = (values.take::<String>("lot"), values.take::<u32>("pots"))
-        && let (Some(left), Ok(many)) = (offers::left(model, &lot), u32::try_from(lines.len()))
-        && each.saturating_mul(many) > left
-    {
-        let text = format!("on {many} benches makes {}; {lot} has {left} left to place", each.saturating_mul(many));
-        faults.push(FieldFault::new("pots", text));
     }
     if faults.is_empty() { Ok(lines) } else { Err(faults) }
 }

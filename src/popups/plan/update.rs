@@ -9,6 +9,7 @@ use crate::popups::fields::About;
 use crate::popups::pots;
 use crate::record::Line;
 use crate::record::schema::FieldKind;
+use crate::report::doubts;
 use chrono_tz::TZ_VARIANTS;
 
 /// Handles a message.
@@ -137,15 +138,26 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
         return std::iter::once(Effect::Go(Go::Back)).chain(after).collect();
     }
     if state.difference.is_none() {
-        let said: Vec<String> =
-            over_room(model, &lines).into_iter().chain(difference::difference(model, &lines)).collect();
+        let asked = over_lot(model, &lines).into_iter().chain(over_room(model, &lines));
+        let said: Vec<String> = asked.chain(difference::difference(model, &lines)).collect();
         if !said.is_empty() {
             state.difference = Some(said.join(" "));
+            state.fresh = true;
             return Vec::new();
         }
     }
     state.forget(model);
     vec![Effect::KeepPlan(lines)]
+}
+
+/// The first lot of which more pots are placed than it has.
+fn over_lot(model: &Model, lines: &[Line]) -> Option<String> {
+    let new = || lines.iter().filter_map(|line| if let Line::Placement(p) = line { Some(p) } else { None });
+    let lot = &new().next()?.lot;
+    let kept = model.season.all_placements().into_iter();
+    let kept = kept.filter(|p| !new().any(|n| n.bench == p.bench && n.from == p.from));
+    let pots = kept.chain(new()).filter(|p| p.lot == *lot).map(|p| p.pots).fold(0, u32::saturating_add);
+    doubts::more_than_lot(&model.season, lot, pots).map(|text| format!("{text}."))
 }
 
 /// The first bench on which more pots are placed than fit.
