@@ -117,7 +117,7 @@ impl Model {
         match listing.order {
             Order::Walking => {}
             Order::Severity => {
-                benches.sort_by_cached_key(|b| Reverse((level(b), summary(b).map_or(0, |s| s.warnings.len()))))
+                benches.sort_by_cached_key(|b| Reverse((level(b), summary(b).map_or(0, |s| s.warnings.len()))));
             }
             Order::Wettest => benches.sort_by_cached_key(|b| Reverse(summary(b).map(wetness))),
             Order::Unseen => benches.sort_by_cached_key(|b| match summary(b) {

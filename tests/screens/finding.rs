@@ -29,7 +29,7 @@ fn benches(desk: &Desk) -> Vec<String> {
 #[test]
 fn any_bench_is_found_in_six_keys() {
     let crop = named(500, 1, 7, |n| format!("H{}", n + 1));
-    let season = Season::new(crop.plan.clone(), crop.entries.clone());
+    let season = Season::new(crop.plan, crop.entries);
     let mut desk = Desk::of(&season, PLAIN, (80, 24));
     let start = desk.app.clone();
     let text = |desk: &Desk| desk.text();
