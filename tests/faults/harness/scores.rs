@@ -20,7 +20,7 @@ const CHECKS: [(&str, &str, Option<&str>, [char; 2]); 6] = [
 /// The bench and the check that are asked, read off the card: `Walk  M5`, `[water _]`.
 pub(crate) fn asked(text: &str) -> Option<(String, String)> {
     let bench = text.lines().next()?.strip_prefix("Walk  ")?.split(' ').next()?.to_owned();
-    let check = text.split('[').nth(1)?.split(' ').next()?.to_owned();
+    let check = text.split('[').nth(1)?.trim_start_matches("re-check: ").split(' ').next()?.to_owned();
     Some((bench, check))
 }
 
