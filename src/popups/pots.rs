@@ -88,15 +88,6 @@ impl State {
         if all.is_empty() { Err("both benches are empty; there is nothing to swap".to_owned()) } else { Ok(all) }
     }
 
-    /// A bench that would hold more pots than fit at the spacing of the lot.
-    fn over_room(&self, model: &Model, all: &[(String, Kind)]) -> Option<String> {
-        all.iter().find_map(|(from, kind)| {
-            let Kind::Moved { to, pots } = kind else { return None };
-            let lot = model.season.standing(from, model.day)?.lot;
-            over_room(model, to, &lot, *pots)
-        })
-    }
-
     fn title(&self) -> String {
         match &self.ask {
             PotsAsk::Swap(bench) => format!("Swap {bench} with another bench: all pots of both"),
@@ -129,6 +120,15 @@ impl State {
 pub(super) fn over_room(model: &Model, bench: &str, lot: &str, pots: u32) -> Option<String> {
     let room = model.season.room_for(bench, lot, model.day)?;
     (pots > room).then(|| format!("{pots} pots on {bench}, but at the spacing of {lot} its area holds {room}."))
+}
+
+/// The first bench that would hold more pots than fit at the spacing of their lot.
+fn moved_over_room(model: &Model, all: &[(String, Kind)]) -> Option<String> {
+    all.iter().find_map(|(from, kind)| {
+        let Kind::Moved { to, pots } = kind else { return None };
+        let lot = model.season.standing(from, model.day)?.lot;
+        over_room(model, to, &lot, *pots)
+    })
 }
 
 /// Handles a message.
@@ -167,7 +167,7 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
             return Vec::new();
         }
     };
-    let over = state.over_room(model, &kinds);
+    let over = moved_over_room(model, &kinds);
     if over.is_some() && state.asked != over {
         state.asked = over;
         return Vec::new();

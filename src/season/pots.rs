@@ -111,11 +111,11 @@ pub(super) struct Ledger {
 
 impl Ledger {
     /// Replays placements (by day) and entries (in order).
-    fn replay<'a>(placements: impl Iterator<Item = &'a Placement>, entries: Vec<&'a Entry>) -> Self {
+    fn replay<'a>(placements: impl Iterator<Item = &'a Placement>, entries: &[&'a Entry]) -> Self {
         let mut ledger = Self::default();
         let mut placements = placements.filter(|p| p.pots > 0).peekable();
         let mut swapped: Vec<uuid::Uuid> = Vec::new();
-        let mut rest = entries.as_slice();
+        let mut rest = entries;
         while let Some((entry, after)) = rest.split_first() {
             rest = after;
             while let Some(p) = placements.next_if(|p| p.from <= entry.day()) {
@@ -324,6 +324,6 @@ impl Season {
         let mut entries: Vec<&Entry> = self.index.pots().iter().filter_map(|i| self.entries.get(*i)).collect();
         entries.retain(|e| !self.strikes.struck(e, day));
         entries.sort_by_key(|e| Moment::of(e));
-        Ledger::replay(self.on(day).view().placements.iter(), entries)
+        Ledger::replay(self.on(day).view().placements.iter(), &entries)
     }
 }

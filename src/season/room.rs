@@ -27,10 +27,10 @@ impl Season {
 
     /// How many pots of a lot fit on a bench in rows and files at the spacing last logged for it; `None` where the bench has no
     /// area or the lot no spacing.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole and in the range just tested")]
     pub fn room_for(&self, bench: &str, lot: &str, day: NaiveDate) -> Option<u32> {
         let (area, centers) = (self.bench(bench)?.area_m2?, self.spacing(lot, day)?);
         let pots = (area * CM2 / (centers * centers)).floor();
-        // At most 100,000 m2 at 1 cm: far below the greatest whole number.
         (0.0..=1e9).contains(&pots).then_some(pots as u32)
     }
 }
