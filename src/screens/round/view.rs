@@ -190,7 +190,7 @@ impl Columns {
             None => "  wk".to_owned(),
         };
         format!(
-            "  {}{lot} today {}{}{}{}{}{}",
+            "  {}{lot} {}today {}{}{}{}{}",
             fit("bench", self.bench),
             fit(if self.is_spaced() { "last 6 days" } else { "6 days" }, self.days),
             fit(if self.is_spaced() { "root" } else { "r" }, self.roots),
@@ -221,14 +221,14 @@ fn row(model: &Model, bench: &Bench, wide: &Columns, (chosen, several): (bool, b
     };
     let week = model.season.lot(&standing.lot).map(|l| week_of(model.day, l.planted)).unwrap_or_default();
     let digit = |d: Option<u8>| d.map_or_else(|| glyphs.none.to_owned(), |d| d.to_string());
-    let past: Vec<String> = summary.week.iter().skip(1).map(|d| digit(*d)).collect();
+    let past: Vec<String> = summary.week.iter().skip(1).rev().map(|d| digit(*d)).collect();
     let past = past.join(if wide.is_spaced() { " " } else { "" });
     let mut spans = vec![
         Span::styled(name, plain),
         Span::raw(fit(&standing.lot, wide.lot)),
         Span::raw(format!("{week:>4} ")),
-        Span::styled(format!("{:^6}", digit(summary.week.first().copied().flatten())), look.style(Role::Title)),
         Span::raw(fit(&past, wide.days)),
+        Span::styled(format!("{:^6}", digit(summary.week.first().copied().flatten())), look.style(Role::Title)),
         Span::raw(fit(&digit(summary.roots.map(|r| r.0)), wide.roots)),
         Span::raw(fit(&digit(summary.bracts.map(|b| b.0)), wide.bracts)),
         Span::raw(fit(&height(model, summary), wide.height)),
