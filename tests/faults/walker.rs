@@ -20,7 +20,8 @@ pub(crate) const OFFER: &str = "Not saved when the program ended";
 /// The bench and the check that are asked, read off the card: `Walk  M5`, `[water _]`.
 pub(crate) fn asked(text: &str) -> Option<(String, String)> {
     let bench = card(text)?;
-    let check = text.lines().find_map(|line| line.split_once('[')?.1.split_once(" _]"))?.0;
+    let check =
+        text.lines().find_map(|line| line.split_once('[')?.1.split_once(" _]"))?.0.trim_start_matches("re-check: ");
     Some((bench, check.to_owned()))
 }
 
