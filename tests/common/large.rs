@@ -43,10 +43,10 @@ pub(crate) fn named(benches: u32, days: u32, seed: u64, code: fn(u32) -> String)
 
 /// The days of one bench.
 fn written(mut crop: Crop, rng: &mut Rng, bench: &str, nth: u32, days: u32) -> Crop {
-    let mut level = 2 + rng.below(4) as u8;
+    let mut level = 2 + u8::try_from(rng.below(4)).expect("under four");
     for n in 0..days {
         let day: NaiveDate = date(PLANTED.0, PLANTED.1) + Days::new(n.into());
-        let minute = rng.below(50) as u32;
+        let minute = u32::try_from(rng.below(50)).expect("under fifty");
         for (hour, minute, kind) in day_of(rng, &mut level, n, nth).into_iter().map(|(h, m, k)| (h, minute + m, k)) {
             crop = crop.write_at(instant(day, (hour, minute)), Place::Bench(bench.to_owned()), kind);
         }
