@@ -163,8 +163,9 @@ fn one_undo_takes_back_what_was_written_right_and_the_old_one_stands_again() {
     desk.keys("{Esc}u");
     let model = &desk.app.model;
     let counts = |kind: fn(&Kind) -> bool| model.season.counting(model.day).filter(|e| kind(&e.kind)).count();
-    let fed =
-        |n: f64| model.season.counting(model.day).any(|e| matches!(e.kind, Kind::Fed { n_ppm, .. } if n_ppm == n));
+    let fed = |n: f64| {
+        model.season.counting(model.day).any(|e| matches!(e.kind, Kind::Fed { n_ppm, .. } if (n_ppm - n).abs() < 1e-9))
+    };
     assert!(fed(150.0) && !fed(200.0), "{:?}\n{}", desk.written(), desk.text());
     assert_eq!(counts(|kind| matches!(kind, Kind::Fed { .. })), 1);
 }

@@ -1,6 +1,7 @@
 //! From an empty data folder to a scored first bench, in the real program, by keys alone.
 
 use crate::terminal::{Pty, query};
+use std::time::Duration;
 
 /// One step: what is pressed, how many keys of it are more than typed names and numbers, what is waited for.
 const STEPS: &[(&str, u32, &str)] = &[
@@ -58,6 +59,8 @@ fn what_was_set_up_is_there_again_and_is_changed_by_a_revision() {
     assert!(!pty.path("own.db").exists());
     pty.send("Thistlecot\ta\r");
     pty.wait("saved", |text| text.contains("saved: site Thistlecot"));
+    // The same key at once would be one held down.
+    pty.pause(Duration::from_millis(400));
     pty.send("\rThistlecotx\r");
     pty.wait("the change", |text| text.contains("saved: site Thistlecotx"));
     pty.send("\u{11}");

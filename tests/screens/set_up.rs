@@ -397,11 +397,11 @@ const TWO_HOUSES: &[(&str, usize)] = &[
     // Eight benches in two houses.
     ("ab", 0),
     ("M1-M5{Tab}Mill{F2}", 5 + 4),
-    ("N1-N3{Tab}North{Enter}", 5 + 5),
+    ("D1-D3{Tab}Dell{Enter}", 5 + 4),
     // Three placements, one after another.
     ("ap", 0),
     ("{Tab}M1-M4{Enter}", 5),
-    ("{Tab}M5 N1{Enter}", 5),
+    ("{Tab}M5 D1{Enter}", 5),
     ("{Enter}", 0),
 ];
 

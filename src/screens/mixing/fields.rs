@@ -49,7 +49,7 @@ const FIELDS: [Spec; 39] = [
     either(
         F::PerPot(MixTab::GrowthRegulator),
         "per pot",
-        "4floz; blank: usual for the pot size",
+        "4 fl oz; blank: usual for the pot size",
         "120mL; blank: usual for the pot size",
     ),
     may(F::Reserve, "extra", "percent extra to mix; blank: none"),
@@ -63,7 +63,7 @@ const FIELDS: [Spec; 39] = [
     either(
         F::Volume,
         "total volume",
-        "100gal; blank: pots x per pot, or area x spray",
+        "100 gal; blank: pots x per pot, or area x spray",
         "380L; blank: pots x per pot, or area x spray",
     ),
     must(F::Ingredient(0), "ingredient", LETTER),
