@@ -4,6 +4,7 @@ use crate::desk::{COLOR, Desk, PLAIN};
 use crate::large::named;
 use benchwalk::input::Key;
 use benchwalk::record::Line;
+use benchwalk::review::build;
 use benchwalk::season::Season;
 use benchwalk::warnings::Severity;
 use chrono::Duration;
@@ -203,6 +204,28 @@ fn no_flagged_bench_looks_clean_at_any_width() {
                 assert!(whole || text.contains(&format!(" {name} _\n")), "{name} of {code} at {columns}\n{text}");
             }
         }
+        desk.app = start;
+        desk.resize(columns, 300);
+        desk.keys("e");
+        all_flagged_are_named(&desk, columns);
+    }
+}
+
+/// The evening names the place of every flagged problem whole, with its level.
+fn all_flagged_are_named(desk: &Desk, columns: u16) {
+    let model = &desk.app.model;
+    let raised = model.cache.warnings(&model.season).cloned().collect();
+    let review = build(&model.season, model.day, raised, &[], String::new()).unwrap();
+    let text = desk.text();
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let flagged: Vec<_> = review.flagged().map(|(problem, _)| problem).collect();
+    assert!(!flagged.is_empty());
+    for problem in flagged {
+        assert!(words.contains(&problem.place), "{} at {columns}\n{text}", problem.place);
+        let start: String = problem.place.chars().take(10).collect();
+        let heads = text.lines().filter(|l| l.trim_start_matches(['▸', ' ']).starts_with(&start));
+        let level = problem.level.code();
+        assert!(heads.clone().any(|l| l.contains(level)), "{} without {level} at {columns}\n{text}", problem.place);
     }
 }
 
