@@ -102,7 +102,7 @@ fn words(purpose: &Purpose, model: &Model) -> (String, String) {
         Purpose::Who => ("Your initials?".to_owned(), "1 to 8 characters. They go on every entry.".to_owned()),
         Purpose::Writer(names) => {
             let names: Vec<String> = (1..).zip(names).map(|(n, name)| format!("{n} {name}")).collect();
-            let names = if names.is_empty() { String::new() } else { format!("{}, or type the ", names.join("  ")) };
+            let names = if names.is_empty() { String::new() } else { format!("{}, or type the ", names.join(", ")) };
             ("Who is scouting?".to_owned(), format!("{names}initials: 1 to 8 characters. They go on every entry."))
         }
         Purpose::OtherDay => (
