@@ -141,11 +141,22 @@ impl Review {
         self.closed_at(self.now)
     }
 
+    /// The benches that are closed when it is read at an instant: on its own day those whose interval is not over by then, of
+    /// another day all of that day.
+    fn closed_when(&self, now: Option<DateTime<Utc>>) -> impl Iterator<Item = &Closed> {
+        let now = now.filter(|now| now.with_timezone(&self.site.time_zone).date_naive() == self.on);
+        self.closed.iter().filter(move |closed| now.is_none_or(|now| closed.until > now))
+    }
+
+    /// How many benches are closed when it is read at an instant; without one, when it was made to be read.
+    pub fn closed_count(&self, now: Option<DateTime<Utc>>) -> usize {
+        self.closed_when(now.or(self.now)).count()
+    }
+
     /// As [`Review::closed_together`], read at an instant.
     pub fn closed_at(&self, now: Option<DateTime<Utc>>) -> Vec<(String, DateTime<Tz>)> {
-        let now = now.filter(|now| now.with_timezone(&self.site.time_zone).date_naive() == self.on);
         let mut all: Vec<(String, DateTime<Tz>)> = Vec::new();
-        for closed in self.closed.iter().filter(|closed| now.is_none_or(|now| closed.until > now)) {
+        for closed in self.closed_when(now) {
             match all.iter_mut().find(|(_, until)| *until == closed.until) {
                 Some((benches, _)) => {
                     benches.push(' ');

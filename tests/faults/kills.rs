@@ -42,7 +42,8 @@ fn killed(campaign: &Campaign, season: &Path, lane: usize) -> Vec<(String, Vec<S
         let saves = Saves::watch(&pty);
         let mut card = pty.send("w").wait("the card", |text| text.contains('['));
         while card.contains("[heights") {
-            // An empty line passes heights over.
+            // An empty line passes heights over. The same key at once would be one held down.
+            pty.pause(Duration::from_millis(350));
             card = pty.send("\r").wait("the next check", |text| text.contains('[') && top(text) != top(&card));
         }
         pty.send("3").wait("a save", |text| text.contains("saved: "));

@@ -14,10 +14,9 @@ const SAW: usize = 12;
 pub fn review(review: &Review) -> String {
     let title = format!("{}, evening of {}", review.site.name, dates::long(review.on));
     let mut body = format!(
-        "<h1>{}</h1>\n<p class=\"soft\">{} of {} benches walked · limits: {}</p>\n",
+        "<h1>{}</h1>\n<p class=\"soft\">{} · limits: {}</p>\n",
         escape(&title),
-        review.walked,
-        review.benches,
+        words::round(review, None),
         escape(&review.limits)
     );
     settle(review, &mut body);

@@ -30,13 +30,7 @@ pub fn text(review: &Review) -> String {
 fn head(review: &Review, out: &mut String) {
     out.push_str(&format!("{}, evening of {}\n", review.site.name, dates::long(review.on)));
     let flagged: std::collections::BTreeSet<&String> = review.flagged().flat_map(|(t, _)| &t.benches).collect();
-    let line = format!(
-        "{} of {} benches walked · {} flagged · limits: {}",
-        review.walked,
-        review.benches,
-        flagged.len(),
-        review.limits
-    );
+    let line = format!("{} · {} flagged · limits: {}", words::round(review, None), flagged.len(), review.limits);
     wrap(out, "", &line);
 }
 

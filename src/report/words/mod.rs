@@ -3,10 +3,12 @@
 
 mod earlier;
 mod evidence;
+mod round;
 mod settle;
 
 pub use earlier::{history, not_known};
 pub use evidence::{piece, pieces};
+pub use round::round;
 pub use settle::settle;
 
 use crate::record::Place;

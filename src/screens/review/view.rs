@@ -113,9 +113,8 @@ impl Rows<'_> {
         flagged.sort_unstable();
         flagged.dedup();
         let text = format!(
-            "{} of {} benches walked, {} flagged. Limits: {}.",
-            review.walked,
-            review.benches,
+            "{}, {} flagged. Limits: {}.",
+            words::round(review, Some(self.model.now.at.to_utc())),
             flagged.len(),
             review.limits
         );

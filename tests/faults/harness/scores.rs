@@ -61,6 +61,8 @@ impl Scores {
                 self.typed.push(Typed { bench: now.0.clone(), kind, field: *field, digit });
                 pty.send(&digit.to_string());
             } else {
+                // The same key at once would be one held down.
+                pty.pause(Duration::from_millis(350));
                 pty.send("\r");
             }
             let since = Instant::now();
