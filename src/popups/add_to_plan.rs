@@ -116,20 +116,15 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 mod view {
     use super::{ITEMS, State};
     use crate::model::Model;
-    use crate::ui::list::{Follow, list};
-    use crate::ui::{Role, fit, panel};
+    use crate::ui::list::lettered;
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
-    use ratatui::text::{Line, Span};
 
     /// Draws it.
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let body = panel(frame, area, ITEMS.len().saturating_add(1), "Add to the plan", model.look);
-        let row = |at: usize, chosen: bool| {
-            let text = ITEMS.get(at).map_or_else(String::new, |(letter, text, _)| format!("{letter}  {text}"));
-            let line = fit(&text, usize::from(body.width));
-            Line::from(Span::styled(line, model.look.style(if chosen { Role::Chosen } else { Role::Plain })))
-        };
-        Some(list(frame, body, (state.list.cursor(), ITEMS.len()), Follow::Edge, row))
+        let line =
+            |at: usize| ITEMS.get(at).map_or((' ', String::new()), |(letter, text, _)| (*letter, (*text).to_owned()));
+        let at = (state.list.cursor(), ITEMS.len());
+        Some(lettered(frame, area, "Add to the plan", at, model.look, line))
     }
 }

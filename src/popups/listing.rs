@@ -147,20 +147,15 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 mod view {
     use super::State;
     use crate::model::Model;
-    use crate::ui::list::{Follow, list};
-    use crate::ui::{Role, fit, panel};
+    use crate::ui::list::lettered;
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
-    use ratatui::text::{Line, Span};
 
     /// Draws it.
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let body = panel(frame, area, state.items.len().saturating_add(1), state.title, model.look);
-        let row = |at: usize, chosen: bool| {
-            let text = state.items.get(at).map_or_else(String::new, |item| format!("{}  {}", item.letter, item.text));
-            let line = fit(&text, usize::from(body.width));
-            Line::from(Span::styled(line, model.look.style(if chosen { Role::Chosen } else { Role::Plain })))
-        };
-        Some(list(frame, body, (state.list.cursor(), state.items.len()), Follow::Edge, row))
+        let line =
+            |at: usize| state.items.get(at).map_or((' ', String::new()), |item| (item.letter, item.text.clone()));
+        let at = (state.list.cursor(), state.items.len());
+        Some(lettered(frame, area, state.title, at, model.look, line))
     }
 }

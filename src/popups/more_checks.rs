@@ -92,21 +92,14 @@ mod view {
     use super::{ITEMS, State};
     use crate::controls::letter;
     use crate::model::Model;
-    use crate::ui::list::{Follow, list};
-    use crate::ui::{Role, fit, panel};
+    use crate::ui::list::lettered;
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
-    use ratatui::text::{Line, Span};
 
     /// Draws it.
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-        let title = format!("More for {}", state.bench);
-        let body = panel(frame, area, ITEMS.len().saturating_add(1), &title, model.look);
-        let row = |at: usize, chosen: bool| {
-            let text = ITEMS.get(at).map_or("", |(text, _)| text);
-            let line = fit(&format!("{}  {text}", letter(at)), usize::from(body.width));
-            Line::from(Span::styled(line, model.look.style(if chosen { Role::Chosen } else { Role::Plain })))
-        };
-        Some(list(frame, body, (state.list.cursor(), ITEMS.len()), Follow::Edge, row))
+        let line = |at: usize| (letter(at), ITEMS.get(at).map_or_else(String::new, |(text, _)| (*text).to_owned()));
+        let (title, at) = (format!("More for {}", state.bench), (state.list.cursor(), ITEMS.len()));
+        Some(lettered(frame, area, &title, at, model.look, line))
     }
 }

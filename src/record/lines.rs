@@ -329,3 +329,16 @@ lines! {
         need pots: u32, COUNT, "", "pots committed; 0 in a later revision removes it";
     }
 }
+
+impl LotHistory {
+    /// The fields that say more of work that was done before the record began: the work's field, then the field of its day, or of
+    /// which one it was. They go only with work that was done.
+    pub const DETAILS: [(&'static str, &'static str); 6] = [
+        ("pinch", "pinched_on"),
+        ("feed", "fed_last"),
+        ("magnesium", "magnesium_on"),
+        ("molybdenum", "molybdenum_on"),
+        ("regulator", "regulator_on"),
+        ("regulator", "regulator_used"),
+    ];
+}

@@ -4,7 +4,7 @@ use super::html::{escape, page};
 use super::layout::wrap;
 use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
-use crate::review::{Closed, Review};
+use crate::review::Review;
 
 /// What stands at the end of the sheet.
 const LAST: &str = "What was done is logged the same day; what was not stays on the list.";
@@ -16,18 +16,11 @@ fn day(review: &Review) -> String {
 
 /// Benches whose closure reaches into the day of the jobs, and its end.
 fn closed(review: &Review) -> Vec<String> {
-    let reaches = |closed: &&Closed| closed.until.date_naive() > review.on;
-    let until =
-        |closed: &Closed| format!("{} {}", dates::weekday(closed.until.date_naive()), dates::time(&closed.until));
-    let mut all: Vec<(Vec<&str>, String)> = Vec::new();
-    for one in review.closed.iter().filter(reaches) {
-        let until = until(one);
-        match all.iter_mut().find(|(_, known)| *known == until) {
-            Some((benches, _)) => benches.push(&one.bench),
-            None => all.push((vec![&one.bench], until)),
-        }
-    }
-    all.into_iter().map(|(benches, until)| format!("{} until {until}", benches.join(" "))).collect()
+    let reaching = review.closed_at(None).into_iter().filter(|(_, until)| until.date_naive() > review.on);
+    let words = reaching.map(|(benches, until)| {
+        format!("{benches} until {} {}", dates::weekday(until.date_naive()), dates::time(&until))
+    });
+    words.collect()
 }
 
 /// The sheet for an 80-column printer.

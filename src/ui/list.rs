@@ -1,6 +1,6 @@
 //! Drawing a list: the rows seen around the cursor, and where the terminal's cursor belongs.
 
-use super::{Role, fit, put};
+use super::{Role, fit, panel, put};
 use crate::input::Look;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -38,6 +38,25 @@ pub fn list<'a>(
         put(frame, area, line, row(at, at == cursor));
     }
     on_row(area, cursor.saturating_sub(top))
+}
+
+/// Draws a panel of lines to choose from, each behind a letter; gives the place of the cursor. `line` gives the letter and the
+/// words of one.
+pub fn lettered(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    title: &str,
+    (cursor, count): (usize, usize),
+    look: Look,
+    line: impl Fn(usize) -> (char, String),
+) -> Position {
+    let body = panel(frame, area, count.saturating_add(1), title, look);
+    let row = |at: usize, chosen: bool| {
+        let (letter, words) = line(at);
+        let text = fit(&format!("{letter}  {words}"), usize::from(body.width));
+        Line::from(Span::styled(text, look.style(if chosen { Role::Chosen } else { Role::Plain })))
+    };
+    list(frame, body, (cursor, count), Follow::Edge, row)
 }
 
 /// Draws the rows of a text from the first one seen.

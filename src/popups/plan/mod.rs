@@ -20,7 +20,7 @@ use super::fields::{self, About, Opened};
 use crate::controls::{Fields, Row};
 use crate::model::{DraftKey, Model, PlanAsk};
 use crate::record::fields::line_values;
-use crate::record::{Before, FieldFault, Line, Lot, Nights, Term};
+use crate::record::{Before, FieldFault, Line, Lot, LotHistory, Nights, Term};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A form of the plan being filled in.
@@ -140,14 +140,14 @@ impl State {
         let (nights, change) = (self.text("nights"), self.kept.is_some() && self.touched);
         let ask = self.ask.clone();
         let done: Vec<&str> =
-            HISTORY.iter().map(|(work, _)| *work).filter(|w| self.text(w) == Before::Done.code()).collect();
+            LotHistory::DETAILS.iter().map(|(work, _)| *work).filter(|w| self.text(w) == Before::Done.code()).collect();
         let done = |work: &&'static str| done.contains(work);
         self.fields.show(|_, name| match name.name() {
             "blackout_from" => nights == Nights::Blackout.code(),
             "lights_until" => nights == Nights::Lights.code(),
             // What was done before the record is a fact: nothing is to choose.
             "holds" => change && !matches!(ask, PlanAsk::History(_)),
-            name => HISTORY.iter().all(|(work, detail)| *detail != name || done(work)),
+            name => LotHistory::DETAILS.iter().all(|(work, detail)| *detail != name || done(work)),
         });
     }
 
@@ -220,16 +220,6 @@ impl State {
 fn is_late(lot: &Lot, model: &Model) -> bool {
     model.season.record_begins(lot, model.day) > lot.planted
 }
-
-/// Work before the record, and what is asked of it where it was done.
-const HISTORY: [(&str, &str); 6] = [
-    ("pinch", "pinched_on"),
-    ("feed", "fed_last"),
-    ("magnesium", "magnesium_on"),
-    ("molybdenum", "molybdenum_on"),
-    ("regulator", "regulator_on"),
-    ("regulator", "regulator_used"),
-];
 
 /// Beside the title of a form that can be opened again at once.
 const ANOTHER: &str = "   (F2: save, then another)";

@@ -9,7 +9,7 @@ use super::fields::{entry_values, line_values};
 use super::schema::{self, ENTRY, Field, RecordSchema};
 use super::typed;
 use super::value::{Value, Values};
-use super::{Entry, KindName, Line};
+use super::{Entry, KindName, Line, LotHistory};
 use crate::units::System;
 
 /// Everything wrong with an entry.
@@ -144,15 +144,7 @@ fn revision(checker: &mut Checker, values: &Values) {
 
 /// A day, and which one, go only with work that was done.
 fn history(checker: &mut Checker, values: &Values) {
-    const DETAILS: [(&str, &str); 6] = [
-        ("pinch", "pinched_on"),
-        ("feed", "fed_last"),
-        ("magnesium", "magnesium_on"),
-        ("molybdenum", "molybdenum_on"),
-        ("regulator", "regulator_on"),
-        ("regulator", "regulator_used"),
-    ];
-    for (work, detail) in DETAILS {
+    for (work, detail) in LotHistory::DETAILS {
         let done = values.get(work) == Some(&Value::Term("done"));
         checker.between(&[detail, work], values.has(detail) && !done, || {
             format!("goes only with {work} done; omit it or change {work}")
