@@ -3,6 +3,7 @@
 
 use crate::season::Season;
 use chrono::NaiveDate;
+use std::collections::BTreeSet;
 
 /// In a house of this many benches or fewer each is named.
 const FEW: usize = 2;
@@ -17,8 +18,13 @@ enum Part {
 
 /// `M1-M4`, `Mill M1-M4, all of Dell`: the house is named where there are several and the codes do not say it.
 pub(super) fn ranges(season: &Season, codes: &[String], on: NaiveDate) -> String {
-    let parts: Vec<(&str, Part)> =
-        season.houses().into_iter().filter_map(|house| Some((house, part(season, (house, codes), on)?))).collect();
+    let chosen: BTreeSet<&str> = codes.iter().map(String::as_str).collect();
+    let walk = season.benches();
+    let of_house = |house: &str| -> Vec<&str> {
+        walk.iter().filter(|bench| bench.house == house).map(|bench| bench.bench.as_str()).collect()
+    };
+    let part_of = |house| Some((house, part(season, (&of_house(house), &chosen), on)?));
+    let parts: Vec<(&str, Part)> = season.houses().into_iter().filter_map(part_of).collect();
     let several = parts.len() > 1;
     let mut text = String::new();
     let mut whole_before = false;
@@ -38,21 +44,18 @@ pub(super) fn ranges(season: &Season, codes: &[String], on: NaiveDate) -> String
     text
 }
 
-/// What of a house is among the benches.
-fn part(season: &Season, (house, codes): (&str, &[String]), on: NaiveDate) -> Option<Part> {
-    let of_house = season.benches().into_iter().filter(|bench| bench.house == house);
-    let walk: Vec<&str> = of_house.map(|bench| bench.bench.as_str()).collect();
-    let chosen = |code: &&&str| codes.iter().any(|c| c == **code);
-    let here = walk.iter().filter(chosen).count();
-    let standing = walk.iter().filter(|code| season.standing(code, on).is_some()).count();
-    if here == 0 {
+/// What of a house, its benches in walking order, is among those chosen.
+fn part(season: &Season, (house, chosen): (&[&str], &BTreeSet<&str>), on: NaiveDate) -> Option<Part> {
+    let at: Vec<usize> =
+        (0..house.len()).filter(|at| house.get(*at).is_some_and(|code| chosen.contains(code))).collect();
+    if at.is_empty() {
         return None;
     }
-    if here == standing && standing > FEW {
+    let standing = || house.iter().filter(|code| season.standing(code, on).is_some()).count();
+    if at.len() > FEW && at.len() == standing() {
         return Some(Part::Whole);
     }
-    let at: Vec<usize> = (0..walk.len()).filter(|at| walk.get(*at).as_ref().is_some_and(chosen)).collect();
-    let name = |at: usize| walk.get(at).copied().unwrap_or_default();
+    let name = |at: usize| house.get(at).copied().unwrap_or_default();
     Some(Part::Some(rows(&at).into_iter().map(|(a, b)| row(name(a), name(b), b - a)).collect::<Vec<_>>().join(" ")))
 }
 
