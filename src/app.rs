@@ -326,6 +326,7 @@ impl App {
         if model.look.ascii {
             plain_signs(frame.buffer_mut(), cursor);
         }
+        model.look.finish(frame.buffer_mut());
     }
 
     fn page(&self) -> Page<'static> {

@@ -2,7 +2,7 @@
 
 use super::{CommandError, Context};
 use crate::app::App;
-use crate::input::Look;
+use crate::input::{Look, Palette};
 use crate::model::{About, Model, Now, Rescued};
 use crate::record::Plan;
 use crate::run::{Ended, run};
@@ -84,6 +84,7 @@ fn look(ascii: bool) -> Look {
     Look {
         color: !(plain || dumb),
         ascii: ascii || dumb || (!cfg!(windows) && not_utf8(|name| std::env::var(name).ok())),
+        palette: Palette::default(),
     }
 }
 

@@ -28,4 +28,18 @@ pub struct Look {
     pub color: bool,
     /// Only ASCII signs.
     pub ascii: bool,
+    /// How bright it is around the screen.
+    pub palette: Palette,
+}
+
+/// How the weights of text are drawn, for the light around the screen.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Palette {
+    /// The terminal's own background, bold, plain and dim text, 16 colors.
+    #[default]
+    Usual,
+    /// Black on white alone: bold, plain and reversed text.
+    Sunlight,
+    /// For greenhouses with the lamps off: dim text on black, one red accent.
+    Night,
 }

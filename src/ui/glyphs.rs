@@ -17,15 +17,25 @@ pub struct Glyphs {
     pub between: &'static str,
     /// A rule across the page is made of these.
     pub rule: &'static str,
+    /// A rule down the page is made of these.
+    pub upright: &'static str,
 }
 
 impl Look {
     /// The signs of this look.
     pub const fn glyphs(self) -> Glyphs {
         if self.ascii {
-            Glyphs { here: ">", later: "~", none: ".", done: "x", between: "|", rule: "-" }
+            Glyphs { here: ">", later: "~", none: ".", done: "x", between: "|", rule: "-", upright: "|" }
         } else {
-            Glyphs { here: "\u{25b8}", later: "\u{2026}", none: ".", done: "\u{2713}", between: "|", rule: "-" }
+            Glyphs {
+                here: "\u{25b8}",
+                later: "\u{2026}",
+                none: ".",
+                done: "\u{2713}",
+                between: "|",
+                rule: "\u{2500}",
+                upright: "\u{2502}",
+            }
         }
     }
 }
@@ -33,16 +43,18 @@ impl Look {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::input::Palette;
     use unicode_width::UnicodeWidthStr;
 
     #[test]
     fn every_sign_is_one_cell_wide_and_the_ascii_ones_are_ascii() {
         for ascii in [false, true] {
-            let g = Look { color: true, ascii }.glyphs();
-            for sign in [g.here, g.later, g.none, g.done, g.between, g.rule] {
+            let g = Look { color: true, ascii, palette: Palette::Usual }.glyphs();
+            for sign in [g.here, g.later, g.none, g.done, g.between, g.rule, g.upright] {
                 assert_eq!(sign.width(), 1, "{sign}");
-                // The three dots are the one sign that some East Asian terminals draw two wide; ASCII is the way round it.
-                assert!(sign == "\u{2026}" || sign.width_cjk() == 1, "{sign}");
+                // Some East Asian terminals draw the three dots and the rules two wide; ASCII is the way round it.
+                let rules = [g.rule, g.upright];
+                assert!(sign == "\u{2026}" || rules.contains(&sign) || sign.width_cjk() == 1, "{sign}");
                 assert!(!ascii || sign.is_ascii(), "{sign}");
             }
         }

@@ -10,6 +10,7 @@ mod frame;
 mod glyphs;
 pub mod list;
 mod panel;
+pub mod regions;
 mod sanitize;
 mod text;
 mod theme;

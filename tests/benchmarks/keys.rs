@@ -14,7 +14,7 @@
 mod terminal;
 
 use benchwalk::app::App;
-use benchwalk::input::{Event, Key, Look};
+use benchwalk::input::{Event, Key, Look, Palette};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::model::{Effect, Model, Now, Outcome, Summary};
@@ -71,7 +71,7 @@ fn in_process(text: &str, now: &str, quick: bool) {
         ms: n * 500,
         id: Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (u128::from(n) << 36)),
     };
-    let look = Look { color: true, ascii: false };
+    let look = Look { color: true, ascii: false, palette: Palette::Usual };
     let mut app = App::new(Model::new(&season, Limits::default(), "kt".into(), stamp(0), look));
     let mut steps = Vec::new();
     let mut more = true;

@@ -2,7 +2,7 @@
 
 use crate::{demo, last_day};
 use benchwalk::app::App;
-use benchwalk::input::{Event, Key, Look};
+use benchwalk::input::{Event, Key, Look, Palette};
 use benchwalk::limits::Limits;
 use benchwalk::model::{Model, Now};
 use ratatui::Terminal;
@@ -13,7 +13,7 @@ fn screen(keys: &str, size: (u16, u16), ascii: bool) -> String {
     let season = demo();
     let now = format!("{}T07:10:00-04:00", last_day(&season)).parse().unwrap();
     let stamp = Now { at: now, ms: 0, id: uuid::Uuid::from_u128(1) };
-    let look = Look { color: false, ascii };
+    let look = Look { color: false, ascii, palette: Palette::Usual };
     let mut model = Model::new(&season, Limits::default(), "kt".into(), stamp, look);
     model.resize(size);
     let mut app = App::new(model);

@@ -1,7 +1,7 @@
 //! Charts of no, one, equal and missing readings, of any number whatever, at any size.
 
 use super::{Dash, Ink, Plot, plot};
-use crate::input::Look;
+use crate::input::{Look, Palette};
 use proptest::prelude::*;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
@@ -9,7 +9,7 @@ use ratatui::backend::TestBackend;
 /// The cells of a chart as text.
 fn drawn(chart: &Plot, (width, height): (u16, u16), ascii: bool) -> String {
     let mut terminal = Terminal::new(TestBackend::new(width, height)).unwrap();
-    let look = Look { color: false, ascii };
+    let look = Look { color: false, ascii, palette: Palette::Usual };
     terminal.draw(|frame| plot(frame, frame.area(), chart, look)).unwrap();
     let buffer = terminal.backend().buffer().clone();
     let rows = buffer.content.chunks(usize::from(width.max(1)));

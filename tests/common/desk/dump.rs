@@ -43,6 +43,7 @@ fn style(cell: &Cell) -> String {
     }
     for (modifier, name) in [
         (Modifier::BOLD, "bold"),
+        (Modifier::DIM, "dim"),
         (Modifier::UNDERLINED, "underlined"),
         (Modifier::REVERSED, "reversed"),
         (Modifier::CROSSED_OUT, "struck"),

@@ -9,7 +9,7 @@ pub(crate) use dresses::same_in_every_dress;
 pub(crate) use sizes::{all_drawn_at_every_size, cases};
 
 use benchwalk::app::App;
-use benchwalk::input::{Event, Key, Look};
+use benchwalk::input::{Event, Key, Look, Palette};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::model::{Effect, Model, Now, Outcome};
@@ -51,9 +51,9 @@ pub(crate) struct Desk {
     waiting: Vec<Line>,
 }
 
-pub(crate) const PLAIN: Look = Look { color: false, ascii: false };
-pub(crate) const COLOR: Look = Look { color: true, ascii: false };
-pub(crate) const ASCII: Look = Look { color: true, ascii: true };
+pub(crate) const PLAIN: Look = Look { color: false, ascii: false, palette: Palette::Usual };
+pub(crate) const COLOR: Look = Look { color: true, ascii: false, palette: Palette::Usual };
+pub(crate) const ASCII: Look = Look { color: true, ascii: true, palette: Palette::Usual };
 
 impl Desk {
     /// The season of `season::journal` on the morning of its day, at 80 x 24 in color.

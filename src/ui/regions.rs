@@ -1,0 +1,98 @@
+//! How a page is divided where the window has room: regions side by side with thin rules between them, each under a heading.
+
+use super::{Role, put, shorten};
+use crate::input::Look;
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+/// From so many columns on a list has its panel beside it.
+const WIDE: u16 = 110;
+/// From so many columns on the day stands in a third column.
+const WIDEST: u16 = 160;
+/// From so many rows on there is room for what is nice to have.
+pub const TALL: u16 = 34;
+/// The most cells a column of text takes.
+pub const TEXT: u16 = 72;
+/// Cells between two regions: a blank, the rule, a blank.
+const GAP: u16 = 3;
+
+/// How much room a window gives.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Room {
+    /// One column.
+    Narrow,
+    /// A list, and what is under its cursor beside it.
+    Wide,
+    /// The day as a third column.
+    Widest,
+}
+
+impl Room {
+    /// The room of so many columns.
+    pub const fn of(columns: u16) -> Self {
+        match columns {
+            WIDEST.. => Self::Widest,
+            WIDE.. => Self::Wide,
+            _ => Self::Narrow,
+        }
+    }
+}
+
+/// The regions of a page, from the left.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Regions {
+    /// What is chosen from.
+    pub list: Rect,
+    /// What is under the cursor; `None` in a narrow window.
+    pub panel: Option<Rect>,
+    /// The day; `None` below 160 columns.
+    pub day: Option<Rect>,
+}
+
+impl Regions {
+    /// Divides an area for a list of so many cells; draws the rules between the regions.
+    pub fn of(frame: &mut Frame<'_>, area: Rect, list: u16, look: Look) -> Self {
+        match Room::of(area.width) {
+            Room::Narrow => Self { list: area, panel: None, day: None },
+            Room::Wide => {
+                let (list, panel) = beside(frame, area, list, look);
+                Self { list, panel: Some(panel), day: None }
+            }
+            Room::Widest => {
+                let (list, rest) = beside(frame, area, list, look);
+                let (panel, day) = beside(frame, rest, (rest.width.saturating_mul(3) / 5).min(TEXT), look);
+                Self { list, panel: Some(panel), day: Some(day) }
+            }
+        }
+    }
+}
+
+/// Divides an area into a left region of so many cells and the rest, with a thin rule between them.
+pub fn beside(frame: &mut Frame<'_>, area: Rect, left: u16, look: Look) -> (Rect, Rect) {
+    let left = left.min(area.width.saturating_sub(GAP));
+    let glyphs = look.glyphs();
+    let upright = Rect { x: area.x.saturating_add(left).saturating_add(1), width: 1, ..area }.intersection(area);
+    for row in 0..usize::from(area.height) {
+        put(frame, upright, row, Span::styled(glyphs.upright, look.style(Role::Dim)));
+    }
+    let taken = left.saturating_add(GAP);
+    let right = Rect { x: area.x.saturating_add(taken), width: area.width.saturating_sub(taken), ..area };
+    (Rect { width: left, ..area }, right)
+}
+
+/// Draws a rule across the top row of an area; gives the room below.
+pub fn rule(frame: &mut Frame<'_>, area: Rect, look: Look) -> Rect {
+    let line = look.glyphs().rule.repeat(usize::from(area.width));
+    put(frame, area, 0, Span::styled(line, look.style(Role::Dim)));
+    Rect { y: area.y.saturating_add(1), height: area.height.saturating_sub(1), ..area }
+}
+
+/// Draws the heading of a region, dim and in capitals, with a remark after it; gives the room below.
+pub fn heading(frame: &mut Frame<'_>, area: Rect, (name, remark): (&str, &str), look: Look) -> Rect {
+    let name = name.to_uppercase();
+    let room = usize::from(area.width).saturating_sub(name.len().saturating_add(2));
+    let text = if remark.is_empty() { name } else { format!("{name}  {}", shorten(remark, room)) };
+    put(frame, area, 0, Line::from(Span::styled(text, look.style(Role::Dim))));
+    Rect { y: area.y.saturating_add(1), height: area.height.saturating_sub(1), ..area }
+}
