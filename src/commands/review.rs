@@ -3,7 +3,7 @@
 use super::{CommandError, Context};
 use crate::report::{html, review};
 use crate::review::{Review, build};
-use crate::warnings::{Warning, assess_all, not_known};
+use crate::warnings::{Warning, assess_all, not_known, slower_on};
 use clap::{Args, ValueEnum};
 
 /// Options of `review`.
@@ -46,5 +46,6 @@ pub(super) fn of_day(context: &mut Context<'_>) -> Result<Review, CommandError> 
     let before = day.pred_opt().map(of).unwrap_or_default();
     let review = build(&season, day, of(day), &before, context.settings.limits_name())
         .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
-    Ok(review.with_not_known(not_known(&season, day, &limits)).as_of(context.clock.now()))
+    let (not_known, slower) = (not_known(&season, day, &limits), slower_on(&season, day, &limits));
+    Ok(review.with_not_known(not_known).with_slower(slower).as_of(context.clock.now()))
 }

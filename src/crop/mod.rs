@@ -25,6 +25,7 @@ mod estimate;
 pub mod calendar;
 pub mod climate;
 pub mod color;
+pub mod dry_down;
 pub mod feed;
 pub mod growth_regulator;
 pub mod height;

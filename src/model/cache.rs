@@ -4,10 +4,12 @@
 //! touches are.
 
 use super::Summary;
+use crate::crop::dry_down;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, Place};
+use crate::report::words;
 use crate::season::Season;
-use crate::warnings::{Severity, Warning, assess_groups};
+use crate::warnings::{Severity, Slower, Warning, assess_groups, slower};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -64,6 +66,29 @@ impl Cache {
     pub fn worst(&self, bench: &str) -> Option<Severity> {
         let wide = self.wide.iter().filter(|w| w.put_off_until.is_none() && w.benches.iter().any(|b| b == bench));
         self.bench(bench).and_then(Summary::worst).max(wide.map(|w| w.level).max())
+    }
+
+    /// How long the benches of a lot took to dry down last, days (median); `None` where none of them did lately.
+    pub fn dry_down_of_lot(&self, lot: &str, on: NaiveDate) -> Option<f64> {
+        let of_lot = |s: &&Summary| s.standing.as_ref().is_some_and(|standing| standing.lot == lot);
+        dry_down::of_lot(self.benches.values().filter(of_lot).map(|s| &s.drying), on)
+    }
+
+    /// How fast a bench dries down, in words: `dries 5 to 2 in 4 days, its lot in 3; before 3, 3`. `None` where that is not known.
+    pub fn dries(&self, bench: &str, on: NaiveDate) -> Option<String> {
+        let summary = self.bench(bench)?;
+        let lot = self.dry_down_of_lot(&summary.standing.as_ref()?.lot, on);
+        words::dries(&summary.drying, lot, on)
+    }
+
+    /// The benches that dry slower than their lot, in walking order.
+    pub fn slower(&self, season: &Season, on: NaiveDate) -> Vec<Slower> {
+        let benches = season.benches();
+        let known = benches.iter().filter_map(|b| {
+            let summary = self.bench(&b.bench)?;
+            Some((b.bench.as_str(), summary.standing.as_ref()?.lot.as_str(), &summary.drying))
+        });
+        slower(known, on)
     }
 
     /// Drops everything.

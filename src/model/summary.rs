@@ -1,9 +1,10 @@
 //! The summary of a bench on a day, computed once and shown many times.
 
+use crate::crop::dry_down::Drying;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName};
 use crate::season::{History, Season, Standing};
-use crate::warnings::{Check, Severity, Warning, assess, due, height_target};
+use crate::warnings::{Check, Severity, Warning, assess, drying, due, height_target};
 use chrono::{Days, NaiveDate};
 
 /// Progress of the round on a bench.
@@ -41,6 +42,8 @@ pub struct Summary {
     pub bracts: Option<(u8, NaiveDate)>,
     /// The last height.
     pub height: Option<HeightNow>,
+    /// How fast it dries down.
+    pub drying: Drying,
     /// The checks due today, in the order of the Walk card.
     pub due: Vec<Check>,
     /// The warnings of the bench, highest severity first.
@@ -70,6 +73,7 @@ impl Summary {
                 _ => None,
             }),
             height: height(season, bench, &history, limits),
+            drying: drying(season, bench, day, limits),
             due: due(season, bench, day, limits),
             warnings,
             seen: last_seen == Some(day),

@@ -12,7 +12,7 @@ pub use problems::{Problem, problems};
 use crate::crop::growth_regulator::Caution;
 use crate::record::{KindName, Place, Site};
 use crate::season::{Season, Unsettled};
-use crate::warnings::{NotKnown, Severity, Warning, WarningName};
+use crate::warnings::{Cause, NotKnown, Severity, Slower, Warning, WarningName};
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
 
@@ -87,6 +87,8 @@ pub struct Review {
     pub to_settle: Vec<Unsettled>,
     /// What is not known of lots whose record began later than the crop, and heights that wait for a pinch.
     pub not_known: Vec<NotKnown>,
+    /// Benches that dry slower than their lot, in walking order, but for those where a rule of wet mix flags the bench already.
+    pub slower: Vec<Slower>,
     /// Which limits were used: a file, or the defaults.
     pub limits: String,
 }
@@ -134,6 +136,15 @@ impl Review {
     #[must_use]
     pub fn with_not_known(self, not_known: Vec<NotKnown>) -> Self {
         Self { not_known, ..self }
+    }
+
+    /// The same, with the benches that dry slower than their lot. One that is flagged for wet mix is left out: more is said of it there.
+    #[must_use]
+    pub fn with_slower(self, mut slower: Vec<Slower>) -> Self {
+        let is_wet = |w: &&Warning| w.name.rule().cause == Cause::Wet && w.level >= Severity::Act;
+        let flagged = |bench: &String| self.warnings.iter().filter(is_wet).any(|w| w.benches.contains(bench));
+        slower.retain(|s| !flagged(&s.bench));
+        Self { slower, ..self }
     }
 
     /// The benches under keep-out with the end of it; those that open together are named together, in walking order.
@@ -221,6 +232,7 @@ pub fn build(
         jobs,
         to_settle,
         not_known: Vec::new(),
+        slower: Vec::new(),
         limits,
         warnings: today,
         now: None,

@@ -18,6 +18,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod drying;
 mod faults;
 mod floor;
 #[allow(dead_code, reason = "the demo season uses more of it")]

@@ -8,6 +8,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod drying;
 mod edges;
 mod feed;
 mod growth;

@@ -28,6 +28,7 @@ pub fn review(review: &Review) -> String {
         article(problem, *change, review.site.units, &mut body);
     }
     watched(review, &mut body);
+    slower(review, &mut body);
     not_known(review, &mut body);
     rest(review, &mut body);
     page(&title, &body)
@@ -119,6 +120,13 @@ fn watched(review: &Review, body: &mut String) {
         body.push_str(&format!(
             "<h2>To watch</h2>\n<table><tr><th scope=\"col\">where</th><th scope=\"col\">what</th><th scope=\"col\">do</th><th scope=\"col\">recheck</th></tr>\n{rows}</table>\n"
         ));
+    }
+}
+
+fn slower(review: &Review, body: &mut String) {
+    if !review.slower.is_empty() {
+        let benches = escape(&words::slower(&review.slower));
+        body.push_str(&format!("<h2>{}</h2>\n<p>{benches}. {}</p>\n", words::SLOWER, words::SLOWER_LOOK));
     }
 }
 

@@ -5,7 +5,7 @@ use crate::report::words;
 use crate::review::Review;
 use crate::season::Unsettled;
 use crate::units::System;
-use crate::warnings::{NotKnown, Scope, Warning};
+use crate::warnings::{NotKnown, Scope, Slower, Warning};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -19,6 +19,18 @@ struct Out<'a> {
     to_settle: Vec<SettleOut>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     not_known: Vec<NotKnownOut<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    dries_slower: Vec<SlowerOut<'a>>,
+}
+
+/// A bench that dries slower than its lot.
+#[derive(Serialize)]
+struct SlowerOut<'a> {
+    bench: &'a str,
+    lot: &'a str,
+    days: i64,
+    at_least: bool,
+    lot_days: f64,
 }
 
 /// What is not known of a lot whose record began later than the crop.
@@ -129,8 +141,14 @@ pub fn json(review: &Review) -> Result<String, serde_json::Error> {
             .collect(),
         to_settle: review.to_settle.iter().map(|unsettled| settle(unsettled, review.site.units)).collect(),
         not_known: review.not_known.iter().map(not_known).collect(),
+        dries_slower: review.slower.iter().map(slower).collect(),
     };
     Ok(serde_json::to_string_pretty(&out)? + "\n")
+}
+
+fn slower(of: &Slower) -> SlowerOut<'_> {
+    let (days, at_least, lot_days) = (of.slow.days, of.slow.at_least, of.slow.lot);
+    SlowerOut { bench: &of.bench, lot: &of.lot, days, at_least, lot_days }
 }
 
 fn not_known(of: &NotKnown) -> NotKnownOut<'_> {

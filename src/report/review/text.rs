@@ -22,6 +22,7 @@ pub fn text(review: &Review) -> String {
         block(review, problem, *change, &mut out);
     }
     watched(review, &mut out);
+    slower(review, &mut out);
     not_known(review, &mut out);
     rest(review, &mut out);
     out
@@ -103,6 +104,17 @@ fn watched(review: &Review, out: &mut String) {
         let again = of.again.map_or_else(String::new, |day| format!(", recheck {}", dates::short(day)));
         let places = of.places.join("; ");
         wrap(out, "  - ", &format!("{places}: {}{again}. {}", of.title, of.next.join(" ")));
+    }
+}
+
+fn slower(review: &Review, out: &mut String) {
+    if !review.slower.is_empty() {
+        out.push('\n');
+        wrap(
+            out,
+            &format!("{}: ", words::SLOWER),
+            &format!("{}. {}", words::slower(&review.slower), words::SLOWER_LOOK),
+        );
     }
 }
 

@@ -1,11 +1,13 @@
 //! Evidence and places of warnings, and what is not known of a lot, in words; title, why and next steps stand with the rule of each warning.
 #![deny(clippy::wildcard_enum_match_arm)]
 
+mod drying;
 mod earlier;
 mod evidence;
 mod round;
 mod settle;
 
+pub use drying::{SLOWER, SLOWER_LOOK, dries, slower};
 pub use earlier::{history, not_known};
 pub use evidence::{piece, pieces};
 pub use round::round;

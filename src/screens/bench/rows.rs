@@ -59,6 +59,7 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Line<'stat
     let history = model.season.history(state.bench(), model.day);
     lines.push(Line::default());
     lines.extend(table(&history, model));
+    lines.extend(dries(state, model, cells));
     lines.extend(height(state, model));
     lines.extend(warned(state, model, cells));
     lines.extend(causes(state, model, cells));
@@ -162,6 +163,16 @@ fn table(history: &History<'_>, model: &Model) -> Vec<Line<'static>> {
         lines.push(Line::from(spans));
     }
     lines
+}
+
+/// How fast it dries down, beside its lot and the times before.
+fn dries(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let Some(text) = model.cache.dries(state.bench(), model.day) else { return Vec::new() };
+    let label = |at: usize| {
+        Span::styled(format!("{:<NAME$} ", if at == 0 { "dry-down" } else { "" }), model.look.style(Role::Label))
+    };
+    let lines = wrap(&text, cells.saturating_sub(NAME).saturating_sub(1));
+    lines.into_iter().enumerate().map(|(at, line)| Line::from(vec![label(at), Span::raw(line)])).collect()
 }
 
 /// The last height, in words.

@@ -45,7 +45,9 @@ impl State {
         let before: Vec<Warning> = model.before.warnings(&model.season).cloned().collect();
         let limits = model.limits_file.clone().unwrap_or_else(|| "defaults".to_owned());
         let review = build(&model.season, model.day, today, &before, limits);
-        self.review = review.map(|r| r.with_not_known(not_known(&model.season, model.day, &model.limits)));
+        let slower = model.cache.slower(&model.season, model.day);
+        let not_known = not_known(&model.season, model.day, &model.limits);
+        self.review = review.map(|r| r.with_not_known(not_known).with_slower(slower));
     }
 
     /// The problems in the order they are shown: flagged, watched, postponed.

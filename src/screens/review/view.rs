@@ -79,6 +79,7 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
         }
         all.watched(state, problem, state.compared.then_some(*change));
     }
+    all.slower(review);
     all.not_known(review);
     all.rest(state, review);
     all.done
@@ -233,6 +234,13 @@ impl Rows<'_> {
                 named.push(part.name);
                 self.text("    basis   ", &format!("{}: {}", part.name.title(), part.basis));
             }
+        }
+    }
+
+    fn slower(&mut self, review: &Review) {
+        if !review.slower.is_empty() {
+            self.heading(words::SLOWER);
+            self.text("  ", &format!("{}. {}", words::slower(&review.slower), words::SLOWER_LOOK));
         }
     }
 

@@ -1,0 +1,56 @@
+//! How fast benches dry down, from their record, and which dry slower than their lot. An observation, not a warning: it has no
+//! level and nothing ends it but the next dry-down.
+
+use super::bench_day::{BenchDay, DayContext};
+use crate::crop::dry_down::{self, Drying, Slow};
+use crate::limits::Limits;
+use crate::season::Season;
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+
+/// A bench that dries slower than its lot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slower {
+    /// Its code.
+    pub bench: String,
+    /// Its lot.
+    pub lot: String,
+    /// How long it takes, and its lot.
+    pub slow: Slow,
+}
+
+/// The dry-downs of the pots on a bench up to a day; empty for an empty bench.
+pub fn drying(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Drying {
+    let context = DayContext::new(season, day, limits);
+    BenchDay::new(&context, bench).map(|bench| of_bench(&bench)).unwrap_or_default()
+}
+
+fn of_bench(bench: &BenchDay<'_>) -> Drying {
+    let readings: Vec<(NaiveDate, u8)> = bench.readings.iter().map(|r| (r.day, r.level)).collect();
+    let waterings: Vec<NaiveDate> = bench.waterings.iter().map(|e| e.day()).collect();
+    dry_down::drying(&readings, &waterings)
+}
+
+/// The benches that dry slower than the others of their lot, of (bench, lot, dry-downs); in the order given.
+pub fn slower<'d>(benches: impl Iterator<Item = (&'d str, &'d str, &'d Drying)>, on: NaiveDate) -> Vec<Slower> {
+    let all: Vec<(&str, &str, &Drying)> = benches.collect();
+    let mut lots: BTreeMap<&str, Vec<(&str, &Drying)>> = BTreeMap::new();
+    for (bench, lot, drying) in &all {
+        lots.entry(lot).or_default().push((bench, drying));
+    }
+    let of = |(bench, lot, own): &(&str, &str, &Drying)| {
+        let others = lots.get(lot)?.iter().filter(|(other, _)| other != bench).map(|(_, drying)| *drying);
+        let slow = dry_down::slower(own, others, on)?;
+        Some(Slower { bench: (*bench).to_owned(), lot: (*lot).to_owned(), slow })
+    };
+    all.iter().filter_map(of).collect()
+}
+
+/// The benches of a season that dry slower than their lot on a day, in walking order.
+pub fn slower_on(season: &Season, day: NaiveDate, limits: &Limits) -> Vec<Slower> {
+    let context = DayContext::new(season, day, limits);
+    let benches = season.benches().into_iter().filter_map(|bench| BenchDay::new(&context, &bench.bench));
+    let all: Vec<(&str, String, Drying)> =
+        benches.map(|bench| (bench.code(), bench.lot.lot.clone(), of_bench(&bench))).collect();
+    slower(all.iter().map(|(bench, lot, drying)| (*bench, lot.as_str(), drying)), day)
+}
