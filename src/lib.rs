@@ -52,6 +52,8 @@ pub mod ui;
 
 pub mod model;
 
+pub mod panes;
+
 pub mod screens;
 
 pub mod popups;

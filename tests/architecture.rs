@@ -53,9 +53,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("controls", &["input", "keys", "characters"]),
     ("ui", &["input", "controls"]),
     ("model", &["keys", "controls"]),
-    ("screens", &["model", "keys", "controls", "ui"]),
-    ("popups", &["model", "keys", "controls", "ui"]),
-    ("app", &["screens", "popups", "model", "keys", "controls", "ui"]),
+    ("panes", &["model", "keys", "controls", "ui"]),
+    ("screens", &["panes", "model", "keys", "controls", "ui"]),
+    ("popups", &["panes", "model", "keys", "controls", "ui"]),
+    ("app", &["screens", "popups", "panes", "model", "keys", "controls", "ui"]),
     ("term", &["input"]),
     ("clock", &["dates"]),
     ("run", &["*"]),
@@ -65,7 +66,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
 ];
 
 /// Modules that may use every pure module beside what their row names.
-const ON_THE_GROUND: [&str; 4] = ["model", "screens", "popups", "app"];
+const ON_THE_GROUND: [&str; 5] = ["model", "panes", "screens", "popups", "app"];
 
 /// Words that belong to one room, and the rooms they may stand in.
 const ROOMS: [(&str, &[&str]); 9] = [
@@ -77,7 +78,7 @@ const ROOMS: [(&str, &[&str]); 9] = [
     ("std::fs", &["files", "store", "term", "clock", "run", "session", "commands", "main"]),
     ("std::env", &["term", "clock", "run", "session", "commands", "main"]),
     ("std::process", &["files", "store", "term", "run", "session", "commands", "main"]),
-    ("ratatui", &["ui", "screens", "popups", "app", "term", "run"]),
+    ("ratatui", &["ui", "panes", "screens", "popups", "app", "term", "run"]),
 ];
 
 struct Source {

@@ -1,10 +1,11 @@
 //! The summary of a bench on a day, computed once and shown many times.
 
+use crate::crop::Estimate;
 use crate::crop::dry_down::Drying;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName};
 use crate::season::{History, Season, Standing};
-use crate::warnings::{Check, Severity, Warning, assess, drying, due, height_target};
+use crate::warnings::{Check, Severity, Warning, assess, drying, due, full_color, height_target};
 use chrono::{Days, NaiveDate};
 
 /// Progress of the round on a bench.
@@ -42,6 +43,8 @@ pub struct Summary {
     pub bracts: Option<(u8, NaiveDate)>,
     /// The last height.
     pub height: Option<HeightNow>,
+    /// When its bracts are expected in full color; the day itself where that was seen.
+    pub full_color: Option<Estimate<NaiveDate>>,
     /// How fast it dries down.
     pub drying: Drying,
     /// The checks due today, in the order of the Walk card.
@@ -73,6 +76,7 @@ impl Summary {
                 _ => None,
             }),
             height: height(season, bench, &history, limits),
+            full_color: full_color(season, bench, day, limits),
             drying: drying(season, bench, day, limits),
             due: due(season, bench, day, limits),
             warnings,

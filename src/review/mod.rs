@@ -7,6 +7,7 @@ mod places;
 mod problems;
 
 pub use jobs::{Job, Waits, Why};
+pub use places::ranges;
 pub use problems::{Problem, problems};
 
 use crate::crop::growth_regulator::Caution;

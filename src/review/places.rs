@@ -17,7 +17,7 @@ enum Part {
 }
 
 /// `M1-M4`, `Mill M1-M4, all of Dell`: the house is named where there are several and the codes do not say it.
-pub(super) fn ranges(season: &Season, codes: &[String], on: NaiveDate) -> String {
+pub fn ranges(season: &Season, codes: &[String], on: NaiveDate) -> String {
     let chosen: BTreeSet<&str> = codes.iter().map(String::as_str).collect();
     let walk = season.benches();
     let of_house = |house: &str| -> Vec<&str> {

@@ -1,6 +1,6 @@
 //! How a page is divided where the window has room: regions side by side with thin rules between them, each under a heading.
 
-use super::{Role, put, shorten};
+use super::{Role, put, shorten, width};
 use crate::input::Look;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -89,10 +89,15 @@ pub fn rule(frame: &mut Frame<'_>, area: Rect, look: Look) -> Rect {
 }
 
 /// Draws the heading of a region, dim and in capitals, with a remark after it; gives the room below.
-pub fn heading(frame: &mut Frame<'_>, area: Rect, (name, remark): (&str, &str), look: Look) -> Rect {
-    let name = name.to_uppercase();
-    let room = usize::from(area.width).saturating_sub(name.len().saturating_add(2));
-    let text = if remark.is_empty() { name } else { format!("{name}  {}", shorten(remark, room)) };
-    put(frame, area, 0, Line::from(Span::styled(text, look.style(Role::Dim))));
+pub fn heading(frame: &mut Frame<'_>, area: Rect, words: (&str, &str), look: Look) -> Rect {
+    put(frame, area, 0, headed(words, usize::from(area.width), look));
     Rect { y: area.y.saturating_add(1), height: area.height.saturating_sub(1), ..area }
+}
+
+/// The heading of a region as a line.
+pub fn headed((name, remark): (&str, &str), cells: usize, look: Look) -> Line<'static> {
+    let name = name.to_uppercase();
+    let room = cells.saturating_sub(usize::from(width(&name)).saturating_add(2));
+    let text = if remark.is_empty() { name } else { format!("{name}  {}", shorten(remark, room)) };
+    Line::from(Span::styled(text, look.style(Role::Dim)))
 }

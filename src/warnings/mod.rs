@@ -47,7 +47,9 @@ pub use rule::{Cause, Rule, Scope};
 pub use rules::{RULES, WarningName};
 pub use step::{Act, Dry, Step, StepKind};
 pub use symptoms::seen;
-pub use view::{BenchView, Heights, bench_view, height_target, last_safe_rules, last_spray, salt_bounds, short_days};
+pub use view::{
+    BenchView, Heights, bench_view, full_color, height_target, last_safe_rules, last_spray, salt_bounds, short_days,
+};
 pub use warning::{Evidence, Figure, LikelyCause, Severity, Warning};
 
 use bench_day::BenchDay;

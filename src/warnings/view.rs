@@ -6,6 +6,7 @@
 use super::before::EarlierWork;
 use super::bench_day::{BenchDay, DayContext};
 use super::{before, color_forecast, heights, root_zone, rules, treatments};
+use crate::crop::Days;
 use crate::crop::color::Forecast;
 use crate::crop::growth_regulator::{CutoffDays, Ingredient};
 use crate::crop::height::{Projection, Target};
@@ -104,6 +105,13 @@ pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &
 pub fn height_target(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<Target> {
     let context = DayContext::new(season, day, limits);
     heights::held(&BenchDay::new(&context, bench)?).map(|held| held.target)
+}
+
+/// When the bracts of the pots on a bench are expected in full color, by what was seen of them up to a day; `None` for an empty
+/// bench, and where the nights never get long enough.
+pub fn full_color(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<Days> {
+    let context = DayContext::new(season, day, limits);
+    color_forecast::expected(&BenchDay::new(&context, bench)?).map(|forecast| forecast.full_color)
 }
 
 /// The start of a lot's short days by the convention in force; `None` when its nights never get that long.

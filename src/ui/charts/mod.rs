@@ -8,11 +8,13 @@ mod axes;
 mod grid;
 mod plot;
 mod scale;
+mod spark;
 
 #[cfg(test)]
 mod tests;
 
 pub use plot::plot;
+pub use spark::spark;
 
 use crate::ui::Role;
 

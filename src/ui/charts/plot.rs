@@ -41,7 +41,8 @@ pub fn plot(frame: &mut Frame<'_>, area: Rect, plot: &Plot, look: Look) {
     }
 }
 
-fn draw(grid: &mut Grid, plot: &Plot, to: &Cells) {
+/// Draws the layers of a chart, without axes.
+pub(super) fn draw(grid: &mut Grid, plot: &Plot, to: &Cells) {
     for ink in &plot.inks {
         match ink {
             Ink::Band(_, points) => band(grid, points, to),

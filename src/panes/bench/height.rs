@@ -1,0 +1,104 @@
+//! The height of a bench against its window: in words, and as a picture of a few rows.
+
+use crate::dates;
+use crate::model::Model;
+use crate::record::{Kind, KindName};
+use crate::ui::charts::{Dash, Ink, Plot, spark};
+use crate::ui::regions;
+use crate::units::{Length, Quantity};
+use crate::warnings::{BenchView, Heights, bench_view};
+use chrono::{Datelike, Days, NaiveDate};
+use ratatui::text::Line;
+
+/// Rows of the picture.
+const ROWS: u16 = 4;
+/// The most days the window is drawn for.
+const MOST: usize = 400;
+
+/// A height of a day, in the unit of the site.
+type At = (NaiveDate, f64);
+
+/// The heading with the last height and the window of today, then the picture. Nothing where no height was ever measured and no
+/// window is known.
+pub(super) fn lines(model: &Model, bench: &str, cells: usize) -> Vec<Line<'static>> {
+    let Some(shown) = bench_view(&model.season, bench, model.day, &model.limits) else { return Vec::new() };
+    let system = model.system();
+    let length = |cm: f64| Length::from_cm(cm).in_system(system);
+    let readings = readings(&shown, &length);
+    let window = shown.heights.as_ref().filter(|heights| heights.sides.0 || heights.sides.1);
+    if readings.is_empty() && window.is_none() {
+        return Vec::new();
+    }
+    let mut words = vec![Length::unit_name(system).to_owned()];
+    words.push(window.map_or_else(
+        || "no window known".to_owned(),
+        |heights| {
+            let today = heights.target.window(model.day);
+            match heights.sides {
+                (true, true) => format!("window {:.1} to {:.1}", length(today.low_cm), length(today.high_cm)),
+                (true, false) => format!("at least {:.1}", length(today.low_cm)),
+                _ => format!("at most {:.1}", length(today.high_cm)),
+            }
+        },
+    ));
+    words.extend(readings.last().map(|(day, value)| format!("last {value:.1} on {}", dates::short(*day))));
+    let mut lines = vec![regions::headed(("height", &words.join(", ")), cells, model.look)];
+    if let Some(plot) = plot(model.day, window, &readings, &length) {
+        lines.extend(spark(&plot, (u16::try_from(cells).unwrap_or(u16::MAX), ROWS), model.look));
+    }
+    lines
+}
+
+/// The mean of each measurement, oldest first.
+fn readings(shown: &BenchView<'_>, length: &impl Fn(f64) -> f64) -> Vec<At> {
+    let mean = |cm: &[f64]| (!cm.is_empty()).then(|| cm.iter().sum::<f64>() / cm.len() as f64);
+    let entries = shown.of(KindName::Height);
+    let one = |e: &crate::record::Entry| match &e.kind {
+        Kind::Height { cm } => Some((e.day(), length(mean(cm)?))),
+        _ => None,
+    };
+    entries.filter_map(one).collect()
+}
+
+/// The window from its start to the sale with what was measured; `None` where nothing would be seen.
+fn plot(day: NaiveDate, window: Option<&Heights>, readings: &[At], length: &impl Fn(f64) -> f64) -> Option<Plot> {
+    let curves: Vec<Vec<At>> = window.map(|heights| curves(heights, length)).unwrap_or_default();
+    let all = || curves.iter().flatten().chain(readings);
+    let first = all().map(|(day, _)| *day).min()?;
+    let last = all().map(|(day, _)| *day).max()?.max(day);
+    let low = all().map(|(_, value)| *value).fold(f64::INFINITY, f64::min);
+    let high = all().map(|(_, value)| *value).fold(f64::NEG_INFINITY, f64::max);
+    let mut inks: Vec<Ink> = curves
+        .into_iter()
+        .map(|curve| Ink::Line("window".to_owned(), curve.into_iter().map(place_at).collect(), Dash::Solid))
+        .collect();
+    let dots = readings.iter().map(|(day, value)| (place(*day), *value, None)).collect();
+    inks.push(Ink::Dots("measured".to_owned(), dots, false));
+    let weeks = (0..80_u64).step_by(2).filter_map(|n| first.checked_add_days(Days::new(n.saturating_mul(7))));
+    Some(Plot {
+        across: (place(first), place(last)),
+        upright: (low, high),
+        ticks: vec![(high, format!("{high:.1}")), (low, format!("{low:.1}"))],
+        days: weeks.take_while(|d| *d <= last).map(|d| (place(d), dates::short(d))).collect(),
+        here: None,
+        inks,
+    })
+}
+
+/// The two edges of the window, day by day; a side that the plan leaves open is none.
+fn curves(heights: &Heights, length: &impl Fn(f64) -> f64) -> Vec<Vec<At>> {
+    let target = &heights.target;
+    let edge = |is: bool, pick: fn(crate::crop::height::Window) -> f64| -> Option<Vec<At>> {
+        let days = target.start().iter_days().take_while(|d| *d <= target.finish()).take(MOST);
+        is.then(|| days.map(|d| (d, length(pick(target.window(d))))).collect())
+    };
+    [edge(heights.sides.1, |w| w.high_cm), edge(heights.sides.0, |w| w.low_cm)].into_iter().flatten().collect()
+}
+
+fn place(day: NaiveDate) -> f64 {
+    f64::from(day.num_days_from_ce())
+}
+
+fn place_at((day, value): At) -> (f64, f64) {
+    (place(day), value)
+}

@@ -1,0 +1,150 @@
+//! How far the walk got, as a map of the houses: a sign a bench in walking order.
+
+use super::own_level;
+use crate::model::{Model, Walked};
+use crate::ui::{Role, fit, width};
+use crate::warnings::Severity;
+use ratatui::text::{Line, Span};
+
+/// Cells between two houses.
+const GAP: usize = 4;
+/// The most cells of a house's name.
+const NAME: usize = 14;
+/// How many benches one sign stands for, where not each has its own.
+const GROUPS: [usize; 8] = [1, 2, 3, 5, 10, 20, 50, 100];
+
+/// A bench in the map, the more to be looked at the greater.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Mark {
+    /// Walked.
+    Walked,
+    /// Under restricted entry, and not walked.
+    Closed,
+    /// Not walked, or not wholly.
+    Left,
+    /// Flagged and not walked.
+    Flagged,
+}
+
+impl Mark {
+    /// Its sign and role.
+    const fn sign(self) -> (&'static str, Role) {
+        match self {
+            Self::Walked => ("#", Role::Dim),
+            Self::Closed => ("x", Role::Closed),
+            Self::Left => (".", Role::Plain),
+            Self::Flagged => ("!", Role::Act),
+        }
+    }
+}
+
+/// A house with its benches that have pots, in walking order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct House {
+    /// Its name.
+    pub name: String,
+    /// Its benches.
+    pub marks: Vec<Mark>,
+}
+
+impl House {
+    /// Benches walked.
+    pub fn walked(&self) -> usize {
+        self.marks.iter().filter(|mark| **mark == Mark::Walked).count()
+    }
+
+    fn count(&self) -> String {
+        format!("{} of {}", self.walked(), self.marks.len())
+    }
+
+    fn spans(&self, each: usize, model: &Model) -> Vec<Span<'static>> {
+        let look = model.look;
+        let mut spans = vec![Span::styled(format!("{}  ", cut(&self.name)), look.style(Role::Dim))];
+        for group in self.marks.chunks(each.max(1)) {
+            let (sign, role) = group.iter().max().copied().unwrap_or(Mark::Walked).sign();
+            spans.push(Span::styled(sign, look.style(role)));
+        }
+        spans.push(Span::raw(format!("  {}", self.count())));
+        spans
+    }
+
+    /// Cells where a sign stands for so many benches.
+    fn cells(&self, each: usize) -> usize {
+        let signs = self.marks.len().div_ceil(each.max(1));
+        let name = usize::from(width(&cut(&self.name)));
+        name.saturating_add(signs).saturating_add(self.count().len()).saturating_add(4)
+    }
+}
+
+fn cut(name: &str) -> String {
+    let name = name.to_uppercase();
+    if usize::from(width(&name)) > NAME { fit(&name, NAME) } else { name }
+}
+
+/// The houses in walking order; one without pots is left out.
+pub fn houses(model: &Model) -> Vec<House> {
+    let mut houses: Vec<House> = Vec::new();
+    for bench in model.season.benches() {
+        let Some(mark) = mark(model, &bench.bench) else { continue };
+        match houses.iter_mut().find(|house| house.name == bench.house) {
+            Some(house) => house.marks.push(mark),
+            None => houses.push(House { name: bench.house.clone(), marks: vec![mark] }),
+        }
+    }
+    houses
+}
+
+/// `None` for a bench without pots. One not assessed yet counts as not walked.
+fn mark(model: &Model, bench: &str) -> Option<Mark> {
+    let summary = model.cache.bench(bench);
+    if summary.is_some_and(|s| s.standing.is_none()) {
+        return None;
+    }
+    let walked = summary.is_some_and(|s| s.walked() == Walked::Yes);
+    Some(if walked {
+        Mark::Walked
+    } else if model.closed_until(bench).is_some() {
+        Mark::Closed
+    } else if own_level(model, bench) >= Some(Severity::Act) {
+        Mark::Flagged
+    } else {
+        Mark::Left
+    })
+}
+
+/// The map in one line of so many cells: `MILL  ####..!.....  4 of 12    DELL  ..x.  0 of 4`. Where there are too many benches a
+/// sign stands for several and shows what is most to be looked at; where there are too many houses all are one.
+pub fn line(model: &Model, cells: usize) -> Line<'static> {
+    map(&houses(model), model, cells)
+}
+
+fn map(houses: &[House], model: &Model, cells: usize) -> Line<'static> {
+    let room = |houses: &[House], each: usize| {
+        let all: usize = houses.iter().map(|house| house.cells(each)).sum();
+        all.saturating_add(houses.len().saturating_sub(1).saturating_mul(GAP)).saturating_add(remark(each).len())
+    };
+    let fits = |houses: &[House]| GROUPS.into_iter().find(|each| room(houses, *each) <= cells);
+    let whole = [House {
+        name: "all houses".to_owned(),
+        marks: houses.iter().flat_map(|house| house.marks.iter().copied()).collect(),
+    }];
+    let last = GROUPS.last().copied().unwrap_or(1);
+    let (shown, each) = match (fits(houses), fits(&whole)) {
+        (Some(each), _) => (houses, each),
+        (None, each) => (whole.as_slice(), each.unwrap_or(last)),
+    };
+    let mut spans = Vec::new();
+    for house in shown {
+        if !spans.is_empty() {
+            spans.push(Span::raw(" ".repeat(GAP)));
+        }
+        spans.extend(house.spans(each, model));
+    }
+    spans.push(Span::styled(remark(each), model.look.style(Role::Dim)));
+    Line::from(spans)
+}
+
+/// What one sign stands for, where it is not one bench.
+fn remark(each: usize) -> String {
+    if each > 1 { format!("  a sign: {each} benches") } else { String::new() }
+}
