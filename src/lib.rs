@@ -18,6 +18,8 @@ pub mod characters;
 
 pub mod units;
 
+pub mod stats;
+
 pub mod terms;
 
 pub mod record;

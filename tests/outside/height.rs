@@ -1,7 +1,8 @@
 //! Height against published trials and schedules, and against the three-phase form worked out apart from the program.
 
 use super::basis::{Basis, Row};
-use benchwalk::crop::height::{Curve, Firmness, Place, Sample, Target, Window, plants_for, t_two_sided, verdict};
+use benchwalk::crop::height::{Curve, Firmness, Place, Sample, Target, Window, plants_for, verdict};
+use benchwalk::stats::t_two_sided;
 use benchwalk::units::{Length, Quantity, System};
 use chrono::{NaiveDate, TimeDelta};
 
@@ -170,7 +171,7 @@ fn spread() -> Vec<Row> {
         for (n, percent) in [5, 8, 10, 15, 20].into_iter().zip(widths) {
             let sample = Sample { n, mean: 100.0, sd: Some(cv * 100.0) };
             // The normal table is too narrow for so few plants; Student's t is wider by t/1.96 and by nothing else.
-            let student = t_two_sided(0.95, n - 1).unwrap() / 1.96;
+            let student = t_two_sided(0.95, (n - 1) as f64).unwrap() / 1.96;
             let half = sample.half_width(0.95).unwrap();
             rows.push(Row::new(
                 format!("half width, % of height, CV {cv}, {n} plants, put back to normal"),
@@ -187,7 +188,7 @@ fn spread() -> Vec<Row> {
             .refuted(),
     );
     for (degrees, ninety) in [(2, 2.920), (4, 2.132), (9, 1.833), (19, 1.729), (100, 1.660)] {
-        let got = t_two_sided(0.90, degrees).unwrap();
+        let got = t_two_sided(0.90, degrees as f64).unwrap();
         rows.push(Row::new(format!("Student's t, 90% two-sided, {degrees} degrees"), NIST, ninety, 0.0006, got));
     }
     // 1.833 × 0.10 / √10 = 5.8%, 1.860 × 0.10 / √9 = 6.2%: ten plants for 6%.

@@ -25,6 +25,7 @@ mod label;
 mod night;
 mod pests;
 mod root_zone;
+mod trial;
 mod water;
 
 use basis::{Basis, Row, wrong};
@@ -45,6 +46,7 @@ const SUBJECTS: &[Subject] = &[
     ("root zone", root_zone::rows),
     ("water", water::rows),
     ("pests", pests::rows),
+    ("trial", trial::rows),
 ];
 
 #[test]

@@ -8,7 +8,6 @@ mod curve;
 mod points;
 mod projection;
 mod sample;
-mod student;
 mod verdict;
 mod window;
 
@@ -17,7 +16,6 @@ pub use points::Points;
 pub use projection::{Outlook, Pace, Projection, Reading, project};
 pub use sample::{Interval, Sample, plants_for};
 
-pub use student::t_two_sided;
 pub use verdict::{Firmness, Place, Verdict, verdict};
 pub use window::{Target, Window};
 

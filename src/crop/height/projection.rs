@@ -1,7 +1,7 @@
 //! Projected height at the finish: the curve's remaining gain, adjusted by the crop's own recent pace.
 
-use super::student::t_two_sided;
 use super::{Interval, Sample, Target};
+use crate::stats::t_two_sided;
 use chrono::NaiveDate;
 
 /// The readings of one day.
@@ -108,7 +108,7 @@ pub fn project(target: &Target, readings: &[Reading<'_>], day: NaiveDate, rules:
     let last = seen().next_back()?;
     let sample = Sample::of(last.cm)?;
     let error = sample.standard_error()?;
-    let ours = t_two_sided(rules.confidence, sample.n - 1)? * error;
+    let ours = t_two_sided(rules.confidence, (sample.n - 1) as f64)? * error;
 
     let recent = seen()
         .rev()
@@ -126,7 +126,7 @@ pub fn project(target: &Target, readings: &[Reading<'_>], day: NaiveDate, rules:
     let remaining = target.gain_cm() * (1.0 - target.fraction(last.day));
     let grown = remaining * pace.max(0.0);
     // Many degrees of freedom: the spread of paces is a rule, not an estimate from these few plants.
-    let unsure = t_two_sided(rules.confidence, usize::MAX)? * remaining * variance.sqrt();
+    let unsure = t_two_sided(rules.confidence, f64::INFINITY)? * remaining * variance.sqrt();
     let half = ours.hypot(unsure);
     let height_cm = sample.mean + grown;
     // A plant does not shrink: below what is measured only the doubt about the mean remains.

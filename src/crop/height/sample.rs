@@ -1,7 +1,7 @@
 //! What a set of readings says about the whole bench: mean, spread, interval, and sample size.
 
-use super::student::t_two_sided;
 use crate::crop::{CropError, within};
+use crate::stats::t_two_sided;
 
 /// The readings of one day in numbers, in the unit of the readings.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,7 +50,7 @@ impl Sample {
 
     /// Half the width of the interval of the mean at this confidence (0.90 for 90%), by Student's t.
     pub fn half_width(&self, confidence: f64) -> Option<f64> {
-        Some(t_two_sided(confidence, self.n.checked_sub(1)?)? * self.standard_error()?).filter(|w| w.is_finite())
+        Some(t_two_sided(confidence, self.n.checked_sub(1)? as f64)? * self.standard_error()?).filter(|w| w.is_finite())
     }
 
     /// The interval in which the mean of all the plants lies, at this confidence. `None` with one reading.
@@ -74,8 +74,9 @@ pub fn plants_for(half_width: f64, spread: f64, confidence: f64) -> Result<usize
     within("the half width wanted", half_width, 1e-6, 1e6, "")?;
     within("the spread between plants", spread, 1e-6, 1e6, "")?;
     within("the confidence", confidence, 0.5, 0.99, "")?;
-    let enough =
-        |n: usize| t_two_sided(confidence, n - 1).is_some_and(|t| t * spread / (n as f64).sqrt() <= half_width);
+    let enough = |n: usize| {
+        t_two_sided(confidence, (n - 1) as f64).is_some_and(|t| t * spread / (n as f64).sqrt() <= half_width)
+    };
     // The width falls with every plant added, so the least number can be halved in on.
     let (mut short, mut most) = (1, MOST);
     if !enough(most) {
