@@ -9,7 +9,7 @@ use crate::limits::Limits;
 use crate::record::{Entry, Kind, Place};
 use crate::report::words;
 use crate::season::Season;
-use crate::warnings::{Severity, Slower, Warning, assess_groups, slower};
+use crate::warnings::{Flagged, Severity, Shared, Slower, Warning, Whose, assess_groups, slower};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -18,6 +18,8 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 pub struct Cache {
     benches: BTreeMap<String, Summary>,
     wide: Vec<Warning>,
+    /// What of the benches' warnings is a trouble of whole lots; made with `wide`.
+    shared: Shared,
     stale: VecDeque<String>,
     queued: BTreeSet<String>,
     wide_stale: bool,
@@ -62,10 +64,53 @@ impl Cache {
         benches.flat_map(|s| s.warnings.iter()).chain(&self.wide)
     }
 
-    /// The highest severity that concerns a bench, including its lot and house, without what is postponed.
-    pub fn worst(&self, bench: &str) -> Option<Severity> {
+    /// Whose trouble a warning is: the bench's own, its lot's or its house's.
+    pub fn whose<'w>(&self, warning: &'w Warning) -> Whose<'w> {
+        self.shared.whose(warning)
+    }
+
+    /// A bench's own warnings that are not postponed, the strongest first.
+    pub fn own(&self, bench: &str) -> Vec<&Warning> {
+        strongest(self.of_bench(bench).filter(|w| self.shared.is_own(w)))
+    }
+
+    /// What concerns a bench through its lot or house and is not postponed, the strongest first.
+    pub fn not_own(&self, bench: &str) -> Vec<&Warning> {
         let wide = self.wide.iter().filter(|w| w.put_off_until.is_none() && w.benches.iter().any(|b| b == bench));
-        self.bench(bench).and_then(Summary::worst).max(wide.map(|w| w.level).max())
+        strongest(self.of_bench(bench).filter(|w| !self.shared.is_own(w)).chain(wide))
+    }
+
+    /// The highest severity of what is a bench's own and not postponed.
+    pub fn own_worst(&self, bench: &str) -> Option<Severity> {
+        self.own(bench).first().map(|w| w.level)
+    }
+
+    /// The troubles of a lot as a whole that are not postponed: of each warning the strongest, the strongest first.
+    pub fn of_lot(&self, lot: &str) -> Vec<&Warning> {
+        let benches = self.benches.values().flat_map(|s| &s.warnings).chain(&self.wide);
+        let of = benches.filter(|w| w.put_off_until.is_none() && self.whose(w) == Whose::Lot(lot));
+        let mut all = strongest(of);
+        let mut named = BTreeSet::new();
+        all.retain(|w| named.insert(w.name));
+        all
+    }
+
+    /// Every warning found on a bench that is not postponed.
+    fn of_bench(&self, bench: &str) -> impl Iterator<Item = &Warning> {
+        let found = self.bench(bench).into_iter().flat_map(|s| &s.warnings);
+        found.filter(|w| w.put_off_until.is_none())
+    }
+
+    /// The benches, lots and houses that are flagged among some benches, a trouble of a lot once.
+    pub fn flagged(&self, benches: &BTreeSet<&str>) -> Flagged {
+        let here = |w: &&Warning| w.benches.iter().any(|b| benches.contains(b.as_str()));
+        let found = benches.iter().flat_map(|bench| self.of_bench(bench));
+        let wide = self.wide.iter().filter(|w| w.put_off_until.is_none()).filter(here);
+        let mut flagged = Flagged::default();
+        for warning in found.chain(wide).filter(|w| w.level >= Severity::Act) {
+            flagged.add(self.whose(warning));
+        }
+        flagged
     }
 
     /// How long the benches of a lot took to dry down last, days (median); `None` where none of them did lately.
@@ -95,6 +140,7 @@ impl Cache {
     pub fn all_stale(&mut self, season: &Season) {
         self.benches.clear();
         self.wide.clear();
+        self.shared = Shared::default();
         self.stale = season.benches().iter().map(|b| b.bench.clone()).collect();
         self.queued = self.stale.iter().cloned().collect();
         self.wide_stale = true;
@@ -159,8 +205,15 @@ impl Cache {
         if std::mem::take(&mut self.wide_stale) {
             let per_bench = self.benches.iter().map(|(code, s)| (code.clone(), s.warnings.clone())).collect();
             self.wide = assess_groups(season, day, limits, &per_bench);
+            self.shared = Shared::of(season, day, per_bench.values().flatten());
             return true;
         }
         false
     }
+}
+
+fn strongest<'w>(warnings: impl Iterator<Item = &'w Warning>) -> Vec<&'w Warning> {
+    let mut all: Vec<&Warning> = warnings.collect();
+    all.sort_by_key(|w| std::cmp::Reverse(w.level));
+    all
 }

@@ -63,7 +63,7 @@ impl View {
         }
     }
 
-    /// Whether it shows a bench; `level` is the highest severity that concerns it. Until a bench is assessed only the views that
+    /// Whether it shows a bench; `level` is the highest severity of what is its own. Until a bench is assessed only the views that
     /// need no assessment show it.
     fn shows(&self, model: &Model, bench: &Bench, level: Option<Severity>) -> bool {
         let code = bench.bench.as_str();
@@ -129,16 +129,10 @@ impl Model {
         benches
     }
 
-    /// The highest severity that concerns each bench, of its lot and house too, without what is postponed.
+    /// The highest severity of what is each bench's own, without what is postponed: a trouble of its lot or house flags no bench.
     pub fn levels(&self) -> BTreeMap<&str, Severity> {
-        let mut levels = BTreeMap::new();
-        for warning in self.cache.warnings(&self.season).filter(|w| w.put_off_until.is_none()) {
-            for bench in &warning.benches {
-                let level = levels.entry(bench.as_str()).or_insert(warning.level);
-                *level = (*level).max(warning.level);
-            }
-        }
-        levels
+        let benches = self.season.benches().into_iter().map(|b| b.bench.as_str());
+        benches.filter_map(|bench| Some((bench, self.cache.own_worst(bench)?))).collect()
     }
 }
 

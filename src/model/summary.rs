@@ -5,7 +5,7 @@ use crate::crop::dry_down::Drying;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName};
 use crate::season::{History, Season, Standing};
-use crate::warnings::{Check, Severity, Warning, assess, drying, due, full_color, height_target};
+use crate::warnings::{Check, Warning, assess, drying, due, full_color, height_target, is_walk};
 use chrono::{Days, NaiveDate};
 
 /// Progress of the round on a bench.
@@ -51,9 +51,9 @@ pub struct Summary {
     pub due: Vec<Check>,
     /// The warnings of the bench, highest severity first.
     pub warnings: Vec<Warning>,
-    /// A finding other than a note was written today.
+    /// It was walked today: a finding of its own was written, other than a note.
     pub seen: bool,
-    /// The last day that one was written; `None` before the first.
+    /// The last day that it was; `None` before the first.
     pub last_seen: Option<NaiveDate>,
 }
 
@@ -61,8 +61,7 @@ impl Summary {
     /// Computes the summary.
     pub fn of(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Self {
         let history = season.history(bench, day);
-        let is_look = |e: &&&Entry| e.name().is_finding() && e.name() != KindName::Note;
-        let last_seen = history.all().iter().rev().find(is_look).map(|e| e.day());
+        let last_seen = history.all().iter().rev().find(|e| is_walk(e)).map(|e| e.day());
         let mut warnings = assess(season, bench, day, limits);
         warnings.sort_by_key(|w| std::cmp::Reverse(w.level));
         Self {
@@ -95,11 +94,6 @@ impl Summary {
             (done, all) if done >= all => Walked::Yes,
             (done, all) => Walked::Part(done, all),
         }
-    }
-
-    /// Highest severity among warnings that are not postponed.
-    pub fn worst(&self) -> Option<Severity> {
-        self.warnings.iter().filter(|w| w.put_off_until.is_none()).map(|w| w.level).max()
     }
 }
 

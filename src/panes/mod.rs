@@ -63,5 +63,5 @@ fn put_lines(frame: &mut Frame<'_>, area: Rect, lines: Vec<Line<'static>>) {
 
 /// How severe the trouble of a bench itself is, without what is postponed; `None` where there is none, or it is not assessed yet.
 fn own_level(model: &Model, bench: &str) -> Option<Severity> {
-    model.cache.bench(bench).and_then(crate::model::Summary::worst)
+    model.cache.own_worst(bench)
 }

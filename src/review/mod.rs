@@ -11,9 +11,9 @@ pub use places::ranges;
 pub use problems::{Problem, problems};
 
 use crate::crop::growth_regulator::Caution;
-use crate::record::{KindName, Place, Site};
+use crate::record::{Place, Site};
 use crate::season::{Season, Unsettled};
-use crate::warnings::{Cause, NotKnown, Severity, Slower, Warning, WarningName};
+use crate::warnings::{Cause, Flagged, NotKnown, Severity, Shared, Slower, Warning, WarningName, is_walk};
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
 
@@ -70,10 +70,12 @@ pub struct Review {
     pub site: Site,
     /// Benches with pots.
     pub benches: usize,
-    /// Benches with a finding other than a note on that day.
+    /// Benches walked on that day.
     pub walked: usize,
     /// Every warning by itself, in the order of the walk.
     pub warnings: Vec<Warning>,
+    /// What of them is a trouble of whole lots.
+    pub shared: Shared,
     /// One problem, one line.
     pub problems: Vec<(Problem, Change)>,
     /// What was flagged yesterday and is not today: the title and where.
@@ -98,6 +100,15 @@ impl Review {
     /// Problems that flag their benches: at act or urgent, not put off.
     pub fn flagged(&self) -> impl Iterator<Item = &(Problem, Change)> {
         self.problems.iter().filter(|(t, _)| t.level >= Severity::Act && t.put_off_until.is_none())
+    }
+
+    /// How many benches, lots and houses are flagged, a trouble of a lot once.
+    pub fn flags(&self) -> Flagged {
+        let mut flags = Flagged::default();
+        for part in self.flagged().flat_map(|(problem, _)| &problem.parts).filter(|part| part.level >= Severity::Act) {
+            flags.add(self.shared.whose(part));
+        }
+        flags
     }
 
     /// Problems to watch, not put off.
@@ -206,8 +217,9 @@ pub fn build(
     let walk: Vec<String> = season.benches().iter().map(|b| b.bench.clone()).collect();
     let standing: Vec<&String> = walk.iter().filter(|b| season.standing(b, on).is_some()).collect();
     let walked = standing.iter().filter(|b| is_walked(season, b, on)).count();
+    let shared = Shared::of(season, on, today.iter());
     let mut problems: Vec<(Problem, Change)> =
-        problems(&today, &walk).into_iter().map(|t| (t.clone(), change(&t, yesterday))).collect();
+        problems(&today, &walk, &shared).into_iter().map(|t| (t.clone(), change(&t, yesterday))).collect();
     for (problem, _) in &mut problems {
         problem.name_place(season, on);
     }
@@ -227,6 +239,7 @@ pub fn build(
         on,
         benches,
         walked,
+        shared,
         problems,
         over,
         closed,
@@ -241,9 +254,9 @@ pub fn build(
     })
 }
 
-/// True when a finding other than a note was written for a bench on a day.
+/// True when a bench was walked on a day: a finding of its own was written, other than a note.
 pub fn is_walked(season: &Season, bench: &str, on: NaiveDate) -> bool {
-    season.history(bench, on).on(on).any(|e| e.name().is_finding() && e.name() != KindName::Note)
+    season.history(bench, on).on(on).any(is_walk)
 }
 
 fn change(problem: &Problem, yesterday: &[Warning]) -> Change {
@@ -267,7 +280,8 @@ fn over(
     let still: Vec<(WarningName, Place)> = today.iter().map(pair).collect();
     let gone: Vec<Warning> =
         yesterday.iter().filter(|w| w.level >= Severity::Act && !still.contains(&pair(w))).cloned().collect();
-    let mut gone = problems(&gone, walk);
+    let shared = Shared::of(season, on, gone.iter());
+    let mut gone = problems(&gone, walk, &shared);
     for problem in &mut gone {
         problem.name_place(season, on);
     }

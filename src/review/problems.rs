@@ -3,7 +3,7 @@
 use super::places;
 use crate::record::Place;
 use crate::season::Season;
-use crate::warnings::{Cause, Severity, Warning, WarningName as N};
+use crate::warnings::{Cause, Severity, Shared, Warning, WarningName as N};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -122,25 +122,36 @@ impl Problem {
 /// So many lots or houses each have a problem of their own; the same matter of more of them is one.
 const FEW_LOTS: usize = 3;
 
+/// Stands in the key of a trouble that a lot shares.
+const OF_LOT: &str = "of the lot";
+
 /// What must be equal for problems of several benches to be grouped: cause, lot, warnings, and (for lots, houses and
 /// those put off) the place or day.
 type Alike = (Cause, Option<String>, Vec<(N, Severity)>, String);
 
 /// Puts warnings together into problems: most urgent first, then in walking order (`walk` is every bench in that order).
-pub fn problems(warnings: &[Warning], walk: &[String]) -> Vec<Problem> {
-    let mut groups: BTreeMap<(Place, Cause, bool), Vec<Warning>> = BTreeMap::new();
+/// A trouble that a lot shares is one problem of the lot, whatever its level on each bench.
+pub fn problems(warnings: &[Warning], walk: &[String], shared: &Shared) -> Vec<Problem> {
+    let mut groups: BTreeMap<(Place, Cause, bool, bool), Vec<Warning>> = BTreeMap::new();
     for warning in warnings {
-        let key = (warning.place.clone(), warning.name.rule().cause, warning.put_off_until.is_some());
+        let (cause, put_off) = (warning.name.rule().cause, warning.put_off_until.is_some());
+        let of_lot = !put_off && matches!(warning.place, Place::Bench(_)) && !shared.is_own(warning);
+        let key = (warning.place.clone(), cause, put_off, of_lot);
         groups.entry(key).or_default().push(warning.clone());
     }
     let mut merged: BTreeMap<Alike, Problem> = BTreeMap::new();
-    for ((place, cause, _), mut parts) in groups {
+    for ((place, cause, _, of_lot), mut parts) in groups {
         parts.sort_by_key(|w| (std::cmp::Reverse(w.level), w.name));
         let Some(level) = parts.first().map(|w| w.level) else { continue };
         let lot = parts.iter().find_map(|w| w.lot.clone());
-        let names = parts.iter().map(|w| (w.name, w.level)).collect();
+        // Benches of one lot that share a trouble are one problem at whatever level each of them stands.
+        let alike = |w: &Warning| if of_lot { Severity::Watch } else { w.level };
+        let mut names: Vec<(N, Severity)> = parts.iter().map(|w| (w.name, alike(w))).collect();
+        names.sort_unstable();
         // Benches of one lot with the very same warnings are one problem; lots and houses stand by themselves.
-        let own = if matches!(place, Place::Bench(_)) {
+        let own = if of_lot {
+            OF_LOT.to_owned()
+        } else if matches!(place, Place::Bench(_)) {
             String::new()
         } else {
             format!("{} {}", place.field(), place.code())
@@ -149,6 +160,7 @@ pub fn problems(warnings: &[Warning], walk: &[String]) -> Vec<Problem> {
         let entry = merged
             .entry((cause, lot.clone(), names, format!("{own}{put_off_until:?}")))
             .or_insert_with(|| Problem::empty(cause, level, put_off_until));
+        entry.level = entry.level.max(level);
         entry.lots.extend(lot);
         for bench in parts.iter().flat_map(|w| &w.benches) {
             if !entry.benches.contains(bench) {
@@ -173,7 +185,8 @@ pub fn problems(warnings: &[Warning], walk: &[String]) -> Vec<Problem> {
 fn join_lots(merged: BTreeMap<Alike, Problem>) -> Vec<Problem> {
     let of_lot = |key: &Alike, problem: &Problem| {
         let place = problem.lead().map(|lead| lead.place.field());
-        Some((key.0, key.2.clone(), place, problem.put_off_until)).filter(|_| key.0.is_of_lot())
+        let same = (key.0, key.2.clone(), key.3.starts_with(OF_LOT), place, problem.level, problem.put_off_until);
+        Some(same).filter(|_| key.0.is_of_lot())
     };
     let mut groups: BTreeMap<_, Vec<Problem>> = BTreeMap::new();
     let mut all = Vec::new();
@@ -224,7 +237,7 @@ mod tests {
 
     fn lines(all: &[Warning]) -> Vec<String> {
         let walk: Vec<String> = ["E1", "E2", "E3"].map(String::from).to_vec();
-        problems(all, &walk)
+        problems(all, &walk, &Shared::default())
             .iter()
             .map(|t| format!("{} {} {}", t.benches.join(" "), t.level.code(), t.title()))
             .collect()
@@ -257,7 +270,7 @@ mod tests {
     fn the_lead_speaks_first_and_others_add_one_step() {
         let walk = vec!["E1".to_owned()];
         let all = [warning(N::StayingWet, Severity::Act, "E1"), warning(N::RootsBrowning, Severity::Act, "E1")];
-        let problem = problems(&all, &walk).remove(0);
+        let problem = problems(&all, &walk, &Shared::default()).remove(0);
         assert_eq!(problem.next().first().map(String::as_str), Some("Do not water until it reads 2."));
         assert_eq!(problem.next().len(), 4);
         assert!(!problem.is_sick());

@@ -30,6 +30,7 @@ mod remedy;
 mod root_zone;
 mod rule;
 mod rules;
+mod shared;
 mod step;
 mod symptoms;
 mod temperatures;
@@ -44,7 +45,8 @@ pub use drying::{Slower, drying, slower, slower_on};
 pub use due::{Check, CheckName, due};
 pub use remedy::{Answer, Remedy};
 pub use rule::{Cause, Rule, Scope};
-pub use rules::{RULES, WarningName};
+pub use rules::{RULES, WarningName, is_walk};
+pub use shared::{Flagged, Shared, Whose};
 pub use step::{Act, Dry, Step, StepKind};
 pub use symptoms::seen;
 pub use view::{

@@ -36,3 +36,4 @@ mod set_up;
 mod sizes;
 mod unsaved;
 mod walking;
+mod whose;

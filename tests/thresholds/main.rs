@@ -23,3 +23,4 @@ mod round;
 mod season;
 mod tomorrow;
 mod water;
+mod whose;

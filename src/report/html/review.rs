@@ -14,9 +14,10 @@ const SAW: usize = 12;
 pub fn review(review: &Review) -> String {
     let title = format!("{}, evening of {}", review.site.name, dates::long(review.on));
     let mut body = format!(
-        "<h1>{}</h1>\n<p class=\"soft\">{} · limits: {}</p>\n",
+        "<h1>{}</h1>\n<p class=\"soft\">{} · {} · limits: {}</p>\n",
         escape(&title),
         words::round(review, None),
+        words::flagged(&review.flags()),
         escape(&review.limits)
     );
     settle(review, &mut body);

@@ -30,8 +30,8 @@ pub fn text(review: &Review) -> String {
 
 fn head(review: &Review, out: &mut String) {
     out.push_str(&format!("{}, evening of {}\n", review.site.name, dates::long(review.on)));
-    let flagged: std::collections::BTreeSet<&String> = review.flagged().flat_map(|(t, _)| &t.benches).collect();
-    let line = format!("{} · {} flagged · limits: {}", words::round(review, None), flagged.len(), review.limits);
+    let flagged = words::flagged(&review.flags());
+    let line = format!("{} · {flagged} · limits: {}", words::round(review, None), review.limits);
     wrap(out, "", &line);
 }
 

@@ -10,7 +10,7 @@ mod settle;
 pub use drying::{SLOWER, SLOWER_LOOK, dries, slower};
 pub use earlier::{history, not_known};
 pub use evidence::{piece, pieces};
-pub use round::round;
+pub use round::{flagged, round};
 pub use settle::settle;
 
 use crate::record::Place;

@@ -110,15 +110,8 @@ impl Rows<'_> {
     }
 
     fn head(&mut self, review: &Review) {
-        let mut flagged: Vec<&String> = review.flagged().flat_map(|(t, _)| &t.benches).collect();
-        flagged.sort_unstable();
-        flagged.dedup();
-        let text = format!(
-            "{}, {} flagged. Limits: {}.",
-            words::round(review, Some(self.model.now.at.to_utc())),
-            flagged.len(),
-            review.limits
-        );
+        let round = words::round(review, Some(self.model.now.at.to_utc()));
+        let text = format!("{round}, {}. Limits: {}.", words::flagged(&review.flags()), review.limits);
         self.text("", &text);
     }
 
@@ -217,8 +210,10 @@ impl Rows<'_> {
             if !saw.is_empty() {
                 self.text("    seen    ", &saw.join("; "));
             }
-            for step in problem.next().into_iter().take(1) {
-                self.text("    next    ", &step);
+            let mut label = "    next    ";
+            for step in problem.next() {
+                self.text(label, &step);
+                label = "            ";
             }
         }
         if state.basis {

@@ -2,11 +2,12 @@
 
 use crate::model::{Model, Walked};
 use crate::record::Bench;
-use crate::warnings::Severity;
-use std::collections::BTreeMap;
+use crate::report::words;
+use crate::warnings::Flagged;
+use std::collections::BTreeSet;
 
 /// The counts.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub(super) struct Tally {
     walked: usize,
     part: usize,
@@ -15,23 +16,20 @@ pub(super) struct Tally {
     closed: usize,
     /// Closed, but walked before.
     before: usize,
-    flagged: usize,
+    /// Benches for what is their own, and the lots and houses of these benches.
+    flagged: Flagged,
     /// Not assessed yet.
     unknown: usize,
 }
 
 impl Tally {
     /// Counts benches. Closed ones are counted apart, but for those that were walked before they were closed.
-    pub(super) fn of<'b>(
-        model: &Model,
-        benches: impl Iterator<Item = &'b Bench>,
-        levels: &BTreeMap<&str, Severity>,
-    ) -> Self {
-        let mut tally = Self::default();
+    pub(super) fn of<'b>(model: &Model, benches: impl Iterator<Item = &'b Bench>) -> Self {
+        let (mut tally, mut codes) = (Self::default(), BTreeSet::new());
         for bench in benches {
             let code = bench.bench.as_str();
             let is_closed = model.closed_until(code).is_some();
-            tally.flagged += usize::from(levels.get(code).is_some_and(|level| *level >= Severity::Act));
+            codes.insert(code);
             let Some(summary) = model.cache.bench(code) else {
                 tally.unknown += 1;
                 continue;
@@ -50,6 +48,7 @@ impl Tally {
                 Walked::No => tally.open += 1,
             }
         }
+        tally.flagged = model.cache.flagged(&codes);
         tally
     }
 
@@ -76,13 +75,14 @@ impl Tally {
         text
     }
 
-    /// Of a house: `walked 3 of 8, 2 flagged, 1 closed`.
+    /// Of a house: `walked 3 of 8, 2 benches and 1 lot flagged, 1 closed`.
     pub(super) fn short(&self) -> String {
         let mut text = format!("walked {} of {}", self.walked, self.all());
-        for (count, what) in [(self.flagged, "flagged"), (self.closed, "closed")] {
-            if count > 0 {
-                text.push_str(&format!(", {count} {what}"));
-            }
+        if self.flagged != Flagged::default() {
+            text.push_str(&format!(", {}", words::flagged(&self.flagged)));
+        }
+        if self.closed > 0 {
+            text.push_str(&format!(", {} closed", self.closed));
         }
         text
     }

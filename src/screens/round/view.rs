@@ -10,7 +10,7 @@ use crate::record::Bench;
 use crate::ui::list::{Follow, list};
 use crate::ui::{Role, fit, put, rows, wrap};
 use crate::units::{Length, Quantity};
-use crate::warnings::Severity;
+use crate::warnings::{Severity, Warning, Whose};
 use chrono::Datelike;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -31,9 +31,8 @@ enum Row<'m> {
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let (head, body) = rows(area, HEAD);
-    let levels = model.levels();
     let all = model.season.benches();
-    let tally = Tally::of(model, all.iter().copied(), &levels);
+    let tally = Tally::of(model, all.iter().copied());
     put(frame, head, 0, Line::raw(tally.text(model)));
     put(frame, head, 1, Line::raw(ahead(model, usize::from(area.width))));
     let listed = model.listed();
@@ -48,7 +47,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     let line = |at: usize, _| match rows.get(at) {
         Some(Row::House(house)) => {
             let of_house = all.iter().copied().filter(|b| b.house == *house);
-            let text = format!("house {house}  {}", Tally::of(model, of_house, &levels).short());
+            let text = format!("house {house}  {}", Tally::of(model, of_house).short());
             Line::from(Span::styled(
                 fit(&text, usize::from(body.width)).trim_end().to_owned(),
                 model.look.style(Role::Title),
@@ -236,7 +235,7 @@ fn row(model: &Model, bench: &Bench, wide: &Columns, (chosen, several): (bool, b
     let walked = walked(model, &bench.bench, summary);
     let room = wide.warnings.saturating_sub(walked.width().saturating_sub(WALKED));
     spans.push(walked);
-    spans.extend(warnings(model, &bench.bench, summary, room));
+    spans.extend(warnings(model, &bench.bench, room));
     Line::from(spans)
 }
 
@@ -275,11 +274,11 @@ fn walked(model: &Model, bench: &str, summary: &Summary) -> Span<'static> {
     }
 }
 
-/// The strongest warning by sign and name, and how many more there are.
-fn warnings(model: &Model, bench: &str, summary: &Summary, cells: usize) -> Vec<Span<'static>> {
-    let wide = model.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench));
-    let mut all: Vec<_> = summary.warnings.iter().chain(wide).filter(|w| w.put_off_until.is_none()).collect();
-    all.sort_by_key(|w| std::cmp::Reverse(w.level));
+/// The strongest warning by sign and name, and how many more there are: the bench's own, where it has none that of its lot or
+/// house, which says so and stands back.
+fn warnings(model: &Model, bench: &str, cells: usize) -> Vec<Span<'static>> {
+    let own = model.cache.own(bench);
+    let all: Vec<&Warning> = own.iter().copied().chain(model.cache.not_own(bench)).collect();
     let Some(first) = all.first() else { return Vec::new() };
     let more = match all.len() {
         0 | 1 => String::new(),
@@ -290,11 +289,16 @@ fn warnings(model: &Model, bench: &str, summary: &Summary, cells: usize) -> Vec<
         Severity::Act => ("!", Role::Act),
         Severity::Urgent => ("!!", Role::Urgent),
     };
+    let (of, role) = match model.cache.whose(first) {
+        Whose::Bench(_) => ("", role),
+        Whose::Lot(_) => ("lot ", Role::Dim),
+        Whose::House(_) => ("house ", Role::Dim),
+    };
     // Where there is no room for more than the sign, the sign stands alone.
     let room = cells.saturating_sub(more.len());
-    let least = sign.len().saturating_add(4);
+    let least = of.len().saturating_add(sign.len()).saturating_add(4);
     let (text, more) = if room >= least {
-        (fit(&format!("{sign} {}", first.name.title()), room), more)
+        (fit(&format!("{of}{sign} {}", first.name.title()), room), more)
     } else if room >= sign.len() {
         (sign.to_owned(), more)
     } else {

@@ -143,6 +143,7 @@ rules! {
 /// What a view of a bench shows of the extra nutrients: when each was given.
 pub(super) use magnesium::last_given as last_magnesium;
 pub(super) use molybdenum::first_given as first_molybdenum;
+pub use not_walked::is_walk;
 
 #[cfg(test)]
 mod tests {
