@@ -16,6 +16,8 @@ pub mod dates;
 
 pub mod characters;
 
+pub mod progress;
+
 pub mod units;
 
 pub mod stats;

@@ -17,6 +17,7 @@ use std::path::{Path, PathBuf};
 const PURE: &[&str] = &[
     "dates",
     "characters",
+    "progress",
     "units",
     "stats",
     "terms",
@@ -36,6 +37,7 @@ const PURE: &[&str] = &[
 const MAY_USE: &[(&str, &[&str])] = &[
     ("dates", &[]),
     ("characters", &[]),
+    ("progress", &[]),
     ("units", &[]),
     ("stats", &[]),
     ("terms", &["units"]),
@@ -45,9 +47,9 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("crop", &["limits", "terms", "stats", "dates", "units"]),
     ("mix", &["crop", "record", "limits", "terms", "dates", "units"]),
     ("warnings", &["season", "crop", "record", "limits", "terms", "dates", "units"]),
-    ("journal", &["record", "terms"]),
+    ("journal", &["record", "terms", "progress"]),
     ("files", &["characters"]),
-    ("store", &["files", "record", "terms"]),
+    ("store", &["files", "record", "terms", "progress"]),
     ("review", &["warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("report", &["review", "mix", "warnings", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("input", &[]),
@@ -62,7 +64,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("term", &["input"]),
     ("clock", &["dates"]),
     ("run", &["*"]),
-    ("session", &["run", "model", "journal", "files", "store", "season", "record", "units", "characters"]),
+    ("session", &["run", "model", "journal", "files", "store", "season", "record", "units", "characters", "progress"]),
     ("commands", &["*"]),
     ("main", &["*"]),
 ];

@@ -78,6 +78,9 @@ pub enum CommandError {
     /// Nothing: it was asked for.
     #[error("ended by signal {0}; everything shown as saved is saved")]
     Signal(i32),
+    /// Nothing: it was asked for.
+    #[error("stopped{}: no records were changed, and no file is half written", by(*.0))]
+    Stopped(Option<i32>),
     /// Save them at the next start, or import the lines.
     #[error("{}", unsaved(*count, season, journals, journal))]
     Unsaved {
@@ -101,9 +104,15 @@ impl CommandError {
             Self::Signal(signal) | Self::Unsaved { signal: Some(signal), .. } => {
                 u8::try_from(signal.saturating_add(128)).unwrap_or(1)
             }
+            Self::Stopped(Some(signal)) => u8::try_from(signal.saturating_add(128)).unwrap_or(1),
             Self::Typed { .. } | Self::NoHelp { .. } => 2,
             _ => 1,
         }
+    }
+
+    /// True where the work was asked to stop, and did.
+    pub const fn is_stop(&self) -> bool {
+        matches!(self, Self::Store(StoreError::Stopped) | Self::Session(SessionError::Store(StoreError::Stopped)))
     }
 
     /// As the log keeps it: without anything that was typed into the season.
@@ -143,6 +152,16 @@ impl CommandError {
             }
             _ => None,
         }
+    }
+}
+
+/// What asked a command to stop.
+fn by(signal: Option<i32>) -> String {
+    match signal {
+        None => String::new(),
+        // The terminal sends 2 for Ctrl-C.
+        Some(2) => " by Ctrl-C".to_owned(),
+        Some(signal) => format!(" by signal {signal}"),
     }
 }
 

@@ -3,6 +3,7 @@
 use super::edge::say;
 use super::{CommandError, Context};
 use crate::journal;
+use crate::progress::Work;
 use crate::record::Entry;
 use crate::session::atomic_write;
 use crate::store::Store;
@@ -34,6 +35,7 @@ enum ExportFormat {
 
 /// Writes it to the file named, whole or not at all, or to standard output.
 pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let whole = Work::whole();
     let store = Store::open_read_only(&context.settings.season)?;
     let mut said = None;
     let ((plan, mut entries), id) = if args.salvage {
@@ -52,6 +54,8 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
         ExportFormat::Journal => journal::write(id, &plan, &entries),
         ExportFormat::Csv => journal::csv::write_entries(&entries),
     };
+    Context::go_on()?;
+    drop(whole);
     match args.file.as_deref().filter(|file| *file != Path::new("-")) {
         Some(file) => atomic_write::write_new(file, text.as_bytes())?,
         None => context.out.write_all(text.as_bytes())?,

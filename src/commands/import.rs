@@ -4,6 +4,7 @@ use super::edge::say;
 use super::{CommandError, Context};
 use crate::clock;
 use crate::files::{FILE_OR_STDIN, shown};
+use crate::progress::Work;
 use crate::session::daily_backup::{NotKept, keep};
 use crate::session::{self, Source, Writer, rescue};
 use crate::store::{Saved, StoreError};
@@ -26,11 +27,13 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
     let stdin = args.file == Path::new("-");
     let source =
         if stdin { Source::stream("standard input", context.input)? } else { Source::file(&args.file, FILE_OR_STDIN)? };
+    let whole = Work::whole();
     keep_copy(context)?;
     let path = &context.settings.season;
     let by = context.settings.by.as_deref().unwrap_or_default();
     let writer = Writer { confirmed: args.confirm, at: context.written_at(), by };
     let saved = session::import(path, &source, &writer)?;
+    drop(whole);
     writeln!(context.out, "{}", said(saved, path))?;
     let failed = |error| CommandError::File { path: args.file.clone(), error };
     if !stdin && rescue::taken(&context.folders.state, &args.file).map_err(failed)? {
@@ -52,7 +55,7 @@ fn keep_copy(context: &mut Context<'_>) -> Result<(), CommandError> {
     let today = clock::day(context.clock, context.zone(), None);
     match keep(&context.settings.backups, path, today) {
         Ok(_) => Ok(()),
-        Err(NotKept::Store(error @ StoreError::Damaged { .. })) => Err(error.into()),
+        Err(NotKept::Store(error @ (StoreError::Damaged { .. } | StoreError::Stopped))) => Err(error.into()),
         // The import itself meets the same file and says it.
         Err(NotKept::Store(StoreError::NotASeason { .. } | StoreError::Empty { .. })) => Ok(()),
         Err(error) => {

@@ -22,6 +22,7 @@ mod log;
 mod manual;
 mod mix;
 mod night;
+pub mod progress;
 mod restore;
 mod review;
 mod screens;
@@ -30,12 +31,14 @@ mod settings;
 mod sheet;
 
 pub use error::CommandError;
+pub use progress::ProgressLine;
 pub use settings::{Folders, Settings};
 
 use crate::clock::{self, Clock};
+use crate::progress::{go_on, watched};
 use crate::record::typed::{DayReader, Facing};
 use crate::season::Season;
-use crate::store::Store;
+use crate::store::{Store, StoreError};
 use crate::units::System;
 use args::{Action, Cli};
 use chrono::{DateTime, FixedOffset, NaiveDate};
@@ -43,6 +46,7 @@ use chrono_tz::Tz;
 use clap::Parser;
 use std::ffi::OsString;
 use std::io::{ErrorKind, Read, Write};
+use std::rc::Rc;
 
 /// Everything a command uses of its environment, so that tests can replace all of it.
 pub struct Context<'a> {
@@ -58,6 +62,8 @@ pub struct Context<'a> {
     pub folders: Folders,
     /// The global options with the config file behind them; filled in by [`run_from`].
     pub settings: Settings,
+    /// How far the work of a command got.
+    pub line: Rc<ProgressLine>,
     /// Opens the screens on `settings`.
     pub screens: fn(&mut Context<'_>) -> Result<(), CommandError>,
 }
@@ -69,7 +75,8 @@ impl<'a> Context<'a> {
         clock: &'a dyn Clock,
         folders: Folders,
     ) -> Self {
-        Self { out, err, input, clock, folders, settings: Settings::default(), screens: screens::open }
+        let line = Rc::new(ProgressLine::silent());
+        Self { out, err, input, clock, folders, settings: Settings::default(), line, screens: screens::open }
     }
 }
 
@@ -85,6 +92,14 @@ impl Context<'_> {
         let season = Season::new(plan, entries);
         let day = self.day(&season);
         Ok(season.on(day))
+    }
+
+    /// Fails where the command was asked to stop: to be tried before anything is written out.
+    ///
+    /// # Errors
+    /// [`StoreError::Stopped`].
+    pub(crate) fn go_on() -> Result<(), CommandError> {
+        Ok(go_on().map_err(StoreError::from)?)
     }
 
     /// The zone of the season's site, where there is one.
@@ -132,13 +147,16 @@ where
         if left_behind::concerns(cli.action.as_ref()) {
             left_behind::tell(context);
         }
-        run(cli.action, context)?;
+        let line = Rc::clone(&context.line);
+        line.set_ascii(screens::is_ascii(context.settings.ascii));
+        watched(line, || run(cli.action, context))?;
         Ok(context.out.flush()?)
     });
     match done {
         Ok(()) => 0,
         // The reader of a pipe has read enough.
         Err(CommandError::Output(error)) if error.kind() == ErrorKind::BrokenPipe => 0,
+        Err(error) if error.is_stop() => edge::report(CommandError::Stopped(context.line.asked()), context.err),
         Err(error) => edge::report(error, context.err),
     }
 }

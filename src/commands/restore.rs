@@ -43,7 +43,9 @@ fn list(context: &mut Context<'_>) -> Result<(), CommandError> {
             writeln!(context.out, "\nin {}", shown(folder.unwrap_or(Path::new(""))))?;
             writeln!(context.out, "  day         entries  last entry        size")?;
         }
-        writeln!(context.out, "  {}  {}", copy.day, looked_at(&copy.path))?;
+        let look = looked_at(&copy.path);
+        Context::go_on()?;
+        writeln!(context.out, "  {}  {look}", copy.day)?;
     }
     writeln!(context.out, "\n'benchwalk restore DAY' puts one back next to the season file, never over it.")?;
     Ok(())

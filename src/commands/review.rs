@@ -1,6 +1,7 @@
 //! `benchwalk review`: the flagged benches of a day and the next day's work.
 
 use super::{CommandError, Context};
+use crate::progress::{Step, Work};
 use crate::report::{html, review};
 use crate::review::{Review, build};
 use crate::warnings::{Warning, assess_all, not_known, slower_on};
@@ -27,12 +28,15 @@ enum ReviewFormat {
 
 /// Prints the evening review.
 pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let whole = Work::whole();
     let review = of_day(context)?;
     let text = match args.format {
         ReviewFormat::Text => review::text(&review),
         ReviewFormat::Html => html::review(&review),
         ReviewFormat::Json => review::json(&review).map_err(std::io::Error::from)?,
     };
+    Context::go_on()?;
+    drop(whole);
     context.out.write_all(text.as_bytes())?;
     context.out.flush()?;
     Ok(())
@@ -42,6 +46,7 @@ pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), Co
 pub(super) fn of_day(context: &mut Context<'_>) -> Result<Review, CommandError> {
     let season = context.season()?;
     let (day, limits) = (context.day(&season), context.settings.limits()?);
+    let _work = Work::begin(Step::Assess, 0);
     let of = |day| -> Vec<Warning> { assess_all(&season, day, &limits).all().cloned().collect() };
     let before = day.pred_opt().map(of).unwrap_or_default();
     let review = build(&season, day, of(day), &before, context.settings.limits_name())

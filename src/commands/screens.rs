@@ -4,6 +4,7 @@ use super::{CommandError, Context};
 use crate::app::App;
 use crate::input::{Look, Palette};
 use crate::model::{About, Model, Now, Rescued};
+use crate::progress::unwatched;
 use crate::record::Plan;
 use crate::run::{Ended, run};
 use crate::season::Season;
@@ -24,7 +25,9 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
         settings.on,
         context.clock.now(),
     );
+    // A file of an older version is brought to the present one here, which may take a while.
     let opened = file.open()?;
+    context.line.leave();
     let season = Season::new(opened.as_ref().map_or_else(Plan::default, |o| o.plan.clone()), Vec::new());
     let by = context.settings.by.clone().unwrap_or_default();
     let on = context.settings.on;
@@ -45,7 +48,7 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
         Some(opened) => app.offer(opened.rescued),
         None => tell_left_behind(&mut app, &file.left_behind()),
     }
-    let ended = run(&mut app, &mut file, context.clock, on).map_err(CommandError::Terminal);
+    let ended = unwatched(|| run(&mut app, &mut file, context.clock, on)).map_err(CommandError::Terminal);
     let id = file.season_id();
     let closed = file.close();
     let Ended { signal, unsaved, journals, terminal } = ended?;
@@ -81,11 +84,13 @@ fn tell_left_behind(app: &mut App, rescued: &[Rescued]) {
 fn look(ascii: bool) -> Look {
     let plain = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
     let dumb = std::env::var_os("TERM").is_some_and(|value| value == "dumb");
-    Look {
-        color: !(plain || dumb),
-        ascii: ascii || dumb || (!cfg!(windows) && not_utf8(|name| std::env::var(name).ok())),
-        palette: Palette::default(),
-    }
+    Look { color: !(plain || dumb), ascii: is_ascii(ascii), palette: Palette::default() }
+}
+
+/// True where only the signs of ASCII are to be used.
+pub(super) fn is_ascii(asked: bool) -> bool {
+    let dumb = std::env::var_os("TERM").is_some_and(|value| value == "dumb");
+    asked || dumb || (!cfg!(windows) && not_utf8(|name| std::env::var(name).ok()))
 }
 
 /// True where the locale names a character set that is not UTF-8. The first of the three that is set decides, as for every program;

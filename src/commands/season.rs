@@ -1,6 +1,7 @@
 //! `benchwalk season`: calendars, nights, pots and charts of the season.
 
 use super::{CommandError, Context};
+use crate::progress::Work;
 use crate::report::{html, season};
 use clap::{Args, ValueEnum};
 
@@ -23,6 +24,7 @@ enum SeasonFormat {
 
 /// Prints the season.
 pub(super) fn run(args: &SeasonArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let whole = Work::whole();
     let kept = context.season()?;
     let (day, limits) = (context.day(&kept), context.settings.limits()?);
     let report = season::build(&kept, day, &limits, context.settings.limits_name())
@@ -31,6 +33,8 @@ pub(super) fn run(args: &SeasonArgs, context: &mut Context<'_>) -> Result<(), Co
         SeasonFormat::Text => season::text(&report),
         SeasonFormat::Html => html::season(&report),
     };
+    Context::go_on()?;
+    drop(whole);
     context.out.write_all(text.as_bytes())?;
     context.out.flush()?;
     Ok(())

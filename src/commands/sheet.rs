@@ -1,6 +1,7 @@
 //! `benchwalk sheet`: the round of a day for paper, or the jobs of the day after.
 
 use super::{CommandError, Context};
+use crate::progress::Work;
 use crate::report::{jobs_sheet, sheet};
 use clap::{Args, ValueEnum};
 
@@ -26,7 +27,10 @@ enum PaperFormat {
 
 /// Prints the sheet.
 pub(super) fn run(args: &SheetArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let whole = Work::whole();
     let text = if args.tomorrow { jobs(args.format, context)? } else { round(args.format, context)? };
+    Context::go_on()?;
+    drop(whole);
     context.out.write_all(text.as_bytes())?;
     context.out.flush()?;
     Ok(())

@@ -2,6 +2,7 @@
 
 use super::end;
 use super::faults::{Fault, Faults};
+use crate::progress::{Step, Work};
 use crate::record::codec::Header;
 use crate::record::{Line, codec};
 use std::collections::HashMap;
@@ -50,7 +51,7 @@ pub struct Reading {
     pub header: Option<Header>,
 }
 
-/// Reads a journal whatever is wrong with it.
+/// Reads a journal whatever is wrong with it. One of which the reading is stopped ([`crate::progress`]) has a fault too.
 pub fn read_all(text: &str) -> Reading {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let mut lines = text
@@ -91,7 +92,14 @@ pub fn read_all(text: &str) -> Reading {
     // In the journal of a season two laptops' lines may contradict each other.
     let joined = header.is_some_and(|h| h.season.is_some());
     let mut kept = Kept { joined, ..Kept::default() };
+    let mut work = Work::begin(Step::ReadJournal, text.split('\n').count());
     for (number, line) in headless.into_iter().chain(lines) {
+        if work.one().is_err() {
+            // Half a journal must not be taken for a whole one.
+            plan_sound = false;
+            faults.push(Fault { line: number, field: None, text: "and what follows was not read".to_owned() });
+            break;
+        }
         if line.len() > LINE_MOST {
             plan_sound = false;
             faults.push(too_long(number, line));

@@ -1,6 +1,7 @@
 //! Records to text, in one order: the same season is always the same file.
 
 use super::end;
+use crate::progress::{Step, Work};
 use crate::record::codec::Header;
 use crate::record::{Entry, Line, Plan, codec, schema};
 use uuid::Uuid;
@@ -21,7 +22,10 @@ pub fn write(season: Option<Uuid>, plan: &Plan, entries: &[Entry]) -> String {
 pub fn write_lines(season: Option<Uuid>, lines: &[Line]) -> String {
     let mut text = Header { season, ends: true, ..Header::default() }.encode();
     text.push('\n');
+    let mut work = Work::begin(Step::WriteJournal, lines.len());
     for line in lines {
+        // It is written to its end: half a journal must not be taken for a whole one.
+        work.one().ok();
         text.push_str(&codec::encode(line));
         text.push('\n');
     }

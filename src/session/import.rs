@@ -3,10 +3,11 @@
 use super::{SessionError, is_there};
 use crate::files::{self, RECORDS_MOST};
 use crate::journal::{self, FAULTS_SHOWN, Reading};
+use crate::progress::{self, Work};
 use crate::record::codec::season_id;
 use crate::record::{Entry, Line, NOBODY, Plan, Revision};
 use crate::season::Season;
-use crate::store::{Saved, Store};
+use crate::store::{Saved, Store, StoreError};
 use crate::units::System;
 use chrono::{DateTime, FixedOffset};
 use std::collections::BTreeMap;
@@ -110,11 +111,14 @@ pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Sav
 }
 
 fn import_whole(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Saved, SessionError> {
+    let _whole = Work::whole();
     let refuse =
         |(faults, more): (Vec<String>, usize)| SessionError::Journal { name: source.name.clone(), faults, more };
     let text = source.text().map_err(|fault| refuse((vec![fault], 0)))?;
     // A list of benches is read against the plan that is there, a journal by itself.
     let mut reading = if source.benches { Reading::default() } else { journal::read_all(text) };
+    // Before any fault is shown: half a journal has one of its own.
+    progress::go_on().map_err(StoreError::from)?;
     let (store, plan, entries) = match there(season) {
         Ok(found) => found,
         // A bad journal is reported even where the season file cannot be read.

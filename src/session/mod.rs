@@ -18,6 +18,7 @@ pub use season_file::{Beside, SeasonFile};
 pub use writer::{keep_by, who};
 
 use crate::files::shown;
+use crate::progress::in_thousands;
 use crate::store::StoreError;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -72,19 +73,6 @@ fn counted(faults: usize) -> String {
 /// The last line of a list that does not show all; nothing where it does.
 pub fn and_more(more: usize) -> String {
     if more == 0 { String::new() } else { format!("\n  … and {} more", in_thousands(more)) }
-}
-
-/// A count with a comma between thousands.
-fn in_thousands(count: usize) -> String {
-    let digits = count.to_string();
-    let mut out = String::with_capacity(digits.len().saturating_mul(2));
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    out
 }
 
 /// True where something has that name, false where the folder has none such. A folder that cannot be looked into is an error: its

@@ -3,6 +3,7 @@
 use super::error::{Fault, StoreError};
 use super::guard::holds;
 use super::{Store, entries, plan, schema as files, season};
+use crate::progress::{Step, Work};
 use crate::record::schema::{self, RecordSchema};
 use crate::record::{Entry, Line, codec, rules};
 use rusqlite::Connection;
@@ -55,16 +56,21 @@ impl Store {
         let done = files::write(&mut self.connection, |transaction| {
             let mut saved = Saved::default();
             let mut count = |new: bool| if new { saved.new += 1 } else { saved.known += 1 };
+            let mut work = Work::begin(Step::Import, lines.len());
             for rank in 0..=LAST_RANK {
                 for line in lines.iter().filter(|line| self::rank(line) == rank) {
                     count(put(transaction, line)?);
+                    work.one()?;
                 }
             }
+            drop(work);
+            let mut work = Work::begin(Step::CheckImport, lines.len());
             // A trigger may take out again what was written.
             for line in lines {
                 if !holds(transaction, line)? {
                     return Err(Fault::NotTaken);
                 }
+                work.one()?;
             }
             season::settle(transaction, id)?;
             Ok(saved)

@@ -5,6 +5,7 @@ use super::error::{Fault, StoreError};
 use super::open::{read_only, with_suffix};
 use super::{Store, entries, row, schema};
 use crate::files::{self, Purpose, Unfinished};
+use crate::progress::{Step, Work};
 use chrono::NaiveDate;
 use rusqlite::Connection;
 use std::fs::File;
@@ -29,6 +30,7 @@ impl Store {
     /// `Exists` when something is there; `NoRoom` on a full disk; `Damaged` when this file is, or when what was written does not read
     /// back whole.
     pub fn backup(&self, to: &Path) -> Result<Backup, StoreError> {
+        let _whole = Work::whole();
         // A copy of rows that do not read is no backup, however sound its pages are.
         self.load()?;
         copy(&self.connection, &self.path, to)
@@ -76,7 +78,9 @@ fn copy(connection: &Connection, from: &Path, to: &Path) -> Result<Backup, Store
             return Err(StoreError::Exists { path: taken });
         }
     }
+    let work = Work::begin(Step::CheckFile, 0);
     schema::integrity_check(connection).map_err(|fault| fault.of(from))?;
+    drop(work);
     let before = entries::count(connection).map_err(|fault| fault.of(from))?;
     let part = Unfinished::beside(to, Purpose::Backup).map_err(failed)?;
     let entries = copy_to(connection, before, &part).map_err(|error| error.instead_of(to))?;
@@ -98,10 +102,14 @@ fn copy_to(connection: &Connection, before: u64, part: &Path) -> Result<u64, Sto
         return Err(failed(why));
     };
     whole_file();
+    let work = Work::begin(Step::CopyFile, 0);
     vacuum_into(connection, name).map_err(|error| of(Fault::Sql(error)))?;
+    drop(work);
     next_row();
     let copy = read_only(part)?;
+    let work = Work::begin(Step::CheckFile, 0);
     schema::integrity_check(&copy).map_err(of)?;
+    drop(work);
     let after = entries::count(&copy).map_err(of)?;
     if after < before {
         return Err(of(Fault::Malformed(format!("{after} of {before} entries"))));

@@ -1,5 +1,6 @@
 //! What every connection is set to before anything of a file is read: nothing a file says is trusted.
 
+use crate::progress;
 use rusqlite::config::DbConfig;
 use rusqlite::limits::Limit;
 use rusqlite::{Connection, Error};
@@ -53,5 +54,5 @@ pub(super) fn secure(connection: &mut Connection) -> Result<(), Error> {
         error => Err(error),
     })?;
     next_row();
-    connection.progress_handler(STEPS, Some(|| LEFT.replace(LEFT.get().saturating_sub(1)) == 0))
+    connection.progress_handler(STEPS, Some(|| LEFT.replace(LEFT.get().saturating_sub(1)) == 0 || progress::tick()))
 }

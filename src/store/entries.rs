@@ -3,6 +3,7 @@
 use super::connection::next_row;
 use super::error::Fault;
 use super::row::{self, instant, number};
+use crate::progress::{self, Step, Work};
 use crate::record::codec::{self, Body};
 use crate::record::{Entry, Kind, KindName, Place};
 use rusqlite::{Connection, Row, named_params};
@@ -31,6 +32,7 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     let mut rows = statement.query((after, limit))?;
     let mut slice = Slice { entries: Vec::new(), last: after, done: false, left_out: 0 };
     let mut read_rows = 0_usize;
+    let mut work = if most == usize::MAX { Some(reading(connection)?) } else { None };
     next_row();
     while let Some(row) = rows.next()? {
         next_row();
@@ -46,9 +48,16 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
             Err(Fault::Malformed(_)) if newer => slice.left_out += 1,
             Err(fault) => return Err(fault),
         }
+        work.as_mut().map_or(Ok(()), Work::one)?;
     }
     slice.done = read_rows < most;
     Ok(slice)
+}
+
+/// The work of reading all of them.
+pub(super) fn reading(connection: &Connection) -> Result<Work, Fault> {
+    let of = if progress::is_watched() { usize::try_from(count(connection)?).unwrap_or(0) } else { 0 };
+    Ok(Work::begin(Step::ReadEntries, of))
 }
 
 /// How many.

@@ -1,6 +1,7 @@
 //! Why the season file could not be read or written: one variant for each thing the user can do about it.
 
 use super::identity::Gone;
+use crate::progress::{self, Stopped};
 use crate::record::clean;
 use rusqlite::{ErrorCode, ffi};
 use std::io;
@@ -166,6 +167,9 @@ pub enum StoreError {
         #[source]
         error: io::Error,
     },
+    /// Nothing: it was asked for.
+    #[error("stopped; no records were changed")]
+    Stopped,
     /// Report it.
     #[error("{}: the database says: {detail}", path.display())]
     Database {
@@ -272,6 +276,20 @@ pub(super) enum Fault {
     Refused(String),
     /// A record that is not there after it was written.
     NotTaken,
+    /// The work was asked to stop.
+    Stopped,
+}
+
+impl From<Stopped> for Fault {
+    fn from(_: Stopped) -> Self {
+        Self::Stopped
+    }
+}
+
+impl From<Stopped> for StoreError {
+    fn from(_: Stopped) -> Self {
+        Self::Stopped
+    }
 }
 
 impl From<rusqlite::Error> for Fault {
@@ -288,6 +306,7 @@ impl Fault {
             Self::Malformed(detail) => return StoreError::Damaged { path, detail: clean(&detail) },
             Self::Conflict(what) => return StoreError::Conflict { what },
             Self::Refused(detail) => return StoreError::Refused { detail },
+            Self::Stopped => return StoreError::Stopped,
             Self::NotTaken => {
                 return StoreError::Changed { path, what: "it rejects what is saved".to_owned() };
             }
@@ -305,6 +324,7 @@ impl Fault {
             Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => StoreError::Busy { path },
             Some(ErrorCode::DiskFull) => StoreError::Full { path },
             Some(ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => StoreError::ReadOnly { path },
+            Some(ErrorCode::OperationInterrupted) if progress::go_on().is_err() => StoreError::Stopped,
             Some(ErrorCode::OperationInterrupted) => {
                 StoreError::Damaged { path, detail: "reading it does not end".to_owned() }
             }

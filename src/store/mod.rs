@@ -37,6 +37,7 @@ pub use open::integrity_check;
 pub use salvage::Salvaged;
 pub use schema::{APPLICATION_ID, NEWEST, SCRIPTS};
 
+use crate::progress::{Step, Work};
 use crate::record::{Entry, Line, Plan};
 use guard::Seen;
 use identity::{Held, Identity};
@@ -118,6 +119,7 @@ impl Store {
     /// # Errors
     /// `Damaged` with the first thing found.
     pub fn check(&self) -> Result<(), StoreError> {
+        let _work = Work::begin(Step::CheckFile, 0);
         schema::integrity_check(&self.connection).map_err(|fault| fault.of(&self.path))
     }
 

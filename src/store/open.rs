@@ -7,6 +7,7 @@ use super::identity::{Held, Identity};
 use super::one_writer::{OneWriter, is_ours, turn};
 use super::{Journaling, Saved, Store, made, network_fs, schema};
 use crate::files::{self, Purpose, Unfinished};
+use crate::progress::{Step, Work};
 use crate::record::{Line, clean};
 use rusqlite::{Connection, OpenFlags};
 use std::cell::Cell;
@@ -188,6 +189,7 @@ pub fn integrity_check(path: &Path) -> Result<(), StoreError> {
     let _held = look_at_head(path)?;
     let _turn = turn(&real(path).map_err(|error| cannot_read(path, error))?);
     let connection = read_only(path)?;
+    let _work = Work::begin(Step::CheckFile, 0);
     schema::integrity_check(&connection).map_err(|fault| fault.of(path))
 }
 

@@ -3,6 +3,7 @@
 use super::connection::{next_row, whole_file};
 use super::error::{Fault, StoreError};
 use super::{append, backup, entries, plan, season, v1};
+use crate::progress::{Step, Work};
 use crate::record::Line;
 use crate::record::schema::{RecordSchema, plan_tables};
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
@@ -26,8 +27,11 @@ pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), St
     if from >= NEWEST {
         return Ok(());
     }
+    let _whole = Work::whole();
     if from > 0 {
+        let work = Work::begin(Step::CheckFile, 0);
         integrity_check(connection).map_err(of)?;
+        drop(work);
         if from == 1 {
             // Before the copy: a file that does not read is left alone, not copied again at every try.
             v1::load_plan(connection).map_err(of)?;
@@ -96,9 +100,12 @@ fn from_1(connection: &Connection) -> Result<(), Fault> {
     let mut lines = plan.lines();
     lines.extend(entries.into_iter().map(Line::Entry));
     lines.sort_by_key(append::rank);
+    let mut work = Work::begin(Step::Migrate, lines.len());
     for line in &lines {
         append::put(connection, line)?;
+        work.one()?;
     }
+    drop(work);
     season::settle(connection, None)?;
     let kept =
         plan::load(connection, false)?.0.lines().len() + entries::load(connection, 0, usize::MAX, false)?.entries.len();

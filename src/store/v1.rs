@@ -2,9 +2,10 @@
 //! `v1.sql`.
 
 use super::connection::next_row;
-use super::entries::Slice;
+use super::entries::{self, Slice};
 use super::error::Fault;
 use super::row;
+use crate::progress::Work;
 use crate::record::{Line, Plan, codec, parse};
 use rusqlite::types::ValueRef;
 use rusqlite::{Connection, Row};
@@ -52,9 +53,11 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize) -> Result<S
     let mut statement = connection.prepare(sql)?;
     let mut rows = statement.query((after, i64::try_from(most).unwrap_or(i64::MAX)))?;
     let mut slice = Slice { entries: Vec::new(), last: after, done: false, left_out: 0 };
+    let mut work = if most == usize::MAX { Some(entries::reading(connection)?) } else { None };
     next_row();
     while let Some(row) = rows.next()? {
         next_row();
+        work.as_mut().map_or(Ok(()), Work::one)?;
         slice.last = row.get("seq")?;
         match decode(entry(row)?)? {
             Line::Entry(entry) => slice.entries.push(entry),

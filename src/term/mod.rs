@@ -5,6 +5,7 @@
 
 mod events;
 mod guard;
+mod interrupts;
 #[cfg(unix)]
 mod signals;
 #[cfg(not(unix))]
@@ -12,6 +13,7 @@ mod signals;
 mod signals;
 
 pub use guard::LastAct;
+pub use interrupts::Interrupts;
 
 use crate::input::Event;
 use crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
@@ -24,6 +26,11 @@ use std::time::{Duration, Instant};
 
 /// Longest wait for a key before the signals are polled.
 const SLICE: Duration = Duration::from_millis(200);
+
+/// Columns of the terminal; 80 where that is not known.
+pub fn columns() -> usize {
+    crossterm::terminal::size().map_or(80, |(columns, _)| usize::from(columns))
+}
 
 /// The terminal while the screens are up.
 pub struct Terminal {

@@ -16,14 +16,16 @@ mod import;
 mod join;
 mod mix;
 mod paper;
+mod progress;
 mod restore;
 mod review;
 mod settings;
 mod streams;
 
 use benchwalk::clock::Fixed;
-use benchwalk::commands::{CommandError, Context, Folders, run_from};
+use benchwalk::commands::{CommandError, Context, Folders, ProgressLine, run_from};
 use std::path::{Path, PathBuf};
+use std::rc::Rc;
 use tempfile::TempDir;
 
 /// A season of two benches, as `tests/store` has it.
@@ -84,9 +86,15 @@ impl Laptop {
 
     /// The same, with something on standard input.
     fn run_with(&self, arguments: &[&str], input: &str) -> Said {
+        self.run_on(arguments, input, ProgressLine::silent())
+    }
+
+    /// The same, with a line that shows how far it got.
+    fn run_on(&self, arguments: &[&str], input: &str, line: ProgressLine) -> Said {
         let (mut out, mut err, mut input) = (Vec::new(), Vec::new(), input.as_bytes());
         let mut context = Context::new((&mut out, &mut err, &mut input), &self.clock, self.folders());
         context.screens = screens;
+        context.line = Rc::new(line);
         let code = run_from(std::iter::once("benchwalk").chain(arguments.iter().copied()), &mut context);
         let text = |bytes: Vec<u8>| {
             String::from_utf8(bytes).unwrap().replace(&self.root.path().display().to_string(), "[root]")

@@ -194,6 +194,22 @@ fn streams_that_are_full_closed_or_gone() {
 }
 
 #[test]
+fn what_is_no_terminal_gets_no_count_however_long_it_takes() {
+    let laptop = laptop();
+    let more: String = (0..1_500_u32)
+        .map(|n| {
+            water(11, 3).replace("07:10:00", &format!("{:02}:{:02}:{:02}", 8 + n / 3600, n / 60 % 60, n % 60)) + "\n"
+        })
+        .collect();
+    laptop.file("more.jsonl", &format!("{SMALL}{more}"));
+    for command in ["import more.jsonl", "review --format json", "export", "backup copy.db", "export out.jsonl"] {
+        let said = shell(&laptop, &format!("exec \"$BENCHWALK\" {command}"));
+        assert_eq!((said.code, said.err.as_str()), (Some(0), ""), "{command}");
+        assert!(!said.out.contains('\r'), "{command}");
+    }
+}
+
+#[test]
 fn the_reason_stands_before_a_long_path() {
     let laptop = laptop();
     let long = format!("{}/none.jsonl", "a-very-long-folder-name".repeat(5));

@@ -15,7 +15,14 @@ mod copies;
 mod day;
 mod ends;
 mod keys;
+#[path = "../common/large.rs"]
+mod large;
 mod pictures;
+mod progress;
+#[path = "../common/rng.rs"]
+mod rng;
+#[path = "../common/season/mod.rs"]
+mod season;
 mod set_up;
 #[path = "../common/terminal/mod.rs"]
 mod terminal;
