@@ -4,12 +4,16 @@ use super::App;
 use crate::input::{Code, Event, Key};
 use crate::keys::{Command, Context, look_up};
 use crate::model::{Effect, Msg, Now, walk_order};
+use crate::progress::{bar, marks};
 use crate::screens::Screen;
 use crate::ui::Role;
 use std::collections::VecDeque;
 
 /// Keys held at most; further ones are dropped, with a word.
 const MOST: usize = 200;
+
+/// Cells of the bar that shows how far the reading got.
+const BAR: usize = 10;
 
 /// The keys and pastes held back, oldest first, each with the time it was pressed at.
 #[derive(Debug, Clone, Default)]
@@ -88,7 +92,8 @@ impl App {
         if model.loaded || (troubled && self.held.events.is_empty()) {
             return None;
         }
-        let far = model.read.map_or_else(|| ".".to_owned(), |hundredths| format!(", {hundredths}%."));
+        let bar = |hundredths: u8| bar(hundredths.into(), BAR, marks(model.look.ascii));
+        let far = model.read.map_or_else(|| ".".to_owned(), |n| format!(" {} {n}%.", bar(n)));
         let held = match (self.held.events.len(), self.held.dropped) {
             (0, _) => String::new(),
             (1, _) => " 1 key waits; Esc drops it.".to_owned(),

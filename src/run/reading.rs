@@ -8,12 +8,17 @@ use std::time::Duration;
 /// Without a key, what another program wrote is looked for this often.
 pub(super) const LOOK: Duration = Duration::from_secs(2);
 
+/// A reading that is over sooner shows no count.
+const PATIENCE: Duration = Duration::from_millis(500);
+
 /// What is read so far.
 #[derive(Debug, Default)]
 pub(super) struct Reading {
     entries: Vec<Entry>,
     /// Entries in the file, to say how far it got; `None` until asked.
     all: Option<usize>,
+    /// When it began, since the start of the program.
+    begun: Option<Duration>,
     /// They are joined with a season that is open already.
     joins: bool,
 }
@@ -21,7 +26,14 @@ pub(super) struct Reading {
 impl Reading {
     /// Begins to read what is new. What was read before a failure is kept: the storage goes on after it.
     fn again(&mut self) {
-        (self.joins, self.all) = (true, None);
+        (self.joins, self.all, self.begun) = (true, None, None);
+    }
+
+    /// Entries read, of so many, where that is to be shown.
+    fn far(&mut self, now: Duration) -> Option<(usize, usize)> {
+        let begun = *self.begun.get_or_insert(now);
+        let shows = !self.joins && now.saturating_sub(begun) >= PATIENCE;
+        shows.then(|| (self.entries.len(), self.all.unwrap_or(0)))
     }
 
     /// The next piece; gives the outcome when all is read.
@@ -57,8 +69,11 @@ impl Loop<'_> {
     /// Reads a slice of the season.
     pub(super) fn read(&mut self) {
         match self.reading.step(self.storage) {
-            Ok(None) if self.reading.joins => {}
-            Ok(None) => self.app.model.reading(self.reading.entries.len(), self.reading.all.unwrap_or(0)),
+            Ok(None) => {
+                if let Some((read, all)) = self.reading.far(self.start.elapsed()) {
+                    self.app.model.reading(read, all);
+                }
+            }
             Ok(Some(outcome)) => {
                 // Nothing that follows from it concerns the world outside.
                 self.app.answer(outcome);
@@ -77,6 +92,19 @@ mod tests {
     fn entry(n: u128) -> Entry {
         let Line::Entry(entry) = line(n) else { unreachable!() };
         entry
+    }
+
+    #[test]
+    fn how_far_it_got_is_shown_after_half_a_second() {
+        let mut reading = Reading { entries: vec![entry(1)], all: Some(4), ..Reading::default() };
+        let at = Duration::from_millis;
+        assert_eq!(
+            [reading.far(at(7_000)), reading.far(at(7_499)), reading.far(at(7_500))],
+            [None, None, Some((1, 4))]
+        );
+        // What another program wrote meanwhile is read without a word.
+        reading.again();
+        assert_eq!([reading.far(at(8_000)), reading.far(at(9_000))], [None, None]);
     }
 
     #[test]

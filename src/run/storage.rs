@@ -50,7 +50,7 @@ pub trait Rescue: Send + Sync {
 }
 
 /// Storage of records.
-pub trait Storage {
+pub trait Storage: Send {
     /// Stores lines, all or none; when it returns they are durable. Where there is no season file yet, lines that hold a site
     /// begin one.
     ///

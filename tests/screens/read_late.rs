@@ -85,7 +85,7 @@ fn no_more_than_two_hundred_keys_are_held_and_the_rest_is_told() {
 fn how_far_the_reading_got_is_to_be_seen() {
     let (mut desk, _) = unread();
     desk.app.model.reading(31_000, 100_000);
-    assert!(desk.text().contains("Reading the season, 31%."), "{}", desk.text());
+    assert!(desk.text().contains("Reading the season ━━━─────── 31%."), "{}", desk.text());
 }
 
 #[test]
