@@ -1,7 +1,7 @@
 //! How far long work got, and whether it is to stop.
 //!
-//! Work that goes over many records counts them here ([`Work`]) and knows nothing of who looks. Whoever started it sets a
-//! [`Watch`] for its thread ([`watched`]): the line on standard error, or the bar on the screens. Without a watch nothing is
+//! Work that goes over many records counts them here ([`Work`]) without knowing where that is shown. The caller that starts it sets
+//! a [`Watch`] for its thread ([`watched`]): the line on standard error, or the bar on the screens. Without a watch nothing is
 //! counted. A watch is set for the thread, and not passed on as an argument, because the database looks too, from within a
 //! statement (`store/connection.rs`), where no argument reaches.
 
@@ -105,7 +105,7 @@ pub fn in_thousands(count: usize) -> String {
 #[error("stopped")]
 pub struct Stopped;
 
-/// Who looks on while work is done.
+/// What looks on while work is done.
 pub trait Watch {
     /// Work began that may be asked to stop.
     fn begins(&self);
