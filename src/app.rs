@@ -183,6 +183,7 @@ impl App {
                 kept.unwrap_or_else(|| self.undo())
             }
             Command::OtherDay => self.other_day(),
+            Command::Palette => vec![Effect::KeepSetting(self.model.next_palette())],
             Command::Writer if self.popups.last().is_some_and(Popup::asks_anywhere) => Vec::new(),
             Command::Writer => vec![Effect::popup(go::Popup::Writer)],
             Command::Find if self.popups.is_empty() => vec![Effect::popup(go::Popup::Find)],
@@ -348,11 +349,21 @@ impl App {
         let hints = hints.map(|r| (r.hint_key(context), r.hint)).collect();
         Page {
             title: self.screen.title(),
-            right: format!("{unsaved}{site}  {day} {time}  {}", model.by),
+            when: format!("{day} {time}"),
+            unsaved,
+            site: site.to_owned(),
+            by: model.by.clone(),
+            file: other_file(&model.path),
             band: model.band(),
             standing: status_line::standing(model),
             said: self.reading().or_else(|| status_line::line(model)),
             hints,
         }
     }
+}
+
+/// The name of a season file that is not the usual one, such as the demo.
+fn other_file(path: &str) -> Option<String> {
+    let name = std::path::Path::new(path).file_stem()?.to_str()?;
+    (name != "season").then(|| name.to_owned())
 }

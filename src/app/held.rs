@@ -78,7 +78,8 @@ impl App {
     fn goes_through(&self, key: Key) -> bool {
         let anywhere = look_up(Context::Everywhere, key);
         let leaves = self.held.events.is_empty() && look_up(self.context(), key) == Some(Command::Quit);
-        matches!(anywhere, Some(Command::Quit | Command::Redraw | Command::Suspend)) || leaves && self.on_the_round()
+        matches!(anywhere, Some(Command::Quit | Command::Redraw | Command::Suspend | Command::Palette))
+            || leaves && self.on_the_round()
     }
 
     fn on_the_round(&self) -> bool {

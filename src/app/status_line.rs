@@ -2,7 +2,7 @@
 
 use crate::model::{About, Model, Status, WrongClock};
 use crate::record::Entry;
-use crate::ui::{Role, shorten, width};
+use crate::ui::{Role, said_room, shorten, width};
 
 /// Least columns of a save that are shown before any follow-up message: the bench and the kind.
 const LEAST_SAID: u16 = 28;
@@ -24,7 +24,7 @@ pub(super) fn line(model: &Model) -> Option<(String, Role)> {
         Status::Saved(what, None) => (what.clone(), Role::Good),
         // A long entry must not push out the message after it.
         Status::Saved(what, Some(more)) => {
-            let room = model.size.0.saturating_sub(width(more).saturating_add(2));
+            let room = said_room(model.size.0).saturating_sub(width(more).saturating_add(2));
             let what = shorten(what, usize::from(room.max(LEAST_SAID)));
             let stop = if what.ends_with("..") { " " } else { ". " };
             (format!("{what}{stop}{more}"), Role::Good)

@@ -1,8 +1,9 @@
 //! `benchwalk` alone: the screens.
 
+use super::settings::Settings;
 use super::{CommandError, Context};
 use crate::app::App;
-use crate::input::{Look, Palette};
+use crate::input::Look;
 use crate::model::{About, Model, Now, Rescued};
 use crate::progress::unwatched;
 use crate::record::Plan;
@@ -36,7 +37,7 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
     file.keep_copies(context.settings.backups.clone(), crate::clock::day(context.clock, zone, None));
     let now = crate::clock::stamp(context.clock, zone, on);
     let stamp = Now { at: now, ms: 0, id: context.clock.id() };
-    let mut model = Model::new(&season, limits, by, stamp, look(context.settings.ascii));
+    let mut model = Model::new(&season, limits, by, stamp, look(&context.settings));
     let limits_file = context.settings.limits_file.as_ref().map(|path| crate::files::shown(path));
     model.set_files(crate::files::shown(&context.settings.season), limits_file);
     if opened.is_some() {
@@ -81,10 +82,10 @@ fn tell_left_behind(app: &mut App, rescued: &[Rescued]) {
 
 /// What the terminal is to be trusted with. `NO_COLOR`, set to anything, takes the colors away; a locale of another character set
 /// than UTF-8 the signs outside ASCII.
-fn look(ascii: bool) -> Look {
+fn look(settings: &Settings) -> Look {
     let plain = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
     let dumb = std::env::var_os("TERM").is_some_and(|value| value == "dumb");
-    Look { color: !(plain || dumb), ascii: is_ascii(ascii), palette: Palette::default() }
+    Look { color: !(plain || dumb), ascii: is_ascii(settings.ascii), palette: settings.palette }
 }
 
 /// True where only the signs of ASCII are to be used.

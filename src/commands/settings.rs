@@ -3,6 +3,7 @@
 use super::CommandError;
 use crate::characters::short;
 use crate::files::{self, FILE, SETTINGS_MOST};
+use crate::input::Palette;
 use crate::journal::FAULTS_SHOWN;
 use crate::limits::Limits;
 use crate::session::daily_backup::Backups;
@@ -10,7 +11,8 @@ use crate::session::who;
 use chrono::NaiveDate;
 use clap::Args;
 use etcetera::AppStrategy;
-use serde::Deserialize;
+use serde::de::Error;
+use serde::{Deserialize, Deserializer};
 use std::path::{Path, PathBuf};
 
 /// Characters of a message that may quote a settings file.
@@ -88,6 +90,8 @@ pub struct Settings {
     pub config_file: PathBuf,
     /// Only ASCII signs on the screens.
     pub ascii: bool,
+    /// How the weights of text are drawn on the screens.
+    pub palette: Palette,
     /// Dated copies of the season.
     pub backups: Backups,
 }
@@ -99,6 +103,17 @@ struct Config {
     by: Option<String>,
     daily_backups: Option<bool>,
     backup_folder: Option<PathBuf>,
+    #[serde(default, deserialize_with = "palette")]
+    palette: Palette,
+}
+
+/// Reads a palette by its name.
+fn palette<'de, D: Deserializer<'de>>(from: D) -> Result<Palette, D::Error> {
+    let name = String::deserialize(from)?;
+    Palette::named(&name).ok_or_else(|| {
+        let known = Palette::ALL.map(Palette::name).join(", ");
+        D::Error::custom(format!("palette: '{}' is not one of {known}", short(&name, QUOTED / 4)))
+    })
 }
 
 impl Settings {
@@ -117,6 +132,7 @@ impl Settings {
             limits_file: global.limits.map_or_else(|| there(own_limits), |named| Ok(Some(named)))?,
             by: global.by.or(config.by),
             ascii: global.ascii,
+            palette: config.palette,
             backups: Backups::new(&folders.data, config.daily_backups, config.backup_folder),
             config_file,
         })

@@ -43,3 +43,32 @@ pub enum Palette {
     /// For greenhouses with the lamps off: dim text on black, one red accent.
     Night,
 }
+
+impl Palette {
+    /// Every palette, in the order its key goes through them.
+    pub const ALL: [Self; 3] = [Self::Usual, Self::Sunlight, Self::Night];
+
+    /// Its name in `config.toml` and on the screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Usual => "usual",
+            Self::Sunlight => "sunlight",
+            Self::Night => "night",
+        }
+    }
+
+    /// The palette of that name.
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|palette| palette.name() == name)
+    }
+
+    /// The one after it, round and round.
+    #[must_use]
+    pub const fn next(self) -> Self {
+        match self {
+            Self::Usual => Self::Sunlight,
+            Self::Sunlight => Self::Night,
+            Self::Night => Self::Usual,
+        }
+    }
+}

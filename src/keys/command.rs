@@ -77,6 +77,8 @@ pub enum Command {
     OtherDay,
     /// Change who scouts.
     Writer,
+    /// Go on to the next palette.
+    Palette,
     /// Find a bench by a part of its code, house or lot.
     Find,
     /// Choose which benches are listed.

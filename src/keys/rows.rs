@@ -247,6 +247,7 @@ const EVERYWHERE: &[Row] = &[
     row(X::Everywhere, &["?", "{F1}"], C::Help, "keys", "Show the keys of this screen."),
     row(X::Everywhere, &["{F6}"], C::OtherDay, "", "Log for another day, until F6 goes back to today."),
     row(X::Everywhere, &["{F7}"], C::Writer, "", "Change who is scouting: the last names as 1, 2, 3, or typed."),
+    row(X::Everywhere, &["{F8}"], C::Palette, "", "Next palette: usual, sunlight, night; kept for the next start."),
     row(X::Everywhere, &["{Ctrl-L}"], C::Redraw, "", "Redraw the screen."),
     row(X::Everywhere, &["{Ctrl-Z}"], C::Suspend, "", "Suspend to the shell; `fg` comes back."),
     row(X::Everywhere, &["{Ctrl-Q}"], C::Quit, "", "Quit; everything is already saved."),

@@ -29,7 +29,7 @@ use drafts::Drafts;
 pub use form_request::FormRequest;
 pub use go::Go;
 pub use mixing::{MixTab, MixingField, MixingRequest};
-pub use msg::{Effect, Msg, NotOpened, Outcome, Response};
+pub use msg::{Effect, Msg, NotOpened, Outcome, Response, Setting};
 pub use plan::{PlanAsk, PotsAsk};
 pub use rescued::Rescued;
 pub use state::{About, Facts, Joined, Model, Now, Status, fault_text};

@@ -2,7 +2,7 @@
 
 use super::go::{Page, Popup};
 use super::{Go, Rescued};
-use crate::input::Key;
+use crate::input::{Key, Palette};
 use crate::keys::Command;
 use crate::record::{Entry, Line, Plan};
 use crate::warnings::CheckName;
@@ -80,6 +80,33 @@ pub enum NotOpened {
     Faults(String),
 }
 
+/// A setting that is changed on the screens and kept in `config.toml`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Setting {
+    /// Who writes.
+    By(String),
+    /// The palette.
+    Palette(Palette),
+}
+
+impl Setting {
+    /// Its key in `config.toml`.
+    pub const fn key(&self) -> &'static str {
+        match self {
+            Self::By(_) => "by",
+            Self::Palette(_) => "palette",
+        }
+    }
+
+    /// Its value there.
+    pub fn value(&self) -> &str {
+        match self {
+            Self::By(by) => by,
+            Self::Palette(palette) => palette.name(),
+        }
+    }
+}
+
 /// An effect requested by a screen.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Effect {
@@ -95,8 +122,8 @@ pub enum Effect {
     Import(String),
     /// Import the journal of what an earlier run could not save, then open the season again.
     TakeRescued(String),
-    /// Remember who writes.
-    KeepBy(String),
+    /// Keep a setting for the next start.
+    KeepSetting(Setting),
     /// Redraw everything.
     Redraw,
     /// Suspend the program.

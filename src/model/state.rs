@@ -2,10 +2,10 @@
 
 use super::listing::Listing;
 use super::undo::{Step, UndoStack};
-use super::{Cache, DraftKey, Drafts, Effect, FormRequest, closed, wrong_clock};
+use super::{Cache, DraftKey, Drafts, Effect, FormRequest, Setting, closed, wrong_clock};
 use crate::controls::Field;
 use crate::dates;
-use crate::input::Look;
+use crate::input::{Look, Palette};
 use crate::limits::Limits;
 use crate::record::typed::DayReader;
 use crate::record::{Entry, FieldFault, Kind, KindName, Line, LineKey, NOBODY, Place, Plan, Revision};
@@ -127,6 +127,8 @@ pub struct Model {
     moved: bool,
     /// Who wrote in this session, the newest last.
     pub(super) writers: Vec<String>,
+    /// It was said that the palette cannot be kept.
+    palette_not_kept: bool,
 }
 
 impl Deref for Model {
@@ -175,6 +177,7 @@ impl Model {
             given: false,
             moved: false,
             writers: Vec::new(),
+            palette_not_kept: false,
         }
     }
 
@@ -247,6 +250,28 @@ impl Model {
     pub fn set_by(&mut self, by: &str) {
         self.writers.push(self.facts.by.clone());
         by.clone_into(&mut self.facts.by);
+    }
+
+    /// Goes on to the next palette and says so; gives the setting to be kept.
+    pub fn next_palette(&mut self) -> Setting {
+        let palette = self.look.palette.next();
+        self.set_palette(palette);
+        self.say(format!("Palette: {} (F8 changes it).", palette.name()));
+        Setting::Palette(palette)
+    }
+
+    /// Sets the palette.
+    pub fn set_palette(&mut self, palette: Palette) {
+        self.facts.look.palette = palette;
+    }
+
+    /// Says that a setting holds only until the program is left. Of the palette it is said once: its key is pressed again and
+    /// again.
+    pub fn not_kept(&mut self, setting: &Setting, why: &str) {
+        let said = matches!(setting, Setting::Palette(_)) && std::mem::replace(&mut self.palette_not_kept, true);
+        if !said {
+            self.trouble(format!("{} is used until you quit; it could not be saved: {why}", setting.value()));
+        }
     }
 
     /// Sets the time. True when it has become another day.

@@ -22,6 +22,7 @@ mod when;
 
 use crate::keys::Context;
 use crate::model::{Model, Msg, Response, go};
+use crate::ui::regions::drawer;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 
@@ -56,6 +57,11 @@ pub enum Popup {
     Rescued(rescued::State),
     /// Whether one more is to be voided.
     UndoMore(undo_more::State),
+}
+
+/// The columns of a popup in a window of the last known size.
+fn columns(model: &Model) -> u16 {
+    drawer(Rect::new(0, 0, model.size.0, model.size.1)).width
 }
 
 impl Popup {
@@ -163,6 +169,11 @@ impl Popup {
         matches!(self, Self::Prompt(state) if state.asks_anywhere())
     }
 
+    /// True for the keys: they are listed in columns over the whole page.
+    fn takes_the_page(&self) -> bool {
+        matches!(self, Self::Pager(state) if state.lists_keys())
+    }
+
     /// Handles a message.
     pub fn update(&mut self, model: &mut Model, msg: &Msg) -> Response {
         match self {
@@ -185,6 +196,7 @@ impl Popup {
 
     /// Draws it over a page, and says where the cursor belongs.
     pub fn view(&self, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+        let area = if self.takes_the_page() { area } else { drawer(area) };
         match self {
             Self::Pager(state) => pager::view(state, model, frame, area),
             Self::Prompt(state) => prompt::view(state, model, frame, area),

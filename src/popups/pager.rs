@@ -5,6 +5,13 @@ pub use view::view;
 use crate::controls::List;
 use crate::keys::{Command, Context, Row, rows_of, table};
 use crate::model::{Effect, Go, Model, Msg, Response};
+use crate::popups::columns;
+use crate::ui::regions::{Room, TEXT};
+
+/// The title of the list of keys.
+const KEYS: &str = "Keys";
+/// Cells between two columns.
+const GAP: u16 = 3;
 
 /// One line of the text.
 #[derive(Debug, Clone)]
@@ -35,19 +42,36 @@ impl State {
             items.push(Item::Text(String::new()));
         }
         debug_assert!(rows_of(context).next().is_some(), "every context has keys");
-        Self { title: "Keys", items, list: List::default() }
+        Self { title: KEYS, items, list: List::default() }
     }
 
     /// A text.
     pub fn text(title: &'static str, text: &str) -> Self {
         Self { title, items: text.lines().map(|l| Item::Text(l.to_owned())).collect(), list: List::default() }
     }
+
+    /// True for the keys.
+    pub fn lists_keys(&self) -> bool {
+        self.title == KEYS
+    }
+
+    /// How many columns of text stand side by side, and the cells of each.
+    fn columns(&self, room: u16) -> (usize, usize) {
+        match Room::of(room) {
+            Room::Wide | Room::Widest if self.lists_keys() => {
+                (2, usize::from((room.saturating_sub(GAP) / 2).min(TEXT)))
+            }
+            _ => (1, usize::from(room)),
+        }
+    }
 }
 
 /// Handles a message.
 pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
-    let height = usize::from(model.size.1.saturating_sub(5)).max(1);
-    let last = view::lines(state, model, usize::from(model.size.0.max(1))).len().saturating_sub(height);
+    let room = if state.lists_keys() { model.size.0 } else { columns(model) };
+    let (across, cells) = state.columns(room.max(1));
+    let height = usize::from(model.size.1.saturating_sub(5)).max(1).saturating_mul(across);
+    let last = view::lines(state, model, cells).len().saturating_sub(height);
     let Msg::Do(command) = msg else { return None };
     if *command == Command::Back {
         return Some(vec![Effect::Go(Go::Back)]);
@@ -56,7 +80,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 }
 
 mod view {
-    use super::{Item, State};
+    use super::{GAP, Item, State};
     use crate::keys::{Command, Row};
     use crate::model::Model;
     use crate::ui::{Role, fit, list, panel, width, wrap};
@@ -137,8 +161,15 @@ mod view {
     /// Draws it.
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let body = panel(frame, area, usize::from(area.height), state.title, model.look);
-        let lines = lines(state, model, usize::from(body.width));
-        list::text(frame, body, state.list.top(), lines);
+        let (across, cells) = state.columns(body.width);
+        let (lines, height) = (lines(state, model, cells), usize::from(body.height));
+        for column in 0..across {
+            let left = cells.saturating_add(usize::from(GAP)).saturating_mul(column);
+            let x = body.x.saturating_add(u16::try_from(left).unwrap_or(u16::MAX));
+            let place = Rect { x, width: u16::try_from(cells).unwrap_or(body.width), ..body }.intersection(body);
+            let seen = lines.iter().skip(height.saturating_mul(column)).cloned();
+            list::text(frame, place, state.list.top(), seen);
+        }
         Some(Position { x: body.x, y: body.y })
     }
 

@@ -5,7 +5,7 @@ pub use view::view;
 use crate::controls::Field;
 use crate::input::Key;
 use crate::keys::Command;
-use crate::model::{DraftKey, Effect, Go, Model, Msg, Response, fault_text};
+use crate::model::{DraftKey, Effect, Go, Model, Msg, Response, Setting, fault_text};
 use crate::record::typed::Facing;
 use crate::record::{Entry, FieldFault, Kind, KindName, PestName, Place, Term, clean, codec, schema, typed};
 use crate::report::doubts;
@@ -170,7 +170,7 @@ fn accept(state: &State, text: &str, model: &mut Model) -> Result<Vec<Effect>, S
         Purpose::Who => {
             let name = checked(text)?;
             model.set_by(&name);
-            Ok(vec![Effect::KeepBy(name)])
+            Ok(vec![Effect::KeepSetting(Setting::By(name))])
         }
         Purpose::Writer(_) => {
             let name = checked(text)?;

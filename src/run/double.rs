@@ -1,7 +1,7 @@
 //! Storage and journals in memory that fail as a test wants.
 
 use super::{Opened, Part, Refused, Rescue, Storage};
-use crate::model::NotOpened;
+use crate::model::{NotOpened, Setting};
 use crate::record::{Entry, Kind, Line, Place, Plan};
 use chrono::{DateTime, FixedOffset};
 use std::collections::VecDeque;
@@ -96,7 +96,7 @@ impl Storage for Shaky {
     fn import(&mut self, _: &str, _: DateTime<FixedOffset>, _: &str) -> Result<Opened, NotOpened> {
         Err(NotOpened::Trouble("no".into()))
     }
-    fn save_author(&mut self, _: &str) -> Result<(), String> {
+    fn keep_setting(&mut self, _: &Setting) -> Result<(), String> {
         Ok(())
     }
 }

@@ -205,13 +205,12 @@ impl Loop<'_> {
                 let (at, by) = (self.app.model.now.at, self.app.model.by.clone());
                 self.opened(|storage| storage.take_rescued(&journal, at, &by))
             }
-            Effect::KeepBy(by) => match self.storage.save_author(&by) {
-                Ok(()) => return Ok(Vec::new()),
-                Err(why) => {
-                    self.app.model.trouble(format!("{by} is used until you quit; it could not be saved: {why}"));
-                    return Ok(Vec::new());
+            Effect::KeepSetting(setting) => {
+                if let Err(why) = self.storage.keep_setting(&setting) {
+                    self.app.model.not_kept(&setting, &why);
                 }
-            },
+                return Ok(Vec::new());
+            }
             Effect::Redraw => {
                 terminal.repaint()?;
                 return Ok(Vec::new());

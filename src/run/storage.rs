@@ -1,6 +1,6 @@
 //! Storage as the loop needs it; implemented by the season file and by test doubles.
 
-use crate::model::{NotOpened, Rescued};
+use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::sync::Arc;
@@ -104,9 +104,9 @@ pub trait Storage: Send {
     /// Every fault of the journal, a line each.
     fn import(&mut self, path: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened>;
 
-    /// Remembers who writes.
+    /// Keeps a setting for the next start.
     ///
     /// # Errors
     /// In words.
-    fn save_author(&mut self, by: &str) -> Result<(), String>;
+    fn keep_setting(&mut self, setting: &Setting) -> Result<(), String>;
 }

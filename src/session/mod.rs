@@ -3,6 +3,7 @@
 //! Nothing here prints or asks: what was done comes back as a value, what cannot be done as a [`SessionError`].
 
 pub mod atomic_write;
+mod config_file;
 pub mod daily_backup;
 mod demo;
 mod import;
@@ -10,12 +11,11 @@ mod path_mark;
 mod readable;
 pub mod rescue;
 mod season_file;
-mod writer;
 
+pub use config_file::{keep_setting, who};
 pub use demo::{Demo, DemoFile, make_demo};
 pub use import::{Source, Writer, import};
 pub use season_file::{Beside, SeasonFile};
-pub use writer::{keep_by, who};
 
 use crate::files::shown;
 use crate::progress::in_thousands;

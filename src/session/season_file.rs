@@ -3,9 +3,9 @@
 use super::daily_backup::{self, Backups, Found};
 use super::readable;
 use super::rescue::{self, RescueJournals};
-use super::{DemoFile, SessionError, Source, Writer, import, is_there, keep_by, make_demo};
+use super::{DemoFile, SessionError, Source, Writer, import, is_there, keep_setting, make_demo};
 use crate::files::{self, FILE};
-use crate::model::{NotOpened, Rescued};
+use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
 use crate::run::{Opened, Refused, Rescue, Storage};
 use crate::store::{Journaling, Salvaged, Store, StoreError};
@@ -25,7 +25,7 @@ pub struct Beside {
     pub data: PathBuf,
     /// What could not be saved goes below this folder.
     pub state: PathBuf,
-    /// Who writes is kept in this file.
+    /// Who writes and the palette are kept in this file.
     pub config_file: PathBuf,
 }
 
@@ -356,8 +356,8 @@ impl Storage for SeasonFile {
         done.and_then(|_saved| self.reopen()).map_err(|error| not_opened(&error))
     }
 
-    fn save_author(&mut self, by: &str) -> Result<(), String> {
-        keep_by(&self.beside.config_file, by).map_err(|error| error.to_string())
+    fn keep_setting(&mut self, setting: &Setting) -> Result<(), String> {
+        keep_setting(&self.beside.config_file, setting).map_err(|error| error.to_string())
     }
 }
 

@@ -1,6 +1,7 @@
 //! The frame around every page: a title row, the body, what was said last, the hints.
 
-use super::{Role, fit, put, shorten, width, wrap};
+use super::regions::{Room, rule};
+use super::{Role, fit, line_of, put, shorten, width, wrap};
 use crate::input::Look;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -12,6 +13,9 @@ const LEAST: (u16, u16) = (40, 12);
 const MOST_STATUS: usize = 3;
 /// The most rows that what holds until it is over takes; in a low window a quarter of its rows.
 const MOST_STANDING: usize = 5;
+
+/// Cells of the rule before and after a message that stands within it.
+const BEFORE_SAID: u16 = 2;
 
 /// The window is too small for a page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,13 +36,21 @@ pub fn too_small(frame: &mut Frame<'_>, look: Look) -> Result<(), TooSmall> {
     Err(TooSmall)
 }
 
-/// A page: its title, what stands right of it, and the two lines below the body.
+/// A page: its title row, and the lines below the body.
 #[derive(Debug, Clone)]
 pub struct Page<'a> {
     /// The name of the page, with what it is about.
     pub title: String,
-    /// Site, day and time of day, who writes.
-    pub right: String,
+    /// Day and time of day.
+    pub when: String,
+    /// How much is not saved yet; empty where everything is.
+    pub unsaved: String,
+    /// The site.
+    pub site: String,
+    /// Who writes.
+    pub by: String,
+    /// The season file by name, where it is not the usual one.
+    pub file: Option<String>,
     /// What holds for everything that is done, across the whole width below the title.
     pub band: Option<String>,
     /// What holds until it is over, a paragraph each.
@@ -49,31 +61,29 @@ pub struct Page<'a> {
     pub hints: Vec<(String, &'a str)>,
 }
 
+/// The cells of a message in a window of so many columns: in a wide one it stands within the rule above the hints.
+pub fn said_room(columns: u16) -> u16 {
+    match Room::of(columns) {
+        Room::Narrow => columns,
+        Room::Wide | Room::Widest => columns.saturating_sub(2 * BEFORE_SAID),
+    }
+}
+
 impl Page<'_> {
     /// Draws the frame and gives the room for the body.
     pub fn draw(&self, frame: &mut Frame<'_>, look: Look) -> Rect {
         let area = frame.area();
-        let gap = area.width.saturating_sub(width(&self.title)).saturating_sub(width(&self.right));
-        let head = vec![
-            Span::styled(self.title.clone(), look.style(Role::Title)),
-            Span::raw(" ".repeat(usize::from(gap.max(1)))),
-            Span::raw(self.right.clone()),
-        ];
-        put(frame, area, 0, Line::from(head));
-        let hints = self.hint_lines(area.width, look);
-        let (rows, foot) = (usize::from(area.height), hints.len());
-        let said = self.status_lines(area.width);
-        let below = foot.saturating_add(said.len().max(1));
+        put(frame, area, 0, self.head(area.width, look));
+        let (rows, foot) = (usize::from(area.height), self.foot(frame, look));
         let standing = self.standing_lines(area);
-        let taken = below.saturating_add(standing.len());
-        let role = self.said.as_ref().map_or(Role::Said, |(_, role)| *role);
-        let standing = standing.into_iter().map(|line| (line, Role::Urgent));
-        for (i, (line, role)) in standing.chain(said.into_iter().map(|line| (line, role))).enumerate() {
-            put(frame, area, rows.saturating_sub(taken).saturating_add(i), Span::styled(line, look.style(role)));
-        }
-        for (i, line) in hints.into_iter().enumerate() {
-            let row = rows.saturating_sub(foot).saturating_add(i);
-            put(frame, area, row, line);
+        let taken = foot.saturating_add(standing.len());
+        for (i, line) in standing.into_iter().enumerate() {
+            put(
+                frame,
+                area,
+                rows.saturating_sub(taken).saturating_add(i),
+                Span::styled(line, look.style(Role::Urgent)),
+            );
         }
         let mut top = 1_u16;
         if let Some(band) = &self.band {
@@ -83,6 +93,56 @@ impl Page<'_> {
         }
         let taken = u16::try_from(taken).unwrap_or(u16::MAX).saturating_add(top);
         Rect { y: area.y.saturating_add(top), height: area.height.saturating_sub(taken), ..area }
+    }
+
+    /// The title row: what is shown at the left; site and writer right. In a wide window day and time stand beside the title.
+    fn head(&self, cells: u16, look: Look) -> Line<'static> {
+        let wide = Room::of(cells) > Room::Narrow;
+        let left = if wide { format!("   {}", self.when) } else { String::new() };
+        let mut right: Vec<&str> = vec![&self.site];
+        right.extend((!wide).then_some(self.when.as_str()));
+        right.push(&self.by);
+        right.extend(self.file.as_deref().filter(|_| wide));
+        let right = right.join(if wide { "   " } else { "  " });
+        let used = [&self.title, &left, &self.unsaved, &right].into_iter().map(|text| width(text));
+        let gap = cells.saturating_sub(used.fold(0, u16::saturating_add)).max(1);
+        Line::from(vec![
+            Span::styled(self.title.clone(), look.style(Role::Title)),
+            Span::raw(left),
+            Span::raw(" ".repeat(usize::from(gap))),
+            Span::styled(self.unsaved.clone(), look.style(if wide { Role::Act } else { Role::Plain })),
+            Span::styled(right, look.style(if wide { Role::Dim } else { Role::Plain })),
+        ])
+    }
+
+    /// Draws what was said last and the hints, in a wide window with a rule above them; gives the rows they take.
+    fn foot(&self, frame: &mut Frame<'_>, look: Look) -> usize {
+        let area = frame.area();
+        let wide = Room::of(area.width) > Room::Narrow;
+        let role = self.said.as_ref().map_or(Role::Said, |(_, role)| *role);
+        let hints = self.hint_lines(area.width, look);
+        let mut said = self.status_lines(said_room(area.width));
+        let one = if wide && said.len() == 1 { said.pop() } else { None };
+        let above = if wide { said.len().saturating_add(1) } else { said.len().max(1) };
+        let taken = above.saturating_add(hints.len());
+        let top = usize::from(area.height).saturating_sub(taken);
+        if wide {
+            let row = line_of(area, top);
+            rule(frame, row, look);
+            if let Some(text) = one {
+                let place = Rect { x: row.x.saturating_add(BEFORE_SAID), ..row }.intersection(row);
+                let spans = [Span::raw(" "), Span::styled(text, look.style(role)), Span::raw(" ")];
+                put(frame, Rect { x: place.x.saturating_sub(1), ..place }, 0, Line::from_iter(spans));
+            }
+        }
+        let said = said.into_iter().map(|line| Line::from(Span::styled(line, look.style(role))));
+        for (i, line) in said.enumerate() {
+            put(frame, area, top.saturating_add(usize::from(wide)).saturating_add(i), line);
+        }
+        for (i, line) in hints.into_iter().enumerate() {
+            put(frame, area, top.saturating_add(above).saturating_add(i), line);
+        }
+        taken
     }
 
     /// What holds until it is over, on up to [`MOST_STANDING`] rows.
@@ -102,22 +162,23 @@ impl Page<'_> {
         }
     }
 
-    /// The hints on one row, or two where they need it.
+    /// The hints on one row, or on two in a narrow window that needs them. Those that do not fit are left out, but never the last
+    /// one, that of the help.
     fn hint_lines(&self, cells: u16, look: Look) -> Vec<Line<'static>> {
-        let mut lines = vec![Vec::new()];
-        let mut used = 0_u16;
+        let most = if Room::of(cells) > Room::Narrow { 1 } else { 2 };
         let room = |(key, hint): &(String, &str)| width(key).saturating_add(width(hint)).saturating_add(3);
-        // The last hint, that of the help, is there however many others must be left out for it.
         let help = self.hints.last().map(room).unwrap_or_default();
         let last = self.hints.len().saturating_sub(1);
+        let mut lines = vec![Vec::new()];
+        let (mut used, cells) = (0_u16, cells.saturating_add(2));
         for (i, (key, hint)) in self.hints.iter().enumerate() {
             let wide = width(key).saturating_add(width(hint)).saturating_add(3);
-            if lines.len() == 2 && i < last && used.saturating_add(wide).saturating_add(help) > cells.saturating_add(2)
-            {
+            let kept = if i < last { help } else { 0 };
+            if lines.len() == most && i < last && used.saturating_add(wide).saturating_add(kept) > cells {
                 continue;
             }
-            if used.saturating_add(wide) > cells.saturating_add(2) && used > 0 {
-                if lines.len() == 2 {
+            if used.saturating_add(wide) > cells && used > 0 {
+                if lines.len() == most {
                     break;
                 }
                 lines.push(Vec::new());

@@ -16,7 +16,7 @@ mod text;
 mod theme;
 
 pub use big_text::{BIG_HEIGHT, big_text};
-pub use frame::{Page, TooSmall, too_small};
+pub use frame::{Page, TooSmall, said_room, too_small};
 pub use glyphs::Glyphs;
 pub use panel::{panel, typed};
 pub use sanitize::{plain_signs, sanitize};

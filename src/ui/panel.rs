@@ -7,12 +7,22 @@ use ratatui::layout::Rect;
 use ratatui::text::Span;
 use ratatui::widgets::Clear;
 
-/// Clears the lowest rows of an area, titles them, and gives the room below the title.
+/// Cells of the rule left of a popup and of the blank after it.
+const EDGE: u16 = 2;
+
+/// Clears the lowest rows of an area, titles them, and gives the room below the title. Beside a page a rule stands left of them.
 pub fn panel(frame: &mut Frame<'_>, area: Rect, height: usize, title: &str, look: Look) -> Rect {
     let height = u16::try_from(height).unwrap_or(u16::MAX).min(area.height);
     let y = area.y.saturating_add(area.height.saturating_sub(height));
     let place = Rect { y, height, ..area }.intersection(frame.area());
     frame.render_widget(Clear, place);
+    let edge = Rect { x: place.x.saturating_sub(EDGE), width: EDGE, ..place };
+    if place.x >= EDGE {
+        frame.render_widget(Clear, edge);
+        for row in 0..usize::from(place.height) {
+            put(frame, edge, row, Span::styled(look.glyphs().upright, look.style(Role::Dim)));
+        }
+    }
     let bar = fit(&format!(" {title}"), usize::from(place.width));
     put(frame, place, 0, Span::styled(bar, look.style(Role::Chosen)));
     Rect { y: place.y.saturating_add(1), height: place.height.saturating_sub(1), ..place }

@@ -81,6 +81,16 @@ pub fn beside(frame: &mut Frame<'_>, area: Rect, left: u16, look: Look) -> (Rect
     (Rect { width: left, ..area }, right)
 }
 
+/// The part of a page that a popup takes: all of a narrow one, the right of a wide one, so that what it is about stays in sight.
+pub fn drawer(area: Rect) -> Rect {
+    match Room::of(area.width) {
+        Room::Narrow => area,
+        Room::Wide | Room::Widest => {
+            Rect { x: area.x.saturating_add(area.width.saturating_sub(TEXT)), width: TEXT, ..area }.intersection(area)
+        }
+    }
+}
+
 /// Draws a rule across the top row of an area; gives the room below.
 pub fn rule(frame: &mut Frame<'_>, area: Rect, look: Look) -> Rect {
     let line = look.glyphs().rule.repeat(usize::from(area.width));

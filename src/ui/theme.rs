@@ -4,7 +4,7 @@
 //! and what is done. Cyan is for keys alone.
 
 use crate::input::{Look, Palette};
-use ratatui::buffer::Buffer;
+use ratatui::buffer::{Buffer, Cell};
 use ratatui::style::{Color, Modifier, Style};
 
 /// The role of a piece of text.
@@ -81,27 +81,35 @@ impl Look {
 
     /// What the palette does to a whole frame, after everything is drawn: the ground, and text that has no role of its own.
     pub fn finish(self, buffer: &mut Buffer) {
-        let ground = match self.palette {
-            Palette::Usual => return,
-            Palette::Sunlight => Style::new().fg(Color::Black).bg(Color::White),
-            Palette::Night => Style::new().bg(Color::Black),
-        };
         for cell in &mut buffer.content {
-            let dim = cell.modifier.contains(Modifier::DIM);
-            if self.palette == Palette::Sunlight {
-                cell.modifier.remove(Modifier::DIM);
-                cell.modifier.set(Modifier::BOLD, !dim);
-            } else {
-                cell.modifier.remove(Modifier::BOLD);
-                cell.modifier.insert(Modifier::DIM);
+            match self.palette {
+                Palette::Usual => {}
+                Palette::Sunlight => self.in_sunlight(cell),
+                Palette::Night => self.at_night(cell),
             }
-            if !self.color {
-                continue;
-            }
-            if self.palette == Palette::Night && cell.fg != Color::Red {
-                cell.set_fg(if dim { Color::DarkGray } else { Color::Gray });
-            }
-            cell.set_style(ground);
+        }
+    }
+
+    /// Black on white; what is dim elsewhere is plain, all else is bold.
+    fn in_sunlight(self, cell: &mut Cell) {
+        let dim = cell.modifier.contains(Modifier::DIM);
+        cell.modifier.remove(Modifier::DIM);
+        cell.modifier.set(Modifier::BOLD, !dim);
+        if self.color {
+            cell.set_fg(Color::Black).set_bg(Color::White);
+        }
+    }
+
+    /// On black; every weight is a step darker: bold is plain, plain is dim, and dim is dark gray.
+    fn at_night(self, cell: &mut Cell) {
+        let (bold, dim) = (cell.modifier.contains(Modifier::BOLD), cell.modifier.contains(Modifier::DIM));
+        let accent = cell.fg == Color::Red;
+        cell.modifier.remove(Modifier::BOLD);
+        // Dark gray made dim as well could not be read on many terminals.
+        cell.modifier.set(Modifier::DIM, if self.color { !(bold || dim || accent) } else { !bold });
+        if self.color {
+            let gray = if dim { Color::DarkGray } else { Color::Gray };
+            cell.set_fg(if accent { Color::Red } else { gray }).set_bg(Color::Black);
         }
     }
 }
@@ -133,13 +141,12 @@ fn sunlight(role: Role) -> Modifier {
     }
 }
 
-/// Dim text on black: no area larger than a word is reversed, so that nothing shines; red is the one accent.
+/// Dim text on black: no area larger than a word is reversed, so that nothing shines; red is the one accent, for what is wrong.
 fn night(role: Role) -> (Modifier, Option<Color>) {
     match role {
-        Role::Chosen => (Modifier::UNDERLINED, Some(Color::Red)),
-        Role::Act | Role::Urgent | Role::Closed => (Modifier::UNDERLINED, Some(Color::Red)),
-        Role::Key => (Modifier::empty(), Some(Color::Red)),
-        Role::Watch => (Modifier::empty(), None),
+        Role::Chosen => (Modifier::BOLD.union(Modifier::UNDERLINED), None),
+        Role::Act => (Modifier::BOLD, Some(Color::Red)),
+        Role::Urgent | Role::Closed => (Modifier::BOLD.union(Modifier::UNDERLINED), Some(Color::Red)),
         other => (usual(other).0, None),
     }
 }

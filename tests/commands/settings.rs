@@ -26,6 +26,21 @@ fn who_writes_comes_from_the_option_then_the_config_file() {
 }
 
 #[test]
+fn a_palette_is_one_of_three_words() {
+    let laptop = Laptop::new();
+    for name in ["usual", "sunlight", "night"] {
+        laptop.file("config/config.toml", &format!("by = \"kt\"\npalette = \"{name}\"\n"));
+        assert!(laptop.done(&[]).ends_with("by Some(\"kt\")\n"), "{name}");
+    }
+    for wrong in ["\"dark\"", "\"\"", "\"Night\"", "7"] {
+        laptop.file("config/config.toml", &format!("by = \"kt\"\n\npalette = {wrong}\n"));
+        let said = laptop.run(&[]);
+        assert_eq!(said.code, 1, "{wrong}");
+        assert!(said.err.contains("line 3") && said.err.contains("usual, sunlight, night"), "{wrong}: {}", said.err);
+    }
+}
+
+#[test]
 fn wrong_use_is_exit_code_2_and_on_standard_error() {
     let laptop = Laptop::new();
     let wrong: [&[&str]; 7] = [

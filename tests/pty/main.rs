@@ -17,6 +17,7 @@ mod ends;
 mod keys;
 #[path = "../common/large.rs"]
 mod large;
+mod palettes;
 mod pictures;
 mod progress;
 #[path = "../common/rng.rs"]

@@ -23,6 +23,7 @@ mod large;
 mod late_start;
 mod mixing;
 mod pages;
+mod palettes;
 mod pots;
 mod random;
 mod random_walk;

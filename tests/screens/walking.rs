@@ -2,7 +2,7 @@
 
 use crate::desk::{Desk, Keeping, check};
 use benchwalk::input::{Code, Event, Key};
-use benchwalk::model::Effect;
+use benchwalk::model::{Effect, Setting};
 use benchwalk::record::{Kind, Line};
 use chrono::Duration;
 
@@ -247,7 +247,7 @@ fn who_writes_is_asked_once() {
     desk.keys("jo{Enter}3");
     let Some(Line::Entry(entry)) = desk.kept.last() else { panic!("nothing written: {}", desk.text()) };
     assert_eq!(entry.by, "jo");
-    assert!(desk.outside.contains(&Effect::KeepBy("jo".into())));
+    assert!(desk.outside.contains(&Effect::KeepSetting(Setting::By("jo".into()))));
 }
 
 #[test]

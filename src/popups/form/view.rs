@@ -3,6 +3,7 @@
 use super::{BelowLine, State, Tone, amounts, cautions, product, when};
 use crate::controls::{Input, MOST, Row};
 use crate::model::Model;
+use crate::popups::columns;
 use crate::popups::fields::{About, beside, takes_text};
 use crate::record::{Entry, KindName};
 use crate::ui::fields::{FORM, REPLACES, fields, picks};
@@ -76,8 +77,8 @@ fn more(rest: &[Said]) -> String {
 
 /// The words seen at once and all of them, in a window of the last known size.
 pub(super) fn words_size(state: &State, model: &Model) -> (usize, usize) {
-    let (columns, height) = model.size;
-    let words = below(state, model, usize::from(columns)).len();
+    let height = model.size.1;
+    let words = below(state, model, usize::from(columns(model))).len();
     // Frame and title take six rows at most in a window of usual width.
     let body = height.saturating_sub(6);
     let fields = fields_room(state.fields.shown().count(), words, body);

@@ -1,7 +1,8 @@
-//! Who writes: the rule of the name, and the config file it is kept in.
+//! The config file as the screens change it: one setting at a time, beside what else stands in it.
 
 use super::{SessionError, atomic_write};
 use crate::files::{self, FILE, SETTINGS_MOST};
+use crate::model::Setting;
 use crate::record::{Value, rules, schema};
 use std::path::Path;
 
@@ -17,20 +18,23 @@ pub fn who(text: &str) -> Result<String, String> {
     }
 }
 
-/// Writes who writes into the config file, so that it is asked only once. The rest of the file is kept.
+/// Writes a setting into the config file, for the next start. The rest of the file is kept.
 ///
 /// # Errors
-/// When the name is none, or the config folder cannot be written.
-pub fn keep_by(config_file: &Path, by: &str) -> Result<(), SessionError> {
+/// When the name of a writer is none, or the config folder cannot be written.
+pub fn keep_setting(config_file: &Path, setting: &Setting) -> Result<(), SessionError> {
     let failed = |error| SessionError::File { path: config_file.to_owned(), error };
-    let by = who(by).map_err(|text| SessionError::Writer { path: config_file.to_owned(), text })?;
+    let value = match setting {
+        Setting::By(by) => who(by).map_err(|text| SessionError::Writer { path: config_file.to_owned(), text })?,
+        Setting::Palette(palette) => palette.name().to_owned(),
+    };
     let there = match files::text(config_file, SETTINGS_MOST, FILE) {
         Ok(text) => text,
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => String::new(),
         Err(error) => return Err(failed(error)),
     };
-    let kept = there.lines().filter(|line| line.split('=').next().is_none_or(|key| key.trim() != "by"));
-    let mut text = format!("by = {}\n", toml::Value::String(by));
+    let kept = there.lines().filter(|line| !sets(line, setting.key()));
+    let mut text = format!("{} = {}\n", setting.key(), toml::Value::String(value));
     text.extend(kept.flat_map(|line| [line, "\n"]));
     if let Some(folder) = config_file.parent() {
         std::fs::create_dir_all(folder).map_err(failed)?;
@@ -38,9 +42,19 @@ pub fn keep_by(config_file: &Path, by: &str) -> Result<(), SessionError> {
     atomic_write::write_over(config_file, text.as_bytes())
 }
 
+/// True for a line of the file that sets a key, quoted or not.
+fn sets(line: &str, key: &str) -> bool {
+    let name = line.split_once('=').map(|(name, _)| name.trim().trim_matches(['"', '\'']));
+    name == Some(key)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn by(name: &str) -> Setting {
+        Setting::By(name.to_owned())
+    }
 
     #[test]
     fn who_is_short() {
@@ -51,13 +65,18 @@ mod tests {
     }
 
     #[test]
-    fn who_writes_is_kept_beside_what_stands_there() {
+    fn a_setting_is_kept_beside_what_stands_there() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("deep/config.toml");
-        keep_by(&path, "kt").unwrap();
+        keep_setting(&path, &by("kt")).unwrap();
         std::fs::write(&path, "# mine\nby = \"kt\"\n").unwrap();
-        keep_by(&path, "r\"k").unwrap();
+        keep_setting(&path, &by("r\"k")).unwrap();
         assert_eq!(std::fs::read_to_string(&path).unwrap(), "by = 'r\"k'\n# mine\n");
-        assert!(keep_by(&path, "much too long").is_err());
+        assert!(keep_setting(&path, &by("much too long")).is_err());
+        std::fs::write(&path, "# palette\n\"palette\" = \"night\" # bright\nby = \"kt\"\ndaily_backups = true\n")
+            .unwrap();
+        keep_setting(&path, &Setting::Palette(Default::default())).unwrap();
+        let text = std::fs::read_to_string(&path).unwrap();
+        assert_eq!(text, "palette = \"usual\"\n# palette\nby = \"kt\"\ndaily_backups = true\n");
     }
 }
