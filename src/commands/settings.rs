@@ -109,10 +109,10 @@ struct Config {
 
 /// Reads a palette by its name.
 fn palette<'de, D: Deserializer<'de>>(from: D) -> Result<Palette, D::Error> {
-    let name = String::deserialize(from)?;
-    Palette::named(&name).ok_or_else(|| {
+    let value = toml::Value::deserialize(from)?;
+    value.as_str().and_then(Palette::named).ok_or_else(|| {
         let known = Palette::ALL.map(Palette::name).join(", ");
-        D::Error::custom(format!("palette: '{}' is not one of {known}", short(&name, QUOTED / 4)))
+        D::Error::custom(format!("palette: {} is not one of {known}", short(&value.to_string(), QUOTED / 4)))
     })
 }
 

@@ -6,12 +6,9 @@ use crate::controls::List;
 use crate::keys::{Command, Context, Row, rows_of, table};
 use crate::model::{Effect, Go, Model, Msg, Response};
 use crate::popups::columns;
-use crate::ui::regions::{Room, TEXT};
 
 /// The title of the list of keys.
 const KEYS: &str = "Keys";
-/// Cells between two columns.
-const GAP: u16 = 3;
 
 /// One line of the text.
 #[derive(Debug, Clone)]
@@ -54,22 +51,12 @@ impl State {
     pub fn lists_keys(&self) -> bool {
         self.title == KEYS
     }
-
-    /// How many columns of text stand side by side, and the cells of each.
-    fn columns(&self, room: u16) -> (usize, usize) {
-        match Room::of(room) {
-            Room::Wide | Room::Widest if self.lists_keys() => {
-                (2, usize::from((room.saturating_sub(GAP) / 2).min(TEXT)))
-            }
-            _ => (1, usize::from(room)),
-        }
-    }
 }
 
 /// Handles a message.
 pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     let room = if state.lists_keys() { model.size.0 } else { columns(model) };
-    let (across, cells) = state.columns(room.max(1));
+    let (across, cells) = view::columns(state, room.max(1));
     let height = usize::from(model.size.1.saturating_sub(5)).max(1).saturating_mul(across);
     let last = view::lines(state, model, cells).len().saturating_sub(height);
     let Msg::Do(command) = msg else { return None };
@@ -80,9 +67,10 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 }
 
 mod view {
-    use super::{GAP, Item, State};
+    use super::{Item, State};
     use crate::keys::{Command, Row};
     use crate::model::Model;
+    use crate::ui::regions::{Room, TEXT, text_cells};
     use crate::ui::{Role, fit, list, panel, width, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
@@ -90,6 +78,19 @@ mod view {
 
     /// Cells of the keys before what they do.
     const KEYS: usize = 19;
+
+    /// Cells between two columns.
+    const GAP: u16 = 3;
+
+    /// How many columns of text stand side by side, and the cells of each.
+    pub(super) fn columns(state: &State, room: u16) -> (usize, usize) {
+        match Room::of(room) {
+            Room::Wide | Room::Widest if state.lists_keys() => {
+                (2, usize::from((room.saturating_sub(GAP) / 2).min(TEXT)))
+            }
+            _ => (1, text_cells(room)),
+        }
+    }
 
     /// The text, a row each.
     pub(super) fn lines(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
@@ -161,7 +162,7 @@ mod view {
     /// Draws it.
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let body = panel(frame, area, usize::from(area.height), state.title, model.look);
-        let (across, cells) = state.columns(body.width);
+        let (across, cells) = columns(state, body.width);
         let (lines, height) = (lines(state, model, cells), usize::from(body.height));
         for column in 0..across {
             let left = cells.saturating_add(usize::from(GAP)).saturating_mul(column);

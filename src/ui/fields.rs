@@ -1,5 +1,6 @@
 //! Drawing the fields of a form: label, what is typed or picked, and next to it the unit and range or what is wrong.
 
+use super::regions::DRAWER;
 use super::{Role, fit, line_of, put, typed, width, wrap};
 use crate::controls::{Choice, Fields, Input, Row, letter};
 use crate::input::Look;
@@ -22,8 +23,10 @@ pub struct Columns {
 /// Said of the selected field where the next key typed replaces what is in it.
 pub const REPLACES: &str = "Typing replaces it; an arrow key first keeps it.";
 
-/// The columns of a popup's form.
-pub const FORM: Columns = Columns { label: 20, input: 27 };
+/// The columns of a popup's form. Beside a page what is typed takes less room, so that ranges next to it are seen whole.
+pub const fn form_columns(width: u16) -> Columns {
+    Columns { label: 20, input: if width == DRAWER { 20 } else { 27 } }
+}
 
 /// Draws the fields that have room around the selected one; gives the cursor's place. `ahead`: fields after the selected one that
 /// stay in sight. `hint` says what stands next to a field with nothing wrong.

@@ -14,6 +14,8 @@ const WIDEST: u16 = 160;
 pub const TALL: u16 = 34;
 /// The most cells a column of text takes.
 pub const TEXT: u16 = 72;
+/// Cells of a popup beside a page: a form with its hints.
+pub const DRAWER: u16 = 76;
 /// Cells between two regions: a blank, the rule, a blank.
 const GAP: u16 = 3;
 
@@ -53,15 +55,24 @@ pub struct Regions {
 impl Regions {
     /// Divides an area for a list of so many cells; draws the rules between the regions.
     pub fn of(frame: &mut Frame<'_>, area: Rect, list: u16, look: Look) -> Self {
+        let regions = Self::within(area, list);
+        for region in [regions.panel.map(|_| regions.list), regions.day.and(regions.panel)].into_iter().flatten() {
+            upright(frame, region, look);
+        }
+        regions
+    }
+
+    /// The same without drawing.
+    pub fn within(area: Rect, list: u16) -> Self {
         match Room::of(area.width) {
             Room::Narrow => Self { list: area, panel: None, day: None },
             Room::Wide => {
-                let (list, panel) = beside(frame, area, list, look);
+                let (list, panel) = divided(area, list);
                 Self { list, panel: Some(panel), day: None }
             }
             Room::Widest => {
-                let (list, rest) = beside(frame, area, list, look);
-                let (panel, day) = beside(frame, rest, (rest.width.saturating_mul(3) / 5).min(TEXT), look);
+                let (list, rest) = divided(area, list);
+                let (panel, day) = divided(rest, (rest.width.saturating_mul(3) / 5).min(TEXT));
                 Self { list, panel: Some(panel), day: Some(day) }
             }
         }
@@ -70,15 +81,30 @@ impl Regions {
 
 /// Divides an area into a left region of so many cells and the rest, with a thin rule between them.
 pub fn beside(frame: &mut Frame<'_>, area: Rect, left: u16, look: Look) -> (Rect, Rect) {
-    let left = left.min(area.width.saturating_sub(GAP));
-    let glyphs = look.glyphs();
-    let upright = Rect { x: area.x.saturating_add(left).saturating_add(1), width: 1, ..area }.intersection(area);
-    for row in 0..usize::from(area.height) {
-        put(frame, upright, row, Span::styled(glyphs.upright, look.style(Role::Dim)));
+    let (left, right) = divided(area, left);
+    upright(frame, left, look);
+    (left, right)
+}
+
+/// The rule right of a region.
+fn upright(frame: &mut Frame<'_>, left: Rect, look: Look) {
+    let place = Rect { x: left.right().saturating_add(1), width: 1, ..left }.intersection(frame.area());
+    for row in 0..usize::from(left.height) {
+        put(frame, place, row, Span::styled(look.glyphs().upright, look.style(Role::Dim)));
     }
+}
+
+/// A left region of so many cells, and the rest behind a gap for the rule.
+fn divided(area: Rect, left: u16) -> (Rect, Rect) {
+    let left = left.min(area.width.saturating_sub(GAP));
     let taken = left.saturating_add(GAP);
     let right = Rect { x: area.x.saturating_add(taken), width: area.width.saturating_sub(taken), ..area };
     (Rect { width: left, ..area }, right)
+}
+
+/// The cells that text takes in a popup of this width: beside a page no more than can be read with ease.
+pub fn text_cells(width: u16) -> usize {
+    usize::from(if width == DRAWER { TEXT } else { width })
 }
 
 /// The part of a page that a popup takes: all of a narrow one, the right of a wide one, so that what it is about stays in sight.
@@ -86,7 +112,8 @@ pub fn drawer(area: Rect) -> Rect {
     match Room::of(area.width) {
         Room::Narrow => area,
         Room::Wide | Room::Widest => {
-            Rect { x: area.x.saturating_add(area.width.saturating_sub(TEXT)), width: TEXT, ..area }.intersection(area)
+            Rect { x: area.x.saturating_add(area.width.saturating_sub(DRAWER)), width: DRAWER, ..area }
+                .intersection(area)
         }
     }
 }

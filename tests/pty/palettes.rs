@@ -31,7 +31,9 @@ fn the_palette_chosen_by_f8_is_there_at_the_next_start() {
     pty.wait("sunlight", |text| text.contains("Palette: sunlight (F8 changes it)."));
     assert_eq!(ground(&pty), vt100::Color::Idx(15));
     // Over a form nothing of it is lost.
-    pty.send("aa");
+    pty.send("a");
+    pty.wait("the kinds", |text| text.contains("watered"));
+    pty.send("b");
     pty.wait("a form", |text| text.contains("Enter save"));
     pty.send("drip");
     pty.wait("what is typed", |text| text.contains("drip"));

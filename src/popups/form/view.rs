@@ -6,7 +6,8 @@ use crate::model::Model;
 use crate::popups::columns;
 use crate::popups::fields::{About, beside, takes_text};
 use crate::record::{Entry, KindName};
-use crate::ui::fields::{FORM, REPLACES, fields, picks};
+use crate::ui::fields::{REPLACES, fields, form_columns, picks};
+use crate::ui::regions::text_cells;
 use crate::ui::{Role, list, panel, rows, wrap};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -30,7 +31,7 @@ struct Said {
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let look = model.look;
-    let mut words = below(state, model, usize::from(area.width));
+    let mut words = below(state, model, text_cells(area.width));
     let (many, below_rows) = (state.fields.shown().count(), words.len());
     let body = panel(frame, area, many.saturating_add(below_rows).saturating_add(1), &state.title(), look);
     let (top, below) = rows(body, fields_room(many, below_rows, body.height));
@@ -39,7 +40,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     if let Some(head) = words.first_mut().filter(|_| hidden > 0) {
         head.text = format!("({hidden} more fields: Tab)");
     }
-    let cursor = fields(frame, top, (&state.fields, usize::from(hidden > 0)), FORM, hint, look);
+    let cursor = fields(frame, top, (&state.fields, usize::from(hidden > 0)), form_columns(body.width), hint, look);
     let room = usize::from(below.height);
     let fits = words_room(room, words.len());
     let first = state.words.top().min(words.len().saturating_sub(fits));
@@ -78,7 +79,7 @@ fn more(rest: &[Said]) -> String {
 /// The words seen at once and all of them, in a window of the last known size.
 pub(super) fn words_size(state: &State, model: &Model) -> (usize, usize) {
     let height = model.size.1;
-    let words = below(state, model, usize::from(columns(model))).len();
+    let words = below(state, model, text_cells(columns(model))).len();
     // Frame and title take six rows at most in a window of usual width.
     let body = height.saturating_sub(6);
     let fields = fields_room(state.fields.shown().count(), words, body);

@@ -8,6 +8,9 @@ const WIDTH: usize = 80;
 /// Columns of a label.
 const LABEL: usize = 15;
 
+/// The heading of the cautions.
+const CAUTIONS: &str = "Cautions";
+
 /// A line before it is folded.
 #[derive(Debug, Clone, PartialEq, Eq)]
 enum Line {
@@ -65,10 +68,18 @@ impl Page {
     /// The cautions, under their heading.
     pub fn cautions(&mut self, cautions: &[crate::crop::growth_regulator::Caution]) {
         self.blank();
-        self.line("Cautions");
+        self.line(CAUTIONS);
         for caution in cautions {
             self.point(caution.text);
         }
+    }
+
+    /// The answer, and its cautions without their heading: to be read side by side.
+    pub fn parts(&self) -> (Self, Self) {
+        let heading = |line: &Line| matches!(line, Line::Plain(text) if text == CAUTIONS);
+        let at = self.0.iter().position(heading).unwrap_or(self.0.len());
+        let answer = self.0.iter().take(at).cloned().collect();
+        (Self(answer), Self(self.0.iter().skip(at.saturating_add(1)).cloned().collect()))
     }
 
     /// The answer folded at a width.
