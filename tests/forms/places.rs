@@ -173,7 +173,7 @@ fn what_stays_closed_afterwards_is_told_before_it_is_saved() {
 
 #[test]
 fn the_last_safe_days_of_the_lots_stand_on_the_form_as_on_the_mixing_page() {
-    let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (120, 60));
+    let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (100, 60));
     desk.keys("aedaminozide{Space}1500{Tab}b");
     let told = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(told.contains("! daminozide: past the last safe day for L1, see below."), "{told}");

@@ -62,7 +62,7 @@ fn marked(desk: &Desk) -> String {
 
 /// The whole answer, blanks and line ends made one.
 fn answer(desk: &mut Desk) -> String {
-    desk.resize(120, 120);
+    desk.resize(100, 120);
     let text = desk.text();
     desk.resize(80, 24);
     text.split_whitespace().collect::<Vec<_>>().join(" ")
