@@ -670,6 +670,11 @@ impl Model {
         }
     }
 
+    /// Takes back what was said below the page: it no longer holds.
+    pub fn unsay(&mut self) {
+        self.facts.status = None;
+    }
+
     /// Says something that holds until it is over, on every page; `None` when it is over.
     pub fn notice(&mut self, about: About, text: Option<String>) {
         match text {

@@ -3,6 +3,7 @@
 //! A frame is drawn before the effects of a key are carried out, and again when their answers are in: the screen
 //! answers a key without waiting for the disk, and never says "saved" before it is.
 
+mod beside;
 #[cfg(test)]
 mod double;
 mod reading;
@@ -21,6 +22,7 @@ use crate::term::Terminal;
 use chrono::NaiveDate;
 use reading::{LOOK, Reading};
 use saving::{Fate, Saving};
+use std::collections::VecDeque;
 use std::io;
 use std::time::{Duration, Instant};
 
@@ -60,6 +62,8 @@ struct Loop<'a> {
     dirty: bool,
     /// What of the season file is read so far.
     reading: Reading,
+    /// Events that came while the storage was at work, each with its time.
+    later: VecDeque<(Event, Now)>,
 }
 
 /// Runs the screens until they are left.
@@ -74,7 +78,7 @@ pub fn run(app: &mut App, storage: &mut dyn Storage, clock: &dyn Clock, on: Opti
     let saving = Saving::new(storage.rescue());
     terminal.before_end(saving.last_act());
     let reading = Reading::default();
-    let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, reading };
+    let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, reading, later: VecDeque::new() };
     let mut effects = Vec::new();
     let left = this.until_left(&mut terminal, &mut effects);
     let signal = terminal.ended_by();
@@ -143,6 +147,9 @@ impl Loop<'_> {
         if let Some(held) = self.app.released() {
             return Ok(held);
         }
+        if let Some(late) = self.later.pop_front() {
+            return Ok(late);
+        }
         let event = self.next(terminal)?;
         if matches!(event, Event::Key(_) | Event::Paste(_)) {
             self.look();
@@ -196,14 +203,14 @@ impl Loop<'_> {
                     Fate::Refused(why) => Outcome::PlanNotKept(why),
                 }
             }
-            Effect::OpenDemo => self.opened(|storage| storage.demo()),
+            Effect::OpenDemo => self.opened(terminal, |storage| storage.demo())?,
             Effect::Import(path) => {
                 let (at, by) = (self.app.model.now.at, self.app.model.by.clone());
-                self.opened(|storage| storage.import(&path, at, &by))
+                self.opened(terminal, |storage| storage.import(&path, at, &by))?
             }
             Effect::TakeRescued(journal) => {
                 let (at, by) = (self.app.model.now.at, self.app.model.by.clone());
-                self.opened(|storage| storage.take_rescued(&journal, at, &by))
+                self.opened(terminal, |storage| storage.take_rescued(&journal, at, &by))?
             }
             Effect::KeepSetting(setting) => {
                 if let Err(why) = self.storage.keep_setting(&setting) {
@@ -224,8 +231,12 @@ impl Loop<'_> {
         Ok(self.app.answer(task))
     }
 
-    fn opened(&mut self, open: impl FnOnce(&mut dyn Storage) -> Result<Opened, NotOpened>) -> Outcome {
-        match open(self.storage) {
+    fn opened(
+        &mut self,
+        terminal: &mut Terminal,
+        open: impl FnOnce(&mut dyn Storage) -> Result<Opened, NotOpened> + Send,
+    ) -> io::Result<Outcome> {
+        Ok(match self.beside(terminal, open)? {
             Ok(opened) => {
                 self.on = opened.on.or(self.on);
                 self.app.model.set_replayed(self.on.is_some());
@@ -233,7 +244,7 @@ impl Loop<'_> {
                 Outcome::Opened { plan: opened.plan, path: opened.path, rescued: opened.rescued }
             }
             Err(why) => Outcome::NotOpened(why),
-        }
+        })
     }
 
     /// The next event; meanwhile the season is read and assessed, a slice at a time.

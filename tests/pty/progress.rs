@@ -1,19 +1,31 @@
-//! A long import in a terminal: its count, and Ctrl-C.
+//! A long import in a terminal: its count, and a way to stop it, on the command line and on the screens.
 
 use crate::large::large;
 use crate::terminal::{Pty, Start, query};
 use benchwalk::journal;
+use tempfile::TempDir;
 
 const ENTRIES: &str = "SELECT count(*) FROM entry";
 
-#[test]
-fn a_long_import_shows_how_far_it_is_and_ctrl_c_stops_it_with_nothing_half_done() {
-    let folder = tempfile::tempdir().unwrap();
-    let (season, crop) = (folder.path().join("season.db"), large(150, 110, 7));
-    let few = &crop.entries[..200];
-    for (name, entries) in [("few.jsonl", few), ("many.jsonl", &crop.entries)] {
+/// A folder with journals of the same season: one of few entries, one of many.
+fn journals() -> TempDir {
+    let (folder, crop) = (tempfile::tempdir().unwrap(), large(150, 110, 7));
+    for (name, entries) in [("few.jsonl", &crop.entries[..200]), ("many.jsonl", &crop.entries)] {
         std::fs::write(folder.path().join(name), journal::write(None, &crop.plan, entries)).unwrap();
     }
+    folder
+}
+
+/// What a save that was cut short may leave beside the season.
+fn left(folder: &TempDir) -> Vec<String> {
+    let names = std::fs::read_dir(folder.path()).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap());
+    names.filter(|name| name.starts_with(".benchwalk") || name.starts_with("season.db-")).collect()
+}
+
+#[test]
+fn a_long_import_shows_how_far_it_is_and_ctrl_c_stops_it_with_nothing_half_done() {
+    let folder = journals();
+    let season = folder.path().join("season.db");
     let start = || Start { folder: Some(folder.path()), ..Start::default() };
     let mut first = Pty::start_as(start(), &["import", "--season", "season.db", "few.jsonl"]);
     assert_eq!(first.ended().0.exit_code(), 0, "{}", first.text());
@@ -34,8 +46,32 @@ fn a_long_import_shows_how_far_it_is_and_ctrl_c_stops_it_with_nothing_half_done(
     });
     assert_eq!(query(&season, ENTRIES), ["200"]);
     assert_eq!(query(&season, "PRAGMA integrity_check"), ["ok"]);
-    let names = std::fs::read_dir(folder.path()).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap());
-    let left: Vec<String> =
-        names.filter(|name| name.starts_with(".benchwalk") || name.starts_with("season.db-")).collect();
-    assert!(left.is_empty(), "{left:?}");
+    assert!(left(&folder).is_empty(), "{:?}", left(&folder));
+}
+
+#[test]
+fn on_the_screens_a_long_import_shows_how_far_it_is_and_esc_stops_it() {
+    let folder = journals();
+    let season = folder.path().join("season.db");
+    let start = Start { folder: Some(folder.path()), ..Start::default() };
+    let mut pty = Pty::start_as(start, &["--season", "season.db", "--by", "kt"]);
+    pty.wait("the first page", |text| text.contains("There is no season file yet"));
+    let import = |pty: &mut Pty, name: &str| {
+        pty.send("i");
+        pty.wait("the line", |text| text.contains("The path of the file"));
+        pty.send(&format!("{name}\r"));
+    };
+    import(&mut pty, "many.jsonl");
+    pty.wait("the count", |text| text.contains("Importing: ") && text.contains("%. Esc stops it."));
+    pty.send("\u{1b}");
+    pty.wait("what became of it", |text| {
+        text.contains("stopped; no records were changed") && !text.contains("Esc stops")
+    });
+    assert!(!season.exists() && left(&folder).is_empty(), "{:?}", left(&folder));
+    // The page goes on as if nothing had been asked.
+    import(&mut pty, "few.jsonl");
+    pty.wait("the Round", |text| text.starts_with("Round") && text.contains("walked "));
+    assert_eq!(query(&season, ENTRIES), ["200"]);
+    pty.send("\u{11}");
+    assert_eq!(pty.ended().0.exit_code(), 0);
 }
