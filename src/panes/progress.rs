@@ -148,3 +148,55 @@ fn map(houses: &[House], model: &Model, cells: usize) -> Line<'static> {
 fn remark(each: usize) -> String {
     if each > 1 { format!("  a sign: {each} benches") } else { String::new() }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::{Look, Palette};
+    use crate::limits::Limits;
+    use crate::model::Now;
+    use crate::season::Season;
+    use chrono::DateTime;
+
+    fn drawn(houses: &[(&str, &str)], cells: usize) -> String {
+        let now = DateTime::parse_from_rfc3339("2026-10-14T06:10:00-04:00").unwrap();
+        let now = Now { at: now, ms: 0, id: uuid::Uuid::nil() };
+        let look = Look { color: false, ascii: true, palette: Palette::Usual };
+        let model = Model::new(&Season::of([]), Limits::default(), "kt".into(), now, look);
+        let mark = |sign: char| match sign {
+            '#' => Mark::Walked,
+            'x' => Mark::Closed,
+            '!' => Mark::Flagged,
+            _ => Mark::Left,
+        };
+        let house =
+            |(name, marks): &(&str, &str)| House { name: (*name).to_owned(), marks: marks.chars().map(mark).collect() };
+        let houses: Vec<House> = houses.iter().map(house).collect();
+        map(&houses, &model, cells).to_string()
+    }
+
+    #[test]
+    fn each_bench_has_its_sign_in_walking_order() {
+        let houses = [("Mill", "####..!....."), ("Dell", "..x..!...!..")];
+        assert_eq!(drawn(&houses, 60), "MILL  ####..!.....  4 of 12    DELL  ..x..!...!..  0 of 12");
+    }
+
+    #[test]
+    fn where_there_is_no_room_a_sign_stands_for_several_and_shows_the_worst_of_them() {
+        let houses = [("Mill", "######..!..."), ("Dell", "##xx....")];
+        assert_eq!(drawn(&houses, 74), "MILL  ######..!...  6 of 12    DELL  ##xx....  2 of 8");
+        assert_eq!(drawn(&houses, 50), "ALL HOUSES  ###.!.#x..  8 of 20  a sign: 2 benches");
+    }
+
+    #[test]
+    fn any_number_of_houses_stays_in_its_cells() {
+        for count in [0, 1, 3, 40] {
+            let names: Vec<String> = (0..count).map(|n| format!("A house of a long name {n}")).collect();
+            let benches = "#".repeat(50);
+            let houses: Vec<(&str, &str)> = names.iter().map(|name| (name.as_str(), benches.as_str())).collect();
+            for cells in [60, 90, 190] {
+                assert!(drawn(&houses, cells).len() <= cells, "{}", drawn(&houses, cells));
+            }
+        }
+    }
+}

@@ -4,6 +4,7 @@ use super::{Role, fit, panel, put};
 use crate::input::Look;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
+use ratatui::style::Modifier;
 use ratatui::text::{Line, Span};
 
 /// How what is seen follows the cursor.
@@ -38,6 +39,20 @@ pub fn list<'a>(
         put(frame, area, line, row(at, at == cursor));
     }
     on_row(area, cursor.saturating_sub(top))
+}
+
+/// A row as it looks under the cursor, over its whole width. What stands out of it keeps its weight; what is reversed elsewhere is
+/// the other way round.
+pub fn under_cursor(line: Line<'_>, look: Look) -> Line<'_> {
+    let kept = Modifier::BOLD.union(Modifier::UNDERLINED).union(Modifier::CROSSED_OUT);
+    let ground = look.style(Role::Chosen);
+    let spans = line.spans.into_iter().map(|span| {
+        let style = ground.add_modifier(span.style.add_modifier.intersection(kept));
+        let reversed = span.style.add_modifier.contains(Modifier::REVERSED);
+        let style = if reversed { style.remove_modifier(Modifier::REVERSED) } else { style };
+        Span::styled(span.content, style)
+    });
+    Line::from(spans.collect::<Vec<_>>()).style(ground)
 }
 
 /// Draws a panel of lines to choose from, each behind a letter; gives the place of the cursor. `line` gives the letter and the
@@ -121,6 +136,22 @@ mod tests {
         assert_eq!([0, 5, 6, 19].map(|c| seen(c, Follow::Edge)), [0, 0, 1, 14]);
         assert_eq!([0, 3, 4, 19].map(|c| seen(c, Follow::Center)), [0, 0, 1, 14]);
         assert_eq!(first_seen(2, 3, 6, Follow::Center), 0);
+    }
+
+    #[test]
+    fn a_row_under_the_cursor_is_reversed_and_a_soaked_digit_in_it_is_not() {
+        let look = Look { color: true, ascii: false, palette: crate::input::Palette::Usual };
+        let row = Line::from(vec![
+            Span::raw("E1 "),
+            Span::styled("5", look.digit(5)),
+            Span::styled("1", look.digit(1)),
+            Span::styled("! wet", look.style(Role::Act)),
+        ]);
+        let shown = under_cursor(row, look);
+        let is = |at: usize, modifier| shown.style.patch(shown.spans[at].style).add_modifier.contains(modifier);
+        assert!(is(0, Modifier::REVERSED) && is(2, Modifier::REVERSED) && is(3, Modifier::REVERSED));
+        assert!(!is(1, Modifier::REVERSED) && is(1, Modifier::BOLD) && is(2, Modifier::UNDERLINED));
+        assert!(shown.spans.iter().all(|span| span.style.fg.is_none()));
     }
 
     #[test]

@@ -42,7 +42,7 @@ fn one_several_a_house_its_rest_a_lot() {
 fn benches_marked_on_the_round_are_written_to_together() {
     let mut desk = Desk::new();
     desk.keys("{Space}j{Space}");
-    assert!(desk.text().contains("*E1") && desk.text().contains("*E3"), "{}", desk.text());
+    assert!(desk.text().contains("* E1") && desk.text().contains("* E3"), "{}", desk.text());
     desk.keys("ab150{Enter}");
     assert_eq!(places(&desk), ["bench E1", "bench E3"]);
     desk.keys("u");

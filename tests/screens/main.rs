@@ -31,6 +31,7 @@ mod read_late;
 mod rechecks;
 #[path = "../common/rng.rs"]
 mod rng;
+mod round_wide;
 #[path = "../common/season/mod.rs"]
 mod season;
 mod set_up;

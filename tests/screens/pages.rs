@@ -140,9 +140,14 @@ fn every_level_is_told_by_a_sign_on_the_round_and_a_word_in_the_review() {
     // Roots of class 3 are urgent; E2 stays wet (act); the others wait for magnesium (watch).
     let text = season::hollow().on("W1").roots((10, 12), 3).journal();
     let mut desk = Desk::with(&text, PLAIN, LARGE);
+    let wide = desk.text();
+    desk.resize(100, 40);
     let row = |text: &str, start: &str| {
         text.lines().find(|l| l.trim_start_matches('▸').trim_start().starts_with(start)).unwrap_or_default().to_owned()
     };
+    for (bench, told) in [("E1 ", " ? Mg"), ("E2 ", " ! wet 8 d"), ("W1 ", " !! roots")] {
+        assert!(row(&wide, bench).contains(told), "{bench}{told}\n{wide}");
+    }
     let round = desk.text();
     for (bench, told) in [("E1 ", " ? magnesium due"), ("E2 ", " ! staying wet"), ("W1 ", " !! roots failing")] {
         assert!(row(&round, bench).contains(told), "{bench}{told}\n{round}");

@@ -25,6 +25,9 @@ fn row(desk: &Desk, code: &str) -> String {
 #[test]
 fn a_trouble_of_the_lot_stands_back_on_its_rows_and_is_counted_once() {
     let mut desk = Desk::of(&forgotten().recorded(), COLOR, (120, 40));
+    assert!(row(&desk, "E1").contains("lot !") && row(&desk, "E3").contains("! wet 7 d"), "{}", desk.text());
+    assert!(desk.text().contains("flagged  ! 1 act  1 lot"), "{}", desk.text());
+    desk.resize(100, 40);
     assert!(row(&desk, "E1").contains("lot ! "), "{}", desk.text());
     assert!(row(&desk, "E3").contains("! staying wet"), "its own comes first\n{}", desk.text());
     let text = desk.text();

@@ -25,25 +25,27 @@ pub(super) fn lines(model: &Model, bench: &str, cells: usize) -> Vec<Line<'stati
     let system = model.system();
     let length = |cm: f64| Length::from_cm(cm).in_system(system);
     let readings = readings(&shown, &length);
-    let window = shown.heights.as_ref().filter(|heights| heights.sides.0 || heights.sides.1);
-    if readings.is_empty() && window.is_none() {
+    let heights = shown.heights.as_ref().filter(|heights| heights.sides.0 || heights.sides.1);
+    if readings.is_empty() && heights.is_none() {
         return Vec::new();
     }
-    let mut words = vec![Length::unit_name(system).to_owned()];
-    words.push(window.map_or_else(
-        || "no window known".to_owned(),
-        |heights| {
-            let today = heights.target.window(model.day);
-            match heights.sides {
-                (true, true) => format!("window {:.1} to {:.1}", length(today.low_cm), length(today.high_cm)),
-                (true, false) => format!("at least {:.1}", length(today.low_cm)),
-                _ => format!("at most {:.1}", length(today.high_cm)),
-            }
-        },
-    ));
-    words.extend(readings.last().map(|(day, value)| format!("last {value:.1} on {}", dates::short(*day))));
-    let mut lines = vec![regions::headed(("height", &words.join(", ")), cells, model.look)];
-    if let Some(plot) = plot(model.day, window, &readings, &length) {
+    let unit = Length::unit_name(system);
+    let last = readings.last().map(|(day, value)| format!("{value:.1} {unit} {}", dates::short(*day)));
+    let window = heights.map(|heights| {
+        let today = heights.target.window(model.day);
+        match heights.sides {
+            (true, true) => format!("window {:.1} to {:.1}", length(today.low_cm), length(today.high_cm)),
+            (true, false) => format!("at least {:.1}", length(today.low_cm)),
+            _ => format!("at most {:.1}", length(today.high_cm)),
+        }
+    });
+    let words = match (last, window) {
+        (Some(last), Some(window)) => format!("{last}; {window}"),
+        (Some(last), None) => format!("{last}; no window known"),
+        (None, window) => format!("not measured; {} {unit}", window.unwrap_or_default()),
+    };
+    let mut lines = vec![regions::headed(("height", &words), cells, model.look)];
+    if let Some(plot) = plot(model.day, heights, &readings, &length) {
         lines.extend(spark(&plot, (u16::try_from(cells).unwrap_or(u16::MAX), ROWS), model.look));
     }
     lines

@@ -1,13 +1,11 @@
-//! What the rules say of a bench, the most severe first: level, name, since when, what to do. What is said of its lot or house
+//! What the rules say of a bench, its own first, the most severe first: level, name, since when, what to do. What is said of its lot or house
 //! says so.
 
 use crate::dates;
 use crate::model::Model;
 use crate::panes::sign;
-use crate::record::Place;
-use crate::report::words;
 use crate::ui::{Role, fit, wrap};
-use crate::warnings::{Severity, Warning};
+use crate::warnings::{Severity, Warning, Whose};
 use ratatui::text::{Line, Span};
 
 /// Cells before the name of a warning: its sign and level.
@@ -15,23 +13,28 @@ const LEVEL: usize = 10;
 /// Cells before what to do.
 const INDENT: usize = 3;
 
-/// Each warning with at most so many steps.
+/// Each warning with at most so many steps; of what is not the bench's own the first alone.
 pub(super) fn lines(model: &Model, bench: &str, cells: usize, steps: usize) -> Vec<Line<'static>> {
     let own = model.cache.bench(bench).map(|summary| summary.warnings.as_slice()).unwrap_or_default();
-    let wide = model.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench));
-    let mut all: Vec<&Warning> = own.iter().chain(wide).collect();
-    all.sort_by_key(|w| (w.put_off_until.is_some(), std::cmp::Reverse(w.level)));
-    all.into_iter().flat_map(|warning| one(warning, model, cells, steps)).collect()
+    let put_off = own.iter().filter(|w| w.put_off_until.is_some());
+    let all = model.cache.own(bench).into_iter().chain(model.cache.not_own(bench)).chain(put_off);
+    all.flat_map(|warning| one(warning, model, cells, steps)).collect()
 }
 
 fn one(warning: &Warning, model: &Model, cells: usize, steps: usize) -> Vec<Line<'static>> {
     let (sign, role) = sign(warning.level);
-    let of = match &warning.place {
-        Place::Bench(_) => String::new(),
-        Place::Lot(_) | Place::House(_) => format!(", of {}", words::place(warning)),
+    let whose = model.cache.whose(warning);
+    let steps = if matches!(whose, Whose::Bench(_)) { steps } else { steps.min(1) };
+    let of = match whose {
+        Whose::Bench(_) => String::new(),
+        Whose::Lot(lot) => format!(", of lot {lot}"),
+        Whose::House(house) => format!(", of house {house}"),
     };
-    let days = dates::days_between(warning.since, model.day).saturating_add(1);
-    let days = if days > 1 { format!(", day {days}") } else { String::new() };
+    let days = match dates::days_between(warning.since, model.day) {
+        ..=0 => String::new(),
+        1 => " (1 day)".to_owned(),
+        n => format!(" ({n} days)"),
+    };
     let off = warning.put_off_until.map(|day| format!(", postponed until {}", dates::short(day)));
     let (off, is_off) = (off.clone().unwrap_or_default(), off.is_some());
     let text = format!("{}{of} since {}{days}{off}", warning.name.title(), dates::short(warning.since));

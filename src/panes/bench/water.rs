@@ -13,8 +13,8 @@ use ratatui::text::{Line, Span};
 const DAYS: u64 = 14;
 /// Days up to the gap between the two weeks.
 const WEEK: usize = 7;
-/// Cells of a row's name, the blank before it among them.
-const NAME: usize = 9;
+/// Cells of a row's name.
+const NAME: usize = 8;
 /// Cells between the weeks, and before today.
 const GAP: usize = 2;
 
@@ -55,7 +55,7 @@ pub(super) fn lines(history: &History<'_>, model: &Model, cells: usize) -> Vec<L
     let first = days.first().copied().unwrap_or(model.day);
     let entries: Vec<&Entry> = history.all().iter().copied().filter(|e| e.day() >= first).collect();
     let mut lines = vec![
-        regions::headed(("water", "1 dry to 5 soaked, oldest left, today last"), cells, model.look),
+        regions::headed(("water", "oldest left, today last"), cells, model.look),
         Line::from(Span::styled(fit(&heads(&days), cells).trim_end().to_owned(), model.look.style(Role::Dim))),
     ];
     for (n, (name, sign)) in TRACKS.iter().enumerate() {
@@ -72,21 +72,17 @@ pub(super) fn lines(history: &History<'_>, model: &Model, cells: usize) -> Vec<L
 
 /// The days under which the weeks begin, and today.
 fn heads(days: &[NaiveDate]) -> String {
+    const TODAY: &str = "today";
     let day = |at: usize| days.get(at).map(|d| dates::short(*d)).unwrap_or_default();
-    let (week, rest) = (WEEK.saturating_mul(2), WEEK.saturating_sub(1).saturating_mul(2));
-    format!(
-        "{}{}{}{}{}today",
-        " ".repeat(NAME),
-        fit(&day(0), week),
-        " ".repeat(GAP.saturating_sub(1)),
-        fit(&day(WEEK), rest),
-        " ".repeat(GAP)
-    )
+    let first = WEEK.saturating_mul(2).saturating_add(GAP.saturating_sub(1));
+    // It ends over today's digit.
+    let second = WEEK.saturating_mul(2).saturating_sub(1).saturating_add(GAP).saturating_sub(TODAY.len());
+    format!("{}{}{}{TODAY}", " ".repeat(NAME), fit(&day(0), first), fit(&day(WEEK), second))
 }
 
 fn line(name: &str, row: &[Option<(Sign, &Entry)>], model: &Model) -> Line<'static> {
     let look = model.look;
-    let mut spans = vec![Span::styled(fit(&format!(" {name}"), NAME), look.style(Role::Label))];
+    let mut spans = vec![Span::styled(fit(name, NAME), look.style(Role::Label))];
     let last = row.len().saturating_sub(1);
     for (at, found) in row.iter().enumerate() {
         if at == last {

@@ -4,13 +4,13 @@ use crate::model::Model;
 use crate::record::{Bench, Entry, Kind, KindName};
 use crate::ui::{Role, fit, regions};
 use crate::units::{Quantity, System, Temperature};
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use ratatui::text::{Line, Span};
 
-/// Days shown.
-const DAYS: u64 = 7;
+/// Days shown where there is room.
+const DAYS: usize = 7;
 /// Cells of a house's name, of what is read, and of a figure.
-const CELLS: (usize, usize, usize) = (9, 8, 4);
+const CELLS: (usize, usize, usize) = (8, 6, 4);
 /// Houses shown at most.
 const MOST: usize = 6;
 
@@ -35,7 +35,11 @@ const TRACKS: [Track; 3] = [
 /// Rows by house, of what was read in the last days. What is written of a house counts for each of its benches, so its first bench
 /// with pots is asked.
 pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
-    let days: Vec<NaiveDate> = (0..DAYS).rev().filter_map(|n| model.day.checked_sub_days(Days::new(n))).collect();
+    let (name, kind, figure) = CELLS;
+    let room = cells.saturating_sub(name).saturating_sub(kind) / figure;
+    let back = std::iter::successors(Some(model.day), NaiveDate::pred_opt).take(room.min(DAYS));
+    let mut days: Vec<NaiveDate> = back.collect();
+    days.reverse();
     let Some(first) = days.first().copied() else { return Vec::new() };
     let mut rows = Vec::new();
     for (house, bench) in first_benches(model).into_iter().take(MOST) {
@@ -57,7 +61,7 @@ pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
         return rows;
     }
     let unit = Temperature::unit_name(model.system());
-    let remark = format!("{unit} and %, seven days, today last");
+    let remark = format!("{unit} and %, {} days, today last", days.len());
     std::iter::once(regions::headed(("climate", &remark), cells, model.look)).chain(rows).collect()
 }
 

@@ -13,7 +13,7 @@ use crate::model::Model;
 use crate::review::ranges;
 use crate::ui::regions::{self, TEXT};
 use crate::ui::{Role, wrap};
-use crate::warnings::Severity;
+use crate::warnings::{Severity, Whose};
 use chrono::{DateTime, FixedOffset};
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -54,7 +54,7 @@ pub fn view(model: &Model, frame: &mut Frame<'_>, area: Rect) {
     put_lines(frame, area, lines);
 }
 
-/// The benches with trouble of their own, by level, in ranges.
+/// The benches with trouble of their own, by level, in ranges; then what concerns whole lots and houses.
 fn flags(model: &Model, cells: usize) -> Vec<Line<'static>> {
     let mut levels: BTreeMap<Severity, Vec<String>> = BTreeMap::new();
     for bench in model.season.benches() {
@@ -68,11 +68,38 @@ fn flags(model: &Model, cells: usize) -> Vec<Line<'static>> {
         let lead = format!(" {sign:<2} {:<6} {:>3}  ", level.code(), benches.len());
         lines.extend(places(model, (lead, role), benches, cells));
     }
-    if levels.is_empty() {
+    let shared = shared(model);
+    for (place, level, title) in &shared {
+        let (sign, role) = sign(*level);
+        let lead = Span::styled(format!(" {sign:<2} {:<7}", level.code()), model.look.style(role));
+        let text = crate::ui::shorten(&format!("{place} {title}"), cells.saturating_sub(lead.width()));
+        lines.push(Line::from(vec![lead, Span::raw(text)]));
+    }
+    if levels.is_empty() && shared.is_empty() {
         let text = if model.cache.is_fresh() { " none" } else { " not calculated yet" };
         lines.push(Line::from(Span::styled(text, model.look.style(Role::Dim))));
     }
     lines
+}
+
+/// The troubles of lots and houses as a whole, each once, the most severe first: where, how severe, what.
+fn shared(model: &Model) -> Vec<(String, Severity, &'static str)> {
+    let mut all: BTreeMap<(Whose<'_>, &'static str), Severity> = BTreeMap::new();
+    for warning in model.cache.warnings(&model.season).filter(|w| w.put_off_until.is_none()) {
+        let whose = model.cache.whose(warning);
+        if !matches!(whose, Whose::Bench(_)) {
+            let level = all.entry((whose, warning.name.title())).or_insert(warning.level);
+            *level = (*level).max(warning.level);
+        }
+    }
+    let place = |whose: Whose<'_>| match whose {
+        Whose::Bench(code) => code.to_owned(),
+        Whose::Lot(code) => format!("lot {code}"),
+        Whose::House(name) => format!("house {name}"),
+    };
+    let mut all: Vec<_> = all.into_iter().map(|((whose, title), level)| (place(whose), level, title)).collect();
+    all.sort_by_key(|(_, level, _)| std::cmp::Reverse(*level));
+    all
 }
 
 /// The closed benches by the hour they open.

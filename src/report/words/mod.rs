@@ -6,12 +6,14 @@ mod earlier;
 mod evidence;
 mod round;
 mod settle;
+mod short;
 
 pub use drying::{SLOWER, SLOWER_LOOK, dries, slower};
 pub use earlier::{history, not_known};
 pub use evidence::{piece, pieces};
 pub use round::{flagged, round};
 pub use settle::settle;
+pub use short::short;
 
 use crate::record::Place;
 use crate::warnings::Warning;

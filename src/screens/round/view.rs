@@ -1,17 +1,20 @@
 //! How the Round looks: a head with what holds for all, then a row a bench.
 
+mod wide;
+
 use super::State;
 use super::tally::Tally;
-use crate::crop::night;
 use crate::dates;
 use crate::model::listing::{Listing, Order, View};
 use crate::model::{Model, Summary, Walked};
+use crate::panes::{day, sign};
 use crate::record::Bench;
-use crate::ui::list::{Follow, list};
+use crate::ui::list::{Follow, list, under_cursor};
+use crate::ui::regions::Room;
 use crate::ui::{Role, fit, put, rows, wrap};
 use crate::units::{Length, Quantity};
-use crate::warnings::{Severity, Warning, Whose};
-use chrono::Datelike;
+use crate::warnings::{Warning, Whose};
+use chrono::{DateTime, Datelike, FixedOffset};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -30,6 +33,9 @@ enum Row<'m> {
 
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    if Room::of(area.width) > Room::Narrow {
+        return Some(wide::view(state, model, frame, area));
+    }
     let (head, body) = rows(area, HEAD);
     let all = model.season.benches();
     let tally = Tally::of(model, all.iter().copied());
@@ -54,7 +60,9 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
             ))
         }
         Some(Row::Bench(at, bench)) => {
-            row(model, bench, &wide, (*at == state.list.cursor(), state.selected.contains(&bench.bench)))
+            let chosen = *at == state.list.cursor();
+            let line = row(model, bench, &wide, (chosen, state.selected.contains(&bench.bench)));
+            if chosen { under_cursor(line, model.look) } else { line }
         }
         None => Line::default(),
     };
@@ -111,8 +119,8 @@ fn empty(model: &Model, frame: &mut Frame<'_>, body: Rect, none: bool) {
 /// Tonight's night, and the sales to come.
 fn ahead(model: &Model, cells: usize) -> String {
     let mut parts = Vec::new();
-    if let Some(minutes) = tonight(model) {
-        parts.push(format!("night length {} h {:02} min", minutes / 60, minutes % 60));
+    if let Some(minutes) = day::tonight(model) {
+        parts.push(format!("night length {}", day::length(minutes)));
     }
     let mut sales: Vec<_> = model.season.lots().iter().map(|l| l.ready_by).filter(|d| *d >= model.day).collect();
     sales.sort_unstable();
@@ -132,18 +140,6 @@ fn ahead(model: &Model, cells: usize) -> String {
         parts.pop();
     }
     parts.join(&between)
-}
-
-/// The length of the night that begins this evening, minutes.
-fn tonight(model: &Model) -> Option<u32> {
-    let site = model.season.site()?;
-    let place = night::Place::new(site.latitude, site.longitude).ok()?;
-    let convention = model.limits.choices.night;
-    match night::night(&place, model.day, convention).ok()? {
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "minutes of a night: 0 to 1440")]
-        night::Night::Minutes(minutes) => Some(minutes.round().clamp(0.0, 1440.0) as u32),
-        night::Night::Unbroken | night::Night::None => None,
-    }
 }
 
 /// The widths of the columns that depend on the window.
@@ -201,42 +197,72 @@ impl Columns {
     }
 }
 
+/// The first two cells of a row: `*` for a marked bench, then the cursor.
+fn marks(model: &Model, (chosen, marked): (bool, bool)) -> String {
+    let here = model.look.glyphs().here;
+    match (marked, chosen) {
+        (true, true) => format!("*{here}"),
+        (true, false) => "* ".to_owned(),
+        (false, true) => format!("{here} "),
+        (false, false) => "  ".to_owned(),
+    }
+}
+
 /// The row of one bench.
-fn row(model: &Model, bench: &Bench, wide: &Columns, (chosen, several): (bool, bool)) -> Line<'static> {
-    let (look, glyphs) = (model.look, model.look.glyphs());
-    let mark = if chosen { glyphs.here } else { " " };
-    let several = if several { "*" } else { " " };
-    let name = format!("{mark}{several}{}", fit(&bench.bench, wide.bench));
-    let plain = look.style(if chosen { Role::Chosen } else { Role::Plain });
+fn row(model: &Model, bench: &Bench, wide: &Columns, (chosen, marked): (bool, bool)) -> Line<'static> {
+    let glyphs = model.look.glyphs();
+    let name = Span::raw(format!("{}{}", marks(model, (chosen, marked)), fit(&bench.bench, wide.bench)));
     let Some(summary) = model.cache.bench(&bench.bench) else {
-        return Line::from(vec![Span::styled(name, plain), Span::raw(glyphs.later)]);
+        return Line::from(vec![name, Span::raw(glyphs.later)]);
     };
     let Some(standing) = &summary.standing else {
         // An empty bench in a house that is closed is as closed as the others.
         let closed = model.closed_until(&bench.bench).map(|_| walked(model, &bench.bench, summary));
-        return Line::from(
-            [vec![Span::styled(name, plain), Span::raw("empty  ")], closed.into_iter().collect()].concat(),
-        );
+        return Line::from([vec![name, Span::raw("empty  ")], closed.into_iter().collect()].concat());
     };
     let week = model.season.lot(&standing.lot).map(|l| week_of(model.day, l.planted)).unwrap_or_default();
-    let digit = |d: Option<u8>| d.map_or_else(|| glyphs.none.to_owned(), |d| d.to_string());
-    let past: Vec<String> = summary.week.iter().skip(1).rev().map(|d| digit(*d)).collect();
-    let past = past.join(if wide.is_spaced() { " " } else { "" });
-    let mut spans = vec![
-        Span::styled(name, plain),
-        Span::raw(fit(&standing.lot, wide.lot)),
-        Span::raw(format!("{week:>4} ")),
-        Span::raw(fit(&past, wide.days)),
-        Span::styled(format!("{:^6}", digit(summary.week.first().copied().flatten())), look.style(Role::Title)),
-        Span::raw(fit(&digit(summary.roots.map(|r| r.0)), wide.roots)),
-        Span::raw(fit(&digit(summary.bracts.map(|b| b.0)), wide.bracts)),
+    let score = |d: Option<u8>| d.map_or_else(|| glyphs.none.to_owned(), |d| d.to_string());
+    let mut spans = vec![name, Span::raw(fit(&standing.lot, wide.lot)), Span::raw(format!("{week:>4} "))];
+    if wide.days > 0 {
+        let past = digits(summary, model, if wide.is_spaced() { " " } else { "" });
+        let taken = past.iter().map(Span::width).sum();
+        spans.extend(past);
+        spans.push(Span::raw(" ".repeat(wide.days.saturating_sub(taken))));
+    }
+    spans.extend([Span::raw("  "), today(summary, model), Span::raw("   ")]);
+    spans.extend([
+        Span::raw(fit(&score(summary.roots.map(|r| r.0)), wide.roots)),
+        Span::raw(fit(&score(summary.bracts.map(|b| b.0)), wide.bracts)),
         Span::raw(fit(&height(model, summary), wide.height)),
-    ];
+    ]);
     let walked = walked(model, &bench.bench, summary);
     let room = wide.warnings.saturating_sub(walked.width().saturating_sub(WALKED));
     spans.push(walked);
     spans.extend(warnings(model, &bench.bench, room));
     Line::from(spans)
+}
+
+/// The six days before today, oldest left, each as its digit.
+fn digits(summary: &Summary, model: &Model, between: &'static str) -> Vec<Span<'static>> {
+    let mut spans = Vec::new();
+    for digit in summary.week.iter().skip(1).rev() {
+        if !spans.is_empty() && !between.is_empty() {
+            spans.push(Span::raw(between));
+        }
+        spans.push(match digit {
+            Some(level) => Span::styled(level.to_string(), model.look.digit(*level)),
+            None => Span::styled(model.look.glyphs().none, model.look.style(Role::Dim)),
+        });
+    }
+    spans
+}
+
+/// Today's digit, bold whatever it is.
+fn today(summary: &Summary, model: &Model) -> Span<'static> {
+    match summary.week.first().copied().flatten() {
+        Some(level) => Span::styled(level.to_string(), model.look.style(Role::Title).patch(model.look.digit(level))),
+        None => Span::styled(model.look.glyphs().none, model.look.style(Role::Dim)),
+    }
 }
 
 /// Weeks since planting, the first week being week 1.
@@ -259,11 +285,7 @@ fn height(model: &Model, summary: &Summary) -> String {
 fn walked(model: &Model, bench: &str, summary: &Summary) -> Span<'static> {
     let look = model.look;
     if let Some(until) = model.closed_until(bench) {
-        let when = match until.date_naive() {
-            today if today == model.day => dates::time(&until),
-            day if day.year() == model.day.year() => dates::short(day),
-            day => day.year().to_string(),
-        };
+        let when = closed_to(model, until);
         // Wider than the column: the warnings of the row stand that much further right.
         return Span::styled(format!("closed to {when} "), look.style(Role::Closed));
     }
@@ -274,26 +296,42 @@ fn walked(model: &Model, bench: &str, summary: &Summary) -> Span<'static> {
     }
 }
 
+/// Until when a bench is closed, short: the time, the day where it is not today's, the year where it is not this one.
+fn closed_to(model: &Model, until: DateTime<FixedOffset>) -> String {
+    match until.date_naive() {
+        today if today == model.day => dates::time(&until),
+        day if day.year() == model.day.year() => dates::short(day),
+        day => day.year().to_string(),
+    }
+}
+
+/// What a bench's row warns of, the first to be named: its own warnings, then those of its lot or house.
+fn warnings_of<'m>(model: &'m Model, bench: &str) -> Vec<&'m Warning> {
+    let mut all = model.cache.own(bench);
+    all.extend(model.cache.not_own(bench));
+    all
+}
+
+/// Whose a warning is, before its sign, and the role of both: what is not the bench's own says so and stands back.
+fn whose(model: &Model, warning: &Warning) -> (&'static str, Role) {
+    match model.cache.whose(warning) {
+        Whose::Bench(_) => ("", sign(warning.level).1),
+        Whose::Lot(_) => ("lot ", Role::Dim),
+        Whose::House(_) => ("house ", Role::Dim),
+    }
+}
+
 /// The strongest warning by sign and name, and how many more there are: the bench's own, where it has none that of its lot or
 /// house, which says so and stands back.
 fn warnings(model: &Model, bench: &str, cells: usize) -> Vec<Span<'static>> {
-    let own = model.cache.own(bench);
-    let all: Vec<&Warning> = own.iter().copied().chain(model.cache.not_own(bench)).collect();
+    let all = warnings_of(model, bench);
     let Some(first) = all.first() else { return Vec::new() };
     let more = match all.len() {
         0 | 1 => String::new(),
         n => format!(" +{}", n.saturating_sub(1)),
     };
-    let (sign, role) = match first.level {
-        Severity::Watch => ("?", Role::Watch),
-        Severity::Act => ("!", Role::Act),
-        Severity::Urgent => ("!!", Role::Urgent),
-    };
-    let (of, role) = match model.cache.whose(first) {
-        Whose::Bench(_) => ("", role),
-        Whose::Lot(_) => ("lot ", Role::Dim),
-        Whose::House(_) => ("house ", Role::Dim),
-    };
+    let (sign, _) = sign(first.level);
+    let (of, role) = whose(model, first);
     // Where there is no room for more than the sign, the sign stands alone.
     let room = cells.saturating_sub(more.len());
     let least = of.len().saturating_add(sign.len()).saturating_add(4);

@@ -1,0 +1,53 @@
+//! Warnings in a word, for rows of a list.
+
+use crate::warnings::WarningName as W;
+
+/// The warning in one short word, nine letters at most: `wet`, `roots`, `Mg`.
+pub const fn short(name: W) -> &'static str {
+    match name {
+        W::StayingWet => "wet",
+        W::WateredWet => "watered",
+        W::WiltingWet => "wilting",
+        W::WetBase => "base wet",
+        W::DryBase => "base dry",
+        W::TooDry => "dry",
+        W::RootsBrowning | W::RootsFailing | W::RootsDiseased | W::RootsUnchecked => "roots",
+        W::LossesRising => "losses",
+        W::MagnesiumDue | W::MagnesiumMissed => "Mg",
+        W::MolybdenumDue | W::MolybdenumMissed => "Mo",
+        W::Unfed => "unfed",
+        W::SaltsHigh => "EC high",
+        W::SaltsLow => "EC low",
+        W::PhLow => "pH low",
+        W::PhHigh => "pH high",
+        W::RootZoneUntested => "untested",
+        W::TaperFeed => "taper",
+        W::CalciumDue => "Ca",
+        W::PinchDue | W::PinchOverdue => "pinch",
+        W::PinchedInError => "pinched",
+        W::TooTall | W::FinishingTall => "too tall",
+        W::TooShort | W::FinishingShort => "too short",
+        W::Unmeasured => "heights",
+        W::GrowthRegulatorLate | W::GrowthRegulatorStrong => "PGR",
+        W::NightLight => "light",
+        W::BlackoutMissed => "cloth",
+        W::LightsMissed => "lights",
+        W::ColorBehind => "late",
+        W::ColorAhead => "early",
+        W::HeatDelay => "heat",
+        W::ColdNights => "cold",
+        W::MoldWeather => "damp",
+        W::Whitefly => "whitefly",
+        W::Thrips => "thrips",
+        W::FungusGnats => "gnats",
+        W::Mites => "mites",
+        W::Mealybugs => "mealybug",
+        W::PowderyMildew => "mildew",
+        W::GrayMold => "mold",
+        W::Scab => "scab",
+        W::Unscouted => "scouting",
+        W::NotWalked => "unseen",
+        W::HouseTrouble => "house",
+        W::ShortCount => "count",
+    }
+}
