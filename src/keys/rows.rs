@@ -86,6 +86,7 @@ const REVIEW: &[Row] = &[
 
 const BENCH: &[Row] = &[
     row(X::Bench, &["c"], C::Charts, "charts", "Show this bench as charts."),
+    row(X::Bench, &["z"], C::Span, "", "Charts: switch between the last 3 weeks and the full season."),
     row(X::Bench, &["{Right}"], C::BenchAfter, "next bench", "Next bench in walking order."),
     row(X::Bench, &["{Left}"], C::BenchBefore, "", "Previous bench in walking order."),
     row(X::Bench, &["f"], C::WalkHere, "walk", "Start the walk at this bench."),

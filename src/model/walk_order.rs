@@ -1,7 +1,7 @@
 //! Which bench of the walk comes next, and which cannot be walked now.
 
 use super::Model;
-use crate::warnings::due;
+use crate::warnings::{Severity, due};
 use chrono::{DateTime, FixedOffset};
 
 /// Why a bench cannot be walked now.
@@ -88,6 +88,39 @@ pub fn next_open(model: &Model, after: Option<&str>) -> Option<String> {
     let (before, behind) = benches.split_at(start.min(benches.len()));
     let mut round = behind.iter().chain(before);
     round.find(|b| Some(b.bench.as_str()) != after && open(model, &b.bench)).map(|b| b.bench.clone())
+}
+
+/// A bench that the walk comes to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Ahead {
+    /// Its code.
+    pub bench: String,
+    /// The highest severity of what is wrong with the bench itself.
+    pub level: Option<Severity>,
+    /// Under restricted entry: the walk passes it over.
+    pub is_closed: bool,
+}
+
+/// The benches after this one that have a check due, in walking order and going round at the end, up to so many open ones;
+/// those closed between them too. By the assessments at hand: nothing is worked out here, for this is drawn with every key.
+pub fn ahead(model: &Model, after: &str, most: usize) -> Vec<Ahead> {
+    let benches = model.season.benches();
+    let start = benches.iter().position(|b| b.bench == after).map_or(0, |i| i.saturating_add(1));
+    let (before, behind) = benches.split_at(start.min(benches.len()));
+    let (mut found, mut open) = (Vec::new(), 0);
+    for bench in behind.iter().chain(before).filter(|b| b.bench != after) {
+        let Some(summary) = model.cache.bench(&bench.bench) else { continue };
+        if summary.standing.is_none() || summary.due.iter().all(|c| c.done) {
+            continue;
+        }
+        let is_closed = model.closed_until(&bench.bench).is_some();
+        found.push(Ahead { bench: bench.bench.clone(), level: model.cache.own_worst(&bench.bench), is_closed });
+        open += usize::from(!is_closed);
+        if open >= most {
+            break;
+        }
+    }
+    found
 }
 
 /// The closed benches skipped between two benches, those with something due.

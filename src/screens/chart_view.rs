@@ -5,7 +5,8 @@
 use crate::dates;
 use crate::input::Look;
 use crate::report::chart::{Chart, Layer, Stroke, ticks};
-use crate::ui::charts::{Dash, Ink, Plot, plot};
+use crate::report::series::Topic;
+use crate::ui::charts::{Dash, Ink, Plot, plot, stack};
 use crate::ui::{Role, put, rows, wrap};
 use crate::units::plain;
 use chrono::{Datelike, Days, NaiveDate};
@@ -16,8 +17,14 @@ use ratatui::text::{Line, Span};
 /// The most rows of words under a title.
 const WORDS: usize = 3;
 
-/// Draws a chart with its title and what it says in words. `digits`: readings are scores.
-pub(super) fn chart(frame: &mut Frame<'_>, area: Rect, chart: &Chart, (digits, today): (bool, NaiveDate), look: Look) {
+/// Draws a chart with its title and what it says in words; `topic`: what it is about, where it is of a bench.
+pub(super) fn chart(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    chart: &Chart,
+    (topic, today): (Option<Topic>, NaiveDate),
+    look: Look,
+) {
     let cells = usize::from(area.width);
     let title = format!("{} ({})", chart.title, chart.axis);
     put(frame, area, 0, Line::from(Span::styled(crate::ui::fit(&title, cells), look.style(Role::Head))));
@@ -34,7 +41,25 @@ pub(super) fn chart(frame: &mut Frame<'_>, area: Rect, chart: &Chart, (digits, t
     }
     let head = u16::try_from(words.len()).unwrap_or(0).saturating_add(1);
     let (_, body) = rows(area, head);
-    plot(frame, body, &of(chart, digits, today), look);
+    plot(frame, body, &of(chart, topic, today), look);
+}
+
+/// Draws charts over the same days one above the other, as many as can be read; gives how many.
+pub(super) fn charts(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    charts: &[(Topic, &Chart)],
+    today: NaiveDate,
+    look: Look,
+) -> usize {
+    // Where the name ends with what is measured, that is not said twice.
+    let axis = |topic: Topic, chart: &Chart| {
+        if topic.text().ends_with(&chart.axis) { String::new() } else { chart.axis.clone() }
+    };
+    let title = |topic: Topic, chart: &Chart| (topic.text().to_owned(), axis(topic, chart));
+    let all: Vec<_> =
+        charts.iter().map(|(topic, chart)| (title(*topic, chart), of(chart, Some(*topic), today))).collect();
+    stack(frame, area, &all, look)
 }
 
 fn place(day: NaiveDate) -> f64 {
@@ -42,7 +67,7 @@ fn place(day: NaiveDate) -> f64 {
 }
 
 /// The chart as the screen draws it.
-fn of(chart: &Chart, digits: bool, today: NaiveDate) -> Plot {
+fn of(chart: &Chart, topic: Option<Topic>, today: NaiveDate) -> Plot {
     let upright = chart.range.unwrap_or_else(|| chart.extent());
     let weeks = (0..80_u64).filter_map(|n| chart.days.0.checked_add_days(Days::new(n * 7)));
     Plot {
@@ -51,7 +76,7 @@ fn of(chart: &Chart, digits: bool, today: NaiveDate) -> Plot {
         ticks: ticks(upright.0, upright.1).into_iter().map(|t| (t, plain((t * 1e6).round() / 1e6))).collect(),
         days: weeks.take_while(|d| *d <= chart.days.1).map(|d| (place(d), dates::short(d))).collect(),
         here: Some(place(today)),
-        inks: chart.layers.iter().filter(|l| !is_edged(chart, l)).map(|l| ink(l, digits)).collect(),
+        inks: chart.layers.iter().filter(|l| !is_edged(chart, l)).map(|l| ink(l, topic)).collect(),
     }
 }
 
@@ -63,7 +88,7 @@ fn is_edged(chart: &Chart, layer: &Layer) -> bool {
     chart.layers.iter().filter(begins).count() >= 2
 }
 
-fn ink(layer: &Layer, digits: bool) -> Ink {
+fn ink(layer: &Layer, topic: Option<Topic>) -> Ink {
     match layer {
         Layer::Band { name, points } => {
             Ink::Band(name.clone(), points.iter().map(|p| (place(p.0), p.1, p.2)).collect())
@@ -77,7 +102,11 @@ fn ink(layer: &Layer, digits: bool) -> Ink {
             Ink::Line(name.clone(), points.iter().map(|p| (place(p.0), p.1)).collect(), dash)
         }
         Layer::Dots { name, points } => {
-            Ink::Dots(name.clone(), points.iter().map(|p| (place(p.0), p.1, p.2)).collect(), digits)
+            let points = points.iter().map(|p| (place(p.0), p.1, p.2)).collect();
+            match topic {
+                Some(Topic::Water) => Ink::Water(name.clone(), points),
+                _ => Ink::Dots(name.clone(), points, topic.is_some_and(Topic::is_scale)),
+            }
         }
         Layer::Marks { name, days } => Ink::Marks(name.clone(), days.iter().map(|d| place(*d)).collect()),
     }

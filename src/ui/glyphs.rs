@@ -19,13 +19,15 @@ pub struct Glyphs {
     pub rule: &'static str,
     /// A rule down the page is made of these.
     pub upright: &'static str,
+    /// Where the axes of a chart meet.
+    pub corner: &'static str,
 }
 
 impl Look {
     /// The signs of this look.
     pub const fn glyphs(self) -> Glyphs {
         if self.ascii {
-            Glyphs { here: ">", later: "~", none: ".", done: "x", between: "|", rule: "-", upright: "|" }
+            Glyphs { here: ">", later: "~", none: ".", done: "x", between: "|", rule: "-", upright: "|", corner: "+" }
         } else {
             Glyphs {
                 here: "\u{25b8}",
@@ -35,6 +37,7 @@ impl Look {
                 between: "|",
                 rule: "\u{2500}",
                 upright: "\u{2502}",
+                corner: "\u{2514}",
             }
         }
     }
@@ -50,10 +53,10 @@ mod tests {
     fn every_sign_is_one_cell_wide_and_the_ascii_ones_are_ascii() {
         for ascii in [false, true] {
             let g = Look { color: true, ascii, palette: Palette::Usual }.glyphs();
-            for sign in [g.here, g.later, g.none, g.done, g.between, g.rule, g.upright] {
+            for sign in [g.here, g.later, g.none, g.done, g.between, g.rule, g.upright, g.corner] {
                 assert_eq!(sign.width(), 1, "{sign}");
                 // Some East Asian terminals draw the three dots and the rules two wide; ASCII is the way round it.
-                let rules = [g.rule, g.upright];
+                let rules = [g.rule, g.upright, g.corner];
                 assert!(sign == "\u{2026}" || rules.contains(&sign) || sign.width_cjk() == 1, "{sign}");
                 assert!(!ascii || sign.is_ascii(), "{sign}");
             }

@@ -15,7 +15,7 @@ mod sanitize;
 mod text;
 mod theme;
 
-pub use big_text::{BIG_HEIGHT, big_text};
+pub use big_text::Letters;
 pub use frame::{Page, TooSmall, said_room, too_small};
 pub use glyphs::Glyphs;
 pub use panel::{panel, typed};

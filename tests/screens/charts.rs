@@ -106,7 +106,7 @@ fn growth_regulators_are_marked_on_the_axis_and_in_the_calendar() {
     let mut desk = Desk::with(&(season::journal() + sprayed), COLOR, (80, 24));
     desk.keys("{Enter}c");
     // The pinch has a sign of its own beside it.
-    shows(&desk, &["^ growth regulator", "* pinched", "*------^"]);
+    shows(&desk, &["^ growth regulator", "* pinched", "*──────^"]);
     desk.resize(140, 40).keys("rs");
     shows(&desk, &["1 applied, last Sep 10"]);
 }

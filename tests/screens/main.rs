@@ -8,6 +8,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod bench_wide;
 mod bound_keys;
 mod charts;
 mod clock;
@@ -37,5 +38,6 @@ mod season;
 mod set_up;
 mod sizes;
 mod unsaved;
+mod walk_wide;
 mod walking;
 mod whose;

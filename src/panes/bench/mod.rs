@@ -21,13 +21,32 @@ const LEAST_LOG: usize = 3;
 /// Draws what is known of a bench. Where the area is low the least needed goes first: lines of the log, then the picture of the
 /// heights, then all but the first step of each warning.
 pub fn view(model: &Model, bench: &str, frame: &mut Frame<'_>, area: Rect) {
-    let area = Rect { width: area.width.min(TEXT), ..area };
-    put_lines(frame, area, lines(model, bench, (usize::from(area.width), usize::from(area.height))));
+    draw(model, bench, frame, area, true);
 }
 
-/// The lines that have room in so many cells and rows.
-fn lines(model: &Model, bench: &str, (cells, rows): (usize, usize)) -> Vec<Line<'static>> {
-    let mut lines = head(model, bench, cells);
+/// The same for a page that says itself what stands on the bench.
+pub fn without_head(model: &Model, bench: &str, frame: &mut Frame<'_>, area: Rect) {
+    draw(model, bench, frame, area, false);
+}
+
+fn draw(model: &Model, bench: &str, frame: &mut Frame<'_>, area: Rect, headed: bool) {
+    let area = Rect { width: area.width.min(TEXT), ..area };
+    let size = (usize::from(area.width), usize::from(area.height));
+    let above = if headed { head(model, bench, size.0) } else { Vec::new() };
+    let mut lines = lines(model, bench, size, above);
+    if lines.first().is_some_and(|line| line.spans.is_empty()) {
+        lines.remove(0);
+    }
+    put_lines(frame, area, lines);
+}
+
+/// The lines that have room in so many cells and rows, after those above them.
+fn lines(
+    model: &Model,
+    bench: &str,
+    (cells, rows): (usize, usize),
+    mut lines: Vec<Line<'static>>,
+) -> Vec<Line<'static>> {
     if let Some(why) = not_read(model) {
         lines.push(Line::raw(why));
         return lines;

@@ -39,17 +39,42 @@ pub fn bench(
     days: (NaiveDate, NaiveDate),
     limits: &Limits,
 ) -> Chart {
+    chart(&input(season, code, on, days, limits), topic)
+}
+
+/// The charts of every topic on a bench, in the order of [`Topic::ALL`]; the bench is looked at once for all of them.
+pub fn every(
+    season: &Season,
+    code: &str,
+    on: NaiveDate,
+    days: (NaiveDate, NaiveDate),
+    limits: &Limits,
+) -> Vec<(Topic, Chart)> {
+    let input = input(season, code, on, days, limits);
+    Topic::ALL.iter().map(|topic| (*topic, chart(&input, *topic))).collect()
+}
+
+fn input<'a>(
+    season: &'a Season,
+    bench: &'a str,
+    on: NaiveDate,
+    days: (NaiveDate, NaiveDate),
+    limits: &'a Limits,
+) -> ChartInput<'a> {
     let system = season.site().map_or(System::Metric, |s| s.units);
-    let input = ChartInput { bench: code, shown: bench_view(season, code, on, limits), limits, system, on, days };
+    ChartInput { bench, shown: bench_view(season, bench, on, limits), limits, system, on, days }
+}
+
+fn chart(input: &ChartInput<'_>, topic: Topic) -> Chart {
     match topic {
-        Topic::Height => height::chart(&input),
-        Topic::Water => water(&input),
-        Topic::Roots => roots(&input),
-        Topic::Bracts => bracts(&input),
-        Topic::Ph => root_zone::ph(&input),
-        Topic::Salts => root_zone::salts(&input),
-        Topic::Temperature => temperature(&input),
-        Topic::Humidity => humidity(&input),
+        Topic::Height => height::chart(input),
+        Topic::Water => water(input),
+        Topic::Roots => roots(input),
+        Topic::Bracts => bracts(input),
+        Topic::Ph => root_zone::ph(input),
+        Topic::Salts => root_zone::salts(input),
+        Topic::Temperature => temperature(input),
+        Topic::Humidity => humidity(input),
     }
 }
 

@@ -11,7 +11,7 @@ mod pots;
 mod root_zone;
 mod steps;
 
-pub use bench::{bench, days};
+pub use bench::{bench, days, every};
 pub use calendar::{LotCalendar, calendar, season_days};
 pub use nights::{Nights, nights};
 pub use pots::{LotPots, pots};

@@ -27,13 +27,17 @@ pub struct State {
     reach: Reach,
     /// The day they end on and look back from; none: the working day.
     end: Option<NaiveDate>,
+    /// The charts, worked out once for many frames.
+    drawn: Option<charts::Drawn>,
 }
 
 impl State {
     /// The page of a bench, from its top.
     pub fn new(bench: &str, model: &mut Model) -> Self {
         model.assess_bench(bench);
-        Self { bench: bench.to_owned(), ..Self::default() }
+        let mut state = Self { bench: bench.to_owned(), ..Self::default() };
+        charts::prepare(&mut state, model);
+        state
     }
 
     /// The same view of another bench.
@@ -45,6 +49,7 @@ impl State {
             end: self.end,
             ..Self::new(bench, model)
         };
+        charts::prepare(self, model);
     }
 
     /// Where keys are pressed.

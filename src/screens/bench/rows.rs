@@ -2,14 +2,17 @@
 
 use super::State;
 use crate::dates;
+use crate::input::Look;
 use crate::model::Model;
 use crate::record::{Entry, Kind, KindName, PestCount, Place};
 use crate::report::{causes, entry, words};
 use crate::season::{History, Written};
+use crate::ui::regions::{Room, TEXT};
 use crate::ui::{Role, wrap};
 use crate::units::{Length, Quantity, System};
 use crate::warnings::Severity;
 use chrono::{Datelike, Days, NaiveDate};
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 /// Days in the table.
@@ -51,20 +54,72 @@ const TRACKS: [Track; 8] = [
     }),
 ];
 
-/// All rows of the page.
-pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
-    let mut lines = stands(state, model);
-    lines.extend(joined(state, model));
-    lines.extend(earlier(state, model, cells));
-    let history = model.season.history(state.bench(), model.day);
+/// The columns of text in a window of so many columns, from the left, each with its cells: all in one; where charts stand
+/// beside it too, all but for the charts; in the widest windows the record, and beside it what is wrong and what grows there.
+pub(super) fn columns(state: &State, model: &Model, cells: u16) -> Vec<(u16, Vec<Line<'static>>)> {
+    let text = |cells: u16| usize::from(cells);
+    match Room::of(cells) {
+        Room::Narrow => vec![(cells, page(state, model, text(cells)))],
+        Room::Wide => vec![(RECORD, page(state, model, text(RECORD)))],
+        Room::Widest => {
+            let rest = cells.saturating_sub(RECORD);
+            let beside = (rest / 2).saturating_sub(6).min(TEXT);
+            let mut left = track(state, model, text(RECORD));
+            left.push(Line::default());
+            left.extend(log(state, model, text(RECORD)));
+            let mut right = about(state, model, text(beside));
+            right.extend(warned(state, model, text(beside), true));
+            right.extend(causes(state, model, text(beside)));
+            vec![(RECORD, left), (beside, right)]
+        }
+    }
+}
+
+/// Cells of the column with the record, where something stands beside it: its table needs them.
+const RECORD: u16 = 60;
+
+/// All rows in one column.
+fn page(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let mut lines = about(state, model, cells);
     lines.push(Line::default());
-    lines.extend(table(&history, model));
-    lines.extend(dries(state, model, cells));
-    lines.extend(height(state, model));
-    lines.extend(warned(state, model, cells));
+    lines.extend(track(state, model, cells));
+    lines.extend(warned(state, model, cells, false));
     lines.extend(causes(state, model, cells));
     lines.push(Line::default());
-    lines.push(Line::styled("Log, newest first", model.look.style(Role::Head)));
+    lines.extend(log(state, model, cells));
+    lines
+}
+
+/// What stands on the bench, and whose history it has.
+fn about(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let mut lines: Vec<Line<'static>> =
+        stands(state, model).into_iter().flat_map(|line| wrapped(line, cells)).collect();
+    lines.extend(joined(state, model));
+    lines.extend(earlier(state, model, cells));
+    lines
+}
+
+/// A line broken where it is too long; it has one style.
+fn wrapped(line: Line<'static>, cells: usize) -> Vec<Line<'static>> {
+    if line.width() <= cells {
+        return vec![line];
+    }
+    let style = line.spans.first().map(|span| span.style).unwrap_or_default().patch(line.style);
+    let text: String = line.spans.iter().map(|span| span.content.as_ref()).collect();
+    wrap(&text, cells).into_iter().map(|text| Line::styled(text, style)).collect()
+}
+
+/// Fourteen days of digits, how fast it dries, and the last height.
+fn track(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let mut lines = table(&model.season.history(state.bench(), model.day), model);
+    lines.extend(dries(state, model, cells));
+    lines.extend(height(state, model));
+    lines
+}
+
+/// Everything logged, the newest first.
+fn log(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let mut lines = vec![Line::styled("Log, newest first", model.look.style(Role::Head))];
     let written = model.season.written(state.bench());
     if written.is_empty() {
         lines.push(Line::raw("  Nothing logged yet."));
@@ -153,12 +208,13 @@ fn table(history: &History<'_>, model: &Model) -> Vec<Line<'static>> {
         let mut spans = vec![Span::styled(format!("{name:<NAME$}"), look.style(Role::Label))];
         for that in &days {
             let found = history.on(*that).find_map(|e| Some((digit(&e.kind)?, e)));
-            let (text, role) = match found {
-                Some((digit, e)) if model.pending.contains(&e.id) => (format!("{digit}*"), Role::Pending),
-                Some((digit, _)) => (digit, Role::Plain),
-                None => (look.glyphs().none.to_owned(), Role::Plain),
+            let (text, style) = match found {
+                Some((digit, e)) if model.pending.contains(&e.id) => (format!("{digit}*"), look.style(Role::Pending)),
+                Some((digit, e)) => (digit.clone(), weight(&e.kind, &digit, look)),
+                None => (look.glyphs().none.to_owned(), look.style(Role::Dim)),
             };
-            spans.push(Span::styled(format!("{text:>3}"), look.style(role)));
+            spans.push(Span::raw(" ".repeat(3_usize.saturating_sub(text.len()))));
+            spans.push(Span::styled(text, style));
         }
         lines.push(Line::from(spans));
     }
@@ -173,6 +229,12 @@ fn dries(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
     };
     let lines = wrap(&text, cells.saturating_sub(NAME).saturating_sub(1));
     lines.into_iter().enumerate().map(|(at, line)| Line::from(vec![label(at), Span::raw(line)])).collect()
+}
+
+/// The weight of a digit in the table: soaked and dry stand out of the water readings.
+fn weight(kind: &Kind, digit: &str, look: Look) -> Style {
+    let level = digit.parse().ok().filter(|_| matches!(kind, Kind::Water { .. }));
+    level.map_or_else(|| look.style(Role::Plain), |level| look.digit(level))
 }
 
 /// The last height, in words.
@@ -195,8 +257,8 @@ fn tenths(cm: f64, system: System) -> String {
     format!("{:.1} {}", Length::from_cm(cm).in_system(system), Length::unit_name(system))
 }
 
-/// What the rules say of the bench, its lot and its house.
-fn warned(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
+/// What the rules say of the bench, its lot and its house, with the first step to take or with all of them.
+fn warned(state: &State, model: &Model, cells: usize, all_steps: bool) -> Vec<Line<'static>> {
     let bench = state.bench();
     let own = model.cache.bench(bench).map(|s| s.warnings.clone()).unwrap_or_default();
     let wide = model.cache.wide().iter().filter(|w| w.benches.iter().any(|b| b == bench)).cloned();
@@ -217,12 +279,9 @@ fn warned(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
         } else {
             format!(" ({})", words::place(&warning))
         };
-        let text = format!(
-            "{}{of} since {}{off}. {}",
-            warning.name.title(),
-            dates::short(warning.since),
-            warning.next().first().cloned().unwrap_or_default()
-        );
+        let steps = warning.next();
+        let steps = if all_steps { steps.join(" ") } else { steps.first().cloned().unwrap_or_default() };
+        let text = format!("{}{of} since {}{off}. {steps}", warning.name.title(), dates::short(warning.since));
         for (i, line) in wrap(&text, cells.saturating_sub(10)).into_iter().enumerate() {
             let lead = if i == 0 { format!("  {:<8}", warning.level.code()) } else { " ".repeat(10) };
             lines.push(Line::from(vec![Span::styled(lead, model.look.style(role)), Span::raw(line)]));

@@ -7,11 +7,22 @@ use crate::record::Place;
 
 /// Handles a message.
 pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
+    if matches!(msg, Msg::Changed | Msg::NewDay) {
+        // A plan may have changed with it.
+        state.drawn = None;
+    }
+    let response = act(state, model, msg);
+    charts::prepare(state, model);
+    response
+}
+
+fn act(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     if charts::update(state, model, msg) {
         return Some(Vec::new());
     }
     let height = usize::from(model.size.1.saturating_sub(4)).max(1);
-    let last = rows::rows(state, model, usize::from(model.size.0)).len().saturating_sub(height);
+    let longest = rows::columns(state, model, model.size.0).into_iter().map(|(_, lines)| lines.len()).max();
+    let last = longest.unwrap_or(0).saturating_sub(height);
     let bench = state.bench.clone();
     match msg {
         Msg::Do(Command::BenchAfter) => turn(state, model, true),

@@ -157,7 +157,7 @@ fn lot(calendar: &LotCalendar, axis: &Axis, model: &Model) -> Vec<Line<'static>>
 
 fn nights(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     match &state.nights {
-        Some(nights) => chart_view::chart(frame, area, &nights.chart, (false, model.day), model.look),
+        Some(nights) => chart_view::chart(frame, area, &nights.chart, (None, model.day), model.look),
         None => put(frame, area, 0, Line::raw("Nights are shown once there is a site and a lot.")),
     }
 }

@@ -1,7 +1,7 @@
 //! The card of a bench that cannot be walked now, because it was closed or emptied while the card was open. It takes no
 //! observation: one can only go on, go back, or void the treatment.
 
-pub(super) use view::view;
+pub(super) use view::{BAND, band, view, ways};
 
 use super::State;
 use super::update::{found, keep_line, next_bench, turn};
@@ -59,6 +59,9 @@ mod view {
     use ratatui::layout::{Position, Rect};
     use ratatui::text::Span;
 
+    /// Rows of the band.
+    pub(in crate::screens::walk) const BAND: u16 = 3;
+
     /// Draws why, across the whole width, and what can be done.
     pub(in crate::screens::walk) fn view(
         state: &State,
@@ -67,37 +70,45 @@ mod view {
         area: Rect,
         why: Shut,
     ) -> Position {
-        let code = state.bench();
-        let (band, what) = match why {
+        let (above, below) = rows(area, BAND);
+        band(state, model, frame, above, why);
+        ways(state, model, frame, rows(below, 1).1, why);
+        Position { x: area.x.saturating_add(1), y: area.y.saturating_add(1) }
+    }
+
+    /// The band that says why.
+    pub(in crate::screens::walk) fn band(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect, why: Shut) {
+        let band = match why {
             Shut::Closed(until) => {
                 let day = until.date_naive();
                 let day = if day.year() == model.day.year() { dates::weekday(day) } else { dates::long(day) };
-                let what = "Stay out; no entries until then (by this log; follow the posted sign).";
-                (format!("CLOSED UNTIL {day} {}", dates::time(&until)), what)
+                format!("CLOSED UNTIL {day} {}", dates::time(&until))
             }
-            Shut::Empty => (format!("{code} IS EMPTY"), "Nothing is scored on a bench without pots."),
-            Shut::Unread => (
-                "CANNOT BE WALKED".to_owned(),
-                "The season could not be read, so it is not known which benches are closed.",
-            ),
+            Shut::Empty => format!("{} IS EMPTY", state.bench()),
+            Shut::Unread => "CANNOT BE WALKED".to_owned(),
         };
         let urgent = model.look.style(Role::Urgent);
-        let wide = usize::from(area.width);
         for (row, text) in ["", band.as_str(), ""].into_iter().enumerate() {
-            put(frame, area, row, Span::styled(fit(&format!(" {text}"), wide), urgent));
+            put(frame, area, row, Span::styled(fit(&format!(" {text}"), usize::from(area.width)), urgent));
         }
-        let (_, below) = rows(area, 4);
-        for (row, line) in wrap(what, wide).into_iter().enumerate() {
-            put(frame, below, row, Span::raw(line));
-        }
-        let next = walk_order::next_open(model, Some(code));
+    }
+
+    /// What that means, and what can be done.
+    pub(in crate::screens::walk) fn ways(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect, why: Shut) {
+        let what = match why {
+            Shut::Closed(_) => "Stay out; no entries until then (by this log; follow the posted sign).",
+            Shut::Empty => "Nothing is scored on a bench without pots.",
+            Shut::Unread => "The season could not be read, so it is not known which benches are closed.",
+        };
+        let next = walk_order::next_open(model, Some(state.bench()));
         let next = next.map_or_else(
             || walk_order::all_walked(model, "All"),
             |next| format!("Enter: {next}, the next open bench."),
         );
-        for (row, line) in wrap(&next, wide).into_iter().enumerate() {
-            put(frame, below, row.saturating_add(wrap(what, wide).len()).saturating_add(1), Span::raw(line));
+        let cells = usize::from(area.width);
+        let lines = wrap(what, cells).into_iter().chain([String::new()]).chain(wrap(&next, cells));
+        for (row, line) in lines.enumerate() {
+            put(frame, area, row, Span::raw(line));
         }
-        Position { x: area.x.saturating_add(1), y: area.y.saturating_add(1) }
     }
 }

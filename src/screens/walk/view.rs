@@ -1,10 +1,12 @@
 //! How the Walk card looks: the bench large, what is known of it, the checks in a row, the digits in words.
 
+mod wide;
+
 use super::{State, checks, scale, shut};
 use crate::dates;
 use crate::model::Model;
 use crate::record::Entry;
-use crate::ui::{BIG_HEIGHT, Role, big_text, line_of, put, rows, typed, wrap};
+use crate::ui::{Letters, Role, line_of, put, rows, typed, wrap};
 use crate::units::System;
 use crate::warnings::{CheckName, Severity, Warning};
 use ratatui::Frame;
@@ -16,6 +18,9 @@ const TALL: u16 = 17;
 
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    if wide::is(model) {
+        return wide::view(state, model, frame, area);
+    }
     let below = head(state, model, frame, area);
     if let Some(why) = state.shut(model) {
         return Some(shut::view(state, model, frame, below, why));
@@ -31,7 +36,8 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
 fn head(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Rect {
     let title = model.look.style(Role::Title);
     let facts = facts(state, model);
-    let letters = big_text(state.bench(), usize::from(area.width / 2)).filter(|_| area.height >= TALL);
+    let half = usize::from(area.width / 2).saturating_sub(2);
+    let letters = Letters::LOW.code(state.bench(), half).filter(|_| area.height >= TALL);
     let Some(letters) = letters else {
         let height = u16::try_from(facts.len()).unwrap_or(0).min(area.height / 3);
         let (top, below) = rows(area, height.saturating_add(1));
@@ -41,7 +47,7 @@ fn head(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Rect
         }
         return below;
     };
-    let (top, below) = rows(area, BIG_HEIGHT.saturating_add(2));
+    let (top, below) = rows(area, u16::try_from(letters.len()).unwrap_or(0).saturating_add(2));
     let wide = letters.iter().map(|l| crate::ui::width(l)).max().unwrap_or(0).max(16).saturating_add(4);
     for (i, line) in letters.into_iter().enumerate() {
         put(frame, top, i.saturating_add(1), Span::styled(line, title));
@@ -71,12 +77,16 @@ fn facts(state: &State, model: &Model) -> Vec<Line<'static>> {
         }
     }
     let Some(summary) = model.cache.bench(state.bench()) else { return lines };
-    let digits: Vec<String> = summary.week.iter().skip(1).rev().map(|d| digit(*d, model)).collect();
-    lines.push(Line::from(vec![
-        Span::styled("water, last 6 days: ", label),
-        Span::raw(digits.join(" ")),
-        Span::styled("  (yesterday last)", label),
-    ]));
+    let mut week = vec![Span::styled("water, last 6 days: ", label)];
+    for (i, level) in summary.week.iter().skip(1).rev().enumerate() {
+        week.extend((i > 0).then(|| Span::raw(" ")));
+        week.push(level.map_or_else(
+            || Span::styled(model.look.glyphs().none, label),
+            |level| Span::styled(level.to_string(), model.look.digit(level)),
+        ));
+    }
+    week.push(Span::styled("  (yesterday last)", label));
+    lines.push(Line::from(week));
     let mut seen = Vec::new();
     if let Some((score, on)) = summary.roots {
         seen.push(format!("roots {score} on {}", dates::short(on)));
@@ -87,13 +97,14 @@ fn facts(state: &State, model: &Model) -> Vec<Line<'static>> {
     if !seen.is_empty() {
         lines.push(Line::raw(seen.join("  ")));
     }
-    lines.extend(warned(model, state.bench()));
+    lines.extend(warned(model, state.bench(), Severity::Watch));
     lines
 }
 
-/// The strongest warnings of the bench, its lot and its house, on one line each, two at most.
-fn warned(model: &Model, bench: &str) -> Vec<Line<'static>> {
+/// The strongest warnings of the bench, its lot and its house from a level on, on one line each, two at most.
+fn warned(model: &Model, bench: &str, least: Severity) -> Vec<Line<'static>> {
     let mut all: Vec<Warning> = model.standing_warnings(bench);
+    all.retain(|w| w.level >= least);
     all.sort_by_key(|w| std::cmp::Reverse(w.level));
     let more = match all.len() {
         0..=2 => String::new(),
@@ -110,10 +121,6 @@ fn warned(model: &Model, bench: &str) -> Vec<Line<'static>> {
         Line::from(vec![Span::styled(text, model.look.style(role)), Span::raw(tail)])
     });
     shown.collect()
-}
-
-fn digit(digit: Option<u8>, model: &Model) -> String {
-    digit.map_or_else(|| model.look.glyphs().none.to_owned(), |d| d.to_string())
 }
 
 /// A piece of the strip of checks: its text, how it is drawn, and for the current one the cells its value lies before its end.
@@ -202,14 +209,8 @@ fn row_of_checks(
     cursor
 }
 
-/// What is asked, and every digit in words.
-fn ask(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let look = model.look;
-    let Some(check) = state.check() else {
-        let all = "Nothing more is due here today. Tab: next bench.  m: more checks.  n: note.";
-        put(frame, area, 0, Span::styled(all, look.style(Role::Title)));
-        return Some(Position { x: area.x, y: area.y });
-    };
+/// What a check asks, on lines of so many cells; why it is asked again comes first.
+fn asked(state: &State, model: &Model, check: CheckName, cells: usize) -> Vec<String> {
     let scale = scale(check);
     let asked = match check {
         CheckName::Whitefly => format!("{} Check {} plants.", scale.ask, model.limits.round.pests_plants),
@@ -218,30 +219,58 @@ fn ask(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Optio
             scale.ask.to_owned()
         }
     };
-    let mut lines = wrap(&asked, usize::from(area.width));
+    let mut lines = wrap(&asked, cells);
     if let Some(why) = state.asks_again(check) {
         let since = model.cache.bench(state.bench()).and_then(|s| s.warnings.iter().find(|w| w.name == why));
         let since = since.map(|w| format!(" since {}", dates::short(w.since))).unwrap_or_default();
         lines.insert(0, format!("Re-check: {} ({}{since})", scale.name, why.title()));
     }
+    lines
+}
+
+/// Said where every check of the card is done.
+const ALL_DONE: &str = "Nothing more is due here today. Tab: next bench.  m: more checks.  n: note.";
+
+/// What is asked, and every digit in words.
+fn ask(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let title = model.look.style(Role::Title);
+    let cells = usize::from(area.width);
+    let lines = state.check().map_or_else(|| wrap(ALL_DONE, cells), |check| asked(state, model, check, cells));
     let (top, below) = rows(area, u16::try_from(lines.len()).unwrap_or(1));
     for (i, line) in lines.into_iter().enumerate() {
-        put(frame, top, i, Span::styled(line, look.style(Role::Title)));
+        put(frame, top, i, Span::styled(line, title));
     }
+    let Some(check) = state.check() else { return Some(Position { x: area.x, y: area.y }) };
     if check == CheckName::Height {
         return heights(state, model, frame, below);
     }
-    for (i, (digit, meaning)) in scale.digits.iter().enumerate() {
+    digits(check, model, frame, below);
+    None
+}
+
+/// Every digit of a check in words; in a wide window each level's name stands in a column of its own.
+fn digits(check: CheckName, model: &Model, frame: &mut Frame<'_>, area: Rect) {
+    let look = model.look;
+    let scale = scale(check).digits;
+    let parts = |meaning: &'static str| meaning.split_once(": ");
+    let names = scale.iter().filter_map(|(_, meaning)| Some(parts(meaning)?.0.len()));
+    let column = names.max().filter(|_| wide::is(model) && scale.iter().all(|(_, meaning)| parts(meaning).is_some()));
+    for (i, (digit, meaning)) in scale.iter().enumerate() {
         let swatch = if check == CheckName::Roots { look.roots_swatch(*digit) } else { None };
         let mut spans = vec![Span::styled(format!("  {digit}  "), look.style(Role::Key))];
         if let Some(style) = swatch {
             spans.push(Span::styled("    ", style));
             spans.push(Span::raw("  "));
         }
-        spans.push(Span::raw(*meaning));
-        put(frame, below, i, Line::from(spans));
+        match column.zip(parts(meaning)) {
+            Some((column, (name, rest))) => {
+                spans.push(Span::raw(format!("{name:<column$}  ")));
+                spans.push(Span::styled(rest, look.style(Role::Dim)));
+            }
+            None => spans.push(Span::raw(*meaning)),
+        }
+        put(frame, area, i, Line::from(spans));
     }
-    None
 }
 
 /// The unit heights are typed in, and how a line of them looks.

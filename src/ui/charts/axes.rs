@@ -7,9 +7,6 @@ use crate::input::Look;
 use crate::ui::{Role, width};
 use ratatui::text::{Line, Span};
 
-/// The most rows of the legend.
-const LEGEND: usize = 3;
-
 /// The row of each tick's label.
 pub(super) fn ticks(plot: &Plot, to: &Cells, high: u16) -> Vec<(usize, String)> {
     let mut rows: Vec<(usize, String)> = Vec::new();
@@ -24,19 +21,21 @@ pub(super) fn ticks(plot: &Plot, to: &Cells, high: u16) -> Vec<(usize, String)> 
 
 /// The horizontal axis with the marks of work.
 pub(super) fn axis(plot: &Plot, to: &Cells, (left, wide): (u16, u16), look: Look) -> Line<'static> {
-    let mut signs: Vec<char> = vec!['-'; usize::from(wide)];
+    let mut signs: Vec<Option<char>> = vec![None; usize::from(wide)];
     let marks = plot.inks.iter().filter_map(|i| if let Ink::Marks(_, at) = i { Some(at) } else { None });
     for (n, at) in marks.enumerate() {
         for column in at.iter().filter_map(|x| to.column(*x)) {
             if let Some(sign) = signs.get_mut(column) {
-                *sign = MARKS.get(n).copied().unwrap_or('^');
+                *sign = Some(MARKS.get(n).copied().unwrap_or('^'));
             }
         }
     }
-    let mut spans = vec![Span::raw(format!("{}+", " ".repeat(usize::from(left.saturating_sub(1)))))];
-    spans.extend(signs.into_iter().map(|s| {
-        let role = if s == '-' { Role::Plain } else { Role::Act };
-        Span::styled(s.to_string(), look.style(role))
+    let glyphs = look.glyphs();
+    let lead = format!("{}{}", " ".repeat(usize::from(left.saturating_sub(1))), glyphs.corner);
+    let mut spans = vec![Span::styled(lead, look.style(Role::Dim))];
+    spans.extend(signs.into_iter().map(|sign| match sign {
+        None => Span::styled(glyphs.rule, look.style(Role::Dim)),
+        Some(sign) => Span::styled(sign.to_string(), look.style(Role::Act)),
     }));
     Line::from(spans)
 }
@@ -58,10 +57,30 @@ pub(super) fn days(plot: &Plot, to: &Cells, (left, wide): (u16, u16)) -> String 
     text
 }
 
-/// What each sign means, on few rows.
-pub(super) fn legend(plot: &Plot, cells: usize, look: Look) -> Vec<Line<'static>> {
-    let mut rows: Vec<Vec<Span<'static>>> = Vec::new();
-    let mut room = 0_usize;
+/// An entry of the legend.
+struct Entry {
+    sign: String,
+    text: String,
+    role: Role,
+    /// It lies behind what was read and done.
+    behind: bool,
+}
+
+/// What each sign means, on so many rows at most; where there are too few, what was read and done comes before what lies
+/// behind it.
+pub(super) fn legend(plot: &Plot, (cells, most): (usize, usize), look: Look) -> Vec<Line<'static>> {
+    let mut entries = entries(plot, look);
+    let mut rows = flowed(&entries, cells, look);
+    if rows.len() > most {
+        entries.sort_by_key(|entry| entry.behind);
+        rows = flowed(&entries, cells, look);
+        rows.truncate(most);
+    }
+    rows.into_iter().map(Line::from).collect()
+}
+
+fn entries(plot: &Plot, look: Look) -> Vec<Entry> {
+    let mut entries = Vec::new();
     let (mut readings, mut marks) = (0, 0);
     for ink in &plot.inks {
         let (sign, name, role) = match ink {
@@ -69,11 +88,11 @@ pub(super) fn legend(plot: &Plot, cells: usize, look: Look) -> Vec<Line<'static>
                 (if look.ascii { ":::" } else { "\u{2821}\u{2821}\u{2821}" }.to_owned(), name, Role::Watch)
             }
             Ink::Line(name, _, dash) => (dashes(*dash, look), name, role(*dash)),
-            Ink::Dots(name, _, digits) => {
+            Ink::Dots(name, ..) | Ink::Water(name, _) => {
                 let sign = READINGS.get(readings).copied().unwrap_or('o');
                 readings += 1;
-                let sign = if *digits && readings == 1 { "digits".to_owned() } else { sign.to_string() };
-                (sign, name, Role::Title)
+                let digits = !matches!(ink, Ink::Dots(_, _, false)) && readings == 1;
+                (if digits { "digits".to_owned() } else { sign.to_string() }, name, Role::Title)
             }
             Ink::Marks(name, _) => {
                 let sign = MARKS.get(marks).copied().unwrap_or('^');
@@ -81,22 +100,29 @@ pub(super) fn legend(plot: &Plot, cells: usize, look: Look) -> Vec<Line<'static>
                 (sign.to_string(), name, Role::Act)
             }
         };
-        let text = format!(" {name}  ");
-        let wide = usize::from(width(&sign)).saturating_add(usize::from(width(&text)));
+        let behind = matches!(ink, Ink::Band(..) | Ink::Line(..));
+        entries.push(Entry { sign, text: format!(" {name}  "), role, behind });
+    }
+    entries
+}
+
+/// Entries one after the other, on as many rows as they need.
+fn flowed(entries: &[Entry], cells: usize, look: Look) -> Vec<Vec<Span<'static>>> {
+    let mut rows: Vec<Vec<Span<'static>>> = Vec::new();
+    let mut room = 0_usize;
+    for entry in entries {
+        let wide = usize::from(width(&entry.sign)).saturating_add(usize::from(width(&entry.text)));
         if wide > room.saturating_add(2) || rows.is_empty() {
-            if rows.len() == LEGEND {
-                break;
-            }
             rows.push(Vec::new());
             room = cells;
         }
         room = room.saturating_sub(wide);
         if let Some(row) = rows.last_mut() {
-            row.push(Span::styled(sign, look.style(role)));
-            row.push(Span::raw(text));
+            row.push(Span::styled(entry.sign.clone(), look.style(entry.role)));
+            row.push(Span::styled(entry.text.clone(), look.style(Role::Label)));
         }
     }
-    rows.into_iter().map(Line::from).collect()
+    rows
 }
 
 fn dashes(dash: Dash, look: Look) -> String {

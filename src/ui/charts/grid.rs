@@ -17,6 +17,8 @@ struct Cell {
     dots: u8,
     sign: Option<char>,
     role: Option<Role>,
+    /// A water reading: its weight is that of its level.
+    water: Option<u8>,
 }
 
 /// The grid.
@@ -74,6 +76,15 @@ impl Grid {
         if let Some(cell) = self.cell(x / ACROSS, y / DOWN) {
             cell.sign = Some(sign);
             cell.role = Some(role);
+            cell.water = None;
+        }
+    }
+
+    /// Puts a water reading in the cell of a fine dot.
+    pub(super) fn water(&mut self, x: i32, y: i32, level: u8) {
+        self.sign(x, y, char::from(b'0'.saturating_add(level)), Role::Plain);
+        if let Some(cell) = self.cell(x / ACROSS, y / DOWN) {
+            cell.water = Some(level);
         }
     }
 
@@ -85,7 +96,10 @@ impl Grid {
 }
 
 fn span(cell: Cell, look: Look) -> Span<'static> {
-    let style = cell.role.map_or_else(Style::new, |r| look.style(r));
+    let style = match cell.water {
+        Some(level) => look.digit(level),
+        None => cell.role.map_or_else(Style::new, |r| look.style(r)),
+    };
     let sign = cell.sign.unwrap_or_else(|| braille(cell.dots));
     Span::styled(sign.to_string(), style)
 }

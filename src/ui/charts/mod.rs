@@ -9,12 +9,14 @@ mod grid;
 mod plot;
 mod scale;
 mod spark;
+mod stack;
 
 #[cfg(test)]
 mod tests;
 
 pub use plot::plot;
 pub use spark::spark;
+pub use stack::stack;
 
 use crate::ui::Role;
 
@@ -39,8 +41,10 @@ pub enum Ink {
     Band(String, Vec<(f64, f64, f64)>),
     /// A curve.
     Line(String, Vec<(f64, f64)>, Dash),
-    /// Readings, with low and high where known. True: the value is a digit, and shown as one.
+    /// Readings, with low and high where known. True: the value is a digit, and the first readings are shown as digits.
     Dots(String, Vec<Reading>, bool),
+    /// Water readings: the first ones are digits whose weight tells soaked and dry from the others.
+    Water(String, Vec<Reading>),
     /// Something done: on the axis.
     Marks(String, Vec<f64>),
 }

@@ -5,40 +5,55 @@ use super::grid::Grid;
 use super::scale::Cells;
 use super::{Dash, Ink, Plot, READINGS, Reading, role, stroke};
 use crate::input::Look;
-use crate::ui::{Role, fit, put, width};
+use crate::ui::{Role, fit, put, rows, width};
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 
 /// The least room for the picture itself.
 const LEAST: (u16, u16) = (10, 3);
+/// The most rows of the legend.
+const LEGEND: usize = 3;
 
 /// Draws a chart. Where there is no room it says so.
 pub fn plot(frame: &mut Frame<'_>, area: Rect, plot: &Plot, look: Look) {
-    let legend = legend(plot, usize::from(area.width), look);
+    let legend = legend(plot, (usize::from(area.width), LEGEND), look);
     let below = u16::try_from(legend.len()).unwrap_or(0).saturating_add(2);
-    let left = plot.ticks.iter().map(|t| width(&t.1)).max().unwrap_or(0).min(9).saturating_add(2);
+    let left = margin(plot);
     let (wide, high) = (area.width.saturating_sub(left), area.height.saturating_sub(below));
     if wide < LEAST.0 || high < LEAST.1 {
         put(frame, area, 0, Line::raw(fit("No room for a chart.", usize::from(area.width))));
         return;
     }
+    let (body, foot) = rows(area, high.saturating_add(1));
+    let to = picture(frame, body, (plot, left), look);
+    put(frame, foot, 0, Span::styled(days(plot, &to, (left, wide)), look.style(Role::Dim)));
+    for (row, line) in legend.into_iter().enumerate() {
+        put(frame, foot, row.saturating_add(1), line);
+    }
+}
+
+/// Cells left of the picture: the labels of the ticks and the axis.
+pub(super) fn margin(plot: &Plot) -> u16 {
+    plot.ticks.iter().map(|t| width(&t.1)).max().unwrap_or(0).min(9).saturating_add(2)
+}
+
+/// Draws the picture with the labels of its ticks, and the horizontal axis in the last row; gives the scales.
+pub(super) fn picture(frame: &mut Frame<'_>, area: Rect, (plot, left): (&Plot, u16), look: Look) -> Cells {
+    let (wide, high) = (area.width.saturating_sub(left), area.height.saturating_sub(1));
     let mut grid = Grid::new(wide, high, look.ascii);
     let to = Cells::new(plot.across, plot.upright, grid.fine());
     draw(&mut grid, plot, &to);
     let labels = ticks(plot, &to, high);
     for (row, line) in grid.lines(look).into_iter().enumerate() {
         let label = labels.iter().find(|(at, _)| *at == row).map(|(_, text)| text.as_str()).unwrap_or_default();
-        let mut spans = vec![Span::raw(format!("{label:>0$} |", usize::from(left.saturating_sub(2))))];
+        let lead = format!("{label:>0$} {1}", usize::from(left.saturating_sub(2)), look.glyphs().upright);
+        let mut spans = vec![Span::styled(lead, look.style(Role::Dim))];
         spans.extend(line.spans);
         put(frame, area, row, Line::from(spans));
     }
-    let below = usize::from(high);
-    put(frame, area, below, axis(plot, &to, (left, wide), look));
-    put(frame, area, below.saturating_add(1), Line::raw(days(plot, &to, (left, wide))));
-    for (row, line) in legend.into_iter().enumerate() {
-        put(frame, area, below.saturating_add(2).saturating_add(row), line);
-    }
+    put(frame, area, usize::from(high), axis(plot, &to, (left, wide), look));
+    to
 }
 
 /// Draws the layers of a chart, without axes.
@@ -47,22 +62,35 @@ pub(super) fn draw(grid: &mut Grid, plot: &Plot, to: &Cells) {
         match ink {
             Ink::Band(_, points) => band(grid, points, to),
             Ink::Line(_, points, dash) => line(grid, points, *dash, to),
-            Ink::Dots(..) | Ink::Marks(..) => {}
+            Ink::Dots(..) | Ink::Water(..) | Ink::Marks(..) => {}
         }
     }
     if let Some(x) = plot.here.filter(|h| to.holds_across(*h)).and_then(|h| to.x(h)) {
         for y in (0..to.fine().1).step_by(2) {
-            grid.dot(x, y, '|', Role::Plain);
+            grid.dot(x, y, '|', Role::Dim);
         }
     }
-    let readings: Vec<_> = plot
-        .inks
-        .iter()
-        .filter_map(|i| if let Ink::Dots(_, points, digits) = i { Some((points, *digits)) } else { None })
-        .collect();
+    let readings: Vec<_> = plot.inks.iter().filter_map(readings).collect();
     // The first readings lie on top: they are what the chart is about.
-    for (n, (points, digits)) in readings.into_iter().enumerate().rev() {
-        dots(grid, points, (n, digits), to);
+    for (n, (points, shown)) in readings.into_iter().enumerate().rev() {
+        dots(grid, points, (n, shown), to);
+    }
+}
+
+/// How readings are shown.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Shown {
+    Sign,
+    Digit,
+    Water,
+}
+
+fn readings(ink: &Ink) -> Option<(&[Reading], Shown)> {
+    match ink {
+        Ink::Dots(_, points, true) => Some((points, Shown::Digit)),
+        Ink::Dots(_, points, false) => Some((points, Shown::Sign)),
+        Ink::Water(_, points) => Some((points, Shown::Water)),
+        Ink::Band(..) | Ink::Line(..) | Ink::Marks(..) => None,
     }
 }
 
@@ -122,7 +150,7 @@ fn between(a: i32, b: i32, along: f64) -> i32 {
     along.mul_add(f64::from(b) - f64::from(a), f64::from(a)).round() as i32
 }
 
-fn dots(grid: &mut Grid, points: &[Reading], (n, digits): (usize, bool), to: &Cells) {
+fn dots(grid: &mut Grid, points: &[Reading], (n, shown): (usize, Shown), to: &Cells) {
     let sign = READINGS.get(n).copied().unwrap_or('o');
     for (at, value, spread) in points {
         let (Some(x), Some(y)) = (to.x(*at), to.y(*value)) else { continue };
@@ -136,12 +164,17 @@ fn dots(grid: &mut Grid, points: &[Reading], (n, digits): (usize, bool), to: &Ce
         }
         // What lies outside the scale is shown at its edge.
         let y = y.clamp(0, to.fine().1.saturating_sub(1));
-        let shown = if digits && n == 0 { digit(*value) } else { sign };
-        grid.sign(x, y, shown, Role::Title);
+        match (shown, digit(*value)) {
+            (Shown::Water, Some(level)) if n == 0 => grid.water(x, y, level),
+            (Shown::Digit, Some(level)) if n == 0 => {
+                grid.sign(x, y, char::from(b'0'.saturating_add(level)), Role::Title);
+            }
+            _ => grid.sign(x, y, sign, Role::Title),
+        }
     }
 }
 
-/// A score as its digit.
-fn digit(value: f64) -> char {
-    (0..=9_u8).find(|d| (f64::from(*d) - value).abs() < 0.5).map_or('o', |d| char::from(b'0'.saturating_add(d)))
+/// A score as its digit; `None` for what is none.
+fn digit(value: f64) -> Option<u8> {
+    (0..=9_u8).find(|d| (f64::from(*d) - value).abs() < 0.5)
 }
