@@ -30,6 +30,8 @@ pub mod limits;
 
 pub mod season;
 
+pub mod trials;
+
 pub mod crop;
 
 pub mod mix;

@@ -69,6 +69,19 @@ terms!(
     }
 );
 terms!(
+    /// How the plots of a trial got their places.
+    Design {
+        /// Anywhere, by lot.
+        CompletelyRandomized = "completely-randomized", "completely randomized";
+        /// Every treatment in every block, by lot within the block.
+        RandomizedBlocks = "randomized-blocks", "randomized blocks";
+        /// Every treatment once in every row and every column, by lot.
+        LatinSquare = "latin-square", "Latin square";
+        /// As somebody chose.
+        AsLaid = "as-laid", "as laid, not drawn";
+    }
+);
+terms!(
     /// Whether work was done before the record of a lot began. Nothing said means that it is not known.
     Before {
         /// It was done.

@@ -1,6 +1,7 @@
 //! A rising line that ends in a plateau: from which rate on more does nothing.
 
 use super::fit::Fit;
+use super::quadrature::root;
 use super::special::f_tail;
 
 /// Places the join is tried at.
@@ -59,9 +60,14 @@ pub fn plateau(
     let line = fit(highest)?.rest();
     let df = line.df.checked_sub(1).filter(|df| *df > 0)?;
     let most = least * (1.0 + critical(df)? / df as f64);
-    let inside = |(_, rest): &&(f64, f64)| *rest <= most;
-    let low = tried.iter().find(inside).map_or(join, |(join, _)| *join);
-    let high = tried.iter().rev().find(inside).map_or(join, |(join, _)| *join);
+    let inside = |rest: f64| rest <= most;
+    let edge = |outside: f64, inside: f64| root(|join| rest(join) - most, outside, inside).unwrap_or(inside);
+    let first = tried.iter().find(|(_, rest)| inside(*rest));
+    let low = first.map_or(join, |(at, _)| if *at > low { edge(at - step, *at) } else { low });
+    let high = match tried.iter().rposition(|(_, rest)| inside(*rest)) {
+        Some(at) if at + 1 < tried.len() => tried.get(at).map_or(join, |(at, _)| edge(at + step, *at)),
+        _ => highest,
+    };
     let weights: Vec<f64> = position.iter().map(|_| 0.0).chain([1.0]).collect();
     let (slope, _) = fit(join)?.estimate(&weights)?;
     let f = (line.ss - least) / (least / df as f64);

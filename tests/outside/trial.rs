@@ -5,7 +5,12 @@ use benchwalk::stats::{
     Draw, Dunnett, Fit, Sides, Squares, Test, beta_share, brown_forsythe, chi_square_tail, f_tail, friedman,
     kruskal_wallis, least_seen, nonadditivity, odd_one, plateau, range_quantile, shapiro_francia, t_two_sided,
 };
+use benchwalk::terms::Design;
+use benchwalk::trials::{Against, Analysis, Comparisons, Data, Plot, Reading, Rules, across, analyze, seen as shown};
 use serde_json::Value;
+
+/// The defaults.
+const RULES: Rules = Rules { alpha: 0.05, power: 0.8, least_df: 4 };
 
 const SETS: &str = include_str!("trial-sets.json");
 
@@ -331,8 +336,253 @@ fn several_days() -> Vec<Row> {
     rows.all
 }
 
+/// A set as a trial: a plot a row of data.
+fn trial(set: &Value, (design, treatment, value): (Design, &str, &str), control: Option<&str>) -> Data {
+    let named: Vec<String> = column(set, treatment).iter().map(text).collect();
+    let mut treatments = named.clone();
+    let number = |t: &String| t.parse::<f64>().ok();
+    treatments.sort_by(|a, b| number(a).partial_cmp(&number(b)).unwrap().then(a.cmp(b)));
+    treatments.dedup();
+    let has = |name: &str| set["columns"].as_array().unwrap().iter().any(|c| c == name);
+    let place = |name: &str| -> Vec<u32> {
+        if !has(name) {
+            return (1..).take(named.len()).collect();
+        }
+        let all: Vec<String> = column(set, name).iter().map(text).collect();
+        let mut levels = all.clone();
+        levels.sort();
+        levels.dedup();
+        all.iter().map(|v| u32::try_from(levels.iter().position(|l| l == v).unwrap()).unwrap() + 1).collect()
+    };
+    let (blocks, rows, columns) = (place("block"), place("row"), place("column"));
+    let plots = numbers(set, value)
+        .into_iter()
+        .enumerate()
+        .map(|(at, value)| Plot {
+            number: u32::try_from(at).unwrap() + 1,
+            treatment: treatments.iter().position(|t| *t == named[at]).unwrap(),
+            block: has("block").then_some(blocks[at]),
+            bench: "M4".to_owned(),
+            row: rows[at],
+            column: columns[at],
+            value: Some(value),
+            before: None,
+            lost: false,
+        })
+        .collect();
+    let rates = treatments.iter().map(number).collect::<Option<Vec<f64>>>();
+    let control = control.map(|c| treatments.iter().position(|t| t == c).unwrap());
+    Data { treatments, rates, control, design, reading: Reading::Measured, plots }
+}
+
+impl Rows {
+    fn means(&mut self, expected: &Value, tolerance: f64, analysis: &Analysis) {
+        for row in expected.as_array().unwrap() {
+            let level = row["level"].as_str().unwrap();
+            let got = analysis.means.iter().find(|m| analysis.data().treatments[m.treatment] == level).unwrap();
+            let (low, high) = got.interval.unwrap();
+            for (name, expected, got) in
+                [("mean", "mean", got.mean), ("error", "se", got.error), ("low", "lower", low), ("high", "upper", high)]
+            {
+                self.relative(&format!("{level} {name}"), &row[expected], tolerance, got);
+            }
+        }
+    }
+
+    /// The differences; a pair of the set may stand the other way round.
+    fn differences(&mut self, expected: &Value, (se, p): (f64, f64), (data, got): (&Data, &Comparisons)) {
+        for row in expected.as_array().unwrap() {
+            let (one, other) = row["pair"].as_str().unwrap().split_once(" - ").unwrap();
+            let name = |at: usize| data.treatments[at].as_str();
+            let found = got.differences.iter().find_map(|d| match (name(d.pair.0), name(d.pair.1)) {
+                (a, b) if (a, b) == (one, other) => Some((d, 1.0)),
+                (a, b) if (b, a) == (one, other) => Some((d, -1.0)),
+                _ => None,
+            });
+            let (d, sign) = found.unwrap();
+            let (low, high) = if sign > 0.0 { d.interval } else { (-d.interval.1, -d.interval.0) };
+            let pair = format!("{one} - {other}");
+            self.absolute(&format!("{pair} difference"), &row["diff"], 1e-9, sign * d.difference);
+            self.absolute(&format!("{pair} low"), &row["lower"], se * d.error, low);
+            self.absolute(&format!("{pair} high"), &row["upper"], se * d.error, high);
+            self.absolute(&format!("{pair} p"), &row["p"], p, d.p);
+        }
+    }
+
+    fn analysis(&mut self, set: &Value, analysis: &Analysis) {
+        let expect = &set["expect"];
+        let tolerance = |name: &str| set["tolerance"][name].as_f64().unwrap();
+        self.means(&expect["means"], tolerance("means_relative"), analysis);
+        let interval = tolerance("interval_in_standard_errors");
+        let all = analysis.compare(Against::All, RULES).unwrap();
+        self.differences(&expect["tukey"], (interval, tolerance("tukey_p_absolute")), (analysis.data(), &all));
+        if let Some(control) = analysis.compare(Against::Control, RULES) {
+            let critical = tolerance("critical_absolute");
+            self.absolute("Dunnett's critical value", &expect["dunnett_critical"], critical, control.critical);
+            let within = (interval, tolerance("dunnett_p_absolute"));
+            self.differences(&expect["dunnett"], within, (analysis.data(), &control));
+        }
+    }
+}
+
+/// Whole analyses.
+fn analyses() -> Vec<Row> {
+    let mut all = Vec::new();
+    let (mut rows, set) = Rows::of("strawberry-blocks");
+    let mut data = trial(&set, (Design::RandomizedBlocks, "treatment", "y"), Some("G"));
+    let analysis = analyze(&data, RULES).unwrap();
+    rows.analysis(&set, &analysis);
+    rows.relative("efficiency of blocks", &set["expect"]["relative_efficiency"], 1e-9, analysis.efficiency.unwrap());
+    rows.relative("share of blocks", &set["expect"]["share"]["block"], 1e-9, analysis.position.share);
+    let reshuffled = |analysis: &Analysis| {
+        let mut deal = analysis.reshuffle(Draw::new("S1", "00000001", "reshuffle height")).unwrap();
+        deal.step(9999);
+        deal.found().p
+    };
+    let wanted = &set["expect"]["randomization_p"];
+    rows.absolute(
+        "reshuffled p",
+        &wanted["value"],
+        wanted["absolute_tolerance"].as_f64().unwrap(),
+        reshuffled(&analysis),
+    );
+    data.reading = Reading::Scored;
+    let wanted = &set["expect"]["randomization_p_of_ranks"];
+    let got = reshuffled(&analyze(&data, RULES).unwrap());
+    rows.absolute("reshuffled p of ranks", &wanted["value"], wanted["absolute_tolerance"].as_f64().unwrap(), got);
+    all.append(&mut rows.all);
+
+    let (mut rows, set) = Rows::of("latin-5");
+    let analysis = analyze(&trial(&set, (Design::LatinSquare, "treatment", "y"), Some("E")), RULES).unwrap();
+    rows.analysis(&set, &analysis);
+    all.append(&mut rows.all);
+    all.append(&mut subsamples());
+    all.append(&mut rates_in_blocks());
+    all.append(&mut uniformity());
+    all
+}
+
+/// Three readings of each plot: the plot's mean is one value.
+fn subsamples() -> Vec<Row> {
+    let (mut rows, set) = Rows::of("machines-subsamples");
+    let mut plots: Vec<(String, String, f64, f64)> = Vec::new();
+    for ((block, treatment), y) in column(&set, "block").iter().zip(column(&set, "treatment")).zip(numbers(&set, "y")) {
+        let key = (text(block), text(&treatment));
+        match plots.iter_mut().find(|p| (&p.0, &p.1) == (&key.0, &key.1)) {
+            Some(plot) => (plot.2, plot.3) = (plot.2 + y, plot.3 + 1.0),
+            None => plots.push((key.0, key.1, y, 1.0)),
+        }
+    }
+    let data: Vec<Value> = plots.iter().map(|(b, t, sum, n)| serde_json::json!([b, t, sum / n])).collect();
+    let means = serde_json::json!({ "columns": ["block", "treatment", "y"], "data": data });
+    let analysis = analyze(&trial(&means, (Design::RandomizedBlocks, "treatment", "y"), None), RULES).unwrap();
+    let expect = &set["expect"]["anova_of_unit_means"];
+    let rest = analysis.rest.squares;
+    rows.squares("block", &expect["block"], 1e-9, (analysis.position.squares, rest));
+    rows.squares("treatment", &expect["treatment"], 1e-9, (analysis.treatment.squares, rest));
+    rows.analysis(&set, &analysis);
+    let untold = analysis.verdict().iter().find(|d| d.pair == (2, 1)).unwrap();
+    assert!(!untold.is_told(), "B and C must not be told apart by their subsamples");
+    rows.all
+}
+
+/// Rates in blocks: contrasts, the plateau that is not found, what would have been seen.
+fn rates_in_blocks() -> Vec<Row> {
+    let (mut rows, set) = Rows::of("trial-t1");
+    let data = trial(&set, (Design::RandomizedBlocks, "rate", "cm"), Some("0"));
+    let analysis = analyze(&data, RULES).unwrap();
+    let expect = &set["expect"];
+    rows.absolute("share of blocks", &expect["share"]["block"], 1e-6, analysis.position.share);
+    rows.absolute("share of treatment", &expect["share"]["treatment"], 1e-6, analysis.treatment.share);
+    for row in expect["means"].as_array().unwrap() {
+        let rate = row[0].as_str().unwrap();
+        let mean = analysis.means.iter().find(|m| data.treatments[m.treatment] == rate).unwrap();
+        rows.absolute(&format!("mean at {rate}"), &row[1], 1e-4, mean.mean);
+        rows.absolute(&format!("mean at {rate}, low"), &row[2], 1e-4, mean.interval.unwrap().0);
+    }
+    let control = analysis.compare(Against::Control, RULES).unwrap();
+    for (name, compared) in [("tukey", analysis.comparisons.as_ref().unwrap()), ("dunnett", &control)] {
+        for row in expect[name].as_array().unwrap() {
+            let (one, other) = row[0].as_str().unwrap().split_once('-').unwrap();
+            let at = |name: &str| data.treatments.iter().position(|t| t == name).unwrap();
+            let got = compared.differences.iter().find(|d| d.pair == (at(one), at(other))).unwrap();
+            rows.absolute(&format!("{name} {one}-{other} low"), &row[2], 0.002, got.interval.0);
+            rows.absolute(&format!("{name} {one}-{other} high"), &row[3], 0.002, got.interval.1);
+            rows.absolute(&format!("{name} {one}-{other} p"), &row[4], 0.001, got.p);
+        }
+    }
+    let response = analysis.response.as_ref().unwrap();
+    let contrasts = [("linear", Some(response.linear)), ("quadratic", response.quadratic), ("cubic", response.more)];
+    for (name, contrast) in contrasts {
+        rows.relative(&format!("{name} p"), &expect["contrasts_p"][name], 1e-6, contrast.unwrap().p);
+    }
+    let plateau = response.plateau.unwrap();
+    let wanted = &expect["linear_plateau"];
+    rows.absolute("join", &wanted["join"], 0.001, plateau.join);
+    rows.absolute("join at least", &wanted["lower"], 0.002, plateau.low);
+    rows.relative("plateau's rest", &wanted["rss"], 1e-6, plateau.rest);
+    let rates = data.rates.as_ref().unwrap();
+    assert_eq!(response.said_plateau(rates, 0.05), None, "no plateau below the highest rate");
+    let seen = analysis.comparisons.as_ref().unwrap().seen.unwrap();
+    rows.absolute("least seen", &expect["least_seen_80_tukey"], 1e-5, seen);
+    rows.relative("efficiency", &expect["relative_efficiency"], 1e-6, analysis.efficiency.unwrap());
+    let left = analysis.checks.left_over.as_ref().unwrap();
+    rows.absolute("left over F", &expect["left_over_column"]["f"], 1e-4, left.f);
+    rows.absolute("left over p", &expect["left_over_column"]["p"], 1e-4, left.p);
+    let mut deal = analysis.reshuffle(Draw::new("T1", "48213907", "reshuffle height")).unwrap();
+    deal.step(9999);
+    let most = expect["randomization_p"]["at_most"].as_f64().unwrap();
+    rows.absolute("reshuffled p", &expect["randomization_p"]["value"], most, deal.found().p);
+    rows.all
+}
+
+/// A crop without treatments: its gradients.
+fn uniformity() -> Vec<Row> {
+    let (mut rows, set) = Rows::of("tomato-uniformity");
+    let field: Vec<Vec<f64>> = serde_json::from_value(set["data"].clone()).unwrap();
+    let pots: Vec<(f64, f64, f64)> = field
+        .iter()
+        .zip(0..)
+        .flat_map(|(row, r)| row.iter().zip(0..).map(move |(y, c)| (f64::from(r), f64::from(c), *y)))
+        .collect();
+    let values: Vec<f64> = pots.iter().map(|p| p.2).collect();
+    let columns =
+        [vec![1.0; values.len()], pots.iter().map(|p| p.0).collect(), pots.iter().map(|p| p.1).collect::<Vec<f64>>()];
+    let fit = Fit::of(&columns, &values).unwrap();
+    let t = t_two_sided(0.95, fit.rest().df as f64).unwrap();
+    for (name, weights) in [("along_30", [0.0, 0.0, 1.0]), ("across_6", [0.0, 1.0, 0.0])] {
+        let (slope, variance) = fit.estimate(&weights).unwrap();
+        let half = t * (fit.rest().mean().unwrap() * variance).sqrt();
+        rows.relative(name, &set["expect"][format!("slope_{name}")], 1e-9, slope);
+        rows.relative(&format!("{name} low"), &set["expect"][format!("slope_{name}_ci")][0], 1e-9, slope - half);
+        rows.relative(&format!("{name} high"), &set["expect"][format!("slope_{name}_ci")][1], 1e-9, slope + half);
+    }
+    // Each of the six rows taken as a bench: the same slope.
+    let benches: Vec<Vec<(f64, f64)>> =
+        field.iter().map(|row| row.iter().zip(0..).map(|(y, c)| (f64::from(c), *y)).collect()).collect();
+    rows.relative("across the benches", &set["expect"]["slope_along_30"], 1e-9, across(&benches, 0.95).unwrap().slope);
+    rows.all
+}
+
+/// What so many blocks would show, in standard deviations: four treatments, all pairs and with a control.
+fn planning() -> Vec<Row> {
+    let source = "quadrature and R's noncentral t, to two digits";
+    let rows = [(3, 3.67, 3.34), (4, 2.88, 2.64), (6, 2.18, 2.02), (8, 1.83, 1.70), (10, 1.61, 1.50), (12, 1.46, 1.36)];
+    let of = |blocks, against| shown((Design::RandomizedBlocks, 4, blocks), 1.0, against, (0.05, 0.8)).seen.unwrap();
+    rows.iter()
+        .flat_map(|(blocks, all, control)| {
+            [(Against::All, *all), (Against::Control, *control)].map(|(against, expected)| {
+                let name = format!("{blocks} blocks of 4, {against:?}");
+                Row::new(name, Basis::Computed(source), expected, 0.006, of(*blocks, against))
+            })
+        })
+        .collect()
+}
+
 pub(crate) fn rows() -> Vec<Row> {
     [
+        analyses(),
+        planning(),
         nist("nist-sirstv"),
         nist("nist-atmwtag"),
         nist("nist-smls04"),

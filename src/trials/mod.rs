@@ -1,0 +1,33 @@
+//! Trials on the benches: layouts drawn by lot, and what their readings say of treatment and position.
+//!
+//! A plot is a pot or a group of pots that got its treatment by its own draw. Everything is computed on plot values; pots within a plot
+//! are subsamples. Results are typed; the words are in `report`.
+
+mod analysis;
+mod checks;
+mod compare;
+mod data;
+mod gradient;
+mod how_many;
+mod layout;
+mod means;
+mod model;
+mod refuse;
+mod reshuffle;
+mod response;
+mod unequal;
+
+pub use analysis::{Analysis, Instead, Part, Rules, analyze};
+pub use checks::{Checks, LeftOver};
+pub use compare::{Against, Comparisons, Difference};
+pub use data::{Data, Plot, Reading};
+pub use gradient::{Across, Gradient, across, gradient};
+pub use how_many::{Planned, error_df, planned, seen};
+pub use layout::{completely_randomized, latin_square, randomized_blocks};
+pub use means::Mean;
+pub use refuse::{Caution, Refused};
+pub use reshuffle::{Reshuffle, Reshuffled};
+pub use response::{Contrast, Response};
+
+#[cfg(test)]
+mod tests;
