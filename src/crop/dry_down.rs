@@ -127,7 +127,7 @@ pub fn median(mut days: Vec<i64>) -> Option<f64> {
     days.sort_unstable();
     let upper = days.get(days.len() / 2).copied()?;
     let lower = days.get(days.len().checked_sub(1)? / 2).copied()?;
-    Some((lower as f64 + upper as f64) / 2.0)
+    Some(f64::midpoint(lower as f64, upper as f64))
 }
 
 /// How long the benches of a lot took last, as the median of those whose last dry-down ended within [`SPEAKS`] days of a day.
@@ -149,11 +149,11 @@ pub struct Slow {
 
 /// Whether a bench dries clearly slower than the others of its lot: the dry-down that goes on, else the last that ended within
 /// [`SPEAKS`] days. `None` where it does not, or where fewer than [`OTHERS`] of them dried over the same days.
-pub fn slower<'d>(own: &Drying, others: impl Iterator<Item = &'d Drying> + Clone, on: NaiveDate) -> Option<Slow> {
+pub fn slower(own: &Drying, others: &[&Drying], on: NaiveDate) -> Option<Slow> {
     let open = own.open.filter(|o| days_between(o.last, on) <= GAP).map(|o| (o.from, o.least(), true));
     let ended = own.last().filter(|d| days_between(d.to, on) <= SPEAKS).map(|d| (d.from, d.days(), false));
     open.into_iter().chain(ended).find_map(|(from, days, at_least)| {
-        let near: Vec<i64> = others.clone().filter_map(|other| other.near(from)).collect();
+        let near: Vec<i64> = others.iter().filter_map(|other| other.near(from)).collect();
         let lot = if near.len() >= OTHERS { median(near)? } else { return None };
         let slow = days as f64 >= lot + SLOWER_DAYS && days as f64 >= lot * SLOWER_TIMES;
         slow.then_some(Slow { days, at_least, lot })
@@ -201,14 +201,20 @@ mod tests {
     #[test]
     fn slower_is_two_days_and_half_as_long_again() {
         let lot = [read(&[2, 5, 4, 3, 2], &[0]), read(&[2, 5, 4, 3, 2], &[0])];
-        let slow = |levels: &[u8], on| slower(&read(levels, &[0]), lot.iter(), day(on)).map(|s| (s.days, s.at_least));
+        let slow = |levels: &[u8], on| {
+            slower(&read(levels, &[0]), &lot.iter().collect::<Vec<_>>(), day(on)).map(|s| (s.days, s.at_least))
+        };
         assert_eq!(slow(&[2, 5, 4, 4, 3, 2], 5), None, "4 days, lot 3");
         assert_eq!(slow(&[2, 5, 4, 4, 3, 3, 2], 6), Some((5, false)));
         assert_eq!(slow(&[2, 5, 4, 4, 3], 4), None);
         assert_eq!(slow(&[2, 5, 4, 4, 3, 3], 5), Some((5, true)), "not dry yet: 5 days at least");
         assert_eq!(slow(&[2, 5, 4, 4, 3, 3, 2], 13), Some((5, false)));
         assert_eq!(slow(&[2, 5, 4, 4, 3, 3, 2], 14), None, "eight days ago");
-        assert_eq!(slower(&read(&[2, 5, 4, 4, 3, 3, 2], &[0]), lot.iter().take(1), day(6)), None, "one other bench");
+        assert_eq!(
+            slower(&read(&[2, 5, 4, 4, 3, 3, 2], &[0]), &lot.iter().take(1).collect::<Vec<_>>(), day(6)),
+            None,
+            "one other bench"
+        );
     }
 
     proptest! {

@@ -127,8 +127,8 @@ pub struct Model {
     moved: bool,
     /// Who wrote in this session, the newest last.
     pub(super) writers: Vec<String>,
-    /// It was said that the palette cannot be kept.
-    palette_not_kept: bool,
+    /// How often the palette could not be kept.
+    palettes_lost: u32,
 }
 
 impl Deref for Model {
@@ -177,7 +177,7 @@ impl Model {
             given: false,
             moved: false,
             writers: Vec::new(),
-            palette_not_kept: false,
+            palettes_lost: 0,
         }
     }
 
@@ -268,8 +268,8 @@ impl Model {
     /// Says that a setting holds only until the program is left. Of the palette it is said once: its key is pressed again and
     /// again.
     pub fn not_kept(&mut self, setting: &Setting, why: &str) {
-        let said = matches!(setting, Setting::Palette(_)) && std::mem::replace(&mut self.palette_not_kept, true);
-        if !said {
+        self.palettes_lost = self.palettes_lost.saturating_add(u32::from(matches!(setting, Setting::Palette(_))));
+        if !matches!(setting, Setting::Palette(_)) || self.palettes_lost == 1 {
             self.trouble(format!("{} is used until you quit; it could not be saved: {why}", setting.value()));
         }
     }

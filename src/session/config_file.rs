@@ -51,6 +51,7 @@ fn sets(line: &str, key: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::input::Palette;
 
     fn by(name: &str) -> Setting {
         Setting::By(name.to_owned())
@@ -75,7 +76,7 @@ mod tests {
         assert!(keep_setting(&path, &by("much too long")).is_err());
         std::fs::write(&path, "# palette\n\"palette\" = \"night\" # bright\nby = \"kt\"\ndaily_backups = true\n")
             .unwrap();
-        keep_setting(&path, &Setting::Palette(Default::default())).unwrap();
+        keep_setting(&path, &Setting::Palette(Palette::default())).unwrap();
         let text = std::fs::read_to_string(&path).unwrap();
         assert_eq!(text, "palette = \"usual\"\n# palette\nby = \"kt\"\ndaily_backups = true\n");
     }

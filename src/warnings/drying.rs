@@ -40,7 +40,7 @@ pub fn slower<'d>(benches: impl Iterator<Item = (&'d str, &'d str, &'d Drying)>,
     }
     let of = |(bench, lot, own): &(&str, &str, &Drying)| {
         let others = lots.get(lot)?.iter().filter(|(other, _)| other != bench).map(|(_, drying)| *drying);
-        let slow = dry_down::slower(own, others, on)?;
+        let slow = dry_down::slower(own, &others.collect::<Vec<_>>(), on)?;
         Some(Slower { bench: (*bench).to_owned(), lot: (*lot).to_owned(), slow })
     };
     all.iter().filter_map(of).collect()

@@ -109,7 +109,7 @@ fn an_import_shows_its_count_after_half_a_second_and_clears_it() {
     }
     // The first look at the third tick of the clock after it began.
     assert_eq!(rows[0], "Reading the season: 128 of 200 entries  ############-------- 64%");
-    assert!(drawn.ends_with("\r") && !drawn.contains('\n'), "{drawn:?}");
+    assert!(drawn.ends_with('\r') && !drawn.contains('\n'), "{drawn:?}");
     assert!(rows.iter().all(|row| row.len() < 80), "{rows:?}");
 }
 
@@ -157,7 +157,7 @@ const STOPPED: &str = "benchwalk: stopped by Ctrl-C: no records were changed, an
 fn stopped_everywhere(laptop: &Laptop, arguments: &[&str], unchanged: impl Fn(usize)) -> usize {
     for looks in 1..10_000 {
         let (said, drawn) = run(laptop, arguments, Duration::from_secs(1), looks);
-        assert!(drawn.is_empty() || drawn.ends_with("\r"), "{looks}: {drawn:?}");
+        assert!(drawn.is_empty() || drawn.ends_with('\r'), "{looks}: {drawn:?}");
         if said.code == 0 {
             return looks - 1;
         }

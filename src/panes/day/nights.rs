@@ -48,7 +48,7 @@ pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
 fn first_long(model: &Model) -> Option<NaiveDate> {
     let site = model.season.site()?;
     let place = Place::new(site.latitude, site.longitude).ok()?;
-    let after = if place.is_northern() || model.day.month() <= 6 { 0 } else { 1 };
+    let after = i32::from(!place.is_northern() && model.day.month() > 6);
     let year = model.day.year().saturating_add(after);
     let minutes = f64::from(model.limits.round.night_start_min);
     first_night_reaching(&place, year, minutes, model.limits.choices.night).ok()?

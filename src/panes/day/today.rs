@@ -53,7 +53,7 @@ pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
     }
     let mut lines = vec![regions::headed(("today", "done of due"), cells, model.look)];
     let columns = columns(&all, cells);
-    let heads: String = columns.iter().map(|(_, head, wide)| format!("{head:>wide$}")).collect();
+    let heads = columns.iter().map(|(_, head, wide)| format!("{head:>wide$}")).collect::<Vec<_>>().concat();
     let taken = columns.iter().map(|column| column.2).sum();
     let name = cells.saturating_sub(taken).min(NAME.saturating_mul(2)).max(NAME.min(cells));
     let longest = houses.iter().map(|(house, _)| usize::from(width(house)).saturating_add(2)).max().unwrap_or(0);
