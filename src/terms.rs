@@ -91,6 +91,19 @@ terms!(
     }
 );
 terms!(
+    /// What became of a job that was listed for a day.
+    JobOutcome {
+        /// Done as listed.
+        Done = "done", "done";
+        /// Done in another way.
+        Otherwise = "otherwise", "done otherwise";
+        /// Not needed, for a reason.
+        NotNeeded = "not-needed", "not needed";
+        /// Put to the day after.
+        Postponed = "postponed", "put to the next day";
+    }
+);
+terms!(
     /// How a night is counted.
     #[derive(Default)]
     NightConvention {

@@ -55,9 +55,9 @@ pub enum Command {
     WalkHere,
     /// A score.
     Digit(u8),
-    /// Done: on the card, that the bench was watered.
+    /// Done: on the card, that the bench was watered; of the evening, the job.
     Done,
-    /// Not now: on the card, skip this check.
+    /// Not now: on the card, skip this check; of the evening, the job is not needed.
     NotNow,
     /// Back to the check before.
     CheckBefore,

@@ -78,8 +78,10 @@ const REVIEW: &[Row] = &[
     row(X::Review, &["{End}"], C::Last, "", "To the end."),
     row(X::Review, &["{Enter}"], C::Accept, "bench page", "Open the page of the selected item's bench."),
     row(X::Review, &["f"], C::WalkHere, "", "Start the walk at the selected item's bench."),
-    row(X::Review, &["w"], C::Work, "work", "Open the form that responds to this warning, filled in for its benches."),
-    row(X::Review, &["p"], C::PutOff, "postpone", "Postpone this warning until a day, with a reason."),
+    row(X::Review, &["d"], C::Done, "done", "Done: tick the job; where figures go with it, its form is saved first."),
+    row(X::Review, &["w"], C::Work, "by form", "Done otherwise: the form that responds to this job or warning."),
+    row(X::Review, &["-"], C::NotNow, "not needed", "Not needed: tick the job, with the reason."),
+    row(X::Review, &["p"], C::PutOff, "postpone", "Postpone: a job to the next day, a warning until a day with a reason."),
     row(X::Review, &["m"], C::More, "basis", "More: show or hide the basis of each warning, its sources."),
     row(X::Review, &["{Esc}"], C::Back, "", "Back."),
 ];

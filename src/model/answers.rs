@@ -4,11 +4,12 @@
 //! grower knows (hours closed, what was counted).
 #![deny(clippy::wildcard_enum_match_arm)]
 
-use super::FormRequest;
+use super::{FormRequest, Model};
 use crate::crop::feed::Given;
-use crate::record::{KindName, Pinch, Place, Term};
+use crate::record::{KindName, Pinch, Place, Term, Value, typed};
+use crate::review::{Figures, Job, figures};
 use crate::season::Season;
-use crate::warnings::{Remedy, Warning};
+use crate::warnings::{Act, Remedy, Warning};
 
 /// A form that answers a warning.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,7 +24,7 @@ pub struct Answer {
 pub fn answers(warning: &Warning, season: &Season) -> Vec<Answer> {
     let benches = if matches!(warning.place, Place::Bench(_)) { Vec::new() } else { warning.benches.clone() };
     let forms = warning.name.rule().answers.iter().map(|answer| {
-        let (kind, fill) = form(&answer.remedy, warning, season);
+        let (kind, fill) = form(&answer.remedy, warning.lot.as_deref(), season);
         let ask = FormRequest::new(kind, warning.place.clone()).on(benches.clone());
         Answer { title: answer.title.to_owned(), ask: FormRequest { answers: Some(warning.name), fill, ..ask } }
     });
@@ -57,16 +58,55 @@ pub fn answers_of(warnings: &[Warning], season: &Season) -> Vec<Answer> {
     all
 }
 
+/// The form that logs a listed job, for the benches that do not have to wait, filled in with what was logged last; `None` where
+/// the tick alone says what was done.
+pub fn job_form(job: &Job, model: &Model) -> Option<FormRequest> {
+    let (season, on) = (&model.season, model.day);
+    let remedies = || job.names.iter().flat_map(|name| name.rule().answers).map(|answer| answer.remedy);
+    let remedy = match job.act {
+        Act::Water | Act::Leach => Some(Remedy::Entry(KindName::Watered)),
+        Act::Nutrient => remedies().find(|remedy| remedy.nutrient_apart().is_some()),
+        Act::Feed => Some(Remedy::Feed),
+        Act::Spray => remedies().find(|remedy| {
+            remedy.nutrient_apart().is_some() || matches!(remedy, Remedy::GrowthRegulator | Remedy::Spray { .. })
+        }),
+        Act::Work => remedies().find(|remedy| *remedy == Remedy::Pinch),
+        Act::Check | Act::Hold(_) => None,
+    }?;
+    let first = job.benches.first()?;
+    let lot = season.standing(first, on).map(|standing| standing.lot);
+    let (kind, mut fill) = form(&remedy, lot.as_deref(), season);
+    let known = figures(season, remedy.nutrient_apart(), (&job.benches, on));
+    // How much washes the salts out is not what a pot got last.
+    let per_pot = known.ml_per_pot.filter(|_| job.act != Act::Leach);
+    let numbers = match kind {
+        KindName::Watered => vec![("ml_per_pot", per_pot)],
+        KindName::Nutrient => vec![("ppm", known.ppm), ("ml_per_pot", per_pot)],
+        KindName::Fed => {
+            let Figures { n_ppm, mg_ppm, mo_ppm, .. } = known;
+            vec![("n_ppm", n_ppm), ("mg_ppm", mg_ppm), ("mo_ppm", mo_ppm), ("ml_per_pot", per_pot)]
+        }
+        _ => Vec::new(),
+    };
+    let table = kind.table();
+    fill.extend(numbers.into_iter().filter_map(|(name, number)| {
+        let text = typed::show(table.field(name)?, &Value::Number(number?), model.system());
+        Some((name, text))
+    }));
+    let ask = FormRequest::new(kind, Place::Bench(first.clone())).on(job.benches.clone());
+    Some(FormRequest { answers: job.names.first().copied(), fill, ..ask })
+}
+
 /// Fields of a form with what is typed into them.
 type Fill = Vec<(&'static str, String)>;
 
 /// The kind of entry that writes a remedy down, and what its form is filled in with.
-fn form(remedy: &Remedy, warning: &Warning, season: &Season) -> (KindName, Fill) {
+fn form(remedy: &Remedy, lot: Option<&str>, season: &Season) -> (KindName, Fill) {
     match *remedy {
         Remedy::Entry(kind) => (kind, Fill::new()),
         Remedy::Feed => (KindName::Fed, Fill::new()),
         Remedy::GrowthRegulator => (KindName::GrowthRegulator, Fill::new()),
-        Remedy::Pinch => (KindName::Pinched, pinch(warning, season)),
+        Remedy::Pinch => (KindName::Pinched, pinch(lot, season)),
         Remedy::Count(pest) => (KindName::Pests, vec![("pest", pest.code().to_owned())]),
         Remedy::Spray { against } => (KindName::Sprayed, vec![("against", against.to_owned())]),
         Remedy::LastNight(kind) => (kind, vec![("night", "-1".to_owned())]),
@@ -79,8 +119,8 @@ fn form(remedy: &Remedy, warning: &Warning, season: &Season) -> (KindName, Fill)
 }
 
 /// The pinch as the plan has it.
-fn pinch(warning: &Warning, season: &Season) -> Fill {
-    let lot = warning.lot.as_deref().and_then(|code| season.lot(code));
+fn pinch(lot: Option<&str>, season: &Season) -> Fill {
+    let lot = lot.and_then(|code| season.lot(code));
     match lot.map(|l| l.pinch) {
         Some(planned @ (Pinch::Soft | Pinch::Hard)) => vec![("how", planned.code().to_owned())],
         Some(Pinch::None) | None => Fill::new(),

@@ -34,9 +34,12 @@ const fn needs_access(kind: KindName) -> bool {
         | KindName::NightLight
         | KindName::Blackout
         | KindName::Lights => false,
-        KindName::Nutrient | KindName::GrowthRegulator | KindName::Sprayed | KindName::PutOff | KindName::Strike => {
-            false
-        }
+        KindName::Nutrient
+        | KindName::GrowthRegulator
+        | KindName::Sprayed
+        | KindName::PutOff
+        | KindName::Job
+        | KindName::Strike => false,
     }
 }
 

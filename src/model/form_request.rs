@@ -1,5 +1,6 @@
 //! A form to be opened: what it writes, where, and what it is filled in with.
 
+use super::JobTick;
 use crate::record::{Entry, KindName, Place};
 use crate::warnings::{Warning, WarningName};
 use uuid::Uuid;
@@ -23,6 +24,8 @@ pub struct FormRequest {
     pub strikes: Vec<Uuid>,
     /// The entry that is written right: voided when the form is saved, in the same step.
     pub rights: Option<Uuid>,
+    /// The listed job that is ticked when the form is saved.
+    pub ticks: Option<JobTick>,
 }
 
 impl FormRequest {
@@ -37,6 +40,7 @@ impl FormRequest {
             put_off: Vec::new(),
             strikes: Vec::new(),
             rights: None,
+            ticks: None,
         }
     }
 
@@ -49,6 +53,18 @@ impl FormRequest {
     #[must_use]
     pub fn on(self, benches: Vec<String>) -> Self {
         Self { benches, ..self }
+    }
+
+    /// The same, ticking a listed job when it is saved.
+    #[must_use]
+    pub fn ticking(self, tick: JobTick) -> Self {
+        Self { ticks: Some(tick), ..self }
+    }
+
+    /// Asks why a listed job is not needed. `None` where it has no place.
+    pub fn not_needed(tick: JobTick, answers: Option<WarningName>) -> Option<Self> {
+        let place = tick.places.first()?.clone();
+        Some(Self { answers, ..Self::new(KindName::Job, place).ticking(tick) })
     }
 
     /// Puts warnings off, each where it stands. `None` where there are none.

@@ -1,6 +1,6 @@
 //! Navigation targets: a page, or a popup over it.
 
-use super::{FormRequest, MixingRequest, PlanAsk, PotsAsk, Rescued};
+use super::{FormRequest, JobTick, MixingRequest, PlanAsk, PotsAsk, Rescued};
 use crate::record::{KindName, Place};
 use crate::warnings::{CheckName, Warning};
 
@@ -59,8 +59,8 @@ pub enum Popup {
     Form(Box<FormRequest>),
     /// The list of all that can be logged by a form, for a place or for the benches selected.
     Add(Place, Vec<String>),
-    /// The forms that answer these warnings, all of one problem.
-    Answer(Vec<Warning>),
+    /// The forms that answer these warnings, all of one problem; with the listed job that the one chosen ticks.
+    Answer(Vec<Warning>, Option<JobTick>),
     /// Which of these warnings is to be postponed.
     PutOff(Vec<Warning>),
     /// The history of a bench, to void an entry.

@@ -3,7 +3,7 @@
 
 use crate::crop::feed::Given;
 use crate::record::Term;
-use crate::warnings::{Remedy, Warning};
+use crate::warnings::{Remedy, WarningName};
 
 /// What is mixed: the pages of the Mixing page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -111,10 +111,10 @@ impl MixingRequest {
         Self { benches, ..Self::default() }
     }
 
-    /// What answers the warnings of one problem: its benches, and the material where one is meant. Neither the strength
+    /// What answers the warnings of one problem or job: its benches, and the material where one is meant. Neither the strength
     /// of a product nor a ppm is ever filled in.
-    pub fn answering(warnings: &[Warning], benches: Vec<String>) -> Self {
-        let found = warnings.iter().flat_map(|w| w.name.rule().answers).find_map(|answer| fill(&answer.remedy));
+    pub fn answering(warnings: &[WarningName], benches: Vec<String>) -> Self {
+        let found = warnings.iter().flat_map(|name| name.rule().answers).find_map(|answer| fill(&answer.remedy));
         let (tab, fill) = found.map_or((None, Vec::new()), |(tab, fill)| (Some(tab), fill));
         Self { tab, benches, fill }
     }

@@ -452,6 +452,12 @@ impl Model {
         old.iter().map(strike).collect()
     }
 
+    /// Voids entries that the usual undo would not reach, with a refusal said below the page.
+    pub fn take_out(&mut self, old: &[Entry]) -> Vec<Effect> {
+        let strikes = self.strikes(old, "undone");
+        self.record_or_say(strikes)
+    }
+
     /// The form that voids entries; `None` where none of them is known.
     pub fn strike_form(&self, ids: &[Uuid]) -> Option<FormRequest> {
         let known = ids.iter().filter_map(|id| self.season.entry(*id));

@@ -6,7 +6,7 @@ pub use view::view;
 use crate::controls::{List, named, page};
 use crate::input::Key;
 use crate::keys::Command;
-use crate::model::{Answer, Effect, FormRequest, Go, Model, Msg, Response, answers, answers_of, go};
+use crate::model::{Answer, Effect, FormRequest, Go, JobTick, Model, Msg, Response, answers, answers_of, go};
 use crate::record::{KindName, Place};
 use crate::warnings::Warning;
 
@@ -39,10 +39,20 @@ impl State {
         Self { title, answers: found, kinds, list: List::at(0) }
     }
 
-    /// What answers the warnings of one problem.
-    pub fn answers(warnings: &[Warning], model: &Model) -> Self {
+    /// What answers the warnings of one problem; of a listed job on its benches, which the form ticks.
+    pub fn answers(warnings: &[Warning], tick: Option<&JobTick>, model: &Model) -> Self {
         let mut found = answers_of(warnings, &model.season);
         found.truncate(ANSWERS);
+        if let Some(tick) = tick {
+            let benches = || tick.places.iter().filter(|place| matches!(place, Place::Bench(_)));
+            let codes: Vec<String> = benches().map(|place| place.code().to_owned()).collect();
+            for answer in &mut found {
+                answer.ask.ticks = Some(tick.clone());
+                if let Some(first) = benches().next() {
+                    (answer.ask.place, answer.ask.benches) = (first.clone(), codes.clone());
+                }
+            }
+        }
         let title = warnings.first().map_or("", |w| w.name.title());
         Self { title: format!("What was done about: {title}"), answers: found, kinds: Vec::new(), list: List::at(0) }
     }

@@ -56,6 +56,7 @@ fn write_right(state: &State, model: &mut Model) -> Vec<Effect> {
             _ if one.struck_by.is_some() => "Already voided: log it again.",
             KindName::Strike => "A void cannot be written right: log the entry again.",
             KindName::PutOff => "Postpone it again on the evening page.",
+            KindName::Job => "Void it, and tick the job again on the evening page.",
             _ => "",
         };
         (FormRequest::rights(one.entry), why)

@@ -79,7 +79,9 @@ impl Popup {
             go::Popup::More(bench) => Self::MoreChecks(more_checks::State::new(bench)),
             go::Popup::Form(ask) => Self::Form(Box::new(form::State::new(*ask, model))),
             go::Popup::Add(place, benches) => Self::FormPicker(form_picker::State::all(&place, &benches, model)),
-            go::Popup::Answer(warnings) => Self::chosen(form_picker::State::answers(&warnings, model), model)?,
+            go::Popup::Answer(warnings, tick) => {
+                Self::chosen(form_picker::State::answers(&warnings, tick.as_ref(), model), model)?
+            }
             go::Popup::PutOff(warnings) => Self::chosen(form_picker::State::put_offs(&warnings), model)?,
             go::Popup::Written(bench) => Self::History(history::State::new(bench)),
             go::Popup::UndoMore => Self::UndoMore(undo_more::State::new(model)),

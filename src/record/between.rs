@@ -2,6 +2,7 @@
 
 use super::checker::Checker;
 use super::value::{Value, Values};
+use crate::terms::{JobOutcome, Term};
 
 /// Bad pots are some of the pots knocked out.
 pub(super) fn roots(checker: &mut Checker, values: &Values) {
@@ -56,4 +57,12 @@ pub(super) fn pests(checker: &mut Checker, values: &Values) {
         }
     }
     no_more(checker, values, "infested", "inspected");
+}
+
+/// A job that was not needed was so for a reason.
+pub(super) fn job(checker: &mut Checker, values: &Values) {
+    let not_needed = values.get("outcome") == Some(&Value::Term(JobOutcome::NotNeeded.code()));
+    checker.between(&["why", "outcome"], not_needed && !values.has("why"), || {
+        "is missing; give the reason in a few words".to_owned()
+    });
 }

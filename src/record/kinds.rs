@@ -17,7 +17,7 @@ use super::field::{
     COUNT, EC, Field, FieldKind, HOURS, ML, NAME, PERCENT, PH, PPM, RecordSchema, SENTENCE, SOME, term, terms_of,
 };
 use super::value::Values;
-use crate::terms::{How, LeafSign, Material, Method, PestName, PinchHow, PlantPart, Reach, RootSign, Term, TestMethod};
+use crate::terms::{How, JobOutcome, LeafSign, Material, Method, PestName, PinchHow, PlantPart, Reach, RootSign, Term, TestMethod};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use uuid::Uuid;
 
@@ -468,6 +468,13 @@ kinds! {
         need why: String, SENTENCE, "", "the reason", label "reason";
         may reopen: bool, FieldKind::YesNo, "", "true: its restricted-entry interval (REI) ends too", unasked;
     };
+    46 Job "job" "job" Work None => {
+        need step: String, SENTENCE, "", "the job as it was listed, without place and amounts", unasked;
+        need listed_for: NaiveDate, FieldKind::Day, "", "the day it was listed for", unasked;
+        need outcome: JobOutcome, term::<JobOutcome>(), "", "what became of it", unasked;
+        may why: Option<String>, SENTENCE, "", "the reason; of a job that was not needed it must be given", label "reason";
+    },
+        rule between::job;
 }
 
 impl KindName {
@@ -510,7 +517,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     /// What season files hold. A row is added for a new kind; none is ever changed.
-    const FROZEN: [(i64, &str); 29] = [
+    const FROZEN: [(i64, &str); 30] = [
         (1, "water"),
         (2, "roots"),
         (3, "bracts"),
@@ -540,6 +547,7 @@ mod tests {
         (43, "sold"),
         (44, "put-off"),
         (45, "strike"),
+        (46, "job"),
     ];
 
     #[test]

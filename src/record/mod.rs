@@ -20,7 +20,7 @@ pub mod typed;
 mod value;
 
 pub use crate::terms::{
-    Before, How, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach, Region, RootSign,
+    Before, How, JobOutcome, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach, Region, RootSign,
     Term, TestMethod,
 };
 pub use checker::FieldFault;

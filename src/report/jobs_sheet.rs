@@ -1,4 +1,6 @@
 //! Tomorrow's jobs on paper for the crew: closed benches first, then the jobs in the order of the day, each with a box.
+//!
+//! A job that was ticked is not printed, but for an order to keep the water off: it binds all day, so it stands there ticked.
 
 use super::html::{escape, page};
 use super::layout::wrap;
@@ -23,6 +25,19 @@ fn closed(review: &Review) -> Vec<String> {
     words.collect()
 }
 
+/// The lines of the jobs: heading, sign in the box, text.
+fn lines(review: &Review) -> Vec<(&'static str, &'static str, String)> {
+    let binds = review.ticked.iter().filter(|ticked| ticked.binds());
+    let binds = binds.map(|ticked| (ticked.heading(), ticked.sign(), ticked.text("")));
+    let mut all: Vec<_> = binds.chain(review.jobs.iter().map(|job| (job.heading(), " ", job.text()))).collect();
+    // Orders about water come first of all jobs: they stay together.
+    all.sort_by_key(|(heading, sign, _)| (*heading != HOLD, *heading == HOLD && *sign != " "));
+    all
+}
+
+/// The heading of orders to keep the water off.
+const HOLD: &str = "hold";
+
 /// The sheet for an 80-column printer.
 pub fn text(review: &Review) -> String {
     let mut out = format!("{}: jobs for {}     crew ______\n", review.site.name, day(review));
@@ -35,14 +50,15 @@ pub fn text(review: &Review) -> String {
         wrap(&mut out, "  ", &format!("Stay out ({KEEP_OUT})."));
     }
     let mut heading = "";
-    for job in &review.jobs {
-        if job.heading() != heading {
-            heading = job.heading();
+    let lines = lines(review);
+    for (of, sign, text) in &lines {
+        if *of != heading {
+            heading = of;
             out.push_str(&format!("\n{}\n", heading.to_uppercase()));
         }
-        wrap(&mut out, "  [ ] ", &job.text());
+        wrap(&mut out, &format!("  [{sign}] "), text);
     }
-    if review.jobs.is_empty() {
+    if lines.is_empty() {
         out.push_str("\nNo jobs but the round.\n");
     }
     let cautions = review.cautions();
@@ -66,15 +82,16 @@ pub fn html(review: &Review) -> String {
         body.push_str(&format!("<h2>Closed</h2>\n<ul>\n{lines}</ul>\n<p>Stay out ({KEEP_OUT}).</p>\n"));
     }
     let mut heading = "";
-    for job in &review.jobs {
-        if job.heading() != heading {
+    for (of, sign, text) in lines(review) {
+        if of != heading {
             if !heading.is_empty() {
                 body.push_str("</ul>\n");
             }
-            heading = job.heading();
+            heading = of;
             body.push_str(&format!("<h2>{}</h2>\n<ul class=\"tasks\">\n", capital(heading)));
         }
-        body.push_str(&format!("<li><span class=\"box\"></span>{}</li>\n", escape(&job.text())));
+        let sign = if sign == " " { "" } else { sign };
+        body.push_str(&format!("<li><span class=\"box\">{sign}</span>{}</li>\n", escape(&text)));
     }
     body.push_str(if heading.is_empty() { "<p>No jobs but the round.</p>\n" } else { "</ul>\n" });
     let cautions = review.cautions();

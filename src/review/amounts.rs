@@ -130,6 +130,58 @@ fn drench(season: &Season, benches: &[&str], on: NaiveDate, units: System) -> Op
     Some((Volume::from_ml(ml), format!("{pots} pots{per_pot}")))
 }
 
+/// What is known of the work on some benches, as it was logged last: a figure where it is the same for all of them.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Figures {
+    /// Solution or water per pot, mL.
+    pub ml_per_pot: Option<f64>,
+    /// ppm of a nutrient's element, as last logged for the lots.
+    pub ppm: Option<f64>,
+    /// ppm N of the last feed.
+    pub n_ppm: Option<f64>,
+    /// ppm Mg of the last feed.
+    pub mg_ppm: Option<f64>,
+    /// ppm Mo of the last feed.
+    pub mo_ppm: Option<f64>,
+}
+
+/// The figures of benches up to a day; of a nutrient the salt and how it is given. Only what was logged is given: nothing is
+/// taken from what is published.
+pub fn figures(
+    season: &Season,
+    nutrient: Option<(Material, Method)>,
+    (benches, on): (&[String], NaiveDate),
+) -> Figures {
+    let given = benches.iter().map(|bench| last_given(season, bench, on).map(Volume::ml));
+    let mut lots: Vec<String> = benches.iter().filter_map(|b| Some(season.standing(b, on)?.lot)).collect();
+    lots.sort_unstable();
+    lots.dedup();
+    let ppm = nutrient.and_then(|of| same(lots.iter().map(|lot| last_ppm(season, lot, of, on))));
+    let feeds: Vec<Option<[Option<f64>; 3]>> = lots.iter().map(|lot| last_feed(season, lot, on)).collect();
+    let [n_ppm, mg_ppm, mo_ppm] =
+        [0_usize, 1, 2].map(|at| same(feeds.iter().map(|feed| feed.and_then(|f| f.get(at).copied().flatten()))));
+    Figures { ml_per_pot: same(given), ppm, n_ppm, mg_ppm, mo_ppm }
+}
+
+/// The one figure that all of them have.
+fn same(mut all: impl Iterator<Item = Option<f64>>) -> Option<f64> {
+    let first = all.next()??;
+    all.all(|other| other.is_some_and(|other| (other - first).abs() < 1e-9)).then_some(first)
+}
+
+/// ppm N, Mg and Mo of the feed that was last logged for a lot.
+fn last_feed(season: &Season, lot: &str, on: NaiveDate) -> Option<[Option<f64>; 3]> {
+    let of_bench = |bench: &str| {
+        let entry = season.history(bench, on).last(KindName::Fed)?;
+        match entry.kind {
+            Kind::Fed { n_ppm, mg_ppm, mo_ppm, .. } => Some((entry.order(), [Some(n_ppm), mg_ppm, mo_ppm])),
+            _ => None,
+        }
+    };
+    let all = season.benches_of_lot(lot, on).into_iter().filter_map(of_bench);
+    all.max_by_key(|(order, _)| *order).map(|(_, feed)| feed)
+}
+
 /// True where it was logged what a pot of the bench got last.
 pub(super) fn is_known(season: &Season, bench: &str, on: NaiveDate) -> bool {
     last_given(season, bench, on).is_some()

@@ -5,20 +5,30 @@
 //! that the record shows as done is not listed again. Checks come before watering, sprays late, sick benches last.
 
 use super::problems::Problem;
+use super::ticks::{Tick, Ticks};
 use super::{amounts, places};
 use crate::crop::growth_regulator::Caution;
-use crate::record::{KindName, Place};
+use crate::record::{JobOutcome, KindName, Place};
 use crate::season::Season;
 use crate::units::System;
 use crate::warnings::{Act, Dry, Severity, Step, StepKind, Warning, WarningName};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet};
+use uuid::Uuid;
 
 /// One line of tomorrow's work.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Job {
     /// What is done to the benches; its order is that of the day.
     pub act: Act,
+    /// The step in words, without place and amounts: with its benches, or its houses, it is what the job is known by.
+    pub step: &'static str,
+    /// The houses it is for as a whole; none where it is for benches.
+    pub houses: Vec<String>,
+    /// The warnings that ask for it.
+    pub names: Vec<WarningName>,
+    /// It stood on the list of the evening before and was not ticked.
+    pub left: bool,
     /// Sick benches come last.
     pub sick: bool,
     /// Its benches in walking order; none where each of them has to wait.
@@ -50,14 +60,82 @@ impl Job {
         if self.sick {
             return "last";
         }
-        match self.act {
-            Act::Check => "check",
-            Act::Hold(_) => "hold",
-            Act::Water | Act::Leach => "water",
-            Act::Nutrient | Act::Feed => "feed",
-            Act::Work => "work",
-            Act::Spray => "spray",
+        heading(self.act)
+    }
+
+    /// All its benches: those that have to wait too.
+    pub fn all(&self) -> impl Iterator<Item = &String> {
+        self.benches.iter().chain(self.waits.iter().flat_map(|waits| &waits.benches))
+    }
+
+    /// Its place in few words, for a line about several jobs: `hold E3`.
+    pub fn short(&self) -> String {
+        let waits = self.waits.first().map(|waits| waits.place.as_str());
+        let place = if self.benches.is_empty() { waits.unwrap_or_default() } else { self.place.as_str() };
+        format!("{} {place}", self.heading())
+    }
+}
+
+/// The time of the day that work is done at, in a word.
+const fn heading(act: Act) -> &'static str {
+    match act {
+        Act::Check => "check",
+        Act::Hold(_) => "hold",
+        Act::Water | Act::Leach => "water",
+        Act::Nutrient | Act::Feed => "feed",
+        Act::Work => "work",
+        Act::Spray => "spray",
+    }
+}
+
+/// A job that was ticked, with the benches or houses it was ticked on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Ticked {
+    /// What is done to the benches; `None` where nothing asks for it any more.
+    pub act: Option<Act>,
+    /// The step in words.
+    pub step: String,
+    /// What became of it.
+    pub outcome: JobOutcome,
+    /// The reason.
+    pub why: Option<String>,
+    /// Its benches in walking order.
+    pub benches: Vec<String>,
+    /// Where, in words.
+    pub place: String,
+    /// Its entries.
+    pub entries: Vec<Uuid>,
+}
+
+impl Ticked {
+    /// The line: where, what, and what became of it where it was not simply done. `next` is the day it was put to.
+    pub fn text(&self, next: &str) -> String {
+        let end = match (self.outcome, &self.why) {
+            (JobOutcome::Done, _) => String::new(),
+            (JobOutcome::Postponed, _) => format!(" (put to {next})"),
+            (outcome, None) => format!(" ({})", crate::terms::Term::text(outcome)),
+            (outcome, Some(why)) => format!(" ({}: {why})", crate::terms::Term::text(outcome)),
+        };
+        format!("{}: {}{end}", self.place, self.step)
+    }
+
+    /// The sign in its box: a letter or sign, never a color.
+    pub const fn sign(&self) -> &'static str {
+        match self.outcome {
+            JobOutcome::Done | JobOutcome::Otherwise => "x",
+            JobOutcome::NotNeeded => "-",
+            JobOutcome::Postponed => ">",
         }
+    }
+
+    /// Its heading in the list; empty where nothing asks for it any more.
+    pub fn heading(&self) -> &'static str {
+        self.act.map_or("", heading)
+    }
+
+    /// True for an order that binds all day though it is ticked: to keep the water off.
+    pub const fn binds(&self) -> bool {
+        matches!(self.act, Some(Act::Hold(_))) && matches!(self.outcome, JobOutcome::Done | JobOutcome::Otherwise)
     }
 }
 
@@ -66,6 +144,8 @@ impl Job {
 pub struct Waits {
     /// The benches, in words.
     pub place: String,
+    /// The benches, in walking order.
+    pub benches: Vec<String>,
     /// Why.
     pub why: Why,
 }
@@ -137,26 +217,59 @@ impl Known {
 /// The words of a hold for the surface and the base at once.
 const TOP_AND_BASE: &str = "Do not water until top and base read 2.";
 
-/// The jobs of flagged problems, in the order of the day.
+/// What a list of jobs is made with.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Sheet<'a> {
+    /// The season with its plan of the day.
+    pub(super) season: &'a Season,
+    /// The day whose findings it goes by.
+    pub(super) on: NaiveDate,
+    /// The day it is for.
+    pub(super) listed_for: NaiveDate,
+    /// The units of amounts.
+    pub(super) units: System,
+}
+
+/// The jobs of flagged problems, in the order of the day, and those that were ticked for it.
 pub(super) fn jobs<'p>(
-    season: &Season,
+    sheet: Sheet<'_>,
     problems: impl Iterator<Item = &'p Problem>,
-    (on, units): (NaiveDate, System),
-) -> Vec<Job> {
+) -> (Vec<Job>, Vec<Ticked>) {
+    let Sheet { season, on, .. } = sheet;
     let walk: Vec<&str> = season.benches().iter().map(|b| b.bench.as_str()).collect();
+    let ticks = Ticks::of(season, &walk, on);
     let mut known = Known::default();
     let mut drafts: Vec<Draft> = Vec::new();
     for problem in problems {
         for part in problem.parts.iter().filter(|part| part.level >= Severity::Act) {
-            draft(season, part, (&walk, on), &mut drafts, &mut known);
+            draft((sheet, &walk, &ticks), part, &mut drafts, &mut known);
         }
     }
     join_holds(&mut drafts, &known);
-    let finish = Finish { season, walk: &walk, known: &known, on, units };
+    let finish = Finish { sheet, walk: &walk, known: &known };
+    let ticked = finish.ticked(&ticks, &drafts);
+    leave_out(&mut drafts, (sheet, &walk, &ticks));
     let mut all: Vec<Job> = drafts.iter().flat_map(|draft| finish.lines(draft)).collect();
     let first = |job: &Job| job.benches.first().and_then(|b| walk.iter().position(|w| w == b));
     all.sort_by_cached_key(|job| (job.sick, order(job.act), first(job)));
-    all
+    (all, ticked)
+}
+
+/// Takes what is ticked for the day off the drafts: benches, and houses as a whole.
+fn leave_out(drafts: &mut Vec<Draft>, (sheet, walk, ticks): (Sheet<'_>, &[&str], &Ticks<'_>)) {
+    for draft in drafts.iter_mut() {
+        let tick = |bench: usize| ticks.find(bench, draft.text, sheet.listed_for);
+        let is_ticked: BTreeSet<usize> = draft.benches.iter().copied().filter(|bench| tick(*bench).is_some()).collect();
+        if draft.houses.is_empty() {
+            draft.benches.retain(|bench| !is_ticked.contains(bench));
+            continue;
+        }
+        let house = |bench: usize| Some(sheet.season.bench(walk.get(bench)?)?.house.as_str());
+        let done: BTreeSet<&str> = is_ticked.iter().filter_map(|bench| house(*bench)).collect();
+        draft.houses.retain(|name| !done.contains(name.as_str()));
+        draft.benches.retain(|bench| house(*bench).is_some_and(|name| !done.contains(name)));
+    }
+    drafts.retain(|draft| !draft.benches.is_empty());
 }
 
 /// The order of the day: what holds the water and what is checked stand before what is watered.
@@ -185,12 +298,12 @@ fn steps(warning: &Warning) -> impl Iterator<Item = Step> {
 }
 
 fn draft(
-    season: &Season,
+    (sheet, walk, ticks): (Sheet<'_>, &[&str], &Ticks<'_>),
     warning: &Warning,
-    (walk, on): (&[&str], NaiveDate),
     drafts: &mut Vec<Draft>,
     known: &mut Known,
 ) {
+    let Sheet { season, on, .. } = sheet;
     let codes: Vec<&str> = match &warning.place {
         Place::Lot(lot) => season.benches_of_lot(lot, on),
         Place::Bench(_) | Place::House(_) => warning.benches.iter().map(String::as_str).collect(),
@@ -205,7 +318,10 @@ fn draft(
         Place::Bench(_) | Place::Lot(_) => None,
     };
     for step in steps(warning) {
-        let left = |bench: &usize| !walk.get(*bench).is_some_and(|code| is_done(season, code, (warning, &step), on));
+        let left = |bench: &usize| {
+            let settled = ticks.is_settled(*bench, &step, warning.since, sheet.listed_for);
+            !settled && !walk.get(*bench).is_some_and(|code| is_done(season, code, (warning, &step), on))
+        };
         let benches: BTreeSet<usize> = at.iter().copied().filter(left).collect();
         match step.act {
             Act::Hold(until) => {
@@ -262,11 +378,9 @@ fn join_holds(drafts: &mut Vec<Draft>, known: &Known) {
 
 /// What the lines are finished with.
 struct Finish<'a> {
-    season: &'a Season,
+    sheet: Sheet<'a>,
     walk: &'a [&'a str],
     known: &'a Known,
-    on: NaiveDate,
-    units: System,
 }
 
 impl Finish<'_> {
@@ -283,13 +397,53 @@ impl Finish<'_> {
         [lines(false), lines(true)].into_iter().flatten().collect()
     }
 
+    /// The ticked jobs of the day, each outcome of a step in one line, in the order of the day.
+    fn ticked(&self, ticks: &Ticks<'_>, drafts: &[Draft]) -> Vec<Ticked> {
+        let mut groups: Vec<(&Tick<'_>, Vec<usize>, BTreeSet<&str>, BTreeSet<Uuid>)> = Vec::new();
+        for (bench, tick) in ticks.all_for(self.sheet.listed_for) {
+            let same = |of: &&Tick<'_>| {
+                (of.step, of.outcome, of.why, of.house.is_some())
+                    == (tick.step, tick.outcome, tick.why, tick.house.is_some())
+            };
+            match groups.iter_mut().find(|(of, ..)| same(of)) {
+                Some((_, benches, houses, entries)) => {
+                    benches.push(bench);
+                    houses.extend(tick.house);
+                    entries.insert(tick.id);
+                }
+                None => groups.push((tick, vec![bench], tick.house.into_iter().collect(), [tick.id].into())),
+            }
+        }
+        let line = |(tick, benches, houses, entries): (&Tick<'_>, Vec<usize>, BTreeSet<&str>, BTreeSet<Uuid>)| {
+            let benches = self.codes(&benches);
+            let houses: Vec<String> = houses.into_iter().map(str::to_owned).collect();
+            let place = match houses.as_slice() {
+                [] => places::ranges(self.sheet.season, &benches, self.sheet.on),
+                [_, ..] => places::named("house", &houses),
+            };
+            Ticked {
+                act: drafts.iter().find(|draft| draft.text == tick.step).map(|draft| draft.act),
+                step: tick.step.to_owned(),
+                outcome: tick.outcome,
+                why: tick.why.map(str::to_owned),
+                benches,
+                place,
+                entries: entries.into_iter().collect(),
+            }
+        };
+        let mut all: Vec<Ticked> = groups.into_iter().map(line).collect();
+        all.sort_by_key(|ticked| ticked.act.map_or(u8::MAX, order));
+        all
+    }
+
     /// The benches of each line: of a drench, the lots whose volume is known and the others, so that what is known is said.
     fn apart(&self, act: Act, benches: Vec<usize>) -> [Vec<usize>; 2] {
         if act != Act::Nutrient {
             return [benches, Vec::new()];
         }
-        let lot = |at: usize| self.season.standing(self.walk.get(at)?, self.on).map(|standing| standing.lot);
-        let known = |at: usize| self.walk.get(at).is_some_and(|code| amounts::is_known(self.season, code, self.on));
+        let Sheet { season, on, .. } = self.sheet;
+        let lot = |at: usize| season.standing(self.walk.get(at)?, on).map(|standing| standing.lot);
+        let known = |at: usize| self.walk.get(at).is_some_and(|code| amounts::is_known(season, code, on));
         let open: BTreeSet<Option<String>> = benches.iter().filter(|at| !known(**at)).map(|at| lot(*at)).collect();
         let (known, open) = benches.into_iter().partition(|at| !open.contains(&lot(*at)));
         [known, open]
@@ -309,20 +463,36 @@ impl Finish<'_> {
             }
         }
         let (benches, all) = (self.codes(&go), self.codes(benches));
-        let in_words = |codes: &[String]| places::ranges(self.season, codes, self.on);
-        let waits: Vec<Waits> =
-            wait.into_iter().map(|(why, of)| Waits { place: in_words(&self.codes(&of)), why }).collect();
+        let Sheet { season, on, .. } = self.sheet;
+        let in_words = |codes: &[String]| places::ranges(season, codes, on);
+        let waits = wait.into_iter().map(|(why, of)| {
+            let benches = self.codes(&of);
+            Waits { place: in_words(&benches), benches, why }
+        });
+        let waits: Vec<Waits> = waits.collect();
         let (amount, cautions) = self.amount(draft, &benches);
         let how = draft.when_dry.map_or_else(String::new, |how| format!(" {how}"));
         let what = format!("{}{amount}{how}", draft.text);
         let place = match draft.houses.as_slice() {
             [_, ..] => places::named("house", &draft.houses),
             [] if matches!(draft.act, Act::Leach | Act::Nutrient | Act::Feed | Act::Spray) => {
-                places::with_pots(self.season, (&all, &benches), self.on)
+                places::with_pots(season, (&all, &benches), on)
             }
             [] => in_words(&all),
         };
-        Job { act: draft.act, sick, benches, place, what, waits, cautions }
+        Job {
+            act: draft.act,
+            step: draft.text,
+            houses: draft.houses.clone(),
+            names: draft.names.clone(),
+            left: false,
+            sick,
+            benches,
+            place,
+            what,
+            waits,
+            cautions,
+        }
     }
 
     /// What is to be weighed in all, after the words of the step, and its cautions.
@@ -331,8 +501,8 @@ impl Finish<'_> {
             return (String::new(), Vec::new());
         }
         let codes: Vec<&str> = benches.iter().map(String::as_str).collect();
-        let weighed =
-            draft.names.iter().find_map(|name| amounts::in_all(self.season, *name, (&codes, self.on), self.units));
+        let Sheet { season, on, units, .. } = self.sheet;
+        let weighed = draft.names.iter().find_map(|name| amounts::in_all(season, *name, (&codes, on), units));
         weighed.map_or_else(Default::default, |(text, cautions)| (format!(" {text}"), cautions))
     }
 }

@@ -3,10 +3,13 @@
 
 mod amounts;
 mod jobs;
+mod left;
 mod places;
 mod problems;
+mod ticks;
 
-pub use jobs::{Job, Waits, Why};
+pub use amounts::{Figures, figures};
+pub use jobs::{Job, Ticked, Waits, Why};
 pub use places::ranges;
 pub use problems::{Problem, problems};
 
@@ -16,6 +19,7 @@ use crate::season::{Season, Unsettled};
 use crate::warnings::{Cause, Flagged, NotKnown, Severity, Shared, Slower, Warning, WarningName, is_walk};
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
+use jobs::Sheet;
 
 /// How a problem stands against the evening before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,6 +41,16 @@ impl Change {
             Self::Same => "ongoing",
         }
     }
+}
+
+/// Which day a list of jobs is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum ListedFor {
+    /// The next day: the list of an evening.
+    #[default]
+    Tomorrow,
+    /// The day itself: in the morning what the evening before listed is still to be done.
+    Today,
 }
 
 /// A bench under keep-out.
@@ -84,8 +98,12 @@ pub struct Review {
     pub closed: Vec<Closed>,
     /// The instant it is read at, where that is known.
     pub now: Option<DateTime<Utc>>,
-    /// Tomorrow's jobs in the order of the day, sick benches last.
+    /// The jobs to be done in the order of the day, sick benches last.
     pub jobs: Vec<Job>,
+    /// The jobs ticked for that day.
+    pub ticked: Vec<Ticked>,
+    /// Which day the jobs are for.
+    pub listed: ListedFor,
     /// What the joined records of two laptops leave open.
     pub to_settle: Vec<Unsettled>,
     /// What is not known of lots whose record began later than the crop, and heights that wait for a pinch.
@@ -137,6 +155,24 @@ impl Review {
 }
 
 impl Review {
+    /// The day its jobs are for.
+    pub fn listed_for(&self) -> NaiveDate {
+        listed_for(self.on, self.listed)
+    }
+
+    /// The jobs that stood on the list of the evening before and were not ticked.
+    pub fn left(&self) -> impl Iterator<Item = &Job> {
+        self.jobs.iter().filter(|job| job.left)
+    }
+
+    /// The benches of a problem that do not have to wait for its jobs: those on hold, or too stressed for a spray, are left out.
+    pub fn ready(&self, problem: &Problem) -> Vec<String> {
+        let asks = |job: &&Job| job.names.iter().any(|name| problem.parts.iter().any(|part| part.name == *name));
+        let waits: Vec<&String> =
+            self.jobs.iter().filter(asks).flat_map(|job| job.waits.iter().flat_map(|w| &w.benches)).collect();
+        problem.benches.iter().filter(|bench| !waits.contains(bench)).cloned().collect()
+    }
+
     /// The same, read at an instant: on its own day a closure that is over by then is not listed. The review of another day
     /// lists all of that day.
     #[must_use]
@@ -212,6 +248,18 @@ pub fn build(
     yesterday: &[Warning],
     limits: String,
 ) -> Option<Review> {
+    build_for(season, (on, ListedFor::Tomorrow), today, yesterday, limits)
+}
+
+/// As [`build`], with the jobs for the next day or, of a morning, for the day itself.
+pub fn build_for(
+    season: &Season,
+    (on, listed): (NaiveDate, ListedFor),
+    today: Vec<Warning>,
+    yesterday: &[Warning],
+    limits: String,
+) -> Option<Review> {
+    let whole = season;
     let season = &season.on(on);
     let site = season.site()?.clone();
     let walk: Vec<String> = season.benches().iter().map(|b| b.bench.clone()).collect();
@@ -230,9 +278,9 @@ pub fn build(
             Some(Closed { bench: bench.clone(), until })
         })
         .collect();
-    let flagged = problems.iter().map(|(problem, _)| problem);
-    let flagged = flagged.filter(|problem| problem.level >= Severity::Act && problem.put_off_until.is_none());
-    let jobs = jobs::jobs(season, flagged, (on, site.units));
+    let sheet = Sheet { season, on, listed_for: listed_for(on, listed), units: site.units };
+    let (mut jobs, ticked) = jobs::jobs(sheet, flagging(problems.iter().map(|(problem, _)| problem)));
+    left::mark(&mut jobs, whole, (on, yesterday));
     let over = over(season, (&today, yesterday), (&walk, on));
     let (benches, to_settle) = (standing.len(), season.to_settle());
     Some(Review {
@@ -244,6 +292,8 @@ pub fn build(
         over,
         closed,
         jobs,
+        ticked,
+        listed,
         to_settle,
         not_known: Vec::new(),
         slower: Vec::new(),
@@ -252,6 +302,19 @@ pub fn build(
         now: None,
         site,
     })
+}
+
+/// The day that jobs listed on a day are for.
+fn listed_for(on: NaiveDate, listed: ListedFor) -> NaiveDate {
+    match listed {
+        ListedFor::Today => on,
+        ListedFor::Tomorrow => on.succ_opt().unwrap_or(on),
+    }
+}
+
+/// The problems that flag their benches.
+fn flagging<'p>(problems: impl Iterator<Item = &'p Problem>) -> impl Iterator<Item = &'p Problem> {
+    problems.filter(|problem| problem.level >= Severity::Act && problem.put_off_until.is_none())
 }
 
 /// True when a bench was walked on a day: a finding of its own was written, other than a note.

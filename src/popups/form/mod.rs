@@ -19,8 +19,8 @@ pub use view::view;
 use super::fields::{self, About, Opened, own};
 use super::when;
 use crate::controls::{Fields, List, Row};
-use crate::model::{DraftKey, FormRequest, Model};
-use crate::record::{FieldFault, How, KindName, Term, Value, schema, typed};
+use crate::model::{DraftKey, FormRequest, JobTick, Model};
+use crate::record::{FieldFault, How, KindName, Place, Term, Value, schema, typed};
 use place::{Places, Scope};
 
 /// How a line below the fields is meant.
@@ -68,7 +68,7 @@ impl State {
     pub fn new(ask: FormRequest, model: &Model) -> Self {
         let places = Places::of(&ask, model);
         let mut rows = Vec::new();
-        let by_place = ask.put_off.is_empty() && ask.strikes.is_empty();
+        let by_place = ask.put_off.is_empty() && ask.strikes.is_empty() && ask.kind != KindName::Job;
         if by_place && ask.rights.is_none() {
             rows.extend(places.rows());
         }
@@ -120,6 +120,7 @@ impl State {
         let what = match self.ask.kind {
             KindName::PutOff => "Postpone".to_owned(),
             KindName::Strike => "Void".to_owned(),
+            KindName::Job => return self.ask.ticks.as_ref().map_or_else(String::new, not_needed),
             kind => {
                 let mut text = kind.text().to_owned();
                 if let Some(first) = text.get_mut(..1) {
@@ -279,6 +280,12 @@ impl State {
             model.forget_draft(&self.draft(name));
         }
     }
+}
+
+/// The title where the reason is asked for that a job is not needed.
+fn not_needed(tick: &JobTick) -> String {
+    let places = tick.places.iter().map(Place::code).collect::<Vec<_>>().join(" ");
+    format!("Not needed on {places}: {}", tick.step)
 }
 
 /// True for a field of an entry that is its place.

@@ -37,6 +37,9 @@ pub(super) fn save(state: &State, model: &mut Model) -> Result<Effect, Vec<Field
         made.push(entry);
     }
     doubt(state, model, &made)?;
+    let ticks = ticks(state, model).into_iter().map(|(place, kind)| Entry { at, ..model.entry(place, kind, None) });
+    // The work stands last: it is what is said to be saved.
+    let mut made: Vec<Entry> = ticks.collect::<Vec<_>>().into_iter().chain(made).collect();
     match (rights::entry(state, model).cloned(), made.pop()) {
         (Some(old), Some(new)) => rights::record(&old, new, model).map_err(once),
         (_, last) => model.record(made.into_iter().chain(last).collect()).map_err(once),
@@ -102,6 +105,7 @@ fn kinds(
 ) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
     match state.ask.kind {
         KindName::PutOff => put_offs(state, model, values),
+        KindName::Job => not_needed(state, values),
         KindName::Strike => strikes(state, model, values),
         kind => {
             let kind = codec::kind_from_values(kind, values);
@@ -131,6 +135,20 @@ fn put_offs(state: &State, model: &Model, values: &Values) -> Result<Vec<(Place,
         codec::kind_from_values(KindName::PutOff, &values).map(|kind| (place.clone(), kind))
     });
     each.collect()
+}
+
+/// The ticks of a job that is not needed, with the reason typed.
+fn not_needed(state: &State, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {
+    let Some(Value::Text(why)) = values.get("why") else {
+        return Err(vec![FieldFault::new("why", "is missing; give the reason in a few words")]);
+    };
+    Ok(state.ask.ticks.iter().flat_map(|tick| tick.kinds(Some(why))).collect())
+}
+
+/// The ticks of the listed job that the work of a form does, on the benches it was logged for.
+fn ticks(state: &State, model: &Model) -> Vec<(Place, Kind)> {
+    let Some(tick) = state.ask.ticks.clone().filter(|_| state.ask.kind != KindName::Job) else { return Vec::new() };
+    tick.on(&place::benches(state, model)).kinds(None)
 }
 
 fn strikes(state: &State, model: &Model, values: &Values) -> Result<Vec<(Place, Kind)>, Vec<FieldFault>> {

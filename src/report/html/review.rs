@@ -49,9 +49,12 @@ fn settle(review: &Review, body: &mut String) {
 fn work(review: &Review, body: &mut String) {
     body.push_str("<h2>Tomorrow</h2>\n");
     let closed = review.closed_together();
-    if review.jobs.is_empty() && closed.is_empty() {
+    if review.jobs.is_empty() && review.ticked.is_empty() && closed.is_empty() {
         body.push_str("<p>No extra work.</p>\n");
         return;
+    }
+    if let Some(left) = words::left(review) {
+        body.push_str(&format!("<p>{}</p>\n", escape(&left)));
     }
     body.push_str("<ul class=\"tasks\">\n");
     for (benches, until) in closed {
@@ -64,6 +67,10 @@ fn work(review: &Review, body: &mut String) {
     }
     for job in &review.jobs {
         body.push_str(&format!("<li><span class=\"box\"></span>{}: {}</li>\n", job.heading(), escape(&job.text())));
+    }
+    for ticked in &review.ticked {
+        let text = ticked.text(&words::day_after(review));
+        body.push_str(&format!("<li class=\"soft\">[{}] {}</li>\n", escape(ticked.sign()), escape(&text)));
     }
     body.push_str("</ul>\n");
     let cautions = review.cautions();

@@ -15,6 +15,7 @@ struct Out<'a> {
     benches: usize,
     walked: usize,
     warnings: Vec<One<'a>>,
+    jobs: Vec<JobOut<'a>>,
     closed: Vec<ClosedOut<'a>>,
     to_settle: Vec<SettleOut>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -31,6 +32,59 @@ struct SlowerOut<'a> {
     days: i64,
     at_least: bool,
     lot_days: f64,
+}
+
+/// A job of the list: to be done, or what became of it.
+#[derive(Serialize)]
+struct JobOut<'a> {
+    listed_for: String,
+    state: &'static str,
+    step: &'a str,
+    benches: &'a [String],
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    houses: &'a [String],
+    text: String,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    waits: Vec<WaitsOut<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    why: Option<&'a str>,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    left_from_yesterday: bool,
+}
+
+/// Benches that have to wait for a job, and why.
+#[derive(Serialize)]
+struct WaitsOut<'a> {
+    benches: &'a [String],
+    why: &'static str,
+}
+
+/// The jobs, those to be done first.
+fn jobs(review: &Review) -> Vec<JobOut<'_>> {
+    let listed_for = review.listed_for().to_string();
+    let open = review.jobs.iter().map(|job| JobOut {
+        listed_for: listed_for.clone(),
+        state: "open",
+        step: job.step,
+        benches: &job.benches,
+        houses: &job.houses,
+        text: job.text(),
+        waits: job.waits.iter().map(|w| WaitsOut { benches: &w.benches, why: w.why.text() }).collect(),
+        why: None,
+        left_from_yesterday: job.left,
+    });
+    let ticked = review.ticked.iter().map(|ticked| JobOut {
+        listed_for: listed_for.clone(),
+        state: ticked.outcome.code(),
+        step: &ticked.step,
+        benches: &ticked.benches,
+        houses: &[],
+        text: ticked.text(&words::day_after(review)),
+        waits: Vec::new(),
+        why: ticked.why.as_deref(),
+        left_from_yesterday: false,
+    });
+    open.chain(ticked).collect()
 }
 
 /// What is not known of a lot whose record began later than the crop.
@@ -134,6 +188,7 @@ pub fn json(review: &Review) -> Result<String, serde_json::Error> {
         benches: review.benches,
         walked: review.walked,
         warnings: review.warnings.iter().map(|w| one(w, review.site.units)).collect(),
+        jobs: jobs(review),
         closed: review
             .closed
             .iter()

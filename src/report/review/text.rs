@@ -48,8 +48,11 @@ fn settle(review: &Review, out: &mut String) {
 fn work(review: &Review, out: &mut String) {
     out.push_str("\nTomorrow\n");
     let closed = review.closed_together();
-    if review.jobs.is_empty() && closed.is_empty() {
+    if review.jobs.is_empty() && review.ticked.is_empty() && closed.is_empty() {
         out.push_str("  No extra work.\n");
+    }
+    if let Some(left) = words::left(review) {
+        wrap(out, "  ", &left);
     }
     for (benches, until) in closed {
         let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
@@ -57,6 +60,9 @@ fn work(review: &Review, out: &mut String) {
     }
     for job in &review.jobs {
         wrap(out, &format!("  {:<8} ", job.heading()), &job.text());
+    }
+    for ticked in &review.ticked {
+        wrap(out, &format!("  [{}]      ", ticked.sign()), &ticked.text(&words::day_after(review)));
     }
     for caution in review.cautions() {
         wrap(out, "  caution  ", caution.text);

@@ -86,6 +86,7 @@ fn missing(kind: KindName, last: Option<NaiveDate>) -> String {
         | KindName::Moved
         | KindName::Sold
         | KindName::PutOff
+        | KindName::Job
         | KindName::Strike => kind.text(),
     };
     match last {

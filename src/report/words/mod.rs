@@ -4,6 +4,7 @@
 mod drying;
 mod earlier;
 mod evidence;
+mod left;
 mod round;
 mod settle;
 mod short;
@@ -11,6 +12,7 @@ mod short;
 pub use drying::{SLOWER, SLOWER_LOOK, dries, slower};
 pub use earlier::{history, not_known};
 pub use evidence::{piece, pieces};
+pub use left::{day_after, left};
 pub use round::{flagged, round};
 pub use settle::settle;
 pub use short::short;

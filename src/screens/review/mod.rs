@@ -1,5 +1,7 @@
-//! The Evening review: tomorrow's work first, then each problem with what was seen, why it matters and what to do next.
+//! The Evening review: the jobs to be done first, each ticked off by a key, then each problem with what was seen, why it matters
+//! and what to do next.
 
+mod job;
 mod update;
 mod view;
 
@@ -8,7 +10,7 @@ pub use view::view;
 
 use crate::controls::List;
 use crate::model::Model;
-use crate::review::{Problem, Review, build};
+use crate::review::{Job, ListedFor, Problem, Review, Ticked, build_for};
 use crate::warnings::{Warning, not_known};
 
 /// The review as last put together, and where the cursor is.
@@ -18,9 +20,41 @@ pub struct State {
     stale: bool,
     /// True when yesterday was assessed too, so that new, worse and cleared are known.
     compared: bool,
-    /// The problem at the cursor, counted as they are shown, and the first row seen.
+    /// The item at the cursor, counted as they are shown, and the first row seen.
     list: List,
     basis: bool,
+}
+
+/// What the cursor can stand on.
+#[derive(Debug, Clone, Copy)]
+enum Item<'r> {
+    /// A job to be done.
+    Job(&'r Job),
+    /// A job that was ticked.
+    Ticked(&'r Ticked),
+    /// A problem: flagged, watched or postponed.
+    Problem(&'r Problem),
+}
+
+impl Item<'_> {
+    /// The first of its benches.
+    fn bench(self) -> Option<String> {
+        match self {
+            Self::Job(job) => job.all().next().cloned(),
+            Self::Ticked(ticked) => ticked.benches.first().cloned(),
+            Self::Problem(problem) => problem.benches.first().cloned(),
+        }
+    }
+
+    /// What it is known by when the review is put together again.
+    fn key(self) -> String {
+        let bench = self.bench().unwrap_or_default();
+        match self {
+            Self::Job(job) => format!("job {} {bench}", job.step),
+            Self::Ticked(ticked) => format!("ticked {} {bench}", ticked.step),
+            Self::Problem(problem) => format!("problem {} {bench}", problem.title()),
+        }
+    }
 }
 
 impl State {
@@ -34,36 +68,48 @@ impl State {
         self.stale
     }
 
-    /// Rebuilds the review, once all assessments are current.
+    /// Rebuilds the review, once all assessments are current. The cursor stays with its item.
     fn renew(&mut self, model: &Model) {
         self.stale = false;
         if !model.loaded || !model.cache.is_fresh() {
             return;
         }
+        let key = self.cursor().map(Item::key);
         self.compared = model.before.is_fresh();
         let today: Vec<Warning> = model.cache.warnings(&model.season).cloned().collect();
         let before: Vec<Warning> = model.before.warnings(&model.season).cloned().collect();
         let limits = model.limits_file.clone().unwrap_or_else(|| "defaults".to_owned());
-        let review = build(&model.season, model.day, today, &before, limits);
+        let review = build_for(&model.season, (model.day, listed(model)), today, &before, limits);
         let slower = model.cache.slower(&model.season, model.day);
         let not_known = not_known(&model.season, model.day, &model.limits);
         self.review = review.map(|r| r.with_not_known(not_known).with_slower(slower));
+        if let Some(at) = key.and_then(|key| self.items().iter().position(|item| item.key() == key)) {
+            self.list.set(at);
+        }
     }
 
-    /// The problems in the order they are shown: flagged, watched, postponed.
-    fn problems(&self) -> Vec<&Problem> {
+    /// What the cursor can stand on, in the order shown: jobs, ticked jobs, then problems: flagged, watched, postponed.
+    fn items(&self) -> Vec<Item<'_>> {
         let Some(review) = &self.review else { return Vec::new() };
-        let first = review.flagged().map(|(t, _)| t).chain(review.watched().map(|(t, _)| t));
-        first.chain(review.put_off()).collect()
+        let problems = review.flagged().chain(review.watched()).map(|(t, _)| t).chain(review.put_off());
+        let jobs = review.jobs.iter().map(Item::Job).chain(review.ticked.iter().map(Item::Ticked));
+        jobs.chain(problems.map(Item::Problem)).collect()
     }
 
-    /// The problem at the cursor.
-    fn cursor(&self) -> Option<&Problem> {
-        self.problems().get(self.list.cursor()).copied()
+    /// What the cursor is on.
+    fn cursor(&self) -> Option<Item<'_>> {
+        self.items().get(self.list.cursor()).copied()
     }
 
-    /// The first bench of the problem at the cursor.
+    /// The first bench of the item at the cursor.
     pub fn bench(&self) -> Option<String> {
-        self.problems().get(self.list.cursor()).and_then(|t| t.benches.first().cloned())
+        self.cursor().and_then(Item::bench)
     }
+}
+
+/// Which day the jobs are for: before noon those of the day itself, as the evening before listed them and as the round changes
+/// them; from noon on, and on a given day, those of the next.
+fn listed(model: &Model) -> ListedFor {
+    let morning = chrono::Timelike::hour(&model.now.at) < 12;
+    if morning && !model.replayed { ListedFor::Today } else { ListedFor::Tomorrow }
 }

@@ -1,9 +1,10 @@
 //! What the Evening review does.
 
-use super::{State, view};
+use super::{Item, State, job, view};
 use crate::dates;
 use crate::keys::Command;
 use crate::model::{Effect, FormRequest, Go, MixingRequest, Model, Msg, Response, answers_of, go};
+use crate::warnings::WarningName;
 
 /// Handles a message.
 pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
@@ -17,11 +18,10 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             return Some(state.bench().map(|b| Effect::page(go::Page::Walk(Some(b)))).into_iter().collect());
         }
         Msg::Do(Command::Work) => return Some(answer(state, model)),
-        Msg::Do(Command::Mix) => {
-            let problem = state.cursor();
-            let mixing = problem.map(|t| MixingRequest::answering(&t.parts, t.benches.clone())).unwrap_or_default();
-            return Some(vec![Effect::page(go::Page::Mixing(mixing))]);
-        }
+        Msg::Do(Command::Done) => return Some(job::done(state, model)),
+        Msg::Do(Command::NotNow) => return Some(job::not_needed(state, model)),
+        Msg::Do(Command::Undo) => return job::take_back(state, model),
+        Msg::Do(Command::Mix) => return Some(vec![Effect::page(go::Page::Mixing(mixing(state)))]),
         Msg::Do(Command::PutOff) => return Some(put_off(state, model)),
         Msg::Do(Command::More) => state.basis = !state.basis,
         Msg::Do(command) => handled = turn(state, model, *command),
@@ -31,24 +31,37 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Msg::Found(_) => return None,
         Msg::Type(_) | Msg::Paste(_) | Msg::Ask(_) => {}
     }
-    let count = state.problems().len();
+    let count = state.items().len();
     state.list.clamp(count);
     handled.then(Vec::new)
 }
 
-/// Opens the form that answers the problem at the cursor, filled in for all its benches.
+/// The Mixing page for the item at the cursor: for the benches that do not have to wait.
+fn mixing(state: &State) -> MixingRequest {
+    match (state.cursor(), &state.review) {
+        (Some(Item::Job(job)), _) => MixingRequest::answering(&job.names, job.benches.clone()),
+        (Some(Item::Problem(problem)), Some(review)) => {
+            let names: Vec<WarningName> = problem.parts.iter().map(|part| part.name).collect();
+            MixingRequest::answering(&names, review.ready(problem))
+        }
+        (Some(Item::Ticked(_) | Item::Problem(_)) | None, _) => MixingRequest::default(),
+    }
+}
+
+/// Opens the form that answers the problem at the cursor, filled in for all its benches; of a job, for what was done instead.
 fn answer(state: &State, model: &mut Model) -> Vec<Effect> {
-    let Some(parts) = state.cursor().map(|t| t.parts.clone()) else { return Vec::new() };
+    let Some(Item::Problem(problem)) = state.cursor() else { return job::otherwise(state, model) };
+    let parts = problem.parts.clone();
     if answers_of(&parts, &model.season).is_empty() {
         model.say("Walk the benches to clear this: Enter opens the bench, r the Round.");
         return Vec::new();
     }
-    vec![Effect::popup(go::Popup::Answer(parts))]
+    vec![Effect::popup(go::Popup::Answer(parts, None))]
 }
 
-/// Asks until when the problem at the cursor is postponed, and why.
-fn put_off(state: &State, model: &mut Model) -> Vec<Effect> {
-    let Some(problem) = state.cursor() else { return Vec::new() };
+/// Asks until when the problem at the cursor is postponed, and why; a job is put to the next day at once.
+fn put_off(state: &mut State, model: &mut Model) -> Vec<Effect> {
+    let Some(Item::Problem(problem)) = state.cursor() else { return job::postpone(state, model) };
     if let Some(until) = problem.put_off_until {
         model.say(format!("Already postponed until {}.", dates::weekday(until)));
         return Vec::new();
@@ -56,12 +69,12 @@ fn put_off(state: &State, model: &mut Model) -> Vec<Effect> {
     FormRequest::put_off(&problem.parts).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask)))).into_iter().collect()
 }
 
-/// Moves the cursor, and what is seen with it: a line moves on by problems, a page by rows.
+/// Moves the cursor, and what is seen with it: a line moves on by items, a page by rows.
 fn turn(state: &mut State, model: &Model, command: Command) -> bool {
     let height = usize::from(model.size.1.saturating_sub(4)).max(1);
     let rows = view::rows(state, model, usize::from(model.size.0));
     let last = rows.len().saturating_sub(height);
-    let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.problem.is_some()).map(|(i, _)| i).collect();
+    let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.item.is_some()).map(|(i, _)| i).collect();
     if matches!(command, Command::PageDown | Command::PageUp) {
         state.list.scroll(command, last, height.saturating_sub(2));
         let seen = state.list.top()..state.list.top().saturating_add(height);
@@ -70,7 +83,7 @@ fn turn(state: &mut State, model: &Model, command: Command) -> bool {
         }
         return true;
     }
-    if !state.list.step(command, state.problems().len(), height) {
+    if !state.list.step(command, state.items().len(), height) {
         return false;
     }
     let at = state.list.cursor();
@@ -78,7 +91,7 @@ fn turn(state: &mut State, model: &Model, command: Command) -> bool {
         state.list.scroll(Command::First, last, height);
         return true;
     }
-    // A problem takes some rows below its head.
+    // An item takes some rows below its head.
     let row = |at: usize| heads.get(at).copied();
     let block = row(at).unwrap_or(0)..row(at.saturating_add(1)).unwrap_or(rows.len());
     state.list.reveal(&block, height, last);

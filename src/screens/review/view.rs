@@ -6,7 +6,7 @@ use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
 use crate::report::review::evidence;
 use crate::report::words;
-use crate::review::{Change, Problem, Review};
+use crate::review::{Change, ListedFor, Problem, Review};
 use crate::ui::{Role, fit, list, put, wrap};
 use crate::warnings::Severity;
 use ratatui::Frame;
@@ -16,10 +16,10 @@ use ratatui::text::{Line, Span};
 /// Most pieces of evidence shown for one warning, the newest ones.
 const SAW: usize = 5;
 
-/// A row of the page; the first row of a problem carries its number.
+/// A row of the page; the first row of an item carries its number.
 pub(super) struct Row {
     pub(super) line: Line<'static>,
-    pub(super) problem: Option<usize>,
+    pub(super) item: Option<usize>,
     /// The caution it belongs to, by its place among them.
     caution: Option<usize>,
 }
@@ -29,7 +29,7 @@ struct Rows<'a> {
     model: &'a Model,
     cells: usize,
     done: Vec<Row>,
-    /// Problems begun.
+    /// Items begun.
     count: usize,
 }
 
@@ -38,7 +38,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     let all = rows(state, model, usize::from(area.width));
     let (top, marked) = (state.list.top(), Some(state.list.cursor()));
     let height = usize::from(area.height);
-    let seen = all.iter().skip(top).take(height).position(|row| row.problem == marked);
+    let seen = all.iter().skip(top).take(height).position(|row| row.item == marked);
     let more = more(all.get(top.saturating_add(height).saturating_sub(1)..).unwrap_or_default());
     list::text(frame, area, top, all.into_iter().map(|row| row.line));
     if let Some(text) = more {
@@ -67,7 +67,7 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
     };
     all.head(review);
     all.settle(review);
-    all.work(review);
+    all.work(state, review);
     for (problem, change) in review.flagged() {
         all.blank();
         all.block(state, problem, state.compared.then_some(*change));
@@ -85,9 +85,14 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
     all.done
 }
 
+/// The label of a line among the jobs, as wide as a box with its heading.
+fn label(text: &str) -> String {
+    format!("{text:>13} ")
+}
+
 impl Rows<'_> {
     fn push(&mut self, line: Line<'static>) {
-        self.done.push(Row { line, problem: None, caution: None });
+        self.done.push(Row { line, item: None, caution: None });
     }
 
     fn blank(&mut self) {
@@ -113,6 +118,9 @@ impl Rows<'_> {
         let round = words::round(review, Some(self.model.now.at.to_utc()));
         let text = format!("{round}, {}. Limits: {}.", words::flagged(&review.flags()), review.limits);
         self.text("", &text);
+        if let Some(left) = words::left(review) {
+            self.text("", &left);
+        }
     }
 
     fn settle(&mut self, review: &Review) {
@@ -125,25 +133,57 @@ impl Rows<'_> {
         }
     }
 
-    fn work(&mut self, review: &Review) {
-        self.heading("Tomorrow");
+    fn work(&mut self, state: &State, review: &Review) {
+        self.heading(match review.listed {
+            ListedFor::Today => "Today",
+            ListedFor::Tomorrow => "Tomorrow",
+        });
         let closed = review.closed_at(Some(self.model.now.at.to_utc()));
-        if review.jobs.is_empty() && closed.is_empty() {
+        if review.jobs.is_empty() && review.ticked.is_empty() && closed.is_empty() {
             self.text("  ", "No extra work.");
         }
         for (benches, until) in closed {
             let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
-            self.text("  closed   ", &format!("{benches} until {until} ({KEEP_OUT})"));
+            self.text(&label("closed"), &format!("{benches} until {until} ({KEEP_OUT})"));
         }
-        for job in &review.jobs {
-            self.text(&format!("  {:<8} ", job.heading()), &job.text());
+        for (number, job) in (1..).zip(&review.jobs) {
+            let left = job.left && review.listed == ListedFor::Tomorrow;
+            let left = if left { " (left from yesterday)" } else { "" };
+            let (sign, text) = (format!("{number:>2} [ ]"), format!("{}{left}", job.text()));
+            self.job(state, (&sign, job.heading()), (&text, Role::Plain));
+        }
+        let next = words::day_after(review);
+        for ticked in &review.ticked {
+            let sign = format!("   [{}]", ticked.sign());
+            self.job(state, (&sign, ticked.heading()), (&ticked.text(&next), Role::Good));
         }
         for (at, caution) in review.cautions().into_iter().enumerate() {
             let first = self.done.len();
-            self.text("  caution  ", caution.text);
+            self.text(&label("caution"), caution.text);
             for row in self.done.iter_mut().skip(first) {
                 row.caution = Some(at);
             }
+        }
+    }
+
+    /// The rows of a job behind its box; the first is marked when the cursor is on it.
+    fn job(&mut self, state: &State, (sign, heading): (&str, &str), (text, role): (&str, Role)) {
+        let look = self.model.look;
+        let number = self.count;
+        self.count = self.count.saturating_add(1);
+        let chosen = state.list.cursor() == number;
+        let mark = if chosen { look.glyphs().here } else { " " };
+        let label = format!("{mark}{sign} {heading:<6} ");
+        let hang = usize::from(crate::ui::width(&label));
+        let style = look.style(if chosen { Role::Chosen } else { role });
+        for (at, line) in wrap(text, self.cells.saturating_sub(hang)).into_iter().enumerate() {
+            let (line, item) = if at == 0 {
+                (fit(&format!("{label}{line}"), self.cells), Some(number))
+            } else {
+                (format!("{}{line}", " ".repeat(hang)), None)
+            };
+            let style = if at == 0 { style } else { look.style(role) };
+            self.done.push(Row { line: Line::from(Span::styled(line, style)), item, caution: None });
         }
     }
 
@@ -175,7 +215,7 @@ impl Rows<'_> {
                 Span::styled(problem.level.code(), look.style(role)),
                 Span::raw(format!("{change}  {}", title.trim_end())),
             ]),
-            problem: Some(number),
+            item: Some(number),
             caution: None,
         });
         if cut {

@@ -139,6 +139,7 @@ pub(crate) fn kind(name: KindName) -> BoxedStrategy<Kind> {
         KindName::RootZone => prop_oneof![values(&fields, &["ph"]), values(&fields, &["ec_ms_cm"])].boxed(),
         KindName::FeedCheck => values(&fields, &["mg_ppm"]),
         KindName::Climate => values(&fields, &["night_c", "humid_over"]),
+        KindName::Job => values(&fields, &["why"]),
         _ => values(&fields, &[]),
     };
     made.prop_map(move |mut values| {
