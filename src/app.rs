@@ -123,7 +123,7 @@ impl App {
     /// How long there must have been no key before [`App::idle`] may do what takes longer (lots and houses, the day before,
     /// the review): at once where the page shows it, never on the Walk card, `None` where nothing waits.
     pub fn patience(&self) -> Option<Duration> {
-        let fresh = self.model.cache.is_fresh() && self.model.before.is_fresh();
+        let fresh = self.model.is_settled();
         match self.screen {
             Screen::Walk(_) => None,
             Screen::Review(_) if !fresh || self.screen.waits() => Some(Duration::ZERO),

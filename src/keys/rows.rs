@@ -81,7 +81,13 @@ const REVIEW: &[Row] = &[
     row(X::Review, &["d"], C::Done, "done", "Done: tick the job; where figures go with it, its form is saved first."),
     row(X::Review, &["w"], C::Work, "by form", "Done otherwise: the form that responds to this job or warning."),
     row(X::Review, &["-"], C::NotNow, "not needed", "Not needed: tick the job, with the reason."),
-    row(X::Review, &["p"], C::PutOff, "postpone", "Postpone: a job to the next day, a warning until a day with a reason."),
+    row(
+        X::Review,
+        &["p"],
+        C::PutOff,
+        "postpone",
+        "Postpone: a job to the next day, a warning until a day with a reason.",
+    ),
     row(X::Review, &["m"], C::More, "basis", "More: show or hide the basis of each warning, its sources."),
     row(X::Review, &["{Esc}"], C::Back, "", "Back."),
 ];

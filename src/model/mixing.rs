@@ -1,8 +1,10 @@
 //! The Mixing page to be opened: what it is filled in with.
 #![deny(clippy::wildcard_enum_match_arm)]
 
+use super::Model;
 use crate::crop::feed::Given;
-use crate::record::Term;
+use crate::record::{KindName, Term, Value, typed};
+use crate::review::figures;
 use crate::warnings::{Remedy, WarningName};
 
 /// What is mixed: the pages of the Mixing page.
@@ -117,6 +119,17 @@ impl MixingRequest {
         let found = warnings.iter().flat_map(|name| name.rule().answers).find_map(|answer| fill(&answer.remedy));
         let (tab, fill) = found.map_or((None, Vec::new()), |(tab, fill)| (Some(tab), fill));
         Self { tab, benches, fill }
+    }
+
+    /// The same with what a pot of its benches got last, where that is one volume for all of them.
+    #[must_use]
+    pub fn with_known(mut self, model: &Model) -> Self {
+        let Some(tab @ (MixTab::Nutrient | MixTab::Feed)) = self.tab else { return self };
+        let known = figures(&model.season, None, (&self.benches, model.day)).ml_per_pot;
+        let field = KindName::Fed.table().field("ml_per_pot");
+        let text = field.zip(known).map(|(field, ml)| typed::show(field, &Value::Number(ml), model.system()));
+        self.fill.push((MixingField::PerPot(tab), text.unwrap_or_default()));
+        self
     }
 }
 

@@ -9,10 +9,12 @@ use crate::input::{Look, Palette};
 use crate::limits::Limits;
 use crate::record::typed::DayReader;
 use crate::record::{Entry, FieldFault, Kind, KindName, Line, LineKey, NOBODY, Place, Plan, Revision};
+use crate::report::words;
+use crate::review::{ListedFor, Review, build_for};
 use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
-use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone};
+use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone, Timelike};
 use std::collections::{BTreeMap, HashSet};
 use std::ops::Deref;
 use uuid::Uuid;
@@ -27,6 +29,9 @@ pub struct Now {
     /// A fresh id. Further entries of the same event count on from it.
     pub id: Uuid,
 }
+
+/// The hour from which on the evening's list is for the next day.
+const NOON: u32 = 12;
 
 /// Entries of another program up to which the season is added to rather than indexed again.
 const FEW: usize = 64;
@@ -74,6 +79,8 @@ pub struct Facts {
     pub cache: Cache,
     /// Its assessment for the day before, to tell what is new, worse and over.
     pub before: Cache,
+    /// What of the jobs of yesterday evening is left, in one line; `None` where nothing is, and until it is worked out.
+    pub left: Option<String>,
     /// The time.
     pub now: Now,
     /// The day that new entries belong to.
@@ -129,6 +136,8 @@ pub struct Model {
     pub(super) writers: Vec<String>,
     /// How often the palette could not be kept.
     palettes_lost: u32,
+    /// What is left from yesterday is to be worked out again.
+    left_stale: bool,
 }
 
 impl Deref for Model {
@@ -150,6 +159,7 @@ impl Model {
             limits_file: None,
             before: cache.clone(),
             cache,
+            left: None,
             now,
             day: now.at.date_naive(),
             by,
@@ -178,6 +188,7 @@ impl Model {
             moved: false,
             writers: Vec::new(),
             palettes_lost: 0,
+            left_stale: true,
         }
     }
 
@@ -336,11 +347,46 @@ impl Model {
         before.all_stale(season);
     }
 
-    /// Assesses a piece: today first, then the day before. False when nothing is left.
+    /// Assesses a piece: today first, then the day before, then what is left of that evening's jobs. False when nothing is left.
     pub fn step(&mut self) -> bool {
         let Facts { season, limits, cache, before, day, loaded, .. } = &mut self.facts;
         let yesterday = day.pred_opt().unwrap_or(*day);
-        *loaded && (cache.step(season, *day, limits) || before.step(season, yesterday, limits))
+        if !*loaded {
+            return false;
+        }
+        if cache.step(season, *day, limits) || before.step(season, yesterday, limits) {
+            self.left_stale = true;
+            return true;
+        }
+        if std::mem::take(&mut self.left_stale) {
+            self.facts.left = self.left_from_yesterday();
+            return true;
+        }
+        false
+    }
+
+    /// True when everything is assessed.
+    pub fn is_settled(&self) -> bool {
+        self.cache.is_fresh() && self.before.is_fresh() && !self.left_stale
+    }
+
+    /// The review of the day as assessed last, with the jobs for that day or the next.
+    pub fn review(&self, listed: ListedFor) -> Option<Review> {
+        let today: Vec<Warning> = self.cache.warnings(&self.season).cloned().collect();
+        let before: Vec<Warning> = self.before.warnings(&self.season).cloned().collect();
+        let limits = self.limits_file.clone().unwrap_or_else(|| "defaults".to_owned());
+        build_for(&self.season, (self.day, listed), today, &before, limits)
+    }
+
+    /// Which day the jobs are for: before noon those of the day itself, as the evening before listed them and as the round changes
+    /// them; from noon on, and on a given day, those of the next.
+    pub fn jobs_for(&self) -> ListedFor {
+        let morning = self.now.at.hour() < NOON;
+        if morning && !self.replayed { ListedFor::Today } else { ListedFor::Tomorrow }
+    }
+
+    fn left_from_yesterday(&self) -> Option<String> {
+        words::left(&self.review(self.jobs_for())?)
     }
 
     /// Assesses one bench. False when none waits.

@@ -17,7 +17,9 @@ use super::field::{
     COUNT, EC, Field, FieldKind, HOURS, ML, NAME, PERCENT, PH, PPM, RecordSchema, SENTENCE, SOME, term, terms_of,
 };
 use super::value::Values;
-use crate::terms::{How, JobOutcome, LeafSign, Material, Method, PestName, PinchHow, PlantPart, Reach, RootSign, Term, TestMethod};
+use crate::terms::{
+    How, JobOutcome, LeafSign, Material, Method, PestName, PinchHow, PlantPart, Reach, RootSign, Term, TestMethod,
+};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use uuid::Uuid;
 

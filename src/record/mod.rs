@@ -20,8 +20,8 @@ pub mod typed;
 mod value;
 
 pub use crate::terms::{
-    Before, How, JobOutcome, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach, Region, RootSign,
-    Term, TestMethod,
+    Before, How, JobOutcome, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach, Region,
+    RootSign, Term, TestMethod,
 };
 pub use checker::FieldFault;
 pub use clean::{LONGEST, clean};

@@ -119,7 +119,12 @@ fn work(kind: &Kind, system: System) -> String {
             format!("postponed {} until {}: {why}", title(warning), dates::short(*until))
         }
         Kind::Job { step, outcome, why, .. } => {
-            format!("job {}: {}{}", outcome.text(), step.trim_end_matches('.'), opt(why.as_deref(), |w| format!(" ({w})")))
+            format!(
+                "job {}: {}{}",
+                outcome.text(),
+                step.trim_end_matches('.'),
+                opt(why.as_deref(), |w| format!(" ({w})"))
+            )
         }
         Kind::Strike { why, reopen, .. } => {
             format!("voided an entry: {why}{}", if *reopen { " (reopens)" } else { "" })

@@ -231,10 +231,7 @@ pub(super) struct Sheet<'a> {
 }
 
 /// The jobs of flagged problems, in the order of the day, and those that were ticked for it.
-pub(super) fn jobs<'p>(
-    sheet: Sheet<'_>,
-    problems: impl Iterator<Item = &'p Problem>,
-) -> (Vec<Job>, Vec<Ticked>) {
+pub(super) fn jobs<'p>(sheet: Sheet<'_>, problems: impl Iterator<Item = &'p Problem>) -> (Vec<Job>, Vec<Ticked>) {
     let Sheet { season, on, .. } = sheet;
     let walk: Vec<&str> = season.benches().iter().map(|b| b.bench.as_str()).collect();
     let ticks = Ticks::of(season, &walk, on);

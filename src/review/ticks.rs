@@ -1,11 +1,11 @@
 //! Ticks: what became of listed jobs, as the record has it.
 //!
 //! A job is known by its step and its bench (or its house, where it is about the house), not by its line: the lines of an evening
-//! are put together anew whenever they are read, so a bench that joins a line is still to be done and one that leaves takes its
-//! tick along. A tick stands in the history of the pots, so it moves with them, and a bench filled anew starts without.
+//! are put together again whenever they are read, so a bench that joins a line is still to be done and one that leaves takes its
+//! tick along. A tick stands in the history of the pots, so it moves with them, and a bench filled again starts without.
 //!
 //! A tick counts for the day its job was listed for. Beyond that day a check or other work that was done is not listed again
-//! while its warning stands, nor is anything that was not needed; but orders about water are given anew for each day.
+//! while its warning stands, nor is anything that was not needed; but orders about water are given again for each day.
 
 use crate::record::{JobOutcome, Kind, KindName, Place};
 use crate::season::Season;

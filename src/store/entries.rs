@@ -135,7 +135,9 @@ mod tests {
     #[test]
     fn the_numbers_of_the_kinds_are_those_of_the_file() {
         let connection = Connection::open_in_memory().unwrap();
-        connection.execute_batch(super::super::SCRIPTS[1]).unwrap();
+        for script in &super::super::SCRIPTS[1..] {
+            connection.execute_batch(script).unwrap();
+        }
         let mut rows = connection.prepare("SELECT number, name FROM kind").unwrap();
         let pairs: Vec<(i64, String)> =
             rows.query_map([], |r| Ok((r.get(0)?, r.get(1)?))).unwrap().map(Result::unwrap).collect();

@@ -369,6 +369,7 @@ fn filled(kind: KindName) -> Vec<Filled> {
         | KindName::Moved
         | KindName::Sold
         | KindName::PutOff
+        | KindName::Job
         | KindName::Strike => Vec::new(),
     }
 }
@@ -481,6 +482,6 @@ fn the_evening_review_says_how_many_cautions_are_below() {
     for size in [SMALL, LEAST] {
         let mut desk_of = Desk::with(&journal(case), PLAIN, size);
         desk_of.app.screen = desk.app.screen.clone();
-        can_be_read("review", &mut desk_of, &wanted, ("  caution  ", "           "), usize::from(size.0));
+        can_be_read("review", &mut desk_of, &wanted, ("      caution ", "              "), usize::from(size.0));
     }
 }

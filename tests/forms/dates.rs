@@ -84,7 +84,7 @@ fn a_time_that_may_have_been_meant_for_the_afternoon_is_asked_about() {
 fn a_weekday_is_the_next_one_for_what_is_to_come_and_says_so() {
     let mut desk = Desk::new();
     // A warning of the first bench is postponed.
-    desk.keys("ep");
+    desk.keys("ejjp");
     assert!(desk.text().contains("Postpone"), "{}", desk.text());
     desk.keys("Fri");
     assert!(desk.text().contains("= next Fri Oct 16, 2026"), "{}", desk.text());

@@ -148,6 +148,14 @@ fn wrong_work() -> Vec<(&'static str, String)> {
         ("moved to where they stand", entry(r#""kind":"moved","to":"E1","pots":5"#)),
         ("covered in words", entry(r#""kind":"blackout","night":"2026-10-04","covered":"yes""#)),
         ("postponed until before", entry(r#""kind":"put-off","warning":"unfed","until":"2026-10-01","why":"later""#)),
+        (
+            "a job that was not needed, without a reason",
+            entry(r#""kind":"job","step":"Look for a drip.","listed_for":"2026-10-06","outcome":"not-needed""#),
+        ),
+        (
+            "a job with an unknown outcome",
+            entry(r#""kind":"job","step":"Look for a drip.","listed_for":"2026-10-06","outcome":"later""#),
+        ),
         ("strike without an id", entry(r#""kind":"strike","entry":"that one","why":"wrong bench""#)),
         (
             "strike without a reason",

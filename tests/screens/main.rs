@@ -16,6 +16,7 @@ mod closed;
 #[path = "../common/desk/mod.rs"]
 mod desk;
 mod door;
+mod evening;
 mod finding;
 mod first_walk;
 mod held_keys;

@@ -121,7 +121,7 @@ fn a_move_takes_the_cursor_to_the_next_row_in_color_and_without() {
     for (keys, from, more, to) in [
         ("", "▸ E1 ", "j", "▸ E2 "),
         ("", "▸ E1 ", "{End}", "▸ W3 "),
-        ("e", "▸ E2 (L1) ", "j", "▸ L1 (all of East;"),
+        ("e", "▸ 1 [ ] hold   E2: ", "j", "▸ 2 [ ] check  E2: "),
         ("wl", "a [ ] lower leaves yellow", "{Down}", "b [ ] leaves rolled"),
         ("wm", "a  leaves", "{Down}", "b  note"),
     ] {

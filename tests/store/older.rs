@@ -2,7 +2,7 @@
 //! of a newer program is read as far as it is understood.
 //!
 //! `v1.db` was made by the program before this version of the file, from a journal with every kind of entry and revised lines;
-//! `v1.jsonl` is what that program exported from it.
+//! `v1.jsonl` is what that program exported from it. `v3.db` and `v3.jsonl` are the same of version 3.
 
 use super::{entry, season, water};
 use benchwalk::journal;
@@ -230,4 +230,41 @@ fn a_file_of_version_2_is_read_as_it_is_and_takes_the_history_of_a_lot_once_it_i
     store.close().unwrap();
     assert_eq!(version(&path), NEWEST);
     assert_eq!(version(&folder.path().join("season.v2.db")), 2, "a copy beside it");
+}
+
+#[test]
+fn a_file_of_version_3_is_brought_here_with_every_record_and_takes_ticks_of_jobs() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("season.db");
+    fs::write(&path, include_bytes!("v3.db")).unwrap();
+    let exported = journal::read(include_str!("v3.jsonl")).unwrap();
+    assert_eq!(version(&path), 3);
+    let store = Store::open_read_only(&path).unwrap();
+    assert_eq!(records(&store), sorted(exported.clone()));
+    store.close().unwrap();
+    assert_eq!(version(&path), 3, "reading changes nothing");
+    let mut store = Store::open(&path).unwrap();
+    assert_eq!(records(&store), sorted(exported.clone()));
+    assert_eq!(version(&folder.path().join("season.v3.db")), 3, "a copy beside it");
+    let tick = entry(
+        200,
+        "2026-10-07T18:00:00-04:00",
+        r#""kind":"job","step":"Look for a drip.","listed_for":"2026-10-08","outcome":"not-needed","why":"mended""#,
+    );
+    store.append(std::slice::from_ref(&tick)).unwrap();
+    assert_eq!(records(&store), sorted(exported.into_iter().chain([tick.clone()])));
+    let (plan, entries) = store.load().unwrap();
+    let again = journal::read(&journal::write(None, &plan, &entries)).unwrap();
+    assert!(again.contains(&tick), "and through the journal");
+    store.close().unwrap();
+    assert_eq!(version(&path), NEWEST);
+    let client = Connection::open(&path).unwrap();
+    let seen: String = client
+        .query_row(
+            "SELECT bench || ' ' || step || ' ' || listed_for || ' ' || outcome || ' ' || why FROM job",
+            [],
+            |row| row.get(0),
+        )
+        .unwrap();
+    assert_eq!(seen, "E1 Look for a drip. 2026-10-08 not-needed mended");
 }

@@ -15,7 +15,7 @@ article.act{border-left-color:var(--ink)}article.urgent{border:2px solid var(--m
 table{border-collapse:collapse;width:100%;margin:.4rem 0}caption{text-align:left;font-weight:600}
 th,td{border-bottom:1px solid var(--rule);padding:.25rem .4rem;text-align:left;vertical-align:top}
 .wide{overflow-x:auto}td.n,th.n{text-align:right;font-variant-numeric:tabular-nums}
-.box{display:inline-block;width:1.05em;height:1.05em;border:1.5px solid currentColor;vertical-align:-.15em;margin-right:.3em}
+.box{display:inline-block;width:1.05em;height:1.05em;border:1.5px solid currentColor;vertical-align:-.15em;margin-right:.3em;text-align:center;line-height:1}
 .large{font-size:1.35rem}.large h2{font-size:1.5rem}.large li{margin:.5rem 0;break-inside:avoid}
 figure{margin:.6rem 0;break-inside:avoid}figcaption{font-weight:600}
 svg.chart{width:100%;height:auto;max-width:100%;display:block}

@@ -30,8 +30,7 @@ fn at_cursor<'s>(state: &'s State, model: &mut Model, problem: &str) -> Option<(
 
 /// Ticks the job as done: at once, or by the form of its work where figures go with it.
 pub(super) fn done(state: &mut State, model: &mut Model) -> Vec<Effect> {
-    let Some((job, review)) =
-        at_cursor(state, model, "A warning has no tick: w opens the form that responds to it.")
+    let Some((job, review)) = at_cursor(state, model, "A warning has no tick: w opens the form that responds to it.")
     else {
         return Vec::new();
     };

@@ -10,8 +10,8 @@ pub use view::view;
 
 use crate::controls::List;
 use crate::model::Model;
-use crate::review::{Job, ListedFor, Problem, Review, Ticked, build_for};
-use crate::warnings::{Warning, not_known};
+use crate::review::{Job, Problem, Review, Ticked};
+use crate::warnings::not_known;
 
 /// The review as last put together, and where the cursor is.
 #[derive(Debug, Clone, Default)]
@@ -76,10 +76,7 @@ impl State {
         }
         let key = self.cursor().map(Item::key);
         self.compared = model.before.is_fresh();
-        let today: Vec<Warning> = model.cache.warnings(&model.season).cloned().collect();
-        let before: Vec<Warning> = model.before.warnings(&model.season).cloned().collect();
-        let limits = model.limits_file.clone().unwrap_or_else(|| "defaults".to_owned());
-        let review = build_for(&model.season, (model.day, listed(model)), today, &before, limits);
+        let review = model.review(model.jobs_for());
         let slower = model.cache.slower(&model.season, model.day);
         let not_known = not_known(&model.season, model.day, &model.limits);
         self.review = review.map(|r| r.with_not_known(not_known).with_slower(slower));
@@ -105,11 +102,4 @@ impl State {
     pub fn bench(&self) -> Option<String> {
         self.cursor().and_then(Item::bench)
     }
-}
-
-/// Which day the jobs are for: before noon those of the day itself, as the evening before listed them and as the round changes
-/// them; from noon on, and on a given day, those of the next.
-fn listed(model: &Model) -> ListedFor {
-    let morning = chrono::Timelike::hour(&model.now.at) < 12;
-    if morning && !model.replayed { ListedFor::Today } else { ListedFor::Tomorrow }
 }

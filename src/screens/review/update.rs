@@ -21,7 +21,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Msg::Do(Command::Done) => return Some(job::done(state, model)),
         Msg::Do(Command::NotNow) => return Some(job::not_needed(state, model)),
         Msg::Do(Command::Undo) => return job::take_back(state, model),
-        Msg::Do(Command::Mix) => return Some(vec![Effect::page(go::Page::Mixing(mixing(state)))]),
+        Msg::Do(Command::Mix) => return Some(vec![Effect::page(go::Page::Mixing(mixing(state, model)))]),
         Msg::Do(Command::PutOff) => return Some(put_off(state, model)),
         Msg::Do(Command::More) => state.basis = !state.basis,
         Msg::Do(command) => handled = turn(state, model, *command),
@@ -37,12 +37,12 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 }
 
 /// The Mixing page for the item at the cursor: for the benches that do not have to wait.
-fn mixing(state: &State) -> MixingRequest {
+fn mixing(state: &State, model: &Model) -> MixingRequest {
     match (state.cursor(), &state.review) {
-        (Some(Item::Job(job)), _) => MixingRequest::answering(&job.names, job.benches.clone()),
+        (Some(Item::Job(job)), _) => MixingRequest::answering(&job.names, job.benches.clone()).with_known(model),
         (Some(Item::Problem(problem)), Some(review)) => {
             let names: Vec<WarningName> = problem.parts.iter().map(|part| part.name).collect();
-            MixingRequest::answering(&names, review.ready(problem))
+            MixingRequest::answering(&names, review.ready(problem)).with_known(model)
         }
         (Some(Item::Ticked(_) | Item::Problem(_)) | None, _) => MixingRequest::default(),
     }

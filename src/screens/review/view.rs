@@ -155,7 +155,7 @@ impl Rows<'_> {
         let next = words::day_after(review);
         for ticked in &review.ticked {
             let sign = format!("   [{}]", ticked.sign());
-            self.job(state, (&sign, ticked.heading()), (&ticked.text(&next), Role::Good));
+            self.job(state, (&sign, ticked.heading()), (&ticked.text(&next), Role::Dim));
         }
         for (at, caution) in review.cautions().into_iter().enumerate() {
             let first = self.done.len();

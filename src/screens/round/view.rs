@@ -11,7 +11,7 @@ use crate::panes::{day, sign};
 use crate::record::Bench;
 use crate::ui::list::{Follow, list, under_cursor};
 use crate::ui::regions::Room;
-use crate::ui::{Role, fit, put, rows, wrap};
+use crate::ui::{Role, fit, put, rows, shorten, wrap};
 use crate::units::{Length, Quantity};
 use crate::warnings::{Warning, Whose};
 use chrono::{DateTime, Datelike, FixedOffset};
@@ -36,7 +36,8 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     if Room::of(area.width) > Room::Narrow {
         return Some(wide::view(state, model, frame, area));
     }
-    let (head, body) = rows(area, HEAD);
+    let left = model.left.as_deref();
+    let (head, body) = rows(area, HEAD.saturating_add(u16::from(left.is_some())));
     let all = model.season.benches();
     let tally = Tally::of(model, all.iter().copied());
     put(frame, head, 0, Line::raw(tally.text(model)));
@@ -44,7 +45,11 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     let listed = model.listed();
     put(frame, head, 2, shown(state, model, (listed.len(), all.len()), usize::from(area.width)));
     let wide = Columns::of(area.width);
-    put(frame, head, 3, Span::styled(wide.heads(), model.look.style(Role::Head)));
+    if let Some(left) = left {
+        put(frame, head, 3, Line::raw(shorten(left, usize::from(area.width))));
+    }
+    let heads = usize::from(head.height).saturating_sub(1);
+    put(frame, head, heads, Span::styled(wide.heads(), model.look.style(Role::Head)));
     if listed.is_empty() {
         empty(model, frame, body, all.is_empty());
     }
