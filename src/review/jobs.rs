@@ -4,7 +4,6 @@
 //! A bench that must dry down is on none of the lines that wet it; each such line names the bench and when its turn comes. A step
 //! that the record shows as done is not listed again. Checks come before watering, sprays late, sick benches last.
 
-use super::problems::Problem;
 use super::ticks::{Tick, Ticks};
 use super::{amounts, places};
 use crate::crop::growth_regulator::Caution;
@@ -230,17 +229,15 @@ pub(super) struct Sheet<'a> {
     pub(super) units: System,
 }
 
-/// The jobs of flagged problems, in the order of the day, and those that were ticked for it.
-pub(super) fn jobs<'p>(sheet: Sheet<'_>, problems: impl Iterator<Item = &'p Problem>) -> (Vec<Job>, Vec<Ticked>) {
+/// The jobs that flagging warnings ask for, in the order of the day, and those that were ticked for it.
+pub(super) fn jobs<'w>(sheet: Sheet<'_>, warnings: impl Iterator<Item = &'w Warning>) -> (Vec<Job>, Vec<Ticked>) {
     let Sheet { season, on, .. } = sheet;
     let walk: Vec<&str> = season.benches().iter().map(|b| b.bench.as_str()).collect();
     let ticks = Ticks::of(season, &walk, on);
     let mut known = Known::default();
     let mut drafts: Vec<Draft> = Vec::new();
-    for problem in problems {
-        for part in problem.parts.iter().filter(|part| part.level >= Severity::Act) {
-            draft((sheet, &walk, &ticks), part, &mut drafts, &mut known);
-        }
+    for warning in warnings.filter(|warning| warning.level >= Severity::Act) {
+        draft((sheet, &walk, &ticks), warning, &mut drafts, &mut known);
     }
     join_holds(&mut drafts, &known);
     let finish = Finish { sheet, walk: &walk, known: &known };

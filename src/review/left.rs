@@ -2,7 +2,7 @@
 
 use super::jobs::{self, Job, Sheet};
 use super::ticks::Ticks;
-use super::{ListedFor, flagging, listed_for, problems};
+use super::{ListedFor, listed_for};
 use crate::record::JobOutcome;
 use crate::season::Season;
 use crate::warnings::Warning;
@@ -16,10 +16,8 @@ pub(super) fn mark(jobs: &mut [Job], season: &Season, (on, yesterday): (NaiveDat
     let season = &season.on(before);
     let Some(site) = season.site() else { return };
     let walk: Vec<&str> = season.benches().iter().map(|b| b.bench.as_str()).collect();
-    let codes: Vec<String> = walk.iter().map(|code| (*code).to_owned()).collect();
-    let all = problems(yesterday, &codes);
     let sheet = Sheet { season, on: before, listed_for: listed_for(before, ListedFor::Tomorrow), units: site.units };
-    let listed = jobs::jobs(sheet, flagging(all.iter())).0;
+    let listed = jobs::jobs(sheet, yesterday.iter().filter(|w| w.put_off_until.is_none())).0;
     let places: BTreeSet<(&str, &String)> =
         listed.iter().flat_map(|job| job.all().map(|bench| (job.step, bench))).collect();
     // What was ticked today of that list counts as well.

@@ -279,7 +279,11 @@ pub fn build_for(
         })
         .collect();
     let sheet = Sheet { season, on, listed_for: listed_for(on, listed), units: site.units };
-    let (mut jobs, ticked) = jobs::jobs(sheet, flagging(problems.iter().map(|(problem, _)| problem)));
+    let flagging = problems
+        .iter()
+        .map(|(problem, _)| problem)
+        .filter(|problem| problem.level >= Severity::Act && problem.put_off_until.is_none());
+    let (mut jobs, ticked) = jobs::jobs(sheet, flagging.flat_map(|problem| &problem.parts));
     left::mark(&mut jobs, whole, (on, yesterday));
     let over = over(season, (&today, yesterday), (&walk, on));
     let (benches, to_settle) = (standing.len(), season.to_settle());
@@ -310,11 +314,6 @@ fn listed_for(on: NaiveDate, listed: ListedFor) -> NaiveDate {
         ListedFor::Today => on,
         ListedFor::Tomorrow => on.succ_opt().unwrap_or(on),
     }
-}
-
-/// The problems that flag their benches.
-fn flagging<'p>(problems: impl Iterator<Item = &'p Problem>) -> impl Iterator<Item = &'p Problem> {
-    problems.filter(|problem| problem.level >= Severity::Act && problem.put_off_until.is_none())
 }
 
 /// True when a bench was walked on a day: a finding of its own was written, other than a note.
