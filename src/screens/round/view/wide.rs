@@ -9,7 +9,7 @@ use crate::record::Bench;
 use crate::report::words;
 use crate::ui::list::{Follow, list, under_cursor};
 use crate::ui::regions::{Regions, Room, rule};
-use crate::ui::{Role, fit, put, rows, width};
+use crate::ui::{Role, fit, put, rows, shorten, width};
 use crate::warnings::{CheckName, Severity, Warning};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -27,10 +27,13 @@ const SALES: usize = 3;
 
 /// Draws it.
 pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Position {
-    let (head, below) = rows(area, HEAD);
+    let (head, below) = rows(area, HEAD.saturating_add(u16::from(model.left.is_some())));
     let cells = usize::from(area.width);
     put(frame, head, 0, whole(model, cells));
     put(frame, head, 1, asked(state, model, cells));
+    if let Some(left) = &model.left {
+        put(frame, head, 2, Line::raw(shorten(left, cells)));
+    }
     let below = rule(frame, below, model.look);
     let cells = u32::from(area.width);
     let part = if Room::of(area.width) == Room::Widest { cells * 2 / 5 } else { cells * 8 / 13 };
