@@ -88,6 +88,15 @@ fn one_key_gives_the_charts_the_whole_width_and_one_the_weeks() {
 }
 
 #[test]
+fn the_weeks_are_chosen_in_a_narrow_window_too_for_the_charts_a_key_away() {
+    let mut desk = page((80, 24));
+    desk.keys("z");
+    assert!(desk.text().contains("Charts: 3 weeks."), "{}", desk.text());
+    desk.keys("c");
+    assert!(desk.text().contains("3 weeks, Sep 22 to Oct 12"), "{}", desk.text());
+}
+
+#[test]
 fn what_is_logged_is_in_the_charts_of_the_next_frame() {
     let mut desk = page((120, 40));
     let fives = |desk: &Desk| {

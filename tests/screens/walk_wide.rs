@@ -110,6 +110,12 @@ fn in_sunlight_the_code_is_made_of_solid_cells() {
         let row = &buffer.content[y * 120..y * 120 + 10];
         let reversed = row.iter().all(|cell| cell.symbol() == "E" && cell.modifier.contains(Modifier::REVERSED));
         assert_eq!(reversed, solid, "{palette:?}");
+        // The code of a narrow window as well.
+        desk.resize(80, 24);
+        let (buffer, _) = desk.draw();
+        let y = desk.text().lines().position(|line| line.starts_with("EEEEE")).unwrap();
+        let row = &buffer.content[y * 80..y * 80 + 5];
+        assert_eq!(row.iter().all(|cell| cell.modifier.contains(Modifier::REVERSED)), solid, "{palette:?}");
     }
 }
 
@@ -137,6 +143,18 @@ fn long_codes_and_wide_scripts_fall_back_and_nothing_is_cut() {
             assert!(text.contains("lot") || text.contains("L1  mid red, 6.5 in"), "{code} {size:?}\n{text}");
         }
     }
+}
+
+#[test]
+fn of_long_codes_as_many_come_next_as_have_room() {
+    let codes = ["E1", "E2", "E3", "W1", "W2", "W3"];
+    let long = |text: String, code: &&str| text.replace(&format!("\"{code}\""), &format!("\"{code}-LONG-BENCH-01\""));
+    let mut desk = Desk::with(&codes.iter().fold(season::journal(), long), COLOR, (110, 24));
+    desk.keys("w");
+    let text = desk.text();
+    let head = text.lines().find(|line| line.contains("next  ")).unwrap_or_default();
+    assert!(head.contains("EAST  ") && head.contains("next  E2-LONG-BENCH-01!"), "{text}");
+    assert!(!head.contains("W2-LONG"), "{text}");
 }
 
 #[test]

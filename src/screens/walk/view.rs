@@ -4,6 +4,7 @@ mod wide;
 
 use super::{State, checks, scale, shut};
 use crate::dates;
+use crate::input::Palette;
 use crate::model::Model;
 use crate::record::Entry;
 use crate::ui::{Letters, Role, line_of, put, rows, typed, wrap};
@@ -11,6 +12,7 @@ use crate::units::System;
 use crate::warnings::{CheckName, Severity, Warning};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
+use ratatui::style::Modifier;
 use ratatui::text::{Line, Span};
 
 /// From this height on the code is drawn large.
@@ -50,13 +52,27 @@ fn head(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Rect
     let (top, below) = rows(area, u16::try_from(letters.len()).unwrap_or(0).saturating_add(2));
     let wide = letters.iter().map(|l| crate::ui::width(l)).max().unwrap_or(0).max(16).saturating_add(4);
     for (i, line) in letters.into_iter().enumerate() {
-        put(frame, top, i.saturating_add(1), Span::styled(line, title));
+        put(frame, top, i.saturating_add(1), large(&line, model));
     }
     let right = Rect { x: top.x.saturating_add(wide), width: top.width.saturating_sub(wide), ..top }.intersection(top);
     for (i, fact) in facts.into_iter().enumerate() {
         put(frame, right, i.saturating_add(1), fact);
     }
     below
+}
+
+/// A row of large letters: in sunlight their cells are solid, elsewhere bold.
+fn large(line: &str, model: &Model) -> Line<'static> {
+    let bold = model.look.style(Role::Title);
+    let solid = model.look.palette == Palette::Sunlight;
+    let style = if solid { bold.add_modifier(Modifier::REVERSED) } else { bold };
+    let mut spans: Vec<Span<'static>> = Vec::new();
+    for part in line.split_inclusive(' ') {
+        let letters = part.trim_end_matches(' ');
+        spans.push(Span::styled(letters.to_owned(), style));
+        spans.push(Span::raw(" ".repeat(part.len().saturating_sub(letters.len()))));
+    }
+    Line::from(spans)
 }
 
 /// What is known of the bench, a line each.

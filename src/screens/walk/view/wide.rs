@@ -2,9 +2,8 @@
 //! the bench beside it, the day where there is room for it.
 
 use super::super::{State, shut};
-use super::{ALL_DONE, ask, asked, flow, row_of_checks, scale, strip, warned};
+use super::{ALL_DONE, ask, asked, flow, large, row_of_checks, scale, strip, warned};
 use crate::dates;
-use crate::input::Palette;
 use crate::model::{Model, walk_order};
 use crate::panes;
 use crate::ui::regions::{Regions, Room, TALL, rule};
@@ -12,7 +11,6 @@ use crate::ui::{Letters, Role, put, rows, shorten, width, wrap};
 use crate::warnings::Severity;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
-use ratatui::style::Modifier;
 use ratatui::text::{Line, Span};
 
 /// The least cells beside large letters that facts are read in.
@@ -71,7 +69,7 @@ const fn card_width(columns: u16) -> u16 {
 
 /// How far the walk got, and which benches come next. These stand over the panel where that is no wide gap.
 fn head(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
-    let next = next(state, model);
+    let next = next(state, model, usize::from(area.width / 2));
     let room = usize::from(area.width).saturating_sub(next.width()).saturating_sub(GAP);
     let map = panes::progress::line(model, room);
     let panel = usize::from(card_width(area.width)).saturating_add(3);
@@ -82,12 +80,14 @@ fn head(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     put(frame, area, 0, Line::from(spans));
 }
 
-/// The benches that come next, with the sign of what is wrong there; one that is closed is passed over, and has an `x`.
-fn next(state: &State, model: &Model) -> Line<'static> {
+/// The benches that come next, as many as have room, with the sign of what is wrong there; one that is closed is passed over,
+/// and has an `x`.
+fn next(state: &State, model: &Model, cells: usize) -> Line<'static> {
     let look = model.look;
     let ahead = walk_order::ahead(model, state.bench(), NEXT);
     let none = if ahead.is_empty() { "no other bench left" } else { "next" };
     let mut spans = vec![Span::styled(none, look.style(Role::Dim))];
+    let mut used = none.len();
     for next in ahead {
         let (sign, role) = match (next.is_closed, next.level) {
             (true, _) => (" x", Role::Dim),
@@ -95,8 +95,12 @@ fn next(state: &State, model: &Model) -> Line<'static> {
             (false, Some(Severity::Watch) | None) => ("", Role::Plain),
         };
         let name = if next.is_closed { Role::Dim } else { Role::Plain };
-        spans.push(Span::styled(format!("  {}", next.bench), look.style(name)));
-        spans.push(Span::styled(sign, look.style(role)));
+        let one = [Span::styled(format!("  {}", next.bench), look.style(name)), Span::styled(sign, look.style(role))];
+        used = one.iter().map(Span::width).fold(used, usize::saturating_add);
+        if used > cells {
+            break;
+        }
+        spans.extend(one);
     }
     Line::from(spans)
 }
@@ -125,21 +129,21 @@ fn open(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Opti
 fn bench(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect, needed: usize) -> Rect {
     let spare = usize::from(area.height).saturating_sub(needed).saturating_sub(1);
     let (lines, beside) = code(state.bench(), usize::from(area.width), (model.size.1 >= TALL, spare));
-    let style = heavy(model);
     let high = u16::try_from(lines.len()).unwrap_or(1);
     let (top, below) = rows(area, high);
+    let blank = u16::from(spare > 0);
     for (row, line) in lines.iter().enumerate() {
-        put(frame, top, row, letters(line, style));
+        put(frame, top, row, large(line, model));
     }
     if beside {
         let taken = lines.iter().map(|line| width(line)).max().unwrap_or(0).saturating_add(3);
         let right = Rect { x: top.x.saturating_add(taken), width: top.width.saturating_sub(taken), ..top };
         facts(state, model, frame, right);
-        return rows(below, 1).1;
+        return rows(below, blank).1;
     }
     let left = u16::try_from(spare).unwrap_or(0).saturating_sub(high);
     let known = facts(state, model, frame, rows(below, left).0);
-    rows(below, u16::try_from(known).unwrap_or(0).saturating_add(1)).1
+    rows(below, u16::try_from(known).unwrap_or(0).saturating_add(blank)).1
 }
 
 /// The largest letters for a code in so many cells and rows, and whether there is room for facts beside them.
@@ -155,30 +159,6 @@ fn code(code: &str, cells: usize, (tall, rows): (bool, usize)) -> (Vec<String>, 
     let fitting = choices.into_iter().filter(|(letters, _, can)| *can && letters.height() <= rows);
     let found = fitting.filter_map(|(letters, room, _)| Some((letters.code(code, room)?, room == beside))).next();
     found.unwrap_or_else(|| (vec![format!(">> {code} <<")], false))
-}
-
-/// The style of the large letters: in sunlight they are solid cells, elsewhere bold.
-fn heavy(model: &Model) -> ratatui::style::Style {
-    let bold = model.look.style(Role::Title);
-    if model.look.palette == Palette::Sunlight { bold.add_modifier(Modifier::REVERSED) } else { bold }
-}
-
-/// A row of large letters: only the cells of the letters have the style.
-fn letters(line: &str, style: ratatui::style::Style) -> Line<'static> {
-    let mut spans: Vec<Span<'static>> = Vec::new();
-    let mut run = String::new();
-    for c in line.chars() {
-        if run.chars().next().is_some_and(|first| (first == ' ') != (c == ' ')) {
-            spans.push(part(std::mem::take(&mut run), style));
-        }
-        run.push(c);
-    }
-    spans.push(part(run, style));
-    Line::from(spans)
-}
-
-fn part(text: String, style: ratatui::style::Style) -> Span<'static> {
-    if text.starts_with(' ') { Span::raw(text) } else { Span::styled(text, style) }
 }
 
 /// What is known of the bench, its strongest warnings last; gives the rows taken.
