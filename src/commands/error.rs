@@ -79,7 +79,7 @@ pub enum CommandError {
     #[error("ended by signal {0}; everything shown as saved is saved")]
     Signal(i32),
     /// Nothing: it was asked for.
-    #[error("stopped{}: no records were changed, and no file is half written", by(*.0))]
+    #[error("stopped{}; no record was changed, no file is half written", by(*.0))]
     Stopped(Option<i32>),
     /// Save them at the next start, or import the lines.
     #[error("{}", unsaved(*count, season, journals, journal))]

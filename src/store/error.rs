@@ -168,7 +168,7 @@ pub enum StoreError {
         error: io::Error,
     },
     /// Nothing: it was asked for.
-    #[error("stopped; no records were changed")]
+    #[error("stopped; no record was changed")]
     Stopped,
     /// Report it.
     #[error("{}: the database says: {detail}", path.display())]

@@ -151,7 +151,7 @@ fn every_long_command_says_what_it_does() {
     }
 }
 
-const STOPPED: &str = "benchwalk: stopped by Ctrl-C: no records were changed, and no file is half written\n";
+const STOPPED: &str = "benchwalk: stopped by Ctrl-C; no record was changed, no file is half written\n";
 
 /// Runs a command with Ctrl-C after one look, two, three and so on, until it comes through; gives how often it was stopped.
 fn stopped_everywhere(laptop: &Laptop, arguments: &[&str], unchanged: impl Fn(usize)) -> usize {

@@ -41,7 +41,7 @@ fn a_long_import_shows_how_far_it_is_and_ctrl_c_stops_it_with_nothing_half_done(
     let (status, _) = pty.ended();
     assert_eq!(status.exit_code(), 130);
     pty.wait("what became of it", |text| {
-        text.contains("benchwalk: stopped by Ctrl-C: no records were changed, and no file is half written")
+        text.contains("benchwalk: stopped by Ctrl-C; no record was changed, no file is half written")
             && !text.contains("Importing")
     });
     assert_eq!(query(&season, ENTRIES), ["200"]);
@@ -65,7 +65,7 @@ fn on_the_screens_a_long_import_shows_how_far_it_is_and_esc_stops_it() {
     pty.wait("the count", |text| text.contains("Importing: ") && text.contains("%. Esc stops it."));
     pty.send("\u{1b}");
     pty.wait("what became of it", |text| {
-        text.contains("stopped; no records were changed") && !text.contains("Esc stops")
+        text.contains("stopped; no record was changed") && !text.contains("Esc stops")
     });
     assert!(!season.exists() && left(&folder).is_empty(), "{:?}", left(&folder));
     // The page goes on as if nothing had been asked.
