@@ -82,7 +82,7 @@ impl Cache {
 
     /// The highest severity of what is a bench's own and not postponed.
     pub fn own_worst(&self, bench: &str) -> Option<Severity> {
-        self.own(bench).first().map(|w| w.level)
+        self.of_bench(bench).filter(|w| self.shared.is_own(w)).map(|w| w.level).max()
     }
 
     /// The troubles of a lot as a whole that are not postponed: of each warning the strongest, the strongest first.
