@@ -144,8 +144,8 @@ const CHARTS: &[Row] = &[
 const SEASON: &[Row] = &[
     row(X::Season, &["{Tab}"], C::ViewAfter, "next part", "Next part: calendar, nights, pots."),
     row(X::Season, &["{Shift-Tab}"], C::ViewBefore, "previous part", "Previous part: calendar, nights, pots."),
-    row(X::Season, &["{Down}", "j"], C::Down, "scroll", "Scroll down."),
-    row(X::Season, &["{Up}", "k"], C::Up, "", "Scroll up."),
+    row(X::Season, &["{Down}", "j"], C::Down, "scroll", "Scroll down; in a wide window, the next lot."),
+    row(X::Season, &["{Up}", "k"], C::Up, "", "Scroll up; in a wide window, the previous lot."),
     row(X::Season, &["{PgDn}"], C::PageDown, "", "Page down."),
     row(X::Season, &["{PgUp}"], C::PageUp, "", "Page up."),
     row(X::Season, &["{Home}"], C::First, "", "To the top."),

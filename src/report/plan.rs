@@ -1,7 +1,46 @@
-//! Lines of the plan in a few words, for the status line after a save.
+//! Lines of the plan in words: what was saved, what a line says field by field, and how it changed.
 
+use super::words::{display, written};
 use crate::dates;
-use crate::record::Line;
+use crate::record::{Line, schema};
+use crate::units::System;
+
+/// What a line says: the label of each field as the form has it, with its value.
+pub fn details(line: &Line, system: System) -> Vec<(&'static str, String)> {
+    let Some(table) = schema::plan_table(line.type_name()) else { return Vec::new() };
+    let content = line.content();
+    let said =
+        table.fields.iter().filter_map(|field| Some((field.label, display(field, content.get(field.name)?, system))));
+    said.filter(|(_, value)| !value.is_empty()).collect()
+}
+
+/// How a line came to say it: each revision with who wrote it, and what it changed. `revisions` in their order, all of one key.
+pub fn history(revisions: &[Line], system: System) -> Vec<(String, String)> {
+    let mut said = Vec::new();
+    let mut before: Option<Vec<(&'static str, String)>> = None;
+    for line in revisions {
+        let now = details(line, system);
+        let text = match &before {
+            None => "first written".to_owned(),
+            Some(before) => changes(line, before, &now),
+        };
+        said.push((written(line), text));
+        before = Some(now);
+    }
+    said
+}
+
+/// `ready by Fri Nov 20 (was Fri Nov 27)`.
+fn changes(line: &Line, before: &[(&'static str, String)], now: &[(&'static str, String)]) -> String {
+    let of = |all: &[(&'static str, String)], label: &str| {
+        all.iter().find(|(name, _)| *name == label).map_or_else(|| "none".to_owned(), |(_, value)| value.clone())
+    };
+    let fields = schema::plan_table(line.type_name()).map_or(&[][..], |table| table.fields);
+    let values = fields.iter().map(|field| (field.label, of(before, field.label), of(now, field.label)));
+    let changed = values.filter(|(_, was, is)| was != is).map(|(label, was, is)| format!("{label} {is} (was {was})"));
+    let changed = changed.collect::<Vec<_>>().join("; ");
+    if changed.is_empty() { "the same again".to_owned() } else { changed }
+}
 
 /// What was saved: the line, or the first and the last of several of a kind.
 ///

@@ -42,3 +42,4 @@ mod unsaved;
 mod walk_wide;
 mod walking;
 mod whose;
+mod wide;

@@ -15,6 +15,7 @@ pub use evidence::{piece, pieces};
 pub use left::{day_after, left};
 pub use round::{flagged, round};
 pub use settle::settle;
+pub(in crate::report) use settle::{display, written};
 pub use short::short;
 
 use crate::record::Place;

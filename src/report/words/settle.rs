@@ -38,7 +38,7 @@ fn field(contradiction: &Contradiction, line: &Line, name: &str, system: System)
 }
 
 /// A value as it is read, a day as everywhere on the screens.
-fn display(field: &schema::Field, value: &Value, system: System) -> String {
+pub(in crate::report) fn display(field: &schema::Field, value: &Value, system: System) -> String {
     if let Value::Day(day) = value { dates::weekday(*day) } else { typed::display(field, value, system) }
 }
 
@@ -46,7 +46,7 @@ fn display(field: &schema::Field, value: &Value, system: System) -> String {
 type Show = fn(&schema::Field, &Value, System) -> String;
 
 /// Who wrote a line, and when.
-fn written(line: &Line) -> String {
+pub(in crate::report) fn written(line: &Line) -> String {
     let Some(revision) = line.revision() else { return String::new() };
     match (&revision.by, revision.at) {
         (Some(by), Some(at)) => format!("{by}, {} {}", dates::weekday(at.date_naive()), dates::time(&at)),

@@ -20,7 +20,7 @@ const HEAD: u16 = 2;
 /// Rows between fields and answer at most: what the selected field takes, what can be picked in it, or its fault in full.
 const HELP: u16 = 4;
 /// Cells of the fields where the answer stands beside them; with the cautions beside that.
-const FIELDS: [u16; 2] = [64, 74];
+const FIELDS: (u16, u16) = (67, 74);
 
 /// Where fields and answer stand.
 struct Places {
@@ -35,7 +35,7 @@ struct Places {
 
 fn places(state: &State, model: &Model, area: Rect) -> Places {
     let (_, rest) = rows(area, HEAD);
-    let list = if Room::of(area.width) == Room::Widest { FIELDS[1] } else { FIELDS[0] };
+    let list = if Room::of(area.width) == Room::Widest { FIELDS.1 } else { FIELDS.0 };
     let regions = Regions::within(rest, list);
     let many = u16::try_from(state.fields.shown().count()).unwrap_or(u16::MAX);
     let Some(panel) = regions.panel else {

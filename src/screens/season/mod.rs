@@ -72,6 +72,11 @@ impl State {
         *self = Self { part: self.part, list: self.list, ..Self::new(model) };
     }
 
+    /// The lot under the cursor of a wide window, by its place.
+    fn chosen(&self) -> usize {
+        self.list.cursor().min(self.calendars.len().saturating_sub(1))
+    }
+
     /// The part shown.
     pub const fn part(&self) -> Part {
         self.part

@@ -5,6 +5,9 @@ use crate::controls::List;
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
 
+/// Lots that a page key goes on.
+const FEW: usize = 5;
+
 /// Handles a message.
 pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     let page = usize::from(model.size.1.saturating_sub(7)).max(1);
@@ -20,6 +23,10 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Command::ViewAfter => turn(state, true),
         Command::ViewBefore => turn(state, false),
         Command::Back => return Some(vec![Effect::Go(Go::Back)]),
+        other if super::view::lists_lots(model) => {
+            let count = state.calendars.len();
+            return state.list.step(*other, count, FEW).then(Vec::new);
+        }
         other => {
             let last = last(state);
             return state.list.scroll(*other, last, page).then(Vec::new);
@@ -28,9 +35,10 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     Some(Vec::new())
 }
 
+/// To the next part, from its top; the lot under the cursor stays.
 fn turn(state: &mut State, onward: bool) {
     state.part = state.part.turned(onward);
-    state.list = List::default();
+    state.list = List::at(state.list.cursor());
 }
 
 /// The furthest a part may be scrolled: its last lot stays in sight.

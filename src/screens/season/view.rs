@@ -1,23 +1,36 @@
 //! How the Season page looks.
 
+mod beside;
+
 use super::{Part, State};
 use crate::dates;
 use crate::model::Model;
 use crate::report::series::{self, LotCalendar, LotPots, State as Stands, Step};
 use crate::screens::chart_view;
-use crate::ui::{Role, fit, list, put, rows, wrap};
+use crate::ui::regions::{Room, rule};
+use crate::ui::{Role, fit, line_of, list, put, rows, wrap};
 use chrono::{Datelike, NaiveDate};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 /// Cells of a step's name.
 const NAME: usize = 20;
 
+/// True in a window that lists the lots, with the one under the cursor beside them.
+pub(super) fn lists_lots(model: &Model) -> bool {
+    Room::of(model.size.0) > Room::Narrow
+}
+
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let (head, body) = rows(area, 2);
     put(frame, head, 0, parts(state, model));
+    if Room::of(area.width) > Room::Narrow {
+        rule(frame, line_of(area, 1), model.look);
+        return Some(beside::view(state, model, frame, body));
+    }
     match state.part {
         Part::Calendar => calendar(state, model, frame, body),
         Part::Nights => nights(state, model, frame, body),
@@ -52,6 +65,12 @@ impl Axis {
         let room = usize::from(width).saturating_sub(NAME);
         let words = if room >= 88 { 44 } else { room / 2 };
         Some(Self { days, cells: room.saturating_sub(words.saturating_add(1)).max(1), words, today: model.day })
+    }
+
+    /// An axis as wide as there is room beside the names of the steps.
+    fn bars(model: &Model, width: u16) -> Option<Self> {
+        let cells = usize::from(width).saturating_sub(NAME).max(1);
+        Some(Self { cells, words: 0, ..Self::new(model, width)? })
     }
 
     /// The cell of a day; `None` outside the axis.
@@ -139,12 +158,7 @@ fn lot(calendar: &LotCalendar, axis: &Axis, model: &Model) -> Vec<Line<'static>>
         for (i, words) in wrapped.into_iter().enumerate() {
             let (name, bar) = if i == 0 { (step.name, axis.bar(step)) } else { ("", " ".repeat(axis.cells)) };
             let (state, rest) = words.split_at_checked(if i == 0 { word.len() } else { 0 }).unwrap_or(("", &words));
-            let mut spans = vec![Span::raw(fit(&format!("  {name}"), NAME))];
-            // The present is no part of the bar.
-            for (n, part) in bar.split('|').enumerate() {
-                spans.extend((n > 0).then(|| Span::raw("|")));
-                spans.push(Span::styled(part.to_owned(), style));
-            }
+            let mut spans = named_bar(name, &bar, style);
             spans.push(Span::raw(" "));
             spans.push(Span::styled(state.to_owned(), style));
             spans.push(Span::raw(rest.to_owned()));
@@ -153,6 +167,16 @@ fn lot(calendar: &LotCalendar, axis: &Axis, model: &Model) -> Vec<Line<'static>>
     }
     lines.push(Line::default());
     lines
+}
+
+/// The name of a step and its bar. The present is no part of the bar.
+fn named_bar(name: &str, bar: &str, style: Style) -> Vec<Span<'static>> {
+    let mut spans = vec![Span::raw(fit(&format!("  {name}"), NAME))];
+    for (n, part) in bar.split('|').enumerate() {
+        spans.extend((n > 0).then(|| Span::raw("|")));
+        spans.push(Span::styled(part.to_owned(), style));
+    }
+    spans
 }
 
 fn nights(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {

@@ -1,12 +1,15 @@
 //! How the Setup page looks.
 
+mod beside;
+
 use super::State;
 use super::items::{Item, items, next_step};
 use crate::dates;
 use crate::model::Model;
 use crate::record::Term;
 use crate::ui::list::{Follow, list};
-use crate::ui::{Role, fit, put, rows, wrap};
+use crate::ui::regions::{Room, rule};
+use crate::ui::{Role, fit, line_of, put, rows, wrap};
 use crate::units::{Area, Quantity};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -30,7 +33,14 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         return Some(Position { x: area.x.saturating_add(6), y: area.y });
     }
     let marked = state.list.cursor().min(all.len().saturating_sub(1));
-    let lines = lines(model, &all);
+    let body = match all.get(marked) {
+        Some(item) if Room::of(area.width) > Room::Narrow => {
+            rule(frame, line_of(area, 1), look);
+            beside::view(item, model, frame, body)
+        }
+        _ => body,
+    };
+    let lines = lines(model, &all, Room::of(area.width) > Room::Narrow);
     let at = lines.iter().position(|(item, _)| *item == Some(marked)).unwrap_or(0);
     let row = |at: usize, chosen: bool| {
         let Some((item, text)) = lines.get(at) else { return Line::default() };
@@ -39,13 +49,16 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
             (Some(_), true) => (format!("{} {text}", look.glyphs().here), Role::Chosen),
             (Some(_), false) => (format!("  {text}"), Role::Plain),
         };
-        Line::from(Span::styled(fit(&text, usize::from(body.width)).trim_end().to_owned(), look.style(role)))
+        let text = fit(&text, usize::from(body.width));
+        // The row under the cursor is marked over the whole list.
+        let text = if role == Role::Chosen { text } else { text.trim_end().to_owned() };
+        Line::from(Span::styled(text, look.style(role)))
     };
     Some(list(frame, body, (at, lines.len()), Follow::Center, row))
 }
 
-/// Heads and lines; a line with its place among the items.
-fn lines(model: &Model, all: &[Item]) -> Vec<(Option<usize>, String)> {
+/// Heads and lines; a line with its place among the items. `wide`: what the line says in full stands beside it.
+fn lines(model: &Model, all: &[Item], wide: bool) -> Vec<(Option<usize>, String)> {
     let mut lines = Vec::with_capacity(all.len().saturating_add(5));
     let mut before = "";
     for (at, item) in all.iter().enumerate() {
@@ -60,9 +73,26 @@ fn lines(model: &Model, all: &[Item]) -> Vec<(Option<usize>, String)> {
             lines.push((None, head.to_owned()));
             before = head;
         }
-        lines.push((Some(at), text(model, item).unwrap_or_default()));
+        let whole = text(model, item).unwrap_or_default();
+        lines.push((Some(at), if wide { short(model, item).unwrap_or(whole) } else { whole }));
     }
     lines
+}
+
+/// A line with what it is told from the others by; `None` for one that is short in full.
+fn short(model: &Model, item: &Item) -> Option<String> {
+    match item {
+        Item::Site => {
+            let site = model.season.site()?;
+            Some(format!("{}  {}", site.name, site.time_zone.name()))
+        }
+        Item::Lot(code) => {
+            let lot = model.season.lot(code)?;
+            let what = fit(&format!("{}, {}", lot.cultivar, lot.container), 24);
+            Some(format!("{}  {what}  {:>5} pots  ready {}", fit(code, 6), lot.pots, dates::short(lot.ready_by)))
+        }
+        Item::Order(..) | Item::Bench(_) | Item::Placement(..) => None,
+    }
 }
 
 fn text(model: &Model, item: &Item) -> Option<String> {
