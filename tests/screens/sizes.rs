@@ -2,16 +2,12 @@
 
 use crate::desk::{COLOR, Desk, all_drawn_at_every_size};
 use crate::pages::PAGES;
-use benchwalk::input::Palette;
 
 #[test]
 fn every_page_at_every_size() {
-    // Each page in one palette after the other, so that all are tried without drawing every page three times.
-    let palettes = Palette::ALL.into_iter().cycle();
-    all_drawn_at_every_size(PAGES.iter().zip(palettes).map(|((name, keys), palette)| {
+    all_drawn_at_every_size(PAGES.iter().map(|(name, keys)| {
         let mut desk = Desk::new();
         desk.keys(keys);
-        desk.app.model.set_palette(palette);
         (*name, desk)
     }));
 }

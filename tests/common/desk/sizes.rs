@@ -5,13 +5,14 @@
 
 use super::Desk;
 use crate::rng::Rng;
+use benchwalk::input::Palette;
 use std::thread;
 
 /// The largest window tried.
 const MOST: (u16, u16) = (130, 45);
-/// Columns and rows on both sides of a change of layout: nothing, too small, the least, the usual, wide.
-const COLUMNS: [u16; 10] = [0, 1, 39, 40, 60, 79, 80, 109, 110, MOST.0];
-const ROWS: [u16; 8] = [0, 1, 11, 12, 23, 24, 40, MOST.1];
+/// Columns and rows on both sides of a change of layout: nothing, too small, the least, the usual, wide, with a third column.
+const COLUMNS: [u16; 13] = [0, 1, 39, 40, 60, 79, 80, 109, 110, MOST.0, 159, 160, 190];
+const ROWS: [u16; 10] = [0, 1, 11, 12, 23, 24, 33, 34, MOST.1, 50];
 /// Random sizes of each page.
 const RANDOM: usize = 200;
 
@@ -59,11 +60,12 @@ impl Drop for Trying<'_> {
     }
 }
 
-/// Draws a page at its sizes: it never ends the program, the cursor is inside, and a window that is large enough shows something.
+/// Draws a page at its sizes, in one palette after the other: it never ends the program, the cursor is inside, and a window that is large enough shows something.
 fn drawn_at_every_size(page: &str, mut desk: Desk) {
     let (seed, sizes) = sizes(page);
     let mut trying = Trying { page, size: (0, 0), seed };
-    for (columns, rows) in sizes {
+    for ((columns, rows), palette) in sizes.into_iter().zip(Palette::ALL.into_iter().cycle()) {
+        desk.app.model.set_palette(palette);
         trying.size = (columns, rows);
         desk.resize(columns, rows);
         let (buffer, cursor) = desk.draw();
