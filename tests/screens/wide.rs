@@ -1,7 +1,8 @@
 //! The pages in wide windows and in every palette: text and styles, which regions there are, how full they are.
 
-use crate::desk::{ASCII, Desk};
+use crate::desk::{ASCII, COLOR, Desk, PLAIN};
 use crate::pages::PAGES;
+use benchwalk::app::App;
 use benchwalk::input::{Look, Palette};
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::style::{Color, Modifier};
@@ -14,25 +15,36 @@ const DAY: [(&str, &str); 4] = [("round", "j"), ("walk", "jf"), ("evening", "e")
 /// Letters and digits on the demo's Round at 190 x 50 before it used the width: counted on the page as it was at c419ce8.
 const BEFORE: usize = 789;
 
-/// The demo on the morning of its last day.
-fn demo(look: Look, size: (u16, u16), keys: &str) -> Desk {
-    let mut desk = Desk::with(DEMO, look, size);
-    desk.pass(chrono::Duration::days(2));
-    desk.keys(keys).settle();
-    desk
+/// The demo on the morning of its last day, opened once for many pages.
+struct Demo {
+    desk: Desk,
+    morning: App,
 }
 
-fn look(palette: Palette, color: bool) -> Look {
-    Look { color, ascii: false, palette }
+impl Demo {
+    fn new(look: Look) -> Self {
+        let mut desk = Desk::with(DEMO, look, SIZES[0]);
+        desk.pass(chrono::Duration::days(2));
+        let morning = desk.app.clone();
+        Self { desk, morning }
+    }
+
+    /// A page by the keys that lead to it.
+    fn page(&mut self, palette: Palette, size: (u16, u16), keys: &str) -> &mut Desk {
+        self.desk.app = self.morning.clone();
+        self.desk.app.model.set_palette(palette);
+        self.desk.resize(size.0, size.1).keys(keys).settle()
+    }
 }
 
 #[test]
 fn the_pages_of_a_day_in_every_palette_and_size() {
+    let mut demo = Demo::new(COLOR);
     for (page, keys) in DAY {
         for palette in Palette::ALL {
             for size in SIZES {
                 let name = format!("{page}_{}x{}_{}", size.0, size.1, palette.name());
-                insta::assert_snapshot!(name, demo(look(palette, true), size, keys).dump());
+                insta::assert_snapshot!(name, demo.page(palette, size, keys).dump());
             }
         }
     }
@@ -40,17 +52,18 @@ fn the_pages_of_a_day_in_every_palette_and_size() {
 
 /// The regions of each page by their headings: in every wide window, and from 160 columns on as well.
 const REGIONS: [(&str, &[&str], &[&str]); 4] = [
-    ("round", &["WATER", "HEIGHT", "LOG"], &[]),
-    ("walk", &["LAST TWO WEEKS", "HEIGHT", "LOG"], &[]),
+    ("round", &["WATER", "HEIGHT", "WARNINGS", "LOG"], &["TODAY", "FLAGGED", "SALE", "CLOSED"]),
+    ("walk", &["LAST TWO WEEKS", "HEIGHT", "WARNINGS", "LOG"], &[]),
     ("evening", &["TOMORROW", "FLAGGED"], &[]),
-    ("bench", &["WATER", "LOG"], &[]),
+    ("bench", &["CHARTS", "LOG"], &[]),
 ];
 
 #[test]
 fn every_region_is_there_by_its_heading() {
+    let mut demo = Demo::new(COLOR);
     for ((page, wide, widest), (_, keys)) in REGIONS.into_iter().zip(DAY) {
         for size in WIDE {
-            let text = demo(look(Palette::Usual, true), size, keys).text();
+            let text = demo.page(Palette::Usual, size, keys).text();
             let more = if size.0 >= 160 { widest } else { &[] };
             for heading in wide.iter().chain(more) {
                 assert!(text.contains(heading), "{page} at {size:?}: no {heading}\n{text}");
@@ -76,9 +89,10 @@ fn is_chart(row: &str) -> bool {
 
 #[test]
 fn no_long_run_of_blanks_stands_inside_a_row_of_a_region() {
+    let mut demo = Demo::new(COLOR);
     for (page, keys) in DAY {
         for size in WIDE {
-            let desk = demo(look(Palette::Usual, true), size, keys);
+            let desk = demo.page(Palette::Usual, size, keys);
             let rows = region_rows(&desk.draw().0);
             // Under a chart stand its days.
             let under = |at: usize| at > 0 && is_chart(&rows[at - 1]);
@@ -100,7 +114,7 @@ fn is_days(row: &str) -> bool {
 
 #[test]
 fn the_round_says_at_least_twice_as_much_as_before_it_used_the_width() {
-    let text = demo(look(Palette::Usual, true), (190, 50), "").text();
+    let text = Demo::new(COLOR).page(Palette::Usual, (190, 50), "").text();
     let now = text.chars().filter(|c| c.is_alphanumeric()).count();
     assert!(now >= 2 * BEFORE, "{now} letters and digits, {BEFORE} before\n{text}");
 }
@@ -124,22 +138,24 @@ fn longest(buffer: &Buffer, holds: impl Fn(&Cell) -> bool) -> (usize, String) {
     longest
 }
 
+/// Popups and pages beside those of [`PAGES`].
+const MORE: [(&str, &str); 6] =
+    [("form", "ad"), ("checks", "wm"), ("find", "/"), ("set-up", "g"), ("plan form", "g{Enter}"), ("mixing", "i")];
+
 /// Every page and popup in a palette, at the three sizes.
-fn each(palette: Palette, color: bool, check: impl Fn(&str, (u16, u16), &Desk)) {
-    let popups =
-        [("form", "ad"), ("more", "wm"), ("find", "/"), ("set-up", "g"), ("plan form", "g{Enter}"), ("mixing", "i")];
-    for (page, keys) in DAY.into_iter().chain(PAGES).chain(popups) {
-        let mut desk = demo(look(palette, color), SIZES[0], keys);
+fn each(demo: &mut Demo, palette: Palette, check: impl Fn(&str, (u16, u16), &Desk)) {
+    for (page, keys) in DAY.into_iter().chain(PAGES).chain(MORE) {
+        let desk = demo.page(palette, SIZES[0], keys);
         for size in SIZES {
             desk.resize(size.0, size.1);
-            check(page, size, &desk);
+            check(page, size, desk);
         }
     }
 }
 
 #[test]
 fn sunlight_is_black_on_white_and_never_dim() {
-    each(Palette::Sunlight, true, |page, size, desk| {
+    each(&mut Demo::new(COLOR), Palette::Sunlight, |page, size, desk| {
         let right = |cell: &Cell| cell.fg == Color::Black && cell.bg == Color::White;
         let (buffer, _) = desk.draw();
         assert!(buffer.content.iter().all(right), "{page} at {size:?}\n{}", desk.text());
@@ -149,7 +165,7 @@ fn sunlight_is_black_on_white_and_never_dim() {
 
 #[test]
 fn night_has_no_bold_and_nothing_reversed_beyond_a_word() {
-    each(Palette::Night, true, |page, size, desk| {
+    each(&mut Demo::new(COLOR), Palette::Night, |page, size, desk| {
         let (buffer, _) = desk.draw();
         let bold = longest(&buffer, |cell| cell.modifier.contains(Modifier::BOLD));
         assert_eq!(bold.0, 0, "{page} at {size:?}: bold {:?}", bold.1);
@@ -163,8 +179,9 @@ fn night_has_no_bold_and_nothing_reversed_beyond_a_word() {
 
 #[test]
 fn without_colors_no_palette_has_any() {
+    let mut demo = Demo::new(PLAIN);
     for palette in Palette::ALL {
-        each(palette, false, |page, size, desk| {
+        each(&mut demo, palette, |page, size, desk| {
             let bare = |cell: &Cell| cell.fg == Color::Reset && cell.bg == Color::Reset;
             assert!(desk.draw().0.content.iter().all(bare), "{page} at {size:?} in {palette:?}");
         });
@@ -173,9 +190,10 @@ fn without_colors_no_palette_has_any() {
 
 #[test]
 fn every_palette_says_the_same_in_the_same_places() {
+    let mut demo = Demo::new(COLOR);
     for (page, keys) in DAY {
         for size in SIZES {
-            let [usual, sunlight, night] = Palette::ALL.map(|palette| demo(look(palette, true), size, keys).text());
+            let [usual, sunlight, night] = Palette::ALL.map(|palette| demo.page(palette, size, keys).text());
             assert_eq!(usual, sunlight, "{page} at {size:?}");
             assert_eq!(usual, night, "{page} at {size:?}");
         }
@@ -184,9 +202,10 @@ fn every_palette_says_the_same_in_the_same_places() {
 
 #[test]
 fn in_ascii_every_sign_of_a_wide_page_is_ascii() {
+    let mut demo = Demo::new(ASCII);
     for (page, keys) in DAY.into_iter().chain(PAGES) {
         for size in WIDE {
-            let text = demo(ASCII, size, keys).text();
+            let text = demo.page(Palette::Usual, size, keys).text();
             assert!(text.is_ascii(), "{page} at {size:?}\n{text}");
         }
     }
@@ -194,9 +213,10 @@ fn in_ascii_every_sign_of_a_wide_page_is_ascii() {
 
 #[test]
 fn in_a_wide_window_the_hints_stand_on_one_row_under_a_rule() {
+    let mut demo = Demo::new(COLOR);
     for (page, keys) in DAY {
         for size in WIDE {
-            let text = demo(look(Palette::Usual, true), size, keys).text();
+            let text = demo.page(Palette::Usual, size, keys).text();
             let rows: Vec<&str> = text.lines().collect();
             let [.., rule, hints] = rows.as_slice() else { panic!("{text}") };
             assert!(

@@ -79,7 +79,7 @@ fn lines(model: &Model, all: &[Item], wide: bool) -> Vec<(Option<usize>, String)
     lines
 }
 
-/// A line with what it is told from the others by; `None` for one that is short in full.
+/// The part of a line that tells it from the others; `None` for one that is short in full.
 fn short(model: &Model, item: &Item) -> Option<String> {
     match item {
         Item::Site => {
