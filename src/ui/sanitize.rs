@@ -15,13 +15,15 @@ pub fn sanitize(buffer: &mut Buffer, hidden: impl Fn(char) -> bool) {
 }
 
 /// Replaces the program's own signs with ASCII: `73 F` for degrees, `-` between a record and its note. Letters stay as they
-/// are, and so does what is being typed: the cells left of the cursor on its row.
+/// are, and so does what is being typed: the cells left of the cursor on its row, up to a rule between regions.
 pub fn plain_signs(buffer: &mut Buffer, cursor: Option<Position>) {
     let (top, left, wide) = (buffer.area.y, buffer.area.x, usize::from(buffer.area.width).max(1));
     for (row, cells) in buffer.content.chunks_mut(wide).enumerate() {
         let y = top.saturating_add(u16::try_from(row).unwrap_or(u16::MAX));
         let typed = cursor.filter(|at| at.y == y).map_or(0, |at| usize::from(at.x.saturating_sub(left)));
-        for x in typed..cells.len() {
+        let rule = |cells: &[Cell]| cells.iter().map(Cell::symbol).eq([" ", "|", " "]);
+        let first = cells.get(..typed).unwrap_or_default().windows(3).rposition(rule).unwrap_or(0);
+        for x in (0..first).chain(typed..cells.len()) {
             let unit = cells.get(x.saturating_add(1)).is_some_and(|next| matches!(next.symbol(), "C" | "F"));
             let Some(cell) = cells.get_mut(x) else { continue };
             match cell.symbol() {
