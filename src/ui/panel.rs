@@ -7,8 +7,8 @@ use ratatui::layout::Rect;
 use ratatui::text::Span;
 use ratatui::widgets::Clear;
 
-/// Cells of the rule left of a popup and of the blank after it.
-const EDGE: u16 = 2;
+/// Cells of the rule left of a popup and of the blanks beside it.
+const EDGE: u16 = 3;
 
 /// Clears the lowest rows of an area, titles them, and gives the room below the title. Beside a page a rule stands left of them.
 pub fn panel(frame: &mut Frame<'_>, area: Rect, height: usize, title: &str, look: Look) -> Rect {
@@ -19,8 +19,9 @@ pub fn panel(frame: &mut Frame<'_>, area: Rect, height: usize, title: &str, look
     let edge = Rect { x: place.x.saturating_sub(EDGE), width: EDGE, ..place };
     if place.x >= EDGE {
         frame.render_widget(Clear, edge);
+        let rule = Rect { x: edge.x.saturating_add(1), width: 1, ..edge };
         for row in 0..usize::from(place.height) {
-            put(frame, edge, row, Span::styled(look.glyphs().upright, look.style(Role::Dim)));
+            put(frame, rule, row, Span::styled(look.glyphs().upright, look.style(Role::Dim)));
         }
     }
     let bar = fit(&format!(" {title}"), usize::from(place.width));
