@@ -49,8 +49,8 @@ fn from_160_columns_every_step_to_take_stands_in_a_column_of_its_own() {
     // The page of before gives the first step; here is room for all.
     let steps = desk_steps();
     assert!(steps.len() > 1, "{steps:?}");
-    let middle: String =
-        text.lines().filter_map(|line| line.split('│').nth(1)).map(|part| format!("{} ", part.trim())).collect();
+    let middle: Vec<&str> = text.lines().filter_map(|line| line.split('│').nth(1)).map(str::trim).collect();
+    let middle = middle.join(" ");
     for step in steps {
         assert!(middle.contains(&step), "{step}\n{middle}");
     }
@@ -101,8 +101,8 @@ fn what_is_logged_is_in_the_charts_of_the_next_frame() {
     let mut desk = page((120, 40));
     let fives = |desk: &Desk| {
         let text = desk.text();
-        let row = text.lines().filter_map(|line| line.split_once("5 │")).next();
-        row.map(|(_, row)| row.matches('5').count()).unwrap_or_default()
+        let row = text.lines().find_map(|line| line.split_once("5 │"));
+        row.map_or(0, |(_, row)| row.matches('5').count())
     };
     let before = fives(&desk);
     desk.keys("f5").keys("{Esc}{Home}j{Enter}");

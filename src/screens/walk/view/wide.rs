@@ -156,8 +156,8 @@ fn code(code: &str, cells: usize, (tall, rows): (bool, usize)) -> (Vec<String>, 
         (Letters::SLIM, cells, tall),
         (Letters::LOW, cells, true),
     ];
-    let fitting = choices.into_iter().filter(|(letters, _, can)| *can && letters.height() <= rows);
-    let found = fitting.filter_map(|(letters, room, _)| Some((letters.code(code, room)?, room == beside))).next();
+    let mut fitting = choices.into_iter().filter(|(letters, _, can)| *can && letters.height() <= rows);
+    let found = fitting.find_map(|(letters, room, _)| Some((letters.code(code, room)?, room == beside)));
     found.unwrap_or_else(|| (vec![format!(">> {code} <<")], false))
 }
 
