@@ -67,7 +67,7 @@ impl Problem {
         };
     }
 
-    /// What to do: the lead's steps, then the first step of each other part that says something new.
+    /// What to do: the lead's steps, then of each other part what says something new: its first step, of what is only watched all.
     pub fn next(&self) -> Vec<String> {
         let mut steps = self.lead().map(|lead| self.shared(lead).next()).unwrap_or_default();
         let mut named = self.lead().map(|w| vec![w.name]).unwrap_or_default();
@@ -76,9 +76,11 @@ impl Problem {
                 continue;
             }
             named.push(part.name);
-            let step = part.next().into_iter().next();
-            if let Some(step) = step.filter(|s| !steps.contains(s)) {
-                steps.push(step);
+            let most = if part.level == Severity::Watch { usize::MAX } else { 1 };
+            for step in part.next().into_iter().take(most) {
+                if !steps.contains(&step) {
+                    steps.push(step);
+                }
             }
         }
         steps

@@ -22,5 +22,6 @@ mod round;
 #[path = "../common/season/mod.rs"]
 mod season;
 mod tomorrow;
+mod watched;
 mod water;
 mod whose;

@@ -1,6 +1,7 @@
 //! `color-ahead`: full color long before the sale.
 //!
-//! **Sees** stage 4 or more, seen within 14 days, with more than 21 days to the sale. **Numbers** house rule.
+//! **Sees** stage 4 or more, seen within 14 days, with more than 21 days to the sale. **Numbers** of days: house rule; of
+//! temperatures, in the advice: Camberato, Lopez and Krug 2012 (70/63 °F from two weeks after the start of short days), Clemson 2011.
 //! **Level** watch. **Ends** as the sale comes near.
 
 use crate::limits::Light;
@@ -18,15 +19,28 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Color,
     title: "color early",
     why: "Mature bracts fade and bruise while they wait.",
-    next: &[Step::todo("Run cooler and leaner within limits; offer an earlier ship date.")],
+    next: &[
+        Step::todo(
+            "Cooler nights: go down in steps, no lower than 70 °F (21 °C) days and 63 °F (17 °C) nights, a published cool finish \
+             (HortScience 47:745). A mean of 60 °F (15.5 °C) from first color on left bracts small (Clemson 2011).",
+        ),
+        Step::todo("Feed leaner; do not cut it off."),
+        Step::todo("Offer an earlier ship date: plants keep best sold with little or no pollen (LSU AgCenter 2003)."),
+        Step::check("Check response weeks and start of short days against the plan: the next lots may be early, too."),
+        Step::remark("At risk: mature bracts fade and bruise while they wait."),
+    ],
     answers: &[Answer { title: "bracts scored", remedy: Remedy::Entry(KindName::Bracts) }],
-    basis: Basis::HouseRule,
+    basis: COOL_FINISH,
     signs: None,
     follow_up: None,
     recheck: &[],
     is_sick: false,
     house_wide: false,
 };
+
+const COOL_FINISH: Basis = Basis::Published(
+    "temperatures: Camberato, Lopez and Krug 2012, Clemson 2011; keeping: LSU AgCenter 2003; days: Benchwalk's rule of thumb",
+);
 
 /// Bracts fully colored.
 const FULL: u8 = 4;
