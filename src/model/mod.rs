@@ -10,6 +10,7 @@ mod closed;
 mod drafts;
 mod form_request;
 pub mod go;
+mod house_temperature;
 mod job_tick;
 pub mod listing;
 mod mixing;

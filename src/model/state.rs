@@ -15,7 +15,7 @@ use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
 use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone, Timelike};
-use std::collections::{BTreeMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ops::Deref;
 use uuid::Uuid;
 
@@ -119,6 +119,8 @@ pub struct Model {
     facts: Facts,
     /// What was typed and left.
     drafts: Drafts,
+    /// Houses whose temperature was skipped, with the day.
+    pub(super) unasked: BTreeSet<(String, NaiveDate)>,
     /// The status was set since the last event.
     just_said: bool,
     pub(super) undo_stack: UndoStack,
@@ -179,6 +181,7 @@ impl Model {
         Self {
             facts,
             drafts: Drafts::default(),
+            unasked: BTreeSet::new(),
             just_said: false,
             undo_stack: UndoStack::default(),
             made: 0,

@@ -262,6 +262,8 @@ lines! {
         may low_light_houses: Vec<String>, FieldKind::Texts { most: 24 }, "", "houses with little light, which dry slowly", label "low-light houses",
             was "dull_houses";
         may emergency: Option<String>, FieldKind::Text { most: 500 }, "", "shown with the cautions", label "emergency note";
+        may no_temperature: bool, FieldKind::YesNo, "", "true where the walk does not ask for the temperature of a house",
+            label "skip house temp";
     }
 
     /// Plants of one cultivar, one container and one planting date.
@@ -287,6 +289,14 @@ lines! {
         may feed_mo_ppm: Option<f64>, PPM, "ppm", "Mo of constant feed and water together", label "feed Mo";
         may slow_release_g: Option<f64>, FieldKind::Number { least: 0.0, most: 1_000.0 }, "g", "slow-release per pot at planting", fact, label "slow release";
         may calcium: bool, FieldKind::YesNo, "", "true where calcium sprays are wanted", label "calcium sprays";
+        may program_n_ppm: Option<f64>, FieldKind::Number { least: 1.0, most: 100_000.0 }, "ppm", "N of the feed program, feed and water together",
+            label "feed program, N";
+        may program_bag: Option<String>, NAME, "", "the fertilizer of the feed program, as on its bag", label "its bag";
+        may program_from: Option<NaiveDate>, FieldKind::Day, "", "first feeding day of the feed program", label "its first day";
+        may program_days: Option<u32>, FieldKind::Count { least: 1, most: 60 }, "days",
+            "days from one feeding of the program to the next; at every watering when left out", label "every, days";
+        may program_clear: Option<u32>, FieldKind::Count { least: 2, most: 20 }, "",
+            "every so manieth feeding of the program is clear water; none when left out", label "clear every";
     }
 
     /// What was done to a lot before its record began; what is left out is not known.

@@ -7,6 +7,7 @@ use crate::dates;
 use crate::limits::Limits;
 use crate::mix::cautions::KEEP_OUT;
 use crate::season::Season;
+use crate::units::System;
 use crate::warnings::{Check, CheckName, due};
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
@@ -37,6 +38,16 @@ pub struct Sheet {
     pub on: NaiveDate,
     /// Benches with pots, in walking order.
     pub rows: Vec<Row>,
+    /// The line for the temperature of each house; `None` where the site does not have it asked.
+    pub temperature: Option<&'static str>,
+}
+
+/// The line for the temperature of a house, in the site's unit.
+const fn temperature(units: System) -> &'static str {
+    match units {
+        System::Us => "house temperature: day ____ night ____ °F  humidity ____%",
+        System::Metric => "house temperature: day ____ night ____ °C  humidity ____%",
+    }
 }
 
 /// The meaning of the digits, printed once.
@@ -67,7 +78,8 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits) -> Option<Sheet> {
             })
         })
         .collect();
-    Some(Sheet { site: site.name.clone(), on, rows })
+    let temperature = (!site.no_temperature).then(|| temperature(site.units));
+    Some(Sheet { site: site.name.clone(), on, rows, temperature })
 }
 
 impl Sheet {
@@ -99,6 +111,7 @@ fn marked(check: CheckName, plants: u32) -> (&'static str, String) {
         CheckName::Bracts => ("bracts", "1 2 3 4 5 6 7".to_owned()),
         CheckName::Whitefly => ("whitefly", format!("___ of {plants}")),
         CheckName::Height => ("heights", "____ ____ ____ ____".to_owned()),
+        CheckName::Climate => ("house temperature", "day ____ night ____".to_owned()),
     }
 }
 
@@ -112,6 +125,9 @@ pub fn text(sheet: &Sheet) -> String {
     for row in &sheet.rows {
         if row.house != house {
             out.push_str(&format!("\n{}\n", row.house));
+            if let Some(line) = sheet.temperature {
+                out.push_str(&format!("  {line}\n"));
+            }
             house = &row.house;
         }
         let head = format!("[ ] {:<6} {:<8} crop wk {:<3}", row.bench, row.lot, row.week);
@@ -156,8 +172,9 @@ pub fn html(sheet: &Sheet) -> String {
                 body.push_str("</table>\n");
             }
             body.push_str(&format!(
-                "<h2>{}</h2>\n<table><tr><th scope=\"col\">bench</th><th scope=\"col\">lot, crop wk</th><th scope=\"col\">due</th></tr>\n",
-                escape(&row.house)
+                "<h2>{}</h2>\n{}<table><tr><th scope=\"col\">bench</th><th scope=\"col\">lot, crop wk</th><th scope=\"col\">due</th></tr>\n",
+                escape(&row.house),
+                sheet.temperature.map_or_else(String::new, |line| format!("<p>{}</p>\n", escape(line)))
             ));
             house = &row.house;
         }

@@ -114,7 +114,7 @@ fn weighed(material: Material, ppm: f64, (method, whole): (Method, Volume)) -> O
 }
 
 /// The drench for all pots of the benches at what they got last; `None` where that was not logged for one of them.
-fn drench(season: &Season, benches: &[&str], on: NaiveDate, units: System) -> Option<(Volume, String)> {
+pub(super) fn drench(season: &Season, benches: &[&str], on: NaiveDate, units: System) -> Option<(Volume, String)> {
     let (mut pots, mut ml, mut each) = (0_u32, 0.0, Vec::new());
     for bench in benches {
         let standing = season.standing(bench, on)?;

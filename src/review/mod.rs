@@ -6,6 +6,7 @@ mod jobs;
 mod left;
 mod places;
 mod problems;
+mod program;
 mod ticks;
 
 pub use amounts::{Figures, figures};

@@ -101,7 +101,7 @@ pub(super) fn put(connection: &Connection, line: &Line) -> Result<bool, Fault> {
     }
 }
 
-fn put_plan(connection: &Connection, table: &RecordSchema, line: &Line) -> Result<bool, Fault> {
+fn put_plan(connection: &Connection, table: &'static RecordSchema, line: &Line) -> Result<bool, Fault> {
     match plan::find(connection, table, line.id())? {
         None => plan::insert(connection, table, line).map(|()| true),
         // As written: two instants may be equal in different offsets.

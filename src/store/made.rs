@@ -81,6 +81,12 @@ fn made_by(version: i64) -> Made {
     for (_, script) in scripts {
         let script = script.replace('\r', "");
         for statement in script.split(";\n").map(without_comments) {
+            if let Some((name, column)) = added_column(statement) {
+                if let Some((_, text)) = made.get_mut(name) {
+                    *text = with_column(text, column);
+                }
+                continue;
+            }
             let mut words = statement.split_whitespace();
             let (Some("CREATE"), Some(kind), Some(name)) = (words.next(), words.next(), words.next()) else { continue };
             let text = statement.trim_end().trim_end_matches(';').to_owned();
@@ -88,6 +94,19 @@ fn made_by(version: i64) -> Made {
         }
     }
     made
+}
+
+/// Table and definition of a column that is added to a table.
+fn added_column(statement: &str) -> Option<(&str, &str)> {
+    let (name, column) = statement.strip_prefix("ALTER TABLE ")?.split_once(" ADD COLUMN ")?;
+    Some((name, column.trim_end().trim_end_matches(';')))
+}
+
+/// The text of a table with one more column, as SQLite writes it: after the last column, before the constraints of the table.
+fn with_column(table: &str, column: &str) -> String {
+    let at = table.find(",\n  CHECK (").or_else(|| table.rfind("\n)")).unwrap_or(table.len());
+    let (columns, rest) = table.split_at(at);
+    format!("{columns}, {column}{rest}")
 }
 
 /// A statement without what stands before it.

@@ -3,7 +3,7 @@
 use super::connection::next_row;
 use super::error::Fault;
 use super::row;
-use super::schema::{plan_tables_of, version};
+use super::schema::{fields_of, plan_tables_of, version};
 use crate::record::marked;
 use crate::record::schema::{Field, FieldKind, RecordSchema};
 use crate::record::{Line, Plan, Value, Values, codec, parse};
@@ -19,8 +19,9 @@ pub(super) type Replaces = BTreeMap<Uuid, Vec<Uuid>>;
 pub(super) fn load(connection: &Connection, newer: bool) -> Result<(Plan, usize), Fault> {
     let replaces = replaces(connection)?;
     let (mut plan, mut left_out) = (Plan::default(), 0_usize);
-    for table in plan_tables_of(version(connection)?) {
-        let columns = columns(table);
+    let version = version(connection)?;
+    for table in plan_tables_of(version) {
+        let columns = columns(table, version);
         let sql = format!("SELECT {columns}, {REVISION} FROM {}_line ORDER BY rowid", table.name);
         for line in rows(connection, table, &sql, [], &replaces)? {
             match line {
@@ -34,8 +35,9 @@ pub(super) fn load(connection: &Connection, newer: bool) -> Result<(Plan, usize)
 }
 
 /// The line of this type and id.
-pub(super) fn find(connection: &Connection, table: &RecordSchema, id: Uuid) -> Result<Option<Line>, Fault> {
-    let sql = format!("SELECT {}, {REVISION} FROM {}_line WHERE id = ?1", columns(table), table.name);
+pub(super) fn find(connection: &Connection, table: &'static RecordSchema, id: Uuid) -> Result<Option<Line>, Fault> {
+    let sql =
+        format!("SELECT {}, {REVISION} FROM {}_line WHERE id = ?1", columns(table, version(connection)?), table.name);
     let found = rows(connection, table, &sql, [Cell::Blob(id.as_bytes().to_vec())], &Replaces::new())?.pop();
     let Some(mut line) = found.transpose()? else { return Ok(None) };
     if let Some(list) = line.revision_mut().and_then(|r| r.replaces.as_mut()) {
@@ -98,8 +100,9 @@ fn column(field: &'static str) -> &'static str {
     }
 }
 
-pub(super) fn columns(table: &RecordSchema) -> String {
-    table.fields.iter().map(|field| column(field.name)).collect::<Vec<_>>().join(", ")
+/// The columns of a line type's own fields in a file of a version.
+pub(super) fn columns(table: &'static RecordSchema, version: i64) -> String {
+    fields_of(table, version).map(|field| column(field.name)).collect::<Vec<_>>().join(", ")
 }
 
 pub(super) fn replaces(connection: &Connection) -> Result<Replaces, Fault> {
@@ -150,7 +153,12 @@ fn rows(
 pub(super) fn read(row: &Row<'_>, table: &RecordSchema, replaces: &Replaces) -> Result<Line, Fault> {
     let mut values = Values::new();
     for field in table.fields {
-        if let Some(value) = value(field, row.get_ref(column(field.name))?)? {
+        let cell = match row.get_ref(column(field.name)) {
+            // A file of an earlier version has no such column.
+            Err(rusqlite::Error::InvalidColumnName(_)) => continue,
+            cell => cell?,
+        };
+        if let Some(value) = value(field, cell)? {
             values.set(field.name, value);
         }
     }

@@ -49,7 +49,7 @@ impl Store {
         let replaces = plan::replaces(connection).unwrap_or_default();
         let mut salvaged = Salvaged { season: self.season_id().ok().flatten(), ..Salvaged::default() };
         for table in plan_tables_of(self.version) {
-            let sql = plan_sql(table);
+            let sql = plan_sql(table, self.version);
             scan(connection, &sql, last(connection, &format!("{}_line", table.name)), |row, _| {
                 drop(salvaged.plan.keep(plan::read(row, table, &replaces)?));
                 Ok(())
@@ -67,8 +67,8 @@ impl Store {
     }
 }
 
-fn plan_sql(table: &RecordSchema) -> String {
-    let (columns, revision) = (plan::columns(table), plan::REVISION);
+fn plan_sql(table: &'static RecordSchema, version: i64) -> String {
+    let (columns, revision) = (plan::columns(table, version), plan::REVISION);
     format!("SELECT rowid AS seq, {columns}, {revision} FROM {}_line WHERE rowid > ?1 ORDER BY rowid", table.name)
 }
 

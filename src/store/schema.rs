@@ -5,7 +5,7 @@ use super::error::{Fault, StoreError};
 use super::{append, backup, entries, plan, season, v1};
 use crate::progress::{Step, Work};
 use crate::record::Line;
-use crate::record::schema::{RecordSchema, plan_tables};
+use crate::record::schema::{Field, RecordSchema, plan_tables};
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use std::path::Path;
 
@@ -14,11 +14,16 @@ pub const APPLICATION_ID: u32 = 0x4257_4C4B;
 
 /// Every version's script, oldest first. A test holds the hash of each. A new file begins with the second: it makes all tables
 /// that the first had.
-pub const SCRIPTS: [&str; 4] =
-    [include_str!("v1.sql"), include_str!("v2.sql"), include_str!("v3.sql"), include_str!("v4.sql")];
+pub const SCRIPTS: [&str; 5] = [
+    include_str!("v1.sql"),
+    include_str!("v2.sql"),
+    include_str!("v3.sql"),
+    include_str!("v4.sql"),
+    include_str!("v5.sql"),
+];
 
 /// The newest file version this program knows: one for each script, as a test holds.
-pub const NEWEST: i64 = 4;
+pub const NEWEST: i64 = 5;
 
 /// Brings a file to the newest version in one transaction. A file with records is looked over first, and a checked copy of it
 /// is left beside it.
@@ -134,6 +139,23 @@ pub(super) fn plan_tables_of(version: i64) -> impl Iterator<Item = &'static Reco
 
 /// The line type that came with version 3.
 const HISTORY: &str = "history";
+
+/// Fields that came later than the table of their line type: (line type, field, version).
+const LATER_FIELDS: [(&str, &str, i64); 6] = [
+    ("site", "no_temperature", 5),
+    ("lot", "program_n_ppm", 5),
+    ("lot", "program_bag", 5),
+    ("lot", "program_from", 5),
+    ("lot", "program_days", 5),
+    ("lot", "program_clear", 5),
+];
+
+/// The fields of a line type that have a column in a file of a version.
+pub(super) fn fields_of(table: &'static RecordSchema, version: i64) -> impl Iterator<Item = &'static Field> {
+    let later =
+        move |name| LATER_FIELDS.iter().any(|(line, of, from)| (*line, *of) == (table.name, name) && version < *from);
+    table.fields.iter().filter(move |field| !later(field.name))
+}
 
 /// The file's version.
 pub(super) fn version(connection: &Connection) -> Result<i64, Fault> {

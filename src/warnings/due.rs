@@ -7,7 +7,8 @@
 //! - Bracts: weekly from the start of short days.
 //! - Whitefly: weekly; at once where it was never looked for. Other pests are written when seen.
 //! - Heights: weekly from the start (the pinch; day 14 where none is wanted), for lots with a window to hold them against.
-//! - Leaves are never due; they are written when they show something.
+//! - Leaves are never due; they are written when they show something. Nor is the temperature of a house, which the card of the first
+//!   bench walked there asks for: it belongs to no bench.
 //!
 //! After the sale only the water is asked for: pots that still stand are watered, and no more.
 //!
@@ -38,6 +39,8 @@ pub enum CheckName {
     Whitefly,
     /// Heights of the tagged plants, cm.
     Height,
+    /// The temperature of the house: asked on one bench, due on none.
+    Climate,
 }
 
 impl CheckName {
@@ -51,6 +54,7 @@ impl CheckName {
             Self::Bracts => "bracts",
             Self::Whitefly => "whitefly",
             Self::Height => "heights",
+            Self::Climate => "house temperature",
         }
     }
 }
@@ -102,6 +106,7 @@ const fn is_look(entry: &Entry, check: CheckName) -> bool {
             matches!(entry.kind, Kind::Pests { pest: PestName::Whitefly, count: PestCount::Plants { .. } })
         }
         CheckName::Height => matches!(entry.kind, Kind::Height { .. }),
+        CheckName::Climate => matches!(entry.kind, Kind::Climate { .. }),
     }
 }
 

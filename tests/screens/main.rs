@@ -20,6 +20,7 @@ mod evening;
 mod finding;
 mod first_walk;
 mod held_keys;
+mod house_temperature;
 #[path = "../common/large.rs"]
 mod large;
 mod late_start;

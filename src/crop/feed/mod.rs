@@ -14,6 +14,7 @@ mod dose;
 mod injector;
 mod label;
 mod materials;
+mod program;
 mod topdress;
 mod water;
 mod weighing;
@@ -25,6 +26,7 @@ pub use label::{
     calcium_for_magnesium, clashes,
 };
 pub use materials::{Given, USUAL_RATES, UsualRate, beyond_usual, published_range, usual_rates};
+pub use program::{FeedingDay, Rhythm, is_clear};
 pub use topdress::{
     Nutrient, Topdress, TopdressAnswer, kg_m3_to_lb_yd3, lb_yd3_to_kg_m3, mix_rate_kg_m3, topdress, uptake_mg,
 };

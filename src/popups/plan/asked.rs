@@ -17,7 +17,8 @@ static CODES: Field = made("codes", FieldKind::Text { most: 500 }, true, "a row 
 static BENCHES: Field =
     made("benches", FieldKind::Text { most: 500 }, true, "codes separated by spaces, a row such as E1-E6, or a house");
 
-const SITE: &[&str] = &["latitude", "longitude", "time_zone", "units", "region", "low_light_houses", "emergency"];
+const SITE: &[&str] =
+    &["latitude", "longitude", "time_zone", "units", "region", "low_light_houses", "emergency", "no_temperature"];
 /// After the code, which only a new lot is asked for.
 const LOT: &[&str] = &[
     "cultivar",
@@ -40,6 +41,11 @@ const LOT: &[&str] = &[
     "feed_mo_ppm",
     "slow_release_g",
     "calcium",
+    "program_n_ppm",
+    "program_bag",
+    "program_from",
+    "program_days",
+    "program_clear",
 ];
 
 /// Not asked of a lot that is not to be pinched.

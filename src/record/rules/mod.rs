@@ -169,6 +169,15 @@ fn lot(checker: &mut Checker, values: &Values) {
             "is more than the maximum finished height; give that or less".to_owned()
         });
     }
+    let program = values.has("program_n_ppm");
+    checker.between(&["program_from", "program_n_ppm"], program && !values.has("program_from"), || {
+        "is missing; give the first feeding day of the feed program".to_owned()
+    });
+    for part in ["program_bag", "program_from", "program_days", "program_clear"] {
+        checker.between(&[part, "program_n_ppm"], values.has(part) && !program, || {
+            "goes only with the N of a feed program; give program_n_ppm, or omit it".to_owned()
+        });
+    }
     for later in ["ready_by", "blackout_from", "lights_until"] {
         if let (Some(Value::Day(planted)), Some(Value::Day(day))) = (values.get("planted"), values.get(later)) {
             checker.between(&[later, "planted"], day <= planted, || "is not after the planting day".to_owned());

@@ -1,7 +1,7 @@
 //! The checks: their questions, the meaning of their digits, and the entry of a digit.
 
 use crate::limits::Limits;
-use crate::record::{Entry, Kind, KindName, PestCount, PestName, Reach};
+use crate::record::{Entry, Kind, KindName, PestCount, PestName, Place, Reach};
 use crate::warnings::CheckName;
 
 /// What a check asks and what its digits mean.
@@ -79,6 +79,9 @@ pub const fn scale(check: CheckName) -> Scale {
         CheckName::Height => {
             Scale { name: check.text(), ask: "Heights: bench top to growing tip, tagged plants in order.", digits: &[] }
         }
+        CheckName::Climate => {
+            Scale { name: "house temp", ask: "Temperature of the whole house, once a day.", digits: &[] }
+        }
     }
 }
 
@@ -86,7 +89,7 @@ pub const fn scale(check: CheckName) -> Scale {
 pub(super) fn takes(check: CheckName, digit: u8) -> bool {
     match check {
         CheckName::Whitefly => digit <= 9,
-        CheckName::Height => false,
+        CheckName::Height | CheckName::Climate => false,
         CheckName::Water | CheckName::Base | CheckName::Roots | CheckName::Reach | CheckName::Bracts => {
             scale(check).digits.iter().any(|(d, _)| *d == digit)
         }
@@ -112,7 +115,7 @@ pub(super) fn kind(check: CheckName, digit: u8, today: &[&Entry], limits: &Limit
             let count = PestCount::Plants { inspected: limits.round.pests_plants, infested: u32::from(digit) };
             Kind::Pests { pest: PestName::Whitefly, count }
         }
-        CheckName::Height => return None,
+        CheckName::Height | CheckName::Climate => return None,
     })
 }
 
@@ -141,6 +144,7 @@ pub(super) fn answers(entry: &Entry, check: CheckName) -> bool {
         CheckName::Bracts => matches!(kind, Kind::Bracts { .. }),
         CheckName::Whitefly => matches!(kind, Kind::Pests { pest: PestName::Whitefly, .. }),
         CheckName::Height => matches!(kind, Kind::Height { .. }),
+        CheckName::Climate => matches!(kind, Kind::Climate { .. }) && matches!(entry.place, Place::House(_)),
     }
 }
 
@@ -154,6 +158,7 @@ pub(super) const fn asked_by(entry: &Entry) -> Option<CheckName> {
         Kind::Bracts { .. } => CheckName::Bracts,
         Kind::Pests { .. } => CheckName::Whitefly,
         Kind::Height { .. } => CheckName::Height,
+        Kind::Climate { .. } => CheckName::Climate,
         _ => return None,
     })
 }
@@ -180,5 +185,6 @@ pub(super) const fn kind_name(check: CheckName) -> KindName {
         CheckName::Bracts => KindName::Bracts,
         CheckName::Whitefly => KindName::Pests,
         CheckName::Height => KindName::Height,
+        CheckName::Climate => KindName::Climate,
     }
 }

@@ -7,6 +7,7 @@
 mod checks;
 mod guard;
 mod shut;
+mod temperature;
 mod update;
 mod view;
 
@@ -33,6 +34,8 @@ pub struct State {
     at: usize,
     /// The line being typed, for heights.
     line: Field,
+    /// The line being typed, for the temperature of the house.
+    temperature: Field,
     /// Why that line was refused.
     fault: Option<String>,
     guard: Guard,
@@ -59,9 +62,12 @@ impl State {
         let due = due(&model.season, code, model.day, &model.limits);
         let at = due.iter().position(|c| !c.done).unwrap_or(due.len());
         let line = model.draft_field(&DraftKey::Heights(code.to_owned()));
-        let checks = due.iter().map(|c| c.what).collect();
+        let mut checks: Vec<CheckName> = due.iter().map(|c| c.what).collect();
+        if model.asks_temperature(code) {
+            checks.push(CheckName::Climate);
+        }
         let again = due.iter().filter_map(|c| Some((c.what, c.again?))).collect();
-        Self { bench: code.to_owned(), checks, again, at, line, fault: None, guard }
+        Self { bench: code.to_owned(), checks, again, at, line, temperature: Field::default(), fault: None, guard }
     }
 
     /// The bench.
@@ -72,6 +78,21 @@ impl State {
     /// The check asked now.
     pub fn check(&self) -> Option<CheckName> {
         self.checks.get(self.at).copied()
+    }
+
+    /// True where the check asked now is answered by a line.
+    fn is_typed(&self) -> bool {
+        matches!(self.check(), Some(CheckName::Height | CheckName::Climate))
+    }
+
+    /// The line being typed.
+    const fn typed(&self, check: CheckName) -> &Field {
+        if matches!(check, CheckName::Climate) { &self.temperature } else { &self.line }
+    }
+
+    /// The same, to type in.
+    fn typed_mut(&mut self) -> &mut Field {
+        if self.check() == Some(CheckName::Climate) { &mut self.temperature } else { &mut self.line }
     }
 
     /// The warning that asks for a check again; `None` for a routine check.
@@ -89,6 +110,6 @@ impl State {
         if self.shut(model).is_some() {
             return Context::WalkShut;
         }
-        if self.check() == Some(CheckName::Height) { Context::WalkLine } else { Context::Walk }
+        if self.is_typed() { Context::WalkLine } else { Context::Walk }
     }
 }

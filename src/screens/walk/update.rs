@@ -1,7 +1,7 @@
 //! What the Walk card does.
 
 use super::guard::Verdict;
-use super::{State, checks, scale, shut};
+use super::{State, checks, scale, shut, temperature};
 use crate::controls::Field;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, MixingRequest, Model, Msg, Response, Undone, go, walk_order};
@@ -20,13 +20,13 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     match msg {
         Msg::Do(command) => act(state, model, *command),
         Msg::Type(key) => {
-            state.line.key(key);
+            state.typed_mut().key(key);
             state.fault = None;
             Some(Vec::new())
         }
         Msg::Paste(text) => {
-            if state.check() == Some(CheckName::Height) {
-                state.line.paste(text);
+            if state.is_typed() {
+                state.typed_mut().paste(text);
                 state.fault = None;
             }
             Some(Vec::new())
@@ -52,6 +52,7 @@ fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
     let place = Place::Bench(state.bench.clone());
     match command {
         Command::Digit(digit) => return Some(score(state, model, digit)),
+        Command::Accept if state.check() == Some(CheckName::Climate) => return Some(house(state, model)),
         Command::Accept => return Some(heights(state, model)),
         Command::Done => return Some(watered(state, model)),
         Command::NotNow => return Some(onward(state, model)),
@@ -134,9 +135,12 @@ fn record(
         let with = match check {
             // The base is logged with the water level, how far the roots reach with their score.
             CheckName::Water | CheckName::Roots => e.name() == checks::kind_name(check),
-            CheckName::Base | CheckName::Reach | CheckName::Bracts | CheckName::Whitefly | CheckName::Height => {
-                checks::answers(e, check)
-            }
+            CheckName::Base
+            | CheckName::Reach
+            | CheckName::Bracts
+            | CheckName::Whitefly
+            | CheckName::Height
+            | CheckName::Climate => checks::answers(e, check),
         };
         same && with
     };
@@ -177,8 +181,17 @@ pub(super) fn next_bench(state: &mut State, model: &mut Model) -> Vec<Effect> {
 
 /// True when something logged today answers a check.
 fn done_today(state: &State, model: &Model, check: CheckName) -> bool {
+    if check == CheckName::Climate {
+        return !model.asks_temperature(&state.bench);
+    }
     let history = model.season.history(&state.bench, model.day);
     history.on(model.day).any(|e| checks::answers(e, check))
+}
+
+/// The line of the house's temperature: saved and onward, or skipped for the day.
+fn house(state: &mut State, model: &mut Model) -> Vec<Effect> {
+    let Some(effects) = temperature::accept(state, model) else { return Vec::new() };
+    [effects, onward(state, model)].concat()
 }
 
 /// The line of heights: saved and onward; an empty one skips the check. One that is refused stays as it was typed, and

@@ -2,7 +2,7 @@
 
 mod wide;
 
-use super::{State, checks, scale, shut};
+use super::{State, checks, scale, shut, temperature};
 use crate::dates;
 use crate::input::Palette;
 use crate::model::Model;
@@ -231,9 +231,12 @@ fn asked(state: &State, model: &Model, check: CheckName, cells: usize) -> Vec<St
     let asked = match check {
         CheckName::Whitefly => format!("{} Check {} plants.", scale.ask, model.limits.round.pests_plants),
         CheckName::Height => format!("{} In {}.", scale.ask, unit(model.system()).0),
-        CheckName::Water | CheckName::Base | CheckName::Roots | CheckName::Reach | CheckName::Bracts => {
-            scale.ask.to_owned()
-        }
+        CheckName::Water
+        | CheckName::Base
+        | CheckName::Roots
+        | CheckName::Reach
+        | CheckName::Bracts
+        | CheckName::Climate => scale.ask.to_owned(),
     };
     let mut lines = wrap(&asked, cells);
     if let Some(why) = state.asks_again(check) {
@@ -257,8 +260,8 @@ fn ask(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Optio
         put(frame, top, i, Span::styled(line, title));
     }
     let Some(check) = state.check() else { return Some(Position { x: area.x, y: area.y }) };
-    if check == CheckName::Height {
-        return heights(state, model, frame, below);
+    if scale(check).digits.is_empty() {
+        return line(state, check, model, frame, below);
     }
     digits(check, model, frame, below);
     None
@@ -297,16 +300,24 @@ const fn unit(system: System) -> (&'static str, &'static str) {
     }
 }
 
-/// The line of heights, and below it why it was refused.
-fn heights(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let how = format!("Type the readings with spaces between, such as {}. Blank skips.", unit(model.system()).1);
-    put(frame, area, 0, Span::raw(how));
-    let place = line_of(area, 1);
+/// The line that is typed, how, and below it why it was refused.
+fn line(state: &State, check: CheckName, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    let how = match check {
+        CheckName::Climate => temperature::how(model.system()).to_owned(),
+        _ => format!("Type the readings with spaces between, such as {}. Blank skips.", unit(model.system()).1),
+    };
+    let how = wrap(&how, usize::from(area.width));
+    let below = how.len();
+    for (row, text) in how.into_iter().enumerate() {
+        put(frame, area, row, Span::raw(text));
+    }
+    let place = line_of(area, below);
     let room = usize::from(place.width.saturating_sub(3));
     let fault = state.fault.as_ref().map(|fault| wrap(&format!("! {fault}"), usize::from(area.width)));
-    for (row, line) in (2..).zip(fault.into_iter().flatten()) {
+    for (row, line) in (below.saturating_add(1)..).zip(fault.into_iter().flatten()) {
         put(frame, area, row, Span::styled(line, model.look.style(Role::Urgent)));
     }
-    let shown = (state.line.text(), state.line.cursor(), state.line.scroll(room));
+    let typing = state.typed(check);
+    let shown = (typing.text(), typing.cursor(), typing.scroll(room));
     typed(frame, place, shown, model.look)
 }

@@ -87,6 +87,8 @@ pub(crate) fn site() -> Site {
         units: System::Us,
         region: Region::Cool,
         low_light_houses: Vec::new(),
+        // A test that wants to be asked for it says so.
+        no_temperature: true,
         emergency: None,
         revision: Revision::number(1),
     }
@@ -114,6 +116,11 @@ pub(crate) fn lot(code: &str) -> Lot {
         feed_n_ppm: None,
         feed_mg_ppm: None,
         feed_mo_ppm: None,
+        program_n_ppm: None,
+        program_bag: None,
+        program_from: None,
+        program_days: None,
+        program_clear: None,
         slow_release_g: Some(8.0),
         calcium: false,
         revision: Revision::number(1),

@@ -120,6 +120,7 @@ fn site(rev: u32, name: &str) -> Site {
         region: Region::Cool,
         low_light_houses: vec!["House 1".to_owned()],
         emergency: None,
+        no_temperature: true,
         revision: Revision::number(rev),
     }
 }
