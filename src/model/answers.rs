@@ -84,7 +84,7 @@ pub fn job_form(job: &Job, model: &Model) -> Option<FormRequest> {
         KindName::Nutrient => vec![("ppm", known.ppm), ("ml_per_pot", per_pot)],
         KindName::Fed => {
             let Figures { n_ppm, mg_ppm, mo_ppm, .. } = known;
-            vec![("n_ppm", n_ppm), ("mg_ppm", mg_ppm), ("mo_ppm", mo_ppm), ("ml_per_pot", per_pot)]
+            vec![("n_ppm", job.planned_n.or(n_ppm)), ("mg_ppm", mg_ppm), ("mo_ppm", mo_ppm), ("ml_per_pot", per_pot)]
         }
         _ => Vec::new(),
     };

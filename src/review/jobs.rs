@@ -4,6 +4,7 @@
 //! A bench that must dry down is on none of the lines that wet it; each such line names the bench and when its turn comes. A step
 //! that the record shows as done is not listed again. Checks come before watering, sprays late, sick benches last.
 
+use super::program::{self, Feeding};
 use super::ticks::{Tick, Ticks};
 use super::{amounts, places};
 use crate::crop::growth_regulator::Caution;
@@ -16,7 +17,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
 /// One line of tomorrow's work.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Job {
     /// What is done to the benches; its order is that of the day.
     pub act: Act,
@@ -26,6 +27,8 @@ pub struct Job {
     pub houses: Vec<String>,
     /// The warnings that ask for it.
     pub names: Vec<WarningName>,
+    /// The N of the feed program that asks for it, as typed for the lot, ppm.
+    pub planned_n: Option<f64>,
     /// It stood on the list of the evening before and was not ticked.
     pub left: bool,
     /// Sick benches come last.
@@ -184,6 +187,8 @@ struct Draft {
     /// How it is given where the mix is wet now.
     when_dry: Option<&'static str>,
     names: Vec<WarningName>,
+    /// The feed program that asks for it.
+    planned: Option<Feeding>,
 }
 
 /// What is known of the benches before the lines are put together. Benches are places in the walk.
@@ -240,6 +245,7 @@ pub(super) fn jobs<'w>(sheet: Sheet<'_>, warnings: impl Iterator<Item = &'w Warn
         draft((sheet, &walk, &ticks), warning, &mut drafts, &mut known);
     }
     join_holds(&mut drafts, &known);
+    plan_feeding(&mut drafts, (sheet, &walk));
     let finish = Finish { sheet, walk: &walk, known: &known };
     let ticked = finish.ticked(&ticks, &drafts);
     leave_out(&mut drafts, (sheet, &walk, &ticks));
@@ -247,6 +253,25 @@ pub(super) fn jobs<'w>(sheet: Sheet<'_>, warnings: impl Iterator<Item = &'w Warn
     let first = |job: &Job| job.benches.first().and_then(|b| walk.iter().position(|w| w == b));
     all.sort_by_cached_key(|job| (job.sick, order(job.act), first(job)));
     (all, ticked)
+}
+
+/// The words of a feeding of a lot's program, by which its job is known, and of its clear turn.
+const PLANNED: [&str; 2] = ["Feed as planned.", "Clear water as planned."];
+
+/// Adds what the feed programs ask for; what they feed is not asked for by a warning as well.
+fn plan_feeding(drafts: &mut Vec<Draft>, (sheet, walk): (Sheet<'_>, &[&str])) {
+    for feeding in program::feedings(sheet.season, (sheet.on, sheet.listed_for)) {
+        let at = |code: &String| walk.iter().position(|w| w == code);
+        let benches: BTreeSet<usize> = feeding.benches.iter().filter_map(at).collect();
+        for draft in drafts.iter_mut().filter(|draft| draft.act == Act::Feed && draft.planned.is_none()) {
+            draft.benches.retain(|bench| !benches.contains(bench));
+        }
+        let [feed, clear] = PLANNED;
+        let (act, text) = if feeding.clear { (Act::Water, clear) } else { (Act::Feed, feed) };
+        let (houses, names, planned) = (Vec::new(), Vec::new(), Some(feeding));
+        drafts.push(Draft { act, text, houses, benches, when_dry: None, names, planned });
+    }
+    drafts.retain(|draft| !draft.benches.is_empty());
 }
 
 /// Takes what is ticked for the day off the drafts: benches, and houses as a whole.
@@ -335,7 +360,7 @@ fn draft(
             draft.names.push(warning.name);
         } else if !benches.is_empty() {
             let (houses, names) = (house.iter().cloned().collect(), vec![warning.name]);
-            drafts.push(Draft { act: step.act, text: step.text, houses, benches, when_dry, names });
+            drafts.push(Draft { act: step.act, text: step.text, houses, benches, when_dry, names, planned: None });
         }
     }
 }
@@ -365,7 +390,7 @@ fn join_holds(drafts: &mut Vec<Draft>, known: &Known) {
     }
     if !both.is_empty() {
         let (act, houses, names) = (Act::Hold(Dry::Top), Vec::new(), Vec::new());
-        drafts.push(Draft { act, text: TOP_AND_BASE, houses, benches: both, when_dry: None, names });
+        drafts.push(Draft { act, text: TOP_AND_BASE, houses, benches: both, when_dry: None, names, planned: None });
     }
     drafts.retain(|draft| !draft.benches.is_empty());
 }
@@ -466,10 +491,16 @@ impl Finish<'_> {
         let waits: Vec<Waits> = waits.collect();
         let (amount, cautions) = self.amount(draft, &benches);
         let how = draft.when_dry.map_or_else(String::new, |how| format!(" {how}"));
-        let what = format!("{}{amount}{how}", draft.text);
+        let codes: Vec<&str> = benches.iter().map(String::as_str).collect();
+        let what = draft.planned.as_ref().map_or_else(
+            || format!("{}{amount}{how}", draft.text),
+            |feeding| feeding.text(season, (&codes, on), self.sheet.units),
+        );
         let place = match draft.houses.as_slice() {
             [_, ..] => places::named("house", &draft.houses),
-            [] if matches!(draft.act, Act::Leach | Act::Nutrient | Act::Feed | Act::Spray) => {
+            [] if draft.planned.is_some()
+                || matches!(draft.act, Act::Leach | Act::Nutrient | Act::Feed | Act::Spray) =>
+            {
                 places::with_pots(season, (&all, &benches), on)
             }
             [] => in_words(&all),
@@ -479,6 +510,7 @@ impl Finish<'_> {
             step: draft.text,
             houses: draft.houses.clone(),
             names: draft.names.clone(),
+            planned_n: draft.planned.as_ref().filter(|feeding| !feeding.clear).map(|feeding| feeding.n_ppm),
             left: false,
             sick,
             benches,

@@ -14,6 +14,7 @@ mod feed;
 mod growth;
 mod light;
 mod pests;
+mod program;
 mod reading;
 mod replay;
 #[path = "../common/rng.rs"]

@@ -221,8 +221,19 @@ pub(crate) fn plan_line() -> BoxedStrategy<Line> {
 /// A lot's values made to agree with each other.
 fn lot_values(v: &Values, planted: NaiveDate, days: u64) -> Values {
     let mut lot = Values::new();
-    for (name, value) in v.iter().filter(|(n, _)| !["blackout_from", "lights_until"].contains(n)) {
+    for (name, value) in
+        v.iter().filter(|(n, _)| !["blackout_from", "lights_until"].contains(n) && !n.starts_with("program_"))
+    {
         lot.set(name, value.clone());
+    }
+    if v.has("program_n_ppm") {
+        // The parts of a feed program go together.
+        lot.set("program_from", Value::Day(planted));
+        for part in ["program_n_ppm", "program_bag", "program_days", "program_clear"] {
+            if let Some(value) = v.get(part) {
+                lot.set(part, value.clone());
+            }
+        }
     }
     let later = |n: u64| Value::Day(planted + Days::new(1 + n));
     lot.set("planted", Value::Day(planted));
