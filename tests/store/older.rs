@@ -229,7 +229,11 @@ fn a_file_of_version_2_is_read_as_it_is_and_takes_the_history_of_a_lot_once_it_i
         drop_column(&path, table);
     }
     let client = Connection::open(&path).unwrap();
-    client.execute_batch("DROP VIEW history; DROP TABLE history_line; DROP VIEW job; DELETE FROM kind WHERE number = 46; PRAGMA user_version = 2;").unwrap();
+    let trigger = "SELECT sql FROM sqlite_schema WHERE name = 'kind_no_delete'";
+    let trigger: String = client.query_row(trigger, [], |row| row.get(0)).unwrap();
+    let older = "DROP VIEW history; DROP TABLE history_line; DROP VIEW job; DROP TRIGGER kind_no_delete;
+        DELETE FROM kind WHERE number = 46; PRAGMA user_version = 2;";
+    client.execute_batch(&format!("{older} {trigger};")).unwrap();
     client.close().unwrap();
     let store = Store::open_read_only(&path).unwrap();
     assert_eq!(records(&store), before);
