@@ -216,7 +216,7 @@ fn what_is_to_be_mixed_is_calculated_for_the_pots_that_stand_there() {
 #[test]
 fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
     let text = journal(&cases()[0]).replace(",\"ml_per_pot\":300", "").replace(",\"ml_per_pot\":200", "");
-    let mut desk = Desk::with(&text, COLOR, (120, 60));
+    let mut desk = Desk::with(&text, COLOR, (108, 60));
     let told = |desk: &Desk| desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
     desk.keys("e");
     // 118.2 ppm x 378.5 L / 98.61 = 454 g: the published range in a round volume, while neither ppm nor volume was logged.
@@ -244,7 +244,7 @@ fn tomorrows_work_says_how_much_in_all_as_the_mixing_page_does() {
 
 #[test]
 fn tomorrows_work_goes_by_the_ppm_last_logged_for_the_lot() {
-    let season_of = |text: &str| Desk::with(text, COLOR, (120, 60));
+    let season_of = |text: &str| Desk::with(text, COLOR, (108, 60));
     let what = |desk: &Desk| {
         let model = &desk.app.model;
         let raised = vec![made(WarningName::MagnesiumMissed)];

@@ -339,3 +339,53 @@ fn without_a_name_a_tick_asks_who_writes_first() {
     desk.keys("jo{Enter}d");
     assert_eq!(ticks(&desk).len(), 1, "{}", desk.text());
 }
+
+/// The right region of the screen, without its line ends.
+fn panel(desk: &Desk, columns: usize) -> String {
+    let list = (columns * 47 / 100).min(72);
+    let right = desk.text().lines().map(|line| line.chars().skip(list + 2).collect::<String>()).collect::<Vec<_>>();
+    right.join(" ").split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn a_wide_window_has_the_list_left_and_the_item_under_the_cursor_right() {
+    let crop = autumn();
+    for size in [(120, 40), (190, 50)] {
+        let mut desk = Desk::of(&crop.recorded(), PLAIN, size);
+        desk.pass(Duration::hours(11));
+        desk.keys("e");
+        let text = desk.text();
+        for heading in ["TOMORROW  in the order of the day", "FLAGGED", "WATCH"] {
+            assert!(text.contains(heading), "no {heading}\n{text}");
+        }
+        assert!(panel(&desk, size.0.into()).contains("DO Do not water until it reads 2."), "{text}");
+        stand_on(&mut desk, "R6, R8 (all of Mill");
+        let job = panel(&desk, size.0.into());
+        for wanted in ["Total 4.23 oz (120 g)", "M3 only when it reads 2", "CAUTION Goggles and gloves"] {
+            assert!(job.contains(wanted), "no {wanted}\n{}", desk.text());
+        }
+        stand_on(&mut desk, "M3 (R6): staying wet");
+        let problem = panel(&desk, size.0.into());
+        for wanted in ["SEEN water 5, 5", "WHY Roots in wet mix", "CHECK ", "BASIS staying wet", "80 pots"] {
+            assert!(problem.contains(wanted), "no {wanted}\n{}", desk.text());
+        }
+        // Ticked in a wide window as well.
+        stand_on(&mut desk, "Look for a drip");
+        desk.keys("d");
+        assert!(row(&desk, "M3: Look for a drip").contains("[x]"), "{}", desk.text());
+    }
+}
+
+#[test]
+fn what_does_not_fit_the_panel_is_read_by_page_keys() {
+    let mut desk = Desk::of(&autumn().recorded(), PLAIN, (120, 24));
+    desk.pass(Duration::hours(11));
+    desk.keys("e");
+    stand_on(&mut desk, "R6, R8 (all of Mill");
+    let first = desk.text();
+    assert!(first.contains("PgDn: "), "{first}");
+    desk.keys("{PgDn}{PgDn}");
+    assert!(panel(&desk, 120).contains("calcium chloride heats up"), "{}", desk.text());
+    desk.keys("{PgUp}{PgUp}");
+    assert_eq!(desk.text(), first);
+}

@@ -216,15 +216,23 @@ fn all_flagged_are_named(desk: &Desk, columns: u16) {
     let model = &desk.app.model;
     let raised = model.cache.warnings(&model.season).cloned().collect();
     let review = build(&model.season, model.day, raised, &[], String::new()).unwrap();
-    let text = desk.text();
+    // In a wide window the list is the left region, and its rows begin with the sign of the level.
+    let wide = columns >= 110;
+    let cells = usize::from(if wide { (columns * 47 / 100).min(72) } else { columns });
+    let text: String = desk.text().lines().map(|line| line.chars().take(cells).collect::<String>() + "\n").collect();
     let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
     let flagged: Vec<_> = review.flagged().map(|(problem, _)| problem).collect();
     assert!(!flagged.is_empty());
     for problem in flagged {
         assert!(words.contains(&problem.place), "{} at {columns}\n{text}", problem.place);
         let start: String = problem.place.chars().take(10).collect();
-        let heads = text.lines().filter(|l| l.trim_start_matches(['▸', ' ']).starts_with(&start));
-        let level = problem.level.code();
+        let heads = text.lines().filter(|l| l.trim_start_matches(['▸', ' ', '!', '?']).starts_with(&start));
+        let sign = match problem.level {
+            Severity::Urgent => "!! ",
+            Severity::Act => "! ",
+            Severity::Watch => "? ",
+        };
+        let level = if wide { sign } else { problem.level.code() };
         assert!(heads.clone().any(|l| l.contains(level)), "{} without {level} at {columns}\n{text}", problem.place);
     }
 }

@@ -22,6 +22,8 @@ pub struct State {
     compared: bool,
     /// The item at the cursor, counted as they are shown, and the first row seen.
     list: List,
+    /// The first line seen of what is known of the item, in a wide window.
+    panel: List,
     basis: bool,
 }
 

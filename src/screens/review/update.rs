@@ -1,6 +1,7 @@
 //! What the Evening review does.
 
 use super::{Item, State, job, view};
+use crate::controls::List;
 use crate::dates;
 use crate::keys::Command;
 use crate::model::{Effect, FormRequest, Go, MixingRequest, Model, Msg, Response, answers_of, go};
@@ -71,8 +72,23 @@ fn put_off(state: &mut State, model: &mut Model) -> Vec<Effect> {
 
 /// Moves the cursor, and what is seen with it: a line moves on by items, a page by rows.
 fn turn(state: &mut State, model: &Model, command: Command) -> bool {
-    let height = usize::from(model.size.1.saturating_sub(4)).max(1);
-    let rows = view::rows(state, model, usize::from(model.size.0));
+    if matches!(command, Command::PageDown | Command::PageUp) {
+        let rest = view::panel_rest(state, model);
+        if rest > 0 {
+            return state.panel.scroll(command, rest, usize::from(model.size.1 / 2).max(1));
+        }
+    }
+    let before = state.list.cursor();
+    let handled = moved(state, model, command);
+    if state.list.cursor() != before {
+        state.panel = List::default();
+    }
+    handled
+}
+
+/// Moves the cursor, or what is seen of the list.
+fn moved(state: &mut State, model: &Model, command: Command) -> bool {
+    let (rows, height) = view::listed(state, model);
     let last = rows.len().saturating_sub(height);
     let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.item.is_some()).map(|(i, _)| i).collect();
     if matches!(command, Command::PageDown | Command::PageUp) {

@@ -1,5 +1,7 @@
 //! How the Evening review looks: its rows, top to bottom.
 
+mod wide;
+
 use super::State;
 use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
@@ -7,8 +9,9 @@ use crate::model::Model;
 use crate::report::review::evidence;
 use crate::report::words;
 use crate::review::{Change, ListedFor, Problem, Review};
+use crate::ui::regions::Room;
 use crate::ui::{Role, fit, list, put, wrap};
-use crate::warnings::Severity;
+use crate::warnings::{Severity, Warning};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -21,7 +24,7 @@ pub(super) struct Row {
     pub(super) line: Line<'static>,
     pub(super) item: Option<usize>,
     /// The caution it belongs to, by its place among them.
-    caution: Option<usize>,
+    pub(super) caution: Option<usize>,
 }
 
 /// Rows being put together.
@@ -35,6 +38,9 @@ struct Rows<'a> {
 
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+    if Room::of(area.width) > Room::Narrow {
+        return wide::view(state, model, frame, area);
+    }
     let all = rows(state, model, usize::from(area.width));
     let (top, marked) = (state.list.top(), Some(state.list.cursor()));
     let height = usize::from(area.height);
@@ -46,6 +52,29 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         put(frame, area, height.saturating_sub(1), Span::styled(text, model.look.style(Role::Key)));
     }
     Some(list::on_row(area, seen.unwrap_or(0)))
+}
+
+/// The rows of the list in the window, and how many of them have room.
+pub(super) fn listed(state: &State, model: &Model) -> (Vec<Row>, usize) {
+    let (columns, height) = model.size;
+    match Room::of(columns) {
+        Room::Narrow => {
+            let rows = rows(state, model, usize::from(columns));
+            (rows, usize::from(height.saturating_sub(4)).max(1))
+        }
+        Room::Wide | Room::Widest => {
+            let rows = wide::rows(state, model, usize::from(wide::list_cells(columns)));
+            (rows, wide::room(state, model))
+        }
+    }
+}
+
+/// How many lines of the panel beside the list are not seen; 0 where there is no panel.
+pub(super) fn panel_rest(state: &State, model: &Model) -> usize {
+    match Room::of(model.size.0) {
+        Room::Narrow => 0,
+        Room::Wide | Room::Widest => wide::panel_rest(state, model),
+    }
 }
 
 /// Said on the last row while cautions of what is to be weighed are still below: how many. `rest` are the rows from the last one
@@ -85,6 +114,31 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
     all.done
 }
 
+/// How far the round got, the flags, and which limits are used.
+pub(super) fn head_text(review: &Review, model: &Model) -> String {
+    let round = words::round(review, Some(model.now.at.to_utc()));
+    format!("{round}, {}. Limits: {}.", words::flagged(&review.flags()), review.limits)
+}
+
+/// When a problem is looked at again, and since when it stands.
+pub(super) fn again(problem: &Problem, lead: &Warning) -> String {
+    let again = problem.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
+    format!("{}; first seen {}", dates::weekday(again), dates::short(lead.since))
+}
+
+/// What each warning of a problem rests on.
+pub(super) fn basis_lines(problem: &Problem) -> Vec<String> {
+    let mut named = Vec::new();
+    let mut lines = Vec::new();
+    for part in &problem.parts {
+        if !named.contains(&part.name) {
+            named.push(part.name);
+            lines.push(format!("{}: {}", part.name.title(), part.basis));
+        }
+    }
+    lines
+}
+
 /// The label of a line among the jobs, as wide as a box with its heading.
 fn label(text: &str) -> String {
     format!("{text:>13} ")
@@ -115,9 +169,7 @@ impl Rows<'_> {
     }
 
     fn head(&mut self, review: &Review) {
-        let round = words::round(review, Some(self.model.now.at.to_utc()));
-        let text = format!("{round}, {}. Limits: {}.", words::flagged(&review.flags()), review.limits);
-        self.text("", &text);
+        self.text("", &head_text(review, self.model));
         if let Some(left) = words::left(review) {
             self.text("", &left);
         }
@@ -236,8 +288,7 @@ impl Rows<'_> {
             self.text(label, &step);
             label = "            ";
         }
-        let again = problem.parts.iter().map(|w| w.look_again).min().unwrap_or(lead.look_again);
-        self.text("    recheck ", &format!("{}; first seen {}", dates::weekday(again), dates::short(lead.since)));
+        self.text("    recheck ", &again(problem, lead));
         if state.basis {
             self.basis(problem);
         }
@@ -263,12 +314,8 @@ impl Rows<'_> {
 
     /// What each of its warnings rests on.
     fn basis(&mut self, problem: &Problem) {
-        let mut named = Vec::new();
-        for part in &problem.parts {
-            if !named.contains(&part.name) {
-                named.push(part.name);
-                self.text("    basis   ", &format!("{}: {}", part.name.title(), part.basis));
-            }
+        for text in basis_lines(problem) {
+            self.text("    basis   ", &text);
         }
     }
 
