@@ -4,7 +4,10 @@
 
 pub mod bench;
 pub mod day;
+mod overview;
 pub mod progress;
+
+pub use overview::{Overview, Seen, Trouble};
 
 use crate::model::Model;
 use crate::ui::{Role, put, width};
@@ -59,9 +62,4 @@ fn put_lines(frame: &mut Frame<'_>, area: Rect, lines: Vec<Line<'static>>) {
     for (row, line) in lines.into_iter().take(usize::from(area.height)).enumerate() {
         put(frame, area, row, line);
     }
-}
-
-/// How severe the trouble of a bench itself is, without what is postponed; `None` where there is none, or it is not assessed yet.
-fn own_level(model: &Model, bench: &str) -> Option<Severity> {
-    model.cache.own_worst(bench)
 }

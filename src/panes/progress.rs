@@ -1,6 +1,6 @@
 //! How far the walk got, as a map of the houses: a sign a bench in walking order.
 
-use super::own_level;
+use super::overview::{Seen, benches};
 use crate::model::{Model, Walked};
 use crate::ui::{Role, fit, width};
 use crate::warnings::Severity;
@@ -15,7 +15,7 @@ const GROUPS: [usize; 8] = [1, 2, 3, 5, 10, 20, 50, 100];
 
 /// A bench in the map, the more to be looked at the greater.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Mark {
+enum Mark {
     /// Walked.
     Walked,
     /// Under restricted entry, and not walked.
@@ -40,16 +40,16 @@ impl Mark {
 
 /// A house with its benches that have pots, in walking order.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct House {
+struct House {
     /// Its name.
-    pub name: String,
+    name: String,
     /// Its benches.
-    pub marks: Vec<Mark>,
+    marks: Vec<Mark>,
 }
 
 impl House {
     /// Benches walked.
-    pub fn walked(&self) -> usize {
+    fn walked(&self) -> usize {
         self.marks.iter().filter(|mark| **mark == Mark::Walked).count()
     }
 
@@ -82,30 +82,30 @@ fn cut(name: &str) -> String {
 }
 
 /// The houses in walking order; one without pots is left out.
-pub fn houses(model: &Model) -> Vec<House> {
+fn houses(benches: &[Seen<'_>]) -> Vec<House> {
     let mut houses: Vec<House> = Vec::new();
-    for bench in model.season.benches() {
-        let Some(mark) = mark(model, &bench.bench) else { continue };
-        match houses.iter_mut().find(|house| house.name == bench.house) {
+    for seen in benches {
+        let Some(mark) = mark(seen) else { continue };
+        // Most often it is the house of the bench before.
+        match houses.iter_mut().rev().find(|house| house.name == seen.bench.house) {
             Some(house) => house.marks.push(mark),
-            None => houses.push(House { name: bench.house.clone(), marks: vec![mark] }),
+            None => houses.push(House { name: seen.bench.house.clone(), marks: vec![mark] }),
         }
     }
     houses
 }
 
 /// `None` for a bench without pots. One not assessed yet counts as not walked.
-fn mark(model: &Model, bench: &str) -> Option<Mark> {
-    let summary = model.cache.bench(bench);
-    if summary.is_some_and(|s| s.standing.is_none()) {
+fn mark(seen: &Seen<'_>) -> Option<Mark> {
+    if seen.summary.is_some_and(|s| s.standing.is_none()) {
         return None;
     }
-    let walked = summary.is_some_and(|s| s.walked() == Walked::Yes);
+    let walked = seen.summary.is_some_and(|s| s.walked() == Walked::Yes);
     Some(if walked {
         Mark::Walked
-    } else if model.closed_until(bench).is_some() {
+    } else if seen.closed.is_some() {
         Mark::Closed
-    } else if own_level(model, bench) >= Some(Severity::Act) {
+    } else if seen.level >= Some(Severity::Act) {
         Mark::Flagged
     } else {
         Mark::Left
@@ -115,7 +115,12 @@ fn mark(model: &Model, bench: &str) -> Option<Mark> {
 /// The map in one line of so many cells: `MILL  ####..!.....  4 of 12    DELL  ..x.  0 of 4`. Where there are too many benches a
 /// sign stands for several and shows what is most to be looked at; where there are too many houses all are one.
 pub fn line(model: &Model, cells: usize) -> Line<'static> {
-    map(&houses(model), model, cells)
+    line_of(&benches(model), model, cells)
+}
+
+/// The same of benches that are read already.
+pub fn line_of(benches: &[Seen<'_>], model: &Model, cells: usize) -> Line<'static> {
+    map(&houses(benches), model, cells)
 }
 
 fn map(houses: &[House], model: &Model, cells: usize) -> Line<'static> {

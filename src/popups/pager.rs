@@ -36,6 +36,7 @@ impl State {
             items.push(Item::Head(context.text()));
             let rows = table().filter(|r| r.context == *context);
             items.extend(rows.map(Item::Key));
+            items.extend(signs(*context).iter().map(|line| Item::Text((*line).to_owned())));
             items.push(Item::Text(String::new()));
         }
         debug_assert!(rows_of(context).next().is_some(), "every context has keys");
@@ -50,6 +51,18 @@ impl State {
     /// True for the keys.
     pub fn lists_keys(&self) -> bool {
         self.title == KEYS
+    }
+}
+
+/// What the signs of a page mean, below its keys.
+const fn signs(context: Context) -> &'static [&'static str] {
+    match context {
+        Context::Round => &[
+            "  Signs: !! urgent, ! act, ? watch; of its lot or house where it says so.",
+            "  Water: 5 reversed, 1 underlined; today's digit stands apart.",
+            "  Map of a wide window: # walked, . not, ! flagged and not walked, x closed.",
+        ],
+        _ => &[],
     }
 }
 

@@ -1,7 +1,8 @@
 //! The climate of the houses over the last seven days, as far as it was logged.
 
 use crate::model::Model;
-use crate::record::{Bench, Entry, Kind, KindName};
+use crate::panes::Overview;
+use crate::record::{Entry, Kind, KindName};
 use crate::ui::{Role, fit, regions};
 use crate::units::{Quantity, System, Temperature};
 use chrono::NaiveDate;
@@ -34,7 +35,7 @@ const TRACKS: [Track; 3] = [
 
 /// Rows by house, of what was read in the last days. What is written of a house counts for each of its benches, so its first bench
 /// with pots is asked.
-pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
+pub(super) fn lines(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
     let (name, kind, figure) = CELLS;
     let room = cells.saturating_sub(name).saturating_sub(kind) / figure;
     let back = std::iter::successors(Some(model.day), NaiveDate::pred_opt).take(room.min(DAYS));
@@ -42,7 +43,7 @@ pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
     days.reverse();
     let Some(first) = days.first().copied() else { return Vec::new() };
     let mut rows = Vec::new();
-    for (house, bench) in first_benches(model).into_iter().take(MOST) {
+    for (house, bench) in first_benches(all).into_iter().take(MOST) {
         let history = model.season.history(bench, model.day);
         let entries: Vec<&Entry> = history.of(KindName::Climate).filter(|e| e.day() >= first).collect();
         let mut name = house;
@@ -66,12 +67,11 @@ pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
 }
 
 /// The first bench with pots of each house.
-fn first_benches(model: &Model) -> Vec<(&str, &str)> {
+fn first_benches<'m>(all: &Overview<'m>) -> Vec<(&'m str, &'m str)> {
     let mut firsts: Vec<(&str, &str)> = Vec::new();
-    for Bench { bench, house, .. } in model.season.benches() {
-        let stands = || model.cache.bench(bench).is_some_and(|s| s.standing.is_some());
-        if !firsts.iter().any(|(known, _)| known == house) && stands() {
-            firsts.push((house, bench));
+    for seen in all.benches.iter().filter(|seen| seen.summary.is_some_and(|s| s.standing.is_some())) {
+        if !firsts.iter().rev().any(|(known, _)| *known == seen.bench.house) {
+            firsts.push((&seen.bench.house, &seen.bench.bench));
         }
     }
     firsts

@@ -2,6 +2,7 @@
 
 use crate::dates;
 use crate::model::Model;
+use crate::panes::Overview;
 use crate::record::Lot;
 use crate::ui::{Role, fit, regions, width};
 use chrono::NaiveDate;
@@ -25,8 +26,8 @@ struct Color {
 }
 
 /// A row a lot with pots standing, the next sale first.
-pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
-    let colors = colors(model);
+pub(super) fn lines(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let colors = colors(all);
     let mut lots: Vec<(&Lot, Color)> =
         colors.into_iter().filter_map(|(lot, color)| Some((model.season.lot(lot)?, color))).collect();
     if lots.is_empty() {
@@ -77,10 +78,9 @@ fn expected(full: Option<(NaiveDate, NaiveDate, NaiveDate)>, whole: bool, model:
 }
 
 /// What the benches of each lot show and will show.
-fn colors(model: &Model) -> BTreeMap<&str, Color> {
+fn colors<'m>(all: &Overview<'m>) -> BTreeMap<&'m str, Color> {
     let mut colors: BTreeMap<&str, Color> = BTreeMap::new();
-    let summaries = model.season.benches().into_iter().filter_map(|bench| model.cache.bench(&bench.bench));
-    for summary in summaries {
+    for summary in all.benches.iter().filter_map(|seen| seen.summary) {
         let Some(standing) = &summary.standing else { continue };
         let color = colors.entry(standing.lot.as_str()).or_default();
         if let Some((stage, _)) = summary.bracts {

@@ -8,7 +8,7 @@ mod today;
 
 pub use nights::{length, tonight};
 
-use super::{not_read, own_level, put_lines, sign};
+use super::{Overview, not_read, put_lines, sign};
 use crate::model::Model;
 use crate::review::ranges;
 use crate::ui::regions::{self, TEXT};
@@ -22,9 +22,16 @@ use std::collections::BTreeMap;
 
 /// Rows that the benches of one level, or of one hour, take at most.
 const MOST: usize = 3;
+/// Troubles of lots and houses that are named.
+const TROUBLES: usize = 8;
 
 /// Draws the day. Where the area is low, what stands last is left out.
 pub fn view(model: &Model, frame: &mut Frame<'_>, area: Rect) {
+    view_of(&Overview::of(model), model, frame, area);
+}
+
+/// The same of benches that are read already.
+pub fn view_of(all: &Overview<'_>, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     let area = Rect { width: area.width.min(TEXT), ..area };
     let (cells, mut left) = (usize::from(area.width), usize::from(area.height));
     if let Some(why) = not_read(model) {
@@ -32,13 +39,13 @@ pub fn view(model: &Model, frame: &mut Frame<'_>, area: Rect) {
         return;
     }
     let parts = [
-        today::lines(model, cells),
-        flags(model, cells),
-        closed(model, cells),
+        today::lines(all, model, cells),
+        flags(all, model, cells),
+        closed(all, model, cells),
         saved(model, cells),
         nights::lines(model, cells),
-        lots::lines(model, cells),
-        climate::lines(model, cells),
+        lots::lines(all, model, cells),
+        climate::lines(all, model, cells),
     ];
     let mut lines: Vec<Line<'static>> = Vec::new();
     for part in parts.into_iter().filter(|part| !part.is_empty()) {
@@ -55,11 +62,11 @@ pub fn view(model: &Model, frame: &mut Frame<'_>, area: Rect) {
 }
 
 /// The benches with trouble of their own, by level, in ranges; then what concerns whole lots and houses.
-fn flags(model: &Model, cells: usize) -> Vec<Line<'static>> {
+fn flags(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
     let mut levels: BTreeMap<Severity, Vec<String>> = BTreeMap::new();
-    for bench in model.season.benches() {
-        if let Some(level) = own_level(model, &bench.bench) {
-            levels.entry(level).or_default().push(bench.bench.clone());
+    for seen in &all.benches {
+        if let Some(level) = seen.level {
+            levels.entry(level).or_default().push(seen.bench.bench.clone());
         }
     }
     let mut lines = vec![regions::headed(("flagged", ""), cells, model.look)];
@@ -68,46 +75,34 @@ fn flags(model: &Model, cells: usize) -> Vec<Line<'static>> {
         let lead = format!(" {sign:<2} {:<6} {:>3}  ", level.code(), benches.len());
         lines.extend(places(model, (lead, role), benches, cells));
     }
-    let shared = shared(model);
-    for (place, level, title) in &shared {
-        let (sign, role) = sign(*level);
-        let lead = Span::styled(format!(" {sign:<2} {:<7}", level.code()), model.look.style(role));
-        let text = crate::ui::shorten(&format!("{place} {title}"), cells.saturating_sub(lead.width()));
+    for trouble in all.troubles.iter().take(TROUBLES) {
+        let (sign, role) = sign(trouble.level);
+        let lead = Span::styled(format!(" {sign:<2} {:<7}", trouble.level.code()), model.look.style(role));
+        let place = match trouble.whose {
+            Whose::Bench(code) => code.to_owned(),
+            Whose::Lot(code) => format!("lot {code}"),
+            Whose::House(name) => format!("house {name}"),
+        };
+        let text = crate::ui::shorten(&format!("{place} {}", trouble.title), cells.saturating_sub(lead.width()));
         lines.push(Line::from(vec![lead, Span::raw(text)]));
     }
-    if levels.is_empty() && shared.is_empty() {
+    match all.troubles.len().saturating_sub(TROUBLES) {
+        0 => {}
+        more => lines.push(Line::from(Span::styled(format!(" and {more} more"), model.look.style(Role::Dim)))),
+    }
+    if levels.is_empty() && all.troubles.is_empty() {
         let text = if model.cache.is_fresh() { " none" } else { " not calculated yet" };
         lines.push(Line::from(Span::styled(text, model.look.style(Role::Dim))));
     }
     lines
 }
 
-/// The troubles of lots and houses as a whole, each once, the most severe first: where, how severe, what.
-fn shared(model: &Model) -> Vec<(String, Severity, &'static str)> {
-    let mut all: BTreeMap<(Whose<'_>, &'static str), Severity> = BTreeMap::new();
-    for warning in model.cache.warnings(&model.season).filter(|w| w.put_off_until.is_none()) {
-        let whose = model.cache.whose(warning);
-        if !matches!(whose, Whose::Bench(_)) {
-            let level = all.entry((whose, warning.name.title())).or_insert(warning.level);
-            *level = (*level).max(warning.level);
-        }
-    }
-    let place = |whose: Whose<'_>| match whose {
-        Whose::Bench(code) => code.to_owned(),
-        Whose::Lot(code) => format!("lot {code}"),
-        Whose::House(name) => format!("house {name}"),
-    };
-    let mut all: Vec<_> = all.into_iter().map(|((whose, title), level)| (place(whose), level, title)).collect();
-    all.sort_by_key(|(_, level, _)| std::cmp::Reverse(*level));
-    all
-}
-
 /// The closed benches by the hour they open.
-fn closed(model: &Model, cells: usize) -> Vec<Line<'static>> {
+fn closed(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
     let mut hours: BTreeMap<DateTime<FixedOffset>, Vec<String>> = BTreeMap::new();
-    for bench in model.season.benches() {
-        if let Some(until) = model.closed_until(&bench.bench) {
-            hours.entry(until).or_default().push(bench.bench.clone());
+    for seen in &all.benches {
+        if let Some(until) = seen.closed {
+            hours.entry(until).or_default().push(seen.bench.bench.clone());
         }
     }
     if hours.is_empty() {

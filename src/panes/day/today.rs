@@ -1,6 +1,7 @@
 //! What is done of what is due today, by house and kind of check.
 
 use crate::model::{Model, Walked};
+use crate::panes::Overview;
 use crate::ui::{Role, fit, regions, width};
 use crate::warnings::CheckName;
 use ratatui::text::{Line, Span};
@@ -45,8 +46,8 @@ impl Tally {
 }
 
 /// A row a house, and all of them where there are several.
-pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
-    let houses = houses(model);
+pub(super) fn lines(seen: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let houses = houses(seen);
     let mut all = Tally::default();
     for (_, tally) in &houses {
         all.add(tally);
@@ -103,17 +104,27 @@ fn text((done, due): Counts) -> String {
 }
 
 /// The houses in walking order.
-fn houses(model: &Model) -> Vec<(&str, Tally)> {
+fn houses<'m>(all: &Overview<'m>) -> Vec<(&'m str, Tally)> {
     let mut houses: Vec<(&str, Tally)> = Vec::new();
-    for bench in model.season.benches() {
-        let Some(summary) = model.cache.bench(&bench.bench).filter(|s| s.standing.is_some()) else { continue };
-        let checks = summary.due.iter().map(|check| (check.what, (usize::from(check.done), 1)));
-        let walked = (usize::from(summary.walked() == Walked::Yes), 1);
-        let own = Tally { walked, checks: checks.collect() };
-        match houses.iter_mut().find(|(house, _)| *house == bench.house) {
-            Some((_, tally)) => tally.add(&own),
-            None => houses.push((&bench.house, own)),
+    for seen in &all.benches {
+        let Some(summary) = seen.summary.filter(|s| s.standing.is_some()) else { continue };
+        let house = seen.bench.house.as_str();
+        let at = houses.iter().rposition(|(known, _)| *known == house).unwrap_or_else(|| {
+            houses.push((house, Tally::default()));
+            houses.len().saturating_sub(1)
+        });
+        if let Some((_, tally)) = houses.get_mut(at) {
+            add(&mut tally.walked, summary.walked() == Walked::Yes);
+            for check in &summary.due {
+                add(tally.checks.entry(check.what).or_default(), check.done);
+            }
         }
     }
     houses
+}
+
+/// Counts one more that is due.
+fn add((done, due): &mut Counts, is_done: bool) {
+    *done = done.saturating_add(usize::from(is_done));
+    *due = due.saturating_add(1);
 }

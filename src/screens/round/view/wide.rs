@@ -4,7 +4,7 @@ use super::{Row, State, digits, empty, height, listed_rows, marks, shown};
 use crate::dates;
 use crate::model::listing::Listing;
 use crate::model::{Model, Summary, Walked};
-use crate::panes::{self, day, progress};
+use crate::panes::{self, Overview, day, progress};
 use crate::record::Bench;
 use crate::report::words;
 use crate::ui::list::{Follow, list, under_cursor};
@@ -29,8 +29,10 @@ const SALES: usize = 3;
 pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Position {
     let (head, below) = rows(area, HEAD.saturating_add(u16::from(model.left.is_some())));
     let cells = usize::from(area.width);
-    put(frame, head, 0, whole(model, cells));
-    put(frame, head, 1, asked(state, model, cells));
+    let all = Overview::of(model);
+    let listed = model.listed();
+    put(frame, head, 0, whole(&all, model, cells));
+    put(frame, head, 1, asked(state, (&all, listed.len()), model, cells));
     if let Some(left) = &model.left {
         put(frame, head, 2, Line::raw(shorten(left, cells)));
     }
@@ -39,13 +41,13 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
     let part = if Room::of(area.width) == Room::Widest { cells * 2 / 5 } else { cells * 8 / 13 };
     let part = u16::try_from(part).unwrap_or(LIST.1);
     let regions = Regions::of(frame, below, part.clamp(LIST.0, LIST.1), model.look);
-    let cursor = benches(state, model, frame, regions.list);
+    let cursor = benches(state, &listed, model, frame, regions.list);
     if let Some(panel) = regions.panel {
-        let bench = state.cursor(model).unwrap_or_default();
-        panes::bench::view(model, &bench, frame, panel);
+        let bench = listed.get(state.list.cursor()).map(|b| b.bench.as_str()).unwrap_or_default();
+        panes::bench::view(model, bench, frame, panel);
     }
     if let Some(area) = regions.day {
-        day::view(model, frame, area);
+        day::view_of(&all, model, frame, area);
     }
     cursor
 }
@@ -54,11 +56,11 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
 const LIST: (u16, u16) = (69, 78);
 
 /// The map of the walk, tonight, the sales to come.
-fn whole(model: &Model, cells: usize) -> Line<'static> {
+fn whole(all: &Overview<'_>, model: &Model, cells: usize) -> Line<'static> {
     let dim = model.look.style(Role::Dim);
     let night = day::tonight(model).map(day::length);
     let room = cells.saturating_sub(night.as_ref().map_or(0, |night| night.len().saturating_add(10)));
-    let mut line = progress::line(model, room.saturating_sub(LABEL));
+    let mut line = progress::line_of(&all.benches, model, room.saturating_sub(LABEL));
     line.spans.insert(0, Span::styled(fit("walked", LABEL), dim));
     let mut add = |label: &str, text: String| {
         if line.width().saturating_add(GAP.len()).saturating_add(label.len()).saturating_add(text.len()) <= cells {
@@ -79,14 +81,14 @@ fn whole(model: &Model, cells: usize) -> Line<'static> {
 }
 
 /// What is due by kind, flags, closures; before them which benches are shown, where it is not all of them.
-fn asked(state: &State, model: &Model, cells: usize) -> Line<'static> {
+fn asked(state: &State, (all, listed): (&Overview<'_>, usize), model: &Model, cells: usize) -> Line<'static> {
     let dim = model.look.style(Role::Dim);
     let mut pieces: Vec<Vec<Span<'static>>> = Vec::new();
     if model.listing != Listing::default() || !state.selected(model).is_empty() {
-        let counts = (model.listed().len(), model.season.benches().len());
+        let counts = (listed, all.benches.len());
         pieces.push(shown(state, model, counts, cells).spans);
     }
-    let counts = Counts::of(model);
+    let counts = Counts::of(all, model);
     if counts.unknown > 0 {
         pieces.push(vec![Span::raw(format!("{} {} benches loading", model.look.glyphs().later, counts.unknown))]);
     }
@@ -115,19 +117,20 @@ fn asked(state: &State, model: &Model, cells: usize) -> Line<'static> {
 struct Counts<'m> {
     due: BTreeMap<CheckName, usize>,
     levels: BTreeMap<Severity, usize>,
+    /// Lots and houses with trouble of their own.
+    flagged: (usize, usize),
     closed: BTreeMap<String, Vec<&'m str>>,
     unknown: usize,
 }
 
 impl<'m> Counts<'m> {
-    fn of(model: &'m Model) -> Self {
-        let mut counts = Self::default();
-        for bench in model.season.benches() {
-            let code = bench.bench.as_str();
-            if let Some(until) = model.closed_until(code) {
-                counts.closed.entry(model.day_and_time(until)).or_default().push(code);
+    fn of(all: &Overview<'m>, model: &Model) -> Self {
+        let mut counts = Self { flagged: all.flagged(), ..Self::default() };
+        for seen in &all.benches {
+            if let Some(until) = seen.closed {
+                counts.closed.entry(model.day_and_time(until)).or_default().push(&seen.bench.bench);
             }
-            let Some(summary) = model.cache.bench(code) else {
+            let Some(summary) = seen.summary else {
                 counts.unknown = counts.unknown.saturating_add(1);
                 continue;
             };
@@ -135,7 +138,7 @@ impl<'m> Counts<'m> {
                 let due = counts.due.entry(check.what).or_default();
                 *due = due.saturating_add(1);
             }
-            if let Some(level) = model.cache.own_worst(code) {
+            if let Some(level) = seen.level {
                 let benches = counts.levels.entry(level).or_default();
                 *benches = benches.saturating_add(1);
             }
@@ -166,8 +169,7 @@ impl<'m> Counts<'m> {
                 (format!("{sign} {count} {}", level.code()), role)
             })
             .collect();
-        let all = model.season.benches().into_iter().map(|bench| bench.bench.as_str()).collect();
-        let (_, lots, houses) = model.cache.flagged(&all).counts();
+        let (lots, houses) = self.flagged;
         for (count, one, many) in [(lots, "lot", "lots"), (houses, "house", "houses")] {
             if count > 0 {
                 each.push((format!("{count} {}", if count == 1 { one } else { many }), Role::Plain));
@@ -185,15 +187,14 @@ impl<'m> Counts<'m> {
 }
 
 /// The list under its heads; gives the place of the cursor.
-fn benches(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Position {
-    let listed = model.listed();
+fn benches(state: &State, listed: &[&Bench], model: &Model, frame: &mut Frame<'_>, area: Rect) -> Position {
     let wide = Columns::of(model, usize::from(area.width));
     put(frame, area, 0, Span::styled(wide.heads(), model.look.style(Role::Dim)));
     let (_, body) = rows(area, 1);
     if listed.is_empty() {
         empty(model, frame, body, model.season.benches().is_empty());
     }
-    let rows = listed_rows(model, &listed);
+    let rows = listed_rows(model, listed);
     let cursor = rows.iter().position(|row| matches!(row, Row::Bench(at, _) if *at == state.list.cursor()));
     let line = |at: usize, _| match rows.get(at) {
         Some(Row::House(house)) => {

@@ -1,0 +1,80 @@
+//! All benches at one look: what the map of the walk, the counts and the day are made of. A frame reads them once.
+
+use crate::model::{Model, Summary};
+use crate::record::Bench;
+use crate::warnings::{Severity, Whose};
+use chrono::{DateTime, FixedOffset};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// One bench.
+#[derive(Debug, Clone, Copy)]
+pub struct Seen<'m> {
+    /// Of the plan.
+    pub bench: &'m Bench,
+    /// As it was worked out last; `None` until then.
+    pub summary: Option<&'m Summary>,
+    /// Until when it is closed, in the site's time.
+    pub closed: Option<DateTime<FixedOffset>>,
+    /// How severe the trouble of the bench itself is, without what is postponed.
+    pub level: Option<Severity>,
+}
+
+/// A trouble of a lot or a house as a whole.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Trouble<'m> {
+    /// Whose it is.
+    pub whose: Whose<'m>,
+    /// How severe it is.
+    pub level: Severity,
+    /// What it is.
+    pub title: &'static str,
+}
+
+/// All benches in walking order, and what concerns whole lots and houses, the most severe first.
+#[derive(Debug, Clone)]
+pub struct Overview<'m> {
+    /// The benches.
+    pub benches: Vec<Seen<'m>>,
+    /// Each trouble once.
+    pub troubles: Vec<Trouble<'m>>,
+}
+
+impl<'m> Overview<'m> {
+    /// Reads them.
+    pub fn of(model: &'m Model) -> Self {
+        Self { benches: benches(model), troubles: troubles(model) }
+    }
+
+    /// How many lots and houses have trouble at act or above.
+    pub fn flagged(&self) -> (usize, usize) {
+        let flagged: BTreeSet<Whose<'_>> =
+            self.troubles.iter().filter(|t| t.level >= Severity::Act).map(|t| t.whose).collect();
+        let lots = flagged.iter().filter(|whose| matches!(whose, Whose::Lot(_))).count();
+        (lots, flagged.len().saturating_sub(lots))
+    }
+}
+
+/// The benches in walking order.
+pub(super) fn benches(model: &Model) -> Vec<Seen<'_>> {
+    model.season.benches().into_iter().map(|bench| seen(bench, model)).collect()
+}
+
+fn seen<'m>(bench: &'m Bench, model: &'m Model) -> Seen<'m> {
+    let code = bench.bench.as_str();
+    let (summary, level) = (model.cache.bench(code), model.cache.own_worst(code));
+    Seen { bench, summary, closed: model.closed_until(code), level }
+}
+
+fn troubles(model: &Model) -> Vec<Trouble<'_>> {
+    let mut all: BTreeMap<(Whose<'_>, &'static str), Severity> = BTreeMap::new();
+    for warning in model.cache.warnings(&model.season).filter(|w| w.put_off_until.is_none()) {
+        let whose = model.cache.whose(warning);
+        if !matches!(whose, Whose::Bench(_)) {
+            let level = all.entry((whose, warning.name.title())).or_insert(warning.level);
+            *level = (*level).max(warning.level);
+        }
+    }
+    let mut all: Vec<_> = all.into_iter().map(|((whose, title), level)| Trouble { whose, level, title }).collect();
+    all.sort_by_key(|trouble| std::cmp::Reverse(trouble.level));
+    all
+}
