@@ -48,6 +48,8 @@ pub enum Action {
     Limits,
     /// Calculate night length and the start of short days.
     Night(super::night::NightArgs),
+    /// Calculate how many plots a trial on the benches needs.
+    Trial(super::trial::TrialArgs),
     /// Calculate dates back from a ready date and forward from planting, and bench space.
     Calendar(super::calendar::CalendarArgs),
     /// Calculate vapor pressure deficit (VPD), dew point, average temperature, DIF, light.

@@ -29,6 +29,7 @@ mod screens;
 mod season;
 mod settings;
 mod sheet;
+mod trial;
 
 pub use error::CommandError;
 pub use progress::ProgressLine;
@@ -179,6 +180,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Mix(args)) => mix::run(&args, context),
         Some(Action::Limits) => limits::run(context),
         Some(Action::Night(args)) => night::run(&args, context),
+        Some(Action::Trial(args)) => trial::run(&args, context),
         Some(Action::Calendar(args)) => calendar::run(&args, context),
         Some(Action::Climate(args)) => climate::run(&args, context),
     }

@@ -23,6 +23,13 @@ pub struct Rules {
     pub least_df: usize,
 }
 
+impl Default for Rules {
+    /// Statistical convention: 5% for a difference that is not there, 80% for one that is. House rule: four degrees of freedom.
+    fn default() -> Self {
+        Self { alpha: 0.05, power: 0.8, least_df: 4 }
+    }
+}
+
 /// A part of the spread.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Part {

@@ -179,3 +179,17 @@ fn impossible_values_and_unknown_units_are_refused_with_the_reason() {
     }
     insta::assert_snapshot!("crop-refused", all);
 }
+
+#[test]
+fn a_trial_is_planned_by_what_matters_and_by_the_growers_own_spread() {
+    let laptop = Laptop::new();
+    let plan = ["trial", "plan", "--treatments", "4", "--matters", "1in", "--sd", "0.6in"];
+    insta::assert_snapshot!("crop-trial-plan", laptop.done(&plan));
+    let answer = json(&laptop, &with(&plan, &["--compare", "control"]));
+    assert!(answer["offered_blocks"].as_u64() < json(&laptop, &plan)["offered_blocks"].as_u64());
+    let said = laptop.run(&["trial", "plan", "--treatments", "4", "--matters", "1in", "--sd", "0.6"]);
+    assert_eq!(said.code, 2);
+    assert!(said.err.contains("--sd: '0.6' is in another unit than --matters '1in'; give both in one"), "{}", said.err);
+    let said = laptop.run(&["trial", "plan", "--treatments", "4", "--matters", "0", "--sd", "0.6"]);
+    assert!(said.err.contains("--matters: '0' is not above zero"), "{}", said.err);
+}

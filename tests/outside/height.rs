@@ -188,7 +188,7 @@ fn spread() -> Vec<Row> {
             .refuted(),
     );
     for (degrees, ninety) in [(2, 2.920), (4, 2.132), (9, 1.833), (19, 1.729), (100, 1.660)] {
-        let got = t_two_sided(0.90, degrees as f64).unwrap();
+        let got = t_two_sided(0.90, f64::from(degrees)).unwrap();
         rows.push(Row::new(format!("Student's t, 90% two-sided, {degrees} degrees"), NIST, ninety, 0.0006, got));
     }
     // 1.833 × 0.10 / √10 = 5.8%, 1.860 × 0.10 / √9 = 6.2%: ten plants for 6%.

@@ -9,7 +9,6 @@ use benchwalk::terms::Design;
 use benchwalk::trials::{Against, Analysis, Comparisons, Data, Plot, Reading, Rules, across, analyze, seen as shown};
 use serde_json::Value;
 
-/// The defaults.
 const RULES: Rules = Rules { alpha: 0.05, power: 0.8, least_df: 4 };
 
 const SETS: &str = include_str!("trial-sets.json");
