@@ -15,7 +15,7 @@ use crate::terms::Design;
 /// The numbers the analysis goes by.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rules {
-    /// How often a difference may be told where there is none.
+    /// How often a difference may be found where there is none.
     pub alpha: f64,
     /// How often a difference that is there is to be found.
     pub power: f64,
@@ -68,7 +68,7 @@ pub struct Analysis {
     pub checks: Checks,
     /// How much better blocks were than none (Cochran and Cox, from memory); of randomized blocks only.
     pub efficiency: Option<f64>,
-    /// Why nothing is told apart, where there is not enough to judge by: the means still stand.
+    /// Why nothing is separated, where there is not enough to judge by: the means still stand.
     pub refused: Option<Refused>,
     /// What is said beside it.
     pub cautions: Vec<Caution>,
@@ -76,7 +76,7 @@ pub struct Analysis {
     data: Data,
 }
 
-/// The differences that are told where the usual intervals do not hold.
+/// The differences that count where the usual intervals do not hold.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Instead {
     /// Differences of logarithms: ratios.
@@ -124,7 +124,7 @@ impl Analysis {
 /// Analyzes the values of one reading.
 ///
 /// # Errors
-/// Why nothing can be told apart: see [`Refused`].
+/// Why nothing can be separated: see [`Refused`].
 pub fn analyze(data: &Data, rules: Rules) -> Result<Analysis, Refused> {
     let benches = data.by_bench();
     let (data, by_bench) = (benches.as_ref().unwrap_or(data), benches.is_some());
@@ -187,8 +187,8 @@ fn instead(data: &Data, usual: &Comparisons, (alpha, power): (f64, f64)) -> Opti
         return Some(Instead::Ratios(ratios));
     }
     let pairs: Vec<(usize, usize)> = usual.differences.iter().map(|d| d.pair).collect();
-    let told = by_pairs(data, (&pairs, alpha));
-    (!told.is_empty()).then_some(Instead::Pairs(told))
+    let pairs = by_pairs(data, (&pairs, alpha));
+    (!pairs.is_empty()).then_some(Instead::Pairs(pairs))
 }
 
 /// How much better blocks were than none: `[(b-1) MSB + b (t-1) MSE] / [(bt-1) MSE]`.

@@ -1,4 +1,4 @@
-//! Which treatments are told apart: all pairs by Tukey's range, or each with the control by Dunnett.
+//! Which treatments differ: all pairs by Tukey's range, or each with the control by Dunnett.
 
 use super::Data;
 use super::model::Model;
@@ -30,8 +30,8 @@ pub struct Difference {
 }
 
 impl Difference {
-    /// True where the two are told apart.
-    pub fn is_told(&self) -> bool {
+    /// True where the two surely differ.
+    pub fn is_found(&self) -> bool {
         self.interval.0 > 0.0 || self.interval.1 < 0.0
     }
 }

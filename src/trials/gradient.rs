@@ -24,7 +24,7 @@ pub struct Gradient {
 
 impl Gradient {
     /// True where the benches surely differ along the walk.
-    pub fn is_told(&self) -> bool {
+    pub fn is_found(&self) -> bool {
         self.interval.0 > 0.0 || self.interval.1 < 0.0
     }
 }

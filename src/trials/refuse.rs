@@ -8,7 +8,7 @@ const GOOD_DF: usize = 10;
 /// Hundredths of the living plots that must be read on a day.
 const READ: usize = 90;
 
-/// Why nothing is told apart.
+/// Why nothing is separated.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Refused {
     /// Each treatment stands once.

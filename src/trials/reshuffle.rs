@@ -1,4 +1,4 @@
-//! Reshuffling: how often the draw alone would have told the treatments apart as well.
+//! Reshuffling: how often the draw alone would have separated the treatments as well.
 //!
 //! The treatments are dealt to the places again as the design dealt them, and what they take of the spread is compared with what the real
 //! ones take. It is done in slices, so that a page can be shown meanwhile. A place whose plot is lost keeps the label it is dealt.

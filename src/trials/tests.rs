@@ -91,7 +91,7 @@ fn what_was_not_read_is_counted_and_the_lost_are_not() {
     }
     let analysis = analyze(&data, RULES).unwrap();
     assert!(analysis.cautions.contains(&Caution::Lost(vec![1, 1, 1, 0])));
-    assert!(analysis.comparisons.unwrap().differences.iter().any(Difference::is_told));
+    assert!(analysis.comparisons.unwrap().differences.iter().any(Difference::is_found));
 }
 
 #[test]
@@ -105,7 +105,7 @@ fn too_little_left_shows_means_without_intervals() {
 }
 
 #[test]
-fn a_gradient_along_the_bench_is_told_and_decides_where_no_design_held_it() {
+fn a_gradient_along_the_bench_is_found_and_decides_where_no_design_held_it() {
     let mut data = sound();
     data.design = Design::CompletelyRandomized;
     let mut draw = Draw::new("T1", "00000007", "layout");
@@ -120,8 +120,8 @@ fn a_gradient_along_the_bench_is_told_and_decides_where_no_design_held_it() {
     assert!(analysis.checks.left_over.as_ref().is_some_and(|l| l.p < 0.001));
     assert!(analysis.position_decides);
     let (plain, with) = (analysis.comparisons.clone().unwrap(), analysis.with_position.clone().unwrap());
-    assert!(!plain.differences.iter().any(Difference::is_told));
-    assert!(analysis.verdict() == with.differences && with.differences.iter().any(Difference::is_told));
+    assert!(!plain.differences.iter().any(Difference::is_found));
+    assert!(analysis.verdict() == with.differences && with.differences.iter().any(Difference::is_found));
 }
 
 #[test]
