@@ -55,7 +55,7 @@ fn a_metric_length_opened_in_a_us_form_keeps_its_value_and_is_shown_rounded() {
     // Pot height 11.4 cm: 4.488188976 in.
     let journal = season::journal();
     assert!(journal.contains("11.4"));
-    let mut desk = Desk::with(&journal, COLOR, (120, 60));
+    let mut desk = Desk::with(&journal, COLOR, (100, 60));
     desk.keys("g");
     let lot = |desk: &Desk| desk.text().lines().any(|row| row.contains('▸') && row.contains("planted Aug 17"));
     desk.keys("{Home}");
