@@ -79,14 +79,15 @@ pub fn job_form(job: &Job, model: &Model) -> Option<FormRequest> {
     let known = figures(season, remedy.nutrient_apart(), (&job.benches, on));
     // How much washes the salts out is not what a pot got last.
     let per_pot = known.ml_per_pot.filter(|_| job.act != Act::Leach);
-    let numbers = match kind {
-        KindName::Watered => vec![("ml_per_pot", per_pot)],
-        KindName::Nutrient => vec![("ppm", known.ppm), ("ml_per_pot", per_pot)],
-        KindName::Fed => {
-            let Figures { n_ppm, mg_ppm, mo_ppm, .. } = known;
-            vec![("n_ppm", job.planned_n.or(n_ppm)), ("mg_ppm", mg_ppm), ("mo_ppm", mo_ppm), ("ml_per_pot", per_pot)]
-        }
-        _ => Vec::new(),
+    let numbers = if kind == KindName::Fed {
+        let Figures { n_ppm, mg_ppm, mo_ppm, .. } = known;
+        vec![("n_ppm", job.planned_n.or(n_ppm)), ("mg_ppm", mg_ppm), ("mo_ppm", mo_ppm), ("ml_per_pot", per_pot)]
+    } else if kind == KindName::Nutrient {
+        vec![("ppm", known.ppm), ("ml_per_pot", per_pot)]
+    } else if kind == KindName::Watered {
+        vec![("ml_per_pot", per_pot)]
+    } else {
+        Vec::new()
     };
     let table = kind.table();
     fill.extend(numbers.into_iter().filter_map(|(name, number)| {

@@ -113,6 +113,15 @@ pub struct Facts {
     pub other_day: Option<NaiveDate>,
 }
 
+/// What happened since the last event.
+#[derive(Debug, Clone, Copy, Default)]
+struct SinceEvent {
+    /// The status was set.
+    said: bool,
+    /// The other day was put on or put back.
+    moved: bool,
+}
+
 /// The state that all screens share.
 #[derive(Debug, Clone)]
 pub struct Model {
@@ -121,8 +130,7 @@ pub struct Model {
     drafts: Drafts,
     /// Houses whose temperature was skipped, with the day.
     pub(super) unasked: BTreeSet<(String, NaiveDate)>,
-    /// The status was set since the last event.
-    just_said: bool,
+    since: SinceEvent,
     pub(super) undo_stack: UndoStack,
     /// Ids made since the last event.
     made: u32,
@@ -132,8 +140,6 @@ pub struct Model {
     window: (u16, u16),
     /// True where the day was given at the start (`--on`).
     pub(super) given: bool,
-    /// The other day was put on or put back since the last event.
-    moved: bool,
     /// Who wrote in this session, the newest last.
     pub(super) writers: Vec<String>,
     /// How often the palette could not be kept.
@@ -182,13 +188,12 @@ impl Model {
             facts,
             drafts: Drafts::default(),
             unasked: BTreeSet::new(),
-            just_said: false,
+            since: SinceEvent::default(),
             undo_stack: UndoStack::default(),
             made: 0,
             own: now.at,
             window: (80, 24),
             given: false,
-            moved: false,
             writers: Vec::new(),
             palettes_lost: 0,
             left_stale: true,
@@ -293,7 +298,7 @@ impl Model {
         self.own = now.at;
         self.facts.now = Now { at: self.on_day(now.at), ..now };
         self.made = 0;
-        self.just_said = false;
+        self.since.said = false;
         self.turn()
     }
 
@@ -303,7 +308,7 @@ impl Model {
         self.facts.replayed = self.given || day.is_some();
         self.facts.now.at = self.on_day(self.own);
         self.resize(self.window);
-        self.moved = true;
+        self.since.moved = true;
         self.turn();
         self.say_day();
     }
@@ -328,7 +333,7 @@ impl Model {
     fn turn(&mut self) -> bool {
         let today = self.now.at.date_naive();
         let turned = today != self.day;
-        let moved = std::mem::take(&mut self.moved);
+        let moved = std::mem::take(&mut self.since.moved);
         if turned {
             let went_back = today < self.day;
             self.facts.day = today;
@@ -686,7 +691,7 @@ impl Model {
 
     /// Says something below the page.
     pub fn say(&mut self, text: impl Into<String>) {
-        self.just_said = true;
+        self.since.said = true;
         self.facts.status = Some(Status::Info(text.into()));
     }
 
@@ -704,7 +709,7 @@ impl Model {
 
     /// Says that something is safe in the file, before what was said of the same key.
     pub fn saved(&mut self, what: &str) {
-        let said = self.facts.status.take().filter(|_| self.just_said);
+        let said = self.facts.status.take().filter(|_| self.since.said);
         self.facts.status = Some(match said {
             Some(Status::Info(text)) => Status::Saved(format!("saved: {what}"), Some(text)),
             Some(Status::Trouble(text)) => Status::Trouble(text),
@@ -720,7 +725,7 @@ impl Model {
     /// Forgets what the line below the page says, unless it was said about the present key: on another page it would read as
     /// if it held now.
     pub fn forget_status(&mut self) {
-        if !self.just_said {
+        if !self.since.said {
             self.facts.status = None;
         }
     }
@@ -748,7 +753,7 @@ impl Model {
 
     /// Says that something did not work.
     pub fn trouble(&mut self, text: impl Into<String>) {
-        self.just_said = true;
+        self.since.said = true;
         self.facts.status = Some(Status::Trouble(text.into()));
     }
 }

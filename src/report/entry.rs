@@ -1,7 +1,7 @@
 //! Entries in words: one line each, for the Bench page, the review and the sheets.
 
 use crate::dates;
-use crate::record::{Application, ClimateLog, Entry, Kind, PestCount, Term};
+use crate::record::{Application, ClimateLog, Entry, JobOutcome, Kind, PestCount, Term};
 use crate::units::{Illuminance, Length, Quantity, System, Temperature, Volume, plain};
 use crate::warnings::WarningName;
 
@@ -118,17 +118,9 @@ fn work(kind: &Kind, system: System) -> String {
         Kind::PutOff { warning, until, why } => {
             format!("postponed {} until {}: {why}", title(warning), dates::short(*until))
         }
-        Kind::Job { step, outcome, why, .. } => {
-            format!(
-                "job {}: {}{}",
-                outcome.text(),
-                step.trim_end_matches('.'),
-                opt(why.as_deref(), |w| format!(" ({w})"))
-            )
-        }
-        Kind::Strike { why, reopen, .. } => {
-            format!("voided an entry: {why}{}", if *reopen { " (reopens)" } else { "" })
-        }
+        Kind::Job { step, outcome, why, .. } => job(step, *outcome, why.as_deref()),
+        Kind::Strike { why, reopen: true, .. } => format!("voided an entry: {why} (reopens)"),
+        Kind::Strike { why, .. } => format!("voided an entry: {why}"),
         // Findings are read above; named one by one, so that a new kind without its words does not compile.
         Kind::Water { .. }
         | Kind::Roots { .. }
@@ -145,6 +137,11 @@ fn work(kind: &Kind, system: System) -> String {
         | Kind::Grade { .. }
         | Kind::Note { .. } => String::new(),
     }
+}
+
+/// A listed job and what became of it.
+fn job(step: &str, outcome: JobOutcome, why: Option<&str>) -> String {
+    format!("job {}: {}{}", outcome.text(), step.trim_end_matches('.'), opt(why, |why| format!(" ({why})")))
 }
 
 fn opt<T>(value: Option<T>, text: impl FnOnce(T) -> String) -> String {

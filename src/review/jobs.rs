@@ -395,6 +395,14 @@ fn join_holds(drafts: &mut Vec<Draft>, known: &Known) {
     drafts.retain(|draft| !draft.benches.is_empty());
 }
 
+/// The ticks of one outcome of a step.
+struct Group<'t> {
+    tick: &'t Tick<'t>,
+    benches: Vec<usize>,
+    houses: BTreeSet<&'t str>,
+    entries: BTreeSet<Uuid>,
+}
+
 /// What the lines are finished with.
 struct Finish<'a> {
     sheet: Sheet<'a>,
@@ -418,22 +426,22 @@ impl Finish<'_> {
 
     /// The ticked jobs of the day, each outcome of a step in one line, in the order of the day.
     fn ticked(&self, ticks: &Ticks<'_>, drafts: &[Draft]) -> Vec<Ticked> {
-        let mut groups: Vec<(&Tick<'_>, Vec<usize>, BTreeSet<&str>, BTreeSet<Uuid>)> = Vec::new();
+        let mut groups: Vec<Group<'_>> = Vec::new();
         for (bench, tick) in ticks.all_for(self.sheet.listed_for) {
             let same = |of: &&Tick<'_>| {
                 (of.step, of.outcome, of.why, of.house.is_some())
                     == (tick.step, tick.outcome, tick.why, tick.house.is_some())
             };
-            match groups.iter_mut().find(|(of, ..)| same(of)) {
-                Some((_, benches, houses, entries)) => {
-                    benches.push(bench);
-                    houses.extend(tick.house);
-                    entries.insert(tick.id);
-                }
-                None => groups.push((tick, vec![bench], tick.house.into_iter().collect(), [tick.id].into())),
+            if let Some(group) = groups.iter_mut().find(|group| same(&group.tick)) {
+                group.benches.push(bench);
+                group.houses.extend(tick.house);
+                group.entries.insert(tick.id);
+            } else {
+                let (houses, entries) = (tick.house.into_iter().collect(), [tick.id].into());
+                groups.push(Group { tick, benches: vec![bench], houses, entries });
             }
         }
-        let line = |(tick, benches, houses, entries): (&Tick<'_>, Vec<usize>, BTreeSet<&str>, BTreeSet<Uuid>)| {
+        let line = |Group { tick, benches, houses, entries }: Group<'_>| {
             let benches = self.codes(&benches);
             let houses: Vec<String> = houses.into_iter().map(str::to_owned).collect();
             let place = match houses.as_slice() {

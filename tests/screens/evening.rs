@@ -253,7 +253,7 @@ fn a_bench_that_joins_a_ticked_job_is_still_to_be_done() {
     desk.keys("d");
     // From the next day's readings M2 stays wet too.
     let wet =
-        (50..56).fold(crop.clone().on("M2"), |crop, day| crop.at(day, (12, 0), Kind::Water { level: 5, base: None }));
+        (50..56).fold(crop.on("M2"), |crop, day| crop.at(day, (12, 0), Kind::Water { level: 5, base: None }));
     let mut next = Desk::of(&read_again(&wet, &desk), PLAIN, (80, 40));
     next.pass(Duration::hours(12)).keys("e");
     let text = next.text();

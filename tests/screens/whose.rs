@@ -32,7 +32,7 @@ fn a_trouble_of_the_lot_stands_back_on_its_rows_and_is_counted_once() {
     assert!(row(&desk, "E3").contains("! staying wet"), "its own comes first\n{}", desk.text());
     let text = desk.text();
     assert!(text.contains("house East  walked 0 of 4, 1 bench and 1 lot"), "{text}");
-    let levels: Vec<String> = desk.app.model.levels().into_iter().map(|(code, _)| code.to_owned()).collect();
+    let levels: Vec<String> = desk.app.model.levels().into_keys().map(str::to_owned).collect();
     assert!(levels.contains(&"E3".to_owned()), "{levels:?}");
     assert_eq!(desk.app.model.cache.own_worst("E1"), None);
     assert!(desk.app.model.cache.of_lot("R6").iter().any(|w| w.name.title() == "magnesium missed"));

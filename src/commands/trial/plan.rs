@@ -113,12 +113,11 @@ pub(super) fn run(args: &PlanArgs, context: &mut Context<'_>) -> Result<(), Comm
 
 /// A length in the units of the system, or a plain number; above zero. With the unit it is printed in.
 fn amount(option: &'static str, typed: &str, system: System) -> Result<(f64, &'static str), CommandError> {
-    let (value, unit) = match typed.trim().parse::<f64>() {
-        Ok(number) => (number, ""),
-        Err(_) => {
-            let length: Length = quantity(option, typed, system)?;
-            (length.in_system(system), if system == System::Us { "in" } else { "cm" })
-        }
+    let (value, unit) = if let Ok(number) = typed.trim().parse::<f64>() {
+        (number, "")
+    } else {
+        let length: Length = quantity(option, typed, system)?;
+        (length.in_system(system), if system == System::Us { "in" } else { "cm" })
     };
     if value.is_finite() && value > 0.0 {
         return Ok((value, unit));

@@ -39,7 +39,7 @@ struct Rows<'a> {
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     if Room::of(area.width) > Room::Narrow {
-        return wide::view(state, model, frame, area);
+        return Some(wide::view(state, model, frame, area));
     }
     let all = rows(state, model, usize::from(area.width));
     let (top, marked) = (state.list.top(), Some(state.list.cursor()));

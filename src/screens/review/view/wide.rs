@@ -42,7 +42,7 @@ pub(super) fn head(state: &State, model: &Model, cells: usize) -> Vec<Line<'stat
 }
 
 /// Draws it.
-pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
+pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Position {
     let head = head(state, model, usize::from(area.width));
     let (top, body) = split(area, u16::try_from(head.len()).unwrap_or(0));
     for (row, line) in head.into_iter().enumerate() {
@@ -67,7 +67,7 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
     if let Some(area) = regions.day {
         day::view(model, frame, area);
     }
-    Some(list::on_row(regions.list, seen.unwrap_or(0)))
+    list::on_row(regions.list, seen.unwrap_or(0))
 }
 
 /// The item under the cursor, then its bench where there is room.

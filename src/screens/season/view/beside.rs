@@ -43,19 +43,16 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
     let numbers = state.pots.iter().find(|pots| pots.lot == calendar.lot);
     let mut lines = lot(calendar, model, usize::from(panel.width.min(TEXT)));
     let counts = numbers.map(|pots| counts(pots, model)).unwrap_or_default();
-    match regions.day {
-        Some(day) => {
-            let place = heading(frame, day, ("pots", &calendar.lot), model.look);
-            let taken = u16::try_from(counts.len()).unwrap_or(u16::MAX);
-            list::text(frame, place, 0, counts);
-            if state.part != Part::Nights {
-                curve(state, model, frame, rows(place, taken.saturating_add(1)).1);
-            }
+    if let Some(day) = regions.day {
+        let place = heading(frame, day, ("pots", &calendar.lot), model.look);
+        let taken = u16::try_from(counts.len()).unwrap_or(u16::MAX);
+        list::text(frame, place, 0, counts);
+        if state.part != Part::Nights {
+            curve(state, model, frame, rows(place, taken.saturating_add(1)).1);
         }
-        None => {
-            lines.extend([Line::default(), head("pots", model)]);
-            lines.extend(counts);
-        }
+    } else {
+        lines.extend([Line::default(), head("pots", model)]);
+        lines.extend(counts);
     }
     let taken = u16::try_from(lines.len()).unwrap_or(u16::MAX);
     list::text(frame, panel, 0, lines);
@@ -194,7 +191,7 @@ fn pots(state: &State, chosen: usize, model: &Model, frame: &mut Frame<'_>, area
         let Some((_, pots)) = all.get(row) else { return Line::default() };
         let mark = if chosen { look.glyphs().here } else { " " };
         let numbers = [pots.planned, pots.placed, pots.sold, pots.standing, pots.committed];
-        let numbers: String = numbers.iter().map(|number| format!("{number:>8}")).collect();
+        let numbers = numbers.iter().map(|number| format!("{number:>8}")).collect::<Vec<_>>().concat();
         let text = format!("{mark} {}{numbers}  {}", fit(&pots.lot, 8), pots.left_text());
         let role = match (chosen, pots.left() < 0) {
             (true, _) => Role::Chosen,

@@ -30,15 +30,12 @@ pub(super) fn view(item: &Item, model: &Model, frame: &mut Frame<'_>, area: Rect
     said.push(head("history", "oldest first", model));
     said.extend(history(&key, model, cells));
     let follows = follows(item, model);
-    match regions.day {
-        Some(day) => {
-            let place = heading(frame, day, ("what follows", ""), model.look);
-            list::text(frame, place, 0, labeled(&follows, model, usize::from(day.width)));
-        }
-        None => {
-            said.extend([Line::default(), head("what follows", "", model)]);
-            said.extend(labeled(&follows, model, cells));
-        }
+    if let Some(day) = regions.day {
+        let place = heading(frame, day, ("what follows", ""), model.look);
+        list::text(frame, place, 0, labeled(&follows, model, usize::from(day.width)));
+    } else {
+        said.extend([Line::default(), head("what follows", "", model)]);
+        said.extend(labeled(&follows, model, cells));
     }
     let place = heading(frame, panel, (&key.to_string(), "Enter changes it"), model.look);
     list::text(frame, rows(place, 0).1, 0, said);
