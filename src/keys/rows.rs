@@ -76,7 +76,7 @@ const REVIEW: &[Row] = &[
     row(X::Review, &["{PgUp}"], C::PageUp, "", "Page up."),
     row(X::Review, &["{Home}"], C::First, "", "To the top."),
     row(X::Review, &["{End}"], C::Last, "", "To the end."),
-    row(X::Review, &["{Enter}"], C::Accept, "bench page", "Open the page of the selected item's bench."),
+    row(X::Review, &["{Enter}"], C::Accept, "bench", "Open the page of the selected item's bench."),
     row(X::Review, &["f"], C::WalkHere, "", "Start the walk at the selected item's bench."),
     row(X::Review, &["d"], C::Done, "done", "Done: tick the job; where figures go with it, its form is saved first."),
     row(X::Review, &["w"], C::Work, "by form", "Done otherwise: the form that responds to this job or warning."),

@@ -11,7 +11,7 @@ const GAP: usize = 4;
 /// The most cells of a house's name.
 const NAME: usize = 14;
 /// How many benches one sign stands for, where not each has its own.
-const GROUPS: [usize; 8] = [1, 2, 3, 5, 10, 20, 50, 100];
+const GROUPS: [usize; 11] = [1, 2, 3, 5, 10, 20, 50, 100, 200, 500, 1000];
 
 /// A bench in the map, the more to be looked at the greater.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -190,7 +190,10 @@ mod tests {
     fn where_there_is_no_room_a_sign_stands_for_several_and_shows_the_worst_of_them() {
         let houses = [("Mill", "######..!..."), ("Dell", "##xx....")];
         assert_eq!(drawn(&houses, 74), "MILL  ######..!...  6 of 12    DELL  ##xx....  2 of 8");
-        assert_eq!(drawn(&houses, 50), "ALL HOUSES  ###.!.#x..  8 of 20  a sign: 2 benches");
+        assert_eq!(drawn(&houses, 50), "ALL HOUSES  ######..!...##xx....  8 of 20");
+        let many = "#".repeat(40);
+        let houses = [("Mill", many.as_str()), ("Dell", "..................x!")];
+        assert_eq!(drawn(&houses, 60), "MILL  ##  40 of 40    DELL  !  0 of 20  a sign: 20 benches");
     }
 
     #[test]

@@ -94,7 +94,7 @@ fn the_day_stands_in_the_third_column() {
     let desk = desk(WIDEST);
     let text = desk.text();
     for part in
-        ["TODAY", "walked", "FLAGGED", "!  act", "NIGHTS", "tonight", "first long night", "LOTS", "seen", "sale"]
+        ["TODAY", "walked", "FLAGGED", "!  act", "NIGHTS", "night length", "first long night", "LOTS", "seen", "sale"]
     {
         assert!(text.contains(part), "no {part}\n{text}");
     }

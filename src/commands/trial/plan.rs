@@ -18,7 +18,7 @@ pub struct PlanArgs {
     /// How many treatments, the control among them.
     #[arg(long, value_parser = clap::value_parser!(u8).range(2..=24))]
     pub treatments: u8,
-    /// The least difference worth finding: a length such as 1in, or a plain number in the unit of the reading.
+    /// The least difference that matters to you: a length such as 1in, or a plain number in the unit of the reading.
     #[arg(long, value_name = "DIFFERENCE")]
     pub matters: String,
     /// The standard deviation of plots of one treatment, in the same unit.

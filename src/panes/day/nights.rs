@@ -31,7 +31,7 @@ pub(super) fn lines(model: &Model, cells: usize) -> Vec<Line<'static>> {
     let row = |label: &str, text: String| {
         Line::from(vec![Span::styled(format!(" {label:<LABEL$}"), model.look.style(Role::Label)), Span::raw(text)])
     };
-    let tonight = tonight(model).map(|minutes| row("tonight", length(minutes)));
+    let tonight = tonight(model).map(|minutes| row("night length", length(minutes)));
     let first = first_long(model).map(|day| {
         let days = dates::days_between(day, model.day);
         let when = if days >= 0 { format!("{days} d ago") } else { format!("in {} d", days.saturating_neg()) };

@@ -35,7 +35,7 @@ article,figure,tr{break-inside:avoid}h2{break-after:avoid}}
 
 /// What a browser may do with a page: use the style sheet above, which its SHA-256 names, and the empty icon; run nothing, fetch
 /// nothing, send nothing. It holds even where a text were taken for markup.
-const POLICY: &str = "default-src 'none'; style-src 'sha256-ZC2yZRtU3u8SP7ncOr6flDNx6pk1dItJATeoQXTAPq8='; img-src data:; \
+const POLICY: &str = "default-src 'none'; style-src 'sha256-e72kMwLD8BvHc4ayMW2IVFGH09HfPJfOb96P8sdsVCM='; img-src data:; \
                       base-uri 'none'; form-action 'none'";
 
 /// A whole document. `body` is HTML already.

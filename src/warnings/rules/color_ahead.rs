@@ -22,12 +22,12 @@ pub(super) static RULE: Rule = Rule {
     next: &[
         Step::todo(
             "Cooler nights: go down in steps, no lower than 70 °F (21 °C) days and 63 °F (17 °C) nights, a published cool finish \
-             (HortScience 47:745). A mean of 60 °F (15.5 °C) from first color on left bracts small (Clemson 2011).",
+             (HortScience 47:745).",
         ),
+        Step::remark("A mean of 60 °F (15.5 °C) from first color on left bracts small (Clemson 2011)."),
         Step::todo("Feed leaner; do not cut it off."),
         Step::todo("Offer an earlier ship date: plants keep best sold with little or no pollen (LSU AgCenter 2003)."),
         Step::check("Check response weeks and start of short days against the plan: the next lots may be early, too."),
-        Step::remark("At risk: mature bracts fade and bruise while they wait."),
     ],
     answers: &[Answer { title: "bracts scored", remedy: Remedy::Entry(KindName::Bracts) }],
     basis: COOL_FINISH,

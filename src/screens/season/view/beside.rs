@@ -180,7 +180,7 @@ fn counts(pots: &LotPots, model: &Model) -> Vec<Line<'static>> {
 fn pots(state: &State, chosen: usize, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Position {
     let look = model.look;
     let heads =
-        format!("  {:<8}{:>8}{:>8}{:>8}{:>8}{:>8}  balance", "lot", "planned", "placed", "sold", "stand", "orders");
+        format!("  {:<8}{:>8}{:>8}{:>8}{:>8}{:>8}  balance", "lot", "planned", "placed", "sold", "on hand", "orders");
     put(frame, area, 0, Span::styled(fit(&heads, usize::from(area.width)), look.style(Role::Dim)));
     let (_, body) = rows(area, 1);
     let all: Vec<(usize, &LotPots)> = (state.calendars.iter().enumerate())

@@ -133,7 +133,7 @@ fn of_lot(code: &str, model: &Model) -> Vec<(String, String)> {
         _ => format!("{}, {} days ago", dates::weekday(lot.ready_by), days.unsigned_abs()),
     };
     let mut all = vec![
-        ("on the day".to_owned(), format!("day {} of the crop", (model.day - lot.planted).num_days())),
+        ("crop day".to_owned(), format!("{}", (model.day - lot.planted).num_days())),
         ("stands".to_owned(), stands),
         ("pots there".to_owned(), pots.to_string()),
         ("sale".to_owned(), sale),
