@@ -20,6 +20,10 @@ pub struct Cache {
     wide: Vec<Warning>,
     /// What of the benches' warnings is a trouble of whole lots; made with `wide`.
     shared: Shared,
+    /// How severe each bench's own trouble is: asked for every bench with every frame.
+    own: BTreeMap<String, Severity>,
+    /// Of each trouble of a lot or house the strongest warning, the strongest first; made with `wide`.
+    troubles: Vec<Warning>,
     stale: VecDeque<String>,
     queued: BTreeSet<String>,
     wide_stale: bool,
@@ -82,7 +86,42 @@ impl Cache {
 
     /// The highest severity of what is a bench's own and not postponed.
     pub fn own_worst(&self, bench: &str) -> Option<Severity> {
-        self.of_bench(bench).filter(|w| self.shared.is_own(w)).map(|w| w.level).max()
+        self.own.get(bench).copied()
+    }
+
+    /// Of each trouble of a lot or house that is not postponed the strongest warning, the strongest first; as of the last rest.
+    pub fn troubles(&self) -> &[Warning] {
+        &self.troubles
+    }
+
+    fn keep_own(&mut self, bench: &str) {
+        let worst = self.of_bench(bench).filter(|w| self.shared.is_own(w)).map(|w| w.level).max();
+        match worst {
+            Some(level) => self.own.insert(bench.to_owned(), level),
+            None => self.own.remove(bench),
+        };
+    }
+
+    /// Makes what is asked for with every frame, after the shared troubles were.
+    fn keep_troubles(&mut self) {
+        let codes: Vec<String> = self.benches.keys().cloned().collect();
+        for code in codes {
+            self.keep_own(&code);
+        }
+        let mut all: BTreeMap<(Whose<'_>, &'static str), &Warning> = BTreeMap::new();
+        let found = self.benches.values().flat_map(|s| &s.warnings).chain(&self.wide);
+        for warning in found.filter(|w| w.put_off_until.is_none()) {
+            let whose = self.whose(warning);
+            if !matches!(whose, Whose::Bench(_)) {
+                let kept = all.entry((whose, warning.name.title())).or_insert(warning);
+                if warning.level > kept.level {
+                    *kept = warning;
+                }
+            }
+        }
+        let mut troubles: Vec<Warning> = all.into_values().cloned().collect();
+        troubles.sort_by_key(|w| std::cmp::Reverse(w.level));
+        self.troubles = troubles;
     }
 
     /// The troubles of a lot as a whole that are not postponed: of each warning the strongest, the strongest first.
@@ -141,6 +180,8 @@ impl Cache {
         self.benches.clear();
         self.wide.clear();
         self.shared = Shared::default();
+        self.own.clear();
+        self.troubles.clear();
         self.stale = season.benches().iter().map(|b| b.bench.clone()).collect();
         self.queued = self.stale.iter().cloned().collect();
         self.wide_stale = true;
@@ -182,6 +223,7 @@ impl Cache {
             return;
         }
         self.benches.insert(bench.to_owned(), Summary::of(season, bench, day, limits));
+        self.keep_own(bench);
     }
 
     /// Recomputes one bench, or after the last the lots and houses. False when nothing is stale.
@@ -194,7 +236,8 @@ impl Cache {
         if let Some(code) = self.stale.pop_front() {
             self.queued.remove(&code);
             let summary = Summary::of(season, &code, day, limits);
-            self.benches.insert(code, summary);
+            self.benches.insert(code.clone(), summary);
+            self.keep_own(&code);
             return true;
         }
         false
@@ -206,6 +249,7 @@ impl Cache {
             let per_bench = self.benches.iter().map(|(code, s)| (code.clone(), s.warnings.clone())).collect();
             self.wide = assess_groups(season, day, limits, &per_bench);
             self.shared = Shared::of(season, day, per_bench.values().flatten());
+            self.keep_troubles();
             return true;
         }
         false

@@ -2,9 +2,9 @@
 
 use crate::model::{Model, Summary};
 use crate::record::Bench;
-use crate::warnings::{Severity, Whose};
+use crate::warnings::{Severity, Warning, Whose};
 use chrono::{DateTime, FixedOffset};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 /// One bench.
 #[derive(Debug, Clone, Copy)]
@@ -55,26 +55,18 @@ impl<'m> Overview<'m> {
 }
 
 /// The benches in walking order.
-pub(super) fn benches(model: &Model) -> Vec<Seen<'_>> {
-    model.season.benches().into_iter().map(|bench| seen(bench, model)).collect()
+pub(super) fn benches<'m>(model: &'m Model) -> Vec<Seen<'m>> {
+    // Most often nothing is closed anywhere: then no bench is asked.
+    let any = model.season.closes_after(model.now.at.to_utc());
+    let seen = |bench: &'m Bench| {
+        let code = bench.bench.as_str();
+        let closed = if any { model.closed_until(code) } else { None };
+        Seen { bench, summary: model.cache.bench(code), closed, level: model.cache.own_worst(code) }
+    };
+    model.season.benches().into_iter().map(seen).collect()
 }
 
-fn seen<'m>(bench: &'m Bench, model: &'m Model) -> Seen<'m> {
-    let code = bench.bench.as_str();
-    let (summary, level) = (model.cache.bench(code), model.cache.own_worst(code));
-    Seen { bench, summary, closed: model.closed_until(code), level }
-}
-
-fn troubles(model: &Model) -> Vec<Trouble<'_>> {
-    let mut all: BTreeMap<(Whose<'_>, &'static str), Severity> = BTreeMap::new();
-    for warning in model.cache.warnings(&model.season).filter(|w| w.put_off_until.is_none()) {
-        let whose = model.cache.whose(warning);
-        if !matches!(whose, Whose::Bench(_)) {
-            let level = all.entry((whose, warning.name.title())).or_insert(warning.level);
-            *level = (*level).max(warning.level);
-        }
-    }
-    let mut all: Vec<_> = all.into_iter().map(|((whose, title), level)| Trouble { whose, level, title }).collect();
-    all.sort_by_key(|trouble| std::cmp::Reverse(trouble.level));
-    all
+fn troubles<'m>(model: &'m Model) -> Vec<Trouble<'m>> {
+    let trouble = |w: &'m Warning| Trouble { whose: model.cache.whose(w), level: w.level, title: w.name.title() };
+    model.cache.troubles().iter().map(trouble).collect()
 }

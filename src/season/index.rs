@@ -154,6 +154,11 @@ impl Index {
         self.closing.get(place).map_or(&[], Vec::as_slice)
     }
 
+    /// Entries that closed any place.
+    pub(super) fn closing_any(&self) -> impl Iterator<Item = usize> {
+        self.closing.values().flatten().copied()
+    }
+
     /// Entries that change how many pots stand where.
     pub(super) fn pots(&self) -> &[usize] {
         &self.pots

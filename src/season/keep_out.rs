@@ -67,6 +67,12 @@ impl Season {
         self.carried(bench, &Asked { ledger, from: at, to: at, opened })
     }
 
+    /// True where an interval that closes anything ends after a moment: where none does, every bench is open.
+    pub fn closes_after(&self, at: DateTime<Utc>) -> bool {
+        let entries = self.index.closing_any().filter_map(|p| self.entries.get(p));
+        entries.filter_map(interval).any(|(_, end)| end > at)
+    }
+
     /// The latest end of all intervals that run at any time of a local day at the site; `None` when the bench is open all day.
     pub fn closed_on(&self, bench: &str, day: NaiveDate) -> Option<DateTime<Utc>> {
         let first = self.midnight(day);

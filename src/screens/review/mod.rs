@@ -9,9 +9,12 @@ pub use update::update;
 pub use view::view;
 
 use crate::controls::List;
+use crate::input::Look;
 use crate::model::Model;
 use crate::review::{Job, Problem, Review, Ticked};
 use crate::warnings::not_known;
+use std::borrow::Cow;
+use view::Row;
 
 /// The review as last put together, and where the cursor is.
 #[derive(Debug, Clone, Default)]
@@ -25,6 +28,29 @@ pub struct State {
     /// The first line seen of what is known of the item, in a wide window.
     panel: List,
     basis: bool,
+    /// How often the review was put together.
+    made: u64,
+    /// The rows of the list as last put together: a key asks for them more than once, and they are many.
+    shown: Option<Shown>,
+}
+
+/// The rows of the list, and what they were put together for.
+#[derive(Debug, Clone)]
+struct Shown {
+    of: ShownFor,
+    rows: Vec<Row>,
+}
+
+/// What the rows of the list depend on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct ShownFor {
+    made: u64,
+    cursor: usize,
+    basis: bool,
+    look: Look,
+    columns: u16,
+    /// Minutes: what is closed opens.
+    minute: i64,
 }
 
 /// What the cursor can stand on.
@@ -77,6 +103,7 @@ impl State {
             return;
         }
         let key = self.cursor().map(Item::key);
+        self.made = self.made.saturating_add(1);
         self.compared = model.before.is_fresh();
         let review = model.review(model.jobs_for());
         let slower = model.cache.slower(&model.season, model.day);
@@ -98,6 +125,28 @@ impl State {
     /// What the cursor is on.
     fn cursor(&self) -> Option<Item<'_>> {
         self.items().get(self.list.cursor()).copied()
+    }
+
+    fn shown_for(&self, model: &Model) -> ShownFor {
+        let (made, cursor, basis) = (self.made, self.list.cursor(), self.basis);
+        let minute = model.now.at.timestamp().div_euclid(60);
+        ShownFor { made, cursor, basis, look: model.look, columns: model.size.0, minute }
+    }
+
+    /// The rows of the list in the window.
+    fn rows(&self, model: &Model) -> Cow<'_, [Row]> {
+        match &self.shown {
+            Some(shown) if shown.of == self.shown_for(model) => Cow::Borrowed(&shown.rows),
+            _ => Cow::Owned(view::rows(self, model)),
+        }
+    }
+
+    /// Puts the rows of the list together, where anything they depend on has changed.
+    fn keep_rows(&mut self, model: &Model) {
+        let of = self.shown_for(model);
+        if self.shown.as_ref().is_none_or(|shown| shown.of != of) {
+            self.shown = Some(Shown { of, rows: view::rows(self, model) });
+        }
     }
 
     /// The first bench of the item at the cursor.

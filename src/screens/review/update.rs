@@ -34,6 +34,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     }
     let count = state.items().len();
     state.list.clamp(count);
+    state.keep_rows(model);
     handled.then(Vec::new)
 }
 
@@ -88,9 +89,11 @@ fn turn(state: &mut State, model: &Model, command: Command) -> bool {
 
 /// Moves the cursor, or what is seen of the list.
 fn moved(state: &mut State, model: &Model, command: Command) -> bool {
-    let (rows, height) = view::listed(state, model);
-    let last = rows.len().saturating_sub(height);
+    let (rows, height) = (state.rows(model), view::room(state, model));
+    let count = rows.len();
+    let last = count.saturating_sub(height);
     let heads: Vec<usize> = rows.iter().enumerate().filter(|(_, r)| r.item.is_some()).map(|(i, _)| i).collect();
+    drop(rows);
     if matches!(command, Command::PageDown | Command::PageUp) {
         state.list.scroll(command, last, height.saturating_sub(2));
         let seen = state.list.top()..state.list.top().saturating_add(height);
@@ -109,7 +112,7 @@ fn moved(state: &mut State, model: &Model, command: Command) -> bool {
     }
     // An item takes some rows below its head.
     let row = |at: usize| heads.get(at).copied();
-    let block = row(at).unwrap_or(0)..row(at.saturating_add(1)).unwrap_or(rows.len());
+    let block = row(at).unwrap_or(0)..row(at.saturating_add(1)).unwrap_or(count);
     state.list.reveal(&block, height, last);
     true
 }

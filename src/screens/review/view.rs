@@ -20,6 +20,7 @@ use ratatui::text::{Line, Span};
 const SAW: usize = 5;
 
 /// A row of the page; the first row of an item carries its number.
+#[derive(Debug, Clone)]
 pub(super) struct Row {
     pub(super) line: Line<'static>,
     pub(super) item: Option<usize>,
@@ -41,12 +42,12 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     if Room::of(area.width) > Room::Narrow {
         return Some(wide::view(state, model, frame, area));
     }
-    let all = rows(state, model, usize::from(area.width));
+    let all = state.rows(model);
     let (top, marked) = (state.list.top(), Some(state.list.cursor()));
     let height = usize::from(area.height);
     let seen = all.iter().skip(top).take(height).position(|row| row.item == marked);
     let more = more(all.get(top.saturating_add(height).saturating_sub(1)..).unwrap_or_default());
-    list::text(frame, area, top, all.into_iter().map(|row| row.line));
+    list::text(frame, area, 0, all.iter().skip(top).take(height).map(|row| row.line.clone()));
     if let Some(text) = more {
         let text = fit(&text, usize::from(area.width));
         put(frame, area, height.saturating_sub(1), Span::styled(text, model.look.style(Role::Key)));
@@ -54,18 +55,20 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     Some(list::on_row(area, seen.unwrap_or(0)))
 }
 
-/// The rows of the list in the window, and how many of them have room.
-pub(super) fn listed(state: &State, model: &Model) -> (Vec<Row>, usize) {
-    let (columns, height) = model.size;
+/// How many rows of the list have room in the window.
+pub(super) fn room(state: &State, model: &Model) -> usize {
+    match Room::of(model.size.0) {
+        Room::Narrow => usize::from(model.size.1.saturating_sub(4)).max(1),
+        Room::Wide | Room::Widest => wide::room(state, model),
+    }
+}
+
+/// The rows of the list in the window.
+pub(super) fn rows(state: &State, model: &Model) -> Vec<Row> {
+    let columns = model.size.0;
     match Room::of(columns) {
-        Room::Narrow => {
-            let rows = rows(state, model, usize::from(columns));
-            (rows, usize::from(height.saturating_sub(4)).max(1))
-        }
-        Room::Wide | Room::Widest => {
-            let rows = wide::rows(state, model, usize::from(wide::list_cells(columns)));
-            (rows, wide::room(state, model))
-        }
+        Room::Narrow => page(state, model, usize::from(columns)),
+        Room::Wide | Room::Widest => wide::rows(state, model, usize::from(wide::list_cells(columns))),
     }
 }
 
@@ -87,8 +90,8 @@ fn more(rest: &[Row]) -> Option<String> {
     below.then(|| format!("PgDn: {} more lines, {} {caution}", rest.len(), cautions.len()))
 }
 
-/// All rows of the page.
-pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
+/// All rows of the page in one column.
+fn page(state: &State, model: &Model, cells: usize) -> Vec<Row> {
     let mut all = Rows { model, cells, done: Vec::new(), count: 0 };
     let Some(review) = &state.review else {
         all.text("", &format!("{} Calculating.", model.look.glyphs().later));

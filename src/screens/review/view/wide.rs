@@ -50,11 +50,12 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
     }
     let body = regions::rule(frame, body, model.look);
     let regions = Regions::of(frame, body, list_cells(area.width), model.look);
-    let all = rows(state, model, usize::from(regions.list.width));
+    let all = state.rows(model);
     let (first, marked) = (state.list.top(), Some(state.list.cursor()));
     let seen = all.iter().skip(first).position(|row| row.item == marked);
     let rest = all.len().saturating_sub(first.saturating_add(usize::from(regions.list.height)));
-    list::text(frame, regions.list, first, all.into_iter().map(|row| row.line));
+    let height = usize::from(regions.list.height);
+    list::text(frame, regions.list, 0, all.iter().skip(first).take(height).map(|row| row.line.clone()));
     if rest > 0 {
         let last = usize::from(regions.list.height).saturating_sub(1);
         let text = format!("{} more lines below", rest.saturating_add(1));

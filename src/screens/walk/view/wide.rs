@@ -33,7 +33,8 @@ pub(super) fn is(model: &Model) -> bool {
 /// Draws it.
 pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let (top, body) = rows(area, 1);
-    head(state, model, frame, top);
+    let all = panes::Overview::of(model);
+    head(state, &all, model, frame, top);
     let body = rule(frame, body, model.look);
     let why = state.shut(model);
     let (band, body) = rows(body, if why.is_some() { shut::BAND } else { 0 });
@@ -46,7 +47,7 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
         panes::bench::without_head(model, state.bench(), frame, panel);
     }
     if let Some(day) = regions.day {
-        panes::day::view(model, frame, day);
+        panes::day::view_of(&all, model, frame, day);
     }
     match why {
         Some(why) => {
@@ -68,10 +69,10 @@ const fn card_width(columns: u16) -> u16 {
 }
 
 /// How far the walk got, and which benches come next. These stand over the panel where that is no wide gap.
-fn head(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) {
+fn head(state: &State, all: &panes::Overview<'_>, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     let next = next(state, model, usize::from(area.width / 2));
     let room = usize::from(area.width).saturating_sub(next.width()).saturating_sub(GAP);
-    let map = panes::progress::line(model, room);
+    let map = panes::progress::line_of(&all.benches, model, room);
     let panel = usize::from(card_width(area.width)).saturating_add(3);
     let gap = panel.saturating_sub(map.width()).clamp(GAP, MOST_GAP).min(room.saturating_sub(map.width()).max(GAP));
     let mut spans = map.spans;
