@@ -91,7 +91,7 @@ pub fn job_form(job: &Job, model: &Model) -> Option<FormRequest> {
     };
     let table = kind.table();
     fill.extend(numbers.into_iter().filter_map(|(name, number)| {
-        let text = typed::show(table.field(name)?, &Value::Number(number?), model.system());
+        let text = typed::rounded(table.field(name)?, &Value::Number(number?), model.system());
         Some((name, text))
     }));
     let ask = FormRequest::new(kind, Place::Bench(first.clone())).on(job.benches.clone());

@@ -127,7 +127,7 @@ impl MixingRequest {
         let Some(tab @ (MixTab::Nutrient | MixTab::Feed)) = self.tab else { return self };
         let known = figures(&model.season, None, (&self.benches, model.day)).ml_per_pot;
         let field = KindName::Fed.table().field("ml_per_pot");
-        let text = field.zip(known).map(|(field, ml)| typed::show(field, &Value::Number(ml), model.system()));
+        let text = field.zip(known).map(|(field, ml)| typed::rounded(field, &Value::Number(ml), model.system()));
         self.fill.push((MixingField::PerPot(tab), text.unwrap_or_default()));
         self
     }

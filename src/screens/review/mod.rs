@@ -19,7 +19,7 @@ use view::Row;
 /// The review as last put together, and where the cursor is.
 #[derive(Debug, Clone, Default)]
 pub struct State {
-    review: Option<Review>,
+    review: Option<Box<Review>>,
     stale: bool,
     /// True when yesterday was assessed too, so that new, worse and cleared are known.
     compared: bool,
@@ -31,7 +31,7 @@ pub struct State {
     /// How often the review was put together.
     made: u64,
     /// The rows of the list as last put together: a key asks for them more than once, and they are many.
-    shown: Option<Shown>,
+    shown: Option<Box<Shown>>,
 }
 
 /// The rows of the list, and what they were put together for.
@@ -108,7 +108,7 @@ impl State {
         let review = model.review(model.jobs_for());
         let slower = model.cache.slower(&model.season, model.day);
         let not_known = not_known(&model.season, model.day, &model.limits);
-        self.review = review.map(|r| r.with_not_known(not_known).with_slower(slower));
+        self.review = review.map(|r| Box::new(r.with_not_known(not_known).with_slower(slower)));
         if let Some(at) = key.and_then(|key| self.items().iter().position(|item| item.key() == key)) {
             self.list.set(at);
         }
@@ -145,7 +145,7 @@ impl State {
     fn keep_rows(&mut self, model: &Model) {
         let of = self.shown_for(model);
         if self.shown.as_ref().is_none_or(|shown| shown.of != of) {
-            self.shown = Some(Shown { of, rows: view::rows(self, model) });
+            self.shown = Some(Box::new(Shown { of, rows: view::rows(self, model) }));
         }
     }
 
