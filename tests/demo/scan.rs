@@ -4,12 +4,15 @@
 use std::path::{Path, PathBuf};
 
 /// Given from outside, or frozen: public cases, what an earlier version of the program wrote, the tests that look for old texts, and what a failed run leaves.
-const KEPT: [&str; 7] = [
+const KEPT: [&str; 10] = [
     "tests/cases",
     "tests/store/v1.jsonl",
+    "tests/store/v3.jsonl",
     "tests/store/v1.db",
+    "tests/store/v3.db",
     "tests/store/older.rs",
     "tests/store/killed.rs",
+    "tests/outside/trial-sets.json",
     "tests/words",
     "tests/proptest-regressions",
 ];

@@ -31,7 +31,7 @@ fn journal() -> String {
     let mut lines = vec![
         r#"{"type":"journal","version":1}"#.to_owned(),
         format!(
-            r#"{{"type":"site","name":"Thistlecot","latitude":44.1,"longitude":-70.2,"time_zone":"{zone}","units":"us"}}"#
+            r#"{{"type":"site","name":"Thistlecot","latitude":44.1,"longitude":-70.2,"time_zone":"{zone}","units":"us","no_temperature":true}}"#
         ),
         concat!(
             r#"{"type":"lot","lot":"L1","cultivar":"mid red","container":"6.5 in","rim_cm":16.5,"pot_height_cm":11.4,"#,

@@ -51,13 +51,18 @@ fn the_pages_of_a_day_in_every_palette_and_size() {
 }
 
 /// The regions of each page by their headings: in every wide window, and from 160 columns on as well.
-const REGIONS: [(&str, &[&str], &[&str]); 3] = [
+const REGIONS: [(&str, &[&str], &[&str]); 4] = [
     (
         "round",
         &["MILL", "DELL", "WATER", "HEIGHT", "LOG"],
         &["TODAY", "FLAGGED", "CLOSED", "NIGHTS", "LOTS", "CLIMATE"],
     ),
     ("walk", &["MILL", "next", "WATER", "HEIGHT", "LOG"], &["TODAY", "FLAGGED", "CLOSED"]),
+    (
+        "evening",
+        &["in the order of the day", "FLAGGED", "DO", "WHY", "WATER", "HEIGHT"],
+        &["TODAY", "NIGHTS", "LOTS", "CLIMATE"],
+    ),
     ("bench", &["Log, newest first", "CHARTS", "WATER", "HEIGHT", "ROOTS", "ROOT ZONE PH"], &[]),
 ];
 
