@@ -434,7 +434,7 @@ fn analyses() -> Vec<Row> {
     rows.relative("efficiency of blocks", &set["expect"]["relative_efficiency"], 1e-9, analysis.efficiency.unwrap());
     rows.relative("share of blocks", &set["expect"]["share"]["block"], 1e-9, analysis.position.share);
     let reshuffled = |analysis: &Analysis| {
-        let mut deal = analysis.reshuffle(Draw::new("S1", "00000001", "reshuffle height")).unwrap();
+        let mut deal = analysis.reshuffle(Draw::new("T2", "00000001", "reshuffle height")).unwrap();
         deal.step(9999);
         deal.found().p
     };
