@@ -52,7 +52,10 @@ fn saved_line(screen: &vt100::Screen) -> Option<String> {
     let (_, columns) = screen.size();
     let mut rows: Vec<String> = screen.rows(0, columns.get()).collect();
     rows.reverse();
-    rows.into_iter().take(6).find_map(|row| Some(row.trim_end().strip_prefix("saved: ")?.to_owned()))
+    // In a wide window what was said stands within the rule above the hints.
+    let rows = rows.into_iter().take(6);
+    rows.map(|row| row.trim_matches(['\u{2500}', ' ']).to_owned())
+        .find_map(|row| Some(row.strip_prefix("saved: ")?.to_owned()))
 }
 
 /// Everything a program ever showed as saved, in its order, each with the title row of that frame.
