@@ -509,6 +509,8 @@ impl Model {
     /// Voids entries that the usual undo would not reach, with a refusal said below the page.
     pub fn take_out(&mut self, old: &[Entry]) -> Vec<Effect> {
         let strikes = self.strikes(old, "undone");
+        // A second undo soon after asks, as after any other.
+        self.undo_stack.undone_at = Some(self.now.ms);
         self.record_or_say(strikes)
     }
 
