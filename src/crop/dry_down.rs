@@ -7,6 +7,7 @@
 //! no published dry-down time for poinsettia benches was found.
 
 use crate::dates::days_between;
+use crate::stats::median;
 use chrono::NaiveDate;
 
 /// A dry-down begins with the first reading at or above this level after a watering (house rule: heavy or soaked).
@@ -122,18 +123,11 @@ pub fn drying(readings: &[(NaiveDate, u8)], waterings: &[NaiveDate]) -> Drying {
     all
 }
 
-/// The median; `None` of nothing. Of an even number the mean of the two in the middle.
-pub fn median(mut days: Vec<i64>) -> Option<f64> {
-    days.sort_unstable();
-    let upper = days.get(days.len() / 2).copied()?;
-    let lower = days.get(days.len().checked_sub(1)? / 2).copied()?;
-    Some(f64::midpoint(lower as f64, upper as f64))
-}
-
 /// How long the benches of a lot took last, as the median of those whose last dry-down ended within [`SPEAKS`] days of a day.
 pub fn of_lot<'d>(all: impl Iterator<Item = &'d Drying>, on: NaiveDate) -> Option<f64> {
     let fresh = |d: &&DryDown| days_between(d.to, on) <= SPEAKS;
-    median(all.filter_map(|d| d.last().filter(fresh)).map(DryDown::days).collect())
+    let days: Vec<f64> = all.filter_map(|d| d.last().filter(fresh)).map(|d| d.days() as f64).collect();
+    median(&days)
 }
 
 /// A bench that dries slower than its lot.
@@ -153,8 +147,8 @@ pub fn slower(own: &Drying, others: &[&Drying], on: NaiveDate) -> Option<Slow> {
     let open = own.open.filter(|o| days_between(o.last, on) <= GAP).map(|o| (o.from, o.least(), true));
     let ended = own.last().filter(|d| days_between(d.to, on) <= SPEAKS).map(|d| (d.from, d.days(), false));
     open.into_iter().chain(ended).find_map(|(from, days, at_least)| {
-        let near: Vec<i64> = others.iter().filter_map(|other| other.near(from)).collect();
-        let lot = if near.len() >= OTHERS { median(near)? } else { return None };
+        let near: Vec<f64> = others.iter().filter_map(|other| other.near(from)).map(|days| days as f64).collect();
+        let lot = if near.len() >= OTHERS { median(&near)? } else { return None };
         let slow = days as f64 >= lot + SLOWER_DAYS && days as f64 >= lot * SLOWER_TIMES;
         slow.then_some(Slow { days, at_least, lot })
     })

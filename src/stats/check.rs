@@ -1,6 +1,7 @@
 //! Whether readings meet what their analysis takes for granted: equal spread, normal residuals, no odd one, blocks that add up.
 
-use super::fit::{Fit, mean_of};
+use super::fit::Fit;
+use super::sample::{centered, marks, mean, median};
 use super::special::{f_tail, normal, normal_quantile, t_tails};
 
 /// What a check found.
@@ -18,14 +19,14 @@ pub fn brown_forsythe(groups: &[Vec<f64>]) -> Option<Test> {
     let distances: Vec<Vec<f64>> = groups
         .iter()
         .map(|group| {
-            let middle = median(group);
+            let middle = median(group).unwrap_or_default();
             group.iter().map(|v| (v - middle).abs()).collect()
         })
         .collect();
     let all: Vec<f64> = distances.iter().flatten().copied().collect();
-    let column = |of: usize| -> Vec<f64> {
-        let one = |(at, group): (usize, &Vec<f64>)| vec![if at == of { 1.0 } else { 0.0 }; group.len()];
-        distances.iter().enumerate().flat_map(one).collect()
+    let column = |of: usize| {
+        let one = |(at, group): (usize, &Vec<f64>)| std::iter::repeat_n(at == of, group.len());
+        marks(distances.iter().enumerate().flat_map(one))
     };
     let columns: Vec<Vec<f64>> = std::iter::once(vec![1.0; all.len()]).chain((1..groups.len()).map(column)).collect();
     let fit = Fit::of(&columns, &all)?;
@@ -39,7 +40,7 @@ pub fn brown_forsythe(groups: &[Vec<f64>]) -> Option<Test> {
 /// model does not hold (Tukey 1949). `None` where the model fits everything.
 pub fn nonadditivity(columns: &[Vec<f64>], readings: &[f64]) -> Option<Test> {
     let fit = Fit::of(columns, readings)?;
-    let mean = mean_of(readings);
+    let mean = mean(readings)?;
     let fitted = readings.iter().zip(fit.residuals()).map(|(y, r)| y - r - mean);
     let squared = fitted.map(|f| f * f).collect();
     let more: Vec<Vec<f64>> = columns.iter().cloned().chain([squared]).collect();
@@ -61,11 +62,10 @@ pub fn shapiro_francia(residuals: &[f64]) -> Option<Test> {
     let count = n as f64;
     let quantile = |i: usize| normal_quantile((i as f64 + 1.0 - 0.375) / (count + 0.25));
     let quantiles: Vec<f64> = (0..n).map(quantile).collect();
-    let (mean, middle) = (mean_of(&sorted), mean_of(&quantiles));
-    let sums = sorted.iter().zip(&quantiles).fold((0.0, 0.0, 0.0), |(xy, xx, yy), (x, y)| {
-        let (x, y) = (x - mean, y - middle);
-        (xy + x * y, xx + x * x, yy + y * y)
-    });
+    let sums = centered(&sorted)
+        .iter()
+        .zip(centered(&quantiles))
+        .fold((0.0, 0.0, 0.0), |(xy, xx, yy), (x, y)| (xy + x * y, xx + x * x, yy + y * y));
     let statistic = sums.0 * sums.0 / (sums.1 * sums.2);
     let u = count.ln();
     let v = u.ln();
@@ -86,12 +86,4 @@ pub fn odd_one(fit: &Fit) -> Option<(usize, Test)> {
     let (at, t) = finite.max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))?;
     let p = (residuals.len() as f64 * t_tails(t, df)).min(1.0);
     Some((at, Test { statistic: t, p }))
-}
-
-fn median(values: &[f64]) -> f64 {
-    let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    let middle = sorted.len() / 2;
-    let at = |i: usize| sorted.get(i).copied().unwrap_or_default();
-    if sorted.len() % 2 == 1 { at(middle) } else { f64::midpoint(at(middle.saturating_sub(1)), at(middle)) }
 }

@@ -1,6 +1,6 @@
 //! Dunnett's comparison of several treatments with one control (Dunnett, Journal of the American Statistical Association 50, 1955).
 
-use super::quadrature::{nodes, root};
+use super::quadrature::{nodes, reached};
 use super::special::{normal, normal_density};
 use super::spread::spread;
 
@@ -87,10 +87,6 @@ impl Dunnett {
         if self.loads.is_empty() || !(df > 0.0 && alpha > 0.0 && alpha < 1.0) {
             return None;
         }
-        let mut high = 3.0;
-        while self.tail(high, df, sides) > alpha && high < 1e6 {
-            high *= 2.0;
-        }
-        root(|t| self.tail(t, df, sides) - alpha, 0.0, high)
+        reached(|t| self.tail(t, df, sides), alpha, 3.0)
     }
 }

@@ -1,6 +1,8 @@
 //! Least squares by Householder reflections, column by column: sums of squares in the order of the columns, estimates with their
 //! standard errors, and which columns run together with those before them.
 
+use super::sample::{centered, mean};
+use super::special::t_two_sided;
 use std::ops::Range;
 
 /// A column whose rest is smaller than this beside its own length runs together with those before it.
@@ -46,8 +48,8 @@ impl Fit {
         if n == 0 || !finite || columns.iter().any(|c| c.len() != n) {
             return None;
         }
-        let mean = mean_of(readings);
-        let turned = readings.iter().map(|y| y - mean).collect();
+        let mean = mean(readings)?;
+        let turned = centered(readings);
         let mut fit = Self { places: Vec::new(), triangle: Vec::new(), reflections: Vec::new(), turned, mean };
         for column in columns {
             fit.add(column);
@@ -114,6 +116,15 @@ impl Fit {
         Some((value + offset, solved.iter().map(|w| w * w).sum()))
     }
 
+    /// The estimate of a weighted sum, and its interval at a confidence (0.95 for 95%) by Student's t; `None` where there is no estimate,
+    /// or no degree of freedom is left.
+    pub fn interval(&self, weights: &[f64], confidence: f64) -> Option<(f64, (f64, f64))> {
+        let (value, variance) = self.estimate(weights)?;
+        let rest = self.rest();
+        let half = t_two_sided(confidence, rest.df as f64)? * (rest.mean()? * variance).sqrt();
+        Some((value, (value - half, value + half)))
+    }
+
     /// The covariance of two weighted sums, in units of the rest's mean square.
     pub fn covariance(&self, one: &[f64], other: &[f64]) -> Option<f64> {
         let (one, other) = (self.solved(one)?, self.solved(other)?);
@@ -168,11 +179,6 @@ impl Fit {
         }
         sums
     }
-}
-
-/// The mean of some values; 0 of none.
-pub(super) fn mean_of(values: &[f64]) -> f64 {
-    if values.is_empty() { 0.0 } else { values.iter().sum::<f64>() / values.len() as f64 }
 }
 
 fn norm(values: &[f64]) -> f64 {

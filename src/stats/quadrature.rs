@@ -53,6 +53,18 @@ fn legendre(x: f64) -> (f64, f64) {
     (value, last)
 }
 
+/// Where a function that rises or falls from zero on reaches a value: the bound above is doubled from `guess` until it is passed.
+/// `None` where it never is.
+pub(super) fn reached(f: impl Fn(f64) -> f64, wanted: f64, guess: f64) -> Option<f64> {
+    let off = |x: f64| f(x) - wanted;
+    let start = off(0.0);
+    let mut high = guess;
+    while off(high) * start > 0.0 && high < 1e12 {
+        high *= 2.0;
+    }
+    root(off, 0.0, high)
+}
+
 /// Where a monotonic function is zero between two bounds, by the Illinois variant of regula falsi. `None` where it has the same
 /// sign at both.
 pub(super) fn root(f: impl Fn(f64) -> f64, low: f64, high: f64) -> Option<f64> {

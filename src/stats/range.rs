@@ -1,6 +1,6 @@
 //! The studentized range: all pairs of so many means compared at once.
 
-use super::quadrature::{nodes, root};
+use super::quadrature::{nodes, reached};
 use super::special::{normal, normal_density};
 use super::spread::spread;
 
@@ -33,11 +33,7 @@ pub fn range_quantile(alpha: f64, means: usize, df: f64) -> Option<f64> {
     if means < 2 || !(df > 0.0 && alpha > 0.0 && alpha < 1.0) {
         return None;
     }
-    let mut high = 4.0;
-    while range_tail(high, means, df) > alpha && high < 1e6 {
-        high *= 2.0;
-    }
-    root(|q| range_tail(q, means, df) - alpha, 0.0, high)
+    reached(|q| range_tail(q, means, df), alpha, 4.0)
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! What an experiment could have seen: the least difference that is found with a given power.
 
-use super::quadrature::root;
+use super::quadrature::reached;
 use super::special::normal;
 use super::spread::spread;
 
@@ -17,9 +17,5 @@ pub fn least_seen(power: f64, critical: f64, df: f64) -> Option<f64> {
     if found(0.0) >= power {
         return Some(0.0);
     }
-    let mut high = critical * 2.0;
-    while found(high) < power && high < 1e6 {
-        high *= 2.0;
-    }
-    root(|d| found(d) - power, 0.0, high)
+    reached(found, power, critical * 2.0)
 }

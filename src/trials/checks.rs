@@ -1,8 +1,8 @@
 //! Whether the readings meet what their analysis takes for granted, and whether position is left over.
 
 use super::Data;
-use super::model::{Model, Term, centered, terms};
-use crate::stats::{Fit, Test, brown_forsythe, f_tail, nonadditivity, odd_one, shapiro_francia};
+use super::model::{Model, Term, terms};
+use crate::stats::{Fit, Test, brown_forsythe, centered, f_tail, nonadditivity, odd_one, shapiro_francia};
 use crate::terms::Design;
 use std::collections::BTreeSet;
 

@@ -1,5 +1,6 @@
 //! What is analyzed: the plots of a trial with one value each.
 
+use crate::stats::mean;
 use crate::terms::Design;
 
 /// What kind of reading the values are.
@@ -82,7 +83,7 @@ impl Data {
         let plots = (1..).zip(&benches).filter_map(|(number, (_, plots))| {
             let first = *plots.first()?;
             let block = first.block.filter(|block| plots.iter().all(|p| p.block == Some(*block)));
-            let (value, before) = (mean(plots.iter().map(|p| p.value)), mean(plots.iter().map(|p| p.before)));
+            let (value, before) = (mean_of(plots.iter().map(|p| p.value)), mean_of(plots.iter().map(|p| p.before)));
             let lost = plots.iter().all(|p| p.lost);
             Some(Plot { number, block, value, before, lost, row: number, column: 1, ..first.clone() })
         });
@@ -93,7 +94,6 @@ impl Data {
 }
 
 /// The mean of the values there are.
-fn mean(values: impl Iterator<Item = Option<f64>>) -> Option<f64> {
-    let known: Vec<f64> = values.flatten().collect();
-    (!known.is_empty()).then(|| known.iter().sum::<f64>() / known.len() as f64)
+fn mean_of(values: impl Iterator<Item = Option<f64>>) -> Option<f64> {
+    mean(&values.flatten().collect::<Vec<f64>>())
 }

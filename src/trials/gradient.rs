@@ -1,6 +1,6 @@
 //! A gradient over the benches, from readings of the grower's own crop: which way blocks belong.
 
-use crate::stats::{Fit, t_two_sided};
+use crate::stats::{Fit, marks, mean};
 
 /// Benches below which nothing is said.
 const LEAST: usize = 4;
@@ -35,13 +35,10 @@ pub fn gradient(benches: &[Vec<f64>], confidence: f64) -> Option<Gradient> {
     if benches.len() < LEAST || benches.iter().any(Vec::is_empty) {
         return None;
     }
-    let mean = |values: &Vec<f64>| values.iter().sum::<f64>() / values.len() as f64;
-    let means: Vec<f64> = benches.iter().map(mean).collect();
+    let means: Vec<f64> = benches.iter().map(|bench| mean(bench)).collect::<Option<_>>()?;
     let places: Vec<f64> = (0..benches.len()).map(|i| i as f64).collect();
     let fit = Fit::of(&[vec![1.0; means.len()], places], &means)?;
-    let (slope, variance) = fit.estimate(&[0.0, 1.0])?;
-    let half = t_two_sided(confidence, fit.rest().df as f64)? * (fit.rest().mean()? * variance).sqrt();
-    let (low, high) = (slope - half, slope + half);
+    let (slope, (low, high)) = fit.interval(&[0.0, 1.0], confidence)?;
     let steps = (benches.len() - 1) as f64;
     let df: usize = benches.iter().map(|b| b.len() - 1).sum();
     let squares: f64 = benches.iter().zip(&means).flat_map(|(b, m)| b.iter().map(move |v| (v - m) * (v - m))).sum();
@@ -68,15 +65,13 @@ pub struct Across {
 pub fn across(benches: &[Vec<(f64, f64)>], confidence: f64) -> Option<Across> {
     let pots: Vec<(usize, f64, f64)> =
         benches.iter().enumerate().flat_map(|(at, pots)| pots.iter().map(move |(tag, y)| (at, *tag, *y))).collect();
-    let mark = |is: bool| if is { 1.0 } else { 0.0 };
-    let of = |bench: usize| pots.iter().map(|(at, ..)| mark(*at == bench)).collect();
+    let of = |bench: usize| marks(pots.iter().map(|(at, ..)| *at == bench));
     let mut columns: Vec<Vec<f64>> = vec![vec![1.0; pots.len()]];
     columns.extend((1..benches.len()).map(of));
     columns.push(pots.iter().map(|(_, tag, _)| *tag).collect());
     let fit = Fit::of(&columns, &pots.iter().map(|(.., y)| *y).collect::<Vec<_>>())?;
     let last = columns.len().checked_sub(1)?;
-    let weights: Vec<f64> = (0..columns.len()).map(|column| mark(column == last)).collect();
-    let (slope, variance) = fit.estimate(&weights)?;
-    let half = t_two_sided(confidence, fit.rest().df as f64)? * (fit.rest().mean()? * variance).sqrt();
-    Some(Across { slope, interval: (slope - half, slope + half) })
+    let weights = marks((0..columns.len()).map(|column| column == last));
+    let (slope, interval) = fit.interval(&weights, confidence)?;
+    Some(Across { slope, interval })
 }

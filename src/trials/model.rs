@@ -1,7 +1,7 @@
 //! The columns of a trial's model: the constant, position, what was read before, and treatment last.
 
 use super::{Data, Plot};
-use crate::stats::Fit;
+use crate::stats::{Fit, centered, marks};
 use crate::terms::Design;
 use std::collections::BTreeSet;
 use std::ops::Range;
@@ -60,17 +60,6 @@ pub(super) fn terms(data: &Data) -> Vec<Term> {
             [Term::Row, Term::Column].into_iter().filter(is_term).collect()
         }
     }
-}
-
-/// A column of ones and zeros.
-fn marks(flags: impl Iterator<Item = bool>) -> Vec<f64> {
-    flags.map(|is| if is { 1.0 } else { 0.0 }).collect()
-}
-
-/// Values less their mean.
-pub(super) fn centered(values: &[f64]) -> Vec<f64> {
-    let mean = values.iter().sum::<f64>() / values.len().max(1) as f64;
-    values.iter().map(|v| v - mean).collect()
 }
 
 impl Model {

@@ -5,7 +5,7 @@
 
 use super::model::Model;
 use super::{Data, Plot, Reading};
-use crate::stats::{Draw, Fit, ranks};
+use crate::stats::{Draw, Fit, marks, mean, ranks};
 use crate::terms::Design;
 
 /// Statistics this near to the real one count as equal to it.
@@ -160,16 +160,11 @@ impl Reshuffle {
         }
         let means: Vec<f64> = sums.iter().map(|(sum, count)| sum / f64::max(*count, 1.0)).collect();
         let Some(position) = &self.position else {
-            let mean = self.values.iter().sum::<f64>() / self.values.len().max(1) as f64;
+            let mean = mean(&self.values)?;
             let taken = sums.iter().zip(&means).map(|((_, count), m)| count * (m - mean) * (m - mean)).sum();
             return Some((taken, means));
         };
-        let of = |treatment: usize| -> Vec<f64> {
-            let is = |at: &usize| {
-                if labels.get(*at) == Some(&treatment) { 1.0 } else { 0.0 }
-            };
-            self.read.iter().map(is).collect()
-        };
+        let of = |treatment: usize| marks(self.read.iter().map(|at| labels.get(*at) == Some(&treatment)));
         let columns: Vec<Vec<f64>> = position.iter().cloned().chain((1..self.treatments).map(of)).collect();
         let fit = Fit::of(&columns, &self.values)?;
         Some((fit.squares(position.len()..columns.len()).ss, means))

@@ -2,7 +2,7 @@
 
 use super::model::{Term, terms};
 use super::{Data, Difference, Reading};
-use crate::stats::{t_tails, t_two_sided};
+use crate::stats::{mean, t_tails, t_two_sided, variance};
 
 /// Readings whose largest is over so many times the smallest are taken as logarithms.
 const WIDE: f64 = 10.0;
@@ -62,14 +62,4 @@ fn welch(data: &Data, (one, other): (usize, usize)) -> Option<(f64, f64, f64)> {
     let df = (va + vb) * (va + vb) / (va * va / (na - 1.0) + vb * vb / (nb - 1.0));
     let error = (va + vb).sqrt();
     (error > 0.0).then_some((mean(&a)? - mean(&b)?, error, df))
-}
-
-fn mean(values: &[f64]) -> Option<f64> {
-    (!values.is_empty()).then(|| values.iter().sum::<f64>() / values.len() as f64)
-}
-
-fn variance(values: &[f64]) -> Option<f64> {
-    let middle = mean(values)?;
-    let squares: f64 = values.iter().map(|v| (v - middle) * (v - middle)).sum();
-    (values.len() > 1).then(|| squares / (values.len() - 1) as f64)
 }

@@ -3,6 +3,7 @@
 use crate::dates;
 use crate::model::Model;
 use crate::record::{Kind, KindName};
+use crate::stats::mean;
 use crate::ui::charts::{Dash, Ink, Plot, spark};
 use crate::ui::regions;
 use crate::units::{Length, Quantity};
@@ -53,7 +54,6 @@ pub(super) fn lines(model: &Model, bench: &str, cells: usize) -> Vec<Line<'stati
 
 /// The mean of each measurement, oldest first.
 fn readings(shown: &BenchView<'_>, length: &impl Fn(f64) -> f64) -> Vec<At> {
-    let mean = |cm: &[f64]| (!cm.is_empty()).then(|| cm.iter().sum::<f64>() / cm.len() as f64);
     let entries = shown.of(KindName::Height);
     let one = |e: &crate::record::Entry| match &e.kind {
         Kind::Height { cm } => Some((e.day(), length(mean(cm)?))),
