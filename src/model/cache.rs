@@ -119,19 +119,7 @@ impl Cache {
                 }
             }
         }
-        let mut troubles: Vec<Warning> = all.into_values().cloned().collect();
-        troubles.sort_by_key(|w| std::cmp::Reverse(w.level));
-        self.troubles = troubles;
-    }
-
-    /// The troubles of a lot as a whole that are not postponed: of each warning the strongest, the strongest first.
-    pub fn of_lot(&self, lot: &str) -> Vec<&Warning> {
-        let benches = self.benches.values().flat_map(|s| &s.warnings).chain(&self.wide);
-        let of = benches.filter(|w| w.put_off_until.is_none() && self.whose(w) == Whose::Lot(lot));
-        let mut all = strongest(of);
-        let mut named = BTreeSet::new();
-        all.retain(|w| named.insert(w.name));
-        all
+        self.troubles = strongest(all.into_values()).into_iter().cloned().collect();
     }
 
     /// Every warning found on a bench that is not postponed.

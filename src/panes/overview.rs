@@ -55,7 +55,7 @@ impl<'m> Overview<'m> {
 }
 
 /// The benches in walking order.
-pub(super) fn benches<'m>(model: &'m Model) -> Vec<Seen<'m>> {
+fn benches<'m>(model: &'m Model) -> Vec<Seen<'m>> {
     // Most often nothing is closed anywhere: then no bench is asked.
     let any = model.season.closes_after(model.now.at.to_utc());
     let seen = |bench: &'m Bench| {

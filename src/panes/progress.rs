@@ -1,6 +1,6 @@
 //! How far the walk got, as a map of the houses: a sign a bench in walking order.
 
-use super::overview::{Seen, benches};
+use super::Seen;
 use crate::model::{Model, Walked};
 use crate::ui::{Role, fit, width};
 use crate::warnings::Severity;
@@ -114,12 +114,7 @@ fn mark(seen: &Seen<'_>) -> Option<Mark> {
 
 /// The map in one line of so many cells: `MILL  ####..!.....  4 of 12    DELL  ..x.  0 of 4`. Where there are too many benches a
 /// sign stands for several and shows what is most to be looked at; where there are too many houses all are one.
-pub fn line(model: &Model, cells: usize) -> Line<'static> {
-    line_of(&benches(model), model, cells)
-}
-
-/// The same of benches that are read already.
-pub fn line_of(benches: &[Seen<'_>], model: &Model, cells: usize) -> Line<'static> {
+pub fn line(benches: &[Seen<'_>], model: &Model, cells: usize) -> Line<'static> {
     map(&houses(benches), model, cells)
 }
 

@@ -4,6 +4,7 @@ use crate::desk::{COLOR, Desk};
 use crate::season::{Crop, house, instant, lot};
 use benchwalk::model::Walked;
 use benchwalk::record::Kind;
+use benchwalk::warnings::{Warning, Whose};
 
 /// Lot R6 on four benches, its drench forgotten; E3 soaked since October 5.
 fn forgotten() -> Crop {
@@ -35,7 +36,9 @@ fn a_trouble_of_the_lot_stands_back_on_its_rows_and_is_counted_once() {
     let levels: Vec<String> = desk.app.model.levels().into_keys().map(str::to_owned).collect();
     assert!(levels.contains(&"E3".to_owned()), "{levels:?}");
     assert_eq!(desk.app.model.cache.own_worst("E1"), None);
-    assert!(desk.app.model.cache.of_lot("R6").iter().any(|w| w.name.title() == "magnesium missed"));
+    let cache = &desk.app.model.cache;
+    let missed = |w: &Warning| cache.whose(w) == Whose::Lot("R6") && w.name.title() == "magnesium missed";
+    assert!(cache.troubles().iter().any(missed), "{:?}", cache.troubles());
     desk.keys("vf");
     let text = desk.text();
     assert!(text.contains("(1 of 4 benches)") && text.contains(" E3 "), "only what is its own\n{text}");

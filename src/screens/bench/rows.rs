@@ -4,13 +4,13 @@ use super::State;
 use crate::dates;
 use crate::input::Look;
 use crate::model::Model;
+use crate::panes::sign;
 use crate::record::{Entry, Kind, KindName, PestCount, Place};
 use crate::report::{causes, entry, words};
 use crate::season::{History, Written};
 use crate::ui::regions::{Room, TEXT};
 use crate::ui::{Role, wrap};
 use crate::units::{Length, Quantity, System};
-use crate::warnings::Severity;
 use chrono::{Datelike, Days, NaiveDate};
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
@@ -268,11 +268,7 @@ fn warned(state: &State, model: &Model, cells: usize, all_steps: bool) -> Vec<Li
             lines.push(Line::default());
             lines.push(Line::styled("Warnings", model.look.style(Role::Head)));
         }
-        let role = match warning.level {
-            Severity::Watch => Role::Watch,
-            Severity::Act => Role::Act,
-            Severity::Urgent => Role::Urgent,
-        };
+        let (_, role) = sign(warning.level);
         let off = warning.put_off_until.map(|d| format!(", postponed until {}", dates::short(d))).unwrap_or_default();
         let of = if matches!(warning.place, Place::Bench(_)) {
             String::new()

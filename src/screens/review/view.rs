@@ -6,12 +6,13 @@ use super::State;
 use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
+use crate::panes::sign;
 use crate::report::review::evidence;
 use crate::report::words;
 use crate::review::{Change, ListedFor, Problem, Review};
 use crate::ui::regions::Room;
 use crate::ui::{Role, fit, list, put, wrap};
-use crate::warnings::{Severity, Warning};
+use crate::warnings::Warning;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -248,11 +249,7 @@ impl Rows<'_> {
         let number = self.count;
         self.count = self.count.saturating_add(1);
         let chosen = state.list.cursor() == number;
-        let role = match problem.level {
-            Severity::Watch => Role::Watch,
-            Severity::Act => Role::Act,
-            Severity::Urgent => Role::Urgent,
-        };
+        let (_, role) = sign(problem.level);
         let place = &problem.place;
         let lot = problem.lot_beside();
         let lot = lot.map_or_else(String::new, |l| format!(" ({l})"));

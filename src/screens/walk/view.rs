@@ -6,6 +6,7 @@ use super::{State, checks, scale, shut, temperature};
 use crate::dates;
 use crate::input::Palette;
 use crate::model::Model;
+use crate::panes;
 use crate::record::Entry;
 use crate::ui::{Letters, Role, line_of, put, rows, typed, wrap};
 use crate::units::System;
@@ -127,11 +128,7 @@ fn warned(model: &Model, bench: &str, least: Severity) -> Vec<Line<'static>> {
         n => format!("  and {} more", n.saturating_sub(2)),
     };
     let shown = all.iter().take(2).enumerate().map(|(i, warning)| {
-        let role = match warning.level {
-            Severity::Watch => Role::Watch,
-            Severity::Act => Role::Act,
-            Severity::Urgent => Role::Urgent,
-        };
+        let (_, role) = panes::sign(warning.level);
         let text = format!("{}: {}", warning.level.code(), warning.name.title());
         let tail = if i == 1 { more.clone() } else { String::new() };
         Line::from(vec![Span::styled(text, model.look.style(role)), Span::raw(tail)])
