@@ -2,10 +2,12 @@
 
 use crate::crop::Estimate;
 use crate::crop::dry_down::Drying;
+use crate::crop::height::Target;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName};
 use crate::season::{History, Season, Standing};
-use crate::warnings::{Check, Warning, assess, drying, due, full_color, height_target, is_walk};
+use crate::stats::mean;
+use crate::warnings::{Check, Warning, assess, due, is_walk, outlook};
 use chrono::{Days, NaiveDate};
 
 /// Progress of the round on a bench.
@@ -62,6 +64,7 @@ impl Summary {
     pub fn of(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Self {
         let history = season.history(bench, day);
         let last_seen = history.all().iter().rev().find(|e| is_walk(e)).map(|e| e.day());
+        let outlook = outlook(season, bench, day, limits);
         let mut warnings = assess(season, bench, day, limits);
         warnings.sort_by_key(|w| std::cmp::Reverse(w.level));
         Self {
@@ -74,9 +77,9 @@ impl Summary {
                 Kind::Bracts { stage } => Some(*stage),
                 _ => None,
             }),
-            height: height(season, bench, &history, limits),
-            full_color: full_color(season, bench, day, limits),
-            drying: drying(season, bench, day, limits),
+            height: height(&history, outlook.target.as_ref()),
+            full_color: outlook.full_color,
+            drying: outlook.drying,
             due: due(season, bench, day, limits),
             warnings,
             seen: last_seen == Some(day),
@@ -119,17 +122,11 @@ fn last<T>(history: &History<'_>, kind: KindName, get: impl Fn(&Kind) -> Option<
     Some((get(&entry.kind)?, entry.day()))
 }
 
-fn height(season: &Season, bench: &str, history: &History<'_>, limits: &Limits) -> Option<HeightNow> {
+fn height(history: &History<'_>, target: Option<&Target>) -> Option<HeightNow> {
     let (mean_cm, day) = last(history, KindName::Height, |k| match k {
         Kind::Height { cm } => mean(cm),
         _ => None,
     })?;
-    let window = height_target(season, bench, history.day, limits).map(|t| t.window(day));
+    let window = target.map(|t| t.window(day));
     Some(HeightNow { mean_cm, day, beyond_cm: window.map(|w| w.beyond_cm(mean_cm)) })
-}
-
-/// The mean of some readings; `None` of none.
-pub(super) fn mean(readings: &[f64]) -> Option<f64> {
-    let n = readings.len();
-    (n > 0).then(|| readings.iter().sum::<f64>() / n as f64)
 }

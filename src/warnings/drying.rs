@@ -19,13 +19,8 @@ pub struct Slower {
     pub slow: Slow,
 }
 
-/// The dry-downs of the pots on a bench up to a day; empty for an empty bench.
-pub fn drying(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Drying {
-    let context = DayContext::new(season, day, limits);
-    BenchDay::new(&context, bench).map(|bench| of_bench(&bench)).unwrap_or_default()
-}
-
-fn of_bench(bench: &BenchDay<'_>) -> Drying {
+/// The dry-downs of the pots on a bench.
+pub(super) fn of_bench(bench: &BenchDay<'_>) -> Drying {
     let readings: Vec<(NaiveDate, u8)> = bench.readings.iter().map(|r| (r.day, r.level)).collect();
     let waterings: Vec<NaiveDate> = bench.waterings.iter().map(|e| e.day()).collect();
     dry_down::drying(&readings, &waterings)

@@ -41,7 +41,7 @@ mod warning;
 pub use crate::limits::{Basis, Limit};
 pub use assess::{Assessment, assess, assess_all, assess_groups};
 pub use before::{EarlierWork, NotKnown, not_known};
-pub use drying::{Slower, drying, slower, slower_on};
+pub use drying::{Slower, slower, slower_on};
 pub use due::{Check, CheckName, due};
 pub use remedy::{Answer, Remedy};
 pub use rule::{Cause, Rule, Scope};
@@ -50,7 +50,7 @@ pub use shared::{Flagged, Shared, Whose};
 pub use step::{Act, Dry, Step, StepKind};
 pub use symptoms::seen;
 pub use view::{
-    BenchView, Heights, bench_view, full_color, height_target, last_safe_rules, last_spray, salt_bounds, short_days,
+    BenchView, Heights, Outlook, bench_view, last_safe_rules, last_spray, outlook, salt_bounds, short_days,
 };
 pub use warning::{Evidence, Figure, LikelyCause, Severity, Warning};
 

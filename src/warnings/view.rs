@@ -5,9 +5,10 @@
 
 use super::before::EarlierWork;
 use super::bench_day::{BenchDay, DayContext};
-use super::{before, color_forecast, heights, root_zone, rules, treatments};
+use super::{before, color_forecast, drying, heights, root_zone, rules, treatments};
 use crate::crop::Days;
 use crate::crop::color::Forecast;
+use crate::crop::dry_down::Drying;
 use crate::crop::growth_regulator::{CutoffDays, Ingredient};
 use crate::crop::height::{Projection, Target};
 use crate::crop::root_zone::SaltBounds;
@@ -100,18 +101,27 @@ pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &
     })
 }
 
-/// The height window of the pots on a bench as of a day, a side the plan leaves open set where it never speaks; `None` where
-/// none is planned or the pinch is still to come.
-pub fn height_target(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<Target> {
-    let context = DayContext::new(season, day, limits);
-    heights::held(&BenchDay::new(&context, bench)?).map(|held| held.target)
+/// How the pots on a bench come on, as of a day; without pots there is nothing of it.
+#[derive(Debug, Clone, Default)]
+pub struct Outlook {
+    /// Their height window, a side the plan leaves open set where it never speaks; `None` where none is planned or the pinch is still
+    /// to come.
+    pub target: Option<Target>,
+    /// When their bracts are expected in full color, by what was seen of them; `None` where the nights never get long enough.
+    pub full_color: Option<Days>,
+    /// How fast they dry down.
+    pub drying: Drying,
 }
 
-/// When the bracts of the pots on a bench are expected in full color, by what was seen of them up to a day; `None` for an empty
-/// bench, and where the nights never get long enough.
-pub fn full_color(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<Days> {
+/// The outlook of a bench at the end of a day, its record read once.
+pub fn outlook(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Outlook {
     let context = DayContext::new(season, day, limits);
-    color_forecast::expected(&BenchDay::new(&context, bench)?).map(|forecast| forecast.full_color)
+    let Some(bench) = BenchDay::new(&context, bench) else { return Outlook::default() };
+    Outlook {
+        target: heights::held(&bench).map(|held| held.target),
+        full_color: color_forecast::expected(&bench).map(|forecast| forecast.full_color),
+        drying: drying::of_bench(&bench),
+    }
 }
 
 /// The start of a lot's short days by the convention in force; `None` when its nights never get that long.

@@ -6,7 +6,7 @@ use benchwalk::record::{Place, Term};
 use benchwalk::report::review::{json, text};
 use benchwalk::report::words;
 use benchwalk::review::{Review, build};
-use benchwalk::warnings::{assess_all, drying, slower_on};
+use benchwalk::warnings::{assess_all, outlook, slower_on};
 
 /// Lot R6 on E1 to E4 from day 40 on: the first three go 5, 4, 3, 2 and are watered, E4 the same once and then as given.
 fn lot_of_four(fourth: &[u8]) -> Crop {
@@ -57,10 +57,10 @@ fn dried_at_last_it_is_named_for_a_week_with_the_days_it_took() {
 #[test]
 fn a_bench_says_how_fast_it_dries_beside_its_lot_and_the_time_before() {
     let season = lot_of_four(&[5, 4, 3, 3, 2]).recorded();
-    let own = drying(&season, "E4", day(48), &Limits::default());
+    let own = outlook(&season, "E4", day(48), &Limits::default()).drying;
     let said = words::dries(&own, Some(3.0), day(48));
     assert_eq!(said.as_deref(), Some("dries 5 to 2 in 4 days, its lot in 3; before 3"));
-    let young = drying(&season, "E4", day(41), &Limits::default());
+    let young = outlook(&season, "E4", day(41), &Limits::default()).drying;
     assert_eq!(words::dries(&young, None, day(41)).as_deref(), Some("now 2 days or more"));
 }
 
