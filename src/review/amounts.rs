@@ -12,6 +12,7 @@ use crate::season::Season;
 use crate::units::{Area, Concentration, Mass, System, Volume, plain};
 use crate::warnings::WarningName as N;
 use chrono::NaiveDate;
+use std::collections::BTreeSet;
 
 /// A round volume, where the real one is not known: 100 gal or 100 L.
 const fn round_volume(units: System) -> Volume {
@@ -61,9 +62,7 @@ fn strengths(
     (material, method): (Material, Method),
     (benches, on): (&[&str], NaiveDate),
 ) -> Option<(Vec<f64>, String)> {
-    let mut lots: Vec<String> = benches.iter().filter_map(|b| Some(season.standing(b, on)?.lot)).collect();
-    lots.sort_unstable();
-    lots.dedup();
+    let lots = lots_on(season, benches.iter(), on);
     let typed: Option<Vec<f64>> = lots.iter().map(|lot| last_ppm(season, lot, (material, method), on)).collect();
     if let Some(mut ppm) = typed.filter(|ppm| !ppm.is_empty()) {
         ppm.sort_by(f64::total_cmp);
@@ -83,18 +82,32 @@ fn strengths(
 
 /// The ppm of an element that was last logged for a lot, given in one way.
 fn last_ppm(season: &Season, lot: &str, (material, method): (Material, Method), on: NaiveDate) -> Option<f64> {
+    last_of_lot(season, lot, (KindName::Nutrient, on), |kind| match *kind {
+        Kind::Nutrient { material: of, ppm, how, .. } if how == method && of.element() == material.element() => {
+            Some(ppm)
+        }
+        _ => None,
+    })
+}
+
+/// What an entry of a kind gave that was logged last for any bench of a lot.
+fn last_of_lot<T>(
+    season: &Season,
+    lot: &str,
+    (kind, on): (KindName, NaiveDate),
+    get: impl Fn(&Kind) -> Option<T>,
+) -> Option<T> {
     let of_bench = |bench: &str| {
         let history = season.history(bench, on);
-        let given = history.of(KindName::Nutrient).filter_map(|entry| match entry.kind {
-            Kind::Nutrient { material: of, ppm, how, .. } if how == method && of.element() == material.element() => {
-                Some((entry.order(), ppm))
-            }
-            _ => None,
-        });
-        given.max_by_key(|(order, _)| *order)
+        history.of(kind).filter_map(|entry| Some((entry.order(), get(&entry.kind)?))).max_by_key(|(order, _)| *order)
     };
     let all = season.benches_of_lot(lot, on).into_iter().filter_map(of_bench);
-    all.max_by_key(|(order, _)| *order).map(|(_, ppm)| ppm)
+    all.max_by_key(|(order, _)| *order).map(|(_, given)| given)
+}
+
+/// The lots that stand on some benches, each once.
+fn lots_on(season: &Season, benches: impl Iterator<Item = impl AsRef<str>>, on: NaiveDate) -> BTreeSet<String> {
+    benches.filter_map(|bench| Some(season.standing(bench.as_ref(), on)?.lot)).collect()
 }
 
 fn weighed(material: Material, ppm: f64, (method, whole): (Method, Volume)) -> Option<NutrientAnswer> {
@@ -153,9 +166,7 @@ pub fn figures(
     (benches, on): (&[String], NaiveDate),
 ) -> Figures {
     let given = benches.iter().map(|bench| last_given(season, bench, on).map(Volume::ml));
-    let mut lots: Vec<String> = benches.iter().filter_map(|b| Some(season.standing(b, on)?.lot)).collect();
-    lots.sort_unstable();
-    lots.dedup();
+    let lots = lots_on(season, benches.iter(), on);
     let ppm = nutrient.and_then(|of| same(lots.iter().map(|lot| last_ppm(season, lot, of, on))));
     let feeds: Vec<Option<[Option<f64>; 3]>> = lots.iter().map(|lot| last_feed(season, lot, on)).collect();
     let [n_ppm, mg_ppm, mo_ppm] =
@@ -171,15 +182,10 @@ fn same(mut all: impl Iterator<Item = Option<f64>>) -> Option<f64> {
 
 /// ppm N, Mg and Mo of the feed that was last logged for a lot.
 fn last_feed(season: &Season, lot: &str, on: NaiveDate) -> Option<[Option<f64>; 3]> {
-    let of_bench = |bench: &str| {
-        let entry = season.history(bench, on).last(KindName::Fed)?;
-        match entry.kind {
-            Kind::Fed { n_ppm, mg_ppm, mo_ppm, .. } => Some((entry.order(), [Some(n_ppm), mg_ppm, mo_ppm])),
-            _ => None,
-        }
-    };
-    let all = season.benches_of_lot(lot, on).into_iter().filter_map(of_bench);
-    all.max_by_key(|(order, _)| *order).map(|(_, feed)| feed)
+    last_of_lot(season, lot, (KindName::Fed, on), |kind| match *kind {
+        Kind::Fed { n_ppm, mg_ppm, mo_ppm, .. } => Some([Some(n_ppm), mg_ppm, mo_ppm]),
+        _ => None,
+    })
 }
 
 /// True where it was logged what a pot of the bench got last.

@@ -6,6 +6,7 @@
 
 use super::program::{self, Feeding};
 use super::ticks::{Tick, Ticks};
+use super::walk::Walk;
 use super::{amounts, places};
 use crate::crop::growth_regulator::Caution;
 use crate::record::{JobOutcome, KindName, Place};
@@ -234,11 +235,18 @@ pub(super) struct Sheet<'a> {
     pub(super) units: System,
 }
 
-/// The jobs that flagging warnings ask for, in the order of the day, and those that were ticked for it.
-pub(super) fn jobs<'w>(sheet: Sheet<'_>, warnings: impl Iterator<Item = &'w Warning>) -> (Vec<Job>, Vec<Ticked>) {
-    let Sheet { season, on, .. } = sheet;
-    let walk: Vec<&str> = season.benches().iter().map(|b| b.bench.as_str()).collect();
-    let ticks = Ticks::of(season, &walk, on);
+/// The steps of a list, before they are put in words.
+struct Drafted<'s> {
+    walk: Walk<'s>,
+    ticks: Ticks<'s>,
+    known: Known,
+    drafts: Vec<Draft>,
+}
+
+/// What flagging warnings and feed programs ask for, ticked or not.
+fn drafted<'s, 'w>(sheet: Sheet<'s>, warnings: impl Iterator<Item = &'w Warning>) -> Drafted<'s> {
+    let walk = Walk::of(sheet.season);
+    let ticks = Ticks::of(sheet.season, walk.codes(), sheet.on);
     let mut known = Known::default();
     let mut drafts: Vec<Draft> = Vec::new();
     for warning in warnings.filter(|warning| warning.level >= Severity::Act) {
@@ -246,23 +254,42 @@ pub(super) fn jobs<'w>(sheet: Sheet<'_>, warnings: impl Iterator<Item = &'w Warn
     }
     join_holds(&mut drafts, &known);
     plan_feeding(&mut drafts, (sheet, &walk));
+    Drafted { walk, ticks, known, drafts }
+}
+
+/// The jobs that flagging warnings ask for, in the order of the day, and those that were ticked for it.
+pub(super) fn jobs<'w>(sheet: Sheet<'_>, warnings: impl Iterator<Item = &'w Warning>) -> (Vec<Job>, Vec<Ticked>) {
+    let Drafted { walk, ticks, known, mut drafts } = drafted(sheet, warnings);
     let finish = Finish { sheet, walk: &walk, known: &known };
     let ticked = finish.ticked(&ticks, &drafts);
     leave_out(&mut drafts, (sheet, &walk, &ticks));
     let mut all: Vec<Job> = drafts.iter().flat_map(|draft| finish.lines(draft)).collect();
-    let first = |job: &Job| job.benches.first().and_then(|b| walk.iter().position(|w| w == b));
+    let first = |job: &Job| job.benches.first().and_then(|bench| walk.at(bench));
     all.sort_by_cached_key(|job| (job.sick, order(job.act), first(job)));
     (all, ticked)
+}
+
+/// The steps on a list with each of their benches, those that have to wait too: a job is known by them. Nothing is put in words.
+pub(super) fn listed<'w>(
+    sheet: Sheet<'_>,
+    warnings: impl Iterator<Item = &'w Warning>,
+) -> BTreeSet<(&'static str, String)> {
+    let Drafted { walk, ticks, mut drafts, .. } = drafted(sheet, warnings);
+    leave_out(&mut drafts, (sheet, &walk, &ticks));
+    let of = |draft: &Draft| -> Vec<(&'static str, String)> {
+        let benches = draft.benches.iter().filter_map(|at| walk.code(*at));
+        benches.map(|code| (draft.text, code.to_owned())).collect()
+    };
+    drafts.iter().flat_map(of).collect()
 }
 
 /// The words of a feeding of a lot's program, by which its job is known, and of its clear turn.
 const PLANNED: [&str; 2] = ["Feed as planned.", "Clear water as planned."];
 
 /// Adds what the feed programs ask for; what they feed is not asked for by a warning as well.
-fn plan_feeding(drafts: &mut Vec<Draft>, (sheet, walk): (Sheet<'_>, &[&str])) {
+fn plan_feeding(drafts: &mut Vec<Draft>, (sheet, walk): (Sheet<'_>, &Walk<'_>)) {
     for feeding in program::feedings(sheet.season, (sheet.on, sheet.listed_for)) {
-        let at = |code: &String| walk.iter().position(|w| w == code);
-        let benches: BTreeSet<usize> = feeding.benches.iter().filter_map(at).collect();
+        let benches: BTreeSet<usize> = feeding.benches.iter().filter_map(|code| walk.at(code)).collect();
         for draft in drafts.iter_mut().filter(|draft| draft.act == Act::Feed && draft.planned.is_none()) {
             draft.benches.retain(|bench| !benches.contains(bench));
         }
@@ -275,7 +302,7 @@ fn plan_feeding(drafts: &mut Vec<Draft>, (sheet, walk): (Sheet<'_>, &[&str])) {
 }
 
 /// Takes what is ticked for the day off the drafts: benches, and houses as a whole.
-fn leave_out(drafts: &mut Vec<Draft>, (sheet, walk, ticks): (Sheet<'_>, &[&str], &Ticks<'_>)) {
+fn leave_out(drafts: &mut Vec<Draft>, (sheet, walk, ticks): (Sheet<'_>, &Walk<'_>, &Ticks<'_>)) {
     for draft in drafts.iter_mut() {
         let tick = |bench: usize| ticks.find(bench, draft.text, sheet.listed_for);
         let is_ticked: BTreeSet<usize> = draft.benches.iter().copied().filter(|bench| tick(*bench).is_some()).collect();
@@ -283,7 +310,7 @@ fn leave_out(drafts: &mut Vec<Draft>, (sheet, walk, ticks): (Sheet<'_>, &[&str],
             draft.benches.retain(|bench| !is_ticked.contains(bench));
             continue;
         }
-        let house = |bench: usize| Some(sheet.season.bench(walk.get(bench)?)?.house.as_str());
+        let house = |bench: usize| Some(sheet.season.bench(walk.code(bench)?)?.house.as_str());
         let done: BTreeSet<&str> = is_ticked.iter().filter_map(|bench| house(*bench)).collect();
         draft.houses.retain(|name| !done.contains(name.as_str()));
         draft.benches.retain(|bench| house(*bench).is_some_and(|name| !done.contains(name)));
@@ -317,7 +344,7 @@ fn steps(warning: &Warning) -> impl Iterator<Item = Step> {
 }
 
 fn draft(
-    (sheet, walk, ticks): (Sheet<'_>, &[&str], &Ticks<'_>),
+    (sheet, walk, ticks): (Sheet<'_>, &Walk<'_>, &Ticks<'_>),
     warning: &Warning,
     drafts: &mut Vec<Draft>,
     known: &mut Known,
@@ -327,7 +354,7 @@ fn draft(
         Place::Lot(lot) => season.benches_of_lot(lot, on),
         Place::Bench(_) | Place::House(_) => warning.benches.iter().map(String::as_str).collect(),
     };
-    let at: BTreeSet<usize> = codes.iter().filter_map(|code| walk.iter().position(|w| w == code)).collect();
+    let at: BTreeSet<usize> = codes.iter().filter_map(|code| walk.at(code)).collect();
     if warning.name.rule().is_sick {
         known.sick.extend(&at);
     }
@@ -339,7 +366,7 @@ fn draft(
     for step in steps(warning) {
         let left = |bench: &usize| {
             let settled = ticks.is_settled(*bench, &step, warning.since, sheet.listed_for);
-            !settled && !walk.get(*bench).is_some_and(|code| is_done(season, code, (warning, &step), on))
+            !settled && !walk.code(*bench).is_some_and(|code| is_done(season, code, (warning, &step), on))
         };
         let benches: BTreeSet<usize> = at.iter().copied().filter(left).collect();
         match step.act {
@@ -406,7 +433,7 @@ struct Group<'t> {
 /// What the lines are finished with.
 struct Finish<'a> {
     sheet: Sheet<'a>,
-    walk: &'a [&'a str],
+    walk: &'a Walk<'a>,
     known: &'a Known,
 }
 
@@ -469,15 +496,15 @@ impl Finish<'_> {
             return [benches, Vec::new()];
         }
         let Sheet { season, on, .. } = self.sheet;
-        let lot = |at: usize| season.standing(self.walk.get(at)?, on).map(|standing| standing.lot);
-        let known = |at: usize| self.walk.get(at).is_some_and(|code| amounts::is_known(season, code, on));
+        let lot = |at: usize| season.standing(self.walk.code(at)?, on).map(|standing| standing.lot);
+        let known = |at: usize| self.walk.code(at).is_some_and(|code| amounts::is_known(season, code, on));
         let open: BTreeSet<Option<String>> = benches.iter().filter(|at| !known(**at)).map(|at| lot(*at)).collect();
         let (known, open) = benches.into_iter().partition(|at| !open.contains(&lot(*at)));
         [known, open]
     }
 
     fn codes(&self, benches: &[usize]) -> Vec<String> {
-        benches.iter().filter_map(|at| self.walk.get(*at)).map(|code| (*code).to_owned()).collect()
+        benches.iter().filter_map(|at| self.walk.code(*at)).map(str::to_owned).collect()
     }
 
     fn line(&self, draft: &Draft, benches: &[usize], sick: bool) -> Job {

@@ -2,12 +2,12 @@
 
 use super::jobs::{self, Job, Sheet};
 use super::ticks::Ticks;
+use super::walk::Walk;
 use super::{ListedFor, listed_for};
 use crate::record::JobOutcome;
 use crate::season::Season;
 use crate::warnings::Warning;
 use chrono::NaiveDate;
-use std::collections::BTreeSet;
 
 /// Marks the jobs that stood on the list of the evening before a day for one of their benches and were not ticked as done or not
 /// needed since. `yesterday` are the warnings of that evening.
@@ -15,19 +15,18 @@ pub(super) fn mark(jobs: &mut [Job], season: &Season, (on, yesterday): (NaiveDat
     let Some(before) = on.pred_opt().filter(|_| !jobs.is_empty() && !yesterday.is_empty()) else { return };
     let season = &season.on(before);
     let Some(site) = season.site() else { return };
-    let walk: Vec<&str> = season.benches().iter().map(|b| b.bench.as_str()).collect();
+    let walk = Walk::of(season);
     let sheet = Sheet { season, on: before, listed_for: listed_for(before, ListedFor::Tomorrow), units: site.units };
-    let listed = jobs::jobs(sheet, yesterday.iter().filter(|w| w.put_off_until.is_none())).0;
-    let places: BTreeSet<(&str, &String)> =
-        listed.iter().flat_map(|job| job.all().map(|bench| (job.step, bench))).collect();
+    let listed = jobs::listed(sheet, yesterday.iter().filter(|w| w.put_off_until.is_none()));
     // What was ticked today of that list counts as well.
-    let ticks = Ticks::of(season, &walk, on);
+    let ticks = Ticks::of(season, walk.codes(), on);
     let settled = |step: &str, bench: &str| {
-        let tick = walk.iter().position(|w| *w == bench).and_then(|at| ticks.find(at, step, on));
+        let tick = walk.at(bench).and_then(|at| ticks.find(at, step, on));
         tick.is_some_and(|tick| tick.outcome != JobOutcome::Postponed)
     };
     for job in jobs {
-        let left = job.all().any(|bench| places.contains(&(job.step, bench)) && !settled(job.step, bench));
+        let was_listed = |bench: &String| listed.contains(&(job.step, bench.clone()));
+        let left = job.all().any(|bench| was_listed(bench) && !settled(job.step, bench));
         job.left = left;
     }
 }

@@ -8,6 +8,7 @@ mod places;
 mod problems;
 mod program;
 mod ticks;
+mod walk;
 
 pub use amounts::{Figures, figures};
 pub use jobs::{Job, Ticked, Waits, Why};

@@ -5,7 +5,7 @@ use crate::record::Place;
 use crate::season::Season;
 use crate::warnings::{Cause, Severity, Shared, Warning, WarningName as N};
 use chrono::NaiveDate;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// Warnings shown together.
 #[derive(Debug, Clone, PartialEq)]
@@ -171,7 +171,8 @@ pub fn problems(warnings: &[Warning], walk: &[String], shared: &Shared) -> Vec<P
         }
         entry.parts.extend(parts);
     }
-    let step = |bench: Option<&String>| bench.and_then(|b| walk.iter().position(|w| w == b)).unwrap_or(usize::MAX);
+    let places: HashMap<&String, usize> = walk.iter().zip(0..).collect();
+    let step = |bench: Option<&String>| bench.and_then(|b| places.get(b).copied()).unwrap_or(usize::MAX);
     let mut all = join_lots(merged);
     for problem in &mut all {
         problem.benches.sort_by_key(|b| step(Some(b)));
