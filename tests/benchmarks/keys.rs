@@ -28,7 +28,7 @@ use ratatui::backend::TestBackend;
 use std::fmt::Write;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
-use terminal::{Pty, Start};
+use terminal::{Pty, Start, is_round};
 use uuid::Uuid;
 
 /// From a key to its frame, the 99th of a hundred.
@@ -212,7 +212,7 @@ fn in_terminal(text: &str, now: &str, quick: bool) {
     }
     compared("start to first frame, in a terminal (190 x 50)", first, FIRST);
     let mut pty = Pty::start_as(large(), &["--season", &file, "--on", day, "--by", "kt"]);
-    pty.wait("everything worked out", |text| text.contains("walked ") && !text.contains("loading"));
+    pty.wait("everything worked out", is_round);
     let mut keys = Vec::new();
     for n in 0..if quick { 10 } else { 300 } {
         let (key, mark) = if n % 2 == 0 { ("w", "Walk") } else { ("r", "Round") };

@@ -5,6 +5,7 @@ use crate::harness::{Campaign, DEMO_DAY, Done, beside, count, demo, demo_journal
 use crate::mutants::{BOUNDED, ask, byte, message_faults, patience};
 use crate::rng::Rng;
 use crate::screens::{Screens, given_back};
+use crate::terminal::is_round;
 use sha2::{Digest, Sha256};
 use std::ffi::OsStr;
 use std::fs;
@@ -109,7 +110,7 @@ fn hash(path: &Path) -> Vec<u8> {
 /// The screens on the file: some pages, and out.
 fn screens(folder: &Path, season: &Path) -> Vec<String> {
     let mut screens = Screens::open(folder, season, "kt", &BOUNDED);
-    screens.pty.comes(patience() / 3, |text| text.contains("walked ") && !text.contains("loading"));
+    screens.pty.comes(patience() / 3, is_round);
     for key in ["e", "r"] {
         screens.press(key);
     }

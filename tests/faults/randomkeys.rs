@@ -6,7 +6,7 @@ use crate::harness::{Campaign, DEMO_DAY, count, demo, is_full, judge};
 use crate::mutants::ask;
 use crate::rng::Rng;
 use crate::screens::{Screens, given_back, raw_controls};
-use crate::terminal::Start;
+use crate::terminal::{Start, is_round};
 use std::ffi::OsStr;
 use std::path::Path;
 use std::sync::Mutex;
@@ -299,7 +299,7 @@ fn round(number: usize, mut rng: Rng, shown: &Mutex<Shown>) -> Vec<String> {
         let size = (*rng.pick(&[80, 100, 40, 132]), *rng.pick(&[24, 30, 12, 45]));
         let start = Start { folder: Some(folder.path()), size, ..Start::default() };
         let mut screens = Screens::open_as(start, &season, &by);
-        screens.pty.comes(Duration::from_secs(30), |text| text.contains("walked ") && !text.contains("loading"));
+        screens.pty.comes(Duration::from_secs(30), is_round);
         let mut session = Session { screens, rng: &mut rng, sent: 0, slowest: Duration::ZERO, tail: Vec::new(), why };
         session.keys(goal - sent);
         session.leave();

@@ -5,7 +5,7 @@ use crate::harness::{
     Campaign, DEMO_DAY, Done, Mounted, Run, Saves, Scores, demo, demo_journal, entries, have, in_own_mounts, judge,
     judge_in_place, leave, lines, mount_read_only, rescued,
 };
-use crate::terminal::{Pty, Start, program};
+use crate::terminal::{Pty, Start, is_round, program};
 use std::ffi::OsString;
 use std::fs::{self, Permissions};
 use std::os::unix::fs::{MetadataExt, PermissionsExt, chown};
@@ -172,9 +172,7 @@ fn opened(how: Barred) -> Vec<String> {
     let mut pty = place.screens();
     let saves = Saves::watch(&pty);
     let mut why = Vec::new();
-    pty.wait("the Round or a reason", |text| {
-        (text.contains("walked ") && !text.contains("loading")) || reason(text) || text.contains("no season file")
-    });
+    pty.wait("the Round or a reason", |text| is_round(text) || reason(text) || text.contains("no season file"));
     if pty.text().contains("There is no season file yet") {
         why.push("the first-run page instead of the reason".to_owned());
     }

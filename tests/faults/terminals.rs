@@ -4,7 +4,7 @@
 use crate::harness::{Campaign, DEMO_DAY, Run, demo, is_full, judge};
 use crate::mutants::controls;
 use crate::screens::{Screens, given_back, raw_controls};
-use crate::terminal::{Start, program};
+use crate::terminal::{Start, is_round, program};
 use std::ffi::OsString;
 use std::path::Path;
 use std::time::Duration;
@@ -169,11 +169,6 @@ fn faults(case: &Case) -> Vec<String> {
     };
     why.extend(judge(&season).bad);
     why
-}
-
-/// The Round is read and stands there.
-fn is_round(text: &str) -> bool {
-    text.contains("walked ") && !text.contains("loading")
 }
 
 /// Walks one bench by one digit and waits until it is saved.

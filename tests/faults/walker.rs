@@ -2,7 +2,7 @@
 #![allow(dead_code, reason = "each campaign takes what it needs")]
 
 use crate::rng::Rng;
-use crate::terminal::Pty;
+use crate::terminal::{Pty, is_round};
 use benchwalk::record::{Entry, Kind, Line};
 use benchwalk::report::entry;
 use benchwalk::store::Store;
@@ -32,7 +32,7 @@ pub(crate) fn card(text: &str) -> Option<String> {
 
 /// True when the Round stands and the season is read.
 pub(crate) fn at_round(text: &str) -> bool {
-    text.starts_with("Round") && text.contains("walked ") && !text.contains("loading")
+    text.starts_with("Round") && is_round(text)
 }
 
 /// The number of entries that the screen shows as not yet saved.

@@ -1,6 +1,6 @@
 //! A whole day in the real program: walk, warning, mix, treat, keep-out, evening, and the two mornings after it.
 
-use crate::terminal::{Pty, query};
+use crate::terminal::{Pty, is_round, query};
 use benchwalk::clock::{Clock, Real};
 use chrono::Timelike;
 
@@ -67,7 +67,7 @@ fn leave(mut pty: Pty) {
 /// The season of the first day, opened on another.
 fn morning(season: &str, day: &str) -> Pty {
     let mut pty = Pty::start(&["--season", season, "--on", day, "--by", "me"]);
-    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
+    pty.wait("the Round", is_round);
     pty
 }
 
@@ -79,7 +79,7 @@ fn a_day_with_a_treatment_and_the_two_mornings_after() {
     pty.send("i");
     pty.wait("the question", |text| text.contains("The path of the file"));
     pty.send("own.jsonl\r");
-    pty.wait("the Round", |text| text.contains("walked 0 of 3") && !text.contains("loading"));
+    pty.wait("the Round", |text| text.contains("walked 0 of 3") && is_round(text));
     pty.send("w");
     walk(&mut pty, "E1", TALL);
     walk(&mut pty, "E2", TALL);

@@ -1,6 +1,6 @@
 //! Every way out gives the terminal back and loses nothing.
 
-use crate::terminal::{Pty, program, query};
+use crate::terminal::{Pty, is_round, program, query};
 use portable_pty::CommandBuilder;
 use std::time::Duration;
 
@@ -43,7 +43,7 @@ fn a_terminal_that_goes_away_ends_the_program_even_where_its_signal_is_ignored()
     let start = format!("trap '' HUP; exec '{}' demo --season season.db", program().display());
     command.args(["-c", &start]);
     let mut pty = Pty::run(command, (80, 24));
-    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
+    pty.wait("the Round", is_round);
     pty.send("w4");
     pty.wait("saved", |text| text.contains("saved:"));
     pty.hang_up("\u{1b}");

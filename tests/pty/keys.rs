@@ -1,6 +1,6 @@
 //! Keys, sizes and looks that only a real terminal makes.
 
-use crate::terminal::{DEADLINE, Out, Pty, program};
+use crate::terminal::{DEADLINE, Out, Pty, is_round, program};
 use portable_pty::CommandBuilder;
 use std::time::{Duration, Instant};
 
@@ -56,7 +56,7 @@ fn no_color_is_no_color() {
     command.args(["demo", "--season", "season.db"]);
     command.env("NO_COLOR", "1");
     let mut pty = Pty::run(command, (80, 24));
-    pty.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
+    pty.wait("the Round", is_round);
     pty.with_screen(|screen| {
         for row in 0..24 {
             for column in 0..80 {

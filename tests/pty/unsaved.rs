@@ -1,6 +1,6 @@
 //! What could not be saved: kept in a journal, printed on leaving, offered at the next start and saved from there.
 
-use crate::terminal::{Pty, Start, program, query};
+use crate::terminal::{Pty, Start, is_round, program, query};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -100,7 +100,7 @@ fn a_season_file_replaced_while_open_loses_nothing_and_the_next_start_saves_it()
     let mut next = again(home);
     next.wait("the offer", |text| text.contains(OFFER));
     next.send("\r");
-    next.wait("saved", |text| !text.contains(OFFER) && text.contains("walked ") && !text.contains("loading"));
+    next.wait("saved", |text| !text.contains(OFFER) && is_round(text));
     next.send("q");
     assert_eq!(next.ended().0.exit_code(), 0);
     assert_eq!(query(&home.join("season.db"), MINE), ["2"]);

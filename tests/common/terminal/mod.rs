@@ -64,6 +64,11 @@ pub(crate) fn program() -> PathBuf {
     std::env::var_os("BENCHWALK_BIN").map_or_else(|| PathBuf::from(env!("CARGO_BIN_EXE_benchwalk")), PathBuf::from)
 }
 
+/// True when the Round stands and the season is read: "walked" stands there before that.
+pub(crate) fn is_round(text: &str) -> bool {
+    text.contains("walked ") && !text.contains("Reading the season")
+}
+
 impl Pty {
     /// Starts `benchwalk` with these arguments in a folder of its own.
     pub(crate) fn start(arguments: &[&str]) -> Self {
@@ -75,7 +80,7 @@ impl Pty {
     /// Starts `benchwalk demo` on `season.db` in its folder and waits for the Round.
     pub(crate) fn demo() -> Self {
         let mut pty = Self::start(&["demo", "--season", "season.db"]);
-        pty.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
+        pty.wait("the Round", is_round);
         pty
     }
 
@@ -202,7 +207,7 @@ impl Pty {
 
     /// Waits until the season is read and the Round stands.
     pub(crate) fn wait_round(&mut self) {
-        self.wait("the Round", |text| text.contains("walked ") && !text.contains("loading"));
+        self.wait("the Round", is_round);
     }
 
     /// Waits at most this long for the screen to be as wanted; true if it is.

@@ -11,6 +11,7 @@ use crate::damaged::change;
 use crate::harness::{Campaign, DEMO_DAY, demo, is_full, judge};
 use crate::mutants::{BOUNDED, ask, controls, message_faults, patience};
 use crate::screens::{Screens, given_back, raw_controls};
+use crate::terminal::is_round;
 use cases::Case;
 use rusqlite::Connection;
 use std::ffi::OsStr;
@@ -125,7 +126,7 @@ fn command(folder: &Path, season: &Path, way: &[&str]) -> Vec<String> {
 fn screens(folder: &Path, season: &Path, case: &Case) -> Vec<String> {
     let mut why = Vec::new();
     let mut screens = Screens::open(folder, season, "hz", &BOUNDED);
-    screens.pty.comes(patience() / 3, |text| text.contains("walked ") && !text.contains("loading"));
+    screens.pty.comes(patience() / 3, is_round);
     for key in ["w", "3", "5", "\u{1b}", "e", "\r", "c", "\t", "r", "s", "\t", "\t", "g", "r"] {
         screens.press(key);
     }
