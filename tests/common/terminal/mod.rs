@@ -64,9 +64,9 @@ pub(crate) fn program() -> PathBuf {
     std::env::var_os("BENCHWALK_BIN").map_or_else(|| PathBuf::from(env!("CARGO_BIN_EXE_benchwalk")), PathBuf::from)
 }
 
-/// True when the Round stands and the season is read: "walked" stands there before that.
+/// True when the Round stands, the season is read and all benches are worked out: "walked" stands there before that.
 pub(crate) fn is_round(text: &str) -> bool {
-    text.contains("walked ") && !text.contains("Reading the season")
+    text.contains("walked ") && !["Reading the season", "loading"].iter().any(|word| text.contains(word))
 }
 
 impl Pty {
