@@ -82,6 +82,27 @@ terms!(
     }
 );
 terms!(
+    /// What is read of the plots of a trial.
+    TrialReading {
+        /// Bench top to growing tip.
+        Height = "height", "height";
+        /// Greenness of the leaves, by class or meter.
+        Greenness = "greenness", "greenness";
+        /// Bract stage.
+        Bracts = "bracts", "bracts";
+        /// Across the bracts.
+        BractWidth = "bract-width", "bract width";
+        /// Roots score.
+        Roots = "roots", "roots";
+        /// EC of the root zone.
+        RootZone = "root-zone", "root zone EC";
+        /// Dry to soaked.
+        Water = "water", "water";
+        /// Share of pots fit to sell.
+        Grade = "grade", "grade";
+    }
+);
+terms!(
     /// Whether work was done before the record of a lot began. Nothing said means that it is not known.
     Before {
         /// It was done.

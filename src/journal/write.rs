@@ -44,5 +44,7 @@ fn place(line: &Line) -> (u32, String) {
         Line::Bench(l) => (l.order, l.bench.clone()),
         Line::Placement(l) => (0, format!("{} {}", l.from, l.bench)),
         Line::Order(l) => (0, format!("{} {}", l.date, l.lot)),
+        Line::Trial(l) => (0, l.trial.clone()),
+        Line::Plot(l) => (0, format!("{} {:05}", l.trial, l.number())),
     }
 }

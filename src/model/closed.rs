@@ -21,6 +21,8 @@ const fn needs_access(kind: KindName) -> bool {
         | KindName::Counted
         | KindName::Grade
         | KindName::Note
+        | KindName::Greenness
+        | KindName::BractWidth
         | KindName::Topdressed
         | KindName::Released
         | KindName::Pinched

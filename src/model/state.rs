@@ -767,6 +767,8 @@ fn place_of(line: &Line) -> String {
         Line::Placement(p) => format!("{}: ", p.bench),
         Line::Bench(b) => format!("{}: ", b.bench),
         Line::Site(_) | Line::Lot(_) | Line::LotHistory(_) | Line::Order(_) => String::new(),
+        Line::Trial(t) => format!("{}: ", t.trial),
+        Line::Plot(p) => format!("{}: ", p.plot),
     }
 }
 

@@ -395,6 +395,15 @@ kinds! {
         need dump: u32, COUNT, "pots", "to dump; they leave the count", label "dump";
     };
     14 Note "note" "note" Finding Some(25) => {};
+    15 Greenness "greenness" "greenness" Finding None => {
+        may class: Option<u8>, DIGIT, "", "1 yellow, 2 pale, 3 middle, 4 green, 5 dark, beside kept leaves or a card";
+        may spad: Option<f64>, PERCENT, "", "mean of a chlorophyll meter, its own units", label "meter";
+    },
+        rule |checker, values| between::one_at_least(checker, values, &["class", "spad"]);
+    16 BractWidth "bract-width" "bract width" Finding None => {
+        need cm: Vec<f64>, FieldKind::Numbers { least: 0.5, most: 100.0 }, "cm", "across the bracts of one head each",
+            label "bract widths";
+    };
     31 Watered "watered" "watered" Work Some(1) => {
         may ml_per_pot: Option<f64>, ML, "mL", "water per pot", label "amount per pot";
     };

@@ -5,9 +5,9 @@
 //! A new field is its row here, its column in a migration, and the row of the form that asks for it.
 #![deny(clippy::wildcard_enum_match_arm)]
 
-use super::field::{ANY, COUNT, Field, FieldKind, HOUSE, NAME, PPM, RecordSchema, SOME, term};
+use super::field::{ANY, COUNT, Field, FieldKind, HOUSE, NAME, PPM, RecordSchema, SOME, term, terms_of};
 use super::value::Values;
-use super::{Before, Entry, Nights, Pinch, Region};
+use super::{Before, Design, Entry, Nights, Pinch, Region, TrialReading};
 use crate::units::System;
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
 use chrono_tz::Tz;
@@ -297,6 +297,9 @@ lines! {
             "days from one feeding of the program to the next; at every watering when left out", label "every, days";
         may program_clear: Option<u32>, FieldKind::Count { least: 2, most: 20 }, "",
             "every so manieth feeding of the program is clear water; none when left out", label "clear every";
+        may next_release_g: Option<f64>, FieldKind::Number { least: 0.0, most: 1_000.0 }, "g",
+            "slow-release per pot for the next season's crop", label "next season";
+        may next_release_basis: Option<String>, NAME, "", "what that amount goes by, such as a trial", label "by";
     }
 
     /// What was done to a lot before its record began; what is left out is not known.
@@ -337,6 +340,64 @@ lines! {
         need lot: String, FieldKind::Code, "", "the lot";
         need date: NaiveDate, FieldKind::Day, "", "the day committed", label "date";
         need pots: u32, COUNT, "", "pots committed; 0 in a later revision removes it";
+    }
+
+    /// A trial on the benches: what is compared, how places were given, what is read and when.
+    Trial in trials, "trial", TRIAL, key(trial) "trial {trial}" {
+        need trial: String, FieldKind::Code, "", "its code, 1 to 10 letters, digits or -", label "code";
+        need lot: String, FieldKind::Code, "", "the lot it is made with", fact;
+        need question: String, NAME, "", "what it asks, in words";
+        need treatments: Vec<String>, FieldKind::Texts { most: 16 }, "", "what is compared, 2 to 24 treatments", fact;
+        may rates: Option<Vec<f64>>, FieldKind::Numbers { least: 0.0, most: 1_000_000.0 }, "", "a rate for each treatment, ascending, where they are rates of one thing", fact;
+        may rate_unit: Option<String>, FieldKind::Text { most: 16 }, "", "the unit of the rates, such as g per pot", fact, label "rates in";
+        may control: Option<String>, FieldKind::Text { most: 16 }, "", "the treatment that the others are compared with";
+        need design: Design, term::<Design>(), "", "how the plots got their places", fact;
+        may seed: Option<String>, FieldKind::Text { most: 8 }, "", "the number the layout was drawn with, 8 digits", fact;
+        may drawn: Option<u32>, FieldKind::Count { least: 1, most: 1_000 }, "", "how often it was drawn before one was taken; once when left out", fact;
+        need reads: Vec<TrialReading>, terms_of::<TrialReading>(), "", "what is read of each plot, the main reading first", label "readings";
+        may every_days: Option<u32>, FieldKind::Count { least: 1, most: 60 }, "days", "days from one reading to the next, 7 when left out", label "every, days";
+        need from: NaiveDate, FieldKind::Day, "", "the first day of readings", label "first reading";
+        may until: Option<NaiveDate>, FieldKind::Day, "", "the last day of readings", label "last reading";
+        may matters: Option<f64>, FieldKind::Number { least: 0.0, most: 100_000.0 }, "", "the difference that matters, in the unit of the main reading", label "matters";
+        may guard: bool, FieldKind::YesNo, "", "true where a ring of guard pots stands around the plots", label "guard pots";
+        may near_side: Option<String>, HOUSE, "", "what lies beside the first column, such as aisle", label "first column by";
+        may far_side: Option<String>, HOUSE, "", "what lies beside the last column, such as wall", label "last column by";
+        may shared_feed: bool, FieldKind::YesNo, "", "true where feed runs together on the bench", label "shared feed";
+        may ended_because: Option<String>, NAME, "", "why it ended before it was planned to", label "ended because";
+    }
+
+    /// An experimental unit of a trial: a pot or a group of pots that got one treatment by its own draw.
+    Plot in plots, "plot", PLOT, key(plot) "plot {plot}" {
+        need plot: String, FieldKind::Plot, "", "its code: the trial's, a point and its number in walking order";
+        need trial: String, FieldKind::Code, "", "the trial";
+        need bench: String, FieldKind::Code, "", "the bench it stands on";
+        need row: u32, FieldKind::Count { least: 1, most: 1_000 }, "", "its row on the bench";
+        need column: u32, FieldKind::Count { least: 1, most: 1_000 }, "", "its column on the bench";
+        may block: Option<u32>, FieldKind::Count { least: 1, most: 1_000 }, "", "its block";
+        need treatment: String, FieldKind::Text { most: 16 }, "", "its treatment", fact;
+        need pots: u32, SOME, "", "its pots";
+    }
+}
+
+impl Trial {
+    /// Days from one reading to the next.
+    pub fn every(&self) -> u32 {
+        self.every_days.unwrap_or(EVERY_DAYS)
+    }
+
+    /// Which of its treatments this is.
+    pub fn treatment(&self, name: &str) -> Option<usize> {
+        self.treatments.iter().position(|treatment| treatment == name)
+    }
+}
+
+/// A trial is read once a week where nothing else is said (common practice, no source).
+const EVERY_DAYS: u32 = 7;
+
+impl Plot {
+    /// Its number in the trial, in walking order.
+    pub fn number(&self) -> u32 {
+        self.plot.rsplit_once('.').and_then(|(_, number)| number.parse().ok()).unwrap_or(0)
     }
 }
 

@@ -20,8 +20,8 @@ pub mod typed;
 mod value;
 
 pub use crate::terms::{
-    Before, How, JobOutcome, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach, Region,
-    RootSign, Term, TestMethod,
+    Before, Design, How, JobOutcome, LeafSign, Material, Method, Nights, PestName, Pinch, PinchHow, PlantPart, Reach,
+    Region, RootSign, Term, TestMethod, TrialReading,
 };
 pub use checker::FieldFault;
 pub use clean::{LONGEST, clean};
@@ -29,6 +29,6 @@ pub(crate) use clean::{marked, marked_code};
 pub use codec::{derived_id, season_id};
 pub use entry::{Entry, Place};
 pub use kinds::{Application, ClimateLog, Kind, KindName, Part, PestCount, Side};
-pub use lines::{Bench, Line, LineKey, Lot, LotHistory, NOBODY, Order, Placement, Plan, Revision, Site};
+pub use lines::{Bench, Line, LineKey, Lot, LotHistory, NOBODY, Order, Placement, Plan, Plot, Revision, Site, Trial};
 
 pub use value::{FieldType, Value, Values};

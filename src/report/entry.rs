@@ -70,6 +70,11 @@ fn finding(kind: &Kind, system: System) -> Option<String> {
         Kind::Counted { pots } => format!("counted {}", pots_text(*pots)),
         Kind::Grade { sell, second, dump } => format!("graded: {sell} salable, {second} seconds, {dump} dumped"),
         Kind::Note {} => "note".to_owned(),
+        Kind::Greenness { class, spad } => {
+            let meter = opt(*spad, |v| format!("{}meter {}", if class.is_some() { ", " } else { "" }, plain(v)));
+            format!("greenness {}{meter}", opt(*class, |c| c.to_string()))
+        }
+        Kind::BractWidth { cm } => format!("bract width {}", heights(cm, system)),
         _ => return None,
     })
 }
@@ -133,6 +138,8 @@ fn work(kind: &Kind, system: System) -> String {
         | Kind::Climate { .. }
         | Kind::NightLight { .. }
         | Kind::Losses { .. }
+        | Kind::Greenness { .. }
+        | Kind::BractWidth { .. }
         | Kind::Counted { .. }
         | Kind::Grade { .. }
         | Kind::Note { .. } => String::new(),

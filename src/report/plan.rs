@@ -64,6 +64,11 @@ pub fn said(lines: &[Line]) -> String {
         (Line::Order(a), _) => format!("{} pots of {} committed for {}", a.pots, a.lot, dates::weekday(a.date)),
         (Line::Site(a), _) => format!("site {}", a.name),
         (Line::Lot(a), _) => format!("lot {}", a.lot),
+        (Line::Trial(a), _) => format!("trial {}", a.trial),
+        (Line::Plot(a), Line::Plot(b)) => {
+            format!("{} {}", if one { "plot" } else { "plots" }, from_to(&a.plot, &b.plot))
+        }
+        (Line::Plot(a), _) => format!("plot {}", a.plot),
         (Line::LotHistory(a), _) => format!("history of lot {}", a.lot),
         (Line::Entry(a), _) => a.place.code().to_owned(),
         (Line::Bench(a), _) => format!("bench {}", a.bench),

@@ -3,6 +3,7 @@
 
 mod counts;
 mod lines;
+mod trials;
 
 use super::Season;
 use crate::record::{Entry, Kind, Line, Plan};
@@ -50,7 +51,9 @@ impl Season {
         }
         for (index, line) in new.iter().enumerate() {
             faults.extend(lines::names(all, index, line));
+            faults.extend(trials::kept(kept, index, line));
         }
+        faults.extend(trials::places(all, new));
         if union.is_some() {
             faults.extend(counts::conflicts(kept, all, new));
         }
@@ -67,6 +70,7 @@ impl Season {
         let mut faults = lines::revisions(self, new);
         faults.extend(lines::ids(self, new));
         let names = new.iter().enumerate().flat_map(|(index, line)| lines::names(&all, index, line));
+        faults.extend(trials::places(&all, new));
         // The entry a strike names may be one of those that are no good.
         faults.extend(names.filter(|f| f.field.as_deref() != Some("entry")));
         faults

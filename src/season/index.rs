@@ -2,7 +2,7 @@
 //! new index.
 
 use super::revisions;
-use crate::record::{Bench, Entry, Line, Lot, LotHistory, Order, Place, Placement, Plan, Site};
+use crate::record::{Bench, Entry, Line, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial};
 use chrono::{DateTime, NaiveDate, Utc};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::OnceLock;
@@ -22,6 +22,9 @@ pub(super) struct PlanView {
     pub(super) placements: Vec<Placement>,
     /// By (lot, date).
     pub(super) orders: Vec<Order>,
+    pub(super) trials: BTreeMap<String, Trial>,
+    /// By (trial, number).
+    pub(super) plots: Vec<Plot>,
 }
 
 impl PlanView {
@@ -40,6 +43,10 @@ impl PlanView {
                 Line::Bench(l) => view.walk.push(l),
                 Line::Placement(l) => view.placements.push(l),
                 Line::Order(l) => view.orders.push(l),
+                Line::Trial(l) => {
+                    view.trials.insert(l.trial.clone(), l);
+                }
+                Line::Plot(l) => view.plots.push(l),
                 Line::Entry(_) => {}
             }
         }
@@ -47,6 +54,7 @@ impl PlanView {
         view.benches = view.walk.iter().enumerate().map(|(n, b)| (b.bench.clone(), n)).collect();
         view.placements.sort_by(|a, b| (a.from, &a.bench).cmp(&(b.from, &b.bench)));
         view.orders.sort_by(|a, b| (&a.lot, a.date).cmp(&(&b.lot, b.date)));
+        view.plots.sort_by(|a, b| (&a.trial, a.number()).cmp(&(&b.trial, b.number())));
         view
     }
 
@@ -100,6 +108,8 @@ impl PlanViews {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Index {
     by_place: HashMap<Place, Vec<usize>>,
+    /// Entries of one plot of a trial.
+    by_plot: HashMap<String, Vec<usize>>,
     /// Entries that close a place: growth regulators and sprays.
     closing: HashMap<Place, Vec<usize>>,
     /// Entries that change how many pots stand where.
@@ -121,12 +131,15 @@ impl Index {
     pub(super) fn add(&mut self, entry: &Entry, position: usize, last: bool) {
         if !last {
             let lists = self.by_place.values_mut().chain(self.closing.values_mut());
-            for list in lists.chain(std::iter::once(&mut self.pots)) {
+            for list in lists.chain(self.by_plot.values_mut()).chain(std::iter::once(&mut self.pots)) {
                 let from = list.partition_point(|p| *p < position);
                 list.iter_mut().skip(from).for_each(|p| *p += 1);
             }
         }
         let insert = |list: &mut Vec<usize>| list.insert(list.partition_point(|p| *p < position), position);
+        if let Some(plot) = &entry.plot {
+            insert(self.by_plot.entry(plot.clone()).or_default());
+        }
         if entry.is_of_whole_place() {
             insert(self.by_place.entry(entry.place.clone()).or_default());
             if entry.kind.re_entry_h().is_some() {
@@ -147,6 +160,11 @@ impl Index {
     /// Entries of one place.
     pub(super) fn at(&self, place: &Place) -> &[usize] {
         self.by_place.get(place).map_or(&[], Vec::as_slice)
+    }
+
+    /// Entries of one plot.
+    pub(super) fn of_plot(&self, plot: &str) -> &[usize] {
+        self.by_plot.get(plot).map_or(&[], Vec::as_slice)
     }
 
     /// Entries that closed one place.

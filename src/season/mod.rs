@@ -39,7 +39,7 @@ pub use history::{History, Written};
 pub use keep_out::closes_until;
 pub use settle::{Contradiction, Unsettled};
 
-use crate::record::{Bench, Entry, Line, LineKey, Lot, LotHistory, Order, Place, Placement, Plan, Site};
+use crate::record::{Bench, Entry, Line, LineKey, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial};
 use chrono::{DateTime, NaiveDate, Utc};
 use index::{Index, PlanView, PlanViews};
 use pots::Ledgers;
@@ -210,6 +210,37 @@ impl Season {
     /// A lot's placements as they stand, by day; those taken back (0 pots) among them.
     pub fn placements(&self, lot: &str) -> Vec<&Placement> {
         self.view().placements.iter().filter(|p| p.lot == lot).collect()
+    }
+
+    /// All trials, by code.
+    pub fn trials(&self) -> Vec<&Trial> {
+        self.view().trials.values().collect()
+    }
+
+    /// A trial, as it stands.
+    pub fn trial(&self, code: &str) -> Option<&Trial> {
+        self.view().trials.get(code)
+    }
+
+    /// The plots of a trial as they stand, by number.
+    pub fn plots(&self, trial: &str) -> Vec<&Plot> {
+        self.view().plots.iter().filter(|plot| plot.trial == trial).collect()
+    }
+
+    /// A plot, as it stands.
+    pub fn plot(&self, code: &str) -> Option<&Plot> {
+        self.view().plots.iter().find(|plot| plot.plot == code)
+    }
+
+    /// The plots on a bench as they stand, by trial and number.
+    pub fn plots_on(&self, bench: &str) -> Vec<&Plot> {
+        self.view().plots.iter().filter(|plot| plot.bench == bench).collect()
+    }
+
+    /// The entries of one plot that count at the end of a day, by (instant, id).
+    pub fn plot_entries(&self, plot: &str, day: NaiveDate) -> impl Iterator<Item = &Entry> {
+        let entries = self.index.of_plot(plot).iter().filter_map(|position| self.entries.get(*position));
+        entries.filter(move |entry| entry.day() <= day && !self.is_struck(entry, day))
     }
 
     /// Adds an entry; false, and nothing changed, when one with its id is known.

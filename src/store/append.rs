@@ -81,13 +81,14 @@ impl Store {
     }
 }
 
-pub(super) const LAST_RANK: u8 = 2;
+pub(super) const LAST_RANK: u8 = 3;
 
 /// The order lines are written in: those that make a code known first, then those that name codes, then entries.
 pub(super) const fn rank(line: &Line) -> u8 {
     match line {
         Line::Site(_) | Line::Lot(_) | Line::Bench(_) => 0,
-        Line::LotHistory(_) | Line::Placement(_) | Line::Order(_) => 1,
+        Line::LotHistory(_) | Line::Placement(_) | Line::Order(_) | Line::Trial(_) => 1,
+        Line::Plot(_) => 2,
         Line::Entry(_) => LAST_RANK,
     }
 }

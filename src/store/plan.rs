@@ -9,6 +9,7 @@ use crate::record::schema::{Field, FieldKind, RecordSchema};
 use crate::record::{Line, Plan, Value, Values, codec, parse};
 use rusqlite::types::{Value as Cell, ValueRef};
 use rusqlite::{Connection, Row, params_from_iter};
+use serde_json::Value as Json;
 use std::collections::BTreeMap;
 use uuid::Uuid;
 
@@ -96,6 +97,11 @@ fn column(field: &'static str) -> &'static str {
         "order" => "walk_order",
         "from" => "from_day",
         "date" => "due_day",
+        "until" => "until_day",
+        "row" => "bench_row",
+        "column" => "bench_column",
+        "control" => "control_treatment",
+        "reads" => "readings",
         name => name,
     }
 }
@@ -205,12 +211,17 @@ fn value(field: &Field, cell: ValueRef<'_>) -> Result<Option<Value>, Fault> {
             let list: Vec<String> = serde_json::from_str(text()?).map_err(|_no_list| odd())?;
             Value::List(list.into_iter().map(|text| Value::Text(row::text(text))).collect())
         }
-        FieldKind::Instant
-        | FieldKind::Terms(_)
-        | FieldKind::Numbers { .. }
-        | FieldKind::Parts
-        | FieldKind::Id
-        | FieldKind::Ids => return Err(odd()),
+        FieldKind::Terms(known) => {
+            let (list, words): (Vec<String>, _) =
+                (serde_json::from_str(text()?).map_err(|_no_list| odd())?, known.codes());
+            let term = |text: &String| words.iter().find(|word| **word == text.as_str()).map(|word| Value::Term(word));
+            Value::List(list.iter().map(term).collect::<Option<_>>().ok_or_else(odd)?)
+        }
+        FieldKind::Numbers { .. } => {
+            let list: Vec<f64> = serde_json::from_str(text()?).map_err(|_no_list| odd())?;
+            Value::List(list.into_iter().map(Value::Number).collect())
+        }
+        FieldKind::Instant | FieldKind::Parts | FieldKind::Id | FieldKind::Ids => return Err(odd()),
     }))
 }
 
@@ -228,9 +239,13 @@ fn cell(field: &Field, value: Option<&Value>) -> Result<Cell, Fault> {
         Some(Value::Term(word)) => Cell::Text((*word).to_owned()),
         Some(Value::YesNo(yes)) => Cell::Integer(i64::from(*yes)),
         Some(Value::List(list)) => {
-            let texts: Option<Vec<&String>> =
-                list.iter().map(|v| if let Value::Text(t) = v { Some(t) } else { None }).collect();
-            Cell::Text(serde_json::to_string(&texts.ok_or_else(refused)?).map_err(|e| Fault::Refused(e.to_string()))?)
+            let one = |value: &Value| match value {
+                Value::Text(text) => Ok(Json::from(text.as_str())),
+                Value::Term(word) => Ok(Json::from(*word)),
+                Value::Number(n) => row::finite(*n).map(Json::from),
+                _ => Err(refused()),
+            };
+            Cell::Text(Json::Array(list.iter().map(one).collect::<Result<_, Fault>>()?).to_string())
         }
         Some(Value::At(_) | Value::Id(_) | Value::Part(_)) => return Err(refused()),
     })
@@ -241,6 +256,8 @@ fn know(connection: &Connection, table: &RecordSchema, content: &Values) -> Resu
     let codes: &[&str] = match table.name {
         "lot" => &["lot"],
         "bench" => &["house", "bench"],
+        "trial" => &["trial"],
+        "plot" => &["plot"],
         _ => &[],
     };
     for name in codes {

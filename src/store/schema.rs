@@ -14,16 +14,17 @@ pub const APPLICATION_ID: u32 = 0x4257_4C4B;
 
 /// Every version's script, oldest first. A test holds the hash of each. A new file begins with the second: it makes all tables
 /// that the first had.
-pub const SCRIPTS: [&str; 5] = [
+pub const SCRIPTS: [&str; 6] = [
     include_str!("v1.sql"),
     include_str!("v2.sql"),
     include_str!("v3.sql"),
     include_str!("v4.sql"),
     include_str!("v5.sql"),
+    include_str!("v6.sql"),
 ];
 
 /// The newest file version this program knows: one for each script, as a test holds.
-pub const NEWEST: i64 = 5;
+pub const NEWEST: i64 = 6;
 
 /// Brings a file to the newest version in one transaction. A file with records is looked over first, and a checked copy of it
 /// is left beside it.
@@ -134,20 +135,29 @@ pub(super) fn write<T>(
 
 /// The plan's line types that have a table in a file of a version.
 pub(super) fn plan_tables_of(version: i64) -> impl Iterator<Item = &'static RecordSchema> {
-    plan_tables().iter().copied().filter(move |table| version >= 3 || table.name != HISTORY)
+    let from = |name| LATER_TABLES.iter().find(|(line, _)| *line == name).map_or(1, |(_, from)| *from);
+    plan_tables().iter().copied().filter(move |table| version >= from(table.name))
 }
 
-/// The line type that came with version 3.
-const HISTORY: &str = "history";
+/// Line types that came later than the first version: (line type, version).
+const LATER_TABLES: [(&str, i64); 3] = [("history", 3), ("trial", 2), ("plot", 2)];
 
 /// Fields that came later than the table of their line type: (line type, field, version).
-const LATER_FIELDS: [(&str, &str, i64); 6] = [
+const LATER_FIELDS: [(&str, &str, i64); 14] = [
     ("site", "no_temperature", 5),
     ("lot", "program_n_ppm", 5),
     ("lot", "program_bag", 5),
     ("lot", "program_from", 5),
     ("lot", "program_days", 5),
     ("lot", "program_clear", 5),
+    ("trial", "drawn", 6),
+    ("trial", "guard", 6),
+    ("trial", "near_side", 6),
+    ("trial", "far_side", 6),
+    ("trial", "shared_feed", 6),
+    ("trial", "ended_because", 6),
+    ("lot", "next_release_g", 6),
+    ("lot", "next_release_basis", 6),
 ];
 
 /// The fields of a line type that have a column in a file of a version.

@@ -2,11 +2,12 @@
 
 use super::{Data, Plot};
 use crate::terms::Design;
+use chrono::NaiveDate;
 
 /// Degrees of freedom of the rest below which only big differences can show.
 const GOOD_DF: usize = 10;
 /// Hundredths of the living plots that must be read on a day.
-const READ: usize = 90;
+pub(super) const READ: usize = 90;
 
 /// Why nothing is separated.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,6 +39,12 @@ pub enum Caution {
     Lost(Vec<usize>),
     /// Every bench has one treatment: the benches are the plots.
     Benches,
+    /// Pots were moved to another bench, first on this day.
+    Moved(NaiveDate),
+    /// Feed runs together on the bench.
+    SharedFeed,
+    /// So many readings of the trial are looked at.
+    Readings(usize),
 }
 
 /// What can be seen of the plots before anything is fitted.

@@ -291,6 +291,8 @@ fn plan(g: &Grower) -> Plan {
         benches: benches.collect(),
         placements: placements.into(),
         histories: Vec::new(),
+        trials: Vec::new(),
+        plots: Vec::new(),
         orders: orders.map(|(lot, on, pots)| plain::order(lot, on, pots)).into(),
     }
 }

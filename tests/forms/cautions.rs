@@ -360,6 +360,8 @@ fn filled(kind: KindName) -> Vec<Filled> {
         | KindName::Counted
         | KindName::Grade
         | KindName::Note
+        | KindName::Greenness
+        | KindName::BractWidth
         | KindName::Watered
         | KindName::Released
         | KindName::Pinched

@@ -118,6 +118,8 @@ fn plan(lots: &[(Lot, Size)]) -> Plan {
             .map(|(i, (code, _, lot))| plain::placement(code, &lots[*lot].0.lot, pots(i), FIRST))
             .collect(),
         histories: Vec::new(),
+        trials: Vec::new(),
+        plots: Vec::new(),
         orders: vec![plain::order("A", LAST, 200)],
     }
 }

@@ -210,7 +210,8 @@ fn a_file_brought_here_takes_what_this_version_has_more_of() {
 /// Takes a column out of a table again: `lot_line program_bag`.
 fn drop_column(path: &std::path::Path, named: &str) {
     let (table, column) = named.split_once(' ').unwrap();
-    let sql = format!("DROP VIEW IF EXISTS feed_program; ALTER TABLE {table} DROP COLUMN {column};");
+    let views = "DROP VIEW IF EXISTS feed_program; DROP VIEW IF EXISTS trial_reading; DROP VIEW IF EXISTS trial;";
+    let sql = format!("{views} ALTER TABLE {table} DROP COLUMN {column};");
     Connection::open(path).unwrap().execute_batch(&sql).unwrap();
 }
 
@@ -221,18 +222,19 @@ fn a_file_of_version_2_is_read_as_it_is_and_takes_the_history_of_a_lot_once_it_i
     let before = records(&store);
     store.close().unwrap();
     // What the later versions added, taken out again.
-    for table in ["site_line no_temperature", "lot_line program_n_ppm", "lot_line program_bag", "lot_line program_from"]
-    {
-        drop_column(&path, table);
-    }
-    for table in ["lot_line program_days", "lot_line program_clear"] {
-        drop_column(&path, table);
+    let lot = ["n_ppm", "bag", "from", "days", "clear"].map(|field| format!("lot_line program_{field}"));
+    let next = ["g", "basis"].map(|field| format!("lot_line next_release_{field}"));
+    let trial = ["drawn", "guard", "near_side", "far_side", "shared_feed", "ended_because"];
+    let trial = trial.map(|field| format!("trial_line {field}"));
+    drop_column(&path, "site_line no_temperature");
+    for column in lot.iter().chain(&next).chain(&trial) {
+        drop_column(&path, column);
     }
     let client = Connection::open(&path).unwrap();
     let trigger = "SELECT sql FROM sqlite_schema WHERE name = 'kind_no_delete'";
     let trigger: String = client.query_row(trigger, [], |row| row.get(0)).unwrap();
-    let older = "DROP VIEW history; DROP TABLE history_line; DROP VIEW job; DROP TRIGGER kind_no_delete;
-        DELETE FROM kind WHERE number = 46; PRAGMA user_version = 2;";
+    let older = "DROP VIEW history; DROP TABLE history_line; DROP VIEW job; DROP VIEW greenness; DROP VIEW bract_width; DROP VIEW plot;
+        DROP TRIGGER kind_no_delete; DELETE FROM kind WHERE number IN (15, 16, 46); PRAGMA user_version = 2;";
     client.execute_batch(&format!("{older} {trigger};")).unwrap();
     client.close().unwrap();
     let store = Store::open_read_only(&path).unwrap();

@@ -188,7 +188,14 @@ fn taken(kept: &Line) -> Option<FieldFault> {
         Line::Lot(lot) => ("lot", format!("{} is a lot", lot.lot)),
         Line::Placement(p) if p.pots > 0 => ("benches", format!("{}: pots were placed that day", p.bench)),
         Line::Order(o) if o.pots > 0 => ("date", format!("{} pots are committed for it", o.pots)),
-        Line::Site(_) | Line::LotHistory(_) | Line::Bench(_) | Line::Placement(_) | Line::Order(_) | Line::Entry(_) => {
+        Line::Trial(trial) => ("trial", format!("{} is a trial", trial.trial)),
+        Line::Site(_)
+        | Line::LotHistory(_)
+        | Line::Plot(_)
+        | Line::Bench(_)
+        | Line::Placement(_)
+        | Line::Order(_)
+        | Line::Entry(_) => {
             return None;
         }
     };

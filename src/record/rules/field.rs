@@ -56,10 +56,14 @@ pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
 /// `T1.7`: a trial's code, a point, and the number of a plot from 1.
 fn is_plot(text: &str) -> bool {
     let Some((trial, number)) = text.rsplit_once('.') else { return false };
-    let letters = trial.chars().all(|c| c.is_alphanumeric() || c == '-') && unclean(trial).is_none();
-    let code = (1..=10).contains(&trial.chars().count()) && letters;
     let counted = (1..=4).contains(&number.len()) && number.bytes().all(|b| b.is_ascii_digit());
-    code && counted && !number.starts_with('0')
+    is_trial(trial) && counted && !number.starts_with('0')
+}
+
+/// A trial's code: 1 to 10 letters, digits or `-`. It has no point, so that the code of a plot shows where its number begins.
+pub(super) fn is_trial(text: &str) -> bool {
+    let letters = text.chars().all(|c| c.is_alphanumeric() || c == '-') && unclean(text).is_none();
+    (1..=10).contains(&text.chars().count()) && letters
 }
 
 fn short(text: &str) -> String {

@@ -3,6 +3,7 @@
 //! Rules across records (does the bench exist, are that many pots there) are the season's.
 
 mod field;
+mod trial;
 
 use super::checker::{Checker, FieldFault};
 use super::fields::{entry_values, line_values};
@@ -113,6 +114,8 @@ pub(super) fn plan(checker: &mut Checker, table: &RecordSchema, values: &Values)
     match table.name {
         "lot" => lot(checker, values),
         "history" => history(checker, values),
+        "trial" => trial::trial(checker, values),
+        "plot" => trial::plot(checker, values),
         "placement" | "order" => {
             let none = Value::List(Vec::new());
             let first = if values.has("at") {

@@ -78,6 +78,8 @@ fn missing(kind: KindName, last: Option<NaiveDate>) -> String {
         | KindName::Counted
         | KindName::Grade
         | KindName::Note
+        | KindName::Greenness
+        | KindName::BractWidth
         | KindName::Nutrient
         | KindName::GrowthRegulator
         | KindName::Released

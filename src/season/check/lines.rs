@@ -86,6 +86,16 @@ pub(super) fn names(all: &Season, index: usize, line: &Line) -> Vec<SeasonFault>
         }
         Line::LotHistory(h) => missing("lot", all.lot(&h.lot).is_some(), "lot", &h.lot, lots()),
         Line::Order(o) => missing("lot", all.lot(&o.lot).is_some(), "lot", &o.lot, lots()),
+        Line::Trial(t) => missing("lot", all.lot(&t.lot).is_some(), "lot", &t.lot, lots()),
+        Line::Plot(p) => {
+            missing("bench", all.bench(&p.bench).is_some(), "bench", &p.bench, benches());
+            let trial = all.trial(&p.trial);
+            let codes = || all.trials().into_iter().map(|t| t.trial.as_str()).collect();
+            missing("trial", trial.is_some(), "trial", &p.trial, codes());
+            let treatments = trial.map(|t| t.treatments.iter().map(String::as_str).collect()).unwrap_or_default();
+            let found = trial.is_none_or(|t| t.treatment(&p.treatment).is_some());
+            missing("treatment", found, "treatment", &p.treatment, treatments);
+        }
         Line::Entry(entry) => {
             match &entry.place {
                 Place::Bench(b) => missing("bench", all.bench(b).is_some(), "bench", b, benches()),
@@ -99,6 +109,7 @@ pub(super) fn names(all: &Season, index: usize, line: &Line) -> Vec<SeasonFault>
                 missing("to", all.bench(to).is_some(), "bench", to, benches());
             }
             faults.extend(by_bench(index, entry));
+            faults.extend(super::trials::of_plot(all, index, entry));
             faults.extend(strike(all, index, entry));
         }
     }

@@ -121,6 +121,8 @@ pub(crate) fn lot(code: &str) -> Lot {
         program_from: None,
         program_days: None,
         program_clear: None,
+        next_release_g: None,
+        next_release_basis: None,
         slow_release_g: Some(8.0),
         calcium: false,
         revision: Revision::number(1),
@@ -153,6 +155,8 @@ pub(crate) fn plan() -> Plan {
         placements: vec![placement("E1", "A", 100, planted())],
         histories: Vec::new(),
         orders: vec![order("A", (11, 27), 90)],
+        trials: Vec::new(),
+        plots: Vec::new(),
     }
 }
 

@@ -138,6 +138,7 @@ pub(crate) fn kind(name: KindName) -> BoxedStrategy<Kind> {
         }
         KindName::RootZone => prop_oneof![values(&fields, &["ph"]), values(&fields, &["ec_ms_cm"])].boxed(),
         KindName::FeedCheck => values(&fields, &["mg_ppm"]),
+        KindName::Greenness => prop_oneof![values(&fields, &["class"]), values(&fields, &["spad"])].boxed(),
         KindName::Climate => values(&fields, &["night_c", "humid_over"]),
         KindName::Job => values(&fields, &["why"]),
         _ => values(&fields, &[]),
@@ -210,12 +211,53 @@ pub(crate) fn plan_line() -> BoxedStrategy<Line> {
                     v.set(work, Value::Term("done"));
                 }
             }
+            if table.name == "trial" {
+                v = trial_values(&v);
+            }
+            if table.name == "plot" {
+                v.set("plot", Value::Text("T1.7".to_owned()));
+                v.set("trial", Value::Text("T1".to_owned()));
+            }
             if v.take::<u32>("pots") == Some(0) {
                 v.set("pots", Value::Count(1));
             }
             codec::line_from_values(table, &v).unwrap_or_else(|f| panic!("{v:?}: {f:?}"))
         })
         .boxed()
+}
+
+/// A trial's values made to agree with each other: what goes with rates, a control and a draw stays only with them.
+fn trial_values(v: &Values) -> Values {
+    let mut trial = Values::new();
+    let treatments = ["0 g", "4 g", "8 g"].map(str::to_owned).to_vec();
+    let (rated, drawn) = (v.has("rates"), v.get("design") != Some(&Value::Term("as-laid")));
+    for (name, value) in v.iter() {
+        let value = match name {
+            "trial" => Value::Text("T1".to_owned()),
+            "treatments" => Value::List(treatments.iter().cloned().map(Value::Text).collect()),
+            "control" => Value::Text("4 g".to_owned()),
+            "rates" => Value::List([0.0, 4.5, 8.0].map(Value::Number).to_vec()),
+            "reads" if *value == Value::List(Vec::new()) => Value::List(vec![Value::Term("height")]),
+            "rate_unit" if !rated => continue,
+            "drawn" | "seed" if !drawn => continue,
+            "until" | "ended_because" => continue,
+            _ => value.clone(),
+        };
+        trial.set(name, value);
+    }
+    if rated {
+        trial.set("rate_unit", Value::Text("g per pot".to_owned()));
+    }
+    if drawn {
+        trial.set("seed", Value::Text("48213907".to_owned()));
+    }
+    if let (Some(from), true) = (v.take::<NaiveDate>("from"), v.has("until")) {
+        trial.set("until", Value::Day(from + Days::new(28)));
+        if v.has("ended_because") {
+            trial.set("ended_because", Value::Text("pots sold".to_owned()));
+        }
+    }
+    trial
 }
 
 /// A lot's values made to agree with each other.

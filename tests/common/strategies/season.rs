@@ -95,6 +95,8 @@ fn plan(benches: usize, lots: usize, revised: bool) -> Plan {
             })
             .collect(),
         histories: Vec::new(),
+        trials: Vec::new(),
+        plots: Vec::new(),
         orders: vec![Order {
             lot: "L0".to_owned(),
             date: first_day() + Days::new(100),
