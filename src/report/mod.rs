@@ -14,4 +14,5 @@ pub mod season;
 pub mod series;
 pub mod sheet;
 pub mod svg;
+pub mod trial;
 pub mod words;
