@@ -23,6 +23,7 @@ mod light;
 mod pests;
 mod round;
 mod table;
+mod trial;
 mod water;
 
 pub use choice::{Choices, CurveChoice};
@@ -33,6 +34,7 @@ pub use light::Light;
 pub use pests::Pests;
 pub use round::Round;
 pub use table::{Basis, Key, Limit, Number, Row};
+pub use trial::Trial;
 pub use water::Water;
 
 use std::collections::BTreeSet;
@@ -52,6 +54,8 @@ pub struct Limits {
     pub pests: Pests,
     /// The round and its house-wide signs.
     pub round: Round,
+    /// Trials on the benches.
+    pub trial: Trial,
     /// What is chosen rather than measured.
     pub choices: Choices,
     /// Keys (`group.name`) that the grower's file set to something other than the default.
@@ -78,6 +82,7 @@ impl Limits {
             self.light.pairs(),
             self.pests.pairs(),
             self.round.pairs(),
+            self.trial.pairs(),
         ]
         .concat()
     }
@@ -88,11 +93,12 @@ impl Limits {
             || self.growth.set(key, value)
             || self.light.set(key, value)
             || self.pests.set(key, value)
-            || self.round.set(key, value);
+            || self.round.set(key, value)
+            || self.trial.set(key, value);
     }
 
     /// Every numeric limit with its meaning, in the order of the printed file.
     pub fn rows() -> Vec<Row> {
-        [Water::ROWS, Feed::ROWS, Growth::ROWS, Light::ROWS, Pests::ROWS, Round::ROWS].concat()
+        [Water::ROWS, Feed::ROWS, Growth::ROWS, Light::ROWS, Pests::ROWS, Round::ROWS, Trial::ROWS].concat()
     }
 }

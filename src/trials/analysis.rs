@@ -8,27 +8,9 @@ use super::refuse::{Caution, Refused, cautions, refused};
 use super::reshuffle::Reshuffle;
 use super::response::{Response, response};
 use super::unequal::{by_pairs, logarithms};
-use super::{Data, Difference};
+use super::{Data, Difference, Rules};
 use crate::stats::{Draw, Squares, f_tail};
 use crate::terms::Design;
-
-/// The numbers the analysis goes by.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Rules {
-    /// How often a difference may be found where there is none.
-    pub alpha: f64,
-    /// How often a difference that is there is to be found.
-    pub power: f64,
-    /// Degrees of freedom of the rest that must be left.
-    pub least_df: usize,
-}
-
-impl Default for Rules {
-    /// Statistical convention: 5% for a difference that is not there, 80% for one that is. House rule: four degrees of freedom.
-    fn default() -> Self {
-        Self { alpha: 0.05, power: 0.8, least_df: 4 }
-    }
-}
 
 /// A part of the spread.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -169,7 +151,7 @@ pub fn analyze(data: &Data, rules: Rules) -> Result<Analysis, Refused> {
         response: if enough { response(&model, data, rules.alpha) } else { None },
         efficiency: efficiency(data, &position, &part(rest)),
         refused: (!enough).then_some(Refused::FewLeft(rest.df)),
-        cautions: cautions(data, (by_bench, rest.df)),
+        cautions: cautions(data, by_bench, (rest.df, rules.good_df)),
         checks,
         model,
         data: data.clone(),

@@ -1,13 +1,11 @@
 //! How many blocks: the least difference that each number of them would show.
 
-use super::Against;
+use super::{Against, Rules};
 use crate::stats::{Dunnett, Sides, least_seen, range_quantile};
 use crate::terms::Design;
 
 /// Most blocks that are thought of.
 const MOST: usize = 100;
-/// Degrees of freedom of the rest that a trial should have (Mead 1988, the resource equation, from memory: 10 to 20).
-const GOOD_DF: usize = 10;
 
 /// What so many blocks would show.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,16 +47,16 @@ pub fn seen(
     Planned { blocks, df, seen }
 }
 
-/// The rows to choose from, and the one that is offered: the fewest blocks that show `matters` and leave ten degrees of freedom; two fewer to
-/// four more. `None` where even a hundred do not show it.
+/// The rows to choose from, and the one that is offered: the fewest blocks that show `matters` and leave the degrees of freedom that
+/// the limits want; two fewer to four more. `None` where even a hundred do not show it.
 pub fn planned(
     (design, treatments): (Design, usize),
     (sd, matters): (f64, f64),
     against: Against,
-    rules: (f64, f64),
+    rules: Rules,
 ) -> Option<(Vec<Planned>, usize)> {
-    let of = |blocks| seen((design, treatments, blocks), sd, against, rules);
-    let shows = |row: &Planned| row.seen.is_some_and(|d| d <= matters) && row.df >= GOOD_DF;
+    let of = |blocks| seen((design, treatments, blocks), sd, against, (rules.alpha, rules.power));
+    let shows = |row: &Planned| row.seen.is_some_and(|d| d <= matters) && row.df >= rules.good_df;
     // More blocks always show more: the fewest are found by halving.
     let (mut low, mut high) = (1, MOST);
     if !shows(&of(high)) {

@@ -17,9 +17,10 @@ mod readings;
 mod refuse;
 mod reshuffle;
 mod response;
+mod rules;
 mod unequal;
 
-pub use analysis::{Analysis, Instead, Part, Rules, analyze};
+pub use analysis::{Analysis, Instead, Part, analyze};
 pub use checks::{Checks, LeftOver};
 pub use compare::{Against, Comparisons, Difference};
 pub use data::{Data, Plot, Reading};
@@ -32,6 +33,7 @@ pub use readings::{DayRead, Over, Readings, is_lost};
 pub use refuse::{Caution, Refused};
 pub use reshuffle::{Reshuffle, Reshuffled};
 pub use response::{Contrast, Response};
+pub use rules::Rules;
 
 #[cfg(test)]
 mod tests;

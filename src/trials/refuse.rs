@@ -4,8 +4,6 @@ use super::{Data, Plot};
 use crate::terms::Design;
 use chrono::NaiveDate;
 
-/// Degrees of freedom of the rest below which only big differences can show.
-const GOOD_DF: usize = 10;
 /// Hundredths of the living plots that must be read on a day.
 pub(super) const READ: usize = 90;
 
@@ -62,13 +60,13 @@ pub(super) fn refused(data: &Data) -> Option<Refused> {
     thin.map(Refused::Thin)
 }
 
-/// What is to be said beside a judgment.
-pub(super) fn cautions(data: &Data, (by_bench, df): (bool, usize)) -> Vec<Caution> {
+/// What is to be said beside a judgment, with the degrees of freedom of the rest and those it should have.
+pub(super) fn cautions(data: &Data, by_bench: bool, (df, good): (usize, usize)) -> Vec<Caution> {
     let mut all = Vec::new();
     if by_bench {
         all.push(Caution::Benches);
     }
-    if df < GOOD_DF {
+    if df < good {
         all.push(Caution::FewDegrees(df));
     }
     if data.design == Design::AsLaid {

@@ -4,7 +4,7 @@ use super::*;
 use crate::stats::Draw;
 use crate::terms::Design;
 
-const RULES: Rules = Rules { alpha: 0.05, power: 0.8, least_df: 4 };
+const RULES: Rules = Rules { alpha: 0.05, power: 0.8, least_df: 4, good_df: 10, shuffles: 9999 };
 
 /// A trial of blocks (rows) by treatments (columns) with these values.
 fn blocks(values: &[&[f64]]) -> Data {
@@ -206,9 +206,26 @@ fn a_drawn_square_is_reshuffled_as_squares_and_a_chosen_layout_not_at_all() {
 
 #[test]
 fn as_many_blocks_are_offered_as_show_what_matters() {
-    let (rows, offered) =
-        planned((Design::RandomizedBlocks, 4), (0.6, 1.0), Against::All, (RULES.alpha, RULES.power)).unwrap();
+    let (rows, offered) = planned((Design::RandomizedBlocks, 4), (0.6, 1.0), Against::All, RULES).unwrap();
     let row = |blocks| rows.iter().find(|r| r.blocks == blocks).and_then(|r| r.seen).unwrap();
     assert!(row(offered) <= 1.0 && row(offered - 1) > 1.0, "{rows:?}");
-    assert_eq!(planned((Design::RandomizedBlocks, 4), (10.0, 0.1), Against::All, (0.05, 0.8)), None);
+    assert_eq!(planned((Design::RandomizedBlocks, 4), (10.0, 0.1), Against::All, RULES), None);
+}
+
+#[test]
+fn the_limits_of_the_grower_are_the_rules_of_trials() {
+    use crate::limits::Limits;
+    assert_eq!(Rules::default(), RULES);
+    let own = "[trial]\nalpha = 0.1\npower = 0.9\nshuffles = 999\nleast_error_df = 5\ngood_error_df = 20\n";
+    let own = Rules::of(&Limits::parse(own).unwrap());
+    assert_eq!(own, Rules { alpha: 0.1, power: 0.9, least_df: 5, good_df: 20, shuffles: 999 });
+    // Twelve degrees of freedom are left: enough by the default, few for this grower.
+    let few = |rules| analyze(&sound(), rules).unwrap().cautions.contains(&Caution::FewDegrees(12));
+    assert!(!few(RULES) && few(own));
+    let blocks =
+        |rules| planned((Design::RandomizedBlocks, 4), (0.6, 3.0), Against::All, rules).map(|(_, blocks)| blocks);
+    assert_eq!((blocks(RULES), blocks(own)), (Some(5), Some(8)));
+    for line in ["alpha = 0.3", "alpha = 0.0005", "power = 0.4", "shuffles = 9.5", "least_error_df = 0"] {
+        assert!(Limits::parse(&format!("[trial]\n{line}\n")).is_err(), "{line}");
+    }
 }

@@ -193,3 +193,13 @@ fn a_trial_is_planned_by_what_matters_and_by_the_growers_own_spread() {
     let said = laptop.run(&["trial", "plan", "--treatments", "4", "--matters", "0", "--sd", "0.6"]);
     assert!(said.err.contains("--matters: '0' is not above zero"), "{}", said.err);
 }
+
+#[test]
+fn a_trial_is_planned_by_the_growers_own_limits() {
+    let laptop = Laptop::new();
+    laptop.file("config/limits.toml", "[trial]\nalpha = 0.1\npower = 0.93\ngood_error_df = 60\n");
+    let text = laptop.done(&["trial", "plan", "--treatments", "4", "--matters", "1in", "--sd", "0.6in"]);
+    for said in ["found 93 times in 100", "leave 60 degrees of freedom: 84 plots", "At most 1 in 10 trials"] {
+        assert!(text.contains(said), "{said}: {text}");
+    }
+}

@@ -9,7 +9,7 @@ use benchwalk::terms::Design;
 use benchwalk::trials::{Against, Analysis, Comparisons, Data, Plot, Reading, Rules, across, analyze, seen as shown};
 use serde_json::Value;
 
-const RULES: Rules = Rules { alpha: 0.05, power: 0.8, least_df: 4 };
+const RULES: Rules = Rules { alpha: 0.05, power: 0.8, least_df: 4, good_df: 10, shuffles: 9999 };
 
 const SETS: &str = include_str!("trial-sets.json");
 

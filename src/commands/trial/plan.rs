@@ -84,10 +84,9 @@ pub(super) fn run(args: &PlanArgs, context: &mut Context<'_>) -> Result<(), Comm
         Compare::All => Against::All,
         Compare::Control => Against::Control,
     };
-    let rules = Rules::default();
+    let rules = Rules::of(&context.settings.limits()?);
     let treatments = usize::from(args.treatments);
-    let chances = (rules.alpha, rules.power);
-    let found = planned((args.design, treatments), (sd.0, matters.0), against, chances);
+    let found = planned((args.design, treatments), (sd.0, matters.0), against, rules);
     let (rows, offered) = found.ok_or_else(|| {
         refused("--matters")("even 100 blocks do not show it; give a larger difference, or a smaller spread")
     })?;
@@ -108,7 +107,7 @@ pub(super) fn run(args: &PlanArgs, context: &mut Context<'_>) -> Result<(), Comm
         offered_blocks: offered,
         offered_plots: offered.saturating_mul(treatments),
     };
-    arg_values::print(context, args.format, &text(&answer, args), &answer)
+    arg_values::print(context, args.format, &text(&answer, args, rules), &answer)
 }
 
 /// A length in the units of the system, or a plain number; above zero. With the unit it is printed in.
@@ -125,12 +124,23 @@ fn amount(option: &'static str, typed: &str, system: System) -> Result<(f64, &'s
     Err(refused(option)(format!("'{typed}' is not above zero; type one such as 1in")))
 }
 
-fn text(answer: &Answer, args: &PlanArgs) -> String {
+/// A share as so many of so many: 1 of 20, 4 of 5, else of a hundred.
+fn of_times(share: f64) -> (f64, f64) {
+    let part = share.min(1.0 - share);
+    let times = (1.0 / part).round();
+    if (times * part - 1.0).abs() > 1e-9 {
+        return ((share * 100.0).round(), 100.0);
+    }
+    (if share < 0.5 { 1.0 } else { times - 1.0 }, times)
+}
+
+fn text(answer: &Answer, args: &PlanArgs, rules: Rules) -> String {
     let unit = if answer.unit.is_empty() { String::new() } else { format!(" {}", answer.unit) };
     let compared = match args.compare {
         Compare::All => "every treatment with every other",
         Compare::Control => "each treatment with the control",
     };
+    let ((found, of), (chance, among)) = (of_times(rules.power), of_times(rules.alpha));
     let (name, one) = match args.design {
         Design::CompletelyRandomized => ("plots each", "completely randomized"),
         _ => ("blocks", "in blocks, every treatment in each"),
@@ -139,16 +149,17 @@ fn text(answer: &Answer, args: &PlanArgs) -> String {
         "{} treatments, {one}; comparing {compared}\nplots of one treatment differ by {}{unit} (standard deviation); {}{unit} matters\n\n",
         answer.treatments, answer.sd, answer.matters
     );
-    out.push_str(&format!("  {name:>10}  plots  error df  least difference found 4 times in 5\n"));
+    out.push_str(&format!("  {name:>10}  plots  error df  least difference found {found} times in {of}\n"));
     for row in &answer.rows {
         let mark = if row.blocks == answer.offered_blocks { "*" } else { " " };
         let least = row.least_difference.map_or_else(|| "none".to_owned(), |d| format!("{d:.2}{unit}"));
         out.push_str(&format!("{mark} {:>10}  {:>5}  {:>8}  {least}\n", row.blocks, row.plots, row.error_df));
     }
     out.push_str(&format!(
-        "\n* the fewest {name} that show what matters and leave 10 degrees of freedom: {} plots\n\
-         At most 1 trial in 20 without any difference shows one. Blocks lie across the way in which growth differs;\n\
+        "\n* the fewest {name} that show what matters and leave {} degrees of freedom: {} plots\n\
+         At most {chance} in {among} trials without any difference shows one. Blocks lie across the way in which growth differs;\n\
          each rate in a spot of its own cannot be told apart from the spot, however many pots it has.\n",
+        rules.good_df,
         answer.offered_plots
     ));
     out
