@@ -125,7 +125,7 @@ impl App {
     pub fn patience(&self) -> Option<Duration> {
         let fresh = self.model.is_settled();
         match self.screen {
-            Screen::Walk(_) => None,
+            Screen::Walk(_) | Screen::Plots(_) => None,
             Screen::Review(_) if !fresh || self.screen.waits() => Some(Duration::ZERO),
             _ if fresh || !self.model.loaded => None,
             _ => Some(REST),
@@ -155,7 +155,7 @@ impl App {
             None if context.types() && !key.repeat => self.tell(&Msg::Type(key)),
             None if context.types() && key.digit().is_none() => self.tell(&Msg::Type(key)),
             // A closed bench says that it takes nothing.
-            None if context == Context::WalkShut => self.tell(&Msg::Type(key)),
+            None if matches!(context, Context::WalkShut | Context::PlotsShut) => self.tell(&Msg::Type(key)),
             None => None,
         }
     }

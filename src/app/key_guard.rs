@@ -41,7 +41,8 @@ impl App {
 
 /// True for a key that writes, voids or skips, or chooses from a list.
 fn is_guarded(context: Context, key: Key) -> bool {
-    let walks = matches!(context, Context::Walk | Context::WalkLine | Context::WalkShut);
+    let walks =
+        matches!(context, Context::Walk | Context::WalkLine | Context::WalkShut | Context::Plots | Context::PlotsLine);
     match look_up(context, key.pressed()) {
         Some(Command::Undo | Command::Redo | Command::Done | Command::NotNow | Command::Mark | Command::Accept) => true,
         Some(Command::BenchAfter | Command::BenchBefore | Command::ViewAfter | Command::ViewBefore) => walks,

@@ -2,10 +2,12 @@
 
 mod field;
 mod fields;
+mod guard;
 mod list;
 mod repeats;
 
 pub use field::{Field, MOST};
 pub use fields::{Choice, Fields, Input, Row};
+pub use guard::{Guard, Verdict};
 pub use list::{List, letter, named, page};
 pub use repeats::{Repeats, SETTLED};

@@ -55,11 +55,11 @@ pub enum Command {
     WalkHere,
     /// A score.
     Digit(u8),
-    /// Done: on the card, that the bench was watered; of the evening, the job.
+    /// Done: on the card, that the bench was watered; of the evening, the job; of a plot, that it is lost.
     Done,
-    /// Not now: on the card, skip this check; of the evening, the job is not needed.
+    /// Not now: on a card, skip this check or reading; of the evening, the job is not needed.
     NotNow,
-    /// Back to the check before.
+    /// Back to the check or reading before.
     CheckBefore,
     /// Void the last entry.
     Undo,
@@ -69,7 +69,7 @@ pub enum Command {
     Note,
     /// Score the leaves.
     Leaves,
-    /// More: further checks and work of a bench; what the warnings of the review rest on.
+    /// More: further checks and work of a bench; what the warnings of the review rest on; the other way a plot is read.
     More,
     /// Log work, or an observation, by a form; add to the plan.
     Add,

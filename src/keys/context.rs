@@ -18,6 +18,12 @@ pub enum Context {
     WalkLine,
     /// The Walk card of a bench that is closed or empty.
     WalkShut,
+    /// The readings card of plots while it waits for a digit.
+    Plots,
+    /// The readings card while a number is typed.
+    PlotsLine,
+    /// The readings card on a bench that is closed or empty.
+    PlotsShut,
     /// The Evening review.
     Review,
     /// The Bench page.
@@ -57,6 +63,9 @@ impl Context {
         Self::Walk,
         Self::WalkLine,
         Self::WalkShut,
+        Self::Plots,
+        Self::PlotsLine,
+        Self::PlotsShut,
         Self::Review,
         Self::Bench,
         Self::Mixing,
@@ -85,6 +94,9 @@ impl Context {
             Self::Walk => "Walk card",
             Self::WalkLine => "Walk card, entering text",
             Self::WalkShut => "Walk card, closed bench",
+            Self::Plots => "Plots card",
+            Self::PlotsLine => "Plots card, entering a number",
+            Self::PlotsShut => "Plots card, closed bench",
             Self::Review => "Evening review",
             Self::Bench => "Bench page",
             Self::Mixing => "Mixing page",
@@ -116,6 +128,9 @@ impl Context {
             Self::Walk => &[Self::Walk, Self::Pages, Self::Everywhere],
             Self::WalkLine => &[Self::WalkLine, Self::Everywhere],
             Self::WalkShut => &[Self::WalkShut, Self::Pages, Self::Everywhere],
+            Self::Plots => &[Self::Plots, Self::Pages, Self::Everywhere],
+            Self::PlotsLine => &[Self::PlotsLine, Self::Everywhere],
+            Self::PlotsShut => &[Self::PlotsShut, Self::Pages, Self::Everywhere],
             Self::Mixing => &[Self::Mixing, Self::Everywhere],
             Self::First => &[Self::First, Self::Everywhere],
             Self::SetUp => &[Self::SetUp, Self::Pages, Self::Everywhere],
@@ -134,7 +149,14 @@ impl Context {
     pub const fn types(self) -> bool {
         matches!(
             self,
-            Self::WalkLine | Self::List | Self::Find | Self::Line | Self::Form | Self::PlanForm | Self::Mixing
+            Self::WalkLine
+                | Self::PlotsLine
+                | Self::List
+                | Self::Find
+                | Self::Line
+                | Self::Form
+                | Self::PlanForm
+                | Self::Mixing
         )
     }
 

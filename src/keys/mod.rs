@@ -96,7 +96,10 @@ pub fn rows_of(context: Context) -> impl Iterator<Item = &'static Row> {
 /// The rows for the hint row of a context. The card and the page of a bench leave some pages to the help: their own keys need
 /// the room.
 pub fn hints_of(context: Context) -> impl Iterator<Item = &'static Row> {
-    let bench = matches!(context, Context::Walk | Context::WalkShut | Context::Bench | Context::Charts);
+    let bench = matches!(
+        context,
+        Context::Walk | Context::WalkShut | Context::Plots | Context::PlotsShut | Context::Bench | Context::Charts
+    );
     let shown =
         |command| matches!(command, Command::Find | Command::Undo | Command::Round | Command::Review | Command::Mix);
     rows_of(context)

@@ -4,8 +4,8 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
-    ROUND, WALK, WALK_LINE, WALK_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST, SET_UP, LIST, FIND, LINE, FORM,
-    PLAN_FORM, READING, RESCUED, QUESTION, PAGES, EVERYWHERE,
+    ROUND, WALK, WALK_LINE, WALK_SHUT, PLOTS, PLOTS_LINE, PLOTS_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST,
+    SET_UP, LIST, FIND, LINE, FORM, PLAN_FORM, READING, RESCUED, QUESTION, PAGES, EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -48,6 +48,7 @@ const WALK: &[Row] = &[
     row(X::Walk, &["{Right}"], C::BenchAfter, "", "Next bench, as Tab."),
     row(X::Walk, &["{Left}"], C::BenchBefore, "", "Previous bench, as Shift-Tab."),
     row(X::Walk, &["c"], C::Charts, "", "Open the page of this bench: log and charts; Esc comes back."),
+    row(X::Walk, &["{Enter}"], C::Accept, "", "Read the plots of a trial that are due on this bench."),
     row(X::Walk, &["{Esc}"], C::Back, "", "Back to the Round."),
 ];
 
@@ -67,6 +68,45 @@ const WALK_SHUT: &[Row] = &[
     row(X::WalkShut, &["{Left}"], C::BenchBefore, "", "Previous open bench, as b."),
     row(X::WalkShut, &["c"], C::Charts, "", "Open the page of this bench: log and charts; Esc comes back."),
     row(X::WalkShut, &["{Esc}"], C::Back, "", "Back to the Round."),
+];
+
+const PLOTS: &[Row] = &[
+    Row {
+        context: X::Plots,
+        keys: Keys::Digits(0, 9),
+        command: C::Digit(0),
+        hint: "score",
+        help: "Score the reading, saved at once; where a number is asked, begin it.",
+    },
+    row(X::Plots, &["-"], C::NotNow, "skip", "Pass over this reading; it stays due."),
+    row(X::Plots, &["b"], C::CheckBefore, "back", "Back to the previous reading."),
+    row(X::Plots, &["d"], C::Done, "lost", "The plot is lost: asked once, then its pots leave the count."),
+    row(X::Plots, &["n"], C::Note, "note", "Add a note to this plot."),
+    row(X::Plots, &["m"], C::More, "", "Another way to read it: greenness by meter or class, how the EC is tested."),
+    row(X::Plots, &["{Right}"], C::BenchAfter, "next plot", "Next plot, read or not."),
+    row(X::Plots, &["{Left}"], C::BenchBefore, "", "Previous plot, read or not."),
+    row(X::Plots, &["{Tab}"], C::ViewAfter, "", "Next plot, as the right arrow."),
+    row(X::Plots, &["{Shift-Tab}"], C::ViewBefore, "", "Previous plot, as the left arrow."),
+    row(X::Plots, &["{Enter}"], C::Accept, "", "Leave the card once every plot is read."),
+    row(X::Plots, &["{Esc}"], C::Back, "leave", "Back to the walk or the trial; what is left stays due."),
+];
+
+const PLOTS_LINE: &[Row] = &[
+    row(X::PlotsLine, &["{Enter}"], C::Accept, "save", "Save the line and go on."),
+    row(X::PlotsLine, &["{Tab}"], C::BenchAfter, "next plot", "Next plot; what was typed is kept."),
+    row(
+        X::PlotsLine,
+        &["{Shift-Tab}"],
+        C::CheckBefore,
+        "back",
+        "Back to the previous reading; what was typed is kept.",
+    ),
+    row(X::PlotsLine, &["{Esc}"], C::Back, "leave", "Back to the walk or the trial; what was typed is kept."),
+];
+
+const PLOTS_SHUT: &[Row] = &[
+    row(X::PlotsShut, &["{Enter}"], C::Accept, "leave", "Back to the walk or the trial."),
+    row(X::PlotsShut, &["{Esc}"], C::Back, "", "Back to the walk or the trial, as Enter."),
 ];
 
 const REVIEW: &[Row] = &[

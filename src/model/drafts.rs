@@ -2,7 +2,7 @@
 
 use super::{MixingField, PlanAsk};
 use crate::controls::Field;
-use crate::record::{KindName, Place};
+use crate::record::{KindName, Place, TrialReading};
 use crate::warnings::WarningName;
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -14,6 +14,10 @@ pub enum DraftKey {
     Heights(String),
     /// A note.
     Note(Place),
+    /// A note of a plot.
+    PlotNote(String),
+    /// The line of a reading of a plot, on the readings card.
+    Reading(String, TrialReading),
     /// One line for one kind of entry of a bench.
     Line(KindName, String),
     /// Who writes.

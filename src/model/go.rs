@@ -38,6 +38,8 @@ pub enum Page {
     Season,
     /// The Setup page.
     SetUp,
+    /// The readings card of a trial's plots, by the trial's code; of one bench alone where one is named.
+    Plots(String, Option<String>),
 }
 
 /// A popup to open.
@@ -49,6 +51,8 @@ pub enum Popup {
     Text(&'static str, String),
     /// A note to write.
     Note(Place),
+    /// A note to write of a plot: the bench, and the plot.
+    PlotNote(String, String),
     /// What the leaves of a bench show.
     Leaves(String),
     /// Further checks and work of a bench.
@@ -95,9 +99,11 @@ impl Popup {
     /// The bench of which it takes an observation as it is seen; `None` for every other popup.
     pub const fn finding_of(&self) -> Option<&String> {
         match self {
-            Self::Note(Place::Bench(bench)) | Self::Leaves(bench) | Self::More(bench) | Self::Line(_, bench) => {
-                Some(bench)
-            }
+            Self::Note(Place::Bench(bench))
+            | Self::PlotNote(bench, _)
+            | Self::Leaves(bench)
+            | Self::More(bench)
+            | Self::Line(_, bench) => Some(bench),
             _ => None,
         }
     }

@@ -424,6 +424,12 @@ impl Model {
         Entry { id, at: self.now.at, by: self.by.clone(), place, plot: None, kind, note }
     }
 
+    /// Makes an entry of now of a plot on its bench; it is not recorded yet.
+    pub fn plot_entry(&mut self, (bench, plot): (&str, &str), kind: Kind, note: Option<String>) -> Entry {
+        let place = Place::Bench(bench.to_owned());
+        Entry { plot: Some(plot.to_owned()), ..self.entry(place, kind, note) }
+    }
+
     /// Checks lines as [`Season::admit`] does, with ranges in the units of the site. A fault that not all of several lines
     /// share names its place.
     ///
@@ -460,7 +466,8 @@ impl Model {
         let again = |id: Uuid| {
             let old = season.entry(id);
             old.is_some_and(|old| {
-                made.iter().any(|e| e.place == old.place && e.name() == old.name() && e.day() == old.day())
+                let same = |e: &Entry| e.place == old.place && e.plot == old.plot && e.name() == old.name();
+                made.iter().any(|e| same(e) && e.day() == old.day())
             })
         };
         self.undo_stack.supersede(again);

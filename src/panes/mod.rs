@@ -1,11 +1,14 @@
 //! What several pages show beside their lists: what is known of a bench, the day, how far the walk got by house.
 //!
+//! A card of a bench that cannot be walked says why in `shut`.
+//!
 //! A pane is drawn on every key, so it reads what the cache holds and the record of one bench, and assesses nothing.
 
 pub mod bench;
 pub mod day;
 mod overview;
 pub mod progress;
+pub mod shut;
 
 pub use overview::{Overview, Seen, Trouble};
 

@@ -72,6 +72,7 @@ impl Popup {
             go::Popup::Keys => Self::Pager(pager::State::keys(context)),
             go::Popup::Text(title, text) => Self::Pager(pager::State::text(title, &text)),
             go::Popup::Note(place) => prompt(prompt::Purpose::Note(place)),
+            go::Popup::PlotNote(bench, plot) => prompt(prompt::Purpose::PlotNote(bench, plot)),
             go::Popup::Line(kind, bench) => prompt(prompt::Purpose::Entry(kind, bench)),
             go::Popup::Who => prompt(prompt::Purpose::Who),
             go::Popup::Path => prompt(prompt::Purpose::Path),

@@ -18,6 +18,8 @@ const BY_MOST: usize = 8;
 pub enum Purpose {
     /// A note to a bench, house or lot.
     Note(Place),
+    /// A note to a plot: the bench it stands on, and the plot.
+    PlotNote(String, String),
     /// An entry of this kind for a bench.
     Entry(KindName, String),
     /// Who writes.
@@ -47,13 +49,13 @@ impl State {
 
     /// True where the line becomes an entry.
     pub const fn writes(&self) -> bool {
-        matches!(self.purpose, Purpose::Note(_) | Purpose::Entry(..))
+        matches!(self.purpose, Purpose::Note(_) | Purpose::PlotNote(..) | Purpose::Entry(..))
     }
 
     /// The bench that the line is about; `None` where it is about none.
     pub fn bench(&self) -> Option<&str> {
         match &self.purpose {
-            Purpose::Note(Place::Bench(bench)) | Purpose::Entry(_, bench) => Some(bench),
+            Purpose::Note(Place::Bench(bench)) | Purpose::PlotNote(bench, _) | Purpose::Entry(_, bench) => Some(bench),
             Purpose::Note(_) | Purpose::Who | Purpose::Writer(_) | Purpose::OtherDay | Purpose::Path => None,
         }
     }
@@ -73,6 +75,7 @@ impl State {
 fn draft(purpose: &Purpose) -> DraftKey {
     match purpose {
         Purpose::Note(place) => DraftKey::Note(place.clone()),
+        Purpose::PlotNote(_, plot) => DraftKey::PlotNote(plot.clone()),
         Purpose::Entry(kind, bench) => DraftKey::Line(*kind, bench.clone()),
         Purpose::Who | Purpose::Writer(_) => DraftKey::Who,
         Purpose::OtherDay => DraftKey::OtherDay,
@@ -84,6 +87,7 @@ fn draft(purpose: &Purpose) -> DraftKey {
 fn words(purpose: &Purpose, model: &Model) -> (String, String) {
     match purpose {
         Purpose::Note(place) => (format!("Note to {} {}", place.field(), place.code()), "Any text.".to_owned()),
+        Purpose::PlotNote(_, plot) => (format!("Note to plot {plot}"), "Any text.".to_owned()),
         Purpose::Entry(KindName::Watered, bench) => {
             (format!("Watered {bench}"), "Amount per pot, such as 8 fl oz or 250 mL; blank if not known.".to_owned())
         }
@@ -153,9 +157,13 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 
 fn accept(state: &State, text: &str, model: &mut Model) -> Result<Vec<Effect>, String> {
     match &state.purpose {
-        Purpose::Note(_) if text.is_empty() => Ok(Vec::new()),
+        Purpose::Note(_) | Purpose::PlotNote(..) if text.is_empty() => Ok(Vec::new()),
         Purpose::Note(place) => {
             let entry = model.entry(place.clone(), Kind::Note {}, Some(clean(text)));
+            record(model, entry)
+        }
+        Purpose::PlotNote(bench, plot) => {
+            let entry = model.plot_entry((bench, plot), Kind::Note {}, Some(clean(text)));
             record(model, entry)
         }
         Purpose::Entry(kind, bench) => {

@@ -78,9 +78,11 @@ fn last_heights(season: &Season, entry: &Entry) -> Option<(String, f64)> {
         Place::Lot(code) => season.benches_of_lot(code, day).into_iter().next()?,
         Place::House(_) => return None,
     };
+    let before = |other: &&Entry| other.name() == KindName::Height && other.at < entry.at;
+    // A plot is held against itself, and against its bench where it was not measured yet.
+    let of_plot = entry.plot.as_ref().and_then(|plot| season.plot_entries(plot, day).filter(before).last());
     let history = season.history(bench, day);
-    let mut all = history.of(KindName::Height).rev().filter(|other| other.at < entry.at);
-    let last = all.next()?;
+    let last = of_plot.or_else(|| history.of(KindName::Height).rev().find(before))?;
     match &last.kind {
         Kind::Height { cm } => Some((dates::short(last.day()), median(cm.clone())?)),
         _ => None,

@@ -10,6 +10,7 @@ mod layout;
 pub mod mix;
 pub mod plan;
 pub mod review;
+pub mod scales;
 pub mod season;
 pub mod series;
 pub mod sheet;

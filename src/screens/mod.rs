@@ -7,6 +7,7 @@ pub mod bench;
 mod chart_view;
 pub mod first;
 pub mod mixing;
+pub mod plots;
 pub mod review;
 pub mod round;
 pub mod season;
@@ -37,6 +38,8 @@ pub enum Screen {
     First(first::State),
     /// The plan, and its forms a key away.
     SetUp(set_up::State),
+    /// The plots of a trial, read by single keys.
+    Plots(plots::State),
 }
 
 impl Screen {
@@ -60,6 +63,7 @@ impl Screen {
             go::Page::Mixing(mixing) => Self::Mixing(mixing::State::open(&mixing, model)),
             go::Page::Season => Self::Season(season::State::new(model)),
             go::Page::SetUp => Self::SetUp(set_up::State::default()),
+            go::Page::Plots(trial, bench) => Self::Plots(plots::State::open(&trial, bench, model)?),
         })
     }
 
@@ -74,6 +78,7 @@ impl Screen {
             Self::Season(_) => Context::Season,
             Self::First(_) => Context::First,
             Self::SetUp(_) => Context::SetUp,
+            Self::Plots(state) => state.context(model),
         }
     }
 
@@ -84,7 +89,7 @@ impl Screen {
 
     /// True where a key logs something.
     pub const fn writes(&self) -> bool {
-        matches!(self, Self::Walk(_) | Self::Mixing(_))
+        matches!(self, Self::Walk(_) | Self::Mixing(_) | Self::Plots(_))
     }
 
     /// The bench of the page, or under its cursor.
@@ -97,6 +102,7 @@ impl Screen {
             Self::Mixing(state) => state.bench(),
             Self::First(_) | Self::Season(_) => None,
             Self::SetUp(state) => state.bench(model),
+            Self::Plots(state) => state.bench(model),
         }
     }
 
@@ -111,6 +117,7 @@ impl Screen {
             Self::Season(state) => season::update(state, model, msg),
             Self::First(_) => first::update(msg),
             Self::SetUp(state) => set_up::update(state, model, msg),
+            Self::Plots(state) => plots::update(state, model, msg),
         }
     }
 
@@ -125,6 +132,7 @@ impl Screen {
             Self::Mixing(_) => "Mixing".to_owned(),
             Self::First(_) => "Benchwalk".to_owned(),
             Self::SetUp(_) => "Setup".to_owned(),
+            Self::Plots(state) => state.title(),
         }
     }
 
@@ -139,6 +147,7 @@ impl Screen {
             Self::Season(state) => season::view(state, model, frame, area),
             Self::First(state) => first::view(state, model, frame, area),
             Self::SetUp(state) => set_up::view(state, model, frame, area),
+            Self::Plots(state) => plots::view(state, model, frame, area),
         }
     }
 }

@@ -52,3 +52,32 @@ pub fn due(season: &Season, trial: &Trial, day: NaiveDate) -> Vec<DuePlot> {
     let living = season.plots(&trial.trial).into_iter().filter(|plot| !super::is_lost(season, plot, day));
     living.map(of).filter(|due| !due.missing.is_empty()).collect()
 }
+
+/// The plots of a trial that are to be read, counted on each bench.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DueOn {
+    /// The trial.
+    pub trial: String,
+    /// The benches in walking order, each with its plots that are to be read.
+    pub benches: Vec<(String, usize)>,
+}
+
+impl DueOn {
+    /// Plots on all benches.
+    pub fn plots(&self) -> usize {
+        self.benches.iter().map(|(_, plots)| plots).sum()
+    }
+}
+
+/// Every trial with plots that are to be read on a day. A bench without pots is left out: nothing stands there to be read.
+pub fn due_on_benches(season: &Season, day: NaiveDate) -> Vec<DueOn> {
+    let of = |trial: &Trial| {
+        let due = due(season, trial, day);
+        let plots = |bench: &str| due.iter().filter(|due| due.plot.bench == bench).count();
+        let benches = season.benches().into_iter().map(|bench| (bench.bench.clone(), plots(&bench.bench)));
+        let stands = |(bench, plots): &(String, usize)| *plots > 0 && season.standing(bench, day).is_some();
+        DueOn { trial: trial.trial.clone(), benches: benches.filter(stands).collect() }
+    };
+    let all = season.trials().into_iter().map(of);
+    all.filter(|due| !due.benches.is_empty()).collect()
+}

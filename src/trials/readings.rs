@@ -212,9 +212,14 @@ fn moved(season: &Season, plots: &[Plot]) -> Option<NaiveDate> {
     plots.iter().filter_map(first).min()
 }
 
+/// Pots that a plot has lost by the end of a day.
+pub fn pots_lost(season: &Season, plot: &Plot, day: NaiveDate) -> u32 {
+    lost(season.plot_entries(&plot.plot, day), day)
+}
+
 /// True where a plot has lost all its pots by the end of a day.
 pub fn is_lost(season: &Season, plot: &Plot, day: NaiveDate) -> bool {
-    lost(season.plot_entries(&plot.plot, day), day) >= plot.pots
+    pots_lost(season, plot, day) >= plot.pots
 }
 
 fn lost<'a>(entries: impl Iterator<Item = &'a Entry>, day: NaiveDate) -> u32 {
@@ -226,7 +231,7 @@ fn lost<'a>(entries: impl Iterator<Item = &'a Entry>, day: NaiveDate) -> u32 {
 }
 
 /// True where an entry is a reading of this kind.
-pub(super) fn is_of(kind: &Kind, reading: TrialReading) -> bool {
+pub fn is_of(kind: &Kind, reading: TrialReading) -> bool {
     value_of(kind, reading, false).or_else(|| value_of(kind, reading, true)).is_some()
 }
 

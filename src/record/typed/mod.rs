@@ -7,6 +7,7 @@
 mod date;
 mod example;
 mod number;
+mod readings;
 
 use super::clean::clean;
 use super::field::ANY;
@@ -18,6 +19,7 @@ use crate::units::System;
 use chrono_tz::{TZ_VARIANTS, Tz};
 pub use date::{DayReader, Facing};
 pub use number::unit_name;
+pub use readings::lengths;
 
 /// Reads what was typed; nothing typed is no value.
 ///

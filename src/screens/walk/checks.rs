@@ -2,6 +2,7 @@
 
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName, Place, Reach};
+use crate::report::scales;
 use crate::warnings::CheckName;
 
 /// What a check asks and what its digits mean.
@@ -15,67 +16,31 @@ pub struct Scale {
     pub digits: &'static [(u8, &'static str)],
 }
 
-/// Levels of water, by the weight of the pot: a five-step scale taught in the trade, in Benchwalk's own words.
-const WATER: [(u8, &str); 5] = [
-    (1, "dry: feather-light, gap at the pot wall"),
-    (2, "light: time to water"),
-    (3, "medium: clearly lighter than a full pot"),
-    (4, "heavy: squeeze wets your fingers"),
-    (5, "soaked: heaviest, drips when lifted"),
-];
-/// The same levels where the mix is felt, not lifted.
-const BASE: [(u8, &str); 5] = [
-    (1, "dry: crumbles, dusty"),
-    (2, "light: barely damp, falls apart"),
-    (3, "medium: moist, holds its shape"),
-    (4, "heavy: squeeze wets your fingers"),
-    (5, "soaked: drips without squeezing"),
-];
-const ROOTS: [(u8, &str); 6] = [
-    (0, "white to the tips"),
-    (1, "up to 10% brown"),
-    (2, "up to 25% brown"),
-    (3, "up to 50% brown"),
-    (4, "up to 75% brown"),
-    (5, "over 75% brown, or dead"),
-];
-const REACH: [(u8, &str); 3] =
-    [(1, "still in the plug, or the center of the pot"), (2, "at the pot wall"), (3, "at the base of the pot")];
-/// Bract stages 1 to 7, after the scale of floral development used in Kansas State University trials, in Benchwalk's own
-/// words.
-const BRACTS: [(u8, &str); 7] = [
-    (1, "no color yet"),
-    (2, "first color"),
-    (3, "coloring, cyathia showing"),
-    (4, "full color, no pollen"),
-    (5, "full color, first pollen"),
-    (6, "pollen on every cyathium"),
-    (7, "setting seed"),
-];
-const WHITEFLY: [(u8, &str); 2] =
-    [(0, "none of the plants checked"), (9, "1 to 9: plants with whitefly; for 10 or more press m")];
-
 /// The scale of a check.
 pub const fn scale(check: CheckName) -> Scale {
     match check {
         CheckName::Water => {
-            Scale { name: check.text(), ask: "Water: lift a pot and look at the surface.", digits: &WATER }
+            Scale { name: check.text(), ask: "Water: lift a pot and look at the surface.", digits: scales::WATER }
         }
         CheckName::Base => Scale {
             name: check.text(),
             ask: "Water at the base: feel the mix at the bottom of the pot.",
-            digits: &BASE,
+            digits: scales::BASE,
         },
         CheckName::Roots => {
-            Scale { name: check.text(), ask: "Roots: knock out pots; score the worst.", digits: &ROOTS }
+            Scale { name: check.text(), ask: "Roots: knock out pots; score the worst.", digits: scales::ROOTS }
         }
-        CheckName::Reach => Scale { name: check.text(), ask: "How far out have the roots grown?", digits: &REACH },
+        CheckName::Reach => {
+            Scale { name: check.text(), ask: "How far out have the roots grown?", digits: scales::REACH }
+        }
         CheckName::Bracts => {
-            Scale { name: check.text(), ask: "Bracts: the stage most plants have reached.", digits: &BRACTS }
+            Scale { name: check.text(), ask: "Bracts: the stage most plants have reached.", digits: scales::BRACTS }
         }
-        CheckName::Whitefly => {
-            Scale { name: check.text(), ask: "Whitefly: turn leaves over; count infested plants.", digits: &WHITEFLY }
-        }
+        CheckName::Whitefly => Scale {
+            name: check.text(),
+            ask: "Whitefly: turn leaves over; count infested plants.",
+            digits: scales::WHITEFLY,
+        },
         CheckName::Height => {
             Scale { name: check.text(), ask: "Heights: bench top to growing tip, tagged plants in order.", digits: &[] }
         }

@@ -1,11 +1,10 @@
 //! The Walk card: one bench, the checks due today, a digit each.
 //!
 //! A digit is saved at once and the next check comes; after the last the next bench. What guards against a slip of the
-//! finger stands in `guard`, what a digit means in `checks`. Whether the bench can be walked is asked at every key and in
+//! finger stands in `controls`, what a digit means in `checks`. Whether the bench can be walked is asked at every key and in
 //! every frame: the card of one that is closed meanwhile takes no observation (`shut`).
 
 mod checks;
-mod guard;
 mod shut;
 mod temperature;
 mod update;
@@ -15,12 +14,12 @@ pub use checks::{Scale, scale};
 pub use update::update;
 pub use view::view;
 
-use crate::controls::Field;
+use crate::controls::{Field, Guard};
 use crate::keys::Context;
 use crate::model::walk_order::{self, Shut};
 use crate::model::{DraftKey, Model};
+use crate::trials;
 use crate::warnings::{CheckName, WarningName, due};
-use guard::Guard;
 
 /// The card of one bench.
 #[derive(Debug, Clone)]
@@ -103,6 +102,16 @@ impl State {
     /// Why the bench cannot be walked now.
     pub fn shut(&self, model: &Model) -> Option<Shut> {
         walk_order::shut(model, &self.bench)
+    }
+
+    /// The first trial with plots due on this bench, and how many.
+    fn plots_due(&self, model: &Model) -> Option<(String, usize)> {
+        let due = trials::due_on_benches(&model.season, model.day).into_iter();
+        let here = |due: trials::DueOn| {
+            let plots = due.benches.iter().find(|(bench, _)| *bench == self.bench)?.1;
+            Some((due.trial, plots))
+        };
+        due.filter_map(here).next()
     }
 
     /// Where keys are pressed: digits are scores, but for heights a line is typed, and a closed bench takes neither.

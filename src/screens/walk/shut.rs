@@ -1,7 +1,7 @@
 //! The card of a bench that cannot be walked now, because it was closed or emptied while the card was open. It takes no
 //! observation: one can only go on, go back, or void the treatment.
 
-pub(super) use view::{BAND, band, view, ways};
+pub(super) use view::{view, ways};
 
 use super::State;
 use super::update::{found, keep_line, next_bench, turn};
@@ -50,17 +50,13 @@ fn undo(model: &mut Model, why: Shut) -> Vec<Effect> {
 
 mod view {
     use super::State;
-    use crate::dates;
     use crate::model::Model;
     use crate::model::walk_order::{self, Shut};
-    use crate::ui::{Role, fit, put, rows, wrap};
-    use chrono::Datelike;
+    use crate::panes::shut;
+    use crate::ui::{put, rows, wrap};
     use ratatui::Frame;
     use ratatui::layout::{Position, Rect};
     use ratatui::text::Span;
-
-    /// Rows of the band.
-    pub(in crate::screens::walk) const BAND: u16 = 3;
 
     /// Draws why, across the whole width, and what can be done.
     pub(in crate::screens::walk) fn view(
@@ -70,43 +66,21 @@ mod view {
         area: Rect,
         why: Shut,
     ) -> Position {
-        let (above, below) = rows(area, BAND);
-        band(state, model, frame, above, why);
+        let (above, below) = rows(area, shut::BAND);
+        shut::band(state.bench(), model, frame, above, why);
         ways(state, model, frame, rows(below, 1).1, why);
         Position { x: area.x.saturating_add(1), y: area.y.saturating_add(1) }
     }
 
-    /// The band that says why.
-    pub(in crate::screens::walk) fn band(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect, why: Shut) {
-        let band = match why {
-            Shut::Closed(until) => {
-                let day = until.date_naive();
-                let day = if day.year() == model.day.year() { dates::weekday(day) } else { dates::long(day) };
-                format!("CLOSED UNTIL {day} {}", dates::time(&until))
-            }
-            Shut::Empty => format!("{} IS EMPTY", state.bench()),
-            Shut::Unread => "CANNOT BE WALKED".to_owned(),
-        };
-        let urgent = model.look.style(Role::Urgent);
-        for (row, text) in ["", band.as_str(), ""].into_iter().enumerate() {
-            put(frame, area, row, Span::styled(fit(&format!(" {text}"), usize::from(area.width)), urgent));
-        }
-    }
-
     /// What that means, and what can be done.
     pub(in crate::screens::walk) fn ways(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect, why: Shut) {
-        let what = match why {
-            Shut::Closed(_) => "Stay out; no entries until then (by this log; follow the posted sign).",
-            Shut::Empty => "Nothing is scored on a bench without pots.",
-            Shut::Unread => "The season could not be read, so it is not known which benches are closed.",
-        };
         let next = walk_order::next_open(model, Some(state.bench()));
         let next = next.map_or_else(
             || walk_order::all_walked(model, "All"),
             |next| format!("Enter: {next}, the next open bench."),
         );
         let cells = usize::from(area.width);
-        let lines = wrap(what, cells).into_iter().chain([String::new()]).chain(wrap(&next, cells));
+        let lines = wrap(shut::meaning(why), cells).into_iter().chain([String::new()]).chain(wrap(&next, cells));
         for (row, line) in lines.enumerate() {
             put(frame, area, row, Span::raw(line));
         }

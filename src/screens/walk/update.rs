@@ -1,13 +1,11 @@
 //! What the Walk card does.
 
-use super::guard::Verdict;
 use super::{State, checks, scale, shut, temperature};
-use crate::controls::Field;
+use crate::controls::{Field, Verdict};
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, MixingRequest, Model, Msg, Response, Undone, go, walk_order};
-use crate::record::{Entry, FieldFault, Kind, KindName, Place, codec, schema, typed};
+use crate::record::{Entry, FieldFault, Kind, KindName, Place, typed};
 use crate::report::doubts;
-use crate::units::System;
 use crate::warnings::CheckName;
 
 /// Handles a message.
@@ -53,8 +51,10 @@ fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
     match command {
         Command::Digit(digit) => return Some(score(state, model, digit)),
         Command::Accept if state.check() == Some(CheckName::Climate) => return Some(house(state, model)),
-        Command::Accept => return Some(heights(state, model)),
+        Command::Accept if state.check() == Some(CheckName::Height) => return Some(heights(state, model)),
+        Command::Accept => return Some(plots(state, model)),
         Command::Done => return Some(watered(state, model)),
+        Command::NotNow if state.check().is_none() => return Some(next_bench(state, model)),
         Command::NotNow => return Some(onward(state, model)),
         Command::CheckBefore => back(state, model),
         Command::ViewAfter | Command::BenchAfter => turn(state, model, true),
@@ -149,7 +149,7 @@ fn record(
     model.replace(&old, "scored again", entry)
 }
 
-/// To the next check not done, or to the next bench.
+/// To the next check not done; then to the plots of a trial that are due here, which the card offers; then to the next bench.
 fn onward(state: &mut State, model: &mut Model) -> Vec<Effect> {
     let done = |check| done_today(state, model, check);
     let later = state.checks.iter().enumerate().skip(state.at.saturating_add(1));
@@ -157,7 +157,20 @@ fn onward(state: &mut State, model: &mut Model) -> Vec<Effect> {
         state.at = at;
         return Vec::new();
     }
+    if state.plots_due(model).is_some() {
+        state.at = state.checks.len();
+        return Vec::new();
+    }
     next_bench(state, model)
+}
+
+/// To the plots that are due on this bench.
+fn plots(state: &State, model: &mut Model) -> Vec<Effect> {
+    let Some((trial, _)) = state.plots_due(model) else {
+        model.say(format!("No plots are due on {}.", state.bench));
+        return Vec::new();
+    };
+    vec![Effect::page(go::Page::Plots(trial, Some(state.bench.clone())))]
 }
 
 /// To the next bench that can be walked and has a check due; to the Round where there is none.
@@ -175,7 +188,7 @@ pub(super) fn next_bench(state: &mut State, model: &mut Model) -> Vec<Effect> {
     if !passed.is_empty() {
         model.say(format!("{} closed: skipped.", passed.join(", ")));
     }
-    *state = State::card(&next, model, state.guard.on_next_bench(model.now.ms));
+    *state = State::card(&next, model, state.guard.on_next(model.now.ms));
     Vec::new()
 }
 
@@ -200,7 +213,7 @@ fn heights(state: &mut State, model: &mut Model) -> Vec<Effect> {
     if state.line.is_blank() {
         return onward(state, model);
     }
-    let kind = heights_typed(state.line.text(), model.system());
+    let kind = typed::lengths(KindName::Height, state.line.text(), model.system());
     // What fits no sane crop is asked about once; the same line again is meant.
     let made = kind.clone().ok().map(|kind| model.entry(Place::Bench(state.bench.clone()), kind, None));
     if let Some((_, doubt)) = made.and_then(|entry| doubts::doubt(&model.season, &entry, model.system())) {
@@ -220,25 +233,6 @@ fn heights(state: &mut State, model: &mut Model) -> Vec<Effect> {
             Vec::new()
         }
     }
-}
-
-/// Reads heights as the form of that kind does, but for a unit behind one reading, which holds for that reading alone.
-fn heights_typed(text: &str, system: System) -> Result<Kind, Vec<FieldFault>> {
-    let readings: Vec<&str> = text.split([' ', ',', ';']).filter(|word| !word.is_empty()).collect();
-    let digit = |c: char| c.is_ascii_digit() || c == '.';
-    let text = if readings.iter().all(|reading| reading.starts_with(digit)) {
-        let bare = match system {
-            System::Us => "in",
-            System::Metric => "cm",
-        };
-        let with_unit = |reading: &&str| format!("{reading}{}", if reading.ends_with(digit) { bare } else { "" });
-        readings.iter().map(with_unit).collect::<Vec<_>>().join(" ")
-    } else {
-        text.to_owned()
-    };
-    let fields = schema::kind_table(KindName::Height).fields;
-    let values = typed::read_all(fields.iter().map(|field| (field, text.as_str())), system)?;
-    codec::kind_from_values(KindName::Height, &values)
 }
 
 fn watered(state: &State, model: &mut Model) -> Vec<Effect> {

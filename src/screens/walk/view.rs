@@ -8,6 +8,7 @@ use crate::input::Palette;
 use crate::model::Model;
 use crate::panes;
 use crate::record::Entry;
+use crate::report::words;
 use crate::ui::{Letters, Role, line_of, put, rows, typed, wrap};
 use crate::units::System;
 use crate::warnings::{CheckName, Severity, Warning};
@@ -244,14 +245,23 @@ fn asked(state: &State, model: &Model, check: CheckName, cells: usize) -> Vec<St
     lines
 }
 
-/// Said where every check of the card is done.
-const ALL_DONE: &str = "Nothing more is due here today. Tab: next bench.  m: more checks.  n: note.";
+/// Said where every check of the card is done: the plots of a trial that are due here, or that nothing is.
+fn all_done(state: &State, model: &Model) -> String {
+    match state.plots_due(model) {
+        Some((trial, plots)) => {
+            let are = if plots == 1 { "is" } else { "are" };
+            format!("{} of {trial} {are} due: Enter reads them. Tab: next bench.", words::plots(plots))
+        }
+        None => "Nothing more is due here today. Tab: next bench.  m: more checks.  n: note.".to_owned(),
+    }
+}
 
 /// What is asked, and every digit in words.
 fn ask(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
     let title = model.look.style(Role::Title);
     let cells = usize::from(area.width);
-    let lines = state.check().map_or_else(|| wrap(ALL_DONE, cells), |check| asked(state, model, check, cells));
+    let lines =
+        state.check().map_or_else(|| wrap(&all_done(state, model), cells), |check| asked(state, model, check, cells));
     let (top, below) = rows(area, u16::try_from(lines.len()).unwrap_or(1));
     for (i, line) in lines.into_iter().enumerate() {
         put(frame, top, i, Span::styled(line, title));

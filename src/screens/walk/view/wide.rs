@@ -2,7 +2,7 @@
 //! the bench beside it, the day where there is room for it.
 
 use super::super::{State, shut};
-use super::{ALL_DONE, ask, asked, flow, large, row_of_checks, scale, strip, warned};
+use super::{all_done, ask, asked, flow, large, row_of_checks, scale, strip, warned};
 use crate::dates;
 use crate::model::{Model, walk_order};
 use crate::panes;
@@ -37,9 +37,9 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
     head(state, &all, model, frame, top);
     let body = rule(frame, body, model.look);
     let why = state.shut(model);
-    let (band, body) = rows(body, if why.is_some() { shut::BAND } else { 0 });
+    let (band, body) = rows(body, if why.is_some() { panes::shut::BAND } else { 0 });
     if let Some(why) = why {
-        shut::band(state, model, frame, band, why);
+        panes::shut::band(state.bench(), model, frame, band, why);
     }
     let regions = Regions::of(frame, body, card_width(body.width), model.look);
     let card = regions.list;
@@ -112,7 +112,7 @@ fn open(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Opti
     let cells = usize::from(area.width);
     let lines = flow(&strip, cells);
     let asked = match state.check() {
-        None => wrap(ALL_DONE, cells).len(),
+        None => wrap(&all_done(state, model), cells).len(),
         Some(check) => asked(state, model, check, cells).len().saturating_add(match scale(check).digits.len() {
             0 => TYPED,
             digits => digits.saturating_add(1),
