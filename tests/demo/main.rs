@@ -19,3 +19,4 @@ mod scan;
 mod season;
 mod story;
 mod tests;
+mod trial;

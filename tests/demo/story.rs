@@ -189,6 +189,7 @@ pub(crate) fn season() -> (Plan, Vec<Entry>) {
         }
         day = after(day, 1);
     }
+    crate::trial::readings(&mut g.book);
     (plan(&g), g.book.entries)
 }
 
@@ -291,8 +292,8 @@ fn plan(g: &Grower) -> Plan {
         benches: benches.collect(),
         placements: placements.into(),
         histories: Vec::new(),
-        trials: Vec::new(),
-        plots: Vec::new(),
+        trials: vec![crate::trial::line()],
+        plots: crate::trial::plots(),
         orders: orders.map(|(lot, on, pots)| plain::order(lot, on, pots)).into(),
     }
 }
