@@ -18,6 +18,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod designs;
 mod drying;
 mod faults;
 mod floor;

@@ -9,6 +9,7 @@
 
 mod backup;
 mod errors;
+mod frozen;
 mod hostile;
 mod killed;
 mod older;

@@ -34,18 +34,18 @@ fn old() -> (TempDir, PathBuf) {
 }
 
 /// The records of a file, one a line, in one order.
-fn records(store: &Store) -> Vec<String> {
+pub(super) fn records(store: &Store) -> Vec<String> {
     let (plan, entries) = store.load().unwrap();
     sorted(plan.lines().into_iter().chain(entries.into_iter().map(Line::Entry)))
 }
 
-fn sorted(lines: impl IntoIterator<Item = Line>) -> Vec<String> {
+pub(super) fn sorted(lines: impl IntoIterator<Item = Line>) -> Vec<String> {
     let mut all: Vec<String> = lines.into_iter().map(|line| benchwalk::record::codec::encode(&line)).collect();
     all.sort();
     all
 }
 
-fn version(path: &Path) -> i64 {
+pub(super) fn version(path: &Path) -> i64 {
     Connection::open(path).unwrap().query_row("PRAGMA user_version", [], |row| row.get(0)).unwrap()
 }
 

@@ -1,0 +1,109 @@
+//! Files that the program of version 5 and of version 6 of the season file made, each with what it exported from it: `v5.db` and
+//! `v5.jsonl`, `v6.db` and `v6.jsonl`. They hold every kind of entry of their time and revised lines; that of version 6 a trial with its
+//! plots, one of them moved, and entries of plots.
+
+use super::entry;
+use super::older::{records, sorted, version};
+use benchwalk::journal;
+use benchwalk::record::{Entry, Line, TrialReading};
+use benchwalk::season::Season;
+use benchwalk::store::{NEWEST, Store};
+use benchwalk::trials::Readings;
+use rusqlite::Connection;
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::PathBuf;
+use tempfile::TempDir;
+
+const V5: (&[u8], &str) = (include_bytes!("v5.db"), include_str!("v5.jsonl"));
+const V6: (&[u8], &str) = (include_bytes!("v6.db"), include_str!("v6.jsonl"));
+
+fn laid_down(bytes: &[u8]) -> (TempDir, PathBuf) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("season.db");
+    fs::write(&path, bytes).unwrap();
+    (folder, path)
+}
+
+/// What a file exports, without the line of its end, which names a hash.
+fn export(store: &Store) -> String {
+    let (plan, entries) = store.load().unwrap();
+    journal::write(store.season_id().unwrap(), &plan, &entries)
+}
+
+/// Reads a file of an older version as it is, then opens it, and finds the same in both.
+fn is_the_same_before_and_after((bytes, exported): (&[u8], &str), of: i64) -> (TempDir, PathBuf) {
+    let (folder, path) = laid_down(bytes);
+    assert_eq!(version(&path), of);
+    let wanted = sorted(journal::read(exported).unwrap());
+    let store = Store::open_read_only(&path).unwrap();
+    assert_eq!(records(&store), wanted);
+    assert_eq!(export(&store), exported, "the export before");
+    store.close().unwrap();
+    assert_eq!(version(&path), of, "reading changes nothing");
+    let store = Store::open(&path).unwrap();
+    assert_eq!(records(&store), wanted);
+    assert_eq!(export(&store), exported, "the export after");
+    store.close().unwrap();
+    assert_eq!(version(&path), NEWEST);
+    assert_eq!(folder.path().join(format!("season.v{of}.db")).exists(), of < NEWEST, "a copy beside an older one");
+    (folder, path)
+}
+
+fn kinds(exported: &str) -> BTreeSet<String> {
+    let lines = journal::read(exported).unwrap();
+    let name = |line: &Line| if let Line::Entry(e) = line { Some(format!("{:?}", e.name())) } else { None };
+    lines.iter().filter_map(name).collect()
+}
+
+#[test]
+fn a_file_of_version_5_exports_the_same_before_and_after_and_knows_no_trial() {
+    assert_eq!(kinds(V5.1).len(), 30, "every kind of that version");
+    let (_folder, path) = is_the_same_before_and_after(V5, 5);
+    let (plan, entries) = Store::open_read_only(&path).unwrap().load().unwrap();
+    assert!(plan.trials.is_empty() && plan.plots.is_empty() && entries.iter().all(|e: &Entry| e.plot.is_none()));
+}
+
+#[test]
+fn a_file_of_version_5_takes_a_trial_and_readings_of_its_plots() {
+    let (_folder, path) = laid_down(V5.0);
+    let before = records(&Store::open_read_only(&path).unwrap());
+    let new: Vec<Line> = [
+        r#"{"type":"trial","trial":"T1","lot":"R6","question":"rate","treatments":["0 g","8 g"],"design":"as-laid","reads":["greenness"],"from":"2026-10-12"}"#,
+        r#"{"type":"plot","plot":"T1.1","trial":"T1","bench":"E1","row":1,"column":1,"treatment":"8 g","pots":1}"#,
+        r#"{"type":"lot","lot":"L1","cultivar":"white","container":"5 in","cuttings_per_pot":1,"pots":10,"planted":"2026-08-20","pinch":"none","response_weeks":8,"nights":"natural","ready_by":"2026-12-01","next_release_g":8,"next_release_basis":"trial T1","rev":4}"#,
+    ]
+    .iter()
+    .map(|line| benchwalk::record::codec::decode(line, benchwalk::record::codec::VERSION).unwrap())
+    .chain([entry(201, "2026-10-12T07:00:00-04:00", r#""plot":"T1.1","kind":"greenness","class":4"#)])
+    .collect();
+    let mut store = Store::open(&path).unwrap();
+    assert_eq!(store.append(&new).unwrap().new, 4);
+    store.close().unwrap();
+    let mut wanted = [before, sorted(new)].concat();
+    wanted.sort();
+    assert_eq!(records(&Store::open_read_only(&path).unwrap()), wanted);
+    let client = Connection::open(&path).unwrap();
+    let seen = "SELECT plot || ' ' || treatment || ' ' || kind || ' ' || value FROM trial_reading";
+    let seen: String = client.query_row(seen, [], |row| row.get(0)).unwrap();
+    assert!(seen.starts_with("T1.1 8 g greenness 4"), "{seen}");
+}
+
+#[test]
+fn a_file_of_version_6_exports_the_same_before_and_after_with_its_trial() {
+    assert_eq!(kinds(V6.1).len(), 32, "every kind of that version");
+    let (_folder, path) = is_the_same_before_and_after(V6, 6);
+    let (plan, entries) = Store::open_read_only(&path).unwrap().load().unwrap();
+    let season = Season::new(plan, entries);
+    let day = |d| chrono::NaiveDate::from_ymd_opt(2026, 10, d).unwrap();
+    let readings = Readings::of(&season, "T1", day(9)).unwrap();
+    assert_eq!(readings.trial.ended_because.as_deref(), Some("pots sold early"));
+    assert_eq!(
+        readings.plots.iter().map(|p| p.bench.as_str()).collect::<Vec<_>>(),
+        ["E2", "E1", "E1", "E1", "E1", "E1"]
+    );
+    assert_eq!(season.on(day(7)).plot("T1.1").unwrap().bench, "E1", "where it stood before it was moved");
+    assert_eq!(readings.value(0, TrialReading::Height, day(9)), Some(22.75));
+    assert!(readings.is_lost(5, day(6)) && !readings.is_lost(5, day(5)));
+    assert_eq!(season.lot("L1").unwrap().next_release_basis.as_deref(), Some("trial T1: 8 g"));
+}
