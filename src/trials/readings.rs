@@ -199,14 +199,13 @@ impl Readings {
 
 /// The first day on which a plot was written to stand on another bench than before.
 fn moved(season: &Season, plots: &[Plot]) -> Option<NaiveDate> {
+    let bench = |plot: &Plot, day: Option<NaiveDate>| season.on(day?).plot(&plot.plot).map(|plot| plot.bench.clone());
     let first = |plot: &Plot| {
         let lines = season.plan().plots.iter().filter(|line| line.plot == plot.plot);
         let days: BTreeSet<NaiveDate> = lines.filter_map(|line| line.revision.at).map(|at| at.date_naive()).collect();
-        let benches = |day: &NaiveDate| season.on(*day).plot(&plot.plot).map(|plot| plot.bench.clone());
-        let stood: Vec<_> = days.iter().map(|day| (*day, benches(day))).collect();
-        stood.windows(2).find_map(|pair| match pair {
-            [(_, before), (day, after)] if before != after => Some(*day),
-            _ => None,
+        days.into_iter().find(|day| {
+            let before = bench(plot, day.pred_opt());
+            before.is_some() && before != bench(plot, Some(*day))
         })
     };
     plots.iter().filter_map(first).min()
