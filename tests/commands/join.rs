@@ -320,6 +320,11 @@ fn what_is_written_of_a_plot_changes_nothing_the_bench_is_judged_by() {
         let of = |format: &str| desk.done("a.db", &["review", "--on", "2026-10-12", "--format", format]);
         (of("text"), of("json"), of("html"), desk.done("a.db", &["sheet", "--on", "2026-10-12"]))
     };
+    let trial = [
+        r#"{"type":"trial","trial":"T1","lot":"R1","question":"rate","treatments":["0 g","12 g"],"design":"as-laid","reads":["height"],"from":"2026-11-01"}"#,
+        r#"{"type":"plot","plot":"T1.7","trial":"T1","bench":"E1","row":1,"column":1,"treatment":"12 g","pots":40}"#,
+    ];
+    desk.write("a.db", &format!("{{\"type\":\"journal\",\"version\":2}}\n{}\n", trial.join("\n")));
     let before = looks(&desk);
     let of_plot = |minute: u8, rest: &str| {
         entry(&format!("2026-10-12T08:{minute:02}:00-04:00"), "kt", &format!(r#""plot":"T1.7",{rest}"#))
@@ -347,7 +352,7 @@ fn what_is_written_of_a_plot_changes_nothing_the_bench_is_judged_by() {
         serde_json::from_str(&desk.done("a.db", &["review", "--on", "2026-10-12", "--format", "json"])).unwrap();
     assert!(json["closed"].to_string().contains("E1"), "{json:#}");
     let all = desk.done("a.db", &["export"]);
-    assert_eq!(all.matches(r#""plot":"T1.7""#).count(), 11);
+    assert_eq!(all.matches(r#""plot":"T1.7""#).count(), 12);
     desk.join("a.db", "b.db");
     assert_eq!(desk.done("b.db", &["export"]), all);
 }
