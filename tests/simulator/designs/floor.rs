@@ -38,7 +38,7 @@ fn the_power_of_each_design_is_as_the_table_says() {
 fn blocks_across_a_steep_gradient_find_nothing_where_nothing_is() {
     let told = all(|n| {
         let data = trial(n, Laid::Blocks, 3.0, [0.0; TREATMENTS]);
-        let analysis = analyze(&data, super::laid::F_ALONE).unwrap();
+        let analysis = analyze(&data, super::laid::f_alone()).unwrap();
         let mut reshuffle = analysis.reshuffle(Draw::new("T1", &format!("{n:08}"), "reshuffle height")).unwrap();
         reshuffle.step(199);
         (analysis.treatment.p.unwrap() < 0.05, reshuffle.found().p <= 0.05)

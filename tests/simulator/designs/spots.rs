@@ -3,7 +3,7 @@
 //! What the help says of it, simulated elsewhere in R. The program refuses such trials; here it is made to take the pots
 //! for plots.
 
-use super::laid::{F_ALONE, TREATMENTS, data, normal, plot};
+use super::laid::{TREATMENTS, data, f_alone, normal, plot};
 use super::{allowance, share};
 use crate::rng::Rng;
 use benchwalk::terms::Design;
@@ -37,7 +37,7 @@ fn in_spots(n: usize, pots: usize, gradient: f64, benches: f64) -> Data {
 }
 
 fn is_told(data: &Data) -> bool {
-    analyze(data, F_ALONE).unwrap().treatment.p.unwrap() < 0.05
+    analyze(data, f_alone()).unwrap().treatment.p.unwrap() < 0.05
 }
 
 #[test]
@@ -74,5 +74,5 @@ fn the_program_itself_refuses_rates_on_benches_of_their_own() {
     for plot in &mut data.plots {
         plot.bench = format!("M{}", plot.treatment + 1);
     }
-    assert_eq!(analyze(&data, F_ALONE).unwrap_err(), Refused::OwnBench);
+    assert_eq!(analyze(&data, f_alone()).unwrap_err(), Refused::OwnBench);
 }
