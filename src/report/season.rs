@@ -3,11 +3,13 @@
 
 use super::chart::{Chart, Layer};
 use super::series::{self, LotCalendar, LotPots, Nights, Reach, Topic};
+use super::trial;
 use crate::dates;
 use crate::limits::Limits;
 use crate::mix::cautions::APPLICATION_RECORD;
 use crate::record::Site;
 use crate::season::Season;
+use crate::trials::{Readings, Rules};
 use chrono::NaiveDate;
 
 /// One bench with its charts.
@@ -38,6 +40,8 @@ pub struct SeasonReport {
     pub pots: Vec<LotPots>,
     /// The benches with pots, in walking order.
     pub benches: Vec<BenchCharts>,
+    /// The trials, each read up to that day.
+    pub trials: Vec<trial::Report>,
     /// Treatments that close benches were logged.
     pub treated: bool,
     /// The source of the limits.
@@ -62,9 +66,21 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits, limits_name: Strin
                 charts: charts(season, bench, on, limits),
             })
             .collect(),
+        trials: trials(season, on, Rules::of(limits)),
         treated: season.entries().iter().any(|entry| entry.day() <= on && entry.kind.re_entry_h().is_some()),
         limits: limits_name,
     })
+}
+
+/// The trials of which anything was read.
+fn trials(season: &Season, on: NaiveDate, rules: Rules) -> Vec<trial::Report> {
+    let Some(site) = season.site() else { return Vec::new() };
+    let of = |of: &crate::record::Trial| {
+        let readings = Readings::of(season, &of.trial, on)?;
+        let report = trial::Report::of(&readings, (None, false), rules, (&site.name, site.units));
+        report.found.data.is_some().then_some(report)
+    };
+    season.trials().into_iter().filter_map(of).collect()
 }
 
 fn charts(season: &Season, bench: &str, on: NaiveDate, limits: &Limits) -> Vec<Chart> {

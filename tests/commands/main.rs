@@ -21,6 +21,7 @@ mod restore;
 mod review;
 mod settings;
 mod streams;
+mod trial;
 
 use benchwalk::clock::Fixed;
 use benchwalk::commands::{CommandError, Context, Folders, ProgressLine, run_from};

@@ -15,6 +15,16 @@ pub fn write_entries(entries: &[Entry]) -> String {
     let mut sorted: Vec<&Entry> = entries.iter().collect();
     sorted.sort_by_key(|e| e.order());
     rows.extend(sorted.into_iter().map(|e| row(e, &fields)));
+    written(&rows)
+}
+
+/// Writes any table, its cells guarded as those of entries are.
+pub fn write_rows(rows: &[Vec<String>]) -> String {
+    let guarded: Vec<Vec<String>> = rows.iter().map(|row| row.iter().map(|cell| guarded(cell)).collect()).collect();
+    written(&guarded)
+}
+
+fn written(rows: &[Vec<String>]) -> String {
     let mut writer = WriterBuilder::new().quote_style(QuoteStyle::Necessary).from_writer(Vec::new());
     let written = rows.iter().try_for_each(|row| writer.write_record(row));
     // Writing into memory does not fail; the fallback is an empty table.

@@ -4,4 +4,4 @@ mod benches;
 mod entries;
 
 pub use benches::read_benches;
-pub use entries::write_entries;
+pub use entries::{write_entries, write_rows};

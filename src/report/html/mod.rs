@@ -4,6 +4,6 @@ mod page;
 mod review;
 mod season;
 
-pub use page::{escape, page};
+pub use page::{escape, page, table};
 pub use review::review;
 pub use season::season;

@@ -1,4 +1,6 @@
-//! The page template of every report.
+//! The page template of every report, and its tables.
+
+use crate::report::chart::Table;
 
 /// One style sheet for screen and paper. Levels are shown by words and rules, not by color.
 const STYLE: &str = "
@@ -62,6 +64,22 @@ pub fn escape(text: &str) -> String {
         }
         out
     })
+}
+
+/// A table with a head row; every cell is text still to be made safe.
+pub fn table(caption: &str, table: &Table) -> String {
+    let cells = |open: &str, close: &str, row: &[String]| {
+        row.iter().fold(String::new(), |out, c| format!("{out}<{open}>{}</{close}>", escape(c)))
+    };
+    let rows = table.rows.iter().fold(String::new(), |mut out, r| {
+        out.push_str(&format!("<tr>{}</tr>\n", cells("td", "td", r)));
+        out
+    });
+    format!(
+        "<div class=\"wide\"><table><caption>{}</caption>\n<thead><tr>{}</tr></thead>\n<tbody>\n{rows}</tbody></table></div>\n",
+        escape(caption),
+        cells("th scope=\"col\"", "th", &table.heads)
+    )
 }
 
 #[cfg(test)]

@@ -1,12 +1,13 @@
 //! The season as HTML: calendars drawn and as tables, the nights, the pots, the charts of every bench, each with its table.
 
-use super::{escape, page};
+use super::{escape, page, table};
 use crate::dates;
 use crate::mix::cautions::APPLICATION_RECORD;
 use crate::report::chart::{Chart, Table};
 use crate::report::season::{BenchCharts, SeasonReport};
 use crate::report::series::{LotCalendar, LotPots, State, Step};
 use crate::report::svg::draw;
+use crate::report::trial::section;
 use chrono::{Datelike, NaiveDate};
 
 /// The season as one document.
@@ -23,6 +24,10 @@ pub fn season(report: &SeasonReport) -> String {
         figure(&nights.chart, &mut body);
     }
     pots(&report.pots, &mut body);
+    for (n, trial) in report.trials.iter().enumerate() {
+        let code = format!("Trial {}: {}", trial.found.trial().trial, trial.found.trial().question);
+        body.push_str(&format!("<h2 id=\"t{n}\">{}</h2>\n{}", escape(&code), section(trial)));
+    }
     for bench in &report.benches {
         charts(bench, &mut body);
     }
@@ -34,26 +39,13 @@ pub fn season(report: &SeasonReport) -> String {
 
 fn contents(report: &SeasonReport, body: &mut String) {
     body.push_str("<nav aria-label=\"On this page\"><p><a href=\"#calendar\">Calendar</a> · <a href=\"#nights\">Nights</a> · <a href=\"#pots\">Pots</a>");
+    for (n, trial) in report.trials.iter().enumerate() {
+        body.push_str(&format!(" · <a href=\"#t{n}\">Trial {}</a>", escape(&trial.found.trial().trial)));
+    }
     for (n, bench) in report.benches.iter().enumerate() {
         body.push_str(&format!(" · <a href=\"#b{n}\">{}</a>", escape(&bench.bench)));
     }
     body.push_str("</p></nav>\n");
-}
-
-/// A table with a head row; every cell is text still to be made safe.
-fn table(caption: &str, table: &Table) -> String {
-    let cells = |open: &str, close: &str, row: &[String]| {
-        row.iter().fold(String::new(), |out, c| format!("{out}<{open}>{}</{close}>", escape(c)))
-    };
-    let rows = table.rows.iter().fold(String::new(), |mut out, r| {
-        out.push_str(&format!("<tr>{}</tr>\n", cells("td", "td", r)));
-        out
-    });
-    format!(
-        "<div class=\"wide\"><table><caption>{}</caption>\n<thead><tr>{}</tr></thead>\n<tbody>\n{rows}</tbody></table></div>\n",
-        escape(caption),
-        cells("th scope=\"col\"", "th", &table.heads)
-    )
 }
 
 /// A chart with what it says in words, and its table folded away.

@@ -1,10 +1,25 @@
 //! One reading of a trial: what is found of it, as words, text, JSON and HTML.
 
+mod chart;
+mod days;
+mod html;
+mod json;
+mod means;
+mod plots;
+mod report;
 mod scale;
+mod text;
 mod verdict;
 pub mod words;
 
+pub use days::DayLine;
+pub use html::{html, section};
+pub use json::json;
+pub use means::{MeanRow, bar};
+pub use plots::by_day;
+pub use report::Report;
 pub use scale::Scale;
+pub use text::text;
 pub use verdict::{By, Told, Verdict};
 pub use words::Words;
 
@@ -13,9 +28,6 @@ use crate::stats::Draw;
 use crate::terms::Design;
 use crate::trials::{Analysis, Caution, Data, Over, Readings, Refused, Reshuffle, Reshuffled, Rules, analyze};
 use chrono::NaiveDate;
-
-/// How often the treatments are dealt again (common practice: 9,999, so that the smallest chance is 1 in 10,000).
-pub const SHUFFLES: u32 = 9_999;
 
 /// What is known of one reading of a trial, on one day or as growth.
 #[derive(Debug, Clone)]
@@ -36,6 +48,8 @@ pub struct Found {
     pub reshuffled: Option<Reshuffled>,
     /// The same without the odd plot, where a check names one.
     pub without_odd: Option<(u32, Box<Analysis>)>,
+    /// The day before the treatment whose reading is taken into account.
+    pub before: Option<NaiveDate>,
     /// All that is said beside it.
     pub cautions: Vec<Caution>,
 }
@@ -54,8 +68,20 @@ impl Found {
         let own = analysis.as_ref().map(|analysis| analysis.cautions.clone()).unwrap_or_default();
         let without_odd = analysis.as_ref().ok().and_then(|analysis| without_odd(analysis, rules));
         let cautions = own.into_iter().chain(readings.cautions()).collect();
+        let baseline = if before { readings.baseline(reading) } else { None };
         let readings = readings.clone();
-        Self { readings, reading, over, rules, data, analysis, reshuffled: None, without_odd, cautions }
+        Self {
+            readings,
+            reading,
+            over,
+            rules,
+            data,
+            analysis,
+            reshuffled: None,
+            without_odd,
+            before: baseline,
+            cautions,
+        }
     }
 
     /// The main reading on the last day that was read in full; of a trial that was never read in full, on its last day of readings.
@@ -88,10 +114,17 @@ impl Found {
     }
 
     /// The chance that decides on the treatments as a whole: by reshuffling for scores and where the usual intervals are in doubt, else
-    /// by F. `None` where nothing is separated, or while it is still reshuffled.
+    /// by F; where position that was left over decides, that of the clearest difference. `None` where nothing is separated, or while it is
+    /// still reshuffled.
     pub fn chance(&self) -> Option<f64> {
         let analysis = self.judged()?;
-        if self.goes_by_reshuffling() { Some(self.reshuffled.as_ref()?.p) } else { analysis.treatment.p }
+        if self.goes_by_reshuffling() {
+            return Some(self.reshuffled.as_ref()?.p);
+        }
+        match &analysis.with_position {
+            Some(with) if analysis.position_decides => with.differences.iter().map(|of| of.p).reduce(f64::min),
+            _ => analysis.treatment.p,
+        }
     }
 
     /// The analysis, where it separates anything.

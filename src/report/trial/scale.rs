@@ -75,6 +75,11 @@ impl Scale {
         format!("{}{}", self.number(value), self.with_unit())
     }
 
+    /// The same, never under one step.
+    pub(super) fn at_least_a_step(&self, value: f64) -> String {
+        self.amount(value.max(self.step / self.factor))
+    }
+
     /// The unit as it follows a number.
     pub fn with_unit(&self) -> String {
         match self.unit {
@@ -99,6 +104,7 @@ impl Scale {
         format!("{low} to {}", self.number(high))
     }
 
+    /// Digits after the point.
     fn decimals(&self) -> usize {
         if self.step < 0.05 { 2 } else { usize::from(self.step < 1.0) }
     }

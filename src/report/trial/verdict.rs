@@ -18,7 +18,7 @@ pub enum By {
     Scores,
 }
 
-/// Two treatments that are told apart, the one with more first.
+/// Two treatments that are compared, the one with more first.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Told {
     /// By a difference with its interval, in the journal's unit.
@@ -49,7 +49,7 @@ pub struct Verdict {
     /// Those told apart: the highest first, each against the lowest first.
     pub told: Vec<Told>,
     /// Those not told apart, in the trial's order.
-    pub untold: Vec<(usize, usize)>,
+    pub untold: Vec<Told>,
 }
 
 impl Found {
@@ -98,10 +98,10 @@ impl Found {
         let compared = |(a, b): (usize, usize)| against == Against::All || control == Some(a) || control == Some(b);
         let pairs = self.reshuffled.as_ref()?.pairs.iter().filter(|(pair, _)| compared(*pair));
         let (found, other): (Vec<_>, Vec<_>) = pairs.copied().partition(|(_, p)| *p < self.rules.alpha);
-        let mut told: Vec<Told> =
-            found.into_iter().map(|(pair, p)| Told::Score(higher_first(analysis, pair), p)).collect();
+        let score = |(pair, p): ((usize, usize), f64)| Told::Score(higher_first(analysis, pair), p);
+        let mut told: Vec<Told> = found.into_iter().map(score).collect();
         sort(analysis, &mut told);
-        Some(Verdict { by: By::Scores, against, told, untold: other.into_iter().map(|(pair, _)| pair).collect() })
+        Some(Verdict { by: By::Scores, against, told, untold: other.into_iter().map(score).collect() })
     }
 }
 
@@ -113,7 +113,7 @@ fn sorted(analysis: &Analysis, (by, against): (By, Against), all: &[Difference])
     };
     let mut told: Vec<Told> = found.into_iter().map(one).collect();
     sort(analysis, &mut told);
-    Verdict { by, against, told, untold: other.into_iter().map(|of| of.pair).collect() }
+    Verdict { by, against, told, untold: other.into_iter().map(one).collect() }
 }
 
 /// The difference turned so that it is above zero.

@@ -55,9 +55,10 @@ impl Words<'_> {
     /// Those not told apart: `Not told apart: 8 g and 4 g, 12 g and 8 g`; `None` where there is none.
     pub fn untold(&self, verdict: &Verdict) -> Option<String> {
         let higher_first = self.found.trial().rates.is_some();
-        let pair = |(a, b): &(usize, usize)| {
+        let pair = |of: &Told| {
+            let (a, b) = of.pair();
             let (a, b) = if higher_first { (a.max(b), a.min(b)) } else { (a.min(b), a.max(b)) };
-            format!("{} and {}", self.treatment(*a), self.treatment(*b))
+            format!("{} and {}", self.treatment(a), self.treatment(b))
         };
         let pairs: Vec<String> = verdict.untold.iter().map(pair).collect();
         (!pairs.is_empty()).then(|| format!("Not told apart: {}", pairs.join(", ")))

@@ -34,20 +34,11 @@ impl<'a> Words<'a> {
     /// All that is said of the result, a sentence each: what is told apart and what is not, shares, what could have been seen, the response,
     /// reshuffling, checks. Where nothing is separated it is why.
     pub fn result(&self) -> Vec<String> {
-        if let Some(refused) = self.refused() {
-            return vec![refused];
-        }
-        let Some(verdict) = self.found.verdict() else {
-            return vec!["Reshuffling …".to_owned()];
-        };
-        let mut all = Vec::new();
-        all.extend(self.none_told(&verdict));
-        if !verdict.told.is_empty() {
-            let told = self.told(&verdict).join("; ");
-            all.push(format!("{}: {told}.", self.told_head(&verdict)));
-        }
-        all.extend(self.untold(&verdict).filter(|_| !verdict.told.is_empty()));
+        let mut all = self.verdict_lines();
+        let Some(verdict) = self.found.verdict() else { return all };
         all.extend(self.by(&verdict));
+        all.extend(self.before());
+        all.extend(self.all_counts());
         all.extend(self.shares());
         all.extend(self.seen().filter(|_| !verdict.told.is_empty()));
         all.extend(self.response());
@@ -56,6 +47,27 @@ impl<'a> Words<'a> {
         all.extend(self.left_over().map(|(said, others)| format!("{said} {}", others.join(" "))));
         all.extend(self.without_odd());
         all
+    }
+
+    /// What is told apart and what is not, or why nothing is separated, a sentence each.
+    pub fn verdict_lines(&self) -> Vec<String> {
+        if let Some(refused) = self.refused() {
+            return vec![refused];
+        }
+        let Some(verdict) = self.found.verdict() else {
+            return vec!["Reshuffling …".to_owned()];
+        };
+        if let Some(none) = self.none_told(&verdict) {
+            return vec![none];
+        }
+        let told = format!("{}: {}.", self.told_head(&verdict), self.told(&verdict).join("; "));
+        std::iter::once(told).chain(self.untold(&verdict).map(|untold| format!("{untold}."))).collect()
+    }
+
+    /// That what was read before the treatment is taken into account.
+    pub fn before(&self) -> Option<String> {
+        let day = self.found.before?;
+        Some(format!("What was read on {}, before the treatment, is taken into account.", crate::dates::short(day)))
     }
 
     /// The position and the treatment in the spread: `Position explains a quarter of the spread, treatment 62%, the rest 13%.`
@@ -78,8 +90,8 @@ impl<'a> Words<'a> {
     pub fn least(&self) -> Option<String> {
         let analysis = self.found.judged()?;
         match self.found.verdict()?.by {
-            By::Intervals | By::Scores => Some(self.scale.amount(analysis.comparisons.as_ref()?.seen?)),
-            By::Position => Some(self.scale.amount(analysis.with_position.as_ref()?.seen?)),
+            By::Intervals | By::Scores => Some(self.scale.at_least_a_step(analysis.comparisons.as_ref()?.seen?)),
+            By::Position => Some(self.scale.at_least_a_step(analysis.with_position.as_ref()?.seen?)),
             By::Ratios => match analysis.instead.as_ref()? {
                 crate::trials::Instead::Ratios(ratios) => Some(format!("{:.1} times", ratios.seen?.exp())),
                 crate::trials::Instead::Pairs(_) => None,
@@ -119,14 +131,15 @@ impl<'a> Words<'a> {
 
     /// How much better blocks were than none.
     pub fn efficiency(&self) -> Option<String> {
-        let times = self.found.judged()?.efficiency?;
+        let times = self.found.judged().filter(|_| !self.found.is_scored())?.efficiency?;
         let blocks = "Blocks made one plot worth as much as";
         Some(format!("{blocks} {times:.1} plots placed anywhere (relative efficiency, Cochran and Cox)."))
     }
 
-    /// How often reshuffling separates the treatments as much: `By reshuffling: 1 in 10,000.`
+    /// How often reshuffling separates the treatments as much: `By reshuffling: 1 in 10,000.` Not where the place on the bench decides:
+    /// reshuffling does not take it into account.
     pub fn reshuffled(&self) -> Option<String> {
-        self.found.judged()?;
+        self.found.verdict().filter(|verdict| verdict.by != By::Position)?;
         Some(format!("By reshuffling: {}.", one_in(self.found.reshuffled.as_ref()?.p)))
     }
 
@@ -134,7 +147,9 @@ impl<'a> Words<'a> {
     pub fn by(&self, verdict: &Verdict) -> Option<String> {
         let said = match verdict.by {
             By::Intervals => return None,
-            By::Position => "The place on the bench is taken into account: nothing of it was in the design.",
+            By::Position => {
+                "The place on the bench is taken into account: nothing of it was in the design. Means and shares are without it."
+            }
             By::Ratios => "The spread grows with the readings: they are compared as ratios.",
             By::Pairs => "The plots do not spread alike: each pair is compared by its own spread.",
             By::Scores => "Scores are compared by rank and by reshuffling; the means only show them.",

@@ -1,13 +1,16 @@
 //! The response to rates in words: a plateau, a highest point, or that none was found.
 
 use super::Words;
+use crate::record::TrialReading;
 use crate::trials::{Analysis, Data, Response};
 use crate::units::plain;
 
 impl Words<'_> {
-    /// What is said of the response to rates; `None` without rates, or where nothing may be said.
+    /// What is said of the response to rates; `None` without rates, or where nothing may be said: the response is fitted without the place
+    /// on the bench.
     pub fn response(&self) -> Option<String> {
-        let analysis = self.found.judged()?;
+        let analysis =
+            self.found.judged().filter(|analysis| !analysis.position_decides || analysis.with_position.is_none())?;
         let (data, response) = (analysis.data(), analysis.response.as_ref()?);
         let rates = data.rates.as_ref()?;
         let alpha = self.found.rules.alpha;
@@ -24,7 +27,12 @@ impl Words<'_> {
             return Some("No rise or fall with the rate was found.".to_owned());
         }
         let (first, last) = ends(analysis, data)?;
-        let more = if last > first { "more" } else { "less" };
+        let more = match (self.found.reading, last > first) {
+            (TrialReading::Roots, true) => "a worse score",
+            (TrialReading::Roots, false) => "a better score",
+            (_, true) => "more",
+            (_, false) => "less",
+        };
         let highest = self.treatment(data.treatments.len().saturating_sub(1));
         let turns = response.turn.is_some_and(|turn| {
             rates.first().is_some_and(|low| turn > *low) && rates.last().is_some_and(|high| turn < *high)

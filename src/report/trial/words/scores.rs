@@ -47,9 +47,9 @@ impl Words<'_> {
         Some(format!("{thing} {class} or {more}: {}", counts.join(", ")))
     }
 
-    /// The counts of all treatments.
+    /// The counts of all treatments, as a sentence.
     pub fn all_counts(&self) -> Option<String> {
         let all: Vec<usize> = (0..self.found.trial().treatments.len()).collect();
-        self.counts(&all)
+        Some(format!("Of all treatments {}.", self.counts(&all)?))
     }
 }
