@@ -48,7 +48,7 @@ pub enum Action {
     Limits,
     /// Calculate night length and the start of short days.
     Night(super::night::NightArgs),
-    /// Print the trials on the benches: what treatment did apart from position; calculate how many plots one needs.
+    /// Print the trials on the benches, or one of them; calculate how many plots it needs.
     Trial(super::trial::TrialArgs),
     /// Calculate dates back from a ready date and forward from planting, and bench space.
     Calendar(super::calendar::CalendarArgs),
