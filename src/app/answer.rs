@@ -113,7 +113,7 @@ fn saved(model: &mut Model, ids: &[Uuid]) {
     let text = if written.iter().all(|entry| words(entry) == what) {
         format!("{} {what}", super::status_line::places_of(&written))
     } else {
-        format!("{} entries, the last {} {what}", written.len(), last.place.code())
+        format!("{} entries, the last {} {what}", written.len(), crate::report::entry::about(last))
     };
     model.saved(&text);
 }

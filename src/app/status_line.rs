@@ -2,6 +2,7 @@
 
 use crate::model::{About, Model, Status, WrongClock};
 use crate::record::Entry;
+use crate::report::entry;
 use crate::ui::{Role, said_room, shorten, width};
 
 /// Least columns of a save that are shown before any follow-up message: the bench and the kind.
@@ -36,13 +37,19 @@ pub(super) fn line(model: &Model) -> Option<(String, Role)> {
 /// The places of several entries, the last one by name where they are many.
 pub(super) fn places_of(written: &[Entry]) -> String {
     let mut places: Vec<&str> = Vec::new();
-    for entry in written {
-        if !places.contains(&entry.place.code()) {
-            places.push(entry.place.code());
+    for one in written {
+        let about = entry::about(one);
+        if !places.contains(&about) {
+            places.push(about);
         }
     }
     match places.len() {
         0..=4 => places.join(" "),
-        n => format!("{n} benches, the last {}:", places.last().copied().unwrap_or_default()),
+        n => format!("{n} {}, the last {}:", plural(written), places.last().copied().unwrap_or_default()),
     }
+}
+
+/// What several entries are about.
+fn plural(written: &[Entry]) -> &'static str {
+    if written.iter().all(|entry| entry.plot.is_some()) { "plots" } else { "benches" }
 }

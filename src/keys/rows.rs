@@ -78,17 +78,18 @@ const PLOTS: &[Row] = &[
         hint: "score",
         help: "Score the reading, saved at once; where a number is asked, begin it.",
     },
-    row(X::Plots, &["-"], C::NotNow, "skip", "Pass over this reading; it stays due."),
+    row(X::Plots, &["-"], C::NotNow, "skip", "Skip this reading; it stays due."),
     row(X::Plots, &["b"], C::CheckBefore, "back", "Back to the previous reading."),
     row(X::Plots, &["d"], C::Done, "lost", "The plot is lost: asked once, then its pots leave the count."),
     row(X::Plots, &["n"], C::Note, "note", "Add a note to this plot."),
+    row(X::Plots, &["x"], C::Strikes, "void", "Choose a reading of this plot and void it, or write it right."),
     row(X::Plots, &["m"], C::More, "", "Another way to read it: greenness by meter or class, how the EC is tested."),
     row(X::Plots, &["{Right}"], C::BenchAfter, "next plot", "Next plot, read or not."),
     row(X::Plots, &["{Left}"], C::BenchBefore, "", "Previous plot, read or not."),
     row(X::Plots, &["{Tab}"], C::ViewAfter, "", "Next plot, as the right arrow."),
     row(X::Plots, &["{Shift-Tab}"], C::ViewBefore, "", "Previous plot, as the left arrow."),
-    row(X::Plots, &["{Enter}"], C::Accept, "", "Leave the card once every plot is read."),
-    row(X::Plots, &["{Esc}"], C::Back, "leave", "Back to the walk or the trial; what is left stays due."),
+    row(X::Plots, &["{Enter}"], C::Accept, "", "Return once every plot is read."),
+    row(X::Plots, &["{Esc}"], C::Back, "return", "Back to the walk or the trial; what is left stays due."),
 ];
 
 const PLOTS_LINE: &[Row] = &[
@@ -101,11 +102,11 @@ const PLOTS_LINE: &[Row] = &[
         "back",
         "Back to the previous reading; what was typed is kept.",
     ),
-    row(X::PlotsLine, &["{Esc}"], C::Back, "leave", "Back to the walk or the trial; what was typed is kept."),
+    row(X::PlotsLine, &["{Esc}"], C::Back, "return", "Back to the walk or the trial; what was typed is kept."),
 ];
 
 const PLOTS_SHUT: &[Row] = &[
-    row(X::PlotsShut, &["{Enter}"], C::Accept, "leave", "Back to the walk or the trial."),
+    row(X::PlotsShut, &["{Enter}"], C::Accept, "return", "Back to the walk or the trial."),
     row(X::PlotsShut, &["{Esc}"], C::Back, "", "Back to the walk or the trial, as Enter."),
 ];
 

@@ -24,6 +24,8 @@ pub struct FormRequest {
     pub strikes: Vec<Uuid>,
     /// The entry that is written right: voided when the form is saved, in the same step.
     pub rights: Option<Uuid>,
+    /// The plot of the entry that is written right, where it is of one plot.
+    pub plot: Option<String>,
     /// The listed job that is ticked when the form is saved.
     pub ticks: Option<JobTick>,
 }
@@ -40,13 +42,14 @@ impl FormRequest {
             put_off: Vec::new(),
             strikes: Vec::new(),
             rights: None,
+            plot: None,
             ticks: None,
         }
     }
 
     /// The form that writes an entry right: the same kind, place and moment, filled in with what the entry says.
     pub fn rights(entry: &Entry) -> Self {
-        Self { rights: Some(entry.id), ..Self::new(entry.name(), entry.place.clone()) }
+        Self { rights: Some(entry.id), plot: entry.plot.clone(), ..Self::new(entry.name(), entry.place.clone()) }
     }
 
     /// The same for these benches together.

@@ -69,6 +69,8 @@ pub enum Popup {
     PutOff(Vec<Warning>),
     /// The history of a bench, to void an entry.
     Written(String),
+    /// The same of a plot.
+    WrittenOfPlot(String),
     /// The day to put the program on.
     OtherDay,
     /// Who scouts from now on.

@@ -9,7 +9,7 @@ use crate::input::{Look, Palette};
 use crate::limits::Limits;
 use crate::record::typed::DayReader;
 use crate::record::{Entry, FieldFault, Kind, KindName, Line, LineKey, NOBODY, Place, Plan, Revision};
-use crate::report::words;
+use crate::report::{entry, words};
 use crate::review::{ListedFor, Review, build_for};
 use crate::season::{Season, SeasonFault};
 use crate::units::System;
@@ -770,7 +770,7 @@ impl Model {
 /// The place of a line, before a fault of it.
 fn place_of(line: &Line) -> String {
     match line {
-        Line::Entry(e) => format!("{}: ", e.place.code()),
+        Line::Entry(e) => format!("{}: ", entry::about(e)),
         Line::Placement(p) => format!("{}: ", p.bench),
         Line::Bench(b) => format!("{}: ", b.bench),
         Line::Site(_) | Line::Lot(_) | Line::LotHistory(_) | Line::Order(_) => String::new(),

@@ -1,4 +1,5 @@
-//! The log of a bench, newest first, to write an entry right or to void it; voided entries stay in the list.
+//! The log of a bench or a plot, newest first, to write an entry right or to void it; voided entries stay in the list. Of a plot
+//! what was seen is listed: its work would name the treatment to the person who reads it.
 
 pub use view::view;
 
@@ -8,23 +9,31 @@ use crate::model::{Effect, FormRequest, Go, Model, Msg, Response, go};
 use crate::record::KindName;
 use crate::season::Written;
 
-/// Which bench, and where the cursor is.
+/// Which bench or plot, and where the cursor is.
 #[derive(Debug, Clone)]
 pub struct State {
-    bench: String,
+    /// The bench, or the plot by its code.
+    of: String,
+    is_plot: bool,
     list: List,
 }
 
 impl State {
     /// The cursor on the newest.
     pub const fn new(bench: String) -> Self {
-        Self { bench, list: List::at(0) }
+        Self { of: bench, is_plot: false, list: List::at(0) }
+    }
+
+    /// The same of a plot.
+    pub const fn of_plot(plot: String) -> Self {
+        Self { of: plot, is_plot: true, list: List::at(0) }
     }
 }
 
 /// What was logged, newest first.
 fn all<'s>(state: &State, model: &'s Model) -> Vec<Written<'s>> {
-    let mut all = model.season.written(&state.bench);
+    let mut all = if state.is_plot { model.season.written_of_plot(&state.of) } else { model.season.written(&state.of) };
+    all.retain(|one| !state.is_plot || one.entry.name().is_finding());
     all.reverse();
     all
 }
@@ -93,7 +102,6 @@ mod view {
     use super::{State, all};
     use crate::dates;
     use crate::model::Model;
-    use crate::record::Place;
     use crate::report::entry;
     use crate::season::Written;
     use crate::ui::list::{Follow, list};
@@ -106,7 +114,7 @@ mod view {
     pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
         let look = model.look;
         let all = all(state, model);
-        let title = format!("Log of {}: w writes the selected entry right, Enter voids it", state.bench);
+        let title = format!("Log of {}: w writes the selected entry right, Enter voids it", state.of);
         let body = panel(frame, area, all.len().max(1).saturating_add(1), &title, look);
         if all.is_empty() {
             put(frame, body, 0, Line::raw("Nothing logged yet."));
@@ -128,10 +136,8 @@ mod view {
     /// `Mon Oct 5 07:10 kt  water 4`, with a word where it is voided or of more than the bench.
     fn text(state: &State, model: &Model, one: &Written<'_>) -> String {
         let struck = one.struck_by.map_or("", |_| "VOIDED: ");
-        let place = match &one.entry.place {
-            Place::Bench(code) if *code == state.bench => String::new(),
-            place => format!("{} {}: ", place.field(), place.code()),
-        };
+        let place =
+            if entry::about(one.entry) == state.of { String::new() } else { format!("{}: ", entry::named(one.entry)) };
         let what = entry::line(one.entry, model.system());
         let (on, time) = (dates::weekday(one.entry.day()), dates::time(&one.entry.at));
         format!("{on} {time} {}  {struck}{place}{what}", one.entry.by)

@@ -85,6 +85,7 @@ impl Popup {
             }
             go::Popup::PutOff(warnings) => Self::chosen(form_picker::State::put_offs(&warnings), model)?,
             go::Popup::Written(bench) => Self::History(history::State::new(bench)),
+            go::Popup::WrittenOfPlot(plot) => Self::History(history::State::of_plot(plot)),
             go::Popup::UndoMore => Self::UndoMore(undo_more::State::new(model)),
             go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),
             go::Popup::OtherDay => prompt(prompt::Purpose::OtherDay),

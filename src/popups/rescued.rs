@@ -100,7 +100,9 @@ mod view {
 
     fn said(line: &Line, model: &Model) -> String {
         match line {
-            Line::Entry(entry) => format!("{} {}", entry.place.code(), report::entry::line(entry, model.system())),
+            Line::Entry(entry) => {
+                format!("{} {}", report::entry::about(entry), report::entry::line(entry, model.system()))
+            }
             line => line.key().to_string(),
         }
     }

@@ -23,7 +23,7 @@ impl State {
             let time = crate::dates::time(&e.at);
             format!(
                 "{} {}, logged {} {time}",
-                e.place.code(),
+                entry::about(e),
                 entry::line(e, model.system()),
                 crate::dates::short(e.day())
             )

@@ -5,6 +5,17 @@ use crate::record::{Application, ClimateLog, Entry, JobOutcome, Kind, PestCount,
 use crate::units::{Illuminance, Length, Quantity, System, Temperature, Volume, plain};
 use crate::warnings::WarningName;
 
+/// What an entry is about: a plot by its code, else the place: `T1.7`, `M4`.
+pub fn about(entry: &Entry) -> &str {
+    entry.plot.as_deref().unwrap_or_else(|| entry.place.code())
+}
+
+/// The same with the word for it: `plot T1.7`, `bench M4`.
+pub fn named(entry: &Entry) -> String {
+    let word = if entry.plot.is_some() { "plot" } else { entry.place.field() };
+    format!("{word} {}", about(entry))
+}
+
 /// Kind, values and note in one line: `water 4, base 5 · note`.
 pub fn line(entry: &Entry, system: System) -> String {
     let seen = seen(entry, system);

@@ -70,7 +70,7 @@ pub fn said(lines: &[Line]) -> String {
         }
         (Line::Plot(a), _) => format!("plot {}", a.plot),
         (Line::LotHistory(a), _) => format!("history of lot {}", a.lot),
-        (Line::Entry(a), _) => a.place.code().to_owned(),
+        (Line::Entry(a), _) => super::entry::about(a).to_owned(),
         (Line::Bench(a), _) => format!("bench {}", a.bench),
         (Line::Placement(a), _) => format!("{} on {}", a.lot, a.bench),
     };

@@ -3,10 +3,12 @@
 
 use super::html::escape;
 use super::html::page;
+use super::words;
 use crate::dates;
 use crate::limits::Limits;
 use crate::mix::cautions::KEEP_OUT;
 use crate::season::Season;
+use crate::trials::{DueOn, due_on_benches};
 use crate::units::System;
 use crate::warnings::{Check, CheckName, due};
 use chrono::{DateTime, NaiveDate, Utc};
@@ -61,6 +63,7 @@ const SCALES: [&str; 4] = [
 /// The sheet of a day; `None` when the season has no site yet.
 pub fn build(season: &Season, on: NaiveDate, limits: &Limits) -> Option<Sheet> {
     let site = season.site()?;
+    let trials = due_on_benches(season, on);
     let rows = season
         .benches()
         .into_iter()
@@ -68,12 +71,13 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits) -> Option<Sheet> {
             let standing = season.standing(&bench.bench, on)?;
             let planted = season.lot(&standing.lot)?.planted;
             let plants = limits.round.pests_plants;
+            let checks = due(season, &bench.bench, on, limits).into_iter().map(|c| printed(c, plants));
             Some(Row {
                 house: bench.house.clone(),
                 bench: bench.bench.clone(),
                 week: (on - planted).num_days().max(0) / 7 + 1,
                 lot: standing.lot,
-                checks: due(season, &bench.bench, on, limits).iter().map(|c| printed(*c, plants)).collect(),
+                checks: checks.chain(plots(&trials, &bench.bench)).collect(),
                 closed: season.closed_on(&bench.bench, on).map(|until| until.with_timezone(&site.time_zone)),
             })
         })
@@ -94,6 +98,15 @@ impl Sheet {
         }
         self
     }
+}
+
+/// The plots of trials that are to be read on a bench, as a piece of its line.
+fn plots(trials: &[DueOn], bench: &str) -> Vec<(String, String)> {
+    let on = |due: &DueOn| {
+        let (_, plots) = due.benches.iter().find(|(code, _)| code == bench)?;
+        Some((due.trial.clone(), format!("{} to read", words::plots(*plots))))
+    };
+    trials.iter().filter_map(on).collect()
 }
 
 /// A check by its name, with what is marked; one that a warning asks for is named so.

@@ -18,6 +18,7 @@ pub use problems::{Problem, problems};
 use crate::crop::growth_regulator::Caution;
 use crate::record::{Place, Site};
 use crate::season::{Season, Unsettled};
+use crate::trials::{DueOn, due_on_benches};
 use crate::warnings::{Cause, Flagged, NotKnown, Severity, Shared, Slower, Warning, WarningName, is_walk};
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
@@ -106,6 +107,8 @@ pub struct Review {
     pub ticked: Vec<Ticked>,
     /// Which day the jobs are for.
     pub listed: ListedFor,
+    /// Trials with plots to be read on that day.
+    pub plots_due: Vec<DueOn>,
     /// What the joined records of two laptops leave open.
     pub to_settle: Vec<Unsettled>,
     /// What is not known of lots whose record began later than the crop, and heights that wait for a pinch.
@@ -157,6 +160,12 @@ impl Review {
 }
 
 impl Review {
+    /// True where nothing is listed for its day: no job, no closed bench at this instant, no plot to be read.
+    pub fn lists_nothing(&self, now: Option<DateTime<Utc>>) -> bool {
+        let closed = self.closed_at(now.or(self.now));
+        self.jobs.is_empty() && self.ticked.is_empty() && closed.is_empty() && self.plots_due.is_empty()
+    }
+
     /// The day its jobs are for.
     pub fn listed_for(&self) -> NaiveDate {
         listed_for(self.on, self.listed)
@@ -300,6 +309,7 @@ pub fn build_for(
         jobs,
         ticked,
         listed,
+        plots_due: due_on_benches(season, listed_for(on, listed)),
         to_settle,
         not_known: Vec::new(),
         slower: Vec::new(),

@@ -70,10 +70,19 @@ impl Season {
         }
         found.sort_unstable();
         found.dedup();
+        self.written_of(&found)
+    }
+
+    /// The same of one plot of a trial.
+    pub fn written_of_plot(&self, plot: &str) -> Vec<Written<'_>> {
+        self.written_of(self.index.of_plot(plot))
+    }
+
+    fn written_of(&self, found: &[usize]) -> Vec<Written<'_>> {
         let struck_by = |e| self.strikes.on(e).next().and_then(|s| self.entry(s.id));
         found
-            .into_iter()
-            .filter_map(|p| self.entries.get(p))
+            .iter()
+            .filter_map(|p| self.entries.get(*p))
             .map(|entry| Written { entry, struck_by: struck_by(entry) })
             .filter(|one| one.struck_by.is_some() || !self.is_completed(one.entry))
             .collect()

@@ -58,6 +58,10 @@ fn every_bound_key_is_handled_where_the_table_offers_it() {
     assert_eq!(rescued.app.context(), Context::Rescued);
     silent.extend(unheard(&rescued));
     seen.push(Context::Rescued);
+    for desk in crate::plots::every_state() {
+        silent.extend(unheard(&desk));
+        seen.push(desk.app.context());
+    }
     let mut desk = Desk::with(DEMO, COLOR, (80, 24));
     // The morning of the demo's last day, the round not walked yet.
     desk.pass(chrono::Duration::days(2));

@@ -27,6 +27,7 @@ mod late_start;
 mod mixing;
 mod pages;
 mod palettes;
+mod plots;
 mod pots;
 mod random;
 mod random_walk;

@@ -131,7 +131,11 @@ impl State {
         };
         if self.ask.rights.is_some() {
             let place = &self.ask.place;
-            return format!("Write it right: {} on {} {}", self.ask.kind.text(), place.field(), place.code());
+            let on = match &self.ask.plot {
+                Some(plot) => format!("plot {plot}"),
+                None => format!("{} {}", place.field(), place.code()),
+            };
+            return format!("Write it right: {} on {on}", self.ask.kind.text());
         }
         let for_what = self.ask.answers.map_or_else(String::new, |name| format!("  (answers: {})", name.title()));
         format!("{what}{for_what}")

@@ -163,7 +163,7 @@ fn about_entries(state: &State, model: &Model) -> Vec<(String, Role)> {
     for entry in struck(state, model) {
         let what = crate::report::entry::line(entry, model.system());
         let at = crate::dates::weekday(entry.day());
-        words.push((format!("{at}  {} {}: {what}", entry.place.field(), entry.place.code()), Role::Struck));
+        words.push((format!("{at}  {}: {what}", crate::report::entry::named(entry)), Role::Struck));
     }
     let shut: Vec<&str> = struck(state, model).filter(|e| e.kind.closes()).map(|e| e.place.code()).collect();
     if !shut.is_empty() {

@@ -49,7 +49,7 @@ fn settle(review: &Review, body: &mut String) {
 fn work(review: &Review, body: &mut String) {
     body.push_str("<h2>Tomorrow</h2>\n");
     let closed = review.closed_together();
-    if review.jobs.is_empty() && review.ticked.is_empty() && closed.is_empty() {
+    if review.lists_nothing(None) {
         body.push_str("<p>No extra work.</p>\n");
         return;
     }
@@ -71,6 +71,9 @@ fn work(review: &Review, body: &mut String) {
     for ticked in &review.ticked {
         let text = ticked.text(&words::day_after(review));
         body.push_str(&format!("<li class=\"soft\">[{}] {}</li>\n", escape(ticked.sign()), escape(&text)));
+    }
+    for due in &review.plots_due {
+        body.push_str(&format!("<li>{}</li>\n", escape(&words::plots_due(due))));
     }
     body.push_str("</ul>\n");
     let cautions = review.cautions();

@@ -4,6 +4,7 @@ use crate::record::{Line, Term, codec};
 use crate::report::words;
 use crate::review::Review;
 use crate::season::Unsettled;
+use crate::trials::DueOn;
 use crate::units::System;
 use crate::warnings::{NotKnown, Scope, Slower, Warning};
 use serde::Serialize;
@@ -17,11 +18,21 @@ struct Out<'a> {
     warnings: Vec<One<'a>>,
     jobs: Vec<JobOut<'a>>,
     closed: Vec<ClosedOut<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    plots_due: Vec<PlotsOut<'a>>,
     to_settle: Vec<SettleOut>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     not_known: Vec<NotKnownOut<'a>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     dries_slower: Vec<SlowerOut<'a>>,
+}
+
+/// A trial with plots to be read on the day the jobs are for.
+#[derive(Serialize)]
+struct PlotsOut<'a> {
+    trial: &'a str,
+    plots: usize,
+    benches: Vec<&'a str>,
 }
 
 /// A bench that dries slower than its lot.
@@ -194,11 +205,17 @@ pub fn json(review: &Review) -> Result<String, serde_json::Error> {
             .iter()
             .map(|c| ClosedOut { bench: &c.bench, until: c.until.to_rfc3339_opts(chrono::SecondsFormat::Secs, false) })
             .collect(),
+        plots_due: review.plots_due.iter().map(plots_due).collect(),
         to_settle: review.to_settle.iter().map(|unsettled| settle(unsettled, review.site.units)).collect(),
         not_known: review.not_known.iter().map(not_known).collect(),
         dries_slower: review.slower.iter().map(slower).collect(),
     };
     Ok(serde_json::to_string_pretty(&out)? + "\n")
+}
+
+fn plots_due(of: &DueOn) -> PlotsOut<'_> {
+    let benches = of.benches.iter().map(|(bench, _)| bench.as_str()).collect();
+    PlotsOut { trial: &of.trial, plots: of.plots(), benches }
 }
 
 fn slower(of: &Slower) -> SlowerOut<'_> {

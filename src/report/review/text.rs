@@ -48,7 +48,7 @@ fn settle(review: &Review, out: &mut String) {
 fn work(review: &Review, out: &mut String) {
     out.push_str("\nTomorrow\n");
     let closed = review.closed_together();
-    if review.jobs.is_empty() && review.ticked.is_empty() && closed.is_empty() {
+    if review.lists_nothing(None) {
         out.push_str("  No extra work.\n");
     }
     if let Some(left) = words::left(review) {
@@ -63,6 +63,9 @@ fn work(review: &Review, out: &mut String) {
     }
     for ticked in &review.ticked {
         wrap(out, &format!("  [{}]      ", ticked.sign()), &ticked.text(&words::day_after(review)));
+    }
+    for due in &review.plots_due {
+        wrap(out, "  ", &words::plots_due(due));
     }
     for caution in review.cautions() {
         wrap(out, "  caution  ", caution.text);

@@ -60,14 +60,15 @@ fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
     Some(match command {
         Command::Digit(digit) => pressed(state, model, digit),
         Command::Accept => accept(state, model),
-        Command::NotNow => pass_over(state, model),
+        Command::NotNow => skip(state, model),
         Command::CheckBefore => back(state, model),
         Command::BenchAfter | Command::ViewAfter => beside(state, model, true),
         Command::BenchBefore | Command::ViewBefore => beside(state, model, false),
         Command::Undo => undo(state, model),
         Command::Redo => redo(state, model),
         Command::More => other_way(state, model),
-        Command::Note => note(state, model),
+        Command::Note => of_plot(state, model, |plot| go::Popup::PlotNote(plot.bench, plot.plot)),
+        Command::Strikes => of_plot(state, model, |plot| go::Popup::WrittenOfPlot(plot.plot)),
         Command::Back => leave(state, model),
         _ => return None,
     })
@@ -93,7 +94,7 @@ fn asks_line(state: &State, model: &Model) -> bool {
 /// A digit: a score, or the first of a number.
 fn pressed(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
     let Some((plot, of)) = asked(state, model) else {
-        model.say("Every plot is read: Enter leaves, the arrows go to a plot.");
+        model.say("Every plot is read: Enter returns, the arrows go to a plot.");
         return Vec::new();
     };
     let Some(digits) = reading::digits(of, &plot, state.ways) else {
@@ -135,7 +136,7 @@ fn pressed(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
 fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
     let Some((plot, of)) = asked(state, model) else { return leave(state, model) };
     if !asks_line(state, model) || state.line.is_blank() {
-        model.say("Nothing to save yet: - passes over this reading.");
+        model.say("Nothing to save yet: - skips this reading.");
         return Vec::new();
     }
     let left = plot.pots.saturating_sub(trials::pots_lost(&model.season, &plot, model.day));
@@ -197,10 +198,10 @@ fn onward(state: &mut State, model: &mut Model) -> Vec<Effect> {
 }
 
 /// Leaves what is asked open, and goes on to what else is missing.
-fn pass_over(state: &mut State, model: &mut Model) -> Vec<Effect> {
+fn skip(state: &mut State, model: &mut Model) -> Vec<Effect> {
     let next = Work::of(state, model).next(state.asked.as_ref());
     if next.is_none() || next == state.asked {
-        model.say("Nothing else is left; Esc leaves the card.");
+        model.say("Nothing else is left; Esc returns.");
     } else {
         state.turn_to(model, next);
     }
@@ -259,12 +260,13 @@ fn other_way(state: &mut State, model: &mut Model) -> Vec<Effect> {
     Vec::new()
 }
 
-fn note(state: &State, model: &mut Model) -> Vec<Effect> {
+/// Opens what is about the plot that is asked.
+fn of_plot(state: &State, model: &mut Model, popup: impl FnOnce(Plot) -> go::Popup) -> Vec<Effect> {
     let Some((plot, _)) = asked(state, model) else {
         model.say("Go to a plot first: the arrows do.");
         return Vec::new();
     };
-    vec![Effect::popup(go::Popup::PlotNote(plot.bench, plot.plot))]
+    vec![Effect::popup(popup(plot))]
 }
 
 /// Voids what was recorded last; where that is a reading of the card, asks it again.

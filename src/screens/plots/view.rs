@@ -25,7 +25,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         let bench = state.bench(model).unwrap_or_default();
         let (band, below) = rows(area, shut::BAND);
         shut::band(&bench, model, frame, band, why);
-        let what = format!("{} Enter leaves the card.", shut::meaning(why));
+        let what = format!("{} Enter returns.", shut::meaning(why));
         for (row, line) in (1..).zip(wrap(&what, usize::from(below.width))) {
             put(frame, below, row, Span::raw(line));
         }
@@ -76,13 +76,15 @@ impl Seen<'_> {
         let title = self.model.look.style(Role::Title);
         let cells = usize::from(area.width);
         let mut row = 0_usize;
-        for line in wrap(&self.head(), cells) {
+        let head = self.head();
+        let fits = usize::from(width(&head)) <= cells;
+        for line in if fits { vec![head] } else { wrap(&head, cells) } {
             put(frame, area, row, Span::styled(line, title));
             row = row.saturating_add(1);
         }
         let top = Position { x: area.x, y: area.y };
         let Some((one, of)) = self.asked() else {
-            put(frame, area, row, Span::raw("Enter leaves; the arrows go to a plot to read it again."));
+            put(frame, area, row, Span::raw("Enter returns; the arrows go to a plot to read it again."));
             return (down(row.saturating_add(1)), top);
         };
         if !self.is_scheduled() {
@@ -209,7 +211,7 @@ impl Seen<'_> {
         let left = one.plot.pots.saturating_sub(trials::pots_lost(&self.model.season, one.plot, self.model.day));
         let pots = if left == 1 { "its pot leaves".to_owned() } else { format!("its {left} pots leave") };
         let text = format!(
-            "Plot {} lost: {pots} the count of {}, and it is read no more. d again: yes. Any other key: no.",
+            "Plot {} lost: {pots} the count of {}. d again: yes. Any other key: no.",
             one.plot.number(),
             one.plot.bench
         );

@@ -195,7 +195,7 @@ impl Rows<'_> {
             ListedFor::Tomorrow => "Tomorrow",
         });
         let closed = review.closed_at(Some(self.model.now.at.to_utc()));
-        if review.jobs.is_empty() && review.ticked.is_empty() && closed.is_empty() {
+        if review.lists_nothing(Some(self.model.now.at.to_utc())) {
             self.text("  ", "No extra work.");
         }
         for (benches, until) in closed {
@@ -212,6 +212,9 @@ impl Rows<'_> {
         for ticked in &review.ticked {
             let sign = format!("   [{}]", ticked.sign());
             self.job(state, (&sign, ticked.heading()), (&ticked.text(&next), Role::Dim));
+        }
+        for due in &review.plots_due {
+            self.text(&label(""), &words::plots_due(due));
         }
         for (at, caution) in review.cautions().into_iter().enumerate() {
             let first = self.done.len();

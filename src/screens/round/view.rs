@@ -9,6 +9,8 @@ use crate::model::listing::{Listing, Order, View};
 use crate::model::{Model, Summary, Walked};
 use crate::panes::{day, sign};
 use crate::record::Bench;
+use crate::report::words;
+use crate::trials;
 use crate::ui::list::{Follow, list, under_cursor};
 use crate::ui::regions::Room;
 use crate::ui::{Role, fit, put, rows, shorten, wrap};
@@ -37,7 +39,9 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         return Some(wide::view(state, model, frame, area));
     }
     let left = model.left.as_deref();
-    let (head, body) = rows(area, HEAD.saturating_add(u16::from(left.is_some())));
+    let plots = plots_due(model);
+    let more = u16::from(left.is_some()).saturating_add(u16::from(!plots.is_empty()));
+    let (head, body) = rows(area, HEAD.saturating_add(more));
     let all = model.season.benches();
     let tally = Tally::of(model, all.iter().copied());
     put(frame, head, 0, Line::raw(tally.text(model)));
@@ -49,6 +53,9 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         put(frame, head, 3, Line::raw(shorten(left, usize::from(area.width))));
     }
     let heads = usize::from(head.height).saturating_sub(1);
+    if !plots.is_empty() {
+        put(frame, head, heads.saturating_sub(1), Line::raw(shorten(&plots, usize::from(area.width))));
+    }
     put(frame, head, heads, Span::styled(wide.heads(), model.look.style(Role::Head)));
     if listed.is_empty() {
         empty(model, frame, body, all.is_empty());
@@ -72,6 +79,12 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         None => Line::default(),
     };
     Some(list(frame, body, (marked.unwrap_or(0), rows.len()), Follow::Center, line))
+}
+
+/// Which plots of trials are to be read today, in one line; empty where none are.
+fn plots_due(model: &Model) -> String {
+    let due = trials::due_on_benches(&model.season, model.day);
+    due.iter().map(words::plots_due).collect::<Vec<_>>().join("   ")
 }
 
 /// The rows: in walking order each house is headed where its benches stand together; in any other order no house is.

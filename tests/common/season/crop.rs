@@ -258,6 +258,8 @@ impl Crop {
         lines.extend(plan.benches.iter().cloned().map(Line::Bench));
         lines.extend(plan.placements.iter().cloned().map(Line::Placement));
         lines.extend(plan.orders.iter().cloned().map(Line::Order));
+        lines.extend(plan.trials.iter().cloned().map(Line::Trial));
+        lines.extend(plan.plots.iter().cloned().map(Line::Plot));
         lines.extend(self.entries.iter().cloned().map(Line::Entry));
         lines
     }

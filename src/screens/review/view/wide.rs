@@ -181,7 +181,7 @@ impl Lines<'_> {
         };
         self.heading(name, "in the order of the day");
         let closed = review.closed_at(Some(self.model.now.at.to_utc()));
-        if review.jobs.is_empty() && review.ticked.is_empty() && closed.is_empty() {
+        if review.lists_nothing(Some(self.model.now.at.to_utc())) {
             self.text("No extra work.");
         }
         for (benches, until) in closed {
@@ -194,6 +194,9 @@ impl Lines<'_> {
         let next = words::day_after(review);
         for ticked in &review.ticked {
             self.item((format!("   [{}] ", ticked.sign()), Role::Dim), &ticked.text(&next), Role::Dim);
+        }
+        for due in &review.plots_due {
+            self.text(&format!("        {}", words::plots_due(due)));
         }
     }
 

@@ -1,6 +1,6 @@
 //! The Round of a wide window: two lines of the whole, then the list, the bench under the cursor, and the day where there is room.
 
-use super::{Row, State, digits, empty, height, listed_rows, marks, shown};
+use super::{Row, State, digits, empty, height, listed_rows, marks, plots_due, shown};
 use crate::dates;
 use crate::model::listing::Listing;
 use crate::model::{Model, Summary, Walked};
@@ -27,7 +27,9 @@ const SALES: usize = 3;
 
 /// Draws it.
 pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Position {
-    let (head, below) = rows(area, HEAD.saturating_add(u16::from(model.left.is_some())));
+    let plots = plots_due(model);
+    let more = u16::from(model.left.is_some()).saturating_add(u16::from(!plots.is_empty()));
+    let (head, below) = rows(area, HEAD.saturating_add(more));
     let cells = usize::from(area.width);
     let all = Overview::of(model);
     let listed = model.listed();
@@ -36,6 +38,12 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
     if let Some(left) = &model.left {
         put(frame, head, 2, Line::raw(shorten(left, cells)));
     }
+    put(
+        frame,
+        head,
+        usize::from(HEAD).saturating_add(usize::from(model.left.is_some())),
+        Line::raw(shorten(&plots, cells)),
+    );
     let below = rule(frame, below, model.look);
     let cells = u32::from(area.width);
     let part = if Room::of(area.width) == Room::Widest { cells * 2 / 5 } else { cells * 8 / 13 };
