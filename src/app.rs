@@ -126,7 +126,7 @@ impl App {
         let fresh = self.model.is_settled();
         match self.screen {
             Screen::Walk(_) | Screen::Plots(_) => None,
-            Screen::Review(_) if !fresh || self.screen.waits() => Some(Duration::ZERO),
+            Screen::Review(_) | Screen::Trial(_) if !fresh || self.screen.waits() => Some(Duration::ZERO),
             _ if fresh || !self.model.loaded => None,
             _ => Some(REST),
         }
@@ -178,6 +178,7 @@ impl App {
             }
             Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
             Command::Season if self.popups.is_empty() => vec![Effect::page(go::Page::Season)],
+            Command::Trials if self.popups.is_empty() => vec![Effect::page(go::Page::Trials)],
             Command::Undo if self.popups.is_empty() => {
                 let kept = self.keeps_later().or_else(|| self.asks_before_undo());
                 kept.unwrap_or_else(|| self.undo())

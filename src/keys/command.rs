@@ -19,6 +19,10 @@ pub enum Command {
     Review,
     /// To the Season page.
     Season,
+    /// To the trials.
+    Trials,
+    /// Write the report of a trial to a file.
+    Paper,
     /// From the card to the page of its bench; there to its charts, or back from them.
     Charts,
     /// The next bench, part or chart of a page.

@@ -34,6 +34,10 @@ pub enum Context {
     Charts,
     /// The Season page.
     Season,
+    /// The list of trials, or what a trial is.
+    Trials,
+    /// The page of a trial.
+    Trial,
     /// The first-run page.
     First,
     /// The Setup page.
@@ -54,6 +58,8 @@ pub enum Context {
     Rescued,
     /// A question before something is voided.
     Question,
+    /// A question before treatments are logged as given.
+    Giving,
 }
 
 impl Context {
@@ -71,6 +77,8 @@ impl Context {
         Self::Mixing,
         Self::Charts,
         Self::Season,
+        Self::Trials,
+        Self::Trial,
         Self::First,
         Self::SetUp,
         Self::List,
@@ -81,6 +89,7 @@ impl Context {
         Self::Reading,
         Self::Rescued,
         Self::Question,
+        Self::Giving,
         Self::Pages,
         Self::Everywhere,
     ];
@@ -102,6 +111,8 @@ impl Context {
             Self::Mixing => "Mixing page",
             Self::Charts => "Bench page, charts",
             Self::Season => "Season page",
+            Self::Trials => "Trials",
+            Self::Trial => "Trial page",
             Self::First => "First run",
             Self::SetUp => "Setup",
             Self::List => "Pick list",
@@ -112,6 +123,7 @@ impl Context {
             Self::Reading => "Text page",
             Self::Rescued => "Not saved when the program ended",
             Self::Question => "Question before voiding",
+            Self::Giving => "Treatments to log as given",
         }
     }
 
@@ -125,6 +137,8 @@ impl Context {
             Self::Bench => &[Self::Bench, Self::Pages, Self::Everywhere],
             Self::Charts => &[Self::Charts, Self::Pages, Self::Everywhere],
             Self::Season => &[Self::Season, Self::Pages, Self::Everywhere],
+            Self::Trials => &[Self::Trials, Self::Pages, Self::Everywhere],
+            Self::Trial => &[Self::Trial, Self::Pages, Self::Everywhere],
             Self::Walk => &[Self::Walk, Self::Pages, Self::Everywhere],
             Self::WalkLine => &[Self::WalkLine, Self::Everywhere],
             Self::WalkShut => &[Self::WalkShut, Self::Pages, Self::Everywhere],
@@ -142,6 +156,7 @@ impl Context {
             Self::Reading => &[Self::Reading, Self::Everywhere],
             Self::Rescued => &[Self::Rescued, Self::Everywhere],
             Self::Question => &[Self::Question, Self::Everywhere],
+            Self::Giving => &[Self::Giving, Self::Everywhere],
         }
     }
 

@@ -98,7 +98,13 @@ pub fn rows_of(context: Context) -> impl Iterator<Item = &'static Row> {
 pub fn hints_of(context: Context) -> impl Iterator<Item = &'static Row> {
     let bench = matches!(
         context,
-        Context::Walk | Context::WalkShut | Context::Plots | Context::PlotsShut | Context::Bench | Context::Charts
+        Context::Walk
+            | Context::WalkShut
+            | Context::Plots
+            | Context::PlotsShut
+            | Context::Bench
+            | Context::Charts
+            | Context::Trial
     );
     let shown =
         |command| matches!(command, Command::Find | Command::Undo | Command::Round | Command::Review | Command::Mix);

@@ -4,8 +4,8 @@ use super::{Command as C, Context as X, Keys, Row};
 
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
-    ROUND, WALK, WALK_LINE, WALK_SHUT, PLOTS, PLOTS_LINE, PLOTS_SHUT, REVIEW, BENCH, CHARTS, SEASON, MIXING, FIRST,
-    SET_UP, LIST, FIND, LINE, FORM, PLAN_FORM, READING, RESCUED, QUESTION, PAGES, EVERYWHERE,
+    ROUND, WALK, WALK_LINE, WALK_SHUT, PLOTS, PLOTS_LINE, PLOTS_SHUT, REVIEW, BENCH, CHARTS, SEASON, TRIALS, TRIAL,
+    MIXING, FIRST, SET_UP, LIST, FIND, LINE, FORM, PLAN_FORM, READING, RESCUED, QUESTION, GIVING, PAGES, EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -20,6 +20,7 @@ const ROUND: &[Row] = &[
     row(X::Round, &["o"], C::Order, "order", "Order: walking, most severe, wettest, longest not seen."),
     row(X::Round, &["{Space}"], C::Mark, "mark", "Mark or unmark this bench, to log to several at once."),
     row(X::Round, &["a"], C::Add, "add", "Log work or an observation, for the marked benches or this one."),
+    row(X::Round, &["t"], C::Trials, "", "The trials: layout, means, what is told apart."),
     row(X::Round, &["{Down}", "j"], C::Down, "", "Next bench."),
     row(X::Round, &["{Up}", "k"], C::Up, "", "Previous bench."),
     row(X::Round, &["{PgDn}"], C::PageDown, "", "Page down."),
@@ -185,6 +186,7 @@ const CHARTS: &[Row] = &[
 const SEASON: &[Row] = &[
     row(X::Season, &["{Tab}"], C::ViewAfter, "next part", "Next part: calendar, nights, pots."),
     row(X::Season, &["{Shift-Tab}"], C::ViewBefore, "previous part", "Previous part: calendar, nights, pots."),
+    row(X::Season, &["t"], C::Trials, "trials", "The trials: layout, means, what is told apart."),
     row(X::Season, &["{Down}", "j"], C::Down, "scroll", "Scroll down; in a wide window, the next lot."),
     row(X::Season, &["{Up}", "k"], C::Up, "", "Scroll up; in a wide window, the previous lot."),
     row(X::Season, &["{PgDn}"], C::PageDown, "", "Page down."),
@@ -192,6 +194,49 @@ const SEASON: &[Row] = &[
     row(X::Season, &["{Home}"], C::First, "", "To the top."),
     row(X::Season, &["{End}"], C::Last, "", "To the end."),
     row(X::Season, &["{Esc}"], C::Back, "", "Back."),
+];
+
+const TRIALS: &[Row] = &[
+    row(X::Trials, &["{Enter}"], C::Accept, "open", "Open the page of the selected trial."),
+    row(X::Trials, &["{Down}", "j"], C::Down, "", "Next trial."),
+    row(X::Trials, &["{Up}", "k"], C::Up, "", "Previous trial."),
+    row(X::Trials, &["{PgDn}"], C::PageDown, "", "Page down."),
+    row(X::Trials, &["{PgUp}"], C::PageUp, "", "Page up."),
+    row(X::Trials, &["{Home}"], C::First, "", "To the top."),
+    row(X::Trials, &["{End}"], C::Last, "", "To the end."),
+    row(X::Trials, &["{Esc}"], C::Back, "back", "Back."),
+];
+
+const TRIAL: &[Row] = &[
+    row(
+        X::Trial,
+        &["{Tab}"],
+        C::ViewAfter,
+        "next part",
+        "Next part: layout, means, response, position, checks, readings.",
+    ),
+    row(X::Trial, &["{Shift-Tab}"], C::ViewBefore, "", "Previous part."),
+    row(X::Trial, &["v"], C::View, "reading", "Next reading of the trial."),
+    row(X::Trial, &[","], C::Earlier, "day before", "The day read before; of the entries, an earlier day."),
+    row(X::Trial, &["."], C::Later, "", "The day read after; of the entries, a later day."),
+    row(X::Trial, &["z"], C::Span, "", "Switch between one day and the growth over all days."),
+    row(X::Trial, &["o"], C::Order, "compare", "Other comparisons: all pairs, or each with the control."),
+    row(X::Trial, &["m"], C::More, "", "With or without what was read before the treatment."),
+    row(X::Trial, &["{Enter}"], C::Accept, "read plots", "Read the plots that are due, by number, one key each."),
+    row(X::Trial, &["w"], C::Work, "given", "Log the treatments as given, all at once; the weigh-out is shown first."),
+    row(X::Trial, &["d"], C::Done, "use a rate", "Done with it: keep a rate as the lot's slow-release of next season."),
+    row(X::Trial, &["-"], C::NotNow, "", "End the trial early, with the reason; its readings stay."),
+    row(X::Trial, &["x"], C::Strikes, "", "Void an entry of a plot: choose it among the readings."),
+    row(X::Trial, &["h"], C::Paper, "paper", "Write the report as an HTML file; asks for its path."),
+    row(X::Trial, &["{Right}"], C::BenchAfter, "", "Next trial."),
+    row(X::Trial, &["{Left}"], C::BenchBefore, "", "Previous trial."),
+    row(X::Trial, &["{Down}", "j"], C::Down, "", "Scroll down; of the readings, the next entry."),
+    row(X::Trial, &["{Up}", "k"], C::Up, "", "Scroll up; of the readings, the previous entry."),
+    row(X::Trial, &["{PgDn}"], C::PageDown, "", "Page down."),
+    row(X::Trial, &["{PgUp}"], C::PageUp, "", "Page up."),
+    row(X::Trial, &["{Home}"], C::First, "", "To the top."),
+    row(X::Trial, &["{End}"], C::Last, "", "To the end."),
+    row(X::Trial, &["{Esc}"], C::Back, "back", "Back."),
 ];
 
 const FIRST: &[Row] = &[
@@ -273,6 +318,11 @@ const RESCUED: &[Row] = &[
 const QUESTION: &[Row] = &[
     row(X::Question, &["{Enter}"], C::Accept, "void it too", "Void what is named."),
     row(X::Question, &["{Esc}"], C::Back, "keep it", "Keep it; nothing is voided."),
+];
+
+const GIVING: &[Row] = &[
+    row(X::Giving, &["{Enter}"], C::Accept, "log as given", "Log the treatments of all plots named as given."),
+    row(X::Giving, &["{Esc}"], C::Back, "back", "Back; nothing is logged."),
 ];
 
 const PAGES: &[Row] = &[

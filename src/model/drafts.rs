@@ -14,6 +14,10 @@ pub enum DraftKey {
     Heights(String),
     /// A note.
     Note(Place),
+    /// Why a trial is ended early.
+    EndTrial(String),
+    /// The path for the report of a trial.
+    TrialReport(String),
     /// A note of a plot.
     PlotNote(String),
     /// The line of a reading of a plot, on the readings card.

@@ -1,7 +1,7 @@
 //! Navigation targets: a page, or a popup over it.
 
 use super::{FormRequest, JobTick, MixingRequest, PlanAsk, PotsAsk, Rescued};
-use crate::record::{KindName, Place};
+use crate::record::{KindName, Place, TrialReading};
 use crate::warnings::{CheckName, Warning};
 
 /// A navigation target.
@@ -40,6 +40,10 @@ pub enum Page {
     SetUp,
     /// The readings card of a trial's plots, by the trial's code; of one bench alone where one is named.
     Plots(String, Option<String>),
+    /// The only trial, the list of several, or what a trial is.
+    Trials,
+    /// A trial's page, by its code.
+    Trial(String),
 }
 
 /// A popup to open.
@@ -85,6 +89,14 @@ pub enum Popup {
     AddToPlan(Option<String>, Option<String>),
     /// A form for the plan.
     Plan(PlanAsk),
+    /// Whether the treatments of a trial are to be logged as given.
+    GiveTreatments(String),
+    /// Which rate of a trial is used next season.
+    UseRate(String),
+    /// Why a trial is ended early.
+    EndTrial(String),
+    /// The file for the report of a trial, with the reading it is of.
+    TrialReport(String, TrialReading),
     /// Whether one more is to be voided, right after an undo.
     UndoMore,
     /// Pots of several benches.

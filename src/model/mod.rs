@@ -20,6 +20,7 @@ mod plan;
 mod rescued;
 mod state;
 mod summary;
+mod trial;
 mod undo;
 pub mod walk_order;
 mod wrong_clock;

@@ -124,6 +124,8 @@ pub enum Effect {
     TakeRescued(String),
     /// Keep a setting for the next start.
     KeepSetting(Setting),
+    /// Write a new file at a path, with this text.
+    WriteFile(String, String),
     /// Redraw everything.
     Redraw,
     /// Suspend the program.

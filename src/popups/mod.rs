@@ -8,6 +8,7 @@ mod fields;
 pub mod find;
 pub mod form;
 pub mod form_picker;
+pub mod give_treatments;
 pub mod history;
 pub mod leaves;
 pub mod listing;
@@ -18,6 +19,7 @@ pub mod pots;
 pub mod prompt;
 pub mod rescued;
 pub mod undo_more;
+pub mod use_rate;
 mod when;
 
 use crate::keys::Context;
@@ -57,6 +59,10 @@ pub enum Popup {
     Rescued(rescued::State),
     /// Whether one more is to be voided.
     UndoMore(undo_more::State),
+    /// Whether the treatments of a trial are to be logged as given.
+    GiveTreatments(give_treatments::State),
+    /// Which rate of a trial is used next season.
+    UseRate(use_rate::State),
 }
 
 /// The columns of a popup in a window of the last known size.
@@ -87,6 +93,10 @@ impl Popup {
             go::Popup::Written(bench) => Self::History(history::State::new(bench)),
             go::Popup::WrittenOfPlot(plot) => Self::History(history::State::of_plot(plot)),
             go::Popup::UndoMore => Self::UndoMore(undo_more::State::new(model)),
+            go::Popup::GiveTreatments(trial) => Self::GiveTreatments(give_treatments::State::new(trial, model)),
+            go::Popup::UseRate(trial) => Self::UseRate(use_rate::State::new(&trial, model)),
+            go::Popup::EndTrial(trial) => prompt(prompt::Purpose::EndTrial(trial)),
+            go::Popup::TrialReport(trial, reading) => prompt(prompt::Purpose::TrialReport(trial, reading)),
             go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),
             go::Popup::OtherDay => prompt(prompt::Purpose::OtherDay),
             go::Popup::Writer => prompt(prompt::Purpose::Writer(model.last_writers())),
@@ -114,6 +124,7 @@ impl Popup {
             Self::Pager(_) => Context::Reading,
             Self::Rescued(_) => Context::Rescued,
             Self::UndoMore(_) => Context::Question,
+            Self::GiveTreatments(_) => Context::Giving,
             Self::Prompt(_) => Context::Line,
             Self::Form(_) | Self::Pots(_) => Context::Form,
             Self::Plan(_) => Context::PlanForm,
@@ -122,6 +133,7 @@ impl Popup {
             | Self::FormPicker(_)
             | Self::History(_)
             | Self::Listing(_)
+            | Self::UseRate(_)
             | Self::AddToPlan(_) => Context::List,
             Self::Find(_) => Context::Find,
         }
@@ -139,7 +151,13 @@ impl Popup {
             | Self::Rescued(_)
             | Self::UndoMore(_) => false,
             Self::Prompt(state) => state.writes(),
-            Self::Leaves(_) | Self::MoreChecks(_) | Self::Form(_) | Self::Plan(_) | Self::Pots(_) => true,
+            Self::Leaves(_)
+            | Self::MoreChecks(_)
+            | Self::Form(_)
+            | Self::Plan(_)
+            | Self::GiveTreatments(_)
+            | Self::UseRate(_)
+            | Self::Pots(_) => true,
         }
     }
 
@@ -156,6 +174,8 @@ impl Popup {
             | Self::Form(_)
             | Self::Plan(_)
             | Self::Rescued(_)
+            | Self::GiveTreatments(_)
+            | Self::UseRate(_)
             | Self::UndoMore(_) => None,
             Self::Prompt(state) => state.bench(),
             Self::Leaves(state) => Some(state.bench()),
@@ -195,6 +215,8 @@ impl Popup {
             Self::Pots(state) => pots::update(state, model, msg),
             Self::Rescued(state) => rescued::update(state, model, msg),
             Self::UndoMore(_) => undo_more::update(msg),
+            Self::GiveTreatments(state) => give_treatments::update(state, model, msg),
+            Self::UseRate(state) => use_rate::update(state, model, msg),
         }
     }
 
@@ -216,6 +238,8 @@ impl Popup {
             Self::Pots(state) => pots::view(state, model, frame, area),
             Self::Rescued(state) => rescued::view(state, model, frame, area),
             Self::UndoMore(state) => undo_more::view(state, model, frame, area),
+            Self::GiveTreatments(state) => give_treatments::view(state, model, frame, area),
+            Self::UseRate(state) => use_rate::view(state, model, frame, area),
         }
     }
 }

@@ -7,8 +7,12 @@ use crate::input::Key;
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, Go, Model, Msg, Response, Setting, fault_text};
 use crate::record::typed::Facing;
-use crate::record::{Entry, FieldFault, Kind, KindName, PestName, Place, Term, clean, codec, schema, typed};
+use crate::record::{
+    Entry, FieldFault, Kind, KindName, PestName, Place, Term, TrialReading, clean, codec, schema, typed,
+};
 use crate::report::doubts;
+use crate::report::trial::{Report, html};
+use crate::trials::{Readings, Rules};
 
 /// The most characters of the name of who writes.
 const BY_MOST: usize = 8;
@@ -28,6 +32,10 @@ pub enum Purpose {
     Writer(Vec<String>),
     /// The day to put the program on.
     OtherDay,
+    /// Why a trial is ended early.
+    EndTrial(String),
+    /// The path for the report of a trial, and the reading it is of.
+    TrialReport(String, TrialReading),
     /// The path of a journal.
     Path,
 }
@@ -49,14 +57,20 @@ impl State {
 
     /// True where the line becomes an entry.
     pub const fn writes(&self) -> bool {
-        matches!(self.purpose, Purpose::Note(_) | Purpose::PlotNote(..) | Purpose::Entry(..))
+        matches!(self.purpose, Purpose::Note(_) | Purpose::PlotNote(..) | Purpose::Entry(..) | Purpose::EndTrial(_))
     }
 
     /// The bench that the line is about; `None` where it is about none.
     pub fn bench(&self) -> Option<&str> {
         match &self.purpose {
             Purpose::Note(Place::Bench(bench)) | Purpose::PlotNote(bench, _) | Purpose::Entry(_, bench) => Some(bench),
-            Purpose::Note(_) | Purpose::Who | Purpose::Writer(_) | Purpose::OtherDay | Purpose::Path => None,
+            Purpose::Note(_)
+            | Purpose::EndTrial(_)
+            | Purpose::TrialReport(..)
+            | Purpose::Who
+            | Purpose::Writer(_)
+            | Purpose::OtherDay
+            | Purpose::Path => None,
         }
     }
 
@@ -79,6 +93,8 @@ fn draft(purpose: &Purpose) -> DraftKey {
         Purpose::Entry(kind, bench) => DraftKey::Line(*kind, bench.clone()),
         Purpose::Who | Purpose::Writer(_) => DraftKey::Who,
         Purpose::OtherDay => DraftKey::OtherDay,
+        Purpose::EndTrial(trial) => DraftKey::EndTrial(trial.clone()),
+        Purpose::TrialReport(trial, _) => DraftKey::TrialReport(trial.clone()),
         Purpose::Path => DraftKey::Path,
     }
 }
@@ -115,6 +131,14 @@ fn words(purpose: &Purpose, model: &Model) -> (String, String) {
                 "The day, such as {}. All entries go to it until F6 goes back.",
                 model.day_reader().days(Facing::Back)
             ),
+        ),
+        Purpose::EndTrial(trial) => (
+            format!("End trial {trial} today"),
+            "The reason, such as crop sold early. Its readings up to today stay.".to_owned(),
+        ),
+        Purpose::TrialReport(trial, _) => (
+            format!("Report of trial {trial}"),
+            format!("The path of a new HTML file, such as trial-{}.html", trial.to_lowercase()),
         ),
         Purpose::Path => ("Import a journal".to_owned(), "The path of the file, such as season.jsonl".to_owned()),
     }
@@ -191,9 +215,28 @@ fn accept(state: &State, text: &str, model: &mut Model) -> Result<Vec<Effect>, S
             model.put_on(Some(day));
             Ok(Vec::new())
         }
+        Purpose::EndTrial(_) if text.is_empty() => Err("type why, in a few words".to_owned()),
+        Purpose::EndTrial(trial) => {
+            let trial = model.season.trial(trial).cloned().ok_or_else(|| format!("{trial} is no trial"))?;
+            let ended = model.end_trial(&trial, clean(text));
+            ended.map(|effect| vec![effect]).map_err(|faults| faults.first().map(fault_text).unwrap_or_default())
+        }
+        Purpose::TrialReport(..) if text.is_empty() => Err("type the path of a new file".to_owned()),
+        Purpose::TrialReport(trial, reading) => {
+            let html = report(trial, *reading, model).ok_or_else(|| format!("{trial} is no trial"))?;
+            Ok(vec![Effect::WriteFile(text.to_owned(), html)])
+        }
         Purpose::Path if text.is_empty() => Err("type the path of a journal file".to_owned()),
         Purpose::Path => Ok(vec![Effect::Import(text.to_owned())]),
     }
+}
+
+/// The report of a trial as HTML.
+fn report(trial: &str, reading: TrialReading, model: &Model) -> Option<String> {
+    let readings = Readings::of(&model.season, trial, model.day)?;
+    let site = model.season.site().map_or("", |site| site.name.as_str());
+    let rules = Rules::of(&model.limits);
+    Some(html(&Report::of(&readings, (Some(reading), false), rules, (site, model.system()))))
 }
 
 /// The initials of who writes, where they are some.

@@ -385,11 +385,25 @@ impl Trial {
         self.every_days.unwrap_or(EVERY_DAYS)
     }
 
+    /// The rate of a treatment; `None` without rates.
+    pub fn rate(&self, treatment: &str) -> Option<f64> {
+        self.rates.as_ref()?.get(self.treatment(treatment)?).copied()
+    }
+
+    /// True where its rates are grams of slow-release per pot.
+    pub fn rates_are_grams(&self) -> bool {
+        let unit = self.rate_unit.as_deref().map(|unit| unit.trim().to_lowercase());
+        self.rates.is_some() && unit.is_some_and(|unit| GRAMS.contains(&unit.as_str()))
+    }
+
     /// Which of its treatments this is.
     pub fn treatment(&self, name: &str) -> Option<usize> {
         self.treatments.iter().position(|treatment| treatment == name)
     }
 }
+
+/// How grams per pot are written as the unit of rates.
+const GRAMS: [&str; 4] = ["g per pot", "g/pot", "g a pot", "g"];
 
 /// A trial is read once a week where nothing else is said (common practice, no source).
 const EVERY_DAYS: u32 = 7;

@@ -99,6 +99,9 @@ impl Storage for Shaky {
     fn keep_setting(&mut self, _: &Setting) -> Result<(), String> {
         Ok(())
     }
+    fn write_file(&mut self, _: &str, _: &str) -> Result<(), String> {
+        Ok(())
+    }
 }
 
 /// A note on bench E1 with this id.

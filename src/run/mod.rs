@@ -218,6 +218,13 @@ impl Loop<'_> {
                 }
                 return Ok(Vec::new());
             }
+            Effect::WriteFile(path, text) => {
+                match self.storage.write_file(&path, &text) {
+                    Ok(()) => self.app.model.saved_plan(format!("saved: {path}")),
+                    Err(why) => self.app.model.trouble(format!("NOT SAVED: {why}")),
+                }
+                return Ok(Vec::new());
+            }
             Effect::Redraw => {
                 terminal.repaint()?;
                 return Ok(Vec::new());

@@ -109,4 +109,10 @@ pub trait Storage: Send {
     /// # Errors
     /// In words.
     fn keep_setting(&mut self, setting: &Setting) -> Result<(), String>;
+
+    /// Writes a new file; one that is there already is left alone.
+    ///
+    /// # Errors
+    /// In words.
+    fn write_file(&mut self, path: &str, text: &str) -> Result<(), String>;
 }

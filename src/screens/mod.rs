@@ -12,6 +12,7 @@ pub mod review;
 pub mod round;
 pub mod season;
 pub mod set_up;
+pub mod trial;
 pub mod walk;
 
 use crate::keys::Context;
@@ -40,6 +41,10 @@ pub enum Screen {
     SetUp(set_up::State),
     /// The plots of a trial, read by single keys.
     Plots(plots::State),
+    /// The list of trials, or what a trial is.
+    Trials(trial::list::State),
+    /// A trial on the benches.
+    Trial(Box<trial::State>),
 }
 
 impl Screen {
@@ -53,6 +58,14 @@ impl Screen {
         Self::First(first::State::default())
     }
 
+    /// The page of the only trial; the list of several, or what a trial is where there is none.
+    fn trials(model: &Model) -> Self {
+        match model.season.trials().as_slice() {
+            [only] => Self::Trial(Box::new(trial::State::new(&only.trial, model))),
+            _ => Self::Trials(trial::list::State::default()),
+        }
+    }
+
     /// Opens a page; `None` where that is not possible now (the status line says why).
     pub fn open(page: go::Page, model: &mut Model) -> Option<Self> {
         Some(match page {
@@ -64,6 +77,8 @@ impl Screen {
             go::Page::Season => Self::Season(season::State::new(model)),
             go::Page::SetUp => Self::SetUp(set_up::State::default()),
             go::Page::Plots(trial, bench) => Self::Plots(plots::State::open(&trial, bench, model)?),
+            go::Page::Trials => Self::trials(model),
+            go::Page::Trial(code) => Self::Trial(Box::new(trial::State::new(&code, model))),
         })
     }
 
@@ -79,12 +94,18 @@ impl Screen {
             Self::First(_) => Context::First,
             Self::SetUp(_) => Context::SetUp,
             Self::Plots(state) => state.context(model),
+            Self::Trials(_) => Context::Trials,
+            Self::Trial(state) => state.context(),
         }
     }
 
     /// True when slow work of the page waits for [`Msg::Quiet`].
     pub fn waits(&self) -> bool {
-        matches!(self, Self::Review(state) if state.waits())
+        match self {
+            Self::Review(state) => state.waits(),
+            Self::Trial(state) => state.waits(),
+            _ => false,
+        }
     }
 
     /// True where a key logs something.
@@ -100,7 +121,8 @@ impl Screen {
             Self::Review(state) => state.bench(),
             Self::Bench(state) => Some(state.bench().to_owned()),
             Self::Mixing(state) => state.bench(),
-            Self::First(_) | Self::Season(_) => None,
+            Self::First(_) | Self::Season(_) | Self::Trials(_) => None,
+            Self::Trial(state) => state.bench(),
             Self::SetUp(state) => state.bench(model),
             Self::Plots(state) => state.bench(model),
         }
@@ -118,6 +140,8 @@ impl Screen {
             Self::First(_) => first::update(msg),
             Self::SetUp(state) => set_up::update(state, model, msg),
             Self::Plots(state) => plots::update(state, model, msg),
+            Self::Trials(state) => trial::list::update(state, model, msg),
+            Self::Trial(state) => trial::update(state, model, msg),
         }
     }
 
@@ -133,6 +157,8 @@ impl Screen {
             Self::First(_) => "Benchwalk".to_owned(),
             Self::SetUp(_) => "Setup".to_owned(),
             Self::Plots(state) => state.title(),
+            Self::Trials(_) => "Trials".to_owned(),
+            Self::Trial(state) => state.title(),
         }
     }
 
@@ -148,6 +174,8 @@ impl Screen {
             Self::First(state) => first::view(state, model, frame, area),
             Self::SetUp(state) => set_up::view(state, model, frame, area),
             Self::Plots(state) => plots::view(state, model, frame, area),
+            Self::Trials(state) => trial::list::view(state, model, frame, area),
+            Self::Trial(state) => trial::view(state, model, frame, area),
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::daily_backup::{self, Backups, Found};
 use super::readable;
 use super::rescue::{self, RescueJournals};
-use super::{DemoFile, SessionError, Source, Writer, import, is_there, keep_setting, make_demo};
+use super::{DemoFile, SessionError, Source, Writer, atomic_write, import, is_there, keep_setting, make_demo};
 use crate::files::{self, FILE};
 use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
@@ -358,6 +358,10 @@ impl Storage for SeasonFile {
 
     fn keep_setting(&mut self, setting: &Setting) -> Result<(), String> {
         keep_setting(&self.beside.config_file, setting).map_err(|error| error.to_string())
+    }
+
+    fn write_file(&mut self, path: &str, text: &str) -> Result<(), String> {
+        atomic_write::write_new(Path::new(path), text.as_bytes()).map_err(|error| error.to_string())
     }
 }
 

@@ -29,7 +29,7 @@ pub use gradient::{Across, Gradient, across, gradient};
 pub use how_many::{Planned, error_df, planned, seen};
 pub use layout::{completely_randomized, latin_square, randomized_blocks};
 pub use means::Mean;
-pub use readings::{DayRead, Over, Readings, is_lost, is_of, pots_lost};
+pub use readings::{DayRead, GIVEN, Over, Readings, is_lost, is_of, pots_lost};
 pub use refuse::{Caution, Refused};
 pub use reshuffle::{Reshuffle, Reshuffled};
 pub use response::{Contrast, Response};

@@ -14,6 +14,9 @@ use std::collections::BTreeSet;
 /// A reading this many days before the first day of readings, or later, was made before the treatment (house rule).
 const BEFORE: i64 = -14;
 
+/// How the note of a plot begins that says that its treatment was given.
+pub const GIVEN: &str = "treatment given";
+
 /// Days read that a growth needs.
 const GROWTH: usize = 3;
 
@@ -45,7 +48,7 @@ impl DayRead {
 }
 
 /// A trial with what was read of its plots up to a day.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Readings {
     /// The trial.
     pub trial: Trial,
@@ -136,6 +139,18 @@ impl Readings {
         };
         let given = |entries: &Vec<Entry>| entries.iter().rev().find_map(amount);
         self.plots.iter().zip(self.entries.iter().map(given)).collect()
+    }
+
+    /// The plots whose treatment is not logged as given, neither by amount nor by a note; a rate of 0 is never given.
+    pub fn not_given(&self) -> Vec<&Plot> {
+        let is_given = |entry: &Entry| match &entry.kind {
+            Kind::Topdressed { .. } => true,
+            Kind::Note {} => entry.note.as_ref().is_some_and(|note| note.starts_with(GIVEN)),
+            _ => false,
+        };
+        let gets = |plot: &&Plot| self.trial.rate(&plot.treatment).is_none_or(|rate| rate > 0.0);
+        let missing = self.plots.iter().zip(&self.entries).filter(|(_, entries)| !entries.iter().any(is_given));
+        missing.map(|(plot, _)| plot).filter(gets).collect()
     }
 
     /// The last day before the treatment on which every plot was read; `None` where none was, or no treatment is written as given.

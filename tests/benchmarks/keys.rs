@@ -1,6 +1,6 @@
 //! How quick the screens are: `cargo bench --bench keys`.
 //!
-//! On the demo, and on a season of 500 benches with sixty days written: from the start of the program to its first frame (in
+//! On the demo, and on a season of 500 benches with sixty days written, and a trial of 96 plots read on six days: from the start of the program to its first frame (in
 //! a pseudo-terminal), from a key to its frame (update and view, and in the pseudo-terminal), one bench worked out anew, all
 //! benches, and what concerns lots and houses. The pages that grow with the window are tried at 80 x 24 and at 190 x 50, where all
 //! their panels are shown. It prints medians, the 99th of a hundred, and how much that is of what is wanted; nothing is asserted
@@ -41,12 +41,13 @@ const LARGE: (u16, u16) = (190, 50);
 const SMALL: (u16, u16) = (80, 24);
 
 /// A page: the keys that open it, and those pressed on it over and over.
-const PAGES: [(&str, &str, &str); 5] = [
+const PAGES: [(&str, &str, &str); 6] = [
     ("Round", "{Esc}{Esc}r{Home}", "jj{PgDn}jk{PgUp}j"),
     ("Walk", "{Esc}{Esc}rw", "3{Tab}{Tab}{Shift-Tab}"),
     ("Evening", "{Esc}{Esc}e", "jj{PgDn}jk{PgUp}j"),
     ("Bench", "{Esc}{Esc}r{Enter}", "{Right}jk{Right}{Left}"),
     ("Bench with charts", "{Esc}{Esc}r{Enter}c", "{Right}{Right}{Left}"),
+    ("Trial", "{Esc}{Esc}rt", "{Tab},{Tab}.v{Tab}joz{Tab}k"),
 ];
 
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
@@ -226,7 +227,7 @@ fn in_terminal(text: &str, now: &str, quick: bool) {
     pty.ended();
 }
 
-/// A season of so many benches in ten houses, ten lots, sixty days of water, weekly roots and heights.
+/// A season of so many benches in ten houses, ten lots, sixty days of water, weekly roots and heights; with a trial.
 fn large(benches: u32) -> String {
     let mut text = String::from(
         "{\"type\":\"journal\",\"version\":1}\n{\"type\":\"site\",\"name\":\"Large\",\"latitude\":44.1,\"longitude\":-70.2,\
@@ -278,6 +279,48 @@ fn large(benches: u32) -> String {
             }
             if i == 16 {
                 line("09:00", "\"kind\":\"pinched\",\"how\":\"soft\"".to_owned());
+            }
+        }
+    }
+    text.push_str(&trial("E000"));
+    text
+}
+
+/// A trial of 96 plots on a bench, in 24 blocks of four rates, its heights and greenness read on six days.
+fn trial(bench: &str) -> String {
+    let mut text = String::from(
+        "{\"type\":\"trial\",\"trial\":\"T1\",\"lot\":\"L0\",\"question\":\"rate\",\"treatments\":[\"0 g\",\"4 g\",\"8 g\",\"12 g\"],\
+         \"rates\":[0,4,8,12],\"rate_unit\":\"g per pot\",\"design\":\"randomized-blocks\",\"seed\":\"48213907\",\
+         \"reads\":[\"height\",\"greenness\"],\"from\":\"2026-08-31\"}\n",
+    );
+    for n in 0..96_u32 {
+        let (plot, block, at) = (n + 1, n / 4 + 1, n % 4);
+        let treatment = (at + block * 7 / 3) % 4;
+        writeln!(
+            text,
+            "{{\"type\":\"plot\",\"plot\":\"T1.{plot}\",\"trial\":\"T1\",\"bench\":\"{bench}\",\"row\":{block},\"column\":{},\
+             \"block\":{block},\"treatment\":\"{} g\",\"pots\":1}}",
+            at + 1,
+            4 * treatment
+        )
+        .unwrap();
+    }
+    for (week, day) in
+        ["2026-08-31", "2026-09-07", "2026-09-14", "2026-09-21", "2026-09-28", "2026-10-05"].iter().enumerate()
+    {
+        for n in 0..96_u32 {
+            let odd = f64::from(n * 37 % 11) / 4.0 + f64::from(n / 4) / 6.0;
+            let height = 18.0 + 3.0 * week as f64 + odd + f64::from((n % 4 + (n / 4 + 1) * 7 / 3) % 4);
+            for rest in [
+                format!("\"kind\":\"height\",\"cm\":[{height:.1}]"),
+                format!("\"kind\":\"greenness\",\"class\":{}", 1 + n % 5),
+            ] {
+                writeln!(
+                    text,
+                    "{{\"type\":\"entry\",\"at\":\"{day}T08:00:00-04:00\",\"by\":\"kt\",\"bench\":\"{bench}\",\"plot\":\"T1.{}\",{rest}}}",
+                    n + 1
+                )
+                .unwrap();
             }
         }
     }

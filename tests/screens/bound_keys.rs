@@ -6,7 +6,7 @@ use benchwalk::keys::{Context, look_up, rows_of};
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
 
 /// A state of every context by the keys that lead to it; popups that share a context one by one.
-const WAYS: [(&str, Context); 26] = [
+const WAYS: [(&str, Context); 27] = [
     ("", Context::Round),
     ("w", Context::Walk),
     ("wmn", Context::WalkLine),
@@ -15,6 +15,7 @@ const WAYS: [(&str, Context); 26] = [
     ("{Enter}", Context::Bench),
     ("{Enter}c", Context::Charts),
     ("s", Context::Season),
+    ("t", Context::Trial),
     ("i", Context::Mixing),
     ("g", Context::SetUp),
     ("a", Context::List),
@@ -62,6 +63,18 @@ fn every_bound_key_is_handled_where_the_table_offers_it() {
         silent.extend(unheard(&desk));
         seen.push(desk.app.context());
     }
+    let mut none = Desk::new();
+    none.keys("t");
+    assert_eq!(none.app.context(), Context::Trials);
+    silent.extend(unheard(&none));
+    seen.push(Context::Trials);
+    let mut trial = crate::trial::read();
+    for (keys, context) in [("", Context::Trial), ("d", Context::List), ("{Esc}w", Context::Giving)] {
+        trial.keys(keys);
+        assert_eq!(trial.app.context(), context);
+        silent.extend(unheard(&trial));
+        seen.push(context);
+    }
     let mut desk = Desk::with(DEMO, COLOR, (80, 24));
     // The morning of the demo's last day, the round not walked yet.
     desk.pass(chrono::Duration::days(2));
@@ -82,9 +95,9 @@ fn every_bound_key_is_handled_where_the_table_offers_it() {
 #[test]
 fn a_key_without_a_use_says_so_and_where_the_keys_are() {
     let mut desk = Desk::new();
-    let key = benchwalk::input::Key::row("t").unwrap()[0];
+    let key = benchwalk::input::Key::row("h").unwrap()[0];
     assert!(desk.app.key(key).is_none());
-    assert!(desk.text().contains("t has no use here; ? lists the keys."), "{}", desk.text());
+    assert!(desk.text().contains("h has no use here; ? lists the keys."), "{}", desk.text());
     desk.keys("{F9}");
     assert!(desk.text().contains("F9 has no use here; ? lists the keys."), "{}", desk.text());
     // In a list by letter `?` is a character.

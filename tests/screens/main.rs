@@ -40,6 +40,7 @@ mod round_wide;
 mod season;
 mod set_up;
 mod sizes;
+mod trial;
 mod unsaved;
 mod walk_wide;
 mod walking;

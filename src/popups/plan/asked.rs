@@ -46,6 +46,8 @@ const LOT: &[&str] = &[
     "program_from",
     "program_days",
     "program_clear",
+    "next_release_g",
+    "next_release_basis",
 ];
 
 /// Not asked of a lot that is not to be pinched.

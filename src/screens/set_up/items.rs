@@ -11,18 +11,20 @@ pub(super) enum Item {
     Bench(String),
     Placement(String, NaiveDate),
     Order(String, NaiveDate),
+    Trial(String),
 }
 
 impl Item {
-    /// The form that changes it.
-    pub(super) fn ask(self) -> PlanAsk {
-        match self {
+    /// The form that changes it; `None` of a trial, which has a page of its own.
+    pub(super) fn ask(self) -> Option<PlanAsk> {
+        Some(match self {
             Self::Site => PlanAsk::Site,
             Self::Lot(code) => PlanAsk::Lot(code),
             Self::Bench(code) => PlanAsk::Bench(code),
             Self::Placement(bench, day) => PlanAsk::Placement(bench, day),
             Self::Order(lot, day) => PlanAsk::Order(lot, day),
-        }
+            Self::Trial(_) => return None,
+        })
     }
 }
 
@@ -41,6 +43,7 @@ pub(super) fn items(model: &Model) -> Vec<Item> {
     let mut placements: Vec<_> = season.all_placements().into_iter().filter(|p| p.pots > 0).collect();
     placements.sort_by_key(|p| (p.from, walk.iter().position(|b| b.bench == p.bench)));
     all.extend(placements.iter().map(|p| Item::Placement(p.bench.clone(), p.from)));
+    all.extend(season.trials().iter().map(|t| Item::Trial(t.trial.clone())));
     all
 }
 

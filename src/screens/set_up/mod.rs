@@ -31,7 +31,7 @@ impl State {
     pub fn bench(&self, model: &Model) -> Option<String> {
         match self.cursor(model)? {
             Item::Bench(code) | Item::Placement(code, _) => Some(code),
-            Item::Site | Item::Lot(_) | Item::Order(..) => None,
+            Item::Site | Item::Lot(_) | Item::Order(..) | Item::Trial(_) => None,
         }
     }
 
@@ -39,6 +39,7 @@ impl State {
     pub fn lot(&self, model: &Model) -> Option<String> {
         match self.cursor(model)? {
             Item::Lot(code) | Item::Order(code, _) => Some(code),
+            Item::Trial(code) => model.season.trial(&code).map(|trial| trial.lot.clone()),
             Item::Site | Item::Bench(_) | Item::Placement(..) => None,
         }
     }

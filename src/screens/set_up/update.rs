@@ -20,7 +20,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     }
     match command {
         Command::Add => return Some(vec![Effect::popup(go::Popup::AddToPlan(state.bench(model), state.lot(model)))]),
-        Command::Accept => return Some(plan(state.cursor(model).map_or(PlanAsk::Site, Item::ask))),
+        Command::Accept => return Some(open(state.cursor(model))),
         Command::Work if model.season.benches().is_empty() => model.say("No benches to walk yet."),
         Command::Work => return Some(vec![Effect::page(go::Page::Walk(None))]),
         Command::Back => return Some(vec![Effect::Go(Go::Back)]),
@@ -29,6 +29,12 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     Some(Vec::new())
 }
 
-fn plan(ask: PlanAsk) -> Vec<Effect> {
-    vec![Effect::popup(go::Popup::Plan(ask))]
+/// The form that changes a line, or the page of a trial.
+fn open(item: Option<Item>) -> Vec<Effect> {
+    let page = match &item {
+        Some(Item::Trial(code)) => Some(go::Page::Trial(code.clone())),
+        _ => None,
+    };
+    let form = || item.and_then(Item::ask).unwrap_or(PlanAsk::Site);
+    vec![page.map_or_else(|| Effect::popup(go::Popup::Plan(form())), Effect::page)]
 }

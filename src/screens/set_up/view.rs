@@ -6,11 +6,11 @@ use super::State;
 use super::items::{Item, items, next_step};
 use crate::dates;
 use crate::model::Model;
-use crate::record::Term;
+use crate::record::{Lot, Term};
 use crate::ui::list::{Follow, list};
 use crate::ui::regions::{Room, rule};
 use crate::ui::{Role, fit, line_of, put, rows, wrap};
-use crate::units::{Area, Quantity};
+use crate::units::{Area, Quantity, plain};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -68,6 +68,7 @@ fn lines(model: &Model, all: &[Item], wide: bool) -> Vec<(Option<usize>, String)
             Item::Order(..) => "Orders",
             Item::Bench(_) => "Benches, in walking order",
             Item::Placement(..) => "Placements",
+            Item::Trial(_) => "Trials",
         };
         if head != before {
             lines.push((None, head.to_owned()));
@@ -91,8 +92,14 @@ fn short(model: &Model, item: &Item) -> Option<String> {
             let what = fit(&format!("{}, {}", lot.cultivar, lot.container), 24);
             Some(format!("{}  {what}  {:>5} pots  ready {}", fit(code, 6), lot.pots, dates::short(lot.ready_by)))
         }
-        Item::Order(..) | Item::Bench(_) | Item::Placement(..) => None,
+        Item::Order(..) | Item::Bench(_) | Item::Placement(..) | Item::Trial(_) => None,
     }
+}
+
+/// What a lot's crop gets next season: `next season 8 g (trial T1, 8 g)`.
+fn next_season(lot: &Lot) -> Option<String> {
+    let basis = lot.next_release_basis.as_ref().map(|basis| format!(" ({basis})")).unwrap_or_default();
+    lot.next_release_g.map(|grams| format!("next season {} g{basis}", plain(grams)))
 }
 
 fn text(model: &Model, item: &Item) -> Option<String> {
@@ -113,7 +120,8 @@ fn text(model: &Model, item: &Item) -> Option<String> {
             let down: u32 = season.all_placements().iter().filter(|p| p.lot == *code).map(|p| p.pots).sum();
             let days = format!("planted {}  ready {}", dates::short(lot.planted), dates::short(lot.ready_by));
             let what = fit(&format!("{}, {}", lot.cultivar, lot.container), 20);
-            Some(format!("{}  {what}  {days}  {down} of {} placed", fit(code, 6), lot.pots))
+            let next = next_season(lot).map(|next| format!("  {next}")).unwrap_or_default();
+            Some(format!("{}  {what}  {days}  {down} of {} placed{next}", fit(code, 6), lot.pots))
         }
         Item::Order(lot, date) => {
             let order = season.orders(lot).into_iter().find(|o| o.date == *date)?;
@@ -134,6 +142,16 @@ fn text(model: &Model, item: &Item) -> Option<String> {
             let placement = season.all_placements().into_iter().find(|p| p.bench == *bench && p.from == *from)?;
             let (pots, lot) = (placement.pots, &placement.lot);
             Some(format!("{}  {pots} pots of {lot} on {}", fit(bench, 6), dates::weekday(*from)))
+        }
+        Item::Trial(code) => {
+            let trial = season.trial(code)?;
+            let plots = match season.plots(code).len() {
+                1 => "1 plot".to_owned(),
+                plots => format!("{plots} plots"),
+            };
+            let seed = trial.seed.as_ref().map(|seed| format!(", seed {seed}")).unwrap_or_default();
+            let how = trial.design.text();
+            Some(format!("{}  {}  {}  {plots}  {how}{seed}", fit(code, 6), trial.lot, trial.question))
         }
     }
 }

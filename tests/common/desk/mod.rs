@@ -72,9 +72,14 @@ impl Desk {
     }
 
     pub(crate) fn of(season: &Season, look: Look, size: (u16, u16)) -> Self {
+        Self::by(season, Limits::default(), look, size)
+    }
+
+    /// A season gone by these limits.
+    pub(crate) fn by(season: &Season, limits: Limits, look: Look, size: (u16, u16)) -> Self {
         let now = DateTime::parse_from_rfc3339(crate::season::NOW).unwrap();
         let stamp = Now { at: now, ms: 0, id: Uuid::from_u128(1) };
-        let mut model = Model::new(season, Limits::default(), "kt".into(), stamp, look);
+        let mut model = Model::new(season, limits, "kt".into(), stamp, look);
         model.resize(size);
         model.set_files("season.db".into(), None);
         let app = App::new(model);

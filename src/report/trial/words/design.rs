@@ -79,10 +79,8 @@ impl Words<'_> {
         self.found.trial().rates.as_ref()?;
         let trial = self.found.trial();
         let mut counts = vec![0_usize; trial.treatments.len()];
-        for (plot, given) in self.found.readings.given() {
-            let treatment = trial.treatment(&plot.treatment);
-            let is_none = treatment.and_then(|t| trial.rates.as_ref()?.get(t).copied()).is_some_and(|rate| rate <= 0.0);
-            if let Some(count) = treatment.and_then(|t| counts.get_mut(t)).filter(|_| given.is_none() && !is_none) {
+        for plot in self.found.readings.not_given() {
+            if let Some(count) = trial.treatment(&plot.treatment).and_then(|t| counts.get_mut(t)) {
                 *count += 1;
             }
         }

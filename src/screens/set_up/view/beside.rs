@@ -1,11 +1,13 @@
 //! Beside the lines of the plan in a wide window: what the line under the cursor says, how it came to say it, what follows from it.
 
+use super::next_season;
 use crate::dates;
 use crate::model::Model;
 use crate::record::{Line as PlanLine, LineKey};
 use crate::report::{plan, words};
 use crate::review::ranges;
 use crate::screens::set_up::items::Item;
+use crate::trials::is_lost;
 use crate::ui::regions::{Regions, Room, TEXT, heading};
 use crate::ui::{Role, fit, list, rows, wrap};
 use ratatui::Frame;
@@ -58,6 +60,7 @@ fn of(item: &Item, model: &Model) -> Option<PlanLine> {
             let mut all = season.all_placements().into_iter();
             PlanLine::Placement(all.rfind(|p| p.bench == *bench && p.from == *from)?.clone())
         }
+        Item::Trial(code) => PlanLine::Trial(season.trial(code)?.clone()),
         Item::Order(lot, date) => PlanLine::Order(season.orders(lot).into_iter().find(|o| o.date == *date)?.clone()),
     })
 }
@@ -102,7 +105,23 @@ fn follows(item: &Item, model: &Model) -> Vec<(String, String)> {
         Item::Site => of_site(model),
         Item::Lot(code) | Item::Order(code, _) => of_lot(code, model),
         Item::Bench(code) | Item::Placement(code, _) => of_bench(code, model),
+        Item::Trial(code) => of_trial(code, model),
     }
+}
+
+/// How many plots of a trial there are, on which benches, and how many live.
+fn of_trial(code: &str, model: &Model) -> Vec<(String, String)> {
+    let plots = model.season.plots(code);
+    let mut benches: Vec<&str> = plots.iter().map(|plot| plot.bench.as_str()).collect();
+    benches.dedup();
+    let lost = plots.iter().filter(|plot| is_lost(&model.season, plot, model.day)).count();
+    let mut all = vec![("plots".to_owned(), plots.len().to_string()), ("on".to_owned(), benches.join(", "))];
+    if lost > 0 {
+        all.push(("lost".to_owned(), lost.to_string()));
+    }
+    let next = model.season.trial(code).and_then(|trial| next_season(model.season.lot(&trial.lot)?));
+    all.extend(next.map(|next| ("kept of it".to_owned(), next)));
+    all
 }
 
 fn of_site(model: &Model) -> Vec<(String, String)> {
