@@ -74,6 +74,30 @@ fn entries_go_to_a_spreadsheet() {
     let journal = laptop.file("season.jsonl", &format!("{SMALL}{}\n", water(11, 3)));
     laptop.done(&["import", arg(&journal)]);
     let csv = laptop.done(&["export", "--format", "csv"]);
-    assert!(csv.starts_with("id,day,at,by,place,code,kind"), "{csv}");
+    assert!(csv.starts_with("id,day,at,by,place,code,plot,kind"), "{csv}");
     assert!(csv.lines().nth(1).unwrap().contains(",2026-10-11,"), "{csv}");
+}
+
+#[test]
+fn the_lines_of_a_trial_and_entries_of_its_plots_go_out_and_in_again() {
+    let laptop = Laptop::new();
+    let trial = [
+        r#"{"type":"trial","trial":"T1","lot":"R1","question":"rate","treatments":["0 g","8 g"],"rates":[0,8],"rate_unit":"g per pot","control":"0 g","design":"randomized-blocks","seed":"48213907","drawn":2,"reads":["height"],"from":"2026-10-11","guard":true}"#,
+        r#"{"type":"plot","plot":"T1.1","trial":"T1","bench":"E1","row":1,"column":1,"block":1,"treatment":"8 g","pots":1}"#,
+        r#"{"type":"plot","plot":"T1.2","trial":"T1","bench":"E1","row":1,"column":2,"block":1,"treatment":"0 g","pots":1}"#,
+        r#"{"type":"entry","at":"2026-10-11T07:20:00-04:00","by":"kt","bench":"E1","plot":"T1.2","kind":"greenness","class":4,"spad":41.5}"#,
+    ];
+    let journal = laptop.file("season.jsonl", &format!("{SMALL}{}\n{}\n", water(11, 3), trial.join("\n")));
+    laptop.done(&["import", arg(&journal)]);
+    let csv = laptop.done(&["export", "--format", "csv"]);
+    let rows: Vec<&str> = csv.lines().filter(|row| row.contains(",E1,")).collect();
+    assert!(rows[0].contains(",bench,E1,,water,") && rows[1].contains(",bench,E1,T1.2,greenness,"), "{csv}");
+    let exported = laptop.done(&["export"]);
+    for line in &trial[..3] {
+        assert!(exported.lines().any(|found| found == *line), "{line}\n{exported}");
+    }
+    let other = Laptop::new();
+    other.done(&["import", arg(&other.file("again.jsonl", &exported))]);
+    assert_eq!(other.done(&["export"]), exported);
+    assert!(other.done(&["import", arg(&other.file("again.jsonl", &exported))]).contains("nothing new"));
 }

@@ -9,6 +9,7 @@
 
 mod cases;
 mod refused;
+mod refused_trials;
 mod round;
 #[path = "../common/strategies/mod.rs"]
 mod strategies;

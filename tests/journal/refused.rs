@@ -8,7 +8,7 @@ const LOT: &str =
 const REST: &str =
     r#""planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27""#;
 
-fn entry(rest: &str) -> String {
+pub(super) fn entry(rest: &str) -> String {
     format!(r#"{{"type":"entry","at":"2026-10-05T07:10:00-04:00","by":"kt","bench":"E1",{rest}}}"#)
 }
 
@@ -170,12 +170,10 @@ fn third_line(line: &str) -> String {
     format!("{{\"type\":\"journal\",\"version\":1}}\n{bench}\n{line}\n")
 }
 
-#[test]
-fn each_is_refused_by_line_and_field() {
-    let lines = wrong_lines();
-    assert!(lines.len() >= 40, "{}", lines.len());
+/// What is said of each.
+pub(super) fn refused(lines: &[(&str, String)]) -> String {
     let mut said = String::new();
-    for (how, line) in &lines {
+    for (how, line) in lines {
         let faults = journal::read(&third_line(line)).expect_err(how);
         assert!(faults.iter().all(|f| f.line == 3), "{how}: {faults:?}");
         writeln!(said, "{how}").unwrap();
@@ -183,6 +181,14 @@ fn each_is_refused_by_line_and_field() {
             writeln!(said, "    {fault}").unwrap();
         }
     }
+    said
+}
+
+#[test]
+fn each_is_refused_by_line_and_field() {
+    let lines = wrong_lines();
+    assert!(lines.len() >= 40, "{}", lines.len());
+    let said = refused(&lines);
     snapshot("journal_refused", &said);
 }
 
@@ -234,7 +240,7 @@ fn lines_that_contradict_each_other_are_told() {
     snapshot("journal_contradicting", &said);
 }
 
-fn snapshot(name: &str, said: &str) {
+pub(super) fn snapshot(name: &str, said: &str) {
     insta::with_settings!({omit_expression => true, prepend_module_to_snapshot => false, snapshot_path => "../snapshots"}, {
         insta::assert_snapshot!(name, said);
     });

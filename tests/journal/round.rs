@@ -7,14 +7,7 @@ use benchwalk::season::Season;
 use proptest::prelude::*;
 
 fn lines_of(plan: &Plan, entries: &[benchwalk::record::Entry]) -> Vec<Line> {
-    let plan = plan.clone();
-    let mut lines: Vec<Line> = plan.sites.into_iter().map(Line::Site).collect();
-    lines.extend(plan.lots.into_iter().map(Line::Lot));
-    lines.extend(plan.benches.into_iter().map(Line::Bench));
-    lines.extend(plan.placements.into_iter().map(Line::Placement));
-    lines.extend(plan.orders.into_iter().map(Line::Order));
-    lines.extend(entries.iter().cloned().map(Line::Entry));
-    lines
+    plan.lines().into_iter().chain(entries.iter().cloned().map(Line::Entry)).collect()
 }
 
 pub(crate) fn plan_of(lines: &[Line]) -> (Plan, Vec<benchwalk::record::Entry>) {

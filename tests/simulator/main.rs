@@ -8,8 +8,8 @@
 //! cargo test --release --test simulator -- --nocapture
 //! ```
 //!
-//! `SEASONS=1000` before it takes more seasons. The crop's model is ours (`tests/common/grow`); what it says of the rules
-//! holds as far as the model does.
+//! and with it those of `designs`: what the layouts of trials are worth. `SEASONS=1000` before it takes more seasons. The crop's
+//! model is ours (`tests/common/grow`); what it says of the rules holds as far as the model does.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

@@ -8,13 +8,7 @@ use proptest::prelude::*;
 
 /// Every record of a season as lines.
 fn lines(plan: &Plan, entries: &[Entry]) -> Vec<Line> {
-    let mut all: Vec<Line> = entries.iter().cloned().map(Line::Entry).collect();
-    all.extend(plan.sites.iter().cloned().map(Line::Site));
-    all.extend(plan.placements.iter().cloned().map(Line::Placement));
-    all.extend(plan.orders.iter().cloned().map(Line::Order));
-    all.extend(plan.lots.iter().cloned().map(Line::Lot));
-    all.extend(plan.benches.iter().cloned().map(Line::Bench));
-    all
+    entries.iter().cloned().map(Line::Entry).chain(plan.lines()).collect()
 }
 
 proptest! {
@@ -32,6 +26,34 @@ proptest! {
         let read = Store::open_read_only(&path).unwrap();
         let (kept, written) = read.load().unwrap();
         prop_assert_eq!(journal::write(None, &kept, &written), journal::write(None, &plan, &entries));
+    }
+
+    /// Each laptop has a part of the season, some of it both; each takes in what the other has.
+    #[test]
+    fn two_laptops_parts_of_a_season_join_to_the_whole((plan, entries) in strategies::season(), parts in any::<u64>()) {
+        let folder = tempfile::tempdir().unwrap();
+        let all = lines(&plan, &entries);
+        // The plan was there before the laptops parted.
+        let has = |laptop: u64| {
+            let mine = move |n: usize| (parts >> (n % 60)) & 3 != laptop;
+            let mut n = 0;
+            all.iter().filter(move |line| { n += 1; !matches!(line, Line::Entry(_)) || mine(n) }).cloned().collect::<Vec<_>>()
+        };
+        let mut stores = [(1, "one.db"), (2, "other.db")].map(|(laptop, name)| {
+            let mut store = Store::create(&folder.path().join(name)).unwrap();
+            store.append(&has(laptop)).unwrap();
+            store
+        });
+        let export = |store: &Store| {
+            let (plan, entries) = store.load().unwrap();
+            (lines(&plan, &entries), journal::write(None, &plan, &entries))
+        };
+        let (one, other) = (export(&stores[0]).0, export(&stores[1]).0);
+        stores[0].append(&other).unwrap();
+        stores[1].append(&one).unwrap();
+        let whole = journal::write(None, &plan, &entries);
+        prop_assert_eq!(&export(&stores[0]).1, &whole);
+        prop_assert_eq!(&export(&stores[1]).1, &whole);
     }
 
     #[test]

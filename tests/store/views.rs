@@ -84,11 +84,23 @@ fn what_is_struck_out_is_left_out_of_the_checks_and_marked_in_written() {
     assert_eq!(rows(&path, named), ["2026-10-01 | 5"], "ids read as the journal writes them");
 }
 
-/// How many entries of a kind count: those no strike names.
-fn counting(entries: &[Entry], name: KindName) -> usize {
+/// How many entries of a kind count: those no strike names, of whole places or of plots.
+fn counting(entries: &[Entry], name: KindName, of_plots: bool) -> usize {
     let struck = |id| entries.iter().any(|e| matches!(e.kind, Kind::Strike { entry, .. } if entry == id));
-    entries.iter().filter(|e| e.name() == name && !struck(e.id)).count()
+    entries.iter().filter(|e| e.name() == name && e.plot.is_some() == of_plots && !struck(e.id)).count()
 }
+
+/// Kinds that a trial can be read by.
+const READ: [KindName; 8] = [
+    KindName::Water,
+    KindName::Roots,
+    KindName::Bracts,
+    KindName::Height,
+    KindName::RootZone,
+    KindName::Grade,
+    KindName::Greenness,
+    KindName::BractWidth,
+];
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 16, ..ProptestConfig::default() })]
@@ -98,16 +110,18 @@ proptest! {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("season.db");
         let mut store = Store::create(&path).unwrap();
-        let mut lines: Vec<Line> = entries.iter().cloned().map(Line::Entry).collect();
-        lines.extend(plan.benches.into_iter().map(Line::Bench));
-        lines.extend(plan.lots.into_iter().map(Line::Lot));
+        let lines: Vec<Line> = entries.iter().cloned().map(Line::Entry).chain(plan.lines()).collect();
         store.append(&lines).unwrap();
         store.close().unwrap();
         for name in KindName::ALL {
             let view = name.code().replace('-', "_");
             let days = rows(&path, &format!("SELECT day FROM {view}"));
-            prop_assert_eq!(days.len(), counting(&entries, *name), "{}", view);
+            prop_assert_eq!(days.len(), counting(&entries, *name, false), "{}", view);
+            let of_plots = rows(&path, &format!("SELECT plot FROM trial_reading WHERE kind = '{}'", name.code()));
+            let read = if READ.contains(name) { counting(&entries, *name, true) } else { 0 };
+            prop_assert_eq!(of_plots.len(), read, "{} of plots", view);
         }
+        prop_assert_eq!(rows(&path, "SELECT plot FROM plot"), ["T1.1", "T1.2", "T1.3", "T1.4"]);
         let written = rows(&path, "SELECT day || ' ' || id FROM written ORDER BY id");
         let mut wanted: Vec<String> =
             entries.iter().map(|e| format!("{} {}", e.day(), e.id)).collect();

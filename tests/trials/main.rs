@@ -16,6 +16,7 @@ mod field;
 mod laid;
 mod losses;
 mod position;
+mod refused;
 #[path = "../common/rng.rs"]
 mod rng;
 mod subsamples;

@@ -4,7 +4,7 @@ use crate::record::{Entry, KindName, Term, Value, fields, parse, schema};
 use csv::{QuoteStyle, WriterBuilder};
 
 /// The columns every entry fills.
-const COMMON: [&str; 7] = ["id", "day", "at", "by", "place", "code", "kind"];
+const COMMON: [&str; 8] = ["id", "day", "at", "by", "place", "code", "plot", "kind"];
 
 /// Writes entries by instant and id, one row each, with a column for every field of any kind; lists are separated by
 /// semicolons. A text that a spreadsheet would read as a formula gets an apostrophe, also behind a semicolon or a tab.
@@ -53,6 +53,7 @@ fn row(entry: &Entry, fields: &[&'static str]) -> Vec<String> {
         guarded(&entry.by),
         entry.place.field().to_owned(),
         guarded(entry.place.code()),
+        entry.plot.as_deref().map(guarded).unwrap_or_default(),
         entry.name().code().to_owned(),
     ];
     let own = fields.iter().map(|f| values.get(f).map(cell).unwrap_or_default());

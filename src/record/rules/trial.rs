@@ -32,7 +32,9 @@ pub(super) fn trial(checker: &mut Checker, values: &Values) {
     }
     let seed: Option<String> = values.take("seed").flatten();
     let digits = |seed: &String| seed.len() == SEED_DIGITS && seed.bytes().all(|b| b.is_ascii_digit());
-    checker.between(&["seed"], seed.is_some_and(|seed| !digits(&seed)), || "is not 8 digits; give 8 digits".to_owned());
+    checker.between(&["seed"], seed.is_some_and(|seed| !digits(&seed)), || {
+        "is not 8 digits; give 8, such as 48213907".to_owned()
+    });
     let none = values.get("reads").is_none_or(|reads| *reads == Value::List(Vec::new()));
     checker.between(&["reads"], none, || "is empty; give the main reading first, such as height".to_owned());
     if let (Some(Value::Day(from)), Some(Value::Day(until))) = (values.get("from"), values.get("until")) {
@@ -69,12 +71,12 @@ pub(super) fn plot(checker: &mut Checker, values: &Values) {
     if let (Some(plot), Some(trial)) = (text("plot"), text("trial")) {
         let of = plot.rsplit_once('.').map(|(of, _)| of);
         checker.between(&["plot", "trial"], of.is_some_and(|of| of != trial), || {
-            format!("is {plot}; give {trial}, a point and its number")
+            format!("is {plot}; give {trial}, a point and its number, such as {trial}.7")
         });
     }
 }
 
 fn code(checker: &mut Checker, values: &Values) {
     let bad = values.take::<String>("trial").is_some_and(|code| !is_trial(&code));
-    checker.between(&["trial"], bad, || "is no code of a trial; give 1 to 10 letters, digits or -".to_owned());
+    checker.between(&["trial"], bad, || "is not a trial code; give 1 to 10 letters, digits or -".to_owned());
 }

@@ -92,9 +92,11 @@ pub(super) fn names(all: &Season, index: usize, line: &Line) -> Vec<SeasonFault>
             let trial = all.trial(&p.trial);
             let codes = || all.trials().into_iter().map(|t| t.trial.as_str()).collect();
             missing("trial", trial.is_some(), "trial", &p.trial, codes());
-            let treatments = trial.map(|t| t.treatments.iter().map(String::as_str).collect()).unwrap_or_default();
-            let found = trial.is_none_or(|t| t.treatment(&p.treatment).is_some());
-            missing("treatment", found, "treatment", &p.treatment, treatments);
+            if let Some(trial) = trial.filter(|t| t.treatment(&p.treatment).is_none()) {
+                let (own, known) = (&p.treatment, trial.treatments.join(", "));
+                let text = format!("\"{own}\" is not a treatment of {}; known: {known}", trial.trial);
+                faults.push(SeasonFault::new(index, "treatment", text));
+            }
         }
         Line::Entry(entry) => {
             match &entry.place {

@@ -2,7 +2,7 @@
 
 use super::SeasonFault;
 use crate::dates;
-use crate::record::{Entry, Line, Place, Plot, Trial};
+use crate::record::{Entry, Kind, Line, Place, Plot, Trial};
 use crate::season::Season;
 use chrono::NaiveDate;
 
@@ -27,20 +27,21 @@ pub(super) fn places(all: &Season, new: &[Line]) -> Vec<SeasonFault> {
 
 /// After the first reading the layout stays as it is.
 pub(super) fn kept(kept: &Season, index: usize, line: &Line) -> Option<SeasonFault> {
-    let (trial, field) = match line {
-        Line::Trial(new) => (new.trial.as_str(), changed_trial(kept.trial(&new.trial)?, new)?),
+    let (trial, field, what) = match line {
+        Line::Trial(new) => (new.trial.as_str(), changed_trial(kept.trial(&new.trial)?, new)?, "changed"),
         Line::Plot(new) => {
-            let field = match kept.plot(&new.plot) {
-                Some(old) => changed_plot(old, new)?,
-                None => "plot",
+            let (field, what) = match kept.plot(&new.plot) {
+                Some(old) => (changed_plot(old, new)?, "changed"),
+                None => ("plot", "added"),
             };
-            (new.trial.as_str(), field)
+            (new.trial.as_str(), field, what)
         }
         _ => return None,
     };
-    let first = first_reading(kept, trial)?;
-    let text =
-        format!("cannot change: {trial} has readings since {}; a new layout is a new trial", dates::short(first));
+    let (first, is_reading) = first_entry(kept, trial)?;
+    let entries = if is_reading { "readings" } else { "entries" };
+    let since = dates::short(first);
+    let text = format!("cannot be {what}: {trial} has {entries} since {since}; a new layout is a new trial");
     Some(SeasonFault::new(index, field, text))
 }
 
@@ -64,10 +65,15 @@ fn changed_plot(old: &Plot, new: &Plot) -> Option<&'static str> {
     changes.into_iter().find_map(|(field, changed)| changed.then_some(field))
 }
 
-/// The day of a trial's first entry of a plot that was not struck out.
-fn first_reading(season: &Season, trial: &str) -> Option<NaiveDate> {
+/// The day of a trial's first entry of a plot that was not struck out, and whether anything was read of a plot on any day.
+fn first_entry(season: &Season, trial: &str) -> Option<(NaiveDate, bool)> {
     let plots = season.plots(trial);
-    plots.iter().filter_map(|plot| season.plot_entries(&plot.plot, NaiveDate::MAX).next()).map(Entry::day).min()
+    let all = plots.iter().flat_map(|plot| season.plot_entries(&plot.plot, NaiveDate::MAX));
+    let entries: Vec<&Entry> = all.filter(|entry| !matches!(entry.kind, Kind::Strike { .. })).collect();
+    let read: Vec<&Entry> = entries.iter().copied().filter(|entry| entry.name().is_finding()).collect();
+    let counts = if read.is_empty() { &entries } else { &read };
+    let first = counts.iter().map(|entry| entry.day()).min()?;
+    Some((first, !read.is_empty()))
 }
 
 /// An entry of a plot is made on the bench where the plot stood that day.

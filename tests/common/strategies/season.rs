@@ -1,9 +1,9 @@
-//! Whole made-up seasons whose records agree with each other.
+//! Whole made-up seasons whose records agree with each other, with a trial on the first two benches.
 
 use super::{any_kind, by, first_day, instant, settle, text};
 use benchwalk::record::{
-    Bench, Entry, Kind, KindName, Line, Lot, Order, Place, Placement, Plan, Region, Revision, Site, Value, Values,
-    codec, derived_id, rules, schema,
+    Bench, Design, Entry, Kind, KindName, Line, Lot, Order, Place, Placement, Plan, Plot, Region, Revision, Site, Term,
+    Trial, TrialReading, Value, Values, codec, derived_id, rules, schema,
 };
 use benchwalk::units::System;
 use chrono::Days;
@@ -13,19 +13,20 @@ use uuid::Uuid;
 /// A whole season whose records agree: benches and lots exist, pots are there to be moved and sold, what is struck out was
 /// written before on the same place.
 pub(crate) fn season() -> BoxedStrategy<(Plan, Vec<Entry>)> {
-    let raw = (any_kind(), instant(0..100), by(), (0usize..8, 0u8..6), prop::option::of(text(60)), 0u64..20);
+    let raw = (any_kind(), instant(0..100), by(), (0usize..8, 0u8..6, 0u32..6), prop::option::of(text(60)), 0u64..20);
     (2usize..6, 1usize..4, prop::collection::vec(raw, 0..40), any::<bool>())
         .prop_map(|(benches, lots, raw, revised)| {
             let plan = plan(benches, lots, revised);
             let mut made: Vec<Entry> = raw
                 .into_iter()
-                .map(|(kind, at, by, (n, sort), note, ahead)| {
+                .map(|(kind, at, by, (n, sort, plot), note, ahead)| {
                     let place = match sort {
                         0 => Place::House(format!("House {}", n % 2)),
                         1 => Place::Lot(format!("L{}", n % lots)),
                         _ => Place::Bench(format!("E{}", n % benches)),
                     };
-                    settle(Entry { id: Uuid::nil(), at, by, place, plot: None, kind, note }, ahead)
+                    let plot = of_plot(&place, plot);
+                    settle(Entry { id: Uuid::nil(), at, by, place, plot, kind, note }, ahead)
                 })
                 .collect();
             made.sort_by_key(Entry::order);
@@ -42,6 +43,19 @@ pub(crate) fn season() -> BoxedStrategy<(Plan, Vec<Entry>)> {
             (plan, entries)
         })
         .boxed()
+}
+
+/// Plots of the trial on each of the first two benches.
+const PLOTS: u32 = 2;
+
+/// The plot that an entry of a bench is of: of its first plot, its second, or of none.
+fn of_plot(place: &Place, drawn: u32) -> Option<String> {
+    let first = match place {
+        Place::Bench(bench) if bench == "E0" => 1,
+        Place::Bench(bench) if bench == "E1" => 1 + PLOTS,
+        _ => return None,
+    };
+    (drawn < PLOTS).then(|| format!("T1.{}", first + drawn))
 }
 
 /// Pots on each bench at first: far more than a made-up season can move, lose or sell.
@@ -65,10 +79,14 @@ fn agree(mut entry: Entry, before: &[Entry], benches: usize) -> Entry {
     if counts.contains(&entry.name()) && !matches!(entry.place, Place::Bench(_)) {
         entry.place = Place::Bench("E0".to_owned());
     }
+    // Pots are moved and counted by the bench.
+    if [KindName::Moved, KindName::Counted].contains(&entry.name()) {
+        entry.plot = None;
+    }
     if let Kind::Strike { entry: of, .. } = &mut entry.kind {
         let fits = |e: &&Entry| e.place == entry.place && e.name() != KindName::Strike && e.at < entry.at;
         match before.iter().rev().find(fits) {
-            Some(e) => *of = e.id,
+            Some(e) => (*of, entry.plot) = (e.id, e.plot.clone()),
             None => return settle(Entry { kind: Kind::Note {}, ..entry }, 0),
         }
     }
@@ -95,8 +113,8 @@ fn plan(benches: usize, lots: usize, revised: bool) -> Plan {
             })
             .collect(),
         histories: Vec::new(),
-        trials: Vec::new(),
-        plots: Vec::new(),
+        trials: vec![trial(1)],
+        plots: (1..=2 * PLOTS).map(|n| plot(n, 1)).collect(),
         orders: vec![Order {
             lot: "L0".to_owned(),
             date: first_day() + Days::new(100),
@@ -107,6 +125,9 @@ fn plan(benches: usize, lots: usize, revised: bool) -> Plan {
     if revised {
         plan.sites.push(site(2, "Thistlecot, new boiler"));
         plan.lots.push(lot("L0", 3));
+        let until = Some(first_day() + Days::new(60));
+        plan.trials.push(Trial { until, ended_because: Some("pots sold".to_owned()), ..trial(2) });
+        plan.plots.push(Plot { row: 9, ..plot(1, 2) });
         plan.orders.push(Order { pots: 0, revision: Revision::number(2), ..plan.orders[0].clone() });
     }
     plan
@@ -123,6 +144,48 @@ fn site(rev: u32, name: &str) -> Site {
         low_light_houses: vec!["House 1".to_owned()],
         emergency: None,
         no_temperature: true,
+        revision: Revision::number(rev),
+    }
+}
+
+fn trial(rev: u32) -> Trial {
+    Trial {
+        trial: "T1".to_owned(),
+        lot: "L0".to_owned(),
+        question: "slow-release rate, \"second\" dose".to_owned(),
+        treatments: vec!["0 g".to_owned(), "8.5 g".to_owned()],
+        rates: Some(vec![0.0, 8.5]),
+        rate_unit: Some("g per pot".to_owned()),
+        control: Some("0 g".to_owned()),
+        design: Design::RandomizedBlocks,
+        seed: Some("00000042".to_owned()),
+        drawn: Some(2),
+        reads: TrialReading::ALL.to_vec(),
+        every_days: Some(7),
+        from: first_day(),
+        until: None,
+        matters: Some(2.5),
+        guard: true,
+        near_side: Some("aisle".to_owned()),
+        far_side: None,
+        shared_feed: true,
+        ended_because: None,
+        revision: Revision::number(rev),
+    }
+}
+
+/// The plots stand two and two on the first two benches, a block each.
+fn plot(n: u32, rev: u32) -> Plot {
+    let bench = (n - 1) / PLOTS;
+    Plot {
+        plot: format!("T1.{n}"),
+        trial: "T1".to_owned(),
+        bench: format!("E{bench}"),
+        row: 1,
+        column: n,
+        block: Some(bench + 1),
+        treatment: if n % 2 == 0 { "8.5 g" } else { "0 g" }.to_owned(),
+        pots: n,
         revision: Revision::number(rev),
     }
 }

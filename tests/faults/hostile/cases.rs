@@ -57,6 +57,7 @@ const IS_TRIGGER: &str = "SELECT count(*) FROM sqlite_schema WHERE type = 'trigg
 pub(super) fn all() -> Vec<Case> {
     let mut all = schema();
     all.extend(text());
+    all.extend(trials());
     all.extend(values());
     all.extend(rows());
     all
@@ -179,6 +180,40 @@ fn text() -> Vec<Case> {
                  * (SELECT count(*) FROM placement_line WHERE bench = {code})
                  * (SELECT count(*) FROM known_bench WHERE bench = {code})"
             ),
+        ),
+    ]
+}
+
+/// A trial whose texts, numbers and places are not what they should be.
+fn trials() -> Vec<Case> {
+    let (esc, markup) = (quoted(ESC), quoted(MARKUP));
+    vec![
+        forced(
+            "a trial with markup and escapes",
+            format!(
+                "UPDATE trial_line SET question = {markup}, treatments = json_array({esc}, {markup}), near_side = {esc},
+                 far_side = {markup}, rate_unit = {esc}, ended_because = {markup};
+                 UPDATE plot_line SET treatment = {esc};"
+            ),
+            format!(
+                "SELECT (SELECT count(*) FROM trial_line WHERE question = {markup} AND near_side = {esc})
+                 * (SELECT count(*) FROM plot_line WHERE treatment = {esc})"
+            ),
+        ),
+        forced(
+            "a trial with numbers and days out of range",
+            "UPDATE trial_line SET every_days = 0, from_day = '0001-01-01', until_day = '9999-12-31', matters = 9e999,
+             rates = '[1e308,-1e308,null,\"x\"]', seed = 'none', drawn = 9223372036854775807;
+             UPDATE plot_line SET pots = 4294967295, bench_row = 4294967295, bench_column = 4294967295, block = 4294967295;",
+            "SELECT (SELECT count(*) FROM trial_line WHERE every_days = 0 AND until_day = '9999-12-31')
+             * (SELECT count(*) FROM plot_line WHERE pots = 4294967295)",
+        ),
+        forced(
+            "all plots in one place, of treatments that are not there",
+            "UPDATE plot_line SET bench_row = 1, bench_column = 1, treatment = 'none';
+             UPDATE trial_line SET readings = '[]', treatments = '[]', until_day = NULL, every_days = NULL, from_day = '2026-09-29';",
+            "SELECT (SELECT count(*) FROM plot_line WHERE treatment = 'none')
+             * (SELECT count(*) FROM trial_line WHERE treatments = '[]')",
         ),
     ]
 }
