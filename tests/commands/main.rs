@@ -22,6 +22,7 @@ mod review;
 mod settings;
 mod streams;
 mod trial;
+mod trial_words;
 
 use benchwalk::clock::Fixed;
 use benchwalk::commands::{CommandError, Context, Folders, ProgressLine, run_from};

@@ -60,7 +60,11 @@ fn done(report: &Report, words: &Words<'_>, out: &mut String) {
     heading("What was done", out);
     let rates = trial.rate_unit.as_ref().map_or_else(String::new, |unit| format!(" ({unit})"));
     let control = trial.control.as_ref().map_or_else(String::new, |control| format!(" The control is {control}."));
-    paragraph(&format!("{}: {}{rates}. {}.{control}", words.subject(), trial.treatments.join(", "), words.laid()), out);
+    let compared = trial.treatments.join(", ");
+    paragraph(
+        &format!("The question: {}. Compared: {compared}{rates}, on {}.{control}", words.subject(), words.laid()),
+        out,
+    );
     let reads: Vec<&str> = trial.reads.iter().map(|reading| reading.text()).collect();
     let until = trial.until.map_or_else(String::new, |until| format!(" to {}", dates::short(until)));
     paragraph(
@@ -125,8 +129,9 @@ fn found(report: &Report, words: &Words<'_>, out: &mut String) {
         if let Some(reshuffled) = &words.found.reshuffled {
             let times = reshuffled.times;
             let p = one_in(reshuffled.p);
-            let said =
-                format!("By reshuffling: dealt to the places {times} times more, the treatments lay as far apart {p}.");
+            let said = format!(
+                "By reshuffling: dealt to the places {times} times more, the treatments lay as far apart {p} times."
+            );
             paragraph(&said, out);
         }
         if let Some(chart) = chart::by_rate(words) {
@@ -237,10 +242,10 @@ fn days(report: &Report, words: &Words<'_>, out: &mut String) {
 fn another(words: &Words<'_>, out: &mut String) {
     heading(&words.shown(), out);
     out.push_str(&means(words));
-    let lines = words.verdict_lines();
-    let counts = words.all_counts();
-    let chance = Found::chance(words.found).map(|p| format!("The treatments as a whole: {}.", chance(p)));
-    for said in lines.into_iter().chain(counts).chain(chance).chain(words.seen()) {
+    let is_told = words.found.verdict().is_some_and(|verdict| !verdict.told.is_empty());
+    let whole = Found::chance(words.found).map(|p| format!("The treatments as a whole: {}.", chance(p)));
+    let more = [whole, words.seen()].into_iter().flatten().filter(|_| is_told);
+    for said in words.verdict_lines().into_iter().chain(words.all_counts()).chain(more) {
         paragraph(&said, out);
     }
 }
@@ -270,8 +275,5 @@ fn layout(words: &Words<'_>, out: &mut String) {
     let shown = words.shown();
     let heads = ["plot", "bench", "row", "column", "block", "treatment", "pots", shown.as_str()];
     let all = words.found.readings.plots.iter().map(row).collect();
-    out.push_str(&format!(
-        "<details open><summary>Every plot</summary>\n{}</details>\n",
-        table("Plots in walking order", &rows(&heads, all))
-    ));
+    out.push_str(&table("Plots in walking order", &rows(&heads, all)));
 }

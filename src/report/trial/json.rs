@@ -190,8 +190,7 @@ fn judged(words: &Words<'_>) -> Option<Judged> {
     };
     let reshuffled = found.reshuffled.as_ref().map(|reshuffled| reshuffled.p);
     let response = analysis.response.as_ref().map(|response| {
-        let rates = analysis.data().rates.clone().unwrap_or_default();
-        let said = response.said_plateau(&rates, found.rules.alpha).is_some();
+        let said = words.plateau().is_some();
         ResponseOut {
             linear_p: response.linear.p,
             quadratic_p: response.quadratic.map(|quadratic| quadratic.p),

@@ -80,6 +80,12 @@ impl Scale {
         self.amount(value.max(self.step / self.factor))
     }
 
+    /// A difference that is not zero: one that rounds to it is `under 0.1 in`.
+    pub(super) fn difference(&self, value: f64) -> String {
+        let amount = self.amount(value);
+        if amount == self.amount(0.0) { format!("under {}", self.at_least_a_step(0.0)) } else { amount }
+    }
+
     /// The unit as it follows a number.
     pub fn with_unit(&self) -> String {
         match self.unit {

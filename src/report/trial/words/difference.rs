@@ -23,7 +23,7 @@ impl Words<'_> {
 
     fn by_interval(&self, of: &Difference) -> String {
         let (a, b) = (self.treatment(of.pair.0), self.treatment(of.pair.1));
-        let (amount, interval) = (self.scale.amount(of.difference), self.scale.beyond_zero(of.interval));
+        let (amount, interval) = (self.scale.difference(of.difference), self.scale.beyond_zero(of.interval));
         let more = self.scale.more;
         if self.scale.is_growth {
             format!("{a} {more} {amount} more than {b} ({interval})")

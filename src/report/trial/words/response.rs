@@ -2,6 +2,7 @@
 
 use super::Words;
 use crate::record::TrialReading;
+use crate::stats::Plateau;
 use crate::trials::{Analysis, Data, Response};
 use crate::units::plain;
 
@@ -14,7 +15,7 @@ impl Words<'_> {
         let (data, response) = (analysis.data(), analysis.response.as_ref()?);
         let rates = data.rates.as_ref()?;
         let alpha = self.found.rules.alpha;
-        if let Some(plateau) = response.said_plateau(rates, alpha) {
+        if let Some(plateau) = self.plateau() {
             let range = format!("{} to {}", round(plateau.low, rates), round(plateau.high, rates));
             return Some(format!("Beyond about {} ({range}) more does nothing here.", self.rate(plateau.join, rates)));
         }
@@ -41,6 +42,14 @@ impl Words<'_> {
             return Some("The response bends: where more stops doing anything was not found.".to_owned());
         }
         Some(format!("Up to {highest} more gives {more}: no rate was found beyond which it does nothing."))
+    }
+
+    /// The plateau, where it may be said: a straight line fits worse, its join lies below the highest rate, and the means lie on it.
+    pub fn plateau(&self) -> Option<Plateau> {
+        let (analysis, alpha) = (self.found.judged()?, self.found.rules.alpha);
+        let response = analysis.response.as_ref()?;
+        let fits = response.lack_of_fit.is_none_or(|lack| lack.p >= alpha);
+        response.said_plateau(analysis.data().rates.as_ref()?, alpha).filter(|_| fits)
     }
 
     /// The rate at which a bent line turns, and whether it is highest there: only within the rates, and only where the treatment there is
