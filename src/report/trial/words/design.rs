@@ -34,7 +34,11 @@ impl Words<'_> {
         match (trial.design, blocks) {
             (Design::LatinSquare, _) => format!("{count}{pots}, {of} rows by {of} columns"),
             (Design::RandomizedBlocks | Design::AsLaid, Some(blocks)) => {
-                let each = if all.len() % blocks == 0 { format!(" of {}", all.len() / blocks) } else { String::new() };
+                let each = if all.len().is_multiple_of(blocks) {
+                    format!(" of {}", all.len() / blocks)
+                } else {
+                    String::new()
+                };
                 format!("{count}{pots}, {blocks} blocks{each}")
             }
             _ => format!("{count}{pots}, {of} treatments"),

@@ -104,7 +104,7 @@ impl<'a> Words<'a> {
     fn repeated(&self) -> Option<String> {
         let analysis = self.found.judged()?;
         let data = analysis.data();
-        Some(match self.blocks(data) {
+        Some(match blocks(data) {
             Some(1) | None if data.design == Design::LatinSquare => {
                 format!("{} rows and columns", data.treatments.len())
             }
@@ -115,13 +115,6 @@ impl<'a> Words<'a> {
                 format!("{each} {} per treatment", if self.is_by_bench(analysis) { "benches" } else { "plots" })
             }
         })
-    }
-
-    /// The blocks of the plots; `None` where the design has none.
-    fn blocks(&self, data: &Data) -> Option<usize> {
-        let has = matches!(data.design, Design::RandomizedBlocks | Design::AsLaid);
-        let blocks: Option<std::collections::BTreeSet<u32>> = data.plots.iter().map(|plot| plot.block).collect();
-        blocks.filter(|_| has).map(|blocks| blocks.len())
     }
 
     /// True where whole benches are compared.
@@ -180,4 +173,11 @@ impl<'a> Words<'a> {
 /// `1 plot`, `3 plots`.
 pub fn plots(count: usize) -> String {
     if count == 1 { "1 plot".to_owned() } else { format!("{count} plots") }
+}
+
+/// The blocks of the plots; `None` where the design has none.
+fn blocks(data: &Data) -> Option<usize> {
+    let has = matches!(data.design, Design::RandomizedBlocks | Design::AsLaid);
+    let blocks: Option<std::collections::BTreeSet<u32>> = data.plots.iter().map(|plot| plot.block).collect();
+    blocks.filter(|_| has).map(|blocks| blocks.len())
 }
