@@ -71,6 +71,7 @@ impl App {
         if let Some(Popup::Plan(form)) = self.popups.pop_if(|popup| matches!(popup, Popup::Plan(_))) {
             self.popups.extend(form.next(&self.model).map(|next| Popup::Plan(Box::new(next))));
         }
+        self.popups.pop_if(|popup| matches!(popup, Popup::Trial(_)));
         self.below.retain(|screen| !matches!(screen, Screen::First(_)));
     }
 }

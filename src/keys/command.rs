@@ -113,6 +113,8 @@ pub enum Command {
     SetUp,
     /// Save, and open the same form for another.
     Another,
+    /// Draw the layout of a trial once more.
+    DrawAgain,
 }
 
 impl Command {

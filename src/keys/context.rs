@@ -52,6 +52,8 @@ pub enum Context {
     Form,
     /// A form of the plan.
     PlanForm,
+    /// The form of a trial.
+    TrialForm,
     /// A page of text to read.
     Reading,
     /// The offer to save what an earlier run could not.
@@ -86,6 +88,7 @@ impl Context {
         Self::Line,
         Self::Form,
         Self::PlanForm,
+        Self::TrialForm,
         Self::Reading,
         Self::Rescued,
         Self::Question,
@@ -120,6 +123,7 @@ impl Context {
             Self::Line => "Entering text",
             Self::Form => "Form",
             Self::PlanForm => "Setup form",
+            Self::TrialForm => "Form of a trial",
             Self::Reading => "Text page",
             Self::Rescued => "Not saved when the program ended",
             Self::Question => "Question before voiding",
@@ -153,6 +157,7 @@ impl Context {
             Self::Line => &[Self::Line, Self::Everywhere],
             Self::Form => &[Self::Form, Self::Everywhere],
             Self::PlanForm => &[Self::PlanForm, Self::Form, Self::Everywhere],
+            Self::TrialForm => &[Self::TrialForm, Self::Form, Self::Everywhere],
             Self::Reading => &[Self::Reading, Self::Everywhere],
             Self::Rescued => &[Self::Rescued, Self::Everywhere],
             Self::Question => &[Self::Question, Self::Everywhere],
@@ -171,6 +176,7 @@ impl Context {
                 | Self::Line
                 | Self::Form
                 | Self::PlanForm
+                | Self::TrialForm
                 | Self::Mixing
         )
     }

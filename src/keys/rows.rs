@@ -5,7 +5,8 @@ use super::{Command as C, Context as X, Keys, Row};
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
     ROUND, WALK, WALK_LINE, WALK_SHUT, PLOTS, PLOTS_LINE, PLOTS_SHUT, REVIEW, BENCH, CHARTS, SEASON, TRIALS, TRIAL,
-    MIXING, FIRST, SET_UP, LIST, FIND, LINE, FORM, PLAN_FORM, READING, RESCUED, QUESTION, GIVING, PAGES, EVERYWHERE,
+    MIXING, FIRST, SET_UP, LIST, FIND, LINE, FORM, PLAN_FORM, TRIAL_FORM, READING, RESCUED, QUESTION, GIVING, PAGES,
+    EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -198,6 +199,7 @@ const SEASON: &[Row] = &[
 
 const TRIALS: &[Row] = &[
     row(X::Trials, &["{Enter}"], C::Accept, "open", "Open the page of the selected trial."),
+    row(X::Trials, &["a"], C::Add, "new trial", "Set up a new trial by its form."),
     row(X::Trials, &["{Down}", "j"], C::Down, "", "Next trial."),
     row(X::Trials, &["{Up}", "k"], C::Up, "", "Previous trial."),
     row(X::Trials, &["{PgDn}"], C::PageDown, "", "Page down."),
@@ -215,6 +217,7 @@ const TRIAL: &[Row] = &[
         "next part",
         "Next part: layout, means, response, position, checks, readings.",
     ),
+    row(X::Trial, &["a"], C::Add, "", "Set up a new trial by its form."),
     row(X::Trial, &["{Shift-Tab}"], C::ViewBefore, "", "Previous part."),
     row(X::Trial, &["v"], C::View, "reading", "Next reading of the trial."),
     row(X::Trial, &[","], C::Earlier, "day before", "The day read before; of the entries, an earlier day."),
@@ -298,6 +301,14 @@ const PLAN_FORM: &[Row] = &[row(
     C::Another,
     "",
     "Save the form and open it again for another: lot, benches, placement, order.",
+)];
+
+const TRIAL_FORM: &[Row] = &[row(
+    X::TrialForm,
+    &["{F6}"],
+    C::DrawAgain,
+    "draw again",
+    "Draw the layout again before it is saved; how often is kept with it.",
 )];
 
 const READING: &[Row] = &[

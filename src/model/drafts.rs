@@ -45,6 +45,8 @@ pub enum DraftKey {
     },
     /// A field of a form of the plan.
     Plan(PlanAsk, &'static str),
+    /// A field of the form of a trial, by its label.
+    Trial(&'static str),
     /// A field of the Mixing page.
     Mixing(MixingField),
     /// Which page of the Mixing page was shown.

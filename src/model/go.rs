@@ -97,6 +97,10 @@ pub enum Popup {
     EndTrial(String),
     /// The file for the report of a trial, with the reading it is of.
     TrialReport(String, TrialReading),
+    /// A new trial.
+    NewTrial,
+    /// A change of a trial, by its code.
+    Trial(String),
     /// Whether one more is to be voided, right after an undo.
     UndoMore,
     /// Pots of several benches.

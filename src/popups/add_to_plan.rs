@@ -15,18 +15,20 @@ enum Item {
     Benches,
     Placement,
     Order,
+    Trial,
     Work(KindName),
     Swap,
     Sold,
     History,
 }
 
-const ITEMS: [(char, &str, Item); 10] = [
+const ITEMS: [(char, &str, Item); 11] = [
     ('s', "site: place, time zone, units", Item::Site),
     ('l', "a new lot", Item::Lot),
     ('b', "new benches, in a row", Item::Benches),
     ('p', "a placement: a lot on benches", Item::Placement),
     ('o', "an order: pots for a date", Item::Order),
+    ('t', "a trial on the benches: its layout drawn by lot", Item::Trial),
     ('m', "move pots of the selected bench", Item::Work(KindName::Moved)),
     ('w', "swap the selected bench with another", Item::Swap),
     ('d', "sold: pots of the selected lot, by bench", Item::Sold),
@@ -82,6 +84,8 @@ impl State {
             Item::Placement => PlanAsk::SetDown,
             Item::Order if season.lots().is_empty() => return Err("No lots yet: press l."),
             Item::Order => PlanAsk::NewOrder,
+            Item::Trial if season.benches().is_empty() => return Err("No benches for a trial yet: press b."),
+            Item::Trial => return Ok(go::Popup::NewTrial),
             Item::Swap => {
                 let bench = self.bench.clone().ok_or("Esc, then select a bench.")?;
                 return Ok(go::Popup::Pots(PotsAsk::Swap(bench)));

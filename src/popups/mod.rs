@@ -18,6 +18,7 @@ pub mod plan;
 pub mod pots;
 pub mod prompt;
 pub mod rescued;
+pub mod trial;
 pub mod undo_more;
 pub mod use_rate;
 mod when;
@@ -53,6 +54,8 @@ pub enum Popup {
     AddToPlan(add_to_plan::State),
     /// A form of the plan.
     Plan(Box<plan::State>),
+    /// The form of a trial.
+    Trial(Box<trial::State>),
     /// Pots of several benches: swapped, or sold.
     Pots(pots::State),
     /// What an earlier run could not save.
@@ -105,6 +108,8 @@ impl Popup {
             go::Popup::Orders => Self::Listing(listing::State::orders(model)),
             go::Popup::AddToPlan(bench, lot) => Self::AddToPlan(add_to_plan::State::new(bench, lot)),
             go::Popup::Pots(ask) => Self::Pots(pots::State::new(ask, model)),
+            go::Popup::NewTrial => Self::Trial(Box::new(trial::State::new(model))),
+            go::Popup::Trial(code) => Self::Trial(Box::new(trial::State::change(&code, model)?)),
             go::Popup::Plan(ask) => Self::Plan(Box::new(plan::State::new(ask, model))),
         })
     }
@@ -128,6 +133,7 @@ impl Popup {
             Self::Prompt(_) => Context::Line,
             Self::Form(_) | Self::Pots(_) => Context::Form,
             Self::Plan(_) => Context::PlanForm,
+            Self::Trial(_) => Context::TrialForm,
             Self::Leaves(_)
             | Self::MoreChecks(_)
             | Self::FormPicker(_)
@@ -155,6 +161,7 @@ impl Popup {
             | Self::MoreChecks(_)
             | Self::Form(_)
             | Self::Plan(_)
+            | Self::Trial(_)
             | Self::GiveTreatments(_)
             | Self::UseRate(_)
             | Self::Pots(_) => true,
@@ -173,6 +180,7 @@ impl Popup {
             | Self::Pots(_)
             | Self::Form(_)
             | Self::Plan(_)
+            | Self::Trial(_)
             | Self::Rescued(_)
             | Self::GiveTreatments(_)
             | Self::UseRate(_)
@@ -212,6 +220,7 @@ impl Popup {
             Self::Listing(state) => listing::update(state, model, msg),
             Self::AddToPlan(state) => add_to_plan::update(state, model, msg),
             Self::Plan(state) => plan::update(state, model, msg),
+            Self::Trial(state) => trial::update(state, model, msg),
             Self::Pots(state) => pots::update(state, model, msg),
             Self::Rescued(state) => rescued::update(state, model, msg),
             Self::UndoMore(_) => undo_more::update(msg),
@@ -235,6 +244,7 @@ impl Popup {
             Self::Listing(state) => listing::view(state, model, frame, area),
             Self::AddToPlan(state) => add_to_plan::view(state, model, frame, area),
             Self::Plan(state) => plan::view(state, model, frame, area),
+            Self::Trial(state) => trial::view(state, model, frame, area),
             Self::Pots(state) => pots::view(state, model, frame, area),
             Self::Rescued(state) => rescued::view(state, model, frame, area),
             Self::UndoMore(state) => undo_more::view(state, model, frame, area),

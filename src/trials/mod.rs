@@ -13,12 +13,14 @@ mod how_many;
 mod layout;
 mod means;
 mod model;
+mod place;
 mod readings;
 mod refuse;
 mod reshuffle;
 mod response;
 mod rules;
 mod unequal;
+mod which_way;
 
 pub use analysis::{Analysis, Instead, Part, analyze};
 pub use checks::{Checks, LeftOver};
@@ -29,11 +31,13 @@ pub use gradient::{Across, Gradient, across, gradient};
 pub use how_many::{Planned, error_df, planned, seen};
 pub use layout::{completely_randomized, latin_square, randomized_blocks};
 pub use means::Mean;
+pub use place::{Differ, MOST_PLOTS, NotCompact, NotLaid, SQUARES, Stand, Wanted, place, question_of, seed_of};
 pub use readings::{DayRead, GIVEN, Over, Readings, is_lost, is_of, pots_lost};
 pub use refuse::{Caution, Refused};
 pub use reshuffle::{Reshuffle, Reshuffled};
 pub use response::{Contrast, Response};
 pub use rules::Rules;
+pub use which_way::{WhichWay, which_way};
 
 #[cfg(test)]
 mod tests;

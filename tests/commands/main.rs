@@ -14,6 +14,7 @@ mod examples;
 mod help;
 mod import;
 mod join;
+mod layout;
 mod mix;
 mod paper;
 mod progress;

@@ -1,5 +1,7 @@
 //! `benchwalk trial`: the trials of the season, one of them, how many plots a new one needs.
 
+mod layout;
+mod paper;
 mod plan;
 mod show;
 
@@ -27,6 +29,8 @@ pub struct TrialArgs {
 pub enum TrialAction {
     /// Calculate how many blocks show a difference that matters; needs no season.
     Plan(plan::PlanArgs),
+    /// Draw the layout of a trial and print its lines for import.
+    Layout(Box<layout::LayoutArgs>),
 }
 
 /// Answers.
@@ -34,5 +38,6 @@ pub(super) fn run(args: &TrialArgs, context: &mut Context<'_>) -> Result<(), Com
     match &args.what {
         None => show::run(&args.show, context),
         Some(TrialAction::Plan(args)) => plan::run(args, context),
+        Some(TrialAction::Layout(args)) => layout::run(args, context),
     }
 }

@@ -29,6 +29,8 @@ pub struct ShowArgs {
     /// Print the readings for a spreadsheet, one line a plot and day.
     #[arg(long, requires = "code", conflicts_with_all = ["format", "before"])]
     csv: bool,
+    #[command(flatten)]
+    paper: super::paper::PaperArgs,
     /// How to print it.
     #[arg(long, value_enum, default_value_t = TrialFormat::Text)]
     format: TrialFormat,
@@ -66,6 +68,13 @@ fn one(
     (season, code, day): (&Season, &str, NaiveDate),
     context: &Context<'_>,
 ) -> Result<String, CommandError> {
+    if args.paper.is_asked() {
+        let laid = trial::Laid::of(season, code, day).ok_or_else(|| unknown(season, code))?;
+        return match args.format {
+            TrialFormat::Json => Err(refused("--format")("maps and labels are printed as text or html")),
+            format => Ok(args.paper.print(&laid, matches!(format, TrialFormat::Html))),
+        };
+    }
     let readings = Readings::of(season, code, day).ok_or_else(|| unknown(season, code))?;
     let reads = &readings.trial.reads;
     if let Some(reading) = args.reading.filter(|reading| !reads.contains(reading)) {

@@ -2,8 +2,12 @@
 
 mod chart;
 mod days;
+mod grid;
 mod html;
 mod json;
+pub mod labels;
+pub mod laying;
+pub mod map;
 mod means;
 mod plots;
 mod report;
@@ -13,6 +17,7 @@ mod verdict;
 pub mod words;
 
 pub use days::DayLine;
+pub use grid::Laid;
 pub use html::{html, section};
 pub use json::json;
 pub use means::{MeanRow, bar};

@@ -15,7 +15,7 @@ pub(super) enum Item {
 }
 
 impl Item {
-    /// The form that changes it; `None` of a trial, which has a page of its own.
+    /// The form that changes it; `None` of a trial, which has a form of its own.
     pub(super) fn ask(self) -> Option<PlanAsk> {
         Some(match self {
             Self::Site => PlanAsk::Site,

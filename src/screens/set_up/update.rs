@@ -29,12 +29,10 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     Some(Vec::new())
 }
 
-/// The form that changes a line, or the page of a trial.
+/// The form that changes a line.
 fn open(item: Option<Item>) -> Vec<Effect> {
-    let page = match &item {
-        Some(Item::Trial(code)) => Some(go::Page::Trial(code.clone())),
-        _ => None,
-    };
-    let form = || item.and_then(Item::ask).unwrap_or(PlanAsk::Site);
-    vec![page.map_or_else(|| Effect::popup(go::Popup::Plan(form())), Effect::page)]
+    if let Some(Item::Trial(code)) = item {
+        return vec![Effect::popup(go::Popup::Trial(code))];
+    }
+    vec![Effect::popup(go::Popup::Plan(item.and_then(Item::ask).unwrap_or(PlanAsk::Site)))]
 }

@@ -19,6 +19,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     let Msg::Do(command) = msg else { return None };
     Some(match command {
         Command::Back => vec![Effect::Go(Go::Back)],
+        Command::Add => vec![Effect::popup(go::Popup::NewTrial)],
         Command::Accept => match trials.get(state.list.cursor()) {
             Some(trial) => vec![Effect::page(go::Page::Trial(trial.clone()))],
             None => {

@@ -24,6 +24,7 @@ fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
     let trial = state.trial.clone();
     match command {
         Command::Back => return Some(vec![Effect::Go(Go::Back)]),
+        Command::Add => return Some(vec![Effect::popup(go::Popup::NewTrial)]),
         Command::ViewAfter => turn(state, true),
         Command::ViewBefore => turn(state, false),
         Command::Earlier => day(state, model, false),
