@@ -305,7 +305,7 @@ const PLAN_FORM: &[Row] = &[row(
 
 const TRIAL_FORM: &[Row] = &[row(
     X::TrialForm,
-    &["{F6}"],
+    &["{F3}"],
     C::DrawAgain,
     "draw again",
     "Draw the layout again before it is saved; how often is kept with it.",

@@ -27,3 +27,4 @@ mod rng;
 #[path = "../common/season/mod.rs"]
 mod season;
 mod strikes;
+mod trial;

@@ -29,10 +29,11 @@ pub(super) struct Topic {
 }
 
 /// Every topic, in the order of the lists.
-pub(super) const TOPICS: [Topic; 6] = [
+pub(super) const TOPICS: [Topic; 7] = [
     Topic { name: "journal", source: include_str!("journal.md") },
     Topic { name: "sql", source: include_str!("sql.md") },
     Topic { name: "mixing", source: include_str!("mixing.md") },
+    Topic { name: "trials", source: include_str!("trials.md") },
     Topic { name: "rules", source: include_str!("rules.md") },
     Topic { name: "dates", source: include_str!("dates.md") },
     Topic { name: "backups", source: include_str!("backups.md") },

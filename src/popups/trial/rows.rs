@@ -71,11 +71,11 @@ const LETTERS: usize = 26;
 /// Where growth differs most, as it is picked.
 pub(super) const DIFFER: [(&str, &str); 7] = [
     ("unknown", "not known"),
-    ("rows", "from row to row"),
-    ("columns", "from column to column"),
+    ("rows", "row to row"),
+    ("columns", "column to column"),
     ("both", "both ways"),
-    ("benches", "from bench to bench"),
-    ("houses", "from house to house"),
+    ("benches", "bench to bench"),
+    ("houses", "house to house"),
     ("none", "no difference known"),
 ];
 
@@ -84,7 +84,7 @@ pub(super) fn all(change: bool, model: &Model) -> Fields<F> {
     let asked = ROWS.into_iter().filter(|(name, _, _, stays)| if change { *stays } else { *name != F::Ended });
     let row = |(name, label, required, _): (F, &'static str, bool, bool)| {
         let row = Row::new(name, label, required, input(name, model));
-        if matches!(name, F::Treatments | F::Benches | F::Question | F::Ended) { row.long() } else { row }
+        if matches!(name, F::Treatments | F::Benches) { row.long() } else { row }
     };
     Fields::new(asked.map(row).collect())
 }

@@ -102,7 +102,8 @@ fn trial(state: &State, model: &Model) -> Result<Trial, read::Fault> {
         from: read::day(state, model, F::From)?.unwrap_or(model.day),
         until: read::day(state, model, F::Until)?,
         matters: read::amount(state, model, F::Matters)?,
-        guard: state.text(F::Guard) == "yes",
+        // Whole benches have no ring around their plots.
+        guard: state.text(F::Guard) == "yes" && read::grid(state)? != (1, 1),
         near_side: some(state.text(F::Near)),
         far_side: some(state.text(F::Far)),
         shared_feed: state.text(F::SharedFeed) == "yes",

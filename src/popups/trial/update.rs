@@ -2,7 +2,7 @@
 
 use super::rows::F;
 use super::{State, save, view};
-use crate::controls::page;
+use crate::controls::List;
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
 use crate::trials::seed_of;
@@ -22,15 +22,15 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         }
         Msg::Type(_) | Msg::Paste(_) => {}
         Msg::Do(command @ (Command::PageDown | Command::PageUp)) => {
-            let lines = view::lines(state, model);
-            state.words.step(*command, lines, page(model.size.1).min(lines));
+            let (room, lines) = view::words_size(state, model);
+            state.words.scroll(*command, lines.saturating_sub(room), room.max(1));
         }
         Msg::Do(Command::FieldAfter | Command::FieldBefore) if state.shows_layout => {}
         Msg::Do(Command::FieldAfter) => go(state, model, true),
         Msg::Do(Command::FieldBefore) => go(state, model, false),
         Msg::Do(Command::DrawAgain) => draw_again(state, model),
         Msg::Do(Command::Back) if state.shows_layout => {
-            (state.shows_layout, state.words) = (false, crate::controls::List::default());
+            (state.shows_layout, state.words) = (false, List::default());
         }
         Msg::Do(Command::Back) => {
             state.leave(model);
@@ -55,6 +55,7 @@ fn typed(state: &mut State, model: &Model, name: F) {
 fn go(state: &mut State, model: &Model, onward: bool) {
     state.renew(model);
     state.fields.step(onward);
+    state.words = List::default();
 }
 
 /// Another layout by another seed, counted; only while one is shown, and not of a trial that is laid.
@@ -77,7 +78,7 @@ fn draw_again(state: &mut State, model: &mut Model) {
     }
     state.drawn = state.drawn.saturating_add(1).min(1_000);
     state.changed(model);
-    (state.shows_layout, state.words) = (true, crate::controls::List::default());
+    (state.shows_layout, state.words) = (true, List::default());
 }
 
 /// Shows the layout, or saves what is shown; where something is wrong it stands next to its field.
@@ -95,7 +96,7 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
         return vec![Effect::Go(Go::Back)];
     }
     if state.is_new() && !state.shows_layout {
-        (state.shows_layout, state.words) = (true, crate::controls::List::default());
+        (state.shows_layout, state.words) = (true, List::default());
         return Vec::new();
     }
     state.forget(model);

@@ -13,7 +13,7 @@ use crate::trials::Planned;
 use crate::ui::fields::{fields, form_columns, picks};
 use crate::ui::regions::text_cells;
 use crate::ui::{Role, list, panel, rows, wrap};
-use crate::units::{Length, Quantity};
+use crate::units::{Length, Quantity, System};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -41,7 +41,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     };
     let room = usize::from(below.height);
     let fits = if words.len() > room { room.saturating_sub(1) } else { words.len() };
-    let first = state.words.top().max(state.words.cursor()).min(words.len().saturating_sub(fits));
+    let first = state.words.top().min(words.len().saturating_sub(fits));
     let left = words.len().saturating_sub(first.saturating_add(fits));
     let more = (fits < words.len())
         .then(|| if left > 0 { format!("PgDn: {left} more lines") } else { "PgUp: back".to_owned() })
@@ -51,10 +51,17 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     cursor
 }
 
-/// The lines below the fields in a window of the last known size.
-pub(super) fn lines(state: &State, model: &Model) -> usize {
+/// The lines seen at once and all of them, in a window of the last known size: frame and title take six rows at most.
+pub(super) fn words_size(state: &State, model: &Model) -> (usize, usize) {
     let cells = text_cells(columns(model));
-    if state.shows_layout { layout(state, model, cells).len() } else { below(state, model, cells).len() }
+    let words = if state.shows_layout { layout(state, model, cells) } else { below(state, model, cells) };
+    let (height, many) = (usize::from(model.size.1.saturating_sub(6)), state.fields.shown().count());
+    let taken = match (state.shows_layout, height >= many.saturating_add(words.len())) {
+        (true, _) => 0,
+        (false, true) => many,
+        (false, false) => many.min(ROWS),
+    };
+    (height.saturating_sub(taken).saturating_sub(1), words.len())
 }
 
 /// A few words next to a field: how to pick, an example, or why it is filled in.
@@ -142,8 +149,13 @@ fn how_many(state: &State, model: &Model) -> Vec<String> {
     let Some((rows, offered)) = &state.how_many.rows else {
         return vec!["Even 100 blocks would not show what matters: give a larger difference.".to_owned()];
     };
-    let shown = |value: f64| {
-        if read::is_length(main) { Length::from_cm(value).show(model.system()) } else { format!("{value:.2}") }
+    let length = read::is_length(main);
+    let shown =
+        |value: f64| format!("{:.2}", if length { Length::from_cm(value).in_system(model.system()) } else { value });
+    let unit = match (length, model.system()) {
+        (false, _) => "",
+        (true, System::Us) => " in",
+        (true, System::Metric) => " cm",
     };
     let row = |row: &Planned| {
         let mark = if row.blocks == *offered { "*" } else { "" };
@@ -151,7 +163,7 @@ fn how_many(state: &State, model: &Model) -> Vec<String> {
     };
     let room = propose::room(state, model);
     let mut said = vec![format!(
-        "Blocks, and the least difference they show 4 times in 5: {}.",
+        "Blocks, and the least difference they show 4 times in 5: {}{unit}.",
         rows.iter().map(row).collect::<Vec<_>>().join("; ")
     )];
     if *offered > room && room > 0 {
@@ -173,7 +185,14 @@ fn takes_places(state: &State, model: &Model) -> Vec<Said> {
     let guards = laid.guards();
     let guard = if guards > 0 { format!(" and {guards} guard pots") } else { String::new() };
     let count = laid.plots.len();
-    vec![(format!("{count} plots: {pots} pots{guard}, on {}.", benches.join(", ")), Role::Good)]
+    let mut said = vec![(format!("{count} plots: {pots} pots{guard}, on {}.", benches.join(", ")), Role::Good)];
+    let stand: u64 =
+        benches.iter().filter_map(|b| model.season.standing(b, model.day)).map(|s| u64::from(s.pots)).sum();
+    let taken = pots.saturating_add(u64::try_from(guards).unwrap_or(u64::MAX));
+    if stand > 0 && taken > stand {
+        said.push((format!("That is {taken} pots, and {stand} stand there now."), Role::Act));
+    }
+    said
 }
 
 /// The trial and plots as they would be saved.
@@ -196,7 +215,7 @@ fn layout(state: &State, model: &Model, cells: usize) -> Vec<Said> {
     let times = if state.drawn == 1 { "once".to_owned() } else { format!("{} times", state.drawn) };
     let mut words: Vec<Said> = Vec::new();
     let head = format!(
-        "Trial {}: {}, seed {}, drawn {times}. Enter saves it; F6 draws again; Esc goes back to the fields.",
+        "Trial {}: {}, seed {}, drawn {times}. Enter saves it; F3 draws again; Esc goes back to the fields.",
         trial.trial,
         trial.design.text(),
         state.seed

@@ -148,7 +148,7 @@ mod tests {
         };
         assert_eq!(
             which_way(&found(-1.0), System::Us),
-            "Mill on Oct 13: from M1 to M6 the pots fall by 1.8 in (1.2 to 2.5); on one bench they differ by 0.6 in (SD, 6 df). \
+            "Mill on Oct 13: from M1 to M6 the pots fall by 1.8 in (1.0 to 2.6); on one bench they differ by 0.6 in (SD, 6 df). \
              Make each bench a block."
         );
         let level = which_way(&found(0.0), System::Metric);

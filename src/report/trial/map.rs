@@ -1,6 +1,6 @@
 //! The layout of a trial on paper: a map for giving the treatments and one for reading, which names no treatment.
 //!
-//! Whoever reads a plot is not to know its treatment, so the map for reading holds numbers only, and not the question either.
+//! The person who reads a plot is not to know its treatment: the map for reading holds numbers only, and not the question either.
 
 mod drawn;
 

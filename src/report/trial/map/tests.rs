@@ -40,7 +40,7 @@ fn the_map_for_giving_says_what_each_treatment_needs() {
     let laid = Laid { trial: &trial, plots: plots.iter().collect(), on: "2026-09-01".parse().unwrap() };
     let text = text(&laid, Purpose::Giving);
     for said in [
-        "12 g: plots 3, 6, 11, 16, 20, 24; 6 pots, 72 g",
+        "12 g: plots 3, 6, 11, 16, 20, 21; 6 pots, 72 g",
         "0 g: plots 4, 8, 10, 14, 18, 22; 6 pots, nothing to give",
         "guard pots (o): 24, treated as 0 g",
         "seed 48213907, drawn 3 times",
