@@ -30,6 +30,7 @@ const WAYS: [(&str, Context); 27] = [
     ("aa", Context::Form),
     ("ga", Context::List),
     ("gal", Context::PlanForm),
+    ("gat", Context::TrialForm),
     ("g{Enter}", Context::PlanForm),
     ("?", Context::Reading),
     ("w?", Context::Reading),
