@@ -160,23 +160,23 @@ fn maps_and_labels_are_printed_and_readers_see_no_treatment() {
     let lines = laptop.done(&[LAYOUT.as_slice(), ["--guard", "--near", "aisle", "--far", "wall"].as_slice()].concat());
     let journal = laptop.file("t1.jsonl", &lines);
     laptop.done(&["import", arg(&journal)]);
-    let giving = laptop.done(&["trial", "map", "T1"]);
-    let reading = laptop.done(&["trial", "map", "T1", "--reading"]);
+    let giving = laptop.done(&["trial", "T1", "--map"]);
+    let reading = laptop.done(&["trial", "T1", "--map", "reading"]);
     insta::assert_snapshot!("layout-map-giving", giving);
     insta::assert_snapshot!("layout-map-reading", reading);
-    let labels = laptop.done(&["trial", "labels", "T1"]);
+    let labels = laptop.done(&["trial", "T1", "--labels"]);
     insta::assert_snapshot!("layout-labels", labels.lines().take(18).collect::<Vec<_>>().join("\n"));
     for paper in [
         reading,
         labels,
-        laptop.done(&["trial", "map", "T1", "--reading", "--format", "html"]),
-        laptop.done(&["trial", "labels", "T1", "--format", "html"]),
+        laptop.done(&["trial", "T1", "--map", "reading", "--format", "html"]),
+        laptop.done(&["trial", "T1", "--labels", "--format", "html"]),
     ] {
         for treatment in ["0 g", "4 g", "8 g", "12 g"] {
             assert!(!paper.contains(treatment), "{treatment}\n{paper}");
         }
     }
-    assert!(laptop.done(&["trial", "map", "T1", "--format", "html"]).contains("12 g: plots"));
-    let said = laptop.run(&["trial", "map", "T7"]);
-    assert!(said.code == 2 && said.err.contains("'T7' is no trial of this season; known: T1"), "{said:?}");
+    assert!(laptop.done(&["trial", "T1", "--map", "--format", "html"]).contains("12 g: plots"));
+    let said = laptop.run(&["trial", "T7", "--map"]);
+    assert!(said.code == 2 && said.err.contains("there is no trial 'T7'; the season has T1"), "{said:?}");
 }
