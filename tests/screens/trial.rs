@@ -261,8 +261,8 @@ fn a_rate_is_kept_as_next_seasons_slow_release_with_the_trial_as_its_basis() {
     let text = desk.resize(120, 40).keys("g").text();
     assert!(text.contains("Trials") && text.contains("T1"), "{text}");
     has(desk.keys("{End}"), &["slow-release rate", "TRIAL T1", "24", "8 g (trial T1, 8 g)", "48213907"]);
-    // Enter on it opens its page.
-    has(desk.keys("{Enter}"), &["Trial T1  means"]);
+    // Enter on it changes it, as every line of the plan.
+    has(desk.keys("{Enter}"), &["Change trial T1"]);
 }
 
 #[test]
