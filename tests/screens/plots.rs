@@ -505,7 +505,7 @@ fn the_card_looks_the_same_in_every_dress() {
     };
     insta::assert_snapshot!("plots_card", script(COLOR).dump());
     insta::assert_snapshot!("plots_card_ascii", script(ASCII).text());
-    same_in_every_dress("the plots card", |look| script(look));
+    same_in_every_dress("the plots card", script);
     let mut wide = card(COLOR, (190, 50));
     wide.keys("12.5{Enter}");
     insta::assert_snapshot!("plots_card_wide", wide.text());

@@ -32,7 +32,7 @@ fn written(rows: &[Vec<String>]) -> String {
     String::from_utf8(bytes).unwrap_or_default()
 }
 
-/// Every field of every kind once, in the order of the kinds; the plot and the note last.
+/// Every field of every kind once, in the order of the kinds; the note last.
 fn field_names() -> Vec<&'static str> {
     let mut names: Vec<&'static str> = Vec::new();
     for field in KindName::ALL.iter().flat_map(|k| schema::kind_table(*k).fields) {
@@ -40,7 +40,7 @@ fn field_names() -> Vec<&'static str> {
             names.push(field.name);
         }
     }
-    names.extend(["plot", "note"]);
+    names.push("note");
     names
 }
 

@@ -106,12 +106,12 @@ impl State {
 
     /// The first trial with plots due on this bench, and how many.
     fn plots_due(&self, model: &Model) -> Option<(String, usize)> {
-        let due = trials::due_on_benches(&model.season, model.day).into_iter();
+        let mut due = trials::due_on_benches(&model.season, model.day).into_iter();
         let here = |due: trials::DueOn| {
             let plots = due.benches.iter().find(|(bench, _)| *bench == self.bench)?.1;
             Some((due.trial, plots))
         };
-        due.filter_map(here).next()
+        due.find_map(here)
     }
 
     /// Where keys are pressed: digits are scores, but for heights a line is typed, and a closed bench takes neither.
