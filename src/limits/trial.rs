@@ -10,7 +10,7 @@ limits!(
     Trial = trial {
         alpha: f64 = 0.05, 0.001..0.2, "share of trials", Basis::CommonPractice, "a difference may be found where there is none this often (statistical convention); intervals are of 1 less this";
         power: f64 = 0.8, 0.5..0.99, "share of trials", Basis::CommonPractice, "a difference that matters is to be found this often (statistical convention)";
-        shuffles: u32 = 9999, 99..1000000, "times", Basis::CommonPractice, "treatments are dealt again this often, to see what the draw alone would have shown";
+        shuffles: u32 = 9999, 99..1_000_000, "times", Basis::CommonPractice, "treatments are dealt again this often, to see what the draw alone would have shown";
         least_error_df: u32 = 4, 1..100, "degrees of freedom", Basis::HouseRule, "with fewer left for the rest, means are shown without intervals";
         good_error_df: u32 = 10, 1..100, "degrees of freedom", RESOURCE, "with fewer left for the rest, only big differences can show; a trial is planned with as many";
     }

@@ -65,7 +65,7 @@ pub enum Popup {
     /// Whether the treatments of a trial are to be logged as given.
     GiveTreatments(give_treatments::State),
     /// Which rate of a trial is used next season.
-    UseRate(use_rate::State),
+    UseRate(Box<use_rate::State>),
 }
 
 /// The columns of a popup in a window of the last known size.
@@ -97,7 +97,7 @@ impl Popup {
             go::Popup::WrittenOfPlot(plot) => Self::History(history::State::of_plot(plot)),
             go::Popup::UndoMore => Self::UndoMore(undo_more::State::new(model)),
             go::Popup::GiveTreatments(trial) => Self::GiveTreatments(give_treatments::State::new(trial, model)),
-            go::Popup::UseRate(trial) => Self::UseRate(use_rate::State::new(&trial, model)),
+            go::Popup::UseRate(trial) => Self::UseRate(Box::new(use_rate::State::new(&trial, model))),
             go::Popup::EndTrial(trial) => prompt(prompt::Purpose::EndTrial(trial)),
             go::Popup::TrialReport(trial, reading) => prompt(prompt::Purpose::TrialReport(trial, reading)),
             go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),

@@ -20,13 +20,13 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
     Some(match command {
         Command::Back => vec![Effect::Go(Go::Back)],
         Command::Add => vec![Effect::popup(go::Popup::NewTrial)],
-        Command::Accept => match trials.get(state.list.cursor()) {
-            Some(trial) => vec![Effect::page(go::Page::Trial(trial.clone()))],
-            None => {
+        Command::Accept => {
+            let trial = trials.get(state.list.cursor());
+            if trial.is_none() {
                 model.say("No trial to open yet.");
-                Vec::new()
             }
-        },
+            trial.map(|trial| Effect::page(go::Page::Trial(trial.clone()))).into_iter().collect()
+        }
         other => return state.list.step(*other, trials.len(), page(model.size.1)).then(Vec::new),
     })
 }

@@ -74,9 +74,10 @@ fn map(bench: &str, plots: &[&Plot], trial: &Trial, model: &Model, cells: usize)
             _ => String::new(),
         };
         let plots = columns.keys().map(|column| fit(&at(column).map(|plot| text(plot)).unwrap_or_default(), wide));
-        all.push(Line::raw(
-            fit(&format!("row {row:<3} {}{block}", plots.collect::<String>()), cells).trim_end().to_owned(),
-        ));
+        let plots = format!("{:<LEAD$}{}", format!("row {row}"), plots.collect::<String>());
+        let whole = format!("{plots}{block}");
+        let text = if usize::from(width(&whole)) <= cells { whole } else { fit(&plots, cells) };
+        all.push(Line::raw(text.trim_end().to_owned()));
     }
     all
 }
