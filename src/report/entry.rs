@@ -100,11 +100,7 @@ fn work(kind: &Kind, system: System) -> String {
             opt(*mo_ppm, |v| format!(", {} ppm Mo", plain(v))),
             each(*ml_per_pot, system)
         ),
-        // Grams at every site, as they are typed and as labels give them.
-        Kind::Topdressed { g_per_pot, n_percent } => {
-            let n = opt(*n_percent, |n| format!(", {}% N", plain(n)));
-            format!("topdressed {} g per pot{n}", plain(*g_per_pot))
-        }
+        Kind::Topdressed { g_per_pot, n_percent } => topdressed(*g_per_pot, *n_percent),
         Kind::Nutrient { material, ppm, how, ml_per_pot } => {
             format!("{} {} at {} ppm{}", material.text(), how.text(), plain(*ppm), each(*ml_per_pot, system))
         }
@@ -134,9 +130,8 @@ fn work(kind: &Kind, system: System) -> String {
             format!("postponed {} until {}: {why}", title(warning), dates::short(*until))
         }
         Kind::Job { step, outcome, why, .. } => job(step, *outcome, why.as_deref()),
-        Kind::Strike { why, reopen, .. } => {
-            format!("voided an entry: {why}{}", if *reopen { " (reopens)" } else { "" })
-        }
+        Kind::Strike { why, reopen: true, .. } => format!("voided an entry: {why} (reopens)"),
+        Kind::Strike { why, .. } => format!("voided an entry: {why}"),
         // Findings are read above; named one by one, so that a new kind without its words does not compile.
         Kind::Water { .. }
         | Kind::Roots { .. }
@@ -155,6 +150,11 @@ fn work(kind: &Kind, system: System) -> String {
         | Kind::Grade { .. }
         | Kind::Note { .. } => String::new(),
     }
+}
+
+/// Slow-release on top: grams at every site, as they are typed and as labels give them.
+fn topdressed(g_per_pot: f64, n_percent: Option<f64>) -> String {
+    format!("topdressed {} g per pot{}", plain(g_per_pot), opt(n_percent, |n| format!(", {}% N", plain(n))))
 }
 
 /// A listed job and what became of it.

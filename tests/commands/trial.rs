@@ -18,12 +18,12 @@ const HEAD: &str = r#"{"type":"journal","version":2}
 "#;
 
 /// A trial of one lot, told line by line.
-pub struct Story {
-    pub lines: Vec<Value>,
+pub(crate) struct Story {
+    pub(crate) lines: Vec<Value>,
 }
 
 impl Story {
-    pub fn new(trial: Value) -> Self {
+    pub(crate) fn new(trial: Value) -> Self {
         let mut line = json!({"type": "trial", "trial": "T1", "lot": "R6", "question": "slow-release rate", "reads": ["height"],
             "from": "2026-09-07", "until": "2026-11-20"});
         line.as_object_mut().unwrap().extend(trial.as_object().unwrap().clone());
@@ -35,13 +35,13 @@ impl Story {
         Self { lines: benches.chain([line]).collect() }
     }
 
-    pub fn plot(&mut self, number: usize, place: Value) {
+    pub(crate) fn plot(&mut self, number: usize, place: Value) {
         let mut line = json!({"type": "plot", "plot": format!("T1.{number}"), "trial": "T1", "bench": "M4", "pots": 1});
         line.as_object_mut().unwrap().extend(place.as_object().unwrap().clone());
         self.lines.push(line);
     }
 
-    pub fn entry(&mut self, number: usize, day: &str, entry: Value) -> &mut Value {
+    pub(crate) fn entry(&mut self, number: usize, day: &str, entry: Value) -> &mut Value {
         let bench = self.lines.iter().find(|line| line["plot"] == format!("T1.{number}")).unwrap()["bench"].clone();
         let mut line = json!({"type": "entry", "at": format!("{day}T07:{:02}:00-04:00", number % 60), "by": "kt", "bench": bench,
             "plot": format!("T1.{number}")});
@@ -50,13 +50,13 @@ impl Story {
         self.lines.last_mut().unwrap()
     }
 
-    pub fn height(&mut self, number: usize, day: &str, cm: &Value) {
+    pub(crate) fn height(&mut self, number: usize, day: &str, cm: &Value) {
         let cm = if cm.is_array() { cm.clone() } else { json!([cm]) };
         self.entry(number, day, json!({"kind": "height", "cm": cm}));
     }
 
     /// A laptop whose season is this story.
-    pub fn told(&self) -> Laptop {
+    pub(crate) fn told(&self) -> Laptop {
         let laptop = Laptop::new();
         let lines: Vec<String> = self.lines.iter().map(Value::to_string).collect();
         let journal = laptop.file("trial.jsonl", &format!("{HEAD}{}\n", lines.join("\n")));
@@ -66,7 +66,7 @@ impl Story {
 }
 
 /// Four rates in six blocks, as drawn with seed 48213907.
-pub fn rates(more: &Value) -> Value {
+pub(crate) fn rates(more: &Value) -> Value {
     let mut trial = json!({"treatments": ["0 g", "4 g", "8 g", "12 g"], "rates": [0, 4, 8, 12], "rate_unit": "g per pot", "control": "0 g",
         "design": "randomized-blocks", "seed": "48213907", "drawn": 3, "matters": 2.5});
     trial.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
@@ -74,7 +74,7 @@ pub fn rates(more: &Value) -> Value {
 }
 
 /// The trial of set `trial-t1`, read on October 12 and on the two Mondays before, when every plot was lower by a part of its height.
-pub fn t1() -> Story {
+pub(crate) fn t1() -> Story {
     let mut story = Story::new(rates(&json!({})));
     for row in data("trial-t1") {
         let number = usize::try_from(row[0].as_u64().unwrap()).unwrap();
