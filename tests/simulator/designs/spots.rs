@@ -42,7 +42,7 @@ fn is_told(data: &Data) -> bool {
 
 #[test]
 fn each_rate_in_one_spot_finds_what_is_not_there() {
-    println!("each rate in one spot, no effect: told, by gradient (expected)");
+    let mut table = "each rate in one spot, no effect: told, by gradient (expected)\n".to_owned();
     for (pots, expected) in SPOTS {
         let mut line = format!("{pots:>3} pots a rate ");
         for (gradient, expected) in GRADIENTS.into_iter().zip(expected) {
@@ -50,13 +50,14 @@ fn each_rate_in_one_spot_finds_what_is_not_there() {
             line += &format!("  {gradient} SD {:>5.1} % ({:.0} %)", told * 100.0, expected * 100.0);
             assert!((told - expected).abs() <= allowance(), "{pots} pots at {gradient} SD: {told}, not {expected}");
         }
-        println!("{line}");
+        table += &format!("{line}\n");
     }
+    print!("{table}");
 }
 
 #[test]
 fn each_rate_on_its_own_bench_finds_what_is_not_there() {
-    println!("each rate on its own bench, no effect: told, by how benches spread (expected)");
+    let mut table = "each rate on its own bench, no effect: told, by how benches spread (expected)\n".to_owned();
     for (pots, expected) in BENCHES {
         let mut line = format!("{pots:>3} pots a rate ");
         for (spread, expected) in expected {
@@ -64,8 +65,9 @@ fn each_rate_on_its_own_bench_finds_what_is_not_there() {
             line += &format!("  {spread} SD {:>5.1} % ({:.0} %)", told * 100.0, expected * 100.0);
             assert!((told - expected).abs() <= allowance(), "{pots} pots, benches {spread} SD: {told}, not {expected}");
         }
-        println!("{line}");
+        table += &format!("{line}\n");
     }
+    print!("{table}");
 }
 
 #[test]
