@@ -59,7 +59,7 @@ fn make_all(folder: &Path) -> Vec<Made> {
     change(&bare, &off, "SELECT count(*) = 0 FROM sqlite_schema WHERE type = 'trigger'");
     let on = triggers.iter().map(|(_, sql)| format!("{sql};")).collect::<Vec<_>>().concat();
     let all = cases::all();
-    assert_eq!(all.len(), 31);
+    assert_eq!(all.len(), 34);
     let twice = cases::all().into_iter().filter(|case| case.without_triggers && case.may_have_triggers_back());
     let all = all.into_iter().map(|case| (case, false)).chain(twice.map(|case| (case, true)));
     all.enumerate()
