@@ -60,8 +60,8 @@ fn blocks_across_a_steep_gradient_find_nothing_where_nothing_is() {
 
 #[test]
 fn the_least_difference_is_found_in_four_of_five_trials() {
-    println!(
-        "least difference, {BLOCKS} blocks of {TREATMENTS}, gradient 3 SD   D, SD   found   D after the trial, median"
+    let mut table = format!(
+        "least difference, {BLOCKS} blocks of {TREATMENTS}, gradient 3 SD   D, SD   found   D after the trial, median\n"
     );
     for (against, text) in [(Against::All, "all pairs"), (Against::Control, "with the control")] {
         let rules = Rules::default();
