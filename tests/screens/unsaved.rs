@@ -44,7 +44,7 @@ fn what_is_not_saved_is_said_on_every_page_and_over_every_popup() {
 
 #[test]
 fn the_help_says_that_everything_is_saved_only_while_it_is() {
-    let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (80, 240));
+    let mut desk = Desk::with(&crate::season::journal(), crate::desk::COLOR, (80, 320));
     desk.keys("?");
     let (saved, unsaved) = ("Quit; everything is already saved.", "Quit; what is not saved yet is kept or printed.");
     assert_eq!((desk.text().matches(saved).count(), desk.text().matches(unsaved).count()), (2, 0), "{}", desk.text());
