@@ -305,7 +305,7 @@ fn a_reading_is_voided_and_the_mean_changes() {
     assert!(voided, "{}", desk.text());
     let text = desk.keys("{Tab}{Tab}").text();
     assert!(text.contains("Trial T1  means") && !text.contains("14.0 to 15.2"), "{text}");
-    let row = text.lines().find(|line| line.trim_start().starts_with("12 g ") && line.contains("o")).unwrap();
+    let row = text.lines().find(|line| line.trim_start().starts_with("12 g ") && line.contains('o')).unwrap();
     assert!(row.split_whitespace().rev().nth(1) == Some("5"), "five plots are left: {row}");
     has(&desk, &["Told apart"]);
 }

@@ -22,16 +22,15 @@ pub(super) fn lines(state: &State, model: &Model) -> Result<Vec<Line>, Vec<(F, S
         return Err(missing);
     }
     let one = |fault| vec![fault];
-    let mut lines = match &state.kept {
-        Some(kept) => vec![Line::Trial(changed(state, model, kept).map_err(one)?)],
-        None => {
-            let plots = state.laid.clone().map_err(one)?;
-            let trial = trial(state, model).map_err(one)?;
-            if model.season.trial(&trial.trial).is_some() {
-                return Err(vec![(F::Code, format!("{} is a trial already; give another code", trial.trial))]);
-            }
-            std::iter::once(Line::Trial(trial)).chain(plots.into_iter().map(Line::Plot)).collect()
+    let mut lines = if let Some(kept) = &state.kept {
+        vec![Line::Trial(changed(state, model, kept).map_err(one)?)]
+    } else {
+        let plots = state.laid.clone().map_err(one)?;
+        let trial = trial(state, model).map_err(one)?;
+        if model.season.trial(&trial.trial).is_some() {
+            return Err(vec![(F::Code, format!("{} is a trial already; give another code", trial.trial))]);
         }
+        std::iter::once(Line::Trial(trial)).chain(plots.into_iter().map(Line::Plot)).collect()
     };
     if let (Some(kept), [Line::Trial(new)]) = (&state.kept, lines.as_slice())
         && Line::Trial(new.clone()).content() == Line::Trial(kept.clone()).content()
@@ -71,7 +70,7 @@ fn by_field(fault: &FieldFault) -> (F, String) {
     (field, fault.text.clone())
 }
 
-fn some(text: String) -> Option<String> {
+fn some(text: &str) -> Option<String> {
     Some(text.trim().to_owned()).filter(|text| !text.is_empty())
 }
 
@@ -84,7 +83,7 @@ fn every(state: &State) -> Result<Option<u32>, read::Fault> {
 fn trial(state: &State, model: &Model) -> Result<Trial, read::Fault> {
     let treatments = read::treatments(state)?;
     let rate_unit = treatments.rates.is_some().then(|| state.text(F::RateUnit).trim().to_owned());
-    let question = some(state.text(F::Question));
+    let question = some(&state.text(F::Question));
     let question = question.unwrap_or_else(|| question_of(treatments.names.len(), rate_unit.as_deref()));
     Ok(Trial {
         trial: state.text(F::Code).trim().to_owned(),
@@ -93,7 +92,7 @@ fn trial(state: &State, model: &Model) -> Result<Trial, read::Fault> {
         treatments: treatments.names,
         rates: treatments.rates,
         rate_unit,
-        control: some(state.text(F::Control)),
+        control: some(&state.text(F::Control)),
         design: super::propose::design(state).unwrap_or(Design::RandomizedBlocks),
         seed: Some(state.seed.clone()),
         drawn: Some(state.drawn).filter(|drawn| *drawn > 1),
@@ -104,8 +103,8 @@ fn trial(state: &State, model: &Model) -> Result<Trial, read::Fault> {
         matters: read::amount(state, model, F::Matters)?,
         // Whole benches have no ring around their plots.
         guard: state.text(F::Guard) == "yes" && read::grid(state)? != (1, 1),
-        near_side: some(state.text(F::Near)),
-        far_side: some(state.text(F::Far)),
+        near_side: some(&state.text(F::Near)),
+        far_side: some(&state.text(F::Far)),
         shared_feed: state.text(F::SharedFeed) == "yes",
         ended_because: None,
         revision: model.revision(0, Vec::new(), false),
@@ -116,13 +115,13 @@ fn trial(state: &State, model: &Model) -> Result<Trial, read::Fault> {
 fn changed(state: &State, model: &Model, kept: &Trial) -> Result<Trial, read::Fault> {
     let untouched = state.row(F::Matters).is_some_and(|row| !state.fields.changed().contains(&row.label));
     Ok(Trial {
-        question: some(state.text(F::Question)).unwrap_or_else(|| kept.question.clone()),
+        question: some(&state.text(F::Question)).unwrap_or_else(|| kept.question.clone()),
         reads: read::reads(state),
         every_days: every(state)?,
         from: read::day(state, model, F::From)?.unwrap_or(kept.from),
         until: read::day(state, model, F::Until)?,
         matters: if untouched { kept.matters } else { read::amount(state, model, F::Matters)? },
-        ended_because: some(state.text(F::Ended)),
+        ended_because: some(&state.text(F::Ended)),
         ..kept.clone()
     })
 }

@@ -45,14 +45,10 @@ impl<'a> Laid<'a> {
     pub(super) fn grids(&self) -> Vec<Grid<'a>> {
         let mut grids: Vec<Grid<'a>> = Vec::new();
         for plot in &self.plots {
-            let at = match grids.iter().position(|grid| grid.bench == plot.bench) {
-                Some(at) => at,
-                None => {
-                    grids.push(Grid { bench: &plot.bench, ..Grid::default() });
-                    grids.len().saturating_sub(1)
-                }
-            };
-            if let Some(grid) = grids.get_mut(at) {
+            if !grids.iter().any(|grid| grid.bench == plot.bench) {
+                grids.push(Grid { bench: &plot.bench, ..Grid::default() });
+            }
+            if let Some(grid) = grids.iter_mut().find(|grid| grid.bench == plot.bench) {
                 grid.rows.insert(plot.row);
                 grid.columns.insert(plot.column);
                 grid.plots.insert((plot.row, plot.column), plot);
