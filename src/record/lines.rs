@@ -403,7 +403,7 @@ impl Trial {
 }
 
 /// How grams per pot are written as the unit of rates.
-const GRAMS: [&str; 4] = ["g per pot", "g/pot", "g a pot", "g"];
+const GRAMS: [&str; 3] = ["g per pot", "g/pot", "g"];
 
 /// A trial is read once a week where nothing else is said (common practice, no source).
 const EVERY_DAYS: u32 = 7;

@@ -92,8 +92,16 @@ fn letter(kind: KindName) -> char {
 fn every_kind_has_its_case() {
     let tried: Vec<KindName> = cases().iter().map(|c| c.kind).collect();
     for kind in KindName::ALL {
-        let elsewhere =
-            matches!(kind, KindName::Water | KindName::Bracts | KindName::PutOff | KindName::Strike | KindName::Job);
+        let elsewhere = matches!(
+            kind,
+            KindName::Water
+                | KindName::Bracts
+                | KindName::Greenness
+                | KindName::BractWidth
+                | KindName::PutOff
+                | KindName::Strike
+                | KindName::Job
+        );
         assert_eq!(tried.contains(kind), !elsewhere, "{kind:?}");
         assert_eq!(KindName::offered().contains(kind), !elsewhere, "{kind:?}");
     }

@@ -70,7 +70,8 @@ impl Pattern {
         let (first, rest) = self.parts.split_first()?;
         hay.match_indices(first.as_str()).map(|(at, _)| at).find(|at| {
             let ends = end_of(hay, rest, at + first.len());
-            starts_a_word(hay, *at) && ends.is_some_and(|end| self.open_end || ends_a_word(hay, end))
+            starts_a_word(hay, *at)
+                && ends.is_some_and(|end| (self.open_end || ends_a_word(hay, end)) && !is_told_apart(hay, end))
         })
     }
 
@@ -80,6 +81,11 @@ impl Pattern {
             .first()
             .is_some_and(|part| part == cell.trim_start_matches(['▸', '>', ' ']).trim_end_matches(['.', ':', '*']))
     }
+}
+
+/// Whether a text that ends here goes on as `told apart`, what a trial says of its treatments.
+fn is_told_apart(hay: &str, end: usize) -> bool {
+    hay[..end].ends_with("told") && hay[end..].trim_start().starts_with("apart")
 }
 
 /// Where the text ends whose first part ends at `from`.

@@ -184,7 +184,7 @@ fn plot(n: u32, rev: u32) -> Plot {
         row: 1,
         column: n,
         block: Some(bench + 1),
-        treatment: if n % 2 == 0 { "8.5 g" } else { "0 g" }.to_owned(),
+        treatment: if n.is_multiple_of(2) { "8.5 g" } else { "0 g" }.to_owned(),
         pots: n,
         revision: Revision::number(rev),
     }

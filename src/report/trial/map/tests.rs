@@ -50,7 +50,10 @@ fn the_map_for_giving_says_what_each_treatment_needs() {
     ] {
         assert!(text.contains(said), "{said}\n{text}");
     }
-    assert_eq!(text.matches("   o").count(), 12 - 4, "{text}");
+    // The ring of six rows of four: six pots above, six below, one at each end of a row.
+    let all_guards = |line: &&str| !line.trim().is_empty() && line.split_whitespace().all(|word| word == "o");
+    let above_and_below: usize = text.lines().filter(all_guards).map(|line| line.split_whitespace().count()).sum();
+    assert_eq!((above_and_below, text.matches("o|").count(), text.matches("|o").count()), (12, 6, 6), "{text}");
     let page = html(&laid, Purpose::Giving);
     assert_eq!(page.matches("<circle").count(), 24);
     assert!(page.contains("6 pots, 72 g") && page.contains(">aisle<"));
