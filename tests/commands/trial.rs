@@ -17,6 +17,13 @@ const HEAD: &str = r#"{"type":"journal","version":2}
 {"type":"lot","lot":"R6","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
 "#;
 
+fn fields(value: Value) -> serde_json::Map<String, Value> {
+    match value {
+        Value::Object(fields) => fields,
+        other => panic!("{other} has no fields"),
+    }
+}
+
 /// A trial of one lot, told line by line.
 pub(crate) struct Story {
     pub(crate) lines: Vec<Value>,
@@ -26,7 +33,7 @@ impl Story {
     pub(crate) fn new(trial: Value) -> Self {
         let mut line = json!({"type": "trial", "trial": "T1", "lot": "R6", "question": "slow-release rate", "reads": ["height"],
             "from": "2026-09-07", "until": "2026-11-20"});
-        line.as_object_mut().unwrap().extend(trial.as_object().unwrap().clone());
+        line.as_object_mut().unwrap().extend(fields(trial));
         line.as_object_mut().unwrap().retain(|_, value| !value.is_null());
         let bench = |code: &str, order: u32| json!({"type": "bench", "bench": code, "house": "Mill", "order": order});
         let stands =
@@ -37,7 +44,7 @@ impl Story {
 
     pub(crate) fn plot(&mut self, number: usize, place: Value) {
         let mut line = json!({"type": "plot", "plot": format!("T1.{number}"), "trial": "T1", "bench": "M4", "pots": 1});
-        line.as_object_mut().unwrap().extend(place.as_object().unwrap().clone());
+        line.as_object_mut().unwrap().extend(fields(place));
         self.lines.push(line);
     }
 
@@ -45,7 +52,7 @@ impl Story {
         let bench = self.lines.iter().find(|line| line["plot"] == format!("T1.{number}")).unwrap()["bench"].clone();
         let mut line = json!({"type": "entry", "at": format!("{day}T07:{:02}:00-04:00", number % 60), "by": "kt", "bench": bench,
             "plot": format!("T1.{number}")});
-        line.as_object_mut().unwrap().extend(entry.as_object().unwrap().clone());
+        line.as_object_mut().unwrap().extend(fields(entry));
         self.lines.push(line);
         self.lines.last_mut().unwrap()
     }

@@ -26,7 +26,7 @@ fn said(kept: &Season, new: &[&str]) -> String {
 }
 
 fn revised(line: &str) -> String {
-    line.replace("}", r#","at":"2026-10-14T08:00:00-04:00","by":"kt"}"#)
+    line.replace('}', r#","at":"2026-10-14T08:00:00-04:00","by":"kt"}"#)
 }
 
 const TRIAL: &str = r#"{"type":"trial","trial":"T1","lot":"R6","question":"slow-release rate","treatments":["0 g","8 g"],"design":"randomized-blocks","seed":"48213907","from":"2026-10-05","reads":["height"]}"#;
