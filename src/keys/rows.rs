@@ -254,6 +254,7 @@ const SET_UP: &[Row] = &[
     row(X::SetUp, &["a"], C::Add, "add", "Add to the plan: site, lot, benches, placement, order; move or space pots."),
     row(X::SetUp, &["{Enter}"], C::Accept, "change", "Change the selected line; it is saved as a new revision."),
     row(X::SetUp, &["w"], C::Work, "walk", "Start at the first bench not yet walked."),
+    row(X::SetUp, &["t"], C::Trials, "", "The trials: layout, means, what is told apart."),
     row(X::SetUp, &["{Down}", "j"], C::Down, "", "Next line."),
     row(X::SetUp, &["{Up}", "k"], C::Up, "", "Previous line."),
     row(X::SetUp, &["{PgDn}"], C::PageDown, "", "Page down."),

@@ -41,6 +41,7 @@ mod season;
 mod set_up;
 mod sizes;
 mod trial;
+mod trial_from_draw_to_report;
 mod unsaved;
 mod walk_wide;
 mod walking;

@@ -24,10 +24,9 @@ pub(super) const fn digits(reading: TrialReading, plot: &Plot, ways: Ways) -> Op
 
 /// What to look at, or what to type.
 pub(super) fn how(reading: TrialReading, plot: &Plot, ways: Ways, system: System) -> String {
-    let unit = Length::unit_name(system);
-    let (one, several) = match system {
-        System::Us => ("12.5", "12.5 13"),
-        System::Metric => ("32", "32 33.5"),
+    let (unit, one, several) = match system {
+        System::Us => ("inches", "12.5", "12.5 13"),
+        System::Metric => ("cm", "32", "32 33.5"),
     };
     let (each, example) = if plot.pots == 1 { ("", one) } else { (", each pot, with spaces between", several) };
     match reading {
