@@ -23,7 +23,7 @@ const GROWTH: usize = 3;
 /// Which value of a plot is analyzed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Over {
-    /// What was read on a day.
+    /// What was read on a day, or on it and the day before where neither alone has enough plots.
     Day(NaiveDate),
     /// Growth in a day: the slope of a straight line by least squares through all days read, three or more.
     Growth,
@@ -58,6 +58,8 @@ pub struct Readings {
     pub day: NaiveDate,
     /// Of each plot the entries that count, by (instant, id).
     entries: Vec<Vec<Entry>>,
+    /// Days in a row that are read as one, first and last: on neither alone enough plots were read.
+    joined: Vec<(TrialReading, NaiveDate, NaiveDate)>,
     /// The first day on which a plot stood on another bench than before.
     moved: Option<NaiveDate>,
 }
@@ -70,16 +72,49 @@ impl Readings {
         let plots: Vec<Plot> = on.plots(&trial.trial).into_iter().cloned().collect();
         let entries = plots.iter().map(|plot| season.plot_entries(&plot.plot, day).cloned().collect()).collect();
         let moved = moved(season, &plots);
-        Some(Self { trial, plots, day, entries, moved })
+        let mut readings = Self { trial, plots, day, entries, joined: Vec::new(), moved };
+        readings.joined = readings.trial.reads.iter().flat_map(|reading| readings.joined(*reading)).collect();
+        Some(readings)
     }
 
-    /// The days on which any plot was read, ascending, with how many were.
+    /// The days on which any plot was read, ascending, with how many were. Two days in a row on each of which too few plots were read
+    /// are one, the later: the plots were begun on the one and finished on the other.
     pub fn days(&self, reading: TrialReading) -> Vec<DayRead> {
+        let first = |day: &NaiveDate| self.joined.iter().any(|(of, first, _)| (*of, *first) == (reading, *day));
+        self.each_day(reading).into_iter().filter(|day| !first(day)).map(|day| self.day_read(reading, day)).collect()
+    }
+
+    /// Every single day on which any plot was read, ascending.
+    pub fn each_day(&self, reading: TrialReading) -> BTreeSet<NaiveDate> {
         let of = |entry: &Entry| is_of(&entry.kind, reading).then(|| entry.day());
-        let days: BTreeSet<NaiveDate> = self.entries.iter().flatten().filter_map(of).collect();
-        let read = |day| (0..self.plots.len()).filter(|n| self.value(*n, reading, day).is_some()).count();
-        let living = |day| (0..self.plots.len()).filter(|n| !self.is_lost(*n, day)).count();
-        days.into_iter().map(|day| DayRead { day, read: read(day), living: living(day) }).collect()
+        self.entries.iter().flatten().filter_map(of).collect()
+    }
+
+    /// The first of the days that are read as this one: the day itself, or the one before.
+    pub fn begun(&self, reading: TrialReading, day: NaiveDate) -> NaiveDate {
+        let joined = self.joined.iter().find(|(of, _, last)| (*of, *last) == (reading, day));
+        joined.map_or(day, |(_, first, _)| *first)
+    }
+
+    /// How many plots were read on a day.
+    fn day_read(&self, reading: TrialReading, day: NaiveDate) -> DayRead {
+        let read = (0..self.plots.len()).filter(|n| self.value(*n, reading, day).is_some()).count();
+        let living = (0..self.plots.len()).filter(|n| !self.is_lost(*n, day)).count();
+        DayRead { day, read, living }
+    }
+
+    /// Pairs of days in a row of which neither has enough plots.
+    fn joined(&self, reading: TrialReading) -> Vec<(TrialReading, NaiveDate, NaiveDate)> {
+        let days: Vec<DayRead> = self.each_day(reading).into_iter().map(|day| self.day_read(reading, day)).collect();
+        let mut pairs: Vec<(TrialReading, NaiveDate, NaiveDate)> = Vec::new();
+        for pair in days.windows(2) {
+            let [first, last] = pair else { continue };
+            let in_a_row = days_between(first.day, last.day) == 1 && !first.is_full() && !last.is_full();
+            if in_a_row && pairs.last().is_none_or(|(_, _, taken)| *taken != first.day) {
+                pairs.push((reading, first.day, last.day));
+            }
+        }
+        pairs
     }
 
     /// The last day on which nine of ten living plots or more were read: the day that is reported.
@@ -163,10 +198,19 @@ impl Readings {
         days.map(|day| (day.day, before(&day))).find_map(|(day, before)| before.then_some(day))
     }
 
-    /// The value of a plot, by its place among them, on a day.
+    /// The value of a plot, by its place among them, on a day, or on the days that are read as one with it.
     pub fn value(&self, plot: usize, reading: TrialReading, day: NaiveDate) -> Option<f64> {
-        let entries = self.entries.get(plot)?.iter().filter(|entry| entry.day() == day);
-        let meter = self.by_meter(reading, day);
+        self.value_from(plot, reading, (self.begun(reading, day), day))
+    }
+
+    /// The value of a plot on a single day.
+    pub fn value_on(&self, plot: usize, reading: TrialReading, day: NaiveDate) -> Option<f64> {
+        self.value_from(plot, reading, (day, day))
+    }
+
+    fn value_from(&self, plot: usize, reading: TrialReading, (first, last): (NaiveDate, NaiveDate)) -> Option<f64> {
+        let entries = self.entries.get(plot)?.iter().filter(|entry| (first..=last).contains(&entry.day()));
+        let meter = self.by_meter(reading, (first, last));
         entries.rev().find_map(|entry| value_of(&entry.kind, reading, meter))
     }
 
@@ -191,9 +235,9 @@ impl Readings {
         Some(points.iter().map(|(x, y)| (x - middle) * (y - level)).sum::<f64>() / below)
     }
 
-    /// True where greenness was read by a meter on every plot read that day: only then do the values go by the meter.
-    fn by_meter(&self, reading: TrialReading, day: NaiveDate) -> bool {
-        let greenness = |entry: &&Entry| entry.day() == day && is_of(&entry.kind, reading);
+    /// True where greenness was read by a meter on every plot read on these days: only then do the values go by the meter.
+    fn by_meter(&self, reading: TrialReading, (first, last): (NaiveDate, NaiveDate)) -> bool {
+        let greenness = |entry: &&Entry| (first..=last).contains(&entry.day()) && is_of(&entry.kind, reading);
         let meter = |entry: &Entry| matches!(entry.kind, Kind::Greenness { spad: Some(_), .. });
         reading == TrialReading::Greenness && self.entries.iter().flatten().filter(greenness).all(meter)
     }
@@ -202,7 +246,7 @@ impl Readings {
     fn scale(&self, reading: TrialReading, day: NaiveDate) -> Reading {
         match reading {
             TrialReading::Height | TrialReading::BractWidth | TrialReading::RootZone => Reading::Measured,
-            TrialReading::Greenness if self.by_meter(reading, day) => Reading::Measured,
+            TrialReading::Greenness if self.by_meter(reading, (self.begun(reading, day), day)) => Reading::Measured,
             TrialReading::Greenness
             | TrialReading::Bracts
             | TrialReading::Roots

@@ -56,6 +56,37 @@ fn each_day_is_analyzed_by_itself_and_growth_through_all_of_them() {
 }
 
 #[test]
+fn plots_begun_on_one_day_and_finished_on_the_next_are_one_reading() {
+    let mut field = read_on(&[(10, 5)]);
+    for n in 1..=24 {
+        field.height(date(10, if n <= 13 { 12 } else { 13 }), n, &[30.0 + f64::from(n)]);
+    }
+    // Read once more: the later one counts.
+    field.height(date(10, 13), 2, &[50.0]);
+    let days = |readings: &Readings| -> Vec<_> {
+        readings.days(TrialReading::Height).iter().map(|day| (day.day, day.read)).collect()
+    };
+    let evening = field.readings(date(10, 12));
+    assert_eq!(days(&evening), [(date(10, 5), 24), (date(10, 12), 13)]);
+    assert_eq!(evening.reported(TrialReading::Height), Some(date(10, 5)), "half a reading is not reported");
+    let readings = field.readings(date(10, 13));
+    assert_eq!(days(&readings), [(date(10, 5), 24), (date(10, 13), 24)]);
+    assert_eq!(readings.reported(TrialReading::Height), Some(date(10, 13)));
+    assert_eq!(readings.begun(TrialReading::Height, date(10, 13)), date(10, 12));
+    let value = |plot| readings.value(plot, TrialReading::Height, date(10, 13)).unwrap();
+    (near(value(0), 31.0, 1e-9), near(value(1), 50.0, 1e-9), near(value(23), 54.0, 1e-9));
+    assert!(readings.value_on(0, TrialReading::Height, date(10, 13)).is_none(), "the single day holds what it holds");
+    let data = readings.data(TrialReading::Height, Over::Day(date(10, 13)), false).unwrap();
+    assert_eq!(analyze(&data, Rules::default()).unwrap().rest.squares.df, 15);
+    // A third day in part stands by itself.
+    for n in 1..=5 {
+        field.height(date(10, 14), n, &[60.0]);
+    }
+    let later = field.readings(date(10, 14));
+    assert_eq!(days(&later), [(date(10, 5), 24), (date(10, 13), 24), (date(10, 14), 5)]);
+}
+
+#[test]
 fn growth_is_the_least_squares_slope_and_needs_three_days() {
     let mut field = Field::new();
     field.trial("as-laid", &["0 g", "8 g"], r#","reads":["height"]"#);

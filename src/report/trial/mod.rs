@@ -159,7 +159,7 @@ impl Found {
     /// First and last day of what is shown.
     pub fn span(&self) -> (NaiveDate, NaiveDate) {
         match self.over {
-            Over::Day(day) => (day, day),
+            Over::Day(day) => (self.readings.begun(self.reading, day), day),
             Over::Growth => {
                 let days = self.readings.days(self.reading);
                 let day = self.readings.day;

@@ -16,8 +16,7 @@ pub fn by_day(readings: &Readings, only: Option<TrialReading>) -> Vec<Vec<String
         Some(reading) => vec![reading],
         None => trial.reads.clone(),
     };
-    let days: BTreeSet<NaiveDate> =
-        reads.iter().flat_map(|reading| readings.days(*reading)).map(|day| day.day).collect();
+    let days: BTreeSet<NaiveDate> = reads.iter().flat_map(|reading| readings.each_day(*reading)).collect();
     let head = COMMON.iter().copied().chain(reads.iter().map(|reading| column(*reading))).chain(["lost"]);
     let mut rows: Vec<Vec<String>> = vec![head.map(str::to_owned).collect()];
     for day in days {
@@ -37,7 +36,7 @@ pub fn by_day(readings: &Readings, only: Option<TrialReading>) -> Vec<Vec<String
                 plot.pots.to_string(),
                 day.to_string(),
             ];
-            let values = reads.iter().map(|reading| number(readings.value(at, *reading, day)));
+            let values = reads.iter().map(|reading| number(readings.value_on(at, *reading, day)));
             let lost = if readings.is_lost(at, day) { "true" } else { "false" };
             rows.push(common.into_iter().chain(values).chain([lost.to_owned()]).collect());
         }

@@ -45,11 +45,11 @@ impl Words<'_> {
         }
     }
 
-    /// What is shown and of when: `height (in), Oct 12`.
+    /// What is shown and of when: `height (in), Oct 12`, or `Oct 12 to 13` where it took two days.
     pub fn shown(&self) -> String {
         let (first, last) = self.found.span();
         match self.found.over {
-            Over::Day(day) => format!("{}, {}", self.scale.head(), dates::short(day)),
+            Over::Day(_) => format!("{}, {}", self.scale.head(), dates::range(first, last)),
             Over::Growth => format!("{}, {} to {}", self.scale.head(), dates::short(first), dates::short(last)),
         }
     }

@@ -40,7 +40,10 @@ impl Words<'_> {
 
     fn on_the_day(&self) -> String {
         match self.found.over {
-            Over::Day(day) => format!(" on {}", dates::short(day)),
+            Over::Day(_) => {
+                let (first, last) = self.found.span();
+                format!(" on {}", dates::range(first, last))
+            }
             Over::Growth => " on three days".to_owned(),
         }
     }
