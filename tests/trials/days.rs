@@ -74,7 +74,9 @@ fn plots_begun_on_one_day_and_finished_on_the_next_are_one_reading() {
     assert_eq!(readings.reported(TrialReading::Height), Some(date(10, 13)));
     assert_eq!(readings.begun(TrialReading::Height, date(10, 13)), date(10, 12));
     let value = |plot| readings.value(plot, TrialReading::Height, date(10, 13)).unwrap();
-    (near(value(0), 31.0, 1e-9), near(value(1), 50.0, 1e-9), near(value(23), 54.0, 1e-9));
+    for (plot, cm) in [(0, 31.0), (1, 50.0), (23, 54.0)] {
+        near(value(plot), cm, 1e-9);
+    }
     assert!(readings.value_on(0, TrialReading::Height, date(10, 13)).is_none(), "the single day holds what it holds");
     let data = readings.data(TrialReading::Height, Over::Day(date(10, 13)), false).unwrap();
     assert_eq!(analyze(&data, Rules::default()).unwrap().rest.squares.df, 15);
