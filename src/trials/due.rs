@@ -5,6 +5,7 @@ use crate::dates::{add_days, days_between};
 use crate::record::{Plot, Trial, TrialReading};
 use crate::season::Season;
 use chrono::NaiveDate;
+use std::collections::HashMap;
 
 /// The day of the schedule on or before a day: the first day of readings, and every so many days after it. `None` before the first,
 /// and once the last has passed for as long as there is from one reading to the next.
@@ -72,10 +73,14 @@ impl DueOn {
 /// Every trial with plots that are to be read on a day. A bench without pots is left out: nothing stands there to be read.
 pub fn due_on_benches(season: &Season, day: NaiveDate) -> Vec<DueOn> {
     let of = |trial: &Trial| {
-        let due = due(season, trial, day);
-        let plots = |bench: &str| due.iter().filter(|due| due.plot.bench == bench).count();
-        let benches = season.benches().into_iter().map(|bench| (bench.bench.clone(), plots(&bench.bench)));
-        let stands = |(bench, plots): &(String, usize)| *plots > 0 && season.standing(bench, day).is_some();
+        let mut plots: HashMap<String, usize> = HashMap::new();
+        for due in due(season, trial, day) {
+            *plots.entry(due.plot.bench).or_default() += 1;
+        }
+        // In walking order; the walk is gone through only where there is something to look for.
+        let walk = if plots.is_empty() { Vec::new() } else { season.benches() };
+        let benches = walk.into_iter().filter_map(|bench| plots.remove_entry(&bench.bench));
+        let stands = |(bench, _): &(String, usize)| season.standing(bench, day).is_some();
         DueOn { trial: trial.trial.clone(), benches: benches.filter(stands).collect() }
     };
     let all = season.trials().into_iter().map(of);
