@@ -44,7 +44,7 @@ pub use before::{EarlierWork, NotKnown, not_known};
 pub use drying::{Slower, slower, slower_on};
 pub use due::{Check, CheckName, due};
 pub use remedy::{Answer, Remedy};
-pub use rule::{Cause, Rule, Scope};
+pub use rule::{Cause, Class, Rule, Scope};
 pub use rules::{RULES, WarningName, is_walk};
 pub use shared::{Flagged, Shared, Whose};
 pub use step::{Act, Dry, Step, StepKind};

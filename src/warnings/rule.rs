@@ -54,6 +54,28 @@ impl Cause {
     }
 }
 
+/// How long a warning lasts when nobody answers it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Class {
+    /// A state of the crop or the mix: it stays as it was last found, at its level, until a newer look of its kind.
+    State,
+    /// Something that happened: by days it fades to watch and ends.
+    Event,
+    /// Something due: it stands until it is done, or is no use any more.
+    Date,
+}
+
+impl Class {
+    /// In one word, as the heads of the rules name it.
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::State => "state",
+            Self::Event => "event",
+            Self::Date => "date",
+        }
+    }
+}
+
 /// What a warning is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Scope {
@@ -76,6 +98,8 @@ pub struct Rule {
     pub(super) find: Find,
     /// What lies behind it.
     pub cause: Cause,
+    /// How long it lasts when nobody answers it.
+    pub class: Class,
     /// What it is, in two to four words.
     pub title: &'static str,
     /// Why it matters, in one sentence.

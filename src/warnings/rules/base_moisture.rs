@@ -5,14 +5,15 @@
 //! **Why** a base held soaked for more than "several hours" grows smooth water roots; one held dry grows none, and salts
 //! gather (interview with a grower educator, 2019). Eighteen hours is a house rule for "several".
 //! **Ends** with a newer reading of the base and with nothing else: what nobody felt again has not changed for sure.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::limits::Water;
 use crate::record::KindName;
 use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, CheckName, Dry, Figure, Find, Recheck, Remedy, Rule, Severity, Step, Warning,
-    WarningName as N,
+    Answer, Basis, BenchDay, Cause, CheckName, Class, Dry, Figure, Find, Recheck, Remedy, Rule, Severity, Step,
+    Warning, WarningName as N,
 };
 
 /// Everything about `wet-base`.
@@ -21,6 +22,7 @@ pub(super) static WET: Rule = Rule {
     code: "wet-base",
     find: Find::Bench(wet),
     cause: Cause::Wet,
+    class: Class::State,
     title: "base soaked",
     why: "The top can feel right while the base stands in water and grows smooth water roots.",
     next: &[
@@ -42,6 +44,7 @@ pub(super) static DRY: Rule = Rule {
     code: "dry-base",
     find: Find::Bench(dry),
     cause: Cause::Dry,
+    class: Class::State,
     title: "base dry",
     why: "Roots do not grow into a dry base, and salts gather there.",
     next: &[Step::water("At the next watering, water until it drains.")],

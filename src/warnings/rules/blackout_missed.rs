@@ -6,6 +6,7 @@
 //! **Why** the first six weeks of short days decide when the color comes.
 //! **Numbers** the delay as a range, 1-2 days per night (newspaper column, 2020; Kansas State), summed over all nights not covered.
 //! **Ends** 14 days after the last such night, since by then the forecast has taken it in.
+//! **Class** event: it fades by days.
 
 use crate::crop::night::delay_of_missed_nights;
 use crate::dates::{add_days, days_between};
@@ -13,7 +14,7 @@ use crate::record::{Entry, KindName, Nights};
 use crate::warnings::builder::of_bench;
 use crate::warnings::nights::nights;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -23,6 +24,7 @@ pub(super) static RULE: Rule = Rule {
     code: "blackout-missed",
     find: Find::Bench(rule),
     cause: Cause::Color,
+    class: Class::Event,
     title: "black cloth missed",
     why: "Each missed night early on sets color back one to two days.",
     next: &[

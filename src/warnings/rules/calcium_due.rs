@@ -4,6 +4,7 @@
 //! calcium spray for 15 days, or none at all (suppliers' programs: weekly; Maryland practice: every two weeks). Names the benches
 //! that want one.
 //! **Level** watch. **Ends** with a spray, with stage 5, or the sale.
+//! **Class** date: it stands until done or moot.
 
 use crate::crop::feed::Given;
 use crate::dates::{add_days, days_between};
@@ -11,7 +12,7 @@ use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName, Material, Method};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `calcium-due`.
@@ -20,6 +21,7 @@ pub(super) static RULE: Rule = Rule {
     code: "calcium-due",
     find: Find::Lot(rule),
     cause: Cause::Damp,
+    class: Class::Date,
     title: "calcium spray due",
     why: "Low calcium at the bract margin causes edge burn.",
     next: &[Step::spray(

@@ -4,13 +4,14 @@
 //! 24-hour means under 16 °C on 3 days between first color and stage 4, the last of them 3 days ago at most: watch (Clemson 2011:
 //! 15.5 °C left bracts under market size).
 //! **Ends** when the last such reading no longer counts.
+//! **Class** event: it fades by days.
 
 use crate::limits::Light;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::temperatures::{means, night_c};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `cold-nights`.
@@ -19,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     code: "cold-nights",
     find: Find::Bench(rule),
     cause: Cause::Damp,
+    class: Class::Event,
     title: "cold nights",
     why: "Cold turns red bracts blue and stops their growth.",
     next: &[Step::check("Check heat and vents tonight.")],

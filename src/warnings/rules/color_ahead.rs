@@ -3,12 +3,13 @@
 //! **Sees** stage 4 or more, seen within 14 days, with more than 21 days to the sale. **Numbers** of days: house rule; of
 //! temperatures, in the advice: Camberato, Lopez and Krug 2012 (70/63 °F from two weeks after the start of short days), Clemson 2011.
 //! **Level** watch. **Ends** as the sale comes near.
+//! **Class** date: it stands until done or moot.
 
 use crate::limits::Light;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `color-ahead`.
@@ -17,6 +18,7 @@ pub(super) static RULE: Rule = Rule {
     code: "color-ahead",
     find: Find::Bench(rule),
     cause: Cause::Color,
+    class: Class::Date,
     title: "color early",
     why: "Mature bracts fade and bruise while they wait.",
     next: &[

@@ -5,6 +5,7 @@
 //! stage, still missing at a look of the last 14 days, is 10 days late against the forecast as it was before any look: watch.
 //! **Why** at this pace the lot is ready after its sale date. **Numbers** the forecast's; days: house rule.
 //! **Ends** when full color is seen.
+//! **Class** date: it stands until done or moot.
 
 use crate::crop::color::{Forecast, Look, Milestone, forecast};
 use crate::dates::days_between;
@@ -14,7 +15,8 @@ use crate::warnings::bench_day::stage;
 use crate::warnings::builder::of_bench;
 use crate::warnings::color_forecast::{looks, mean_since};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Evidence, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Evidence, Figure, Find, Remedy, Rule, Severity, Step, Warning,
+    WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -24,6 +26,7 @@ pub(super) static RULE: Rule = Rule {
     code: "color-behind",
     find: Find::Bench(rule),
     cause: Cause::Color,
+    class: Class::Date,
     title: "color running late",
     why: "At this pace the lot will be ready after its sale date.",
     next: &[

@@ -4,6 +4,7 @@
 //! times act, with the likely height watch.
 //! **Why** stretch does not come back; both the gap and the pace count (Fisher and Heins 1995). **Numbers** house rules where no
 //! source is named. **Ends** with the next reading.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::height::{Outlook, Place};
 use crate::dates::add_days;
@@ -11,7 +12,7 @@ use crate::record::KindName;
 use crate::warnings::builder::of_bench;
 use crate::warnings::heights::{held, outlook, stands};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Limit, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Limit, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `finishing-tall`.
@@ -20,6 +21,7 @@ pub(super) static TALL: Rule = Rule {
     code: "finishing-tall",
     find: Find::Bench(rule),
     cause: Cause::Height,
+    class: Class::State,
     title: "trending tall",
     why: "Inside today, but at this rate it finishes above the window.",
     next: &[Step::check("Measure again in a week; check night and day temperature and spacing.")],
@@ -41,6 +43,7 @@ pub(super) static SHORT: Rule = Rule {
     code: "finishing-short",
     find: Find::Twin(N::FinishingTall),
     cause: Cause::Height,
+    class: Class::State,
     title: "trending short",
     why: "Inside today, but at this rate it finishes below the window.",
     next: &[Step::todo("Hold off on growth regulators; measure again in a week.")],

@@ -2,13 +2,15 @@
 //!
 //! **Sees** 15 larvae per wedge at the latest wedge, for 14 days (Rutgers 2009: 15 to 20 in 6-inch pots), 3 up to day 21 (3 to 5 in
 //! propagation). **Level** act. **Ends** with the next wedge under it, or after 14 days.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::limits::Pests;
 use crate::record::{KindName, PestCount, PestName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::pest_counts::latest;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, FollowUp, Remedy, Rule, Severity, Step, Warning,
+    WarningName as N,
 };
 
 /// Everything about `fungus-gnats`.
@@ -17,6 +19,7 @@ pub(super) static RULE: Rule = Rule {
     code: "fungus-gnats",
     find: Find::Bench(rule),
     cause: Cause::Wet,
+    class: Class::State,
     title: "fungus gnats",
     why: "Larvae eat root hairs, carry rot, and show that the mix stays wet.",
     next: &[

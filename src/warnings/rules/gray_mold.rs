@@ -1,12 +1,13 @@
 //! `gray-mold`: gray fuzz on leaves or bracts (Georgia 2023, Maryland).
 //!
 //! **Level** act. **Ends** 7 days after the sign was seen, or with a look without it.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_sign;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, FollowUp, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Find, FollowUp, Remedy, Rule, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `gray-mold`.
@@ -15,6 +16,7 @@ pub(super) static RULE: Rule = Rule {
     code: "gray-mold",
     find: Find::Bench(rule),
     cause: Cause::Damp,
+    class: Class::State,
     title: "gray mold",
     why: "Gray fuzz spreads spores through the house in damp air.",
     next: &[Step::todo("Bag the moldy tissue at the bench; heat and vent at the end of the day.")],

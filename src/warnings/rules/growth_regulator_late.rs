@@ -8,6 +8,7 @@
 //! is to go by.
 //! **Why** a late spray makes small bracts and late color.
 //! **Level** act for 7 days, then 7 more as watch. **Ends** then.
+//! **Class** event: it fades by days.
 
 use crate::crop::growth_regulator::{Cutoff, Ingredient, cutoff};
 use crate::record::{Entry, KindName};
@@ -15,7 +16,7 @@ use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
 use crate::warnings::treatments::{last_safe_rules, region, tank, treatments};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Evidence, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Evidence, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -25,6 +26,7 @@ pub(super) static RULE: Rule = Rule {
     code: "growth-regulator-late",
     find: Find::Bench(rule),
     cause: Cause::Height,
+    class: Class::Event,
     title: "growth regulator late",
     why: "After this day it causes small bracts and delays color.",
     next: &[Step::todo("Do not repeat it; watch bract size and color.")],

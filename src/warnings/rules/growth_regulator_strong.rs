@@ -5,6 +5,7 @@
 //! a bench that was wilted, dry (1) or at roots 2 or more at that moment. An ingredient not known here is not judged.
 //! **Why** a strong one burns leaves and stops growth.
 //! **Level** act for 7 days, then 7 more as watch. **Ends** then.
+//! **Class** event: it fades by days.
 
 use crate::crop::growth_regulator::{DoseUnit, Ingredient, Strong, strong};
 use crate::dates::days_between;
@@ -15,7 +16,7 @@ use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
 use crate::warnings::treatments::{tank, treatments};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Limit, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Limit, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `growth-regulator-strong`.
@@ -24,6 +25,7 @@ pub(super) static RULE: Rule = Rule {
     code: "growth-regulator-strong",
     find: Find::Bench(rule),
     cause: Cause::Height,
+    class: Class::Event,
     title: "growth regulator rate high",
     why: "Stronger than usual, or on plants under stress: leaves may burn and growth stop.",
     next: &[

@@ -4,6 +4,7 @@
 //! (R. Kobayashi: over 79 °F): act. A night over 22 °C there: watch (classic texts put the limit at 65-70 °F, chamber work near
 //! 79-82: caution first). A bud seen before the color is the sign of heat at any time (Florida, about 2008): act.
 //! **Ends** it keeps its level 7 days after the last such day, then stands 7 more as watch.
+//! **Class** event: it fades by days.
 
 use crate::dates::days_between;
 use crate::limits::{Key, Light};
@@ -13,7 +14,7 @@ use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
 use crate::warnings::temperatures::{means, night_c};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -23,6 +24,7 @@ pub(super) static RULE: Rule = Rule {
     code: "heat-delay",
     find: Find::Bench(rule),
     cause: Cause::Color,
+    class: Class::Event,
     title: "heat delay",
     why: "Heat in the first weeks of short days holds back bud and color.",
     next: &[Step::todo("Vent and cool in the evening; open the black cloth after dark where the house is warm.")],

@@ -5,11 +5,14 @@
 //! warnings.
 //! **Why** look at what the benches share: line, boiler, drain, door.
 //! **Numbers** house rule. **Ends** when fewer benches have it.
+//! **Class** state: it stands until a newer look of its kind.
 
 use super::RULES;
 use crate::limits::Round;
 use crate::warnings::builder::of_group;
-use crate::warnings::{Basis, Cause, Evidence, Figure, Find, Group, Rule, Severity, Step, Warning, WarningName as N};
+use crate::warnings::{
+    Basis, Cause, Class, Evidence, Figure, Find, Group, Rule, Severity, Step, Warning, WarningName as N,
+};
 
 /// Everything about `house-trouble`.
 pub(super) static RULE: Rule = Rule {
@@ -17,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     code: "house-trouble",
     find: Find::HouseEach(rule),
     cause: Cause::House,
+    class: Class::State,
     title: "house-wide problem",
     why: "The same problem on several benches points to a shared cause.",
     next: &[Step::check("Check the line, boiler, drain and door before the benches.")],

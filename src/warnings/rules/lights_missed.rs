@@ -3,12 +3,15 @@
 //! **Sees** the log of each past night, on a lot under lights: off on a night before its last lit night, or on after it.
 //! **Why** long nights start the flower, lights hold it back (R. Kobayashi).
 //! **Level** act. **Ends** 14 days after the last such night, since by then the forecast has taken it in.
+//! **Class** event: it fades by days.
 
 use crate::dates::days_between;
 use crate::record::{Entry, KindName, Nights};
 use crate::warnings::builder::of_bench;
 use crate::warnings::nights::nights;
-use crate::warnings::{Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N};
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Class, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+};
 use chrono::NaiveDate;
 
 /// Everything about `lights-missed`.
@@ -17,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     code: "lights-missed",
     find: Find::Bench(rule),
     cause: Cause::Color,
+    class: Class::Event,
     title: "night lighting missed",
     why: "A night without lights starts flowering early.",
     next: &[

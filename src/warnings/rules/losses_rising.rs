@@ -5,12 +5,13 @@
 //! **Why** growers lost 2 to 15% of their plants to wilts between September and mid-November in one region (Ontario, 2017);
 //! the first lost pots are the signal.
 //! **Numbers** house rules. **Ends** when the last 7 days hold fewer.
+//! **Class** event: it fades by days.
 
 use crate::limits::Water;
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `losses-rising`.
@@ -19,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     code: "losses-rising",
     find: Find::Bench(rule),
     cause: Cause::Wet,
+    class: Class::Event,
     title: "losses rising",
     why: "Losses to rot or wilt on one bench seldom stop on their own.",
     next: &[Step::check("Knock out the neighbors of the lost pots."), Step::todo("Log a cause for each loss.")],

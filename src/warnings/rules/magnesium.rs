@@ -9,6 +9,7 @@
 //! **Why** leaves once marked stay marked; giving it late mends only the new ones.
 //! **Level** due watch, missed act, missed with yellowing between the veins on old or middle leaves urgent.
 //! **Ends** with what meets it, or 21 days before the sale. On a wet bench the next step is to give it as the next watering.
+//! **Class** date: it stands until done or moot.
 
 use crate::crop::feed::Given;
 use crate::dates::add_days;
@@ -17,7 +18,7 @@ use crate::record::{Entry, Kind, KindName, LeafSign, Material, Method, PlantPart
 use crate::warnings::before::{Earlier, EarlierWork};
 use crate::warnings::doses::{Dates, dose_warning, first_dates};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `magnesium-due`.
@@ -26,6 +27,7 @@ pub(super) static DUE: Rule = Rule {
     code: "magnesium-due",
     find: Find::Bench(rule),
     cause: Cause::Extras,
+    class: Class::Date,
     title: "magnesium due",
     why: "Magnesium-deficient leaves do not recover; apply before symptoms show.",
     next: &[Step::nutrient("Apply magnesium sulfate as a separate drench, never mixed with calcium.")],
@@ -44,6 +46,7 @@ pub(super) static MISSED: Rule = Rule {
     code: "magnesium-missed",
     find: Find::Twin(N::MagnesiumDue),
     cause: Cause::Extras,
+    class: Class::Date,
     title: "magnesium missed",
     why: "Magnesium-deficient leaves do not recover; this application is overdue.",
     next: &[Step::nutrient("Apply magnesium sulfate as a separate drench, never mixed with calcium.")],

@@ -1,10 +1,11 @@
 //! `mites`: any mite is too many (trade notes by university entomologists: act on any find).
 //!
 //! **Level** act. **Ends** with two clean checks 6 days or more apart after the last that found some: one clean check can overlook them.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::record::{KindName, PestName};
 use crate::warnings::pest_counts::{ANY_FIND, any};
-use crate::warnings::{Answer, BenchDay, Cause, Find, FollowUp, Remedy, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{Answer, BenchDay, Cause, Class, Find, FollowUp, Remedy, Rule, Step, Warning, WarningName as N};
 
 /// Everything about `mites`.
 pub(super) static RULE: Rule = Rule {
@@ -12,6 +13,7 @@ pub(super) static RULE: Rule = Rule {
     code: "mites",
     find: Find::Bench(rule),
     cause: Cause::Pest(N::Mites),
+    class: Class::State,
     title: "mites",
     why: "Mites hide under leaves until the damage is done.",
     next: &[Step::todo("Bag the plant and its neighbors; look with a 20x lens on this cultivar.")],

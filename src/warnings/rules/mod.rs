@@ -1,8 +1,9 @@
 //! Every rule, one file each; this list is their one order, in the review and everywhere else.
 //!
 //! A file holds everything about its warning. Its head says what the rule sees, why that matters, its numbers with their bases,
-//! how strong it is and what ends it; its [`Rule`] holds name, words, cause, answers and signs; below stands the rule itself. Two
-//! warnings share a file where one rule decides between them.
+//! how strong it is, what ends it and of which class it is (state, event or date: how long it lasts unanswered); its [`Rule`]
+//! holds name, words, cause, class, answers and signs; below stands the rule itself. Two warnings share a file where one rule
+//! decides between them.
 
 use super::rule::Rule;
 use crate::record::Term;
@@ -150,7 +151,7 @@ mod tests {
     use super::*;
     use crate::crop::feed::published_range;
     use crate::record::KindName;
-    use crate::warnings::{Cause, Find, Remedy};
+    use crate::warnings::{Cause, Class, Find, Remedy};
     use std::collections::BTreeSet;
 
     #[test]
@@ -210,6 +211,82 @@ mod tests {
                     }
                     Remedy::Entry(_) | Remedy::Feed | Remedy::GrowthRegulator | Remedy::Pinch | Remedy::Count(_) => {}
                 }
+            }
+        }
+    }
+
+    /// The class of each warning, beside the rules themselves.
+    fn class_of(name: WarningName) -> Class {
+        use WarningName as N;
+        match name {
+            N::StayingWet
+            | N::WiltingWet
+            | N::WetBase
+            | N::DryBase
+            | N::TooDry
+            | N::RootsBrowning
+            | N::RootsFailing
+            | N::RootsDiseased
+            | N::SaltsHigh
+            | N::SaltsLow
+            | N::PhLow
+            | N::PhHigh
+            | N::TooTall
+            | N::TooShort
+            | N::FinishingTall
+            | N::FinishingShort
+            | N::NightLight
+            | N::Whitefly
+            | N::Thrips
+            | N::FungusGnats
+            | N::Mites
+            | N::Mealybugs
+            | N::PowderyMildew
+            | N::GrayMold
+            | N::Scab
+            | N::HouseTrouble
+            | N::ShortCount => Class::State,
+            N::WateredWet
+            | N::LossesRising
+            | N::PinchedInError
+            | N::GrowthRegulatorLate
+            | N::GrowthRegulatorStrong
+            | N::BlackoutMissed
+            | N::LightsMissed
+            | N::HeatDelay
+            | N::ColdNights
+            | N::MoldWeather => Class::Event,
+            N::RootsUnchecked
+            | N::MagnesiumDue
+            | N::MagnesiumMissed
+            | N::MolybdenumDue
+            | N::MolybdenumMissed
+            | N::Unfed
+            | N::RootZoneUntested
+            | N::TaperFeed
+            | N::CalciumDue
+            | N::PinchDue
+            | N::PinchOverdue
+            | N::Unmeasured
+            | N::ColorBehind
+            | N::ColorAhead
+            | N::Unscouted
+            | N::NotWalked => Class::Date,
+        }
+    }
+
+    #[test]
+    fn every_rule_has_its_class_and_its_head_names_it() {
+        let dir = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/warnings/rules");
+        for rule in RULES {
+            assert_eq!(rule.class, class_of(rule.name), "{}", rule.code);
+        }
+        for path in std::fs::read_dir(dir).unwrap().map(|e| e.unwrap().path()).filter(|p| !p.ends_with("mod.rs")) {
+            let text = std::fs::read_to_string(&path).unwrap();
+            let head: String = text.lines().take_while(|l| l.starts_with("//!")).collect();
+            for rule in RULES.iter().filter(|rule| text.contains(&format!("code: \"{}\"", rule.code))) {
+                let named = format!("**Class** {}", rule.class.text());
+                assert!(head.contains(&named), "{}: {} is no {named}", path.display(), rule.code);
             }
         }
     }

@@ -3,13 +3,14 @@
 //! **Sees** from stage 2 on: humidity over 85% read after 10:00 on 2 of 3 days (Georgia 2023; the hours are a house rule), the last of
 //! them counting, or wet bracts seen.
 //! **Level** act; urgent with gray fuzz. **Ends** when neither counts.
+//! **Class** event: it fades by days.
 
 use crate::dates::days_between;
 use crate::limits::Light;
 use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 use chrono::Timelike;
 
@@ -19,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     code: "mold-weather",
     find: Find::Bench(rule),
     cause: Cause::Damp,
+    class: Class::Event,
     title: "gray mold weather",
     why: "Wet bracts and damp air bring gray mold within days.",
     next: &[

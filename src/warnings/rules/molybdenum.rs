@@ -6,13 +6,14 @@
 //! **Why** deficiency yellows and rolls leaf margins; under pH 5.5 little of it is taken up.
 //! **Level** watch; act with yellow leaf edges, or a root zone under pH 5.5 (a test of the last 14 days).
 //! **Ends** with what meets it, or 21 days before the sale. On a wet bench the next step is to give it as the next watering.
+//! **Class** date: it stands until done or moot.
 
 use crate::crop::feed::Given;
 use crate::record::{Entry, Kind, KindName, LeafSign, Material, Method};
 use crate::warnings::before::{Earlier, EarlierWork};
 use crate::warnings::doses::{dose_warning, first_dates};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `molybdenum-due`.
@@ -21,6 +22,7 @@ pub(super) static DUE: Rule = Rule {
     code: "molybdenum-due",
     find: Find::Bench(rule),
     cause: Cause::Extras,
+    class: Class::Date,
     title: "molybdenum due",
     why: "Molybdenum deficiency yellows and rolls leaf margins.",
     next: &[Step::nutrient("Apply molybdenum once, from a stock solution.")],
@@ -39,6 +41,7 @@ pub(super) static MISSED: Rule = Rule {
     code: "molybdenum-missed",
     find: Find::Twin(N::MolybdenumDue),
     cause: Cause::Extras,
+    class: Class::Date,
     title: "molybdenum missed",
     why: "Molybdenum deficiency yellows and rolls leaf margins; under pH 5.5 little of it is taken up.",
     next: &[

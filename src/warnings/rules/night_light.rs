@@ -5,6 +5,7 @@
 //! **Numbers** over 11 lux watch (Michigan State: some plants respond below 1 foot-candle), over 20 (Texas A&M: under 2
 //! foot-candles cancels the night) urgent in the first 6 weeks of short days (Kansas State), then act.
 //! **Ends** with a later night reading of 11 lux or less.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::night;
 use crate::crop::night::Sky;
@@ -13,7 +14,7 @@ use crate::limits::Light;
 use crate::record::{Entry, Kind, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::{NaiveDate, TimeDelta, Timelike};
 
@@ -23,6 +24,7 @@ pub(super) static RULE: Rule = Rule {
     code: "night-light",
     find: Find::Bench(rule),
     cause: Cause::Color,
+    class: Class::State,
     title: "light at night",
     why: "A little light in the long night stops or delays flower initiation.",
     next: &[

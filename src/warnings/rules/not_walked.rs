@@ -7,12 +7,15 @@
 //! walking a bench.
 //! **Why** every other rule is blind where nobody looks: a check never made is unchecked, never fine.
 //! **Numbers** house rules. **Ends** for a bench with its next finding.
+//! **Class** date: it stands until done or moot.
 
 use crate::dates::add_days;
 use crate::limits::Round;
 use crate::record::{Entry, KindName, Place};
 use crate::warnings::builder::of_group;
-use crate::warnings::{Basis, BenchDay, Cause, Figure, Find, Group, Rule, Severity, Step, Warning, WarningName as N};
+use crate::warnings::{
+    Basis, BenchDay, Cause, Class, Figure, Find, Group, Rule, Severity, Step, Warning, WarningName as N,
+};
 use chrono::NaiveDate;
 
 /// Everything about `not-walked`.
@@ -21,6 +24,7 @@ pub(super) static RULE: Rule = Rule {
     code: "not-walked",
     find: Find::House(rule),
     cause: Cause::Unchecked,
+    class: Class::Date,
     title: "not walked",
     why: "Not checked does not mean fine.",
     next: &[Step::check("Walk these benches first tomorrow.")],

@@ -5,13 +5,14 @@
 //! little can be done. A lot with only one finished height in its plan is held against that side alone.
 //! **Why** stretch does not come back; both the gap and the pace count (Fisher and Heins 1995). **Numbers** house rules where no
 //! source is named; a trial at Georgia (2015) held crops within 2.5 cm. **Ends** with the next reading.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::height::Place;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::heights::{held, stands};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Limit, Remedy, Rule, Severity, Step, Warning,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, FollowUp, Limit, Remedy, Rule, Severity, Step, Warning,
     WarningName as N,
 };
 
@@ -21,6 +22,7 @@ pub(super) static TALL: Rule = Rule {
     code: "too-tall",
     find: Find::Bench(rule),
     cause: Cause::Height,
+    class: Class::State,
     title: "too tall",
     why: "The bench average is above its window; stretch cannot be undone.",
     next: &[
@@ -45,6 +47,7 @@ pub(super) static SHORT: Rule = Rule {
     code: "too-short",
     find: Find::Twin(N::TooTall),
     cause: Cause::Height,
+    class: Class::State,
     title: "too short",
     why: "The bench average is below its window.",
     next: &[

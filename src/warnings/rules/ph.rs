@@ -6,13 +6,14 @@
 //! 5.2 and there is no watch: a starting mix stands at 5.2 to 5.5 (a supplier's poinsettia program).
 //! **Why** low pH holds back magnesium and molybdenum, high pH iron.
 //! **Ends** with a test in range, or after 14 days.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::limits::{Feed, Key};
 use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::ph_test;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `ph-low`.
@@ -21,6 +22,7 @@ pub(super) static LOW: Rule = Rule {
     code: "ph-low",
     find: Find::Bench(low),
     cause: Cause::RootZone,
+    class: Class::State,
     title: "pH low",
     why: "Low pH holds back calcium, magnesium and molybdenum.",
     next: &[
@@ -44,6 +46,7 @@ pub(super) static HIGH: Rule = Rule {
     code: "ph-high",
     find: Find::Bench(high),
     cause: Cause::RootZone,
+    class: Class::State,
     title: "pH high",
     why: "High pH locks up iron: new leaves yellow between the veins.",
     next: &[

@@ -9,6 +9,7 @@
 //! days began.
 //! **Ends** with the pinch; pinch warnings keep their level 7 days, then stand 7 more as watch: by then the choice has been made,
 //! whether or not it was logged.
+//! **Class** date: it stands until done or moot.
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Growth;
@@ -16,7 +17,7 @@ use crate::record::{Entry, Kind, KindName, Reach};
 use crate::warnings::builder::of_bench;
 use crate::warnings::fading::fading;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `pinch-due`.
@@ -25,6 +26,7 @@ pub(super) static DUE: Rule = Rule {
     code: "pinch-due",
     find: Find::Bench(rule),
     cause: Cause::Pinch,
+    class: Class::Date,
     title: "pinch due",
     why: "Roots at the pot wall support the breaks; every week of delay costs height and heads.",
     next: &[Step::todo("Pinch, and log the nodes left.")],
@@ -43,6 +45,7 @@ pub(super) static OVERDUE: Rule = Rule {
     code: "pinch-overdue",
     find: Find::Twin(N::PinchDue),
     cause: Cause::Pinch,
+    class: Class::Date,
     title: "pinch overdue",
     why: "Every week of delay costs height and heads before short days begin.",
     next: &[Step::todo("Pinch now, and log the nodes left.")],

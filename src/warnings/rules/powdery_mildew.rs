@@ -1,12 +1,13 @@
 //! `powdery-mildew`: white powder on leaves (Cornell 2016 and 2023).
 //!
 //! **Level** act. **Ends** 7 days after the sign was seen, or with a look without it.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_sign;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, FollowUp, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Find, FollowUp, Remedy, Rule, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `powdery-mildew`.
@@ -15,6 +16,7 @@ pub(super) static RULE: Rule = Rule {
     code: "powdery-mildew",
     find: Find::Bench(rule),
     cause: Cause::Pest(N::PowderyMildew),
+    class: Class::State,
     title: "powdery mildew",
     why: "White patches spread fast in cool, damp weather and make the pot unsalable.",
     next: &[

@@ -4,13 +4,14 @@
 //! where there was none (Ontario: every
 //! two weeks). A test on one bench speaks for the lot, as growers sample it.
 //! **Level** watch. **Ends** with a test, or the sale.
+//! **Class** date: it stands until done or moot.
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Feed;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, Cause, Class, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `root-zone-untested`.
@@ -19,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     code: "root-zone-untested",
     find: Find::Lot(rule),
     cause: Cause::Unchecked,
+    class: Class::Date,
     title: "root zone untested",
     why: "pH and EC drift for weeks before a leaf shows it.",
     next: &[Step::check("Test pH and EC of at least three pots.")],

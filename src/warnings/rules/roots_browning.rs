@@ -5,13 +5,14 @@
 //! the share of bad pots, or both scored higher than the check before them.
 //! **Why** brown roots come before yellow leaves; dried down in time, they grow back.
 //! **Numbers** house rules. **Ends** with the next check.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::warnings::bench_day::score;
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, CheckName, Find, Recheck, Remedy, Rule, Severity, Signs, Step, Warning,
+    Answer, Basis, BenchDay, Cause, CheckName, Class, Find, Recheck, Remedy, Rule, Severity, Signs, Step, Warning,
     WarningName as N,
 };
 
@@ -21,6 +22,7 @@ pub(super) static RULE: Rule = Rule {
     code: "roots-browning",
     find: Find::Bench(rule),
     cause: Cause::Wet,
+    class: Class::State,
     title: "roots browning",
     why: "Brown roots come before yellow leaves; let the mix dry down now and new roots can grow.",
     next: &[

@@ -3,12 +3,13 @@
 //! **Sees** the signs of the latest roots check, at any score, while it counts (21 days at most).
 //! **Why** many cannot be distinguished by eye: a laboratory decides (Pacific Northwest and UMass disease guides).
 //! **Level** act. **Ends** with the next check.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::record::{Entry, Kind, KindName, LeafSign, RootSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `roots-diseased`.
@@ -17,6 +18,7 @@ pub(super) static RULE: Rule = Rule {
     code: "roots-diseased",
     find: Find::Bench(rule),
     cause: Cause::Wet,
+    class: Class::State,
     title: "signs of root disease",
     why: "This sign suggests a disease that spreads with water, tools and hands.",
     next: &[

@@ -5,13 +5,15 @@
 //! **Numbers** the score is our class; under 21 days before the sale it says that recovery is unlikely (UMass, Nov. 13, 2015: new
 //! roots take time).
 //! **Level** urgent. **Ends** with the next check.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::limits::Water;
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning,
+    WarningName as N,
 };
 
 /// Everything about `roots-failing`.
@@ -20,6 +22,7 @@ pub(super) static RULE: Rule = Rule {
     code: "roots-failing",
     find: Find::Bench(rule),
     cause: Cause::Wet,
+    class: Class::State,
     title: "roots failing",
     why: "Healthy tops prove nothing: much of the root can be dead before a leaf shows it.",
     next: &[

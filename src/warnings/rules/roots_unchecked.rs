@@ -4,13 +4,14 @@
 //! beginning of a later record.
 //! **Why** tops lag the roots by weeks. **Numbers** house rules: first due on day 10; 14 days without is watch, 21 act; from
 //! stage 4 on 14 and 28. **Ends** with the next check, or the sale.
+//! **Class** date: it stands until done or moot.
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Water;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `roots-unchecked`.
@@ -19,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     code: "roots-unchecked",
     find: Find::Bench(rule),
     cause: Cause::Unchecked,
+    class: Class::Date,
     title: "roots not checked",
     why: "Tops lag roots by weeks; you have to knock out a pot to know.",
     next: &[Step::check("Knock out three pots and score the worst.")],

@@ -7,6 +7,7 @@
 //! test again.
 //! **Never** advises leaching a wet bench, nor one with slow-release in the mix, where water frees more salt.
 //! **Ends** with a test in range, or after 14 days.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::root_zone::SaltState;
 use crate::limits::Feed;
@@ -14,7 +15,7 @@ use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::judged_salts;
 use crate::warnings::{
-    Act, Answer, Basis, BenchDay, Cause, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning,
+    Act, Answer, Basis, BenchDay, Cause, Class, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning,
     WarningName as N,
 };
 
@@ -24,6 +25,7 @@ pub(super) static RULE: Rule = Rule {
     code: "salts-high",
     find: Find::Bench(rule),
     cause: Cause::RootZone,
+    class: Class::State,
     title: "salts high",
     why: "High salts burn roots and open the way for rot.",
     next: &[

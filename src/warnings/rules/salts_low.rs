@@ -5,6 +5,7 @@
 //! under 2.0 is watch, but not for a test of the first 14 days or while 21 or fewer are left (young roots want little, and a
 //! finish is lean). A reading on a bound is still inside.
 //! **Ends** with a test in range, or after 14 days.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::root_zone::SaltState;
 use crate::limits::Feed;
@@ -12,7 +13,7 @@ use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::judged_salts;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `salts-low`.
@@ -21,6 +22,7 @@ pub(super) static RULE: Rule = Rule {
     code: "salts-low",
     find: Find::Bench(rule),
     cause: Cause::RootZone,
+    class: Class::State,
     title: "salts low",
     why: "Nutrients are low.",
     next: &[Step::todo("Raise the feed rate and test again in a week.")],

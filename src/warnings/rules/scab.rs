@@ -1,11 +1,13 @@
 //! `scab`: raised spots together with one stem stretched (NC State 2012, Purdue 2013): either alone has look-alikes.
 //!
 //! **Level** act. **Ends** 7 days after the signs were seen, or with a check without them.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, FollowUp, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Find, FollowUp, Remedy, Rule, Severity, Signs, Step, Warning,
+    WarningName as N,
 };
 
 /// Everything about `scab`.
@@ -14,6 +16,7 @@ pub(super) static RULE: Rule = Rule {
     code: "scab",
     find: Find::Bench(rule),
     cause: Cause::Pest(N::Scab),
+    class: Class::State,
     title: "scab suspected",
     why: "Raised spots with one stretched stem suggest scab, which splashes with water.",
     next: &[Step::todo("Move these plants away from the rest; keep leaves dry; send a sample to a lab.")],

@@ -3,12 +3,13 @@
 //! **Sees** the lot's pots standing on all benches, its orders by date, and what is logged as sold. Sold pots count for the
 //! earliest orders first; of the orders up to each date the rest is still committed. It says the first date that cannot be met.
 //! **Basis** common practice: the buyer hears early. **Ends** when pots and orders meet (a count, a revised order).
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::record::{Kind, KindName, Place};
 use crate::warnings::builder::of_group;
 use crate::warnings::day_context::DayContext;
 use crate::warnings::{
-    Answer, Basis, Cause, Evidence, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, Cause, Class, Evidence, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -18,6 +19,7 @@ pub(super) static RULE: Rule = Rule {
     code: "short-count",
     find: Find::Lot(rule),
     cause: Cause::Count,
+    class: Class::State,
     title: "short of orders",
     why: "Fewer pots on the benches than committed.",
     next: &[Step::todo("Count the lot; tell the buyer, or move pots from another lot.")],

@@ -9,6 +9,7 @@
 //! **Stronger** with 3 wet readings and a second sign within 7 days (lower leaves yellow, leaves rolled or edge yellow, fungus
 //! gnats or larvae in the mix, roots 2 or more): act at any age; roots 3 or more: urgent.
 //! **Ends** with a reading of 3 or less, or when the last wet reading is more than 2 days old.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::dates::days_between;
@@ -18,7 +19,7 @@ use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::pest_counts::found;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, CheckName, Dry, Figure, Find, Recheck, Remedy, Rule, Severity, Signs, Step,
+    Answer, Basis, BenchDay, Cause, CheckName, Class, Dry, Figure, Find, Recheck, Remedy, Rule, Severity, Signs, Step,
     Warning, WarningName as N,
 };
 
@@ -28,6 +29,7 @@ pub(super) static RULE: Rule = Rule {
     code: "staying-wet",
     find: Find::Bench(rule),
     cause: Cause::Wet,
+    class: Class::State,
     title: "staying wet",
     why: "Roots in wet mix get no air: roots brown first; lower leaves yellow only later.",
     next: &[

@@ -4,13 +4,14 @@
 //! in the last 2 to 3 weeks). Where a constant feed is in the plan, only a `fed` logged within those 21 days shows that it was
 //! stepped down. Names the benches still fed so.
 //! **Level** watch. **Ends** with a leaner feed, or the sale.
+//! **Class** date: it stands until done or moot.
 
 use crate::dates::add_days;
 use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -20,6 +21,7 @@ pub(super) static RULE: Rule = Rule {
     code: "taper-feed",
     find: Find::Lot(rule),
     cause: Cause::RootZone,
+    class: Class::Date,
     title: "taper the feed",
     why: "A low, nitrate-based finishing feed protects bract edges.",
     next: &[Step::todo("Step the feed down to 80 to 100 ppm N; do not cut it off.")],

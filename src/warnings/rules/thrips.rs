@@ -2,6 +2,7 @@
 //!
 //! **Sees** 40 per card per week at the latest reading of cards, for 14 days (Rutgers; a card left longer is calculated down to a
 //! week). **Level** act. **Ends** with the next reading under it, or after 14 days.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::pests::CardCatch;
 use crate::limits::Pests;
@@ -9,7 +10,8 @@ use crate::record::{KindName, PestCount, PestName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::pest_counts::latest;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, FollowUp, Remedy, Rule, Severity, Step, Warning,
+    WarningName as N,
 };
 
 /// Everything about `thrips`.
@@ -18,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     code: "thrips",
     find: Find::Bench(rule),
     cause: Cause::Pest(N::Thrips),
+    class: Class::State,
     title: "thrips",
     why: "Card counts are over the limit: expect distorted leaves and scarred bracts.",
     next: &[Step::todo("Find where they come from (vents, weeds); ask your extension or crop advisor.")],

@@ -6,6 +6,7 @@
 //! Iowa State).
 //! **Level** act; urgent when wilted.
 //! **Ends** with a watering logged after it, or a later reading over 1: what was asked for has then been done.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::dates::days_between;
@@ -13,7 +14,7 @@ use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::bench_day::Reading;
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `too-dry`.
@@ -22,6 +23,7 @@ pub(super) static RULE: Rule = Rule {
     code: "too-dry",
     find: Find::Bench(rule),
     cause: Cause::Dry,
+    class: Class::State,
     title: "too dry",
     why: "Drying out burns roots and drops lower leaves.",
     next: &[

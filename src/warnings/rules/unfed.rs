@@ -5,6 +5,7 @@
 //! Where the record began later and nobody said whether the lot was fed before, it keeps quiet until a feed is logged.
 //! **Why** the starter charge of a mix is gone after about one volume of leaching.
 //! **Numbers** common practice. **Ends** with a feed, a topdress, a revised plan, or the sale.
+//! **Class** date: it stands until done or moot.
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Feed;
@@ -12,7 +13,7 @@ use crate::record::{Entry, Kind, KindName};
 use crate::warnings::before::{Earlier, EarlierWork};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `unfed`.
@@ -21,6 +22,7 @@ pub(super) static RULE: Rule = Rule {
     code: "unfed",
     find: Find::Bench(rule),
     cause: Cause::RootZone,
+    class: Class::Date,
     title: "no feed logged",
     why: "The starter charge is gone after a few waterings.",
     next: &[Step::feed("Feed at the next watering, or log what was given.")],

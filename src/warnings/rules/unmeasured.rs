@@ -3,6 +3,7 @@
 //! **Sees** 9 days without a height on any of its benches, from the start of the curve on (Florida: weekly; two days' grace). Only
 //! for lots with a window to hold heights against.
 //! **Level** watch. **Ends** with a reading, or the sale.
+//! **Class** date: it stands until done or moot.
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Growth;
@@ -10,7 +11,7 @@ use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_group;
 use crate::warnings::due::height_start;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -20,6 +21,7 @@ pub(super) static RULE: Rule = Rule {
     code: "unmeasured",
     find: Find::Lot(rule),
     cause: Cause::Unchecked,
+    class: Class::Date,
     title: "heights not measured",
     why: "Plants can grow out of the window in a week.",
     next: &[Step::check("Measure the tagged plants, bench to growing tip.")],

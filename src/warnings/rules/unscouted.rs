@@ -4,13 +4,14 @@
 //! (Ontario 2018: half the benches, weekly; the days are house rules). A bench filled less long ago is not held to it. It names
 //! the benches without: all that lack a check when half do, else those that lack it 15 days.
 //! **Level** watch. **Ends** with the check, or the sale.
+//! **Class** date: it stands until done or moot.
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Pests;
 use crate::record::{Entry, KindName, PestName};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 
 /// Everything about `unscouted`.
@@ -19,6 +20,7 @@ pub(super) static RULE: Rule = Rule {
     code: "unscouted",
     find: Find::House(rule),
     cause: Cause::Unchecked,
+    class: Class::Date,
     title: "not scouted",
     why: "If you do not scout, the customer finds them.",
     next: &[Step::check("Turn over leaves on the benches that were missed.")],

@@ -6,11 +6,14 @@
 //! **Why** one such watering is a slip, two are a habit, and habits rot roots.
 //! **Numbers** all house rules.
 //! **Ends** when the last 14 days hold fewer than two.
+//! **Class** event: it fades by days.
 
 use crate::dates::days_between;
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::warnings::builder::of_bench;
-use crate::warnings::{Answer, Basis, BenchDay, Cause, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N};
+use crate::warnings::{
+    Answer, Basis, BenchDay, Cause, Class, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+};
 use chrono::NaiveDate;
 
 /// Everything about `watered-wet`.
@@ -19,6 +22,7 @@ pub(super) static RULE: Rule = Rule {
     code: "watered-wet",
     find: Find::Bench(rule),
     cause: Cause::Wet,
+    class: Class::Event,
     title: "watered while wet",
     why: "Water on wet mix starts the rot that shows weeks later.",
     next: &[

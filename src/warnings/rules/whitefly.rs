@@ -7,6 +7,7 @@
 //! still reaches the line for act, to check more plants. From the last week of September on it says that the time to change
 //! from beneficials to sprays is ending (Ontario 2020).
 //! **Ends** with checks under the line, or when the last 7 days hold fewer than 20 plants.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::pests::{Sample, infested};
 use crate::dates::days_between;
@@ -14,7 +15,7 @@ use crate::limits::Pests;
 use crate::record::{Entry, Kind, KindName, PestCount, PestName};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Figure, Find, FollowUp, Group, Remedy, Rule, Severity, Step, Warning,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, FollowUp, Group, Remedy, Rule, Severity, Step, Warning,
     WarningName as N,
 };
 use chrono::Datelike;
@@ -26,6 +27,7 @@ pub(super) static RULE: Rule = Rule {
     code: "whitefly",
     find: Find::Lot(rule),
     cause: Cause::Pest(N::Whitefly),
+    class: Class::State,
     title: "whitefly",
     why: "More than a few percent of plants infested now means more than buyers accept at sale.",
     next: &[

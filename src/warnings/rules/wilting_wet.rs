@@ -6,13 +6,14 @@
 //! **Level** urgent; act when the crop was 10 days old or less on the day it wilted.
 //! **Ends** with a roots check after it, however late that comes: roots 0-1 lower it to watch while the sign counts (7 days, or
 //! a look without it); roots 2 or more end it, since the roots then speak for themselves.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::bench_day::{has_sign, score};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, CheckName, Dry, Find, Recheck, Remedy, Rule, Severity, Signs, Step, Warning,
+    Answer, Basis, BenchDay, Cause, CheckName, Class, Dry, Find, Recheck, Remedy, Rule, Severity, Signs, Step, Warning,
     WarningName as N,
 };
 
@@ -22,6 +23,7 @@ pub(super) static RULE: Rule = Rule {
     code: "wilting-wet",
     find: Find::Bench(rule),
     cause: Cause::Wet,
+    class: Class::State,
     title: "wilting in wet mix",
     why: "A plant that wilts in wet mix has roots that no longer take up water; more water kills it.",
     next: &[
