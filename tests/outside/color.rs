@@ -5,6 +5,7 @@
 //! 2007), where the shares of a mid-season crop give 22.
 
 use crate::basis::{Basis, Row};
+use benchwalk::crop::color::response::{House, INITIATION_SHARE, Seen};
 use benchwalk::crop::color::{Look, Milestone, forecast, pace};
 use benchwalk::units::Temperature;
 use chrono::NaiveDate;
@@ -19,6 +20,8 @@ pub(crate) fn rows() -> Vec<Row> {
     let mut rows = milestones();
     rows.extend(temperatures());
     rows.extend(stages());
+    rows.extend(calibration());
+    rows.extend(independent());
     rows
 }
 
@@ -98,4 +101,72 @@ fn stages() -> Vec<Row> {
         row("fully colored, cyathia visible", Milestone::FullColor, 4.0),
         row("fully colored, some pollen", Milestone::FirstPollen, 5.0),
     ]
+}
+
+/// Days from SD to a share of the way, of a crop that takes so many days at its usual mean, with these means, °C, day by day.
+fn share_on(share: f64, response_days: f64, usual_c: f64, days_c: &[f64]) -> f64 {
+    let days_c: Vec<Option<f64>> = days_c.iter().copied().map(Some).collect();
+    House { response_days, usual_c, days_c: &days_c }.reaches(share, Seen::NOTHING).likely
+}
+
+/// Means, °C: the first of them for so many days, then the other.
+fn two(first: f64, days: usize, then: f64) -> Vec<f64> {
+    (0..200).map(|day| if day < days { first } else { then }).collect()
+}
+
+/// A mean in °F all along.
+fn at(fahrenheit: f64) -> Vec<f64> {
+    two(f(fahrenheit).c(), 200, 0.0)
+}
+
+const SEVENTY: f64 = 38.0 / 1.8;
+
+/// The rows that the slopes were drawn from.
+fn calibration() -> Vec<Row> {
+    let mut rows = Vec::new();
+    let bud = Milestone::Cyathia.share();
+    for (fahrenheit, what, share, published, off) in [
+        (70.0, "initiation", INITIATION_SHARE, 14.0, 0.5),
+        (70.0, "first color", Milestone::FirstColor.share(), 30.0, 0.5),
+        (70.0, "bud", bud, 35.0, 0.5),
+        (70.0, "flower", 1.0, 54.0, 0.5),
+        (75.0, "flower, much alike", 1.0, 54.0, 1.0),
+        (80.0, "initiation", INITIATION_SHARE, 20.0, 1.0),
+        (80.0, "bud", bud, 43.0, 1.0),
+        (80.0, "flower", 1.0, 65.0, 1.0),
+    ] {
+        let got = share_on(share, 54.0, SEVENTY, &at(fahrenheit));
+        rows.push(Row::new(format!("54-day crop at {fahrenheit} F: {what}"), BARRETT, published, off, got));
+    }
+    for (fahrenheit, fast, slow) in [(66.0, 8.0, 11.0), (63.0, 9.0, 13.0)] {
+        for (at_seventy, weeks) in [(49.0, fast), (70.0, slow)] {
+            let got = share_on(1.0, at_seventy, SEVENTY, &at(fahrenheit));
+            let name = format!("{at_seventy} days at 70 F, at {fahrenheit} F");
+            rows.push(Row::new(name, HAMPSHIRE, weeks * 7.0, 3.0, got));
+        }
+    }
+    rows
+}
+
+/// The rows that had no part in it.
+fn independent() -> Vec<Row> {
+    let florida =
+        Basis::Published("University of Florida and Clemson trial 2018: 85 against 80 °F, about 3 weeks later");
+    let purdue =
+        Basis::Published("Camberato, Lopez and Krug 2012, HortScience 47(6):745: 20/14 °C from day 14, day 76");
+    let heat = Basis::Published("17 days at 82 °F, then 70 °F: 0 to 11 days later, by cultivar");
+    let later = |m: Milestone| [85.0, 80.0].map(|f| share_on(m.share(), 54.0, SEVENTY, &at(f)));
+    let mut rows = Vec::new();
+    for (what, m) in [("bud", Milestone::Cyathia), ("first color", Milestone::FirstColor)] {
+        let [hotter, hot] = later(m);
+        rows.push(Row::new(format!("{what}, days later at 85 than at 80 F"), florida, 21.0, 3.0, hotter - hot));
+    }
+    for (first, then) in [(21.4, 16.6), (21.5, 17.0)] {
+        let got = share_on(1.0, 60.0, SEVENTY, &two(first, 14, then));
+        rows.push(Row::new(format!("60-day crop, {then} C from day 14"), purdue, 76.0, 3.0, got));
+    }
+    let usual = share_on(1.0, 60.0, SEVENTY, &two(SEVENTY, 200, 0.0));
+    let hot = share_on(1.0, 60.0, SEVENTY, &two(f(82.0).c(), 18, SEVENTY));
+    rows.push(Row::new("17 days of heat, days later", heat, 5.5, 5.5, hot - usual));
+    rows
 }

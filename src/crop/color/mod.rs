@@ -5,6 +5,7 @@
 //! Temperature moves it by a table that is read between its rows and never beyond them.
 
 mod pace;
+pub mod response;
 
 pub use pace::{Pace, PaceBasis, TABLE_F, pace};
 
