@@ -278,6 +278,8 @@ lines! {
         need planted: NaiveDate, FieldKind::Day, "", "day 0 of the crop", fact;
         need pinch: Pinch, term::<Pinch>(), "", "the pinch planned";
         need response_weeks: f64, FieldKind::Number { least: 4.0, most: 20.0 }, "weeks", "short days to first pollen", fact, label "response weeks";
+        may response_c: Option<f64>, FieldKind::Number { least: 16.0, most: 24.0 }, "°C",
+            "mean of day and night at which the response weeks hold; 21.1 °C (70 °F) when left out", fact, label "response temp";
         need nights: Nights, term::<Nights>(), "", "how it gets short days", label "short days by";
         may blackout_from: Option<NaiveDate>, FieldKind::Day, "", "first evening under black cloth", label "black cloth from";
         may lights_until: Option<NaiveDate>, FieldKind::Day, "", "last evening with lights", label "lights until";

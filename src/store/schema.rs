@@ -14,17 +14,18 @@ pub const APPLICATION_ID: u32 = 0x4257_4C4B;
 
 /// Every version's script, oldest first. A test holds the hash of each. A new file begins with the second: it makes all tables
 /// that the first had.
-pub const SCRIPTS: [&str; 6] = [
+pub const SCRIPTS: [&str; 7] = [
     include_str!("v1.sql"),
     include_str!("v2.sql"),
     include_str!("v3.sql"),
     include_str!("v4.sql"),
     include_str!("v5.sql"),
     include_str!("v6.sql"),
+    include_str!("v7.sql"),
 ];
 
 /// The newest file version this program knows: one for each script, as a test holds.
-pub const NEWEST: i64 = 6;
+pub const NEWEST: i64 = 7;
 
 /// Brings a file to the newest version in one transaction. A file with records is looked over first, and a checked copy of it
 /// is left beside it.
@@ -143,7 +144,7 @@ pub(super) fn plan_tables_of(version: i64) -> impl Iterator<Item = &'static Reco
 const LATER_TABLES: [(&str, i64); 3] = [("history", 3), ("trial", 2), ("plot", 2)];
 
 /// Fields that came later than the table of their line type: (line type, field, version).
-const LATER_FIELDS: [(&str, &str, i64); 14] = [
+const LATER_FIELDS: [(&str, &str, i64); 15] = [
     ("site", "no_temperature", 5),
     ("lot", "program_n_ppm", 5),
     ("lot", "program_bag", 5),
@@ -158,6 +159,7 @@ const LATER_FIELDS: [(&str, &str, i64); 14] = [
     ("trial", "ended_because", 6),
     ("lot", "next_release_g", 6),
     ("lot", "next_release_basis", 6),
+    ("lot", "response_c", 7),
 ];
 
 /// The fields of a line type that have a column in a file of a version.

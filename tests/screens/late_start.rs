@@ -4,7 +4,7 @@ use crate::desk::{COLOR, Desk};
 
 const SITE: &str = "sThistlecot{Tab}a{Tab}44.1{Tab}-70.2{Enter}";
 /// Planted on August 17, with a height window.
-const LOT: &str = "alL1{Tab}mid red{Tab}6.5 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Tab}2026-08-17{Tab}{Tab}14{Tab}16{Enter}";
+const LOT: &str = "alL1{Tab}mid red{Tab}6.5 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Tab}{Tab}2026-08-17{Tab}{Tab}14{Tab}16{Enter}";
 const REST: &str = "abE1-E3{Tab}East{Enter}ap{Enter}";
 
 /// The plan of a lot, with what is typed into the form of the time before the record.

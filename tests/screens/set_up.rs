@@ -129,7 +129,7 @@ fn the_planting_day_is_offered_back_from_the_sale() {
 
 #[test]
 fn another_day_may_be_typed_over_the_offer() {
-    let desk = set_up(&[SITE, LOT_OPEN, "{Tab}2026-08-17{Enter}"]);
+    let desk = set_up(&[SITE, LOT_OPEN, "{Tab}{Tab}2026-08-17{Enter}"]);
     assert!(lines(&desk)[1].contains(r#""planted":"2026-08-17""#), "{:?}", lines(&desk));
 }
 
@@ -144,7 +144,7 @@ fn rim_and_pot_height_are_asked_once_for_each_container() {
 
 #[test]
 fn lamps_and_cloth_ask_for_their_day_and_offer_it() {
-    let mut desk = set_up(&[SITE, LOT_OPEN, "{Tab}{Tab}b"]);
+    let mut desk = set_up(&[SITE, LOT_OPEN, "{Tab}{Tab}{Tab}b"]);
     assert!(desk.text().contains("cloth from"), "{}", desk.text());
     desk.keys("{Enter}");
     assert!(lines(&desk)[1].contains(r#""nights":"blackout","blackout_from":"2026-09-25""#), "{:?}", lines(&desk));
@@ -201,7 +201,7 @@ fn a_change_is_a_new_revision_and_tells_what_it_does_to_the_warnings() {
     desk.keys("gj{Enter}");
     assert!(desk.text().contains("Change lot L1"), "{}", desk.text());
     // Finished heights out of reach of what was measured.
-    desk.keys(&"{Tab}".repeat(11));
+    desk.keys(&"{Tab}".repeat(12));
     desk.keys("20 in{Tab}24 in{Enter}");
     let text = desk.text();
     assert!(text.contains("Enter again saves.") && text.contains("Today"), "{text}");
@@ -219,7 +219,7 @@ fn a_change_is_a_new_revision_and_tells_what_it_does_to_the_warnings() {
 fn a_planting_after_its_pots_were_set_down_is_told() {
     let mut desk = Desk::new();
     desk.keys("gj{Enter}");
-    desk.keys(&"{Tab}".repeat(9));
+    desk.keys(&"{Tab}".repeat(10));
     desk.keys("2026-08-20");
     assert!(desk.text().contains("placed on E1 on Mon Aug 17, before that planting"), "{}", desk.text());
 }
@@ -262,7 +262,7 @@ fn pages_of_the_set_up() {
         ("lot", &[SITE, "al"]),
         (
             "lot_filled",
-            &[SITE, "alL1{Tab}mid red{Tab}6.5 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Tab}{Tab}"],
+            &[SITE, "alL1{Tab}mid red{Tab}6.5 in{Tab}{Tab}4.5{Tab}a{Tab}{Tab}240{Tab}2026-11-27{Tab}9{Tab}{Tab}{Tab}"],
         ),
         ("benches", &[SITE, LOT, "abE1-E6{Tab}East"]),
         ("down", &[SITE, LOT, BENCHES, "ap"]),

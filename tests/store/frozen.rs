@@ -50,6 +50,33 @@ fn is_the_same_before_and_after((bytes, exported): (&[u8], &str), of: i64) -> (T
     (folder, path)
 }
 
+#[test]
+fn a_file_of_version_6_takes_the_temperature_a_response_holds_at_and_gives_days_of_plots_as_dates() {
+    let (_folder, path) = laid_down(V6.0);
+    let mut store = Store::open(&path).unwrap();
+    let (plan, entries) = store.load().unwrap();
+    let lot = Season::new(plan, entries).lot("L1").unwrap().clone();
+    let revision = benchwalk::record::Revision {
+        id: None,
+        replaces: None,
+        at: Some("2026-12-30T08:00:00-05:00".parse().unwrap()),
+        ..lot.revision.clone()
+    };
+    let changed = Line::Lot(benchwalk::record::Lot { response_c: Some(18.9), revision, ..lot });
+    assert_eq!(store.append(std::slice::from_ref(&changed)).unwrap().new, 1);
+    store.close().unwrap();
+    let kept = records(&Store::open_read_only(&path).unwrap());
+    assert!(
+        kept.iter().any(|line| line.contains(r#""lot":"L1""#) && line.contains(r#""response_c":18.9"#)),
+        "{kept:?}"
+    );
+    let client = Connection::open(&path).unwrap();
+    let mean: f64 = client.query_row("SELECT response_c FROM lot WHERE lot = 'L1'", [], |row| row.get(0)).unwrap();
+    assert!((mean - 18.9).abs() < 1e-9);
+    let day: String = client.query_row("SELECT min(day) FROM trial_reading", [], |row| row.get(0)).unwrap();
+    assert!(day.starts_with("2026-1"), "{day}");
+}
+
 fn kinds(exported: &str) -> BTreeSet<String> {
     let lines = journal::read(exported).unwrap();
     let name = |line: &Line| if let Line::Entry(e) = line { Some(format!("{:?}", e.name())) } else { None };

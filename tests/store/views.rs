@@ -121,6 +121,10 @@ proptest! {
             let read = if READ.contains(name) { counting(&entries, *name, true) } else { 0 };
             prop_assert_eq!(of_plots.len(), read, "{} of plots", view);
         }
+        let odd = "SELECT day FROM trial_reading WHERE day NOT GLOB '2[0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]'";
+        prop_assert_eq!(rows(&path, odd), Vec::<String>::new(), "days of plots are dates");
+        let means = plan.lots.iter().filter(|lot| lot.response_c.is_some()).count();
+        prop_assert!(rows(&path, "SELECT response_c FROM lot WHERE response_c = 19.5").len() <= means);
         prop_assert_eq!(rows(&path, "SELECT plot FROM plot"), ["T1.1", "T1.2", "T1.3", "T1.4"]);
         let written = rows(&path, "SELECT day || ' ' || id FROM written ORDER BY id");
         let mut wanted: Vec<String> =

@@ -30,6 +30,7 @@ const LOT: &[&str] = &[
     "pots",
     "ready_by",
     "response_weeks",
+    "response_c",
     "planted",
     "nights",
     "blackout_from",

@@ -105,6 +105,7 @@ pub(crate) fn lot(code: &str) -> Lot {
         planted: planted(),
         pinch: Pinch::Soft,
         response_weeks: 9.5,
+        response_c: None,
         nights: Nights::Natural,
         ready_by: date(11, 27),
         rim_cm: Some(16.5),

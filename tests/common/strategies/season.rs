@@ -200,6 +200,9 @@ fn lot(lot: &str, rev: u32) -> Lot {
     v.set("planted", Value::Day(first_day()));
     v.set("pinch", Value::Term("soft"));
     v.set("response_weeks", Value::Number(9.5));
+    if lot.ends_with('1') {
+        v.set("response_c", Value::Number(19.5));
+    }
     v.set("nights", Value::Term("natural"));
     v.set("ready_by", Value::Day(first_day() + Days::new(102)));
     v.set("rev", Value::Count(rev));

@@ -123,6 +123,9 @@ const fn why(name: &str) -> Option<&'static str> {
         }
         b"height_low_cm" | b"height_high_cm" => "Without both there is no height window and no height warning.",
         b"response_weeks" => "From the supplier, for this cultivar; every calendar date depends on it.",
+        b"response_c" => {
+            "The mean of day and night of the house that the weeks come from: the color forecast counts warmer and cooler days from there."
+        }
         b"feed_mg_ppm" | b"feed_mo_ppm" => "If constant feed covers it, no extra is called for.",
         b"low_light_houses" => {
             "Separated by commas. Pots there dry slowly, so they may stay wet longer before a warning."
