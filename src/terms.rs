@@ -194,12 +194,30 @@ terms!(
         WetBracts = "wet-bracts", "wet bracts";
         /// The bud shows before the color.
         BudBeforeColor = "bud-before-color", "budded, no color";
+        /// Angular spots, brown or with a pale halo.
+        BrownSpots = "brown-spots", "brown or haloed spots";
+        /// A branch cracked or hanging.
+        Broken = "broken", "branch broken or hanging";
+        /// Leaf stalks bent down, the leaf firm.
+        BentDown = "bent-down", "leaves bent down but firm";
+        /// Old leaves red or purple.
+        RedOld = "red-old", "old leaves red or purple";
+        /// Raised corky or milky patches.
+        Blisters = "blisters", "corky or milky blisters";
+        /// Forked or split bracts.
+        Split = "split", "split bracts";
+        /// Cyathia yellow or fallen.
+        DroppedBuds = "dropped-buds", "buds yellow or dropped";
+        /// Chewed leaves.
+        Chewed = "chewed", "chewed leaves";
+        /// The youngest leaves pale.
+        PaleNew = "pale-new", "newest leaves pale";
     }
 );
 impl LeafSign {
-    /// True for what a disease shows: gray mold, powdery mildew, scab.
+    /// True for what a disease shows: gray mold, powdery mildew, scab, bacterial leaf spot.
     pub const fn is_disease(self) -> bool {
-        matches!(self, Self::GrayFuzz | Self::WhitePowder | Self::RaisedSpots)
+        matches!(self, Self::GrayFuzz | Self::WhitePowder | Self::RaisedSpots | Self::BrownSpots)
     }
 }
 

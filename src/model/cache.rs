@@ -84,7 +84,7 @@ impl Cache {
         strongest(self.of_bench(bench).filter(|w| !self.shared.is_own(w)).chain(wide))
     }
 
-    /// The highest severity of what is a bench's own and not postponed.
+    /// The highest severity of what is a bench's own, not postponed and more than noted.
     pub fn own_worst(&self, bench: &str) -> Option<Severity> {
         self.own.get(bench).copied()
     }
@@ -95,7 +95,7 @@ impl Cache {
     }
 
     fn keep_own(&mut self, bench: &str) {
-        let worst = self.of_bench(bench).filter(|w| self.shared.is_own(w)).map(|w| w.level).max();
+        let worst = self.of_bench(bench).filter(|w| !w.noted && self.shared.is_own(w)).map(|w| w.level).max();
         match worst {
             Some(level) => self.own.insert(bench.to_owned(), level),
             None => self.own.remove(bench),

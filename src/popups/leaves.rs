@@ -1,12 +1,17 @@
-//! What the leaves of a bench show: any number of signs, and where.
+//! What the leaves of a bench show: any number of signs, where, and on how many plants.
 
 pub use view::view;
 
 use crate::controls::{List, named, page};
-use crate::input::Key;
+use crate::input::{Code, Key};
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, Response};
 use crate::record::{Kind, LeafSign, Place, PlantPart, Term};
+
+/// The key that begins and ends the number of plants: the first letter after those of the signs.
+const PLANTS: char = 'z';
+/// Most digits of that number.
+const DIGITS: usize = 5;
 
 /// The symptoms marked.
 #[derive(Debug, Clone)]
@@ -14,13 +19,17 @@ pub struct State {
     bench: String,
     signs: Vec<LeafSign>,
     place: Option<PlantPart>,
+    /// How many plants show it, as typed.
+    plants: String,
+    /// True while digits go into that number.
+    counting: bool,
     list: List,
 }
 
 impl State {
     /// Nothing marked yet.
     pub const fn new(bench: String) -> Self {
-        Self { bench, signs: Vec::new(), place: None, list: List::at(0) }
+        Self { bench, signs: Vec::new(), place: None, plants: String::new(), counting: false, list: List::at(0) }
     }
 
     /// The bench.
@@ -37,7 +46,32 @@ impl State {
         }
     }
 
+    /// The number of plants; `None` where none was typed.
+    fn plants(&self) -> Option<u32> {
+        self.plants.parse().ok()
+    }
+
     fn key(&mut self, key: &Key) {
+        if key.typed().is_some_and(|c| c.eq_ignore_ascii_case(&PLANTS)) {
+            self.counting = !self.counting;
+            return;
+        }
+        if self.counting {
+            match (key.digit(), key.code) {
+                (Some(digit), _) if self.plants.len() < DIGITS && (digit > 0 || !self.plants.is_empty()) => {
+                    self.plants.push_str(&digit.to_string());
+                }
+                (None, Code::Backspace) => {
+                    self.plants.pop();
+                }
+                _ => {}
+            }
+            if key.digit().is_some() || key.typed().is_none() {
+                return;
+            }
+            // A letter marks its sign.
+            self.counting = false;
+        }
         match (key.typed(), key.digit()) {
             (_, Some(digit)) => {
                 let place = PlantPart::ALL.get(usize::from(digit).wrapping_sub(1)).copied();
@@ -66,13 +100,14 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Msg::Type(key) => state.key(key),
         Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
         Msg::Do(Command::Accept) => {
-            let kind = Kind::Leaves { signs: state.signs.clone(), plant_part: state.place };
+            let kind = Kind::Leaves { signs: state.signs.clone(), plant_part: state.place, plants: state.plants() };
             let entry = model.entry(Place::Bench(state.bench.clone()), kind, None);
             let effects = model.record_or_say(vec![entry]);
             let back = (!effects.is_empty()).then_some(Effect::Go(Go::Back));
             return Some(effects.into_iter().chain(back).collect());
         }
         Msg::Do(command) => {
+            state.counting = false;
             return state.list.step(*command, LeafSign::ALL.len(), page(model.size.1)).then(Vec::new);
         }
         _ => return None,
@@ -81,7 +116,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 }
 
 mod view {
-    use super::State;
+    use super::{PLANTS, State};
     use crate::controls::letter;
     use crate::mix::cautions::{Work, cautions};
     use crate::model::Model;
@@ -99,7 +134,7 @@ mod view {
         let sick = state.signs.iter().any(|sign| sign.is_disease());
         let cautions = cautions(Work::SickPlants).iter().filter(|_| sick).flat_map(|c| wrap(c.text, area.width.into()));
         let cautions: Vec<String> = cautions.collect();
-        let body = panel(frame, area, rows.saturating_add(4).saturating_add(cautions.len()), &title, model.look);
+        let body = panel(frame, area, rows.saturating_add(5).saturating_add(cautions.len()), &title, model.look);
         let mut cursor = None;
         for (at, sign) in LeafSign::ALL.iter().enumerate() {
             let mark = if state.signs.contains(sign) { "[x]" } else { "[ ]" };
@@ -119,10 +154,19 @@ mod view {
             })
             .collect();
         put(frame, body, rows, Span::raw(places.join("  ")));
+        let plants = format!("{PLANTS} plants showing it: {}", state.plants);
+        let end = u16::try_from(plants.len()).unwrap_or(u16::MAX);
+        let unsaid = if state.plants.is_empty() && !state.counting { "-" } else { "" };
+        let typing = if state.counting { format!("_  (type the number, {PLANTS} ends it)") } else { String::new() };
+        put(frame, body, rows.saturating_add(1), Span::raw(format!("{plants}{unsaid}{typing}")));
+        if state.counting {
+            let row = u16::try_from(rows.saturating_add(1)).unwrap_or(u16::MAX);
+            cursor = Some(Position { x: body.x.saturating_add(end), y: body.y.saturating_add(row) });
+        }
         let hint = "Press letters to mark symptoms. Enter saves; none marked: checked, none seen.";
-        put(frame, body, rows.saturating_add(1), Span::raw(hint));
+        put(frame, body, rows.saturating_add(2), Span::raw(hint));
         for (at, line) in cautions.into_iter().enumerate() {
-            put(frame, body, rows.saturating_add(2).saturating_add(at), Span::raw(line));
+            put(frame, body, rows.saturating_add(3).saturating_add(at), Span::raw(line));
         }
         cursor
     }

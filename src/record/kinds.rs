@@ -354,6 +354,7 @@ kinds! {
         need signs: Vec<LeafSign>, terms_of::<LeafSign>(), "", "symptoms; blank: checked, none seen";
         may plant_part: Option<PlantPart>, term::<PlantPart>(), "", "where on the plant", named "where",
             label "on which leaves";
+        may plants: Option<u32>, SOME, "", "plants of the bench that show it", label "plants showing it";
     };
     6 Pests "pests" "pests" Finding Some(21) => {
         need pest: PestName, term::<PestName>(), "", "the pest scouted";

@@ -45,12 +45,13 @@ fn finding(kind: &Kind, system: System) -> Option<String> {
         }
         Kind::Bracts { stage } => format!("bracts {stage}"),
         Kind::Height { cm } => format!("height {}", heights(cm, system)),
-        Kind::Leaves { signs, plant_part } if signs.is_empty() => {
+        Kind::Leaves { signs, plant_part, .. } if signs.is_empty() => {
             format!("leaves: no symptoms{}", opt(*plant_part, |w| format!(" on {}", w.text())))
         }
-        Kind::Leaves { signs, plant_part } => {
+        Kind::Leaves { signs, plant_part, plants } => {
             let signs = signs.iter().map(|s| s.text()).collect::<Vec<_>>().join(", ");
-            format!("leaves: {signs}{}", opt(*plant_part, |w| format!(" ({})", w.text())))
+            let plants = opt(*plants, |n| if n == 1 { ", 1 plant".to_owned() } else { format!(", {n} plants") });
+            format!("leaves: {signs}{}{plants}", opt(*plant_part, |w| format!(" ({})", w.text())))
         }
         Kind::Pests { pest, count } => format!("{} {}", pest.text(), pests(count)),
         Kind::RootZone { method, ph, ec_ms_cm, pots } => format!(

@@ -76,6 +76,8 @@ pub struct Watched {
     pub next: Vec<String>,
     /// The day it is looked at again.
     pub again: Option<NaiveDate>,
+    /// True where it is only noted.
+    pub noted: bool,
 }
 
 /// Everything the evening review says.
@@ -144,10 +146,10 @@ impl Review {
         let mut all: Vec<Watched> = Vec::new();
         for (problem, _) in self.watched() {
             let (title, next) = (problem.title(), problem.next());
-            let again = problem.lead().map(|lead| lead.look_again);
-            match all.iter_mut().find(|w| (&w.title, &w.next, w.again) == (&title, &next, again)) {
+            let (again, noted) = (problem.lead().map(|lead| lead.look_again), problem.is_noted());
+            match all.iter_mut().find(|w| (&w.title, &w.next, w.again, w.noted) == (&title, &next, again, noted)) {
                 Some(known) => known.places.push(problem.place.clone()),
-                None => all.push(Watched { places: vec![problem.place.clone()], title, next, again }),
+                None => all.push(Watched { places: vec![problem.place.clone()], title, next, again, noted }),
             }
         }
         all

@@ -44,6 +44,16 @@ impl Problem {
         self.parts.first()
     }
 
+    /// True where every part of it is only noted.
+    pub fn is_noted(&self) -> bool {
+        self.parts.iter().all(|part| part.noted)
+    }
+
+    /// Its severity in a word: what is only noted says so.
+    pub fn said_level(&self) -> &'static str {
+        if self.is_noted() { "noted" } else { self.level.code() }
+    }
+
     /// `staying wet, roots browning`.
     pub fn title(&self) -> String {
         let mut names: Vec<N> = Vec::new();
@@ -159,8 +169,9 @@ pub fn problems(warnings: &[Warning], walk: &[String], shared: &Shared) -> Vec<P
             format!("{} {}", place.field(), place.code())
         };
         let put_off_until = parts.iter().map(|w| w.put_off_until).min().flatten();
+        let noted = if parts.iter().all(|w| w.noted) { "noted" } else { "" };
         let entry = merged
-            .entry((cause, lot.clone(), names, format!("{own}{put_off_until:?}")))
+            .entry((cause, lot.clone(), names, format!("{own}{put_off_until:?}{noted}")))
             .or_insert_with(|| Problem::empty(cause, level, put_off_until));
         entry.level = entry.level.max(level);
         entry.lots.extend(lot);
@@ -225,6 +236,7 @@ mod tests {
         Warning {
             name,
             level,
+            noted: false,
             place: Place::Bench(bench.into()),
             benches: vec![bench.into()],
             lot: Some("L1".into()),

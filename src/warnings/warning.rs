@@ -126,7 +126,7 @@ impl LikelyCause {
     /// `Check for iron short at high pH: leaf analysis, sick and healthy leaves side by side.`
     pub fn to_check(&self) -> String {
         // The sentence has one colon already.
-        let how = self.confirm.words().replace(':', ",");
+        let how = self.confirm.words().replace(": ", ", ");
         let end = if how.ends_with('?') { "" } else { "." };
         format!("Check for {}: {how}{end}", self.cause.words())
     }
@@ -139,6 +139,8 @@ pub struct Warning {
     pub name: WarningName,
     /// Its severity.
     pub level: Severity,
+    /// True of a watch that is only noted: nothing is done about it unless it is seen again.
+    pub noted: bool,
     /// Of what: a bench, a lot or a house.
     pub place: Place,
     /// Every bench it concerns, in walking order.
@@ -162,6 +164,11 @@ pub struct Warning {
 }
 
 impl Warning {
+    /// Its severity in a word: a watch that is only noted says so.
+    pub const fn said_level(&self) -> &'static str {
+        if self.noted { "noted" } else { self.level.code() }
+    }
+
     /// The steps, most urgent first: those that follow from the evidence, then the usual ones of its rule.
     pub fn steps_in_order(&self) -> Vec<Step> {
         Step::in_order(&self.steps, self.name.rule().next)

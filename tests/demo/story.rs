@@ -263,7 +263,7 @@ fn extras(g: &mut Grower, day: NaiveDate) {
     }
     if day == date(10, 13) {
         let at = g.book.at(day, 6, 3600 + 2400);
-        g.book.bench(at, &code(DRY).0, Kind::Leaves { signs: vec![LeafSign::Wilted], plant_part: None });
+        g.book.bench(at, &code(DRY).0, Kind::Leaves { signs: vec![LeafSign::Wilted], plant_part: None, plants: None });
         let at = g.book.at(day, 19, 900);
         g.book.bench(at, &code(SPRAYED).0, plain::sprayed("demo soap, not a real product", 13.0));
     }

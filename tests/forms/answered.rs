@@ -14,6 +14,7 @@ pub(crate) fn made(name: WarningName) -> Warning {
     Warning {
         name,
         level: Severity::Act,
+        noted: false,
         place: Place::Bench("E1".into()),
         benches: vec!["E1".into()],
         lot: Some("L1".into()),

@@ -67,10 +67,10 @@ fn cases() -> Vec<Case> {
         case(K::Roots, "7", "from 0 to 5", "{Backspace}2{Tab}3{Tab}1", "roots 2 (1 of 3 pots bad)"),
         case(
             K::Leaves,
-            "c{Tab}a{Tab}25:00",
+            "c{Tab}a{Tab}4{Tab}25:00",
             "give a time, or a day (month first) and a time: 2:30p",
             "{Backspace}{Backspace}{Backspace}{Backspace}{Backspace}",
-            "leaves: wilted (old leaves)",
+            "leaves: wilted (old leaves), 4 plants",
         ),
         case(
             K::Height,

@@ -171,6 +171,18 @@ fn leaves_are_letters_and_one_enter() {
 }
 
 #[test]
+fn a_branch_that_hangs_on_three_plants_is_a_letter_and_a_number() {
+    check("wlrz3{Enter}", &["E1 leaves: branch broken or hanging, 3 plants"], "[water _]");
+    // Digits are places until the number is begun, and a letter ends it.
+    check(
+        "wl1z12{Backspace}4qy{Enter}",
+        &["E1 leaves: brown or haloed spots, newest leaves pale (old leaves), 14 plants"],
+        "",
+    );
+    check("wlz05zw3{Enter}", &["E1 leaves: buds yellow or dropped (young leaves), 5 plants"], "");
+}
+
+#[test]
 fn more_opens_each_further_check() {
     check("wmd200{Space}30{Enter}", &["E1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
     check("wme2{Space}rot{Enter}", &["E1 lost 2 pots (rot)"], "[water _]");

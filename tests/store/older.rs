@@ -243,7 +243,13 @@ fn a_file_of_version_2_is_read_as_it_is_and_takes_the_history_of_a_lot_once_it_i
     let trigger: String = client.query_row(trigger, [], |row| row.get(0)).unwrap();
     let older = "DROP VIEW history; DROP TABLE history_line; DROP VIEW job; DROP VIEW greenness; DROP VIEW bract_width; DROP VIEW plot;
         DROP TRIGGER kind_no_delete; DELETE FROM kind WHERE number IN (15, 16, 46); PRAGMA user_version = 2;";
-    client.execute_batch(&format!("{older} {trigger}; {}", of_version_2("lot"))).unwrap();
+    client
+        .execute_batch(&format!(
+            "{older} DROP VIEW leaves; {trigger}; {} {}",
+            of_version_2("lot"),
+            of_version_2("leaves")
+        ))
+        .unwrap();
     client.close().unwrap();
     let store = Store::open_read_only(&path).unwrap();
     assert_eq!(records(&store), before);

@@ -40,7 +40,7 @@ fn scores_read_as_they_were_given() {
             entry(8, &at(10), r#""kind":"height","cm":[20,22.5,21]"#),
             entry(9, &at(11), r#""kind":"root-zone","method":"1:2","ph":6.1,"ec_ms_cm":1.4"#),
             entry(10, &at(12), r#""kind":"pests","pest":"whitefly","inspected":20,"infested":3"#),
-            entry(11, &at(13), r#""kind":"leaves","signs":[]"#),
+            entry(11, &at(13), r#""kind":"leaves","signs":["split","pale-new"],"plants":3"#),
             entry(12, &at(14), r#""kind":"growth-regulator","parts":[{"ai":"daminozide","ppm":2500},{"ai":"chlormequat","ppm":1000}],"how":"spray","rei_h":24"#),
             entry(13, "2026-10-05T23:30:00+05:30", r#""kind":"bracts","stage":2"#),
         ])
@@ -57,7 +57,7 @@ fn scores_read_as_they_were_given() {
     assert_eq!(rows(&path, "SELECT round(mean_cm, 3), plants FROM height"), ["21.167 | 3"]);
     assert_eq!(rows(&path, "SELECT method, ph, ec_ms_cm, pots FROM root_zone"), ["1:2 | 6.1 | 1.4 | -"]);
     assert_eq!(rows(&path, "SELECT pest, inspected, infested, cards FROM pests"), ["whitefly | 20 | 3 | -"]);
-    assert_eq!(rows(&path, "SELECT day, signs FROM leaves"), ["2026-10-05 | -"]);
+    assert_eq!(rows(&path, "SELECT day, signs, plants FROM leaves"), ["2026-10-05 | split, pale-new | 3"]);
     let parts = rows(&path, "SELECT parts, how, rei_h FROM growth_regulator");
     assert!(parts[0].starts_with("daminozide 2500"), "{parts:?}");
     assert_eq!(rows(&path, "SELECT day, at_time, stage FROM bracts"), ["2026-10-05 | 2026-10-05T23:30:00+05:30 | 2"]);

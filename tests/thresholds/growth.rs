@@ -244,7 +244,11 @@ fn strong_treatments() {
     holds(STRESS, &sprayed(Crop::new().roots(20, 1)), 24, N::GrowthRegulatorStrong, ABSENT);
     holds(
         "wilted only afterwards",
-        &sprayed(Crop::new()).at(24, (12, 0), Kind::Leaves { signs: vec![LeafSign::Wilted], plant_part: None }),
+        &sprayed(Crop::new()).at(
+            24,
+            (12, 0),
+            Kind::Leaves { signs: vec![LeafSign::Wilted], plant_part: None, plants: None },
+        ),
         24,
         N::GrowthRegulatorStrong,
         ABSENT,

@@ -20,7 +20,7 @@ fn thing() -> impl Strategy<Value = Kind> {
         2 => Just(Kind::Watered { ml_per_pot: Some(250.0) }),
         2 => (0u8..=5).prop_map(|score| Kind::Roots { score, pots: Some(3), bad: None, signs: vec![], reach: Some(Reach::Wall) }),
         1 => (1u8..=5).prop_map(|stage| Kind::Bracts { stage }),
-        1 => proptest::collection::vec(leaf, 0..3).prop_map(|signs| Kind::Leaves { signs, plant_part: None }),
+        1 => proptest::collection::vec(leaf, 0..3).prop_map(|signs| Kind::Leaves { signs, plant_part: None, plants: None }),
         1 => proptest::collection::vec(15.0f64..45.0, 3..6).prop_map(|cm| Kind::Height { cm }),
         1 => (0u32..10).prop_map(|infested| Kind::Pests {
             pest: PestName::Whitefly,

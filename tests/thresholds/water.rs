@@ -303,6 +303,7 @@ fn leaf_signs_speak_seven_days_or_until_a_look_without_them() {
     holds("7 days", &wet(47), 47, N::StayingWet, ACT);
     holds("8 days", &wet(48), 48, N::StayingWet, WATCH);
     holds("a look without", &wet(47).leaves(44, &[], None), 47, N::StayingWet, WATCH);
-    let young = wet(47).at(40, (7, 3), Kind::Leaves { signs: vec![], plant_part: Some(PlantPart::Young) });
+    let young =
+        wet(47).at(40, (7, 3), Kind::Leaves { signs: vec![], plant_part: Some(PlantPart::Young), plants: None });
     holds("the same day's look at other leaves ends nothing", &young, 47, N::StayingWet, ACT);
 }

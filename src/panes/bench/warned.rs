@@ -45,7 +45,7 @@ fn one(warning: &Warning, model: &Model, cells: usize, steps: usize) -> Vec<Line
     };
     let mut lines = Vec::new();
     for (n, line) in wrap(&text, cells.saturating_sub(LEVEL)).into_iter().enumerate() {
-        let lead = if n == 0 { format!("{sign:<2} {}", warning.level.code()) } else { String::new() };
+        let lead = if n == 0 { format!("{sign:<2} {}", warning.said_level()) } else { String::new() };
         let pad = " ".repeat(LEVEL.saturating_sub(lead.len()));
         let role = if is_off { Role::Dim } else { role };
         let lead = Span::styled(lead, model.look.style(role));

@@ -122,7 +122,7 @@ fn watched(review: &Review, body: &mut String) {
         format!(
             "{out}<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
             escape(&of.places.join("; ")),
-            escape(&of.title),
+            escape(&format!("{}{}", of.title, if of.noted { " (noted)" } else { "" })),
             escape(&of.next.join(" ")),
             of.again.map_or_else(String::new, dates::weekday)
         )

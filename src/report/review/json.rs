@@ -111,6 +111,8 @@ struct NotKnownOut<'a> {
 struct One<'a> {
     warning: &'static str,
     level: &'static str,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    noted: bool,
     scope: &'static str,
     benches: &'a [String],
     lot: Option<&'a str>,
@@ -236,6 +238,7 @@ fn one(warning: &Warning, system: System) -> One<'_> {
     One {
         warning: warning.name.code(),
         level: warning.level.code(),
+        noted: warning.noted,
         scope: match warning.name.rule().scope() {
             Scope::Bench => "bench",
             Scope::Lot => "lot",

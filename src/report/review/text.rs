@@ -112,7 +112,8 @@ fn watched(review: &Review, out: &mut String) {
     for of in all {
         let again = of.again.map_or_else(String::new, |day| format!(", recheck {}", dates::short(day)));
         let places = of.places.join("; ");
-        wrap(out, "  - ", &format!("{places}: {}{again}. {}", of.title, of.next.join(" ")));
+        let noted = if of.noted { " (noted)" } else { "" };
+        wrap(out, "  - ", &format!("{places}: {}{noted}{again}. {}", of.title, of.next.join(" ")));
     }
 }
 

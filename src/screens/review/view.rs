@@ -267,7 +267,7 @@ impl Rows<'_> {
             line: Line::from(vec![
                 Span::styled(name, style),
                 Span::raw(" "),
-                Span::styled(problem.level.code(), look.style(role)),
+                Span::styled(problem.said_level(), look.style(role)),
                 Span::raw(format!("{change}  {}", title.trim_end())),
             ]),
             item: Some(number),

@@ -155,7 +155,7 @@ impl Crop {
     }
 
     pub(crate) fn leaves(self, n: impl Day, signs: &[LeafSign], plant_part: Option<PlantPart>) -> Self {
-        self.at(n, (7, 2), Kind::Leaves { signs: signs.to_vec(), plant_part })
+        self.at(n, (7, 2), Kind::Leaves { signs: signs.to_vec(), plant_part, plants: None })
     }
 
     pub(crate) fn bracts(self, n: impl Day, stage: u8) -> Self {

@@ -328,7 +328,7 @@ impl Details<'_> {
         let since = days.map_or_else(String::new, |days| format!(", day {days}"));
         let new = new.map_or_else(String::new, |new| format!(", {new}"));
         self.lines.push(Line::from(vec![
-            Span::styled(format!("{sign} {}", problem.level.code()), self.model.look.style(role)),
+            Span::styled(format!("{sign} {}", problem.said_level()), self.model.look.style(role)),
             Span::raw(format!("{new}{since}  {}", problem.title())),
         ]));
         self.blank();
