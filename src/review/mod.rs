@@ -127,6 +127,11 @@ impl Review {
         self.problems.iter().filter(|(t, _)| t.level >= Severity::Act && t.put_off_until.is_none())
     }
 
+    /// What is new of one of its problems since the day before.
+    pub fn change_of(&self, problem: &Problem) -> Option<Change> {
+        self.problems.iter().find(|(other, _)| std::ptr::eq(other, problem)).map(|(_, change)| *change)
+    }
+
     /// How many benches, lots and houses are flagged, a trouble of a lot once.
     pub fn flags(&self) -> Flagged {
         let mut flags = Flagged::default();

@@ -1,6 +1,7 @@
 //! Benches in words for a line that may be about hundreds of them: by house, those that follow one another as a row, a whole
 //! house by its name.
 
+use crate::record::Bench;
 use crate::season::Season;
 use chrono::NaiveDate;
 use std::collections::BTreeSet;
@@ -17,14 +18,13 @@ enum Part {
 }
 
 /// `M1-M4`, `Mill M1-M4, all of Dell`: the house is named where there are several and the codes do not say it.
-pub fn ranges(season: &Season, codes: &[String], on: NaiveDate) -> String {
+pub fn ranges<'s>(season: &'s Season, codes: &[String], on: NaiveDate) -> String {
     let chosen: BTreeSet<&str> = codes.iter().map(String::as_str).collect();
-    let walk = season.benches();
-    let of_house = |house: &str| -> Vec<&str> {
-        walk.iter().filter(|bench| bench.house == house).map(|bench| bench.bench.as_str()).collect()
+    let part_of = |(house, benches): (&'s str, Vec<&Bench>)| {
+        let benches: Vec<&str> = benches.into_iter().map(|bench| bench.bench.as_str()).collect();
+        Some((house, part(season, (&benches, &chosen), on)?))
     };
-    let part_of = |house| Some((house, part(season, (&of_house(house), &chosen), on)?));
-    let parts: Vec<(&str, Part)> = season.houses().into_iter().filter_map(part_of).collect();
+    let parts: Vec<(&str, Part)> = season.by_house().into_iter().filter_map(part_of).collect();
     let several = parts.len() > 1;
     let mut text = String::new();
     let mut whole_before = false;

@@ -188,10 +188,17 @@ impl Season {
 
     /// The houses, in the order the walk comes to them.
     pub fn houses(&self) -> Vec<&str> {
-        let mut houses: Vec<&str> = Vec::new();
-        for bench in self.benches() {
-            if !houses.contains(&bench.house.as_str()) {
-                houses.push(&bench.house);
+        self.by_house().into_iter().map(|(house, _)| house).collect()
+    }
+
+    /// The benches of each house in walking order, the houses in the order the walk comes to them.
+    pub fn by_house(&self) -> Vec<(&str, Vec<&Bench>)> {
+        let mut houses: Vec<(&str, Vec<&Bench>)> = Vec::new();
+        for bench in &self.view().walk {
+            // Most often the house of the bench before.
+            match houses.iter_mut().rfind(|(house, _)| *house == bench.house) {
+                Some((_, benches)) => benches.push(bench),
+                None => houses.push((&bench.house, vec![bench])),
             }
         }
         houses

@@ -60,29 +60,49 @@ pub fn wrap(text: &str, cells: usize) -> Vec<String> {
     let mut lines = Vec::new();
     for paragraph in text.split('\n') {
         let indent: String = paragraph.chars().take_while(|c| *c == ' ').take(cells / 2).collect();
-        let mut line = indent.clone();
-        let mut fresh = true;
+        // Widths are counted along: measuring the line again at each word makes long texts slow.
+        let (mut line, mut used, mut fresh) = (indent.clone(), indent.len(), true);
         for word in paragraph.split(' ').filter(|word| !word.is_empty()) {
+            let wide = word.width();
             let gap = usize::from(!fresh);
-            let wide = line.width().saturating_add(gap).saturating_add(word.width());
-            if wide > cells && !fresh && indent.width().saturating_add(word.width()) <= cells {
+            let fits = used.saturating_add(gap).saturating_add(wide) <= cells;
+            if !fits && !fresh && indent.len().saturating_add(wide) <= cells {
                 lines.push(std::mem::replace(&mut line, indent.clone()));
-                fresh = true;
+                (used, fresh) = (indent.len(), true);
             }
             if !fresh {
                 line.push(' ');
-            }
-            for grapheme in word.graphemes(true) {
-                if line.width().saturating_add(grapheme.width()) > cells {
-                    lines.push(std::mem::replace(&mut line, indent.clone()).trim_end().to_owned());
-                }
-                line.push_str(if grapheme == TIED { " " } else { grapheme });
+                used = used.saturating_add(1);
             }
             fresh = false;
+            if used.saturating_add(wide) <= cells {
+                push(&mut line, word);
+                used = used.saturating_add(wide);
+                continue;
+            }
+            for grapheme in word.graphemes(true) {
+                let wide = grapheme.width();
+                if used.saturating_add(wide) > cells {
+                    lines.push(std::mem::replace(&mut line, indent.clone()).trim_end().to_owned());
+                    used = indent.len();
+                }
+                push(&mut line, grapheme);
+                used = used.saturating_add(wide);
+            }
         }
         lines.push(line);
     }
     lines
+}
+
+/// Adds a word, or a part of it, to a line; a no-break blank as a blank.
+fn push(line: &mut String, word: &str) {
+    for (at, part) in word.split(TIED).enumerate() {
+        if at > 0 {
+            line.push(' ');
+        }
+        line.push_str(part);
+    }
 }
 
 /// Puts a line on a row of an area; rows outside it are left out.

@@ -1,10 +1,10 @@
 //! How quick the screens are: `cargo bench --bench keys`.
 //!
 //! On the demo, and on a season of 500 benches with sixty days written, and a trial of 96 plots read on six days: from the start of the program to its first frame (in
-//! a pseudo-terminal), from a key to its frame (update and view, and in the pseudo-terminal), one bench worked out anew, all
+//! a pseudo-terminal), from a key to its frame (update and view, and in the pseudo-terminal), one bench worked out, all
 //! benches, and what concerns lots and houses. The pages that grow with the window are tried at 80 x 24 and at 190 x 50, where all
 //! their panels are shown. It prints medians, the 99th of a hundred, and how much that is of what is wanted; nothing is asserted
-//! here.
+//! here. `cargo bench --bench keys -- Evening` tries one page of the season of 500 benches, for a profile.
 #![allow(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -50,18 +50,48 @@ const PAGES: [(&str, &str, &str); 6] = [
     ("Trial", "{Esc}{Esc}rt", "{Tab},{Tab}.v{Tab}joz{Tab}k"),
 ];
 
+const LOOK: Look = Look { color: true, ascii: false, palette: Palette::Usual };
+
+/// The morning on which the season of 500 benches is looked at.
+const LARGE_AT: &str = "2026-10-12T07:30:00-04:00";
+
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
 
 fn main() {
     // `cargo test --benches` only wants to know that it runs.
     let quick = !std::env::args().any(|a| a == "--bench");
+    if let Some(page) = PAGES.into_iter().find(|(page, ..)| std::env::args().any(|a| a == *page)) {
+        one_page(page, if quick { 12 } else { 500 });
+        return;
+    }
     for (name, text, now) in [
         ("demo (24 benches)", DEMO.to_owned(), "2026-10-14T07:30:00-04:00"),
-        ("500 benches, 60 days", large(if quick { 12 } else { 500 }), "2026-10-12T07:30:00-04:00"),
+        ("500 benches, 60 days", large(if quick { 12 } else { 500 }), LARGE_AT),
     ] {
         println!("{name}");
         in_process(&text, now, quick);
         in_terminal(&text, now, quick);
+    }
+}
+
+fn one_page(page: (&str, &str, &str), benches: u32) {
+    let season = season(&large(benches));
+    let mut app = App::new(Model::new(&season, Limits::default(), "kt".into(), stamp(LARGE_AT, 0), LOOK));
+    while app.idle() {}
+    let mut presses = 0;
+    let mut now = || {
+        presses += 1;
+        stamp(LARGE_AT, presses)
+    };
+    on_page(&mut app, page, &mut now, 1_000);
+}
+
+/// The n-th key of a run, half a second after the one before.
+fn stamp(from: &str, n: u64) -> Now {
+    Now {
+        at: DateTime::parse_from_rfc3339(from).unwrap(),
+        ms: n * 500,
+        id: Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (u128::from(n) << 36)),
     }
 }
 
@@ -97,13 +127,8 @@ fn in_process(text: &str, now: &str, quick: bool) {
     timed(&mut built, || kept = Some(season(text)));
     told("journal read and season indexed", built);
     let season = kept.unwrap();
-    let stamp = |n: u64| Now {
-        at: DateTime::parse_from_rfc3339(now).unwrap(),
-        ms: n * 500,
-        id: Uuid::from_u128(0x0199_0000_0000_7000_8000_0000_0000_0000 | (u128::from(n) << 36)),
-    };
-    let look = Look { color: true, ascii: false, palette: Palette::Usual };
-    let mut app = App::new(Model::new(&season, Limits::default(), "kt".into(), stamp(0), look));
+    let stamp = |n: u64| stamp(now, n);
+    let mut app = App::new(Model::new(&season, Limits::default(), "kt".into(), stamp(0), LOOK));
     let mut steps = Vec::new();
     let mut more = true;
     while more {

@@ -12,8 +12,9 @@ use crate::controls::List;
 use crate::input::Look;
 use crate::model::Model;
 use crate::review::{Job, Problem, Review, Ticked};
-use crate::warnings::not_known;
+use crate::warnings::{Flagged, not_known};
 use std::borrow::Cow;
+use std::ops::Range;
 use view::Row;
 
 /// The review as last put together, and where the cursor is.
@@ -28,6 +29,8 @@ pub struct State {
     /// The first line seen of what is known of the item, in a wide window.
     panel: List,
     basis: bool,
+    /// What is flagged in it: counted once, for every frame says it.
+    flags: Flagged,
     /// How often the review was put together.
     made: u64,
     /// The rows of the list as last put together: a key asks for them more than once, and they are many.
@@ -39,13 +42,43 @@ pub struct State {
 struct Shown {
     of: ShownFor,
     rows: Vec<Row>,
+    /// The item under the cursor.
+    marked: Option<Marked>,
 }
 
-/// What the rows of the list depend on.
+/// The rows of the item under the cursor. Each move changes these only: the whole list can be a thousand rows.
+#[derive(Debug, Clone)]
+struct Marked {
+    item: usize,
+    /// Where they stand among all.
+    at: Range<usize>,
+    /// The same without the cursor, to be put back.
+    plain: Vec<Row>,
+}
+
+impl Shown {
+    /// Moves the mark to an item.
+    fn mark(&mut self, state: &State, model: &Model, item: usize) {
+        if self.marked.as_ref().is_some_and(|marked| marked.item == item) {
+            return;
+        }
+        if let Some(Marked { at, plain, .. }) = self.marked.take() {
+            self.rows.splice(at, plain);
+        }
+        let Some(first) = self.rows.iter().position(|row| row.item == Some(item)) else { return };
+        let (plain, chosen) =
+            (view::item_rows(state, model, (item, false)), view::item_rows(state, model, (item, true)));
+        let last = first.saturating_add(plain.len()).min(self.rows.len());
+        let at = first..first.saturating_add(chosen.len());
+        self.rows.splice(first..last, chosen);
+        self.marked = Some(Marked { item, at, plain });
+    }
+}
+
+/// What the rows of the list depend on, beside the cursor.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct ShownFor {
     made: u64,
-    cursor: usize,
     basis: bool,
     look: Look,
     columns: u16,
@@ -109,6 +142,7 @@ impl State {
         let slower = model.cache.slower(&model.season, model.day);
         let not_known = not_known(&model.season, model.day, &model.limits);
         self.review = review.map(|r| Box::new(r.with_not_known(not_known).with_slower(slower)));
+        self.flags = self.review.as_ref().map(|review| review.flags()).unwrap_or_default();
         if let Some(at) = key.and_then(|key| self.items().iter().position(|item| item.key() == key)) {
             self.list.set(at);
         }
@@ -128,25 +162,34 @@ impl State {
     }
 
     fn shown_for(&self, model: &Model) -> ShownFor {
-        let (made, cursor, basis) = (self.made, self.list.cursor(), self.basis);
+        let (made, basis) = (self.made, self.basis);
         let minute = model.now.at.timestamp().div_euclid(60);
-        ShownFor { made, cursor, basis, look: model.look, columns: model.size.0, minute }
+        ShownFor { made, basis, look: model.look, columns: model.size.0, minute }
     }
 
     /// The rows of the list in the window.
     fn rows(&self, model: &Model) -> Cow<'_, [Row]> {
-        match &self.shown {
-            Some(shown) if shown.of == self.shown_for(model) => Cow::Borrowed(&shown.rows),
-            _ => Cow::Owned(view::rows(self, model)),
+        let marked = |shown: &Shown| shown.marked.as_ref().map(|marked| marked.item);
+        let current = |shown: &&Shown| shown.of == self.shown_for(model) && marked(shown) == Some(self.list.cursor());
+        match self.shown.as_deref().filter(current) {
+            Some(shown) => Cow::Borrowed(&shown.rows),
+            None => Cow::Owned(self.put_together(None, model).rows),
         }
     }
 
     /// Puts the rows of the list together, where anything they depend on has changed.
     fn keep_rows(&mut self, model: &Model) {
+        let kept = self.shown.take();
+        self.shown = Some(self.put_together(kept, model));
+    }
+
+    /// The rows with the item under the cursor marked, from those kept where these are current.
+    fn put_together(&self, kept: Option<Box<Shown>>, model: &Model) -> Box<Shown> {
         let of = self.shown_for(model);
-        if self.shown.as_ref().is_none_or(|shown| shown.of != of) {
-            self.shown = Some(Box::new(Shown { of, rows: view::rows(self, model) }));
-        }
+        let made = || Box::new(Shown { of, rows: view::rows(self, model), marked: None });
+        let mut shown = kept.filter(|shown| shown.of == of).unwrap_or_else(made);
+        shown.mark(self, model, self.list.cursor());
+        shown
     }
 
     /// The first bench of the item at the cursor.

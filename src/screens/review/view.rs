@@ -2,7 +2,7 @@
 
 mod wide;
 
-use super::State;
+use super::{Item, State};
 use crate::dates;
 use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
@@ -12,7 +12,7 @@ use crate::report::words;
 use crate::review::{Change, ListedFor, Problem, Review};
 use crate::ui::regions::Room;
 use crate::ui::{Role, fit, list, put, wrap};
-use crate::warnings::Warning;
+use crate::warnings::{Severity, Warning};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
@@ -31,11 +31,14 @@ pub(super) struct Row {
 
 /// Rows being put together.
 struct Rows<'a> {
+    state: &'a State,
     model: &'a Model,
     cells: usize,
     done: Vec<Row>,
     /// Items begun.
     count: usize,
+    /// True for an item under the cursor.
+    chosen: bool,
 }
 
 /// Draws it.
@@ -64,12 +67,29 @@ pub(super) fn room(state: &State, model: &Model) -> usize {
     }
 }
 
-/// The rows of the list in the window.
+/// The rows of the list in the window, none of them marked.
 pub(super) fn rows(state: &State, model: &Model) -> Vec<Row> {
     let columns = model.size.0;
     match Room::of(columns) {
-        Room::Narrow => page(state, model, usize::from(columns)),
+        Room::Narrow => page(Rows::new(state, model)),
         Room::Wide | Room::Widest => wide::rows(state, model, usize::from(wide::list_cells(columns))),
+    }
+}
+
+/// The rows of one item of the list, and whether it is under the cursor.
+pub(super) fn item_rows(state: &State, model: &Model, (at, chosen): (usize, bool)) -> Vec<Row> {
+    let (Some(item), Some(review)) = (state.items().get(at).copied(), state.review.as_ref()) else { return Vec::new() };
+    let columns = model.size.0;
+    match Room::of(columns) {
+        Room::Narrow => {
+            let mut one = Rows { count: at, chosen, ..Rows::new(state, model) };
+            one.item(item, review);
+            one.done
+        }
+        Room::Wide | Room::Widest => {
+            let cells = usize::from(wide::list_cells(columns));
+            wide::item_rows(state, model, (item, review), (at, chosen), cells)
+        }
     }
 }
 
@@ -92,36 +112,36 @@ fn more(rest: &[Row]) -> Option<String> {
 }
 
 /// All rows of the page in one column.
-fn page(state: &State, model: &Model, cells: usize) -> Vec<Row> {
-    let mut all = Rows { model, cells, done: Vec::new(), count: 0 };
+fn page(mut all: Rows<'_>) -> Vec<Row> {
+    let (state, model) = (all.state, all.model);
     let Some(review) = &state.review else {
         all.text("", &format!("{} Calculating.", model.look.glyphs().later));
         return all.done;
     };
     all.head(review);
     all.settle(review);
-    all.work(state, review);
-    for (problem, change) in review.flagged() {
+    all.work(review);
+    for (problem, _) in review.flagged() {
         all.blank();
-        all.block(state, problem, state.compared.then_some(*change));
+        all.item(Item::Problem(problem), review);
     }
     let mut first = true;
-    for (problem, change) in review.watched() {
+    for (problem, _) in review.watched() {
         if std::mem::take(&mut first) {
             all.heading("To watch");
         }
-        all.watched(state, problem, state.compared.then_some(*change));
+        all.item(Item::Problem(problem), review);
     }
     all.slower(review);
     all.not_known(review);
-    all.rest(state, review);
+    all.rest(review);
     all.done
 }
 
 /// How far the round got, the flags, and which limits are used.
-pub(super) fn head_text(review: &Review, model: &Model) -> String {
+pub(super) fn head_text(state: &State, review: &Review, model: &Model) -> String {
     let round = words::round(review, Some(model.now.at.to_utc()));
-    format!("{round}, {}. Limits: {}.", words::flagged(&review.flags()), review.limits)
+    format!("{round}, {}. Limits: {}.", words::flagged(&state.flags), review.limits)
 }
 
 /// When a problem is looked at again, and since when it stands.
@@ -148,7 +168,11 @@ fn label(text: &str) -> String {
     format!("{text:>13} ")
 }
 
-impl Rows<'_> {
+impl<'a> Rows<'a> {
+    fn new(state: &'a State, model: &'a Model) -> Self {
+        Self { state, model, cells: usize::from(model.size.0), done: Vec::new(), count: 0, chosen: false }
+    }
+
     fn push(&mut self, line: Line<'static>) {
         self.done.push(Row { line, item: None, caution: None });
     }
@@ -173,7 +197,7 @@ impl Rows<'_> {
     }
 
     fn head(&mut self, review: &Review) {
-        self.text("", &head_text(review, self.model));
+        self.text("", &head_text(self.state, review, self.model));
         if let Some(left) = words::left(review) {
             self.text("", &left);
         }
@@ -189,7 +213,7 @@ impl Rows<'_> {
         }
     }
 
-    fn work(&mut self, state: &State, review: &Review) {
+    fn work(&mut self, review: &Review) {
         self.heading(match review.listed {
             ListedFor::Today => "Today",
             ListedFor::Tomorrow => "Tomorrow",
@@ -202,16 +226,11 @@ impl Rows<'_> {
             let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
             self.text(&label("closed"), &format!("{benches} until {until} ({KEEP_OUT})"));
         }
-        for (number, job) in (1..).zip(&review.jobs) {
-            let left = job.left && review.listed == ListedFor::Tomorrow;
-            let left = if left { " (left from yesterday)" } else { "" };
-            let (sign, text) = (format!("{number:>2} [ ]"), format!("{}{left}", job.text()));
-            self.job(state, (&sign, job.heading()), (&text, Role::Plain));
+        for job in &review.jobs {
+            self.item(Item::Job(job), review);
         }
-        let next = words::day_after(review);
         for ticked in &review.ticked {
-            let sign = format!("   [{}]", ticked.sign());
-            self.job(state, (&sign, ticked.heading()), (&ticked.text(&next), Role::Dim));
+            self.item(Item::Ticked(ticked), review);
         }
         for due in &review.plots_due {
             self.text(&label(""), &words::plots_due(due));
@@ -225,12 +244,39 @@ impl Rows<'_> {
         }
     }
 
+    /// The rows of the next item.
+    fn item(&mut self, item: Item<'_>, review: &Review) {
+        match item {
+            Item::Job(job) => {
+                let left = job.left && review.listed == ListedFor::Tomorrow;
+                let left = if left { " (left from yesterday)" } else { "" };
+                let sign = format!("{:>2} [ ]", self.count.saturating_add(1));
+                self.job((&sign, job.heading()), (&format!("{}{left}", job.text()), Role::Plain));
+            }
+            Item::Ticked(ticked) => {
+                let sign = format!("   [{}]", ticked.sign());
+                self.job((&sign, ticked.heading()), (&ticked.text(&words::day_after(review)), Role::Dim));
+            }
+            Item::Problem(problem) => match problem.put_off_until {
+                Some(until) => {
+                    self.problem(problem, None);
+                    self.text("    until   ", &dates::weekday(until));
+                }
+                None if problem.level == Severity::Watch => self.watched(problem, review),
+                None => self.block(problem, review),
+            },
+        }
+    }
+
+    /// What is new of a problem since yesterday.
+    fn change(&self, problem: &Problem, review: &Review) -> Option<Change> {
+        self.state.compared.then(|| review.change_of(problem)).flatten()
+    }
+
     /// The rows of a job behind its box; the first is marked when the cursor is on it.
-    fn job(&mut self, state: &State, (sign, heading): (&str, &str), (text, role): (&str, Role)) {
-        let look = self.model.look;
-        let number = self.count;
+    fn job(&mut self, (sign, heading): (&str, &str), (text, role): (&str, Role)) {
+        let (look, number, chosen) = (self.model.look, self.count, self.chosen);
         self.count = self.count.saturating_add(1);
-        let chosen = state.list.cursor() == number;
         let mark = if chosen { look.glyphs().here } else { " " };
         let label = format!("{mark}{sign} {heading:<6} ");
         let hang = usize::from(crate::ui::width(&label));
@@ -247,11 +293,9 @@ impl Rows<'_> {
     }
 
     /// The head row of a problem; marked when the cursor is on it.
-    fn problem(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
-        let look = self.model.look;
-        let number = self.count;
+    fn problem(&mut self, problem: &Problem, change: Option<Change>) {
+        let (look, number, chosen) = (self.model.look, self.count, self.chosen);
         self.count = self.count.saturating_add(1);
-        let chosen = state.list.cursor() == number;
         let (_, role) = sign(problem.level);
         let place = &problem.place;
         let lot = problem.lot_beside();
@@ -278,8 +322,8 @@ impl Rows<'_> {
         }
     }
 
-    fn block(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
-        self.problem(state, problem, change);
+    fn block(&mut self, problem: &Problem, review: &Review) {
+        self.problem(problem, self.change(problem, review));
         let Some(lead) = problem.lead() else { return };
         let saw = evidence(problem, SAW, self.model.system());
         if !saw.is_empty() {
@@ -292,14 +336,15 @@ impl Rows<'_> {
             label = "            ";
         }
         self.text("    recheck ", &again(problem, lead));
-        if state.basis {
+        if self.state.basis {
             self.basis(problem);
         }
     }
 
-    fn watched(&mut self, state: &State, problem: &Problem, change: Option<Change>) {
-        self.problem(state, problem, change);
-        if state.list.cursor().saturating_add(1) == self.count {
+    /// What is watched shows more of itself under the cursor.
+    fn watched(&mut self, problem: &Problem, review: &Review) {
+        self.problem(problem, self.change(problem, review));
+        if self.chosen {
             let saw = evidence(problem, SAW, self.model.system());
             if !saw.is_empty() {
                 self.text("    seen    ", &saw.join("; "));
@@ -310,7 +355,7 @@ impl Rows<'_> {
                 label = "            ";
             }
         }
-        if state.basis {
+        if self.state.basis {
             self.basis(problem);
         }
     }
@@ -339,23 +384,21 @@ impl Rows<'_> {
         }
     }
 
-    fn rest(&mut self, state: &State, review: &Review) {
+    fn rest(&mut self, review: &Review) {
         let mut first = true;
         for problem in review.put_off() {
             if std::mem::take(&mut first) {
                 self.heading("Postponed");
             }
-            self.problem(state, problem, None);
-            let until = problem.put_off_until.map_or_else(String::new, dates::weekday);
-            self.text("    until   ", &until);
+            self.item(Item::Problem(problem), review);
         }
-        if state.compared && !review.over.is_empty() {
+        if self.state.compared && !review.over.is_empty() {
             self.heading("Cleared since yesterday");
             for (title, place) in &review.over {
                 self.text("  ", &format!("{title} on {place}"));
             }
         }
-        if !state.compared {
+        if !self.state.compared {
             self.blank();
             self.text("", &format!("{} Comparing with yesterday.", self.model.look.glyphs().later));
         }

@@ -32,7 +32,7 @@ pub(super) fn list_cells(columns: u16) -> u16 {
 /// The lines over the whole width: how far the round got, what is left from yesterday.
 pub(super) fn head(state: &State, model: &Model, cells: usize) -> Vec<Line<'static>> {
     let Some(review) = &state.review else { return Vec::new() };
-    let mut text = head_text(review, model);
+    let mut text = head_text(state, review, model);
     if state.compared && !review.over.is_empty() {
         let over: Vec<String> = review.over.iter().map(|(title, place)| format!("{place} {title}")).collect();
         text.push_str(&format!("  Cleared since yesterday: {}.", over.join("; ")));
@@ -102,23 +102,34 @@ pub(super) fn panel_rest(state: &State, model: &Model) -> usize {
 
 /// Rows below the head and its rule.
 pub(super) fn room(state: &State, model: &Model) -> usize {
-    let head = head(state, model, usize::from(model.size.0)).len();
+    let head = state.review.as_ref().map_or(0, |review| 1 + usize::from(review.left().next().is_some()));
     usize::from(model.size.1).saturating_sub(head).saturating_sub(5).max(1)
 }
 
-/// The rows of the list.
+/// The rows of one item, and whether it is under the cursor.
+pub(super) fn item_rows(
+    state: &State,
+    model: &Model,
+    (item, review): (Item<'_>, &Review),
+    (count, chosen): (usize, bool),
+    cells: usize,
+) -> Vec<Row> {
+    let mut one = Lines { state, model, cells, chosen, done: Vec::new(), count };
+    one.item(item, review);
+    one.done
+}
+
+/// The rows of the list, none of them marked.
 pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
-    let mut all = Lines { model, cells, cursor: state.list.cursor(), done: Vec::new(), count: 0 };
+    let mut all = Lines { state, model, cells, chosen: false, done: Vec::new(), count: 0 };
     let Some(review) = &state.review else {
         all.text(&format!("{} Calculating.", model.look.glyphs().later));
         return all.done;
     };
     all.jobs(review);
-    let change = |change: &Change| if state.compared { change.text() } else { "" };
-    all.group("flagged", review.flagged().map(|(problem, new)| (problem, change(new).to_owned())));
-    all.group("watch", review.watched().map(|(problem, new)| (problem, change(new).to_owned())));
-    let until = |problem: &Problem| problem.put_off_until.map_or_else(String::new, dates::weekday);
-    all.group("postponed", review.put_off().map(|problem| (problem, until(problem))));
+    all.group("flagged", review.flagged().map(|(problem, _)| problem), review);
+    all.group("watch", review.watched().map(|(problem, _)| problem), review);
+    all.group("postponed", review.put_off(), review);
     all.rest(review);
     if !state.compared {
         all.text(&format!("{} Comparing with yesterday.", model.look.glyphs().later));
@@ -128,9 +139,11 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
 
 /// Lines of the list being put together.
 struct Lines<'a> {
+    state: &'a State,
     model: &'a Model,
     cells: usize,
-    cursor: usize,
+    /// True for an item under the cursor.
+    chosen: bool,
     done: Vec<Row>,
     /// Items begun.
     count: usize,
@@ -154,11 +167,36 @@ impl Lines<'_> {
         }
     }
 
-    /// An item, as many lines as it takes: what stands before it with its role, then the rest. All its lines are under the cursor.
-    fn item(&mut self, (before, role): (String, Role), rest: &str, plain: Role) {
-        let (look, number) = (self.model.look, self.count);
+    /// The rows of the next item. A problem is one line: level, place, title and what is new of it.
+    fn item(&mut self, item: Item<'_>, review: &Review) {
+        match item {
+            Item::Job(job) => {
+                let number = self.count.saturating_add(1);
+                self.lines_of((format!("{number:>2} [ ] "), Role::Title), &brief(job), Role::Plain);
+            }
+            Item::Ticked(ticked) => {
+                let text = ticked.text(&words::day_after(review));
+                self.lines_of((format!("   [{}] ", ticked.sign()), Role::Dim), &text, Role::Dim);
+            }
+            Item::Problem(problem) => {
+                let change = || review.change_of(problem).map(Change::text).filter(|_| self.state.compared);
+                let remark = match problem.put_off_until {
+                    Some(until) => dates::weekday(until),
+                    None => change().unwrap_or_default().to_owned(),
+                };
+                let remark = if remark.is_empty() { remark } else { format!(", {remark}") };
+                let (sign, role) = sign(problem.level);
+                let lot = problem.lot_beside().map_or_else(String::new, |lot| format!(" ({lot})"));
+                let rest = format!("{}{lot}: {}{remark}", problem.place, problem.title());
+                self.lines_of((format!("{sign:<2} "), role), &rest, Role::Plain);
+            }
+        }
+    }
+
+    /// As many lines as an item takes: what stands before it with its role, then the rest. All of them are under the cursor.
+    fn lines_of(&mut self, (before, role): (String, Role), rest: &str, plain: Role) {
+        let (look, number, chosen) = (self.model.look, self.count, self.chosen);
         self.count = self.count.saturating_add(1);
-        let chosen = self.cursor == number;
         let mark = if chosen { look.glyphs().here } else { " " };
         let hang = usize::from(width(&before)).saturating_add(2);
         for (at, text) in wrap(rest, self.cells.saturating_sub(hang)).into_iter().enumerate() {
@@ -188,30 +226,25 @@ impl Lines<'_> {
             let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
             self.text(&format!("        closed {benches} until {until} ({KEEP_OUT})"));
         }
-        for (number, job) in (1..).zip(&review.jobs) {
-            self.item((format!("{number:>2} [ ] "), Role::Title), &brief(job), Role::Plain);
+        for job in &review.jobs {
+            self.item(Item::Job(job), review);
         }
-        let next = words::day_after(review);
         for ticked in &review.ticked {
-            self.item((format!("   [{}] ", ticked.sign()), Role::Dim), &ticked.text(&next), Role::Dim);
+            self.item(Item::Ticked(ticked), review);
         }
         for due in &review.plots_due {
             self.text(&format!("        {}", words::plots_due(due)));
         }
     }
 
-    /// Problems under a heading, a line each: level, place, title and what is new of it.
-    fn group<'p>(&mut self, name: &str, problems: impl Iterator<Item = (&'p Problem, String)>) {
+    /// Problems under a heading.
+    fn group<'p>(&mut self, name: &str, problems: impl Iterator<Item = &'p Problem>, review: &Review) {
         let mut first = true;
-        for (problem, remark) in problems {
+        for problem in problems {
             if std::mem::take(&mut first) {
                 self.heading(name, "");
             }
-            let (sign, role) = sign(problem.level);
-            let lot = problem.lot_beside().map_or_else(String::new, |lot| format!(" ({lot})"));
-            let remark = if remark.is_empty() { remark } else { format!(", {remark}") };
-            let rest = format!("{}{lot}: {}{remark}", problem.place, problem.title());
-            self.item((format!("{sign:<2} "), role), &rest, Role::Plain);
+            self.item(Item::Problem(problem), review);
         }
     }
 
@@ -322,8 +355,7 @@ impl Details<'_> {
         let (sign, role) = sign(problem.level);
         let lot = problem.lot_beside().map_or_else(String::new, |lot| format!(" ({lot})"));
         self.title(&format!("{}{lot}", problem.place));
-        let all = review.problems.iter();
-        let new = all.filter(|(other, _)| state.compared && other == problem).map(|(_, change)| change.text()).next();
+        let new = review.change_of(problem).map(Change::text).filter(|_| state.compared);
         let days = problem.lead().map(|lead| dates::days_between(lead.since, self.model.day).saturating_add(1));
         let since = days.map_or_else(String::new, |days| format!(", day {days}"));
         let new = new.map_or_else(String::new, |new| format!(", {new}"));
