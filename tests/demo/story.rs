@@ -153,7 +153,17 @@ fn grower() -> Grower {
     let habits = Habits { misread: 0.0, missed: 0.0, feed: (140.0, 14.0) };
     let book = Book::new(chrono_tz::America::New_York);
     let short_days = date(9, 20);
-    let mut g = Grower { lots: lots(), plots: Vec::new(), book, weather, rng, habits, short_days };
+    let mut g = Grower {
+        lots: lots(),
+        plots: Vec::new(),
+        book,
+        weather,
+        rng,
+        habits,
+        short_days,
+        colors: Vec::new(),
+        drift: None,
+    };
     for plot in 0..24 {
         let (code, house) = code(plot);
         g.empty(&code, house);

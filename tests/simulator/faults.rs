@@ -25,10 +25,16 @@ pub(crate) enum Fault {
     Whitefly,
     /// One night the cloth is not drawn.
     Night,
+    /// A drip line leaks in the last five weeks, when everything dries slowly.
+    LeakLate,
+    /// From two weeks of short days on the houses are kept cool and the weather is dull: the color comes after the sale.
+    CoolFinish,
+    /// Nothing is wrong, but in the last five weeks a watering lasts five days.
+    SlowLate,
 }
 
 impl Fault {
-    pub(crate) const ALL: [Self; 10] = [
+    pub(crate) const ALL: [Self; 13] = [
         Self::None,
         Self::Leak,
         Self::LeakYoung,
@@ -39,6 +45,9 @@ impl Fault {
         Self::Heat,
         Self::Whitefly,
         Self::Night,
+        Self::LeakLate,
+        Self::CoolFinish,
+        Self::SlowLate,
     ];
 
     pub(crate) const fn text(self) -> &'static str {
@@ -53,14 +62,18 @@ impl Fault {
             Self::Heat => "week of hot nights",
             Self::Whitefly => "whitefly arrives",
             Self::Night => "a night not covered",
+            Self::LeakLate => "leaking line, last five weeks",
+            Self::CoolFinish => "cool dull finish",
+            Self::SlowLate => "slow to dry late, nothing wrong",
         }
     }
 
     /// The warnings that tell of it.
     pub(crate) const fn told_by(self) -> &'static [WarningName] {
         match self {
-            Self::None => &[],
-            Self::Leak | Self::LeakYoung => &[
+            Self::None | Self::SlowLate => &[],
+            Self::CoolFinish => &[WarningName::ColorBehind],
+            Self::Leak | Self::LeakYoung | Self::LeakLate => &[
                 WarningName::StayingWet,
                 WarningName::WateredWet,
                 WarningName::WetBase,
@@ -89,7 +102,7 @@ impl Fault {
     pub(crate) const fn also(self) -> &'static [WarningName] {
         match self {
             // A bench that is never watered never gets its dose, which goes with a watering.
-            Self::Leak | Self::LeakYoung | Self::Puddle | Self::Dry => &[
+            Self::Leak | Self::LeakYoung | Self::LeakLate | Self::Puddle | Self::Dry => &[
                 WarningName::DryBase,
                 WarningName::StayingWet,
                 WarningName::Unfed,
@@ -100,7 +113,18 @@ impl Fault {
             ],
             Self::Drench => &[WarningName::MagnesiumDue, WarningName::MolybdenumDue],
             Self::Lamp | Self::Heat | Self::Night => &[WarningName::ColorBehind],
-            Self::None | Self::Whitefly => &[],
+            Self::CoolFinish => &[WarningName::ColdNights],
+            Self::None | Self::Whitefly | Self::SlowLate => &[],
         }
+    }
+
+    /// True where nothing is wrong: there is nothing to be told.
+    pub(crate) const fn is_none(self) -> bool {
+        matches!(self, Self::None | Self::SlowLate)
+    }
+
+    /// True for a fault that browns the roots: it is to be told days before that is seen.
+    pub(crate) const fn is_wet(self) -> bool {
+        matches!(self, Self::Leak | Self::LeakYoung | Self::LeakLate | Self::Puddle)
     }
 }

@@ -26,7 +26,7 @@ fn the_warnings_keep_their_floor() {
     println!("{}", table.text());
     for row in &table.rows {
         assert_eq!(row.told, row.seasons, "{} was not always told:\n{}", row.fault.text(), table.text());
-        if matches!(row.fault, Fault::Leak | Fault::LeakYoung | Fault::Puddle) {
+        if row.fault.is_wet() {
             let (median, _) = row.lead.unwrap();
             assert!(median >= 5, "{} is told late:\n{}", row.fault.text(), table.text());
         }

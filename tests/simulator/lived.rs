@@ -3,6 +3,7 @@
 use crate::faults::Fault;
 use crate::grow::bench::Trouble;
 use crate::grow::book::Book;
+use crate::grow::color::Color;
 use crate::grow::grower::{Grower, Habits, round};
 use crate::grow::plant::Size;
 use crate::grow::weather::Weather;
@@ -129,6 +130,9 @@ fn draw(fault: Fault, rng: &mut Rng) -> (NaiveDate, Vec<usize>) {
     let mut from = |(month, day): (u32, u32), span: u64| after(date(month, day), rng.next() % span);
     let began = match fault {
         Fault::None => date(LAST.0, LAST.1),
+        Fault::LeakLate => from((10, 21), 14),
+        Fault::CoolFinish => from((10, 4), 4),
+        Fault::SlowLate => date(10, 21),
         Fault::Leak | Fault::Puddle | Fault::Dry => from((9, 22), 40),
         Fault::LeakYoung => from((9, 1), 15),
         Fault::Drench => date(9, 28),
@@ -139,13 +143,13 @@ fn draw(fault: Fault, rng: &mut Rng) -> (NaiveDate, Vec<usize>) {
     };
     let one = usize::try_from(rng.next() % 6).unwrap();
     let benches = match fault {
-        Fault::None => vec![],
+        Fault::None | Fault::SlowLate => vec![],
         // Half of the first bench's young pots are spaced, wet as they are, in week 4.
         Fault::LeakYoung if one == 0 || one == SPACED => vec![0, SPACED],
-        Fault::Leak | Fault::LeakYoung | Fault::Puddle | Fault::Dry => vec![one],
+        Fault::Leak | Fault::LeakYoung | Fault::LeakLate | Fault::Puddle | Fault::Dry => vec![one],
         Fault::Drench | Fault::Whitefly => vec![0, 1, 2],
         Fault::Lamp => vec![0, 1, 2, 3],
-        Fault::Heat => vec![0, 1, 2, 3, 4, 5],
+        Fault::Heat | Fault::CoolFinish => vec![0, 1, 2, 3, 4, 5],
         Fault::Night => vec![4],
     };
     (began, benches)
@@ -154,8 +158,10 @@ fn draw(fault: Fault, rng: &mut Rng) -> (NaiveDate, Vec<usize>) {
 /// Lives a season through.
 pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
     let mut rng = Rng::new(seed);
-    let weather = Weather::new(&mut rng);
+    let mut weather = Weather::new(&mut rng);
+    weather.wander(&mut rng);
     let (began, concerned) = draw(fault, &mut rng);
+    spoil(&mut weather, fault, began);
     let lots = vec![
         lot("A", MEDIUM, Nights::Natural),
         lot("B", LARGE, Nights::Natural),
@@ -165,7 +171,10 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
     let plan = plan(&lots);
     let habits = Habits { misread: 0.08, missed: 0.03, feed: (150.0, 15.0) };
     let book = Book::new(chrono_tz::America::New_York);
-    let mut g = Grower { lots, plots: Vec::new(), book, weather, rng, habits, short_days: date(9, 20) };
+    // Each lot needs a little more or less than its group, and heat holds it back more or less.
+    let colors = lots.iter().map(|_| Color::new(1.0 + 0.035 * rng.normal(), 0.15 * rng.unit())).collect();
+    let short_days = date(9, 20);
+    let mut g = Grower { lots, plots: Vec::new(), book, weather, rng, habits, short_days, colors, drift: None };
     for (code, house, _) in BENCHES {
         g.empty(code, house);
     }
@@ -200,17 +209,32 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
     Lived { season: Season::new(plan, g.book.entries), fault, began, benches, loss }
 }
 
+/// What the fault does to the weather and the houses.
+fn spoil(weather: &mut Weather, fault: Fault, began: NaiveDate) {
+    let end = date(LAST.0, LAST.1);
+    match fault {
+        Fault::Heat => weather.warm(began, after(began, 6), (5.5, 6.2)),
+        Fault::CoolFinish => {
+            weather.warm(began, end, (-5.5, -5.5));
+            weather.dull(began, end, 0.6);
+        }
+        Fault::SlowLate => weather.dull(began, end, 0.5),
+        _ => {}
+    }
+}
+
 /// Losses that only show weeks later (from memory: yellow between the veins about three weeks after the sixth week's dose was
 /// due; color behind about three weeks after the nights went wrong).
 fn slow_loss(fault: Fault, began: NaiveDate) -> Option<NaiveDate> {
-    matches!(fault, Fault::Drench | Fault::Lamp | Fault::Heat | Fault::Night).then(|| after(began, 21))
+    matches!(fault, Fault::Drench | Fault::Lamp | Fault::Heat | Fault::Night | Fault::CoolFinish)
+        .then(|| after(began, 21))
 }
 
 /// Roots of class 3, three days without water (from memory: then leaves drop), or half of the plants with whitefly.
 fn is_lost(g: &Grower, fault: Fault, concerned: &[usize]) -> bool {
     let mut stands = concerned.iter().filter_map(|i| g.plots[*i].stand.as_ref());
     match fault {
-        Fault::Leak | Fault::LeakYoung | Fault::Puddle => stands.any(|s| s.roots() >= 3),
+        Fault::Leak | Fault::LeakYoung | Fault::LeakLate | Fault::Puddle => stands.any(|s| s.roots() >= 3),
         Fault::Dry => stands.any(|s| s.dry_days >= 3),
         Fault::Whitefly => stands.any(|s| s.whitefly >= 0.5),
         _ => false,
@@ -220,7 +244,7 @@ fn is_lost(g: &Grower, fault: Fault, concerned: &[usize]) -> bool {
 /// The fault does its work.
 fn strike_home(g: &mut Grower, fault: Fault, began: NaiveDate, concerned: &[usize], day: NaiveDate) {
     match fault {
-        Fault::Leak | Fault::LeakYoung if day == began => {
+        Fault::Leak | Fault::LeakYoung | Fault::LeakLate if day == began => {
             if let Some(stand) = &mut g.plots[concerned[0]].stand {
                 stand.trouble = Trouble { leaks: true, ..Trouble::default() };
                 stand.left = 0.95;
@@ -245,7 +269,7 @@ fn strike_home(g: &mut Grower, fault: Fault, began: NaiveDate, concerned: &[usiz
     }
 }
 
-/// What is written after dark: light once a week, the cloth every night, and a hot week's climate.
+/// What is written after dark: light once a week, the cloth every night.
 fn evening(g: &mut Grower, fault: Fault, began: NaiveDate, day: NaiveDate) {
     let short = days(date(9, 20), day);
     if short >= 0 && short % 7 == 3 {
@@ -260,13 +284,5 @@ fn evening(g: &mut Grower, fault: Fault, began: NaiveDate, day: NaiveDate) {
         let covered = !(fault == Fault::Night && day == began);
         let at = g.book.at(day, 18, 0);
         g.book.write(at, Place::Lot("C".to_owned()), Kind::Blackout { night: day, covered }, None);
-    }
-    if fault == Fault::Heat && (0..7).contains(&days(began, day)) {
-        let night_c = Some(round(24.6 + 0.8 * g.rng.unit(), 10.0));
-        for (i, house) in ["East", "Cloth"].into_iter().enumerate() {
-            let kind = Kind::Climate { day_c: Some(30.0), night_c, humidity_percent: None, log: Box::default() };
-            let at = g.book.at(day, 19, i * 600);
-            g.book.write(at, Place::House(house.to_owned()), kind, None);
-        }
     }
 }

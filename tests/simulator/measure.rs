@@ -18,12 +18,15 @@ pub(crate) struct Outcome {
     pub(crate) lead: Option<i64>,
     /// False act or urgent warnings: each told once, on the day it begins.
     pub(crate) wolves: Vec<&'static str>,
+    /// What is to be watched of single benches, lots and houses, a line an evening each.
+    pub(crate) watched: BTreeMap<&'static str, usize>,
     pub(crate) bench_weeks: f64,
 }
 
 pub(crate) fn outcome(lived: &Lived) -> Outcome {
     let limits = Limits::default();
     let (mut told, mut wolves, mut bench_days) = (None, Vec::new(), 0);
+    let mut watched = BTreeMap::new();
     let mut standing: BTreeSet<(&'static str, String)> = BTreeSet::new();
     let mut day = date(FIRST.0, FIRST.1);
     while day < date(LAST.0, LAST.1) {
@@ -39,6 +42,9 @@ pub(crate) fn outcome(lived: &Lived) -> Outcome {
             }
             let right =
                 mine && (lived.fault.told_by().contains(&warning.name) || lived.fault.also().contains(&warning.name));
+            if warning.level == Severity::Watch {
+                *watched.entry(warning.name.code()).or_insert(0) += 1;
+            }
             if warning.level >= Severity::Act && !right {
                 now.insert((warning.name.code(), warning.benches.join(" ")));
             }
@@ -48,7 +54,7 @@ pub(crate) fn outcome(lived: &Lived) -> Outcome {
     }
     let lead = told.zip(lived.loss).map(|(told, loss)| days(told, loss));
     let bench_weeks = bench_days as f64 / 7.0;
-    Outcome { fault: lived.fault, told_after: told.map(|t| days(lived.began, t)), lead, wolves, bench_weeks }
+    Outcome { fault: lived.fault, told_after: told.map(|t| days(lived.began, t)), lead, wolves, watched, bench_weeks }
 }
 
 fn concerns(lived: &Lived, warning: &Warning) -> bool {
@@ -79,11 +85,13 @@ pub(crate) struct Table {
     pub(crate) seasons: usize,
     pub(crate) bench_weeks: f64,
     pub(crate) wolves: BTreeMap<&'static str, usize>,
+    /// Of the seasons without a fault: lines to be watched, and bench-weeks.
+    pub(crate) watched: (BTreeMap<&'static str, usize>, f64),
 }
 
 impl Table {
     pub(crate) fn of(outcomes: &[Outcome]) -> Self {
-        let rows = Fault::ALL.into_iter().filter(|f| *f != Fault::None).map(|fault| {
+        let rows = Fault::ALL.into_iter().filter(|f| !f.is_none()).map(|fault| {
             let mine: Vec<&Outcome> = outcomes.iter().filter(|o| o.fault == fault).collect();
             let told = mine.iter().filter(|o| o.told_after.is_some()).count();
             let after = spread(mine.iter().filter_map(|o| o.told_after).collect(), true);
@@ -94,13 +102,25 @@ impl Table {
         for name in outcomes.iter().flat_map(|o| &o.wolves) {
             *wolves.entry(*name).or_insert(0) += 1;
         }
+        let mut watched = (BTreeMap::new(), 0.0);
+        for sound in outcomes.iter().filter(|o| o.fault == Fault::None) {
+            watched.1 += sound.bench_weeks;
+            for (name, n) in &sound.watched {
+                *watched.0.entry(*name).or_insert(0) += n;
+            }
+        }
         let bench_weeks = outcomes.iter().map(|o| o.bench_weeks).sum();
-        Self { rows: rows.collect(), seasons: outcomes.len(), bench_weeks, wolves }
+        Self { rows: rows.collect(), seasons: outcomes.len(), bench_weeks, wolves, watched }
     }
 
     /// False act or urgent warnings per 100 bench-weeks.
     pub(crate) fn false_alarms(&self) -> f64 {
         100.0 * self.wolves.values().sum::<usize>() as f64 / self.bench_weeks
+    }
+
+    /// Lines to be watched a bench-week, where nothing is wrong.
+    pub(crate) fn watched_lines(&self) -> f64 {
+        self.watched.0.values().sum::<usize>() as f64 / self.watched.1
     }
 
     pub(crate) fn text(&self) -> String {
@@ -116,6 +136,10 @@ impl Table {
         writeln!(text, "days: median (worst); {} seasons, {:.0} bench-weeks", self.seasons, self.bench_weeks).unwrap();
         write!(text, "false act or urgent warnings per 100 bench-weeks: {:.2}", self.false_alarms()).unwrap();
         for (name, n) in &self.wolves {
+            write!(text, "; {name} {n}").unwrap();
+        }
+        write!(text, "\nlines to watch a bench-week where nothing is wrong: {:.3}", self.watched_lines()).unwrap();
+        for (name, n) in &self.watched.0 {
             write!(text, "; {name} {n}").unwrap();
         }
         text

@@ -3,6 +3,7 @@
 
 use super::bench::Stand;
 use super::book::Book;
+use super::color::Color;
 use super::plant::{Size, grown, stage};
 use super::weather::Weather;
 use super::{after, days};
@@ -57,6 +58,21 @@ pub(crate) struct Grower {
     pub(crate) rng: Rng,
     pub(crate) habits: Habits,
     pub(crate) short_days: NaiveDate,
+    /// How the color of each lot comes where it follows the warmth; empty where it follows the calendar.
+    pub(crate) colors: Vec<Color>,
+    /// The root zone of a lot that goes wrong.
+    pub(crate) drift: Option<Drift>,
+}
+
+/// A root zone that goes wrong from a day on.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Drift {
+    pub(crate) lot: usize,
+    pub(crate) from: NaiveDate,
+    /// pH gained a day, up to 1.
+    pub(crate) ph_a_day: f64,
+    /// mS/cm lost at once.
+    pub(crate) ec: f64,
 }
 
 impl Grower {
@@ -131,6 +147,12 @@ impl Grower {
 
     /// From yesterday morning to this one.
     pub(crate) fn night(&mut self, day: NaiveDate) {
+        let (warm, cool, _) = self.weather.climate(day.pred_opt().unwrap());
+        for (color, (lot, _)) in self.colors.iter_mut().zip(&self.lots) {
+            if day > lot.blackout_from.unwrap_or(self.short_days) {
+                color.pass(f64::midpoint(warm, cool));
+            }
+        }
         for plot in &mut self.plots {
             if let Some(stand) = &mut plot.stand
                 && stand.planted < day
@@ -186,7 +208,9 @@ impl Grower {
             p.roots = after(day, 7);
         }
         if p.bracts <= day {
-            let kind = Kind::Bracts { stage: stage(days(self.short_days, day), lot.response_weeks) };
+            let by_calendar = || stage(days(self.short_days, day), lot.response_weeks);
+            let stage = self.colors.get(p.lot).map_or_else(by_calendar, |color| color.stage(lot.response_weeks));
+            let kind = Kind::Bracts { stage };
             self.book.bench(self.book.at(day, 6, start + 35), &code, kind);
             p.bracts = after(day, 7);
         }
@@ -240,6 +264,9 @@ impl Grower {
             if age >= 10 && (age - 10) % 14 == i64::try_from(i % 3).unwrap() {
                 let ph = round(6.0 + 0.12 * self.rng.normal(), 10.0).clamp(5.7, 6.2);
                 let ec = round(2.9 + 0.25 * self.rng.normal(), 10.0).clamp(2.2, 3.8);
+                let drift = self.drift.filter(|drift| drift.lot == i && drift.from <= day);
+                let gained = drift.map_or(0.0, |d| (d.ph_a_day * days(d.from, day) as f64).min(1.0));
+                let (ph, ec) = (round(ph + gained, 10.0), round(ec - drift.map_or(0.0, |d| d.ec), 10.0));
                 let kind =
                     Kind::RootZone { method: TestMethod::PourThrough, ph: Some(ph), ec_ms_cm: Some(ec), pots: Some(5) };
                 let at = self.book.at(day, 11, i * 900);

@@ -8,6 +8,7 @@
 
 pub(crate) mod bench;
 pub(crate) mod book;
+pub(crate) mod color;
 pub(crate) mod grower;
 pub(crate) mod plant;
 pub(crate) mod weather;

@@ -87,7 +87,12 @@ pub(crate) fn grown(x: f64) -> f64 {
 /// Bract stage after some days of short days of a plant that needs so many weeks to first pollen (first color at 56 %,
 /// cyathia at 65 %: UF/IFAS 2008, scaled; full color at 86 %: house rule).
 pub(crate) fn stage(short_days: i64, response_weeks: f64) -> u8 {
-    match short_days as f64 / (7.0 * response_weeks) {
+    stage_at(short_days as f64 / (7.0 * response_weeks))
+}
+
+/// Bract stage after a share of the way to first pollen.
+pub(crate) fn stage_at(share: f64) -> u8 {
+    match share {
         x if x < 0.56 => 1,
         x if x < 0.65 => 2,
         x if x < 0.86 => 3,
