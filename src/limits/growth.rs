@@ -3,6 +3,9 @@
 use super::table::{Basis, limits};
 
 const UF04: Basis = Basis::Published("UF/IFAS 2004 schedules: pinch 12 to 14 days after planting, 14 crops");
+const PURDUE_PINCH: Basis = Basis::Published(
+    "Purdue, production problems 2008: 14 days from planting is the most recommended; the day of grace is Benchwalk's rule of thumb",
+);
 const ROOTED: Basis = Basis::Published(
     "a grower's guide: no pinch before roots show at the pot wall; the day is Benchwalk's rule of thumb",
 );
@@ -14,6 +17,7 @@ limits!(
     Growth = growth {
         pinch_rooted: i64 = 10, 1..60, "days after planting", ROOTED, "pinch due from this day, with roots at the pot wall";
         pinch_due: i64 = 14, 1..60, "days after planting", UF04, "pinch due on this day, whatever the roots";
+        pinch_rooted_overdue: i64 = 15, 1..90, "days after planting", PURDUE_PINCH, "pinch overdue from this day, with roots at the pot wall";
         pinch_overdue: i64 = 21, 1..90, "days after planting", Basis::CommonPractice, "pinch overdue from this day";
         pinch_late: i64 = 7, 0..60, "days before short days", Basis::HouseRule, "a pinch nearer short days than this is late";
         slow_roots: i64 = 3, 1..14, "days", Basis::CommonPractice, "roots still in the center: check again after this";

@@ -8,6 +8,9 @@ const SIX_WEEKS: Basis = Basis::Published("Kansas State: the first six weeks of 
 const HEAT: Basis = Basis::Published(
     "R. Kobayashi, poinsettia flower initiation: a mean over 79 °F (26 °C) delays; nights and days are Benchwalk's rule of thumb",
 );
+const EARLY: Basis = Basis::Published(
+    "a growers' association, 2007: damage over 35 °C; 90 °F (32 °C) ceiling in propagation; between them Benchwalk's rule of thumb",
+);
 const CHILL: Basis = Basis::Published("UMass, Purdue 2012 and Delaware: harm under 50 °F (10 °C)");
 const COOL: Basis = Basis::Published("Clemson 2011: 60 °F (15.5 °C) from first color leaves bracts under market size");
 const GRAY: Basis = Basis::Published(
@@ -33,6 +36,13 @@ limits!(
         cold_night_c: f64 = 10.0, 0..20, "°C", CHILL, "a night under this: urgent";
         cool_mean_c: f64 = 16.0, 5..25, "°C", COOL, "24-hour means under this from first color on: watch";
         cool_means: u32 = 3, 1..28, "days", Basis::HouseRule, "on this many days";
+        bracts_before: i64 = 7, 0..60, "days before first color", Basis::HouseRule, "bracts-unchecked: a check from here on counts";
+        bracts_watch: i64 = 7, 1..60, "days after first color", Basis::HouseRule, "bracts-unchecked: watch";
+        bracts_act: i64 = 14, 1..60, "days after first color", Basis::HouseRule, "bracts-unchecked: act";
+        early_heat_c: f64 = 32.0, 20..45, "°C", EARLY, "heat-early: day temperatures at or above this";
+        early_heat_days: u32 = 2, 1..3, "of three days", Basis::HouseRule, "heat-early: on this many of the last three logged days";
+        early_heat_until: i64 = 21, 0..60, "days after planting", Basis::HouseRule, "heat-early: last day";
+        early_heat_stands: i64 = 7, 1..30, "days", Basis::HouseRule, "heat-early stands this long";
         climate_days: i64 = 3, 1..14, "days", Basis::HouseRule, "how long a climate reading counts";
         damp_percent: f64 = 85.0, 50..100, "% humidity", GRAY, "humidity above this after damp_hour favors gray mold";
         damp_hour: u32 = 10, 0..23, "hour of the day", Basis::HouseRule, "humidity is read after this hour";

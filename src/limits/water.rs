@@ -24,6 +24,9 @@ limits!(
         wide_rim_cm: f64 = 19.0, 5..60, "cm", Basis::HouseRule, "pots of this diameter or wider hold water longer";
         wide_rim_extra: i64 = 1, 0..10, "days", Basis::HouseRule, "extra days for pots this wide";
         dull_extra: i64 = 2, 0..10, "days", Basis::HouseRule, "extra days in a low-light house";
+        late_from: i64 = 35, 0..90, "days before the sale", Basis::HouseRule, "from here on pots use less water and dry slowly again";
+        late_extra: i64 = 2, 0..10, "days", Basis::HouseRule, "extra days in that time; of this and a low-light house the greater counts";
+        extra_most: i64 = 3, 0..20, "days", Basis::HouseRule, "extra days together at most";
         second_sign_days: i64 = 7, 1..30, "days", Basis::HouseRule, "a second sign (leaves, gnats, roots) within this time raises a wet run to act";
         drench_ml: f64 = 150.0, 10..2000, "mL per pot", Basis::HouseRule, "a drench of this much or more counts as a watering";
         watered_wet_days: i64 = 14, 2..60, "days", Basis::HouseRule, "watered-wet: twice within this time";
@@ -40,6 +43,8 @@ limits!(
         roots_late_act: i64 = 28, 1..90, "days", Basis::HouseRule, "roots-unchecked from color on: act";
         losses: u32 = 2, 1..1000, "pots", Basis::HouseRule, "losses-rising: pots lost to rot, wilt or with no cause given";
         losses_days: i64 = 7, 1..60, "days", Basis::HouseRule, "losses-rising: within this time";
+        dry_young_until: i64 = 14, 0..60, "days after planting", Basis::HouseRule, "dry-young: a reading at or under dry_at up to this day";
+        dry_young_stands: i64 = 7, 1..30, "days", Basis::HouseRule, "dry-young stands this long";
         reading_days: i64 = 2, 1..14, "days", Basis::HouseRule, "how long a water reading counts";
         leaves_days: i64 = 7, 1..30, "days", Basis::HouseRule, "how long leaf symptoms count, unless a later check is without them";
         roots_days: i64 = 21, 1..60, "days", Basis::HouseRule, "how long a root score counts, unless a later check replaces it";

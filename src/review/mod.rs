@@ -78,6 +78,16 @@ pub struct Watched {
     pub again: Option<NaiveDate>,
     /// True where it is only noted.
     pub noted: bool,
+    /// Since when nobody checked, where a finding no longer counts by its age.
+    pub not_checked: Option<NaiveDate>,
+}
+
+impl Watched {
+    /// True where another says the same of other places.
+    fn says_the_same(&self, other: &Self) -> bool {
+        let said = |of: &Self| (of.again, of.noted, of.not_checked);
+        (&self.title, &self.next, said(self)) == (&other.title, &other.next, said(other))
+    }
 }
 
 /// Everything the evening review says.
@@ -151,10 +161,12 @@ impl Review {
         let mut all: Vec<Watched> = Vec::new();
         for (problem, _) in self.watched() {
             let (title, next) = (problem.title(), problem.next());
+            let (places, not_checked) = (vec![problem.place.clone()], problem.not_checked_since());
             let (again, noted) = (problem.lead().map(|lead| lead.look_again), problem.is_noted());
-            match all.iter_mut().find(|w| (&w.title, &w.next, w.again, w.noted) == (&title, &next, again, noted)) {
-                Some(known) => known.places.push(problem.place.clone()),
-                None => all.push(Watched { places: vec![problem.place.clone()], title, next, again, noted }),
+            let one = Watched { places, title, next, again, noted, not_checked };
+            match all.iter_mut().find(|w| w.says_the_same(&one)) {
+                Some(known) => known.places.extend(one.places),
+                None => all.push(one),
             }
         }
         all

@@ -54,6 +54,11 @@ impl Problem {
         if self.is_noted() { "noted" } else { self.level.code() }
     }
 
+    /// Since when nobody checked, where a part of it is carried past the days of its finding: the earliest day.
+    pub fn not_checked_since(&self) -> Option<NaiveDate> {
+        self.parts.iter().filter_map(Warning::not_checked_since).min()
+    }
+
     /// `staying wet, roots browning`.
     pub fn title(&self) -> String {
         let mut names: Vec<N> = Vec::new();

@@ -123,11 +123,20 @@ fn raw_groups(
     for group in lots.iter().chain(&houses) {
         for rule in RULES {
             match (&rule.find, &group.place) {
-                (Find::Lot(find), Place::Lot(_)) | (Find::House(find), Place::House(_)) => {
+                (Find::Lot(find) | Find::LotAndHouse(find, _), Place::Lot(_))
+                | (Find::House(find) | Find::LotAndHouse(_, find), Place::House(_)) => {
                     warnings.extend(find(group).map(|warning| follow_up::of_group(group, warning)));
                 }
                 (Find::HouseEach(find), Place::House(_)) => warnings.extend(find(group)),
-                (Find::Bench(_) | Find::Lot(_) | Find::House(_) | Find::HouseEach(_) | Find::Twin(_), _) => {}
+                (
+                    Find::Bench(_)
+                    | Find::Lot(_)
+                    | Find::LotAndHouse(..)
+                    | Find::House(_)
+                    | Find::HouseEach(_)
+                    | Find::Twin(_),
+                    _,
+                ) => {}
             }
         }
     }

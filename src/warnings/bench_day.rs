@@ -175,6 +175,11 @@ impl<'a> BenchDay<'a> {
         (fresh && !ended).then_some(*seen)
     }
 
+    /// True when a later look is without the sign of the latest entry that names it.
+    pub(super) fn sign_ended(&self, seen: &Entry) -> bool {
+        self.of(KindName::Leaves).iter().rev().take_while(|e| e.id != seen.id).any(|e| ends(e, seen))
+    }
+
     /// Where a sign that speaks began: the first of the looks that name it without a break.
     pub(super) fn sign_since(&self, sign: LeafSign, seen: &Entry) -> NaiveDate {
         let looks = self.of(KindName::Leaves);
@@ -213,9 +218,11 @@ impl<'a> BenchDay<'a> {
 
     /// The signs of the latest roots check, while it speaks.
     pub(super) fn root_signs(&self) -> Vec<RootSign> {
-        if self.roots().is_none() {
-            return Vec::new();
-        }
+        if self.roots().is_some() { self.last_root_signs() } else { Vec::new() }
+    }
+
+    /// The signs of the latest roots check, however old.
+    pub(super) fn last_root_signs(&self) -> Vec<RootSign> {
         let looks = self.root_looks();
         let signs = looks.first().copied().unwrap_or_default().iter().flat_map(|e| match &e.kind {
             Kind::Roots { signs, .. } => signs.as_slice(),

@@ -53,8 +53,9 @@ pub(super) fn of_group(
 
 /// A warning of one bench for one sign on its leaves, from the first look that names it without a break.
 pub(super) fn of_sign(bench: &BenchDay<'_>, name: WarningName, sign: LeafSign) -> Option<Warning> {
-    let seen = bench.sign(sign)?;
-    Some(of_bench(bench, name, Severity::Act, bench.sign_since(sign, seen)).saw(seen))
+    let seen = bench.standing_sign(sign)?;
+    let warning = of_bench(bench, name, Severity::Act, bench.sign_since(sign, seen)).saw(seen);
+    Some(warning.carried(bench, seen, bench.limits().water.leaves_days))
 }
 
 impl Warning {

@@ -13,7 +13,9 @@ mod assess;
 mod before;
 mod bench_day;
 mod builder;
+mod carried;
 mod color_forecast;
+mod damp;
 mod day_context;
 mod doses;
 mod drying;
@@ -37,6 +39,7 @@ mod temperatures;
 mod treatments;
 mod view;
 mod warning;
+mod whitefly_cards;
 
 pub use crate::limits::{Basis, Limit};
 pub use assess::{Assessment, assess, assess_all, assess_groups};

@@ -10,7 +10,7 @@ pub(super) const ANY_FIND: Basis = Basis::Published(
     "Cornell and trade notes by university entomologists: act on any find; days: Benchwalk's rule of thumb",
 );
 
-/// The latest finding of a pest counted in one way, while it speaks, with its number.
+/// The latest finding of a pest counted in one way, while it stands, with its number.
 pub(super) fn latest<'a>(
     bench: &BenchDay<'a>,
     pest: PestName,
@@ -20,7 +20,7 @@ pub(super) fn latest<'a>(
         Kind::Pests { pest: p, count } if *p == pest => number(count).map(|n| (e, n)),
         _ => None,
     });
-    found.filter(|(e, _)| bench.age(e) <= bench.limits().pests.finding_days)
+    found.filter(|(e, _)| bench.stands(e, bench.limits().pests.finding_days))
 }
 
 /// How many were found, in whatever way they were counted.
@@ -49,6 +49,7 @@ pub(super) fn any(bench: &BenchDay<'_>, pest: PestName, name: WarningName) -> Op
     (!ended).then(|| {
         let since = began.map_or_else(|| entry.day(), |(e, _)| e.day());
         let warning = of_bench(bench, name, Severity::Act, since).saw(entry).saw_all(clean.iter().map(|(e, _)| *e));
-        warning.again(bench.in_days(apart))
+        let last = clean.last().map_or(*entry, |(e, _)| *e);
+        warning.carried(bench, last, bench.limits().pests.finding_days).again(bench.in_days(apart))
     })
 }

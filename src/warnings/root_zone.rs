@@ -1,15 +1,15 @@
 //! The latest root zone test as the rules read it: EC by the method it was taken with, and pH.
 //!
-//! A test speaks for the limit's days or until the next. The methods differ little in pH, much in EC: each method has its own
+//! A test speaks for the limit's days or until the next; what it found of pH and salts holds until the next. The methods differ little in pH, much in EC: each method has its own
 //! bounds of salts.
 
-use super::{BenchDay, Step};
+use super::{BenchDay, Severity, Step};
 use crate::crop::root_zone::{SaltBounds, SaltState, judge_salts};
 use crate::limits::{Feed, Key, Limits};
-use crate::record::{Entry, Kind, KindName, TestMethod};
+use crate::record::{Entry, Kind, KindName, LeafSign, TestMethod};
 use crate::units::Conductivity;
 
-/// The latest test with an EC, while it speaks.
+/// The latest test with an EC, while it stands.
 pub(super) struct SaltTest<'a> {
     pub(super) entry: &'a Entry,
     method: TestMethod,
@@ -25,7 +25,7 @@ fn salt_test<'a>(bench: &BenchDay<'a>) -> Option<SaltTest<'a>> {
         }
         _ => None,
     })?;
-    (bench.age(found.entry) <= bench.limits().feed.root_zone_days).then_some(found)
+    bench.stands(found.entry, bench.limits().feed.root_zone_days).then_some(found)
 }
 
 /// The bounds of a method, and the keys of its low, high and extreme.
@@ -65,7 +65,7 @@ pub(super) fn salt_bounds(limits: &Limits, method: TestMethod) -> (SaltBounds, [
     }
 }
 
-/// The latest test that speaks, and where it stands.
+/// The latest test, and where its salts stand.
 pub(super) fn judged_salts<'a>(bench: &BenchDay<'a>) -> Option<(SaltTest<'a>, SaltState, [Key<f64>; 3])> {
     let test = salt_test(bench)?;
     let (bounds, keys) = salt_bounds(bench.limits(), test.method);
@@ -75,22 +75,30 @@ pub(super) fn judged_salts<'a>(bench: &BenchDay<'a>) -> Option<(SaltTest<'a>, Sa
 
 /// Where the salts stand at the latest test that speaks.
 pub(super) fn salt_state(bench: &BenchDay<'_>) -> Option<SaltState> {
-    judged_salts(bench).map(|(_, state, _)| state)
+    let (test, state, _) = judged_salts(bench)?;
+    (bench.age(test.entry) <= bench.limits().feed.root_zone_days).then_some(state)
 }
 
-/// The latest test with a pH, while it speaks: the entry, its pH and the pots sampled.
+/// The latest test with a pH, while it stands: the entry, its pH and the pots sampled.
 pub(super) fn ph_test<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, f64, Option<u32>)> {
     let tests = bench.of(KindName::RootZone).iter().rev();
     let found = tests.copied().find_map(|entry| match &entry.kind {
         Kind::RootZone { ph: Some(ph), pots, .. } => Some((entry, *ph, *pots)),
         _ => None,
     });
-    found.filter(|(e, ..)| bench.age(e) <= bench.limits().feed.root_zone_days)
+    found.filter(|(e, ..)| bench.stands(e, bench.limits().feed.root_zone_days))
 }
 
 /// The root zone's pH at the latest test that speaks.
 pub(super) fn ph(bench: &BenchDay<'_>) -> Option<f64> {
-    ph_test(bench).map(|(_, ph, _)| ph)
+    let (entry, ph, _) = ph_test(bench)?;
+    (bench.age(entry) <= bench.limits().feed.root_zone_days).then_some(ph)
+}
+
+/// The leaves entry with a sign that raises a watch of the root zone to act.
+pub(super) fn raised_by<'a>(bench: &BenchDay<'a>, level: Severity, signs: &[LeafSign]) -> Option<&'a Entry> {
+    let seen = signs.iter().filter_map(|sign| bench.sign(*sign)).max_by_key(|e| e.order());
+    seen.filter(|_| level == Severity::Watch)
 }
 
 impl Step {

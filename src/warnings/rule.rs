@@ -127,7 +127,7 @@ impl Rule {
     pub fn scope(&self) -> Scope {
         match self.find {
             Find::Bench(_) => Scope::Bench,
-            Find::Lot(_) => Scope::Lot,
+            Find::Lot(_) | Find::LotAndHouse(..) => Scope::Lot,
             Find::House(_) | Find::HouseEach(_) => Scope::House,
             Find::Twin(name) => name.rule().scope(),
         }
@@ -150,6 +150,8 @@ pub(super) enum Find {
     Bench(fn(&BenchDay<'_>) -> Option<Warning>),
     /// On all benches of a lot together.
     Lot(fn(&Group<'_, '_>) -> Option<Warning>),
+    /// On all benches of a lot together, and by another way on all benches of a house.
+    LotAndHouse(fn(&Group<'_, '_>) -> Option<Warning>, fn(&Group<'_, '_>) -> Option<Warning>),
     /// On all benches of a house together.
     House(fn(&Group<'_, '_>) -> Option<Warning>),
     /// On all benches of a house together, several times at once.

@@ -91,6 +91,13 @@ pub enum Evidence {
         /// When it was last there.
         last: Option<NaiveDate>,
     },
+    /// What was found no longer counts by its age, and nobody has looked since.
+    NotChecked {
+        /// What would be looked at.
+        kind: KindName,
+        /// The day of the last look.
+        since: NaiveDate,
+    },
     /// A calculated number, with the limit it is compared with.
     Figure {
         /// Its meaning.

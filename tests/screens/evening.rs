@@ -94,7 +94,7 @@ fn the_evening_is_ticked_off_by_keys() {
     stand_on(&mut desk, "Look for a drip");
     assert!(row(&desk, "Look for a drip").contains("[ ]"), "{}", desk.text());
     desk.keys("d");
-    assert_eq!(ticks(&desk), ["M3 job done: Look for a drip, a blocked drain or a cold spot"]);
+    assert_eq!(ticks(&desk), ["M3 job done: Look for a drip, a blocked drain or a cold spot (corners, bench ends)"]);
     assert!(row(&desk, "M3: Look for a drip").contains("[x]"), "{}", desk.text());
     stand_on(&mut desk, "Do not water");
     desk.keys("d");
@@ -160,13 +160,19 @@ fn not_needed_asks_for_the_reason() {
     desk.keys("line mended at noon{Enter}");
     assert_eq!(
         ticks(&desk),
-        ["M3 job not needed: Look for a drip, a blocked drain or a cold spot (line mended at noon)"]
+        [
+            "M3 job not needed: Look for a drip, a blocked drain or a cold spot (corners, bench ends) (line mended at noon)"
+        ]
     );
     assert!(row(&desk, "M3: Look for a drip").contains("[-] check"), "{}", desk.text());
     assert!(desk.text().contains("line mended at noon"), "{}", desk.text());
     // While the warning stands it is not listed again.
     desk.pass(Duration::days(1));
-    assert!(!desk.text().contains("Look for a drip, a blocked drain or a cold spot. ("), "{}", desk.text());
+    assert!(
+        !desk.text().contains("Look for a drip, a blocked drain or a cold spot (corners, bench ends). ("),
+        "{}",
+        desk.text()
+    );
     let open = desk.text();
     assert!(!open.lines().any(|line| line.contains("[ ]") && line.contains("Look for a drip")), "{open}");
 }
@@ -303,7 +309,10 @@ fn the_paper_and_the_printed_review_agree_with_the_ticks() {
         .iter()
         .map(|j| (j["state"].as_str().unwrap(), j["step"].as_str().unwrap()))
         .collect();
-    assert!(states.contains(&("done", "Look for a drip, a blocked drain or a cold spot.")), "{states:?}");
+    assert!(
+        states.contains(&("done", "Look for a drip, a blocked drain or a cold spot (corners, bench ends).")),
+        "{states:?}"
+    );
     assert!(states.iter().any(|(state, step)| *state == "open" && step.contains("magnesium")), "{states:?}");
 }
 

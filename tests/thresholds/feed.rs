@@ -180,7 +180,10 @@ fn ph_bands() {
     holds(EDGE, &ph(40, 6.5), 40, N::PhHigh, WATCH);
     holds(EDGE, &ph(40, 6.51), 40, N::PhHigh, ACT);
     holds("a test speaks 14 days", &ph(40, 6.6), 54, N::PhHigh, ACT);
-    holds("a test speaks 14 days", &ph(40, 6.6), 55, N::PhHigh, ABSENT);
+    holds("only a newer test ends it", &ph(40, 6.6), 55, N::PhHigh, ACT);
+    let newer = ph(40, 6.6).root_zone(60, TestMethod::PourThrough, Some(6.0), None, 4);
+    holds("only a newer test ends it", &newer, 59, N::PhHigh, ACT);
+    holds("only a newer test ends it", &newer, 60, N::PhHigh, ABSENT);
 }
 
 #[test]

@@ -29,6 +29,9 @@ fn pinch_due_and_overdue() {
     holds("7 days at its level", &Crop::new(), 28, N::PinchOverdue, ACT);
     holds("then 7 as watch", &Crop::new(), 29, N::PinchOverdue, WATCH);
     holds("then no more", &Crop::new(), 36, N::PinchOverdue, ABSENT);
+    let long = || Crop::new().lot(|l| l.planted = day(-14));
+    holds("watch up to short days, 47 days after planting", &long(), 32, N::PinchOverdue, WATCH);
+    holds("short days begun", &long(), 33, N::PinchOverdue, ABSENT);
     holds("pinched", &Crop::new().pinched(14), 21, N::PinchOverdue, ABSENT);
     holds("not to be pinched", &Crop::new().lot(|l| l.pinch = Pinch::None), 21, N::PinchOverdue, ABSENT);
     let late = |n| Crop::new().warning(n, N::PinchOverdue).expect("told").steps.contains(&Step::LATE_PINCH);
@@ -92,7 +95,8 @@ fn heights_that_say_nothing_firm() {
     holds("three plants", &grown().heights(102, &[45.0, 45.1, 45.2]), 102, N::TooTall, ACT);
     holds("the interval reaches in", &grown().heights(102, &[34.0, 40.0, 46.0]), 102, N::TooTall, ABSENT);
     holds("9 days old", &grown().heights(93, &about(45.0)), 102, N::TooTall, ACT);
-    holds("10 days old", &grown().heights(92, &about(45.0)), 102, N::TooTall, ABSENT);
+    holds("10 days old: until the next", &grown().heights(92, &about(45.0)), 102, N::TooTall, ACT);
+    holds("10 days old, after the sale", &grown().heights(93, &about(45.0)), 103, N::TooTall, ABSENT);
     holds("20 days after the start", &grown().heights(34, &about(30.0)), 34, N::TooTall, ABSENT);
     holds("21 days after the start", &grown().heights(35, &about(30.0)), 35, N::TooTall, ACT);
     let no_window = |l: &mut benchwalk::record::Lot| (l.height_low_cm, l.height_high_cm) = (None, None);

@@ -22,7 +22,9 @@ mod rng;
 mod round;
 #[path = "../common/season/mod.rs"]
 mod season;
+mod standing;
 mod tomorrow;
 mod watched;
 mod water;
 mod whose;
+mod young;

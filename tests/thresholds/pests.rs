@@ -49,7 +49,14 @@ fn whitefly_by_share() {
     holds("from day 22", &looked(22, 100, 7), 22, N::Whitefly, WATCH);
     holds("under 20 plants", &looked(30, 19, 19), 30, N::Whitefly, ABSENT);
     holds("7 days", &looked(30, 20, 4), 37, N::Whitefly, ACT);
-    holds("8 days", &looked(30, 20, 4), 38, N::Whitefly, ABSENT);
+    holds("8 days: until a newer look", &looked(30, 20, 4), 38, N::Whitefly, ACT);
+    holds(
+        "a look at too few plants to judge the lot",
+        &looked(30, 20, 4).plants(40, PestName::Whitefly, 5, 1),
+        40,
+        N::Whitefly,
+        ABSENT,
+    );
     holds(
         "a weekly look replaces the one before",
         &looked(30, 20, 4).plants(37, PestName::Whitefly, 20, 0),
@@ -101,7 +108,7 @@ fn cards_and_wedges() {
         ABSENT,
     );
     holds("two cards", &Crop::new().cards(40, PestName::Thrips, 2, 80, 7), 40, N::Thrips, ACT);
-    holds("14 days", &Crop::new().cards(40, PestName::Thrips, 1, 40, 7), 55, N::Thrips, ABSENT);
+    holds("until the next", &Crop::new().cards(40, PestName::Thrips, 1, 40, 7), 55, N::Thrips, ACT);
     holds(RUTGERS, &Crop::new().wedge(40, 14.0), 40, N::FungusGnats, ABSENT);
     holds(RUTGERS, &Crop::new().wedge(40, 15.0), 40, N::FungusGnats, ACT);
     holds(RUTGERS, &Crop::new().wedge(21, 2.0), 21, N::FungusGnats, ABSENT);
@@ -131,7 +138,9 @@ fn signs_of_disease() {
     let signs = |s: &[LeafSign]| Crop::new().leaves(60, s, None);
     holds("Cornell: white powder", &signs(&[LeafSign::WhitePowder]), 60, N::PowderyMildew, ACT);
     holds("7 days", &signs(&[LeafSign::WhitePowder]), 67, N::PowderyMildew, ACT);
-    holds("8 days", &signs(&[LeafSign::WhitePowder]), 68, N::PowderyMildew, ABSENT);
+    holds("8 days: until a look without it", &signs(&[LeafSign::WhitePowder]), 68, N::PowderyMildew, ACT);
+    let clean = signs(&[LeafSign::WhitePowder]).leaves(70, &[], None);
+    holds("a look without it", &clean, 70, N::PowderyMildew, ABSENT);
     holds("pale spots alone", &signs(&[LeafSign::PaleSpots]), 60, N::PowderyMildew, ABSENT);
     holds("Georgia, Maryland: gray fuzz", &signs(&[LeafSign::GrayFuzz]), 60, N::GrayMold, ACT);
     holds("NC State, Purdue: scab", &signs(&[LeafSign::RaisedSpots, LeafSign::Stretched]), 60, N::Scab, ACT);

@@ -59,7 +59,7 @@ fn a_bench_that_must_dry_down_is_on_no_line_that_wets_it() {
     let evening_9 = evening(&crop, 9);
     let said = words(&evening_9);
     assert!(said.contains("E3: Do not water until "), "{}", text(&evening_9));
-    assert!(said.contains("E3: Look for a drip, a blocked drain or a cold spot."), "{said}");
+    assert!(said.contains("E3: Look for a drip, a blocked drain or a cold spot (corners, bench ends)."), "{said}");
     assert!(said.contains("E3: Knock out three pots and score the roots."), "{said}");
     let drench = job(&evening_9, |job| job.act == Act::Nutrient && job.what.contains("magnesium"));
     assert_eq!(drench.len(), 1, "{}", text(&evening_9));

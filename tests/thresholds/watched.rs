@@ -34,7 +34,7 @@ fn all_is_said(review: &Review) -> usize {
 #[test]
 fn causes_and_advice_of_a_watch_stand_in_the_text_as_in_the_json() {
     let crop = Crop::new().pinched(14).fed(36, 200.0, None, None).waters(45, &[5, 3, 2, 3]);
-    let crop = crop.root_zone(47, TestMethod::PourThrough, Some(6.0), Some(1.5), 5);
+    let crop = crop.root_zone(47, TestMethod::PourThrough, Some(6.0), Some(1.5), 5).fed(47, 200.0, None, None);
     let crop = crop.leaves(48, &[LeafSign::LowerYellow], None);
     let review = evening(&crop, 48);
     let low = review.warnings.iter().find(|w| w.name == WarningName::SaltsLow).expect("salts on the low side");

@@ -175,7 +175,7 @@ fn roots_by_score() {
     holds(ROOTS, &Crop::new().roots(40, 3), 40, N::RootsFailing, URGENT);
     holds(ROOTS, &Crop::new().roots(40, 3), 40, N::RootsBrowning, ABSENT);
     holds("speaks 21 days", &Crop::new().roots(40, 3), 61, N::RootsFailing, URGENT);
-    holds("speaks 21 days", &Crop::new().roots(40, 3), 62, N::RootsFailing, ABSENT);
+    holds("until the next check", &Crop::new().roots(40, 3), 62, N::RootsFailing, URGENT);
     holds("until the next check", &Crop::new().roots(40, 3).roots(47, 1), 47, N::RootsFailing, ABSENT);
     let steps = |n| Crop::new().roots(n, 3).warning(n, N::RootsFailing).expect("told").steps;
     assert!(!steps(81).contains(&Step::RECOVERY_UNLIKELY), "21 days to the sale");

@@ -122,7 +122,12 @@ fn watched(review: &Review, body: &mut String) {
         format!(
             "{out}<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",
             escape(&of.places.join("; ")),
-            escape(&format!("{}{}", of.title, if of.noted { " (noted)" } else { "" })),
+            escape(&format!(
+                "{}{}{}",
+                of.title,
+                of.not_checked.map_or_else(String::new, |day| format!(", {}", words::not_checked(day))),
+                if of.noted { " (noted)" } else { "" }
+            )),
             escape(&of.next.join(" ")),
             of.again.map_or_else(String::new, dates::weekday)
         )

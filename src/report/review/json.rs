@@ -1,12 +1,12 @@
 //! The review as one JSON object: every warning by itself, for other programs.
 
-use crate::record::{Line, Term, codec};
+use crate::record::{Line, Place, Term, codec};
 use crate::report::words;
 use crate::review::Review;
 use crate::season::Unsettled;
 use crate::trials::DueOn;
 use crate::units::System;
-use crate::warnings::{NotKnown, Scope, Slower, Warning};
+use crate::warnings::{NotKnown, Slower, Warning};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -239,10 +239,10 @@ fn one(warning: &Warning, system: System) -> One<'_> {
         warning: warning.name.code(),
         level: warning.level.code(),
         noted: warning.noted,
-        scope: match warning.name.rule().scope() {
-            Scope::Bench => "bench",
-            Scope::Lot => "lot",
-            Scope::House => "house",
+        scope: match warning.place {
+            Place::Bench(_) => "bench",
+            Place::Lot(_) => "lot",
+            Place::House(_) => "house",
         },
         benches: &warning.benches,
         lot: warning.lot.as_deref(),

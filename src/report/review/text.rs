@@ -111,9 +111,10 @@ fn watched(review: &Review, out: &mut String) {
     }
     for of in all {
         let again = of.again.map_or_else(String::new, |day| format!(", recheck {}", dates::short(day)));
+        let unchecked = of.not_checked.map_or_else(String::new, |day| format!(", {}", words::not_checked(day)));
         let places = of.places.join("; ");
         let noted = if of.noted { " (noted)" } else { "" };
-        wrap(out, "  - ", &format!("{places}: {}{noted}{again}. {}", of.title, of.next.join(" ")));
+        wrap(out, "  - ", &format!("{places}: {}{noted}{unchecked}{again}. {}", of.title, of.next.join(" ")));
     }
 }
 

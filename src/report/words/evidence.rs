@@ -13,6 +13,7 @@ pub fn piece(piece: &Evidence, system: System) -> String {
     match piece {
         Evidence::Entry(e) => format!("{} on {}", entry::seen(e, system), dates::short(e.day())),
         Evidence::Missing { kind, last } => missing(*kind, *last),
+        Evidence::NotChecked { since, .. } => not_checked(*since),
         Evidence::Figure { figure, value, range, limit } => self::figure(*figure, *value, *range, *limit, system),
         Evidence::Forecast { from, to } => dates::range(*from, *to),
         Evidence::Warning(name) => name.title().to_owned(),
@@ -47,6 +48,11 @@ pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
         }
     }
     pieces.split_off(pieces.len().saturating_sub(most))
+}
+
+/// How a warning is marked whose finding no longer counts by its age.
+pub fn not_checked(since: NaiveDate) -> String {
+    format!("not checked since {}", dates::short(since))
 }
 
 /// The level and day of a water reading of the top alone.

@@ -12,7 +12,7 @@ mod short;
 
 pub use drying::{SLOWER, SLOWER_LOOK, dries, slower};
 pub use earlier::{history, not_known};
-pub use evidence::{piece, pieces};
+pub use evidence::{not_checked, piece, pieces};
 pub use left::{day_after, left};
 pub use plots::{plots, plots_due};
 pub use round::{flagged, round};

@@ -81,6 +81,7 @@ fn wet(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     let warning = of_bench(bench, N::WetBase, Severity::Act, base.day);
     let warning = warning.saw_all(before.copied()).saw(base.entry);
+    let warning = warning.carried(bench, base.entry, bench.limits().water.reading_days);
     Some(match hours {
         Some(h) => warning.figure(Figure::HoursSinceWatering, h, bench.context.limit(Water::base_soaked_h)),
         None => warning.missing(crate::record::KindName::Watered, None),
@@ -89,5 +90,6 @@ fn wet(bench: &BenchDay<'_>) -> Option<Warning> {
 
 fn dry(bench: &BenchDay<'_>) -> Option<Warning> {
     let base = base(bench).filter(|b| b.level <= PARCHED)?;
-    Some(of_bench(bench, N::DryBase, Severity::Watch, base.day).saw(base.entry))
+    let warning = of_bench(bench, N::DryBase, Severity::Watch, base.day).saw(base.entry);
+    Some(warning.carried(bench, base.entry, bench.limits().water.reading_days))
 }

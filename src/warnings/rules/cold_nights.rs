@@ -23,7 +23,7 @@ pub(super) static RULE: Rule = Rule {
     class: Class::Event,
     title: "cold nights",
     why: "Cold turns red bracts blue and stops their growth.",
-    next: &[Step::check("Check heat and vents tonight.")],
+    next: &[Step::check("Check heat and vents tonight; read it in corners and at bench ends, too.")],
     answers: &[Answer { title: "temperatures read", remedy: Remedy::Entry(KindName::Climate) }],
     basis: COLD,
     signs: None,

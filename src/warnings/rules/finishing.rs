@@ -3,7 +3,7 @@
 //! **Sees** a height inside today, but projected outside at the sale at two readings running: with the whole 90% interval both
 //! times act, with the likely height watch.
 //! **Why** stretch does not come back; both the gap and the pace count (Fisher and Heins 1995). **Numbers** house rules where no
-//! source is named. **Ends** with the next reading.
+//! source is named. **Ends** with the next reading; after 9 days it says since when nobody measured.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::height::{Outlook, Place};
@@ -66,7 +66,8 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let held = held(bench)?;
     let count = held.readings.len();
     let (last, before) = (*held.readings.last()?, *held.readings.get(count.checked_sub(2)?)?);
-    if bench.age(last.0) > bench.limits().growth.height_days || bench.day() > held.target.finish() {
+    let counts = bench.limits().growth.height_days;
+    if !bench.stands(last.0, counts) || bench.day() > held.target.finish() {
         return None;
     }
     if stands(bench, &held, last)?.place != Place::Inside {
@@ -94,6 +95,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limit = Some(Limit::planned(value));
     let range = Some((now.0.interval.low, now.0.interval.high));
     let warning = of_bench(bench, name, level, last.0.day()).saw(before.0).saw(last.0);
+    let warning = warning.carried(bench, last.0, counts);
     let warning = warning.ranged(Figure::HeightAtSale, now.0.height_cm, range, limit);
     let again = add_days(last.0.day(), bench.limits().round.height_every).max(bench.in_days(1));
     Some(warning.step_if(held.estimated, Step::START_HEIGHT_CALCULATED).again(again))

@@ -1,7 +1,7 @@
 //! `fungus-gnats`: larvae in the mix.
 //!
-//! **Sees** 15 larvae per wedge at the latest wedge, for 14 days (Rutgers 2009: 15 to 20 in 6-inch pots), 3 up to day 21 (3 to 5 in
-//! propagation). **Level** act. **Ends** with the next wedge under it, or after 14 days.
+//! **Sees** 15 larvae per wedge at the latest wedge, until the next; after 14 days it says since when nobody counted (Rutgers 2009: 15 to 20 in 6-inch pots), 3 up to day 21 (3 to 5 in
+//! propagation). **Level** act. **Ends** with the next wedge under it.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::limits::Pests;
@@ -55,6 +55,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     };
     (larvae >= limit).then(|| {
         let warning = of_bench(bench, N::FungusGnats, Severity::Act, entry.day()).saw(entry);
+        let warning = warning.carried(bench, entry, limits.finding_days);
         warning.figure(Figure::Larvae, larvae, bench.context.limit(key)).again(bench.in_days(7))
     })
 }

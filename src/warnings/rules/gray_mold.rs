@@ -1,6 +1,6 @@
 //! `gray-mold`: gray fuzz on leaves or bracts (Georgia 2023, Maryland).
 //!
-//! **Level** act. **Ends** 7 days after the sign was seen, or with a look without it.
+//! **Level** act. **Ends** with a look without the sign; after 7 days it says since when nobody looked.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;

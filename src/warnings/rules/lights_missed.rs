@@ -22,7 +22,7 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Color,
     class: Class::Event,
     title: "night lighting missed",
-    why: "A night without lights starts flowering early.",
+    why: "A night without lights starts flowering early; expect split bracts.",
     next: &[
         Step::check("Check timer, breaker and bulbs before dark; shut the power off before you touch a light."),
         Step::todo(

@@ -7,8 +7,9 @@
 //! the last of them. A dose before day 35 counts from its own day.
 //! Where the record began after the first was due and nobody said whether it was given, both keep quiet until one is logged.
 //! **Why** leaves once marked stay marked; giving it late mends only the new ones.
+//! In those last 21 days what was missed before them is still watched while leaves yellow between the veins are seen.
 //! **Level** due watch, missed act, missed with yellowing between the veins on old or middle leaves urgent.
-//! **Ends** with what meets it, or 21 days before the sale. On a wet bench the next step is to give it as the next watering.
+//! **Ends** with what meets it, or 21 days before the sale (with leaves that show it: at the sale). On a wet bench the next step is to give it as the next watering.
 //! **Class** date: it stands until done or moot.
 
 use crate::crop::feed::Given;
@@ -92,12 +93,14 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
             dates = Dates { due, missed, due_key: Feed::magnesium_every, missed_key: Feed::magnesium_again_missed };
         }
     }
-    let missed = dates.missed_on(bench)?;
-    let yellow = bench.sign(LeafSign::BetweenVeins).filter(|e| {
-        let old = [PlantPart::Old, PlantPart::Middle];
-        missed && matches!(&e.kind, Kind::Leaves { plant_part: Some(w), .. } if old.contains(w))
-    });
+    let (missed, late) = match dates.missed_on(bench) {
+        Some(missed) => (missed, false),
+        None => (is_missed_late(bench, &dates), true),
+    };
+    let yellow = yellow(bench).filter(|_| missed);
     let level = match (missed, yellow) {
+        (false, _) | (true, None) if late => return None,
+        (true, Some(_)) if late => Severity::Watch,
         (true, Some(_)) => Severity::Urgent,
         (true, None) => Severity::Act,
         (false, _) => Severity::Watch,
@@ -105,6 +108,19 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let name = if missed { N::MagnesiumMissed } else { N::MagnesiumDue };
     let warning = dose_warning(bench, (name, level), (&dates, missed), (last, earlier)).saw_all(yellow);
     Some(warning)
+}
+
+/// Leaves yellow between the veins, where old or middle leaves show it.
+fn yellow<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
+    const OLD: [PlantPart; 2] = [PlantPart::Old, PlantPart::Middle];
+    let shows = |e: &&Entry| matches!(&e.kind, Kind::Leaves { plant_part: Some(w), .. } if OLD.contains(w));
+    bench.sign(LeafSign::BetweenVeins).filter(shows)
+}
+
+/// True where it was missed before the last days to the sale, in which no more is called for.
+fn is_missed_late(bench: &BenchDay<'_>, dates: &Dates) -> bool {
+    let last = add_days(bench.lot.ready_by, -bench.limits().feed.magnesium_until);
+    !bench.past_sale() && bench.day() >= dates.missed && dates.missed <= last
 }
 
 /// The latest entry that met the need for magnesium.

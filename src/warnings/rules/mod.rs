@@ -10,17 +10,21 @@ use crate::record::Term;
 
 mod base_moisture;
 mod blackout_missed;
+mod bracts_unchecked;
 mod calcium_due;
 mod cold_nights;
 mod color_ahead;
 mod color_behind;
+mod dry_young;
 mod finishing;
 mod fungus_gnats;
 mod gray_mold;
 mod growth_regulator_late;
 mod growth_regulator_strong;
 mod heat_delay;
+mod heat_early;
 mod house_trouble;
+mod humid_leaves;
 mod lights_missed;
 mod losses_rising;
 mod magnesium;
@@ -92,6 +96,7 @@ rules! {
     WetBase = base_moisture::WET;
     DryBase = base_moisture::DRY;
     TooDry = too_dry::RULE;
+    DryYoung = dry_young::RULE;
     RootsBrowning = roots_browning::RULE;
     RootsFailing = roots_failing::RULE;
     RootsDiseased = roots_diseased::RULE;
@@ -124,8 +129,11 @@ rules! {
     LightsMissed = lights_missed::RULE;
     ColorBehind = color_behind::RULE;
     ColorAhead = color_ahead::RULE;
+    BractsUnchecked = bracts_unchecked::RULE;
+    HeatEarly = heat_early::RULE;
     HeatDelay = heat_delay::RULE;
     ColdNights = cold_nights::RULE;
+    HumidLeaves = humid_leaves::RULE;
     MoldWeather = mold_weather::RULE;
     Whitefly = whitefly::RULE;
     Thrips = thrips::RULE;
@@ -145,6 +153,8 @@ rules! {
 pub(super) use magnesium::last_given as last_magnesium;
 pub(super) use molybdenum::first_given as first_molybdenum;
 pub use not_walked::is_walk;
+pub(super) use not_walked::unwalked;
+pub(super) use unscouted::last_look;
 
 #[cfg(test)]
 mod tests {
@@ -246,7 +256,10 @@ mod tests {
             | N::Scab
             | N::HouseTrouble
             | N::ShortCount => Class::State,
-            N::WateredWet
+            N::DryYoung
+            | N::HeatEarly
+            | N::HumidLeaves
+            | N::WateredWet
             | N::LossesRising
             | N::PinchedInError
             | N::GrowthRegulatorLate
@@ -256,7 +269,8 @@ mod tests {
             | N::HeatDelay
             | N::ColdNights
             | N::MoldWeather => Class::Event,
-            N::RootsUnchecked
+            N::BractsUnchecked
+            | N::RootsUnchecked
             | N::MagnesiumDue
             | N::MagnesiumMissed
             | N::MolybdenumDue

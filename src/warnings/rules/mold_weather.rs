@@ -5,14 +5,13 @@
 //! **Level** act; urgent with gray fuzz. **Ends** when neither counts.
 //! **Class** event: it fades by days.
 
-use crate::dates::days_between;
 use crate::limits::Light;
-use crate::record::{Entry, Kind, KindName, LeafSign};
+use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
+use crate::warnings::damp::damp_days;
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
-use chrono::Timelike;
 
 /// Everything about `mold-weather`.
 pub(super) static RULE: Rule = Rule {
@@ -61,24 +60,4 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         Some(percent) => warning.figure(Figure::Humidity, percent, bench.context.limit(Light::damp_percent)),
         None => warning,
     })
-}
-
-/// Damp readings on enough of three days running, the last of them counting; else none.
-fn damp_days<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, f64)> {
-    let limits = &bench.limits().light;
-    let is_damp = |e: &&'a Entry| match e.kind {
-        Kind::Climate { humidity_percent: Some(percent), .. } => {
-            let time = e.at.time();
-            let after = time.num_seconds_from_midnight() > limits.damp_hour.saturating_mul(3600);
-            (after && percent > limits.damp_percent).then_some((*e, percent))
-        }
-        _ => None,
-    };
-    let mut damp: Vec<(&Entry, f64)> = bench.of(KindName::Climate).iter().filter_map(is_damp).collect();
-    damp.dedup_by_key(|(e, _)| e.day());
-    let Some((last, _)) = damp.last().copied().filter(|(e, _)| bench.age(e) <= limits.climate_days) else {
-        return Vec::new();
-    };
-    damp.retain(|(e, _)| days_between(e.day(), last.day()) <= 2);
-    if damp.len() >= usize::try_from(limits.damp_days).unwrap_or(usize::MAX) { damp } else { Vec::new() }
 }

@@ -1,7 +1,8 @@
 //! `night-light`: light that shortens the night.
 //!
 //! **Sees** the latest light reading taken at night in short days, 60 minutes or more after sunset and before sunrise (so that
-//! twilight is not taken for artificial light: house rule), for 14 days or until a later night reading.
+//! twilight is not taken for artificial light: house rule), until a later night reading; after 14 days it says since when
+//! nobody read it.
 //! **Numbers** over 11 lux watch (Michigan State: some plants respond below 1 foot-candle), over 20 (Texas A&M: under 2
 //! foot-candles cancels the night) urgent in the first 6 weeks of short days (Kansas State), then act.
 //! **Ends** with a later night reading of 11 lux or less.
@@ -47,10 +48,9 @@ const SOURCES: Basis = Basis::Published(
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().light;
     let short_days = bench.short_days()?;
-    let readings =
-        bench.of(KindName::NightLight).iter().rev().copied().take_while(|e| bench.age(e) <= limits.reading_days);
+    let readings = bench.of(KindName::NightLight).iter().rev().copied();
     let dark: Vec<&Entry> = readings.filter(|e| evening(bench, e).is_some_and(|d| d >= short_days)).collect();
-    let last = dark.first()?;
+    let last = dark.first().filter(|e| bench.stands(e, limits.reading_days))?;
     let lux = lux(last)?;
     let (level, key) = if lux > limits.lux_harm {
         let early = days_between(short_days, bench.day()) < limits.first_weeks;
@@ -63,6 +63,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let bright = dark.iter().take_while(|e| self::lux(e).is_some_and(|l| l > limits.lux_watch));
     let since = bright.last().map_or_else(|| last.day(), |e| e.day());
     let warning = of_bench(bench, N::NightLight, level, since).saw(last);
+    let warning = warning.carried(bench, last, limits.reading_days);
     Some(warning.figure(Figure::Lux, lux, bench.context.limit(key)))
 }
 

@@ -81,7 +81,7 @@ fn unwalked_from(bench: &BenchDay<'_>) -> NaiveDate {
 const COUNTED: i64 = 60;
 
 /// Open days since the bench was last walked, up to today.
-fn unwalked(bench: &BenchDay<'_>) -> i64 {
+pub(in crate::warnings) fn unwalked(bench: &BenchDay<'_>) -> i64 {
     let from = last_walk(bench).unwrap_or_else(|| unwalked_from(bench)).max(bench.standing.since);
     let mut open = 0;
     let mut day = bench.day();

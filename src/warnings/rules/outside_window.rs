@@ -1,10 +1,11 @@
 //! `too-tall` and `too-short`: a bench whose height lies outside its window today.
 //!
-//! **Sees** the last reading, of 3 plants or more, taken 21 days or more after the start and 9 days old at most, beyond its day's
+//! **Sees** the last reading, of 3 plants or more, taken 21 days or more after the start, beyond its day's
 //! limit with the whole 90% interval of its mean, and by 1.0 cm or more (act). Too short is watch from first color on, when
-//! little can be done. A lot with only one finished height in its plan is held against that side alone.
+//! little can be done (benzyladenine with gibberellins 4 and 7: Michigan State 2007 and 2009, Florida 2011; no strength is filled in). A lot with only one finished height in its plan is held against that side alone.
 //! **Why** stretch does not come back; both the gap and the pace count (Fisher and Heins 1995). **Numbers** house rules where no
-//! source is named; a trial at Georgia (2015) held crops within 2.5 cm. **Ends** with the next reading.
+//! source is named; a trial at Georgia (2015) held crops within 2.5 cm. **Ends** with the next reading; after 9 days it says since when
+//! nobody measured.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::height::Place;
@@ -51,8 +52,14 @@ pub(super) static SHORT: Rule = Rule {
     title: "too short",
     why: "The bench average is below its window.",
     next: &[
-        Step::todo("No growth regulator; positive DIF and no water stress."),
+        Step::todo("Stop growth retardants; positive DIF and no water stress."),
         Step::todo("Check the roots: short plants often have poor roots."),
+        Step::todo(
+            "BA plus GA4+7 adds height by or soon after first color (one note: best 7 to 10 days after): on trial plants first; the label decides.",
+        ),
+        Step::todo(
+            "Published: 3 to 5 ppm once, 10 days before another; 20 to 30 days after first color it only enlarges bracts.",
+        ),
     ],
     answers: &[Answer { title: "heights measured", remedy: Remedy::Entry(KindName::Height) }],
     basis: CURVE,
@@ -70,7 +77,8 @@ const CURVE: Basis = Basis::Published(
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let held = held(bench)?;
     let last = *held.readings.last()?;
-    if bench.age(last.0) > bench.limits().growth.height_days {
+    let counts = bench.limits().growth.height_days;
+    if !bench.stands(last.0, counts) {
         return None;
     }
     let stood = stands(bench, &held, last)?;
@@ -90,5 +98,6 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limit = Some(Limit::planned(limit_cm));
     let warning = of_bench(bench, name, level, since).saw(last.0);
     let warning = warning.ranged(Figure::HeightNow, stood.sample.mean, range, limit);
+    let warning = warning.carried(bench, last.0, counts);
     Some(warning.step_if(held.estimated, Step::START_HEIGHT_CALCULATED).again(bench.in_days(7)))
 }

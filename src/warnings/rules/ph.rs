@@ -1,17 +1,19 @@
 //! `ph-low` and `ph-high`: the pH of the root zone.
 //!
-//! **Sees** the latest root zone test with a pH, for 14 days or until the next. The methods differ little in pH.
+//! **Sees** the latest root zone test with a pH, until the next; after 14 days it says since when nobody tested. The methods differ little in pH.
 //! **Numbers** act under 5.4 (Owen, Whipker and Henry, university newsletter) or over 6.5 (Whipker and others 2002); watch from 5.4 to 5.5 and from 6.3
 //! to 6.5, both ends included (iron deficiency already at 6.3-6.4: university newsletter case). For a test of the first 21 days act is under
 //! 5.2 and there is no watch: a starting mix stands at 5.2 to 5.5 (a supplier's poinsettia program).
 //! **Why** low pH holds back magnesium and molybdenum, high pH iron.
-//! **Ends** with a test in range, or after 14 days.
+//! A watch is act with leaves that show it (house rule): `ph-low` with yellow or brown edges or yellow between the veins, `ph-high`
+//! with yellow between the veins or yellow edges.
+//! **Ends** with a newer test in range, and with nothing else: lime, acid and iron are no entries.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::limits::{Feed, Key};
 use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
-use crate::warnings::root_zone::ph_test;
+use crate::warnings::root_zone::{ph_test, raised_by};
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
@@ -74,6 +76,12 @@ const HIGH_BASIS: Basis = Basis::Published(
     "Whipker and others 2002: act over 6.5; university newsletter case: iron deficiency at 6.3 to 6.4",
 );
 
+/// Leaf signs that raise a watch of low pH to act.
+const LOW_RAISES: [LeafSign; 3] = [LeafSign::EdgeYellow, LeafSign::EdgeBrown, LeafSign::BetweenVeins];
+
+/// Leaf signs that raise a watch of high pH to act.
+const HIGH_RAISES: [LeafSign; 2] = [LeafSign::BetweenVeins, LeafSign::EdgeYellow];
+
 fn low(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().feed;
     let test = ph_test(bench)?;
@@ -87,7 +95,7 @@ fn low(bench: &BenchDay<'_>) -> Option<Warning> {
     } else {
         return None;
     };
-    Some(warning(bench, (N::PhLow, level, key), test))
+    Some(warning(bench, (N::PhLow, level, key), &LOW_RAISES, test))
 }
 
 fn high(bench: &BenchDay<'_>) -> Option<Warning> {
@@ -101,15 +109,20 @@ fn high(bench: &BenchDay<'_>) -> Option<Warning> {
     } else {
         return None;
     };
-    Some(warning(bench, (N::PhHigh, level, key), test))
+    Some(warning(bench, (N::PhHigh, level, key), &HIGH_RAISES, test))
 }
 
 fn warning(
     bench: &BenchDay<'_>,
     (name, level, key): (N, Severity, Key<f64>),
+    raises: &[LeafSign],
     (entry, ph, pots): (&Entry, f64, Option<u32>),
 ) -> Warning {
     let few = pots.is_some_and(|n| n < bench.limits().feed.fewest_pots);
-    let warning = of_bench(bench, name, level, entry.day()).saw(entry).figure(Figure::Ph, ph, bench.context.limit(key));
+    let raised = raised_by(bench, level, raises);
+    let level = if raised.is_some() { Severity::Act } else { level };
+    let warning = of_bench(bench, name, level, entry.day()).saw(entry).saw_all(raised);
+    let warning = warning.carried(bench, entry, bench.limits().feed.root_zone_days);
+    let warning = warning.figure(Figure::Ph, ph, bench.context.limit(key));
     warning.step_if(few, Step::TEST_AGAIN).again(bench.in_days(7))
 }

@@ -3,12 +3,13 @@
 //! **Sees** a lot to be pinched on whose bench no pinch is logged. Due (watch) from day 10 once roots are at the wall or base
 //! (a grower's guide: no pinch before roots show at the pot wall), else from day 14 (University of Florida 2004: 12 to 14 days in
 //! 14 crops). Where the roots were last seen in the center it says that they are slow, and to check again in 3 days.
-//! Overdue (act) from day 21 (common practice), which replaces due. With under 7 days to the start of short days, or after it,
+//! Overdue (act) from day 15 with roots at the wall or base (Purdue 2008: 14 days from planting is the most recommended), else from
+//! day 21 (common practice), which replaces due. With under 7 days to the start of short days, or after it,
 //! it says that it is late and what the choices are.
 //! Where the record began after the pinch was due it speaks only if the plan says that it was not made, and no more once short
 //! days began.
-//! **Ends** with the pinch; pinch warnings keep their level 7 days, then stand 7 more as watch: by then the choice has been made,
-//! whether or not it was logged.
+//! **Ends** with the pinch. Overdue keeps its level until 7 days after day 21, then it is watched for 7 more and up to the start of
+//! short days: by then the choice has been made, whether or not it was logged.
 //! **Class** date: it stands until done or moot.
 
 use crate::dates::{add_days, days_between};
@@ -19,6 +20,7 @@ use crate::warnings::fading::fading;
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
+use chrono::NaiveDate;
 
 /// Everything about `pinch-due`.
 pub(super) static DUE: Rule = Rule {
@@ -85,8 +87,10 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let rooted = seen.filter(|(_, r)| *r != Reach::Center);
     let day_of = |n: i64| add_days(bench.lot.planted, n);
     let (name, level, since, key) = if age >= limits.pinch_overdue {
-        let since = day_of(limits.pinch_overdue);
-        (N::PinchOverdue, fading(bench, Severity::Act, since)?, since, Growth::pinch_overdue)
+        let since = overdue_rooted(bench).unwrap_or(day_of(limits.pinch_overdue));
+        (N::PinchOverdue, overdue_level(bench)?, since, Growth::pinch_overdue)
+    } else if let Some(since) = overdue_rooted(bench) {
+        (N::PinchOverdue, Severity::Act, since, Growth::pinch_rooted_overdue)
     } else if let Some((entry, _)) = rooted.filter(|_| age >= limits.pinch_rooted) {
         let since = entry.day().clamp(day_of(limits.pinch_rooted), day_of(limits.pinch_due.max(limits.pinch_rooted)));
         (N::PinchDue, Severity::Watch, since, Growth::pinch_rooted)
@@ -109,6 +113,25 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     };
     let again = if slow { bench.in_days(limits.slow_roots) } else { bench.in_days(1) };
     Some(warning.again(again))
+}
+
+/// The first day on which roots at the wall or base made the pinch overdue, where the latest reach still is there.
+fn overdue_rooted(bench: &BenchDay<'_>) -> Option<NaiveDate> {
+    reach(bench).filter(|(_, reach)| *reach != Reach::Center)?;
+    let rooted = |e: &&&Entry| matches!(e.kind, Kind::Roots { reach: Some(Reach::Wall | Reach::Base), .. });
+    let first = bench.of(KindName::Roots).iter().find(rooted)?;
+    let limits = &bench.limits().growth;
+    let from = limits.pinch_rooted_overdue.min(limits.pinch_overdue);
+    let since = first.day().max(add_days(bench.lot.planted, from));
+    (since <= bench.day() && since <= add_days(bench.lot.planted, limits.pinch_overdue)).then_some(since)
+}
+
+/// The level of an overdue pinch from the day on which it is overdue whatever the roots: its own, then watch, up to the start of
+/// short days at least.
+fn overdue_level(bench: &BenchDay<'_>) -> Option<Severity> {
+    let from = add_days(bench.lot.planted, bench.limits().growth.pinch_overdue);
+    let open = || bench.short_days().is_some_and(|start| bench.day() < start).then_some(Severity::Watch);
+    fading(bench, Severity::Act, from).or_else(open)
 }
 
 /// The latest roots check that says how far they reach.

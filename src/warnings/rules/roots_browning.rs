@@ -1,6 +1,6 @@
 //! `roots-browning`: what the knocked-out pots show before the roots fail.
 //!
-//! **Sees** the latest roots check (the worst pot, our classes 0-5), which counts until the next, 21 days at most: score 2 (act);
+//! **Sees** the latest roots check (the worst pot, our classes 0-5), which holds until the next (after 21 days it says since when nobody looked): score 2 (act);
 //! or worse at two checks running (watch): each of the last two is worse than the check before it, by score or, at one score, by
 //! the share of bad pots, or both scored higher than the check before them.
 //! **Why** brown roots come before yellow leaves; dried down in time, they grow back.
@@ -40,13 +40,17 @@ pub(super) static RULE: Rule = Rule {
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().water;
-    let (last, found) = bench.roots()?;
+    let (last, found) = bench.standing_roots()?;
     if found >= limits.roots_failing {
         return None;
     }
     if found >= limits.roots_watch {
         let since = bench.roots_bad_since(last, limits.roots_watch);
-        return Some(of_bench(bench, N::RootsBrowning, Severity::Act, since).saw(last));
+        return Some(of_bench(bench, N::RootsBrowning, Severity::Act, since).saw(last).carried(
+            bench,
+            last,
+            limits.roots_days,
+        ));
     }
     let looks = bench.root_looks();
     let [third, second, first, ..] = looks.as_slice() else { return None };
@@ -57,6 +61,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         let warning = of_bench(bench, N::RootsBrowning, Severity::Watch, since);
         warning
             .saw_all([first, second, third].into_iter().filter_map(|l| l.first().copied()))
+            .carried(bench, last, limits.roots_days)
             .again(bench.in_days(limits.roots_every))
     })
 }

@@ -1,6 +1,6 @@
 //! `roots-diseased`: a sign at the roots that points to an organism.
 //!
-//! **Sees** the signs of the latest roots check, at any score, while it counts (21 days at most).
+//! **Sees** the signs of the latest roots check, at any score, until the next; after 21 days it says since when nobody looked.
 //! **Why** many cannot be distinguished by eye: a laboratory decides (Pacific Northwest and UMass disease guides).
 //! **Level** act. **Ends** with the next check.
 //! **Class** state: it stands until a newer look of its kind.
@@ -42,13 +42,17 @@ const SIGNS: Basis =
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     const POINTING: [RootSign; 3] = [RootSign::SleeveOff, RootSign::BlackFirm, RootSign::Canker];
-    let (last, _) = bench.roots()?;
-    if !bench.root_signs().iter().any(|s| POINTING.contains(s)) {
+    let (last, _) = bench.standing_roots()?;
+    if !bench.last_root_signs().iter().any(|s| POINTING.contains(s)) {
         return None;
     }
     // What is shown is the entry that names the sign.
     let names =
         |e: &&&Entry| matches!(&e.kind, Kind::Roots { signs, .. } if signs.iter().any(|s| POINTING.contains(s)));
     let named = bench.of(KindName::Roots).iter().rev().find(names).copied().unwrap_or(last);
-    Some(of_bench(bench, N::RootsDiseased, Severity::Act, last.day()).saw(named))
+    Some(of_bench(bench, N::RootsDiseased, Severity::Act, last.day()).saw(named).carried(
+        bench,
+        last,
+        bench.limits().water.roots_days,
+    ))
 }

@@ -1,6 +1,6 @@
 //! `roots-failing`: roots at score 3 or more.
 //!
-//! **Sees** the latest roots check (the worst pot, our classes 0-5), which counts until the next, 21 days at most.
+//! **Sees** the latest roots check (the worst pot, our classes 0-5), which holds until the next; after 21 days it says since when nobody looked.
 //! **Why** healthy tops prove nothing: in university trials some cultivars carried much root death with little to see above.
 //! **Numbers** the score is our class; under 21 days before the sale it says that recovery is unlikely (UMass, Nov. 13, 2015: new
 //! roots take time).
@@ -52,11 +52,12 @@ const TOPS: Basis = Basis::Published("NC State trials: roots can die while tops 
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().water;
-    let (last, _) = bench.roots().filter(|(_, s)| *s >= limits.roots_failing)?;
+    let (last, _) = bench.standing_roots().filter(|(_, s)| *s >= limits.roots_failing)?;
     let left = bench.days_to_sale();
     let late = left < limits.regrow_days;
     let since = bench.roots_bad_since(last, limits.roots_failing);
     let warning = of_bench(bench, N::RootsFailing, Severity::Urgent, since).saw(last);
     let warning = warning.figure(Figure::DaysToSale, left as f64, bench.context.limit(Water::regrow_days));
+    let warning = warning.carried(bench, last, limits.roots_days);
     Some(warning.step_if(late, Step::RECOVERY_UNLIKELY))
 }

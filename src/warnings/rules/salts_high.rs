@@ -1,19 +1,19 @@
 //! `salts-high`: the EC of the root zone above its range, by the way it was taken.
 //!
-//! **Sees** the latest root zone test with an EC, for 14 days or until the next.
+//! **Sees** the latest root zone test with an EC, until the next; after 14 days it says since when nobody tested.
 //! **Numbers** over 4.6 / 3.5 / 1.3 mS/cm by pour-through / saturated extract / 1:2 (UMass classes); by pour-through over 4.3 is
 //! watch (university newsletter range); urgent over 7.8 / 6.0 / 2.3, or when the bench also reads 1-2 and has not been watered since (Penn State
 //! 2012: dry roots in strong salts). A reading on a bound is still inside. Of fewer than 3 pots it says one level less, and to
-//! test again.
+//! test again. A watch is act with brown or yellow leaf edges or wilted leaves (house rule).
 //! **Never** advises leaching a wet bench, nor one with slow-release in the mix, where water frees more salt.
-//! **Ends** with a test in range, or after 14 days.
+//! **Ends** with a newer test in range: a watering proves no leaching.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::root_zone::SaltState;
 use crate::limits::Feed;
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
-use crate::warnings::root_zone::judged_salts;
+use crate::warnings::root_zone::{judged_salts, raised_by};
 use crate::warnings::{
     Act, Answer, Basis, BenchDay, Cause, Class, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning,
     WarningName as N,
@@ -63,6 +63,9 @@ impl Step {
 
 const HIGH: Basis = Basis::Published("UMass Extension soil test classes; university newsletter range; Penn State 2012");
 
+/// Leaf signs that raise a watch to act.
+const RAISES: [LeafSign; 3] = [LeafSign::EdgeBrown, LeafSign::EdgeYellow, LeafSign::Wilted];
+
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().feed;
     let (test, state, [_, high_key, extreme_key]) = judged_salts(bench)?;
@@ -80,11 +83,15 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         Severity::Act if few => Severity::Watch,
         other => other,
     };
+    let raised = raised_by(bench, level, &RAISES);
+    let level = if raised.is_some() { Severity::Act } else { level };
     let wet = bench.water().filter(|_| bench.is_wet());
     Some(
         of_bench(bench, N::SaltsHigh, level, test.entry.day())
             .saw(test.entry)
             .saw_all(wet.or(dry).map(|r| r.entry))
+            .saw_all(raised)
+            .carried(bench, test.entry, limits.root_zone_days)
             .figure(Figure::Ec, test.ec, bench.context.limit(key))
             .step_if(few, Step::TEST_AGAIN)
             .step_if(wet.is_some(), Step::NO_LEACHING_WET)

@@ -1,17 +1,18 @@
 //! `salts-low`: the EC of the root zone under its range, by the way it was taken.
 //!
-//! **Sees** the latest root zone test with an EC, for 14 days or until the next.
+//! **Sees** the latest root zone test with an EC, until the next; after 14 days it says since when nobody tested.
 //! **Numbers** under 1.0 / 0.75 / 0.25 mS/cm by pour-through / saturated extract / 1:2 (Whipker and others 2002); by pour-through
 //! under 2.0 is watch, but not for a test of the first 14 days or while 21 or fewer are left (young roots want little, and a
 //! finish is lean). A reading on a bound is still inside.
-//! **Ends** with a test in range, or after 14 days.
+//! A watch is act with lower leaves yellow (house rule). A feed or a topdress after the test lowers it to watch until the next test.
+//! **Ends** with a newer test in range.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::root_zone::SaltState;
 use crate::limits::Feed;
-use crate::record::{KindName, LeafSign};
+use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
-use crate::warnings::root_zone::judged_salts;
+use crate::warnings::root_zone::{judged_salts, raised_by};
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
@@ -41,6 +42,9 @@ pub(super) static RULE: Rule = Rule {
 const LOW: Basis =
     Basis::Published("Whipker and others, Avoiding top problems of poinsettias, 2002; university newsletter range");
 
+/// Leaf signs that raise a watch to act.
+const RAISES: [LeafSign; 1] = [LeafSign::LowerYellow];
+
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().feed;
     let (test, state, [low_key, ..]) = judged_salts(bench)?;
@@ -53,6 +57,24 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
             return None;
         }
     };
-    let warning = of_bench(bench, N::SaltsLow, level, test.entry.day()).saw(test.entry);
+    let raised = raised_by(bench, level, &RAISES);
+    let fed = fed_since(bench, test.entry);
+    let level = match (fed, raised) {
+        (Some(_), _) => Severity::Watch,
+        (None, Some(_)) => Severity::Act,
+        (None, None) => level,
+    };
+    let warning = of_bench(bench, N::SaltsLow, level, test.entry.day()).saw(test.entry).saw_all(raised).saw_all(fed);
+    let warning = warning.carried(bench, test.entry, limits.root_zone_days);
     Some(warning.figure(Figure::Ec, test.ec, bench.context.limit(key)).again(bench.in_days(7)))
+}
+
+/// The latest feed or topdress after a test: what was asked for has been done, and the next test tells.
+fn fed_since<'a>(bench: &BenchDay<'a>, test: &Entry) -> Option<&'a Entry> {
+    let feeds = |e: &Entry| match e.kind {
+        Kind::Fed { n_ppm, .. } => n_ppm > 0.0,
+        Kind::Topdressed { .. } => true,
+        _ => false,
+    };
+    bench.entries.iter().rev().take_while(|e| e.instant() > test.instant()).copied().find(|e| feeds(e))
 }

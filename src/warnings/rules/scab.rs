@@ -1,6 +1,6 @@
 //! `scab`: raised spots together with one stem stretched (NC State 2012, Purdue 2013): either alone has look-alikes.
 //!
-//! **Level** act. **Ends** 7 days after the signs were seen, or with a check without them.
+//! **Level** act. **Ends** with a look without the signs; after 7 days it says since when nobody looked.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::record::{KindName, LeafSign};
@@ -35,8 +35,10 @@ pub(super) static RULE: Rule = Rule {
 const SCAB: Basis = Basis::Published("NC State 2012, Purdue 2013: scab spots and a stretched stem");
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
-    let (spots, stem) = (bench.sign(LeafSign::RaisedSpots)?, bench.sign(LeafSign::Stretched)?);
+    let (spots, stem) = (bench.standing_sign(LeafSign::RaisedSpots)?, bench.standing_sign(LeafSign::Stretched)?);
     let since = spots.day().max(stem.day());
+    let newest = if spots.order() > stem.order() { spots } else { stem };
     let warning = of_bench(bench, N::Scab, Severity::Act, since).saw(spots);
-    Some(if spots.id == stem.id { warning } else { warning.saw(stem) })
+    let warning = if spots.id == stem.id { warning } else { warning.saw(stem) };
+    Some(warning.carried(bench, newest, bench.limits().water.leaves_days))
 }

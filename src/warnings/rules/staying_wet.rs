@@ -4,11 +4,13 @@
 //! first; it takes 3 readings. A run is not carried over a gap in which no reading counted (more than 3 days between two).
 //! **Why** roots in a mix that stays wet stop and rot; dry down between waterings is common practice. No source gives the days,
 //! so they are a house rule drawn from published water use by week (young plants in a full pot use little): watch / act at
-//! 8 / 10 days up to day 14, 5 / 7 up to day 35, 3 / 5 after; a day more for rims of 19 cm or more, two more in a low-light house.
+//! 8 / 10 days up to day 14, 5 / 7 up to day 35, 3 / 5 after; a day more for rims of 19 cm or more, two more in a low-light
+//! house or in the last 35 days before the sale (short, cool days), three at most together.
 //! Days are calendar days, the first and the last wet reading included, so a day not walked adds none at the end.
 //! **Stronger** with 3 wet readings and a second sign within 7 days (lower leaves yellow, leaves rolled or edge yellow, fungus
 //! gnats or larvae in the mix, roots 2 or more): act at any age; roots 3 or more: urgent.
-//! **Ends** with a reading of 3 or less, or when the last wet reading is more than 2 days old.
+//! **Ends** with a reading of 3 or less. When the last wet reading is more than 2 days old it stands, and says since when nobody
+//! read it, while the bench is walked; else `not-walked` says it.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
@@ -35,7 +37,7 @@ pub(super) static RULE: Rule = Rule {
     next: &[
         Step::hold("Do not water until it reads 2.", Dry::Top),
         Step::check_logged("Knock out three pots and score the roots.", KindName::Roots),
-        Step::check("Look for a drip, a blocked drain or a cold spot."),
+        Step::check("Look for a drip, a blocked drain or a cold spot (corners, bench ends)."),
     ],
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,
@@ -79,13 +81,13 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         .saw_all(run.iter().map(|r| r.entry))
         .saw_all(second)
         .figure(Figure::Days, lasted as f64, limit);
-    Some(warning)
+    Some(warning.carried(bench, last.entry, limits.reading_days))
 }
 
 /// The wet run up to now, oldest first; empty when the last reading in force is not wet.
 fn run<'a>(bench: &BenchDay<'a>) -> Vec<Reading<'a>> {
     let limits = &bench.limits().water;
-    let Some(last) = bench.water() else { return Vec::new() };
+    let Some(last) = bench.standing_water() else { return Vec::new() };
     let mut run: Vec<Reading<'a>> = Vec::new();
     for reading in bench.readings.iter().rev().skip_while(|r| r.day > last.day) {
         let unbroken = run.last().is_none_or(|later| days_between(reading.day, later.day) <= limits.reading_days + 1);
@@ -114,7 +116,9 @@ fn allowed(bench: &BenchDay<'_>) -> (Allowed, Allowed) {
     };
     let wide = bench.lot.rim_cm.is_some_and(|rim| rim >= limits.wide_rim_cm);
     let dull = bench.context.site().is_some_and(|s| s.low_light_houses.contains(&bench.bench.house));
-    let extra = if wide { limits.wide_rim_extra } else { 0 } + if dull { limits.dull_extra } else { 0 };
+    let late = bench.days_to_sale() <= limits.late_from;
+    let slow = (if dull { limits.dull_extra } else { 0 }).max(if late { limits.late_extra } else { 0 });
+    let extra = (slow + if wide { limits.wide_rim_extra } else { 0 }).min(limits.extra_most);
     ((watch.0 + extra, watch.1), (act.0 + extra, act.1))
 }
 

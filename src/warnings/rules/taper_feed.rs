@@ -2,7 +2,7 @@
 //!
 //! **Sees** 21 days or less before the sale, and the last feed over 100 ppm N (trade article by university authors: 80 to 100 ppm
 //! in the last 2 to 3 weeks). Where a constant feed is in the plan, only a `fed` logged within those 21 days shows that it was
-//! stepped down. Names the benches still fed so.
+//! stepped down. Names the benches still fed so, but for those where `unfed` stands.
 //! **Level** watch. **Ends** with a leaner feed, or the sale.
 //! **Class** date: it stands until done or moot.
 
@@ -47,6 +47,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let strong: Vec<(&BenchDay<'_>, f64, Option<&Entry>)> = group
         .benches
         .iter()
+        .filter(|s| !is_unfed(group, s))
         .filter_map(|s| last_nitrogen(s, from).map(|(ppm, entry)| (*s, ppm, entry)))
         .filter(|(_, ppm, _)| *ppm > limits.taper_ppm)
         .collect();
@@ -60,6 +61,11 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     let limit = first.context.limit(Feed::taper_ppm);
     let warning = warning.figure(Figure::Ppm, *most, limit).figure(Figure::DaysToSale, left as f64, None);
     Some(warning.again(first.in_days(7)))
+}
+
+/// True where `unfed` stands on a bench: what is not fed is not to be fed less.
+fn is_unfed(group: &Group<'_, '_>, bench: &BenchDay<'_>) -> bool {
+    group.of_bench.get(bench.code()).is_some_and(|all| all.iter().any(|w| w.name == N::Unfed))
 }
 
 /// The nitrogen a bench was last fed with: the last `fed`, or the constant feed where none since `from` says otherwise.

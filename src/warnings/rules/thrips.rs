@@ -1,7 +1,7 @@
 //! `thrips`: sticky cards over the limit.
 //!
-//! **Sees** 40 per card per week at the latest reading of cards, for 14 days (Rutgers; a card left longer is calculated down to a
-//! week). **Level** act. **Ends** with the next reading under it, or after 14 days.
+//! **Sees** 40 per card per week at the latest reading of cards, until the next; after 14 days it says since when nobody read them (Rutgers; a card left longer is calculated down to a
+//! week). **Level** act. **Ends** with the next reading under it.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::pests::CardCatch;
@@ -50,6 +50,6 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     (catch >= limit).then(|| {
         let warning = of_bench(bench, N::Thrips, Severity::Act, entry.day()).saw(entry);
         let warning = warning.figure(Figure::CardWeek, catch, bench.context.limit(Pests::thrips));
-        warning.again(bench.in_days(7))
+        warning.carried(bench, entry, bench.limits().pests.finding_days).again(bench.in_days(7))
     })
 }

@@ -5,7 +5,8 @@
 //! **Why** under long drought lower leaves yellow and drop, middle leaves curl and scorch (Purdue, production problems, 2008;
 //! Iowa State).
 //! **Level** act; urgent when wilted.
-//! **Ends** with a watering logged after it, or a later reading over 1: what was asked for has then been done.
+//! **Ends** with a watering logged after it, or a later reading over 1: what was asked for has then been done. Past the days of
+//! the reading it stands, and says since when nobody read it, while the bench is walked; else `not-walked` says it.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
@@ -51,10 +52,11 @@ const APART: i64 = 2;
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let dry_at = bench.limits().water.dry_at;
-    let last = bench.water().filter(|r| r.level <= dry_at && !bench.watered_after(r.entry.instant()));
+    let last = bench.standing_water().filter(|r| r.level <= dry_at && !bench.watered_after(r.entry.instant()));
     if let Some((wilted, reading)) = wilted_dry(bench) {
         let since = bench.sign_since(LeafSign::Wilted, wilted).max(reading.day);
-        return Some(of_bench(bench, N::TooDry, Severity::Urgent, since).saw(reading.entry).saw(wilted));
+        let warning = of_bench(bench, N::TooDry, Severity::Urgent, since).saw(reading.entry).saw(wilted);
+        return Some(warning.carried(bench, wilted, bench.limits().water.leaves_days));
     }
     let last = last?;
     let first = bench.readings.iter().rev().filter(|r| r.day < last.day && r.level <= dry_at).find(|r| {
@@ -63,13 +65,15 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         days_between(r.day, last.day) <= APART && !watered
     })?;
     let warning = of_bench(bench, N::TooDry, Severity::Act, last.day);
-    Some(warning.saw(first.entry).saw(last.entry))
+    let warning = warning.saw(first.entry).saw(last.entry);
+    Some(warning.carried(bench, last.entry, bench.limits().water.reading_days))
 }
 
 /// Wilting that still speaks, on a day that read 1, not answered since.
 fn wilted_dry<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, Reading<'a>)> {
     let dry_at = bench.limits().water.dry_at;
-    let wilted = bench.sign(LeafSign::Wilted)?;
+    let carried = || bench.standing_sign(LeafSign::Wilted).filter(|_| bench.carries_water());
+    let wilted = bench.sign(LeafSign::Wilted).or_else(carried)?;
     let reading = bench.water_on(wilted.day()).filter(|r| r.level <= dry_at)?;
     let at = wilted.instant().max(reading.entry.instant());
     let later = bench.readings.last().is_some_and(|r| r.day > reading.day && r.level > dry_at);

@@ -1,6 +1,6 @@
 //! `unscouted`: benches of a house that nobody searched for pests.
 //!
-//! **Sees** fewer than half of the house's benches with a pests finding (of any pest) in 8 days, or one bench without for 15
+//! **Sees** fewer than half of the house's benches with plants looked at (for any pest) in 8 days, or one bench without for 15
 //! (Ontario 2018: half the benches, weekly; the days are house rules). A bench filled less long ago is not held to it. It names
 //! the benches without: all that lack a check when half do, else those that lack it 15 days.
 //! **Level** watch. **Ends** with the check, or the sale.
@@ -8,11 +8,12 @@
 
 use crate::dates::{add_days, days_between};
 use crate::limits::Pests;
-use crate::record::{Entry, KindName, PestName};
+use crate::record::{Entry, Kind, KindName, PestCount, PestName};
 use crate::warnings::builder::of_group;
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Group, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
+use chrono::NaiveDate;
 
 /// Everything about `unscouted`.
 pub(super) static RULE: Rule = Rule {
@@ -36,10 +37,15 @@ pub(super) static RULE: Rule = Rule {
 const ONTARIO: Basis =
     Basis::Published("Ontario floriculture IPM 2018: half the benches, weekly; the days: Benchwalk's rule of thumb");
 
+/// The day plants of a bench were last looked at. A sticky card or a wedge says nothing of the undersides of leaves.
+pub(in crate::warnings) fn last_look(bench: &BenchDay<'_>) -> Option<NaiveDate> {
+    let plants = |e: &&&Entry| matches!(e.kind, Kind::Pests { count: PestCount::Plants { .. }, .. });
+    bench.of(KindName::Pests).iter().rev().find(plants).map(|e| e.day())
+}
+
 /// Days since a bench was last scouted; since it was filled, or since the record began, where there was none.
 fn unseen(bench: &BenchDay<'_>) -> i64 {
-    let last = bench.last(KindName::Pests).map(Entry::day);
-    let from = last.unwrap_or_else(|| bench.counted_from(bench.standing.since));
+    let from = last_look(bench).unwrap_or_else(|| bench.counted_from(bench.standing.since));
     days_between(from, bench.day())
 }
 
@@ -57,7 +63,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     };
     let longest = missed.iter().max_by_key(|s| unseen(s))?;
     let most = unseen(longest);
-    let last = longest.last(KindName::Pests).map(Entry::day);
+    let last = last_look(longest);
     let since = add_days(first.day(), grace - most);
     let benches = missed.iter().map(|s| s.code().to_owned()).collect();
     let name = (N::Unscouted, Severity::Watch);
