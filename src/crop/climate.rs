@@ -4,7 +4,7 @@
 //! and 14. The light conversions are instrument factors that differ a little between sources; where they do the answer is
 //! a range.
 
-use super::{CropError, Estimate, Named, within};
+use super::{CropError, Estimate, within};
 use crate::units::{Illuminance, Irradiance, Temperature};
 
 /// Air temperatures a greenhouse thermometer can read, °C (house rule: beyond these the reading or its unit is wrong).
@@ -70,24 +70,6 @@ fn saturation(c: f64) -> f64 {
 /// [`CropError::Impossible`] outside [`AIR_C`].
 pub fn saturation_vapor_pressure(temperature: Temperature) -> Result<f64, CropError> {
     air("air temperature", temperature).map(saturation)
-}
-
-/// A day's mean saturation vapor pressure, kPa, from its highest and lowest temperature: FAO-56 equation 12.
-///
-/// It is the mean of the two pressures, which is more than the pressure at the mean temperature.
-///
-/// # Errors
-/// [`CropError::Impossible`] outside [`AIR_C`]; [`CropError::Contradiction`] when the highest is below the lowest.
-pub fn mean_saturation_vapor_pressure(highest: Temperature, lowest: Temperature) -> Result<f64, CropError> {
-    let (high, low) = (air("highest temperature", highest)?, air("lowest temperature", lowest)?);
-    if high < low {
-        return Err(CropError::Contradiction {
-            first: Named::quantity("a highest temperature of", high, "°C"),
-            second: Named::quantity("a lowest of", low, "°C"),
-            why: "the highest cannot be below the lowest",
-        });
-    }
-    Ok(f64::midpoint(saturation(high), saturation(low)))
 }
 
 /// What the air still takes up, kPa (vapor pressure deficit): saturation less what it holds (FAO-56 equations 11 and 14).
@@ -213,7 +195,6 @@ mod tests {
         assert_eq!(say(saturation_vapor_pressure(C(200.0))), "air temperature is 200 °C; it must be -40 to 60 °C");
         assert!(dew_point(C(20.0), 0.0).is_err());
         assert!(daily_light(Irradiance::from_umol(100.0), 25.0).is_err());
-        assert!(mean_saturation_vapor_pressure(C(10.0), C(20.0)).is_err());
     }
 
     #[test]
@@ -235,7 +216,6 @@ mod tests {
         #[test]
         fn any_number_gives_a_finite_answer_or_a_reason(a in proptest::num::f64::ANY, b in proptest::num::f64::ANY, c in proptest::num::f64::ANY) {
             prop_assert!(finite_or_refused(saturation_vapor_pressure(C(a))));
-            prop_assert!(finite_or_refused(mean_saturation_vapor_pressure(C(a), C(b))));
             prop_assert!(finite_or_refused(vapor_pressure_deficit(C(a), b)));
             prop_assert!(finite_or_refused(leaf_vapor_pressure_deficit(C(a), C(b), c)));
             prop_assert!(finite_or_refused(dew_point(C(a), b).map(Temperature::c)));

@@ -17,6 +17,7 @@ const PH_LOW: Basis = Basis::Published("Owen, Whipker and Henry, university news
 const PH_HIGH: Basis = Basis::Published(
     "Whipker and others 2002: act over 6.5; university newsletter case: iron deficiency at 6.3 to 6.4",
 );
+const ALKALINITY: Basis = Basis::Published("a supplier's newsletter, 2012; UMass: trouble above 100 ppm as CaCO3");
 const SAMPLES: Basis = Basis::Published("trade article by university authors: 3 to 5 pots per pour-through");
 const TAPER: Basis = Basis::Published("trade article by university authors: 80 to 100 ppm N in the last 2 to 3 weeks");
 const CALCIUM: Basis =
@@ -59,6 +60,7 @@ limits!(
         ph_watch_low: f64 = 5.5, 4..7, "pH", PH_LOW, "from ph_low up to this is watch";
         ph_watch_high: f64 = 6.3, 5..8, "pH", PH_HIGH, "from this up to ph_high is watch";
         ph_high: f64 = 6.5, 5..9, "pH", PH_HIGH, "ph-high over this";
+        alkalinity_high: f64 = 2.0, 0.5..10, "meq/L", ALKALINITY, "alkalinity of the water is high over this";
         untested_days: i64 = 15, 1..90, "days", Basis::Published("Ontario floriculture: every two weeks"), "a lot this long without a root zone test";
         taper_days: i64 = 21, 0..90, "days before the sale", TAPER, "start stepping the feed down";
         taper_ppm: f64 = 100.0, 0..500, "ppm N", TAPER, "a feed over this is not yet stepped down";

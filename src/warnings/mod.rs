@@ -30,6 +30,7 @@ mod put_off;
 mod recheck;
 mod remedy;
 mod root_zone;
+mod root_zone_steps;
 mod rule;
 mod rules;
 mod shared;

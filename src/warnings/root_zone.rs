@@ -3,7 +3,8 @@
 //! A test speaks for the limit's days or until the next; what it found of pH and salts holds until the next. The methods differ little in pH, much in EC: each method has its own
 //! bounds of salts.
 
-use super::{BenchDay, Severity, Step};
+use super::{BenchDay, Severity};
+use crate::crop::feed::Alkalinity;
 use crate::crop::root_zone::{SaltBounds, SaltState, judge_salts};
 use crate::limits::{Feed, Key, Limits};
 use crate::record::{Entry, Kind, KindName, LeafSign, TestMethod};
@@ -101,7 +102,11 @@ pub(super) fn raised_by<'a>(bench: &BenchDay<'a>, level: Severity, signs: &[Leaf
     seen.filter(|_| level == Severity::Watch)
 }
 
-impl Step {
-    /// Fewer pots were sampled than a test takes.
-    pub const TEST_AGAIN: Self = Self::todo("Fewer than three pots were sampled: test again before acting.");
+/// The alkalinity of the water, as it was last tested at the hose, and the entry.
+pub(super) fn alkalinity<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, Alkalinity)> {
+    let tests = bench.of(KindName::FeedCheck).iter().rev();
+    tests.copied().find_map(|entry| match &entry.kind {
+        Kind::FeedCheck { alkalinity_ppm: Some(ppm), .. } => Some((entry, Alkalinity::from_caco3_ppm(*ppm).ok()?)),
+        _ => None,
+    })
 }

@@ -1,10 +1,7 @@
 //! The salts given as extras, by drench and by spray; topdress and what the plant takes up.
 
 use crate::basis::{Basis, Row};
-use benchwalk::crop::feed::{
-    Analysis, Fraction, Nutrient, Topdress, kg_m3_to_lb_yd3, lb_yd3_to_kg_m3, material_for, mix_rate_kg_m3,
-    ppm_from_stock, ppm_of, topdress, uptake_mg,
-};
+use benchwalk::crop::feed::{Analysis, Fraction, Nutrient, Topdress, material_for, topdress, uptake_mg};
 use benchwalk::terms::Material;
 use benchwalk::units::{Concentration, Mass, System, Volume, parse};
 
@@ -79,12 +76,15 @@ const NEEDS: [(Material, f64, f64, f64); 6] = [
     (Material::CalciumChloride, 400.0, 19.59, 0.01),
 ];
 
+/// The ppm that a weight makes: how many times the weight that one ppm takes.
+fn made(mass: Mass, share: Fraction, volume: Volume) -> f64 {
+    material_for(ppm(1.0), share, volume).map_or(f64::NAN, |one| mass.g() / one.g())
+}
+
 fn drenches() -> Vec<Row> {
     const PAGE: Basis =
         Basis::Published("a gardening question page: 1.5 g a gallon for 40 ppm Mg (an arithmetic check only)");
-    let of = |mass: Mass, salt: Material, volume: Volume| {
-        ppm_of(mass, salt.fraction(), volume).map_or(f64::NAN, Concentration::ppm)
-    };
+    let of = |mass: Mass, salt: Material, volume: Volume| made(mass, salt.fraction(), volume);
     let mut rows = Vec::new();
     for (salt, oz, expected, off) in DRENCHES {
         let name = format!("{oz} oz {salt:?} in 100 gal, ppm {}", salt.element());
@@ -105,15 +105,15 @@ fn molybdenum() -> Vec<Row> {
     const RECIPE: Basis = Basis::Published(
         "Texas A&M, Common poinsettia disorders (1 lb in 5 gal, 1-1.5 fl oz per 1,000 gal) for the 0.1 ppm of MSU work (Owen)",
     );
-    let made = |fluid_ounces: f64| {
-        let take = Volume::from_ml(fluid_ounces * 29.573_529_562_5);
-        let share = Material::AmmoniumMolybdate.fraction();
-        ppm_from_stock(ounces(16.0), gallons(5.0), share, take, gallons(1000.0)).map_or(f64::NAN, Concentration::ppm)
+    let of = |fluid_ounces: f64| {
+        // A gallon is 128 fl oz: so much of the pound in five gallons.
+        let taken = ounces(16.0 * fluid_ounces / (5.0 * 128.0));
+        made(taken, Material::AmmoniumMolybdate.fraction(), gallons(1000.0))
     };
     vec![
-        Row::new("1 fl oz of the stock in 1,000 gal, ppm Mo", RECIPE, 0.1, 0.005, made(1.0)),
-        Row::new("1 fl oz of the stock in 1,000 gal, ppm Mo", BY_HAND, 0.102, 0.0005, made(1.0)),
-        Row::new("1.5 fl oz of the stock in 1,000 gal, ppm Mo", BY_HAND, 0.153, 0.0005, made(1.5)),
+        Row::new("1 fl oz of the stock in 1,000 gal, ppm Mo", RECIPE, 0.1, 0.005, of(1.0)),
+        Row::new("1 fl oz of the stock in 1,000 gal, ppm Mo", BY_HAND, 0.102, 0.0005, of(1.0)),
+        Row::new("1.5 fl oz of the stock in 1,000 gal, ppm Mo", BY_HAND, 0.153, 0.0005, of(1.5)),
     ]
 }
 
@@ -155,21 +155,12 @@ fn dressed() -> Vec<Row> {
             .and_then(|nitrogen| topdress(Topdress { per_pot: Mass::from_g(grams), pots: 240, nitrogen }))
             .map_or([f64::NAN; 3], |t| [t.total.g(), t.nitrogen_per_pot.g(), t.times_uptake])
     };
-    let cubic = |grams: f64, ml: f64| {
-        mix_rate_kg_m3(Mass::from_g(grams), Volume::from_ml(ml)).and_then(kg_m3_to_lb_yd3).unwrap_or(f64::NAN)
-    };
     let mut rows = vec![
         Row::new("10 g on 240 pots, g", BY_HAND, 2400.0, 1e-9, dress(10.0)[0]),
         Row::new("N in 10 g over what a plant takes up", UPTAKE, 2.5, 0.01, dress(10.0)[2]),
     ];
-    for (grams, nitrogen, in_16, in_13) in [(5.0, 0.75, 5.3, 6.5), (10.0, 1.50, 10.5, 13.0), (15.0, 2.25, 15.8, 19.4)] {
+    for (grams, nitrogen) in [(5.0, 0.75), (10.0, 1.50), (15.0, 2.25)] {
         rows.push(Row::new(format!("N in {grams} g of 15-9-12"), BY_HAND, nitrogen, 1e-9, dress(grams)[1]));
-        rows.push(Row::new(format!("{grams} g in 1.6 L, lb/yd3"), BY_HAND, in_16, 0.05, cubic(grams, 1600.0)));
-        rows.push(Row::new(format!("{grams} g in 1.3 L, lb/yd3"), BY_HAND, in_13, 0.05, cubic(grams, 1300.0)));
-    }
-    for (pounds, kilograms) in [(3.0, 1.78), (8.0, 4.75), (12.0, 7.12)] {
-        let got = lb_yd3_to_kg_m3(pounds).unwrap_or(f64::NAN);
-        rows.push(Row::new(format!("{pounds} lb/yd3 as kg/m3"), BY_HAND, kilograms, 0.005, got));
     }
     for (nutrient, total) in
         [(Nutrient::N, 600.0), (Nutrient::P, 206.0), (Nutrient::K, 570.0), (Nutrient::Ca, 158.0), (Nutrient::Mg, 83.0)]

@@ -1,12 +1,9 @@
 //! Printed tables of ounces, grams and ppm: straight into the tank and through an injector.
 //!
-//! Tables are made with one of three constants (75, the label's 74.074, the exact 74.892). A row that holds a table
-//! to its last digit names the constant; a row of what Benchwalk itself reckons is held to 2%.
+//! Tables are made with one of three constants (75, the label's 74.074, the exact 74.892) and rounded: they are held to 2%.
 
 use crate::basis::{Basis, Row};
-use benchwalk::crop::feed::{
-    Fraction, Injector, PrintedConstant, batch_of_stock, material_for, oz_per_gal, ppm_of, stock_g_per_l,
-};
+use benchwalk::crop::feed::{Fraction, Injector, batch_of_stock, material_for, oz_per_gal, stock_g_per_l};
 use benchwalk::terms::Material;
 use benchwalk::units::{Concentration, Mass, Volume};
 
@@ -47,41 +44,25 @@ fn stock(percent: f64, target: f64, ratio: f64) -> f64 {
     made.and_then(oz_per_gal).unwrap_or(f64::NAN)
 }
 
-/// Ounces in 100 gallons by a table's own constant.
-fn by(constant: PrintedConstant, percent: f64, target: f64) -> f64 {
-    Fraction::from_percent(percent).and_then(|share| constant.oz_per_100_gal(ppm(target), share)).unwrap_or(f64::NAN)
-}
-
 pub(crate) fn rows() -> Vec<Row> {
     [into_the_tank(), wrong_in_print(), label_table(), metric_stock()].concat()
 }
 
 fn into_the_tank() -> Vec<Row> {
-    use PrintedConstant::{Exact, Label, RuleOfThumb};
-    let from_ounce = |percent: f64| {
-        Fraction::from_percent(percent).map_or(f64::NAN, |share| RuleOfThumb.ppm_per_oz_100_gal() * share.share())
-    };
     let small = Fraction::from_percent(20.0).and_then(|share| material_for(ppm(100.0), share, gallons(5.0)));
     let small = small.map_or(f64::NAN, Mass::g);
     let pound = |grams: f64| {
-        Fraction::from_percent(100.0)
-            .and_then(|share| ppm_of(Mass::from_g(grams), share, gallons(100.0)))
-            .map_or(f64::NAN, Concentration::ppm)
+        let of_one_ppm = Fraction::from_percent(100.0).and_then(|share| material_for(ppm(1.0), share, gallons(100.0)));
+        of_one_ppm.map_or(f64::NAN, |mass| grams / mass.g())
     };
     vec![
-        Row::new("20% N, 200 ppm, oz/100 gal, label constant", UMASS, 13.5, 0.005, by(Label, 20.0, 200.0)),
         Row::new("20% N, 200 ppm, oz/100 gal", UMASS, 13.5, 0.27, straight(20.0, 200.0)),
-        Row::new("20% N, 200 ppm, oz/100 gal, 75", BY_HAND, 13.33, 0.005, by(RuleOfThumb, 20.0, 200.0)),
         Row::new("20% N, 200 ppm, oz/100 gal, exact", BY_HAND, 13.35, 0.005, straight(20.0, 200.0)),
-        Row::new("15% N, 200 ppm, oz/100 gal, label constant", UMASS, 18.0, 0.005, by(Label, 15.0, 200.0)),
         Row::new("15% N, 200 ppm, oz/100 gal", UMASS, 18.0, 0.36, straight(15.0, 200.0)),
-        Row::new("15% N, 1 oz/100 gal, ppm", TEXAS, 11.25, 1e-9, from_ounce(15.0)),
         Row::new("15% N, 250 ppm, oz/100 gal, to the ounce", TEXAS, 22.0, 0.5, straight(15.0, 250.0)),
         Row::new("15% N, 150 ppm, oz/100 gal, to the ounce", TEXAS, 13.0, 0.5, straight(15.0, 150.0)),
         Row::new("20% N, 100 ppm, 5 gal, oz", ARGO, 0.33, 0.006, small / 28.349_523_125),
         Row::new("20% N, 100 ppm, 5 gal, g (about 9)", ARGO, 9.0, 0.5, small),
-        Row::new("ppm of an ounce in 100 gal", BY_HAND, 74.892, 0.0005, Exact.ppm_per_oz_100_gal()),
-        Row::new("ppm of an ounce in 100 gal, label", BY_HAND, 74.074, 0.0005, Label.ppm_per_oz_100_gal()),
         Row::new("ppm of a pound in 100 gal", BY_HAND, 1198.3, 0.05, pound(453.592_37)),
         Row::new("ppm of a pound in 100 gal, rule of thumb", TEXAS, 1200.0, 2.0, pound(453.592_37)),
     ]
@@ -89,11 +70,7 @@ fn into_the_tank() -> Vec<Row> {
 
 /// A grower who follows these under-feeds by 13 to 18%.
 fn wrong_in_print() -> Vec<Row> {
-    use PrintedConstant::RuleOfThumb;
-    let ounce = Fraction::from_percent(33.0).map_or(f64::NAN, |s| RuleOfThumb.ppm_per_oz_100_gal() * s.share());
     vec![
-        Row::new("33% N, 1 oz/100 gal, ppm", TEXAS_WRONG, 29.75, 0.5, ounce).refuted(),
-        Row::new("33% N, 1 oz/100 gal, ppm", BY_HAND, 24.75, 1e-9, ounce),
         Row::new("33% N, 150 ppm, oz/100 gal", TEXAS_WRONG, 5.0, 0.5, straight(33.0, 150.0)).refuted(),
         Row::new("33% N, 150 ppm, oz/100 gal", BY_HAND, 6.06, 0.02, straight(33.0, 150.0)),
         Row::new("33% N, 200 ppm, oz/100 gal", TEXAS_WRONG, 7.0, 0.5, straight(33.0, 200.0)).refuted(),
@@ -117,8 +94,6 @@ fn label_table() -> Vec<Row> {
         (CORNELL, 20.0, 150.0, 200.0, 20.25),
     ] {
         let name = format!("{percent}% N, {target} ppm at 1:{ratio}, oz/gal of stock");
-        let table = by(PrintedConstant::Label, percent, target) * ratio / 100.0;
-        rows.push(Row::new(format!("{name}, label constant"), basis, printed, 0.005_001, table));
         rows.push(Row::new(name, basis, printed, printed * 0.02, stock(percent, target, ratio)));
     }
     let made = |volume: Volume| {

@@ -1,14 +1,10 @@
-//! Bag labels, ammonium, calcium against magnesium, tanks, alkalinity and feed EC.
+//! Bag labels, tanks, alkalinity and feed EC.
 
 use crate::basis::{Basis, Row};
-use benchwalk::crop::feed::{
-    Alkalinity, AmmoniumState, Analysis, CaMgState, Carries, Clash, LabelEc, NitrogenForms, ca_mg_state, ca_to_mg,
-    calcium_for_magnesium, clashes, injector_check,
-};
+use benchwalk::crop::feed::{Alkalinity, Analysis, Carries, Clash, LabelEc, clashes, injector_check};
 use benchwalk::units::{Concentration, Conductivity};
 
 const ATOMIC: Basis = Basis::Computed("IUPAC 2021 standard atomic weights, worked apart from the program");
-const BY_HAND: Basis = Basis::Computed("by hand from the ratio");
 const SUPPLIER: Basis = Basis::Published("a supplier's newsletter 11, 2012, Avoid poinsettia nutrition problems");
 
 fn ppm(value: f64) -> Concentration {
@@ -20,7 +16,7 @@ fn yes(is: bool) -> f64 {
 }
 
 pub(crate) fn rows() -> Vec<Row> {
-    [labels(), nitrogen(), balance(), alkalinity(), hose()].concat()
+    [labels(), tanks(), alkalinity(), hose()].concat()
 }
 
 fn labels() -> Vec<Row> {
@@ -46,56 +42,10 @@ fn labels() -> Vec<Row> {
     ]
 }
 
-fn nitrogen() -> Vec<Row> {
-    const LABELS: Basis = Basis::Computed(
-        "by hand from the N forms printed by Landry, HortScience abstract on N form for zero-leachate poinsettia",
-    );
-    const TEXAS: Basis = Basis::Published("Texas A&M, Poinsettia nutrition; UMass Soil Lab: ceiling 50%");
-    let share = |ammonium, urea, nitrate| {
-        NitrogenForms { ammonium, urea, nitrate }.ammonium_share().map_or(f64::NAN, |share| share * 100.0)
-    };
-    let state =
-        |ammonium: f64, colored| NitrogenForms { ammonium, urea: 0.0, nitrate: 100.0 - ammonium }.state(colored);
-    vec![
-        Row::new("20-10-20, ammonium %", LABELS, 38.85, 0.005, share(7.77, 0.0, 12.23)),
-        Row::new("15-5-15, ammonium and urea %", LABELS, 21.7, 0.05, share(1.2, 2.05, 11.75)),
-        Row::new("21-7-7, ammonium and urea %", LABELS, 100.0, 1e-9, share(9.15, 11.85, 0.0)),
-        Row::new("40% is under the ceiling", SUPPLIER, 1.0, 0.0, yes(state(40.0, false) == Ok(AmmoniumState::Fine))),
-        Row::new("41% is over it", SUPPLIER, 1.0, 0.0, yes(state(41.0, false) == Ok(AmmoniumState::High))),
-        Row::new(
-            "20-20-20 (about 60%) is too high",
-            SUPPLIER,
-            1.0,
-            0.0,
-            yes(state(60.0, false) == Ok(AmmoniumState::TooHigh)),
-        ),
-        Row::new("51% is too high", TEXAS, 1.0, 0.0, yes(state(51.0, false) == Ok(AmmoniumState::TooHigh))),
-    ]
-}
-
-fn balance() -> Vec<Row> {
-    const MSU: Basis =
-        Basis::Published("Owen (Michigan State Extension), Magnesium deficiency in poinsettia: Ca:Mg 3:1 to 5:1");
+fn tanks() -> Vec<Row> {
     const CAROLINA: Basis =
         Basis::Published("N.C. Agronomic Division, via the trade press: magnesium sulfate apart from calcium nitrate");
-    let calcium =
-        |mg: f64| calcium_for_magnesium(ppm(mg)).map_or((f64::NAN, f64::NAN), |(low, high)| (low.ppm(), high.ppm()));
-    let ratio = ca_to_mg(ppm(160.0), ppm(40.0)).unwrap_or(f64::NAN);
     vec![
-        Row::new("calcium for 30 ppm Mg at 3:1", BY_HAND, 90.0, 1e-9, calcium(30.0).0),
-        Row::new("calcium for 30 ppm Mg at 5:1", BY_HAND, 150.0, 1e-9, calcium(30.0).1),
-        Row::new("calcium for 40 ppm Mg at 3:1", BY_HAND, 120.0, 1e-9, calcium(40.0).0),
-        Row::new("calcium for 40 ppm Mg at 5:1", BY_HAND, 200.0, 1e-9, calcium(40.0).1),
-        Row::new("160 Ca to 40 Mg", BY_HAND, 4.0, 1e-9, ratio),
-        Row::new("4 to 1 is balanced", MSU, 1.0, 0.0, yes(ca_mg_state(ratio) == Ok(CaMgState::Balanced))),
-        Row::new(
-            "5.1 to 1 is short of magnesium",
-            MSU,
-            1.0,
-            0.0,
-            yes(ca_mg_state(5.1) == Ok(CaMgState::LittleMagnesium)),
-        ),
-        Row::new("2.9 to 1 is short of calcium", MSU, 1.0, 0.0, yes(ca_mg_state(2.9) == Ok(CaMgState::LittleCalcium))),
         Row::new(
             "calcium nitrate and magnesium sulfate clash",
             CAROLINA,

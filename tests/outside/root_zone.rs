@@ -2,8 +2,8 @@
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::root_zone::{
-    EcClass, PhBounds, PhState, SaltBounds, SaltState, Situation, Step, class_of, convert, judge_ph, judge_salts,
-    salt_steps,
+    EcClass, Moisture, PhBounds, PhState, SaltBounds, SaltState, Situation, Step, class_of, convert, judge_ph,
+    judge_salts, salt_steps,
 };
 use benchwalk::terms::TestMethod;
 use benchwalk::units::Conductivity;
@@ -110,7 +110,7 @@ fn mapping() -> Vec<Row> {
 fn bounds() -> Vec<Row> {
     use SaltState::{FarTooHigh, HighSide, InRange, LowSide, TooHigh, TooLow};
     let advice =
-        |slow_release, water| salt_steps(FarTooHigh, Situation { water: Some(water), slow_release, pots: Some(5) });
+        |slow_release, water| salt_steps(FarTooHigh, Situation { water: Some(water), slow_release, few_pots: false });
     vec![
         state(FLOORS, PT, 0.99, TooLow),
         state(FLOORS, PT, 1.0, LowSide),
@@ -134,23 +134,29 @@ fn bounds() -> Vec<Row> {
             PENN,
             1.0,
             0.0,
-            yes(advice(None, 3).contains(&Step::AskSlowRelease)),
+            yes(advice(None, Moisture::Moist).contains(&Step::AskSlowRelease)),
         ),
         Row::new(
             "never leaches over slow-release",
             PENN,
             0.0,
             0.0,
-            yes(advice(Some(true), 3).contains(&Step::LeachClearWater)),
+            yes(advice(Some(true), Moisture::Moist).contains(&Step::LeachClearWater)),
         ),
         Row::new(
             "never leaches a wet pot",
             Basis::CommonPractice,
             0.0,
             0.0,
-            yes(advice(Some(false), 5).contains(&Step::LeachClearWater)),
+            yes(advice(Some(false), Moisture::Wet).contains(&Step::LeachClearWater)),
         ),
-        Row::new("leaches where it may", PENN, 1.0, 0.0, yes(advice(Some(false), 2).contains(&Step::LeachClearWater))),
+        Row::new(
+            "leaches where it may",
+            PENN,
+            1.0,
+            0.0,
+            yes(advice(Some(false), Moisture::Dry).contains(&Step::LeachClearWater)),
+        ),
     ]
 }
 

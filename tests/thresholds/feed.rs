@@ -1,7 +1,6 @@
 //! Feed and root zone.
 
 use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, holds};
-use benchwalk::crop::pests::{LarvaeState, LarvaeTrap, larvae_state};
 use benchwalk::crop::root_zone::{PhBounds, SaltBounds};
 use benchwalk::limits::Limits;
 use benchwalk::record::{LeafSign, Material, Method, PlantPart, TestMethod};
@@ -241,9 +240,4 @@ fn the_limits_are_the_published_bounds() {
     assert!((PhBounds::YOUNG.low - feed.ph_low_young).abs() < 1e-9);
     let pests = Limits::default().pests;
     assert_eq!((pests.gnat_larvae, pests.gnat_larvae_young), (15.0, 3.0), "larvae per wedge; a disc in propagation");
-    let state = |trap, count: u32| larvae_state(trap, &[count]).map(|(_, state)| state);
-    assert_eq!(state(LarvaeTrap::Wedge, 15), Ok(LarvaeState::Damaging));
-    assert_eq!(state(LarvaeTrap::Wedge, 14), Ok(LarvaeState::Below));
-    assert_eq!(state(LarvaeTrap::Disc, 3), Ok(LarvaeState::Damaging));
-    assert_eq!(state(LarvaeTrap::Disc, 2), Ok(LarvaeState::Below));
 }

@@ -53,54 +53,12 @@ pub fn material_for(target: Concentration, share: Fraction, volume: Volume) -> R
     Ok(Mass::from_g(grams))
 }
 
-/// The ppm of the element that a weight of a material makes of a volume; the inverse of [`material_for`].
-///
-/// # Errors
-/// [`CropError::Impossible`] for a weight outside 0 to a thousand tonnes or a volume outside 0.001 mL to 1,000,000 L.
-pub fn ppm_of(material: Mass, share: Fraction, volume: Volume) -> Result<Concentration, CropError> {
-    let grams = within("weight", material.g(), 0.0, MOST_G, "g")?;
-    Ok(Concentration::from_ppm(grams * share.share() * 1e6 / checked_ml(volume)?))
-}
-
 /// Grams per liter as ounces per US gallon (NIST Handbook 44: 1 oz 28.349523125 g, 1 gal 3.785411784 L).
 ///
 /// # Errors
 /// [`CropError::Impossible`] outside 0 to 1,000,000 g/L.
 pub fn oz_per_gal(g_per_l: f64) -> Result<f64, CropError> {
     Ok(within("grams per liter", g_per_l, 0.0, 1e6, "g/L")? * 3.785_411_784 / 28.349_523_125)
-}
-
-/// The constants behind printed tables: ppm from one ounce of pure element in 100 gallons.
-///
-/// Benchwalk calculates with the exact one. Tables differ from it by up to 1.25%, which is rounding, not error; this
-/// says which table is which.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum PrintedConstant {
-    /// 74.892, from the exact ounce and gallon.
-    Exact,
-    /// 75, the rounded rule (Texas A&M, "Nutrition and fertility").
-    RuleOfThumb,
-    /// 74.074, as bag label tables use: 28 g to the ounce, 378 L to 100 gallons.
-    Label,
-}
-
-impl PrintedConstant {
-    /// ppm an ounce in 100 gallons makes.
-    pub fn ppm_per_oz_100_gal(self) -> f64 {
-        match self {
-            Self::Exact => 28.349_523_125 / 378.541_178_4 * 1000.0,
-            Self::RuleOfThumb => 75.0,
-            Self::Label => 28.0 / 378.0 * 1000.0,
-        }
-    }
-
-    /// Ounces per 100 gallons for a strength, as a table made with this constant prints it.
-    ///
-    /// # Errors
-    /// [`CropError::Impossible`] for a strength outside 0 to 1,000,000 ppm.
-    pub fn oz_per_100_gal(self, target: Concentration, share: Fraction) -> Result<f64, CropError> {
-        Ok(checked_ppm(target)? / (self.ppm_per_oz_100_gal() * share.share()))
-    }
 }
 
 #[cfg(test)]
@@ -111,14 +69,12 @@ mod tests {
 
     proptest! {
         #[test]
-        fn weights_scale_and_invert(ppm in 0.01..5000.0f64, percent in 0.01..100.0f64, liters in 0.1..10_000.0f64, times in 0.1..10.0f64) {
+        fn weights_scale(ppm in 0.01..5000.0f64, percent in 0.01..100.0f64, liters in 0.1..10_000.0f64, times in 0.1..10.0f64) {
             let share = Fraction::from_percent(percent).unwrap();
             let weight = |ppm: f64, l: f64| material_for(Concentration::from_ppm(ppm), share, Volume::from_ml(l * 1000.0)).unwrap().g();
             let one = weight(ppm, liters);
             prop_assert!((weight(ppm * times, liters) - one * times).abs() <= one * times * 1e-12);
             prop_assert!((weight(ppm, liters * times) - one * times).abs() <= one * times * 1e-12);
-            let back = ppm_of(Mass::from_g(one), share, Volume::from_ml(liters * 1000.0)).unwrap();
-            prop_assert!((back.ppm() - ppm).abs() <= ppm * 1e-12);
         }
 
         #[test]
@@ -127,10 +83,6 @@ mod tests {
                 if let Ok(answer) = material_for(Concentration::from_ppm(a), share, Volume::from_ml(c)) {
                     prop_assert!(answer.g().is_finite());
                 }
-                if let Ok(answer) = ppm_of(Mass::from_g(a), share, Volume::from_ml(c)) {
-                    prop_assert!(answer.ppm().is_finite());
-                }
-                prop_assert!(PrintedConstant::Exact.oz_per_100_gal(Concentration::from_ppm(a), share).map_or(true, f64::is_finite));
             }
         }
     }

@@ -1,7 +1,6 @@
 //! What can really be weighed and measured, and what that makes of the ppm.
 
 use super::dose::{MOST_G, checked_ml};
-use super::{Fraction, ppm_of};
 use crate::crop::{CropError, within};
 use crate::units::{Concentration, Mass, Volume};
 
@@ -99,53 +98,6 @@ pub fn two_step(needed: Mass, scale: Scale, first: Volume, measure: Volume) -> R
     Ok(TwoStep { weigh: Mass::from_g(weigh), dissolve_in: first, take: Volume::from_ml(take), off: take / exact - 1.0 })
 }
 
-/// How a weight is brought into the tank.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum HowToWeigh {
-    /// Weigh it straight.
-    Straight(Weighed),
-    /// Too little for the scale: by way of a first solution.
-    TwoStep(TwoStep),
-}
-
-impl HowToWeigh {
-    /// What is given over what was wanted, less 1 (0.01 is 1% too much).
-    pub const fn off(self) -> f64 {
-        match self {
-            Self::Straight(weighed) => weighed.off,
-            Self::TwoStep(plan) => plan.off,
-        }
-    }
-}
-
-/// Straight where the scale can, by two steps where it cannot; `first` and `measure` as for [`two_step`].
-///
-/// # Errors
-/// As [`weigh`] and [`two_step`].
-pub fn how_to_weigh(needed: Mass, scale: Scale, first: Volume, measure: Volume) -> Result<HowToWeigh, CropError> {
-    let weighed = weigh(needed, scale)?;
-    if weighed.too_small {
-        two_step(needed, scale, first, measure).map(HowToWeigh::TwoStep)
-    } else {
-        Ok(HowToWeigh::Straight(weighed))
-    }
-}
-
-/// The ppm in `into` after taking a part of a first solution into it.
-///
-/// # Errors
-/// [`CropError::Impossible`] for numbers that cannot be.
-pub fn ppm_from_stock(
-    material: Mass,
-    dissolved_in: Volume,
-    share: Fraction,
-    take: Volume,
-    into: Volume,
-) -> Result<Concentration, CropError> {
-    let part = within("part taken of the solution", checked_ml(take)? / checked_ml(dissolved_in)?, 0.0, 1.0, "")?;
-    ppm_of(Mass::from_g(within("weight", material.g(), 0.0, MOST_G, "g")? * part), share, into)
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::material_for;
@@ -163,9 +115,11 @@ mod tests {
         assert!(weigh(needed, scale).unwrap().too_small);
         let plan = two_step(needed, scale, Volume::from_ml(1000.0), Volume::from_ml(1.0)).unwrap();
         assert_eq!((plan.weigh.g(), plan.take.ml()), (20.0, 25.0));
-        let stock = Volume::from_ml(20_000.0);
-        let ppm = ppm_from_stock(plan.weigh, plan.dissolve_in, share, plan.take, stock).unwrap().ppm() / 100.0;
-        assert!((ppm - 0.1 * (1.0 + plan.off)).abs() < 1e-9 && (ppm - 0.0991).abs() < 1e-4, "{ppm}");
+        let taken = plan.weigh.g() * (plan.take.ml() / plan.dissolve_in.ml());
+        assert!(
+            (taken - needed.g() * (1.0 + plan.off)).abs() < 1e-9 && (taken / needed.g() - 0.991).abs() < 1e-3,
+            "{taken}"
+        );
     }
 
     #[test]
@@ -174,14 +128,6 @@ mod tests {
         let plan = |g: f64| two_step(Mass::from_g(g), scale, Volume::from_ml(1000.0), Volume::from_ml(1.0));
         assert!(plan(0.1).unwrap_err().to_string().contains("finer measure"));
         assert!(plan(21.0).unwrap_err().to_string().contains("weigh it straight"));
-    }
-
-    #[test]
-    fn the_scale_decides_the_way() {
-        let scale = Scale::steps_of(Mass::from_g(1.0)).unwrap();
-        let way = |g: f64| how_to_weigh(Mass::from_g(g), scale, Volume::from_ml(1000.0), Volume::from_ml(1.0)).unwrap();
-        assert!(matches!(way(20.0), HowToWeigh::Straight(_)) && matches!(way(19.9), HowToWeigh::TwoStep(_)));
-        assert!(way(812.3).off().abs() < 0.001);
     }
 
     proptest! {
@@ -209,10 +155,6 @@ mod tests {
                 if let Ok(plan) = two_step(Mass::from_g(a), scale, Volume::from_ml(c), Volume::from_ml(d)) {
                     prop_assert!(plan.take.ml().is_finite() && plan.off.is_finite());
                 }
-            }
-            let share = Material::MagnesiumSulfate.fraction();
-            if let Ok(ppm) = ppm_from_stock(Mass::from_g(a), Volume::from_ml(b), share, Volume::from_ml(c), Volume::from_ml(d)) {
-                prop_assert!(ppm.ppm().is_finite());
             }
         }
     }

@@ -13,10 +13,6 @@ pub struct SprayRate(f64);
 impl SprayRate {
     /// 2 quarts on 100 square feet (0.204 L/m2): the rate several university and trade guides agree on.
     pub const USUAL: Self = Self(2.0 * QUART_PER_100_FT2);
-    /// 3 quarts on 100 square feet: the upper end of Michigan State's 2 to 3.
-    pub const HEAVY: Self = Self(3.0 * QUART_PER_100_FT2);
-    /// 7 quarts on 100 square feet, the middle of the 6 to 8 that wet leaves and medium both (a "sprench").
-    pub const SPRENCH: Self = Self(7.0 * QUART_PER_100_FT2);
 
     /// From mL on a square meter.
     ///
@@ -24,14 +20,6 @@ impl SprayRate {
     /// [`CropError::Impossible`] unless 20 to 2000 mL/m2.
     pub fn ml_per_m2(ml: f64) -> Result<Self, CropError> {
         within("the spray volume", ml, 20.0, 2000.0, "mL/m2").map(Self)
-    }
-
-    /// From US quarts on 100 square feet.
-    ///
-    /// # Errors
-    /// As [`SprayRate::ml_per_m2`].
-    pub fn quarts_per_100_ft2(quarts: f64) -> Result<Self, CropError> {
-        Self::ml_per_m2(quarts * QUART_PER_100_FT2)
     }
 
     /// In mL on a square meter.

@@ -39,11 +39,6 @@ impl ThreePhase {
         })
     }
 
-    /// The two joints, as shares of the time: end of the lag, start of the plateau.
-    pub const fn joints(self) -> (f64, f64) {
-        (self.x1, self.x2)
-    }
-
     /// Height on the curve's own scale, over that at the end of the lag (which keeps the numbers small).
     fn raw(self, x: f64) -> f64 {
         if x < self.x1 {

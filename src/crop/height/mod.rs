@@ -18,8 +18,3 @@ pub use sample::{Interval, Sample, plants_for};
 
 pub use verdict::{Firmness, Place, Verdict, verdict};
 pub use window::{Target, Window};
-
-/// Height of plant above the rim of the pot at the start of the curve, where none was measured, in cm.
-///
-/// House rule (3 inches); say so wherever it is used.
-pub const START_PLANT_CM: f64 = 7.6;

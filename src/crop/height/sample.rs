@@ -42,12 +42,6 @@ impl Sample {
         self.sd.map(|sd| sd / (self.n as f64).sqrt())
     }
 
-    /// Coefficient of variation: the spread as a share of the mean (0.15 for 15%). `None` with one reading or a mean not
-    /// above 0.
-    pub fn cv(&self) -> Option<f64> {
-        self.sd.filter(|_| self.mean > 0.0).map(|sd| sd / self.mean).filter(|cv| cv.is_finite())
-    }
-
     /// Half the width of the interval of the mean at this confidence (0.90 for 90%), by Student's t.
     pub fn half_width(&self, confidence: f64) -> Option<f64> {
         Some(t_two_sided(confidence, self.n.checked_sub(1)? as f64)? * self.standard_error()?).filter(|w| w.is_finite())
@@ -107,7 +101,6 @@ mod tests {
         let sample = Sample::of(&[30.0, 32.0, 34.0]).unwrap();
         assert!((sample.mean - 32.0).abs() < 1e-12);
         assert!((sample.sd.unwrap() - 2.0).abs() < 1e-12);
-        assert!((sample.cv().unwrap() - 0.0625).abs() < 1e-12);
         // t for two degrees at 90% is 2.920 (NIST table), the standard error 2/√3.
         assert!((sample.half_width(0.90).unwrap() - 2.920 * 2.0 / 3f64.sqrt()).abs() < 1e-3);
     }
@@ -135,7 +128,6 @@ mod tests {
             if let Some(sample) = Sample::of(&readings) {
                 prop_assert!(sample.mean.is_finite());
                 prop_assert!(sample.half_width(c).is_none_or(f64::is_finite));
-                prop_assert!(sample.cv().is_none_or(f64::is_finite));
             }
             prop_assert!(plants_for(w, s, c).is_ok_and(|n| n >= 2) || plants_for(w, s, c).is_err());
         }

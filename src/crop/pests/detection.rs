@@ -38,16 +38,6 @@ fn count(value: f64) -> u32 {
     value.clamp(0.0, f64::from(u32::MAX)).floor() as u32
 }
 
-/// Mean number of insects a plant when `share` of plants have any and they sit at random: -ln(1 - share). They sit in
-/// clumps, so the true mean is higher: a floor.
-///
-/// # Errors
-/// [`CropError::Impossible`] for a share outside 0 to 0.9999.
-pub fn mean_if_random(share: f64) -> Result<f64, CropError> {
-    let share = within("share", share, 0.0, 0.9999, "")?;
-    Ok(-(-share).ln_1p())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -66,9 +56,6 @@ mod tests {
         fn nothing_is_not_finite(n in any::<u32>(), a in ANY, b in ANY) {
             if let Ok(chance) = detection_chance(n, a) {
                 prop_assert!((0.0..=1.0).contains(&chance));
-            }
-            if let Ok(mean) = mean_if_random(a) {
-                prop_assert!(mean.is_finite() && mean >= 0.0);
             }
             prop_assert!(plants_to_detect(a, b).map_or(true, |plants| plants >= 1));
         }

@@ -1,6 +1,6 @@
 //! The share of plants infested, and its confidence interval.
 
-use crate::crop::{CropError, within};
+use crate::crop::CropError;
 
 /// Plants looked at and plants with the pest on them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,63 +59,6 @@ pub fn infested(sample: Sample) -> Result<Infested, CropError> {
     Ok(Infested { inspected: sample.inspected, share, low, high })
 }
 
-/// Several benches pooled.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Pooled {
-    /// All plants of all benches as one sample.
-    pub all: Infested,
-    /// Places (in the list given) of benches whose own share is at or over the line, independent of the pool.
-    pub standing_out: Vec<usize>,
-}
-
-/// Pools benches, and names those at or over `line` (a share, 0 to 1) by themselves, so that one bad bench
-/// is not averaged away. Benches where nothing was inspected count for nothing.
-///
-/// # Errors
-/// As [`infested`]; [`CropError::Impossible`] for a line outside 0 to 1.
-pub fn pooled(benches: &[Sample], line: f64) -> Result<Pooled, CropError> {
-    let line = within("share", line, 0.0, 1.0, "")?;
-    let mut sum = Sample { inspected: 0, infested: 0 };
-    let mut standing_out = Vec::new();
-    for (place, bench) in benches.iter().enumerate() {
-        if bench.inspected == 0 && bench.infested == 0 {
-            continue;
-        }
-        if infested(*bench)?.share >= line {
-            standing_out.push(place);
-        }
-        sum.inspected = sum.inspected.saturating_add(bench.inspected);
-        sum.infested = sum.infested.saturating_add(bench.infested);
-    }
-    Ok(Pooled { all: infested(sum)?, standing_out })
-}
-
-/// What the share of cuttings with whitefly on arrival bodes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum StartBand {
-    /// Under 5%: crops that began so mostly finished under 20%.
-    Good,
-    /// 5 to 7%: borderline.
-    Borderline,
-    /// Over 7%: crops that began so finished over 20%.
-    Bad,
-}
-
-/// The band of a share (0 to 1) at the start (New England Greenhouse Update, "Poinsettia biocontrol update", 2013).
-///
-/// # Errors
-/// [`CropError::Impossible`] outside 0 to 1.
-pub fn start_band(share: f64) -> Result<StartBand, CropError> {
-    let share = within("share", share, 0.0, 1.0, "")?;
-    Ok(if share < 0.05 {
-        StartBand::Good
-    } else if share <= 0.07 {
-        StartBand::Borderline
-    } else {
-        StartBand::Bad
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -125,15 +68,7 @@ mod tests {
     fn nothing_inspected_is_no_data() {
         let none = Sample { inspected: 0, infested: 0 };
         assert!(infested(none).unwrap_err().to_string().contains("no data"));
-        assert!(pooled(&[none, none], 0.2).is_err());
         assert!(infested(Sample { inspected: 3, infested: 4 }).is_err());
-        assert_eq!(pooled(&[none, Sample { inspected: 10, infested: 1 }], 0.2).unwrap().all.inspected, 10);
-    }
-
-    #[test]
-    fn a_huge_pool_does_not_overflow() {
-        let bench = Sample { inspected: u32::MAX, infested: u32::MAX };
-        assert_eq!(pooled(&[bench, bench], 1.0).unwrap().all.share.to_bits(), 1.0_f64.to_bits());
     }
 
     proptest! {

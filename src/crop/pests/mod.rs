@@ -1,8 +1,8 @@
 //! Scouting arithmetic: what a count of plants or a card's catch does and does not say.
 //!
-//! - `incidence`: share of plants infested, with its interval; what none found still allows; benches pooled.
+//! - `incidence`: share of plants infested, with its interval; what none found still allows.
 //! - `detection`: the chance that so many plants show a pest at all, and how many it takes.
-//! - `catch`: sticky cards per week and area, larvae, growth over time, and how much scouting a house wants.
+//! - `catch`: what sticky cards caught, by card and week.
 //! - `sequential_sampling`: counting until it is enough (Wald).
 //!
 //! All of it takes plants as picked at random. Whitefly sits in clumps, along rows, so that the true uncertainty is
@@ -14,10 +14,7 @@ mod detection;
 mod incidence;
 mod sequential_sampling;
 
-pub use catch::{
-    CardCatch, Growth, LarvaeState, LarvaeTrap, ScoutingEffort, cards_needed, larvae_state, scouting_effort,
-    whitefly_growth,
-};
-pub use detection::{detection_chance, mean_if_random, plants_to_detect};
-pub use incidence::{Infested, Pooled, Sample, StartBand, infested, pooled, start_band};
+pub use catch::CardCatch;
+pub use detection::{detection_chance, plants_to_detect};
+pub use incidence::{Infested, Sample, infested};
 pub use sequential_sampling::{Stop, StopLines};

@@ -3,7 +3,7 @@
 //! Three ways of taking the EC are in use and their numbers differ nearly fivefold, so a reading without its method
 //! says nothing. `ec` classes a reading and carries it from one method to another, `ph` does the same for pH
 //! (which needs no conversion: the methods differ little, New England and Delaware extension, 2008), and `steps`
-//! lists what to do. Steps are an enum; their words live with the reports.
+//! lists what to do. Steps are an enum; their words live with the warnings.
 
 mod ec;
 mod ph;
@@ -11,4 +11,4 @@ mod steps;
 
 pub use ec::{EcClass, SaltBounds, SaltState, class_of, convert, judge_salts};
 pub use ph::{PhBounds, PhState, judge_ph};
-pub use steps::{Chelate, Situation, Step, chelates_at, ph_steps, salt_steps};
+pub use steps::{Chelate, Moisture, Situation, Step, chelates_at, ph_steps, salt_steps};

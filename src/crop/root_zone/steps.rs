@@ -8,10 +8,10 @@
 use super::{PhState, SaltState};
 use crate::crop::{CropError, within};
 
-/// A step. Its words belong to the reports.
+/// A step. Its words belong to the warnings.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Step {
-    /// Test again with three to five pots before doing anything (pour-through practice, trade press).
+    /// Test again with more pots before doing anything.
     TestAgainMorePots,
     /// Knock out pots and look at the roots.
     LookAtRoots,
@@ -55,19 +55,27 @@ pub enum Step {
     CheckMagnesiumMolybdenum,
 }
 
+/// How much water is in the mix, as it was last read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Moisture {
+    /// Dry: watered soon.
+    Dry,
+    /// Neither.
+    Moist,
+    /// Wet: no drench on it.
+    Wet,
+}
+
 /// What is known of the pots. Unknown is `None`, never assumed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Situation {
-    /// Water level 1 (dry) to 5 (saturated) as last read.
-    pub water: Option<u8>,
+    /// The water in the mix as last read.
+    pub water: Option<Moisture>,
     /// Is slow-release feed in the mix or on it?
     pub slow_release: Option<bool>,
-    /// Pots sampled for the reading.
-    pub pots: Option<u32>,
+    /// The reading is of fewer pots than a test takes.
+    pub few_pots: bool,
 }
-
-/// Fewest pots a pour-through reading should be based on ("Monitoring nutrition", trade press: 3 to 5).
-const FEWEST_POTS: u32 = 3;
 
 /// Steps for a salt reading. Empty when it is in range.
 pub fn salt_steps(state: SaltState, at: Situation) -> Vec<Step> {
@@ -82,29 +90,25 @@ pub fn salt_steps(state: SaltState, at: Situation) -> Vec<Step> {
 }
 
 fn with_retest(at: Situation, steps: impl IntoIterator<Item = Step>) -> Vec<Step> {
-    let few = at.pots.is_some_and(|pots| pots < FEWEST_POTS);
-    few.then_some(Step::TestAgainMorePots).into_iter().chain(steps).collect()
+    at.few_pots.then_some(Step::TestAgainMorePots).into_iter().chain(steps).collect()
 }
 
+/// What is done with water comes first, then what is looked at.
 fn too_high(at: Situation) -> Vec<Step> {
-    let mut steps = vec![Step::LookAtRoots];
-    match at.slow_release {
-        Some(true) => steps.push(Step::NoLeachingRepot),
-        None => steps.push(Step::AskSlowRelease),
-        Some(false) => {}
-    }
-    match at.water {
-        // Dry pots with high salts hurt most: water comes before everything else.
-        Some(0..=2) => steps.insert(0, Step::ClearWaterNow),
-        Some(4..) => steps.push(Step::DryDownFirst),
-        None => steps.push(Step::CheckWater),
-        Some(3) => {}
-    }
-    if at.slow_release == Some(false) && at.water.is_some_and(|level| level <= 3) {
-        steps.push(Step::LeachClearWater);
-    }
-    steps.extend([Step::CheckInjector, Step::LowerFeed]);
-    steps
+    let leach = at.slow_release == Some(false) && matches!(at.water, Some(Moisture::Dry | Moisture::Moist));
+    let first = match at.water {
+        Some(Moisture::Wet) => Some(Step::DryDownFirst),
+        // Dry pots with high salts hurt most: clear water, also where they may not be leached.
+        Some(Moisture::Dry) if !leach => Some(Step::ClearWaterNow),
+        None => Some(Step::CheckWater),
+        Some(Moisture::Dry | Moisture::Moist) => None,
+    };
+    let then = match at.slow_release {
+        Some(true) => Some(Step::NoLeachingRepot),
+        None => Some(Step::AskSlowRelease),
+        Some(false) => leach.then_some(Step::LeachClearWater),
+    };
+    first.into_iter().chain(then).chain([Step::LookAtRoots, Step::CheckInjector, Step::LowerFeed]).collect()
 }
 
 /// Steps for a pH reading. Empty when it is in range.
@@ -112,25 +116,18 @@ fn too_high(at: Situation) -> Vec<Step> {
 /// Sources: university newsletter notes on lime (Owen, Whipker, Henry); MSU Extension on limestones; University of Maryland notes on
 /// iron (2009); "Avoiding top problems of poinsettias", 2002.
 pub fn ph_steps(state: PhState, at: Situation) -> Vec<Step> {
+    let dry_down = (at.water == Some(Moisture::Wet)).then_some(Step::DryDownFirst);
     match state {
         PhState::UnderTarget | PhState::OnTarget | PhState::OverTarget => Vec::new(),
         PhState::LowEdge => with_retest(at, [Step::NitrateFeed, Step::EaseAcid, Step::CheckMagnesiumMolybdenum]),
         PhState::TooLow => {
-            let mut steps = vec![Step::NitrateFeed, Step::EaseAcid];
-            if at.water.is_some_and(|level| level >= 4) {
-                steps.push(Step::DryDownFirst);
-            }
-            steps.extend([Step::LimeDrench, Step::NoDryHydratedLime, Step::CheckMagnesiumMolybdenum]);
-            with_retest(at, steps)
+            let first = [Step::NitrateFeed, Step::EaseAcid].into_iter().chain(dry_down);
+            with_retest(at, first.chain([Step::LimeDrench, Step::NoDryHydratedLime, Step::CheckMagnesiumMolybdenum]))
         }
         PhState::HighEdge => with_retest(at, [Step::CheckAlkalinity, Step::LookAtRoots]),
         PhState::TooHigh => {
-            let mut steps = vec![Step::LookAtRoots, Step::CheckAlkalinity, Step::AcidFeed];
-            if at.water.is_some_and(|level| level >= 4) {
-                steps.push(Step::DryDownFirst);
-            }
-            steps.extend([Step::IronChelate, Step::IronSulfate]);
-            with_retest(at, steps)
+            let first = [Step::LookAtRoots, Step::CheckAlkalinity, Step::AcidFeed].into_iter().chain(dry_down);
+            with_retest(at, first.chain([Step::IronChelate, Step::IronSulfate]))
         }
     }
 }
@@ -168,21 +165,23 @@ mod tests {
     #[test]
     fn leaching_is_advised_only_when_it_can_do_no_harm() {
         for state in [SaltState::TooHigh, SaltState::FarTooHigh] {
-            for water in [None, Some(0), Some(1), Some(2), Some(3), Some(4), Some(5), Some(9)] {
+            for water in [None, Some(Moisture::Dry), Some(Moisture::Moist), Some(Moisture::Wet)] {
                 for slow_release in [None, Some(true), Some(false)] {
-                    let steps = salt_steps(state, Situation { water, slow_release, pots: Some(4) });
+                    let steps = salt_steps(state, Situation { water, slow_release, few_pots: false });
                     let leach = steps.contains(&Step::LeachClearWater);
-                    assert_eq!(leach, slow_release == Some(false) && matches!(water, Some(0..=3)), "{water:?}");
+                    let may = slow_release == Some(false) && matches!(water, Some(Moisture::Dry | Moisture::Moist));
+                    assert_eq!(leach, may, "{water:?}");
                     assert_eq!(steps.contains(&Step::AskSlowRelease), slow_release.is_none());
-                    assert_eq!(steps.contains(&Step::DryDownFirst), matches!(water, Some(4..)));
+                    assert_eq!(steps.contains(&Step::DryDownFirst), water == Some(Moisture::Wet));
+                    assert!(!(leach && steps.contains(&Step::ClearWaterNow)), "one watering");
                 }
             }
         }
     }
 
     #[test]
-    fn a_reading_of_two_pots_is_taken_again_first() {
-        let at = Situation { pots: Some(2), ..Situation::default() };
+    fn a_reading_of_few_pots_is_taken_again_first() {
+        let at = Situation { few_pots: true, ..Situation::default() };
         assert_eq!(salt_steps(SaltState::TooLow, at).first(), Some(&Step::TestAgainMorePots));
         assert_eq!(ph_steps(PhState::TooHigh, at).first(), Some(&Step::TestAgainMorePots));
         assert!(salt_steps(SaltState::InRange, at).is_empty());
@@ -190,8 +189,11 @@ mod tests {
 
     #[test]
     fn dry_pots_with_high_salts_get_water_first() {
-        let at = Situation { water: Some(1), slow_release: Some(true), pots: None };
-        assert_eq!(salt_steps(SaltState::TooHigh, at).first(), Some(&Step::ClearWaterNow));
+        let at = |slow_release| Situation { water: Some(Moisture::Dry), slow_release, few_pots: false };
+        for slow_release in [Some(true), None] {
+            assert_eq!(salt_steps(SaltState::TooHigh, at(slow_release)).first(), Some(&Step::ClearWaterNow));
+        }
+        assert_eq!(salt_steps(SaltState::TooHigh, at(Some(false))).first(), Some(&Step::LeachClearWater));
     }
 
     #[test]

@@ -14,6 +14,7 @@ use crate::limits::{Feed, Key};
 use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::{ph_test, raised_by};
+use crate::warnings::root_zone_steps;
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
@@ -27,12 +28,7 @@ pub(super) static LOW: Rule = Rule {
     class: Class::State,
     title: "pH low",
     why: "Low pH holds back calcium, magnesium and molybdenum.",
-    next: &[
-        Step::todo("Test again; then a less acidic fertilizer, or flowable lime by its label."),
-        Step::todo(
-            "Lime burns skin and eyes: trained staff only, by its label and SDS; goggles, face shield, gloves, eyewash at hand.",
-        ),
-    ],
+    next: &[Step::todo("Test again in a week.")],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
     basis: LOW_BASIS,
     signs: Some(Signs { leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown], roots: false, but: &[] }),
@@ -51,14 +47,7 @@ pub(super) static HIGH: Rule = Rule {
     class: Class::State,
     title: "pH high",
     why: "High pH locks up iron: new leaves yellow between the veins.",
-    next: &[
-        Step::todo("Test again; check the alkalinity of the water."),
-        Step::todo("Then a more acidic fertilizer."),
-        Step::todo(
-            "Acid injection only by trained staff, by the acid's label and SDS: goggles, face shield, gloves, eyewash at hand.",
-        ),
-        Step::todo("Acid goes into water, never water into acid."),
-    ],
+    next: &[Step::todo("Test again in a week.")],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
     basis: HIGH_BASIS,
     signs: Some(Signs { leaves: &[LeafSign::BetweenVeins, LeafSign::EdgeYellow], roots: false, but: &[] }),
@@ -118,11 +107,11 @@ fn warning(
     raises: &[LeafSign],
     (entry, ph, pots): (&Entry, f64, Option<u32>),
 ) -> Warning {
-    let few = pots.is_some_and(|n| n < bench.limits().feed.fewest_pots);
+    let limits = &bench.limits().feed;
     let raised = raised_by(bench, level, raises);
     let level = if raised.is_some() { Severity::Act } else { level };
+    let young = bench.crop_day_of(entry.day()) <= limits.ph_young_until;
     let warning = of_bench(bench, name, level, entry.day()).saw(entry).saw_all(raised);
-    let warning = warning.carried(bench, entry, bench.limits().feed.root_zone_days);
-    let warning = warning.figure(Figure::Ph, ph, bench.context.limit(key));
-    warning.step_if(few, Step::TEST_AGAIN).again(bench.in_days(7))
+    let warning = warning.carried(bench, entry, limits.root_zone_days).figure(Figure::Ph, ph, bench.context.limit(key));
+    root_zone_steps::of_ph(warning, bench, (ph, young), pots).again(bench.in_days(7))
 }

@@ -14,9 +14,9 @@ use crate::limits::Feed;
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::{judged_salts, raised_by};
+use crate::warnings::root_zone_steps;
 use crate::warnings::{
-    Act, Answer, Basis, BenchDay, Cause, Class, Dry, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning,
-    WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `salts-high`.
@@ -28,12 +28,7 @@ pub(super) static RULE: Rule = Rule {
     class: Class::State,
     title: "salts high",
     why: "High salts burn roots and open the way for rot.",
-    next: &[
-        Step::leach(
-            "Leach with clear water once it reads 2, then test again; collect or manage runoff as local rules require.",
-        ),
-        Step::todo("Reduce the feed rate until it is back in range."),
-    ],
+    next: &[Step::todo("Test again in a week.")],
     answers: &[
         Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) },
         Answer { title: "watered to drainage", remedy: Remedy::Entry(KindName::Watered) },
@@ -49,17 +44,6 @@ pub(super) static RULE: Rule = Rule {
     is_sick: false,
     house_wide: false,
 };
-
-impl Step {
-    /// Not to leach: the mix is wet.
-    pub const NO_LEACHING_WET: Self = Self {
-        act: Act::Hold(Dry::Top),
-        ..Self::no_leaching("Do not leach now: the mix is wet. Let it dry down, then test again.")
-    };
-    /// Not to leach: slow-release fertilizer is in the mix.
-    pub const NO_LEACHING_SLOW_RELEASE: Self =
-        Self::no_leaching("Do not leach: slow-release in the mix would release more salts. Stop feeding for now.");
-}
 
 const HIGH: Basis = Basis::Published("UMass Extension soil test classes; university newsletter range; Penn State 2012");
 
@@ -86,15 +70,9 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let raised = raised_by(bench, level, &RAISES);
     let level = if raised.is_some() { Severity::Act } else { level };
     let wet = bench.water().filter(|_| bench.is_wet());
-    Some(
-        of_bench(bench, N::SaltsHigh, level, test.entry.day())
-            .saw(test.entry)
-            .saw_all(wet.or(dry).map(|r| r.entry))
-            .saw_all(raised)
-            .carried(bench, test.entry, limits.root_zone_days)
-            .figure(Figure::Ec, test.ec, bench.context.limit(key))
-            .step_if(few, Step::TEST_AGAIN)
-            .step_if(wet.is_some(), Step::NO_LEACHING_WET)
-            .step_if(bench.has_slow_release(), Step::NO_LEACHING_SLOW_RELEASE),
-    )
+    let warning = of_bench(bench, N::SaltsHigh, level, test.entry.day()).saw(test.entry);
+    let warning = warning.saw_all(wet.or(dry).map(|r| r.entry)).saw_all(raised);
+    let warning = warning.carried(bench, test.entry, limits.root_zone_days);
+    let warning = warning.figure(Figure::Ec, test.ec, bench.context.limit(key));
+    Some(root_zone_steps::of_salts(warning, bench, state, test.pots))
 }

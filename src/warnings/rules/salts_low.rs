@@ -13,6 +13,7 @@ use crate::limits::Feed;
 use crate::record::{Entry, Kind, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
 use crate::warnings::root_zone::{judged_salts, raised_by};
+use crate::warnings::root_zone_steps;
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
@@ -26,7 +27,7 @@ pub(super) static RULE: Rule = Rule {
     class: Class::State,
     title: "salts low",
     why: "Nutrients are low.",
-    next: &[Step::todo("Raise the feed rate and test again in a week.")],
+    next: &[Step::todo("Test again in a week.")],
     answers: &[
         Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) },
         Answer { title: "fed", remedy: Remedy::Feed },
@@ -66,7 +67,9 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     };
     let warning = of_bench(bench, N::SaltsLow, level, test.entry.day()).saw(test.entry).saw_all(raised).saw_all(fed);
     let warning = warning.carried(bench, test.entry, limits.root_zone_days);
-    Some(warning.figure(Figure::Ec, test.ec, bench.context.limit(key)).again(bench.in_days(7)))
+    let warning = warning.figure(Figure::Ec, test.ec, bench.context.limit(key)).again(bench.in_days(7));
+    // What was fed since is what the steps would ask for.
+    Some(if fed.is_some() { warning } else { root_zone_steps::of_salts(warning, bench, state, test.pots) })
 }
 
 /// The latest feed or topdress after a test: what was asked for has been done, and the next test tells.
