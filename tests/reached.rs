@@ -63,7 +63,8 @@ fn opened(line: &str) -> Option<(&str, String, bool)> {
         .find(|w| bare.starts_with(w))?;
     let name =
         bare[word.len()..].trim_start_matches("mut ").split(|c: char| !(c.is_alphanumeric() || c == '_')).next()?;
-    Some((word.trim_end(), name.to_owned(), is_public))
+    // The name of what a macro makes is none.
+    (!name.is_empty()).then(|| (word.trim_end(), name.to_owned(), is_public))
 }
 
 /// The type an `impl` is for.

@@ -1,5 +1,6 @@
 //! Entries in words: one line each, for the Bench page, the review and the sheets.
 
+use crate::crop::feed::Alkalinity;
 use crate::dates;
 use crate::record::{Application, ClimateLog, Entry, JobOutcome, Kind, PestCount, Term};
 use crate::units::{Illuminance, Length, Quantity, System, Temperature, Volume, plain};
@@ -65,7 +66,7 @@ fn finding(kind: &Kind, system: System) -> Option<String> {
             "at the hose{}{}{}{}",
             opt(*ph, |v| format!(", pH {v:.1}")),
             opt(*ec_ms_cm, |v| format!(", EC {v:.2} mS/cm")),
-            opt(*alkalinity_ppm, |v| format!(", alkalinity {} ppm", plain(v))),
+            opt(*alkalinity_ppm, |v| format!(", alkalinity {} ppm{}", plain(v), meq(v))),
             opt(*mg_ppm, |v| format!(", {} ppm Mg", plain(v)))
         ),
         Kind::Climate { day_c, night_c, humidity_percent, log } => format!(
@@ -89,6 +90,11 @@ fn finding(kind: &Kind, system: System) -> Option<String> {
         Kind::BractWidth { cm } => format!("bract width {}", heights(cm, system)),
         _ => return None,
     })
+}
+
+/// The same alkalinity as laboratories print it, too.
+fn meq(caco3_ppm: f64) -> String {
+    Alkalinity::from_caco3_ppm(caco3_ppm).map_or_else(|_| String::new(), |of| format!(" ({:.1} meq/L)", of.meq_l()))
 }
 
 fn work(kind: &Kind, system: System) -> String {

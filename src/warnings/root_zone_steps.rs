@@ -100,13 +100,13 @@ pub(super) fn of_ph(warning: Warning, bench: &BenchDay<'_>, (ph, young): (f64, b
 }
 
 /// The bounds of a pH by the limits; the target is the published one.
-pub(super) const fn ph_bounds(limits: &Limits, young: bool) -> PhBounds {
+const fn ph_bounds(limits: &Limits, young: bool) -> PhBounds {
     PhBounds {
         low: if young { limits.ph_low_young } else { limits.ph_low },
         watch_low: limits.ph_watch_low,
         watch_high: limits.ph_watch_high,
         high: limits.ph_high,
-        ..PhBounds::ESTABLISHED
+        ..if young { PhBounds::YOUNG } else { PhBounds::ESTABLISHED }
     }
 }
 
@@ -148,7 +148,7 @@ fn in_words(warning: Warning, bench: &BenchDay<'_>, step: root_zone::Step, at: S
         S::LimeDrench => warning.step(LIME[0]).step(LIME[1]),
         S::NoDryHydratedLime => warning.step(Step::todo("Never put dry hydrated lime on the mix.")),
         S::AcidFeed => {
-            warning.step(Step::todo("Change to an ammonium-based, more acidic feed while it is warm and bright."))
+            warning.step(Step::todo("Change to an ammonium-based, more acidic feed, in warm, sunny weeks only."))
         }
         S::CheckAlkalinity => of_water(warning, bench),
         // Named with the chelate.

@@ -88,7 +88,7 @@ fn lines() -> Vec<Row> {
             WALD,
             f64::from(first),
             0.0,
-            of(|l| f64::from(l.first_low())),
+            of(|l| f64::from(l.fewest_low(0))),
         ));
     }
     for (p0, p1, n, low, high) in [

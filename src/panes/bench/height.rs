@@ -13,6 +13,8 @@ use ratatui::text::Line;
 
 /// Rows of the picture.
 const ROWS: u16 = 4;
+/// Cells of the heading before its words.
+const HEADING: usize = 8;
 /// The most days the window is drawn for.
 const MOST: usize = 400;
 
@@ -45,11 +47,21 @@ pub(super) fn lines(model: &Model, bench: &str, cells: usize) -> Vec<Line<'stati
         (Some(last), None) => format!("{last}; no window known"),
         (None, window) => format!("not measured; {} {unit}", window.unwrap_or_default()),
     };
+    let words = with_pace(words, heights, model, cells);
     let mut lines = vec![regions::headed(("height", &words), cells, model.look)];
     if let Some(plot) = plot(model.day, heights, &readings, &length) {
         lines.extend(spark(&plot, (u16::try_from(cells).unwrap_or(u16::MAX), ROWS), model.look));
     }
     lines
+}
+
+/// The words with the pace of a window of two sides on this day, where both have room.
+fn with_pace(words: String, heights: Option<&Heights>, model: &Model, cells: usize) -> String {
+    let week = heights.filter(|h| h.sides == (true, true)).map(|h| h.target.pace_cm_day(model.day) * 7.0);
+    let week = week.map(|cm| Length::from_cm(cm).in_system(model.system())).filter(|week| *week >= 0.05);
+    let with = week.map(|week| format!("{words} (+{week:.1} a week)"));
+    let fits = |with: &String| HEADING.saturating_add(with.chars().count()) <= cells;
+    with.filter(fits).unwrap_or(words)
 }
 
 /// The mean of each measurement, oldest first.

@@ -7,6 +7,7 @@ mod amounts;
 mod cautions;
 mod place;
 mod product;
+mod readings;
 mod rights;
 mod save;
 mod treatment;

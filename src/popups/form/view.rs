@@ -1,6 +1,6 @@
 //! How a form looks: a field a row with its unit and range, or its error, next to it; below, what the selected field takes.
 
-use super::{BelowLine, State, Tone, amounts, cautions, product, when};
+use super::{BelowLine, State, Tone, amounts, cautions, product, readings, when};
 use crate::controls::{Input, MOST, Row};
 use crate::model::Model;
 use crate::popups::columns;
@@ -115,8 +115,10 @@ fn below(state: &State, model: &Model, cells: usize) -> Vec<Said> {
     for (text, role) in about_fields(state, model, cells).into_iter().chain(about_entries(state, model)) {
         tell(&text, role, None);
     }
-    let (references, sums): (Vec<BelowLine>, Vec<BelowLine>) =
-        amounts::lines(state, model).into_iter().partition(|line| line.0 == Tone::Reference);
+    let (references, sums): (Vec<BelowLine>, Vec<BelowLine>) = amounts::lines(state, model)
+        .into_iter()
+        .chain(readings::lines(state, model))
+        .partition(|l| l.0 == Tone::Reference);
     for (tone, line) in sums {
         tell(&line, if tone == Tone::Alarm { Role::Act } else { Role::Good }, None);
     }

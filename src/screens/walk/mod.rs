@@ -18,6 +18,8 @@ use crate::controls::{Field, Guard};
 use crate::keys::Context;
 use crate::model::walk_order::{self, Shut};
 use crate::model::{DraftKey, Model};
+use crate::record::{Kind, KindName, typed};
+use crate::report::sampling;
 use crate::trials;
 use crate::warnings::{CheckName, WarningName, due};
 
@@ -92,6 +94,14 @@ impl State {
     /// The same, to type in.
     fn typed_mut(&mut self) -> &mut Field {
         if self.check() == Some(CheckName::Climate) { &mut self.temperature } else { &mut self.line }
+    }
+
+    /// How well the heights being typed give the mean; before any is typed, how many plants would by the spread of the last time.
+    fn measured(&self, model: &Model) -> Option<String> {
+        if let Ok(Kind::Height { cm }) = typed::lengths(KindName::Height, self.line.text(), model.system()) {
+            return sampling::heights(&model.limits, &cm, model.system());
+        }
+        sampling::to_measure(&model.limits, (&model.season, &self.bench, model.day), model.system())
     }
 
     /// The warning that asks for a check again; `None` for a routine check.

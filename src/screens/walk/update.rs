@@ -5,7 +5,7 @@ use crate::controls::{Field, Verdict};
 use crate::keys::Command;
 use crate::model::{DraftKey, Effect, MixingRequest, Model, Msg, Response, Undone, go, walk_order};
 use crate::record::{Entry, FieldFault, Kind, KindName, Place, typed};
-use crate::report::doubts;
+use crate::report::{doubts, sampling};
 use crate::warnings::CheckName;
 
 /// Handles a message.
@@ -111,11 +111,24 @@ fn score(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
     };
     let note = checks::scored(check, &today).and_then(|entry| entry.note.clone());
     match record(state, model, check, (kind, note)) {
-        Ok(effect) => [vec![effect], onward(state, model)].concat(),
+        Ok(effect) => {
+            say_more(state, model, check, digit);
+            [vec![effect], onward(state, model)].concat()
+        }
         Err(faults) => {
             model.refuse(&faults);
             Vec::new()
         }
+    }
+}
+
+/// Says how many more plants are to be checked for whitefly before the bench can be judged.
+fn say_more(state: &State, model: &mut Model, check: CheckName, digit: u8) {
+    let plants = model.limits.round.pests_plants;
+    if check == CheckName::Whitefly
+        && let Some(more) = sampling::more(&model.limits, plants, u32::from(digit))
+    {
+        model.say(format!("{}: {plants} looked at, {digit} with whitefly: {more} more to judge it.", state.bench));
     }
 }
 

@@ -8,7 +8,7 @@ use crate::input::Palette;
 use crate::model::Model;
 use crate::panes;
 use crate::record::Entry;
-use crate::report::words;
+use crate::report::{sampling, words};
 use crate::ui::{Letters, Role, line_of, put, rows, typed, wrap};
 use crate::units::System;
 use crate::warnings::{CheckName, Severity, Warning};
@@ -270,12 +270,25 @@ fn ask(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Optio
     if scale(check).digits.is_empty() {
         return line(state, check, model, frame, below);
     }
-    digits(check, model, frame, below);
+    let taken = digits(check, model, frame, below);
+    for (row, text) in (taken.saturating_add(1)..).zip(enough(check, model, usize::from(below.width))) {
+        put(frame, below, row, Span::styled(text, model.look.style(Role::Dim)));
+    }
     None
 }
 
-/// Every digit of a check in words; in a wide window each level's name stands in a column of its own.
-fn digits(check: CheckName, model: &Model, frame: &mut Frame<'_>, area: Rect) {
+/// What of a check says how many plants are enough, on lines of so many cells.
+fn enough(check: CheckName, model: &Model, cells: usize) -> Vec<String> {
+    if check != CheckName::Whitefly {
+        return Vec::new();
+    }
+    let plants = model.limits.round.pests_plants;
+    let texts = sampling::stop_row(&model.limits, plants).into_iter().chain(sampling::to_find(Some(plants)));
+    texts.flat_map(|text| wrap(&text, cells)).collect()
+}
+
+/// Every digit of a check in words; in a wide window each level's name stands in a column of its own. Gives the rows taken.
+fn digits(check: CheckName, model: &Model, frame: &mut Frame<'_>, area: Rect) -> usize {
     let look = model.look;
     let scale = scale(check).digits;
     let parts = |meaning: &'static str| meaning.split_once(": ");
@@ -297,6 +310,7 @@ fn digits(check: CheckName, model: &Model, frame: &mut Frame<'_>, area: Rect) {
         }
         put(frame, area, i, Line::from(spans));
     }
+    scale.len()
 }
 
 /// The unit heights are typed in, and how a line of them looks.
@@ -323,6 +337,12 @@ fn line(state: &State, check: CheckName, model: &Model, frame: &mut Frame<'_>, a
     let fault = state.fault.as_ref().map(|fault| wrap(&format!("! {fault}"), usize::from(area.width)));
     for (row, line) in (below.saturating_add(1)..).zip(fault.into_iter().flatten()) {
         put(frame, area, row, Span::styled(line, model.look.style(Role::Urgent)));
+    }
+    if check == CheckName::Height && state.fault.is_none() {
+        let known = state.measured(model).map(|text| wrap(&text, usize::from(area.width)));
+        for (row, text) in (below.saturating_add(2)..).zip(known.into_iter().flatten()) {
+            put(frame, area, row, Span::styled(text, model.look.style(Role::Dim)));
+        }
     }
     let typing = state.typed(check);
     let shown = (typing.text(), typing.cursor(), typing.scroll(room));
