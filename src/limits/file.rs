@@ -163,12 +163,13 @@ pub fn commented() -> String {
             group = this;
         }
         out.push_str(&format!(
-            "\n# {}.\n# Unit: {}; from {} to {}. Basis: {}.\n#{name} = {}\n",
+            "\n# {}.\n# Unit: {}; from {} to {}. Basis: {}.\n{}#{name} = {}\n",
             row.meaning,
             row.unit,
             plain(row.least),
             plain(row.most),
             row.basis,
+            row.bracket.map_or_else(String::new, |bracket| format!("# Published beside it: {bracket}.\n")),
             row.default,
         ));
     }
@@ -206,6 +207,24 @@ mod tests {
             let read = Limits::default().pairs().into_iter().find(|(key, _)| *key == row.key).unwrap().1;
             assert_eq!(read.to_bits(), row.default.to_bits(), "{}", row.key);
         }
+    }
+
+    #[test]
+    fn a_house_rule_that_published_figures_bracket_says_them_with_their_source() {
+        let file = commented();
+        let rows = Limits::rows();
+        let brackets: Vec<(&str, &str)> = rows.iter().filter_map(|r| Some((r.key, r.bracket?))).collect();
+        for key in ["water.grown_act", "growth.pinch_overdue", "growth.height_beyond_cm", "feed.magnesium_missed"] {
+            assert!(brackets.iter().any(|(of, _)| *of == key), "{key}");
+        }
+        for (key, bracket) in brackets {
+            assert!(
+                bracket.contains('(') && bracket.contains(|c: char| c.is_ascii_digit()) || key.ends_with("soaked_h")
+            );
+            assert!(!bracket.ends_with('.'), "{key}");
+            assert!(file.contains(&format!("# Published beside it: {bracket}.\n")), "{key}");
+        }
+        assert!(file.contains("12 to 21: 12 to 14 days (UF/IFAS 2004)"), "{file}");
     }
 
     #[test]

@@ -17,9 +17,9 @@ limits!(
     Growth = growth {
         pinch_rooted: i64 = 10, 1..60, "days after planting", ROOTED, "pinch due from this day, with roots at the pot wall";
         pinch_due: i64 = 14, 1..60, "days after planting", UF04, "pinch due on this day, whatever the roots";
-        pinch_rooted_overdue: i64 = 15, 1..90, "days after planting", PURDUE_PINCH, "pinch overdue from this day, with roots at the pot wall";
-        pinch_overdue: i64 = 21, 1..90, "days after planting", Basis::CommonPractice, "pinch overdue from this day";
-        pinch_late: i64 = 7, 0..60, "days before short days", Basis::HouseRule, "a pinch nearer short days than this is late";
+        pinch_rooted_overdue: i64 = 15, 1..90, "days after planting", PURDUE_PINCH, "pinch overdue from this day, with roots at the pot wall", bracket "12 to 21: 12 to 14 days (UF/IFAS 2004), 14 (Kansas State 1988, Purdue 2008), 2 or 3 weeks (a trial in Indiana, 2001); one trial pinched on day 27 (University of Georgia 2015)";
+        pinch_overdue: i64 = 21, 1..90, "days after planting", Basis::CommonPractice, "pinch overdue from this day", bracket "12 to 21: 12 to 14 days (UF/IFAS 2004), 14 (Kansas State 1988, Purdue 2008), 2 or 3 weeks (a trial in Indiana, 2001); one trial pinched on day 27 (University of Georgia 2015)";
+        pinch_late: i64 = 7, 0..60, "days before short days", Basis::HouseRule, "a pinch nearer short days than this is late", bracket "7 to 35: 7 to 14 days (a growing-media firm), 3 to 4 weeks (UF/IFAS 2011), 4 (Iowa State 2023), 4 to 5 before bud initiation (New York, older cultivars)";
         slow_roots: i64 = 3, 1..14, "days", Basis::CommonPractice, "roots still in the center: check again after this";
         stands: i64 = 7, 1..60, "days", Basis::HouseRule, "growth regulator, pinch and heat warnings keep their level this long";
         lingers: i64 = 7, 0..60, "days", Basis::HouseRule, "and stay at watch this long after";
@@ -27,7 +27,7 @@ limits!(
         start_within: i64 = 7, 0..30, "days after the start", Basis::HouseRule, "a reading up to here gives the start height";
         start_plant_cm: f64 = 7.6, 0..40, "cm", Basis::HouseRule, "start height above the pot where none was measured";
         height_plants: u32 = 3, 2..100, "plants", Basis::HouseRule, "minimum readings to call a bench too tall or short";
-        height_beyond_cm: f64 = 1.0, 0..20, "cm", Basis::HouseRule, "how far outside the limit the mean must be";
+        height_beyond_cm: f64 = 1.0, 0..20, "cm", Basis::HouseRule, "how far outside the limit the mean must be", bracket "up to 2.5 cm: the margin a trial accepted round its target at the finish (University of Georgia 2015); finished windows are 2.5 to 5 cm wide (UF/IFAS 2004)";
         height_confidence: f64 = 90.0, 50..99, "%", Basis::HouseRule, "the interval of the mean that must be outside";
         height_days: i64 = 9, 1..30, "days", Basis::HouseRule, "how long a height reading counts";
         unmeasured_days: i64 = 9, 1..60, "days", Basis::Published("UF/IFAS height-control pages 2011: weekly; the two days' grace is Benchwalk's rule of thumb"), "lot not measured for this long";

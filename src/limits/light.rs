@@ -8,9 +8,6 @@ const SIX_WEEKS: Basis = Basis::Published("Kansas State: the first six weeks of 
 const HEAT: Basis = Basis::Published(
     "R. Kobayashi, poinsettia flower initiation: a mean over 79 °F (26 °C) delays; nights and days are Benchwalk's rule of thumb",
 );
-const EARLY: Basis = Basis::Published(
-    "a growers' association, 2007: damage over 35 °C; 90 °F (32 °C) ceiling in propagation; between them Benchwalk's rule of thumb",
-);
 const CHILL: Basis = Basis::Published("UMass, Purdue 2012 and Delaware: harm under 50 °F (10 °C)");
 const COOL: Basis = Basis::Published("Clemson 2011: 60 °F (15.5 °C) from first color leaves bracts under market size");
 const GRAY: Basis = Basis::Published(
@@ -22,24 +19,24 @@ limits!(
     Light = light {
         lux_watch: f64 = 11.0, 0..1000, "lux", MSU, "night light over this: watch";
         lux_harm: f64 = 20.0, 0..1000, "lux", TEXAS, "night light over this: urgent at first, then act";
-        dark_after_min: i64 = 60, 0..240, "minutes", Basis::HouseRule, "a reading counts as night this long after sunset and before sunrise";
+        dark_after_min: i64 = 60, 0..240, "minutes", Basis::HouseRule, "a reading counts as night this long after sunset and before sunrise", bracket "15 to 30 minutes: by so much the natural day outlasts sunset and sunrise, 15 to 20 at each end or 20 to 30 in all (two notes from Michigan State)";
         first_weeks: i64 = 42, 0..120, "days of short days", SIX_WEEKS, "the nights that decide";
         reading_days: i64 = 14, 1..60, "days", Basis::HouseRule, "how long a light reading, a missed night or a bract stage counts";
-        stage_late: i64 = 10, 1..60, "days", Basis::HouseRule, "warn when a stage is this late";
+        stage_late: i64 = 10, 1..60, "days", Basis::HouseRule, "warn when a stage is this late", bracket "8 to 21 days: bud 8 and pollen 11 days late at 80 °F against 70 (University of Florida, about 2008), about 3 weeks at 85 °F against 80 (2019)";
         ahead_days: i64 = 21, 1..90, "days before the sale", Basis::HouseRule, "warn when full color comes earlier than this";
         forecast_days: u32 = 7, 1..60, "days", Basis::HouseRule, "days with temperatures before they move the color forecast";
         heat_days: i64 = 28, 1..90, "days of short days", Basis::HouseRule, "heat delays in these first days";
-        heat_night_c: f64 = 24.0, 10..40, "°C", HEAT, "nights at or above this delay";
+        heat_night_c: f64 = 24.0, 10..40, "°C", HEAT, "nights at or above this delay", bracket "21 to 28 °C: nights under 70 °F (Kansas State), delay at about 82 °F at a 12-hour night (Clemson 2022)";
         heat_nights: u32 = 3, 1..28, "days", Basis::HouseRule, "on this many days";
         heat_mean_c: f64 = 26.0, 10..40, "°C", HEAT, "or one 24-hour mean at or above this";
-        warm_night_c: f64 = 22.0, 10..40, "°C", HEAT, "nights over this: watch";
+        warm_night_c: f64 = 22.0, 10..40, "°C", HEAT, "nights over this: watch", bracket "18 to 21 °C as the limit in older texts (65 to 70 °F); 70 to 75 °F over 24 hours found harmless in chambers (Clemson)";
         cold_night_c: f64 = 10.0, 0..20, "°C", CHILL, "a night under this: urgent";
         cool_mean_c: f64 = 16.0, 5..25, "°C", COOL, "24-hour means under this from first color on: watch";
         cool_means: u32 = 3, 1..28, "days", Basis::HouseRule, "on this many days";
         bracts_before: i64 = 7, 0..60, "days before first color", Basis::HouseRule, "bracts-unchecked: a check from here on counts";
         bracts_watch: i64 = 7, 1..60, "days after first color", Basis::HouseRule, "bracts-unchecked: watch";
         bracts_act: i64 = 14, 1..60, "days after first color", Basis::HouseRule, "bracts-unchecked: act";
-        early_heat_c: f64 = 32.0, 20..45, "°C", EARLY, "heat-early: day temperatures at or above this";
+        early_heat_c: f64 = 32.0, 20..45, "°C", Basis::HouseRule, "heat-early: day temperatures at or above this", bracket "32 to 35 °C: a ceiling of 90 °F (32 °C) in propagation; damage over 35 °C (a growers' association, 2007)";
         early_heat_days: u32 = 2, 1..3, "of three days", Basis::HouseRule, "heat-early: on this many of the last three logged days";
         early_heat_until: i64 = 21, 0..60, "days after planting", Basis::HouseRule, "heat-early: last day";
         early_heat_stands: i64 = 7, 1..30, "days", Basis::HouseRule, "heat-early stands this long";

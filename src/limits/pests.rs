@@ -23,7 +23,7 @@ limits!(
         gnat_larvae_young: f64 = 3.0, 1..100, "larvae per wedge", Basis::Published("Rutgers 2009, fungus gnats: 3 to 5 in propagation"), "fungus gnats: act in the first days";
         finding_days: i64 = 14, 1..60, "days", Basis::HouseRule, "how long a pest count stays in force, unless a later one replaces it";
         cards_rising: u32 = 3, 2..10, "counts", Basis::HouseRule, "whitefly on cards: watch when this many counts each rise per card and week";
-        clean_apart: i64 = 6, 1..30, "days", Basis::HouseRule, "mites and mealybugs: cleared after two clean checks this far apart";
+        clean_apart: i64 = 6, 1..30, "days", Basis::HouseRule, "mites and mealybugs: cleared after two clean checks this far apart", bracket "3 to 7: scouted every 3 to 4 days in propagation, weekly later (New England 2016)";
         scouted_days: i64 = 8, 1..60, "days", SCOUTING, "half the benches of a house are to be scouted within this";
         unscouted_days: i64 = 15, 1..90, "days", SCOUTING, "warn when a bench was not scouted for this long";
     }

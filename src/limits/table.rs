@@ -46,6 +46,8 @@ pub struct Row {
     pub basis: Basis,
     /// What it means.
     pub meaning: &'static str,
+    /// Between which published figures it lies, with their source, where there are any: beside a house rule above all.
+    pub bracket: Option<&'static str>,
 }
 
 /// A limit in force.
@@ -176,9 +178,12 @@ pub(super) struct ChoiceRow {
     pub(super) read: fn(&mut Choices, &DeValue<'_>) -> Option<bool>,
 }
 
-/// `name: type = default, least..most, "unit", basis, "meaning";` a line. The group is named after its type and its field in
+/// `name: type = default, least..most, "unit", basis, "meaning";` a line; after the meaning `, bracket "figures and source"` where
+/// published figures bracket it. The group is named after its type and its field in
 /// [`Limits`]. What is chosen has rows of its own, `choice name: type, "meaning", "basis";`, with a type that is a [`Choice`].
 macro_rules! limits {
+    (@bracket $bracket:literal) => { Some($bracket) };
+    (@bracket) => { None };
     ($(#[$doc:meta])* $group:ident = $prefix:ident {
         $(choice $name:ident: $type:ty, $meaning:literal, $basis:literal;)+
     }) => {
@@ -201,7 +206,7 @@ macro_rules! limits {
         }
     };
     ($(#[$doc:meta])* $group:ident = $prefix:ident {
-        $($name:ident: $type:ty = $default:expr, $least:literal .. $most:literal, $unit:literal, $basis:expr, $meaning:literal;)+
+        $($name:ident: $type:ty = $default:expr, $least:literal .. $most:literal, $unit:literal, $basis:expr, $meaning:literal $(, bracket $bracket:literal)?;)+
     }) => {
         $(#[$doc])*
         #[derive(Debug, Clone, PartialEq)]
@@ -228,6 +233,7 @@ macro_rules! limits {
                 unit: $unit,
                 basis: $basis,
                 meaning: $meaning,
+                bracket: $crate::limits::table::limits!(@bracket $($bracket)?),
             }),+];
 
             #[cfg(test)]

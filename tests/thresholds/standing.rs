@@ -108,10 +108,10 @@ fn leaves_that_show_it_raise_a_watch_of_the_root_zone() {
         if sign.is_empty() { crop } else { crop.leaves(41, sign, None) }
     };
     let cases: [(Option<f64>, Option<f64>, N, &[LeafSign]); 4] = [
-        (Some(6.4), None, N::PhHigh, &[LeafSign::BetweenVeins, LeafSign::EdgeYellow]),
+        (Some(6.4), None, N::PhHigh, &[LeafSign::BetweenVeins, LeafSign::EdgeYellow, LeafSign::PaleNew]),
         (Some(5.45), None, N::PhLow, &[LeafSign::EdgeYellow, LeafSign::EdgeBrown, LeafSign::BetweenVeins]),
         (None, Some(4.5), N::SaltsHigh, &[LeafSign::EdgeBrown, LeafSign::EdgeYellow, LeafSign::Wilted]),
-        (None, Some(1.5), N::SaltsLow, &[LeafSign::LowerYellow]),
+        (None, Some(1.5), N::SaltsLow, &[LeafSign::LowerYellow, LeafSign::PaleNew]),
     ];
     for (ph, ec, name, signs) in cases {
         holds(SHOWN, &zone(ph, ec, &[]), 41, name, WATCH);

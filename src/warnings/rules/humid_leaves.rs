@@ -33,7 +33,11 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "humidity read", remedy: Remedy::Entry(KindName::Climate) },
     ],
     basis: Basis::HouseRule,
-    signs: Some(Signs { leaves: &[LeafSign::RaisedSpots, LeafSign::PaleSpots], roots: false, but: &[] }),
+    signs: Some(Signs {
+        leaves: &[LeafSign::Blisters, LeafSign::BrownSpots, LeafSign::RaisedSpots, LeafSign::PaleSpots],
+        roots: false,
+        but: &[],
+    }),
     follow_up: None,
     recheck: &[],
     is_sick: false,

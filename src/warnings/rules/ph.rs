@@ -6,7 +6,7 @@
 //! 5.2 and there is no watch: a starting mix stands at 5.2 to 5.5 (a supplier's poinsettia program).
 //! **Why** low pH holds back magnesium and molybdenum, high pH iron.
 //! A watch is act with leaves that show it (house rule): `ph-low` with yellow or brown edges or yellow between the veins, `ph-high`
-//! with yellow between the veins or yellow edges.
+//! with yellow between the veins, yellow edges or pale young leaves.
 //! **Ends** with a newer test in range, and with nothing else: lime, acid and iron are no entries.
 //! **Class** state: it stands until a newer look of its kind.
 
@@ -31,7 +31,11 @@ pub(super) static LOW: Rule = Rule {
     next: &[Step::todo("Test again in a week.")],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
     basis: LOW_BASIS,
-    signs: Some(Signs { leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown], roots: false, but: &[] }),
+    signs: Some(Signs {
+        leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown, LeafSign::BetweenVeins],
+        roots: false,
+        but: &[],
+    }),
     follow_up: None,
     recheck: &[],
     is_sick: false,
@@ -50,7 +54,11 @@ pub(super) static HIGH: Rule = Rule {
     next: &[Step::todo("Test again in a week.")],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
     basis: HIGH_BASIS,
-    signs: Some(Signs { leaves: &[LeafSign::BetweenVeins, LeafSign::EdgeYellow], roots: false, but: &[] }),
+    signs: Some(Signs {
+        leaves: &[LeafSign::BetweenVeins, LeafSign::EdgeYellow, LeafSign::PaleNew],
+        roots: false,
+        but: &[],
+    }),
     follow_up: None,
     recheck: &[],
     is_sick: false,
@@ -69,7 +77,7 @@ const HIGH_BASIS: Basis = Basis::Published(
 const LOW_RAISES: [LeafSign; 3] = [LeafSign::EdgeYellow, LeafSign::EdgeBrown, LeafSign::BetweenVeins];
 
 /// Leaf signs that raise a watch of high pH to act.
-const HIGH_RAISES: [LeafSign; 2] = [LeafSign::BetweenVeins, LeafSign::EdgeYellow];
+const HIGH_RAISES: [LeafSign; 3] = [LeafSign::BetweenVeins, LeafSign::EdgeYellow, LeafSign::PaleNew];
 
 fn low(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().feed;
