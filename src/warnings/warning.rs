@@ -35,6 +35,8 @@ pub enum Figure {
     Days,
     /// Days since planting.
     CropDay,
+    /// Days after the first color that the plan expects.
+    DaysPastColor,
     /// Days to the sale.
     DaysToSale,
     /// Days to (negative: since) the start of short days.

@@ -153,6 +153,8 @@ fn missed_magnesium_is_watched_in_the_last_three_weeks_while_the_leaves_show_it(
     holds(LATE, &yellow(81), 82, N::MagnesiumMissed, WATCH);
     holds("the sign counts 7 days", &yellow(81), 89, N::MagnesiumMissed, ABSENT);
     holds("no sign", &Crop::new(), 82, N::MagnesiumMissed, ABSENT);
+    let unsaid = Crop::new().leaves(85, &[LeafSign::BetweenVeins], None);
+    holds("nobody said which leaves", &unsaid, 85, N::MagnesiumMissed, WATCH);
     holds(
         "young leaves",
         &Crop::new().leaves(85, &[LeafSign::BetweenVeins], Some(PlantPart::Young)),

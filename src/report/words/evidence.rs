@@ -122,6 +122,7 @@ const fn label(figure: Figure) -> (&'static str, &'static str) {
     match figure {
         Figure::Days => ("for", ""),
         Figure::CropDay => ("crop day", ""),
+        Figure::DaysPastColor => ("", "after the first color planned"),
         Figure::DaysToSale => ("", "to the sale"),
         Figure::DaysToShortDays => ("", "to short days"),
         Figure::HeightNow => ("height", ""),
@@ -147,7 +148,9 @@ const fn label(figure: Figure) -> (&'static str, &'static str) {
 /// A number of a figure with its unit.
 fn shown(figure: Figure, value: f64, system: System) -> String {
     match figure {
-        Figure::Days | Figure::DaysToSale | Figure::DaysToShortDays | Figure::DelayDays => days(value),
+        Figure::Days | Figure::DaysPastColor | Figure::DaysToSale | Figure::DaysToShortDays | Figure::DelayDays => {
+            days(value)
+        }
         Figure::HeightNow | Figure::HeightAtSale => Length::from_cm(value).show(system),
         Figure::Ec => format!("{value:.2} {}", Conductivity::unit_name(system)),
         Figure::Ph => format!("{value:.1}"),

@@ -13,8 +13,7 @@ use crate::limits::Light;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Class, Evidence, Figure, Find, Remedy, Rule, Severity, Step, Warning,
-    WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -55,8 +54,9 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         _ => return None,
     };
     let warning = of_bench(bench, N::BractsUnchecked, level, add_days(from, limits.bracts_watch));
-    let warning = warning.missing(KindName::Bracts, last).also(Evidence::Forecast { from: color, to: color });
-    Some(warning.figure(Figure::Days, without as f64, bench.context.limit(key)))
+    let warning = warning.missing(KindName::Bracts, last);
+    let past = days_between(color, bench.day());
+    Some(warning.figure(Figure::DaysPastColor, past as f64, bench.context.limit(key)))
 }
 
 /// The day of first color by the plan alone, without looks and temperatures.

@@ -97,7 +97,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         Some(missed) => (missed, false),
         None => (is_missed_late(bench, &dates), true),
     };
-    let yellow = yellow(bench).filter(|_| missed);
+    let yellow = yellow(bench, late).filter(|_| missed);
     let level = match (missed, yellow) {
         (false, _) | (true, None) if late => return None,
         (true, Some(_)) if late => Severity::Watch,
@@ -110,10 +110,13 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     Some(warning)
 }
 
-/// Leaves yellow between the veins, where old or middle leaves show it.
-fn yellow<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
+/// Leaves yellow between the veins, where old or middle leaves show it; in the last days also where nobody said which leaves.
+fn yellow<'a>(bench: &BenchDay<'a>, late: bool) -> Option<&'a Entry> {
     const OLD: [PlantPart; 2] = [PlantPart::Old, PlantPart::Middle];
-    let shows = |e: &&Entry| matches!(&e.kind, Kind::Leaves { plant_part: Some(w), .. } if OLD.contains(w));
+    let shows = |e: &&Entry| match &e.kind {
+        Kind::Leaves { plant_part, .. } => plant_part.as_ref().map_or(late, |part| OLD.contains(part)),
+        _ => false,
+    };
     bench.sign(LeafSign::BetweenVeins).filter(shows)
 }
 
