@@ -24,7 +24,6 @@ limits!(
         reading_days: i64 = 14, 1..60, "days", Basis::HouseRule, "how long a light reading, a missed night or a bract stage counts";
         stage_late: i64 = 10, 1..60, "days", Basis::HouseRule, "warn when a stage is this late", bracket "8 to 21 days: bud 8 and pollen 11 days late at 80 °F against 70 (University of Florida, about 2008), about 3 weeks at 85 °F against 80 (2019)";
         ahead_days: i64 = 21, 1..90, "days before the sale", Basis::HouseRule, "warn when full color comes earlier than this";
-        forecast_days: u32 = 7, 1..60, "days", Basis::HouseRule, "days with temperatures before they move the color forecast";
         heat_days: i64 = 28, 1..90, "days of short days", Basis::HouseRule, "heat delays in these first days";
         heat_night_c: f64 = 24.0, 10..40, "°C", HEAT, "nights at or above this delay", bracket "21 to 28 °C: nights under 70 °F (Kansas State), delay at about 82 °F at a 12-hour night (Clemson 2022)";
         heat_nights: u32 = 3, 1..28, "days", Basis::HouseRule, "on this many days";

@@ -1,6 +1,7 @@
 //! The summary of a bench on a day, computed once and shown many times.
 
 use crate::crop::Estimate;
+use crate::crop::color::Temperatures;
 use crate::crop::dry_down::Drying;
 use crate::crop::height::Target;
 use crate::limits::Limits;
@@ -47,6 +48,8 @@ pub struct Summary {
     pub height: Option<HeightNow>,
     /// When its bracts are expected in full color; the day itself where that was seen.
     pub full_color: Option<Estimate<NaiveDate>>,
+    /// What of the temperatures that goes by.
+    pub color_by: Option<Temperatures>,
     /// How fast it dries down.
     pub drying: Drying,
     /// The checks due today, in the order of the Walk card.
@@ -79,6 +82,7 @@ impl Summary {
             }),
             height: height(&history, outlook.target.as_ref()),
             full_color: outlook.full_color,
+            color_by: outlook.color_by,
             drying: outlook.drying,
             due: due(season, bench, day, limits),
             warnings,

@@ -97,6 +97,9 @@ pub fn text(report: &SeasonReport) -> String {
         for step in &calendar.steps {
             out.push_str(&format!("  {:<18} {:<9} {}\n", step.name, step.state.word(), step.words));
         }
+        if let Some(by) = &calendar.forecast {
+            out.push_str(&format!("  {:<18} {by}\n", "color forecast"));
+        }
     }
     if let Some(nights) = &report.nights {
         out.push('\n');

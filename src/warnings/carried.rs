@@ -60,6 +60,7 @@ impl Warning {
             | Evidence::Missing { .. }
             | Evidence::Figure { .. }
             | Evidence::Forecast { .. }
+            | Evidence::Color { .. }
             | Evidence::Warning(_) => None,
         })
     }

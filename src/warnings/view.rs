@@ -7,7 +7,7 @@ use super::before::EarlierWork;
 use super::bench_day::{BenchDay, DayContext};
 use super::{before, color_forecast, drying, heights, root_zone, rules, treatments};
 use crate::crop::Days;
-use crate::crop::color::Forecast;
+use crate::crop::color::{Forecast, Temperatures};
 use crate::crop::dry_down::Drying;
 use crate::crop::growth_regulator::{CutoffDays, Ingredient};
 use crate::crop::height::{Projection, Target};
@@ -109,6 +109,8 @@ pub struct Outlook {
     pub target: Option<Target>,
     /// When their bracts are expected in full color, by what was seen of them; `None` where the nights never get long enough.
     pub full_color: Option<Days>,
+    /// What of the temperatures that goes by.
+    pub color_by: Option<Temperatures>,
     /// How fast they dry down.
     pub drying: Drying,
 }
@@ -117,9 +119,11 @@ pub struct Outlook {
 pub fn outlook(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Outlook {
     let context = DayContext::new(season, day, limits);
     let Some(bench) = BenchDay::new(&context, bench) else { return Outlook::default() };
+    let color = color_forecast::expected(&bench);
     Outlook {
         target: heights::held(&bench).map(|held| held.target),
-        full_color: color_forecast::expected(&bench).map(|forecast| forecast.full_color),
+        full_color: color.map(|forecast| forecast.full_color),
+        color_by: color.map(|forecast| forecast.temperatures),
         drying: drying::of_bench(&bench),
     }
 }

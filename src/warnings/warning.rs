@@ -1,6 +1,8 @@
 //! One warning with its evidence.
 
 use super::{Step, WarningName};
+use crate::crop::Days;
+use crate::crop::color::{Milestone, Temperatures};
 use crate::crop::symptoms::{self, Confirm};
 use crate::limits::{Basis, Limit};
 use crate::record::{Entry, KindName, Place};
@@ -111,12 +113,21 @@ pub enum Evidence {
         /// The limit, by its key in the limits file.
         limit: Option<Limit>,
     },
-    /// A day that matters; which one is clear from the warning (the color forecast, the last-safe day).
+    /// A day that matters; which one is clear from the warning (the last-safe day).
     Forecast {
         /// First day.
         from: NaiveDate,
         /// Last day.
         to: NaiveDate,
+    },
+    /// When a stage of the color is expected.
+    Color {
+        /// The stage.
+        milestone: Milestone,
+        /// First, likely and last day.
+        days: Days,
+        /// What of the temperatures that goes by.
+        temperatures: Temperatures,
     },
     /// Another warning that is part of this one.
     Warning(WarningName),

@@ -110,8 +110,8 @@ fn forward() -> Vec<Row> {
         pinched: true,
         pinched_on: None,
         short_days: Some(date("1988-09-25")),
-        response_weeks: 9.0,
-        temperature: None,
+        response: benchwalk::crop::color::Response { weeks: 9.0, mean: None },
+        days_c: &[],
         looks: &[],
     };
     let f = forward_from_planting(&plan).unwrap();

@@ -113,35 +113,62 @@ fn nights_under_lamps() {
 
 #[test]
 fn color_against_the_sale() {
-    const UNSEEN: &str = "house rule: the table's width alone is no reason to act";
     const AHEAD: &str = "house rule: stage 4 more than 21 days before the sale";
-    // Full color: 57 days after day 33 at 9.5 weeks, 9 more at the table's coolest.
-    const FORECAST: &str = "Florida about 2008 scaled, New Hampshire table; full color at 86% (house rule)";
+    // Full color: 57 days after day 33 at 9.5 weeks; with nothing written the range ends 8 days later.
+    const FORECAST: &str = "Florida about 2008 scaled; full color at 86% (house rule); range of simulated houses";
     let sold = |n| Crop::new().lot(|l| l.ready_by = day(n));
-    holds(FORECAST, &sold(100), 40, N::ColorBehind, ABSENT);
-    holds(UNSEEN, &sold(98), 40, N::ColorBehind, WATCH);
-    holds(UNSEEN, &sold(89), 40, N::ColorBehind, ACT);
-    holds(FORECAST, &sold(98).bracts(39, 1), 40, N::ColorBehind, ACT);
+    holds(FORECAST, &sold(98), 40, N::ColorBehind, ABSENT);
+    holds(FORECAST, &sold(97), 40, N::ColorBehind, WATCH);
+    holds(FORECAST, &sold(90), 40, N::ColorBehind, WATCH);
+    holds(FORECAST, &sold(89), 40, N::ColorBehind, ACT);
+    holds("a look before color is due", &sold(97).bracts(39, 1), 40, N::ColorBehind, WATCH);
     holds("late by its own stages", &sold(102).bracts(85, 2), 85, N::ColorBehind, ACT);
     holds("full color seen", &sold(98).bracts(90, 4), 90, N::ColorBehind, ABSENT);
-    // First color was to be expected on day 70 (56% of 66.5 days).
-    let far = || sold(130);
-    holds("first color 9 days late", &far().bracts(79, 1), 79, N::ColorBehind, ABSENT);
-    holds("first color 10 days late", &far().bracts(80, 1), 80, N::ColorBehind, WATCH);
     holds(AHEAD, &sold(102).bracts(80, 4), 80, N::ColorAhead, WATCH);
     holds(AHEAD, &sold(102).bracts(80, 4), 81, N::ColorAhead, ABSENT);
     holds(AHEAD, &sold(102).bracts(80, 3), 80, N::ColorAhead, ABSENT);
 }
 
 #[test]
-fn temperatures_place_the_lot_once_enough_days_have_them() {
-    const SEVEN: &str = "house rule: a mean of 7 days or more";
-    let warm = |days: i64| {
-        let sold = Crop::new().lot(|l| l.ready_by = day(98)).bracts(39, 1);
-        (33..33 + days).fold(sold, |crop, n| crop.climate(n, 21.1, 21.1))
+fn a_stage_late_against_the_plan() {
+    const PLAN: &str =
+        "house rule: 10 days after the plan's day, here day 70 for first color (30 of 54 parts of 66.5 days)";
+    let far = || Crop::new().lot(|l| l.ready_by = day(130));
+    holds(PLAN, &far().bracts(79, 1), 79, N::ColorBehind, ABSENT);
+    holds(PLAN, &far().bracts(80, 1), 80, N::ColorBehind, WATCH);
+    // Seen late, after a look that missed it.
+    holds(PLAN, &far().bracts(72, 1).bracts(79, 2), 79, N::ColorBehind, ABSENT);
+    holds(PLAN, &far().bracts(72, 1).bracts(80, 2), 80, N::ColorBehind, WATCH);
+    holds("a first look says nothing of when it came", &far().bracts(80, 2), 80, N::ColorBehind, ABSENT);
+    holds("while the look speaks", &far().bracts(72, 1).bracts(80, 2), 94, N::ColorBehind, WATCH);
+    holds("while the look speaks", &far().bracts(72, 1).bracts(80, 2), 95, N::ColorBehind, ABSENT);
+    // Warm or cool, the plan's day is the plan's: at 18 C the forecast expects first color days later.
+    let cool = (33..70).fold(far(), |crop, n| crop.climate(n, 18.0, 18.0));
+    holds(PLAN, &cool.bracts(80, 1), 80, N::ColorBehind, WATCH);
+}
+
+#[test]
+fn a_cool_finish_is_foreseen_from_the_last_week() {
+    const FOUR: &str = "house rule: the mean of the last week is carried on once four of its days are written";
+    let cool = |days: i64| {
+        let sold = Crop::new().lot(|l| l.ready_by = day(100));
+        (47..47 + days).fold(sold, |crop, n| crop.climate(n, 17.0, 17.0))
     };
-    holds(SEVEN, &warm(6), 40, N::ColorBehind, ACT);
-    holds(SEVEN, &warm(7), 40, N::ColorBehind, ABSENT);
+    holds(FOUR, &cool(3), 51, N::ColorBehind, ABSENT);
+    holds(FOUR, &cool(4), 51, N::ColorBehind, ACT);
+    // A lot whose response holds at 17 °C is in time.
+    let used = |days| cool(days).lot(|l| l.response_c = Some(17.0));
+    holds(FOUR, &used(4), 51, N::ColorBehind, ABSENT);
+}
+
+#[test]
+fn heat_that_is_written_never_mends_a_late_lot() {
+    const HEAT: &str = "Florida about 2008: 54 days at 70 °F, 65 at 80 °F";
+    let sold = |n| Crop::new().lot(|l| l.ready_by = day(n));
+    let hot = |n: i64| (33..33 + n).fold(sold(91), |crop, n| crop.climate(n, 27.0, 26.5));
+    holds(HEAT, &sold(91), 52, N::ColorBehind, WATCH);
+    holds(HEAT, &hot(7), 52, N::ColorBehind, ACT);
+    holds(HEAT, &hot(19), 52, N::ColorBehind, ACT);
 }
 
 #[test]

@@ -89,6 +89,13 @@ pub(super) struct Bracts {
     pub(super) cyathia: Range,
     pub(super) full_color: Range,
     pub(super) first_pollen: Range,
-    /// `unknown`, `in-table`, `warmer-than-table`, `cooler-than-table`.
-    pub(super) temperature: &'static str,
+    /// The mean that every day is counted at, °C; none typed: the usual mean of the crop.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) mean_c: Option<f64>,
+    /// The mean at which the response weeks are taken to hold, °C.
+    pub(super) response_c: f64,
+    /// True where nobody gave that mean.
+    pub(super) response_c_assumed: bool,
+    /// True where the mean is outside what anything is published of: it may be later than this.
+    pub(super) beyond: bool,
 }

@@ -9,7 +9,7 @@ use crate::crop::calendar::{
     self, BackwardPlan, Darkness, ForwardPlan, Layout, PinchPlan, backward_from_sale, bench_area, cuttings_to_order,
     darkness, forward_from_planting, usual_centers, usual_cuttings, usual_leads,
 };
-use crate::crop::color::{Forecast, Look, PaceBasis};
+use crate::crop::color::{Forecast, Look, Response};
 use crate::crop::night::{self, start_of_short_days};
 use crate::crop::{Days, Estimate};
 use crate::limits::Limits;
@@ -22,6 +22,8 @@ use chrono::NaiveDate;
 const SMALL_RIM_CM: f64 = 14.0;
 /// Spare cuttings, percent (rule of thumb; no published figure was found).
 const SPARE_PERCENT: f64 = 5.0;
+/// Days that a mean is taken to hold, from the start of short days.
+const MOST_DAYS: usize = 400;
 
 /// What was typed, and what it is to be read by.
 pub(super) struct Asked<'a> {
@@ -69,7 +71,7 @@ const BASIS: [&str; 6] = [
     "growth regulator: Purdue 2010; magnesium, molybdenum: common practice, week 6",
     "color: J. Barrett (University of Florida), about 2008, scaled;",
     "  low confidence; full color: Benchwalk's rule of thumb",
-    "temperature: University of New Hampshire trial, in a trade summary",
+    "temperature: the same, and a University of New Hampshire trial",
     "cuttings: Texas A&M; centers: University of Georgia 2012",
 ];
 
@@ -182,14 +184,19 @@ fn forward(asked: &Asked<'_>, back: Option<&Backward>, weeks: f64) -> Result<For
         (None, Some(back)) => Some(back.short_days),
         _ => short_days(asked, planted)?,
     };
-    let temperature = args.mean.as_deref().map(|t| quantity::<Temperature>("--mean", t, system)).transpose()?;
+    let typed = |option, text: &Option<String>| {
+        text.as_deref().map(|text| quantity::<Temperature>(option, text, system)).transpose()
+    };
+    let mean = typed("--mean", &args.mean)?;
+    let days_c = mean.map(|mean| vec![Some(mean.c()); MOST_DAYS]).unwrap_or_default();
+    let response = Response { weeks, mean: typed("--response-mean", &args.response_mean)? };
     let plan = ForwardPlan {
         planted,
         pinched: !args.unpinched,
         pinched_on: dates.pinched_on,
         short_days,
-        response_weeks: weeks,
-        temperature,
+        response,
+        days_c: &days_c,
         looks: &dates.looks,
     };
     let made = forward_from_planting(&plan).map_err(refused_in("calendar", system))?;
@@ -199,7 +206,7 @@ fn forward(asked: &Asked<'_>, back: Option<&Backward>, weeks: f64) -> Result<For
         growth_regulator_decision: made.first_growth_regulator.map(range),
         magnesium_and_molybdenum: range(made.nutrients),
         short_days,
-        color: made.color.as_ref().map(color),
+        color: made.color.as_ref().map(|forecast| color(forecast, mean)),
     })
 }
 
@@ -227,18 +234,16 @@ const fn range(days: Days) -> Range {
     [low, likely, high]
 }
 
-fn color(forecast: &Forecast) -> Bracts {
+fn color(forecast: &Forecast, mean: Option<Temperature>) -> Bracts {
     Bracts {
         first_color: range(forecast.first_color),
         cyathia: range(forecast.cyathia),
         full_color: range(forecast.full_color),
         first_pollen: range(forecast.first_pollen),
-        temperature: match forecast.pace.basis {
-            PaceBasis::Unknown => "unknown",
-            PaceBasis::Known => "in-table",
-            PaceBasis::Warmer => "warmer-than-table",
-            PaceBasis::Cooler => "cooler-than-table",
-        },
+        mean_c: mean.map(Temperature::c),
+        response_c: (forecast.temperatures.usual.c() * 10.0).round() / 10.0,
+        response_c_assumed: forecast.temperatures.assumed,
+        beyond: forecast.temperatures.beyond,
     }
 }
 

@@ -68,7 +68,10 @@ pub struct CalendarArgs {
     /// The last night with lights.
     #[arg(long, value_name = "DAY", allow_hyphen_values = true, requires = "planted")]
     pub lights_until: Option<String>,
-    /// The 24-hour average since the start of short days, if known.
+    /// The 24-hour average that the response weeks hold at; default: 70F.
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    pub response_mean: Option<String>,
+    /// The 24-hour average of the crop from the start of short days on, if known.
     #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
     pub mean: Option<String>,
     /// A bract stage seen (1-7) and its day, such as 11/2=2 or 2026-11-02=2; may be repeated.

@@ -3,7 +3,7 @@
 use super::answer::{Answer, Backward, Bracts, Forward, Nights, Order, Range, Room};
 use super::calculate::usual_pinch;
 use crate::dates;
-use crate::units::{Area, Length, Quantity, System, plain};
+use crate::units::{Area, Length, Quantity, System, Temperature, plain};
 use chrono::NaiveDate;
 use std::fmt::{Result, Write};
 
@@ -25,7 +25,7 @@ fn lines(out: &mut String, answer: &Answer, system: System) -> Result {
     if let Some(part) = &answer.room {
         room(out, part, system)?;
     }
-    forward(out, &answer.forward, answer.back.as_ref().map(|b| b.ready_by))?;
+    forward(out, &answer.forward, (answer.back.as_ref().map(|b| b.ready_by), system))?;
     writeln!(out, "Basis")?;
     answer.basis.iter().try_for_each(|line| writeln!(out, "  {line}"))
 }
@@ -98,7 +98,7 @@ fn range([low, mid, high]: Range) -> String {
     }
 }
 
-fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Result {
+fn forward(out: &mut String, forward: &Forward, (sale, system): (Option<NaiveDate>, System)) -> Result {
     writeln!(out, "Forward from planting on {}", dates::long(forward.planted))?;
     let mut line = |what: &str, days: Range, note: &str| {
         writeln!(out, "{}", format!("  {what:<21}  {:<25}  {note}", range(days)).trim_end())
@@ -119,10 +119,10 @@ fn forward(out: &mut String, forward: &Forward, sale: Option<NaiveDate>) -> Resu
         return writeln!(out, "  Short days never start naturally here: no color without black cloth.");
     };
     line("short days start", [days; 3], "")?;
-    forward.color.as_ref().map_or(Ok(()), |part| color(out, part, sale))
+    forward.color.as_ref().map_or(Ok(()), |part| color(out, part, (sale, system)))
 }
 
-fn color(out: &mut String, color: &Bracts, sale: Option<NaiveDate>) -> Result {
+fn color(out: &mut String, color: &Bracts, (sale, system): (Option<NaiveDate>, System)) -> Result {
     for (what, days) in [
         ("first color", color.first_color),
         ("cyathia visible", color.cyathia),
@@ -131,13 +131,18 @@ fn color(out: &mut String, color: &Bracts, sale: Option<NaiveDate>) -> Result {
     ] {
         writeln!(out, "  {what:<21}  {}", range(days))?;
     }
-    let basis = match color.temperature {
-        "in-table" => "  Range from the average temperature, plus or minus half a week.",
-        "warmer-than-table" => "  Warmer than the table (70 °F): its last value is used; heat delay possible.",
-        "cooler-than-table" => "  Cooler than the table (63 °F): its last value is used; expect it later.",
-        _ => "  Range: 24-hour average of 70 to 63 °F; response weeks assumed at 66 °F.",
-    };
-    writeln!(out, "{basis}")?;
+    let show = |c: f64| Temperature::from_c(c).show(system);
+    let taken = if color.response_c_assumed { "taken" } else { "given" };
+    writeln!(out, "  Response {taken} at {}.", show(color.response_c))?;
+    match color.mean_c {
+        Some(mean) => {
+            writeln!(out, "  Every day counted at {}; the range is that of the response and of heat.", show(mean))?
+        }
+        None => writeln!(out, "  No temperatures written: the range takes in a mean 3.6 °F (2 °C) off.")?,
+    }
+    if color.beyond {
+        writeln!(out, "  Nothing is published of such a mean: expect it later than this.")?;
+    }
     let [_, likely, last] = color.full_color;
     match sale {
         Some(sale) if likely > sale => {

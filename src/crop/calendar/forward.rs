@@ -1,10 +1,9 @@
 //! Forward from planting: what falls due when.
 
 use super::{NUTRIENTS_DUE_DAY, NUTRIENTS_MISSED_DAY, NUTRIENTS_SHOWN_DAY};
-use crate::crop::color::{Forecast, Look, forecast};
+use crate::crop::color::{Forecast, Look, Response, forecast};
 use crate::crop::{CropError, Days, Estimate, day_after};
 use crate::dates;
-use crate::units::Temperature;
 use chrono::NaiveDate;
 
 /// What the forward calendar needs.
@@ -18,10 +17,10 @@ pub struct ForwardPlan<'a> {
     pub pinched_on: Option<NaiveDate>,
     /// The start of short days; none when the nights never get long enough.
     pub short_days: Option<NaiveDate>,
-    /// Weeks from the start of short days to first pollen, as known for the cultivar at the site.
-    pub response_weeks: f64,
-    /// The mean over 24 hours since the start of short days, when known.
-    pub temperature: Option<Temperature>,
+    /// How long the cultivar takes at the site.
+    pub response: Response,
+    /// The mean over 24 hours of each day since the start of short days, °C; `None` where it is not written.
+    pub days_c: &'a [Option<f64>],
     /// Bract stages seen.
     pub looks: &'a [Look],
 }
@@ -75,7 +74,7 @@ pub fn forward_from_planting(plan: &ForwardPlan<'_>) -> Result<Forward, CropErro
     };
     let nutrients = after("magnesium", plan.planted, [NUTRIENTS_SHOWN_DAY, NUTRIENTS_DUE_DAY, NUTRIENTS_MISSED_DAY])?;
     let color = match plan.short_days {
-        Some(sd) => Some(forecast(sd, plan.response_weeks, plan.temperature, plan.looks)?),
+        Some(sd) => Some(forecast(sd, plan.response, plan.days_c, plan.looks)?),
         None => None,
     };
     Ok(Forward { pinch, first_growth_regulator, nutrients, color })

@@ -1,6 +1,7 @@
 //! The calendar: back and forward agree, bad input is refused.
 
 use super::*;
+use crate::crop::color::Response;
 use crate::crop::day_after;
 use crate::units::{Length, Temperature};
 use chrono::NaiveDate;
@@ -59,8 +60,8 @@ fn forward_from_a_planting() {
         pinched: true,
         pinched_on: None,
         short_days: Some(date("2026-09-19")),
-        response_weeks: 9.5,
-        temperature: None,
+        response: Response { weeks: 9.5, mean: None },
+        days_c: &[],
         looks: &[],
     };
     let f = forward_from_planting(&plan).unwrap();
@@ -102,8 +103,8 @@ proptest! {
             let _answered = backward_from_sale(&plan).is_ok();
             let _answered = darkness(day, NaiveDate::from_yo_opt(2026, 200)).is_ok();
             let plan = ForwardPlan {
-                planted: day, pinched: true, pinched_on: None, short_days: Some(day), response_weeks: a,
-                temperature: Some(Temperature::from_c(b)), looks: &[],
+                planted: day, pinched: true, pinched_on: None, short_days: Some(day),
+                response: Response { weeks: a, mean: Some(Temperature::from_c(c)) }, days_c: &[Some(b)], looks: &[],
             };
             let _answered = forward_from_planting(&plan).is_ok();
         }

@@ -4,6 +4,9 @@
 //! University of Florida, about 2008: 70, 75 and 80 °F; the cool slope from the University of New Hampshire's table). Where the days
 //! stand for more than is written, the mean of the last week is carried on. Not modeled: nights apart from days, light, the
 //! length of the night.
+//!
+//! A day of 26 °C or more counts for one usual day at most, in the count and in the mean that is carried on: heat that is written
+//! never makes a milestone earlier than a usual day would.
 
 use super::Milestone;
 use crate::crop::Estimate;
@@ -27,7 +30,8 @@ const LEAST: f64 = 0.05;
 /// A forecast ends here, days.
 const MOST: usize = 400;
 
-/// A start this hot holds first color back (house rule): the mean of the first [`HOT_START_DAYS`] days.
+/// A start this hot holds first color back (house rule): the mean of the first [`HOT_START_DAYS`] days, those not written taken as
+/// usual ones.
 const HOT_START_C: f64 = 26.0;
 const HOT_START_DAYS: usize = 28;
 /// After a hot start first color comes so many days after the cyathia (house rule) ...
@@ -35,11 +39,13 @@ const AFTER_CYATHIA: f64 = 3.0;
 /// ... and stands at this share of the way once it is seen (house rule).
 const LATE_COLOR_SHARE: f64 = 0.70;
 
-/// The days of which the mean is carried on, and how many of them have to be written.
+/// The last days written of which the mean is carried on, and how many of them there have to be.
 const LAST: (usize, usize) = (7, 4);
+/// None of them is older, days.
+const LAST_AGE: usize = 10;
 /// A week warmer than usual is carried on for so many days; a cooler one to the end (house rule).
 const CARRIED: usize = 14;
-/// How far the mean to come may be off, °C: with a week written, with none (house rule, set by the coverage test).
+/// How far a mean that is not written may be off, °C: with a week written, with none (house rule, set by the coverage test).
 const OFF_C: (f64, f64) = (1.6, 2.0);
 /// The range of the response itself: this part of the days from the last stage seen, and days at least.
 const OWN: (f64, f64) = (0.05, 2.0);
@@ -53,7 +59,8 @@ pub struct House<'a> {
     pub response_days: f64,
     /// The mean over 24 hours, °C, at which these hold.
     pub usual_c: f64,
-    /// The mean over 24 hours of each day since the start of short days, °C; `None` where it is not written.
+    /// The mean over 24 hours of each day since the start of short days, °C; `None` where it is not written. The days to come follow
+    /// its end.
     pub days_c: &'a [Option<f64>],
 }
 
@@ -74,10 +81,19 @@ impl Seen {
 /// How the days are counted in one run.
 #[derive(Debug, Clone, Copy)]
 struct Run {
-    /// Added to every mean to come, °C.
+    /// Added to every mean that is not written, to come or gone by, °C.
     shift: f64,
     /// Of the heat loss.
     heat: f64,
+}
+
+/// The mean of the days to come, °C.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct ToCome {
+    /// Of the last days written.
+    mean: f64,
+    /// The same with hot days taken as usual ones; the later of the two counts.
+    without_heat: f64,
 }
 
 /// What a day of this mean counts against a day of 70 to 75 °F.
@@ -93,90 +109,162 @@ fn rate(mean: f64, before: bool, heat: f64) -> f64 {
     }
 }
 
-impl House<'_> {
-    /// The milestone as days since the start of short days: first, likely and last.
-    pub fn milestone(&self, milestone: Milestone, seen: Seen) -> Estimate<f64> {
-        if milestone == Milestone::FirstColor && self.is_hot_start() {
-            return add(self.reaches(Milestone::Cyathia.share(), seen), AFTER_CYATHIA);
-        }
-        self.reaches(milestone.share(), seen)
+impl<'a> House<'a> {
+    /// A share of the way, such as that of a milestone, as days since the start of short days: first, likely and last.
+    pub fn reaches(&self, share: f64, seen: Seen) -> Estimate<f64> {
+        let [days] = self.counter().reach([share], seen, seen.share);
+        days
+    }
+
+    /// Prepares the count: what does not change from milestone to milestone.
+    pub fn counter(&self) -> Counter<'a> {
+        let to_come = self.to_come();
+        let hot_start = self.is_hot_start(to_come);
+        let of_usual = 1.0 / rate(self.usual_c, false, 1.0);
+        Counter { house: *self, to_come, hot_start, of_usual }
+    }
+
+    /// The mean of the last days written, where there are enough of them.
+    fn to_come(&self) -> Option<ToCome> {
+        let last = || self.days_c.iter().rev().take(LAST_AGE + 1).flatten().copied().take(LAST.0);
+        let days = last().count();
+        let mean = |sum: f64| sum / days as f64;
+        (days >= LAST.1).then(|| ToCome {
+            mean: mean(last().sum()),
+            without_heat: mean(last().map(|c| if c >= HOT_C { self.usual_c } else { c }).sum()),
+        })
+    }
+
+    /// True where the first four weeks are hot by what is written and what is carried on.
+    fn is_hot_start(&self, to_come: Option<ToCome>) -> bool {
+        let (mean, to_come) = (|c: Option<f64>| c.unwrap_or(self.usual_c), to_come.map(|week| week.mean));
+        let days = (0..HOT_START_DAYS).map(|day| match self.days_c.get(day) {
+            Some(written) => mean(*written),
+            None => self.later(mean(to_come), day),
+        });
+        days.sum::<f64>() >= HOT_START_C * HOT_START_DAYS as f64
+    }
+
+    /// The mean of a day to come, where this one is carried on.
+    fn later(&self, carried: f64, day: usize) -> f64 {
+        let over = carried > self.usual_c && day >= self.days_c.len().saturating_add(CARRIED);
+        if over { self.usual_c } else { carried }
+    }
+}
+
+/// The count of the days of a house, prepared.
+#[derive(Debug, Clone, Copy)]
+pub struct Counter<'a> {
+    house: House<'a>,
+    to_come: Option<ToCome>,
+    hot_start: bool,
+    /// 1 by the rate of the usual mean.
+    of_usual: f64,
+}
+
+impl Counter<'_> {
+    /// True where the first four weeks are hot: first color then comes after the cyathia.
+    pub const fn is_hot_start(&self) -> bool {
+        self.hot_start
+    }
+
+    /// The mean carried on, °C; `None` where the days to come are taken as usual ones.
+    pub fn carried_c(&self) -> Option<f64> {
+        self.to_come.map(|week| week.mean)
     }
 
     /// How far on the way the crop is on the day a milestone is first seen.
     pub fn share_seen(&self, milestone: Milestone) -> f64 {
-        let late = milestone == Milestone::FirstColor && self.is_hot_start();
+        let late = milestone == Milestone::FirstColor && self.hot_start;
         if late { LATE_COLOR_SHARE } else { milestone.share() }
     }
 
-    /// True where the first four weeks were hot.
-    pub fn is_hot_start(&self) -> bool {
-        let first: Vec<f64> = self.days_c.iter().take(HOT_START_DAYS).flatten().copied().collect();
-        mean(&first).is_some_and(|mean| mean >= HOT_START_C) && first.len() >= LAST.1
+    /// The four milestones as days since the start of short days: first, likely and last. They are counted from a point, with the
+    /// range that is due from the share at which a stage was last seen.
+    pub fn milestones(&self, from: Seen, seen_share: f64) -> [Estimate<f64>; 4] {
+        let [color, cyathia, full, pollen] = self.reach(Milestone::ALL.map(Milestone::share), from, seen_share);
+        let color = if self.hot_start { add(cyathia, AFTER_CYATHIA) } else { color };
+        [color, cyathia, full, pollen]
     }
 
-    /// The mean of the days to come, °C, and whether it is that of a week written.
-    fn outlook(&self) -> (f64, bool) {
-        let last: Vec<f64> = self.days_c.iter().rev().take(LAST.0).flatten().copied().collect();
-        match mean(&last).filter(|_| last.len() >= LAST.1) {
-            Some(mean) => (mean, true),
-            None => (self.usual_c, false),
+    /// Shares of the way, ascending, as days since the start of short days.
+    fn reach<const N: usize>(&self, shares: [f64; N], from: Seen, seen_share: f64) -> [Estimate<f64>; N] {
+        let response = self.house.response_days;
+        let goals = shares.map(|share| share * response);
+        let run = |shift, heat| self.count(goals, from, Run { shift, heat });
+        let off = if self.to_come.is_some() { OFF_C.0 } else { OFF_C.1 };
+        let likely = run(0.0, 1.0);
+        let earlier = [run(off, 1.0), run(0.0, HEAT_RANGE.0)];
+        let later = [run(-off, 1.0), run(0.0, HEAT_RANGE.1)];
+        let mut found = likely.map(|day| Estimate::new(day, day, day));
+        for (n, range) in found.iter_mut().enumerate() {
+            let at = |run: &[f64; N]| run.get(n).copied().unwrap_or(range.likely);
+            let share = shares.get(n).copied().unwrap_or(seen_share);
+            let own = ((share - seen_share) * response * OWN.0).max(OWN.1);
+            let square =
+                |parts: [f64; 2]| (own.powi(2) + parts.iter().map(|part| part.max(0.0).powi(2)).sum::<f64>()).sqrt();
+            let (early, late) =
+                (square(earlier.map(|run| range.likely - at(&run))), square(later.map(|run| at(&run) - range.likely)));
+            *range = Estimate::new(range.likely - early, range.likely, range.likely + late);
         }
+        found
     }
 
-    /// The mean of a day, written or to come.
-    fn on(&self, day: usize, shift: f64) -> f64 {
-        if let Some(written) = self.days_c.get(day) {
-            return written.unwrap_or(self.usual_c);
+    /// The days until the goals are reached; of two means to come the one that makes it later.
+    fn count<const N: usize>(&self, goals: [f64; N], from: Seen, run: Run) -> [f64; N] {
+        let usual = self.house.usual_c;
+        let week = self.to_come.unwrap_or(ToCome { mean: usual, without_heat: usual });
+        let mut days = self.counted(goals, from, run, week.mean);
+        if week.mean > week.without_heat {
+            let other = self.counted(goals, from, run, week.without_heat);
+            for (day, other) in days.iter_mut().zip(other) {
+                *day = day.max(other);
+            }
         }
-        let (to_come, _) = self.outlook();
-        let over = to_come > self.usual_c && day >= self.days_c.len().saturating_add(CARRIED);
-        shift + if over { self.usual_c } else { to_come }
+        days
+    }
+
+    /// The days until the goals are reached, ascending, with this mean carried on.
+    fn counted<const N: usize>(&self, goals: [f64; N], from: Seen, run: Run, carried: f64) -> [f64; N] {
+        let initiated = INITIATION_SHARE * self.house.response_days;
+        let mut at = from.share * self.house.response_days;
+        let mut found = [MOST as f64; N];
+        let mut open = goals.into_iter().zip(&mut found).peekable();
+        for day in from.day..MOST {
+            if open.peek().is_none() {
+                break;
+            }
+            let mean = match self.house.days_c.get(day) {
+                Some(Some(written)) => *written,
+                Some(None) => self.house.usual_c + run.shift,
+                None => self.house.later(carried, day) + run.shift,
+            };
+            // The day in which flowers are initiated counts in two parts.
+            let before = if at < initiated - 1e-9 { self.worth(mean, true, run.heat) } else { 0.0 };
+            let first = if before > 0.0 { ((initiated - at) / before).min(1.0) } else { 0.0 };
+            let after = if first < 1.0 { self.worth(mean, false, run.heat) } else { 0.0 };
+            let half = first.mul_add(before, at);
+            let whole = (1.0 - first).mul_add(after, half);
+            while let Some((goal, slot)) = open.next_if(|(goal, _)| whole >= goal - 1e-9) {
+                let part = if half < goal - 1e-9 {
+                    first + (goal - half) / after
+                } else if before > 0.0 {
+                    (goal - at) / before
+                } else {
+                    0.0
+                };
+                *slot = day as f64 + part.max(0.0);
+            }
+            at = whole;
+        }
+        found
     }
 
     /// What a day of this mean counts against a usual one.
     fn worth(&self, mean: f64, before: bool, heat: f64) -> f64 {
-        let worth = rate(mean, before, heat) / rate(self.usual_c, false, 1.0);
+        let worth = rate(mean, before, heat) * self.of_usual;
         if mean >= HOT_C { worth.min(1.0) } else { worth }
     }
-
-    /// A share of the way, such as that of a milestone, as days since the start of short days: first, likely and last.
-    pub fn reaches(&self, share: f64, seen: Seen) -> Estimate<f64> {
-        let run = |shift, heat| self.count(share, seen, Run { shift, heat });
-        let likely = run(0.0, 1.0);
-        let off = if self.outlook().1 { OFF_C.0 } else { OFF_C.1 };
-        let own = ((share - seen.share) * self.response_days * OWN.0).max(OWN.1);
-        let square = |parts: [f64; 3]| parts.iter().map(|part| part.max(0.0).powi(2)).sum::<f64>().sqrt();
-        let early = square([own, likely - run(off, 1.0), likely - run(0.0, HEAT_RANGE.0)]);
-        let late = square([own, run(-off, 1.0) - likely, run(0.0, HEAT_RANGE.1) - likely]);
-        Estimate::new(likely - early, likely, likely + late)
-    }
-
-    /// Counts the days until the share is reached.
-    fn count(&self, share: f64, seen: Seen, run: Run) -> f64 {
-        let (goal, initiated) = (share * self.response_days, INITIATION_SHARE * self.response_days);
-        let mut at = seen.share * self.response_days;
-        for day in seen.day..MOST {
-            let mean = self.on(day, run.shift);
-            let (before, after) = (self.worth(mean, true, run.heat), self.worth(mean, false, run.heat));
-            // The day in which flowers are initiated counts in two parts.
-            let first = if at < initiated - 1e-9 { ((initiated - at) / before).min(1.0) } else { 0.0 };
-            let half = first.mul_add(before, at);
-            if half >= goal - 1e-9 {
-                let part = if first > 0.0 { (goal - at) / before } else { 0.0 };
-                return day as f64 + part.max(0.0);
-            }
-            let whole = (1.0 - first).mul_add(after, half);
-            if whole >= goal - 1e-9 {
-                return day as f64 + first + (goal - half) / after;
-            }
-            at = whole;
-        }
-        MOST as f64
-    }
-}
-
-fn mean(values: &[f64]) -> Option<f64> {
-    (!values.is_empty()).then(|| values.iter().sum::<f64>() / values.len() as f64)
 }
 
 fn add(days: Estimate<f64>, more: f64) -> Estimate<f64> {

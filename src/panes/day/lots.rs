@@ -1,10 +1,12 @@
 //! Each lot's way to its sale: the color seen, when full color is to be expected, the sale and the days to it.
 
+use crate::crop::color::Temperatures;
 use crate::dates;
 use crate::model::Model;
 use crate::panes::Overview;
 use crate::record::Lot;
-use crate::ui::{Role, fit, regions, width};
+use crate::report::words;
+use crate::ui::{Role, fit, regions, width, wrap};
 use chrono::NaiveDate;
 use ratatui::text::{Line, Span};
 use std::collections::BTreeMap;
@@ -23,6 +25,8 @@ struct Color {
     seen: Option<(u8, u8)>,
     /// Full color: the first, a likely and the last day.
     full: Option<(NaiveDate, NaiveDate, NaiveDate)>,
+    /// What of the temperatures that goes by, on the bench with the fewest.
+    by: Option<Temperatures>,
 }
 
 /// A row a lot with pots standing, the next sale first.
@@ -47,6 +51,7 @@ pub(super) fn lines(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line
         regions::headed(("lots", "bracts seen, full color expected"), cells, model.look),
         Line::from(Span::styled(heads, model.look.style(Role::Dim))),
     ];
+    let notes = notes(&lots, whole, model);
     for (lot, color) in lots {
         let left = dates::days_between(model.day, lot.ready_by);
         let text = format!(
@@ -58,7 +63,23 @@ pub(super) fn lines(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line
         let label = Span::styled(fit(&format!(" {}", lot.lot), name), model.look.style(Role::Label));
         lines.push(Line::from(vec![label, Span::raw(text)]));
     }
+    let wrapped = notes.iter().flat_map(|note| wrap(note, cells.saturating_sub(1)));
+    lines.extend(wrapped.map(|note| Line::from(Span::styled(format!(" {note}"), model.look.style(Role::Dim)))));
     lines
+}
+
+/// What of the temperatures the days go by, with the lots of which it is true; where room is short, only that there are none.
+fn notes(lots: &[(&Lot, Color)], whole: bool, model: &Model) -> Vec<String> {
+    let mut said: BTreeMap<String, Vec<&str>> = BTreeMap::new();
+    for (lot, color) in lots {
+        let Some(by) = color.by.as_ref().filter(|by| whole || by.written == 0) else { continue };
+        let note = if whole { words::temperatures(by, model.system()) } else { Some("no temperatures".to_owned()) };
+        if let Some(note) = note {
+            said.entry(note).or_default().push(&lot.lot);
+        }
+    }
+    let of = |named: Vec<&str>| if named.len() == lots.len() { "all lots".to_owned() } else { named.join(", ") };
+    said.into_iter().map(|(note, named)| format!("{}: {note}", of(named))).collect()
 }
 
 fn stages(seen: Option<(u8, u8)>, model: &Model) -> String {
@@ -89,6 +110,10 @@ fn colors<'m>(all: &Overview<'m>) -> BTreeMap<&'m str, Color> {
         }
         if let Some(days) = &summary.full_color {
             let (first, likely, last) = color.full.unwrap_or((days.low, days.likely, days.high));
+            let fewer = |by: &Temperatures| color.by.is_none_or(|known| by.written < known.written);
+            if let Some(by) = summary.color_by.filter(fewer) {
+                color.by = Some(by);
+            }
             color.full = Some((first.min(days.low), likely.max(days.likely), last.max(days.high)));
         }
     }

@@ -62,12 +62,13 @@ fn figure(chart: &Chart, body: &mut String) {
 fn lot(calendar: &LotCalendar, report: &SeasonReport, body: &mut String) {
     let name = format!("{}, {}", calendar.lot, calendar.title);
     let rows = calendar.steps.iter().map(|s| vec![s.name.to_owned(), s.state.word().to_owned(), s.words.clone()]);
+    let by = calendar.forecast.as_ref().map(|by| vec!["color forecast".to_owned(), String::new(), by.clone()]);
     let heads = ["step", "status", "when"].map(ToOwned::to_owned).to_vec();
     body.push_str(&format!(
         "<figure><figcaption>{}</figcaption>\n{}{}</figure>\n",
         escape(&name),
         bars(calendar, report),
-        table(&format!("Calendar of lot {}", calendar.lot), &Table { heads, rows: rows.collect() })
+        table(&format!("Calendar of lot {}", calendar.lot), &Table { heads, rows: rows.chain(by).collect() })
     ));
 }
 

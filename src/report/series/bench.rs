@@ -6,6 +6,7 @@ use crate::dates;
 use crate::limits::Limits;
 use crate::record::{Kind, KindName};
 use crate::report::chart::{Chart, Layer, Reading, Stroke};
+use crate::report::words;
 use crate::season::Season;
 use crate::units::{Quantity, System, Temperature};
 use crate::warnings::bench_view;
@@ -128,6 +129,9 @@ fn bracts(input: &ChartInput<'_>) -> Chart {
                 let stroke = if days.high <= input.on { Stroke::Solid } else { Stroke::Dotted };
                 let name = format!("{} {}", milestone.stage(), milestone.words());
                 layers.push(Layer::Line { name, points: points.collect(), stroke });
+            }
+            if let Some(by) = words::temperatures(&color.temperatures, input.system) {
+                text.push_str(&format!(" {}.", capitalized(&by)));
             }
         }
         layers.push(Layer::Marks { name: "sale".to_owned(), days: vec![shown.lot.ready_by] });

@@ -2,7 +2,9 @@
 
 use super::{Step, steps};
 use crate::limits::Limits;
+use crate::report::words;
 use crate::season::Season;
+use crate::units::System;
 use crate::warnings::{BenchView, bench_view};
 use chrono::{Days, NaiveDate};
 
@@ -15,6 +17,8 @@ pub struct LotCalendar {
     pub title: String,
     /// Its steps, in the order of the crop.
     pub steps: Vec<Step>,
+    /// What is to be known of the temperatures that its color forecast goes by; `None` where all is written, or all color was seen.
+    pub forecast: Option<String>,
 }
 
 /// The first planting and the last sale or order of the season; `None` without lots.
@@ -30,15 +34,23 @@ pub fn season_days(season: &Season) -> Option<(NaiveDate, NaiveDate)> {
 
 /// The calendars of all lots as of a day, by lot.
 pub fn calendar(season: &Season, on: NaiveDate, limits: &Limits) -> Vec<LotCalendar> {
+    let system = season.site().map_or(System::Metric, |site| site.units);
     let one = |lot: &crate::record::Lot| {
         let benches = stood(season, &lot.lot, on, limits);
         LotCalendar {
             lot: lot.lot.clone(),
             title: format!("{}, {}", lot.cultivar, lot.container),
             steps: steps::of(season, lot, &benches, on, limits),
+            forecast: forecast(&benches, on, system),
         }
     };
     season.lots().into_iter().map(one).collect()
+}
+
+/// Of the bench with the fewest temperatures, while pollen is still to come.
+fn forecast(benches: &[BenchView<'_>], on: NaiveDate, system: System) -> Option<String> {
+    let open = benches.iter().filter_map(|bench| bench.color.as_ref()).filter(|color| color.first_pollen.high > on);
+    words::temperatures(&open.min_by_key(|color| color.temperatures.written)?.temperatures, system)
 }
 
 /// What the rules see of the lot's benches on the day; of a lot that is gone, on its last day within four months.

@@ -1,5 +1,6 @@
 //! Evidence in words: what was seen, with its day and its limit.
 
+use super::color;
 use crate::dates;
 use crate::limits::Limit;
 use crate::record::{Kind, KindName, Term};
@@ -16,6 +17,7 @@ pub fn piece(piece: &Evidence, system: System) -> String {
         Evidence::NotChecked { since, .. } => not_checked(*since),
         Evidence::Figure { figure, value, range, limit } => self::figure(*figure, *value, *range, *limit, system),
         Evidence::Forecast { from, to } => dates::range(*from, *to),
+        Evidence::Color { milestone, days, temperatures } => color::expected(*milestone, *days, temperatures, system),
         Evidence::Warning(name) => name.title().to_owned(),
     }
 }

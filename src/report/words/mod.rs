@@ -1,6 +1,7 @@
 //! Evidence and places of warnings, and what is not known of a lot, in words; title, why and next steps stand with the rule of each warning.
 #![deny(clippy::wildcard_enum_match_arm)]
 
+mod color;
 mod drying;
 mod earlier;
 mod evidence;
@@ -10,6 +11,7 @@ mod round;
 mod settle;
 mod short;
 
+pub use color::temperatures;
 pub use drying::{SLOWER, SLOWER_LOOK, dries, slower};
 pub use earlier::{history, not_known};
 pub use evidence::{not_checked, piece, pieces};

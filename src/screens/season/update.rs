@@ -44,9 +44,12 @@ fn turn(state: &mut State, onward: bool) {
 /// The furthest a part may be scrolled: its last lot stays in sight.
 fn last(state: &State) -> usize {
     match state.part {
-        Part::Calendar => {
-            state.calendars.iter().map(|c| c.steps.len().saturating_add(2)).sum::<usize>().saturating_sub(4)
-        }
+        Part::Calendar => state
+            .calendars
+            .iter()
+            .map(|c| c.steps.len().saturating_add(2 + usize::from(c.forecast.is_some())))
+            .sum::<usize>()
+            .saturating_sub(4),
         Part::Nights => 0,
         Part::Pots => state.pots.len().saturating_sub(1),
     }

@@ -165,6 +165,9 @@ fn lot(calendar: &LotCalendar, axis: &Axis, model: &Model) -> Vec<Line<'static>>
             lines.push(Line::from(spans));
         }
     }
+    let by = calendar.forecast.iter().flat_map(|by| wrap(by, axis.cells.saturating_add(axis.words)));
+    let name = |row: usize| fit(if row == 0 { "  color forecast" } else { "" }, NAME);
+    lines.extend(by.enumerate().map(|(row, text)| Line::raw(format!("{}{text}", name(row)))));
     lines.push(Line::default());
     lines
 }

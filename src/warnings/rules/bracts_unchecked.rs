@@ -7,15 +7,14 @@
 //! **Numbers** house rules. **Ends** with a bracts check, or the sale.
 //! **Class** date: it stands until done or moot.
 
-use crate::crop::color::forecast;
 use crate::dates::{add_days, days_between};
 use crate::limits::Light;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
+use crate::warnings::color_forecast::planned;
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
-use chrono::NaiveDate;
 
 /// Everything about `bracts-unchecked`.
 pub(super) static RULE: Rule = Rule {
@@ -41,7 +40,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         return None;
     }
     let limits = &bench.limits().light;
-    let color = planned_color(bench)?;
+    let color = planned(bench)?.first_color.likely;
     let last = bench.last(KindName::Bracts).map(Entry::day);
     if last.is_some_and(|day| day >= add_days(color, -limits.bracts_before)) {
         return None;
@@ -57,10 +56,4 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let warning = warning.missing(KindName::Bracts, last);
     let past = days_between(color, bench.day());
     Some(warning.figure(Figure::DaysPastColor, past as f64, bench.context.limit(key)))
-}
-
-/// The day of first color by the plan alone, without looks and temperatures.
-fn planned_color(bench: &BenchDay<'_>) -> Option<NaiveDate> {
-    let planned = forecast(bench.short_days()?, bench.lot.response_weeks, None, &[]).ok()?;
-    Some(planned.first_color.likely)
 }

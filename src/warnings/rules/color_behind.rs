@@ -1,19 +1,19 @@
 //! `color-behind`: the color against the sale.
 //!
-//! **Sees** the color forecast (see `color_forecast`): the range for full color (from which the crop can be sold) ends after the
-//! sale: act; watch while nothing was seen yet, no temperature is logged and the middle of the range is in time. Or the next
-//! stage, still missing at a look of the last 14 days, is 10 days late against the forecast as it was before any look: watch.
+//! **Sees** the color forecast (see `color_forecast`): the likely day of full color (from which the crop can be sold) is after the
+//! sale: act; only the end of its range is: watch. Or a stage is 10 days late against the plan's day (the response at its usual
+//! temperature, without looks): the next one still missing at a look of the last 14 days, or the one reached seen that late,
+//! after a look that missed it: watch.
 //! **Why** at this pace the lot is ready after its sale date. **Numbers** the forecast's; days: house rule.
 //! **Ends** when full color is seen.
 //! **Class** date: it stands until done or moot.
 
-use crate::crop::color::{Forecast, Look, Milestone, forecast};
+use crate::crop::color::{Forecast, Look, Milestone};
 use crate::dates::days_between;
 use crate::limits::Light;
 use crate::record::{Entry, KindName};
-use crate::warnings::bench_day::stage;
 use crate::warnings::builder::of_bench;
-use crate::warnings::color_forecast::{looks, mean_since};
+use crate::warnings::color_forecast::{ColorRecord, planned};
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Evidence, Figure, Find, Remedy, Rule, Severity, Step, Warning,
     WarningName as N,
@@ -32,6 +32,7 @@ pub(super) static RULE: Rule = Rule {
     next: &[
         Step::todo("Keep nights long, dark and at temperature; tell the buyer early."),
         Step::check("Check for stray light and warm nights."),
+        Step::check("Check the temperatures written against the plan: cool days and hot ones both hold color back."),
     ],
     answers: &[Answer { title: "bracts scored", remedy: Remedy::Entry(KindName::Bracts) }],
     basis: FORECAST,
@@ -43,7 +44,7 @@ pub(super) static RULE: Rule = Rule {
 };
 
 const FORECAST: Basis = Basis::Published(
-    "J. Barrett, University of Florida, about 2008 (scaled, low confidence); UNH temperature table; days: Benchwalk's rule of thumb",
+    "J. Barrett, University of Florida, about 2008 (one cultivar, low confidence); UNH temperature table; days: Benchwalk's rule of thumb",
 );
 
 /// Bracts fully colored.
@@ -51,56 +52,63 @@ const FULL: u8 = 4;
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().light;
-    let short_days = bench.short_days()?;
     if bench.stage_reached().is_some_and(|(_, s)| s >= FULL) {
         return None;
     }
-    let looks = looks(bench);
-    let temperature = mean_since(bench, short_days);
-    let weeks = bench.lot.response_weeks;
-    let moved = forecast(short_days, weeks, temperature, &looks).ok()?;
+    let record = ColorRecord::of(bench)?;
+    let moved = record.expected()?;
     let full = moved.of(Milestone::FullColor);
     let last = bench.last(KindName::Bracts);
+    let expected = Evidence::Color { milestone: Milestone::FullColor, days: full, temperatures: moved.temperatures };
     if full.high > bench.lot.ready_by {
-        let since = began(
-            bench,
-            |looks| {
-                forecast(short_days, weeks, temperature, looks)
-                    .ok()
-                    .is_some_and(|f| f.full_color.high > bench.lot.ready_by)
-            },
-            &looks,
-        );
-        // With nothing seen and no temperature written the range is the table's whole width: that alone is no reason to act.
-        let known = !looks.is_empty() || temperature.is_some() || full.likely > bench.lot.ready_by;
-        let level = if known { Severity::Act } else { Severity::Watch };
-        let warning = of_bench(bench, N::ColorBehind, level, since).saw_all(last);
-        let warning = warning.also(Evidence::Forecast { from: full.low, to: full.high });
-        let late = days_between(bench.lot.ready_by, full.high) as f64;
+        let after = full.likely > bench.lot.ready_by;
+        let (level, day) = if after { (Severity::Act, full.likely) } else { (Severity::Watch, full.high) };
+        let warning = of_bench(bench, N::ColorBehind, level, began(bench, &record)).saw_all(last).also(expected);
+        let late = days_between(bench.lot.ready_by, day) as f64;
         return Some(warning.figure(Figure::DelayDays, late, None).again(bench.in_days(7)));
     }
-    let unmoved = forecast(short_days, weeks, temperature, &[]).ok()?;
-    let (seen, late) = late_stage(bench, &unmoved, last?)?;
+    let (seen, late) = late_stage(bench, &record, last?)?;
     (late >= limits.stage_late).then(|| {
         let warning = of_bench(bench, N::ColorBehind, Severity::Watch, seen.day()).saw(seen);
         let warning = warning.figure(Figure::DelayDays, late as f64, bench.context.limit(Light::stage_late));
-        warning.also(Evidence::Forecast { from: full.low, to: full.high }).again(bench.in_days(7))
+        warning.also(expected).again(bench.in_days(7))
     })
 }
 
-/// How late the next stage is at the last look, while that speaks.
-fn late_stage<'a>(bench: &BenchDay<'a>, unmoved: &Forecast, last: &'a Entry) -> Option<(&'a Entry, i64)> {
+/// The look that shows a stage late against the plan, and how late, while the last look speaks: the next stage still missing, or
+/// the one reached seen late.
+fn late_stage<'a>(bench: &BenchDay<'a>, record: &ColorRecord, last: &'a Entry) -> Option<(&'a Entry, i64)> {
     if bench.age(last) > bench.limits().light.reading_days {
         return None;
     }
-    let reached = stage(last)?;
-    let next = Milestone::ALL.into_iter().find(|m| m.stage() > reached)?;
-    Some((last, days_between(unmoved.of(next).likely, last.day())))
+    let planned = planned(bench)?;
+    let late = |milestone, day| days_between(planned.of(milestone).likely, day);
+    let reached = record.looks.last()?.stage;
+    let missing = Milestone::ALL.into_iter().find(|m| m.stage() > reached).map(|m| (last, late(m, last.day())));
+    let seen = Milestone::ALL.into_iter().rev().find(|m| m.stage() <= reached);
+    let seen = seen
+        .and_then(|m| Some((bench.first_stage(m.stage())?, m)))
+        .filter(|(e, m)| was_missed(record, &planned, *m, e));
+    missing.into_iter().chain(seen.map(|(e, m)| (e, late(m, e.day())))).max_by_key(|(_, late)| *late)
 }
 
-/// The day of the first look from which a condition has held at every look since; the lot's planting where it held before any.
-fn began(bench: &BenchDay<'_>, holds: impl Fn(&[Look]) -> bool, looks: &[Look]) -> NaiveDate {
-    let held = (0..=looks.len()).rev().take_while(|n| looks.get(..*n).is_some_and(&holds)).last();
-    let first = held.and_then(|n| n.checked_sub(1)).and_then(|n| looks.get(n));
-    first.map_or_else(|| bench.counted_from(bench.lot.planted), |l| l.day)
+/// True where a look from the plan's day on did not show a stage yet: a first look that comes late says nothing of when it came.
+fn was_missed(record: &ColorRecord, planned: &Forecast, milestone: Milestone, first: &Entry) -> bool {
+    let before = |look: &&Look| look.day >= planned.of(milestone).likely && look.day < first.day();
+    record.looks.iter().any(|look| before(&look) && look.stage < milestone.stage())
+}
+
+/// The day from which the range has ended after the sale on every day since; the lot's planting where it did before anything was
+/// written.
+fn began(bench: &BenchDay<'_>, record: &ColorRecord) -> NaiveDate {
+    let late = |day: &NaiveDate| record.expected_on(*day).is_some_and(|f| f.full_color.high > bench.lot.ready_by);
+    let days =
+        std::iter::successors(Some(bench.day()), NaiveDate::pred_opt).take_while(|day| *day >= record.short_days);
+    match days.take_while(late).last() {
+        Some(first) if first > record.short_days => first,
+        _ if planned(bench).is_some_and(|f| f.full_color.high > bench.lot.ready_by) => {
+            bench.counted_from(bench.lot.planted)
+        }
+        first => first.unwrap_or_else(|| bench.day()),
+    }
 }

@@ -3,18 +3,22 @@
 //! **Sees** in the first 28 days of short days nights of 24 °C or more on 3 days, or one 24-hour mean of 26 °C or more
 //! (R. Kobayashi: over 79 °F): act. A night over 22 °C there: watch (classic texts put the limit at 65-70 °F, chamber work near
 //! 79-82: caution first). A bud seen before the color is the sign of heat at any time (Florida, about 2008): act.
+//! Beside it stands when first color is expected now.
 //! **Ends** it keeps its level 7 days after the last such day, then stands 7 more as watch.
 //! **Class** event: it fades by days.
 
+use crate::crop::color::Milestone;
 use crate::dates::days_between;
 use crate::limits::{Key, Light};
 use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::bench_day::has_sign;
 use crate::warnings::builder::of_bench;
+use crate::warnings::color_forecast;
 use crate::warnings::fading::fading;
 use crate::warnings::temperatures::{means, night_c};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Evidence, Figure, Find, Remedy, Rule, Severity, Step, Warning,
+    WarningName as N,
 };
 use chrono::NaiveDate;
 
@@ -26,8 +30,13 @@ pub(super) static RULE: Rule = Rule {
     cause: Cause::Color,
     class: Class::Event,
     title: "heat delay",
-    why: "Heat in the first weeks of short days holds back bud and color.",
-    next: &[Step::todo("Vent and cool in the evening; open the black cloth after dark where the house is warm.")],
+    why: "Heat in the first weeks of short days holds back bud and color: at 80 °F (27 °C) a published crop came 11 days late.",
+    next: &[
+        Step::todo("Vent and cool in the evening; open the black cloth after dark where the house is warm."),
+        Step::remark(
+            "The forecast counts every hot day logged as no more than a usual one; after four hot weeks color comes after the bud.",
+        ),
+    ],
     answers: &[Answer { title: "temperatures read", remedy: Remedy::Entry(KindName::Climate) }],
     basis: HEAT,
     signs: None,
@@ -55,6 +64,13 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         Some((value, key)) => warning.figure(Figure::Celsius, value, bench.context.limit(key)),
         None => warning,
     };
+    let unseen = color_forecast::expected(bench).filter(|_| bench.first_stage(Milestone::FirstColor.stage()).is_none());
+    let expected = unseen.map(|forecast| Evidence::Color {
+        milestone: Milestone::FirstColor,
+        days: forecast.first_color,
+        temperatures: forecast.temperatures,
+    });
+    let warning = expected.into_iter().fold(warning, Warning::also);
     Some(warning.again(bench.in_days(limits.climate_days)))
 }
 

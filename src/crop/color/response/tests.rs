@@ -2,9 +2,10 @@
 
 use super::*;
 use crate::crop::color::FULL_COLOR_SHARE;
+use proptest::prelude::*;
 
 fn likely(usual_c: f64, days_c: &[Option<f64>]) -> f64 {
-    House { response_days: 66.5, usual_c, days_c }.milestone(Milestone::FullColor, Seen::NOTHING).likely
+    House { response_days: 66.5, usual_c, days_c }.reaches(FULL_COLOR_SHARE, Seen::NOTHING).likely
 }
 
 #[test]
@@ -34,21 +35,51 @@ fn a_cool_week_is_carried_to_the_end_and_a_warm_one_for_two_weeks() {
     assert!((warm - carried).abs() < 0.5, "{warm} {carried}");
     // Three days are no week, and a week long past is none either.
     assert!((likely(USUAL_C, &[Some(18.0); 3]) - nothing).abs() < 1.0);
-    let past = [vec![Some(18.0); 7], vec![None; 7]].concat();
-    assert!(likely(USUAL_C, &past) - nothing < 2.0);
+    let past = |since: usize| likely(USUAL_C, &[vec![Some(18.0); 7], vec![None; since]].concat()) - nothing;
+    assert!(past(5) > 7.0 && past(9) < 2.0, "{} {}", past(5), past(9));
 }
 
 #[test]
 fn after_a_hot_start_first_color_comes_after_the_cyathia() {
     let hot = [Some(26.7); 30];
     let house = House { response_days: 54.0, usual_c: USUAL_C, days_c: &hot };
-    let [color, cyathia] = [Milestone::FirstColor, Milestone::Cyathia].map(|m| house.milestone(m, Seen::NOTHING));
+    let counter = house.counter();
+    let [color, cyathia, ..] = counter.milestones(Seen::NOTHING, 0.0);
     assert!((color.likely - cyathia.likely - 3.0).abs() < 1e-9);
-    assert!((house.share_seen(Milestone::FirstColor) - 0.70).abs() < 1e-9);
+    assert!((counter.share_seen(Milestone::FirstColor) - 0.70).abs() < 1e-9);
     // What is seen is counted on from there.
     let seen = Seen { day: 50, share: 0.70 };
-    let pollen = house.milestone(Milestone::FirstPollen, seen).likely;
+    let [.., pollen] = counter.milestones(seen, seen.share).map(|days| days.likely);
     assert!((65.0..69.0).contains(&pollen), "{pollen}");
+}
+
+#[test]
+fn a_hot_start_is_known_by_the_first_four_weeks_and_days_not_written_are_usual_ones() {
+    let hot = |days_c: &[Option<f64>]| House { response_days: 54.0, usual_c: USUAL_C, days_c }.counter().is_hot_start();
+    assert!(hot(&[Some(26.7); 28]) && hot(&[Some(26.7); 14]), "what is carried counts");
+    assert!(!hot(&[Some(27.6); 4]), "four hot days and two weeks of them carried are no hot month");
+    assert!(!hot(&[vec![None; 21], vec![Some(29.0); 7]].concat()));
+}
+
+proptest! {
+    #[test]
+    fn heat_that_is_written_makes_no_milestone_earlier_than_a_usual_day_there(
+        days in proptest::collection::vec(proptest::option::weighted(0.8, 12.0f64..31.0), 1..70),
+        usual in 16.0f64..24.0, at in 0usize..70, heat in 26.0f64..34.0, more in 0.0f64..4.0,
+    ) {
+        let at = at % days.len();
+        let with = |c: f64| -> Vec<Option<f64>> {
+            days.iter().enumerate().map(|(n, day)| if n == at { Some(c) } else { *day }).collect()
+        };
+        let of = |days_c: &[Option<f64>]| {
+            House { response_days: 66.5, usual_c: usual, days_c }.counter().milestones(Seen::NOTHING, 0.0)
+        };
+        let (usual, hot, hotter) = (of(&with(usual)), of(&with(heat)), of(&with(heat + more)));
+        for ((usual, hot), hotter) in usual.iter().zip(hot).zip(hotter) {
+            prop_assert!(hot.likely >= usual.likely - 1e-6, "{} before {}", hot.likely, usual.likely);
+            prop_assert!(hotter.likely >= hot.likely - 1e-6, "{} before {}", hotter.likely, hot.likely);
+        }
+    }
 }
 
 /// Numbers of a fixed seed.
@@ -101,10 +132,10 @@ fn truth(days: &[f64], response: f64, usual: f64, base: f64, heat: f64) -> f64 {
     days.len() as f64
 }
 
-/// How many of 1,000 houses have their day in the range forecast once so many days are written, of 100. Half of the crops follow the
-/// cool slope of the model, half one of their own; none follows the heat slope.
-fn inside(usual: f64, written: usize) -> f64 {
-    let mut chance = Chance((11 + written as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15));
+/// How many of 1,000 houses have their day in the range forecast once so many days are gone, written or not, of 100. Half of the
+/// crops follow the cool slope of the model, half one of their own; none follows the heat slope.
+fn inside(usual: f64, gone: usize, is_written: bool) -> f64 {
+    let mut chance = Chance((11 + gone as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15));
     let (mut inside, mut all) = (0_u32, 0_u32);
     for n in 0..1000 {
         let days = days(&mut chance, usual);
@@ -112,10 +143,10 @@ fn inside(usual: f64, written: usize) -> f64 {
         let own = 6.0 * chance.unit();
         let base = if n % 2 == 0 { BASE_C } else { own };
         let day = truth(&days, response, usual, base, 1.5 * chance.unit());
-        let known: Vec<Option<f64>> = days.iter().take(written).map(|mean| Some(*mean)).collect();
+        let known: Vec<Option<f64>> = days.iter().take(gone).map(|mean| is_written.then_some(*mean)).collect();
         let house = House { response_days: 66.5, usual_c: usual, days_c: &known };
-        let range = house.milestone(Milestone::FullColor, Seen::NOTHING);
-        if day > written as f64 {
+        let range = house.reaches(FULL_COLOR_SHARE, Seen::NOTHING);
+        if day > gone as f64 {
             all += 1;
             inside += u32::from((range.low - 0.5..=range.high + 0.5).contains(&day));
         }
@@ -126,10 +157,13 @@ fn inside(usual: f64, written: usize) -> f64 {
 #[test]
 fn the_true_day_lies_in_the_range_in_85_to_95_of_100() {
     for usual in [USUAL_C, 19.0, 17.8] {
-        for written in [0, 14, 28, 42] {
-            let share = inside(usual, written);
-            println!("usual {usual:.1} C, {written} days written: {share:.1} of 100 in the range");
-            assert!((85.0..=95.0).contains(&share), "usual {usual}, {written} days: {share}");
+        for gone in [0, 14, 28, 42] {
+            let share = inside(usual, gone, true);
+            println!("usual {usual:.1} C, {gone} days written: {share:.1} of 100 in the range");
+            assert!((85.0..=95.0).contains(&share), "usual {usual}, {gone} days: {share}");
         }
+        // Days gone by that are not written are as little known as those to come.
+        let unwritten = inside(usual, 42, false);
+        assert!((85.0..=97.0).contains(&unwritten), "usual {usual}, nothing written by day 42: {unwritten}");
     }
 }

@@ -144,6 +144,11 @@ fn lot(calendar: &LotCalendar, model: &Model, cells: usize) -> Vec<Line<'static>
             ]));
         }
     }
+    let by = calendar.forecast.iter().flat_map(|by| wrap(by, cells.saturating_sub(LABEL).max(1)));
+    lines.extend(by.enumerate().map(|(row, text)| {
+        let name = fit(if row == 0 { "color forecast" } else { "" }, LABEL);
+        Line::from(vec![Span::styled(name, look.style(Role::Dim)), Span::raw(text)])
+    }));
     lines
 }
 
