@@ -19,6 +19,7 @@ mod choice;
 mod feed;
 mod file;
 mod growth;
+mod leaves;
 mod light;
 mod pests;
 mod round;
@@ -30,6 +31,7 @@ pub use choice::{Choices, CurveChoice};
 pub use feed::Feed;
 pub use file::{LimitsError, commented};
 pub use growth::Growth;
+pub use leaves::Leaves;
 pub use light::Light;
 pub use pests::Pests;
 pub use round::Round;
@@ -50,6 +52,8 @@ pub struct Limits {
     pub growth: Growth,
     /// Night light, color and climate.
     pub light: Light,
+    /// Signs on leaves, stems and bracts.
+    pub leaves: Leaves,
     /// Pests and scouting.
     pub pests: Pests,
     /// The round and its house-wide signs.
@@ -80,6 +84,7 @@ impl Limits {
             self.feed.pairs(),
             self.growth.pairs(),
             self.light.pairs(),
+            self.leaves.pairs(),
             self.pests.pairs(),
             self.round.pairs(),
             self.trial.pairs(),
@@ -92,6 +97,7 @@ impl Limits {
             || self.feed.set(key, value)
             || self.growth.set(key, value)
             || self.light.set(key, value)
+            || self.leaves.set(key, value)
             || self.pests.set(key, value)
             || self.round.set(key, value)
             || self.trial.set(key, value);
@@ -99,6 +105,7 @@ impl Limits {
 
     /// Every numeric limit with its meaning, in the order of the printed file.
     pub fn rows() -> Vec<Row> {
-        [Water::ROWS, Feed::ROWS, Growth::ROWS, Light::ROWS, Pests::ROWS, Round::ROWS, Trial::ROWS].concat()
+        [Water::ROWS, Feed::ROWS, Growth::ROWS, Light::ROWS, Leaves::ROWS, Pests::ROWS, Round::ROWS, Trial::ROWS]
+            .concat()
     }
 }

@@ -337,7 +337,7 @@ fn steps(warning: &Warning) -> impl Iterator<Item = Step> {
     let mut first = true;
     warning.steps_in_order().into_iter().filter(move |step| match step.kind {
         StepKind::Remark | StepKind::WhenDry => false,
-        StepKind::Do | StepKind::Leach | StepKind::NoLeaching => {
+        StepKind::Do | StepKind::Leach | StepKind::NoLeaching | StepKind::Instead => {
             std::mem::take(&mut first) || !matches!(step.act, Act::Work)
         }
     })

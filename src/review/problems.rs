@@ -61,13 +61,13 @@ impl Problem {
 
     /// `staying wet, roots browning`.
     pub fn title(&self) -> String {
-        let mut names: Vec<N> = Vec::new();
-        for part in &self.parts {
-            if !names.contains(&part.name) {
-                names.push(part.name);
+        let mut titles: Vec<String> = Vec::new();
+        for title in self.parts.iter().map(Warning::title) {
+            if !titles.contains(&title) {
+                titles.push(title);
             }
         }
-        names.iter().map(|n| n.title()).collect::<Vec<_>>().join(", ")
+        titles.join(", ")
     }
 
     /// Puts its place into words: a matter of the lot with the lots and their pots, what benches have by the benches.
@@ -174,9 +174,10 @@ pub fn problems(warnings: &[Warning], walk: &[String], shared: &Shared) -> Vec<P
             format!("{} {}", place.field(), place.code())
         };
         let put_off_until = parts.iter().map(|w| w.put_off_until).min().flatten();
-        let noted = if parts.iter().all(|w| w.noted) { "noted" } else { "" };
+        let noted = parts.iter().all(|w| w.noted);
+        let signs: Vec<_> = parts.iter().flat_map(|w| &w.signs).collect();
         let entry = merged
-            .entry((cause, lot.clone(), names, format!("{own}{put_off_until:?}{noted}")))
+            .entry((cause, lot.clone(), names, format!("{own}{put_off_until:?}{noted}{signs:?}")))
             .or_insert_with(|| Problem::empty(cause, level, put_off_until));
         entry.level = entry.level.max(level);
         entry.lots.extend(lot);
@@ -248,6 +249,8 @@ mod tests {
             since: day,
             evidence: vec![],
             steps: vec![],
+            signs: vec![],
+            other_why: None,
             likely_causes: vec![],
             look_again: day,
             basis: Basis::HouseRule,

@@ -85,6 +85,12 @@ pub(super) fn put_off_of(bench: &BenchDay<'_>, warnings: &mut [Warning]) {
 fn raw(bench: &BenchDay<'_>) -> Vec<Warning> {
     let rules = RULES.iter().filter_map(|rule| if let Find::Bench(find) = rule.find { find(bench) } else { None });
     let mut warnings: Vec<Warning> = rules.collect();
+    let last = RULES
+        .iter()
+        .filter_map(|rule| if let Find::BenchLast(find) = rule.find { find(bench, &warnings) } else { None });
+    let last: Vec<Warning> = last.collect();
+    warnings.extend(last);
+    warnings.sort_by_key(|w| w.name);
     follow_up::of_bench(bench, &mut warnings);
     for warning in &mut warnings {
         warning.look_again = bench.context.open_again(bench.code(), warning.look_again);
@@ -130,6 +136,7 @@ fn raw_groups(
                 (Find::HouseEach(find), Place::House(_)) => warnings.extend(find(group)),
                 (
                     Find::Bench(_)
+                    | Find::BenchLast(_)
                     | Find::Lot(_)
                     | Find::LotAndHouse(..)
                     | Find::House(_)

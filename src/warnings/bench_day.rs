@@ -15,7 +15,7 @@
 pub(super) use super::day_context::DayContext;
 use crate::dates::{add_days, days_between};
 use crate::limits::Limits;
-use crate::record::{Bench, Entry, Kind, KindName, LeafSign, Lot, Method, RootSign};
+use crate::record::{Bench, Entry, Kind, KindName, LeafSign, Lot, Method, PlantPart, RootSign};
 use crate::season::Standing;
 use chrono::{DateTime, NaiveDate, Utc};
 
@@ -180,6 +180,16 @@ impl<'a> BenchDay<'a> {
         self.of(KindName::Leaves).iter().rev().take_while(|e| e.id != seen.id).any(|e| ends(e, seen))
     }
 
+    /// The same of a sign written of one part of the plant.
+    pub(super) fn sign_at(&self, sign: LeafSign, part: PlantPart) -> Option<&'a Entry> {
+        let names = |e: &Entry| {
+            matches!(&e.kind, Kind::Leaves { plant_part: Some(at), .. } if *at == part) && has_sign(e, sign)
+        };
+        let seen = self.of(KindName::Leaves).iter().rev().copied().find(|e| names(e))?;
+        let fresh = self.age(seen) <= self.limits().water.leaves_days;
+        (fresh && !self.sign_ended(seen)).then_some(seen)
+    }
+
     /// Where a sign that speaks began: the first of the looks that name it without a break.
     pub(super) fn sign_since(&self, sign: LeafSign, seen: &Entry) -> NaiveDate {
         let looks = self.of(KindName::Leaves);
@@ -278,7 +288,7 @@ pub(super) fn has_sign(entry: &Entry, sign: LeafSign) -> bool {
 }
 
 /// True when a later look without the sign ends what was seen.
-fn ends(later: &Entry, seen: &Entry) -> bool {
+pub(super) fn ends(later: &Entry, seen: &Entry) -> bool {
     let place = |e: &Entry| if let Kind::Leaves { plant_part, .. } = &e.kind { *plant_part } else { None };
     later.day() != seen.day() || place(later).is_none() || place(later) == place(seen)
 }

@@ -19,6 +19,8 @@ pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Severity,
         since,
         evidence: Vec::new(),
         steps: Vec::new(),
+        signs: Vec::new(),
+        other_why: None,
         likely_causes: Vec::new(),
         look_again: add_days(bench.context.day, 1),
         basis: name.rule().basis,
@@ -44,6 +46,8 @@ pub(super) fn of_group(
         since,
         evidence: Vec::new(),
         steps: Vec::new(),
+        signs: Vec::new(),
+        other_why: None,
         likely_causes: Vec::new(),
         look_again: group.first().map_or(since, |bench| bench.in_days(1)),
         basis: name.rule().basis,
@@ -119,6 +123,20 @@ impl Warning {
     #[must_use]
     pub(super) fn step_if(self, holds: bool, step: Step) -> Self {
         if holds { self.step(step) } else { self }
+    }
+
+    /// Only noted: a watch that asks for nothing.
+    #[must_use]
+    pub(super) const fn noted(mut self, noted: bool) -> Self {
+        self.noted = noted;
+        self
+    }
+
+    /// With another reason than its rule's.
+    #[must_use]
+    pub(super) const fn because(mut self, why: &'static str) -> Self {
+        self.other_why = Some(why);
+        self
     }
 
     /// To be looked at again on a day.

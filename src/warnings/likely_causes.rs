@@ -25,9 +25,18 @@ pub(super) fn fill(bench: &BenchDay<'_>, warnings: &mut [Warning]) {
     }
 }
 
+/// The causes to check for some signs on the leaves of a bench.
+pub(super) fn of_signs(bench: &BenchDay<'_>, signs: &[LeafSign]) -> Vec<LikelyCause> {
+    pick_of(signs, &Signs { leaves: &[], roots: false, but: &[] }, &seen_of(bench))
+}
+
 fn pick(about: &Signs, seen: &Seen) -> Vec<LikelyCause> {
+    pick_of(about.leaves, about, seen)
+}
+
+fn pick_of(leaves: &[LeafSign], about: &Signs, seen: &Seen) -> Vec<LikelyCause> {
     let mut narrow = seen.clone();
-    narrow.signs.retain(|sign| about.leaves.contains(sign));
+    narrow.signs.retain(|sign| leaves.contains(sign));
     let roots = about.roots && (seen.roots.is_some_and(|score| score >= 2) || !seen.root_signs.is_empty());
     if narrow.signs.is_empty() && !roots {
         return Vec::new();
@@ -100,6 +109,17 @@ fn taken(confirm: Confirm, seen: &Seen) -> bool {
         | Confirm::NewLeaves
         | Confirm::TipLens
         | Confirm::SprayLog
+        | Confirm::SpotEdges
+        | Confirm::FeelJoint
+        | Confirm::HeaterFlue
+        | Confirm::IndicatorPlant
+        | Confirm::Unpacked
+        | Confirm::PrickBlister
+        | Confirm::LightsLog
+        | Confirm::LightAndNights
+        | Confirm::SlimeTrails
+        | Confirm::Droppings
+        | Confirm::NightsLog
         | Confirm::WingsAndLegs => false,
     }
 }

@@ -34,6 +34,7 @@ mod root_zone_steps;
 mod rule;
 mod rules;
 mod shared;
+mod sign_looks;
 mod step;
 mod symptoms;
 mod temperatures;

@@ -27,6 +27,8 @@ pub enum Cause {
     Color,
     /// Damp air and molds.
     Damp,
+    /// Signs on leaves, stems and bracts.
+    Leaves,
     /// One pest or disease, by its own warning.
     Pest(WarningName),
     /// Looks that were not taken.
@@ -49,7 +51,7 @@ impl Cause {
             | Self::Color
             | Self::Unchecked
             | Self::Count => true,
-            Self::Wet | Self::Dry | Self::Damp | Self::Pest(_) | Self::House => false,
+            Self::Wet | Self::Dry | Self::Damp | Self::Leaves | Self::Pest(_) | Self::House => false,
         }
     }
 }
@@ -126,7 +128,7 @@ impl Rule {
     /// What it is about.
     pub fn scope(&self) -> Scope {
         match self.find {
-            Find::Bench(_) => Scope::Bench,
+            Find::Bench(_) | Find::BenchLast(_) => Scope::Bench,
             Find::Lot(_) | Find::LotAndHouse(..) => Scope::Lot,
             Find::House(_) | Find::HouseEach(_) => Scope::House,
             Find::Twin(name) => name.rule().scope(),
@@ -148,6 +150,8 @@ pub(super) struct Recheck {
 pub(super) enum Find {
     /// On each bench with pots.
     Bench(fn(&BenchDay<'_>) -> Option<Warning>),
+    /// On each bench with pots, after all others: given what they found there.
+    BenchLast(fn(&BenchDay<'_>, &[Warning]) -> Option<Warning>),
     /// On all benches of a lot together.
     Lot(fn(&Group<'_, '_>) -> Option<Warning>),
     /// On all benches of a lot together, and by another way on all benches of a house.

@@ -57,6 +57,8 @@ pub enum StepKind {
     NoLeaching,
     /// How to give it to a wet bench: follows what is to be given.
     WhenDry,
+    /// Takes the place of the usual steps.
+    Instead,
     /// A remark, nothing to do: stands last.
     Remark,
 }
@@ -139,11 +141,17 @@ impl Step {
         Self::new(StepKind::Remark, Act::Work, text)
     }
 
+    /// Something to check, in the place of the usual steps.
+    pub(super) const fn check_instead(text: &'static str) -> Self {
+        Self::new(StepKind::Instead, Act::Check, text)
+    }
+
     /// The steps of a warning in the order shown: those that depend on the evidence first, then the usual ones.
     pub(super) fn in_order(seen: &[Self], usual: &[Self]) -> Vec<Self> {
         let is = |kind: StepKind| seen.iter().any(|s| s.kind == kind);
         let mut all = seen.to_vec();
-        all.extend(usual.iter().filter(|s| !(is(StepKind::NoLeaching) && s.kind == StepKind::Leach)));
+        let usual = usual.iter().filter(|_| !is(StepKind::Instead));
+        all.extend(usual.filter(|s| !(is(StepKind::NoLeaching) && s.kind == StepKind::Leach)));
         if is(StepKind::WhenDry) && all.len() > 1 {
             // What to give comes first, then how to give it to a wet bench.
             all.swap(0, 1);
@@ -169,6 +177,12 @@ mod tests {
         let no = Step::no_leaching("It is wet.");
         assert_eq!(texts(&[], &usual), ["Leach.", "Feed less."]);
         assert_eq!(texts(&[no], &usual), ["It is wet.", "Feed less."]);
+    }
+
+    #[test]
+    fn a_step_instead_leaves_the_usual_ones_out() {
+        let usual = [Step::todo("Stop."), Step::check("Look.")];
+        assert_eq!(texts(&[Step::check_instead("Feel the branch.")], &usual), ["Feel the branch."]);
     }
 
     #[test]

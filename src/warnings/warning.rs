@@ -5,7 +5,7 @@ use crate::crop::Days;
 use crate::crop::color::{Milestone, Temperatures};
 use crate::crop::symptoms::{self, Confirm};
 use crate::limits::{Basis, Limit};
-use crate::record::{Entry, KindName, Place};
+use crate::record::{Entry, KindName, LeafSign, Place, Term};
 use chrono::NaiveDate;
 
 /// Severity of a warning.
@@ -173,6 +173,10 @@ pub struct Warning {
     pub evidence: Vec<Evidence>,
     /// Steps that depend on the evidence.
     pub steps: Vec<Step>,
+    /// The signs on the plant it is raised for, where its name does not say them.
+    pub signs: Vec<LeafSign>,
+    /// Why it matters, where its rule's own reason does not hold.
+    pub other_why: Option<&'static str>,
     /// Causes to check, the likeliest first, two at most: from the symptom key, for the signs of this warning.
     pub likely_causes: Vec<LikelyCause>,
     /// When to look again; never before a keep-out ends.
@@ -187,6 +191,16 @@ impl Warning {
     /// Its severity in a word: a watch that is only noted says so.
     pub const fn said_level(&self) -> &'static str {
         if self.noted { "noted" } else { self.level.code() }
+    }
+
+    /// What it is, with the signs that its name does not say: `leaf signs (stippling)`.
+    pub fn title(&self) -> String {
+        titled(self.name.title(), &self.signs)
+    }
+
+    /// Why it matters, in one sentence.
+    pub fn why(&self) -> &'static str {
+        self.other_why.unwrap_or(self.name.rule().why)
     }
 
     /// The steps, most urgent first: those that follow from the evidence, then the usual ones of its rule.
@@ -204,4 +218,13 @@ impl Warning {
         all.splice(at..at, self.likely_causes.iter().map(LikelyCause::to_check));
         all
     }
+}
+
+/// A title with the signs behind it.
+pub(crate) fn titled(title: &str, signs: &[LeafSign]) -> String {
+    if signs.is_empty() {
+        return title.to_owned();
+    }
+    let signs: Vec<&str> = signs.iter().map(|sign| sign.text()).collect();
+    format!("{title} ({})", signs.join(", "))
 }

@@ -21,6 +21,8 @@ pub(crate) fn made(name: WarningName) -> Warning {
         since: day,
         evidence: vec![],
         steps: vec![],
+        signs: vec![],
+        other_why: None,
         likely_causes: vec![],
         look_again: day,
         basis: Basis::HouseRule,

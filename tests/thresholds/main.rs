@@ -12,6 +12,7 @@ mod drying;
 mod edges;
 mod feed;
 mod growth;
+mod leaves;
 mod light;
 mod pests;
 mod program;

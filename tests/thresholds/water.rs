@@ -59,10 +59,15 @@ fn staying_wet_counts_calendar_days_and_needs_three_readings() {
 #[test]
 fn a_second_sign_makes_a_wet_run_act() {
     let wet = || wet(3, 3);
-    for sign in [LeafSign::LowerYellow, LeafSign::Rolled, LeafSign::EdgeYellow] {
+    for sign in [LeafSign::LowerYellow, LeafSign::Rolled] {
         holds("act at any age with a second sign", &wet().leaves(5, &[sign], None), 5, N::StayingWet, ACT);
     }
-    holds("another sign is none", &wet().leaves(5, &[LeafSign::Stipple], None), 5, N::StayingWet, ABSENT);
+    for sign in [LeafSign::Stipple, LeafSign::EdgeYellow] {
+        holds("another sign is none", &wet().leaves(5, &[sign], None), 5, N::StayingWet, ABSENT);
+    }
+    let yellow = |n| wet().leaves(n, &[LeafSign::LowerYellow], None);
+    holds("seen on the first wet day", &yellow(3), 5, N::StayingWet, ACT);
+    holds("yellow before it was wet", &yellow(2), 5, N::StayingWet, ABSENT);
     holds("act at any age with gnats", &wet().wedge(5, 1.0), 5, N::StayingWet, ACT);
     holds("no gnats found is no sign", &wet().wedge(5, 0.0), 5, N::StayingWet, ABSENT);
     holds("roots 1 are no sign", &wet().roots(5, 1), 5, N::StayingWet, ABSENT);
@@ -115,6 +120,11 @@ fn wilting_in_wet_mix() {
     holds("roots 1 lower it to watch", &wilted(40, 5).roots(41, 1), 42, N::WiltingWet, WATCH);
     holds("roots 2 speak for themselves", &wilted(40, 5).roots(41, 2), 42, N::WiltingWet, ABSENT);
     holds("a check before it says nothing", &wilted(40, 5).roots(39, 0), 42, N::WiltingWet, URGENT);
+    let sound = wilted(40, 5).roots(41, 1).warning(42, N::WiltingWet).expect("told");
+    let said = sound.next().join(" ");
+    assert!(said.contains("Feel the branch") && said.contains("soil line") && said.contains("fumes"), "{said}");
+    assert!(!said.to_lowercase().contains("knock out"), "the roots are known: {said}");
+    assert!(sound.why().starts_with("The roots are sound"), "{}", sound.why());
     let recovered = wilted(40, 5).roots(41, 0).leaves(43, &[], None);
     holds("sound roots and no wilting", &recovered, 43, N::WiltingWet, ABSENT);
 }
@@ -299,11 +309,10 @@ fn a_changed_limit_is_the_growers_own() {
 
 #[test]
 fn leaf_signs_speak_seven_days_or_until_a_look_without_them() {
-    let wet = |n: i64| Crop::new().waters(n - 2, &[4, 4, 4]).leaves(40, &[LeafSign::Rolled], Some(PlantPart::Old));
-    holds("7 days", &wet(47), 47, N::StayingWet, ACT);
-    holds("8 days", &wet(48), 48, N::StayingWet, WATCH);
-    holds("a look without", &wet(47).leaves(44, &[], None), 47, N::StayingWet, WATCH);
-    let young =
-        wet(47).at(40, (7, 3), Kind::Leaves { signs: vec![], plant_part: Some(PlantPart::Young), plants: None });
-    holds("the same day's look at other leaves ends nothing", &young, 47, N::StayingWet, ACT);
+    let pale = || Crop::new().leaves(40, &[LeafSign::PaleSpots], Some(PlantPart::Old));
+    holds("7 days", &pale(), 47, N::LeafSigns, WATCH);
+    holds("8 days", &pale(), 48, N::LeafSigns, ABSENT);
+    holds("a look without", &pale().leaves(44, &[], None), 47, N::LeafSigns, ABSENT);
+    let young = pale().at(40, (7, 3), Kind::Leaves { signs: vec![], plant_part: Some(PlantPart::Young), plants: None });
+    holds("the same day's look at other leaves ends nothing", &young, 47, N::LeafSigns, WATCH);
 }

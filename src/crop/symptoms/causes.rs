@@ -39,6 +39,17 @@ said!(
         NewLeaves = "are only few plants hit, and are later leaves clean?",
         TipLens = "look into the growing tip with a 20x lens",
         SprayLog = "review what was sprayed here and next door",
+        SpotEdges = "are the spots angular between the veins, wet below, with a pale halo?",
+        FeelJoint = "feel the branch where it joins the stem: loose like a tooth?",
+        HeaterFlue = "check heaters, flues, engines and the fresh-air intake for leaks",
+        IndicatorPlant = "set a tomato plant beside them: does it bend down too?",
+        Unpacked = "when were they unpacked, sleeved or taken out of sleeves?",
+        PrickBlister = "prick a fresh blister: does white sap run out?",
+        LightsLog = "review the lights, and the day on which short days began",
+        LightAndNights = "were the weeks dull and the nights warm?",
+        SlimeTrails = "look for slime trails and slugs after dark, under pots and benches",
+        Droppings = "look for droppings and caterpillars under the leaves",
+        NightsLog = "review the nights since short days began",
         WingsAndLegs = "frail with a Y in the wing, or stout with pale spots on the wings?",
     }
 );
@@ -173,7 +184,7 @@ causes! {
     MissedRegulator = "missed by the growth regulator", by [RegulatorLog, LightSide, StemScabs],
         not ["scab"],
         "Benchwalk's ranking; the look-alike of scab in Daughtrey's note";
-    Edema = "edema (water blisters)", by [StemScabs, WaterDays],
+    Edema = "edema (water blisters)", by [WaterDays, StemScabs],
         not ["scab"],
         "named as a look-alike of scab, Purdue (Owen, Lopez) 2013";
     EarlyDistortion = "early distortion by heat, humidity swings or latex at the pinch; it grows out", by [NewLeaves],
@@ -203,6 +214,36 @@ causes! {
     TipInjury = "injury to the tip", by [NewLeaves, SprayLog],
         not ["boron deficiency"],
         "Mattson (Cornell), 5 tips to diagnose a nutrient deficiency (the look-alike)";
+    BacterialSpot = "bacterial leaf spot", by [SpotEdges, Laboratory],
+        not ["scab", "spray injury", "other leaf spots"],
+        "from memory, no source looked up";
+    StemBreak = "branch cracked where it joins the stem", by [FeelJoint],
+        not ["root rot: the whole plant wilts", "a canker"],
+        "UMass Extension, photo note Lateral stem breakage on poinsettia";
+    Ethylene = "ethylene: heater exhaust, engines, ripening fruit", by [HeaterFlue, IndicatorPlant],
+        not ["wilting", "sleeves", "nights warmer than days"],
+        "NC State diagnostic key, as reprinted by Delaware extension 2009; university newsletter 2015";
+    SleeveDroop = "leaf stalks bent in the box or sleeve", by [Unpacked],
+        not ["ethylene in the house"],
+        "UMass: from ethylene made in the sleeve, worse with time and above 65 °F";
+    LatexEruption = "latex eruption: sap under pressure", by [PrickBlister, HumidityLog],
+        not ["edema", "scab", "mealybug"],
+        "from memory, no source looked up";
+    EarlyBuds = "flower buds begun too early", by [LightsLog],
+        not ["injury to the tip", "herbicide"],
+        "from memory, no source looked up";
+    WarmDull = "low light with warm nights", by [LightAndNights, WaterDays],
+        not ["ethylene", "old plants past pollen"],
+        "NC State diagnostic key, as reprinted by Delaware extension 2009";
+    Slugs = "slugs or snails", by [SlimeTrails],
+        not ["caterpillars"],
+        "university newsletter 2024, Slugs in poinsettia: floor-grown plants, slime trails";
+    Caterpillars = "caterpillars", by [Droppings],
+        not ["slugs"],
+        "common practice, no source";
+    HeatDelay = "heat in the first weeks of short days", by [NightsLog],
+        not ["a late cultivar"],
+        "J. Barrett (University of Florida) about 2008; R. Kobayashi";
     FungusGnats = "fungus gnats: mix wet, algae", by [WingsAndLegs, PotatoPiece, WaterDays],
         not ["shore flies"],
         "a biocontrol supplier, Getting rid of gnats; UMass and UConn";

@@ -70,6 +70,35 @@ fn spots_dots_and_stickiness() {
 }
 
 #[test]
+fn what_grew_a_word_in_the_journal() {
+    first(&seen(&[LeafSign::BrownSpots]), &[BacterialSpot, Scab]);
+    first(&seen(&[LeafSign::Broken]), &[StemBreak, Botrytis]);
+    let bent = seen(&[LeafSign::BentDown]);
+    first(&Seen { week: Some(12), ..bent.clone() }, &[Ethylene, SleeveDroop]);
+    first(&Seen { week: Some(0), ..bent }, &[SleeveDroop, Ethylene]);
+    first(&seen(&[LeafSign::Blisters]), &[LatexEruption, Edema]);
+    first(&seen(&[LeafSign::RedOld]), &[OverWet, Phosphorus]);
+    first(&seen(&[LeafSign::DroppedBuds]), &[WarmDull, Ethylene]);
+    first(&seen(&[LeafSign::Chewed]), &[Slugs, Caterpillars]);
+    first(&Seen { ph: Some(6.8), ..seen(&[LeafSign::PaleNew]) }, &[Iron]);
+    first(&Seen { water: Some(3), ..seen(&[LeafSign::Wilted]) }, &[Rhizoctonia, StemBreak, Phytophthora, Botrytis]);
+    let sound = Seen { water: Some(4), roots: Some(0), ..seen(&[LeafSign::Wilted]) };
+    first(&sound, &[OverWet, StemBreak, Rhizoctonia]);
+}
+
+#[test]
+fn every_sign_on_every_part_of_the_plant_has_a_cause_to_check() {
+    for sign in LeafSign::ALL {
+        for place in PlantPart::ALL.iter().map(|place| Some(*place)).chain([None]) {
+            for water in [None, Some(1), Some(2), Some(3), Some(5)] {
+                let seen = Seen { place, water, roots: Some(0), ..seen(&[*sign]) };
+                assert!(!causes(&seen).is_empty(), "{sign:?} {place:?} {water:?}");
+            }
+        }
+    }
+}
+
+#[test]
 fn a_brown_bract_edge_is_burn_until_fuzz_is_seen() {
     let edge = Seen { place: Some(PlantPart::Bract), ..seen(&[LeafSign::EdgeBrown]) };
     first(&edge, &[BractEdgeBurn, Botrytis]);

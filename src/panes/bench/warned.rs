@@ -37,7 +37,7 @@ fn one(warning: &Warning, model: &Model, cells: usize, steps: usize) -> Vec<Line
     };
     let off = warning.put_off_until.map(|day| format!(", postponed until {}", dates::short(day)));
     let (off, is_off) = (off.clone().unwrap_or_default(), off.is_some());
-    let text = format!("{}{of} since {}{days}{off}", warning.name.title(), dates::short(warning.since));
+    let text = format!("{}{of} since {}{days}{off}", warning.title(), dates::short(warning.since));
     let weight = match warning.level {
         _ if is_off => Role::Dim,
         Severity::Watch => Role::Plain,

@@ -98,14 +98,14 @@ fn article(problem: &Problem, change: Change, system: System, body: &mut String)
         let saw: Vec<String> = words::pieces(&part.evidence, SAW, system).iter().map(|s| escape(s)).collect();
         if !saw.is_empty() {
             let whose = if problem.parts.len() > 1 {
-                format!("{} {}: ", escape(&words::place(part)), part.name.title())
+                format!("{} {}: ", escape(&words::place(part)), part.title())
             } else {
                 String::new()
             };
             body.push_str(&format!("<p>{whose}{}</p>\n", saw.join("; ")));
         }
     }
-    body.push_str(&format!("<p>{}</p>\n<ul>\n", escape(lead.name.rule().why)));
+    body.push_str(&format!("<p>{}</p>\n<ul>\n", escape(lead.why())));
     for step in problem.next() {
         body.push_str(&format!("<li>{}</li>\n", escape(&step)));
     }
@@ -126,7 +126,7 @@ fn watched(review: &Review, body: &mut String) {
                 "{}{}{}",
                 of.title,
                 of.not_checked.map_or_else(String::new, |day| format!(", {}", words::not_checked(day))),
-                if of.noted { " (noted)" } else { "" }
+                if of.noted { ", noted" } else { "" }
             )),
             escape(&of.next.join(" ")),
             of.again.map_or_else(String::new, dates::weekday)

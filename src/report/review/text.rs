@@ -90,7 +90,7 @@ fn block(review: &Review, problem: &Problem, change: Change, out: &mut String) {
     if !saw.is_empty() {
         wrap(out, "  seen    ", &saw.join("; "));
     }
-    wrap(out, "  why     ", lead.name.rule().why);
+    wrap(out, "  why     ", lead.why());
     let mut label = "  next    ";
     for step in problem.next() {
         wrap(out, label, &step);
@@ -113,7 +113,7 @@ fn watched(review: &Review, out: &mut String) {
         let again = of.again.map_or_else(String::new, |day| format!(", recheck {}", dates::short(day)));
         let unchecked = of.not_checked.map_or_else(String::new, |day| format!(", {}", words::not_checked(day)));
         let places = of.places.join("; ");
-        let noted = if of.noted { " (noted)" } else { "" };
+        let noted = if of.noted { ", noted" } else { "" };
         wrap(out, "  - ", &format!("{places}: {}{noted}{unchecked}{again}. {}", of.title, of.next.join(" ")));
     }
 }

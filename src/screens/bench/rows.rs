@@ -277,7 +277,7 @@ fn warned(state: &State, model: &Model, cells: usize, all_steps: bool) -> Vec<Li
         };
         let steps = warning.next();
         let steps = if all_steps { steps.join(" ") } else { steps.first().cloned().unwrap_or_default() };
-        let text = format!("{}{of} since {}{off}. {steps}", warning.name.title(), dates::short(warning.since));
+        let text = format!("{}{of} since {}{off}. {steps}", warning.title(), dates::short(warning.since));
         for (i, line) in wrap(&text, cells.saturating_sub(10)).into_iter().enumerate() {
             let lead = if i == 0 { format!("  {:<8}", warning.said_level()) } else { " ".repeat(10) };
             lines.push(Line::from(vec![Span::styled(lead, model.look.style(role)), Span::raw(line)]));

@@ -329,7 +329,7 @@ impl<'a> Rows<'a> {
         if !saw.is_empty() {
             self.text("    seen    ", &saw.join("; "));
         }
-        self.text("    why     ", lead.name.rule().why);
+        self.text("    why     ", lead.why());
         let mut label = "    next    ";
         for step in problem.next() {
             self.text(label, &step);

@@ -130,7 +130,7 @@ fn warned(model: &Model, bench: &str, least: Severity) -> Vec<Line<'static>> {
     };
     let shown = all.iter().take(2).enumerate().map(|(i, warning)| {
         let (_, role) = panes::sign(warning.level);
-        let text = format!("{}: {}", warning.said_level(), warning.name.title());
+        let text = format!("{}: {}", warning.said_level(), warning.title());
         let tail = if i == 1 { more.clone() } else { String::new() };
         Line::from(vec![Span::styled(text, model.look.style(role)), Span::raw(tail)])
     });

@@ -1,6 +1,6 @@
 //! `calcium-due`: a calcium spray that the plan wants, raised once for the lot.
 //!
-//! **Sees** where the plan wants calcium sprays, or a first one was given: bract stage 2-4 (a check of the last 14 days) and no
+//! **Sees** where the plan wants calcium sprays, a first one was given, or burned bract edges were seen on a bench of the site: bract stage 2-4 (a check of the last 14 days) and no
 //! calcium spray for 15 days, or none at all (suppliers' programs: weekly; Maryland practice: every two weeks). Names the benches
 //! that want one.
 //! **Level** watch. **Ends** with a spray, with stage 5, or the sale.
@@ -46,7 +46,9 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     const STAGES: std::ops::RangeInclusive<u8> = 2..=4;
     let first = group.benches.first().filter(|s| !s.past_sale())?;
     let spray = |s: &&BenchDay<'_>| last_calcium(s).map(Entry::day);
-    let wanted = first.lot.calcium || group.benches.iter().any(|s| spray(s).is_some());
+    let wanted = first.lot.calcium
+        || group.benches.iter().any(|s| spray(s).is_some())
+        || super::bract_burn::first_seen(first.context.season, first.day()).is_some();
     if !wanted {
         return None;
     }

@@ -8,6 +8,7 @@
 //! **Class** event: it fades by days.
 
 use crate::crop::color::Milestone;
+use crate::crop::symptoms::Cause as Possible;
 use crate::dates::days_between;
 use crate::limits::{Key, Light};
 use crate::record::{Entry, KindName, LeafSign};
@@ -17,7 +18,7 @@ use crate::warnings::color_forecast;
 use crate::warnings::fading::fading;
 use crate::warnings::temperatures::{means, night_c};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Class, Evidence, Figure, Find, Remedy, Rule, Severity, Step, Warning,
+    Answer, Basis, BenchDay, Cause, Class, Evidence, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning,
     WarningName as N,
 };
 use chrono::NaiveDate;
@@ -39,7 +40,7 @@ pub(super) static RULE: Rule = Rule {
     ],
     answers: &[Answer { title: "temperatures read", remedy: Remedy::Entry(KindName::Climate) }],
     basis: HEAT,
-    signs: None,
+    signs: Some(Signs { leaves: &[LeafSign::BudBeforeColor], roots: false, but: &[Possible::HeatDelay] }),
     follow_up: None,
     recheck: &[],
     is_sick: false,

@@ -4,9 +4,12 @@
 //! without a check it says since when.
 //! **Class** state: it stands until a newer look of its kind.
 
-use crate::record::{KindName, PestName};
+use crate::crop::symptoms::Cause as Possible;
+use crate::record::{KindName, LeafSign, PestName};
 use crate::warnings::pest_counts::{ANY_FIND, any};
-use crate::warnings::{Answer, BenchDay, Cause, Class, Find, FollowUp, Remedy, Rule, Step, Warning, WarningName as N};
+use crate::warnings::{
+    Answer, BenchDay, Cause, Class, Find, FollowUp, Remedy, Rule, Signs, Step, Warning, WarningName as N,
+};
 
 /// Everything about `mites`.
 pub(super) static RULE: Rule = Rule {
@@ -24,7 +27,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "rechecked", remedy: Remedy::Count(PestName::Mite) },
     ],
     basis: ANY_FIND,
-    signs: None,
+    signs: Some(Signs { leaves: &[LeafSign::Stipple], roots: false, but: &[Possible::LewisMite] }),
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["mite"] }),
     recheck: &[],
     is_sick: false,

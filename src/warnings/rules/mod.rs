@@ -10,7 +10,9 @@ use crate::record::Term;
 
 mod base_moisture;
 mod blackout_missed;
+mod bract_burn;
 mod bracts_unchecked;
+mod buds_dropping;
 mod calcium_due;
 mod cold_nights;
 mod color_ahead;
@@ -25,6 +27,7 @@ mod heat_delay;
 mod heat_early;
 mod house_trouble;
 mod humid_leaves;
+mod leaf_signs;
 mod lights_missed;
 mod losses_rising;
 mod magnesium;
@@ -49,6 +52,7 @@ mod salts_low;
 mod scab;
 mod short_count;
 mod staying_wet;
+mod stem_broken;
 mod taper_feed;
 mod thrips;
 mod too_dry;
@@ -143,6 +147,10 @@ rules! {
     PowderyMildew = powdery_mildew::RULE;
     GrayMold = gray_mold::RULE;
     Scab = scab::RULE;
+    BractBurn = bract_burn::RULE;
+    StemBroken = stem_broken::RULE;
+    BudsDropping = buds_dropping::RULE;
+    LeafSigns = leaf_signs::RULE;
     Unscouted = unscouted::RULE;
     NotWalked = not_walked::RULE;
     HouseTrouble = house_trouble::RULE;
@@ -201,7 +209,7 @@ mod tests {
                 assert_eq!(name, rule.name, "{code}: a pest is its own cause");
             }
             if let Some(signs) = &rule.signs {
-                assert!(!signs.leaves.is_empty(), "{code} speaks of signs");
+                assert!(signs.roots || !signs.leaves.is_empty(), "{code} speaks of signs");
             }
             if let Some(work) = &rule.follow_up {
                 assert!(!work.kinds.is_empty(), "{code}");
@@ -268,7 +276,11 @@ mod tests {
             | N::LightsMissed
             | N::HeatDelay
             | N::ColdNights
-            | N::MoldWeather => Class::Event,
+            | N::MoldWeather
+            | N::BractBurn
+            | N::StemBroken
+            | N::BudsDropping
+            | N::LeafSigns => Class::Event,
             N::BractsUnchecked
             | N::RootsUnchecked
             | N::MagnesiumDue
@@ -320,7 +332,7 @@ mod tests {
                 assert!(head.contains(&format!("`{code}`")), "{}: {code}", path.display());
             }
             listed += codes.len();
-            for group in ["water", "feed", "growth", "light", "pests", "round"] {
+            for group in ["water", "feed", "growth", "light", "leaves", "pests", "round"] {
                 let literal = format!("\"{group}.");
                 assert!(!text.contains(&literal), "{}: a limit is named by its typed key", path.display());
             }

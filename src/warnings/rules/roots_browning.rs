@@ -31,7 +31,11 @@ pub(super) static RULE: Rule = Rule {
     ],
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,
-    signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
+    signs: Some(Signs {
+        leaves: &[LeafSign::LowerYellow, LeafSign::Wilted, LeafSign::Rolled],
+        roots: true,
+        but: &[Possible::DeadRoots],
+    }),
     follow_up: None,
     recheck: &[Recheck { check: CheckName::Roots, after: 7 }],
     is_sick: false,

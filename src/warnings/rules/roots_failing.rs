@@ -35,7 +35,11 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "pots dumped", remedy: Remedy::Entry(KindName::Losses) },
     ],
     basis: TOPS,
-    signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::DeadRoots] }),
+    signs: Some(Signs {
+        leaves: &[LeafSign::LowerYellow, LeafSign::Wilted, LeafSign::Rolled],
+        roots: true,
+        but: &[Possible::DeadRoots],
+    }),
     follow_up: None,
     recheck: &[],
     is_sick: true,

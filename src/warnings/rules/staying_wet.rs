@@ -7,7 +7,7 @@
 //! 8 / 10 days up to day 14, 5 / 7 up to day 35, 3 / 5 after; a day more for rims of 19 cm or more, two more in a low-light
 //! house or in the last 35 days before the sale (short, cool days), three at most together.
 //! Days are calendar days, the first and the last wet reading included, so a day not walked adds none at the end.
-//! **Stronger** with 3 wet readings and a second sign within 7 days (lower leaves yellow, leaves rolled or edge yellow, fungus
+//! **Stronger** with 3 wet readings and a second sign within 7 days (lower leaves yellow or leaves rolled, seen within the run, fungus
 //! gnats or larvae in the mix, roots 2 or more): act at any age; roots 3 or more: urgent.
 //! **Ends** with a reading of 3 or less. When the last wet reading is more than 2 days old it stands, and says since when nobody
 //! read it, while the bench is walked; else `not-walked` says it.
@@ -24,6 +24,7 @@ use crate::warnings::{
     Answer, Basis, BenchDay, Cause, CheckName, Class, Dry, Figure, Find, Recheck, Remedy, Rule, Severity, Signs, Step,
     Warning, WarningName as N,
 };
+use chrono::NaiveDate;
 
 /// Everything about `staying-wet`.
 pub(super) static RULE: Rule = Rule {
@@ -42,7 +43,7 @@ pub(super) static RULE: Rule = Rule {
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,
     signs: Some(Signs {
-        leaves: &[LeafSign::LowerYellow, LeafSign::Rolled, LeafSign::EdgeYellow, LeafSign::Wilted],
+        leaves: &[LeafSign::LowerYellow, LeafSign::Rolled, LeafSign::Wilted],
         roots: true,
         but: &[Possible::OverWet],
     }),
@@ -61,7 +62,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     let lasted = days_between(first.day, last.day) + 1;
     let ((watch, watch_key), (act, act_key)) = allowed(bench);
-    let second = second_signs(bench);
+    let second = second_signs(bench, first.day);
     let failing = bench.roots().is_some_and(|(e, s)| s >= limits.roots_failing && is_near(bench, e));
     let by_days = if lasted >= act {
         Some((Severity::Act, act_key))
@@ -127,11 +128,13 @@ fn is_near(bench: &BenchDay<'_>, entry: &Entry) -> bool {
 }
 
 /// What else says that the roots are too wet, within the limit's days.
-fn second_signs<'a>(bench: &BenchDay<'a>) -> Vec<&'a Entry> {
+fn second_signs<'a>(bench: &BenchDay<'a>, run_from: NaiveDate) -> Vec<&'a Entry> {
     let mut found: Vec<&'a Entry> = Vec::new();
-    let leaves = [LeafSign::LowerYellow, LeafSign::Rolled, LeafSign::EdgeYellow];
+    // Leaves that were yellow before it was wet say nothing of the wet.
+    let leaves = [LeafSign::LowerYellow, LeafSign::Rolled].into_iter().filter_map(|s| bench.sign(s));
+    let leaves = leaves.filter(|e| e.day() >= run_from);
     let roots = bench.roots().filter(|(_, s)| *s >= bench.limits().water.roots_watch).map(|(e, _)| e);
-    for entry in leaves.into_iter().filter_map(|s| bench.sign(s)).chain(gnats(bench)).chain(roots) {
+    for entry in leaves.chain(gnats(bench)).chain(roots) {
         if is_near(bench, entry) && found.iter().all(|e| e.id != entry.id) {
             found.push(entry);
         }

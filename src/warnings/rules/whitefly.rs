@@ -13,13 +13,14 @@
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::pests::{Infested, Sample, infested};
+use crate::crop::symptoms::Cause as Possible;
 use crate::dates::days_between;
 use crate::limits::{Key, Pests};
-use crate::record::{Entry, Kind, KindName, PestCount, PestName};
+use crate::record::{Entry, Kind, KindName, LeafSign, PestCount, PestName};
 use crate::warnings::builder::of_group;
 use crate::warnings::whitefly_cards;
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Class, Figure, Find, FollowUp, Group, Remedy, Rule, Severity, Step, Warning,
+    Answer, Basis, BenchDay, Cause, Class, Figure, Find, FollowUp, Group, Remedy, Rule, Severity, Signs, Step, Warning,
     WarningName as N,
 };
 use chrono::{Datelike, NaiveDate};
@@ -44,7 +45,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "counted again", remedy: Remedy::Count(PestName::Whitefly) },
     ],
     basis: SOURCES,
-    signs: None,
+    signs: Some(Signs { leaves: &[LeafSign::Sticky], roots: false, but: &[Possible::Whitefly] }),
     follow_up: Some(FollowUp { kinds: &[KindName::Sprayed, KindName::Released], against: &["whitefl"] }),
     recheck: &[],
     is_sick: false,

@@ -5,7 +5,7 @@
 //! **not** water. Up to day 10 it may be a plug that is dry inside wet mix (common practice): act, and feel the plug.
 //! **Level** urgent; act when the crop was 10 days old or less on the day it wilted.
 //! **Ends** with a roots check after it, however late that comes: roots 0-1 lower it to watch while the sign counts (7 days, or
-//! a look without it); roots 2 or more end it, since the roots then speak for themselves.
+//! a look without it), and then it asks for what wilts over sound roots: a broken branch, a canker, fumes; roots 2 or more end it, since the roots then speak for themselves.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
@@ -32,7 +32,11 @@ pub(super) static RULE: Rule = Rule {
     ],
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: MSU,
-    signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::Wilted], roots: true, but: &[Possible::OverWet] }),
+    signs: Some(Signs {
+        leaves: &[LeafSign::LowerYellow, LeafSign::Wilted, LeafSign::Rolled],
+        roots: true,
+        but: &[Possible::OverWet],
+    }),
     follow_up: None,
     recheck: &[Recheck { check: CheckName::Roots, after: 7 }],
     is_sick: true,
@@ -40,6 +44,14 @@ pub(super) static RULE: Rule = Rule {
 };
 
 impl Step {
+    /// The roots are sound: a crack in the branch.
+    const FEEL_BRANCH: Self =
+        Self::check_instead("Feel the branch where it joins the stem: loose like a tooth is broken. Take it off.");
+    /// Or a canker, or fumes.
+    const SOIL_LINE: Self = Self::check_instead("Look at the soil line for a canker.");
+    /// Leaves bent down that are firm.
+    const FUMES: Self =
+        Self::check_instead("Leaves bent down but firm: think of fumes; check the heater and its flue, people first.");
     /// Of a young plant: the plug may be dry inside wet mix.
     pub const FEEL_THE_PLUG: Self =
         Self::todo("Feel the plug: it may be dry inside wet mix. If dry, water the plug only.");
@@ -47,6 +59,13 @@ impl Step {
 
 const MSU: Basis =
     Basis::Published("Michigan State Extension, problem poinsettias: wilting in wet mix points to the roots");
+
+const BREAKAGE: Basis =
+    Basis::Published("UMass Extension, photo note Lateral stem breakage on poinsettia; Ontario floriculture IPM 2017");
+
+/// The reason once the roots were found sound.
+const SOUND: &str =
+    "The roots are sound: what wilts over them is a cracked branch, a canker at the soil line, or fumes.";
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().water;
@@ -61,7 +80,13 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     };
     let basis = if young { Basis::CommonPractice } else { MSU };
     let warning = of_bench(bench, N::WiltingWet, level, wilted.day()).saw(water).saw(wilted);
-    Some(warning.saw_all(check).step_if(young, Step::FEEL_THE_PLUG).on(basis))
+    let warning = warning.saw_all(check).on(basis);
+    Some(if level == Severity::Watch {
+        let warning = warning.because(SOUND).on(BREAKAGE);
+        warning.step(Step::FEEL_BRANCH).step(Step::SOIL_LINE).step(Step::FUMES)
+    } else {
+        warning.step_if(young, Step::FEEL_THE_PLUG)
+    })
 }
 
 /// The latest look that saw wilting on a wet day, and the reading that says wet.

@@ -369,7 +369,7 @@ impl Details<'_> {
             self.part("SEEN", &saw.join("; "));
         }
         let Some(lead) = problem.lead() else { return };
-        self.part("WHY", lead.name.rule().why);
+        self.part("WHY", lead.why());
         let mut label = "DO";
         for step in problem.next() {
             self.part(label, &step);

@@ -180,7 +180,7 @@ fn of_bench(code: &str, model: &Model) -> Vec<(String, String)> {
         model.closed_until(code).map(|until| ("closed".to_owned(), format!("to {}", model.day_and_time(until)))),
     );
     for warning in model.standing_warnings(code) {
-        all.push(("warning".to_owned(), format!("{} {}", warning.said_level(), warning.name.title())));
+        all.push(("warning".to_owned(), format!("{} {}", warning.said_level(), warning.title())));
     }
     all
 }
