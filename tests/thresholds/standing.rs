@@ -103,11 +103,12 @@ fn salts_and_ph_end_only_by_a_newer_test() {
 #[test]
 fn leaves_that_show_it_raise_a_watch_of_the_root_zone() {
     const SHOWN: &str = "house rule: a watch is act with leaves that show it";
+    type Case = (Option<f64>, Option<f64>, N, &'static [LeafSign]);
     let zone = |ph, ec, sign: &[LeafSign]| {
         let crop = Crop::new().root_zone(40, TestMethod::PourThrough, ph, ec, 4);
         if sign.is_empty() { crop } else { crop.leaves(41, sign, None) }
     };
-    let cases: [(Option<f64>, Option<f64>, N, &[LeafSign]); 4] = [
+    let cases: [Case; 4] = [
         (Some(6.4), None, N::PhHigh, &[LeafSign::BetweenVeins, LeafSign::EdgeYellow, LeafSign::PaleNew]),
         (Some(5.45), None, N::PhLow, &[LeafSign::EdgeYellow, LeafSign::EdgeBrown, LeafSign::BetweenVeins]),
         (None, Some(4.5), N::SaltsHigh, &[LeafSign::EdgeBrown, LeafSign::EdgeYellow, LeafSign::Wilted]),
