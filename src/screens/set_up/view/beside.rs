@@ -1,6 +1,7 @@
 //! Beside the lines of the plan in a wide window: what the line under the cursor says, how it came to say it, what follows from it.
 
 use super::next_season;
+use crate::crop::color::response::USUAL_C;
 use crate::dates;
 use crate::model::Model;
 use crate::record::{Line as PlanLine, LineKey};
@@ -10,6 +11,7 @@ use crate::screens::set_up::items::Item;
 use crate::trials::is_lost;
 use crate::ui::regions::{Regions, Room, TEXT, heading};
 use crate::ui::{Role, fit, list, rows, wrap};
+use crate::units::{Quantity, Temperature, plain};
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
@@ -157,6 +159,10 @@ fn of_lot(code: &str, model: &Model) -> Vec<(String, String)> {
         ("pots there".to_owned(), pots.to_string()),
         ("sale".to_owned(), sale),
     ];
+    if lot.response_c.is_none() {
+        let usual = Temperature::from_c(USUAL_C).show(model.system());
+        all.push(("response".to_owned(), format!("{} weeks, taken at {usual}", plain(lot.response_weeks))));
+    }
     for order in season.orders(code).into_iter().filter(|order| order.pots > 0) {
         all.push(("committed".to_owned(), format!("{} pots for {}", order.pots, dates::weekday(order.date))));
     }
