@@ -134,12 +134,11 @@ fn color(out: &mut String, color: &Bracts, (sale, system): (Option<NaiveDate>, S
     let show = |c: f64| Temperature::from_c(c).show(system);
     let taken = if color.response_c_assumed { "taken" } else { "given" };
     writeln!(out, "  Response {taken} at {}.", show(color.response_c))?;
-    match color.mean_c {
-        Some(mean) => {
-            writeln!(out, "  Every day counted at {}; the range is that of the response and of heat.", show(mean))?
-        }
-        None => writeln!(out, "  No temperatures written: the range takes in a mean 3.6 °F (2 °C) off.")?,
-    }
+    let by = color.mean_c.map_or_else(
+        || "No temperatures written: the range takes in a mean 3.6 °F (2 °C) off.".to_owned(),
+        |mean| format!("Every day counted at {}; the range is that of the response and of heat.", show(mean)),
+    );
+    writeln!(out, "  {by}")?;
     if color.beyond {
         writeln!(out, "  Nothing is published of such a mean: expect it later than this.")?;
     }

@@ -118,14 +118,14 @@ impl<'a> House<'a> {
 
     /// Prepares the count: what does not change from milestone to milestone.
     pub fn counter(&self) -> Counter<'a> {
-        let to_come = self.to_come();
+        let to_come = self.last_days();
         let hot_start = self.is_hot_start(to_come);
         let of_usual = 1.0 / rate(self.usual_c, false, 1.0);
         Counter { house: *self, to_come, hot_start, of_usual }
     }
 
     /// The mean of the last days written, where there are enough of them.
-    fn to_come(&self) -> Option<ToCome> {
+    fn last_days(&self) -> Option<ToCome> {
         let last = || self.days_c.iter().rev().take(LAST_AGE + 1).flatten().copied().take(LAST.0);
         let days = last().count();
         let mean = |sum: f64| sum / days as f64;

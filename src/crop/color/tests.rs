@@ -72,7 +72,7 @@ fn what_the_forecast_goes_by_is_said() {
     let nothing = by(&[]);
     assert_eq!((nothing.written, nothing.carried, nothing.assumed, nothing.beyond), (0, None, true, false));
     let week = by(&[Some(18.0), None, Some(19.0), Some(18.0), Some(19.0)]);
-    assert_eq!((week.written, week.carried.map(|mean| mean.c())), (4, Some(18.5)));
+    assert_eq!((week.written, week.carried.map(Temperature::c)), (4, Some(18.5)));
     assert!(by(&[Some(11.9)]).beyond && by(&[Some(30.1)]).beyond && !by(&[Some(30.0)]).beyond);
 }
 
