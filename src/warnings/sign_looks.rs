@@ -84,7 +84,7 @@ fn spells(bench: &BenchDay<'_>, sign: LeafSign) -> Vec<Spell> {
         let until = without.map_or(NaiveDate::MAX, |day| add_days(day, -1)).min(add_days(look.day(), counts));
         let apart =
             |e: &&Entry| (leaves.second_from..=leaves.second_until).contains(&days_between(e.day(), look.day()));
-        let second = named.iter().any(|e| apart(e)).then(|| look.day());
+        let second = named.iter().any(apart).then(|| look.day());
         let broken = |spell: &Spell| {
             let clean = looks.iter().any(|e| !has_sign(e, sign) && e.day() > spell.last && e.day() < look.day());
             clean || days_between(spell.last, look.day()) > leaves.again_days

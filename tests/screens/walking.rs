@@ -183,6 +183,17 @@ fn a_branch_that_hangs_on_three_plants_is_a_letter_and_a_number() {
 }
 
 #[test]
+fn brown_spots_typed_on_the_card_stand_on_it_and_in_the_evening() {
+    let mut desk = Desk::new();
+    desk.keys("wlq{Enter}").settle();
+    assert!(desk.text().contains("act: leaf signs (brown or haloed spots)"), "{}", desk.text());
+    desk.keys("{Esc}e").settle();
+    let evening = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(evening.contains("act (new) leaf signs (brown or haloed spots)"), "{evening}");
+    assert!(evening.contains("no overhead water; send a sample to a lab"), "{evening}");
+}
+
+#[test]
 fn more_opens_each_further_check() {
     check("wmd200{Space}30{Enter}", &["E1 fed 200 ppm N, 30 ppm Mg"], "[water _]");
     check("wme2{Space}rot{Enter}", &["E1 lost 2 pots (rot)"], "[water _]");

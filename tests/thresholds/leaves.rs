@@ -273,6 +273,14 @@ fn a_sign_that_a_standing_warning_has_among_its_own_is_said_once() {
 }
 
 #[test]
+fn what_is_acted_on_is_not_silenced_by_what_is_watched() {
+    let damp = |sign| seen(40, &[sign]).humid(39, (11, 0), 90.0).humid(40, (11, 0), 90.0);
+    holds("humid weather", &damp(LeafSign::BrownSpots), 40, N::HumidLeaves, WATCH);
+    holds("brown spots are more", &damp(LeafSign::BrownSpots), 40, N::LeafSigns, ACT);
+    holds("blisters are its own", &damp(LeafSign::Blisters), 40, N::LeafSigns, ABSENT);
+}
+
+#[test]
 fn the_same_sign_is_raised_once_a_fortnight() {
     let pale = |n: i64| seen(40, &[LeafSign::PaleSpots]).leaves(42, &[], None).leaves(n, &[LeafSign::PaleSpots], None);
     holds("again after 13 days", &pale(53), 53, N::LeafSigns, ABSENT);

@@ -124,6 +124,7 @@ said!(
 
 impl Seen {
     /// True when this fact is among what is seen and known.
+    #[expect(clippy::too_many_lines, reason = "a table of clues, one a line")]
     pub fn shows(&self, clue: Clue) -> bool {
         let leaf = |sign| self.signs.contains(&sign);
         let roots = |found: fn(u8) -> bool| self.roots.is_some_and(found);

@@ -93,8 +93,8 @@ struct Raised<'a> {
 fn rule(bench: &BenchDay<'_>, standing: &[Warning]) -> Option<Warning> {
     let raised: Vec<Raised<'_>> = LeafSign::ALL
         .iter()
-        .filter(|sign| !explains(standing, **sign))
         .filter_map(|sign| raised(bench, *sign, standing))
+        .filter(|of| !explains(standing, of))
         .filter(|of| !is_of_lot(bench, of.sign))
         .collect();
     let since = raised.iter().map(|of| of.looks.since()).min()?;
@@ -121,9 +121,9 @@ fn rule(bench: &BenchDay<'_>, standing: &[Warning]) -> Option<Warning> {
     Some(warning.again(bench.in_days(again)))
 }
 
-/// True where a sign is among those of a warning that stands.
-fn explains(standing: &[Warning], sign: LeafSign) -> bool {
-    standing.iter().any(|w| is_about(w.name.rule(), sign))
+/// True where a sign is among those of a warning that stands: what is to be acted on is not silenced by what is only watched.
+fn explains(standing: &[Warning], of: &Raised<'_>) -> bool {
+    standing.iter().any(|w| w.level >= of.level && is_about(w.name.rule(), of.sign))
 }
 
 fn is_about(rule: &Rule, sign: LeafSign) -> bool {
@@ -133,7 +133,7 @@ fn is_about(rule: &Rule, sign: LeafSign) -> bool {
 /// True where a warning of the bench's lot has the sign among its own and stands on this bench.
 fn is_of_lot(bench: &BenchDay<'_>, sign: LeafSign) -> bool {
     let finds = RULES.iter().filter(|rule| is_about(rule, sign));
-    let mut finds = finds.filter_map(lot_rule).peekable();
+    let mut finds = finds.filter_map(|rule| lot_rule(rule)).peekable();
     if finds.peek().is_none() {
         return false;
     }
@@ -144,7 +144,7 @@ fn is_of_lot(bench: &BenchDay<'_>, sign: LeafSign) -> bool {
 }
 
 /// How a warning is looked for on a lot.
-const fn lot_rule(rule: &&Rule) -> Option<fn(&Group<'_, '_>) -> Option<Warning>> {
+const fn lot_rule(rule: &Rule) -> Option<fn(&Group<'_, '_>) -> Option<Warning>> {
     match rule.find {
         Find::Lot(find) | Find::LotAndHouse(find, _) => Some(find),
         _ => None,
