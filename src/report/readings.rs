@@ -70,10 +70,11 @@ pub fn alkalinity_high(limits: &Limits, caco3_ppm: f64) -> Option<String> {
 pub fn water_use(rim_cm: f64, crop_day: i64, system: System) -> Option<String> {
     let days = f64::from(u16::try_from(crop_day).ok()?);
     let volume = typical_use(days / 7.0).ok().filter(|_| SIX_INCH_CM.contains(&rim_cm))?;
-    Some(format!(
-        "A 6-inch pot used about {} a day at this age (weighed pots, Mexico 2014): a guide only.",
-        volume.show(system)
-    ))
+    let amount = match system {
+        System::Us => format!("{:.1} fl oz", volume.in_unit("fl oz")?),
+        System::Metric => format!("{:.0} mL", volume.ml()),
+    };
+    Some(format!("A 6-inch pot used about {amount} a day at this age (weighed pots, Mexico 2014): a guide only."))
 }
 
 #[cfg(test)]

@@ -25,11 +25,11 @@ fn lines(limits: &Limits) -> Option<StopLines> {
     StopLines::new(limits.pests.whitefly_watch / 100.0, limits.pests.whitefly_act / 100.0, RISK, RISK).ok()
 }
 
-/// What is to be done after so many plants: `enough, few`, `11 more`.
+/// What is to be done after so many plants: `enough (few)`, `11 more`.
 fn step(lines: &StopLines, inspected: u32, infested: u32) -> String {
     match lines.judge(inspected, infested) {
-        Stop::Low => "enough, few".to_owned(),
-        Stop::High => "enough, many".to_owned(),
+        Stop::Low => "enough (few)".to_owned(),
+        Stop::High => "enough (many)".to_owned(),
         Stop::GoOn => format!("{} more", lines.fewest_low(infested).saturating_sub(inspected)),
     }
 }
@@ -47,20 +47,24 @@ pub fn more(limits: &Limits, inspected: u32, infested: u32) -> Option<u32> {
     is_open.then(|| lines.fewest_low(infested).saturating_sub(inspected))
 }
 
-/// The same for every count of infested plants: `Of 20: 0 enough, few; 1: 2 more; … 4 and over: enough, many`.
+/// The same for every count of infested plants: `Of 20: 0 is enough; 1: 2 more; … 4 or over is enough.`
 pub fn stop_row(limits: &Limits, inspected: u32) -> Option<String> {
     let lines = lines(limits)?;
+    let of = |infested: u32| match lines.judge(inspected, infested) {
+        Stop::GoOn => format!("{infested}: {}", step(&lines, inspected, infested)),
+        Stop::Low | Stop::High => format!("{infested} is enough"),
+    };
     let high = (0..COUNTS).find(|k| lines.judge(inspected, *k) == Stop::High);
     let counts = 0..high.unwrap_or(COUNTS).min(inspected.saturating_add(1));
-    let mut all: Vec<String> = counts.map(|k| format!("{k}: {}", step(&lines, inspected, k))).collect();
-    all.extend(high.map(|k| format!("{k} and over: {}", step(&lines, inspected, k))));
-    Some(format!("Of {inspected}, with whitefly: {}.", all.join("; ")))
+    let mut all: Vec<String> = counts.map(of).collect();
+    all.extend(high.map(|k| format!("{k} or over is enough")));
+    Some(format!("Of {inspected}: {}.", all.join("; ")))
 }
 
 /// What the stop lines rest on.
 pub fn stop_basis(limits: &Limits) -> String {
     let (low, high) = (limits.pests.whitefly_watch, limits.pests.whitefly_act);
-    format!("Few: {low}% of plants; many: {high}%; wrong 1 time in 10 (Wald 1945; the shares are a rule of thumb).")
+    format!("Few is {low}% of plants, many {high}%; wrong 1 time in 10 (Wald 1945; the shares are a rule of thumb).")
 }
 
 /// How many plants find a pest on one plant in twenty, and how surely so many do.
@@ -119,16 +123,13 @@ mod tests {
     fn enough_is_said_where_it_is() {
         let limits = Limits::default();
         let at = |n, k| stop(&limits, n, k).unwrap();
-        assert_eq!(at(20, 0), "20 looked at, 0: enough, few");
+        assert_eq!(at(20, 0), "20 looked at, 0: enough (few)");
         assert_eq!(at(20, 2), "20 looked at, 2: 11 more");
-        assert_eq!(at(31, 2), "31 looked at, 2: enough, few");
-        assert_eq!(at(20, 4), "20 looked at, 4: enough, many");
+        assert_eq!(at(31, 2), "31 looked at, 2: enough (few)");
+        assert_eq!(at(20, 4), "20 looked at, 4: enough (many)");
         assert_eq!((stop(&limits, 3, 4), more(&limits, 20, 3)), (None, Some(20)));
         let row = stop_row(&limits, 20).unwrap();
-        assert_eq!(
-            row,
-            "Of 20, with whitefly: 0: enough, few; 1: 2 more; 2: 11 more; 3: 20 more; 4 and over: enough, many."
-        );
+        assert_eq!(row, "Of 20: 0 is enough; 1: 2 more; 2: 11 more; 3: 20 more; 4 or over is enough.");
     }
 
     #[test]

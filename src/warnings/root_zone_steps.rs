@@ -40,7 +40,6 @@ const LEACH: Step = Step::leach(
 );
 const CLEAR_WATER: Step = Step::water("Water with clear water: dry roots in strong salts burn. No feed.");
 const LIFT: Step = Step::check_logged("Lift the pots: is the mix wet or dry?", KindName::Water);
-const ROOTS: Step = Step::check_logged("Knock out three pots and score the roots.", KindName::Roots);
 const INJECTOR: Step = Step::check_logged(
     "Check the injector: EC at the hose less that of the water, against the bag's chart.",
     KindName::FeedCheck,
@@ -129,7 +128,7 @@ fn in_words(warning: Warning, bench: &BenchDay<'_>, step: root_zone::Step, at: S
     let is_leached = !matches!(at.water, Some(Moisture::Dry | Moisture::Wet));
     match step {
         S::TestAgainMorePots => warning.step(Step::TEST_AGAIN),
-        S::LookAtRoots => warning.step(ROOTS),
+        S::LookAtRoots => warning.step(Step::KNOCK_OUT),
         S::CheckWater => warning.step(LIFT),
         S::DryDownFirst => warning.step(Step::NO_LEACHING_WET),
         S::AskSlowRelease if is_leached => warning.step(Step::LEACH_UNLESS_SLOW_RELEASE),

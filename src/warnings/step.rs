@@ -77,6 +77,9 @@ pub struct Step {
 }
 
 impl Step {
+    /// To look at the roots of a bench.
+    pub(super) const KNOCK_OUT: Self = Self::check_logged("Knock out three pots and score the roots.", KindName::Roots);
+
     const fn new(kind: StepKind, act: Act, text: &'static str) -> Self {
         Self { kind, text, act, done_by: None }
     }

@@ -21,6 +21,7 @@ mod desk;
 mod every_kind;
 mod looks;
 mod places;
+mod readings;
 mod rights;
 #[path = "../common/rng.rs"]
 mod rng;

@@ -3,7 +3,7 @@
 use super::{State, checks, scale, shut, temperature};
 use crate::controls::{Field, Verdict};
 use crate::keys::Command;
-use crate::model::{DraftKey, Effect, MixingRequest, Model, Msg, Response, Undone, go, walk_order};
+use crate::model::{DraftKey, Effect, MixingRequest, Model, Msg, Response, Status, Undone, go, walk_order};
 use crate::record::{Entry, FieldFault, Kind, KindName, Place, typed};
 use crate::report::{doubts, sampling};
 use crate::warnings::CheckName;
@@ -112,8 +112,16 @@ fn score(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
     let note = checks::scored(check, &today).and_then(|entry| entry.note.clone());
     match record(state, model, check, (kind, note)) {
         Ok(effect) => {
-            say_more(state, model, check, digit);
-            [vec![effect], onward(state, model)].concat()
+            let more = say_more(model, check, digit);
+            let then = onward(state, model);
+            // What the way onward says comes after it.
+            if let (Some(more), Some(Status::Info(said))) = (&more, &model.status)
+                && more != said
+            {
+                let said = format!("{more} {said}");
+                model.say(said);
+            }
+            [vec![effect], then].concat()
         }
         Err(faults) => {
             model.refuse(&faults);
@@ -123,13 +131,12 @@ fn score(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
 }
 
 /// Says how many more plants are to be checked for whitefly before the bench can be judged.
-fn say_more(state: &State, model: &mut Model, check: CheckName, digit: u8) {
+fn say_more(model: &mut Model, check: CheckName, digit: u8) -> Option<String> {
     let plants = model.limits.round.pests_plants;
-    if check == CheckName::Whitefly
-        && let Some(more) = sampling::more(&model.limits, plants, u32::from(digit))
-    {
-        model.say(format!("{}: {plants} looked at, {digit} with whitefly: {more} more to judge it.", state.bench));
-    }
+    let more = sampling::more(&model.limits, plants, u32::from(digit)).filter(|_| check == CheckName::Whitefly)?;
+    let text = format!("{plants} looked at, {digit}: {more} more.");
+    model.say(text.clone());
+    Some(text)
 }
 
 /// Records what answers a check. One scored again voids what was recorded for it today, so that the new score counts.

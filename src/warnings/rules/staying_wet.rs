@@ -37,7 +37,7 @@ pub(super) static RULE: Rule = Rule {
     why: "Roots in wet mix get no air: roots brown first; lower leaves yellow only later.",
     next: &[
         Step::hold("Do not water until it reads 2.", Dry::Top),
-        Step::check_logged("Knock out three pots and score the roots.", KindName::Roots),
+        Step::KNOCK_OUT,
         Step::check("Look for a drip, a blocked drain or a cold spot (corners, bench ends)."),
     ],
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
