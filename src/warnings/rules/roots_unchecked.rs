@@ -23,7 +23,7 @@ pub(super) static RULE: Rule = Rule {
     class: Class::Date,
     title: "roots not checked",
     why: "Tops lag roots by weeks; you have to knock out a pot to know.",
-    next: &[Step::KNOCK_OUT],
+    next: &[Step::check("Knock out three pots and score the worst.")],
     answers: &[Answer { title: "roots checked", remedy: Remedy::Entry(KindName::Roots) }],
     basis: Basis::HouseRule,
     signs: None,
