@@ -169,7 +169,7 @@ pub fn commented() -> String {
             plain(row.least),
             plain(row.most),
             row.basis,
-            row.bracket.map_or_else(String::new, |bracket| format!("# Published beside it: {bracket}.\n")),
+            row.bracket.map_or_else(String::new, |bracket| format!("# Published figures: {bracket}.\n")),
             row.default,
         ));
     }
@@ -222,7 +222,7 @@ mod tests {
                 bracket.contains('(') && bracket.contains(|c: char| c.is_ascii_digit()) || key.ends_with("soaked_h")
             );
             assert!(!bracket.ends_with('.'), "{key}");
-            assert!(file.contains(&format!("# Published beside it: {bracket}.\n")), "{key}");
+            assert!(file.contains(&format!("# Published figures: {bracket}.\n")), "{key}");
         }
         assert!(file.contains("12 to 21: 12 to 14 days (UF/IFAS 2004)"), "{file}");
     }
