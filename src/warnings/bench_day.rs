@@ -180,14 +180,13 @@ impl<'a> BenchDay<'a> {
         self.of(KindName::Leaves).iter().rev().take_while(|e| e.id != seen.id).any(|e| ends(e, seen))
     }
 
-    /// The same of a sign written of one part of the plant.
+    /// The latest leaves entry with a sign on one part of the plant that no later look is without, while it stands.
     pub(super) fn sign_at(&self, sign: LeafSign, part: PlantPart) -> Option<&'a Entry> {
         let names = |e: &Entry| {
             matches!(&e.kind, Kind::Leaves { plant_part: Some(at), .. } if *at == part) && has_sign(e, sign)
         };
         let seen = self.of(KindName::Leaves).iter().rev().copied().find(|e| names(e))?;
-        let fresh = self.age(seen) <= self.limits().water.leaves_days;
-        (fresh && !self.sign_ended(seen)).then_some(seen)
+        (!self.sign_ended(seen) && self.stands(seen, self.limits().water.leaves_days)).then_some(seen)
     }
 
     /// Where a sign that speaks began: the first of the looks that name it without a break.

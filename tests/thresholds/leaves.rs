@@ -301,7 +301,8 @@ fn burned_bract_edges_and_the_calcium_of_the_whole_site() {
     let burn = |part| Crop::new().bracts(72, 3).leaves(80, &[LeafSign::EdgeBrown], part);
     holds("Maryland 2007, 2009", &burn(Some(PlantPart::Bract)), 80, N::BractBurn, ACT);
     holds("7 days", &burn(Some(PlantPart::Bract)), 87, N::BractBurn, ACT);
-    holds("8 days", &burn(Some(PlantPart::Bract)), 88, N::BractBurn, ABSENT);
+    holds("burned edges do not heal", &burn(Some(PlantPart::Bract)), 88, N::BractBurn, ACT);
+    holds("a look without", &burn(Some(PlantPart::Bract)).leaves(89, &[], None), 89, N::BractBurn, ABSENT);
     holds("on old leaves", &burn(Some(PlantPart::Old)), 80, N::BractBurn, ABSENT);
     holds("place not said", &burn(None), 80, N::BractBurn, ABSENT);
     let two = burn(Some(PlantPart::Bract)).with_lot(lot("L2")).bench_in("W1", "West", 2).filled("W1", "L2", 100, 0);

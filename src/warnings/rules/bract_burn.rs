@@ -2,9 +2,9 @@
 //!
 //! **Sees** burned margins written of the bracts. **Why** little calcium reaches the margin of a bract in dull, humid weather (Maryland
 //! 2007, 2009; trade press, Production pointers); a burned edge does not heal, and gray mold begins there.
-//! **Level** act. **Ends** 7 days after the sign was seen, or with a look without it. From the first look on, `calcium-due` speaks for
+//! **Level** act. **Ends** with a look without the sign; after 7 days it says since when nobody looked. From the first look on, `calcium-due` speaks for
 //! every lot of the site.
-//! **Class** event: it fades by days.
+//! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
 use crate::record::{Entry, Kind, KindName, LeafSign, PlantPart};
@@ -22,7 +22,7 @@ pub(super) static RULE: Rule = Rule {
     code: "bract-burn",
     find: Find::Bench(rule),
     cause: Cause::Damp,
-    class: Class::Event,
+    class: Class::State,
     title: "bract edge burn",
     why: "Burned bract edges do not heal, and gray mold begins on them.",
     next: &[
@@ -48,7 +48,9 @@ const BURN: Basis = Basis::Published(
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let seen = bench.sign_at(LeafSign::EdgeBrown, PlantPart::Bract)?;
-    Some(of_bench(bench, N::BractBurn, Severity::Act, bench.sign_since(LeafSign::EdgeBrown, seen)).saw(seen))
+    let since = bench.sign_since(LeafSign::EdgeBrown, seen);
+    let warning = of_bench(bench, N::BractBurn, Severity::Act, since).saw(seen);
+    Some(warning.carried(bench, seen, bench.limits().water.leaves_days))
 }
 
 /// The first look of the site that saw it, up to a day.

@@ -239,6 +239,7 @@ mod tests {
         match name {
             N::StayingWet
             | N::WiltingWet
+            | N::BractBurn
             | N::WetBase
             | N::DryBase
             | N::TooDry
@@ -277,7 +278,6 @@ mod tests {
             | N::HeatDelay
             | N::ColdNights
             | N::MoldWeather
-            | N::BractBurn
             | N::StemBroken
             | N::BudsDropping
             | N::LeafSigns => Class::Event,

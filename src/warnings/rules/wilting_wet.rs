@@ -81,6 +81,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let basis = if young { Basis::CommonPractice } else { MSU };
     let warning = of_bench(bench, N::WiltingWet, level, wilted.day()).saw(water).saw(wilted);
     let warning = warning.saw_all(check).on(basis);
+    let warning = if check.is_none() { warning.carried(bench, wilted, limits.leaves_days) } else { warning };
     Some(if level == Severity::Watch {
         let warning = warning.because(SOUND).on(BREAKAGE);
         warning.step(Step::FEEL_BRANCH).step(Step::SOIL_LINE).step(Step::FUMES)
