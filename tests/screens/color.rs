@@ -46,10 +46,10 @@ fn the_fourth_cool_day_of_a_week_moves_the_color_of_the_house() {
     let after = page(&mut desk);
     assert!(after.contains("Nov 21 to Dec 5, may miss the sale"), "{after}");
     assert!(after.contains("response taken at 70 °F") && !after.contains("few temperatures"), "{after}");
-    // On the Evening the bench is called late, with the days and what they go by.
+    // On the Evening the bench is watched.
     desk.resize(80, 60).keys("e");
     let evening = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(evening.contains("color running late") && evening.contains("response taken at 70 °F"), "{evening}");
+    assert!(evening.contains("E1 (R6) watch (new) color running late"), "{evening}");
 }
 
 #[test]
