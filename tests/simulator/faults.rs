@@ -29,12 +29,24 @@ pub(crate) enum Fault {
     LeakLate,
     /// From two weeks of short days on the houses are kept cool and the weather is dull: the color comes after the sale.
     CoolFinish,
+    /// Branches crack where they join the stem, on two benches.
+    Cracked,
+    /// Fumes of a heater bend the leaf stalks down in a house.
+    Ethylene,
+    /// A lot is fed too little potassium: salts fall, then the edges of old leaves turn yellow.
+    Potassium,
+    /// The pH of a lot rises, test by test.
+    PhDrift,
+    /// Some days of great heat in the first three weeks.
+    HeatYoung,
+    /// Nothing is wrong, but at four looks in ten a trifle is written: a yellow leaf, a chewed one.
+    Trifles,
     /// Nothing is wrong, but in the last five weeks a watering lasts five days.
     SlowLate,
 }
 
 impl Fault {
-    pub(crate) const ALL: [Self; 13] = [
+    pub(crate) const ALL: [Self; 19] = [
         Self::None,
         Self::Leak,
         Self::LeakYoung,
@@ -47,6 +59,12 @@ impl Fault {
         Self::Night,
         Self::LeakLate,
         Self::CoolFinish,
+        Self::Cracked,
+        Self::Ethylene,
+        Self::Potassium,
+        Self::PhDrift,
+        Self::HeatYoung,
+        Self::Trifles,
         Self::SlowLate,
     ];
 
@@ -64,6 +82,12 @@ impl Fault {
             Self::Night => "a night not covered",
             Self::LeakLate => "leaking line, last five weeks",
             Self::CoolFinish => "cool dull finish",
+            Self::Cracked => "branches crack",
+            Self::Ethylene => "fumes of a heater",
+            Self::Potassium => "potassium short",
+            Self::PhDrift => "pH rises",
+            Self::HeatYoung => "great heat after planting",
+            Self::Trifles => "trifles noted, nothing wrong",
             Self::SlowLate => "slow to dry late, nothing wrong",
         }
     }
@@ -71,7 +95,12 @@ impl Fault {
     /// The warnings that tell of it.
     pub(crate) const fn told_by(self) -> &'static [WarningName] {
         match self {
-            Self::None | Self::SlowLate => &[],
+            Self::None | Self::Trifles | Self::SlowLate => &[],
+            Self::Cracked => &[WarningName::StemBroken],
+            Self::Ethylene => &[WarningName::LeafSigns],
+            Self::Potassium => &[WarningName::LeafSigns, WarningName::SaltsLow],
+            Self::PhDrift => &[WarningName::PhHigh],
+            Self::HeatYoung => &[WarningName::HeatEarly],
             Self::CoolFinish => &[WarningName::ColorBehind],
             Self::Leak | Self::LeakYoung | Self::LeakLate => &[
                 WarningName::StayingWet,
@@ -90,10 +119,11 @@ impl Fault {
         }
     }
 
-    /// The level from which it counts as told: whitefly below a fifth of the plants is looked after, not sprayed.
+    /// The level from which it counts as told: whitefly below a fifth of the plants is looked after, not sprayed; of cracked
+    /// branches, potassium and early heat a watch is all that is wanted.
     pub(crate) const fn told_at(self) -> Severity {
         match self {
-            Self::Whitefly => Severity::Watch,
+            Self::Whitefly | Self::Cracked | Self::Potassium | Self::HeatYoung => Severity::Watch,
             _ => Severity::Act,
         }
     }
@@ -114,13 +144,21 @@ impl Fault {
             Self::Drench => &[WarningName::MagnesiumDue, WarningName::MolybdenumDue],
             Self::Lamp | Self::Heat | Self::Night => &[WarningName::ColorBehind],
             Self::CoolFinish => &[WarningName::ColdNights],
-            Self::None | Self::Whitefly | Self::SlowLate => &[],
+            Self::Cracked => &[WarningName::LeafSigns],
+            Self::None
+            | Self::Whitefly
+            | Self::Ethylene
+            | Self::Potassium
+            | Self::PhDrift
+            | Self::HeatYoung
+            | Self::Trifles
+            | Self::SlowLate => &[],
         }
     }
 
     /// True where nothing is wrong: there is nothing to be told.
     pub(crate) const fn is_none(self) -> bool {
-        matches!(self, Self::None | Self::SlowLate)
+        matches!(self, Self::None | Self::Trifles | Self::SlowLate)
     }
 
     /// True for a fault that browns the roots: it is to be told days before that is seen.

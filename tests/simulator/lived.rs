@@ -4,13 +4,13 @@ use crate::faults::Fault;
 use crate::grow::bench::Trouble;
 use crate::grow::book::Book;
 use crate::grow::color::Color;
-use crate::grow::grower::{Grower, Habits, round};
+use crate::grow::grower::{Drift, Grower, Habits, round};
 use crate::grow::plant::Size;
 use crate::grow::weather::Weather;
 use crate::grow::{after, date, days};
 use crate::rng::Rng;
 use crate::season as plain;
-use benchwalk::record::{Kind, Lot, Nights, Pinch, Place, Plan, Site};
+use benchwalk::record::{Kind, LeafSign, Lot, Nights, Pinch, Place, Plan, PlantPart, Site};
 use benchwalk::season::Season;
 use benchwalk::units::System;
 use chrono::NaiveDate;
@@ -132,6 +132,12 @@ fn draw(fault: Fault, rng: &mut Rng) -> (NaiveDate, Vec<usize>) {
         Fault::None => date(LAST.0, LAST.1),
         Fault::LeakLate => from((10, 21), 14),
         Fault::CoolFinish => from((10, 4), 4),
+        Fault::Cracked => from((9, 25), 40),
+        Fault::Ethylene => from((10, 20), 20),
+        Fault::Potassium => from((9, 18), 20),
+        Fault::PhDrift => from((9, 1), 30),
+        Fault::HeatYoung => from((8, 19), 8),
+        Fault::Trifles => date(FIRST.0, FIRST.1),
         Fault::SlowLate => date(10, 21),
         Fault::Leak | Fault::Puddle | Fault::Dry => from((9, 22), 40),
         Fault::LeakYoung => from((9, 1), 15),
@@ -143,13 +149,14 @@ fn draw(fault: Fault, rng: &mut Rng) -> (NaiveDate, Vec<usize>) {
     };
     let one = usize::try_from(rng.next() % 6).unwrap();
     let benches = match fault {
-        Fault::None | Fault::SlowLate => vec![],
+        Fault::None | Fault::Trifles | Fault::SlowLate => vec![],
+        Fault::Cracked => vec![0, 1],
         // Half of the first bench's young pots are spaced, wet as they are, in week 4.
         Fault::LeakYoung if one == 0 || one == SPACED => vec![0, SPACED],
         Fault::Leak | Fault::LeakYoung | Fault::LeakLate | Fault::Puddle | Fault::Dry => vec![one],
-        Fault::Drench | Fault::Whitefly => vec![0, 1, 2],
-        Fault::Lamp => vec![0, 1, 2, 3],
-        Fault::Heat | Fault::CoolFinish => vec![0, 1, 2, 3, 4, 5],
+        Fault::Drench | Fault::Whitefly | Fault::Potassium | Fault::PhDrift => vec![0, 1, 2],
+        Fault::Lamp | Fault::Ethylene => vec![0, 1, 2, 3],
+        Fault::Heat | Fault::HeatYoung | Fault::CoolFinish => vec![0, 1, 2, 3, 4, 5],
         Fault::Night => vec![4],
     };
     (began, benches)
@@ -174,7 +181,13 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
     // Each lot needs a little more or less than its group, and heat holds it back more or less.
     let colors = lots.iter().map(|_| Color::new(1.0 + 0.035 * rng.normal(), 0.15 * rng.unit())).collect();
     let short_days = date(9, 20);
-    let mut g = Grower { lots, plots: Vec::new(), book, weather, rng, habits, short_days, colors, drift: None };
+    let drift = |ph_a_day, ec| Drift { lot: 0, from: began, ph_a_day, ec };
+    let drift = match fault {
+        Fault::Potassium => Some(drift(0.0, 1.6)),
+        Fault::PhDrift => Some(drift(0.03, 0.0)),
+        _ => None,
+    };
+    let mut g = Grower { lots, plots: Vec::new(), book, weather, rng, habits, short_days, colors, drift };
     for (code, house, _) in BENCHES {
         g.empty(code, house);
     }
@@ -200,6 +213,7 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
             g.space(0, SPACED, day);
         }
         g.measure(day);
+        look_at_leaves(&mut g, (fault, began), &concerned, day);
         evening(&mut g, fault, began, day);
         if loss.is_none() && day >= began && is_lost(&g, fault, &concerned) {
             loss = Some(day);
@@ -218,6 +232,7 @@ fn spoil(weather: &mut Weather, fault: Fault, began: NaiveDate) {
             weather.warm(began, end, (-5.5, -5.5));
             weather.dull(began, end, 0.6);
         }
+        Fault::HeatYoung => weather.warm(began, after(began, 4), (9.0, 2.0)),
         Fault::SlowLate => weather.dull(began, end, 0.5),
         _ => {}
     }
@@ -266,6 +281,40 @@ fn strike_home(g: &mut Grower, fault: Fault, began: NaiveDate, concerned: &[usiz
             }
         }
         _ => {}
+    }
+}
+
+/// A look at the leaves of each bench a week, and on the day a sign first shows; only where a season has signs to be seen.
+fn look_at_leaves(g: &mut Grower, (fault, began): (Fault, NaiveDate), concerned: &[usize], day: NaiveDate) {
+    // The edges of old leaves turn yellow some weeks after the potassium ran short (from memory: about two).
+    let shows = if fault == Fault::Potassium { after(began, 14) } else { began };
+    for plot in 0..g.plots.len() {
+        let weekly = days(date(FIRST.0, FIRST.1), day) % 7 == i64::try_from(plot).unwrap();
+        let is_hit = concerned.contains(&plot) && day >= shows;
+        if g.plots[plot].stand.is_none() || !(weekly || is_hit && day == shows) {
+            continue;
+        }
+        let young = days(date(FIRST.0, FIRST.1), day) <= 35;
+        let (sign, part) = match fault {
+            Fault::Cracked => (is_hit.then_some(LeafSign::Broken), None),
+            Fault::Ethylene => (is_hit.then_some(LeafSign::BentDown), None),
+            Fault::Potassium => (is_hit.then_some(LeafSign::EdgeYellow), Some(PlantPart::Old)),
+            Fault::Trifles => {
+                let trifles = [
+                    (LeafSign::LowerYellow, PlantPart::Old),
+                    (LeafSign::Chewed, PlantPart::Middle),
+                    if young { (LeafSign::Crinkled, PlantPart::Young) } else { (LeafSign::RedOld, PlantPart::Old) },
+                ];
+                let pick = usize::try_from(g.rng.next() % 3).unwrap();
+                let (sign, part) = trifles[pick];
+                (g.rng.chance(0.4).then_some(sign), Some(part))
+            }
+            _ => return,
+        };
+        let plant_part = part.filter(|_| sign.is_some());
+        let kind = Kind::Leaves { signs: sign.into_iter().collect(), plant_part, plants: None };
+        let at = g.book.at(day, 7, plot * 120);
+        g.book.bench(at, BENCHES[plot].0, kind);
     }
 }
 

@@ -5,7 +5,7 @@ use crate::grow::{after, date, days};
 use crate::lived::{FIRST, LAST, Lived};
 use benchwalk::limits::Limits;
 use benchwalk::record::Term;
-use benchwalk::warnings::{Severity, Warning, assess_all};
+use benchwalk::warnings::{Severity, Warning, WarningName, assess_all};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
@@ -20,13 +20,15 @@ pub(crate) struct Outcome {
     pub(crate) wolves: Vec<&'static str>,
     /// What is to be watched of single benches, lots and houses, a line an evening each.
     pub(crate) watched: BTreeMap<&'static str, usize>,
+    /// Lines about leaf signs, noted ones among them, an evening each.
+    pub(crate) leaf_lines: usize,
     pub(crate) bench_weeks: f64,
 }
 
 pub(crate) fn outcome(lived: &Lived) -> Outcome {
     let limits = Limits::default();
     let (mut told, mut wolves, mut bench_days) = (None, Vec::new(), 0);
-    let mut watched = BTreeMap::new();
+    let (mut watched, mut leaf_lines) = (BTreeMap::new(), 0);
     let mut standing: BTreeSet<(&'static str, String)> = BTreeSet::new();
     let mut day = date(FIRST.0, FIRST.1);
     while day < date(LAST.0, LAST.1) {
@@ -42,6 +44,7 @@ pub(crate) fn outcome(lived: &Lived) -> Outcome {
             }
             let right =
                 mine && (lived.fault.told_by().contains(&warning.name) || lived.fault.also().contains(&warning.name));
+            leaf_lines += usize::from(warning.name == WarningName::LeafSigns);
             if warning.level == Severity::Watch {
                 *watched.entry(warning.name.code()).or_insert(0) += 1;
             }
@@ -54,7 +57,7 @@ pub(crate) fn outcome(lived: &Lived) -> Outcome {
     }
     let lead = told.zip(lived.loss).map(|(told, loss)| days(told, loss));
     let bench_weeks = bench_days as f64 / 7.0;
-    Outcome { fault: lived.fault, told_after: told.map(|t| days(lived.began, t)), lead, wolves, watched, bench_weeks }
+    Outcome { fault: lived.fault, told_after: told.map(|t| days(lived.began, t)), lead, wolves, watched, leaf_lines, bench_weeks }
 }
 
 fn concerns(lived: &Lived, warning: &Warning) -> bool {
@@ -87,6 +90,8 @@ pub(crate) struct Table {
     pub(crate) wolves: BTreeMap<&'static str, usize>,
     /// Of the seasons without a fault: lines to be watched, and bench-weeks.
     pub(crate) watched: (BTreeMap<&'static str, usize>, f64),
+    /// Of the seasons with trifles: lines about leaf signs a bench-week.
+    pub(crate) leaf_lines: f64,
 }
 
 impl Table {
@@ -109,8 +114,11 @@ impl Table {
                 *watched.0.entry(*name).or_insert(0) += n;
             }
         }
+        let trifles: Vec<&Outcome> = outcomes.iter().filter(|o| o.fault == Fault::Trifles).collect();
+        let weeks: f64 = trifles.iter().map(|o| o.bench_weeks).sum();
+        let leaf_lines = trifles.iter().map(|o| o.leaf_lines).sum::<usize>() as f64 / weeks.max(1.0);
         let bench_weeks = outcomes.iter().map(|o| o.bench_weeks).sum();
-        Self { rows: rows.collect(), seasons: outcomes.len(), bench_weeks, wolves, watched }
+        Self { rows: rows.collect(), seasons: outcomes.len(), bench_weeks, wolves, watched, leaf_lines }
     }
 
     /// False act or urgent warnings per 100 bench-weeks.
@@ -142,6 +150,7 @@ impl Table {
         for (name, n) in &self.watched.0 {
             write!(text, "; {name} {n}").unwrap();
         }
+        write!(text, "\nlines about leaf signs a bench-week where trifles are noted: {:.2}", self.leaf_lines).unwrap();
         text
     }
 }
