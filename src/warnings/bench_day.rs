@@ -175,6 +175,12 @@ impl<'a> BenchDay<'a> {
         (fresh && !ended).then_some(*seen)
     }
 
+    /// True where a look at the leaves says that one plant in so many or fewer shows what it found.
+    pub(super) fn is_on_few(&self, look: &Entry) -> bool {
+        let Kind::Leaves { plants: Some(plants), .. } = look.kind else { return false };
+        plants.saturating_mul(self.limits().leaves.few_in) <= self.standing.pots
+    }
+
     /// True when a later look is without the sign of the latest entry that names it.
     pub(super) fn sign_ended(&self, seen: &Entry) -> bool {
         self.of(KindName::Leaves).iter().rev().take_while(|e| e.id != seen.id).any(|e| ends(e, seen))

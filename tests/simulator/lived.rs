@@ -19,6 +19,12 @@ use chrono::NaiveDate;
 pub(crate) const FIRST: (u32, u32) = (8, 17);
 pub(crate) const LAST: (u32, u32) = (11, 25);
 
+/// The mean over 24 hours at which the weeks of the lots hold, °C.
+const USUAL_C: f64 = 20.0;
+
+/// A color forecast knows no better, days: 5% of the nine weeks.
+const ABOUT: u32 = 3;
+
 /// A season and what truly happened in it.
 pub(crate) struct Lived {
     pub(crate) season: Season,
@@ -29,6 +35,8 @@ pub(crate) struct Lived {
     pub(crate) benches: Vec<String>,
     /// The first day anybody could see the loss.
     pub(crate) loss: Option<NaiveDate>,
+    /// The benches whose full color truly comes after the sale, or less than [`ABOUT`] days before it.
+    pub(crate) late: Vec<String>,
 }
 
 /// One cutting per pot, pinched; the other containers differ from it.
@@ -83,6 +91,8 @@ fn lot(code: &str, size: Size, nights: Nights) -> (Lot, Size) {
         response_weeks: 9.0,
         nights,
         ready_by: date(LAST.0, LAST.1),
+        // The usual mean of these houses in short days.
+        response_c: Some(USUAL_C),
         blackout_from: (nights == Nights::Blackout).then(|| date(9, 14)),
         ..size.lot(code)
     };
@@ -179,7 +189,7 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
     let habits = Habits { misread: 0.08, missed: 0.03, feed: (150.0, 15.0) };
     let book = Book::new(chrono_tz::America::New_York);
     // Each lot needs a little more or less than its group, and heat holds it back more or less.
-    let colors = lots.iter().map(|_| Color::new(1.0 + 0.035 * rng.normal(), 0.15 * rng.unit())).collect();
+    let colors = lots.iter().map(|_| Color::new(USUAL_C, 1.0 + 0.035 * rng.normal(), 0.15 * rng.unit())).collect();
     let short_days = date(9, 20);
     let drift = |ph_a_day, ec| Drift { lot: 0, from: began, ph_a_day, ec };
     let drift = match fault {
@@ -201,7 +211,7 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
             g.plots[*plot].forgets_supplements = true;
         }
     }
-    let mut loss = slow_loss(fault, began);
+    let (mut loss, mut late) = (slow_loss(fault, began), Vec::new());
     let mut day = date(FIRST.0, FIRST.1);
     while day < date(LAST.0, LAST.1) {
         day = after(day, 1);
@@ -215,12 +225,15 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
         g.measure(day);
         look_at_leaves(&mut g, (fault, began), &concerned, day);
         evening(&mut g, fault, began, day);
+        if day == date(LAST.0, LAST.1 - ABOUT) {
+            late = g.plots.iter().filter(|p| !g.has_full_color(p.lot)).map(|p| p.code.clone()).collect();
+        }
         if loss.is_none() && day >= began && is_lost(&g, fault, &concerned) {
             loss = Some(day);
         }
     }
     let benches = concerned.iter().map(|i| BENCHES[*i].0.to_owned()).collect();
-    Lived { season: Season::new(plan, g.book.entries), fault, began, benches, loss }
+    Lived { season: Season::new(plan, g.book.entries), fault, began, benches, loss, late }
 }
 
 /// What the fault does to the weather and the houses.
@@ -312,7 +325,10 @@ fn look_at_leaves(g: &mut Grower, (fault, began): (Fault, NaiveDate), concerned:
             _ => return,
         };
         let plant_part = part.filter(|_| sign.is_some());
-        let kind = Kind::Leaves { signs: sign.into_iter().collect(), plant_part, plants: None };
+        // Of every second trifle the plants are counted.
+        let counted = fault == Fault::Trifles && sign.is_some() && g.rng.chance(0.5);
+        let plants = counted.then(|| 1 + u32::try_from(g.rng.next() % 3).unwrap());
+        let kind = Kind::Leaves { signs: sign.into_iter().collect(), plant_part, plants };
         let at = g.book.at(day, 7, plot * 120);
         g.book.bench(at, BENCHES[plot].0, kind);
     }

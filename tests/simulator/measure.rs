@@ -9,6 +9,17 @@ use benchwalk::warnings::{Severity, Warning, WarningName, assess_all};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
+/// Lines about leaf signs.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct LeafLines {
+    /// Each counted once, on the evening it begins; noted ones among them.
+    begun: usize,
+    /// Of every evening, what is to be watched.
+    watched: usize,
+    /// Of every evening, what is only noted.
+    noted: usize,
+}
+
 /// One season's outcome.
 pub(crate) struct Outcome {
     pub(crate) fault: Fault,
@@ -20,15 +31,16 @@ pub(crate) struct Outcome {
     pub(crate) wolves: Vec<&'static str>,
     /// What is to be watched of single benches, lots and houses, a line an evening each.
     pub(crate) watched: BTreeMap<&'static str, usize>,
-    /// Lines about leaf signs, noted ones among them, an evening each.
-    pub(crate) leaf_lines: usize,
+    /// Lines about leaf signs.
+    pub(crate) leaf_lines: LeafLines,
     pub(crate) bench_weeks: f64,
 }
 
 pub(crate) fn outcome(lived: &Lived) -> Outcome {
     let limits = Limits::default();
     let (mut told, mut wolves, mut bench_days) = (None, Vec::new(), 0);
-    let (mut watched, mut leaf_lines) = (BTreeMap::new(), 0);
+    let (mut watched, mut leaf_lines) = (BTreeMap::new(), LeafLines::default());
+    let mut leaves: BTreeSet<String> = BTreeSet::new();
     let mut standing: BTreeSet<(&'static str, String)> = BTreeSet::new();
     let mut day = date(FIRST.0, FIRST.1);
     while day < date(LAST.0, LAST.1) {
@@ -42,22 +54,38 @@ pub(crate) fn outcome(lived: &Lived) -> Outcome {
             if mine && warning.level >= lived.fault.told_at() && lived.fault.told_by().contains(&warning.name) {
                 told = told.or(Some(day));
             }
-            let right =
-                mine && (lived.fault.told_by().contains(&warning.name) || lived.fault.also().contains(&warning.name));
-            leaf_lines += usize::from(warning.name == WarningName::LeafSigns);
+            let right = mine
+                && (lived.fault.told_by().contains(&warning.name) || lived.fault.also().contains(&warning.name))
+                || warning.name == WarningName::ColorBehind && warning.benches.iter().all(|b| lived.late.contains(b));
             if warning.level == Severity::Watch {
                 *watched.entry(warning.name.code()).or_insert(0) += 1;
             }
             if warning.level >= Severity::Act && !right {
-                now.insert((warning.name.code(), warning.benches.join(" ")));
+                // What is of a whole lot counts once, as it is shown.
+                let lot = warning.lot.clone().filter(|_| warning.name.rule().cause.is_of_lot());
+                now.insert((warning.name.code(), lot.unwrap_or_else(|| warning.benches.join(" "))));
             }
         }
+        let signs = || assessed.all().filter(|w| w.name == WarningName::LeafSigns);
+        let of_leaves: BTreeSet<String> = signs().flat_map(|w| w.benches.clone()).collect();
+        leaf_lines.begun += of_leaves.difference(&leaves).count();
+        leaf_lines.noted += signs().filter(|w| w.noted).count();
+        leaf_lines.watched += signs().filter(|w| !w.noted).count();
+        leaves = of_leaves;
         wolves.extend(now.difference(&standing).map(|(name, _)| *name));
         standing = now;
     }
     let lead = told.zip(lived.loss).map(|(told, loss)| days(told, loss));
     let bench_weeks = bench_days as f64 / 7.0;
-    Outcome { fault: lived.fault, told_after: told.map(|t| days(lived.began, t)), lead, wolves, watched, leaf_lines, bench_weeks }
+    Outcome {
+        fault: lived.fault,
+        told_after: told.map(|t| days(lived.began, t)),
+        lead,
+        wolves,
+        watched,
+        leaf_lines,
+        bench_weeks,
+    }
 }
 
 fn concerns(lived: &Lived, warning: &Warning) -> bool {
@@ -87,11 +115,12 @@ pub(crate) struct Table {
     pub(crate) rows: Vec<Row>,
     pub(crate) seasons: usize,
     pub(crate) bench_weeks: f64,
-    pub(crate) wolves: BTreeMap<&'static str, usize>,
+    /// False warnings by fault and name.
+    pub(crate) wolves: BTreeMap<(&'static str, &'static str), usize>,
     /// Of the seasons without a fault: lines to be watched, and bench-weeks.
     pub(crate) watched: (BTreeMap<&'static str, usize>, f64),
-    /// Of the seasons with trifles: lines about leaf signs a bench-week.
-    pub(crate) leaf_lines: f64,
+    /// Of the seasons with trifles: lines about leaf signs a bench-week: begun, to be watched, noted.
+    pub(crate) leaf_lines: [f64; 3],
 }
 
 impl Table {
@@ -104,8 +133,8 @@ impl Table {
             Row { fault, seasons: mine.len(), told, after, lead }
         });
         let mut wolves = BTreeMap::new();
-        for name in outcomes.iter().flat_map(|o| &o.wolves) {
-            *wolves.entry(*name).or_insert(0) += 1;
+        for (fault, name) in outcomes.iter().flat_map(|o| o.wolves.iter().map(|name| (o.fault.text(), *name))) {
+            *wolves.entry((fault, name)).or_insert(0) += 1;
         }
         let mut watched = (BTreeMap::new(), 0.0);
         for sound in outcomes.iter().filter(|o| o.fault == Fault::None) {
@@ -116,7 +145,9 @@ impl Table {
         }
         let trifles: Vec<&Outcome> = outcomes.iter().filter(|o| o.fault == Fault::Trifles).collect();
         let weeks: f64 = trifles.iter().map(|o| o.bench_weeks).sum();
-        let leaf_lines = trifles.iter().map(|o| o.leaf_lines).sum::<usize>() as f64 / weeks.max(1.0);
+        let a_week = |of: fn(&Outcome) -> usize| trifles.iter().map(|o| of(o)).sum::<usize>() as f64 / weeks.max(1.0);
+        let leaf_lines =
+            [a_week(|o| o.leaf_lines.begun), a_week(|o| o.leaf_lines.watched), a_week(|o| o.leaf_lines.noted)];
         let bench_weeks = outcomes.iter().map(|o| o.bench_weeks).sum();
         Self { rows: rows.collect(), seasons: outcomes.len(), bench_weeks, wolves, watched, leaf_lines }
     }
@@ -143,14 +174,20 @@ impl Table {
         }
         writeln!(text, "days: median (worst); {} seasons, {:.0} bench-weeks", self.seasons, self.bench_weeks).unwrap();
         write!(text, "false act or urgent warnings per 100 bench-weeks: {:.2}", self.false_alarms()).unwrap();
-        for (name, n) in &self.wolves {
-            write!(text, "; {name} {n}").unwrap();
+        for ((fault, name), n) in &self.wolves {
+            write!(text, "\n  {fault}: {name} {n}").unwrap();
         }
         write!(text, "\nlines to watch a bench-week where nothing is wrong: {:.3}", self.watched_lines()).unwrap();
         for (name, n) in &self.watched.0 {
             write!(text, "; {name} {n}").unwrap();
         }
-        write!(text, "\nlines about leaf signs a bench-week where trifles are noted: {:.2}", self.leaf_lines).unwrap();
+        let [begun, watched, noted] = self.leaf_lines;
+        write!(
+            text,
+            "\nlines about leaf signs a bench-week where trifles are noted: {begun:.2} begin; on all evenings "
+        )
+        .unwrap();
+        write!(text, "{watched:.2} to watch, {noted:.2} noted").unwrap();
         text
     }
 }

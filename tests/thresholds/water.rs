@@ -92,6 +92,9 @@ fn watering_what_is_wet() {
     holds("the reading of two days before does not", &once.clone().water(48, 4).watered(50), 50, N::WateredWet, ABSENT);
     let jump = once.clone().waters(49, &[4, 5]);
     holds("a 5 the day after a 4, with no watering written", &jump, 50, N::WateredWet, ACT);
+    let jumps = |rest: &[u8]| Crop::new().waters(40, &[3, 4, 5, 3]).waters(46, rest);
+    holds("twice by readings alone", &jumps(&[4, 5]), 47, N::WateredWet, WATCH);
+    holds("three times by readings alone", &jumps(&[4, 5, 4, 5]), 49, N::WateredWet, ACT);
     holds("a 5 two days after a 4", &once.clone().water(48, 4).water(50, 5), 50, N::WateredWet, ABSENT);
     let drench = |ml| {
         let kind = Kind::Nutrient {

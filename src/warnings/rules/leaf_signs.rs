@@ -176,7 +176,7 @@ fn is_act(bench: &BenchDay<'_>, sign: LeafSign, look: &Entry) -> bool {
 
 /// True where a sign is only noted.
 fn is_noted(bench: &BenchDay<'_>, (sign, look): (LeafSign, &Entry), looks: &Looks, standing: &[Warning]) -> bool {
-    if is_few(bench, look) {
+    if bench.is_on_few(look) {
         return true;
     }
     match sign {
@@ -188,12 +188,6 @@ fn is_noted(bench: &BenchDay<'_>, (sign, look): (LeafSign, &Entry), looks: &Look
         }
         _ => false,
     }
-}
-
-/// True on one plant in so many or fewer.
-fn is_few(bench: &BenchDay<'_>, look: &Entry) -> bool {
-    let Kind::Leaves { plants: Some(plants), .. } = look.kind else { return false };
-    plants.saturating_mul(bench.limits().leaves.few_in) <= bench.standing.pots
 }
 
 /// True on another bench of the lot.

@@ -130,9 +130,9 @@ fn is_near(bench: &BenchDay<'_>, entry: &Entry) -> bool {
 /// What else says that the roots are too wet, within the limit's days.
 fn second_signs<'a>(bench: &BenchDay<'a>, run_from: NaiveDate) -> Vec<&'a Entry> {
     let mut found: Vec<&'a Entry> = Vec::new();
-    // Leaves that were yellow before it was wet say nothing of the wet.
+    // Leaves that were yellow before it was wet say nothing of the wet, nor does an odd plant.
     let leaves = [LeafSign::LowerYellow, LeafSign::Rolled].into_iter().filter_map(|s| bench.sign(s));
-    let leaves = leaves.filter(|e| e.day() >= run_from);
+    let leaves = leaves.filter(|e| e.day() >= run_from && !bench.is_on_few(e));
     let roots = bench.roots().filter(|(_, s)| *s >= bench.limits().water.roots_watch).map(|(e, _)| e);
     for entry in leaves.chain(gnats(bench)).chain(roots) {
         if is_near(bench, entry) && found.iter().all(|e| e.id != entry.id) {

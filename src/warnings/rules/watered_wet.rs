@@ -3,6 +3,8 @@
 //! **Sees** twice in 14 days: a watering (`watered`, `fed`, or a drench of 150 mL or more) on a day whose last reading before
 //! it, that day or the day before, was 4-5; or a 5 read the day after a 4 with no watering logged between (a watering nobody
 //! logged, a leak, a drip). A watering on a 4 and the 5 it makes the next day are one time, not two.
+//! **Level** act where a watering is logged among them, or with three; two times known by readings alone are watched, for a reading
+//! one class off looks the same.
 //! **Why** one such watering is a slip, two are a habit, and habits rot roots.
 //! **Numbers** all house rules.
 //! **Ends** when the last 14 days hold fewer than two.
@@ -51,8 +53,10 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     times.sort_by_key(|t| (t.0, t.2.order()));
     times.dedup_by_key(|t| t.0);
     let (since, ..) = times.get(TIMES - 1).copied()?;
+    let is_logged = times.iter().any(|(.., then)| then.name() != KindName::Water);
+    let level = if is_logged || times.len() > TIMES { Severity::Act } else { Severity::Watch };
     let evidence = times.iter().rev().take(3).rev().flat_map(|(_, reading, then)| [*reading, *then]);
-    Some(of_bench(bench, N::WateredWet, Severity::Act, since).saw_all(evidence))
+    Some(of_bench(bench, N::WateredWet, level, since).saw_all(evidence))
 }
 
 /// Waterings on a wet reading, one a day.

@@ -150,7 +150,7 @@ impl Grower {
         let (warm, cool, _) = self.weather.climate(day.pred_opt().unwrap());
         for (color, (lot, _)) in self.colors.iter_mut().zip(&self.lots) {
             if day > lot.blackout_from.unwrap_or(self.short_days) {
-                color.pass(f64::midpoint(warm, cool));
+                color.pass((warm, cool), days(super::date(8, 1), day) as f64);
             }
         }
         for plot in &mut self.plots {
@@ -160,6 +160,11 @@ impl Grower {
                 stand.pass(day.pred_opt().unwrap(), &self.weather);
             }
         }
+    }
+
+    /// True where a lot whose color follows the warmth has all of it.
+    pub(crate) fn has_full_color(&self, lot: usize) -> bool {
+        self.colors.get(lot).is_none_or(|color| color.stage(self.lots[lot].0.response_weeks) >= 4)
     }
 
     /// The walk: the first so many benches.
