@@ -79,10 +79,10 @@ mod tests {
 
         #[test]
         fn nothing_is_not_finite(a in ANY, b in ANY, c in ANY) {
-            if let Ok(share) = Fraction::from_percent(b) {
-                if let Ok(answer) = material_for(Concentration::from_ppm(a), share, Volume::from_ml(c)) {
-                    prop_assert!(answer.g().is_finite());
-                }
+            if let Ok(share) = Fraction::from_percent(b)
+                && let Ok(answer) = material_for(Concentration::from_ppm(a), share, Volume::from_ml(c))
+            {
+                prop_assert!(answer.g().is_finite());
             }
         }
     }

@@ -57,7 +57,7 @@ fn pests(state: &State, model: &Model) -> Vec<BelowLine> {
 /// How well the mean is known, and how many plants would do; before anything is typed, by the spread of the last time.
 fn heights(state: &State, model: &Model) -> Vec<BelowLine> {
     let typed = match value(state, model, "cm") {
-        Some(Value::List(all)) => all.into_iter().filter_map(number).collect(),
+        Some(Value::List(all)) => all.iter().filter_map(number).collect(),
         _ => Vec::new(),
     };
     let said = if typed.is_empty() {
@@ -69,9 +69,9 @@ fn heights(state: &State, model: &Model) -> Vec<BelowLine> {
     said.map(sum).into_iter().collect()
 }
 
-fn number(value: Value) -> Option<f64> {
+const fn number(value: &Value) -> Option<f64> {
     match value {
-        Value::Number(number) => Some(number),
+        Value::Number(number) => Some(*number),
         _ => None,
     }
 }
