@@ -10,6 +10,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+#[allow(dead_code, reason = "the season simulator uses more of it")]
 #[path = "../common/grow/mod.rs"]
 mod grow;
 #[path = "../common/rng.rs"]

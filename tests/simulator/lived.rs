@@ -301,7 +301,7 @@ fn strike_home(g: &mut Grower, fault: Fault, began: NaiveDate, concerned: &[usiz
 fn look_at_leaves(g: &mut Grower, (fault, began): (Fault, NaiveDate), concerned: &[usize], day: NaiveDate) {
     // The edges of old leaves turn yellow some weeks after the potassium ran short (from memory: about two).
     let shows = if fault == Fault::Potassium { after(began, 14) } else { began };
-    for plot in 0..g.plots.len() {
+    for (plot, (code, ..)) in BENCHES.iter().enumerate() {
         let weekly = days(date(FIRST.0, FIRST.1), day) % 7 == i64::try_from(plot).unwrap();
         let is_hit = concerned.contains(&plot) && day >= shows;
         if g.plots[plot].stand.is_none() || !(weekly || is_hit && day == shows) {
@@ -330,7 +330,7 @@ fn look_at_leaves(g: &mut Grower, (fault, began): (Fault, NaiveDate), concerned:
         let plants = counted.then(|| 1 + u32::try_from(g.rng.next() % 3).unwrap());
         let kind = Kind::Leaves { signs: sign.into_iter().collect(), plant_part, plants };
         let at = g.book.at(day, 7, plot * 120);
-        g.book.bench(at, BENCHES[plot].0, kind);
+        g.book.bench(at, code, kind);
     }
 }
 

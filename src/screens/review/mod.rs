@@ -179,14 +179,14 @@ impl State {
 
     /// Puts the rows of the list together, where anything they depend on has changed.
     fn keep_rows(&mut self, model: &Model) {
-        let kept = self.shown.take();
-        self.shown = Some(self.put_together(kept, model));
+        let kept = self.shown.take().map(|shown| *shown);
+        self.shown = Some(Box::new(self.put_together(kept, model)));
     }
 
     /// The rows with the item under the cursor marked, from those kept where these are current.
-    fn put_together(&self, kept: Option<Box<Shown>>, model: &Model) -> Box<Shown> {
+    fn put_together(&self, kept: Option<Shown>, model: &Model) -> Shown {
         let of = self.shown_for(model);
-        let made = || Box::new(Shown { of, rows: view::rows(self, model), marked: None });
+        let made = || Shown { of, rows: view::rows(self, model), marked: None };
         let mut shown = kept.filter(|shown| shown.of == of).unwrap_or_else(made);
         shown.mark(self, model, self.list.cursor());
         shown
