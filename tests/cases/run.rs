@@ -103,7 +103,7 @@ fn said(season: &Season, asked: &Value, limits: &Limits) -> String {
     let review = review::build(season, on, all, &[], String::new()).expect("a site");
     let json: Value = serde_json::from_str(&report::review::json(&review).expect("JSON")).expect("JSON");
     let of_the_name = list(&json, "warnings").iter().filter(|w| text(w, "warning") == text(asked, "warning"));
-    of_the_name.map(|w| format!("{w}\n")).collect()
+    of_the_name.map(ToString::to_string).collect::<Vec<_>>().join("\n")
 }
 
 fn closed_faults(season: &Season, on: NaiveDate, expect: &Value) -> Vec<String> {

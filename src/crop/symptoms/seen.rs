@@ -179,7 +179,7 @@ impl Seen {
             Clue::Ph55AndOver => ph(|ph| ph >= 5.5),
             Clue::PhFrom63 => ph(|ph| ph >= 6.3),
             Clue::SaltsHigh => self.salts.is_some_and(|state| state >= SaltState::TooHigh),
-            Clue::SaltsLow => self.salts == Some(SaltState::TooLow),
+            Clue::SaltsLow => self.salts.is_some_and(|state| state <= SaltState::LowSide),
             Clue::CoolNight => warmth(|c| c < super::COOL_BELOW_C),
             Clue::WarmNight => warmth(|c| c >= super::WARM_FROM_C),
             Clue::FirstWeeks => self.week.is_some_and(|week| week <= 5),

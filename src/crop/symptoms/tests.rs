@@ -127,6 +127,10 @@ fn yellow_edges_go_by_their_place() {
     first(&edge(PlantPart::Middle), &[Molybdenum, SaltInjury]);
     first(&edge(PlantPart::Young), &[Calcium]);
     first(&Seen { salts: Some(SaltState::FarTooHigh), ..edge(PlantPart::Old) }, &[SaltInjury, Molybdenum]);
+    // A lot short of potassium and nitrogen: low salts, old leaves yellow at the edge, then brown.
+    let short = Seen { salts: Some(SaltState::LowSide), ..edge(PlantPart::Old) };
+    first(&short, &[Potassium, Molybdenum]);
+    first(&Seen { signs: vec![LeafSign::EdgeYellow, LeafSign::EdgeBrown], ..short }, &[Potassium, Molybdenum]);
 }
 
 #[test]

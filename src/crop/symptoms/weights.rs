@@ -175,6 +175,7 @@ pub(super) const TILTS: &[Lead] = &[
     lead(SoftRot, &[WarmNight], 10),
     lead(SaltInjury, &[SaltsHigh], 40),
     lead(SaltInjury, &[SaltsLow], -30),
+    lead(Potassium, &[SaltsLow], 25),
     lead(OverWet, &[RedOld, CoolNight], 10),
     lead(OverWet, &[RedOld, MixWet], 10),
     lead(Edema, &[MixWet], 15),
