@@ -10,6 +10,7 @@ use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::report::words;
 use crate::season::Season;
+use crate::trials::{self, DueOn};
 use crate::warnings::{Flagged, Severity, Shared, Slower, Warning, Whose, assess_groups, slower};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
@@ -28,6 +29,8 @@ pub struct Cache {
     own: BTreeMap<String, Severity>,
     /// Of each trouble of a lot or house the strongest warning, the strongest first; made with `wide`.
     troubles: Vec<Warning>,
+    /// The plots of trials that are to be read; made with `wide`.
+    plots_due: Vec<DueOn>,
     stale: VecDeque<String>,
     queued: BTreeSet<String>,
     wide_stale: bool,
@@ -49,6 +52,11 @@ impl Cache {
     /// The summary of a bench, if it is not stale.
     pub fn fresh(&self, code: &str) -> Option<&Summary> {
         if self.queued.contains(code) { None } else { self.bench(code) }
+    }
+
+    /// Every trial with plots that are to be read.
+    pub fn plots_due(&self) -> &[DueOn] {
+        &self.plots_due
     }
 
     /// The warnings of lots and houses.
@@ -261,6 +269,7 @@ impl Cache {
             self.wide = assess_groups(season, day, limits, &per_bench);
             self.shared = Shared::of(season, day, per_bench.values().flatten());
             self.keep_troubles();
+            self.plots_due = trials::due_on_benches(season, day);
             return true;
         }
         false

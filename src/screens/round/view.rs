@@ -10,7 +10,6 @@ use crate::model::{Model, Summary, Walked};
 use crate::panes::{day, sign};
 use crate::record::Bench;
 use crate::report::words;
-use crate::trials;
 use crate::ui::list::{Follow, list, under_cursor};
 use crate::ui::regions::Room;
 use crate::ui::{Role, fit, put, rows, shorten, wrap};
@@ -83,8 +82,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
 
 /// Which plots of trials are to be read today, in one line; empty where none are.
 fn plots_due(model: &Model) -> String {
-    let due = trials::due_on_benches(&model.season, model.day);
-    due.iter().map(words::plots_due).collect::<Vec<_>>().join("   ")
+    model.cache.plots_due().iter().map(words::plots_due).collect::<Vec<_>>().join("   ")
 }
 
 /// The rows: in walking order each house is headed where its benches stand together; in any other order no house is.
