@@ -6,11 +6,11 @@ use crate::measure::{Outcome, Table, outcome};
 use std::thread;
 
 /// Simulated seasons: every fault as often as any other. An unoptimized build lives through fewer.
-const SEASONS: usize = if cfg!(debug_assertions) { 20 } else { 240 };
+const SEASONS: usize = if cfg!(debug_assertions) { 20 } else { 380 };
 
-/// Lines to watch a bench-week where nothing is wrong and no leaves are noted: as many as there were before leaf signs and the
-/// forecast by the day, in seasons such as these.
-const WATCHED: f64 = 2.67;
+/// Lines to watch a bench-week where nothing is wrong and no leaves are noted: no more than the rules said in the same seasons
+/// before there were leaf signs, classes and the forecast by the day. The few seasons of an unoptimized build scatter.
+const WATCHED: f64 = if cfg!(debug_assertions) { 2.2 } else { 1.983 };
 
 fn run(seasons: usize) -> Table {
     let hands = thread::available_parallelism().map_or(1, usize::from);

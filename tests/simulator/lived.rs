@@ -24,6 +24,8 @@ const USUAL_C: f64 = 20.0;
 
 /// A color forecast knows no better, days: 5% of the nine weeks.
 const ABOUT: u32 = 3;
+/// As far as the early and the late end of its range lie apart at first color, days: within it a lot is rightly watched.
+const NEAR: u32 = 7;
 
 /// A season and what truly happened in it.
 pub(crate) struct Lived {
@@ -37,6 +39,8 @@ pub(crate) struct Lived {
     pub(crate) loss: Option<NaiveDate>,
     /// The benches whose full color truly comes after the sale, or less than [`ABOUT`] days before it.
     pub(crate) late: Vec<String>,
+    /// The same, or less than [`NEAR`] days before it.
+    pub(crate) near: Vec<String>,
 }
 
 /// One cutting per pot, pinched; the other containers differ from it.
@@ -211,7 +215,7 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
             g.plots[*plot].forgets_supplements = true;
         }
     }
-    let (mut loss, mut late) = (slow_loss(fault, began), Vec::new());
+    let (mut loss, mut late, mut near) = (slow_loss(fault, began), Vec::new(), Vec::new());
     let mut day = date(FIRST.0, FIRST.1);
     while day < date(LAST.0, LAST.1) {
         day = after(day, 1);
@@ -225,15 +229,18 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
         g.measure(day);
         look_at_leaves(&mut g, (fault, began), &concerned, day);
         evening(&mut g, fault, began, day);
-        if day == date(LAST.0, LAST.1 - ABOUT) {
-            late = g.plots.iter().filter(|p| !g.has_full_color(p.lot)).map(|p| p.code.clone()).collect();
+        for (before, behind) in [(ABOUT, &mut late), (NEAR, &mut near)] {
+            if day == date(LAST.0, LAST.1 - before) {
+                let without = g.plots.iter().filter(|p| !g.has_full_color(p.lot));
+                behind.extend(without.map(|p| p.code.clone()));
+            }
         }
         if loss.is_none() && day >= began && is_lost(&g, fault, &concerned) {
             loss = Some(day);
         }
     }
     let benches = concerned.iter().map(|i| BENCHES[*i].0.to_owned()).collect();
-    Lived { season: Season::new(plan, g.book.entries), fault, began, benches, loss, late }
+    Lived { season: Season::new(plan, g.book.entries), fault, began, benches, loss, late, near }
 }
 
 /// What the fault does to the weather and the houses.

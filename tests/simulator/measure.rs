@@ -54,10 +54,12 @@ pub(crate) fn outcome(lived: &Lived) -> Outcome {
             if mine && warning.level >= lived.fault.told_at() && lived.fault.told_by().contains(&warning.name) {
                 told = told.or(Some(day));
             }
-            let right = mine
-                && (lived.fault.told_by().contains(&warning.name) || lived.fault.also().contains(&warning.name))
-                || warning.name == WarningName::ColorBehind && warning.benches.iter().all(|b| lived.late.contains(b));
-            if warning.level == Severity::Watch {
+            let of_fault = lived.fault.told_by().contains(&warning.name) || lived.fault.also().contains(&warning.name);
+            let behind = if warning.level == Severity::Watch { &lived.near } else { &lived.late };
+            let is_late =
+                warning.name == WarningName::ColorBehind && warning.benches.iter().all(|b| behind.contains(b));
+            let right = mine && of_fault || is_late;
+            if warning.level == Severity::Watch && !right {
                 *watched.entry(warning.name.code()).or_insert(0) += 1;
             }
             if warning.level >= Severity::Act && !right {
