@@ -195,12 +195,7 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
     // Each lot needs a little more or less than its group, and heat holds it back more or less.
     let colors = lots.iter().map(|_| Color::new(USUAL_C, 1.0 + 0.035 * rng.normal(), 0.15 * rng.unit())).collect();
     let short_days = date(9, 20);
-    let drift = |ph_a_day, ec| Drift { lot: 0, from: began, ph_a_day, ec };
-    let drift = match fault {
-        Fault::Potassium => Some(drift(0.0, 1.6)),
-        Fault::PhDrift => Some(drift(0.03, 0.0)),
-        _ => None,
-    };
+    let drift = drift(fault, began);
     let mut g = Grower { lots, plots: Vec::new(), book, weather, rng, habits, short_days, colors, drift };
     for (code, house, _) in BENCHES {
         g.empty(code, house);
@@ -231,8 +226,7 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
         evening(&mut g, fault, began, day);
         for (before, behind) in [(ABOUT, &mut late), (NEAR, &mut near)] {
             if day == date(LAST.0, LAST.1 - before) {
-                let without = g.plots.iter().filter(|p| !g.has_full_color(p.lot));
-                behind.extend(without.map(|p| p.code.clone()));
+                behind.extend(without_color(&g));
             }
         }
         if loss.is_none() && day >= began && is_lost(&g, fault, &concerned) {
@@ -241,6 +235,21 @@ pub(crate) fn live(seed: u64, fault: Fault) -> Lived {
     }
     let benches = concerned.iter().map(|i| BENCHES[*i].0.to_owned()).collect();
     Lived { season: Season::new(plan, g.book.entries), fault, began, benches, loss, late, near }
+}
+
+/// The benches whose bracts are not fully colored.
+fn without_color(g: &Grower) -> Vec<String> {
+    g.plots.iter().filter(|p| !g.has_full_color(p.lot)).map(|p| p.code.clone()).collect()
+}
+
+/// What the fault does to the root zone of the first lot.
+fn drift(fault: Fault, from: NaiveDate) -> Option<Drift> {
+    let (ph_a_day, ec) = match fault {
+        Fault::Potassium => (0.0, 1.6),
+        Fault::PhDrift => (0.03, 0.0),
+        _ => return None,
+    };
+    Some(Drift { lot: 0, from, ph_a_day, ec })
 }
 
 /// What the fault does to the weather and the houses.
