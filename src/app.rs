@@ -39,6 +39,8 @@ pub struct App {
     /// The popups over it, the topmost last.
     pub popups: Vec<Popup>,
     below: Vec<Screen>,
+    /// Pages that were left, freed at rest: an Evening of hundreds of benches takes milliseconds to free.
+    left: Vec<Screen>,
     /// Keys pressed before the season was read.
     held: Held,
     /// An escape sequence that came in pieces.
@@ -56,6 +58,7 @@ impl App {
             screen,
             popups: Vec::new(),
             below: Vec::new(),
+            left: Vec::new(),
             held: Held::default(),
             split: Split::default(),
             repeats: Repeats::default(),
@@ -104,6 +107,7 @@ impl App {
 
     /// Does a slice of idle work. False when nothing is left.
     pub fn idle(&mut self) -> bool {
+        self.left.clear();
         let more = self.model.step();
         if more && self.model.cache.is_fresh() && (self.model.before.is_fresh() || !self.model.before.is_begun()) {
             self.changed();
@@ -273,13 +277,10 @@ impl App {
         let home = page == go::Page::Round;
         let Some(next) = Screen::open(page, &mut self.model) else { return };
         let last = std::mem::replace(&mut self.screen, next);
-        if home {
-            self.below.clear();
-        } else {
-            self.below.push(last);
-            let over = self.below.len().saturating_sub(DEEPEST);
-            self.below.drain(..over);
-        }
+        self.below.push(last);
+        let kept = if home { 0 } else { DEEPEST };
+        let over = self.below.len().saturating_sub(kept);
+        self.left.extend(self.below.drain(..over));
         self.ask_who();
     }
 
