@@ -137,11 +137,6 @@ impl Review {
         self.problems.iter().filter(|(t, _)| t.level >= Severity::Act && t.put_off_until.is_none())
     }
 
-    /// What is new of one of its problems since the day before.
-    pub fn change_of(&self, problem: &Problem) -> Option<Change> {
-        self.problems.iter().find(|(other, _)| std::ptr::eq(other, problem)).map(|(_, change)| *change)
-    }
-
     /// How many benches, lots and houses are flagged, a trouble of a lot once.
     pub fn flags(&self) -> Flagged {
         let mut flags = Flagged::default();
@@ -173,8 +168,8 @@ impl Review {
     }
 
     /// Problems put off until a day.
-    pub fn put_off(&self) -> impl Iterator<Item = &Problem> {
-        self.problems.iter().map(|(t, _)| t).filter(|t| t.put_off_until.is_some())
+    pub fn put_off(&self) -> impl Iterator<Item = &(Problem, Change)> {
+        self.problems.iter().filter(|(t, _)| t.put_off_until.is_some())
     }
 }
 
@@ -216,7 +211,8 @@ impl Review {
         Self { not_known, ..self }
     }
 
-    /// The same, with the benches that dry slower than their lot. One that is flagged for wet mix is left out: more is said of it there.
+    /// The same, with the benches that dry slower than their lot. One that is flagged for wet mix is left out: more is said of
+    /// it there.
     #[must_use]
     pub fn with_slower(self, mut slower: Vec<Slower>) -> Self {
         let is_wet = |w: &&Warning| w.name.rule().cause == Cause::Wet && w.level >= Severity::Act;

@@ -160,7 +160,7 @@ fn rest(review: &Review, body: &mut String) {
             review.over.iter().map(|(title, place)| format!("{title} on {}", escape(place))).collect();
         body.push_str(&format!("<h2>Cleared since yesterday</h2>\n<p>{}</p>\n", over.join("; ")));
     }
-    for problem in review.put_off() {
+    for (problem, _) in review.put_off() {
         let until = problem.put_off_until.map_or_else(String::new, dates::short);
         body.push_str(&format!(
             "<p>Postponed: {} {} until {until}</p>\n",

@@ -145,7 +145,7 @@ fn rest(review: &Review, out: &mut String) {
         out.push('\n');
         wrap(out, "Cleared since yesterday: ", &over.join("; "));
     }
-    for problem in review.put_off() {
+    for (problem, _) in review.put_off() {
         let until = problem.put_off_until.map_or_else(String::new, dates::short);
         wrap(out, "Postponed: ", &format!("{} {} until {until}", problem.place, problem.title()));
     }

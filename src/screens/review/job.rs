@@ -16,7 +16,7 @@ fn at_cursor<'s>(state: &'s State, model: &mut Model, problem: &str) -> Option<(
     let found = match state.cursor() {
         Some(Item::Job(job)) => Ok(job),
         Some(Item::Ticked(_)) => Err(TICKED),
-        Some(Item::Problem(_)) => Err(problem),
+        Some(Item::Problem(..)) => Err(problem),
         None => return None,
     };
     match found {

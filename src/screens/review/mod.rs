@@ -11,7 +11,7 @@ pub use view::view;
 use crate::controls::List;
 use crate::input::Look;
 use crate::model::Model;
-use crate::review::{Job, Problem, Review, Ticked};
+use crate::review::{Change, Job, Problem, Review, Ticked};
 use crate::warnings::{Flagged, not_known};
 use std::borrow::Cow;
 use std::ops::Range;
@@ -93,8 +93,8 @@ enum Item<'r> {
     Job(&'r Job),
     /// A job that was ticked.
     Ticked(&'r Ticked),
-    /// A problem: flagged, watched or postponed.
-    Problem(&'r Problem),
+    /// A problem: flagged, watched or postponed; with what is new of it since the day before.
+    Problem(&'r Problem, Change),
 }
 
 impl Item<'_> {
@@ -103,7 +103,7 @@ impl Item<'_> {
         match self {
             Self::Job(job) => job.all().next().cloned(),
             Self::Ticked(ticked) => ticked.benches.first().cloned(),
-            Self::Problem(problem) => problem.benches.first().cloned(),
+            Self::Problem(problem, _) => problem.benches.first().cloned(),
         }
     }
 
@@ -113,7 +113,7 @@ impl Item<'_> {
         match self {
             Self::Job(job) => format!("job {} {bench}", job.step),
             Self::Ticked(ticked) => format!("ticked {} {bench}", ticked.step),
-            Self::Problem(problem) => format!("problem {} {bench}", problem.title()),
+            Self::Problem(problem, _) => format!("problem {} {bench}", problem.title()),
         }
     }
 }
@@ -151,9 +151,9 @@ impl State {
     /// What the cursor can stand on, in the order shown: jobs, ticked jobs, then problems: flagged, watched, postponed.
     fn items(&self) -> Vec<Item<'_>> {
         let Some(review) = &self.review else { return Vec::new() };
-        let problems = review.flagged().chain(review.watched()).map(|(t, _)| t).chain(review.put_off());
+        let problems = review.flagged().chain(review.watched()).chain(review.put_off());
         let jobs = review.jobs.iter().map(Item::Job).chain(review.ticked.iter().map(Item::Ticked));
-        jobs.chain(problems.map(Item::Problem)).collect()
+        jobs.chain(problems.map(|(problem, new)| Item::Problem(problem, *new))).collect()
     }
 
     /// What the cursor is on.

@@ -42,17 +42,17 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 fn mixing(state: &State, model: &Model) -> MixingRequest {
     match (state.cursor(), &state.review) {
         (Some(Item::Job(job)), _) => MixingRequest::answering(&job.names, job.benches.clone()).with_known(model),
-        (Some(Item::Problem(problem)), Some(review)) => {
+        (Some(Item::Problem(problem, _)), Some(review)) => {
             let names: Vec<WarningName> = problem.parts.iter().map(|part| part.name).collect();
             MixingRequest::answering(&names, review.ready(problem)).with_known(model)
         }
-        (Some(Item::Ticked(_) | Item::Problem(_)) | None, _) => MixingRequest::default(),
+        (Some(Item::Ticked(_) | Item::Problem(..)) | None, _) => MixingRequest::default(),
     }
 }
 
 /// Opens the form that answers the problem at the cursor, filled in for all its benches; of a job, for what was done instead.
 fn answer(state: &State, model: &mut Model) -> Vec<Effect> {
-    let Some(Item::Problem(problem)) = state.cursor() else { return job::otherwise(state, model) };
+    let Some(Item::Problem(problem, _)) = state.cursor() else { return job::otherwise(state, model) };
     let parts = problem.parts.clone();
     if answers_of(&parts, &model.season).is_empty() {
         model.say("Walk the benches to clear this: Enter opens the bench, r the Round.");
@@ -63,7 +63,7 @@ fn answer(state: &State, model: &mut Model) -> Vec<Effect> {
 
 /// Asks until when the problem at the cursor is postponed, and why; a job is put to the next day at once.
 fn put_off(state: &mut State, model: &mut Model) -> Vec<Effect> {
-    let Some(Item::Problem(problem)) = state.cursor() else { return job::postpone(state, model) };
+    let Some(Item::Problem(problem, _)) = state.cursor() else { return job::postpone(state, model) };
     if let Some(until) = problem.put_off_until {
         model.say(format!("Already postponed until {}.", dates::weekday(until)));
         return Vec::new();

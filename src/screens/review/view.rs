@@ -121,16 +121,16 @@ fn page(mut all: Rows<'_>) -> Vec<Row> {
     all.head(review);
     all.settle(review);
     all.work(review);
-    for (problem, _) in review.flagged() {
+    for (problem, new) in review.flagged() {
         all.blank();
-        all.item(Item::Problem(problem), review);
+        all.item(Item::Problem(problem, *new), review);
     }
     let mut first = true;
-    for (problem, _) in review.watched() {
+    for (problem, new) in review.watched() {
         if std::mem::take(&mut first) {
             all.heading("To watch");
         }
-        all.item(Item::Problem(problem), review);
+        all.item(Item::Problem(problem, *new), review);
     }
     all.slower(review);
     all.not_known(review);
@@ -257,20 +257,15 @@ impl<'a> Rows<'a> {
                 let sign = format!("   [{}]", ticked.sign());
                 self.job((&sign, ticked.heading()), (&ticked.text(&words::day_after(review)), Role::Dim));
             }
-            Item::Problem(problem) => match problem.put_off_until {
+            Item::Problem(problem, new) => match problem.put_off_until {
                 Some(until) => {
                     self.problem(problem, None);
                     self.text("    until   ", &dates::weekday(until));
                 }
-                None if problem.level == Severity::Watch => self.watched(problem, review),
-                None => self.block(problem, review),
+                None if problem.level == Severity::Watch => self.watched(problem, new),
+                None => self.block(problem, new),
             },
         }
-    }
-
-    /// What is new of a problem since yesterday.
-    fn change(&self, problem: &Problem, review: &Review) -> Option<Change> {
-        self.state.compared.then(|| review.change_of(problem)).flatten()
     }
 
     /// The rows of a job behind its box; the first is marked when the cursor is on it.
@@ -322,8 +317,8 @@ impl<'a> Rows<'a> {
         }
     }
 
-    fn block(&mut self, problem: &Problem, review: &Review) {
-        self.problem(problem, self.change(problem, review));
+    fn block(&mut self, problem: &Problem, new: Change) {
+        self.problem(problem, self.state.compared.then_some(new));
         let Some(lead) = problem.lead() else { return };
         let saw = evidence(problem, SAW, self.model.system());
         if !saw.is_empty() {
@@ -342,8 +337,8 @@ impl<'a> Rows<'a> {
     }
 
     /// What is watched shows more of itself under the cursor.
-    fn watched(&mut self, problem: &Problem, review: &Review) {
-        self.problem(problem, self.change(problem, review));
+    fn watched(&mut self, problem: &Problem, new: Change) {
+        self.problem(problem, self.state.compared.then_some(new));
         if self.chosen {
             let saw = evidence(problem, SAW, self.model.system());
             if !saw.is_empty() {
@@ -386,11 +381,11 @@ impl<'a> Rows<'a> {
 
     fn rest(&mut self, review: &Review) {
         let mut first = true;
-        for problem in review.put_off() {
+        for (problem, new) in review.put_off() {
             if std::mem::take(&mut first) {
                 self.heading("Postponed");
             }
-            self.item(Item::Problem(problem), review);
+            self.item(Item::Problem(problem, *new), review);
         }
         if self.state.compared && !review.over.is_empty() {
             self.heading("Cleared since yesterday");

@@ -127,8 +127,8 @@ pub(super) fn rows(state: &State, model: &Model, cells: usize) -> Vec<Row> {
         return all.done;
     };
     all.jobs(review);
-    all.group("flagged", review.flagged().map(|(problem, _)| problem), review);
-    all.group("watch", review.watched().map(|(problem, _)| problem), review);
+    all.group("flagged", review.flagged(), review);
+    all.group("watch", review.watched(), review);
     all.group("postponed", review.put_off(), review);
     all.rest(review);
     if !state.compared {
@@ -178,11 +178,11 @@ impl Lines<'_> {
                 let text = ticked.text(&words::day_after(review));
                 self.lines_of((format!("   [{}] ", ticked.sign()), Role::Dim), &text, Role::Dim);
             }
-            Item::Problem(problem) => {
-                let change = || review.change_of(problem).map(Change::text).filter(|_| self.state.compared);
+            Item::Problem(problem, new) => {
                 let remark = match problem.put_off_until {
                     Some(until) => dates::weekday(until),
-                    None => change().unwrap_or_default().to_owned(),
+                    None if self.state.compared => new.text().to_owned(),
+                    None => String::new(),
                 };
                 let remark = if remark.is_empty() { remark } else { format!(", {remark}") };
                 let (sign, role) = sign(problem.level);
@@ -238,13 +238,13 @@ impl Lines<'_> {
     }
 
     /// Problems under a heading.
-    fn group<'p>(&mut self, name: &str, problems: impl Iterator<Item = &'p Problem>, review: &Review) {
+    fn group<'p>(&mut self, name: &str, problems: impl Iterator<Item = &'p (Problem, Change)>, review: &Review) {
         let mut first = true;
-        for problem in problems {
+        for (problem, new) in problems {
             if std::mem::take(&mut first) {
                 self.heading(name, "");
             }
-            self.item(Item::Problem(problem), review);
+            self.item(Item::Problem(problem, *new), review);
         }
     }
 
@@ -283,7 +283,7 @@ fn details(state: &State, model: &Model, item: Item<'_>, cells: usize) -> Vec<Li
     match (item, &state.review) {
         (Item::Job(job), Some(review)) => page.job(job, review),
         (Item::Ticked(ticked), Some(review)) => page.ticked(ticked, review),
-        (Item::Problem(problem), Some(review)) => page.problem(problem, review, state),
+        (Item::Problem(problem, new), Some(_)) => page.problem(problem, state.compared.then_some(new)),
         (_, None) => {}
     }
     page.lines
@@ -351,14 +351,13 @@ impl Details<'_> {
         self.part("", "u takes the tick back.");
     }
 
-    fn problem(&mut self, problem: &Problem, review: &Review, state: &State) {
+    fn problem(&mut self, problem: &Problem, new: Option<Change>) {
         let (sign, role) = sign(problem.level);
         let lot = problem.lot_beside().map_or_else(String::new, |lot| format!(" ({lot})"));
         self.title(&format!("{}{lot}", problem.place));
-        let new = review.change_of(problem).map(Change::text).filter(|_| state.compared);
         let days = problem.lead().map(|lead| dates::days_between(lead.since, self.model.day).saturating_add(1));
         let since = days.map_or_else(String::new, |days| format!(", day {days}"));
-        let new = new.map_or_else(String::new, |new| format!(", {new}"));
+        let new = new.map_or_else(String::new, |new| format!(", {}", new.text()));
         self.lines.push(Line::from(vec![
             Span::styled(format!("{sign} {}", problem.said_level()), self.model.look.style(role)),
             Span::raw(format!("{new}{since}  {}", problem.title())),
