@@ -51,7 +51,8 @@ use strikes::Strikes;
 pub struct Standing {
     /// Code of the lot.
     pub lot: String,
-    /// Calculated number of pots standing: set down + moved in - moved out - lost - dumped - sold, or the last count with what came after.
+    /// Calculated number of pots standing: set down + moved in - moved out - lost - dumped - sold, or the last count with what
+    /// came after.
     pub pots: u32,
     /// The day the bench was last filled from empty.
     pub since: NaiveDate,
@@ -145,8 +146,12 @@ impl Season {
     /// The entries that count for their whole place at the end of a day, by (instant, id): not struck out, and not of one plot
     /// of a trial.
     pub fn counting(&self, day: NaiveDate) -> impl Iterator<Item = &Entry> {
-        let counts = move |e: &&Entry| e.day() <= day && e.is_of_whole_place() && !self.is_struck(e, day);
-        self.entries.iter().filter(counts)
+        self.entries.iter().filter(move |e| self.counts(e, day))
+    }
+
+    /// True of an entry that counts for its whole place at the end of a day.
+    pub fn counts(&self, entry: &Entry, day: NaiveDate) -> bool {
+        entry.day() <= day && entry.is_of_whole_place() && !self.is_struck(entry, day)
     }
 
     /// The entry with this id.

@@ -15,7 +15,7 @@
 pub(super) use super::day_context::DayContext;
 use crate::dates::{add_days, days_between};
 use crate::limits::Limits;
-use crate::record::{Bench, Entry, Kind, KindName, LeafSign, Lot, Method, PlantPart, RootSign};
+use crate::record::{Bench, Entry, Kind, KindName, LeafSign, Lot, Method, RootSign};
 use crate::season::Standing;
 use chrono::{DateTime, NaiveDate, Utc};
 
@@ -175,24 +175,15 @@ impl<'a> BenchDay<'a> {
         (fresh && !ended).then_some(*seen)
     }
 
+    /// True in a house that the site lists as low in light.
+    pub(super) fn is_low_light(&self) -> bool {
+        self.context.site().is_some_and(|site| site.low_light_houses.contains(&self.bench.house))
+    }
+
     /// True where a look at the leaves says that one plant in so many or fewer shows what it found.
     pub(super) fn is_on_few(&self, look: &Entry) -> bool {
         let Kind::Leaves { plants: Some(plants), .. } = look.kind else { return false };
         plants.saturating_mul(self.limits().leaves.few_in) <= self.standing.pots
-    }
-
-    /// True when a later look is without the sign of the latest entry that names it.
-    pub(super) fn sign_ended(&self, seen: &Entry) -> bool {
-        self.of(KindName::Leaves).iter().rev().take_while(|e| e.id != seen.id).any(|e| ends(e, seen))
-    }
-
-    /// The latest leaves entry with a sign on one part of the plant that no later look is without, while it stands.
-    pub(super) fn sign_at(&self, sign: LeafSign, part: PlantPart) -> Option<&'a Entry> {
-        let names = |e: &Entry| {
-            matches!(&e.kind, Kind::Leaves { plant_part: Some(at), .. } if *at == part) && has_sign(e, sign)
-        };
-        let seen = self.of(KindName::Leaves).iter().rev().copied().find(|e| names(e))?;
-        (!self.sign_ended(seen) && self.stands(seen, self.limits().water.leaves_days)).then_some(seen)
     }
 
     /// Where a sign that speaks began: the first of the looks that name it without a break.

@@ -1,14 +1,15 @@
 //! States past their days: what was last found holds until a newer look of its kind.
 //!
-//! **Sees** findings that no longer count by their age. **Why** a finding that lapses by the calendar alone would clear a bench that
-//! nobody looked at again. **Numbers** none of its own: the days are those of each finding. A carried warning keeps its level and says
-//! since when nobody checked. Water is carried only while `not-walked` is silent of the bench: otherwise that says it. **Ends** with a
-//! newer look of its kind, with the sale, or with the pots: other pots on the bench do not have their history.
+//! **Sees** findings that no longer count by their age. **Why** a finding that lapses by the calendar alone would clear a bench
+//! that nobody looked at again. **Numbers** none of its own: the days are those of each finding. A carried warning keeps its
+//! level and says since when nobody checked. Water is carried only while `not-walked` is silent of the bench: otherwise that
+//! says it. **Ends** with a newer look of its kind, with the sale, or with the pots: other pots on the bench do not have their
+//! history.
 
-use super::bench_day::{BenchDay, Reading, has_sign, score};
+use super::bench_day::{BenchDay, Reading, ends, has_sign, score};
 use super::rules::unwalked;
 use super::{Evidence, Warning};
-use crate::record::{Entry, KindName, LeafSign};
+use crate::record::{Entry, Kind, KindName, LeafSign, PlantPart};
 
 impl<'a> BenchDay<'a> {
     /// True while a finding that counts for so many days stands: by its age, or carried up to the sale.
@@ -36,8 +37,20 @@ impl<'a> BenchDay<'a> {
 
     /// The latest leaves entry with a sign that no later look is without, while it stands.
     pub(super) fn standing_sign(&self, sign: LeafSign) -> Option<&'a Entry> {
-        let seen = self.of(KindName::Leaves).iter().rev().copied().find(|e| has_sign(e, sign))?;
-        let ended = self.sign_ended(seen);
+        self.standing_leaves(|e| has_sign(e, sign))
+    }
+
+    /// The same of a sign on one part of the plant.
+    pub(super) fn standing_sign_on(&self, sign: LeafSign, part: PlantPart) -> Option<&'a Entry> {
+        let is_on = |e: &Entry| matches!(&e.kind, Kind::Leaves { plant_part: Some(at), .. } if *at == part);
+        self.standing_leaves(|e| has_sign(e, sign) && is_on(e))
+    }
+
+    /// The latest leaves entry that names something that no later look is without, while it stands.
+    fn standing_leaves(&self, names: impl Fn(&Entry) -> bool) -> Option<&'a Entry> {
+        let looks = self.of(KindName::Leaves);
+        let seen = looks.iter().rev().copied().find(|e| names(e))?;
+        let ended = looks.iter().rev().take_while(|e| e.id != seen.id).any(|e| ends(e, seen));
         (!ended && self.stands(seen, self.limits().water.leaves_days)).then_some(seen)
     }
 }

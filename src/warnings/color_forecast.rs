@@ -7,14 +7,11 @@
 use super::BenchDay;
 use super::bench_day::stage;
 use super::temperatures::means;
-use crate::crop::color::{Forecast, Look, Response, forecast};
+use crate::crop::color::{Forecast, Look, MOST_DAYS, Response, forecast};
 use crate::dates::days_between;
 use crate::record::{KindName, Lot};
 use crate::units::Temperature;
 use chrono::NaiveDate;
-
-/// The longest series of days, from the start of short days.
-const MOST_DAYS: usize = 400;
 
 /// What the forecast of a bench goes by.
 #[derive(Debug, Clone)]

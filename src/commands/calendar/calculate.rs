@@ -9,7 +9,7 @@ use crate::crop::calendar::{
     self, BackwardPlan, Darkness, ForwardPlan, Layout, PinchPlan, backward_from_sale, bench_area, cuttings_to_order,
     darkness, forward_from_planting, usual_centers, usual_cuttings, usual_leads,
 };
-use crate::crop::color::{Forecast, Look, Response};
+use crate::crop::color::{Forecast, Look, MOST_DAYS, Response};
 use crate::crop::night::{self, start_of_short_days};
 use crate::crop::{Days, Estimate};
 use crate::limits::Limits;
@@ -22,8 +22,6 @@ use chrono::NaiveDate;
 const SMALL_RIM_CM: f64 = 14.0;
 /// Spare cuttings, percent (rule of thumb; no published figure was found).
 const SPARE_PERCENT: f64 = 5.0;
-/// Days that a mean is taken to hold, from the start of short days.
-const MOST_DAYS: usize = 400;
 
 /// What was typed, and what it is to be read by.
 pub(super) struct Asked<'a> {

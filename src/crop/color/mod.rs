@@ -7,6 +7,8 @@
 
 pub mod response;
 
+pub use response::MOST_DAYS;
+
 use super::{CropError, Days, Estimate, day_after, within};
 use crate::crop::climate::AIR_C;
 use crate::units::Temperature;
@@ -235,8 +237,8 @@ impl Walk<'_> {
             Milestone::FullColor => full,
             Milestone::FirstPollen => pollen,
         };
-        // After a hot start cyathia are there before the first color: a look without color does not say that they are missing, and one
-        // with color holds back nothing after them.
+        // After a hot start cyathia are there before the first color: a look without color does not say that they are missing,
+        // and one with color holds back nothing after them.
         let before_color = milestone == Milestone::Cyathia && counter.is_hot_start();
         let hidden = before_color && self.reached(Milestone::FirstColor).is_none();
         if let Some(last) = self.counted().map(|look| look.day).max().filter(|_| !hidden) {

@@ -1,8 +1,8 @@
 //! How the temperatures of a house count towards color, day by day.
 //!
 //! A day of the usual mean counts as one; a cooler or a hotter day as less, by slopes drawn from one mid-season red (J. Barrett,
-//! University of Florida, about 2008: 70, 75 and 80 °F; the cool slope from the University of New Hampshire's table). Where the days
-//! stand for more than is written, the mean of the last week is carried on. Not modeled: nights apart from days, light, the
+//! University of Florida, about 2008: 70, 75 and 80 °F; the cool slope from the University of New Hampshire's table). Where the
+//! days stand for more than is written, the mean of the last week is carried on. Not modeled: nights apart from days, light, the
 //! length of the night.
 //!
 //! A day of 26 °C or more counts for one usual day at most, in the count and in the mean that is carried on: heat that is written
@@ -27,8 +27,8 @@ const HEAT_LOSS: (f64, f64) = (0.11, 0.04);
 pub const INITIATION_SHARE: f64 = 14.0 / 54.0;
 /// No day counts less than this.
 const LEAST: f64 = 0.05;
-/// A forecast ends here, days.
-const MOST: usize = 400;
+/// A forecast ends here, days after the start of short days.
+pub const MOST_DAYS: usize = 400;
 
 /// A start this hot holds first color back (house rule): the mean of the first [`HOT_START_DAYS`] days, those not written taken as
 /// usual ones.
@@ -59,8 +59,8 @@ pub struct House<'a> {
     pub response_days: f64,
     /// The mean over 24 hours, °C, at which these hold.
     pub usual_c: f64,
-    /// The mean over 24 hours of each day since the start of short days, °C; `None` where it is not written. The days to come follow
-    /// its end.
+    /// The mean over 24 hours of each day since the start of short days, °C; `None` where it is not written. The days to come
+    /// follow its end.
     pub days_c: &'a [Option<f64>],
 }
 
@@ -228,9 +228,9 @@ impl Counter<'_> {
     fn counted<const N: usize>(&self, goals: [f64; N], from: Seen, run: Run, carried: f64) -> [f64; N] {
         let initiated = INITIATION_SHARE * self.house.response_days;
         let mut at = from.share * self.house.response_days;
-        let mut found = [MOST as f64; N];
+        let mut found = [MOST_DAYS as f64; N];
         let mut open = goals.into_iter().zip(&mut found).peekable();
-        for day in from.day..MOST {
+        for day in from.day..MOST_DAYS {
             if open.peek().is_none() {
                 break;
             }

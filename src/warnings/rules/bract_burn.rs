@@ -1,9 +1,10 @@
 //! `bract-burn`: brown edges on bracts.
 //!
-//! **Sees** burned margins written of the bracts. **Why** little calcium reaches the margin of a bract in dull, humid weather (Maryland
+//! **Sees** burned margins written of the bracts. **Why** little calcium reaches the margin of a bract in dull, humid weather
+//! (Maryland
 //! 2007, 2009; trade press, Production pointers); a burned edge does not heal, and gray mold begins there.
-//! **Level** act. **Ends** with a look without the sign; after 7 days it says since when nobody looked. From the first look on, `calcium-due` speaks for
-//! every lot of the site.
+//! **Level** act. **Ends** with a look without the sign; after 7 days it says since when nobody looked. From the first look on,
+//! `calcium-due` speaks for every lot of the site.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;
@@ -47,14 +48,15 @@ const BURN: Basis = Basis::Published(
 );
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
-    let seen = bench.sign_at(LeafSign::EdgeBrown, PlantPart::Bract)?;
+    let seen = bench.standing_sign_on(LeafSign::EdgeBrown, PlantPart::Bract)?;
     let since = bench.sign_since(LeafSign::EdgeBrown, seen);
     let warning = of_bench(bench, N::BractBurn, Severity::Act, since).saw(seen);
     Some(warning.carried(bench, seen, bench.limits().water.leaves_days))
 }
 
-/// The first look of the site that saw it, up to a day.
-pub(super) fn first_seen(season: &Season, day: NaiveDate) -> Option<&Entry> {
-    let on_bracts = |e: &&Entry| matches!(&e.kind, Kind::Leaves { plant_part: Some(PlantPart::Bract), .. });
-    season.counting(day).find(|e| on_bracts(e) && has_sign(e, LeafSign::EdgeBrown))
+/// True where a look on any bench of the season saw it, up to a day.
+pub(super) fn was_seen(season: &Season, day: NaiveDate) -> bool {
+    let on_bracts = |e: &Entry| matches!(&e.kind, Kind::Leaves { plant_part: Some(PlantPart::Bract), .. });
+    // The kind first: a season has many times more readings than looks at the leaves.
+    season.entries().iter().any(|e| on_bracts(e) && has_sign(e, LeafSign::EdgeBrown) && season.counts(e, day))
 }

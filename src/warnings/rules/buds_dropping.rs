@@ -1,12 +1,13 @@
 //! `buds-dropping`: the small true flowers yellow or fall.
 //!
-//! **Sees** buds written as yellow or dropped, while the sign counts; or from stage 4 on nights of 21 °C or more on 3 of 7 days in a house
-//! that is listed as low in light (days: house rule).
+//! **Sees** buds written as yellow or dropped, while the sign counts; or from stage 4 on nights of 21 °C or more on 3 of 7 days
+//! in a house that is listed as low in light (days: house rule).
 //! **Why** low light with warm nights makes them fall (NC State diagnostic key 2009); cooler nights help, but under 67 °F some
 //! cultivars are delayed badly (P. A. Hammer 2012): both are shown.
 //! **Level** watch. **Ends** when neither counts any more, and at the sale.
 //! **Class** event: it fades by days.
 
+use crate::crop::color::Milestone;
 use crate::crop::symptoms::Cause as Possible;
 use crate::limits::Leaves;
 use crate::record::{Entry, KindName, LeafSign};
@@ -46,9 +47,6 @@ const KEY: Basis = Basis::Published(
     "NC State diagnostic key 2009 (65, then 60 °F); P. A. Hammer 2012 (67 °F); days: Benchwalk's rule of thumb",
 );
 
-/// Full color, before pollen.
-const FULL_COLOR: u8 = 4;
-
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     if bench.past_sale() {
         return None;
@@ -71,8 +69,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 /// Warm nights of the last days in a low-light house at full color, where there are enough of them; else none.
 fn warm_nights<'a>(bench: &BenchDay<'a>) -> Vec<&'a Entry> {
     let limits = &bench.limits().leaves;
-    let dull = bench.context.site().is_some_and(|s| s.low_light_houses.contains(&bench.bench.house));
-    if !dull || bench.stage_reached().is_none_or(|(_, stage)| stage < FULL_COLOR) {
+    if !bench.is_low_light() || bench.stage_reached().is_none_or(|(_, stage)| stage < Milestone::FullColor.stage()) {
         return Vec::new();
     }
     let warm = |e: &&Entry| bench.age(e) < limits.buds_days && night_c(e).is_some_and(|c| c >= limits.buds_night_c);

@@ -1,8 +1,8 @@
 //! `calcium-due`: a calcium spray that the plan wants, raised once for the lot.
 //!
-//! **Sees** where the plan wants calcium sprays, a first one was given, or burned bract edges were seen on a bench of the site: bract stage 2-4 (a check of the last 14 days) and no
-//! calcium spray for 15 days, or none at all (suppliers' programs: weekly; Maryland practice: every two weeks). Names the benches
-//! that want one.
+//! **Sees** where the plan wants calcium sprays, a first one was given, or burned bract edges were seen on a bench of the site:
+//! bract stage 2-4 (a check of the last 14 days) and no calcium spray for 15 days, or none at all (suppliers' programs: weekly;
+//! Maryland practice: every two weeks). Names the benches that want one.
 //! **Level** watch. **Ends** with a spray, with stage 5, or the sale.
 //! **Class** date: it stands until done or moot.
 
@@ -46,12 +46,6 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     const STAGES: std::ops::RangeInclusive<u8> = 2..=4;
     let first = group.benches.first().filter(|s| !s.past_sale())?;
     let spray = |s: &&BenchDay<'_>| last_calcium(s).map(Entry::day);
-    let wanted = first.lot.calcium
-        || group.benches.iter().any(|s| spray(s).is_some())
-        || super::bract_burn::first_seen(first.context.season, first.day()).is_some();
-    if !wanted {
-        return None;
-    }
     // Before a record that came later there may have been one.
     let late = first.begins() > first.lot.planted;
     let last_known = |s: &&BenchDay<'_>| spray(s).or_else(|| late.then(|| s.begins()));
@@ -65,6 +59,12 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
         .map(|(s, (entry, _))| (s, entry))
         .collect();
     let (_, stage) = due.first()?;
+    let wanted = first.lot.calcium
+        || group.benches.iter().any(|s| spray(s).is_some())
+        || super::bract_burn::was_seen(first.context.season, first.day());
+    if !wanted {
+        return None;
+    }
     let last = due.iter().filter_map(|(s, _)| spray(s)).min();
     let since = last.map_or_else(|| stage.day(), |last| add_days(last, limit));
     let benches = due.iter().map(|(s, _)| s.code().to_owned()).collect();

@@ -1,10 +1,12 @@
 //! `color-ahead`: full color long before the sale.
 //!
 //! **Sees** stage 4 or more, seen within 14 days, with more than 21 days to the sale. **Numbers** of days: house rule; of
-//! temperatures, in the advice: Camberato, Lopez and Krug 2012 (70/63 °F from two weeks after the start of short days), Clemson 2011.
+//! temperatures, in the advice: Camberato, Lopez and Krug 2012 (70/63 °F from two weeks after the start of short days), Clemson
+//! 2011.
 //! **Level** watch. **Ends** as the sale comes near.
 //! **Class** date: it stands until done or moot.
 
+use crate::crop::color::Milestone;
 use crate::limits::Light;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
@@ -45,7 +47,7 @@ const COOL_FINISH: Basis = Basis::Published(
 );
 
 /// Bracts fully colored.
-const FULL: u8 = 4;
+const FULL: u8 = Milestone::FullColor.stage();
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().light;

@@ -47,12 +47,9 @@ const FORECAST: Basis = Basis::Published(
     "J. Barrett, University of Florida, about 2008 (one cultivar, low confidence); UNH temperature table; days: Benchwalk's rule of thumb",
 );
 
-/// Bracts fully colored.
-const FULL: u8 = 4;
-
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().light;
-    if bench.stage_reached().is_some_and(|(_, s)| s >= FULL) {
+    if bench.stage_reached().is_some_and(|(_, s)| s >= Milestone::FullColor.stage()) {
         return None;
     }
     let record = ColorRecord::of(bench)?;

@@ -1,8 +1,10 @@
 //! `ph-low` and `ph-high`: the pH of the root zone.
 //!
-//! **Sees** the latest root zone test with a pH, until the next; after 14 days it says since when nobody tested. The methods differ little in pH.
-//! **Numbers** act under 5.4 (Owen, Whipker and Henry, university newsletter) or over 6.5 (Whipker and others 2002); watch from 5.4 to 5.5 and from 6.3
-//! to 6.5, both ends included (iron deficiency already at 6.3-6.4: university newsletter case). For a test of the first 21 days act is under
+//! **Sees** the latest root zone test with a pH, until the next; after 14 days it says since when nobody tested. The methods
+//! differ little in pH.
+//! **Numbers** act under 5.4 (Owen, Whipker and Henry, university newsletter) or over 6.5 (Whipker and others 2002); watch from
+//! 5.4 to 5.5 and from 6.3 to 6.5, both ends included (iron deficiency already at 6.3-6.4: university newsletter case). For a
+//! test of the first 21 days act is under
 //! 5.2 and there is no watch: a starting mix stands at 5.2 to 5.5 (a supplier's poinsettia program).
 //! **Why** low pH holds back magnesium and molybdenum, high pH iron.
 //! A watch is act with leaves that show it (house rule): `ph-low` with yellow or brown edges or yellow between the veins, `ph-high`
@@ -31,11 +33,7 @@ pub(super) static LOW: Rule = Rule {
     next: &[Step::todo("Test again in a week.")],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
     basis: LOW_BASIS,
-    signs: Some(Signs {
-        leaves: &[LeafSign::EdgeYellow, LeafSign::EdgeBrown, LeafSign::BetweenVeins],
-        roots: false,
-        but: &[],
-    }),
+    signs: Some(Signs { leaves: &LOW_RAISES, roots: false, but: &[] }),
     follow_up: None,
     recheck: &[],
     is_sick: false,
@@ -54,11 +52,7 @@ pub(super) static HIGH: Rule = Rule {
     next: &[Step::todo("Test again in a week.")],
     answers: &[Answer { title: "root zone tested", remedy: Remedy::Entry(KindName::RootZone) }],
     basis: HIGH_BASIS,
-    signs: Some(Signs {
-        leaves: &[LeafSign::BetweenVeins, LeafSign::EdgeYellow, LeafSign::PaleNew],
-        roots: false,
-        but: &[],
-    }),
+    signs: Some(Signs { leaves: &HIGH_RAISES, roots: false, but: &[] }),
     follow_up: None,
     recheck: &[],
     is_sick: false,
@@ -73,10 +67,10 @@ const HIGH_BASIS: Basis = Basis::Published(
     "Whipker and others 2002: act over 6.5; university newsletter case: iron deficiency at 6.3 to 6.4",
 );
 
-/// Leaf signs that raise a watch of low pH to act.
+/// The leaf signs of low pH: they raise a watch of it to act.
 const LOW_RAISES: [LeafSign; 3] = [LeafSign::EdgeYellow, LeafSign::EdgeBrown, LeafSign::BetweenVeins];
 
-/// Leaf signs that raise a watch of high pH to act.
+/// The leaf signs of high pH: they raise a watch of it to act.
 const HIGH_RAISES: [LeafSign; 3] = [LeafSign::BetweenVeins, LeafSign::EdgeYellow, LeafSign::PaleNew];
 
 fn low(bench: &BenchDay<'_>) -> Option<Warning> {

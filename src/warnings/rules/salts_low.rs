@@ -4,7 +4,8 @@
 //! **Numbers** under 1.0 / 0.75 / 0.25 mS/cm by pour-through / saturated extract / 1:2 (Whipker and others 2002); by pour-through
 //! under 2.0 is watch, but not for a test of the first 14 days or while 21 or fewer are left (young roots want little, and a
 //! finish is lean). A reading on a bound is still inside.
-//! A watch is act with lower leaves yellow or young leaves pale (house rule). A feed or a topdress after the test lowers it to watch until the next test.
+//! A watch is act with lower leaves yellow or young leaves pale (house rule). A feed or a topdress after the test lowers it to
+//! watch until the next test.
 //! **Ends** with a newer test in range.
 //! **Class** state: it stands until a newer look of its kind.
 
@@ -33,7 +34,7 @@ pub(super) static RULE: Rule = Rule {
         Answer { title: "fed", remedy: Remedy::Feed },
     ],
     basis: LOW,
-    signs: Some(Signs { leaves: &[LeafSign::LowerYellow, LeafSign::PaleNew], roots: false, but: &[] }),
+    signs: Some(Signs { leaves: &RAISES, roots: false, but: &[] }),
     follow_up: None,
     recheck: &[],
     is_sick: false,
@@ -43,7 +44,7 @@ pub(super) static RULE: Rule = Rule {
 const LOW: Basis =
     Basis::Published("Whipker and others, Avoiding top problems of poinsettias, 2002; university newsletter range");
 
-/// Leaf signs that raise a watch to act.
+/// Its leaf signs: they raise a watch to act.
 const RAISES: [LeafSign; 2] = [LeafSign::LowerYellow, LeafSign::PaleNew];
 
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {

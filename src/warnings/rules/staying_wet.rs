@@ -7,8 +7,8 @@
 //! 8 / 10 days up to day 14, 5 / 7 up to day 35, 3 / 5 after; a day more for rims of 19 cm or more, two more in a low-light
 //! house or in the last 35 days before the sale (short, cool days), three at most together.
 //! Days are calendar days, the first and the last wet reading included, so a day not walked adds none at the end.
-//! **Stronger** with 3 wet readings and a second sign within 7 days (lower leaves yellow or leaves rolled, seen within the run, fungus
-//! gnats or larvae in the mix, roots 2 or more): act at any age; roots 3 or more: urgent.
+//! **Stronger** with 3 wet readings and a second sign within 7 days (lower leaves yellow or leaves rolled, seen within the run,
+//! fungus gnats or larvae in the mix, roots 2 or more): act at any age; roots 3 or more: urgent.
 //! **Ends** with a reading of 3 or less. When the last wet reading is more than 2 days old it stands, and says since when nobody
 //! read it, while the bench is walked; else `not-walked` says it.
 //! **Class** state: it stands until a newer look of its kind.
@@ -116,9 +116,8 @@ fn allowed(bench: &BenchDay<'_>) -> (Allowed, Allowed) {
         ((limits.grown_watch, Water::grown_watch), (limits.grown_act, Water::grown_act))
     };
     let wide = bench.lot.rim_cm.is_some_and(|rim| rim >= limits.wide_rim_cm);
-    let dull = bench.context.site().is_some_and(|s| s.low_light_houses.contains(&bench.bench.house));
     let late = bench.days_to_sale() <= limits.late_from;
-    let slow = (if dull { limits.dull_extra } else { 0 }).max(if late { limits.late_extra } else { 0 });
+    let slow = (if bench.is_low_light() { limits.dull_extra } else { 0 }).max(if late { limits.late_extra } else { 0 });
     let extra = (slow + if wide { limits.wide_rim_extra } else { 0 }).min(limits.extra_most);
     ((watch.0 + extra, watch.1), (act.0 + extra, act.1))
 }
