@@ -5,7 +5,6 @@
 
 use super::Summary;
 use crate::crop::dry_down;
-use crate::dates::days_between;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, Place};
 use crate::report::words;
@@ -14,9 +13,6 @@ use crate::trials::{self, DueOn};
 use crate::warnings::{Flagged, Severity, Shared, Slower, Warning, Whose, assess_groups, slower};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
-
-/// A look at the leaves so many days ago at most may still count with one of another bench.
-const SIGNS: i64 = 14;
 
 /// Cached assessments of the season.
 #[derive(Debug, Clone, Default)]
@@ -197,19 +193,9 @@ impl Cache {
         if matches!(entry.name(), KindName::Leaves | KindName::Pests)
             && let Some(lot) = season.lot_of(entry)
         {
-            let day = entry.day();
-            let lately = |code: &&str| {
-                let last = season.history(code, day).last(KindName::Leaves).map(Entry::day);
-                last.is_some_and(|seen| days_between(seen, day) <= SIGNS)
-            };
-            let benches: Vec<Place> = season
-                .benches_of_lot(&lot, day)
-                .into_iter()
-                .filter(lately)
-                .map(|code| Place::Bench(code.to_owned()))
-                .collect();
-            for bench in benches {
-                self.touched(season, &bench);
+            let has_looks = |code: &&str| season.history(code, entry.day()).last(KindName::Leaves).is_some();
+            for code in season.benches_of_lot(&lot, entry.day()).into_iter().filter(has_looks) {
+                self.touched(season, &Place::Bench(code.to_owned()));
             }
         }
     }

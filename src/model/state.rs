@@ -659,6 +659,12 @@ impl Model {
         self.season.site().map_or(System::Metric, |site| site.units)
     }
 
+    /// Until when each bench is closed at this minute. Most often nothing is closed anywhere: then no bench is asked.
+    pub fn closings(&self) -> impl Fn(&str) -> Option<DateTime<FixedOffset>> + use<'_> {
+        let any = self.season.closes_after(self.now.at.to_utc());
+        move |bench| any.then(|| self.closed_until(bench)).flatten()
+    }
+
     /// What days and times typed here are read by.
     pub fn day_reader(&self) -> DayReader {
         DayReader { today: self.day, system: self.system(), season: self.season.planned_days() }

@@ -56,12 +56,10 @@ impl<'m> Overview<'m> {
 
 /// The benches in walking order.
 fn benches<'m>(model: &'m Model) -> Vec<Seen<'m>> {
-    // Most often nothing is closed anywhere: then no bench is asked.
-    let any = model.season.closes_after(model.now.at.to_utc());
+    let closed_until = model.closings();
     let seen = |bench: &'m Bench| {
         let code = bench.bench.as_str();
-        let closed = if any { model.closed_until(code) } else { None };
-        Seen { bench, summary: model.cache.bench(code), closed, level: model.cache.own_worst(code) }
+        Seen { bench, summary: model.cache.bench(code), closed: closed_until(code), level: model.cache.own_worst(code) }
     };
     model.season.benches().into_iter().map(seen).collect()
 }

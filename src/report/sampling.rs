@@ -1,6 +1,6 @@
 //! How many plants are enough: to find a pest, to judge a bench by its share of infested plants, to know its mean height.
 
-use crate::crop::height::{Sample, plants_for};
+use crate::crop::height::{Firmness, Sample, plants_for};
 use crate::crop::pests::{Stop, StopLines, detection_chance, plants_to_detect};
 use crate::limits::Limits;
 use crate::record::{Kind, KindName};
@@ -14,8 +14,6 @@ const TO_FIND: f64 = 0.05;
 const SURELY: f64 = 0.95;
 /// The risk of a wrong stop, either way (house rule).
 const RISK: f64 = 0.10;
-/// The confidence of the mean of heights (as in the warnings of height).
-const CONFIDENCE: f64 = 0.90;
 /// Counts of infested plants that are told apart in [`stop_row`].
 const COUNTS: u32 = 10;
 
@@ -30,8 +28,13 @@ fn step(lines: &StopLines, inspected: u32, infested: u32) -> String {
     match lines.judge(inspected, infested) {
         Stop::Low => "enough (few)".to_owned(),
         Stop::High => "enough (many)".to_owned(),
-        Stop::GoOn => format!("{} more", lines.fewest_low(infested).saturating_sub(inspected)),
+        Stop::GoOn => format!("{} more", still(lines, inspected, infested)),
     }
+}
+
+/// The plants still to be checked before so many infested are few.
+fn still(lines: &StopLines, inspected: u32, infested: u32) -> u32 {
+    lines.fewest_low(infested).saturating_sub(inspected)
 }
 
 /// Whether enough plants were checked for whitefly: `20 looked at, 2: 11 more`.
@@ -43,8 +46,7 @@ pub fn stop(limits: &Limits, inspected: u32, infested: u32) -> Option<String> {
 /// The plants still to be checked after some, where it is not enough yet.
 pub fn more(limits: &Limits, inspected: u32, infested: u32) -> Option<u32> {
     let lines = lines(limits)?;
-    let is_open = lines.judge(inspected, infested) == Stop::GoOn;
-    is_open.then(|| lines.fewest_low(infested).saturating_sub(inspected))
+    (lines.judge(inspected, infested) == Stop::GoOn).then(|| still(&lines, inspected, infested))
 }
 
 /// The same for every count of infested plants: `Of 20: 0 is enough; 1: 2 more; … 4 or over is enough.`
@@ -82,7 +84,7 @@ pub fn to_find(plants: Option<u32>) -> Option<String> {
 /// 12.6 in, give or take 0.5; 9 plants for 0.4 in`. `None` of fewer than two.
 pub fn heights(limits: &Limits, cm: &[f64], system: System) -> Option<String> {
     let sample = Sample::of(cm)?;
-    let half = sample.half_width(CONFIDENCE)?;
+    let half = sample.half_width(Firmness::default().confidence)?;
     let unit = Length::unit_name(system);
     let show = |cm: f64| format!("{:.1}", Length::from_cm(cm).in_system(system));
     let mean = format!("{} plants: mean {} {unit}, give or take {}", sample.n, show(sample.mean), show(half));
@@ -112,7 +114,7 @@ fn by_spread(limits: &Limits, before: &[f64], system: System) -> Option<String> 
 
 /// How many plants fix the mean within the distance that counts as beyond a window.
 fn enough(limits: &Limits, sample: &Sample) -> Option<usize> {
-    plants_for(limits.growth.height_beyond_cm, sample.sd?, CONFIDENCE).ok()
+    plants_for(limits.growth.height_beyond_cm, sample.sd?, Firmness::default().confidence).ok()
 }
 
 #[cfg(test)]

@@ -26,11 +26,10 @@ impl Tally {
     /// Counts benches. Closed ones are counted apart, but for those that were walked before they were closed.
     pub(super) fn of<'b>(model: &Model, benches: impl Iterator<Item = &'b Bench>) -> Self {
         let (mut tally, mut codes) = (Self::default(), BTreeSet::new());
-        // Most often nothing is closed anywhere: then no bench is asked.
-        let any = model.season.closes_after(model.now.at.to_utc());
+        let closed_until = model.closings();
         for bench in benches {
             let code = bench.bench.as_str();
-            let is_closed = any && model.closed_until(code).is_some();
+            let is_closed = closed_until(code).is_some();
             codes.insert(code);
             let Some(summary) = model.cache.bench(code) else {
                 tally.unknown += 1;

@@ -1,14 +1,16 @@
 //! `leaf-signs`: a sign on leaves, stems or bracts that no other warning of the bench explains.
 //!
-//! **Sees** every sign that stands (7 days, or until a look without it) and is not among the signs of a warning that stands on the bench
-//! that day. **Why** published cases had only the sign to go on: mites are acted on at any find, spots of mildew and scab at the first;
-//! the rest is a house rule. It names causes to check, two at most, each with a way to confirm it; never a diagnosis.
-//! **Level** watch at the first look. Only noted at first, and watched at a second look 5 to 14 days later, at once with another sign or
-//! on two benches of the lot: lower leaves yellow, leaves rolled or red, chewed leaves, split bracts, crinkled young leaves, wet bracts
-//! before the color (Penn State, Mattson: scattered suggests a pest, uniform the feed). Only noted: crinkled young leaves up to day 35 or
-//! 14 days after the pinch with few thrips (they grow out); lower leaves yellow in the last 4 weeks on a bench that is neither wet, nor
-//! unfed, nor bad at the root; and what shows on one plant in twenty or fewer. Act: brown spots; leaves bent down from day 7 on (ethylene,
-//! and people breathe the same air). Those two are never only noted. The same sign of a bench is raised once in 14 days, those two always.
+//! **Sees** every sign that stands (7 days, or until a look without it) and is not among the signs of a warning that stands on
+//! the bench that day. **Why** published cases had only the sign to go on: mites are acted on at any find, spots of mildew and
+//! scab at the first; the rest is a house rule. It names causes to check, two at most, each with a way to confirm it; never a
+//! diagnosis.
+//! **Level** watch at the first look. Only noted at first, and watched at a second look 5 to 14 days later, at once with another
+//! sign or on two benches of the lot: lower leaves yellow, leaves rolled or red, chewed leaves, split bracts, crinkled young
+//! leaves, wet bracts before the color (Penn State, Mattson: scattered suggests a pest, uniform the feed). Only noted: crinkled
+//! young leaves up to day 35 or 14 days after the pinch with few thrips (they grow out); lower leaves yellow in the last 4 weeks
+//! on a bench that is neither wet, nor unfed, nor bad at the root; and what shows on one plant in twenty or fewer. Act: brown
+//! spots; leaves bent down from day 7 on (ethylene, and people breathe the same air). Those two are never only noted. The same
+//! sign of a bench is raised once in 14 days, those two always.
 //! **Ends** with a look without the sign, else after 7 days.
 //! **Class** event: it fades by days.
 
@@ -22,6 +24,7 @@ use crate::warnings::sign_looks::{self, Looks};
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Find, Group, RULES, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 /// Everything about `leaf-signs`.
@@ -91,11 +94,12 @@ struct Raised<'a> {
 }
 
 fn rule(bench: &BenchDay<'_>, standing: &[Warning]) -> Option<Warning> {
+    let lot = LotOf { bench, benches: OnceCell::new() };
     let raised: Vec<Raised<'_>> = LeafSign::ALL
         .iter()
-        .filter_map(|sign| raised(bench, *sign, standing))
+        .filter_map(|sign| raised(&lot, *sign, standing))
         .filter(|of| !explains(standing, of))
-        .filter(|of| !is_of_lot(bench, of.sign))
+        .filter(|of| !lot.explains(of.sign))
         .collect();
     let since = raised.iter().map(|of| of.looks.since()).min()?;
     let level = raised.iter().map(|of| of.level).max()?;
@@ -130,17 +134,35 @@ fn is_about(rule: &Rule, sign: LeafSign) -> bool {
     rule.signs.as_ref().is_some_and(|signs| signs.leaves.contains(&sign))
 }
 
-/// True where a warning of the bench's lot has the sign among its own and stands on this bench.
-fn is_of_lot(bench: &BenchDay<'_>, sign: LeafSign) -> bool {
-    let finds = RULES.iter().filter(|rule| is_about(rule, sign));
-    let mut finds = finds.filter_map(|rule| lot_rule(rule)).peekable();
-    if finds.peek().is_none() {
-        return false;
+/// The lot of a bench, put together once and only where a sign asks for it.
+struct LotOf<'b, 'a> {
+    bench: &'b BenchDay<'a>,
+    benches: OnceCell<Vec<BenchDay<'a>>>,
+}
+
+impl<'a> LotOf<'_, 'a> {
+    /// Every bench of the lot with pots, this one among them.
+    fn benches(&self) -> &[BenchDay<'a>] {
+        let context = self.bench.context;
+        let codes = || context.season.benches_of_lot(&self.bench.lot.lot, self.bench.day());
+        self.benches.get_or_init(|| codes().into_iter().filter_map(|code| BenchDay::new(context, code)).collect())
     }
-    let benches = of_lot(bench);
-    let (place, of_bench) = (Place::Lot(bench.lot.lot.clone()), BTreeMap::new());
-    let group = Group { place, benches: benches.iter().collect(), of_bench: &of_bench };
-    finds.filter_map(|find| find(&group)).any(|w| w.benches.iter().any(|code| code == bench.code()))
+
+    /// True where a warning of the lot has the sign among its own and stands on this bench.
+    fn explains(&self, sign: LeafSign) -> bool {
+        let mut finds = RULES.iter().filter(|rule| is_about(rule, sign)).filter_map(|rule| lot_rule(rule)).peekable();
+        if finds.peek().is_none() {
+            return false;
+        }
+        let (place, of_bench) = (Place::Lot(self.bench.lot.lot.clone()), BTreeMap::new());
+        let group = Group { place, benches: self.benches().iter().collect(), of_bench: &of_bench };
+        finds.filter_map(|find| find(&group)).any(|w| w.benches.iter().any(|code| code == self.bench.code()))
+    }
+
+    /// True where another of its benches shows the sign.
+    fn shows_elsewhere(&self, sign: LeafSign) -> bool {
+        self.benches().iter().any(|other| other.code() != self.bench.code() && other.sign(sign).is_some())
+    }
 }
 
 /// How a warning is looked for on a lot.
@@ -151,20 +173,15 @@ const fn lot_rule(rule: &Rule) -> Option<fn(&Group<'_, '_>) -> Option<Warning>> 
     }
 }
 
-/// Every bench of the lot with pots, this one among them.
-fn of_lot<'a>(bench: &BenchDay<'a>) -> Vec<BenchDay<'a>> {
-    let codes = bench.context.season.benches_of_lot(&bench.lot.lot, bench.day());
-    codes.into_iter().filter_map(|code| BenchDay::new(bench.context, code)).collect()
-}
-
 /// The sign, where it stands and is raised today.
-fn raised<'a>(bench: &BenchDay<'a>, sign: LeafSign, standing: &[Warning]) -> Option<Raised<'a>> {
+fn raised<'a>(lot: &LotOf<'_, 'a>, sign: LeafSign, standing: &[Warning]) -> Option<Raised<'a>> {
+    let bench = lot.bench;
     let look = bench.sign(sign)?;
     let looks = sign_looks::of(bench, sign, !NOTED_AT_FIRST.contains(&sign))?;
     if is_act(bench, sign, look) {
         return Some(Raised { sign, look, level: Severity::Act, noted: false, looks });
     }
-    let noted = is_noted(bench, (sign, look), &looks, standing);
+    let noted = is_noted(lot, (sign, look), &looks, standing);
     looks.raises(bench, noted).then_some(Raised { sign, look, level: Severity::Watch, noted, looks })
 }
 
@@ -175,7 +192,8 @@ fn is_act(bench: &BenchDay<'_>, sign: LeafSign, look: &Entry) -> bool {
 }
 
 /// True where a sign is only noted.
-fn is_noted(bench: &BenchDay<'_>, (sign, look): (LeafSign, &Entry), looks: &Looks, standing: &[Warning]) -> bool {
+fn is_noted(lot: &LotOf<'_, '_>, (sign, look): (LeafSign, &Entry), looks: &Looks, standing: &[Warning]) -> bool {
+    let bench = lot.bench;
     if bench.is_on_few(look) {
         return true;
     }
@@ -184,15 +202,10 @@ fn is_noted(bench: &BenchDay<'_>, (sign, look): (LeafSign, &Entry), looks: &Look
         LeafSign::LowerYellow if bench.days_to_sale() <= bench.limits().leaves.late_days => !is_weak(bench, standing),
         _ if NOTED_AT_FIRST.contains(&sign) => {
             let other = LeafSign::ALL.iter().any(|other| *other != sign && bench.sign(*other).is_some());
-            !(looks.is_second() || other || is_on_another(bench, sign))
+            !(looks.is_second() || other || lot.shows_elsewhere(sign))
         }
         _ => false,
     }
-}
-
-/// True on another bench of the lot.
-fn is_on_another(bench: &BenchDay<'_>, sign: LeafSign) -> bool {
-    of_lot(bench).iter().any(|other| other.code() != bench.code() && other.sign(sign).is_some())
 }
 
 /// True of crinkled young leaves in the first weeks or after the pinch, with few thrips on the cards.
