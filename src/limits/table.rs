@@ -68,7 +68,8 @@ impl Limit {
     }
 }
 
-/// The typed key of a limit: names it as the limits file does and reads its value. A key that is not in the tables does not compile.
+/// The typed key of a limit: names it as the limits file does and reads its value. A key that is not in the tables does not
+/// compile.
 #[derive(Debug)]
 pub struct Key<T> {
     name: &'static str,

@@ -1,8 +1,9 @@
 //! The lines of the plan: one table row a field makes the struct, the field table, the values and the key of a line.
 //!
-//! A row reads `need` or `may`, the field's name and type, its form, its unit and its meaning; after it `label`, its name in forms where that is another, and `fact` for a fact
-//! of the past, such as a planting day: a revision of it is taken for a correction unless its writer says otherwise.
-//! A new field is its row here, its column in a migration, and the row of the form that asks for it.
+//! A row reads `need` or `may`, the field's name and type, its form, its unit and its meaning; after it `label`, its name in
+//! forms where that is another, and `fact` for a fact of the past, such as a planting day: a revision of it is taken for a
+//! correction unless its writer says otherwise. A new field is its row here, its column in a migration, and the row of the form
+//! that asks for it.
 #![deny(clippy::wildcard_enum_match_arm)]
 
 use super::field::{ANY, COUNT, Field, FieldKind, HOUSE, NAME, PPM, RecordSchema, SOME, term, terms_of};

@@ -1,4 +1,5 @@
-//! Warnings and entries into words; the evening review as text, JSON and HTML; charts as SVG; the round on paper; trials on the benches. Data in, text out.
+//! Warnings and entries into words; the evening review as text, JSON and HTML; charts as SVG; the round on paper; trials on the
+//! benches. Data in, text out.
 
 pub mod causes;
 pub mod chart;

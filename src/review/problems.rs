@@ -101,7 +101,8 @@ impl Problem {
         steps
     }
 
-    /// The leading warning with the causes to check that hold for every bench of the problem; where it has none, with those of another part.
+    /// The leading warning with the causes to check that hold for every bench of the problem; where it has none, with those of
+    /// another part.
     fn shared(&self, lead: &Warning) -> Warning {
         let name = self.parts.iter().find(|w| !w.likely_causes.is_empty()).map_or(lead.name, |w| w.name);
         let mut like = self.parts.iter().filter(|w| w.name == name).map(|w| &w.likely_causes);

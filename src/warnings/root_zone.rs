@@ -1,7 +1,7 @@
 //! The latest root zone test as the rules read it: EC by the method it was taken with, and pH.
 //!
-//! A test speaks for the limit's days or until the next; what it found of pH and salts holds until the next. The methods differ little in pH, much in EC: each method has its own
-//! bounds of salts.
+//! A test speaks for the limit's days or until the next; what it found of pH and salts holds until the next. The methods differ
+//! little in pH, much in EC: each method has its own bounds of salts.
 
 use super::{BenchDay, Severity};
 use crate::crop::feed::Alkalinity;

@@ -1,8 +1,8 @@
 //! How the looks at one sign of a bench follow each other: seen again after some days, raised before.
 //!
-//! A sign goes on from one look that names it to the next, up to the limit's days later, unless a look between them is without it. What
-//! begins again within the fortnight in which it was raised is not raised again before that is over: a yellow leaf here and there on
-//! every other look would be a line every evening.
+//! A sign goes on from one look that names it to the next, up to the limit's days later, unless a look between them is without
+//! it. What begins again within the fortnight in which it was raised is not raised again before that is over: a yellow leaf here
+//! and there on every other look would be a line every evening.
 
 use super::bench_day::{BenchDay, ends, has_sign};
 use crate::dates::{add_days, days_between};

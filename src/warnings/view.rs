@@ -104,8 +104,8 @@ pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &
 /// How the pots on a bench come on, as of a day; without pots there is nothing of it.
 #[derive(Debug, Clone, Default)]
 pub struct Outlook {
-    /// Their height window, a side the plan leaves open set where it never speaks; `None` where none is planned or the pinch is still
-    /// to come.
+    /// Their height window, a side the plan leaves open set where it never speaks; `None` where none is planned or the pinch is
+    /// still to come.
     pub target: Option<Target>,
     /// When their bracts are expected in full color, by what was seen of them; `None` where the nights never get long enough.
     pub full_color: Option<Days>,

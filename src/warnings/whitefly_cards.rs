@@ -1,10 +1,11 @@
 //! Whitefly on sticky cards: what the rule `whitefly` watches of a house without counting plants.
 //!
-//! **Sees** the counts of cards, per card and week: three of one place, each higher than the one before (the cards that were last read
-//! on one day are taken together); and any adult at the latest reading where no plants were looked at in 8 days. **Why** adults on a
-//! card come from plants, and a card says nothing of the undersides of leaves. **Numbers** house rules. **Level** watch.
-//! **Ends** with a reading that is not higher, or without adults, or with a look at plants; catches that rose stand past 14 days until
-//! the next reading, and say since when nobody read.
+//! **Sees** the counts of cards, per card and week: three of one place, each higher than the one before (the cards that were
+//! last read on one day are taken together); and any adult at the latest reading where no plants were looked at in 8 days.
+//! **Why** adults on a card come from plants, and a card says nothing of the undersides of leaves. **Numbers** house rules.
+//! **Level** watch.
+//! **Ends** with a reading that is not higher, or without adults, or with a look at plants; catches that rose stand past 14 days
+//! until the next reading, and say since when nobody read.
 
 use super::builder::of_group;
 use super::rules::last_look;

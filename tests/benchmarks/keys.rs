@@ -1,10 +1,11 @@
 //! How quick the screens are: `cargo bench --bench keys`.
 //!
-//! On the demo, and on a season of 500 benches with sixty days written, and a trial of 96 plots read on six days: from the start of the program to its first frame (in
-//! a pseudo-terminal), from a key to its frame (update and view, and in the pseudo-terminal), one bench worked out, all
-//! benches, and what concerns lots and houses. The pages that grow with the window are tried at 80 x 24 and at 190 x 50, where all
-//! their panels are shown. It prints medians, the 99th of a hundred, and how much that is of what is wanted; nothing is asserted
-//! here. `cargo bench --bench keys -- Evening` tries one page of the season of 500 benches, for a profile.
+//! On the demo, and on a season of 500 benches with sixty days written, and a trial of 96 plots read on six days: from the start
+//! of the program to its first frame (in a pseudo-terminal), from a key to its frame (update and view, and in the
+//! pseudo-terminal), one bench worked out, all benches, and what concerns lots and houses. The pages that grow with the window
+//! are tried at 80 x 24 and at 190 x 50, where all their panels are shown. It prints medians, the 99th of a hundred, and how
+//! much that is of what is wanted; nothing is asserted here. `cargo bench --bench keys -- Evening` tries one page of the season
+//! of 500 benches, for a profile.
 #![allow(
     clippy::unwrap_used,
     clippy::print_stdout,

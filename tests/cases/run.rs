@@ -4,7 +4,8 @@
 //! no more than `most` where that is given), `absent` (not there at any level), `closed` (exactly these benches, until exactly
 //! then), `more` (further days with their own `expect` and `absent`), `says` and `saysnot` (a text that the JSON of a warning
 //! has on a day, or has not), and `quiet` (on no day of the range anything above a level, nor one of the warnings `noted` that
-//! is not only noted). Every case is run as it stands and with its lines turned round. The published ones are made from reports of growers and plant clinics, each named as `source`.
+//! is not only noted). Every case is run as it stands and with its lines turned round. The published ones are made from reports
+//! of growers and plant clinics, each named as `source`.
 
 use benchwalk::journal;
 use benchwalk::limits::Limits;

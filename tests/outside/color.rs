@@ -1,8 +1,8 @@
 //! The color forecast against published crops.
 //!
-//! Rows marked calibration are those the slopes were drawn from; the independent ones had no part in it. Not held, because the program
-//! does not say it: the earliest cultivars on natural days, 32 days from first color to flower (national trials 2007), where the
-//! shares of a mid-season crop give 22.
+//! Rows marked calibration are those the slopes were drawn from; the independent ones had no part in it. Not held, because the
+//! program does not say it: the earliest cultivars on natural days, 32 days from first color to flower (national trials 2007),
+//! where the shares of a mid-season crop give 22.
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::color::response::{House, INITIATION_SHARE, Seen};

@@ -4,7 +4,8 @@ use crate::desk::{COLOR, Desk};
 use crate::season::{Crop, lot};
 use benchwalk::season::Season;
 
-/// One house of one bench in its eighth week; short days began on September 19, and the house was read at this mean on the last days.
+/// One house of one bench in its eighth week; short days began on September 19, and the house was read at this mean on the last
+/// days.
 fn house(days: std::ops::Range<i64>, mean_c: f64) -> Season {
     let lot = benchwalk::record::Lot { height_low_cm: None, height_high_cm: None, ..lot("R6") };
     let crop = Crop::bare().site(|site| site.no_temperature = false).with_lot(lot).bench_in("E1", "East", 1);

@@ -1,6 +1,6 @@
 //! Files that the program of version 5 and of version 6 of the season file made, each with what it exported from it: `v5.db` and
-//! `v5.jsonl`, `v6.db` and `v6.jsonl`. They hold every kind of entry of their time and revised lines; that of version 6 a trial with its
-//! plots, one of them moved, and entries of plots.
+//! `v5.jsonl`, `v6.db` and `v6.jsonl`. They hold every kind of entry of their time and revised lines; that of version 6 a trial
+//! with its plots, one of them moved, and entries of plots.
 
 use super::entry;
 use super::older::{records, sorted, version};

@@ -113,8 +113,8 @@ fn too_high(at: Situation) -> Vec<Step> {
 
 /// Steps for a pH reading. Empty when it is in range.
 ///
-/// Sources: university newsletter notes on lime (Owen, Whipker, Henry); MSU Extension on limestones; University of Maryland notes on
-/// iron (2009); "Avoiding top problems of poinsettias", 2002.
+/// Sources: university newsletter notes on lime (Owen, Whipker, Henry); MSU Extension on limestones; University of Maryland
+/// notes on iron (2009); "Avoiding top problems of poinsettias", 2002.
 pub fn ph_steps(state: PhState, at: Situation) -> Vec<Step> {
     let dry_down = (at.water == Some(Moisture::Wet)).then_some(Step::DryDownFirst);
     match state {

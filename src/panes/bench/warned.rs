@@ -1,5 +1,5 @@
-//! What the rules say of a bench, its own first, the most severe first: level, name, since when, what to do. What is said of its lot or house
-//! says so.
+//! What the rules say of a bench, its own first, the most severe first: level, name, since when, what to do. What is said of its
+//! lot or house says so.
 
 use crate::dates;
 use crate::model::Model;

@@ -22,8 +22,8 @@ pub fn piece(piece: &Evidence, system: System) -> String {
     }
 }
 
-/// Evidence to read: a run of water readings is one piece (`water 4, 4, 5 (Oct 8 to 10)`), a height and its mean are one, nothing is said twice, and of
-/// much evidence the newest `most` pieces are shown.
+/// Evidence to read: a run of water readings is one piece (`water 4, 4, 5 (Oct 8 to 10)`), a height and its mean are one,
+/// nothing is said twice, and of much evidence the newest `most` pieces are shown.
 pub fn pieces(all: &[Evidence], most: usize, system: System) -> Vec<String> {
     let mut pieces: Vec<String> = Vec::new();
     let mut rest = all;

@@ -1,4 +1,5 @@
-//! Evidence and places of warnings, and what is not known of a lot, in words; title, why and next steps stand with the rule of each warning.
+//! Evidence and places of warnings, and what is not known of a lot, in words; title, why and next steps stand with the rule of
+//! each warning.
 #![deny(clippy::wildcard_enum_match_arm)]
 
 mod color;

@@ -1,8 +1,9 @@
 //! `bracts-unchecked`: bracts nobody looked at when they should color.
 //!
-//! **Sees** no bracts check since seven days before first color is expected by the plan (response weeks from the start of short days):
-//! 7 days after that day watch, 14 days after it act. A check of stage 1 long before does not count. Where the record began later it
-//! counts from there. Without short days or a response it says nothing.
+//! **Sees** no bracts check since seven days before first color is expected by the plan (response weeks from the start of short
+//! days):
+//! 7 days after that day watch, 14 days after it act. A check of stage 1 long before does not count. Where the record began
+//! later it counts from there. Without short days or a response it says nothing.
 //! **Why** color that comes late, or burns at the edges, is seen by looking only; there is no time left to mend it at the sale.
 //! **Numbers** house rules. **Ends** with a bracts check, or the sale.
 //! **Class** date: it stands until done or moot.

@@ -1,8 +1,8 @@
 //! `dry-young`: a young plant that dried out once.
 //!
 //! **Sees** a water reading of 1 in the first 14 days.
-//! **Why** a plug that dried out sheds water and loses root tips; leaf edges burn in the days after, also where it was watered at once
-//! (a growers' association, 2007: dry young plants in hot weather).
+//! **Why** a plug that dried out sheds water and loses root tips; leaf edges burn in the days after, also where it was watered
+//! at once (a growers' association, 2007: dry young plants in hot weather).
 //! **Numbers** house rules. **Level** watch; left at 1 it is `too-dry` as well. **Ends** 7 days after the last such reading.
 //! **Class** event: it fades by days.
 

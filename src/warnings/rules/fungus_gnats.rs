@@ -1,7 +1,9 @@
 //! `fungus-gnats`: larvae in the mix.
 //!
-//! **Sees** 15 larvae per wedge at the latest wedge, until the next; after 14 days it says since when nobody counted (Rutgers 2009: 15 to
-//! 20 in 6-inch pots), 3 up to day 21 (3 to 5 in propagation): act. Larvae seen at a roots check with no wedge counted since: watch.
+//! **Sees** 15 larvae per wedge at the latest wedge, until the next; after 14 days it says since when nobody counted (Rutgers
+//! 2009: 15 to
+//! 20 in 6-inch pots), 3 up to day 21 (3 to 5 in propagation): act. Larvae seen at a roots check with no wedge counted since:
+//! watch.
 //! **Ends** with the next wedge under it; larvae at the roots with the next check.
 //! **Class** state: it stands until a newer look of its kind.
 

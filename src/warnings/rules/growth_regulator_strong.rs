@@ -1,8 +1,8 @@
 //! `growth-regulator-strong`: a treatment above its usual top, or on a bench under stress.
 //!
 //! **Sees** every `growth-regulator` entry of the last 14 days, each ingredient of its tank by itself: a spray, or a dose per pot,
-//! above its usual top (chlormequat spray 1,500 ppm: Purdue 2010; the others stand in the limits, each with its source), or applied on
-//! a bench that was wilted, dry (1) or at roots 2 or more at that moment. An ingredient not known here is not judged.
+//! above its usual top (chlormequat spray 1,500 ppm: Purdue 2010; the others stand in the limits, each with its source), or
+//! applied on a bench that was wilted, dry (1) or at roots 2 or more at that moment. An ingredient not known here is not judged.
 //! **Why** a strong one burns leaves and stops growth.
 //! **Level** act for 7 days, then 7 more as watch. **Ends** then.
 //! **Class** event: it fades by days.

@@ -1,10 +1,11 @@
 //! `humid-leaves`: damp air before color, which suits what spots and blisters leaves.
 //!
-//! **Sees** before first color is seen: humidity over 85% read after 10:00 on 2 of 3 days, the last of them counting. From first color
-//! on the same days are `mold-weather`.
+//! **Sees** before first color is seen: humidity over 85% read after 10:00 on 2 of 3 days, the last of them counting. From first
+//! color on the same days are `mold-weather`.
 //! **Why** leaves that stay wet get latex blisters, bacterial spot, powdery mildew and scab: published reports of growers had damp
 //! weather before each of these.
-//! **Numbers** those of `mold-weather`; the hours are a house rule. **Level** watch. **Ends** when the last damp reading no longer counts.
+//! **Numbers** those of `mold-weather`; the hours are a house rule. **Level** watch. **Ends** when the last damp reading no
+//! longer counts.
 //! **Class** event: it fades by days.
 
 use crate::limits::Light;

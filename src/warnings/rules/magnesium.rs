@@ -9,7 +9,8 @@
 //! **Why** leaves once marked stay marked; giving it late mends only the new ones.
 //! In those last 21 days what was missed before them is still watched while leaves yellow between the veins are seen.
 //! **Level** due watch, missed act, missed with yellowing between the veins on old or middle leaves urgent.
-//! **Ends** with what meets it, or 21 days before the sale (with leaves that show it: at the sale). On a wet bench the next step is to give it as the next watering.
+//! **Ends** with what meets it, or 21 days before the sale (with leaves that show it: at the sale). On a wet bench the next step
+//! is to give it as the next watering.
 //! **Class** date: it stands until done or moot.
 
 use crate::crop::feed::Given;

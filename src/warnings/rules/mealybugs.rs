@@ -1,7 +1,7 @@
 //! `mealybugs`: any mealybug is too many (Cornell and trade notes by university entomologists: act on any find).
 //!
-//! **Level** act. **Ends** with two clean checks 6 days or more apart after the last that found some: one clean check can overlook them. After 14 days
-//! without a check it says since when.
+//! **Level** act. **Ends** with two clean checks 6 days or more apart after the last that found some: one clean check can
+//! overlook them. After 14 days without a check it says since when.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::record::{KindName, PestName};

@@ -1,7 +1,7 @@
 //! `mold-weather`: damp air and wet bracts that invite gray mold.
 //!
-//! **Sees** from stage 2 on: humidity over 85% read after 10:00 on 2 of 3 days (Georgia 2023; the hours are a house rule), the last of
-//! them counting, or wet bracts seen.
+//! **Sees** from stage 2 on: humidity over 85% read after 10:00 on 2 of 3 days (Georgia 2023; the hours are a house rule), the
+//! last of them counting, or wet bracts seen.
 //! **Level** act; urgent with gray fuzz. **Ends** when neither counts.
 //! **Class** event: it fades by days.
 

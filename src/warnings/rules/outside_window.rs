@@ -2,10 +2,11 @@
 //!
 //! **Sees** the last reading, of 3 plants or more, taken 21 days or more after the start, beyond its day's
 //! limit with the whole 90% interval of its mean, and by 1.0 cm or more (act). Too short is watch from first color on, when
-//! little can be done (benzyladenine with gibberellins 4 and 7: Michigan State 2007 and 2009, Florida 2011; no strength is filled in). A lot with only one finished height in its plan is held against that side alone.
+//! little can be done (benzyladenine with gibberellins 4 and 7: Michigan State 2007 and 2009, Florida 2011; no strength is
+//! filled in). A lot with only one finished height in its plan is held against that side alone.
 //! **Why** stretch does not come back; both the gap and the pace count (Fisher and Heins 1995). **Numbers** house rules where no
-//! source is named; a trial at Georgia (2015) held crops within 2.5 cm. **Ends** with the next reading; after 9 days it says since when
-//! nobody measured.
+//! source is named; a trial at Georgia (2015) held crops within 2.5 cm. **Ends** with the next reading; after 9 days it says
+//! since when nobody measured.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::height::Place;

@@ -1,8 +1,8 @@
 //! `roots-browning`: what the knocked-out pots show before the roots fail.
 //!
-//! **Sees** the latest roots check (the worst pot, our classes 0-5), which holds until the next (after 21 days it says since when nobody looked): score 2 (act);
-//! or worse at two checks running (watch): each of the last two is worse than the check before it, by score or, at one score, by
-//! the share of bad pots, or both scored higher than the check before them.
+//! **Sees** the latest roots check (the worst pot, our classes 0-5), which holds until the next (after 21 days it says since
+//! when nobody looked): score 2 (act); or worse at two checks running (watch): each of the last two is worse than the check
+//! before it, by score or, at one score, by the share of bad pots, or both scored higher than the check before them.
 //! **Why** brown roots come before yellow leaves; dried down in time, they grow back.
 //! **Numbers** house rules. **Ends** with the next check.
 //! **Class** state: it stands until a newer look of its kind.

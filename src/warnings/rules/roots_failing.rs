@@ -1,6 +1,7 @@
 //! `roots-failing`: roots at score 3 or more.
 //!
-//! **Sees** the latest roots check (the worst pot, our classes 0-5), which holds until the next; after 21 days it says since when nobody looked.
+//! **Sees** the latest roots check (the worst pot, our classes 0-5), which holds until the next; after 21 days it says since
+//! when nobody looked.
 //! **Why** healthy tops prove nothing: in university trials some cultivars carried much root death with little to see above.
 //! **Numbers** the score is our class; under 21 days before the sale it says that recovery is unlikely (UMass, Nov. 13, 2015: new
 //! roots take time).

@@ -2,7 +2,8 @@
 //!
 //! **Sees** the latest root zone test with an EC, until the next; after 14 days it says since when nobody tested.
 //! **Numbers** over 4.6 / 3.5 / 1.3 mS/cm by pour-through / saturated extract / 1:2 (UMass classes); by pour-through over 4.3 is
-//! watch (university newsletter range); urgent over 7.8 / 6.0 / 2.3, or when the bench also reads 1-2 and has not been watered since (Penn State
+//! watch (university newsletter range); urgent over 7.8 / 6.0 / 2.3, or when the bench also reads 1-2 and has not been watered
+//! since (Penn State
 //! 2012: dry roots in strong salts). A reading on a bound is still inside. Of fewer than 3 pots it says one level less, and to
 //! test again. A watch is act with brown or yellow leaf edges or wilted leaves (house rule).
 //! **Never** advises leaching a wet bench, nor one with slow-release in the mix, where water frees more salt.

@@ -1,8 +1,8 @@
 //! `stem-broken`: broken branches on several benches of a lot.
 //!
-//! **Sees** a branch written as broken or hanging on 2 benches of a lot or more within 14 days (house rule). **Why** one broken branch is
-//! an accident; several are weak joints (UMass photo note on lateral stem breakage): calcium, nodes left at the pinch, a late pinch,
-//! low light, careless hand watering.
+//! **Sees** a branch written as broken or hanging on 2 benches of a lot or more within 14 days (house rule). **Why** one broken
+//! branch is an accident; several are weak joints (UMass photo note on lateral stem breakage): calcium, nodes left at the pinch,
+//! a late pinch, low light, careless hand watering.
 //! **Level** watch. **Ends** when fewer than 2 of its benches have a look that young.
 //! **Class** event: it fades by days.
 

@@ -1,7 +1,7 @@
 //! `thrips`: sticky cards over the limit.
 //!
-//! **Sees** 40 per card per week at the latest reading of cards, until the next; after 14 days it says since when nobody read them (Rutgers; a card left longer is calculated down to a
-//! week). **Level** act. **Ends** with the next reading under it.
+//! **Sees** 40 per card per week at the latest reading of cards, until the next; after 14 days it says since when nobody read
+//! them (Rutgers; a card left longer is calculated down to a week). **Level** act. **Ends** with the next reading under it.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::pests::CardCatch;

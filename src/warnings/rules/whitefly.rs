@@ -8,8 +8,8 @@
 //! from beneficials to sprays is ending (Ontario 2020).
 //! Sticky cards of a house (`whitefly_cards`) are watched beside it: three catches, each higher than the one before, or any adult
 //! where no plants were looked at in 8 days.
-//! **Ends** with checks under the line. What was found on a bench more than 7 days ago stands until plants of that bench are looked at
-//! again, and says since when nobody looked.
+//! **Ends** with checks under the line. What was found on a bench more than 7 days ago stands until plants of that bench are
+//! looked at again, and says since when nobody looked.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::pests::{Infested, Sample, infested};

@@ -5,7 +5,8 @@
 //! **not** water. Up to day 10 it may be a plug that is dry inside wet mix (common practice): act, and feel the plug.
 //! **Level** urgent; act when the crop was 10 days old or less on the day it wilted.
 //! **Ends** with a roots check after it, however late that comes: roots 0-1 lower it to watch while the sign counts (7 days, or
-//! a look without it), and then it asks for what wilts over sound roots: a broken branch, a canker, fumes; roots 2 or more end it, since the roots then speak for themselves.
+//! a look without it), and then it asks for what wilts over sound roots: a broken branch, a canker, fumes; roots 2 or more end
+//! it, since the roots then speak for themselves.
 //! **Class** state: it stands until a newer look of its kind.
 
 use crate::crop::symptoms::Cause as Possible;

@@ -1,7 +1,7 @@
 //! A crop that grows, dries down and is looked after, as a model for tests: the demo season and the season simulator are
 //! made with it. It is a model of ours ("from memory, to look like a season"), not a source of any number of the product; the
-//! published water use it starts from is named where it stands. Its plan is made by `tests/common/season`, its draws by `tests/common/rng.rs`; both
-//! stand beside it as `crate::season` and `crate::rng`.
+//! published water use it starts from is named where it stands. Its plan is made by `tests/common/season`, its draws by
+//! `tests/common/rng.rs`; both stand beside it as `crate::season` and `crate::rng`.
 //!
 //! Only additions, multiplications and tables: no function whose last digit depends on the machine, so that a season made
 //! twice is the same to the byte.
