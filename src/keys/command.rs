@@ -21,7 +21,7 @@ pub enum Command {
     Season,
     /// To the trials.
     Trials,
-    /// Write the report of a trial to a file.
+    /// Write the report of a trial, or of a part of the season, to a file.
     Paper,
     /// From the card to the page of its bench; there to its charts, or back from them.
     Charts,

@@ -1,5 +1,6 @@
 //! Drafts: text typed and left, kept by its purpose until it is saved or cleared.
 
+use super::go::SeasonReport;
 use super::{MixingField, PlanAsk};
 use crate::controls::Field;
 use crate::record::{KindName, Place, TrialReading};
@@ -18,6 +19,8 @@ pub enum DraftKey {
     EndTrial(String),
     /// The path for the report of a trial.
     TrialReport(String),
+    /// The path for a report of the season.
+    SeasonReport(SeasonReport),
     /// A note of a plot.
     PlotNote(String),
     /// The line of a reading of a plot, on the readings card.

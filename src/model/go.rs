@@ -46,6 +46,13 @@ pub enum Page {
     Trial(String),
 }
 
+/// A report of the season that a part of the Season page writes as a HTML file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SeasonReport {
+    /// Calendars, nights, pots, charts of every bench.
+    Season,
+}
+
 /// A popup to open.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Popup {
@@ -97,6 +104,8 @@ pub enum Popup {
     EndTrial(String),
     /// The file for the report of a trial, with the reading it is of.
     TrialReport(String, TrialReading),
+    /// The file for a report of the season.
+    SeasonReport(SeasonReport),
     /// A new trial.
     NewTrial,
     /// A change of a trial, by its code.

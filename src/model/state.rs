@@ -230,6 +230,11 @@ impl Model {
         (self.facts.path, self.facts.limits_file) = (path, limits_file);
     }
 
+    /// What reports call the limits in force: the file, or the defaults.
+    pub fn limits_name(&self) -> String {
+        self.limits_file.clone().unwrap_or_else(|| "defaults".to_owned())
+    }
+
     /// The entries of the season are still to be read ([`Model::load`] brings them).
     pub fn wait_for_entries(&mut self) {
         (self.facts.loaded, self.facts.read) = (false, None);
@@ -382,7 +387,7 @@ impl Model {
     pub fn review(&self, listed: ListedFor) -> Option<Review> {
         let today: Vec<Warning> = self.cache.warnings(&self.season).cloned().collect();
         let before: Vec<Warning> = self.before.warnings(&self.season).cloned().collect();
-        let limits = self.limits_file.clone().unwrap_or_else(|| "defaults".to_owned());
+        let limits = self.limits_name();
         build_for(&self.season, (self.day, listed), today, &before, limits)
     }
 

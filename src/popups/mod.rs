@@ -100,6 +100,7 @@ impl Popup {
             go::Popup::UseRate(trial) => Self::UseRate(Box::new(use_rate::State::new(&trial, model))),
             go::Popup::EndTrial(trial) => prompt(prompt::Purpose::EndTrial(trial)),
             go::Popup::TrialReport(trial, reading) => prompt(prompt::Purpose::TrialReport(trial, reading)),
+            go::Popup::SeasonReport(report) => prompt(prompt::Purpose::SeasonReport(report)),
             go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),
             go::Popup::OtherDay => prompt(prompt::Purpose::OtherDay),
             go::Popup::Writer => prompt(prompt::Purpose::Writer(model.last_writers())),

@@ -1,10 +1,13 @@
 //! One line to type: a note, an entry with one number, your initials, the path of a journal.
 
+mod season_report;
+
 pub use view::view;
 
 use crate::controls::Field;
 use crate::input::Key;
 use crate::keys::Command;
+use crate::model::go::SeasonReport;
 use crate::model::{DraftKey, Effect, Go, Model, Msg, Response, Setting, fault_text};
 use crate::record::typed::Facing;
 use crate::record::{
@@ -36,6 +39,8 @@ pub enum Purpose {
     EndTrial(String),
     /// The path for the report of a trial, and the reading it is of.
     TrialReport(String, TrialReading),
+    /// The path for a report of the season.
+    SeasonReport(SeasonReport),
     /// The path of a journal.
     Path,
 }
@@ -67,6 +72,7 @@ impl State {
             Purpose::Note(_)
             | Purpose::EndTrial(_)
             | Purpose::TrialReport(..)
+            | Purpose::SeasonReport(_)
             | Purpose::Who
             | Purpose::Writer(_)
             | Purpose::OtherDay
@@ -95,6 +101,7 @@ fn draft(purpose: &Purpose) -> DraftKey {
         Purpose::OtherDay => DraftKey::OtherDay,
         Purpose::EndTrial(trial) => DraftKey::EndTrial(trial.clone()),
         Purpose::TrialReport(trial, _) => DraftKey::TrialReport(trial.clone()),
+        Purpose::SeasonReport(report) => DraftKey::SeasonReport(*report),
         Purpose::Path => DraftKey::Path,
     }
 }
@@ -140,6 +147,7 @@ fn words(purpose: &Purpose, model: &Model) -> (String, String) {
             format!("Report of trial {trial}"),
             format!("The path of a new HTML file, such as trial-{}.html", trial.to_lowercase()),
         ),
+        Purpose::SeasonReport(report) => season_report::words(*report),
         Purpose::Path => ("Import a journal".to_owned(), "The path of the file, such as season.jsonl".to_owned()),
     }
 }
@@ -221,10 +229,15 @@ fn accept(state: &State, text: &str, model: &mut Model) -> Result<Vec<Effect>, S
             let ended = model.end_trial(&trial, clean(text));
             ended.map(|effect| vec![effect]).map_err(|faults| faults.first().map(fault_text).unwrap_or_default())
         }
-        Purpose::TrialReport(..) if text.is_empty() => Err("type the path of a new file".to_owned()),
+        Purpose::TrialReport(..) | Purpose::SeasonReport(_) if text.is_empty() => {
+            Err("type the path of a new file".to_owned())
+        }
         Purpose::TrialReport(trial, reading) => {
             let html = report(trial, *reading, model).ok_or_else(|| format!("{trial} is no trial"))?;
             Ok(vec![Effect::WriteFile(text.to_owned(), html)])
+        }
+        Purpose::SeasonReport(report) => {
+            Ok(vec![Effect::WriteFile(text.to_owned(), season_report::html(*report, model)?)])
         }
         Purpose::Path if text.is_empty() => Err("type the path of a journal file".to_owned()),
         Purpose::Path => Ok(vec![Effect::Import(text.to_owned())]),

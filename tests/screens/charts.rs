@@ -2,6 +2,7 @@
 
 use crate::desk::{COLOR, Desk};
 use crate::season;
+use benchwalk::model::Effect;
 
 fn shows(desk: &Desk, pieces: &[&str]) {
     let text = desk.text();
@@ -67,6 +68,18 @@ fn one_key_leads_to_the_season_and_one_back() {
     shows(&desk, &["Season  pots", "placed", "L2"]);
     desk.keys("{Esc}");
     shows(&desk, &["walked 0 of"]);
+}
+
+#[test]
+fn the_season_is_written_as_a_file() {
+    let mut desk = Desk::new();
+    desk.keys("sh");
+    shows(&desk, &["Report of the season", "such as season.html"]);
+    desk.keys("{Enter}");
+    shows(&desk, &["type the path of a new file"]);
+    desk.keys("s.html{Enter}");
+    let [Effect::WriteFile(path, html)] = desk.outside.as_slice() else { panic!("{:?}", desk.outside) };
+    assert!(path == "s.html" && html.starts_with("<!DOCTYPE html>") && html.contains("Calendar of lot L1"), "{html}");
 }
 
 #[test]

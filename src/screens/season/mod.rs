@@ -1,4 +1,7 @@
 //! The Season page: every lot's calendar on one time axis, the nights, the pots by lot.
+//!
+//! A part is a variant of [`Part`] with its arm in `update.rs` and `view.rs`, what it does in a file here and how it looks in
+//! one under `view`.
 
 mod update;
 mod view;
@@ -8,6 +11,7 @@ pub use view::view;
 
 use crate::controls::List;
 use crate::model::Model;
+use crate::model::go::SeasonReport;
 use crate::report::series::{self, LotCalendar, LotPots, Nights};
 
 /// A part of the page.
@@ -32,6 +36,20 @@ impl Part {
             Self::Calendar => "calendar",
             Self::Nights => "nights",
             Self::Pots => "pots",
+        }
+    }
+
+    /// True where a part is of the lots: in a wide window they are listed, with the one under the cursor beside them.
+    pub const fn is_of_lots(self) -> bool {
+        match self {
+            Self::Calendar | Self::Nights | Self::Pots => true,
+        }
+    }
+
+    /// What it writes as a file.
+    const fn report(self) -> SeasonReport {
+        match self {
+            Self::Calendar | Self::Nights | Self::Pots => SeasonReport::Season,
         }
     }
 

@@ -3,7 +3,7 @@
 use super::{Part, State};
 use crate::controls::List;
 use crate::keys::Command;
-use crate::model::{Effect, Go, Model, Msg, Response};
+use crate::model::{Effect, Go, Model, Msg, Response, go};
 
 /// Lots that a page key goes on.
 const FEW: usize = 5;
@@ -23,7 +23,8 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Command::ViewAfter => turn(state, true),
         Command::ViewBefore => turn(state, false),
         Command::Back => return Some(vec![Effect::Go(Go::Back)]),
-        other if super::view::lists_lots(model) => {
+        Command::Paper => return Some(vec![Effect::popup(go::Popup::SeasonReport(state.part.report()))]),
+        other if super::view::lists_lots(state, model) => {
             let count = state.calendars.len();
             return state.list.step(*other, count, FEW).then(Vec::new);
         }

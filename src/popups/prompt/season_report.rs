@@ -1,0 +1,25 @@
+//! The reports that the parts of the Season page write as files: what is asked for, and the text of the file.
+
+use crate::model::Model;
+use crate::model::go::SeasonReport;
+use crate::report::{html as pages, season};
+
+/// The title, and what to type with an example.
+pub(super) fn words(report: SeasonReport) -> (String, String) {
+    let (title, name) = match report {
+        SeasonReport::Season => ("Report of the season", "season.html"),
+    };
+    (title.to_owned(), format!("The path of a new HTML file, such as {name}"))
+}
+
+/// The file's text.
+///
+/// # Errors
+/// Why there is none, in words.
+pub(super) fn html(report: SeasonReport, model: &Model) -> Result<String, String> {
+    match report {
+        SeasonReport::Season => season::build(&model.season, model.day, &model.limits, model.limits_name())
+            .map(|report| pages::season(&report))
+            .ok_or_else(|| "a report needs a site and a lot; g adds them".to_owned()),
+    }
+}
