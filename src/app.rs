@@ -4,8 +4,10 @@
 //! reads a clock, a file or a terminal.
 
 mod answer;
+mod code;
 mod held;
 mod key_guard;
+mod scan;
 mod split;
 mod status_line;
 
@@ -21,6 +23,7 @@ use crate::ui::{Page, plain_signs, sanitize, too_small};
 use held::Held;
 use ratatui::Frame;
 use ratatui::layout::Position;
+use scan::Scan;
 use split::Split;
 use std::time::Duration;
 
@@ -47,6 +50,8 @@ pub struct App {
     split: Split,
     /// Which key is held down.
     repeats: Repeats,
+    /// A scan that is typed into a text, with what took the text as it was before.
+    scan: Scan<code::Text>,
 }
 
 impl App {
@@ -62,6 +67,7 @@ impl App {
             held: Held::default(),
             split: Split::default(),
             repeats: Repeats::default(),
+            scan: Scan::default(),
         }
     }
 
@@ -82,7 +88,7 @@ impl App {
         let day = self.model.day;
         let more = match event {
             Event::Key(key) => self.key(key).unwrap_or_default(),
-            Event::Paste(text) => self.tell(&Msg::Paste(text)).unwrap_or_default(),
+            Event::Paste(text) => self.pasted(text),
             Event::Resize(columns, rows) => {
                 self.model.resize((columns, rows));
                 Vec::new()
@@ -145,6 +151,9 @@ impl App {
         if self.is_held_down(context, key) {
             return Some(Vec::new());
         }
+        if let Some(effects) = self.scanned_into_text(context, key) {
+            return Some(effects);
+        }
         let response = self.pressed(context, key);
         if response.is_none() && !key.repeat {
             let help = look_up(context, Key::new(Code::Char('?'))).map_or("F1", |_| "?");
@@ -165,8 +174,15 @@ impl App {
     }
 
     fn command(&mut self, command: Command) -> Response {
-        let without_site =
-            [Command::Find, Command::Round, Command::Review, Command::Mix, Command::Season, Command::Work];
+        let without_site = [
+            Command::Find,
+            Command::Code,
+            Command::Round,
+            Command::Review,
+            Command::Mix,
+            Command::Season,
+            Command::Work,
+        ];
         if self.model.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
             self.model.say("The site comes first: press a, then s.");
             return Some(Vec::new());
@@ -191,6 +207,7 @@ impl App {
             Command::Palette => vec![Effect::KeepSetting(self.model.next_palette())],
             Command::Writer if self.popups.last().is_some_and(Popup::asks_anywhere) => Vec::new(),
             Command::Writer => vec![Effect::popup(go::Popup::Writer)],
+            Command::Code => vec![Effect::popup(go::Popup::Code(String::new()))],
             Command::Find if self.popups.is_empty() => vec![Effect::popup(go::Popup::Find)],
             Command::Redo if self.popups.is_empty() => {
                 self.tell(&Msg::Do(command)).unwrap_or_else(|| self.model.redo_and_say())
@@ -260,6 +277,7 @@ impl App {
                     self.turn_to(go::Page::Bench(code));
                 }
             }
+            Go::Label(label) => self.go_to_label(label),
             Go::Page(go::Page::SetUp) if matches!(self.screen, Screen::SetUp(_)) => {}
             Go::Page(page) => self.turn_to(page),
             Go::Popup(popup) if popup.finding_of().is_some_and(|bench| self.is_shut(bench)) => {}

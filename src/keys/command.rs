@@ -85,6 +85,8 @@ pub enum Command {
     Palette,
     /// Find a bench by a part of its code, house or lot.
     Find,
+    /// Begin the code of a bench or plot, as its label has it.
+    Code,
     /// Choose which benches are listed.
     View,
     /// Choose in which order they are listed.

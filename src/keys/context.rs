@@ -46,6 +46,8 @@ pub enum Context {
     List,
     /// A bench being found by what is typed.
     Find,
+    /// The code of a label being typed or scanned.
+    Code,
     /// A line being typed.
     Line,
     /// A form being filled in.
@@ -85,6 +87,7 @@ impl Context {
         Self::SetUp,
         Self::List,
         Self::Find,
+        Self::Code,
         Self::Line,
         Self::Form,
         Self::PlanForm,
@@ -120,6 +123,7 @@ impl Context {
             Self::SetUp => "Setup",
             Self::List => "Pick list",
             Self::Find => "Find a bench",
+            Self::Code => "Code of a label",
             Self::Line => "Entering text",
             Self::Form => "Form",
             Self::PlanForm => "Setup form",
@@ -154,6 +158,7 @@ impl Context {
             Self::SetUp => &[Self::SetUp, Self::Pages, Self::Everywhere],
             Self::List => &[Self::List, Self::Everywhere],
             Self::Find => &[Self::Find, Self::Everywhere],
+            Self::Code => &[Self::Code, Self::Everywhere],
             Self::Line => &[Self::Line, Self::Everywhere],
             Self::Form => &[Self::Form, Self::Everywhere],
             Self::PlanForm => &[Self::PlanForm, Self::Form, Self::Everywhere],
@@ -173,6 +178,7 @@ impl Context {
                 | Self::PlotsLine
                 | Self::List
                 | Self::Find
+                | Self::Code
                 | Self::Line
                 | Self::Form
                 | Self::PlanForm
@@ -189,8 +195,16 @@ impl Context {
         }
     }
 
-    /// Whether a bound key is a command here: where characters are typed, bare characters never are.
-    pub(super) fn hears(self, _command: Command, key: Key) -> bool {
-        !(self.types() && matches!(key.code, Code::Char(_)) && key.typed().is_some())
+    /// True where the sign before a code begins one though characters are typed: lists by letter and lines of numbers, in which
+    /// it is never text.
+    pub const fn takes_codes(self) -> bool {
+        !self.types() || matches!(self, Self::List | Self::Find | Self::WalkLine | Self::PlotsLine)
+    }
+
+    /// Whether a bound key is a command here: where characters are typed, bare characters are none, but for the sign before a
+    /// code.
+    pub(super) fn hears(self, command: Command, key: Key) -> bool {
+        let typed = self.types() && matches!(key.code, Code::Char(_)) && key.typed().is_some();
+        !typed || (matches!(command, Command::Code) && self.takes_codes())
     }
 }

@@ -5,8 +5,8 @@ use super::{Command as C, Context as X, Keys, Row};
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
     ROUND, WALK, WALK_LINE, WALK_SHUT, PLOTS, PLOTS_LINE, PLOTS_SHUT, REVIEW, BENCH, CHARTS, SEASON, TRIALS, TRIAL,
-    MIXING, FIRST, SET_UP, LIST, FIND, LINE, FORM, PLAN_FORM, TRIAL_FORM, READING, RESCUED, QUESTION, GIVING, PAGES,
-    EVERYWHERE,
+    MIXING, FIRST, SET_UP, LIST, FIND, CODE, LINE, FORM, PLAN_FORM, TRIAL_FORM, READING, RESCUED, QUESTION, GIVING,
+    PAGES, EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -283,6 +283,11 @@ const FIND: &[Row] = &[
     row(X::Find, &["{Esc}"], C::Back, "back", "Back; everything as it was."),
 ];
 
+const CODE: &[Row] = &[
+    row(X::Code, &["{Enter}", "{Ctrl-J}"], C::Accept, "go there", "Go to the bench or plot of this code."),
+    row(X::Code, &["{Esc}"], C::Back, "back", "Back; everything as it was."),
+];
+
 const LINE: &[Row] = &[
     row(X::Line, &["{Enter}"], C::Accept, "save", "Save the line."),
     row(X::Line, &["{Esc}"], C::Back, "back", "Back; what was typed is kept for next time."),
@@ -358,6 +363,7 @@ const PAGES: &[Row] = &[
 
 const EVERYWHERE: &[Row] = &[
     row(X::Everywhere, &["?", "{F1}"], C::Help, "keys", "Show the keys of this screen."),
+    row(X::Everywhere, &["="], C::Code, "", "Code of a bench or plot label, typed or scanned; Enter goes there."),
     row(X::Everywhere, &["{F6}"], C::OtherDay, "", "Log for another day, until F6 goes back to today."),
     row(X::Everywhere, &["{F7}"], C::Writer, "", "Change who is scouting: the last names as 1, 2, 3, or typed."),
     row(X::Everywhere, &["{F8}"], C::Palette, "", "Next palette: usual, sunlight, night; kept for the next start."),

@@ -19,6 +19,17 @@ pub enum Go {
     Undo,
     /// To a bench that was found: the page shows it in its own way, else its Bench page opens.
     Bench(String),
+    /// To what a label names.
+    Label(Label),
+}
+
+/// What the code of a label names, as the season spells it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Label {
+    /// A bench.
+    Bench(String),
+    /// A plot, by the code of its trial and its own.
+    Plot(String, String),
 }
 
 /// A page to open.
@@ -88,6 +99,8 @@ pub enum Popup {
     Writer,
     /// Find a bench.
     Find,
+    /// The code of a label, with what of it is known already.
+    Code(String),
     /// Which benches the Round shows.
     Views,
     /// In which order it shows them.

@@ -4,6 +4,7 @@
 //! [`crate::model::go`].
 
 pub mod add_to_plan;
+pub mod code;
 mod fields;
 pub mod find;
 pub mod form;
@@ -48,6 +49,8 @@ pub enum Popup {
     History(history::State),
     /// A bench to find.
     Find(find::State),
+    /// The code of a label.
+    Code(code::State),
     /// Which benches are listed, or in which order.
     Listing(listing::State),
     /// What can be added to the plan.
@@ -105,6 +108,7 @@ impl Popup {
             go::Popup::OtherDay => prompt(prompt::Purpose::OtherDay),
             go::Popup::Writer => prompt(prompt::Purpose::Writer(model.last_writers())),
             go::Popup::Find => Self::Find(find::State::default()),
+            go::Popup::Code(text) => Self::Code(code::State::new(&text)),
             go::Popup::Views => Self::Listing(listing::State::views(model)),
             go::Popup::Orders => Self::Listing(listing::State::orders(model)),
             go::Popup::AddToPlan(bench, lot) => Self::AddToPlan(add_to_plan::State::new(bench, lot)),
@@ -143,6 +147,7 @@ impl Popup {
             | Self::UseRate(_)
             | Self::AddToPlan(_) => Context::List,
             Self::Find(_) => Context::Find,
+            Self::Code(_) => Context::Code,
         }
     }
 
@@ -153,6 +158,7 @@ impl Popup {
             | Self::FormPicker(_)
             | Self::History(_)
             | Self::Find(_)
+            | Self::Code(_)
             | Self::Listing(_)
             | Self::AddToPlan(_)
             | Self::Rescued(_)
@@ -176,6 +182,7 @@ impl Popup {
             | Self::FormPicker(_)
             | Self::History(_)
             | Self::Find(_)
+            | Self::Code(_)
             | Self::Listing(_)
             | Self::AddToPlan(_)
             | Self::Pots(_)
@@ -218,6 +225,7 @@ impl Popup {
             Self::FormPicker(state) => form_picker::update(state, model, msg),
             Self::History(state) => history::update(state, model, msg),
             Self::Find(state) => find::update(state, model, msg),
+            Self::Code(state) => code::update(state, model, msg),
             Self::Listing(state) => listing::update(state, model, msg),
             Self::AddToPlan(state) => add_to_plan::update(state, model, msg),
             Self::Plan(state) => plan::update(state, model, msg),
@@ -242,6 +250,7 @@ impl Popup {
             Self::FormPicker(state) => form_picker::view(state, model, frame, area),
             Self::History(state) => history::view(state, model, frame, area),
             Self::Find(state) => find::view(state, model, frame, area),
+            Self::Code(state) => code::view(state, model, frame, area),
             Self::Listing(state) => listing::view(state, model, frame, area),
             Self::AddToPlan(state) => add_to_plan::view(state, model, frame, area),
             Self::Plan(state) => plan::view(state, model, frame, area),

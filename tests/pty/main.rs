@@ -22,6 +22,7 @@ mod pictures;
 mod progress;
 #[path = "../common/rng.rs"]
 mod rng;
+mod scans;
 #[path = "../common/season/mod.rs"]
 mod season;
 mod set_up;

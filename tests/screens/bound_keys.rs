@@ -6,7 +6,7 @@ use benchwalk::keys::{Context, look_up, rows_of};
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
 
 /// A state of every context by the keys that lead to it; popups that share a context one by one.
-const WAYS: [(&str, Context); 28] = [
+const WAYS: [(&str, Context); 29] = [
     ("", Context::Round),
     ("w", Context::Walk),
     ("wmn", Context::WalkLine),
@@ -22,6 +22,7 @@ const WAYS: [(&str, Context); 28] = [
     ("v", Context::List),
     ("o", Context::List),
     ("/", Context::Find),
+    ("=", Context::Code),
     ("wl", Context::List),
     ("wm", Context::List),
     ("{Enter}x", Context::List),

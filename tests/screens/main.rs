@@ -13,6 +13,7 @@ mod bound_keys;
 mod charts;
 mod clock;
 mod closed;
+mod codes;
 mod color;
 #[path = "../common/desk/mod.rs"]
 mod desk;

@@ -544,3 +544,25 @@ fn the_evening_says_how_many_plots_are_due_and_nothing_more() {
     assert_eq!(paper.matches("T1 24 plots to read").count(), 1, "{paper}");
     assert!(paper.lines().any(|line| line.starts_with("[ ] E1")), "{paper}");
 }
+
+/// The label of plot 9 scanned on the card, from the walk and from the evening: its readings card, and nothing is logged.
+#[test]
+fn the_scanned_label_of_a_plot_opens_its_reading() {
+    let season = season();
+    for way in ["", "{Esc}w", "{Esc}e", "{Esc}{Enter}"] {
+        let mut desk = desk_of(&season, COLOR, (80, 24));
+        desk.keys(way);
+        let written = desk.written();
+        desk.keys_every("=T1.9{Enter}", 1);
+        assert!(desk.text().starts_with("Plots  T1"), "{way:?}\n{}", desk.text());
+        assert!(desk.text().contains("plot 9"), "{way:?}\n{}", desk.text());
+        // A number half typed waits for its plot.
+        desk.keys("12").keys_every("=T1.5{Enter}", 1);
+        assert!(desk.text().contains("plot 5"), "{way:?}\n{}", desk.text());
+        desk.keys_every("=t1.9{Enter}", 1);
+        assert!(desk.text().contains("12"), "{way:?}\n{}", desk.text());
+        assert_eq!(desk.written(), written);
+        desk.keys_every("=E2{Enter}", 1);
+        assert!(desk.text().starts_with("Bench E2"), "{way:?}\n{}", desk.text());
+    }
+}

@@ -93,6 +93,12 @@ impl State {
         format!("Plots  {}{bench}", self.trial)
     }
 
+    /// True where the card has this plot.
+    pub fn takes(&self, plot: &str, model: &Model) -> bool {
+        let plot = model.season.plot(plot).filter(|plot| plot.trial == self.trial);
+        plot.is_some_and(|plot| self.bench.as_ref().is_none_or(|bench| *bench == plot.bench))
+    }
+
     /// The bench of the plot that is asked.
     pub fn bench(&self, model: &Model) -> Option<String> {
         let of = |asked: &Asked| model.season.plot(&asked.plot).map(|plot| plot.bench.clone());

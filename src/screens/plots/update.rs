@@ -5,7 +5,7 @@ use super::{Asked, State, reading, since};
 use crate::controls::{Field, Verdict};
 use crate::input::{Code, Key};
 use crate::keys::Command;
-use crate::model::walk_order::Shut;
+use crate::model::walk_order::{self, Shut};
 use crate::model::{Effect, Go, Model, Msg, Response, Undone, fault_text, go};
 use crate::record::{Entry, FieldFault, Kind, Plot, Term, TrialReading};
 use crate::report::{doubts, words};
@@ -37,7 +37,8 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             state.asks_lost = asks_lost;
             return None;
         }
-        Msg::Found(_) | Msg::Ask(_) => return None,
+        Msg::Found(code) => return found(state, model, code),
+        Msg::Ask(_) => return None,
     }
     Some(Vec::new())
 }
@@ -224,6 +225,19 @@ fn beside(state: &mut State, model: &mut Model, onward: bool) -> Vec<Effect> {
         None => model.say(if onward { "This is the last plot." } else { "This is the first plot." }),
     }
     Vec::new()
+}
+
+/// To a plot by its code: its first missing reading, or its first. `None` where the card has no such plot.
+fn found(state: &mut State, model: &mut Model, code: &str) -> Response {
+    let work = Work::of(state, model);
+    let one = work.one(code)?;
+    let (bench, lost, asked) = (one.plot.bench.clone(), one.lost, work.first_of(one));
+    match walk_order::shut(model, &bench) {
+        Some(why) => model.trouble(why.text(model, &bench)),
+        None if lost => model.say(format!("{code} is lost: nothing is read of it.")),
+        None => state.turn_to(model, asked),
+    }
+    Some(Vec::new())
 }
 
 /// Asks whether the plot is lost; asked already, writes its pots off and goes on.

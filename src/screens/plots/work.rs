@@ -84,14 +84,19 @@ impl<'m> Work<'m> {
     pub(super) fn beside(&self, asked: Option<&Asked>, onward: bool) -> Option<Asked> {
         let open: Vec<&One<'_>> = self.plots.iter().filter(|one| !one.lost && !one.shut).collect();
         let at = asked.and_then(|asked| open.iter().position(|one| one.plot.plot == asked.plot));
-        let next = match at {
+        let next: &One<'_> = match at {
             Some(at) if onward => open.get(at.saturating_add(1)),
             Some(at) => at.checked_sub(1).and_then(|at| open.get(at)),
             None if onward => open.first(),
             None => open.last(),
         }?;
-        let missing = next.read.iter().position(Option::is_none).unwrap_or(0);
-        Some(Asked { plot: next.plot.plot.clone(), reading: *self.readings.get(missing)? })
+        self.first_of(next)
+    }
+
+    /// The first missing reading of a plot, or its first.
+    pub(super) fn first_of(&self, one: &One<'_>) -> Option<Asked> {
+        let missing = one.read.iter().position(Option::is_none).unwrap_or(0);
+        Some(Asked { plot: one.plot.plot.clone(), reading: *self.readings.get(missing)? })
     }
 
     /// Every reading that can be made, in order: of a lost plot and of one on a closed bench none.
