@@ -52,6 +52,15 @@ pub enum Layer {
         /// The days.
         days: Vec<NaiveDate>,
     },
+    /// A row below the picture with a scale of its own, shaded day by day: hours over a limit, a difference.
+    Strip {
+        /// What it is, with its unit.
+        name: String,
+        /// Day and value; below zero it is shown the other way round.
+        points: Vec<(NaiveDate, f64)>,
+        /// The value, above or below zero, at which it is shaded in full.
+        full: f64,
+    },
 }
 
 /// A chart over days.
@@ -84,9 +93,11 @@ impl Layer {
     /// What it is.
     pub fn name(&self) -> &str {
         match self {
-            Self::Band { name, .. } | Self::Line { name, .. } | Self::Dots { name, .. } | Self::Marks { name, .. } => {
-                name
-            }
+            Self::Band { name, .. }
+            | Self::Line { name, .. }
+            | Self::Dots { name, .. }
+            | Self::Marks { name, .. }
+            | Self::Strip { name, .. } => name,
         }
     }
 
@@ -97,6 +108,7 @@ impl Layer {
             Self::Line { points, .. } => points.is_empty(),
             Self::Dots { points, .. } => points.is_empty(),
             Self::Marks { days, .. } => days.is_empty(),
+            Self::Strip { points, .. } => points.is_empty(),
         }
     }
 
@@ -121,6 +133,10 @@ impl Layer {
                 days.retain(|d| inside(*d));
                 Self::Marks { name, days }
             }
+            Self::Strip { name, mut points, full } => {
+                points.retain(|p| inside(p.0));
+                Self::Strip { name, points, full }
+            }
         }
     }
 
@@ -129,7 +145,9 @@ impl Layer {
         let pair = |low: f64, high: f64| format!("{} to {}", plain(low), plain(high));
         match self {
             Self::Band { points, .. } => points.iter().find(|p| p.0 == day).map(|p| pair(p.1, p.2)),
-            Self::Line { points, .. } => points.iter().find(|p| p.0 == day).map(|p| plain(p.1)),
+            Self::Line { points, .. } | Self::Strip { points, .. } => {
+                points.iter().find(|p| p.0 == day).map(|p| plain(p.1))
+            }
             Self::Dots { points, .. } => points.iter().find(|p| p.0 == day).map(|p| match p.2 {
                 Some((low, high)) => format!("{} ({})", plain(p.1), pair(low, high)),
                 None => plain(p.1),
@@ -144,7 +162,7 @@ impl Layer {
         let ends = |days: Vec<NaiveDate>| days.first().into_iter().chain(days.last()).copied().collect();
         match self {
             Self::Band { points, .. } => ends(points.iter().map(|p| p.0).collect()),
-            Self::Line { points, .. } => ends(points.iter().map(|p| p.0).collect()),
+            Self::Line { points, .. } | Self::Strip { points, .. } => ends(points.iter().map(|p| p.0).collect()),
             Self::Dots { points, .. } => points.iter().map(|p| p.0).collect(),
             Self::Marks { days, .. } => days.clone(),
         }
@@ -168,7 +186,7 @@ impl Chart {
                     values
                         .extend(points.iter().flat_map(|p| [Some(p.1), p.2.map(|r| r.0), p.2.map(|r| r.1)]).flatten());
                 }
-                Layer::Marks { .. } => {}
+                Layer::Marks { .. } | Layer::Strip { .. } => {}
             }
         }
         values.retain(|v| v.is_finite() && v.abs() < 1e9);

@@ -2,6 +2,8 @@
 //!
 //! Meaning is carried by shape (solid, dashed, dotted, dots with whiskers, triangles) and by words; color is extra.
 
+mod strip;
+
 use super::chart::{Chart, Layer, Stroke, ticks};
 use super::html::escape;
 use crate::dates;
@@ -50,24 +52,33 @@ impl Scale {
 /// The chart as one `<svg>` element.
 pub fn draw(chart: &Chart) -> String {
     let scale = Scale::of(chart);
-    let height = LEGEND.mul_add(chart.layers.len() as f64, HEIGHT);
+    let strips = chart.layers.iter().filter(|layer| matches!(layer, Layer::Strip { .. })).count();
+    let lines = chart.layers.len() - strips;
+    // Strips stand between the days and the legend.
+    let below = strip::HIGH.mul_add(strips as f64, HEIGHT);
+    let height = LEGEND.mul_add(lines as f64, below);
     let mut out = format!(
         "<svg viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" aria-label=\"{title}\" class=\"chart\"><title>{title}</title><desc>{}</desc>\n",
         escape(&chart.text),
         title = escape(&chart.title),
     );
     axes(chart, &scale, &mut out);
-    let (mut bands, mut dots, mut marks) = (0, 0, 0);
-    for (index, layer) in chart.layers.iter().enumerate() {
+    let (mut bands, mut dots, mut marks, mut rows, mut line) = (0, 0, 0, 0, 0);
+    for layer in &chart.layers {
         // The second readings, and the second things done, have a shape of their own.
         let nth = match layer {
             Layer::Dots { .. } => count(&mut dots),
             Layer::Marks { .. } => count(&mut marks),
             Layer::Band { .. } => count(&mut bands),
             Layer::Line { .. } => 0,
+            Layer::Strip { name, points, full } => {
+                let top = strip::HIGH.mul_add(count(&mut rows) as f64, HEIGHT);
+                out.push_str(&strip::drawn((name, points, *full), &scale, top));
+                continue;
+            }
         };
         out.push_str(&drawn(layer, &scale, nth));
-        legend(layer, index, nth, &mut out);
+        legend(layer, LEGEND.mul_add(count(&mut line) as f64, below + 8.0), nth, &mut out);
     }
     out.push_str("</svg>\n");
     out
@@ -178,6 +189,8 @@ fn drawn(layer: &Layer, scale: &Scale, nth: usize) -> String {
         Layer::Marks { days, .. } => {
             days.iter().fold(String::new(), |out, d| format!("{out}{}\n", mark(scale.x(*d), HEIGHT - BOTTOM, nth)))
         }
+        // Below the picture, on a scale of its own.
+        Layer::Strip { .. } => String::new(),
     }
 }
 
@@ -189,8 +202,7 @@ const fn class(stroke: Stroke) -> &'static str {
     }
 }
 
-fn legend(layer: &Layer, index: usize, nth: usize, out: &mut String) {
-    let y = LEGEND.mul_add(index as f64, HEIGHT + 8.0);
+fn legend(layer: &Layer, y: f64, nth: usize, out: &mut String) {
     let x = LEFT;
     let (name, sign) = match layer {
         Layer::Band { name, .. } => {
@@ -201,6 +213,8 @@ fn legend(layer: &Layer, index: usize, nth: usize, out: &mut String) {
         }
         Layer::Dots { name, .. } => (name, dot(x + 12.0, y - 4.0, nth)),
         Layer::Marks { name, .. } => (name, mark(x + 12.0, y + 1.0, nth)),
+        // Its name stands above it.
+        Layer::Strip { .. } => return,
     };
     out.push_str(&format!("{sign}<text x=\"{:.0}\" y=\"{y:.1}\" class=\"key\">{}</text>\n", x + 32.0, escape(name)));
 }
@@ -232,6 +246,7 @@ mod tests {
                     points: points.iter().map(|p| (p.0, p.1, Some((p.1, p.1)))).collect(),
                 },
                 Layer::Marks { name: "sprayed".into(), days: points.iter().map(|p| p.0).collect() },
+                Layer::Strip { name: "difference".into(), points: points.to_vec(), full: 5.0 },
             ],
         }
     }

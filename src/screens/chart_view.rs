@@ -108,6 +108,9 @@ fn ink(layer: &Layer, topic: Option<Topic>) -> Ink {
                 _ => Ink::Dots(name.clone(), points, topic.is_some_and(Topic::is_scale)),
             }
         }
+        Layer::Strip { name, points, full } => {
+            Ink::Strip(name.clone(), points.iter().map(|p| (place(p.0), p.1)).collect(), *full)
+        }
         Layer::Marks { name, days } => Ink::Marks(name.clone(), days.iter().map(|d| place(*d)).collect()),
     }
 }

@@ -11,7 +11,7 @@ use chrono::{Days, NaiveDate};
 fn values(layer: &Layer) -> Vec<(NaiveDate, f64)> {
     match layer {
         Layer::Band { points, .. } => points.iter().flat_map(|p| [(p.0, p.1), (p.0, p.2)]).collect(),
-        Layer::Line { points, .. } => points.clone(),
+        Layer::Line { points, .. } | Layer::Strip { points, .. } => points.clone(),
         Layer::Dots { points, .. } => points.iter().map(|p| (p.0, p.1)).collect(),
         Layer::Marks { days, .. } => days.iter().map(|d| (*d, 0.0)).collect(),
     }

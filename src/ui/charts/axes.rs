@@ -2,7 +2,7 @@
 
 use super::grid::DOWN;
 use super::scale::Cells;
-use super::{Dash, Ink, MARKS, Plot, READINGS, role, stroke};
+use super::{Dash, Ink, MARKS, Plot, READINGS, role, strip, stroke};
 use crate::input::Look;
 use crate::ui::{Role, width};
 use ratatui::text::{Line, Span};
@@ -81,11 +81,18 @@ pub(super) fn legend(plot: &Plot, (cells, most): (usize, usize), look: Look) -> 
 
 fn entries(plot: &Plot, look: Look) -> Vec<Entry> {
     let mut entries = Vec::new();
-    let (mut readings, mut marks) = (0, 0);
+    let (mut readings, mut marks, mut bands, mut strips) = (0, 0, 0_usize, 0_usize);
     for ink in &plot.inks {
         let (sign, name, role) = match ink {
             Ink::Band(name, _) => {
-                (if look.ascii { ":::" } else { "\u{2821}\u{2821}\u{2821}" }.to_owned(), name, Role::Watch)
+                bands += 1;
+                let sign = match (bands, look.ascii) {
+                    (1, true) => ":::",
+                    (1, false) => "\u{2821}\u{2821}\u{2821}",
+                    (_, true) => ",,,",
+                    (_, false) => "\u{2847} \u{2847}",
+                };
+                (sign.to_owned(), name, Role::Watch)
             }
             Ink::Line(name, _, dash) => (dashes(*dash, look), name, role(*dash)),
             Ink::Dots(name, ..) | Ink::Water(name, _) => {
@@ -98,6 +105,10 @@ fn entries(plot: &Plot, look: Look) -> Vec<Entry> {
                 let sign = MARKS.get(marks).copied().unwrap_or('^');
                 marks += 1;
                 (sign.to_string(), name, Role::Act)
+            }
+            Ink::Strip(name, points, _) => {
+                strips += 1;
+                (strip::key(strips.saturating_sub(1), points, look), name, Role::Title)
             }
         };
         let behind = matches!(ink, Ink::Band(..) | Ink::Line(..));

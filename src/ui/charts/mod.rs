@@ -10,6 +10,7 @@ mod plot;
 mod scale;
 mod spark;
 mod stack;
+mod strip;
 
 #[cfg(test)]
 mod tests;
@@ -47,6 +48,8 @@ pub enum Ink {
     Water(String, Vec<Reading>),
     /// Something done: on the axis.
     Marks(String, Vec<f64>),
+    /// A row below the picture, shaded by place: place and value, and the value that is shaded in full.
+    Strip(String, Vec<(f64, f64)>, f64),
 }
 
 /// A chart.
@@ -69,6 +72,9 @@ pub struct Plot {
 /// Signs of readings and marks, in the order of their layers.
 const READINGS: [char; 3] = ['o', 'x', '+'];
 const MARKS: [char; 3] = ['^', '*', 'v'];
+/// Signs of bands in ASCII, in the order of their layers.
+const BANDS: [char; 2] = [':', ','];
+
 /// How a line of a dash is styled.
 const fn role(dash: Dash) -> Role {
     match dash {

@@ -3,7 +3,7 @@
 use super::axes::{axis, days, legend, ticks};
 use super::grid::Grid;
 use super::scale::Cells;
-use super::{Dash, Ink, Plot, READINGS, Reading, role, stroke};
+use super::{strip, BANDS, Dash, Ink, Plot, READINGS, Reading, role, stroke};
 use crate::input::Look;
 use crate::ui::{Role, fit, put, rows, width};
 use ratatui::Frame;
@@ -18,14 +18,14 @@ const LEGEND: usize = 3;
 /// Draws a chart. Where there is no room it says so.
 pub fn plot(frame: &mut Frame<'_>, area: Rect, plot: &Plot, look: Look) {
     let legend = legend(plot, (usize::from(area.width), LEGEND), look);
-    let below = u16::try_from(legend.len()).unwrap_or(0).saturating_add(2);
+    let below = u16::try_from(legend.len()).unwrap_or(0).saturating_add(2).saturating_add(strip::rows(plot));
     let left = margin(plot);
     let (wide, high) = (area.width.saturating_sub(left), area.height.saturating_sub(below));
     if wide < LEAST.0 || high < LEAST.1 {
         put(frame, area, 0, Line::raw(fit("No room for a chart.", usize::from(area.width))));
         return;
     }
-    let (body, foot) = rows(area, high.saturating_add(1));
+    let (body, foot) = rows(area, high.saturating_add(1).saturating_add(strip::rows(plot)));
     let to = picture(frame, body, (plot, left), look);
     put(frame, foot, 0, Span::styled(days(plot, &to, (left, wide)), look.style(Role::Dim)));
     for (row, line) in legend.into_iter().enumerate() {
@@ -38,9 +38,9 @@ pub(super) fn margin(plot: &Plot) -> u16 {
     plot.ticks.iter().map(|t| width(&t.1)).max().unwrap_or(0).min(9).saturating_add(2)
 }
 
-/// Draws the picture with the labels of its ticks, and the horizontal axis in the last row; gives the scales.
+/// Draws the picture with the labels of its ticks, the horizontal axis below it and the strips in the last rows; gives the scales.
 pub(super) fn picture(frame: &mut Frame<'_>, area: Rect, (plot, left): (&Plot, u16), look: Look) -> Cells {
-    let (wide, high) = (area.width.saturating_sub(left), area.height.saturating_sub(1));
+    let (wide, high) = (area.width.saturating_sub(left), area.height.saturating_sub(strip::rows(plot).saturating_add(1)));
     let mut grid = Grid::new(wide, high, look.ascii);
     let to = Cells::new(plot.across, plot.upright, grid.fine());
     draw(&mut grid, plot, &to);
@@ -53,16 +53,23 @@ pub(super) fn picture(frame: &mut Frame<'_>, area: Rect, (plot, left): (&Plot, u
         put(frame, area, row, Line::from(spans));
     }
     put(frame, area, usize::from(high), axis(plot, &to, (left, wide), look));
+    for (n, line) in strip::lines(plot, &to, (left, wide), look).into_iter().enumerate() {
+        put(frame, area, usize::from(high).saturating_add(n).saturating_add(1), line);
+    }
     to
 }
 
 /// Draws the layers of a chart, without axes.
 pub(super) fn draw(grid: &mut Grid, plot: &Plot, to: &Cells) {
+    let mut bands = 0_usize;
     for ink in &plot.inks {
         match ink {
-            Ink::Band(_, points) => band(grid, points, to),
+            Ink::Band(_, points) => {
+                band(grid, points, bands, to);
+                bands = bands.saturating_add(1);
+            }
             Ink::Line(_, points, dash) => line(grid, points, *dash, to),
-            Ink::Dots(..) | Ink::Water(..) | Ink::Marks(..) => {}
+            Ink::Dots(..) | Ink::Water(..) | Ink::Marks(..) | Ink::Strip(..) => {}
         }
     }
     if let Some(x) = plot.here.filter(|h| to.holds_across(*h)).and_then(|h| to.x(h)) {
@@ -90,12 +97,13 @@ fn readings(ink: &Ink) -> Option<(&[Reading], Shown)> {
         Ink::Dots(_, points, true) => Some((points, Shown::Digit)),
         Ink::Dots(_, points, false) => Some((points, Shown::Sign)),
         Ink::Water(_, points) => Some((points, Shown::Water)),
-        Ink::Band(..) | Ink::Line(..) | Ink::Marks(..) => None,
+        Ink::Band(..) | Ink::Line(..) | Ink::Marks(..) | Ink::Strip(..) => None,
     }
 }
 
-/// A few dots, so that curves stay readable through it.
-fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &Cells) {
+/// A few dots, so that curves stay readable through it; bands after the first are hatched.
+fn band(grid: &mut Grid, points: &[(f64, f64, f64)], nth: usize, to: &Cells) {
+    let sign = BANDS.get(nth.min(1)).copied().unwrap_or(':');
     let edges: Vec<(i32, i32, i32)> =
         points.iter().filter_map(|p| Some((to.x(p.0)?, to.y(p.2)?, to.y(p.1)?))).collect();
     for pair in edges.windows(2) {
@@ -113,8 +121,9 @@ fn band(grid: &mut Grid, points: &[(f64, f64, f64)], to: &Cells) {
             };
             let (top, low) = (between(top0, top1), between(low0, low1));
             for y in top.min(low).max(0)..=top.max(low).min(to.fine().1) {
-                if (x % 4, y % 4) == (0, 0) || (x % 4, y % 4) == (2, 2) {
-                    grid.dot(x, y, ':', Role::Watch);
+                let filled = if nth == 0 { matches!((x % 4, y % 4), (0, 0) | (2, 2)) } else { x % 4 == 2 };
+                if filled {
+                    grid.dot(x, y, sign, Role::Watch);
                 }
             }
         }

@@ -4,6 +4,7 @@
 use super::Plot;
 use super::axes::{days, legend};
 use super::plot::{margin, picture};
+use super::strip;
 use crate::input::Look;
 use crate::ui::regions::heading;
 use crate::ui::{Role, put, rows};
@@ -29,22 +30,23 @@ pub fn stack(frame: &mut Frame<'_>, area: Rect, charts: &[Titled], look: Look) -
     }
     let legends: Vec<_> =
         charts.iter().map(|(_, plot)| legend(plot, (usize::from(area.width), LEGEND), look)).collect();
+    let fixed: Vec<u16> = charts.iter().zip(&legends).map(|((_, plot), legend)| fixed(plot, legend.len())).collect();
     let (mut fitting, mut used) = (0_usize, 1_u16);
-    for legend in &legends {
-        used = used.saturating_add(fixed(legend.len())).saturating_add(PICTURE);
+    for fixed in &fixed {
+        used = used.saturating_add(*fixed).saturating_add(PICTURE);
         if used > area.height {
             break;
         }
         fitting = fitting.saturating_add(1);
     }
-    let taken = legends.iter().take(fitting).map(|l| fixed(l.len())).fold(1, u16::saturating_add);
+    let taken = fixed.iter().take(fitting).copied().fold(1, u16::saturating_add);
     let (mut spare, mut left_over) = (area.height.saturating_sub(taken), u16::try_from(fitting).unwrap_or(1));
     let mut rest = area;
-    for (((name, remark), plot), legend) in charts.iter().zip(legends).take(fitting) {
+    for ((((name, remark), plot), legend), fixed) in charts.iter().zip(legends).zip(fixed).take(fitting) {
         let high = spare / left_over.max(1);
         spare = spare.saturating_sub(high);
         left_over = left_over.saturating_sub(1);
-        let (own, below) = rows(rest, fixed(legend.len()).saturating_add(high));
+        let (own, below) = rows(rest, fixed.saturating_add(high));
         let mut body = heading(frame, own, (name, remark), look);
         for line in legend {
             put(frame, body, 0, line);
@@ -60,9 +62,9 @@ pub fn stack(frame: &mut Frame<'_>, area: Rect, charts: &[Titled], look: Look) -
     fitting
 }
 
-/// Rows of a chart beside its picture: heading, legend, axis.
-fn fixed(legend: usize) -> u16 {
-    u16::try_from(legend).unwrap_or(0).saturating_add(2)
+/// Rows of a chart beside its picture: heading, legend, axis, strips.
+fn fixed(plot: &Plot, legend: usize) -> u16 {
+    u16::try_from(legend).unwrap_or(0).saturating_add(2).saturating_add(strip::rows(plot))
 }
 
 #[cfg(test)]

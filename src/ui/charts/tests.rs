@@ -120,6 +120,8 @@ proptest! {
                 Ink::Line("c".into(), pairs.clone(), Dash::Dotted),
                 Ink::Dots("d".into(), points.iter().map(|p| (p.0, p.1, Some((p.2, p.1)))).collect(), true),
                 Ink::Marks("e".into(), pairs.iter().map(|p| p.0).collect()),
+                Ink::Band("f".into(), points.clone()),
+                Ink::Strip("g".into(), pairs.clone(), upright.0),
             ],
         };
         let text = drawn(&chart, (width, height), ascii);
