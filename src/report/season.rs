@@ -1,8 +1,8 @@
 //! The season on one page: every lot's calendar, the nights, the pots, and the charts of every bench. As text here, as HTML in
 //! `html`.
 
-use super::chart::{Chart, Layer};
-use super::series::{self, LotCalendar, LotPots, Nights, Reach, Topic};
+use super::chart::Chart;
+use super::series::{self, HouseClimate, LotCalendar, LotPots, Nights, Reach, Topic};
 use super::trial;
 use crate::dates;
 use crate::limits::Limits;
@@ -36,6 +36,8 @@ pub struct SeasonReport {
     pub days: (NaiveDate, NaiveDate),
     /// The night curve; `None` where the sun of the place is not known.
     pub nights: Option<Nights>,
+    /// The climate of the houses that have a logger.
+    pub climate: Vec<HouseClimate>,
     /// Pots by lot.
     pub pots: Vec<LotPots>,
     /// The benches with pots, in walking order.
@@ -58,6 +60,7 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits, limits_name: Strin
         calendars: series::calendar(season, on, limits),
         days: series::season_days(season)?,
         nights: series::nights(season, limits),
+        climate: series::climate(season, on, limits),
         pots: series::pots(season, on),
         benches: standing
             .map(|(bench, s)| BenchCharts {
@@ -85,8 +88,11 @@ fn trials(season: &Season, on: NaiveDate, rules: Rules) -> Vec<trial::Report> {
 
 fn charts(season: &Season, bench: &str, on: NaiveDate, limits: &Limits) -> Vec<Chart> {
     let days = series::days(season, bench, (Reach::Season, on));
-    let all = Topic::ALL.iter().map(|topic| series::bench(season, (bench, *topic), on, days, limits));
-    all.filter(|c| c.layers.iter().any(|l| matches!(l, Layer::Dots { points, .. } if !points.is_empty()))).collect()
+    // What the logger of a house gave is shown once, with the house.
+    let own = series::has_own_logger(season, bench, on);
+    let topics = Topic::ALL.iter().copied().filter(|topic| own || *topic != Topic::Climate);
+    let all = topics.map(|topic| (topic, series::bench(season, (bench, topic), on, days, limits)));
+    all.filter(|(topic, chart)| topic.has_readings(chart)).map(|(_, chart)| chart).collect()
 }
 
 /// The report as text, for reading in a terminal.
@@ -104,6 +110,10 @@ pub fn text(report: &SeasonReport) -> String {
     if let Some(nights) = &report.nights {
         out.push('\n');
         lines(&nights.chart.text, &mut out);
+    }
+    for house in &report.climate {
+        out.push('\n');
+        lines(&house.chart.text, &mut out);
     }
     if !report.pots.is_empty() {
         out.push_str("\npots              placed  lost/dumped   sold  on bench  committed\n");

@@ -83,9 +83,15 @@ fn of(chart: &Chart, topic: Option<Topic>, today: NaiveDate) -> Plot {
 /// A band whose two edges are drawn as lines of their own has no need of a filling between them.
 fn is_edged(chart: &Chart, layer: &Layer) -> bool {
     let Layer::Band { points, .. } = layer else { return false };
-    let first = points.first().map(|p| p.0);
-    let begins = |l: &&Layer| matches!(l, Layer::Line { points, stroke: Stroke::Dashed, .. } if points.first().map(|p| p.0) == first);
-    chart.layers.iter().filter(begins).count() >= 2
+    let Some((first, low, high)) = points.first().copied() else { return false };
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-9;
+    let is_edge = |l: &&Layer| match l {
+        Layer::Line { points, stroke: Stroke::Dashed, .. } => {
+            points.first().is_some_and(|p| p.0 == first && (near(p.1, low) || near(p.1, high)))
+        }
+        _ => false,
+    };
+    chart.layers.iter().filter(is_edge).count() >= 2
 }
 
 fn ink(layer: &Layer, topic: Option<Topic>) -> Ink {

@@ -2,22 +2,23 @@
 //! troubles go by the same days.
 
 use super::BenchDay;
+use super::climate_days::deciding;
 use crate::dates::days_between;
-use crate::record::{Entry, Kind, KindName};
+use crate::record::{Entry, Kind};
 use chrono::Timelike;
 
 /// Damp readings on enough of three days running, the last of them counting; else none.
 pub(super) fn damp_days<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, f64)> {
     let limits = &bench.limits().light;
-    let is_damp = |e: &&'a Entry| match e.kind {
-        Kind::Climate { humidity_percent: Some(percent), .. } => {
-            let time = e.at.time();
-            let after = time.num_seconds_from_midnight() > limits.damp_hour.saturating_mul(3600);
-            (after && percent > limits.damp_percent).then_some((*e, percent))
-        }
-        _ => None,
+    let late_enough = |e: &Entry| {
+        let seconds = e.at.time().num_seconds_from_midnight();
+        seconds > limits.damp_hour.saturating_mul(3600)
     };
-    let mut damp: Vec<(&Entry, f64)> = bench.of(KindName::Climate).iter().filter_map(is_damp).collect();
+    let mut damp = deciding(bench, |e| match e.kind {
+        Kind::Climate { humidity_percent, .. } if late_enough(e) => humidity_percent,
+        _ => None,
+    });
+    damp.retain(|(_, percent)| *percent > limits.damp_percent);
     damp.dedup_by_key(|(e, _)| e.day());
     let Some((last, _)) = damp.last().copied().filter(|(e, _)| bench.age(e) <= limits.climate_days) else {
         return Vec::new();

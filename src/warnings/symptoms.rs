@@ -6,6 +6,7 @@
 use super::bench_day::{BenchDay, DayContext, has_sign};
 use super::pest_counts::found;
 use super::root_zone;
+use super::temperatures::nights;
 use crate::crop::symptoms::Seen;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, LeafSign, PestName, Term};
@@ -27,11 +28,7 @@ pub(super) fn of(bench: &BenchDay<'_>) -> Seen {
         _ => None,
     });
     let roots = bench.roots();
-    let nights = bench.of(KindName::Climate).iter().rev();
-    let night = nights.copied().find_map(|e| match e.kind {
-        Kind::Climate { night_c: Some(c), .. } => Some((e, c)),
-        _ => None,
-    });
+    let night = nights(bench).pop();
     let lately = |pest: PestName| {
         let fresh = |e: &&&Entry| bench.age(e) <= bench.limits().pests.finding_days;
         let looks = bench.of(KindName::Pests).iter().rev().take_while(fresh);

@@ -7,6 +7,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod climate;
 mod pages;
 mod series;
 

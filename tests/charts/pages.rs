@@ -5,16 +5,21 @@ use benchwalk::app::App;
 use benchwalk::input::{Event, Key, Look, Palette};
 use benchwalk::limits::Limits;
 use benchwalk::model::{Model, Now};
+use benchwalk::season::Season;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 
 /// What stands on the screen after keys pressed on the last day of the demo.
 fn screen(keys: &str, size: (u16, u16), ascii: bool) -> String {
-    let season = demo();
-    let now = format!("{}T07:10:00-04:00", last_day(&season)).parse().unwrap();
+    screen_of(&demo(), keys, size, ascii)
+}
+
+/// The same of a season.
+pub(crate) fn screen_of(season: &Season, keys: &str, size: (u16, u16), ascii: bool) -> String {
+    let now = format!("{}T07:10:00-04:00", last_day(season)).parse().unwrap();
     let stamp = Now { at: now, ms: 0, id: uuid::Uuid::from_u128(1) };
     let look = Look { color: false, ascii, palette: Palette::Usual };
-    let mut model = Model::new(&season, Limits::default(), "kt".into(), stamp, look);
+    let mut model = Model::new(season, Limits::default(), "kt".into(), stamp, look);
     model.resize(size);
     let mut app = App::new(model);
     while app.idle() {}
@@ -31,8 +36,9 @@ fn screen(keys: &str, size: (u16, u16), ascii: bool) -> String {
 
 #[test]
 fn every_topic_on_a_small_screen() {
-    for (n, topic) in
-        ["height", "water", "roots", "bracts", "ph", "salts", "temperature", "humidity"].into_iter().enumerate()
+    for (n, topic) in ["height", "water", "roots", "bracts", "ph", "salts", "temperature", "humidity", "climate"]
+        .into_iter()
+        .enumerate()
     {
         let keys = format!("{{Enter}}c{}", "{Tab}".repeat(n));
         insta::assert_snapshot!(format!("{topic}_80x24"), screen(&keys, (80, 24), false));

@@ -74,12 +74,12 @@ fn one_key_gives_the_charts_the_whole_width_and_one_the_weeks() {
     assert!(desk.text().contains("CHARTS  3 weeks, Sep 22 to Oct 12"), "{}", desk.text());
     desk.keys("zc");
     let text = desk.text();
-    assert!(text.contains("chart 1 of 8: height  full season"), "{text}");
+    assert!(text.contains("chart 1 of 9: height  full season"), "{text}");
     let both = text.lines().any(|line| line.contains("E2 height, lot L1 (in)") && line.contains("E2 water, lot L1"));
     assert!(both, "two columns of charts\n{text}");
     assert!(!text.contains("Log, newest first"), "{text}");
     desk.keys("{Tab}");
-    assert!(desk.text().contains("chart 2 of 8: water"), "{}", desk.text());
+    assert!(desk.text().contains("chart 2 of 9: water"), "{}", desk.text());
     desk.keys("c");
     assert!(desk.text().contains("Log, newest first") && !charts(&desk.text()).is_empty(), "{}", desk.text());
     // A week back is said beside the record too.

@@ -23,6 +23,12 @@ pub fn season(report: &SeasonReport) -> String {
         body.push_str("<h2 id=\"nights\">Nights</h2>\n");
         figure(&nights.chart, &mut body);
     }
+    if !report.climate.is_empty() {
+        body.push_str("<h2 id=\"climate\">Climate</h2>\n");
+    }
+    for house in &report.climate {
+        figure_with(&house.chart, &house.table, &mut body);
+    }
     pots(&report.pots, &mut body);
     for (n, trial) in report.trials.iter().enumerate() {
         let code = format!("Trial {}: {}", trial.found.trial().trial, trial.found.trial().question);
@@ -38,7 +44,13 @@ pub fn season(report: &SeasonReport) -> String {
 }
 
 fn contents(report: &SeasonReport, body: &mut String) {
-    body.push_str("<nav aria-label=\"On this page\"><p><a href=\"#calendar\">Calendar</a> · <a href=\"#nights\">Nights</a> · <a href=\"#pots\">Pots</a>");
+    body.push_str(
+        "<nav aria-label=\"On this page\"><p><a href=\"#calendar\">Calendar</a> · <a href=\"#nights\">Nights</a>",
+    );
+    if !report.climate.is_empty() {
+        body.push_str(" · <a href=\"#climate\">Climate</a>");
+    }
+    body.push_str(" · <a href=\"#pots\">Pots</a>");
     for (n, trial) in report.trials.iter().enumerate() {
         body.push_str(&format!(" · <a href=\"#t{n}\">Trial {}</a>", escape(&trial.found.trial().trial)));
     }
@@ -50,12 +62,16 @@ fn contents(report: &SeasonReport, body: &mut String) {
 
 /// A chart with what it says in words, and its table folded away.
 fn figure(chart: &Chart, body: &mut String) {
+    figure_with(chart, &chart.table(), body);
+}
+
+fn figure_with(chart: &Chart, rows: &Table, body: &mut String) {
     body.push_str(&format!(
         "<figure><figcaption>{}</figcaption>\n{}<p>{}</p>\n<details><summary>As a table</summary>\n{}</details></figure>\n",
         escape(&chart.title),
         draw(chart),
         escape(&chart.text),
-        table(&chart.title, &chart.table())
+        table(&chart.title, rows)
     ));
 }
 

@@ -1,6 +1,6 @@
 //! The charts of one bench, topic by topic.
 
-use super::{ChartInput, Reach, Topic, height, last, level, root_zone};
+use super::{ChartInput, Reach, Topic, climate, height, last, level, root_zone};
 use crate::crop::color::Milestone;
 use crate::dates;
 use crate::limits::Limits;
@@ -76,6 +76,7 @@ fn chart(input: &ChartInput<'_>, topic: Topic) -> Chart {
         Topic::Salts => root_zone::salts(input),
         Topic::Temperature => temperature(input),
         Topic::Humidity => humidity(input),
+        Topic::Climate => climate::chart(input),
     }
 }
 

@@ -1,6 +1,7 @@
-//! Height against its window: both curves, readings with their spread, the fan to the sale, growth regulators.
+//! Height against its window: both curves, readings with their spread, the fan to the sale, growth regulators; below it DIF day by
+//! day, where a logger gives it.
 
-use super::{ChartInput, Topic};
+use super::{ChartInput, Topic, climate};
 use crate::crop::height::{Projection, Sample, Target};
 use crate::dates;
 use crate::record::{Entry, Kind, KindName};
@@ -30,6 +31,7 @@ pub(super) fn chart(input: &ChartInput<'_>) -> Chart {
     layers.push(Layer::Dots { name: format!("measured mean, {}% interval", confidence.round()), points: readings });
     layers.push(Layer::Marks { name: "growth regulator".to_owned(), days: days_of(KindName::GrowthRegulator) });
     layers.push(Layer::Marks { name: "pinched".to_owned(), days: days_of(KindName::Pinched) });
+    layers.extend(climate::dif(input));
     input.chart(Topic::Height, (Length::unit_name(input.system), None), text, layers)
 }
 

@@ -5,6 +5,7 @@
 
 mod bench;
 mod calendar;
+mod climate;
 mod height;
 mod nights;
 mod pots;
@@ -13,6 +14,8 @@ mod steps;
 
 pub use bench::{bench, days, every};
 pub use calendar::{LotCalendar, calendar, season_days};
+pub(in crate::report) use climate::has_own_logger;
+pub use climate::{HouseClimate, climate};
 pub use nights::{Nights, nights};
 pub use pots::{LotPots, pots};
 
@@ -43,6 +46,8 @@ pub enum Topic {
     Temperature,
     /// Humidity.
     Humidity,
+    /// What a climate logger gave of each day.
+    Climate,
 }
 
 impl Topic {
@@ -56,6 +61,7 @@ impl Topic {
         Self::Salts,
         Self::Temperature,
         Self::Humidity,
+        Self::Climate,
     ];
 
     /// In plain words.
@@ -69,6 +75,15 @@ impl Topic {
             Self::Salts => "root zone EC",
             Self::Temperature => "temperature",
             Self::Humidity => "humidity",
+            Self::Climate => "climate",
+        }
+    }
+
+    /// True where a chart shows something that was read, beside limits and forecasts.
+    pub fn has_readings(self, chart: &Chart) -> bool {
+        match self {
+            Self::Climate => !chart.is_empty(),
+            _ => chart.layers.iter().any(|layer| matches!(layer, Layer::Dots { points, .. } if !points.is_empty())),
         }
     }
 

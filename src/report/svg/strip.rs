@@ -15,8 +15,7 @@ pub(super) fn drawn((name, points, full): (&str, &[(NaiveDate, f64)], f64), scal
     let share = |value: f64| if full > 0.0 { (value / full).clamp(-1.0, 1.0) } else { 0.0 };
     let good = || points.iter().map(|(day, value)| (*day, share(*value))).filter(|(_, share)| share.is_finite());
     let both = good().any(|(_, share)| share < 0.0);
-    let (line, high) =
-        if both { (top + NAME + BAR / 2.0, BAR / 2.0) } else { (top + NAME + BAR, BAR) };
+    let (line, high) = if both { (top + NAME + BAR / 2.0, BAR / 2.0) } else { (top + NAME + BAR, BAR) };
     let wide = ((WIDTH - LEFT - RIGHT) / scale.days).clamp(1.0, 24.0);
     let mut out = format!("<text x=\"{LEFT}\" y=\"{:.1}\" class=\"key\">{}</text>\n", top + NAME - 5.0, escape(name));
     let bars = good().fold(String::new(), |bars, (day, share)| {

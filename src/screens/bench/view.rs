@@ -4,7 +4,7 @@ use super::charts::{drawn, reach};
 use super::{State, rows};
 use crate::dates;
 use crate::model::Model;
-use crate::report::chart::{Chart, Layer};
+use crate::report::chart::Chart;
 use crate::report::series::Topic;
 use crate::screens::chart_view;
 use crate::ui::regions::{Room, beside, heading};
@@ -14,7 +14,7 @@ use ratatui::layout::{Position, Rect};
 use ratatui::text::Span;
 
 /// The charts beside the record, the first ones before the others where there is no room for all.
-const BESIDE: [Topic; 8] = [
+const BESIDE: [Topic; 9] = [
     Topic::Water,
     Topic::Height,
     Topic::Roots,
@@ -23,6 +23,7 @@ const BESIDE: [Topic; 8] = [
     Topic::Bracts,
     Topic::Temperature,
     Topic::Humidity,
+    Topic::Climate,
 ];
 
 /// True where the record has charts beside it in a window of so many columns.
@@ -63,7 +64,7 @@ fn charts_beside(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect
     let remark = format!("{}, {} to {}", reach(state), dates::short(first), dates::short(last));
     let remark = if on == model.day { remark } else { format!("{remark}, as known on {}", dates::short(on)) };
     let body = heading(frame, area, ("charts", &remark), model.look);
-    let has = |topic: Topic| Some((topic, drawn.chart(topic).filter(|chart| has_readings(chart))?));
+    let has = |topic: Topic| Some((topic, drawn.chart(topic).filter(|chart| topic.has_readings(chart))?));
     let all: Vec<(Topic, &Chart)> = BESIDE.into_iter().filter_map(has).collect();
     let said = if all.is_empty() {
         "Nothing to draw yet."
@@ -73,10 +74,6 @@ fn charts_beside(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect
         return;
     };
     put(frame, body, 0, Span::styled(fit(said, usize::from(body.width)), model.look.style(Role::Dim)));
-}
-
-fn has_readings(chart: &Chart) -> bool {
-    chart.layers.iter().any(|layer| matches!(layer, Layer::Dots { .. }))
 }
 
 /// The least columns and rows of one chart where several are shown.

@@ -3,7 +3,7 @@
 use super::axes::{axis, days, legend, ticks};
 use super::grid::Grid;
 use super::scale::Cells;
-use super::{strip, BANDS, Dash, Ink, Plot, READINGS, Reading, role, stroke};
+use super::{BANDS, Dash, Ink, Plot, READINGS, Reading, role, strip, stroke};
 use crate::input::Look;
 use crate::ui::{Role, fit, put, rows, width};
 use ratatui::Frame;
@@ -40,7 +40,8 @@ pub(super) fn margin(plot: &Plot) -> u16 {
 
 /// Draws the picture with the labels of its ticks, the horizontal axis below it and the strips in the last rows; gives the scales.
 pub(super) fn picture(frame: &mut Frame<'_>, area: Rect, (plot, left): (&Plot, u16), look: Look) -> Cells {
-    let (wide, high) = (area.width.saturating_sub(left), area.height.saturating_sub(strip::rows(plot).saturating_add(1)));
+    let (wide, high) =
+        (area.width.saturating_sub(left), area.height.saturating_sub(strip::rows(plot).saturating_add(1)));
     let mut grid = Grid::new(wide, high, look.ascii);
     let to = Cells::new(plot.across, plot.upright, grid.fine());
     draw(&mut grid, plot, &to);

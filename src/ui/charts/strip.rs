@@ -13,7 +13,11 @@ const LETTERS: [char; 4] = ['a', 'b', 'c', 'd'];
 
 /// The signs from nothing to full, and below zero from a little to full; Braille, because blocks are two cells wide on some terminals.
 const fn signs(look: Look) -> ([char; 4], [char; 2]) {
-    if look.ascii { (['.', ':', '+', '#'], ['-', '=']) } else { (['.', '\u{28c0}', '\u{28e4}', '\u{28ff}'], ['-', '=']) }
+    if look.ascii {
+        (['.', ':', '+', '#'], ['-', '='])
+    } else {
+        (['.', '\u{28c0}', '\u{28e4}', '\u{28ff}'], ['-', '='])
+    }
 }
 
 /// How many rows they take.
@@ -22,7 +26,9 @@ pub(super) fn rows(plot: &Plot) -> u16 {
 }
 
 fn strips(plot: &Plot) -> impl Iterator<Item = (&[(f64, f64)], f64)> {
-    plot.inks.iter().filter_map(|ink| if let Ink::Strip(_, points, full) = ink { Some((points.as_slice(), *full)) } else { None })
+    plot.inks
+        .iter()
+        .filter_map(|ink| if let Ink::Strip(_, points, full) = ink { Some((points.as_slice(), *full)) } else { None })
 }
 
 fn letter(nth: usize) -> char {

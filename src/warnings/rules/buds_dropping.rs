@@ -12,7 +12,7 @@ use crate::crop::symptoms::Cause as Possible;
 use crate::limits::Leaves;
 use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
-use crate::warnings::temperatures::night_c;
+use crate::warnings::temperatures::nights;
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
@@ -53,10 +53,10 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     let dropped = bench.sign(LeafSign::DroppedBuds);
     let warm = warm_nights(bench);
-    let last = warm.last().and_then(|e| night_c(e));
-    let since = [dropped.map(|e| bench.sign_since(LeafSign::DroppedBuds, e)), warm.first().map(|e| e.day())];
+    let last = warm.last().map(|(_, c)| *c);
+    let since = [dropped.map(|e| bench.sign_since(LeafSign::DroppedBuds, e)), warm.first().map(|(e, _)| e.day())];
     let since = since.into_iter().flatten().min()?;
-    let mut seen: Vec<&Entry> = warm.into_iter().chain(dropped).collect();
+    let mut seen: Vec<&Entry> = warm.into_iter().map(|(e, _)| e).chain(dropped).collect();
     seen.sort_by_key(|e| e.order());
     let warning = of_bench(bench, N::BudsDropping, Severity::Watch, since).saw_all(seen);
     let warning = match last {
@@ -67,13 +67,13 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 }
 
 /// Warm nights of the last days in a low-light house at full color, where there are enough of them; else none.
-fn warm_nights<'a>(bench: &BenchDay<'a>) -> Vec<&'a Entry> {
+fn warm_nights<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, f64)> {
     let limits = &bench.limits().leaves;
     if !bench.is_low_light() || bench.stage_reached().is_none_or(|(_, stage)| stage < Milestone::FullColor.stage()) {
         return Vec::new();
     }
-    let warm = |e: &&Entry| bench.age(e) < limits.buds_days && night_c(e).is_some_and(|c| c >= limits.buds_night_c);
-    let mut nights: Vec<&'a Entry> = bench.of(KindName::Climate).iter().copied().filter(warm).collect();
-    nights.dedup_by_key(|e| e.day());
-    if nights.len() >= usize::try_from(limits.buds_nights).unwrap_or(usize::MAX) { nights } else { Vec::new() }
+    let mut warm = nights(bench);
+    warm.retain(|(e, c)| bench.age(e) < limits.buds_days && *c >= limits.buds_night_c);
+    warm.dedup_by_key(|(e, _)| e.day());
+    if warm.len() >= usize::try_from(limits.buds_nights).unwrap_or(usize::MAX) { warm } else { Vec::new() }
 }

@@ -1,6 +1,7 @@
 //! `cold-nights`: nights too cold for colored bracts.
 //!
-//! **Sees** a night under 10 °C (UMass, Purdue 2012, Delaware: harm, worse with time), while a reading counts (3 days): urgent.
+//! **Sees** a night under 10 °C (UMass, Purdue 2012, Delaware: harm, worse with time), or on a day of a logger its lowest reading
+//! under that, while a reading counts (3 days): urgent.
 //! 24-hour means under 16 °C on 3 days between first color and stage 4, the last of them 3 days ago at most: watch (Clemson 2011:
 //! 15.5 °C left bracts under market size).
 //! **Ends** when the last such reading no longer counts.
@@ -9,7 +10,7 @@
 use crate::limits::Light;
 use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
-use crate::warnings::temperatures::{means, night_c};
+use crate::warnings::temperatures::{coldest, means};
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
@@ -40,9 +41,8 @@ const COLD: Basis = Basis::Published(
 fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let limits = &bench.limits().light;
     let recent = |e: &Entry| bench.age(e) <= limits.climate_days;
-    let nights = bench.of(KindName::Climate).iter().copied().filter(|e| recent(e));
-    let frost: Vec<(&Entry, f64)> =
-        nights.filter_map(|e| night_c(e).filter(|c| *c < limits.cold_night_c).map(|c| (e, c))).collect();
+    let mut frost = coldest(bench);
+    frost.retain(|(e, c)| recent(e) && *c < limits.cold_night_c);
     if let (Some((first, _)), Some((_, coldest))) = (frost.first(), frost.iter().min_by(|a, b| a.1.total_cmp(&b.1))) {
         let warning = of_bench(bench, N::ColdNights, Severity::Urgent, first.day());
         let warning = warning.saw_all(frost.iter().map(|(e, _)| *e));
@@ -50,6 +50,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     let (from, to) = (bench.first_stage(2)?.day(), bench.first_stage(4).map(Entry::day));
     let mut cool: Vec<(&Entry, f64)> = means(bench)
+        .into_iter()
         .filter(|(e, c)| *c < limits.cool_mean_c && e.day() >= from && to.is_none_or(|to| e.day() < to))
         .collect();
     cool.dedup_by_key(|(e, _)| e.day());

@@ -16,7 +16,7 @@ use crate::warnings::bench_day::has_sign;
 use crate::warnings::builder::of_bench;
 use crate::warnings::color_forecast;
 use crate::warnings::fading::fading;
-use crate::warnings::temperatures::{means, night_c};
+use crate::warnings::temperatures::{means, nights};
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Evidence, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning,
     WarningName as N,
@@ -87,27 +87,23 @@ fn in_window(bench: &BenchDay<'_>, day: NaiveDate) -> bool {
 fn hot_days<'a>(bench: &BenchDay<'a>) -> Vec<Heat<'a>> {
     let limits = &bench.limits().light;
     let mut found: Vec<Heat<'a>> = Vec::new();
-    let mut nights: Vec<&'a Entry> = Vec::new();
-    for entry in bench.of(KindName::Climate).iter().copied().filter(|e| in_window(bench, e.day())) {
-        let hot = night_c(entry).is_some_and(|c| c >= limits.heat_night_c);
-        if hot && nights.last().is_none_or(|n| n.day() != entry.day()) {
-            nights.push(entry);
-        }
+    let mut hot: Vec<(&'a Entry, f64)> = nights(bench);
+    hot.retain(|(e, c)| in_window(bench, e.day()) && *c >= limits.heat_night_c);
+    hot.dedup_by_key(|(e, _)| e.day());
+    if hot.len() >= usize::try_from(limits.heat_nights).unwrap_or(usize::MAX) {
+        let last = hot.last().map(|(_, c)| *c).unwrap_or_default();
+        let seen = hot.into_iter().map(|(e, _)| e).collect();
+        found.push((Severity::Act, seen, Some((last, Light::heat_night_c))));
     }
-    if nights.len() >= usize::try_from(limits.heat_nights).unwrap_or(usize::MAX) {
-        let last = nights.last().and_then(|e| night_c(e)).unwrap_or_default();
-        found.push((Severity::Act, nights, Some((last, Light::heat_night_c))));
-    }
-    let mean = means(bench).filter(|(e, c)| in_window(bench, e.day()) && *c >= limits.heat_mean_c).last();
+    let mean = means(bench).into_iter().rfind(|(e, c)| in_window(bench, e.day()) && *c >= limits.heat_mean_c);
     found.extend(mean.map(|(e, c)| (Severity::Act, vec![e], Some((c, Light::heat_mean_c)))));
     found
 }
 
 fn warm_night<'a>(bench: &BenchDay<'a>) -> Option<Heat<'a>> {
     let limits = &bench.limits().light;
-    let nights = bench.of(KindName::Climate).iter().rev().copied().filter(|e| in_window(bench, e.day()));
-    let mut warm = nights.filter_map(|e| night_c(e).filter(|c| *c > limits.warm_night_c).map(|c| (e, c)));
-    warm.next().map(|(e, c)| (Severity::Watch, vec![e], Some((c, Light::warm_night_c))))
+    let warm = nights(bench).into_iter().rfind(|(e, c)| in_window(bench, e.day()) && *c > limits.warm_night_c);
+    warm.map(|(e, c)| (Severity::Watch, vec![e], Some((c, Light::warm_night_c))))
 }
 
 /// A bud before the color: the latest look that saw it.

@@ -8,8 +8,9 @@
 
 use crate::dates::days_between;
 use crate::limits::Light;
-use crate::record::{Entry, Kind, KindName};
+use crate::record::{Entry, KindName};
 use crate::warnings::builder::of_bench;
+use crate::warnings::temperatures;
 use crate::warnings::{
     Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Step, Warning, WarningName as N,
 };
@@ -64,9 +65,8 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 /// The highest day temperature of each day up to the limit's day that has one, oldest first.
 fn day_temperatures<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, f64)> {
     let mut days: Vec<(&'a Entry, f64)> = Vec::new();
-    for entry in bench.of(KindName::Climate).iter().copied() {
+    for (entry, c) in temperatures::days(bench) {
         let age = bench.crop_day_of(entry.day());
-        let Kind::Climate { day_c: Some(c), .. } = entry.kind else { continue };
         if !(0..=bench.limits().light.early_heat_until).contains(&age) {
             continue;
         }
