@@ -19,6 +19,8 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 pub struct Cache {
     benches: BTreeMap<String, Summary>,
     wide: Vec<Warning>,
+    /// By bench the places of those that name it; made with `wide`.
+    wide_of: BTreeMap<String, Vec<usize>>,
     /// What of the benches' warnings is a trouble of whole lots; made with `wide`.
     shared: Shared,
     /// How severe each bench's own trouble is: asked for every bench with every frame.
@@ -88,7 +90,8 @@ impl Cache {
 
     /// What concerns a bench through its lot or house and is not postponed, the strongest first.
     pub fn not_own(&self, bench: &str) -> Vec<&Warning> {
-        let wide = self.wide.iter().filter(|w| w.put_off_until.is_none() && w.benches.iter().any(|b| b == bench));
+        let places = self.wide_of.get(bench).map(Vec::as_slice).unwrap_or_default();
+        let wide = places.iter().filter_map(|at| self.wide.get(*at)).filter(|w| w.put_off_until.is_none());
         strongest(self.of_bench(bench).filter(|w| !self.shared.is_own(w)).chain(wide))
     }
 
@@ -175,6 +178,7 @@ impl Cache {
     pub fn all_stale(&mut self, season: &Season) {
         self.benches.clear();
         self.wide.clear();
+        self.wide_of.clear();
         self.shared = Shared::default();
         self.own.clear();
         self.troubles.clear();
@@ -253,6 +257,7 @@ impl Cache {
         if std::mem::take(&mut self.wide_stale) {
             let per_bench = self.benches.iter().map(|(code, s)| (code.clone(), s.warnings.clone())).collect();
             self.wide = assess_groups(season, day, limits, &per_bench);
+            self.wide_of = by_bench(&self.wide);
             self.shared = Shared::of(season, day, per_bench.values().flatten());
             self.keep_troubles();
             self.plots_due = trials::due_on_benches(season, day);
@@ -260,6 +265,20 @@ impl Cache {
         }
         false
     }
+}
+
+/// The places of warnings by the benches they name.
+fn by_bench(warnings: &[Warning]) -> BTreeMap<String, Vec<usize>> {
+    let mut places: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+    for (at, warning) in warnings.iter().enumerate() {
+        for bench in &warning.benches {
+            let of_bench = places.entry(bench.clone()).or_default();
+            if of_bench.last() != Some(&at) {
+                of_bench.push(at);
+            }
+        }
+    }
+    places
 }
 
 fn strongest<'w>(warnings: impl Iterator<Item = &'w Warning>) -> Vec<&'w Warning> {

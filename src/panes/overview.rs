@@ -39,10 +39,26 @@ pub struct Overview<'m> {
     pub troubles: Vec<Trouble<'m>>,
 }
 
+/// A house and its benches in walking order.
+pub(super) type OfHouse<'o> = (&'o str, Vec<&'o Seen<'o>>);
+
 impl<'m> Overview<'m> {
     /// Reads them.
     pub fn of(model: &'m Model) -> Self {
         Self { benches: benches(model), troubles: troubles(model) }
+    }
+
+    /// The benches of each house, the houses in walking order.
+    pub(super) fn by_house(&self) -> Vec<OfHouse<'_>> {
+        let mut houses: Vec<OfHouse<'_>> = Vec::new();
+        for seen in &self.benches {
+            // Most often the house of the bench before.
+            match houses.iter_mut().rfind(|(house, _)| *house == seen.bench.house) {
+                Some((_, benches)) => benches.push(seen),
+                None => houses.push((&seen.bench.house, vec![seen])),
+            }
+        }
+        houses
     }
 
     /// How many lots and houses have trouble at act or above.

@@ -12,7 +12,7 @@ mod walk;
 
 pub use amounts::{Figures, figures};
 pub use jobs::{Job, Ticked, Waits, Why};
-pub use places::ranges;
+pub use places::{ranges, ranges_of};
 pub use problems::{Problem, problems};
 
 use crate::crop::growth_regulator::Caution;

@@ -1,7 +1,6 @@
 //! Benches in words for a line that may be about hundreds of them: by house, those that follow one another as a row, a whole
 //! house by its name.
 
-use crate::record::Bench;
 use crate::season::Season;
 use chrono::NaiveDate;
 use std::collections::BTreeSet;
@@ -9,7 +8,7 @@ use std::collections::BTreeSet;
 /// In a house of this many benches or fewer each is named.
 const FEW: usize = 2;
 
-/// The benches of one house.
+/// The benches of one house, or those chosen of them.
 enum Part {
     /// All that have pots.
     Whole,
@@ -18,13 +17,27 @@ enum Part {
 }
 
 /// `M1-M4`, `Mill M1-M4, all of Dell`: the house is named where there are several and the codes do not say it.
-pub fn ranges<'s>(season: &'s Season, codes: &[String], on: NaiveDate) -> String {
+pub fn ranges(season: &Season, codes: &[String], on: NaiveDate) -> String {
     let chosen: BTreeSet<&str> = codes.iter().map(String::as_str).collect();
-    let part_of = |(house, benches): (&'s str, Vec<&Bench>)| {
-        let benches: Vec<&str> = benches.into_iter().map(|bench| bench.bench.as_str()).collect();
-        Some((house, part(season, (&benches, &chosen), on)?))
+    let stands = |code: &str| season.standing(code, on).is_some();
+    ranges_of(&season.by_house(), |bench| &bench.bench, |bench| chosen.contains(bench.bench.as_str()), stands)
+}
+
+/// The same of those chosen among the benches of houses, each house in walking order: by their codes, and whether one of a code has
+/// pots.
+pub fn ranges_of<B>(
+    houses: &[(&str, Vec<B>)],
+    code: fn(&B) -> &str,
+    is_chosen: impl Fn(&B) -> bool,
+    stands: impl Fn(&str) -> bool,
+) -> String {
+    let part_of = |benches: &[B]| {
+        let chosen: Vec<usize> = (0..benches.len()).filter(|at| benches.get(*at).is_some_and(&is_chosen)).collect();
+        let codes: Vec<&str> = if chosen.is_empty() { Vec::new() } else { benches.iter().map(code).collect() };
+        part(&codes, &chosen, &stands)
     };
-    let parts: Vec<(&str, Part)> = season.by_house().into_iter().filter_map(part_of).collect();
+    let parts = houses.iter().filter_map(|(house, benches)| Some((*house, part_of(benches)?)));
+    let parts: Vec<(&str, Part)> = parts.collect();
     let several = parts.len() > 1;
     let mut text = String::new();
     let mut whole_before = false;
@@ -44,19 +57,17 @@ pub fn ranges<'s>(season: &'s Season, codes: &[String], on: NaiveDate) -> String
     text
 }
 
-/// What of a house, its benches in walking order, is among those chosen.
-fn part(season: &Season, (house, chosen): (&[&str], &BTreeSet<&str>), on: NaiveDate) -> Option<Part> {
-    let at: Vec<usize> =
-        (0..house.len()).filter(|at| house.get(*at).is_some_and(|code| chosen.contains(code))).collect();
-    if at.is_empty() {
+/// The chosen benches of a house, by their places in walking order; `None` without any.
+fn part(house: &[&str], chosen: &[usize], stands: impl Fn(&str) -> bool) -> Option<Part> {
+    if chosen.is_empty() {
         return None;
     }
-    let standing = || house.iter().filter(|code| season.standing(code, on).is_some()).count();
-    if at.len() > FEW && at.len() == standing() {
+    if chosen.len() > FEW && chosen.len() == house.iter().filter(|code| stands(code)).count() {
         return Some(Part::Whole);
     }
     let name = |at: usize| house.get(at).copied().unwrap_or_default();
-    Some(Part::Some(rows(&at).into_iter().map(|(a, b)| row(name(a), name(b), b - a)).collect::<Vec<_>>().join(" ")))
+    let words = rows(chosen).into_iter().map(|(a, b)| row(name(a), name(b), b - a));
+    Some(Part::Some(words.collect::<Vec<_>>().join(" ")))
 }
 
 /// Ascending numbers as the first and the last of each row.

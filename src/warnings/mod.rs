@@ -57,7 +57,7 @@ pub use shared::{Flagged, Shared, Whose};
 pub use step::{Act, Dry, Step, StepKind};
 pub use symptoms::seen;
 pub use view::{
-    BenchView, Heights, Outlook, bench_view, last_safe_rules, last_spray, outlook, salt_bounds, short_days,
+    BenchView, Heights, Outlook, bench_view, heights_of, last_safe_rules, last_spray, outlook, salt_bounds, short_days,
 };
 pub use warning::{Evidence, Figure, LikelyCause, Severity, Warning};
 

@@ -69,16 +69,33 @@ impl<'a> BenchView<'a> {
     }
 }
 
+/// The height window of a bench at the end of a day, where one is planned, and its height entries, oldest first; `None` when it is
+/// empty or unknown.
+pub fn heights_of<'a>(
+    season: &'a Season,
+    bench: &str,
+    day: NaiveDate,
+    limits: &Limits,
+) -> Option<(Option<Heights>, Vec<&'a Entry>)> {
+    let context = DayContext::new(season, day, limits);
+    let bench = BenchDay::new(&context, bench)?;
+    let entries = bench.of(KindName::Height).iter().filter_map(|e| season.entry(e.id)).collect();
+    Some((window(&bench), entries))
+}
+
+fn window(bench: &BenchDay<'_>) -> Option<Heights> {
+    heights::held(bench).map(|held| Heights {
+        projection: heights::projected(bench, &held),
+        sides: (bench.lot.height_low_cm.is_some(), bench.lot.height_high_cm.is_some()),
+        estimated: held.estimated,
+        target: held.target,
+    })
+}
+
 /// What the rules see of a bench at the end of a day; `None` when it is empty or unknown.
 pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<BenchView<'a>> {
     let context = DayContext::new(season, day, limits);
     let bench = BenchDay::new(&context, bench)?;
-    let heights = heights::held(&bench).map(|held| Heights {
-        projection: heights::projected(&bench, &held),
-        sides: (bench.lot.height_low_cm.is_some(), bench.lot.height_high_cm.is_some()),
-        estimated: held.estimated,
-        target: held.target,
-    });
     let mut waterings: Vec<NaiveDate> = bench.waterings.iter().map(|e| e.day()).collect();
     waterings.dedup();
     let codes = |readings: &[super::bench_day::Reading<'_>]| readings.iter().map(|r| (r.day, r.level)).collect();
@@ -91,7 +108,7 @@ pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &
         water: codes(&bench.readings),
         bases: codes(&bench.bases),
         waterings,
-        heights,
+        heights: window(&bench),
         short_days: bench.short_days(),
         color: color_forecast::expected(&bench),
         pinched: bench.pinch_day(),

@@ -51,18 +51,20 @@ pub fn first_night_reaching(
             Night::None => false,
         })
     };
-    // Nights only lengthen until midwinter: find the week, then the day in it.
-    for week in (1..=HALF_YEAR).step_by(7) {
-        let end = (week + 6).min(HALF_YEAR);
-        if long_enough(end)? {
-            for day in week..=end {
-                if long_enough(day)? {
-                    return after(day).map(Some);
-                }
-            }
+    if !long_enough(HALF_YEAR)? {
+        return Ok(None);
+    }
+    // Nights only lengthen until midwinter: halve the days between one that is not long enough and one that is.
+    let (mut short, mut long) = (0, HALF_YEAR);
+    while long - short > 1 {
+        let between = short.midpoint(long);
+        if long_enough(between)? {
+            long = between;
+        } else {
+            short = between;
         }
     }
-    Ok(None)
+    after(long).map(Some)
 }
 
 /// A lot's start of short days (SD): the day its response weeks are counted from.

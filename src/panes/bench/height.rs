@@ -2,12 +2,12 @@
 
 use crate::dates;
 use crate::model::Model;
-use crate::record::{Kind, KindName};
+use crate::record::{Entry, Kind};
 use crate::stats::mean;
 use crate::ui::charts::{Dash, Ink, Plot, spark};
 use crate::ui::regions;
 use crate::units::{Length, Quantity};
-use crate::warnings::{BenchView, Heights, bench_view};
+use crate::warnings::{Heights, heights_of};
 use chrono::{Datelike, Days, NaiveDate};
 use ratatui::text::Line;
 
@@ -24,11 +24,12 @@ type At = (NaiveDate, f64);
 /// The heading with the last height and the window of today, then the picture. Nothing where no height was ever measured and no
 /// window is known.
 pub(super) fn lines(model: &Model, bench: &str, cells: usize) -> Vec<Line<'static>> {
-    let Some(shown) = bench_view(&model.season, bench, model.day, &model.limits) else { return Vec::new() };
+    let of_bench = heights_of(&model.season, bench, model.day, &model.limits);
+    let Some((window, entries)) = of_bench else { return Vec::new() };
     let system = model.system();
     let length = |cm: f64| Length::from_cm(cm).in_system(system);
-    let readings = readings(&shown, &length);
-    let heights = shown.heights.as_ref().filter(|heights| heights.sides.0 || heights.sides.1);
+    let readings = readings(&entries, &length);
+    let heights = window.as_ref().filter(|heights| heights.sides.0 || heights.sides.1);
     if readings.is_empty() && heights.is_none() {
         return Vec::new();
     }
@@ -65,13 +66,12 @@ fn with_pace(words: String, heights: Option<&Heights>, model: &Model, cells: usi
 }
 
 /// The mean of each measurement, oldest first.
-fn readings(shown: &BenchView<'_>, length: &impl Fn(f64) -> f64) -> Vec<At> {
-    let entries = shown.of(KindName::Height);
-    let one = |e: &crate::record::Entry| match &e.kind {
+fn readings(entries: &[&Entry], length: &impl Fn(f64) -> f64) -> Vec<At> {
+    let one = |e: &&Entry| match &e.kind {
         Kind::Height { cm } => Some((e.day(), length(mean(cm)?))),
         _ => None,
     };
-    entries.filter_map(one).collect()
+    entries.iter().filter_map(one).collect()
 }
 
 /// The window from its start to the sale with what was measured; `None` where nothing would be seen.

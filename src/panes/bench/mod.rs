@@ -14,6 +14,7 @@ use crate::ui::{Role, wrap};
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
+use std::cell::LazyCell;
 
 /// The fewest lines of the log that are worth a region of their own, its heading among them.
 const LEAST_LOG: usize = 3;
@@ -62,15 +63,19 @@ fn lines(
     }
     let picture = height::lines(model, bench, cells);
     let words: Vec<Line<'static>> = picture.first().cloned().into_iter().collect();
-    let (whole, short) = (warned::lines(model, bench, cells, usize::MAX), warned::lines(model, bench, cells, 1));
+    let whole = warned::lines(model, bench, cells, usize::MAX);
+    let short = LazyCell::new(|| warned::lines(model, bench, cells, 1));
     let left = |parts: &[&Vec<Line<'static>>]| {
         let taken: usize = parts.iter().filter(|part| !part.is_empty()).map(|part| part.len().saturating_add(1)).sum();
         rows.checked_sub(lines.len().saturating_add(taken))
     };
-    let choices = [[&picture, &whole], [&words, &whole], [&words, &short]];
-    let chosen = choices.into_iter().find(|parts| left(parts).is_some()).unwrap_or([&short, &short]);
-    let room = left(&chosen).and_then(|room| room.checked_sub(1)).unwrap_or(0);
-    let parts = if left(&chosen).is_some() { chosen.to_vec() } else { vec![&short] };
+    let fits = |parts: &[&Vec<Line<'static>>]| left(parts).is_some();
+    let parts = match [[&picture, &whole], [&words, &whole]].into_iter().find(|parts| fits(parts)) {
+        Some(parts) => parts.to_vec(),
+        None if fits(&[&words, &short]) => vec![&words, &short],
+        None => vec![&*short],
+    };
+    let room = left(&parts).and_then(|room| room.checked_sub(1)).unwrap_or(0);
     let log = if room >= LEAST_LOG { log::lines(model, bench, (cells, room)) } else { Vec::new() };
     for part in parts.into_iter().chain([&log]).filter(|part| !part.is_empty()) {
         lines.push(Line::default());

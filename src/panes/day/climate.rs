@@ -1,7 +1,8 @@
 //! The climate of the houses over the last seven days, as far as it was logged.
 
 use crate::model::Model;
-use crate::panes::Overview;
+use crate::panes::Seen;
+use crate::panes::overview::OfHouse;
 use crate::record::{Entry, Kind, KindName};
 use crate::ui::{Role, fit, regions};
 use crate::units::{Quantity, System, Temperature};
@@ -35,7 +36,7 @@ const TRACKS: [Track; 3] = [
 
 /// Rows by house, of what was read in the last days. What is written of a house counts for each of its benches, so its first bench
 /// with pots is asked.
-pub(super) fn lines(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
+pub(super) fn lines(houses: &[OfHouse<'_>], model: &Model, cells: usize) -> Vec<Line<'static>> {
     let (name, kind, figure) = CELLS;
     let room = cells.saturating_sub(name).saturating_sub(kind) / figure;
     let back = std::iter::successors(Some(model.day), NaiveDate::pred_opt).take(room.min(DAYS));
@@ -43,7 +44,7 @@ pub(super) fn lines(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line
     days.reverse();
     let Some(first) = days.first().copied() else { return Vec::new() };
     let mut rows = Vec::new();
-    for (house, bench) in first_benches(all).into_iter().take(MOST) {
+    for (house, bench) in first_benches(houses).into_iter().take(MOST) {
         let history = model.season.history(bench, model.day);
         let entries: Vec<&Entry> = history.of(KindName::Climate).filter(|e| e.day() >= first).collect();
         let mut name = house;
@@ -67,14 +68,10 @@ pub(super) fn lines(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line
 }
 
 /// The first bench with pots of each house.
-fn first_benches<'m>(all: &Overview<'m>) -> Vec<(&'m str, &'m str)> {
-    let mut firsts: Vec<(&str, &str)> = Vec::new();
-    for seen in all.benches.iter().filter(|seen| seen.summary.is_some_and(|s| s.standing.is_some())) {
-        if !firsts.iter().rev().any(|(known, _)| *known == seen.bench.house) {
-            firsts.push((&seen.bench.house, &seen.bench.bench));
-        }
-    }
-    firsts
+fn first_benches<'o>(houses: &[OfHouse<'o>]) -> Vec<(&'o str, &'o str)> {
+    let stands = |seen: &&&Seen<'o>| seen.summary.is_some_and(|s| s.standing.is_some());
+    let first = |(house, benches): &OfHouse<'o>| Some((*house, benches.iter().find(stands)?.bench.bench.as_str()));
+    houses.iter().filter_map(first).collect()
 }
 
 fn line((house, what): (&str, &str), row: &[Option<f64>], model: &Model) -> Line<'static> {

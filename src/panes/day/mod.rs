@@ -8,9 +8,10 @@ mod today;
 
 pub use nights::{length, tonight};
 
-use super::{Overview, not_read, put_lines, sign};
+use super::overview::OfHouse;
+use super::{Overview, Seen, not_read, put_lines, sign};
 use crate::model::Model;
-use crate::review::ranges;
+use crate::review::ranges_of;
 use crate::ui::regions::{self, TEXT};
 use crate::ui::{Role, wrap};
 use crate::warnings::{Severity, Whose};
@@ -18,7 +19,7 @@ use chrono::{DateTime, FixedOffset};
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Rows that the benches of one level, or of one hour, take at most.
 const MOST: usize = 3;
@@ -38,14 +39,15 @@ pub fn view_of(all: &Overview<'_>, model: &Model, frame: &mut Frame<'_>, area: R
         put_lines(frame, area, vec![regions::headed(("today", ""), cells, model.look), Line::raw(why)]);
         return;
     }
+    let houses = all.by_house();
     let parts = [
-        today::lines(all, model, cells),
-        flags(all, model, cells),
-        closed(all, model, cells),
+        today::lines(&houses, model, cells),
+        flags((all, &houses), model, cells),
+        closed(&houses, model, cells),
         saved(model, cells),
         nights::lines(model, cells),
         lots::lines(all, model, cells),
-        climate::lines(all, model, cells),
+        climate::lines(&houses, model, cells),
     ];
     let mut lines: Vec<Line<'static>> = Vec::new();
     for part in parts.into_iter().filter(|part| !part.is_empty()) {
@@ -62,18 +64,17 @@ pub fn view_of(all: &Overview<'_>, model: &Model, frame: &mut Frame<'_>, area: R
 }
 
 /// The benches with trouble of their own, by level, in ranges; then what concerns whole lots and houses.
-fn flags(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
-    let mut levels: BTreeMap<Severity, Vec<String>> = BTreeMap::new();
-    for seen in &all.benches {
-        if let Some(level) = seen.level {
-            levels.entry(level).or_default().push(seen.bench.bench.clone());
-        }
+fn flags((all, houses): (&Overview<'_>, &[OfHouse<'_>]), model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let mut levels: BTreeMap<Severity, usize> = BTreeMap::new();
+    for level in all.benches.iter().filter_map(|seen| seen.level) {
+        let benches = levels.entry(level).or_default();
+        *benches = benches.saturating_add(1);
     }
     let mut lines = vec![regions::headed(("flagged", ""), cells, model.look)];
     for (level, benches) in levels.iter().rev() {
         let (sign, role) = sign(*level);
-        let lead = format!(" {sign:<2} {:<6} {:>3}  ", level.code(), benches.len());
-        lines.extend(places(model, (lead, role), benches, cells));
+        let lead = format!(" {sign:<2} {:<6} {benches:>3}  ", level.code());
+        lines.extend(places(model, (lead, role), (houses, &|seen| seen.level == Some(*level)), cells));
     }
     for trouble in all.troubles.iter().take(TROUBLES) {
         let (sign, role) = sign(trouble.level);
@@ -98,28 +99,30 @@ fn flags(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> 
 }
 
 /// The closed benches by the hour they open.
-fn closed(all: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
-    let mut hours: BTreeMap<DateTime<FixedOffset>, Vec<String>> = BTreeMap::new();
-    for seen in &all.benches {
-        if let Some(until) = seen.closed {
-            hours.entry(until).or_default().push(seen.bench.bench.clone());
-        }
-    }
+fn closed(houses: &[OfHouse<'_>], model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let hours: BTreeSet<DateTime<FixedOffset>> =
+        houses.iter().flat_map(|(_, benches)| benches).filter_map(|seen| seen.closed).collect();
     if hours.is_empty() {
         return Vec::new();
     }
     let mut lines = vec![regions::headed(("closed", "until, by this log; follow the posted sign"), cells, model.look)];
-    for (until, benches) in hours {
+    for until in hours {
         let lead = format!(" {}  ", model.day_and_time(until));
-        lines.extend(places(model, (lead, Role::Closed), &benches, cells));
+        lines.extend(places(model, (lead, Role::Closed), (houses, &|seen| seen.closed == Some(until)), cells));
     }
     lines
 }
 
-/// Benches in ranges behind a lead, on a few rows.
-fn places(model: &Model, (lead, role): (String, Role), benches: &[String], cells: usize) -> Vec<Line<'static>> {
+/// The benches of which something holds, in ranges behind a lead, on a few rows.
+fn places(
+    model: &Model,
+    (lead, role): (String, Role),
+    (houses, holds): (&[OfHouse<'_>], &dyn Fn(&Seen<'_>) -> bool),
+    cells: usize,
+) -> Vec<Line<'static>> {
     let room = cells.saturating_sub(lead.len());
-    let mut rows = wrap(&ranges(&model.season, benches, model.day), room);
+    let stands = |code: &str| model.season.standing(code, model.day).is_some();
+    let mut rows = wrap(&ranges_of(houses, |seen| &seen.bench.bench, |seen| holds(seen), stands), room);
     if rows.len() > MOST {
         let rest = rows.split_off(MOST.saturating_sub(1)).join(" ");
         rows.push(crate::ui::shorten(&rest, room));

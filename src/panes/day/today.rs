@@ -1,7 +1,8 @@
 //! What is done of what is due today, by house and kind of check.
 
 use crate::model::{Model, Walked};
-use crate::panes::Overview;
+use crate::panes::Seen;
+use crate::panes::overview::OfHouse;
 use crate::ui::{Role, fit, regions, width};
 use crate::warnings::CheckName;
 use ratatui::text::{Line, Span};
@@ -46,8 +47,8 @@ impl Tally {
 }
 
 /// A row a house, and all of them where there are several.
-pub(super) fn lines(seen: &Overview<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> {
-    let houses = houses(seen);
+pub(super) fn lines(houses: &[OfHouse<'_>], model: &Model, cells: usize) -> Vec<Line<'static>> {
+    let houses = tallies(houses);
     let mut all = Tally::default();
     for (_, tally) in &houses {
         all.add(tally);
@@ -103,24 +104,21 @@ fn text((done, due): Counts) -> String {
     format!("{done}/{due}")
 }
 
-/// The houses in walking order.
-fn houses<'m>(all: &Overview<'m>) -> Vec<(&'m str, Tally)> {
-    let mut houses: Vec<(&str, Tally)> = Vec::new();
-    for seen in &all.benches {
-        let Some(summary) = seen.summary.filter(|s| s.standing.is_some()) else { continue };
-        let house = seen.bench.house.as_str();
-        let at = houses.iter().rposition(|(known, _)| *known == house).unwrap_or_else(|| {
-            houses.push((house, Tally::default()));
-            houses.len().saturating_sub(1)
-        });
-        if let Some((_, tally)) = houses.get_mut(at) {
+/// The counts of each house with pots.
+fn tallies<'o>(houses: &[OfHouse<'o>]) -> Vec<(&'o str, Tally)> {
+    let known = |seen: &&Seen<'o>| seen.summary.filter(|s| s.standing.is_some());
+    let tally = |(house, benches): &OfHouse<'o>| {
+        let mut tally = None;
+        for summary in benches.iter().filter_map(known) {
+            let tally = tally.get_or_insert_with(Tally::default);
             add(&mut tally.walked, summary.walked() == Walked::Yes);
             for check in &summary.due {
                 add(tally.checks.entry(check.what).or_default(), check.done);
             }
         }
-    }
-    houses
+        Some((*house, tally?))
+    };
+    houses.iter().filter_map(tally).collect()
 }
 
 /// Counts one more that is due.

@@ -21,7 +21,7 @@ use crate::model::{DraftKey, Model};
 use crate::record::{Kind, KindName, typed};
 use crate::report::sampling;
 use crate::trials;
-use crate::warnings::{CheckName, WarningName, due};
+use crate::warnings::{CheckName, WarningName};
 
 /// The card of one bench.
 #[derive(Debug, Clone)]
@@ -60,7 +60,7 @@ impl State {
     /// The card of a bench that can be walked.
     fn card(code: &str, model: &mut Model, guard: Guard) -> Self {
         model.assess_bench(code);
-        let due = due(&model.season, code, model.day, &model.limits);
+        let due = model.cache.bench(code).map(|summary| summary.due.clone()).unwrap_or_default();
         let at = due.iter().position(|c| !c.done).unwrap_or(due.len());
         let line = model.draft_field(&DraftKey::Heights(code.to_owned()));
         let mut checks: Vec<CheckName> = due.iter().map(|c| c.what).collect();
