@@ -74,7 +74,7 @@ impl Cache {
 
     /// Every warning, those of benches in walking order first.
     pub fn warnings<'a>(&'a self, season: &'a Season) -> impl Iterator<Item = &'a Warning> {
-        let benches = season.benches().into_iter().filter_map(|b| self.bench(&b.bench));
+        let benches = season.benches().iter().filter_map(|b| self.bench(&b.bench));
         benches.flat_map(|s| s.warnings.iter()).chain(&self.wide)
     }
 

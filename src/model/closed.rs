@@ -69,7 +69,7 @@ fn closed_place(model: &Model, place: &Place, at: DateTime<FixedOffset>) -> Opti
     match place {
         Place::Bench(bench) => model.closed_at(bench, at),
         Place::House(house) => {
-            let benches = model.season.benches().into_iter().filter(|b| b.house == *house);
+            let benches = model.season.benches().iter().filter(|b| b.house == *house);
             all(benches.map(|b| b.bench.as_str()).collect())
         }
         Place::Lot(lot) => all(model.season.benches_of_lot(lot, at.date_naive())),

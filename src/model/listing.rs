@@ -110,14 +110,14 @@ impl Model {
     /// The benches of a view in an order; what is equal stands in walking order.
     pub fn listed_as(&self, listing: &Listing) -> Vec<&Bench> {
         if *listing == Listing::default() {
-            return self.season.benches();
+            return self.season.benches().iter().collect();
         }
         // Those of 500 benches take longer than a frame may: asked for several times in each, they are made only where they count.
         let by_level = listing.view == View::Flagged || listing.order == Order::Severity;
         let levels = if by_level { self.levels() } else { BTreeMap::new() };
         let level = |bench: &Bench| levels.get(bench.bench.as_str()).copied();
-        let mut benches = self.season.benches();
-        benches.retain(|bench| listing.view.shows(self, bench, level(bench)));
+        let shown = self.season.benches().iter().filter(|bench| listing.view.shows(self, bench, level(bench)));
+        let mut benches: Vec<&Bench> = shown.collect();
         let summary = |bench: &Bench| self.cache.bench(&bench.bench);
         match listing.order {
             Order::Walking => {}
@@ -136,7 +136,7 @@ impl Model {
 
     /// The highest severity of what is each bench's own, without what is postponed: a trouble of its lot or house flags no bench.
     pub fn levels(&self) -> BTreeMap<&str, Severity> {
-        let benches = self.season.benches().into_iter().map(|b| b.bench.as_str());
+        let benches = self.season.benches().iter().map(|b| b.bench.as_str());
         benches.filter_map(|bench| Some((bench, self.cache.own_worst(bench)?))).collect()
     }
 }

@@ -45,7 +45,7 @@ pub fn shut(model: &Model, code: &str) -> Option<Shut> {
 
 /// The closed benches with pots on them where a check is due and not done, in walking order.
 pub fn closed_and_due(model: &Model) -> Vec<String> {
-    let closed = model.season.benches().into_iter().filter(|b| is_closed_and_due(model, &b.bench));
+    let closed = model.season.benches().iter().filter(|b| is_closed_and_due(model, &b.bench));
     closed.map(|b| b.bench.clone()).collect()
 }
 
@@ -141,7 +141,7 @@ pub fn closed_between(model: &Model, from: &str, to: &str) -> Vec<String> {
 pub fn neighbor(model: &Model, code: &str, onward: bool) -> Option<String> {
     let benches = model.season.benches();
     let at = benches.iter().position(|b| b.bench == code)?;
-    let can = |b: &&&crate::record::Bench| shut(model, &b.bench).is_none();
+    let can = |b: &&crate::record::Bench| shut(model, &b.bench).is_none();
     let found = if onward {
         benches.iter().skip(at.saturating_add(1)).find(can)
     } else {

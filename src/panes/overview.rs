@@ -77,7 +77,7 @@ fn benches<'m>(model: &'m Model) -> Vec<Seen<'m>> {
         let code = bench.bench.as_str();
         Seen { bench, summary: model.cache.bench(code), closed: closed_until(code), level: model.cache.own_worst(code) }
     };
-    model.season.benches().into_iter().map(seen).collect()
+    model.season.benches().iter().map(seen).collect()
 }
 
 fn troubles<'m>(model: &'m Model) -> Vec<Trouble<'m>> {

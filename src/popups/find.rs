@@ -31,7 +31,7 @@ enum Fit {
 fn found<'m>(state: &State, model: &'m Model) -> Vec<&'m Bench> {
     let typed = state.field.text().trim().to_lowercase();
     let mut found: Vec<(Fit, &Bench)> =
-        model.season.benches().into_iter().filter_map(|bench| Some((fit(&typed, bench, model)?, bench))).collect();
+        model.season.benches().iter().filter_map(|bench| Some((fit(&typed, bench, model)?, bench))).collect();
     found.sort_by_key(|(fit, _)| *fit);
     found.into_iter().map(|(_, bench)| bench).collect()
 }

@@ -66,7 +66,7 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits) -> Option<Sheet> {
     let trials = due_on_benches(season, on);
     let rows = season
         .benches()
-        .into_iter()
+        .iter()
         .filter_map(|bench| {
             let standing = season.standing(&bench.bench, on)?;
             let planted = season.lot(&standing.lot)?.planted;

@@ -1,6 +1,7 @@
 //! Benches in words for a line that may be about hundreds of them: by house, those that follow one another as a row, a whole
 //! house by its name.
 
+use crate::record::Bench;
 use crate::season::Season;
 use chrono::NaiveDate;
 use std::collections::BTreeSet;
@@ -19,22 +20,25 @@ enum Part {
 /// `M1-M4`, `Mill M1-M4, all of Dell`: the house is named where there are several and the codes do not say it.
 pub fn ranges(season: &Season, codes: &[String], on: NaiveDate) -> String {
     let chosen: BTreeSet<&str> = codes.iter().map(String::as_str).collect();
-    let stands = |code: &str| season.standing(code, on).is_some();
+    let stands = |bench: &&Bench| season.standing(&bench.bench, on).is_some();
     ranges_of(&season.by_house(), |bench| &bench.bench, |bench| chosen.contains(bench.bench.as_str()), stands)
 }
 
-/// The same of those chosen among the benches of houses, each house in walking order: by their codes, and whether one of a code has
-/// pots.
+/// The same of those chosen among the benches of houses, each house in walking order: by their codes, and whether one has pots.
 pub fn ranges_of<B>(
     houses: &[(&str, Vec<B>)],
     code: fn(&B) -> &str,
     is_chosen: impl Fn(&B) -> bool,
-    stands: impl Fn(&str) -> bool,
+    stands: impl Fn(&B) -> bool,
 ) -> String {
     let part_of = |benches: &[B]| {
         let chosen: Vec<usize> = (0..benches.len()).filter(|at| benches.get(*at).is_some_and(&is_chosen)).collect();
-        let codes: Vec<&str> = if chosen.is_empty() { Vec::new() } else { benches.iter().map(code).collect() };
-        part(&codes, &chosen, &stands)
+        if chosen.len() > FEW && chosen.len() == benches.iter().filter(|bench| stands(bench)).count() {
+            return Some(Part::Whole);
+        }
+        let name = |at: usize| benches.get(at).map(code).unwrap_or_default();
+        let words: Vec<String> = rows(&chosen).into_iter().map(|(a, b)| row(name(a), name(b), b - a)).collect();
+        (!words.is_empty()).then(|| Part::Some(words.join(" ")))
     };
     let parts = houses.iter().filter_map(|(house, benches)| Some((*house, part_of(benches)?)));
     let parts: Vec<(&str, Part)> = parts.collect();
@@ -55,19 +59,6 @@ pub fn ranges_of<B>(
         whole_before = whole;
     }
     text
-}
-
-/// The chosen benches of a house, by their places in walking order; `None` without any.
-fn part(house: &[&str], chosen: &[usize], stands: impl Fn(&str) -> bool) -> Option<Part> {
-    if chosen.is_empty() {
-        return None;
-    }
-    if chosen.len() > FEW && chosen.len() == house.iter().filter(|code| stands(code)).count() {
-        return Some(Part::Whole);
-    }
-    let name = |at: usize| house.get(at).copied().unwrap_or_default();
-    let words = rows(chosen).into_iter().map(|(a, b)| row(name(a), name(b), b - a));
-    Some(Part::Some(words.collect::<Vec<_>>().join(" ")))
 }
 
 /// Ascending numbers as the first and the last of each row.

@@ -13,7 +13,7 @@ pub(super) struct Walk<'s> {
 impl<'s> Walk<'s> {
     /// The walk of a season.
     pub(super) fn of(season: &'s Season) -> Self {
-        let codes: Vec<&str> = season.benches().into_iter().map(|bench| bench.bench.as_str()).collect();
+        let codes: Vec<&str> = season.benches().iter().map(|bench| bench.bench.as_str()).collect();
         let places = codes.iter().enumerate().map(|(at, code)| (*code, at)).collect();
         Self { codes, places }
     }

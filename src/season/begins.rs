@@ -27,7 +27,7 @@ impl Season {
     fn first_look(&self, lot: &str, day: NaiveDate) -> Option<NaiveDate> {
         let whole = self.first_at(&Place::Lot(lot.to_owned()), (None, Moment::end_of(day)), day);
         let ledger = self.ledger(day);
-        let stays = self.benches().into_iter().flat_map(|bench| {
+        let stays = self.benches().iter().flat_map(|bench| {
             let stints = ledger.bench(&bench.bench).map_or(&[][..], |b| b.stints.as_slice()).iter().enumerate();
             let here = stints.filter(|(_, stint)| stint.lot == lot).map(|(n, stint)| (n, stint.first));
             here.map(|(n, first)| (bench, first, ledger.end_of(&bench.bench, n))).collect::<Vec<_>>()

@@ -182,8 +182,8 @@ impl Season {
     }
 
     /// All benches in walking order.
-    pub fn benches(&self) -> Vec<&Bench> {
-        self.view().walk.iter().collect()
+    pub fn benches(&self) -> &[Bench] {
+        &self.view().walk
     }
 
     /// A bench, as it stands.
@@ -295,7 +295,7 @@ impl Season {
     pub fn benches_of_lot(&self, lot: &str, day: NaiveDate) -> Vec<&str> {
         let ledger = self.ledger(day);
         let stands = |code: &str| ledger.lot_at(code, day).is_some_and(|l| l == lot);
-        self.benches().into_iter().map(|b| b.bench.as_str()).filter(|code| stands(code)).collect()
+        self.benches().iter().map(|b| b.bench.as_str()).filter(|code| stands(code)).collect()
     }
 
     /// The lot an entry was written of: its own, or the one that stood on its bench that day (for an entry that emptied the

@@ -108,11 +108,11 @@ pub fn short(season: &Season, codes: &[String]) -> String {
 /// A bench's code as the season spells it.
 pub fn code(season: &Season, typed: &str) -> Option<String> {
     let walk = season.benches();
-    bench(&walk, typed.trim()).and_then(|at| walk.get(at)).map(|b| b.bench.clone())
+    bench(walk, typed.trim()).and_then(|at| walk.get(at)).map(|b| b.bench.clone())
 }
 
 /// The place of a bench in the walk: spelled as it is, else in other letters.
-fn bench(walk: &[&Bench], typed: &str) -> Option<usize> {
+fn bench(walk: &[Bench], typed: &str) -> Option<usize> {
     let exact = walk.iter().position(|b| b.bench == typed);
     exact.or_else(|| walk.iter().position(|b| b.bench.eq_ignore_ascii_case(typed)))
 }
@@ -123,7 +123,7 @@ type Places = Result<Vec<usize>, NoPlace>;
 /// The names that can be typed.
 struct Names<'s> {
     season: &'s Season,
-    walk: Vec<&'s Bench>,
+    walk: &'s [Bench],
     meant: Meant,
 }
 
@@ -155,7 +155,7 @@ impl Names<'_> {
 
     /// Everything one name stands for; `None` where it is none.
     fn name(&self, name: &str) -> Option<Places> {
-        if let Some(at) = bench(&self.walk, name) {
+        if let Some(at) = bench(self.walk, name) {
             return Some(Ok(vec![at]));
         }
         let row = if name.contains(' ') { None } else { self.joined_row(name) };
@@ -167,7 +167,7 @@ impl Names<'_> {
         let dashes = word.match_indices("..").chain(word.match_indices('-'));
         let ends = dashes.filter_map(|(i, sign)| Some((word.get(..i)?, word.get(i.saturating_add(sign.len())..)?)));
         let ends: Vec<(&str, &str)> = ends.filter(|(a, b)| !a.is_empty() && !b.is_empty()).collect();
-        let known = |end: &str| bench(&self.walk, end).is_some();
+        let known = |end: &str| bench(self.walk, end).is_some();
         let whole = ends.iter().find(|(a, b)| known(a) && known(b));
         let half = || ends.iter().find(|(a, b)| known(a) || known(b)).filter(|_| self.group(word).is_none());
         let (first, last) = whole.or_else(half)?;
@@ -176,7 +176,7 @@ impl Names<'_> {
 
     fn row(&self, first: &str, last: &str, row: &str) -> Places {
         let end = |typed: &str| {
-            bench(&self.walk, typed).ok_or_else(|| NoPlace::RowEnd { row: row.to_owned(), end: typed.to_owned() })
+            bench(self.walk, typed).ok_or_else(|| NoPlace::RowEnd { row: row.to_owned(), end: typed.to_owned() })
         };
         let (a, b) = (end(first)?, end(last)?);
         Ok((a.min(b)..=a.max(b)).collect())

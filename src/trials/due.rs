@@ -78,8 +78,8 @@ pub fn due_on_benches(season: &Season, day: NaiveDate) -> Vec<DueOn> {
             *plots.entry(due.plot.bench).or_default() += 1;
         }
         // In walking order; the walk is gone through only where there is something to look for.
-        let walk = if plots.is_empty() { Vec::new() } else { season.benches() };
-        let benches = walk.into_iter().filter_map(|bench| plots.remove_entry(&bench.bench));
+        let walk = if plots.is_empty() { &[] } else { season.benches() };
+        let benches = walk.iter().filter_map(|bench| plots.remove_entry(&bench.bench));
         let stands = |(bench, _): &(String, usize)| season.standing(bench, day).is_some();
         DueOn { trial: trial.trial.clone(), benches: benches.filter(stands).collect() }
     };

@@ -66,7 +66,7 @@ pub fn assess_all(season: &Season, day: NaiveDate, limits: &Limits) -> Assessmen
 
 /// Every bench with pots, in walking order.
 fn benches<'a>(context: &'a DayContext<'a>) -> Vec<BenchDay<'a>> {
-    context.season.benches().into_iter().filter_map(|b| BenchDay::new(context, &b.bench)).collect()
+    context.season.benches().iter().filter_map(|b| BenchDay::new(context, &b.bench)).collect()
 }
 
 fn of_bench(bench: &BenchDay<'_>) -> Vec<Warning> {

@@ -44,7 +44,7 @@ pub fn slower<'d>(benches: impl Iterator<Item = (&'d str, &'d str, &'d Drying)>,
 /// The benches of a season that dry slower than their lot on a day, in walking order.
 pub fn slower_on(season: &Season, day: NaiveDate, limits: &Limits) -> Vec<Slower> {
     let context = DayContext::new(season, day, limits);
-    let benches = season.benches().into_iter().filter_map(|bench| BenchDay::new(&context, &bench.bench));
+    let benches = season.benches().iter().filter_map(|bench| BenchDay::new(&context, &bench.bench));
     let all: Vec<(&str, String, Drying)> =
         benches.map(|bench| (bench.code(), bench.lot.lot.clone(), of_bench(&bench))).collect();
     slower(all.iter().map(|(bench, lot, drying)| (*bench, lot.as_str(), drying)), day)

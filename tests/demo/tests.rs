@@ -150,7 +150,7 @@ fn one_bench_is_closed_on_the_morning_of_its_day() {
     let s = read();
     let closed = |hour, minute| {
         let at = plain::at(DAY.0, DAY.1, hour, minute).to_utc();
-        let benches = s.benches().into_iter().filter(|b| s.keep_out(&b.bench, at).is_some());
+        let benches = s.benches().iter().filter(|b| s.keep_out(&b.bench, at).is_some());
         benches.map(|b| b.bench.clone()).collect::<Vec<_>>()
     };
     assert_eq!(closed(6, 0), ["D3"]);

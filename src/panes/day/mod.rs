@@ -74,7 +74,7 @@ fn flags((all, houses): (&Overview<'_>, &[OfHouse<'_>]), model: &Model, cells: u
     for (level, benches) in levels.iter().rev() {
         let (sign, role) = sign(*level);
         let lead = format!(" {sign:<2} {:<6} {benches:>3}  ", level.code());
-        lines.extend(places(model, (lead, role), (houses, &|seen| seen.level == Some(*level)), cells));
+        lines.extend(places(model, (lead, role), (houses, cells), |seen| seen.level == Some(*level)));
     }
     for trouble in all.troubles.iter().take(TROUBLES) {
         let (sign, role) = sign(trouble.level);
@@ -108,7 +108,7 @@ fn closed(houses: &[OfHouse<'_>], model: &Model, cells: usize) -> Vec<Line<'stat
     let mut lines = vec![regions::headed(("closed", "until, by this log; follow the posted sign"), cells, model.look)];
     for until in hours {
         let lead = format!(" {}  ", model.day_and_time(until));
-        lines.extend(places(model, (lead, Role::Closed), (houses, &|seen| seen.closed == Some(until)), cells));
+        lines.extend(places(model, (lead, Role::Closed), (houses, cells), |seen| seen.closed == Some(until)));
     }
     lines
 }
@@ -117,11 +117,14 @@ fn closed(houses: &[OfHouse<'_>], model: &Model, cells: usize) -> Vec<Line<'stat
 fn places(
     model: &Model,
     (lead, role): (String, Role),
-    (houses, holds): (&[OfHouse<'_>], &dyn Fn(&Seen<'_>) -> bool),
-    cells: usize,
+    (houses, cells): (&[OfHouse<'_>], usize),
+    holds: impl Fn(&Seen<'_>) -> bool,
 ) -> Vec<Line<'static>> {
     let room = cells.saturating_sub(lead.len());
-    let stands = |code: &str| model.season.standing(code, model.day).is_some();
+    let stands = |seen: &&Seen<'_>| match seen.summary {
+        Some(summary) => summary.standing.is_some(),
+        None => model.season.standing(&seen.bench.bench, model.day).is_some(),
+    };
     let mut rows = wrap(&ranges_of(houses, |seen| &seen.bench.bench, |seen| holds(seen), stands), room);
     if rows.len() > MOST {
         let rest = rows.split_off(MOST.saturating_sub(1)).join(" ");

@@ -127,7 +127,7 @@ pub(super) fn standing(model: &Model, place: &Place, day: NaiveDate) -> Vec<Stri
         Place::House(house) => b.house == *house,
         Place::Lot(lot) => season.standing(&b.bench, day).is_some_and(|s| s.lot == *lot),
     };
-    let all = season.benches().into_iter().filter(of);
+    let all = season.benches().iter().filter(of);
     all.filter(|b| season.standing(&b.bench, day).is_some()).map(|b| b.bench.clone()).collect()
 }
 

@@ -37,7 +37,7 @@ impl<'m> Work<'m> {
         let season = &model.season;
         let readings = season.trial(&state.trial).map(|trial| trial.reads.as_slice()).unwrap_or_default();
         let plots = season.plots(&state.trial);
-        let benches = season.benches().into_iter().filter(|b| state.bench.as_ref().is_none_or(|only| *only == b.bench));
+        let benches = season.benches().iter().filter(|b| state.bench.as_ref().is_none_or(|only| *only == b.bench));
         let on_bench = benches.flat_map(|bench| {
             let shut = walk_order::shut(model, &bench.bench).is_some();
             plots.iter().filter(move |plot| plot.bench == bench.bench).map(move |plot| (*plot, shut))

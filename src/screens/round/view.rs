@@ -42,7 +42,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     let more = u16::from(left.is_some()).saturating_add(u16::from(!plots.is_empty()));
     let (head, body) = rows(area, HEAD.saturating_add(more));
     let all = model.season.benches();
-    let tally = Tally::of(model, all.iter().copied());
+    let tally = Tally::of(model, all.iter());
     put(frame, head, 0, Line::raw(tally.text(model)));
     put(frame, head, 1, Line::raw(ahead(model, usize::from(area.width))));
     let listed = model.listed();
@@ -63,7 +63,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     let marked = rows.iter().position(|row| matches!(row, Row::Bench(at, _) if *at == state.list.cursor()));
     let line = |at: usize, _| match rows.get(at) {
         Some(Row::House(house)) => {
-            let of_house = all.iter().copied().filter(|b| b.house == *house);
+            let of_house = all.iter().filter(|b| b.house == *house);
             let text = format!("house {house}  {}", Tally::of(model, of_house).short());
             Line::from(Span::styled(
                 fit(&text, usize::from(body.width)).trim_end().to_owned(),

@@ -76,7 +76,7 @@ pub(super) fn names(all: &Season, index: usize, line: &Line) -> Vec<SeasonFault>
             faults.push(SeasonFault::new(index, field, unknown(what, code, &known)));
         }
     };
-    let benches = || all.benches().into_iter().map(|b| b.bench.as_str()).collect::<Vec<_>>();
+    let benches = || all.benches().iter().map(|b| b.bench.as_str()).collect::<Vec<_>>();
     let lots = || all.lots().into_iter().map(|l| l.lot.as_str()).collect::<Vec<_>>();
     match line {
         Line::Site(_) | Line::Lot(_) | Line::Bench(_) => {}
