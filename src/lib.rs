@@ -46,6 +46,8 @@ pub mod store;
 
 pub mod review;
 
+pub mod totals;
+
 pub mod report;
 
 pub mod input;

@@ -30,6 +30,7 @@ const PURE: &[&str] = &[
     "warnings",
     "journal",
     "review",
+    "totals",
     "report",
     "input",
 ];
@@ -53,11 +54,12 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("files", &["characters"]),
     ("store", &["files", "record", "terms", "progress"]),
     ("review", &["trials", "warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),
+    ("totals", &["warnings", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     (
         "report",
         &[
-            "review", "trials", "stats", "mix", "warnings", "season", "crop", "record", "limits", "terms", "dates",
-            "units",
+            "totals", "review", "trials", "stats", "mix", "warnings", "season", "crop", "record", "limits", "terms",
+            "dates", "units",
         ],
     ),
     ("input", &[]),
