@@ -40,6 +40,8 @@ pub enum Action {
     Review(super::review::ReviewArgs),
     /// Print the season: calendars, nights, pots, charts of every bench.
     Season(super::season::SeasonArgs),
+    /// Print what the season came to; write the next season's plan and limits.
+    Close(super::close::CloseArgs),
     /// Print a day's round on paper, with check boxes.
     Sheet(super::sheet::SheetArgs),
     /// Calculate how much to measure out for a growth regulator, an extra nutrient or a feed.

@@ -10,7 +10,14 @@ use crate::store::Store;
 pub(super) const fn concerns(action: Option<&Action>) -> bool {
     matches!(
         action,
-        Some(Action::Export(_) | Action::Backup(_) | Action::Review(_) | Action::Season(_) | Action::Sheet(_))
+        Some(
+            Action::Export(_)
+                | Action::Backup(_)
+                | Action::Review(_)
+                | Action::Season(_)
+                | Action::Close(_)
+                | Action::Sheet(_)
+        )
     )
 }
 

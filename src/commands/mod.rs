@@ -9,6 +9,7 @@ pub mod args;
 mod backup;
 mod calendar;
 mod climate;
+mod close;
 mod demo;
 pub mod edge;
 mod error;
@@ -173,6 +174,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Restore(args)) => restore::run(&args, context),
         Some(Action::Review(args)) => review::run(&args, context),
         Some(Action::Season(args)) => season::run(&args, context),
+        Some(Action::Close(args)) => close::run(&args, context),
         Some(Action::Sheet(args)) => sheet::run(&args, context),
         Some(Action::Completions(args)) => manual::completions(&args, context),
         Some(Action::Man) => manual::page(context),

@@ -182,6 +182,34 @@ pub fn commented() -> String {
     out
 }
 
+/// What the grower's file changed, as a file that changes it again: each limit with its meaning, unit and default. Empty where
+/// nothing was changed.
+pub fn changed(limits: &Limits) -> String {
+    let mut out = String::new();
+    let values = limits.pairs();
+    let mut group = "";
+    let mut head = |out: &mut String, key: &'static str| {
+        let (this, name) = key.split_once('.').unwrap_or(("", key));
+        if this != group {
+            out.push_str(&format!("\n[{this}]\n"));
+            group = this;
+        }
+        name
+    };
+    for row in Limits::rows().into_iter().filter(|row| limits.is_own(row.key)) {
+        let Some((_, value)) = values.iter().find(|(key, _)| *key == row.key) else { continue };
+        let name = head(&mut out, row.key);
+        let meaning = format!("\n# {}.\n# Unit: {}; default {}.\n", row.meaning, row.unit, row.default);
+        out.push_str(&format!("{meaning}{name} = {value}\n"));
+    }
+    for row in Choices::ROWS.iter().filter(|row| limits.is_own(row.key)) {
+        let name = head(&mut out, row.key);
+        let (meaning, default, value) = (row.meaning, (row.default)(), (row.written)(&limits.choices));
+        out.push_str(&format!("\n# {meaning}.\n# Default {default}.\n{name} = {value}\n"));
+    }
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -236,6 +264,17 @@ mod tests {
         let evidence = Water::grown_act.limit(&limits);
         assert_eq!((evidence.key, evidence.value.to_bits(), evidence.own), ("water.grown_act", 6_f64.to_bits(), true));
         assert_eq!(Water::wet_from.of(&limits), 4);
+    }
+
+    #[test]
+    fn what_was_changed_is_written_as_a_file_that_changes_it_again() {
+        let text =
+            "[water]\ngrown_act = 6\n[light]\ncold_night_c = 14.25\n[choices]\ncurve = [[0, 0], [0.5, 0.4], [1, 1]]\n";
+        let limits = Limits::parse(text).unwrap();
+        let written = changed(&limits);
+        assert_eq!(Limits::parse(&written).unwrap(), limits, "{written}");
+        assert!(written.contains("\ngrown_act = 6\n") && written.contains("; default "), "{written}");
+        assert_eq!(changed(&Limits::default()), "");
     }
 
     #[test]

@@ -29,7 +29,7 @@ mod water;
 
 pub use choice::{Choices, CurveChoice};
 pub use feed::Feed;
-pub use file::{LimitsError, commented};
+pub use file::{LimitsError, changed, commented};
 pub use growth::Growth;
 pub use leaves::Leaves;
 pub use light::Light;
@@ -77,7 +77,7 @@ impl Limits {
         self.own.iter().copied()
     }
 
-    #[cfg(test)]
+    /// Every number in force, by its key.
     fn pairs(&self) -> Vec<(&'static str, f64)> {
         [
             self.water.pairs(),

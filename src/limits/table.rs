@@ -177,6 +177,8 @@ pub(super) struct ChoiceRow {
     pub(super) default: fn() -> String,
     /// Takes a value of the limits file; true where it is not the default, `None` where it is no value of this choice.
     pub(super) read: fn(&mut Choices, &DeValue<'_>) -> Option<bool>,
+    /// What is in force, as it stands in the limits file.
+    pub(super) written: fn(&Choices) -> String,
 }
 
 /// `name: type = default, least..most, "unit", basis, "meaning";` a line; after the meaning `, bracket "figures and source"` where
@@ -203,6 +205,7 @@ macro_rules! limits {
                     choices.$name = $crate::limits::table::Choice::read(value)?;
                     Some(choices.$name != <$type>::default())
                 },
+                written: |choices| $crate::limits::table::Choice::written(&choices.$name),
             }),+];
         }
     };
@@ -237,7 +240,7 @@ macro_rules! limits {
                 bracket: $crate::limits::table::limits!(@bracket $($bracket)?),
             }),+];
 
-            #[cfg(test)]
+            /// Every number in force, by its key.
             pub(super) fn pairs(&self) -> Vec<(&'static str, f64)> {
                 vec![$((concat!(stringify!($prefix), ".", stringify!($name)), $crate::limits::table::Number::to_limit(self.$name))),+]
             }

@@ -18,5 +18,6 @@ pub mod season;
 pub mod series;
 pub mod sheet;
 pub mod svg;
+pub mod totals;
 pub mod trial;
 pub mod words;

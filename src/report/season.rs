@@ -76,7 +76,7 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits, limits_name: Strin
 }
 
 /// The trials of which anything was read.
-fn trials(season: &Season, on: NaiveDate, rules: Rules) -> Vec<trial::Report> {
+pub(super) fn trials(season: &Season, on: NaiveDate, rules: Rules) -> Vec<trial::Report> {
     let Some(site) = season.site() else { return Vec::new() };
     let of = |of: &crate::record::Trial| {
         let readings = Readings::of(season, &of.trial, on)?;
