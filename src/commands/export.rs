@@ -1,19 +1,22 @@
-//! `benchwalk export`: the season as a journal, or its entries for a spreadsheet.
+//! `benchwalk export`: the season as a journal, or as tables for a spreadsheet.
 
 use super::edge::say;
 use super::{CommandError, Context};
+use crate::files::shown;
 use crate::journal;
 use crate::progress::Work;
-use crate::record::Entry;
-use crate::session::atomic_write;
+use crate::record::{Entry, Line, Plan};
+use crate::season::Season;
+use crate::session::{atomic_write, new_files};
 use crate::store::Store;
+use chrono::NaiveDate;
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
 /// Options of `export`.
 #[derive(Debug, Args)]
 pub struct ExportArgs {
-    /// Output file; default, or with `-`: standard output.
+    /// Output file; default, or with `-`: standard output. With `--format csv` a folder, which gets one file a kind.
     #[arg(value_name = "FILE")]
     file: Option<PathBuf>,
     /// Output format.
@@ -29,7 +32,8 @@ pub struct ExportArgs {
 enum ExportFormat {
     /// Everything, for re-import.
     Journal,
-    /// Entries only, for a spreadsheet.
+    /// For a spreadsheet: into a folder one file a kind; to standard output, or to a file that ends in .csv, the entries in one
+    /// table.
     Csv,
 }
 
@@ -50,15 +54,27 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
     let left_out = store.left_out();
     store.close()?;
     entries.sort_by_key(Entry::order);
-    let text = match args.format {
-        ExportFormat::Journal => journal::write(id, &plan, &entries),
-        ExportFormat::Csv => journal::csv::write_entries(&entries),
-    };
-    Context::go_on()?;
-    drop(whole);
-    match args.file.as_deref().filter(|file| *file != Path::new("-")) {
-        Some(file) => atomic_write::write_new(file, text.as_bytes())?,
-        None => context.out.write_all(text.as_bytes())?,
+    let to = args.file.as_deref().filter(|file| *file != Path::new("-"));
+    let folder = to.filter(|path| args.format == ExportFormat::Csv && !is_table(path));
+    if let Some(folder) = folder {
+        let files = tables(plan, entries);
+        Context::go_on()?;
+        new_files::write_new(folder, &files)?;
+        drop(whole);
+        let many = files.len();
+        let written = if many == 1 { "1 file".to_owned() } else { format!("{many} files") };
+        writeln!(context.out, "{}: {written}", shown(folder))?;
+    } else {
+        let text = match args.format {
+            ExportFormat::Journal => journal::write(id, &plan, &entries),
+            ExportFormat::Csv => journal::csv::write_entries(&entries),
+        };
+        Context::go_on()?;
+        drop(whole);
+        match to {
+            Some(file) => atomic_write::write_new(file, text.as_bytes())?,
+            None => context.out.write_all(text.as_bytes())?,
+        }
     }
     context.out.flush()?;
     if let Some(said) = said {
@@ -73,4 +89,32 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
         say(&format!("benchwalk: {records}; the newer program exports all of it\n"), context.err).ok();
     }
     Ok(())
+}
+
+/// True of a name that is one table, not a folder.
+fn is_table(path: &Path) -> bool {
+    path.extension().is_some_and(|end| end.eq_ignore_ascii_case("csv"))
+}
+
+/// The season as files: the plan as it stands, and the entries by kind.
+fn tables(plan: Plan, entries: Vec<Entry>) -> Vec<(String, String)> {
+    let season = Season::new(plan, entries);
+    let voided = |entry: &Entry| season.is_struck(entry, NaiveDate::MAX);
+    journal::csv::write_tables(&standing(&season), season.entries(), &voided)
+}
+
+/// The lines of the plan as they stand, without placements and orders that were taken back.
+fn standing(season: &Season) -> Vec<Line> {
+    let lots = season.lots();
+    let mut lines: Vec<Line> = season.site().cloned().map(Line::Site).into_iter().collect();
+    lines.extend(lots.iter().map(|lot| Line::Lot((*lot).clone())));
+    lines.extend(lots.iter().filter_map(|lot| season.lot_history(&lot.lot)).cloned().map(Line::LotHistory));
+    lines.extend(season.benches().into_iter().cloned().map(Line::Bench));
+    lines.extend(season.all_placements().into_iter().filter(|p| p.pots > 0).cloned().map(Line::Placement));
+    let orders = lots.iter().flat_map(|lot| season.orders(&lot.lot));
+    lines.extend(orders.filter(|order| order.pots > 0).cloned().map(Line::Order));
+    let trials = season.trials();
+    lines.extend(trials.iter().map(|trial| Line::Trial((*trial).clone())));
+    lines.extend(trials.iter().flat_map(|trial| season.plots(&trial.trial)).cloned().map(Line::Plot));
+    lines
 }

@@ -1,45 +1,83 @@
-//! `benchwalk import`: a journal, or a list of benches (`.csv`), into the season file, all or nothing.
+//! `benchwalk import`: a journal, or tables of the plan (`.csv`), into the season file, all or nothing.
 
 use super::edge::say;
 use super::{CommandError, Context};
 use crate::clock;
-use crate::files::{FILE_OR_STDIN, shown};
+use crate::files::{FILE, FILE_OR_STDIN, shown};
+use crate::journal::csv::template;
 use crate::progress::Work;
+use crate::record::schema::{self, RecordSchema};
 use crate::session::daily_backup::{NotKept, keep};
 use crate::session::{self, Source, Writer, rescue};
 use crate::store::{Saved, StoreError};
 use clap::Args;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use std::path::{Path, PathBuf};
 
 /// Options of `import`.
 #[derive(Debug, Args)]
 pub struct ImportArgs {
-    /// The journal, or a list of benches (`.csv` with bench, house, lot, pots, area); `-` is a journal on standard input.
-    #[arg(value_name = "FILE")]
-    file: PathBuf,
-    /// Take a list of benches with more pots of a lot than it has.
+    /// The journal, or a table of the plan (`.csv`, such as a list of benches with bench, house, lot, pots, area); `-` is a journal
+    /// on standard input.
+    #[arg(value_name = "FILE", required_unless_present_any = ["plan", "template"])]
+    file: Option<PathBuf>,
+    /// Tables of the plan that belong together (`.csv`): each is recognized by its columns, all are taken or none.
+    #[arg(long, value_name = "FILE", num_args = 1.., conflicts_with = "file")]
+    plan: Vec<PathBuf>,
+    /// Take tables with more pots of a lot than it has.
     #[arg(long)]
     confirm: bool,
+    /// Print an empty table to fill in: site, lot, bench, placement, order (see `benchwalk help spreadsheets`).
+    #[arg(long, value_name = "TABLE", value_parser = tables(), conflicts_with_all = ["file", "plan", "confirm"])]
+    template: Option<&'static RecordSchema>,
 }
 
-/// Imports it and says what was new.
+/// The tables a template can be printed of.
+fn tables() -> impl TypedValueParser<Value = &'static RecordSchema> {
+    let names = schema::plan_tables().iter().map(|table| table.name);
+    PossibleValuesParser::new(names).try_map(|name| schema::plan_table(&name).ok_or("not a table of the plan"))
+}
+
+/// Imports it and says what was new; or prints a template.
 pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
-    let stdin = args.file == Path::new("-");
+    if let Some(table) = args.template {
+        let text = template(table, context.day_reader().system);
+        context.out.write_all(text.as_bytes())?;
+        return Ok(());
+    }
+    let Some(file) = &args.file else { return plan(args, context) };
+    let stdin = file == Path::new("-");
     let source =
-        if stdin { Source::stream("standard input", context.input)? } else { Source::file(&args.file, FILE_OR_STDIN)? };
+        if stdin { Source::stream("standard input", context.input)? } else { Source::file(file, FILE_OR_STDIN)? };
     let whole = Work::whole();
     keep_copy(context)?;
     let path = &context.settings.season;
-    let by = context.settings.by.as_deref().unwrap_or_default();
-    let writer = Writer { confirmed: args.confirm, at: context.written_at(), by };
-    let saved = session::import(path, &source, &writer)?;
+    let saved = session::import(path, &source, &writer(args, context))?;
     drop(whole);
     writeln!(context.out, "{}", said(saved, path))?;
-    let failed = |error| CommandError::File { path: args.file.clone(), error };
-    if !stdin && rescue::taken(&context.folders.state, &args.file).map_err(failed)? {
-        writeln!(context.out, "{}: removed; its entries are in the season file", shown(&args.file))?;
+    let failed = |error| CommandError::File { path: file.clone(), error };
+    if !stdin && rescue::taken(&context.folders.state, file).map_err(failed)? {
+        writeln!(context.out, "{}: removed; its entries are in the season file", shown(file))?;
     }
     Ok(())
+}
+
+/// Imports tables of the plan together.
+fn plan(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    let tables = args.plan.iter().map(|file| Source::table(file, FILE)).collect::<Result<Vec<_>, _>>()?;
+    let whole = Work::whole();
+    keep_copy(context)?;
+    let path = &context.settings.season;
+    let saved = session::import_plan(path, &tables, &writer(args, context))?;
+    drop(whole);
+    writeln!(context.out, "{}", said(saved, path))?;
+    Ok(())
+}
+
+/// Who writes the lines that tables make.
+fn writer<'c>(args: &ImportArgs, context: &'c Context<'_>) -> Writer<'c> {
+    let by = context.settings.by.as_deref().unwrap_or_default();
+    Writer { confirmed: args.confirm, at: context.written_at(), by }
 }
 
 /// Keeps the copy of the day before a season that is there is changed. Without one the import goes on, and says so.

@@ -1,8 +1,9 @@
-//! A journal, or a list of benches, into the season file, all or nothing.
+//! A journal, or tables of the plan, into the season file, all or nothing.
 
 use super::{SessionError, is_there};
 use crate::files::{self, RECORDS_MOST};
-use crate::journal::{self, FAULTS_SHOWN, Reading};
+use crate::journal::csv::{ReadSheet, read_plan};
+use crate::journal::{self, FAULTS_SHOWN, Numbered, Reading};
 use crate::progress::{self, Work};
 use crate::record::codec::season_id;
 use crate::record::{Entry, Line, NOBODY, Plan, Revision};
@@ -22,12 +23,12 @@ pub struct Source {
     name: String,
     /// Its bytes.
     bytes: Vec<u8>,
-    /// A list of benches (`.csv`), not a journal.
-    benches: bool,
+    /// A table of the plan (`.csv`), not a journal.
+    table: bool,
 }
 
 impl Source {
-    /// A file: a list of benches where its name ends in `.csv`, else a journal. `advice` says what to give where it is no
+    /// A file: a table of the plan where its name ends in `.csv`, else a journal. `advice` says what to give where it is no
     /// ordinary file.
     ///
     /// # Errors
@@ -35,8 +36,16 @@ impl Source {
     pub fn file(path: &Path, advice: &str) -> Result<Self, SessionError> {
         let failed = |error| SessionError::File { path: path.to_owned(), error };
         let bytes = files::read(path, RECORDS_MOST, advice).map_err(failed)?;
-        let benches = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"));
-        Ok(Self { name: files::shown(path), bytes, benches })
+        let table = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"));
+        Ok(Self { name: files::shown(path), bytes, table })
+    }
+
+    /// A table of the plan, whatever its name ends in.
+    ///
+    /// # Errors
+    /// As [`Source::file`].
+    pub fn table(path: &Path, advice: &str) -> Result<Self, SessionError> {
+        Ok(Self { table: true, ..Self::file(path, advice)? })
     }
 
     /// A journal from a stream.
@@ -46,7 +55,7 @@ impl Source {
     pub fn stream(name: &str, input: &mut dyn Read) -> Result<Self, SessionError> {
         let failed = |error| SessionError::File { path: name.into(), error };
         let bytes = files::read_stream(input, RECORDS_MOST).map_err(failed)?;
-        Ok(Self { name: name.to_owned(), bytes, benches: false })
+        Ok(Self { name: name.to_owned(), bytes, table: false })
     }
 
     /// Its text, or the fault that it is none.
@@ -59,10 +68,10 @@ impl Source {
     }
 }
 
-/// Who writes the lines that a list of benches makes, and when.
+/// Who writes the lines that tables make, and when.
 #[derive(Debug, Clone, Copy)]
 pub struct Writer<'a> {
-    /// Counts of a list that do not fit its lots were confirmed.
+    /// Counts of a table that do not fit its lots were confirmed.
     pub confirmed: bool,
     /// Now, in the site's zone.
     pub at: DateTime<FixedOffset>,
@@ -71,10 +80,10 @@ pub struct Writer<'a> {
 }
 
 impl Writer<'_> {
-    /// Makes the lines of a list revisions of what is kept; one that is kept as it is stays the kept line.
-    fn revise(&self, season: &Season, reading: &mut Reading) {
+    /// Makes the lines of tables revisions of what is kept; one that is kept as it is stays the kept line.
+    fn revise(&self, season: &Season, lines: &mut [Numbered]) {
         let season = season.on(self.at.date_naive());
-        for line in reading.lines.iter_mut().map(|numbered| &mut numbered.line) {
+        for line in lines.iter_mut().map(|numbered| &mut numbered.line) {
             let key = line.key();
             if let Some(kept) = season.line(&key).filter(|kept| kept.content() == line.content()) {
                 *line = kept;
@@ -103,20 +112,39 @@ impl Writer<'_> {
 /// # Errors
 /// [`SessionError::Journal`] with every fault of the source; [`SessionError::Store`] for the season file. Nothing was written.
 pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Saved, SessionError> {
-    import_whole(season, source, writer).map_err(|error| match error {
-        // Nothing of an import waits to be tried again.
-        SessionError::Store(error) => SessionError::Store(error.of_a_command()),
-        other => other,
-    })
+    let done = if source.table {
+        import_tables(season, std::slice::from_ref(source), writer)
+    } else {
+        import_journal(season, source)
+    };
+    done.map_err(of_a_command)
 }
 
-fn import_whole(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Saved, SessionError> {
+/// Reads tables of the plan that belong together, judges them against what is in the season file, and writes all of them in one
+/// transaction. The file may be new, where the table of the site is among them.
+///
+/// # Errors
+/// As [`import`]; a fault names its table where there are several.
+pub fn import_plan(season: &Path, tables: &[Source], writer: &Writer<'_>) -> Result<Saved, SessionError> {
+    import_tables(season, tables, writer).map_err(of_a_command)
+}
+
+/// Nothing of an import waits to be tried again.
+fn of_a_command(error: SessionError) -> SessionError {
+    match error {
+        SessionError::Store(error) => SessionError::Store(error.of_a_command()),
+        other => other,
+    }
+}
+
+/// The first faults, and how many there are beside them.
+type FaultTexts = (Vec<String>, usize);
+
+fn import_journal(season: &Path, source: &Source) -> Result<Saved, SessionError> {
     let _whole = Work::whole();
-    let refuse =
-        |(faults, more): (Vec<String>, usize)| SessionError::Journal { name: source.name.clone(), faults, more };
+    let refuse = |(faults, more): FaultTexts| SessionError::Journal { name: source.name.clone(), faults, more };
     let text = source.text().map_err(|fault| refuse((vec![fault], 0)))?;
-    // A list of benches is read against the plan that is there, a journal by itself.
-    let mut reading = if source.benches { Reading::default() } else { journal::read_all(text) };
+    let reading = journal::read_all(text);
     // Before any fault is shown: half a journal has one of its own.
     progress::go_on().map_err(StoreError::from)?;
     let (store, plan, entries) = match there(season) {
@@ -125,30 +153,98 @@ fn import_whole(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<S
         Err(_) if !reading.faults.is_empty() => (None, Plan::default(), Vec::new()),
         Err(error) => return Err(error),
     };
-    if source.benches {
-        reading = journal::csv::read_benches(text, &plan).map_or_else(
-            |faults| Reading { faults, ..Reading::default() },
-            |lines| Reading { lines, plan_sound: true, ..Reading::default() },
-        );
-        writer.revise(&Season::new(plan.clone(), Vec::new()), &mut reading);
-    }
     let named = reading.header.and_then(|header| header.season);
     let own = store.as_ref().map(Store::season_id).transpose()?.flatten();
-    if let Some(fault) = other_season(&plan, own, named, &reading, season) {
+    if let Some(fault) = other_season(&plan, own, named, &reading.lines, season) {
         return Err(refuse((vec![fault], 0)));
     }
     // What the journal of a season says was good where it was written.
-    let joined = named.is_some();
-    let doubted = source.benches && !writer.confirmed && reading.faults.is_empty();
-    let doubts = if doubted { doubts(&plan, &reading) } else { Vec::new() };
-    let mut faults = judge(plan, entries, &reading, joined);
-    if faults.0.is_empty() {
-        faults.0 = doubts;
-    }
+    let faults = judge(plan, entries, &reading, named.is_some());
     if !faults.0.is_empty() {
         return Err(refuse(faults));
     }
-    let lines: Vec<Line> = reading.lines.into_iter().map(|numbered| numbered.line).collect();
+    write(season, store, reading.lines, named)
+}
+
+fn import_tables(season: &Path, tables: &[Source], writer: &Writer<'_>) -> Result<Saved, SessionError> {
+    let _whole = Work::whole();
+    let name = tables.iter().map(|source| source.name.as_str()).collect::<Vec<_>>().join(", ");
+    let refuse = |(faults, more): FaultTexts| SessionError::Journal { name: name.clone(), faults, more };
+    let label = |table: usize, fault: &str| match tables.get(table).filter(|_| tables.len() > 1) {
+        Some(source) => format!("{}: {fault}", source.name),
+        None => fault.to_owned(),
+    };
+    let mut texts = Vec::with_capacity(tables.len());
+    for (at, source) in tables.iter().enumerate() {
+        texts.push(source.text().map_err(|fault| refuse((vec![label(at, &fault)], 0)))?);
+    }
+    let (store, plan, entries) = there(season)?;
+    let sheets = read_plan(&texts, &plan).map_err(|faults| {
+        let each = faults.iter().enumerate().flat_map(|(at, faults)| faults.iter().map(move |fault| (at, fault)));
+        let mut all: Vec<String> = each.map(|(at, fault)| label(at, &fault.to_string())).collect();
+        let more = faults.iter().map(crate::journal::Faults::more).sum::<usize>();
+        let beyond = all.len().saturating_sub(FAULTS_SHOWN);
+        all.truncate(FAULTS_SHOWN);
+        refuse((all, more.saturating_add(beyond)))
+    })?;
+    progress::go_on().map_err(StoreError::from)?;
+    let mut lines: Vec<Numbered> = sheets.iter().flat_map(|sheet| sheet.lines.iter().cloned()).collect();
+    writer.revise(&Season::new(plan.clone(), Vec::new()), &mut lines);
+    let own = store.as_ref().map(Store::season_id).transpose()?.flatten();
+    if let Some(fault) = other_season(&plan, own, None, &lines, season) {
+        return Err(refuse((vec![fault], 0)));
+    }
+    let faults = judge_tables((plan, entries), (&sheets, &lines), writer.confirmed, &label);
+    if !faults.0.is_empty() {
+        return Err(refuse(faults));
+    }
+    write(season, store, lines, None)
+}
+
+/// The faults of tables against the season, each with its table, line and column; where there is none, the doubts.
+fn judge_tables(
+    (plan, entries): (Plan, Vec<Entry>),
+    (sheets, lines): (&[ReadSheet], &[Numbered]),
+    confirmed: bool,
+    label: &dyn Fn(usize, &str) -> String,
+) -> FaultTexts {
+    // The table of each line, in the order of the lines.
+    let tables: Vec<usize> =
+        sheets.iter().enumerate().flat_map(|(at, sheet)| sheet.lines.iter().map(move |_| at)).collect();
+    let at = |index: usize| (tables.get(index).copied().unwrap_or(0), lines.get(index).map_or(0, |n| n.number));
+    let new: Vec<Line> = lines.iter().map(|numbered| numbered.line.clone()).collect();
+    let siteless = plan.sites.is_empty() && !new.iter().any(|line| matches!(line, Line::Site(_)));
+    let season = Season::new(plan, entries);
+    let system = season.site().map_or(System::Metric, |site| site.units);
+    let across = season.admit(&new, system).err().unwrap_or_default();
+    let mut found: Vec<((usize, usize), String)> = across
+        .into_iter()
+        .map(|fault| {
+            let (table, line) = at(fault.index);
+            let column = |field: String| sheets.get(table).map_or(field.clone(), |s| s.column(&field).to_owned());
+            let field = fault.field.map(|field| format!(", {}", column(field))).unwrap_or_default();
+            ((table, line), format!("line {line}{field}: {}", fault.text))
+        })
+        .collect();
+    if siteless && found.is_empty() {
+        found.push(((0, 0), "there is no site yet; give the table of the site too".to_owned()));
+    }
+    if found.is_empty() && !confirmed {
+        found.extend(doubts(&season, lines).into_iter().map(|(index, text)| (at(index), text)));
+    }
+    found.sort_by_key(|(place, _)| *place);
+    let more = found.len().saturating_sub(FAULTS_SHOWN);
+    (found.into_iter().take(FAULTS_SHOWN).map(|((table, _), text)| label(table, &text)).collect(), more)
+}
+
+/// Writes good lines, in one transaction.
+fn write(
+    season: &Path,
+    store: Option<Store>,
+    lines: Vec<Numbered>,
+    named: Option<Uuid>,
+) -> Result<Saved, SessionError> {
+    let lines: Vec<Line> = lines.into_iter().map(|numbered| numbered.line).collect();
     let (store, saved) = match store {
         None => Store::create_with(season, &lines, named)?,
         Some(mut store) => {
@@ -162,9 +258,15 @@ fn import_whole(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<S
 
 /// Why a journal is of another season than the file, in words: its header names another, or, where it names none, its site is
 /// another one.
-fn other_season(plan: &Plan, own: Option<Uuid>, named: Option<Uuid>, reading: &Reading, path: &Path) -> Option<String> {
+fn other_season(
+    plan: &Plan,
+    own: Option<Uuid>,
+    named: Option<Uuid>,
+    lines: &[Numbered],
+    path: &Path,
+) -> Option<String> {
     let own = own?;
-    let sites = reading.lines.iter().map(|numbered| &numbered.line).filter(|line| matches!(line, Line::Site(_)));
+    let sites = lines.iter().map(|numbered| &numbered.line).filter(|line| matches!(line, Line::Site(_)));
     let first = sites.min_by_key(|line| line.order());
     let name = |line: Option<&Line>| match line {
         Some(Line::Site(site)) => site.name.clone(),
@@ -185,22 +287,28 @@ fn other_season(plan: &Plan, own: Option<Uuid>, named: Option<Uuid>, reading: &R
     })
 }
 
-/// Lines of a list with more pots of a lot than it has.
-fn doubts(plan: &Plan, reading: &Reading) -> Vec<String> {
-    let season = Season::new(plan.clone(), Vec::new());
+/// Placements that make more pots of a lot than it has, by their place among the lines, each with what is to be said.
+fn doubts(season: &Season, lines: &[Numbered]) -> Vec<(usize, String)> {
+    let new = |code: &str| {
+        lines.iter().find_map(|numbered| match &numbered.line {
+            Line::Lot(lot) if lot.lot == code => Some(lot.pots),
+            _ => None,
+        })
+    };
     let mut placed: BTreeMap<&str, u32> = BTreeMap::new();
     let mut found = Vec::new();
-    for numbered in &reading.lines {
+    for (index, numbered) in lines.iter().enumerate() {
         let Line::Placement(placement) = &numbered.line else { continue };
-        let Some(lot) = season.lot(&placement.lot) else { continue };
-        let all = placed.entry(placement.lot.as_str()).or_default();
+        let lot = placement.lot.as_str();
+        let Some(pots) = new(lot).or_else(|| season.lot(lot).map(|lot| lot.pots)) else { continue };
+        let all = placed.entry(lot).or_default();
         *all = all.saturating_add(placement.pots);
-        if *all > lot.pots {
+        if *all > pots {
             let text = format!(
-                "line {}, pots: is {}, which makes {all} of lot {}, but it has {}; correct it, or import with --confirm",
-                numbered.number, placement.pots, lot.lot, lot.pots
+                "line {}, pots: is {}, which makes {all} of lot {lot}, but it has {pots}; correct it, or import with --confirm",
+                numbered.number, placement.pots
             );
-            found.push(text);
+            found.push((index, text));
         }
     }
     found.truncate(FAULTS_SHOWN);

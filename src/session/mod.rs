@@ -15,7 +15,7 @@ mod season_file;
 
 pub use config_file::{keep_setting, who};
 pub use demo::{Demo, DemoFile, make_demo};
-pub use import::{Source, Writer, import};
+pub use import::{Source, Writer, import, import_plan};
 pub use season_file::{Beside, SeasonFile};
 
 use crate::files::shown;

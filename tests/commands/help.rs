@@ -2,7 +2,7 @@
 
 use crate::Laptop;
 
-const TOPICS: [&str; 7] = ["journal", "sql", "mixing", "trials", "rules", "dates", "backups"];
+const TOPICS: [&str; 8] = ["journal", "sql", "mixing", "trials", "rules", "dates", "backups", "spreadsheets"];
 
 #[test]
 fn help_lists_commands_and_topics_and_so_does_the_option() {

@@ -8,6 +8,7 @@
 )]
 
 mod cases;
+mod close;
 mod crop;
 mod demo;
 mod examples;
@@ -21,6 +22,7 @@ mod progress;
 mod restore;
 mod review;
 mod settings;
+mod spreadsheets;
 mod streams;
 mod trial;
 mod trial_words;

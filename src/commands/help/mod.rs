@@ -29,7 +29,7 @@ pub(super) struct Topic {
 }
 
 /// Every topic, in the order of the lists.
-pub(super) const TOPICS: [Topic; 7] = [
+pub(super) const TOPICS: [Topic; 8] = [
     Topic { name: "journal", source: include_str!("journal.md") },
     Topic { name: "sql", source: include_str!("sql.md") },
     Topic { name: "mixing", source: include_str!("mixing.md") },
@@ -37,6 +37,7 @@ pub(super) const TOPICS: [Topic; 7] = [
     Topic { name: "rules", source: include_str!("rules.md") },
     Topic { name: "dates", source: include_str!("dates.md") },
     Topic { name: "backups", source: include_str!("backups.md") },
+    Topic { name: "spreadsheets", source: include_str!("spreadsheets.md") },
 ];
 
 impl Topic {
@@ -75,7 +76,7 @@ impl Topic {
 pub(super) fn list_of_topics() -> String {
     let mut text = "Topics:\n".to_owned();
     for topic in TOPICS {
-        text.push_str(&format!("  {:<8} {}\n", topic.name, topic.title()));
+        text.push_str(&format!("  {:<12} {}\n", topic.name, topic.title()));
     }
     text.push_str("\n`benchwalk help NAME` explains a command or a topic.");
     text

@@ -1,10 +1,11 @@
 //! A list of benches, one row each, into benches and the pots set down on them.
 
 use super::super::{Fault, Faults, Numbered};
+use super::sheet::{Sheet, head, line_of, value};
 use crate::record::schema::{self, Field};
-use crate::record::{Bench, Line, Placement, Plan, Revision, Site, Value, clean, typed};
+use crate::record::{Bench, Line, Placement, Plan, Revision, Site, Value, clean};
 use chrono::NaiveDate;
-use csv::{ReaderBuilder, StringRecord, Trim};
+use csv::StringRecord;
 use std::collections::HashMap;
 
 /// The columns, in the order the error texts name them; the first two must be there.
@@ -19,24 +20,18 @@ const COLUMNS: [&str; 5] = ["bench", "house", "lot", "pots", "area"];
 /// # Errors
 /// The faults of the list, by row (as the line of the file) and column; then nothing of it is given.
 pub fn read_benches(text: &str, plan: &Plan) -> Result<Vec<Numbered>, Faults> {
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let Some(site) = plan.sites.iter().max_by_key(|s| s.revision.rev) else {
         let text = "there is no site yet; import the site and the lots before a list of benches".to_owned();
         return Err(Faults::one(1, text));
     };
-    let mut reader =
-        ReaderBuilder::new().delimiter(delimiter(text)).flexible(true).trim(Trim::All).from_reader(text.as_bytes());
-    let header = reader.headers().map_err(|e| Faults::from(vec![broken(&e)]))?.clone();
+    let Sheet { header, rows: records } = Sheet::read(text)?;
     let columns = columns(&header)?;
     let after = plan.benches.iter().map(|bench| bench.order).max().unwrap_or(0);
     let mut rows =
         Rows { plan, site, columns, lines: Vec::new(), faults: Vec::new(), seen: HashMap::new(), last_order: after };
     let mut faults = Faults::default();
-    for record in reader.records() {
-        match record {
-            Ok(record) => rows.add(&record),
-            Err(e) => faults.push(broken(&e)),
-        }
+    for record in &records {
+        rows.add(record);
         faults.extend(rows.faults.drain(..));
     }
     if faults.is_empty() && rows.lines.is_empty() {
@@ -45,30 +40,26 @@ pub fn read_benches(text: &str, plan: &Plan) -> Result<Vec<Numbered>, Faults> {
     if faults.is_empty() { Ok(rows.lines) } else { Err(faults) }
 }
 
-/// The mark that parts the header's cells.
-fn delimiter(text: &str) -> u8 {
-    let header = text.lines().next().unwrap_or("");
-    [b',', b';', b'\t']
-        .into_iter()
-        .max_by_key(|d| (header.bytes().filter(|b| b == d).count(), *d == b','))
-        .unwrap_or(b',')
+/// What the fields of its lines are called in its header.
+pub(super) fn heads() -> Vec<(&'static str, String)> {
+    vec![("area_m2", "area".to_owned())]
 }
 
-fn broken(e: &csv::Error) -> Fault {
-    let line = e.position().map_or(1, |p| usize::try_from(p.line()).unwrap_or(usize::MAX));
-    Fault { line, field: None, text: "is not a row of a CSV table in UTF-8".to_owned() }
-}
+/// The columns by name.
+type Columns = HashMap<&'static str, (usize, Option<String>)>;
 
-/// The index of each column.
-fn columns(header: &StringRecord) -> Result<HashMap<&'static str, usize>, Faults> {
+/// The index of each column, and the unit that its head names.
+fn columns(header: &StringRecord) -> Result<Columns, Faults> {
     let mut found = HashMap::new();
     let mut faults = Faults::default();
     let known = COLUMNS.join(", ");
     let mut fault = |field: &str, text: String| faults.push(Fault { line: 1, field: Some(field.to_owned()), text });
     for (at, cell) in header.iter().enumerate() {
-        let name = clean(cell).to_lowercase();
+        let (name, unit) = head(cell);
         match COLUMNS.into_iter().find(|c| *c == name) {
-            Some(column) if found.insert(column, at).is_some() => fault(column, "appears twice as a column".to_owned()),
+            Some(column) if found.insert(column, (at, unit)).is_some() => {
+                fault(column, "appears twice as a column".to_owned())
+            }
             Some(_) => {}
             None => fault(
                 &name.chars().take(30).collect::<String>(),
@@ -90,7 +81,7 @@ const fn next(kept: &Revision) -> Revision {
 struct Rows<'a> {
     plan: &'a Plan,
     site: &'a Site,
-    columns: HashMap<&'static str, usize>,
+    columns: Columns,
     lines: Vec<Numbered>,
     /// Of the row at hand.
     faults: Vec<Fault>,
@@ -101,8 +92,8 @@ struct Rows<'a> {
 
 impl Rows<'_> {
     fn add(&mut self, record: &StringRecord) {
-        let line = record.position().map_or(0, |p| usize::try_from(p.line()).unwrap_or(usize::MAX));
-        let widest = self.columns.values().max().map_or(0, |n| n + 1);
+        let line = line_of(record);
+        let widest = self.columns.values().map(|(at, _)| at.saturating_add(1)).max().unwrap_or(0);
         if record.iter().skip(widest).any(|c| !c.is_empty()) {
             self.fault(line, None, "has more cells than the header; quote text that contains the separator");
         }
@@ -210,12 +201,13 @@ impl Rows<'_> {
 
     /// One cell by the rules of its field.
     fn cell(&mut self, record: &StringRecord, line: usize, column: &str, table: &str, field: &str) -> Option<Value> {
-        let text = self.columns.get(column).and_then(|at| record.get(*at))?;
+        let (at, unit) = self.columns.get(column)?;
+        let text = record.get(*at)?;
         let field: &Field = schema::plan_table(table)?.field(field)?;
-        match typed::read(field, text, self.site.units) {
+        match value((field, unit.as_deref()), text, self.site.units) {
             Ok(value) => value,
-            Err(fault) => {
-                self.fault(line, Some(column), &fault.text);
+            Err(text) => {
+                self.fault(line, Some(column), &text);
                 None
             }
         }

@@ -1,5 +1,6 @@
 //! The entries as one table, for a spreadsheet.
 
+use super::guard::guarded;
 use crate::record::{Entry, KindName, Term, Value, fields, parse, schema};
 use csv::{QuoteStyle, WriterBuilder};
 
@@ -24,7 +25,7 @@ pub fn write_rows(rows: &[Vec<String>]) -> String {
     written(&guarded)
 }
 
-fn written(rows: &[Vec<String>]) -> String {
+pub(super) fn written(rows: &[Vec<String>]) -> String {
     let mut writer = WriterBuilder::new().quote_style(QuoteStyle::Necessary).from_writer(Vec::new());
     let written = rows.iter().try_for_each(|row| writer.write_record(row));
     // Writing into memory does not fail; the fallback is an empty table.
@@ -60,7 +61,7 @@ fn row(entry: &Entry, fields: &[&'static str]) -> Vec<String> {
     common.into_iter().chain(own).collect()
 }
 
-fn cell(value: &Value) -> String {
+pub(super) fn cell(value: &Value) -> String {
     match value {
         Value::Text(t) => guarded(t),
         Value::Count(n) => n.to_string(),
@@ -73,52 +74,5 @@ fn cell(value: &Value) -> String {
         Value::Id(id) => id.hyphenated().to_string(),
         Value::Part(p) => guarded(&format!("{} {} ppm", p.ai, p.ppm)),
         Value::List(list) => list.iter().map(cell).collect::<Vec<_>>().join("; "),
-    }
-}
-
-/// Puts an apostrophe before each part of a text that a spreadsheet may take for a formula. Some readers part the cells at
-/// semicolons or tabs whatever the program says, so each part between these is looked at; blanks and quotes before the sign do not
-/// hide it. A part that is a plain number stays one.
-fn guarded(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for part in text.split_inclusive([';', '\t', '\r', '\n']) {
-        if is_formula(part) {
-            out.push('\'');
-        }
-        out.push_str(part);
-    }
-    out
-}
-
-fn is_formula(part: &str) -> bool {
-    let part = part.trim_end_matches([';', '\t', '\r', '\n']);
-    let bare = part.trim_start_matches(|c: char| c.is_whitespace() || c == '"');
-    // The last four are the wide forms of the first, which some spreadsheets take as well.
-    let begins = bare.starts_with(['=', '+', '-', '@', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}']);
-    begins && !part.trim().parse::<f64>().is_ok_and(f64::is_finite)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::guarded;
-
-    #[test]
-    fn every_part_that_could_be_a_formula_is_guarded() {
-        for (text, wanted) in [
-            ("=1+1", "'=1+1"),
-            ("a;=HYPERLINK(1)", "a;'=HYPERLINK(1)"),
-            ("a; @SUM(A1);b", "a;' @SUM(A1);b"),
-            ("a;\"=1", "a;'\"=1"),
-            ("a\t+cmd", "a\t'+cmd"),
-            ("\u{ff1d}1", "'\u{ff1d}1"),
-            ("-12.5", "-12.5"),
-            ("3; -2", "3; -2"),
-            ("-inf", "'-inf"),
-            ("dry; 2 of 3", "dry; 2 of 3"),
-            ("a=b - c", "a=b - c"),
-            ("", ""),
-        ] {
-            assert_eq!(guarded(text), wanted);
-        }
     }
 }
