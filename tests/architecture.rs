@@ -50,7 +50,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("crop", &["limits", "terms", "stats", "dates", "units"]),
     ("mix", &["crop", "record", "limits", "terms", "dates", "units"]),
     ("warnings", &["season", "crop", "record", "limits", "terms", "dates", "units"]),
-    ("journal", &["record", "terms", "progress"]),
+    ("journal", &["record", "terms", "units", "progress"]),
     ("files", &["characters"]),
     ("store", &["files", "record", "terms", "progress"]),
     ("review", &["trials", "warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),

@@ -49,8 +49,10 @@ pub struct Week {
 /// The time of all rounds.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize)]
 pub struct Labor {
-    /// Every round, by day and person.
+    /// Every round whose stamps give a time, by day and person.
     pub rounds: Vec<Round>,
+    /// Days and persons whose looks give no time, as no two benches follow one another.
+    pub without_time: usize,
     /// Looks left out, as one person has several benches in the same second.
     pub typed_together: usize,
 }
@@ -90,8 +92,11 @@ impl Labor {
             let walked: Vec<(DateTime<Utc>, &str)> =
                 looks.iter().copied().filter(|(at, _)| !together.contains(at)).collect();
             labor.typed_together += looks.len().saturating_sub(walked.len());
-            if !walked.is_empty() {
-                labor.rounds.push(round((day, by), &walked));
+            let round = round((day, by), &walked);
+            if round.rate().is_some() {
+                labor.rounds.push(round);
+            } else if !walked.is_empty() {
+                labor.without_time += 1;
             }
         }
         labor

@@ -109,7 +109,7 @@ fn every_fault_of_a_plan_is_named_by_line_and_column_and_nothing_is_imported() {
                 .replace("soft,8", "softly,8"),
         ),
         ("twice", LOTS.replace("L1,", "R6,")),
-        ("columns", "lot,cultivar,colour,pots,pots\nR6,red,x,1,2\n".to_owned()),
+        ("columns", "lot,cultivar,shade,pots,pots\nR6,red,x,1,2\n".to_owned()),
         ("early", LOTS.replace("2026-11-24", "2026-08-01")),
         ("orders", "lot,date,pots\nR9,2026-11-24,10\nR1,,5\nR1,2026-11-24,-5,7\n".to_owned()),
         ("placements", "bench,lot,pots,date\nE9,R1,10,2026-08-17\n".to_owned()),

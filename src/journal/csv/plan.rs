@@ -100,6 +100,9 @@ fn in_order(texts: &[&str], faults: &mut [Faults]) -> Vec<(usize, Kind, Option<S
     all
 }
 
+/// How much heavier a column that a table does not know weighs than one that it lacks.
+const UNKNOWN: usize = 8;
+
 /// The line type whose columns these are: the one that they fit best, by what it lacks and what it does not know.
 fn recognized(header: &StringRecord) -> Kind {
     let names: Vec<String> = header.iter().map(|cell| head(cell).0).filter(|name| !name.is_empty()).collect();
@@ -108,7 +111,7 @@ fn recognized(header: &StringRecord) -> Kind {
         let found: Vec<&str> = header.iter().filter_map(|cell| field_of(table, cell)).map(|(f, _)| f.name).collect();
         let missing = table.fields.iter().filter(|f| f.required && !found.contains(&f.name)).count();
         let unknown = names.len().saturating_sub(found.len());
-        missing.saturating_add(unknown.saturating_mul(2))
+        missing.saturating_add(unknown.saturating_mul(UNKNOWN))
     };
     // A list of benches has no walking order: its rows are in it.
     let ordered = has("order") || has("walking order");
@@ -171,12 +174,12 @@ fn columns(table: &'static RecordSchema, header: &StringRecord) -> Result<Vec<Co
                 fault(&head, format!("is a second column of {}", field.name));
             }
             Some((field, unit)) => columns.push(Column { at, field, unit, head }),
-            None => fault(&head, format!("is not a column of a {} table; its columns are {}", table.name, known())),
+            None => fault(&head, format!("is not a column of the {} table; its columns are {}", table.name, known())),
         }
     }
     for field in table.fields.iter().filter(|field| field.required) {
         if !columns.iter().any(|column| column.field.name == field.name) {
-            fault(&head_of(field), format!("is missing; a {} table needs it", table.name));
+            fault(&head_of(field), format!("is missing; the {} table needs it", table.name));
         }
     }
     if faults.is_empty() { Ok(columns) } else { Err(faults) }

@@ -52,7 +52,7 @@ fn plan_table(table: &'static RecordSchema, lines: &[&Line]) -> String {
     written(&rows)
 }
 
-/// A value as import reads it again: numbers without their unit, lists parted as they are typed.
+/// A value as import reads it again: numbers without their unit, lists as they are typed.
 fn as_typed(field: &schema::Field, value: &Value) -> String {
     match (value, field.kind) {
         (Value::Number(n), _) => n.to_string(),

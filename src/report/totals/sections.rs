@@ -166,19 +166,24 @@ fn losses(causes: &[Cause]) -> Section {
     Section { title: "Losses", tables: vec![("Losses by cause", table(heads, rows))], notes: vec![note] }
 }
 
+/// A time in hours, in minutes where it is under one.
+fn time(seconds: i64) -> String {
+    let seconds = i32::try_from(seconds).map_or(f64::INFINITY, f64::from);
+    if seconds < 3600.0 { format!("{} min", plain(seconds / 60.0)) } else { format!("{} h", plain(seconds / 3600.0)) }
+}
+
 fn labor(labor: &Labor) -> Section {
     let title = "Time of the round";
-    let hours = |seconds: i64| plain(i32::try_from(seconds).map_or(f64::INFINITY, f64::from) / 3600.0);
     let rate = |rate: Option<f64>| rate.map_or_else(|| "-".to_owned(), plain);
     let Some(all) = labor.rate() else {
         let note = "The stamps of the record give no time: no two benches were looked at one after the other.";
         return Section { title, tables: Vec::new(), notes: vec![note.to_owned()] };
     };
     let mut text = format!(
-        "{} benches a minute over {}, {} h in all",
+        "{} benches a minute over {}, {} in all",
         plain(all),
         count(labor.rounds.len(), "round", "rounds"),
-        hours(labor.seconds())
+        time(labor.seconds())
     );
     if let Some((least, most)) = labor.rates().filter(|_| labor.rounds.len() > 1) {
         text.push_str(&format!("; {} to {} by round", plain(least), plain(most)));
@@ -199,16 +204,20 @@ fn labor(labor: &Labor) -> Section {
             "{looks} left out: one person has several benches in the same second, so they were typed together."
         ));
     }
+    if labor.without_time > 0 {
+        let days = count(labor.without_time, "day gives", "days give");
+        notes.push(format!("{days} no time: no two benches were looked at one after the other."));
+    }
     let rows = labor.weeks().into_iter().map(|week| {
         [
             dates::short(week.monday),
             week.rounds.to_string(),
             week.benches.to_string(),
-            hours(week.seconds),
+            time(week.seconds),
             rate(week.rate()),
         ]
     });
-    let heads = ["week of", "rounds", "benches", "hours", "benches a min"];
+    let heads = ["week of", "rounds", "benches", "time", "benches a min"];
     Section { title, tables: vec![("Rounds by week", table(heads, rows.collect()))], notes }
 }
 
@@ -294,7 +303,7 @@ fn trials(end: &SeasonEnd) -> Option<Section> {
         notes.push(format!("{}: {}. {}", trial.trial, report.words().subject(), SeasonEnd::result(report).join(" ")));
     }
     notes.extend(end.rates.iter().map(|rate| rate_words(rate)));
-    Some(Section { title: "Trials", tables: Vec::new(), notes })
+    Some(Section { title: "Trials and rates kept", tables: Vec::new(), notes })
 }
 
 /// `Lot R6: 2.4 g of slow-release per pot next season (trial T1).`

@@ -42,7 +42,8 @@ pub fn rows(sections: &[Section], width: usize) -> Vec<Row> {
     for section in sections {
         out.push(Row::Text(String::new()));
         out.push(Row::Title(section.title.to_owned()));
-        for (_, table) in &section.tables {
+        for (at, (_, table)) in section.tables.iter().enumerate() {
+            out.extend((at > 0).then(|| Row::Text(String::new())));
             columns(table, width, &mut out);
         }
         for note in &section.notes {
