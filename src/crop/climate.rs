@@ -4,6 +4,8 @@
 //! and 14. The light conversions are instrument factors that differ a little between sources; where they do the answer is
 //! a range.
 
+pub mod day;
+
 use super::{CropError, Estimate, within};
 use crate::units::{Illuminance, Irradiance, Temperature};
 
@@ -135,7 +137,21 @@ pub fn daily_light(light: Irradiance, lit_hours: f64) -> Result<f64, CropError> 
 pub fn daily_light_from_radiation(mj_per_m2: f64, let_through: f64) -> Result<Estimate<f64>, CropError> {
     let mj = within("a day's radiation", mj_per_m2, 0.0, 50.0, "MJ/m2")?;
     let share = within("the share the roof lets through", let_through, 0.0, 1.0, "")?;
-    Ok(Estimate::new(1.961 * mj * share, 2.06 * mj * share, 2.29 * mj * share))
+    let Estimate { low, likely, high } = MOL_PER_MJ;
+    Ok(Estimate::new(low * mj * share, likely * mj * share, high * mj * share))
+}
+
+/// Mol of plant light in a MJ of global radiation, which is µmol/m2/s in a W/m2: see [`daily_light_from_radiation`].
+const MOL_PER_MJ: Estimate<f64> = Estimate::new(1.961, 2.06, 2.29);
+
+/// Photons from a pyranometer's reading of global radiation, W/m2, as a range: the factors of [`daily_light_from_radiation`].
+///
+/// # Errors
+/// [`CropError::Impossible`] for a reading outside 0 to 1,600 W/m2 (house rule: the sun outside the air gives 1,361, and bright
+/// clouds add to it for minutes).
+pub fn photons_from_radiation(watts_per_m2: f64) -> Result<Estimate<Irradiance>, CropError> {
+    let watts = within("radiation", watts_per_m2, 0.0, 1_600.0, "W/m2")?;
+    MOL_PER_MJ.try_map(|factor| Ok(Irradiance::from_umol(watts * factor)))
 }
 
 /// Photons from a reading in lux or foot-candles, as a range where the factors differ ([`LightSource::lux_per_umol`]).
