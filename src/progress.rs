@@ -14,6 +14,8 @@ use thiserror::Error;
 pub enum Step {
     /// Text is read as records.
     ReadJournal,
+    /// The file of a climate logger is read.
+    ReadLogger,
     /// Entries are read from the season file.
     ReadEntries,
     /// Records are written into the season file.
@@ -37,6 +39,7 @@ impl Step {
     const fn words(self) -> (&'static str, &'static str) {
         match self {
             Self::ReadJournal => ("Reading the journal", "lines"),
+            Self::ReadLogger => ("Reading the logger's file", "lines"),
             Self::ReadEntries => ("Reading the season", "entries"),
             Self::Import => ("Importing", "lines"),
             Self::CheckImport => ("Checking what was imported", "lines"),

@@ -7,6 +7,7 @@
 pub mod csv;
 mod end;
 mod faults;
+pub mod logger;
 mod read;
 mod write;
 

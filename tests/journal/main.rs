@@ -8,6 +8,7 @@
 )]
 
 mod cases;
+mod loggers;
 mod refused;
 mod refused_trials;
 mod round;
