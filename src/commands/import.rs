@@ -1,4 +1,7 @@
-//! `benchwalk import`: a journal, or tables of the plan (`.csv`), into the season file, all or nothing.
+//! `benchwalk import`: a journal, tables of the plan (`.csv`) or files of a climate logger into the season file, all or nothing.
+
+mod logger;
+mod table;
 
 use super::edge::say;
 use super::{CommandError, Context};
@@ -18,18 +21,21 @@ use std::path::{Path, PathBuf};
 #[derive(Debug, Args)]
 pub struct ImportArgs {
     /// The journal, or a table of the plan (`.csv`, such as a list of benches with bench, house, lot, pots, area); `-` is a journal
-    /// on standard input.
+    /// on standard input. With --logger one or more files of a climate logger.
     #[arg(value_name = "FILE", required_unless_present_any = ["plan", "template"])]
-    file: Option<PathBuf>,
+    files: Vec<PathBuf>,
     /// Tables of the plan that belong together (`.csv`): each is recognized by its columns, all are taken or none.
-    #[arg(long, value_name = "FILE", num_args = 1.., conflicts_with = "file")]
+    #[arg(long, value_name = "FILE", num_args = 1.., conflicts_with = "files")]
     plan: Vec<PathBuf>,
     /// Take tables with more pots of a lot than it has.
     #[arg(long)]
     confirm: bool,
     /// Print an empty table to fill in: site, lot, bench, placement, order (see `benchwalk help spreadsheets`).
-    #[arg(long, value_name = "TABLE", value_parser = tables(), conflicts_with_all = ["file", "plan", "confirm"])]
+    #[arg(long, value_name = "TABLE", value_parser = tables(), conflicts_with_all = ["files", "plan", "confirm"])]
     template: Option<&'static RecordSchema>,
+    /// Files of a climate logger.
+    #[command(flatten)]
+    logger: logger::LoggerArgs,
 }
 
 /// The tables a template can be printed of.
@@ -45,7 +51,18 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
         context.out.write_all(text.as_bytes())?;
         return Ok(());
     }
-    let Some(file) = &args.file else { return plan(args, context) };
+    if args.logger.logger.is_some() {
+        return logger::run(&args.logger, &args.files, context);
+    }
+    let file = match args.files.as_slice() {
+        [] => return plan(args, context),
+        [file] => file,
+        _ => {
+            let reason = "one journal or table is imported at a time; tables that belong together go with --plan, files of a \
+                          climate logger with --logger";
+            return Err(CommandError::Typed { option: "import", reason: reason.to_owned() });
+        }
+    };
     let stdin = file == Path::new("-");
     let source =
         if stdin { Source::stream("standard input", context.input)? } else { Source::file(file, FILE_OR_STDIN)? };

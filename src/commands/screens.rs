@@ -35,6 +35,7 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
     let zone = season.site().map(|site| site.time_zone);
     // A replayed day is not the day of a copy.
     file.keep_copies(context.settings.backups.clone(), crate::clock::day(context.clock, zone, None));
+    file.watch_loggers(&context.settings.loggers);
     let now = crate::clock::stamp(context.clock, zone, on);
     let stamp = Now { at: now, ms: 0, id: context.clock.id() };
     let mut model = Model::new(&season, limits, by, stamp, look(&context.settings));

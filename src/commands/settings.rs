@@ -5,6 +5,7 @@ use crate::characters::short;
 use crate::files::{self, FILE, SETTINGS_MOST};
 use crate::input::Palette;
 use crate::journal::FAULTS_SHOWN;
+use crate::journal::logger::{Mapping, RawMapping};
 use crate::limits::Limits;
 use crate::session::daily_backup::Backups;
 use crate::session::who;
@@ -14,6 +15,7 @@ use etcetera::AppStrategy;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer};
 use std::path::{Path, PathBuf};
+use toml::Spanned;
 
 /// Characters of a message that may quote a settings file.
 const QUOTED: usize = 200;
@@ -74,7 +76,7 @@ impl Folders {
 }
 
 /// What the command works on.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Settings {
     /// The season file.
     pub season: PathBuf,
@@ -94,6 +96,8 @@ pub struct Settings {
     pub palette: Palette,
     /// Dated copies of the season.
     pub backups: Backups,
+    /// The climate loggers.
+    pub loggers: Vec<Mapping>,
 }
 
 /// The config file.
@@ -105,6 +109,11 @@ struct Config {
     backup_folder: Option<PathBuf>,
     #[serde(default, deserialize_with = "palette")]
     palette: Palette,
+    #[serde(default)]
+    logger: Vec<Spanned<RawMapping>>,
+    /// The loggers, once they are found to be good.
+    #[serde(skip)]
+    loggers: Vec<Mapping>,
 }
 
 /// Reads a palette by its name.
@@ -134,6 +143,7 @@ impl Settings {
             ascii: global.ascii,
             palette: config.palette,
             backups: Backups::new(&folders.data, config.daily_backups, config.backup_folder),
+            loggers: config.loggers,
             config_file,
         })
     }
@@ -174,13 +184,32 @@ fn read_config(path: &Path) -> Result<Config, CommandError> {
             "backup_folder: '{folder}' is not a full path; give one that starts at the root, such as '/mnt/stick'"
         )));
     }
+    config.loggers = loggers(std::mem::take(&mut config.logger), &text).map_err(wrong)?;
     Ok(config)
+}
+
+/// The loggers of the config file; what is wrong with one is told by the line it begins on.
+fn loggers(tables: Vec<Spanned<RawMapping>>, text: &str) -> Result<Vec<Mapping>, String> {
+    let mut all: Vec<Mapping> = Vec::new();
+    for table in tables {
+        let line = line_of(text, table.span().start);
+        let mapping = Mapping::try_from(table.into_inner()).map_err(|fault| format!("line {line}: {fault}"))?;
+        if all.iter().any(|other| other.name == mapping.name) {
+            return Err(format!("line {line}: there is a logger {} already; give each its own name", mapping.name));
+        }
+        all.push(mapping);
+    }
+    Ok(all)
+}
+
+/// The line of a byte, from 1.
+fn line_of(text: &str, byte: usize) -> usize {
+    text.get(..byte).unwrap_or_default().matches('\n').count().saturating_add(1)
 }
 
 /// What the reader of the file says, with its line; nothing of the file is quoted at length.
 fn said(error: &toml::de::Error, text: &str) -> String {
-    let before = error.span().and_then(|at| text.get(..at.start)).unwrap_or_default();
-    let line = before.matches('\n').count().saturating_add(1);
+    let line = line_of(text, error.span().map_or(0, |at| at.start));
     format!("line {line}: {}", short(error.message(), QUOTED))
 }
 

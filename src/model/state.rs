@@ -755,6 +755,13 @@ impl Model {
         self.facts.status = None;
     }
 
+    /// Takes back what was said of no key; what did not work and what was saved stay said.
+    pub fn unsay_info(&mut self) {
+        if matches!(self.status, Some(Status::Info(_))) {
+            self.facts.status = None;
+        }
+    }
+
     /// Says something that holds until it is over, on every page; `None` when it is over.
     pub fn notice(&mut self, about: About, text: Option<String>) {
         match text {

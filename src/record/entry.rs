@@ -73,6 +73,11 @@ impl Entry {
         self.kind.name()
     }
 
+    /// True for a day of climate that a logger gave: it says how many readings it is made of.
+    pub fn is_from_logger(&self) -> bool {
+        matches!(&self.kind, Kind::Climate { log, .. } if log.readings.is_some())
+    }
+
     /// False for a finding or work on one plot of a trial: it says nothing of the rest of the bench. Losses leave the bench's
     /// count all the same, and an application closes the bench.
     pub fn is_of_whole_place(&self) -> bool {

@@ -6,12 +6,13 @@
 mod beside;
 #[cfg(test)]
 mod double;
+mod logged;
 mod reading;
 mod saving;
 mod storage;
 mod unsaved;
 
-pub use storage::{Opened, Part, Refused, Rescue, Storage};
+pub use storage::{Asked, Logged, Opened, Part, Refused, Rescue, Storage};
 
 use crate::app::App;
 use crate::clock::{Clock, stamp};
@@ -294,7 +295,7 @@ impl Loop<'_> {
         loop {
             let left = patience.saturating_sub(start.elapsed());
             match terminal.next(left.min(LOOK))? {
-                Event::Idle if !self.look() && start.elapsed() < patience => {}
+                Event::Idle if !self.look() && !self.look_at_loggers() && start.elapsed() < patience => {}
                 event => return Ok(event),
             }
         }

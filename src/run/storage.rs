@@ -1,8 +1,10 @@
 //! Storage as the loop needs it; implemented by the season file and by test doubles.
 
+use crate::limits::Limits;
 use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
-use chrono::{DateTime, FixedOffset, NaiveDate};
+use crate::season::Season;
+use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
 use std::sync::Arc;
 
 /// Why records were not stored.
@@ -25,6 +27,28 @@ pub struct Opened {
     pub on: Option<NaiveDate>,
     /// What earlier runs could not save of it.
     pub rescued: Vec<Rescued>,
+}
+
+/// What the days of a climate logger are held against.
+#[derive(Debug, Clone, Copy)]
+pub struct Asked<'a> {
+    /// The season as it is known.
+    pub season: &'a Season,
+    /// The limits that hours are counted over.
+    pub limits: &'a Limits,
+    /// Now, in the site's zone.
+    pub at: DateTime<FixedOffset>,
+    /// The present instant.
+    pub now: DateTime<Utc>,
+}
+
+/// What was read from the folders of climate loggers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Logged {
+    /// The entries; they are in the season file.
+    pub entries: Vec<Entry>,
+    /// What is said of it, in one line.
+    pub said: String,
 }
 
 /// Which of the lines that are not in the season file.
@@ -91,6 +115,12 @@ pub trait Storage: Send {
 
     /// What the background check of the open file found wrong; reported once.
     fn damage(&mut self) -> Option<String>;
+
+    /// What is new in the folders of climate loggers, saved already. Asked while no key is pressed; the folders are looked into
+    /// on a thread of its own, so that the answer comes at a later call.
+    fn loggers(&mut self, _asked: &Asked<'_>) -> Option<Logged> {
+        None
+    }
 
     /// Makes the demo season and opens it.
     ///

@@ -20,7 +20,7 @@ use uuid::Uuid;
 #[derive(Debug, Clone)]
 pub struct Source {
     /// What it is called in messages.
-    name: String,
+    pub(super) name: String,
     /// Its bytes.
     bytes: Vec<u8>,
     /// A table of the plan (`.csv`), not a journal.
@@ -59,7 +59,7 @@ impl Source {
     }
 
     /// Its text, or the fault that it is none.
-    fn text(&self) -> Result<&str, String> {
+    pub(super) fn text(&self) -> Result<&str, String> {
         std::str::from_utf8(&self.bytes).map_err(|error| {
             let good = self.bytes.get(..error.valid_up_to()).unwrap_or_default();
             let line = good.split(|byte| *byte == b'\n').count();

@@ -7,6 +7,7 @@ mod config_file;
 pub mod daily_backup;
 mod demo;
 mod import;
+pub mod logger;
 pub mod new_files;
 mod path_mark;
 mod readable;

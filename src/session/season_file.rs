@@ -1,13 +1,15 @@
 //! The season file behind the screens.
 
 use super::daily_backup::{self, Backups, Found};
+use super::logger::Watch;
 use super::readable;
 use super::rescue::{self, RescueJournals};
 use super::{DemoFile, SessionError, Source, Writer, atomic_write, import, is_there, keep_setting, make_demo};
 use crate::files::{self, FILE};
+use crate::journal::logger::Mapping;
 use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
-use crate::run::{Opened, Refused, Rescue, Storage};
+use crate::run::{Asked, Logged, Opened, Refused, Rescue, Storage};
 use crate::store::{Journaling, Salvaged, Store, StoreError};
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
 use std::path::{Path, PathBuf};
@@ -51,6 +53,7 @@ pub struct SeasonFile {
     started: NaiveDate,
     copies: Option<(Backups, NaiveDate)>,
     rescue: Arc<RescueJournals>,
+    loggers: Watch,
 }
 
 impl SeasonFile {
@@ -74,12 +77,18 @@ impl SeasonFile {
             started: started.date_naive(),
             copies: None,
             rescue,
+            loggers: Watch::default(),
         }
     }
 
     /// Keeps a copy of today once the file was looked over in the background.
     pub fn keep_copies(&mut self, backups: Backups, today: NaiveDate) {
         self.copies = Some((backups, today));
+    }
+
+    /// Watches the folders of climate loggers.
+    pub fn watch_loggers(&mut self, loggers: &[Mapping]) {
+        self.loggers = Watch::of(loggers);
     }
 
     /// Opens the file; `None` where there is none yet. One that can only be read is opened so, and said.
@@ -344,6 +353,16 @@ impl Storage for SeasonFile {
                 self.damage.take()
             }
         }
+    }
+
+    fn loggers(&mut self, asked: &Asked<'_>) -> Option<Logged> {
+        if self.store.is_none() || self.closed_by.is_some() {
+            return None;
+        }
+        let mut watch = std::mem::take(&mut self.loggers);
+        let logged = watch.step(asked, |lines| self.append(lines).map_err(|refused| refused.why));
+        self.loggers = watch;
+        logged
     }
 
     fn demo(&mut self) -> Result<Opened, NotOpened> {

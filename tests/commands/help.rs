@@ -2,7 +2,8 @@
 
 use crate::Laptop;
 
-const TOPICS: [&str; 8] = ["journal", "sql", "mixing", "trials", "rules", "dates", "backups", "spreadsheets"];
+const TOPICS: [&str; 9] =
+    ["journal", "sql", "mixing", "trials", "rules", "dates", "backups", "spreadsheets", "loggers"];
 
 #[test]
 fn help_lists_commands_and_topics_and_so_does_the_option() {
@@ -48,7 +49,7 @@ fn an_unknown_name_is_refused_with_those_that_are_known() {
     };
     let top = refused(&["jurnal"]);
     assert!(top.starts_with("benchwalk: help: there is no 'jurnal'; known are demo, import, "), "{top}");
-    assert!(top.contains(", journal, sql, mixing, trials, rules, dates, backups"), "{top}");
+    assert!(top.contains(", journal, sql, mixing, trials, rules, dates, backups, spreadsheets, loggers"), "{top}");
     assert_eq!(
         refused(&["mix", "paint"]),
         "benchwalk: help mix: there is no 'paint'; known are growth-regulator, nutrient, feed\n"

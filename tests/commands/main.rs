@@ -16,6 +16,7 @@ mod help;
 mod import;
 mod join;
 mod layout;
+mod logger;
 mod mix;
 mod paper;
 mod progress;

@@ -55,6 +55,13 @@ fn run(laptop: &Laptop, arguments: &[&str], pace: Duration, stop: usize) -> (Sai
     (said, String::from_utf8(bytes).unwrap())
 }
 
+/// What a command draws where every look takes half a second.
+pub(crate) fn drawn(laptop: &Laptop, arguments: &[&str]) -> String {
+    let (said, drawn) = run(laptop, arguments, Duration::from_millis(500), NEVER);
+    assert_eq!(said.code, 0, "{said:?}");
+    drawn
+}
+
 /// A journal of the small season with so many water scores.
 fn journal(scores: u32) -> String {
     let lines = (0..scores).map(|n| {

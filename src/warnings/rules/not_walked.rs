@@ -61,9 +61,12 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
     Some(warning.figure(Figure::Days, *most as f64, longest.context.limit(key)))
 }
 
-/// True for a finding made by walking up to a bench: no note, and no reading of climate, light or the hose for a whole house or
-/// lot.
+/// True for a finding made by walking up to a bench: no note, no day of a climate logger wherever it hangs, and no reading of
+/// climate, light or the hose for a whole house or lot.
 pub fn is_walk(entry: &Entry) -> bool {
+    if entry.is_from_logger() {
+        return false;
+    }
     let from_afar = matches!(entry.name(), KindName::Climate | KindName::NightLight | KindName::FeedCheck);
     let whole = !matches!(entry.place, Place::Bench(_));
     entry.name().is_finding() && entry.name() != KindName::Note && !(whole && from_afar)
