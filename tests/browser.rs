@@ -14,7 +14,8 @@
 
 use benchwalk::journal;
 use benchwalk::limits::Limits;
-use benchwalk::report::{html, season as season_report};
+use benchwalk::report::labels::{self, Label, Paper, care};
+use benchwalk::report::{applications, html, season as season_report};
 use benchwalk::review;
 use benchwalk::season::Season;
 use benchwalk::warnings::assess_all;
@@ -31,14 +32,31 @@ fn demo() -> Season {
     Season::of(journal::read(include_str!("../demo-data/demo.jsonl")).unwrap())
 }
 
-/// Both reports of the demo's last day, by name.
-fn reports() -> [(&'static str, String); 2] {
+/// The labels of the demo's benches, and cards with as many words as fit, by name, for a paper.
+fn sheets(paper: Paper) -> [(&'static str, String, usize); 2] {
+    let season = demo();
+    let benches = season.benches().iter().filter_map(|bench| Label::of_bench(&season, &bench.bench));
+    let labels: Vec<Label> = benches.collect();
+    let words =
+        format!("Reds and whites of the house\n{}", "Let it dry well between waterings, then water. \n".repeat(9));
+    let long = care::Card::read(&words).unwrap();
+    [("labels", labels::html(&labels, "Site", paper), 3), ("cards", care::html(&long, (9, "Site"), paper), 2)]
+}
+
+/// The reports of the demo's last day, by name.
+fn reports() -> [(&'static str, String); 3] {
     let (season, limits) = (demo(), Limits::default());
     let on = season.entries().iter().map(benchwalk::record::Entry::day).max().unwrap();
     let warned = |day| assess_all(&season, day, &limits).all().cloned().collect::<Vec<_>>();
     let review = review::build(&season, on, warned(on), &warned(on.pred_opt().unwrap()), "defaults".into()).unwrap();
     let report = season_report::build(&season, on, &limits, "defaults".into()).unwrap();
-    [("review", html::review(&review)), ("season", html::season(&report))]
+    let applied = applications::whole(&season, on).unwrap();
+    assert_eq!(applied.lines.len(), 1, "{applied:?}");
+    [
+        ("review", html::review(&review)),
+        ("season", html::season(&report)),
+        ("applications", applications::html(&applied)),
+    ]
 }
 
 /// The browser, or none.
@@ -80,6 +98,9 @@ frame.onload = () => {
   const out = charts.filter(c => box(c).left < -0.5 || box(c).right > wide + 0.5 || box(c).width < 100 || box(c).height < 50);
   const cut = charts.flatMap(c => [...c.querySelectorAll("text")].filter(t =>
     box(t).right > box(c).right + 1 || box(t).left < box(c).left - 1 || box(t).bottom > box(c).bottom + 1));
+  const cells = [...page.querySelectorAll(".cell")].filter(c =>
+    c.scrollHeight > c.clientHeight + 1 || c.scrollWidth > c.clientWidth + 1);
+  out.push(...cells);
   const blocks = [...page.querySelectorAll("figure, article, tr")].map(e => box(e).height);
   said.textContent = "[" + [root.scrollWidth, wide, charts.length, out.length, cut.length,
     Math.ceil(Math.max(0, ...blocks))].join(",") + "]" + cut.slice(0, 3).map(t => t.textContent).join("|");
@@ -114,7 +135,8 @@ fn any_style(report: &str) -> String {
 
 #[test]
 fn nothing_is_fetched_from_anywhere() {
-    for (name, report) in reports() {
+    let sheets = sheets(Paper::A4).map(|(name, page, _)| (name, page));
+    for (name, report) in reports().into_iter().chain(sheets) {
         for word in ["http:", "https:", "url(", "@import", "<script", "<img", " src="] {
             assert!(!report.contains(word), "{name} holds {word}");
         }
@@ -150,6 +172,40 @@ fn on_paper_every_block_fits_a_page() {
             assert_eq!(numbers.len(), 6, "{name} on {paper} was not measured: {said}");
             assert!(numbers[0] <= numbers[1] && (numbers[3], numbers[4]) == (0, 0), "{name} on {paper}: {said}");
             assert!(numbers[5] <= high, "{name} on {paper}: a block of {} pixels, {high} are there", numbers[5]);
+        }
+    }
+}
+
+/// What the pages need of their tables on paper: where a table is wider, its right columns are lost.
+#[test]
+fn on_paper_no_column_of_the_application_record_is_cut_off() {
+    let Some(browser) = browser() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    let [.., (_, report)] = reports();
+    // A table that may not scroll makes the page itself too wide.
+    let printed = any_style(&report).replace("@media print", "@media all").replace("overflow-x:auto", "");
+    let (numbers, said) = measured(&browser, &folder, &printed, A4.0);
+    assert!(numbers[0] <= numbers[1], "{said}");
+}
+
+#[test]
+fn labels_and_cards_fill_their_paper_and_a_phone() {
+    let Some(browser) = browser() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    for (paper, wide, size) in [(Paper::A4, 748, "594."), (Paper::Letter, 768, "612 ")] {
+        for (name, page, pages) in sheets(paper) {
+            let printed = any_style(&page).replace("@media print", "@media all");
+            for (wide, page) in [(390, &page), (wide, &printed)] {
+                let (numbers, said) = measured(&browser, &folder, page, wide);
+                assert!(numbers[0] <= numbers[1] && numbers[3] == 0, "{name} at {wide}: cut off or too wide: {said}");
+            }
+            let (path, pdf) = (folder.path().join("print.html"), folder.path().join("print.pdf"));
+            std::fs::write(&path, &page).unwrap();
+            run(&browser, &folder, &[&format!("--print-to-pdf={}", pdf.display()), "--no-pdf-header-footer"], &path);
+            let text = String::from_utf8_lossy(&std::fs::read(&pdf).unwrap()).into_owned();
+            let boxes: Vec<&str> = text.split("/MediaBox [0 0 ").skip(1).collect();
+            assert_eq!(boxes.len(), pages, "{name}: sheets of {paper:?}");
+            assert!(boxes.iter().all(|b| b.starts_with(size)), "{name} on {paper:?}");
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A scan that is typed into a text: `=`, the code and Enter, faster than anybody types.
 
 use crate::input::{Code, Key};
-use crate::popups::code::SIGN;
+use crate::report::labels::SIGN;
 
 /// Each key of a scan follows the one before within this time, milliseconds: scanners type every 1 to 20, hands every 60 or more.
 const FAST: u64 = 40;

@@ -42,6 +42,18 @@ pub enum Action {
     Season(super::season::SeasonArgs),
     /// Print what the season came to; write the next season's plan and limits.
     Close(super::close::CloseArgs),
+    /// Print the application record: growth regulators and sprays, a line each.
+    ///
+    /// Each line has what the federal Worker Protection Standard (40 CFR part 170) and the federal recordkeeping rule for
+    /// restricted-use pesticides (7 CFR part 110) ask for; what was not logged is marked MISSING. Your state may ask for more.
+    /// For an inspector or a file: benchwalk applications --from 9/1 --format html > applications.html
+    Applications(super::applications::ApplicationsArgs),
+    /// Print labels with codes to scan for benches and plots, or care cards for the pots sold.
+    ///
+    /// A label has the code large, as QR code and as Code 128; scanned in the screens it opens that bench. All benches, or one
+    /// again: benchwalk labels > labels.html, benchwalk labels E3 > e3.html. How a scanner is set and how cards get your words is
+    /// explained by `benchwalk help scanning`.
+    Labels(super::labels::LabelsArgs),
     /// Print a day's round on paper, with check boxes.
     Sheet(super::sheet::SheetArgs),
     /// Calculate how much to measure out for a growth regulator, an extra nutrient or a feed.

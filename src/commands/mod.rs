@@ -4,6 +4,7 @@
 //! and the screens create or change a season file; everything else opens it read-only. To add a command: its file here, its
 //! variant in [`args::Action`], its arm in `run`.
 
+mod applications;
 mod arg_values;
 pub mod args;
 mod backup;
@@ -16,6 +17,7 @@ mod error;
 mod export;
 mod help;
 mod import;
+mod labels;
 mod left_behind;
 mod limits;
 mod location;
@@ -175,6 +177,8 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Review(args)) => review::run(&args, context),
         Some(Action::Season(args)) => season::run(&args, context),
         Some(Action::Close(args)) => close::run(&args, context),
+        Some(Action::Applications(args)) => applications::run(&args, context),
+        Some(Action::Labels(args)) => labels::run(&args, context),
         Some(Action::Sheet(args)) => sheet::run(&args, context),
         Some(Action::Completions(args)) => manual::completions(&args, context),
         Some(Action::Man) => manual::page(context),

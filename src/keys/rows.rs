@@ -185,8 +185,14 @@ const CHARTS: &[Row] = &[
 ];
 
 const SEASON: &[Row] = &[
-    row(X::Season, &["{Tab}"], C::ViewAfter, "next part", "Next part: calendar, nights, pots."),
-    row(X::Season, &["{Shift-Tab}"], C::ViewBefore, "previous part", "Previous part: calendar, nights, pots."),
+    row(X::Season, &["{Tab}"], C::ViewAfter, "next part", "Next part: calendar, nights, pots, applications."),
+    row(
+        X::Season,
+        &["{Shift-Tab}"],
+        C::ViewBefore,
+        "previous part",
+        "Previous part: calendar, nights, pots, applications.",
+    ),
     row(X::Season, &["h"], C::Paper, "file", "Write the part as an HTML file; asks for its path."),
     row(X::Season, &["t"], C::Trials, "trials", "The trials: layout, means, what is told apart."),
     row(X::Season, &["{Down}", "j"], C::Down, "scroll", "Scroll down; in a wide window, the next lot."),

@@ -62,6 +62,8 @@ pub enum Page {
 pub enum SeasonReport {
     /// Calendars, nights, pots, charts of every bench.
     Season,
+    /// The application record.
+    Applications,
 }
 
 /// A popup to open.

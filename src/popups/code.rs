@@ -6,10 +6,8 @@ use crate::controls::Field;
 use crate::keys::Command;
 use crate::model::go::Label;
 use crate::model::{Effect, Go, Model, Msg, Response};
+use crate::report::labels::SIGN;
 use crate::season::places;
-
-/// The sign that printed codes begin with.
-pub const SIGN: char = '=';
 
 /// What is typed, and why it was refused.
 #[derive(Debug, Clone, Default)]

@@ -1,12 +1,14 @@
 //! Warnings and entries into words; the evening review as text, JSON and HTML; charts as SVG; the round on paper; trials on the
 //! benches. Data in, text out.
 
+pub mod applications;
 pub mod causes;
 pub mod chart;
 pub mod doubts;
 pub mod entry;
 pub mod html;
 pub mod jobs_sheet;
+pub mod labels;
 mod layout;
 pub mod mix;
 pub mod plan;

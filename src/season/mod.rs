@@ -19,6 +19,7 @@
 //!   earlier day goes by the plan and the strikes known then.
 
 mod admit;
+mod applications;
 mod begins;
 mod check;
 mod completed;
@@ -34,6 +35,7 @@ mod room;
 mod settle;
 mod strikes;
 
+pub use applications::Treatment;
 pub use check::SeasonFault;
 pub use history::{History, Written};
 pub use keep_out::closes_until;

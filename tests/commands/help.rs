@@ -2,8 +2,8 @@
 
 use crate::Laptop;
 
-const TOPICS: [&str; 9] =
-    ["journal", "sql", "mixing", "trials", "rules", "dates", "backups", "spreadsheets", "loggers"];
+const TOPICS: [&str; 10] =
+    ["journal", "sql", "mixing", "trials", "rules", "dates", "backups", "spreadsheets", "loggers", "scanning"];
 
 #[test]
 fn help_lists_commands_and_topics_and_so_does_the_option() {

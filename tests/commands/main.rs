@@ -7,6 +7,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod applications;
 mod cases;
 mod close;
 mod crop;
@@ -15,6 +16,7 @@ mod examples;
 mod help;
 mod import;
 mod join;
+mod labels;
 mod layout;
 mod logger;
 mod mix;

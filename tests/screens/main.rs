@@ -8,6 +8,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod applications;
 mod bench_wide;
 mod bound_keys;
 mod charts;

@@ -29,7 +29,7 @@ pub(super) struct Topic {
 }
 
 /// Every topic, in the order of the lists.
-pub(super) const TOPICS: [Topic; 9] = [
+pub(super) const TOPICS: [Topic; 10] = [
     Topic { name: "journal", source: include_str!("journal.md") },
     Topic { name: "sql", source: include_str!("sql.md") },
     Topic { name: "mixing", source: include_str!("mixing.md") },
@@ -39,6 +39,7 @@ pub(super) const TOPICS: [Topic; 9] = [
     Topic { name: "backups", source: include_str!("backups.md") },
     Topic { name: "spreadsheets", source: include_str!("spreadsheets.md") },
     Topic { name: "loggers", source: include_str!("loggers.md") },
+    Topic { name: "scanning", source: include_str!("scanning.md") },
 ];
 
 impl Topic {

@@ -2,12 +2,13 @@
 
 use crate::model::Model;
 use crate::model::go::SeasonReport;
-use crate::report::{html as pages, season};
+use crate::report::{applications, html as pages, season};
 
 /// The title, and what to type with an example.
 pub(super) fn words(report: SeasonReport) -> (String, String) {
     let (title, name) = match report {
         SeasonReport::Season => ("Report of the season", "season.html"),
+        SeasonReport::Applications => ("Application record", "applications.html"),
     };
     (title.to_owned(), format!("The path of a new HTML file, such as {name}"))
 }
@@ -21,5 +22,8 @@ pub(super) fn html(report: SeasonReport, model: &Model) -> Result<String, String
         SeasonReport::Season => season::build(&model.season, model.day, &model.limits, model.limits_name())
             .map(|report| pages::season(&report))
             .ok_or_else(|| "a report needs a site and a lot; g adds them".to_owned()),
+        SeasonReport::Applications => applications::whole(&model.season, model.day)
+            .map(|record| applications::html(&record))
+            .ok_or_else(|| "a record needs a site; g adds it".to_owned()),
     }
 }

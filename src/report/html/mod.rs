@@ -3,7 +3,9 @@
 mod page;
 mod review;
 mod season;
+mod sheet;
 
 pub use page::{escape, page, table};
 pub use review::review;
 pub use season::season;
+pub use sheet::sheet;

@@ -42,11 +42,16 @@ const POLICY: &str = "default-src 'none'; style-src 'sha256-e72kMwLD8BvHc4ayMW2I
 
 /// A whole document. `body` is HTML already.
 pub fn page(title: &str, body: &str) -> String {
+    document(title, (STYLE, POLICY), body)
+}
+
+/// A whole document with this style sheet, and the policy that names it.
+pub(super) fn document(title: &str, (style, policy): (&str, &str), body: &str) -> String {
     format!(
         "<!DOCTYPE html>\n<html lang=\"en-US\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"{POLICY}\">\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"{policy}\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<link rel=\"icon\" href=\"data:,\">\n\
-         <title>{}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<main>\n{body}</main>\n</body>\n</html>\n",
+         <title>{}</title>\n<style>{style}</style>\n</head>\n<body>\n<main>\n{body}</main>\n</body>\n</html>\n",
         escape(title)
     )
 }
@@ -83,12 +88,12 @@ pub fn table(caption: &str, table: &Table) -> String {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use sha2::{Digest, Sha256};
 
     /// Base 64 of whole groups of three bytes and one of two, as 32 bytes are.
-    fn base64(bytes: &[u8]) -> String {
+    pub(in crate::report::html) fn base64(bytes: &[u8]) -> String {
         const SIGNS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
         let mut out = String::new();
         for group in bytes.chunks(3) {

@@ -156,15 +156,25 @@ fn stands(state: &State, model: &Model) -> Vec<Line<'static>> {
             }
         }
     }
-    if let Some(until) = model.closed_until(state.bench()) {
-        let text = format!(
-            "CLOSED until {} {} (by this log; follow the posted sign)",
-            dates::weekday(until.date_naive()),
-            dates::time(&until)
-        );
-        lines.push(Line::styled(text, model.look.style(Role::Closed)));
-    }
+    lines.extend(entry_allowed(state.bench(), model));
     lines
+}
+
+/// Who may enter when, by the treatments logged: nothing where none ever closed the bench.
+fn entry_allowed(bench: &str, model: &Model) -> Vec<Line<'static>> {
+    if let Some(until) = model.closed_until(bench) {
+        let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
+        let closed = format!("CLOSED until {until} (by this log; follow the posted sign)");
+        let who = "Until then only trained handlers may enter, and as the label says.";
+        return vec![Line::styled(closed, model.look.style(Role::Closed)), Line::raw(who)];
+    }
+    let opened = model.season.opened_last(bench, model.now.at.to_utc());
+    let line = |at: chrono::DateTime<chrono::Utc>| {
+        let at = model.local(at);
+        let text = format!("open to everybody since {} {}", dates::weekday(at.date_naive()), dates::time(&at));
+        Line::raw(format!("{text} (by this log; follow the posted sign)"))
+    };
+    opened.filter(|_| model.unread.is_none()).map(line).into_iter().collect()
 }
 
 /// Moves named at most.

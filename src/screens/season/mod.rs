@@ -1,4 +1,4 @@
-//! The Season page: every lot's calendar on one time axis, the nights, the pots by lot.
+//! The Season page: every lot's calendar on one time axis, the nights, the pots by lot, the application record.
 //!
 //! A part is a variant of [`Part`] with its arm in `update.rs` and `view.rs`, what it does in a file here and how it looks in
 //! one under `view`.
@@ -12,6 +12,7 @@ pub use view::view;
 use crate::controls::List;
 use crate::model::Model;
 use crate::model::go::SeasonReport;
+use crate::report::applications::{self, Record};
 use crate::report::series::{self, LotCalendar, LotPots, Nights};
 
 /// A part of the page.
@@ -24,11 +25,13 @@ pub enum Part {
     Nights,
     /// Pots by lot.
     Pots,
+    /// The application record.
+    Applications,
 }
 
 impl Part {
     /// Every part, in the order they are turned to.
-    pub const ALL: [Self; 3] = [Self::Calendar, Self::Nights, Self::Pots];
+    pub const ALL: [Self; 4] = [Self::Calendar, Self::Nights, Self::Pots, Self::Applications];
 
     /// As the title names it.
     pub const fn text(self) -> &'static str {
@@ -36,6 +39,7 @@ impl Part {
             Self::Calendar => "calendar",
             Self::Nights => "nights",
             Self::Pots => "pots",
+            Self::Applications => "applications",
         }
     }
 
@@ -43,6 +47,7 @@ impl Part {
     pub const fn is_of_lots(self) -> bool {
         match self {
             Self::Calendar | Self::Nights | Self::Pots => true,
+            Self::Applications => false,
         }
     }
 
@@ -50,6 +55,7 @@ impl Part {
     const fn report(self) -> SeasonReport {
         match self {
             Self::Calendar | Self::Nights | Self::Pots => SeasonReport::Season,
+            Self::Applications => SeasonReport::Applications,
         }
     }
 
@@ -71,6 +77,7 @@ pub struct State {
     calendars: Vec<LotCalendar>,
     nights: Option<Nights>,
     pots: Vec<LotPots>,
+    applications: Option<Record>,
 }
 
 impl State {
@@ -82,6 +89,7 @@ impl State {
             calendars: series::calendar(&model.season, model.day, &model.limits),
             nights: series::nights(&model.season, &model.limits),
             pots: series::pots(&model.season, model.day),
+            applications: applications::whole(&model.season, model.day),
         }
     }
 

@@ -53,5 +53,6 @@ fn last(state: &State) -> usize {
             .saturating_sub(4),
         Part::Nights => 0,
         Part::Pots => state.pots.len().saturating_sub(1),
+        Part::Applications => state.applications.as_ref().map_or(0, |record| record.lines.len().saturating_sub(1)),
     }
 }

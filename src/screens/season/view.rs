@@ -1,5 +1,6 @@
 //! How the Season page looks: the row of its parts, and below it the part shown, a file each.
 
+mod applications;
 mod axis;
 mod beside;
 mod calendar;
@@ -34,6 +35,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         Part::Calendar => calendar::narrow(state, model, frame, body),
         Part::Nights => nights::narrow(state, model, frame, body),
         Part::Pots => pots::narrow(state, model, frame, body),
+        Part::Applications => applications::whole(state, model, frame, body),
     }
     Some(Position { x: area.x, y: area.y })
 }

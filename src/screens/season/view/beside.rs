@@ -26,14 +26,14 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
     let [wide, widest] = match state.part {
         Part::Calendar => CALENDAR,
         Part::Nights => NIGHTS,
-        Part::Pots => POTS,
+        Part::Pots | Part::Applications => POTS,
     };
     let list = if Room::of(area.width) == Room::Widest { widest } else { wide };
     let regions = Regions::of(frame, area, list, model.look);
     let chosen = state.chosen();
     let cursor = match state.part {
         Part::Calendar => calendar::wide(state, chosen, model, frame, regions.list),
-        Part::Pots => pots::wide(state, chosen, model, frame, regions.list),
+        Part::Pots | Part::Applications => pots::wide(state, chosen, model, frame, regions.list),
         Part::Nights => nights::wide(state, model, frame, regions.list),
     };
     let (Some(panel), Some(lot)) = (regions.panel, state.calendars.get(chosen)) else { return cursor };
