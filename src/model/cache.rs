@@ -10,7 +10,7 @@ use crate::record::{Entry, Kind, KindName, Place};
 use crate::report::words;
 use crate::season::Season;
 use crate::trials::{self, DueOn};
-use crate::warnings::{Flagged, Severity, Shared, Slower, Warning, Whose, assess_groups, slower};
+use crate::warnings::{Flagged, Severity, Shared, Slower, Warning, Whose, assess_group, groups_on, slower};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -31,7 +31,17 @@ pub struct Cache {
     plots_due: Vec<DueOn>,
     stale: VecDeque<String>,
     queued: BTreeSet<String>,
-    wide_stale: bool,
+    /// The lots and houses that are being assessed; `None` when none is stale.
+    groups_left: Option<GroupsLeft>,
+}
+
+/// Lots and houses that are assessed one by one, so that a key never waits for all of them.
+#[derive(Debug, Clone, Default)]
+struct GroupsLeft {
+    /// Those still to come; `None` before the first.
+    places: Option<VecDeque<Place>>,
+    /// The warnings of the others.
+    found: Vec<Warning>,
 }
 
 impl Cache {
@@ -64,7 +74,7 @@ impl Cache {
 
     /// True when nothing is stale.
     pub fn is_fresh(&self) -> bool {
-        self.stale.is_empty() && !self.wide_stale
+        self.stale.is_empty() && self.groups_left.is_none()
     }
 
     /// True when something was recomputed since everything became stale.
@@ -184,7 +194,7 @@ impl Cache {
         self.troubles.clear();
         self.stale = season.benches().iter().map(|b| b.bench.clone()).collect();
         self.queued = self.stale.iter().cloned().collect();
-        self.wide_stale = true;
+        self.groups_left = Some(GroupsLeft::default());
     }
 
     /// Marks the benches of an entry as stale, and the bench its pots went to.
@@ -218,7 +228,7 @@ impl Cache {
                 self.stale.push_back(code);
             }
         }
-        self.wide_stale = true;
+        self.groups_left = Some(GroupsLeft::default());
     }
 
     /// Recomputes a bench at once, for the one a page is about to show.
@@ -235,9 +245,9 @@ impl Cache {
         self.keep_own(bench);
     }
 
-    /// Recomputes one bench, or after the last the lots and houses. False when nothing is stale.
+    /// Recomputes one bench, or after the last one lot or house. False when nothing is stale.
     pub fn step(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
-        self.step_bench(season, day, limits) || self.step_wide(season, day, limits)
+        self.step_bench(season, day, limits) || self.step_group(season, day, limits)
     }
 
     /// Recomputes one bench. False when none is stale.
@@ -252,18 +262,25 @@ impl Cache {
         false
     }
 
-    /// Recomputes lots and houses. False when they are not stale.
-    fn step_wide(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
-        if std::mem::take(&mut self.wide_stale) {
-            let per_bench = self.benches.iter().map(|(code, s)| (code.clone(), s.warnings.clone())).collect();
-            self.wide = assess_groups(season, day, limits, &per_bench);
-            self.wide_of = by_bench(&self.wide);
-            self.shared = Shared::of(season, day, per_bench.values().flatten());
-            self.keep_troubles();
-            self.plots_due = trials::due_on_benches(season, day);
+    /// Recomputes one lot or house; after the last, what they all share. False when none is stale.
+    fn step_group(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
+        let Some(left) = &mut self.groups_left else { return false };
+        let places = left.places.get_or_insert_with(|| groups_on(season, day).into());
+        if let Some(place) = places.pop_front() {
+            let summary = |code: &str| Some((code.to_owned(), self.benches.get(code)?.warnings.clone()));
+            let per_bench = season.benches_at(&place, day).into_iter().filter_map(summary).collect();
+            left.found.extend(assess_group(season, (&place, day), limits, &per_bench));
             return true;
         }
-        false
+        let mut found = std::mem::take(&mut left.found);
+        found.sort_by_key(|w| w.name);
+        self.groups_left = None;
+        self.wide_of = by_bench(&found);
+        self.wide = found;
+        self.shared = Shared::of(season, day, self.benches.values().flat_map(|s| &s.warnings));
+        self.keep_troubles();
+        self.plots_due = trials::due_on_benches(season, day);
+        true
     }
 }
 

@@ -65,13 +65,6 @@ pub(super) fn faults(model: &Model, entries: &[Entry]) -> Vec<FieldFault> {
 
 /// Until when a place is closed at a moment: a house or lot is when all of its benches are.
 fn closed_place(model: &Model, place: &Place, at: DateTime<FixedOffset>) -> Option<DateTime<FixedOffset>> {
-    let all = |benches: Vec<&str>| benches.into_iter().map(|b| model.closed_at(b, at)).min().flatten();
-    match place {
-        Place::Bench(bench) => model.closed_at(bench, at),
-        Place::House(house) => {
-            let benches = model.season.benches().iter().filter(|b| b.house == *house);
-            all(benches.map(|b| b.bench.as_str()).collect())
-        }
-        Place::Lot(lot) => all(model.season.benches_of_lot(lot, at.date_naive())),
-    }
+    let benches = model.season.benches_at(place, at.date_naive());
+    benches.into_iter().map(|bench| model.closed_at(bench, at)).min().flatten()
 }

@@ -300,6 +300,17 @@ impl Season {
         self.benches().iter().map(|b| b.bench.as_str()).filter(|code| stands(code)).collect()
     }
 
+    /// Codes of the benches of a place at the end of a day, in walking order: itself, those where the lot stands, all of a house.
+    pub fn benches_at<'s>(&'s self, place: &'s Place, day: NaiveDate) -> Vec<&'s str> {
+        match place {
+            Place::Bench(code) => vec![code],
+            Place::Lot(lot) => self.benches_of_lot(lot, day),
+            Place::House(house) => {
+                self.benches().iter().filter(|b| b.house == *house).map(|b| b.bench.as_str()).collect()
+            }
+        }
+    }
+
     /// The lot an entry was written of: its own, or the one that stood on its bench that day (for an entry that emptied the
     /// bench, the one that stood there the day before). `None` for a house.
     pub fn lot_of(&self, entry: &Entry) -> Option<String> {

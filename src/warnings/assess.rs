@@ -51,7 +51,39 @@ pub fn assess_groups(
     let season = &season.on(day);
     let context = DayContext::new(season, day, limits);
     let benches = benches(&context);
-    groups(&context, &benches, per_bench)
+    groups(&context, &lots_and_houses(&benches, per_bench))
+}
+
+/// The lots and houses with pots on a day, lots first, each in the order the walk comes to it.
+pub fn groups_on(season: &Season, day: NaiveDate) -> Vec<Place> {
+    let season = &season.on(day);
+    let (mut lots, mut houses): (Vec<Place>, Vec<Place>) = (Vec::new(), Vec::new());
+    let add = |to: &mut Vec<Place>, place: Place| {
+        if !to.contains(&place) {
+            to.push(place);
+        }
+    };
+    for bench in season.benches() {
+        if let Some(standing) = season.standing(&bench.bench, day) {
+            add(&mut lots, Place::Lot(standing.lot));
+            add(&mut houses, Place::House(bench.house.clone()));
+        }
+    }
+    lots.append(&mut houses);
+    lots
+}
+
+/// The warnings of one lot or house on a day, given those of each of its benches; none for a bench.
+pub fn assess_group(
+    season: &Season,
+    (place, day): (&Place, NaiveDate),
+    limits: &Limits,
+    per_bench: &BTreeMap<String, Vec<Warning>>,
+) -> Vec<Warning> {
+    let season = &season.on(day);
+    let context = DayContext::new(season, day, limits);
+    let benches = benches_of(&context, place);
+    groups(&context, &[group(place, &benches, per_bench)])
 }
 
 /// All warnings of a day.
@@ -60,13 +92,19 @@ pub fn assess_all(season: &Season, day: NaiveDate, limits: &Limits) -> Assessmen
     let context = DayContext::new(season, day, limits);
     let benches = benches(&context);
     let by_bench: BTreeMap<String, Vec<Warning>> = benches.iter().map(|b| (b.code().to_owned(), of_bench(b))).collect();
-    let groups = groups(&context, &benches, &by_bench);
+    let groups = groups(&context, &lots_and_houses(&benches, &by_bench));
     Assessment { by_bench, groups }
 }
 
 /// Every bench with pots, in walking order.
 fn benches<'a>(context: &'a DayContext<'a>) -> Vec<BenchDay<'a>> {
     context.season.benches().iter().filter_map(|b| BenchDay::new(context, &b.bench)).collect()
+}
+
+/// Those of a lot or house, in walking order.
+fn benches_of<'a>(context: &'a DayContext<'a>, place: &Place) -> Vec<BenchDay<'a>> {
+    let codes = context.season.benches_at(place, context.day);
+    codes.into_iter().filter_map(|code| BenchDay::new(context, code)).collect()
 }
 
 fn of_bench(bench: &BenchDay<'_>) -> Vec<Warning> {
@@ -106,51 +144,46 @@ fn level_at(bench: &BenchDay<'_>, name: WarningName, day: NaiveDate, at: DateTim
 }
 
 /// Lots and houses, put-offs applied.
-fn groups(
-    context: &DayContext<'_>,
-    benches: &[BenchDay<'_>],
-    per_bench: &BTreeMap<String, Vec<Warning>>,
-) -> Vec<Warning> {
-    let mut warnings = raw_groups(context, benches, per_bench);
-    put_off::of_groups(benches, context.day, &mut warnings, |warning, entry| {
-        group_level_on(context, entry.day(), warning)
-    });
+fn groups(context: &DayContext<'_>, groups: &[Group<'_, '_>]) -> Vec<Warning> {
+    let mut warnings: Vec<Warning> = Vec::new();
+    for group in groups {
+        let mut found = raw_group(group);
+        put_off::of_group(group, context.day, &mut found, |warning, entry| {
+            group_level_on(context, entry.day(), warning)
+        });
+        warnings.extend(found);
+    }
+    warnings.sort_by_key(|w| w.name);
     warnings
 }
 
-fn raw_groups(
-    context: &DayContext<'_>,
-    benches: &[BenchDay<'_>],
-    per_bench: &BTreeMap<String, Vec<Warning>>,
-) -> Vec<Warning> {
-    let lots = grouped(benches, per_bench, |b| Place::Lot(b.lot.lot.clone()));
-    let houses = grouped(benches, per_bench, |b| Place::House(b.bench.house.clone()));
+/// The warnings of a lot or house before put-offs.
+fn raw_group(group: &Group<'_, '_>) -> Vec<Warning> {
     let mut warnings: Vec<Warning> = Vec::new();
-    for group in lots.iter().chain(&houses) {
-        for rule in RULES {
-            match (&rule.find, &group.place) {
-                (Find::Lot(find) | Find::LotAndHouse(find, _), Place::Lot(_))
-                | (Find::House(find) | Find::LotAndHouse(_, find), Place::House(_)) => {
-                    warnings.extend(find(group).map(|warning| follow_up::of_group(group, warning)));
-                }
-                (Find::HouseEach(find), Place::House(_)) => warnings.extend(find(group)),
-                (
-                    Find::Bench(_)
-                    | Find::BenchLast(_)
-                    | Find::Lot(_)
-                    | Find::LotAndHouse(..)
-                    | Find::House(_)
-                    | Find::HouseEach(_)
-                    | Find::Twin(_),
-                    _,
-                ) => {}
+    for rule in RULES {
+        match (&rule.find, &group.place) {
+            (Find::Lot(find) | Find::LotAndHouse(find, _), Place::Lot(_))
+            | (Find::House(find) | Find::LotAndHouse(_, find), Place::House(_)) => {
+                warnings.extend(find(group).map(|warning| follow_up::of_group(group, warning)));
             }
+            (Find::HouseEach(find), Place::House(_)) => warnings.extend(find(group)),
+            (
+                Find::Bench(_)
+                | Find::BenchLast(_)
+                | Find::Lot(_)
+                | Find::LotAndHouse(..)
+                | Find::House(_)
+                | Find::HouseEach(_)
+                | Find::Twin(_),
+                _,
+            ) => {}
         }
     }
-    warnings.sort_by_key(|w| w.name);
-    for warning in &mut warnings {
-        let open = |day: NaiveDate, bench: &String| context.open_again(bench, day);
-        warning.look_again = warning.benches.iter().fold(warning.look_again, open);
+    if let Some(first) = group.first() {
+        for warning in &mut warnings {
+            let open = |day: NaiveDate, bench: &String| first.context.open_again(bench, day);
+            warning.look_again = warning.benches.iter().fold(warning.look_again, open);
+        }
     }
     warnings
 }
@@ -158,10 +191,28 @@ fn raw_groups(
 /// Severity of a lot's or house's warning on a day; `None` when it was not there.
 fn group_level_on(now: &DayContext<'_>, day: NaiveDate, of: &Warning) -> Option<Severity> {
     let context = DayContext::new(now.season, day, now.limits);
-    let benches = benches(&context);
+    let benches = benches_of(&context, &of.place);
     let per_bench = benches.iter().map(|b| (b.code().to_owned(), raw(b))).collect();
-    let same = |w: &&Warning| w.name == of.name && w.place == of.place;
-    raw_groups(&context, &benches, &per_bench).iter().filter(same).map(|w| w.level).max()
+    let then = raw_group(&group(&of.place, &benches, &per_bench));
+    then.iter().filter(|w| w.name == of.name).map(|w| w.level).max()
+}
+
+fn group<'g, 'a>(
+    place: &Place,
+    benches: &'g [BenchDay<'a>],
+    of_bench: &'g BTreeMap<String, Vec<Warning>>,
+) -> Group<'g, 'a> {
+    Group { place: place.clone(), benches: benches.iter().collect(), of_bench }
+}
+
+/// The lots, then the houses of benches.
+fn lots_and_houses<'g, 'a>(
+    benches: &'g [BenchDay<'a>],
+    of_bench: &'g BTreeMap<String, Vec<Warning>>,
+) -> Vec<Group<'g, 'a>> {
+    let mut all = grouped(benches, of_bench, |b| Place::Lot(b.lot.lot.clone()));
+    all.extend(grouped(benches, of_bench, |b| Place::House(b.bench.house.clone())));
+    all
 }
 
 /// Benches by house or lot, each group in walking order, the groups in the order the walk comes to them.

@@ -45,7 +45,7 @@ mod warning;
 mod whitefly_cards;
 
 pub use crate::limits::{Basis, Limit};
-pub use assess::{Assessment, assess, assess_all, assess_groups};
+pub use assess::{Assessment, assess, assess_all, assess_group, assess_groups, groups_on};
 pub use before::{EarlierWork, NotKnown, not_known};
 pub use climate_days::logger_days;
 pub use drying::{Slower, slower, slower_on};

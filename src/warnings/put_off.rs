@@ -6,7 +6,7 @@
 //! or lot holds for each of its benches, and for what is said of that house or lot as a whole.
 
 use super::bench_day::BenchDay;
-use super::{Severity, Warning};
+use super::{Group, Severity, Warning};
 use crate::record::{Entry, Kind, KindName, Term};
 use chrono::NaiveDate;
 
@@ -27,15 +27,15 @@ pub(super) fn of_bench(
     }
 }
 
-/// Marks the warnings of lots and houses that are put off. `level_then` gives the severity of a warning when an entry put it off.
-pub(super) fn of_groups(
-    benches: &[BenchDay<'_>],
+/// Marks the warnings of a lot or house that are put off. `level_then` gives the severity of a warning when an entry put it off.
+pub(super) fn of_group(
+    group: &Group<'_, '_>,
     day: NaiveDate,
     warnings: &mut [Warning],
     level_then: impl Fn(&Warning, &Entry) -> Option<Severity>,
 ) {
     for warning in warnings {
-        let written = benches.iter().flat_map(|b| b.of(KindName::PutOff).iter().copied());
+        let written = group.benches.iter().flat_map(|b| b.of(KindName::PutOff).iter().copied());
         let of_place = written.filter(|e| e.place == warning.place);
         let Some((entry, until)) = latest(of_place, warning, day) else { continue };
         let then = level_then(warning, entry);

@@ -1,10 +1,14 @@
 //! Method the rules read the record: strikes, tomorrow, moves, houses, revisions, order.
 
 use crate::season::{ABSENT, ACT, Crop, URGENT, WATCH, day, holds, instant, lot};
+use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::record::{Kind, LeafSign, Line, Material, Method, Place};
 use benchwalk::season::Season;
-use benchwalk::warnings::{WarningName as N, assess, assess_all, assess_groups};
+use benchwalk::warnings::{
+    Assessment, Warning, WarningName as N, assess, assess_all, assess_group, assess_groups, groups_on,
+};
+use chrono::NaiveDate;
 
 #[test]
 fn a_struck_out_entry_does_not_exist_from_the_strike_on() {
@@ -95,6 +99,28 @@ fn a_revised_lot_holds_for_every_day() {
     assert!(told.all().all(|w| w.name != N::MagnesiumMissed), "the highest revision holds");
 }
 
+/// The warnings of lots and houses, each assessed by itself.
+fn one_by_one(season: &Season, on: NaiveDate, limits: &Limits, all: &Assessment) -> Vec<Warning> {
+    let group = |place: &Place| assess_group(season, (place, on), limits, &all.by_bench);
+    let mut groups: Vec<Warning> = groups_on(season, on).iter().flat_map(group).collect();
+    groups.sort_by_key(|w| w.name);
+    groups
+}
+
+#[test]
+fn lots_and_houses_one_by_one_say_what_all_of_them_say() {
+    let season = Season::of(journal::read(include_str!("../../demo-data/demo.jsonl")).unwrap());
+    let limits = Limits::default();
+    let mut found = 0;
+    for on in ["2026-09-14", "2026-10-24", "2026-11-20"] {
+        let on = on.parse().unwrap();
+        let all = assess_all(&season, on, &limits);
+        found += all.groups.len();
+        assert_eq!(all.groups, one_by_one(&season, on, &limits, &all), "{on}");
+    }
+    assert!(found > 0);
+}
+
 #[test]
 fn the_parts_make_the_whole() {
     let crop =
@@ -105,6 +131,7 @@ fn the_parts_make_the_whole() {
         assert_eq!(told, &assess(&season, bench, day(50), &limits), "{bench}");
     }
     assert_eq!(all.groups, assess_groups(&season, day(50), &limits, &all.by_bench));
+    assert_eq!(all.groups, one_by_one(&season, day(50), &limits, &all));
     assert!(all.is_flagged("E1") && all.is_flagged("E2"));
     holds("benches without a finding for 10 days", &crop, 50, N::NotWalked, ACT);
     holds("two benches are no trouble of the house", &crop, 50, N::HouseTrouble, ABSENT);
