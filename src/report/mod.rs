@@ -7,6 +7,7 @@ pub mod chart;
 pub mod doubts;
 pub mod entry;
 pub mod html;
+pub mod ics;
 pub mod jobs_sheet;
 pub mod labels;
 mod layout;

@@ -14,6 +14,7 @@ mod crop;
 mod demo;
 mod examples;
 mod help;
+mod ics;
 mod import;
 mod join;
 mod labels;

@@ -77,7 +77,9 @@ const BASIS: [&str; 6] = [
 pub(super) fn calculate(asked: &Asked<'_>) -> Result<Answer, CommandError> {
     let Asked { args, system, .. } = *asked;
     let dates = &asked.dates;
-    let weeks = number("--response", &args.response, &["weeks", "wk", "w"])?;
+    let typed =
+        args.response.as_deref().ok_or_else(|| refused("--response")("give the response weeks of the cultivar"))?;
+    let weeks = number("--response", typed, &["weeks", "wk", "w"])?;
     let rim = args.rim.as_deref().map(|rim| quantity::<Length>("--rim", rim, system)).transpose()?;
     let back = dates.ready_by.map(|sale| back(asked, sale, weeks, rim)).transpose()?;
     let forward = forward(asked, back.as_ref(), weeks)?;

@@ -1,7 +1,8 @@
-//! `benchwalk calendar`: back from a sale to the cuttings, forward from planting to the color.
+//! `benchwalk calendar`: back from a sale to the cuttings, forward from planting to the color; the season as a calendar file.
 
 mod answer;
 mod calculate;
+mod ics;
 mod text;
 
 use super::arg_values::{Format, term};
@@ -9,23 +10,28 @@ use super::location::{self, PlaceArgs};
 use super::{CommandError, Context, arg_values};
 use crate::units::System;
 use clap::Args;
+use std::path::PathBuf;
 
 /// Options of `calendar`. Lengths and temperatures take a unit: 6.5in, 30cm, 66F. Days are typed as 11/27, Nov 27 or 2026-11-27;
 /// with metric units the day comes first: 27/11.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example: benchwalk calendar --ready-by 2026-11-27 --response 9.5 --rim 6.5in --pots 1000 --at 44.10,-70.21"
+    after_help = "Example: benchwalk calendar --ready-by 2026-11-27 --response 9.5 --rim 6.5in --pots 1000 --at 44.10,-70.21\n\n\
+        The season's due work, forecasts and orders for a phone: benchwalk calendar --ics season.ics. Written again, the file \
+        replaces itself; imported again, its events replace theirs. A calendar that subscribes to the file follows; one that \
+        imported it once keeps an event until it is imported again within two weeks after it was done or missed. The file \
+        never says when a closed bench opens again: that is on the Bench page and on the product label."
 )]
 pub struct CalendarArgs {
     /// The ready (sale) date: counts back from it.
-    #[arg(long, value_name = "DAY", allow_hyphen_values = true, required_unless_present = "planted")]
+    #[arg(long, value_name = "DAY", allow_hyphen_values = true, required_unless_present_any = ["planted", "ics"])]
     pub ready_by: Option<String>,
     /// The day of planting: counts forward from it.
     #[arg(long, value_name = "DAY", allow_hyphen_values = true)]
     pub planted: Option<String>,
     /// Weeks from the start of short days to first pollen, as known for the cultivar at the site.
-    #[arg(long, value_name = "WEEKS", allow_hyphen_values = true)]
-    pub response: String,
+    #[arg(long, value_name = "WEEKS", allow_hyphen_values = true, required_unless_present = "ics")]
+    pub response: Option<String>,
     /// Pot diameter at the rim: gives the usual weeks, cuttings and spacing.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     pub rim: Option<String>,
@@ -83,11 +89,28 @@ pub struct CalendarArgs {
     /// How to print it.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
+    /// Write the season's due work, forecasts and orders as a calendar file (iCalendar); without a name, or with `-`: to standard
+    /// output.
+    #[arg(
+        long,
+        value_name = "FILE",
+        num_args = 0..=1,
+        default_missing_value = "-",
+        conflicts_with_all = [
+            "ready_by", "planted", "response", "rim", "unpinched", "plant_weeks", "pinch_weeks", "pinch_days", "pinched_on", "pots",
+            "cuttings", "spare", "centers", "staggered", "at", "zone", "blackout_from", "lights_until", "response_mean", "mean",
+            "seen", "units", "format",
+        ]
+    )]
+    pub ics: Option<PathBuf>,
 }
 
-/// Calculates the calendar and prints it.
+/// Calculates the calendar and prints it, or writes the season's.
 pub(super) fn run(args: &CalendarArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let limits = context.settings.limits()?;
+    if let Some(file) = &args.ics {
+        return ics::run(file, &limits, context);
+    }
     let here = args.place.resolve(context)?;
     let system = location::units(args.units, context)?;
     let dates = calculate::Dates::of(args, system, context)?;

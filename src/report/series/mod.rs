@@ -217,6 +217,15 @@ pub struct Step {
     pub state: State,
     /// Days on which it was done, or that are committed.
     pub marks: Vec<NaiveDate>,
+    /// The day it is due again, of work that was done and comes back.
+    pub next: Option<NaiveDate>,
     /// Its state, in a few words.
     pub words: String,
+}
+
+impl Step {
+    /// True for work that every bench needs once: due from its first day, late from its last.
+    pub fn is_work(&self) -> bool {
+        matches!(self.name, "pinch" | "magnesium" | "molybdenum")
+    }
 }

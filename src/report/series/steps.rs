@@ -36,7 +36,7 @@ pub(super) fn of(season: &Season, lot: &Lot, benches: &[BenchView<'_>], on: Naiv
 fn planting(input: &StepInput<'_>) -> Step {
     let d = input.lot.planted;
     let state = if d <= input.on { State::Done } else { State::Planned };
-    Step { name: "planting", from: d, to: d, state, marks: Vec::new(), words: dates::short(d) }
+    Step { name: "planting", from: d, to: d, state, marks: Vec::new(), next: None, words: dates::short(d) }
 }
 
 /// A piece of work that every bench of the lot needs once: from when it is due, from when it is late, on which day each
@@ -53,7 +53,7 @@ fn work(
     let (done, all) = (given.iter().flatten().count(), given.len());
     let first_last = days.first().zip(days.last()).map(|(a, b)| (*a, *b));
     let part = if done > 0 { format!("; {done} of {all} benches done") } else { String::new() };
-    let step = |from, to, state, words| Step { name, from, to, state, marks: days.clone(), words };
+    let step = |from, to, state, words| Step { name, from, to, state, marks: days.clone(), next: None, words };
     match first_last.filter(|_| done == all) {
         Some((from, to)) => step(from, to, State::Done, range(from, to)),
         None if input.on >= late => step(due, input.on, State::Late, format!("was due {}{part}", dates::short(due))),
@@ -102,7 +102,7 @@ fn growth_regulators(input: &StepInput<'_>, season: &Season) -> Option<Step> {
         marks.last().map_or_else(String::new, |d| format!("; {} applied, last {}", marks.len(), dates::short(*d)));
     let window = if state == State::Over { "spray window closed" } else { "last spray day" };
     let words = format!("{window} {}, chlormequat {}{given}", dates::short(others), dates::short(last));
-    Some(Step { name: "growth regulator", from, to: last, state, marks, words })
+    Some(Step { name: "growth regulator", from, to: last, state, marks, next: None, words })
 }
 
 fn supplement(input: &StepInput<'_>, what: EarlierWork, constant: bool, given: &[Option<NaiveDate>]) -> Step {
@@ -111,7 +111,7 @@ fn supplement(input: &StepInput<'_>, what: EarlierWork, constant: bool, given: &
     let due = add_days(input.lot.planted, limits.magnesium_first);
     if constant {
         let words = "covered by constant feed".to_owned();
-        return Step { name, from: due, to: due, state: State::Done, marks: Vec::new(), words };
+        return Step { name, from: due, to: due, state: State::Done, marks: Vec::new(), next: None, words };
     }
     let mut step = work(input, name, (due, add_days(input.lot.planted, limits.magnesium_missed)), given);
     let not_known = input.benches.iter().zip(given).any(|(b, day)| day.is_none() && b.not_known.contains(&what));
@@ -131,6 +131,7 @@ fn magnesium(input: &StepInput<'_>) -> Step {
     let until = add_days(input.lot.ready_by, -limits.magnesium_until);
     if let Some(next) = next.filter(|d| step.state == State::Done && !constant && *d <= until) {
         step.words.push_str(&format!(", next from {}", dates::short(next)));
+        step.next = Some(next);
     }
     step
 }
@@ -152,7 +153,7 @@ fn nights(input: &StepInput<'_>, start: NaiveDate) -> Step {
     } else {
         (State::Forecast, format!("{}, {how}", dates::short(start)))
     };
-    Step { name: "short days", from: start, to: start, state, marks: Vec::new(), words }
+    Step { name: "short days", from: start, to: start, state, marks: Vec::new(), next: None, words }
 }
 
 /// A color stage over all benches: from the earliest to the latest day it may come.
@@ -181,7 +182,7 @@ fn color(input: &StepInput<'_>, milestone: Milestone) -> Option<Step> {
         Milestone::FullColor => "full color, ready",
         Milestone::FirstPollen => "first pollen",
     };
-    Some(Step { name, from, to, state, marks: Vec::new(), words })
+    Some(Step { name, from, to, state, marks: Vec::new(), next: None, words })
 }
 
 fn sale(input: &StepInput<'_>, season: &Season) -> Step {
@@ -194,5 +195,5 @@ fn sale(input: &StepInput<'_>, season: &Season) -> Step {
     let left = (ready - input.on).num_days();
     let when = if left >= 0 { format!("{} in {left} days", dates::short(ready)) } else { dates::short(ready) };
     let committed = if committed > 0 { format!(", {committed} committed") } else { String::new() };
-    Step { name: "sale", from: ready, to, state, marks, words: format!("{when}{committed}") }
+    Step { name: "sale", from: ready, to, state, marks, next: None, words: format!("{when}{committed}") }
 }
