@@ -222,7 +222,7 @@ impl<'a> OfLot<'a> {
                 // Taken back: canceled for as long as a calendar may still show it.
                 let open = days_between(order.date, self.on) <= CANCELED_DAYS;
                 let days = (order.date, order.date);
-                return open.then(|| self.over(&what, days, format!("Order of {lot}"), "taken back"));
+                return open.then(|| self.over(&what, days, format!("Order of {lot}"), "no longer committed"));
             }
             self.one_day(&what, order.date, format!("{} pots of {lot} committed", order.pots), "an order is due")
         };
