@@ -157,7 +157,7 @@ pub(super) fn run(args: &LoggerArgs, files: &[PathBuf], context: &mut Context<'_
     let text = table::text(&imported, &mapping, system, args.dry_run);
     write!(context.out, "{text}")?;
     if !args.dry_run {
-        writeln!(context.out, "{}: {}", shown(&context.settings.season), table::counted(&imported))?;
+        writeln!(context.out, "{}: {}", shown(&context.settings.season), table::counted(&imported, "written"))?;
     }
     Ok(())
 }

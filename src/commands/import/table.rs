@@ -22,7 +22,7 @@ pub(super) fn text(imported: &Imported, mapping: &Mapping, system: System, dry: 
     }
     lines.extend(imported.days.iter().map(|day| row(day, system, dry)));
     if dry {
-        lines.push(format!("nothing was written: {}", counted(imported)));
+        lines.push(format!("nothing was written; {}", counted(imported, "to write")));
     }
     let mark = if dry { "# " } else { "" };
     lines.iter().map(|line| format!("{mark}{line}").trim_end().to_owned() + "\n").collect::<Vec<_>>().concat()
@@ -123,11 +123,11 @@ fn waiting(short: Short) -> String {
     }
 }
 
-/// `108 days written, 2 known, 2 waiting`.
-pub(super) fn counted(imported: &Imported) -> String {
+/// `108 days written, 2 known, 2 waiting`; of days that are not written yet `to write`.
+pub(super) fn counted(imported: &Imported, written_is: &str) -> String {
     let count = |pick: fn(&DayState) -> bool| imported.days.iter().filter(|day| pick(&day.state)).count();
     let written = count(|state| matches!(state, DayState::Written | DayState::Replaced));
-    let mut parts = vec![format!("{written} {} written", if written == 1 { "day" } else { "days" })];
+    let mut parts = vec![format!("{written} {} {written_is}", if written == 1 { "day" } else { "days" })];
     let replaced = count(|state| matches!(state, DayState::Replaced));
     if replaced > 0 {
         parts.push(format!("{replaced} of them in the place of another"));

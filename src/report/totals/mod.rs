@@ -58,7 +58,10 @@ impl SeasonEnd {
         if let Some(none) = words.none_told(&verdict) {
             return vec![none];
         }
-        let head = format!("{}: {}", words.told_head(&verdict), words.told(&verdict).join("; "));
-        std::iter::once(head).chain(words.untold(&verdict)).chain(words.response()).collect()
+        let head = format!("{}: {}.", words.told_head(&verdict), words.told(&verdict).join("; "));
+        std::iter::once(head)
+            .chain(words.untold(&verdict).map(|pairs| format!("{pairs}.")))
+            .chain(words.response())
+            .collect()
     }
 }

@@ -161,8 +161,10 @@ fn losses(causes: &[Cause]) -> Section {
         return Section { title: "Losses", tables: Vec::new(), notes: vec!["No losses are logged.".to_owned()] };
     }
     let heads = ["cause", "pots", "share", "days", "lots"];
-    let note =
-        format!("{all} pots lost in all. Causes are as they were written; pots dumped at grading are not among them.");
+    let pots = if all == 1 { "pot" } else { "pots" };
+    let note = format!(
+        "{all} {pots} lost in all. Causes are as they were written; pots dumped at grading are not among them."
+    );
     Section { title: "Losses", tables: vec![("Losses by cause", table(heads, rows))], notes: vec![note] }
 }
 
