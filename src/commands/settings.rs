@@ -188,7 +188,7 @@ fn read_config(path: &Path) -> Result<Config, CommandError> {
     Ok(config)
 }
 
-/// The loggers of the config file; what is wrong with one is told by the line it begins on.
+/// The loggers of the config file; what is wrong with one is reported by the line it begins on.
 fn loggers(tables: Vec<Spanned<RawMapping>>, text: &str) -> Result<Vec<Mapping>, String> {
     let mut all: Vec<Mapping> = Vec::new();
     for table in tables {

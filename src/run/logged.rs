@@ -8,7 +8,8 @@ impl Loop<'_> {
     /// Takes in what loggers left in their folders; true where something is to be shown. Never asked with a key in hand: only
     /// where none came for a while. A replayed day is not the day of a logger.
     pub(super) fn look_at_loggers(&mut self) -> bool {
-        if self.on.is_some() || !self.app.model.loaded || self.saving.waits() {
+        let replayed = self.on.is_some() || self.app.model.other_day.is_some();
+        if replayed || !self.app.model.loaded || self.saving.waits() {
             return false;
         }
         let model = &self.app.model;

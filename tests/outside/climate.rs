@@ -2,9 +2,11 @@
 
 use crate::basis::{Basis, Row};
 use benchwalk::crop::Estimate;
+use benchwalk::crop::climate::day::{Counting, Division, Figures, Lead, Reading, figures};
 use benchwalk::crop::climate::{
     LightSource, average_daily_temperature, daily_light, daily_light_from_radiation, dew_point, dif_c,
-    leaf_vapor_pressure_deficit, photons_from_lux, saturation_vapor_pressure, vapor_pressure_deficit,
+    leaf_vapor_pressure_deficit, photons_from_lux, photons_from_radiation, saturation_vapor_pressure,
+    vapor_pressure_deficit,
 };
 use benchwalk::units::{Illuminance, Irradiance, System, Temperature, parse};
 
@@ -19,6 +21,7 @@ pub(crate) fn rows() -> Vec<Row> {
     rows.extend(air());
     rows.extend(light());
     rows.extend(means());
+    rows.extend(logged());
     rows
 }
 
@@ -115,6 +118,10 @@ fn light() -> Vec<Row> {
             from("500 fc", LightSource::HighPressureSodium).likely,
         ),
     ];
+    let watts = |w: f64| photons_from_radiation(w).unwrap();
+    rows.push(Row::new("100 W/m2 of sun, least, µmol", MAPS, 196.1, 0.1, watts(100.0).low.umol()));
+    rows.push(Row::new("100 W/m2 of sun at 45% plant light, µmol", FACTORS, 205.7, 0.5, watts(100.0).likely.umol()));
+    rows.push(Row::new("100 W/m2 of sun at 50% plant light, µmol", FACTORS, 228.5, 0.6, watts(100.0).high.umol()));
     for (source, factor) in [
         (LightSource::BlueSky, 52.0),
         (LightSource::HighPressureSodium, 82.0),
@@ -140,5 +147,47 @@ fn means() -> Vec<Row> {
         Row::new("24 °C for 12 h and 21 °C for 12 h, mean in °C", hand, 22.5, 1e-9, celsius(24.0, 12.0, 21.0)),
         Row::new("22 °C for 11 h and 19 °C for 13 h, mean in °C", hand, 20.375, 0.001, celsius(22.0, 11.0, 19.0)),
         Row::new("24 °C by day, 21 °C by night: DIF", hand, 3.0, 1e-9, dif_c(c(24.0), c(21.0)).unwrap()),
+    ]
+}
+
+/// A day of readings every ten minutes, 24.5 °C by day and 15 °C by night at half of what the air can hold, 200 µmol from 06:00 to
+/// 18:00.
+fn logged_day() -> Figures {
+    let zone = chrono_tz::UTC;
+    let time = |hour| chrono::NaiveTime::from_hms_opt(hour, 0, 0).unwrap();
+    let day = chrono::NaiveDate::from_ymd_opt(2026, 10, 12).unwrap();
+    let parts = Division::Hours(time(6), time(18), zone).parts(day).unwrap();
+    let first = parts.begins - chrono::TimeDelta::minutes(115);
+    let read = |n: i32| {
+        let at = first + chrono::TimeDelta::minutes(10) * n;
+        let light = parts.dawn < at && at < parts.ends;
+        Reading {
+            at,
+            air: Some(c(if light { 24.5 } else { 15.0 })),
+            humidity_percent: Some(if light { 50.0 } else { 90.0 }),
+            light: Some(Irradiance::from_umol(if light { 200.0 } else { 0.0 })),
+        }
+    };
+    let readings: Vec<Reading> = (0..170).map(read).collect();
+    let counting = Counting { humid_over: 85.0, damp_hour: 10, warm_night_c: 12.0, zone };
+    figures(&readings, day, &parts, &counting, Lead::Air).unwrap()
+}
+
+fn logged() -> Vec<Row> {
+    let found = logged_day();
+    let hand = Basis::Computed("steady readings, by hand");
+    let number = |value: Option<f64>| value.unwrap();
+    vec![
+        Row::new("a logger's day of 200 µmol for 12 h, mol", LIGHT, 8.64, 0.05, number(found.light_mol)),
+        Row::new(
+            "half of what air of 24.5 °C holds is lacking, kPa",
+            EXAMPLE,
+            3.075 / 2.0,
+            0.01,
+            number(found.vpd_kpa),
+        ),
+        Row::new("a logger's day and night, °C", hand, 24.5 - 15.0, 1e-9, number(found.day_c) - number(found.night_c)),
+        Row::new("twelve hours over 85%, h", hand, 12.0, 1e-9, number(found.humid_hours)),
+        Row::new("a night of 12 h three degrees over the limit, °C h", hand, 36.0, 1e-9, number(found.warm_h)),
     ]
 }

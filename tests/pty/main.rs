@@ -17,6 +17,7 @@ mod ends;
 mod keys;
 #[path = "../common/large.rs"]
 mod large;
+mod loggers;
 mod palettes;
 mod pictures;
 mod progress;

@@ -209,7 +209,7 @@ fn is_same(a: &Entry, b: &Entry) -> bool {
 
 /// The voiding of a day that is replaced.
 fn void(old: &Entry, how: &How<'_>) -> Entry {
-    let why = "read again from the logger".to_owned();
+    let why = "the readings of the logger changed".to_owned();
     with_id(Entry {
         id: Uuid::nil(),
         at: how.at,

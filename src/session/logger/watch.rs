@@ -12,7 +12,7 @@ use std::thread::JoinHandle;
 /// Looks in quick succession after the start; later every so many calls.
 const FIRST_LOOKS: u32 = 2;
 /// Calls from one look to the next, once the first are done.
-const PACE: u32 = 5;
+const PACE: u32 = 3;
 
 /// The watched folders.
 #[derive(Debug, Default)]
