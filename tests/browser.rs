@@ -15,6 +15,7 @@
 use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::report::labels::{self, Label, Paper, care};
+use benchwalk::report::totals::{self, SeasonEnd};
 use benchwalk::report::{applications, html, season as season_report};
 use benchwalk::review;
 use benchwalk::season::Season;
@@ -44,7 +45,7 @@ fn sheets(paper: Paper) -> [(&'static str, String, usize); 2] {
 }
 
 /// The reports of the demo's last day, by name.
-fn reports() -> [(&'static str, String); 3] {
+fn reports() -> [(&'static str, String); 4] {
     let (season, limits) = (demo(), Limits::default());
     let on = season.entries().iter().map(benchwalk::record::Entry::day).max().unwrap();
     let warned = |day| assess_all(&season, day, &limits).all().cloned().collect::<Vec<_>>();
@@ -52,10 +53,12 @@ fn reports() -> [(&'static str, String); 3] {
     let report = season_report::build(&season, on, &limits, "defaults".into()).unwrap();
     let applied = applications::whole(&season, on).unwrap();
     assert_eq!(applied.lines.len(), 1, "{applied:?}");
+    let end = SeasonEnd::of(&season, on, &limits).unwrap();
     [
         ("review", html::review(&review)),
         ("season", html::season(&report)),
         ("applications", applications::html(&applied)),
+        ("close", totals::html(&end)),
     ]
 }
 
@@ -88,14 +91,16 @@ fn run(browser: &Path, folder: &TempDir, options: &[&str], page: &Path) -> Outpu
         .unwrap()
 }
 
-/// What the page around a report measures: width needed and there, charts, charts and labels that stick out, tallest block.
+/// What the page around a report measures: width needed and there, charts, charts and labels that stick out, tallest block. A table
+/// that has to be scrolled sticks out everywhere but on a phone.
 const MEASURE: &str = r#"
 const frame = document.getElementById("frame"), said = document.getElementById("said");
 frame.onload = () => {
   const page = frame.contentDocument, root = page.documentElement, wide = root.clientWidth;
   const charts = [...page.querySelectorAll("svg.chart")];
   const box = e => e.getBoundingClientRect();
-  const out = charts.filter(c => box(c).left < -0.5 || box(c).right > wide + 0.5 || box(c).width < 100 || box(c).height < 50);
+  const out = charts.filter(c => box(c).left < -0.5 || box(c).right > wide + 0.5 || box(c).width < 100 || box(c).height < 50)
+    .concat(wide < 600 ? [] : [...page.querySelectorAll(".wide")].filter(t => t.scrollWidth > t.clientWidth + 1));
   const cut = charts.flatMap(c => [...c.querySelectorAll("text")].filter(t =>
     box(t).right > box(c).right + 1 || box(t).left < box(c).left - 1 || box(t).bottom > box(c).bottom + 1));
   const cells = [...page.querySelectorAll(".cell")].filter(c =>

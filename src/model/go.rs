@@ -64,6 +64,8 @@ pub enum SeasonReport {
     Season,
     /// The application record.
     Applications,
+    /// What the season came to.
+    End,
 }
 
 /// A popup to open.

@@ -41,6 +41,7 @@ mod rng;
 mod round_wide;
 #[path = "../common/season/mod.rs"]
 mod season;
+mod season_end;
 mod set_up;
 mod sizes;
 mod trial;

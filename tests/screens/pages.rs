@@ -11,7 +11,7 @@ const SMALL: (u16, u16) = (80, 24);
 const LARGE: (u16, u16) = (120, 40);
 
 /// Every page by the keys that lead to it.
-pub(crate) const PAGES: [(&str, &str); 19] = [
+pub(crate) const PAGES: [(&str, &str); 20] = [
     ("round", ""),
     ("walk_water", "w"),
     ("walk_roots", "w32"),
@@ -26,7 +26,8 @@ pub(crate) const PAGES: [(&str, &str); 19] = [
     ("chart_a_week_back", "{Enter}c,,"),
     ("season_calendar", "s"),
     ("season_nights", "s{Tab}"),
-    ("season_pots", "s{Shift-Tab}"),
+    ("season_pots", "s{Tab}{Tab}"),
+    ("season_end", "s{Shift-Tab}"),
     ("help", "?"),
     ("leaves", "wlb2"),
     ("more", "wm"),

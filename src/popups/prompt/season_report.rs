@@ -2,6 +2,7 @@
 
 use crate::model::Model;
 use crate::model::go::SeasonReport;
+use crate::report::totals::{self, SeasonEnd};
 use crate::report::{applications, html as pages, season};
 
 /// The title, and what to type with an example.
@@ -9,6 +10,7 @@ pub(super) fn words(report: SeasonReport) -> (String, String) {
     let (title, name) = match report {
         SeasonReport::Season => ("Report of the season", "season.html"),
         SeasonReport::Applications => ("Application record", "applications.html"),
+        SeasonReport::End => ("Report of the season's end", "season-end.html"),
     };
     (title.to_owned(), format!("The path of a new HTML file, such as {name}"))
 }
@@ -25,5 +27,8 @@ pub(super) fn html(report: SeasonReport, model: &Model) -> Result<String, String
         SeasonReport::Applications => applications::whole(&model.season, model.day)
             .map(|record| applications::html(&record))
             .ok_or_else(|| "a record needs a site; g adds it".to_owned()),
+        SeasonReport::End => SeasonEnd::of(&model.season, model.day, &model.limits)
+            .map(|end| totals::html(&end))
+            .ok_or_else(|| "a report needs a site; g adds it".to_owned()),
     }
 }

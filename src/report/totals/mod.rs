@@ -37,15 +37,16 @@ pub struct SeasonEnd {
 impl SeasonEnd {
     /// Of a season up to the end of a day; `None` where it has no site.
     pub fn of(season: &Season, on: NaiveDate, limits: &Limits) -> Option<Self> {
+        Some(Self { trials: trials(season, on, Rules::of(limits)), ..Self::without_trials(season, on)? })
+    }
+
+    /// The same without what the trials found, which takes time to work out; `None` where it has no site.
+    pub fn without_trials(season: &Season, on: NaiveDate) -> Option<Self> {
         let kept = season
             .lots()
             .into_iter()
             .filter_map(|lot| Some((lot.lot.clone(), lot.next_release_g?, lot.next_release_basis.clone())));
-        Some(Self {
-            totals: Totals::of(season, on)?,
-            trials: trials(season, on, Rules::of(limits)),
-            rates: kept.collect(),
-        })
+        Some(Self { totals: Totals::of(season, on)?, trials: Vec::new(), rates: kept.collect() })
     }
 
     /// The result of a trial in sentences.

@@ -3,6 +3,7 @@
 //! A part is a variant of [`Part`] with its arm in `update.rs` and `view.rs`, what it does in a file here and how it looks in
 //! one under `view`.
 
+mod end;
 mod update;
 mod view;
 
@@ -14,6 +15,7 @@ use crate::model::Model;
 use crate::model::go::SeasonReport;
 use crate::report::applications::{self, Record};
 use crate::report::series::{self, LotCalendar, LotPots, Nights};
+use crate::report::totals::Section;
 
 /// A part of the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -27,11 +29,13 @@ pub enum Part {
     Pots,
     /// The application record.
     Applications,
+    /// What the season came to.
+    End,
 }
 
 impl Part {
     /// Every part, in the order they are turned to.
-    pub const ALL: [Self; 4] = [Self::Calendar, Self::Nights, Self::Pots, Self::Applications];
+    pub const ALL: [Self; 5] = [Self::Calendar, Self::Nights, Self::Pots, Self::Applications, Self::End];
 
     /// As the title names it.
     pub const fn text(self) -> &'static str {
@@ -40,6 +44,7 @@ impl Part {
             Self::Nights => "nights",
             Self::Pots => "pots",
             Self::Applications => "applications",
+            Self::End => "season's end",
         }
     }
 
@@ -47,7 +52,7 @@ impl Part {
     pub const fn is_of_lots(self) -> bool {
         match self {
             Self::Calendar | Self::Nights | Self::Pots => true,
-            Self::Applications => false,
+            Self::Applications | Self::End => false,
         }
     }
 
@@ -56,6 +61,7 @@ impl Part {
         match self {
             Self::Calendar | Self::Nights | Self::Pots => SeasonReport::Season,
             Self::Applications => SeasonReport::Applications,
+            Self::End => SeasonReport::End,
         }
     }
 
@@ -78,6 +84,8 @@ pub struct State {
     nights: Option<Nights>,
     pots: Vec<LotPots>,
     applications: Option<Record>,
+    /// Worked out when that part is first shown.
+    end: Option<Vec<Section>>,
 }
 
 impl State {
@@ -90,12 +98,14 @@ impl State {
             nights: series::nights(&model.season, &model.limits),
             pots: series::pots(&model.season, model.day),
             applications: applications::whole(&model.season, model.day),
+            end: None,
         }
     }
 
     /// Recomputes what is shown.
     fn refresh(&mut self, model: &Model) {
         *self = Self { part: self.part, list: self.list, ..Self::new(model) };
+        end::work_out(self, model);
     }
 
     /// The lot under the cursor of a wide window, by its place.

@@ -20,8 +20,8 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         _ => return None,
     };
     match command {
-        Command::ViewAfter => turn(state, true),
-        Command::ViewBefore => turn(state, false),
+        Command::ViewAfter => turn(state, model, true),
+        Command::ViewBefore => turn(state, model, false),
         Command::Back => return Some(vec![Effect::Go(Go::Back)]),
         Command::Paper => return Some(vec![Effect::popup(go::Popup::SeasonReport(state.part.report()))]),
         other if super::view::lists_lots(state, model) => {
@@ -29,7 +29,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             return state.list.step(*other, count, FEW).then(Vec::new);
         }
         other => {
-            let last = last(state);
+            let last = last(state, model, page);
             return state.list.scroll(*other, last, page).then(Vec::new);
         }
     }
@@ -37,13 +37,14 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 }
 
 /// To the next part, from its top; the lot under the cursor stays.
-fn turn(state: &mut State, onward: bool) {
+fn turn(state: &mut State, model: &Model, onward: bool) {
     state.part = state.part.turned(onward);
     state.list = List::at(state.list.cursor());
+    super::end::work_out(state, model);
 }
 
 /// The furthest a part may be scrolled: its last lot stays in sight.
-fn last(state: &State) -> usize {
+fn last(state: &State, model: &Model, page: usize) -> usize {
     match state.part {
         Part::Calendar => state
             .calendars
@@ -54,5 +55,6 @@ fn last(state: &State) -> usize {
         Part::Nights => 0,
         Part::Pots => state.pots.len().saturating_sub(1),
         Part::Applications => state.applications.as_ref().map_or(0, |record| record.lines.len().saturating_sub(1)),
+        Part::End => super::end::lines(state, model).saturating_sub(page),
     }
 }

@@ -4,6 +4,7 @@ mod applications;
 mod axis;
 mod beside;
 mod calendar;
+mod end;
 mod nights;
 mod pots;
 
@@ -36,6 +37,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         Part::Nights => nights::narrow(state, model, frame, body),
         Part::Pots => pots::narrow(state, model, frame, body),
         Part::Applications => applications::whole(state, model, frame, body),
+        Part::End => end::view(state, model, frame, body),
     }
     Some(Position { x: area.x, y: area.y })
 }

@@ -25,7 +25,8 @@ const CURVE: (u16, u16) = (9, 18);
 pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Position {
     let [wide, widest] = match state.part {
         Part::Calendar => CALENDAR,
-        Part::Nights => NIGHTS,
+        // The season's end takes the whole width: it is never shown here.
+        Part::Nights | Part::End => NIGHTS,
         Part::Pots | Part::Applications => POTS,
     };
     let list = if Room::of(area.width) == Room::Widest { widest } else { wide };
@@ -34,7 +35,7 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
     let cursor = match state.part {
         Part::Calendar => calendar::wide(state, chosen, model, frame, regions.list),
         Part::Pots | Part::Applications => pots::wide(state, chosen, model, frame, regions.list),
-        Part::Nights => nights::wide(state, model, frame, regions.list),
+        Part::Nights | Part::End => nights::wide(state, model, frame, regions.list),
     };
     let (Some(panel), Some(lot)) = (regions.panel, state.calendars.get(chosen)) else { return cursor };
     let numbers = state.pots.iter().find(|pots| pots.lot == lot.lot);
