@@ -100,7 +100,7 @@ frame.onload = () => {
   const charts = [...page.querySelectorAll("svg.chart")];
   const box = e => e.getBoundingClientRect();
   const out = charts.filter(c => box(c).left < -0.5 || box(c).right > wide + 0.5 || box(c).width < 100 || box(c).height < 50)
-    .concat(wide < 600 ? [] : [...page.querySelectorAll(".wide")].filter(t => t.scrollWidth > t.clientWidth + 1));
+    .concat(wide < 600 ? [] : [...page.querySelectorAll(".wide")].filter(t => !t.closest("details") && t.scrollWidth > t.clientWidth + 1));
   const cut = charts.flatMap(c => [...c.querySelectorAll("text")].filter(t =>
     box(t).right > box(c).right + 1 || box(t).left < box(c).left - 1 || box(t).bottom > box(c).bottom + 1));
   const cells = [...page.querySelectorAll(".cell")].filter(c =>

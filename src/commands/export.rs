@@ -103,7 +103,7 @@ fn tables(plan: Plan, entries: Vec<Entry>) -> Vec<(String, String)> {
     journal::csv::write_tables(&standing(&season), season.entries(), &voided)
 }
 
-/// The lines of the plan as they stand, without placements and orders that were taken back.
+/// The lines of the plan as they stand, without placements and orders that were removed.
 fn standing(season: &Season) -> Vec<Line> {
     let lots = season.lots();
     let mut lines: Vec<Line> = season.site().cloned().map(Line::Site).into_iter().collect();

@@ -84,7 +84,7 @@ fn entry_table(kind: KindName, entries: &[&Entry], voided: &dyn Fn(&Entry) -> bo
     written(&rows)
 }
 
-/// A table of a line type to fill in: its header, and rows that begin with `#`, which import passes over: what each column takes, and
+/// A table of a line type to fill in: its header, and rows that begin with `#`, which import skips: what each column takes, and
 /// whether it must be filled in. Units are those a site of this system types; each head may name another in parentheses.
 pub fn template(table: &'static RecordSchema, system: System) -> String {
     let heads = table.fields.iter().map(|field| {
