@@ -109,7 +109,7 @@ fn standing(season: &Season) -> Vec<Line> {
     let mut lines: Vec<Line> = season.site().cloned().map(Line::Site).into_iter().collect();
     lines.extend(lots.iter().map(|lot| Line::Lot((*lot).clone())));
     lines.extend(lots.iter().filter_map(|lot| season.lot_history(&lot.lot)).cloned().map(Line::LotHistory));
-    lines.extend(season.benches().into_iter().cloned().map(Line::Bench));
+    lines.extend(season.benches().iter().cloned().map(Line::Bench));
     lines.extend(season.all_placements().into_iter().filter(|p| p.pots > 0).cloned().map(Line::Placement));
     let orders = lots.iter().flat_map(|lot| season.orders(&lot.lot));
     lines.extend(orders.filter(|order| order.pots > 0).cloned().map(Line::Order));

@@ -57,6 +57,9 @@ pub struct Labor {
     pub typed_together: usize,
 }
 
+/// When a bench was looked at, and which.
+type Look<'a> = (DateTime<Utc>, &'a str);
+
 /// Benches a minute; `None` where there is no time.
 fn rate(reached: u32, seconds: i64) -> Option<f64> {
     let seconds = u32::try_from(seconds).ok().filter(|s| *s > 0)?;
@@ -80,7 +83,7 @@ impl Week {
 impl Labor {
     /// Of a season up to the end of a day. Looks that were voided count: they took their time.
     pub fn of(season: &Season, on: NaiveDate) -> Self {
-        let mut looks: BTreeMap<(NaiveDate, &str), Vec<(DateTime<Utc>, &str)>> = BTreeMap::new();
+        let mut looks: BTreeMap<(NaiveDate, &str), Vec<Look<'_>>> = BTreeMap::new();
         for entry in season.entries().iter().filter(|e| e.day() <= on && e.name().is_finding()) {
             if let Place::Bench(bench) = &entry.place {
                 looks.entry((entry.day(), &entry.by)).or_default().push((entry.instant(), bench));
@@ -89,8 +92,7 @@ impl Labor {
         let mut labor = Self::default();
         for ((day, by), looks) in looks {
             let together = typed_together(&looks);
-            let walked: Vec<(DateTime<Utc>, &str)> =
-                looks.iter().copied().filter(|(at, _)| !together.contains(at)).collect();
+            let walked: Vec<Look<'_>> = looks.iter().copied().filter(|(at, _)| !together.contains(at)).collect();
             labor.typed_together += looks.len().saturating_sub(walked.len());
             let round = round((day, by), &walked);
             if round.rate().is_some() {
@@ -136,7 +138,7 @@ impl Labor {
 }
 
 /// Instants at which several benches have a look.
-fn typed_together(looks: &[(DateTime<Utc>, &str)]) -> BTreeSet<DateTime<Utc>> {
+fn typed_together(looks: &[Look<'_>]) -> BTreeSet<DateTime<Utc>> {
     let mut at: BTreeMap<DateTime<Utc>, BTreeSet<&str>> = BTreeMap::new();
     for (instant, bench) in looks {
         at.entry(*instant).or_default().insert(bench);
@@ -145,7 +147,7 @@ fn typed_together(looks: &[(DateTime<Utc>, &str)]) -> BTreeSet<DateTime<Utc>> {
 }
 
 /// One person's looks of a day, in their order.
-fn round((day, by): (NaiveDate, &str), looks: &[(DateTime<Utc>, &str)]) -> Round {
+fn round((day, by): (NaiveDate, &str), looks: &[Look<'_>]) -> Round {
     let benches: BTreeSet<&str> = looks.iter().map(|(_, bench)| *bench).collect();
     let benches = u32::try_from(benches.len()).unwrap_or(u32::MAX);
     let mut round = Round { day, by: by.to_owned(), benches, reached: 0, seconds: 0, pauses: 0 };

@@ -204,9 +204,7 @@ fn pots_of(season: &Season, entry: &Entry) -> f64 {
             pots => pots,
         },
         Place::Lot(lot) => season.benches_of_lot(lot, day).into_iter().map(|bench| on(bench, day)).sum(),
-        Place::House(house) => {
-            season.benches().into_iter().filter(|b| b.house == *house).map(|b| on(&b.bench, day)).sum()
-        }
+        Place::House(house) => season.benches().iter().filter(|b| b.house == *house).map(|b| on(&b.bench, day)).sum(),
     };
     f64::from(pots)
 }

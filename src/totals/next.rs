@@ -77,7 +77,7 @@ pub enum NextError {
         /// The lot.
         lot: String,
         /// Why.
-        error: CropError,
+        error: Box<CropError>,
     },
     /// Lines that no season would take.
     #[error("{0}")]
@@ -105,7 +105,7 @@ impl Next {
         }
         let mut lines = vec![Line::Site(site.clone())];
         lines.extend(moved.iter().map(|(lot, _)| Line::Lot(lot.clone())));
-        lines.extend(season.benches().into_iter().cloned().map(Line::Bench));
+        lines.extend(season.benches().iter().cloned().map(Line::Bench));
         let by = |lot: &str| days.get(lot).copied();
         for placement in season.all_placements().into_iter().filter(|p| p.pots > 0) {
             let Some(n) = by(&placement.lot) else { continue };
@@ -156,7 +156,7 @@ impl Shift<'_> {
 
 /// A lot moved by so many days, and the day on which its short days must begin.
 fn shifted(lot: &Lot, n: i64) -> Result<(Lot, NaiveDate), NextError> {
-    let failed = |error| NextError::Crop { lot: lot.lot.clone(), error };
+    let failed = |error| NextError::Crop { lot: lot.lot.clone(), error: Box::new(error) };
     let later = |day: NaiveDate| add_days(day, n);
     let ready_by = later(lot.ready_by);
     if !(2000..=2100).contains(&ready_by.year()) {
@@ -188,7 +188,7 @@ fn dates(
     let before = season.lot(&lot.lot);
     let days = before.map_or(0, |before| days_between(before.ready_by, lot.ready_by));
     let slow_release = before.and_then(|before| Some((before.next_release_g?, before.next_release_basis.clone())));
-    let failed = |error| NextError::Crop { lot: lot.lot.clone(), error };
+    let failed = |error| NextError::Crop { lot: lot.lot.clone(), error: Box::new(error) };
     let darkness = darkness(short_days, begins).map_err(failed)?;
     Ok(LotDates { lot, days, slow_release, short_days, darkness })
 }

@@ -58,7 +58,7 @@ fn columns(header: &StringRecord) -> Result<Columns, Faults> {
         let (name, unit) = head(cell);
         match COLUMNS.into_iter().find(|c| *c == name) {
             Some(column) if found.insert(column, (at, unit)).is_some() => {
-                fault(column, "appears twice as a column".to_owned())
+                fault(column, "appears twice as a column".to_owned());
             }
             Some(_) => {}
             None => fault(

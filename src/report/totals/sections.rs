@@ -304,7 +304,7 @@ fn trials(end: &SeasonEnd) -> Option<Section> {
         let trial = report.found.trial();
         notes.push(format!("{}: {}. {}", trial.trial, report.words().subject(), SeasonEnd::result(report).join(" ")));
     }
-    notes.extend(end.rates.iter().map(|rate| rate_words(rate)));
+    notes.extend(end.rates.iter().map(rate_words));
     Some(Section { title: "Trials and rates kept", tables: Vec::new(), notes })
 }
 
