@@ -148,7 +148,7 @@ impl App {
         if self.split.takes(key, context, self.model.now.ms) {
             return None;
         }
-        if self.is_held_down(context, key) {
+        if self.is_second_end(key) || self.is_held_down(context, key) {
             return Some(Vec::new());
         }
         if let Some(effects) = self.scanned_into_text(context, key) {

@@ -3,7 +3,7 @@
 use super::App;
 use super::scan::Scan;
 use crate::controls::Repeats;
-use crate::input::Key;
+use crate::input::{Code, Key};
 use crate::keys::{Command, Context};
 use crate::model::go::{self, Label};
 use crate::model::{Effect, Go, Msg};
@@ -38,6 +38,11 @@ impl App {
             _ => return None,
         }
         Some(vec![Effect::Go(Go::Label(label))])
+    }
+
+    /// True for the line feed of a scanner that ends its codes with Enter and a line feed: the Enter went there already.
+    pub(super) fn is_second_end(&self, key: Key) -> bool {
+        key == Key::ctrl('j') && self.repeats.last() == Some(Key::new(Code::Enter))
     }
 
     /// Handles a pasted text. Some terminals deliver a scan so, with its Enter or without it.

@@ -13,6 +13,8 @@ use uuid::Uuid;
 pub enum DraftKey {
     /// The line of heights of a bench, on the Walk card.
     Heights(String),
+    /// The line for the temperature of a house, on the Walk card.
+    HouseTemperature(String),
     /// A note.
     Note(Place),
     /// Why a trial is ended early.

@@ -48,6 +48,18 @@ fn a_label_scanned_on_any_page_shows_its_bench_and_scores_nothing() {
     }
 }
 
+/// Scanners end a code with Enter, a line feed, or both.
+#[test]
+fn a_line_feed_ends_a_code_too() {
+    for end in ["{Enter}", "{Ctrl-J}", "{Enter}{Ctrl-J}"] {
+        let mut desk = Desk::new();
+        desk.keys("w").keys_every(&format!("=W2{end}"), 1);
+        assert!(head(&desk).starts_with("Walk W2"), "{end}: {}", desk.text());
+        assert!(!desk.text().contains("has no use here"), "{end}: {}", desk.text());
+        assert!(desk.kept.is_empty());
+    }
+}
+
 /// Before a second undo Enter voids: a scan there goes to the bench.
 #[test]
 fn a_scan_answers_no_question() {

@@ -113,3 +113,21 @@ fn a_metric_site_types_celsius_and_the_paper_has_a_line_a_house() {
     let off = sheet::build(&crop.site(|site| site.no_temperature = true).season(), on, &Limits::default()).unwrap();
     assert!(!sheet::text(&off).contains("house temperature"));
 }
+
+/// Half typed when another label is scanned, it is there again on the next bench of the house that asks for it.
+#[test]
+fn half_typed_it_waits_while_another_bench_is_looked_at() {
+    let mut desk = Desk::of(&two_houses().season(), COLOR, (80, 24));
+    desk.keys("w3");
+    assert!(desk.text().contains("72/64"), "{}", desk.text());
+    let first = desk.app.screen.bench(&desk.app.model).unwrap();
+    desk.keys("70").keys_every("=W1{Enter}", 1);
+    assert!(desk.text().starts_with("Walk  W1"), "{}", desk.text());
+    desk.keys_every(&format!("={first}{{Enter}}"), 1);
+    desk.keys("/64{Enter}");
+    let [entry] = climates(&desk).try_into().unwrap();
+    assert!(
+        matches!(entry.kind, benchwalk::record::Kind::Climate { day_c: Some(day), .. } if day > 21.0 && day < 21.2),
+        "{entry:?}"
+    );
+}

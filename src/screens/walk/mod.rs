@@ -68,7 +68,8 @@ impl State {
             checks.push(CheckName::Climate);
         }
         let again = due.iter().filter_map(|c| Some((c.what, c.again?))).collect();
-        Self { bench: code.to_owned(), checks, again, at, line, temperature: Field::default(), fault: None, guard }
+        let temperature = model.draft_field(&temperature::draft(code, model));
+        Self { bench: code.to_owned(), checks, again, at, line, temperature, fault: None, guard }
     }
 
     /// The bench.

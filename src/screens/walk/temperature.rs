@@ -2,7 +2,7 @@
 
 use super::State;
 use crate::controls::Field;
-use crate::model::{Effect, Model};
+use crate::model::{DraftKey, Effect, Model};
 use crate::record::schema::{self, Field as Form, RecordSchema};
 use crate::record::{FieldFault, Kind, KindName, Place, codec, typed};
 use crate::units::System;
@@ -34,6 +34,7 @@ pub(super) fn accept(state: &mut State, model: &mut Model) -> Option<Vec<Effect>
     match logged {
         Ok(effect) => {
             state.temperature = Field::default();
+            model.forget_draft(&draft(&state.bench, model));
             Some(vec![effect])
         }
         Err(faults) => {
@@ -41,6 +42,11 @@ pub(super) fn accept(state: &mut State, model: &mut Model) -> Option<Vec<Effect>
             None
         }
     }
+}
+
+/// What the line is kept under when left half typed: one of each house.
+pub(super) fn draft(bench: &str, model: &Model) -> DraftKey {
+    DraftKey::HouseTemperature(model.season.bench(bench).map(|bench| bench.house.clone()).unwrap_or_default())
 }
 
 /// Reads `72/64`, `72/64 80%`, `/64` or `min 58 max 84`.

@@ -349,4 +349,5 @@ fn ask(state: &mut State, check: CheckName) {
 
 pub(super) fn keep_line(state: &State, model: &mut Model) {
     model.keep_draft_field(DraftKey::Heights(state.bench.clone()), &state.line);
+    model.keep_draft_field(temperature::draft(&state.bench, model), &state.temperature);
 }
