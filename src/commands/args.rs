@@ -48,7 +48,7 @@ pub enum Action {
     /// restricted-use pesticides (7 CFR part 110) ask for; what was not logged is marked MISSING. Your state may ask for more.
     /// For an inspector or a file: benchwalk applications --from 9/1 --format html > applications.html
     Applications(super::applications::ApplicationsArgs),
-    /// Print labels with codes to scan for benches and plots, or care cards for the pots sold.
+    /// Print labels to scan for benches and plots, or care cards for pots sold.
     ///
     /// A label has the code large, as QR code and as Code 128; scanned in the screens it opens that bench. All benches, or one
     /// again: benchwalk labels > labels.html, benchwalk labels E3 > e3.html. How a scanner is set and how cards get your words is

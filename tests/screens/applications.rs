@@ -38,7 +38,8 @@ fn the_season_page_has_the_application_record_and_writes_it() {
         let text = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
         for piece in [
             "1 treatment, with blanks marked MISSING.",
-            "EPA reg. no. MISSING",
+            "EPA reg. no. MISSING, ",
+            "logged by kt; spray, against",
             "bench E3 (house East)",
             "40 CFR part 170",
         ] {

@@ -117,7 +117,7 @@ fn a_metric_site_types_celsius_and_the_paper_has_a_line_a_house() {
 /// Half typed when another label is scanned, it is there again on the next bench of the house that asks for it.
 #[test]
 fn half_typed_it_waits_while_another_bench_is_looked_at() {
-    let mut desk = Desk::of(&two_houses().season(), COLOR, (80, 24));
+    let mut desk = Desk::of(&two_houses().recorded(), COLOR, (80, 24));
     desk.keys("w3");
     assert!(desk.text().contains("72/64"), "{}", desk.text());
     let first = desk.app.screen.bench(&desk.app.model).unwrap();

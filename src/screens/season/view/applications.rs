@@ -20,7 +20,8 @@ pub(super) fn whole(state: &State, model: &Model, frame: &mut Frame<'_>, area: R
     let mut lines = Vec::new();
     for treatment in record.lines.iter().rev().skip(state.list.top()) {
         let [head, rest] = text_of(treatment);
-        lines.push(Line::styled(head, model.look.style(Role::Title)));
+        let title = model.look.style(Role::Title);
+        lines.extend(wrap(&head, cells).into_iter().map(|text| Line::styled(text, title)));
         lines.extend(wrap(&rest, cells.saturating_sub(2)).into_iter().map(|text| Line::raw(format!("  {text}"))));
     }
     lines.push(Line::default());
