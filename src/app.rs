@@ -137,6 +137,7 @@ impl App {
         match self.screen {
             Screen::Walk(_) | Screen::Plots(_) => None,
             Screen::Review(_) | Screen::Trial(_) if !fresh || self.screen.waits() => Some(Duration::ZERO),
+            Screen::Season(_) if fresh && self.screen.waits() => Some(Duration::ZERO),
             _ if fresh || !self.model.loaded => None,
             _ => Some(REST),
         }

@@ -38,6 +38,8 @@ pub mod mix;
 
 pub mod warnings;
 
+pub mod compare;
+
 pub mod journal;
 
 pub mod files;

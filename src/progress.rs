@@ -32,6 +32,8 @@ pub enum Step {
     WriteJournal,
     /// The rules are run.
     Assess,
+    /// The rules are run for every day of a season.
+    AssessSeason,
 }
 
 impl Step {
@@ -48,6 +50,7 @@ impl Step {
             Self::Migrate => ("Updating the season file", "records"),
             Self::WriteJournal => ("Writing the journal", "lines"),
             Self::Assess => ("Working out the warnings", ""),
+            Self::AssessSeason => ("Working out the warnings of a season", "bench days"),
         }
     }
 }

@@ -28,6 +28,7 @@ const PURE: &[&str] = &[
     "crop",
     "mix",
     "warnings",
+    "compare",
     "journal",
     "review",
     "totals",
@@ -50,6 +51,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("crop", &["limits", "terms", "stats", "dates", "units"]),
     ("mix", &["crop", "record", "limits", "terms", "dates", "units"]),
     ("warnings", &["season", "crop", "record", "limits", "terms", "dates", "units"]),
+    ("compare", &["warnings", "season", "crop", "record", "limits", "stats", "dates"]),
     ("journal", &["crop", "record", "terms", "units", "progress"]),
     ("files", &["characters"]),
     ("store", &["files", "record", "terms", "progress"]),
@@ -58,8 +60,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "report",
         &[
-            "totals", "review", "trials", "stats", "mix", "warnings", "season", "crop", "record", "limits", "terms",
-            "dates", "units",
+            "totals", "review", "compare", "trials", "stats", "mix", "warnings", "season", "crop", "record", "limits",
+            "terms", "dates", "units",
         ],
     ),
     ("input", &[]),
@@ -79,6 +81,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &[
             "run",
             "model",
+            "compare",
             "journal",
             "files",
             "store",

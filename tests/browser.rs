@@ -12,8 +12,10 @@
     reason = "a test that cannot go on stops there, and says when it is passed over"
 )]
 
+use benchwalk::compare;
 use benchwalk::journal;
 use benchwalk::limits::Limits;
+use benchwalk::report::compare::{Comparison, html as html_of_two};
 use benchwalk::report::labels::{self, Label, Paper, care};
 use benchwalk::report::totals::{self, SeasonEnd};
 use benchwalk::report::{applications, html, season as season_report};
@@ -45,7 +47,7 @@ fn sheets(paper: Paper) -> [(&'static str, String, usize); 2] {
 }
 
 /// The reports of the demo's last day, by name.
-fn reports() -> [(&'static str, String); 4] {
+fn reports() -> Vec<(&'static str, String)> {
     let (season, limits) = (demo(), Limits::default());
     let on = season.entries().iter().map(benchwalk::record::Entry::day).max().unwrap();
     let warned = |day| assess_all(&season, day, &limits).all().cloned().collect::<Vec<_>>();
@@ -54,12 +56,38 @@ fn reports() -> [(&'static str, String); 4] {
     let applied = applications::whole(&season, on).unwrap();
     assert_eq!(applied.lines.len(), 1, "{applied:?}");
     let end = SeasonEnd::of(&season, on, &limits).unwrap();
-    [
+    vec![
         ("review", html::review(&review)),
         ("season", html::season(&report)),
         ("applications", applications::html(&applied)),
         ("close", totals::html(&end)),
+        ("compare", comparison()),
     ]
+}
+
+/// The demo's last year beside it.
+fn comparison() -> String {
+    let (season, limits) = (demo(), Limits::default());
+    let last = Season::of(journal::read(include_str!("../demo-data/last-year.jsonl")).unwrap());
+    let on = season.entries().iter().map(benchwalk::record::Entry::day).max().unwrap();
+    let whole = |season: &Season| {
+        let until = compare::last_day(season).unwrap();
+        let mut courses = compare::Courses::new(season, until, &limits);
+        while courses.step() {}
+        let mut judge = compare::Judge::new(season, until, &limits);
+        while judge.step_day() {}
+        (courses.read(), judge.into_judged())
+    };
+    let ((old, before), (new, now)) = (whole(&last), whole(&season));
+    let beside = compare::LastYear {
+        file: "last-year.db".into(),
+        chosen: compare::Chosen::Demo,
+        season: last,
+        courses: old,
+        judged: Some(before),
+        by_hand: Vec::new(),
+    };
+    html_of_two(&Comparison::of(&beside, (&season, "demo.db"), on, (&new, Some(&now))).unwrap())
 }
 
 /// The browser, or none.

@@ -1,6 +1,7 @@
 //! Handling of results: entries stored or refused, plan lines stored, a season opened or loaded.
 
 use super::App;
+use crate::compare::LastYear;
 use crate::model::{About, Effect, Joined, Model, NotOpened, Outcome, Rescued, go};
 use crate::popups::Popup;
 use crate::record::{Entry, Kind, Line};
@@ -48,6 +49,12 @@ impl App {
         }
         self.changed();
         self.settle(effects)
+    }
+
+    /// Last year's season was read, or cannot be: every page takes it up.
+    pub fn set_last_year(&mut self, last: Result<LastYear, String>) {
+        self.model.set_last_year(last);
+        self.changed();
     }
 
     /// Offers to save what earlier runs could not; nothing where there is nothing of the kind.

@@ -12,7 +12,7 @@ const LEAST_SAID: u16 = 28;
 pub(super) fn standing(model: &Model) -> Vec<String> {
     let notice = |(about, text): (&About, &String)| match about {
         About::Saving => format!("! {} NOT YET SAVED: {text}", model.pending.len()),
-        About::File => format!("! {text}"),
+        About::File | About::LastYear => format!("! {text}"),
     };
     let clock = WrongClock::of(model).map(|wrong| format!("! {}", wrong.text(model)));
     model.notices.iter().map(notice).chain(clock).collect()

@@ -54,6 +54,8 @@ pub enum Action {
     /// again: benchwalk labels > labels.html, benchwalk labels E3 > e3.html. How a scanner is set and how cards get your words is
     /// explained by `benchwalk help scanning`.
     Labels(super::labels::LabelsArgs),
+    /// Print last year's season beside this one: lot by lot, and what to do differently.
+    Compare(super::compare::CompareArgs),
     /// Print a day's round on paper, with check boxes.
     Sheet(super::sheet::SheetArgs),
     /// Calculate how much to measure out for a growth regulator, an extra nutrient or a feed.

@@ -1,6 +1,7 @@
 //! `benchwalk demo`: a season to try, in a file of its own.
 
 use super::{CommandError, Context};
+use crate::compare::Chosen;
 use crate::files;
 use crate::session::{DemoFile, make_demo};
 use clap::Args;
@@ -24,6 +25,9 @@ pub(super) fn run(args: &DemoArgs, context: &mut Context<'_>) -> Result<(), Comm
     let demo = make_demo(if named { DemoFile::At(&settings.season) } else { DemoFile::NextIn(&context.folders.data) })?;
     settings.season.clone_from(&demo.path);
     settings.season_named = true;
+    if settings.last_year.file.is_none() {
+        settings.last_year.file = Some((demo.last_year, Chosen::Demo));
+    }
     settings.on = settings.on.or(demo.on);
     settings.by.get_or_insert_with(|| BY.to_owned());
     let shown = if args.no_open { Ok(()) } else { (context.screens)(context) };

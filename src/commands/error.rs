@@ -53,6 +53,9 @@ pub enum CommandError {
         /// How many more there are.
         more: usize,
     },
+    /// Name another file of last year.
+    #[error("{0}")]
+    LastYear(String),
     /// Nothing to do but look where the output goes.
     #[error("standard output: {0}")]
     Output(#[from] io::Error),

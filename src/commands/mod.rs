@@ -11,6 +11,7 @@ mod backup;
 mod calendar;
 mod climate;
 mod close;
+mod compare;
 mod demo;
 pub mod edge;
 mod error;
@@ -179,6 +180,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Close(args)) => close::run(&args, context),
         Some(Action::Applications(args)) => applications::run(&args, context),
         Some(Action::Labels(args)) => labels::run(&args, context),
+        Some(Action::Compare(args)) => compare::run(&args, context),
         Some(Action::Sheet(args)) => sheet::run(&args, context),
         Some(Action::Completions(args)) => manual::completions(&args, context),
         Some(Action::Man) => manual::page(context),

@@ -22,6 +22,7 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
             data: context.folders.data.clone(),
             state: context.folders.state.clone(),
             config_file: settings.config_file.clone(),
+            last_year: settings.last_year.clone(),
         },
         settings.on,
         context.clock.now(),

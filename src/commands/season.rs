@@ -1,6 +1,6 @@
 //! `benchwalk season`: calendars, nights, pots and charts of the season.
 
-use super::{CommandError, Context};
+use super::{CommandError, Context, compare};
 use crate::progress::Work;
 use crate::report::{html, season};
 use clap::{Args, ValueEnum};
@@ -29,6 +29,10 @@ pub(super) fn run(args: &SeasonArgs, context: &mut Context<'_>) -> Result<(), Co
     let (day, limits) = (context.day(&kept), context.settings.limits()?);
     let report = season::build(&kept, day, &limits, context.settings.limits_name())
         .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
+    let report = match compare::last_year(&kept, context)? {
+        Some(last) => report.with_last_year(&kept, &last),
+        None => report,
+    };
     let text = match args.format {
         SeasonFormat::Text => season::text(&report),
         SeasonFormat::Html => html::season(&report),

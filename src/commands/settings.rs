@@ -2,13 +2,14 @@
 
 use super::CommandError;
 use crate::characters::short;
+use crate::compare::{Chosen, Match};
 use crate::files::{self, FILE, SETTINGS_MOST};
 use crate::input::Palette;
 use crate::journal::FAULTS_SHOWN;
 use crate::journal::logger::{Mapping, RawMapping};
 use crate::limits::Limits;
 use crate::session::daily_backup::Backups;
-use crate::session::who;
+use crate::session::{WantedLastYear, who};
 use chrono::NaiveDate;
 use clap::Args;
 use etcetera::AppStrategy;
@@ -32,6 +33,13 @@ pub struct Global {
     /// The limits file; default: `limits.toml` in the config folder, if there is one.
     #[arg(long, global = true, value_name = "FILE")]
     pub limits: Option<PathBuf>,
+    /// Last year's season file, shown beside this one (see `benchwalk help last-year`), or `none`; default: `beside` in
+    /// `config.toml`, or the season of the same site a year before, in the folder of the season or the data folder.
+    #[arg(long, global = true, value_name = "FILE")]
+    pub beside: Option<PathBuf>,
+    /// A lot of last year to show beside one of this year, such as R6=R8; can be repeated.
+    #[arg(long = "match", global = true, value_name = "LAST=THIS", value_parser = Match::parse)]
+    pub matches: Vec<Match>,
     /// Your initials, 1 to 8 characters; default: `by` in `config.toml`, or asked once.
     #[arg(long, global = true, value_name = "WHO", value_parser = who)]
     pub by: Option<String>,
@@ -98,6 +106,8 @@ pub struct Settings {
     pub backups: Backups,
     /// The climate loggers.
     pub loggers: Vec<Mapping>,
+    /// What is wanted of last year.
+    pub last_year: WantedLastYear,
 }
 
 /// The config file.
@@ -109,11 +119,35 @@ struct Config {
     backup_folder: Option<PathBuf>,
     #[serde(default, deserialize_with = "palette")]
     palette: Palette,
+    beside: Option<PathBuf>,
+    #[serde(default, rename = "match", deserialize_with = "matches")]
+    matches: Vec<Match>,
     #[serde(default)]
     logger: Vec<Spanned<RawMapping>>,
     /// The loggers, once they are found to be good.
     #[serde(skip)]
     loggers: Vec<Mapping>,
+}
+
+/// Reads lots that are matched by hand.
+fn matches<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Match>, D::Error> {
+    let wrong =
+        |error: D::Error| D::Error::custom(format!("match: give a list of pairs, such as [\"R6=R8\"]: {error}"));
+    let texts: Vec<String> = Vec::deserialize(from).map_err(wrong)?;
+    let one =
+        |text: &String| Match::parse(text).map_err(|why| D::Error::custom(format!("match: {}", short(&why, QUOTED))));
+    texts.iter().map(one).collect()
+}
+
+/// What is wanted of last year, by the options and the config file; `none` in the place of a file means nothing.
+fn last_year(beside: Option<PathBuf>, matches: Vec<Match>, config: (Option<PathBuf>, Vec<Match>)) -> WantedLastYear {
+    let named = beside.map(|path| (path, Chosen::Named));
+    let (mut file, mut off) = (named.or_else(|| config.0.map(|path| (path, Chosen::Configured))), false);
+    if file.as_ref().is_some_and(|(path, _)| path == Path::new("none")) {
+        (file, off) = (None, true);
+    }
+    // What was typed comes first: of two matches of one lot the first is used.
+    WantedLastYear { file, off, by_hand: matches.into_iter().chain(config.1).collect() }
 }
 
 /// Reads a palette by its name.
@@ -142,6 +176,7 @@ impl Settings {
             by: global.by.or(config.by),
             ascii: global.ascii,
             palette: config.palette,
+            last_year: last_year(global.beside, global.matches, (config.beside, config.matches)),
             backups: Backups::new(&folders.data, config.daily_backups, config.backup_folder),
             loggers: config.loggers,
             config_file,
@@ -177,6 +212,12 @@ fn read_config(path: &Path) -> Result<Config, CommandError> {
         Err(error) => return Err(CommandError::File { path: path.to_owned(), error }),
     };
     let mut config: Config = toml::from_str(&text).map_err(|error| wrong(said(&error, &text)))?;
+    if let Some(file) = config.beside.as_ref().filter(|file| !file.is_absolute() && *file != Path::new("none")) {
+        let file = files::shown(file);
+        return Err(wrong(format!(
+            "beside: '{file}' is not a full path; give one that starts at the root, such as '/mnt/stick/season.db', or 'none'"
+        )));
+    }
     config.by = config.by.map(|by| who(&by)).transpose().map_err(|text| wrong(format!("by: {text}")))?;
     if let Some(folder) = config.backup_folder.as_ref().filter(|folder| !folder.is_absolute()) {
         let folder = files::shown(folder);

@@ -185,13 +185,19 @@ const CHARTS: &[Row] = &[
 ];
 
 const SEASON: &[Row] = &[
-    row(X::Season, &["{Tab}"], C::ViewAfter, "next part", "Next part: calendar, nights, pots, applications, end."),
+    row(
+        X::Season,
+        &["{Tab}"],
+        C::ViewAfter,
+        "next part",
+        "Next part: calendar, nights, pots, applications, last year, end.",
+    ),
     row(
         X::Season,
         &["{Shift-Tab}"],
         C::ViewBefore,
         "previous part",
-        "Previous part: calendar, nights, pots, applications, end.",
+        "Previous part: calendar, nights, pots, applications, last year, end.",
     ),
     row(X::Season, &["h"], C::Paper, "file", "Write the part as an HTML file; asks for its path."),
     row(X::Season, &["t"], C::Trials, "trials", "The trials: layout, means, what is told apart."),

@@ -64,6 +64,8 @@ pub enum SeasonReport {
     Season,
     /// The application record.
     Applications,
+    /// Last year beside this one.
+    LastYear,
     /// What the season came to.
     End,
 }

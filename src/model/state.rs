@@ -3,12 +3,14 @@
 use super::listing::Listing;
 use super::undo::{Step, UndoStack};
 use super::{Cache, DraftKey, Drafts, Effect, FormRequest, Setting, closed, wrong_clock};
+use crate::compare::LastYear;
 use crate::controls::Field;
 use crate::dates;
 use crate::input::{Look, Palette};
 use crate::limits::Limits;
 use crate::record::typed::DayReader;
 use crate::record::{Entry, FieldFault, Kind, KindName, Line, LineKey, NOBODY, Place, Plan, Revision};
+use crate::report::compare::Comparison;
 use crate::report::{entry, words};
 use crate::review::{ListedFor, Review, build_for};
 use crate::season::{Season, SeasonFault};
@@ -17,6 +19,7 @@ use crate::warnings::Warning;
 use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone, Timelike};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ops::Deref;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// The time as `run` gives it before each event, and an id to make ids from.
@@ -63,6 +66,8 @@ pub enum About {
     Saving,
     /// The season file: it cannot be written, or is damaged.
     File,
+    /// Last year's season, which cannot be read.
+    LastYear,
 }
 
 /// What the screens read of the state. [`Model`] gives it out by `Deref`, so every fact reads as a field and changes only
@@ -111,6 +116,10 @@ pub struct Facts {
     pub listing: Listing,
     /// The day the program was put on from within, where it is not its own.
     pub other_day: Option<NaiveDate>,
+    /// Last year's season beside this one; `None` where there is none, and until it is read.
+    pub last_year: Option<Arc<LastYear>>,
+    /// The comparison with it as the Season page made it, and how many entries there were; `None` until it is made.
+    pub compared: Option<(usize, Arc<Comparison>)>,
 }
 
 /// What happened since the last event.
@@ -183,6 +192,8 @@ impl Model {
             replayed: false,
             listing: Listing::default(),
             other_day: None,
+            last_year: None,
+            compared: None,
         };
         Self {
             facts,
@@ -228,6 +239,28 @@ impl Model {
     /// Says where the season file lies, and which limits file is in force.
     pub fn set_files(&mut self, path: String, limits_file: Option<String>) {
         (self.facts.path, self.facts.limits_file) = (path, limits_file);
+    }
+
+    /// Sets last year's season beside this one, or says why it is not shown.
+    pub fn set_last_year(&mut self, last: Result<LastYear, String>) {
+        match last {
+            Ok(last) => {
+                self.facts.last_year = Some(Arc::new(last));
+                self.notice(About::LastYear, None);
+            }
+            Err(why) => self.notice(About::LastYear, Some(why)),
+        }
+    }
+
+    /// Keeps a comparison with last year that is whole, for the file that is written of it.
+    pub fn keep_comparison(&mut self, comparison: Comparison) {
+        self.facts.compared = Some((self.season.entries().len(), Arc::new(comparison)));
+    }
+
+    /// The comparison with last year, where it is one of today's season.
+    pub fn comparison(&self) -> Option<&Comparison> {
+        let (entries, comparison) = self.compared.as_ref()?;
+        (*entries == self.season.entries().len() && comparison.on == self.day).then_some(&**comparison)
     }
 
     /// What reports call the limits in force: the file, or the defaults.
@@ -614,6 +647,8 @@ impl Model {
         self.facts.season = Season::new(plan, Vec::new()).on(self.day);
         self.facts.path = path;
         self.facts.unread = None;
+        (self.facts.last_year, self.facts.compared) = (None, None);
+        self.notice(About::LastYear, None);
         self.wait_for_entries();
         self.undo_stack = UndoStack::default();
     }

@@ -14,6 +14,8 @@ pub enum Stroke {
     Dashed,
     /// A forecast.
     Dotted,
+    /// The same of last year.
+    LastYear,
 }
 
 /// Day, value, and low and high where they are known.
@@ -157,11 +159,12 @@ impl Layer {
         .unwrap_or_default()
     }
 
-    /// The days of the table: every reading and mark; of curves the first and the last.
+    /// The days of the table: every reading and mark, those of last year too; of curves the first and the last.
     fn days(&self) -> Vec<NaiveDate> {
         let ends = |days: Vec<NaiveDate>| days.first().into_iter().chain(days.last()).copied().collect();
         match self {
             Self::Band { points, .. } => ends(points.iter().map(|p| p.0).collect()),
+            Self::Line { points, stroke: Stroke::LastYear, .. } => points.iter().map(|p| p.0).collect(),
             Self::Line { points, .. } | Self::Strip { points, .. } => ends(points.iter().map(|p| p.0).collect()),
             Self::Dots { points, .. } => points.iter().map(|p| p.0).collect(),
             Self::Marks { days, .. } => days.clone(),

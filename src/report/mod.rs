@@ -4,6 +4,7 @@
 pub mod applications;
 pub mod causes;
 pub mod chart;
+pub mod compare;
 pub mod doubts;
 pub mod entry;
 pub mod html;

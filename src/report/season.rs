@@ -4,6 +4,7 @@
 use super::chart::Chart;
 use super::series::{self, HouseClimate, LotCalendar, LotPots, Nights, Reach, Topic};
 use super::trial;
+use crate::compare::LastYear;
 use crate::dates;
 use crate::limits::Limits;
 use crate::mix::cautions::APPLICATION_RECORD;
@@ -20,7 +21,7 @@ pub struct BenchCharts {
     /// The lot on it and how many pots.
     pub stands: String,
     /// The charts with data.
-    pub charts: Vec<Chart>,
+    pub charts: Vec<(Topic, Chart)>,
 }
 
 /// What a season's report is made from.
@@ -48,6 +49,8 @@ pub struct SeasonReport {
     pub treated: bool,
     /// The source of the limits.
     pub limits: String,
+    /// The file of last year that is drawn in the charts, and how it was chosen.
+    pub last_year: Option<String>,
 }
 
 /// Builds the report; `None` when the season has no site or no lot.
@@ -72,7 +75,20 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits, limits_name: Strin
         trials: trials(season, on, Rules::of(limits)),
         treated: season.entries().iter().any(|entry| entry.day() <= on && entry.kind.re_entry_h().is_some()),
         limits: limits_name,
+        last_year: None,
     })
+}
+
+impl SeasonReport {
+    /// Draws last year's lots into the charts of the benches.
+    #[must_use]
+    pub fn with_last_year(mut self, season: &Season, last: &LastYear) -> Self {
+        for bench in &mut self.benches {
+            series::with_last_year(season, (&bench.bench, self.on), last, &mut bench.charts);
+        }
+        self.last_year = Some(super::compare::file(last));
+        self
+    }
 }
 
 /// The trials of which anything was read.
@@ -86,18 +102,19 @@ pub(super) fn trials(season: &Season, on: NaiveDate, rules: Rules) -> Vec<trial:
     season.trials().into_iter().filter_map(of).collect()
 }
 
-fn charts(season: &Season, bench: &str, on: NaiveDate, limits: &Limits) -> Vec<Chart> {
+fn charts(season: &Season, bench: &str, on: NaiveDate, limits: &Limits) -> Vec<(Topic, Chart)> {
     let days = series::days(season, bench, (Reach::Season, on));
     // What the logger of a house gave is shown once, with the house.
     let own = series::has_own_logger(season, bench, on);
     let topics = Topic::ALL.iter().copied().filter(|topic| own || *topic != Topic::Climate);
     let all = topics.map(|topic| (topic, series::bench(season, (bench, topic), on, days, limits)));
-    all.filter(|(topic, chart)| topic.has_readings(chart)).map(|(_, chart)| chart).collect()
+    all.filter(|(topic, chart)| topic.has_readings(chart)).collect()
 }
 
 /// The report as text, for reading in a terminal.
 pub fn text(report: &SeasonReport) -> String {
     let mut out = format!("{}, season as of {}\nlimits: {}\n", report.site.name, dates::long(report.on), report.limits);
+    out.extend(report.last_year.iter().map(|file| format!("last year: {file}\n")));
     for calendar in &report.calendars {
         out.push_str(&format!("\n{}  {}\n", calendar.lot, calendar.title));
         for step in &calendar.steps {
@@ -132,7 +149,7 @@ pub fn text(report: &SeasonReport) -> String {
     }
     for bench in &report.benches {
         out.push_str(&format!("\n{}  {}\n", bench.bench, bench.stands));
-        for chart in &bench.charts {
+        for (_, chart) in &bench.charts {
             lines(&chart.text, &mut out);
         }
     }

@@ -176,7 +176,7 @@ fn drawn(layer: &Layer, scale: &Scale, nth: usize) -> String {
         }
         Layer::Line { points, stroke, .. } => {
             let good = points.iter().filter(|p| p.1.is_finite()).map(|p| (scale.x(p.0), scale.y(p.1)));
-            format!("<path d=\"{}\" class=\"line {}\"/>\n", path(good), class(*stroke))
+            format!("<path d=\"{}\" {}/>\n", path(good), line(*stroke))
         }
         Layer::Dots { points, .. } => points.iter().filter(|p| p.1.is_finite()).fold(String::new(), |out, p| {
             let (x, y) = (scale.x(p.0), scale.y(p.1));
@@ -194,11 +194,13 @@ fn drawn(layer: &Layer, scale: &Scale, nth: usize) -> String {
     }
 }
 
-const fn class(stroke: Stroke) -> &'static str {
+/// How a line is drawn, as attributes of its path.
+const fn line(stroke: Stroke) -> &'static str {
     match stroke {
-        Stroke::Solid => "solid",
-        Stroke::Dashed => "dashed",
-        Stroke::Dotted => "dotted",
+        Stroke::Solid => "class=\"line solid\"",
+        Stroke::Dashed => "class=\"line dashed\"",
+        Stroke::Dotted => "class=\"line dotted\"",
+        Stroke::LastYear => "class=\"line\" stroke-dasharray=\"10 3 2 3\"",
     }
 }
 
@@ -208,9 +210,7 @@ fn legend(layer: &Layer, y: f64, nth: usize, out: &mut String) {
         Layer::Band { name, .. } => {
             (name, format!("<path d=\"M{x} {:.1}h24v8h-24z\" class=\"{}\"/>", y - 8.0, band(nth)))
         }
-        Layer::Line { name, stroke, .. } => {
-            (name, format!("<path d=\"M{x} {:.1}h24\" class=\"line {}\"/>", y - 4.0, class(*stroke)))
-        }
+        Layer::Line { name, stroke, .. } => (name, format!("<path d=\"M{x} {:.1}h24\" {}/>", y - 4.0, line(*stroke))),
         Layer::Dots { name, .. } => (name, dot(x + 12.0, y - 4.0, nth)),
         Layer::Marks { name, .. } => (name, mark(x + 12.0, y + 1.0, nth)),
         // Its name stands above it.

@@ -6,12 +6,14 @@
 mod beside;
 #[cfg(test)]
 mod double;
+mod last_year;
 mod logged;
 mod reading;
 mod saving;
 mod storage;
 mod unsaved;
 
+pub use last_year::{Piece, ReadLastYear};
 pub use storage::{Asked, Logged, Opened, Part, Refused, Rescue, Storage};
 
 use crate::app::App;
@@ -63,6 +65,8 @@ struct Loop<'a> {
     dirty: bool,
     /// What of the season file is read so far.
     reading: Reading,
+    /// Last year's season, read beside this one.
+    last_year: last_year::Beside,
     /// Events that came while the storage was at work, each with its time.
     later: VecDeque<(Event, Now)>,
 }
@@ -79,7 +83,8 @@ pub fn run(app: &mut App, storage: &mut dyn Storage, clock: &dyn Clock, on: Opti
     let saving = Saving::new(storage.rescue());
     terminal.before_end(saving.last_act());
     let reading = Reading::default();
-    let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, reading, later: VecDeque::new() };
+    let (last_year, later) = (last_year::Beside::default(), VecDeque::new());
+    let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, reading, last_year, later };
     let mut effects = Vec::new();
     let left = this.until_left(&mut terminal, &mut effects);
     let signal = terminal.ended_by();
@@ -249,6 +254,7 @@ impl Loop<'_> {
                 self.on = opened.on.or(self.on);
                 self.app.model.set_replayed(self.on.is_some());
                 self.reading = Reading::default();
+                self.last_year = last_year::Beside::default();
                 Outcome::Opened { plan: opened.plan, path: opened.path, rescued: opened.rescued }
             }
             Err(why) => Outcome::NotOpened(why),
@@ -291,11 +297,20 @@ impl Loop<'_> {
             self.dirty = true;
             self.draw(terminal)?;
         }
+        if self.take_last_year() {
+            return Ok(Event::Idle);
+        }
         let (patience, start) = (if self.saving.waits() { RETRY } else { CLOCK }, Instant::now());
+        let mut looked = start;
         loop {
             let left = patience.saturating_sub(start.elapsed());
-            match terminal.next(left.min(LOOK))? {
-                Event::Idle if !self.look() && !self.look_at_loggers() && start.elapsed() < patience => {}
+            let running = self.last_year.is_running();
+            match terminal.next(left.min(if running { FRAME } else { LOOK }))? {
+                Event::Idle if running && self.take_last_year() => return Ok(Event::Idle),
+                Event::Idle if running && looked.elapsed() < LOOK && start.elapsed() < patience => {}
+                Event::Idle if !self.look() && !self.look_at_loggers() && start.elapsed() < patience => {
+                    looked = Instant::now()
+                }
                 event => return Ok(event),
             }
         }

@@ -1,5 +1,6 @@
 //! Storage as the loop needs it; implemented by the season file and by test doubles.
 
+use super::ReadLastYear;
 use crate::limits::Limits;
 use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
@@ -133,6 +134,11 @@ pub trait Storage: Send {
     /// # Errors
     /// Every fault of the journal, a line each.
     fn import(&mut self, path: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened>;
+
+    /// What reads last year's season beside the one that is open; `None` where there is nothing of the kind.
+    fn last_year(&mut self) -> Option<ReadLastYear> {
+        None
+    }
 
     /// Keeps a setting for the next start.
     ///

@@ -104,6 +104,7 @@ fn ink(layer: &Layer, topic: Option<Topic>) -> Ink {
                 Stroke::Solid => Dash::Solid,
                 Stroke::Dashed => Dash::Dashed,
                 Stroke::Dotted => Dash::Dotted,
+                Stroke::LastYear => Dash::DashDot,
             };
             Ink::Line(name.clone(), points.iter().map(|p| (place(p.0), p.1)).collect(), dash)
         }

@@ -104,6 +104,7 @@ impl Screen {
         match self {
             Self::Review(state) => state.waits(),
             Self::Trial(state) => state.waits(),
+            Self::Season(state) => state.waits(),
             _ => false,
         }
     }

@@ -11,6 +11,8 @@ use std::path::{Path, PathBuf};
 
 /// The demo season, made by the tests' own generator.
 const JOURNAL: &str = include_str!("../../demo-data/demo.jsonl");
+/// The season of the year before.
+const LAST_YEAR: &str = include_str!("../../demo-data/last-year.jsonl");
 
 /// Where the demo is to go.
 #[derive(Debug, Clone, Copy)]
@@ -28,35 +30,61 @@ pub struct Demo {
     pub path: PathBuf,
     /// Its own day: that of its last entry.
     pub on: Option<NaiveDate>,
+    /// The file of the season of the year before.
+    pub last_year: PathBuf,
 }
 
-/// Makes the demo season.
+/// Makes the demo season, and the season of the year before in a file beside it.
 ///
 /// # Errors
 /// [`SessionError::Store`] where its file is there already or cannot be written.
 pub fn make_demo(file: DemoFile<'_>) -> Result<Demo, SessionError> {
-    let refuse = |faults: Vec<String>| SessionError::Journal { name: "the demo season".to_owned(), faults, more: 0 };
-    let lines =
-        journal::read(JOURNAL).map_err(|faults| refuse(faults.iter().map(ToString::to_string).collect::<Vec<_>>()))?;
-    let admitted = Season::of([]).admit(&lines, System::Metric);
-    admitted.map_err(|faults| refuse(faults.into_iter().map(|fault| fault.text).collect()))?;
-    let (path, store) = begin(file, &lines)?;
+    let (this, last) = (lines(JOURNAL)?, lines(LAST_YEAR)?);
+    let (path, store, last_year) = begin(file, (&this, &last))?;
     store.close()?;
-    Ok(Demo { path, on: last_day(&lines) })
+    Ok(Demo { path, on: last_day(&this), last_year })
 }
 
-fn begin(file: DemoFile<'_>, lines: &[Line]) -> Result<(PathBuf, Store), StoreError> {
+fn lines(text: &str) -> Result<Vec<Line>, SessionError> {
+    let refuse = |faults: Vec<String>| SessionError::Journal { name: "the demo season".to_owned(), faults, more: 0 };
+    let lines =
+        journal::read(text).map_err(|faults| refuse(faults.iter().map(ToString::to_string).collect::<Vec<_>>()))?;
+    let admitted = Season::of([]).admit(&lines, System::Metric);
+    admitted.map_err(|faults| refuse(faults.into_iter().map(|fault| fault.text).collect()))?;
+    Ok(lines)
+}
+
+/// The name of the season of the year before: `demo-1-last-year.db`.
+fn last_year_of(demo: &Path) -> PathBuf {
+    let name = demo.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    demo.with_file_name(format!("{name}-last-year.db"))
+}
+
+/// Makes both files, that of the year before first: a demo that is there is whole. One of the year before that is there already is
+/// left as it is.
+fn both(path: &Path, (this, last): (&[Line], &[Line])) -> Result<(PathBuf, Store, PathBuf), StoreError> {
+    let before = last_year_of(path);
+    if path.symlink_metadata().is_err() {
+        match Store::create_with(&before, last, None) {
+            Ok((store, _saved)) => store.close()?,
+            Err(StoreError::Exists { .. }) => {}
+            Err(error) => return Err(error),
+        }
+    }
+    let (store, _saved) = Store::create_with(path, this, None)?;
+    Ok((path.to_owned(), store, before))
+}
+
+fn begin(file: DemoFile<'_>, lines: (&[Line], &[Line])) -> Result<(PathBuf, Store, PathBuf), StoreError> {
     let folder = match file {
-        DemoFile::At(path) => return Ok((path.to_owned(), Store::create_with(path, lines, None)?.0)),
+        DemoFile::At(path) => return both(path, lines),
         DemoFile::NextIn(folder) => folder,
     };
     let mut number = 1_u32;
     loop {
-        let path = folder.join(format!("demo-{number}.db"));
-        match Store::create_with(&path, lines, None) {
-            Ok((store, _saved)) => return Ok((path, store)),
+        match both(&folder.join(format!("demo-{number}.db")), lines) {
             Err(StoreError::Exists { .. }) if number < u32::MAX => number += 1,
-            Err(error) => return Err(error),
+            made => return made,
         }
     }
 }

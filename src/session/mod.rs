@@ -7,6 +7,7 @@ mod config_file;
 pub mod daily_backup;
 mod demo;
 mod import;
+pub mod last_year;
 pub mod logger;
 pub mod new_files;
 mod path_mark;
@@ -17,6 +18,7 @@ mod season_file;
 pub use config_file::{keep_setting, who};
 pub use demo::{Demo, DemoFile, make_demo};
 pub use import::{Source, Writer, import, import_plan};
+pub use last_year::WantedLastYear;
 pub use season_file::{Beside, SeasonFile};
 
 use crate::files::shown;

@@ -1,15 +1,17 @@
 //! The season file behind the screens.
 
 use super::daily_backup::{self, Backups, Found};
+use super::last_year::{self, NotBeside, WantedLastYear};
 use super::logger::Watch;
 use super::readable;
 use super::rescue::{self, RescueJournals};
 use super::{DemoFile, SessionError, Source, Writer, atomic_write, import, is_there, keep_setting, make_demo};
+use crate::compare::{Chosen, LastYear};
 use crate::files::{self, FILE};
 use crate::journal::logger::Mapping;
 use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
-use crate::run::{Asked, Logged, Opened, Refused, Rescue, Storage};
+use crate::run::{Asked, Logged, Opened, ReadLastYear, Refused, Rescue, Storage};
 use crate::store::{Journaling, Salvaged, Store, StoreError};
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
 use std::path::{Path, PathBuf};
@@ -29,6 +31,8 @@ pub struct Beside {
     pub state: PathBuf,
     /// Who writes and the palette are kept in this file.
     pub config_file: PathBuf,
+    /// What is wanted of last year.
+    pub last_year: WantedLastYear,
 }
 
 /// The season file behind the screens.
@@ -226,6 +230,7 @@ impl SeasonFile {
     fn open_demo(&mut self) -> Result<Opened, SessionError> {
         let demo = make_demo(DemoFile::NextIn(&self.beside.data))?;
         self.season = demo.path;
+        self.beside.last_year.file = Some((demo.last_year, Chosen::Demo));
         self.on = self.on.or(demo.on);
         self.reopen()
     }
@@ -367,6 +372,21 @@ impl Storage for SeasonFile {
 
     fn demo(&mut self) -> Result<Opened, NotOpened> {
         self.open_demo().map_err(|error| not_opened(&error))
+    }
+
+    fn last_year(&mut self) -> Option<ReadLastYear> {
+        let (wanted, own, data) = (self.beside.last_year.clone(), self.season.clone(), self.beside.data.clone());
+        Some(Box::new(move |this, limits, give| {
+            let last = match last_year::read(&wanted, (this, &own), &data, limits) {
+                Ok(Some(last)) => last,
+                Err(NotBeside::Said(why)) => return give(Err(why)),
+                Ok(None) | Err(NotBeside::Stopped) => return,
+            };
+            give(Ok(last.clone()));
+            if let Ok(judged) = last_year::assess(&last.season, last.last_day(), limits) {
+                give(Ok(LastYear { judged: Some(judged), ..last }));
+            }
+        }))
     }
 
     fn import(&mut self, path: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {

@@ -2,8 +2,19 @@
 
 use crate::Laptop;
 
-const TOPICS: [&str; 10] =
-    ["journal", "sql", "mixing", "trials", "rules", "dates", "backups", "spreadsheets", "loggers", "scanning"];
+const TOPICS: [&str; 11] = [
+    "journal",
+    "sql",
+    "mixing",
+    "trials",
+    "rules",
+    "dates",
+    "backups",
+    "spreadsheets",
+    "loggers",
+    "scanning",
+    "last-year",
+];
 
 #[test]
 fn help_lists_commands_and_topics_and_so_does_the_option() {

@@ -10,6 +10,7 @@
 mod applications;
 mod cases;
 mod close;
+mod compare;
 mod crop;
 mod demo;
 mod examples;

@@ -17,7 +17,7 @@ pub(crate) const DAY: (u32, u32) = (10, 14);
 /// Benches walked on the morning of the demo's day.
 pub(crate) const WALKED: usize = 3;
 
-fn site() -> Site {
+pub(crate) fn site() -> Site {
     Site {
         name: "Quillby Rise".to_owned(),
         latitude: 43.2,
@@ -28,7 +28,7 @@ fn site() -> Site {
 }
 
 /// 6.5 in, one cutting, pinched.
-const MIDDLE: Size = Size {
+pub(crate) const MIDDLE: Size = Size {
     container: "6.5 in",
     cuttings: 1,
     pinch: Pinch::Soft,
@@ -44,7 +44,7 @@ const MIDDLE: Size = Size {
 };
 
 /// 5 in, one cutting, pinched.
-const SMALL: Size = Size {
+pub(crate) const SMALL: Size = Size {
     container: "5 in",
     rim_cm: 12.7,
     pot_cm: 10.2,
@@ -59,7 +59,7 @@ const SMALL: Size = Size {
 };
 
 /// 5 in, one cutting, a single stem that is not pinched; no topdressing.
-const SINGLE: Size = Size {
+pub(crate) const SINGLE: Size = Size {
     pinch: Pinch::None,
     sold_cm: (33.0, 38.1),
     holds_ml: 330.0,
@@ -70,7 +70,7 @@ const SINGLE: Size = Size {
 };
 
 /// 10 in, four cuttings, pinched.
-const LARGE: Size = Size {
+pub(crate) const LARGE: Size = Size {
     container: "10 in",
     cuttings: 4,
     rim_cm: 25.4,

@@ -248,7 +248,10 @@ fn put_back(folder: &Path) -> Vec<PathBuf> {
     let there = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
     there
         .filter(|path| {
-            path.extension().is_some_and(|ending| ending == "db") && !is_dated(path) && !path.ends_with("s.db")
+            path.extension().is_some_and(|ending| ending == "db")
+                && !is_dated(path)
+                && !path.ends_with("s.db")
+                && !path.ends_with("s-last-year.db")
         })
         .collect()
 }
@@ -397,7 +400,7 @@ fn cut(cut: &Cut, struck: &AtomicUsize) -> Vec<String> {
 /// What lies in the folder and does not belong there. The log of a season file goes with it.
 fn strays(folder: &Path, case: &Case) -> Vec<String> {
     let names = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().file_name().into_string().unwrap());
-    let known = ["last.jsonl", "all.jsonl", "v1.jsonl", "data", "config", "state"];
+    let known = ["last.jsonl", "all.jsonl", "v1.jsonl", "data", "config", "state", "s-last-year.db"];
     let back = put_back(folder);
     let belongs = |name: &String| {
         known.contains(&name.as_str())

@@ -26,6 +26,7 @@ mod held_keys;
 mod house_temperature;
 #[path = "../common/large.rs"]
 mod large;
+mod last_year;
 mod late_start;
 mod mixing;
 mod pages;

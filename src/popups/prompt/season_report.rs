@@ -3,13 +3,14 @@
 use crate::model::Model;
 use crate::model::go::SeasonReport;
 use crate::report::totals::{self, SeasonEnd};
-use crate::report::{applications, html as pages, season};
+use crate::report::{applications, compare, html as pages, season};
 
 /// The title, and what to type with an example.
 pub(super) fn words(report: SeasonReport) -> (String, String) {
     let (title, name) = match report {
         SeasonReport::Season => ("Report of the season", "season.html"),
         SeasonReport::Applications => ("Application record", "applications.html"),
+        SeasonReport::LastYear => ("Last year beside this one", "compare.html"),
         SeasonReport::End => ("Report of the season's end", "season-end.html"),
     };
     (title.to_owned(), format!("The path of a new HTML file, such as {name}"))
@@ -22,11 +23,18 @@ pub(super) fn words(report: SeasonReport) -> (String, String) {
 pub(super) fn html(report: SeasonReport, model: &Model) -> Result<String, String> {
     match report {
         SeasonReport::Season => season::build(&model.season, model.day, &model.limits, model.limits_name())
+            .map(|report| match &model.last_year {
+                Some(last) => report.with_last_year(&model.season, last),
+                None => report,
+            })
             .map(|report| pages::season(&report))
             .ok_or_else(|| "a report needs a site and a lot; g adds them".to_owned()),
         SeasonReport::Applications => applications::whole(&model.season, model.day)
             .map(|record| applications::html(&record))
             .ok_or_else(|| "a record needs a site; g adds it".to_owned()),
+        SeasonReport::LastYear => model.comparison().map(compare::html).ok_or_else(|| {
+            "the comparison is not worked out yet, or there is no season of last year; the part says which".to_owned()
+        }),
         SeasonReport::End => SeasonEnd::of(&model.season, model.day, &model.limits)
             .map(|end| totals::html(&end))
             .ok_or_else(|| "a report needs a site; g adds it".to_owned()),

@@ -7,5 +7,6 @@ mod sheet;
 
 pub use page::{escape, page, table};
 pub use review::review;
+pub(in crate::report) use season::figure;
 pub use season::season;
 pub use sheet::sheet;

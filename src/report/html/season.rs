@@ -14,6 +14,9 @@ use chrono::{Datelike, NaiveDate};
 pub fn season(report: &SeasonReport) -> String {
     let title = format!("{}, season as of {}", report.site.name, dates::long(report.on));
     let mut body = format!("<h1>{}</h1>\n<p class=\"soft\">limits: {}</p>\n", escape(&title), escape(&report.limits));
+    if let Some(file) = &report.last_year {
+        body.push_str(&format!("<p class=\"soft\">last year in the charts of the benches: {}</p>\n", escape(file)));
+    }
     contents(report, &mut body);
     body.push_str("<h2 id=\"calendar\">Calendar</h2>\n");
     for calendar in &report.calendars {
@@ -61,7 +64,7 @@ fn contents(report: &SeasonReport, body: &mut String) {
 }
 
 /// A chart with what it says in words, and its table folded away.
-fn figure(chart: &Chart, body: &mut String) {
+pub(in crate::report) fn figure(chart: &Chart, body: &mut String) {
     figure_with(chart, &chart.table(), body);
 }
 
@@ -185,7 +188,7 @@ fn charts(bench: &BenchCharts, body: &mut String) {
         return;
     }
     body.push_str("<div class=\"charts\">\n");
-    for chart in &bench.charts {
+    for (_, chart) in &bench.charts {
         figure(chart, body);
     }
     body.push_str("</div>\n");

@@ -7,6 +7,7 @@ mod bench;
 mod calendar;
 mod climate;
 mod height;
+mod last_year;
 mod nights;
 mod pots;
 mod root_zone;
@@ -16,6 +17,7 @@ pub use bench::{bench, days, every};
 pub use calendar::{LotCalendar, calendar, season_days};
 pub(in crate::report) use climate::has_own_logger;
 pub use climate::{HouseClimate, climate};
+pub use last_year::with_last_year;
 pub use nights::{Nights, nights};
 pub use pots::{LotPots, pots};
 

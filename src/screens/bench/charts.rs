@@ -12,8 +12,8 @@ use std::borrow::Cow;
 /// The charts of a bench, and what they were made of.
 #[derive(Debug, Clone)]
 pub(super) struct Drawn {
-    /// The day they look back from, how much time they cover, and the entries there were.
-    of: (NaiveDate, Reach, usize),
+    /// The day they look back from, how much time they cover, the entries there were, and whether last year was known.
+    of: (NaiveDate, Reach, usize, bool),
     days: (NaiveDate, NaiveDate),
     charts: Vec<(Topic, Chart)>,
 }
@@ -23,7 +23,10 @@ impl Drawn {
         let on = state.end.unwrap_or(model.day);
         let season = &model.season.on(on);
         let days = series::days(season, &state.bench, (state.reach, on));
-        let charts = series::every(season, &state.bench, on, days, &model.limits);
+        let mut charts = series::every(season, &state.bench, on, days, &model.limits);
+        if let Some(last) = &model.last_year {
+            series::with_last_year(season, (&state.bench, on), last, &mut charts);
+        }
         Self { of: key(state, model), days, charts }
     }
 
@@ -38,8 +41,8 @@ impl Drawn {
     }
 }
 
-fn key(state: &State, model: &Model) -> (NaiveDate, Reach, usize) {
-    (state.end.unwrap_or(model.day), state.reach, model.season.entries().len())
+fn key(state: &State, model: &Model) -> (NaiveDate, Reach, usize, bool) {
+    (state.end.unwrap_or(model.day), state.reach, model.season.entries().len(), model.last_year.is_some())
 }
 
 /// Calculates the charts where a page shows them and they are not those of now.

@@ -4,6 +4,7 @@
 //! one under `view`.
 
 mod end;
+mod last_year;
 mod update;
 mod view;
 
@@ -29,13 +30,16 @@ pub enum Part {
     Pots,
     /// The application record.
     Applications,
+    /// Last year beside this one.
+    LastYear,
     /// What the season came to.
     End,
 }
 
 impl Part {
     /// Every part, in the order they are turned to.
-    pub const ALL: [Self; 5] = [Self::Calendar, Self::Nights, Self::Pots, Self::Applications, Self::End];
+    pub const ALL: [Self; 6] =
+        [Self::Calendar, Self::Nights, Self::Pots, Self::Applications, Self::LastYear, Self::End];
 
     /// As the title names it.
     pub const fn text(self) -> &'static str {
@@ -44,6 +48,7 @@ impl Part {
             Self::Nights => "nights",
             Self::Pots => "pots",
             Self::Applications => "applications",
+            Self::LastYear => "last year",
             Self::End => "season's end",
         }
     }
@@ -52,7 +57,7 @@ impl Part {
     pub const fn is_of_lots(self) -> bool {
         match self {
             Self::Calendar | Self::Nights | Self::Pots => true,
-            Self::Applications | Self::End => false,
+            Self::Applications | Self::LastYear | Self::End => false,
         }
     }
 
@@ -61,6 +66,7 @@ impl Part {
         match self {
             Self::Calendar | Self::Nights | Self::Pots => SeasonReport::Season,
             Self::Applications => SeasonReport::Applications,
+            Self::LastYear => SeasonReport::LastYear,
             Self::End => SeasonReport::End,
         }
     }
@@ -84,6 +90,7 @@ pub struct State {
     nights: Option<Nights>,
     pots: Vec<LotPots>,
     applications: Option<Record>,
+    last_year: last_year::LastYear,
     /// Worked out when that part is first shown.
     end: Option<Vec<Section>>,
 }
@@ -98,14 +105,25 @@ impl State {
             nights: series::nights(&model.season, &model.limits),
             pots: series::pots(&model.season, model.day),
             applications: applications::whole(&model.season, model.day),
+            last_year: last_year::LastYear::new(model),
             end: None,
         }
     }
 
     /// Recomputes what is shown.
     fn refresh(&mut self, model: &Model) {
-        *self = Self { part: self.part, list: self.list, ..Self::new(model) };
+        let mut last_year = std::mem::take(&mut self.last_year);
+        last_year.refresh(model);
+        *self = Self { part: self.part, list: self.list, last_year, ..Self::new(model) };
         end::work_out(self, model);
+    }
+
+    /// True while slow work of the part shown waits.
+    pub const fn waits(&self) -> bool {
+        match self.part {
+            Part::LastYear => self.last_year.waits(),
+            Part::Calendar | Part::Nights | Part::Pots | Part::Applications | Part::End => false,
+        }
     }
 
     /// The lot under the cursor of a wide window, by its place.

@@ -17,6 +17,13 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             state.refresh(model);
             return Some(Vec::new());
         }
+        Msg::Quiet => {
+            state.last_year.step(model);
+            if let Some(comparison) = state.last_year.comparison().filter(|comparison| comparison.assessed) {
+                model.keep_comparison(comparison.clone());
+            }
+            return Some(Vec::new());
+        }
         _ => return None,
     };
     match command {
@@ -26,6 +33,10 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Command::Paper => return Some(vec![Effect::popup(go::Popup::SeasonReport(state.part.report()))]),
         other if super::view::lists_lots(state, model) => {
             let count = state.calendars.len();
+            return state.list.step(*other, count, FEW).then(Vec::new);
+        }
+        other if state.part == Part::LastYear && super::view::is_wide(model) => {
+            let count = state.last_year.comparison().map_or(0, |comparison| comparison.lots.len());
             return state.list.step(*other, count, FEW).then(Vec::new);
         }
         other => {
@@ -55,6 +66,7 @@ fn last(state: &State, model: &Model, page: usize) -> usize {
         Part::Nights => 0,
         Part::Pots => state.pots.len().saturating_sub(1),
         Part::Applications => state.applications.as_ref().map_or(0, |record| record.lines.len().saturating_sub(1)),
+        Part::LastYear => super::view::last_year_rows(state, model).saturating_sub(page),
         Part::End => super::end::lines(state, model).saturating_sub(page),
     }
 }

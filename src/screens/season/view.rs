@@ -5,6 +5,7 @@ mod axis;
 mod beside;
 mod calendar;
 mod end;
+mod last_year;
 mod nights;
 mod pots;
 
@@ -18,7 +19,17 @@ use ratatui::text::{Line, Span};
 
 /// True in a window that lists the lots, with the one under the cursor beside them.
 pub(super) fn lists_lots(state: &State, model: &Model) -> bool {
-    state.part.is_of_lots() && Room::of(model.size.0) > Room::Narrow
+    state.part.is_of_lots() && is_wide(model)
+}
+
+/// Rows of the text of last year, to be scrolled.
+pub(super) fn last_year_rows(state: &State, model: &Model) -> usize {
+    last_year::length(state, model)
+}
+
+/// True in a window that has room for regions side by side.
+pub(super) fn is_wide(model: &Model) -> bool {
+    Room::of(model.size.0) > Room::Narrow
 }
 
 /// Draws it.
@@ -32,11 +43,15 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     if wide && state.part.is_of_lots() {
         return Some(beside::view(state, model, frame, body));
     }
+    if wide && state.part == Part::LastYear {
+        return Some(last_year::wide(state, model, frame, body));
+    }
     match state.part {
         Part::Calendar => calendar::narrow(state, model, frame, body),
         Part::Nights => nights::narrow(state, model, frame, body),
         Part::Pots => pots::narrow(state, model, frame, body),
         Part::Applications => applications::whole(state, model, frame, body),
+        Part::LastYear => last_year::narrow(state, model, frame, body),
         Part::End => end::view(state, model, frame, body),
     }
     Some(Position { x: area.x, y: area.y })

@@ -142,5 +142,6 @@ fn dashes(dash: Dash, look: Look) -> String {
         (Dash::Solid, false) => "\u{2824}\u{2824}\u{2824}".to_owned(),
         (Dash::Dashed, false) => "\u{2824}\u{2804} \u{2824}".to_owned(),
         (Dash::Dotted, false) => "\u{2804}\u{2804}\u{2804}".to_owned(),
+        (Dash::DashDot, false) => "\u{2824}\u{2824} \u{2804}".to_owned(),
     }
 }

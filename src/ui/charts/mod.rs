@@ -30,6 +30,8 @@ pub enum Dash {
     Dashed,
     /// In dots.
     Dotted,
+    /// In dashes and dots by turns.
+    DashDot,
 }
 
 /// A reading: place, value, low and high where known.
@@ -81,6 +83,7 @@ const fn role(dash: Dash) -> Role {
         Dash::Solid => Role::Good,
         Dash::Dashed => Role::Label,
         Dash::Dotted => Role::Watch,
+        Dash::DashDot => Role::Plain,
     }
 }
 
@@ -90,5 +93,6 @@ const fn stroke(dash: Dash) -> char {
         Dash::Solid => '*',
         Dash::Dashed => '-',
         Dash::Dotted => '.',
+        Dash::DashDot => '~',
     }
 }

@@ -147,6 +147,7 @@ fn line(grid: &mut Grid, points: &[(f64, f64)], dash: Dash, to: &Cells) {
                 Dash::Solid => true,
                 Dash::Dashed => x.rem_euclid(6) < 4,
                 Dash::Dotted => x.rem_euclid(2) == 0,
+                Dash::DashDot => matches!(x.rem_euclid(8), 0..=3 | 6),
             };
             if shown {
                 grid.dot(x, y, stroke(dash), role(dash));

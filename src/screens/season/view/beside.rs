@@ -27,14 +27,14 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
         Part::Calendar => CALENDAR,
         // The season's end takes the whole width: it is never shown here.
         Part::Nights | Part::End => NIGHTS,
-        Part::Pots | Part::Applications => POTS,
+        Part::Pots | Part::Applications | Part::LastYear => POTS,
     };
     let list = if Room::of(area.width) == Room::Widest { widest } else { wide };
     let regions = Regions::of(frame, area, list, model.look);
     let chosen = state.chosen();
     let cursor = match state.part {
         Part::Calendar => calendar::wide(state, chosen, model, frame, regions.list),
-        Part::Pots | Part::Applications => pots::wide(state, chosen, model, frame, regions.list),
+        Part::Pots | Part::Applications | Part::LastYear => pots::wide(state, chosen, model, frame, regions.list),
         Part::Nights | Part::End => nights::wide(state, model, frame, regions.list),
     };
     let (Some(panel), Some(lot)) = (regions.panel, state.calendars.get(chosen)) else { return cursor };
