@@ -47,7 +47,7 @@ fn sheets(paper: Paper) -> [(&'static str, String, usize); 2] {
 }
 
 /// The reports of the demo's last day, by name.
-fn reports() -> Vec<(&'static str, String)> {
+fn reports() -> [(&'static str, String); 5] {
     let (season, limits) = (demo(), Limits::default());
     let on = season.entries().iter().map(benchwalk::record::Entry::day).max().unwrap();
     let warned = |day| assess_all(&season, day, &limits).all().cloned().collect::<Vec<_>>();
@@ -56,12 +56,12 @@ fn reports() -> Vec<(&'static str, String)> {
     let applied = applications::whole(&season, on).unwrap();
     assert_eq!(applied.lines.len(), 1, "{applied:?}");
     let end = SeasonEnd::of(&season, on, &limits).unwrap();
-    vec![
+    [
         ("review", html::review(&review)),
         ("season", html::season(&report)),
         ("applications", applications::html(&applied)),
-        ("close", totals::html(&end)),
         ("compare", comparison()),
+        ("close", totals::html(&end)),
     ]
 }
 

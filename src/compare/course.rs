@@ -224,7 +224,11 @@ impl Course {
             return;
         }
         match &entry.kind {
-            Kind::Height { cm } => mean(cm).into_iter().for_each(|cm| self.read(Measure::Height, day, cm)),
+            Kind::Height { cm } => {
+                if let Some(cm) = mean(cm) {
+                    self.read(Measure::Height, day, cm);
+                }
+            }
             Kind::Water { level, .. } => self.read(Measure::Water, day, f64::from(*level)),
             Kind::Roots { score, .. } => self.read(Measure::Roots, day, f64::from(*score)),
             Kind::Bracts { stage } => {

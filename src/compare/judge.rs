@@ -104,7 +104,9 @@ impl Judge {
             return false;
         }
         let assessed = assess_all(&self.season, self.day, &self.limits);
-        assessed.all().for_each(|warning| self.judged.add(self.day, warning));
+        for warning in assessed.all() {
+            self.judged.add(self.day, warning);
+        }
         self.day = add_days(self.day, 1);
         self.day <= self.days.1
     }
@@ -117,7 +119,9 @@ impl Judge {
         let benches = self.season.benches();
         if let Some(bench) = benches.get(self.bench) {
             let found = assess(&self.season, &bench.bench, self.day, &self.limits);
-            found.iter().for_each(|warning| self.judged.add(self.day, warning));
+            for warning in &found {
+                self.judged.add(self.day, warning);
+            }
             if self.season.standing(&bench.bench, self.day).is_some() {
                 self.per_bench.insert(bench.bench.clone(), found);
             }
@@ -127,7 +131,9 @@ impl Judge {
         let groups = groups_on(&self.season, self.day);
         if let Some(place) = groups.get(self.bench.saturating_sub(benches.len())) {
             let found = assess_group(&self.season, (place, self.day), &self.limits, &self.per_bench);
-            found.iter().for_each(|warning| self.judged.add(self.day, warning));
+            for warning in &found {
+                self.judged.add(self.day, warning);
+            }
             self.bench = self.bench.saturating_add(1);
             return true;
         }
