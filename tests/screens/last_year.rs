@@ -84,7 +84,7 @@ fn the_season_page_tells_lot_by_lot_what_differs() {
         "later",
         "taller",
         "drier",
-        "13 root",
+        "dried out",
         "staying wet",
     ] {
         assert!(seen.contains(piece), "no {piece:?} in\n{seen}");
