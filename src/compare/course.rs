@@ -277,7 +277,7 @@ impl Course {
 pub struct Courses {
     season: Season,
     until: NaiveDate,
-    courses: BTreeMap<String, Course>,
+    lots: BTreeMap<String, Course>,
     entry: usize,
     /// The bench whose days are read, and the next of its days.
     bench: (usize, NaiveDate),
@@ -289,11 +289,11 @@ impl Courses {
     pub fn new(season: &Season, until: NaiveDate, limits: &Limits) -> Self {
         let season = season.on(until);
         let lots = season.lots();
-        let courses: BTreeMap<String, Course> =
+        let read: BTreeMap<String, Course> =
             lots.iter().map(|lot| (lot.lot.clone(), Course::of(&season, lot, until, limits))).collect();
         let first = lots.iter().map(|lot| lot.planted).min().unwrap_or(until);
         let last = lots.iter().map(|lot| add_days(lot.planted, LONGEST)).max().unwrap_or(until);
-        Self { until: until.min(last), courses, entry: 0, bench: (0, first), first, season }
+        Self { until: until.min(last), lots: read, entry: 0, bench: (0, first), first, season }
     }
 
     /// Reads a piece; false when all is read.
@@ -327,7 +327,7 @@ impl Courses {
                 return true;
             }
             if let Some(standing) = season.standing(&bench.bench, day)
-                && let Some(course) = self.courses.get_mut(&standing.lot)
+                && let Some(course) = self.lots.get_mut(&standing.lot)
             {
                 let (benches, pots) = course.stood.entry(day).or_default();
                 *benches = benches.saturating_add(1);
@@ -343,21 +343,21 @@ impl Courses {
             return;
         }
         if let Place::House(house) = &entry.place {
-            let benches = season.benches().into_iter().filter(|bench| bench.house == *house);
+            let benches = season.benches().iter().filter(|bench| bench.house == *house);
             let lots: BTreeSet<String> =
                 benches.filter_map(|bench| Some(season.standing(&bench.bench, entry.day())?.lot)).collect();
             for lot in lots {
-                if let Some(course) = self.courses.get_mut(&lot) {
+                if let Some(course) = self.lots.get_mut(&lot) {
                     course.take(entry);
                 }
             }
-        } else if let Some(course) = season.lot_of(entry).and_then(|lot| self.courses.get_mut(&lot)) {
+        } else if let Some(course) = season.lot_of(entry).and_then(|lot| self.lots.get_mut(&lot)) {
             course.take(entry);
         }
     }
 
     /// The courses read, by lot; whole once [`Courses::step`] has answered false.
     pub fn read(self) -> Vec<Course> {
-        self.courses.into_values().collect()
+        self.lots.into_values().collect()
     }
 }

@@ -57,6 +57,9 @@ pub struct StoodRow {
     pub whole: Option<(NaiveDate, usize)>,
 }
 
+/// Causes of what was lost, each with its pots.
+pub type Causes = Vec<(String, u64)>;
+
 /// A lot of this year beside one of last year.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LotBeside {
@@ -79,7 +82,7 @@ pub struct LotBeside {
     /// The pots.
     pub pots: PotRow,
     /// Causes of what was lost this year and in last year's whole season, with the pots, the most first.
-    pub causes: (Vec<(String, u64)>, Vec<(String, u64)>),
+    pub causes: (Causes, Causes),
     /// The warnings at act or urgent, in the order of the rules.
     pub stood: Vec<StoodRow>,
 }
@@ -153,8 +156,8 @@ fn measured(this: &Course, last: &Course, day: NaiveDate) -> Vec<MeasureRow> {
 }
 
 /// Pots lost by cause, the most first.
-fn causes(course: &Course) -> Vec<(String, u64)> {
-    let mut all: Vec<(String, u64)> = Vec::new();
+fn causes(course: &Course) -> Causes {
+    let mut all = Causes::new();
     for lost in &course.lost {
         let cause = lost.cause.clone().unwrap_or_else(|| "no cause logged".to_owned());
         match all.iter_mut().find(|(known, _)| *known == cause) {

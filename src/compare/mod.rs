@@ -18,5 +18,5 @@ pub use beside::{Chosen, LastYear, is_year_before, last_day};
 pub use costs::{Cost, MOST, costliest};
 pub use course::{Come, Course, Courses, Lost, Measure, Pots, Rate};
 pub use judge::{Judge, Judged, Stood};
-pub use lots::{ComeRow, LotBeside, MeasureRow, PotRow, StoodRow, lots};
+pub use lots::{Causes, ComeRow, LotBeside, MeasureRow, PotRow, StoodRow, lots};
 pub use pairs::{By, Match, Pair, Pairs};

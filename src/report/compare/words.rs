@@ -128,7 +128,7 @@ fn came(row: &ComeRow, lot: &LotBeside) -> Row {
 fn compared<'w>(a: f64, b: f64, decimals: usize, (more, less): (&'w str, &'w str)) -> Option<(String, &'w str)> {
     let amount = format!("{:.decimals$}", (a - b).abs());
     let none = amount.chars().all(|c| matches!(c, '0' | '.'));
-    (!none).then(|| (amount, if a > b { more } else { less }))
+    (!none).then_some((amount, if a > b { more } else { less }))
 }
 
 /// What is measured: its name, its unit in this system, its decimals, and the words for more and less.
