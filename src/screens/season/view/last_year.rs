@@ -115,7 +115,7 @@ fn one(lot: &crate::compare::LotBeside, comparison: &Comparison, model: &Model, 
     let mut all = vec![Line::styled(heading(lot), look.style(Role::Title))];
     all.extend(wrap(&matched(lot), cells).into_iter().map(Line::raw));
     for row in rows(lot, comparison.site.units, comparison.assessed) {
-        let mut names = wrap(&row.what, LABEL.saturating_sub(2)).into_iter();
+        let mut names = wrap(&row.what, LABEL.saturating_sub(3)).into_iter();
         let mut texts = wrap(&row.sentence(), cells.saturating_sub(LABEL).max(1)).into_iter();
         loop {
             let (name, text) = (names.next(), texts.next());
