@@ -66,7 +66,7 @@ pub enum Action {
     Night(super::night::NightArgs),
     /// Print the trials on the benches, or one of them; calculate how many plots it needs.
     Trial(super::trial::TrialArgs),
-    /// Calculate dates back from a ready date and forward from planting; write a calendar (--ics).
+    /// Calculate dates back from a ready date and forward from planting; write a calendar.
     Calendar(super::calendar::CalendarArgs),
     /// Calculate vapor pressure deficit (VPD), dew point, average temperature, DIF, light.
     Climate(super::climate::ClimateArgs),

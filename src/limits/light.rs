@@ -43,5 +43,9 @@ limits!(
         damp_percent: f64 = 85.0, 50..100, "% humidity", GRAY, "humidity above this after damp_hour favors gray mold";
         damp_hour: u32 = 10, 0..23, "hour of the day", Basis::HouseRule, "humidity is read after this hour";
         damp_days: u32 = 2, 1..3, "of three days", Basis::HouseRule, "on this many of three days";
+        damp_hours: f64 = 12.0, 1..24, "h", Basis::HouseRule, "so many humid hours on a logger's day make it a damp one, too";
+        dull_mol: f64 = 5.0, 0..60, "mol/m2 a day", Basis::HouseRule, "a house whose logger gives less than this is low in light";
+        bright_mol: f64 = 10.0, 0..60, "mol/m2 a day", Basis::HouseRule, "a house whose logger gives more than this is not low in light";
+        dull_mol_days: u32 = 14, 3..60, "days", Basis::HouseRule, "in the mean of so many logger days";
     }
 );

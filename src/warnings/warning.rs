@@ -59,6 +59,8 @@ pub enum Figure {
     Celsius,
     /// Relative humidity, %.
     Humidity,
+    /// Hours of a day over a humidity.
+    HumidHours,
     /// Share of plants infested, %.
     Infested,
     /// Plants looked at.

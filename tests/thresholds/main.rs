@@ -14,6 +14,7 @@ mod feed;
 mod growth;
 mod leaves;
 mod light;
+mod logger;
 mod pests;
 mod program;
 mod reading;

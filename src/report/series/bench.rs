@@ -63,7 +63,7 @@ fn input<'a>(
     limits: &'a Limits,
 ) -> ChartInput<'a> {
     let system = season.site().map_or(System::Metric, |s| s.units);
-    ChartInput { bench, shown: bench_view(season, bench, on, limits), limits, system, on, days }
+    ChartInput { season, bench, shown: bench_view(season, bench, on, limits), limits, system, on, days }
 }
 
 fn chart(input: &ChartInput<'_>, topic: Topic) -> Chart {

@@ -4,11 +4,11 @@
 use super::{ChartInput, Topic, level, season_days};
 use crate::dates;
 use crate::limits::Limits;
-use crate::record::{ClimateLog, Entry, Kind, KindName, Place};
+use crate::record::{ClimateLog, Entry, Kind, KindName, Place, Site};
 use crate::report::chart::{Chart, Layer, Stroke, Table};
 use crate::season::Season;
 use crate::units::{Quantity, System, Temperature, plain};
-use crate::warnings::logger_days;
+use crate::warnings::{LightDiffers, light_differs, logger_days};
 use chrono::NaiveDate;
 
 /// The hours of a day, at which a strip of hours is shaded in full.
@@ -37,7 +37,7 @@ pub fn climate(season: &Season, on: NaiveDate, limits: &Limits) -> Vec<HouseClim
         let layers = layers(&days, span, limits, system);
         let chart = Chart {
             title: format!("House {house} climate"),
-            text: text(&what, &days, system),
+            text: text(&what, &days, system) + &light(house, &days, season.site(), limits),
             days: span,
             axis: Temperature::unit_name(system).to_owned(),
             range: None,
@@ -57,7 +57,10 @@ pub(in crate::report) fn has_own_logger(season: &Season, bench: &str, on: NaiveD
 /// The climate of a bench: its own logger's, or that of its house.
 pub(super) fn chart(input: &ChartInput<'_>) -> Chart {
     let days = of_bench(input);
-    let text = text(&format!("bench {}", input.bench), &days, input.system);
+    let mut text = text(&format!("bench {}", input.bench), &days, input.system);
+    if let Some(house) = input.season.bench(input.bench).map(|bench| bench.house.as_str()) {
+        text.push_str(&light(house, &days, input.season.site(), input.limits));
+    }
     let layers = if days.is_empty() { Vec::new() } else { layers(&days, input.days, input.limits, input.system) };
     input.chart(Topic::Climate, (Temperature::unit_name(input.system), None), text, layers)
 }
@@ -183,6 +186,17 @@ fn text(of: &str, days: &[&Entry], system: System) -> String {
     let dif = dif_of(last, system).map_or_else(String::new, |dif| format!(", DIF {dif:+.1} {unit}"));
     text.push_str(&format!(" {}: {said}{dif}.", dates::short(last.day())));
     text
+}
+
+/// Where the light measured and the site's list of houses with little light disagree, a sentence of it; else nothing.
+fn light(house: &str, days: &[&Entry], site: Option<&Site>, limits: &Limits) -> String {
+    let listed = site.is_some_and(|site| site.low_light_houses.iter().any(|low| low == house));
+    let Some(LightDiffers { listed, mol, days }) = light_differs(days, listed, limits) else { return String::new() };
+    let list = if listed { "is listed as low in light" } else { "is not listed as low in light" };
+    format!(
+        " House {house} {list}, but its logger gave {mol:.1} mol/m2 a day over {days} days: see low-light houses in Setup \
+         (Benchwalk's rule of thumb)."
+    )
 }
 
 /// Every day in figures.

@@ -25,6 +25,7 @@ use crate::dates;
 use crate::limits::Limits;
 use crate::record::{Entry, KindName};
 use crate::report::chart::{Chart, Layer, Reading, Stroke};
+use crate::season::Season;
 use crate::units::System;
 use crate::warnings::BenchView;
 use chrono::NaiveDate;
@@ -107,6 +108,7 @@ pub enum Reach {
 
 /// What every chart of a bench needs.
 struct ChartInput<'a> {
+    season: &'a Season,
     bench: &'a str,
     shown: Option<BenchView<'a>>,
     limits: &'a Limits,

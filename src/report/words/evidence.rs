@@ -134,6 +134,7 @@ const fn label(figure: Figure) -> (&'static str, &'static str) {
         Figure::DelayDays => ("delay", ""),
         Figure::Lux => ("light", ""),
         Figure::Humidity => ("humidity", ""),
+        Figure::HumidHours => ("humid for", ""),
         Figure::Infested => ("infested", ""),
         Figure::Plants => ("of", "plants"),
         Figure::CardWeek => ("", "per card per week"),
@@ -168,6 +169,7 @@ fn shown(figure: Figure, value: f64, system: System) -> String {
         Figure::MgPerPot => format!("{} mg per pot", plain(value)),
         Figure::Lost | Figure::Standing | Figure::Promised => pots(value),
         Figure::HoursSinceWatering => format!("{value:.0} h"),
+        Figure::HumidHours => format!("{} h", plain(value)),
         Figure::CropDay | Figure::Plants | Figure::CardWeek | Figure::Larvae | Figure::Benches => plain(value),
     }
 }

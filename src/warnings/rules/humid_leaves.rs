@@ -8,12 +8,11 @@
 //! longer counts.
 //! **Class** event: it fades by days.
 
-use crate::limits::Light;
 use crate::record::{KindName, LeafSign};
 use crate::warnings::builder::of_bench;
-use crate::warnings::damp::damp_days;
+use crate::warnings::damp::{damp_days, dampest};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `humid-leaves`.
@@ -50,8 +49,8 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         return None;
     }
     let damp = damp_days(bench);
-    let since = damp.first()?.0.day();
-    let worst = damp.iter().map(|(_, percent)| *percent).max_by(f64::total_cmp)?;
-    let warning = of_bench(bench, N::HumidLeaves, Severity::Watch, since).saw_all(damp.iter().map(|(e, _)| *e));
-    Some(warning.figure(Figure::Humidity, worst, bench.context.limit(Light::damp_percent)))
+    let since = damp.first()?.entry.day();
+    let worst = dampest(&damp)?;
+    let warning = of_bench(bench, N::HumidLeaves, Severity::Watch, since).saw_all(damp.iter().map(|day| day.entry));
+    Some(warning.figure(worst.figure, worst.value, bench.context.limit(worst.limit)))
 }

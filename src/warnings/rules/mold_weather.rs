@@ -1,16 +1,15 @@
 //! `mold-weather`: damp air and wet bracts that invite gray mold.
 //!
 //! **Sees** from stage 2 on: humidity over 85% read after 10:00 on 2 of 3 days (Georgia 2023; the hours are a house rule), the
-//! last of them counting, or wet bracts seen.
+//! last of them counting, or wet bracts seen. A day of a logger is as damp with 12 hours over that humidity (house rule).
 //! **Level** act; urgent with gray fuzz. **Ends** when neither counts.
 //! **Class** event: it fades by days.
 
-use crate::limits::Light;
 use crate::record::{Entry, KindName, LeafSign};
 use crate::warnings::builder::of_bench;
-use crate::warnings::damp::damp_days;
+use crate::warnings::damp::{damp_days, dampest};
 use crate::warnings::{
-    Answer, Basis, BenchDay, Cause, Class, Figure, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
+    Answer, Basis, BenchDay, Cause, Class, Find, Remedy, Rule, Severity, Signs, Step, Warning, WarningName as N,
 };
 
 /// Everything about `mold-weather`.
@@ -50,14 +49,13 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     let fuzz = bench.sign(LeafSign::GrayFuzz);
     let level = if fuzz.is_some() { Severity::Urgent } else { Severity::Act };
-    let mut seen: Vec<&Entry> = damp.iter().map(|(e, _)| *e).chain(wet).chain(fuzz).collect();
+    let mut seen: Vec<&Entry> = damp.iter().map(|day| day.entry).chain(wet).chain(fuzz).collect();
     seen.sort_by_key(|e| e.order());
     seen.dedup_by_key(|e| e.id);
     let since = seen.first()?.day();
     let warning = of_bench(bench, N::MoldWeather, level, since).saw_all(seen);
-    let worst = damp.iter().map(|(_, p)| *p).max_by(f64::total_cmp);
-    Some(match worst {
-        Some(percent) => warning.figure(Figure::Humidity, percent, bench.context.limit(Light::damp_percent)),
+    Some(match dampest(&damp) {
+        Some(worst) => warning.figure(worst.figure, worst.value, bench.context.limit(worst.limit)),
         None => warning,
     })
 }
