@@ -44,7 +44,7 @@ mod tests {
         let mut scan = Scan::default();
         let keys = Key::row(row).unwrap();
         let mut codes = (0..).zip(keys).filter_map(|(n, key)| scan.takes(key, n * gap, || ()));
-        codes.next().map(|(_, code)| code)
+        codes.next().map(|((), code)| code)
     }
 
     #[test]

@@ -309,7 +309,7 @@ impl Loop<'_> {
                 Event::Idle if running && self.take_last_year() => return Ok(Event::Idle),
                 Event::Idle if running && looked.elapsed() < LOOK && start.elapsed() < patience => {}
                 Event::Idle if !self.look() && !self.look_at_loggers() && start.elapsed() < patience => {
-                    looked = Instant::now()
+                    looked = Instant::now();
                 }
                 event => return Ok(event),
             }

@@ -56,10 +56,10 @@ const WALL: [&str; 12] = [
 ];
 
 /// A clock that is never put forward or back, decimal comma, semicolons, °C.
-fn fixed(all: &[Read], offset: &FixedOffset) -> String {
+fn fixed(all: &[Read], offset: FixedOffset) -> String {
     let comma = |n: f64| format!("{n:.5}").replace('.', ",");
     let row = |(at, c, percent, light): &Read| {
-        let local = at.with_timezone(offset).format("%d.%m.%Y %H:%M");
+        let local = at.with_timezone(&offset).format("%d.%m.%Y %H:%M");
         format!("{local};{};{};{}\n", comma(*c), comma(*percent), comma(*light))
     };
     let rows: Vec<String> = all.iter().map(row).collect();
@@ -162,7 +162,7 @@ fn three_shapes_in_two_zones_over_both_changes_give_the_same_figures() {
             climate(&laptop)
         };
         let first = of(wall(&all, tz), &WALL);
-        assert_eq!(first, of(fixed(&all, &standard), &[&never[..], &fixed_zone].concat()), "{zone} {from}");
+        assert_eq!(first, of(fixed(&all, standard), &[&never[..], &fixed_zone].concat()), "{zone} {from}");
         assert_eq!(first, of(utc(&all, 0), &UTC), "{zone} {from}");
         // Of missing humidities only what is made of humidity differs.
         let gaps = of(utc(&all, 7), &UTC);
@@ -200,7 +200,7 @@ fn a_clock_read_as_the_site_shows_itself_at_the_change() {
         "--zone",
     ];
     let wrong = new_york();
-    let said = imported(&wrong, &[("a.csv", fixed(&all, &summer))], &[&options[..], &["site"]].concat());
+    let said = imported(&wrong, &[("a.csv", fixed(&all, summer))], &[&options[..], &["site"]].concat());
     assert!(
         said.contains(
             "70 minutes between 01:50 and 02:00 on Nov 1: a clock that is not put back? Then give zone = \"-04:00\""
@@ -208,7 +208,7 @@ fn a_clock_read_as_the_site_shows_itself_at_the_change() {
         "{said}"
     );
     let right = new_york();
-    imported(&right, &[("a.csv", fixed(&all, &summer))], &[&options[..], &["-04:00"]].concat());
+    imported(&right, &[("a.csv", fixed(&all, summer))], &[&options[..], &["-04:00"]].concat());
     let nov_2 = |laptop: &Laptop| number(&climate(laptop)[3], "day_c");
     assert!((nov_2(&wrong) - nov_2(&right)).abs() > 0.3, "worth the warning");
 }
@@ -385,20 +385,20 @@ proptest! {
     #[test]
     fn any_split_into_overlapping_parts_writes_the_same_entries(
         step in prop::sample::select(vec![10_i64, 15, 60]),
-        cuts in prop::collection::vec(0.0_f64..1.0, 1..4),
-        holes in prop::collection::vec((0.0_f64..1.0, 1_usize..9), 0..4),
+        cuts in prop::collection::vec(any::<prop::sample::Index>(), 1..4),
+        holes in prop::collection::vec((any::<prop::sample::Index>(), 1_usize..9), 0..4),
         order in any::<prop::sample::Index>(),
         at_once: bool,
     ) {
         let tz = chrono_tz::America::New_York;
         let mut all = readings("2026-10-27T04:00:00Z", 12, step);
         for (at, length) in holes {
-            let from = ((all.len() as f64) * at) as usize;
+            let from = at.index(all.len());
             all.drain(from..(from + length).min(all.len()));
         }
         let whole = new_york();
         imported(&whole, &[("n.csv", wall(&all, tz))], &WALL);
-        let mut cuts: Vec<usize> = cuts.iter().map(|cut| ((all.len() as f64) * cut) as usize).collect();
+        let mut cuts: Vec<usize> = cuts.iter().map(|cut| cut.index(all.len())).collect();
         cuts.sort_unstable();
         let overlap = if at_once { 0 } else { usize::try_from(2 * 1440 / step).unwrap() };
         let mut from = 0;

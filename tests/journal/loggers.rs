@@ -197,6 +197,7 @@ const BAD_ROWS: [(&str, &str); 31] = [
 ];
 
 /// Kinds of bad files: name, text, and lines of the mapping in other words.
+#[expect(clippy::too_many_lines, reason = "one list")]
 fn bad_files() -> Vec<(&'static str, String, String)> {
     let whole = format!("{HEADER}{ROWS}");
     let clock_of = |times: &[&str], more: &[&str]| (clock(times), with(&[&CLOCK[..], more].concat()));

@@ -39,7 +39,7 @@ fn the_season_page_says_what_the_season_came_to() {
         ] {
             assert!(all.contains(piece), "no {piece:?} at {size:?} in\n{all}");
         }
-        assert!(!all.contains("{"), "{all}");
+        assert!(!all.contains('{'), "{all}");
     }
 }
 

@@ -123,7 +123,7 @@ fn waiting(short: Short) -> String {
     }
 }
 
-/// `108 days written, 2 known, 2 waiting`; of days that are not written yet `to write`.
+/// `108 days written, 2 known, 2 waiting`; of a trial run `to write`.
 pub(super) fn counted(imported: &Imported, written_is: &str) -> String {
     let count = |pick: fn(&DayState) -> bool| imported.days.iter().filter(|day| pick(&day.state)).count();
     let written = count(|state| matches!(state, DayState::Written | DayState::Replaced));

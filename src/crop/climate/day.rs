@@ -75,13 +75,16 @@ impl Division {
         const LEFT: CropError = CropError::NoSuchDay { what: "the day of a reading" };
         let eve = day.pred_opt().ok_or(LEFT)?;
         let (begins, dawn, ends) = match self {
-            Self::Sun(place) => match (sun_times(place, eve)?.sun, sun_times(place, day)?.sun) {
-                (Sky::Crosses(before), Sky::Crosses(sun)) => (before.ends, sun.begins, sun.ends),
-                _ => {
+            Self::Sun(place) => {
+                if let (Sky::Crosses(before), Sky::Crosses(sun)) =
+                    (sun_times(place, eve)?.sun, sun_times(place, day)?.sun)
+                {
+                    (before.ends, sun.begins, sun.ends)
+                } else {
                     let why = "the sun does not rise and set here on that day; give the hours of the day instead";
                     return Err(CropError::Missing { what: "sunset", why });
                 }
-            },
+            }
             Self::Hours(from, to, zone) => {
                 let at = |day: NaiveDate, time: &NaiveTime| at_local(*zone, day.and_time(*time)).ok_or(LEFT);
                 (at(eve, to)?.to_utc(), at(day, from)?.to_utc(), at(day, to)?.to_utc())

@@ -271,7 +271,7 @@ impl FromStr for Zone {
         if let (true, Ok(offset)) = (offset, text.parse()) {
             return Ok(Self::Fixed(offset));
         }
-        text.parse().map(Self::Named).map_err(|_| {
+        text.parse().map(Self::Named).ok().ok_or_else(|| {
             let text = short(text);
             format!("'{text}' is not a zone; give site, UTC, an offset such as -05:00, or an IANA name such as America/New_York")
         })

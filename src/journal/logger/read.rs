@@ -45,7 +45,7 @@ pub fn read(text: &str, mapping: &Mapping, site: Tz, now: DateTime<Utc>) -> Resu
         .trim(Trim::All)
         .from_reader(header.rest.as_bytes());
     let mut rows =
-        Rows { mapping, header: &header, rows: Vec::new(), faults: Faults::default(), above: header.above, now };
+        Rows { mapping, header: &header, found: Vec::new(), faults: Faults::default(), above: header.above, now };
     let mut work = Work::begin(Step::ReadLogger, header.rest.split('\n').count());
     let mut record = StringRecord::new();
     loop {
@@ -59,12 +59,13 @@ pub fn read(text: &str, mapping: &Mapping, site: Tz, now: DateTime<Utc>) -> Resu
             break;
         }
     }
-    let Rows { rows, mut faults, above, .. } = rows;
+    let Rows { found: rows, mut faults, above, .. } = rows;
     let column = mapping.time.iter().map(Column::text).collect::<Vec<_>>().join("+");
     if rows.is_empty() && faults.is_empty() {
-        let text = match header.named {
-            true => "there is no reading below the header".to_owned(),
-            false => format!("no row has a time there; {}", how(mapping.time_format.as_ref())),
+        let text = if header.named {
+            "there is no reading below the header".to_owned()
+        } else {
+            format!("no row has a time there; {}", how(mapping.time_format.as_ref()))
         };
         let field = (!header.named).then(|| short(&column));
         return Err(Faults::from(vec![Fault { line: above.max(1), field, text }]));
@@ -86,7 +87,7 @@ fn how(format: Option<&TimeFormat>) -> String {
 struct Rows<'a> {
     mapping: &'a Mapping,
     header: &'a Header<'a>,
-    rows: Vec<Row>,
+    found: Vec<Row>,
     faults: Faults,
     /// Lines above the readings.
     above: usize,
@@ -105,7 +106,7 @@ impl Rows<'_> {
             return;
         }
         let written = self.time(record);
-        if !self.header.named && self.rows.is_empty() && self.faults.is_empty() && written.is_err() {
+        if !self.header.named && self.found.is_empty() && self.faults.is_empty() && written.is_err() {
             // Without a header to see, the first row with a time is the first reading.
             self.above = line;
             return;
@@ -124,10 +125,10 @@ impl Rows<'_> {
         };
         let read = self.reading(record, line);
         let clean = self.faults.len().saturating_add(self.faults.more()) == faults;
-        if let Some(written) = written.filter(|_| clean) {
-            if read.air.is_some() || read.humidity_percent.is_some() || read.light.is_some() {
-                self.rows.push(Row { line, written, reading: read });
-            }
+        if let Some(written) = written.filter(|_| clean)
+            && (read.air.is_some() || read.humidity_percent.is_some() || read.light.is_some())
+        {
+            self.found.push(Row { line, written, reading: read });
         }
     }
 

@@ -35,12 +35,13 @@ impl FromStr for TimeFormat {
         let own = |why: &str| format!("time_format '{}' {why}", short(text));
         let items = StrftimeItems::new(text)
             .parse_to_owned()
-            .map_err(|_| own("holds a % sign with a letter that is not known; see benchwalk help loggers"))?;
+            .ok()
+            .ok_or_else(|| own("holds a % sign with a letter that is not known; see benchwalk help loggers"))?;
         let mut format = Self { text: text.to_owned(), items, has_offset: false };
         let sample = DateTime::parse_from_rfc3339(SAMPLE).map_err(|error| own(&error.to_string()))?;
         let mut shown = String::new();
         let written = write!(shown, "{}", sample.format_with_items(format.items.iter()));
-        written.map_err(|_| own("cannot be written out; see benchwalk help loggers"))?;
+        written.ok().ok_or_else(|| own("cannot be written out; see benchwalk help loggers"))?;
         match format.parse(&shown) {
             Some(Written::Instant(at)) if at == sample => format.has_offset = true,
             Some(Written::Local(at)) if at == sample.naive_local() => {}

@@ -63,7 +63,7 @@ impl Mapping {
         match self.day {
             DayHours::Sun => line("day", quoted("sun")),
             DayHours::Hours(from, to) => {
-                line("day", quoted(&format!("{}-{}", from.format("%H:%M"), to.format("%H:%M"))))
+                line("day", quoted(&format!("{}-{}", from.format("%H:%M"), to.format("%H:%M"))));
             }
         }
         if let Some(folder) = &self.folder {

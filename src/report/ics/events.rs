@@ -144,20 +144,21 @@ impl<'a> OfLot<'a> {
             return self.is_canceled(ended).then(|| self.over(what, (step.from, ended), named, &step.words));
         }
         let (days, summary, status) = match step.state {
-            State::Done => match step.next {
-                Some(next) => ((next, next.max(self.on)), format!("{named} again"), Status::Planned),
-                None => {
+            State::Done => {
+                if let Some(next) = step.next {
+                    ((next, next.max(self.on)), format!("{named} again"), Status::Planned)
+                } else {
                     let done = step.marks.iter().copied().max().unwrap_or(step.to);
                     return self.is_canceled(done).then(|| self.over(what, (step.from, step.to), named, &step.words));
                 }
-            },
+            }
             State::Over => {
                 // Of work that nobody logged the step goes on to the day itself.
                 let ended = if step.to < self.on { step.to } else { step.from };
                 return self.is_canceled(ended).then(|| self.over(what, (step.from, ended), named, &step.words));
             }
-            State::Late if is_work => ((step.from, step.to), format!("OVERDUE: {}", named), Status::Planned),
-            State::Late => ((step.from, step.to), format!("{}: may miss the sale", named), Status::Forecast),
+            State::Late if is_work => ((step.from, step.to), format!("OVERDUE: {named}"), Status::Planned),
+            State::Late => ((step.from, step.to), format!("{named}: may miss the sale"), Status::Forecast),
             State::Forecast => ((step.from, step.to), named, Status::Forecast),
             // Work is late from the step's last day on.
             State::Due | State::Planned if is_work => {

@@ -38,7 +38,7 @@ impl Site {
                 return Err(unknown("house", house, season.houses()));
             }
             Place::Bench(bench) if season.bench(bench).is_none() => {
-                let known = season.benches().into_iter().map(|b| b.bench.as_str()).collect();
+                let known = season.benches().iter().map(|b| b.bench.as_str()).collect();
                 return Err(unknown("bench", bench, known));
             }
             _ => {}

@@ -170,7 +170,8 @@ fn name(path: &Path) -> String {
 fn read(path: &Path, mapping: &Mapping, site: &Site, now: DateTime<Utc>) -> Result<Log, String> {
     let own = |text: String| format!("{}: {text}", name(path));
     let bytes = files::read(path, RECORDS_MOST, FILE).map_err(|error| own(error.to_string()))?;
-    let text = String::from_utf8(bytes).map_err(|_| own("is not UTF-8 text; save the file as UTF-8".to_owned()))?;
+    let text =
+        String::from_utf8(bytes).ok().ok_or_else(|| own("is not UTF-8 text; save the file as UTF-8".to_owned()))?;
     logger::read(&text, mapping, site.zone, now).map_err(|faults| {
         let first = faults.first().map(ToString::to_string).unwrap_or_default();
         let more = faults.len().saturating_add(faults.more()).saturating_sub(1);

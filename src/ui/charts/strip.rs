@@ -48,12 +48,12 @@ pub(super) fn key(nth: usize, points: &[(f64, f64)], look: Look) -> String {
 
 /// A line for each strip.
 pub(super) fn lines(plot: &Plot, to: &Cells, (left, wide): (u16, u16), look: Look) -> Vec<Line<'static>> {
-    let line = |(nth, (points, full)): (usize, (&[(f64, f64)], f64))| {
+    let line = |nth: usize, points: &[(f64, f64)], full: f64| {
         let lead = format!("{:>1$} ", letter(nth), usize::from(left.saturating_sub(1)));
         let shaded: String = shares(points, full, to, wide).into_iter().map(|share| sign(share, look)).collect();
         Line::from(vec![Span::styled(lead, look.style(Role::Dim)), Span::styled(shaded, look.style(Role::Title))])
     };
-    strips(plot).enumerate().map(line).collect()
+    strips(plot).enumerate().map(|(nth, (points, full))| line(nth, points, full)).collect()
 }
 
 /// The share of the full value by cell; of several places in one cell the one farthest from zero.

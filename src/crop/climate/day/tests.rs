@@ -23,7 +23,7 @@ const COUNTING: Counting = Counting { humid_over: 85.0, damp_hour: 10, warm_nigh
 fn steady(minutes: usize) -> Vec<Reading> {
     let (_, parts) = october();
     let first = at("2026-10-11T00:00:00Z");
-    let times = (0..3 * 1440).step_by(minutes).map(|n| first + TimeDelta::minutes(i64::try_from(n).unwrap()));
+    let times = (0..3 * 1440).step_by(minutes).map(|n| first + TimeDelta::minutes(i64::from(n)));
     let read = |at: DateTime<Utc>| {
         let is_day = (parts.dawn..parts.ends).contains(&at);
         Reading {
