@@ -80,6 +80,13 @@ impl Cells {
         self.upright.share(value).map(|s| whole(1.0 - s, self.fine.1))
     }
 
+    /// The value in the middle of a column of cells, and half of what the column spans.
+    pub(super) fn middle(&self, column: usize) -> (f64, f64) {
+        let dot = (self.across.high - self.across.low) / f64::from(self.fine.0.saturating_sub(1).max(1));
+        let cell = f64::from(ACROSS) * dot;
+        (self.across.low + column as f64 * cell + (cell - dot) / 2.0, cell / 2.0)
+    }
+
     /// The column of the cell.
     pub(super) fn column(&self, value: f64) -> Option<usize> {
         let x = self.x(value).filter(|_| self.across.holds(value))?;

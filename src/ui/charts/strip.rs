@@ -1,7 +1,6 @@
 //! Strips: rows below a picture that are shaded by place, such as hours over a limit day by day. Each has a letter in front that
 //! the legend names.
 
-use super::grid::ACROSS;
 use super::scale::Cells;
 use super::{Ink, Plot};
 use crate::input::Look;
@@ -56,22 +55,16 @@ pub(super) fn lines(plot: &Plot, to: &Cells, (left, wide): (u16, u16), look: Loo
     strips(plot).enumerate().map(|(nth, (points, full))| line(nth, points, full)).collect()
 }
 
-/// The share of the full value by cell; of several places in one cell the one farthest from zero.
+/// The share of the full value by cell; of several places in one cell the one farthest from zero. A place spans half a step to
+/// either side.
 fn shares(points: &[(f64, f64)], full: f64, to: &Cells, wide: u16) -> Vec<Option<f64>> {
-    let mut cells: Vec<Option<f64>> = vec![None; usize::from(wide)];
-    let column = |at: f64| to.x(at).map(|x| usize::try_from(x.max(0) / ACROSS).unwrap_or(0));
-    for (at, value) in points.iter().filter(|(at, _)| to.holds_across(*at)) {
-        let share = value / full;
-        let (Some(first), Some(end), true) = (column(at - 0.5), column(at + 0.5), share.is_finite()) else { continue };
-        // A place has all cells up to the next one, and one at least.
-        let end = end.max(first.saturating_add(1)).min(cells.len());
-        for cell in cells.get_mut(first..end).unwrap_or_default() {
-            if cell.is_none_or(|known: f64| known.abs() < share.abs()) {
-                *cell = Some(share);
-            }
-        }
-    }
-    cells
+    let share = |column: usize| {
+        let (middle, half) = to.middle(column);
+        let here = points.iter().filter(|(at, _)| to.holds_across(*at) && (at - middle).abs() <= half.max(0.5));
+        let shares = here.map(|(_, value)| value / full).filter(|share| share.is_finite());
+        shares.max_by(|a, b| a.abs().total_cmp(&b.abs()))
+    };
+    (0..usize::from(wide)).map(share).collect()
 }
 
 fn sign(share: Option<f64>, look: Look) -> char {
@@ -91,6 +84,7 @@ fn sign(share: Option<f64>, look: Look) -> char {
 mod tests {
     use super::*;
     use crate::input::Palette;
+    use crate::ui::charts::grid::ACROSS;
 
     fn shown(points: &[(f64, f64)], across: (f64, f64), wide: u16) -> String {
         let look = Look { color: false, ascii: true, palette: Palette::Usual };
