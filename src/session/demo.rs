@@ -56,8 +56,9 @@ fn lines(text: &str) -> Result<Vec<Line>, SessionError> {
 
 /// The name of the season of the year before: `demo-1-last-year.db`.
 fn last_year_of(demo: &Path) -> PathBuf {
-    let name = demo.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-    demo.with_file_name(format!("{name}-last-year.db"))
+    let mut name = demo.file_stem().unwrap_or_default().to_owned();
+    name.push("-last-year.db");
+    demo.with_file_name(name)
 }
 
 /// Makes both files, that of the year before first: a demo that is there is whole. One of the year before that is there already is

@@ -178,7 +178,8 @@ fn name_faults(deed: Deed, name: &OsStr) -> Vec<String> {
     if deed.makes() && done.code == Some(0) {
         // Of a name with folders in it the first one is what is new here.
         let first = Path::new(name).components().next().map(|first| first.as_os_str().to_owned());
-        if new != first.into_iter().collect() {
+        let last_year = (deed == Deed::Demo).then(|| demo_of_last_year(Path::new(name))).flatten();
+        if new != first.into_iter().chain(last_year).collect() {
             why.push(format!("said to be made, and these are new: {new:?}"));
         }
         why.extend(content_faults(deed, here, &path));
@@ -195,6 +196,13 @@ fn name_faults(deed: Deed, name: &OsStr) -> Vec<String> {
         why.push("another file was changed".to_owned());
     }
     why
+}
+
+/// The name of last year's season beside a demo, where both are new in this folder itself.
+fn demo_of_last_year(demo: &Path) -> Option<OsString> {
+    let mut name = demo.file_stem().filter(|_| demo.components().count() == 1)?.to_owned();
+    name.push("-last-year.db");
+    Some(name)
 }
 
 fn demo_entries() -> usize {
