@@ -40,8 +40,7 @@ fn a_wrong_clock_is_said_and_a_closed_bench_stays_closed() {
     for (at, closed) in
         [("2026-10-14T11:00:00Z", true), ("2026-10-14T12:30:00Z", false), ("2026-10-13T20:00:00Z", true)]
     {
-        let text =
-            demo_at(instant(at), &to_d3, |text| text.contains("is closed until") || is_card_of_d3(text));
+        let text = demo_at(instant(at), &to_d3, |text| text.contains("is closed until") || is_card_of_d3(text));
         let walks = is_card_of_d3(&text);
         let why = (closed == walks).then(|| format!("closed: {closed}, and the screen says:\n{text}"));
         campaign.case(&format!("D3 at {at}"), &why.into_iter().collect::<Vec<_>>());
