@@ -4,7 +4,7 @@ use crate::desk::{COLOR, Desk};
 use crate::season::{Crop, house, instant};
 use benchwalk::limits::Limits;
 use benchwalk::model::Walked;
-use benchwalk::record::{Entry, Kind, Line, Place};
+use benchwalk::record::{ClimateLog, Entry, Kind, Line, Place};
 use benchwalk::report::sheet;
 use benchwalk::units::System;
 
@@ -92,6 +92,14 @@ fn it_is_not_asked_where_it_stands_already_or_where_the_site_has_it_switched_off
     let mut desk = Desk::of(&logged.recorded(), COLOR, (80, 24));
     desk.keys("w");
     assert!(!desk.text().contains("house temp"), "a logger filled it in\n{}", desk.text());
+    let log = Box::new(ClimateLog { readings: Some(144), ..ClimateLog::default() });
+    let climate = Kind::Climate { day_c: Some(21.0), night_c: Some(18.0), humidity_percent: None, log };
+    for (day, asked) in [(5, false), (3, true)] {
+        let logged = two_houses().write_at(instant((10, day), (18, 0)), house("East"), climate.clone());
+        let mut desk = Desk::of(&logged.recorded(), COLOR, (80, 24));
+        desk.keys("w");
+        assert_eq!(desk.text().contains("house temp"), asked, "a logger's last day is Oct {day}\n{}", desk.text());
+    }
     let mut off = Desk::of(&two_houses().site(|site| site.no_temperature = true).recorded(), COLOR, (80, 24));
     off.keys("w");
     assert!(!off.text().contains("house temp"), "{}", off.text());
