@@ -54,9 +54,5 @@ pub(super) fn run(args: &ApplicationsArgs, context: &mut Context<'_>) -> Result<
         ApplicationsFormat::Csv => journal::csv::write_rows(&applications::rows(&record)),
         ApplicationsFormat::Html => applications::html(&record),
     };
-    Context::go_on()?;
-    drop(whole);
-    context.out.write_all(text.as_bytes())?;
-    context.out.flush()?;
-    Ok(())
+    context.print(whole, &text)
 }

@@ -83,11 +83,7 @@ pub(super) fn run(args: &CloseArgs, context: &mut Context<'_>) -> Result<(), Com
             CloseFormat::Json => totals::json(&end).map_err(std::io::Error::from)?,
         },
     };
-    Context::go_on()?;
-    drop(whole);
-    context.out.write_all(text.as_bytes())?;
-    context.out.flush()?;
-    Ok(())
+    context.print(whole, &text)
 }
 
 fn plan(args: &CloseArgs, season: &Season, context: &Context<'_>) -> Result<Next, CommandError> {

@@ -3,6 +3,7 @@
 use super::{CommandError, Context};
 use crate::compare::{Chosen, LastYear};
 use crate::files::shown;
+use crate::limits::Limits;
 use crate::progress::{Stopped, Work};
 use crate::report::compare::{Comparison, html, json, text};
 use crate::season::Season;
@@ -51,7 +52,7 @@ pub(super) fn run(args: &CompareArgs, context: &mut Context<'_>) -> Result<(), C
     }
     let season = context.season()?;
     let (day, limits) = (context.day(&season), context.settings.limits()?);
-    let last = read(&season, context).map_err(|why| match why {
+    let last = read(&season, &limits, context).map_err(|why| match why {
         NotBeside::Said(text) => CommandError::LastYear(text),
         NotBeside::Stopped => stopped(),
     })?;
@@ -69,29 +70,28 @@ pub(super) fn run(args: &CompareArgs, context: &mut Context<'_>) -> Result<(), C
         CompareFormat::Json => json(&comparison),
         CompareFormat::Html => html(&comparison),
     };
-    Context::go_on()?;
-    drop(whole);
-    context.out.write_all(out.as_bytes())?;
-    context.out.flush()?;
-    Ok(())
+    context.print(whole, &out)
 }
 
 fn stopped() -> CommandError {
     StoreError::from(Stopped).into()
 }
 
-fn read(season: &Season, context: &Context<'_>) -> Result<Option<LastYear>, NotBeside> {
-    let limits = context.settings.limits().unwrap_or_default();
+fn read(season: &Season, limits: &Limits, context: &Context<'_>) -> Result<Option<LastYear>, NotBeside> {
     let own = (season, context.settings.season.as_path());
-    last_year::read(&context.settings.last_year, own, &context.folders.data, &limits)
+    last_year::read(&context.settings.last_year, own, &context.folders.data, limits)
 }
 
 /// Last year's season for a command that can do without it: one that cannot be read is said on standard error, and left out.
 ///
 /// # Errors
 /// When the command was asked to stop.
-pub(super) fn last_year(season: &Season, context: &mut Context<'_>) -> Result<Option<LastYear>, CommandError> {
-    match read(season, context) {
+pub(super) fn last_year(
+    season: &Season,
+    limits: &Limits,
+    context: &mut Context<'_>,
+) -> Result<Option<LastYear>, CommandError> {
+    match read(season, limits, context) {
         Ok(last) => Ok(last),
         Err(NotBeside::Stopped) => Err(stopped()),
         Err(NotBeside::Said(why)) => {

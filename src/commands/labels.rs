@@ -49,11 +49,7 @@ enum PaperSize {
 pub(super) fn run(args: &LabelsArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let whole = Work::whole();
     let text = if args.care_words { words(context)?.1 } else { pages(args, context)? };
-    Context::go_on()?;
-    drop(whole);
-    context.out.write_all(text.as_bytes())?;
-    context.out.flush()?;
-    Ok(())
+    context.print(whole, &text)
 }
 
 fn pages(args: &LabelsArgs, context: &mut Context<'_>) -> Result<String, CommandError> {

@@ -40,7 +40,7 @@ pub use progress::ProgressLine;
 pub use settings::{Folders, Settings};
 
 use crate::clock::{self, Clock};
-use crate::progress::{go_on, watched};
+use crate::progress::{Work, go_on, watched};
 use crate::record::typed::{DayReader, Facing};
 use crate::season::Season;
 use crate::store::{Store, StoreError};
@@ -105,6 +105,18 @@ impl Context<'_> {
     /// [`StoreError::Stopped`].
     pub(crate) fn go_on() -> Result<(), CommandError> {
         Ok(go_on().map_err(StoreError::from)?)
+    }
+
+    /// Ends the work of a command, and prints what came of it.
+    ///
+    /// # Errors
+    /// [`StoreError::Stopped`] where the command was asked to stop: then nothing is printed.
+    fn print(&mut self, whole: Work, text: &str) -> Result<(), CommandError> {
+        Self::go_on()?;
+        drop(whole);
+        self.out.write_all(text.as_bytes())?;
+        self.out.flush()?;
+        Ok(())
     }
 
     /// The zone of the season's site, where there is one.

@@ -35,11 +35,7 @@ pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), Co
         ReviewFormat::Html => html::review(&review),
         ReviewFormat::Json => review::json(&review).map_err(std::io::Error::from)?,
     };
-    Context::go_on()?;
-    drop(whole);
-    context.out.write_all(text.as_bytes())?;
-    context.out.flush()?;
-    Ok(())
+    context.print(whole, &text)
 }
 
 /// The review of the working day.

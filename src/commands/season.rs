@@ -29,7 +29,7 @@ pub(super) fn run(args: &SeasonArgs, context: &mut Context<'_>) -> Result<(), Co
     let (day, limits) = (context.day(&kept), context.settings.limits()?);
     let report = season::build(&kept, day, &limits, context.settings.limits_name())
         .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
-    let report = match compare::last_year(&kept, context)? {
+    let report = match compare::last_year(&kept, &limits, context)? {
         Some(last) => report.with_last_year(&kept, &last),
         None => report,
     };
@@ -37,9 +37,5 @@ pub(super) fn run(args: &SeasonArgs, context: &mut Context<'_>) -> Result<(), Co
         SeasonFormat::Text => season::text(&report),
         SeasonFormat::Html => html::season(&report),
     };
-    Context::go_on()?;
-    drop(whole);
-    context.out.write_all(text.as_bytes())?;
-    context.out.flush()?;
-    Ok(())
+    context.print(whole, &text)
 }

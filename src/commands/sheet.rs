@@ -29,11 +29,7 @@ enum PaperFormat {
 pub(super) fn run(args: &SheetArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let whole = Work::whole();
     let text = if args.tomorrow { jobs(args.format, context)? } else { round(args.format, context)? };
-    Context::go_on()?;
-    drop(whole);
-    context.out.write_all(text.as_bytes())?;
-    context.out.flush()?;
-    Ok(())
+    context.print(whole, &text)
 }
 
 fn jobs(format: PaperFormat, context: &mut Context<'_>) -> Result<String, CommandError> {

@@ -39,13 +39,11 @@ pub(super) fn run(file: &Path, limits: &Limits, context: &mut Context<'_>) -> Re
     }
     let name = format!("Benchwalk {}", site.name);
     let text = calendar(&name, id, &events, (context.clock.now(), sequence(&season, on)));
+    if file == Path::new("-") {
+        return context.print(whole, &text);
+    }
     Context::go_on()?;
     drop(whole);
-    if file == Path::new("-") {
-        context.out.write_all(text.as_bytes())?;
-        context.out.flush()?;
-        return Ok(());
-    }
     // Only a calendar of this program is replaced by a newer one.
     let own = files::read(file, MOST, files::FILE_OR_STDOUT).is_ok_and(|there| there.starts_with(OWN));
     let write = if own { atomic_write::write_over } else { atomic_write::write_new };

@@ -56,11 +56,7 @@ pub(super) fn run(args: &ShowArgs, context: &mut Context<'_>) -> Result<(), Comm
         None => list(&season, day, args.format)?,
         Some(code) => one(args, (&season, code, day), context)?,
     };
-    Context::go_on()?;
-    drop(whole);
-    context.out.write_all(text.as_bytes())?;
-    context.out.flush()?;
-    Ok(())
+    context.print(whole, &text)
 }
 
 fn one(
