@@ -37,10 +37,9 @@ impl<'a> Treatment<'a> {
         let mut lots: Vec<String> = Vec::new();
         for entry in &self.entries {
             let of: Vec<String> = match &entry.place {
-                Place::House(house) => {
-                    let benches = season.by_house().into_iter().find(|(of, _)| of == house).map(|(_, all)| all);
-                    let standing = |bench: &crate::record::Bench| season.standing(&bench.bench, entry.day());
-                    benches.into_iter().flatten().filter_map(|bench| Some(standing(bench)?.lot)).collect()
+                Place::House(_) => {
+                    let benches = season.benches_at(&entry.place, entry.day()).into_iter();
+                    benches.filter_map(|bench| Some(season.standing(bench, entry.day())?.lot)).collect()
                 }
                 Place::Bench(_) | Place::Lot(_) => season.lot_of(entry).into_iter().collect(),
             };

@@ -41,19 +41,6 @@ pub fn assess(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> 
     BenchDay::new(&context, bench).map(|bench| of_bench(&bench)).unwrap_or_default()
 }
 
-/// The warnings of whole lots and houses on a day, given those of each bench.
-pub fn assess_groups(
-    season: &Season,
-    day: NaiveDate,
-    limits: &Limits,
-    per_bench: &BTreeMap<String, Vec<Warning>>,
-) -> Vec<Warning> {
-    let season = &season.on(day);
-    let context = DayContext::new(season, day, limits);
-    let benches = benches(&context);
-    groups(&context, &lots_and_houses(&benches, per_bench))
-}
-
 /// The lots and houses with pots on a day, lots first, each in the order the walk comes to it.
 pub fn groups_on(season: &Season, day: NaiveDate) -> Vec<Place> {
     let season = &season.on(day);

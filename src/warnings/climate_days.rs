@@ -10,15 +10,10 @@ const fn readings(entry: &Entry) -> Option<u32> {
     if let Kind::Climate { log, .. } = &entry.kind { log.readings } else { None }
 }
 
-/// True for a day's entry of a climate logger.
-pub(super) const fn is_logged(entry: &Entry) -> bool {
-    readings(entry).is_some()
-}
-
 /// The entries of a logger, one a day: the one with the most readings, of equal ones the later. Entries come oldest first.
 pub fn logger_days<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<&'a Entry> {
     let mut days: Vec<&Entry> = Vec::new();
-    for entry in entries.into_iter().filter(|entry| is_logged(entry)) {
+    for entry in entries.into_iter().filter(|entry| entry.is_from_logger()) {
         match days.last_mut() {
             Some(last) if last.day() == entry.day() => {
                 if readings(entry) >= readings(last) {
@@ -39,8 +34,8 @@ pub(super) fn deciding<'a>(bench: &BenchDay<'a>, figure: impl Fn(&'a Entry) -> O
         let same_day = all.last().filter(|(last, _)| last.day() == entry.day());
         // A logger's entry stands for all before it of that day; one of fewer readings, or by hand, adds nothing to it.
         match same_day {
-            Some((last, _)) if is_logged(last) && readings(entry) < readings(last) => continue,
-            Some(_) if is_logged(entry) => {
+            Some((last, _)) if last.is_from_logger() && readings(entry) < readings(last) => continue,
+            Some(_) if entry.is_from_logger() => {
                 while all.last().is_some_and(|(last, _)| last.day() == entry.day()) {
                     all.pop();
                 }

@@ -1,7 +1,7 @@
 //! Damp days: humidity read high late enough in the day to say that leaves stay wet, or on a logger's day enough humid hours. Gray
 //! mold on bracts and, before color, leaf troubles go by the same days.
 
-use super::climate_days::{deciding, is_logged};
+use super::climate_days::deciding;
 use super::{BenchDay, Figure};
 use crate::dates::days_between;
 use crate::limits::{Key, Light};
@@ -63,7 +63,7 @@ fn damp_hours<'a>(bench: &BenchDay<'a>) -> impl Iterator<Item = Damp<'a>> + use<
     let limits = &bench.limits().light;
     let (most, over) = (limits.damp_hours, limits.damp_percent);
     let counted = deciding(bench, |e| match &e.kind {
-        Kind::Climate { log, .. } if is_logged(e) && log.humid_over.is_some_and(|percent| percent >= over) => {
+        Kind::Climate { log, .. } if e.is_from_logger() && log.humid_over.is_some_and(|percent| percent >= over) => {
             log.humid_hours
         }
         _ => None,

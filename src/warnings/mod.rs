@@ -1,7 +1,7 @@
 //! What the rules say of a bench, a lot or a house.
 //!
 //! - `rules` holds one file a warning: everything about it, the rule and the words. [`RULES`] is their list.
-//! - [`assess`] looks at one bench on one day, [`assess_groups`] at what concerns a whole lot or house, [`assess_all`] at
+//! - [`assess`] looks at one bench on one day, [`assess_group`] at what concerns a whole lot or house, [`assess_all`] at
 //!   everything. All are pure: the same season, day and limits give the same warnings, whenever they are asked.
 //! - [`due`] lists what is to be scored on a bench on a day, what a warning asks for again first (`recheck`).
 //! - [`bench_view`] is what the rules see of a bench, for charts and reports: the same readings, windows and forecasts; [`seen`] is
@@ -46,7 +46,7 @@ mod warning;
 mod whitefly_cards;
 
 pub use crate::limits::{Basis, Limit};
-pub use assess::{Assessment, assess, assess_all, assess_group, assess_groups, groups_on};
+pub use assess::{Assessment, assess, assess_all, assess_group, groups_on};
 pub use before::{EarlierWork, NotKnown, not_known};
 pub use climate_days::logger_days;
 pub use drying::{Slower, slower, slower_on};

@@ -2,7 +2,7 @@
 //! hours of that day's sun; where those are unknown, evenly.
 
 use super::BenchDay;
-use super::climate_days::{deciding, is_logged};
+use super::climate_days::deciding;
 use crate::crop::climate::average_daily_temperature;
 use crate::record::{Entry, Kind};
 use crate::units::Temperature;
@@ -32,7 +32,7 @@ pub(super) fn days<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, f64)> {
 /// Climate readings with how cold it got, °C: of a logger the lowest of its day, else the night.
 pub(super) fn coldest<'a>(bench: &BenchDay<'a>) -> Vec<(&'a Entry, f64)> {
     deciding(bench, |e| match &e.kind {
-        Kind::Climate { log, .. } if is_logged(e) => log.low_c.or_else(|| night_c(e)),
+        Kind::Climate { log, .. } if e.is_from_logger() => log.low_c.or_else(|| night_c(e)),
         _ => night_c(e),
     })
 }

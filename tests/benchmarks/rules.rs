@@ -13,7 +13,7 @@ use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::record::{Bench, Entry, Kind, Line, Place, Placement, Plan};
 use benchwalk::season::Season;
-use benchwalk::warnings::{assess, assess_all, assess_groups};
+use benchwalk::warnings::{assess, assess_all, assess_group, groups_on};
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 use uuid::Uuid;
@@ -78,7 +78,9 @@ fn main() {
     let (mut whole, mut wide, mut history) = (Vec::new(), Vec::new(), Vec::new());
     for _ in 0..rounds {
         let all = timed(&mut whole, || assess_all(&large, on, &limits));
-        timed(&mut wide, || assess_groups(&large, on, &limits, &all.by_bench));
+        for place in groups_on(&large, on) {
+            timed(&mut wide, || assess_group(&large, (&place, on), &limits, &all.by_bench));
+        }
     }
     for n in 0..if quick { 1 } else { 500 } {
         timed(&mut history, || large.history(&format!("E{n}"), on).all().len());

@@ -5,9 +5,7 @@ use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::record::{Kind, LeafSign, Line, Material, Method, Place};
 use benchwalk::season::Season;
-use benchwalk::warnings::{
-    Assessment, Warning, WarningName as N, assess, assess_all, assess_group, assess_groups, groups_on,
-};
+use benchwalk::warnings::{Assessment, Warning, WarningName as N, assess, assess_all, assess_group, groups_on};
 use chrono::NaiveDate;
 
 #[test]
@@ -130,7 +128,6 @@ fn the_parts_make_the_whole() {
     for (bench, told) in &all.by_bench {
         assert_eq!(told, &assess(&season, bench, day(50), &limits), "{bench}");
     }
-    assert_eq!(all.groups, assess_groups(&season, day(50), &limits, &all.by_bench));
     assert_eq!(all.groups, one_by_one(&season, day(50), &limits, &all));
     assert!(all.is_flagged("E1") && all.is_flagged("E2"));
     holds("benches without a finding for 10 days", &crop, 50, N::NotWalked, ACT);
