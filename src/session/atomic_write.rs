@@ -16,16 +16,26 @@ pub fn write_new(path: &Path, content: &[u8]) -> Result<(), SessionError> {
         ErrorKind::AlreadyExists => SessionError::Exists { path: path.to_owned() },
         _ => SessionError::File { path: path.to_owned(), error },
     };
-    let length = u64::try_from(content.len()).unwrap_or(u64::MAX);
-    match files::read(path, length, FILE_OR_STDOUT) {
-        Ok(there) if there == content => return Ok(()),
-        Ok(_) => return Err(failed(ErrorKind::AlreadyExists.into())),
-        Err(error) if error.kind() == ErrorKind::FileTooLarge => return Err(failed(ErrorKind::AlreadyExists.into())),
-        Err(error) if error.kind() == ErrorKind::NotFound => {}
-        Err(error) => return Err(failed(error)),
+    if is_written(path, content, FILE_OR_STDOUT)? {
+        return Ok(());
     }
     let file = Unfinished::beside(path, Purpose::Text).map_err(failed)?;
     file.write(content).and_then(|()| file.publish(path)).map_err(failed)
+}
+
+/// True where a file is there with this content; false where none is. `advice` says what to give in place of what is no file.
+///
+/// # Errors
+/// [`SessionError::Exists`] where it has other content, or [`SessionError::File`].
+pub(super) fn is_written(path: &Path, content: &[u8], advice: &str) -> Result<bool, SessionError> {
+    let length = u64::try_from(content.len()).unwrap_or(u64::MAX);
+    match files::read(path, length, advice) {
+        Ok(there) if there == content => Ok(true),
+        Ok(_) => Err(SessionError::Exists { path: path.to_owned() }),
+        Err(error) if error.kind() == ErrorKind::FileTooLarge => Err(SessionError::Exists { path: path.to_owned() }),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(false),
+        Err(error) => Err(SessionError::File { path: path.to_owned(), error }),
+    }
 }
 
 /// Writes a file of the program, new or replacing the one that is there, which keeps its permissions. Where a link stands the file

@@ -2,8 +2,7 @@
 
 use super::SessionError;
 use super::atomic_write;
-use crate::files::{self, FILE};
-use std::io::ErrorKind;
+use crate::files::FILE;
 use std::path::Path;
 
 /// Writes new files into a folder, which is made where it is not there. Before the first is written all names are looked at: a file
@@ -14,15 +13,7 @@ use std::path::Path;
 pub fn write_new(folder: &Path, contents: &[(impl AsRef<str>, String)]) -> Result<(), SessionError> {
     let failed = |error| SessionError::File { path: folder.to_owned(), error };
     for (name, content) in contents {
-        let path = folder.join(name.as_ref());
-        let length = u64::try_from(content.len()).unwrap_or(u64::MAX);
-        match files::read(&path, length, FILE) {
-            Ok(there) if there == content.as_bytes() => {}
-            Ok(_) => return Err(SessionError::Exists { path }),
-            Err(error) if error.kind() == ErrorKind::FileTooLarge => return Err(SessionError::Exists { path }),
-            Err(error) if error.kind() == ErrorKind::NotFound => {}
-            Err(error) => return Err(SessionError::File { path, error }),
-        }
+        atomic_write::is_written(&folder.join(name.as_ref()), content.as_bytes(), FILE)?;
     }
     std::fs::create_dir_all(folder).map_err(failed)?;
     for (name, content) in contents {

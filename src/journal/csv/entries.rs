@@ -5,14 +5,14 @@ use crate::record::{Entry, KindName, Term, Value, fields, parse, schema};
 use csv::{QuoteStyle, WriterBuilder};
 
 /// The columns every entry fills.
-const COMMON: [&str; 8] = ["id", "day", "at", "by", "place", "code", "plot", "kind"];
+pub(super) const COMMON: [&str; 7] = ["id", "day", "at", "by", "place", "code", "plot"];
 
 /// Writes entries by instant and id, one row each, with a column for every field of any kind; lists are separated by
 /// semicolons. A text that a spreadsheet would read as a formula gets an apostrophe, also behind a semicolon or a tab.
 pub fn write_entries(entries: &[Entry]) -> String {
     let fields = field_names();
     let mut rows: Vec<Vec<String>> =
-        vec![COMMON.into_iter().chain(fields.iter().copied()).map(str::to_owned).collect()];
+        vec![COMMON.into_iter().chain(["kind"]).chain(fields.iter().copied()).map(str::to_owned).collect()];
     let mut sorted: Vec<&Entry> = entries.iter().collect();
     sorted.sort_by_key(|e| e.order());
     rows.extend(sorted.into_iter().map(|e| row(e, &fields)));
@@ -47,7 +47,13 @@ fn field_names() -> Vec<&'static str> {
 
 fn row(entry: &Entry, fields: &[&'static str]) -> Vec<String> {
     let values = fields::entry_values(entry);
-    let common = [
+    let own = fields.iter().map(|f| values.get(f).map(cell).unwrap_or_default());
+    common(entry).into_iter().chain([entry.name().code().to_owned()]).chain(own).collect()
+}
+
+/// The cells of [`COMMON`].
+pub(super) fn common(entry: &Entry) -> [String; COMMON.len()] {
+    [
         entry.id.hyphenated().to_string(),
         parse::show_day(entry.day()),
         parse::show_instant(&entry.at),
@@ -55,10 +61,7 @@ fn row(entry: &Entry, fields: &[&'static str]) -> Vec<String> {
         entry.place.field().to_owned(),
         guarded(entry.place.code()),
         entry.plot.as_deref().map(guarded).unwrap_or_default(),
-        entry.name().code().to_owned(),
-    ];
-    let own = fields.iter().map(|f| values.get(f).map(cell).unwrap_or_default());
-    common.into_iter().chain(own).collect()
+    ]
 }
 
 pub(super) fn cell(value: &Value) -> String {

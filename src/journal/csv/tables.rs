@@ -1,14 +1,11 @@
 //! A whole season as tables: one for each line type of the plan and each kind of entry, and templates to start from.
 
-use super::entries::{cell, write_rows, written};
+use super::entries::{COMMON, cell, common, write_rows, written};
 use super::guard::guarded;
 use super::sheet::head_of;
 use crate::record::schema::{self, FieldKind, RecordSchema};
-use crate::record::{Entry, KindName, Line, Term, Value, fields, parse, typed};
+use crate::record::{Entry, KindName, Line, Term, Value, fields, typed};
 use crate::units::System;
-
-/// The columns every entry fills.
-const COMMON: [&str; 7] = ["id", "day", "at", "by", "place", "code", "plot"];
 
 /// The file of a line type of the plan.
 fn file(name: &str) -> String {
@@ -67,19 +64,10 @@ fn entry_table(kind: KindName, entries: &[&Entry], voided: &dyn Fn(&Entry) -> bo
     let mut rows = vec![heads.chain(["note", "voided"].map(str::to_owned)).collect::<Vec<_>>()];
     for entry in entries {
         let values = fields::entry_values(entry);
-        let common = [
-            entry.id.hyphenated().to_string(),
-            parse::show_day(entry.day()),
-            parse::show_instant(&entry.at),
-            guarded(&entry.by),
-            entry.place.field().to_owned(),
-            guarded(entry.place.code()),
-            entry.plot.as_deref().map(guarded).unwrap_or_default(),
-        ];
         let own = own.iter().map(|field| values.get(field.name).map(cell).unwrap_or_default());
         let note = entry.note.as_deref().map(guarded).unwrap_or_default();
         let voided = if voided(entry) { "yes" } else { "" }.to_owned();
-        rows.push(common.into_iter().chain(own).chain([note, voided]).collect());
+        rows.push(common(entry).into_iter().chain(own).chain([note, voided]).collect());
     }
     written(&rows)
 }
