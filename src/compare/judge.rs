@@ -6,7 +6,7 @@ use crate::record::Place;
 use crate::season::Season;
 use crate::warnings::{Severity, Warning, WarningName, assess, assess_all, assess_group, groups_on};
 use chrono::NaiveDate;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// The most days that are assessed.
 const LONGEST: i64 = 400;
@@ -75,8 +75,10 @@ pub struct Judge {
     limits: Limits,
     days: (NaiveDate, NaiveDate),
     day: NaiveDate,
-    /// The next bench of the day, after the last bench its next lot or house.
+    /// The next bench of the day.
     bench: usize,
+    /// The lots and houses of the day still to come; `None` before its last bench.
+    groups: Option<VecDeque<Place>>,
     per_bench: BTreeMap<String, Vec<Warning>>,
     judged: Judged,
 }
@@ -93,6 +95,7 @@ impl Judge {
             days: (first, last),
             day: first,
             bench: 0,
+            groups: None,
             per_bench: BTreeMap::new(),
             judged: Judged::default(),
         }
@@ -128,16 +131,15 @@ impl Judge {
             self.bench = self.bench.saturating_add(1);
             return true;
         }
-        let groups = groups_on(&self.season, self.day);
-        if let Some(place) = groups.get(self.bench.saturating_sub(benches.len())) {
-            let found = assess_group(&self.season, (place, self.day), &self.limits, &self.per_bench);
+        let groups = self.groups.get_or_insert_with(|| groups_on(&self.season, self.day).into());
+        if let Some(place) = groups.pop_front() {
+            let found = assess_group(&self.season, (&place, self.day), &self.limits, &self.per_bench);
             for warning in &found {
                 self.judged.add(self.day, warning);
             }
-            self.bench = self.bench.saturating_add(1);
             return true;
         }
-        (self.bench, self.day) = (0, add_days(self.day, 1));
+        (self.bench, self.groups, self.day) = (0, None, add_days(self.day, 1));
         self.per_bench.clear();
         self.day <= self.days.1
     }

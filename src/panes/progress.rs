@@ -1,6 +1,7 @@
 //! How far the walk got, as a map of the houses: a sign a bench in walking order.
 
-use super::Seen;
+use super::overview::OfHouse;
+use super::{Overview, Seen};
 use crate::model::{Model, Walked};
 use crate::ui::{Role, fit, width};
 use crate::warnings::Severity;
@@ -82,17 +83,12 @@ fn cut(name: &str) -> String {
 }
 
 /// The houses in walking order; one without pots is left out.
-fn houses(benches: &[Seen<'_>]) -> Vec<House> {
-    let mut houses: Vec<House> = Vec::new();
-    for seen in benches {
-        let Some(mark) = mark(seen) else { continue };
-        // Most often it is the house of the bench before.
-        match houses.iter_mut().rev().find(|house| house.name == seen.bench.house) {
-            Some(house) => house.marks.push(mark),
-            None => houses.push(House { name: seen.bench.house.clone(), marks: vec![mark] }),
-        }
-    }
-    houses
+fn houses(all: &Overview<'_>) -> Vec<House> {
+    let marked = |(house, benches): OfHouse<'_>| House {
+        name: house.to_owned(),
+        marks: benches.into_iter().filter_map(mark).collect(),
+    };
+    all.by_house().into_iter().map(marked).filter(|house| !house.marks.is_empty()).collect()
 }
 
 /// `None` for a bench without pots. One not assessed yet counts as not walked.
@@ -114,8 +110,8 @@ fn mark(seen: &Seen<'_>) -> Option<Mark> {
 
 /// The map in one line of so many cells: `MILL  ####..!.....  4 of 12    DELL  ..x.  0 of 4`. Where there are too many benches a
 /// sign stands for several and shows what is most to be looked at; where there are too many houses all are one.
-pub fn line(benches: &[Seen<'_>], model: &Model, cells: usize) -> Line<'static> {
-    map(&houses(benches), model, cells)
+pub fn line(all: &Overview<'_>, model: &Model, cells: usize) -> Line<'static> {
+    map(&houses(all), model, cells)
 }
 
 fn map(houses: &[House], model: &Model, cells: usize) -> Line<'static> {

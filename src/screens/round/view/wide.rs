@@ -68,7 +68,7 @@ fn whole(all: &Overview<'_>, model: &Model, cells: usize) -> Line<'static> {
     let dim = model.look.style(Role::Dim);
     let night = day::tonight(model).map(day::length);
     let room = cells.saturating_sub(night.as_ref().map_or(0, |night| night.len().saturating_add(10)));
-    let mut line = progress::line(&all.benches, model, room.saturating_sub(LABEL));
+    let mut line = progress::line(all, model, room.saturating_sub(LABEL));
     line.spans.insert(0, Span::styled(fit("walked", LABEL), dim));
     let mut add = |label: &str, text: String| {
         if line.width().saturating_add(GAP.len()).saturating_add(label.len()).saturating_add(text.len()) <= cells {

@@ -72,7 +72,7 @@ const fn card_width(columns: u16) -> u16 {
 fn head(state: &State, all: &panes::Overview<'_>, model: &Model, frame: &mut Frame<'_>, area: Rect) {
     let next = next(state, model, usize::from(area.width / 2));
     let room = usize::from(area.width).saturating_sub(next.width()).saturating_sub(GAP);
-    let map = panes::progress::line(&all.benches, model, room);
+    let map = panes::progress::line(all, model, room);
     let panel = usize::from(card_width(area.width)).saturating_add(3);
     let gap = panel.saturating_sub(map.width()).clamp(GAP, MOST_GAP).min(room.saturating_sub(map.width()).max(GAP));
     let mut spans = map.spans;
