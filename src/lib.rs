@@ -42,9 +42,15 @@ pub mod compare;
 
 pub mod journal;
 
+pub mod exchange;
+
 pub mod files;
 
 pub mod store;
+
+pub mod folder;
+
+pub mod hub;
 
 pub mod review;
 

@@ -30,6 +30,7 @@ const PURE: &[&str] = &[
     "warnings",
     "compare",
     "journal",
+    "exchange",
     "review",
     "totals",
     "report",
@@ -53,15 +54,18 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("warnings", &["season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("compare", &["warnings", "season", "crop", "record", "limits", "stats", "dates"]),
     ("journal", &["crop", "record", "terms", "units", "progress"]),
+    ("exchange", &[]),
     ("files", &["characters"]),
-    ("store", &["files", "record", "terms", "progress"]),
+    ("store", &["files", "exchange", "record", "terms", "progress"]),
+    ("folder", &["files", "exchange", "journal", "characters"]),
+    ("hub", &["files", "exchange", "characters"]),
     ("review", &["trials", "warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("totals", &["warnings", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     (
         "report",
         &[
-            "totals", "review", "compare", "trials", "stats", "mix", "warnings", "season", "crop", "record", "limits",
-            "terms", "dates", "units",
+            "totals", "review", "compare", "exchange", "trials", "stats", "mix", "warnings", "season", "crop",
+            "record", "limits", "terms", "dates", "units",
         ],
     ),
     ("input", &[]),
@@ -84,7 +88,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "compare",
             "journal",
             "files",
+            "exchange",
             "store",
+            "folder",
+            "hub",
             "season",
             "crop",
             "record",
@@ -103,14 +110,16 @@ const MAY_USE: &[(&str, &[&str])] = &[
 const ON_THE_GROUND: [&str; 5] = ["model", "panes", "screens", "popups", "app"];
 
 /// Words that belong to one room, and the rooms they may stand in.
-const ROOMS: [(&str, &[&str]); 9] = [
+const ROOMS: [(&str, &[&str]); 11] = [
     ("rusqlite", &["store"]),
     ("crossterm", &["term"]),
     ("Utc::now", &["clock"]),
     ("Local::now", &["clock"]),
     ("SystemTime::now", &["clock"]),
-    ("std::fs", &["files", "store", "term", "clock", "run", "session", "commands", "main"]),
-    ("std::env", &["term", "clock", "run", "session", "commands", "main"]),
+    ("postgres", &["hub"]),
+    ("rustls", &["hub"]),
+    ("std::fs", &["files", "store", "folder", "hub", "term", "clock", "run", "session", "commands", "main"]),
+    ("std::env", &["hub", "term", "clock", "run", "session", "commands", "main"]),
     ("std::process", &["files", "store", "term", "run", "session", "commands", "main"]),
     ("ratatui", &["ui", "panes", "screens", "popups", "app", "term", "run"]),
 ];

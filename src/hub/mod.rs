@@ -1,0 +1,1 @@
+//! PostgreSQL as a carrier: the only user of its library.
