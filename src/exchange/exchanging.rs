@@ -66,7 +66,7 @@ impl<E> From<CarrierError> for Stopped<E> {
     }
 }
 
-/// What the protocol stands on, apart so that tests can take one of it away and see that it is missed.
+/// What the protocol depends on: tests replace one of these and see that it is missed.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Protocol {
     /// True where two chains at one number mean the same lines.
