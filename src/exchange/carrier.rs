@@ -179,8 +179,8 @@ pub enum CarrierError {
         "the server does not offer TLS; ask for it to be switched on, or write sslmode=disable if the line is private"
     )]
     NoTls,
-    /// Ask whoever keeps the hub.
-    #[error("{role} may not {what} this season; ask whoever keeps the hub (table member)")]
+    /// Ask the keeper of the hub.
+    #[error("{role} may not {what} this season; ask the keeper of the hub (table member)")]
     MayNot {
         /// The login.
         role: String,

@@ -80,9 +80,9 @@ pub trait Exchanger: Send {
     /// What is known without asking any carrier.
     fn state(&mut self) -> Sharing;
 
-    /// One exchange with every carrier whose time has come, or with all where it was `asked` for. `told` hears how things stand
+    /// One exchange with every carrier whose time has come, or with all where it was `asked` for. `tell` is called with how things stand
     /// after each carrier; before every step that writes to the season file `gate` is passed.
-    fn exchange(&mut self, asked: bool, now: DateTime<Utc>, gate: &Gate, told: &dyn Fn(Sharing)) -> Sharing;
+    fn exchange(&mut self, asked: bool, now: DateTime<Utc>, gate: &Gate, tell: &dyn Fn(Sharing)) -> Sharing;
 }
 
 /// Storage of records.
