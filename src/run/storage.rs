@@ -1,7 +1,7 @@
 //! Storage as the loop needs it; implemented by the season file and by test doubles.
 
 use super::ReadLastYear;
-use crate::exchange::{Gate, Sharing};
+use crate::exchange::{CarrierState, Gate, Sharing};
 use crate::limits::Limits;
 use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
@@ -75,14 +75,38 @@ pub trait Rescue: Send + Sync {
     fn paths(&self) -> Vec<String>;
 }
 
+/// Which carriers an exchange is with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Wanted {
+    /// Those whose time has come.
+    Due,
+    /// Those too that go by themselves and did not fail last: something was saved.
+    Saved,
+    /// All of them: a person asked for it.
+    Asked,
+}
+
+impl Wanted {
+    /// True where an exchange with this carrier is wanted now.
+    pub fn takes(self, carrier: &CarrierState, now: DateTime<Utc>) -> bool {
+        let due = carrier.next.is_some_and(|next| next <= now);
+        match self {
+            Self::Due => due,
+            Self::Saved => due || (carrier.next.is_some() && carrier.failed.is_none()),
+            Self::Asked => true,
+        }
+    }
+}
+
 /// Exchanges a shared season with its carriers, through a connection of its own to the season file. Runs on a thread of its own.
 pub trait Exchanger: Send {
-    /// What is known without asking any carrier.
+    /// What is known without asking any carrier. Cheap: it is asked after saves, to count what is to be sent.
     fn state(&mut self) -> Sharing;
 
-    /// One exchange with every carrier whose time has come, or with all where it was `asked` for. `tell` is called with how things stand
-    /// after each carrier; before every step that writes to the season file `gate` is passed.
-    fn exchange(&mut self, asked: bool, now: DateTime<Utc>, gate: &Gate, tell: &dyn Fn(Sharing)) -> Sharing;
+    /// One exchange with every carrier that is wanted ([`Wanted::takes`]). `tell` is called with how things stand after each carrier;
+    /// before every step that writes to the season file `gate` is passed. What is given has the next time of each carrier, later than
+    /// `now`.
+    fn exchange(&mut self, wanted: Wanted, now: DateTime<Utc>, gate: &Gate, tell: &dyn Fn(Sharing)) -> Sharing;
 }
 
 /// Storage of records.
