@@ -46,6 +46,17 @@ pub struct Piece<'a> {
     pub lines: &'a [Linked],
 }
 
+/// How a line came to a carrier that keeps record of it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Arrival {
+    /// The login that brought it, as the carrier proved it. With lines carried for another laptop it is the carrying one's.
+    pub login: String,
+    /// The laptop whose stream it is in, as that laptop calls itself.
+    pub laptop: Option<String>,
+    /// When it arrived, by the carrier's clock.
+    pub at: DateTime<Utc>,
+}
+
 /// What is to be said of a carrier although the exchange went on.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Remark {
@@ -62,6 +73,11 @@ pub enum Remark {
     InClear,
     /// Another program version is advised for this hub.
     Advised(String),
+    /// This laptop's login may only read the season: everything was taken, nothing was given.
+    MayOnlyRead {
+        /// The login.
+        role: String,
+    },
 }
 
 /// A place that streams are left at and fetched from. Every call stands for itself: any of them may be the last.
@@ -103,6 +119,14 @@ pub trait Carrier {
     /// [`CarrierError`]. Whether the lines were added is then not known; the next exchange finds out.
     fn give(&mut self, season: Uuid, piece: &Piece<'_>) -> Result<Head, CarrierError>;
 
+    /// How a line came here; `None` where the line is not here, or where no record is kept of it.
+    ///
+    /// # Errors
+    /// [`CarrierError`].
+    fn arrival(&mut self, _stream: Stream, _n: u64) -> Result<Option<Arrival>, CarrierError> {
+        Ok(None)
+    }
+
     /// What is to be said of it since it was asked last.
     fn remarks(&mut self) -> Vec<Remark> {
         Vec::new()
@@ -137,14 +161,20 @@ pub enum CarrierError {
         why: String,
     },
     /// Look at the password file.
-    #[error("the password for {role} was not taken; look at the line for {line} in {file}")]
+    #[error("the password for {role} was not taken; look at {look_at}")]
     Password {
         /// The login.
         role: String,
-        /// What the line of the password file begins with.
-        line: String,
-        /// The password file.
-        file: String,
+        /// Where it came from: the line for HOST:PORT:DATABASE:LOGIN in a password file, or a variable.
+        look_at: String,
+    },
+    /// Ask the keeper of the hub: the login was taken away, or this machine may not connect.
+    #[error("does not let {role} log in ({why}); ask the keeper of the hub")]
+    NoLogin {
+        /// The login.
+        role: String,
+        /// What the server says.
+        why: String,
     },
     /// Look at the service or password file.
     #[error("{0}")]
@@ -187,6 +217,29 @@ pub enum CarrierError {
         /// Read or write.
         what: &'static str,
     },
+    /// Begin the season there, or ask the keeper of the hub: a season that may not be read looks like one that is not there.
+    #[error(
+        "does not hold this season, or {role} may not read it; begin it there with 'benchwalk share on', or ask the keeper of the hub (table member)"
+    )]
+    NoSeason {
+        /// The login.
+        role: String,
+    },
+    /// Ask the keeper of the hub to let the login in.
+    #[error("{role} may not use this hub; its keeper lets it in with: GRANT bw_user TO {role}")]
+    NotAUser {
+        /// The login.
+        role: String,
+    },
+    /// Name the server that can be written.
+    #[error("can only be read: it is a copy that follows another server; name that one as host in {from}")]
+    Standby {
+        /// What is to name it.
+        from: String,
+    },
+    /// What the carrier reports when none of the others fits, such as a full disk.
+    #[error("could not do it: {0}")]
+    Failed(String),
     /// Run the script.
     #[error("not a Benchwalk hub (no schema 'benchwalk'); 'benchwalk share hub-sql' prints what its owner runs")]
     NotAHub,

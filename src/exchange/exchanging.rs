@@ -117,7 +117,15 @@ pub(super) fn exchange_by<R: Replica>(
         // Of a stream that the carrier does not have, the first branch.
         if *at.entry(branch.stream).or_insert(branch.id) == branch.id {
             let before = given.entry(branch.stream).or_default();
-            *before = with.give(&branch, found.get(&branch.stream).copied(), *before)?;
+            match with.give(&branch, found.get(&branch.stream).copied(), *before) {
+                Ok(last) => *before = last,
+                // All was taken, and asking again gives the same answer: no failure, but to be said.
+                Err(Stopped::Carrier(CarrierError::MayNot { role, what: "write" })) => {
+                    with.did.remarks.push(Remark::MayOnlyRead { role });
+                    break;
+                }
+                Err(stopped) => return Err(stopped),
+            }
         }
     }
     with.did.remarks.extend(with.carrier.remarks());

@@ -151,6 +151,8 @@ pub(super) struct Hub {
     pub(super) log: BTreeMap<Stream, Vec<Linked>>,
     /// Calls that are still answered; `None` for all.
     pub(super) left: Option<u32>,
+    /// True where nothing is taken from anybody.
+    pub(super) read_only: bool,
 }
 
 impl Hub {
@@ -202,6 +204,9 @@ impl Carrier for Hub {
 
     fn give(&mut self, _season: Uuid, piece: &Piece<'_>) -> Result<Head, CarrierError> {
         self.call()?;
+        if self.read_only {
+            return Err(CarrierError::MayNot { role: "cyd".to_owned(), what: "write" });
+        }
         let head = self.head(piece.stream);
         if head.last == piece.after && head.chain == piece.before {
             self.log.entry(piece.stream).or_default().extend(piece.lines.iter().cloned());

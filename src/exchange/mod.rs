@@ -23,7 +23,7 @@ mod sharing;
 #[cfg(test)]
 mod tests;
 
-pub use carrier::{Carrier, CarrierError, Head, Offered, Piece, Remark};
+pub use carrier::{Arrival, Carrier, CarrierError, Head, Offered, Piece, Remark};
 pub use chain::{Chain, Linked, Stream};
 pub use exchanging::{Batches, Damaged, Exchanged, Stopped, exchange};
 pub use gate::{Gate, Save};

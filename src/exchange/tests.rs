@@ -2,7 +2,7 @@
 
 use super::exchanging::{Protocol, exchange_by};
 use super::memory::{Disk, Hub, Laptop};
-use super::{Batches, Carrier, Chain, Exchanged, Linked, Replica, Stopped, Stream, exchange};
+use super::{Batches, Carrier, Chain, Exchanged, Linked, Remark, Replica, Stopped, Stream, exchange};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -275,4 +275,19 @@ fn a_laptop_put_back_from_a_copy_takes_its_own_lines_and_goes_on_in_a_new_stream
     let mut did = Exchanged::default();
     exchange(&mut ann, &mut hub, SEASON, Batches::default(), &mut did).unwrap();
     assert_eq!((did.came_back, did.given, did.taken), (0, 0, 0));
+}
+
+#[test]
+fn who_may_only_read_takes_everything_and_it_is_said_once() {
+    let (mut ann, mut cyd, mut hub) =
+        (Laptop::new(1, Disk::default()), Laptop::new(2, Disk::default()), Hub::default());
+    ann.write("of ann");
+    exchange(&mut ann, &mut hub, SEASON, Batches::default(), &mut Exchanged::default()).unwrap();
+    cyd.write("of cyd");
+    hub.read_only = true;
+    let mut did = Exchanged::default();
+    exchange(&mut cyd, &mut hub, SEASON, Batches::default(), &mut did).unwrap();
+    assert_eq!((did.taken, did.given), (1, 0));
+    assert_eq!(did.remarks, [Remark::MayOnlyRead { role: "cyd".to_owned() }]);
+    assert_eq!(hub.log.len(), 1);
 }
