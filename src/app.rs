@@ -365,6 +365,8 @@ impl App {
             Screen::Review(_) => command == Command::Review,
             _ => false,
         };
+        // The Round has it on a row of its own.
+        let shared = if matches!(self.screen, Screen::Round(_)) { String::new() } else { model.shared() };
         let context = self.context();
         let hints = hints_of(context).filter(|r| !here(r.command));
         let hints = hints.map(|r| (r.hint_key(context), r.hint)).collect();
@@ -372,6 +374,7 @@ impl App {
             title: self.screen.title(),
             when: format!("{day} {time}"),
             unsaved,
+            shared,
             site: site.to_owned(),
             by: model.by.clone(),
             file: other_file(&model.path),

@@ -36,8 +36,9 @@ impl App {
             }
             Outcome::Loaded(entries) => self.model.load(entries),
             Outcome::Joined { plan, entries } => {
+                let laptops = self.model.laptops_of_new(&plan, &entries);
                 let joined = self.model.join(plan, entries);
-                if let Some(text) = joined_text(joined) {
+                if let Some(text) = joined_text(joined, &laptops) {
                     self.model.add_word(text);
                 }
                 effects.extend(self.leave_findings());
@@ -83,17 +84,23 @@ impl App {
     }
 }
 
-/// What another program wrote, in words; `None` where nothing of it was new.
-fn joined_text(joined: Joined) -> Option<String> {
+/// What another program or other laptops wrote, in words; `None` where nothing of it was new.
+fn joined_text(joined: Joined, laptops: &[String]) -> Option<String> {
+    let (who, they) = match laptops {
+        [] => ("another program".to_owned(), "it"),
+        [one] => (one.clone(), "it"),
+        [most @ .., last] => (format!("{} and {last}", most.join(", ")), "they"),
+    };
     let entries = match joined.entries {
         0 => None,
-        1 => Some("1 entry from another program loaded".to_owned()),
-        n => Some(format!("{n} entries from another program loaded")),
+        1 => Some(format!("1 entry from {who} loaded")),
+        n => Some(format!("{n} entries from {who} loaded")),
     };
     match (entries, joined.plan) {
-        (Some(entries), true) => Some(format!("{entries}; it changed the plan too.")),
+        (Some(entries), true) => Some(format!("{entries}; {they} changed the plan too.")),
         (Some(entries), false) => Some(entries + "."),
-        (None, true) => Some("Another program changed the plan; it is loaded.".to_owned()),
+        (None, true) if laptops.is_empty() => Some("Another program changed the plan; it is loaded.".to_owned()),
+        (None, true) => Some(format!("{who} changed the plan; it is loaded.")),
         (None, false) => None,
     }
 }

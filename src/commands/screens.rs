@@ -7,6 +7,7 @@ use crate::input::Look;
 use crate::model::{About, Model, Now, Rescued};
 use crate::progress::unwatched;
 use crate::record::Plan;
+use crate::report::share;
 use crate::run::{Ended, run};
 use crate::season::Season;
 use crate::session::rescue::text_of;
@@ -65,7 +66,12 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
     match (signal, terminal) {
         (Some(signal), _) => Err(CommandError::Signal(signal)),
         (None, Some(error)) => Err(CommandError::Terminal(error)),
-        (None, None) => Ok(()),
+        (None, None) => {
+            if let Some(text) = app.model.sharing.as_deref().and_then(share::leaving) {
+                writeln!(context.out, "{text}")?;
+            }
+            Ok(())
+        }
     }
 }
 

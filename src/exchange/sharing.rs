@@ -56,3 +56,20 @@ pub struct Sharing {
     /// Lines of a newer program that are kept but not understood here.
     pub held: usize,
 }
+
+impl Sharing {
+    /// Lines of this laptop that no carrier has yet.
+    pub fn unsent(&self) -> usize {
+        self.carriers.iter().map(|carrier| carrier.to_send).min().unwrap_or(0)
+    }
+
+    /// Counts lines that were written here since this was found out: no carrier has them.
+    pub fn add_written(&mut self, lines: usize) {
+        for carrier in &mut self.carriers {
+            carrier.to_send = carrier.to_send.saturating_add(lines);
+        }
+        for laptop in self.laptops.iter_mut().filter(|laptop| laptop.own) {
+            laptop.lines = laptop.lines.saturating_add(u64::try_from(lines).unwrap_or(0));
+        }
+    }
+}

@@ -18,6 +18,7 @@ mod msg;
 mod other_day;
 mod plan;
 mod rescued;
+mod sharing;
 mod state;
 mod summary;
 mod trial;

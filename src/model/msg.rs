@@ -126,6 +126,8 @@ pub enum Effect {
     KeepSetting(Setting),
     /// Write a new file at a path, with this text.
     WriteFile(String, String),
+    /// Exchange the season with every carrier now.
+    Share,
     /// Redraw everything.
     Redraw,
     /// Suspend the program.

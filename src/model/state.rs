@@ -6,6 +6,7 @@ use super::{Cache, DraftKey, Drafts, Effect, FormRequest, Setting, closed, wrong
 use crate::compare::LastYear;
 use crate::controls::Field;
 use crate::dates;
+use crate::exchange::Sharing;
 use crate::input::{Look, Palette};
 use crate::limits::Limits;
 use crate::record::typed::DayReader;
@@ -16,7 +17,7 @@ use crate::review::{ListedFor, Review, build_for};
 use crate::season::{Season, SeasonFault};
 use crate::units::System;
 use crate::warnings::Warning;
-use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone, Timelike};
+use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone, Timelike, Utc};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ops::Deref;
 use std::sync::Arc;
@@ -120,6 +121,10 @@ pub struct Facts {
     pub last_year: Option<Arc<LastYear>>,
     /// The comparison with it as the Season page made it, and how many entries there were; `None` until it is made.
     pub compared: Option<(usize, Arc<Comparison>)>,
+    /// What is known of the laptops and carriers of the season; `None` where it is not shared.
+    pub sharing: Option<Arc<Sharing>>,
+    /// True while lines are exchanged because that was asked for.
+    pub exchanging: bool,
 }
 
 /// What happened since the last event.
@@ -134,7 +139,7 @@ struct SinceEvent {
 /// The state that all screens share.
 #[derive(Debug, Clone)]
 pub struct Model {
-    facts: Facts,
+    pub(super) facts: Facts,
     /// What was typed and left.
     drafts: Drafts,
     /// Houses whose temperature was skipped, with the day.
@@ -144,7 +149,9 @@ pub struct Model {
     /// Ids made since the last event.
     made: u32,
     /// The time as it was given, before it is moved to another day.
-    own: DateTime<FixedOffset>,
+    pub(super) own: DateTime<FixedOffset>,
+    /// The instant at which what is known of laptops and carriers was set, and the milliseconds since the start then.
+    pub(super) shared_at: (DateTime<Utc>, u64),
     /// Columns and rows of the window.
     window: (u16, u16),
     /// True where the day was given at the start (`--on`).
@@ -194,6 +201,8 @@ impl Model {
             other_day: None,
             last_year: None,
             compared: None,
+            sharing: None,
+            exchanging: false,
         };
         Self {
             facts,
@@ -203,6 +212,7 @@ impl Model {
             undo_stack: UndoStack::default(),
             made: 0,
             own: now.at,
+            shared_at: (now.at.to_utc(), now.ms),
             window: (80, 24),
             given: false,
             writers: Vec::new(),
@@ -605,7 +615,8 @@ impl Model {
         self.undo_stack.forget(ids);
         let entries = self.season.entries().iter().cloned().map(Line::Entry);
         let lines = self.season.plan().lines().into_iter().chain(entries);
-        self.facts.season = Season::of(lines.filter(|line| !ids.contains(&line.id()))).on(self.day);
+        let season = Season::of(lines.filter(|line| !ids.contains(&line.id())));
+        self.facts.season = season.with_origins_of(&self.season).on(self.day);
         self.all_stale();
     }
 
@@ -648,6 +659,7 @@ impl Model {
         self.facts.path = path;
         self.facts.unread = None;
         (self.facts.last_year, self.facts.compared) = (None, None);
+        self.unshare();
         self.notice(About::LastYear, None);
         self.wait_for_entries();
         self.undo_stack = UndoStack::default();
@@ -656,7 +668,8 @@ impl Model {
     /// The entries of the open season are here; those recorded meanwhile stay.
     pub fn load(&mut self, mut entries: Vec<Entry>) {
         entries.extend(self.season.entries().iter().cloned());
-        self.facts.season = Season::new(self.season.plan().clone(), entries).on(self.day);
+        let season = Season::new(self.season.plan().clone(), entries);
+        self.facts.season = season.with_origins_of(&self.season).on(self.day);
         (self.facts.loaded, self.facts.unread) = (true, None);
         self.all_stale();
     }
@@ -673,7 +686,7 @@ impl Model {
         if new_plan || entries.len() > FEW {
             let plan = if new_plan { plan } else { self.season.plan().clone() };
             entries.extend(self.season.entries().iter().cloned());
-            self.facts.season = Season::new(plan, entries).on(self.day);
+            self.facts.season = Season::new(plan, entries).with_origins_of(&self.season).on(self.day);
             self.all_stale();
             return joined;
         }
@@ -737,7 +750,7 @@ impl Model {
     }
 
     /// An instant in the site's time.
-    pub fn local(&self, instant: DateTime<chrono::Utc>) -> DateTime<FixedOffset> {
+    pub fn local(&self, instant: DateTime<Utc>) -> DateTime<FixedOffset> {
         match self.season.site() {
             Some(site) => instant.with_timezone(&site.time_zone).fixed_offset(),
             None => instant.with_timezone(self.now.at.offset()),

@@ -20,6 +20,7 @@ pub mod sampling;
 pub mod scales;
 pub mod season;
 pub mod series;
+pub mod share;
 pub mod sheet;
 pub mod svg;
 pub mod totals;

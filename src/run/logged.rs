@@ -16,8 +16,13 @@ impl Loop<'_> {
         let Some(site) = model.season.site() else { return false };
         let at = stamp(self.clock, Some(site.time_zone), None);
         let asked = Asked { season: &model.season, limits: &model.limits, at, now: self.clock.now() };
-        let Some(Logged { entries, said }) = self.storage.loggers(&asked) else { return false };
+        let save = self.saving.gate().save();
+        let logged = self.storage.loggers(&asked);
+        drop(save);
+        let Some(Logged { entries, said }) = logged else { return false };
         if !entries.is_empty() {
+            self.sharing.saved(entries.len(), self.start.elapsed());
+            self.app.model.add_unsent(entries.len());
             let plan = self.app.model.season.plan().clone();
             // Nothing that follows from it concerns the world outside.
             self.app.answer(Outcome::Joined { plan, entries });

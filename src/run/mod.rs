@@ -10,6 +10,7 @@ mod last_year;
 mod logged;
 mod reading;
 mod saving;
+mod sharing;
 mod storage;
 mod unsaved;
 
@@ -67,6 +68,8 @@ struct Loop<'a> {
     reading: Reading,
     /// Last year's season, read beside this one.
     last_year: last_year::Beside,
+    /// The thread that exchanges lines with other laptops.
+    sharing: sharing::Shared,
     /// Events that came while the storage was at work, each with its time.
     later: VecDeque<(Event, Now)>,
 }
@@ -83,8 +86,8 @@ pub fn run(app: &mut App, storage: &mut dyn Storage, clock: &dyn Clock, on: Opti
     let saving = Saving::new(storage.rescue());
     terminal.before_end(saving.last_act());
     let reading = Reading::default();
-    let (last_year, later) = (last_year::Beside::default(), VecDeque::new());
-    let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, reading, last_year, later };
+    let (last_year, sharing, later) = (last_year::Beside::default(), sharing::Shared::default(), VecDeque::new());
+    let mut this = Loop { app, storage, clock, on, start, saving, dirty: true, reading, last_year, sharing, later };
     let mut effects = Vec::new();
     let left = this.until_left(&mut terminal, &mut effects);
     let signal = terminal.ended_by();
@@ -142,7 +145,7 @@ impl Loop<'_> {
             effects.extend(self.app.event(event, now));
             self.dirty = true;
             if let Some(tasks) = self.saving.again(self.storage, self.start.elapsed(), RETRY) {
-                effects.extend(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect::<Vec<_>>());
+                effects.extend(tasks.into_iter().flat_map(|task| self.answer(task)).collect::<Vec<_>>());
             }
         }
     }
@@ -158,6 +161,7 @@ impl Loop<'_> {
         }
         let event = self.next(terminal)?;
         if matches!(event, Event::Key(_) | Event::Paste(_)) {
+            self.share();
             self.look();
         }
         Ok((event, time(self.clock, self.app, self.on, self.start)))
@@ -178,7 +182,7 @@ impl Loop<'_> {
         }
         let tasks = self.saving.again(self.storage, self.start.elapsed(), Duration::ZERO);
         for task in tasks.into_iter().flatten() {
-            self.app.answer(task);
+            self.answer(task);
         }
         let gone = self.saving.look_for_gone(self.storage);
         if !(self.saving.waits() || gone) || quits > 1 {
@@ -196,12 +200,12 @@ impl Loop<'_> {
         let task = match effect {
             Effect::Append(lines) => {
                 let tasks = self.saving.save(self.storage, lines, self.start.elapsed());
-                return Ok(tasks.into_iter().flat_map(|task| self.app.answer(task)).collect());
+                return Ok(tasks.into_iter().flat_map(|task| self.answer(task)).collect());
             }
             Effect::KeepPlan(lines) => {
                 let (fate, outcomes) = self.saving.save_plan(self.storage, &lines, self.start.elapsed());
                 for outcome in outcomes {
-                    self.app.answer(outcome);
+                    self.answer(outcome);
                 }
                 match fate {
                     Fate::Kept => Outcome::PlanKept(lines),
@@ -231,6 +235,10 @@ impl Loop<'_> {
                 }
                 return Ok(Vec::new());
             }
+            Effect::Share => {
+                self.share_now();
+                return Ok(Vec::new());
+            }
             Effect::Redraw => {
                 terminal.repaint()?;
                 return Ok(Vec::new());
@@ -241,7 +249,13 @@ impl Loop<'_> {
             }
             Effect::Go(_) | Effect::Quit => return Ok(Vec::new()),
         };
-        Ok(self.app.answer(task))
+        Ok(self.answer(task))
+    }
+
+    /// Hands what came of an effect to the screens.
+    fn answer(&mut self, outcome: Outcome) -> Vec<Effect> {
+        self.count_saved(&outcome);
+        self.app.answer(outcome)
     }
 
     fn opened(
@@ -249,12 +263,16 @@ impl Loop<'_> {
         terminal: &mut Terminal,
         open: impl FnOnce(&mut dyn Storage) -> Result<Opened, NotOpened> + Send,
     ) -> io::Result<Outcome> {
-        Ok(match self.beside(terminal, open)? {
+        let save = self.saving.gate().save();
+        let opened = self.beside(terminal, open)?;
+        drop(save);
+        Ok(match opened {
             Ok(opened) => {
                 self.on = opened.on.or(self.on);
                 self.app.model.set_replayed(self.on.is_some());
                 self.reading = Reading::default();
                 self.last_year = last_year::Beside::default();
+                self.sharing = sharing::Shared::default();
                 Outcome::Opened { plan: opened.plan, path: opened.path, rescued: opened.rescued }
             }
             Err(why) => Outcome::NotOpened(why),
@@ -297,15 +315,19 @@ impl Loop<'_> {
             self.dirty = true;
             self.draw(terminal)?;
         }
-        if self.take_last_year() {
+        if self.take_last_year() || self.share() {
             return Ok(Event::Idle);
         }
         let (patience, start) = (if self.saving.waits() { RETRY } else { CLOCK }, Instant::now());
         let mut looked = start;
         loop {
             let left = patience.saturating_sub(start.elapsed());
-            let running = self.last_year.is_running();
+            let running = self.last_year.is_running() || self.sharing.is_running();
             match terminal.next(left.min(if running { FRAME } else { LOOK }))? {
+                Event::Idle if self.share() => {
+                    self.look();
+                    return Ok(Event::Idle);
+                }
                 Event::Idle if running && self.take_last_year() => return Ok(Event::Idle),
                 Event::Idle if running && looked.elapsed() < LOOK && start.elapsed() < patience => {}
                 Event::Idle if !self.look() && !self.look_at_loggers() && start.elapsed() < patience => {

@@ -3,13 +3,18 @@
 use super::{Loop, Storage};
 use crate::model::Outcome;
 use crate::record::Entry;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// Without a key, what another program wrote is looked for this often.
 pub(super) const LOOK: Duration = Duration::from_secs(2);
 
 /// A reading that is over sooner shows no count.
 const PATIENCE: Duration = Duration::from_millis(500);
+
+/// While lines arrive by the thousand, what arrived is taken in so much more seldom than it takes, and at most this long after the
+/// last time: else every key would wait for it.
+const SELDOM: u32 = 9;
+const LONGEST: Duration = Duration::from_secs(2);
 
 /// What is read so far.
 #[derive(Debug, Default)]
@@ -21,12 +26,25 @@ pub(super) struct Reading {
     begun: Option<Duration>,
     /// They are joined with a season that is open already.
     joins: bool,
+    /// The work that the present reading cost.
+    cost: Duration,
+    /// Until when what arrives from other laptops waits.
+    rests_until: Duration,
 }
 
 impl Reading {
     /// Begins to read what is new. What was read before a failure is kept: the storage goes on after it.
     fn again(&mut self) {
         (self.joins, self.all, self.begun) = (true, None, None);
+        self.cost = Duration::ZERO;
+    }
+
+    /// Counts the work of a piece; `done` with the last one.
+    fn costs(&mut self, cost: Duration, now: Duration, done: bool) {
+        self.cost = self.cost.saturating_add(cost);
+        if done {
+            self.rests_until = now.saturating_add(self.cost.saturating_mul(SELDOM).min(LONGEST));
+        }
     }
 
     /// Entries read, of so many, where that is to be shown.
@@ -47,7 +65,8 @@ impl Reading {
         }
         // The plan is read after the entries, so that it holds every bench that they name.
         let plan = if self.joins { Some(storage.plan()?) } else { None };
-        let entries = std::mem::take(self).entries;
+        let entries = std::mem::take(&mut self.entries);
+        (self.joins, self.all, self.begun) = (false, None, None);
         Ok(Some(match plan {
             Some(plan) => Outcome::Joined { plan, entries },
             None => Outcome::Loaded(entries),
@@ -58,7 +77,9 @@ impl Reading {
 impl Loop<'_> {
     /// Looks whether another program wrote into the file. If so, what it wrote is read before the next key is taken.
     pub(super) fn look(&mut self) -> bool {
-        let changed = self.app.model.loaded && !self.saving.rests(self.start.elapsed()) && self.storage.changed();
+        let now = self.start.elapsed();
+        let rests = self.saving.rests(now) || (self.sharing.is_running() && now < self.reading.rests_until);
+        let changed = self.app.model.loaded && !rests && self.storage.changed();
         if changed {
             self.reading.again();
             self.app.model.wait_for_entries();
@@ -68,18 +89,27 @@ impl Loop<'_> {
 
     /// Reads a slice of the season.
     pub(super) fn read(&mut self) {
-        match self.reading.step(self.storage) {
+        let start = Instant::now();
+        let read = self.reading.step(self.storage);
+        let done = !matches!(read, Ok(None));
+        match read {
             Ok(None) => {
                 if let Some((read, all)) = self.reading.far(self.start.elapsed()) {
                     self.app.model.reading(read, all);
                 }
             }
             Ok(Some(outcome)) => {
+                match self.storage.origins() {
+                    Ok(origins) => self.app.model.add_origins(&origins),
+                    // Without it, what other laptops wrote reads as if it were of this one.
+                    Err(why) => tracing::error!(%why, "not known which laptop wrote which line"),
+                }
                 // Nothing that follows from it concerns the world outside.
                 self.app.answer(outcome);
             }
             Err(why) => self.app.model.could_not_read(why),
         }
+        self.reading.costs(start.elapsed(), self.start.elapsed(), done);
     }
 }
 
@@ -105,6 +135,19 @@ mod tests {
         // What another program wrote meanwhile is read without a word.
         reading.again();
         assert_eq!([reading.far(at(8_000)), reading.far(at(9_000))], [None, None]);
+    }
+
+    #[test]
+    fn what_cost_much_to_take_in_is_taken_in_more_seldom() {
+        let mut reading = Reading::default();
+        let at = Duration::from_millis;
+        reading.costs(at(10), at(1_000), false);
+        assert_eq!(reading.rests_until, Duration::ZERO);
+        reading.costs(at(20), at(1_050), true);
+        assert_eq!(reading.rests_until, at(1_050 + 9 * 30));
+        reading.again();
+        reading.costs(at(400), at(5_000), true);
+        assert_eq!(reading.rests_until, at(7_000));
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use super::unsaved::Unsaved;
 use super::{Refused, Rescue, Storage};
+use crate::exchange::Gate;
 use crate::model::Outcome;
 use crate::record::Line;
 use std::sync::Arc;
@@ -37,6 +38,8 @@ pub(super) struct Saving {
     /// The last try, where it failed after holding the screens up.
     slow: Option<Slow>,
     unsaved: Unsaved,
+    /// Held while something is saved: a thread that exchanges lines waits meanwhile.
+    gate: Gate,
 }
 
 /// A try that failed only after a long time, as where a file system refuses locks again and again.
@@ -55,7 +58,13 @@ impl Saving {
             tried: Duration::ZERO,
             slow: None,
             unsaved: Unsaved::new(rescue),
+            gate: Gate::default(),
         }
+    }
+
+    /// What is held while something is saved.
+    pub(super) const fn gate(&self) -> &Gate {
+        &self.gate
     }
 
     /// What is to be done with the lines where the program is ended while the main thread is held up.
@@ -132,6 +141,7 @@ impl Saving {
 
     /// The last try when the program ends; gives what is in no file, which then lies in the journals too.
     pub(super) fn last_try(&mut self, storage: &mut dyn Storage) -> Vec<Line> {
+        let _save = self.gate.save();
         if self.waits() && storage.append(&self.waiting.concat()).is_ok() {
             self.waiting.clear();
         }
@@ -153,6 +163,7 @@ impl Saving {
         self.slow = None;
         self.share();
         let all = self.waiting.concat();
+        let _save = self.gate.save();
         let start = Instant::now();
         let tried = storage.append(&all);
         let outcomes = match tried {

@@ -272,6 +272,12 @@ impl Season {
         }
     }
 
+    /// The same season with what is known of the laptops that wrote the lines of another one, before it was indexed again.
+    #[must_use]
+    pub fn with_origins_of(self, other: &Self) -> Self {
+        Self { origins: Arc::clone(&other.origins), ..self }
+    }
+
     /// Adds an entry; false, and nothing changed, when one with its id is known.
     pub fn insert(&mut self, entry: Entry) -> bool {
         if self.index.instant(entry.id).is_some() {

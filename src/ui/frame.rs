@@ -45,6 +45,8 @@ pub struct Page<'a> {
     pub when: String,
     /// How much is not saved yet; empty where everything is.
     pub unsaved: String,
+    /// How the record is shared, where it is and the page does not say it itself; shown where there is room.
+    pub shared: String,
     /// The site.
     pub site: String,
     /// Who writes.
@@ -105,11 +107,16 @@ impl Page<'_> {
         right.extend(self.file.as_deref().filter(|_| wide));
         let right = right.join(if wide { "   " } else { "  " });
         let used = [&self.title, &left, &self.unsaved, &right].into_iter().map(|text| width(text));
-        let gap = cells.saturating_sub(used.fold(0, u16::saturating_add)).max(1);
+        let free = cells.saturating_sub(used.fold(0, u16::saturating_add));
+        let between = if wide { "   " } else { "  " };
+        let shared = format!("{}{between}", self.shared);
+        let shared = if self.shared.is_empty() || free <= width(&shared) { String::new() } else { shared };
+        let gap = free.saturating_sub(width(&shared)).max(1);
         Line::from(vec![
             Span::styled(self.title.clone(), look.style(Role::Title)),
             Span::raw(left),
             Span::raw(" ".repeat(usize::from(gap))),
+            Span::styled(shared, look.style(if wide { Role::Dim } else { Role::Plain })),
             Span::styled(self.unsaved.clone(), look.style(if wide { Role::Act } else { Role::Plain })),
             Span::styled(right, look.style(if wide { Role::Dim } else { Role::Plain })),
         ])

@@ -12,7 +12,7 @@ use crate::record::Bench;
 use crate::report::words;
 use crate::ui::list::{Follow, list, under_cursor};
 use crate::ui::regions::Room;
-use crate::ui::{Role, fit, put, rows, shorten, wrap};
+use crate::ui::{Role, fit, line_of, put, rows, shorten, width, wrap};
 use crate::units::{Length, Quantity};
 use crate::warnings::{Warning, Whose};
 use chrono::{DateTime, Datelike, FixedOffset};
@@ -44,7 +44,9 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
     let all = model.season.benches();
     let tally = Tally::of(model, all.iter());
     put(frame, head, 0, Line::raw(tally.text(model)));
-    put(frame, head, 1, Line::raw(ahead(model, usize::from(area.width))));
+    let shared = model.shared();
+    let room = beside(frame, head, &shared, model);
+    put(frame, room, 0, Line::raw(ahead(model, usize::from(room.width))));
     let listed = model.listed();
     put(frame, head, 2, shown(state, model, (listed.len(), all.len()), usize::from(area.width)));
     let wide = Columns::of(area.width);
@@ -78,6 +80,17 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         None => Line::default(),
     };
     Some(list(frame, body, (marked.unwrap_or(0), rows.len()), Follow::Center, line))
+}
+
+/// Puts what is said of the sharing right on the second row of the head; gives what is left of that row.
+fn beside(frame: &mut Frame<'_>, head: Rect, shared: &str, model: &Model) -> Rect {
+    let row = line_of(head, 1);
+    let cells = width(shared).min(row.width);
+    let at = Rect { x: row.right().saturating_sub(cells), width: cells, ..row };
+    let role = if model.share_fails() { Role::Act } else { Role::Dim };
+    put(frame, at, 0, Span::styled(shared.to_owned(), model.look.style(role)));
+    let gap = if cells > 0 { 2 } else { 0 };
+    Rect { width: row.width.saturating_sub(cells).saturating_sub(gap), ..row }
 }
 
 /// Which plots of trials are to be read today, in one line; empty where none are.
@@ -152,7 +165,7 @@ fn ahead(model: &Model, cells: usize) -> String {
     }
     let between = format!(" {} ", model.look.glyphs().between);
     // What does not fit whole is left out: the nearest sales come first.
-    while parts.len() > 1 && crate::ui::width(&parts.join(&between)) > u16::try_from(cells).unwrap_or(u16::MAX) {
+    while parts.len() > 1 && width(&parts.join(&between)) > u16::try_from(cells).unwrap_or(u16::MAX) {
         parts.pop();
     }
     parts.join(&between)

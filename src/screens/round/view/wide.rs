@@ -1,6 +1,6 @@
 //! The Round of a wide window: two lines of the whole, then the list, the bench under the cursor, and the day where there is room.
 
-use super::{Row, State, digits, empty, height, listed_rows, marks, plots_due, shown};
+use super::{Row, State, beside, digits, empty, height, listed_rows, marks, plots_due, shown};
 use crate::dates;
 use crate::model::listing::Listing;
 use crate::model::{Model, Summary, Walked};
@@ -34,7 +34,8 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
     let all = Overview::of(model);
     let listed = model.listed();
     put(frame, head, 0, whole(&all, model, cells));
-    put(frame, head, 1, asked(state, (&all, listed.len()), model, cells));
+    let row = beside(frame, head, &model.shared(), model);
+    put(frame, row, 0, asked(state, (&all, listed.len()), model, usize::from(row.width)));
     if let Some(left) = &model.left {
         put(frame, head, 2, Line::raw(shorten(left, cells)));
     }
