@@ -1,4 +1,4 @@
-//! A season file and a hub in memory, for tests of the exchange.
+//! A season file and a hub in memory, and random numbers, for tests of the exchange and of carriers.
 
 use super::{Branch, BranchId, Carrier, CarrierError, Chain, Head, Linked, Offered, Piece, Replica, Stream, Taken};
 use std::collections::{BTreeMap, BTreeSet};
@@ -6,26 +6,26 @@ use uuid::Uuid;
 
 /// What outlives a crash: a season file.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Disk {
+pub(crate) struct Disk {
     /// Stream and lines of each branch.
-    pub(super) branches: Vec<(Stream, Vec<Linked>)>,
+    pub(crate) branches: Vec<(Stream, Vec<Linked>)>,
     /// The branch that is written, and the seat it belongs to.
     own: Option<(usize, u64)>,
     /// All lines.
-    pub(super) set: BTreeSet<String>,
+    pub(crate) set: BTreeSet<String>,
 }
 
 /// A laptop: its season file, and the number that says which laptop it is.
 #[derive(Debug, Clone)]
-pub(super) struct Laptop {
-    pub(super) disk: Disk,
+pub(crate) struct Laptop {
+    pub(crate) disk: Disk,
     seat: u64,
     /// For the ids of streams.
     next: u64,
 }
 
 impl Laptop {
-    pub(super) fn new(seat: u64, disk: Disk) -> Self {
+    pub(crate) fn new(seat: u64, disk: Disk) -> Self {
         Self { disk, seat, next: 0 }
     }
 
@@ -50,7 +50,7 @@ impl Laptop {
     }
 
     /// As the screens do: a line is in the file, and in the own stream.
-    pub(super) fn write(&mut self, text: &str) {
+    pub(crate) fn write(&mut self, text: &str) {
         let own = self.own_branch();
         self.write_into(own, text);
         self.disk.set.insert(text.to_owned());
@@ -147,12 +147,12 @@ impl Replica for Laptop {
 
 /// A hub.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Hub {
-    pub(super) log: BTreeMap<Stream, Vec<Linked>>,
+pub(crate) struct Hub {
+    pub(crate) log: BTreeMap<Stream, Vec<Linked>>,
     /// Calls that are still answered; `None` for all.
-    pub(super) left: Option<u32>,
+    pub(crate) left: Option<u32>,
     /// True where nothing is taken from anybody.
-    pub(super) read_only: bool,
+    pub(crate) read_only: bool,
 }
 
 impl Hub {
@@ -214,5 +214,26 @@ impl Carrier for Hub {
         // The lines may be there although the answer is lost.
         self.call()?;
         Ok(self.head(piece.stream))
+    }
+}
+
+/// Random numbers that are the same in every run (`splitmix64`, Steele, Lea and Flood 2014).
+pub(crate) struct Dice(pub(crate) u64);
+
+impl Dice {
+    pub(crate) fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        z ^ (z >> 31)
+    }
+
+    pub(crate) fn below(&mut self, n: usize) -> usize {
+        usize::try_from(self.next() % n as u64).unwrap()
+    }
+
+    pub(crate) fn chance(&mut self, percent: u64) -> bool {
+        self.next() % 100 < percent
     }
 }

@@ -17,7 +17,7 @@ mod chain;
 mod exchanging;
 mod gate;
 #[cfg(test)]
-mod memory;
+pub(crate) mod memory;
 mod replica;
 mod sharing;
 #[cfg(test)]

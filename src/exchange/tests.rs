@@ -1,33 +1,12 @@
 //! Random laptops and carriers: whatever is cut, put back or copied, all come to one set of lines and to rest.
 
 use super::exchanging::{Protocol, exchange_by};
-use super::memory::{Disk, Hub, Laptop};
+use super::memory::{Dice, Disk, Hub, Laptop};
 use super::{Batches, Carrier, Chain, Exchanged, Linked, Remark, Replica, Stopped, Stream, exchange};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
 const SEASON: Uuid = Uuid::from_u128(1);
-
-/// Random numbers that are the same in every run (`splitmix64`, Steele, Lea and Flood 2014).
-struct Dice(u64);
-
-impl Dice {
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
-    }
-
-    fn below(&mut self, n: usize) -> usize {
-        usize::try_from(self.next() % n as u64).unwrap()
-    }
-
-    fn chance(&mut self, percent: u64) -> bool {
-        self.next() % 100 < percent
-    }
-}
 
 /// A carrier as the property needs it: it can be cut, copied and put back.
 struct Place {

@@ -13,8 +13,8 @@ const MARK: &str = "# end: ";
 const BY_HAND: &str =
     "get the file again; if it was changed on purpose, remove its end line, and \"ends\":true in the first";
 
-/// The end line of these lines, without its line break.
-pub(super) fn line(lines: &str) -> String {
+/// The end line of these lines, the header among them, without its line break.
+pub fn end_line(lines: &str) -> String {
     let (many, hash) = measure(lines.lines());
     format!("{MARK}{many} lines, sha256 {hash}")
 }

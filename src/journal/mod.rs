@@ -12,6 +12,7 @@ mod read;
 mod write;
 
 pub use crate::record::codec::Header;
+pub use end::end_line;
 pub use faults::{FAULTS_SHOWN, Fault, Faults};
 pub use read::{LINE_MOST, Numbered, Reading, read, read_all, read_numbered};
 pub use write::{write, write_lines};

@@ -1,6 +1,6 @@
 //! Records to text, in one order: the same season is always the same file.
 
-use super::end;
+use super::end::end_line;
 use crate::progress::{Step, Work};
 use crate::record::codec::Header;
 use crate::record::{Entry, Line, Plan, codec, schema};
@@ -29,7 +29,7 @@ pub fn write_lines(season: Option<Uuid>, lines: &[Line]) -> String {
         text.push_str(&codec::encode(line));
         text.push('\n');
     }
-    let end = end::line(&text);
+    let end = end_line(&text);
     text.push_str(&end);
     text.push('\n');
     text
