@@ -48,5 +48,8 @@ pub(super) fn of_day(context: &mut Context<'_>) -> Result<Review, CommandError> 
     let review = build(&season, day, of(day), &before, context.settings.limits_name())
         .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
     let (not_known, slower) = (not_known(&season, day, &limits), slower_on(&season, day, &limits));
-    Ok(review.with_not_known(not_known).with_slower(slower).as_of(context.clock.now()))
+    let now = context.clock.now();
+    // Only on its own day the clock says which lines are later than now.
+    let to_settle = season.on(day).to_settle_at(Some(now).filter(|now| season.day_of(*now) == day));
+    Ok(review.with_not_known(not_known).with_slower(slower).with_to_settle(to_settle).as_of(now))
 }

@@ -21,6 +21,7 @@ mod rescued;
 mod sharing;
 mod state;
 mod summary;
+mod to_settle;
 mod trial;
 mod undo;
 pub mod walk_order;

@@ -47,6 +47,7 @@ impl Model {
     /// Adds what is known of the laptops that wrote the lines of the season.
     pub fn add_origins(&mut self, origins: &Origins) {
         self.facts.season.add_origins(origins);
+        self.settle_again();
     }
 
     /// The other laptops that wrote what of these lines is new here, by name; none where some of it was written by another program on

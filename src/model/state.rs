@@ -14,7 +14,7 @@ use crate::record::{Entry, FieldFault, Kind, KindName, Line, LineKey, NOBODY, Pl
 use crate::report::compare::Comparison;
 use crate::report::{entry, words};
 use crate::review::{ListedFor, Review, build_for};
-use crate::season::{Season, SeasonFault};
+use crate::season::{Season, SeasonFault, Unsettled};
 use crate::units::System;
 use crate::warnings::Warning;
 use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone, Timelike, Utc};
@@ -125,6 +125,8 @@ pub struct Facts {
     pub sharing: Option<Arc<Sharing>>,
     /// True while lines are exchanged because that was asked for.
     pub exchanging: bool,
+    /// What is to settle, as worked out at the last rest.
+    pub to_settle: Arc<Vec<Unsettled>>,
 }
 
 /// What happened since the last event.
@@ -162,6 +164,8 @@ pub struct Model {
     palettes_lost: u32,
     /// What is left from yesterday is to be worked out again.
     left_stale: bool,
+    /// The instant as of which what is to settle was worked out; `None` where it is to be worked out again.
+    pub(super) settled_as_of: Option<DateTime<FixedOffset>>,
 }
 
 impl Deref for Model {
@@ -203,6 +207,7 @@ impl Model {
             compared: None,
             sharing: None,
             exchanging: false,
+            to_settle: Arc::default(),
         };
         Self {
             facts,
@@ -218,6 +223,7 @@ impl Model {
             writers: Vec::new(),
             palettes_lost: 0,
             left_stale: true,
+            settled_as_of: None,
         }
     }
 
@@ -347,6 +353,7 @@ impl Model {
         self.facts.now = Now { at: self.on_day(now.at), ..now };
         self.made = 0;
         self.since.said = false;
+        self.age_to_settle();
         self.turn()
     }
 
@@ -398,6 +405,7 @@ impl Model {
 
     /// Everything is to be assessed again.
     pub fn all_stale(&mut self) {
+        self.settle_again();
         let Facts { cache, before, season, .. } = &mut self.facts;
         cache.all_stale(season);
         before.all_stale(season);
@@ -418,12 +426,12 @@ impl Model {
             self.facts.left = self.left_from_yesterday();
             return true;
         }
-        false
+        self.step_to_settle()
     }
 
     /// True when everything is assessed.
     pub fn is_settled(&self) -> bool {
-        self.cache.is_fresh() && self.before.is_fresh() && !self.left_stale
+        self.cache.is_fresh() && self.before.is_fresh() && !self.left_stale && self.settled_as_of.is_some()
     }
 
     /// The review of the day as assessed last, with the jobs for that day or the next.
@@ -431,7 +439,8 @@ impl Model {
         let today: Vec<Warning> = self.cache.warnings(&self.season).cloned().collect();
         let before: Vec<Warning> = self.before.warnings(&self.season).cloned().collect();
         let limits = self.limits_name();
-        build_for(&self.season, (self.day, listed), today, &before, limits)
+        let review = build_for(&self.season, (self.day, listed), today, &before, limits)?;
+        Some(review.with_to_settle(self.to_settle.to_vec()))
     }
 
     /// Which day the jobs are for: before noon those of the day itself, as the evening before listed them and as the round changes
@@ -527,6 +536,7 @@ impl Model {
     pub(super) fn take_in(&mut self, entries: Vec<Entry>) -> Result<(Vec<Line>, Step), Vec<FieldFault>> {
         let lines: Vec<Line> = entries.iter().cloned().map(Line::Entry).collect();
         self.admit(&lines)?;
+        self.settle_again();
         let mut step = Step::default();
         let Facts { season, cache, pending, .. } = &mut self.facts;
         for entry in entries {
@@ -690,6 +700,7 @@ impl Model {
             self.all_stale();
             return joined;
         }
+        self.settle_again();
         let Facts { season, cache, before, .. } = &mut self.facts;
         for entry in entries {
             cache.touched_by(season, &entry);

@@ -29,7 +29,12 @@ pub fn line(entry: &Entry, system: System) -> String {
 
 /// Kind and values, without the note.
 pub fn seen(entry: &Entry, system: System) -> String {
-    finding(&entry.kind, system).unwrap_or_else(|| work(&entry.kind, system))
+    of_kind(&entry.kind, system)
+}
+
+/// The same of what an entry says, wherever it stands.
+pub fn of_kind(kind: &Kind, system: System) -> String {
+    finding(kind, system).unwrap_or_else(|| work(kind, system))
 }
 
 fn finding(kind: &Kind, system: System) -> Option<String> {

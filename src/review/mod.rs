@@ -205,6 +205,12 @@ impl Review {
         Self { now: Some(now), ..self }
     }
 
+    /// The same, with what the joined records of several laptops leave open.
+    #[must_use]
+    pub fn with_to_settle(self, to_settle: Vec<Unsettled>) -> Self {
+        Self { to_settle, ..self }
+    }
+
     /// The same, with what is not known of its lots.
     #[must_use]
     pub fn with_not_known(self, not_known: Vec<NotKnown>) -> Self {
@@ -274,10 +280,11 @@ pub fn build(
     yesterday: &[Warning],
     limits: String,
 ) -> Option<Review> {
-    build_for(season, (on, ListedFor::Tomorrow), today, yesterday, limits)
+    let review = build_for(season, (on, ListedFor::Tomorrow), today, yesterday, limits)?;
+    Some(review.with_to_settle(season.on(on).to_settle()))
 }
 
-/// As [`build`], with the jobs for the next day or, of a morning, for the day itself.
+/// As [`build`], with the jobs for the next day or, of a morning, for the day itself, and without what is to settle.
 pub fn build_for(
     season: &Season,
     (on, listed): (NaiveDate, ListedFor),
@@ -312,7 +319,7 @@ pub fn build_for(
     let (mut jobs, ticked) = jobs::jobs(sheet, flagging.flat_map(|problem| &problem.parts));
     left::mark(&mut jobs, whole, (on, yesterday));
     let over = over(season, (&today, yesterday), (&walk, on));
-    let (benches, to_settle) = (standing.len(), season.to_settle());
+    let benches = standing.len();
     Some(Review {
         on,
         benches,
@@ -325,7 +332,7 @@ pub fn build_for(
         ticked,
         listed,
         plots_due: due_on_benches(season, listed_for(on, listed)),
-        to_settle,
+        to_settle: Vec::new(),
         not_known: Vec::new(),
         slower: Vec::new(),
         limits,

@@ -162,6 +162,16 @@ impl Index {
         self.by_place.get(place).map_or(&[], Vec::as_slice)
     }
 
+    /// The entries of each place.
+    pub(super) fn places(&self) -> impl Iterator<Item = (&Place, &[usize])> {
+        self.by_place.iter().map(|(place, list)| (place, list.as_slice()))
+    }
+
+    /// The entries of each plot.
+    pub(super) fn plots(&self) -> impl Iterator<Item = (&str, &[usize])> {
+        self.by_plot.iter().map(|(plot, list)| (plot.as_str(), list.as_slice()))
+    }
+
     /// Entries of one plot.
     pub(super) fn of_plot(&self, plot: &str) -> &[usize] {
         self.by_plot.get(plot).map_or(&[], Vec::as_slice)

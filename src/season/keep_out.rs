@@ -10,7 +10,7 @@
 //! - At present, when no earlier day is asked about, a treatment later than the clock closes as well: until it ended and its
 //!   hours are over.
 //! - A struck-out treatment still closes, unless its strike says `reopen`; then it is over from the strike on (in the list of
-//!   a day: from the strike's day on).
+//!   a day: from the strike's day on). Where it was struck on two laptops, each strike has to say so.
 
 use super::Season;
 use super::moment::Moment;
@@ -136,13 +136,14 @@ impl Season {
         latest
     }
 
-    /// True when a strike up to a moment opened the place again.
+    /// True when the strikes up to a moment opened the place again: every one of them says so.
     fn opened(&self, entry: &Entry, until: Moment) -> bool {
-        self.strikes.on(entry).any(|s| s.reopen && s.day <= until.day && s.at <= until.at)
+        let mut strikes = self.strikes.on(entry).filter(|s| s.day <= until.day && s.at <= until.at).peekable();
+        strikes.peek().is_some() && strikes.all(|s| s.reopen)
     }
 
     /// The first instant of a local day at the site.
-    fn midnight(&self, day: NaiveDate) -> DateTime<Utc> {
+    pub(super) fn midnight(&self, day: NaiveDate) -> DateTime<Utc> {
         let midnight = day.and_time(chrono::NaiveTime::MIN);
         let Some(site) = self.site() else { return midnight.and_utc() };
         let zone = site.time_zone;

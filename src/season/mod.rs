@@ -41,7 +41,9 @@ pub use check::SeasonFault;
 pub use history::{History, Written};
 pub use keep_out::closes_until;
 pub use origins::Origins;
-pub use settle::{Contradiction, Unsettled};
+pub use settle::{
+    ClockAhead, Contradiction, Missing, NotThere, PotsLeft, Twins, Unsettled, Writer, both_right, names_as_right,
+};
 
 use crate::record::{Bench, Entry, Line, LineKey, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial};
 use chrono::{DateTime, NaiveDate, Utc};
@@ -265,9 +267,14 @@ impl Season {
         self.origins.of(line)
     }
 
+    /// What is known of the laptops that wrote its lines.
+    pub fn origins(&self) -> &Origins {
+        &self.origins
+    }
+
     /// Adds what is known of the laptops that wrote its lines.
     pub fn add_origins(&mut self, more: &Origins) {
-        if !more.is_empty() {
+        if !more.says_nothing() {
             Arc::make_mut(&mut self.origins).extend(more);
         }
     }

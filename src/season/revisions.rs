@@ -78,6 +78,17 @@ impl<'a> Revisions<'a> {
         self.head_positions(on).into_iter().filter_map(|n| self.lines.get(n).copied()).collect()
     }
 
+    /// The last line that the writers of all of these had seen; `None` where there is none.
+    pub(super) fn before(&self, heads: &[&Line]) -> Option<&'a Line> {
+        let seen = |head: &Line| {
+            let at = self.lines.iter().position(|line| line.id() == head.id());
+            at.and_then(|at| self.over.get(at))
+        };
+        let common = |n: &usize| heads.iter().all(|head| seen(head).is_some_and(|over| over.contains(n)));
+        let last = (0..self.lines.len()).rev().find(common)?;
+        self.lines.get(last).copied()
+    }
+
     /// The line that holds at the end of a day.
     pub(super) fn holds(&self, on: Option<NaiveDate>) -> Option<Line> {
         let head = self.head_positions(on).pop()?;

@@ -1,6 +1,6 @@
 //! Struck-out entries. A strike counts from its own day on: asked about an earlier day, the entry still stands, so that a
-//! review of that day reads as it did then. A strike of another place's entry or of a strike counts for nothing (`check`
-//! refuses both).
+//! review of that day reads as it did then. An entry struck more than once is struck from the first strike on. A strike of
+//! another place's entry or of a strike counts for nothing (`check` refuses both).
 
 use super::Season;
 use super::pots::touches;
@@ -16,7 +16,7 @@ pub(super) struct Strike {
     pub(super) at: DateTime<Utc>,
     pub(super) id: Uuid,
     place: Place,
-    /// A struck treatment opens its place again.
+    /// A struck treatment opens its place again, where all of its strikes say so.
     pub(super) reopen: bool,
 }
 
@@ -49,6 +49,11 @@ impl Strikes {
     pub(super) fn on<'a>(&'a self, entry: &'a Entry) -> impl Iterator<Item = &'a Strike> {
         let list = if matches!(entry.kind, Kind::Strike { .. }) { None } else { self.by_target.get(&entry.id) };
         list.map_or(&[][..], Vec::as_slice).iter().filter(|s| s.place == entry.place)
+    }
+
+    /// The entries that strikes name, each with its earliest strike.
+    pub(super) fn named(&self) -> impl Iterator<Item = (Uuid, &Strike)> {
+        self.by_target.iter().filter_map(|(target, strikes)| Some((*target, strikes.first()?)))
     }
 
     /// True when the entry is struck out as of a day.

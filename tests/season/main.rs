@@ -18,3 +18,4 @@ mod pots;
 mod property;
 #[path = "../common/season/mod.rs"]
 mod season;
+mod settle;

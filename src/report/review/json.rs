@@ -3,7 +3,7 @@
 use crate::record::{Line, Place, Term, codec};
 use crate::report::words;
 use crate::review::Review;
-use crate::season::Unsettled;
+use crate::season::{Unsettled, Writer};
 use crate::trials::DueOn;
 use crate::units::System;
 use crate::warnings::{NotKnown, Slower, Warning};
@@ -133,8 +133,9 @@ struct ClosedOut<'a> {
     until: String,
 }
 
-/// Lines of the plan that contradict each other, or pots of a bench that do not add up.
-#[derive(Serialize)]
+/// What several laptops' records leave open: lines of the plan that contradict each other, pots that do not add up, work that
+/// may be logged twice, what is not there, a wrong clock.
+#[derive(Serialize, Default)]
 struct SettleOut {
     what: String,
     text: String,
@@ -145,7 +146,22 @@ struct SettleOut {
     #[serde(skip_serializing_if = "Option::is_none")]
     entry: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    entries: Vec<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    writers: Vec<WriterOut>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     lines: Vec<LineOut>,
+}
+
+/// Who wrote it, when, and on which laptop where it was another one.
+#[derive(Serialize)]
+struct WriterOut {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    by: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    at: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    laptop: Option<String>,
 }
 
 /// One of the contradicting lines, the fields in which they differ as the journal has them.
@@ -159,24 +175,44 @@ struct LineOut {
 
 fn settle(unsettled: &Unsettled, system: System) -> SettleOut {
     let text = words::settle(unsettled, system);
+    let plain = |what: &str| SettleOut { what: what.to_owned(), text: text.clone(), ..SettleOut::default() };
     match unsettled {
         Unsettled::Plan(contradiction) => SettleOut {
-            what: contradiction.key.to_string(),
-            text,
-            bench: None,
-            day: None,
-            entry: None,
             lines: contradiction.lines.iter().map(|line| line_out(line, &contradiction.fields)).collect(),
+            writers: contradiction.writers.iter().map(writer).collect(),
+            ..plain(&contradiction.key.to_string())
         },
-        Unsettled::Pots { bench, day, entry, .. } => SettleOut {
-            what: format!("pots on bench {bench}"),
-            text,
-            bench: Some(bench.clone()),
-            day: Some(day.to_string()),
-            entry: entry.map(|id| id.to_string()),
-            lines: Vec::new(),
+        Unsettled::Pots(pots) => SettleOut {
+            bench: Some(pots.bench.clone()),
+            day: Some(pots.day.to_string()),
+            entry: pots.entry.map(|id| id.to_string()),
+            entries: pots.entry.iter().chain(&pots.other).map(ToString::to_string).collect(),
+            writers: pots.writer.iter().chain(&pots.other_writer).map(writer).collect(),
+            ..plain(&format!("pots on bench {}", pots.bench))
         },
+        Unsettled::Twins(twins) => SettleOut {
+            day: Some(twins.day.to_string()),
+            entries: twins.places.iter().flat_map(|(_, ids)| ids).map(ToString::to_string).collect(),
+            writers: twins.writers.iter().map(writer).collect(),
+            ..plain("logged twice")
+        },
+        Unsettled::NotThere(not_there) => SettleOut {
+            entries: not_there.lines.iter().map(ToString::to_string).collect(),
+            writers: vec![writer(&not_there.writer)],
+            ..plain("not there")
+        },
+        Unsettled::Clock(clock) => SettleOut {
+            entries: clock.lines.iter().map(ToString::to_string).collect(),
+            writers: vec![writer(&clock.writer)],
+            ..plain("clock")
+        },
+        Unsettled::Held(_) => plain("newer program"),
     }
+}
+
+fn writer(writer: &Writer) -> WriterOut {
+    let at = writer.at.map(|at| at.to_rfc3339_opts(chrono::SecondsFormat::Secs, false));
+    WriterOut { by: writer.by.clone(), at, laptop: writer.laptop.clone() }
 }
 
 fn line_out(line: &Line, fields: &[&'static str]) -> LineOut {

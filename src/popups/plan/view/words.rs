@@ -69,9 +69,8 @@ fn to_settle(state: &State, model: &Model) -> Option<String> {
     if model.season.heads(&key).len() < 2 {
         return None;
     }
-    let mut all = model.season.to_settle().into_iter();
-    let found = all.find(|unsettled| matches!(unsettled, Unsettled::Plan(plan) if plan.key == key))?;
-    Some(settle(&found, model.system()))
+    let found = model.season.contradiction(&key)?;
+    Some(settle(&Unsettled::Plan(found), model.system()))
 }
 
 /// The unit and range next to a field, or why it is filled in.
