@@ -9,7 +9,7 @@ use std::fmt::Display;
 /// What is heard within so many minutes is as good as now.
 const FRESH: TimeDelta = TimeDelta::minutes(15);
 
-/// `as known here, bob-2 heard last Tue Oct 6 07:10; the posted sign decides`: the laptop that was heard least lately. `None`
+/// `by this log, bob-2 heard last Tue Oct 6 07:10; follow the posted sign`: the laptop that was heard least lately. `None`
 /// where the season is not shared, and where nothing is to be heard of another laptop.
 pub fn known_here<Z: TimeZone>(sharing: Option<&Sharing>, now: &DateTime<Z>) -> Option<String>
 where
@@ -19,10 +19,10 @@ where
     let longest = others.min_by_key(|laptop| heard(laptop))?;
     let name = longest.name.as_deref().unwrap_or("a laptop without a name");
     let Some(heard) = heard(longest) else {
-        return Some(format!("as known here, {name} was never heard; the posted sign decides"));
+        return Some(format!("by this log, {name} was never heard; follow the posted sign"));
     };
     if now.clone().with_timezone(&Utc).signed_duration_since(heard) <= FRESH {
-        return Some("as known here; the posted sign decides".to_owned());
+        return Some("by this log; follow the posted sign".to_owned());
     }
     let at = heard.with_timezone(&now.timezone());
     let day = if at.date_naive() == now.date_naive() {
@@ -30,7 +30,7 @@ where
     } else {
         format!("{} ", dates::weekday(at.date_naive()))
     };
-    Some(format!("as known here, {name} heard last {day}{}; the posted sign decides", dates::time(&at)))
+    Some(format!("by this log, {name} heard last {day}{}; follow the posted sign", dates::time(&at)))
 }
 
 /// Up to when a laptop's lines are known.
