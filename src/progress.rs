@@ -26,6 +26,8 @@ pub enum Step {
     CheckFile,
     /// A file is copied.
     CopyFile,
+    /// What is in the season file becomes this laptop's stream.
+    Share,
     /// A file of an older version is written in the form of today.
     Migrate,
     /// Records are written as text.
@@ -47,6 +49,7 @@ impl Step {
             Self::CheckImport => ("Checking what was imported", "lines"),
             Self::CheckFile => ("Checking the season file", ""),
             Self::CopyFile => ("Copying the season file", ""),
+            Self::Share => ("Sharing the season", "lines"),
             Self::Migrate => ("Updating the season file", "records"),
             Self::WriteJournal => ("Writing the journal", "lines"),
             Self::Assess => ("Working out the warnings", ""),

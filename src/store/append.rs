@@ -2,7 +2,7 @@
 
 use super::error::{Fault, StoreError};
 use super::guard::holds;
-use super::{Store, entries, plan, schema as files, season};
+use super::{Store, entries, plan, season, share};
 use crate::progress::{Step, Work};
 use crate::record::schema::{self, RecordSchema};
 use crate::record::{Entry, Line, codec, rules};
@@ -45,21 +45,15 @@ impl Store {
         if let Some(fault) = lines.iter().flat_map(rules::check_line).next() {
             return Err(StoreError::Refused { detail: format!("{}: {}", fault.field, fault.text) });
         }
-        self.check_file()?;
-        let _turn = match &self.writer {
-            Some(writer) => {
-                writer.renew(&self.real)?;
-                writer.turn()
-            }
-            None => None,
-        };
-        let done = files::write(&mut self.connection, |transaction| {
-            let mut saved = Saved::default();
-            let mut count = |new: bool| if new { saved.new += 1 } else { saved.known += 1 };
+        let seat = self.seat.clone();
+        self.save(|transaction| {
+            let mut new = Vec::new();
             let mut work = Work::begin(Step::Import, lines.len());
             for rank in 0..=LAST_RANK {
                 for line in lines.iter().filter(|line| self::rank(line) == rank) {
-                    count(put(transaction, line)?);
+                    if put(transaction, line)? {
+                        new.push(line);
+                    }
                     work.one()?;
                 }
             }
@@ -73,11 +67,9 @@ impl Store {
                 work.one()?;
             }
             season::settle(transaction, id)?;
-            Ok(saved)
-        });
-        let done = done.map_err(|fault| fault.of(&self.path))?;
-        self.saved()?;
-        Ok(done)
+            share::log_own(transaction, seat.as_ref(), &new)?;
+            Ok(Saved { new: new.len(), known: lines.len().saturating_sub(new.len()) })
+        })
     }
 }
 
@@ -107,6 +99,7 @@ fn put_plan(connection: &Connection, table: &'static RecordSchema, line: &Line) 
         None => plan::insert(connection, table, line).map(|()| true),
         // As written: two instants may be equal in different offsets.
         Some(there) if codec::encode(&there) == codec::encode(line) => Ok(false),
+        Some(_) if share::is_other(connection, line)? => Ok(false),
         Some(_) => Err(Fault::Conflict(line.key().to_string())),
     }
 }
@@ -114,7 +107,8 @@ fn put_plan(connection: &Connection, table: &'static RecordSchema, line: &Line) 
 fn put_entry(connection: &Connection, entry: &Entry) -> Result<bool, Fault> {
     match entries::find(connection, entry.id)? {
         None => entries::insert(connection, entry).map(|()| true),
-        Some(there) if entries::same(&there, entry) => Ok(false),
+        Some((_, there)) if entries::same(&there, entry) => Ok(false),
+        Some(_) if share::is_other(connection, &Line::Entry(entry.clone()))? => Ok(false),
         Some(_) => Err(Fault::Conflict(format!("entry {}", entry.id))),
     }
 }

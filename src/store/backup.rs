@@ -1,13 +1,13 @@
 //! A second copy of the season: whole, checked, and never over another file.
 
-use super::connection::{next_row, whole_file};
+use super::connection::{next_row, secure, whole_file};
 use super::error::{Fault, StoreError};
 use super::open::{read_only, with_suffix};
-use super::{Store, entries, row, schema};
+use super::{Store, entries, row, schema, share};
 use crate::files::{self, Purpose, Unfinished};
 use crate::progress::{Step, Work};
 use chrono::NaiveDate;
-use rusqlite::Connection;
+use rusqlite::{Connection, OpenFlags};
 use std::fs::File;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -106,6 +106,7 @@ fn copy_to(connection: &Connection, before: u64, part: &Path) -> Result<u64, Sto
     vacuum_into(connection, name).map_err(|error| of(Fault::Sql(error)))?;
     drop(work);
     next_row();
+    no_own_stream(part).map_err(of)?;
     let copy = read_only(part)?;
     let work = Work::begin(Step::CheckFile, 0);
     schema::integrity_check(&copy).map_err(of)?;
@@ -115,6 +116,16 @@ fn copy_to(connection: &Connection, before: u64, part: &Path) -> Result<u64, Sto
         return Err(of(Fault::Malformed(format!("{after} of {before} entries"))));
     }
     Ok(after)
+}
+
+/// Takes care that the copy does not go on in the stream of this laptop: what both wrote from here on would have one number.
+fn no_own_stream(part: &Path) -> Result<(), Fault> {
+    let mut copy = Connection::open_with_flags(part, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
+    secure(&mut copy)?;
+    if share::goes_on(&copy)? {
+        schema::write(&mut copy, |transaction| share::end_own(transaction))?;
+    }
+    copy.close().map_err(|(_, error)| Fault::Sql(error))
 }
 
 /// Writes the copy. A connection that writes nothing has to be let write this other file.

@@ -1,9 +1,8 @@
 //! Whether another program wrote into the open file.
 
 use super::Store;
-use super::connection::{BUSY_WAIT, next_row};
+use super::connection::{next_row, without_waiting};
 use super::error::StoreError;
-use std::time::Duration;
 
 impl Store {
     /// The number of the file's present content (`PRAGMA data_version`). It becomes another one when another connection has
@@ -12,13 +11,8 @@ impl Store {
     /// # Errors
     /// `Busy` while another program keeps the file to itself; any other as [`Store::load`].
     pub fn data_version(&self) -> Result<i64, StoreError> {
-        let ask = || {
-            next_row();
-            self.connection.busy_timeout(Duration::ZERO)?;
-            let version = self.connection.pragma_query_value(None, "data_version", |row| row.get(0));
-            self.connection.busy_timeout(BUSY_WAIT)?;
-            version
-        };
-        ask().map_err(|error: rusqlite::Error| self.said(super::error::Fault::Sql(error)))
+        next_row();
+        let ask = || self.connection.pragma_query_value(None, "data_version", |row| row.get(0));
+        without_waiting(ask).map_err(|error: rusqlite::Error| self.said(super::error::Fault::Sql(error)))
     }
 }

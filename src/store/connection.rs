@@ -5,7 +5,7 @@ use rusqlite::config::DbConfig;
 use rusqlite::limits::Limit;
 use rusqlite::{Connection, Error};
 use std::cell::Cell;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// How long a save waits for another writer. Longer would freeze the screen; the entry stays pending and is tried again.
 pub(super) const BUSY_WAIT: Duration = Duration::from_millis(250);
@@ -25,6 +25,40 @@ thread_local! {
     static LEFT: Cell<u32> = const { Cell::new(SHORT) };
 }
 
+/// Statements kept prepared: those of a save.
+const STATEMENTS: usize = 64;
+
+/// How often a waiting save looks whether it may go: it waits for a step of an exchange, which takes some milliseconds.
+const LOOK: Duration = Duration::from_millis(1);
+
+thread_local! {
+    /// True while this thread waits for another writer at all.
+    static WAITS: Cell<bool> = const { Cell::new(true) };
+}
+
+/// Waits for another writer, up to [`BUSY_WAIT`]. The database's own way waits longer and longer between two looks.
+fn wait() -> impl FnMut(i32) -> bool + Send + 'static {
+    let mut since = Instant::now();
+    move |tries| {
+        if tries == 0 {
+            since = Instant::now();
+        }
+        let goes_on = WAITS.get() && since.elapsed() < BUSY_WAIT;
+        if goes_on {
+            std::thread::sleep(LOOK);
+        }
+        goes_on
+    }
+}
+
+/// Asks without waiting for another writer.
+pub(super) fn without_waiting<T>(ask: impl FnOnce() -> T) -> T {
+    WAITS.set(false);
+    let answer = ask();
+    WAITS.set(true);
+    answer
+}
+
 /// Begins the budget of a statement, or of its next row.
 pub(super) fn next_row() {
     LEFT.set(SHORT);
@@ -37,7 +71,8 @@ pub(super) fn whole_file() {
 
 /// Sets up a connection. Views are not read by this program, and extensions are not in it.
 pub(super) fn secure(connection: &mut Connection) -> Result<(), Error> {
-    connection.busy_timeout(BUSY_WAIT)?;
+    connection.busy_handler(Some(wait()))?;
+    connection.set_prepared_statement_cache_capacity(STATEMENTS);
     for (what, on) in [
         (DbConfig::SQLITE_DBCONFIG_DEFENSIVE, true),
         (DbConfig::SQLITE_DBCONFIG_TRUSTED_SCHEMA, false),

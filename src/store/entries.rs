@@ -3,6 +3,7 @@
 use super::connection::next_row;
 use super::error::Fault;
 use super::row::{self, instant, number};
+use super::share;
 use crate::progress::{self, Step, Work};
 use crate::record::codec::{self, Body};
 use crate::record::{Entry, Kind, KindName, Place};
@@ -30,6 +31,7 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     let mut statement = connection.prepare_cached(&sql)?;
     let limit = i64::try_from(most).unwrap_or(i64::MAX);
     let mut rows = statement.query((after, limit))?;
+    let least = share::least_of(connection)?;
     let mut slice = Slice { entries: Vec::new(), last: after, done: false, left_out: 0 };
     let mut read_rows = 0_usize;
     let mut work = if most == usize::MAX { Some(reading(connection)?) } else { None };
@@ -44,7 +46,7 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
         }
         slice.last = seq;
         match read(row, slice.last) {
-            Ok(entry) => slice.entries.push(entry),
+            Ok(entry) => slice.entries.push(share::entry_that_counts(&least, entry)),
             Err(Fault::Malformed(_)) if newer => slice.left_out += 1,
             Err(fault) => return Err(fault),
         }
@@ -67,15 +69,33 @@ pub(super) fn count(connection: &Connection) -> Result<u64, Fault> {
     Ok(count.unsigned_abs())
 }
 
-/// The entry of this id.
-pub(super) fn find(connection: &Connection, id: Uuid) -> Result<Option<Entry>, Fault> {
+/// Entries in one go of [`numbered`].
+const AT_ONCE: i64 = 1_000;
+
+/// Some entries after a number, with their numbers, as they stand in their table.
+pub(super) fn numbered(connection: &Connection, after: i64) -> Result<Vec<(i64, Entry)>, Fault> {
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT ?2");
+    let mut statement = connection.prepare_cached(&sql)?;
+    let mut rows = statement.query((after, AT_ONCE))?;
+    let mut found = Vec::new();
+    next_row();
+    while let Some(row) = rows.next()? {
+        next_row();
+        let seq = row.get("seq")?;
+        found.push((seq, read(row, seq)?));
+    }
+    Ok(found)
+}
+
+/// The entry of this id, with its number.
+pub(super) fn find(connection: &Connection, id: Uuid) -> Result<Option<(i64, Entry)>, Fault> {
     next_row();
     let sql = format!("SELECT {COLUMNS} FROM entry WHERE id = ?1");
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query([id.as_bytes().as_slice()])?;
     let Some(row) = rows.next()? else { return Ok(None) };
     let seq = row.get("seq")?;
-    read(row, seq).map(Some)
+    read(row, seq).map(|entry| Some((seq, entry)))
 }
 
 /// As a new row.

@@ -89,6 +89,15 @@ pub enum StoreError {
         /// The file that says so.
         mark: PathBuf,
     },
+    /// Quit, and exchange by command.
+    #[error(
+        "{}: its disk keeps no locks, so nothing is exchanged while the season is open; quit, then run 'benchwalk share'",
+        path.display()
+    )]
+    NoLocks {
+        /// The file.
+        path: PathBuf,
+    },
     /// Make room; the entry is kept and tried again.
     #[error("{}: the disk is full; not saved yet, make room and try again (what was saved before is safe)", path.display())]
     Full {

@@ -2,17 +2,20 @@
 
 use super::connection::next_row;
 use super::error::{Fault, StoreError};
-use super::identity::{Found, Gone, Identity};
+use super::identity::{Found, Gone};
 use super::open::{alone, read_only};
 use super::{Journaling, Store, schema, season};
 use crate::record::Line;
 use crate::record::schema::plan_table;
 use rusqlite::config::DbConfig;
-use rusqlite::{Connection, OptionalExtension};
+use rusqlite::{Connection, OptionalExtension, Row, Transaction};
 use uuid::Uuid;
 
-/// A log longer than this is written into the file itself after a save, in bytes.
-const LONG_LOG: u64 = 4 << 20;
+/// A log with more than this to be written into the file itself is written there after a save, in pages: 4 MB.
+const LONG_LOG: i64 = 1_000;
+
+/// The same where a connection beside this one writes it: only where that one does not get to it.
+const VERY_LONG_LOG: i64 = 16 * LONG_LOG;
 
 /// What the file held when it was last looked at: it can only grow.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -118,6 +121,27 @@ impl Store {
         Ok(None)
     }
 
+    /// One writing transaction on the file that was opened.
+    ///
+    /// # Errors
+    /// As [`Store::append`]; on any nothing of it stays.
+    pub(super) fn save<T>(&mut self, work: impl FnOnce(&Transaction<'_>) -> Result<T, Fault>) -> Result<T, StoreError> {
+        self.check_file()?;
+        let _turn = match &self.writer {
+            Some(writer) => {
+                writer.renew(&self.real)?;
+                writer.turn()
+            }
+            None => None,
+        };
+        // Without a log the save itself changes the file.
+        let writing = (self.journaling != Journaling::Wal).then(|| self._held.writing());
+        let done = schema::write(&mut self.connection, work).map_err(|fault| fault.of(&self.path))?;
+        drop(writing);
+        self.saved()?;
+        Ok(done)
+    }
+
     /// After a save: the file must still be the one that was opened, and what it holds now is known.
     pub(super) fn saved(&mut self) -> Result<(), StoreError> {
         if !matches!(self.journaling, Journaling::Wal) {
@@ -126,15 +150,32 @@ impl Store {
         }
         self.check_file()?;
         self.seen = Seen::of(&self.connection).map_err(|fault| fault.of(&self.path))?;
-        if self.identity.as_ref().and_then(Identity::log_length).is_some_and(|length| length > LONG_LOG) {
-            // What is in the log is safe there; where it cannot be written into the file now, it is tried after the next save.
-            let done = self.connection.query_row("PRAGMA wal_checkpoint(PASSIVE)", [], |_| Ok(()));
-            if let Err(error) = done {
-                tracing::warn!(%error, "the log was not written into the file");
-            }
-            self.accept();
-        }
+        self.tidy();
         Ok(())
+    }
+
+    /// Writes a long log into the file itself. That may take long, and does not keep others from saving: a connection beside that of
+    /// the screens does it on its own thread.
+    pub(super) fn tidy(&mut self) {
+        let Some(identity) = &self.identity else { return };
+        if self.journaling != Journaling::Wal {
+            return;
+        }
+        let most = if self.beside.is_none() && self._held.has_beside() { VERY_LONG_LOG } else { LONG_LOG };
+        let pages = |row: &Row<'_>| Ok(row.get::<_, i64>(1)?.saturating_sub(row.get(2)?));
+        let to_write = self.connection.query_row("PRAGMA wal_checkpoint(NOOP)", [], pages);
+        // What another program wrote into the file is looked over first, before the next save.
+        if to_write.is_ok_and(|pages| pages < most) || identity.look() != Found::Same {
+            return;
+        }
+        let writing = self._held.writing();
+        // What is in the log is safe there; where it cannot be written into the file now, it is tried after the next save.
+        let done = self.connection.query_row("PRAGMA wal_checkpoint(PASSIVE)", [], |_| Ok(()));
+        if let Err(error) = done {
+            tracing::warn!(%error, "the log was not written into the file");
+        }
+        drop(writing);
+        self.accept();
     }
 
     fn accept(&mut self) {

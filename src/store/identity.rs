@@ -10,7 +10,7 @@ use crate::files;
 use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::SystemTime;
 
 #[cfg(unix)]
@@ -66,30 +66,84 @@ const HEAD: usize = 100;
 
 /// The handles of all season files in use.
 #[cfg(unix)]
-static HANDLES: std::sync::Mutex<Vec<(Id, std::sync::Weak<File>)>> = std::sync::Mutex::new(Vec::new());
+static HANDLES: Mutex<Vec<(Id, std::sync::Weak<Handle>)>> = Mutex::new(Vec::new());
+
+/// A handle of a season file, and what this process does to the file.
+#[derive(Debug)]
+struct Handle {
+    file: File,
+    ours: Mutex<Ours>,
+}
+
+/// What the connections of this process did to the file itself.
+#[derive(Debug, Default)]
+struct Ours {
+    /// How many write into it now.
+    writing: usize,
+    /// How it was after the last of them.
+    stamp: Option<Stamp>,
+    /// Connections that exchange beside that of the screens.
+    beside: usize,
+}
+
+impl Handle {
+    fn of(file: File) -> Arc<Self> {
+        Arc::new(Self { file, ours: Mutex::default() })
+    }
+
+    fn ours(&self) -> MutexGuard<'_, Ours> {
+        self.ours.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+/// While it is there, a connection of this process writes into the file itself: no other connection takes that for another program.
+#[derive(Debug)]
+pub(super) struct Writing(Held);
+
+impl Drop for Writing {
+    fn drop(&mut self) {
+        let Some(handle) = &self.0.0 else { return };
+        let mut ours = handle.ours();
+        ours.writing = ours.writing.saturating_sub(1);
+        ours.stamp = stamp(&self.0).ok();
+    }
+}
+
+/// While it is there, a connection beside that of the screens exchanges.
+#[derive(Debug)]
+pub(super) struct Beside(Held);
+
+impl Drop for Beside {
+    fn drop(&mut self) {
+        if let Some(handle) = &self.0.0 {
+            let mut ours = handle.ours();
+            ours.beside = ours.beside.saturating_sub(1);
+        }
+    }
+}
 
 /// A handle of a season file, the same one for everything in this process that reads its head. It outlives the connections made
 /// beside it.
 #[derive(Debug, Clone)]
-pub(super) struct Held(Option<Arc<File>>);
+pub(super) struct Held(Option<Arc<Handle>>);
 
 impl Held {
     /// The handle of the file of this name, which is an ordinary one.
     pub(super) fn of(path: &Path) -> io::Result<Self> {
         #[cfg(unix)]
         {
-            let mut handles = HANDLES.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+            let mut handles = HANDLES.lock().unwrap_or_else(PoisonError::into_inner);
             handles.retain(|(_, handle)| handle.strong_count() > 0);
             let id = id_of(path)?;
             if let Some(file) = handles.iter().find(|(held, _)| *held == id).and_then(|(_, handle)| handle.upgrade()) {
                 return Ok(Self(Some(file)));
             }
-            let file = Arc::new(files::open(path, files::FILE)?);
-            handles.push((system::id_of_open(&file, path)?, Arc::downgrade(&file)));
-            Ok(Self(Some(file)))
+            let handle = Handle::of(files::open(path, files::FILE)?);
+            handles.push((system::id_of_open(&handle.file, path)?, Arc::downgrade(&handle)));
+            Ok(Self(Some(handle)))
         }
         #[cfg(not(unix))]
-        Ok(Self(Some(Arc::new(files::open(path, files::FILE)?))))
+        Ok(Self(Some(Handle::of(files::open(path, files::FILE)?))))
     }
 
     /// The head as it is now; shorter where the file is.
@@ -102,7 +156,36 @@ impl Held {
     }
 
     fn file(&self) -> io::Result<&File> {
-        self.0.as_deref().ok_or_else(|| io::ErrorKind::NotFound.into())
+        self.0.as_deref().map(|handle| &handle.file).ok_or_else(|| io::ErrorKind::NotFound.into())
+    }
+
+    /// Before a connection of this process writes into the file itself, until what is given is dropped.
+    pub(super) fn writing(&self) -> Writing {
+        if let Some(handle) = &self.0 {
+            handle.ours().writing += 1;
+        }
+        Writing(self.clone())
+    }
+
+    /// Before a connection exchanges beside that of the screens, until what is given is dropped.
+    pub(super) fn beside(&self) -> Beside {
+        if let Some(handle) = &self.0 {
+            handle.ours().beside += 1;
+        }
+        Beside(self.clone())
+    }
+
+    /// True while a connection of this process exchanges beside that of the screens.
+    pub(super) fn has_beside(&self) -> bool {
+        self.0.as_ref().is_some_and(|handle| handle.ours().beside > 0)
+    }
+
+    /// True where the file is as this process left it, or is just writing it.
+    fn is_as_we_left_it(&self) -> bool {
+        let Some(handle) = &self.0 else { return false };
+        // Looked at under the lock: a connection that is done in between has noted what it left.
+        let ours = handle.ours();
+        ours.writing > 0 || stamp(self).is_ok_and(|now| ours.stamp.as_ref() == Some(&now))
     }
 }
 
@@ -110,7 +193,7 @@ impl Drop for Held {
     fn drop(&mut self) {
         // Under the lock of the list, so that none is opened between the last use and the close.
         #[cfg(unix)]
-        let _list = HANDLES.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+        let _list = HANDLES.lock().unwrap_or_else(PoisonError::into_inner);
         self.0 = None;
     }
 }
@@ -183,6 +266,7 @@ impl Identity {
         }
         match stamp(&self.held) {
             Ok(now) if now == self.stamp => Found::Same,
+            Ok(_) if self.held.is_as_we_left_it() => Found::Same,
             _ => Found::Touched,
         }
     }

@@ -53,7 +53,22 @@ pub(super) fn check_tables(connection: &Connection, version: i64) -> Result<(), 
         return Ok(());
     }
     let lines = plan_tables_of(version).map(|table| format!("{}_line", table.name));
-    let more: &[&str] = if version < 2 { &["kind", "entry"] } else { &["plan_replaces", "season", "entry"] };
+    let more: &[&str] = match version {
+        ..2 => &["kind", "entry"],
+        2..8 => &["plan_replaces", "season", "entry"],
+        _ => &[
+            "plan_replaces",
+            "season",
+            "entry",
+            "stream",
+            "own",
+            "log",
+            "own_ended",
+            "log_again",
+            "log_understood",
+            "other_content",
+        ],
+    };
     for name in lines.chain(more.iter().map(|&name| name.to_owned())) {
         let sql = "SELECT type, coalesce(rootpage, 0) > 0 FROM sqlite_schema WHERE name = ?1";
         let mut statement = connection.prepare_cached(sql)?;

@@ -24,6 +24,7 @@ mod row;
 mod salvage;
 mod schema;
 mod season;
+mod share;
 #[cfg(test)]
 mod tests;
 mod v1;
@@ -36,6 +37,7 @@ pub use identity::Gone;
 pub use open::integrity_check;
 pub use salvage::Salvaged;
 pub use schema::{APPLICATION_ID, NEWEST, SCRIPTS};
+pub use share::{Came, Heard, Wrote};
 
 use crate::progress::{Step, Work};
 use crate::record::{Entry, Line, Plan};
@@ -85,7 +87,7 @@ pub struct Store {
     journaling: Journaling,
     /// The file's version.
     version: i64,
-    /// Records of a newer file left out so far.
+    /// Records of a newer program left out so far.
     left_out: Cell<usize>,
     /// What the file is known by; none where nothing is written to it.
     identity: Option<Identity>,
@@ -95,6 +97,10 @@ pub struct Store {
     appended: Vec<Line>,
     /// What has become of it, if anything.
     gone: Option<Gone>,
+    /// Which laptop this is, where that was said.
+    seat: Option<share::Seat>,
+    /// True of a connection beside the one of the screens: it writes the log into the file, so that no save does.
+    beside: Option<identity::Beside>,
     /// The right to write on a network file system.
     writer: Option<OneWriter>,
     /// Held while it is read beside a connection of this process that writes.
@@ -145,7 +151,8 @@ impl Store {
             _ => plan::load(&self.connection, self.version > NEWEST),
         };
         let (plan, left_out) = loaded.map_err(|fault| self.said(fault))?;
-        self.left_out.set(self.left_out.get() + left_out);
+        // Lines of a newer program that other laptops sent lie in the log.
+        self.left_out.set(self.left_out.get() + left_out + self.held()?);
         Ok(plan)
     }
 
@@ -165,7 +172,7 @@ impl Store {
         Ok(slice)
     }
 
-    /// How many records of a newer program's file were left out so far, because this program does not understand them.
+    /// How many records of a newer program were left out so far, because this program does not understand them.
     pub const fn left_out(&self) -> usize {
         self.left_out.get()
     }
@@ -212,8 +219,9 @@ impl Store {
         if let Some(gone) = self.gone {
             self.prepare_close(gone).map_err(|error| error::Fault::Sql(error).of(&self.path))?;
         }
-        let Self { connection, path, journaling, gone, writer, _held: held, .. } = self;
-        if journaling == Journaling::Wal && gone.is_none() {
+        let Self { connection, path, journaling, gone, writer, beside, _held: held, .. } = self;
+        if journaling == Journaling::Wal && gone.is_none() && beside.is_none() {
+            let _writing = held.writing();
             // Another reader keeps the log from being emptied; that is no fault, and the last to close does it.
             // Nor is a full disk: what was saved lies in the log.
             let emptied = connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()));
@@ -223,7 +231,7 @@ impl Store {
             }
         }
         connection.close().map_err(|(_, error)| error::Fault::Sql(error).of(&path))?;
-        drop((held, writer));
+        drop((beside, held, writer));
         whole
     }
 }

@@ -5,7 +5,7 @@ use super::error::{Fault, StoreError};
 use super::guard::Seen;
 use super::identity::{Held, Identity};
 use super::one_writer::{OneWriter, is_ours, turn};
-use super::{Journaling, Saved, Store, made, network_fs, schema};
+use super::{Journaling, Saved, Store, made, network_fs, schema, share};
 use crate::files::{self, Purpose, Unfinished};
 use crate::progress::{Step, Work};
 use crate::record::{Line, clean};
@@ -53,7 +53,8 @@ impl Store {
         let writer = one_writer(&part, &season)?;
         let vfs = writer.as_ref().and_then(OneWriter::vfs);
         let fill = |mut store: Self| {
-            let saved = if lines.is_empty() { Saved::default() } else { store.append_of(lines, id)? };
+            let nothing = lines.is_empty() && id.is_none();
+            let saved = if nothing { Saved::default() } else { store.append_of(lines, id)? };
             store.close().map(|()| saved)
         };
         let saved = writable(&part, vfs, held, None).and_then(fill).map_err(|error| error.instead_of(path))?;
@@ -85,6 +86,27 @@ impl Store {
         let writer = one_writer(&real, &real)?;
         let vfs = vfs.or_else(|| writer.as_ref().and_then(OneWriter::vfs));
         writable(path, vfs, held, writer)
+    }
+
+    /// Opens a season file once more for a thread that exchanges while the screens have it open. Their saves wait for at most one step
+    /// of this connection, and do not take it for another program; the log is written into the file by this one, on its thread.
+    ///
+    /// On a network file system whose locks are kept it works too, but a save of the screens then waits for the disk of the network as
+    /// well, and may say so and be tried again. Where no locks are kept nothing keeps a reader and a writer from each other.
+    ///
+    /// # Errors
+    /// As [`Store::open`]; `NoLocks` where the disk keeps no locks.
+    pub fn open_beside(path: &Path) -> Result<Self, StoreError> {
+        let held = look_at_head(path)?;
+        let real = real(path).map_err(|error| cannot_read(path, error))?;
+        let writer = one_writer(&real, &real)?;
+        if writer.as_ref().and_then(OneWriter::vfs).is_some() {
+            return Err(StoreError::NoLocks { path: path.to_owned() });
+        }
+        may_be_written(path)?;
+        let mut store = writable(path, None, held, writer)?;
+        store.beside = Some(store._held.beside());
+        Ok(store)
     }
 
     /// Opens a season file for reading only; a newer program's file too.
@@ -121,6 +143,8 @@ impl Store {
             seen: Seen::default(),
             appended: Vec::new(),
             gone: None,
+            seat: None,
+            beside: None,
             writer: None,
             _turn: turn,
             _held: held,
@@ -281,6 +305,7 @@ fn writable(path: &Path, vfs: Option<&str>, held: Held, writer: Option<OneWriter
     let journaling = journal(&connection, network_fs::name_of(&real)).map_err(of)?;
     settle(&connection).map_err(of)?;
     schema::migrate(&mut connection, path)?;
+    understand(&mut connection, path);
     let seen = Seen::of(&connection).map_err(|fault| fault.of(path))?;
     let (log, logged) = (with_suffix(&real, "-wal"), journaling == Journaling::Wal);
     let identity = Identity::of(path, log, held.clone(), logged).map_err(|error| cannot_read(path, error))?;
@@ -295,10 +320,23 @@ fn writable(path: &Path, vfs: Option<&str>, held: Held, writer: Option<OneWriter
         seen,
         appended: Vec::new(),
         gone: None,
+        seat: None,
+        beside: None,
         writer,
         _turn: None,
         _held: held,
     })
+}
+
+/// Reads lines that an older program held into their tables. Where that does not work now, it is tried at the next opening.
+fn understand(connection: &mut Connection, path: &Path) {
+    let to_try = share::is_to_try(connection);
+    let done = to_try.and_then(|to_try| {
+        if to_try { schema::write(connection, |transaction| share::understand(transaction)) } else { Ok(()) }
+    });
+    if let Err(fault) = done {
+        tracing::warn!(?fault, path = %path.display(), "held lines were not read");
+    }
 }
 
 /// The write-ahead log where it can be had; else a journal that is cut to nothing after each save.

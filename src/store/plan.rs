@@ -2,8 +2,8 @@
 
 use super::connection::next_row;
 use super::error::Fault;
-use super::row;
 use super::schema::{fields_of, plan_tables_of, version};
+use super::{row, share};
 use crate::record::marked;
 use crate::record::schema::{Field, FieldKind, RecordSchema};
 use crate::record::{Line, Plan, Value, Values, codec, parse};
@@ -20,13 +20,14 @@ pub(super) type Replaces = BTreeMap<Uuid, Vec<Uuid>>;
 pub(super) fn load(connection: &Connection, newer: bool) -> Result<(Plan, usize), Fault> {
     let replaces = replaces(connection)?;
     let (mut plan, mut left_out) = (Plan::default(), 0_usize);
+    let least = share::least_of(connection)?;
     let version = version(connection)?;
     for table in plan_tables_of(version) {
         let columns = columns(table, version);
         let sql = format!("SELECT {columns}, {REVISION} FROM {}_line ORDER BY rowid", table.name);
         for line in rows(connection, table, &sql, [], &replaces)? {
             match line {
-                Ok(line) => drop(plan.keep(line)),
+                Ok(line) => drop(plan.keep(share::plan_that_counts(&least, line))),
                 Err(Fault::Malformed(_)) if newer => left_out += 1,
                 Err(fault) => return Err(fault),
             }
@@ -251,6 +252,15 @@ fn cell(field: &Field, value: Option<&Value>) -> Result<Cell, Fault> {
     })
 }
 
+/// Makes a code known.
+pub(super) fn know_code(connection: &Connection, name: &str, code: &str) -> Result<(), Fault> {
+    let sql = format!(
+        "INSERT INTO known_{name} ({name}) SELECT ?1 WHERE NOT EXISTS (SELECT 1 FROM known_{name} WHERE {name} = ?1)"
+    );
+    connection.prepare_cached(&sql)?.execute([code])?;
+    Ok(())
+}
+
 /// Makes the codes known that a line is about.
 fn know(connection: &Connection, table: &RecordSchema, content: &Values) -> Result<(), Fault> {
     let codes: &[&str] = match table.name {
@@ -261,11 +271,9 @@ fn know(connection: &Connection, table: &RecordSchema, content: &Values) -> Resu
         _ => &[],
     };
     for name in codes {
-        let Some(code) = content.take::<String>(name) else { continue };
-        let sql = format!(
-            "INSERT INTO known_{name} ({name}) SELECT ?1 WHERE NOT EXISTS (SELECT 1 FROM known_{name} WHERE {name} = ?1)"
-        );
-        connection.prepare_cached(&sql)?.execute([code])?;
+        if let Some(code) = content.take::<String>(name) {
+            know_code(connection, name, &code)?;
+        }
     }
     Ok(())
 }

@@ -2,7 +2,7 @@
 
 use crate::strategies;
 use benchwalk::journal;
-use benchwalk::record::{KindName, Line, Plan, Term, codec, derived_id, rules};
+use benchwalk::record::{KindName, Line, Plan, Revision, Term, codec, derived_id, rules};
 use benchwalk::season::Season;
 use proptest::prelude::*;
 
@@ -23,6 +23,20 @@ fn without_id(line: &str) -> String {
     serde_json::Value::Object(json).to_string()
 }
 
+/// The chains of all streams there are were made of texts spelled like these.
+#[test]
+fn the_spelling_of_lines_in_streams_never_changes() {
+    for text in [
+        r#"{"at":"2026-10-12T07:10:00-04:00","base":2,"bench":"E1","by":"kt","id":"0199a000-0000-7000-8000-000000000001","kind":"water","level":4,"note":"dry \"corner\", 3 µS","type":"entry"}"#,
+        r#"{"at":"2026-10-12T07:10:00+05:30","by":"kt","house":"East","how":"spray","id":"0199a000-0000-7000-8000-000000000002","kind":"growth-regulator","ml_per_pot":44.1,"parts":[{"ai":"daminozide","ppm":2500},{"ai":"chlormequat","ppm":1250.5}],"rei_h":24,"type":"entry"}"#,
+        r#"{"at":"2026-10-12T08:00:00-04:00","by":"ab","calcium":true,"container":"5 in","corrects":true,"cultivar":"white","cuttings_per_pot":1,"id":"0199a000-0000-7000-8000-000000000003","lot":"L1","nights":"natural","pinch":"none","planted":"2026-08-20","pots":10,"ready_by":"2026-12-01","replaces":[],"response_weeks":8.5,"type":"lot"}"#,
+        r#"{"bench":"E1","from":"2026-08-17","lot":"L1","pots":80,"rev":2,"type":"placement"}"#,
+        r#"{"latitude":44.1,"longitude":-70,"low_light_houses":["East"],"name":"Alder Hollow","region":"cool","time_zone":"America/New_York","type":"site","units":"us"}"#,
+    ] {
+        assert_eq!(codec::line_text(&codec::decode(text, codec::VERSION).unwrap()), text);
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(300) })]
 
@@ -32,6 +46,33 @@ proptest! {
         let text = codec::encode(&line);
         prop_assert!(!text.contains('\n'));
         prop_assert_eq!(codec::decode(&text, codec::VERSION), Ok(line));
+    }
+
+    #[test]
+    fn a_line_of_a_stream_has_one_spelling_with_its_id_and_sorted_fields(
+        line in strategies::line(), at in strategies::instant(0..150), id in any::<u128>(), older in prop::collection::btree_set(any::<u128>(), 0..3),
+        written in 0_u8..4,
+    ) {
+        let mut line = line;
+        if let (Some(revision), 1..) = (line.revision_mut(), written) {
+            // Made from the content where none was given, as a form leaves it.
+            let id = (written > 1).then(|| uuid::Uuid::from_u128(id));
+            let replaces = (written > 2).then(|| older.into_iter().map(uuid::Uuid::from_u128).collect());
+            *revision = Revision { rev: 1, id, at: Some(at), by: Some("kt".to_owned()), replaces, corrects: written == 2 };
+        }
+        prop_assert_eq!(rules::check_line(&line), vec![]);
+        let text = codec::line_text(&line);
+        let json: serde_json::Map<String, serde_json::Value> = serde_json::from_str(&text).unwrap();
+        prop_assert!(json.keys().is_sorted(), "{}", text);
+        prop_assert!(!text.contains('\n'));
+        let read = codec::decode(&text, codec::VERSION).unwrap();
+        prop_assert_eq!(read.id(), line.id());
+        prop_assert_eq!(json.contains_key("id"), read.revision().is_none_or(|r| r.at.is_some()));
+        prop_assert_eq!(codec::line_text(&read), text);
+        if let Some(revision) = line.revision_mut() {
+            revision.id = revision.at.map(|_| read.id());
+        }
+        prop_assert_eq!(read, line);
     }
 
     #[test]

@@ -1,6 +1,6 @@
-//! Files that the program of version 5 and of version 6 of the season file made, each with what it exported from it: `v5.db` and
-//! `v5.jsonl`, `v6.db` and `v6.jsonl`. They hold every kind of entry of their time and revised lines; that of version 6 a trial
-//! with its plots, one of them moved, and entries of plots.
+//! Files that the program of version 5, of version 6 and of version 7 of the season file made, each with what it exported from it:
+//! `v5.db` and `v5.jsonl`, and so on. They hold every kind of entry of their time and revised lines; those of version 6 and 7 a trial
+//! with its plots, one of them moved, and entries of plots; that of version 7 a lot with the temperature its response holds at.
 
 use super::entry;
 use super::older::{records, sorted, version};
@@ -17,6 +17,7 @@ use tempfile::TempDir;
 
 const V5: (&[u8], &str) = (include_bytes!("v5.db"), include_str!("v5.jsonl"));
 const V6: (&[u8], &str) = (include_bytes!("v6.db"), include_str!("v6.jsonl"));
+const V7: (&[u8], &str) = (include_bytes!("v7.db"), include_str!("v7.jsonl"));
 
 fn laid_down(bytes: &[u8]) -> (TempDir, PathBuf) {
     let folder = tempfile::tempdir().unwrap();
@@ -133,4 +134,25 @@ fn a_file_of_version_6_exports_the_same_before_and_after_with_its_trial() {
     assert_eq!(readings.value(0, TrialReading::Height, day(9)), Some(22.75));
     assert!(readings.is_lost(5, day(6)) && !readings.is_lost(5, day(5)));
     assert_eq!(season.lot("L1").unwrap().next_release_basis.as_deref(), Some("trial T1: 8 g"));
+}
+
+#[test]
+fn a_file_of_version_7_exports_the_same_before_and_after_and_is_not_shared_by_that() {
+    assert_eq!(kinds(V7.1).len(), 32, "every kind of that version");
+    assert!(V7.1.contains(r#""response_c":18.9"#) && V7.1.contains(r#""plants":6"#));
+    let (_folder, path) = is_the_same_before_and_after(V7, 7);
+    let mut store = Store::open(&path).unwrap();
+    assert!(!store.is_shared().unwrap());
+    // Which laptop it is does not matter to a file that is not shared.
+    store.sit([7; 16], "ann");
+    store.append(&[entry(220, "2026-10-12T07:00:00-04:00", r#""kind":"water","level":4"#)]).unwrap();
+    assert_eq!((store.own_lines().unwrap(), store.laptops().unwrap()), (0, Vec::new()));
+    let id = store.load().unwrap().1[0].id;
+    assert_eq!(store.who(id).unwrap(), None);
+    store.close().unwrap();
+    let client = Connection::open(&path).unwrap();
+    for table in ["stream", "own", "log"] {
+        let sql = format!("SELECT count(*) FROM {table}");
+        assert_eq!(client.query_row(&sql, [], |row| row.get::<_, i64>(0)).unwrap(), 0, "{table}");
+    }
 }

@@ -241,6 +241,10 @@ fn a_file_of_version_2_is_read_as_it_is_and_takes_the_history_of_a_lot_once_it_i
     let client = Connection::open(&path).unwrap();
     let trigger = "SELECT sql FROM sqlite_schema WHERE name = 'kind_no_delete'";
     let trigger: String = client.query_row(trigger, [], |row| row.get(0)).unwrap();
+    let shared = ["own_ended", "log_again", "log_understood", "log_tried", "other_content"]
+        .map(|table| format!("DROP TABLE {table};"));
+    let shared = format!("{} DROP INDEX log_entry; DROP INDEX log_text; DROP INDEX log_held;", shared.concat());
+    client.execute_batch(&shared).unwrap();
     let older = "DROP VIEW history; DROP TABLE history_line; DROP VIEW job; DROP VIEW greenness; DROP VIEW bract_width; DROP VIEW plot;
         DROP TRIGGER kind_no_delete; DELETE FROM kind WHERE number IN (15, 16, 46); PRAGMA user_version = 2;";
     client

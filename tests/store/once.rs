@@ -14,6 +14,7 @@ fn plain(path: &Path) -> Connection {
 #[test]
 fn no_client_can_change_remove_or_replace_a_row() {
     let (_folder, path, mut store) = season();
+    store.share([1; 16], "ann").unwrap();
     store.append(&[water(1, 3), entry(2, "2026-10-02T07:00:00-04:00", r#""kind":"fed","n_ppm":250"#)]).unwrap();
     store.close().unwrap();
     let client = plain(&path);
@@ -21,7 +22,7 @@ fn no_client_can_change_remove_or_replace_a_row() {
         .prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name")
         .unwrap();
     let tables: Vec<String> = tables.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect();
-    assert_eq!(tables.len(), 20, "{tables:?}");
+    assert_eq!(tables.len(), 25, "{tables:?}");
     for table in &tables {
         for refused in ["update", "delete", "replace"] {
             let trigger = format!("{table}_no_{refused}");

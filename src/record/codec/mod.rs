@@ -233,6 +233,30 @@ pub fn encode(line: &Line) -> String {
     }
 }
 
+/// Writes a line as it stands in a stream: its fields sorted by name, with its id. A line of version 1 of the plan has none; its
+/// id is made of its content. The chains of streams are made of this text, so it must never be spelled in another way: the same
+/// line gives the same bytes on every laptop and in every program to come.
+///
+/// ```
+/// use benchwalk::record::codec;
+///
+/// let line = codec::decode(r#"{"type":"bench","order":1.0,"bench":"E1","house":"East"}"#, 2).unwrap();
+/// let text = codec::line_text(&line);
+/// assert_eq!(text, r#"{"bench":"E1","house":"East","order":1,"type":"bench"}"#);
+/// assert_eq!(codec::decode(&text, 2), Ok(line));
+/// ```
+pub fn line_text(line: &Line) -> String {
+    let (mut values, name) = (line_values(line), line.type_name());
+    if line.revision().is_none_or(|revision| revision.at.is_some()) {
+        values.set("id", Value::Id(line.id()));
+    }
+    match (line, schema::plan_table(name)) {
+        (Line::Entry(e), _) => write::whole(name, &[&ENTRY, schema::kind_table(e.name())], &values),
+        (_, Some(table)) => write::whole(name, &[table, schema::revision_table()], &values),
+        (_, None) => String::new(),
+    }
+}
+
 /// What an entry's body holds beside the kind's own fields.
 static BESIDE: RecordSchema = RecordSchema { name: "body", fields: &[PLOT, NOTE] };
 

@@ -20,10 +20,24 @@ pub(super) fn object(name: Option<&str>, tables: &[&'static RecordSchema], value
 
 /// The object of a record without its id, under the names of version 1, sorted: what ids are made of.
 pub(super) fn sorted(name: &str, tables: &[&'static RecordSchema], values: &Values) -> String {
+    by_name(name, tables.iter().flat_map(|t| t.fields).filter(|f| f.name != "id"), Field::first_name, values)
+}
+
+/// The whole object of a record under the names of today, sorted.
+pub(super) fn whole(name: &str, tables: &[&'static RecordSchema], values: &Values) -> String {
+    by_name(name, tables.iter().flat_map(|t| t.fields), |field| field.name, values)
+}
+
+fn by_name(
+    name: &str,
+    fields: impl Iterator<Item = &'static Field>,
+    named: fn(&'static Field) -> &'static str,
+    values: &Values,
+) -> String {
     let mut map = Map::new();
     map.insert("type".to_owned(), Json::from(name));
-    for field in tables.iter().flat_map(|t| t.fields).filter(|f| f.name != "id") {
-        put(&mut map, field.first_name(), field, values);
+    for field in fields {
+        put(&mut map, named(field), field, values);
     }
     map.sort_keys();
     Json::Object(map).to_string()

@@ -1,0 +1,12 @@
+//! One record on many laptops: real season files, exchanged through a carrier in memory that is cut, copied and put back.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on stops there"
+)]
+
+mod hub;
+mod lines;
+mod lives;
