@@ -36,6 +36,10 @@ pub enum Step {
     Assess,
     /// The rules are run for every day of a season.
     AssessSeason,
+    /// The season files of many sites are read, and the rules run.
+    ReviewSites,
+    /// The seasons of a folder or hub are fetched.
+    Mirror,
 }
 
 impl Step {
@@ -54,6 +58,8 @@ impl Step {
             Self::WriteJournal => ("Writing the journal", "lines"),
             Self::Assess => ("Working out the warnings", ""),
             Self::AssessSeason => ("Working out the warnings of a season", "bench days"),
+            Self::ReviewSites => ("Reviewing the sites", "sites"),
+            Self::Mirror => ("Fetching the seasons", "seasons"),
         }
     }
 }
@@ -233,6 +239,19 @@ impl Work {
         if !far.done.is_multiple_of(STRIDE) {
             return Ok(());
         }
+        show(*far);
+        go_on()
+    }
+}
+
+impl Work {
+    /// So many records are done, of a step whose records are few and each takes long.
+    ///
+    /// # Errors
+    /// [`Stopped`] when the work is to stop.
+    pub fn reached(&mut self, done: usize) -> Result<(), Stopped> {
+        let Some(far) = &mut self.far else { return Ok(()) };
+        far.done = done;
         show(*far);
         go_on()
     }

@@ -17,6 +17,7 @@ use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::report::compare::{Comparison, html as html_of_two};
 use benchwalk::report::labels::{self, Label, Paper, care};
+use benchwalk::report::sites::html as html_of_sites;
 use benchwalk::report::totals::{self, SeasonEnd};
 use benchwalk::report::{applications, html, season as season_report};
 use benchwalk::review;
@@ -47,7 +48,7 @@ fn sheets(paper: Paper) -> [(&'static str, String, usize); 2] {
 }
 
 /// The reports of the demo's last day, by name.
-fn reports() -> [(&'static str, String); 5] {
+fn reports() -> [(&'static str, String); 6] {
     let (season, limits) = (demo(), Limits::default());
     let on = season.entries().iter().map(benchwalk::record::Entry::day).max().unwrap();
     let warned = |day| assess_all(&season, day, &limits).all().cloned().collect::<Vec<_>>();
@@ -62,7 +63,28 @@ fn reports() -> [(&'static str, String); 5] {
         ("applications", applications::html(&applied)),
         ("compare", comparison()),
         ("close", totals::html(&end)),
+        ("sites", many_sites()),
     ]
+}
+
+/// The demo and its last year as two sites, one of them silent since then, and a file that could not be reviewed.
+fn many_sites() -> String {
+    let limits = Limits::default();
+    let last = Season::of(journal::read(include_str!("../demo-data/last-year.jsonl")).unwrap());
+    let on = demo().entries().iter().map(benchwalk::record::Entry::day).max().unwrap();
+    let of = |season: &Season, file: &str| {
+        let warned = |day| assess_all(season, day, &limits).all().cloned().collect::<Vec<_>>();
+        let review = review::build(season, on, warned(on), &warned(on.pred_opt().unwrap()), "defaults".into()).unwrap();
+        let now = on.succ_opt().unwrap().and_hms_opt(0, 0, 0).unwrap().and_utc();
+        let instants = season.entries().iter().map(|entry| entry.at);
+        let heard = review::Heard::of(instants, [], review.site.time_zone, now);
+        review::SiteReview { name: review.site.name.clone(), file: file.to_owned(), review, heard }
+    };
+    let sites = vec![of(&demo(), "seasons/quillby-2026.db"), of(&last, "seasons/quillby-2025.db")];
+    let mut sites = review::Sites::of(on, sites, "defaults".into());
+    let (file, why) = ("seasons/birch-flat.db".to_owned(), "holds no data (0 bytes)".to_owned());
+    sites.not_reviewed.push(review::NotReviewed { file, why });
+    html_of_sites(&sites)
 }
 
 /// The demo's last year beside it.

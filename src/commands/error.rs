@@ -56,6 +56,12 @@ pub enum CommandError {
     /// Name another file of last year.
     #[error("{0}")]
     LastYear(String),
+    /// Look at what is said of these files.
+    #[error("{}; the review says why", not_all(*files))]
+    NotAllReviewed {
+        /// How many.
+        files: usize,
+    },
     /// Nothing to do but look where the output goes.
     #[error("standard output: {0}")]
     Output(#[from] io::Error),
@@ -156,6 +162,10 @@ impl CommandError {
             _ => None,
         }
     }
+}
+
+fn not_all(files: usize) -> String {
+    if files == 1 { "1 file was not reviewed".to_owned() } else { format!("{files} files were not reviewed") }
 }
 
 /// What asked a command to stop.

@@ -1,11 +1,17 @@
-//! `benchwalk review`: the flagged benches of a day and the next day's work.
+//! `benchwalk review`: the flagged benches of a day and the next day's work, of one season or of many.
+
+mod all;
 
 use super::{CommandError, Context};
+use crate::limits::Limits;
 use crate::progress::{Step, Work};
 use crate::report::{html, review};
 use crate::review::{Review, build};
+use crate::season::Season;
 use crate::warnings::{Warning, assess_all, not_known, slower_on};
+use chrono::{DateTime, NaiveDate, Utc};
 use clap::{Args, ValueEnum};
+use std::path::PathBuf;
 
 /// Options of `review`.
 #[derive(Debug, Args)]
@@ -13,6 +19,10 @@ pub struct ReviewArgs {
     /// How to print it.
     #[arg(long, value_enum, default_value_t = ReviewFormat::Text)]
     format: ReviewFormat,
+    /// One review over many season files, or over those in a folder (*.db): what is flagged at all sites, worst first, and how far
+    /// each is known. A site not heard today comes first. The exit code is 1 where a file could not be reviewed.
+    #[arg(long, num_args = 1.., value_name = "DIR|FILE")]
+    all: Vec<PathBuf>,
 }
 
 /// Forms of the evening review.
@@ -28,6 +38,9 @@ enum ReviewFormat {
 
 /// Prints the evening review.
 pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
+    if !args.all.is_empty() {
+        return all::run(args, context);
+    }
     let whole = Work::whole();
     let review = of_day(context)?;
     let text = match args.format {
@@ -43,13 +56,17 @@ pub(super) fn of_day(context: &mut Context<'_>) -> Result<Review, CommandError> 
     let season = context.season()?;
     let (day, limits) = (context.day(&season), context.settings.limits()?);
     let _work = Work::begin(Step::Assess, 0);
-    let of = |day| -> Vec<Warning> { assess_all(&season, day, &limits).all().cloned().collect() };
+    of_season(&season, day, (&limits, context.settings.limits_name()), context.clock.now())
+        .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })
+}
+
+/// The review of a season, as it stood on a day, read at an instant; `None` where it has no site.
+fn of_season(season: &Season, day: NaiveDate, (limits, name): (&Limits, String), now: DateTime<Utc>) -> Option<Review> {
+    let of = |day| -> Vec<Warning> { assess_all(season, day, limits).all().cloned().collect() };
     let before = day.pred_opt().map(of).unwrap_or_default();
-    let review = build(&season, day, of(day), &before, context.settings.limits_name())
-        .ok_or_else(|| CommandError::NoSite { path: context.settings.season.clone() })?;
-    let (not_known, slower) = (not_known(&season, day, &limits), slower_on(&season, day, &limits));
-    let now = context.clock.now();
+    let review = build(season, day, of(day), &before, name)?;
+    let (not_known, slower) = (not_known(season, day, limits), slower_on(season, day, limits));
     // Only on its own day the clock says which lines are later than now.
     let to_settle = season.on(day).to_settle_at(Some(now).filter(|now| season.day_of(*now) == day));
-    Ok(review.with_not_known(not_known).with_slower(slower).with_to_settle(to_settle).as_of(now))
+    Some(review.with_not_known(not_known).with_slower(slower).with_to_settle(to_settle).as_of(now))
 }

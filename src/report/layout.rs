@@ -7,7 +7,11 @@ pub(super) const WIDTH: usize = 80;
 
 /// Writes a label and its text, wrapped to the width and hung under the text's start.
 pub(super) fn wrap(out: &mut String, label: &str, text: &str) {
-    let hang = label.width().min(WIDTH / 2);
+    hung(out, label, label.width().min(WIDTH / 2), text);
+}
+
+/// The same, hung at a column.
+pub(super) fn hung(out: &mut String, label: &str, hang: usize, text: &str) {
     let mut line = label.to_owned();
     let mut empty = true;
     for word in text.split(' ') {

@@ -22,6 +22,7 @@ pub mod season;
 pub mod series;
 pub mod share;
 pub mod sheet;
+pub mod sites;
 pub mod svg;
 pub mod totals;
 pub mod trial;

@@ -7,6 +7,7 @@ mod left;
 mod places;
 mod problems;
 mod program;
+mod sites;
 mod ticks;
 mod walk;
 
@@ -14,6 +15,7 @@ pub use amounts::{Figures, figures};
 pub use jobs::{Job, Ticked, Waits, Why};
 pub use places::{ranges, ranges_of};
 pub use problems::{Problem, problems};
+pub use sites::{Heard, Laptop, NotReviewed, SameSeason, SiteReview, Sites};
 
 use crate::crop::growth_regulator::Caution;
 use crate::record::{Place, Site};
@@ -139,8 +141,13 @@ impl Review {
 
     /// How many benches, lots and houses are flagged, a trouble of a lot once.
     pub fn flags(&self) -> Flagged {
+        self.flags_at(Severity::Act)
+    }
+
+    /// The same, of what is at least so severe.
+    pub fn flags_at(&self, least: Severity) -> Flagged {
         let mut flags = Flagged::default();
-        for part in self.flagged().flat_map(|(problem, _)| &problem.parts).filter(|part| part.level >= Severity::Act) {
+        for part in self.flagged().flat_map(|(problem, _)| &problem.parts).filter(|part| part.level >= least) {
             flags.add(self.shared.whose(part));
         }
         flags

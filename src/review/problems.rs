@@ -44,6 +44,11 @@ impl Problem {
         self.parts.first()
     }
 
+    /// The day its leading warning was first seen.
+    pub fn since(&self) -> Option<NaiveDate> {
+        self.lead().map(|lead| lead.since)
+    }
+
     /// True where every part of it is only noted.
     pub fn is_noted(&self) -> bool {
         self.parts.iter().all(|part| part.noted)

@@ -1,6 +1,5 @@
 //! Last year's season beside this one: which file it is, and what is read of it. The file is opened for reading only.
 
-use super::is_there;
 use crate::compare::{Chosen, Courses, Judge, LastYear, Match, is_year_before, last_day};
 use crate::files::shown;
 use crate::limits::Limits;
@@ -128,11 +127,12 @@ fn is_same(a: &Path, b: &Path) -> bool {
     real(a) == real(b)
 }
 
-/// True where the journal of a save lies beside a file: reading it would first have to mend it.
-fn save_was_cut(path: &Path) -> bool {
+/// True where the journal of a save lies beside a file: reading it would first have to mend it. An empty one is what a save that
+/// came to its end leaves.
+pub(super) fn save_was_cut(path: &Path) -> bool {
     let mut journal = path.as_os_str().to_owned();
     journal.push("-journal");
-    is_there(Path::new(&journal)).unwrap_or(false)
+    std::fs::metadata(Path::new(&journal)).is_ok_and(|about| about.len() > 0)
 }
 
 /// The season of the same place whose first planting lies nearest to a year before this one's; of equal ones the last by name.

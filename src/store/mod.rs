@@ -177,6 +177,15 @@ impl Store {
         self.left_out.get()
     }
 
+    /// Fails where the file is of a newer program: what this one does not understand in it is left out when it is read.
+    ///
+    /// # Errors
+    /// `Newer`.
+    pub fn understood(&self) -> Result<(), StoreError> {
+        let newer = || StoreError::Newer { path: self.path.clone(), found: self.version, known: NEWEST };
+        if self.version > NEWEST { Err(newer()) } else { Ok(()) }
+    }
+
     /// What went wrong, in words; of a newer program's file first of all that it is one.
     fn said(&self, fault: error::Fault) -> StoreError {
         if self.version > NEWEST {

@@ -7,6 +7,7 @@ mod sheet;
 
 pub use page::{escape, page, table};
 pub use review::review;
+pub(in crate::report) use review::review_below;
 pub(in crate::report) use season::figure;
 pub use season::season;
 pub use sheet::sheet;

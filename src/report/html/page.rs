@@ -27,17 +27,18 @@ svg.chart{width:100%;height:auto;max-width:100%;display:block}
 .dashed{stroke-dasharray:7 4}.dotted{stroke-dasharray:1.5 4;stroke-linecap:round}
 .dot{fill:currentColor}.mark{fill:var(--mark);stroke:var(--paper);stroke-width:.8}.full{fill:currentColor}.past{fill:var(--band);stroke:var(--soft);stroke-width:1}.open{fill:none;stroke:currentColor;stroke-width:1.6}
 .charts{display:grid;gap:0 1.2rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr))}.charts figure{min-width:0}
+section.site{border-top:2px solid var(--rule);margin-top:2rem}
 details{margin:.2rem 0}summary{cursor:pointer;color:var(--soft)}nav a{color:inherit}
 .charts .chart text{font-size:20px}.charts .chart .tick{font-size:18px}
 @media(max-width:42rem){.chart text{font-size:20px}.chart .tick{font-size:18px}}
 @media print{:root{--ink:#000;--paper:#fff;--soft:#333;--rule:#999}body{max-width:none;padding:0;font-size:10.5pt}.wide{font-size:9pt}.wide th,.wide td{padding:.2rem .25rem}.large{font-size:15pt}@page{margin:14mm}
 .chart text,.charts .chart text{font-size:19px}.chart .tick,.charts .chart .tick{font-size:17px}details,nav{display:none}
-article,figure,tr{break-inside:avoid}h2{break-after:avoid}}
+section.site{break-before:page;border:0}article,figure,tr{break-inside:avoid}h2{break-after:avoid}}
 ";
 
 /// What a browser may do with a page: use the style sheet above, which its SHA-256 names, and the empty icon; run nothing, fetch
 /// nothing, send nothing. It holds even where a text were taken for markup.
-const POLICY: &str = "default-src 'none'; style-src 'sha256-u5eZvtheQLoDGuURxTJPCtq5PNpeEecRVGw5f8VT1aA='; img-src data:; \
+const POLICY: &str = "default-src 'none'; style-src 'sha256-TAaj1BDiIXLS2ob241aa76n+U30H5nZ9jnzNVTt2JFg='; img-src data:; \
                       base-uri 'none'; form-action 'none'";
 
 /// A whole document. `body` is HTML already.

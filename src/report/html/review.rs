@@ -13,9 +13,13 @@ const SAW: usize = 12;
 /// The review as one document.
 pub fn review(review: &Review) -> String {
     let title = format!("{}, evening of {}", review.site.name, dates::long(review.on));
+    page(&title, &format!("<h1>{}</h1>\n{}", escape(&title), review_below(review)))
+}
+
+/// What stands below its title.
+pub(in crate::report) fn review_below(review: &Review) -> String {
     let mut body = format!(
-        "<h1>{}</h1>\n<p class=\"soft\">{} · {} · limits: {}</p>\n",
-        escape(&title),
+        "<p class=\"soft\">{} · {} · limits: {}</p>\n",
         words::round(review, None),
         words::flagged(&review.flags()),
         escape(&review.limits)
@@ -32,7 +36,7 @@ pub fn review(review: &Review) -> String {
     slower(review, &mut body);
     not_known(review, &mut body);
     rest(review, &mut body);
-    page(&title, &body)
+    body
 }
 
 fn settle(review: &Review, body: &mut String) {

@@ -9,8 +9,9 @@ use crate::units::System;
 use crate::warnings::{NotKnown, Slower, Warning};
 use serde::Serialize;
 
+/// All of a review, to be written.
 #[derive(Serialize)]
-struct Out<'a> {
+pub(in crate::report) struct Out<'a> {
     on: String,
     site: &'a str,
     benches: usize,
@@ -233,7 +234,12 @@ fn line_out(line: &Line, fields: &[&'static str]) -> LineOut {
 /// # Errors
 /// Only what the JSON writer says, which these plain values do not give cause for.
 pub fn json(review: &Review) -> Result<String, serde_json::Error> {
-    let out = Out {
+    Ok(serde_json::to_string_pretty(&out(review))? + "\n")
+}
+
+/// A review as it is written.
+pub(in crate::report) fn out(review: &Review) -> Out<'_> {
+    Out {
         on: review.on.to_string(),
         site: &review.site.name,
         benches: review.benches,
@@ -249,8 +255,7 @@ pub fn json(review: &Review) -> Result<String, serde_json::Error> {
         to_settle: review.to_settle.iter().map(|unsettled| settle(unsettled, review.site.units)).collect(),
         not_known: review.not_known.iter().map(not_known).collect(),
         dries_slower: review.slower.iter().map(slower).collect(),
-    };
-    Ok(serde_json::to_string_pretty(&out)? + "\n")
+    }
 }
 
 fn plots_due(of: &DueOn) -> PlotsOut<'_> {

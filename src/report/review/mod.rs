@@ -4,6 +4,7 @@ mod json;
 mod text;
 
 pub use json::json;
+pub(in crate::report) use json::{Out, out};
 pub use text::text;
 
 use super::words;
