@@ -83,7 +83,8 @@ fn review(files: &[PathBuf], how: &How<'_>) -> Result<(Vec<SiteReview>, Vec<NotR
     std::thread::scope(|scope| {
         for _ in 0..AT_ONCE.min(files.len()) {
             let came = came.clone();
-            scope.spawn(|| work(files, how, (&next, &stop), came));
+            let (next, stop) = (&next, &stop);
+            scope.spawn(move || work(files, how, (next, stop), &came));
         }
         drop(came);
         let collected = collect(files.len(), &coming);
@@ -94,7 +95,7 @@ fn review(files: &[PathBuf], how: &How<'_>) -> Result<(Vec<SiteReview>, Vec<NotR
 }
 
 /// What one thread does: one file after the other, until none is left.
-fn work(files: &[PathBuf], how: &How<'_>, (next, stop): (&AtomicUsize, &AtomicBool), came: Sender<Came>) {
+fn work(files: &[PathBuf], how: &How<'_>, (next, stop): (&AtomicUsize, &AtomicBool), came: &Sender<Came>) {
     while !stop.load(Ordering::Relaxed) {
         let Some(path) = files.get(next.fetch_add(1, Ordering::Relaxed)) else { return };
         if came.send(one(path, how)).is_err() {
