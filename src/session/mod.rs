@@ -14,6 +14,7 @@ mod path_mark;
 mod readable;
 pub mod rescue;
 mod season_file;
+pub mod share;
 pub mod sites;
 
 pub use config_file::{keep_setting, who};

@@ -1,0 +1,16 @@
+//! A season that several laptops keep: which laptop this is, which carriers the settings name, and the exchange with all of them.
+
+mod begin;
+mod hubs;
+mod kept;
+mod laptop;
+mod replica;
+mod season;
+mod settings;
+mod table;
+
+pub use begin::{Begun, Joined, ShareError, begin, find, join, lying_at};
+pub use laptop::Laptop;
+pub use season::SharedSeason;
+pub use settings::{CarrierPlace, CarrierSetting, EVERY, RawCarrier, Sharer};
+pub use table::{add, remove};
