@@ -94,7 +94,8 @@ fn plan(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), CommandError
 /// Who writes the lines that tables make.
 fn writer<'c>(args: &ImportArgs, context: &'c Context<'_>) -> Writer<'c> {
     let by = context.settings.by.as_deref().unwrap_or_default();
-    Writer { confirmed: args.confirm, at: context.written_at(), by }
+    let laptop = &context.settings.sharer.laptop;
+    Writer { confirmed: args.confirm, at: context.written_at(), by, laptop }
 }
 
 /// Keeps the copy of the day before a season that is there is changed. Without one the import goes on, and says so.

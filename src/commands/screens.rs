@@ -24,6 +24,7 @@ pub(super) fn open(context: &mut Context<'_>) -> Result<(), CommandError> {
             state: context.folders.state.clone(),
             config_file: settings.config_file.clone(),
             last_year: settings.last_year.clone(),
+            sharer: settings.sharer.clone(),
         },
         settings.on,
         context.clock.now(),

@@ -9,6 +9,7 @@ use crate::journal::FAULTS_SHOWN;
 use crate::journal::logger::{Mapping, RawMapping};
 use crate::limits::Limits;
 use crate::session::daily_backup::Backups;
+use crate::session::share::{CarrierSetting, Laptop, RawCarrier, Sharer};
 use crate::session::{WantedLastYear, who};
 use chrono::NaiveDate;
 use clap::Args;
@@ -108,6 +109,8 @@ pub struct Settings {
     pub loggers: Vec<Mapping>,
     /// What is wanted of last year.
     pub last_year: WantedLastYear,
+    /// This laptop, and the folders and hubs that seasons are shared over.
+    pub sharer: Sharer,
 }
 
 /// The config file.
@@ -127,6 +130,12 @@ struct Config {
     /// The loggers, once they are found to be good.
     #[serde(skip)]
     loggers: Vec<Mapping>,
+    laptop: Option<String>,
+    #[serde(default)]
+    share: Vec<Spanned<RawCarrier>>,
+    /// The carriers, once they are found to be good.
+    #[serde(skip)]
+    carriers: Vec<CarrierSetting>,
 }
 
 /// Reads lots that are matched by hand.
@@ -179,6 +188,10 @@ impl Settings {
             last_year: last_year(global.beside, global.matches, (config.beside, config.matches)),
             backups: Backups::new(&folders.data, config.daily_backups, config.backup_folder),
             loggers: config.loggers,
+            sharer: Sharer {
+                laptop: Laptop { name: config.laptop.unwrap_or_else(Laptop::host), state: folders.state.clone() },
+                carriers: config.carriers,
+            },
             config_file,
         })
     }
@@ -226,6 +239,9 @@ fn read_config(path: &Path) -> Result<Config, CommandError> {
         )));
     }
     config.loggers = loggers(std::mem::take(&mut config.logger), &text).map_err(wrong)?;
+    config.laptop =
+        config.laptop.map(|name| Laptop::named(&name)).transpose().map_err(|text| wrong(format!("laptop: {text}")))?;
+    config.carriers = carriers(std::mem::take(&mut config.share), &text).map_err(wrong)?;
     Ok(config)
 }
 
@@ -239,6 +255,21 @@ fn loggers(tables: Vec<Spanned<RawMapping>>, text: &str) -> Result<Vec<Mapping>,
             return Err(format!("line {line}: there is a logger {} already; give each its own name", mapping.name));
         }
         all.push(mapping);
+    }
+    Ok(all)
+}
+
+/// The carriers of the config file, in the same way.
+fn carriers(tables: Vec<Spanned<RawCarrier>>, text: &str) -> Result<Vec<CarrierSetting>, String> {
+    let mut all: Vec<CarrierSetting> = Vec::new();
+    for table in tables {
+        let line = line_of(text, table.span().start);
+        let carrier = CarrierSetting::try_from(table.into_inner()).map_err(|fault| format!("line {line}: {fault}"))?;
+        if all.iter().any(|other| (other.season, &other.name) == (carrier.season, &carrier.name)) {
+            let name = carrier.name;
+            return Err(format!("line {line}: the season is shared over a {name} already; give each its own name"));
+        }
+        all.push(carrier);
     }
     Ok(all)
 }

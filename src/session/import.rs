@@ -1,5 +1,6 @@
 //! A journal, or tables of the plan, into the season file, all or nothing.
 
+use super::share::Laptop;
 use super::{SessionError, is_there};
 use crate::files::{self, RECORDS_MOST};
 use crate::journal::csv::{ReadSheet, read_plan};
@@ -77,6 +78,8 @@ pub struct Writer<'a> {
     pub at: DateTime<FixedOffset>,
     /// Who; empty where nobody said.
     pub by: &'a str,
+    /// The laptop it is written on; what it writes into a shared season goes into its own stream.
+    pub laptop: &'a Laptop,
 }
 
 impl Writer<'_> {
@@ -115,7 +118,7 @@ pub fn import(season: &Path, source: &Source, writer: &Writer<'_>) -> Result<Sav
     let done = if source.table {
         import_tables(season, std::slice::from_ref(source), writer)
     } else {
-        import_journal(season, source)
+        import_journal(season, source, writer.laptop)
     };
     done.map_err(of_a_command)
 }
@@ -140,7 +143,7 @@ fn of_a_command(error: SessionError) -> SessionError {
 /// The first faults, and how many there are beside them.
 type FaultTexts = (Vec<String>, usize);
 
-fn import_journal(season: &Path, source: &Source) -> Result<Saved, SessionError> {
+fn import_journal(season: &Path, source: &Source, laptop: &Laptop) -> Result<Saved, SessionError> {
     let _whole = Work::whole();
     let refuse = |(faults, more): FaultTexts| SessionError::Journal { name: source.name.clone(), faults, more };
     let text = source.text().map_err(|fault| refuse((vec![fault], 0)))?;
@@ -163,7 +166,7 @@ fn import_journal(season: &Path, source: &Source) -> Result<Saved, SessionError>
     if !faults.0.is_empty() {
         return Err(refuse(faults));
     }
-    write(season, store, reading.lines, named)
+    write(season, store, (reading.lines, named), laptop)
 }
 
 fn import_tables(season: &Path, tables: &[Source], writer: &Writer<'_>) -> Result<Saved, SessionError> {
@@ -198,7 +201,7 @@ fn import_tables(season: &Path, tables: &[Source], writer: &Writer<'_>) -> Resul
     if !faults.0.is_empty() {
         return Err(refuse(faults));
     }
-    write(season, store, lines, None)
+    write(season, store, (lines, None), writer.laptop)
 }
 
 /// The faults of tables against the season, each with its table, line and column; where there is none, the doubts.
@@ -241,13 +244,14 @@ fn judge_tables(
 fn write(
     season: &Path,
     store: Option<Store>,
-    lines: Vec<Numbered>,
-    named: Option<Uuid>,
+    (lines, named): (Vec<Numbered>, Option<Uuid>),
+    laptop: &Laptop,
 ) -> Result<Saved, SessionError> {
     let lines: Vec<Line> = lines.into_iter().map(|numbered| numbered.line).collect();
     let (store, saved) = match store {
         None => Store::create_with(season, &lines, named)?,
         Some(mut store) => {
+            laptop.sit(&mut store)?;
             let saved = store.append_of(&lines, named)?;
             (store, saved)
         }

@@ -5,14 +5,16 @@ use super::last_year::{self, NotBeside, WantedLastYear};
 use super::logger::Watch;
 use super::readable;
 use super::rescue::{self, RescueJournals};
+use super::share::{SharedSeason, Sharer};
 use super::{DemoFile, SessionError, Source, Writer, atomic_write, import, is_there, keep_setting, make_demo};
 use crate::compare::{Chosen, LastYear};
 use crate::files::{self, FILE};
 use crate::journal::logger::Mapping;
 use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
-use crate::run::{Asked, Logged, Opened, ReadLastYear, Refused, Rescue, Storage};
-use crate::store::{Journaling, Salvaged, Store, StoreError};
+use crate::run::{Asked, Exchanger, Logged, Opened, ReadLastYear, Refused, Rescue, Storage};
+use crate::season::Origins;
+use crate::store::{Heard, Journaling, Salvaged, Store, StoreError};
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -33,6 +35,8 @@ pub struct Beside {
     pub config_file: PathBuf,
     /// What is wanted of last year.
     pub last_year: WantedLastYear,
+    /// This laptop, and the folders and hubs that seasons are shared over.
+    pub sharer: Sharer,
 }
 
 /// The season file behind the screens.
@@ -58,6 +62,8 @@ pub struct SeasonFile {
     copies: Option<(Backups, NaiveDate)>,
     rescue: Arc<RescueJournals>,
     loggers: Watch,
+    /// How far the lines of other laptops were asked for.
+    heard: Heard,
 }
 
 impl SeasonFile {
@@ -82,6 +88,7 @@ impl SeasonFile {
             copies: None,
             rescue,
             loggers: Watch::default(),
+            heard: Heard::default(),
         }
     }
 
@@ -105,7 +112,10 @@ impl SeasonFile {
             return Ok(None);
         }
         let store = match Store::open(&path) {
-            Ok(store) => store,
+            Ok(mut store) => {
+                self.beside.sharer.laptop.sit(&mut store)?;
+                store
+            }
             Err(error) if error.can_be_read() => {
                 self.notice = Some(format!("READ ONLY: {}.", reason(&error, &path)));
                 let store = Store::open_read_only(&path)?;
@@ -128,6 +138,7 @@ impl SeasonFile {
         };
         self.store = Some(store);
         (self.next, self.all_read) = (0, false);
+        self.heard = Heard::default();
         self.know_the_season();
         let rescued = self.left_behind();
         Ok(Some(Opened { plan, path: files::shown(&path), on: None, rescued }))
@@ -269,7 +280,8 @@ impl Storage for SeasonFile {
     }
 
     fn take_rescued(&mut self, journal: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
-        let (path, writer) = (Path::new(journal), Writer { confirmed: false, at, by });
+        let laptop = &self.beside.sharer.laptop;
+        let (path, writer) = (Path::new(journal), Writer { confirmed: false, at, by, laptop });
         let done = Source::file(path, FILE).and_then(|source| import(&self.season, &source, &writer));
         let removed = done.and_then(|_saved| {
             let failed = |error| SessionError::File { path: path.to_owned(), error };
@@ -390,9 +402,38 @@ impl Storage for SeasonFile {
     }
 
     fn import(&mut self, path: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
-        let writer = Writer { confirmed: false, at, by };
+        let laptop = &self.beside.sharer.laptop;
+        let writer = Writer { confirmed: false, at, by, laptop };
         let done = Source::file(&home(path), FILE).and_then(|source| import(&self.season, &source, &writer));
         done.and_then(|_saved| self.reopen()).map_err(|error| not_opened(&error))
+    }
+
+    fn exchanger(&mut self) -> Option<Box<dyn Exchanger>> {
+        if self.closed_by.is_some() || !self.store.as_ref()?.is_shared().unwrap_or(false) {
+            return None;
+        }
+        match SharedSeason::beside(&self.season, &self.beside.sharer) {
+            Ok(season) => Some(Box::new(season?)),
+            Err(error) => {
+                self.notice.get_or_insert_with(|| error.to_string());
+                tracing::error!(%error, "not shared");
+                None
+            }
+        }
+    }
+
+    fn origins(&mut self) -> Result<Origins, String> {
+        let mut origins = Origins::default();
+        let Some(store) = &self.store else { return Ok(origins) };
+        loop {
+            match store.origins(&mut self.heard, SLICE) {
+                Ok(came) if came.is_empty() => return Ok(origins),
+                Ok(came) => came.iter().for_each(|came| origins.add(came.line, &came.laptop)),
+                // Another program keeps the file to itself for now: the rest is asked for the next time.
+                Err(StoreError::Busy { .. }) => return Ok(origins),
+                Err(error) => return Err(error.to_string()),
+            }
+        }
     }
 
     fn keep_setting(&mut self, setting: &Setting) -> Result<(), String> {

@@ -150,6 +150,7 @@ pub(super) fn run(args: &LoggerArgs, files: &[PathBuf], context: &mut Context<'_
         dry: args.dry_run,
         at: context.written_at(),
         now: context.clock.now(),
+        laptop: Some(&context.settings.sharer.laptop),
     };
     let imported = import_logger(&context.settings.season, &sources, &how)?;
     drop(whole);

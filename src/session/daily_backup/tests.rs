@@ -187,8 +187,12 @@ fn a_season_that_begins_under_the_name_of_an_older_one_leaves_its_copies_alone()
     let journal = laptop.root.path().join("other.jsonl");
     fs::write(&journal, site).unwrap();
     let at = "2027-08-01T07:00:00-04:00".parse().unwrap();
-    import(&season, &Source::file(&journal, crate::files::FILE).unwrap(), &Writer { confirmed: false, at, by: "kt" })
-        .unwrap();
+    import(
+        &season,
+        &Source::file(&journal, crate::files::FILE).unwrap(),
+        &Writer { confirmed: false, at, by: "kt", laptop: &crate::session::share::Laptop::default() },
+    )
+    .unwrap();
     for today in day("2027-08-01").iter_days().take(9) {
         keep(&laptop.backups, &season, today).unwrap().unwrap();
     }

@@ -12,6 +12,7 @@ pub use days::{Day, DayState, Site, days_of};
 pub use folder::{Folders, Looked};
 pub use watch::Watch;
 
+use super::share::Laptop;
 use super::{SessionError, Source};
 use crate::journal::logger::{self, Log, Mapping};
 use crate::limits::Limits;
@@ -37,6 +38,8 @@ pub struct How<'a> {
     pub at: DateTime<FixedOffset>,
     /// The present: no reading is later.
     pub now: DateTime<Utc>,
+    /// The laptop it is written on; `None` where another writes what comes of it.
+    pub laptop: Option<&'a Laptop>,
 }
 
 /// What files of a logger came to.
@@ -61,6 +64,9 @@ pub struct Imported {
 pub fn import_logger(season: &Path, sources: &[Source], how: &How<'_>) -> Result<Imported, SessionError> {
     let _whole = Work::whole();
     let mut store = if how.dry { Store::open_read_only(season)? } else { Store::open(season)? };
+    if let Some(laptop) = how.laptop.filter(|_| !how.dry) {
+        laptop.sit(&mut store)?;
+    }
     let (plan, entries) = store.load()?;
     let kept = Season::new(plan, entries);
     let name = one_name(sources);

@@ -79,6 +79,7 @@ impl Watch {
                 dry: false,
                 at: asked.at,
                 now: asked.now,
+                laptop: None,
             };
             let (days, lines) = days::against(days, asked.season, &how);
             let kept = match days::refused(asked.season, &lines) {

@@ -102,11 +102,16 @@ pub fn find<'a>(offered: &'a [Offered], place: &CarrierPlace, text: &str) -> Res
         let id = offered.season.simple().to_string();
         is_id && (id.starts_with(&digits) || id.ends_with(&digits))
     };
-    let by_name = |offered: &Offered| offered.name.as_ref().is_some_and(|name| name.to_lowercase() == text.to_lowercase());
+    let by_name =
+        |offered: &Offered| offered.name.as_ref().is_some_and(|name| name.to_lowercase() == text.to_lowercase());
     let found: Vec<&Offered> = offered.iter().filter(|offered| by_id(offered) || by_name(offered)).collect();
     match found.as_slice() {
         [one] => Ok(one),
-        [] => Err(ShareError::Refused(format!("'{}' does not lie in {place}; {}", crate::characters::in_one_line(text), listed(offered)))),
+        [] => Err(ShareError::Refused(format!(
+            "'{}' does not lie in {place}; {}",
+            crate::characters::in_one_line(text),
+            listed(offered)
+        ))),
         several => Err(ShareError::Refused(format!(
             "'{}' names {} seasons in {place}; give one by its id: {}",
             crate::characters::in_one_line(text),
@@ -203,7 +208,10 @@ fn brought_in(store: &Store, season: Uuid, path: &Path) -> Result<PathBuf, Share
     let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
     let new = path.with_file_name(format!("{stem}-shared.db"));
     if is_there(&new)? {
-        return Err(ShareError::Refused(format!("{} is there already; move it away, or go on with it: --season", shown(&new))));
+        return Err(ShareError::Refused(format!(
+            "{} is there already; move it away, or go on with it: --season",
+            shown(&new)
+        )));
     }
     let (plan, entries) = store.load()?;
     let mut lines = plan.lines();
@@ -273,15 +281,22 @@ mod tests {
     #[test]
     fn a_season_is_found_by_its_id_or_its_site() {
         let (all, place) = (offered(), CarrierPlace::Folder("/mnt/stick".into()));
-        let found = |text: &str| find(&all, &place, text).map(|o| o.season.as_u128()).map_err(|error| error.to_string());
+        let found =
+            |text: &str| find(&all, &place, text).map(|o| o.season.as_u128()).map_err(|error| error.to_string());
         assert_eq!(found("abcd0002"), Ok(0xabcd_0002));
         assert_eq!(found("00000000-0000-0000-0000-0000abcd0001"), Ok(0xabcd_0001));
         assert_eq!(found("7777"), Ok(0x77_7777));
         let several = found("alder hollow").unwrap_err();
-        assert!(several.starts_with("'alder hollow' names 2 seasons in /mnt/stick; give one by its id: Alder Hollow (000"), "{several}");
+        assert!(
+            several.starts_with("'alder hollow' names 2 seasons in /mnt/stick; give one by its id: Alder Hollow (000"),
+            "{several}"
+        );
         let none = found("Birch Flat").unwrap_err();
         assert!(none.starts_with("'Birch Flat' does not lie in /mnt/stick; there are: Alder Hollow (0"), "{none}");
         assert!(none.contains("a season without a name ("), "{none}");
-        assert_eq!(find(&[], &place, "x").unwrap_err().to_string(), "'x' does not lie in /mnt/stick; no season lies there");
+        assert_eq!(
+            find(&[], &place, "x").unwrap_err().to_string(),
+            "'x' does not lie in /mnt/stick; no season lies there"
+        );
     }
 }

@@ -8,8 +8,8 @@ use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 use uuid::Uuid;
 
-use super::super::atomic_write::write_new;
 use super::super::SessionError;
+use super::super::atomic_write::write_new;
 
 /// The most characters of a laptop's name.
 const NAME_MOST: usize = 20;

@@ -5,7 +5,8 @@ use super::kept::{self, Kept, KeptCarrier, KeptFailure, KeptHead};
 use super::replica::Gated;
 use super::settings::{CarrierPlace, CarrierSetting, Sharer};
 use crate::exchange::{
-    Batches, Carrier, CarrierError, CarrierState, Exchanged, Gate, Head, Replica, Sharing, Stopped, Stream, exchange,
+    Arrival, Batches, Carrier, CarrierError, CarrierState, Exchanged, Gate, Head, Replica, Sharing, Stopped, Stream,
+    exchange,
 };
 use crate::record::Line;
 use crate::run::{Exchanger, Wanted};
@@ -61,6 +62,14 @@ impl SharedSeason {
         Self::of(Store::open(path)?, sharer)
     }
 
+    /// For a command that only looks; `None` where the season is not shared.
+    ///
+    /// # Errors
+    /// As [`Store::open_read_only`].
+    pub fn reading(path: &Path, sharer: &Sharer) -> Result<Option<Self>, SessionError> {
+        Self::of(Store::open_read_only(path)?, sharer)
+    }
+
     fn of(mut store: Store, sharer: &Sharer) -> Result<Option<Self>, SessionError> {
         let shared = if store.is_shared()? { store.season_id()? } else { None };
         let Some(season) = shared else { return Ok(None) };
@@ -84,24 +93,28 @@ impl SharedSeason {
         &self.store
     }
 
-    /// The carriers as they are opened, with their names.
-    ///
-    /// # Errors
-    /// [`StoreError`] where the own stream cannot be read.
-    pub fn each_carrier(
+    /// How a line came to each hub of the season, by the hub's name; nothing of those that keep no record of it.
+    pub fn arrivals(
         &mut self,
+        (stream, n): (Stream, u64),
         now: DateTime<Utc>,
-        mut each: impl FnMut(&CarrierSetting, Result<&mut dyn Carrier, CarrierError>),
-    ) -> Result<(), StoreError> {
+    ) -> Vec<(String, Result<Arrival, CarrierError>)> {
         self.clock.set(now);
-        let own = self.own_stream()?;
-        for open in &mut self.carriers {
-            match open.setting.place.open(own, &self.clock) {
-                Ok(mut carrier) => each(&open.setting, Ok(carrier.as_mut())),
-                Err(error) => each(&open.setting, Err(error)),
+        let mut all = Vec::new();
+        for open in &self.carriers {
+            if !matches!(open.setting.place, CarrierPlace::Hub(_)) {
+                continue;
             }
+            // Nothing is written there: it does not matter as which laptop.
+            let opened = open.setting.place.open(stream, &self.clock);
+            let asked = opened.and_then(|mut hub| {
+                // Says which season is asked about.
+                hub.heads(self.season)?;
+                hub.arrival(stream, n)
+            });
+            all.extend(asked.transpose().map(|asked| (open.setting.name.clone(), asked)));
         }
-        Ok(())
+        all
     }
 
     /// Closes the season file.
@@ -167,8 +180,10 @@ impl SharedSeason {
     }
 
     fn keep(&self) {
-        let kept: Kept = self.carriers.iter().map(|open| (open.key(), open.kept())).collect();
-        kept::write(&self.kept, &kept);
+        // Another program may have exchanged with other carriers meanwhile.
+        let mut all = kept::read(&self.kept);
+        all.extend(self.carriers.iter().map(|open| (open.key(), open.kept())));
+        kept::write(&self.kept, &all);
     }
 }
 
@@ -202,12 +217,8 @@ impl Open {
     fn of(setting: CarrierSetting, before: &mut Kept) -> Self {
         // In a new run everything is tried at once.
         let next = (setting.every > 0).then_some(DateTime::UNIX_EPOCH);
-        let state = CarrierState {
-            name: setting.name.clone(),
-            place: setting.place.shown(),
-            next,
-            ..CarrierState::default()
-        };
+        let state =
+            CarrierState { name: setting.name.clone(), place: setting.place.shown(), next, ..CarrierState::default() };
         let mut open = Self { setting, carrier: None, heads: Vec::new(), failures: 0, state };
         if let Some(kept) = before.remove(&open.key()) {
             open.state.shared = kept.shared;

@@ -67,7 +67,10 @@ impl TryFrom<RawCarrier> for CarrierSetting {
     fn try_from(raw: RawCarrier) -> Result<Self, String> {
         let RawCarrier { season, name, folder, hub, every } = raw;
         let season = Uuid::try_parse(&season).map_err(|error| {
-            format!("season: '{}' is not the id of a season ({error}); 'benchwalk share on' writes it", in_one_line(&season))
+            format!(
+                "season: '{}' is not the id of a season ({error}); 'benchwalk share on' writes it",
+                in_one_line(&season)
+            )
         })?;
         let name = Self::named(&name).map_err(|why| format!("name: {why}"))?;
         let place = match (folder, hub) {
@@ -83,9 +86,10 @@ impl TryFrom<RawCarrier> for CarrierSetting {
         };
         let every = match every {
             None => EVERY,
-            Some(every) => u32::try_from(every).ok().filter(|every| *every <= EVERY_MOST).ok_or_else(|| {
-                format!("every: is {every}; give minutes from 0 (only by command) to {EVERY_MOST}")
-            })?,
+            Some(every) => u32::try_from(every)
+                .ok()
+                .filter(|every| *every <= EVERY_MOST)
+                .ok_or_else(|| format!("every: is {every}; give minutes from 0 (only by command) to {EVERY_MOST}"))?,
         };
         Ok(Self { season, name, place, every })
     }
@@ -102,7 +106,9 @@ impl CarrierSetting {
             Ok(text.to_owned())
         } else {
             let text = in_one_line(text);
-            Err(format!("'{text}' is not a name of 1 to {NAME_MOST} letters, digits and dashes, such as stick or office"))
+            Err(format!(
+                "'{text}' is not a name of 1 to {NAME_MOST} letters, digits and dashes, such as stick or office"
+            ))
         }
     }
 
@@ -126,7 +132,11 @@ impl CarrierSetting {
 
 impl CarrierPlace {
     /// The carrier there; nothing is asked of it yet. `own` is the stream that this laptop writes.
-    pub(super) fn open(&self, own: Stream, clock: &super::hubs::HubClock) -> Result<Box<dyn Carrier + Send>, CarrierError> {
+    pub(super) fn open(
+        &self,
+        own: Stream,
+        clock: &super::hubs::HubClock,
+    ) -> Result<Box<dyn Carrier + Send>, CarrierError> {
         match self {
             Self::Folder(root) => Ok(Box::new(Folder::open(root.clone(), own))),
             Self::Hub(words) => super::hubs::open(words, clock),

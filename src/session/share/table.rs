@@ -36,7 +36,8 @@ fn table(carrier: &CarrierSetting) -> String {
         CarrierPlace::Hub(words) => ("hub", words.clone()),
     };
     let season = string(&carrier.season.to_string());
-    let mut text = format!("{TABLE}\nseason = {season}\nname = {}\n{key} = {}\n", string(&carrier.name), string(&place));
+    let mut text =
+        format!("{TABLE}\nseason = {season}\nname = {}\n{key} = {}\n", string(&carrier.name), string(&place));
     if carrier.every != EVERY {
         text.push_str(&format!("every = {}\n", carrier.every));
     }
@@ -53,7 +54,8 @@ pub fn remove(config_file: &Path, season: Uuid, name: &str) -> Result<bool, Sess
     let mut from = 0;
     while let Some(start) = lines.iter().skip(from).position(|line| begins_table(line)).map(|at| at + from) {
         let rest = lines.iter().skip(start + 1);
-        let end = rest.clone().position(|line| line.trim_start().starts_with('[')).map_or(lines.len(), |at| at + start + 1);
+        let end =
+            rest.clone().position(|line| line.trim_start().starts_with('[')).map_or(lines.len(), |at| at + start + 1);
         let inside: Vec<&str> = lines.iter().take(end).skip(start + 1).copied().collect();
         if is_of(&inside.concat(), season, name) {
             // Comments and blank lines behind the last value belong to what follows.
@@ -128,7 +130,11 @@ mod tests {
             every: 0,
             ..stick()
         };
-        fs::write(&path, format!("by = \"kt\" # me\n\n# a logger\n[[logger]]\nname = \"stick\"\n\n{first}# below it\n\n[x]\n")).unwrap();
+        fs::write(
+            &path,
+            format!("by = \"kt\" # me\n\n# a logger\n[[logger]]\nname = \"stick\"\n\n{first}# below it\n\n[x]\n"),
+        )
+        .unwrap();
         add(&path, &office).unwrap();
         let text = fs::read_to_string(&path).unwrap();
         assert!(text.ends_with("[x]\n\n[[share]]\nseason = \"0199e1e2-0000-7000-8000-000000000001\"\nname = \"office\"\nhub = 'service=\"bench walk\"'\nevery = 0\n"), "{text}");
