@@ -182,6 +182,7 @@ impl App {
             Command::Review,
             Command::Mix,
             Command::Season,
+            Command::Share,
             Command::Work,
         ];
         if self.model.season.site().is_none() && self.popups.is_empty() && without_site.contains(&command) {
@@ -198,6 +199,10 @@ impl App {
                 vec![Effect::page(go::Page::SetUp)]
             }
             Command::Review if self.popups.is_empty() => vec![Effect::page(go::Page::Review)],
+            Command::Share if self.popups.is_empty() && !matches!(self.screen, Screen::Share(_)) => {
+                vec![Effect::page(go::Page::Share)]
+            }
+            Command::Share if self.popups.is_empty() => Vec::new(),
             Command::Season if self.popups.is_empty() => vec![Effect::page(go::Page::Season)],
             Command::Trials if self.popups.is_empty() => vec![Effect::page(go::Page::Trials)],
             Command::Undo if self.popups.is_empty() => {

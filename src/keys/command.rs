@@ -19,6 +19,8 @@ pub enum Command {
     Review,
     /// To the Season page.
     Season,
+    /// To the Share page.
+    Share,
     /// To the trials.
     Trials,
     /// Write the report of a trial, or of a part of the season, to a file.

@@ -38,6 +38,8 @@ pub enum Context {
     Trials,
     /// The page of a trial.
     Trial,
+    /// The Share page.
+    Share,
     /// The first-run page.
     First,
     /// The Setup page.
@@ -83,6 +85,7 @@ impl Context {
         Self::Season,
         Self::Trials,
         Self::Trial,
+        Self::Share,
         Self::First,
         Self::SetUp,
         Self::List,
@@ -119,6 +122,7 @@ impl Context {
             Self::Season => "Season page",
             Self::Trials => "Trials",
             Self::Trial => "Trial page",
+            Self::Share => "Share page",
             Self::First => "First run",
             Self::SetUp => "Setup",
             Self::List => "Pick list",
@@ -147,6 +151,7 @@ impl Context {
             Self::Season => &[Self::Season, Self::Pages, Self::Everywhere],
             Self::Trials => &[Self::Trials, Self::Pages, Self::Everywhere],
             Self::Trial => &[Self::Trial, Self::Pages, Self::Everywhere],
+            Self::Share => &[Self::Share, Self::Pages, Self::Everywhere],
             Self::Walk => &[Self::Walk, Self::Pages, Self::Everywhere],
             Self::WalkLine => &[Self::WalkLine, Self::Everywhere],
             Self::WalkShut => &[Self::WalkShut, Self::Pages, Self::Everywhere],

@@ -5,8 +5,8 @@ use super::{Command as C, Context as X, Keys, Row};
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
     ROUND, WALK, WALK_LINE, WALK_SHUT, PLOTS, PLOTS_LINE, PLOTS_SHUT, REVIEW, BENCH, CHARTS, SEASON, TRIALS, TRIAL,
-    MIXING, FIRST, SET_UP, LIST, FIND, CODE, LINE, FORM, PLAN_FORM, TRIAL_FORM, READING, RESCUED, QUESTION, GIVING,
-    PAGES, EVERYWHERE,
+    MIXING, SHARE, FIRST, SET_UP, LIST, FIND, CODE, LINE, FORM, PLAN_FORM, TRIAL_FORM, READING, RESCUED, QUESTION,
+    GIVING, PAGES, EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -255,6 +255,23 @@ const TRIAL: &[Row] = &[
     row(X::Trial, &["{Esc}"], C::Back, "back", "Back."),
 ];
 
+const SHARE: &[Row] = &[
+    row(
+        X::Share,
+        &["{Enter}"],
+        C::Accept,
+        "exchange now",
+        "Exchange with every folder and hub now; nothing waits for it.",
+    ),
+    row(X::Share, &["{Down}", "j"], C::Down, "", "Scroll down."),
+    row(X::Share, &["{Up}", "k"], C::Up, "", "Scroll up."),
+    row(X::Share, &["{PgDn}"], C::PageDown, "", "Page down."),
+    row(X::Share, &["{PgUp}"], C::PageUp, "", "Page up."),
+    row(X::Share, &["{Home}"], C::First, "", "To the top."),
+    row(X::Share, &["{End}"], C::Last, "", "To the end."),
+    row(X::Share, &["{Esc}"], C::Back, "back", "Back."),
+];
+
 const FIRST: &[Row] = &[
     row(X::First, &["s"], C::SetUp, "set up", "Set up your own season by form: site, lots, benches."),
     row(X::First, &["d"], C::Demo, "demo", "Open a demo season to try things out."),
@@ -370,6 +387,13 @@ const PAGES: &[Row] = &[
     row(X::Pages, &["i"], C::Mix, "mix", "Work out a mix for the selected benches."),
     row(X::Pages, &["s"], C::Season, "season", "The Season page: calendar, nights, pots."),
     row(X::Pages, &["g"], C::SetUp, "setup", "Setup: site, lots, benches, placements, orders."),
+    row(
+        X::Pages,
+        &["@"],
+        C::Share,
+        "",
+        "The Share page: the laptops that keep this season, and the folders and hubs between.",
+    ),
     row(X::Pages, &["q"], C::Quit, "quit", "Quit; everything is already saved."),
 ];
 

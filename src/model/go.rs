@@ -47,6 +47,8 @@ pub enum Page {
     Mixing(MixingRequest),
     /// The Season page.
     Season,
+    /// The Share page.
+    Share,
     /// The Setup page.
     SetUp,
     /// The readings card of a trial's plots, by the trial's code; of one bench alone where one is named.

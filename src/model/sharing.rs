@@ -32,6 +32,11 @@ impl Model {
         TimeDelta::try_milliseconds(since).and_then(|since| at.checked_add_signed(since)).unwrap_or(at)
     }
 
+    /// True where lines are exchanged without being asked for: not on a given day (`--on`).
+    pub const fn exchanges_by_itself(&self) -> bool {
+        !self.given
+    }
+
     /// Says whether lines are exchanged because that was asked for.
     pub fn set_exchanging(&mut self, exchanging: bool) {
         self.facts.exchanging = exchanging;

@@ -1,6 +1,6 @@
 //! What is said of a season that several laptops keep: in the frame around every page, and when the screens are left.
 
-use crate::exchange::{CarrierError, CarrierState, Sharing};
+use crate::exchange::{CarrierError, CarrierState, Damaged, Remark, Sharing};
 use chrono::{DateTime, TimeDelta, Utc};
 
 /// From this age on it is said how long ago the season was shared although there is something to send.
@@ -72,7 +72,8 @@ pub fn leaving(sharing: &Sharing) -> Option<String> {
 pub fn exchanged(sharing: &Sharing) -> Result<String, String> {
     let failure = |carrier: &CarrierState| {
         let (error, _) = carrier.failed.as_ref()?;
-        Some((format!("{}: {error}", carrier.name), fails(carrier)))
+        let between = if fails(carrier) { ": " } else { " " };
+        Some((format!("{}{between}{error}", carrier.name), fails(carrier)))
     };
     let failures: Vec<(String, bool)> = sharing.carriers.iter().filter_map(failure).collect();
     if let Some((text, _)) = failures.iter().find(|(_, fails)| *fails) {
@@ -91,6 +92,93 @@ pub fn exchanged(sharing: &Sharing) -> Result<String, String> {
         (came, went) => Some(format!("Shared: {came} came, {went} sent")),
     };
     Ok(counts.into_iter().chain(absent).collect::<Vec<_>>().join("; ") + ".")
+}
+
+/// All that is to be said of a carrier, a sentence each: why it failed, what of it is damaged, what its clock says.
+pub fn notes(carrier: &CarrierState, now: DateTime<Utc>) -> Vec<String> {
+    let name = &carrier.name;
+    let mut notes: Vec<String> = failure(carrier, now).into_iter().collect();
+    notes.extend(carrier.did.damaged.iter().map(|damaged| damage(name, damaged)));
+    if carrier.given_again > 0 {
+        let n = carrier.given_again;
+        notes.push(format!("{name}: had less than before, perhaps put back from a backup; {n} lines were given again"));
+    }
+    if carrier.did.came_back > 0 {
+        let n = carrier.did.came_back;
+        notes.push(format!("this file was put back from an older copy; {n} of its own lines came back from {name}"));
+    }
+    notes.extend(carrier.did.remarks.iter().filter_map(|said| remark(name, said)));
+    notes
+}
+
+/// Why a carrier failed, and what comes of it; of a folder that is not there, only what waits for it.
+fn failure(carrier: &CarrierState, now: DateTime<Utc>) -> Option<String> {
+    let (error, _) = carrier.failed.as_ref()?;
+    let name = &carrier.name;
+    let send = if carrier.to_send == 0 { String::new() } else { format!("; {} to send", carrier.to_send) };
+    if !fails(carrier) {
+        return Some(format!("{name} {error}{send}"));
+    }
+    let again = carrier.next.map(|next| match next.signed_duration_since(now) {
+        left if left < TimeDelta::seconds(30) => "tried again at once".to_owned(),
+        left => format!("tried again in {}", length(left)),
+    });
+    let again = again.map(|again| if send.is_empty() { format!("; {again}") } else { format!(", {again}") });
+    Some(format!("{name}: {error}{send}{}; walking and saving go on", again.unwrap_or_default()))
+}
+
+fn damage(name: &str, damaged: &Damaged) -> String {
+    let whose = damaged.laptop.as_deref().unwrap_or("a laptop");
+    let (after, from) = (damaged.after, damaged.after.saturating_add(1));
+    format!("{name}: {whose}'s lines are damaged from {from} on (chain); nothing after {after} was taken")
+}
+
+/// What is said of a remark; nothing of a clock that is off by less than [`CLOCK`].
+fn remark(name: &str, said: &Remark) -> Option<String> {
+    Some(match said {
+        Remark::Cut { laptop, pieces } => {
+            let whose = laptop.as_deref().unwrap_or("another laptop");
+            let (pieces, are) = if *pieces == 1 {
+                ("1 piece".to_owned(), "is cut short and was")
+            } else {
+                (format!("{pieces} pieces"), "are cut short and were")
+            };
+            format!("{name}: {pieces} of {whose}'s {are} passed over; exchange with {name} from that laptop again")
+        }
+        Remark::ClockOff(off) => return clock(name, *off),
+        Remark::InClear => format!("{name}: the connection is not protected (sslmode=disable)"),
+        Remark::Advised(version) => format!("{name}: Benchwalk {version} or newer is advised for this hub"),
+        Remark::MayOnlyRead { role } => {
+            format!(
+                "{name}: {role} may only read this season, nothing was sent; ask the keeper of the hub (table member)"
+            )
+        }
+    })
+}
+
+/// A laptop's clock that is off by so much puts entries in a wrong order.
+const CLOCK: TimeDelta = TimeDelta::minutes(2);
+
+fn clock(name: &str, off: TimeDelta) -> Option<String> {
+    let (by, way) = if off < TimeDelta::zero() { (-off, "behind") } else { (off, "ahead of") };
+    let minutes = by.num_minutes();
+    let amount = match (minutes / 60, minutes % 60) {
+        (0, minutes) => format!("{minutes} min"),
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    };
+    let text =
+        format!("this laptop's clock is {amount} {way} {name}'s; entries since then carry wrong times: set the clock");
+    (by >= CLOCK).then_some(text)
+}
+
+/// What is said of lines of a newer program.
+pub fn held(sharing: &Sharing) -> Option<String> {
+    match sharing.held {
+        0 => None,
+        1 => Some("1 line of a newer program is kept but not understood here: update this program".to_owned()),
+        n => Some(format!("{n} lines of a newer program are kept but not understood here: update this program")),
+    }
 }
 
 #[cfg(test)]
@@ -147,5 +235,48 @@ mod tests {
         let mut stick = carrier("stick", Some(3 * 24 * 60), 14);
         stick.failed = Some((CarrierError::NotThere { place: "/media/STICK".into() }, now()));
         assert_eq!(said(vec![stick]), "shared 3 days ago, 14 to send");
+    }
+
+    #[test]
+    fn what_failed_says_what_waits_and_when_it_is_tried_again() {
+        let mut office = carrier("office", None, 14);
+        let why = "connection refused".to_owned();
+        office.failed = Some((CarrierError::Unreachable { place: "localhost:5432".into(), why }, now()));
+        office.next = Some(now() + TimeDelta::minutes(2));
+        let text = "office: cannot be reached (localhost:5432: connection refused); 14 to send, tried again in 2 min; \
+                    walking and saving go on";
+        assert_eq!(notes(&office, now()), [text]);
+        let mut stick = carrier("stick", None, 3);
+        stick.failed = Some((CarrierError::NotThere { place: "/media/STICK".into() }, now()));
+        assert_eq!(notes(&stick, now()), ["stick is not there (/media/STICK); 3 to send"]);
+    }
+
+    #[test]
+    fn what_else_is_said_of_a_carrier() {
+        let mut office = carrier("office", Some(1), 0);
+        office.given_again = 300;
+        office.did.came_back = 20;
+        office.did.damaged = vec![Damaged {
+            stream: crate::exchange::Stream(Uuid::from_u128(2)),
+            laptop: Some("bob".into()),
+            after: 130,
+        }];
+        office.did.remarks = vec![
+            Remark::Cut { laptop: Some("bob".into()), pieces: 1 },
+            Remark::ClockOff(TimeDelta::minutes(-182)),
+            Remark::ClockOff(TimeDelta::seconds(119)),
+            Remark::MayOnlyRead { role: "cyd".into() },
+        ];
+        assert_eq!(
+            notes(&office, now()),
+            [
+                "office: bob's lines are damaged from 131 on (chain); nothing after 130 was taken",
+                "office: had less than before, perhaps put back from a backup; 300 lines were given again",
+                "this file was put back from an older copy; 20 of its own lines came back from office",
+                "office: 1 piece of bob's is cut short and was passed over; exchange with office from that laptop again",
+                "this laptop's clock is 3 h 2 min behind office's; entries since then carry wrong times: set the clock",
+                "office: cyd may only read this season, nothing was sent; ask the keeper of the hub (table member)",
+            ]
+        );
     }
 }

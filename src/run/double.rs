@@ -1,8 +1,9 @@
 //! Storage and journals in memory that fail as a test wants.
 
-use super::{Opened, Part, Refused, Rescue, Storage};
+use super::{Exchanger, Opened, Part, Refused, Rescue, Storage};
 use crate::model::{NotOpened, Setting};
 use crate::record::{Entry, Kind, Line, Place, Plan};
+use crate::season::Origins;
 use chrono::{DateTime, FixedOffset};
 use std::collections::VecDeque;
 use std::sync::{Arc, Mutex};
@@ -48,6 +49,12 @@ pub(super) struct Shaky {
     pub(super) held_meanwhile: Vec<Line>,
     /// What the next readings of entries give; then there is no more.
     pub(super) reads: VecDeque<Result<Vec<Entry>, String>>,
+    /// What exchanges it with carriers; given once.
+    pub(super) exchanger: Option<Box<dyn Exchanger>>,
+    /// Entries that another thread wrote and that were not read yet, all of the laptop `bob`.
+    pub(super) arrived: Arc<Mutex<Vec<Entry>>>,
+    /// Their ids, once read.
+    pub(super) of_bob: Vec<Uuid>,
 }
 
 impl Storage for Shaky {
@@ -76,13 +83,26 @@ impl Storage for Shaky {
         Err(NotOpened::Trouble("no".into()))
     }
     fn next_entries(&mut self) -> Result<Option<Vec<Entry>>, String> {
-        self.reads.pop_front().transpose()
+        if let Some(read) = self.reads.pop_front() {
+            return read.map(Some);
+        }
+        let arrived = std::mem::take(&mut *self.arrived.lock().unwrap());
+        self.of_bob.extend(arrived.iter().map(|entry| entry.id));
+        Ok(Some(arrived).filter(|arrived| !arrived.is_empty()))
     }
     fn count(&mut self) -> usize {
         0
     }
     fn changed(&mut self) -> bool {
-        false
+        !self.arrived.lock().unwrap().is_empty()
+    }
+    fn exchanger(&mut self) -> Option<Box<dyn Exchanger>> {
+        self.exchanger.take()
+    }
+    fn origins(&mut self) -> Result<Origins, String> {
+        let mut origins = Origins::default();
+        self.of_bob.drain(..).for_each(|id| origins.add(id, "bob"));
+        Ok(origins)
     }
     fn plan(&mut self) -> Result<Plan, String> {
         Ok(Plan::default())

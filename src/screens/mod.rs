@@ -12,6 +12,7 @@ pub mod review;
 pub mod round;
 pub mod season;
 pub mod set_up;
+pub mod share;
 pub mod trial;
 pub mod walk;
 
@@ -39,6 +40,8 @@ pub enum Screen {
     First(first::State),
     /// The plan, and its forms a key away.
     SetUp(set_up::State),
+    /// The laptops that keep the season, and what lies between them.
+    Share(share::State),
     /// The plots of a trial, read by single keys.
     Plots(plots::State),
     /// The list of trials, or what a trial is.
@@ -75,6 +78,7 @@ impl Screen {
             go::Page::Bench(code) => Self::Bench(bench::State::new(&code, model)),
             go::Page::Mixing(mixing) => Self::Mixing(mixing::State::open(&mixing, model)),
             go::Page::Season => Self::Season(season::State::new(model)),
+            go::Page::Share => Self::Share(share::State::default()),
             go::Page::SetUp => Self::SetUp(set_up::State::default()),
             go::Page::Plots(trial, bench) => Self::Plots(plots::State::open(&trial, bench, model)?),
             go::Page::Trials => Self::trials(model),
@@ -92,6 +96,7 @@ impl Screen {
             Self::Bench(state) => state.context(),
             Self::Season(_) => Context::Season,
             Self::First(_) => Context::First,
+            Self::Share(_) => Context::Share,
             Self::SetUp(_) => Context::SetUp,
             Self::Plots(state) => state.context(model),
             Self::Trials(_) => Context::Trials,
@@ -122,7 +127,7 @@ impl Screen {
             Self::Review(state) => state.bench(),
             Self::Bench(state) => Some(state.bench().to_owned()),
             Self::Mixing(state) => state.bench(),
-            Self::First(_) | Self::Season(_) | Self::Trials(_) => None,
+            Self::First(_) | Self::Season(_) | Self::Share(_) | Self::Trials(_) => None,
             Self::Trial(state) => state.bench(),
             Self::SetUp(state) => state.bench(model),
             Self::Plots(state) => state.bench(model),
@@ -139,6 +144,7 @@ impl Screen {
             Self::Mixing(state) => mixing::update(state, model, msg),
             Self::Season(state) => season::update(state, model, msg),
             Self::First(_) => first::update(msg),
+            Self::Share(state) => share::update(state, model, msg),
             Self::SetUp(state) => set_up::update(state, model, msg),
             Self::Plots(state) => plots::update(state, model, msg),
             Self::Trials(state) => trial::list::update(state, model, msg),
@@ -158,6 +164,7 @@ impl Screen {
             Self::First(_) => "Benchwalk".to_owned(),
             Self::SetUp(_) => "Setup".to_owned(),
             Self::Plots(state) => state.title(),
+            Self::Share(_) => "Share".to_owned(),
             Self::Trials(_) => "Trials".to_owned(),
             Self::Trial(state) => state.title(),
         }
@@ -173,6 +180,7 @@ impl Screen {
             Self::Mixing(state) => mixing::view(state, model, frame, area),
             Self::Season(state) => season::view(state, model, frame, area),
             Self::First(state) => first::view(state, model, frame, area),
+            Self::Share(state) => share::view(state, model, frame, area),
             Self::SetUp(state) => set_up::view(state, model, frame, area),
             Self::Plots(state) => plots::view(state, model, frame, area),
             Self::Trials(state) => trial::list::view(state, model, frame, area),

@@ -4,6 +4,9 @@
 //! What arrives is written into the season file by the thread, and read from there as what any other program writes. The thread does
 //! one thing at a time and does it because it was asked to: the loop alone knows the clock.
 
+#[cfg(test)]
+mod tests;
+
 use super::{Exchanger, Loop, Wanted};
 use crate::exchange::{Gate, Sharing};
 use crate::model::Outcome;
@@ -192,7 +195,7 @@ impl Loop<'_> {
             self.take_tell(tell, ended);
             shows = true;
         }
-        let by_itself = self.on.is_none();
+        let by_itself = self.app.model.exchanges_by_itself();
         let sharing = self.app.model.sharing.clone();
         self.sharing.send(sharing.as_deref(), by_itself, (now, self.clock.now()));
         self.dirty |= shows;
