@@ -51,8 +51,10 @@ impl Model {
 
     /// Adds what is known of the laptops that wrote the lines of the season.
     pub fn add_origins(&mut self, origins: &Origins) {
-        self.facts.season.add_origins(origins);
-        self.settle_again();
+        if !origins.is_empty() {
+            self.facts.season.add_origins(origins);
+            self.settle_again();
+        }
     }
 
     /// The other laptops that wrote what of these lines is new here, by name; none where some of it was written by another program on
@@ -67,9 +69,12 @@ impl Model {
         of.unwrap_or_default().into_iter().map(str::to_owned).collect()
     }
 
-    /// What the frame says of it: how old what is shared is, and what is to be sent; empty where nothing is shared.
+    /// What the frame says of it: how old what is shared is, what is to be sent and what is to settle; empty where nothing is shared.
     pub fn shared(&self) -> String {
-        self.sharing.as_ref().map(|sharing| share::frame(sharing, self.present())).unwrap_or_default()
+        let Some(sharing) = &self.sharing else { return String::new() };
+        let settle = Some(self.to_settle.len()).filter(|n| *n > 0).map(|n| format!("{n} to settle"));
+        let said = Some(share::frame(sharing, self.present())).filter(|said| !said.is_empty());
+        said.into_iter().chain(settle).collect::<Vec<_>>().join(", ")
     }
 
     /// True where a carrier fails.

@@ -6,7 +6,7 @@ use benchwalk::keys::{Context, look_up, rows_of};
 const DEMO: &str = include_str!("../../demo-data/demo.jsonl");
 
 /// A state of every context by the keys that lead to it; popups that share a context one by one.
-const WAYS: [(&str, Context); 29] = [
+const WAYS: [(&str, Context); 30] = [
     ("", Context::Round),
     ("w", Context::Walk),
     ("wmn", Context::WalkLine),
@@ -16,6 +16,7 @@ const WAYS: [(&str, Context); 29] = [
     ("{Enter}c", Context::Charts),
     ("s", Context::Season),
     ("t", Context::Trial),
+    ("@", Context::Share),
     ("i", Context::Mixing),
     ("g", Context::SetUp),
     ("a", Context::List),
