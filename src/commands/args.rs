@@ -9,7 +9,8 @@ use clap::{Parser, Subcommand};
 #[derive(Debug, Parser)]
 #[command(
     name = "benchwalk",
-    version,
+    version = super::version::line(),
+    long_version = super::version::full(),
     propagate_version = true,
     disable_help_subcommand = true,
     after_help = super::help::list_of_topics()

@@ -34,6 +34,7 @@ mod season;
 mod settings;
 mod sheet;
 mod trial;
+mod version;
 
 pub use error::CommandError;
 pub use progress::ProgressLine;

@@ -32,6 +32,7 @@ mod spreadsheets;
 mod streams;
 mod trial;
 mod trial_words;
+mod version;
 
 use benchwalk::clock::Fixed;
 use benchwalk::commands::{CommandError, Context, Folders, ProgressLine, run_from};
