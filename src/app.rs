@@ -209,6 +209,7 @@ impl App {
                 let kept = self.keeps_later().or_else(|| self.asks_before_undo());
                 kept.unwrap_or_else(|| self.undo())
             }
+            Command::Settle if self.popups.is_empty() => self.to_settle(),
             Command::OtherDay => self.other_day(),
             Command::Palette => vec![Effect::KeepSetting(self.model.next_palette())],
             Command::Writer if self.popups.last().is_some_and(Popup::asks_anywhere) => Vec::new(),
@@ -232,6 +233,15 @@ impl App {
         let text = self.model.last_is_later()?;
         self.model.say(text);
         Some(Vec::new())
+    }
+
+    /// The first that is to settle, or that nothing is.
+    fn to_settle(&mut self) -> Vec<Effect> {
+        if self.model.unsettled().is_empty() {
+            self.model.say("Nothing is to settle.");
+            return Vec::new();
+        }
+        vec![Effect::popup(go::Popup::Settle)]
     }
 
     /// Asks for another day, or goes back to the own one.

@@ -80,6 +80,9 @@ impl App {
             self.popups.extend(form.next(&self.model).map(|next| Popup::Plan(Box::new(next))));
         }
         self.popups.pop_if(|popup| matches!(popup, Popup::Trial(_)));
+        if let Some(Popup::Settle(settled)) = self.popups.pop_if(|popup| matches!(popup, Popup::Settle(_))) {
+            self.popups.extend(settled.next(&self.model).map(|next| Popup::Settle(Box::new(next))));
+        }
         self.below.retain(|screen| !matches!(screen, Screen::First(_)));
     }
 }

@@ -119,6 +119,8 @@ pub enum Command {
     Another,
     /// Draw the layout of a trial once more.
     DrawAgain,
+    /// To the first that is to settle.
+    Settle,
 }
 
 impl Command {

@@ -62,6 +62,8 @@ pub enum Context {
     Reading,
     /// The offer to save what an earlier run could not.
     Rescued,
+    /// Something to settle.
+    Settle,
     /// A question before something is voided.
     Question,
     /// A question before treatments are logged as given.
@@ -97,6 +99,7 @@ impl Context {
         Self::TrialForm,
         Self::Reading,
         Self::Rescued,
+        Self::Settle,
         Self::Question,
         Self::Giving,
         Self::Pages,
@@ -134,6 +137,7 @@ impl Context {
             Self::TrialForm => "Form of a trial",
             Self::Reading => "Text page",
             Self::Rescued => "Not saved when the program ended",
+            Self::Settle => "To settle",
             Self::Question => "Question before voiding",
             Self::Giving => "Treatments to log as given",
         }
@@ -170,6 +174,7 @@ impl Context {
             Self::TrialForm => &[Self::TrialForm, Self::Form, Self::Everywhere],
             Self::Reading => &[Self::Reading, Self::Everywhere],
             Self::Rescued => &[Self::Rescued, Self::Everywhere],
+            Self::Settle => &[Self::Settle, Self::Everywhere],
             Self::Question => &[Self::Question, Self::Everywhere],
             Self::Giving => &[Self::Giving, Self::Everywhere],
         }
@@ -189,6 +194,7 @@ impl Context {
                 | Self::PlanForm
                 | Self::TrialForm
                 | Self::Mixing
+                | Self::Settle
         )
     }
 

@@ -5,8 +5,8 @@ use super::{Command as C, Context as X, Keys, Row};
 /// Every block, in the order of the help page.
 pub(super) const ALL: &[&[Row]] = &[
     ROUND, WALK, WALK_LINE, WALK_SHUT, PLOTS, PLOTS_LINE, PLOTS_SHUT, REVIEW, BENCH, CHARTS, SEASON, TRIALS, TRIAL,
-    MIXING, SHARE, FIRST, SET_UP, LIST, FIND, CODE, LINE, FORM, PLAN_FORM, TRIAL_FORM, READING, RESCUED, QUESTION,
-    GIVING, PAGES, EVERYWHERE,
+    MIXING, SHARE, FIRST, SET_UP, LIST, FIND, CODE, LINE, FORM, PLAN_FORM, TRIAL_FORM, READING, RESCUED, SETTLE,
+    QUESTION, GIVING, PAGES, EVERYWHERE,
 ];
 
 const fn row(context: X, keys: &'static [&'static str], command: C, hint: &'static str, help: &'static str) -> Row {
@@ -22,6 +22,7 @@ const ROUND: &[Row] = &[
     row(X::Round, &["{Space}"], C::Mark, "mark", "Mark or unmark this bench, to log to several at once."),
     row(X::Round, &["a"], C::Add, "add", "Log work or an observation, for the marked benches or this one."),
     row(X::Round, &["t"], C::Trials, "", "The trials: layout, means, what is told apart."),
+    row(X::Round, &["!"], C::Settle, "", "Settle what several laptops' records leave open, the first of it."),
     row(X::Round, &["{Down}", "j"], C::Down, "", "Next bench."),
     row(X::Round, &["{Up}", "k"], C::Up, "", "Previous bench."),
     row(X::Round, &["{PgDn}"], C::PageDown, "", "Page down."),
@@ -131,6 +132,7 @@ const REVIEW: &[Row] = &[
         "postpone",
         "Postpone: a job to the next day, a warning until a day with a reason.",
     ),
+    row(X::Review, &["!"], C::Settle, "", "Settle what several laptops' records leave open, the first of it."),
     row(X::Review, &["m"], C::More, "basis", "More: show or hide the basis of each warning, its sources."),
     row(X::Review, &["{Esc}"], C::Back, "", "Back."),
 ];
@@ -360,6 +362,15 @@ const READING: &[Row] = &[
 const RESCUED: &[Row] = &[
     row(X::Rescued, &["{Enter}"], C::Accept, "save now", "Save what was not saved when the program ended."),
     row(X::Rescued, &["{Esc}"], C::Back, "later", "Later: it is offered again at the next start."),
+];
+
+const SETTLE: &[Row] = &[
+    row(X::Settle, &["{Enter}"], C::Accept, "settle", "Settle it as chosen, and go on to the next."),
+    row(X::Settle, &["{Tab}", "{Down}"], C::FieldAfter, "next line", "Next field, or next thing to do."),
+    row(X::Settle, &["{Shift-Tab}", "{Up}"], C::FieldBefore, "", "Previous field, or previous thing to do."),
+    row(X::Settle, &["{PgDn}"], C::PageDown, "next to settle", "The next to settle; this one stays for later."),
+    row(X::Settle, &["{PgUp}"], C::PageUp, "", "The one before."),
+    row(X::Settle, &["{Esc}"], C::Back, "later", "Later; nothing is written."),
 ];
 
 const QUESTION: &[Row] = &[

@@ -4,6 +4,7 @@
 
 use super::Model;
 use crate::record::{Entry, FieldFault, KindName, Place};
+use crate::season::names_as_right;
 use chrono::{DateTime, FixedOffset};
 
 /// True for what is seen or done by a person at the bench who is no applicator.
@@ -47,7 +48,9 @@ const fn needs_access(kind: KindName) -> bool {
 
 /// The faults of entries that nobody can have made: their place was closed at that moment.
 pub(super) fn faults(model: &Model, entries: &[Entry]) -> Vec<FieldFault> {
-    let shut = entries.iter().filter(|entry| needs_access(entry.name())).filter_map(|entry| {
+    // A note that entries are right is made of what is logged, not of what is seen at the bench.
+    let seen = |entry: &&Entry| needs_access(entry.name()) && names_as_right(entry).is_empty();
+    let shut = entries.iter().filter(seen).filter_map(|entry| {
         let until = closed_place(model, &entry.place, entry.at)?;
         let until = model.day_and_time(until);
         let code = entry.place.code();

@@ -133,6 +133,8 @@ pub enum Popup {
     Trial(String),
     /// Whether one more is to be voided, right after an undo.
     UndoMore,
+    /// The first that is to settle.
+    Settle,
     /// Pots of several benches.
     Pots(PotsAsk),
     /// Who writes.

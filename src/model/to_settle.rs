@@ -1,9 +1,11 @@
 //! What the laptops of a season leave to settle, worked out at rest.
 
-use super::Model;
-use crate::season::Unsettled;
+use super::{Effect, Model};
+use crate::record::{Entry, FieldFault, Kind};
+use crate::season::{Unsettled, both_right};
 use chrono::Timelike;
 use std::sync::Arc;
+use uuid::Uuid;
 
 impl Model {
     /// What is to settle is worked out again at the next rest.
@@ -27,12 +29,41 @@ impl Model {
         if self.settled_as_of.is_some() {
             return false;
         }
-        let now = self.now.at;
-        // On another day no clock is judged by it.
-        let by_clock = Some(now.to_utc()).filter(|_| !self.replayed);
-        self.facts.to_settle = Arc::new(self.season.to_settle_at(by_clock));
-        self.settled_as_of = Some(now);
+        self.facts.to_settle = Arc::new(self.unsettled());
+        self.settled_as_of = Some(self.now.at);
         true
+    }
+
+    /// What is to settle now. On another day no clock is judged.
+    pub fn unsettled(&self) -> Vec<Unsettled> {
+        let by_clock = Some(self.now.at.to_utc()).filter(|_| !self.replayed);
+        self.season.to_settle_at(by_clock)
+    }
+
+    /// Voids entries of whichever laptop, for a reason: the form that asks for it names who logged them, and where.
+    ///
+    /// # Errors
+    /// Every fault, by field; nothing is voided then.
+    pub fn settle_void(&mut self, ids: &[Uuid], why: &str) -> Result<Effect, Vec<FieldFault>> {
+        let old: Vec<Entry> = ids.iter().filter_map(|id| self.season.entry(*id)).cloned().collect();
+        let strikes = self.strikes(&old, why);
+        self.record(strikes)
+    }
+
+    /// Notes of entries that look like one logged twice that all of them are right: of each place its own.
+    ///
+    /// # Errors
+    /// Every fault, by field; nothing is noted then.
+    pub fn settle_right(&mut self, places: &[Vec<Uuid>]) -> Result<Effect, Vec<FieldFault>> {
+        let mut notes = Vec::new();
+        for ids in places {
+            let first = ids.first().and_then(|id| self.season.entry(*id));
+            if let Some((place, plot)) = first.map(|entry| (entry.place.clone(), entry.plot.clone())) {
+                let note = self.entry(place, Kind::Note {}, Some(both_right(ids)));
+                notes.push(Entry { plot, ..note });
+            }
+        }
+        self.record(notes)
     }
 
     /// How many things are to settle, as worked out at the last rest.

@@ -32,6 +32,8 @@ pub(super) enum About {
     Near,
     /// From when on a change of the plan counts.
     Holds,
+    /// Whose version of a line of the plan holds, in every field.
+    Whose,
 }
 
 impl PartialEq for About {
@@ -53,6 +55,7 @@ impl About {
             Self::Reopen => "reopen",
             Self::Near => "near",
             Self::Holds => "holds",
+            Self::Whose => "whose",
         }
     }
 
@@ -68,7 +71,8 @@ impl About {
             | Self::Ended
             | Self::Reopen
             | Self::Near
-            | Self::Holds => None,
+            | Self::Holds
+            | Self::Whose => None,
         }
     }
 }
@@ -103,6 +107,11 @@ impl Opened {
         };
         row.set(&text);
         self.0.insert(field.name, (row.text(), value.clone()));
+    }
+
+    /// Forgets what a field was opened with.
+    pub(super) fn forget(&mut self, row: &Row<About>) {
+        self.0.remove(row.name.name());
     }
 
     fn untouched(&self, row: &Row<About>) -> Option<&Value> {

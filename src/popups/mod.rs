@@ -19,6 +19,7 @@ pub mod plan;
 pub mod pots;
 pub mod prompt;
 pub mod rescued;
+pub mod settle;
 pub mod trial;
 pub mod undo_more;
 pub mod use_rate;
@@ -63,6 +64,8 @@ pub enum Popup {
     Pots(pots::State),
     /// What an earlier run could not save.
     Rescued(rescued::State),
+    /// What is to settle.
+    Settle(Box<settle::State>),
     /// Whether one more is to be voided.
     UndoMore(undo_more::State),
     /// Whether the treatments of a trial are to be logged as given.
@@ -105,6 +108,7 @@ impl Popup {
             go::Popup::TrialReport(trial, reading) => prompt(prompt::Purpose::TrialReport(trial, reading)),
             go::Popup::SeasonReport(report) => prompt(prompt::Purpose::SeasonReport(report)),
             go::Popup::Rescued(journals) => Self::Rescued(rescued::State::new(journals)),
+            go::Popup::Settle => Self::Settle(Box::new(settle::State::new(model)?)),
             go::Popup::OtherDay => prompt(prompt::Purpose::OtherDay),
             go::Popup::Writer => prompt(prompt::Purpose::Writer(model.last_writers())),
             go::Popup::Find => Self::Find(find::State::default()),
@@ -134,6 +138,7 @@ impl Popup {
             Self::Pager(_) => Context::Reading,
             Self::Rescued(_) => Context::Rescued,
             Self::UndoMore(_) => Context::Question,
+            Self::Settle(_) => Context::Settle,
             Self::GiveTreatments(_) => Context::Giving,
             Self::Prompt(_) => Context::Line,
             Self::Form(_) | Self::Pots(_) => Context::Form,
@@ -171,6 +176,7 @@ impl Popup {
             | Self::Trial(_)
             | Self::GiveTreatments(_)
             | Self::UseRate(_)
+            | Self::Settle(_)
             | Self::Pots(_) => true,
         }
     }
@@ -192,6 +198,7 @@ impl Popup {
             | Self::Rescued(_)
             | Self::GiveTreatments(_)
             | Self::UseRate(_)
+            | Self::Settle(_)
             | Self::UndoMore(_) => None,
             Self::Prompt(state) => state.bench(),
             Self::Leaves(state) => Some(state.bench()),
@@ -232,6 +239,7 @@ impl Popup {
             Self::Trial(state) => trial::update(state, model, msg),
             Self::Pots(state) => pots::update(state, model, msg),
             Self::Rescued(state) => rescued::update(state, model, msg),
+            Self::Settle(state) => settle::update(state, model, msg),
             Self::UndoMore(_) => undo_more::update(msg),
             Self::GiveTreatments(state) => give_treatments::update(state, model, msg),
             Self::UseRate(state) => use_rate::update(state, model, msg),
@@ -257,6 +265,7 @@ impl Popup {
             Self::Trial(state) => trial::view(state, model, frame, area),
             Self::Pots(state) => pots::view(state, model, frame, area),
             Self::Rescued(state) => rescued::view(state, model, frame, area),
+            Self::Settle(state) => settle::view(state, model, frame, area),
             Self::UndoMore(state) => undo_more::view(state, model, frame, area),
             Self::GiveTreatments(state) => give_treatments::view(state, model, frame, area),
             Self::UseRate(state) => use_rate::view(state, model, frame, area),

@@ -180,7 +180,8 @@ pub trait Storage: Send {
         None
     }
 
-    /// Which laptops wrote the lines read since this was asked last.
+    /// Which laptops wrote the lines read since this was asked last. Of a shared season it also says how many lines of a newer
+    /// program are held, none of them too: by that the season is known to be shared.
     ///
     /// # Errors
     /// In words.

@@ -44,6 +44,7 @@ mod round_wide;
 mod season;
 mod season_end;
 mod set_up;
+mod settle;
 mod share;
 mod sizes;
 mod trial;

@@ -193,7 +193,7 @@ fn takes(row: &Row<About>, model: &Model, cells: usize) -> Vec<String> {
         About::Benches => "Benches, separated by spaces: codes, a row such as E1-E6, a house or a lot.",
         About::Except => "Benches to leave out, separated by spaces: codes, a row such as E1-E6, a house or a lot.",
         About::Reopen => "To reopen it now, type the code of what is closed; blank: it stays closed.",
-        About::Note | About::Near | About::Holds => "Optional note.",
+        About::Note | About::Near | About::Holds | About::Whose => "Optional note.",
     };
     match (row.name, &row.input) {
         (About::Own(field), Input::Text(_)) => wrap(&format!("{words}: {}", takes_text(field, model)), cells),

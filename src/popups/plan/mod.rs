@@ -13,6 +13,7 @@ mod save;
 mod update;
 mod view;
 
+pub(super) use save::each as steps;
 pub use update::update;
 pub use view::view;
 

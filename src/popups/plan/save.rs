@@ -211,6 +211,11 @@ fn steps(state: &State, kept: Option<&Line>, line: Line) -> Vec<(Line, bool)> {
         asked::EVERY_DAY => return vec![(line, true)],
         _ => {}
     }
+    each(kept, line)
+}
+
+/// The steps of a change of a kept line: facts of the past for every day, then the rest from now on.
+pub(in crate::popups) fn each(kept: &Line, line: Line) -> Vec<(Line, bool)> {
     let Some(table) = schema::plan_table(line.type_name()) else { return vec![(line, false)] };
     let (before, after) = (kept.content(), line.content());
     let changed = |field: &&schema::Field| before.get(field.name) != after.get(field.name);
