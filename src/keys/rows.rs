@@ -265,6 +265,7 @@ const SHARE: &[Row] = &[
         "exchange now",
         "Exchange with every folder and hub now; nothing waits for it.",
     ),
+    row(X::Share, &["!"], C::Settle, "settle", "Settle what several laptops' records leave open, the first of it."),
     row(X::Share, &["{Down}", "j"], C::Down, "", "Scroll down."),
     row(X::Share, &["{Up}", "k"], C::Up, "", "Scroll up."),
     row(X::Share, &["{PgDn}"], C::PageDown, "", "Page down."),

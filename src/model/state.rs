@@ -562,6 +562,25 @@ impl Model {
         self.record(all)
     }
 
+    /// The same where nobody is asked: what another laptop wrote stays beside the new entry, and it is said.
+    ///
+    /// # Errors
+    /// Every fault, by field; nothing is recorded and nothing voided then.
+    pub fn replace_own(&mut self, old: &[Entry], why: &str, entry: Entry) -> Result<Effect, Vec<FieldFault>> {
+        let is_own = |e: &&Entry| self.season.origin(e.id).is_none();
+        let (own, others): (Vec<&Entry>, Vec<&Entry>) = old.iter().partition(is_own);
+        let stays = others.last().map(|other| {
+            let who = words::who_when(&self.season.writer(other), &[], Some(self.day));
+            format!("{who} logged it too; both stay. To void that one: its bench's page, x.")
+        });
+        let own: Vec<Entry> = own.into_iter().cloned().collect();
+        let effect = self.replace(&own, why, entry)?;
+        if let Some(stays) = stays {
+            self.say(stays);
+        }
+        Ok(effect)
+    }
+
     /// The strikes of entries, for the reason given; none of them reopens a place.
     pub(super) fn strikes(&mut self, old: &[Entry], why: &str) -> Vec<Entry> {
         let strike = |entry: &Entry| {

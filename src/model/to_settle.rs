@@ -1,7 +1,9 @@
 //! What the laptops of a season leave to settle, worked out at rest.
 
 use super::{Effect, Model};
+use crate::mix::cautions::KEEP_OUT;
 use crate::record::{Entry, FieldFault, Kind};
+use crate::report::words;
 use crate::season::{Unsettled, both_right};
 use chrono::Timelike;
 use std::sync::Arc;
@@ -64,6 +66,12 @@ impl Model {
             }
         }
         self.record(notes)
+    }
+
+    /// By what closed benches are known, and how old that is where the season is shared.
+    pub fn known_here(&self) -> String {
+        let now = self.local(self.present());
+        words::known_here(self.sharing.as_deref(), &now).unwrap_or_else(|| KEEP_OUT.to_owned())
     }
 
     /// How many things are to settle, as worked out at the last rest.

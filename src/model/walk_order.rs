@@ -21,7 +21,7 @@ impl Shut {
         match self {
             Self::Closed(until) => {
                 let until = model.day_and_time(until);
-                format!("{code} is closed until {until} (by this log; follow the posted sign).")
+                format!("{code} is closed until {until} ({}).", model.known_here())
             }
             Self::Empty => format!("{code} is empty."),
             Self::Unread => format!("{code} cannot be walked: {UNREAD}"),

@@ -2,6 +2,7 @@
 
 use super::Model;
 use crate::dates;
+use crate::record::{Entry, Kind};
 use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta};
 
 /// Clocks of two laptops differ by less than this, minutes.
@@ -57,12 +58,13 @@ pub(super) fn last_day(model: &Model) -> Option<NaiveDate> {
     last_entry(model).map(|at| model.local(at).date_naive())
 }
 
-/// The instant of the last entry that is not voided. Strikes themselves do not count: one voids a wrong entry.
+/// The instant of the last entry that is not voided. Strikes themselves do not count: one voids a wrong entry. What another
+/// laptop wrote says nothing of this one's clock, where this one wrote anything: that is to be settled.
 fn last_entry(model: &Model) -> Option<DateTime<chrono::Utc>> {
-    let counts = |e: &&crate::record::Entry| {
-        !matches!(e.kind, crate::record::Kind::Strike { .. }) && !model.season.is_struck(e, NaiveDate::MAX)
-    };
-    model.season.entries().iter().rev().find(counts).map(crate::record::Entry::instant)
+    let season = &model.season;
+    let counts = |e: &&Entry| !matches!(e.kind, Kind::Strike { .. }) && !season.is_struck(e, NaiveDate::MAX);
+    let own = season.entries().iter().rev().filter(|e| season.origin(e.id).is_none()).find(counts);
+    own.or_else(|| season.entries().iter().rev().find(counts)).map(Entry::instant)
 }
 
 fn stamp(at: DateTime<FixedOffset>) -> String {

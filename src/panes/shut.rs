@@ -30,10 +30,10 @@ pub fn band(bench: &str, model: &Model, frame: &mut Frame<'_>, area: Rect, why: 
 }
 
 /// What that means.
-pub const fn meaning(why: Shut) -> &'static str {
+pub fn meaning(why: Shut, model: &Model) -> String {
     match why {
-        Shut::Closed(_) => "Stay out; no entries until then (by this log; follow the posted sign).",
-        Shut::Empty => "Nothing is scored on a bench without pots.",
-        Shut::Unread => "The season could not be read, so it is not known which benches are closed.",
+        Shut::Closed(_) => format!("Stay out; no entries until then ({}).", model.known_here()),
+        Shut::Empty => "Nothing is scored on a bench without pots.".to_owned(),
+        Shut::Unread => "The season could not be read, so it is not known which benches are closed.".to_owned(),
     }
 }

@@ -140,6 +140,7 @@ mod view {
             if entry::about(one.entry) == state.of { String::new() } else { format!("{}: ", entry::named(one.entry)) };
         let what = entry::line(one.entry, model.system());
         let (on, time) = (dates::weekday(one.entry.day()), dates::time(&one.entry.at));
-        format!("{on} {time} {}  {struck}{place}{what}", one.entry.by)
+        let laptop = entry::laptop(model.season.origin(one.entry.id));
+        format!("{on} {time} {}  {struck}{place}{what}{laptop}", one.entry.by)
     }
 }

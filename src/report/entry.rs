@@ -17,6 +17,11 @@ pub fn named(entry: &Entry) -> String {
     format!("{word} {}", about(entry))
 }
 
+/// The laptop of an entry behind its words, where it is another one: ` (on bob-2)`.
+pub fn laptop(origin: Option<&str>) -> String {
+    origin.map_or_else(String::new, |laptop| format!(" (on {laptop})"))
+}
+
 /// Kind, values and note in one line: `water 4, base 5 · note`.
 pub fn line(entry: &Entry, system: System) -> String {
     let seen = seen(entry, system);

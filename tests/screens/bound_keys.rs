@@ -66,6 +66,11 @@ fn every_bound_key_is_handled_where_the_table_offers_it() {
         silent.extend(unheard(&desk));
         seen.push(desk.app.context());
     }
+    for desk in crate::settle::every_state() {
+        assert_eq!(desk.app.context(), Context::Settle);
+        silent.extend(unheard(&desk));
+        seen.push(desk.app.context());
+    }
     let mut none = Desk::new();
     none.keys("t");
     assert_eq!(none.app.context(), Context::Trials);

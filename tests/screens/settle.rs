@@ -1,9 +1,11 @@
 //! What several laptops leave to settle: keys in, state and picture out.
 
-use crate::desk::{COLOR, Desk, PLAIN, Keeping, same_in_every_dress};
+use crate::desk::{COLOR, Desk, Keeping, PLAIN, same_in_every_dress};
+use benchwalk::exchange::{LaptopState, Sharing, Stream};
 use benchwalk::input::Look;
 use benchwalk::journal;
 use benchwalk::keys::Context;
+use benchwalk::model::Outcome;
 use benchwalk::record::{Entry, Kind, Line, Lot, Place, Revision};
 use benchwalk::season::{Origins, Season, Unsettled};
 use chrono::DateTime;
@@ -77,6 +79,15 @@ fn lot_twice() -> Vec<(Line, bool)> {
         lot.feed_mg_ppm = Some(40.0);
     });
     vec![(here, false), (there, true)]
+}
+
+/// The form of a line of the plan, and that of what is chosen from.
+pub(crate) fn every_state() -> Vec<Desk> {
+    let mut all = vec![desk(&lot_twice()), desk(&sold_twice())];
+    for desk in &mut all {
+        desk.keys("!");
+    }
+    all
 }
 
 fn lots(desk: &Desk) -> Vec<Lot> {
@@ -252,14 +263,14 @@ fn twins_of_a_closed_bench_are_settled_while_it_is_closed() {
         (entry(1, "2026-10-12T06:40:00-04:00", "kt", Place::House("East".to_owned()), spray()), false),
         (entry(2, "2026-10-12T06:50:00-04:00", "bob", Place::House("East".to_owned()), spray()), true),
     ];
-    for (key, closed) in [("1", "18:50"), ("2", "18:40"), ("3", "18:50")] {
+    for key in ["1", "2", "3"] {
         let mut desk = desk(&all);
         desk.keys("!").keys(key).keys("{Enter}");
         assert_eq!(desk.kept.len(), 1, "{}", desk.text());
         assert_eq!(desk.app.model.to_settle_count(), 0, "{}", desk.text());
         let until = desk.app.model.closed_until("E1").unwrap();
         // A void of here opens nothing: the later end stands.
-        assert_eq!(until.format("%H:%M").to_string(), "18:50", "{key}: {closed}");
+        assert_eq!(until.format("%H:%M").to_string(), "18:50", "{key}");
     }
 }
 
@@ -299,4 +310,104 @@ fn the_evening_lists_it_before_the_jobs() {
     desk.keys("e");
     insta::assert_snapshot!("settle_evening", desk.text());
     assert!(desk.app.model.to_settle.iter().any(|one| matches!(one, Unsettled::Twins(_))));
+}
+
+fn bobs_water(n: u128, at: &str) -> (Line, bool) {
+    (entry(n, at, "bob", bench("E1"), Kind::Water { level: 4, base: None }), true)
+}
+
+#[test]
+fn a_score_made_again_voids_only_what_was_scored_here() {
+    let mut desk = desk(&[bobs_water(1, "2026-10-12T06:40:00-04:00")]);
+    desk.keys("f");
+    while !desk.text().contains("E1") || !desk.text().starts_with("Walk") {
+        desk.keys("{Tab}");
+    }
+    // The water of the morning is there; back to it, and scored again.
+    desk.keys("bbbb3");
+    assert_eq!(desk.written(), ["E1 water 3"], "bob's score is not voided\n{}", desk.text());
+    assert!(desk.text().contains("bob (bob-2) 06:40 logged it too; both stay."), "{}", desk.text());
+    desk.keys("bbbb2");
+    assert_eq!(desk.written()[1..], ["E1 voided an entry: scored again", "E1 water 2"], "{}", desk.text());
+    let Line::Entry(Entry { kind: Kind::Strike { entry, .. }, .. }) = &desk.kept[1] else { panic!() };
+    assert_ne!(*entry, id(1), "the own one");
+}
+
+#[test]
+fn undo_reaches_only_what_was_logged_here() {
+    let mut desk = desk(&sold_twice());
+    desk.keys("u");
+    assert!(desk.written().is_empty(), "{}", desk.text());
+    assert!(desk.text().contains("Nothing left to undo in this session."), "{}", desk.text());
+}
+
+#[test]
+fn an_entry_of_another_laptop_is_voided_by_the_form_that_names_its_writer() {
+    let mut desk = desk(&[bobs_water(1, "2026-10-12T06:40:00-04:00")]);
+    desk.keys("{Enter}{PgDn}");
+    assert!(desk.text().contains("water 4 (on bob-2)"), "the log names the laptop\n{}", desk.text());
+    desk.keys("x");
+    assert!(desk.text().contains("water 4 (on bob-2)"), "{}", desk.text());
+    desk.keys("{Enter}");
+    assert_eq!(desk.app.context(), Context::Form);
+    let said = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Logged by bob (bob-2) Mon Oct 12 06:40: it is voided on every laptop."), "{}", desk.text());
+    assert!(desk.written().is_empty());
+}
+
+/// What is known of the season: bob heard last on the evening of October 10.
+fn sharing() -> Sharing {
+    let laptop = |name: &str, own, known_to: &str| LaptopState {
+        stream: Stream(id(90 + u128::from(own))),
+        name: Some(name.to_owned()),
+        own,
+        lines: 1,
+        known_to: Some(DateTime::parse_from_rfc3339(known_to).unwrap()),
+        seen: None,
+    };
+    let laptops =
+        vec![laptop("kt-1", true, "2026-10-12T07:00:00-04:00"), laptop(BOB, false, "2026-10-10T18:02:00-04:00")];
+    Sharing { season: id(99), laptop: "kt-1".to_owned(), carriers: Vec::new(), laptops, held: 0 }
+}
+
+#[test]
+fn a_closure_from_another_laptop_counts_at_once_and_says_how_old_the_knowledge_is() {
+    let mut desk = desk(&[]);
+    desk.app.model.set_sharing(sharing(), "2026-10-12T11:10:00Z".parse().unwrap());
+    desk.keys("w");
+    assert_eq!(desk.app.context(), Context::Walk, "{}", desk.text());
+    let spray = entry(
+        1,
+        "2026-10-12T07:05:00-04:00",
+        "bob",
+        Place::House("East".to_owned()),
+        crate::season::sprayed("spinosad", 12.0),
+    );
+    let Line::Entry(spray) = spray else { panic!() };
+    let mut origins = Origins::default();
+    origins.add(spray.id, BOB);
+    desk.app.model.add_origins(&origins);
+    let plan = desk.app.model.season.plan().clone();
+    desk.answer(Outcome::Joined { plan, entries: vec![spray] });
+    assert_eq!(desk.app.context(), Context::WalkShut, "{}", desk.text());
+    let said = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("CLOSED UNTIL Mon Oct 12 19:05"), "{}", desk.text());
+    let known = "(by this log, bob-2 heard last Sat Oct 10 18:02; follow the posted sign)";
+    assert!(said.contains(known), "{}", desk.text());
+    desk.keys("3");
+    let said = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("E1 is closed until 19:05 (by this log, bob-2 heard last"), "{}", desk.text());
+    desk.keys("e");
+    let said = desk.text().split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains(&format!("until Mon Oct 12 19:05 {known}")), "{}", desk.text());
+    assert!(desk.written().is_empty());
+}
+
+#[test]
+fn another_laptops_clock_that_is_ahead_does_not_say_that_this_one_is_wrong() {
+    let water = |n, at, bobs| (entry(n, at, "kt", bench("E1"), Kind::Water { level: 3, base: None }), bobs);
+    let theirs = desk(&[water(1, "2026-10-12T12:00:00-04:00", true)]);
+    assert!(!theirs.text().contains("This laptop's clock says"), "{}", theirs.text());
+    let own = desk(&[water(1, "2026-10-12T12:00:00-04:00", false)]);
+    assert!(own.text().contains("This laptop's clock says"), "{}", own.text());
 }

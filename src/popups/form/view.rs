@@ -1,11 +1,12 @@
 //! How a form looks: a field a row with its unit and range, or its error, next to it; below, what the selected field takes.
 
-use super::{BelowLine, State, Tone, amounts, cautions, product, readings, when};
+use super::{BelowLine, State, Tone, amounts, cautions, product, readings, rights, when};
 use crate::controls::{Input, MOST, Row};
 use crate::model::Model;
 use crate::popups::columns;
 use crate::popups::fields::{About, beside, takes_text};
 use crate::record::{Entry, KindName};
+use crate::report::words;
 use crate::ui::fields::{REPLACES, fields, form_columns, picks};
 use crate::ui::regions::text_cells;
 use crate::ui::{Role, list, panel, rows, wrap};
@@ -166,6 +167,15 @@ fn about_entries(state: &State, model: &Model) -> Vec<(String, Role)> {
         let what = crate::report::entry::line(entry, model.system());
         let at = crate::dates::weekday(entry.day());
         words.push((format!("{at}  {}: {what}", crate::report::entry::named(entry)), Role::Struck));
+    }
+    let others = struck(state, model).chain(rights::entry(state, model));
+    let mut whose: Vec<String> = others
+        .filter(|entry| model.season.origin(entry.id).is_some())
+        .map(|entry| words::who_when(&model.season.writer(entry), &[], None))
+        .collect();
+    whose.dedup();
+    if !whose.is_empty() {
+        words.push((format!("Logged by {}: it is voided on every laptop.", whose.join(", ")), Role::Act));
     }
     let shut: Vec<&str> = struck(state, model).filter(|e| e.kind.closes()).map(|e| e.place.code()).collect();
     if !shut.is_empty() {

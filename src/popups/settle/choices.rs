@@ -99,9 +99,8 @@ impl Choices {
 fn of_twins(twins: &Twins, model: &Model) -> Vec<(String, Act)> {
     let voids = twins.writers.iter().map(|writer| {
         let of = twins.of(&model.season, writer);
-        let who = words::who_when(writer, &twins.writers, Some(twins.day));
         let many = if of.len() > 1 { format!(": {} entries", of.len()) } else { String::new() };
-        (format!("void what {who} logged{many}"), Act::Void(of, TWICE))
+        (format!("void what {}{many}", logged(writer, &twins.writers)), Act::Void(of, TWICE))
     });
     let all = if twins.writers.len() > 2 { "all of them are right" } else { "both are right: it was done by each" };
     let places = twins.places.iter().map(|(_, ids)| ids.clone()).collect();
@@ -113,10 +112,16 @@ fn of_pots(pots: &PotsLeft, model: &Model) -> Vec<(String, Act)> {
     let both: Vec<Writer> = pots.writer.iter().chain(&pots.other_writer).cloned().collect();
     let ids = pots.entry.iter().chain(&pots.other);
     let voids = ids.filter_map(|id| model.season.entry(*id)).map(|of| {
-        let who = words::who_when(&model.season.writer(of), &both, None);
-        (format!("void {} of {who}", said(of, model)), Act::Void(vec![of.id], POTS))
+        let who = logged(&model.season.writer(of), &both);
+        (format!("void what {who}: {}", said(of, model)), Act::Void(vec![of.id], POTS))
     });
     voids.chain([(format!("count the pots on {} now", pots.bench), Act::Count(pots.bench.clone()))]).collect()
+}
+
+/// `bob (bob-2) logged at 06:45`.
+fn logged(writer: &Writer, beside: &[Writer]) -> String {
+    let at = writer.at.map_or_else(String::new, |at| format!(" at {}", dates::time(&at)));
+    format!("{} logged{at}", words::who(writer, beside))
 }
 
 /// `N1: moved 80 pots to N4`.

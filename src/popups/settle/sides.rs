@@ -264,8 +264,10 @@ fn field(of: &Contradiction, name: &str) -> Option<&'static Field> {
 
 /// Whose version, to be taken in every field.
 fn whose(of: &Contradiction) -> Vec<Choice> {
-    let each = of.writers.iter().zip(1..).map(|(writer, key)| {
-        Choice { code: format!("{key}"), text: format!("{}'s", words::who(writer, &of.writers)) }
-    });
+    let each = of
+        .writers
+        .iter()
+        .zip(1..)
+        .map(|(writer, key)| Choice { code: format!("{key}"), text: format!("{}'s", words::who(writer, &of.writers)) });
     each.collect()
 }

@@ -102,12 +102,7 @@ impl Columns {
     }
 }
 
-fn side_by_side(
-    sides: &Sides,
-    model: &Model,
-    frame: &mut Frame<'_>,
-    (area, title): (Rect, &str),
-) -> Option<Position> {
+fn side_by_side(sides: &Sides, model: &Model, frame: &mut Frame<'_>, (area, title): (Rect, &str)) -> Option<Position> {
     let look = model.look;
     let many = sides.fields.shown().count();
     let words = below(sides, model, usize::from(area.width));

@@ -335,7 +335,8 @@ fn record(one: &Written<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> 
         format!("  VOIDED {}: {why}", dates::short(s.day()))
     });
     let lead = format!("  {:<7}{} {:<9}", dates::short(written.day()), dates::time(&written.at), written.by);
-    let text = format!("{}{place}{pending}", entry::line(written, model.system()));
+    let laptop = entry::laptop(model.season.origin(written.id));
+    let text = format!("{}{place}{laptop}{pending}", entry::line(written, model.system()));
     let text = format!("{text}{}", struck.clone().unwrap_or_default());
     let style = look.style(if struck.is_some() { Role::Struck } else { Role::Plain });
     let room = cells.saturating_sub(lead.len());

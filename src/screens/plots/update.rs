@@ -176,7 +176,7 @@ fn record(model: &mut Model, (plot, of): (&Plot, TrialReading), kind: Kind) -> R
     let note = old.last().and_then(|entry| entry.note.clone());
     let kind = reading::completed(kind, old.last().map(|entry| &entry.kind));
     let entry = model.plot_entry((&plot.bench, &plot.plot), kind, note);
-    model.replace(&old, "read again", entry)
+    model.replace_own(&old, "read again", entry)
 }
 
 /// To the next reading that is missing; back where none is.

@@ -25,7 +25,7 @@ pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> 
         let bench = state.bench(model).unwrap_or_default();
         let (band, below) = rows(area, shut::BAND);
         shut::band(&bench, model, frame, band, why);
-        let what = format!("{} Enter returns.", shut::meaning(why));
+        let what = format!("{} Enter returns.", shut::meaning(why, model));
         for (row, line) in (1..).zip(wrap(&what, usize::from(below.width))) {
             put(frame, below, row, Span::raw(line));
         }

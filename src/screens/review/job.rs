@@ -112,5 +112,11 @@ pub(super) fn take_back(state: &mut State, model: &mut Model) -> Option<Vec<Effe
     }
     let ticks: Vec<Entry> = ticked.entries.iter().filter_map(|id| model.season.entry(*id).cloned()).collect();
     state.stale = true;
+    if ticks.iter().any(|tick| model.season.origin(tick.id).is_some()) {
+        // Another laptop's ticks are voided by the form that says whose they are.
+        let ids: Vec<Uuid> = ticks.iter().map(|tick| tick.id).collect();
+        let form = model.strike_form(&ids).map(|ask| Effect::popup(go::Popup::Form(Box::new(ask))));
+        return Some(form.into_iter().collect());
+    }
     Some(model.take_out(&ticks))
 }

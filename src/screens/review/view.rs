@@ -4,7 +4,6 @@ mod wide;
 
 use super::{Item, State};
 use crate::dates;
-use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
 use crate::panes::sign;
 use crate::report::review::evidence;
@@ -224,7 +223,8 @@ impl<'a> Rows<'a> {
         }
         for (benches, until) in closed {
             let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
-            self.text(&label("closed"), &format!("{benches} until {until} ({KEEP_OUT})"));
+            let known = self.model.known_here();
+            self.text(&label("closed"), &format!("{benches} until {until} ({known})"));
         }
         for job in &review.jobs {
             self.item(Item::Job(job), review);

@@ -80,7 +80,8 @@ mod view {
             |next| format!("Enter: {next}, the next open bench."),
         );
         let cells = usize::from(area.width);
-        let lines = wrap(shut::meaning(why), cells).into_iter().chain([String::new()]).chain(wrap(&next, cells));
+        let lines =
+            wrap(&shut::meaning(why, model), cells).into_iter().chain([String::new()]).chain(wrap(&next, cells));
         for (row, line) in lines.enumerate() {
             put(frame, area, row, Span::raw(line));
         }

@@ -166,7 +166,7 @@ fn record(
     };
     let old: Vec<Entry> = history.on(model.day).filter(again).cloned().collect();
     let entry = model.entry(Place::Bench(state.bench.clone()), kind, note);
-    model.replace(&old, "scored again", entry)
+    model.replace_own(&old, "scored again", entry)
 }
 
 /// To the next check not done; then to the plots of a trial that are due here, which the card offers; then to the next bench.

@@ -4,7 +4,6 @@
 use super::super::Item;
 use super::{Row, State, again, basis_lines, head_text};
 use crate::dates;
-use crate::mix::cautions::KEEP_OUT;
 use crate::model::Model;
 use crate::panes::{bench, day, sign};
 use crate::report::review::evidence;
@@ -224,7 +223,8 @@ impl Lines<'_> {
         }
         for (benches, until) in closed {
             let until = format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until));
-            self.text(&format!("        closed {benches} until {until} ({KEEP_OUT})"));
+            let known = self.model.known_here();
+            self.text(&format!("        closed {benches} until {until} ({known})"));
         }
         for job in &review.jobs {
             self.item(Item::Job(job), review);
