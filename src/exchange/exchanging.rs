@@ -93,7 +93,29 @@ pub fn exchange<R: Replica>(
     exchange_by(Protocol::TRUE, &mut BTreeMap::new(), replica, carrier, season, batches, did)
 }
 
-/// The same by a protocol; `given` is how far each stream was given to this carrier, which the true one does not look at.
+/// Brings a season file up to what a carrier has, and gives nothing: for a file that is only read. `did` as in [`exchange`].
+///
+/// # Errors
+/// [`Stopped`]. The next time goes on from where this one stopped.
+pub fn take_only<R: Replica>(
+    replica: &mut R,
+    carrier: &mut dyn Carrier,
+    season: Uuid,
+    batches: Batches,
+    did: &mut Exchanged,
+) -> Result<(), Stopped<R::Error>> {
+    let mut heads = carrier.heads(season)?;
+    heads.sort_by_key(|head| head.stream);
+    did.heads.clone_from(&heads);
+    let mut with = With { protocol: Protocol::TRUE, replica, carrier, season, batches, did };
+    for head in &heads {
+        with.fetch(head)?;
+    }
+    with.did.remarks.extend(with.carrier.remarks());
+    Ok(())
+}
+
+/// [`exchange`] by a protocol; `given` is how far each stream was given to this carrier, which the true one does not look at.
 pub(super) fn exchange_by<R: Replica>(
     protocol: Protocol,
     given: &mut BTreeMap<Stream, u64>,
@@ -147,8 +169,16 @@ impl<R: Replica> With<'_, R> {
         self.replica.branches().map_err(Stopped::Replica)
     }
 
-    /// Takes what a stream has at the carrier; gives the branch that goes with it.
+    /// Takes what a stream has at the carrier, and writes again what only other branches of it have; gives the branch that goes with
+    /// it.
     fn take(&mut self, head: &Head) -> Result<BranchId, Stopped<R::Error>> {
+        let id = self.fetch(head)?;
+        self.did.written_again += self.replica.write_again(id).map_err(Stopped::Replica)?;
+        Ok(id)
+    }
+
+    /// Takes what a stream has at the carrier; gives the branch that goes with it.
+    fn fetch(&mut self, head: &Head) -> Result<BranchId, Stopped<R::Error>> {
         let (id, mut last, own) = self.branch_of(head)?;
         let mut chain = self.replica.chain_at(id, last).map_err(Stopped::Replica)?.unwrap_or(Chain::START);
         while last < head.last {
@@ -171,7 +201,6 @@ impl<R: Replica> With<'_, R> {
                 break;
             }
         }
-        self.did.written_again += self.replica.write_again(id).map_err(Stopped::Replica)?;
         Ok(id)
     }
 

@@ -43,6 +43,22 @@ pub enum StoreError {
         /// The file.
         path: PathBuf,
     },
+    /// Write at the laptops that share the season, or join it here with a file of its own.
+    #[error(
+        "{}: a mirror of what the laptops of this season share, to be read only; write on one of them, or join with a file of \
+         your own ('benchwalk share join')",
+        path.display()
+    )]
+    Mirror {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Mirror into another folder.
+    #[error("{}: a season file of its own, not a mirror; it was left as it is, mirror into another folder", path.display())]
+    NoMirror {
+        /// The file.
+        path: PathBuf,
+    },
     /// Use the newer program; `export` still reads it.
     #[error(
         "{}: written by a newer Benchwalk (file version {found}, this program knows {known}); nothing is written to it, \
@@ -242,6 +258,7 @@ impl StoreError {
                 | Self::InUse { .. }
                 | Self::Newer { .. }
                 | Self::Changed { .. }
+                | Self::Mirror { .. }
                 | Self::OtherLog { .. }
                 | Self::Damaged { .. }
         )

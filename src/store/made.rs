@@ -67,6 +67,7 @@ pub(super) fn check_tables(connection: &Connection, version: i64) -> Result<(), 
             "log_again",
             "log_understood",
             "other_content",
+            "mirror",
         ],
     };
     for name in lines.chain(more.iter().map(|&name| name.to_owned())) {

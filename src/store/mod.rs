@@ -37,7 +37,7 @@ pub use identity::Gone;
 pub use open::integrity_check;
 pub use salvage::Salvaged;
 pub use schema::{APPLICATION_ID, NEWEST, SCRIPTS};
-pub use share::{Came, Heard, Wrote};
+pub use share::{Came, Heard, Mirror, Wrote};
 
 use crate::progress::{Step, Work};
 use crate::record::{Entry, Line, Plan};

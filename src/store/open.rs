@@ -36,6 +36,19 @@ impl Store {
     /// # Errors
     /// As [`Store::create`] and [`Store::append_of`]; `NoRoom` on a full disk.
     pub fn create_with(path: &Path, lines: &[Line], id: Option<Uuid>) -> Result<(Self, Saved), StoreError> {
+        let nothing = lines.is_empty() && id.is_none();
+        let fill = |store: &mut Self| if nothing { Ok(Saved::default()) } else { store.append_of(lines, id) };
+        let (mut store, saved) = Self::create_by(path, fill, Self::open)?;
+        store.appended = lines.to_vec();
+        Ok((store, saved))
+    }
+
+    /// Begins a new season file and fills it: whole, or not at all; then opens it.
+    pub(super) fn create_by<T>(
+        path: &Path,
+        fill: impl FnOnce(&mut Self) -> Result<T, StoreError>,
+        open: impl FnOnce(&Path) -> Result<Self, StoreError>,
+    ) -> Result<(Self, T), StoreError> {
         let failed = |error: io::Error| StoreError::making(path, "a season file cannot be begun", error);
         if path.symlink_metadata().is_ok() {
             return Err(StoreError::Exists { path: path.to_owned() });
@@ -53,17 +66,14 @@ impl Store {
         let writer = one_writer(&part, &season)?;
         let vfs = writer.as_ref().and_then(OneWriter::vfs);
         let fill = |mut store: Self| {
-            let nothing = lines.is_empty() && id.is_none();
-            let saved = if nothing { Saved::default() } else { store.append_of(lines, id)? };
-            store.close().map(|()| saved)
+            let filled = fill(&mut store)?;
+            store.close().map(|()| filled)
         };
-        let saved = writable(&part, vfs, held, None).and_then(fill).map_err(|error| error.instead_of(path))?;
+        let filled = writable(&part, vfs, held, None).and_then(fill).map_err(|error| error.instead_of(path))?;
         part.publish(path).map_err(failed)?;
-        let opened = Self::open(path);
+        let opened = open(path);
         drop(writer);
-        let mut store = opened?;
-        store.appended = lines.to_vec();
-        Ok((store, saved))
+        Ok((opened?, filled))
     }
 
     /// Opens a season file for reading and writing.
@@ -78,10 +88,15 @@ impl Store {
     /// some file systems do.
     #[doc(hidden)]
     pub fn open_on(path: &Path, vfs: Option<&str>) -> Result<Self, StoreError> {
+        Self::open_as(path, vfs, false)
+    }
+
+    /// Opens a file that is a mirror, or one that is none.
+    pub(super) fn open_as(path: &Path, vfs: Option<&str>, mirror: bool) -> Result<Self, StoreError> {
         let held = look_at_head(path)?;
         let real = real(path).map_err(|error| cannot_read(path, error))?;
         if vfs.is_none() {
-            may_be_written(path)?;
+            may_be_written(path, mirror)?;
         }
         let writer = one_writer(&real, &real)?;
         let vfs = vfs.or_else(|| writer.as_ref().and_then(OneWriter::vfs));
@@ -103,7 +118,7 @@ impl Store {
         if writer.as_ref().and_then(OneWriter::vfs).is_some() {
             return Err(StoreError::NoLocks { path: path.to_owned() });
         }
-        may_be_written(path)?;
+        may_be_written(path, false)?;
         let mut store = writable(path, None, held, writer)?;
         store.beside = Some(store._held.beside());
         Ok(store)
@@ -152,8 +167,8 @@ impl Store {
     }
 }
 
-/// Refuses to write to a file that is not what this program makes, and says why.
-fn may_be_written(path: &Path) -> Result<(), StoreError> {
+/// Refuses to write to a file that is not what this program makes, or is a mirror where none is asked for, and says why.
+fn may_be_written(path: &Path, mirror: bool) -> Result<(), StoreError> {
     log_fits(path)?;
     // A save cut short is taken back when the file is opened for writing.
     let journal = has_journal(&real(path).map_err(|error| cannot_read(path, error))?);
@@ -164,7 +179,11 @@ fn may_be_written(path: &Path) -> Result<(), StoreError> {
     }
     made::check_tables(&found, version).map_err(|fault| fault.of(path))?;
     match made::difference(&found, version).map_err(|fault| fault.of(path))? {
-        None => Ok(()),
+        None => match (share::is_mirror(&found, version).map_err(|fault| fault.of(path))?, mirror) {
+            (true, false) => Err(StoreError::Mirror { path: path.to_owned() }),
+            (false, true) => Err(StoreError::NoMirror { path: path.to_owned() }),
+            _ => Ok(()),
+        },
         Some(what) => Err(StoreError::Changed { path: path.to_owned(), what: clean(&what) }),
     }
 }

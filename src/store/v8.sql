@@ -42,6 +42,9 @@ CREATE TABLE other_content (
   PRIMARY KEY (record, id, line)
 ) STRICT, WITHOUT ROWID;
 
+-- One row where the file is a mirror: it only takes what lies in a folder or on a hub, and nothing is typed into it.
+CREATE TABLE mirror (one INTEGER NOT NULL PRIMARY KEY CHECK (one = 1)) STRICT;
+
 CREATE TRIGGER own_ended_no_update BEFORE UPDATE ON own_ended BEGIN SELECT RAISE(ABORT, 'own_ended: written once, never changed'); END;
 CREATE TRIGGER own_ended_no_delete BEFORE DELETE ON own_ended BEGIN SELECT RAISE(ABORT, 'own_ended: written once, never removed'); END;
 CREATE TRIGGER own_ended_no_replace BEFORE INSERT ON own_ended WHEN EXISTS (SELECT 1 FROM own_ended WHERE number = NEW.number)
@@ -62,3 +65,7 @@ CREATE TRIGGER other_content_no_update BEFORE UPDATE ON other_content BEGIN SELE
 CREATE TRIGGER other_content_no_delete BEFORE DELETE ON other_content BEGIN SELECT RAISE(ABORT, 'other_content: written once, never removed'); END;
 CREATE TRIGGER other_content_no_replace BEFORE INSERT ON other_content WHEN EXISTS (SELECT 1 FROM other_content WHERE record = NEW.record AND id = NEW.id AND line = NEW.line)
 BEGIN SELECT RAISE(ABORT, 'other_content: written once, never replaced'); END;
+CREATE TRIGGER mirror_no_update BEFORE UPDATE ON mirror BEGIN SELECT RAISE(ABORT, 'mirror: written once, never changed'); END;
+CREATE TRIGGER mirror_no_delete BEFORE DELETE ON mirror BEGIN SELECT RAISE(ABORT, 'mirror: written once, never removed'); END;
+CREATE TRIGGER mirror_no_replace BEFORE INSERT ON mirror WHEN EXISTS (SELECT 1 FROM mirror WHERE one = NEW.one)
+BEGIN SELECT RAISE(ABORT, 'mirror: written once, never replaced'); END;

@@ -241,7 +241,7 @@ fn a_file_of_version_2_is_read_as_it_is_and_takes_the_history_of_a_lot_once_it_i
     let client = Connection::open(&path).unwrap();
     let trigger = "SELECT sql FROM sqlite_schema WHERE name = 'kind_no_delete'";
     let trigger: String = client.query_row(trigger, [], |row| row.get(0)).unwrap();
-    let shared = ["own_ended", "log_again", "log_understood", "log_tried", "other_content"]
+    let shared = ["own_ended", "log_again", "log_understood", "log_tried", "other_content", "mirror"]
         .map(|table| format!("DROP TABLE {table};"));
     let shared = format!("{} DROP INDEX log_entry; DROP INDEX log_text; DROP INDEX log_held;", shared.concat());
     client.execute_batch(&shared).unwrap();

@@ -9,13 +9,16 @@ mod content;
 mod held;
 mod known;
 mod log;
+mod mirror;
 mod replica;
 mod take;
 
 pub use known::{Came, Heard, Wrote};
+pub use mirror::Mirror;
 
 pub(super) use content::{entry_that_counts, is_other, least_of, plan_that_counts};
 pub(super) use held::{is_to_try, understand};
+pub(super) use mirror::is_mirror;
 
 use super::connection::next_row;
 use super::error::{Fault, StoreError};
