@@ -44,6 +44,7 @@ use crate::clock::{self, Clock};
 use crate::progress::{Work, go_on, watched};
 use crate::record::typed::{DayReader, Facing};
 use crate::season::Season;
+use crate::session::origins_of;
 use crate::store::{Store, StoreError};
 use crate::units::System;
 use args::{Action, Cli};
@@ -93,9 +94,10 @@ impl Context<'_> {
     /// When there is none or it cannot be read.
     pub(crate) fn season(&self) -> Result<Season, CommandError> {
         let store = Store::open_read_only(&self.settings.season)?;
-        let (plan, entries) = store.load()?;
+        let ((plan, entries), origins) = (store.load()?, origins_of(&store)?);
         store.close()?;
-        let season = Season::new(plan, entries);
+        let mut season = Season::new(plan, entries);
+        season.add_origins(&origins);
         let day = self.day(&season);
         Ok(season.on(day))
     }

@@ -18,8 +18,8 @@ const AHEAD: TimeDelta = TimeDelta::minutes(10);
 /// A laptop that writes a season, and up to when its lines are here.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Laptop {
-    /// As it calls itself; `None` where that is not known.
-    pub name: Option<String>,
+    /// As it calls itself.
+    pub name: String,
     /// The instant of its newest line here; `None` where there is none.
     pub known_to: Option<DateTime<FixedOffset>>,
 }
@@ -30,7 +30,7 @@ pub struct Heard {
     /// The newest line of all, in the site's own time.
     pub last: Option<DateTime<Tz>>,
     /// Of a shared season the laptops that write it, by name, each with its newest line.
-    pub laptops: Vec<(Option<String>, Option<DateTime<Tz>>)>,
+    pub laptops: Vec<(String, Option<DateTime<Tz>>)>,
     /// The newest line that lies ahead of the clock: it says nothing of how far the season is known.
     pub ahead: Option<DateTime<Tz>>,
 }
@@ -44,7 +44,7 @@ impl Heard {
         now: DateTime<Utc>,
     ) -> Self {
         let (mut heard, limit) = (Self::default(), now.checked_add_signed(AHEAD).unwrap_or(now));
-        let mut by_name: BTreeMap<Option<String>, Option<DateTime<Tz>>> = BTreeMap::new();
+        let mut by_name: BTreeMap<String, Option<DateTime<Tz>>> = BTreeMap::new();
         for line in lines {
             heard.count(line.with_timezone(&zone), limit);
         }
@@ -72,9 +72,9 @@ impl Heard {
     }
 
     /// The laptops that are not heard of on a day.
-    pub fn silent(&self, on: NaiveDate) -> impl Iterator<Item = (Option<&str>, Option<DateTime<Tz>>)> {
+    pub fn silent(&self, on: NaiveDate) -> impl Iterator<Item = (&str, Option<DateTime<Tz>>)> {
         let late = self.laptops.iter().filter(move |(_, last)| !reaches(*last, on));
-        late.map(|(name, last)| (name.as_deref(), *last))
+        late.map(|(name, last)| (name.as_str(), *last))
     }
 }
 

@@ -25,7 +25,8 @@ pub use season_file::{Beside, SeasonFile};
 
 use crate::files::shown;
 use crate::progress::in_thousands;
-use crate::store::StoreError;
+use crate::season::Origins;
+use crate::store::{Heard, Store, StoreError};
 use std::io;
 use std::path::{Path, PathBuf};
 use thiserror::Error;
@@ -79,6 +80,26 @@ fn counted(faults: usize) -> String {
 /// The last line of a list that does not show all; nothing where it does.
 pub fn and_more(more: usize) -> String {
     if more == 0 { String::new() } else { format!("\n  … and {} more", in_thousands(more)) }
+}
+
+/// The lines of a season that came from other laptops, and whether it is shared.
+///
+/// # Errors
+/// As [`Store::load`].
+pub fn origins_of(store: &Store) -> Result<Origins, StoreError> {
+    /// Lines read at once.
+    const MOST: usize = 5_000;
+    let (mut origins, mut heard) = (Origins::default(), Heard::default());
+    if store.is_shared()? || !store.laptops()?.is_empty() {
+        origins.set_held(store.held()?);
+    }
+    loop {
+        let came = store.origins(&mut heard, MOST)?;
+        if came.is_empty() {
+            return Ok(origins);
+        }
+        came.iter().for_each(|came| origins.add(came.line, &came.laptop));
+    }
 }
 
 /// True where something has that name, false where the folder has none such. A folder that cannot be looked into is an error: its

@@ -2,8 +2,11 @@
 //! for reading only.
 
 use super::last_year::save_was_cut;
+use super::origins_of;
+use crate::exchange::LaptopState;
 use crate::files::shown;
 use crate::record::{Entry, Line, Plan};
+use crate::season::Origins;
 use crate::store::{Store, StoreError};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
@@ -181,6 +184,10 @@ pub struct Held {
     pub plan: Plan,
     /// Its entries.
     pub entries: Vec<Entry>,
+    /// Which laptops wrote its lines, where it is shared.
+    pub origins: Origins,
+    /// These laptops, and up to when each is known.
+    pub laptops: Vec<LaptopState>,
 }
 
 /// Reads a season file, and looks over all of it: what is said of a site is not to rest on a file that lost some.
@@ -191,8 +198,9 @@ pub fn read(path: &Path) -> Result<Held, Unread> {
     let held = Store::open_read_only(path).and_then(|store| {
         store.check()?;
         let (plan, entries) = store.load()?;
+        let (origins, laptops) = (origins_of(&store)?, store.laptops()?);
         store.close()?;
-        Ok(Held { plan, entries })
+        Ok(Held { plan, entries, origins, laptops })
     });
     held.map_err(|error| Unread::of(path, &error))
 }

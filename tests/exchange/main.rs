@@ -10,3 +10,4 @@
 mod hub;
 mod lines;
 mod lives;
+mod mirror;

@@ -4,10 +4,11 @@ use super::{ReviewArgs, ReviewFormat, of_season};
 use crate::clock::{Clock, day};
 use crate::commands::{CommandError, Context};
 use crate::dates::at_local;
+use crate::exchange::LaptopState;
 use crate::limits::Limits;
 use crate::progress::{Step, Work};
 use crate::report::sites;
-use crate::review::{Heard, NotReviewed, SameSeason, SiteReview, Sites};
+use crate::review::{Heard, Laptop, NotReviewed, SameSeason, SiteReview, Sites};
 use crate::season::Season;
 use crate::session::sites::{Files, Held, Other, find, name, read};
 use crate::store::StoreError;
@@ -119,16 +120,24 @@ fn collect(files: usize, coming: &Receiver<Came>) -> Result<(Vec<SiteReview>, Ve
     }
 }
 
+/// A laptop, as it is named; one that does not call itself anything by the stream it writes.
+fn laptop(state: LaptopState) -> Laptop {
+    let stream = || format!("laptop {}", state.stream.to_string().get(..8).unwrap_or_default());
+    Laptop { known_to: state.known_to, name: state.name.clone().unwrap_or_else(stream) }
+}
+
 /// Reviews one file, on the day of its own site.
 fn one(path: &Path, how: &How<'_>) -> Came {
     let file = name(path);
     let not_reviewed = |why: String| NotReviewed { file: file.clone(), why };
-    let Held { plan, entries } = read(path).map_err(|unread| not_reviewed(unread.why))?;
-    let season = Season::new(plan, entries);
+    let Held { plan, entries, origins, laptops } = read(path).map_err(|unread| not_reviewed(unread.why))?;
+    let mut season = Season::new(plan, entries);
+    season.add_origins(&origins);
     let no_site = || not_reviewed("no site in it yet; import a journal with a site line".to_owned());
     let zone = season.site().map(|site| site.time_zone).ok_or_else(no_site)?;
     let on = day(how.clock, Some(zone), how.on);
-    let heard = Heard::of(season.entries().iter().map(|entry| entry.at), [], zone, how.read_at(zone));
+    let laptops = laptops.into_iter().map(laptop);
+    let heard = Heard::of(season.entries().iter().map(|entry| entry.at), laptops, zone, how.read_at(zone));
     let season = season.on(on);
     let review = of_season(&season, on, (&how.limits, how.limits_name.clone()), how.now).ok_or_else(no_site)?;
     Ok(SiteReview { name: review.site.name.clone(), file, review, heard })

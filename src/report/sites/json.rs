@@ -34,7 +34,7 @@ struct SiteOut<'a> {
 /// A laptop that writes the season.
 #[derive(Serialize)]
 struct LaptopOut<'a> {
-    laptop: Option<&'a str>,
+    laptop: &'a str,
     heard: Option<String>,
 }
 
@@ -97,7 +97,7 @@ fn site(of: &SiteReview) -> SiteOut<'_> {
         heard: of.heard.last.map(instant),
         heard_today: !of.is_silent(),
         ahead_of_clock: of.heard.ahead.map(instant),
-        laptops: laptops.map(|(name, at)| LaptopOut { laptop: name.as_deref(), heard: at.map(instant) }).collect(),
+        laptops: laptops.map(|(name, at)| LaptopOut { laptop: name, heard: at.map(instant) }).collect(),
         flagged: of.flagged(),
         urgent: of.urgent(),
         review: out(&of.review),

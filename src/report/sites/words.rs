@@ -68,9 +68,9 @@ pub(super) fn heard(site: &SiteReview) -> String {
 
 /// The laptops of a site that are not heard of on its day.
 fn silent_laptops(heard: &Heard, on: NaiveDate) -> Vec<String> {
-    let one = |(name, last): (Option<&str>, Option<DateTime<Tz>>)| {
+    let one = |(name, last): (&str, Option<DateTime<Tz>>)| {
         let last = last.map_or_else(|| "never".to_owned(), |at| when(&at, on));
-        format!("{} {last}", name.unwrap_or("unnamed laptop"))
+        format!("{name} {last}")
     };
     // Where the whole site is silent its newest line is said already.
     heard.silent(on).filter(|(_, last)| last.is_none() || *last != heard.last).map(one).collect()

@@ -73,7 +73,7 @@ pub fn lying_at(place: &CarrierPlace, now: DateTime<Utc>) -> Result<Vec<Offered>
     asked(place, now, |carrier| carrier.seasons())
 }
 
-fn asked<T>(
+pub(super) fn asked<T>(
     place: &CarrierPlace,
     now: DateTime<Utc>,
     ask: impl FnOnce(&mut dyn Carrier) -> Result<T, CarrierError>,

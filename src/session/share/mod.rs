@@ -4,6 +4,7 @@ mod begin;
 mod hubs;
 mod kept;
 mod laptop;
+mod mirror;
 mod replica;
 mod season;
 mod settings;
@@ -11,6 +12,7 @@ mod table;
 
 pub use begin::{Begun, Joined, ShareError, begin, find, join, lying_at};
 pub use laptop::Laptop;
+pub use mirror::{Mirrored, NotMirrored, mirror};
 pub use season::SharedSeason;
 pub use settings::{CarrierPlace, CarrierSetting, EVERY, RawCarrier, Sharer};
 pub use table::{add, remove};
