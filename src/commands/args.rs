@@ -57,6 +57,8 @@ pub enum Action {
     Labels(super::labels::LabelsArgs),
     /// Print last year's season beside this one: lot by lot, and what to do differently.
     Compare(super::compare::CompareArgs),
+    /// Exchange a season that several laptops keep, over a folder, a stick or a hub; begin that, or join it.
+    Share(super::share::ShareArgs),
     /// Print a day's round on paper, with check boxes.
     Sheet(super::sheet::SheetArgs),
     /// Calculate how much to measure out for a growth regulator, an extra nutrient or a feed.

@@ -62,6 +62,9 @@ pub enum CommandError {
         /// How many.
         files: usize,
     },
+    /// Do what the text says.
+    #[error("{0}")]
+    Share(String),
     /// Nothing to do but look where the output goes.
     #[error("standard output: {0}")]
     Output(#[from] io::Error),

@@ -32,6 +32,7 @@ mod review;
 mod screens;
 mod season;
 mod settings;
+mod share;
 mod sheet;
 mod trial;
 mod version;
@@ -196,6 +197,7 @@ fn run(action: Option<Action>, context: &mut Context<'_>) -> Result<(), CommandE
         Some(Action::Applications(args)) => applications::run(&args, context),
         Some(Action::Labels(args)) => labels::run(&args, context),
         Some(Action::Compare(args)) => compare::run(&args, context),
+        Some(Action::Share(args)) => share::run(&args, context),
         Some(Action::Sheet(args)) => sheet::run(&args, context),
         Some(Action::Completions(args)) => manual::completions(&args, context),
         Some(Action::Man) => manual::page(context),

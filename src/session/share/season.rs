@@ -83,6 +83,11 @@ impl SharedSeason {
         Ok(Some(Self { store, season, site, laptop, carriers, clock: HubClock::default(), kept, last }))
     }
 
+    /// The season.
+    pub const fn id(&self) -> Uuid {
+        self.season
+    }
+
     /// The name of its site.
     pub fn site(&self) -> &str {
         &self.site
