@@ -1,5 +1,7 @@
 //! What is said of a season that several laptops keep: in the frame around every page, and when the screens are left.
 
+pub mod lines;
+
 use crate::exchange::{CarrierError, CarrierState, Damaged, Remark, Sharing};
 use chrono::{DateTime, TimeDelta, Utc};
 

@@ -27,6 +27,7 @@ mod progress;
 mod restore;
 mod review;
 mod settings;
+mod share;
 mod sites;
 mod spreadsheets;
 mod streams;

@@ -29,7 +29,7 @@ pub struct ShareArgs {
 
 /// What can be done with a shared season.
 #[derive(Debug, Subcommand)]
-enum ShareAction {
+pub enum ShareAction {
     /// Share this season over a folder or a hub from now on.
     On(on::OnArgs),
     /// Create a new season file from what lies in a folder or a hub.
@@ -108,7 +108,8 @@ fn told(carriers: &[CarrierState], context: &mut Context<'_>) -> Result<(), Comm
 
 /// Fails where an exchange failed.
 fn failed(carriers: &[CarrierState]) -> Result<(), CommandError> {
-    let names: Vec<&str> = carriers.iter().filter(|carrier| fails(carrier)).map(|carrier| carrier.name.as_str()).collect();
+    let names: Vec<&str> =
+        carriers.iter().filter(|carrier| fails(carrier)).map(|carrier| carrier.name.as_str()).collect();
     if names.is_empty() {
         return Ok(());
     }

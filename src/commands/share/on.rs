@@ -100,8 +100,11 @@ fn setting(
 pub(super) fn on(args: &OnArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let place = args.place.place()?;
     let (settings, now) = (&context.settings, context.clock.now());
-    if let Some(there) = settings.sharer.carriers.iter().find(|carrier| carrier.place == place && is_own(carrier, context)) {
-        let text = format!("this season is shared over it already, as {}: {place}; 'benchwalk share' exchanges", there.name);
+    if let Some(there) =
+        settings.sharer.carriers.iter().find(|carrier| carrier.place == place && is_own(carrier, context))
+    {
+        let text =
+            format!("this season is shared over it already, as {}: {place}; 'benchwalk share' exchanges", there.name);
         return Err(CommandError::Share(text));
     }
     let taken = |name: &String| settings.sharer.carriers.iter().any(|c| c.name == *name && is_own(c, context));

@@ -40,7 +40,8 @@ pub(super) fn run(args: &WhoArgs, context: &mut Context<'_>) -> Result<(), Comma
     for (hub, arrival) in season.arrivals((wrote.stream, wrote.number), context.clock.now()) {
         match arrival {
             Ok(arrival) => {
-                let at = zone.map_or_else(|| lines::moment(&arrival.at), |zone| lines::moment(&arrival.at.with_timezone(&zone)));
+                let at = zone
+                    .map_or_else(|| lines::moment(&arrival.at), |zone| lines::moment(&arrival.at.with_timezone(&zone)));
                 writeln!(context.out, "  {hub}: brought by login {}, arrived {at}", arrival.login)?;
             }
             Err(error) => writeln!(context.out, "  {hub}: {error}")?,
@@ -54,9 +55,12 @@ fn find<'e>(entries: &'e [Entry], text: &str) -> Result<&'e Entry, String> {
     let digits: String = text.trim().to_lowercase().chars().filter(|c| *c != '-').collect();
     let shown = crate::characters::in_one_line(text);
     if digits.len() < DIGITS || !digits.bytes().all(|b| b.is_ascii_hexdigit()) {
-        return Err(format!("'{shown}' is not the id of an entry; give it as 'benchwalk export' writes it, or its first digits"));
+        return Err(format!(
+            "'{shown}' is not the id of an entry; give it as 'benchwalk export' writes it, or its first digits"
+        ));
     }
-    let found: Vec<&Entry> = entries.iter().filter(|entry| entry.id.simple().to_string().starts_with(&digits)).collect();
+    let found: Vec<&Entry> =
+        entries.iter().filter(|entry| entry.id.simple().to_string().starts_with(&digits)).collect();
     match found.as_slice() {
         [one] => Ok(one),
         [] => Err(format!("no entry of this season begins with '{shown}'")),

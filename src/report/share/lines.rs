@@ -42,8 +42,10 @@ pub fn state(sharing: &Sharing, site: &str, now: DateTime<Utc>) -> String {
         text.push_str("  none: 'benchwalk share on --folder DIR' names one\n");
     }
     for carrier in &sharing.carriers {
-        let shared = carrier.shared.map_or_else(|| "not shared yet".to_owned(), |at| format!("shared {}", ago(at, now)));
-        let send = if carrier.to_send == 0 { "nothing to send".to_owned() } else { format!("{} to send", carrier.to_send) };
+        let shared =
+            carrier.shared.map_or_else(|| "not shared yet".to_owned(), |at| format!("shared {}", ago(at, now)));
+        let send =
+            if carrier.to_send == 0 { "nothing to send".to_owned() } else { format!("{} to send", carrier.to_send) };
         text.push_str(&format!("  {} ({}): {shared}, {send}\n", carrier.name, carrier.place));
         for note in notes(&CarrierState { next: None, ..carrier.clone() }, now) {
             text.push_str(&format!("    {note}\n"));
@@ -157,7 +159,10 @@ mod tests {
         let mut stick = stick();
         assert_eq!(done(&stick, now()), ["stick: 3 came, 14 sent"]);
         stick.did = Exchanged { written_again: 1, ..Exchanged::default() };
-        assert_eq!(done(&stick, now()), ["stick: nothing new, 1 line of a copy of this file taken into this laptop's own"]);
+        assert_eq!(
+            done(&stick, now()),
+            ["stick: nothing new, 1 line of a copy of this file taken into this laptop's own"]
+        );
         stick.failed = Some((CarrierError::NoTls, now()));
         stick.to_send = 14;
         stick.next = Some(now() + TimeDelta::minutes(2));
@@ -176,7 +181,11 @@ mod tests {
             known_to: known_to.map(|at| at.parse().unwrap()),
             seen: (n == 2).then(|| now() - TimeDelta::minutes(125)),
         };
-        let mut office = CarrierState { name: "office".to_owned(), place: "benchwalk at /run/postgresql".to_owned(), ..CarrierState::default() };
+        let mut office = CarrierState {
+            name: "office".to_owned(),
+            place: "benchwalk at /run/postgresql".to_owned(),
+            ..CarrierState::default()
+        };
         office.failed = Some((CarrierError::NotAHub, now()));
         office.to_send = 131;
         let sharing = Sharing {
@@ -192,7 +201,11 @@ mod tests {
         };
         insta::assert_snapshot!(state(&sharing, "Alder Hollow", now()));
         insta::assert_snapshot!(state_json(&sharing, "Alder Hollow"));
-        insta::assert_snapshot!(state(&Sharing { carriers: vec![], laptops: vec![], held: 0, ..sharing }, "Alder Hollow", now()));
+        insta::assert_snapshot!(state(
+            &Sharing { carriers: vec![], laptops: vec![], held: 0, ..sharing },
+            "Alder Hollow",
+            now()
+        ));
     }
 
     #[test]
