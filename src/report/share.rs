@@ -102,8 +102,11 @@ pub fn notes(carrier: &CarrierState, now: DateTime<Utc>) -> Vec<String> {
     let mut notes: Vec<String> = failure(carrier, now).into_iter().collect();
     notes.extend(carrier.did.damaged.iter().map(|damaged| damage(name, damaged)));
     if carrier.given_again > 0 {
-        let n = carrier.given_again;
-        notes.push(format!("{name}: had less than before, perhaps put back from a backup; {n} lines were given again"));
+        let lines = match carrier.given_again {
+            1 => "1 line was".to_owned(),
+            n => format!("{n} lines were"),
+        };
+        notes.push(format!("{name}: had less than before, perhaps put back from a backup; {lines} given again"));
     }
     if carrier.did.came_back > 0 {
         let n = carrier.did.came_back;

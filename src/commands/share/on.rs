@@ -46,7 +46,7 @@ pub struct JoinArgs {
     place: Where,
     /// Which season, where several lie there: its id, or the name of its site.
     #[arg(value_name = "SEASON")]
-    season: Option<String>,
+    which: Option<String>,
     /// What to call the folder or hub; default: the last part of the folder's name, or `office`.
     #[arg(long, value_name = "NAME", value_parser = CarrierSetting::named)]
     name: Option<String>,
@@ -163,7 +163,7 @@ pub(super) fn join(args: &JoinArgs, context: &mut Context<'_>) -> Result<(), Com
     let place = args.place.place()?;
     let (settings, now) = (&context.settings, context.clock.now());
     let path = settings.season.clone();
-    let joined = join_season(&path, &settings.sharer, &place, args.season.as_deref(), now).map_err(of)?;
+    let joined = join_season(&path, &settings.sharer, &place, args.which.as_deref(), now).map_err(of)?;
     let here = settings.sharer.of(joined.season).into_iter().find(|carrier| carrier.place == place);
     let carrier = match here {
         // The file was lost, and its carrier is in the settings still.
