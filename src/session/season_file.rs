@@ -425,14 +425,10 @@ impl Storage for SeasonFile {
     fn origins(&mut self) -> Result<Origins, String> {
         let mut origins = Origins::default();
         let Some(store) = &self.store else { return Ok(origins) };
-        loop {
-            match store.origins(&mut self.heard, SLICE) {
-                Ok(came) if came.is_empty() => return Ok(origins),
-                Ok(came) => came.iter().for_each(|came| origins.add(came.line, &came.laptop)),
-                // Another program keeps the file to itself for now: the rest is asked for the next time.
-                Err(StoreError::Busy { .. }) => return Ok(origins),
-                Err(error) => return Err(error.to_string()),
-            }
+        match add_origins(store, &mut self.heard, &mut origins) {
+            // Another program keeps the file to itself for now: the rest is asked for the next time.
+            Ok(()) | Err(StoreError::Busy { .. }) => Ok(origins),
+            Err(error) => Err(error.to_string()),
         }
     }
 
@@ -442,6 +438,21 @@ impl Storage for SeasonFile {
 
     fn write_file(&mut self, path: &str, text: &str) -> Result<(), String> {
         atomic_write::write_new(Path::new(path), text.as_bytes()).map_err(|error| error.to_string())
+    }
+}
+
+/// Adds what was not heard yet.
+fn add_origins(store: &Store, heard: &mut Heard, origins: &mut Origins) -> Result<(), StoreError> {
+    if !store.is_shared()? {
+        return Ok(());
+    }
+    origins.set_held(store.held()?);
+    loop {
+        let came = store.origins(heard, SLICE)?;
+        if came.is_empty() {
+            return Ok(());
+        }
+        came.iter().for_each(|came| origins.add(came.line, &came.laptop));
     }
 }
 

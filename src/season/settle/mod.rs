@@ -22,6 +22,7 @@ use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
 
 /// Something to settle.
 #[derive(Debug, Clone, PartialEq)]
+#[expect(clippy::large_enum_variant, reason = "a list of a few")]
 pub enum Unsettled {
     /// Lines of the plan that contradict each other.
     Plan(Contradiction),

@@ -52,6 +52,9 @@ impl Twins {
     }
 }
 
+/// Twins of several places: what they are, the first entry, and by laptop and person who logged them.
+type Together<'a> = (Twins, &'a Entry, Vec<(Option<&'a str>, &'a str)>);
+
 /// Entries of one place that may be one.
 struct Found<'a> {
     place: &'a Place,
@@ -70,25 +73,25 @@ impl Season {
             self.twins_among(list, |entry| !entry.is_of_whole_place(), &mut found);
         }
         found.sort_by_cached_key(|one| one.entries.first().map(|e| (e.day(), e.name(), e.order())));
-        let mut together: Vec<(Twins, &Entry, Vec<(Option<&str>, &str)>)> = Vec::new();
+        let mut together: Vec<Together<'_>> = Vec::new();
         for one in found {
             let Some(first) = one.entries.first().copied() else { continue };
             let sides = self.sides(&one.entries);
             let who: Vec<(Option<&str>, &str)> = sides.keys().copied().collect();
             let ids = one.entries.iter().map(|e| e.id).collect();
-            let same = |(twins, of, known): &&mut (Twins, &Entry, Vec<(Option<&str>, &str)>)| {
+            let same = |(twins, of, known): &&mut Together<'_>| {
                 twins.day == first.day() && *known == who && same_numbers(&of.kind, &first.kind)
             };
-            match together.iter_mut().rev().take_while(|(twins, ..)| twins.day == first.day()).find(same) {
-                Some((twins, ..)) => twins.places.push((one.place.clone(), ids)),
-                None => {
-                    let mut writers: Vec<&Entry> = sides.into_values().collect();
-                    writers.sort_by_key(|e| e.order());
-                    let writers = writers.into_iter().map(|e| self.writer(e)).collect();
-                    let places = vec![(one.place.clone(), ids)];
-                    together.push((Twins { kind: first.kind.clone(), day: first.day(), places, writers }, first, who));
-                }
+            let mut of_day = together.iter_mut().rev().take_while(|(twins, ..)| twins.day == first.day());
+            if let Some((twins, ..)) = of_day.find(same) {
+                twins.places.push((one.place.clone(), ids));
+                continue;
             }
+            let mut writers: Vec<&Entry> = sides.into_values().collect();
+            writers.sort_by_key(|e| e.order());
+            let writers = writers.into_iter().map(|e| self.writer(e)).collect();
+            let places = vec![(one.place.clone(), ids)];
+            together.push((Twins { kind: first.kind.clone(), day: first.day(), places, writers }, first, who));
         }
         together.into_iter().map(|(twins, ..)| Unsettled::Twins(twins)).collect()
     }
@@ -124,7 +127,7 @@ impl Season {
                 }
             }
             for entries in alike {
-                let entries = self.still_open(entries);
+                let entries = self.still_open(&entries);
                 if let Some(first) = entries.first() {
                     found.push(Found { place: &first.place, entries });
                 }
@@ -133,7 +136,7 @@ impl Season {
     }
 
     /// The entries of which one from another laptop may be the same, and no note says that both are right.
-    fn still_open<'a>(&self, alike: Vec<&'a Entry>) -> Vec<&'a Entry> {
+    fn still_open<'a>(&self, alike: &[&'a Entry]) -> Vec<&'a Entry> {
         let laptop = |entry: &Entry| self.origin(entry.id);
         if alike.iter().all(|e| alike.first().is_some_and(|first| laptop(first) == laptop(e))) {
             return Vec::new();
