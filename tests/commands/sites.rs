@@ -290,3 +290,119 @@ fn as_html_each_site_is_behind_a_link_in_one_page() {
     let (_, below) = alone.split_once("</h1>\n").unwrap();
     assert!(page.contains(below.split_once("</main>").unwrap().0), "{below}");
 }
+
+/// Laptops of two sites that share their seasons over one folder, and the head grower who mirrors them.
+struct Shared {
+    sites: Vec<Laptop>,
+    head: Laptop,
+}
+
+impl Shared {
+    fn new() -> Self {
+        let head = Laptop::new();
+        head.clock.set("2026-10-12T22:00:00Z".parse().unwrap());
+        let place = head.path("stick");
+        std::fs::create_dir(&place).unwrap();
+        let mut sites = Vec::new();
+        for (name, walked) in [("Ash Corner", 12), ("Birch Flat", 8)] {
+            let laptop = Laptop::new();
+            laptop.clock.set("2026-10-12T22:00:00Z".parse().unwrap());
+            laptop.file("config/config.toml", &format!("laptop = \"{}\"\n", &name[..3].to_lowercase()));
+            let text = site(name, "America/New_York", "-04:00", walked, &[Wet { bench: "E2", from: 4, to: walked }]);
+            let journal = laptop.file("lines.jsonl", &text);
+            laptop.done(&["import", arg(&journal)]);
+            laptop.done(&["share", "on", "--folder", arg(&place)]);
+            sites.push(laptop);
+        }
+        Self { sites, head }
+    }
+
+    fn mirror(&self) -> Said {
+        let (place, to) = (self.head.path("stick"), self.head.path("mirror"));
+        self.head.run(&["share", "mirror", "--folder", arg(&place), arg(&to)])
+    }
+
+    /// The names of the files in a folder.
+    fn names(&self, folder: &str) -> Vec<String> {
+        let all = std::fs::read_dir(self.head.path(folder)).unwrap();
+        let mut names: Vec<String> = all.map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
+        names.sort();
+        names
+    }
+}
+
+#[test]
+fn every_season_of_a_folder_is_mirrored_and_reviewed() {
+    let shared = Shared::new();
+    let pieces = || {
+        let folders = shared.names("stick").into_iter();
+        folders.map(|folder| shared.names(&format!("stick/{folder}"))).collect::<Vec<_>>()
+    };
+    let before = pieces();
+    let said = shared.mirror();
+    assert_eq!((said.code, said.err.as_str()), (0, ""), "{said:?}");
+    let lines: Vec<&str> = said.out.lines().collect();
+    assert_eq!(lines.len(), 2, "{said:?}");
+    assert!(said.out.contains("Ash Corner: 44 lines came: [root]/mirror/ash-corner-"), "{said:?}");
+    assert!(said.out.contains("Birch Flat: 32 lines came: [root]/mirror/birch-flat-"), "{said:?}");
+    let again = shared.mirror();
+    assert_eq!((again.code, again.out.matches(": nothing new: ").count()), (0, 2), "{again:?}");
+    assert_eq!(pieces(), before, "a mirror gives nothing");
+    // What is written at a site comes with the next time.
+    let birch = &shared.sites[1];
+    let more = birch.file("more.jsonl", &format!("{{\"type\":\"journal\",\"version\":1}}\n{}\n", water(12, 3)));
+    birch.done(&["import", arg(&more)]);
+    birch.done(&["share"]);
+    assert!(shared.mirror().out.contains("Birch Flat: 1 line came: "));
+    let review = shared.head.done(&["review", "--all", arg(&shared.head.path("mirror"))]);
+    assert!(review.contains("2 sites, 4 of 6 benches walked") && !review.contains("NOT HEARD"), "{review}");
+    let file = shared.head.path("mirror").join(&shared.names("mirror")[0]);
+    assert_eq!(
+        shared.head.done(&["review", "--season", arg(&file)]),
+        shared.sites[0].done(&["review"]),
+        "the mirror says what the laptop says"
+    );
+}
+
+#[test]
+fn nothing_is_typed_into_a_mirror_and_no_other_file_becomes_one() {
+    let shared = Shared::new();
+    shared.mirror();
+    let name = shared.names("mirror")[0].clone();
+    let file = shared.head.path("mirror").join(&name);
+    let journal =
+        shared.head.file("more.jsonl", &format!("{{\"type\":\"journal\",\"version\":1}}\n{}\n", water(12, 3)));
+    let bytes = std::fs::read(&file).unwrap();
+    for command in [&["import", arg(&journal)][..], &["share", "on", "--folder", arg(&shared.head.path("stick"))]] {
+        let said = shared.head.run(&[&["--season", arg(&file)], command].concat());
+        assert_eq!(said.code, 1, "{command:?}");
+        assert!(said.err.contains("a mirror of what the laptops of this season share, to be read only"), "{said:?}");
+    }
+    assert!(std::fs::read(&file).unwrap() == bytes);
+    // In the place of one mirror lies a season of its own, which stays; the other is brought up to date.
+    let own = shared.sites[0].path("data/season.db");
+    std::fs::copy(&own, &file).unwrap();
+    let said = shared.mirror();
+    assert_eq!((said.code, said.err.as_str()), (1, "benchwalk: 1 season is not up to date; the others are\n"));
+    assert!(said.out.contains("Birch Flat: nothing new: "), "{said:?}");
+    let refused = format!("Ash Corner: NOT UP TO DATE: [root]/mirror/{name}: a season file of its own, not a mirror");
+    assert!(said.out.contains(&refused), "{said:?}");
+    assert!(std::fs::read(&file).unwrap() == std::fs::read(&own).unwrap());
+}
+
+#[test]
+fn laptops_of_a_shared_season_that_are_silent_are_named() {
+    let shared = Shared::new();
+    let (ash, stick) = (&shared.sites[0], shared.head.path("stick"));
+    let bob = Laptop::new();
+    bob.clock.set("2026-10-12T22:00:00Z".parse().unwrap());
+    bob.file("config/config.toml", "laptop = \"bob\"\n");
+    bob.done(&["share", "join", "--folder", arg(&stick), "Ash Corner"]);
+    let line = water(10, 3).replace("07:10", "09:30");
+    let more = bob.file("more.jsonl", &format!("{{\"type\":\"journal\",\"version\":1}}\n{line}\n"));
+    bob.done(&["import", arg(&more)]);
+    bob.done(&["share"]);
+    ash.done(&["share"]);
+    let text = ash.done(&["review", "--all", arg(&ash.path("data/season.db"))]);
+    assert!(text.contains("Ash Corner  3 of 3        1       0       0  07:10; bob Sat Oct 10 09:30"), "{text}");
+}

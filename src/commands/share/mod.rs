@@ -1,5 +1,6 @@
 //! `benchwalk share`: a season that several laptops keep, over a folder, a stick or a hub.
 
+mod mirror;
 mod on;
 mod state;
 mod who;
@@ -40,6 +41,8 @@ pub enum ShareAction {
     State(state::StateArgs),
     /// Print which laptop wrote an entry, and how it came to a hub.
     Who(who::WhoArgs),
+    /// Make a file of every season that lies in a folder or on a hub, to be read only, or bring it up to date.
+    Mirror(mirror::MirrorArgs),
     /// Print what the owner of a PostgreSQL database runs to make it a hub.
     HubSql,
 }
@@ -60,6 +63,7 @@ pub(super) fn run(args: &ShareArgs, context: &mut Context<'_>) -> Result<(), Com
         Some(ShareAction::Off(args)) => off(args, context),
         Some(ShareAction::State(args)) => state::run(args, context),
         Some(ShareAction::Who(args)) => who::run(args, context),
+        Some(ShareAction::Mirror(args)) => mirror::run(args, context),
         Some(ShareAction::HubSql) => {
             context.out.write_all(hub::script().as_bytes())?;
             Ok(())

@@ -53,7 +53,7 @@ pub struct JoinArgs {
 }
 
 impl Where {
-    fn place(&self) -> Result<CarrierPlace, CommandError> {
+    pub(super) fn place(&self) -> Result<CarrierPlace, CommandError> {
         match (&self.folder, &self.hub) {
             (Some(folder), _) => {
                 let failed = |error| CommandError::File { path: folder.clone(), error };
@@ -141,7 +141,8 @@ fn is_own(carrier: &CarrierSetting, context: &Context<'_>) -> bool {
     store.ok().and_then(|store| store.season_id().ok().flatten()) == Some(carrier.season)
 }
 
-fn of(error: ShareError) -> CommandError {
+/// A failure of sharing as one of the command.
+pub(super) fn of(error: ShareError) -> CommandError {
     match error {
         ShareError::Session(error) => CommandError::Session(error),
         other => CommandError::Share(other.to_string()),
