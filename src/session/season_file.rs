@@ -452,7 +452,9 @@ fn add_origins(store: &Store, heard: &mut Heard, origins: &mut Origins) -> Resul
         if came.is_empty() {
             return Ok(());
         }
-        came.iter().for_each(|came| origins.add(came.line, &came.laptop));
+        for came in &came {
+            origins.add(came.line, &came.laptop);
+        }
     }
 }
 

@@ -26,6 +26,9 @@ pub(super) struct Sides {
     pub(super) fault: Option<String>,
 }
 
+/// What a field was changed to; `None` where it was emptied.
+struct Changed(Option<Value>);
+
 impl Sides {
     pub(super) fn new(of: &Contradiction, model: &Model) -> Self {
         let fields = of.fields.iter().filter_map(|name| field(of, name));
@@ -42,8 +45,8 @@ impl Sides {
             fault: None,
         };
         for name in of.fields.clone() {
-            if let Some(value) = sides.only_change(name) {
-                sides.put(name, value, model);
+            if let Some(Changed(value)) = sides.only_change(name) {
+                sides.put(name, value.as_ref(), model);
             }
         }
         sides.mark_first_open();
@@ -51,7 +54,7 @@ impl Sides {
     }
 
     /// The value of a field that only one side changed; `None` where more did, and where nothing is known of before.
-    fn only_change(&self, name: &'static str) -> Option<Option<Value>> {
+    fn only_change(&self, name: &'static str) -> Option<Changed> {
         let before = self.of.before.as_ref()?.content();
         let lines = self.of.lines.iter().map(|line| line.content().get(name).cloned());
         let mut changed: Vec<Option<Value>> = Vec::new();
@@ -60,18 +63,17 @@ impl Sides {
                 changed.push(value);
             }
         }
-        if changed.len() == 1 { changed.pop() } else { None }
+        if changed.len() == 1 { changed.pop().map(Changed) } else { None }
     }
 
     /// Fills a field in with a value as it was written.
-    fn put(&mut self, name: &'static str, value: Option<Value>, model: &Model) {
+    fn put(&mut self, name: &'static str, value: Option<&Value>, model: &Model) {
         let Some(row) = self.fields.all_mut().find(|row| row.name.name() == name) else { return };
-        match &value {
-            Some(value) => self.opened.fill(row, value, model),
-            None => {
-                row.set("");
-                self.opened.forget(row);
-            }
+        if let Some(value) = value {
+            self.opened.fill(row, value, model);
+        } else {
+            row.set("");
+            self.opened.forget(row);
         }
         row.fault = None;
         self.decided.insert(name);
@@ -103,18 +105,18 @@ impl Sides {
 
     /// Takes one side's value for the selected field, or for all of them, and goes on; false where there is no such side.
     pub(super) fn choose(&mut self, side: usize, model: &Model) -> bool {
-        let Some(content) = self.of.lines.get(side).map(|line| line.content()) else { return false };
+        let Some(content) = self.of.lines.get(side).map(Line::content) else { return false };
         let Some(name) = self.fields.marked().map(|row| row.name) else { return false };
         if name == About::Whose {
             for name in self.of.fields.clone() {
-                self.put(name, content.get(name).cloned(), model);
+                self.put(name, content.get(name), model);
             }
             if let Some(row) = self.fields.row_mut(About::Whose) {
                 row.choose(side);
             }
             return true;
         }
-        self.put(name.name(), content.get(name.name()).cloned(), model);
+        self.put(name.name(), content.get(name.name()), model);
         self.typing = false;
         if self.of.fields.iter().all(|name| self.decided.contains(name)) {
             return true;

@@ -22,7 +22,7 @@ const HEAD: usize = 2;
 
 /// Draws it.
 pub fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Rect) -> Option<Position> {
-    let Some(unsettled) = state.shown() else { return None };
+    let unsettled = state.shown()?;
     let of = format!("{} of {}", state.at.saturating_add(1), state.all.len());
     let title = format!("To settle, {of}: {}", words::settle_about(unsettled));
     match &state.way {
