@@ -51,7 +51,9 @@ impl Model {
 
     /// Adds what is known of the laptops that wrote the lines of the season.
     pub fn add_origins(&mut self, origins: &Origins) {
-        if !origins.is_empty() {
+        let known = self.season.origins();
+        let held = (origins.held(), true) != (known.held(), known.is_shared());
+        if !origins.is_empty() || (origins.is_shared() && held) {
             self.facts.season.add_origins(origins);
             self.settle_again();
         }
