@@ -209,7 +209,7 @@ impl App {
                 let kept = self.keeps_later().or_else(|| self.asks_before_undo());
                 kept.unwrap_or_else(|| self.undo())
             }
-            Command::Settle if self.popups.is_empty() => self.to_settle(),
+            Command::Settle if self.popups.is_empty() => self.open_to_settle(),
             Command::OtherDay => self.other_day(),
             Command::Palette => vec![Effect::KeepSetting(self.model.next_palette())],
             Command::Writer if self.popups.last().is_some_and(Popup::asks_anywhere) => Vec::new(),
@@ -236,7 +236,7 @@ impl App {
     }
 
     /// The first that is to settle, or that nothing is.
-    fn to_settle(&mut self) -> Vec<Effect> {
+    fn open_to_settle(&mut self) -> Vec<Effect> {
         if self.model.unsettled().is_empty() {
             self.model.say("Nothing is to settle.");
             return Vec::new();
