@@ -341,3 +341,54 @@ fn nothing_of_two_laptops_is_asked_where_nothing_is_shared() {
     let lines = shared.plan().lines().into_iter().chain(shared.entries().iter().cloned().map(Line::Entry));
     assert_eq!(Season::of(lines).on(day()).to_settle_at(Some(noon())), []);
 }
+
+const SPRAYED: &str =
+    r#""house":"North","kind":"sprayed","ai":"spinosad","against":"thrips","how":"spray","rei_h":12.0"#;
+
+/// A strike of the first entry, at North.
+fn strike_of(reopen: bool) -> &'static str {
+    let reopen = if reopen { r#","reopen":true"# } else { "" };
+    let text = format!(r#""house":"North","kind":"strike","entry":"{}","why":"not so"{reopen}"#, id(1));
+    Box::leak(text.into_boxed_str())
+}
+
+#[test]
+fn a_place_opens_only_where_every_strike_says_so() {
+    let spray = (1, "09:00", "ann", SPRAYED, None);
+    for (first, second, opens) in
+        [(true, true, true), (true, false, false), (false, true, false), (false, false, false)]
+    {
+        let mut all =
+            vec![spray, (2, "09:30", "ann", strike_of(first), None), (3, "09:40", "bob", strike_of(second), BOB)];
+        for _ in 0..2 {
+            let season = season(&all);
+            let closed = season.keep_out_at_present("N1", noon());
+            assert_eq!(closed.is_none(), opens, "{first} {second}: {closed:?}");
+            assert!(season.is_struck(season.entry(id(1)).unwrap(), day()));
+            assert_eq!(season.to_settle_at(Some(noon())), [], "two strikes are nothing to settle");
+            all.reverse();
+        }
+    }
+    // One strike alone opens as it did before.
+    let alone = season(&[spray, (2, "09:30", "ann", strike_of(true), None)]);
+    assert_eq!(alone.keep_out_at_present("N1", noon()), None);
+}
+
+#[test]
+fn an_entry_struck_twice_is_struck_from_the_first_strike_on() {
+    let strike = |n: u128, at: &'static str, laptop| {
+        let rest = format!(r#""bench":"N1","kind":"strike","entry":"{}","why":"twice""#, id(1));
+        (n, at, "bob", Box::leak(rest.into_boxed_str()) as &'static str, laptop)
+    };
+    let all = [
+        (1, "2026-10-04T09:00:00-04:00", "ann", SOLD, None),
+        strike(2, "2026-10-05T09:00:00-04:00", None),
+        strike(3, "2026-10-06T09:00:00-04:00", BOB),
+    ];
+    let season = season(&all);
+    let sold = season.entry(id(1)).unwrap();
+    let struck = |day: &str| season.is_struck(sold, day.parse().unwrap());
+    assert_eq!([struck("2026-10-04"), struck("2026-10-05"), struck("2026-10-06")], [false, true, true]);
+    assert_eq!(season.standing("N1", "2026-10-05".parse().unwrap()).unwrap().pots, 80);
+    assert_eq!(season.standing("N1", "2026-10-04".parse().unwrap()).unwrap().pots, 60);
+}
