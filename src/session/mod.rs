@@ -98,7 +98,9 @@ pub fn origins_of(store: &Store) -> Result<Origins, StoreError> {
         if came.is_empty() {
             return Ok(origins);
         }
-        came.iter().for_each(|came| origins.add(came.line, &came.laptop));
+        for came in &came {
+            origins.add(came.line, &came.laptop);
+        }
     }
 }
 

@@ -121,7 +121,7 @@ fn collect(files: usize, coming: &Receiver<Came>) -> Result<(Vec<SiteReview>, Ve
 }
 
 /// A laptop, as it is named; one that does not call itself anything by the stream it writes.
-fn laptop(state: LaptopState) -> Laptop {
+fn laptop(state: &LaptopState) -> Laptop {
     let stream = || format!("laptop {}", state.stream.to_string().get(..8).unwrap_or_default());
     Laptop { known_to: state.known_to, name: state.name.clone().unwrap_or_else(stream) }
 }
@@ -136,7 +136,7 @@ fn one(path: &Path, how: &How<'_>) -> Came {
     let no_site = || not_reviewed("no site in it yet; import a journal with a site line".to_owned());
     let zone = season.site().map(|site| site.time_zone).ok_or_else(no_site)?;
     let on = day(how.clock, Some(zone), how.on);
-    let laptops = laptops.into_iter().map(laptop);
+    let laptops = laptops.iter().map(laptop);
     let heard = Heard::of(season.entries().iter().map(|entry| entry.at), laptops, zone, how.read_at(zone));
     let season = season.on(on);
     let review = of_season(&season, on, (&how.limits, how.limits_name.clone()), how.now).ok_or_else(no_site)?;
