@@ -2,7 +2,7 @@
 
 use super::failures::{About, Doing, asking, connecting};
 use super::service::{Place, Service};
-use super::wire::{Lost, Wire};
+use super::wire::Wire;
 use super::{Now, Surroundings, tls};
 use crate::characters::in_one_line;
 use crate::exchange::{Arrival, Carrier, CarrierError, Chain, Head, Linked, Offered, Piece, Remark, Stream};
@@ -111,7 +111,8 @@ impl Hub {
             }
             Err(lost) => {
                 let error = asking(&lost, doing, &connected.about);
-                if matches!(&lost, Lost::Said(said) if said.as_db_error().is_some() && !said.is_closed()) {
+                // What the server refuses in words leaves the connection as it was.
+                if !matches!(error, CarrierError::Cut(_) | CarrierError::Odd(_)) {
                     self.connected = Some(connected);
                 }
                 Err(error)

@@ -1,5 +1,5 @@
-//! One connection to a server. It has a thread of its own, so that whoever asks waits for an answer no longer than a set time, also
-//! for a server that accepts a connection and then falls silent.
+//! One connection to a server. It has a thread of its own, so that an answer is waited for no longer than a set time, also from a
+//! server that accepts a connection and then falls silent.
 
 use postgres::{Client, Config, Error, NoTls};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
