@@ -29,7 +29,7 @@ pub(super) struct Topic {
 }
 
 /// Every topic, in the order of the lists.
-pub(super) const TOPICS: [Topic; 11] = [
+pub(super) const TOPICS: [Topic; 12] = [
     Topic { name: "journal", source: include_str!("journal.md") },
     Topic { name: "sql", source: include_str!("sql.md") },
     Topic { name: "mixing", source: include_str!("mixing.md") },
@@ -40,6 +40,7 @@ pub(super) const TOPICS: [Topic; 11] = [
     Topic { name: "spreadsheets", source: include_str!("spreadsheets.md") },
     Topic { name: "loggers", source: include_str!("loggers.md") },
     Topic { name: "scanning", source: include_str!("scanning.md") },
+    Topic { name: "share", source: include_str!("share.md") },
     Topic { name: "last-year", source: include_str!("last-year.md") },
 ];
 

@@ -25,7 +25,7 @@ use clap::{Args, Subcommand};
 pub struct ShareArgs {
     /// What else is wanted.
     #[command(subcommand)]
-    what: Option<ShareAction>,
+    pub what: Option<ShareAction>,
 }
 
 /// What can be done with a shared season.

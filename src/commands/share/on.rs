@@ -26,8 +26,9 @@ pub struct Where {
 /// Options of `share on`.
 #[derive(Debug, Args)]
 pub struct OnArgs {
+    /// Where it lies.
     #[command(flatten)]
-    place: Where,
+    pub place: Where,
     /// Make this file one with a season that lies there, although it was begun by itself: its id, or the name of its site.
     #[arg(long, value_name = "SEASON", conflicts_with = "new")]
     join: Option<String>,
@@ -42,8 +43,9 @@ pub struct OnArgs {
 /// Options of `share join`.
 #[derive(Debug, Args)]
 pub struct JoinArgs {
+    /// Where it lies.
     #[command(flatten)]
-    place: Where,
+    pub place: Where,
     /// Which season, where several lie there: its id, or the name of its site.
     #[arg(value_name = "SEASON")]
     which: Option<String>,
