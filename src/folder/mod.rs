@@ -220,17 +220,15 @@ impl Folder {
             if let Some(known) = self.known.get_mut(name) {
                 known.looked_over = true;
             }
-            match lines {
-                Some(lines) => self.loaded = Some((name.clone(), lines)),
-                None => {
-                    self.known.remove(name);
-                    if self.place_of(name).exists() {
-                        self.wrong.insert(name.clone());
-                        self.note_cut(name.clone(), false);
-                    }
-                    return None;
+            let Some(lines) = lines else {
+                self.known.remove(name);
+                if self.place_of(name).exists() {
+                    self.wrong.insert(name.clone());
+                    self.note_cut(name.clone(), false);
                 }
-            }
+                return None;
+            };
+            self.loaded = Some((name.clone(), lines));
         }
         self.loaded.as_ref().map(|(_, lines)| lines.as_slice())
     }

@@ -85,7 +85,7 @@ pub(super) fn head(start: &[u8]) -> Option<Head> {
         stream: Stream(Uuid::try_parse(field("stream ")?).ok()?),
         first: field("first ")?.parse().ok()?,
         before: Chain::parse(field("before ")?)?,
-        laptop: field("laptop ").filter(|laptop| !laptop.is_empty()).map(|laptop| in_one_line(laptop)),
+        laptop: field("laptop ").filter(|laptop| !laptop.is_empty()).map(in_one_line),
     })
 }
 

@@ -2,7 +2,7 @@
 
 use crate::Laptop;
 
-const TOPICS: [&str; 11] = [
+const TOPICS: [&str; 12] = [
     "journal",
     "sql",
     "mixing",
@@ -14,6 +14,7 @@ const TOPICS: [&str; 11] = [
     "loggers",
     "scanning",
     "last-year",
+    "share",
 ];
 
 #[test]

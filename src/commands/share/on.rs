@@ -127,7 +127,7 @@ pub(super) fn on(args: &OnArgs, context: &mut Context<'_>) -> Result<(), Command
             "All of {old} is in {new} now, as part of that season. Go on with {new} (--season); {old} stays as it was."
         )?;
     }
-    let done = first_exchange(&begun.path.clone(), carrier, context);
+    let done = first_exchange(&begun.path, carrier, context);
     for other in &begun.others {
         let name = other.name.as_deref().unwrap_or("a season without a name");
         writeln!(context.out, "There lies also: {name} ({})", other.season)?;
@@ -168,14 +168,13 @@ pub(super) fn join(args: &JoinArgs, context: &mut Context<'_>) -> Result<(), Com
     let path = settings.season.clone();
     let joined = join_season(&path, &settings.sharer, &place, args.which.as_deref(), now).map_err(of)?;
     let here = settings.sharer.of(joined.season).into_iter().find(|carrier| carrier.place == place);
-    let carrier = match here {
+    let carrier = if let Some(carrier) = here {
         // The file was lost, and its carrier is in the settings still.
-        Some(carrier) => carrier,
-        None => {
-            let carrier = setting(&settings.sharer, joined.season, &place, args.name.as_ref())?;
-            add(&settings.config_file, &carrier)?;
-            carrier
-        }
+        carrier
+    } else {
+        let carrier = setting(&settings.sharer, joined.season, &place, args.name.as_ref())?;
+        add(&settings.config_file, &carrier)?;
+        carrier
     };
     let laptop = settings.sharer.laptop.name.clone();
     let site = joined.site.unwrap_or_else(|| "The season".to_owned());

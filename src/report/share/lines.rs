@@ -59,7 +59,7 @@ pub fn state(sharing: &Sharing, site: &str, now: DateTime<Utc>) -> String {
 }
 
 fn laptops(laptops: &[LaptopState], now: DateTime<Utc>) -> String {
-    let names: Vec<String> = laptops.iter().map(|laptop| named(laptop)).collect();
+    let names: Vec<String> = laptops.iter().map(named).collect();
     let wide = names.iter().map(|name| name.chars().count()).max().unwrap_or(0).max(6);
     let mut text = format!("\n{:wide$}  {:>7}  known to\n", "Laptop", "lines");
     for (laptop, name) in laptops.iter().zip(names) {

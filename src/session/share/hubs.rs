@@ -8,7 +8,10 @@ use std::time::Instant;
 
 /// The present instant for a hub, which is compared with its own clock: the one an exchange began at, and what passed since.
 #[derive(Debug, Clone, Default)]
-pub(super) struct HubClock(Arc<Mutex<Option<(DateTime<Utc>, Instant)>>>);
+pub(super) struct HubClock(Arc<Mutex<Option<Set>>>);
+
+/// An instant, and when it was said.
+type Set = (DateTime<Utc>, Instant);
 
 impl HubClock {
     /// Sets it.
