@@ -21,7 +21,12 @@ pub(super) fn completions(args: &CompletionsArgs, context: &mut Context<'_>) -> 
     let pages: Vec<Command> = command
         .get_subcommands()
         .map(page_of)
-        .chain(TOPICS.iter().map(|topic| Command::new(topic.name).about(topic.title())))
+        .chain(
+            TOPICS
+                .iter()
+                .filter(|topic| !topic.explains(&command))
+                .map(|topic| Command::new(topic.name).about(topic.title())),
+        )
         .collect();
     command = command.mut_subcommand("help", |help| {
         let about = help.get_about().cloned().unwrap_or_default();

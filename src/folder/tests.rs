@@ -255,6 +255,36 @@ fn a_folder_that_may_not_be_written_says_so_and_nothing_is_left_behind() {
     assert!(error.starts_with("cannot be read (") && error.contains("benchwalk-5eed5eed: "), "{error}");
 }
 
+/// Prints how long it takes to find nothing new in a large folder: `LARGE=1 cargo test --release --lib folder -- --nocapture`.
+#[test]
+fn a_large_folder_is_looked_through() {
+    let (streams, full) = if std::env::var_os("LARGE").is_some() { (10, 100) } else { (2, 2) };
+    let root = tempfile::tempdir_in("/dev/shm").or_else(|_| tempfile::tempdir()).unwrap();
+    let mut ann = ann(root.path());
+    let place = root.path().join("benchwalk-5eed5eed");
+    for of in 1..=streams {
+        give(&mut ann, of, 1, 1);
+        let lines = lines(of, 1, full * PIECE_LINES);
+        let mut before = Chain::START;
+        for (n, lines) in (0_u64..).zip(lines.chunks(1_000)) {
+            let (first, last) = (n * PIECE_LINES + 1, (n + 1) * PIECE_LINES);
+            let about = piece::Head { season: SEASON_ID, stream: stream(of), first, before, laptop: None };
+            let name = Name { stream: stream(of), first, last, writer: Writer::of(stream(0xa)) };
+            fs::write(place.join(name.to_string()), piece::write(&about, lines)).unwrap();
+            before = lines.last().unwrap().chain;
+        }
+    }
+    for (what, folder) in [("first", &mut bob(root.path())), ("again", &mut ann)] {
+        if what == "again" {
+            folder.heads(SEASON_ID).unwrap();
+        }
+        let start = std::time::Instant::now();
+        let heads = folder.heads(SEASON_ID).unwrap();
+        println!("{what} look at {streams} streams of {full} pieces: {:?}", start.elapsed());
+        assert!(heads.iter().all(|head| head.last == full * PIECE_LINES) && heads.len() as u64 == streams);
+    }
+}
+
 /// What a folder holds, to be put back.
 fn copy_of(root: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
     let mut all = BTreeMap::new();

@@ -45,6 +45,11 @@ pub(super) const TOPICS: [Topic; 12] = [
 ];
 
 impl Topic {
+    /// True where a command has the same name: then `help` shows the topic, and the command its own page by `--help`.
+    pub(super) fn explains(&self, command: &clap::Command) -> bool {
+        command.find_subcommand(self.name).is_some()
+    }
+
     /// What the topic is about, in one line.
     pub(super) fn title(&self) -> &'static str {
         self.source.lines().next().unwrap_or_default().trim_start_matches("# ")
@@ -100,13 +105,13 @@ fn page(names: &[String]) -> Result<String, CommandError> {
     {
         return Ok(topic.text());
     }
+    let command = Cli::command();
     if let [name, part, ..] = names
-        && TOPICS.iter().any(|topic| topic.name == name)
+        && TOPICS.iter().any(|topic| topic.name == name && !topic.explains(&command))
     {
         let reason = format!("'{name}' is a topic, which has no part '{part}'");
         return Err(CommandError::NoHelp { path: "help".to_owned(), reason });
     }
-    let command = Cli::command();
     let mut found = &command;
     for (depth, name) in names.iter().enumerate() {
         let inside = names.get(..depth).unwrap_or_default();
@@ -119,7 +124,7 @@ fn page(names: &[String]) -> Result<String, CommandError> {
 
 /// The names that can follow: subcommands, and at the top the topics too.
 fn known(command: &clap::Command, top: bool) -> Vec<String> {
-    let topics = TOPICS.iter().map(|topic| topic.name.to_owned()).filter(|_| top);
+    let topics = TOPICS.iter().filter(|topic| top && !topic.explains(command)).map(|topic| topic.name.to_owned());
     command.get_subcommands().map(|sub| sub.get_name().to_owned()).chain(topics).collect()
 }
 
@@ -138,10 +143,12 @@ mod tests {
     use super::*;
 
     #[test]
-    fn topics_and_commands_share_one_namespace() {
+    fn topics_and_commands_have_one_namespace_and_only_sharing_is_both() {
         let command = Cli::command();
+        let both: Vec<&str> = TOPICS.iter().filter(|topic| topic.explains(&command)).map(|topic| topic.name).collect();
+        assert_eq!(both, ["share"]);
         let mut names: Vec<&str> = command.get_subcommands().map(clap::Command::get_name).collect();
-        names.extend(TOPICS.iter().map(|topic| topic.name));
+        names.extend(TOPICS.iter().map(|topic| topic.name).filter(|name| !both.contains(name)));
         let all = names.len();
         names.sort_unstable();
         names.dedup();
