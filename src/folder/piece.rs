@@ -151,8 +151,9 @@ mod tests {
     fn a_piece_comes_back_and_one_that_is_cut_anywhere_does_not() {
         let (about, lines) = piece();
         let text = write(&about, &lines);
-        assert_eq!(read(text.as_bytes()), Some((about.clone(), lines.clone())));
-        assert_eq!(read(text.replace('\n', "\r\n").as_bytes()), Some((about.clone(), lines.clone())), "{text}");
+        let whole = Some((about.clone(), lines));
+        assert_eq!(read(text.as_bytes()), whole);
+        assert_eq!(read(text.replace('\n', "\r\n").as_bytes()), whole, "{text}");
         assert_eq!(end(&text.as_bytes()[text.len() - END_BYTES..]), end(text.as_bytes()));
         assert_eq!(head(&text.as_bytes()[..HEAD_BYTES.min(text.len())]), Some(about));
         for cut in 0..text.len() {

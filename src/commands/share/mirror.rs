@@ -19,7 +19,7 @@ use std::path::PathBuf;
                   season is not up to date; the others are.\n\n\
                   Example: benchwalk share mirror --folder /media/ml/BENCH mirror && benchwalk review --all mirror"
 )]
-pub(crate) struct MirrorArgs {
+pub struct MirrorArgs {
     #[command(flatten)]
     place: Where,
     /// The folder of the files; made where it is missing.

@@ -148,7 +148,8 @@ mod tests {
             assert_eq!(back, carrier);
             let (again, since) = back.failed.unwrap().error();
             assert_eq!((again.to_string(), since), (error.to_string(), at));
-            assert_eq!(back.heads.into_iter().filter_map(KeptHead::head).collect::<Vec<_>>(), [head.clone()]);
+            let heads: Vec<Head> = back.heads.into_iter().filter_map(KeptHead::head).collect();
+            assert!(heads.iter().eq([&head]), "{heads:?}");
         }
         let text = std::fs::read_to_string(&path).unwrap();
         std::fs::write(&path, &text[..text.len() / 2]).unwrap();
