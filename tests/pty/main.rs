@@ -15,6 +15,7 @@ mod copies;
 mod day;
 mod ends;
 mod keys;
+mod laptops;
 #[path = "../common/large.rs"]
 mod large;
 mod loggers;

@@ -17,11 +17,11 @@ const ALONE: &str = "This season is kept on this laptop alone.\n\
 \n\
 To keep it on several laptops, choose a folder that all of them reach, on a network drive or a stick, and type in a shell:\n\
 \n\
-    benchwalk share on --folder DIR\n\
+\x20   benchwalk share on --folder DIR\n\
 \n\
 and on each of the other laptops:\n\
 \n\
-    benchwalk share join --folder DIR\n\
+\x20   benchwalk share join --folder DIR\n\
 \n\
 Nobody waits for the folder: each laptop walks and saves by itself, and exchanges lines when the folder is there. A database \
 server (PostgreSQL) does it for many laptops and sites. Both are described step by step by `benchwalk help share`.";

@@ -1,0 +1,232 @@
+//! Two laptops that keep one season over a folder between them: each with its own home, settings and state, both programs open.
+
+use crate::season;
+use crate::terminal::{FOLDERS, Pty, Start, is_round, program, query};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// Where the laptops and the folder between them are.
+struct Between {
+    root: tempfile::TempDir,
+}
+
+/// A laptop: a folder with everything of it.
+struct Laptop {
+    name: &'static str,
+    folder: PathBuf,
+}
+
+impl Between {
+    /// A season on ann's laptop, shared over the folder, and joined by bob's.
+    fn two() -> (Self, Laptop, Laptop) {
+        let between = Self { root: tempfile::tempdir().unwrap() };
+        std::fs::create_dir(between.folder()).unwrap();
+        let (ann, bob) = (between.laptop("ann"), between.laptop("bob"));
+        std::fs::write(ann.folder.join("season.jsonl"), season::journal()).unwrap();
+        ann.done(&["import", "season.jsonl"]);
+        let folder = between.folder();
+        let folder = folder.to_str().unwrap();
+        ann.done(&["share", "on", "--folder", folder, "--name", "barn"]);
+        bob.done(&["share", "join", "--folder", folder, "--name", "barn"]);
+        (between, ann, bob)
+    }
+
+    fn folder(&self) -> PathBuf {
+        self.root.path().join("between")
+    }
+
+    fn laptop(&self, name: &'static str) -> Laptop {
+        let folder = self.root.path().join(name);
+        let config = folder.join("config/benchwalk");
+        std::fs::create_dir_all(&config).unwrap();
+        std::fs::write(config.join("config.toml"), format!("by = \"{name}\"\nlaptop = \"{name}\"\n")).unwrap();
+        Laptop { name, folder }
+    }
+}
+
+impl Laptop {
+    fn command(&self, arguments: &[&str]) -> Output {
+        let mut command = Command::new(program());
+        command.args(["--season", "season.db"]).args(arguments).current_dir(&self.folder);
+        for (name, sub) in FOLDERS {
+            command.env(name, self.folder.join(sub));
+        }
+        command.output().unwrap()
+    }
+
+    /// A command that comes to its end; gives what it printed.
+    fn done(&self, arguments: &[&str]) -> String {
+        let output = self.command(arguments);
+        let text = String::from_utf8_lossy(&output.stdout).into_owned();
+        assert!(output.status.success(), "{arguments:?}: {text}{}", String::from_utf8_lossy(&output.stderr));
+        text
+    }
+
+    /// Opens the screens and waits until what lay between the laptops is there.
+    fn open(&self) -> Pty {
+        let mut pty = self.open_away();
+        pty.wait("the first exchange", |text| is_round(text) && text.contains("shared just now"));
+        pty
+    }
+
+    /// The same, whatever lies between.
+    fn open_away(&self) -> Pty {
+        let start = Start { folder: Some(&self.folder), ..Start::default() };
+        let mut pty = Pty::start_as(start, &["--season", "season.db"]);
+        pty.wait_round();
+        pty
+    }
+
+    fn file(&self) -> PathBuf {
+        self.folder.join("season.db")
+    }
+}
+
+/// Exchanges by the Share page, comes back to the Round, and gives what was said.
+fn exchange(pty: &mut Pty) -> String {
+    pty.send("@");
+    pty.wait("the Share page", |text| text.starts_with("Share"));
+    pty.send("\r");
+    let text = pty.wait("what came of it", |text| text.contains("Shared: "));
+    let said = text.lines().find(|line| line.starts_with("Shared: ")).unwrap().to_owned();
+    pty.send("r");
+    pty.wait("the Round", |text| text.starts_with("Round"));
+    said
+}
+
+/// Scores a bench on the card that `w` opens.
+fn walk(pty: &mut Pty, bench: &str, digit: &str) {
+    pty.send("w");
+    pty.wait("the card", |text| text.starts_with(&format!("Walk  {bench}")));
+    pty.send(digit);
+    pty.wait("the save", |text| text.contains(&format!("saved: {bench} water {digit}")));
+    pty.send("r");
+    pty.wait("the Round", |text| text.starts_with("Round"));
+}
+
+fn leave(mut pty: Pty) -> String {
+    pty.send("q");
+    assert_eq!(pty.ended().0.exit_code(), 0);
+    pty.drain();
+    pty.raw()
+}
+
+fn same(ann: &Laptop, bob: &Laptop) {
+    let [of_ann, of_bob] = [ann, bob].map(|laptop| laptop.done(&["export"]));
+    assert!(of_ann == of_bob, "{} and {} differ:\n{of_ann}\n{of_bob}", ann.name, bob.name);
+}
+
+fn count(file: &Path, sql: &str) -> i64 {
+    query(file, sql)[0].parse().unwrap()
+}
+
+const WATERS: &str = "SELECT count(*) FROM water";
+
+#[test]
+fn both_walk_the_same_morning() {
+    let (_between, ann, bob) = Between::two();
+    let before = count(&ann.file(), WATERS);
+    let (mut at_ann, mut at_bob) = (ann.open(), bob.open());
+    walk(&mut at_ann, "E1", "3");
+    walk(&mut at_bob, "E1", "4");
+    assert_eq!(exchange(&mut at_ann), "Shared: 1 sent.");
+    assert_eq!(exchange(&mut at_bob), "Shared: 1 came, 1 sent.");
+    at_bob.wait("whose it is", |text| text.contains("1 entry from ann loaded."));
+    assert_eq!(exchange(&mut at_ann), "Shared: 1 came.");
+    let round = at_ann.wait("whose it is", |text| text.contains("1 entry from bob loaded."));
+    // The bench is begun once, not twice, though both looked at it.
+    assert!(round.contains("1 begun"), "{round}");
+    assert_eq!(exchange(&mut at_ann), "Shared: nothing new.");
+    for pty in [at_ann, at_bob] {
+        assert!(!leave(pty).contains("to send; "), "everything is sent");
+    }
+    same(&ann, &bob);
+    for laptop in [&ann, &bob] {
+        assert_eq!(count(&laptop.file(), WATERS), before + 2, "{}", laptop.name);
+    }
+}
+
+#[test]
+fn both_revise_one_lot_and_one_settles_it() {
+    let (_between, ann, bob) = Between::two();
+    let (mut at_ann, mut at_bob) = (ann.open(), bob.open());
+    let low = format!("gj\r{}20 in\r", "\t".repeat(12));
+    let high = format!("gj\r{}30 in\r", "\t".repeat(13));
+    for (pty, keys) in [(&mut at_ann, low), (&mut at_bob, high)] {
+        pty.send(&keys);
+        pty.wait("the revision", |text| text.contains("saved: lot L1"));
+        pty.send("r");
+        pty.wait("the Round", |text| text.starts_with("Round"));
+        exchange(pty);
+    }
+    at_bob.wait("what is open", |text| text.contains("1 to settle"));
+    exchange(&mut at_ann);
+    let round = at_ann.wait("what is open", |text| text.contains("1 to settle"));
+    assert!(round.lines().nth(2).unwrap().ends_with("shared just now, 1 to settle"), "{round}");
+    at_ann.send("!");
+    at_ann.wait("the form", |text| text.contains("lot L1, rev") && text.contains("bob"));
+    at_ann.send("\r");
+    at_ann.wait("that it is settled", |text| text.contains("saved: lot L1") && !text.contains("to settle"));
+    exchange(&mut at_ann);
+    exchange(&mut at_bob);
+    at_bob.wait("that it is settled", |text| text.contains("ann changed the plan") && !text.contains("to settle"));
+    leave(at_ann);
+    leave(at_bob);
+    same(&ann, &bob);
+    let held = "SELECT height_low_cm, height_high_cm FROM lot WHERE lot = 'L1'";
+    assert_eq!(query(&ann.file(), held), ["50.8 76.2"], "both changes hold");
+}
+
+#[test]
+fn one_sprays_a_house_while_the_other_walks_it() {
+    let (_between, ann, bob) = Between::two();
+    let (mut at_ann, mut at_bob) = (ann.open(), bob.open());
+    at_bob.send("w");
+    at_bob.wait("the card", |text| text.starts_with("Walk  E1") && text.contains("[water _]"));
+    // Three benches of the house, marked, and one form for all.
+    at_ann.send(" j j af");
+    at_ann.wait("the form", |text| text.contains("Sprayed"));
+    at_ann.send("soap\tmites\ta\t12\tnow\r");
+    at_ann.wait("the save", |text| text.contains("saved: E1 E2 E3"));
+    assert_eq!(exchange(&mut at_ann), "Shared: 3 sent.");
+    // Bob is at the bench: the exchange is begun, and his card is what he sees while it goes on.
+    at_bob.send("@\r\u{1b}");
+    let card = at_bob.wait("the card to close", |text| text.starts_with("Walk  E1") && text.contains("CLOSED UNTIL"));
+    assert!(card.contains("Stay out"), "{card}");
+    at_bob.send("3");
+    at_bob.wait("that nothing is taken", |text| text.contains("Not logged: E1 is closed"));
+    leave(at_ann);
+    leave(at_bob);
+    same(&ann, &bob);
+}
+
+#[test]
+fn with_the_folder_away_one_walks_on_and_what_waits_goes_out_when_it_is_back() {
+    let (between, ann, bob) = Between::two();
+    let away = between.root.path().join("away");
+    std::fs::rename(between.folder(), &away).unwrap();
+    let mut at_ann = ann.open_away();
+    at_ann.send("w");
+    for (n, bench) in (1..).zip(["E1", "E2", "E3"]) {
+        at_ann.wait("the card", |text| text.starts_with(&format!("Walk  {bench}")) && text.contains("[water _]"));
+        at_ann.send("3");
+        let waits = format!("{n} to send");
+        at_ann.wait("the save, and what waits", |text| {
+            text.contains(&format!("saved: {bench} water 3")) && text.lines().next().unwrap().contains(&waits)
+        });
+        at_ann.send("\t");
+    }
+    at_ann.send("r");
+    at_ann.wait("the Round", |text| text.starts_with("Round") && text.lines().nth(2).unwrap().ends_with("3 to send"));
+    let said = leave(at_ann);
+    assert!(said.contains("3 to send; they go out the next time"), "{said}");
+    std::fs::rename(&away, between.folder()).unwrap();
+    let mut at_ann = ann.open();
+    at_ann.send("@");
+    at_ann.wait("that it is sent", |text| {
+        text.contains("barn") && text.contains("just now") && !text.contains("3 to send")
+    });
+    leave(at_ann);
+    leave(bob.open());
+    same(&ann, &bob);
+}
