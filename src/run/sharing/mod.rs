@@ -9,7 +9,7 @@ mod tests;
 
 use super::{Exchanger, Loop, Wanted};
 use crate::exchange::{Gate, Sharing};
-use crate::model::Outcome;
+use crate::model::{Outcome, Status};
 use crate::report::share;
 use chrono::{DateTime, Utc};
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
@@ -23,6 +23,9 @@ const REST: Duration = Duration::from_secs(30);
 const LONGEST: Duration = Duration::from_secs(120);
 /// Between two exchanges that nobody asked for, at least.
 const PAUSE: Duration = Duration::from_secs(5);
+
+/// What is said while an exchange that was asked for goes on.
+const EXCHANGING: &str = "Exchanging now; walking and saving go on.";
 
 /// What the thread is asked for; with it how many lines had been saved by then.
 enum Ask {
@@ -72,6 +75,8 @@ pub(super) struct Shared {
     next: Option<Wanted>,
     /// When the last exchange ended.
     ended: Option<Duration>,
+    /// What came of an exchange that was asked for; said once what it brought is read.
+    came: Option<Result<String, String>>,
 }
 
 impl Drop for Shared {
@@ -195,6 +200,7 @@ impl Loop<'_> {
             self.take_tell(tell, ended);
             shows = true;
         }
+        shows |= self.say_what_came();
         let by_itself = self.app.model.exchanges_by_itself();
         let sharing = self.app.model.sharing.clone();
         self.sharing.send(sharing.as_deref(), by_itself, (now, self.clock.now()));
@@ -210,13 +216,29 @@ impl Loop<'_> {
         model.set_sharing(sharing, self.clock.now());
         // What was saved since it was asked is not in its count.
         model.add_unsent(self.sharing.saved.saturating_sub(saved));
-        if let Some(said) = said {
+        if said.is_some() {
             model.set_exchanging(false);
-            match said {
-                Ok(said) => model.say(said),
-                Err(trouble) => model.trouble(trouble),
-            }
+            self.sharing.came = said;
         }
+    }
+
+    /// Says what came of an exchange that was asked for, once what it brought is read: that has a word of its own, which follows.
+    fn say_what_came(&mut self) -> bool {
+        if self.sharing.came.is_none() || !self.app.model.loaded || self.look() {
+            return false;
+        }
+        match self.sharing.came.take() {
+            Some(Ok(said)) => {
+                let brought = match &self.app.model.status {
+                    Some(Status::Info(text)) if text != EXCHANGING => format!(" {text}"),
+                    _ => String::new(),
+                };
+                self.app.model.say(said + &brought);
+            }
+            Some(Err(trouble)) => self.app.model.trouble(trouble),
+            None => return false,
+        }
+        true
     }
 
     /// Exchanges because that was asked for.
@@ -224,7 +246,7 @@ impl Loop<'_> {
         let model = &mut self.app.model;
         if self.sharing.ask() {
             model.set_exchanging(true);
-            model.say("Exchanging now; walking and saving go on.");
+            model.say(EXCHANGING);
         }
         self.share();
     }
