@@ -20,7 +20,7 @@ use std::time::Duration;
 /// walk.
 const REST: Duration = Duration::from_secs(30);
 /// While one works without a rest, what was saved goes out this long after the first save of it.
-const LONGEST: Duration = Duration::from_secs(120);
+const LONGEST: Duration = Duration::from_mins(2);
 /// Between two exchanges that nobody asked for, at least.
 const PAUSE: Duration = Duration::from_secs(5);
 

@@ -149,7 +149,9 @@ fn press(this: &mut Loop<'_>, row: &str) {
         for effect in effects {
             if let Effect::Append(lines) = effect {
                 let outcomes = this.saving.save(this.storage, lines, this.start.elapsed());
-                outcomes.into_iter().for_each(|outcome| drop(this.answer(outcome)));
+                for outcome in outcomes {
+                    this.answer(outcome);
+                }
             }
         }
     }
@@ -339,7 +341,8 @@ fn what_was_saved_goes_out_after_a_rest_and_at_last_while_one_works_on() {
     let later = sharing(CarrierState { next: Some(noon() + chrono::TimeDelta::minutes(5)), ..carrier(0) });
     let (send, asks) = channel::<Ask>();
     let thread = Thread { asks: send, tells: channel().1, handle: std::thread::spawn(|| {}) };
-    let mut shared = Shared { thread: Some(thread), begun: true, ..Shared::default() };
+    let mut shared = Shared::default();
+    (shared.thread, shared.begun) = (Some(thread), true);
     let save = |shared: &mut Shared, seconds| shared.saved(1, Duration::from_secs(seconds));
     assert_eq!(asked(&mut shared, 1, &later, &asks), None);
     save(&mut shared, 10);
