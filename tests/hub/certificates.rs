@@ -8,6 +8,9 @@ use chrono::TimeDelta;
 use std::path::Path;
 use std::process::Command;
 
+const NO_TLS: &str =
+    "the server does not offer TLS; ask for it to be switched on, or write sslmode=disable if the line is private";
+
 fn openssl(folder: &Path, arguments: &str) {
     let done = Command::new("openssl").args(arguments.split(' ')).current_dir(folder).output();
     let done = done.expect("openssl makes the certificates of this test");
@@ -79,8 +82,6 @@ fn over_a_network_the_certificate_and_its_name_are_checked() {
         hub.heads(SEASON).unwrap();
         hub.remarks()
     };
-    const NO_TLS: &str =
-        "the server does not offer TLS; ask for it to be switched on, or write sslmode=disable if the line is private";
     assert_eq!(said(&words("localhost", &ca)), NO_TLS);
     assert_eq!(remarks(&words("localhost", "sslmode=disable")), [Remark::InClear]);
     // Over a socket nothing is said: nobody is between.

@@ -1,6 +1,6 @@
 //! Lines that are cut and a server that is killed: whatever was written is on the hub once, and on every laptop.
 
-use crate::laptop::{Laptop, SEASON, line, plan, water};
+use crate::laptop::{Laptop, SEASON, all_exchange, line, plan, water};
 use crate::proxy::{Proxy, Trouble};
 use crate::rng::Rng;
 use crate::server::{Server, open};
@@ -24,13 +24,13 @@ fn seventy_cuts_and_ten_kills_lose_and_double_nothing() {
         .collect();
     let mut hub = open(&direct, "ann");
     hub.begin(SEASON, "Alder Hollow").unwrap();
-    laptops.iter_mut().for_each(|laptop| drop(laptop.exchange(hub.as_mut())));
+    all_exchange(&mut laptops, hub.as_mut());
     let mut wrote = laptops[0].texts();
     assert_eq!(wrote.len(), 5);
     let (mut done, mut cut, mut killed) = (0, 0, 0);
     while cut < CUTS || killed < KILLS {
         let laptop = &mut laptops[rng.below(4)];
-        let lines: Vec<_> = (0..1 + rng.below(25))
+        let lines: Vec<_> = (0..=rng.below(25))
             .map(|_| {
                 let note = "x".repeat(1 + rng.below(200));
                 water(1 + rng.below(3), u128::from(rng.next()) << 8, &note)

@@ -81,3 +81,10 @@ impl Laptop {
         journal::write(self.store.season_id().unwrap(), &plan, &entries)
     }
 }
+
+/// Each of them exchanges once.
+pub(crate) fn all_exchange(laptops: &mut [Laptop], carrier: &mut dyn Carrier) {
+    for laptop in laptops {
+        laptop.exchange(carrier);
+    }
+}

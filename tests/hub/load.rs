@@ -1,6 +1,6 @@
 //! How much a hub carries: `.ci/load` runs this on a release build and prints its figures.
 
-use crate::laptop::{Laptop, SEASON, plan, water};
+use crate::laptop::{Laptop, SEASON, all_exchange, plan, water};
 use crate::server::{open, shared};
 use benchwalk::exchange::Carrier;
 use std::time::{Duration, Instant};
@@ -56,7 +56,7 @@ fn ten_laptops_at_once_and_a_thousand_seasons() {
     let mut laptops: Vec<Laptop> = (0..LAPTOPS)
         .map(|n| Laptop::new(n as u8 + 1, &format!("laptop-{n}"), &if n == 0 { plan(BENCHES) } else { Vec::new() }))
         .collect();
-    laptops.iter_mut().for_each(|laptop| drop(laptop.exchange(hub.as_mut())));
+    all_exchange(&mut laptops, hub.as_mut());
     for (n, laptop) in laptops.iter_mut().enumerate() {
         let id = |check: usize| ((n * BENCHES * CHECKS + check) as u128 + 1) << 8;
         let lines: Vec<_> = (0..BENCHES * CHECKS).map(|check| water(1 + check / CHECKS, id(check), "")).collect();

@@ -14,6 +14,7 @@
 )]
 #![allow(clippy::print_stdout, reason = "what was passed over and the figures are printed")]
 #![allow(clippy::cast_possible_truncation, reason = "small counts")]
+#![allow(clippy::too_many_lines, reason = "a case is told from its start to its end")]
 
 mod certificates;
 mod failures;

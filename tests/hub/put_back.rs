@@ -1,6 +1,6 @@
 //! A hub that is put back from a copy, or whose answer is lost.
 
-use crate::laptop::{Laptop, SEASON, plan, water};
+use crate::laptop::{Laptop, SEASON, all_exchange, plan, water};
 use crate::server::{open, shared};
 use benchwalk::exchange::{Carrier, Chain, Linked, Piece, Stream};
 use uuid::Uuid;
@@ -19,7 +19,7 @@ fn a_hub_restored_from_a_dump_is_healed_by_one_exchange() {
     let mut laptops: Vec<Laptop> = (0..3)
         .map(|n| Laptop::new(n + 1, &format!("laptop-{n}"), &if n == 0 { plan(1) } else { Vec::new() }))
         .collect();
-    let lines = |_: ()| server.sql(&database, "SELECT count(*), count(DISTINCT stream) FROM benchwalk.line");
+    let lines = || server.sql(&database, "SELECT count(*), count(DISTINCT stream) FROM benchwalk.line");
     for (n, laptop) in (0..).zip(&mut laptops) {
         laptop.exchange(hub.as_mut());
         write(laptop, n * 1_000, 100);
@@ -32,16 +32,16 @@ fn a_hub_restored_from_a_dump_is_healed_by_one_exchange() {
         write(laptop, n * 1_000 + 100, 50);
         laptop.exchange(hub.as_mut());
     }
-    laptops.iter_mut().for_each(|laptop| drop(laptop.exchange(hub.as_mut())));
-    assert_eq!(lines(()), "453|3");
+    all_exchange(&mut laptops, hub.as_mut());
+    assert_eq!(lines(), "453|3");
     server.sql("postgres", &format!("DROP DATABASE {database} WITH (FORCE)"));
     server.sql("postgres", &format!("CREATE DATABASE {database} TEMPLATE template0"));
     server.tool("pg_restore", &["-d", &database, &dump]);
-    assert_eq!(lines(()), "303|3");
+    assert_eq!(lines(), "303|3");
     // The connection that was cut is made again without a word, and one laptop gives the lines of all.
     let did = laptops[1].exchange(hub.as_mut());
     assert_eq!((did.given, did.taken, did.came_back, did.written_again), (150, 0, 0, 0));
-    assert_eq!(lines(()), "453|3");
+    assert_eq!(lines(), "453|3");
     for laptop in &mut laptops {
         let did = laptop.exchange(hub.as_mut());
         assert_eq!((did.given, did.taken, did.came_back, did.written_again), (0, 0, 0, 0));
