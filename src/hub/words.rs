@@ -286,10 +286,9 @@ mod tests {
         .unwrap();
         std::fs::write(home.join("pg_service.conf"), "[all]\nhost=shared\n").unwrap();
         let around = Surroundings::of([("HOME", home.as_os_str()), ("PGSYSCONFDIR", home.as_os_str())]);
-        let of = |text: &str| {
-            Words::read(text, &around)
-                .map(|words| format!("{:?} from {}", words.given, words.from()))
-                .unwrap_or_else(|error| error.to_string())
+        let of = |text: &str| match Words::read(text, &around) {
+            Ok(words) => format!("{:?} from {}", words.given, words.from()),
+            Err(error) => error.to_string(),
         };
         assert_eq!(
             of("service=benchwalk port=1"),
