@@ -20,6 +20,8 @@ mod certificates;
 mod failures;
 mod faults;
 mod laptop;
+#[path = "../common/laptops/mod.rs"]
+mod laptops;
 mod load;
 mod lost;
 mod proxy;
@@ -28,4 +30,9 @@ mod rights;
 #[path = "../common/rng.rs"]
 mod rng;
 mod script;
+#[path = "../common/season/mod.rs"]
+mod season;
 mod server;
+mod stories;
+#[path = "../common/terminal/mod.rs"]
+mod terminal;

@@ -15,10 +15,12 @@ mod copies;
 mod day;
 mod ends;
 mod keys;
+#[path = "../common/laptops/mod.rs"]
 mod laptops;
 #[path = "../common/large.rs"]
 mod large;
 mod loggers;
+mod over_a_folder;
 mod palettes;
 mod pictures;
 mod progress;

@@ -1,56 +1,63 @@
-//! Two laptops that keep one season over a folder between them: each with its own home, settings and state, both programs open.
+//! Two laptops that keep one season, each with its own home, settings and state, both programs open in a terminal; and what they
+//! live through together, whatever lies between them.
+//!
+//! Taken in by `#[path = "../common/laptops/mod.rs"] mod laptops;`, beside `season` and `terminal`.
 
 use crate::season;
 use crate::terminal::{FOLDERS, Pty, Start, is_round, program, query};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-/// Where the laptops and the folder between them are.
-struct Between {
-    root: tempfile::TempDir,
-}
-
 /// A laptop: a folder with everything of it.
-struct Laptop {
+pub(crate) struct Laptop {
     name: &'static str,
     folder: PathBuf,
+    /// What else its programs find in their surroundings.
+    env: Vec<(String, String)>,
 }
 
-impl Between {
-    /// A season on ann's laptop, shared over the folder, and joined by bob's.
-    fn two() -> (Self, Laptop, Laptop) {
-        let between = Self { root: tempfile::tempdir().unwrap() };
-        std::fs::create_dir(between.folder()).unwrap();
-        let (ann, bob) = (between.laptop("ann"), between.laptop("bob"));
+/// Two of them with a season of ann's that is shared, and that bob's joined.
+pub(crate) struct Two {
+    pub(crate) ann: Laptop,
+    pub(crate) bob: Laptop,
+    _root: tempfile::TempDir,
+}
+
+impl Two {
+    /// What lies between them is called `name`; `option` names it to the laptop of a login, such as `--folder DIR`.
+    pub(crate) fn over(
+        name: &str,
+        option: impl Fn(&str) -> [String; 2],
+        env: impl Fn(&str) -> Vec<(String, String)>,
+    ) -> Self {
+        let root = tempfile::tempdir().unwrap();
+        let [ann, bob] = ["ann", "bob"].map(|laptop| Laptop::new(root.path(), laptop, env(laptop)));
         std::fs::write(ann.folder.join("season.jsonl"), season::journal()).unwrap();
         ann.done(&["import", "season.jsonl"]);
-        let folder = between.folder();
-        let folder = folder.to_str().unwrap();
-        ann.done(&["share", "on", "--folder", folder, "--name", "barn"]);
-        bob.done(&["share", "join", "--folder", folder, "--name", "barn"]);
-        (between, ann, bob)
-    }
-
-    fn folder(&self) -> PathBuf {
-        self.root.path().join("between")
-    }
-
-    fn laptop(&self, name: &'static str) -> Laptop {
-        let folder = self.root.path().join(name);
-        let config = folder.join("config/benchwalk");
-        std::fs::create_dir_all(&config).unwrap();
-        std::fs::write(config.join("config.toml"), format!("by = \"{name}\"\nlaptop = \"{name}\"\n")).unwrap();
-        Laptop { name, folder }
+        for (laptop, how) in [(&ann, "on"), (&bob, "join")] {
+            let [option, place] = option(laptop.name);
+            laptop.done(&["share", how, &option, &place, "--name", name]);
+        }
+        Self { ann, bob, _root: root }
     }
 }
 
 impl Laptop {
+    fn new(root: &Path, name: &'static str, env: Vec<(String, String)>) -> Self {
+        let folder = root.join(name);
+        let config = folder.join("config/benchwalk");
+        std::fs::create_dir_all(&config).unwrap();
+        std::fs::write(config.join("config.toml"), format!("by = \"{name}\"\nlaptop = \"{name}\"\n")).unwrap();
+        Self { name, folder, env }
+    }
+
     fn command(&self, arguments: &[&str]) -> Output {
         let mut command = Command::new(program());
         command.args(["--season", "season.db"]).args(arguments).current_dir(&self.folder);
         for (name, sub) in FOLDERS {
             command.env(name, self.folder.join(sub));
         }
+        command.envs(self.env.iter().map(|(name, value)| (name, value)));
         command.output().unwrap()
     }
 
@@ -62,18 +69,31 @@ impl Laptop {
         text
     }
 
-    /// Opens the screens and waits until what lay between the laptops is there.
+    /// Nothing is exchanged but by hand, however long a test takes.
+    fn by_hand(&self) {
+        let config = self.folder.join("config/benchwalk/config.toml");
+        let text = std::fs::read_to_string(&config).unwrap();
+        assert!(text.contains("[[share]]"), "{text}");
+        std::fs::write(config, text + "every = 0\n").unwrap();
+    }
+
+    /// Opens the screens.
     fn open(&self) -> Pty {
-        let mut pty = self.open_away();
-        pty.wait("the first exchange", |text| is_round(text) && text.contains("shared just now"));
+        let env: Vec<_> = self.env.iter().map(|(name, value)| (name.as_str(), Some(value.as_str()))).collect();
+        let start = Start { folder: Some(&self.folder), env: &env, ..Start::default() };
+        let mut pty = Pty::start_as(start, &["--season", "season.db"]);
+        pty.wait_round();
         pty
     }
 
-    /// The same, whatever lies between.
-    fn open_away(&self) -> Pty {
-        let start = Start { folder: Some(&self.folder), ..Start::default() };
-        let mut pty = Pty::start_as(start, &["--season", "season.db"]);
-        pty.wait_round();
+    /// Opens the screens and waits until they have exchanged by themselves: the Share page says when they do so next.
+    fn open_and_exchange(&self) -> Pty {
+        let mut pty = self.open();
+        pty.send("@");
+        let done = |line: &str| {
+            line.contains(" just now ") && [" in 4 min", " in 5 min"].iter().any(|next| line.contains(next))
+        };
+        pty.wait("the first exchange", |text| text.starts_with("Share") && text.lines().any(done));
         pty
     }
 
@@ -122,9 +142,9 @@ fn count(file: &Path, sql: &str) -> i64 {
 
 const WATERS: &str = "SELECT count(*) FROM water";
 
-#[test]
-fn both_walk_the_same_morning() {
-    let (_between, ann, bob) = Between::two();
+/// Both walk the same morning, and look at one bench.
+pub(crate) fn both_walk_the_same_morning(Two { ann, bob, .. }: &Two) {
+    [ann, bob].map(Laptop::by_hand);
     let before = count(&ann.file(), WATERS);
     let (mut at_ann, mut at_bob) = (ann.open(), bob.open());
     walk(&mut at_ann, "E1", "3");
@@ -139,15 +159,15 @@ fn both_walk_the_same_morning() {
     for pty in [at_ann, at_bob] {
         assert!(!leave(pty).contains("to send; "), "everything is sent");
     }
-    same(&ann, &bob);
-    for laptop in [&ann, &bob] {
+    same(ann, bob);
+    for laptop in [ann, bob] {
         assert_eq!(count(&laptop.file(), WATERS), before + 2, "{}", laptop.name);
     }
 }
 
-#[test]
-fn both_revise_one_lot_and_one_settles_it() {
-    let (_between, ann, bob) = Between::two();
+/// Both revise one lot, and one of them settles it.
+pub(crate) fn both_revise_one_lot_and_one_settles_it(Two { ann, bob, .. }: &Two) {
+    [ann, bob].map(Laptop::by_hand);
     let (mut at_ann, mut at_bob) = (ann.open(), bob.open());
     let low = format!("gj\r{}12 in\r", "\t".repeat(12));
     let high = format!("gj\r{}18 in\r", "\t".repeat(13));
@@ -161,24 +181,24 @@ fn both_revise_one_lot_and_one_settles_it() {
     at_bob.wait("what is open", |text| text.contains("1 to settle"));
     exchange(&mut at_ann);
     let round = at_ann.wait("what is open", |text| text.contains("1 to settle"));
-    assert!(round.lines().nth(2).unwrap().ends_with("shared just now, 1 to settle"), "{round}");
+    assert!(round.lines().nth(2).unwrap().ends_with(", 1 to settle"), "{round}");
     at_ann.send("!");
     at_ann.wait("the form", |text| text.contains("To settle, 1 of 1: lot L1 was written twice"));
     at_ann.send("\r");
     at_ann.wait("that it is settled", |text| text.contains("saved: lot L1") && !text.contains("to settle"));
     exchange(&mut at_ann);
     assert_eq!(exchange(&mut at_bob), "Shared: 1 came. ann changed the plan; it is loaded.");
-    at_bob.wait("that it is settled", |text| text.contains("shared just now") && !text.contains("to settle"));
+    at_bob.wait("that it is settled", |text| text.starts_with("Round") && !text.contains("to settle"));
     leave(at_ann);
     leave(at_bob);
-    same(&ann, &bob);
+    same(ann, bob);
     let held = "SELECT height_low_cm, height_high_cm FROM lot WHERE lot = 'L1'";
     assert_eq!(query(&ann.file(), held), ["30.48 45.72"], "both changes hold");
 }
 
-#[test]
-fn one_sprays_a_house_while_the_other_walks_it() {
-    let (_between, ann, bob) = Between::two();
+/// One sprays a house while the other stands in it.
+pub(crate) fn one_sprays_a_house_while_the_other_walks_it(Two { ann, bob, .. }: &Two) {
+    [ann, bob].map(Laptop::by_hand);
     let (mut at_ann, mut at_bob) = (ann.open(), bob.open());
     at_bob.send("w");
     at_bob.wait("the card", |text| text.starts_with("Walk  E1") && text.contains("[water _]"));
@@ -196,15 +216,13 @@ fn one_sprays_a_house_while_the_other_walks_it() {
     at_bob.wait("that nothing is taken", |text| text.contains("Not logged: E1 is closed"));
     leave(at_ann);
     leave(at_bob);
-    same(&ann, &bob);
+    same(ann, bob);
 }
 
-#[test]
-fn with_the_folder_away_one_walks_on_and_what_waits_goes_out_when_it_is_back() {
-    let (between, ann, bob) = Between::two();
-    let away = between.root.path().join("away");
-    std::fs::rename(between.folder(), &away).unwrap();
-    let mut at_ann = ann.open_away();
+/// One walks while what lies between them is away; what waits goes out once it is back.
+pub(crate) fn one_walks_while_it_is_away(Two { ann, bob, .. }: &Two, away: impl FnOnce(), back: impl FnOnce()) {
+    away();
+    let mut at_ann = ann.open();
     at_ann.send("w");
     for (n, bench, digit) in [(1, "E1", "3"), (2, "E2", "4"), (3, "E3", "2")] {
         at_ann.wait("the card", |text| text.starts_with(&format!("Walk  {bench}")) && text.contains("[water _]"));
@@ -219,13 +237,13 @@ fn with_the_folder_away_one_walks_on_and_what_waits_goes_out_when_it_is_back() {
     at_ann.wait("the Round", |text| text.starts_with("Round") && text.lines().nth(2).unwrap().ends_with("3 to send"));
     let said = leave(at_ann);
     assert!(said.contains("3 to send; they go out the next time"), "{said}");
-    std::fs::rename(&away, between.folder()).unwrap();
+    back();
     let mut at_ann = ann.open();
     at_ann.send("@");
     at_ann.wait("that it is sent", |text| {
-        text.contains("barn") && text.contains("just now") && !text.contains("3 to send")
+        text.starts_with("Share") && text.contains("just now") && !text.contains("3 to send")
     });
     leave(at_ann);
     leave(bob.open());
-    same(&ann, &bob);
+    same(ann, bob);
 }
