@@ -4,7 +4,7 @@
 //! Taken in by `#[path = "../common/laptops/mod.rs"] mod laptops;`, beside `season` and `terminal`.
 
 use crate::season;
-use crate::terminal::{FOLDERS, Pty, Start, is_round, program, query};
+use crate::terminal::{FOLDERS, Pty, Start, program, query};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
@@ -144,7 +144,8 @@ const WATERS: &str = "SELECT count(*) FROM water";
 
 /// Both walk the same morning, and look at one bench.
 pub(crate) fn both_walk_the_same_morning(Two { ann, bob, .. }: &Two) {
-    [ann, bob].map(Laptop::by_hand);
+    ann.by_hand();
+    bob.by_hand();
     let before = count(&ann.file(), WATERS);
     let (mut at_ann, mut at_bob) = (ann.open(), bob.open());
     walk(&mut at_ann, "E1", "3");
@@ -167,7 +168,8 @@ pub(crate) fn both_walk_the_same_morning(Two { ann, bob, .. }: &Two) {
 
 /// Both revise one lot, and one of them settles it.
 pub(crate) fn both_revise_one_lot_and_one_settles_it(Two { ann, bob, .. }: &Two) {
-    [ann, bob].map(Laptop::by_hand);
+    ann.by_hand();
+    bob.by_hand();
     let (mut at_ann, mut at_bob) = (ann.open(), bob.open());
     let low = format!("gj\r{}12 in\r", "\t".repeat(12));
     let high = format!("gj\r{}18 in\r", "\t".repeat(13));
@@ -198,7 +200,8 @@ pub(crate) fn both_revise_one_lot_and_one_settles_it(Two { ann, bob, .. }: &Two)
 
 /// One sprays a house while the other stands in it.
 pub(crate) fn one_sprays_a_house_while_the_other_walks_it(Two { ann, bob, .. }: &Two) {
-    [ann, bob].map(Laptop::by_hand);
+    ann.by_hand();
+    bob.by_hand();
     let (mut at_ann, mut at_bob) = (ann.open(), bob.open());
     at_bob.send("w");
     at_bob.wait("the card", |text| text.starts_with("Walk  E1") && text.contains("[water _]"));
@@ -238,12 +241,9 @@ pub(crate) fn one_walks_while_it_is_away(Two { ann, bob, .. }: &Two, away: impl 
     let said = leave(at_ann);
     assert!(said.contains("3 to send; they go out the next time"), "{said}");
     back();
-    let mut at_ann = ann.open();
-    at_ann.send("@");
-    at_ann.wait("that it is sent", |text| {
-        text.starts_with("Share") && text.contains("just now") && !text.contains("3 to send")
-    });
+    let at_ann = ann.open_and_exchange();
+    assert!(!at_ann.text().contains("3 to send"), "{}", at_ann.text());
     leave(at_ann);
-    leave(bob.open());
+    leave(bob.open_and_exchange());
     same(ann, bob);
 }
