@@ -366,12 +366,12 @@ const RESCUED: &[Row] = &[
 ];
 
 const SETTLE: &[Row] = &[
-    row(X::Settle, &["{Enter}"], C::Accept, "settle", "Settle it as chosen, and go on to the next."),
+    row(X::Settle, &["{Enter}"], C::Accept, "settle", "Settle it as chosen; then comes the next."),
     row(X::Settle, &["{Tab}", "{Down}"], C::FieldAfter, "next line", "Next field, or next thing to do."),
     row(X::Settle, &["{Shift-Tab}", "{Up}"], C::FieldBefore, "", "Previous field, or previous thing to do."),
     row(X::Settle, &["{PgDn}"], C::PageDown, "next to settle", "The next to settle; this one stays for later."),
     row(X::Settle, &["{PgUp}"], C::PageUp, "", "The one before."),
-    row(X::Settle, &["{Esc}"], C::Back, "later", "Later; nothing is written."),
+    row(X::Settle, &["{Esc}"], C::Back, "later", "Later; nothing changes."),
 ];
 
 const QUESTION: &[Row] = &[

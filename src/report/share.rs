@@ -144,11 +144,11 @@ fn remark(name: &str, said: &Remark) -> Option<String> {
         Remark::Cut { laptop, pieces } => {
             let whose = laptop.as_deref().unwrap_or("another laptop");
             let (pieces, are) = if *pieces == 1 {
-                ("1 piece".to_owned(), "is cut short and was")
+                ("1 piece".to_owned(), "is incomplete and was")
             } else {
-                (format!("{pieces} pieces"), "are cut short and were")
+                (format!("{pieces} pieces"), "are incomplete and were")
             };
-            format!("{name}: {pieces} of {whose}'s {are} passed over; exchange with {name} from that laptop again")
+            format!("{name}: {pieces} of {whose}'s {are} skipped; exchange with {name} from that laptop again")
         }
         Remark::ClockOff(off) => return clock(name, *off),
         Remark::InClear => format!("{name}: the connection is not protected (sslmode=disable)"),
@@ -278,7 +278,7 @@ mod tests {
                 "office: bob's lines are damaged from 131 on (chain); nothing after 130 was taken",
                 "office: had less than before, perhaps put back from a backup; 300 lines were given again",
                 "this file was put back from an older copy; 20 of its own lines came back from office",
-                "office: 1 piece of bob's is cut short and was passed over; exchange with office from that laptop again",
+                "office: 1 piece of bob's is incomplete and was skipped; exchange with office from that laptop again",
                 "this laptop's clock is 3 h 2 min behind office's; entries since then carry wrong times: set the clock",
                 "office: cyd may only read this season, nothing was sent; ask the keeper of the hub (table member)",
             ]

@@ -192,7 +192,7 @@ fn a_pulled_stick_is_said_and_mended_by_its_laptop() {
     fs::write(&piece, &text[..text.len() * 3 / 4]).unwrap();
     let said = desk.bob.done(&["share"]);
     assert!(said.starts_with("stick: 5 sent\nstick: had less than before"), "{said}");
-    assert!(said.contains("stick: 1 piece of ann's is cut short and was passed over"), "{said}");
+    assert!(said.contains("stick: 1 piece of ann's is incomplete and was skipped"), "{said}");
     assert!(!desk.bob.done(&["export"]).contains("\"level\":2"));
     // Bob carried on what he had of Ann's lines; Ann gives the rest.
     let said = desk.ann.done(&["share"]);
@@ -206,7 +206,7 @@ fn a_pulled_stick_is_said_and_mended_by_its_laptop() {
     let text = fs::read(&own).unwrap();
     fs::write(&own, &text[..text.len() - 40]).unwrap();
     let said = desk.ann.done(&["share"]);
-    assert!(said.contains("stick: 1 piece of bob's is cut short and was passed over"), "{said}");
+    assert!(said.contains("stick: 1 piece of bob's is incomplete and was skipped"), "{said}");
     desk.exchange();
     desk.is_one();
 }
@@ -390,7 +390,7 @@ fn a_season_begun_by_itself_joins_the_other_one_when_it_is_asked_to() {
     assert_eq!(
         said,
         "benchwalk: [stick]/BENCH holds a season of the same site that was begun by itself: Thistlecot ([id]). To make \
-         [root]/data/season.db one with it, add --join [id]; to begin another season beside it, add --new\n"
+         [root]/data/season.db one with it, add --join [id]; to begin another season next to it, add --new\n"
     );
     let said = desk.plain(&cyd.done(&["share", "on", "--folder", &desk.folder(), "--join", "thistlecot"]));
     assert!(said.contains("All of [root]/data/season.db is in [root]/data/season-shared.db now"), "{said}");

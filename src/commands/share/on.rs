@@ -29,7 +29,7 @@ pub struct OnArgs {
     /// Where it lies.
     #[command(flatten)]
     pub place: Where,
-    /// Make this file one with a season that lies there, although it was begun by itself: its id, or the name of its site.
+    /// Make this file part of a season that lies there, even where it was set up separately: its id, or the name of its site.
     #[arg(long, value_name = "SEASON", conflicts_with = "new")]
     join: Option<String>,
     /// Begin another season although one of the same site lies there.

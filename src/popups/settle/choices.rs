@@ -147,7 +147,7 @@ pub(super) fn elsewhere(unsettled: &Unsettled, model: &Model) -> Option<String> 
             dates::time(&model.now.at)
         )),
         Unsettled::Held(_) => Some(
-            "They are kept and given on to the other laptops; they count here once this program is the newer one."
+            "They are kept and sent to the other laptops; they count here once this program is the newer one."
                 .to_owned(),
         ),
         Unsettled::Plan(_) | Unsettled::Pots(_) | Unsettled::Twins(_) => None,

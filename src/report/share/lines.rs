@@ -199,11 +199,11 @@ mod tests {
             ],
             held: 3,
         };
-        insta::assert_snapshot!(state(&sharing, "Alder Hollow", now()));
-        insta::assert_snapshot!(state_json(&sharing, "Alder Hollow"));
+        insta::assert_snapshot!(state(&sharing, "Birch Flat", now()));
+        insta::assert_snapshot!(state_json(&sharing, "Birch Flat"));
         insta::assert_snapshot!(state(
             &Sharing { carriers: vec![], laptops: vec![], held: 0, ..sharing },
-            "Alder Hollow",
+            "Birch Flat",
             now()
         ));
     }

@@ -198,7 +198,7 @@ fn same_site_there(other: &Offered, place: &CarrierPlace, path: &Path) -> ShareE
     let (file, id) = (shown(path), other.season);
     ShareError::Refused(format!(
         "{place} holds a season of the same site that was begun by itself: {}. To make {file} one with it, add --join {id}; to begin \
-         another season beside it, add --new",
+         another season next to it, add --new",
         called(other)
     ))
 }
