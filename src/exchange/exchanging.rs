@@ -15,7 +15,7 @@ pub struct Batches {
 
 impl Default for Batches {
     fn default() -> Self {
-        Self { take: 200, give: 500 }
+        Self { take: 100, give: 500 }
     }
 }
 

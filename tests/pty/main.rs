@@ -11,6 +11,7 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod arriving;
 mod copies;
 mod day;
 mod ends;

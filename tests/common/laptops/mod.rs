@@ -3,6 +3,8 @@
 //!
 //! Taken in by `#[path = "../common/laptops/mod.rs"] mod laptops;`, beside `season` and `terminal`.
 
+#![allow(dead_code, reason = "each test takes what it needs")]
+
 use crate::season;
 use crate::terminal::{FOLDERS, Pty, Start, program, query};
 use std::path::{Path, PathBuf};
@@ -30,10 +32,19 @@ impl Two {
         option: impl Fn(&str) -> [String; 2],
         env: impl Fn(&str) -> Vec<(String, String)>,
     ) -> Self {
+        Self::keeping(&season::journal(), name, option, env)
+    }
+
+    /// The same with the season of this journal.
+    pub(crate) fn keeping(
+        journal: &str,
+        name: &str,
+        option: impl Fn(&str) -> [String; 2],
+        env: impl Fn(&str) -> Vec<(String, String)>,
+    ) -> Self {
         let root = tempfile::tempdir().unwrap();
         let [ann, bob] = ["ann", "bob"].map(|laptop| Laptop::new(root.path(), laptop, env(laptop)));
-        std::fs::write(ann.folder.join("season.jsonl"), season::journal()).unwrap();
-        ann.done(&["import", "season.jsonl"]);
+        ann.import(journal);
         for (laptop, how) in [(&ann, "on"), (&bob, "join")] {
             let [option, place] = option(laptop.name);
             laptop.done(&["share", how, &option, &place, "--name", name]);
@@ -61,8 +72,14 @@ impl Laptop {
         command.output().unwrap()
     }
 
+    /// Imports a journal.
+    pub(crate) fn import(&self, journal: &str) {
+        std::fs::write(self.folder.join("season.jsonl"), journal).unwrap();
+        self.done(&["import", "season.jsonl"]);
+    }
+
     /// A command that comes to its end; gives what it printed.
-    fn done(&self, arguments: &[&str]) -> String {
+    pub(crate) fn done(&self, arguments: &[&str]) -> String {
         let output = self.command(arguments);
         let text = String::from_utf8_lossy(&output.stdout).into_owned();
         assert!(output.status.success(), "{arguments:?}: {text}{}", String::from_utf8_lossy(&output.stderr));
@@ -78,7 +95,7 @@ impl Laptop {
     }
 
     /// Opens the screens.
-    fn open(&self) -> Pty {
+    pub(crate) fn open(&self) -> Pty {
         let env: Vec<_> = self.env.iter().map(|(name, value)| (name.as_str(), Some(value.as_str()))).collect();
         let start = Start { folder: Some(&self.folder), env: &env, ..Start::default() };
         let mut pty = Pty::start_as(start, &["--season", "season.db"]);
@@ -97,7 +114,7 @@ impl Laptop {
         pty
     }
 
-    fn file(&self) -> PathBuf {
+    pub(crate) fn file(&self) -> PathBuf {
         self.folder.join("season.db")
     }
 }
