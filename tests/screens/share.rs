@@ -176,7 +176,9 @@ fn what_arrives_is_named_by_its_laptop() {
     };
     let mut arrives = |n: u128, laptop: Option<&str>| {
         let mut origins = Origins::default();
-        laptop.into_iter().for_each(|laptop| origins.add(Uuid::from_u128(n), laptop));
+        if let Some(laptop) = laptop {
+            origins.add(Uuid::from_u128(n), laptop);
+        }
         desk.app.model.add_origins(&origins);
         let plan = desk.app.model.season.plan().clone();
         desk.answer(Outcome::Joined { plan, entries: vec![entry(n)] });
