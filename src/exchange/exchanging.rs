@@ -90,13 +90,12 @@ pub fn exchange<R: Replica>(
     batches: Batches,
     did: &mut Exchanged,
 ) -> Result<(), Stopped<R::Error>> {
-    exchange_by(Protocol::TRUE, &mut BTreeMap::new(), replica, carrier, season, batches, did)
+    exchange_by((Protocol::TRUE, &mut BTreeMap::new()), replica, carrier, season, batches, did)
 }
 
 /// The same by a protocol; `given` is how far each stream was given to this carrier, which the true one does not look at.
 pub(super) fn exchange_by<R: Replica>(
-    protocol: Protocol,
-    given: &mut BTreeMap<Stream, u64>,
+    (protocol, given): (Protocol, &mut BTreeMap<Stream, u64>),
     replica: &mut R,
     carrier: &mut dyn Carrier,
     season: Uuid,

@@ -1,46 +1,50 @@
 //! Saves of the screens go before the steps of an exchange.
 
-use std::sync::Arc;
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::time::Duration;
-
-/// How often a step of an exchange looks whether it may go.
-const LOOK: Duration = Duration::from_millis(1);
+use std::sync::{Arc, Condvar, Mutex, PoisonError};
 
 /// Between the main thread, which saves what was typed, and the thread that exchanges: both write to one season file, and only one
 /// can at a time. A step of an exchange begins only while no save waits, so a save waits for at most one step.
 #[derive(Debug, Clone, Default)]
-pub struct Gate(Arc<AtomicUsize>);
+pub struct Gate(Arc<Saves>);
+
+/// How many saves wait or are under way.
+#[derive(Debug, Default)]
+struct Saves {
+    many: Mutex<usize>,
+    over: Condvar,
+}
 
 /// While it is there no step of an exchange begins.
 #[derive(Debug)]
-pub struct Save(Arc<AtomicUsize>);
+pub struct Save(Arc<Saves>);
 
 impl Gate {
     /// Before a save; the gate opens again when what is given is dropped.
     pub fn save(&self) -> Save {
-        self.0.fetch_add(1, Ordering::SeqCst);
+        let mut many = self.0.many.lock().unwrap_or_else(PoisonError::into_inner);
+        *many = many.saturating_add(1);
         Save(Arc::clone(&self.0))
     }
 
     /// Before a step of an exchange: returns once no save waits.
     pub fn pass(&self) {
-        while self.0.load(Ordering::SeqCst) > 0 {
-            std::thread::sleep(LOOK);
-        }
+        let many = self.0.many.lock().unwrap_or_else(PoisonError::into_inner);
+        drop(self.0.over.wait_while(many, |many| *many > 0).unwrap_or_else(PoisonError::into_inner));
     }
 }
 
 impl Drop for Save {
     fn drop(&mut self) {
-        self.0.fetch_sub(1, Ordering::SeqCst);
+        let mut many = self.0.many.lock().unwrap_or_else(PoisonError::into_inner);
+        *many = many.saturating_sub(1);
+        self.0.over.notify_all();
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::sync::atomic::AtomicBool;
+    use std::sync::atomic::{AtomicBool, Ordering};
 
     #[test]
     fn a_step_begins_once_the_save_is_done() {

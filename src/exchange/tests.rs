@@ -82,7 +82,7 @@ impl World {
         let mut did = Exchanged::default();
         let given = place.given.entry(laptop).or_default();
         let (replica, carrier) = (&mut self.laptops[laptop], &mut place.hub as &mut dyn Carrier);
-        let done = exchange_by(self.protocol, given, replica, carrier, SEASON, batches, &mut did);
+        let done = exchange_by((self.protocol, given), replica, carrier, SEASON, batches, &mut did);
         place.hub.left = None;
         self.counts.cuts += usize::from(matches!(done, Err(Stopped::Carrier(_))));
         self.counts.written_again += did.written_again;
