@@ -90,50 +90,42 @@ pub fn exchange<R: Replica>(
     batches: Batches,
     did: &mut Exchanged,
 ) -> Result<(), Stopped<R::Error>> {
-    exchange_by((Protocol::TRUE, &mut BTreeMap::new()), replica, carrier, season, batches, did)
-}
-
-/// The same by a protocol; `given` is how far each stream was given to this carrier, which the true one does not look at.
-pub(super) fn exchange_by<R: Replica>(
-    (protocol, given): (Protocol, &mut BTreeMap<Stream, u64>),
-    replica: &mut R,
-    carrier: &mut dyn Carrier,
-    season: Uuid,
-    batches: Batches,
-    did: &mut Exchanged,
-) -> Result<(), Stopped<R::Error>> {
-    replica.own().map_err(Stopped::Replica)?;
-    let mut heads = carrier.heads(season)?;
-    heads.sort_by_key(|head| head.stream);
-    did.heads.clone_from(&heads);
-    let mut with = With { protocol, replica, carrier, season, batches, did };
-    let mut at = BTreeMap::new();
-    for head in &heads {
-        at.insert(head.stream, with.take(head)?);
-    }
-    let found: BTreeMap<Stream, &Head> = heads.iter().map(|head| (head.stream, head)).collect();
-    for branch in with.branches()? {
-        // Of a stream that the carrier does not have, the first branch.
-        if *at.entry(branch.stream).or_insert(branch.id) == branch.id {
-            let before = given.entry(branch.stream).or_default();
-            *before = with.give(&branch, found.get(&branch.stream).copied(), *before)?;
-        }
-    }
-    with.did.remarks.extend(with.carrier.remarks());
-    Ok(())
+    With { protocol: Protocol::TRUE, replica, carrier, season, batches, did }.run(&mut BTreeMap::new())
 }
 
 /// An exchange under way.
-struct With<'a, R: Replica> {
-    protocol: Protocol,
-    replica: &'a mut R,
-    carrier: &'a mut dyn Carrier,
-    season: Uuid,
-    batches: Batches,
-    did: &'a mut Exchanged,
+pub(super) struct With<'a, R: Replica> {
+    pub(super) protocol: Protocol,
+    pub(super) replica: &'a mut R,
+    pub(super) carrier: &'a mut dyn Carrier,
+    pub(super) season: Uuid,
+    pub(super) batches: Batches,
+    pub(super) did: &'a mut Exchanged,
 }
 
 impl<R: Replica> With<'_, R> {
+    /// All of it; `given` is how far each stream was given to this carrier, which the true protocol does not look at.
+    pub(super) fn run(mut self, given: &mut BTreeMap<Stream, u64>) -> Result<(), Stopped<R::Error>> {
+        self.replica.own().map_err(Stopped::Replica)?;
+        let mut heads = self.carrier.heads(self.season)?;
+        heads.sort_by_key(|head| head.stream);
+        self.did.heads.clone_from(&heads);
+        let mut at = BTreeMap::new();
+        for head in &heads {
+            at.insert(head.stream, self.take(head)?);
+        }
+        let found: BTreeMap<Stream, &Head> = heads.iter().map(|head| (head.stream, head)).collect();
+        for branch in self.branches()? {
+            // Of a stream that the carrier does not have, the first branch.
+            if *at.entry(branch.stream).or_insert(branch.id) == branch.id {
+                let before = given.entry(branch.stream).or_default();
+                *before = self.give(&branch, found.get(&branch.stream).copied(), *before)?;
+            }
+        }
+        self.did.remarks.extend(self.carrier.remarks());
+        Ok(())
+    }
+
     fn branches(&mut self) -> Result<Vec<Branch>, Stopped<R::Error>> {
         self.replica.branches().map_err(Stopped::Replica)
     }
@@ -224,7 +216,7 @@ impl<R: Replica> With<'_, R> {
 }
 
 /// How many of these lines, from the first on, carry the chain they should.
-fn sound(before: Chain, lines: &[Linked]) -> usize {
+pub(super) fn sound(before: Chain, lines: &[Linked]) -> usize {
     let mut chain = before;
     let good = |line: &&Linked| {
         chain = chain.link(&line.text);
