@@ -48,10 +48,6 @@ pub mod files;
 
 pub mod store;
 
-pub mod folder;
-
-pub mod hub;
-
 pub mod review;
 
 pub mod totals;

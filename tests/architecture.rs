@@ -56,16 +56,14 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("journal", &["crop", "record", "terms", "units", "progress"]),
     ("exchange", &[]),
     ("files", &["characters"]),
-    ("store", &["files", "exchange", "record", "terms", "progress"]),
-    ("folder", &["files", "exchange", "journal", "characters"]),
-    ("hub", &["files", "exchange", "characters"]),
+    ("store", &["files", "record", "terms", "progress"]),
     ("review", &["trials", "warnings", "mix", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     ("totals", &["warnings", "season", "crop", "record", "limits", "terms", "dates", "units"]),
     (
         "report",
         &[
-            "totals", "review", "compare", "exchange", "trials", "stats", "mix", "warnings", "season", "crop",
-            "record", "limits", "terms", "dates", "units",
+            "totals", "review", "compare", "trials", "stats", "mix", "warnings", "season", "crop", "record", "limits",
+            "terms", "dates", "units",
         ],
     ),
     ("input", &[]),
@@ -88,10 +86,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "compare",
             "journal",
             "files",
-            "exchange",
             "store",
-            "folder",
-            "hub",
             "season",
             "crop",
             "record",
@@ -110,16 +105,14 @@ const MAY_USE: &[(&str, &[&str])] = &[
 const ON_THE_GROUND: [&str; 5] = ["model", "panes", "screens", "popups", "app"];
 
 /// Words that belong to one room, and the rooms they may stand in.
-const ROOMS: [(&str, &[&str]); 11] = [
+const ROOMS: [(&str, &[&str]); 9] = [
     ("rusqlite", &["store"]),
     ("crossterm", &["term"]),
     ("Utc::now", &["clock"]),
     ("Local::now", &["clock"]),
     ("SystemTime::now", &["clock"]),
-    ("postgres", &["hub"]),
-    ("rustls", &["hub"]),
-    ("std::fs", &["files", "store", "folder", "hub", "term", "clock", "run", "session", "commands", "main"]),
-    ("std::env", &["hub", "term", "clock", "run", "session", "commands", "main"]),
+    ("std::fs", &["files", "store", "term", "clock", "run", "session", "commands", "main"]),
+    ("std::env", &["term", "clock", "run", "session", "commands", "main"]),
     ("std::process", &["files", "store", "term", "run", "session", "commands", "main"]),
     ("ratatui", &["ui", "panes", "screens", "popups", "app", "term", "run"]),
 ];

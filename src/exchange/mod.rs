@@ -15,17 +15,13 @@
 mod carrier;
 mod chain;
 mod exchanging;
-mod gate;
 #[cfg(test)]
 mod memory;
 mod replica;
-mod sharing;
 #[cfg(test)]
 mod tests;
 
 pub use carrier::{Carrier, CarrierError, Head, Offered, Piece, Remark};
 pub use chain::{Chain, Linked, Stream};
 pub use exchanging::{Batches, Damaged, Exchanged, Stopped, exchange};
-pub use gate::{Gate, Save};
 pub use replica::{Branch, BranchId, Replica, Taken};
-pub use sharing::{CarrierState, LaptopState, Sharing};

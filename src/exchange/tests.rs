@@ -42,7 +42,7 @@ struct Counts {
 impl World {
     fn new(seed: u64, protocol: Protocol) -> Self {
         // A first version without branches failed only with two carriers: most lives have two.
-        let places = if seed % 3 == 0 { 1 } else { 2 };
+        let places = if seed.is_multiple_of(3) { 1 } else { 2 };
         let mut dice = Draw::new("exchange", &seed.to_string(), "life");
         let laptops = (0..2 + dice.below(5)).map(|n| Laptop::new(dice.number() ^ n as u64, Disk::default())).collect();
         let place = || Place { hub: Hub::default(), copy: None, given: BTreeMap::new() };

@@ -14,7 +14,7 @@ mod storage;
 mod unsaved;
 
 pub use last_year::{Piece, ReadLastYear};
-pub use storage::{Asked, Exchanger, Logged, Opened, Part, Refused, Rescue, Storage};
+pub use storage::{Asked, Logged, Opened, Part, Refused, Rescue, Storage};
 
 use crate::app::App;
 use crate::clock::{Clock, stamp};

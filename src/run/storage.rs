@@ -1,11 +1,10 @@
 //! Storage as the loop needs it; implemented by the season file and by test doubles.
 
 use super::ReadLastYear;
-use crate::exchange::{Gate, Sharing};
 use crate::limits::Limits;
 use crate::model::{NotOpened, Rescued, Setting};
 use crate::record::{Entry, Line, Plan};
-use crate::season::{Origins, Season};
+use crate::season::Season;
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
 use std::sync::Arc;
 
@@ -75,16 +74,6 @@ pub trait Rescue: Send + Sync {
     fn paths(&self) -> Vec<String>;
 }
 
-/// Exchanges a shared season with its carriers, through a connection of its own to the season file. Runs on a thread of its own.
-pub trait Exchanger: Send {
-    /// What is known without asking any carrier.
-    fn state(&mut self) -> Sharing;
-
-    /// One exchange with every carrier whose time has come, or with all where it was `asked` for. `tell` is called with how things stand
-    /// after each carrier; before every step that writes to the season file `gate` is passed.
-    fn exchange(&mut self, asked: bool, now: DateTime<Utc>, gate: &Gate, tell: &dyn Fn(Sharing)) -> Sharing;
-}
-
 /// Storage of records.
 pub trait Storage: Send {
     /// Stores lines, all or none; when it returns they are durable. Where there is no season file yet, lines that hold a site
@@ -149,19 +138,6 @@ pub trait Storage: Send {
     /// What reads last year's season beside the one that is open; `None` where there is nothing of the kind.
     fn last_year(&mut self) -> Option<ReadLastYear> {
         None
-    }
-
-    /// What exchanges the open season with its carriers; `None` where it is not shared. Given once for each opening.
-    fn exchanger(&mut self) -> Option<Box<dyn Exchanger>> {
-        None
-    }
-
-    /// Which laptops wrote the lines read since this was asked last.
-    ///
-    /// # Errors
-    /// In words.
-    fn origins(&mut self) -> Result<Origins, String> {
-        Ok(Origins::default())
     }
 
     /// Keeps a setting for the next start.

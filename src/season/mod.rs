@@ -28,7 +28,6 @@ mod index;
 mod keep_out;
 mod moment;
 mod moves;
-mod origins;
 pub mod places;
 mod pots;
 mod revisions;
@@ -40,7 +39,6 @@ pub use applications::Treatment;
 pub use check::SeasonFault;
 pub use history::{History, Written};
 pub use keep_out::closes_until;
-pub use origins::Origins;
 pub use settle::{Contradiction, Unsettled};
 
 use crate::record::{Bench, Entry, Line, LineKey, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial};
@@ -72,7 +70,6 @@ pub struct Season {
     index: Arc<Index>,
     strikes: Arc<Strikes>,
     ledgers: Arc<Ledgers>,
-    origins: Arc<Origins>,
     /// The day as of which the plan is read; `None` for all that is known.
     as_of: Option<NaiveDate>,
 }
@@ -87,7 +84,7 @@ impl Season {
         let index = Arc::new(Index::of(&entries));
         let strikes = Arc::new(Strikes::of(&entries));
         let (plan, entries) = (Arc::new(plan), Arc::new(entries));
-        Self { plan, views, entries, index, strikes, ledgers: Arc::default(), origins: Arc::default(), as_of: None }
+        Self { plan, views, entries, index, strikes, ledgers: Arc::default(), as_of: None }
     }
 
     /// The season with its plan as it stood at the end of a day: revisions written later do not count, corrections do. A view
@@ -258,18 +255,6 @@ impl Season {
     pub fn plot_entries(&self, plot: &str, day: NaiveDate) -> impl Iterator<Item = &Entry> {
         let entries = self.index.of_plot(plot).iter().filter_map(|position| self.entries.get(*position));
         entries.filter(move |entry| entry.day() <= day && !self.is_struck(entry, day))
-    }
-
-    /// The laptop that wrote a line; `None` for this one, and where the season is not shared.
-    pub fn origin(&self, line: uuid::Uuid) -> Option<&str> {
-        self.origins.of(line)
-    }
-
-    /// Adds what is known of the laptops that wrote its lines.
-    pub fn add_origins(&mut self, more: &Origins) {
-        if !more.is_empty() {
-            Arc::make_mut(&mut self.origins).extend(more);
-        }
     }
 
     /// Adds an entry; false, and nothing changed, when one with its id is known.

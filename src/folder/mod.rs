@@ -1,1 +1,0 @@
-//! A folder or stick as a carrier: pieces of streams that are ordinary journals with a checked end.

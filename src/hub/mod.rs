@@ -1,1 +1,0 @@
-//! PostgreSQL as a carrier: the only user of its library.
