@@ -90,7 +90,7 @@ pub fn exchange<R: Replica>(
     batches: Batches,
     did: &mut Exchanged,
 ) -> Result<(), Stopped<R::Error>> {
-    exchange_by((Protocol::TRUE, &mut BTreeMap::new()), replica, carrier, season, batches, did)
+    With { protocol: Protocol::TRUE, replica, carrier, season, batches, did }.run(&mut BTreeMap::new())
 }
 
 /// Brings a season file up to what a carrier has, and gives nothing: for a file that is only read. `did` as in [`exchange`].
@@ -104,66 +104,61 @@ pub fn take_only<R: Replica>(
     batches: Batches,
     did: &mut Exchanged,
 ) -> Result<(), Stopped<R::Error>> {
-    let mut heads = carrier.heads(season)?;
-    heads.sort_by_key(|head| head.stream);
-    did.heads.clone_from(&heads);
     let mut with = With { protocol: Protocol::TRUE, replica, carrier, season, batches, did };
-    for head in &heads {
+    for head in &with.heads()? {
         with.fetch(head)?;
     }
     with.did.remarks.extend(with.carrier.remarks());
     Ok(())
 }
 
-/// [`exchange`] by a protocol; `given` is how far each stream was given to this carrier, which the true one does not look at.
-pub(super) fn exchange_by<R: Replica>(
-    (protocol, given): (Protocol, &mut BTreeMap<Stream, u64>),
-    replica: &mut R,
-    carrier: &mut dyn Carrier,
-    season: Uuid,
-    batches: Batches,
-    did: &mut Exchanged,
-) -> Result<(), Stopped<R::Error>> {
-    replica.own().map_err(Stopped::Replica)?;
-    let mut heads = carrier.heads(season)?;
-    heads.sort_by_key(|head| head.stream);
-    did.heads.clone_from(&heads);
-    let mut with = With { protocol, replica, carrier, season, batches, did };
-    let mut at = BTreeMap::new();
-    for head in &heads {
-        at.insert(head.stream, with.take(head)?);
-    }
-    let found: BTreeMap<Stream, &Head> = heads.iter().map(|head| (head.stream, head)).collect();
-    for branch in with.branches()? {
-        // Of a stream that the carrier does not have, the first branch.
-        if *at.entry(branch.stream).or_insert(branch.id) == branch.id {
-            let before = given.entry(branch.stream).or_default();
-            match with.give(&branch, found.get(&branch.stream).copied(), *before) {
-                Ok(last) => *before = last,
-                // All was taken, and asking again gives the same answer: no failure, but to be said.
-                Err(Stopped::Carrier(CarrierError::MayNot { role, what: "write" })) => {
-                    with.did.remarks.push(Remark::MayOnlyRead { role });
-                    break;
-                }
-                Err(stopped) => return Err(stopped),
-            }
-        }
-    }
-    with.did.remarks.extend(with.carrier.remarks());
-    Ok(())
-}
-
 /// An exchange under way.
-struct With<'a, R: Replica> {
-    protocol: Protocol,
-    replica: &'a mut R,
-    carrier: &'a mut dyn Carrier,
-    season: Uuid,
-    batches: Batches,
-    did: &'a mut Exchanged,
+pub(super) struct With<'a, R: Replica> {
+    pub(super) protocol: Protocol,
+    pub(super) replica: &'a mut R,
+    pub(super) carrier: &'a mut dyn Carrier,
+    pub(super) season: Uuid,
+    pub(super) batches: Batches,
+    pub(super) did: &'a mut Exchanged,
 }
 
 impl<R: Replica> With<'_, R> {
+    /// All of it; `given` is how far each stream was given to this carrier, which the true protocol does not look at.
+    pub(super) fn run(mut self, given: &mut BTreeMap<Stream, u64>) -> Result<(), Stopped<R::Error>> {
+        self.replica.own().map_err(Stopped::Replica)?;
+        let heads = self.heads()?;
+        let mut at = BTreeMap::new();
+        for head in &heads {
+            at.insert(head.stream, self.take(head)?);
+        }
+        let found: BTreeMap<Stream, &Head> = heads.iter().map(|head| (head.stream, head)).collect();
+        for branch in self.branches()? {
+            // Of a stream that the carrier does not have, the first branch.
+            if *at.entry(branch.stream).or_insert(branch.id) == branch.id {
+                let before = given.entry(branch.stream).or_default();
+                match self.give(&branch, found.get(&branch.stream).copied(), *before) {
+                    Ok(last) => *before = last,
+                    // All was taken, and asking again gives the same answer: no failure, but to be said.
+                    Err(Stopped::Carrier(CarrierError::MayNot { role, what: "write" })) => {
+                        self.did.remarks.push(Remark::MayOnlyRead { role });
+                        break;
+                    }
+                    Err(stopped) => return Err(stopped),
+                }
+            }
+        }
+        self.did.remarks.extend(self.carrier.remarks());
+        Ok(())
+    }
+
+    /// What the carrier has of the season, in one order for all.
+    fn heads(&mut self) -> Result<Vec<Head>, Stopped<R::Error>> {
+        let mut heads = self.carrier.heads(self.season)?;
+        heads.sort_by_key(|head| head.stream);
+        self.did.heads.clone_from(&heads);
+        Ok(heads)
+    }
+
     fn branches(&mut self) -> Result<Vec<Branch>, Stopped<R::Error>> {
         self.replica.branches().map_err(Stopped::Replica)
     }
@@ -261,7 +256,7 @@ impl<R: Replica> With<'_, R> {
 }
 
 /// How many of these lines, from the first on, carry the chain they should.
-fn sound(before: Chain, lines: &[Linked]) -> usize {
+pub(super) fn sound(before: Chain, lines: &[Linked]) -> usize {
     let mut chain = before;
     let good = |line: &&Linked| {
         chain = chain.link(&line.text);

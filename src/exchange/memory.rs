@@ -216,24 +216,3 @@ impl Carrier for Hub {
         Ok(self.head(piece.stream))
     }
 }
-
-/// Random numbers that are the same in every run (`splitmix64`, Steele, Lea and Flood 2014).
-pub(crate) struct Dice(pub(crate) u64);
-
-impl Dice {
-    pub(crate) fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
-    }
-
-    pub(crate) fn below(&mut self, n: usize) -> usize {
-        usize::try_from(self.next() % n as u64).unwrap()
-    }
-
-    pub(crate) fn chance(&mut self, percent: u64) -> bool {
-        self.next() % 100 < percent
-    }
-}

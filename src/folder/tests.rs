@@ -1,7 +1,7 @@
 //! A folder as laptops find it: cut, copied back, full of other things; and random lives over it.
 
 use super::*;
-use crate::exchange::memory::{Dice, Disk, Hub, Laptop};
+use crate::exchange::memory::{Disk, Hub, Laptop};
 use crate::exchange::{Batches, Exchanged, Replica, Stopped, exchange};
 use tempfile::TempDir;
 
@@ -311,7 +311,7 @@ fn put_back(root: &Path, copy: &BTreeMap<PathBuf, Vec<u8>>, over: bool) {
 }
 
 struct World {
-    dice: Dice,
+    dice: Draw,
     whole_only: bool,
     root: TempDir,
     copy: Option<BTreeMap<PathBuf, Vec<u8>>>,
@@ -333,12 +333,12 @@ struct Counts {
 }
 
 /// A stick that is pulled: what the last writes were is left half written, under the last name or the one before.
-fn pull(dice: &mut Dice, root: &Path, before: &BTreeMap<PathBuf, Vec<u8>>) -> bool {
+fn pull(dice: &mut Draw, root: &Path, before: &BTreeMap<PathBuf, Vec<u8>>) -> bool {
     let new: Vec<PathBuf> = copy_of(root).into_keys().filter(|path| !before.contains_key(path)).collect();
     let Some(path) = new.last() else { return false };
     let bytes = fs::read(path).unwrap();
     let cut = &bytes[..dice.below(bytes.len())];
-    if dice.chance(50) {
+    if dice.below(100) < 50 {
         fs::write(path, cut).unwrap();
     } else {
         fs::remove_file(path).unwrap();
@@ -346,7 +346,7 @@ fn pull(dice: &mut Dice, root: &Path, before: &BTreeMap<PathBuf, Vec<u8>>) -> bo
     }
     // A file that was removed may be there again.
     for (path, bytes) in before.iter().filter(|(path, _)| !path.exists()) {
-        if dice.chance(70) {
+        if dice.below(100) < 70 {
             fs::write(path, bytes).unwrap();
         }
     }
@@ -355,9 +355,9 @@ fn pull(dice: &mut Dice, root: &Path, before: &BTreeMap<PathBuf, Vec<u8>>) -> bo
 
 impl World {
     fn new(seed: u64, whole_only: bool) -> Self {
-        let mut dice = Dice(seed);
-        let laptops = (0..2 + dice.below(4)).map(|n| Laptop::new(dice.next() ^ n as u64, Disk::default())).collect();
-        let hub = dice.chance(50).then(Hub::default);
+        let mut dice = Draw::new("folder", &seed.to_string(), "life");
+        let laptops = (0..2 + dice.below(4)).map(|n| Laptop::new(dice.number() ^ n as u64, Disk::default())).collect();
+        let hub = (dice.below(100) < 50).then(Hub::default);
         // Where there is a disk in memory nothing waits for a real one to sync.
         let root = tempfile::tempdir_in("/dev/shm").or_else(|_| tempfile::tempdir()).unwrap();
         Self {
@@ -400,8 +400,8 @@ impl World {
         let batches = Batches { take: most, give: most };
         match self.dice.below(100) {
             0..50 => {
-                let text = if self.dice.chance(85) {
-                    format!("entry {laptop} {:x}", self.dice.next())
+                let text = if self.dice.below(100) < 85 {
+                    format!("entry {laptop} {:x}", self.dice.number())
                 } else {
                     format!("lot {} {}", self.dice.below(3), self.dice.below(9))
                 };
@@ -411,12 +411,12 @@ impl World {
             50..75 => {
                 let before = copy_of(self.root.path());
                 self.with_folder(laptop, batches);
-                if self.dice.chance(50) {
+                if self.dice.below(100) < 50 {
                     self.counts.pulled += usize::from(pull(&mut self.dice, self.root.path(), &before));
                 }
             }
             75..85 => {
-                let left = self.dice.chance(50).then(|| u32::try_from(self.dice.below(26)).unwrap());
+                let left = (self.dice.below(100) < 50).then(|| u32::try_from(self.dice.below(26)).unwrap());
                 self.with_hub(laptop, batches, left);
             }
             85..88 => {
@@ -427,8 +427,8 @@ impl World {
                 }
             }
             88..92 => match &self.copy {
-                Some(copy) if self.dice.chance(60) => {
-                    put_back(self.root.path(), copy, self.dice.chance(50));
+                Some(copy) if self.dice.below(100) < 60 => {
+                    put_back(self.root.path(), copy, self.dice.below(100) < 50);
                     self.counts.put_back += 1;
                 }
                 _ => self.copy = Some(copy_of(self.root.path())),
@@ -441,7 +441,7 @@ impl World {
                 self.laptops[laptop].disk = disk;
             }
             96..98 if self.laptops.len() < 8 => {
-                let seat = self.dice.next();
+                let seat = self.dice.number();
                 self.laptops.push(Laptop::new(seat, self.laptops[laptop].disk.clone()));
             }
             _ => {}

@@ -7,13 +7,15 @@ use tempfile::TempDir;
 
 const ENTRIES: &str = "SELECT count(*) FROM entry";
 
-/// A folder with journals of the same season: one of few entries, one of many.
-fn journals() -> TempDir {
-    let (folder, crop) = (tempfile::tempdir().unwrap(), large(150, 110, 7));
+/// A folder with journals of the same season: one of few entries, one of so many that a quick machine has time to show how far it is.
+/// With it how many thousand lines that one has.
+fn journals() -> (TempDir, usize) {
+    let (folder, crop) = (tempfile::tempdir().unwrap(), large(450, 110, 7));
     for (name, entries) in [("few.jsonl", &crop.entries[..200]), ("many.jsonl", &crop.entries)] {
         std::fs::write(folder.path().join(name), journal::write(None, &crop.plan, entries)).unwrap();
     }
-    folder
+    let lines = crop.plan.lines().len() + crop.entries.len();
+    (folder, lines / 1000)
 }
 
 /// What a save that was cut short may leave beside the season.
@@ -24,7 +26,8 @@ fn left(folder: &TempDir) -> Vec<String> {
 
 #[test]
 fn a_long_import_shows_how_far_it_is_and_ctrl_c_stops_it_with_nothing_half_done() {
-    let folder = journals();
+    let (folder, thousand) = journals();
+    let of = format!(" of {thousand},");
     let season = folder.path().join("season.db");
     let start = || Start { folder: Some(folder.path()), ..Start::default() };
     let mut first = Pty::start_as(start(), &["import", "--season", "season.db", "few.jsonl"]);
@@ -33,8 +36,7 @@ fn a_long_import_shows_how_far_it_is_and_ctrl_c_stops_it_with_nothing_half_done(
 
     let mut pty = Pty::start_as(start(), &["import", "--season", "season.db", "many.jsonl"]);
     pty.wait("the count", |text| {
-        let shows =
-            |line: &str| line.starts_with("Importing: ") && line.contains(" lines  ━") && line.contains(" of 28,");
+        let shows = |line: &str| line.starts_with("Importing: ") && line.contains(" lines  ━") && line.contains(&of);
         text.lines().any(shows)
     });
     pty.send("\u{3}");
@@ -51,7 +53,7 @@ fn a_long_import_shows_how_far_it_is_and_ctrl_c_stops_it_with_nothing_half_done(
 
 #[test]
 fn on_the_screens_a_long_import_shows_how_far_it_is_and_esc_stops_it() {
-    let folder = journals();
+    let (folder, _) = journals();
     let season = folder.path().join("season.db");
     let start = Start { folder: Some(folder.path()), ..Start::default() };
     let mut pty = Pty::start_as(start, &["--season", "season.db", "--by", "kt"]);
