@@ -3,7 +3,7 @@
 use super::connection::next_row;
 use super::error::Fault;
 use super::schema::plan_tables_of;
-use super::{Store, StoreError, entries, plan};
+use super::{Store, StoreError, entries, plan, share};
 use crate::record::schema::RecordSchema;
 use crate::record::{Entry, Plan};
 use rusqlite::{Connection, Row};
@@ -47,18 +47,20 @@ impl Store {
         let connection = &self.connection;
         // Without this a line only seems to have replaced nothing.
         let replaces = plan::replaces(connection).unwrap_or_default();
+        let least = share::least_of(connection).unwrap_or_default();
+        self.left_out.set(self.held().unwrap_or(0));
         let mut salvaged = Salvaged { season: self.season_id().ok().flatten(), ..Salvaged::default() };
         for table in plan_tables_of(self.version) {
             let sql = plan_sql(table, self.version);
             scan(connection, &sql, last(connection, &format!("{}_line", table.name)), |row, _| {
-                drop(salvaged.plan.keep(plan::read(row, table, &replaces)?));
+                drop(salvaged.plan.keep(share::plan_that_counts(&least, plan::read(row, table, &replaces)?)));
                 Ok(())
             });
         }
         let sql = format!("SELECT {} FROM entry WHERE seq > ?1 ORDER BY seq", entries::COLUMNS);
         let written = last(connection, "entry");
         let reached = scan(connection, &sql, written, |row, seq| {
-            salvaged.entries.push((seq, entries::read(row, seq)?));
+            salvaged.entries.push((seq, share::entry_that_counts(&least, entries::read(row, seq)?)));
             Ok(())
         });
         let written = usize::try_from(written.unwrap_or(reached)).unwrap_or_default();

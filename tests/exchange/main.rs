@@ -7,7 +7,11 @@
     reason = "a test that cannot go on stops there"
 )]
 
+mod cases;
+mod held;
 mod hub;
 mod lines;
 mod lives;
 mod mirror;
+mod seats;
+mod waits;

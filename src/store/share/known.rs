@@ -109,10 +109,13 @@ impl Store {
     }
 }
 
-/// The streams that this laptop wrote, those that do not go on among them.
+/// The streams that this laptop wrote, by all their branches: those that do not go on among them, and what came back of one.
 fn own_streams(connection: &Connection, seat: Option<&Seat>) -> Result<Vec<i64>, Fault> {
     next_row();
-    let mut statement = connection.prepare_cached("SELECT number, seat FROM own ORDER BY number")?;
+    let mut statement = connection.prepare_cached(
+        "SELECT b.number, o.seat FROM own AS o JOIN stream AS s ON s.number = o.number JOIN stream AS b ON b.id = s.id
+         ORDER BY b.number",
+    )?;
     let rows = statement.query_map([], |row| Ok((row.get::<_, i64>(0)?, row.get::<_, Vec<u8>>(1)?)))?;
     let all = rows.collect::<Result<Vec<_>, _>>()?;
     let ours = |there: &[u8]| seat.is_none_or(|seat| there.is_empty() || seat.number == there);

@@ -1,0 +1,143 @@
+//! How long a save of the screens waits while a hundred thousand lines arrive beside it. Run by hand in a release build:
+//! `cargo test --release --test exchange -- --ignored --nocapture waits`.
+
+use crate::hub::Hub;
+use crate::lines::{Laptop, SEASON, on_bench, plan, water};
+use benchwalk::exchange::{Batches, Chain, Exchanged, Gate, Linked, Stream, exchange};
+use benchwalk::record::codec;
+use benchwalk::store::Store;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+use uuid::Uuid;
+
+/// The lines of another laptop, chained.
+fn arriving(many: u32) -> Hub {
+    let (mut lines, mut chain) = (Vec::new(), Chain::START);
+    for n in 0..many {
+        let bench = format!("B{}", n % 500);
+        let id = Uuid::from_u64_pair(
+            0x0199_a000_0000_7000 | u64::from(n) << 20,
+            u64::from(n).wrapping_mul(0x9E37_79B9_7F4A_7C15),
+        );
+        let text = codec::line_text(&on_bench(&bench, id.as_u128(), n, 1 + n % 5));
+        chain = chain.link(&text);
+        lines.push(Linked { text, chain });
+    }
+    let mut hub = Hub::default();
+    hub.log.insert(Stream(Uuid::from_u128(77)), (Some("bob".to_owned()), lines));
+    hub
+}
+
+struct Gated<'a>(&'a mut Store, &'a Gate);
+
+impl benchwalk::exchange::Replica for Gated<'_> {
+    type Error = benchwalk::store::StoreError;
+    fn own(&mut self) -> Result<(), Self::Error> {
+        self.1.pass();
+        self.0.own()
+    }
+    fn branches(&mut self) -> Result<Vec<benchwalk::exchange::Branch>, Self::Error> {
+        self.0.branches()
+    }
+    fn chain_at(&mut self, b: benchwalk::exchange::BranchId, n: u64) -> Result<Option<Chain>, Self::Error> {
+        self.0.chain_at(b, n)
+    }
+    fn begin(&mut self, s: Stream, l: Option<&str>) -> Result<benchwalk::exchange::BranchId, Self::Error> {
+        self.1.pass();
+        self.0.begin(s, l)
+    }
+    fn take(
+        &mut self,
+        b: benchwalk::exchange::BranchId,
+        after: u64,
+        lines: &[Linked],
+    ) -> Result<benchwalk::exchange::Taken, Self::Error> {
+        self.1.pass();
+        self.0.take(b, after, lines)
+    }
+    fn read(&mut self, b: benchwalk::exchange::BranchId, after: u64, most: usize) -> Result<Vec<Linked>, Self::Error> {
+        self.0.read(b, after, most)
+    }
+    fn write_again(&mut self, b: benchwalk::exchange::BranchId) -> Result<usize, Self::Error> {
+        self.1.pass();
+        self.0.write_again(b)
+    }
+}
+
+fn of(times: &mut [Duration], what: &str) {
+    times.sort();
+    let at = |share: f64| times[((times.len() - 1) as f64 * share) as usize];
+    println!("{what}: {} saves, median {:?}, p99 {:?}, max {:?}", times.len(), at(0.5), at(0.99), at(1.0));
+}
+
+#[test]
+#[ignore = "measures; by hand in a release build"]
+fn waits_of_a_save_while_lines_arrive() {
+    let many = std::env::var("LINES").ok().and_then(|n| n.parse().ok()).unwrap_or(100_000);
+    let take = std::env::var("TAKE").ok().and_then(|n| n.parse().ok()).unwrap_or(200);
+    let mut ann = Laptop::new(1, "ann", &plan());
+    let mut hub = arriving(many);
+    let (path, seat, gate, done) = (ann.path(), ann.seat, Gate::default(), AtomicBool::new(false));
+    let (mut quiet, mut busy) = (Vec::new(), Vec::new());
+    let mut n = 0;
+    let mut save = |ann: &mut Laptop, times: &mut Vec<Duration>| {
+        n += 1;
+        let line = [water(1_000_000 + u128::from(n), n, 1 + n % 5)];
+        let start = Instant::now();
+        let guard = gate.save();
+        ann.store().append(&line).unwrap();
+        drop(guard);
+        times.push(start.elapsed());
+    };
+    for _ in 0..200 {
+        save(&mut ann, &mut quiet);
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    std::thread::scope(|threads| {
+        let (gate, done) = (&gate, &done);
+        threads.spawn(move || {
+            let mut store = Store::open_beside(&path).unwrap();
+            store.sit(seat, "ann");
+            let start = Instant::now();
+            let mut did = Exchanged::default();
+            exchange(&mut Gated(&mut store, gate), &mut hub, SEASON, Batches { take, give: 500 }, &mut did).unwrap();
+            println!("{} lines arrived in {:?}", did.taken, start.elapsed());
+            store.close().unwrap();
+            done.store(true, Ordering::SeqCst);
+        });
+        while !done.load(Ordering::SeqCst) {
+            save(&mut ann, &mut busy);
+            std::thread::sleep(Duration::from_millis(20));
+        }
+    });
+    of(&mut quiet, "alone");
+    of(&mut busy, "while lines arrive");
+    let length = |suffix: &str| {
+        std::fs::metadata(ann.path().with_file_name(format!("season.db{suffix}"))).map_or(0, |f| f.len())
+    };
+    println!("file {} KB, log {} KB", length("") / 1024, length("-wal") / 1024);
+    let start = Instant::now();
+    ann.store().own_lines().unwrap();
+    let laptops = ann.store().laptops().unwrap();
+    println!("{} laptops in {:?}", laptops.len(), start.elapsed());
+    let start = Instant::now();
+    let mut heard = benchwalk::store::Heard::default();
+    let came = ann.store().origins(&mut heard, usize::MAX).unwrap().len();
+    println!("{came} origins in {:?}", start.elapsed());
+    let start = Instant::now();
+    assert!(ann.store().origins(&mut heard, usize::MAX).unwrap().is_empty());
+    println!("none new in {:?}", start.elapsed());
+    let start = Instant::now();
+    println!(
+        "{} held, {} to send, in {:?}",
+        ann.store().held().unwrap(),
+        ann.store().to_send(&[]).unwrap(),
+        start.elapsed()
+    );
+    let start = Instant::now();
+    ann.quit();
+    println!("quit in {:?}", start.elapsed());
+    let start = Instant::now();
+    ann.store();
+    println!("opened in {:?}", start.elapsed());
+}
