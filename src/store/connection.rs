@@ -37,6 +37,7 @@ thread_local! {
 }
 
 /// Waits for another writer, up to [`BUSY_WAIT`]. The database's own way waits longer and longer between two looks.
+#[expect(clippy::disallowed_methods, reason = "a lock of another connection gives no event when it goes")]
 fn wait() -> impl FnMut(i32) -> bool + Send + 'static {
     let mut since = Instant::now();
     move |tries| {

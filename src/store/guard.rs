@@ -135,7 +135,7 @@ impl Store {
             None => None,
         };
         // Without a log the save itself changes the file.
-        let writing = (self.journaling != Journaling::Wal).then(|| self._held.writing());
+        let writing = (self.journaling != Journaling::Wal).then(|| self.held.writing());
         let done = schema::write(&mut self.connection, work).map_err(|fault| fault.of(&self.path))?;
         drop(writing);
         self.saved()?;
@@ -161,14 +161,14 @@ impl Store {
         if self.journaling != Journaling::Wal {
             return;
         }
-        let most = if self.beside.is_none() && self._held.has_beside() { VERY_LONG_LOG } else { LONG_LOG };
+        let most = if self.beside.is_none() && self.held.has_beside() { VERY_LONG_LOG } else { LONG_LOG };
         let pages = |row: &Row<'_>| Ok(row.get::<_, i64>(1)?.saturating_sub(row.get(2)?));
         let to_write = self.connection.query_row("PRAGMA wal_checkpoint(NOOP)", [], pages);
         // What another program wrote into the file is looked over first, before the next save.
         if to_write.is_ok_and(|pages| pages < most) || identity.look() != Found::Same {
             return;
         }
-        let writing = self._held.writing();
+        let writing = self.held.writing();
         // What is in the log is safe there; where it cannot be written into the file now, it is tried after the next save.
         let done = self.connection.query_row("PRAGMA wal_checkpoint(PASSIVE)", [], |_| Ok(()));
         if let Err(error) = done {

@@ -106,7 +106,7 @@ pub struct Store {
     /// Held while it is read beside a connection of this process that writes.
     _turn: Option<Turn>,
     /// Dropped after the connection.
-    _held: Held,
+    held: Held,
 }
 
 impl Store {
@@ -207,7 +207,7 @@ impl Store {
     /// # Errors
     /// When the system refuses.
     pub fn leave(self) -> Result<(), StoreError> {
-        let Self { connection, path, _held: held, .. } = self;
+        let Self { connection, path, held, .. } = self;
         let left = connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true);
         left.and_then(|_| connection.close().map_err(|(_, error)| error))
             .map_err(|e| error::Fault::Sql(e).of(&path))?;
@@ -228,7 +228,7 @@ impl Store {
         if let Some(gone) = self.gone {
             self.prepare_close(gone).map_err(|error| error::Fault::Sql(error).of(&self.path))?;
         }
-        let Self { connection, path, journaling, gone, writer, beside, _held: held, .. } = self;
+        let Self { connection, path, journaling, gone, writer, beside, held, .. } = self;
         if journaling == Journaling::Wal && gone.is_none() && beside.is_none() {
             let _writing = held.writing();
             // Another reader keeps the log from being emptied; that is no fault, and the last to close does it.

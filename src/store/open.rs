@@ -120,7 +120,7 @@ impl Store {
         }
         may_be_written(path, false)?;
         let mut store = writable(path, None, held, writer)?;
-        store.beside = Some(store._held.beside());
+        store.beside = Some(store.held.beside());
         Ok(store)
     }
 
@@ -162,7 +162,7 @@ impl Store {
             beside: None,
             writer: None,
             _turn: turn,
-            _held: held,
+            held,
         })
     }
 }
@@ -343,7 +343,7 @@ fn writable(path: &Path, vfs: Option<&str>, held: Held, writer: Option<OneWriter
         beside: None,
         writer,
         _turn: None,
-        _held: held,
+        held,
     })
 }
 

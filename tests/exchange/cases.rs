@@ -140,7 +140,7 @@ fn an_entry_may_come_before_its_bench() {
     let house = line(
         r#"{"type":"entry","id":"0199a000-0000-7000-8000-000000000901","at":"2026-10-02T10:00:00-04:00","by":"ann","house":"North","kind":"climate","night_c":17}"#,
     );
-    ann.append(&[bench.clone(), on_bench("N9", 900, 700, 3), moved.clone(), house.clone()]);
+    ann.append(&[bench, on_bench("N9", 900, 700, 3), moved.clone(), house.clone()]);
     // As a carrier has them that got them in another stream than the bench.
     let texts = [on_bench("N9", 900, 700, 3), moved, house].map(|l| codec::line_text(&l));
     let mut chain = benchwalk::exchange::Chain::START;

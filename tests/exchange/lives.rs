@@ -39,6 +39,9 @@ struct Counts {
     other_content: usize,
 }
 
+/// How far each side got, and what each laptop exports.
+type State = (Vec<Vec<(u64, String)>>, Vec<Hub>, Vec<String>);
+
 struct World {
     dice: Dice,
     laptops: Vec<Laptop>,
@@ -56,7 +59,7 @@ impl World {
         let mut dice = Dice(seed);
         let many = 2 + dice.below(4);
         let laptops = (0..many).map(|n| Laptop::new(u8::try_from(n).unwrap() + 1, &format!("laptop-{n}"), &plan()));
-        let hubs = (0..1 + usize::from(!seed.is_multiple_of(3))).map(|_| (Hub::default(), None)).collect();
+        let hubs = (0..=usize::from(!seed.is_multiple_of(3))).map(|_| (Hub::default(), None)).collect();
         let wrote = plan().iter().map(codec::line_text).collect();
         Self {
             laptops: laptops.collect(),
@@ -156,8 +159,7 @@ impl World {
         }
     }
 
-    /// How far each side got, and what each laptop exports.
-    fn state(&mut self) -> (Vec<Vec<(u64, String)>>, Vec<Hub>, Vec<String>) {
+    fn state(&mut self) -> State {
         let heads = self.laptops.iter_mut().map(Laptop::heads).collect();
         let exports = self.laptops.iter_mut().map(Laptop::export).collect();
         (heads, self.hubs.iter().map(|(hub, _)| hub.clone()).collect(), exports)
