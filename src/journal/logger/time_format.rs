@@ -90,6 +90,20 @@ impl TimeFormat {
         if let Some(sample) = sample {
             write!(shown, "{}", sample.format_with_items(self.items.iter())).ok();
         }
-        shown
+        // What stands between the parts is the user's own and may be no clean text.
+        short(&shown)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::characters::hidden;
+
+    #[test]
+    fn an_example_is_clean_text() {
+        let format: TimeFormat = "%Y-%m-%dT\u{feff}%H:%M:%S%z".parse().unwrap();
+        let shown = format.example();
+        assert!(shown.starts_with("2026-10-23T") && !shown.chars().any(hidden), "{shown:?}");
     }
 }

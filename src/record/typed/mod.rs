@@ -40,6 +40,10 @@ pub fn read(field: &Field, typed: &str, system: System) -> Result<Option<Value>,
         return Ok(None);
     }
     let value = value(field, &text, system).map_err(|said| FieldFault::new(field.name, said))?;
+    // Commas alone: no list that could be shown and read again.
+    if matches!(&value, Value::List(list) if list.is_empty()) {
+        return Err(FieldFault::new(field.name, format!("is \"{text}\"; give {}", field.wanted())));
+    }
     match rules::check_value(field, &value) {
         Some(_) if matches!(field.kind, FieldKind::Number { .. }) => Err(out_of_range(field, &text, system)),
         Some(fault) => Err(refused(field, &value, system).unwrap_or(fault)),

@@ -104,6 +104,17 @@ fn nothing_typed_is_no_value() {
 }
 
 #[test]
+fn commas_alone_are_no_list() {
+    for field in schema::fields() {
+        for text in [",", " , ,"] {
+            let read = read(field, text, System::Us);
+            let empty = matches!(&read, Ok(Some(Value::List(list))) if list.is_empty());
+            assert!(!empty, "{}: {text:?} is {read:?}", field.name);
+        }
+    }
+}
+
+#[test]
 fn what_is_shown_can_be_typed() {
     for kind in KindName::ALL {
         for field in schema::kind_table(*kind).fields {
