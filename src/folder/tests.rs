@@ -3,6 +3,7 @@
 use super::*;
 use crate::exchange::memory::{Disk, Hub, Laptop};
 use crate::exchange::{Batches, Exchanged, Replica, Stopped, exchange};
+use crate::stats::Draw;
 use tempfile::TempDir;
 
 const SEASON_ID: Uuid = Uuid::from_u128(0x8000_0000_0000_0000_5eed_5eed);

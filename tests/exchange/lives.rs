@@ -5,28 +5,8 @@ use crate::hub::Hub;
 use crate::lines::{Laptop, line, on_bench, plan};
 use benchwalk::exchange::Batches;
 use benchwalk::record::codec;
+use benchwalk::stats::Draw;
 use std::collections::BTreeSet;
-
-/// Random numbers that are the same in every run (`splitmix64`, Steele, Lea and Flood 2014).
-struct Dice(u64);
-
-impl Dice {
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
-    }
-
-    fn below(&mut self, n: usize) -> usize {
-        usize::try_from(self.next() % n as u64).unwrap()
-    }
-
-    fn chance(&mut self, percent: u64) -> bool {
-        self.next() % 100 < percent
-    }
-}
 
 #[derive(Debug, Default)]
 struct Counts {
@@ -43,7 +23,7 @@ struct Counts {
 type State = (Vec<Vec<(u64, String)>>, Vec<Hub>, Vec<String>);
 
 struct World {
-    dice: Dice,
+    dice: Draw,
     laptops: Vec<Laptop>,
     /// Each with a copy of it.
     hubs: Vec<(Hub, Option<Hub>)>,
@@ -56,7 +36,7 @@ struct World {
 
 impl World {
     fn new(seed: u64) -> Self {
-        let mut dice = Dice(seed);
+        let mut dice = Draw::new("store", &seed.to_string(), "life");
         let many = 2 + dice.below(4);
         let laptops = (0..many).map(|n| Laptop::new(u8::try_from(n).unwrap() + 1, &format!("laptop-{n}"), &plan()));
         let hubs = (0..=usize::from(!seed.is_multiple_of(3))).map(|_| (Hub::default(), None)).collect();
@@ -73,7 +53,7 @@ impl World {
     }
 
     fn write(&mut self, laptop: usize) {
-        let n = self.dice.next();
+        let n = self.dice.number();
         let (minute, level) = (u32::try_from(n % 40_000).unwrap(), u32::try_from(1 + n % 5).unwrap());
         let lines = match self.dice.below(10) {
             // A bench of its own, that the others hear of with its entries or before them.
@@ -117,11 +97,11 @@ impl World {
             45..85 => {
                 let hub = self.dice.below(self.hubs.len());
                 let most = [1, 3, 7][self.dice.below(3)];
-                let left = self.dice.chance(50).then(|| u32::try_from(self.dice.below(26)).unwrap());
+                let left = (self.dice.below(100) < 50).then(|| u32::try_from(self.dice.below(26)).unwrap());
                 self.exchange(laptop, hub, Batches { take: most, give: most }, left);
             }
             85..88 => {
-                let (at, again) = (self.dice.below(self.hubs.len()), self.dice.chance(50));
+                let (at, again) = (self.dice.below(self.hubs.len()), self.dice.below(100) < 50);
                 let (hub, copy) = &mut self.hubs[at];
                 match copy {
                     Some(copy) if again => {
