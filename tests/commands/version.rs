@@ -46,6 +46,22 @@ struct Script {
     program: PathBuf,
 }
 
+fn git(folder: &Path, arguments: &[&str]) -> String {
+    let mut git = Command::new("git");
+    git.args(["-c", "user.name=t", "-c", "user.email=t@example.invalid", "-c", "commit.gpgsign=false"]);
+    let done = git.args(arguments).current_dir(folder).output().unwrap();
+    assert!(done.status.success(), "git {arguments:?}: {}", String::from_utf8_lossy(&done.stderr));
+    String::from_utf8(done.stdout).unwrap().trim().to_owned()
+}
+
+/// Makes a folder a repository and commits all of it.
+fn committed(folder: &Path) -> String {
+    git(folder, &["init", "--quiet"]);
+    git(folder, &["add", "."]);
+    git(folder, &["commit", "--quiet", "--message", "one"]);
+    git(folder, &["rev-parse", "HEAD"])[..12].to_owned()
+}
+
 impl Script {
     fn new() -> Self {
         let folder = tempfile::tempdir().unwrap();
@@ -91,22 +107,6 @@ impl Script {
         let line = said.lines().find_map(|line| line.strip_prefix("cargo::rustc-env=BENCHWALK_BUILT_FROM="));
         line.unwrap_or_else(|| panic!("{said}")).to_owned()
     }
-
-    fn git(&self, folder: &Path, arguments: &[&str]) -> String {
-        let mut git = Command::new("git");
-        git.args(["-c", "user.name=t", "-c", "user.email=t@example.invalid", "-c", "commit.gpgsign=false"]);
-        let done = git.args(arguments).current_dir(folder).output().unwrap();
-        assert!(done.status.success(), "git {arguments:?}: {}", String::from_utf8_lossy(&done.stderr));
-        String::from_utf8(done.stdout).unwrap().trim().to_owned()
-    }
-
-    /// Makes a folder a repository and commits all of it.
-    fn committed(&self, folder: &Path) -> String {
-        self.git(folder, &["init", "--quiet"]);
-        self.git(folder, &["add", "."]);
-        self.git(folder, &["commit", "--quiet", "--message", "one"]);
-        self.git(folder, &["rev-parse", "HEAD"])[..12].to_owned()
-    }
 }
 
 #[test]
@@ -124,7 +124,7 @@ fn without_a_repository_the_variable_names_the_commit_or_it_is_not_known() {
 #[test]
 fn the_commit_of_a_repository_has_a_plus_where_what_is_built_was_changed() {
     let script = Script::new();
-    let commit = script.committed(&script.sources());
+    let commit = committed(&script.sources());
     assert_eq!(script.commit(None), commit);
     assert_eq!(script.commit(Some("0123abc")), commit, "the repository knows better than the variable");
     script.write("tests/a.rs", "// other\n");
@@ -140,14 +140,14 @@ fn the_commit_of_a_repository_has_a_plus_where_what_is_built_was_changed() {
 #[test]
 fn sources_inside_another_repository_are_not_of_its_commit() {
     let script = Script::new();
-    script.committed(script.folder.path());
+    committed(script.folder.path());
     assert_eq!(script.commit(None), "");
 }
 
 #[test]
 fn the_script_runs_again_after_a_commit_and_watches_no_file_that_is_not_there() {
     let script = Script::new();
-    script.committed(&script.sources());
+    committed(&script.sources());
     let said = script.run(None).unwrap();
     let watched: Vec<PathBuf> = said
         .lines()
@@ -157,6 +157,6 @@ fn the_script_runs_again_after_a_commit_and_watches_no_file_that_is_not_there() 
     assert!(watched.iter().all(|path| path.exists()), "{said}");
     let texts = || watched.iter().filter(|p| p.is_file()).map(|p| fs::read(p).unwrap()).collect::<Vec<_>>();
     let before = texts();
-    script.git(&script.sources(), &["commit", "--quiet", "--allow-empty", "--message", "two"]);
+    git(&script.sources(), &["commit", "--quiet", "--allow-empty", "--message", "two"]);
     assert!(before != texts(), "a commit changes no watched file: {said}");
 }
