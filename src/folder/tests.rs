@@ -178,7 +178,7 @@ fn a_folder_that_is_not_there_is_no_failure_and_one_without_the_season_is_empty(
     let place = root.path().join("stick").display().to_string();
     assert_eq!(gone.heads(SEASON_ID), Err(CarrierError::NotThere { place: place.clone() }));
     assert_eq!(gone.seasons(), Err(CarrierError::NotThere { place: place.clone() }));
-    assert_eq!(gone.begin(SEASON_ID, "Alder Hollow"), Err(CarrierError::NotThere { place: place.clone() }));
+    assert_eq!(gone.begin(SEASON_ID, "Wrenby Hill"), Err(CarrierError::NotThere { place: place.clone() }));
     fs::write(root.path().join("stick"), "a file").unwrap();
     let error = gone.heads(SEASON_ID).unwrap_err().to_string();
     assert!(error.starts_with(&format!("cannot be read ({place}")), "{error}");
@@ -190,19 +190,19 @@ fn a_folder_that_is_not_there_is_no_failure_and_one_without_the_season_is_empty(
 fn the_seasons_that_lie_there_are_listed_with_their_sites() {
     let root = tempfile::tempdir().unwrap();
     let mut ann = ann(root.path());
-    ann.begin(SEASON_ID, "Alder Hollow").unwrap();
-    ann.begin(SEASON_ID, "Alder Hollow").unwrap();
+    ann.begin(SEASON_ID, "Wrenby Hill").unwrap();
+    ann.begin(SEASON_ID, "Wrenby Hill").unwrap();
     let other = Uuid::from_u128(0x77);
     let lines = lines(1, 1, 2);
     ann.give(other, &Piece { stream: stream(1), laptop: None, after: 0, before: Chain::START, lines: &lines }).unwrap();
     fs::create_dir(root.path().join("benchwalk-x")).unwrap();
     fs::create_dir(root.path().join("photos")).unwrap();
     let offered = |season, name: Option<&str>| Offered { season, name: name.map(str::to_owned), may_write: true };
-    assert_eq!(ann.seasons().unwrap(), [offered(other, None), offered(SEASON_ID, Some("Alder Hollow"))]);
+    assert_eq!(ann.seasons().unwrap(), [offered(other, None), offered(SEASON_ID, Some("Wrenby Hill"))]);
     // A name that was cut is written again.
     fs::write(root.path().join("benchwalk-5eed5eed/season.txt"), format!("season {SEASON_ID}\nsite Ald")).unwrap();
     assert_eq!(ann.seasons().unwrap(), [offered(other, None)]);
-    ann.begin(SEASON_ID, "Alder Hollow").unwrap();
+    ann.begin(SEASON_ID, "Wrenby Hill").unwrap();
     assert_eq!(ann.seasons().unwrap().len(), 2);
 }
 

@@ -344,7 +344,7 @@ fn what_is_not_shared_says_how_to_begin() {
         "benchwalk: no season lies in [stick]/BENCH; begin one on the laptop that has it: benchwalk share on\n"
     );
     let said = desk.plain(&fails(&desk.ann.run(&["share", "on", "--folder", &format!("{}/none", desk.folder())])));
-    assert_eq!(said, "benchwalk: [stick]/BENCH/none: is not there ([stick]/BENCH/none)\n");
+    assert_eq!(said, "benchwalk: [stick]/BENCH/none is not there; put the stick in, or make the folder first\n");
     assert_eq!(desk.ann.run(&["share", "on"]).code, 2);
     // Nothing was changed by all that.
     assert!(fails(&desk.ann.run(&["share", "state"])).contains("alone"));

@@ -133,16 +133,16 @@ fn of_one_id_with_two_contents_the_same_one_counts_everywhere_and_both_are_kept(
 fn an_entry_may_come_before_its_bench() {
     let (mut ann, mut bob) = (Laptop::new(1, "ann", &plan()), Laptop::new(2, "bob", &plan()));
     let bench =
-        line(r#"{"type":"bench","bench":"N9","house":"North","order":9,"at":"2026-10-01T06:00:00-04:00","by":"ann"}"#);
+        line(r#"{"type":"bench","bench":"M9","house":"North","order":9,"at":"2026-10-01T06:00:00-04:00","by":"ann"}"#);
     let moved = line(
-        r#"{"type":"entry","id":"0199a000-0000-7000-8000-000000000900","at":"2026-10-02T09:00:00-04:00","by":"ann","bench":"E1","kind":"moved","to":"N9","pots":10}"#,
+        r#"{"type":"entry","id":"0199a000-0000-7000-8000-000000000900","at":"2026-10-02T09:00:00-04:00","by":"ann","bench":"E1","kind":"moved","to":"M9","pots":10}"#,
     );
     let house = line(
         r#"{"type":"entry","id":"0199a000-0000-7000-8000-000000000901","at":"2026-10-02T10:00:00-04:00","by":"ann","house":"North","kind":"climate","night_c":17}"#,
     );
-    ann.append(&[bench, on_bench("N9", 900, 700, 3), moved.clone(), house.clone()]);
+    ann.append(&[bench, on_bench("M9", 900, 700, 3), moved.clone(), house.clone()]);
     // As a carrier has them that got them in another stream than the bench.
-    let texts = [on_bench("N9", 900, 700, 3), moved, house].map(|l| codec::line_text(&l));
+    let texts = [on_bench("M9", 900, 700, 3), moved, house].map(|l| codec::line_text(&l));
     let mut chain = benchwalk::exchange::Chain::START;
     let lines = texts.map(|text| {
         chain = chain.link(&text);
@@ -154,15 +154,15 @@ fn an_entry_may_come_before_its_bench() {
     let (plan, entries) = bob.store().load().unwrap();
     assert_eq!(entries.len(), 3);
     let season = Season::new(plan, entries);
-    assert!(season.bench("N9").is_none() && season.bench("E1").is_some());
+    assert!(season.bench("M9").is_none() && season.bench("E1").is_some());
     bob.store().check().unwrap();
-    assert!(bob.export().contains("N9"));
+    assert!(bob.export().contains("M9"));
     // Here it is written down as ever, and comes as a line of its own to the other.
     ann.exchange(&mut hub);
     bob.exchange(&mut hub);
     assert_eq!(ann.export(), bob.export());
     let (plan, entries) = bob.store().load().unwrap();
-    assert!(Season::new(plan, entries).bench("N9").is_some());
+    assert!(Season::new(plan, entries).bench("M9").is_some());
 }
 
 #[test]

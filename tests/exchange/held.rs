@@ -78,7 +78,7 @@ fn hold(path: &Path, texts: &[String]) {
 #[test]
 fn a_newer_program_reads_what_an_older_one_held_and_the_log_stays_as_it_was() {
     let bench =
-        line(r#"{"type":"bench","bench":"N9","house":"North","order":9,"at":"2026-10-01T06:00:00-04:00","by":"cyd"}"#);
+        line(r#"{"type":"bench","bench":"M9","house":"North","order":9,"at":"2026-10-01T06:00:00-04:00","by":"cyd"}"#);
     let mut texts: Vec<String> = [water(300, 5, 3), bench, water(7, 1, 2)].iter().map(codec::line_text).collect();
     texts.push(NEWER[0].to_owned());
     let mut ann = Laptop::new(1, "ann", &plan());

@@ -19,7 +19,7 @@ pub(crate) fn line(text: &str) -> Line {
 /// The plan that every laptop begins with.
 pub(crate) fn plan() -> Vec<Line> {
     [
-        r#"{"type":"site","name":"Alder Hollow","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us","at":"2026-08-01T08:00:00-04:00","by":"ann","replaces":[]}"#,
+        r#"{"type":"site","name":"Wrenby Hill","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us","at":"2026-08-01T08:00:00-04:00","by":"ann","replaces":[]}"#,
         r#"{"type":"lot","lot":"R6","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27","at":"2026-08-01T08:00:00-04:00","by":"ann","replaces":[]}"#,
         r#"{"type":"bench","bench":"E1","house":"East","order":1}"#,
         r#"{"type":"placement","bench":"E1","lot":"R6","pots":80,"from":"2026-08-17"}"#,

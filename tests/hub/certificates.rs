@@ -78,7 +78,7 @@ fn over_a_network_the_certificate_and_its_name_are_checked() {
     };
     let remarks = |words: &str| {
         let mut hub = hub::open(words, knows("ann"), clock(TimeDelta::zero())).unwrap();
-        hub.begin(SEASON, "Alder Hollow").unwrap();
+        hub.begin(SEASON, "Wrenby Hill").unwrap();
         hub.heads(SEASON).unwrap();
         hub.remarks()
     };

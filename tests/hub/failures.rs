@@ -106,7 +106,7 @@ fn a_copy_that_follows_another_server_is_read_but_not_given_to() {
     let words = server.words(&database, "ann");
     let mut first = Laptop::new(1, "ann-2", &plan(1));
     let mut hub = open(&words, "ann");
-    hub.begin(SEASON, "Alder Hollow").unwrap();
+    hub.begin(SEASON, "Wrenby Hill").unwrap();
     first.exchange(hub.as_mut());
     server.sql("postgres", &format!("ALTER DATABASE {database} SET default_transaction_read_only = on"));
     let mut other = Laptop::new(2, "bob-1", &plan(2));
@@ -124,7 +124,7 @@ fn what_is_said_although_the_exchange_went_on() {
     let Some(server) = shared() else { return };
     let database = server.hub();
     let words = server.words(&database, "ann");
-    open(&words, "ann").begin(SEASON, "Alder Hollow").unwrap();
+    open(&words, "ann").begin(SEASON, "Wrenby Hill").unwrap();
     let remarks = |later: TimeDelta| {
         let mut hub = hub::open(&words, knows("ann"), clock(later)).unwrap();
         hub.heads(SEASON).unwrap();
@@ -144,7 +144,7 @@ fn a_connection_that_went_while_nobody_asked_is_made_again() {
     let Some(server) = shared() else { return };
     let database = server.hub();
     let mut hub = open(&server.words(&database, "ann"), "ann");
-    hub.begin(SEASON, "Alder Hollow").unwrap();
+    hub.begin(SEASON, "Wrenby Hill").unwrap();
     server.sql(
         &database,
         "SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = current_database() AND usename = 'ann'",

@@ -23,7 +23,7 @@ fn seventy_cuts_and_ten_kills_lose_and_double_nothing() {
         .map(|n| Laptop::new(n + 1, &format!("laptop-{n}"), &if n == 0 { plan(3) } else { Vec::new() }))
         .collect();
     let mut hub = open(&direct, "ann");
-    hub.begin(SEASON, "Alder Hollow").unwrap();
+    hub.begin(SEASON, "Wrenby Hill").unwrap();
     all_exchange(&mut laptops, hub.as_mut());
     let mut wrote = laptops[0].texts();
     assert_eq!(wrote.len(), 5);

@@ -17,7 +17,7 @@ pub(crate) fn line(text: &str) -> Line {
 /// A site with as many benches, the lot that stands on them.
 pub(crate) fn plan(benches: usize) -> Vec<Line> {
     let mut texts = vec![
-        r#"{"type":"site","name":"Alder Hollow","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}"#.to_owned(),
+        r#"{"type":"site","name":"Wrenby Hill","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}"#.to_owned(),
         r#"{"type":"lot","lot":"R6","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":24000,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}"#.to_owned(),
     ];
     for n in 1..=benches {

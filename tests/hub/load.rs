@@ -52,7 +52,7 @@ fn ten_laptops_at_once_and_a_thousand_seasons() {
     let database = server.hub();
     let words = server.words(&database, "ann");
     let mut hub = open(&words, "ann");
-    hub.begin(SEASON, "Alder Hollow").unwrap();
+    hub.begin(SEASON, "Wrenby Hill").unwrap();
     let mut laptops: Vec<Laptop> = (0..LAPTOPS)
         .map(|n| Laptop::new(n as u8 + 1, &format!("laptop-{n}"), &if n == 0 { plan(BENCHES) } else { Vec::new() }))
         .collect();
@@ -98,7 +98,7 @@ fn many_seasons(hub: &mut dyn Carrier, database: &str) -> bool {
     server.sql(
         database,
         "INSERT INTO benchwalk.season (season, name) SELECT gen_random_uuid(), 'site ' || n FROM generate_series(1, 999) n;
-         INSERT INTO benchwalk.member SELECT season, 'alder_hollow', 'write' FROM benchwalk.season ON CONFLICT DO NOTHING;
+         INSERT INTO benchwalk.member SELECT season, 'wrenby_hill', 'write' FROM benchwalk.season ON CONFLICT DO NOTHING;
          INSERT INTO benchwalk.stream (stream, season, last, chain, laptop, seen)
            SELECT gen_random_uuid(), season, 40, decode(md5(season::text || n), 'hex'), 'laptop-' || n, now()
            FROM benchwalk.season, generate_series(1, 10) n WHERE name LIKE 'site %';

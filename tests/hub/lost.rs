@@ -8,10 +8,10 @@ use benchwalk::exchange::{Batches, Stopped};
 fn the_login_of_a_lost_laptop_ends_and_what_it_brought_stays() {
     let Some(server) = shared() else { return };
     let database = server.hub();
-    server.sql("postgres", "CREATE ROLE eve LOGIN PASSWORD 'pw-eve'; GRANT alder_hollow TO eve");
+    server.sql("postgres", "CREATE ROLE eve LOGIN PASSWORD 'pw-eve'; GRANT wrenby_hill TO eve");
     let words = server.words(&database, "eve");
     let (mut ann, mut eve) = (open(&server.words(&database, "ann"), "ann"), open(&words, "eve"));
-    ann.begin(SEASON, "Alder Hollow").unwrap();
+    ann.begin(SEASON, "Wrenby Hill").unwrap();
     let (mut first, mut lost) = (Laptop::new(1, "ann-2", &plan(1)), Laptop::new(2, "eve-1", &[]));
     first.exchange(ann.as_mut());
     lost.exchange(eve.as_mut());

@@ -15,7 +15,7 @@ fn a_hub_restored_from_a_dump_is_healed_by_one_exchange() {
     let Some(server) = shared() else { return };
     let database = server.hub();
     let mut hub = open(&server.words(&database, "ann"), "ann");
-    hub.begin(SEASON, "Alder Hollow").unwrap();
+    hub.begin(SEASON, "Wrenby Hill").unwrap();
     let mut laptops: Vec<Laptop> = (0..3)
         .map(|n| Laptop::new(n + 1, &format!("laptop-{n}"), &if n == 0 { plan(1) } else { Vec::new() }))
         .collect();
@@ -67,7 +67,7 @@ fn where_the_answer_was_lost_giving_again_changes_nothing() {
     let Some(server) = shared() else { return };
     let database = server.hub();
     let mut hub = open(&server.words(&database, "ann"), "ann");
-    hub.begin(SEASON, "Alder Hollow").unwrap();
+    hub.begin(SEASON, "Wrenby Hill").unwrap();
     let (stream, lines) = (Stream(Uuid::from_u128(9)), linked(&["{\"a\":1}", "{\"b\":2}", "{\"c\":3}"]));
     let piece = |after: usize, to: usize| Piece {
         stream,
@@ -108,7 +108,7 @@ fn lines_that_do_not_fit_their_chain_are_not_taken() {
     let Some(server) = shared() else { return };
     let database = server.hub();
     let mut hub = open(&server.words(&database, "ann"), "ann");
-    hub.begin(SEASON, "Alder Hollow").unwrap();
+    hub.begin(SEASON, "Wrenby Hill").unwrap();
     let stream = Stream(Uuid::from_u128(9));
     let mut lines = linked(&["{\"a\":1}", "{\"b\":2}", "{\"c\":3}"]);
     lines[1].text = "{\"b\":3}".to_owned();
@@ -125,7 +125,7 @@ fn of_many_that_give_one_stream_at_once_each_line_is_taken_once() {
     let Some(server) = shared() else { return };
     let database = server.hub();
     let words = server.words(&database, "ann");
-    open(&words, "ann").begin(SEASON, "Alder Hollow").unwrap();
+    open(&words, "ann").begin(SEASON, "Wrenby Hill").unwrap();
     let texts: Vec<String> = (0..400).map(|n| format!("{{\"n\":{n}}}")).collect();
     let lines = linked(&texts.iter().map(String::as_str).collect::<Vec<_>>());
     let stream = Stream(Uuid::from_u128(9));

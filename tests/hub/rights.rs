@@ -18,17 +18,17 @@ fn members_see_their_seasons_and_nobody_writes_past_the_functions() {
     let Some(server) = shared() else { return };
     let database = server.hub();
     let [mut ann, mut bob, mut cyd] = ["ann", "bob", "cyd"].map(|login| open(&server.words(&database, login), login));
-    ann.begin(SEASON, "Alder Hollow").unwrap();
-    ann.begin(SEASON, "Alder Hollow").unwrap();
+    ann.begin(SEASON, "Wrenby Hill").unwrap();
+    ann.begin(SEASON, "Wrenby Hill").unwrap();
     cyd.begin(OTHER, "Birch Flat").unwrap();
     // What ann begins her group may write; cyd is in no group.
     let owned = |name: &str, may: bool| (name.to_owned(), may);
-    assert_eq!(names(ann.as_mut()), [owned("Alder Hollow", true)]);
-    assert_eq!(names(bob.as_mut()), [owned("Alder Hollow", true)]);
+    assert_eq!(names(ann.as_mut()), [owned("Wrenby Hill", true)]);
+    assert_eq!(names(bob.as_mut()), [owned("Wrenby Hill", true)]);
     assert_eq!(names(cyd.as_mut()), [owned("Birch Flat", true)]);
     assert_eq!(failure(cyd.heads(SEASON)), NO_SEASON);
     assert_eq!(
-        failure(cyd.begin(SEASON, "Alder Hollow")),
+        failure(cyd.begin(SEASON, "Wrenby Hill")),
         "cyd may not read this season; ask the keeper of the hub (table member)"
     );
     let line = Linked { text: "{}".to_owned(), chain: Chain::START.link("{}") };
@@ -48,9 +48,9 @@ fn members_see_their_seasons_and_nobody_writes_past_the_functions() {
         format!("could not do it: stream {stream} belongs to another season (22023)")
     );
     let as_reader = "INSERT INTO benchwalk.member (season, role, may) SELECT season, 'cyd', 'read' FROM benchwalk.season \
-                     WHERE name = 'Alder Hollow'";
+                     WHERE name = 'Wrenby Hill'";
     server.sql(&database, as_reader);
-    assert_eq!(names(cyd.as_mut()), [owned("Alder Hollow", false), owned("Birch Flat", true)]);
+    assert_eq!(names(cyd.as_mut()), [owned("Wrenby Hill", false), owned("Birch Flat", true)]);
     assert_eq!(cyd.read(stream, 0, 9).unwrap().len(), 1);
     assert_eq!(
         failure(cyd.give(SEASON, &piece)),
@@ -59,7 +59,7 @@ fn members_see_their_seasons_and_nobody_writes_past_the_functions() {
     server.sql(&database, "DELETE FROM benchwalk.member WHERE role = 'cyd' AND may = 'read'");
     assert_eq!(cyd.read(stream, 0, 9).unwrap(), []);
     for (login, sql, said) in [
-        ("bob", "SELECT name FROM benchwalk.season", "Alder Hollow"),
+        ("bob", "SELECT name FROM benchwalk.season", "Wrenby Hill"),
         ("cyd", "SELECT count(*) FROM benchwalk.line", "0"),
         ("cyd", "SELECT role FROM benchwalk.member", "cyd"),
         (
@@ -94,7 +94,7 @@ fn who_may_only_read_gets_everything_and_gives_nothing_which_is_said() {
     let Some(server) = shared() else { return };
     let database = server.hub();
     let [mut ann, mut cyd] = ["ann", "cyd"].map(|login| open(&server.words(&database, login), login));
-    ann.begin(SEASON, "Alder Hollow").unwrap();
+    ann.begin(SEASON, "Wrenby Hill").unwrap();
     server.sql(&database, "INSERT INTO benchwalk.member SELECT season, 'cyd', 'read' FROM benchwalk.season");
     let mut first = Laptop::new(1, "ann-2", &plan(2));
     let mut other = Laptop::new(2, "cyd-1", &[]);

@@ -17,7 +17,7 @@ use std::time::Duration;
 const USER: &str = "postgres";
 
 /// Logins of laptops, and what they are in.
-const LOGINS: [(&str, &str); 4] = [("ann", "alder_hollow"), ("bob", "alder_hollow"), ("cyd", "bw_user"), ("dan", "")];
+const LOGINS: [(&str, &str); 4] = [("ann", "wrenby_hill"), ("bob", "wrenby_hill"), ("cyd", "bw_user"), ("dan", "")];
 
 pub(crate) struct Server {
     bin: PathBuf,
@@ -94,7 +94,7 @@ impl Server {
         self.sql("postgres", "CREATE DATABASE template");
         let made = self.psql("template", "hub", hub::script());
         assert!(made.status.success(), "{}", said(&made));
-        let mut logins = "CREATE ROLE alder_hollow NOLOGIN; GRANT bw_user TO alder_hollow;".to_owned();
+        let mut logins = "CREATE ROLE wrenby_hill NOLOGIN; GRANT bw_user TO wrenby_hill;".to_owned();
         for (login, group) in LOGINS {
             logins += &format!("CREATE ROLE {login} LOGIN PASSWORD 'pw-{login}';");
             if !group.is_empty() {

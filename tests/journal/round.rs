@@ -31,7 +31,7 @@ fn the_spelling_of_lines_in_streams_never_changes() {
         r#"{"at":"2026-10-12T07:10:00+05:30","by":"kt","house":"East","how":"spray","id":"0199a000-0000-7000-8000-000000000002","kind":"growth-regulator","ml_per_pot":44.1,"parts":[{"ai":"daminozide","ppm":2500},{"ai":"chlormequat","ppm":1250.5}],"rei_h":24,"type":"entry"}"#,
         r#"{"at":"2026-10-12T08:00:00-04:00","by":"ab","calcium":true,"container":"5 in","corrects":true,"cultivar":"white","cuttings_per_pot":1,"id":"0199a000-0000-7000-8000-000000000003","lot":"L1","nights":"natural","pinch":"none","planted":"2026-08-20","pots":10,"ready_by":"2026-12-01","replaces":[],"response_weeks":8.5,"type":"lot"}"#,
         r#"{"bench":"E1","from":"2026-08-17","lot":"L1","pots":80,"rev":2,"type":"placement"}"#,
-        r#"{"latitude":44.1,"longitude":-70,"low_light_houses":["East"],"name":"Alder Hollow","region":"cool","time_zone":"America/New_York","type":"site","units":"us"}"#,
+        r#"{"latitude":44.1,"longitude":-70,"low_light_houses":["East"],"name":"Wrenby Hill","region":"cool","time_zone":"America/New_York","type":"site","units":"us"}"#,
     ] {
         assert_eq!(codec::line_text(&codec::decode(text, codec::VERSION).unwrap()), text);
     }

@@ -10,14 +10,14 @@ use chrono::{DateTime, NaiveDate, Utc};
 use uuid::Uuid;
 
 const PLAN: &str = r#"{"type":"journal","version":1}
-{"type":"site","name":"Alder Hollow","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
+{"type":"site","name":"Wrenby Hill","latitude":44.1,"longitude":-70.21,"time_zone":"America/New_York","units":"us"}
 {"type":"lot","lot":"R1","cultivar":"mid red","container":"6.5 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
 {"type":"lot","lot":"W1","cultivar":"white","container":"6.5 in","cuttings_per_pot":1,"pots":240,"planted":"2026-08-17","pinch":"soft","response_weeks":9.5,"nights":"natural","ready_by":"2026-11-27"}
-{"type":"bench","bench":"N1","house":"North","order":1}
-{"type":"bench","bench":"N2","house":"North","order":2}
-{"type":"bench","bench":"N3","house":"North","order":3}
-{"type":"placement","bench":"N1","lot":"R1","pots":80,"from":"2026-08-17"}
-{"type":"placement","bench":"N2","lot":"R1","pots":80,"from":"2026-08-17"}
+{"type":"bench","bench":"M1","house":"North","order":1}
+{"type":"bench","bench":"M2","house":"North","order":2}
+{"type":"bench","bench":"M3","house":"North","order":3}
+{"type":"placement","bench":"M1","lot":"R1","pots":80,"from":"2026-08-17"}
+{"type":"placement","bench":"M2","lot":"R1","pots":80,"from":"2026-08-17"}
 "#;
 
 /// An entry of a laptop: its id, when on Oct 7, who, the rest of the line; `None` for the laptop where it is written.
@@ -99,20 +99,20 @@ fn told(told: &[Told]) -> Vec<String> {
     words(&here.to_settle_at(Some(noon())))
 }
 
-const SOLD: &str = r#""bench":"N1","kind":"sold","pots":20"#;
+const SOLD: &str = r#""bench":"M1","kind":"sold","pots":20"#;
 
 #[test]
 fn the_same_sale_on_two_laptops_is_asked_about_and_both_count_meanwhile() {
     let both = [(1, "09:00", "ann", SOLD, None), (2, "09:05", "bob", SOLD, BOB)];
-    assert_eq!(told(&both), ["N1, Wed Oct 7: sold 20 pots, logged twice? ann 09:00, bob (bob-2) 09:05"]);
-    assert_eq!(season(&both).standing("N1", day()).unwrap().pots, 40);
+    assert_eq!(told(&both), ["M1, Wed Oct 7: sold 20 pots, logged twice? ann 09:00, bob (bob-2) 09:05"]);
+    assert_eq!(season(&both).standing("M1", day()).unwrap().pots, 40);
     // From one laptop, of another day, with another number or at another bench it is no twin.
     for other in [
         (2, "09:05", "bob", SOLD, None),
         (2, "2026-10-06T09:05:00-04:00", "bob", SOLD, BOB),
-        (2, "09:05", "bob", r#""bench":"N1","kind":"sold","pots":21"#, BOB),
-        (2, "09:05", "bob", r#""bench":"N2","kind":"sold","pots":20"#, BOB),
-        (2, "09:05", "bob", r#""bench":"N1","kind":"losses","pots":20"#, BOB),
+        (2, "09:05", "bob", r#""bench":"M1","kind":"sold","pots":21"#, BOB),
+        (2, "09:05", "bob", r#""bench":"M2","kind":"sold","pots":20"#, BOB),
+        (2, "09:05", "bob", r#""bench":"M1","kind":"losses","pots":20"#, BOB),
     ] {
         assert_eq!(told(&[both[0], other]), [""; 0], "{other:?}");
     }
@@ -123,7 +123,7 @@ fn every_kind_of_work_that_is_asked_about_and_none_besides() {
     let kinds = [
         r#""kind":"sold","pots":2"#,
         r#""kind":"losses","pots":2,"cause":"stem broken""#,
-        r#""kind":"moved","to":"N3","pots":2"#,
+        r#""kind":"moved","to":"M3","pots":2"#,
         r#""kind":"grade","sell":70,"second":5,"dump":2"#,
         r#""kind":"fed","n_ppm":150.0"#,
         r#""kind":"watered","ml_per_pot":300.0"#,
@@ -134,13 +134,13 @@ fn every_kind_of_work_that_is_asked_about_and_none_besides() {
         r#""kind":"released","species":"Encarsia","count":500"#,
     ];
     for kind in kinds {
-        let rest: &'static str = Box::leak(format!(r#""bench":"N1",{kind}"#).into_boxed_str());
+        let rest: &'static str = Box::leak(format!(r#""bench":"M1",{kind}"#).into_boxed_str());
         let found = told(&[(1, "09:00", "ann", rest, None), (2, "09:05", "bob", rest, BOB)]);
         assert_eq!(found.len(), 1, "{kind}: {found:?}");
         assert!(found[0].ends_with("logged twice? ann 09:00, bob (bob-2) 09:05"), "{found:?}");
     }
     for kind in [r#""kind":"water","level":3"#, r#""kind":"counted","pots":80"#, r#""kind":"note","note":"seen""#] {
-        let rest: &'static str = Box::leak(format!(r#""bench":"N1",{kind}"#).into_boxed_str());
+        let rest: &'static str = Box::leak(format!(r#""bench":"M1",{kind}"#).into_boxed_str());
         assert_eq!(told(&[(1, "09:00", "ann", rest, None), (2, "09:05", "bob", rest, BOB)]), [""; 0], "{kind}");
     }
 }
@@ -159,7 +159,7 @@ fn how_a_cause_a_product_or_a_species_is_worded_is_no_number() {
         r#""kind":"sprayed","ai":"abamectin","against":"thrips","how":"spray","rei_h":4.0"#,
     )];
     for (at, (a, b)) in twins.iter().chain(&no_twins).enumerate() {
-        let place = if a.contains("losses") { r#""bench":"N1""# } else { r#""house":"North""# };
+        let place = if a.contains("losses") { r#""bench":"M1""# } else { r#""house":"North""# };
         let rest = |kind: &str| -> &'static str { Box::leak(format!("{place},{kind}").into_boxed_str()) };
         let (a, b) = (rest(a), rest(b));
         let found = told(&[(1, "09:00", "ann", a, None), (2, "09:05", "bob", b, BOB)]);
@@ -173,12 +173,12 @@ fn the_same_work_at_several_places_by_the_same_people_is_one_thing_to_settle() {
         Box::leak(format!(r#""bench":"{bench}","kind":"fed","n_ppm":150.0"#).into_boxed_str())
     };
     let all = [
-        (1, "09:00", "ann", fed("N1"), None),
-        (2, "09:00", "ann", fed("N2"), None),
-        (3, "10:00", "bob", fed("N2"), BOB),
-        (4, "10:00", "bob", fed("N1"), BOB),
+        (1, "09:00", "ann", fed("M1"), None),
+        (2, "09:00", "ann", fed("M2"), None),
+        (3, "10:00", "bob", fed("M2"), BOB),
+        (4, "10:00", "bob", fed("M1"), BOB),
     ];
-    assert_eq!(told(&all), ["N1, N2, Wed Oct 7: fed 150 ppm N, logged twice? ann 09:00, bob (bob-2) 10:00"]);
+    assert_eq!(told(&all), ["M1, M2, Wed Oct 7: fed 150 ppm N, logged twice? ann 09:00, bob (bob-2) 10:00"]);
     let season = season(&all);
     let Some(Unsettled::Twins(twins)) = season.to_settle().into_iter().next() else { panic!() };
     assert_eq!(twins.of(&season, &twins.writers[1]), [id(4), id(3)]);
@@ -188,18 +188,18 @@ fn the_same_work_at_several_places_by_the_same_people_is_one_thing_to_settle() {
 fn a_voided_entry_is_no_twin_and_a_note_that_both_are_right_settles_it() {
     let twins = [(1, "09:00", "ann", SOLD, None), (2, "09:05", "bob", SOLD, BOB)];
     let strike: &'static str =
-        Box::leak(format!(r#""bench":"N1","kind":"strike","entry":"{}","why":"logged twice""#, id(2)).into_boxed_str());
+        Box::leak(format!(r#""bench":"M1","kind":"strike","entry":"{}","why":"logged twice""#, id(2)).into_boxed_str());
     assert_eq!(told(&[twins[0], twins[1], (3, "09:30", "ann", strike, None)]), [""; 0]);
 
     let right: &'static str =
-        Box::leak(format!(r#""bench":"N1","kind":"note","note":"{}""#, both_right(&[id(1), id(2)])).into_boxed_str());
+        Box::leak(format!(r#""bench":"M1","kind":"note","note":"{}""#, both_right(&[id(1), id(2)])).into_boxed_str());
     let noted = [twins[0], twins[1], (3, "09:30", "cyd", right, Some("cyd-3"))];
     assert_eq!(told(&noted), [""; 0]);
     // A third one that comes later is asked about, and a voided note says nothing.
     let third = (4, "09:40", "cyd", SOLD, Some("cyd-3"));
     assert_eq!(told(&[noted[0], noted[1], noted[2], third]).len(), 1);
     let voided: &'static str =
-        Box::leak(format!(r#""bench":"N1","kind":"strike","entry":"{}","why":"not so""#, id(3)).into_boxed_str());
+        Box::leak(format!(r#""bench":"M1","kind":"strike","entry":"{}","why":"not so""#, id(3)).into_boxed_str());
     assert_eq!(told(&[noted[0], noted[1], noted[2], (5, "09:50", "ann", voided, None)]).len(), 1);
 }
 
@@ -212,7 +212,7 @@ fn the_note_is_read_as_it_is_spelled_and_other_notes_are_none() {
                 1,
                 "09:00",
                 "ann",
-                Box::leak(format!(r#""bench":"N1","kind":"note","note":"{note}""#).into_boxed_str()),
+                Box::leak(format!(r#""bench":"M1","kind":"note","note":"{note}""#).into_boxed_str()),
                 None
             ))
         );
@@ -231,19 +231,19 @@ fn the_same_initials_on_two_laptops_are_told_apart() {
     let both = [(1, "09:00", "ann", SOLD, None), (2, "09:05", "ann", SOLD, BOB)];
     assert_eq!(
         words(&season(&both).to_settle()),
-        ["N1, Wed Oct 7: sold 20 pots, logged twice? ann (this laptop) 09:00, ann (bob-2) 09:05"]
+        ["M1, Wed Oct 7: sold 20 pots, logged twice? ann (this laptop) 09:00, ann (bob-2) 09:05"]
     );
 }
 
 #[test]
 fn pots_moved_beyond_what_stands_are_told_with_both_writers() {
-    let moved = r#""bench":"N1","kind":"moved","to":"N3","pots":80"#;
-    let again = r#""bench":"N1","kind":"moved","to":"N3","pots":60"#;
+    let moved = r#""bench":"M1","kind":"moved","to":"M3","pots":80"#;
+    let again = r#""bench":"M1","kind":"moved","to":"M3","pots":60"#;
     let all = [(1, "09:00", "ann", moved, None), (2, "09:05", "bob", again, BOB)];
     assert_eq!(
         told(&all),
         [
-            "60 moved off bench N1 on 2026-10-07, but 0 are there; first log how pots came there (a placement or a move); or \
+            "60 moved off bench M1 on 2026-10-07, but 0 are there; first log how pots came there (a placement or a move); or \
          void what was logged twice (written by bob (bob-2) Wed Oct 7 09:05, ann Wed Oct 7 09:00)"
         ]
     );
@@ -251,10 +251,10 @@ fn pots_moved_beyond_what_stands_are_told_with_both_writers() {
 
 #[test]
 fn two_lots_moved_to_one_bench_are_told_with_both_writers() {
-    let plan = PLAN.replace(r#""bench":"N2","lot":"R1""#, r#""bench":"N2","lot":"W1""#);
+    let plan = PLAN.replace(r#""bench":"M2","lot":"R1""#, r#""bench":"M2","lot":"W1""#);
     let mut season = Season::of(journal::read(&plan).unwrap()).on(day());
-    for (n, bench, by) in [(1, "N1", "ann"), (2, "N2", "bob")] {
-        let rest = Box::leak(format!(r#""bench":"{bench}","kind":"moved","to":"N3","pots":40"#).into_boxed_str());
+    for (n, bench, by) in [(1, "M1", "ann"), (2, "M2", "bob")] {
+        let rest = Box::leak(format!(r#""bench":"{bench}","kind":"moved","to":"M3","pots":40"#).into_boxed_str());
         let text = format!("{{\"type\":\"journal\",\"version\":1}}\n{}\n", line(&(n, "09:00", by, rest, None)));
         journal::read(&text).unwrap().into_iter().for_each(|line| season.revise(line));
     }
@@ -263,13 +263,13 @@ fn two_lots_moved_to_one_bench_are_told_with_both_writers() {
     season.add_origins(&origins);
     let said = words(&season.to_settle());
     assert_eq!(said.len(), 1, "{said:?}");
-    assert!(said[0].starts_with("N3 already holds lot R1, and lot W1 cannot join it"), "{said:?}");
+    assert!(said[0].starts_with("M3 already holds lot R1, and lot W1 cannot join it"), "{said:?}");
     assert!(said[0].ends_with("(written by bob (bob-2) Wed Oct 7 09:00, ann Wed Oct 7 09:00)"), "{said:?}");
 }
 
 #[test]
 fn a_laptop_that_writes_later_than_now_is_told_with_the_amount() {
-    let water = r#""bench":"N1","kind":"water","level":3"#;
+    let water = r#""bench":"M1","kind":"water","level":3"#;
     // Noon at the site; clocks may differ by ten minutes.
     assert_eq!(told(&[(1, "12:10", "bob", water, BOB)]), [""; 0]);
     assert_eq!(told(&[(1, "12:11", "bob", water, BOB), (2, "15:02", "bob", water, BOB)]), [
@@ -285,19 +285,19 @@ fn a_laptop_that_writes_later_than_now_is_told_with_the_amount() {
 
 #[test]
 fn what_is_named_and_not_there_is_told_after_a_day() {
-    let at_n9 = r#""bench":"N9","kind":"water","level":3"#;
+    let at_n9 = r#""bench":"M9","kind":"water","level":3"#;
     let early = (1, "2026-10-06T11:59:00-04:00", "bob", at_n9, BOB);
     let late = (2, "2026-10-06T12:01:00-04:00", "bob", at_n9, BOB);
     assert_eq!(told(&[late]), [""; 0], "it may still come");
     assert_eq!(
         told(&[early, late]),
         [
-            "bench N9 is not in the plan: 2 lines name it, bob (bob-2) Tue Oct 6 11:59 first. Share with that laptop, or add \
-         bench N9 in Setup"
+            "bench M9 is not in the plan: 2 lines name it, bob (bob-2) Tue Oct 6 11:59 first. Share with that laptop, or add \
+         bench M9 in Setup"
         ]
     );
     let strike: &'static str =
-        Box::leak(format!(r#""bench":"N1","kind":"strike","entry":"{}","why":"twice""#, id(77)).into_boxed_str());
+        Box::leak(format!(r#""bench":"M1","kind":"strike","entry":"{}","why":"twice""#, id(77)).into_boxed_str());
     assert_eq!(
         told(&[(3, "2026-10-06T09:00:00-04:00", "bob", strike, BOB)]),
         [
@@ -307,7 +307,7 @@ fn what_is_named_and_not_there_is_told_after_a_day() {
     for (rest, what) in [
         (r#""house":"Sauth","kind":"climate","day_c":20.0"#, "house Sauth"),
         (r#""lot":"R9","kind":"pinched","how":"soft""#, "lot R9"),
-        (r#""bench":"N1","kind":"moved","to":"N8","pots":1"#, "bench N8"),
+        (r#""bench":"M1","kind":"moved","to":"M8","pots":1"#, "bench M8"),
     ] {
         let said = told(&[(1, "2026-10-06T09:00:00-04:00", "bob", rest, BOB)]);
         assert!(
@@ -334,7 +334,7 @@ fn lines_of_a_newer_program_are_counted() {
 #[test]
 fn nothing_of_two_laptops_is_asked_where_nothing_is_shared() {
     let ahead = (3, "15:00", "ann", SOLD, None);
-    let unknown = (4, "2026-10-02T15:00:00-04:00", "ann", r#""bench":"N9","kind":"water","level":3"#, None);
+    let unknown = (4, "2026-10-02T15:00:00-04:00", "ann", r#""bench":"M9","kind":"water","level":3"#, None);
     let alone = [(1, "09:00", "ann", SOLD, None), (2, "09:05", "ann", SOLD, None), ahead, unknown];
     let shared = season(&alone);
     assert_eq!(shared.to_settle_at(Some(noon())).len(), 2);
@@ -362,7 +362,7 @@ fn a_place_opens_only_where_every_strike_says_so() {
             vec![spray, (2, "09:30", "ann", strike_of(first), None), (3, "09:40", "bob", strike_of(second), BOB)];
         for _ in 0..2 {
             let season = season(&all);
-            let closed = season.keep_out_at_present("N1", noon());
+            let closed = season.keep_out_at_present("M1", noon());
             assert_eq!(closed.is_none(), opens, "{first} {second}: {closed:?}");
             assert!(season.is_struck(season.entry(id(1)).unwrap(), day()));
             assert_eq!(season.to_settle_at(Some(noon())), [], "two strikes are nothing to settle");
@@ -371,13 +371,13 @@ fn a_place_opens_only_where_every_strike_says_so() {
     }
     // One strike alone opens as it did before.
     let alone = season(&[spray, (2, "09:30", "ann", strike_of(true), None)]);
-    assert_eq!(alone.keep_out_at_present("N1", noon()), None);
+    assert_eq!(alone.keep_out_at_present("M1", noon()), None);
 }
 
 #[test]
 fn an_entry_struck_twice_is_struck_from_the_first_strike_on() {
     let strike = |n: u128, at: &'static str, laptop| {
-        let rest = format!(r#""bench":"N1","kind":"strike","entry":"{}","why":"twice""#, id(1));
+        let rest = format!(r#""bench":"M1","kind":"strike","entry":"{}","why":"twice""#, id(1));
         (n, at, "bob", Box::leak(rest.into_boxed_str()) as &'static str, laptop)
     };
     let all = [
@@ -389,6 +389,6 @@ fn an_entry_struck_twice_is_struck_from_the_first_strike_on() {
     let sold = season.entry(id(1)).unwrap();
     let struck = |day: &str| season.is_struck(sold, day.parse().unwrap());
     assert_eq!([struck("2026-10-04"), struck("2026-10-05"), struck("2026-10-06")], [false, true, true]);
-    assert_eq!(season.standing("N1", "2026-10-05".parse().unwrap()).unwrap().pots, 80);
-    assert_eq!(season.standing("N1", "2026-10-04".parse().unwrap()).unwrap().pots, 60);
+    assert_eq!(season.standing("M1", "2026-10-05".parse().unwrap()).unwrap().pots, 80);
+    assert_eq!(season.standing("M1", "2026-10-04".parse().unwrap()).unwrap().pots, 60);
 }

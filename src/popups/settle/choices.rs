@@ -124,7 +124,7 @@ fn logged(writer: &Writer, beside: &[Writer]) -> String {
     format!("{} logged{at}", words::who(writer, beside))
 }
 
-/// `N1: moved 80 pots to N4`.
+/// `M1: moved 80 pots to M4`.
 fn said(of: &Entry, model: &Model) -> String {
     format!("{}: {}", entry::about(of), entry::seen(of, model.system()))
 }

@@ -95,7 +95,7 @@ pub(super) fn same_season(of: &SameSeason) -> String {
     format!("{}: the same season as {}; {lacking}", of.file, of.used)
 }
 
-/// Where a problem is: `N2 (P6-R)`.
+/// Where a problem is: `M2 (R6)`.
 pub(super) fn place(problem: &Problem) -> String {
     let lot = problem.lot_beside().map_or_else(String::new, |lot| format!(" ({lot})"));
     format!("{}{lot}", problem.place)

@@ -88,7 +88,7 @@ fn pots(pots: &PotsLeft) -> String {
     format!("{}; or void what was logged twice{who}", pots.text)
 }
 
-/// The places of twins: `N1, N2`, `house East`; of many the first.
+/// The places of twins: `M1, M2`, `house East`; of many the first.
 pub fn places(twins: &Twins) -> String {
     /// More places than these are counted.
     const NAMED: usize = 6;
@@ -108,7 +108,7 @@ fn twins(twins: &Twins, system: System) -> String {
     format!("{}, {}: {what}, logged twice? {who}", places(twins), dates::weekday(twins.day))
 }
 
-/// What is not there: `bench N9`, `the entry 01a1163c`.
+/// What is not there: `bench M9`, `the entry 01a1163c`.
 fn missing(what: &Missing) -> String {
     match what {
         Missing::Bench(code) => format!("bench {code}"),

@@ -206,7 +206,7 @@ impl<'a> Rows<'a> {
         if review.to_settle.is_empty() {
             return;
         }
-        self.heading("To settle");
+        self.heading("To settle: ! opens the first");
         for unsettled in &review.to_settle {
             self.text("  ", &words::settle(unsettled, review.site.units));
         }

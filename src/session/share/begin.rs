@@ -82,7 +82,12 @@ pub(super) fn asked<T>(
     clock.set(now);
     let carrier = place.open(Stream(Uuid::nil()), &clock);
     let answer = carrier.and_then(|mut carrier| ask(carrier.as_mut()));
-    answer.map_err(|error| ShareError::Carrier { place: place.to_string(), error })
+    answer.map_err(|error| match error {
+        CarrierError::NotThere { place } => {
+            ShareError::Refused(format!("{place} is not there; put the stick in, or make the folder first"))
+        }
+        error => ShareError::Carrier { place: place.to_string(), error },
+    })
 }
 
 /// A season as it is named to people: the site, and the digits of the id that tell it from others.
@@ -275,7 +280,7 @@ mod tests {
             name: name.map(str::to_owned),
             may_write: true,
         };
-        vec![one(0xabcd_0001, Some("Alder Hollow")), one(0xabcd_0002, Some("Alder Hollow")), one(0x77_7777, None)]
+        vec![one(0xabcd_0001, Some("Wrenby Hill")), one(0xabcd_0002, Some("Wrenby Hill")), one(0x77_7777, None)]
     }
 
     #[test]
@@ -286,13 +291,13 @@ mod tests {
         assert_eq!(found("abcd0002"), Ok(0xabcd_0002));
         assert_eq!(found("00000000-0000-0000-0000-0000abcd0001"), Ok(0xabcd_0001));
         assert_eq!(found("7777"), Ok(0x77_7777));
-        let several = found("alder hollow").unwrap_err();
+        let several = found("wrenby hill").unwrap_err();
         assert!(
-            several.starts_with("'alder hollow' names 2 seasons in /mnt/stick; give one by its id: Alder Hollow (000"),
+            several.starts_with("'wrenby hill' names 2 seasons in /mnt/stick; give one by its id: Wrenby Hill (000"),
             "{several}"
         );
         let none = found("Birch Flat").unwrap_err();
-        assert!(none.starts_with("'Birch Flat' does not lie in /mnt/stick; there are: Alder Hollow (0"), "{none}");
+        assert!(none.starts_with("'Birch Flat' does not lie in /mnt/stick; there are: Wrenby Hill (0"), "{none}");
         assert!(none.contains("a season without a name ("), "{none}");
         assert_eq!(
             find(&[], &place, "x").unwrap_err().to_string(),
