@@ -19,6 +19,7 @@
 mod certificates;
 mod failures;
 mod faults;
+mod killed;
 mod laptop;
 #[path = "../common/laptops/mod.rs"]
 mod laptops;

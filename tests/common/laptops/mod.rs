@@ -8,7 +8,7 @@
 use crate::season;
 use crate::terminal::{FOLDERS, Pty, Start, program, query};
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::{Child, Command, Stdio};
 
 /// A laptop: a folder with everything of it.
 pub(crate) struct Laptop {
@@ -62,14 +62,24 @@ impl Laptop {
         Self { name, folder, env }
     }
 
-    fn command(&self, arguments: &[&str]) -> Output {
+    fn command(&self, arguments: &[&str]) -> Command {
         let mut command = Command::new(program());
-        command.args(["--season", "season.db"]).args(arguments).current_dir(&self.folder);
+        if !arguments.contains(&"--season") {
+            command.args(["--season", "season.db"]);
+        }
+        command.args(arguments).current_dir(&self.folder);
         for (name, sub) in FOLDERS {
             command.env(name, self.folder.join(sub));
         }
         command.envs(self.env.iter().map(|(name, value)| (name, value)));
-        command.output().unwrap()
+        command
+    }
+
+    /// A command that is not waited for.
+    pub(crate) fn begin(&self, arguments: &[&str]) -> Child {
+        let mut command = self.command(arguments);
+        command.stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
+        command.spawn().unwrap()
     }
 
     /// Imports a journal.
@@ -80,7 +90,7 @@ impl Laptop {
 
     /// A command that comes to its end; gives what it printed.
     pub(crate) fn done(&self, arguments: &[&str]) -> String {
-        let output = self.command(arguments);
+        let output = self.command(arguments).output().unwrap();
         let text = String::from_utf8_lossy(&output.stdout).into_owned();
         assert!(output.status.success(), "{arguments:?}: {text}{}", String::from_utf8_lossy(&output.stderr));
         text
@@ -96,9 +106,14 @@ impl Laptop {
 
     /// Opens the screens.
     pub(crate) fn open(&self) -> Pty {
+        self.open_file(Path::new("season.db"))
+    }
+
+    /// Opens the screens on another file.
+    pub(crate) fn open_file(&self, file: &Path) -> Pty {
         let env: Vec<_> = self.env.iter().map(|(name, value)| (name.as_str(), Some(value.as_str()))).collect();
         let start = Start { folder: Some(&self.folder), env: &env, ..Start::default() };
-        let mut pty = Pty::start_as(start, &["--season", "season.db"]);
+        let mut pty = Pty::start_as(start, &["--season", file.to_str().unwrap()]);
         pty.wait_round();
         pty
     }
@@ -115,7 +130,11 @@ impl Laptop {
     }
 
     pub(crate) fn file(&self) -> PathBuf {
-        self.folder.join("season.db")
+        self.path("season.db")
+    }
+
+    pub(crate) fn path(&self, name: &str) -> PathBuf {
+        self.folder.join(name)
     }
 }
 
@@ -148,7 +167,8 @@ fn leave(mut pty: Pty) -> String {
     pty.raw()
 }
 
-fn same(ann: &Laptop, bob: &Laptop) {
+/// Both export the same.
+pub(crate) fn same(ann: &Laptop, bob: &Laptop) {
     let [of_ann, of_bob] = [ann, bob].map(|laptop| laptop.done(&["export"]));
     assert!(of_ann == of_bob, "{} and {} differ:\n{of_ann}\n{of_bob}", ann.name, bob.name);
 }
