@@ -450,3 +450,40 @@ fn settings_of_sharing_that_are_wrong_say_what_is_right() {
         assert!(error.starts_with(&format!("benchwalk: {said}")), "{error}");
     }
 }
+
+#[test]
+fn what_is_to_settle_says_who_wrote_it_and_on_which_laptop_in_words_and_as_json() {
+    let desk = Desk::shared();
+    let sold = "\"kind\":\"sold\",\"pots\":20";
+    write(&desk.ann, &[entry("12T09:00", "ann", sold)]);
+    write(
+        &desk.bob,
+        &[entry("12T09:05", "bob", sold), entry("12T09:06", "bob", "\"kind\":\"moved\",\"to\":\"E2\",\"pots\":50")],
+    );
+    desk.exchange();
+    let on = |laptop: &Laptop, more: &[&str]| laptop.done(&[&["review", "--on", "2026-10-12"], more].concat());
+    let review = on(&desk.ann, &[]);
+    let flat = review.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("E1, Mon Oct 12: sold 20 pots, logged twice? ann 09:00, bob (bob) 09:05"), "{flat}");
+    assert!(flat.contains("moved off bench E1"), "{flat}");
+    let json: serde_json::Value = serde_json::from_str(&on(&desk.ann, &["--format", "json"])).unwrap();
+    let what = |what: &str| json["to_settle"].as_array().unwrap().iter().find(|one| one["what"] == what).unwrap();
+    let twins = what("logged twice");
+    assert_eq!(twins["day"], "2026-10-12");
+    assert_eq!(twins["entries"].as_array().unwrap().len(), 2);
+    assert_eq!(
+        twins["writers"],
+        serde_json::json!([
+            {"by": "ann", "at": "2026-10-12T09:00:00-04:00"},
+            {"by": "bob", "at": "2026-10-12T09:05:00-04:00", "laptop": "bob"}
+        ])
+    );
+    let pots = what("pots on bench E1");
+    assert_eq!((&pots["bench"], &pots["day"]), (&"E1".into(), &"2026-10-12".into()));
+    assert_eq!(pots["writers"][0]["laptop"], "bob");
+    // Seen from bob's laptop it is ann's that was written elsewhere.
+    let json: serde_json::Value = serde_json::from_str(&on(&desk.bob, &["--format", "json"])).unwrap();
+    let writers =
+        &json["to_settle"].as_array().unwrap().iter().find(|one| one["what"] == "logged twice").unwrap()["writers"];
+    assert_eq!((&writers[0]["laptop"], &writers[1]["laptop"]), (&"ann".into(), &serde_json::Value::Null));
+}
