@@ -1,7 +1,7 @@
 //! A folder or stick as a carrier: pieces of streams that are ordinary journals with a checked end.
 //!
 //! A season lies in `FOLDER/benchwalk-<last 8 digits of its id>`, a stream there in pieces of at most 1,000 lines, each a file that is
-//! written once, under the name of the laptop that wrote it ([`name`]), and whole or not there ([`piece`]). Every laptop reads all
+//! written once, under the name of the laptop that wrote it (`name`), and whole or not there (`piece`). Every laptop reads all
 //! files and writes and removes only its own. No clock, time of a file or lock is trusted, nor that a listing is complete: what
 //! is cut, gone or not listed yet is less than there is, and is given again at the next exchange.
 //!
