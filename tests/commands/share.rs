@@ -353,11 +353,14 @@ fn what_is_not_shared_says_how_to_begin() {
 #[test]
 fn a_folder_is_named_once_and_taken_away_again() {
     let desk = Desk::shared();
-    let said = desk.plain(&fails(&desk.ann.run(&["share", "on", "--folder", &desk.folder()])));
-    assert_eq!(
-        said,
-        "benchwalk: this season is shared over it already, as stick: [stick]/BENCH; 'benchwalk share' exchanges\n"
-    );
+    let said = desk.plain(&desk.ann.done(&["share", "on", "--folder", &desk.folder()]));
+    assert!(said.starts_with("Thistlecot: shared over stick ([stick]/BENCH), goes on with what lies there."), "{said}");
+    let config = fs::read_to_string(desk.ann.path("config/config.toml")).unwrap();
+    assert_eq!(config.matches("[[share]]").count(), 1, "{config}");
+    let said = desk.ann.run(&["share", "on", "--folder", &desk.folder(), "--name", "office"]);
+    assert_eq!(said.code, 2);
+    let reason = "this season is shared over it already, as stick; 'benchwalk share off stick' first";
+    assert!(said.err.contains(reason), "{said:?}");
     let other = desk.stick.path().join("other");
     fs::create_dir(&other).unwrap();
     let other = other.display().to_string();

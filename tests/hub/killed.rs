@@ -1,4 +1,4 @@
-//! Programs that are killed in the middle of an exchange, and mirrors of a hub.
+//! Programs that are killed in the middle of an exchange, a hub that was made anew, and mirrors of a hub.
 
 use crate::laptop::water;
 use crate::laptops::{self, Laptop, Two};
@@ -55,6 +55,28 @@ fn a_program_killed_while_it_gives_or_takes_loses_and_doubles_nothing() {
     let all = query(&both.ann.file(), log)[0].clone();
     assert_eq!(counts(), format!("{all}|{all}"));
     assert_eq!(query(&both.bob.file(), "PRAGMA integrity_check"), ["ok"]);
+    laptops::same(&both.ann, &both.bob);
+}
+
+#[test]
+fn a_hub_that_was_made_anew_gets_the_season_again_by_what_the_failure_says() {
+    let Some(server) = shared() else { return };
+    let database = server.hub();
+    let both = two(server, &database);
+    both.bob.done(&["share"]);
+    server.sql("postgres", &format!("DROP DATABASE {database}"));
+    server.sql("postgres", &format!("CREATE DATABASE {database} TEMPLATE template"));
+    let said = both.ann.fails(&["share"]);
+    assert!(
+        said.contains("does not hold this season") && said.contains("begin it there with 'benchwalk share on'"),
+        "{said}"
+    );
+    let words = server.words(&database, "ann");
+    let said = both.ann.done(&["share", "on", "--hub", &words]);
+    assert!(said.contains("begins there"), "{said}");
+    both.bob.done(&["share"]);
+    let lines = query(&both.ann.file(), "SELECT count(*) FROM log")[0].clone();
+    assert_eq!(server.sql(&database, "SELECT count(*) FROM benchwalk.line"), lines);
     laptops::same(&both.ann, &both.bob);
 }
 

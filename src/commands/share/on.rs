@@ -102,21 +102,32 @@ fn setting(
 pub(super) fn on(args: &OnArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let place = args.place.place()?;
     let (settings, now) = (&context.settings, context.clock.now());
-    if let Some(there) =
-        settings.sharer.carriers.iter().find(|carrier| carrier.place == place && is_own(carrier, context))
-    {
-        let text =
-            format!("this season is shared over it already, as {}: {place}; 'benchwalk share' exchanges", there.name);
-        return Err(CommandError::Share(text));
-    }
-    let taken = |name: &String| settings.sharer.carriers.iter().any(|c| c.name == *name && is_own(c, context));
-    if let Some(name) = args.name.as_ref().filter(|name| taken(name)) {
-        let reason = format!("another folder or hub of this season is called '{name}'; give another name");
-        return Err(CommandError::Typed { option: "--name", reason });
+    let own = || settings.sharer.carriers.iter().filter(|carrier| is_own(carrier, context));
+    let there = own().find(|carrier| carrier.place == place).cloned();
+    if let Some(name) = &args.name {
+        let reason = match &there {
+            Some(there) if there.name != *name => Some(format!(
+                "this season is shared over it already, as {0}; 'benchwalk share off {0}' first",
+                there.name
+            )),
+            None if own().any(|carrier| carrier.name == *name) => {
+                Some(format!("another folder or hub of this season is called '{name}'; give another name"))
+            }
+            _ => None,
+        };
+        if let Some(reason) = reason {
+            return Err(CommandError::Typed { option: "--name", reason });
+        }
     }
     let begun = begin(&settings.season, &settings.sharer, &place, (args.join.as_deref(), args.new), now).map_err(of)?;
-    let carrier = setting(&settings.sharer, begun.season, &place, args.name.as_ref())?;
-    add(&settings.config_file, &carrier)?;
+    let carrier = if let Some(carrier) = there.filter(|carrier| carrier.season == begun.season) {
+        // A hub was made anew, or put back to a day before the season began there.
+        carrier
+    } else {
+        let carrier = setting(&settings.sharer, begun.season, &place, args.name.as_ref())?;
+        add(&settings.config_file, &carrier)?;
+        carrier
+    };
     let laptop = settings.sharer.laptop.name.clone();
     let how = if begun.lay_there { "goes on with what lies there" } else { "begins there" };
     writeln!(context.out, "{}: shared over {} ({place}), {how}. This laptop is {laptop}.", begun.site, carrier.name)?;

@@ -96,6 +96,13 @@ impl Laptop {
         text
     }
 
+    /// A command that fails; gives what it said.
+    pub(crate) fn fails(&self, arguments: &[&str]) -> String {
+        let output = self.command(arguments).output().unwrap();
+        assert_eq!(output.status.code(), Some(1), "{arguments:?}");
+        String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
+    }
+
     /// Nothing is exchanged but by hand, however long a test takes.
     fn by_hand(&self) {
         let config = self.folder.join("config/benchwalk/config.toml");
