@@ -1,7 +1,7 @@
 //! Lines of a small season, laptops with a file of it, and what a file holds.
 
 use crate::hub::Hub;
-use benchwalk::exchange::{Batches, Exchanged, Stopped, exchange};
+use benchwalk::exchange::{Batches, Exchanged, Replica, Stopped, exchange};
 use benchwalk::journal;
 use benchwalk::record::{Line, codec};
 use benchwalk::store::Store;
@@ -128,8 +128,16 @@ impl Laptop {
         plan.lines().into_iter().chain(entries.into_iter().map(Line::Entry)).map(|l| codec::line_text(&l)).collect()
     }
 
+    /// Every line of every stream, those too that do not count because another one of their id does.
+    pub(crate) fn logged(&mut self) -> BTreeSet<String> {
+        let store = self.store();
+        let branches = Replica::branches(store).unwrap();
+        let lines = branches.iter().flat_map(|branch| Replica::read(store, branch.id, 0, usize::MAX).unwrap());
+        lines.map(|line| line.text).collect()
+    }
+
     pub(crate) fn heads(&mut self) -> Vec<(u64, String)> {
-        let branches = benchwalk::exchange::Replica::branches(self.store()).unwrap();
+        let branches = Replica::branches(self.store()).unwrap();
         branches.into_iter().map(|branch| (branch.last, branch.chain.to_string())).collect()
     }
 }

@@ -112,12 +112,12 @@ impl World {
                 }
             }
             88..92 => {
-                let texts = self.laptops[laptop].texts();
+                let texts = self.laptops[laptop].logged();
                 self.copies.push((laptop, self.laptops[laptop].file(), texts));
             }
             92..95 if !self.copies.is_empty() => {
                 let (laptop, bytes, texts) = self.copies[self.dice.below(self.copies.len())].clone();
-                self.lost.extend(self.laptops[laptop].texts().difference(&texts).cloned());
+                self.lost.extend(self.laptops[laptop].logged().difference(&texts).cloned());
                 self.laptops[laptop].put_back(&bytes);
                 self.counts.files_put_back += 1;
             }
