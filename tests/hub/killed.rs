@@ -1,4 +1,4 @@
-//! Programs that are killed in the middle of an exchange, a hub that was made anew, and mirrors of a hub.
+//! Programs that are killed in the middle of an exchange, a hub that was set up again, and mirrors of a hub.
 
 use crate::laptop::water;
 use crate::laptops::{self, Laptop, Two};
@@ -59,7 +59,7 @@ fn a_program_killed_while_it_gives_or_takes_loses_and_doubles_nothing() {
 }
 
 #[test]
-fn a_hub_that_was_made_anew_gets_the_season_again_by_what_the_failure_says() {
+fn a_hub_that_was_set_up_again_gets_the_season_again_by_what_the_failure_says() {
     let Some(server) = shared() else { return };
     let database = server.hub();
     let both = two(server, &database);

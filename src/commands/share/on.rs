@@ -121,7 +121,7 @@ pub(super) fn on(args: &OnArgs, context: &mut Context<'_>) -> Result<(), Command
     }
     let begun = begin(&settings.season, &settings.sharer, &place, (args.join.as_deref(), args.new), now).map_err(of)?;
     let carrier = if let Some(carrier) = there.filter(|carrier| carrier.season == begun.season) {
-        // A hub was made anew, or put back to a day before the season began there.
+        // A hub was set up again, or put back to a day before the season began there.
         carrier
     } else {
         let carrier = setting(&settings.sharer, begun.season, &place, args.name.as_ref())?;
