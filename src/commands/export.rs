@@ -3,11 +3,11 @@
 use super::edge::say;
 use super::{CommandError, Context};
 use crate::files::shown;
-use crate::journal;
+use crate::journal::{self, Faults};
 use crate::progress::Work;
 use crate::record::{Entry, Line, Plan};
 use crate::season::Season;
-use crate::session::{atomic_write, new_files};
+use crate::session::{and_more, atomic_write, new_files};
 use crate::store::Store;
 use chrono::NaiveDate;
 use clap::{Args, ValueEnum};
@@ -54,6 +54,7 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
     let left_out = store.left_out();
     store.close()?;
     entries.sort_by_key(Entry::order);
+    let mut refused = None;
     let to = args.file.as_deref().filter(|file| *file != Path::new("-"));
     let folder = to.filter(|path| args.format == ExportFormat::Csv && !is_table(path));
     if let Some(folder) = folder {
@@ -66,7 +67,11 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
         writeln!(context.out, "{}: {written}", shown(folder))?;
     } else {
         let text = match args.format {
-            ExportFormat::Journal => journal::write(id, &plan, &entries),
+            ExportFormat::Journal => {
+                let (text, faults) = journal::write_judged(id, &plan, &entries);
+                refused = Some(faults).filter(|faults| !faults.is_empty());
+                text
+            }
             ExportFormat::Csv => journal::csv::write_entries(&entries),
         };
         Context::go_on()?;
@@ -80,6 +85,9 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
     if let Some(said) = said {
         say(&format!("benchwalk: {said}\n"), context.err).ok();
     }
+    if let Some(faults) = refused {
+        say(&format!("benchwalk: {}\n", not_again(&faults)), context.err).ok();
+    }
     if left_out > 0 {
         let records = match left_out {
             1 => "1 record of a newer Benchwalk is not understood here and was left out".to_owned(),
@@ -89,6 +97,17 @@ pub(super) fn run(args: &ExportArgs, context: &mut Context<'_>) -> Result<(), Co
         say(&format!("benchwalk: {records}; the newer program exports all of it\n"), context.err).ok();
     }
     Ok(())
+}
+
+/// What an import refuses of an export, and what to do about it.
+fn not_again(faults: &Faults) -> String {
+    let listed: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    format!(
+        "the season file holds values that Benchwalk never saves; they were exported as they are, but 'import' refuses them. Before an \
+         import fix them in the export or take out their lines, and its end (see 'benchwalk help journal'):\n  {}{}",
+        listed.join("\n  "),
+        and_more(faults.more())
+    )
 }
 
 /// True of a name that is one table, not a folder.

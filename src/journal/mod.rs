@@ -15,4 +15,4 @@ pub use crate::record::codec::Header;
 pub use end::end_line;
 pub use faults::{FAULTS_SHOWN, Fault, Faults};
 pub use read::{LINE_MOST, Numbered, Reading, read, read_all, read_numbered};
-pub use write::{write, write_lines};
+pub use write::{write, write_judged, write_lines};

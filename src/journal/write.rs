@@ -1,21 +1,38 @@
 //! Records to text, in one order: the same season is always the same file.
 
 use super::end::end_line;
+use super::faults::{Fault, Faults};
 use crate::progress::{Step, Work};
 use crate::record::codec::Header;
-use crate::record::{Entry, Line, Plan, codec, schema};
+use crate::record::{Entry, Line, Plan, codec, rules, schema};
 use uuid::Uuid;
 
 /// Writes a season: header, then site, lots, benches, placements and orders with all their revisions, then the entries
 /// by instant and id, then the end. `season` is the season's id, where it is known.
 pub fn write(season: Option<Uuid>, plan: &Plan, entries: &[Entry]) -> String {
+    write_lines(season, &in_order(plan, entries))
+}
+
+/// The same, with what an import refuses of it. A record once kept is read and written again whatever it holds, also a value that
+/// another program or a failing disk put out of its range; an import takes none such.
+pub fn write_judged(season: Option<Uuid>, plan: &Plan, entries: &[Entry]) -> (String, Faults) {
+    let lines = in_order(plan, entries);
+    let mut faults = Faults::default();
+    // The header is the first line.
+    for (number, line) in (2..).zip(&lines) {
+        faults.extend(rules::check_line(line).into_iter().map(|fault| Fault::at(number, fault)));
+    }
+    (write_lines(season, &lines), faults)
+}
+
+fn in_order(plan: &Plan, entries: &[Entry]) -> Vec<Line> {
     let types = schema::plan_tables();
     let mut lines = plan.lines();
     lines.sort_by_cached_key(|line| (types.iter().position(|t| t.name == line.type_name()), place(line), line.order()));
     let mut sorted: Vec<&Entry> = entries.iter().collect();
     sorted.sort_by_key(|e| e.order());
     lines.extend(sorted.into_iter().cloned().map(Line::Entry));
-    write_lines(season, &lines)
+    lines
 }
 
 /// Writes records in the order given, between the header and the end.

@@ -148,6 +148,50 @@ fn a_list_of_benches_joins_the_season() {
 }
 
 #[test]
+fn an_export_that_will_not_import_again_says_which_lines_and_why() {
+    let laptop = Laptop::new();
+    let journal = laptop.file("season.jsonl", &format!("{SMALL}{}\n{}\n", water(11, 3), water(12, 4)));
+    laptop.done(&["import", arg(&journal)]);
+    assert_eq!(laptop.run(&["export"]).err, "", "nothing to say of what was saved here");
+    // Another program, or a failing disk: what Benchwalk would have refused.
+    let change = |sql: &str| {
+        let file = rusqlite::Connection::open(laptop.path("data/season.db")).unwrap();
+        file.execute_batch(&format!("PRAGMA ignore_check_constraints = ON; {sql}")).unwrap();
+    };
+    let faults =
+        |said: &str| said.lines().filter(|line| line.starts_with("  line ")).map(str::to_owned).collect::<Vec<_>>();
+    // An import of what was written says the same of the same lines.
+    let not_again = |options: &[&str]| {
+        let said = laptop.run(options);
+        assert_eq!(said.code, 0, "{}", said.err);
+        let import = ["--season", &laptop.path("again.db").to_string_lossy(), "import", "-"].map(str::to_owned);
+        let refused = laptop.run_with(&import.each_ref().map(String::as_str), &said.out);
+        assert_eq!(refused.code, 1, "{}", refused.err);
+        let told = faults(&said.err);
+        assert_eq!(told, faults(&refused.err), "{}", said.err);
+        (told, said.out)
+    };
+    let at = |out: &str, part: &str| out.lines().position(|line| line.contains(part)).unwrap() + 1;
+
+    change("DROP TRIGGER lot_line_no_update; UPDATE lot_line SET height_high_cm = 4e9;");
+    for options in [&["export"][..], &["export", "--salvage"]] {
+        let (told, out) = not_again(options);
+        let wanted = format!("  line {}, height_high_cm: is 4000000000; give", at(&out, "4000000000"));
+        assert!(matches!(told.as_slice(), [one] if one.starts_with(&wanted)), "{wanted} in {told:?}");
+    }
+    let tables = laptop.run(&["export", "--format", "csv"]);
+    assert_eq!((tables.code, tables.err.as_str()), (0, ""), "no import reads them");
+
+    // What the file itself forbids is damage.
+    change("DROP TRIGGER entry_no_update; UPDATE entry SET fields = json_set(fields, '$.level', 7) WHERE seq = 2;");
+    let said = laptop.run(&["export"]);
+    assert!(said.code == 1 && said.err.contains("'benchwalk export --salvage'"), "{}", said.err);
+    let (told, out) = not_again(&["export", "--salvage"]);
+    let wanted = format!("  line {}, level: is 7; give", at(&out, "\"level\":7"));
+    assert!(told.len() == 2 && told.iter().any(|one| one.starts_with(&wanted)), "{wanted} in {told:?}");
+}
+
+#[test]
 fn a_newer_file_is_exported_but_never_imported_into() {
     let laptop = Laptop::new();
     let journal = laptop.file("season.jsonl", &format!("{SMALL}{}\n", water(12, 4)));

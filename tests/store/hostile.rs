@@ -5,6 +5,7 @@ use benchwalk::journal;
 use benchwalk::record::{Entry, Line};
 use benchwalk::store::{Store, StoreError};
 use rusqlite::Connection;
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
@@ -285,4 +286,65 @@ fn names_that_are_no_text_work_too() {
     let error = store.backup(&odd.join("b.db")).unwrap_err();
     assert!(error.to_string().contains("not UTF-8"), "{error}");
     assert_eq!(fs::read_dir(&odd).unwrap().count(), 0);
+}
+
+/// Every cell of lines and entries, and every field of entries, set to values Benchwalk never saves there; what the file itself
+/// would refuse too.
+#[test]
+fn what_an_import_refuses_of_an_odd_file_is_named_as_it_goes_out() {
+    const ODD: [&str; 3] = ["-1", "4e9", "'two words'"];
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("season.db");
+    let (mut tried, mut read, mut refused, mut wrong) = (0, 0, 0, Vec::new());
+    let mut one = |change: &str| {
+        fs::write(&path, include_bytes!("v7.db")).unwrap();
+        let client = Connection::open(&path).unwrap();
+        client.set_db_config(rusqlite::config::DbConfig::SQLITE_DBCONFIG_ENABLE_TRIGGER, false).unwrap();
+        let off = "PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON; PRAGMA synchronous = OFF;";
+        client.execute_batch(off).unwrap();
+        // A type that no column of a strict table takes, or one id twice.
+        if client.execute(change, []).is_err() {
+            return;
+        }
+        client.close().unwrap();
+        tried += 1;
+        let store = Store::open_read_only(&path).unwrap();
+        let id = store.season_id().unwrap();
+        let salvaged = store.salvage().unwrap();
+        let kept = (salvaged.plan, salvaged.entries.into_iter().map(|(_, entry)| entry).collect());
+        for (plan, entries) in store.load().ok().into_iter().chain([kept]) {
+            read += 1;
+            let (text, told) = journal::write_judged(id, &plan, &entries);
+            let faults = journal::read(&text).err().unwrap_or_default();
+            refused += usize::from(!faults.is_empty());
+            // The same lines, once each; the words of a time differ, which the import quotes as it is written.
+            let lines = |faults: &journal::Faults| faults.iter().map(|fault| fault.line).collect::<BTreeSet<_>>();
+            if lines(&told) != lines(&faults) {
+                wrong.push(format!("{change}: told {told:?}, refused {faults:?}"));
+            }
+        }
+    };
+    let (tables, fields) = {
+        fs::write(folder.path().join("good.db"), include_bytes!("v7.db")).unwrap();
+        let good = Connection::open(folder.path().join("good.db")).unwrap();
+        let pairs = |sql: &str| -> Vec<(String, String)> {
+            let mut found = good.prepare(sql).unwrap();
+            found.query_map([], |row| Ok((row.get(0)?, row.get(1)?))).unwrap().map(Result::unwrap).collect()
+        };
+        let columns =
+            "SELECT t.name, c.name FROM sqlite_schema t, pragma_table_info(t.name) c WHERE t.type = 'table' AND
+                       (t.name LIKE '%\\_line' ESCAPE '\\' OR t.name = 'entry')";
+        (pairs(columns), pairs("SELECT DISTINCT CAST(kind AS TEXT), key FROM entry, json_each(fields)"))
+    };
+    assert!(tables.len() > 100 && fields.len() > 60, "{} columns, {} fields", tables.len(), fields.len());
+    for value in ODD {
+        for (table, column) in &tables {
+            one(&format!("UPDATE {table} SET {column} = {value}"));
+        }
+        for (kind, field) in &fields {
+            one(&format!("UPDATE entry SET fields = json_set(fields, '$.{field}', {value}) WHERE kind = {kind}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{} of {tried}: {:#?}", wrong.len(), wrong.iter().take(5).collect::<Vec<_>>());
+    assert!(tried > 300 && read > tried && refused > 100, "{tried} tried, {read} read, {refused} refused");
 }

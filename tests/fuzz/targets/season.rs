@@ -6,7 +6,7 @@
 #![no_main]
 
 use benchwalk::characters::hidden;
-use benchwalk::journal;
+use benchwalk::journal::{self, Faults};
 use benchwalk::limits::Limits;
 use benchwalk::record::{Entry, Line, Plan};
 use benchwalk::season::Season;
@@ -16,9 +16,11 @@ use libfuzzer_sys::fuzz_target;
 use rusqlite::config::DbConfig;
 use rusqlite::types::Value;
 use rusqlite::{Connection, params};
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
+use uuid::Uuid;
 
 #[path = "../../common/season/mod.rs"]
 #[allow(dead_code)]
@@ -81,15 +83,18 @@ fn put(path: &Path, mut data: &[u8]) -> usize {
     taken
 }
 
-/// What was read goes out as a journal without hidden characters, which is read again or refused in clean words: a number that
-/// another program put out of its range goes out as it stands.
-fn goes_out(plan: &Plan, entries: &[Entry]) {
-    let text = journal::write(None, plan, entries);
+/// What was read goes out as a journal without hidden characters. It is read again, but for values that another program put out of
+/// their range: those are named with the line they stand in, and the words of the import, as the journal is written.
+fn goes_out(season: Option<Uuid>, plan: &Plan, entries: &[Entry]) {
+    let (text, told) = journal::write_judged(season, plan, entries);
     assert!(!text.chars().any(|c| c != '\n' && hidden(c)), "not clean: {text:?}");
-    for fault in journal::read(&text).err().iter().flat_map(|faults| faults.iter()) {
+    let refused = journal::read(&text).err().unwrap_or_default();
+    for fault in refused.iter() {
         let said = fault.to_string();
         assert!(!said.chars().any(hidden), "not clean: {said:?}");
     }
+    let lines = |faults: &Faults| faults.iter().map(|fault| fault.line).collect::<BTreeSet<_>>();
+    assert_eq!(lines(&told), lines(&refused), "told {told:?}\nrefused {refused:?}\n{text}");
 }
 
 fuzz_target!(|data: &[u8]| {
@@ -101,9 +106,10 @@ fuzz_target!(|data: &[u8]| {
     let Ok(store) = Store::open_read_only(path) else { return };
     let loaded = store.load();
     let salvaged = store.salvage();
+    let id = store.season_id().ok().flatten();
     drop(store.close());
     if let Ok((plan, entries)) = loaded {
-        goes_out(&plan, &entries);
+        goes_out(id, &plan, &entries);
         let season = Season::new(plan, entries);
         if let Some(last) = season.entries().iter().map(Entry::day).max() {
             drop(assess_all(&season, last, &Limits::default()));
@@ -111,7 +117,7 @@ fuzz_target!(|data: &[u8]| {
     }
     if let Ok(salvaged) = salvaged {
         let entries: Vec<Entry> = salvaged.entries.into_iter().map(|(_, entry)| entry).collect();
-        goes_out(&salvaged.plan, &entries);
+        goes_out(salvaged.season, &salvaged.plan, &entries);
         drop(entries.into_iter().map(Line::Entry).collect::<Vec<_>>());
     }
 });
