@@ -1,6 +1,7 @@
 //! The log: a file in the state folder, for debugging. Nothing of what was typed goes into it: counts, reasons and paths.
 
 use super::Folders;
+use crate::files;
 use std::fs::{self, OpenOptions};
 use std::sync::Mutex;
 use tracing_subscriber::filter::LevelFilter;
@@ -12,18 +13,13 @@ const GREATEST_BYTES: u64 = 1_000_000;
 /// ignored.
 pub(super) fn start(folders: &Folders) {
     let path = folders.state.join("benchwalk.log");
-    if fs::create_dir_all(&folders.state).is_err() {
+    if files::private_folder(&folders.state).is_err() {
         return;
     }
     let full = fs::metadata(&path).is_ok_and(|m| m.len() > GREATEST_BYTES);
     let mut how = OpenOptions::new();
     how.create(true).write(true).append(!full).truncate(full);
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::OpenOptionsExt;
-        how.mode(0o600);
-    }
-    let Ok(file) = how.open(&path) else { return };
+    let Ok(file) = files::private_file(&mut how, &path) else { return };
     let subscriber = tracing_subscriber::fmt()
         .with_writer(Mutex::new(file))
         .with_ansi(false)

@@ -13,6 +13,7 @@ use crate::session::share::{CarrierSetting, Laptop, RawCarrier, Sharer};
 use crate::session::{WantedLastYear, who};
 use chrono::NaiveDate;
 use clap::Args;
+#[cfg(not(windows))]
 use etcetera::AppStrategy;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer};
@@ -66,6 +67,27 @@ impl Folders {
     /// # Errors
     /// When the user has no home folder.
     pub fn of_platform() -> Result<Self, CommandError> {
+        #[cfg(windows)]
+        {
+            use etcetera::BaseStrategy;
+            let base =
+                etcetera::base_strategy::Windows::new().map_err(|error| CommandError::NoHome(error.to_string()))?;
+            Ok(Self::of_windows(&base.config_dir(), &base.cache_dir()))
+        }
+        #[cfg(not(windows))]
+        Self::of_unix()
+    }
+
+    /// Where Windows keeps them: settings go with the user to other machines; a season and its copies stay on this one, for a file
+    /// that is open is not copied whole.
+    #[cfg(any(windows, test))]
+    fn of_windows(roaming: &Path, local: &Path) -> Self {
+        let (ours, local) = (roaming.join("benchwalk"), local.join("benchwalk"));
+        Self { data: local.join("data"), config: ours.join("config"), state: local.join("state") }
+    }
+
+    #[cfg(not(windows))]
+    fn of_unix() -> Result<Self, CommandError> {
         let app = etcetera::AppStrategyArgs {
             top_level_domain: String::new(),
             author: String::new(),
@@ -290,5 +312,18 @@ fn there(path: PathBuf) -> Result<Option<PathBuf>, CommandError> {
     match path.try_exists() {
         Ok(there) => Ok(there.then_some(path)),
         Err(error) => Err(CommandError::File { path, error }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn on_windows_only_settings_go_with_the_user() {
+        let folders = Folders::of_windows(Path::new("Roaming"), Path::new("Local"));
+        assert!(folders.config.starts_with("Roaming/benchwalk"));
+        assert!(folders.data.starts_with("Local/benchwalk") && folders.state.starts_with("Local/benchwalk"));
+        assert_ne!(folders.data, folders.state);
     }
 }

@@ -1,5 +1,6 @@
 //! Ordinary files only: a pipe, a device or a socket may never end, or never begin, so it is refused before it is opened.
 
+use super::names;
 use std::fs::{self, File, Metadata, OpenOptions};
 use std::io::{self, ErrorKind, Read};
 use std::path::Path;
@@ -28,8 +29,8 @@ pub const FILE_OR_STDOUT: &str = "give an ordinary file, or no file to write to 
 /// # Errors
 /// What the system says; for anything but an ordinary file [`ErrorKind::InvalidInput`] with what it is and the advice.
 pub fn look(path: &Path, advice: &str) -> io::Result<Metadata> {
-    if names_a_stream(path) {
-        return Err(refused("a stream", advice));
+    if let Some(what) = by_name(path) {
+        return Err(refused(what, advice));
     }
     let about = fs::metadata(path)?;
     must_be_ordinary(&about, advice)?;
@@ -39,10 +40,7 @@ pub fn look(path: &Path, advice: &str) -> io::Result<Metadata> {
 /// What stands at a path where it is no ordinary file, in words (`a pipe`); `None` for an ordinary file, a link to one, or nothing.
 /// Nothing is opened.
 pub fn other_kind(path: &Path) -> Option<&'static str> {
-    if names_a_stream(path) {
-        return Some("a stream");
-    }
-    fs::metadata(path).ok().filter(|about| !about.is_file()).map(|about| kind(&about))
+    by_name(path).or_else(|| fs::metadata(path).ok().filter(|about| !about.is_file()).map(|about| kind(&about)))
 }
 
 /// Opens an ordinary file for reading, without waiting for anybody.
@@ -128,6 +126,11 @@ fn kind(about: &Metadata) -> &'static str {
         }
     }
     "something else"
+}
+
+/// What a path stands for by its name alone, where that is no ordinary file.
+fn by_name(path: &Path) -> Option<&'static str> {
+    if names_a_stream(path) { Some("a stream") } else { names::unfit(path) }
 }
 
 /// A name for a stream of the program itself, whatever stands behind it now: `/dev/stdin`, `/dev/fd/63`, `/proc/self/fd/0`.

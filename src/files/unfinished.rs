@@ -5,7 +5,7 @@
 //! program holds locked until the end. A lock that nobody holds is what a killed program left: that name and nothing else says
 //! which files are removed. A season file, a backup or an export under a name of the user's is never among them.
 
-use super::sync_folder;
+use super::{names, private_file, sync_folder};
 use std::ffi::OsStr;
 use std::fs::{self, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Write};
@@ -80,8 +80,11 @@ impl Unfinished {
     /// An empty file in the folder of `path`. What killed programs left unfinished there is removed first.
     ///
     /// # Errors
-    /// When the folder cannot be written.
+    /// When the folder cannot be written; where no file could have the name of `path`, [`ErrorKind::InvalidFilename`].
     pub fn beside(path: &Path, purpose: Purpose) -> io::Result<Self> {
+        if let Some(what) = names::unfit(path) {
+            return Err(io::Error::new(ErrorKind::InvalidFilename, format!("it is {what}; give another name")));
+        }
         let folder = folder_of(path);
         remove_left_over(folder);
         let prefix = format!("{PREFIX}{}-{}-", purpose.word(), std::process::id());
@@ -95,14 +98,7 @@ impl Unfinished {
                 _ => continue,
             }
             let part = lock.path().with_extension("");
-            let mut how = OpenOptions::new();
-            how.write(true).create_new(true);
-            #[cfg(unix)]
-            {
-                use std::os::unix::fs::OpenOptionsExt;
-                how.mode(0o600);
-            }
-            how.open(&part)?;
+            private_file(OpenOptions::new().write(true).create_new(true), &part)?;
             let beside = Beside(beside(&part));
             return Ok(Self { part: TempPath::try_from_path(part)?, beside, lock });
         }

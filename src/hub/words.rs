@@ -221,7 +221,7 @@ fn section(text: &str, name: &str, shown: &str) -> Result<Option<BTreeMap<String
     Ok(found)
 }
 
-/// True where the file's group or everybody may read it; on Windows folders keep others out.
+/// True where the file's group or everybody may read it; on Windows the folder such files lie in keeps others out.
 pub(super) fn can_be_read_by_others(path: &std::path::Path) -> bool {
     #[cfg(unix)]
     {

@@ -2,8 +2,8 @@
 
 use super::connection::{next_row, secure, whole_file};
 use super::error::{Fault, StoreError};
-use super::open::{read_only, with_suffix};
-use super::{Store, entries, row, schema, share};
+use super::open::{connect, read_only, with_suffix};
+use super::{Store, entries, long, row, schema, share};
 use crate::files::{self, Purpose, Unfinished};
 use crate::progress::{Step, Work};
 use chrono::NaiveDate;
@@ -96,7 +96,7 @@ fn copy_to(connection: &Connection, before: u64, part: &Path) -> Result<u64, Sto
     let of = |fault: Fault| fault.of(part);
     let failed = |error: io::Error| StoreError::making(part, "the backup cannot be written", error);
     // Absolute: SQLite takes some names for its own.
-    let name = std::path::absolute(part).map_err(failed)?;
+    let name = long::spelled_out(&std::path::absolute(part).map_err(failed)?);
     let Some(name) = name.to_str() else {
         let why = io::Error::new(io::ErrorKind::InvalidFilename, "the name of the folder is not UTF-8 text");
         return Err(failed(why));
@@ -106,7 +106,7 @@ fn copy_to(connection: &Connection, before: u64, part: &Path) -> Result<u64, Sto
     vacuum_into(connection, name).map_err(|error| of(Fault::Sql(error)))?;
     drop(work);
     next_row();
-    no_own_stream(part).map_err(of)?;
+    no_own_stream(Path::new(name)).map_err(of)?;
     let copy = read_only(part)?;
     let work = Work::begin(Step::CheckFile, 0);
     schema::integrity_check(&copy).map_err(of)?;
@@ -120,7 +120,7 @@ fn copy_to(connection: &Connection, before: u64, part: &Path) -> Result<u64, Sto
 
 /// Takes care that the copy does not go on in the stream of this laptop: what both wrote from here on would have one number.
 fn no_own_stream(part: &Path) -> Result<(), Fault> {
-    let mut copy = Connection::open_with_flags(part, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
+    let mut copy = connect(part, OpenFlags::SQLITE_OPEN_READ_WRITE, None)?;
     secure(&mut copy)?;
     if share::goes_on(&copy)? {
         schema::write(&mut copy, |transaction| share::end_own(transaction))?;

@@ -15,6 +15,7 @@ mod entries;
 mod error;
 mod guard;
 mod identity;
+mod long;
 mod made;
 mod network_fs;
 mod one_writer;

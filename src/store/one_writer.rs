@@ -3,17 +3,25 @@
 //! A file beside the season (`season.db.writer`) names the program that writes: its host and process. It appears whole and
 //! never over another one's, and goes when the season is closed. One that a killed program left is taken over by the next
 //! program of the same host; on other hosts nobody can tell, and the file stays until it is removed by hand.
+//!
+//! Whether a program of this host still runs Linux tells by its number and when it began. On Windows a program that writes keeps a
+//! file of its own locked in the user's temporary folder: where it lies there and nobody holds it, the program is gone.
 
 use super::error::StoreError;
 use super::open::with_suffix;
 use crate::files::{Purpose, Unfinished};
+use std::ffi::OsStr;
 use std::fs::{self, File, TryLockError};
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Condvar, Mutex, PoisonError, Weak};
+use tempfile::NamedTempFile;
 
 /// The way to the file for the database where there are no locks: none are asked for.
-const WITHOUT_LOCKS: &str = "unix-none";
+const WITHOUT_LOCKS: &str = if cfg!(windows) { "win32-none" } else { "unix-none" };
+
+/// How the files begin that programs keep locked while they write, where the system does not tell which programs run.
+const PROOF: &str = "benchwalk-writes-";
 
 /// The marks of this process, so that a second connection of it shares them.
 static OURS: Mutex<Vec<(PathBuf, Weak<Mark>)>> = Mutex::new(Vec::new());
@@ -26,6 +34,8 @@ pub(super) struct OneWriter(Option<Arc<Mark>>);
 struct Mark {
     path: PathBuf,
     program: Program,
+    /// Removed when dropped.
+    _proof: Option<NamedTempFile>,
     /// The file system keeps locks, or says so.
     locks: bool,
     /// Somebody reads or saves.
@@ -96,10 +106,11 @@ impl OneWriter {
         if let Some(mark) = ours.iter().find(|(of, _)| of == season).and_then(|(_, mark)| mark.upgrade()) {
             return Ok(Self(Some(mark)));
         }
-        let (path, program) = (with_suffix(season, ".writer"), Program::this());
+        let (path, mut program) = (with_suffix(season, ".writer"), Program::this());
+        let proof = if cfg!(windows) { program.prove(&std::env::temp_dir()).ok() } else { None };
         claim(season, &path, &program)?;
-        let mark =
-            Arc::new(Mark { locks: keeps_locks(&path), path, program, taken: Mutex::default(), free: Condvar::new() });
+        let (locks, taken, free) = (keeps_locks(&path), Mutex::default(), Condvar::new());
+        let mark = Arc::new(Mark { locks, path, program, _proof: proof, taken, free });
         ours.push((season.to_owned(), Arc::downgrade(&mark)));
         Ok(Self(Some(mark)))
     }
@@ -201,6 +212,7 @@ fn keeps_locks(path: &Path) -> bool {
 
 impl Program {
     /// This one. What the system does not tell stays empty.
+    #[cfg(not(windows))]
     fn this() -> Self {
         let text = |path: &str| fs::read_to_string(path).map(|text| text.trim().to_owned()).unwrap_or_default();
         let space = fs::read_link("/proc/self/ns/pid").map(|space| space.display().to_string());
@@ -212,6 +224,23 @@ impl Program {
             process: std::process::id(),
             began: began(std::process::id()).unwrap_or_default(),
         }
+    }
+
+    /// This one. Who began it and when takes a proof.
+    #[cfg(windows)]
+    fn this() -> Self {
+        let host = std::env::var("COMPUTERNAME").unwrap_or_default();
+        // Each user has a folder for what is temporary.
+        let space = std::env::temp_dir().display().to_string();
+        Self { host, space, process: std::process::id(), ..Self::default() }
+    }
+
+    /// Keeps a file locked in the temporary folder for as long as the program writes; its name is how the program is known again.
+    fn prove(&mut self, temporary: &Path) -> io::Result<NamedTempFile> {
+        let proof = tempfile::Builder::new().prefix(PROOF).rand_bytes(24).tempfile_in(temporary)?;
+        proof.as_file().try_lock().map_err(io::Error::from)?;
+        self.began = proof.path().file_name().and_then(OsStr::to_str).unwrap_or_default().to_owned();
+        Ok(proof)
     }
 
     fn text(&self) -> String {
@@ -239,6 +268,9 @@ impl Program {
         if !same(&self.host, &here.host) {
             return false;
         }
+        if cfg!(windows) {
+            return same(&self.space, &here.space) && was_let_go(&std::env::temp_dir(), &self.began);
+        }
         if same(&self.boot, &here.boot) {
             return same(&self.space, &here.space) && began(self.process).as_ref() != Some(&self.began);
         }
@@ -254,6 +286,23 @@ impl Program {
             (host, process) => format!("a program on {host} (process {process})"),
         }
     }
+}
+
+/// True where the proof of this name lies in the temporary folder and no program holds it: then it goes. One that is not there says
+/// nothing: it may have been cleared away, or be on another machine of the same name.
+fn was_let_go(temporary: &Path, name: &str) -> bool {
+    let random = name.strip_prefix(PROOF).unwrap_or_default();
+    if random.is_empty() || !random.bytes().all(|byte| byte.is_ascii_alphanumeric()) {
+        return false;
+    }
+    let proof = temporary.join(name);
+    let Ok(file) = fs::OpenOptions::new().read(true).write(true).open(&proof) else { return false };
+    let gone = file.try_lock().is_ok();
+    drop(file);
+    if gone {
+        fs::remove_file(&proof).ok();
+    }
+    gone
 }
 
 /// When a process began, in ticks since the start of the machine; `None` where there is no such process.
@@ -301,6 +350,7 @@ mod tests {
         for change in [
             |program: &mut Program| program.host = "barn".to_owned(),
             |program: &mut Program| *program = Program { host: String::new(), ..Program::default() },
+            #[cfg(not(windows))]
             // The first process always runs, but began at another time than is said here.
             |program: &mut Program| (program.process, program.began) = (1, began(1).unwrap_or_default()),
             |program: &mut Program| program.space = "pid:[1]".to_owned(),
@@ -311,6 +361,36 @@ mod tests {
             assert!(matches!(error, StoreError::InUse { .. }), "{error}");
             assert_eq!(fs::read(&mark).unwrap(), before);
         }
+    }
+
+    #[test]
+    fn a_program_is_gone_when_nobody_holds_its_proof() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut program = Program::default();
+        let proof = program.prove(folder.path()).unwrap();
+        assert!(program.began.starts_with(PROOF));
+        assert!(!was_let_go(folder.path(), &program.began), "it is held");
+        // As a killed program leaves it.
+        let (file, path) = proof.keep().unwrap();
+        drop(file);
+        for other in ["", PROOF, "season.db", &format!("{PROOF}../x"), &format!("{PROOF}zz")] {
+            assert!(!was_let_go(folder.path(), other), "{other}");
+        }
+        assert!(was_let_go(folder.path(), &program.began));
+        assert!(!path.exists() && !was_let_go(folder.path(), &program.began), "once");
+    }
+
+    #[test]
+    #[cfg(windows)]
+    fn of_a_program_of_this_host_that_is_gone_it_is_taken_over_by_its_proof() {
+        let (_folder, season, mark) = season();
+        let mut gone = Program::this();
+        let proof = gone.prove(&std::env::temp_dir()).unwrap();
+        fs::write(&mark, gone.text()).unwrap();
+        assert!(matches!(OneWriter::take(&season), Err(StoreError::InUse { .. })), "it runs");
+        drop(proof.keep().unwrap());
+        drop(OneWriter::take(&season).unwrap());
+        assert!(!mark.exists());
     }
 
     #[test]

@@ -5,13 +5,13 @@ use super::error::{Fault, StoreError};
 use super::guard::Seen;
 use super::identity::{Held, Identity};
 use super::one_writer::{OneWriter, is_ours, turn};
-use super::{Journaling, Saved, Store, made, network_fs, schema, share};
+use super::{Journaling, Saved, Store, long, made, network_fs, schema, share};
 use crate::files::{self, Purpose, Unfinished};
 use crate::progress::{Step, Work};
 use crate::record::{Line, clean};
 use rusqlite::{Connection, OpenFlags};
 use std::cell::Cell;
-use std::fs;
+use std::fs::{self, File};
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 use uuid::Uuid;
@@ -244,7 +244,7 @@ pub(super) fn read_only(path: &Path) -> Result<Connection, StoreError> {
     if !written_elsewhere && let Some(connection) = leaving_nothing(&real) {
         return Ok(connection);
     }
-    match Connection::open_with_flags(&real, READING).and_then(prepare) {
+    match connect(&real, READING, None).and_then(prepare) {
         Ok(connection) => Ok(connection),
         // In a folder that cannot be written the log's index cannot be made. With no log there is nothing it would hold.
         Err(_) if needs_no_log(&real) && !has_journal(&real) => alone(path),
@@ -263,7 +263,7 @@ fn leaving_nothing(real: &Path) -> Option<Connection> {
         return None;
     }
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let connection = Connection::open_with_flags(real, flags).ok()?;
+    let connection = connect(real, flags, None).ok()?;
     if connection.is_readonly("main").ok()? {
         return None;
     }
@@ -276,7 +276,7 @@ fn leaving_nothing(real: &Path) -> Option<Connection> {
 pub(super) fn alone(path: &Path) -> Result<Connection, StoreError> {
     let real = real(path).map_err(|error| cannot_read(path, error))?;
     let flags = READING | OpenFlags::SQLITE_OPEN_URI;
-    let opened = Connection::open_with_flags(as_immutable(&real), flags).and_then(prepare);
+    let opened = connect_to(as_immutable(&real), flags, long::vfs(&real)).and_then(prepare);
     opened.map_err(|error| Fault::Sql(error).of(path))
 }
 
@@ -293,7 +293,19 @@ fn prepare(mut connection: Connection) -> Result<Connection, rusqlite::Error> {
 /// The absolute path of a file that is there, links followed: beside it lies its log, and SQLite takes it for nothing but a path.
 fn real(path: &Path) -> io::Result<PathBuf> {
     // Elsewhere SQLite does not follow links, and the path that is made here has a form of its own.
-    if cfg!(unix) { path.canonicalize() } else { std::path::absolute(path) }
+    if cfg!(unix) { path.canonicalize() } else { std::path::absolute(path).map(|path| long::spelled_out(&path)) }
+}
+
+/// Opens a connection to a file of this absolute path, in this way to reach files or in the usual one.
+pub(super) fn connect(real: &Path, flags: OpenFlags, vfs: Option<&str>) -> Result<Connection, rusqlite::Error> {
+    connect_to(real, flags, vfs.or_else(|| long::vfs(real)))
+}
+
+fn connect_to(address: impl AsRef<Path>, flags: OpenFlags, vfs: Option<&str>) -> Result<Connection, rusqlite::Error> {
+    match vfs {
+        None => Connection::open_with_flags(address, flags),
+        Some(vfs) => Connection::open_with_flags_and_vfs(address, flags, vfs),
+    }
 }
 
 fn cannot_read(path: &Path, error: io::Error) -> StoreError {
@@ -307,10 +319,7 @@ fn cannot_read(path: &Path, error: io::Error) -> StoreError {
 fn writable(path: &Path, vfs: Option<&str>, held: Held, writer: Option<OneWriter>) -> Result<Store, StoreError> {
     let real = real(path).map_err(|error| cannot_read(path, error))?;
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let opened = match vfs {
-        None => Connection::open_with_flags(&real, flags),
-        Some(vfs) => Connection::open_with_flags_and_vfs(&real, flags, vfs),
-    };
+    let opened = connect(&real, flags, vfs);
     let of = |error: rusqlite::Error| match error.sqlite_error_code() {
         // The log cannot be made beside the file.
         Some(rusqlite::ErrorCode::CannotOpen) => StoreError::ReadOnly { path: path.to_owned() },
@@ -321,7 +330,12 @@ fn writable(path: &Path, vfs: Option<&str>, held: Held, writer: Option<OneWriter
         return Err(StoreError::ReadOnly { path: path.to_owned() });
     }
     secure(&mut connection).map_err(of)?;
-    let journaling = journal(&connection, network_fs::name_of(&real)).map_err(of)?;
+    let network = network_fs::name_of(&real);
+    if cfg!(windows) && network.is_none() {
+        // There SQLite gives the log to whoever may read the folder, on Unix to whoever may read the file: so it is there before.
+        files::private_file(File::options().write(true).create_new(true), &with_suffix(&real, "-wal")).ok();
+    }
+    let journaling = journal(&connection, network).map_err(of)?;
     settle(&connection).map_err(of)?;
     schema::migrate(&mut connection, path)?;
     understand(&mut connection, path);
@@ -465,11 +479,10 @@ fn has_journal(path: &Path) -> bool {
 /// The address of a file that will not change while it is open.
 fn as_immutable(path: &Path) -> String {
     let mut uri = String::from("file:");
-    // The bytes as they are: a name need not be text.
+    // The bytes as they are: a name need not be text, and the two strokes before a share are not taken for those before a host.
     for byte in path.as_os_str().as_encoded_bytes().iter().copied() {
         match byte {
             b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'.' | b'-' | b'_' => uri.push(char::from(byte)),
-            b'\\' => uri.push('/'),
             _ => uri.push_str(&format!("%{byte:02X}")),
         }
     }

@@ -29,6 +29,11 @@ static OURS: AtomicBool = AtomicBool::new(false);
 static TELLING: AtomicBool = AtomicBool::new(false);
 static HOOK: Once = Once::new();
 
+/// What is said of a console that shows escape sequences instead of obeying them.
+#[cfg(windows)]
+const NO_ESCAPES: &str = "this console takes no escape sequences, which the screens are drawn with: start it in Windows Terminal, or \
+                          leave 'Use legacy console' unticked in the properties of the window";
+
 /// Restores the terminal when dropped.
 #[derive(Debug)]
 pub(super) struct Guard(());
@@ -47,6 +52,11 @@ impl Guard {
     pub(super) fn enter_again(&self) -> io::Result<()> {
         if !io::stdout().is_terminal() {
             return Err(io::Error::other("standard output is no terminal"));
+        }
+        // The terminal library would draw by calls of the console there, which come before what was written into its buffer.
+        #[cfg(windows)]
+        if !crossterm::ansi_support::supports_ansi() {
+            return Err(io::Error::other(NO_ESCAPES));
         }
         // Until this has worked there is nothing to restore.
         enable_raw_mode()?;

@@ -3,13 +3,16 @@
 //! However the program ends (return, error, panic in any thread, signal), the terminal is restored: see
 //! `guard` and `signals`. Absent on purpose: the mouse, and any query that a terminal may leave unanswered.
 
+#[cfg(windows)]
+mod console;
+mod ending;
 mod events;
 mod guard;
 mod interrupts;
 #[cfg(unix)]
 mod signals;
-#[cfg(not(unix))]
-#[path = "no_signals.rs"]
+#[cfg(windows)]
+#[path = "console_events.rs"]
 mod signals;
 
 pub use guard::LastAct;
@@ -104,12 +107,12 @@ impl Terminal {
         let start = Instant::now();
         loop {
             match self.signals.take() {
-                Some(signals::Told::Quit) => return Ok(Event::Quit),
-                Some(signals::Told::Stop) => {
+                Some(ending::Told::Quit) => return Ok(Event::Quit),
+                Some(ending::Told::Stop) => {
                     self.suspend()?;
                     return Ok(self.resized());
                 }
-                Some(signals::Told::Continued) => {
+                Some(ending::Told::Continued) => {
                     self.back()?;
                     return Ok(self.resized());
                 }

@@ -1,44 +1,19 @@
-//! Signals: terminate, stop, continue.
-//!
-//! A thread waits for them. It only sets flags, which the main thread polls while it waits for keys, so that the terminal
-//! is used by one thread alone. If the main thread does not respond (its terminal is gone and the wait for keys never
-//! returns, or a save is held up by its disk), the signal thread has what is not saved kept in its journal, restores the terminal
-//! and ends the program. It never prints: nothing may be reading.
+//! Signals: terminate, stop, continue. A thread waits for them and sets flags; see [`Ending`].
 
-use super::guard;
+use super::ending::{Ending, Told};
 use signal_hook::consts::{SIGALRM, SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGSTOP, SIGTERM, SIGTSTP, SIGUSR1, SIGUSR2};
 use std::io;
-use std::sync::atomic::{AtomicBool, AtomicI32, Ordering};
-use std::sync::{Arc, Condvar, Mutex, PoisonError};
-use std::time::Duration;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// The signals that end the program: those that are meant to, and those that would end it with the terminal left raw.
 const ENDING: [i32; 7] = [SIGHUP, SIGTERM, SIGINT, SIGQUIT, SIGUSR1, SIGUSR2, SIGALRM];
 
-/// Time the main thread has to end by itself before what is not saved is kept without it.
-const PATIENCE: Duration = Duration::from_millis(600);
-/// Time it has after that: a save that waits for another program may just be over.
-const MORE_PATIENCE: Duration = Duration::from_millis(900);
-
-/// What a signal asks of the main thread.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Told {
-    /// End.
-    Quit,
-    /// Restore the terminal and stop.
-    Stop,
-    /// Continued: the shell may have changed the terminal.
-    Continued,
-}
-
 #[derive(Debug, Default)]
 struct Marks {
-    ended_by: AtomicI32,
-    told: AtomicBool,
+    ending: Ending,
     stop: AtomicBool,
     continued: AtomicBool,
-    left: Mutex<bool>,
-    leaving: Condvar,
 }
 
 /// The flags, and the thread that sets them.
@@ -59,7 +34,7 @@ impl Signals {
                 match signal {
                     SIGTSTP => theirs.stop.store(true, Ordering::SeqCst),
                     SIGCONT => theirs.continued.store(true, Ordering::SeqCst),
-                    ending => theirs.end(ending),
+                    signal => theirs.ending.end(signal),
                 }
             }
         })?;
@@ -68,7 +43,7 @@ impl Signals {
 
     /// The signals that arrived since the last poll.
     pub(super) fn take(&self) -> Option<Told> {
-        if self.marks.told.load(Ordering::SeqCst) {
+        if self.marks.ending.is_asked() {
             return Some(Told::Quit);
         }
         if self.marks.stop.swap(false, Ordering::SeqCst) {
@@ -79,35 +54,13 @@ impl Signals {
 
     /// The signal that asked the program to end.
     pub(super) fn ended_by(&self) -> Option<i32> {
-        self.marks.told.load(Ordering::SeqCst).then(|| self.marks.ended_by.load(Ordering::SeqCst))
+        self.marks.ending.ended_by()
     }
 }
 
 impl Drop for Signals {
     fn drop(&mut self) {
-        *self.marks.left.lock().unwrap_or_else(PoisonError::into_inner) = true;
-        self.marks.leaving.notify_all();
-    }
-}
-
-impl Marks {
-    fn end(&self, signal: i32) {
-        self.ended_by.store(signal, Ordering::SeqCst);
-        self.told.store(true, Ordering::SeqCst);
-        if self.left_within(PATIENCE) {
-            return;
-        }
-        guard::last_act();
-        if !self.left_within(MORE_PATIENCE) {
-            guard::leave();
-            guard::end(signal.saturating_add(128));
-        }
-    }
-
-    /// Waits for the main thread to leave the terminal; true when it did.
-    fn left_within(&self, most: Duration) -> bool {
-        let left = self.left.lock().unwrap_or_else(PoisonError::into_inner);
-        self.leaving.wait_timeout_while(left, most, |left| !*left).is_ok_and(|(left, _)| *left)
+        self.marks.ending.leaves();
     }
 }
 

@@ -23,6 +23,7 @@ mod layout;
 mod logger;
 mod mix;
 mod paper;
+mod program;
 mod progress;
 mod restore;
 mod review;
