@@ -67,7 +67,9 @@ mod windows {
     use std::path::Path;
     use windows_permissions::constants::{SeObjectType, SecurityInformation};
     use windows_permissions::utilities::current_process_sid;
-    use windows_permissions::wrappers::{GetSecurityInfo, SetSecurityInfo};
+    #[cfg(test)]
+    use windows_permissions::wrappers::GetSecurityInfo;
+    use windows_permissions::wrappers::SetSecurityInfo;
     use windows_permissions::{LocalBox, SecurityDescriptor};
 
     /// `READ_CONTROL | WRITE_DAC`: who may read is read and written, and nothing of the content.
@@ -91,6 +93,7 @@ mod windows {
     }
 
     /// Who may do what, in the system's own spelling.
+    #[cfg(test)]
     pub(super) fn who_may(path: &Path) -> io::Result<String> {
         let list = GetSecurityInfo(&open(path)?, SeObjectType::SE_FILE_OBJECT, SecurityInformation::Dacl)?;
         list.as_sddl().map(|text| text.to_string_lossy().into_owned())
