@@ -11,7 +11,8 @@ use std::fs::{self, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Write};
 use std::ops::Deref;
 use std::path::{Path, PathBuf};
-use tempfile::{NamedTempFile, TempPath};
+use std::time::Duration;
+use tempfile::{NamedTempFile, PathPersistError, TempPath};
 
 const PREFIX: &str = ".benchwalk-";
 const LOCK: &str = ".lock";
@@ -21,6 +22,10 @@ const RANDOM: usize = 8;
 
 /// What else the database may leave beside a file it was writing.
 const BESIDE: [&str; 3] = ["-journal", "-wal", "-shm"];
+
+/// How often a file is tried to be named that another program holds, and the time between two tries: a fifth of a second in all.
+const LOOKS: u32 = 10;
+const LOOK: Duration = Duration::from_millis(20);
 
 /// What an unfinished file is to become.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -122,11 +127,11 @@ impl Unfinished {
     /// [`ErrorKind::AlreadyExists`] where something has that name.
     pub fn publish(self, path: &Path) -> io::Result<()> {
         let Self { part, beside, lock } = self;
-        match part.persist_noclobber(path) {
+        match patiently(part, |part| part.persist_noclobber(path)) {
             Ok(()) => {}
             Err(refused) if refused.error.kind() == ErrorKind::AlreadyExists => return Err(refused.error),
             Err(_) if path.symlink_metadata().is_ok() => return Err(ErrorKind::AlreadyExists.into()),
-            Err(refused) => refused.path.persist(path).map_err(|refused| refused.error)?,
+            Err(refused) => patiently(refused.path, |part| part.persist(path)).map_err(|refused| refused.error)?,
         }
         drop((beside, lock));
         sync_folder(folder_of(path))
@@ -138,10 +143,30 @@ impl Unfinished {
     /// What the system says; the other file is then as it was.
     pub fn replace(self, path: &Path) -> io::Result<()> {
         let Self { part, beside, lock } = self;
-        part.persist(path).map_err(|refused| refused.error)?;
+        patiently(part, |part| part.persist(path)).map_err(|refused| refused.error)?;
         drop((beside, lock));
         sync_folder(folder_of(path))
     }
+}
+
+/// Gives a file its name, again and again where another program holds it for a moment: on Windows one that looks into what is
+/// new, such as a virus scanner, keeps it from being renamed.
+#[expect(clippy::disallowed_methods, reason = "nothing tells when the other program is done")]
+fn patiently(part: TempPath, name: impl Fn(TempPath) -> Result<(), PathPersistError>) -> Result<(), PathPersistError> {
+    let mut part = part;
+    for _ in 0..LOOKS {
+        match name(part) {
+            Err(refused) if is_held(&refused.error) => part = refused.path,
+            done => return done,
+        }
+        std::thread::sleep(LOOK);
+    }
+    name(part)
+}
+
+/// Access denied, a sharing violation, a lock: by their numbers, for the library has one word for them and others.
+fn is_held(error: &io::Error) -> bool {
+    cfg!(windows) && matches!(error.raw_os_error(), Some(5 | 32 | 33))
 }
 
 impl Deref for Unfinished {
@@ -262,6 +287,26 @@ mod tests {
         let before = names(folder.path());
         drop(Unfinished::beside(&at("a"), Purpose::Text).unwrap());
         assert_eq!(names(folder.path()), before);
+    }
+
+    /// Held without leave to rename it, as some programs hold a file they look into.
+    #[cfg(windows)]
+    #[test]
+    fn a_file_that_is_held_for_a_moment_gets_its_name_after_it() {
+        use std::os::windows::fs::OpenOptionsExt;
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.txt");
+        let file = Unfinished::beside(&path, Purpose::Text).unwrap();
+        file.write(b"one").unwrap();
+        // FILE_SHARE_READ and FILE_SHARE_WRITE without FILE_SHARE_DELETE.
+        let held = OpenOptions::new().read(true).share_mode(1 | 2).open(&*file).unwrap();
+        std::thread::scope(|threads| {
+            let named = threads.spawn(|| file.publish(&path));
+            assert!(!path.exists());
+            drop(held);
+            named.join().unwrap().unwrap();
+        });
+        assert_eq!(fs::read(&path).unwrap(), b"one");
     }
 
     #[test]
