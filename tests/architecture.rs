@@ -111,7 +111,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
 const ON_THE_GROUND: [&str; 5] = ["model", "panes", "screens", "popups", "app"];
 
 /// Words that belong to one room, and the rooms they may stand in.
-const ROOMS: [(&str, &[&str]); 11] = [
+const ROOMS: [(&str, &[&str]); 12] = [
     ("rusqlite", &["store"]),
     ("crossterm", &["term"]),
     ("Utc::now", &["clock"]),
@@ -119,8 +119,9 @@ const ROOMS: [(&str, &[&str]); 11] = [
     ("SystemTime::now", &["clock"]),
     ("postgres", &["hub"]),
     ("rustls", &["hub"]),
+    ("windows_permissions", &["files"]),
     ("std::fs", &["files", "store", "folder", "hub", "term", "clock", "run", "session", "commands", "main"]),
-    ("std::env", &["hub", "term", "clock", "run", "session", "commands", "main", "build"]),
+    ("std::env", &["store", "hub", "term", "clock", "run", "session", "commands", "main", "build"]),
     ("std::process", &["files", "store", "term", "run", "session", "commands", "main", "build"]),
     ("ratatui", &["ui", "panes", "screens", "popups", "app", "term", "run"]),
 ];

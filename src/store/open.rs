@@ -332,7 +332,7 @@ fn writable(path: &Path, vfs: Option<&str>, held: Held, writer: Option<OneWriter
     secure(&mut connection).map_err(of)?;
     let network = network_fs::name_of(&real);
     if cfg!(windows) && network.is_none() {
-        // There SQLite gives the log to whoever may read the folder, on Unix to whoever may read the file: so it is there before.
+        // There SQLite gives a new log to all who may read the folder, on Unix to those who may read the file: so it is there before.
         files::private_file(File::options().write(true).create_new(true), &with_suffix(&real, "-wal")).ok();
     }
     let journaling = journal(&connection, network).map_err(of)?;

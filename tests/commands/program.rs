@@ -179,7 +179,7 @@ fn long_journal() -> String {
 }
 
 /// Entries of the long journal.
-const LONG: usize = 12_000;
+const LONG: usize = 5_000;
 
 fn entries(laptop: &Laptop) -> usize {
     let exported = String::from_utf8(done(laptop, &["export"])).unwrap();
