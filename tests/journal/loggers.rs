@@ -360,9 +360,10 @@ fn a_mapping_that_cannot_be_is_refused_with_what_would_be_right() {
 
 #[test]
 fn a_mapping_comes_back_from_its_own_toml() {
+    let folder = if cfg!(windows) { "folder = 'C:\\loggers'" } else { "folder = \"/mnt/loggers\"" };
     for lines in [
         &[][..],
-        &["zone = \"UTC\"", "separator = \"tab\"", "day = \"06:30-18:00\"", "folder = \"/mnt/loggers\""],
+        &["zone = \"UTC\"", "separator = \"tab\"", "day = \"06:30-18:00\"", folder],
         &["zone = \"-05:00\"", "light = { column = 5, unit = \"klux\", source = \"sodium\", share = 0.65 }"],
         &["time = \"Stamp\"", "time_format = \"%Y-%m-%dT%H:%M:%S%z\"", "zone"],
         &["house", "bench = \"E1\"", "missing = [\"\\\"\", \"a\\\\b\"]"],

@@ -2,7 +2,9 @@
 
 use super::{entry, season, water};
 use benchwalk::record::Line;
-use benchwalk::store::{Journaling, Saved, Store, StoreError};
+#[cfg(unix)]
+use benchwalk::store::Journaling;
+use benchwalk::store::{Saved, Store, StoreError};
 use rusqlite::{Connection, TransactionBehavior};
 use std::time::{Duration, Instant};
 
