@@ -275,6 +275,8 @@ mod tests {
         }
     }
 
+    // With the spelling of paths and the words of the system that Unix has.
+    #[cfg(unix)]
     #[test]
     fn a_service_is_looked_for_in_the_users_file_then_in_the_machines() {
         let folder = tempfile::tempdir().unwrap();

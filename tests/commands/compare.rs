@@ -83,7 +83,7 @@ fn last_year_is_found_named_or_configured_and_a_bad_file_stops_nothing() {
     std::fs::rename(&named, laptop.path("old.db")).unwrap();
     let none = compare(&[]);
     assert!(none.code == 1 && none.err.contains("no season of last year is found"), "{none:?}");
-    laptop.file("config/config.toml", &format!("beside = \"{}\"\n", laptop.path("old.db").display()));
+    laptop.file("config/config.toml", &format!("beside = '{}'\n", laptop.path("old.db").display()));
     assert!(compare(&[]).out.contains("[root]/old.db, as named in config.toml"), "{:?}", compare(&[]));
     // What was typed comes before what is configured; the report of the season does without it.
     let said = laptop.run(&["--beside", arg(&bad), "season", "--format", "html"]);

@@ -110,9 +110,7 @@ impl Laptop {
         context.screens = screens;
         context.line = Rc::new(line);
         let code = run_from(std::iter::once("benchwalk").chain(arguments.iter().copied()), &mut context);
-        let text = |bytes: Vec<u8>| {
-            String::from_utf8(bytes).unwrap().replace(&self.root.path().display().to_string(), "[root]")
-        };
+        let text = |bytes: Vec<u8>| rooted(&String::from_utf8(bytes).unwrap(), &self.root.path().display().to_string());
         Said { code, out: text(out), err: text(err) }
     }
 
@@ -122,6 +120,23 @@ impl Laptop {
         assert_eq!((said.code, said.err.as_str()), (0, ""), "{arguments:?}: {said:?}");
         said.out
     }
+}
+
+/// A text with the laptop's root folder as `[root]`, and the paths below it as Unix spells them.
+fn rooted(text: &str, root: &str) -> String {
+    let text = text.replace(root, "[root]");
+    if cfg!(unix) {
+        return text;
+    }
+    let mut parts = text.split("[root]");
+    let mut spelled = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        let end = part.find([' ', ',', ':', ';', '\'', '"', '\n', ')']).unwrap_or(part.len());
+        spelled.push_str("[root]");
+        spelled.push_str(&part[..end].replace('\\', "/"));
+        spelled.push_str(&part[end..]);
+    }
+    spelled
 }
 
 /// Stands in for the screens.

@@ -260,6 +260,11 @@ fn names_that_the_database_would_read_as_its_own_are_only_names() {
     let (folder, path, mut store) = season();
     store.append(&[water(1, 3)]).unwrap();
     for name in ["file:b.db", ":memory:", "b?mode=memory", "a#b%20c.db", "new\nline.db", "it's \"b\".db", "-b.db"] {
+        // Windows takes no names with these signs.
+        if cfg!(windows) && name.contains([':', '?', '"', '\n']) {
+            assert!(store.backup(&folder.path().join(name)).is_err(), "{name}");
+            continue;
+        }
         let to = folder.path().join(name);
         assert_eq!(store.backup(&to).unwrap().entries, 1, "{name}");
         assert_eq!(Store::open_read_only(&to).unwrap().count().unwrap(), 1, "{name}");

@@ -15,6 +15,8 @@ mod killed;
 mod older;
 mod once;
 mod reading;
+// Windows lets nobody remove, rename or replace a file that SQLite has open.
+#[cfg(unix)]
 mod replaced;
 mod round;
 #[path = "../common/strategies/mod.rs"]

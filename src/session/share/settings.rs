@@ -180,15 +180,16 @@ mod tests {
 
     #[test]
     fn a_carrier_is_a_folder_or_a_hub() {
-        let stick = read("name = \"stick\"\nfolder = \"/media/ml/BENCH\"").unwrap();
-        assert_eq!((stick.every, stick.place), (5, CarrierPlace::Folder("/media/ml/BENCH".into())));
+        let folder = if cfg!(windows) { r"E:\BENCH" } else { "/media/ml/BENCH" };
+        let stick = read(&format!("name = \"stick\"\nfolder = '{folder}'")).unwrap();
+        assert_eq!((stick.every, stick.place), (5, CarrierPlace::Folder(folder.into())));
         let office = read("name = \"office\"\nhub = \"service=benchwalk\"\nevery = 0").unwrap();
         assert_eq!((office.every, office.place), (0, CarrierPlace::Hub("service=benchwalk".to_owned())));
         for (wrong, said) in [
             ("name = \"stick\"", "stick: give one of folder and hub"),
             ("name = \"a b\"\nfolder = \"/x\"", "name: 'a b' is not a name of 1 to 20 letters"),
             ("name = \"stick\"\nfolder = \"BENCH\"", "folder: 'BENCH' is not a full path"),
-            ("name = \"stick\"\nfolder = \"/x\"\nevery = -1", "every: is -1; give minutes from 0"),
+            ("name = \"stick\"\nhub = \"host=x\"\nevery = -1", "every: is -1; give minutes from 0"),
             ("name = \"stick\"\nfolder = \"/x\"\nhubs = \"y\"", "unknown field `hubs`"),
         ] {
             let error = read(wrong).unwrap_err();
