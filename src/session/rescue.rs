@@ -48,7 +48,7 @@ struct State {
 struct Kept {
     path: PathBuf,
     text: String,
-    _locked: File,
+    locked: Option<File>,
 }
 
 impl RescueJournals {
@@ -74,11 +74,16 @@ impl RescueJournals {
         self.folder.join(format!("{stem}-{}-{started}-{process}{refused}{number}.jsonl", mark(season)))
     }
 
-    fn write(&self, season: &Path, part: Part, text: String, before: Option<PathBuf>) -> io::Result<Kept> {
+    fn write(&self, season: &Path, part: Part, text: String, before: Option<&mut Kept>) -> io::Result<Kept> {
         let file = written_beside(&self.folder, &text)?;
-        let (path, file) = if let Some(path) = before {
+        let (path, file) = if let Some(before) = before {
             file.as_file().sync_all()?;
-            (path.clone(), file.persist(&path).map_err(|error| error.error)?)
+            if cfg!(windows) {
+                // There no file is replaced that somebody has open. Not held for this moment it is offered once too often at worst.
+                drop(before.locked.take());
+            }
+            let named = file.persist(&before.path).map_err(|refused| refused.error);
+            (before.path.clone(), named.inspect_err(|_| before.locked = held(&before.path))?)
         } else {
             // A first journal gets its name before the disk has it: a program that is ended while the disk is slow leaves it.
             let (path, file) = self.publish(season, part, file)?;
@@ -86,7 +91,7 @@ impl RescueJournals {
             (path, file)
         };
         sync_folder(&self.folder)?;
-        Ok(Kept { path, text, _locked: file })
+        Ok(Kept { path, text, locked: Some(file) })
     }
 
     /// Gives a new journal its name, which is never that of another one.
@@ -116,7 +121,7 @@ impl Rescue for RescueJournals {
             return Ok(());
         }
         // Until the new one is there the old one stays, and is still held.
-        let before = slot.as_ref().map(|kept| kept.path.clone()).filter(|path| path.exists());
+        let before = slot.as_mut().filter(|kept| kept.path.exists());
         *slot = Some(self.write(season, part, text, before).map_err(|error| reason(&error))?);
         Ok(())
     }
@@ -226,6 +231,11 @@ fn is_held(path: &Path) -> bool {
     File::open(path).is_ok_and(|file| matches!(file.try_lock(), Err(TryLockError::WouldBlock)))
 }
 
+/// A journal of this run, held again.
+fn held(path: &Path) -> Option<File> {
+    File::open(path).ok().filter(|file| file.try_lock().is_ok())
+}
+
 /// The text in a locked file without a name of its own yet, for the user alone; not yet synced.
 fn written_beside(folder: &Path, text: &str) -> io::Result<NamedTempFile> {
     files::private_folder(folder)?;
@@ -285,15 +295,16 @@ mod tests {
                     && Path::new(name).extension().is_some_and(|end| end == "jsonl")),
             "{all:?}"
         );
-        let path = journals.paths().remove(0);
-        let text = fs::read_to_string(&path).unwrap();
-        let reading = journal::read_all(&text);
-        assert!(reading.faults.is_empty(), "{:?}", reading.faults);
-        assert_eq!(reading.header.unwrap().season, Some(SEASON));
-        assert_eq!(reading.lines.into_iter().map(|n| n.line).collect::<Vec<_>>(), [line(1), line(2)]);
         #[cfg(unix)]
         {
             use std::os::unix::fs::PermissionsExt;
+            let path = journals.paths().remove(0);
+            // Windows lets nobody read a file that is locked.
+            let text = fs::read_to_string(&path).unwrap();
+            let reading = journal::read_all(&text);
+            assert!(reading.faults.is_empty(), "{:?}", reading.faults);
+            assert_eq!(reading.header.unwrap().season, Some(SEASON));
+            assert_eq!(reading.lines.into_iter().map(|n| n.line).collect::<Vec<_>>(), [line(1), line(2)]);
             let mode = |path: &Path| fs::metadata(path).unwrap().permissions().mode() & 0o777;
             assert_eq!((mode(Path::new(&path)), mode(&folder(state.path()))), (0o600, 0o700));
         }
