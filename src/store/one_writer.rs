@@ -239,7 +239,7 @@ impl Program {
     fn prove(&mut self, temporary: &Path) -> io::Result<NamedTempFile> {
         let proof = tempfile::Builder::new().prefix(PROOF).rand_bytes(24).tempfile_in(temporary)?;
         proof.as_file().try_lock().map_err(io::Error::from)?;
-        self.began = proof.path().file_name().and_then(OsStr::to_str).unwrap_or_default().to_owned();
+        proof.path().file_name().and_then(OsStr::to_str).unwrap_or_default().clone_into(&mut self.began);
         Ok(proof)
     }
 
