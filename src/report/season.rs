@@ -1,5 +1,5 @@
-//! The season on one page: every lot's calendar, the nights, the pots, and the charts of every bench. As text here, as HTML in
-//! `html`.
+//! The season on one page: every lot's calendar, the nights, the pots, what stands where, and the charts of the benches that are
+//! asked for. As text here, as HTML in `html`.
 
 use super::chart::Chart;
 use super::series::{self, HouseClimate, LotCalendar, LotPots, Nights, Reach, Topic};
@@ -13,15 +13,45 @@ use crate::season::Season;
 use crate::trials::{Readings, Rules};
 use chrono::NaiveDate;
 
-/// One bench with its charts.
+/// The benches whose own charts are drawn.
+#[derive(Debug, Clone, Copy)]
+pub enum Charted<'a> {
+    /// None: what stands where is a table.
+    None,
+    /// Every bench with pots.
+    All,
+    /// Those of these with pots.
+    Of(&'a [String]),
+}
+
+impl Charted<'_> {
+    fn holds(self, bench: &str) -> bool {
+        match self {
+            Self::None => false,
+            Self::All => true,
+            Self::Of(benches) => benches.iter().any(|one| one == bench),
+        }
+    }
+}
+
+/// One bench with pots.
 #[derive(Debug, Clone)]
-pub struct BenchCharts {
+pub struct StandingBench {
     /// Its code.
     pub bench: String,
-    /// The lot on it and how many pots.
-    pub stands: String,
-    /// The charts with data.
-    pub charts: Vec<(Topic, Chart)>,
+    /// The lot on it.
+    pub lot: String,
+    /// How many pots.
+    pub pots: u32,
+    /// The charts with data; `None` where they were not asked for.
+    pub charts: Option<Vec<(Topic, Chart)>>,
+}
+
+impl StandingBench {
+    /// What stands on it.
+    pub fn stands(&self) -> String {
+        format!("lot {}, {} pots", self.lot, self.pots)
+    }
 }
 
 /// What a season's report is made from.
@@ -42,7 +72,7 @@ pub struct SeasonReport {
     /// Pots by lot.
     pub pots: Vec<LotPots>,
     /// The benches with pots, in walking order.
-    pub benches: Vec<BenchCharts>,
+    pub benches: Vec<StandingBench>,
     /// The trials, each read up to that day.
     pub trials: Vec<trial::Report>,
     /// Treatments that close benches were logged.
@@ -53,8 +83,13 @@ pub struct SeasonReport {
     pub last_year: Option<String>,
 }
 
-/// Builds the report; `None` when the season has no site or no lot.
-pub fn build(season: &Season, on: NaiveDate, limits: &Limits, limits_name: String) -> Option<SeasonReport> {
+/// Builds the report with the charts of these benches; `None` when the season has no site or no lot.
+pub fn build(
+    season: &Season,
+    on: NaiveDate,
+    (limits, limits_name): (&Limits, String),
+    charted: Charted<'_>,
+) -> Option<SeasonReport> {
     let benches = season.benches();
     let standing = benches.iter().filter_map(|b| season.standing(&b.bench, on).map(|s| (b.bench.as_str(), s)));
     Some(SeasonReport {
@@ -66,10 +101,11 @@ pub fn build(season: &Season, on: NaiveDate, limits: &Limits, limits_name: Strin
         climate: series::climate(season, on, limits),
         pots: series::pots(season, on),
         benches: standing
-            .map(|(bench, s)| BenchCharts {
+            .map(|(bench, s)| StandingBench {
                 bench: bench.to_owned(),
-                stands: format!("lot {}, {} pots", s.lot, s.pots),
-                charts: charts(season, bench, on, limits),
+                lot: s.lot,
+                pots: s.pots,
+                charts: charted.holds(bench).then(|| charts(season, bench, on, limits)),
             })
             .collect(),
         trials: trials(season, on, Rules::of(limits)),
@@ -84,7 +120,9 @@ impl SeasonReport {
     #[must_use]
     pub fn with_last_year(mut self, season: &Season, last: &LastYear) -> Self {
         for bench in &mut self.benches {
-            series::with_last_year(season, (&bench.bench, self.on), last, &mut bench.charts);
+            if let Some(charts) = &mut bench.charts {
+                series::with_last_year(season, (&bench.bench, self.on), last, charts);
+            }
         }
         self.last_year = Some(super::compare::file(last));
         self
@@ -106,9 +144,8 @@ fn charts(season: &Season, bench: &str, on: NaiveDate, limits: &Limits) -> Vec<(
     let days = series::days(season, bench, (Reach::Season, on));
     // What the logger of a house gave is shown once, with the house.
     let own = series::has_own_logger(season, bench, on);
-    let topics = Topic::ALL.iter().copied().filter(|topic| own || *topic != Topic::Climate);
-    let all = topics.map(|topic| (topic, series::bench(season, (bench, topic), on, days, limits)));
-    all.filter(|(topic, chart)| topic.has_readings(chart)).collect()
+    let all = series::every(season, bench, on, days, limits).into_iter();
+    all.filter(|(topic, chart)| (own || *topic != Topic::Climate) && topic.has_readings(chart)).collect()
 }
 
 /// The report as text, for reading in a terminal.
@@ -148,8 +185,8 @@ pub fn text(report: &SeasonReport) -> String {
         ));
     }
     for bench in &report.benches {
-        out.push_str(&format!("\n{}  {}\n", bench.bench, bench.stands));
-        for (_, chart) in &bench.charts {
+        out.push_str(&format!("\n{}  {}\n", bench.bench, bench.stands()));
+        for (_, chart) in bench.charts.iter().flatten() {
             lines(&chart.text, &mut out);
         }
     }

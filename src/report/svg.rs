@@ -2,12 +2,14 @@
 //!
 //! Meaning is carried by shape (solid, dashed, dotted, dots with whiskers, triangles) and by words; color is extra.
 
+mod pen;
 mod strip;
 
 use super::chart::{Chart, Layer, Stroke, ticks};
 use super::html::escape;
 use crate::dates;
 use chrono::{Days, NaiveDate};
+use pen::Pen;
 
 /// The picture's size in its own units; it scales to the page.
 const WIDTH: f64 = 640.0;
@@ -49,7 +51,7 @@ impl Scale {
     }
 }
 
-/// The chart as one `<svg>` element.
+/// The chart as one `<svg>` element, to stand in a figure whose caption and words say what it shows.
 pub fn draw(chart: &Chart) -> String {
     let scale = Scale::of(chart);
     let strips = chart.layers.iter().filter(|layer| matches!(layer, Layer::Strip { .. })).count();
@@ -58,9 +60,8 @@ pub fn draw(chart: &Chart) -> String {
     let below = strip::HIGH.mul_add(strips as f64, HEIGHT);
     let height = LEGEND.mul_add(lines as f64, below);
     let mut out = format!(
-        "<svg viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" aria-label=\"{title}\" class=\"chart\"><title>{title}</title><desc>{}</desc>\n",
-        escape(&chart.text),
-        title = escape(&chart.title),
+        "<svg viewBox=\"0 0 {WIDTH} {height}\" role=\"img\" aria-label=\"{}\" class=\"chart\">\n",
+        escape(&chart.title),
     );
     axes(chart, &scale, &mut out);
     let (mut bands, mut dots, mut marks, mut rows, mut line) = (0, 0, 0, 0, 0);
@@ -95,36 +96,45 @@ fn count(so_far: &mut usize) -> usize {
     now
 }
 
-/// The sign of a reading: a disk, for the second readings of a chart an open square.
-fn dot(x: f64, y: f64, nth: usize) -> String {
-    if nth == 0 {
-        format!("<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"3.5\" class=\"dot\"/>")
-    } else {
-        format!("<path d=\"M{:.1} {:.1}h6v6h-6z\" class=\"line solid\"/>", x - 3.0, y - 3.0)
+/// The signs of readings: disks, for the second readings of a chart open squares.
+fn dots(points: impl Iterator<Item = (f64, f64)>, nth: usize) -> String {
+    let mut pen = Pen::default();
+    for (x, y) in points {
+        if nth == 0 {
+            // A line without length whose round ends make the disk.
+            pen.shape((x, y), "h0");
+        } else {
+            pen.shape((x - 3.0, y - 3.0), "h6v6h-6z");
+        }
     }
+    pen.path(if nth == 0 { "dots" } else { "line" })
 }
 
-/// The sign of something done, standing on a height: a triangle, for the second of a chart an open rhombus.
-fn mark(x: f64, y: f64, nth: usize) -> String {
-    if nth == 0 {
-        format!("<path d=\"M{x:.1} {:.1}l5 9h-10z\" class=\"mark\"/>", y - 10.0)
-    } else {
-        format!("<path d=\"M{x:.1} {:.1}l4 5l-4 5l-4 -5z\" class=\"line solid\"/>", y - 10.0)
+/// The signs of something done, standing on a height: triangles, for the second of a chart open rhombi.
+fn marks(points: impl Iterator<Item = (f64, f64)>, nth: usize) -> String {
+    let mut pen = Pen::default();
+    for (x, y) in points {
+        pen.shape((x, y - 10.0), if nth == 0 { "l5 9h-10z" } else { "l4 5-4 5-4-5z" });
     }
+    pen.path(if nth == 0 { "mark" } else { "line" })
 }
 
 fn axes(chart: &Chart, scale: &Scale, out: &mut String) {
     let bottom = HEIGHT - BOTTOM;
     let right = WIDTH - RIGHT;
+    let mut grid = Pen::default();
     for tick in ticks(scale.low, scale.high) {
         let y = scale.y(tick);
+        grid.shape((LEFT, y), &format!("h{}", right - LEFT));
+        grid.moved((right - LEFT, 0.0));
         out.push_str(&format!(
-            "<path d=\"M{LEFT} {y:.1}H{right}\" class=\"grid\"/><text x=\"{:.0}\" y=\"{:.1}\" class=\"tick\" text-anchor=\"end\">{}</text>\n",
+            "<text x=\"{:.0}\" y=\"{:.1}\" class=\"tick end\">{}</text>\n",
             LEFT - 5.0,
             y + 4.0,
             crate::units::plain((tick * 1e6).round() / 1e6)
         ));
     }
+    out.push_str(&grid.path("grid"));
     let step = ((scale.days / 6.0 / 7.0).ceil() * 7.0).max(1.0);
     let mut at = 0.0;
     while at <= scale.days {
@@ -137,12 +147,12 @@ fn axes(chart: &Chart, scale: &Scale, out: &mut String) {
         let shown = scale.first.checked_add_days(Days::new(at as u64)).unwrap_or(scale.first);
         // The first and the last label stay inside the picture.
         let (x, anchor) = match scale.x(shown) {
-            x if at == 0.0 => (x, "start"),
-            x if x > right - 24.0 => (WIDTH - 2.0, "end"),
-            x => (x, "middle"),
+            x if at == 0.0 => (x, ""),
+            x if x > right - 24.0 => (WIDTH - 2.0, " end"),
+            x => (x, " mid"),
         };
         out.push_str(&format!(
-            "<text x=\"{:.1}\" y=\"{:.0}\" class=\"tick\" text-anchor=\"{anchor}\">{}</text>\n",
+            "<text x=\"{:.1}\" y=\"{:.0}\" class=\"tick{anchor}\">{}</text>\n",
             x,
             bottom + 19.0,
             dates::short(shown)
@@ -157,62 +167,56 @@ fn axes(chart: &Chart, scale: &Scale, out: &mut String) {
     ));
 }
 
-fn path(points: impl Iterator<Item = (f64, f64)>) -> String {
-    points
-        .enumerate()
-        .fold(String::new(), |out, (i, (x, y))| format!("{out}{}{x:.1} {y:.1}", if i == 0 { "M" } else { "L" }))
-}
-
 fn drawn(layer: &Layer, scale: &Scale, nth: usize) -> String {
+    let mut pen = Pen::default();
     match layer {
         Layer::Band { points, .. } => {
             let good: Vec<_> = points.iter().filter(|p| p.1.is_finite() && p.2.is_finite()).collect();
-            if good.is_empty() {
-                return String::new();
-            }
-            let there = good.iter().map(|p| (scale.x(p.0), scale.y(p.2)));
-            let back = good.iter().rev().map(|p| (scale.x(p.0), scale.y(p.1)));
-            format!("<path d=\"{}Z\" class=\"{}\"/>\n", path(there.chain(back)), band(nth))
+            pen.curve(good.iter().map(|p| (scale.x(p.0), scale.y(p.2))));
+            pen.curve(good.iter().rev().map(|p| (scale.x(p.0), scale.y(p.1))));
+            pen.close();
+            pen.path(band(nth))
         }
         Layer::Line { points, stroke, .. } => {
-            let good = points.iter().filter(|p| p.1.is_finite()).map(|p| (scale.x(p.0), scale.y(p.1)));
-            format!("<path d=\"{}\" {}/>\n", path(good), line(*stroke))
+            pen.curve(points.iter().filter(|p| p.1.is_finite()).map(|p| (scale.x(p.0), scale.y(p.1))));
+            pen.path(line(*stroke))
         }
-        Layer::Dots { points, .. } => points.iter().filter(|p| p.1.is_finite()).fold(String::new(), |out, p| {
-            let (x, y) = (scale.x(p.0), scale.y(p.1));
-            let whisker =
-                p.2.filter(|(l, h)| l.is_finite() && h.is_finite()).map_or_else(String::new, |(low, high)| {
-                    format!("<path d=\"M{x:.1} {:.1}V{:.1}\" class=\"line solid\"/>", scale.y(low), scale.y(high))
-                });
-            format!("{out}{whisker}{}\n", dot(x, y, nth))
-        }),
-        Layer::Marks { days, .. } => {
-            days.iter().fold(String::new(), |out, d| format!("{out}{}\n", mark(scale.x(*d), HEIGHT - BOTTOM, nth)))
+        Layer::Dots { points, .. } => {
+            let good = || points.iter().filter(|p| p.1.is_finite());
+            for p in good() {
+                let Some((low, high)) = p.2.filter(|(l, h)| l.is_finite() && h.is_finite()) else { continue };
+                pen.upright((scale.x(p.0), scale.y(low)), scale.y(high));
+            }
+            pen.path("line") + &dots(good().map(|p| (scale.x(p.0), scale.y(p.1))), nth)
         }
+        Layer::Marks { days, .. } => marks(days.iter().map(|d| (scale.x(*d), HEIGHT - BOTTOM)), nth),
         // Below the picture, on a scale of its own.
         Layer::Strip { .. } => String::new(),
     }
 }
 
-/// How a line is drawn, as attributes of its path.
+/// How a line is drawn: the classes of its path.
 const fn line(stroke: Stroke) -> &'static str {
     match stroke {
-        Stroke::Solid => "class=\"line solid\"",
-        Stroke::Dashed => "class=\"line dashed\"",
-        Stroke::Dotted => "class=\"line dotted\"",
-        Stroke::LastYear => "class=\"line\" stroke-dasharray=\"10 3 2 3\"",
+        Stroke::Solid => "line",
+        Stroke::Dashed => "line dashed",
+        Stroke::Dotted => "line dotted",
+        Stroke::LastYear => "line last",
     }
 }
 
 fn legend(layer: &Layer, y: f64, nth: usize, out: &mut String) {
     let x = LEFT;
+    let one = |x: f64, y: f64| std::iter::once((x, y));
     let (name, sign) = match layer {
         Layer::Band { name, .. } => {
-            (name, format!("<path d=\"M{x} {:.1}h24v8h-24z\" class=\"{}\"/>", y - 8.0, band(nth)))
+            (name, format!("<path d=\"M{x} {:.1}h24v8h-24z\" class=\"{}\"/>\n", y - 8.0, band(nth)))
         }
-        Layer::Line { name, stroke, .. } => (name, format!("<path d=\"M{x} {:.1}h24\" {}/>", y - 4.0, line(*stroke))),
-        Layer::Dots { name, .. } => (name, dot(x + 12.0, y - 4.0, nth)),
-        Layer::Marks { name, .. } => (name, mark(x + 12.0, y + 1.0, nth)),
+        Layer::Line { name, stroke, .. } => {
+            (name, format!("<path d=\"M{x} {:.1}h24\" class=\"{}\"/>\n", y - 4.0, line(*stroke)))
+        }
+        Layer::Dots { name, .. } => (name, dots(one(x + 12.0, y - 4.0), nth)),
+        Layer::Marks { name, .. } => (name, marks(one(x + 12.0, y + 1.0), nth)),
         // Its name stands above it.
         Layer::Strip { .. } => return,
     };
@@ -256,7 +260,7 @@ mod tests {
         for points in [vec![], vec![(day(3), 20.0)], vec![(day(3), 20.0), (day(9), 20.0)]] {
             let svg = draw(&chart(&points, None));
             assert!(svg.starts_with("<svg") && svg.ends_with("</svg>\n") && !svg.contains("NaN"));
-            assert!(svg.contains("&lt;E1&gt;") && svg.contains("<desc>"));
+            assert!(svg.contains("aria-label=\"Height &lt;E1&gt;\""));
         }
     }
 

@@ -152,7 +152,8 @@ fn the_season_shows_the_climate_once_a_house_and_beside_it_that_of_a_bench_with_
     entry.place = Place::Bench(bench.clone());
     entry.id = Uuid::from_u128(9);
     assert!(season.insert(entry));
-    let built = report::build(&season, last_day(&season), &Limits::default(), "defaults".into()).unwrap();
+    let limits = (&Limits::default(), "defaults".to_owned());
+    let built = report::build(&season, last_day(&season), limits, report::Charted::All).unwrap();
     let page = html::season(&built);
     assert_eq!(page.matches(&format!("<figcaption>House {house} climate</figcaption>")).count(), 1);
     assert_eq!(page.matches(&format!("<figcaption>{bench} climate, lot")).count(), 1);

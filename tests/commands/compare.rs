@@ -60,10 +60,10 @@ fn the_same_comes_as_json_and_as_html_with_both_years_drawn() {
     assert_eq!(json["cost_most_last_year"][0]["began"], "2025-10-04");
     let html = of("html");
     assert!(html.contains("R1 height by crop week, beside R6 of last year") && html.contains("last year (R6)"));
-    assert!(html.contains("stroke-dasharray=\"10 3 2 3\"") && !html.contains("<script"));
+    assert!(html.contains("class=\"line last\"") && html.contains(".last{stroke-dasharray") && !html.contains("<script"));
     // The season's own report draws last year's line too, unless nobody wants it.
     let season = |more: &[&str]| {
-        let first = ["--season", arg(&this), "--on", "2026-10-14", "season", "--format", "html"];
+        let first = ["--season", arg(&this), "--on", "2026-10-14", "season", "--format", "html", "--benches"];
         laptop.done(&first.iter().chain(more).copied().collect::<Vec<_>>())
     };
     assert!(season(&[]).contains("last year (R6)"));
@@ -86,7 +86,7 @@ fn last_year_is_found_named_or_configured_and_a_bad_file_stops_nothing() {
     laptop.file("config/config.toml", &format!("beside = '{}'\n", laptop.path("old.db").display()));
     assert!(compare(&[]).out.contains("[root]/old.db, as named in config.toml"), "{:?}", compare(&[]));
     // What was typed comes before what is configured; the report of the season does without it.
-    let said = laptop.run(&["--beside", arg(&bad), "season", "--format", "html"]);
+    let said = laptop.run(&["--beside", arg(&bad), "season", "--format", "html", "--benches"]);
     assert!(said.code == 0 && said.out.contains("</html>"), "{said:?}");
     assert!(said.err.contains("Last year's season is not shown") && said.err.contains("notes.db"), "{}", said.err);
     let own = laptop.run(&["--beside", arg(&this), "compare"]);

@@ -420,7 +420,13 @@ fn treatments_say_that_the_log_is_not_the_record_the_law_asks_for() {
     }
     let desk = Desk::with(&season::journal(), PLAIN, SMALL);
     let model = &desk.app.model;
-    let report = benchwalk::report::season::build(&model.season, model.day, &model.limits, String::new()).unwrap();
+    let report = benchwalk::report::season::build(
+        &model.season,
+        model.day,
+        (&model.limits, String::new()),
+        benchwalk::report::season::Charted::None,
+    )
+    .unwrap();
     assert!(report.treated, "the season holds a treatment");
     assert!(flat(&benchwalk::report::season::text(&report)).contains(APPLICATION_RECORD));
     assert!(html::season(&report).contains(APPLICATION_RECORD));

@@ -2,6 +2,7 @@
 
 use crate::model::Model;
 use crate::model::go::SeasonReport;
+use crate::report::season::Charted;
 use crate::report::totals::{self, SeasonEnd};
 use crate::report::{applications, compare, html as pages, season};
 
@@ -22,13 +23,12 @@ pub(super) fn words(report: SeasonReport) -> (String, String) {
 /// Why there is none, in words.
 pub(super) fn html(report: SeasonReport, model: &Model) -> Result<String, String> {
     match report {
-        SeasonReport::Season => season::build(&model.season, model.day, &model.limits, model.limits_name())
-            .map(|report| match &model.last_year {
-                Some(last) => report.with_last_year(&model.season, last),
-                None => report,
-            })
+        // Without the charts of benches: of hundreds they take seconds, and the page says how they are got.
+        SeasonReport::Season => {
+            season::build(&model.season, model.day, (&model.limits, model.limits_name()), Charted::None)
             .map(|report| pages::season(&report))
-            .ok_or_else(|| "a report needs a site and a lot; g adds them".to_owned()),
+            .ok_or_else(|| "a report needs a site and a lot; g adds them".to_owned())
+        }
         SeasonReport::Applications => applications::whole(&model.season, model.day)
             .map(|record| applications::html(&record))
             .ok_or_else(|| "a record needs a site; g adds it".to_owned()),

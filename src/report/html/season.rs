@@ -1,11 +1,12 @@
-//! The season as HTML: calendars drawn and as tables, the nights, the pots, the charts of every bench, each with its table.
+//! The season as HTML: calendars drawn and as tables, the nights, the pots, what stands where, the charts of the benches that were
+//! asked for, each with its table.
 
 use super::{escape, page, table};
 use crate::dates;
 use crate::mix::cautions::APPLICATION_RECORD;
 use crate::report::chart::{Chart, Table};
-use crate::report::season::{BenchCharts, SeasonReport};
-use crate::report::series::{LotCalendar, LotPots, State, Step};
+use crate::report::season::{SeasonReport, StandingBench};
+use crate::report::series::{LotCalendar, LotPots, State, Step, Topic};
 use crate::report::svg::draw;
 use crate::report::trial::section;
 use chrono::{Datelike, NaiveDate};
@@ -14,7 +15,8 @@ use chrono::{Datelike, NaiveDate};
 pub fn season(report: &SeasonReport) -> String {
     let title = format!("{}, season as of {}", report.site.name, dates::long(report.on));
     let mut body = format!("<h1>{}</h1>\n<p class=\"soft\">limits: {}</p>\n", escape(&title), escape(&report.limits));
-    if let Some(file) = &report.last_year {
+    let charted = || report.benches.iter().filter_map(|bench| Some((bench, bench.charts.as_deref()?)));
+    if let Some(file) = report.last_year.as_ref().filter(|_| charted().next().is_some()) {
         body.push_str(&format!("<p class=\"soft\">last year in the charts of the benches: {}</p>\n", escape(file)));
     }
     contents(report, &mut body);
@@ -37,8 +39,9 @@ pub fn season(report: &SeasonReport) -> String {
         let code = format!("Trial {}: {}", trial.found.trial().trial, trial.found.trial().question);
         body.push_str(&format!("<h2 id=\"t{n}\">{}</h2>\n{}", escape(&code), section(trial)));
     }
-    for bench in &report.benches {
-        charts(bench, &mut body);
+    benches(report, &mut body);
+    for (n, (bench, drawn)) in charted().enumerate() {
+        charts(n, (bench, drawn), &mut body);
     }
     if report.treated {
         body.push_str(&format!("<p class=\"soft\">{}</p>\n", escape(APPLICATION_RECORD)));
@@ -57,7 +60,8 @@ fn contents(report: &SeasonReport, body: &mut String) {
     for (n, trial) in report.trials.iter().enumerate() {
         body.push_str(&format!(" · <a href=\"#t{n}\">Trial {}</a>", escape(&trial.found.trial().trial)));
     }
-    for (n, bench) in report.benches.iter().enumerate() {
+    body.push_str(" · <a href=\"#benches\">Benches</a>");
+    for (n, bench) in report.benches.iter().filter(|bench| bench.charts.is_some()).enumerate() {
         body.push_str(&format!(" · <a href=\"#b{n}\">{}</a>", escape(&bench.bench)));
     }
     body.push_str("</p></nav>\n");
@@ -176,19 +180,39 @@ fn pots(pots: &[LotPots], body: &mut String) {
     body.push_str(&format!("<h2 id=\"pots\">Pots</h2>\n{}", table("Pots by lot", &rows)));
 }
 
-fn charts(bench: &BenchCharts, body: &mut String) {
-    let n = body.matches("<h2 id=\"b").count();
+/// What stands where, and how the charts of a bench are got.
+fn benches(report: &SeasonReport, body: &mut String) {
+    body.push_str("<h2 id=\"benches\">Benches</h2>\n");
+    let Some(first) = report.benches.iter().find(|bench| bench.charts.is_none()) else {
+        if report.benches.is_empty() {
+            body.push_str("<p>No bench has pots.</p>\n");
+        }
+        return;
+    };
+    body.push_str(&format!(
+        "<p class=\"soft\">Charts of heights, water, roots, bracts, root zone and climate of every bench: \
+         <code>benchwalk season --format html --benches</code>; of some: <code>--benches {}</code>, a row such as E1-E6, \
+         a house or a lot. On the screens: <code>c</code> on the page of a bench.</p>\n",
+        escape(&first.bench)
+    ));
+    let row = |bench: &StandingBench| vec![bench.bench.clone(), bench.lot.clone(), bench.pots.to_string()];
+    let rows = report.benches.iter().map(row).collect();
+    let heads = ["bench", "lot", "pots"].map(ToOwned::to_owned).to_vec();
+    body.push_str(&table("What stands where", &Table { heads, rows }));
+}
+
+fn charts(n: usize, (bench, charts): (&StandingBench, &[(Topic, Chart)]), body: &mut String) {
     body.push_str(&format!(
         "<h2 id=\"b{n}\">Bench {} <span class=\"soft\">{}</span></h2>\n",
         escape(&bench.bench),
-        escape(&bench.stands)
+        escape(&bench.stands())
     ));
-    if bench.charts.is_empty() {
+    if charts.is_empty() {
         body.push_str("<p>Nothing logged yet.</p>\n");
         return;
     }
     body.push_str("<div class=\"charts\">\n");
-    for (_, chart) in &bench.charts {
+    for (_, chart) in charts {
         figure(chart, body);
     }
     body.push_str("</div>\n");

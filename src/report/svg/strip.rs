@@ -1,5 +1,6 @@
 //! A strip below the picture: its name, then a bar a day, up from a line for what is above zero and down from it for what is below.
 
+use super::pen::Pen;
 use super::{LEFT, RIGHT, Scale, WIDTH};
 use crate::report::html::escape;
 use chrono::NaiveDate;
@@ -18,13 +19,12 @@ pub(super) fn drawn((name, points, full): (&str, &[(NaiveDate, f64)], f64), scal
     let (line, high) = if both { (top + NAME + BAR / 2.0, BAR / 2.0) } else { (top + NAME + BAR, BAR) };
     let wide = ((WIDTH - LEFT - RIGHT) / scale.days).clamp(1.0, 24.0);
     let mut out = format!("<text x=\"{LEFT}\" y=\"{:.1}\" class=\"key\">{}</text>\n", top + NAME - 5.0, escape(name));
-    let bars = good().fold(String::new(), |bars, (day, share)| {
+    let mut bars = Pen::default();
+    for (day, share) in good() {
         let left = (scale.x(day) - wide / 2.0).clamp(LEFT, WIDTH - RIGHT - wide);
-        format!("{bars}M{left:.1} {line:.1}v{:.1}h{wide:.1}v{:.1}z", -share * high, share * high)
-    });
-    if !bars.is_empty() {
-        out.push_str(&format!("<path d=\"{bars}\" class=\"full\"/>\n"));
+        bars.bar((left, line), (wide, -share * high));
     }
+    out.push_str(&bars.path("full"));
     out.push_str(&format!("<path d=\"M{LEFT} {line:.1}H{}\" class=\"axis\"/>\n", WIDTH - RIGHT));
     out
 }
