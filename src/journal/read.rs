@@ -4,8 +4,9 @@ use super::end;
 use super::faults::{Fault, Faults};
 use crate::progress::{Step, Work};
 use crate::record::codec::Header;
-use crate::record::{Line, codec};
+use crate::record::{Line, LineKey, codec};
 use std::collections::HashMap;
+use uuid::Uuid;
 
 /// The longest line read, in bytes. The longest record there can be, a note of 2,000 characters all written as escapes, takes about
 /// 25,000.
@@ -126,7 +127,7 @@ fn too_long(number: usize, line: &str) -> Fault {
 #[derive(Default)]
 struct Kept {
     lines: Vec<Numbered>,
-    by_key: HashMap<String, usize>,
+    by_key: HashMap<LineIs, usize>,
     /// One number of version 1 may have several contents.
     joined: bool,
 }
@@ -134,7 +135,7 @@ struct Kept {
 impl Kept {
     /// Keeps a line, passes over one that is there already, and tells of one that contradicts it.
     fn add(&mut self, new: Numbered) -> Option<Fault> {
-        let key = if self.joined { new.line.id().to_string() } else { key(&new.line) };
+        let key = if self.joined { LineIs::Id(new.line.id()) } else { line_is(&new.line) };
         let Some(old) = self.by_key.get(&key).and_then(|at| self.lines.get(*at)) else {
             self.by_key.insert(key, self.lines.len());
             self.lines.push(new);
@@ -157,10 +158,18 @@ impl Kept {
     }
 }
 
-/// What a line is the record of: equal keys must have equal content.
-fn key(line: &Line) -> String {
+/// What a line is the record of: where these are equal the content must be.
+#[derive(PartialEq, Eq, Hash)]
+enum LineIs {
+    /// The revision of version 1 of this number.
+    Revision(LineKey, u32),
+    /// Anything else goes by its id.
+    Id(Uuid),
+}
+
+fn line_is(line: &Line) -> LineIs {
     match line.revision() {
-        Some(revision) if revision.at.is_none() => format!("{} {}", line.key(), revision.rev),
-        _ => line.id().to_string(),
+        Some(revision) if revision.at.is_none() => LineIs::Revision(line.key(), revision.rev),
+        _ => LineIs::Id(line.id()),
     }
 }

@@ -13,6 +13,14 @@ impl Season {
     /// # Errors
     /// Every fault, by line. Rules across lines are tried only on lines that are good in themselves.
     pub fn admit(&self, new: &[Line], system: System) -> Result<(), Vec<SeasonFault>> {
+        self.admit_each(&new.iter().collect::<Vec<_>>(), system)
+    }
+
+    /// [`Season::admit`] of lines that lie apart.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn admit_each(&self, new: &[&Line], system: System) -> Result<(), Vec<SeasonFault>> {
         let own = new.iter().enumerate().flat_map(|(index, line)| {
             rules::check_line_in(line, system).into_iter().map(move |fault| SeasonFault {
                 index,
@@ -22,7 +30,7 @@ impl Season {
         });
         let mut faults: Vec<SeasonFault> = own.collect();
         if faults.is_empty() {
-            faults = self.check(new);
+            faults = self.check_each(new);
         }
         if faults.is_empty() { Ok(()) } else { Err(faults) }
     }

@@ -6,8 +6,10 @@ mod lines;
 mod trials;
 
 use super::Season;
-use crate::record::{Entry, Kind, Line, Plan};
+use crate::record::{Entry, Kind, Line, Plan, codec};
 pub(super) use counts::words as pots_words;
+use std::collections::HashMap;
+use uuid::Uuid;
 
 /// A rule across lines that a new line breaks.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -40,8 +42,15 @@ fn reaches_far(kept: &Season, line: &Line) -> bool {
 impl Season {
     /// Judges new lines together with all that is kept; empty when every line is good. By index, then field.
     pub fn check(&self, new: &[Line]) -> Vec<SeasonFault> {
+        self.check_each(&new.iter().collect::<Vec<_>>())
+    }
+
+    /// [`Season::check`] of lines that lie apart.
+    pub(super) fn check_each(&self, new: &[&Line]) -> Vec<SeasonFault> {
         let kept = &self.whole();
-        let union = new.iter().any(|line| reaches_far(kept, line)).then(|| kept.with(new));
+        // What is kept already adds nothing to what stands where.
+        let fresh = kept.not_kept(new);
+        let union = fresh.iter().any(|line| reaches_far(kept, line)).then(|| kept.with(&fresh));
         let all = union.as_ref().unwrap_or(kept);
         let mut faults = lines::revisions(kept, new);
         faults.extend(lines::ids(kept, new));
@@ -65,8 +74,8 @@ impl Season {
     /// Of [`Season::check`] only what each new line says by itself: what it names must be there, what is kept under its key
     /// must be the same. Unlike a count of pots these do not depend on other entries, so they can be reported beside the faults
     /// of a file some of whose entries are no good.
-    pub fn check_names(&self, new: &[Line]) -> Vec<SeasonFault> {
-        let all = self.with(new);
+    pub fn check_names(&self, new: &[&Line]) -> Vec<SeasonFault> {
+        let all = self.with(&self.not_kept(new));
         let mut faults = lines::revisions(self, new);
         faults.extend(lines::ids(self, new));
         let names = new.iter().enumerate().flat_map(|(index, line)| lines::names(&all, index, line));
@@ -78,19 +87,43 @@ impl Season {
 
     /// Judges the lines of another laptop's file of this season, which were good there: of [`Season::check`] only what is wrong
     /// whatever else was written. What contradicts comes to be settled ([`Season::to_settle`]).
-    pub fn check_join(&self, new: &[Line]) -> Vec<SeasonFault> {
-        let all = self.with(new);
+    pub fn check_join(&self, new: &[&Line]) -> Vec<SeasonFault> {
+        let all = self.with(&self.not_kept(new));
         let mut faults = lines::ids(self, new);
         faults.extend(lines::revisions(self, new).into_iter().filter(|f| f.field.as_deref() != Some("rev")));
         faults.extend(new.iter().enumerate().flat_map(|(index, line)| lines::names(&all, index, line)));
         faults
     }
 
+    /// Those of these lines that are not kept as they are.
+    fn not_kept<'l>(&self, new: &[&'l Line]) -> Vec<&'l Line> {
+        let kept = self.kept_lines(new);
+        new.iter().zip(kept).filter(|(_, kept)| !kept).map(|(line, _)| *line).collect()
+    }
+
+    /// Of each line whether it is kept just as it is written.
+    pub fn kept_lines(&self, lines: &[&Line]) -> Vec<bool> {
+        let plan: HashMap<Uuid, Line> = if lines.iter().any(|line| !matches!(line, Line::Entry(_))) {
+            self.plan.lines().into_iter().map(|line| (line.id(), line)).collect()
+        } else {
+            HashMap::new()
+        };
+        let is_kept = |line: &&Line| match line {
+            Line::Entry(entry) => self.entry(entry.id).is_some_and(|kept| same(kept, entry)),
+            line => plan.get(&line.id()).is_some_and(|kept| codec::encode(kept) == codec::encode(line)),
+        };
+        lines.iter().map(is_kept).collect()
+    }
+
     /// This season with more lines.
-    fn with(&self, new: &[Line]) -> Self {
+    fn with(&self, new: &[&Line]) -> Self {
         let mut plan = Plan::clone(&self.plan);
-        let mut entries = Vec::clone(&self.entries);
-        entries.extend(new.iter().cloned().filter_map(|line| plan.keep(line)));
+        let mut entries = Vec::with_capacity(self.entries.len().saturating_add(new.len()));
+        entries.extend(self.entries.iter().cloned());
+        entries.extend(new.iter().filter_map(|line| match line {
+            Line::Entry(entry) => Some(entry.clone()),
+            line => plan.keep(Line::clone(line)),
+        }));
         Self::new(plan, entries)
     }
 }

@@ -162,11 +162,19 @@ fn import_journal(season: &Path, source: &Source, laptop: &Laptop) -> Result<Sav
         return Err(refuse((vec![fault], 0)));
     }
     // What the journal of a season says was good where it was written.
-    let faults = judge(plan, entries, &reading, named.is_some());
+    let kept = Season::new(plan, entries);
+    let faults = judge(&kept, &reading, named.is_some());
     if !faults.0.is_empty() {
         return Err(refuse(faults));
     }
-    write(season, store, (reading.lines, named), laptop)
+    // What is in the file just as it is written here was read from it, and stays: nothing is to be looked for once more.
+    let is_kept = kept.kept_lines(&reading.lines.iter().map(|numbered| &numbered.line).collect::<Vec<_>>());
+    drop(kept);
+    let known = is_kept.iter().filter(|kept| **kept).count();
+    let fresh = reading.lines.into_iter().zip(is_kept).filter(|(_, kept)| !kept).map(|(line, _)| line);
+    let mut saved = write(season, store, (fresh, named), laptop)?;
+    saved.known = saved.known.saturating_add(known);
+    Ok(saved)
 }
 
 fn import_tables(season: &Path, tables: &[Source], writer: &Writer<'_>) -> Result<Saved, SessionError> {
@@ -201,7 +209,7 @@ fn import_tables(season: &Path, tables: &[Source], writer: &Writer<'_>) -> Resul
     if !faults.0.is_empty() {
         return Err(refuse(faults));
     }
-    write(season, store, (lines, None), writer.laptop)
+    write(season, store, (lines.into_iter(), None), writer.laptop)
 }
 
 /// The faults of tables against the season, each with its table, line and column; where there is none, the doubts.
@@ -244,10 +252,10 @@ fn judge_tables(
 fn write(
     season: &Path,
     store: Option<Store>,
-    (lines, named): (Vec<Numbered>, Option<Uuid>),
+    (lines, named): (impl Iterator<Item = Numbered>, Option<Uuid>),
     laptop: &Laptop,
 ) -> Result<Saved, SessionError> {
-    let lines: Vec<Line> = lines.into_iter().map(|numbered| numbered.line).collect();
+    let lines: Vec<Line> = lines.map(|numbered| numbered.line).collect();
     let (store, saved) = match store {
         None => Store::create_with(season, &lines, named)?,
         Some(mut store) => {
@@ -328,13 +336,12 @@ fn there(path: &Path) -> Result<(Option<Store>, Plan, Vec<Entry>), SessionError>
 
 /// The faults, of lines and across them, by line, and how many there are beside them. Where entries are no good in themselves the others are judged only by
 /// what they name; where a plan line is no good, not even by that.
-fn judge(plan: Plan, entries: Vec<Entry>, reading: &Reading, joined: bool) -> (Vec<String>, usize) {
-    let new: Vec<Line> = reading.lines.iter().map(|numbered| numbered.line.clone()).collect();
-    let siteless = plan.sites.is_empty() && !new.iter().any(|line| matches!(line, Line::Site(_)));
-    let season = Season::new(plan, entries);
+fn judge(season: &Season, reading: &Reading, joined: bool) -> (Vec<String>, usize) {
+    let new: Vec<&Line> = reading.lines.iter().map(|numbered| &numbered.line).collect();
+    let siteless = season.plan().sites.is_empty() && !new.iter().any(|line| matches!(line, Line::Site(_)));
     let across = match (reading.faults.is_empty(), reading.plan_sound) {
         (true, _) if joined => season.check_join(&new),
-        (true, _) => season.admit(&new, System::Metric).err().unwrap_or_default(),
+        (true, _) => season.admit_each(&new, System::Metric).err().unwrap_or_default(),
         (false, true) => season.check_names(&new),
         (false, false) => Vec::new(),
     };

@@ -88,7 +88,7 @@ fn a_trial_that_both_laptops_changed_is_to_be_settled_and_its_readings_stay() {
             r#"{{"type":"trial","trial":"T1","lot":"R6","question":"slow-release rate","treatments":["0 g","8 g"],"design":"randomized-blocks","seed":"48213907","reads":["height"],"from":"2026-10-05","until":"{until}","id":"0199a000-0000-7000-8000-00000000000{n}","at":"2026-10-13T08:0{n}:00-04:00","by":"kt","replaces":["{replaced}"]}}"#
         );
         let line = benchwalk::record::codec::decode(&line, benchwalk::record::codec::VERSION).unwrap();
-        assert_eq!(season.check_join(std::slice::from_ref(&line)), vec![]);
+        assert_eq!(season.check_join(&[&line]), vec![]);
         season.revise(line);
     }
     assert_eq!(season.heads(&trial.key()).len(), 2, "both stand until one is taken");

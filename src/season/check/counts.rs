@@ -24,7 +24,7 @@ fn mark(conflict: &CountConflict) -> Mark<'_> {
 }
 
 /// The conflicts that come with the new lines.
-pub(super) fn conflicts(kept: &Season, all: &Season, new: &[Line]) -> Vec<SeasonFault> {
+pub(super) fn conflicts(kept: &Season, all: &Season, new: &[&Line]) -> Vec<SeasonFault> {
     let after = &all.ledger(NaiveDate::MAX).conflicts;
     if after.is_empty() {
         return Vec::new();
@@ -65,7 +65,7 @@ pub(in crate::season) fn words<'a>(all: &Season, conflict: &'a CountConflict) ->
     }
 }
 
-fn fault(all: &Season, new: &[Line], conflict: &CountConflict) -> SeasonFault {
+fn fault(all: &Season, new: &[&Line], conflict: &CountConflict) -> SeasonFault {
     let own = new.iter().position(|line| says(line, &mark(conflict)));
     let (bench, text, field) = words(all, conflict);
     if let Some(index) = own {

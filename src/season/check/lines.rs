@@ -7,15 +7,15 @@ use std::collections::HashMap;
 use uuid::Uuid;
 
 /// One key and number of version 1 must be one content, and so must one id.
-pub(super) fn revisions(kept: &Season, new: &[Line]) -> Vec<SeasonFault> {
-    let plan = |line: &&Line| !matches!(line, Line::Entry(_));
-    if !new.iter().any(|line| plan(&line)) {
+pub(super) fn revisions(kept: &Season, new: &[&Line]) -> Vec<SeasonFault> {
+    let plan = |line: &Line| !matches!(line, Line::Entry(_));
+    if !new.iter().any(|line| plan(line)) {
         return Vec::new();
     }
     let mut faults = Vec::new();
     let lines = kept.plan().lines();
     let mut known: HashMap<Revised, &Line> = lines.iter().map(|line| (revised(line), line)).collect();
-    for (index, line) in new.iter().enumerate().filter(|(_, line)| plan(line)) {
+    for (index, line) in new.iter().copied().enumerate().filter(|(_, line)| plan(line)) {
         let first = *known.entry(revised(line)).or_insert(line);
         if first == line {
             continue;
@@ -48,7 +48,7 @@ fn revised(line: &Line) -> Revised {
 }
 
 /// A known id must be the same entry.
-pub(super) fn ids(kept: &Season, new: &[Line]) -> Vec<SeasonFault> {
+pub(super) fn ids(kept: &Season, new: &[&Line]) -> Vec<SeasonFault> {
     let mut seen: HashMap<Uuid, &Entry> = HashMap::new();
     let mut faults = Vec::new();
     for (index, line) in new.iter().enumerate() {
@@ -69,29 +69,30 @@ pub(super) fn ids(kept: &Season, new: &[Line]) -> Vec<SeasonFault> {
 }
 
 /// Benches, houses, lots and entries that a line names must be known.
-pub(super) fn names(all: &Season, index: usize, line: &Line) -> Vec<SeasonFault> {
+pub(super) fn names<'s>(all: &'s Season, index: usize, line: &Line) -> Vec<SeasonFault> {
     let mut faults = Vec::new();
-    let mut missing = |field: &str, found: bool, what: &str, code: &str, known: Vec<&str>| {
+    // The names that are known are listed only where one is missing.
+    let mut missing = |field: &str, found: bool, what: &str, code: &str, known: &dyn Fn() -> Vec<&'s str>| {
         if !found {
-            faults.push(SeasonFault::new(index, field, unknown(what, code, &known)));
+            faults.push(SeasonFault::new(index, field, unknown(what, code, &known())));
         }
     };
-    let benches = || all.benches().iter().map(|b| b.bench.as_str()).collect::<Vec<_>>();
-    let lots = || all.lots().into_iter().map(|l| l.lot.as_str()).collect::<Vec<_>>();
+    let benches = &|| all.benches().iter().map(|b| b.bench.as_str()).collect::<Vec<_>>();
+    let lots = &|| all.lots().into_iter().map(|l| l.lot.as_str()).collect::<Vec<_>>();
     match line {
         Line::Site(_) | Line::Lot(_) | Line::Bench(_) => {}
         Line::Placement(p) => {
-            missing("bench", all.bench(&p.bench).is_some(), "bench", &p.bench, benches());
-            missing("lot", all.lot(&p.lot).is_some(), "lot", &p.lot, lots());
+            missing("bench", all.bench(&p.bench).is_some(), "bench", &p.bench, benches);
+            missing("lot", all.lot(&p.lot).is_some(), "lot", &p.lot, lots);
         }
-        Line::LotHistory(h) => missing("lot", all.lot(&h.lot).is_some(), "lot", &h.lot, lots()),
-        Line::Order(o) => missing("lot", all.lot(&o.lot).is_some(), "lot", &o.lot, lots()),
-        Line::Trial(t) => missing("lot", all.lot(&t.lot).is_some(), "lot", &t.lot, lots()),
+        Line::LotHistory(h) => missing("lot", all.lot(&h.lot).is_some(), "lot", &h.lot, lots),
+        Line::Order(o) => missing("lot", all.lot(&o.lot).is_some(), "lot", &o.lot, lots),
+        Line::Trial(t) => missing("lot", all.lot(&t.lot).is_some(), "lot", &t.lot, lots),
         Line::Plot(p) => {
-            missing("bench", all.bench(&p.bench).is_some(), "bench", &p.bench, benches());
+            missing("bench", all.bench(&p.bench).is_some(), "bench", &p.bench, benches);
             let trial = all.trial(&p.trial);
-            let codes = || all.trials().into_iter().map(|t| t.trial.as_str()).collect();
-            missing("trial", trial.is_some(), "trial", &p.trial, codes());
+            let codes = &|| all.trials().into_iter().map(|t| t.trial.as_str()).collect();
+            missing("trial", trial.is_some(), "trial", &p.trial, codes);
             if let Some(trial) = trial.filter(|t| t.treatment(&p.treatment).is_none()) {
                 let (own, known) = (&p.treatment, trial.treatments.join(", "));
                 let text = format!("\"{own}\" is not a treatment of {}; known: {known}", trial.trial);
@@ -100,15 +101,15 @@ pub(super) fn names(all: &Season, index: usize, line: &Line) -> Vec<SeasonFault>
         }
         Line::Entry(entry) => {
             match &entry.place {
-                Place::Bench(b) => missing("bench", all.bench(b).is_some(), "bench", b, benches()),
-                Place::Lot(l) => missing("lot", all.lot(l).is_some(), "lot", l, lots()),
+                Place::Bench(b) => missing("bench", all.bench(b).is_some(), "bench", b, benches),
+                Place::Lot(l) => missing("lot", all.lot(l).is_some(), "lot", l, lots),
                 Place::House(h) => {
-                    let houses = all.houses();
-                    missing("house", houses.contains(&h.as_str()), "house", h, houses);
+                    let found = all.benches().iter().any(|bench| bench.house == *h);
+                    missing("house", found, "house", h, &|| all.houses());
                 }
             }
             if let Kind::Moved { to, .. } = &entry.kind {
-                missing("to", all.bench(to).is_some(), "bench", to, benches());
+                missing("to", all.bench(to).is_some(), "bench", to, benches);
             }
             faults.extend(by_bench(index, entry));
             faults.extend(super::trials::of_plot(all, index, entry));

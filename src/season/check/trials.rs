@@ -7,8 +7,8 @@ use crate::season::Season;
 use chrono::NaiveDate;
 
 /// No two plots of a trial stand in one place.
-pub(super) fn places(all: &Season, new: &[Line]) -> Vec<SeasonFault> {
-    let taken = |(index, line): (usize, &Line)| {
+pub(super) fn places(all: &Season, new: &[&Line]) -> Vec<SeasonFault> {
+    let taken = |(index, line): (usize, &&Line)| {
         let Line::Plot(plot) = line else { return None };
         let now = all.plot(&plot.plot)?;
         let same = |other: &&Plot| {
