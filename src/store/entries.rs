@@ -5,9 +5,10 @@ use super::error::Fault;
 use super::row::{self, instant, number};
 use super::share;
 use crate::progress::{self, Step, Work};
-use crate::record::codec::{self, Body};
+use crate::record::codec::{self, Bodies, Body};
 use crate::record::{Entry, Kind, KindName, Place};
 use rusqlite::{Connection, Row, named_params};
+use std::borrow::Cow;
 use uuid::Uuid;
 
 /// Some entries in the order they were written.
@@ -33,19 +34,20 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     let mut rows = statement.query((after, limit))?;
     let least = share::least_of(connection)?;
     let mut slice = Slice { entries: Vec::new(), last: after, done: false, left_out: 0 };
+    let mut bodies = Bodies::default();
     let mut read_rows = 0_usize;
     let mut work = if most == usize::MAX { Some(reading(connection)?) } else { None };
     next_row();
     while let Some(row) = rows.next()? {
         next_row();
         read_rows += 1;
-        let seq: i64 = row.get("seq")?;
+        let seq: i64 = row.get(0)?;
         // Pages that lead back to one another would be read without end.
         if seq <= slice.last {
             return Err(Fault::Malformed(format!("entry {seq} comes after {}", slice.last)));
         }
         slice.last = seq;
-        match read(row, slice.last) {
+        match read_from(row, 0, slice.last, &mut bodies) {
             Ok(entry) => slice.entries.push(share::entry_that_counts(&least, entry)),
             Err(Fault::Malformed(_)) if newer => slice.left_out += 1,
             Err(fault) => return Err(fault),
@@ -126,24 +128,39 @@ pub(super) fn same(one: &Entry, other: &Entry) -> bool {
     one == other && one.at.offset() == other.at.offset()
 }
 
+/// The entry of a row that has [`COLUMNS`] next to one another.
 pub(super) fn read(row: &Row<'_>, seq: i64) -> Result<Entry, Fault> {
+    read_from(row, row.as_ref().column_index("seq")?, seq, &mut Bodies::default())
+}
+
+/// The same, by the place of the first of [`COLUMNS`] in the row: to look for a name takes longer than to read its cell.
+fn read_from(row: &Row<'_>, first: usize, seq: i64, bodies: &mut Bodies) -> Result<Entry, Fault> {
     let odd = |text: String| Fault::Malformed(format!("entry {seq}: {text}"));
-    let places = (row.get("bench")?, row.get("house")?, row.get("lot")?);
+    let places = (row.get(first + 2)?, row.get(first + 3)?, row.get(first + 4)?);
     let place = match places {
         (Some(bench), None, None) => Place::Bench(row::code(bench)),
         (None, Some(house), None) => Place::House(row::text(house)),
         (None, None, Some(lot)) => Place::Lot(row::code(lot)),
         _ => return Err(odd("is on no bench, house or lot".to_owned())),
     };
-    let number: i64 = row.get("kind")?;
+    let number: i64 = row.get(first + 9)?;
     let name = KindName::from_number(number).ok_or_else(|| odd(format!("kind {number} is not known")))?;
-    let Body { kind, .. } = codec::decode_body(name, &row.get::<_, String>("fields")?).map_err(|faults| {
+    let fields = match row.get_ref(first + 10)?.as_str() {
+        Ok(text) => Cow::Borrowed(text),
+        // Says what it is instead.
+        Err(_) => Cow::Owned(row.get::<_, String>(first + 10)?),
+    };
+    let Body { kind, .. } = bodies.decode(name, &fields).map_err(|faults| {
         odd(faults.iter().map(|f| format!("{}: {}", f.field, f.text)).collect::<Vec<_>>().join("; "))
     })?;
-    let at = instant(row.get("instant")?, row.get("utc_offset")?)?;
-    let id = Uuid::from_slice(&row.get::<_, Vec<u8>>("id")?).map_err(|e| odd(e.to_string()))?;
-    let by = row::author(row.get("author")?);
-    let (plot, note): (Option<String>, Option<String>) = (row.get("plot")?, row.get("note")?);
+    let at = instant(row.get(first + 6)?, row.get(first + 7)?)?;
+    let id = match row.get_ref(first + 1)?.as_blob() {
+        Ok(bytes) => Uuid::from_slice(bytes),
+        Err(_) => Uuid::from_slice(&row.get::<_, Vec<u8>>(first + 1)?),
+    };
+    let id = id.map_err(|e| odd(e.to_string()))?;
+    let by = row::author(row.get(first + 8)?);
+    let (plot, note): (Option<String>, Option<String>) = (row.get(first + 5)?, row.get(first + 11)?);
     Ok(Entry { id, at, by, place, plot: plot.map(row::code), kind, note: note.map(row::text) })
 }
 

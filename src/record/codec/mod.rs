@@ -19,6 +19,7 @@ use super::{Entry, FieldFault, Kind, KindName, Line, Term, lines};
 pub use id::{derived_id, season_id};
 use raw::Raw;
 use read::Reader;
+use std::collections::HashMap;
 use uuid::Uuid;
 
 /// The version of the journal this program writes; it reads every version up to it.
@@ -294,6 +295,35 @@ pub fn decode_body(kind: KindName, body: &str) -> Result<Body, Vec<FieldFault>> 
     finish(checker, || {
         Some(Body { kind: Kind::of(kind, &values)?, plot: values.take("plot")?, note: values.take("note")? })
     })
+}
+
+/// Bodies that were read before: a season has few different ones, and each is read once.
+#[derive(Debug, Default)]
+pub struct Bodies {
+    read: HashMap<KindName, HashMap<String, Body>>,
+    kept: usize,
+}
+
+impl Bodies {
+    /// The longest text kept, and how many at most: a long one is most often the only one of its sort.
+    const LONG: usize = 160;
+    const MOST: usize = 4_096;
+
+    /// [`decode_body`].
+    ///
+    /// # Errors
+    /// As there.
+    pub fn decode(&mut self, kind: KindName, body: &str) -> Result<Body, Vec<FieldFault>> {
+        if let Some(known) = self.read.get(&kind).and_then(|of_kind| of_kind.get(body)) {
+            return Ok(known.clone());
+        }
+        let read = decode_body(kind, body)?;
+        if body.len() <= Self::LONG && self.kept < Self::MOST {
+            self.kept += 1;
+            self.read.entry(kind).or_default().insert(body.to_owned(), read.clone());
+        }
+        Ok(read)
+    }
 }
 
 /// Builds a kind of values by field name, as a form fills them.
