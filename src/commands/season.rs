@@ -9,11 +9,9 @@ use clap::{Args, ValueEnum};
 
 /// Options of `season`.
 #[derive(Debug, Args)]
-#[command(
-    after_help = "Examples:\n  benchwalk season --format html > season.html\n  \
+#[command(after_help = "Examples:\n  benchwalk season --format html > season.html\n  \
                   benchwalk season --format html --benches > charts.html\n  \
-                  benchwalk season --format html --benches \"E1-E6, Mill\" > mill.html"
-)]
+                  benchwalk season --format html --benches \"E1-E6, Mill\" > mill.html")]
 pub struct SeasonArgs {
     /// How to print it.
     #[arg(long, value_enum, default_value_t = SeasonFormat::Text)]

@@ -60,7 +60,9 @@ fn the_same_comes_as_json_and_as_html_with_both_years_drawn() {
     assert_eq!(json["cost_most_last_year"][0]["began"], "2025-10-04");
     let html = of("html");
     assert!(html.contains("R1 height by crop week, beside R6 of last year") && html.contains("last year (R6)"));
-    assert!(html.contains("class=\"line last\"") && html.contains(".last{stroke-dasharray") && !html.contains("<script"));
+    assert!(
+        html.contains("class=\"line last\"") && html.contains(".last{stroke-dasharray") && !html.contains("<script")
+    );
     // The season's own report draws last year's line too, unless nobody wants it.
     let season = |more: &[&str]| {
         let first = ["--season", arg(&this), "--on", "2026-10-14", "season", "--format", "html", "--benches"];

@@ -26,8 +26,8 @@ pub(super) fn html(report: SeasonReport, model: &Model) -> Result<String, String
         // Without the charts of benches: of hundreds they take seconds, and the page says how they are got.
         SeasonReport::Season => {
             season::build(&model.season, model.day, (&model.limits, model.limits_name()), Charted::None)
-            .map(|report| pages::season(&report))
-            .ok_or_else(|| "a report needs a site and a lot; g adds them".to_owned())
+                .map(|report| pages::season(&report))
+                .ok_or_else(|| "a report needs a site and a lot; g adds them".to_owned())
         }
         SeasonReport::Applications => applications::whole(&model.season, model.day)
             .map(|record| applications::html(&record))

@@ -25,7 +25,8 @@ pub(crate) fn seconds(usage: &Usage) -> f64 {
 
 /// Starts the command of these arguments, waits, and prints what it took.
 pub(crate) fn measure(args: &[String]) {
-    let status = Command::new(&args[0]).args(&args[1..]).stdin(Stdio::null()).stdout(Stdio::inherit()).status().unwrap();
+    let status =
+        Command::new(&args[0]).args(&args[1..]).stdin(Stdio::null()).stdout(Stdio::inherit()).status().unwrap();
     assert!(status.success(), "{args:?}: {status}");
     let usage = getrusage(UsageWho::RUSAGE_CHILDREN).unwrap();
     // Standard output is the command's.

@@ -92,7 +92,11 @@ fn one_bench(bench: &str, n: u64, (planted, days): (NaiveDate, u32), dice: &mut 
             line(7, 4, format!("\"kind\":\"bracts\",\"stage\":{}", (1 + (i - 40) / 10).min(7)));
         }
         if i % 14 == 3 {
-            line(9, 0, "\"kind\":\"root-zone\",\"method\":\"pour-through\",\"ph\":5.9,\"ec_ms_cm\":2.8,\"pots\":5".to_owned());
+            line(
+                9,
+                0,
+                "\"kind\":\"root-zone\",\"method\":\"pour-through\",\"ph\":5.9,\"ec_ms_cm\":2.8,\"pots\":5".to_owned(),
+            );
         }
     }
 }

@@ -47,7 +47,9 @@ pub(crate) fn print(benches: u32, days: u32, runs: usize) {
     } else {
         ("SELECT * FROM entry", cost::of(&own, &out, runs, || {}))
     };
-    println!("{benches} benches, {days} days, {entries} entries: the least of {runs} runs, processor time and most memory");
+    println!(
+        "{benches} benches, {days} days, {entries} entries: the least of {runs} runs, processor time and most memory"
+    );
     println!("{:<24}{:>18}   {:<30}{:>18}{:>8}   wanted", "work", "s, MB", "beside", "s, MB", "ratio");
     row("first import", first, ("bare insert", inserted), "3 x, 64 MB at 2,000");
     row("the same again", again, ("first import", first), "0.33 x");
