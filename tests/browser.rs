@@ -49,7 +49,7 @@ fn sheets(paper: Paper) -> [(&'static str, String, usize); 2] {
 }
 
 /// The reports of the demo's last day, by name.
-fn reports() -> [(&'static str, String); 6] {
+fn reports() -> [(&'static str, String); 7] {
     let (season, limits) = (demo(), Limits::default());
     let on = season.entries().iter().map(benchwalk::record::Entry::day).max().unwrap();
     let warned = |day| assess_all(&season, day, &limits).all().cloned().collect::<Vec<_>>();
