@@ -33,6 +33,7 @@ macro_rules! terms {
             const ALL: &'static [Self] = &[$(Self::$variant),+];
             fn code(self) -> &'static str { match self { $(Self::$variant => $code),+ } }
             fn text(self) -> &'static str { match self { $(Self::$variant => $text),+ } }
+            fn from_code(code: &str) -> Option<Self> { match code { $($code => Some(Self::$variant),)+ _ => None } }
         }
     };
 }

@@ -75,6 +75,14 @@ pub fn read(path: &Path, most: u64, advice: &str) -> io::Result<Vec<u8>> {
     read_stream(&mut file, most)
 }
 
+/// Makes sure that an ordinary file is there to be read, of at most so many bytes.
+///
+/// # Errors
+/// As [`read`].
+pub fn must_fit(path: &Path, most: u64, advice: &str) -> io::Result<()> {
+    if open(path, advice)?.metadata()?.len() > most { Err(too_large(most)) } else { Ok(()) }
+}
+
 /// Reads a stream to its end, at most so many bytes.
 ///
 /// # Errors

@@ -23,7 +23,7 @@ pub fn end_line(lines: &str) -> String {
 pub(super) fn check(text: &str, header: usize) -> Result<(), Fault> {
     let lines: Vec<&str> = text.lines().collect();
     let fault = |line: usize, text: String| Err(Fault { line, field: None, text });
-    let Some(at) = lines.iter().rposition(|l| l.starts_with(MARK.trim_end())) else {
+    let Some(at) = lines.iter().rposition(|l| is_end_line(l)) else {
         let text = format!("is the last line, but the first promises an end line: the file was cut short; {BY_HAND}");
         return fault(lines.len().max(1), text);
     };
@@ -49,21 +49,50 @@ pub(super) fn check(text: &str, header: usize) -> Result<(), Fault> {
     }
 }
 
+/// True of a line that is one by its beginning.
+pub(super) fn is_end_line(line: &str) -> bool {
+    line.starts_with(MARK.trim_end())
+}
+
+/// Lines as they come: how many, and their hash.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Measure {
+    many: usize,
+    hash: Sha256,
+}
+
+impl Measure {
+    /// One more line, without its line break.
+    pub(super) fn add(&mut self, line: &str) {
+        self.hash.update(line.as_bytes());
+        self.hash.update(b"\n");
+        self.many = self.many.saturating_add(1);
+    }
+
+    /// How many lines, and their hash.
+    fn done(self) -> (usize, String) {
+        let hex = self.hash.finalize().iter().fold(String::new(), |mut hex, byte| {
+            // Writing to a string cannot fail.
+            write!(hex, "{byte:02x}").ok();
+            hex
+        });
+        (self.many, hex)
+    }
+
+    /// True where an end line says just these lines.
+    pub(super) fn is_said_by(&self, end: &str) -> bool {
+        let (many, hash) = self.clone().done();
+        end.trim_end() == format!("{MARK}{many} lines, sha256 {hash}")
+    }
+}
+
 /// How many lines, and their hash.
 fn measure<'t>(lines: impl Iterator<Item = &'t str>) -> (usize, String) {
-    let mut hash = Sha256::new();
-    let mut many: usize = 0;
+    let mut measure = Measure::default();
     for line in lines {
-        hash.update(line.as_bytes());
-        hash.update(b"\n");
-        many = many.saturating_add(1);
+        measure.add(line);
     }
-    let hex = hash.finalize().iter().fold(String::new(), |mut hex, byte| {
-        // Writing to a string cannot fail.
-        write!(hex, "{byte:02x}").ok();
-        hex
-    });
-    (many, hex)
+    measure.done()
 }
 
 fn shown(text: &str) -> String {

@@ -9,10 +9,12 @@ mod end;
 mod faults;
 pub mod logger;
 mod read;
+mod stream;
 mod write;
 
 pub use crate::record::codec::Header;
 pub use end::end_line;
 pub use faults::{FAULTS_SHOWN, Fault, Faults};
 pub use read::{LINE_MOST, Numbered, Reading, read, read_all, read_numbered};
+pub use stream::{Next, Streamed};
 pub use write::{write, write_judged, write_lines};

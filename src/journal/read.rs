@@ -90,9 +90,7 @@ pub fn read_all(text: &str) -> Reading {
     }
     // A file without a header is read under the names of any version.
     let version = header.map_or(1, |h| h.version);
-    // In the journal of a season two laptops' lines may contradict each other.
-    let joined = header.is_some_and(|h| h.season.is_some());
-    let mut kept = Kept { joined, ..Kept::default() };
+    let mut kept = header.as_ref().map_or_else(Kept::default, Kept::of);
     let mut work = Work::begin(Step::ReadJournal, text.split('\n').count());
     for (number, line) in headless.into_iter().chain(lines) {
         if work.one().is_err() {
@@ -124,8 +122,8 @@ fn too_long(number: usize, line: &str) -> Fault {
 }
 
 /// The lines so far, each once.
-#[derive(Default)]
-struct Kept {
+#[derive(Debug, Default)]
+pub(super) struct Kept {
     lines: Vec<Numbered>,
     by_key: HashMap<LineIs, usize>,
     /// One number of version 1 may have several contents.
@@ -133,8 +131,19 @@ struct Kept {
 }
 
 impl Kept {
+    /// None yet, of a journal that begins so.
+    pub(super) fn of(header: &Header) -> Self {
+        // In the journal of a season two laptops' lines may contradict each other.
+        Self { joined: header.season.is_some(), ..Self::default() }
+    }
+
+    /// The lines.
+    pub(super) fn lines(&self) -> &[Numbered] {
+        &self.lines
+    }
+
     /// Keeps a line, passes over one that is there already, and tells of one that contradicts it.
-    fn add(&mut self, new: Numbered) -> Option<Fault> {
+    pub(super) fn add(&mut self, new: Numbered) -> Option<Fault> {
         let key = if self.joined { LineIs::Id(new.line.id()) } else { line_is(&new.line) };
         let Some(old) = self.by_key.get(&key).and_then(|at| self.lines.get(*at)) else {
             self.by_key.insert(key, self.lines.len());
@@ -159,7 +168,7 @@ impl Kept {
 }
 
 /// What a line is the record of: where these are equal the content must be.
-#[derive(PartialEq, Eq, Hash)]
+#[derive(Debug, PartialEq, Eq, Hash)]
 enum LineIs {
     /// The revision of version 1 of this number.
     Revision(LineKey, u32),

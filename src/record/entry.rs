@@ -68,6 +68,36 @@ impl Entry {
         (self.instant(), self.id)
     }
 
+    /// Sorts entries by [`Entry::order`]; those that are equal stay in their order.
+    ///
+    /// Each is moved once or twice, to its place, and no second copy of them is made: a season has hundreds of thousands.
+    pub fn sort(entries: &mut [Self]) {
+        if entries.is_sorted_by_key(Self::order) {
+            return;
+        }
+        let mut order: Vec<(i64, u32, Uuid, usize)> = entries
+            .iter()
+            .enumerate()
+            .map(|(at, entry)| (entry.at.timestamp(), entry.at.timestamp_subsec_nanos(), entry.id, at))
+            .collect();
+        order.sort_unstable();
+        let mut from: Vec<usize> = order.into_iter().map(|(.., at)| at).collect();
+        // Around each cycle of the permutation; a place that has its entry points to itself.
+        for start in 0..from.len() {
+            let mut to = start;
+            while let Some(next) = from.get(to).copied().filter(|next| *next != to) {
+                if let Some(place) = from.get_mut(to) {
+                    *place = to;
+                }
+                if next == start {
+                    break;
+                }
+                entries.swap(to, next);
+                to = next;
+            }
+        }
+    }
+
     /// The name of its kind.
     pub const fn name(&self) -> KindName {
         self.kind.name()
@@ -82,5 +112,34 @@ impl Entry {
     /// count all the same, and an application closes the bench.
     pub fn is_of_whole_place(&self) -> bool {
         self.plot.is_none() || self.kind.re_entry_h().is_some() || matches!(self.kind, Kind::Losses { .. })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Entry, Place};
+    use crate::record::Kind;
+    use chrono::{DateTime, FixedOffset};
+    use proptest::prelude::*;
+    use uuid::Uuid;
+
+    proptest! {
+        #[test]
+        fn sorting_in_place_is_sorting(keys in prop::collection::vec((0_i64..6, 0_u128..4), 0..40)) {
+            let entry = |(number, (seconds, id)): (usize, (i64, u128))| Entry {
+                id: Uuid::from_u128(id),
+                at: DateTime::from_timestamp(seconds, 0).unwrap().with_timezone(&FixedOffset::east_opt(3_600).unwrap()),
+                by: number.to_string(),
+                place: Place::Bench("A1".to_owned()),
+                plot: None,
+                kind: Kind::Note {},
+                note: None,
+            };
+            let mut entries: Vec<Entry> = keys.into_iter().enumerate().map(entry).collect();
+            let mut wanted = entries.clone();
+            wanted.sort_by_key(Entry::order);
+            Entry::sort(&mut entries);
+            prop_assert_eq!(entries, wanted);
+        }
     }
 }

@@ -78,6 +78,7 @@ pub enum FieldKind {
 pub struct Known {
     codes: fn() -> Vec<&'static str>,
     text: fn(&str) -> Option<&'static str>,
+    spelled: fn(&str) -> Option<&'static str>,
 }
 
 impl Known {
@@ -91,8 +92,17 @@ impl Known {
         (self.text)(code).unwrap_or(code)
     }
 
+    /// The spelling of the list that this text is.
+    pub fn spelled(self, code: &str) -> Option<&'static str> {
+        (self.spelled)(code)
+    }
+
     const fn of<T: Term>() -> Self {
-        Self { codes: || T::ALL.iter().map(|t| t.code()).collect(), text: |code| T::from_code(code).map(Term::text) }
+        Self {
+            codes: || T::ALL.iter().map(|t| t.code()).collect(),
+            text: |code| T::from_code(code).map(Term::text),
+            spelled: |code| T::from_code(code).map(Term::code),
+        }
     }
 }
 

@@ -12,16 +12,14 @@ pub fn line_values(line: &Line) -> Values {
 
 /// All fields of an entry.
 pub fn entry_values(entry: &Entry) -> Values {
-    let mut values = Values::new();
+    let mut values = Values::with_room(12);
     values.set_some("id", &entry.id);
     values.set_some("at", &entry.at);
     values.set_some("by", &entry.by);
     values.set(entry.place.field(), Value::Text(entry.place.code().to_owned()));
     values.set_some("plot", &entry.plot);
     values.set_some("kind", &entry.name());
-    for (name, value) in entry.kind.values().iter() {
-        values.set(name, value.clone());
-    }
+    values.extend(entry.kind.values());
     values.set_some("note", &entry.note);
     values
 }

@@ -43,6 +43,28 @@ impl Values {
         Self(Vec::new())
     }
 
+    /// None yet, with room for so many.
+    pub fn with_room(many: usize) -> Self {
+        Self(Vec::with_capacity(many))
+    }
+
+    /// How many fields have a value.
+    pub const fn len(&self) -> usize {
+        self.0.len()
+    }
+
+    /// True where no field has one.
+    pub const fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Sets all that another has.
+    pub(super) fn extend(&mut self, more: Self) {
+        for (name, value) in more.0 {
+            self.set(name, value);
+        }
+    }
+
     /// The value of a field.
     pub fn get(&self, name: &str) -> Option<&Value> {
         self.0.iter().find(|(n, _)| *n == name).map(|(_, v)| v)

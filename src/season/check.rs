@@ -6,7 +6,7 @@ mod lines;
 mod trials;
 
 use super::Season;
-use crate::record::{Entry, Kind, Line, Plan, codec};
+use crate::record::{Entry, Kind, KindName, Line, Plan, codec};
 pub(super) use counts::words as pots_words;
 use std::collections::HashMap;
 use uuid::Uuid;
@@ -40,6 +40,22 @@ fn reaches_far(kept: &Season, line: &Line) -> bool {
 }
 
 impl Season {
+    /// The kinds of entries that bear on the check of other lines, or are checked against more than the plan and their place.
+    pub const BEARING: [KindName; 6] = [
+        KindName::Strike,
+        KindName::Moved,
+        KindName::Sold,
+        KindName::Losses,
+        KindName::Grade,
+        KindName::Counted,
+    ];
+
+    /// True of an entry of one of these kinds, or of a plot of a trial. Any other is checked by what it says itself and by whether
+    /// its place is in the plan, and no other line is checked by it.
+    pub fn bears(entry: &Entry) -> bool {
+        entry.plot.is_some() || Self::BEARING.contains(&entry.name())
+    }
+
     /// Judges new lines together with all that is kept; empty when every line is good. By index, then field.
     pub fn check(&self, new: &[Line]) -> Vec<SeasonFault> {
         self.check_each(&new.iter().collect::<Vec<_>>())

@@ -118,12 +118,18 @@ pub(super) struct Index {
 }
 
 impl Index {
-    /// Of entries already in order.
-    pub(super) fn of(entries: &[Entry]) -> Self {
-        let mut index = Self::default();
-        for (position, entry) in entries.iter().enumerate() {
-            index.add(entry, position, true);
-        }
+    /// Of entries already in order. Of those with one id the first is kept.
+    pub(super) fn of(entries: &mut Vec<Entry>) -> Self {
+        let mut index = Self { ids: HashMap::with_capacity(entries.len()), ..Self::default() };
+        let mut position = 0;
+        entries.retain(|entry| {
+            let is_first = !index.ids.contains_key(&entry.id);
+            if is_first {
+                index.add(entry, position, true);
+                position += 1;
+            }
+            is_first
+        });
         index
     }
 
@@ -136,12 +142,21 @@ impl Index {
                 list.iter_mut().skip(from).for_each(|p| *p += 1);
             }
         }
-        let insert = |list: &mut Vec<usize>| list.insert(list.partition_point(|p| *p < position), position);
+        let insert = |list: &mut Vec<usize>| {
+            if last {
+                list.push(position);
+            } else {
+                list.insert(list.partition_point(|p| *p < position), position);
+            }
+        };
         if let Some(plot) = &entry.plot {
             insert(self.by_plot.entry(plot.clone()).or_default());
         }
         if entry.is_of_whole_place() {
-            insert(self.by_place.entry(entry.place.clone()).or_default());
+            match self.by_place.get_mut(&entry.place) {
+                Some(list) => insert(list),
+                None => insert(self.by_place.entry(entry.place.clone()).or_default()),
+            }
             if entry.kind.re_entry_h().is_some() {
                 insert(self.closing.entry(entry.place.clone()).or_default());
             }

@@ -82,11 +82,9 @@ pub struct Season {
 impl Season {
     /// Indexes a plan and its entries, in any order. Of entries with one id the first is kept.
     pub fn new(plan: Plan, mut entries: Vec<Entry>) -> Self {
-        entries.sort_by_key(Entry::order);
-        let mut seen = std::collections::HashSet::with_capacity(entries.len());
-        entries.retain(|e| seen.insert(e.id));
+        Entry::sort(&mut entries);
         let views = Arc::new(PlanViews::of(&plan));
-        let index = Arc::new(Index::of(&entries));
+        let index = Arc::new(Index::of(&mut entries));
         let strikes = Arc::new(Strikes::of(&entries));
         let (plan, entries) = (Arc::new(plan), Arc::new(entries));
         Self { plan, views, entries, index, strikes, ledgers: Arc::default(), origins: Arc::default(), as_of: None }

@@ -1,4 +1,9 @@
 //! A journal, or tables of the plan, into the season file, all or nothing.
+//!
+//! A sound journal is written line by line as it is read (`streamed`). Where something is not in order it is read whole, and every
+//! fault of it is said.
+
+mod streamed;
 
 use super::share::Laptop;
 use super::{SessionError, is_there};
@@ -12,9 +17,10 @@ use crate::season::Season;
 use crate::store::{Saved, Store, StoreError};
 use crate::units::System;
 use chrono::{DateTime, FixedOffset};
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::io::Read;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use uuid::Uuid;
 
 /// What is imported.
@@ -22,13 +28,35 @@ use uuid::Uuid;
 pub struct Source {
     /// What it is called in messages.
     pub(super) name: String,
-    /// Its bytes.
-    bytes: Vec<u8>,
+    content: Content,
     /// A table of the plan (`.csv`), not a journal.
     table: bool,
 }
 
+/// What is read of it.
+#[derive(Debug, Clone)]
+enum Content {
+    /// Its bytes.
+    Bytes(Vec<u8>),
+    /// An ordinary file that is not read yet, and what to give where it is none.
+    File { path: PathBuf, advice: String },
+}
+
 impl Source {
+    /// A file to be imported, as [`Source::file`]; a journal is only read as it is imported.
+    ///
+    /// # Errors
+    /// As [`Source::file`].
+    pub fn to_import(path: &Path, advice: &str) -> Result<Self, SessionError> {
+        if is_table(path) {
+            return Self::file(path, advice);
+        }
+        let failed = |error| SessionError::File { path: path.to_owned(), error };
+        files::must_fit(path, RECORDS_MOST, advice).map_err(failed)?;
+        let content = Content::File { path: path.to_owned(), advice: advice.to_owned() };
+        Ok(Self { name: files::shown(path), content, table: false })
+    }
+
     /// A file: a table of the plan where its name ends in `.csv`, else a journal. `advice` says what to give where it is no
     /// ordinary file.
     ///
@@ -37,8 +65,7 @@ impl Source {
     pub fn file(path: &Path, advice: &str) -> Result<Self, SessionError> {
         let failed = |error| SessionError::File { path: path.to_owned(), error };
         let bytes = files::read(path, RECORDS_MOST, advice).map_err(failed)?;
-        let table = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"));
-        Ok(Self { name: files::shown(path), bytes, table })
+        Ok(Self { name: files::shown(path), content: Content::Bytes(bytes), table: is_table(path) })
     }
 
     /// A table of the plan, whatever its name ends in.
@@ -56,17 +83,36 @@ impl Source {
     pub fn stream(name: &str, input: &mut dyn Read) -> Result<Self, SessionError> {
         let failed = |error| SessionError::File { path: name.into(), error };
         let bytes = files::read_stream(input, RECORDS_MOST).map_err(failed)?;
-        Ok(Self { name: name.to_owned(), bytes, table: false })
+        Ok(Self { name: name.to_owned(), content: Content::Bytes(bytes), table: false })
     }
 
-    /// Its text, or the fault that it is none.
+    /// The same with all of its bytes read.
+    ///
+    /// # Errors
+    /// As [`Source::file`].
+    fn whole(&self) -> Result<Cow<'_, Self>, SessionError> {
+        match &self.content {
+            Content::Bytes(_) => Ok(Cow::Borrowed(self)),
+            Content::File { path, advice } => Self::file(path, advice).map(Cow::Owned),
+        }
+    }
+
+    /// Its text, or the fault that it is none. Of one that is not read yet there is none.
     pub(super) fn text(&self) -> Result<&str, String> {
-        std::str::from_utf8(&self.bytes).map_err(|error| {
-            let good = self.bytes.get(..error.valid_up_to()).unwrap_or_default();
+        let bytes = match &self.content {
+            Content::Bytes(bytes) => bytes.as_slice(),
+            Content::File { .. } => &[],
+        };
+        std::str::from_utf8(bytes).map_err(|error| {
+            let good = bytes.get(..error.valid_up_to()).unwrap_or_default();
             let line = good.split(|byte| *byte == b'\n').count();
             format!("line {line}: is not UTF-8 text; save the file as UTF-8")
         })
     }
+}
+
+fn is_table(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("csv"))
 }
 
 /// Who writes the lines that tables make, and when.
@@ -145,6 +191,10 @@ type FaultTexts = (Vec<String>, usize);
 
 fn import_journal(season: &Path, source: &Source, laptop: &Laptop) -> Result<Saved, SessionError> {
     let _whole = Work::whole();
+    if let Some(saved) = streamed::import(season, source, laptop)? {
+        return Ok(saved);
+    }
+    let source = source.whole()?;
     let refuse = |(faults, more): FaultTexts| SessionError::Journal { name: source.name.clone(), faults, more };
     let text = source.text().map_err(|fault| refuse((vec![fault], 0)))?;
     let reading = journal::read_all(text);

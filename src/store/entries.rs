@@ -1,13 +1,13 @@
 //! Entries as rows: columns for what every entry has, the journal's JSON for the fields of its kind.
 
-use super::connection::next_row;
+use super::connection::{next_row, whole_file};
 use super::error::Fault;
 use super::row::{self, instant, number};
 use super::share;
 use crate::progress::{self, Step, Work};
 use crate::record::codec::{self, Bodies, Body};
 use crate::record::{Entry, Kind, KindName, Place};
-use rusqlite::{Connection, Row, named_params};
+use rusqlite::{Connection, Row};
 use std::borrow::Cow;
 use uuid::Uuid;
 
@@ -33,7 +33,9 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     let limit = i64::try_from(most).unwrap_or(i64::MAX);
     let mut rows = statement.query((after, limit))?;
     let least = share::least_of(connection)?;
-    let mut slice = Slice { entries: Vec::new(), last: after, done: false, left_out: 0 };
+    // Room for all of them at once: to grow means to copy, and to hold both.
+    let all = if most == usize::MAX { usize::try_from(count(connection)?).unwrap_or(0) } else { 0 };
+    let mut slice = Slice { entries: Vec::with_capacity(all.min(ROOM)), last: after, done: false, left_out: 0 };
     let mut bodies = Bodies::default();
     let mut read_rows = 0_usize;
     let mut work = if most == usize::MAX { Some(reading(connection)?) } else { None };
@@ -57,6 +59,9 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     slice.done = read_rows < most;
     Ok(slice)
 }
+
+/// Entries for which room is made before they are read, whatever the file says it holds.
+const ROOM: usize = 1_000_000;
 
 /// The work of reading all of them.
 pub(super) fn reading(connection: &Connection) -> Result<Work, Fault> {
@@ -100,6 +105,49 @@ pub(super) fn find(connection: &Connection, id: Uuid) -> Result<Option<(i64, Ent
     read(row, seq).map(|entry| Some((seq, entry)))
 }
 
+/// The entry after the one numbered `after`, with its number, where it has this id.
+pub(super) fn next_is(
+    connection: &Connection,
+    (after, id): (i64, Uuid),
+    bodies: &mut Bodies,
+) -> Result<Option<(i64, Entry)>, Fault> {
+    next_row();
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT 1");
+    let mut statement = connection.prepare_cached(&sql)?;
+    let mut rows = statement.query([after])?;
+    let Some(row) = rows.next()? else { return Ok(None) };
+    if row.get_ref(1)?.as_blob().ok() != Some(id.as_bytes().as_slice()) {
+        return Ok(None);
+    }
+    let seq = row.get(0)?;
+    read_from(row, 0, seq, bodies).map(|entry| Some((seq, entry)))
+}
+
+/// Entries of some kinds, and all of plots, in the order they were written.
+pub(super) fn of_kinds(connection: &Connection, kinds: &[KindName]) -> Result<Vec<Entry>, Fault> {
+    let numbers = kinds.iter().map(|kind| kind.number().to_string()).collect::<Vec<_>>().join(", ");
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE kind IN ({numbers}) OR plot IS NOT NULL ORDER BY seq");
+    let mut statement = connection.prepare(&sql)?;
+    let mut rows = statement.query([])?;
+    let (mut found, mut bodies) = (Vec::new(), Bodies::default());
+    whole_file();
+    while let Some(row) = rows.next()? {
+        whole_file();
+        let seq = row.get(0)?;
+        found.push(read_from(row, 0, seq, &mut bodies)?);
+    }
+    next_row();
+    Ok(found)
+}
+
+/// How many have a number after this one.
+pub(super) fn count_after(connection: &Connection, seq: i64) -> Result<usize, Fault> {
+    whole_file();
+    let count: i64 = connection.query_row("SELECT count(*) FROM entry WHERE seq > ?1", [seq], |row| row.get(0))?;
+    next_row();
+    Ok(usize::try_from(count).unwrap_or(0))
+}
+
 /// As a new row.
 pub(super) fn insert(connection: &Connection, entry: &Entry) -> Result<(), Fault> {
     let place = |field: &str| (entry.place.field() == field).then(|| entry.place.code());
@@ -107,19 +155,29 @@ pub(super) fn insert(connection: &Connection, entry: &Entry) -> Result<(), Fault
         let sql = "INSERT INTO known_plot (plot) SELECT ?1 WHERE NOT EXISTS (SELECT 1 FROM known_plot WHERE plot = ?1)";
         connection.prepare_cached(sql)?.execute([plot])?;
     }
-    let fields = codec::encode_body(&Entry { plot: None, note: None, ..entry.clone() });
+    let fields = codec::encode_kind(&entry.kind);
     let strikes = match &entry.kind {
         Kind::Strike { entry, .. } => Some(entry.as_bytes().as_slice()),
         _ => None,
     };
     let sql = "INSERT INTO entry (id, bench, house, lot, plot, day, instant, utc_offset, author, kind, strikes, fields, note)
-               VALUES (:id, :bench, :house, :lot, :plot, :day, :instant, :offset, :author, :kind, :strikes, :fields, :note)";
-    let rows = connection.prepare_cached(sql)?.execute(named_params! {
-        ":id": entry.id.as_bytes().as_slice(), ":bench": place("bench"), ":house": place("house"),
-        ":lot": place("lot"), ":plot": entry.plot, ":day": number(entry.day()), ":instant": entry.at.timestamp(),
-        ":offset": entry.at.offset().local_minus_utc() / 60, ":author": entry.by, ":kind": entry.name().number(),
-        ":strikes": strikes, ":fields": fields, ":note": entry.note,
-    })?;
+               VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)";
+    let offset = entry.at.offset().local_minus_utc() / 60;
+    let rows = connection.prepare_cached(sql)?.execute((
+        entry.id.as_bytes().as_slice(),
+        place("bench"),
+        place("house"),
+        place("lot"),
+        &entry.plot,
+        number(entry.day()),
+        entry.at.timestamp(),
+        offset,
+        &entry.by,
+        entry.name().number(),
+        strikes,
+        fields,
+        &entry.note,
+    ))?;
     row::one(rows)
 }
 

@@ -26,6 +26,7 @@ mod salvage;
 mod schema;
 mod season;
 mod share;
+mod taking;
 #[cfg(test)]
 mod tests;
 mod v1;
@@ -39,6 +40,7 @@ pub use open::integrity_check;
 pub use salvage::Salvaged;
 pub use schema::{APPLICATION_ID, NEWEST, SCRIPTS};
 pub use share::{Came, Heard, Mirror, Wrote};
+pub use taking::{Outcome, Taking};
 
 use crate::progress::{Step, Work};
 use crate::record::{Entry, Line, Plan};
@@ -137,7 +139,7 @@ impl Store {
     pub fn load(&self) -> Result<(Plan, Vec<Entry>), StoreError> {
         let plan = self.load_plan()?;
         let mut entries = self.load_entries(0, usize::MAX)?.entries;
-        entries.sort_by_key(Entry::order);
+        Entry::sort(&mut entries);
         Ok((plan, entries))
     }
 

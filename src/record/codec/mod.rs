@@ -17,7 +17,7 @@ use super::schema::{self, ENTRY, Field, FieldKind, NOTE, PLOT, RecordSchema};
 use super::value::{Value, Values};
 use super::{Entry, FieldFault, Kind, KindName, Line, Term, lines};
 pub use id::{derived_id, season_id};
-use raw::Raw;
+use raw::{Pairs, Raw};
 use read::Reader;
 use std::collections::HashMap;
 use uuid::Uuid;
@@ -136,10 +136,10 @@ pub fn decode(text: &str, version: u32) -> Result<Line, Vec<FieldFault>> {
 }
 
 /// The faults under the names that the text has, where those are of version 1.
-fn as_written(faults: Vec<FieldFault>, pairs: &[(String, Raw)]) -> Vec<FieldFault> {
+fn as_written(faults: Vec<FieldFault>, pairs: &Pairs<'_>) -> Vec<FieldFault> {
     let named = |mut fault: FieldFault| {
         let old = schema::fields().find(|f| f.name == fault.field).and_then(|f| f.was);
-        if let Some(was) = old.filter(|was| pairs.iter().any(|(n, _)| n == was)) {
+        if let Some(was) = old.filter(|was| pairs.iter().any(|(n, _)| *n == **was)) {
             was.clone_into(&mut fault.field);
         }
         fault
@@ -147,10 +147,10 @@ fn as_written(faults: Vec<FieldFault>, pairs: &[(String, Raw)]) -> Vec<FieldFaul
     faults.into_iter().map(named).collect()
 }
 
-fn decode_pairs(pairs: &[(String, Raw)], names: Names) -> Result<Line, Vec<FieldFault>> {
+fn decode_pairs(pairs: &Pairs<'_>, names: Names) -> Result<Line, Vec<FieldFault>> {
     let mut found = pairs.iter().filter(|(n, _)| n == "type").map(|(_, v)| v);
     let name = match (found.next(), found.next()) {
-        (Some(Raw::Text(t)), None) => t.as_str(),
+        (Some(Raw::Text(t)), None) => t.as_ref(),
         (Some(_), Some(_)) => return Err(vec![FieldFault::new("type", "is given twice; give it once")]),
         (Some(_), None) => return Err(unknown_type("is not text")),
         (None, _) => return Err(unknown_type("is missing")),
@@ -190,7 +190,7 @@ fn decode_pairs(pairs: &[(String, Raw)], names: Names) -> Result<Line, Vec<Field
 pub fn line_type(text: &str) -> Option<String> {
     let pairs = object(text).ok()?;
     pairs.into_iter().find_map(|(name, value)| match value {
-        Raw::Text(t) if name == "type" => Some(t),
+        Raw::Text(t) if name == "type" => Some(t.into_owned()),
         _ => None,
     })
 }
@@ -199,7 +199,7 @@ fn unknown_type(what: &str) -> Vec<FieldFault> {
     vec![FieldFault::new("type", format!("{what}; known types: {}", schema::line_types()))]
 }
 
-fn decode_entry(pairs: &[(String, Raw)], names: Names) -> Result<Entry, Vec<FieldFault>> {
+fn decode_entry(pairs: &Pairs<'_>, names: Names) -> Result<Entry, Vec<FieldFault>> {
     let named = pairs.iter().find(|(n, _)| n == "kind").and_then(|(_, v)| match v {
         Raw::Text(t) => KindName::from_code(t),
         _ => None,
@@ -269,6 +269,11 @@ pub fn encode_body(entry: &Entry) -> String {
     write::object(None, &[schema::kind_table(entry.name()), &BESIDE], &values)
 }
 
+/// The same of an entry that has columns for plot and note.
+pub fn encode_kind(kind: &Kind) -> String {
+    write::object(None, &[schema::kind_table(kind.name())], &kind.values())
+}
+
 /// What [`decode_body`] gives.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Body {
@@ -287,7 +292,7 @@ pub struct Body {
 /// # Errors
 /// Everything misshapen in it, each with its field.
 pub fn decode_body(kind: KindName, body: &str) -> Result<Body, Vec<FieldFault>> {
-    let pairs: Vec<_> = object(body)?.into_iter().map(|(name, value)| (name, value.marked())).collect();
+    let pairs: Pairs<'_> = object(body)?.into_iter().map(|(name, value)| (name, value.marked())).collect();
     let tables = [schema::kind_table(kind), &BESIDE];
     let mut reader = Reader::new(&pairs, &tables, Names::Any);
     reader.no_more_fields();
@@ -372,7 +377,7 @@ pub fn canonical(entry: &Entry) -> String {
     write::sorted("entry", &[&ENTRY, schema::kind_table(entry.name())], &entry_values(entry))
 }
 
-fn object(text: &str) -> Result<Vec<(String, Raw)>, Vec<FieldFault>> {
+fn object(text: &str) -> Result<Pairs<'_>, Vec<FieldFault>> {
     match raw::parse(text) {
         Ok(Raw::Object(pairs)) => Ok(pairs),
         Ok(other) => {

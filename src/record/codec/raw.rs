@@ -1,24 +1,34 @@
 //! JSON as it was written: pairs in order, repeated names kept, so that a repeat can be refused instead of lost.
 
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use std::borrow::Cow;
 use std::fmt;
 
-/// A JSON value.
+/// A JSON value. Its texts are those of the line, but for those that are written with escapes there.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Raw {
+pub(super) enum Raw<'t> {
     Null,
     Bool(bool),
     Number(f64),
-    Text(String),
-    List(Vec<Raw>),
-    Object(Vec<(String, Raw)>),
+    Text(Cow<'t, str>),
+    List(Vec<Self>),
+    Object(Pairs<'t>),
 }
 
-impl Raw {
+/// The names and values of an object.
+pub(super) type Pairs<'t> = Vec<(Cow<'t, str>, Raw<'t>)>;
+
+/// Room for the pairs of a usual record.
+const USUAL: usize = 12;
+
+impl<'t> Raw<'t> {
     /// The same with every text made safe to show.
     pub(super) fn marked(self) -> Self {
         match self {
-            Self::Text(text) => Self::Text(crate::record::marked(&text).into_owned()),
+            Self::Text(text) => Self::Text(match crate::record::marked(&text) {
+                Cow::Borrowed(_) => text,
+                Cow::Owned(marked) => Cow::Owned(marked),
+            }),
             Self::List(list) => Self::List(list.into_iter().map(Self::marked).collect()),
             Self::Object(pairs) => {
                 Self::Object(pairs.into_iter().map(|(name, value)| (name, value.marked())).collect())
@@ -47,7 +57,7 @@ impl Raw {
 }
 
 /// Reads one JSON value that fills the whole text.
-pub(super) fn parse(text: &str) -> Result<Raw, String> {
+pub(super) fn parse(text: &str) -> Result<Raw<'_>, String> {
     serde_json::from_str(text).map_err(|e| {
         if e.is_eof() {
             return "is not JSON: it ends too early; a record is one JSON object on one line".to_owned();
@@ -58,51 +68,82 @@ pub(super) fn parse(text: &str) -> Result<Raw, String> {
     })
 }
 
-impl<'de> Deserialize<'de> for Raw {
+impl<'de> Deserialize<'de> for Raw<'de> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         deserializer.deserialize_any(AsWritten)
+    }
+}
+
+/// A name, of the line itself where it has no escapes.
+struct Name<'t>(Cow<'t, str>);
+
+impl<'de> Deserialize<'de> for Name<'de> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_str(AsName)
+    }
+}
+
+struct AsName;
+
+impl<'de> Visitor<'de> for AsName {
+    type Value = Name<'de>;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a string")
+    }
+
+    fn visit_borrowed_str<E: Error>(self, v: &'de str) -> Result<Name<'de>, E> {
+        Ok(Name(Cow::Borrowed(v)))
+    }
+
+    fn visit_str<E: Error>(self, v: &str) -> Result<Name<'de>, E> {
+        Ok(Name(Cow::Owned(v.to_owned())))
     }
 }
 
 struct AsWritten;
 
 impl<'de> Visitor<'de> for AsWritten {
-    type Value = Raw;
+    type Value = Raw<'de>;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("a JSON value")
     }
 
-    fn visit_unit<E: Error>(self) -> Result<Raw, E> {
+    fn visit_unit<E: Error>(self) -> Result<Raw<'de>, E> {
         Ok(Raw::Null)
     }
 
-    fn visit_bool<E: Error>(self, v: bool) -> Result<Raw, E> {
+    fn visit_bool<E: Error>(self, v: bool) -> Result<Raw<'de>, E> {
         Ok(Raw::Bool(v))
     }
 
-    fn visit_u64<E: Error>(self, v: u64) -> Result<Raw, E> {
+    fn visit_u64<E: Error>(self, v: u64) -> Result<Raw<'de>, E> {
         Ok(Raw::Number(v as f64))
     }
 
-    fn visit_i64<E: Error>(self, v: i64) -> Result<Raw, E> {
+    fn visit_i64<E: Error>(self, v: i64) -> Result<Raw<'de>, E> {
         Ok(Raw::Number(v as f64))
     }
 
-    fn visit_f64<E: Error>(self, v: f64) -> Result<Raw, E> {
+    fn visit_f64<E: Error>(self, v: f64) -> Result<Raw<'de>, E> {
         // -0 is 0: there is one spelling of each number.
         Ok(Raw::Number(v + 0.0))
     }
 
-    fn visit_str<E: Error>(self, v: &str) -> Result<Raw, E> {
-        Ok(Raw::Text(v.to_owned()))
+    fn visit_str<E: Error>(self, v: &str) -> Result<Raw<'de>, E> {
+        Ok(Raw::Text(Cow::Owned(v.to_owned())))
     }
 
-    fn visit_string<E: Error>(self, v: String) -> Result<Raw, E> {
-        Ok(Raw::Text(v))
+    fn visit_borrowed_str<E: Error>(self, v: &'de str) -> Result<Raw<'de>, E> {
+        Ok(Raw::Text(Cow::Borrowed(v)))
     }
 
-    fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Raw, A::Error> {
+    fn visit_string<E: Error>(self, v: String) -> Result<Raw<'de>, E> {
+        Ok(Raw::Text(Cow::Owned(v)))
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Raw<'de>, A::Error> {
         let mut list = Vec::new();
         while let Some(item) = seq.next_element()? {
             list.push(item);
@@ -110,10 +151,10 @@ impl<'de> Visitor<'de> for AsWritten {
         Ok(Raw::List(list))
     }
 
-    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Raw, A::Error> {
-        let mut pairs = Vec::new();
-        while let Some(pair) = map.next_entry()? {
-            pairs.push(pair);
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Raw<'de>, A::Error> {
+        let mut pairs = Vec::with_capacity(USUAL);
+        while let Some((Name(name), value)) = map.next_entry()? {
+            pairs.push((name, value));
         }
         Ok(Raw::Object(pairs))
     }

@@ -5,11 +5,11 @@ use super::super::schema::{Field, FieldKind, PART, RecordSchema};
 use super::super::value::{Value, Values};
 use super::super::{Part, parse};
 use super::Names;
-use super::raw::Raw;
+use super::raw::{Pairs, Raw};
 
 /// Reads the pairs of one object.
 pub(super) struct Reader<'a> {
-    pairs: &'a [(String, Raw)],
+    pairs: &'a Pairs<'a>,
     tables: &'a [&'static RecordSchema],
     names: Names,
     values: Values,
@@ -18,8 +18,8 @@ pub(super) struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     /// Reads every field the tables know.
-    pub(super) fn new(pairs: &'a [(String, Raw)], tables: &'a [&'static RecordSchema], names: Names) -> Self {
-        let mut reader = Self { pairs, tables, names, values: Values::new(), checker: Checker::default() };
+    pub(super) fn new(pairs: &'a Pairs<'a>, tables: &'a [&'static RecordSchema], names: Names) -> Self {
+        let mut reader = Self { pairs, tables, names, values: Values::with_room(pairs.len()), checker: Checker::default() };
         for table in tables {
             for field in table.fields {
                 reader.field(field);
@@ -29,13 +29,14 @@ impl<'a> Reader<'a> {
     }
 
     fn field(&mut self, field: &'static Field) {
-        let old = |name: &String| field.was.is_some_and(|was| name == was);
-        if let (Names::Own, Some((was, _))) = (self.names, self.pairs.iter().find(|(n, _)| old(n))) {
+        let old = |name: &str| field.was.is_some_and(|was| name == was);
+        let renamed = || field.was.and_then(|_| self.pairs.iter().find(|(n, _)| old(n)));
+        if let (Names::Own, Some((was, _))) = (self.names, renamed()) {
             let text = format!("is named {} from version 2 of the journal on; write {}", field.name, field.name);
             self.checker.fault(was, text);
             return;
         }
-        let mut found = self.pairs.iter().filter(|(n, _)| n == field.name || old(n)).map(|(_, v)| v);
+        let mut found = self.pairs.iter().filter(|(n, _)| *n == field.name || old(n)).map(|(_, v)| v);
         let Some(raw) = found.next() else {
             if field.required {
                 self.checker.missing(field);
@@ -60,7 +61,7 @@ impl<'a> Reader<'a> {
         let known = |name: &str| name == "type" || fields().any(|f| is(f, name));
         let mut seen: Vec<&str> = Vec::new();
         for (name, _) in self.pairs {
-            if known(name) || seen.contains(&name.as_str()) {
+            if known(name) || seen.contains(&name.as_ref()) {
                 continue;
             }
             seen.push(name);
@@ -76,11 +77,11 @@ impl<'a> Reader<'a> {
 }
 
 /// One value in its field's form. Ranges are judged later, by the rules.
-fn value(field: &Field, raw: &Raw) -> Result<Value, String> {
+fn value(field: &Field, raw: &Raw<'_>) -> Result<Value, String> {
     let wrong = || format!("is {}; give {}", raw.describe(), field.wanted());
     match (field.kind, raw) {
         (FieldKind::Text { .. } | FieldKind::Code | FieldKind::Plot | FieldKind::By, Raw::Text(t)) => {
-            Some(Value::Text(t.clone()))
+            Some(Value::Text(t.clone().into_owned()))
         }
         (FieldKind::Count { .. } | FieldKind::Level { .. }, Raw::Number(n)) => whole(*n).map(Value::Count),
         (FieldKind::Number { .. }, Raw::Number(n)) => Some(Value::Number(*n)),
@@ -89,18 +90,16 @@ fn value(field: &Field, raw: &Raw) -> Result<Value, String> {
         (FieldKind::Instant, Raw::Text(t)) => parse::instant(t).map(Value::At),
         (FieldKind::Zone, Raw::Text(t)) => t.parse().ok().map(Value::Zone),
         (FieldKind::Id, Raw::Text(t)) => parse::id(t).map(Value::Id),
-        (FieldKind::Term(known), Raw::Text(t)) => known.codes().into_iter().find(|w| w == t).map(Value::Term),
+        (FieldKind::Term(known), Raw::Text(t)) => known.spelled(t).map(Value::Term),
         (FieldKind::Terms(known), Raw::List(list)) => {
-            let known = known.codes();
             return each(list, |item| {
                 let Raw::Text(t) = item else { return Err(format!("is {}; give {}", item.describe(), field.wanted())) };
-                let word = known.iter().find(|w| *w == t);
-                word.map(|w| Value::Term(w)).ok_or_else(|| format!("has {}; give {}", item.describe(), field.wanted()))
+                known.spelled(t).map(Value::Term).ok_or_else(|| format!("has {}; give {}", item.describe(), field.wanted()))
             });
         }
         (FieldKind::Texts { .. }, Raw::List(list)) => {
             return each(list, |item| match item {
-                Raw::Text(t) => Ok(Value::Text(t.clone())),
+                Raw::Text(t) => Ok(Value::Text(t.clone().into_owned())),
                 _ => Err(format!("has {}; give {}", item.describe(), field.wanted())),
             });
         }
@@ -122,7 +121,7 @@ fn value(field: &Field, raw: &Raw) -> Result<Value, String> {
     .ok_or_else(wrong)
 }
 
-fn each(list: &[Raw], one: impl FnMut(&Raw) -> Result<Value, String>) -> Result<Value, String> {
+fn each<'t>(list: &[Raw<'t>], one: impl FnMut(&Raw<'t>) -> Result<Value, String>) -> Result<Value, String> {
     list.iter().map(one).collect::<Result<Vec<_>, _>>().map(Value::List)
 }
 
@@ -132,7 +131,7 @@ fn whole(n: f64) -> Option<u32> {
     (n.fract() == 0.0 && (0.0..=1e9).contains(&n)).then_some(n as u32)
 }
 
-fn parts(list: &[Raw]) -> Result<Value, String> {
+fn parts(list: &[Raw<'_>]) -> Result<Value, String> {
     let mut parts = Vec::new();
     let mut said = Vec::new();
     let tables = [&PART];

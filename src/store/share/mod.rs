@@ -25,7 +25,7 @@ use super::error::{Fault, StoreError};
 use super::{Store, entries, plan, row, schema};
 use crate::exchange::Stream;
 use crate::progress::{Step, Work};
-use crate::record::{Line, codec};
+use crate::record::{Entry, Line, codec};
 use log::{State, Writer};
 use rusqlite::{Connection, OptionalExtension, Row};
 use uuid::{Builder, Uuid};
@@ -155,22 +155,52 @@ fn log_all(connection: &Connection, own: i64) -> Result<(), Fault> {
 
 /// Writes new lines of a save into the own stream; nothing where the season is not shared.
 pub(super) fn log_own(connection: &Connection, seat: Option<&Seat>, new: &[&Line]) -> Result<(), Fault> {
-    if new.is_empty() || !is_shared(connection)? {
+    if new.is_empty() {
         return Ok(());
     }
-    let own = own_or_new(connection, seat)?;
-    let mut writer = Writer::at(connection, own)?;
+    let Some(mut log) = OwnLog::of(connection, seat)? else { return Ok(()) };
     for line in new {
-        let text = codec::line_text(line);
         match line {
             Line::Entry(entry) => {
                 let (seq, _) = entries::find(connection, entry.id)?.ok_or(Fault::NotTaken)?;
-                writer.entry(&text, seq)?;
+                log.entry(entry, seq)?;
             }
-            _ => writer.text(&text, State::Counts)?,
+            _ => log.line(line)?,
         }
     }
     Ok(())
+}
+
+/// What a save writes into the own stream of a shared season; the first line begins one where there is none.
+pub(super) struct OwnLog<'a> {
+    connection: &'a Connection,
+    seat: Option<&'a Seat>,
+    writer: Option<Writer<'a>>,
+}
+
+impl<'a> OwnLog<'a> {
+    /// `None` where the season is not shared.
+    pub(super) fn of(connection: &'a Connection, seat: Option<&'a Seat>) -> Result<Option<Self>, Fault> {
+        Ok(is_shared(connection)?.then_some(Self { connection, seat, writer: None }))
+    }
+
+    fn writer(&mut self) -> Result<&mut Writer<'a>, Fault> {
+        let writer = match self.writer.take() {
+            Some(writer) => writer,
+            None => Writer::at(self.connection, own_or_new(self.connection, self.seat)?)?,
+        };
+        Ok(self.writer.insert(writer))
+    }
+
+    /// A new line of the plan.
+    pub(super) fn line(&mut self, line: &Line) -> Result<(), Fault> {
+        self.writer()?.text(&codec::line_text(line), State::Counts)
+    }
+
+    /// A new entry, under its number.
+    pub(super) fn entry(&mut self, entry: &Entry, seq: i64) -> Result<(), Fault> {
+        self.writer()?.entry(&codec::line_text(&Line::Entry(entry.clone())), seq)
+    }
 }
 
 /// True where a stream of the file goes on.

@@ -1,0 +1,282 @@
+//! Saving lines as they come: a journal of any length in one transaction, all or nothing, without holding it.
+
+use super::append::{put, rank};
+use super::error::{Fault, StoreError};
+use super::guard::holds;
+use super::{Saved, Store, entries, plan, season, share};
+use crate::record::codec::Bodies;
+use crate::record::{Entry, KindName, Line, codec, rules, schema};
+use rusqlite::{Connection, ErrorCode};
+use std::path::Path;
+use uuid::Uuid;
+
+/// Kilobytes of the file that are kept in memory while it takes lines: the pages of its indexes, which are written to in no order.
+const PAGES_KB: i64 = 24_000;
+
+/// What becomes of what was taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// It stays.
+    Keep,
+    /// Nothing of it stays.
+    Drop,
+}
+
+/// A transaction that takes lines.
+pub struct Taking<'t> {
+    connection: &'t Connection,
+    path: &'t Path,
+    /// The own stream of a season that is shared.
+    log: Option<share::OwnLog<'t>>,
+    /// The number of the last entry before.
+    before: i64,
+    /// The entry that came last, where it was there before: most often the next one is the row after it.
+    last: i64,
+    /// Which entries of those before came already.
+    came: Vec<bool>,
+    bodies: Bodies,
+    saved: Saved,
+    new_entries: usize,
+    new_plan: Vec<Line>,
+}
+
+impl Store {
+    /// Begins a new season file of lines that come one by one, those of the season with this id: whole, or not at all. `None` where
+    /// they are to be dropped.
+    ///
+    /// # Errors
+    /// As [`Store::create_with`], and those of `give`.
+    pub fn create_taking(
+        path: &Path,
+        id: Option<Uuid>,
+        give: impl FnOnce(&mut Taking<'_>) -> Result<Outcome, StoreError>,
+    ) -> Result<Option<(Self, Saved)>, StoreError> {
+        let mut dropped = false;
+        let fill = |store: &mut Self| {
+            let saved = store.append_taking(id, give)?;
+            dropped = saved.is_none();
+            // Ends the new file; what is said of it is not shown.
+            saved.ok_or(StoreError::Stopped)
+        };
+        let created = Self::create_by(path, fill, Self::open);
+        if dropped { Ok(None) } else { created.map(Some) }
+    }
+
+    /// Writes lines down as they come, in one transaction. When this returns they are on the disk; `None` where they are to be
+    /// dropped, and nothing was written. Each is checked by the rules of its own fields, as by [`Store::append`]; lines of the plan
+    /// are to be given before the entries that name them.
+    ///
+    /// # Errors
+    /// As [`Store::append_of`], and those of `give`; nothing was written.
+    pub fn append_taking(
+        &mut self,
+        id: Option<Uuid>,
+        give: impl FnOnce(&mut Taking<'_>) -> Result<Outcome, StoreError>,
+    ) -> Result<Option<Saved>, StoreError> {
+        let (seat, path) = (self.seat.clone(), self.path.clone());
+        let pages = self.pages(PAGES_KB)?;
+        // What `give` said where it is no fault of this transaction.
+        let mut said: Option<Result<(), StoreError>> = None;
+        let done = self.save(|transaction| {
+            let Some(mut taking) = Taking::begin(transaction, &path, seat.as_ref())? else {
+                said = Some(Ok(()));
+                return Err(Fault::NotTaken);
+            };
+            match give(&mut taking) {
+                Ok(Outcome::Keep) => taking.end(id),
+                Ok(Outcome::Drop) => {
+                    said = Some(Ok(()));
+                    Err(Fault::NotTaken)
+                }
+                Err(error) => {
+                    said = Some(Err(error));
+                    Err(Fault::NotTaken)
+                }
+            }
+        });
+        self.pages(pages)?;
+        match said {
+            Some(dropped) => dropped.map(|()| None),
+            None => done.map(Some),
+        }
+    }
+
+    /// Entries of some kinds, and all of plots of trials, in the order they were written.
+    ///
+    /// # Errors
+    /// As [`Store::load`].
+    pub fn entries_of(&self, kinds: &[KindName]) -> Result<Vec<Entry>, StoreError> {
+        entries::of_kinds(&self.connection, kinds).map_err(|fault| fault.of(&self.path))
+    }
+
+    /// Sets how much of the file is kept in memory, as the database counts it; gives what it was.
+    fn pages(&self, kilobytes_below_0: i64) -> Result<i64, StoreError> {
+        let set = || -> Result<i64, rusqlite::Error> {
+            let was = self.connection.pragma_query_value(None, "cache_size", |row| row.get(0))?;
+            let wanted = if kilobytes_below_0 > 0 { -kilobytes_below_0 } else { kilobytes_below_0 };
+            self.connection.pragma_update(None, "cache_size", wanted)?;
+            Ok(was)
+        };
+        set().map_err(|error| Fault::Sql(error).of(&self.path))
+    }
+}
+
+impl<'t> Taking<'t> {
+    /// `None` where lines of one id with different content are kept: which one counts is to be known first.
+    fn begin(
+        connection: &'t Connection,
+        path: &'t Path,
+        seat: Option<&'t share::Seat>,
+    ) -> Result<Option<Self>, Fault> {
+        if !share::least_of(connection)?.is_empty() {
+            return Ok(None);
+        }
+        let before: i64 = connection.query_row("SELECT coalesce(max(seq), 0) FROM entry", [], |row| row.get(0))?;
+        let came = vec![false; usize::try_from(before).unwrap_or(0).saturating_add(1)];
+        Ok(Some(Self {
+            connection,
+            path,
+            log: share::OwnLog::of(connection, seat)?,
+            before,
+            last: 0,
+            came,
+            bodies: Bodies::default(),
+            saved: Saved::default(),
+            new_entries: 0,
+            new_plan: Vec::new(),
+        }))
+    }
+
+    /// Takes lines of the plan, each given once. False where one is there with other content.
+    ///
+    /// # Errors
+    /// As [`Store::append`].
+    pub fn plan(&mut self, lines: &[&Line]) -> Result<bool, StoreError> {
+        let mut lines = lines.to_vec();
+        lines.sort_by_key(|line| rank(line));
+        for line in lines {
+            match self.plan_line(line) {
+                Ok(true) => {}
+                other => return self.said(other),
+            }
+        }
+        Ok(true)
+    }
+
+    fn plan_line(&mut self, line: &Line) -> Result<bool, Fault> {
+        let Some(table) = schema::plan_table(line.type_name()) else { return Ok(false) };
+        match plan::find(self.connection, table, line.id())? {
+            Some(there) if codec::encode(&there) == codec::encode(line) => {
+                self.saved.known += 1;
+                return Ok(true);
+            }
+            Some(_) => return Ok(false),
+            None => {}
+        }
+        if let Some(fault) = rules::check_line(line).into_iter().next() {
+            return Err(Fault::Refused(format!("{}: {}", fault.field, fault.text)));
+        }
+        put(self.connection, line)?;
+        if let Some(log) = &mut self.log {
+            log.line(line)?;
+        }
+        self.saved.new += 1;
+        self.new_plan.push(line.clone());
+        Ok(true)
+    }
+
+    /// Takes an entry. False where it is there with other content.
+    ///
+    /// # Errors
+    /// As [`Store::append`].
+    pub fn entry(&mut self, entry: &Entry) -> Result<bool, StoreError> {
+        let taken = self.put_entry(entry);
+        self.said(taken)
+    }
+
+    fn put_entry(&mut self, entry: &Entry) -> Result<bool, Fault> {
+        if let Some(fault) = rules::check_entry(entry).into_iter().next() {
+            return Err(Fault::Refused(format!("{}: {}", fault.field, fault.text)));
+        }
+        // In a file that had none most of them are new.
+        if self.before > 0
+            && let Some(there) = self.find(entry.id)?
+        {
+            return Ok(self.came(&there, entry));
+        }
+        if let Err(fault) = entries::insert(self.connection, entry) {
+            // One that is there is refused by the file itself.
+            let there = if is_refused(&fault) { self.find(entry.id)? } else { None };
+            return there.map(|there| self.came(&there, entry)).ok_or(fault);
+        }
+        if let Some(log) = &mut self.log {
+            log.entry(entry, self.connection.last_insert_rowid())?;
+        }
+        self.saved.new += 1;
+        self.new_entries += 1;
+        Ok(true)
+    }
+
+    /// Counts an entry that is there; false where it has other content.
+    fn came(&mut self, (seq, there): &(i64, Entry), entry: &Entry) -> bool {
+        if !entries::same(there, entry) {
+            return false;
+        }
+        // One that was written by this transaction came twice, and is counted already.
+        if let Some(came) = usize::try_from(*seq).ok().and_then(|seq| self.came.get_mut(seq))
+            && !std::mem::replace(came, true)
+        {
+            self.saved.known += 1;
+        }
+        true
+    }
+
+    /// The entry of this id, taken or there before.
+    ///
+    /// # Errors
+    /// As [`Store::append`].
+    pub fn there(&self, id: Uuid) -> Result<Option<Entry>, StoreError> {
+        let found = entries::find(self.connection, id);
+        self.said(found.map(|found| found.map(|(_, entry)| entry)))
+    }
+
+    /// The entry of this id with its number. A journal that was written from the file, or was read into it, has the entries in the
+    /// order they stand there.
+    fn find(&mut self, id: Uuid) -> Result<Option<(i64, Entry)>, Fault> {
+        if self.last < self.before
+            && let Some(found) = entries::next_is(self.connection, (self.last, id), &mut self.bodies)?
+        {
+            self.last = found.0;
+            return Ok(Some(found));
+        }
+        let found = entries::find(self.connection, id)?;
+        if let Some((seq, _)) = found.as_ref().filter(|(seq, _)| *seq <= self.before) {
+            self.last = *seq;
+        }
+        Ok(found)
+    }
+
+    /// Makes sure that all of it is there, and gives the file its season.
+    fn end(self, id: Option<Uuid>) -> Result<Saved, Fault> {
+        // A trigger may take out again what was written.
+        if entries::count_after(self.connection, self.before)? != self.new_entries {
+            return Err(Fault::NotTaken);
+        }
+        for line in &self.new_plan {
+            if !holds(self.connection, line)? {
+                return Err(Fault::NotTaken);
+            }
+        }
+        season::settle(self.connection, id)?;
+        Ok(self.saved)
+    }
+
+    fn said<T>(&self, done: Result<T, Fault>) -> Result<T, StoreError> {
+        done.map_err(|fault| fault.of(self.path))
+    }
+}
+
+/// True where the file itself refused a row.
+fn is_refused(fault: &Fault) -> bool {
+    matches!(fault, Fault::Sql(error) if error.sqlite_error_code() == Some(ErrorCode::ConstraintViolation))
+}
