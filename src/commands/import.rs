@@ -65,7 +65,7 @@ pub(super) fn run(args: &ImportArgs, context: &mut Context<'_>) -> Result<(), Co
     };
     let stdin = file == Path::new("-");
     let source =
-        if stdin { Source::stream("standard input", context.input)? } else { Source::to_import(file, FILE_OR_STDIN)? };
+        if stdin { Source::stream("standard input", context.input)? } else { Source::for_import(file, FILE_OR_STDIN)? };
     let whole = Work::whole();
     keep_copy(context)?;
     let path = &context.settings.season;

@@ -7,7 +7,8 @@ mod private;
 mod unfinished;
 
 pub use ordinary::{
-    FILE, FILE_OR_STDIN, FILE_OR_STDOUT, RECORDS_MOST, SETTINGS_MOST, look, must_fit, open, other_kind, read, read_stream, text,
+    FILE, FILE_OR_STDIN, FILE_OR_STDOUT, RECORDS_MOST, SETTINGS_MOST, look, must_fit, open, other_kind, read,
+    read_stream, text,
 };
 pub use private::{private_file, private_folder};
 pub use unfinished::{Purpose, Unfinished};

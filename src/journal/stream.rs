@@ -83,7 +83,7 @@ impl<R: BufRead> Streamed<R> {
     ///
     /// # Errors
     /// What the system says.
-    pub fn next(&mut self) -> io::Result<Next> {
+    pub fn read_next(&mut self) -> io::Result<Next> {
         loop {
             if !self.read_line()? {
                 return Ok(if self.measure.is_some() && !self.ended { Next::Fault } else { Next::End });

@@ -40,7 +40,7 @@ pub(super) struct Ticks<'s>(BTreeMap<usize, Vec<Tick<'s>>>);
 impl<'s> Ticks<'s> {
     /// All that count up to a day.
     pub(super) fn of(season: &'s Season, walk: &[&str], on: NaiveDate) -> Self {
-        if !season.entries().iter().any(|entry| entry.name() == KindName::Job) {
+        if season.entries_of(KindName::Job).next().is_none() {
             return Self::default();
         }
         let of_bench = |bench: &&str| -> Vec<Tick<'s>> {

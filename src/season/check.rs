@@ -41,14 +41,8 @@ fn reaches_far(kept: &Season, line: &Line) -> bool {
 
 impl Season {
     /// The kinds of entries that bear on the check of other lines, or are checked against more than the plan and their place.
-    pub const BEARING: [KindName; 6] = [
-        KindName::Strike,
-        KindName::Moved,
-        KindName::Sold,
-        KindName::Losses,
-        KindName::Grade,
-        KindName::Counted,
-    ];
+    pub const BEARING: [KindName; 6] =
+        [KindName::Strike, KindName::Moved, KindName::Sold, KindName::Losses, KindName::Grade, KindName::Counted];
 
     /// True of an entry of one of these kinds, or of a plot of a trial. Any other is checked by what it says itself and by whether
     /// its place is in the plan, and no other line is checked by it.

@@ -2,7 +2,7 @@
 //! new index.
 
 use super::revisions;
-use crate::record::{Bench, Entry, Line, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial};
+use crate::record::{Bench, Entry, KindName, Line, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial};
 use chrono::{DateTime, NaiveDate, Utc};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::OnceLock;
@@ -110,6 +110,8 @@ pub(super) struct Index {
     by_place: HashMap<Place, Vec<usize>>,
     /// Entries of one plot of a trial.
     by_plot: HashMap<String, Vec<usize>>,
+    /// Entries of each kind, by its place in the list of kinds, but the readings of water, which most entries are.
+    by_kind: Vec<Vec<usize>>,
     /// Entries that close a place: growth regulators and sprays.
     closing: HashMap<Place, Vec<usize>>,
     /// Entries that change how many pots stand where.
@@ -136,7 +138,7 @@ impl Index {
     /// Adds an entry at a position; `last` when no entry is after it.
     pub(super) fn add(&mut self, entry: &Entry, position: usize, last: bool) {
         if !last {
-            let lists = self.by_place.values_mut().chain(self.closing.values_mut());
+            let lists = self.by_place.values_mut().chain(self.closing.values_mut()).chain(&mut self.by_kind);
             for list in lists.chain(self.by_plot.values_mut()).chain(std::iter::once(&mut self.pots)) {
                 let from = list.partition_point(|p| *p < position);
                 list.iter_mut().skip(from).for_each(|p| *p += 1);
@@ -149,6 +151,13 @@ impl Index {
                 list.insert(list.partition_point(|p| *p < position), position);
             }
         };
+        if entry.name() != KindName::Water {
+            let kind = entry.name() as usize;
+            if self.by_kind.len() <= kind {
+                self.by_kind.resize_with(kind + 1, Vec::new);
+            }
+            self.by_kind.get_mut(kind).map_or((), insert);
+        }
         if let Some(plot) = &entry.plot {
             insert(self.by_plot.entry(plot.clone()).or_default());
         }
@@ -185,6 +194,11 @@ impl Index {
     /// The entries of each plot.
     pub(super) fn plots(&self) -> impl Iterator<Item = (&str, &[usize])> {
         self.by_plot.iter().map(|(plot, list)| (plot.as_str(), list.as_slice()))
+    }
+
+    /// Entries of one kind; `None` where they are not listed.
+    pub(super) fn of_kind(&self, kind: KindName) -> Option<&[usize]> {
+        (kind != KindName::Water).then(|| self.by_kind.get(kind as usize).map_or(&[][..], Vec::as_slice))
     }
 
     /// Entries of one plot.

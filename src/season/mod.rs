@@ -45,7 +45,9 @@ pub use settle::{
     ClockAhead, Contradiction, Missing, NotThere, PotsLeft, Twins, Unsettled, Writer, both_right, names_as_right,
 };
 
-use crate::record::{Bench, Entry, Line, LineKey, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial};
+use crate::record::{
+    Bench, Entry, KindName, Line, LineKey, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial,
+};
 use chrono::{DateTime, NaiveDate, Utc};
 use index::{Index, PlanView, PlanViews};
 use pots::Ledgers;
@@ -146,6 +148,14 @@ impl Season {
     /// All entries, struck-out ones among them, by (instant, id).
     pub fn entries(&self) -> &[Entry] {
         &self.entries
+    }
+
+    /// The entries of a kind, struck-out ones among them, by (instant, id): quicker than to look through all of them.
+    pub fn entries_of(&self, kind: KindName) -> impl Iterator<Item = &Entry> {
+        let listed = self.index.of_kind(kind);
+        let all = listed.is_none().then(|| self.entries.iter().filter(move |entry| entry.name() == kind));
+        let listed = listed.unwrap_or_default().iter().filter_map(|position| self.entries.get(*position));
+        listed.chain(all.into_iter().flatten())
     }
 
     /// The entries that count for their whole place at the end of a day, by (instant, id): not struck out, and not of one plot

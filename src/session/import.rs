@@ -47,7 +47,7 @@ impl Source {
     ///
     /// # Errors
     /// As [`Source::file`].
-    pub fn to_import(path: &Path, advice: &str) -> Result<Self, SessionError> {
+    pub fn for_import(path: &Path, advice: &str) -> Result<Self, SessionError> {
         if is_table(path) {
             return Self::file(path, advice);
         }

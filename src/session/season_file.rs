@@ -282,7 +282,7 @@ impl Storage for SeasonFile {
     fn take_rescued(&mut self, journal: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
         let laptop = &self.beside.sharer.laptop;
         let (path, writer) = (Path::new(journal), Writer { confirmed: false, at, by, laptop });
-        let done = Source::to_import(path, FILE).and_then(|source| import(&self.season, &source, &writer));
+        let done = Source::for_import(path, FILE).and_then(|source| import(&self.season, &source, &writer));
         let removed = done.and_then(|_saved| {
             let failed = |error| SessionError::File { path: path.to_owned(), error };
             rescue::taken(&self.beside.state, path).map_err(failed)?;
@@ -404,7 +404,7 @@ impl Storage for SeasonFile {
     fn import(&mut self, path: &str, at: DateTime<FixedOffset>, by: &str) -> Result<Opened, NotOpened> {
         let laptop = &self.beside.sharer.laptop;
         let writer = Writer { confirmed: false, at, by, laptop };
-        let done = Source::to_import(&home(path), FILE).and_then(|source| import(&self.season, &source, &writer));
+        let done = Source::for_import(&home(path), FILE).and_then(|source| import(&self.season, &source, &writer));
         done.and_then(|_saved| self.reopen()).map_err(|error| not_opened(&error))
     }
 

@@ -34,7 +34,7 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     let mut rows = statement.query((after, limit))?;
     let least = share::least_of(connection)?;
     // Room for all of them at once: to grow means to copy, and to hold both.
-    let all = if most == usize::MAX { usize::try_from(count(connection)?).unwrap_or(0) } else { 0 };
+    let all = if most == usize::MAX { usize::try_from(last(connection)?).unwrap_or(0) } else { 0 };
     let mut slice = Slice { entries: Vec::with_capacity(all.min(ROOM)), last: after, done: false, left_out: 0 };
     let mut bodies = Bodies::default();
     let mut read_rows = 0_usize;
@@ -58,6 +58,12 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     }
     slice.done = read_rows < most;
     Ok(slice)
+}
+
+/// The number of the last one; 0 where there is none.
+pub(super) fn last(connection: &Connection) -> Result<i64, Fault> {
+    next_row();
+    Ok(connection.query_row("SELECT coalesce(max(seq), 0) FROM entry", [], |row| row.get(0))?)
 }
 
 /// Entries for which room is made before they are read, whatever the file says it holds.
@@ -160,7 +166,8 @@ pub(super) fn insert(connection: &Connection, entry: &Entry) -> Result<(), Fault
         Kind::Strike { entry, .. } => Some(entry.as_bytes().as_slice()),
         _ => None,
     };
-    let sql = "INSERT INTO entry (id, bench, house, lot, plot, day, instant, utc_offset, author, kind, strikes, fields, note)
+    let sql =
+        "INSERT INTO entry (id, bench, house, lot, plot, day, instant, utc_offset, author, kind, strikes, fields, note)
                VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)";
     let offset = entry.at.offset().local_minus_utc() / 60;
     let rows = connection.prepare_cached(sql)?.execute((

@@ -10,8 +10,9 @@ use rusqlite::{Connection, ErrorCode};
 use std::path::Path;
 use uuid::Uuid;
 
-/// Kilobytes of the file that are kept in memory while it takes lines: the pages of its indexes, which are written to in no order.
-const PAGES_KB: i64 = 24_000;
+/// How much of the file is kept in memory while it takes lines: the pages of its indexes, which are written to in no order. Below
+/// zero, as the database has it, in kilobytes.
+const PAGES: i64 = -24_000;
 
 /// What becomes of what was taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -74,7 +75,7 @@ impl Store {
         give: impl FnOnce(&mut Taking<'_>) -> Result<Outcome, StoreError>,
     ) -> Result<Option<Saved>, StoreError> {
         let (seat, path) = (self.seat.clone(), self.path.clone());
-        let pages = self.pages(PAGES_KB)?;
+        let pages = self.pages(PAGES)?;
         // What `give` said where it is no fault of this transaction.
         let mut said: Option<Result<(), StoreError>> = None;
         let done = self.save(|transaction| {
@@ -110,10 +111,9 @@ impl Store {
     }
 
     /// Sets how much of the file is kept in memory, as the database counts it; gives what it was.
-    fn pages(&self, kilobytes_below_0: i64) -> Result<i64, StoreError> {
+    fn pages(&self, wanted: i64) -> Result<i64, StoreError> {
         let set = || -> Result<i64, rusqlite::Error> {
             let was = self.connection.pragma_query_value(None, "cache_size", |row| row.get(0))?;
-            let wanted = if kilobytes_below_0 > 0 { -kilobytes_below_0 } else { kilobytes_below_0 };
             self.connection.pragma_update(None, "cache_size", wanted)?;
             Ok(was)
         };
@@ -123,15 +123,11 @@ impl Store {
 
 impl<'t> Taking<'t> {
     /// `None` where lines of one id with different content are kept: which one counts is to be known first.
-    fn begin(
-        connection: &'t Connection,
-        path: &'t Path,
-        seat: Option<&'t share::Seat>,
-    ) -> Result<Option<Self>, Fault> {
+    fn begin(connection: &'t Connection, path: &'t Path, seat: Option<&'t share::Seat>) -> Result<Option<Self>, Fault> {
         if !share::least_of(connection)?.is_empty() {
             return Ok(None);
         }
-        let before: i64 = connection.query_row("SELECT coalesce(max(seq), 0) FROM entry", [], |row| row.get(0))?;
+        let before = entries::last(connection)?;
         let came = vec![false; usize::try_from(before).unwrap_or(0).saturating_add(1)];
         Ok(Some(Self {
             connection,

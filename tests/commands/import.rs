@@ -1,6 +1,11 @@
 //! Journals in and out.
 
+use crate::rng::Rng;
 use crate::{Laptop, SMALL, arg, water};
+use benchwalk::journal;
+use benchwalk::record::{Line, Plan, codec};
+use benchwalk::season::Season;
+use benchwalk::units::System;
 use std::fs;
 
 #[test]
@@ -220,4 +225,87 @@ fn a_list_with_more_pots_of_a_lot_than_it_has_is_taken_only_when_confirmed() {
         "{said:?}"
     );
     assert!(laptop.done(&["import", arg(&list), "--confirm"]).contains("imported"));
+}
+
+/// The demo's journal with some of its lines twice, gone, in another place, or changed; more often than not it is still sound.
+fn changed(lines: &[&str], rng: &mut Rng) -> String {
+    let mut lines: Vec<String> = lines.iter().map(|line| (*line).to_owned()).collect();
+    let ids: Vec<_> = lines.iter().filter_map(|line| codec::decode(line, 2).ok()).map(|line| line.id()).collect();
+    for _ in 0..1 + rng.below(3) {
+        let at = rng.below(lines.len());
+        match rng.below(7) {
+            // Twice, often before what it names.
+            0 | 1 => lines.insert(rng.below(lines.len()), lines[at].clone()),
+            2 => drop(lines.remove(at)),
+            3 => drop(lines.remove(rng.below(lines.len().min(40)))),
+            4 => rng.shuffle(&mut lines),
+            5 => {
+                // One id with two contents.
+                let line = codec::decode(&lines[at], 2).unwrap();
+                let Line::Entry(mut entry) = line else { continue };
+                lines.push(codec::encode(&Line::Entry(entry.clone())));
+                entry.by = "zz".to_owned();
+                lines.push(codec::encode(&Line::Entry(entry)));
+            }
+            _ => {
+                // A strike of any line, right where it names an entry of its own place.
+                let Ok(Line::Entry(entry)) = codec::decode(rng.pick(&lines), 2) else { continue };
+                let id = if rng.chance(0.7) { entry.id } else { *rng.pick(&ids) };
+                let bench = format!("\"{}\":\"{}\"", entry.place.field(), entry.place.code());
+                lines.push(format!(
+                    "{{\"type\":\"entry\",\"at\":\"2026-11-20T08:00:00-05:00\",\"by\":\"kt\",{bench},\"kind\":\"strike\",\
+                     \"entry\":\"{id}\",\"why\":\"wrong bench\"}}"
+                ));
+            }
+        }
+    }
+    let named = if rng.chance(0.3) { ",\"season\":\"0190163d-8694-739b-aea5-966c26f8ad91\"" } else { "" };
+    format!("{{\"type\":\"journal\",\"version\":2{named}}}\n{}\n", lines.join("\n"))
+}
+
+/// The records of a journal, without its first line and its end.
+fn records(journal: &str) -> Vec<&str> {
+    journal.lines().filter(|line| line.starts_with('{')).skip(1).collect()
+}
+
+#[test]
+fn a_journal_that_is_read_line_by_line_is_judged_as_one_that_is_read_whole() {
+    let demo = records(include_str!("../../demo-data/demo.jsonl"));
+    // Part of the entries is enough, and all of the plan.
+    let (entries, plan): (Vec<&str>, Vec<&str>) =
+        demo.into_iter().partition(|line| line.contains("\"type\":\"entry\""));
+    let lines: Vec<&str> = plan.into_iter().chain(entries.into_iter().step_by(9)).collect();
+    let (mut rng, mut taken) = (Rng::new(18), 0);
+    for _ in 0..40 {
+        let text = changed(&lines, &mut rng);
+        let laptop = Laptop::new();
+        let file = laptop.file("season.jsonl", &text);
+        let said = laptop.run(&["import", arg(&file)]);
+        let reading = journal::read_all(&text);
+        let new: Vec<&Line> = reading.lines.iter().map(|numbered| &numbered.line).collect();
+        let sound = reading.faults.is_empty()
+            && match reading.header.and_then(|header| header.season) {
+                Some(_) => Season::default().check_join(&new).is_empty(),
+                None => Season::default().admit_each(&new, System::Metric).is_ok(),
+            };
+        assert_eq!((said.code, said.out.is_empty()), (u8::from(!sound), !sound), "{said:?}\n{text}");
+        if !sound {
+            assert!(!laptop.path("data").exists());
+            continue;
+        }
+        taken += 1;
+        assert_eq!(said.out, format!("[root]/data/season.db: {} records imported\n", new.len()));
+        let mut plan = Plan::default();
+        let mut entries: Vec<_> = new.into_iter().cloned().filter_map(|line| plan.keep(line)).collect();
+        entries.sort_by_key(benchwalk::record::Entry::order);
+        let wanted = journal::write(None, &plan, &entries);
+        assert_eq!(records(&laptop.done(&["export"])), records(&wanted));
+        // Once more, in another order.
+        let mut again = records(&text);
+        rng.shuffle(&mut again);
+        let again = laptop.file("again.jsonl", &format!("{}\n{}\n", text.lines().next().unwrap(), again.join("\n")));
+        let known = format!("[root]/data/season.db: nothing new, {} records already there\n", reading.lines.len());
+        assert_eq!(laptop.done(&["import", arg(&again)]), known);
+    }
+    assert!((5..36).contains(&taken), "{taken} of 40 were taken");
 }

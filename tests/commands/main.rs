@@ -27,6 +27,8 @@ mod program;
 mod progress;
 mod restore;
 mod review;
+#[path = "../common/rng.rs"]
+mod rng;
 mod settings;
 mod share;
 mod sites;

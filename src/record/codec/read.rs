@@ -19,7 +19,8 @@ pub(super) struct Reader<'a> {
 impl<'a> Reader<'a> {
     /// Reads every field the tables know.
     pub(super) fn new(pairs: &'a Pairs<'a>, tables: &'a [&'static RecordSchema], names: Names) -> Self {
-        let mut reader = Self { pairs, tables, names, values: Values::with_room(pairs.len()), checker: Checker::default() };
+        let mut reader =
+            Self { pairs, tables, names, values: Values::with_room(pairs.len()), checker: Checker::default() };
         for table in tables {
             for field in table.fields {
                 reader.field(field);
@@ -94,7 +95,10 @@ fn value(field: &Field, raw: &Raw<'_>) -> Result<Value, String> {
         (FieldKind::Terms(known), Raw::List(list)) => {
             return each(list, |item| {
                 let Raw::Text(t) = item else { return Err(format!("is {}; give {}", item.describe(), field.wanted())) };
-                known.spelled(t).map(Value::Term).ok_or_else(|| format!("has {}; give {}", item.describe(), field.wanted()))
+                known
+                    .spelled(t)
+                    .map(Value::Term)
+                    .ok_or_else(|| format!("has {}; give {}", item.describe(), field.wanted()))
             });
         }
         (FieldKind::Texts { .. }, Raw::List(list)) => {

@@ -45,9 +45,7 @@ pub(super) fn wrong(field: &Field, value: &Value) -> Option<String> {
             parts(list).or_else(|| list.is_empty().then(|| give("is empty".to_owned()))?)
         }
         (FieldKind::Day, Value::Day(d)) if !parse::is_day(*d) => give(format!("is {d}")),
-        (FieldKind::Instant, Value::At(t)) if !parse::is_instant(t) => {
-            give(format!("is {t}"))
-        }
+        (FieldKind::Instant, Value::At(t)) if !parse::is_instant(t) => give(format!("is {t}")),
         (FieldKind::Term(known), Value::Term(w)) if known.spelled(w).is_none() => give(format!("is {w}")),
         _ => None,
     }

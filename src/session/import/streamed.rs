@@ -76,7 +76,7 @@ fn take<R: BufRead>(
     let mut held = Held::default();
     loop {
         // A file that stops to be readable is read once more, and said.
-        let Ok(next) = journal.next() else { return Ok(Outcome::Drop) };
+        let Ok(next) = journal.read_next() else { return Ok(Outcome::Drop) };
         match next {
             Next::Plan => {}
             Next::Entry(entry) => {
@@ -122,11 +122,7 @@ fn take<R: BufRead>(
 
 impl Held {
     /// Writes the lines of the plan that came since the last time; false where one is there with other content.
-    fn write_plan<R: BufRead>(
-        &mut self,
-        journal: &Streamed<R>,
-        taking: &mut Taking<'_>,
-    ) -> Result<bool, StoreError> {
+    fn write_plan<R: BufRead>(&mut self, journal: &Streamed<R>, taking: &mut Taking<'_>) -> Result<bool, StoreError> {
         let new = journal.plan().get(self.written..).unwrap_or_default();
         self.written = journal.plan().len();
         if new.is_empty() {
@@ -171,10 +167,9 @@ impl Source {
     fn reader(&self) -> io::Result<Box<dyn BufRead + '_>> {
         match &self.content {
             super::Content::Bytes(bytes) => Ok(Box::new(bytes.as_slice())),
-            super::Content::File { path, advice } => Ok(Box::new(io::BufReader::with_capacity(
-                BUFFER,
-                files::open(path, advice)?,
-            ))),
+            super::Content::File { path, advice } => {
+                Ok(Box::new(io::BufReader::with_capacity(BUFFER, files::open(path, advice)?)))
+            }
         }
     }
 }

@@ -57,6 +57,6 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 /// True where a look on any bench of the season saw it, up to a day.
 pub(super) fn was_seen(season: &Season, day: NaiveDate) -> bool {
     let on_bracts = |e: &Entry| matches!(&e.kind, Kind::Leaves { plant_part: Some(PlantPart::Bract), .. });
-    // The kind first: a season has many times more readings than looks at the leaves.
-    season.entries().iter().any(|e| on_bracts(e) && has_sign(e, LeafSign::EdgeBrown) && season.counts(e, day))
+    let mut looks = season.entries_of(KindName::Leaves);
+    looks.any(|e| on_bracts(e) && has_sign(e, LeafSign::EdgeBrown) && season.counts(e, day))
 }
