@@ -156,7 +156,9 @@ impl Index {
             if self.by_kind.len() <= kind {
                 self.by_kind.resize_with(kind + 1, Vec::new);
             }
-            self.by_kind.get_mut(kind).map_or((), insert);
+            if let Some(list) = self.by_kind.get_mut(kind) {
+                insert(list);
+            }
         }
         if let Some(plot) = &entry.plot {
             insert(self.by_plot.entry(plot.clone()).or_default());

@@ -7,7 +7,8 @@ use super::{Saved, Store, entries, plan, season, share};
 use crate::record::codec::Bodies;
 use crate::record::{Entry, KindName, Line, codec, rules, schema};
 use rusqlite::{Connection, ErrorCode};
-use std::path::Path;
+use std::fs;
+use std::path::{Path, PathBuf};
 use uuid::Uuid;
 
 /// How much of the file is kept in memory while it takes lines: the pages of its indexes, which are written to in no order. Below
@@ -59,7 +60,14 @@ impl Store {
             // Ends the new file; what is said of it is not shown.
             saved.ok_or(StoreError::Stopped)
         };
+        let new_folders = missing_above(path);
         let created = Self::create_by(path, fill, Self::open);
+        if created.is_err() {
+            for folder in new_folders {
+                // One that holds something else by now stays.
+                fs::remove_dir(folder).ok();
+            }
+        }
         if dropped { Ok(None) } else { created.map(Some) }
     }
 
@@ -270,6 +278,12 @@ impl<'t> Taking<'t> {
     fn said<T>(&self, done: Result<T, Fault>) -> Result<T, StoreError> {
         done.map_err(|fault| fault.of(self.path))
     }
+}
+
+/// The folders above a path that are not there, the innermost first.
+fn missing_above(path: &Path) -> Vec<PathBuf> {
+    let missing = |folder: &&Path| !folder.as_os_str().is_empty() && folder.symlink_metadata().is_err();
+    path.ancestors().skip(1).take_while(missing).map(Path::to_owned).collect()
 }
 
 /// True where the file itself refused a row.

@@ -249,7 +249,7 @@ fn changed(lines: &[&str], rng: &mut Rng) -> String {
             }
             _ => {
                 // A strike of any line, right where it names an entry of its own place.
-                let Ok(Line::Entry(entry)) = codec::decode(rng.pick(&lines), 2) else { continue };
+                let Ok(Line::Entry(entry)) = codec::decode(&lines[at], 2) else { continue };
                 let id = if rng.chance(0.7) { entry.id } else { *rng.pick(&ids) };
                 let bench = format!("\"{}\":\"{}\"", entry.place.field(), entry.place.code());
                 lines.push(format!(

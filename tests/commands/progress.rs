@@ -113,7 +113,7 @@ fn an_import_shows_its_count_after_half_a_second_and_clears_it() {
         assert!(rows.iter().any(|row| row == wanted), "{wanted}\n{}", rows.join("\n"));
     }
     // The first look at the third tick of the clock after it began.
-    assert_eq!(rows[0], "Importing: 64 of 505 lines  ##------------------ 12%");
+    assert_eq!(rows[0], "Reading the season: 128 of 200 entries  ############-------- 64%");
     assert!(drawn.ends_with('\r') && !drawn.contains('\n'), "{drawn:?}");
     assert!(rows.iter().all(|row| row.len() < 80), "{rows:?}");
 }
@@ -183,7 +183,7 @@ fn an_import_that_is_stopped_leaves_the_season_as_it_was() {
     let times = stopped_everywhere(&laptop, &["import", arg(&more)], |looks| {
         assert!(laptop.done(&["export"]) == before, "after {looks} looks");
     });
-    assert!(times > 20, "{times}");
+    assert!(times > 6, "{times}");
     assert_eq!(
         laptop.done(&["import", arg(&more)]).split(": ").nth(1),
         Some("nothing new, 504 records already there\n")
@@ -193,7 +193,7 @@ fn an_import_that_is_stopped_leaves_the_season_as_it_was() {
     let times = stopped_everywhere(&laptop, &["import", arg(&more)], |looks| {
         assert!(!season.exists(), "after {looks} looks");
     });
-    assert!(times > 15, "{times}");
+    assert!(times > 6, "{times}");
 }
 
 #[test]
