@@ -138,7 +138,7 @@ mod tests {
             let text = show_instant(&at);
             prop_assert_eq!(&text, &at.format("%Y-%m-%dT%H:%M:%S%:z").to_string());
             prop_assert_eq!(show_day(at.date_naive()), at.format("%Y-%m-%d").to_string());
-            let read = DateTime::parse_from_rfc3339(&text).ok().filter(|at| super::is_instant(at));
+            let read = DateTime::parse_from_rfc3339(&text).ok().filter(super::is_instant);
             prop_assert_eq!(instant(&text), read);
             let read = NaiveDate::parse_from_str(text.get(..10).unwrap(), "%Y-%m-%d").ok().filter(|day| super::is_day(*day));
             prop_assert_eq!(day(text.get(..10).unwrap()), read);

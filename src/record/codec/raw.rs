@@ -21,7 +21,7 @@ pub(super) type Pairs<'t> = Vec<(Cow<'t, str>, Raw<'t>)>;
 /// Room for the pairs of a usual record.
 const USUAL: usize = 12;
 
-impl<'t> Raw<'t> {
+impl Raw<'_> {
     /// The same with every text made safe to show.
     pub(super) fn marked(self) -> Self {
         match self {

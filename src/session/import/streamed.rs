@@ -158,7 +158,7 @@ impl Source {
             if length == 0 {
                 return Ok(lines);
             }
-            lines = lines.saturating_add(part.iter().filter(|byte| **byte == b'\n').count());
+            lines = lines.saturating_add(part.split(|byte| *byte == b'\n').count().saturating_sub(1));
             input.consume(length);
         }
     }
