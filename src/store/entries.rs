@@ -156,6 +156,7 @@ pub(super) fn count_after(connection: &Connection, seq: i64) -> Result<usize, Fa
 
 /// As a new row.
 pub(super) fn insert(connection: &Connection, entry: &Entry) -> Result<(), Fault> {
+    next_row();
     let place = |field: &str| (entry.place.field() == field).then(|| entry.place.code());
     if let Some(plot) = &entry.plot {
         let sql = "INSERT INTO known_plot (plot) SELECT ?1 WHERE NOT EXISTS (SELECT 1 FROM known_plot WHERE plot = ?1)";

@@ -4,7 +4,7 @@
 use crate::cost::seconds;
 use nix::sys::resource::{UsageWho, getrusage};
 use rusqlite::types::Value;
-use rusqlite::{Connection, OpenFlags, params_from_iter};
+use rusqlite::{Connection, OpenFlags, TransactionBehavior, params_from_iter};
 use std::io::{BufWriter, Write};
 use std::path::Path;
 
@@ -64,7 +64,7 @@ fn insert(file: &Connection, new: &Path) {
     for sql in schema {
         connection.execute_batch(&sql).unwrap();
     }
-    let transaction = connection.transaction().unwrap();
+    let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate).unwrap();
     let marks = vec!["?"; columns].join(", ");
     let mut statement = transaction.prepare(&format!("INSERT INTO entry VALUES ({marks})")).unwrap();
     for row in &rows {

@@ -74,12 +74,12 @@ fn one_bench(bench: &str, n: u64, (planted, days): (NaiveDate, u32), dice: &mut 
             line(10, 0, "\"kind\":\"watered\"".to_owned());
             level = 5;
         } else {
-            level = level.saturating_sub([0, 1, 1][dice.below(3) as usize]).max(2);
+            level = level.saturating_sub(dice.below(3).min(1)).max(2);
         }
         if i == 14 {
             line(11, 0, "\"kind\":\"pinched\",\"how\":\"soft\"".to_owned());
         }
-        if i >= 10 && (i + n) % 7 == 0 {
+        if i >= 10 && (i + n).is_multiple_of(7) {
             line(7, 1, "\"kind\":\"roots\",\"score\":0,\"pots\":3,\"reach\":\"wall\"".to_owned());
             line(7, 2, "\"kind\":\"pests\",\"pest\":\"whitefly\",\"inspected\":20,\"infested\":0".to_owned());
         }
