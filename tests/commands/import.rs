@@ -231,7 +231,7 @@ fn a_list_with_more_pots_of_a_lot_than_it_has_is_taken_only_when_confirmed() {
 fn changed(lines: &[&str], rng: &mut Rng) -> String {
     let mut lines: Vec<String> = lines.iter().map(|line| (*line).to_owned()).collect();
     let ids: Vec<_> = lines.iter().filter_map(|line| codec::decode(line, 2).ok()).map(|line| line.id()).collect();
-    for _ in 0..1 + rng.below(3) {
+    for _ in 0..=rng.below(3) {
         let at = rng.below(lines.len());
         match rng.below(7) {
             // Twice, often before what it names.
@@ -244,7 +244,7 @@ fn changed(lines: &[&str], rng: &mut Rng) -> String {
                 let line = codec::decode(&lines[at], 2).unwrap();
                 let Line::Entry(mut entry) = line else { continue };
                 lines.push(codec::encode(&Line::Entry(entry.clone())));
-                entry.by = "zz".to_owned();
+                "zz".clone_into(&mut entry.by);
                 lines.push(codec::encode(&Line::Entry(entry)));
             }
             _ => {
