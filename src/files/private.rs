@@ -125,7 +125,7 @@ mod tests {
         private_folder(&new).unwrap();
         private_file(OpenOptions::new().write(true).create_new(true), &file).unwrap();
         let user = windows_permissions::utilities::current_process_sid().unwrap().to_string();
-        // Wine adds what the folder passes on, whether it is told to or not.
+        // Wine adds what the folder passes on, whether it is said to or not.
         let passed_on: &[&str] = if std::env::var_os("BENCHWALK_WINE").is_some() { &["WD"] } else { &[] };
         for path in [new, file] {
             let list = windows::who_may(&path).unwrap();

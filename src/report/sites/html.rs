@@ -108,7 +108,7 @@ fn table(sites: &Sites, body: &mut String) {
 /// A site's own review.
 fn own(number: usize, site: &SiteReview, body: &mut String) {
     body.push_str(&format!(
-        "<section class=\"site\" id=\"site-{number}\">\n<h1>{}</h1>\n<nav><a href=\"#top\">all sites</a></nav>\n<p class=\"soft\">{}</p>\n{}</section>\n",
+        "<section class=\"site\" id=\"site-{number}\">\n<h1>{}</h1>\n<nav aria-label=\"Back to the list\"><a href=\"#top\">all sites</a></nav>\n<p class=\"soft\">{}</p>\n{}</section>\n",
         escape(&format!("{}, evening of {}", site.name, dates::long(site.review.on))),
         escape(&site.file),
         review_below(&site.review)
