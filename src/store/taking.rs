@@ -13,7 +13,7 @@ use uuid::Uuid;
 
 /// How much of the file is kept in memory while it takes lines: the pages of its indexes, which are written to in no order. Below
 /// zero, as the database has it, in kilobytes.
-const PAGES: i64 = -24_000;
+const PAGES: i64 = -12_000;
 
 /// What becomes of what was taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
