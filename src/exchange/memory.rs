@@ -1,7 +1,13 @@
-//! A season file and a hub in memory, and random numbers, for tests of the exchange and of carriers.
+//! A season file and a hub in memory, for tests of the exchange and of carriers.
+
+#[path = "../../tests/common/hub.rs"]
+#[allow(dead_code, reason = "each test takes what it needs")]
+mod hub;
+
+pub(crate) use hub::Hub;
 
 use super::{Branch, BranchId, Carrier, CarrierError, Chain, Head, Linked, Offered, Piece, Replica, Stream, Taken};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use uuid::Uuid;
 
 /// What outlives a crash: a season file.
@@ -142,77 +148,5 @@ impl Replica for Laptop {
             self.write_into(own, text);
         }
         Ok(lacking.len())
-    }
-}
-
-/// A hub.
-#[derive(Debug, Clone, Default)]
-pub(crate) struct Hub {
-    pub(crate) log: BTreeMap<Stream, Vec<Linked>>,
-    /// Calls that are still answered; `None` for all.
-    pub(crate) left: Option<u32>,
-    /// True where nothing is taken from anybody.
-    pub(crate) read_only: bool,
-}
-
-impl Hub {
-    fn call(&mut self) -> Result<(), CarrierError> {
-        match &mut self.left {
-            Some(0) => Err(CarrierError::Cut("cut by the test".to_owned())),
-            Some(left) => {
-                *left -= 1;
-                Ok(())
-            }
-            None => Ok(()),
-        }
-    }
-
-    fn lines(&self, stream: Stream) -> &[Linked] {
-        self.log.get(&stream).map_or(&[], Vec::as_slice)
-    }
-
-    fn head(&self, stream: Stream) -> Head {
-        let lines = self.lines(stream);
-        let chain = lines.last().map_or(Chain::START, |line| line.chain);
-        Head { stream, last: lines.len() as u64, chain, laptop: None, seen: None }
-    }
-}
-
-impl Carrier for Hub {
-    fn seasons(&mut self) -> Result<Vec<Offered>, CarrierError> {
-        Ok(Vec::new())
-    }
-
-    fn begin(&mut self, _season: Uuid, _name: &str) -> Result<(), CarrierError> {
-        Ok(())
-    }
-
-    fn heads(&mut self, _season: Uuid) -> Result<Vec<Head>, CarrierError> {
-        self.call()?;
-        Ok(self.log.keys().map(|stream| self.head(*stream)).filter(|head| head.last > 0).collect())
-    }
-
-    fn read(&mut self, stream: Stream, n: u64, most: usize) -> Result<Vec<Linked>, CarrierError> {
-        self.call()?;
-        Ok(after(self.lines(stream), n, most))
-    }
-
-    fn chain_at(&mut self, stream: Stream, n: u64) -> Result<Option<Chain>, CarrierError> {
-        self.call()?;
-        Ok(chain_of(self.lines(stream), n))
-    }
-
-    fn give(&mut self, _season: Uuid, piece: &Piece<'_>) -> Result<Head, CarrierError> {
-        self.call()?;
-        if self.read_only {
-            return Err(CarrierError::MayNot { role: "cyd".to_owned(), what: "write" });
-        }
-        let head = self.head(piece.stream);
-        if head.last == piece.after && head.chain == piece.before {
-            self.log.entry(piece.stream).or_default().extend(piece.lines.iter().cloned());
-        }
-        // The lines may be there although the answer is lost.
-        self.call()?;
-        Ok(self.head(piece.stream))
     }
 }

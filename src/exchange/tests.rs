@@ -12,7 +12,7 @@ const SEASON: Uuid = Uuid::from_u128(1);
 /// A carrier as the property needs it: it can be cut, copied and put back.
 struct Place {
     hub: Hub,
-    copy: Option<BTreeMap<Stream, Vec<Linked>>>,
+    copy: Option<Hub>,
     /// What a mutated protocol remembers of each laptop.
     given: BTreeMap<usize, BTreeMap<Stream, u64>>,
 }
@@ -100,10 +100,10 @@ impl World {
                 let place = &mut self.places[place];
                 match &place.copy {
                     Some(copy) if again => {
-                        place.hub.log.clone_from(copy);
+                        place.hub.clone_from(copy);
                         self.counts.hubs_put_back += 1;
                     }
-                    _ => place.copy = Some(place.hub.log.clone()),
+                    _ => place.copy = Some(place.hub.clone()),
                 }
             }
             89..92 => self.copies.push((laptop, self.laptops[laptop].disk.clone())),
@@ -134,7 +134,7 @@ impl World {
     /// What all sides hold: lines, and how long their streams are.
     fn state(&self) -> (Vec<usize>, Vec<BTreeMap<Stream, usize>>) {
         let many = |laptop: &Laptop| laptop.disk.branches.iter().map(|(_, lines)| lines.len()).sum();
-        let place = |place: &Place| place.hub.log.iter().map(|(stream, lines)| (*stream, lines.len())).collect();
+        let place = |place: &Place| place.hub.log.iter().map(|(stream, (_, lines))| (*stream, lines.len())).collect();
         (self.laptops.iter().map(many).collect(), self.places.iter().map(place).collect())
     }
 
@@ -158,11 +158,11 @@ impl World {
             return Err(format!("'{missing}' is gone"));
         }
         for (n, place) in self.places.iter().enumerate() {
-            let held: BTreeSet<&String> = place.hub.log.values().flatten().map(|line| &line.text).collect();
+            let held = place.hub.texts();
             if held.len() != all.len() {
                 return Err(format!("carrier {n} has {} of {} lines", held.len(), all.len()));
             }
-            if let Some((stream, _)) = place.hub.log.iter().find(|(_, lines)| !is_chained(lines)) {
+            if let Some((stream, _)) = place.hub.log.iter().find(|(_, (_, lines))| !is_chained(lines)) {
                 return Err(format!("carrier {n} has a broken chain in {stream}"));
             }
         }
@@ -232,7 +232,7 @@ fn damaged_lines_are_told_and_nothing_after_them_is_taken() {
     let mut did = Exchanged::default();
     exchange(&mut ann, &mut hub, SEASON, Batches::default(), &mut did).unwrap();
     assert_eq!((did.given, did.taken), (10, 0));
-    hub.log.values_mut().next().unwrap()[6].text = "line six".to_owned();
+    hub.log.values_mut().next().unwrap().1[6].text = "line six".to_owned();
     let mut did = Exchanged::default();
     exchange(&mut bob, &mut hub, SEASON, Batches { take: 4, give: 4 }, &mut did).unwrap();
     assert_eq!((did.taken, did.damaged.len(), did.damaged[0].after), (6, 1, 6));

@@ -149,7 +149,7 @@ fn an_entry_may_come_before_its_bench() {
         Linked { text, chain }
     });
     let early = BTreeMap::from([(Stream(Uuid::from_u128(5)), (Some("cyd".to_owned()), lines.to_vec()))]);
-    let mut hub = Hub { log: early, left: None };
+    let mut hub = Hub { log: early, ..Hub::default() };
     assert_eq!(bob.exchange(&mut hub).taken, 3);
     let (plan, entries) = bob.store().load().unwrap();
     assert_eq!(entries.len(), 3);

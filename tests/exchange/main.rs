@@ -9,9 +9,12 @@
 
 mod cases;
 mod held;
+#[path = "../common/hub.rs"]
 mod hub;
 mod lines;
 mod lives;
 mod mirror;
 mod seats;
 mod waits;
+
+use benchwalk::exchange::{Carrier, CarrierError, Chain, Head, Linked, Offered, Piece, Stream};

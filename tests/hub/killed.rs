@@ -1,8 +1,9 @@
 //! Programs that are killed in the middle of an exchange, a hub that was set up again, and mirrors of a hub.
 
 use crate::laptop::water;
-use crate::laptops::{self, Laptop, Two};
-use crate::server::{Server, pause, shared};
+use crate::laptops::{self, Laptop};
+use crate::server::{pause, shared};
+use crate::stories::two;
 use crate::terminal::query;
 use benchwalk::record::codec;
 
@@ -30,11 +31,6 @@ fn share_killed(laptop: &Laptop, lines: impl Fn() -> usize) -> usize {
         // One that ended in the last moment was not killed.
         killed += usize::from(child.wait().unwrap().code().is_none());
     }
-}
-
-fn two(server: &Server, database: &str) -> Two {
-    let password = |laptop: &str| vec![("PGPASSWORD".to_owned(), format!("pw-{laptop}"))];
-    Two::over("office", |laptop| ["--hub".to_owned(), server.words(database, laptop)], password)
 }
 
 #[test]

@@ -1,6 +1,8 @@
 //! A carrier in memory that can be cut after any call.
+//!
+//! Taken in by `#[path]`, by the library's own tests too: what it is made of are the names of the module that takes it in.
 
-use benchwalk::exchange::{Carrier, CarrierError, Chain, Head, Linked, Offered, Piece, Stream};
+use super::{Carrier, CarrierError, Chain, Head, Linked, Offered, Piece, Stream};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
@@ -10,6 +12,8 @@ pub(crate) struct Hub {
     pub(crate) log: BTreeMap<Stream, (Option<String>, Vec<Linked>)>,
     /// Calls that are still answered; `None` for all.
     pub(crate) left: Option<u32>,
+    /// True where nothing is taken from anybody.
+    pub(crate) read_only: bool,
 }
 
 impl Hub {
@@ -72,6 +76,9 @@ impl Carrier for Hub {
 
     fn give(&mut self, _season: Uuid, piece: &Piece<'_>) -> Result<Head, CarrierError> {
         self.call()?;
+        if self.read_only {
+            return Err(CarrierError::MayNot { role: "cyd".to_owned(), what: "write" });
+        }
         let head = self.head(piece.stream);
         if head.last == piece.after && head.chain == piece.before {
             let (laptop, lines) = self.log.entry(piece.stream).or_default();
