@@ -1,12 +1,13 @@
 //! `benchwalk share on` and `join`: a season begins to be shared, or a laptop joins one.
 
 use super::{exchanged, failed, told};
-use crate::commands::{CommandError, Context};
+use crate::commands::{CommandError, Context, Settings};
 use crate::files::shown;
 use crate::report::share::lines;
 use crate::session::share::{
     CarrierPlace, CarrierSetting, EVERY, ShareError, SharedSeason, Sharer, add, begin, join as join_season, lying_at,
 };
+use crate::store::Store;
 use clap::Args;
 use std::path::{Path, PathBuf};
 use uuid::Uuid;
@@ -81,53 +82,53 @@ fn quoted(text: &str) -> String {
     if text.chars().all(plain) { text.to_owned() } else { format!("'{}'", text.replace('\'', "'\\''")) }
 }
 
-/// The carrier as it goes into the settings. The name is looked at before anything is changed.
-fn setting(
-    sharer: &Sharer,
+/// That none of these carriers has a name.
+fn is_free(name: Option<&String>, others: &[CarrierSetting]) -> Result<(), CommandError> {
+    match name.filter(|name| others.iter().any(|carrier| carrier.name == **name)) {
+        None => Ok(()),
+        Some(name) => {
+            let reason = format!("another folder or hub of this season is called '{name}'; give another name");
+            Err(CommandError::Typed { option: "--name", reason })
+        }
+    }
+}
+
+/// The carrier of a season at a place: the one of the settings, where its file was lost or its hub was set up again, or a new one.
+fn carrier(
+    settings: &Settings,
     season: Uuid,
     place: &CarrierPlace,
     name: Option<&String>,
 ) -> Result<CarrierSetting, CommandError> {
-    let others = sharer.of(season);
-    let taken: Vec<&str> = others.iter().map(|carrier| carrier.name.as_str()).collect();
-    if let Some(name) = name.filter(|name| taken.contains(&name.as_str())) {
-        let reason = format!("another folder or hub of this season is called '{name}'; give another name");
-        return Err(CommandError::Typed { option: "--name", reason });
+    let others = settings.sharer.of(season);
+    if let Some(there) = others.iter().find(|carrier| carrier.place == *place) {
+        return Ok(there.clone());
     }
+    is_free(name, &others)?;
+    let taken: Vec<&str> = others.iter().map(|carrier| carrier.name.as_str()).collect();
     let name = name.cloned().unwrap_or_else(|| CarrierSetting::free_name(place, &taken));
-    Ok(CarrierSetting { season, name, place: place.clone(), every: EVERY })
+    let carrier = CarrierSetting { season, name, place: place.clone(), every: EVERY };
+    add(&settings.config_file, &carrier)?;
+    Ok(carrier)
 }
 
 /// Begins, or goes on with what lies there.
 pub(super) fn on(args: &OnArgs, context: &mut Context<'_>) -> Result<(), CommandError> {
     let place = args.place.place()?;
     let (settings, now) = (&context.settings, context.clock.now());
-    let own = || settings.sharer.carriers.iter().filter(|carrier| is_own(carrier, context));
-    let there = own().find(|carrier| carrier.place == place).cloned();
-    if let Some(name) = &args.name {
-        let reason = match &there {
-            Some(there) if there.name != *name => Some(format!(
-                "this season is shared over it already, as {0}; 'benchwalk share off {0}' first",
-                there.name
-            )),
-            None if own().any(|carrier| carrier.name == *name) => {
-                Some(format!("another folder or hub of this season is called '{name}'; give another name"))
-            }
-            _ => None,
-        };
-        if let Some(reason) = reason {
+    // The name is looked at before anything is changed.
+    let own = season_of(settings).map(|season| settings.sharer.of(season)).unwrap_or_default();
+    match own.iter().find(|carrier| carrier.place == place) {
+        Some(there) if args.name.as_ref().is_some_and(|name| *name != there.name) => {
+            let reason =
+                format!("this season is shared over it already, as {0}; 'benchwalk share off {0}' first", there.name);
             return Err(CommandError::Typed { option: "--name", reason });
         }
+        Some(_) => {}
+        None => is_free(args.name.as_ref(), &own)?,
     }
     let begun = begin(&settings.season, &settings.sharer, &place, (args.join.as_deref(), args.new), now).map_err(of)?;
-    let carrier = if let Some(carrier) = there.filter(|carrier| carrier.season == begun.season) {
-        // A hub was set up again, or put back to a day before the season began there.
-        carrier
-    } else {
-        let carrier = setting(&settings.sharer, begun.season, &place, args.name.as_ref())?;
-        add(&settings.config_file, &carrier)?;
-        carrier
-    };
+    let carrier = carrier(settings, begun.season, &place, args.name.as_ref())?;
     let laptop = settings.sharer.laptop.name.clone();
     let how = if begun.lay_there { "goes on with what lies there" } else { "begins there" };
     writeln!(context.out, "{}: shared over {} ({place}), {how}. This laptop is {laptop}.", begun.site, carrier.name)?;
@@ -148,10 +149,9 @@ pub(super) fn on(args: &OnArgs, context: &mut Context<'_>) -> Result<(), Command
     Ok(())
 }
 
-/// True of a carrier of the season of the settings.
-fn is_own(carrier: &CarrierSetting, context: &Context<'_>) -> bool {
-    let store = crate::store::Store::open_read_only(&context.settings.season);
-    store.ok().and_then(|store| store.season_id().ok().flatten()) == Some(carrier.season)
+/// The season of the file that the settings name; `None` where it is not there or cannot be read.
+fn season_of(settings: &Settings) -> Option<Uuid> {
+    Store::open_read_only(&settings.season).ok()?.season_id().ok().flatten()
 }
 
 /// A failure of sharing as one of the command.
@@ -178,15 +178,7 @@ pub(super) fn join(args: &JoinArgs, context: &mut Context<'_>) -> Result<(), Com
     let (settings, now) = (&context.settings, context.clock.now());
     let path = settings.season.clone();
     let joined = join_season(&path, &settings.sharer, &place, args.which.as_deref(), now).map_err(of)?;
-    let here = settings.sharer.of(joined.season).into_iter().find(|carrier| carrier.place == place);
-    let carrier = if let Some(carrier) = here {
-        // The file was lost, and its carrier is in the settings still.
-        carrier
-    } else {
-        let carrier = setting(&settings.sharer, joined.season, &place, args.name.as_ref())?;
-        add(&settings.config_file, &carrier)?;
-        carrier
-    };
+    let carrier = carrier(settings, joined.season, &place, args.name.as_ref())?;
     let laptop = settings.sharer.laptop.name.clone();
     let site = joined.site.unwrap_or_else(|| "The season".to_owned());
     let came = first_exchange(&path, carrier, context)?;
