@@ -1,6 +1,7 @@
 //! What `benchwalk --version` says: the version, the commit it was built from, the formats it reads and writes, and what was left
 //! out of the build.
 
+use crate::hub::HUBS;
 use crate::record::codec;
 use crate::store::NEWEST;
 use std::sync::LazyLock;
@@ -8,9 +9,6 @@ use std::sync::LazyLock;
 /// The commit, by the build script: some of its digits, with `+` behind them where sources were changed since; empty where it is not
 /// known.
 const COMMIT: &str = env!("BENCHWALK_BUILT_FROM");
-
-/// True where hubs are part of the build.
-const HUBS: bool = cfg!(feature = "hub");
 
 /// In one line: version and commit.
 pub(super) fn line() -> &'static str {

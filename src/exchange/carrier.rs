@@ -31,6 +31,14 @@ pub struct Offered {
     pub may_write: bool,
 }
 
+impl Offered {
+    /// As it is named to people: the site, and the id that tells it from others.
+    pub fn called(&self) -> String {
+        let name = self.name.as_deref().unwrap_or("a season without a name");
+        format!("{name} ({})", self.season)
+    }
+}
+
 /// Lines of one stream that follow one another.
 #[derive(Debug, Clone, Copy)]
 pub struct Piece<'a> {

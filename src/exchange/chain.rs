@@ -11,6 +11,13 @@ const BYTES: usize = 16;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Stream(pub Uuid);
 
+impl Stream {
+    /// What the laptop that writes it is called where it does not call itself anything: `laptop 9ace1e2f`.
+    pub fn laptop(self) -> String {
+        format!("laptop {}", self.to_string().get(..8).unwrap_or_default())
+    }
+}
+
 impl fmt::Display for Stream {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.0.fmt(f)

@@ -109,6 +109,18 @@ impl Folder {
         self.root.join(format!("{SEASON}{}", id.get(24..).unwrap_or(&id)))
     }
 
+    /// Makes the folder of a season where it is missing.
+    fn make_place(&self, season: Uuid) -> Result<PathBuf, CarrierError> {
+        self.is_there()?;
+        let place = self.place(season);
+        match fs::create_dir(&place) {
+            Ok(()) => sync(&self.root)?,
+            Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
+            Err(error) => return Err(cannot("written", &place, &error)),
+        }
+        Ok(place)
+    }
+
     fn place_of(&self, name: &Name) -> PathBuf {
         self.place(self.season.unwrap_or_default()).join(name.to_string())
     }
@@ -301,13 +313,7 @@ impl Folder {
 
     /// Writes a piece that is not there yet and reads it back.
     fn write_piece(&mut self, name: &Name, about: &piece::Head, lines: &[Linked]) -> Result<bool, CarrierError> {
-        let place = self.place(about.season);
-        self.is_there()?;
-        match fs::create_dir(&place) {
-            Ok(()) => sync(&self.root)?,
-            Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
-            Err(error) => return Err(cannot("written", &place, &error)),
-        }
+        let place = self.make_place(about.season)?;
         write_whole(&place, &name.to_string(), &name.part(), piece::write(about, lines).as_bytes())?;
         self.wrong.remove(name);
         self.known.remove(name);
@@ -354,13 +360,7 @@ impl Carrier for Folder {
     }
 
     fn begin(&mut self, season: Uuid, name: &str) -> Result<(), CarrierError> {
-        self.is_there()?;
-        let place = self.place(season);
-        match fs::create_dir(&place) {
-            Ok(()) => sync(&self.root)?,
-            Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
-            Err(error) => return Err(cannot("written", &place, &error)),
-        }
+        let place = self.make_place(season)?;
         if about(&place).is_some_and(|(there, _)| there == season) {
             return Ok(());
         }

@@ -103,7 +103,7 @@ pub trait Exchanger: Send {
     /// What is known without asking any carrier. Cheap: it is asked after saves, to count what is to be sent.
     fn state(&mut self) -> Sharing;
 
-    /// One exchange with every carrier that is wanted ([`Wanted::takes`]). `tell` is called with how things stand after each carrier;
+    /// One exchange with every carrier that is wanted ([`Wanted::takes`]). `tell` is called with how things stand after each carrier but the last;
     /// before every step that writes to the season file `gate` is passed. What is given has the next time of each carrier, later than
     /// `now`.
     fn exchange(&mut self, wanted: Wanted, now: DateTime<Utc>, gate: &Gate, tell: &dyn Fn(Sharing)) -> Sharing;

@@ -4,6 +4,8 @@ use super::{SessionError, atomic_write};
 use crate::files::{self, FILE, SETTINGS_MOST};
 use crate::model::Setting;
 use crate::record::{Value, rules, schema};
+use std::fs;
+use std::io::ErrorKind;
 use std::path::Path;
 
 /// Reads the name of a writer, by the rule of the journal's field.
@@ -23,21 +25,30 @@ pub fn who(text: &str) -> Result<String, String> {
 /// # Errors
 /// When the name of a writer is none, or the config folder cannot be written.
 pub fn keep_setting(config_file: &Path, setting: &Setting) -> Result<(), SessionError> {
-    let failed = |error| SessionError::File { path: config_file.to_owned(), error };
     let value = match setting {
         Setting::By(by) => who(by).map_err(|text| SessionError::Writer { path: config_file.to_owned(), text })?,
         Setting::Palette(palette) => palette.name().to_owned(),
     };
-    let there = match files::text(config_file, SETTINGS_MOST, FILE) {
-        Ok(text) => text,
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => String::new(),
-        Err(error) => return Err(failed(error)),
-    };
+    let there = text_of(config_file)?;
     let kept = there.lines().filter(|line| !sets(line, setting.key()));
     let mut text = format!("{} = {}\n", setting.key(), toml::Value::String(value));
     text.extend(kept.flat_map(|line| [line, "\n"]));
+    write(config_file, &text)
+}
+
+/// The text of the config file; nothing where there is none.
+pub(super) fn text_of(config_file: &Path) -> Result<String, SessionError> {
+    match files::text(config_file, SETTINGS_MOST, FILE) {
+        Ok(text) => Ok(text),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(String::new()),
+        Err(error) => Err(SessionError::File { path: config_file.to_owned(), error }),
+    }
+}
+
+/// Writes it, and makes its folder where that is missing.
+pub(super) fn write(config_file: &Path, text: &str) -> Result<(), SessionError> {
     if let Some(folder) = config_file.parent() {
-        std::fs::create_dir_all(folder).map_err(failed)?;
+        fs::create_dir_all(folder).map_err(|error| SessionError::File { path: config_file.to_owned(), error })?;
     }
     atomic_write::write_over(config_file, text.as_bytes())
 }

@@ -93,10 +93,16 @@ pub fn origins_of(store: &Store) -> Result<Origins, StoreError> {
     if store.is_shared()? || !store.laptops()?.is_empty() {
         origins.set_held(store.held()?);
     }
+    hear(store, &mut heard, &mut origins, MOST)?;
+    Ok(origins)
+}
+
+/// Adds the lines of other laptops that were not heard of yet, so many at once. What was added before a failure stays, and was heard.
+fn hear(store: &Store, heard: &mut Heard, origins: &mut Origins, most: usize) -> Result<(), StoreError> {
     loop {
-        let came = store.origins(&mut heard, MOST)?;
+        let came = store.origins(heard, most)?;
         if came.is_empty() {
-            return Ok(origins);
+            return Ok(());
         }
         for came in &came {
             origins.add(came.line, &came.laptop);

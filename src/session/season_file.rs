@@ -447,15 +447,7 @@ fn add_origins(store: &Store, heard: &mut Heard, origins: &mut Origins) -> Resul
         return Ok(());
     }
     origins.set_held(store.held()?);
-    loop {
-        let came = store.origins(heard, SLICE)?;
-        if came.is_empty() {
-            return Ok(());
-        }
-        for came in &came {
-            origins.add(came.line, &came.laptop);
-        }
-    }
+    super::hear(store, heard, origins, SLICE)
 }
 
 /// Why lines were not saved. The log keeps nothing of it that may quote a line.

@@ -4,7 +4,6 @@
 use super::last_year::save_was_cut;
 use super::origins_of;
 use crate::exchange::LaptopState;
-use crate::files::shown;
 use crate::record::{Entry, Line, Plan};
 use crate::season::Origins;
 use crate::store::{Store, StoreError};
@@ -203,9 +202,4 @@ pub fn read(path: &Path) -> Result<Held, Unread> {
         Ok(Held { plan, entries, origins, laptops })
     });
     held.map_err(|error| Unread::of(path, &error))
-}
-
-/// The file, as it is named in a review.
-pub fn name(path: &Path) -> String {
-    shown(path)
 }

@@ -5,12 +5,13 @@ use crate::clock::{Clock, day};
 use crate::commands::{CommandError, Context};
 use crate::dates::at_local;
 use crate::exchange::LaptopState;
+use crate::files::shown;
 use crate::limits::Limits;
 use crate::progress::{Step, Work};
 use crate::report::sites;
 use crate::review::{Heard, Laptop, NotReviewed, SameSeason, SiteReview, Sites};
 use crate::season::Season;
-use crate::session::sites::{Files, Held, Other, find, name, read};
+use crate::session::sites::{Files, Held, Other, find, read};
 use crate::store::StoreError;
 use chrono::{DateTime, NaiveDate, Utc};
 use chrono_tz::Tz;
@@ -60,10 +61,10 @@ pub(super) fn run(args: &ReviewArgs, context: &mut Context<'_>) -> Result<(), Co
     let on = day(context.clock, None, how.on);
     let mut all = Sites::of(on, reviewed, how.limits_name);
     let Files { others, unread, .. } = files;
-    not_reviewed.extend(unread.into_iter().map(|unread| NotReviewed { file: name(&unread.path), why: unread.why }));
+    not_reviewed.extend(unread.into_iter().map(|unread| NotReviewed { file: shown(&unread.path), why: unread.why }));
     not_reviewed.sort_by(|a, b| a.file.cmp(&b.file));
     all.not_reviewed = not_reviewed;
-    let same = |of: Other| SameSeason { file: name(&of.path), used: name(&of.used), lacking: of.lacking };
+    let same = |of: Other| SameSeason { file: shown(&of.path), used: shown(&of.used), lacking: of.lacking };
     all.same_season = others.into_iter().map(same).collect();
     let text = match args.format {
         ReviewFormat::Text => sites::text(&all),
@@ -122,13 +123,12 @@ fn collect(files: usize, coming: &Receiver<Came>) -> Result<(Vec<SiteReview>, Ve
 
 /// A laptop, as it is named; one that does not call itself anything by the stream it writes.
 fn laptop(state: &LaptopState) -> Laptop {
-    let stream = || format!("laptop {}", state.stream.to_string().get(..8).unwrap_or_default());
-    Laptop { known_to: state.known_to, name: state.name.clone().unwrap_or_else(stream) }
+    Laptop { known_to: state.known_to, name: state.name.clone().unwrap_or_else(|| state.stream.laptop()) }
 }
 
 /// Reviews one file, on the day of its own site.
 fn one(path: &Path, how: &How<'_>) -> Came {
-    let file = name(path);
+    let file = shown(path);
     let not_reviewed = |why: String| NotReviewed { file: file.clone(), why };
     let Held { plan, entries, origins, laptops } = read(path).map_err(|unread| not_reviewed(unread.why))?;
     let mut season = Season::new(plan, entries);

@@ -5,7 +5,7 @@ use crate::commands::{CommandError, Context, Settings};
 use crate::files::shown;
 use crate::report::share::lines;
 use crate::session::share::{
-    CarrierPlace, CarrierSetting, EVERY, ShareError, SharedSeason, Sharer, add, begin, join as join_season, lying_at,
+    CarrierPlace, CarrierSetting, EVERY, ShareError, SharedSeason, Sharer, add, begin, join as join_season,
 };
 use crate::store::Store;
 use clap::Args;
@@ -141,8 +141,7 @@ pub(super) fn on(args: &OnArgs, context: &mut Context<'_>) -> Result<(), Command
     }
     let done = first_exchange(&begun.path, carrier, context);
     for other in &begun.others {
-        let name = other.name.as_deref().unwrap_or("a season without a name");
-        writeln!(context.out, "There lies also: {name} ({})", other.season)?;
+        writeln!(context.out, "There lies also: {}", other.called())?;
     }
     done?;
     writeln!(context.out, "On another laptop: benchwalk share join {}", option(&place))?;
@@ -180,10 +179,10 @@ pub(super) fn join(args: &JoinArgs, context: &mut Context<'_>) -> Result<(), Com
     let joined = join_season(&path, &settings.sharer, &place, args.which.as_deref(), now).map_err(of)?;
     let carrier = carrier(settings, joined.season, &place, args.name.as_ref())?;
     let laptop = settings.sharer.laptop.name.clone();
-    let site = joined.site.unwrap_or_else(|| "The season".to_owned());
+    let site = joined.name.unwrap_or_else(|| "The season".to_owned());
     let came = first_exchange(&path, carrier, context)?;
     writeln!(context.out, "{}: {site}, {}. This laptop is {laptop}.", shown(&path), lines::lines(came))?;
-    if lying_at(&place, now).is_ok_and(|there| there.iter().any(|o| o.season == joined.season && !o.may_write)) {
+    if !joined.may_write {
         writeln!(context.out, "This laptop may only read it there: what is written here stays here.")?;
     }
     Ok(())

@@ -76,12 +76,8 @@ fn laptops(laptops: &[LaptopState], now: DateTime<Utc>) -> String {
 }
 
 fn named(laptop: &LaptopState) -> String {
-    let name = laptop.name.clone().unwrap_or_else(|| format!("laptop {}", short(laptop)));
+    let name = laptop.name.clone().unwrap_or_else(|| laptop.stream.laptop());
     if laptop.own { format!("{name} (this one)") } else { name }
-}
-
-fn short(laptop: &LaptopState) -> String {
-    laptop.stream.to_string().chars().take(8).collect()
 }
 
 /// A day and time: `Mon Oct 12 07:10`.

@@ -56,20 +56,8 @@ pub struct Begun {
     pub others: Vec<Offered>,
 }
 
-/// A season file that was made of what lies at a carrier; still without lines.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Joined {
-    /// The season.
-    pub season: Uuid,
-    /// The name of its site, where it is known.
-    pub site: Option<String>,
-}
-
 /// The seasons that lie at a place.
-///
-/// # Errors
-/// [`ShareError::Carrier`].
-pub fn lying_at(place: &CarrierPlace, now: DateTime<Utc>) -> Result<Vec<Offered>, ShareError> {
+fn lying_at(place: &CarrierPlace, now: DateTime<Utc>) -> Result<Vec<Offered>, ShareError> {
     asked(place, now, |carrier| carrier.seasons())
 }
 
@@ -90,17 +78,8 @@ pub(super) fn asked<T>(
     })
 }
 
-/// A season as it is named to people: the site, and the digits of the id that tell it from others.
-fn called(offered: &Offered) -> String {
-    let name = offered.name.as_deref().unwrap_or("a season without a name");
-    format!("{name} ({})", offered.season)
-}
-
 /// Finds the season that was asked for: by its id, some digits at its start or end, or the name of its site.
-///
-/// # Errors
-/// [`ShareError::Refused`] with what lies there.
-pub fn find<'a>(offered: &'a [Offered], place: &CarrierPlace, text: &str) -> Result<&'a Offered, ShareError> {
+fn find<'a>(offered: &'a [Offered], place: &CarrierPlace, text: &str) -> Result<&'a Offered, ShareError> {
     let digits: String = text.to_lowercase().chars().filter(|c| *c != '-').collect();
     let is_id = digits.len() >= DIGITS && digits.bytes().all(|b| b.is_ascii_hexdigit());
     let by_id = |offered: &Offered| {
@@ -121,7 +100,7 @@ pub fn find<'a>(offered: &'a [Offered], place: &CarrierPlace, text: &str) -> Res
             "'{}' names {} seasons in {place}; give one by its id: {}",
             crate::characters::in_one_line(text),
             several.len(),
-            several.iter().map(|offered| called(offered)).collect::<Vec<_>>().join(", ")
+            several.iter().map(|offered| offered.called()).collect::<Vec<_>>().join(", ")
         ))),
     }
 }
@@ -130,7 +109,7 @@ fn listed(offered: &[Offered]) -> String {
     if offered.is_empty() {
         return "no season lies there".to_owned();
     }
-    let all: Vec<String> = offered.iter().map(called).collect();
+    let all: Vec<String> = offered.iter().map(Offered::called).collect();
     format!("there {}: {}", if all.len() == 1 { "is" } else { "are" }, all.join(", "))
 }
 
@@ -194,7 +173,7 @@ fn other_site(named: &Offered, place: &CarrierPlace, site: &str, path: &Path) ->
     ShareError::Refused(format!(
         "{} in {place} is the season of another site than {file}, which holds {site}; to walk both, make a file of its own: \
          benchwalk share join … {} --season NEW.db",
-        called(named),
+        named.called(),
         named.season
     ))
 }
@@ -204,7 +183,7 @@ fn same_site_there(other: &Offered, place: &CarrierPlace, path: &Path) -> ShareE
     ShareError::Refused(format!(
         "{place} holds a season of the same site that was begun by itself: {}. To make {file} one with it, add --join {id}; to begin \
          another season next to it, add --new",
-        called(other)
+        other.called()
     ))
 }
 
@@ -226,7 +205,7 @@ fn brought_in(store: &Store, season: Uuid, path: &Path) -> Result<PathBuf, Share
     Ok(new)
 }
 
-/// Makes a season file for what lies at a place; the first exchange fills it.
+/// Makes a season file for what lies at a place, still without lines; the first exchange fills it. Gives what lies there of it.
 ///
 /// # Errors
 /// [`ShareError`]; no file was made.
@@ -236,7 +215,7 @@ pub fn join(
     place: &CarrierPlace,
     text: Option<&str>,
     now: DateTime<Utc>,
-) -> Result<Joined, ShareError> {
+) -> Result<Offered, ShareError> {
     if is_there(path)? {
         return Err(ShareError::Refused(format!(
             "there is a season file already: {}; name a new one with --season, or share that one with 'benchwalk share on'",
@@ -260,14 +239,14 @@ pub fn join(
     if asked(place, now, |carrier| carrier.heads(season))?.is_empty() {
         return Err(ShareError::Refused(format!(
             "nothing of {} lies in {place} yet; exchange first on the laptop that has it: benchwalk share",
-            called(found)
+            found.called()
         )));
     }
     let seat = sharer.laptop.seat()?;
     let (mut store, _saved) = Store::create_with(path, &[], Some(season))?;
     store.share(seat, &sharer.laptop.name)?;
     store.close()?;
-    Ok(Joined { season, site: found.name.clone() })
+    Ok(found.clone())
 }
 
 #[cfg(test)]

@@ -10,7 +10,7 @@ mod season;
 mod settings;
 mod table;
 
-pub use begin::{Begun, Joined, ShareError, begin, find, join, lying_at};
+pub use begin::{Begun, ShareError, begin, join};
 pub use laptop::Laptop;
 pub use mirror::{Mirrored, NotMirrored, mirror};
 pub use season::SharedSeason;

@@ -209,10 +209,14 @@ impl Exchanger for SharedSeason {
         let mut order: Vec<usize> = self.carriers.iter().enumerate().filter_map(takes).collect();
         // What failed last or is in a network may be slow: the others do not wait for it.
         order.sort_by_key(|at| self.carriers.get(*at).map(Open::may_be_slow));
-        for at in order {
+        let mut order = order.into_iter().peekable();
+        while let Some(at) = order.next() {
             self.exchange_with(at, now, gate);
             self.keep();
-            tell(self.state());
+            // How things stand after the last one is given back.
+            if order.peek().is_some() {
+                tell(self.state());
+            }
         }
         self.state()
     }

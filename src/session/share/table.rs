@@ -1,11 +1,8 @@
 //! The carriers in the config file: a table `[[share]]` is added and removed, and everything else stays as it was typed.
 
 use super::settings::{CarrierPlace, CarrierSetting, EVERY};
-use crate::files::{self, FILE, SETTINGS_MOST};
 use crate::session::SessionError;
-use crate::session::atomic_write::write_over;
-use std::fs;
-use std::io::ErrorKind;
+use crate::session::config_file::{text_of, write};
 use std::path::Path;
 use toml::Value;
 use uuid::Uuid;
@@ -18,7 +15,7 @@ const TABLE: &str = "[[share]]";
 /// # Errors
 /// [`SessionError::File`].
 pub fn add(config_file: &Path, carrier: &CarrierSetting) -> Result<(), SessionError> {
-    let mut text = read(config_file)?;
+    let mut text = text_of(config_file)?;
     if !text.is_empty() && !text.ends_with('\n') {
         text.push('\n');
     }
@@ -49,7 +46,7 @@ fn table(carrier: &CarrierSetting) -> String {
 /// # Errors
 /// [`SessionError::File`].
 pub fn remove(config_file: &Path, season: Uuid, name: &str) -> Result<bool, SessionError> {
-    let text = read(config_file)?;
+    let text = text_of(config_file)?;
     let lines: Vec<&str> = text.split_inclusive('\n').collect();
     let mut from = 0;
     while let Some(start) = lines.iter().skip(from).position(|line| begins_table(line)).map(|at| at + from) {
@@ -90,24 +87,10 @@ fn is_of(values: &str, season: Uuid, name: &str) -> bool {
     of("name") == Some(name) && of("season").and_then(|id| Uuid::try_parse(id).ok()) == Some(season)
 }
 
-fn read(config_file: &Path) -> Result<String, SessionError> {
-    match files::text(config_file, SETTINGS_MOST, FILE) {
-        Ok(text) => Ok(text),
-        Err(error) if error.kind() == ErrorKind::NotFound => Ok(String::new()),
-        Err(error) => Err(SessionError::File { path: config_file.to_owned(), error }),
-    }
-}
-
-fn write(config_file: &Path, text: &str) -> Result<(), SessionError> {
-    if let Some(folder) = config_file.parent() {
-        fs::create_dir_all(folder).map_err(|error| SessionError::File { path: config_file.to_owned(), error })?;
-    }
-    write_over(config_file, text.as_bytes())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::fs;
 
     const SEASON: Uuid = Uuid::from_u128(0x0199_e1e2_0000_7000_8000_0000_0000_0001);
 

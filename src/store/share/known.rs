@@ -195,7 +195,7 @@ fn origins(connection: &Connection, seat: Option<&Seat>, heard: &mut Heard, most
     for branch in branches(connection, None)?.into_iter().filter(|branch| !ours.contains(&branch.id.0)) {
         let laptop: Arc<str> = match &branch.laptop {
             Some(name) => name.as_str().into(),
-            None => format!("laptop {}", branch.stream.to_string().get(..8).unwrap_or_default()).into(),
+            None => branch.stream.laptop().into(),
         };
         let after = heard.0.entry(branch.id.0).or_default();
         let last = number(branch.last);
