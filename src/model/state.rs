@@ -20,7 +20,7 @@ use crate::warnings::Warning;
 use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone, Timelike, Utc};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ops::Deref;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 use uuid::Uuid;
 
 /// The time as `run` gives it before each event, and an id to make ids from.
@@ -166,6 +166,8 @@ pub struct Model {
     left_stale: bool,
     /// The instant as of which what is to settle was worked out; `None` where it is to be worked out again.
     pub(super) settled_as_of: Option<DateTime<FixedOffset>>,
+    /// The instant of the last entry that says something of this laptop's clock, once it was asked for: every page asks.
+    pub(super) last_entry: OnceLock<Option<DateTime<Utc>>>,
 }
 
 impl Deref for Model {
@@ -224,6 +226,7 @@ impl Model {
             palettes_lost: 0,
             left_stale: true,
             settled_as_of: None,
+            last_entry: OnceLock::new(),
         }
     }
 
@@ -685,6 +688,7 @@ impl Model {
             self.put_on(None);
         }
         self.facts.season = Season::new(plan, Vec::new()).on(self.day);
+        self.settle_again();
         self.facts.path = path;
         self.facts.unread = None;
         (self.facts.last_year, self.facts.compared) = (None, None);

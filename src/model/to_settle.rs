@@ -10,9 +10,10 @@ use std::sync::Arc;
 use uuid::Uuid;
 
 impl Model {
-    /// What is to settle is worked out again at the next rest.
-    pub(super) const fn settle_again(&mut self) {
+    /// The season changed: what is to settle is worked out again at the next rest, and its last entry when it is asked for.
+    pub(super) fn settle_again(&mut self) {
         self.settled_as_of = None;
+        self.last_entry.take();
     }
 
     /// With the hours lines have waited for a day, with the minutes a clock that was ahead is not any more.

@@ -3,6 +3,7 @@
 use super::Model;
 use crate::dates;
 use crate::record::{Entry, Kind};
+use crate::season::Season;
 use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta};
 
 /// Clocks of two laptops differ by less than this, minutes.
@@ -61,7 +62,10 @@ pub(super) fn last_day(model: &Model) -> Option<NaiveDate> {
 /// The instant of the last entry that is not voided. Strikes themselves do not count: one voids a wrong entry. What another
 /// laptop wrote says nothing of this one's clock, where this one wrote anything: that is to be settled.
 fn last_entry(model: &Model) -> Option<DateTime<chrono::Utc>> {
-    let season = &model.season;
+    *model.last_entry.get_or_init(|| found(&model.season))
+}
+
+fn found(season: &Season) -> Option<DateTime<chrono::Utc>> {
     let counts = |e: &&Entry| !matches!(e.kind, Kind::Strike { .. }) && !season.is_struck(e, NaiveDate::MAX);
     let own = season.entries().iter().rev().filter(|e| season.origin(e.id).is_none()).find(counts);
     own.or_else(|| season.entries().iter().rev().find(counts)).map(Entry::instant)

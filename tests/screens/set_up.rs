@@ -285,7 +285,7 @@ fn pages_of_the_set_up() {
 fn the_set_up_at_every_size() {
     let mut full = Desk::new();
     full.keys("g{End}{Enter}");
-    all_drawn_at_every_size([
+    all_drawn_at_every_size(vec![
         ("nothing set up", set_up(&["s{Esc}"])),
         ("site", set_up(&["s{Tab}"])),
         ("all set up", set_up(&[SITE, LOT, BENCHES, DOWN])),
