@@ -24,22 +24,17 @@ const LONGEST: Duration = Duration::from_mins(2);
 /// Between two exchanges that nobody asked for, at least.
 const PAUSE: Duration = Duration::from_secs(5);
 
-/// What is said while an exchange that was asked for goes on.
-const EXCHANGING: &str = "Exchanging now; walking and saving go on.";
-
-/// What the thread is asked for; with it how many lines had been saved by then.
+/// What the thread is asked for.
 enum Ask {
     /// What is known without a carrier.
-    State(usize),
+    State,
     /// An exchange.
-    Exchange(Wanted, DateTime<Utc>, usize),
+    Exchange(Wanted, DateTime<Utc>),
 }
 
 /// What the thread tells.
 struct Tell {
     sharing: Sharing,
-    /// Lines that had been saved when it was asked.
-    saved: usize,
     /// It goes on; else it waits to be asked again.
     more: bool,
 }
@@ -67,7 +62,7 @@ pub(super) struct Shared {
     at: Option<At>,
     /// Lines saved in this run.
     saved: usize,
-    /// How many of them the thread was asked to count.
+    /// How many of them had been saved when the thread was asked last: those are in what it tells.
     counted: usize,
     /// When lines were saved that no exchange was begun after: first and last.
     fresh: Option<(Duration, Duration)>,
@@ -99,10 +94,10 @@ fn start(mut exchanger: Box<dyn Exchanger>, gate: Gate) -> Thread {
     let handle = std::thread::spawn(move || {
         for ask in asked {
             let last = match ask {
-                Ask::State(saved) => Tell { sharing: exchanger.state(), saved, more: false },
-                Ask::Exchange(wanted, now, saved) => {
-                    let each = |sharing| tell.send(Tell { sharing, saved, more: true }).unwrap_or_default();
-                    Tell { sharing: exchanger.exchange(wanted, now, &gate, &each), saved, more: false }
+                Ask::State => Tell { sharing: exchanger.state(), more: false },
+                Ask::Exchange(wanted, now) => {
+                    let each = |sharing| tell.send(Tell { sharing, more: true }).unwrap_or_default();
+                    Tell { sharing: exchanger.exchange(wanted, now, &gate, &each), more: false }
                 }
             };
             if tell.send(last).is_err() {
@@ -174,9 +169,9 @@ impl Shared {
         let (ask, at) = match wanted {
             Some(wanted) => {
                 self.fresh = None;
-                (Ask::Exchange(wanted, clock, self.saved), At::Exchange(wanted))
+                (Ask::Exchange(wanted, clock), At::Exchange(wanted))
             }
-            None if sharing.is_none() || self.counted < self.saved => (Ask::State(self.saved), At::State),
+            None if sharing.is_none() || self.counted < self.saved => (Ask::State, At::State),
             None => return,
         };
         self.counted = self.saved;
@@ -209,13 +204,13 @@ impl Loop<'_> {
     }
 
     fn take_tell(&mut self, tell: Tell, ended: Option<Wanted>) {
-        let Tell { sharing, saved, .. } = tell;
+        let sharing = tell.sharing;
         let asked = ended == Some(Wanted::Asked);
         let said = asked.then(|| share::exchanged(&sharing));
         let model = &mut self.app.model;
         model.set_sharing(sharing, self.clock.now());
-        // What was saved since it was asked is not in its count.
-        model.add_unsent(self.sharing.saved.saturating_sub(saved));
+        // What was saved since it was asked is not in its count. It is asked one thing at a time.
+        model.add_unsent(self.sharing.saved.saturating_sub(self.sharing.counted));
         if said.is_some() {
             model.set_exchanging(false);
             self.sharing.came = said;
@@ -230,7 +225,7 @@ impl Loop<'_> {
         match self.sharing.came.take() {
             Some(Ok(said)) => {
                 let brought = match &self.app.model.status {
-                    Some(Status::Info(text)) if text != EXCHANGING => format!(" {text}"),
+                    Some(Status::Info(text)) if text != share::EXCHANGING => format!(" {text}"),
                     _ => String::new(),
                 };
                 self.app.model.say(said + &brought);
@@ -246,7 +241,7 @@ impl Loop<'_> {
         let model = &mut self.app.model;
         if self.sharing.ask() {
             model.set_exchanging(true);
-            model.say(EXCHANGING);
+            model.say(share::EXCHANGING);
         }
         self.share();
     }

@@ -328,7 +328,7 @@ fn asked(shared: &mut Shared, seconds: u64, sharing: &Sharing, asks: &Receiver<A
     shared.send(Some(sharing), true, (now, noon()));
     let wanted = asks.try_recv().ok().and_then(|ask| match ask {
         Ask::Exchange(wanted, ..) => Some(wanted),
-        Ask::State(_) => None,
+        Ask::State => None,
     });
     if shared.at.take().is_some_and(|at| matches!(at, At::Exchange(_))) {
         shared.ended = Some(now);
