@@ -6,7 +6,7 @@ use super::{CommandError, Context};
 use crate::limits::Limits;
 use crate::progress::{Step, Work};
 use crate::report::{html, review};
-use crate::review::{Review, build};
+use crate::review::{ListedFor, Review, build_for};
 use crate::season::Season;
 use crate::warnings::{Warning, assess_all, not_known, slower_on};
 use chrono::{DateTime, NaiveDate, Utc};
@@ -64,7 +64,7 @@ pub(super) fn of_day(context: &mut Context<'_>) -> Result<Review, CommandError> 
 fn of_season(season: &Season, day: NaiveDate, (limits, name): (&Limits, String), now: DateTime<Utc>) -> Option<Review> {
     let of = |day| -> Vec<Warning> { assess_all(season, day, limits).all().cloned().collect() };
     let before = day.pred_opt().map(of).unwrap_or_default();
-    let review = build(season, day, of(day), &before, name)?;
+    let review = build_for(season, (day, ListedFor::Tomorrow), of(day), &before, name)?;
     let (not_known, slower) = (not_known(season, day, limits), slower_on(season, day, limits));
     // Only on its own day the clock says which lines are later than now.
     let to_settle = season.on(day).to_settle_at(Some(now).filter(|now| season.day_of(*now) == day));

@@ -5,6 +5,9 @@ pub mod lines;
 use crate::exchange::{CarrierError, CarrierState, Damaged, Remark, Sharing};
 use chrono::{DateTime, TimeDelta, Utc};
 
+/// What is said while an exchange that was asked for goes on.
+pub const EXCHANGING: &str = "Exchanging now; walking and saving go on.";
+
 /// From this age on it is said how long ago the season was shared although there is something to send.
 const OLD: TimeDelta = TimeDelta::hours(1);
 
@@ -86,14 +89,18 @@ pub fn exchanged(sharing: &Sharing) -> Result<String, String> {
         .clone()
         .fold((0_usize, 0_usize), |sum, c| (sum.0.saturating_add(c.did.taken), sum.1.saturating_add(c.did.given)));
     let absent = failures.into_iter().map(|(text, _)| text);
-    let counts = match (came, went) {
-        _ if done.count() == 0 => None,
-        (0, 0) => Some("Shared: nothing new".to_owned()),
-        (came, 0) => Some(format!("Shared: {came} came")),
-        (0, went) => Some(format!("Shared: {went} sent")),
-        (came, went) => Some(format!("Shared: {came} came, {went} sent")),
-    };
-    Ok(counts.into_iter().chain(absent).collect::<Vec<_>>().join("; ") + ".")
+    let shared = (done.count() > 0).then(|| format!("Shared: {}", counts(came, went)));
+    Ok(shared.into_iter().chain(absent).collect::<Vec<_>>().join("; ") + ".")
+}
+
+/// How many lines came and went: `nothing new`, `3 came`, `14 sent`, `3 came, 14 sent`.
+fn counts(came: usize, sent: usize) -> String {
+    match (came, sent) {
+        (0, 0) => "nothing new".to_owned(),
+        (came, 0) => format!("{came} came"),
+        (0, sent) => format!("{sent} sent"),
+        (came, sent) => format!("{came} came, {sent} sent"),
+    }
 }
 
 /// All that is to be said of a carrier, a sentence each: why it failed, what of it is damaged, what its clock says.
@@ -102,11 +109,9 @@ pub fn notes(carrier: &CarrierState, now: DateTime<Utc>) -> Vec<String> {
     let mut notes: Vec<String> = failure(carrier, now).into_iter().collect();
     notes.extend(carrier.did.damaged.iter().map(|damaged| damage(name, damaged)));
     if carrier.given_again > 0 {
-        let lines = match carrier.given_again {
-            1 => "1 line was".to_owned(),
-            n => format!("{n} lines were"),
-        };
-        notes.push(format!("{name}: had less than before, perhaps put back from a backup; {lines} given again"));
+        let n = carrier.given_again;
+        let (lines, were) = (lines::lines(n), if n == 1 { "was" } else { "were" });
+        notes.push(format!("{name}: had less than before, perhaps put back from a backup; {lines} {were} given again"));
     }
     if carrier.did.came_back > 0 {
         let n = carrier.did.came_back;

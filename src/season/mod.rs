@@ -111,16 +111,20 @@ impl Season {
         self.views.view(&self.plan, self.as_of)
     }
 
+    /// All lines of this key, those too that do not hold any more.
+    fn lines_of(&self, key: &LineKey) -> Vec<Line> {
+        self.plan.lines().into_iter().filter(|line| line.key() == *key).collect()
+    }
+
     /// The line of this key that holds; `None` for a new key.
     pub fn line(&self, key: &LineKey) -> Option<Line> {
-        let lines: Vec<Line> = self.plan.lines().into_iter().filter(|line| line.key() == *key).collect();
-        revisions::by_key(&lines).get(key).and_then(|r| r.holds(self.as_of))
+        revisions::by_key(&self.lines_of(key)).get(key).and_then(|r| r.holds(self.as_of))
     }
 
     /// The lines of this key that hold and that nothing written later takes the place of: one, or none for a new key; more
     /// where two laptops wrote without knowing of each other. In their order; the last one holds.
     pub fn heads(&self, key: &LineKey) -> Vec<Line> {
-        let lines: Vec<Line> = self.plan.lines().into_iter().filter(|line| line.key() == *key).collect();
+        let lines = self.lines_of(key);
         let revisions = revisions::by_key(&lines);
         revisions.get(key).map(|r| r.heads(self.as_of).into_iter().cloned().collect()).unwrap_or_default()
     }

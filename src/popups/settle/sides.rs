@@ -79,14 +79,14 @@ impl Sides {
         self.decided.insert(name);
     }
 
-    /// True where it is known what is to hold.
-    pub(super) fn is_decided(&self, name: About) -> bool {
-        self.decided.contains(name.name())
+    /// True of a field of which it is not known yet what is to hold.
+    pub(super) fn is_open(&self, name: About) -> bool {
+        name.field().is_some() && !self.decided.contains(name.name())
     }
 
     /// Keys act on the first field that is open.
     fn mark_first_open(&mut self) {
-        let open = self.fields.all().map(|row| row.name).find(|name| name.field().is_some() && !self.is_decided(*name));
+        let open = self.fields.all().map(|row| row.name).find(|name| self.is_open(*name));
         if let Some(name) = open {
             self.fields.mark(name);
         }
@@ -130,7 +130,7 @@ impl Sides {
     fn skip_decided(&mut self) {
         for _ in 0..self.of.fields.len() {
             let Some(name) = self.fields.marked().map(|row| row.name) else { return };
-            if name.field().is_some() && !self.is_decided(name) {
+            if self.is_open(name) {
                 return;
             }
             self.fields.step(true);
@@ -180,7 +180,7 @@ impl Sides {
     /// What is open or wrong, by field.
     pub(super) fn lines(&self, model: &Model) -> Result<Vec<Line>, Vec<FieldFault>> {
         let (Some(kept), Some(table)) = (self.of.lines.last(), self.table()) else { return Err(Vec::new()) };
-        let open = self.fields.all().filter(|row| row.name.field().is_some() && !self.is_decided(row.name));
+        let open = self.fields.all().filter(|row| self.is_open(row.name));
         let faults: Vec<FieldFault> =
             open.map(|row| FieldFault::new(row.name.name(), format!("is open; {}", self.ways()))).collect();
         if !faults.is_empty() {

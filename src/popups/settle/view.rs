@@ -90,9 +90,8 @@ impl Columns {
 
     /// The place of a column in a row, counted from the one after the label.
     fn place(&self, line: Rect, at: u16) -> Rect {
-        let last = at >= self.sides.saturating_add(u16::from(self.before));
         let x = line.x.saturating_add(LABEL).saturating_add(self.cells.saturating_mul(at));
-        let width = if last { self.holds } else { self.cells };
+        let width = if at >= self.last() { self.holds } else { self.cells };
         Rect { x, width, ..line }.intersection(line)
     }
 
@@ -174,7 +173,7 @@ fn field(
     let place = columns.place(line, columns.last());
     let cells = usize::from(place.width.saturating_sub(2));
     let here = Position { x: place.x.saturating_add(2), y: place.y };
-    let open = row.name.field().is_some() && !sides.is_decided(row.name);
+    let open = sides.is_open(row.name);
     let text = match &row.input {
         Input::Text(text) if marked && sides.is_typing() => {
             let room = usize::from(place.width.saturating_sub(3));
@@ -217,7 +216,7 @@ fn below(sides: &Sides, model: &Model, cells: usize) -> Vec<(String, Role)> {
     if let Some(fault) = &sides.fault {
         say(&format!("! {fault}"), Role::Act);
     }
-    let open = sides.fields.all().any(|row| row.name.field().is_some() && !sides.is_decided(row.name));
+    let open = sides.fields.all().any(|row| sides.is_open(row.name));
     let enter = if open { "" } else { "Enter writes one line in the place of both. " };
     say(
         &format!("{enter}A value that begins with 1 or 2: Backspace first, then type. Until then the last line holds."),

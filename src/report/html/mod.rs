@@ -5,6 +5,7 @@ mod review;
 mod season;
 mod sheet;
 
+pub(in crate::report) use page::table_of;
 pub use page::{escape, page, table};
 pub use review::review;
 pub(in crate::report) use review::review_below;

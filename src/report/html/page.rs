@@ -80,23 +80,37 @@ fn push(text: &str, out: &mut String) {
 
 /// A table with a head row; every cell is text still to be made safe.
 pub fn table(caption: &str, table: &Table) -> String {
-    let cells = |(open, close): (&str, &str), row: &[String], out: &mut String| {
+    table_of(Some(caption), &table.heads, &table.rows, push)
+}
+
+/// A table with a head row, whose cells are written in some way, such as HTML that is made already.
+pub(in crate::report) fn table_of(
+    caption: Option<&str>,
+    heads: &[String],
+    rows: &[Vec<String>],
+    write: fn(&str, &mut String),
+) -> String {
+    type Write = fn(&str, &mut String);
+    let cells = |(open, close): (&str, &str), (row, write): (&[String], Write), out: &mut String| {
         out.push_str("<tr>");
         for cell in row {
             out.push_str(open);
-            push(cell, out);
+            write(cell, out);
             out.push_str(close);
         }
         out.push_str("</tr>");
     };
     let mut out = String::from("<div class=\"wide\"><table>");
-    out.push_str("<caption>");
-    push(caption, &mut out);
-    out.push_str("</caption>\n<thead>");
-    cells(("<th scope=\"col\">", "</th>"), &table.heads, &mut out);
+    if let Some(caption) = caption {
+        out.push_str("<caption>");
+        push(caption, &mut out);
+        out.push_str("</caption>");
+    }
+    out.push_str("\n<thead>");
+    cells(("<th scope=\"col\">", "</th>"), (heads, push), &mut out);
     out.push_str("</thead>\n<tbody>\n");
-    for row in &table.rows {
-        cells(("<td>", "</td>"), row, &mut out);
+    for row in rows {
+        cells(("<td>", "</td>"), (row, write), &mut out);
         out.push('\n');
     }
     out.push_str("</tbody></table></div>\n");

@@ -31,7 +31,7 @@ pub fn climate(season: &Season, on: NaiveDate, limits: &Limits) -> Vec<HouseClim
     let Some((first, last)) = season_days(season) else { return Vec::new() };
     let of = |house: &str| {
         let here = |e: &&Entry| e.is_from_logger() && matches!(&e.place, Place::House(at) if at == house);
-        let days = logger_days(season.entries().iter().filter(here).filter(|e| season.counts(e, on)));
+        let days = logger_days(season.entries_of(KindName::Climate).filter(here).filter(|e| season.counts(e, on)));
         let span = (first.min(days.first()?.day()), last.max(on));
         let what = format!("house {house}");
         let layers = layers(&days, span, limits, system);
@@ -51,7 +51,7 @@ pub fn climate(season: &Season, on: NaiveDate, limits: &Limits) -> Vec<HouseClim
 /// True where a logger stands on a bench itself: its climate is then its own, not that of its house.
 pub(in crate::report) fn has_own_logger(season: &Season, bench: &str, on: NaiveDate) -> bool {
     let here = |e: &&Entry| e.is_from_logger() && matches!(&e.place, Place::Bench(at) if at == bench);
-    season.entries().iter().filter(here).any(|e| season.counts(e, on))
+    season.entries_of(KindName::Climate).filter(here).any(|e| season.counts(e, on))
 }
 
 /// The climate of a bench: its own logger's, or that of its house.

@@ -1,6 +1,6 @@
 //! What the commands print of a shared season.
 
-use super::{ago, held, notes};
+use super::{ago, counts, held, notes};
 use crate::dates;
 use crate::exchange::{CarrierState, LaptopState, Sharing};
 use chrono::{DateTime, FixedOffset, TimeZone, Utc};
@@ -19,12 +19,7 @@ pub fn done(carrier: &CarrierState, now: DateTime<Utc>) -> Vec<String> {
     let did = &carrier.did;
     let mut all = Vec::new();
     if carrier.failed.is_none() {
-        let counts = match (did.taken, did.given) {
-            (0, 0) => "nothing new".to_owned(),
-            (came, 0) => format!("{came} came"),
-            (0, sent) => format!("{sent} sent"),
-            (came, sent) => format!("{came} came, {sent} sent"),
-        };
+        let counts = counts(did.taken, did.given);
         let again = match did.written_again {
             0 => String::new(),
             n => format!(", {} of a copy of this file taken into this laptop's own", lines(n)),

@@ -2,7 +2,7 @@
 
 use super::words;
 use crate::dates;
-use crate::report::html::{escape, page, review_below};
+use crate::report::html::{escape, page, review_below, table_of};
 use crate::review::{Change, Problem, SiteReview, Sites};
 
 /// The review as one document.
@@ -56,15 +56,8 @@ fn not_known(sites: &Sites, body: &mut String) {
 
 /// A table whose cells are HTML already.
 fn rows(heads: &[&str], rows: impl Iterator<Item = Vec<String>>) -> String {
-    let cells = |open: &str, close: &str, row: &[String]| {
-        row.iter().fold(String::new(), |out, cell| format!("{out}<{open}>{cell}</{close}>"))
-    };
     let heads: Vec<String> = heads.iter().map(ToString::to_string).collect();
-    let rows = rows.fold(String::new(), |out, row| format!("{out}<tr>{}</tr>\n", cells("td", "td", &row)));
-    format!(
-        "<div class=\"wide\"><table>\n<thead><tr>{}</tr></thead>\n<tbody>\n{rows}</tbody></table></div>\n",
-        cells("th scope=\"col\"", "th", &heads)
-    )
+    table_of(None, &heads, &rows.collect::<Vec<_>>(), |html, out| out.push_str(html))
 }
 
 fn flagged(sites: &Sites, body: &mut String) {

@@ -3,6 +3,7 @@
 use crate::dates;
 use crate::record::{Line, Place, Value, schema, typed};
 use crate::report::entry;
+use crate::report::share::lines::lines;
 use crate::season::{ClockAhead, Contradiction, Missing, NotThere, PotsLeft, Twins, Unsettled, Writer};
 use crate::units::System;
 use chrono::NaiveDate;
@@ -47,12 +48,16 @@ fn times(many: usize) -> String {
 /// this laptop is named as such.
 pub fn who(writer: &Writer, beside: &[Writer]) -> String {
     let by = writer.by.as_deref().unwrap_or("somebody");
-    let clash = beside.iter().any(|other| other.by == writer.by && other.laptop != writer.laptop);
     match &writer.laptop {
         Some(laptop) => format!("{by} ({laptop})"),
-        None if clash => format!("{by} (this laptop)"),
+        None if clashes(writer, beside) => format!("{by} (this laptop)"),
         None => by.to_owned(),
     }
+}
+
+/// True where others beside have the same initials on another laptop.
+fn clashes(writer: &Writer, beside: &[Writer]) -> bool {
+    beside.iter().any(|other| other.by == writer.by && other.laptop != writer.laptop)
 }
 
 /// Who and when: `bob (bob-2) 09:00` of the day that is named beside it, else with the day.
@@ -148,10 +153,7 @@ fn span(minutes: i64) -> String {
 }
 
 fn clock(of: &ClockAhead) -> String {
-    let lines = match of.lines.len() {
-        1 => "1 line".to_owned(),
-        lines => format!("{lines} lines"),
-    };
+    let lines = lines(of.lines.len());
     let (late, who) = (span(of.minutes), who_when(&of.writer, &[], None));
     let mend = "Set the clock, then void its entries of that time and log them again";
     match &of.writer.laptop {
@@ -192,10 +194,9 @@ type Show = fn(&schema::Field, &Value, System) -> String;
 
 /// Who wrote a line on which laptop, and when.
 fn written_by(line: &Line, writer: &Writer, all: &[Writer]) -> String {
-    let here = all.iter().any(|other| other.by == writer.by && other.laptop != writer.laptop);
     match &writer.laptop {
         Some(laptop) => format!("{}, on {laptop}", written(line)),
-        None if here => format!("{}, on this laptop", written(line)),
+        None if clashes(writer, all) => format!("{}, on this laptop", written(line)),
         None => written(line),
     }
 }

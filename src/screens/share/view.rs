@@ -78,7 +78,7 @@ fn set(text: &str, cells: usize) -> Vec<String> {
 
 fn in_short(sharing: &Sharing, model: &Model) -> String {
     if model.exchanging {
-        return "Exchanging now; walking and saving go on.".to_owned();
+        return share::EXCHANGING.to_owned();
     }
     let others = sharing.laptops.iter().filter(|laptop| !laptop.own).count();
     let others = match others {

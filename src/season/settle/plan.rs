@@ -27,8 +27,7 @@ impl Season {
 
     /// The lines of a key that contradict each other; `None` where none do.
     pub fn contradiction(&self, key: &LineKey) -> Option<Contradiction> {
-        let lines: Vec<Line> = self.plan.lines().into_iter().filter(|line| line.key() == *key).collect();
-        self.contradictions_among(&lines).pop()
+        self.contradictions_among(&self.lines_of(key)).pop()
     }
 
     fn contradictions_among(&self, lines: &[Line]) -> Vec<Contradiction> {

@@ -66,9 +66,6 @@ pub(super) fn below(state: &State, model: &Model, cells: usize) -> Vec<Words> {
 /// What contradicts the line that is changed; saving it settles that.
 fn to_settle(state: &State, model: &Model) -> Option<String> {
     let key = state.kept.as_ref()?.key();
-    if model.season.heads(&key).len() < 2 {
-        return None;
-    }
     let found = model.season.contradiction(&key)?;
     Some(settle(&Unsettled::Plan(found), model.system()))
 }
