@@ -1,5 +1,6 @@
 //! Saves of the screens go before the steps of an exchange.
 
+use super::{Branch, BranchId, Chain, Linked, Replica, Stream, Taken};
 use std::sync::{Arc, Condvar, Mutex, PoisonError};
 
 /// Between the main thread, which saves what was typed, and the thread that exchanges: both write to one season file, and only one
@@ -40,6 +41,51 @@ impl Drop for Save {
         if *count == 0 {
             self.0.none.notify_all();
         }
+    }
+}
+
+/// A season file in an exchange: no step that writes begins while a save waits.
+#[derive(Debug)]
+pub struct Gated<'a, R> {
+    /// The season file.
+    pub replica: &'a mut R,
+    /// Where saves go first.
+    pub gate: &'a Gate,
+}
+
+impl<R: Replica> Replica for Gated<'_, R> {
+    type Error = R::Error;
+
+    fn own(&mut self) -> Result<(), R::Error> {
+        self.gate.pass();
+        self.replica.own()
+    }
+
+    fn branches(&mut self) -> Result<Vec<Branch>, R::Error> {
+        self.replica.branches()
+    }
+
+    fn chain_at(&mut self, branch: BranchId, n: u64) -> Result<Option<Chain>, R::Error> {
+        self.replica.chain_at(branch, n)
+    }
+
+    fn begin(&mut self, stream: Stream, laptop: Option<&str>) -> Result<BranchId, R::Error> {
+        self.gate.pass();
+        self.replica.begin(stream, laptop)
+    }
+
+    fn take(&mut self, branch: BranchId, after: u64, lines: &[Linked]) -> Result<Taken, R::Error> {
+        self.gate.pass();
+        self.replica.take(branch, after, lines)
+    }
+
+    fn read(&mut self, branch: BranchId, after: u64, most: usize) -> Result<Vec<Linked>, R::Error> {
+        self.replica.read(branch, after, most)
+    }
+
+    fn write_again(&mut self, branch: BranchId) -> Result<usize, R::Error> {
+        self.gate.pass();
+        self.replica.write_again(branch)
     }
 }
 

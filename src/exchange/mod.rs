@@ -26,6 +26,6 @@ mod tests;
 pub use carrier::{Arrival, Carrier, CarrierError, Head, Offered, Piece, Remark};
 pub use chain::{Chain, Linked, Stream};
 pub use exchanging::{Batches, Damaged, Exchanged, Stopped, exchange, take_only};
-pub use gate::{Gate, Save};
+pub use gate::{Gate, Gated, Save};
 pub use replica::{Branch, BranchId, Replica, Taken};
 pub use sharing::{CarrierState, LaptopState, Sharing};

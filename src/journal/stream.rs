@@ -70,11 +70,6 @@ impl<R: BufRead> Streamed<R> {
         self.header
     }
 
-    /// Number of the line read last.
-    pub const fn number(&self) -> usize {
-        self.number
-    }
-
     /// The lines of the plan so far, each once.
     pub fn plan(&self) -> &[Numbered] {
         self.plan.lines()

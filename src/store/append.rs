@@ -52,7 +52,8 @@ impl Store {
             for rank in 0..=LAST_RANK {
                 for line in lines.iter().filter(|line| self::rank(line) == rank) {
                     if put(transaction, line)? {
-                        new.push(line);
+                        // Of an entry its number; of a line of the plan it says nothing.
+                        new.push((line, transaction.last_insert_rowid()));
                     }
                     work.one()?;
                 }

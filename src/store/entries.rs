@@ -90,12 +90,12 @@ pub(super) fn numbered(connection: &Connection, after: i64) -> Result<Vec<(i64, 
     let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT ?2");
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query((after, AT_ONCE))?;
-    let mut found = Vec::new();
+    let (mut found, mut bodies) = (Vec::new(), Bodies::default());
     next_row();
     while let Some(row) = rows.next()? {
         next_row();
-        let seq = row.get("seq")?;
-        found.push((seq, read(row, seq)?));
+        let seq = row.get(0)?;
+        found.push((seq, read_from(row, 0, seq, &mut bodies)?));
     }
     Ok(found)
 }
@@ -200,7 +200,7 @@ pub(super) fn read(row: &Row<'_>, seq: i64) -> Result<Entry, Fault> {
 }
 
 /// The same, by the place of the first of [`COLUMNS`] in the row: to look for a name takes longer than to read its cell.
-fn read_from(row: &Row<'_>, first: usize, seq: i64, bodies: &mut Bodies) -> Result<Entry, Fault> {
+pub(super) fn read_from(row: &Row<'_>, first: usize, seq: i64, bodies: &mut Bodies) -> Result<Entry, Fault> {
     let odd = |text: String| Fault::Malformed(format!("entry {seq}: {text}"));
     let places = (row.get(first + 2)?, row.get(first + 3)?, row.get(first + 4)?);
     let place = match places {

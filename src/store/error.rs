@@ -325,6 +325,11 @@ impl From<rusqlite::Error> for Fault {
 }
 
 impl Fault {
+    /// True where the file itself refused a row.
+    pub(super) fn is_refused_row(&self) -> bool {
+        matches!(self, Self::Sql(error) if error.sqlite_error_code() == Some(ErrorCode::ConstraintViolation))
+    }
+
     /// The error to show, for a file.
     pub(super) fn of(self, path: &Path) -> StoreError {
         let path = path.to_owned();

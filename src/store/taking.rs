@@ -1,12 +1,12 @@
 //! Saving lines as they come: a journal of any length in one transaction, all or nothing, without holding it.
 
-use super::append::{put, rank};
+use super::append::rank;
 use super::error::{Fault, StoreError};
 use super::guard::holds;
 use super::{Saved, Store, entries, plan, season, share};
 use crate::record::codec::Bodies;
 use crate::record::{Entry, KindName, Line, codec, rules, schema};
-use rusqlite::{Connection, ErrorCode};
+use rusqlite::Connection;
 use std::fs;
 use std::path::{Path, PathBuf};
 use uuid::Uuid;
@@ -180,7 +180,7 @@ impl<'t> Taking<'t> {
         if let Some(fault) = rules::check_line(line).into_iter().next() {
             return Err(Fault::Refused(format!("{}: {}", fault.field, fault.text)));
         }
-        put(self.connection, line)?;
+        plan::insert(self.connection, table, line)?;
         if let Some(log) = &mut self.log {
             log.line(line)?;
         }
@@ -210,7 +210,7 @@ impl<'t> Taking<'t> {
         }
         if let Err(fault) = entries::insert(self.connection, entry) {
             // One that is there is refused by the file itself.
-            let there = if is_refused(&fault) { self.find(entry.id)? } else { None };
+            let there = if fault.is_refused_row() { self.find(entry.id)? } else { None };
             return there.map(|there| self.came(&there, entry)).ok_or(fault);
         }
         if let Some(log) = &mut self.log {
@@ -284,9 +284,4 @@ impl<'t> Taking<'t> {
 fn missing_above(path: &Path) -> Vec<PathBuf> {
     let missing = |folder: &&Path| !folder.as_os_str().is_empty() && folder.symlink_metadata().is_err();
     path.ancestors().skip(1).take_while(missing).map(Path::to_owned).collect()
-}
-
-/// True where the file itself refused a row.
-fn is_refused(fault: &Fault) -> bool {
-    matches!(fault, Fault::Sql(error) if error.sqlite_error_code() == Some(ErrorCode::ConstraintViolation))
 }

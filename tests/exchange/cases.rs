@@ -1,8 +1,8 @@
 //! What two or three laptops make of one another's lines.
 
 use crate::hub::Hub;
-use crate::lines::{Laptop, SEASON, line, on_bench, plan, water};
-use benchwalk::exchange::{Batches, Linked, Replica, Stream};
+use crate::lines::{Laptop, SEASON, chained, line, on_bench, plan, water};
+use benchwalk::exchange::{Batches, Replica, Stream};
 use benchwalk::record::{Line, codec};
 use benchwalk::season::Season;
 use benchwalk::store::{Heard, Saved, Store, StoreError};
@@ -143,12 +143,8 @@ fn an_entry_may_come_before_its_bench() {
     ann.append(&[bench, on_bench("M9", 900, 700, 3), moved.clone(), house.clone()]);
     // As a carrier has them that got them in another stream than the bench.
     let texts = [on_bench("M9", 900, 700, 3), moved, house].map(|l| codec::line_text(&l));
-    let mut chain = benchwalk::exchange::Chain::START;
-    let lines = texts.map(|text| {
-        chain = chain.link(&text);
-        Linked { text, chain }
-    });
-    let early = BTreeMap::from([(Stream(Uuid::from_u128(5)), (Some("cyd".to_owned()), lines.to_vec()))]);
+    let lines = chained(&texts);
+    let early = BTreeMap::from([(Stream(Uuid::from_u128(5)), (Some("cyd".to_owned()), lines))]);
     let mut hub = Hub { log: early, ..Hub::default() };
     assert_eq!(bob.exchange(&mut hub).taken, 3);
     let (plan, entries) = bob.store().load().unwrap();

@@ -1,8 +1,8 @@
 //! Lines that are not understood here: kept as they are, sent on, and read by a program that understands them.
 
 use crate::hub::Hub;
-use crate::lines::{Laptop, SEASON, line, plan, water};
-use benchwalk::exchange::{Chain, Linked, Replica, Stream};
+use crate::lines::{Laptop, SEASON, chained, line, plan, water};
+use benchwalk::exchange::{Replica, Stream};
 use benchwalk::record::codec;
 use benchwalk::store::Store;
 use rusqlite::Connection;
@@ -15,15 +15,6 @@ const NEWER: [&str; 3] = [
     r#"{"at":"2026-10-12T07:11:00-04:00","bench":"E1","by":"cy","id":"0199a000-0000-7000-8000-0000000000c2","kind":"water","level":3,"shade":true,"type":"entry"}"#,
     r#"{"at":"2026-10-12T07:12:00-04:00","by":"cy","id":"0199a000-0000-7000-8000-0000000000c3","name":"spare","type":"boiler"}"#,
 ];
-
-fn chained(texts: &[String]) -> Vec<Linked> {
-    let mut chain = Chain::START;
-    let link = |text: &String| {
-        chain = chain.link(text);
-        Linked { text: text.clone(), chain }
-    };
-    texts.iter().map(link).collect()
-}
 
 /// A carrier with a stream of these lines.
 fn hub_of(texts: &[String]) -> Hub {

@@ -1,7 +1,7 @@
 //! Lines of a small season, laptops with a file of it, and what a file holds.
 
 use crate::hub::Hub;
-use benchwalk::exchange::{Batches, Exchanged, Replica, Stopped, exchange};
+use benchwalk::exchange::{Batches, Chain, Exchanged, Linked, Replica, Stopped, exchange};
 use benchwalk::journal;
 use benchwalk::record::{Line, codec};
 use benchwalk::store::Store;
@@ -39,6 +39,22 @@ pub(crate) fn on_bench(bench: &str, id: u128, minute: u32, level: u32) -> Line {
     line(&format!(
         r#"{{"type":"entry","id":"{id}","at":"2026-10-{day:02}T{hour:02}:{minute:02}:00-04:00","by":"kt","bench":"{bench}","kind":"water","level":{level}}}"#
     ))
+}
+
+/// Texts as the lines of a stream.
+pub(crate) fn chained(texts: &[String]) -> Vec<Linked> {
+    let mut chain = Chain::START;
+    let link = |text: &String| {
+        chain = chain.link(text);
+        Linked { text: text.clone(), chain }
+    };
+    texts.iter().map(link).collect()
+}
+
+/// The lines of a file that count, as they stand in streams.
+pub(crate) fn texts(store: &Store) -> BTreeSet<String> {
+    let (plan, entries) = store.load().unwrap();
+    plan.lines().into_iter().chain(entries.into_iter().map(Line::Entry)).map(|line| codec::line_text(&line)).collect()
 }
 
 /// A laptop with a season file.
@@ -124,8 +140,7 @@ impl Laptop {
 
     /// The lines that count, as they stand in streams.
     pub(crate) fn texts(&mut self) -> BTreeSet<String> {
-        let (plan, entries) = self.store().load().unwrap();
-        plan.lines().into_iter().chain(entries.into_iter().map(Line::Entry)).map(|l| codec::line_text(&l)).collect()
+        texts(self.store())
     }
 
     /// Every line of every stream, those too that do not count because another one of their id does.

@@ -1,9 +1,8 @@
 //! A mirror takes all that lies at a carrier, gives nothing, and is read only for everybody else.
 
 use crate::hub::Hub;
-use crate::lines::{Laptop, SEASON, plan, water};
+use crate::lines::{self, Laptop, SEASON, plan, water};
 use benchwalk::exchange::{Batches, Exchanged, Stopped, take_only};
-use benchwalk::record::{Line, codec};
 use benchwalk::store::{Mirror, Store, StoreError};
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -19,9 +18,7 @@ fn update(mirror: &mut Mirror, hub: &mut Hub, did: &mut Exchanged) -> bool {
 
 /// The lines of a file, as they stand in streams.
 fn texts(path: &Path) -> BTreeSet<String> {
-    let store = Store::open_read_only(path).unwrap();
-    let (plan, entries) = store.load().unwrap();
-    plan.lines().into_iter().chain(entries.into_iter().map(Line::Entry)).map(|line| codec::line_text(&line)).collect()
+    lines::texts(&Store::open_read_only(path).unwrap())
 }
 
 /// Two laptops that wrote and gave all to a hub.

@@ -2,8 +2,8 @@
 //! `cargo test --release --test exchange -- --ignored --nocapture waits`.
 
 use crate::hub::Hub;
-use crate::lines::{Laptop, SEASON, on_bench, plan, water};
-use benchwalk::exchange::{Batches, Chain, Exchanged, Gate, Linked, Stream, exchange};
+use crate::lines::{Laptop, SEASON, chained, on_bench, plan, water};
+use benchwalk::exchange::{Batches, Exchanged, Gate, Gated, Stream, exchange};
 use benchwalk::record::codec;
 use benchwalk::store::Store;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -12,56 +12,18 @@ use uuid::Uuid;
 
 /// The lines of another laptop, chained.
 fn arriving(many: u32) -> Hub {
-    let (mut lines, mut chain) = (Vec::new(), Chain::START);
-    for n in 0..many {
+    let text = |n: u32| {
         let bench = format!("B{}", n % 500);
         let id = Uuid::from_u64_pair(
             0x0199_a000_0000_7000 | u64::from(n) << 20,
             u64::from(n).wrapping_mul(0x9E37_79B9_7F4A_7C15),
         );
-        let text = codec::line_text(&on_bench(&bench, id.as_u128(), n, 1 + n % 5));
-        chain = chain.link(&text);
-        lines.push(Linked { text, chain });
-    }
+        codec::line_text(&on_bench(&bench, id.as_u128(), n, 1 + n % 5))
+    };
+    let lines = chained(&(0..many).map(text).collect::<Vec<_>>());
     let mut hub = Hub::default();
     hub.log.insert(Stream(Uuid::from_u128(77)), (Some("bob".to_owned()), lines));
     hub
-}
-
-struct Gated<'a>(&'a mut Store, &'a Gate);
-
-impl benchwalk::exchange::Replica for Gated<'_> {
-    type Error = benchwalk::store::StoreError;
-    fn own(&mut self) -> Result<(), Self::Error> {
-        self.1.pass();
-        self.0.own()
-    }
-    fn branches(&mut self) -> Result<Vec<benchwalk::exchange::Branch>, Self::Error> {
-        self.0.branches()
-    }
-    fn chain_at(&mut self, b: benchwalk::exchange::BranchId, n: u64) -> Result<Option<Chain>, Self::Error> {
-        self.0.chain_at(b, n)
-    }
-    fn begin(&mut self, s: Stream, l: Option<&str>) -> Result<benchwalk::exchange::BranchId, Self::Error> {
-        self.1.pass();
-        self.0.begin(s, l)
-    }
-    fn take(
-        &mut self,
-        b: benchwalk::exchange::BranchId,
-        after: u64,
-        lines: &[Linked],
-    ) -> Result<benchwalk::exchange::Taken, Self::Error> {
-        self.1.pass();
-        self.0.take(b, after, lines)
-    }
-    fn read(&mut self, b: benchwalk::exchange::BranchId, after: u64, most: usize) -> Result<Vec<Linked>, Self::Error> {
-        self.0.read(b, after, most)
-    }
-    fn write_again(&mut self, b: benchwalk::exchange::BranchId) -> Result<usize, Self::Error> {
-        self.1.pass();
-        self.0.write_again(b)
-    }
 }
 
 /// Ends the loop of saves, also where the exchange stopped with an error: then the test says so instead of going on without end.
@@ -115,7 +77,8 @@ fn waits_of_a_save_while_lines_arrive() {
             store.sit(seat, "ann");
             let start = Instant::now();
             let mut did = Exchanged::default();
-            exchange(&mut Gated(&mut store, gate), &mut hub, SEASON, Batches { take, give: 500 }, &mut did).unwrap();
+            exchange(&mut Gated { replica: &mut store, gate }, &mut hub, SEASON, Batches { take, give: 500 }, &mut did)
+                .unwrap();
             println!("{} lines arrived in {:?}", did.taken, start.elapsed());
             store.close().unwrap();
         });

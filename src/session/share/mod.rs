@@ -5,7 +5,6 @@ mod hubs;
 mod kept;
 mod laptop;
 mod mirror;
-mod replica;
 mod season;
 mod settings;
 mod table;

@@ -2,11 +2,10 @@
 
 use super::hubs::HubClock;
 use super::kept::{self, Kept, KeptCarrier, KeptFailure, KeptHead};
-use super::replica::Gated;
 use super::settings::{CarrierPlace, CarrierSetting, Sharer};
 use crate::exchange::{
-    Arrival, Batches, Carrier, CarrierError, CarrierState, Exchanged, Gate, Head, Replica, Sharing, Stopped, Stream,
-    exchange,
+    Arrival, Batches, Carrier, CarrierError, CarrierState, Exchanged, Gate, Gated, Head, Replica, Sharing, Stopped,
+    Stream, exchange,
 };
 use crate::record::Line;
 use crate::run::{Exchanger, Wanted};
@@ -155,7 +154,7 @@ impl SharedSeason {
                 // A stick may have been emptied since; what is there says of which site it is.
                 carrier.begin(self.season, &self.site)?;
             }
-            let mut replica = Gated { store: &mut self.store, gate };
+            let mut replica = Gated { replica: &mut self.store, gate };
             exchange(&mut replica, carrier.as_mut(), self.season, Batches::default(), &mut did)?;
             let heads = if did.given == 0 { did.heads.clone() } else { carrier.heads(self.season)? };
             Ok(heads)

@@ -10,10 +10,7 @@ use rusqlite::Connection;
 use sha2::{Digest, Sha256};
 
 /// Lines that are held and not understood.
-pub(in crate::store) fn count(connection: &Connection) -> Result<usize, Fault> {
-    if crate::store::schema::version(connection)? < super::SHARED_SINCE {
-        return Ok(0);
-    }
+pub(super) fn count(connection: &Connection) -> Result<usize, Fault> {
     let held = rows(connection)?;
     if held == 0 {
         return Ok(0);

@@ -44,7 +44,8 @@ pub struct Wrote {
 }
 
 impl Store {
-    fn asked<T>(&self, ask: impl FnOnce(&Connection) -> Result<T, Fault>) -> Result<Option<T>, StoreError> {
+    /// What the file says of sharing; `None` where it is of a version before that.
+    pub(super) fn asked<T>(&self, ask: impl FnOnce(&Connection) -> Result<T, Fault>) -> Result<Option<T>, StoreError> {
         if self.version < super::SHARED_SINCE {
             return Ok(None);
         }

@@ -1,6 +1,7 @@
 //! Rows of the log: the lines of each stream, numbered and chained.
 
 use crate::exchange::{Chain, Linked};
+use crate::record::codec::Bodies;
 use crate::record::{Line, codec};
 use crate::store::connection::next_row;
 use crate::store::error::Fault;
@@ -72,7 +73,7 @@ pub(super) fn read(connection: &Connection, branch: i64, after: i64, most: usize
     );
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query((branch, after, i64::try_from(most).unwrap_or(i64::MAX)))?;
-    let mut lines = Vec::new();
+    let (mut lines, mut bodies) = (Vec::new(), Bodies::default());
     let mut last = after;
     next_row();
     while let Some(row) = rows.next()? {
@@ -83,7 +84,8 @@ pub(super) fn read(connection: &Connection, branch: i64, after: i64, most: usize
         }
         let entry: Option<i64> = row.get(2)?;
         let text = match entry {
-            Some(seq) => codec::line_text(&Line::Entry(entries::read(row, seq)?)),
+            // Its columns follow the four of the log.
+            Some(seq) => codec::line_text(&Line::Entry(entries::read_from(row, 4, seq, &mut bodies)?)),
             None => row.get(3)?,
         };
         let kept = chain(&row.get::<_, Vec<u8>>(1)?)?;

@@ -54,8 +54,7 @@ impl Store {
     /// # Errors
     /// As [`Store::load`].
     pub fn is_shared(&self) -> Result<bool, StoreError> {
-        let shared = if self.version < SHARED_SINCE { Ok(false) } else { is_shared(&self.connection) };
-        shared.map_err(|fault| self.said(fault))
+        Ok(self.asked(is_shared)?.unwrap_or(false))
     }
 
     /// Begins to share the season from this laptop: all that is in the file becomes its stream, the lines of the plan first, then
@@ -153,18 +152,15 @@ fn log_all(connection: &Connection, own: i64) -> Result<(), Fault> {
     }
 }
 
-/// Writes new lines of a save into the own stream; nothing where the season is not shared.
-pub(super) fn log_own(connection: &Connection, seat: Option<&Seat>, new: &[&Line]) -> Result<(), Fault> {
+/// Writes new lines of a save into the own stream, entries by their numbers; nothing where the season is not shared.
+pub(super) fn log_own(connection: &Connection, seat: Option<&Seat>, new: &[(&Line, i64)]) -> Result<(), Fault> {
     if new.is_empty() {
         return Ok(());
     }
     let Some(mut log) = OwnLog::of(connection, seat)? else { return Ok(()) };
-    for line in new {
+    for (line, seq) in new {
         match line {
-            Line::Entry(entry) => {
-                let (seq, _) = entries::find(connection, entry.id)?.ok_or(Fault::NotTaken)?;
-                log.entry(entry, seq)?;
-            }
+            Line::Entry(entry) => log.entry(entry, *seq)?,
             _ => log.line(line)?,
         }
     }

@@ -7,7 +7,7 @@ use crate::record::{Entry, Line, codec, rules};
 use crate::store::connection::next_row;
 use crate::store::error::Fault;
 use crate::store::{entries, plan, season};
-use rusqlite::{Connection, ErrorCode};
+use rusqlite::Connection;
 use std::collections::BTreeSet;
 
 /// A line of a stream with what it says; nothing where that is not understood here.
@@ -59,10 +59,7 @@ impl<'a> Intake<'a> {
         };
         match kept {
             // This file takes no such row: it is kept as text, and travels on.
-            Err(Fault::Refused(_)) => self.hold(read.text),
-            Err(Fault::Sql(error)) if error.sqlite_error_code() == Some(ErrorCode::ConstraintViolation) => {
-                self.hold(read.text)
-            }
+            Err(fault) if matches!(fault, Fault::Refused(_)) || fault.is_refused_row() => self.hold(read.text),
             kept => kept,
         }
     }
@@ -105,10 +102,7 @@ impl<'a> Intake<'a> {
     }
 
     /// Makes a code known that a line names, though the line that is about it may still be under way.
-    fn know(&mut self, name: &str, code: &str) -> Result<(), Fault> {
-        let Some(name) = ["house", "bench", "lot", "trial", "plot"].into_iter().find(|known| *known == name) else {
-            return Ok(());
-        };
+    fn know(&mut self, name: &'static str, code: &str) -> Result<(), Fault> {
         if self.known.insert((name, code.to_owned())) {
             plan::know_code(self.connection, name, code)?;
         }
