@@ -310,6 +310,11 @@ fn the_evening_lists_it_before_the_jobs() {
     desk.keys("e");
     insta::assert_snapshot!("settle_evening", desk.text());
     assert!(desk.app.model.to_settle.iter().any(|one| matches!(one, Unsettled::Twins(_))));
+    // A wide window says the key, too.
+    for (columns, rows) in [(120, 40), (190, 50)] {
+        let text = desk.resize(columns, rows).text();
+        assert!(text.contains("TO SETTLE  ! opens the first"), "{text}");
+    }
 }
 
 fn bobs_water(n: u128, at: &str) -> (Line, bool) {

@@ -15,6 +15,10 @@ use crate::warnings::{Severity, Warning};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
+use std::borrow::Cow;
+
+/// The key that settles, beside the heading of what is to settle.
+const SETTLES: &str = "! opens the first";
 
 /// Most pieces of evidence shown for one warning, the newest ones.
 const SAW: usize = 5;
@@ -180,7 +184,7 @@ impl<'a> Rows<'a> {
         self.push(Line::default());
     }
 
-    fn heading(&mut self, text: &'static str) {
+    fn heading(&mut self, text: impl Into<Cow<'static, str>>) {
         self.blank();
         self.push(Line::styled(text, self.model.look.style(Role::Head)));
     }
@@ -206,7 +210,7 @@ impl<'a> Rows<'a> {
         if review.to_settle.is_empty() {
             return;
         }
-        self.heading("To settle: ! opens the first");
+        self.heading(format!("To settle: {SETTLES}"));
         for unsettled in &review.to_settle {
             self.text("  ", &words::settle(unsettled, review.site.units));
         }

@@ -2,7 +2,7 @@
 //! all that is known of it, then its bench; in the widest window the day as a third column.
 
 use super::super::Item;
-use super::{Row, State, again, basis_lines, head_text};
+use super::{Row, SETTLES, State, again, basis_lines, head_text};
 use crate::dates;
 use crate::model::Model;
 use crate::panes::{bench, day, sign};
@@ -255,11 +255,13 @@ impl Lines<'_> {
         let slower = format!("{}. {}", words::slower(&review.slower), words::SLOWER_LOOK);
         let slower: Vec<String> = (!review.slower.is_empty()).then_some(slower).into_iter().collect();
         let not_known: Vec<String> = review.not_known.iter().map(words::not_known).collect();
-        for (name, texts) in [("to settle", settle), (words::SLOWER, slower), ("not known", not_known)] {
+        for (name, remark, texts) in
+            [("to settle", SETTLES, settle), (words::SLOWER, "", slower), ("not known", "", not_known)]
+        {
             if texts.is_empty() {
                 continue;
             }
-            self.heading(name, "");
+            self.heading(name, remark);
             for text in texts {
                 self.text(&text);
             }
