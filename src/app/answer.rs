@@ -121,7 +121,7 @@ fn saved(model: &mut Model, ids: &[Uuid]) {
         return;
     };
     let line = |entry: &Entry| crate::report::entry::line(entry, model.system());
-    let words = |entry: &Entry| match &entry.kind {
+    let words = |entry: &Entry| match &*entry.kind {
         Kind::Strike { entry: struck, .. } => {
             model.season.entry(*struck).map_or_else(|| line(entry), |struck| format!("voided: {}", line(struck)))
         }

@@ -8,7 +8,7 @@ use crate::progress::{Step, Work};
 use crate::report::{html, review};
 use crate::review::{ListedFor, Review, build_for};
 use crate::season::Season;
-use crate::warnings::{Warning, assess_all, not_known, slower_on};
+use crate::warnings::{AssessedDay, assess_all, assess_day};
 use chrono::{DateTime, NaiveDate, Utc};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -62,10 +62,10 @@ pub(super) fn of_day(context: &mut Context<'_>) -> Result<Review, CommandError> 
 
 /// The review of a season, as it stood on a day, read at an instant; `None` where it has no site.
 fn of_season(season: &Season, day: NaiveDate, (limits, name): (&Limits, String), now: DateTime<Utc>) -> Option<Review> {
-    let of = |day| -> Vec<Warning> { assess_all(season, day, limits).all().cloned().collect() };
+    let of = |day| assess_all(season, day, limits).into_all();
     let before = day.pred_opt().map(of).unwrap_or_default();
-    let review = build_for(season, (day, ListedFor::Tomorrow), of(day), &before, name)?;
-    let (not_known, slower) = (not_known(season, day, limits), slower_on(season, day, limits));
+    let AssessedDay { assessment, not_known, slower } = assess_day(season, day, limits);
+    let review = build_for(season, (day, ListedFor::Tomorrow), assessment.into_all(), &before, name)?;
     // Only on its own day the clock says which lines are later than now.
     let to_settle = season.on(day).to_settle_at(Some(now).filter(|now| season.day_of(*now) == day));
     Some(review.with_not_known(not_known).with_slower(slower).with_to_settle(to_settle).as_of(now))

@@ -223,7 +223,7 @@ impl Course {
         if day > self.until {
             return;
         }
-        match &entry.kind {
+        match &*entry.kind {
             Kind::Height { cm } => {
                 if let Some(cm) = mean(cm) {
                     self.read(Measure::Height, day, cm);
@@ -343,7 +343,7 @@ impl Courses {
             return;
         }
         if let Place::House(house) = &entry.place {
-            let benches = season.benches().iter().filter(|bench| bench.house == *house);
+            let benches = season.benches().iter().filter(|bench| *bench.house == **house);
             let lots: BTreeSet<String> =
                 benches.filter_map(|bench| Some(season.standing(&bench.bench, entry.day())?.lot)).collect();
             for lot in lots {

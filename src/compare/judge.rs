@@ -55,7 +55,7 @@ impl Judged {
         if warning.level < Severity::Act {
             return;
         }
-        let of = warning.lot.as_ref().map_or_else(|| warning.place.clone(), |lot| Place::Lot(lot.clone()));
+        let of = warning.lot.as_ref().map_or_else(|| warning.place.clone(), |lot| Place::Lot(lot.as_str().into()));
         let found = self.stood.iter_mut().find(|stood| stood.name == warning.name && stood.of == of);
         let benches = warning.benches.iter().cloned();
         if let Some(stood) = found {

@@ -175,11 +175,11 @@ fn stood(
     (day, then): (NaiveDate, NaiveDate),
 ) -> Vec<StoodRow> {
     let find = |judged: &Judged, lot: &str, name: WarningName, until: NaiveDate| {
-        let of = Place::Lot(lot.to_owned());
+        let of = Place::Lot(lot.into());
         judged.stood.iter().find(|stood| stood.name == name && stood.of == of).and_then(|stood| stood.until(until))
     };
     let names = |judged: &Judged, lot: &str| -> Vec<WarningName> {
-        let of = Place::Lot(lot.to_owned());
+        let of = Place::Lot(lot.into());
         judged.stood.iter().filter(|stood| stood.of == of).map(|stood| stood.name).collect()
     };
     let all: BTreeSet<WarningName> =

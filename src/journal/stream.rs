@@ -10,7 +10,6 @@ use std::io::{self, BufRead};
 
 /// What comes next in a journal.
 #[derive(Debug)]
-#[expect(clippy::large_enum_variant, reason = "nearly every line is an entry, and each is taken apart at once")]
 pub enum Next {
     /// A line of the plan that was not there before.
     Plan,

@@ -41,7 +41,7 @@ pub fn answers_of(warnings: &[Warning], season: &Season) -> Vec<Answer> {
                 None => {
                     let mut benches = answer.ask.benches.clone();
                     if let (Place::Bench(code), true) = (&warning.place, benches.is_empty()) {
-                        benches.push(code.clone());
+                        benches.push(code.to_string());
                     }
                     all.push(Answer { ask: answer.ask.on(benches), ..answer });
                 }
@@ -94,7 +94,7 @@ pub fn job_form(job: &Job, model: &Model) -> Option<FormRequest> {
         let text = typed::rounded(table.field(name)?, &Value::Number(number?), model.system());
         Some((name, text))
     }));
-    let ask = FormRequest::new(kind, Place::Bench(first.clone())).on(job.benches.clone());
+    let ask = FormRequest::new(kind, Place::Bench(first.as_str().into())).on(job.benches.clone());
     Some(FormRequest { answers: job.names.first().copied(), fill, ..ask })
 }
 

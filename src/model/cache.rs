@@ -199,8 +199,8 @@ impl Cache {
 
     /// Marks the benches of an entry as stale, and the bench its pots went to.
     pub fn touched_by(&mut self, season: &Season, entry: &Entry) {
-        if let Kind::Moved { to, .. } = &entry.kind {
-            self.touched(season, &Place::Bench(to.clone()));
+        if let Kind::Moved { to, .. } = &*entry.kind {
+            self.touched(season, &Place::Bench(to.as_str().into()));
         }
         self.touched(season, &entry.place);
         // What one bench of a lot shows bears on the leaf signs of the others.
@@ -209,7 +209,7 @@ impl Cache {
         {
             let has_looks = |code: &&str| season.history(code, entry.day()).last(KindName::Leaves).is_some();
             for code in season.benches_of_lot(&lot, entry.day()).into_iter().filter(has_looks) {
-                self.touched(season, &Place::Bench(code.to_owned()));
+                self.touched(season, &Place::Bench(code.into()));
             }
         }
     }
@@ -217,9 +217,9 @@ impl Cache {
     /// Marks the benches of a place as stale.
     pub fn touched(&mut self, season: &Season, place: &Place) {
         let codes: Vec<String> = match place {
-            Place::Bench(code) => vec![code.clone()],
+            Place::Bench(code) => vec![code.to_string()],
             Place::House(house) => {
-                season.benches().iter().filter(|b| b.house == *house).map(|b| b.bench.clone()).collect()
+                season.benches().iter().filter(|b| *b.house == **house).map(|b| b.bench.clone()).collect()
             }
             Place::Lot(_) => season.benches().iter().map(|b| b.bench.clone()).collect(),
         };

@@ -49,7 +49,11 @@ impl FormRequest {
 
     /// The form that writes an entry right: the same kind, place and moment, filled in with what the entry says.
     pub fn rights(entry: &Entry) -> Self {
-        Self { rights: Some(entry.id), plot: entry.plot.clone(), ..Self::new(entry.name(), entry.place.clone()) }
+        Self {
+            rights: Some(entry.id),
+            plot: entry.plot.as_deref().map(str::to_owned),
+            ..Self::new(entry.name(), entry.place.clone())
+        }
     }
 
     /// The same for these benches together.

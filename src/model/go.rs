@@ -147,13 +147,10 @@ pub enum Popup {
 
 impl Popup {
     /// The bench of which it takes an observation as it is seen; `None` for every other popup.
-    pub const fn finding_of(&self) -> Option<&String> {
+    pub fn finding_of(&self) -> Option<&str> {
         match self {
-            Self::Note(Place::Bench(bench))
-            | Self::PlotNote(bench, _)
-            | Self::Leaves(bench)
-            | Self::More(bench)
-            | Self::Line(_, bench) => Some(bench),
+            Self::Note(Place::Bench(bench)) => Some(bench),
+            Self::PlotNote(bench, _) | Self::Leaves(bench) | Self::More(bench) | Self::Line(_, bench) => Some(bench),
             _ => None,
         }
     }

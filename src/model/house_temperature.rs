@@ -20,7 +20,7 @@ impl Model {
 
     /// True where a logger wrote a day of the house lately: the days since then come with its next file.
     fn has_logger(&self, bench: &str, house: &str) -> bool {
-        let (from, place) = (add_days(self.day, -LOGGER_DAYS), Place::House(house.to_owned()));
+        let (from, place) = (add_days(self.day, -LOGGER_DAYS), Place::House(house.into()));
         let history = self.season.history(bench, self.day);
         let mut lately = history.of(KindName::Climate).rev().take_while(|entry| entry.day() >= from);
         lately.any(|entry| entry.is_from_logger() && entry.place == place)
@@ -29,7 +29,7 @@ impl Model {
     /// True where a climate entry of its house stands for the day.
     pub fn has_climate(&self, bench: &str) -> bool {
         let Some(house) = self.house_of(bench) else { return false };
-        let place = Place::House(house.to_owned());
+        let place = Place::House(house.into());
         let history = self.season.history(bench, self.day);
         history.on(self.day).any(|e| e.name() == KindName::Climate && e.place == place)
     }

@@ -20,10 +20,11 @@ pub struct JobTick {
 impl JobTick {
     /// The tick of a job of a review: of the benches that can be worked on, of all where each has to wait.
     pub fn of(job: &Job, review: &Review, outcome: JobOutcome) -> Self {
+        let bench = |code: &String| Place::Bench(code.as_str().into());
         let places = match (job.houses.as_slice(), job.benches.as_slice()) {
-            ([_, ..], _) => job.houses.iter().cloned().map(Place::House).collect(),
-            ([], []) => job.all().cloned().map(Place::Bench).collect(),
-            ([], [_, ..]) => job.benches.iter().cloned().map(Place::Bench).collect(),
+            ([_, ..], _) => job.houses.iter().map(|house| Place::House(house.as_str().into())).collect(),
+            ([], []) => job.all().map(bench).collect(),
+            ([], [_, ..]) => job.benches.iter().map(bench).collect(),
         };
         Self { step: job.step.to_owned(), listed_for: review.listed_for(), outcome, places }
     }
@@ -43,7 +44,7 @@ impl JobTick {
     #[must_use]
     pub fn on(self, worked: &[String]) -> Self {
         let is_there = |place: &Place| match place {
-            Place::Bench(bench) => worked.contains(bench),
+            Place::Bench(bench) => worked.iter().any(|code| **code == **bench),
             Place::House(_) | Place::Lot(_) => true,
         };
         Self { places: self.places.into_iter().filter(is_there).collect(), ..self }

@@ -55,7 +55,7 @@ impl Model {
 
     /// The names of who wrote last, the newest first, without the present one; three at most.
     pub fn last_writers(&self) -> Vec<String> {
-        let written = self.season.entries().iter().rev().map(|entry| entry.by.as_str());
+        let written = self.season.entries().iter().rev().map(|entry| entry.by.as_ref());
         let mut names: Vec<String> = Vec::new();
         for name in self.writers.iter().rev().map(String::as_str).chain(written) {
             if name != self.by && !name.is_empty() && !names.iter().any(|known| known == name) {

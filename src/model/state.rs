@@ -481,13 +481,13 @@ impl Model {
     /// Makes an entry of now; it is not recorded yet.
     pub fn entry(&mut self, place: Place, kind: Kind, note: Option<String>) -> Entry {
         let id = self.new_id();
-        Entry { id, at: self.now.at, by: self.by.clone(), place, plot: None, kind, note }
+        Entry { id, at: self.now.at, by: self.by.as_str().into(), place, plot: None, kind: kind.into(), note }
     }
 
     /// Makes an entry of now of a plot on its bench; it is not recorded yet.
     pub fn plot_entry(&mut self, (bench, plot): (&str, &str), kind: Kind, note: Option<String>) -> Entry {
-        let place = Place::Bench(bench.to_owned());
-        Entry { plot: Some(plot.to_owned()), ..self.entry(place, kind, note) }
+        let place = Place::Bench(bench.into());
+        Entry { plot: Some(plot.into()), ..self.entry(place, kind, note) }
     }
 
     /// Checks lines as [`Season::admit`] does, with ranges in the units of the site. A fault that not all of several lines
@@ -544,7 +544,7 @@ impl Model {
         let Facts { season, cache, pending, .. } = &mut self.facts;
         for entry in entries {
             pending.push(entry.id);
-            if let Kind::Strike { entry: struck, .. } = &entry.kind {
+            if let Kind::Strike { entry: struck, .. } = &*entry.kind {
                 step.voided.push(*struck);
             } else {
                 step.made.push(entry.id);

@@ -115,7 +115,7 @@ pub fn week<const N: usize>(history: &History<'_>, day: NaiveDate) -> [Option<u8
 }
 
 fn water(entry: &Entry) -> Option<u8> {
-    match entry.kind {
+    match *entry.kind {
         Kind::Water { level, .. } => Some(level),
         _ => None,
     }

@@ -24,12 +24,12 @@ impl Model {
     }
 
     fn given(&mut self, trial: &Trial, plot: &Plot) -> Entry {
-        let place = Place::Bench(plot.bench.clone());
+        let place = Place::Bench(plot.bench.as_str().into());
         let (kind, note) = match trial.rate(&plot.treatment).filter(|_| trial.rates_are_grams()) {
             Some(g_per_pot) => (Kind::Topdressed { g_per_pot, n_percent: None }, None),
             None => (Kind::Note {}, Some(format!("{GIVEN}: {}", plot.treatment))),
         };
-        Entry { plot: Some(plot.plot.clone()), ..self.entry(place, kind, note) }
+        Entry { plot: Some(plot.plot.as_str().into()), ..self.entry(place, kind, note) }
     }
 
     /// Keeps a rate as the slow-release of the trial's lot next season, with the trial as its basis.

@@ -66,7 +66,7 @@ fn last_entry(model: &Model) -> Option<DateTime<chrono::Utc>> {
 }
 
 fn found(season: &Season) -> Option<DateTime<chrono::Utc>> {
-    let counts = |e: &&Entry| !matches!(e.kind, Kind::Strike { .. }) && !season.is_struck(e, NaiveDate::MAX);
+    let counts = |e: &&Entry| !matches!(*e.kind, Kind::Strike { .. }) && !season.is_struck(e, NaiveDate::MAX);
     let own = season.entries().iter().rev().filter(|e| season.origin(e.id).is_none()).find(counts);
     own.or_else(|| season.entries().iter().rev().find(counts)).map(Entry::instant)
 }

@@ -95,7 +95,7 @@ impl State {
             Item::Work(kind) => {
                 let bench = self.bench.clone().filter(|b| season.standing(b, model.day).is_some());
                 let bench = bench.ok_or("Esc, then select a bench that has pots.")?;
-                return Ok(go::Popup::Form(Box::new(FormRequest::new(kind, Place::Bench(bench)))));
+                return Ok(go::Popup::Form(Box::new(FormRequest::new(kind, Place::Bench(bench.into())))));
             }
         };
         Ok(go::Popup::Plan(ask))

@@ -101,7 +101,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Msg::Do(Command::Back) => return Some(vec![Effect::Go(Go::Back)]),
         Msg::Do(Command::Accept) => {
             let kind = Kind::Leaves { signs: state.signs.clone(), plant_part: state.place, plants: state.plants() };
-            let entry = model.entry(Place::Bench(state.bench.clone()), kind, None);
+            let entry = model.entry(Place::Bench(state.bench.as_str().into()), kind, None);
             let effects = model.record_or_say(vec![entry]);
             let back = (!effects.is_empty()).then_some(Effect::Go(Go::Back));
             return Some(effects.into_iter().chain(back).collect());

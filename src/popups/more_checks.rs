@@ -62,7 +62,7 @@ impl State {
             Some((_, Item::Check(check))) => return vec![Effect::Go(Go::Check(*check))],
             Some((_, Item::Line(kind))) => go::Popup::Line(*kind, bench),
             Some((_, Item::Leaves)) => go::Popup::Leaves(bench),
-            Some((_, Item::Note)) => go::Popup::Note(Place::Bench(bench)),
+            Some((_, Item::Note)) => go::Popup::Note(Place::Bench(bench.into())),
             Some((_, Item::Swap)) => go::Popup::Pots(PotsAsk::Swap(bench)),
             Some((_, Item::Sold)) => {
                 let Some(standing) = model.season.standing(&bench, model.day) else {

@@ -172,7 +172,7 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
         state.asked = over;
         return Vec::new();
     }
-    let entries = kinds.into_iter().map(|(bench, kind)| model.entry(Place::Bench(bench), kind, None)).collect();
+    let entries = kinds.into_iter().map(|(bench, kind)| model.entry(Place::Bench(bench.into()), kind, None)).collect();
     match model.record(entries) {
         Ok(effect) => vec![Effect::Go(Go::Back), effect],
         Err(faults) => {

@@ -68,7 +68,8 @@ impl State {
     /// The bench that the line is about; `None` where it is about none.
     pub fn bench(&self) -> Option<&str> {
         match &self.purpose {
-            Purpose::Note(Place::Bench(bench)) | Purpose::PlotNote(bench, _) | Purpose::Entry(_, bench) => Some(bench),
+            Purpose::Note(Place::Bench(bench)) => Some(bench),
+            Purpose::PlotNote(bench, _) | Purpose::Entry(_, bench) => Some(bench),
             Purpose::Note(_)
             | Purpose::EndTrial(_)
             | Purpose::TrialReport(..)
@@ -200,7 +201,7 @@ fn accept(state: &State, text: &str, model: &mut Model) -> Result<Vec<Effect>, S
         }
         Purpose::Entry(kind, bench) => {
             let kind = read(*kind, text, model).map_err(|faults| refused(*kind, &faults))?;
-            let entry = model.entry(Place::Bench(bench.clone()), kind, None);
+            let entry = model.entry(Place::Bench(bench.as_str().into()), kind, None);
             // What fits no sane crop is asked about once; the same line again is meant.
             match doubts::doubt(&model.season, &entry, model.system()) {
                 Some((_, text)) if state.fault.as_ref() != Some(&text) => Err(text),

@@ -2,17 +2,18 @@
 
 use super::{Kind, KindName};
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
+use std::sync::Arc;
 use uuid::Uuid;
 
-/// What an entry is about.
+/// What an entry is about. The codes are shared: most of a season's entries name the same few places.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Place {
     /// One bench, by code.
-    Bench(String),
+    Bench(Arc<str>),
     /// Every bench of a house that stands with pots.
-    House(String),
+    House(Arc<str>),
     /// Every bench that stands with pots of a lot.
-    Lot(String),
+    Lot(Arc<str>),
 }
 
 impl Place {
@@ -41,13 +42,13 @@ pub struct Entry {
     /// When; whole seconds, with the writer's own offset. For growth regulators and sprays the **end** of the application.
     pub at: DateTime<FixedOffset>,
     /// Who wrote it, 1-8 characters.
-    pub by: String,
+    pub by: Arc<str>,
     /// What it is about.
     pub place: Place,
     /// The plot of a trial on that bench, where it is about one plot alone.
-    pub plot: Option<String>,
-    /// What was seen or done.
-    pub kind: Kind,
+    pub plot: Option<Arc<str>>,
+    /// What was seen or done; entries that say the same share it when they are read from a file, for a season has few different ones.
+    pub kind: Arc<Kind>,
     /// Free text beside it. For a `note` the note itself.
     pub note: Option<String>,
 }
@@ -75,13 +76,13 @@ impl Entry {
         if entries.is_sorted_by_key(Self::order) {
             return;
         }
-        let mut order: Vec<(i64, u32, Uuid, usize)> = entries
-            .iter()
-            .enumerate()
-            .map(|(at, entry)| (entry.at.timestamp(), entry.at.timestamp_subsec_nanos(), entry.id, at))
-            .collect();
-        order.sort_unstable();
-        let mut from: Vec<usize> = order.into_iter().map(|(.., at)| at).collect();
+        // Few are of one second: the rest of an entry is looked at for those alone.
+        let mut order: Vec<(i64, usize)> = entries.iter().map(|e| e.at.timestamp()).zip(0..).collect();
+        let rest = |at: usize| entries.get(at).map(|entry| (entry.at.timestamp_subsec_nanos(), entry.id));
+        order.sort_unstable_by(|(a, at), (b, other)| {
+            a.cmp(b).then_with(|| rest(*at).cmp(&rest(*other))).then_with(|| at.cmp(other))
+        });
+        let mut from: Vec<usize> = order.into_iter().map(|(_, at)| at).collect();
         // Around each cycle of the permutation; a place that has its entry points to itself.
         for start in 0..from.len() {
             let mut to = start;
@@ -99,19 +100,19 @@ impl Entry {
     }
 
     /// The name of its kind.
-    pub const fn name(&self) -> KindName {
+    pub fn name(&self) -> KindName {
         self.kind.name()
     }
 
     /// True for a day of climate that a logger gave: it says how many readings it is made of.
     pub fn is_from_logger(&self) -> bool {
-        matches!(&self.kind, Kind::Climate { log, .. } if log.readings.is_some())
+        matches!(&*self.kind, Kind::Climate { log, .. } if log.readings.is_some())
     }
 
     /// False for a finding or work on one plot of a trial: it says nothing of the rest of the bench. Losses leave the bench's
     /// count all the same, and an application closes the bench.
     pub fn is_of_whole_place(&self) -> bool {
-        self.plot.is_none() || self.kind.re_entry_h().is_some() || matches!(self.kind, Kind::Losses { .. })
+        self.plot.is_none() || self.kind.re_entry_h().is_some() || matches!(*self.kind, Kind::Losses { .. })
     }
 }
 
@@ -129,10 +130,10 @@ mod tests {
             let entry = |(number, (seconds, id)): (usize, (i64, u128))| Entry {
                 id: Uuid::from_u128(id),
                 at: DateTime::from_timestamp(seconds, 0).unwrap().with_timezone(&FixedOffset::east_opt(3_600).unwrap()),
-                by: number.to_string(),
-                place: Place::Bench("A1".to_owned()),
+                by: number.to_string().into(),
+                place: Place::Bench("A1".into()),
                 plot: None,
-                kind: Kind::Note {},
+                kind: Kind::Note {}.into(),
                 note: None,
             };
             let mut entries: Vec<Entry> = keys.into_iter().enumerate().map(entry).collect();

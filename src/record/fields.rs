@@ -39,7 +39,7 @@ pub(super) fn entry(name: KindName, values: &Values) -> Option<Entry> {
         by: values.take("by")?,
         place,
         plot: values.take("plot")?,
-        kind: Kind::of(name, values)?,
+        kind: Kind::of(name, values)?.into(),
         note: values.take("note")?,
     })
 }

@@ -4,6 +4,7 @@
 use super::{Part, Term};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use chrono_tz::Tz;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// A value of a field.
@@ -134,6 +135,18 @@ field_type! {
     Tz: Zone;
     Uuid: Id;
     Part: Part;
+}
+
+impl FieldType for Arc<str> {
+    fn to_value(&self) -> Option<Value> {
+        Some(Value::Text(self.as_ref().to_owned()))
+    }
+    fn from_value(value: Option<&Value>) -> Option<Self> {
+        match value {
+            Some(Value::Text(text)) => Some(text.as_str().into()),
+            _ => None,
+        }
+    }
 }
 
 impl FieldType for u8 {

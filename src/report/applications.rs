@@ -109,7 +109,7 @@ impl Line {
             let until = until.with_timezone(&zone);
             format!("{} {}", dates::weekday(until.date_naive()), dates::time(&until))
         });
-        let (ingredient, against, method, rate, product) = match &entry.kind {
+        let (ingredient, against, method, rate, product) = match &*entry.kind {
             Kind::GrowthRegulator { parts, how, rate, product, .. } => {
                 let names = parts.iter().map(|part| part.ai.as_str()).collect::<Vec<_>>().join(" + ");
                 let ppm = parts.iter().map(|part| format!("{} ppm", plain(part.ppm))).collect::<Vec<_>>().join(" + ");
@@ -139,7 +139,7 @@ impl Line {
             against,
             method,
             rate,
-            by: entry.by.clone(),
+            by: entry.by.to_string(),
         })
     }
 

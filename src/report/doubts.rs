@@ -15,7 +15,7 @@ pub type Doubt = (&'static str, String);
 
 /// What is asked about an entry before it is recorded; `None` where nothing stands out.
 pub fn doubt(season: &Season, entry: &Entry, system: System) -> Option<Doubt> {
-    match &entry.kind {
+    match &*entry.kind {
         Kind::Height { cm } => height(season, entry, cm, system),
         Kind::Counted { pots } => counted(season, entry, *pots),
         Kind::Losses { pots, .. } => lost(season, entry, *pots),
@@ -74,7 +74,7 @@ fn height(season: &Season, entry: &Entry, cm: &[f64], system: System) -> Option<
 fn last_heights(season: &Season, entry: &Entry) -> Option<(String, f64)> {
     let day = entry.day();
     let bench = match &entry.place {
-        Place::Bench(code) => code.as_str(),
+        Place::Bench(code) => code.as_ref(),
         Place::Lot(code) => season.benches_of_lot(code, day).into_iter().next()?,
         Place::House(_) => return None,
     };
@@ -83,7 +83,7 @@ fn last_heights(season: &Season, entry: &Entry) -> Option<(String, f64)> {
     let of_plot = entry.plot.as_ref().and_then(|plot| season.plot_entries(plot, day).filter(before).last());
     let history = season.history(bench, day);
     let last = of_plot.or_else(|| history.of(KindName::Height).rev().find(before))?;
-    match &last.kind {
+    match &*last.kind {
         Kind::Height { cm } => Some((dates::short(last.day()), median(cm.clone())?)),
         _ => None,
     }

@@ -25,7 +25,7 @@ pub fn laptop(origin: Option<&str>) -> String {
 /// Kind, values and note in one line: `water 4, base 5 · note`.
 pub fn line(entry: &Entry, system: System) -> String {
     let seen = seen(entry, system);
-    match (&entry.kind, &entry.note) {
+    match (&*entry.kind, &entry.note) {
         (Kind::Note {}, Some(note)) => format!("note: {note}"),
         (_, Some(note)) => format!("{seen} · {note}"),
         (_, None) => seen,

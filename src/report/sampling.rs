@@ -99,7 +99,7 @@ pub fn heights(limits: &Limits, cm: &[f64], system: System) -> Option<String> {
 /// How many plants of a bench to measure, by the spread of the heights measured there last.
 pub fn to_measure(limits: &Limits, (season, bench, day): (&Season, &str, NaiveDate), system: System) -> Option<String> {
     let history = season.history(bench, day);
-    match &history.of(KindName::Height).next_back()?.kind {
+    match &*history.of(KindName::Height).next_back()?.kind {
         Kind::Height { cm } => by_spread(limits, cm, system),
         _ => None,
     }

@@ -198,7 +198,7 @@ fn last_given(season: &Season, bench: &str, on: NaiveDate) -> Option<Volume> {
     let history = season.history(bench, on);
     let of = [KindName::Watered, KindName::Fed, KindName::Nutrient].into_iter().flat_map(|kind| history.of(kind));
     let given = of.filter_map(|entry| {
-        let ml = match entry.kind {
+        let ml = match *entry.kind {
             Kind::Watered { ml_per_pot } | Kind::Fed { ml_per_pot, .. } => ml_per_pot,
             Kind::Nutrient { ml_per_pot, how: Method::Drench, .. } => ml_per_pot,
             _ => None,

@@ -360,7 +360,7 @@ fn draft(
     }
     let when_dry = warning.steps.iter().find(|step| step.kind == StepKind::WhenDry).map(|step| step.text);
     let house = match &warning.place {
-        Place::House(house) => Some(house.clone()),
+        Place::House(house) => Some(house.to_string()),
         Place::Bench(_) | Place::Lot(_) => None,
     };
     for step in steps(warning) {

@@ -122,7 +122,7 @@ impl Problem {
     /// The houses it is about as a whole.
     fn houses(&self) -> Vec<String> {
         let house = |part: &Warning| match &part.place {
-            Place::House(name) => Some(name.clone()),
+            Place::House(name) => Some(name.to_string()),
             Place::Bench(_) | Place::Lot(_) => None,
         };
         self.parts.iter().filter_map(house).collect()

@@ -141,7 +141,7 @@ impl<'a> Bench<'a> {
             history.of(KindName::Watered).chain(plain).map(crate::record::Entry::day).collect();
         let last = history.of(KindName::Water).next_back();
         let dries = last.is_some_and(|e| {
-            let level = if let Kind::Water { level, .. } = e.kind { level } else { u8::MAX };
+            let level = if let Kind::Water { level, .. } = *e.kind { level } else { u8::MAX };
             let wet = fed.iter().chain(&clear).max().is_some_and(|day| *day >= e.day());
             level <= DRYING && !wet
         });

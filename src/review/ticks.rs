@@ -88,9 +88,9 @@ impl<'s> Ticks<'s> {
 }
 
 fn tick(entry: &crate::record::Entry) -> Option<Tick<'_>> {
-    let Kind::Job { step, listed_for, outcome, why } = &entry.kind else { return None };
+    let Kind::Job { step, listed_for, outcome, why } = &*entry.kind else { return None };
     let house = match &entry.place {
-        Place::House(house) => Some(house.as_str()),
+        Place::House(house) => Some(house.as_ref()),
         Place::Bench(_) | Place::Lot(_) => None,
     };
     let (listed_for, outcome, why) = (*listed_for, *outcome, why.as_deref());

@@ -134,7 +134,7 @@ pub(super) fn line(n: u128) -> Line {
         by: "kt".into(),
         place,
         plot: None,
-        kind: Kind::Note {},
+        kind: Kind::Note {}.into(),
         note: None,
     })
 }

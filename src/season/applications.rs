@@ -20,7 +20,7 @@ impl<'a> Treatment<'a> {
 
     /// What the label and the person who applied it give; `None` for no kind of entry listed here.
     pub fn application(&self) -> Option<&'a Application> {
-        match &self.entry()?.kind {
+        match &*self.entry()?.kind {
             Kind::GrowthRegulator { application, .. } | Kind::Sprayed { application, .. } => Some(application),
             _ => None,
         }
@@ -55,7 +55,7 @@ impl<'a> Treatment<'a> {
         let plots: Vec<&str> = self.entries.iter().filter_map(|entry| entry.plot.as_deref()).collect();
         let benches: Vec<String> = (self.entries.iter())
             .filter_map(|entry| match &entry.place {
-                Place::Bench(bench) => Some(bench.clone()),
+                Place::Bench(bench) => Some(bench.to_string()),
                 Place::House(_) | Place::Lot(_) => None,
             })
             .collect();
@@ -86,7 +86,7 @@ impl Season {
     /// The treatments that ended from one day to another, both included, as the record stands at the end of a day: those voided
     /// by then are left out. In the order of their ends.
     pub fn treatments(&self, (from, to): (NaiveDate, NaiveDate), day: NaiveDate) -> Vec<Treatment<'_>> {
-        let recorded = |entry: &&Entry| matches!(entry.kind, Kind::GrowthRegulator { .. } | Kind::Sprayed { .. });
+        let recorded = |entry: &&Entry| matches!(*entry.kind, Kind::GrowthRegulator { .. } | Kind::Sprayed { .. });
         let asked = |entry: &&Entry| entry.day() >= from && entry.day() <= to.min(day);
         let mut all: Vec<Treatment<'_>> = Vec::new();
         for entry in self.entries().iter().filter(asked).filter(recorded).filter(|entry| !self.is_struck(entry, day)) {

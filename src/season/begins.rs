@@ -25,7 +25,7 @@ impl Season {
 
     /// The day of the first look at a lot, up to the end of a day.
     fn first_look(&self, lot: &str, day: NaiveDate) -> Option<NaiveDate> {
-        let whole = self.first_at(&Place::Lot(lot.to_owned()), (None, Moment::end_of(day)), day);
+        let whole = self.first_at(&Place::Lot(lot.into()), (None, Moment::end_of(day)), day);
         let ledger = self.ledger(day);
         let stays = self.benches().iter().flat_map(|bench| {
             let stints = ledger.bench(&bench.bench).map_or(&[][..], |b| b.stints.as_slice()).iter().enumerate();
@@ -34,8 +34,8 @@ impl Season {
         });
         let looks = stays.filter_map(|(bench, first, last)| {
             let between = (Some(first), last.min(Moment::end_of(day)));
-            let own = self.first_at(&Place::Bench(bench.bench.clone()), between, day);
-            own.into_iter().chain(self.first_at(&Place::House(bench.house.clone()), between, day)).min()
+            let own = self.first_at(&Place::Bench(bench.bench.as_str().into()), between, day);
+            own.into_iter().chain(self.first_at(&Place::House(bench.house.as_str().into()), between, day)).min()
         });
         looks.chain(whole).min()
     }
@@ -59,7 +59,7 @@ impl Season {
 }
 
 /// True for an observation that somebody made.
-const fn is_look(entry: &Entry) -> bool {
+fn is_look(entry: &Entry) -> bool {
     let name = entry.name();
     name.is_finding() && !matches!(name, KindName::Climate | KindName::NightLight | KindName::FeedCheck)
 }

@@ -31,10 +31,10 @@ impl SeasonFault {
 /// True when a line can change which benches there are or what stands on them.
 fn reaches_far(kept: &Season, line: &Line) -> bool {
     match line {
-        Line::Entry(Entry { kind: Kind::Strike { entry, .. }, .. }) => {
-            kept.entry(*entry).is_none_or(super::pots::touches)
-        }
-        Line::Entry(e) => super::pots::touches(e),
+        Line::Entry(e) => match &*e.kind {
+            Kind::Strike { entry, .. } => kept.entry(*entry).is_none_or(super::pots::touches),
+            _ => super::pots::touches(e),
+        },
         _ => true,
     }
 }

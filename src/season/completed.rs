@@ -11,14 +11,14 @@ fn completes(later: &Entry, former: &Entry) -> bool {
     let same_note = former.note.is_none() || former.note == later.note;
     same_look
         && same_note
-        && match (&former.kind, &later.kind) {
+        && match (&*former.kind, &*later.kind) {
             (Kind::Water { level, base: None }, Kind::Water { level: again, base: Some(_) }) => level == again,
             (Kind::Roots { reach: None, .. }, Kind::Roots { reach: reach @ Some(_), .. }) => {
-                let mut whole = former.kind.clone();
+                let mut whole = Kind::clone(&former.kind);
                 if let Kind::Roots { reach: open, .. } = &mut whole {
                     *open = *reach;
                 }
-                whole == later.kind
+                whole == *later.kind
             }
             _ => false,
         }

@@ -64,7 +64,7 @@ impl Season {
         let Some(bench) = self.bench_code(bench) else { return Vec::new() };
         let ledger = self.ledger(NaiveDate::MAX);
         let stints = ledger.bench(bench).map_or(0, |b| b.stints.len());
-        let mut found: Vec<usize> = self.index.at(&Place::Bench(bench.to_owned())).to_vec();
+        let mut found: Vec<usize> = self.index.at(&Place::Bench(bench.into())).to_vec();
         for stint in 0..stints {
             found.extend(self.follow(ledger, bench, stint, ledger.end_of(bench, stint)));
         }

@@ -4,8 +4,9 @@
 use super::revisions;
 use crate::record::{Bench, Entry, KindName, Line, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial};
 use chrono::{DateTime, NaiveDate, Utc};
+use foldhash::fast::RandomState;
 use std::collections::{BTreeMap, HashMap};
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 use uuid::Uuid;
 
 /// The lines of the plan that hold on a day.
@@ -107,22 +108,23 @@ impl PlanViews {
 /// Positions of entries, each list in the order of the entries.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Index {
-    by_place: HashMap<Place, Vec<usize>>,
+    by_place: HashMap<Place, Vec<usize>, RandomState>,
     /// Entries of one plot of a trial.
-    by_plot: HashMap<String, Vec<usize>>,
+    by_plot: HashMap<Arc<str>, Vec<usize>>,
     /// Entries of each kind, by its place in the list of kinds, but the readings of water, which most entries are.
     by_kind: Vec<Vec<usize>>,
     /// Entries that close a place: growth regulators and sprays.
     closing: HashMap<Place, Vec<usize>>,
     /// Entries that change how many pots stand where.
     pots: Vec<usize>,
-    ids: HashMap<Uuid, DateTime<Utc>>,
+    ids: HashMap<Uuid, DateTime<Utc>, RandomState>,
 }
 
 impl Index {
     /// Of entries already in order. Of those with one id the first is kept.
     pub(super) fn of(entries: &mut Vec<Entry>) -> Self {
-        let mut index = Self { ids: HashMap::with_capacity(entries.len()), ..Self::default() };
+        let mut index =
+            Self { ids: HashMap::with_capacity_and_hasher(entries.len(), RandomState::default()), ..Self::default() };
         let mut position = 0;
         entries.retain(|entry| {
             let is_first = !index.ids.contains_key(&entry.id);
@@ -161,7 +163,7 @@ impl Index {
             }
         }
         if let Some(plot) = &entry.plot {
-            insert(self.by_plot.entry(plot.clone()).or_default());
+            insert(self.by_plot.entry(Arc::clone(plot)).or_default());
         }
         if entry.is_of_whole_place() {
             match self.by_place.get_mut(&entry.place) {
@@ -195,7 +197,7 @@ impl Index {
 
     /// The entries of each plot.
     pub(super) fn plots(&self) -> impl Iterator<Item = (&str, &[usize])> {
-        self.by_plot.iter().map(|(plot, list)| (plot.as_str(), list.as_slice()))
+        self.by_plot.iter().map(|(plot, list)| (plot.as_ref(), list.as_slice()))
     }
 
     /// Entries of one kind; `None` where they are not listed.

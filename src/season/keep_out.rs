@@ -119,9 +119,9 @@ impl Season {
                 }
             }
         };
-        look(&Place::Bench(bench.to_owned()), &|_| true);
+        look(&Place::Bench(bench.into()), &|_| true);
         if let Some(b) = self.bench(bench) {
-            look(&Place::House(b.house.clone()), &|_| true);
+            look(&Place::House(b.house.as_str().into()), &|_| true);
         }
         let mut lots: Vec<&str> = Vec::new();
         for stint in asked.ledger.bench(bench).into_iter().flat_map(|b| &b.stints) {
@@ -131,7 +131,7 @@ impl Season {
         }
         for lot in lots {
             let stood = |e: &Entry| asked.ledger.lot_at_moment(bench, Moment::of(e)) == Some(lot);
-            look(&Place::Lot(lot.to_owned()), &stood);
+            look(&Place::Lot(lot.into()), &stood);
         }
         latest
     }

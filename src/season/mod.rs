@@ -346,7 +346,7 @@ impl Season {
             Place::Bench(code) => vec![code],
             Place::Lot(lot) => self.benches_of_lot(lot, day),
             Place::House(house) => {
-                self.benches().iter().filter(|b| b.house == *house).map(|b| b.bench.as_str()).collect()
+                self.benches().iter().filter(|b| *b.house == **house).map(|b| b.bench.as_str()).collect()
             }
         }
     }
@@ -355,7 +355,7 @@ impl Season {
     /// bench, the one that stood there the day before). `None` for a house.
     pub fn lot_of(&self, entry: &Entry) -> Option<String> {
         match &entry.place {
-            Place::Lot(code) => Some(code.clone()),
+            Place::Lot(code) => Some(code.to_string()),
             Place::House(_) => None,
             Place::Bench(code) => {
                 let before = entry.day().pred_opt().and_then(|d| self.standing(code, d));

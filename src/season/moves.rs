@@ -3,7 +3,8 @@
 use super::Season;
 use super::moment::Moment;
 use super::pots::Ledger;
-use crate::record::Place;
+use crate::dates::add_days;
+use crate::record::{Entry, Place};
 use std::collections::HashMap;
 
 impl Season {
@@ -23,14 +24,18 @@ impl Season {
             }
             read.insert((bench, number), until);
             let counts = |m: Moment| m >= stint.first && m <= until && before.is_none_or(|b| m > b);
+            // Well inside it is certain without the local day, which is at most a day from that of UTC.
+            let (first, last) = (before.map_or(stint.first, |b| b.max(stint.first)).day, until.day);
+            let inside = add_days(first, 2)..=add_days(last, -2);
             let mut take = |place: &Place| {
-                let at = |p: &usize| self.entries.get(*p).is_some_and(|e| counts(Moment::of(e)));
+                let is_inside = |e: &Entry| inside.contains(&e.instant().date_naive());
+                let at = |p: &usize| self.entries.get(*p).is_some_and(|e| is_inside(e) || counts(Moment::of(e)));
                 found.extend(self.index.at(place).iter().filter(|p| at(p)));
             };
-            take(&Place::Bench(bench.to_owned()));
-            take(&Place::Lot(stint.lot.clone()));
+            take(&Place::Bench(bench.into()));
+            take(&Place::Lot(stint.lot.as_str().into()));
             if let Some(b) = self.bench(bench) {
-                take(&Place::House(b.house.clone()));
+                take(&Place::House(b.house.as_str().into()));
             }
             let arrived = stint.arrivals.iter().filter(|a| counts(a.moment));
             work.extend(arrived.map(|a| (a.from.as_str(), a.from_stint, a.moment)));

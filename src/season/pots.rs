@@ -12,10 +12,10 @@ use std::collections::{BTreeMap, HashMap};
 use std::sync::OnceLock;
 
 /// True for an entry that changes how many pots stand where.
-pub(super) const fn touches(entry: &Entry) -> bool {
+pub(super) fn touches(entry: &Entry) -> bool {
     matches!(entry.place, Place::Bench(_))
         && matches!(
-            entry.kind,
+            *entry.kind,
             Kind::Moved { .. } | Kind::Sold { .. } | Kind::Losses { .. } | Kind::Grade { .. } | Kind::Counted { .. }
         )
 }
@@ -84,8 +84,8 @@ impl BenchLedger {
 
 /// The move back of a swap: another move of the same instant that goes the other way.
 fn swap_of<'e>(entry: &Entry, after: &[&'e Entry]) -> Option<&'e Entry> {
-    let (Place::Bench(from), Kind::Moved { to, .. }) = (&entry.place, &entry.kind) else { return None };
-    let is_back = |other: &&&Entry| matches!((&other.place, &other.kind), (Place::Bench(b), Kind::Moved { to: t, .. }) if b == to && t == from);
+    let (Place::Bench(from), Kind::Moved { to, .. }) = (&entry.place, &*entry.kind) else { return None };
+    let is_back = |other: &&&Entry| matches!((&other.place, &*other.kind), (Place::Bench(b), Kind::Moved { to: t, .. }) if **b == **to && **t == **from);
     after.iter().take_while(|other| other.instant() == entry.instant()).find(is_back).copied()
 }
 
@@ -164,7 +164,7 @@ impl Ledger {
     fn apply(&mut self, entry: &Entry) {
         let Place::Bench(bench) = &entry.place else { return };
         let moment = Moment::of(entry);
-        match &entry.kind {
+        match &*entry.kind {
             Kind::Counted { pots } => self.count(bench, moment, *pots),
             Kind::Losses { pots, .. } | Kind::Grade { dump: pots, .. } => {
                 self.take(bench, moment, *pots, false);
@@ -225,7 +225,7 @@ impl Ledger {
 
     /// Two moves of one instant that change places: the pots of both benches are taken up before any is set down.
     fn swap(&mut self, there: &Entry, back: &Entry) {
-        let (Kind::Moved { to, pots }, Kind::Moved { to: from, pots: others }) = (&there.kind, &back.kind) else {
+        let (Kind::Moved { to, pots }, Kind::Moved { to: from, pots: others }) = (&*there.kind, &*back.kind) else {
             return;
         };
         let late = Moment::of(back);

@@ -12,11 +12,11 @@ impl Season {
     pub fn spacing(&self, lot: &str, day: NaiveDate) -> Option<f64> {
         let spaced = self.entries.iter().rev().filter(|e| e.day() <= day && e.is_of_whole_place());
         let mut spaced =
-            spaced.filter_map(|e| if let Kind::Spaced { centers_cm } = e.kind { Some((e, centers_cm)) } else { None });
+            spaced.filter_map(|e| if let Kind::Spaced { centers_cm } = *e.kind { Some((e, centers_cm)) } else { None });
         let of_lot = |place: &Place, on| match place {
-            Place::House(house) => self.benches().iter().any(|b| b.house == *house && self.stands(&b.bench, lot, on)),
+            Place::House(house) => self.benches().iter().any(|b| *b.house == **house && self.stands(&b.bench, lot, on)),
             Place::Bench(bench) => self.stands(bench, lot, on),
-            Place::Lot(code) => code == lot,
+            Place::Lot(code) => **code == *lot,
         };
         spaced.find(|(e, _)| of_lot(&e.place, e.day()) && !self.is_struck(e, day)).map(|(_, centers)| centers)
     }

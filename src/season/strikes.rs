@@ -38,7 +38,7 @@ impl Strikes {
 
     /// Takes up an entry; the id it strikes when it is a strike.
     pub(super) fn add(&mut self, entry: &Entry) -> Option<Uuid> {
-        let Kind::Strike { entry: target, reopen, .. } = entry.kind else { return None };
+        let Kind::Strike { entry: target, reopen, .. } = *entry.kind else { return None };
         let strike = Strike { day: entry.day(), at: entry.instant(), id: entry.id, place: entry.place.clone(), reopen };
         let list = self.by_target.entry(target).or_default();
         list.insert(list.partition_point(|s| (s.day, s.at, s.id) < (strike.day, strike.at, strike.id)), strike);
@@ -47,7 +47,7 @@ impl Strikes {
 
     /// The strikes that hold for an entry, earliest first.
     pub(super) fn on<'a>(&'a self, entry: &'a Entry) -> impl Iterator<Item = &'a Strike> {
-        let list = if matches!(entry.kind, Kind::Strike { .. }) { None } else { self.by_target.get(&entry.id) };
+        let list = if matches!(*entry.kind, Kind::Strike { .. }) { None } else { self.by_target.get(&entry.id) };
         list.map_or(&[][..], Vec::as_slice).iter().filter(|s| s.place == entry.place)
     }
 

@@ -265,7 +265,7 @@ mod tests {
         let at = DateTime::parse_from_rfc3339("2026-10-12T07:00:00-04:00").unwrap();
         let place = Place::Bench("E1".into());
         let (id, by) = (Uuid::from_u128(n), "kt".into());
-        Line::Entry(Entry { id, at, by, place, plot: None, kind: Kind::Note {}, note: Some("a note".into()) })
+        Line::Entry(Entry { id, at, by, place, plot: None, kind: Kind::Note {}.into(), note: Some("a note".into()) })
     }
 
     fn journals(state: &Path, season: &Path, id: Option<Uuid>) -> RescueJournals {

@@ -1,6 +1,7 @@
 //! The usual distributions: normal, t, F, chi-square, their tails and quantiles.
 
 use super::quadrature::reached;
+use std::cell::RefCell;
 
 /// What stands in for a zero that would be divided by.
 const TINY: f64 = 1e-300;
@@ -106,7 +107,26 @@ pub fn t_two_sided(confidence: f64, df: f64) -> Option<f64> {
         return None;
     }
     let df = df.min(MOST_DF);
-    reached(|t| t_tails(t, df), 1.0 - confidence, 2.0)
+    let asked = (confidence.to_bits(), df.to_bits());
+    FOUND.with_borrow_mut(|found| {
+        if let Some((_, known)) = found.iter().find(|(of, _)| *of == asked) {
+            return *known;
+        }
+        let t = reached(|t| t_tails(t, df), 1.0 - confidence, 2.0);
+        if found.len() == KEPT {
+            found.clear();
+        }
+        found.push((asked, t));
+        t
+    })
+}
+
+/// Searched quantiles that are kept: the rules ask for the same few for every bench.
+const KEPT: usize = 32;
+
+thread_local! {
+    /// Confidence and degrees of freedom as asked for, with what was found.
+    static FOUND: RefCell<Vec<((u64, u64), Option<f64>)>> = const { RefCell::new(Vec::new()) };
 }
 
 /// The share of the chi-square distribution above `x`: the regularized incomplete gamma function Q(df/2, x/2), by its series below

@@ -2,11 +2,13 @@
 
 use super::connection::{next_row, whole_file};
 use super::error::Fault;
+use super::known::Known;
 use super::row::{self, instant, number};
 use super::share;
 use crate::progress::{self, Step, Work};
-use crate::record::codec::{self, Bodies, Body};
+use crate::record::codec::{self, Body};
 use crate::record::{Entry, Kind, KindName, Place};
+use rusqlite::types::ValueRef;
 use rusqlite::{Connection, Row};
 use std::borrow::Cow;
 use uuid::Uuid;
@@ -36,7 +38,7 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
     // Room for all of them at once: to grow means to copy, and to hold both.
     let all = if most == usize::MAX { usize::try_from(last(connection)?).unwrap_or(0) } else { 0 };
     let mut slice = Slice { entries: Vec::with_capacity(all.min(ROOM)), last: after, done: false, left_out: 0 };
-    let mut bodies = Bodies::default();
+    let mut known = Known::default();
     let mut read_rows = 0_usize;
     let mut work = if most == usize::MAX { Some(reading(connection)?) } else { None };
     next_row();
@@ -49,7 +51,7 @@ pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool
             return Err(Fault::Malformed(format!("entry {seq} comes after {}", slice.last)));
         }
         slice.last = seq;
-        match read_from(row, 0, slice.last, &mut bodies) {
+        match read_from(row, 0, slice.last, &mut known) {
             Ok(entry) => slice.entries.push(share::entry_that_counts(&least, entry)),
             Err(Fault::Malformed(_)) if newer => slice.left_out += 1,
             Err(fault) => return Err(fault),
@@ -90,12 +92,12 @@ pub(super) fn numbered(connection: &Connection, after: i64) -> Result<Vec<(i64, 
     let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT ?2");
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query((after, AT_ONCE))?;
-    let (mut found, mut bodies) = (Vec::new(), Bodies::default());
+    let (mut found, mut known) = (Vec::new(), Known::default());
     next_row();
     while let Some(row) = rows.next()? {
         next_row();
         let seq = row.get(0)?;
-        found.push((seq, read_from(row, 0, seq, &mut bodies)?));
+        found.push((seq, read_from(row, 0, seq, &mut known)?));
     }
     Ok(found)
 }
@@ -115,7 +117,7 @@ pub(super) fn find(connection: &Connection, id: Uuid) -> Result<Option<(i64, Ent
 pub(super) fn next_is(
     connection: &Connection,
     (after, id): (i64, Uuid),
-    bodies: &mut Bodies,
+    known: &mut Known,
 ) -> Result<Option<(i64, Entry)>, Fault> {
     next_row();
     let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT 1");
@@ -126,7 +128,7 @@ pub(super) fn next_is(
         return Ok(None);
     }
     let seq = row.get(0)?;
-    read_from(row, 0, seq, bodies).map(|entry| Some((seq, entry)))
+    read_from(row, 0, seq, known).map(|entry| Some((seq, entry)))
 }
 
 /// Entries of some kinds, and all of plots, in the order they were written.
@@ -135,12 +137,12 @@ pub(super) fn of_kinds(connection: &Connection, kinds: &[KindName]) -> Result<Ve
     let sql = format!("SELECT {COLUMNS} FROM entry WHERE kind IN ({numbers}) OR plot IS NOT NULL ORDER BY seq");
     let mut statement = connection.prepare(&sql)?;
     let mut rows = statement.query([])?;
-    let (mut found, mut bodies) = (Vec::new(), Bodies::default());
+    let (mut found, mut known) = (Vec::new(), Known::default());
     whole_file();
     while let Some(row) = rows.next()? {
         whole_file();
         let seq = row.get(0)?;
-        found.push(read_from(row, 0, seq, &mut bodies)?);
+        found.push(read_from(row, 0, seq, &mut known)?);
     }
     next_row();
     Ok(found)
@@ -163,7 +165,7 @@ pub(super) fn insert(connection: &Connection, entry: &Entry) -> Result<(), Fault
         connection.prepare_cached(sql)?.execute([plot])?;
     }
     let fields = codec::encode_kind(&entry.kind);
-    let strikes = match &entry.kind {
+    let strikes = match &*entry.kind {
         Kind::Strike { entry, .. } => Some(entry.as_bytes().as_slice()),
         _ => None,
     };
@@ -196,27 +198,23 @@ pub(super) fn same(one: &Entry, other: &Entry) -> bool {
 
 /// The entry of a row that has [`COLUMNS`] next to one another.
 pub(super) fn read(row: &Row<'_>, seq: i64) -> Result<Entry, Fault> {
-    read_from(row, row.as_ref().column_index("seq")?, seq, &mut Bodies::default())
+    read_from(row, row.as_ref().column_index("seq")?, seq, &mut Known::default())
 }
 
 /// The same, by the place of the first of [`COLUMNS`] in the row: to look for a name takes longer than to read its cell.
-pub(super) fn read_from(row: &Row<'_>, first: usize, seq: i64, bodies: &mut Bodies) -> Result<Entry, Fault> {
+pub(super) fn read_from(row: &Row<'_>, first: usize, seq: i64, known: &mut Known) -> Result<Entry, Fault> {
     let odd = |text: String| Fault::Malformed(format!("entry {seq}: {text}"));
-    let places = (row.get(first + 2)?, row.get(first + 3)?, row.get(first + 4)?);
-    let place = match places {
-        (Some(bench), None, None) => Place::Bench(row::code(bench)),
-        (None, Some(house), None) => Place::House(row::text(house)),
-        (None, None, Some(lot)) => Place::Lot(row::code(lot)),
+    let places = (cell(row, first + 2)?, cell(row, first + 3)?, cell(row, first + 4)?);
+    let place = match &places {
+        (Some(bench), None, None) => Place::Bench(known.code(bench)),
+        (None, Some(house), None) => Place::House(known.name(house)),
+        (None, None, Some(lot)) => Place::Lot(known.code(lot)),
         _ => return Err(odd("is on no bench, house or lot".to_owned())),
     };
     let number: i64 = row.get(first + 9)?;
     let name = KindName::from_number(number).ok_or_else(|| odd(format!("kind {number} is not known")))?;
-    let fields = match row.get_ref(first + 10)?.as_str() {
-        Ok(text) => Cow::Borrowed(text),
-        // Says what it is instead.
-        Err(_) => Cow::Owned(row.get::<_, String>(first + 10)?),
-    };
-    let Body { kind, .. } = bodies.decode(name, &fields).map_err(|faults| {
+    let fields = needed(row, first + 10)?;
+    let Body { kind, .. } = known.bodies.decode(name, &fields).map_err(|faults| {
         odd(faults.iter().map(|f| format!("{}: {}", f.field, f.text)).collect::<Vec<_>>().join("; "))
     })?;
     let at = instant(row.get(first + 6)?, row.get(first + 7)?)?;
@@ -225,9 +223,27 @@ pub(super) fn read_from(row: &Row<'_>, first: usize, seq: i64, bodies: &mut Bodi
         Err(_) => Uuid::from_slice(&row.get::<_, Vec<u8>>(first + 1)?),
     };
     let id = id.map_err(|e| odd(e.to_string()))?;
-    let by = row::author(row.get(first + 8)?);
-    let (plot, note): (Option<String>, Option<String>) = (row.get(first + 5)?, row.get(first + 11)?);
-    Ok(Entry { id, at, by, place, plot: plot.map(row::code), kind, note: note.map(row::text) })
+    let by = known.author(&needed(row, first + 8)?);
+    let plot = cell(row, first + 5)?.map(|plot| known.code(&plot));
+    let note: Option<String> = row.get(first + 11)?;
+    Ok(Entry { id, at, by, place, plot, kind, note: note.map(row::text) })
+}
+
+/// The text of a cell, where it stands; `None` of an empty one.
+fn cell<'r>(row: &'r Row<'_>, at: usize) -> Result<Option<Cow<'r, str>>, Fault> {
+    match row.get_ref(at)? {
+        ValueRef::Null => Ok(None),
+        _ => needed(row, at).map(Some),
+    }
+}
+
+/// The text of a cell that has one.
+fn needed<'r>(row: &'r Row<'_>, at: usize) -> Result<Cow<'r, str>, Fault> {
+    match row.get_ref(at)?.as_str() {
+        Ok(text) => Ok(Cow::Borrowed(text)),
+        // Says what it is instead.
+        Err(_) => Ok(Cow::Owned(row.get::<_, String>(at)?)),
+    }
 }
 
 #[cfg(test)]

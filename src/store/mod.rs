@@ -15,6 +15,7 @@ mod entries;
 mod error;
 mod guard;
 mod identity;
+mod known;
 mod long;
 mod made;
 mod network_fs;

@@ -3,8 +3,8 @@
 use super::append::rank;
 use super::error::{Fault, StoreError};
 use super::guard::holds;
+use super::known::Known;
 use super::{Saved, Store, entries, plan, season, share};
-use crate::record::codec::Bodies;
 use crate::record::{Entry, KindName, Line, codec, rules, schema};
 use rusqlite::Connection;
 use std::fs;
@@ -36,7 +36,7 @@ pub struct Taking<'t> {
     last: i64,
     /// Which entries of those before came already.
     came: Vec<bool>,
-    bodies: Bodies,
+    known: Known,
     saved: Saved,
     new_entries: usize,
     new_plan: Vec<Line>,
@@ -144,7 +144,7 @@ impl<'t> Taking<'t> {
             before,
             last: 0,
             came,
-            bodies: Bodies::default(),
+            known: Known::default(),
             saved: Saved::default(),
             new_entries: 0,
             new_plan: Vec::new(),
@@ -248,7 +248,7 @@ impl<'t> Taking<'t> {
     /// order they stand there.
     fn find(&mut self, id: Uuid) -> Result<Option<(i64, Entry)>, Fault> {
         if self.last < self.before
-            && let Some(found) = entries::next_is(self.connection, (self.last, id), &mut self.bodies)?
+            && let Some(found) = entries::next_is(self.connection, (self.last, id), &mut self.known)?
         {
             self.last = found.0;
             return Ok(Some(found));

@@ -27,7 +27,7 @@ pub struct Cause {
 pub fn losses(season: &Season, on: NaiveDate) -> Vec<Cause> {
     let mut causes: BTreeMap<Option<String>, Cause> = BTreeMap::new();
     for entry in season.counting(on) {
-        let Kind::Losses { pots, cause } = &entry.kind else { continue };
+        let Kind::Losses { pots, cause } = &*entry.kind else { continue };
         let (day, lot) = (entry.day(), season.lot_of(entry).unwrap_or_default());
         let key = cause.as_deref().map(|cause| cause.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" "));
         let new = || Cause { cause: cause.clone(), pots: 0, times: 0, lots: BTreeMap::new(), first: day, last: day };

@@ -129,7 +129,7 @@ impl Rows {
 
     fn entry(&mut self, season: &Season, entry: &Entry) {
         let pots = || pots_of(season, entry);
-        match &entry.kind {
+        match &*entry.kind {
             Kind::GrowthRegulator { parts, how, ml_per_pot, .. } => {
                 let names: Vec<&str> = parts.iter().map(|part| part.ai.as_str()).collect();
                 let each = |ml: f64| (ml, parts.iter().map(|part| (part.ai.clone(), mg(part.ppm, ml))).collect());
@@ -204,7 +204,7 @@ fn pots_of(season: &Season, entry: &Entry) -> f64 {
             pots => pots,
         },
         Place::Lot(lot) => season.benches_of_lot(lot, day).into_iter().map(|bench| on(bench, day)).sum(),
-        Place::House(house) => season.benches().iter().filter(|b| b.house == *house).map(|b| on(&b.bench, day)).sum(),
+        Place::House(house) => season.benches().iter().filter(|b| *b.house == **house).map(|b| on(&b.bench, day)).sum(),
     };
     f64::from(pots)
 }
@@ -214,7 +214,7 @@ type Treatment<'a> = (String, DateTime<Utc>, &'a str, Option<&'a str>);
 
 /// The treatment an entry belongs to, and the amount used that is written in it: a form writes it into the entry of each bench.
 fn treatment(entry: &Entry) -> Option<(Treatment<'_>, Option<&str>)> {
-    let Kind::GrowthRegulator { parts, product, application, .. } = &entry.kind else { return None };
+    let Kind::GrowthRegulator { parts, product, application, .. } = &*entry.kind else { return None };
     let names = || parts.iter().map(|part| part.ai.as_str()).collect::<Vec<_>>().join(" + ");
     let name = product.clone().unwrap_or_else(names);
     let amount = application.amount_used.as_deref();

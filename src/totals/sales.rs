@@ -109,7 +109,7 @@ struct Tally {
 
 impl Tally {
     fn add(&mut self, entry: &Entry) {
-        match entry.kind {
+        match *entry.kind {
             Kind::Sold { pots } => *self.sold.entry(entry.day()).or_default() += u64::from(pots),
             Kind::Losses { pots, .. } => self.lost += u64::from(pots),
             Kind::Grade { sell, second, dump } => {
@@ -123,8 +123,8 @@ impl Tally {
     }
 }
 
-const fn counted(entry: &Entry) -> bool {
-    matches!(entry.kind, Kind::Sold { .. } | Kind::Losses { .. } | Kind::Grade { .. })
+fn counted(entry: &Entry) -> bool {
+    matches!(*entry.kind, Kind::Sold { .. } | Kind::Losses { .. } | Kind::Grade { .. })
 }
 
 fn of_lot(season: &Season, on: NaiveDate, (lot, tally): (&crate::record::Lot, Tally)) -> LotSales {

@@ -168,7 +168,7 @@ impl Readings {
 
     /// Of each plot what was written as given, g per pot; `None` where nothing is.
     pub fn given(&self) -> Vec<(&Plot, Option<f64>)> {
-        let amount = |entry: &Entry| match entry.kind {
+        let amount = |entry: &Entry| match *entry.kind {
             Kind::Topdressed { g_per_pot, .. } => Some(g_per_pot),
             _ => None,
         };
@@ -178,7 +178,7 @@ impl Readings {
 
     /// The plots whose treatment is not logged as given, neither by amount nor by a note; a rate of 0 is never given.
     pub fn not_given(&self) -> Vec<&Plot> {
-        let is_given = |entry: &Entry| match &entry.kind {
+        let is_given = |entry: &Entry| match &*entry.kind {
             Kind::Topdressed { .. } => true,
             Kind::Note {} => entry.note.as_ref().is_some_and(|note| note.starts_with(GIVEN)),
             _ => false,
@@ -190,7 +190,7 @@ impl Readings {
 
     /// The last day before the treatment on which every plot was read; `None` where none was, or no treatment is written as given.
     pub fn baseline(&self, reading: TrialReading) -> Option<NaiveDate> {
-        let given = |entry: &Entry| matches!(entry.kind, Kind::Topdressed { .. }).then(|| entry.day());
+        let given = |entry: &Entry| matches!(*entry.kind, Kind::Topdressed { .. }).then(|| entry.day());
         let treated = self.entries.iter().flatten().filter_map(given).min()?;
         let from = add_days(self.trial.from, BEFORE);
         let days = self.days(reading).into_iter().rev();
@@ -238,7 +238,7 @@ impl Readings {
     /// True where greenness was read by a meter on every plot read on these days: only then do the values go by the meter.
     fn by_meter(&self, reading: TrialReading, (first, last): (NaiveDate, NaiveDate)) -> bool {
         let greenness = |entry: &&Entry| (first..=last).contains(&entry.day()) && is_of(&entry.kind, reading);
-        let meter = |entry: &Entry| matches!(entry.kind, Kind::Greenness { spad: Some(_), .. });
+        let meter = |entry: &Entry| matches!(*entry.kind, Kind::Greenness { spad: Some(_), .. });
         reading == TrialReading::Greenness && self.entries.iter().flatten().filter(greenness).all(meter)
     }
 
@@ -281,7 +281,7 @@ pub fn is_lost(season: &Season, plot: &Plot, day: NaiveDate) -> bool {
 }
 
 fn lost<'a>(entries: impl Iterator<Item = &'a Entry>, day: NaiveDate) -> u32 {
-    let pots = |entry: &Entry| match entry.kind {
+    let pots = |entry: &Entry| match *entry.kind {
         Kind::Losses { pots, .. } => pots,
         _ => 0,
     };

@@ -40,7 +40,7 @@ pub fn which_way(season: &Season, (house, lot): (&str, &str), day: NaiveDate) ->
     let mut read: Vec<(NaiveDate, &str, &[f64])> = Vec::new();
     for bench in walk.iter().filter(|bench| bench.house == house) {
         for entry in season.history(&bench.bench, day).of(KindName::Height) {
-            let Kind::Height { cm } = &entry.kind else { continue };
+            let Kind::Height { cm } = &*entry.kind else { continue };
             let on = entry.day();
             if season.standing(&bench.bench, on).is_none_or(|standing| standing.lot != lot) || cm.is_empty() {
                 continue;

@@ -4,7 +4,9 @@
 //! are several). Warnings come in the order of their names, then by place.
 #![deny(clippy::wildcard_enum_match_arm)]
 
+use super::before::{self, NotKnown};
 use super::bench_day::{BenchDay, DayContext};
+use super::drying::{self, Slower};
 use super::{Find, Group, RULES, Severity, Warning, WarningName, follow_up, likely_causes, put_off};
 use crate::limits::Limits;
 use crate::record::Place;
@@ -25,6 +27,11 @@ impl Assessment {
     /// All of them, those of benches by bench code first.
     pub fn all(&self) -> impl Iterator<Item = &Warning> {
         self.by_bench.values().flatten().chain(&self.groups)
+    }
+
+    /// The same, taken out of it.
+    pub fn into_all(self) -> Vec<Warning> {
+        self.by_bench.into_values().flatten().chain(self.groups).collect()
     }
 
     /// True when a bench has a warning of its own at act or urgent that is not put off.
@@ -52,8 +59,8 @@ pub fn groups_on(season: &Season, day: NaiveDate) -> Vec<Place> {
     };
     for bench in season.benches() {
         if let Some(standing) = season.standing(&bench.bench, day) {
-            add(&mut lots, Place::Lot(standing.lot));
-            add(&mut houses, Place::House(bench.house.clone()));
+            add(&mut lots, Place::Lot(standing.lot.into()));
+            add(&mut houses, Place::House(bench.house.as_str().into()));
         }
     }
     lots.append(&mut houses);
@@ -77,14 +84,37 @@ pub fn assess_group(
 pub fn assess_all(season: &Season, day: NaiveDate, limits: &Limits) -> Assessment {
     let season = &season.on(day);
     let context = DayContext::new(season, day, limits);
+    all_of(&context, &benches(&context))
+}
+
+/// All that the evening says of a day beside its work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AssessedDay {
+    /// All warnings.
+    pub assessment: Assessment,
+    /// As [`not_known`](super::not_known).
+    pub not_known: Vec<NotKnown>,
+    /// As [`slower_on`](super::slower_on).
+    pub slower: Vec<Slower>,
+}
+
+/// All of a day at once: the record of each bench is read once for it.
+pub fn assess_day(season: &Season, day: NaiveDate, limits: &Limits) -> AssessedDay {
+    let season = &season.on(day);
+    let context = DayContext::new(season, day, limits);
     let benches = benches(&context);
+    let slower = drying::slower_of(&benches, day);
+    AssessedDay { assessment: all_of(&context, &benches), not_known: before::not_known_in(&benches), slower }
+}
+
+fn all_of(context: &DayContext<'_>, benches: &[BenchDay<'_>]) -> Assessment {
     let by_bench: BTreeMap<String, Vec<Warning>> = benches.iter().map(|b| (b.code().to_owned(), of_bench(b))).collect();
-    let groups = groups(&context, &lots_and_houses(&benches, &by_bench));
+    let groups = groups(context, &lots_and_houses(benches, &by_bench));
     Assessment { by_bench, groups }
 }
 
 /// Every bench with pots, in walking order.
-fn benches<'a>(context: &'a DayContext<'a>) -> Vec<BenchDay<'a>> {
+pub(super) fn benches<'a>(context: &'a DayContext<'a>) -> Vec<BenchDay<'a>> {
     context.season.benches().iter().filter_map(|b| BenchDay::new(context, &b.bench)).collect()
 }
 
@@ -197,8 +227,8 @@ fn lots_and_houses<'g, 'a>(
     benches: &'g [BenchDay<'a>],
     of_bench: &'g BTreeMap<String, Vec<Warning>>,
 ) -> Vec<Group<'g, 'a>> {
-    let mut all = grouped(benches, of_bench, |b| Place::Lot(b.lot.lot.clone()));
-    all.extend(grouped(benches, of_bench, |b| Place::House(b.bench.house.clone())));
+    let mut all = grouped(benches, of_bench, |b| Place::Lot(b.lot.lot.as_str().into()));
+    all.extend(grouped(benches, of_bench, |b| Place::House(b.bench.house.as_str().into())));
     all
 }
 

@@ -4,6 +4,7 @@
 //! not, the rules that look for it keep quiet, and the review says why ([`not_known`]).
 
 use super::BenchDay;
+use super::assess::benches;
 use super::bench_day::DayContext;
 use super::rules::{first_molybdenum, last_magnesium};
 use crate::dates::add_days;
@@ -11,6 +12,7 @@ use crate::limits::Limits;
 use crate::record::{Before, KindName, LotHistory, Pinch};
 use crate::season::Season;
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 
 /// Work that may have been done before the record began.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -132,20 +134,23 @@ pub struct NotKnown {
 pub fn not_known(season: &Season, day: NaiveDate, limits: &Limits) -> Vec<NotKnown> {
     let season = &season.on(day);
     let context = DayContext::new(season, day, limits);
-    let lots = season.lots().into_iter();
-    let found = lots.filter_map(|lot| {
-        let benches = season.benches_of_lot(&lot.lot, day);
-        let benches: Vec<BenchDay<'_>> = benches.iter().filter_map(|code| BenchDay::new(&context, code)).collect();
-        of_lot(&benches)
-    });
-    found.collect()
+    not_known_in(&benches(&context))
 }
 
-fn of_lot(benches: &[BenchDay<'_>]) -> Option<NotKnown> {
+/// The same of benches that are read already, in walking order.
+pub(super) fn not_known_in(benches: &[BenchDay<'_>]) -> Vec<NotKnown> {
+    let mut lots: BTreeMap<&str, Vec<&BenchDay<'_>>> = BTreeMap::new();
+    for bench in benches {
+        lots.entry(bench.lot.lot.as_str()).or_default().push(bench);
+    }
+    lots.values().filter_map(|benches| of_lot(benches)).collect()
+}
+
+fn of_lot(benches: &[&BenchDay<'_>]) -> Option<NotKnown> {
     let first = benches.first().filter(|bench| !bench.past_sale())?;
     let all = EarlierWork::ALL.into_iter();
     let work: Vec<EarlierWork> = all.filter(|work| benches.iter().any(|b| is_open(b, *work))).collect();
-    let without_heights = benches.iter().any(waits_for_the_pinch);
+    let without_heights = benches.iter().any(|bench| waits_for_the_pinch(bench));
     let (lot, since) = (first.lot.lot.clone(), first.begins());
     (without_heights || !work.is_empty()).then_some(NotKnown { lot, since, work, without_heights })
 }

@@ -182,7 +182,7 @@ impl<'a> BenchDay<'a> {
 
     /// True where a look at the leaves says that one plant in so many or fewer shows what it found.
     pub(super) fn is_on_few(&self, look: &Entry) -> bool {
-        let Kind::Leaves { plants: Some(plants), .. } = look.kind else { return false };
+        let Kind::Leaves { plants: Some(plants), .. } = *look.kind else { return false };
         plants.saturating_mul(self.limits().leaves.few_in) <= self.standing.pots
     }
 
@@ -230,7 +230,7 @@ impl<'a> BenchDay<'a> {
     /// The signs of the latest roots check, however old.
     pub(super) fn last_root_signs(&self) -> Vec<RootSign> {
         let looks = self.root_looks();
-        let signs = looks.first().copied().unwrap_or_default().iter().flat_map(|e| match &e.kind {
+        let signs = looks.first().copied().unwrap_or_default().iter().flat_map(|e| match &*e.kind {
             Kind::Roots { signs, .. } => signs.as_slice(),
             _ => &[],
         });
@@ -269,29 +269,29 @@ impl<'a> BenchDay<'a> {
 }
 
 /// The root score of a roots entry.
-pub(super) const fn score(entry: &Entry) -> Option<u8> {
-    if let Kind::Roots { score, .. } = &entry.kind { Some(*score) } else { None }
+pub(super) fn score(entry: &Entry) -> Option<u8> {
+    if let Kind::Roots { score, .. } = &*entry.kind { Some(*score) } else { None }
 }
 
 /// The stage of a bracts entry.
-pub(super) const fn stage(entry: &Entry) -> Option<u8> {
-    if let Kind::Bracts { stage } = &entry.kind { Some(*stage) } else { None }
+pub(super) fn stage(entry: &Entry) -> Option<u8> {
+    if let Kind::Bracts { stage } = &*entry.kind { Some(*stage) } else { None }
 }
 
 /// True when a leaves entry names a sign.
 pub(super) fn has_sign(entry: &Entry, sign: LeafSign) -> bool {
-    matches!(&entry.kind, Kind::Leaves { signs, .. } if signs.contains(&sign))
+    matches!(&*entry.kind, Kind::Leaves { signs, .. } if signs.contains(&sign))
 }
 
 /// True when a later look without the sign ends what was seen.
 pub(super) fn ends(later: &Entry, seen: &Entry) -> bool {
-    let place = |e: &Entry| if let Kind::Leaves { plant_part, .. } = &e.kind { *plant_part } else { None };
+    let place = |e: &Entry| if let Kind::Leaves { plant_part, .. } = &*e.kind { *plant_part } else { None };
     later.day() != seen.day() || place(later).is_none() || place(later) == place(seen)
 }
 
 /// True for a watering: see the head of this file.
 pub(super) fn is_watering(entry: &Entry, drench_ml: f64) -> bool {
-    match &entry.kind {
+    match &*entry.kind {
         Kind::Watered { .. } | Kind::Fed { .. } => true,
         Kind::Nutrient { how: Method::Drench, ml_per_pot, .. }
         | Kind::GrowthRegulator { how: Method::Drench, ml_per_pot, .. } => ml_per_pot.is_some_and(|ml| ml >= drench_ml),
@@ -313,7 +313,7 @@ fn waters<'a>(entries: &[&'a Entry], drench_ml: f64) -> (Vec<Reading<'a>>, Vec<R
             }
             continue;
         }
-        let Kind::Water { level, base } = &entry.kind else { continue };
+        let Kind::Water { level, base } = &*entry.kind else { continue };
         if watered.is_some_and(|w| w.day() == day && w.instant() < entry.instant()) {
             continue;
         }

@@ -13,7 +13,7 @@ pub(super) fn of_bench(bench: &BenchDay<'_>, name: WarningName, level: Severity,
         name,
         level,
         noted: false,
-        place: Place::Bench(code.clone()),
+        place: Place::Bench(code.as_str().into()),
         benches: vec![code],
         lot: Some(bench.lot.lot.clone()),
         since,
@@ -35,7 +35,7 @@ pub(super) fn of_group(
     since: NaiveDate,
     benches: Vec<String>,
 ) -> Warning {
-    let lot = if let Place::Lot(code) = &group.place { Some(code.clone()) } else { None };
+    let lot = if let Place::Lot(code) = &group.place { Some(code.to_string()) } else { None };
     Warning {
         name,
         level,

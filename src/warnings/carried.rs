@@ -42,7 +42,7 @@ impl<'a> BenchDay<'a> {
 
     /// The same of a sign on one part of the plant.
     pub(super) fn standing_sign_on(&self, sign: LeafSign, part: PlantPart) -> Option<&'a Entry> {
-        let is_on = |e: &Entry| matches!(&e.kind, Kind::Leaves { plant_part: Some(at), .. } if *at == part);
+        let is_on = |e: &Entry| matches!(&*e.kind, Kind::Leaves { plant_part: Some(at), .. } if *at == part);
         self.standing_leaves(|e| has_sign(e, sign) && is_on(e))
     }
 

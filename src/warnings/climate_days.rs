@@ -6,8 +6,8 @@ use super::BenchDay;
 use crate::record::{Entry, Kind, KindName};
 
 /// Readings a climate entry is made of; `None` for one by hand.
-const fn readings(entry: &Entry) -> Option<u32> {
-    if let Kind::Climate { log, .. } = &entry.kind { log.readings } else { None }
+fn readings(entry: &Entry) -> Option<u32> {
+    if let Kind::Climate { log, .. } = &*entry.kind { log.readings } else { None }
 }
 
 /// The entries of a logger, one a day: the one with the most readings, of equal ones the later. Entries come oldest first.

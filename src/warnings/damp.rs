@@ -50,7 +50,7 @@ fn damp_air<'a>(bench: &BenchDay<'a>) -> Vec<Damp<'a>> {
         let seconds = e.at.time().num_seconds_from_midnight();
         seconds > limits.damp_hour.saturating_mul(3600)
     };
-    let read = deciding(bench, |e| match e.kind {
+    let read = deciding(bench, |e| match *e.kind {
         Kind::Climate { humidity_percent, .. } if late_enough(e) => humidity_percent,
         _ => None,
     });
@@ -62,7 +62,7 @@ fn damp_air<'a>(bench: &BenchDay<'a>) -> Vec<Damp<'a>> {
 fn damp_hours<'a>(bench: &BenchDay<'a>) -> impl Iterator<Item = Damp<'a>> + use<'a> {
     let limits = &bench.limits().light;
     let (most, over) = (limits.damp_hours, limits.damp_percent);
-    let counted = deciding(bench, |e| match &e.kind {
+    let counted = deciding(bench, |e| match &*e.kind {
         Kind::Climate { log, .. } if e.is_from_logger() && log.humid_over.is_some_and(|percent| percent >= over) => {
             log.humid_hours
         }

@@ -1,6 +1,7 @@
 //! How fast benches dry down, from their record, and which dry slower than their lot. An observation, not a warning: it has no
 //! level and nothing ends it but the next dry-down.
 
+use super::assess::benches;
 use super::bench_day::{BenchDay, DayContext};
 use crate::crop::dry_down::{self, Drying, Slow};
 use crate::limits::Limits;
@@ -43,9 +44,14 @@ pub fn slower<'d>(benches: impl Iterator<Item = (&'d str, &'d str, &'d Drying)>,
 
 /// The benches of a season that dry slower than their lot on a day, in walking order.
 pub fn slower_on(season: &Season, day: NaiveDate, limits: &Limits) -> Vec<Slower> {
+    let season = &season.on(day);
     let context = DayContext::new(season, day, limits);
-    let benches = season.benches().iter().filter_map(|bench| BenchDay::new(&context, &bench.bench));
-    let all: Vec<(&str, String, Drying)> =
-        benches.map(|bench| (bench.code(), bench.lot.lot.clone(), of_bench(&bench))).collect();
-    slower(all.iter().map(|(bench, lot, drying)| (*bench, lot.as_str(), drying)), day)
+    slower_of(&benches(&context), day)
+}
+
+/// The same of benches that are read already.
+pub(super) fn slower_of(benches: &[BenchDay<'_>], day: NaiveDate) -> Vec<Slower> {
+    let all: Vec<(&str, &str, Drying)> =
+        benches.iter().map(|bench| (bench.code(), bench.lot.lot.as_str(), of_bench(bench))).collect();
+    slower(all.iter().map(|(bench, lot, drying)| (*bench, *lot, drying)), day)
 }

@@ -95,18 +95,18 @@ pub fn due(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec
 }
 
 /// True for an entry that is a look of a check, whenever it was taken.
-const fn is_look(entry: &Entry, check: CheckName) -> bool {
+fn is_look(entry: &Entry, check: CheckName) -> bool {
     match check {
-        CheckName::Water => matches!(entry.kind, Kind::Water { .. }),
-        CheckName::Base => matches!(entry.kind, Kind::Water { base: Some(_), .. }),
-        CheckName::Roots => matches!(entry.kind, Kind::Roots { .. }),
-        CheckName::Reach => matches!(entry.kind, Kind::Roots { reach: Some(_), .. }),
-        CheckName::Bracts => matches!(entry.kind, Kind::Bracts { .. }),
+        CheckName::Water => matches!(*entry.kind, Kind::Water { .. }),
+        CheckName::Base => matches!(*entry.kind, Kind::Water { base: Some(_), .. }),
+        CheckName::Roots => matches!(*entry.kind, Kind::Roots { .. }),
+        CheckName::Reach => matches!(*entry.kind, Kind::Roots { reach: Some(_), .. }),
+        CheckName::Bracts => matches!(*entry.kind, Kind::Bracts { .. }),
         CheckName::Whitefly => {
-            matches!(entry.kind, Kind::Pests { pest: PestName::Whitefly, count: PestCount::Plants { .. } })
+            matches!(*entry.kind, Kind::Pests { pest: PestName::Whitefly, count: PestCount::Plants { .. } })
         }
-        CheckName::Height => matches!(entry.kind, Kind::Height { .. }),
-        CheckName::Climate => matches!(entry.kind, Kind::Climate { .. }),
+        CheckName::Height => matches!(*entry.kind, Kind::Height { .. }),
+        CheckName::Climate => matches!(*entry.kind, Kind::Climate { .. }),
     }
 }
 

@@ -16,7 +16,7 @@ fn answer<'a>(bench: &BenchDay<'a>, warning: &Warning) -> Option<&'a Entry> {
     let seen = warning.evidence.iter().filter_map(finding).max()?;
     // A spray answers where it was put on against one of the words of the rule; other work answers as it is.
     let fits = |e: &&&Entry| {
-        let Kind::Sprayed { against, .. } = &e.kind else { return true };
+        let Kind::Sprayed { against, .. } = &*e.kind else { return true };
         let against = against.to_lowercase();
         wanted.against.iter().any(|word| against.contains(word))
     };

@@ -26,7 +26,7 @@ pub(super) fn held<'a>(bench: &BenchDay<'a>) -> Option<Held<'a>> {
         .of(KindName::Height)
         .iter()
         .filter(|e| e.day() >= start)
-        .filter_map(|e| if let Kind::Height { cm } = &e.kind { Some((*e, cm.as_slice())) } else { None })
+        .filter_map(|e| if let Kind::Height { cm } = &*e.kind { Some((*e, cm.as_slice())) } else { None })
         .collect();
     let measured = readings
         .first()

@@ -20,7 +20,7 @@ pub struct LightDiffers {
 pub fn light_differs(days: &[&Entry], listed: bool, limits: &Limits) -> Option<LightDiffers> {
     let limits = &limits.light;
     let wanted = usize::try_from(limits.dull_mol_days).unwrap_or(usize::MAX);
-    let light = |e: &&Entry| if let Kind::Climate { log, .. } = &e.kind { log.light_mol } else { None };
+    let light = |e: &&Entry| if let Kind::Climate { log, .. } = &*e.kind { log.light_mol } else { None };
     let last: Vec<f64> = days.iter().rev().filter_map(light).take(wanted).collect();
     if last.len() < wanted {
         return None;

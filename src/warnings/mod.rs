@@ -46,7 +46,7 @@ mod warning;
 mod whitefly_cards;
 
 pub use crate::limits::{Basis, Limit};
-pub use assess::{Assessment, assess, assess_all, assess_group, groups_on};
+pub use assess::{AssessedDay, Assessment, assess, assess_all, assess_day, assess_group, groups_on};
 pub use before::{EarlierWork, NotKnown, not_known};
 pub use climate_days::logger_days;
 pub use drying::{Slower, slower, slower_on};

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 /// The latest entry of each night, by night.
 pub(super) fn nights<'a>(bench: &BenchDay<'a>, kind: KindName) -> BTreeMap<NaiveDate, (bool, &'a Entry)> {
-    let each = bench.of(kind).iter().copied().filter_map(|e| match &e.kind {
+    let each = bench.of(kind).iter().copied().filter_map(|e| match &*e.kind {
         Kind::Blackout { night, covered } => Some((*night, (*covered, e))),
         Kind::Lights { night, on } => Some((*night, (*on, e))),
         _ => None,

@@ -16,7 +16,7 @@ pub(super) fn latest<'a>(
     pest: PestName,
     number: impl Fn(&PestCount) -> Option<f64>,
 ) -> Option<(&'a Entry, f64)> {
-    let found = bench.of(KindName::Pests).iter().rev().copied().find_map(|e| match &e.kind {
+    let found = bench.of(KindName::Pests).iter().rev().copied().find_map(|e| match &*e.kind {
         Kind::Pests { pest: p, count } if *p == pest => number(count).map(|n| (e, n)),
         _ => None,
     });
@@ -25,7 +25,7 @@ pub(super) fn latest<'a>(
 
 /// How many were found, in whatever way they were counted.
 pub(super) fn found(entry: &Entry, pest: PestName) -> Option<f64> {
-    match &entry.kind {
+    match &*entry.kind {
         Kind::Pests { pest: p, count } if *p == pest => Some(match count {
             PestCount::Plants { infested, .. } => f64::from(*infested),
             PestCount::Cards { count, .. } => f64::from(*count),

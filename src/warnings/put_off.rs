@@ -49,7 +49,7 @@ fn latest<'a>(
     warning: &Warning,
     day: NaiveDate,
 ) -> Option<(&'a Entry, NaiveDate)> {
-    let until = |e: &Entry| match &e.kind {
+    let until = |e: &Entry| match &*e.kind {
         Kind::PutOff { warning: name, until, .. } if name == warning.name.code() => Some(*until),
         _ => None,
     };

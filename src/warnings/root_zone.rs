@@ -20,7 +20,7 @@ pub(super) struct SaltTest<'a> {
 
 fn salt_test<'a>(bench: &BenchDay<'a>) -> Option<SaltTest<'a>> {
     let tests = bench.of(KindName::RootZone).iter().rev();
-    let found = tests.copied().find_map(|entry| match &entry.kind {
+    let found = tests.copied().find_map(|entry| match &*entry.kind {
         Kind::RootZone { method, ec_ms_cm: Some(ec), pots, .. } => {
             Some(SaltTest { entry, method: *method, ec: *ec, pots: *pots })
         }
@@ -83,7 +83,7 @@ pub(super) fn salt_state(bench: &BenchDay<'_>) -> Option<SaltState> {
 /// The latest test with a pH, while it stands: the entry, its pH and the pots sampled.
 pub(super) fn ph_test<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, f64, Option<u32>)> {
     let tests = bench.of(KindName::RootZone).iter().rev();
-    let found = tests.copied().find_map(|entry| match &entry.kind {
+    let found = tests.copied().find_map(|entry| match &*entry.kind {
         Kind::RootZone { ph: Some(ph), pots, .. } => Some((entry, *ph, *pots)),
         _ => None,
     });
@@ -105,7 +105,7 @@ pub(super) fn raised_by<'a>(bench: &BenchDay<'a>, level: Severity, signs: &[Leaf
 /// The alkalinity of the water, as it was last tested at the hose, and the entry.
 pub(super) fn alkalinity<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, Alkalinity)> {
     let tests = bench.of(KindName::FeedCheck).iter().rev();
-    tests.copied().find_map(|entry| match &entry.kind {
+    tests.copied().find_map(|entry| match &*entry.kind {
         Kind::FeedCheck { alkalinity_ppm: Some(ppm), .. } => Some((entry, Alkalinity::from_caco3_ppm(*ppm).ok()?)),
         _ => None,
     })

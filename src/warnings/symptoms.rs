@@ -23,7 +23,7 @@ pub fn seen(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Se
 pub(super) fn of(bench: &BenchDay<'_>) -> Seen {
     let speaking: Vec<LeafSign> = LeafSign::ALL.iter().copied().filter(|s| bench.sign(*s).is_some()).collect();
     let looks = bench.of(KindName::Leaves).iter().rev();
-    let place = looks.copied().find_map(|e| match &e.kind {
+    let place = looks.copied().find_map(|e| match &*e.kind {
         Kind::Leaves { plant_part: Some(place), .. } if speaking.iter().any(|s| has_sign(e, *s)) => Some(*place),
         _ => None,
     });

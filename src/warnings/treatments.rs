@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 
 /// The parts of a treatment, how it was applied, and the solution per pot.
 pub(super) fn tank(entry: &Entry) -> Option<(&[Part], Method, Option<f64>)> {
-    let Kind::GrowthRegulator { parts, how, ml_per_pot, .. } = &entry.kind else { return None };
+    let Kind::GrowthRegulator { parts, how, ml_per_pot, .. } = &*entry.kind else { return None };
     Some((parts, *how, *ml_per_pot))
 }
 

@@ -51,7 +51,7 @@ pub(super) fn rule(group: &Group<'_, '_>) -> Option<Warning> {
 fn series<'a>(group: &Group<'_, 'a>) -> BTreeMap<Place, Series<'a>> {
     let mut all: BTreeMap<Place, Series<'a>> = BTreeMap::new();
     for entry in group.benches.iter().flat_map(|b| b.of(KindName::Pests)) {
-        let Kind::Pests { pest: PestName::Whitefly, count: PestCount::Cards { cards, count, days } } = &entry.kind
+        let Kind::Pests { pest: PestName::Whitefly, count: PestCount::Cards { cards, count, days } } = &*entry.kind
         else {
             continue;
         };

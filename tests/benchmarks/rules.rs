@@ -43,7 +43,7 @@ fn large() -> Season {
                 }
                 Line::Entry(entry) if entry.place == Place::Bench("E1".into()) => {
                     let id = Uuid::from_u128(entries.len() as u128 + 1);
-                    entries.push(Entry { id, place: Place::Bench(code.clone()), ..entry });
+                    entries.push(Entry { id, place: Place::Bench(code.as_str().into()), ..entry });
                 }
                 _ => {}
             }
@@ -89,8 +89,8 @@ fn main() {
     let (mut insert, mut one) = (Vec::new(), Vec::new());
     for n in 0..if quick { 1 } else { 500_u32 } {
         entry.id = Uuid::from_u128(1 << 100 | u128::from(n));
-        entry.place = Place::Bench(format!("E{n}"));
-        entry.kind = Kind::Water { level: 2, base: None };
+        entry.place = Place::Bench(format!("E{n}").into());
+        entry.kind = Kind::Water { level: 2, base: None }.into();
         timed(&mut insert, || large.insert(entry.clone()));
         timed(&mut one, || assess(&large, &format!("E{n}"), on, &limits).len());
     }

@@ -46,7 +46,7 @@ fn strongest<'w>(told: &[&'w Warning], asked: &Value) -> Option<&'w Warning> {
     let concerns = |w: &Warning| {
         text(asked, "bench").is_none_or(|b| w.benches.iter().any(|c| c == b))
             && text(asked, "lot").is_none_or(|l| w.lot.as_deref() == Some(l))
-            && text(asked, "house").is_none_or(|h| w.place == Place::House(h.to_owned()))
+            && text(asked, "house").is_none_or(|h| w.place == Place::House(h.to_owned().into()))
     };
     told.iter().copied().filter(|w| w.name == name && concerns(w)).max_by_key(|w| w.level)
 }

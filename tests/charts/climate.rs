@@ -35,7 +35,8 @@ fn logged(house: &str, day: NaiveDate, (night_c, day_c, humid_hours, readings): 
             night_c: Some(night_c),
             humidity_percent: Some(72.0),
             log: Box::new(log),
-        },
+        }
+        .into(),
         note: None,
     }
 }
@@ -149,7 +150,7 @@ fn of_two_entries_of_a_day_the_one_with_more_readings_is_drawn_then_the_later() 
 fn the_season_shows_the_climate_once_a_house_and_beside_it_that_of_a_bench_with_its_own_logger() {
     let (mut season, bench, house) = with_logger();
     let mut entry = logged("", last_day(&season) - Days::new(1), (12.0, 20.0, 2.0, 290));
-    entry.place = Place::Bench(bench.clone());
+    entry.place = Place::Bench(bench.as_str().into());
     entry.id = Uuid::from_u128(9);
     assert!(season.insert(entry));
     let limits = (&Limits::default(), "defaults".to_owned());

@@ -244,7 +244,7 @@ fn changed(lines: &[&str], rng: &mut Rng) -> String {
                 let line = codec::decode(&lines[at], 2).unwrap();
                 let Line::Entry(mut entry) = line else { continue };
                 lines.push(codec::encode(&Line::Entry(entry.clone())));
-                "zz".clone_into(&mut entry.by);
+                entry.by = "zz".into();
                 lines.push(codec::encode(&Line::Entry(entry)));
             }
             _ => {

@@ -48,7 +48,7 @@ fn written(mut crop: Crop, rng: &mut Rng, bench: &str, nth: u32, days: u32) -> C
         let day: NaiveDate = date(PLANTED.0, PLANTED.1) + Days::new(n.into());
         let minute = u32::try_from(rng.below(50)).expect("under fifty");
         for (hour, minute, kind) in day_of(rng, &mut level, n, nth).into_iter().map(|(h, m, k)| (h, minute + m, k)) {
-            crop = crop.write_at(instant(day, (hour, minute)), Place::Bench(bench.to_owned()), kind);
+            crop = crop.write_at(instant(day, (hour, minute)), Place::Bench(bench.into()), kind);
         }
     }
     crop

@@ -256,7 +256,7 @@ fn extras(g: &mut Grower, day: NaiveDate) {
     }
     if day == date(10, 11) {
         let at = g.book.at(day, 16, 0);
-        let place = Place::Bench(code(CLEARED).0);
+        let place = Place::Bench(code(CLEARED).0.into());
         let note = "drip line closed at the header; no water here until the pot feels light";
         g.book.write(at, place, Kind::Note {}, Some(note));
     }
@@ -264,7 +264,7 @@ fn extras(g: &mut Grower, day: NaiveDate) {
         for (i, house) in ["Mill", "Dell"].into_iter().enumerate() {
             let kind = Kind::Released { species: "Eretmocerus eremicus".to_owned(), count: 1500 };
             let at = g.book.at(day, 16, i * 900);
-            g.book.write(at, Place::House(house.to_owned()), kind, None);
+            g.book.write(at, Place::House(house.into()), kind, None);
         }
     }
     if day == date(9, 22) {

@@ -214,8 +214,8 @@ fn its_codes_doses_and_initials_cannot_be_misread() {
         assert!(!lot.lot.starts_with(['B', 'N', 'P', 'K', 'S']), "{}", lot.lot);
     }
     for e in s.entries() {
-        assert!(matches!(e.by.as_str(), "jo" | "kel"), "{}: reads as a unit?", e.by);
-        match &e.kind {
+        assert!(matches!(&*e.by, "jo" | "kel"), "{}: reads as a unit?", e.by);
+        match &*e.kind {
             // None given is written of a trial's plots alone.
             Kind::Topdressed { g_per_pot, .. } if *g_per_pot > 0.0 || e.plot.is_none() => {
                 assert!([4.0, 8.0, 12.0].contains(g_per_pot), "{g_per_pot} g");

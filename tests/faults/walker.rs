@@ -116,7 +116,7 @@ pub(crate) fn is_there(shown: &str, words: &[String]) -> bool {
 pub(crate) fn in_words(entries: &[Entry], system: benchwalk::units::System) -> Vec<String> {
     let by_id: HashMap<Uuid, &Entry> = entries.iter().map(|e| (e.id, e)).collect();
     let words = |e: &Entry| {
-        let what = match &e.kind {
+        let what = match &*e.kind {
             Kind::Strike { entry: struck, .. } => {
                 by_id.get(struck).map_or_else(String::new, |struck| format!("voided: {}", entry::line(struck, system)))
             }

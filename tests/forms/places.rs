@@ -233,7 +233,7 @@ fn heights_of_a_lot_are_measured_across_its_benches() {
     let model = &desk.app.model;
     for bench in ["E1", "E2", "E3"] {
         let last = model.season.history(bench, model.day).last(benchwalk::record::KindName::Height).cloned().unwrap();
-        assert_eq!(last.place, Place::Lot("L1".to_owned()));
+        assert_eq!(last.place, Place::Lot("L1".into()));
     }
 }
 

@@ -47,7 +47,7 @@ fn an_untouched_value_is_kept_to_the_last_digit_though_it_is_shown_rounded() {
     assert!(marked(&desk).contains("4.72 in"), "{}", desk.text());
     desk.keys("{Tab}{Tab}note{Enter}");
     let all = entries(&desk);
-    assert!(matches!(all[2].kind, Kind::Spaced { centers_cm } if (centers_cm - 12.0).abs() < 1e-9), "{all:?}");
+    assert!(matches!(*all[2].kind, Kind::Spaced { centers_cm } if (centers_cm - 12.0).abs() < 1e-9), "{all:?}");
 }
 
 #[test]
@@ -124,7 +124,7 @@ fn the_record_of_an_application_is_asked_and_remembered_per_product() {
     let first = "afsoap{Tab}whitefly{Tab}a{Tab}12{Tab}now{Tab}Product A{Tab}as the label{Tab}";
     let record = "123-45{Tab}6:30{Tab}3 oz{Tab}400{Space}ft2{Tab}poinsettias{Tab}Kim Tester{Tab}L-77";
     desk.keys(&first.replace(' ', "{Space}")).keys(&record.replace(' ', "{Space}")).keys("{Enter}");
-    let Kind::Sprayed { application, .. } = &entries(&desk)[0].kind else { panic!("{:?}", desk.written()) };
+    let Kind::Sprayed { application, .. } = &*entries(&desk)[0].kind else { panic!("{:?}", desk.written()) };
     assert_eq!(application.epa_reg_no.as_deref(), Some("123-45"));
     assert_eq!(application.started_at.map(|at| at.format("%H:%M").to_string()).as_deref(), Some("06:30"));
     assert_eq!(application.amount_used.as_deref(), Some("3 oz"));
@@ -140,7 +140,7 @@ fn the_record_of_an_application_is_asked_and_remembered_per_product() {
     assert_eq!(entries(&desk).len(), 1, "the REI is typed every time: {}", desk.text());
     assert!(desk.text().contains("REI, hours is missing"), "{}", desk.text());
     desk.keys("24{Enter}");
-    let Kind::Sprayed { application, rei_h, .. } = &entries(&desk)[1].kind else { panic!("{:?}", desk.written()) };
+    let Kind::Sprayed { application, rei_h, .. } = &*entries(&desk)[1].kind else { panic!("{:?}", desk.written()) };
     assert!((rei_h - 24.0).abs() < 1e-9);
     assert_eq!(application.epa_reg_no.as_deref(), Some("123-45"));
     assert_eq!((application.amount_used.as_deref(), application.started_at, application.area_m2), (None, None, None));
@@ -164,7 +164,7 @@ fn one_undo_takes_back_what_was_written_right_and_the_old_one_stands_again() {
     let model = &desk.app.model;
     let counts = |kind: fn(&Kind) -> bool| model.season.counting(model.day).filter(|e| kind(&e.kind)).count();
     let fed = |n: f64| {
-        model.season.counting(model.day).any(|e| matches!(e.kind, Kind::Fed { n_ppm, .. } if (n_ppm - n).abs() < 1e-9))
+        model.season.counting(model.day).any(|e| matches!(*e.kind, Kind::Fed { n_ppm, .. } if (n_ppm - n).abs() < 1e-9))
     };
     assert!(fed(150.0) && !fed(200.0), "{:?}\n{}", desk.written(), desk.text());
     assert_eq!(counts(|kind| matches!(kind, Kind::Fed { .. })), 1);

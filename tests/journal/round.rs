@@ -97,7 +97,7 @@ proptest! {
             prop_assert_eq!(read.id, id);
         }
         let mut later = entry;
-        later.by = "zz".to_owned();
+        later.by = "zz".into();
         prop_assert_ne!(derived_id(&later), id);
     }
 

@@ -103,7 +103,7 @@ fn version_1_knows_its_own_names_and_todays() {
     assert_eq!(of(1, &[SPRAYED, SITE]).unwrap(), today);
     assert_eq!(of(1, &[&new[0], &new[1]]).unwrap(), today);
     let Some(Line::Entry(entry)) = today.first() else { panic!("an entry") };
-    assert!(matches!(entry.kind, Kind::Sprayed { rei_h, .. } if (rei_h - 12.0).abs() < f64::EPSILON));
+    assert!(matches!(*entry.kind, Kind::Sprayed { rei_h, .. } if (rei_h - 12.0).abs() < f64::EPSILON));
     let Some(Line::Site(site)) = today.get(1) else { panic!("a site") };
     assert_eq!(site.low_light_houses, ["Low"]);
 

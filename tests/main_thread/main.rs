@@ -51,7 +51,7 @@ fn fail(how: &str) -> Result<(), io::Error> {
         by: "kt".into(),
         place: Place::Bench("M1".into()),
         plot: None,
-        kind: Kind::Note {},
+        kind: Kind::Note {}.into(),
         note: Some("kept".into()),
     };
     store.append(&[Line::Entry(entry)]).unwrap();

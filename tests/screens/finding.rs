@@ -266,7 +266,7 @@ fn another_day_and_another_writer_without_leaving() {
     desk.keys("4{F7}");
     assert!(desk.text().contains("1 "), "{}", desk.text());
     desk.keys("ml{Enter}2");
-    let by = |line: &Line| if let Line::Entry(entry) = line { entry.by.clone() } else { String::new() };
+    let by = |line: &Line| if let Line::Entry(entry) = line { entry.by.to_string() } else { String::new() };
     let by: Vec<String> = desk.kept.iter().rev().take(2).map(by).collect();
     assert_eq!(by, ["ml", "kt"], "{}", desk.text());
     // Back to the first by her number.

@@ -51,7 +51,7 @@ fn hold(desk: &mut Desk, key: &str, delay: u64, every: u64, long: u64) {
 /// Benches with a water reading of today that stands.
 fn walked(desk: &Desk) -> usize {
     let (season, day) = (&desk.app.model.season, desk.app.model.day);
-    let has = |code: &str| season.history(code, day).on(day).any(|e| matches!(e.kind, Kind::Water { .. }));
+    let has = |code: &str| season.history(code, day).on(day).any(|e| matches!(*e.kind, Kind::Water { .. }));
     season.benches().iter().filter(|b| has(&b.bench)).count()
 }
 

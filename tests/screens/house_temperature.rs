@@ -23,7 +23,7 @@ fn two_houses() -> Crop {
 fn climates(desk: &Desk) -> Vec<Entry> {
     let entries =
         desk.kept.iter().filter_map(|line| if let Line::Entry(entry) = line { Some(entry.clone()) } else { None });
-    entries.filter(|entry| matches!(entry.kind, Kind::Climate { .. })).collect()
+    entries.filter(|entry| matches!(*entry.kind, Kind::Climate { .. })).collect()
 }
 
 #[test]
@@ -37,7 +37,7 @@ fn it_is_asked_once_a_house_and_logged_for_the_house() {
     assert_eq!(all.len(), 1, "{}", desk.text());
     assert_eq!(all[0].place, Place::House("East".into()));
     let Kind::Climate { day_c: Some(day), night_c: Some(night), humidity_percent: Some(humid), .. } =
-        all[0].kind.clone()
+        Kind::clone(&all[0].kind)
     else {
         panic!("{:?}", all[0].kind)
     };
@@ -81,7 +81,7 @@ fn a_bench_is_walked_without_it_and_what_is_mistyped_is_told_beside_the_line() {
     assert!(climates(&desk).is_empty());
     desk.keys("{Ctrl-U}min 58 max 84{Enter}");
     let all = climates(&desk);
-    let Kind::Climate { log, .. } = &all[0].kind else { panic!("{:?}", all[0].kind) };
+    let Kind::Climate { log, .. } = &*all[0].kind else { panic!("{:?}", all[0].kind) };
     assert!((log.low_c.unwrap() - 14.4).abs() < 0.1 && (log.high_c.unwrap() - 28.9).abs() < 0.1);
 }
 
@@ -113,7 +113,7 @@ fn a_metric_site_types_celsius_and_the_paper_has_a_line_a_house() {
     assert!(desk.text().contains("22/18"), "{}", desk.text());
     desk.keys("/18{Enter}");
     assert!(
-        matches!(climates(&desk)[0].kind, Kind::Climate { day_c: None, night_c: Some(c), .. } if (c - 18.0).abs() < 0.01)
+        matches!(*climates(&desk)[0].kind, Kind::Climate { day_c: None, night_c: Some(c), .. } if (c - 18.0).abs() < 0.01)
     );
     let on = crate::season::date(10, 12);
     let paper = sheet::text(&sheet::build(&crop.season(), on, &Limits::default()).unwrap());
@@ -135,7 +135,7 @@ fn half_typed_it_waits_while_another_bench_is_looked_at() {
     desk.keys("/64{Enter}");
     let [entry] = climates(&desk).try_into().unwrap();
     assert!(
-        matches!(entry.kind, benchwalk::record::Kind::Climate { day_c: Some(day), .. } if day > 21.0 && day < 21.2),
+        matches!(*entry.kind, benchwalk::record::Kind::Climate { day_c: Some(day), .. } if day > 21.0 && day < 21.2),
         "{entry:?}"
     );
 }

@@ -94,7 +94,7 @@ fn of_plot(crop: &mut Crop, plot: &str, day: (u32, u32), kind: Kind) {
         by: "kt".into(),
         place,
         plot: Some(plot.into()),
-        kind,
+        kind: kind.into(),
         note: None,
     });
 }
@@ -140,7 +140,7 @@ pub(crate) fn every_state() -> [Desk; 3] {
 fn spray(desk: &mut Desk) {
     let place = Place::Bench("E1".into());
     let (id, at) = (Uuid::from_u128(0xABC), instant((10, 12), (7, 9)));
-    let spray = Entry { id, at, by: "mj".into(), place, plot: None, kind: sprayed("soap", 12.0), note: None };
+    let spray = Entry { id, at, by: "mj".into(), place, plot: None, kind: sprayed("soap", 12.0).into(), note: None };
     let plan = desk.app.model.season.plan().clone();
     desk.answer(Outcome::Joined { plan, entries: vec![spray] });
 }
@@ -342,7 +342,7 @@ fn read_in_part_it_goes_on_the_next_day_where_it_stopped() {
 fn a_second_person_goes_on() {
     let mut desk = card(COLOR, (80, 24));
     desk.keys("12.5{Enter}4").keys("{F7}mj{Enter}").keys("13{Enter}5");
-    let by: Vec<&str> = desk.app.model.season.entries().iter().rev().take(4).map(|e| e.by.as_str()).collect();
+    let by: Vec<&str> = desk.app.model.season.entries().iter().rev().take(4).map(|e| &*e.by).collect();
     assert_eq!(by, ["mj", "mj", "kt", "kt"]);
 }
 

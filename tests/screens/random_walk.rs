@@ -165,7 +165,7 @@ impl Walk {
     fn closures(&self) -> Vec<(Place, DateTime<Utc>, DateTime<Utc>)> {
         let entries = self.desk.app.model.season.entries();
         let opened = |id: Uuid| {
-            entries.iter().any(|e| matches!(e.kind, Kind::Strike { entry, reopen: true, .. } if entry == id))
+            entries.iter().any(|e| matches!(*e.kind, Kind::Strike { entry, reopen: true, .. } if entry == id))
         };
         let closing = entries.iter().filter(|e| e.kind.closes() && !opened(e.id));
         closing
@@ -199,7 +199,7 @@ impl Walk {
         for entry in &made {
             self.judge(entry, code, (context, held), &closures);
         }
-        if made.iter().any(|e| matches!(&e.kind, Kind::Strike { why, .. } if why == "undone")) {
+        if made.iter().any(|e| matches!(&*e.kind, Kind::Strike { why, .. } if why == "undone")) {
             self.undone = Some(ms);
         }
         self.last = Some((code, ms));
@@ -214,7 +214,7 @@ impl Walk {
         closures: &[(Place, DateTime<Utc>, DateTime<Utc>)],
     ) {
         let said = || format!("key {code:?} in {context:?}, number {}: {entry:?}", self.pressed);
-        if let Kind::Strike { why, .. } = &entry.kind {
+        if let Kind::Strike { why, .. } = &*entry.kind {
             self.voided += 1;
             assert!(!held, "a held key voided: {}", said());
             let soon = self.undone.is_some_and(|then| self.desk.ms - then < 3_000);
@@ -238,7 +238,7 @@ impl Walk {
         {
             let of = |place: &Place| match place {
                 Place::Bench(closed) => closed == here,
-                Place::House(closed) => closed == house(here),
+                Place::House(closed) => **closed == *house(here),
                 Place::Lot(_) => true,
             };
             let at = entry.instant();

@@ -38,11 +38,11 @@ fn desk(lines: &[(Line, bool)]) -> Desk {
 
 fn entry(n: u128, at: &str, by: &str, place: Place, kind: Kind) -> Line {
     let at = DateTime::parse_from_rfc3339(at).unwrap();
-    Line::Entry(Entry { id: id(n), at, by: by.to_owned(), place, plot: None, kind, note: None })
+    Line::Entry(Entry { id: id(n), at, by: by.to_owned().into(), place, plot: None, kind: kind.into(), note: None })
 }
 
 fn bench(code: &str) -> Place {
-    Place::Bench(code.to_owned())
+    Place::Bench(code.into())
 }
 
 /// The same sale on both laptops.
@@ -179,7 +179,8 @@ fn work_logged_twice_is_voided_on_one_side_or_noted_as_right() {
     assert_eq!(voided.app.model.season.standing("E1", voided.app.model.day).unwrap().pots, 40);
     voided.keys("!2{Enter}");
     assert_eq!(voided.written(), ["E1 voided an entry: logged twice"], "{}", voided.text());
-    let Line::Entry(Entry { kind: Kind::Strike { entry, reopen, .. }, .. }) = &voided.kept[0] else { panic!() };
+    let Line::Entry(of) = &voided.kept[0] else { panic!() };
+    let Kind::Strike { entry, reopen, .. } = &*of.kind else { panic!() };
     assert_eq!((*entry, *reopen), (id(2), false), "bob's, and nothing is reopened");
     assert_eq!(voided.app.model.season.standing("E1", voided.app.model.day).unwrap().pots, 60);
     assert_eq!(voided.app.model.to_settle_count(), 0);
@@ -223,7 +224,8 @@ fn pots_that_do_not_add_up_are_voided_on_one_side_or_counted() {
     looked.keys("!");
     insta::assert_snapshot!("settle_pots", looked.dump());
     looked.keys("1{Enter}");
-    let Line::Entry(Entry { kind: Kind::Strike { entry, .. }, .. }) = &looked.kept[0] else { panic!() };
+    let Line::Entry(of) = &looked.kept[0] else { panic!() };
+    let Kind::Strike { entry, .. } = &*of.kind else { panic!() };
     assert_eq!(*entry, id(2), "the one that moves more than stands comes first\n{}", looked.text());
     let mut counted = desk(&all);
     counted.keys("!3{Enter}");
@@ -260,8 +262,8 @@ fn what_is_mended_elsewhere_says_what_to_do_and_writes_nothing() {
 fn twins_of_a_closed_bench_are_settled_while_it_is_closed() {
     let spray = || crate::season::sprayed("spinosad", 12.0);
     let all = [
-        (entry(1, "2026-10-12T06:40:00-04:00", "kt", Place::House("East".to_owned()), spray()), false),
-        (entry(2, "2026-10-12T06:50:00-04:00", "bob", Place::House("East".to_owned()), spray()), true),
+        (entry(1, "2026-10-12T06:40:00-04:00", "kt", Place::House("East".into()), spray()), false),
+        (entry(2, "2026-10-12T06:50:00-04:00", "bob", Place::House("East".into()), spray()), true),
     ];
     for key in ["1", "2", "3"] {
         let mut desk = desk(&all);
@@ -334,7 +336,8 @@ fn a_score_made_again_voids_only_what_was_scored_here() {
     assert!(desk.text().contains("bob (bob-2) 06:40 logged it too; both stay."), "{}", desk.text());
     desk.keys("bbbb2");
     assert_eq!(desk.written()[1..], ["E1 voided an entry: scored again", "E1 water 2"], "{}", desk.text());
-    let Line::Entry(Entry { kind: Kind::Strike { entry, .. }, .. }) = &desk.kept[1] else { panic!() };
+    let Line::Entry(of) = &desk.kept[1] else { panic!() };
+    let Kind::Strike { entry, .. } = &*of.kind else { panic!() };
     assert_ne!(*entry, id(1), "the own one");
 }
 
@@ -385,7 +388,7 @@ fn a_closure_from_another_laptop_counts_at_once_and_says_how_old_the_knowledge_i
         1,
         "2026-10-12T07:05:00-04:00",
         "bob",
-        Place::House("East".to_owned()),
+        Place::House("East".into()),
         crate::season::sprayed("spinosad", 12.0),
     );
     let Line::Entry(spray) = spray else { panic!() };

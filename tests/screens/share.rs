@@ -171,7 +171,7 @@ fn what_arrives_is_named_by_its_laptop() {
         by: "bob".into(),
         place: Place::Bench("E1".into()),
         plot: None,
-        kind: Kind::Note {},
+        kind: Kind::Note {}.into(),
         note: Some("a drip".into()),
     };
     let mut arrives = |n: u128, laptop: Option<&str>| {

@@ -81,7 +81,7 @@ fn a_check_scored_again_strikes_the_first_score() {
     assert_eq!(written.len(), 4, "{written:?}");
     assert_eq!(written[3], "E1 water 3, base 5");
     let struck = match &desk.kept[2] {
-        Line::Entry(entry) => matches!(entry.kind, Kind::Strike { .. }),
+        Line::Entry(entry) => matches!(*entry.kind, Kind::Strike { .. }),
         _ => false,
     };
     assert!(struck, "{written:?}");
@@ -269,7 +269,7 @@ fn who_writes_is_asked_once() {
     }
     desk.keys("jo{Enter}3");
     let Some(Line::Entry(entry)) = desk.kept.last() else { panic!("nothing written: {}", desk.text()) };
-    assert_eq!(entry.by, "jo");
+    assert_eq!(entry.by, "jo".into());
     assert!(desk.outside.contains(&Effect::KeepSetting(Setting::By("jo".into()))));
 }
 

@@ -235,7 +235,7 @@ fn the_walk_goes_by_order_then_code() {
 #[test]
 fn what_is_written_of_one_plot_says_nothing_of_its_bench_but_for_losses_and_what_closes_it() {
     let of_plot = |id: u128, minute: u32, kind: Kind| benchwalk::record::Entry {
-        plot: Some("T1.7".to_owned()),
+        plot: Some("T1.7".into()),
         ..entry(id, at(9, 1, 8, minute), bench("E1"), kind)
     };
     let s = season(vec![

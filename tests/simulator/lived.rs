@@ -358,12 +358,12 @@ fn evening(g: &mut Grower, fault: Fault, began: NaiveDate, day: NaiveDate) {
             let lamp = fault == Fault::Lamp && day >= began && house == "East";
             let lux = if lamp { 25.0 + 30.0 * g.rng.unit() } else { 0.4 + 0.8 * g.rng.unit() };
             let at = g.book.at(day, 21, i * 600);
-            g.book.write(at, Place::House(house.to_owned()), Kind::NightLight { lux: round(lux, 10.0) }, None);
+            g.book.write(at, Place::House(house.into()), Kind::NightLight { lux: round(lux, 10.0) }, None);
         }
     }
     if day >= date(9, 14) && short <= 56 {
         let covered = !(fault == Fault::Night && day == began);
         let at = g.book.at(day, 18, 0);
-        g.book.write(at, Place::Lot("C".to_owned()), Kind::Blackout { night: day, covered }, None);
+        g.book.write(at, Place::Lot("C".into()), Kind::Blackout { night: day, covered }, None);
     }
 }

@@ -21,7 +21,7 @@ const EXPORTED: &str = include_str!("v1.jsonl");
 /// An entry on the first bench of that file.
 fn on_old_bench(id: u8, at: &str, rest: &str) -> Line {
     match entry(id, at, rest) {
-        Line::Entry(e) => Line::Entry(Entry { place: Place::Bench("N1".to_owned()), ..e }),
+        Line::Entry(e) => Line::Entry(Entry { place: Place::Bench("N1".into()), ..e }),
         other => other,
     }
 }

@@ -68,7 +68,7 @@ fn what_breaks_a_rule_of_its_own_fields_is_never_written() {
     let (_folder, _path, mut store) = season();
     let mut bad = water(2, 3);
     if let Line::Entry(entry) = &mut bad {
-        entry.kind = benchwalk::record::Kind::Height { cm: vec![25.0, f64::NAN] };
+        entry.kind = benchwalk::record::Kind::Height { cm: vec![25.0, f64::NAN] }.into();
     }
     let error = store.append(&[water(1, 3), bad]).unwrap_err();
     assert!(matches!(&error, StoreError::Refused { detail } if detail.starts_with("cm: number 2")), "{error}");

@@ -59,7 +59,7 @@ proptest! {
     #[test]
     fn every_kind_of_entry_comes_back_as_it_was(entry in strategies::entry()) {
         let (_folder, _path, mut store) = season();
-        let entry = Entry { place: record::Place::Bench("E1".to_owned()), ..entry };
+        let entry = Entry { place: record::Place::Bench("E1".into()), ..entry };
         store.append(&[Line::Entry(entry.clone())]).unwrap();
         let (_, kept) = store.load().unwrap();
         prop_assert_eq!(&kept, &vec![entry.clone()]);

@@ -86,7 +86,7 @@ fn what_is_struck_out_is_left_out_of_the_checks_and_marked_in_written() {
 
 /// How many entries of a kind count: those no strike names, of whole places or of plots.
 fn counting(entries: &[Entry], name: KindName, of_plots: bool) -> usize {
-    let struck = |id| entries.iter().any(|e| matches!(e.kind, Kind::Strike { entry, .. } if entry == id));
+    let struck = |id| entries.iter().any(|e| matches!(*e.kind, Kind::Strike { entry, .. } if entry == id));
     entries.iter().filter(|e| e.name() == name && e.plot.is_some() == of_plots && !struck(e.id)).count()
 }
 

@@ -30,14 +30,14 @@ fn sound(more: Option<(i64, Kind)>) -> (Season, String) {
     let mut lines = journal::read(&text.unwrap()).unwrap();
     let bench = lines.iter().find_map(|l| if let Line::Bench(b) = l { Some(b.bench.clone()) } else { None }).unwrap();
     if let Some((n, kind)) = more {
-        let (id, place) = (Uuid::from_u128(1), Place::Bench(bench.clone()));
+        let (id, place) = (Uuid::from_u128(1), Place::Bench(bench.as_str().into()));
         lines.push(Line::Entry(Entry {
             id,
             at: instant(n, (7, 3)),
             by: "kt".into(),
             place,
             plot: None,
-            kind,
+            kind: kind.into(),
             note: None,
         }));
     }
@@ -90,7 +90,7 @@ fn no_sign_on_leaves_is_silent() {
             .history(&bench, day(n))
             .of(KindName::Water)
             .last()
-            .is_some_and(|e| matches!(e.kind, Kind::Water { level, .. } if level >= 4));
+            .is_some_and(|e| matches!(*e.kind, Kind::Water { level, .. } if level >= 4));
         for sign in LeafSign::ALL {
             let kind = Kind::Leaves { signs: vec![*sign], plant_part: None, plants: None };
             let review = evening(&sound(Some((n, kind))).0, n);

@@ -55,7 +55,7 @@ fn a_feeding_day_is_a_job_with_its_totals_and_what_was_skipped() {
 #[test]
 fn only_the_benches_not_fed_yet_are_named_and_one_that_must_dry_down_waits() {
     let crop = fed(planned(), "E1", &[10]);
-    let wet = crop.only(|e| !(e.place.code() == "E3" && matches!(e.kind, Kind::Water { .. })));
+    let wet = crop.only(|e| !(e.place.code() == "E3" && matches!(*e.kind, Kind::Water { .. })));
     let wet = wet.on("E3").waters(46, &[5; 9]);
     let review = evening(&wet, date(10, 10));
     let jobs = feeding(&review);

@@ -220,7 +220,7 @@ fn a_check_written_in_two_entries_is_one_check() {
     holds(ONE, &twice(Crop::new().roots(33, 0), 40, 1), 40, N::RootsBrowning, ABSENT);
     holds(ONE, &twice(twice(Crop::new().roots(26, 0), 33, 1), 40, 1), 40, N::RootsBrowning, WATCH);
     let sign = Crop::new().root_sign(40, RootSign::Canker);
-    let score = sign.season().entries().iter().find_map(|e| match e.kind {
+    let score = sign.season().entries().iter().find_map(|e| match *e.kind {
         Kind::Roots { score, .. } => Some(score),
         _ => None,
     });

@@ -65,7 +65,7 @@ fn a_bench_alone_in_its_lot_is_flagged_itself() {
 
 #[test]
 fn a_bench_that_is_soaked_beside_the_lots_trouble_is_the_one_that_is_flagged() {
-    let read = drenched(0).only(|e| e.place != Place::Bench("E3".into()) || !matches!(e.kind, Kind::Water { .. }));
+    let read = drenched(0).only(|e| e.place != Place::Bench("E3".into()) || !matches!(*e.kind, Kind::Water { .. }));
     let review = evening(&read.on("E3").waters(44, &[5; 8]), 51);
     assert_eq!(review.flags().counts().0, 1, "{}", text(&review));
     let counted = words::flagged(&review.flags());

@@ -87,6 +87,6 @@ fn an_older_season_has_no_plot_anywhere_and_reads_as_ever() {
     let older = Season::of(journal::read(include_str!("../store/v3.jsonl")).unwrap());
     assert!(older.trials().is_empty() && older.plots_on("E1").is_empty());
     assert!(older.entries().iter().all(|entry| entry.plot.is_none() && entry.is_of_whole_place()));
-    let of_e1 = older.entries().iter().filter(|entry| entry.place == Place::Bench("E1".to_owned()));
+    let of_e1 = older.entries().iter().filter(|entry| entry.place == Place::Bench("E1".into()));
     assert!(of_e1.count() > 10);
 }

@@ -45,7 +45,7 @@ fn head(imported: &Imported, mapping: &Mapping) -> String {
 fn row(day: &Day, system: System, dry: bool) -> String {
     let name = dates::weekday(day.day);
     let Some(entry) = &day.entry else { return format!("{name:<10}  {}", state(day, system, dry)) };
-    let Kind::Climate { day_c, night_c, humidity_percent, log } = &entry.kind else { return name };
+    let Kind::Climate { day_c, night_c, humidity_percent, log } = &*entry.kind else { return name };
     let c = |c: Option<f64>| c.map_or("-".to_owned(), |c| format!("{:.1}", Temperature::from_c(c).in_system(system)));
     let number = |n: Option<f64>| n.map_or("-".to_owned(), plain);
     format!(
@@ -76,7 +76,7 @@ fn state(day: &Day, system: System, dry: bool) -> String {
 
 /// `night 64.2 °F was written, 64.6 °F now; --replace voids that and writes this`.
 fn differs(old: &Entry, new: Option<&Entry>, system: System) -> String {
-    let values = |entry: &Entry| match &entry.kind {
+    let values = |entry: &Entry| match &*entry.kind {
         Kind::Climate { day_c, night_c, humidity_percent, log } => {
             let c = |c: Option<f64>| {
                 c.map(|c| format!("{:.1} {}", Temperature::from_c(c).in_system(system), Temperature::unit_name(system)))

@@ -423,8 +423,8 @@ impl RawMapping {
 impl From<Mapping> for RawMapping {
     fn from(mapping: Mapping) -> Self {
         let (house, bench) = match mapping.place {
-            Place::Bench(bench) => (None, Some(bench)),
-            Place::House(house) | Place::Lot(house) => (Some(house), None),
+            Place::Bench(bench) => (None, Some(bench.to_string())),
+            Place::House(house) | Place::Lot(house) => (Some(house.to_string()), None),
         };
         Self {
             name: Some(mapping.name),
@@ -486,8 +486,8 @@ impl TryFrom<RawMapping> for Mapping {
         let name = name(raw.name)?;
         let own = |text: &str| format!("logger {name}: {text}");
         let place = match (raw.house, raw.bench) {
-            (Some(house), None) => Place::House(house),
-            (None, Some(bench)) => Place::Bench(bench),
+            (Some(house), None) => Place::House(house.into()),
+            (None, Some(bench)) => Place::Bench(bench.into()),
             (Some(_), Some(_)) => return Err(own("hangs in a house or at a bench; give one of the two")),
             (None, None) => return Err(own("house is missing; give house = \"…\", or bench = \"…\" for one bench")),
         };

@@ -67,7 +67,7 @@ fn with_pace(words: String, heights: Option<&Heights>, model: &Model, cells: usi
 
 /// The mean of each measurement, oldest first.
 fn readings(entries: &[&Entry], length: &impl Fn(f64) -> f64) -> Vec<At> {
-    let one = |e: &&Entry| match &e.kind {
+    let one = |e: &&Entry| match &*e.kind {
         Kind::Height { cm } => Some((e.day(), length(mean(cm)?))),
         _ => None,
     };

@@ -48,16 +48,16 @@ impl Places {
         let (house, lot) = match &ask.place {
             Place::Bench(code) => {
                 if benches.is_empty() {
-                    benches.push(code.clone());
+                    benches.push(code.to_string());
                 }
-                scopes.push(Scope::Bench(code.clone()));
+                scopes.push(Scope::Bench(code.to_string()));
                 let lot = season.standing(code, model.day).map(|s| s.lot);
                 (season.bench(code).map(|b| b.house.clone()), lot)
             }
-            Place::House(name) => (Some(name.clone()), None),
+            Place::House(name) => (Some(name.to_string()), None),
             Place::Lot(code) => {
                 let first = season.benches_of_lot(code, model.day).into_iter().next();
-                (first.and_then(|b| season.bench(b)).map(|b| b.house.clone()), Some(code.clone()))
+                (first.and_then(|b| season.bench(b)).map(|b| b.house.clone()), Some(code.to_string()))
             }
         };
         if benches.is_empty() {
@@ -68,8 +68,8 @@ impl Places {
         scopes.extend(house.filter(|_| ask.kind != KindName::Moved).map(Scope::Rest));
         scopes.extend(lot.filter(|_| !only_benches).map(Scope::Lot));
         let wanted = scopes.iter().position(|scope| match (scope, &ask.place) {
-            (Scope::House(a), Place::House(b)) | (Scope::Lot(a), Place::Lot(b)) => a == b,
-            (Scope::Bench(a), Place::Bench(b)) => a == b && benches.len() < 2,
+            (Scope::House(a), Place::House(b)) | (Scope::Lot(a), Place::Lot(b)) => *a == **b,
+            (Scope::Bench(a), Place::Bench(b)) => *a == **b && benches.len() < 2,
             _ => false,
         });
         let many = scopes.iter().position(|s| matches!(s, Scope::These(_)));
@@ -123,9 +123,9 @@ fn words(scope: &Scope) -> String {
 pub(super) fn standing(model: &Model, place: &Place, day: NaiveDate) -> Vec<String> {
     let season = &model.season;
     let of = |b: &&crate::record::Bench| match place {
-        Place::Bench(code) => b.bench == *code,
-        Place::House(house) => b.house == *house,
-        Place::Lot(lot) => season.standing(&b.bench, day).is_some_and(|s| s.lot == *lot),
+        Place::Bench(code) => *b.bench == **code,
+        Place::House(house) => *b.house == **house,
+        Place::Lot(lot) => season.standing(&b.bench, day).is_some_and(|s| *s.lot == **lot),
     };
     let all = season.benches().iter().filter(of);
     all.filter(|b| season.standing(&b.bench, day).is_some()).map(|b| b.bench.clone()).collect()
@@ -147,15 +147,15 @@ pub(super) fn chosen(
     (benches, except): (&str, &str),
     day: NaiveDate,
 ) -> Result<Vec<Place>, FieldFault> {
-    let each = |codes: Vec<String>| codes.into_iter().map(Place::Bench).collect::<Vec<_>>();
+    let each = |codes: Vec<String>| codes.into_iter().map(|code| Place::Bench(code.into())).collect::<Vec<_>>();
     let places = match scope {
-        Scope::Bench(code) => vec![Place::Bench(code.clone())],
-        Scope::House(name) => vec![Place::House(name.clone())],
-        Scope::Lot(code) => vec![Place::Lot(code.clone())],
+        Scope::Bench(code) => vec![Place::Bench(code.as_str().into())],
+        Scope::House(name) => vec![Place::House(name.as_str().into())],
+        Scope::Lot(code) => vec![Place::Lot(code.as_str().into())],
         Scope::These(_) => each(named(model, "benches", benches, day)?),
         Scope::Rest(house) => {
             let out = named(model, "except", except, day)?;
-            let all = standing(model, &Place::House(house.clone()), day);
+            let all = standing(model, &Place::House(house.as_str().into()), day);
             each(all.into_iter().filter(|b| !out.contains(b)).collect())
         }
     };

@@ -86,7 +86,7 @@ pub(super) fn stays_closed(state: &State, model: &Model) -> Vec<BelowLine> {
 
 fn named(place: &Place) -> String {
     match place {
-        Place::Bench(code) => code.clone(),
+        Place::Bench(code) => code.to_string(),
         Place::House(name) => format!("house {name}"),
         Place::Lot(code) => format!("lot {code}"),
     }

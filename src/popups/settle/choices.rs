@@ -79,7 +79,7 @@ impl Choices {
         let Some(choice) = self.all.get(self.list.cursor()) else { return Done::Nothing };
         let done = match &choice.act {
             Act::Count(bench) => {
-                let form = FormRequest::new(KindName::Counted, Place::Bench(bench.clone()));
+                let form = FormRequest::new(KindName::Counted, Place::Bench(bench.as_str().into()));
                 return Done::Goes(Effect::popup(go::Popup::Form(Box::new(form))));
             }
             Act::Void(ids, why) => model.settle_void(ids, why),

@@ -16,10 +16,12 @@ use super::rules;
 use super::schema::{self, ENTRY, Field, FieldKind, NOTE, PLOT, RecordSchema};
 use super::value::{Value, Values};
 use super::{Entry, FieldFault, Kind, KindName, Line, Term, lines};
+use foldhash::fast::RandomState;
 pub use id::{derived_id, season_id};
 use raw::{Pairs, Raw};
 use read::Reader;
 use std::collections::HashMap;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// The version of the journal this program writes; it reads every version up to it.
@@ -278,9 +280,9 @@ pub fn encode_kind(kind: &Kind) -> String {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Body {
     /// The kind with its own fields.
-    pub kind: Kind,
+    pub kind: Arc<Kind>,
     /// The plot of a trial.
-    pub plot: Option<String>,
+    pub plot: Option<Arc<str>>,
     /// The note.
     pub note: Option<String>,
 }
@@ -298,14 +300,14 @@ pub fn decode_body(kind: KindName, body: &str) -> Result<Body, Vec<FieldFault>> 
     reader.no_more_fields();
     let (values, checker) = reader.done();
     finish(checker, || {
-        Some(Body { kind: Kind::of(kind, &values)?, plot: values.take("plot")?, note: values.take("note")? })
+        Some(Body { kind: Kind::of(kind, &values)?.into(), plot: values.take("plot")?, note: values.take("note")? })
     })
 }
 
 /// Bodies that were read before: a season has few different ones, and each is read once.
 #[derive(Debug, Default)]
 pub struct Bodies {
-    read: HashMap<KindName, HashMap<String, Body>>,
+    read: HashMap<KindName, HashMap<String, Body, RandomState>, RandomState>,
     kept: usize,
 }
 

@@ -69,7 +69,7 @@ fn cost(cost: &crate::compare::Cost) -> Value {
     };
     json!({
         "warning": cost.name.code(),
-        kind: of,
+        kind: &**of,
         "benches": cost.benches,
         "began": cost.began,
         "days": cost.days,

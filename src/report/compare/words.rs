@@ -275,7 +275,7 @@ pub fn cost(cost: &Cost, comparison: &Comparison) -> (String, Vec<String>) {
     let place = match &cost.of {
         Place::Lot(code) => format!("lot {code}"),
         Place::House(name) => format!("house {name}"),
-        Place::Bench(code) => code.clone(),
+        Place::Bench(code) => code.to_string(),
     };
     let benches = if cost.benches.is_empty() { String::new() } else { format!(" ({})", cost.benches.join(", ")) };
     let pots = match cost.pots {
@@ -295,7 +295,7 @@ pub fn cost(cost: &Cost, comparison: &Comparison) -> (String, Vec<String>) {
             cost.then.iter().map(|(name, day)| format!("{} from {}", name.title(), dates::short(*day))).collect();
         more.push(format!("Then {}.", then.join(", ")));
     }
-    let beside = comparison.courses.iter().find(|(_, last)| Place::Lot(last.lot.lot.clone()) == cost.of);
+    let beside = comparison.courses.iter().find(|(_, last)| Place::Lot(last.lot.lot.as_str().into()) == cost.of);
     if let Some((this, last)) = beside {
         let crop_day = last.crop_day(cost.began);
         more.push(format!(

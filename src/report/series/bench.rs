@@ -99,7 +99,7 @@ fn water(input: &ChartInput<'_>) -> Chart {
 }
 
 fn roots(input: &ChartInput<'_>) -> Chart {
-    let roots = input.readings(KindName::Roots, |e| match &e.kind {
+    let roots = input.readings(KindName::Roots, |e| match &*e.kind {
         Kind::Roots { score, .. } => Some(f64::from(*score)),
         _ => None,
     });
@@ -113,7 +113,7 @@ fn roots(input: &ChartInput<'_>) -> Chart {
 }
 
 fn bracts(input: &ChartInput<'_>) -> Chart {
-    let seen = input.readings(KindName::Bracts, |e| match e.kind {
+    let seen = input.readings(KindName::Bracts, |e| match *e.kind {
         Kind::Bracts { stage } => Some(f64::from(stage)),
         _ => None,
     });
@@ -168,7 +168,7 @@ fn temperature(input: &ChartInput<'_>) -> Chart {
 }
 
 fn humidity(input: &ChartInput<'_>) -> Chart {
-    let percent = input.readings(KindName::Climate, |e| match e.kind {
+    let percent = input.readings(KindName::Climate, |e| match *e.kind {
         Kind::Climate { humidity_percent, .. } => humidity_percent,
         _ => None,
     });

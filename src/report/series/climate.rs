@@ -30,7 +30,7 @@ pub fn climate(season: &Season, on: NaiveDate, limits: &Limits) -> Vec<HouseClim
     let system = season.site().map_or(System::Metric, |site| site.units);
     let Some((first, last)) = season_days(season) else { return Vec::new() };
     let of = |house: &str| {
-        let here = |e: &&Entry| e.is_from_logger() && matches!(&e.place, Place::House(at) if at == house);
+        let here = |e: &&Entry| e.is_from_logger() && matches!(&e.place, Place::House(at) if **at == *house);
         let days = logger_days(season.entries_of(KindName::Climate).filter(here).filter(|e| season.counts(e, on)));
         let span = (first.min(days.first()?.day()), last.max(on));
         let what = format!("house {house}");
@@ -50,7 +50,7 @@ pub fn climate(season: &Season, on: NaiveDate, limits: &Limits) -> Vec<HouseClim
 
 /// True where a logger stands on a bench itself: its climate is then its own, not that of its house.
 pub(in crate::report) fn has_own_logger(season: &Season, bench: &str, on: NaiveDate) -> bool {
-    let here = |e: &&Entry| e.is_from_logger() && matches!(&e.place, Place::Bench(at) if at == bench);
+    let here = |e: &&Entry| e.is_from_logger() && matches!(&e.place, Place::Bench(at) if **at == *bench);
     season.entries_of(KindName::Climate).filter(here).any(|e| season.counts(e, on))
 }
 
@@ -88,11 +88,11 @@ fn shown(c: f64, system: System) -> f64 {
 }
 
 fn log(entry: &Entry) -> Option<&ClimateLog> {
-    if let Kind::Climate { log, .. } = &entry.kind { Some(log) } else { None }
+    if let Kind::Climate { log, .. } = &*entry.kind { Some(log) } else { None }
 }
 
-const fn means(entry: &Entry) -> (Option<f64>, Option<f64>) {
-    if let Kind::Climate { day_c, night_c, .. } = &entry.kind { (*day_c, *night_c) } else { (None, None) }
+fn means(entry: &Entry) -> (Option<f64>, Option<f64>) {
+    if let Kind::Climate { day_c, night_c, .. } = &*entry.kind { (*day_c, *night_c) } else { (None, None) }
 }
 
 /// DIF of a day in the unit of the site: the mean of the day less that of the night.
@@ -219,7 +219,7 @@ fn table(days: &[&Entry], system: System) -> Table {
     ];
     let row = |e: &&Entry| -> Vec<String> {
         let (day, night) = means(e);
-        let Kind::Climate { humidity_percent, log, .. } = &e.kind else { return Vec::new() };
+        let Kind::Climate { humidity_percent, log, .. } = &*e.kind else { return Vec::new() };
         let number = |value: Option<f64>| value.map_or_else(String::new, |value| plain(round(value)));
         let degrees = |c: Option<f64>| number(c.map(|c| shown(c, system)));
         vec![

@@ -39,7 +39,7 @@ pub(super) fn chart(input: &ChartInput<'_>) -> Chart {
 fn readings(input: &ChartInput<'_>, confidence: f64, shown: &impl Fn(f64) -> f64) -> Vec<Reading> {
     let entries = input.shown.iter().flat_map(|s| s.of(KindName::Height));
     let reading = |e: &Entry| {
-        let Kind::Height { cm } = &e.kind else { return None };
+        let Kind::Height { cm } = &*e.kind else { return None };
         let sample = Sample::of(cm)?;
         let spread = sample.interval(confidence).map(|i| (shown(i.low), shown(i.high)));
         Some((e.day(), shown(sample.mean), spread))

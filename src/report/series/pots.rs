@@ -69,12 +69,12 @@ pub fn pots(season: &Season, on: NaiveDate) -> Vec<LotPots> {
         })
         .collect();
     for entry in season.counting(on) {
-        if !matches!(entry.kind, Kind::Losses { .. } | Kind::Grade { .. } | Kind::Sold { .. }) {
+        if !matches!(*entry.kind, Kind::Losses { .. } | Kind::Grade { .. } | Kind::Sold { .. }) {
             continue;
         }
         let Some(lot) = season.lot_of(entry) else { continue };
         let Some(pots) = all.iter_mut().find(|p| p.lot == lot) else { continue };
-        match entry.kind {
+        match *entry.kind {
             Kind::Losses { pots: n, .. } => pots.lost += u64::from(n),
             Kind::Sold { pots: n } => pots.sold += u64::from(n),
             Kind::Grade { sell, second, dump } => {

@@ -10,7 +10,7 @@ use chrono::NaiveDate;
 
 pub(super) fn ph(input: &ChartInput<'_>) -> Chart {
     let limits = &input.limits.feed;
-    let tests = input.readings(KindName::RootZone, |e| match e.kind {
+    let tests = input.readings(KindName::RootZone, |e| match *e.kind {
         Kind::RootZone { ph, .. } => ph,
         _ => None,
     });
@@ -53,13 +53,13 @@ fn low_side(input: &ChartInput<'_>) -> Layer {
 /// A chart of the method last used: readings by different methods are not on one scale.
 pub(super) fn salts(input: &ChartInput<'_>) -> Chart {
     let tests = || input.shown.iter().flat_map(|s| s.of(KindName::RootZone));
-    let method = tests().rev().find_map(|e| match e.kind {
+    let method = tests().rev().find_map(|e| match *e.kind {
         Kind::RootZone { method, ec_ms_cm: Some(_), .. } => Some(method),
         _ => None,
     });
     let method = method.unwrap_or(TestMethod::PourThrough);
     let by = |wanted: bool| -> Vec<Reading> {
-        let reading = |e: &crate::record::Entry| match e.kind {
+        let reading = |e: &crate::record::Entry| match *e.kind {
             Kind::RootZone { method: m, ec_ms_cm: Some(ec), .. } if (m == method) == wanted => {
                 Some((e.day(), ec, None))
             }

@@ -60,7 +60,7 @@ pub fn not_checked(since: NaiveDate) -> String {
 /// The level and day of a water reading of the top alone.
 fn plain_water(piece: &Evidence) -> Option<(u8, NaiveDate)> {
     let Evidence::Entry(entry) = piece else { return None };
-    let Kind::Water { level, base: None } = entry.kind else { return None };
+    let Kind::Water { level, base: None } = *entry.kind else { return None };
     Some((level, entry.day()))
 }
 
@@ -194,7 +194,7 @@ mod tests {
             by: "kt".into(),
             place: Place::Bench("E1".into()),
             plot: None,
-            kind: Kind::Water { level, base },
+            kind: Kind::Water { level, base }.into(),
             note: None,
         })
     }
@@ -203,7 +203,7 @@ mod tests {
     fn a_height_is_shown_once_with_its_interval_its_limit_and_its_day() {
         let height = |day, cm: f64| {
             let Evidence::Entry(entry) = water(day, 4, None) else { unreachable!("water is an entry") };
-            Evidence::Entry(Entry { kind: Kind::Height { cm: vec![cm, cm + 0.4] }, ..entry })
+            Evidence::Entry(Entry { kind: Kind::Height { cm: vec![cm, cm + 0.4] }.into(), ..entry })
         };
         let limit = Some(Limit { key: "growth.height_window", value: 25.4, own: false });
         let now = Evidence::Figure { figure: Figure::HeightNow, value: 30.2, range: Some((29.8, 30.6)), limit };

@@ -31,7 +31,7 @@ use crate::warnings::Warning;
 /// Of what: `E1`, `lot R1`, `house East`.
 pub fn place(warning: &Warning) -> String {
     match &warning.place {
-        Place::Bench(code) => code.clone(),
+        Place::Bench(code) => code.to_string(),
         Place::Lot(code) => format!("lot {code}"),
         Place::House(name) => format!("house {name}"),
     }

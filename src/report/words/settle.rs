@@ -98,7 +98,7 @@ pub fn places(twins: &Twins) -> String {
     /// More places than these are counted.
     const NAMED: usize = 6;
     let name = |place: &Place| match place {
-        Place::Bench(code) => code.clone(),
+        Place::Bench(code) => code.to_string(),
         Place::House(_) | Place::Lot(_) => format!("{} {}", place.field(), place.code()),
     };
     let all: Vec<String> = twins.places.iter().take(NAMED).map(|(place, _)| name(place)).collect();

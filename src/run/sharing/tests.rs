@@ -159,7 +159,7 @@ fn press(this: &mut Loop<'_>, row: &str) {
 
 fn entry(n: u128, place: Place, kind: Kind) -> Entry {
     let at = "2026-10-14T12:00:00-04:00".parse().unwrap();
-    Entry { id: Uuid::from_u128(n), at, by: "bob".into(), place, plot: None, kind, note: None }
+    Entry { id: Uuid::from_u128(n), at, by: "bob".into(), place, plot: None, kind: kind.into(), note: None }
 }
 
 fn said(this: &Loop<'_>) -> String {

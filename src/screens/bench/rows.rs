@@ -331,7 +331,7 @@ fn record(one: &Written<'_>, model: &Model, cells: usize) -> Vec<Line<'static>> 
     };
     let pending = if model.pending.contains(&written.id) { " *not yet saved" } else { "" };
     let struck = one.struck_by.map(|s| {
-        let Kind::Strike { why, .. } = &s.kind else { return String::new() };
+        let Kind::Strike { why, .. } = &*s.kind else { return String::new() };
         format!("  VOIDED {}: {why}", dates::short(s.day()))
     });
     let lead = format!("  {:<7}{} {:<9}", dates::short(written.day()), dates::time(&written.at), written.by);

@@ -29,9 +29,11 @@ fn act(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Msg::Do(Command::BenchBefore) => turn(state, model, false),
         Msg::Found(code) => state.turn(code, model),
         Msg::Do(Command::WalkHere) => return Some(vec![Effect::page(go::Page::Walk(Some(bench)))]),
-        Msg::Do(Command::Note) => return Some(vec![Effect::popup(go::Popup::Note(Place::Bench(bench)))]),
+        Msg::Do(Command::Note) => return Some(vec![Effect::popup(go::Popup::Note(Place::Bench(bench.into())))]),
         Msg::Do(Command::More) => return Some(vec![Effect::popup(go::Popup::More(bench))]),
-        Msg::Do(Command::Add) => return Some(vec![Effect::popup(go::Popup::Add(Place::Bench(bench), Vec::new()))]),
+        Msg::Do(Command::Add) => {
+            return Some(vec![Effect::popup(go::Popup::Add(Place::Bench(bench.into()), Vec::new()))]);
+        }
         Msg::Do(Command::Strikes) => return Some(vec![Effect::popup(go::Popup::Written(bench))]),
         Msg::Do(Command::Mix) => return Some(vec![Effect::page(go::Page::Mixing(MixingRequest::of(vec![bench])))]),
         Msg::Do(Command::PutOff) => return Some(put_off(&bench, model)),

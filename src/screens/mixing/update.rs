@@ -73,14 +73,14 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
     };
     match writes {
         Writes::Form(kind, fill) => {
-            let place = Place::Bench(first.clone());
+            let place = Place::Bench(first.as_str().into());
             forget_form(model, kind, &place, &fill);
             let ask = FormRequest { fill, ..FormRequest::new(kind, place).on(benches) };
             vec![Effect::popup(go::Popup::Form(Box::new(ask)))]
         }
         Writes::Kind(kind) => {
             let made: Vec<Entry> =
-                benches.iter().map(|b| model.entry(Place::Bench(b.clone()), kind.clone(), None)).collect();
+                benches.iter().map(|b| model.entry(Place::Bench(b.as_str().into()), kind.clone(), None)).collect();
             write(state, model, made)
         }
     }

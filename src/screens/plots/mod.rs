@@ -146,7 +146,7 @@ impl Ways {
         let entries = plots.iter().flat_map(|plot| model.season.plot_entries(&plot.plot, model.day));
         let mut ways = (Self { meter: false, method: TestMethod::PourThrough }, None, None);
         for entry in entries {
-            match &entry.kind {
+            match &*entry.kind {
                 Kind::Greenness { spad, .. } if ways.1 < Some(entry.at) => {
                     (ways.0.meter, ways.1) = (spad.is_some(), Some(entry.at));
                 }

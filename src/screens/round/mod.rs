@@ -100,7 +100,9 @@ fn act(state: &mut State, model: &mut Model, command: Command, (count, page): (u
         Command::Add => {
             let selected = state.selected(model);
             let first = selected.first().cloned().or_else(|| state.cursor(model));
-            return Some(first.map(|b| Effect::popup(go::Popup::Add(Place::Bench(b), selected))).into_iter().collect());
+            return Some(
+                first.map(|b| Effect::popup(go::Popup::Add(Place::Bench(b.into()), selected))).into_iter().collect(),
+            );
         }
         Command::Mix => {
             let selected = state.selected(model);

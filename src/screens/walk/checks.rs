@@ -67,7 +67,7 @@ pub(super) fn kind(check: CheckName, digit: u8, today: &[&Entry], limits: &Limit
         CheckName::Water => Kind::Water { level: digit, base: None },
         CheckName::Roots => Kind::Roots { score: digit, pots: None, bad: None, signs: Vec::new(), reach: None },
         CheckName::Base | CheckName::Reach => {
-            let mut whole = scored(check, today)?.kind.clone();
+            let mut whole = Kind::clone(&scored(check, today)?.kind);
             match &mut whole {
                 Kind::Water { base, .. } => *base = Some(digit),
                 Kind::Roots { reach, .. } => *reach = Some(reach_of(digit)),
@@ -100,7 +100,7 @@ fn reach_of(digit: u8) -> Reach {
 
 /// True when an entry answers a check.
 pub(super) fn answers(entry: &Entry, check: CheckName) -> bool {
-    let kind = &entry.kind;
+    let kind = &*entry.kind;
     match check {
         CheckName::Water => matches!(kind, Kind::Water { .. }),
         CheckName::Base => matches!(kind, Kind::Water { base: Some(_), .. }),
@@ -114,8 +114,8 @@ pub(super) fn answers(entry: &Entry, check: CheckName) -> bool {
 }
 
 /// The check that an entry of this card answers.
-pub(super) const fn asked_by(entry: &Entry) -> Option<CheckName> {
-    Some(match &entry.kind {
+pub(super) fn asked_by(entry: &Entry) -> Option<CheckName> {
+    Some(match &*entry.kind {
         Kind::Water { base: None, .. } => CheckName::Water,
         Kind::Water { .. } => CheckName::Base,
         Kind::Roots { reach: None, .. } => CheckName::Roots,
@@ -130,7 +130,7 @@ pub(super) const fn asked_by(entry: &Entry) -> Option<CheckName> {
 
 /// What was logged today for a check, as the card shows it.
 pub(super) fn shown(entry: &Entry, check: CheckName) -> String {
-    match (&entry.kind, check) {
+    match (&*entry.kind, check) {
         (Kind::Water { base: Some(base), .. }, CheckName::Base) => base.to_string(),
         (Kind::Water { level, .. }, _) => level.to_string(),
         (Kind::Roots { reach: Some(reach), .. }, CheckName::Reach) => crate::record::Term::code(*reach).to_owned(),

@@ -28,7 +28,7 @@ pub(super) fn accept(state: &mut State, model: &mut Model) -> Option<Vec<Effect>
     }
     let logged = read(state.temperature.text(), model.system()).and_then(|kind| {
         let house = model.season.bench(&state.bench).map(|bench| bench.house.clone()).unwrap_or_default();
-        let entry = model.entry(Place::House(house), kind, None);
+        let entry = model.entry(Place::House(house.into()), kind, None);
         model.record(vec![entry])
     });
     match logged {

@@ -47,7 +47,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
 }
 
 fn act(state: &mut State, model: &mut Model, command: Command) -> Response {
-    let place = Place::Bench(state.bench.clone());
+    let place = Place::Bench(state.bench.as_str().into());
     match command {
         Command::Digit(digit) => return Some(score(state, model, digit)),
         Command::Accept if state.check() == Some(CheckName::Climate) => return Some(house(state, model)),
@@ -151,7 +151,7 @@ fn record(
 ) -> Result<Effect, Vec<FieldFault>> {
     let history = model.season.history(&state.bench, model.day);
     let again = |e: &&Entry| {
-        let same = e.place == Place::Bench(state.bench.clone());
+        let same = e.place == Place::Bench(state.bench.as_str().into());
         let with = match check {
             // The base is logged with the water level, how far the roots reach with their score.
             CheckName::Water | CheckName::Roots => e.name() == checks::kind_name(check),
@@ -165,7 +165,7 @@ fn record(
         same && with
     };
     let old: Vec<Entry> = history.on(model.day).filter(again).cloned().collect();
-    let entry = model.entry(Place::Bench(state.bench.clone()), kind, note);
+    let entry = model.entry(Place::Bench(state.bench.as_str().into()), kind, note);
     model.replace_own(&old, "scored again", entry)
 }
 
@@ -235,7 +235,7 @@ fn heights(state: &mut State, model: &mut Model) -> Vec<Effect> {
     }
     let kind = typed::lengths(KindName::Height, state.line.text(), model.system());
     // What fits no sane crop is asked about once; the same line again is meant.
-    let made = kind.clone().ok().map(|kind| model.entry(Place::Bench(state.bench.clone()), kind, None));
+    let made = kind.clone().ok().map(|kind| model.entry(Place::Bench(state.bench.as_str().into()), kind, None));
     if let Some((_, doubt)) = made.and_then(|entry| doubts::doubt(&model.season, &entry, model.system())) {
         let asked = format!("heights: {doubt}");
         if state.fault.as_ref() != Some(&asked) {
@@ -261,7 +261,7 @@ fn watered(state: &State, model: &mut Model) -> Vec<Effect> {
         model.say("Already logged as watered today. For a second watering press m; u undoes.");
         return Vec::new();
     }
-    let entry = model.entry(Place::Bench(state.bench.clone()), Kind::Watered { ml_per_pot: None }, None);
+    let entry = model.entry(Place::Bench(state.bench.as_str().into()), Kind::Watered { ml_per_pot: None }, None);
     model.record_or_say(vec![entry])
 }
 
@@ -312,7 +312,7 @@ fn undo(state: &mut State, model: &mut Model) -> Vec<Effect> {
         && let Place::Bench(code) = &entry.place
     {
         keep_line(state, model);
-        if *code != state.bench {
+        if **code != *state.bench {
             *state = State::card(code, model, state.guard);
         }
         let asked = checks::asked_by(entry);

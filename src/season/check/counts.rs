@@ -37,7 +37,7 @@ pub(super) fn conflicts(kept: &Season, all: &Season, new: &[&Line]) -> Vec<Seaso
 pub(in crate::season) fn words<'a>(all: &Season, conflict: &'a CountConflict) -> (&'a str, String, &'static str) {
     match conflict {
         CountConflict::TooMany { entry, bench, taken, standing } => {
-            let text = match all.entry(*entry).map(|e| (e.day(), &e.kind)) {
+            let text = match all.entry(*entry).map(|e| (e.day(), &*e.kind)) {
                 Some((day, Kind::Moved { .. })) => {
                     format!("{taken} moved off bench {bench} on {day}, but {standing} are there; {}", give(*standing))
                 }
@@ -93,12 +93,12 @@ fn says(line: &Line, mark: &Mark<'_>) -> bool {
 
 fn bears_on(all: &Season, line: &Line, bench: &str) -> bool {
     let on = |e: &Entry| {
-        matches!(&e.place, Place::Bench(b) if b == bench) && crate::season::pots::touches(e)
-            || matches!(&e.kind, Kind::Moved { to, .. } if to == bench)
+        matches!(&e.place, Place::Bench(b) if **b == *bench) && crate::season::pots::touches(e)
+            || matches!(&*e.kind, Kind::Moved { to, .. } if to == bench)
     };
     match line {
         Line::Placement(p) => p.bench == bench,
-        Line::Entry(e) => match e.kind {
+        Line::Entry(e) => match *e.kind {
             Kind::Strike { entry, .. } => all.entry(entry).is_some_and(on),
             _ => on(e),
         },

@@ -104,11 +104,11 @@ pub(super) fn names<'s>(all: &'s Season, index: usize, line: &Line) -> Vec<Seaso
                 Place::Bench(b) => missing("bench", all.bench(b).is_some(), "bench", b, benches),
                 Place::Lot(l) => missing("lot", all.lot(l).is_some(), "lot", l, lots),
                 Place::House(h) => {
-                    let found = all.benches().iter().any(|bench| bench.house == *h);
+                    let found = all.benches().iter().any(|bench| *bench.house == **h);
                     missing("house", found, "house", h, &|| all.houses());
                 }
             }
-            if let Kind::Moved { to, .. } = &entry.kind {
+            if let Kind::Moved { to, .. } = &*entry.kind {
                 missing("to", all.bench(to).is_some(), "bench", to, benches);
             }
             faults.extend(by_bench(index, entry));
@@ -133,7 +133,7 @@ fn unknown(what: &str, code: &str, known: &[&str]) -> String {
 
 /// Pots are sold and counted bench by bench, so that the place of every pot is known.
 fn by_bench(index: usize, entry: &Entry) -> Option<SeasonFault> {
-    let counts = matches!(entry.kind, Kind::Sold { .. } | Kind::Counted { .. });
+    let counts = matches!(*entry.kind, Kind::Sold { .. } | Kind::Counted { .. });
     if !counts || matches!(entry.place, Place::Bench(_)) {
         return None;
     }
@@ -143,10 +143,10 @@ fn by_bench(index: usize, entry: &Entry) -> Option<SeasonFault> {
 }
 
 fn strike(all: &Season, index: usize, entry: &Entry) -> Option<SeasonFault> {
-    let Kind::Strike { entry: target, .. } = entry.kind else { return None };
+    let Kind::Strike { entry: target, .. } = *entry.kind else { return None };
     let text = match all.entry(target) {
         None => format!("{target} is not an entry of this season; give the id of an entry that is"),
-        Some(t) if matches!(t.kind, Kind::Strike { .. }) => {
+        Some(t) if matches!(*t.kind, Kind::Strike { .. }) => {
             format!("{target} is itself a strike, and a strike cannot be struck; write the entry again instead")
         }
         Some(t) if t.place != entry.place => {

@@ -69,7 +69,7 @@ fn changed_plot(old: &Plot, new: &Plot) -> Option<&'static str> {
 fn first_entry(season: &Season, trial: &str) -> Option<(NaiveDate, bool)> {
     let plots = season.plots(trial);
     let all = plots.iter().flat_map(|plot| season.plot_entries(&plot.plot, NaiveDate::MAX));
-    let entries: Vec<&Entry> = all.filter(|entry| !matches!(entry.kind, Kind::Strike { .. })).collect();
+    let entries: Vec<&Entry> = all.filter(|entry| !matches!(*entry.kind, Kind::Strike { .. })).collect();
     let read: Vec<&Entry> = entries.iter().copied().filter(|entry| entry.name().is_finding()).collect();
     let counts = if read.is_empty() { &entries } else { &read };
     let first = counts.iter().map(|entry| entry.day()).min()?;
@@ -89,5 +89,5 @@ pub(super) fn of_plot(all: &Season, index: usize, entry: &Entry) -> Option<Seaso
         Place::House(_) | Place::Lot(_) => return None,
     };
     let text = format!("is {bench}, and {code} stood on {} that day; give that bench", plot.bench);
-    (*bench != plot.bench).then(|| SeasonFault::new(index, "bench", text))
+    (**bench != *plot.bench).then(|| SeasonFault::new(index, "bench", text))
 }

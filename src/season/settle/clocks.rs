@@ -27,7 +27,7 @@ impl Season {
         let limit = now.checked_add_signed(MAY_DIFFER).unwrap_or(DateTime::<Utc>::MAX_UTC);
         let from = self.entries.partition_point(|e| e.instant() <= limit);
         let later = self.entries.iter().skip(from).filter(|e| {
-            let strike = matches!(e.kind, Kind::Strike { .. });
+            let strike = matches!(*e.kind, Kind::Strike { .. });
             strike || !self.strikes.struck(e, chrono::NaiveDate::MAX)
         });
         let mut lines: Vec<(DateTime<Utc>, Uuid, Writer)> =

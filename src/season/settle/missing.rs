@@ -66,9 +66,9 @@ impl Season {
         let houses: BTreeSet<&str> = whole.benches().iter().map(|b| b.house.as_str()).collect();
         for (place, list) in self.index.places() {
             let what = match place {
-                Place::Bench(code) if whole.bench(code).is_none() => Missing::Bench(code.clone()),
-                Place::House(house) if !houses.contains(house.as_str()) => Missing::House(house.clone()),
-                Place::Lot(lot) if whole.lot(lot).is_none() => Missing::Lot(lot.clone()),
+                Place::Bench(code) if whole.bench(code).is_none() => Missing::Bench(code.to_string()),
+                Place::House(house) if !houses.contains(house.as_ref()) => Missing::House(house.to_string()),
+                Place::Lot(lot) if whole.lot(lot).is_none() => Missing::Lot(lot.to_string()),
                 _ => continue,
             };
             self.named_by(what, list.iter().copied(), named);
@@ -77,7 +77,7 @@ impl Season {
             self.named_by(Missing::Plot(plot.to_owned()), list.iter().copied(), named);
         }
         for at in self.index.pots() {
-            if let Some(Kind::Moved { to, .. }) = self.entries.get(*at).map(|e| &e.kind)
+            if let Some(Kind::Moved { to, .. }) = self.entries.get(*at).map(|e| &*e.kind)
                 && whole.bench(to).is_none()
             {
                 self.named_by(Missing::Bench(to.clone()), [*at], named);
@@ -126,7 +126,7 @@ impl Season {
     /// Notes the entries at these positions that are not struck.
     fn named_by(&self, what: Missing, list: impl IntoIterator<Item = usize>, named: &mut Named) {
         let entries = list.into_iter().filter_map(|at| self.entries.get(at));
-        let counting = entries.filter(|e| !matches!(e.kind, Kind::Strike { .. }));
+        let counting = entries.filter(|e| !matches!(*e.kind, Kind::Strike { .. }));
         let counting = counting.filter(|e| !self.strikes.struck(e, self.settled_on()));
         let lines: Vec<_> = counting.map(|e| (e.instant(), e.id, self.writer(e))).collect();
         if !lines.is_empty() {

@@ -77,7 +77,7 @@ impl Season {
     /// Who wrote an entry.
     pub fn writer(&self, entry: &Entry) -> Writer {
         let laptop = self.origin(entry.id).map(ToOwned::to_owned);
-        Writer { by: Some(entry.by.clone()), at: Some(entry.at), laptop }
+        Writer { by: Some(entry.by.to_string()), at: Some(entry.at), laptop }
     }
 
     /// Who wrote a line of the plan.

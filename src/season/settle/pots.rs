@@ -75,7 +75,7 @@ impl Season {
 
     /// The last entry before another one that changed how many pots stand on a bench.
     fn touched_before(&self, bench: &str, entry: &Entry) -> Option<&Entry> {
-        let on = |e: &&Entry| matches!(&e.place, Place::Bench(code) if code == bench) && touches(e);
+        let on = |e: &&Entry| matches!(&e.place, Place::Bench(code) if **code == *bench) && touches(e);
         let counting = |e: &&Entry| e.order() < entry.order() && !self.strikes.struck(e, self.settled_on());
         let at = self.index.at(&entry.place).iter().rev().filter_map(|at| self.entries.get(*at));
         at.filter(on).find(counting)
@@ -83,7 +83,7 @@ impl Season {
 
     /// What brought a lot onto a bench up to a day: the last move to it, else its placement.
     fn brought(&self, bench: &str, lot: &str, (until, but): (NaiveDate, Option<&Entry>)) -> Option<Line> {
-        let moved = |e: &&Entry| matches!(&e.kind, Kind::Moved { to, .. } if to == bench);
+        let moved = |e: &&Entry| matches!(&*e.kind, Kind::Moved { to, .. } if to == bench);
         let counts = |e: &&Entry| e.day() <= until && !self.strikes.struck(e, self.settled_on());
         let of_lot = |e: &&Entry| self.lot_of(e).is_some_and(|of| of == lot);
         let pots = self.index.pots().iter().rev().filter_map(|at| self.entries.get(*at));

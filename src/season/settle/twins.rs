@@ -9,6 +9,7 @@ use crate::record::{Entry, Kind, Part, Place};
 use crate::season::Season;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// How a note begins that names entries which look like one logged twice and are not.
@@ -21,7 +22,7 @@ pub fn both_right(entries: &[Uuid]) -> String {
 
 /// The entries that a note says are all right; none where it says something else.
 pub fn names_as_right(entry: &Entry) -> Vec<Uuid> {
-    let Kind::Note {} = entry.kind else { return Vec::new() };
+    let Kind::Note {} = *entry.kind else { return Vec::new() };
     let names = entry.note.as_deref().and_then(|text| text.trim().strip_prefix(BOTH_RIGHT));
     let ids: Option<Vec<Uuid>> = names.map(|names| names.split_whitespace().map_while(|id| id.parse().ok()).collect());
     ids.unwrap_or_default()
@@ -31,7 +32,7 @@ pub fn names_as_right(entry: &Entry) -> Vec<Uuid> {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Twins {
     /// What was done, as the first of them says it.
-    pub kind: Kind,
+    pub kind: Arc<Kind>,
     /// The day.
     pub day: NaiveDate,
     /// The places, each with the entries that may be one, in their order.
@@ -91,7 +92,7 @@ impl Season {
             writers.sort_by_key(|e| e.order());
             let writers = writers.into_iter().map(|e| self.writer(e)).collect();
             let places = vec![(one.place.clone(), ids)];
-            together.push((Twins { kind: first.kind.clone(), day: first.day(), places, writers }, first, who));
+            together.push((Twins { kind: Arc::clone(&first.kind), day: first.day(), places, writers }, first, who));
         }
         together.into_iter().map(|(twins, ..)| Unsettled::Twins(twins)).collect()
     }
@@ -100,7 +101,7 @@ impl Season {
     fn sides<'a>(&'a self, entries: &[&'a Entry]) -> BTreeMap<(Option<&'a str>, &'a str), &'a Entry> {
         let mut sides = BTreeMap::new();
         for entry in entries {
-            sides.entry((self.origin(entry.id), entry.by.as_str())).or_insert(*entry);
+            sides.entry((self.origin(entry.id), entry.by.as_ref())).or_insert(*entry);
         }
         sides
     }
@@ -157,9 +158,9 @@ impl Season {
 }
 
 /// True for work that is not done twice with the same numbers on one day as a rule.
-const fn can_be_twin(entry: &Entry) -> bool {
+fn can_be_twin(entry: &Entry) -> bool {
     matches!(
-        entry.kind,
+        *entry.kind,
         Kind::Sold { .. }
             | Kind::Losses { .. }
             | Kind::Moved { .. }

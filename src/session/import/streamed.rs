@@ -133,7 +133,7 @@ impl Held {
 
     /// Keeps what of an entry is to be checked with the plan.
     fn keep(&mut self, entry: Entry) {
-        if let Kind::Strike { entry: struck, .. } = &entry.kind {
+        if let Kind::Strike { entry: struck, .. } = &*entry.kind {
             self.struck.push(*struck);
         }
         if Season::bears(&entry) {

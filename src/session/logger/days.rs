@@ -34,7 +34,7 @@ impl Site {
             format!("\"{code}\" is not a {what} of this season; known: {}", known.join(", "))
         };
         match &mapping.place {
-            Place::House(house) if !season.houses().contains(&house.as_str()) => {
+            Place::House(house) if !season.houses().contains(&house.as_ref()) => {
                 return Err(unknown("house", house, season.houses()));
             }
             Place::Bench(bench) if season.bench(bench).is_none() => {
@@ -142,10 +142,10 @@ fn entry(found: &Found, of: &Figures, mapping: &Mapping, note: Option<String>) -
     with_id(Entry {
         id: Uuid::nil(),
         at: found.ends,
-        by: mapping.name.clone(),
+        by: mapping.name.as_str().into(),
         place: mapping.place.clone(),
         plot: None,
-        kind,
+        kind: kind.into(),
         note,
     })
 }
@@ -199,7 +199,7 @@ pub(super) fn against(found: Vec<Found>, kept: &Season, how: &How<'_>) -> (Vec<D
 
 /// An entry that this logger wrote.
 fn is_own(entry: &Entry, mapping: &Mapping) -> bool {
-    entry.by == mapping.name && entry.place == mapping.place && entry.is_from_logger()
+    *entry.by == *mapping.name && entry.place == mapping.place && entry.is_from_logger()
 }
 
 /// The same day with the same figures, whatever was noted beside it.
@@ -213,10 +213,10 @@ fn void(old: &Entry, how: &How<'_>) -> Entry {
     with_id(Entry {
         id: Uuid::nil(),
         at: how.at,
-        by: how.mapping.name.clone(),
+        by: how.mapping.name.as_str().into(),
         place: old.place.clone(),
         plot: None,
-        kind: Kind::Strike { entry: old.id, why, reopen: false },
+        kind: Kind::Strike { entry: old.id, why, reopen: false }.into(),
         note: None,
     })
 }

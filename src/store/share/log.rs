@@ -1,10 +1,10 @@
 //! Rows of the log: the lines of each stream, numbered and chained.
 
 use crate::exchange::{Chain, Linked};
-use crate::record::codec::Bodies;
 use crate::record::{Line, codec};
 use crate::store::connection::next_row;
 use crate::store::error::Fault;
+use crate::store::known::Known;
 use crate::store::{entries, row};
 use rusqlite::{Connection, OptionalExtension, Row};
 
@@ -73,7 +73,7 @@ pub(super) fn read(connection: &Connection, branch: i64, after: i64, most: usize
     );
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query((branch, after, i64::try_from(most).unwrap_or(i64::MAX)))?;
-    let (mut lines, mut bodies) = (Vec::new(), Bodies::default());
+    let (mut lines, mut known) = (Vec::new(), Known::default());
     let mut last = after;
     next_row();
     while let Some(row) = rows.next()? {
@@ -85,7 +85,7 @@ pub(super) fn read(connection: &Connection, branch: i64, after: i64, most: usize
         let entry: Option<i64> = row.get(2)?;
         let text = match entry {
             // Its columns follow the four of the log.
-            Some(seq) => codec::line_text(&Line::Entry(entries::read_from(row, 4, seq, &mut bodies)?)),
+            Some(seq) => codec::line_text(&Line::Entry(entries::read_from(row, 4, seq, &mut known)?)),
             None => row.get(3)?,
         };
         let kept = chain(&row.get::<_, Vec<u8>>(1)?)?;

@@ -56,7 +56,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 
 /// True where a look on any bench of the season saw it, up to a day.
 pub(super) fn was_seen(season: &Season, day: NaiveDate) -> bool {
-    let on_bracts = |e: &Entry| matches!(&e.kind, Kind::Leaves { plant_part: Some(PlantPart::Bract), .. });
+    let on_bracts = |e: &Entry| matches!(&*e.kind, Kind::Leaves { plant_part: Some(PlantPart::Bract), .. });
     let mut looks = season.entries_of(KindName::Leaves);
     looks.any(|e| on_bracts(e) && has_sign(e, LeafSign::EdgeBrown) && season.counts(e, day))
 }

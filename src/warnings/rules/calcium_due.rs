@@ -82,6 +82,6 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
 /// The latest calcium spray.
 fn last_calcium<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
     let is_spray =
-        |e: &&&Entry| matches!(e.kind, Kind::Nutrient { material: Material::CalciumChloride, how: Method::Spray, .. });
+        |e: &&&Entry| matches!(*e.kind, Kind::Nutrient { material: Material::CalciumChloride, how: Method::Spray, .. });
     bench.of(KindName::Nutrient).iter().rev().find(is_spray).copied()
 }

@@ -58,7 +58,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 fn seen_at_roots(bench: &BenchDay<'_>) -> Option<Warning> {
     let (check, _) = bench.roots().filter(|_| bench.root_signs().contains(&RootSign::Larvae))?;
     let wedge = |e: &&Entry| {
-        matches!(e.kind, Kind::Pests { pest: PestName::FungusGnat, count: PestCount::Wedge { .. } })
+        matches!(*e.kind, Kind::Pests { pest: PestName::FungusGnat, count: PestCount::Wedge { .. } })
             && e.instant() > check.instant()
     };
     let counted = bench.of(KindName::Pests).iter().copied().any(|e| wedge(&e));

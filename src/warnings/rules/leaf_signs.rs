@@ -154,7 +154,7 @@ impl<'a> LotOf<'_, 'a> {
         if finds.peek().is_none() {
             return false;
         }
-        let (place, of_bench) = (Place::Lot(self.bench.lot.lot.clone()), BTreeMap::new());
+        let (place, of_bench) = (Place::Lot(self.bench.lot.lot.as_str().into()), BTreeMap::new());
         let group = Group { place, benches: self.benches().iter().collect(), of_bench: &of_bench };
         finds.filter_map(|find| find(&group)).any(|w| w.benches.iter().any(|code| code == self.bench.code()))
     }
@@ -211,7 +211,7 @@ fn is_noted(lot: &LotOf<'_, '_>, (sign, look): (LeafSign, &Entry), looks: &Looks
 /// True of crinkled young leaves in the first weeks or after the pinch, with few thrips on the cards.
 fn grows_out(bench: &BenchDay<'_>, look: &Entry) -> bool {
     let limits = &bench.limits().leaves;
-    let young = matches!(look.kind, Kind::Leaves { plant_part: Some(PlantPart::Young) | None, .. });
+    let young = matches!(*look.kind, Kind::Leaves { plant_part: Some(PlantPart::Young) | None, .. });
     let early = bench.crop_day_of(look.day()) <= limits.crinkled_until;
     let after_pinch =
         bench.pinched().is_some_and(|p| (0..=limits.crinkled_pinch).contains(&days_between(p.day(), look.day())));

@@ -43,7 +43,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
         .of(KindName::Losses)
         .iter()
         .filter(counts)
-        .filter_map(|e| match &e.kind {
+        .filter_map(|e| match &*e.kind {
             Kind::Losses { pots, cause } if is_wilt(cause.as_deref()) => Some((*e, *pots)),
             _ => None,
         })

@@ -114,7 +114,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 /// Leaves yellow between the veins, where old or middle leaves show it; in the last days also where nobody said which leaves.
 fn yellow<'a>(bench: &BenchDay<'a>, late: bool) -> Option<&'a Entry> {
     const OLD: [PlantPart; 2] = [PlantPart::Old, PlantPart::Middle];
-    let shows = |e: &&Entry| match &e.kind {
+    let shows = |e: &&Entry| match &*e.kind {
         Kind::Leaves { plant_part, .. } => plant_part.as_ref().map_or(late, |part| OLD.contains(part)),
         _ => false,
     };
@@ -131,7 +131,7 @@ fn is_missed_late(bench: &BenchDay<'_>, dates: &Dates) -> bool {
 pub(in crate::warnings) fn last_given<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
     let limits = &bench.limits().feed;
     let is_dose = |e: &&&Entry| {
-        matches!(e.kind, Kind::Nutrient { material: Material::MagnesiumSulfate, ppm, how: Method::Drench, .. }
+        matches!(*e.kind, Kind::Nutrient { material: Material::MagnesiumSulfate, ppm, how: Method::Drench, .. }
             if ppm >= limits.magnesium_drench_ppm)
     };
     let drench = bench.of(KindName::Nutrient).iter().rev().find(is_dose).copied();
@@ -143,7 +143,7 @@ fn fed_with_magnesium<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
     const OF_LAST: usize = 4;
     const ENOUGH: usize = 3;
     let least = bench.limits().feed.magnesium_feed_ppm;
-    let carries = |e: &Entry| matches!(e.kind, Kind::Fed { mg_ppm: Some(ppm), .. } if ppm >= least);
+    let carries = |e: &Entry| matches!(*e.kind, Kind::Fed { mg_ppm: Some(ppm), .. } if ppm >= least);
     let feeds = bench.of(KindName::Fed);
     (ENOUGH..=feeds.len()).rev().find_map(|n| {
         let upto = feeds.get(..n)?;

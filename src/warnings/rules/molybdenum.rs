@@ -79,7 +79,7 @@ const MO: Basis =
 /// The first entry that met the need for molybdenum.
 pub(in crate::warnings) fn first_given<'a>(bench: &BenchDay<'a>) -> Option<&'a Entry> {
     let least = bench.limits().feed.molybdenum_ppm;
-    bench.entries.iter().copied().find(|e| match e.kind {
+    bench.entries.iter().copied().find(|e| match *e.kind {
         Kind::Nutrient { material: Material::SodiumMolybdate | Material::AmmoniumMolybdate, ppm, .. }
         | Kind::Fed { mo_ppm: Some(ppm), .. } => ppm >= least,
         _ => false,
@@ -98,7 +98,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     let edges = bench.sign(LeafSign::EdgeYellow);
     let acid = bench
         .recent(KindName::RootZone, limits.root_zone_days)
-        .filter(|e| matches!(e.kind, Kind::RootZone { ph: Some(ph), .. } if ph < limits.molybdenum_ph));
+        .filter(|e| matches!(*e.kind, Kind::RootZone { ph: Some(ph), .. } if ph < limits.molybdenum_ph));
     let level = if edges.is_some() || acid.is_some() { Severity::Act } else { Severity::Watch };
     Some(dose_warning(bench, (name, level), (&dates, missed), (None, None)).saw_all(edges).saw_all(acid))
 }

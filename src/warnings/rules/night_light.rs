@@ -67,8 +67,8 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     Some(warning.figure(Figure::Lux, lux, bench.context.limit(key)))
 }
 
-const fn lux(entry: &Entry) -> Option<f64> {
-    if let Kind::NightLight { lux } = &entry.kind { Some(*lux) } else { None }
+fn lux(entry: &Entry) -> Option<f64> {
+    if let Kind::NightLight { lux } = &*entry.kind { Some(*lux) } else { None }
 }
 
 /// The evening of the night a reading was taken in; `None` for one taken by day or in twilight.

@@ -118,7 +118,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 /// The first day on which roots at the wall or base made the pinch overdue, where the latest reach still is there.
 fn overdue_rooted(bench: &BenchDay<'_>) -> Option<NaiveDate> {
     reach(bench).filter(|(_, reach)| *reach != Reach::Center)?;
-    let rooted = |e: &&&Entry| matches!(e.kind, Kind::Roots { reach: Some(Reach::Wall | Reach::Base), .. });
+    let rooted = |e: &&&Entry| matches!(*e.kind, Kind::Roots { reach: Some(Reach::Wall | Reach::Base), .. });
     let first = bench.of(KindName::Roots).iter().find(rooted)?;
     let limits = &bench.limits().growth;
     let from = limits.pinch_rooted_overdue.min(limits.pinch_overdue);
@@ -136,7 +136,7 @@ fn overdue_level(bench: &BenchDay<'_>) -> Option<Severity> {
 
 /// The latest roots check that says how far they reach.
 fn reach<'a>(bench: &BenchDay<'a>) -> Option<(&'a Entry, Reach)> {
-    bench.of(KindName::Roots).iter().rev().copied().find_map(|e| match &e.kind {
+    bench.of(KindName::Roots).iter().rev().copied().find_map(|e| match &*e.kind {
         Kind::Roots { reach: Some(reach), .. } => Some((e, *reach)),
         _ => None,
     })

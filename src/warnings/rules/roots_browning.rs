@@ -78,7 +78,7 @@ fn found_in(look: &[&Entry]) -> Option<u8> {
 /// Worse by score or, at one score, by the share of bad pots.
 fn is_worse(later: &[&Entry], earlier: &[&Entry]) -> bool {
     let share = |look: &[&Entry]| {
-        look.iter().find_map(|e| match &e.kind {
+        look.iter().find_map(|e| match &*e.kind {
             Kind::Roots { pots: Some(pots), bad: Some(bad), .. } if *pots > 0 => {
                 Some(f64::from(*bad) / f64::from(*pots))
             }

@@ -52,7 +52,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     }
     // What is shown is the entry that names the sign.
     let names =
-        |e: &&&Entry| matches!(&e.kind, Kind::Roots { signs, .. } if signs.iter().any(|s| POINTING.contains(s)));
+        |e: &&&Entry| matches!(&*e.kind, Kind::Roots { signs, .. } if signs.iter().any(|s| POINTING.contains(s)));
     let named = bench.of(KindName::Roots).iter().rev().find(names).copied().unwrap_or(last);
     Some(of_bench(bench, N::RootsDiseased, Severity::Act, last.day()).saw(named).carried(
         bench,

@@ -75,7 +75,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
 
 /// The latest feed or topdress after a test: what was asked for has been done, and the next test tells.
 fn fed_since<'a>(bench: &BenchDay<'a>, test: &Entry) -> Option<&'a Entry> {
-    let feeds = |e: &Entry| match e.kind {
+    let feeds = |e: &Entry| match *e.kind {
         Kind::Fed { n_ppm, .. } => n_ppm > 0.0,
         Kind::Topdressed { .. } => true,
         _ => false,

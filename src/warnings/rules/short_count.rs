@@ -61,7 +61,7 @@ fn rule(group: &Group<'_, '_>) -> Option<Warning> {
 /// Pots of the lot logged as sold up to the day, whatever stands on their benches now.
 fn sold(context: &DayContext<'_>, lot: &str) -> u64 {
     let pots = context.season.entries_of(KindName::Sold).filter_map(|e| {
-        let Kind::Sold { pots } = e.kind else { return None };
+        let Kind::Sold { pots } = *e.kind else { return None };
         let of_lot = || context.season.lot_of(e).is_some_and(|code| code == lot);
         (context.season.counts(e, context.day) && of_lot()).then_some(u64::from(pots))
     });

@@ -72,7 +72,7 @@ fn is_unfed(group: &Group<'_, '_>, bench: &BenchDay<'_>) -> bool {
 fn last_nitrogen<'a>(bench: &BenchDay<'a>, from: NaiveDate) -> Option<(f64, Option<&'a Entry>)> {
     let constant = bench.lot.feed_n_ppm.filter(|ppm| *ppm > 0.0);
     let last = bench.last(KindName::Fed).filter(|e| constant.is_none() || e.day() >= from);
-    match (last.map(|e| (&e.kind, e)), constant) {
+    match (last.map(|e| (&*e.kind, e)), constant) {
         (Some((Kind::Fed { n_ppm, .. }, entry)), _) => Some((*n_ppm, Some(entry))),
         (_, Some(ppm)) => Some((ppm, None)),
         _ => None,

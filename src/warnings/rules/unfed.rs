@@ -44,7 +44,7 @@ fn rule(bench: &BenchDay<'_>) -> Option<Warning> {
     if constant || bench.has_slow_release() || bench.past_sale() {
         return None;
     }
-    let is_feed = |e: &&&Entry| matches!(e.kind, Kind::Fed { n_ppm, .. } if n_ppm > 0.0);
+    let is_feed = |e: &&&Entry| matches!(*e.kind, Kind::Fed { n_ppm, .. } if n_ppm > 0.0);
     let logged = bench.of(KindName::Fed).iter().rev().find(is_feed).map(|e| e.day());
     let last = logged.or_else(|| bench.done_earlier(EarlierWork::Feeding));
     let (level, since, key) = match last {

@@ -39,7 +39,7 @@ const ONTARIO: Basis =
 
 /// The day plants of a bench were last looked at. A sticky card or a wedge says nothing of the undersides of leaves.
 pub(in crate::warnings) fn last_look(bench: &BenchDay<'_>) -> Option<NaiveDate> {
-    let plants = |e: &&&Entry| matches!(e.kind, Kind::Pests { count: PestCount::Plants { .. }, .. });
+    let plants = |e: &&&Entry| matches!(*e.kind, Kind::Pests { count: PestCount::Plants { .. }, .. });
     bench.of(KindName::Pests).iter().rev().find(plants).map(|e| e.day())
 }
 

@@ -67,7 +67,7 @@ fn watered<'a>(bench: &BenchDay<'a>, window: i64) -> Vec<Time<'a>> {
         let readings = bench.of(KindName::Water).iter().rev();
         let before = readings.copied().find(|e| e.instant() <= watering.instant() && is_near(e, watering))?;
         let near = (0..=1).contains(&days_between(before.day(), watering.day()));
-        let wet = matches!(before.kind, Kind::Water { level, .. } if level >= wet_from);
+        let wet = matches!(*before.kind, Kind::Water { level, .. } if level >= wet_from);
         (near && wet).then_some((watering.day(), before, *watering))
     };
     recent.filter_map(time).collect()

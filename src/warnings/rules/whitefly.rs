@@ -73,7 +73,7 @@ fn looks<'a>(bench: &BenchDay<'a>, on: NaiveDate) -> Vec<(&'a Entry, Sample)> {
 
 /// Every look at plants of a bench, the latest first.
 fn plant_looks<'s, 'a>(bench: &'s BenchDay<'a>) -> impl Iterator<Item = (&'a Entry, Sample)> + use<'s, 'a> {
-    bench.of(KindName::Pests).iter().rev().filter_map(|e| match &e.kind {
+    bench.of(KindName::Pests).iter().rev().filter_map(|e| match &*e.kind {
         Kind::Pests { pest: PestName::Whitefly, count: PestCount::Plants { inspected, infested } } => {
             Some((*e, Sample { inspected: *inspected, infested: *infested }))
         }

@@ -22,12 +22,20 @@ impl Book {
     }
 
     pub(crate) fn bench(&mut self, at: DateTime<FixedOffset>, bench: &str, kind: Kind) {
-        self.write(at, Place::Bench(bench.to_owned()), kind, None);
+        self.write(at, Place::Bench(bench.into()), kind, None);
     }
 
     pub(crate) fn write(&mut self, at: DateTime<FixedOffset>, place: Place, kind: Kind, note: Option<&str>) {
         let note = note.map(ToOwned::to_owned);
-        let mut entry = Entry { id: uuid::Uuid::nil(), at, by: self.by.to_owned(), place, plot: None, kind, note };
+        let mut entry = Entry {
+            id: uuid::Uuid::nil(),
+            at,
+            by: self.by.to_owned().into(),
+            place,
+            plot: None,
+            kind: kind.into(),
+            note,
+        };
         entry.id = derived_id(&entry);
         self.entries.push(entry);
     }

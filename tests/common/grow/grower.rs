@@ -275,7 +275,7 @@ impl Grower {
                 let kind =
                     Kind::RootZone { method: TestMethod::PourThrough, ph: Some(ph), ec_ms_cm: Some(ec), pots: Some(5) };
                 let at = self.book.at(day, 11, i * 900);
-                self.book.write(at, Place::Lot(lot.lot.clone()), kind, None);
+                self.book.write(at, Place::Lot(lot.lot.as_str().into()), kind, None);
             }
         }
         let mut houses: Vec<String> =
@@ -289,7 +289,7 @@ impl Grower {
                 humidity_percent: Some(round(humid + 2.0 * self.rng.normal(), 1.0)),
                 log: Box::default(),
             };
-            self.book.write(self.book.at(day, 17, i * 300), Place::House(house), kind, None);
+            self.book.write(self.book.at(day, 17, i * 300), Place::House(house.into()), kind, None);
         }
     }
 }

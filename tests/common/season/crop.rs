@@ -103,12 +103,20 @@ impl Crop {
     pub(crate) fn write_at(mut self, at: DateTime<FixedOffset>, place: Place, kind: Kind) -> Self {
         let id = Uuid::from_u128(self.next);
         self.next += 1;
-        self.entries.push(Entry { id, at, by: self.by.clone(), place, plot: None, kind, note: None });
+        self.entries.push(Entry {
+            id,
+            at,
+            by: self.by.as_str().into(),
+            place,
+            plot: None,
+            kind: kind.into(),
+            note: None,
+        });
         self
     }
 
     pub(crate) fn at(self, n: impl Day, time: (u32, u32), kind: Kind) -> Self {
-        let place = Place::Bench(self.bench.clone());
+        let place = Place::Bench(self.bench.as_str().into());
         self.write_at(instant(n, time), place, kind)
     }
 
@@ -237,9 +245,17 @@ impl Crop {
     /// A note on a lot, before the work of its day.
     pub(crate) fn noted(mut self, lot: &str, n: impl Day) -> Self {
         let at = instant(n, (0, 0));
-        let (id, by, place) = (Uuid::from_u128(self.next), self.by.clone(), Place::Lot(lot.to_owned()));
+        let (id, by, place) = (Uuid::from_u128(self.next), self.by.as_str().into(), Place::Lot(lot.into()));
         self.next += 1;
-        self.entries.push(Entry { id, at, by, place, plot: None, kind: Kind::Note {}, note: Some("planted".into()) });
+        self.entries.push(Entry {
+            id,
+            at,
+            by,
+            place,
+            plot: None,
+            kind: Kind::Note {}.into(),
+            note: Some("planted".into()),
+        });
         self
     }
 

@@ -38,19 +38,19 @@ pub(crate) fn at(month: u32, day: u32, hour: u32, minute: u32) -> DateTime<Fixed
 }
 
 pub(crate) fn bench(code: &str) -> Place {
-    Place::Bench(code.to_owned())
+    Place::Bench(code.into())
 }
 
 pub(crate) fn house(code: &str) -> Place {
-    Place::House(code.to_owned())
+    Place::House(code.into())
 }
 
 pub(crate) fn lot_place(code: &str) -> Place {
-    Place::Lot(code.to_owned())
+    Place::Lot(code.into())
 }
 
 pub(crate) fn entry(id: u128, at: DateTime<FixedOffset>, place: Place, kind: Kind) -> Entry {
-    Entry { id: Uuid::from_u128(id), at, by: "kt".to_owned(), place, plot: None, kind, note: None }
+    Entry { id: Uuid::from_u128(id), at, by: "kt".into(), place, plot: None, kind: kind.into(), note: None }
 }
 
 pub(crate) fn water(level: u8) -> Kind {

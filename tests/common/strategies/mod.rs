@@ -11,6 +11,7 @@ use benchwalk::record::{Entry, Kind, KindName, Line, Part, Place, Term, Value, V
 use chrono::{DateTime, Days, FixedOffset, NaiveDate, TimeZone};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// Day 0 of made-up seasons.
@@ -161,10 +162,10 @@ pub(crate) fn any_kind() -> BoxedStrategy<Kind> {
 
 fn settle(mut entry: Entry, ahead: u64) -> Entry {
     let day = entry.day();
-    match &mut entry.kind {
+    match Arc::make_mut(&mut entry.kind) {
         Kind::PutOff { until, .. } => *until = day + Days::new(ahead),
-        Kind::Moved { to, .. } if !matches!(&entry.place, Place::Bench(b) if b != to) => {
-            entry.place = Place::Bench("no-other".to_owned());
+        Kind::Moved { to, .. } if !matches!(&entry.place, Place::Bench(b) if **b != **to) => {
+            entry.place = Place::Bench("no-other".into());
         }
         Kind::Note {} => {
             entry.note.get_or_insert_with(|| "looked".to_owned());
@@ -180,15 +181,15 @@ fn by() -> BoxedStrategy<String> {
 
 /// Any entry, alone: it may speak of benches that are nowhere.
 pub(crate) fn entry() -> BoxedStrategy<Entry> {
-    let code = || "[A-Za-z0-9.-]{1,6}";
-    let place =
-        prop_oneof![code().prop_map(Place::Bench), text(24).prop_map(Place::House), code().prop_map(Place::Lot)];
+    let code = || "[A-Za-z0-9.-]{1,6}".prop_map(Arc::from);
+    let name = text(24).prop_map(Arc::from);
+    let place = prop_oneof![code().prop_map(Place::Bench), name.prop_map(Place::House), code().prop_map(Place::Lot)];
     let plot = prop::option::of("T[0-9]{1,2}[.][1-9][0-9]?");
     (any_kind(), instant(0..150), by(), place, plot, prop::option::of(text(200)), any::<u128>(), 0u64..30)
         .prop_map(|(kind, at, by, place, plot, note, id, ahead)| {
             let id = Uuid::from_u128(id);
             let plot = plot.filter(|_| matches!(place, Place::Bench(_)));
-            settle(Entry { id, at, by, place, plot, kind, note }, ahead)
+            settle(Entry { id, at, by: by.into(), place, plot: plot.map(Into::into), kind: kind.into(), note }, ahead)
         })
         .boxed()
 }

@@ -8,6 +8,7 @@ use benchwalk::record::{
 use benchwalk::units::System;
 use chrono::Days;
 use proptest::prelude::*;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// A whole season whose records agree: benches and lots exist, pots are there to be moved and sold, what is struck out was
@@ -21,12 +22,12 @@ pub(crate) fn season() -> BoxedStrategy<(Plan, Vec<Entry>)> {
                 .into_iter()
                 .map(|(kind, at, by, (n, sort, plot), note, ahead)| {
                     let place = match sort {
-                        0 => Place::House(format!("House {}", n % 2)),
-                        1 => Place::Lot(format!("L{}", n % lots)),
-                        _ => Place::Bench(format!("E{}", n % benches)),
+                        0 => Place::House(format!("House {}", n % 2).into()),
+                        1 => Place::Lot(format!("L{}", n % lots).into()),
+                        _ => Place::Bench(format!("E{}", n % benches).into()),
                     };
                     let plot = of_plot(&place, plot);
-                    settle(Entry { id: Uuid::nil(), at, by, place, plot, kind, note }, ahead)
+                    settle(Entry { id: Uuid::nil(), at, by: by.into(), place, plot, kind: kind.into(), note }, ahead)
                 })
                 .collect();
             made.sort_by_key(Entry::order);
@@ -49,13 +50,13 @@ pub(crate) fn season() -> BoxedStrategy<(Plan, Vec<Entry>)> {
 const PLOTS: u32 = 2;
 
 /// The plot that an entry of a bench is of: of its first plot, its second, or of none.
-fn of_plot(place: &Place, drawn: u32) -> Option<String> {
+fn of_plot(place: &Place, drawn: u32) -> Option<Arc<str>> {
     let first = match place {
-        Place::Bench(bench) if bench == "E0" => 1,
-        Place::Bench(bench) if bench == "E1" => 1 + PLOTS,
+        Place::Bench(bench) if &**bench == "E0" => 1,
+        Place::Bench(bench) if &**bench == "E1" => 1 + PLOTS,
         _ => return None,
     };
-    (drawn < PLOTS).then(|| format!("T1.{}", first + drawn))
+    (drawn < PLOTS).then(|| format!("T1.{}", first + drawn).into())
 }
 
 /// Pots on each bench at first: far more than a made-up season can move, lose or sell.
@@ -63,13 +64,13 @@ const POTS: u32 = 1_000;
 
 fn agree(mut entry: Entry, before: &[Entry], benches: usize) -> Entry {
     let spare = before.iter().filter(|e| e.name() == KindName::Moved).count();
-    match &mut entry.kind {
+    match Arc::make_mut(&mut entry.kind) {
         Kind::Counted { pots } => *pots = POTS - *pots % 50,
         Kind::Losses { pots, .. } | Kind::Sold { pots } => *pots = 1 + *pots % 3,
         Kind::Grade { sell, second, dump } => (*sell, *second, *dump) = (*sell % 100, *second % 20, *dump % 3),
         Kind::Moved { to, pots } => {
             (*to, *pots) = (format!("W{spare}"), 1 + *pots % 5);
-            entry.place = Place::Bench(format!("E{}", spare % benches));
+            entry.place = Place::Bench(format!("E{}", spare % benches).into());
         }
         Kind::PutOff { warning, .. } => "staying-wet".clone_into(warning),
         _ => {}
@@ -77,17 +78,17 @@ fn agree(mut entry: Entry, before: &[Entry], benches: usize) -> Entry {
     // Counts of pots are a bench's.
     let counts = [KindName::Counted, KindName::Losses, KindName::Sold, KindName::Grade];
     if counts.contains(&entry.name()) && !matches!(entry.place, Place::Bench(_)) {
-        entry.place = Place::Bench("E0".to_owned());
+        entry.place = Place::Bench("E0".into());
     }
     // Pots are moved and counted by the bench.
     if [KindName::Moved, KindName::Counted].contains(&entry.name()) {
         entry.plot = None;
     }
-    if let Kind::Strike { entry: of, .. } = &mut entry.kind {
+    if let Kind::Strike { entry: of, .. } = Arc::make_mut(&mut entry.kind) {
         let fits = |e: &&Entry| e.place == entry.place && e.name() != KindName::Strike && e.at < entry.at;
         match before.iter().rev().find(fits) {
             Some(e) => (*of, entry.plot) = (e.id, e.plot.clone()),
-            None => return settle(Entry { kind: Kind::Note {}, ..entry }, 0),
+            None => return settle(Entry { kind: Kind::Note {}.into(), ..entry }, 0),
         }
     }
     entry

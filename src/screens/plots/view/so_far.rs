@@ -24,7 +24,7 @@ pub(super) fn view(seen: &Seen<'_>, frame: &mut Frame<'_>, area: Rect) {
         let system = seen.model.system();
         let of = seen.work.readings.iter().find(|reading| trials::is_of(&entry.kind, **reading));
         let said = of.map(|of| format!("{} {}", of.text(), reading::shown(&entry.kind, system, true)));
-        let note = || entry.note.as_ref().filter(|_| entry.kind == Kind::Note {}).map(|note| format!("note: {note}"));
+        let note = || entry.note.as_ref().filter(|_| *entry.kind == Kind::Note {}).map(|note| format!("note: {note}"));
         days.entry(entry.day()).or_default().extend(said.or_else(note));
     }
     days.retain(|_, said| !said.is_empty());

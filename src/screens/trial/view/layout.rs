@@ -106,7 +106,7 @@ fn given(treatment: &str, readings: &Readings, model: &Model, cells: usize) -> V
 
 fn day_given(plot: &Plot, model: &Model) -> Option<NaiveDate> {
     let mut entries = model.season.plot_entries(&plot.plot, model.day);
-    let given = entries.find(|entry| match &entry.kind {
+    let given = entries.find(|entry| match &*entry.kind {
         Kind::Topdressed { .. } => true,
         Kind::Note {} => entry.note.as_ref().is_some_and(|note| note.starts_with(GIVEN)),
         _ => false,

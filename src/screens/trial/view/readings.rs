@@ -62,7 +62,7 @@ fn days(state: &State, readings: &Readings, cells: usize) -> Vec<Line<'static>> 
 
 /// An entry of a plot: `Oct 12 07:20  kt  plot 7, 12 g  height 15.0 in`.
 fn line(entry: &Entry, readings: &Readings, model: &Model) -> String {
-    let plot = readings.plots.iter().find(|plot| Some(&plot.plot) == entry.plot.as_ref());
+    let plot = readings.plots.iter().find(|plot| entry.plot.as_deref() == Some(plot.plot.as_str()));
     let of = |plot: &Plot| format!("plot {}, {}", plot.number(), plot.treatment);
     let pending = if model.pending.contains(&entry.id) { " *not yet saved" } else { "" };
     format!(
