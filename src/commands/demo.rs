@@ -1,11 +1,11 @@
 //! `benchwalk demo`: a season to try, in a file of its own.
 
+use super::shell::word;
 use super::{CommandError, Context};
 use crate::compare::Chosen;
-use crate::files;
+use crate::files::shown;
 use crate::session::{DemoFile, make_demo};
 use clap::Args;
-use std::path::Path;
 
 /// Who writes in the demo when nobody said.
 const BY: &str = "demo";
@@ -30,17 +30,11 @@ pub(super) fn run(args: &DemoArgs, context: &mut Context<'_>) -> Result<(), Comm
     }
     settings.on = settings.on.or(demo.on);
     settings.by.get_or_insert_with(|| BY.to_owned());
-    let shown = if args.no_open { Ok(()) } else { (context.screens)(context) };
+    let opened = if args.no_open { Ok(()) } else { (context.screens)(context) };
     // Also when the screens could not be opened: the file is there.
     let on = context.settings.on.map(|day| format!(" --on {day}")).unwrap_or_default();
-    writeln!(context.out, "The demo season is in {}", files::shown(&demo.path))?;
-    writeln!(context.out, "Open it again: benchwalk --season {}{on}", quoted(&demo.path))?;
-    shown
-}
-
-/// A path as it can be typed in a shell.
-pub(super) fn quoted(path: &Path) -> String {
-    let text = files::shown(path);
-    let plain = |c: char| c.is_ascii_alphanumeric() || "/\\.-_:~".contains(c);
-    if text.chars().all(plain) { text } else { format!("\"{text}\"") }
+    let path = shown(&demo.path);
+    writeln!(context.out, "The demo season is in {path}")?;
+    writeln!(context.out, "Open it again: benchwalk --season {}{on}", word(&path))?;
+    opened
 }

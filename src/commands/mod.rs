@@ -34,6 +34,7 @@ mod season;
 mod settings;
 mod share;
 mod sheet;
+mod shell;
 mod trial;
 mod version;
 

@@ -1,5 +1,6 @@
 //! `benchwalk restore`: the dated copies of the season, and one of them put back next to it.
 
+use super::shell::word;
 use super::{CommandError, Context};
 use crate::files::shown;
 use crate::record::parse as record;
@@ -107,7 +108,7 @@ fn put_back(which: &Path, context: &mut Context<'_>) -> Result<(), CommandError>
     store.close()?;
     writeln!(context.out, "{}: {} entries, verified", shown(&made.path), made.entries)?;
     writeln!(context.out, "The present file is unchanged: {}", shown(&season))?;
-    let (there, put) = (super::demo::quoted(&season), super::demo::quoted(&made.path));
+    let (there, put) = (word(&shown(&season)), word(&shown(&made.path)));
     write!(
         context.out,
         "

@@ -6,6 +6,7 @@ mod ordinary;
 mod private;
 mod unfinished;
 
+pub use names::must_be_fit;
 pub use ordinary::{
     FILE, FILE_OR_STDIN, FILE_OR_STDOUT, RECORDS_MOST, SETTINGS_MOST, look, must_fit, open, other_kind, read,
     read_stream, text,

@@ -1,6 +1,7 @@
 //! Names that Windows takes for something else than a file, or keeps otherwise than they were given. A file made under one would be
 //! found by nobody, or a write to it would go to a device.
 
+use std::io::{self, ErrorKind};
 use std::path::Path;
 
 /// A name of a device, with or without something after a dot.
@@ -9,6 +10,18 @@ const DEVICE: &str = "a device of Windows (CON, NUL, COM1 and the like)";
 const ENDING: &str = "a name that Windows does not keep (with a dot or a space at its end)";
 /// `:` would write into a stream hidden behind another file.
 const SIGN: &str = "a name that Windows does not take (with one of < > : \" | ? *)";
+
+/// Makes sure that a file could have this path, before the system is asked about it: of a device Windows says only that a parameter
+/// is wrong.
+///
+/// # Errors
+/// [`ErrorKind::InvalidFilename`] with what it is.
+pub fn must_be_fit(path: &Path) -> io::Result<()> {
+    match unfit(path) {
+        Some(what) => Err(io::Error::new(ErrorKind::InvalidFilename, format!("it is {what}; give another name"))),
+        None => Ok(()),
+    }
+}
 
 /// Why no file can have this path, as a noun; `None` where one can. Elsewhere than on Windows every name is as good as another.
 pub(super) fn unfit(path: &Path) -> Option<&'static str> {

@@ -5,7 +5,7 @@
 //! program holds locked until the end. A lock that nobody holds is what a killed program left: that name and nothing else says
 //! which files are removed. A season file, a backup or an export under a name of the user's is never among them.
 
-use super::{names, private_file, sync_folder};
+use super::{must_be_fit, private_file, sync_folder};
 use std::ffi::OsStr;
 use std::fs::{self, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Write};
@@ -87,9 +87,7 @@ impl Unfinished {
     /// # Errors
     /// When the folder cannot be written; where no file could have the name of `path`, [`ErrorKind::InvalidFilename`].
     pub fn beside(path: &Path, purpose: Purpose) -> io::Result<Self> {
-        if let Some(what) = names::unfit(path) {
-            return Err(io::Error::new(ErrorKind::InvalidFilename, format!("it is {what}; give another name")));
-        }
+        must_be_fit(path)?;
         let folder = folder_of(path);
         remove_left_over(folder);
         let prefix = format!("{PREFIX}{}-{}-", purpose.word(), std::process::id());

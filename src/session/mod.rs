@@ -23,7 +23,7 @@ pub use import::{Source, Writer, import, import_plan};
 pub use last_year::WantedLastYear;
 pub use season_file::{Beside, SeasonFile};
 
-use crate::files::shown;
+use crate::files::{must_be_fit, shown};
 use crate::progress::in_thousands;
 use crate::season::Origins;
 use crate::store::{Heard, Store, StoreError};
@@ -113,7 +113,7 @@ fn hear(store: &Store, heard: &mut Heard, origins: &mut Origins, most: usize) ->
 /// True where something has that name, false where the folder has none such. A folder that cannot be looked into is an error: its
 /// season is not gone.
 fn is_there(path: &Path) -> Result<bool, SessionError> {
-    match path.symlink_metadata() {
+    match must_be_fit(path).and_then(|()| path.symlink_metadata()) {
         Ok(_) => Ok(true),
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(false),
         Err(error) => Err(SessionError::File { path: path.to_owned(), error }),

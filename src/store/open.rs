@@ -50,6 +50,7 @@ impl Store {
         open: impl FnOnce(&Path) -> Result<Self, StoreError>,
     ) -> Result<(Self, T), StoreError> {
         let failed = |error: io::Error| StoreError::making(path, "a season file cannot be begun", error);
+        files::must_be_fit(path).map_err(failed)?;
         if path.symlink_metadata().is_ok() {
             return Err(StoreError::Exists { path: path.to_owned() });
         }

@@ -32,7 +32,8 @@ fn a_demo_never_goes_over_a_file() {
     let new = laptop.path("my demo.db");
     let said = laptop.done(&["--season", arg(&new), "--by", "kt", "--on", "2026-10-01", "demo"]);
     assert!(said.starts_with("screens on [root]/my demo.db, day Some(2026-10-01), by Some(\"kt\")\n"), "{said}");
-    assert!(said.contains("--season \"[root]/my demo.db\" --on 2026-10-01"), "{said}");
+    let quote = if cfg!(windows) { '"' } else { '\'' };
+    assert!(said.contains(&format!("--season {quote}[root]/my demo.db{quote} --on 2026-10-01")), "{said}");
 }
 
 #[cfg(unix)]

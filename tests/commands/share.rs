@@ -237,10 +237,10 @@ fn a_hub_that_cannot_be_reached_fails_alone() {
         let config = fs::read_to_string(desk.ann.path("config/config.toml")).unwrap();
         config.lines().find(|line| line.starts_with("season = ")).unwrap().to_owned()
     };
-    let nowhere = desk.stick.path().join("no-server");
     let config = fs::read_to_string(desk.ann.path("config/config.toml")).unwrap();
-    let hub =
-        format!("\n[[share]]\n{season}\nname = \"office\"\nhub = \"host={} user=ann dbname=hub\"\n", nowhere.display());
+    // Nobody listens there.
+    let hub = "host=127.0.0.1 port=1 user=ann dbname=hub sslmode=disable";
+    let hub = format!("\n[[share]]\n{season}\nname = \"office\"\nhub = \"{hub}\"\n");
     desk.ann.file("config/config.toml", &format!("{config}{hub}"));
     water(&desk.ann, "ann", "12T07:01", 2);
     let said = desk.ann.run(&["share"]);

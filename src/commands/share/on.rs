@@ -1,6 +1,7 @@
 //! `benchwalk share on` and `join`: a season begins to be shared, or a laptop joins one.
 
 use super::{exchanged, failed, told};
+use crate::commands::shell::word;
 use crate::commands::{CommandError, Context, Settings};
 use crate::files::shown;
 use crate::report::share::lines;
@@ -71,15 +72,9 @@ impl Where {
 /// How the other laptops name a place.
 fn option(place: &CarrierPlace) -> String {
     match place {
-        CarrierPlace::Folder(path) => format!("--folder {}", quoted(&shown(path))),
-        CarrierPlace::Hub(words) => format!("--hub {}", quoted(words)),
+        CarrierPlace::Folder(path) => format!("--folder {}", word(&shown(path))),
+        CarrierPlace::Hub(words) => format!("--hub {}", word(words)),
     }
-}
-
-/// As a shell takes it.
-fn quoted(text: &str) -> String {
-    let plain = |c: char| c.is_alphanumeric() || "/._-=+:,@~".contains(c);
-    if text.chars().all(plain) { text.to_owned() } else { format!("'{}'", text.replace('\'', "'\\''")) }
 }
 
 /// That none of these carriers has a name.
