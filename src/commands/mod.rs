@@ -54,7 +54,7 @@ use chrono::{DateTime, FixedOffset, NaiveDate};
 use chrono_tz::Tz;
 use clap::Parser;
 use std::ffi::OsString;
-use std::io::{ErrorKind, Read, Write};
+use std::io::{self, ErrorKind, Read, Write};
 use std::rc::Rc;
 
 /// Everything a command uses of its environment, so that tests can replace all of it.
@@ -176,8 +176,7 @@ where
     });
     match done {
         Ok(()) => 0,
-        // The reader of a pipe has read enough.
-        Err(CommandError::Output(error)) if error.kind() == ErrorKind::BrokenPipe => 0,
+        Err(CommandError::Output(error)) if has_read_enough(&error) => 0,
         Err(error) if error.is_stop() => edge::report(CommandError::Stopped(context.line.asked()), context.err),
         Err(error) => edge::report(error, context.err),
     }
@@ -221,7 +220,14 @@ fn answer(error: &clap::Error, context: &mut Context<'_>) -> u8 {
     }
     let written = write!(context.out, "{error}").and_then(|()| context.out.flush());
     match written {
-        Err(error) if error.kind() != ErrorKind::BrokenPipe => edge::report(error.into(), context.err),
+        Err(error) if !has_read_enough(&error) => edge::report(error.into(), context.err),
         _ => 0,
     }
+}
+
+/// True where the reader of a pipe went: it has read enough. Of a pipe with a name, which is what some shells of Windows make,
+/// that system says in words of its own that nobody is at the other end.
+fn has_read_enough(error: &io::Error) -> bool {
+    const NOT_CONNECTED: i32 = 233;
+    error.kind() == ErrorKind::BrokenPipe || cfg!(windows) && error.raw_os_error() == Some(NOT_CONNECTED)
 }

@@ -1,6 +1,7 @@
 //! The demo season, in a file of its own.
 
 use super::SessionError;
+use crate::files::must_be_fit;
 use crate::journal;
 use crate::record::Line;
 use crate::season::Season;
@@ -37,8 +38,12 @@ pub struct Demo {
 /// Makes the demo season, and the season of the year before in a file beside it.
 ///
 /// # Errors
-/// [`SessionError::Store`] where its file is there already or cannot be written.
+/// [`SessionError::Store`] where its file is there already or cannot be written; [`SessionError::File`] where no file can have its
+/// name.
 pub fn make_demo(file: DemoFile<'_>) -> Result<Demo, SessionError> {
+    if let DemoFile::At(path) = file {
+        must_be_fit(path).map_err(|error| SessionError::File { path: path.to_owned(), error })?;
+    }
     let (this, last) = (lines(JOURNAL)?, lines(LAST_YEAR)?);
     let (path, store, last_year) = begin(file, (&this, &last))?;
     store.close()?;

@@ -119,6 +119,19 @@ fn the_exit_codes_and_the_streams_are_those_of_the_readme() {
     assert!(String::from_utf8_lossy(&ended.stderr).contains("terminal"), "{ended:?}");
 }
 
+#[test]
+fn a_reader_that_has_read_enough_is_no_failure() {
+    use std::io::Read;
+    let laptop = Laptop::new();
+    let mut child = program(&laptop, &["man"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    // Of more than any pipe holds.
+    let mut output = child.stdout.take().unwrap();
+    output.read_exact(&mut [0; 10]).unwrap();
+    drop(output);
+    let ended = child.wait_with_output().unwrap();
+    assert_eq!((ended.status.code(), ended.stderr.as_slice()), (Some(0), &b""[..]), "{ended:?}");
+}
+
 /// Windows keeps a path of more than 260 characters only where it is spelled out.
 #[test]
 fn a_season_may_lie_deep() {
@@ -151,9 +164,15 @@ fn names_that_windows_keeps_for_itself_are_refused() {
     laptop.file("in.jsonl", SMALL);
     done(&laptop, &["import", "in.jsonl"]);
     for name in ["NUL", "con.db", "COM1.jsonl", "season.", "season ", "season.db:hidden", "a?b"] {
-        for arguments in
-            [&["export", name][..], &["backup", name], &["--season", name, "import", "in.jsonl"], &["import", name]]
-        {
+        for arguments in [
+            &["export", name][..],
+            &["backup", name],
+            &["import", name],
+            &["--season", name, "import", "in.jsonl"],
+            &["--season", name, "demo", "--no-open"],
+            &["--season", name, "review"],
+            &["--season", name, "share", "on", "--folder", "local"],
+        ] {
             let ended = run(&laptop, arguments);
             assert_eq!(ended.status.code(), Some(1), "{arguments:?}: {ended:?}");
             assert!(String::from_utf8_lossy(&ended.stderr).contains("Windows"), "{arguments:?}: {ended:?}");
