@@ -84,7 +84,8 @@ impl Laptop {
     }
 
     fn path(&self, name: &str) -> PathBuf {
-        self.root.path().join(name)
+        // With the separators of the system.
+        self.root.path().join(name.split('/').collect::<PathBuf>())
     }
 
     /// A file in the laptop's root folder.
@@ -112,7 +113,7 @@ impl Laptop {
         context.screens = screens;
         context.line = Rc::new(line);
         let code = run_from(std::iter::once("benchwalk").chain(arguments.iter().copied()), &mut context);
-        let text = |bytes: Vec<u8>| rooted(&String::from_utf8(bytes).unwrap(), &self.root.path().display().to_string());
+        let text = |bytes: Vec<u8>| named(&String::from_utf8(bytes).unwrap(), self.root.path(), "[root]");
         Said { code, out: text(out), err: text(err) }
     }
 
@@ -124,18 +125,19 @@ impl Laptop {
     }
 }
 
-/// A text with the laptop's root folder as `[root]`, and the paths below it as Unix spells them.
-fn rooted(text: &str, root: &str) -> String {
-    let text = text.replace(root, "[root]");
+/// A text with a folder by another name, and the paths below it as Unix spells them; also in JSON, where a backslash stands twice.
+fn named(text: &str, folder: &Path, name: &str) -> String {
+    let folder = folder.display().to_string();
     if cfg!(unix) {
-        return text;
+        return text.replace(&folder, name);
     }
-    let mut parts = text.split("[root]");
+    let text = text.replace(&folder.replace('\\', r"\\"), name).replace(&folder, name);
+    let mut parts = text.split(name);
     let mut spelled = parts.next().unwrap_or_default().to_owned();
     for part in parts {
         let end = part.find([' ', ',', ':', ';', '\'', '"', '\n', ')']).unwrap_or(part.len());
-        spelled.push_str("[root]");
-        spelled.push_str(&part[..end].replace('\\', "/"));
+        spelled.push_str(name);
+        spelled.push_str(&part[..end].replace(r"\\", "/").replace('\\', "/"));
         spelled.push_str(&part[end..]);
     }
     spelled

@@ -1,6 +1,6 @@
 //! A season on two laptops over a folder: begun, joined, walked, revised, cut, put back, lost.
 
-use crate::{Laptop, SMALL, Said};
+use crate::{Laptop, SMALL, Said, named};
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
@@ -56,7 +56,7 @@ impl Desk {
 
     /// Without the paths of this run.
     fn plain(&self, text: &str) -> String {
-        plain(&text.replace(&self.stick.path().display().to_string(), "[stick]"))
+        plain(&named(text, self.stick.path(), "[stick]"))
     }
 
     /// Both share it.
