@@ -107,7 +107,7 @@ pub fn t_two_sided(confidence: f64, df: f64) -> Option<f64> {
         return None;
     }
     let df = df.min(MOST_DF);
-    let asked = (confidence.to_bits(), df.to_bits());
+    let asked = [confidence.to_bits(), df.to_bits()];
     FOUND.with_borrow_mut(|found| {
         if let Some((_, known)) = found.iter().find(|(of, _)| *of == asked) {
             return *known;
@@ -126,7 +126,7 @@ const KEPT: usize = 32;
 
 thread_local! {
     /// Confidence and degrees of freedom as asked for, with what was found.
-    static FOUND: RefCell<Vec<((u64, u64), Option<f64>)>> = const { RefCell::new(Vec::new()) };
+    static FOUND: RefCell<Vec<([u64; 2], Option<f64>)>> = const { RefCell::new(Vec::new()) };
 }
 
 /// The share of the chi-square distribution above `x`: the regularized incomplete gamma function Q(df/2, x/2), by its series below
