@@ -3,7 +3,7 @@
 
 use super::revisions;
 use crate::record::{Bench, Entry, KindName, Line, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial};
-use chrono::NaiveDate;
+use chrono::{DateTime, NaiveDate, Utc};
 use foldhash::fast::RandomState;
 use std::collections::{BTreeMap, HashMap};
 use std::sync::{Arc, OnceLock};
@@ -117,8 +117,7 @@ pub(super) struct Index {
     closing: HashMap<Place, Vec<usize>>,
     /// Entries that change how many pots stand where.
     pots: Vec<usize>,
-    /// Where the entry of each id is.
-    ids: HashMap<Uuid, u32, RandomState>,
+    ids: HashMap<Uuid, DateTime<Utc>, RandomState>,
 }
 
 impl Index {
@@ -146,7 +145,6 @@ impl Index {
                 let from = list.partition_point(|p| *p < position);
                 list.iter_mut().skip(from).for_each(|p| *p += 1);
             }
-            self.ids.values_mut().filter(|p| **p as usize >= position).for_each(|p| *p = p.saturating_add(1));
         }
         let insert = |list: &mut Vec<usize>| {
             if last {
@@ -179,12 +177,12 @@ impl Index {
                 insert(&mut self.pots);
             }
         }
-        self.ids.insert(entry.id, u32::try_from(position).unwrap_or(u32::MAX));
+        self.ids.insert(entry.id, entry.instant());
     }
 
-    /// The position of the entry with this id.
-    pub(super) fn position(&self, id: Uuid) -> Option<usize> {
-        self.ids.get(&id).map(|position| *position as usize)
+    /// The instant of the entry with this id.
+    pub(super) fn instant(&self, id: Uuid) -> Option<DateTime<Utc>> {
+        self.ids.get(&id).copied()
     }
 
     /// Entries of one place.

@@ -175,7 +175,9 @@ impl Season {
 
     /// The entry with this id.
     pub fn entry(&self, id: uuid::Uuid) -> Option<&Entry> {
-        self.entries.get(self.index.position(id)?)
+        let at = self.index.instant(id)?;
+        let position = self.entries.binary_search_by_key(&(at, id), Entry::order).ok()?;
+        self.entries.get(position)
     }
 
     /// The site, as it stands; `None` only when the plan has none.
@@ -297,7 +299,7 @@ impl Season {
 
     /// Adds an entry; false, and nothing changed, when one with its id is known.
     pub fn insert(&mut self, entry: Entry) -> bool {
-        if self.index.position(entry.id).is_some() {
+        if self.index.instant(entry.id).is_some() {
             return false;
         }
         let struck = Arc::make_mut(&mut self.strikes).add(&entry).and_then(|id| self.entry(id));

@@ -26,18 +26,11 @@ pub struct Slice {
     pub left_out: usize,
 }
 
-/// What is read of a row. The place is one cell, and which sort of place it is another: of three cells two would be empty.
-pub(super) fn columns(entry: &str) -> String {
-    format!(
-        "{entry}.seq, {entry}.id, coalesce({entry}.bench, {entry}.house, {entry}.lot), \
-         ({entry}.bench IS NOT NULL) + 2 * ({entry}.house IS NOT NULL) + 4 * ({entry}.lot IS NOT NULL), \
-         {entry}.plot, {entry}.instant, {entry}.utc_offset, {entry}.author, {entry}.kind, {entry}.fields, {entry}.note"
-    )
-}
+pub(super) const COLUMNS: &str = "seq, id, bench, house, lot, plot, instant, utc_offset, author, kind, fields, note";
 
 /// Entries after the one numbered `after`. Of a newer program's file those that are not understood are left out and counted.
 pub(super) fn load(connection: &Connection, after: i64, most: usize, newer: bool) -> Result<Slice, Fault> {
-    let sql = format!("SELECT {} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT ?2", columns("entry"));
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT ?2");
     let mut statement = connection.prepare_cached(&sql)?;
     let limit = i64::try_from(most).unwrap_or(i64::MAX);
     let mut rows = statement.query((after, limit))?;
@@ -96,7 +89,7 @@ const AT_ONCE: i64 = 1_000;
 
 /// Some entries after a number, with their numbers, as they stand in their table.
 pub(super) fn numbered(connection: &Connection, after: i64) -> Result<Vec<(i64, Entry)>, Fault> {
-    let sql = format!("SELECT {} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT ?2", columns("entry"));
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT ?2");
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query((after, AT_ONCE))?;
     let (mut found, mut known) = (Vec::new(), Known::default());
@@ -112,7 +105,7 @@ pub(super) fn numbered(connection: &Connection, after: i64) -> Result<Vec<(i64, 
 /// The entry of this id, with its number.
 pub(super) fn find(connection: &Connection, id: Uuid) -> Result<Option<(i64, Entry)>, Fault> {
     next_row();
-    let sql = format!("SELECT {} FROM entry WHERE id = ?1", columns("entry"));
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE id = ?1");
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query([id.as_bytes().as_slice()])?;
     let Some(row) = rows.next()? else { return Ok(None) };
@@ -127,7 +120,7 @@ pub(super) fn next_is(
     known: &mut Known,
 ) -> Result<Option<(i64, Entry)>, Fault> {
     next_row();
-    let sql = format!("SELECT {} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT 1", columns("entry"));
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT 1");
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query([after])?;
     let Some(row) = rows.next()? else { return Ok(None) };
@@ -141,8 +134,7 @@ pub(super) fn next_is(
 /// Entries of some kinds, and all of plots, in the order they were written.
 pub(super) fn of_kinds(connection: &Connection, kinds: &[KindName]) -> Result<Vec<Entry>, Fault> {
     let numbers = kinds.iter().map(|kind| kind.number().to_string()).collect::<Vec<_>>().join(", ");
-    let sql =
-        format!("SELECT {} FROM entry WHERE kind IN ({numbers}) OR plot IS NOT NULL ORDER BY seq", columns("entry"));
+    let sql = format!("SELECT {COLUMNS} FROM entry WHERE kind IN ({numbers}) OR plot IS NOT NULL ORDER BY seq");
     let mut statement = connection.prepare(&sql)?;
     let mut rows = statement.query([])?;
     let (mut found, mut known) = (Vec::new(), Known::default());
@@ -204,35 +196,36 @@ pub(super) fn same(one: &Entry, other: &Entry) -> bool {
     one == other && one.at.offset() == other.at.offset()
 }
 
-/// The entry of a row that has [`columns`] next to one another.
+/// The entry of a row that has [`COLUMNS`] next to one another.
 pub(super) fn read(row: &Row<'_>, seq: i64) -> Result<Entry, Fault> {
     read_from(row, row.as_ref().column_index("seq")?, seq, &mut Known::default())
 }
 
-/// The same, by the place of the first of [`columns`] in the row: to look for a name takes longer than to read its cell.
+/// The same, by the place of the first of [`COLUMNS`] in the row: to look for a name takes longer than to read its cell.
 pub(super) fn read_from(row: &Row<'_>, first: usize, seq: i64, known: &mut Known) -> Result<Entry, Fault> {
     let odd = |text: String| Fault::Malformed(format!("entry {seq}: {text}"));
-    let place = match (row.get(first + 3)?, cell(row, first + 2)?) {
-        (1_i64, Some(bench)) => Place::Bench(known.code(&bench)),
-        (2, Some(house)) => Place::House(known.name(&house)),
-        (4, Some(lot)) => Place::Lot(known.code(&lot)),
+    let places = (cell(row, first + 2)?, cell(row, first + 3)?, cell(row, first + 4)?);
+    let place = match &places {
+        (Some(bench), None, None) => Place::Bench(known.code(bench)),
+        (None, Some(house), None) => Place::House(known.name(house)),
+        (None, None, Some(lot)) => Place::Lot(known.code(lot)),
         _ => return Err(odd("is on no bench, house or lot".to_owned())),
     };
-    let number: i64 = row.get(first + 8)?;
+    let number: i64 = row.get(first + 9)?;
     let name = KindName::from_number(number).ok_or_else(|| odd(format!("kind {number} is not known")))?;
-    let fields = needed(row, first + 9)?;
+    let fields = needed(row, first + 10)?;
     let Body { kind, .. } = known.bodies.decode(name, &fields).map_err(|faults| {
         odd(faults.iter().map(|f| format!("{}: {}", f.field, f.text)).collect::<Vec<_>>().join("; "))
     })?;
-    let at = instant(row.get(first + 5)?, row.get(first + 6)?)?;
+    let at = instant(row.get(first + 6)?, row.get(first + 7)?)?;
     let id = match row.get_ref(first + 1)?.as_blob() {
         Ok(bytes) => Uuid::from_slice(bytes),
         Err(_) => Uuid::from_slice(&row.get::<_, Vec<u8>>(first + 1)?),
     };
     let id = id.map_err(|e| odd(e.to_string()))?;
-    let by = known.author(&needed(row, first + 7)?);
-    let plot = cell(row, first + 4)?.map(|plot| known.code(&plot));
-    let note: Option<String> = row.get(first + 10)?;
+    let by = known.author(&needed(row, first + 8)?);
+    let plot = cell(row, first + 5)?.map(|plot| known.code(&plot));
+    let note: Option<String> = row.get(first + 11)?;
     Ok(Entry { id, at, by, place, plot, kind, note: note.map(row::text) })
 }
 

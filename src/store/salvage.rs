@@ -57,7 +57,7 @@ impl Store {
                 Ok(())
             });
         }
-        let sql = format!("SELECT {} FROM entry WHERE seq > ?1 ORDER BY seq", entries::columns("entry"));
+        let sql = format!("SELECT {} FROM entry WHERE seq > ?1 ORDER BY seq", entries::COLUMNS);
         let written = last(connection, "entry");
         let reached = scan(connection, &sql, written, |row, seq| {
             salvaged.entries.push((seq, share::entry_that_counts(&least, entries::read(row, seq)?)));

@@ -105,6 +105,9 @@ proptest! {
             }
         }
         prop_assert_eq!(read(&season), read(&at_once));
+        for entry in at_once.entries() {
+            prop_assert_eq!(season.entry(entry.id), Some(entry), "found by its id wherever it was put in");
+        }
         for e in entries {
             prop_assert!(!season.insert(e));
         }

@@ -69,7 +69,7 @@ pub(super) fn read(connection: &Connection, branch: i64, after: i64, most: usize
     let sql = format!(
         "SELECT l.n, l.chain, l.entry, l.line, {} FROM log AS l LEFT JOIN entry AS e ON e.seq = l.entry
          WHERE l.stream = ?1 AND l.n > ?2 ORDER BY l.n LIMIT ?3",
-        entries::columns("e")
+        columns_of("e")
     );
     let mut statement = connection.prepare_cached(&sql)?;
     let mut rows = statement.query((branch, after, i64::try_from(most).unwrap_or(i64::MAX)))?;
@@ -97,6 +97,11 @@ pub(super) fn read(connection: &Connection, branch: i64, after: i64, most: usize
         last = n;
     }
     Ok(lines)
+}
+
+/// The columns of an entry under the name a statement gives its table.
+fn columns_of(table: &str) -> String {
+    entries::COLUMNS.split(", ").map(|column| format!("{table}.{column}")).collect::<Vec<_>>().join(", ")
 }
 
 /// Adds lines at the end of a branch.
