@@ -481,7 +481,15 @@ impl Model {
     /// Makes an entry of now; it is not recorded yet.
     pub fn entry(&mut self, place: Place, kind: Kind, note: Option<String>) -> Entry {
         let id = self.new_id();
-        Entry { id, at: self.now.at, by: self.by.as_str().into(), place, plot: None, kind: kind.into(), note }
+        Entry {
+            id,
+            at: self.now.at,
+            by: self.by.as_str().into(),
+            place,
+            plot: None,
+            kind: kind.into(),
+            note: note.map(Into::into),
+        }
     }
 
     /// Makes an entry of now of a plot on its bench; it is not recorded yet.

@@ -50,7 +50,7 @@ pub struct Entry {
     /// What was seen or done; entries that say the same share it when they are read from a file, for a season has few different ones.
     pub kind: Arc<Kind>,
     /// Free text beside it. For a `note` the note itself.
-    pub note: Option<String>,
+    pub note: Option<Arc<str>>,
 }
 
 impl Entry {

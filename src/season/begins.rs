@@ -42,7 +42,7 @@ impl Season {
 
     /// The day of the first look at a place between two moments.
     fn first_at(&self, place: &Place, (from, to): (Option<Moment>, Moment), day: NaiveDate) -> Option<NaiveDate> {
-        let entries = self.index.at(place).iter().filter_map(|at| self.entries.get(*at));
+        let entries = self.index.at(place).iter().filter_map(|at| self.at(*at));
         let mut looks = entries
             .skip_while(|e| from.is_some_and(|from| Moment::of(e) < from))
             .take_while(|e| Moment::of(e) <= to)

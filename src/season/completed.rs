@@ -37,7 +37,7 @@ impl Season {
 
     /// The next entry of the same kind at the same place, or the one before; voided ones are passed over.
     fn beside(&self, entry: &Entry, later: bool) -> Option<&Entry> {
-        let all = self.index.at(&entry.place).iter().filter_map(|at| self.entries.get(*at));
+        let all = self.index.at(&entry.place).iter().filter_map(|at| self.at(*at));
         let mut same = all.filter(|e| e.name() == entry.name() && !self.is_struck(e, NaiveDate::MAX));
         if later {
             same.find(|e| e.order() > entry.order())

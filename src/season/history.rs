@@ -1,5 +1,6 @@
 //! What was written of the pots on a bench: for the rules up to a day without what is struck out, for the bench's page with it.
 
+use super::index::Position;
 use super::moment::Moment;
 use super::{Season, Standing};
 use crate::record::{Entry, KindName, Place};
@@ -53,7 +54,7 @@ impl Season {
         let standing = ledger.standing(bench, day);
         let stay = self.bench_code(bench).zip(ledger.stint_at(bench, day));
         let found = stay.map(|(bench, stint)| self.follow(ledger, bench, stint, Moment::end_of(day)));
-        let entries = found.unwrap_or_default().into_iter().filter_map(|p| self.entries.get(p));
+        let entries = found.unwrap_or_default().into_iter().filter_map(|p| self.at(p));
         let entries = entries.filter(|e| e.name() != KindName::Strike && !self.strikes.struck(e, day)).collect();
         History { standing, day, entries }
     }
@@ -64,7 +65,7 @@ impl Season {
         let Some(bench) = self.bench_code(bench) else { return Vec::new() };
         let ledger = self.ledger(NaiveDate::MAX);
         let stints = ledger.bench(bench).map_or(0, |b| b.stints.len());
-        let mut found: Vec<usize> = self.index.at(&Place::Bench(bench.into())).to_vec();
+        let mut found: Vec<Position> = self.index.at(&Place::Bench(bench.into())).to_vec();
         for stint in 0..stints {
             found.extend(self.follow(ledger, bench, stint, ledger.end_of(bench, stint)));
         }
@@ -78,11 +79,11 @@ impl Season {
         self.written_of(self.index.of_plot(plot))
     }
 
-    fn written_of(&self, found: &[usize]) -> Vec<Written<'_>> {
+    fn written_of(&self, found: &[Position]) -> Vec<Written<'_>> {
         let struck_by = |e| self.strikes.on(e).next().and_then(|s| self.entry(s.id));
         found
             .iter()
-            .filter_map(|p| self.entries.get(*p))
+            .filter_map(|p| self.at(*p))
             .map(|entry| Written { entry, struck_by: struck_by(entry) })
             .filter(|one| one.struck_by.is_some() || !self.is_completed(one.entry))
             .collect()

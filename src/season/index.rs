@@ -105,18 +105,21 @@ impl PlanViews {
     }
 }
 
+/// Where an entry is among the entries: half of a `usize`, as a season has as many of these as entries.
+pub(super) type Position = u32;
+
 /// Positions of entries, each list in the order of the entries.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Index {
-    by_place: HashMap<Place, Vec<usize>, RandomState>,
+    by_place: HashMap<Place, Vec<Position>, RandomState>,
     /// Entries of one plot of a trial.
-    by_plot: HashMap<Arc<str>, Vec<usize>>,
+    by_plot: HashMap<Arc<str>, Vec<Position>>,
     /// Entries of each kind, by its place in the list of kinds, but the readings of water, which most entries are.
-    by_kind: Vec<Vec<usize>>,
+    by_kind: Vec<Vec<Position>>,
     /// Entries that close a place: growth regulators and sprays.
-    closing: HashMap<Place, Vec<usize>>,
+    closing: HashMap<Place, Vec<Position>>,
     /// Entries that change how many pots stand where.
-    pots: Vec<usize>,
+    pots: Vec<Position>,
     ids: HashMap<Uuid, DateTime<Utc>, RandomState>,
 }
 
@@ -139,6 +142,8 @@ impl Index {
 
     /// Adds an entry at a position; `last` when no entry is after it.
     pub(super) fn add(&mut self, entry: &Entry, position: usize, last: bool) {
+        // More entries than this do not fit into memory either.
+        let position = Position::try_from(position).unwrap_or(Position::MAX);
         if !last {
             let lists = self.by_place.values_mut().chain(self.closing.values_mut()).chain(&mut self.by_kind);
             for list in lists.chain(self.by_plot.values_mut()).chain(std::iter::once(&mut self.pots)) {
@@ -146,7 +151,7 @@ impl Index {
                 list.iter_mut().skip(from).for_each(|p| *p += 1);
             }
         }
-        let insert = |list: &mut Vec<usize>| {
+        let insert = |list: &mut Vec<Position>| {
             if last {
                 list.push(position);
             } else {
@@ -186,42 +191,42 @@ impl Index {
     }
 
     /// Entries of one place.
-    pub(super) fn at(&self, place: &Place) -> &[usize] {
+    pub(super) fn at(&self, place: &Place) -> &[Position] {
         self.by_place.get(place).map_or(&[], Vec::as_slice)
     }
 
     /// The entries of each place.
-    pub(super) fn places(&self) -> impl Iterator<Item = (&Place, &[usize])> {
+    pub(super) fn places(&self) -> impl Iterator<Item = (&Place, &[Position])> {
         self.by_place.iter().map(|(place, list)| (place, list.as_slice()))
     }
 
     /// The entries of each plot.
-    pub(super) fn plots(&self) -> impl Iterator<Item = (&str, &[usize])> {
+    pub(super) fn plots(&self) -> impl Iterator<Item = (&str, &[Position])> {
         self.by_plot.iter().map(|(plot, list)| (plot.as_ref(), list.as_slice()))
     }
 
     /// Entries of one kind; `None` where they are not listed.
-    pub(super) fn of_kind(&self, kind: KindName) -> Option<&[usize]> {
+    pub(super) fn of_kind(&self, kind: KindName) -> Option<&[Position]> {
         (kind != KindName::Water).then(|| self.by_kind.get(kind as usize).map_or(&[][..], Vec::as_slice))
     }
 
     /// Entries of one plot.
-    pub(super) fn of_plot(&self, plot: &str) -> &[usize] {
+    pub(super) fn of_plot(&self, plot: &str) -> &[Position] {
         self.by_plot.get(plot).map_or(&[], Vec::as_slice)
     }
 
     /// Entries that closed one place.
-    pub(super) fn closing(&self, place: &Place) -> &[usize] {
+    pub(super) fn closing(&self, place: &Place) -> &[Position] {
         self.closing.get(place).map_or(&[], Vec::as_slice)
     }
 
     /// Entries that closed any place.
-    pub(super) fn closing_any(&self) -> impl Iterator<Item = usize> {
+    pub(super) fn closing_any(&self) -> impl Iterator<Item = Position> {
         self.closing.values().flatten().copied()
     }
 
     /// Entries that change how many pots stand where.
-    pub(super) fn pots(&self) -> &[usize] {
+    pub(super) fn pots(&self) -> &[Position] {
         &self.pots
     }
 }

@@ -69,7 +69,7 @@ impl Season {
 
     /// True where an interval that closes anything ends after a moment: where none does, every bench is open.
     pub fn closes_after(&self, at: DateTime<Utc>) -> bool {
-        let entries = self.index.closing_any().filter_map(|p| self.entries.get(p));
+        let entries = self.index.closing_any().filter_map(|p| self.at(p));
         entries.filter_map(interval).any(|(_, end)| end > at)
     }
 
@@ -111,7 +111,7 @@ impl Season {
     fn own_end(&self, bench: &str, asked: &Asked<'_>) -> Option<DateTime<Utc>> {
         let mut latest = None;
         let mut look = |place: &Place, stood: &dyn Fn(&Entry) -> bool| {
-            let entries = self.index.closing(place).iter().filter_map(|p| self.entries.get(*p));
+            let entries = self.index.closing(place).iter().filter_map(|p| self.at(*p));
             for entry in entries.filter(|e| e.instant() <= asked.to) {
                 let Some((_, end)) = interval(entry).filter(|(_, end)| *end > asked.from) else { continue };
                 if stood(entry) && !self.opened(entry, asked.opened) {

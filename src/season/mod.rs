@@ -49,7 +49,7 @@ use crate::record::{
     Bench, Entry, KindName, Line, LineKey, Lot, LotHistory, Order, Place, Placement, Plan, Plot, Site, Trial,
 };
 use chrono::{DateTime, NaiveDate, Utc};
-use index::{Index, PlanView, PlanViews};
+use index::{Index, PlanView, PlanViews, Position};
 use pots::Ledgers;
 use std::sync::Arc;
 use strikes::Strikes;
@@ -158,7 +158,7 @@ impl Season {
     pub fn entries_of(&self, kind: KindName) -> impl Iterator<Item = &Entry> {
         let listed = self.index.of_kind(kind);
         let all = listed.is_none().then(|| self.entries.iter().filter(move |entry| entry.name() == kind));
-        let listed = listed.unwrap_or_default().iter().filter_map(|position| self.entries.get(*position));
+        let listed = listed.unwrap_or_default().iter().filter_map(|position| self.at(*position));
         listed.chain(all.into_iter().flatten())
     }
 
@@ -171,6 +171,11 @@ impl Season {
     /// True of an entry that counts for its whole place at the end of a day.
     pub fn counts(&self, entry: &Entry, day: NaiveDate) -> bool {
         entry.day() <= day && entry.is_of_whole_place() && !self.is_struck(entry, day)
+    }
+
+    /// The entry at a position of the index.
+    fn at(&self, position: Position) -> Option<&Entry> {
+        self.entries.get(position as usize)
     }
 
     /// The entry with this id.
@@ -270,7 +275,7 @@ impl Season {
 
     /// The entries of one plot that count at the end of a day, by (instant, id).
     pub fn plot_entries(&self, plot: &str, day: NaiveDate) -> impl Iterator<Item = &Entry> {
-        let entries = self.index.of_plot(plot).iter().filter_map(|position| self.entries.get(*position));
+        let entries = self.index.of_plot(plot).iter().filter_map(|position| self.at(*position));
         entries.filter(move |entry| entry.day() <= day && !self.is_struck(entry, day))
     }
 

@@ -1,6 +1,7 @@
 //! Following pots back through their moves: what was written where they stood, while they stood there.
 
 use super::Season;
+use super::index::Position;
 use super::moment::Moment;
 use super::pots::Ledger;
 use crate::dates::add_days;
@@ -12,7 +13,13 @@ impl Season {
     ///
     /// Each stay is read once up to the latest moment pots left it, so that pots moved to and fro cost no more than their
     /// entries.
-    pub(super) fn follow<'a>(&'a self, ledger: &'a Ledger, bench: &'a str, stint: usize, until: Moment) -> Vec<usize> {
+    pub(super) fn follow<'a>(
+        &'a self,
+        ledger: &'a Ledger,
+        bench: &'a str,
+        stint: usize,
+        until: Moment,
+    ) -> Vec<Position> {
         let mut found = Vec::new();
         let mut read: HashMap<(&str, usize), Moment> = HashMap::new();
         let mut work = vec![(bench, stint, until)];
@@ -29,7 +36,7 @@ impl Season {
             let inside = add_days(first, 2)..=add_days(last, -2);
             let mut take = |place: &Place| {
                 let is_inside = |e: &Entry| inside.contains(&e.instant().date_naive());
-                let at = |p: &usize| self.entries.get(*p).is_some_and(|e| is_inside(e) || counts(Moment::of(e)));
+                let at = |p: &Position| self.at(*p).is_some_and(|e| is_inside(e) || counts(Moment::of(e)));
                 found.extend(self.index.at(place).iter().filter(|p| at(p)));
             };
             take(&Place::Bench(bench.into()));

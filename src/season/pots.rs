@@ -321,7 +321,7 @@ impl Season {
     }
 
     fn replayed(&self, day: NaiveDate) -> Ledger {
-        let mut entries: Vec<&Entry> = self.index.pots().iter().filter_map(|i| self.entries.get(*i)).collect();
+        let mut entries: Vec<&Entry> = self.index.pots().iter().filter_map(|i| self.at(*i)).collect();
         entries.retain(|e| !self.strikes.struck(e, day));
         entries.sort_by_key(|e| Moment::of(e));
         Ledger::replay(self.on(day).view().placements.iter(), &entries)

@@ -226,7 +226,7 @@ pub(super) fn read_from(row: &Row<'_>, first: usize, seq: i64, known: &mut Known
     let by = known.author(&needed(row, first + 8)?);
     let plot = cell(row, first + 5)?.map(|plot| known.code(&plot));
     let note: Option<String> = row.get(first + 11)?;
-    Ok(Entry { id, at, by, place, plot, kind, note: note.map(row::text) })
+    Ok(Entry { id, at, by, place, plot, kind, note: note.map(|note| row::text(note).into()) })
 }
 
 /// The text of a cell, where it stands; `None` of an empty one.

@@ -57,7 +57,9 @@ impl<'a> BenchDay<'a> {
         let history = context.season.history(&bench.bench, context.day);
         let standing = history.standing.clone()?;
         let lot = context.season.lot(&standing.lot)?;
-        let entries: Vec<&'a Entry> = history.all().iter().copied().filter(|e| e.instant() <= cut).collect();
+        // Room at once, for a season has as many of these as entries.
+        let mut entries: Vec<&'a Entry> = Vec::with_capacity(history.all().len());
+        entries.extend(history.all().iter().copied().filter(|e| e.instant() <= cut));
         let waterings: Vec<&'a Entry> =
             entries.iter().copied().filter(|e| is_watering(e, context.limits.water.drench_ml)).collect();
         let (readings, bases) = waters(&entries, context.limits.water.drench_ml);
@@ -326,5 +328,6 @@ fn waters<'a>(entries: &[&'a Entry], drench_ml: f64) -> (Vec<Reading<'a>>, Vec<R
             bases.push(Reading { day, level: *base, entry });
         }
     }
+    readings.shrink_to_fit();
     (readings, bases)
 }

@@ -284,7 +284,7 @@ pub struct Body {
     /// The plot of a trial.
     pub plot: Option<Arc<str>>,
     /// The note.
-    pub note: Option<String>,
+    pub note: Option<Arc<str>>,
 }
 
 /// Reads what [`encode_body`] wrote, under the names of any version. Ranges were judged when the entry was written; they

@@ -173,7 +173,7 @@ fn accept(state: &mut State, model: &mut Model) -> Vec<Effect> {
 fn record(model: &mut Model, (plot, of): (&Plot, TrialReading), kind: Kind) -> Result<Effect, Vec<FieldFault>> {
     let today = model.season.plot_entries(&plot.plot, model.day).filter(|e| e.day() == model.day);
     let old: Vec<Entry> = today.filter(|e| trials::is_of(&e.kind, of)).cloned().collect();
-    let note = old.last().and_then(|entry| entry.note.clone());
+    let note = old.last().and_then(|entry| entry.note.as_deref().map(str::to_owned));
     let kind = reading::completed(kind, old.last().map(|entry| &*entry.kind));
     let entry = model.plot_entry((&plot.bench, &plot.plot), kind, note);
     model.replace_own(&old, "read again", entry)

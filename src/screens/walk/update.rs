@@ -109,7 +109,7 @@ fn score(state: &mut State, model: &mut Model, digit: u8) -> Vec<Effect> {
         model.trouble(format!("Score {first} first."));
         return Vec::new();
     };
-    let note = checks::scored(check, &today).and_then(|entry| entry.note.clone());
+    let note = checks::scored(check, &today).and_then(|entry| entry.note.as_deref().map(str::to_owned));
     match record(state, model, check, (kind, note)) {
         Ok(effect) => {
             let more = say_more(model, check, digit);

@@ -4,6 +4,7 @@
 use super::{Unsettled, Writer};
 use crate::record::{Kind, Line, Place};
 use crate::season::Season;
+use crate::season::index::Position;
 use chrono::{DateTime, TimeDelta, Utc};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
@@ -77,7 +78,7 @@ impl Season {
             self.named_by(Missing::Plot(plot.to_owned()), list.iter().copied(), named);
         }
         for at in self.index.pots() {
-            if let Some(Kind::Moved { to, .. }) = self.entries.get(*at).map(|e| &*e.kind)
+            if let Some(Kind::Moved { to, .. }) = self.at(*at).map(|e| &*e.kind)
                 && whole.bench(to).is_none()
             {
                 self.named_by(Missing::Bench(to.clone()), [*at], named);
@@ -124,8 +125,8 @@ impl Season {
     }
 
     /// Notes the entries at these positions that are not struck.
-    fn named_by(&self, what: Missing, list: impl IntoIterator<Item = usize>, named: &mut Named) {
-        let entries = list.into_iter().filter_map(|at| self.entries.get(at));
+    fn named_by(&self, what: Missing, list: impl IntoIterator<Item = Position>, named: &mut Named) {
+        let entries = list.into_iter().filter_map(|at| self.at(at));
         let counting = entries.filter(|e| !matches!(*e.kind, Kind::Strike { .. }));
         let counting = counting.filter(|e| !self.strikes.struck(e, self.settled_on()));
         let lines: Vec<_> = counting.map(|e| (e.instant(), e.id, self.writer(e))).collect();

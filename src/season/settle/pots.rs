@@ -77,7 +77,7 @@ impl Season {
     fn touched_before(&self, bench: &str, entry: &Entry) -> Option<&Entry> {
         let on = |e: &&Entry| matches!(&e.place, Place::Bench(code) if **code == *bench) && touches(e);
         let counting = |e: &&Entry| e.order() < entry.order() && !self.strikes.struck(e, self.settled_on());
-        let at = self.index.at(&entry.place).iter().rev().filter_map(|at| self.entries.get(*at));
+        let at = self.index.at(&entry.place).iter().rev().filter_map(|at| self.at(*at));
         at.filter(on).find(counting)
     }
 
@@ -86,7 +86,7 @@ impl Season {
         let moved = |e: &&Entry| matches!(&*e.kind, Kind::Moved { to, .. } if to == bench);
         let counts = |e: &&Entry| e.day() <= until && !self.strikes.struck(e, self.settled_on());
         let of_lot = |e: &&Entry| self.lot_of(e).is_some_and(|of| of == lot);
-        let pots = self.index.pots().iter().rev().filter_map(|at| self.entries.get(*at));
+        let pots = self.index.pots().iter().rev().filter_map(|at| self.at(*at));
         let other = |e: &&Entry| but.is_none_or(|but| e.order() < but.order());
         let moved = pots.filter(moved).filter(counts).filter(other).find(of_lot);
         moved.cloned().map(Line::Entry).or_else(|| self.placed(bench, lot, until))

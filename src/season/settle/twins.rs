@@ -7,6 +7,7 @@
 use super::{Unsettled, Writer};
 use crate::record::{Entry, Kind, Part, Place};
 use crate::season::Season;
+use crate::season::index::Position;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -107,9 +108,9 @@ impl Season {
     }
 
     /// The twins among the entries of one place or plot, which are in their order.
-    fn twins_among<'a>(&'a self, list: &[usize], of: impl Fn(&Entry) -> bool, found: &mut Vec<Found<'a>>) {
+    fn twins_among<'a>(&'a self, list: &[Position], of: impl Fn(&Entry) -> bool, found: &mut Vec<Found<'a>>) {
         let day = self.settled_on();
-        let all = list.iter().filter_map(|at| self.entries.get(*at));
+        let all = list.iter().filter_map(|at| self.at(*at));
         let mut work: Vec<(NaiveDate, &Entry)> =
             all.filter(|e| can_be_twin(e) && of(e)).map(|e| (e.day(), e)).collect();
         work.sort_by_key(|(day, _)| *day);
@@ -151,7 +152,7 @@ impl Season {
     /// What the notes at the place of an entry say of entries that are all right.
     fn said_right(&self, entry: &Entry) -> Vec<Vec<Uuid>> {
         let list = entry.plot.as_deref().map_or_else(|| self.index.at(&entry.place), |plot| self.index.of_plot(plot));
-        let notes = list.iter().filter_map(|at| self.entries.get(*at));
+        let notes = list.iter().filter_map(|at| self.at(*at));
         let notes = notes.filter(|e| !self.strikes.struck(e, self.settled_on()));
         notes.map(names_as_right).filter(|ids| ids.len() > 1).collect()
     }

@@ -146,7 +146,7 @@ fn entry(found: &Found, of: &Figures, mapping: &Mapping, note: Option<String>) -
         place: mapping.place.clone(),
         plot: None,
         kind: kind.into(),
-        note,
+        note: note.map(Into::into),
     })
 }
 

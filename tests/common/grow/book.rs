@@ -34,7 +34,7 @@ impl Book {
             place,
             plot: None,
             kind: kind.into(),
-            note,
+            note: note.map(Into::into),
         };
         entry.id = derived_id(&entry);
         self.entries.push(entry);

@@ -168,7 +168,7 @@ fn settle(mut entry: Entry, ahead: u64) -> Entry {
             entry.place = Place::Bench("no-other".into());
         }
         Kind::Note {} => {
-            entry.note.get_or_insert_with(|| "looked".to_owned());
+            entry.note.get_or_insert_with(|| "looked".into());
         }
         _ => {}
     }
@@ -189,7 +189,18 @@ pub(crate) fn entry() -> BoxedStrategy<Entry> {
         .prop_map(|(kind, at, by, place, plot, note, id, ahead)| {
             let id = Uuid::from_u128(id);
             let plot = plot.filter(|_| matches!(place, Place::Bench(_)));
-            settle(Entry { id, at, by: by.into(), place, plot: plot.map(Into::into), kind: kind.into(), note }, ahead)
+            settle(
+                Entry {
+                    id,
+                    at,
+                    by: by.into(),
+                    place,
+                    plot: plot.map(Into::into),
+                    kind: kind.into(),
+                    note: note.map(Into::into),
+                },
+                ahead,
+            )
         })
         .boxed()
 }

@@ -27,7 +27,18 @@ pub(crate) fn season() -> BoxedStrategy<(Plan, Vec<Entry>)> {
                         _ => Place::Bench(format!("E{}", n % benches).into()),
                     };
                     let plot = of_plot(&place, plot);
-                    settle(Entry { id: Uuid::nil(), at, by: by.into(), place, plot, kind: kind.into(), note }, ahead)
+                    settle(
+                        Entry {
+                            id: Uuid::nil(),
+                            at,
+                            by: by.into(),
+                            place,
+                            plot,
+                            kind: kind.into(),
+                            note: note.map(Into::into),
+                        },
+                        ahead,
+                    )
                 })
                 .collect();
             made.sort_by_key(Entry::order);
