@@ -3,9 +3,9 @@
 use super::arg_values::refused;
 use super::{CommandError, Context};
 use crate::crop::night::Place;
+use crate::dates::Tz;
 use crate::record::Site;
 use crate::units::System;
-use chrono_tz::Tz;
 use clap::Args;
 
 /// Where the crop stands.
@@ -56,12 +56,12 @@ impl PlaceArgs {
         let typed = self.at.as_deref().map(place).transpose()?;
         let zone = self.zone.as_deref().map(zone).transpose()?;
         if let Some(place) = typed {
-            return Ok(Where { place: Some(place), zone: zone.unwrap_or(Tz::UTC) });
+            return Ok(Where { place: Some(place), zone: zone.unwrap_or_else(Tz::utc) });
         }
         let site = site(context)?;
         let place =
             site.as_ref().map(|s| Place::new(s.latitude, s.longitude)).transpose().map_err(refused("the site"))?;
-        Ok(Where { place, zone: zone.or(site.map(|s| s.time_zone)).unwrap_or(Tz::UTC) })
+        Ok(Where { place, zone: zone.or(site.map(|s| s.time_zone)).unwrap_or_else(Tz::utc) })
     }
 }
 

@@ -43,6 +43,7 @@ pub use progress::ProgressLine;
 pub use settings::{Folders, Settings};
 
 use crate::clock::{self, Clock};
+use crate::dates::Tz;
 use crate::progress::{Work, go_on, watched};
 use crate::record::typed::{DayReader, Facing};
 use crate::season::Season;
@@ -51,7 +52,6 @@ use crate::store::{Store, StoreError};
 use crate::units::System;
 use args::{Action, Cli};
 use chrono::{DateTime, FixedOffset, NaiveDate};
-use chrono_tz::Tz;
 use clap::Parser;
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Read, Write};

@@ -9,9 +9,9 @@
 use super::field::{ANY, COUNT, Field, FieldKind, HOUSE, NAME, PPM, RecordSchema, SOME, term, terms_of};
 use super::value::Values;
 use super::{Before, Design, Entry, Nights, Pinch, Region, TrialReading};
+use crate::dates::Tz;
 use crate::units::System;
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
-use chrono_tz::Tz;
 use std::fmt;
 use uuid::Uuid;
 

@@ -2,8 +2,8 @@
 //! rules check values, and records are built of values.
 
 use super::{Part, Term};
+use crate::dates::Tz;
 use chrono::{DateTime, FixedOffset, NaiveDate};
-use chrono_tz::Tz;
 use std::sync::Arc;
 use uuid::Uuid;
 

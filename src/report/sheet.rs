@@ -5,6 +5,7 @@ use super::html::escape;
 use super::html::page;
 use super::words;
 use crate::dates;
+use crate::dates::Tz;
 use crate::limits::Limits;
 use crate::mix::cautions::KEEP_OUT;
 use crate::season::Season;
@@ -12,7 +13,6 @@ use crate::trials::{DueOn, due_on_benches};
 use crate::units::System;
 use crate::warnings::{Check, CheckName, due};
 use chrono::{DateTime, NaiveDate, Utc};
-use chrono_tz::Tz;
 
 /// One bench on the sheet.
 #[derive(Debug, Clone, PartialEq)]

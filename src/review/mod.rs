@@ -18,12 +18,12 @@ pub use problems::{Problem, problems};
 pub use sites::{Heard, Laptop, NotReviewed, SameSeason, SiteReview, Sites};
 
 use crate::crop::growth_regulator::Caution;
+use crate::dates::Tz;
 use crate::record::{Place, Site};
 use crate::season::{Season, Unsettled};
 use crate::trials::{DueOn, due_on_benches};
 use crate::warnings::{Cause, Flagged, NotKnown, Severity, Shared, Slower, Warning, WarningName, is_walk};
 use chrono::{DateTime, NaiveDate, Utc};
-use chrono_tz::Tz;
 use jobs::Sheet;
 
 /// How a problem stands against the evening before.

@@ -4,10 +4,10 @@
 //! known only up to then, so it is never taken for one without trouble.
 
 use super::{Change, Problem, Review};
+use crate::dates::Tz;
 use crate::dates::days_between;
 use crate::warnings::{Flagged, Severity};
 use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta, Utc};
-use chrono_tz::Tz;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::path::Path;

@@ -8,12 +8,15 @@ use crate::season::Season;
 use crate::store::{Store, StoreError};
 use crate::units::System;
 use chrono::NaiveDate;
+use miniz_oxide::inflate::decompress_to_vec_with_limit;
 use std::path::{Path, PathBuf};
 
 /// The demo season, made by the tests' own generator.
-const JOURNAL: &str = include_str!("../../demo-data/demo.jsonl");
+const JOURNAL: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/demo.jsonl.deflate"));
 /// The season of the year before.
-const LAST_YEAR: &str = include_str!("../../demo-data/last-year.jsonl");
+const LAST_YEAR: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/last-year.jsonl.deflate"));
+/// Bytes of a journal of the demo at most.
+const LONGEST: usize = 1 << 22;
 
 /// Where the demo is to go.
 #[derive(Debug, Clone, Copy)]
@@ -50,10 +53,13 @@ pub fn make_demo(file: DemoFile<'_>) -> Result<Demo, SessionError> {
     Ok(Demo { path, on: last_day(&this), last_year })
 }
 
-fn lines(text: &str) -> Result<Vec<Line>, SessionError> {
+/// The lines of a journal as the build script packed it.
+fn lines(packed: &[u8]) -> Result<Vec<Line>, SessionError> {
     let refuse = |faults: Vec<String>| SessionError::Journal { name: "the demo season".to_owned(), faults, more: 0 };
+    let text = decompress_to_vec_with_limit(packed, LONGEST).map_err(|error| refuse(vec![error.to_string()]))?;
+    let text = String::from_utf8(text).map_err(|error| refuse(vec![error.to_string()]))?;
     let lines =
-        journal::read(text).map_err(|faults| refuse(faults.iter().map(ToString::to_string).collect::<Vec<_>>()))?;
+        journal::read(&text).map_err(|faults| refuse(faults.iter().map(ToString::to_string).collect::<Vec<_>>()))?;
     let admitted = Season::of([]).admit(&lines, System::Metric);
     admitted.map_err(|faults| refuse(faults.into_iter().map(|fault| fault.text).collect()))?;
     Ok(lines)

@@ -70,13 +70,19 @@ impl Script {
         }
         let folder = tempfile::tempdir().unwrap();
         let program = folder.path().join(format!("script{}", std::env::consts::EXE_SUFFIX));
-        let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/build.rs");
+        let commit = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/build/commit.rs");
+        let source = folder.path().join("script.rs");
+        let text = format!(
+            "#[path = {commit:?}]\nmod commit;\nfn main() -> Result<(), Box<dyn std::error::Error>> {{\n    commit::tell()\n}}\n"
+        );
+        fs::write(&source, text).unwrap();
         let rustc = std::env::var_os("RUSTC").unwrap_or_else(|| "rustc".into());
         let built = Command::new(rustc).args(["--edition", "2024", "-o"]).arg(&program).arg(&source).status().unwrap();
         assert!(built.success());
         let script = Self { folder, program };
-        for (name, text) in [("src/lib.rs", "// one\n"), ("Cargo.toml", ""), ("Cargo.lock", ""), ("tests/a.rs", "")] {
-            script.write(name, text);
+        script.write("src/lib.rs", "// one\n");
+        for name in ["Cargo.toml", "Cargo.lock", "demo-data/a", ".cargo/a", "tests/a.rs"] {
+            script.write(name, "");
         }
         Some(script)
     }

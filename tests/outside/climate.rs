@@ -8,6 +8,7 @@ use benchwalk::crop::climate::{
     leaf_vapor_pressure_deficit, photons_from_lux, photons_from_radiation, saturation_vapor_pressure,
     vapor_pressure_deficit,
 };
+use benchwalk::dates::Tz;
 use benchwalk::units::{Illuminance, Irradiance, System, Temperature, parse};
 
 const EXAMPLE: Basis = Basis::Published("FAO-56 (Allen et al. 1998), example 3");
@@ -153,7 +154,7 @@ fn means() -> Vec<Row> {
 /// A day of readings every ten minutes, 24.5 °C by day and 15 °C by night at half of what the air can hold, 200 µmol from 06:00 to
 /// 18:00.
 fn logged_day() -> Figures {
-    let zone = chrono_tz::UTC;
+    let zone = Tz::utc();
     let time = |hour| chrono::NaiveTime::from_hms_opt(hour, 0, 0).unwrap();
     let day = chrono::NaiveDate::from_ymd_opt(2026, 10, 12).unwrap();
     let parts = Division::Hours(time(6), time(18), zone).parts(day).unwrap();

@@ -3,6 +3,7 @@
 use super::{ReviewArgs, ReviewFormat, of_season};
 use crate::clock::{Clock, day};
 use crate::commands::{CommandError, Context};
+use crate::dates::Tz;
 use crate::dates::at_local;
 use crate::exchange::LaptopState;
 use crate::files::shown;
@@ -14,7 +15,6 @@ use crate::season::Season;
 use crate::session::sites::{Files, Held, Other, find, read};
 use crate::store::StoreError;
 use chrono::{DateTime, NaiveDate, Utc};
-use chrono_tz::Tz;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};

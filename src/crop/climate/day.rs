@@ -11,10 +11,10 @@ mod weigh;
 use super::vapor_pressure_deficit;
 use crate::crop::CropError;
 use crate::crop::night::{Place, Sky, sun_times};
+use crate::dates::Tz;
 use crate::dates::at_local;
 use crate::units::{Irradiance, Temperature};
 use chrono::{DateTime, FixedOffset, NaiveDate, NaiveTime, TimeDelta, Utc};
-use chrono_tz::Tz;
 use weigh::Weighed;
 
 /// The part of night and daylight that readings must cover, percent (house rule).

@@ -3,9 +3,9 @@
 use super::time_format::TimeFormat;
 use crate::crop::climate::LightSource;
 use crate::crop::climate::day::Lead;
+use crate::dates::Tz;
 use crate::record::{Place, Value, rules, schema};
 use chrono::{FixedOffset, NaiveTime};
-use chrono_tz::Tz;
 use serde::de::{Error, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer};
 use std::fmt;

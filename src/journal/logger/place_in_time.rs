@@ -8,8 +8,8 @@ use super::super::{Fault, Faults};
 use super::mapping::Zone;
 use super::time_format::Written;
 use crate::crop::climate::day::Reading;
+use crate::dates::Tz;
 use chrono::{DateTime, MappedLocalTime, NaiveDateTime, Offset, TimeDelta, TimeZone, Utc};
-use chrono_tz::{OffsetComponents, Tz};
 
 /// One row of a file.
 #[derive(Debug, Clone)]
@@ -202,7 +202,7 @@ fn odd_step(before: DateTime<Utc>, at: DateTime<Utc>, step: TimeDelta, tz: Tz) -
         return None;
     }
     let never = if shift > TimeDelta::zero() { "back" } else { "forward" };
-    let summer = from.offset().dst_offset() > TimeDelta::zero();
+    let summer = from.offset().is_summer();
     let kept = if shift > TimeDelta::zero() || !summer { offset(tz, before) } else { offset(tz, at) };
     Some(format!(
         "{} minutes between {} and {} on {}: a clock that is not put {never}? Then give zone = \"{kept}\"",

@@ -9,10 +9,10 @@ use super::time_format::{TimeFormat, Written};
 use crate::crop::climate::LightSource;
 use crate::crop::climate::day::Reading;
 use crate::crop::climate::{AIR_C, MOST_PPFD, photons_from_lux, photons_from_radiation};
+use crate::dates::Tz;
 use crate::progress::{Step, Work};
 use crate::units::{Illuminance, Irradiance, Quantity, Temperature, plain};
 use chrono::{DateTime, Datelike, TimeDelta, Utc};
-use chrono_tz::Tz;
 use csv::{ReaderBuilder, StringRecord, Trim};
 
 /// What a file holds.

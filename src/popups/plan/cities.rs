@@ -81,7 +81,7 @@ mod tests {
     fn each_has_a_zone_that_fits_its_longitude() {
         // IANA time zones, checked against the sun: noon is nowhere more than three hours off.
         for city in CITIES {
-            let zone: chrono_tz::Tz = city.zone.parse().unwrap();
+            let zone: crate::dates::Tz = city.zone.parse().unwrap();
             let january = zone.with_ymd_and_hms(2026, 1, 15, 12, 0, 0).unwrap();
             let hours = f64::from(january.offset().fix().local_minus_utc()) / 3600.0;
             assert!((hours - city.longitude / 15.0).abs() < 3.0, "{}", city.name);

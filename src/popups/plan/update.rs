@@ -2,6 +2,7 @@
 
 use super::{State, difference, offers, save};
 use crate::controls::Input;
+use crate::dates::Tz;
 use crate::input::{Code, Key};
 use crate::keys::Command;
 use crate::model::{Effect, Go, Model, Msg, PlanAsk, Response, go};
@@ -10,7 +11,6 @@ use crate::popups::pots;
 use crate::record::Line;
 use crate::record::schema::FieldKind;
 use crate::report::doubts;
-use chrono_tz::TZ_VARIANTS;
 
 /// Handles a message.
 pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
@@ -91,12 +91,12 @@ pub(super) fn zones(text: &str) -> Vec<&'static str> {
     if wanted.is_empty() {
         return Vec::new();
     }
-    let found = |zone: &chrono_tz::Tz| {
-        let name = zone.name().to_lowercase();
+    let found = |zone: &'static str| {
+        let name = zone.to_lowercase();
         let begins = name.split('/').any(|part| part.starts_with(&wanted));
         name.contains(&wanted).then_some((!begins, name.len()))
     };
-    let mut all: Vec<_> = TZ_VARIANTS.iter().filter_map(|z| Some((found(z)?, z.name()))).collect();
+    let mut all: Vec<_> = Tz::names().filter_map(|zone| Some((found(zone)?, zone))).collect();
     all.sort_unstable();
     all.into_iter().map(|(_, name)| name).collect()
 }

@@ -15,8 +15,8 @@ use super::rules;
 use super::schema::{Field, FieldKind};
 use super::value::{Value, Values};
 use super::{FieldFault, Part, parse};
+use crate::dates::Tz;
 use crate::units::System;
-use chrono_tz::{TZ_VARIANTS, Tz};
 pub use date::{DayReader, Facing};
 pub use number::unit_name;
 pub use readings::lengths;
@@ -216,7 +216,7 @@ fn yes_no(text: &str) -> Option<bool> {
 
 fn zone(text: &str) -> Option<Tz> {
     let name = text.replace(' ', "_");
-    TZ_VARIANTS.into_iter().find(|z| z.name().eq_ignore_ascii_case(&name))
+    Tz::in_any_case(&name)
 }
 
 /// `paclobutrazol 8 + chlormequat chloride 1000 ppm`.

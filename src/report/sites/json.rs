@@ -1,10 +1,10 @@
 //! The review over many sites as one JSON object: each site's own review as it is written by itself, and what is flagged at all.
 
+use crate::dates::Tz;
 use crate::record::Term;
 use crate::report::review::{Out, out};
 use crate::review::{Change, Problem, SiteReview, Sites};
 use chrono::{DateTime, SecondsFormat};
-use chrono_tz::Tz;
 use serde::Serialize;
 
 #[derive(Serialize)]

@@ -1,9 +1,9 @@
 //! What is said of many sites: how far each is known, and what was left out.
 
 use crate::dates;
+use crate::dates::Tz;
 use crate::review::{Change, Heard, Problem, SameSeason, SiteReview, Sites};
 use chrono::{DateTime, Datelike, NaiveDate};
-use chrono_tz::Tz;
 
 /// What stands at a site that nothing was heard of on its day.
 pub(super) const SILENT: &str = "NOT HEARD TODAY";

@@ -3,6 +3,7 @@
 use super::How;
 use crate::crop::climate::day::{Counting, Division, Figures, Parts, Reading, Short, figures};
 use crate::crop::night;
+use crate::dates::Tz;
 use crate::journal::logger::{DayHours, Mapping};
 use crate::limits::Limits;
 use crate::record::codec::derived_id;
@@ -10,7 +11,6 @@ use crate::record::{ClimateLog, Entry, Kind, Line, Place};
 use crate::season::Season;
 use crate::units::System;
 use chrono::{DateTime, FixedOffset, NaiveDate, Utc};
-use chrono_tz::Tz;
 use std::collections::HashMap;
 use uuid::Uuid;
 

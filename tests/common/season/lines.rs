@@ -83,7 +83,7 @@ pub(crate) fn site() -> Site {
         name: "Thistlecot".to_owned(),
         latitude: 44.1,
         longitude: -70.21,
-        time_zone: chrono_tz::America::New_York,
+        time_zone: "America/New_York".parse().unwrap(),
         units: System::Us,
         region: Region::Cool,
         low_light_houses: Vec::new(),

@@ -6,6 +6,7 @@ mod season;
 
 pub(crate) use season::season;
 
+use benchwalk::dates::Tz;
 use benchwalk::record::schema::{self, Field, FieldKind};
 use benchwalk::record::{Entry, Kind, KindName, Line, Part, Place, Term, Value, Values, clean, codec};
 use chrono::{DateTime, Days, FixedOffset, NaiveDate, TimeZone};
@@ -61,7 +62,9 @@ pub(crate) fn value(field: &Field) -> BoxedStrategy<Value> {
         FieldKind::Number { least, most } => number(least, most).prop_map(Value::Number).boxed(),
         FieldKind::Day => day().prop_map(Value::Day).boxed(),
         FieldKind::Instant => instant(0..100).prop_map(Value::At).boxed(),
-        FieldKind::Zone => select(chrono_tz::TZ_VARIANTS.to_vec()).prop_map(Value::Zone).boxed(),
+        FieldKind::Zone => {
+            select(Tz::names().collect::<Vec<_>>()).prop_map(|name| Value::Zone(name.parse().unwrap())).boxed()
+        }
         FieldKind::Term(known) => select(known.codes()).prop_map(Value::Term).boxed(),
         FieldKind::Terms(known) => {
             let known = known.codes();

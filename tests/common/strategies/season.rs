@@ -150,7 +150,7 @@ fn site(rev: u32, name: &str) -> Site {
         name: name.to_owned(),
         latitude: 44.1,
         longitude: -70.21,
-        time_zone: chrono_tz::America::New_York,
+        time_zone: "America/New_York".parse().unwrap(),
         units: System::Us,
         region: Region::Cool,
         low_light_houses: vec!["House 1".to_owned()],

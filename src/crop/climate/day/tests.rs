@@ -1,14 +1,13 @@
 //! The day by hand: steady readings, uneven steps, gaps, and what lies beyond the readings.
 
 use super::*;
-use chrono_tz::America::New_York;
 
 fn at(text: &str) -> DateTime<Utc> {
     text.parse().unwrap()
 }
 
 fn october() -> (NaiveDate, Parts) {
-    let hours = Division::Hours(time(6), time(18), New_York);
+    let hours = Division::Hours(time(6), time(18), new_york());
     let day = NaiveDate::from_ymd_opt(2026, 10, 12).unwrap();
     (day, hours.parts(day).unwrap())
 }
@@ -17,7 +16,13 @@ fn time(hour: u32) -> NaiveTime {
     NaiveTime::from_hms_opt(hour, 0, 0).unwrap()
 }
 
-const COUNTING: Counting = Counting { humid_over: 85.0, damp_hour: 10, warm_night_c: 22.0, zone: New_York };
+fn new_york() -> Tz {
+    "America/New_York".parse().unwrap()
+}
+
+fn counting() -> Counting {
+    Counting { humid_over: 85.0, damp_hour: 10, warm_night_c: 22.0, zone: new_york() }
+}
 
 /// Every so many minutes over three days around October 12: 18 °C and 90 % by night, 25 °C, 60 % and 300 µmol by day.
 fn steady(minutes: usize) -> Vec<Reading> {
@@ -38,7 +43,7 @@ fn steady(minutes: usize) -> Vec<Reading> {
 
 fn of(readings: &[Reading]) -> Result<Figures, Short> {
     let (day, parts) = october();
-    figures(readings, day, &parts, &COUNTING, Lead::Air)
+    figures(readings, day, &parts, &counting(), Lead::Air)
 }
 
 #[test]
@@ -136,7 +141,7 @@ fn what_a_logger_does_not_read_is_left_out() {
     let (day, parts) = october();
     let bright: Vec<Reading> =
         steady(10).into_iter().map(|r| Reading { air: None, humidity_percent: None, ..r }).collect();
-    let found = figures(&bright, day, &parts, &COUNTING, Lead::Light).unwrap();
+    let found = figures(&bright, day, &parts, &counting(), Lead::Light).unwrap();
     assert!((found.light_mol.unwrap() - 13.0).abs() < 0.2 && found.night_c.is_none(), "{found:?}");
 }
 
@@ -149,7 +154,7 @@ fn the_deficit_is_the_mean_of_the_readings_not_of_the_mean_air() {
         reading.air = Some(Temperature::from_c(if warm { 30.0 } else { 20.0 }));
         reading.humidity_percent = Some(if warm { 40.0 } else { 80.0 });
     }
-    let found = figures(&readings, day, &parts, &COUNTING, Lead::Air).unwrap();
+    let found = figures(&readings, day, &parts, &counting(), Lead::Air).unwrap();
     let own = |c: f64, percent: f64| vapor_pressure_deficit(Temperature::from_c(c), percent).unwrap();
     let wanted = rounded(f64::midpoint(own(30.0, 40.0), own(20.0, 80.0)), 0.01);
     assert!((found.vpd_kpa.unwrap() - wanted).abs() < 0.021, "{found:?}, {wanted}");

@@ -1,8 +1,10 @@
 //! Days: saturating arithmetic, and the formats in which days and times are shown.
 
 use chrono::{DateTime, Datelike, FixedOffset, MappedLocalTime, NaiveDate, NaiveDateTime, TimeDelta, TimeZone};
-use chrono_tz::Tz;
 use std::fmt::Display;
+
+mod zone;
+pub use zone::{Tz, TzOffset, UnknownZone};
 
 /// `n` days after a day (before it when negative); the day itself where the calendar ends.
 pub fn add_days(day: NaiveDate, n: i64) -> NaiveDate {

@@ -1,4 +1,4 @@
-//! The build script: which commit the program is built from, for `benchwalk --version`.
+//! Which commit the program is built from, for `benchwalk --version`.
 //!
 //! It is the commit of the repository this folder is the top of, with `+` behind it where a file that is built differs from it.
 //! Where there is no repository, as in an unpacked archive, the variable `BENCHWALK_COMMIT` names it; without either it is not
@@ -13,11 +13,12 @@ use std::process::Command;
 /// Names the commit where there is no repository.
 const VARIABLE: &str = "BENCHWALK_COMMIT";
 /// What the program is built from. Tests and pages may differ without changing it.
-const BUILT_FROM: [&str; 3] = ["src", "Cargo.toml", "Cargo.lock"];
+const BUILT_FROM: [&str; 5] = ["src", "demo-data", ".cargo", "Cargo.toml", "Cargo.lock"];
 /// Digits of a commit shown; git's own short form grows with the repository.
 const DIGITS: usize = 12;
 
-fn main() -> Result<(), Box<dyn Error>> {
+/// Tells cargo the commit, and what changes it.
+pub(crate) fn tell() -> Result<(), Box<dyn Error>> {
     let folder = PathBuf::from(env::var("CARGO_MANIFEST_DIR")?);
     let mut out = io::stdout();
     for path in BUILT_FROM {
