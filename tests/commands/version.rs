@@ -70,7 +70,7 @@ impl Script {
         }
         let folder = tempfile::tempdir().unwrap();
         let program = folder.path().join(format!("script{}", std::env::consts::EXE_SUFFIX));
-        let commit = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/build/commit.rs");
+        let commit = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/build/commit.rs").display().to_string();
         let source = folder.path().join("script.rs");
         let text = format!(
             "#[path = {commit:?}]\nmod commit;\nfn main() -> Result<(), Box<dyn std::error::Error>> {{\n    commit::tell()\n}}\n"

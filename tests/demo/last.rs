@@ -179,7 +179,7 @@ fn back(day: NaiveDate) -> NaiveDate {
 /// The season, a year before the demo.
 pub(crate) fn season() -> (Plan, Vec<Entry>) {
     let g = grown();
-    let zone = chrono_tz::America::New_York;
+    let zone = "America/New_York".parse().unwrap();
     let entries = g.book.entries.iter().map(|entry| {
         let at = at_local(zone, entry.at.naive_local() - TimeDelta::days(BACK)).unwrap();
         let mut moved = Entry { at, ..entry.clone() };

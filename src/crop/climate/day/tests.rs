@@ -55,7 +55,7 @@ fn fixed_hours_are_those_of_the_site_clock() {
     );
     // The night in which clocks are put back has an hour more.
     let day = NaiveDate::from_ymd_opt(2026, 11, 1).unwrap();
-    let back = Division::Hours(time(6), time(18), New_York).parts(day).unwrap();
+    let back = Division::Hours(time(6), time(18), new_york()).parts(day).unwrap();
     assert_eq!((back.dawn - back.begins).num_hours(), 13);
 }
 
