@@ -84,20 +84,24 @@ pub(super) fn count(connection: &Connection) -> Result<u64, Fault> {
     Ok(count.unsigned_abs())
 }
 
-/// Entries in one go of [`numbered`].
-const AT_ONCE: i64 = 1_000;
+/// Entries in one go of [`numbered`], at most.
+pub(super) const AT_ONCE: i64 = 1_000;
 
-/// Some entries after a number, with their numbers, as they stand in their table.
-pub(super) fn numbered(connection: &Connection, after: i64) -> Result<Vec<(i64, Entry)>, Fault> {
+/// At most so many entries after a number, with their numbers, as they stand in their table.
+pub(super) fn numbered(
+    connection: &Connection,
+    (after, most): (i64, i64),
+    known: &mut Known,
+) -> Result<Vec<(i64, Entry)>, Fault> {
     let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT ?2");
     let mut statement = connection.prepare_cached(&sql)?;
-    let mut rows = statement.query((after, AT_ONCE))?;
-    let (mut found, mut known) = (Vec::new(), Known::default());
+    let mut rows = statement.query((after, most))?;
+    let mut found = Vec::new();
     next_row();
     while let Some(row) = rows.next()? {
         next_row();
         let seq = row.get(0)?;
-        found.push((seq, read_from(row, 0, seq, &mut known)?));
+        found.push((seq, read_from(row, 0, seq, known)?));
     }
     Ok(found)
 }
@@ -111,24 +115,6 @@ pub(super) fn find(connection: &Connection, id: Uuid) -> Result<Option<(i64, Ent
     let Some(row) = rows.next()? else { return Ok(None) };
     let seq = row.get("seq")?;
     read(row, seq).map(|entry| Some((seq, entry)))
-}
-
-/// The entry after the one numbered `after`, with its number, where it has this id.
-pub(super) fn next_is(
-    connection: &Connection,
-    (after, id): (i64, Uuid),
-    known: &mut Known,
-) -> Result<Option<(i64, Entry)>, Fault> {
-    next_row();
-    let sql = format!("SELECT {COLUMNS} FROM entry WHERE seq > ?1 ORDER BY seq LIMIT 1");
-    let mut statement = connection.prepare_cached(&sql)?;
-    let mut rows = statement.query([after])?;
-    let Some(row) = rows.next()? else { return Ok(None) };
-    if row.get_ref(1)?.as_blob().ok() != Some(id.as_bytes().as_slice()) {
-        return Ok(None);
-    }
-    let seq = row.get(0)?;
-    read_from(row, 0, seq, known).map(|entry| Some((seq, entry)))
 }
 
 /// Entries of some kinds, and all of plots, in the order they were written.

@@ -7,6 +7,7 @@ use super::known::Known;
 use super::{Saved, Store, entries, plan, season, share};
 use crate::record::{Entry, KindName, Line, codec, rules, schema};
 use rusqlite::Connection;
+use std::collections::VecDeque;
 use std::fs;
 use std::path::{Path, PathBuf};
 use uuid::Uuid;
@@ -36,7 +37,8 @@ pub struct Taking<'t> {
     last: i64,
     /// Which entries of those before came already.
     came: Vec<bool>,
-    known: Known,
+    /// Entries after it, read ahead.
+    ahead: Ahead,
     saved: Saved,
     new_entries: usize,
     new_plan: Vec<Line>,
@@ -144,7 +146,7 @@ impl<'t> Taking<'t> {
             before,
             last: 0,
             came,
-            known: Known::default(),
+            ahead: Ahead::default(),
             saved: Saved::default(),
             new_entries: 0,
             new_plan: Vec::new(),
@@ -199,14 +201,14 @@ impl<'t> Taking<'t> {
     }
 
     fn put_entry(&mut self, entry: &Entry) -> Result<bool, Fault> {
-        if let Some(fault) = rules::check_entry(entry).into_iter().next() {
-            return Err(Fault::Refused(format!("{}: {}", fault.field, fault.text)));
-        }
         // In a file that had none most of them are new.
         if self.before > 0
             && let Some(there) = self.find(entry.id)?
         {
             return Ok(self.came(&there, entry));
+        }
+        if let Some(fault) = rules::check_entry(entry).into_iter().next() {
+            return Err(Fault::Refused(format!("{}: {}", fault.field, fault.text)));
         }
         if let Err(fault) = entries::insert(self.connection, entry) {
             // One that is there is refused by the file itself.
@@ -248,7 +250,7 @@ impl<'t> Taking<'t> {
     /// order they stand there.
     fn find(&mut self, id: Uuid) -> Result<Option<(i64, Entry)>, Fault> {
         if self.last < self.before
-            && let Some(found) = entries::next_is(self.connection, (self.last, id), &mut self.known)?
+            && let Some(found) = self.ahead.next_is(self.connection, (self.last, id))?
         {
             self.last = found.0;
             return Ok(Some(found));
@@ -256,6 +258,7 @@ impl<'t> Taking<'t> {
         let found = entries::find(self.connection, id)?;
         if let Some((seq, _)) = found.as_ref().filter(|(seq, _)| *seq <= self.before) {
             self.last = *seq;
+            self.ahead.turn_away();
         }
         Ok(found)
     }
@@ -277,6 +280,32 @@ impl<'t> Taking<'t> {
 
     fn said<T>(&self, done: Result<T, Fault>) -> Result<T, StoreError> {
         done.map_err(|fault| fault.of(self.path))
+    }
+}
+
+/// Entries read ahead of the one that came last: the more of them in one go, the longer the journal has the order of the file.
+#[derive(Debug, Default)]
+struct Ahead {
+    entries: VecDeque<(i64, Entry)>,
+    /// How many were read at once.
+    many: i64,
+    known: Known,
+}
+
+impl Ahead {
+    /// The entry after the one numbered `after`, with its number, where it has this id.
+    fn next_is(&mut self, connection: &Connection, (after, id): (i64, Uuid)) -> Result<Option<(i64, Entry)>, Fault> {
+        if self.entries.is_empty() {
+            self.many = self.many.saturating_mul(2).clamp(1, entries::AT_ONCE);
+            self.entries = entries::numbered(connection, (after, self.many), &mut self.known)?.into();
+        }
+        Ok(self.entries.pop_front_if(|(_, next)| next.id == id))
+    }
+
+    /// Another one came than the next.
+    fn turn_away(&mut self) {
+        self.entries.clear();
+        self.many = 0;
     }
 }
 

@@ -22,6 +22,7 @@ pub(super) use mirror::is_mirror;
 
 use super::connection::next_row;
 use super::error::{Fault, StoreError};
+use super::known::Known;
 use super::{Store, entries, plan, row, schema};
 use crate::exchange::Stream;
 use crate::progress::{Step, Work};
@@ -140,9 +141,9 @@ fn log_all(connection: &Connection, own: i64) -> Result<(), Fault> {
         writer.text(&codec::line_text(line), State::Counts)?;
         work.one()?;
     }
-    let mut after = 0;
+    let (mut after, mut known) = (0, Known::default());
     loop {
-        let rows = entries::numbered(connection, after)?;
+        let rows = entries::numbered(connection, (after, entries::AT_ONCE), &mut known)?;
         let Some((last, _)) = rows.last() else { return Ok(()) };
         after = *last;
         for (seq, entry) in rows {
