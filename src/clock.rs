@@ -3,8 +3,7 @@
 //! Everything else takes the day or the instant as an argument, so that any day can be replayed. An entry keeps its local day,
 //! its instant and its offset; day arithmetic is on days only, because a local midnight may not exist.
 
-use crate::dates::Tz;
-use crate::dates::at_local;
+use crate::dates::{Tz, at_local};
 use chrono::{DateTime, FixedOffset, NaiveDate, Offset, TimeZone, Utc};
 use std::sync::atomic::{AtomicI64, AtomicU64, Ordering};
 use uuid::Uuid;

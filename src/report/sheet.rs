@@ -4,8 +4,7 @@
 use super::html::escape;
 use super::html::page;
 use super::words;
-use crate::dates;
-use crate::dates::Tz;
+use crate::dates::{self, Tz};
 use crate::limits::Limits;
 use crate::mix::cautions::KEEP_OUT;
 use crate::season::Season;

@@ -4,8 +4,7 @@
 //! known only up to then, so it is never taken for one without trouble.
 
 use super::{Change, Problem, Review};
-use crate::dates::Tz;
-use crate::dates::days_between;
+use crate::dates::{Tz, days_between};
 use crate::warnings::{Flagged, Severity};
 use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta, Utc};
 use std::cmp::Reverse;

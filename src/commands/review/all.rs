@@ -3,8 +3,7 @@
 use super::{ReviewArgs, ReviewFormat, of_season};
 use crate::clock::{Clock, day};
 use crate::commands::{CommandError, Context};
-use crate::dates::Tz;
-use crate::dates::at_local;
+use crate::dates::{Tz, at_local};
 use crate::exchange::LaptopState;
 use crate::files::shown;
 use crate::limits::Limits;

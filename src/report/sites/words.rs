@@ -1,7 +1,6 @@
 //! What is said of many sites: how far each is known, and what was left out.
 
-use crate::dates;
-use crate::dates::Tz;
+use crate::dates::{self, Tz};
 use crate::review::{Change, Heard, Problem, SameSeason, SiteReview, Sites};
 use chrono::{DateTime, Datelike, NaiveDate};
 
