@@ -125,9 +125,9 @@ impl App {
         more
     }
 
-    /// Assesses one bench in idle time: a fraction of a millisecond. False when none is stale.
-    pub fn idle_bench(&mut self) -> bool {
-        self.model.step_bench()
+    /// Assesses a few benches in idle time: about a millisecond. False when none is stale.
+    pub fn idle_benches(&mut self) -> bool {
+        self.model.step_benches()
     }
 
     /// How long there must have been no key before [`App::idle`] may do what takes longer (lots and houses, the day before,
@@ -139,6 +139,8 @@ impl App {
             Screen::Review(_) | Screen::Trial(_) if !fresh || self.screen.waits() => Some(Duration::ZERO),
             Screen::Season(_) if fresh && self.screen.waits() => Some(Duration::ZERO),
             _ if fresh || !self.model.loaded => None,
+            // Until everything was known once it is what is waited for.
+            _ if self.model.is_new() => Some(Duration::ZERO),
             _ => Some(REST),
         }
     }

@@ -6,6 +6,7 @@ use crate::model::{About, Effect, Joined, Model, NotOpened, Outcome, Rescued, go
 use crate::popups::Popup;
 use crate::record::{Entry, Kind, Line};
 use crate::screens::Screen;
+use crate::season::Season;
 use uuid::Uuid;
 
 impl App {
@@ -50,6 +51,12 @@ impl App {
         }
         self.changed();
         self.settle(effects)
+    }
+
+    /// The season is read and indexed.
+    pub fn take_indexed(&mut self, season: &Season) {
+        self.model.take_indexed(season);
+        self.changed();
     }
 
     /// Last year's season was read, or cannot be: every page takes it up.

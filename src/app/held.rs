@@ -74,12 +74,14 @@ impl App {
         next
     }
 
-    /// Keys that need no season. A bare `q` is one while nothing is held before it that it could belong to.
+    /// Keys that need no entries. A bare `q` is one while nothing is held before it that it could belong to, and so is what moves
+    /// the cursor on the Round: the benches are those of the plan.
     fn goes_through(&self, key: Key) -> bool {
         let anywhere = look_up(Context::Everywhere, key);
-        let leaves = self.held.events.is_empty() && look_up(self.context(), key) == Some(Command::Quit);
+        let here = look_up(self.context(), key);
+        let first = self.held.events.is_empty() && self.held.dropped == 0 && self.on_the_round();
         matches!(anywhere, Some(Command::Quit | Command::Redraw | Command::Suspend | Command::Palette))
-            || leaves && self.on_the_round()
+            || first && here.is_some_and(|command| command == Command::Quit || command.moves())
     }
 
     fn on_the_round(&self) -> bool {

@@ -1,9 +1,10 @@
 //! Cached assessments per bench, and which of them are stale.
 //!
-//! After a start or a new day all are stale, and each idle slice recomputes a few. After a saved entry only the benches it
+//! After a start or a new day all are stale, and each idle slice recomputes a few, on two threads. After a saved entry only the benches it
 //! touches are.
 
 use super::Summary;
+use super::in_two::in_two;
 use crate::crop::dry_down;
 use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName, Place};
@@ -13,6 +14,11 @@ use crate::trials::{self, DueOn};
 use crate::warnings::{Flagged, Severity, Shared, Slower, Warning, Whose, assess_group, groups_on, slower};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
+
+/// Benches worked out in one step, on two threads: about a millisecond, so that no key waits for more.
+const BENCHES: usize = 8;
+/// Lots and houses in one step.
+const GROUPS: usize = 4;
 
 /// Cached assessments of the season.
 #[derive(Debug, Clone, Default)]
@@ -33,6 +39,8 @@ pub struct Cache {
     queued: BTreeSet<String>,
     /// The lots and houses that are being assessed; `None` when none is stale.
     groups_left: Option<GroupsLeft>,
+    /// Lots and houses were assessed since everything became stale.
+    whole: bool,
 }
 
 /// Lots and houses that are assessed one by one, so that a key never waits for all of them.
@@ -75,6 +83,11 @@ impl Cache {
     /// True when nothing is stale.
     pub fn is_fresh(&self) -> bool {
         self.stale.is_empty() && self.groups_left.is_none()
+    }
+
+    /// True when everything was recomputed at least once since everything became stale.
+    pub const fn is_whole(&self) -> bool {
+        self.whole
     }
 
     /// True when something was recomputed since everything became stale.
@@ -195,6 +208,7 @@ impl Cache {
         self.stale = season.benches().iter().map(|b| b.bench.clone()).collect();
         self.queued = self.stale.iter().cloned().collect();
         self.groups_left = Some(GroupsLeft::default());
+        self.whole = false;
     }
 
     /// Marks the benches of an entry as stale, and the bench its pots went to.
@@ -245,36 +259,46 @@ impl Cache {
         self.keep_own(bench);
     }
 
-    /// Recomputes one bench, or after the last one lot or house. False when nothing is stale.
+    /// Recomputes a few benches, or after the last a few lots and houses. False when nothing is stale.
     pub fn step(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
-        self.step_bench(season, day, limits) || self.step_group(season, day, limits)
+        self.step_benches(season, day, limits) || self.step_groups(season, day, limits)
     }
 
-    /// Recomputes one bench. False when none is stale.
-    pub fn step_bench(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
-        if let Some(code) = self.stale.pop_front() {
+    /// Recomputes a few benches. False when none is stale.
+    pub fn step_benches(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
+        let codes: Vec<String> = self.stale.drain(..self.stale.len().min(BENCHES)).collect();
+        let summaries = in_two(&codes, |code| Summary::of(season, code, day, limits));
+        let any = !codes.is_empty();
+        for (code, summary) in codes.into_iter().zip(summaries) {
             self.queued.remove(&code);
-            let summary = Summary::of(season, &code, day, limits);
             self.benches.insert(code.clone(), summary);
             self.keep_own(&code);
-            return true;
         }
-        false
+        any
     }
 
-    /// Recomputes one lot or house; after the last, what they all share. False when none is stale.
-    fn step_group(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
+    /// Recomputes a few lots and houses; after the last, what they all share. False when none is stale.
+    fn step_groups(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
         let Some(left) = &mut self.groups_left else { return false };
-        let places = left.places.get_or_insert_with(|| groups_on(season, day).into());
-        if let Some(place) = places.pop_front() {
-            let summary = |code: &str| Some((code.to_owned(), self.benches.get(code)?.warnings.clone()));
-            let per_bench = season.benches_at(&place, day).into_iter().filter_map(summary).collect();
-            left.found.extend(assess_group(season, (&place, day), limits, &per_bench));
+        let Some(places) = &mut left.places else {
+            left.places = Some(groups_on(season, day).into());
+            return true;
+        };
+        let next: Vec<Place> = places.drain(..places.len().min(GROUPS)).collect();
+        if !next.is_empty() {
+            let benches = &self.benches;
+            let summary = |code: &str| Some((code.to_owned(), benches.get(code)?.warnings.clone()));
+            let found = in_two(&next, |place| {
+                let per_bench = season.benches_at(place, day).into_iter().filter_map(summary).collect();
+                assess_group(season, (place, day), limits, &per_bench)
+            });
+            left.found.extend(found.into_iter().flatten());
             return true;
         }
         let mut found = std::mem::take(&mut left.found);
         found.sort_by_key(|w| w.name);
         self.groups_left = None;
+        self.whole = true;
         self.wide_of = by_bench(&found);
         self.wide = found;
         self.shared = Shared::of(season, day, self.benches.values().flat_map(|s| &s.warnings));

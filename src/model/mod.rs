@@ -11,6 +11,7 @@ mod drafts;
 mod form_request;
 pub mod go;
 mod house_temperature;
+mod in_two;
 mod job_tick;
 pub mod listing;
 mod mixing;

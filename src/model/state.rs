@@ -432,6 +432,11 @@ impl Model {
         self.step_to_settle()
     }
 
+    /// True until everything was assessed once, since the season was read and the day began.
+    pub const fn is_new(&self) -> bool {
+        !(self.facts.cache.is_whole() && self.facts.before.is_whole())
+    }
+
     /// True when everything is assessed.
     pub fn is_settled(&self) -> bool {
         self.cache.is_fresh() && self.before.is_fresh() && !self.left_stale && self.settled_as_of.is_some()
@@ -457,10 +462,10 @@ impl Model {
         words::left(&self.review(self.jobs_for())?)
     }
 
-    /// Assesses one bench. False when none waits.
-    pub fn step_bench(&mut self) -> bool {
+    /// Assesses a few benches. False when none waits.
+    pub fn step_benches(&mut self) -> bool {
         let Facts { season, limits, cache, day, loaded, .. } = &mut self.facts;
-        *loaded && cache.step_bench(season, *day, limits)
+        *loaded && cache.step_benches(season, *day, limits)
     }
 
     /// Assesses a bench at once: for the one a page is about to show.
@@ -707,10 +712,30 @@ impl Model {
     }
 
     /// The entries of the open season are here; those recorded meanwhile stay.
-    pub fn load(&mut self, mut entries: Vec<Entry>) {
-        entries.extend(self.season.entries().iter().cloned());
-        let season = Season::new(self.season.plan().clone(), entries);
-        self.facts.season = season.with_origins_of(&self.season).on(self.day);
+    pub fn load(&mut self, entries: Vec<Entry>) {
+        let season = self.indexing(entries)();
+        self.take_indexed(&season);
+    }
+
+    /// What makes a season of the entries that were read, and of those that are here: to be done on any thread, and taken by
+    /// [`Model::take_indexed`]. Of many entries it takes longer than a key may wait.
+    pub fn indexing(&self, mut entries: Vec<Entry>) -> impl FnOnce() -> Season + Send + use<> {
+        let (here, day) = (self.season.clone(), self.day);
+        move || {
+            entries.extend(here.entries().iter().cloned());
+            let season = Season::new(here.plan().clone(), entries).with_origins_of(&here).on(day);
+            // What is made when it is first asked for would else be made before the first frame.
+            if let Some(bench) = season.benches().first() {
+                season.standing(&bench.bench, day);
+                season.standing(&bench.bench, day.pred_opt().unwrap_or(day));
+            }
+            season
+        }
+    }
+
+    /// The season is read and indexed.
+    pub fn take_indexed(&mut self, season: &Season) {
+        self.facts.season = season.whole().on(self.day);
         (self.facts.loaded, self.facts.unread) = (true, None);
         self.all_stale();
     }

@@ -14,7 +14,7 @@ use std::thread::JoinHandle;
 /// What comes of it: the season, first without its warnings and then with them; or why it is not shown.
 pub type Piece = Result<LastYear, String>;
 
-/// Reads last year's season beside the one that is open, and gives each piece as soon as it is there.
+/// Reads last year's season beside the one that is open, of which it is given the plan, and gives each piece as soon as it is there.
 pub type ReadLastYear = Box<dyn FnOnce(&Season, &Limits, &dyn Fn(Piece)) + Send>;
 
 /// How far the loop is with it.
@@ -60,7 +60,7 @@ impl Watch for Stop {
 fn start(read: ReadLastYear, season: &Season, limits: &Limits) -> Running {
     let (sender, pieces): (Sender<Piece>, Receiver<Piece>) = channel();
     let stopped = Arc::new(AtomicBool::new(false));
-    let (stop, season, limits) = (Arc::clone(&stopped), season.clone(), limits.clone());
+    let (stop, season, limits) = (Arc::clone(&stopped), season.without_entries(), limits.clone());
     let thread = std::thread::spawn(move || {
         // Where the loop is gone, so is the need for it.
         watched(Rc::new(Stop(stop)), || read(&season, &limits, &|piece| sender.send(piece).unwrap_or_default()));

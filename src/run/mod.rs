@@ -291,10 +291,11 @@ impl Loop<'_> {
             if self.app.has_held() {
                 return Ok(Event::Idle);
             }
-            if !more {
+            if !more && !self.is_indexing() {
                 break;
             }
-            match terminal.next(Duration::ZERO)? {
+            // What is done on another thread is waited for, a key ends the wait.
+            match terminal.next(if more { Duration::ZERO } else { SLICE })? {
                 Event::Idle if frame.elapsed() < FRAME => {}
                 Event::Idle => {
                     self.draw(terminal)?;
@@ -313,8 +314,12 @@ impl Loop<'_> {
             let slice = Instant::now();
             while slice.elapsed() < SLICE && self.app.idle() {}
             self.dirty = true;
-            self.draw(terminal)?;
+            if frame.elapsed() >= FRAME {
+                self.draw(terminal)?;
+                frame = Instant::now();
+            }
         }
+        self.draw(terminal)?;
         if self.take_last_year() || self.share() {
             return Ok(Event::Idle);
         }
@@ -322,7 +327,11 @@ impl Loop<'_> {
         let mut looked = start;
         loop {
             let left = patience.saturating_sub(start.elapsed());
-            let running = self.last_year.is_running() || self.sharing.is_running();
+            let checks = self.storage.at_rest();
+            if checks && self.tell_damage() {
+                return Ok(Event::Idle);
+            }
+            let running = checks || self.last_year.is_running() || self.sharing.is_running();
             match terminal.next(left.min(if running { FRAME } else { LOOK }))? {
                 Event::Idle if self.share() => {
                     self.look();
@@ -340,17 +349,28 @@ impl Loop<'_> {
 
     /// A piece of work; false when none is left.
     fn work(&mut self) -> bool {
-        if let Some(why) = self.storage.damage() {
-            self.app.model.notice(About::File, Some(why));
-            self.dirty = true;
+        self.tell_damage();
+        if self.is_indexing() {
+            return self.take_indexed();
         }
         if self.app.model.loaded {
-            let more = self.app.idle_bench();
+            let more = self.app.idle_benches();
             self.dirty |= more;
             return more;
         }
         self.dirty = true;
         self.read();
         true
+    }
+
+    /// Says what was found wrong with the season file; false where there is nothing to be said.
+    fn tell_damage(&mut self) -> bool {
+        let found = self.storage.damage();
+        let any = found.is_some();
+        if let Some(why) = found {
+            self.app.model.notice(About::File, Some(why));
+            self.dirty = true;
+        }
+        any
     }
 }

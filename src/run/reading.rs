@@ -3,6 +3,8 @@
 use super::{Loop, Storage};
 use crate::model::Outcome;
 use crate::record::Entry;
+use crate::season::Season;
+use std::thread::{Builder, JoinHandle};
 use std::time::{Duration, Instant};
 
 /// Without a key, what another program wrote is looked for this often.
@@ -15,6 +17,9 @@ const PATIENCE: Duration = Duration::from_millis(500);
 /// last time: else every key would wait for it.
 const SELDOM: u32 = 9;
 const LONGEST: Duration = Duration::from_secs(2);
+
+/// Entries up to which the season is indexed at once: that takes no longer than a slice.
+const AT_ONCE: usize = 4_000;
 
 /// What is read so far.
 #[derive(Debug, Default)]
@@ -30,6 +35,8 @@ pub(super) struct Reading {
     cost: Duration,
     /// Until when what arrives from other laptops waits.
     rests_until: Duration,
+    /// The thread that indexes what was read.
+    indexing: Option<JoinHandle<Season>>,
 }
 
 impl Reading {
@@ -104,12 +111,39 @@ impl Loop<'_> {
                     // Without it, what other laptops wrote reads as if it were of this one.
                     Err(why) => tracing::error!(%why, "not known which laptop wrote which line"),
                 }
-                // Nothing that follows from it concerns the world outside.
-                self.app.answer(outcome);
+                match outcome {
+                    Outcome::Loaded(entries) if entries.len() > AT_ONCE => self.index(entries),
+                    // Nothing that follows from it concerns the world outside.
+                    outcome => drop(self.app.answer(outcome)),
+                }
             }
             Err(why) => self.app.model.could_not_read(why),
         }
         self.reading.costs(start.elapsed(), self.start.elapsed(), done);
+    }
+
+    /// Indexes what was read on a thread of its own: of many entries it takes longer than a key may wait.
+    fn index(&mut self, entries: Vec<Entry>) {
+        let indexing = self.app.model.indexing(entries);
+        match Builder::new().spawn(indexing) {
+            Ok(thread) => self.reading.indexing = Some(thread),
+            // The entries are gone with the thread that could not be begun; they are in the file.
+            Err(error) => self.app.model.could_not_read(error.to_string()),
+        }
+    }
+
+    /// True while what was read is being indexed.
+    pub(super) const fn is_indexing(&self) -> bool {
+        self.reading.indexing.is_some()
+    }
+
+    /// Takes the season once it is indexed; false where there is nothing to take yet.
+    pub(super) fn take_indexed(&mut self) -> bool {
+        let Some(thread) = self.reading.indexing.take_if(|thread| thread.is_finished()) else { return false };
+        let season = thread.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic));
+        self.app.take_indexed(&season);
+        self.dirty = true;
+        true
     }
 }
 

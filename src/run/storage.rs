@@ -149,6 +149,12 @@ pub trait Storage: Send {
     /// In words.
     fn plan(&mut self) -> Result<Plan, String>;
 
+    /// All is read and worked out, and no key waits: what takes the disk and a core may begin, such as the check of the file. True
+    /// while that is on; what comes of it is asked for by [`Storage::damage`].
+    fn at_rest(&mut self) -> bool {
+        false
+    }
+
     /// What the background check of the open file found wrong; reported once.
     fn damage(&mut self) -> Option<String>;
 

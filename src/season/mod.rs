@@ -106,6 +106,12 @@ impl Season {
         Self { as_of: None, ..self.clone() }
     }
 
+    /// The season with its plan alone: what another thread holds of it costs nothing when an entry is added here.
+    #[must_use]
+    pub fn without_entries(&self) -> Self {
+        Self { plan: Arc::clone(&self.plan), views: Arc::clone(&self.views), as_of: self.as_of, ..Self::default() }
+    }
+
     /// The plan that holds.
     fn view(&self) -> &PlanView {
         self.views.view(&self.plan, self.as_of)

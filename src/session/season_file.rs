@@ -52,6 +52,8 @@ pub struct SeasonFile {
     seen: Option<i64>,
     notice: Option<String>,
     check: Option<JoinHandle<Option<Found>>>,
+    /// The open file was checked, or is just now.
+    checked: bool,
     /// Entries of a damaged file, read already.
     salvaged: Option<Vec<Entry>>,
     /// What is to be said of the damage.
@@ -81,6 +83,7 @@ impl SeasonFile {
             seen: None,
             notice: None,
             check: None,
+            checked: false,
             salvaged: None,
             damage: None,
             closed_by: None,
@@ -137,7 +140,7 @@ impl SeasonFile {
             loaded => loaded?,
         };
         self.store = Some(store);
-        (self.next, self.all_read) = (0, false);
+        (self.next, self.all_read, self.checked) = (0, false, false);
         self.heard = Heard::default();
         self.know_the_season();
         let rescued = self.left_behind();
@@ -150,7 +153,7 @@ impl SeasonFile {
         let salvaged = self.salvage(error, "")?;
         self.notice = self.damage.take();
         self.salvaged = Some(salvaged.entries.into_iter().map(|(_, entry)| entry).collect());
-        (self.next, self.all_read) = (0, false);
+        (self.next, self.all_read, self.checked) = (0, false, false);
         self.know_the_season();
         let rescued = self.left_behind();
         Ok(Opened { plan: salvaged.plan, path: files::shown(&self.season), on: None, rescued })
@@ -254,7 +257,7 @@ impl Storage for SeasonFile {
             let (store, _saved) = begun.map_err(|error| refused(&error, &self.season))?;
             self.seen = store.data_version().ok();
             self.store = Some(store);
-            self.all_read = true;
+            (self.all_read, self.checked) = (true, true);
             self.know_the_season();
             return Ok(());
         }
@@ -297,11 +300,6 @@ impl Storage for SeasonFile {
             return Ok(Some(entries));
         }
         let Some(store) = &self.store else { return Ok(None) };
-        if self.next == 0 && self.check.is_none() {
-            let path = store.path().to_owned();
-            let copies = self.copies.clone().filter(|_| *store.journaling() != Journaling::ReadOnly);
-            self.check = Some(std::thread::spawn(move || daily_backup::check_and_keep(&path, copies)));
-        }
         if self.all_read {
             return Ok(None);
         }
@@ -349,6 +347,16 @@ impl Storage for SeasonFile {
             }
             error.to_string()
         })
+    }
+
+    fn at_rest(&mut self) -> bool {
+        if let (false, None, Some(store)) = (self.checked, &self.check, &self.store) {
+            self.checked = true;
+            let path = store.path().to_owned();
+            let copies = self.copies.clone().filter(|_| *store.journaling() != Journaling::ReadOnly);
+            self.check = Some(std::thread::spawn(move || daily_backup::check_and_keep(&path, copies)));
+        }
+        self.check.is_some()
     }
 
     fn damage(&mut self) -> Option<String> {

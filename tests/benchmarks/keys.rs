@@ -165,7 +165,7 @@ fn in_process(text: &str, now: &str, quick: bool) {
             black_box(terminal.draw(|frame| app.view(frame)).unwrap());
         });
         saved(&mut app, effects);
-        while app.idle_bench() {}
+        while app.idle_benches() {}
         let slow = app.patience().is_some_and(|p| p.is_zero() || n % 13 == 0);
         let mut more = slow;
         while more {
@@ -205,7 +205,7 @@ fn on_page(app: &mut App, (page, open, keys): (&str, &str, &str), now: &mut impl
                 black_box(terminal.draw(|frame| app.view(frame)).unwrap());
             });
             saved(app, effects);
-            while app.idle_bench() {}
+            while app.idle_benches() {}
             while app.idle() {}
             if n < open.len() {
                 opened = both[0];
