@@ -497,3 +497,35 @@ fn home(path: &str) -> PathBuf {
         _ => PathBuf::from(path),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SITE: &str = "{\"type\":\"journal\",\"version\":1}\n{\"type\":\"site\",\"name\":\"Home\",\"latitude\":44.1,\"longitude\":-70.2,\
+                        \"time_zone\":\"America/New_York\",\"units\":\"us\"}\n";
+
+    #[test]
+    fn the_file_is_checked_when_all_is_read_and_nothing_else_is_done() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = |name: &str| folder.path().join(name);
+        let lines: Vec<Line> = crate::journal::read(SITE).unwrap();
+        Store::create_with(&path("season.db"), &lines, None).unwrap().0.close().unwrap();
+        let (last_year, sharer) = (WantedLastYear::default(), Sharer::default());
+        let beside = Beside { data: path("data"), state: path("state"), config_file: path("config"), last_year, sharer };
+        let mut season = SeasonFile::new(path("season.db"), beside, None, DateTime::UNIX_EPOCH);
+        let mut opened = || {
+            season.open().unwrap().unwrap();
+            while season.next_entries().unwrap().is_some() {}
+            assert!(season.check.is_none(), "it would take the disk from what is waited for");
+            assert!(season.at_rest());
+            while season.at_rest() {
+                assert_eq!(season.damage(), None);
+            }
+            assert!(!season.at_rest() && season.check.is_none(), "once for each opening");
+        };
+        opened();
+        opened();
+        season.close().unwrap();
+    }
+}

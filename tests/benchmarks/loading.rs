@@ -4,7 +4,8 @@
 //! 190 x 50, and from its first frame on the cursor is moved on the Round, key after key, until some time after everything is
 //! known: how long until the first frame, until all benches are worked out and until all is known, and how long a key waits for
 //! the frame that shows its effect. Then the same work in process, each step and each frame by itself: the longest of each.
-//! Nothing is asserted here. `cargo bench --bench loading -- 2000` tries one size.
+//! In the end nine more years of 500 benches lie in the folder: the same starts, and `compare`, beside one year more and beside
+//! nine. Nothing is asserted here. `cargo bench --bench loading -- 2000` tries one size.
 #![allow(
     clippy::unwrap_used,
     clippy::print_stdout,
@@ -49,18 +50,47 @@ fn main() {
     let sizes: Vec<u32> = args.iter().filter_map(|arg| arg.parse().ok()).collect();
     for benches in if sizes.is_empty() { vec![500, 2_000] } else { sizes } {
         one_size(benches, 100, 5);
+        if benches == 500 {
+            years(benches, 100);
+        }
     }
+}
+
+/// The same season with the one before it, then with nine, in one folder.
+fn years(benches: u32, days: u32) {
+    let folder = tempfile::tempdir().unwrap();
+    let text = season::journal(benches, days);
+    let file = |year: u32| folder.path().join(format!("season-{year}.db"));
+    for (before, name) in [(2025..2026, "one year before it"), (2017..2025, "nine years before it")] {
+        for year in before.chain((name == "one year before it").then_some(2026)) {
+            import(folder.path(), &file(year), &text.replace("2026-", &format!("{year}-")));
+        }
+        println!("{benches} benches, {days} days, {name} in the folder");
+        in_terminal(folder.path(), &file(2026), 3);
+        let start = Instant::now();
+        let done = std::process::Command::new(terminal::program())
+            .args(["compare", "--season", &shown(&file(2026)), "--on", DAY])
+            .envs(terminal::FOLDERS.map(|(name, sub)| (name, folder.path().join(sub))))
+            .output()
+            .unwrap();
+        assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
+        told("compare", vec![start.elapsed()]);
+    }
+}
+
+fn import(folder: &Path, file: &Path, text: &str) {
+    let journal = folder.join("season.jsonl");
+    std::fs::write(&journal, text).unwrap();
+    let words = ["import".to_owned(), "--season".to_owned(), shown(file), shown(&journal)];
+    let done = std::process::Command::new(terminal::program()).args(words).output().unwrap();
+    assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
 }
 
 fn one_size(benches: u32, days: u32, times: usize) {
     println!("{benches} benches, {days} days");
     let folder = tempfile::tempdir().unwrap();
-    let journal = folder.path().join("season.jsonl");
-    std::fs::write(&journal, season::journal(benches, days)).unwrap();
     let file = folder.path().join("season.db");
-    let words = ["import".to_owned(), "--season".to_owned(), shown(&file), shown(&journal)];
-    let done = std::process::Command::new(terminal::program()).args(words).output().unwrap();
-    assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
+    import(folder.path(), &file, &season::journal(benches, days));
     in_terminal(folder.path(), &file, times);
     in_process(&file);
 }
@@ -187,7 +217,7 @@ fn in_process(file: &Path) {
     let row = Key::row("jk{PgDn}jk{PgUp}e{Esc}r").unwrap();
     let mut keys = Vec::new();
     for (n, key) in row.iter().cycle().take(90).enumerate() {
-        timed(&mut keys, || drop(app.event(Event::Key(*key), now(1_000 + 500 * n as u64))));
+        let _effects = timed(&mut keys, || app.event(Event::Key(*key), now(1_000 + 500 * n as u64)));
         draw(&app, &mut frames);
         while timed(&mut rest, || app.idle()) {}
     }

@@ -74,11 +74,62 @@ fn leaving_does_not_wait_for_the_season() {
 #[test]
 fn no_more_than_two_hundred_keys_are_held_and_the_rest_is_told() {
     let (mut desk, entries) = unread();
-    desk.keys(&"j".repeat(205));
+    desk.keys(&format!("w{}", "j".repeat(204)));
     assert!(desk.text().contains("200 keys wait, no more are kept; Esc drops them."), "{}", desk.text());
     desk.answer(Outcome::Loaded(entries));
     let said = "While the season was read 200 keys were kept; 5 more were ignored.";
     assert!(desk.text().contains(said), "{}", desk.text());
+}
+
+#[test]
+fn the_cursor_of_the_round_moves_before_the_season_is_read() {
+    let (mut early, entries) = unread();
+    let cursor = |desk: &Desk| desk.text().lines().find(|line| line.starts_with('>')).map(ToOwned::to_owned);
+    let first = cursor(&early);
+    early.keys("jj");
+    assert!(!early.text().contains("wait"), "{}", early.text());
+    assert_ne!(cursor(&early), first, "{}", early.text());
+    // What opens a page waits for the record, and what comes after it waits with it.
+    early.keys("{Enter}j");
+    assert!(early.text().contains("2 keys wait"), "{}", early.text());
+    early.answer(Outcome::Loaded(entries));
+    let (mut late, entries) = unread();
+    late.answer(Outcome::Loaded(entries)).keys("jj{Enter}j");
+    assert!(late.text().starts_with("Bench"), "{}", late.text());
+    assert_eq!(early.text(), late.text());
+}
+
+#[test]
+fn a_season_indexed_on_another_thread_is_the_one_that_is_loaded() {
+    let (mut early, entries) = unread();
+    let indexing = early.app.model.indexing(entries);
+    early.keys("w");
+    let season = std::thread::spawn(indexing).join().unwrap();
+    early.app.take_indexed(&season);
+    early.event(benchwalk::input::Event::Idle);
+    while let Some((event, now)) = early.app.released() {
+        early.app.event(event, now);
+    }
+    let (mut late, entries) = unread();
+    late.answer(Outcome::Loaded(entries)).keys("w");
+    assert!(late.text().starts_with("Walk  E2"), "{}", late.text());
+    assert_eq!(early.app.model.season.entries(), late.app.model.season.entries());
+    assert_eq!(early.text(), late.text());
+}
+
+#[test]
+fn what_is_not_known_yet_is_worked_out_without_a_wait() {
+    let (mut desk, entries) = unread();
+    assert_eq!(desk.app.patience(), None, "nothing can be worked out of a plan alone");
+    let season = desk.app.model.indexing(entries)();
+    desk.app.take_indexed(&season);
+    assert_eq!(desk.app.patience(), Some(std::time::Duration::ZERO));
+    while desk.app.idle() {}
+    assert_eq!(desk.app.patience(), None);
+    // From then on it waits until no key comes: each entry changes it.
+    desk.keys("w3r");
+    assert!(desk.app.patience().is_none_or(|patience| !patience.is_zero()));
+    assert!(!desk.app.model.is_new());
 }
 
 #[test]
