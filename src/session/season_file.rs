@@ -512,7 +512,8 @@ mod tests {
         let lines: Vec<Line> = crate::journal::read(SITE).unwrap();
         Store::create_with(&path("season.db"), &lines, None).unwrap().0.close().unwrap();
         let (last_year, sharer) = (WantedLastYear::default(), Sharer::default());
-        let beside = Beside { data: path("data"), state: path("state"), config_file: path("config"), last_year, sharer };
+        let beside =
+            Beside { data: path("data"), state: path("state"), config_file: path("config"), last_year, sharer };
         let mut season = SeasonFile::new(path("season.db"), beside, None, DateTime::UNIX_EPOCH);
         let mut opened = || {
             season.open().unwrap().unwrap();

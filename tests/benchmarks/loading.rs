@@ -112,7 +112,8 @@ fn under_cursor(screen: &vt100::Screen) -> String {
 }
 
 fn in_terminal(folder: &Path, file: &Path, times: usize) {
-    let words = ["--season".to_owned(), shown(file), "--on".to_owned(), DAY.to_owned(), "--by".to_owned(), "kt".to_owned()];
+    let words =
+        ["--season".to_owned(), shown(file), "--on".to_owned(), DAY.to_owned(), "--by".to_owned(), "kt".to_owned()];
     let (mut first, mut all, mut known, mut waits, mut early) = (vec![], vec![], vec![], vec![], vec![]);
     for n in 0..=times {
         let start = Instant::now();

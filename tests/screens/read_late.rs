@@ -84,7 +84,7 @@ fn no_more_than_two_hundred_keys_are_held_and_the_rest_is_told() {
 #[test]
 fn the_cursor_of_the_round_moves_before_the_season_is_read() {
     let (mut early, entries) = unread();
-    let cursor = |desk: &Desk| desk.text().lines().find(|line| line.starts_with('>')).map(ToOwned::to_owned);
+    let cursor = |desk: &Desk| desk.text().lines().find(|line| line.starts_with('▸')).map(ToOwned::to_owned);
     let first = cursor(&early);
     early.keys("jj");
     assert!(!early.text().contains("wait"), "{}", early.text());
@@ -95,7 +95,7 @@ fn the_cursor_of_the_round_moves_before_the_season_is_read() {
     early.answer(Outcome::Loaded(entries));
     let (mut late, entries) = unread();
     late.answer(Outcome::Loaded(entries)).keys("jj{Enter}j");
-    assert!(late.text().starts_with("Bench"), "{}", late.text());
+    assert!(late.text().starts_with("Bench E3"), "{}", late.text());
     assert_eq!(early.text(), late.text());
 }
 
