@@ -320,6 +320,11 @@ impl Loop<'_> {
             }
         }
         self.draw(terminal)?;
+        self.wait(terminal)
+    }
+
+    /// The next event while nothing is to be worked out; what other threads and programs did is looked for meanwhile.
+    fn wait(&mut self, terminal: &mut Terminal) -> io::Result<Event> {
         if self.take_last_year() || self.share() {
             return Ok(Event::Idle);
         }

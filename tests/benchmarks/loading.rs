@@ -215,17 +215,11 @@ fn in_process(file: &Path) {
         draw(&app, &mut frames);
     }
     println!("  in process: all known {:.1?} after the opening", begun.elapsed());
-    let row = Key::row("jk{PgDn}jk{PgUp}e{Esc}r").unwrap();
-    let mut keys = Vec::new();
-    for (n, key) in row.iter().cycle().take(90).enumerate() {
-        let _effects = timed(&mut keys, || app.event(Event::Key(*key), now(1_000 + 500 * n as u64)));
-        draw(&app, &mut frames);
-        while timed(&mut rest, || app.idle()) {}
-    }
+    let keys = pressed(&mut app, (&mut rest, now), |app| draw(app, &mut frames));
     for (what, times) in [
         ("500 entries read", read),
         ("all of them indexed", index),
-        ("one bench", benches),
+        ("a few benches", benches),
         ("one step at rest", rest),
         ("update of a key", keys),
         ("one frame", frames),
@@ -233,4 +227,20 @@ fn in_process(file: &Path) {
         let sum: Duration = times.iter().sum();
         told(&format!("{what} ({sum:.1?} in all)"), times);
     }
+}
+
+/// Ninety keys on the Round and the Evening: how long the update of each took.
+fn pressed(
+    app: &mut App,
+    (rest, now): (&mut Vec<Duration>, impl Fn(u64) -> Now),
+    mut draw: impl FnMut(&App),
+) -> Vec<Duration> {
+    let row = Key::row("jk{PgDn}jk{PgUp}e{Esc}r").unwrap();
+    let mut keys = Vec::new();
+    for (n, key) in row.iter().cycle().take(90).enumerate() {
+        let _effects = timed(&mut keys, || app.event(Event::Key(*key), now(1_000 + 500 * n as u64)));
+        draw(app);
+        while timed(rest, || app.idle()) {}
+    }
+    keys
 }
