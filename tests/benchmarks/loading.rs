@@ -107,7 +107,7 @@ fn told(what: &str, mut times: Vec<Duration>) {
 
 /// The bench that the cursor stands on; empty where it stands on none.
 fn under_cursor(screen: &vt100::Screen) -> String {
-    let row = screen.rows(0, screen.size().1).nth(screen.cursor_position().0.into()).unwrap_or_default();
+    let row = screen.rows(0, screen.size().1.get()).nth(screen.cursor_position().0.into()).unwrap_or_default();
     row.split_whitespace().find(|word| word.starts_with('H') && word.contains('-')).unwrap_or_default().to_owned()
 }
 
