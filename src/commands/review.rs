@@ -64,8 +64,9 @@ pub(super) fn of_day(context: &mut Context<'_>) -> Result<Review, CommandError> 
 fn of_season(season: &Season, day: NaiveDate, (limits, name): (&Limits, String), now: DateTime<Utc>) -> Option<Review> {
     let of = |day| assess_all(season, day, limits).into_all();
     let before = day.pred_opt().map(of).unwrap_or_default();
-    let AssessedDay { assessment, not_known, slower } = assess_day(season, day, limits);
-    let review = build_for(season, (day, ListedFor::Tomorrow), assessment.into_all(), &before, name)?;
+    let AssessedDay { assessment, walked, not_known, slower } = assess_day(season, day, limits);
+    let today = (assessment.into_all(), walked);
+    let review = build_for(season, (day, ListedFor::Tomorrow), today, &before, name)?;
     // Only on its own day the clock says which lines are later than now.
     let to_settle = season.on(day).to_settle_at(Some(now).filter(|now| season.day_of(*now) == day));
     Some(review.with_not_known(not_known).with_slower(slower).with_to_settle(to_settle).as_of(now))

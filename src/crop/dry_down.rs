@@ -9,6 +9,7 @@
 use crate::dates::days_between;
 use crate::stats::median;
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 
 /// A dry-down begins with the first reading at or above this level after a watering (house rule: heavy or soaked).
 pub const WET: u8 = 4;
@@ -86,7 +87,12 @@ impl Drying {
     /// Days of the dry-down that began nearest to a day, [`ABREAST`] days from it at most.
     fn near(&self, day: NaiveDate) -> Option<i64> {
         let apart = |d: &&DryDown| days_between(d.from, day).abs();
-        self.ended.iter().filter(|d| apart(d) <= ABREAST).min_by_key(apart).map(DryDown::days)
+        let later = self.ended.partition_point(|d| days_between(day, d.from) <= ABREAST);
+        let (not_later, _) = self.ended.split_at(later);
+        let near = not_later.iter().rev().take_while(|d| apart(d) <= ABREAST);
+        // Of two that are as near the earlier.
+        near.fold(None, |best: Option<&DryDown>, d| Some(best.filter(|b| apart(b) < apart(&d)).unwrap_or(d)))
+            .map(DryDown::days)
     }
 }
 
@@ -141,13 +147,42 @@ pub struct Slow {
     pub lot: f64,
 }
 
-/// Whether a bench dries clearly slower than the others of its lot: the dry-down that goes on, else the last that ended within
-/// [`SPEAKS`] days. `None` where it does not, or where fewer than [`OTHERS`] of them dried over the same days.
-pub fn slower(own: &Drying, others: &[&Drying], on: NaiveDate) -> Option<Slow> {
+/// The dry-downs of all benches of a lot, each of them compared with the others.
+#[derive(Debug, Default)]
+pub struct OfLot<'d> {
+    all: Vec<&'d Drying>,
+    /// By a day the lengths of those that began nearest to it, ascending: many benches of a lot are wet on the same days.
+    near: BTreeMap<NaiveDate, Vec<i64>>,
+}
+
+impl<'d> OfLot<'d> {
+    /// Adds those of a bench.
+    pub fn add(&mut self, drying: &'d Drying) {
+        self.all.push(drying);
+        self.near.clear();
+    }
+
+    /// Days of the dry-downs of the others that began nearest to a day.
+    fn near(&mut self, day: NaiveDate, but: &Drying) -> Vec<f64> {
+        let all = self.near.entry(day).or_insert_with(|| {
+            let mut all: Vec<i64> = self.all.iter().filter_map(|drying| drying.near(day)).collect();
+            all.sort_unstable();
+            all
+        });
+        let own = but.near(day).and_then(|own| all.iter().position(|days| *days == own));
+        all.iter().enumerate().filter(|(at, _)| Some(*at) != own).map(|(_, days)| *days as f64).collect()
+    }
+}
+
+/// Whether a bench dries clearly slower than the others of its lot, of which it is one: the dry-down that goes on, else the last that
+/// ended within [`SPEAKS`] days. `None` where it does not, or where fewer than [`OTHERS`] of them dried over the same days.
+pub fn slower(own: &Drying, lot: &mut OfLot<'_>, on: NaiveDate) -> Option<Slow> {
     let open = own.open.filter(|o| days_between(o.last, on) <= GAP).map(|o| (o.from, o.least(), true));
     let ended = own.last().filter(|d| days_between(d.to, on) <= SPEAKS).map(|d| (d.from, d.days(), false));
-    open.into_iter().chain(ended).find_map(|(from, days, at_least)| {
-        let near: Vec<f64> = others.iter().filter_map(|other| other.near(from)).map(|days| days as f64).collect();
+    // None dries down within a day, so that fewer days than these are never clearly slower.
+    let may_be = |days: i64| days as f64 >= 1.0 + SLOWER_DAYS;
+    open.into_iter().chain(ended).filter(|(_, days, _)| may_be(*days)).find_map(|(from, days, at_least)| {
+        let near = lot.near(from, own);
         let lot = if near.len() >= OTHERS { median(&near)? } else { return None };
         let slow = days as f64 >= lot + SLOWER_DAYS && days as f64 >= lot * SLOWER_TIMES;
         slow.then_some(Slow { days, at_least, lot })
@@ -195,20 +230,20 @@ mod tests {
     #[test]
     fn slower_is_two_days_and_half_as_long_again() {
         let lot = [read(&[2, 5, 4, 3, 2], &[0]), read(&[2, 5, 4, 3, 2], &[0])];
-        let slow = |levels: &[u8], on| {
-            slower(&read(levels, &[0]), &lot.iter().collect::<Vec<_>>(), day(on)).map(|s| (s.days, s.at_least))
+        let beside = |levels: &[u8], others: &[Drying], on| {
+            let own = read(levels, &[0]);
+            let mut all = OfLot::default();
+            others.iter().chain([&own]).for_each(|drying| all.add(drying));
+            slower(&own, &mut all, day(on)).map(|s| (s.days, s.at_least))
         };
+        let slow = |levels: &[u8], on| beside(levels, &lot, on);
         assert_eq!(slow(&[2, 5, 4, 4, 3, 2], 5), None, "4 days, lot 3");
         assert_eq!(slow(&[2, 5, 4, 4, 3, 3, 2], 6), Some((5, false)));
         assert_eq!(slow(&[2, 5, 4, 4, 3], 4), None);
         assert_eq!(slow(&[2, 5, 4, 4, 3, 3], 5), Some((5, true)), "not dry yet: 5 days at least");
         assert_eq!(slow(&[2, 5, 4, 4, 3, 3, 2], 13), Some((5, false)));
         assert_eq!(slow(&[2, 5, 4, 4, 3, 3, 2], 14), None, "eight days ago");
-        assert_eq!(
-            slower(&read(&[2, 5, 4, 4, 3, 3, 2], &[0]), &lot.iter().take(1).collect::<Vec<_>>(), day(6)),
-            None,
-            "one other bench"
-        );
+        assert_eq!(beside(&[2, 5, 4, 4, 3, 3, 2], &lot[..1], 6), None, "one other bench");
     }
 
     proptest! {

@@ -11,7 +11,9 @@ use crate::record::{Entry, Kind, KindName, Place};
 use crate::report::words;
 use crate::season::Season;
 use crate::trials::{self, DueOn};
-use crate::warnings::{Flagged, Severity, Shared, Slower, Warning, Whose, assess_group, groups_on, slower};
+use crate::warnings::{
+    Flagged, NotKnown, Severity, Shared, Slower, Warning, Whose, assess_group, groups_on, not_known, slower,
+};
 use chrono::NaiveDate;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -197,6 +199,16 @@ impl Cache {
         slower(known, on)
     }
 
+    /// How many benches with pots were walked.
+    pub fn walked(&self) -> usize {
+        self.benches.values().filter(|s| s.standing.is_some() && s.seen).count()
+    }
+
+    /// What is not known of the lots that stand, by lot.
+    pub fn not_known(&self) -> Vec<NotKnown> {
+        not_known(self.benches.values().filter_map(|s| s.not_known.clone()))
+    }
+
     /// Drops everything.
     pub fn all_stale(&mut self, season: &Season) {
         self.benches.clear();
@@ -255,7 +267,9 @@ impl Cache {
         } else if self.benches.contains_key(bench) {
             return;
         }
-        self.benches.insert(bench.to_owned(), Summary::of(season, bench, day, limits));
+        for summary in Summary::of_all(season, &[bench.to_owned()], day, limits) {
+            self.benches.insert(bench.to_owned(), summary);
+        }
         self.keep_own(bench);
     }
 
@@ -267,7 +281,7 @@ impl Cache {
     /// Recomputes a few benches. False when none is stale.
     pub fn step_benches(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
         let codes: Vec<String> = self.stale.drain(..self.stale.len().min(BENCHES)).collect();
-        let summaries = in_two(&codes, |code| Summary::of(season, code, day, limits));
+        let summaries = in_two(&codes, |codes| Summary::of_all(season, codes, day, limits));
         let any = !codes.is_empty();
         for (code, summary) in codes.into_iter().zip(summaries) {
             self.queued.remove(&code);
@@ -288,11 +302,12 @@ impl Cache {
         if !next.is_empty() {
             let benches = &self.benches;
             let summary = |code: &str| Some((code.to_owned(), benches.get(code)?.warnings.clone()));
-            let found = in_two(&next, |place| {
+            let of_place = |place: &Place| {
                 let per_bench = season.benches_at(place, day).into_iter().filter_map(summary).collect();
                 assess_group(season, (place, day), limits, &per_bench)
-            });
-            left.found.extend(found.into_iter().flatten());
+            };
+            let found = in_two(&next, |places| places.iter().flat_map(of_place).collect());
+            left.found.extend(found);
             return true;
         }
         let mut found = std::mem::take(&mut left.found);

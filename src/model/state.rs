@@ -127,6 +127,8 @@ pub struct Facts {
     pub exchanging: bool,
     /// What is to settle, as worked out at the last rest.
     pub to_settle: Arc<Vec<Unsettled>>,
+    /// The review of the day, as put together at the last rest; `None` before, and without a site.
+    pub review: Option<Arc<Review>>,
 }
 
 /// What happened since the last event.
@@ -162,8 +164,8 @@ pub struct Model {
     pub(super) writers: Vec<String>,
     /// How often the palette could not be kept.
     palettes_lost: u32,
-    /// What is left from yesterday is to be worked out again.
-    left_stale: bool,
+    /// The review is to be put together again.
+    review_stale: bool,
     /// The instant as of which what is to settle was worked out; `None` where it is to be worked out again.
     pub(super) settled_as_of: Option<DateTime<FixedOffset>>,
     /// The instant of the last entry that says something of this laptop's clock, once it was asked for: every page asks.
@@ -210,6 +212,7 @@ impl Model {
             sharing: None,
             exchanging: false,
             to_settle: Arc::default(),
+            review: None,
         };
         Self {
             facts,
@@ -224,7 +227,7 @@ impl Model {
             given: false,
             writers: Vec::new(),
             palettes_lost: 0,
-            left_stale: true,
+            review_stale: true,
             settled_as_of: None,
             last_entry: OnceLock::new(),
         }
@@ -414,7 +417,7 @@ impl Model {
         before.all_stale(season);
     }
 
-    /// Assesses a piece: today first, then the day before, then what is left of that evening's jobs. False when nothing is left.
+    /// Works out a piece: today first, then the day before, what is to settle, and the review of it all. False when nothing is left.
     pub fn step(&mut self) -> bool {
         let Facts { season, limits, cache, before, day, loaded, .. } = &mut self.facts;
         let yesterday = day.pred_opt().unwrap_or(*day);
@@ -422,14 +425,26 @@ impl Model {
             return false;
         }
         if cache.step(season, *day, limits) || before.step(season, yesterday, limits) {
-            self.left_stale = true;
+            self.review_stale = true;
             return true;
         }
-        if std::mem::take(&mut self.left_stale) {
-            self.facts.left = self.left_from_yesterday();
+        if self.step_to_settle() {
+            self.review_stale = true;
             return true;
         }
-        self.step_to_settle()
+        let stale = self.review_is_stale();
+        if stale {
+            self.review_stale = false;
+            let review = self.put_together();
+            self.facts.left = review.as_ref().and_then(words::left);
+            self.facts.review = review.map(Arc::new);
+        }
+        stale
+    }
+
+    /// True where the review is not that of what is assessed, or at noon of another day's jobs.
+    fn review_is_stale(&self) -> bool {
+        self.review_stale || self.review.as_ref().is_some_and(|review| review.listed != self.jobs_for())
     }
 
     /// True until everything was assessed once, since the season was read and the day began.
@@ -439,15 +454,18 @@ impl Model {
 
     /// True when everything is assessed.
     pub fn is_settled(&self) -> bool {
-        self.cache.is_fresh() && self.before.is_fresh() && !self.left_stale && self.settled_as_of.is_some()
+        self.cache.is_fresh() && self.before.is_fresh() && self.settled_as_of.is_some() && !self.review_is_stale()
     }
 
-    /// The review of the day as assessed last, with the jobs for that day or the next.
-    pub fn review(&self, listed: ListedFor) -> Option<Review> {
+    /// The review of the day as assessed last; `None` where the season has no site.
+    fn put_together(&self) -> Option<Review> {
         let today: Vec<Warning> = self.cache.warnings(&self.season).cloned().collect();
         let before: Vec<Warning> = self.before.warnings(&self.season).cloned().collect();
         let limits = self.limits_name();
-        let review = build_for(&self.season, (self.day, listed), today, &before, limits)?;
+        let review =
+            build_for(&self.season, (self.day, self.jobs_for()), (today, self.cache.walked()), &before, limits)?;
+        let slower = self.cache.slower(&self.season, self.day);
+        let review = review.with_not_known(self.cache.not_known()).with_slower(slower);
         Some(review.with_to_settle(self.to_settle.to_vec()))
     }
 
@@ -456,10 +474,6 @@ impl Model {
     pub fn jobs_for(&self) -> ListedFor {
         let morning = self.now.at.hour() < NOON;
         if morning && !self.replayed { ListedFor::Today } else { ListedFor::Tomorrow }
-    }
-
-    fn left_from_yesterday(&self) -> Option<String> {
-        words::left(&self.review(self.jobs_for())?)
     }
 
     /// Assesses a few benches. False when none waits.

@@ -8,7 +8,7 @@ use crate::limits::Limits;
 use crate::record::{Entry, Kind, KindName};
 use crate::season::{History, Season, Standing};
 use crate::stats::mean;
-use crate::warnings::{Check, Warning, assess, due, is_walk, outlook};
+use crate::warnings::{BenchNow, Check, NotKnown, Warning, benches_now, is_walk};
 use chrono::{Days, NaiveDate};
 
 /// Progress of the round on a bench.
@@ -56,6 +56,8 @@ pub struct Summary {
     pub due: Vec<Check>,
     /// The warnings of the bench, highest severity first.
     pub warnings: Vec<Warning>,
+    /// What is not known of its lot as far as this bench goes.
+    pub not_known: Option<NotKnown>,
     /// It was walked today: a finding of its own was written, other than a note.
     pub seen: bool,
     /// The last day that it was; `None` before the first.
@@ -63,12 +65,15 @@ pub struct Summary {
 }
 
 impl Summary {
-    /// Computes the summary.
-    pub fn of(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Self {
-        let history = season.history(bench, day);
+    /// Computes the summaries of some benches, in their order.
+    pub fn of_all(season: &Season, benches: &[String], day: NaiveDate, limits: &Limits) -> Vec<Self> {
+        let season = &season.on(day);
+        benches_now(season, benches, day, limits).into_iter().map(|now| Self::of(now, day)).collect()
+    }
+
+    fn of(now: BenchNow<'_>, day: NaiveDate) -> Self {
+        let BenchNow { history, outlook, due, mut warnings, not_known } = now;
         let last_seen = history.all().iter().rev().find(|e| is_walk(e)).map(|e| e.day());
-        let outlook = outlook(season, bench, day, limits);
-        let mut warnings = assess(season, bench, day, limits);
         warnings.sort_by_key(|w| std::cmp::Reverse(w.level));
         Self {
             week: week(&history, day),
@@ -84,8 +89,9 @@ impl Summary {
             full_color: outlook.full_color,
             color_by: outlook.color_by,
             drying: outlook.drying,
-            due: due(season, bench, day, limits),
+            due,
             warnings,
+            not_known,
             seen: last_seen == Some(day),
             last_seen,
             standing: history.standing,

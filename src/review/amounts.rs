@@ -98,8 +98,8 @@ fn last_of_lot<T>(
     get: impl Fn(&Kind) -> Option<T>,
 ) -> Option<T> {
     let of_bench = |bench: &str| {
-        let history = season.history(bench, on);
-        history.of(kind).filter_map(|entry| Some((entry.order(), get(&entry.kind)?))).max_by_key(|(order, _)| *order)
+        let given = season.history_of(bench, on, kind).into_iter();
+        given.filter_map(|entry| Some((entry.order(), get(&entry.kind)?))).max_by_key(|(order, _)| *order)
     };
     let all = season.benches_of_lot(lot, on).into_iter().filter_map(of_bench);
     all.max_by_key(|(order, _)| *order).map(|(_, given)| given)
@@ -195,8 +195,8 @@ pub(super) fn is_known(season: &Season, bench: &str, on: NaiveDate) -> bool {
 
 /// What a pot of a bench got when that was last logged: plain water, feed or a drench of a nutrient.
 fn last_given(season: &Season, bench: &str, on: NaiveDate) -> Option<Volume> {
-    let history = season.history(bench, on);
-    let of = [KindName::Watered, KindName::Fed, KindName::Nutrient].into_iter().flat_map(|kind| history.of(kind));
+    let kinds = [KindName::Watered, KindName::Fed, KindName::Nutrient].into_iter();
+    let of = kinds.flat_map(|kind| season.history_of(bench, on, kind));
     let given = of.filter_map(|entry| {
         let ml = match *entry.kind {
             Kind::Watered { ml_per_pot } | Kind::Fed { ml_per_pot, .. } => ml_per_pot,

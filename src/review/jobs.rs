@@ -394,7 +394,7 @@ fn draft(
 
 /// True where the record shows a step as done since the warning began.
 fn is_done(season: &Season, bench: &str, (warning, step): (&Warning, &Step), on: NaiveDate) -> bool {
-    let since = |kind: KindName| season.history(bench, on).of(kind).any(|e| e.day() >= warning.since);
+    let since = |kind: KindName| season.history_of(bench, on, kind).iter().any(|e| e.day() >= warning.since);
     step.done_by.is_some_and(since)
 }
 

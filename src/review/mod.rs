@@ -287,15 +287,18 @@ pub fn build(
     yesterday: &[Warning],
     limits: String,
 ) -> Option<Review> {
-    let review = build_for(season, (on, ListedFor::Tomorrow), today, yesterday, limits)?;
+    let then = &season.on(on);
+    let walked = season.benches().iter().filter(|b| is_walked(then, &b.bench, on)).count();
+    let review = build_for(season, (on, ListedFor::Tomorrow), (today, walked), yesterday, limits)?;
     Some(review.with_to_settle(season.on(on).to_settle()))
 }
 
-/// As [`build`], with the jobs for the next day or, of a morning, for the day itself, and without what is to settle.
+/// As [`build`], with the jobs for the next day or, of a morning, for the day itself, and without what is to settle. It is given
+/// how many benches were walked, which those who assessed the day know.
 pub fn build_for(
     season: &Season,
     (on, listed): (NaiveDate, ListedFor),
-    today: Vec<Warning>,
+    (today, walked): (Vec<Warning>, usize),
     yesterday: &[Warning],
     limits: String,
 ) -> Option<Review> {
@@ -303,8 +306,7 @@ pub fn build_for(
     let season = &season.on(on);
     let site = season.site()?.clone();
     let walk: Vec<String> = season.benches().iter().map(|b| b.bench.clone()).collect();
-    let standing: Vec<&String> = walk.iter().filter(|b| season.standing(b, on).is_some()).collect();
-    let walked = standing.iter().filter(|b| is_walked(season, b, on)).count();
+    let benches = walk.iter().filter(|b| season.standing(b, on).is_some()).count();
     let shared = Shared::of(season, on, today.iter());
     let mut problems: Vec<(Problem, Change)> =
         problems(&today, &walk, &shared).into_iter().map(|t| (t.clone(), change(&t, yesterday))).collect();
@@ -326,7 +328,6 @@ pub fn build_for(
     let (mut jobs, ticked) = jobs::jobs(sheet, flagging.flat_map(|problem| &problem.parts));
     left::mark(&mut jobs, whole, (on, yesterday));
     let over = over(season, (&today, yesterday), (&walk, on));
-    let benches = standing.len();
     Some(Review {
         on,
         benches,
@@ -359,7 +360,7 @@ fn listed_for(on: NaiveDate, listed: ListedFor) -> NaiveDate {
 
 /// True when a bench was walked on a day: a finding of its own was written, other than a note.
 pub fn is_walked(season: &Season, bench: &str, on: NaiveDate) -> bool {
-    season.history(bench, on).on(on).any(is_walk)
+    season.written_on(bench, on).any(is_walk)
 }
 
 fn change(problem: &Problem, yesterday: &[Warning]) -> Change {

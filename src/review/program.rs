@@ -9,7 +9,7 @@ use super::amounts;
 use crate::crop::feed::{Rhythm, is_clear};
 use crate::dates;
 use crate::mix::{FeedRequest, Into, mass, three_numbers, volume};
-use crate::record::{Kind, KindName, Lot};
+use crate::record::{Entry, Kind, KindName, Lot};
 use crate::season::Season;
 use crate::units::{Concentration, Mass, System, Volume, plain};
 use chrono::NaiveDate;
@@ -132,14 +132,13 @@ struct Bench<'a> {
 
 impl<'a> Bench<'a> {
     fn of(season: &Season, code: &'a str, on: NaiveDate) -> Self {
-        let history = season.history(code, on);
-        let is_feed = |kind: &Kind| matches!(kind, Kind::Fed { n_ppm, .. } if *n_ppm > 0.0);
-        let fed: BTreeSet<NaiveDate> =
-            history.of(KindName::Fed).filter(|e| is_feed(&e.kind)).map(crate::record::Entry::day).collect();
-        let plain = history.of(KindName::Fed).filter(|e| !is_feed(&e.kind));
-        let clear: BTreeSet<NaiveDate> =
-            history.of(KindName::Watered).chain(plain).map(crate::record::Entry::day).collect();
-        let last = history.of(KindName::Water).next_back();
+        let is_feed = |entry: &&Entry| matches!(&*entry.kind, Kind::Fed { n_ppm, .. } if *n_ppm > 0.0);
+        let (feeds, plain): (Vec<&Entry>, Vec<&Entry>) =
+            season.history_of(code, on, KindName::Fed).into_iter().partition(is_feed);
+        let fed: BTreeSet<NaiveDate> = feeds.into_iter().map(Entry::day).collect();
+        let watered = season.history_of(code, on, KindName::Watered);
+        let clear: BTreeSet<NaiveDate> = watered.into_iter().chain(plain).map(Entry::day).collect();
+        let last = season.last_of(code, on, KindName::Water);
         let dries = last.is_some_and(|e| {
             let level = if let Kind::Water { level, .. } = *e.kind { level } else { u8::MAX };
             let wet = fed.iter().chain(&clear).max().is_some_and(|day| *day >= e.day());

@@ -44,8 +44,7 @@ impl<'s> Ticks<'s> {
             return Self::default();
         }
         let of_bench = |bench: &&str| -> Vec<Tick<'s>> {
-            let history = season.history(bench, on);
-            history.of(KindName::Job).filter_map(tick).collect()
+            season.history_of(bench, on, KindName::Job).into_iter().filter_map(tick).collect()
         };
         let all = walk.iter().map(of_bench).enumerate();
         Self(all.filter(|(_, ticks)| !ticks.is_empty()).collect())

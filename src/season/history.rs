@@ -3,6 +3,7 @@
 use super::index::Position;
 use super::moment::Moment;
 use super::{Season, Standing};
+use crate::dates::add_days;
 use crate::record::{Entry, KindName, Place};
 use chrono::NaiveDate;
 
@@ -50,13 +51,48 @@ pub struct Written<'a> {
 impl Season {
     /// Everything that counts for the pots on a bench up to the end of a day, minus entries struck out as of that day.
     pub fn history(&self, bench: &str, day: NaiveDate) -> History<'_> {
-        let ledger = self.ledger(day);
-        let standing = ledger.standing(bench, day);
-        let stay = self.bench_code(bench).zip(ledger.stint_at(bench, day));
-        let found = stay.map(|(bench, stint)| self.follow(ledger, bench, stint, Moment::end_of(day)));
-        let entries = found.unwrap_or_default().into_iter().filter_map(|p| self.at(p));
-        let entries = entries.filter(|e| e.name() != KindName::Strike && !self.strikes.struck(e, day)).collect();
+        let standing = self.ledger(day).standing(bench, day);
+        let entries = self.positions(bench, day).into_iter().filter_map(|p| self.counting_at(p, day)).collect();
         History { standing, day, entries }
+    }
+
+    /// Of a history the entries of one kind, oldest first; the others are not read.
+    pub fn history_of(&self, bench: &str, day: NaiveDate, kind: KindName) -> Vec<&Entry> {
+        let positions = self.positions(bench, day);
+        let listed = self.index.of_kind(kind);
+        let is_of = |p: &Position| listed.is_none_or(|all| all.binary_search(p).is_ok());
+        let entries = positions.into_iter().filter(is_of).filter_map(|p| self.counting_at(p, day));
+        entries.filter(|e| e.name() == kind).collect()
+    }
+
+    /// Of a history the latest entry of one kind.
+    pub fn last_of(&self, bench: &str, day: NaiveDate, kind: KindName) -> Option<&Entry> {
+        let mut back = self.positions(bench, day).into_iter().rev().filter_map(|p| self.counting_at(p, day));
+        back.find(|e| e.name() == kind)
+    }
+
+    /// Of a history what was written on its last day, the latest first.
+    pub fn written_on(&self, bench: &str, day: NaiveDate) -> impl Iterator<Item = &Entry> {
+        let back = self.positions(bench, day).into_iter().rev().filter_map(|p| self.at(p));
+        // The local day is at most a day from that of UTC.
+        let near = back.take_while(move |e| e.instant().date_naive() >= add_days(day, -1));
+        near.filter(move |e| e.day() == day && self.is_in_history(e, day))
+    }
+
+    /// What was written of the pots on a bench up to the end of a day, in the order of the record.
+    fn positions(&self, bench: &str, day: NaiveDate) -> Vec<Position> {
+        let ledger = self.ledger(day);
+        let stay = self.bench_code(bench).zip(ledger.stint_at(bench, day));
+        stay.map(|(bench, stint)| self.follow(ledger, bench, stint, Moment::end_of(day))).unwrap_or_default()
+    }
+
+    fn counting_at(&self, position: Position, day: NaiveDate) -> Option<&Entry> {
+        self.at(position).filter(|e| self.is_in_history(e, day))
+    }
+
+    /// True where an entry is no strike, and not struck out as of a day.
+    fn is_in_history(&self, entry: &Entry, day: NaiveDate) -> bool {
+        entry.name() != KindName::Strike && !self.strikes.struck(entry, day)
     }
 
     /// Everything ever written that concerns a bench, struck-out entries and strikes among it, oldest first: its own entries,

@@ -5,7 +5,7 @@ use super::index::Position;
 use super::moment::Moment;
 use super::pots::Ledger;
 use crate::dates::add_days;
-use crate::record::{Entry, Place};
+use crate::record::Place;
 use std::collections::HashMap;
 
 impl Season {
@@ -31,13 +31,22 @@ impl Season {
             }
             read.insert((bench, number), until);
             let counts = |m: Moment| m >= stint.first && m <= until && before.is_none_or(|b| m > b);
-            // Well inside it is certain without the local day, which is at most a day from that of UTC.
+            // The local day is at most a day from that of UTC: what lies well inside counts, what lies well outside does not, and
+            // only the entries between are looked at.
             let (first, last) = (before.map_or(stint.first, |b| b.max(stint.first)).day, until.day);
-            let inside = add_days(first, 2)..=add_days(last, -2);
             let mut take = |place: &Place| {
-                let is_inside = |e: &Entry| inside.contains(&e.instant().date_naive());
-                let at = |p: &Position| self.at(*p).is_some_and(|e| is_inside(e) || counts(Moment::of(e)));
-                found.extend(self.index.at(place).iter().filter(|p| at(p)));
+                let list = self.index.at(place);
+                let day = |p: &Position| self.at(*p).map(|e| e.instant().date_naive());
+                let (list, _) = list.split_at(end_of(list, |p| day(p) <= Some(add_days(last, 1))));
+                let (_, list) = list.split_at(begin_of(list, |p| day(p) < Some(add_days(first, -1))));
+                let open = list.iter().take_while(|p| day(p) < Some(add_days(first, 2))).count();
+                let (head, list) = list.split_at(open);
+                let close = list.iter().rev().take_while(|p| day(p) > Some(add_days(last, -2))).count();
+                let (inside, tail) = list.split_at(list.len().saturating_sub(close));
+                let at = |p: &&Position| self.at(**p).is_some_and(|e| counts(Moment::of(e)));
+                found.extend(head.iter().filter(at));
+                found.extend(inside);
+                found.extend(tail.iter().filter(at));
             };
             take(&Place::Bench(bench.into()));
             take(&Place::Lot(stint.lot.as_str().into()));
@@ -51,4 +60,14 @@ impl Season {
         found.dedup();
         found
     }
+}
+
+/// How many at the beginning of an ascending list are before something: none of them, for the most part.
+fn begin_of(list: &[Position], is_before: impl Fn(&Position) -> bool) -> usize {
+    if list.first().is_some_and(&is_before) { list.partition_point(is_before) } else { 0 }
+}
+
+/// How many of an ascending list are up to something: all of them, for the most part.
+fn end_of(list: &[Position], is_up_to: impl Fn(&Position) -> bool) -> usize {
+    if list.last().is_none_or(&is_up_to) { list.len() } else { list.partition_point(is_up_to) }
 }

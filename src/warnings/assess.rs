@@ -4,9 +4,10 @@
 //! are several). Warnings come in the order of their names, then by place.
 #![deny(clippy::wildcard_enum_match_arm)]
 
-use super::before::{self, NotKnown};
+use super::before::{self, NotKnown, not_known};
 use super::bench_day::{BenchDay, DayContext};
 use super::drying::{self, Slower};
+use super::rules::last_walk;
 use super::{Find, Group, RULES, Severity, Warning, WarningName, follow_up, likely_causes, put_off};
 use crate::limits::Limits;
 use crate::record::Place;
@@ -92,6 +93,8 @@ pub fn assess_all(season: &Season, day: NaiveDate, limits: &Limits) -> Assessmen
 pub struct AssessedDay {
     /// All warnings.
     pub assessment: Assessment,
+    /// How many benches were walked: a finding of their own was written, other than a note.
+    pub walked: usize,
     /// As [`not_known`](super::not_known).
     pub not_known: Vec<NotKnown>,
     /// As [`slower_on`](super::slower_on).
@@ -104,7 +107,9 @@ pub fn assess_day(season: &Season, day: NaiveDate, limits: &Limits) -> AssessedD
     let context = DayContext::new(season, day, limits);
     let benches = benches(&context);
     let slower = drying::slower_of(&benches, day);
-    AssessedDay { assessment: all_of(&context, &benches), not_known: before::not_known_in(&benches), slower }
+    let not_known = not_known(benches.iter().filter_map(before::of_bench));
+    let walked = benches.iter().filter(|bench| last_walk(bench) == Some(day)).count();
+    AssessedDay { assessment: all_of(&context, &benches), walked, not_known, slower }
 }
 
 fn all_of(context: &DayContext<'_>, benches: &[BenchDay<'_>]) -> Assessment {
@@ -124,7 +129,7 @@ fn benches_of<'a>(context: &'a DayContext<'a>, place: &Place) -> Vec<BenchDay<'a
     codes.into_iter().filter_map(|code| BenchDay::new(context, code)).collect()
 }
 
-fn of_bench(bench: &BenchDay<'_>) -> Vec<Warning> {
+pub(super) fn of_bench(bench: &BenchDay<'_>) -> Vec<Warning> {
     let mut warnings = raw(bench);
     put_off_of(bench, &mut warnings);
     likely_causes::fill(bench, &mut warnings);

@@ -4,13 +4,9 @@
 //! not, the rules that look for it keep quiet, and the review says why ([`not_known`]).
 
 use super::BenchDay;
-use super::assess::benches;
-use super::bench_day::DayContext;
 use super::rules::{first_molybdenum, last_magnesium};
 use crate::dates::add_days;
-use crate::limits::Limits;
 use crate::record::{Before, KindName, LotHistory, Pinch};
-use crate::season::Season;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -130,28 +126,30 @@ pub struct NotKnown {
     pub without_heights: bool,
 }
 
-/// What is not known of the lots that stand on a day, by lot; lots after their sale are left out.
-pub fn not_known(season: &Season, day: NaiveDate, limits: &Limits) -> Vec<NotKnown> {
-    let season = &season.on(day);
-    let context = DayContext::new(season, day, limits);
-    not_known_in(&benches(&context))
-}
-
-/// The same of benches that are read already, in walking order.
-pub(super) fn not_known_in(benches: &[BenchDay<'_>]) -> Vec<NotKnown> {
-    let mut lots: BTreeMap<&str, Vec<&BenchDay<'_>>> = BTreeMap::new();
+/// What is not known of lots, by lot, from what is not known by each of their benches; lots after their sale are left out.
+pub fn not_known(benches: impl Iterator<Item = NotKnown>) -> Vec<NotKnown> {
+    let mut lots: BTreeMap<String, NotKnown> = BTreeMap::new();
     for bench in benches {
-        lots.entry(bench.lot.lot.as_str()).or_default().push(bench);
+        match lots.get_mut(&bench.lot) {
+            Some(lot) => {
+                lot.without_heights |= bench.without_heights;
+                lot.work.extend(bench.work);
+                lot.work.sort_unstable();
+                lot.work.dedup();
+            }
+            None => drop(lots.insert(bench.lot.clone(), bench)),
+        }
     }
-    lots.values().filter_map(|benches| of_lot(benches)).collect()
+    lots.into_values().collect()
 }
 
-fn of_lot(benches: &[&BenchDay<'_>]) -> Option<NotKnown> {
-    let first = benches.first().filter(|bench| !bench.past_sale())?;
-    let all = EarlierWork::ALL.into_iter();
-    let work: Vec<EarlierWork> = all.filter(|work| benches.iter().any(|b| is_open(b, *work))).collect();
-    let without_heights = benches.iter().any(|bench| waits_for_the_pinch(bench));
-    let (lot, since) = (first.lot.lot.clone(), first.begins());
+/// What is not known of the lot of a bench as far as this bench goes.
+pub(super) fn of_bench(bench: &BenchDay<'_>) -> Option<NotKnown> {
+    if bench.past_sale() {
+        return None;
+    }
+    let (work, without_heights) = (not_known_of(bench), waits_for_the_pinch(bench));
+    let (lot, since) = (bench.lot.lot.clone(), bench.begins());
     (without_heights || !work.is_empty()).then_some(NotKnown { lot, since, work, without_heights })
 }
 

@@ -16,7 +16,7 @@ pub(super) use super::day_context::DayContext;
 use crate::dates::{add_days, days_between};
 use crate::limits::Limits;
 use crate::record::{Bench, Entry, Kind, KindName, LeafSign, Lot, Method, RootSign};
-use crate::season::Standing;
+use crate::season::{History, Standing};
 use chrono::{DateTime, NaiveDate, Utc};
 
 /// The water of one day.
@@ -53,8 +53,16 @@ impl<'a> BenchDay<'a> {
 
     /// The same, with nothing written after an instant.
     pub(super) fn until(context: &'a DayContext<'a>, bench: &str, cut: DateTime<Utc>) -> Option<Self> {
+        Self::read(context, (bench, &context.season.history(bench, context.day)), cut)
+    }
+
+    /// The same of a history that is read already.
+    pub(super) fn read(
+        context: &'a DayContext<'a>,
+        (bench, history): (&str, &History<'a>),
+        cut: DateTime<Utc>,
+    ) -> Option<Self> {
         let bench = context.season.bench(bench)?;
-        let history = context.season.history(&bench.bench, context.day);
         let standing = history.standing.clone()?;
         let lot = context.season.lot(&standing.lot)?;
         // Room at once, for a season has as many of these as entries.

@@ -3,7 +3,7 @@
 
 use super::assess::benches;
 use super::bench_day::{BenchDay, DayContext};
-use crate::crop::dry_down::{self, Drying, Slow};
+use crate::crop::dry_down::{self, Drying, OfLot, Slow};
 use crate::limits::Limits;
 use crate::season::Season;
 use chrono::NaiveDate;
@@ -30,16 +30,17 @@ pub(super) fn of_bench(bench: &BenchDay<'_>) -> Drying {
 /// The benches that dry slower than the others of their lot, of (bench, lot, dry-downs); in the order given.
 pub fn slower<'d>(benches: impl Iterator<Item = (&'d str, &'d str, &'d Drying)>, on: NaiveDate) -> Vec<Slower> {
     let all: Vec<(&str, &str, &Drying)> = benches.collect();
-    let mut lots: BTreeMap<&str, Vec<(&str, &Drying)>> = BTreeMap::new();
-    for (bench, lot, drying) in &all {
-        lots.entry(lot).or_default().push((bench, drying));
+    let mut lots: BTreeMap<&str, OfLot<'_>> = BTreeMap::new();
+    for (_, lot, drying) in &all {
+        lots.entry(*lot).or_default().add(drying);
     }
-    let of = |(bench, lot, own): &(&str, &str, &Drying)| {
-        let others = lots.get(lot)?.iter().filter(|(other, _)| other != bench).map(|(_, drying)| *drying);
-        let slow = dry_down::slower(own, &others.collect::<Vec<_>>(), on)?;
-        Some(Slower { bench: (*bench).to_owned(), lot: (*lot).to_owned(), slow })
-    };
-    all.iter().filter_map(of).collect()
+    let mut found = Vec::new();
+    for (bench, lot, own) in all {
+        if let Some(slow) = lots.get_mut(lot).and_then(|lot| dry_down::slower(own, lot, on)) {
+            found.push(Slower { bench: bench.to_owned(), lot: lot.to_owned(), slow });
+        }
+    }
+    found
 }
 
 /// The benches of a season that dry slower than their lot on a day, in walking order.

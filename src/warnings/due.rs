@@ -75,17 +75,21 @@ pub struct Check {
 /// The checks due on a bench on a day, in walking order, those that a warning asks for first. Nothing for an empty bench.
 pub fn due(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Vec<Check> {
     let context = DayContext::new(season, day, limits);
-    let Some(bench) = BenchDay::new(&context, bench) else { return Vec::new() };
+    BenchDay::new(&context, bench).map(|bench| of_bench(&bench)).unwrap_or_default()
+}
+
+/// The same of a bench that is read already.
+pub(super) fn of_bench(bench: &BenchDay<'_>) -> Vec<Check> {
     let mut checks = Vec::new();
-    for (what, name) in recheck::asked(&bench, is_look) {
+    for (what, name) in recheck::asked(bench, is_look) {
         // The base is felt with the water: top and base are read at one look.
         let top = (what == CheckName::Base).then_some(CheckName::Water);
         for (what, again) in top.map(|top| (top, None)).into_iter().chain([(what, Some(name))]) {
-            let done = bench.entries.iter().rev().take_while(|e| e.day() >= day).any(|e| is_look(e, what));
+            let done = bench.entries.iter().rev().take_while(|e| e.day() >= bench.day()).any(|e| is_look(e, what));
             checks.push(Check { what, done, since: None, again });
         }
     }
-    for check in routine(&bench) {
+    for check in routine(bench) {
         match checks.iter_mut().find(|asked| asked.what == check.what) {
             Some(asked) => asked.since = check.since,
             None => checks.push(check),

@@ -3,9 +3,11 @@
 //! A chart that calculated its own window or forecast could differ from the warning beside it.
 //! So both come from here: readings as `bench` sorts them, the height window, the projection and the color forecast.
 
-use super::before::EarlierWork;
+use super::before::{EarlierWork, NotKnown};
 use super::bench_day::{BenchDay, DayContext};
-use super::{before, color_forecast, drying, heights, root_zone, rules, treatments};
+use super::due::Check;
+use super::warning::Warning;
+use super::{assess, before, color_forecast, drying, due, heights, root_zone, rules, treatments};
 use crate::crop::Days;
 use crate::crop::color::{Forecast, Temperatures};
 use crate::crop::dry_down::Drying;
@@ -14,9 +16,9 @@ use crate::crop::height::{Projection, Target};
 use crate::crop::root_zone::SaltBounds;
 use crate::limits::Limits;
 use crate::record::{Entry, KindName, Lot, TestMethod};
-use crate::season::{Season, Standing};
+use crate::season::{History, Season, Standing};
 use crate::terms::Region;
-use chrono::NaiveDate;
+use chrono::{DateTime, NaiveDate, Utc};
 
 /// The window of a bench's heights, and where they will end.
 #[derive(Debug, Clone, PartialEq)]
@@ -135,14 +137,51 @@ pub struct Outlook {
 /// The outlook of a bench at the end of a day, its record read once.
 pub fn outlook(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Outlook {
     let context = DayContext::new(season, day, limits);
-    let Some(bench) = BenchDay::new(&context, bench) else { return Outlook::default() };
-    let color = color_forecast::expected(&bench);
+    BenchDay::new(&context, bench).map(|bench| outlook_of(&bench)).unwrap_or_default()
+}
+
+fn outlook_of(bench: &BenchDay<'_>) -> Outlook {
+    let color = color_forecast::expected(bench);
     Outlook {
-        target: heights::held(&bench).map(|held| held.target),
+        target: heights::held(bench).map(|held| held.target),
         full_color: color.map(|forecast| forecast.full_color),
         color_by: color.map(|forecast| forecast.temperatures),
-        drying: drying::of_bench(&bench),
+        drying: drying::of_bench(bench),
     }
+}
+
+/// What is said of a bench at the end of a day.
+#[derive(Debug, Clone)]
+pub struct BenchNow<'a> {
+    /// What was written of its pots.
+    pub history: History<'a>,
+    /// How they come on.
+    pub outlook: Outlook,
+    /// As [`due`](super::due).
+    pub due: Vec<Check>,
+    /// As [`assess`](super::assess).
+    pub warnings: Vec<Warning>,
+    /// What is not known of its lot as far as this bench goes.
+    pub not_known: Option<NotKnown>,
+}
+
+/// All that is said of some benches at the end of a day, in their order: the record of each is read once, and what they share is
+/// worked out once.
+pub fn benches_now<'a>(season: &'a Season, benches: &[String], day: NaiveDate, limits: &Limits) -> Vec<BenchNow<'a>> {
+    let context = DayContext::new(season, day, limits);
+    let now = |bench: &String| {
+        let history = season.history(bench, day);
+        let known = BenchDay::read(&context, (bench, &history), DateTime::<Utc>::MAX_UTC);
+        let known = known.as_ref();
+        BenchNow {
+            outlook: known.map(outlook_of).unwrap_or_default(),
+            due: known.map(due::of_bench).unwrap_or_default(),
+            warnings: known.map(assess::of_bench).unwrap_or_default(),
+            not_known: known.and_then(before::of_bench),
+            history,
+        }
+    };
+    benches.iter().map(now).collect()
 }
 
 /// The start of a lot's short days by the convention in force; `None` when its nights never get that long.

@@ -6,6 +6,7 @@ use crate::record::{Entry, JobOutcome};
 use crate::report::words;
 use crate::review::{Job, Review, Ticked};
 use crate::warnings::Warning;
+use std::sync::Arc;
 use uuid::Uuid;
 
 /// Said of a ticked job.
@@ -98,7 +99,7 @@ fn write(state: &mut State, model: &mut Model, tick: &JobTick) -> Vec<Effect> {
 fn show_ticked(state: &mut State, outcome: JobOutcome, entries: Vec<Uuid>) {
     let at = state.list.cursor();
     state.stale = true;
-    let Some(review) = state.review.as_mut().filter(|review| at < review.jobs.len()) else { return };
+    let Some(review) = state.review.as_mut().filter(|review| at < review.jobs.len()).map(Arc::make_mut) else { return };
     let Job { act, step, benches, place, .. } = review.jobs.remove(at);
     review.ticked.push(Ticked { act: Some(act), step: step.to_owned(), outcome, why: None, benches, place, entries });
 }

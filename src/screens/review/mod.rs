@@ -12,15 +12,16 @@ use crate::controls::List;
 use crate::input::Look;
 use crate::model::Model;
 use crate::review::{Change, Job, Problem, Review, Ticked};
-use crate::warnings::{Flagged, not_known};
+use crate::warnings::Flagged;
 use std::borrow::Cow;
 use std::ops::Range;
+use std::sync::Arc;
 use view::Row;
 
 /// The review as last put together, and where the cursor is.
 #[derive(Debug, Clone, Default)]
 pub struct State {
-    review: Option<Box<Review>>,
+    review: Option<Arc<Review>>,
     stale: bool,
     /// True when yesterday was assessed too, so that new, worse and cleared are known.
     compared: bool,
@@ -138,10 +139,7 @@ impl State {
         let key = self.cursor().map(Item::key);
         self.made = self.made.saturating_add(1);
         self.compared = model.before.is_fresh();
-        let review = model.review(model.jobs_for());
-        let slower = model.cache.slower(&model.season, model.day);
-        let not_known = not_known(&model.season, model.day, &model.limits);
-        self.review = review.map(|r| Box::new(r.with_not_known(not_known).with_slower(slower)));
+        self.review.clone_from(&model.review);
         self.flags = self.review.as_ref().map(|review| review.flags()).unwrap_or_default();
         if let Some(at) = key.and_then(|key| self.items().iter().position(|item| item.key() == key)) {
             self.list.set(at);

@@ -161,6 +161,7 @@ rules! {
 pub(super) use magnesium::last_given as last_magnesium;
 pub(super) use molybdenum::first_given as first_molybdenum;
 pub use not_walked::is_walk;
+pub(super) use not_walked::last_walk;
 pub(super) use not_walked::unwalked;
 pub(super) use unscouted::last_look;
 

@@ -72,7 +72,8 @@ pub fn is_walk(entry: &Entry) -> bool {
     entry.name().is_finding() && entry.name() != KindName::Note && !(whole && from_afar)
 }
 
-fn last_walk(bench: &BenchDay<'_>) -> Option<NaiveDate> {
+/// The last day it was walked.
+pub(in crate::warnings) fn last_walk(bench: &BenchDay<'_>) -> Option<NaiveDate> {
     bench.entries.iter().rev().find(|e| is_walk(e)).map(|e| e.day())
 }
 
