@@ -21,8 +21,8 @@ mod terminal;
 use benchwalk::app::App;
 use benchwalk::input::{Event, Key, Look, Palette};
 use benchwalk::limits::Limits;
-use benchwalk::model::{Model, Now, Outcome};
-use benchwalk::record::{Entry, Plan};
+use benchwalk::model::{Effect, Model, Now, Outcome};
+use benchwalk::record::{Entry, Line, Plan};
 use benchwalk::season::Season;
 use benchwalk::store::Store;
 use chrono::DateTime;
@@ -150,7 +150,7 @@ fn in_terminal(folder: &Path, file: &Path, times: usize) {
         let start = Instant::now();
         let mut pty = Pty::start_as(Start { size: WINDOW, folder: Some(folder), ..Start::default() }, &words);
         pty.send("e");
-        pty.wait("the Evening", |text| text.starts_with("Evening") && !text.contains("orking out"));
+        pty.wait("the Evening", |text| text.starts_with("Evening") && !text.contains("Calculating"));
         known.push(start.elapsed());
         pty.send("\u{11}");
         pty.ended();
@@ -229,17 +229,25 @@ fn in_process(file: &Path) {
     }
 }
 
-/// Ninety keys on the Round and the Evening: how long the update of each took.
+/// Keys on the Round, the Walk card (whose scores are saved), the Evening, a bench's page and the Season page: how long the update
+/// of each took, and in `rest` each step of what follows from it.
 fn pressed(
     app: &mut App,
     (rest, now): (&mut Vec<Duration>, impl Fn(u64) -> Now),
     mut draw: impl FnMut(&App),
 ) -> Vec<Duration> {
-    let row = Key::row("jk{PgDn}jk{PgUp}e{Esc}r").unwrap();
+    let row = Key::row("rjk{PgDn}jk{PgUp}w3{Tab}2{Esc}{Esc}ejj{PgDn}k{Enter}{Right}{Esc}{Esc}sj{Esc}").unwrap();
     let mut keys = Vec::new();
-    for (n, key) in row.iter().cycle().take(90).enumerate() {
-        let _effects = timed(&mut keys, || app.event(Event::Key(*key), now(1_000 + 500 * n as u64)));
+    for (n, key) in row.iter().cycle().take(5 * row.len()).enumerate() {
+        let effects = timed(&mut keys, || app.event(Event::Key(*key), now(1_000 + 500 * n as u64)));
         draw(app);
+        for effect in effects {
+            if let Effect::Append(lines) = effect {
+                let ids = lines.iter().filter_map(|l| if let Line::Entry(e) = l { Some(e.id) } else { None }).collect();
+                timed(&mut keys, || app.answer(Outcome::Saved(ids)));
+            }
+        }
+        while timed(rest, || app.idle_benches()) {}
         while timed(rest, || app.idle()) {}
     }
     keys

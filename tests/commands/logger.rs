@@ -356,7 +356,7 @@ fn house_climate_never_counts_as_a_walk() {
     assert_eq!((&review["benches"], &review["walked"]), (&Value::from(2), &Value::from(0)), "the review");
     let (season, limits) = (season(&laptop).on(day), Limits::default());
     for bench in ["E1", "E2"] {
-        let summary = Summary::of(&season, bench, day, &limits);
+        let summary = Summary::of_all(&season, &[bench.to_owned()], day, &limits).remove(0);
         assert_eq!((summary.seen, summary.last_seen), (false, None), "the round");
     }
     let warned = assess_all(&season, day, &limits);

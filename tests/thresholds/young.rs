@@ -186,7 +186,7 @@ fn what_is_read_of_a_whole_house_walks_no_bench() {
     let season = crop.season();
     assert!(!benchwalk::review::is_walked(&season, "E1", day(42)), "the evening");
     holds("the rule", &crop, 42, N::NotWalked, WATCH);
-    let card = benchwalk::model::Summary::of(&season, "E1", day(42), &crop.limits);
+    let card = benchwalk::model::Summary::of_all(&season, &["E1".to_owned()], day(42), &crop.limits).remove(0);
     assert!(!card.seen && card.last_seen == Some(day(40)), "the overview and the walk");
     let water = crop.water(42, 3);
     assert!(benchwalk::review::is_walked(&water.season(), "E1", day(42)));
