@@ -1,7 +1,7 @@
 //! However the record came together, it reads the same.
 
 use crate::season::{bench, date, entry, house, lot_place, moved, placement, plan, sprayed, strike, water};
-use benchwalk::record::{Entry, Kind, Line, Place, Plan};
+use benchwalk::record::{Entry, Kind, KindName, Line, Place, Plan};
 use benchwalk::season::Season;
 use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta};
 use proptest::prelude::*;
@@ -127,6 +127,48 @@ proptest! {
             prop_assert_eq!(&a.standing, &b.standing);
             prop_assert_eq!(a.all(), b.all());
             prop_assert_eq!(closed.closed_on(bench, on), now.closed_on(bench, on));
+        }
+    }
+
+    #[test]
+    fn a_part_of_a_history_is_that_part_of_the_whole(entries in entries()) {
+        let s = Season::new(full_plan(), entries);
+        let ids = |entries: &mut dyn Iterator<Item = &Entry>| entries.map(|e| e.id).collect::<Vec<_>>();
+        for bench in BENCHES {
+            for on in date(8, 16).iter_days().take(16) {
+                let whole = s.history(bench, on);
+                for kind in [KindName::Water, KindName::Moved, KindName::Counted, KindName::Strike] {
+                    let of = s.history_of(bench, on, kind);
+                    prop_assert_eq!(ids(&mut of.into_iter()), ids(&mut whole.of(kind)));
+                    prop_assert_eq!(s.last_of(bench, on, kind), whole.last(kind));
+                }
+                prop_assert_eq!(ids(&mut s.written_on(bench, on)), ids(&mut whole.on(on).rev()));
+            }
+        }
+    }
+
+    #[test]
+    fn without_moves_a_history_is_what_was_written_of_the_bench_its_lot_and_its_house(
+        written in prop::collection::vec((instant(), place(), 1..=5u8), 0..40)
+    ) {
+        let all = written.into_iter().enumerate();
+        let entries = all.map(|(i, (at, place, level))| entry(1 + i as u128, at, place, water(level))).collect();
+        let plan = full_plan();
+        let s = Season::new(plan.clone(), entries);
+        for of in &plan.benches {
+            let filled: Vec<_> = plan.placements.iter().filter(|p| p.bench == of.bench).collect();
+            let Some(since) = filled.iter().map(|p| p.from).min() else { continue };
+            for on in date(8, 16).iter_days().take(16) {
+                let concerns = |e: &&Entry| match &e.place {
+                    Place::Bench(code) => **code == *of.bench,
+                    Place::House(name) => **name == *of.house,
+                    Place::Lot(lot) => filled.iter().any(|p| **lot == *p.lot),
+                };
+                let counts = |e: &&Entry| (since..=on).contains(&e.day()) && concerns(e);
+                let wanted: Vec<&Entry> = if since <= on { s.entries().iter().filter(counts).collect() } else { vec![] };
+                let history = s.history(&of.bench, on);
+                prop_assert_eq!(history.all(), wanted);
+            }
         }
     }
 
