@@ -16,7 +16,7 @@ use crate::report::{entry, words};
 use crate::review::{ListedFor, Review, build_for};
 use crate::season::{Season, SeasonFault, Unsettled};
 use crate::units::System;
-use crate::warnings::Warning;
+use crate::warnings::{Slower, Warning};
 use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, TimeZone, Timelike, Utc};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ops::Deref;
@@ -166,6 +166,8 @@ pub struct Model {
     palettes_lost: u32,
     /// The review is to be put together again.
     review_stale: bool,
+    /// The benches that dry slower than their lot, for the review that is put together next.
+    slower: Option<Vec<Slower>>,
     /// The instant as of which what is to settle was worked out; `None` where it is to be worked out again.
     pub(super) settled_as_of: Option<DateTime<FixedOffset>>,
     /// The instant of the last entry that says something of this laptop's clock, once it was asked for: every page asks.
@@ -228,6 +230,7 @@ impl Model {
             writers: Vec::new(),
             palettes_lost: 0,
             review_stale: true,
+            slower: None,
             settled_as_of: None,
             last_entry: OnceLock::new(),
         }
@@ -425,15 +428,17 @@ impl Model {
             return false;
         }
         if cache.step(season, *day, limits) || before.step(season, yesterday, limits) {
-            self.review_stale = true;
+            (self.review_stale, self.slower) = (true, None);
             return true;
         }
         if self.step_to_settle() {
-            self.review_stale = true;
+            (self.review_stale, self.slower) = (true, None);
             return true;
         }
         let stale = self.review_is_stale();
-        if stale {
+        if stale && self.slower.is_none() {
+            self.slower = Some(self.cache.slower(&self.season, self.day));
+        } else if stale {
             self.review_stale = false;
             let review = self.put_together();
             self.facts.left = review.as_ref().and_then(words::left);
@@ -458,13 +463,13 @@ impl Model {
     }
 
     /// The review of the day as assessed last; `None` where the season has no site.
-    fn put_together(&self) -> Option<Review> {
+    fn put_together(&mut self) -> Option<Review> {
+        let slower = self.slower.take().unwrap_or_default();
         let today: Vec<Warning> = self.cache.warnings(&self.season).cloned().collect();
         let before: Vec<Warning> = self.before.warnings(&self.season).cloned().collect();
         let limits = self.limits_name();
         let review =
             build_for(&self.season, (self.day, self.jobs_for()), (today, self.cache.walked()), &before, limits)?;
-        let slower = self.cache.slower(&self.season, self.day);
         let review = review.with_not_known(self.cache.not_known()).with_slower(slower);
         Some(review.with_to_settle(self.to_settle.to_vec()))
     }

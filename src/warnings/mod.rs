@@ -59,8 +59,8 @@ pub use shared::{Flagged, Shared, Whose};
 pub use step::{Act, Dry, Step, StepKind};
 pub use symptoms::seen;
 pub use view::{
-    BenchNow, BenchView, Heights, Outlook, bench_view, benches_now, heights_of, last_safe_rules, last_spray, outlook,
-    salt_bounds, short_days,
+    BenchNow, BenchView, Heights, Outlook, bench_view, bench_views, benches_now, heights_of, last_safe_rules,
+    last_spray, outlook, salt_bounds, short_days,
 };
 pub use warning::{Evidence, Figure, LikelyCause, Severity, Warning};
 

@@ -96,27 +96,41 @@ fn window(bench: &BenchDay<'_>) -> Option<Heights> {
 
 /// What the rules see of a bench at the end of a day; `None` when it is empty or unknown.
 pub fn bench_view<'a>(season: &'a Season, bench: &str, day: NaiveDate, limits: &Limits) -> Option<BenchView<'a>> {
+    bench_views(season, [bench], day, limits).pop()
+}
+
+/// The same of several benches; those that are empty or unknown are left out. What they share is worked out once.
+pub fn bench_views<'a, 'b>(
+    season: &'a Season,
+    benches: impl IntoIterator<Item = &'b str>,
+    day: NaiveDate,
+    limits: &Limits,
+) -> Vec<BenchView<'a>> {
     let context = DayContext::new(season, day, limits);
-    let bench = BenchDay::new(&context, bench)?;
+    benches.into_iter().filter_map(|bench| view_of(season, bench, &context)).collect()
+}
+
+fn view_of<'a>(season: &'a Season, bench: &str, context: &DayContext<'_>) -> Option<BenchView<'a>> {
+    let history = season.history(bench, context.day);
+    let bench = &BenchDay::read(context, (bench, &history), DateTime::<Utc>::MAX_UTC)?;
     let mut waterings: Vec<NaiveDate> = bench.waterings.iter().map(|e| e.day()).collect();
     waterings.dedup();
     let codes = |readings: &[super::bench_day::Reading<'_>]| readings.iter().map(|r| (r.day, r.level)).collect();
-    let kept = |entry: &Entry| season.entry(entry.id);
     let given = |logged: Option<&Entry>, work| logged.map(Entry::day).or_else(|| bench.done_earlier(work));
     Some(BenchView {
         lot: season.lot(&bench.lot.lot)?,
         standing: bench.standing.clone(),
-        entries: bench.entries.iter().filter_map(|e| kept(e)).collect(),
+        entries: history.all().to_vec(),
         water: codes(&bench.readings),
         bases: codes(&bench.bases),
         waterings,
-        heights: window(&bench),
+        heights: window(bench),
         short_days: bench.short_days(),
-        color: color_forecast::expected(&bench),
+        color: color_forecast::expected(bench),
         pinched: bench.pinch_day(),
-        not_known: before::not_known_of(&bench),
-        magnesium: given(rules::last_magnesium(&bench), EarlierWork::Magnesium),
-        molybdenum: given(rules::first_molybdenum(&bench), EarlierWork::Molybdenum),
+        not_known: before::not_known_of(bench),
+        magnesium: given(rules::last_magnesium(bench), EarlierWork::Magnesium),
+        molybdenum: given(rules::first_molybdenum(bench), EarlierWork::Molybdenum),
     })
 }
 

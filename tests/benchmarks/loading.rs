@@ -105,10 +105,11 @@ fn told(what: &str, mut times: Vec<Duration>) {
     println!("  {what:<48} median {:>9.3?}  p99 {:>9.3?}  most {:>9.3?}  n {}", at(50), at(99), at(100), times.len());
 }
 
-/// The bench that the cursor stands on; empty where it stands on none.
-fn under_cursor(screen: &vt100::Screen) -> String {
-    let row = screen.rows(0, screen.size().1.get()).nth(screen.cursor_position().0.into()).unwrap_or_default();
-    row.split_whitespace().find(|word| word.starts_with('H') && word.contains('-')).unwrap_or_default().to_owned()
+/// The bench that the mark of the list stands before; empty where it stands before none, or before two while a frame comes in.
+fn marked(screen: &vt100::Screen) -> String {
+    let of = |row: String| Some(row.strip_prefix("▸ ")?.split_whitespace().next()?.to_owned());
+    let mut all = screen.rows(0, screen.size().1.get()).filter_map(of);
+    all.next().filter(|_| all.next().is_none()).unwrap_or_default()
 }
 
 fn in_terminal(folder: &Path, file: &Path, times: usize) {
@@ -130,10 +131,12 @@ fn in_terminal(folder: &Path, file: &Path, times: usize) {
         let mut worked_out = None;
         let mut key = 0_usize;
         while worked_out.is_none_or(|at: Duration| start.elapsed() < at + AFTER) {
-            let before = pty.with_screen(under_cursor);
+            pty.wait_out("the mark", |out| !marked(out.screen.screen()).is_empty());
+            let before = pty.with_screen(marked);
             let sent = Instant::now();
             pty.send(if key.is_multiple_of(2) { "j" } else { "k" });
-            pty.wait_out("the cursor to move", |out| under_cursor(out.screen.screen()) != before);
+            let moved = |at: &str| !at.is_empty() && at != before;
+            pty.wait_out("the mark to move", |out| moved(&marked(out.screen.screen())));
             let wait = sent.elapsed();
             if worked_out.is_none() {
                 worked_out = is_round(&pty.text()).then(|| start.elapsed());

@@ -2,10 +2,11 @@
 
 use super::{Step, steps};
 use crate::limits::Limits;
+use crate::record::Lot;
 use crate::report::words;
 use crate::season::Season;
 use crate::units::System;
-use crate::warnings::{BenchView, bench_view};
+use crate::warnings::{BenchView, bench_views};
 use chrono::{Days, NaiveDate};
 
 /// The calendar of one lot.
@@ -21,6 +22,14 @@ pub struct LotCalendar {
     pub forecast: Option<String>,
 }
 
+impl LotCalendar {
+    /// Of a lot of which nothing is worked out yet.
+    pub fn without_steps(lot: &Lot) -> Self {
+        let title = format!("{}, {}", lot.cultivar, lot.container);
+        Self { lot: lot.lot.clone(), title, steps: Vec::new(), forecast: None }
+    }
+}
+
 /// The first planting and the last sale or order of the season; `None` without lots.
 pub fn season_days(season: &Season) -> Option<(NaiveDate, NaiveDate)> {
     let lots = season.lots();
@@ -34,17 +43,18 @@ pub fn season_days(season: &Season) -> Option<(NaiveDate, NaiveDate)> {
 
 /// The calendars of all lots as of a day, by lot.
 pub fn calendar(season: &Season, on: NaiveDate, limits: &Limits) -> Vec<LotCalendar> {
+    season.lots().into_iter().map(|lot| calendar_of(season, lot, on, limits)).collect()
+}
+
+/// The calendar of one lot as of a day.
+pub fn calendar_of(season: &Season, lot: &Lot, on: NaiveDate, limits: &Limits) -> LotCalendar {
     let system = season.site().map_or(System::Metric, |site| site.units);
-    let one = |lot: &crate::record::Lot| {
-        let benches = stood(season, &lot.lot, on, limits);
-        LotCalendar {
-            lot: lot.lot.clone(),
-            title: format!("{}, {}", lot.cultivar, lot.container),
-            steps: steps::of(season, lot, &benches, on, limits),
-            forecast: forecast(&benches, on, system),
-        }
-    };
-    season.lots().into_iter().map(one).collect()
+    let benches = stood(season, &lot.lot, on, limits);
+    LotCalendar {
+        steps: steps::of(season, lot, &benches, on, limits),
+        forecast: forecast(&benches, on, system),
+        ..LotCalendar::without_steps(lot)
+    }
 }
 
 /// Of the bench with the fewest temperatures, while pollen is still to come.
@@ -58,5 +68,5 @@ fn stood<'a>(season: &'a Season, lot: &str, on: NaiveDate, limits: &Limits) -> V
     let back = (0..120_u64).filter_map(|n| on.checked_sub_days(Days::new(n)));
     let last = back.map(|d| (d, season.benches_of_lot(lot, d))).find(|(_, benches)| !benches.is_empty());
     let (day, benches) = last.unwrap_or((on, Vec::new()));
-    benches.into_iter().filter_map(|b| bench_view(season, b, day, limits)).collect()
+    bench_views(season, benches, day, limits)
 }

@@ -14,7 +14,7 @@ mod root_zone;
 mod steps;
 
 pub use bench::{bench, days, every};
-pub use calendar::{LotCalendar, calendar, season_days};
+pub use calendar::{LotCalendar, calendar, calendar_of, season_days};
 pub(in crate::report) use climate::has_own_logger;
 pub use climate::{HouseClimate, climate};
 pub use last_year::with_last_year;

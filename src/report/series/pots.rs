@@ -1,6 +1,6 @@
 //! Pots by lot: placed, lost, graded, sold, committed, uncommitted.
 
-use crate::record::Kind;
+use crate::record::{Kind, KindName};
 use crate::season::Season;
 use chrono::NaiveDate;
 
@@ -59,19 +59,16 @@ pub fn pots(season: &Season, on: NaiveDate) -> Vec<LotPots> {
             planned: u64::from(lot.pots),
             committed: season.orders(&lot.lot).iter().map(|o| u64::from(o.pots)).sum(),
             placed: season.placements(&lot.lot).iter().filter(|p| p.from <= on).map(|p| u64::from(p.pots)).sum(),
-            standing: season
-                .benches_of_lot(&lot.lot, on)
-                .into_iter()
-                .filter_map(|b| season.standing(b, on))
-                .map(|s| u64::from(s.pots))
-                .sum(),
             ..LotPots::default()
         })
         .collect();
-    for entry in season.counting(on) {
-        if !matches!(*entry.kind, Kind::Losses { .. } | Kind::Grade { .. } | Kind::Sold { .. }) {
-            continue;
+    for standing in season.benches().iter().filter_map(|bench| season.standing(&bench.bench, on)) {
+        if let Some(pots) = all.iter_mut().find(|p| p.lot == standing.lot) {
+            pots.standing += u64::from(standing.pots);
         }
+    }
+    let gone = [KindName::Losses, KindName::Grade, KindName::Sold].into_iter().flat_map(|kind| season.entries_of(kind));
+    for entry in gone.filter(|entry| season.counts(entry, on)) {
         let Some(lot) = season.lot_of(entry) else { continue };
         let Some(pots) = all.iter_mut().find(|p| p.lot == lot) else { continue };
         match *entry.kind {

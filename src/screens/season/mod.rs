@@ -3,6 +3,7 @@
 //! A part is a variant of [`Part`] with its arm in `update.rs` and `view.rs`, what it does in a file here and how it looks in
 //! one under `view`.
 
+mod calendars;
 mod end;
 mod last_year;
 mod update;
@@ -15,8 +16,9 @@ use crate::controls::List;
 use crate::model::Model;
 use crate::model::go::SeasonReport;
 use crate::report::applications::{self, Record};
-use crate::report::series::{self, LotCalendar, LotPots, Nights};
+use crate::report::series::{self, LotPots, Nights};
 use crate::report::totals::Section;
+use calendars::Calendars;
 
 /// A part of the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -86,7 +88,7 @@ impl Part {
 pub struct State {
     part: Part,
     list: List,
-    calendars: Vec<LotCalendar>,
+    calendars: Calendars,
     nights: Option<Nights>,
     pots: Vec<LotPots>,
     applications: Option<Record>,
@@ -98,10 +100,14 @@ pub struct State {
 impl State {
     /// The page as of the day of the round.
     pub fn new(model: &Model) -> Self {
+        Self::of(model, Part::default(), List::default(), Calendars::new(model))
+    }
+
+    fn of(model: &Model, part: Part, list: List, calendars: Calendars) -> Self {
         Self {
-            part: Part::default(),
-            list: List::default(),
-            calendars: series::calendar(&model.season, model.day, &model.limits),
+            part,
+            list,
+            calendars,
             nights: series::nights(&model.season, &model.limits),
             pots: series::pots(&model.season, model.day),
             applications: applications::whole(&model.season, model.day),
@@ -114,21 +120,24 @@ impl State {
     fn refresh(&mut self, model: &Model) {
         let mut last_year = std::mem::take(&mut self.last_year);
         last_year.refresh(model);
-        *self = Self { part: self.part, list: self.list, last_year, ..Self::new(model) };
+        let calendars = std::mem::take(&mut self.calendars).renewed(model);
+        let (part, list) = (self.part, self.list);
+        *self = Self { last_year, ..Self::of(model, part, list, calendars) };
         end::work_out(self, model);
     }
 
     /// True while slow work of the part shown waits.
-    pub const fn waits(&self) -> bool {
+    pub fn waits(&self) -> bool {
         match self.part {
             Part::LastYear => self.last_year.waits(),
-            Part::Calendar | Part::Nights | Part::Pots | Part::Applications | Part::End => false,
+            Part::Calendar | Part::Nights | Part::Pots => self.calendars.waits(),
+            Part::Applications | Part::End => false,
         }
     }
 
     /// The lot under the cursor of a wide window, by its place.
     fn chosen(&self) -> usize {
-        self.list.cursor().min(self.calendars.len().saturating_sub(1))
+        self.list.cursor().min(self.calendars.all().len().saturating_sub(1))
     }
 
     /// The part shown.

@@ -17,6 +17,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
             state.refresh(model);
             return Some(Vec::new());
         }
+        Msg::Quiet if state.part.is_of_lots() && state.calendars.step(model) => return Some(Vec::new()),
         Msg::Quiet => {
             state.last_year.step(model);
             if let Some(comparison) = state.last_year.comparison().filter(|comparison| comparison.assessed) {
@@ -32,7 +33,7 @@ pub fn update(state: &mut State, model: &mut Model, msg: &Msg) -> Response {
         Command::Back => return Some(vec![Effect::Go(Go::Back)]),
         Command::Paper => return Some(vec![Effect::popup(go::Popup::SeasonReport(state.part.report()))]),
         other if super::view::lists_lots(state, model) => {
-            let count = state.calendars.len();
+            let count = state.calendars.all().len();
             return state.list.step(*other, count, FEW).then(Vec::new);
         }
         other if state.part == Part::LastYear && super::view::is_wide(model) => {
@@ -59,6 +60,7 @@ fn last(state: &State, model: &Model, page: usize) -> usize {
     match state.part {
         Part::Calendar => state
             .calendars
+            .all()
             .iter()
             .map(|c| c.steps.len().saturating_add(2 + usize::from(c.forecast.is_some())))
             .sum::<usize>()

@@ -37,7 +37,7 @@ pub(super) fn view(state: &State, model: &Model, frame: &mut Frame<'_>, area: Re
         Part::Pots | Part::Applications | Part::LastYear => pots::wide(state, chosen, model, frame, regions.list),
         Part::Nights | Part::End => nights::wide(state, model, frame, regions.list),
     };
-    let (Some(panel), Some(lot)) = (regions.panel, state.calendars.get(chosen)) else { return cursor };
+    let (Some(panel), Some(lot)) = (regions.panel, state.calendars.all().get(chosen)) else { return cursor };
     let numbers = state.pots.iter().find(|pots| pots.lot == lot.lot);
     let mut lines = of_lot(lot, model, usize::from(panel.width.min(TEXT)));
     let counts = numbers.map(|pots| counts(pots, model)).unwrap_or_default();

@@ -20,7 +20,7 @@ pub(super) fn narrow(state: &State, model: &Model, frame: &mut Frame<'_>, area: 
     let legend = legend(usize::from(area.width));
     let foot = u16::try_from(legend.len()).unwrap_or(0);
     let room = area.height.saturating_sub(foot.saturating_add(1));
-    let lines = state.calendars.iter().flat_map(|c| lot(c, &axis, model));
+    let lines = state.calendars.all().iter().flat_map(|c| lot(c, &axis, model));
     let (_, body) = rows(area, 1);
     let (body, below) = rows(body, room);
     list::text(frame, body, state.list.top(), lines);
@@ -67,7 +67,7 @@ pub(super) fn wide(state: &State, chosen: usize, model: &Model, frame: &mut Fram
     let (body, below) = rows(body, body.height.saturating_sub(foot));
     let mut lines = Vec::new();
     let (mut first, mut last) = (0, 0);
-    for (at, calendar) in state.calendars.iter().enumerate() {
+    for (at, calendar) in state.calendars.all().iter().enumerate() {
         if at == chosen {
             first = lines.len();
         }

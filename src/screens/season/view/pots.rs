@@ -75,7 +75,7 @@ pub(super) fn wide(state: &State, chosen: usize, model: &Model, frame: &mut Fram
         format!("  {:<8}{:>8}{:>8}{:>8}{:>8}{:>8}  balance", "lot", "planned", "placed", "sold", "on hand", "orders");
     put(frame, area, 0, Span::styled(fit(&heads, usize::from(area.width)), look.style(Role::Dim)));
     let (_, body) = rows(area, 1);
-    let all: Vec<(usize, &LotPots)> = (state.calendars.iter().enumerate())
+    let all: Vec<(usize, &LotPots)> = (state.calendars.all().iter().enumerate())
         .filter_map(|(at, calendar)| Some((at, state.pots.iter().find(|pots| pots.lot == calendar.lot)?)))
         .collect();
     let at = all.iter().position(|(at, _)| *at == chosen).unwrap_or(0);
