@@ -11,7 +11,7 @@ use crate::record::{JobOutcome, Kind, KindName, Place};
 use crate::season::Season;
 use crate::warnings::{Act, Step};
 use chrono::NaiveDate;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 use uuid::Uuid;
 
 /// A tick of one bench or house.
@@ -40,10 +40,21 @@ pub(super) struct Ticks<'s>(BTreeMap<usize, Vec<Tick<'s>>>);
 impl<'s> Ticks<'s> {
     /// All that count up to a day.
     pub(super) fn of(season: &'s Season, walk: &[&str], on: NaiveDate) -> Self {
-        if season.entries_of(KindName::Job).next().is_none() {
+        let ticked: HashSet<&Place> = season.entries_of(KindName::Job).map(|entry| &entry.place).collect();
+        if ticked.is_empty() {
             return Self::default();
         }
+        // A bench that is named nowhere among them, and whose pots came from no other, is not read.
+        let is_named = |bench: &str| {
+            let house = season.bench(bench).map(|b| Place::House(b.house.as_str().into()));
+            let lot = season.standing(bench, on).map(|standing| Place::Lot(standing.lot.into()));
+            let mut places = [Some(Place::Bench(bench.into())), house, lot].into_iter().flatten();
+            places.any(|place| ticked.contains(&place)) || !season.joined(bench, on).is_empty()
+        };
         let of_bench = |bench: &&str| -> Vec<Tick<'s>> {
+            if !is_named(bench) {
+                return Vec::new();
+            }
             season.history_of(bench, on, KindName::Job).into_iter().filter_map(tick).collect()
         };
         let all = walk.iter().map(of_bench).enumerate();

@@ -223,7 +223,8 @@ impl SeasonFile {
     /// # Errors
     /// [`SessionError::Store`] where the last of it cannot be written.
     pub fn close(mut self) -> Result<(), SessionError> {
-        // A copy that is being written is finished.
+        // Where the program is left before there was rest, the copy of the day is made now; one that is being written is finished.
+        self.at_rest();
         if let Some(check) = self.check.take() {
             check.join().ok();
         }

@@ -2,6 +2,7 @@
 
 use crate::model::{Model, PlanAsk};
 use chrono::NaiveDate;
+use std::collections::HashMap;
 
 /// A line of the plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,9 +40,9 @@ pub(super) fn items(model: &Model) -> Vec<Item> {
         all.extend(orders.map(|o| Item::Order(o.lot.clone(), o.date)));
     }
     all.extend(season.benches().iter().map(|b| Item::Bench(b.bench.clone())));
-    let walk = season.benches();
+    let walk: HashMap<&str, usize> = season.benches().iter().map(|b| b.bench.as_str()).zip(0..).collect();
     let mut placements: Vec<_> = season.all_placements().into_iter().filter(|p| p.pots > 0).collect();
-    placements.sort_by_key(|p| (p.from, walk.iter().position(|b| b.bench == p.bench)));
+    placements.sort_by_key(|p| (p.from, walk.get(p.bench.as_str())));
     all.extend(placements.iter().map(|p| Item::Placement(p.bench.clone(), p.from)));
     all.extend(season.trials().iter().map(|t| Item::Trial(t.trial.clone())));
     all
