@@ -103,6 +103,8 @@ fn a_note_of_wide_signs_leaves_every_other_column_in_its_place() {
     let mut pages = Vec::new();
     for note in ["plain", odd] {
         let mut pty = Pty::demo();
+        // The line of what is left comes in when everything is worked out.
+        pty.wait("everything worked out", |text| text.contains("Left from yesterday"));
         pty.send("wn");
         pty.wait("the note", |text| text.contains("Note to bench"));
         pty.send(&format!("\u{1b}[200~{note}\u{1b}[201~\r"));
