@@ -174,8 +174,8 @@ impl<'d> OfLot<'d> {
     }
 }
 
-/// Whether a bench dries clearly slower than the others of its lot, of which it is one: the dry-down that goes on, else the last that
-/// ended within [`SPEAKS`] days. `None` where it does not, or where fewer than [`OTHERS`] of them dried over the same days.
+/// Whether a bench dries clearly slower than the others of its lot, of which it is one: the dry-down that goes on, else the last
+/// that ended within [`SPEAKS`] days. `None` where it does not, or where fewer than [`OTHERS`] of them dried over the same days.
 pub fn slower(own: &Drying, lot: &mut OfLot<'_>, on: NaiveDate) -> Option<Slow> {
     let open = own.open.filter(|o| days_between(o.last, on) <= GAP).map(|o| (o.from, o.least(), true));
     let ended = own.last().filter(|d| days_between(d.to, on) <= SPEAKS).map(|d| (d.from, d.days(), false));

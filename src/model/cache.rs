@@ -1,7 +1,7 @@
 //! Cached assessments per bench, and which of them are stale.
 //!
-//! After a start or a new day all are stale, and each idle slice recomputes a few, on two threads. After a saved entry only the benches it
-//! touches are.
+//! After a start or a new day all are stale, and each idle slice recomputes a few, on two threads. After a saved entry only the
+//! benches it touches are.
 
 use super::Summary;
 use super::in_two::in_two;
@@ -262,15 +262,21 @@ impl Cache {
         if season.bench(bench).is_none() {
             return;
         }
-        if self.queued.remove(bench) {
+        if self.queued.contains(bench) {
             self.stale.retain(|b| b != bench);
         } else if self.benches.contains_key(bench) {
             return;
         }
-        for summary in Summary::of_all(season, &[bench.to_owned()], day, limits) {
-            self.benches.insert(bench.to_owned(), summary);
+        self.assess(vec![bench.to_owned()], (season, day, limits));
+    }
+
+    fn assess(&mut self, codes: Vec<String>, (season, day, limits): (&Season, NaiveDate, &Limits)) {
+        let summaries = in_two(&codes, |codes| Summary::of_all(season, codes, day, limits));
+        for (code, summary) in codes.into_iter().zip(summaries) {
+            self.queued.remove(&code);
+            self.benches.insert(code.clone(), summary);
+            self.keep_own(&code);
         }
-        self.keep_own(bench);
     }
 
     /// Recomputes a few benches, or after the last a few lots and houses. False when nothing is stale.
@@ -281,13 +287,8 @@ impl Cache {
     /// Recomputes a few benches. False when none is stale.
     pub fn step_benches(&mut self, season: &Season, day: NaiveDate, limits: &Limits) -> bool {
         let codes: Vec<String> = self.stale.drain(..self.stale.len().min(BENCHES)).collect();
-        let summaries = in_two(&codes, |codes| Summary::of_all(season, codes, day, limits));
         let any = !codes.is_empty();
-        for (code, summary) in codes.into_iter().zip(summaries) {
-            self.queued.remove(&code);
-            self.benches.insert(code.clone(), summary);
-            self.keep_own(&code);
-        }
+        self.assess(codes, (season, day, limits));
         any
     }
 

@@ -420,7 +420,8 @@ impl Model {
         before.all_stale(season);
     }
 
-    /// Works out a piece: today first, then the day before, what is to settle, and the review of it all. False when nothing is left.
+    /// Works out a piece: today first, then the day before, what is to settle, and the review of it all. False when nothing is
+    /// left.
     pub fn step(&mut self) -> bool {
         let Facts { season, limits, cache, before, day, loaded, .. } = &mut self.facts;
         let yesterday = day.pred_opt().unwrap_or(*day);

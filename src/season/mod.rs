@@ -174,6 +174,11 @@ impl Season {
         self.entries.iter().filter(move |e| self.counts(e, day))
     }
 
+    /// Those of one kind; the others are not read.
+    pub fn counting_of(&self, kind: KindName, day: NaiveDate) -> impl Iterator<Item = &Entry> {
+        self.entries_of(kind).filter(move |e| self.counts(e, day))
+    }
+
     /// True of an entry that counts for its whole place at the end of a day.
     pub fn counts(&self, entry: &Entry, day: NaiveDate) -> bool {
         entry.day() <= day && entry.is_of_whole_place() && !self.is_struck(entry, day)

@@ -1,6 +1,6 @@
 //! Pots lost by cause, as the causes were written.
 
-use crate::record::Kind;
+use crate::record::{Kind, KindName};
 use crate::season::Season;
 use chrono::NaiveDate;
 use serde::Serialize;
@@ -26,7 +26,7 @@ pub struct Cause {
 /// Pots lost by cause up to the end of a day, most first. Causes that differ only in capitals or blanks are one.
 pub fn losses(season: &Season, on: NaiveDate) -> Vec<Cause> {
     let mut causes: BTreeMap<Option<String>, Cause> = BTreeMap::new();
-    for entry in season.counting(on) {
+    for entry in season.counting_of(KindName::Losses, on) {
         let Kind::Losses { pots, cause } = &*entry.kind else { continue };
         let (day, lot) = (entry.day(), season.lot_of(entry).unwrap_or_default());
         let key = cause.as_deref().map(|cause| cause.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" "));

@@ -1,6 +1,6 @@
 //! Pots sold by day against what was committed, the grades of the gradings, and what is not accounted for.
 
-use crate::record::{Entry, Kind, Order};
+use crate::record::{Entry, Kind, KindName, Order};
 use crate::season::Season;
 use chrono::NaiveDate;
 use serde::Serialize;
@@ -87,8 +87,9 @@ pub struct LotSales {
 /// The pots of every lot up to the end of a day, by lot.
 pub fn sales(season: &Season, on: NaiveDate) -> Vec<LotSales> {
     let mut tallies: BTreeMap<String, Tally> = BTreeMap::new();
-    for entry in season.counting(on) {
-        if let Some(lot) = counted(entry).then(|| season.lot_of(entry)).flatten() {
+    let kinds = [KindName::Losses, KindName::Grade, KindName::Sold].into_iter();
+    for entry in kinds.flat_map(|kind| season.counting_of(kind, on)) {
+        if let Some(lot) = season.lot_of(entry) {
             tallies.entry(lot).or_default().add(entry);
         }
     }
@@ -121,10 +122,6 @@ impl Tally {
             _ => {}
         }
     }
-}
-
-fn counted(entry: &Entry) -> bool {
-    matches!(*entry.kind, Kind::Sold { .. } | Kind::Losses { .. } | Kind::Grade { .. })
 }
 
 fn of_lot(season: &Season, on: NaiveDate, (lot, tally): (&crate::record::Lot, Tally)) -> LotSales {

@@ -60,7 +60,7 @@ pub use step::{Act, Dry, Step, StepKind};
 pub use symptoms::seen;
 pub use view::{
     BenchNow, BenchView, Heights, Outlook, bench_view, bench_views, benches_now, heights_of, last_safe_rules,
-    last_spray, outlook, salt_bounds, short_days,
+    last_spray, salt_bounds, short_days,
 };
 pub use warning::{Evidence, Figure, LikelyCause, Severity, Warning};
 

@@ -148,12 +148,6 @@ pub struct Outlook {
     pub drying: Drying,
 }
 
-/// The outlook of a bench at the end of a day, its record read once.
-pub fn outlook(season: &Season, bench: &str, day: NaiveDate, limits: &Limits) -> Outlook {
-    let context = DayContext::new(season, day, limits);
-    BenchDay::new(&context, bench).map(|bench| outlook_of(&bench)).unwrap_or_default()
-}
-
 fn outlook_of(bench: &BenchDay<'_>) -> Outlook {
     let color = color_forecast::expected(bench);
     Outlook {

@@ -13,23 +13,26 @@
     reason = "a benchmark prints, and stops where it cannot go on"
 )]
 
+mod saved;
 #[path = "../common/terminal/mod.rs"]
 mod terminal;
+mod times;
 
 use benchwalk::app::App;
 use benchwalk::input::{Event, Key, Look, Palette};
 use benchwalk::journal;
 use benchwalk::limits::Limits;
-use benchwalk::model::{Effect, Model, Now, Outcome, Summary};
-use benchwalk::record::Line;
+use benchwalk::model::{Model, Now, Summary};
 use benchwalk::season::Season;
 use chrono::DateTime;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
+use saved::saved;
 use std::fmt::Write;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 use terminal::{Pty, Start, is_round};
+use times::{timed, told};
 use uuid::Uuid;
 
 /// From a key to its frame, the 99th of a hundred.
@@ -96,26 +99,14 @@ fn stamp(from: &str, n: u64) -> Now {
     }
 }
 
-fn told(what: &str, mut times: Vec<Duration>) {
-    times.sort_unstable();
-    let at = |share: usize| times[(times.len() * share / 100).min(times.len() - 1)];
-    println!("  {what:<44} median {:>9.3?}  p99 {:>9.3?}  most {:>9.3?}  n {}", at(50), at(99), at(100), times.len());
-}
-
-/// The same, against what is wanted of the 99th of a hundred.
+/// Prints them against what is wanted of the 99th of a hundred.
 fn compared(what: &str, times: Vec<Duration>, wanted: Duration) -> Duration {
     let mut sorted = times.clone();
     sorted.sort_unstable();
     let late = sorted[(sorted.len() * 99 / 100).min(sorted.len() - 1)];
     told(what, times);
-    println!("  {:<44} p99 is {:.2} of the {wanted:?} wanted", "", late.as_secs_f64() / wanted.as_secs_f64());
+    println!("  {:<48} p99 is {:.2} of the {wanted:?} wanted", "", late.as_secs_f64() / wanted.as_secs_f64());
     late
-}
-
-fn timed(times: &mut Vec<Duration>, work: impl FnOnce()) {
-    let start = Instant::now();
-    work();
-    times.push(start.elapsed());
 }
 
 fn season(text: &str) -> Season {
@@ -180,16 +171,6 @@ fn in_process(text: &str, now: &str, quick: bool) {
     told("key: view (190 x 50)", view);
     compared("key to frame, in process (190 x 50)", both, KEY);
     told("one step of slow work at rest", after);
-}
-
-/// Answers what was recorded as saved.
-fn saved(app: &mut App, effects: Vec<Effect>) {
-    for effect in effects {
-        if let Effect::Append(lines) = effect {
-            let ids = lines.iter().filter_map(|l| if let Line::Entry(e) = l { Some(e.id) } else { None }).collect();
-            app.answer(Outcome::Saved(ids));
-        }
-    }
 }
 
 /// From a key to its frame on one page, in the small window and in the large one.

@@ -13,25 +13,29 @@
     reason = "a benchmark prints, and stops where it cannot go on"
 )]
 
+mod saved;
 #[path = "ratios/season.rs"]
 mod season;
 #[path = "../common/terminal/mod.rs"]
 mod terminal;
+mod times;
 
 use benchwalk::app::App;
 use benchwalk::input::{Event, Key, Look, Palette};
 use benchwalk::limits::Limits;
-use benchwalk::model::{Effect, Model, Now, Outcome};
-use benchwalk::record::{Entry, Line, Plan};
+use benchwalk::model::{Model, Now, Outcome};
+use benchwalk::record::{Entry, Plan};
 use benchwalk::season::Season;
 use benchwalk::store::Store;
 use chrono::DateTime;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
+use saved::saved;
 use std::hint::black_box;
 use std::path::Path;
 use std::time::{Duration, Instant};
 use terminal::{Pty, Start, is_round};
+use times::{timed, told};
 use uuid::Uuid;
 
 const WINDOW: (u16, u16) = (190, 50);
@@ -99,12 +103,6 @@ fn shown(path: &Path) -> String {
     path.display().to_string()
 }
 
-fn told(what: &str, mut times: Vec<Duration>) {
-    times.sort_unstable();
-    let at = |share: usize| times[(times.len() * share / 100).min(times.len() - 1)];
-    println!("  {what:<48} median {:>9.3?}  p99 {:>9.3?}  most {:>9.3?}  n {}", at(50), at(99), at(100), times.len());
-}
-
 /// The bench that the mark of the list stands before; empty where it stands before none, or before two while a frame comes in.
 fn marked(screen: &vt100::Screen) -> String {
     let of = |row: String| Some(row.strip_prefix("▸ ")?.split_whitespace().next()?.to_owned());
@@ -163,13 +161,6 @@ fn in_terminal(folder: &Path, file: &Path, times: usize) {
     told("start to the Evening, pressed at the start", known);
     told("a key to its effect, until then", early);
     told("a key to its effect, all of them", waits);
-}
-
-fn timed<T>(times: &mut Vec<Duration>, work: impl FnOnce() -> T) -> T {
-    let start = Instant::now();
-    let done = work();
-    times.push(start.elapsed());
-    done
 }
 
 fn in_process(file: &Path) {
@@ -244,11 +235,8 @@ fn pressed(
     for (n, key) in row.iter().cycle().take(5 * row.len()).enumerate() {
         let effects = timed(&mut keys, || app.event(Event::Key(*key), now(1_000 + 500 * n as u64)));
         draw(app);
-        for effect in effects {
-            if let Effect::Append(lines) = effect {
-                let ids = lines.iter().filter_map(|l| if let Line::Entry(e) = l { Some(e.id) } else { None }).collect();
-                timed(&mut keys, || app.answer(Outcome::Saved(ids)));
-            }
+        if !effects.is_empty() {
+            timed(&mut keys, || saved(app, effects));
         }
         while timed(rest, || app.idle_benches()) {}
         while timed(rest, || app.idle()) {}

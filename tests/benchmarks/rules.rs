@@ -9,13 +9,14 @@
     reason = "a benchmark prints, and stops where it cannot go on"
 )]
 
+mod times;
+
 use benchwalk::journal;
 use benchwalk::limits::Limits;
 use benchwalk::record::{Bench, Entry, Kind, Line, Place, Placement, Plan};
 use benchwalk::season::Season;
 use benchwalk::warnings::{assess, assess_all, assess_group, groups_on};
-use std::hint::black_box;
-use std::time::{Duration, Instant};
+use times::{timed, told};
 use uuid::Uuid;
 
 /// The first bench of the quiet case, 500 times over in ten houses.
@@ -50,21 +51,6 @@ fn large() -> Season {
         }
     }
     Season::new(plan, entries)
-}
-
-/// Prints the median and the 99th of a hundred of some times.
-fn told(what: &str, mut times: Vec<Duration>) {
-    times.sort();
-    let at = |share: usize| times.get((times.len() * share / 100).min(times.len().saturating_sub(1))).copied();
-    let (median, late) = (at(50).unwrap_or_default(), at(99).unwrap_or_default());
-    println!("  {what:<44} median {median:>10.3?}   99 % {late:>10.3?}");
-}
-
-fn timed<T>(times: &mut Vec<Duration>, work: impl FnOnce() -> T) -> T {
-    let start = Instant::now();
-    let done = black_box(work());
-    times.push(start.elapsed());
-    done
 }
 
 fn main() {

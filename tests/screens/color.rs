@@ -58,7 +58,8 @@ fn heat_that_is_typed_never_brings_the_color_nearer() {
     let likely = |season: &Season| {
         let limits = benchwalk::limits::Limits::default();
         let day = crate::season::date(10, 12);
-        benchwalk::warnings::outlook(season, "E1", day, &limits).full_color.unwrap()
+        let now = benchwalk::warnings::benches_now(season, &["E1".to_owned()], day, &limits).remove(0);
+        now.outlook.full_color.unwrap()
     };
     let nothing = likely(&house(0..0, 0.0));
     for mean_c in [26.0, 27.0, 29.0, 31.0] {

@@ -1,12 +1,15 @@
 //! Benches that dry down slower than their lot: named before any rule speaks, and only where there is a lot to compare with.
 
 use crate::season::{Crop, day, lot};
+use benchwalk::crop::dry_down::Drying;
 use benchwalk::limits::Limits;
 use benchwalk::record::{Place, Term};
 use benchwalk::report::review::{json, text};
 use benchwalk::report::words;
 use benchwalk::review::{Review, build};
-use benchwalk::warnings::{assess_all, outlook, slower_on};
+use benchwalk::season::Season;
+use benchwalk::warnings::{assess_all, benches_now, slower_on};
+use chrono::NaiveDate;
 
 /// Lot R6 on E1 to E4 from day 40 on: the first three go 5, 4, 3, 2 and are watered, E4 the same once and then as given.
 fn lot_of_four(fourth: &[u8]) -> Crop {
@@ -54,13 +57,18 @@ fn dried_at_last_it_is_named_for_a_week_with_the_days_it_took() {
     assert!(!text(&evening(&crop, 58)).contains("Dries slower"));
 }
 
+/// How E4 dried up to a day.
+fn drying(season: &Season, on: NaiveDate) -> Drying {
+    benches_now(season, &["E4".to_owned()], on, &Limits::default()).remove(0).outlook.drying
+}
+
 #[test]
 fn a_bench_says_how_fast_it_dries_beside_its_lot_and_the_time_before() {
     let season = lot_of_four(&[5, 4, 3, 3, 2]).recorded();
-    let own = outlook(&season, "E4", day(48), &Limits::default()).drying;
+    let own = drying(&season, day(48));
     let said = words::dries(&own, Some(3.0), day(48));
     assert_eq!(said.as_deref(), Some("dries 5 to 2 in 4 days, its lot in 3; before 3"));
-    let young = outlook(&season, "E4", day(41), &Limits::default()).drying;
+    let young = drying(&season, day(41));
     assert_eq!(words::dries(&young, None, day(41)).as_deref(), Some("now 2 days or more"));
 }
 

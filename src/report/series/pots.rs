@@ -67,8 +67,8 @@ pub fn pots(season: &Season, on: NaiveDate) -> Vec<LotPots> {
             pots.standing += u64::from(standing.pots);
         }
     }
-    let gone = [KindName::Losses, KindName::Grade, KindName::Sold].into_iter().flat_map(|kind| season.entries_of(kind));
-    for entry in gone.filter(|entry| season.counts(entry, on)) {
+    let kinds = [KindName::Losses, KindName::Grade, KindName::Sold].into_iter();
+    for entry in kinds.flat_map(|kind| season.counting_of(kind, on)) {
         let Some(lot) = season.lot_of(entry) else { continue };
         let Some(pots) = all.iter_mut().find(|p| p.lot == lot) else { continue };
         match *entry.kind {
