@@ -24,25 +24,28 @@ fn large() -> Season {
     let lines = journal::read(include_str!("../cases/quiet-season-1.jsonl")).expect("a good journal");
     let mut plan = Plan::default();
     let mut entries = Vec::new();
+    let mut first = None;
     for line in &lines {
         match line {
             Line::Site(site) => plan.sites.push(site.clone()),
             Line::Lot(lot) => plan.lots.push(lot.clone()),
+            Line::Bench(bench) => first = first.or(Some(bench.bench.as_str())),
             _ => {}
         }
     }
+    let first = first.expect("a bench");
     for n in 0..500_u32 {
         let code = format!("E{n}");
         for line in &lines {
             match line.clone() {
-                Line::Bench(bench) if bench.bench == "E1" => {
+                Line::Bench(bench) if bench.bench == first => {
                     let house = format!("House {}", n / 50);
                     plan.benches.push(Bench { bench: code.clone(), house, order: n, ..bench });
                 }
-                Line::Placement(placement) if placement.bench == "E1" => {
+                Line::Placement(placement) if placement.bench == first => {
                     plan.placements.push(Placement { bench: code.clone(), ..placement });
                 }
-                Line::Entry(entry) if entry.place == Place::Bench("E1".into()) => {
+                Line::Entry(entry) if entry.place == Place::Bench(first.into()) => {
                     let id = Uuid::from_u128(entries.len() as u128 + 1);
                     entries.push(Entry { id, place: Place::Bench(code.as_str().into()), ..entry });
                 }
